@@ -1,0 +1,24 @@
+"""Every finding's code: its severity, the stage that finds it, its words, its fix and its explanation.
+
+Codes are words and are never renamed or reused: scripts and people quote them.
+"""
+
+from paperwork.codes import channels, file, outputs, people, printing, radio, shape
+from paperwork.codes.row import Code, Severity, Stage
+
+__all__ = ["CODES", "Code", "Severity", "Stage"]
+
+
+def _collect(*tables: tuple[Code, ...]) -> dict[str, Code]:
+    codes: dict[str, Code] = {}
+    for table in tables:
+        for code in table:
+            if code.name in codes:
+                raise ValueError(f"code {code.name} is in the table twice")
+            codes[code.name] = code
+    return codes
+
+
+CODES: dict[str, Code] = _collect(
+    file.TABLE, shape.TABLE, channels.TABLE, people.TABLE, radio.TABLE, outputs.TABLE, printing.TABLE
+)

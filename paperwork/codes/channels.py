@@ -1,0 +1,5 @@
+"""Codes (channels)."""
+
+from paperwork.codes.row import Code
+
+TABLE: tuple[Code, ...] = ()

@@ -1,0 +1,5 @@
+"""Codes (outputs)."""
+
+from paperwork.codes.row import Code
+
+TABLE: tuple[Code, ...] = ()

@@ -1,0 +1,5 @@
+"""Codes (people)."""
+
+from paperwork.codes.row import Code
+
+TABLE: tuple[Code, ...] = ()

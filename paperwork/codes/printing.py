@@ -1,0 +1,5 @@
+"""Codes (printing)."""
+
+from paperwork.codes.row import Code
+
+TABLE: tuple[Code, ...] = ()

@@ -1,0 +1,5 @@
+"""Codes (radio)."""
+
+from paperwork.codes.row import Code
+
+TABLE: tuple[Code, ...] = ()

@@ -1,0 +1,5 @@
+"""Codes (shape)."""
+
+from paperwork.codes.row import Code
+
+TABLE: tuple[Code, ...] = ()

@@ -1,0 +1,33 @@
+"""Every bound on what is read or printed, in one table.
+
+Each is far above a real show (the largest real events have some 600 carriers) and low enough that a hostile
+file is refused in about a second. All are choices of this project, no source.
+"""
+
+FILE_BYTES = 8_000_000
+"""A show file larger than this is refused before it is decoded."""
+
+YAML_NODES = 200_000
+YAML_DEPTH = 12
+"""A show file is three levels deep; the rest is room for mistakes that deserve a better message."""
+
+ZIP_PARTS = 2_000
+ZIP_PART_BYTES = 50_000_000
+ZIP_TOTAL_BYTES = 150_000_000
+ZIP_RATIO = 200
+
+SHEET_ROWS = 20_000
+SHEET_COLUMNS = 500
+SHEET_CELLS = 400_000
+
+TEXT_LENGTH = 4_000
+"""Characters in one value; the longest note that a page can carry."""
+
+LIST_LENGTH = 2_000
+"""Items that one shorthand (`01-06`, `FOH 1-6`) may stand for."""
+
+RECORDS = 5_000
+"""Records in one section."""
+
+FINDINGS = 1_000
+"""Findings that one run reports; the rest are counted."""

@@ -1,0 +1,45 @@
+"""What was read, before it means anything: located text, maps and lists, the same from every kind of file.
+
+Nothing here is parsed: `010`, `1:05`, `NO` and `518.200` are the text that was written. A number of a workbook
+arrives as the text of its shortest exact decimal, with kind `number`.
+"""
+
+from dataclasses import dataclass, field
+from typing import Literal, TypeAlias
+
+from paperwork.place import Place, Span
+
+Kind: TypeAlias = Literal["text", "number"]
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """One scalar as written. Equal to another by its text alone, wherever it stands."""
+
+    text: str
+    place: Place = field(compare=False)
+    kind: Kind = field(default="text", compare=False)
+    span: Span | None = field(default=None, compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Map:
+    """Keys and values in the order of the source. Keys are unique; the reader made sure of it."""
+
+    items: tuple[tuple[Text, "Node"], ...]
+    place: Place = field(compare=False)
+
+    def get(self, key: str) -> "Node | None":
+        """The value under a key, or None."""
+        return next((value for name, value in self.items if name.text == key), None)
+
+
+@dataclass(frozen=True, slots=True)
+class List:
+    """Values in the order of the source."""
+
+    items: tuple["Node", ...]
+    place: Place = field(compare=False)
+
+
+Node: TypeAlias = Text | Map | List
