@@ -1,0 +1,116 @@
+"""What a sheet says, read off its value: its code, its labels' codes and QR texts, its subjects, its texts."""
+
+import json
+import unicodedata
+from collections.abc import Iterator
+
+from paperwork.document import Block, Group, Item, Label, Labels, Line, Note, Panels, Row, Sheet, Table, Tag
+from paperwork.finding import Subject
+from paperwork.fingerprint import fingerprint
+
+QR_CHARACTERS = 20
+"""ISO/IEC 18004 table 7: a version 1 code at level M holds 20 alphanumeric characters."""
+
+
+def code(sheet: Sheet) -> str:
+    """Four characters from the sheet's facts alone: title, revision, date, language and paper do not count.
+
+    A sheet whose facts did not change keeps its code, so the copy on the wall stays good.
+    """
+    return _code_of([sheet.name, [_block_facts(block) for block in sheet.blocks]])
+
+
+def label_code(label: Label) -> str:
+    """Four characters from one label's facts."""
+    return _code_of(_label_facts(label))
+
+
+def payload(label: Label, revision: str) -> str:
+    """What the label's QR code says: `12:VERA:C:7F3A`, at most 20 characters where number and revision allow.
+
+    Number, short role, revision, code, all in the alphanumeric set of ISO/IEC 18004. Never a performer or a
+    frequency: a code on a body is read by strangers, and a frequency goes stale.
+    """
+    head, tail = _plain(label.number), f"{_plain(revision)}:{label_code(label)}"
+    room = max(0, QR_CHARACTERS - len(head) - len(tail) - 2)
+    return f"{head}:{_plain(label.short_role or label.role)[:room]}:{tail}"
+
+
+def subjects_of(sheet: Sheet) -> frozenset[Subject]:
+    """Every record that the sheet shows: a finding about one of them puts a stamp on it."""
+    shown = set(sheet.subjects)
+    for block in sheet.blocks:
+        if isinstance(block, Table):
+            shown.update(s for group in block.groups for r in group.rows for s in r.subjects)
+        elif isinstance(block, Labels):
+            shown.update(s for label in block.labels for s in label.subjects)
+    return frozenset(shown)
+
+
+def texts_of(sheet: Sheet) -> Iterator[str]:
+    """Every text that the sheet would print, in reading order: what a check of glyphs must see."""
+    yield from (sheet.title, sheet.show, *sheet.subtitle, sheet.venue, sheet.revision, sheet.replaces, sheet.dated)
+    yield from (sheet.returns, *sheet.cautions, sheet.stamp)
+    for block in sheet.blocks:
+        yield from _block_texts(block)
+
+
+def _block_texts(block: Block) -> Iterator[str]:
+    match block:
+        case Table(columns=columns, groups=groups):
+            yield from (column.heading for column in columns)
+            for group in groups:
+                yield from (group.title, group.note)
+                for item in _items(group):
+                    yield item.text
+        case Panels(panels=panels):
+            for panel in panels:
+                yield from (panel.title, *panel.lines)
+        case Note(text=text):
+            yield text
+        case Labels(labels=labels):
+            for label in labels:
+                yield from _label_texts(label)
+
+
+def _items(group: Group) -> Iterator[Item]:
+    for r in group.rows:
+        for parts in r.cells:
+            for c in parts:
+                yield from (*c.items, *c.beside)
+
+
+def _block_facts(block: Block) -> list:
+    match block:
+        case Table(groups=groups):
+            return [[list(group.facts), [_row_facts(r) for r in group.rows]] for group in groups]
+        case Panels(panels=panels):
+            return [list(panel.facts) for panel in panels]
+        case Note(facts=facts):
+            return list(facts)
+        case Labels(labels=labels):
+            return [_label_facts(label) for label in labels]
+
+
+def _row_facts(r: Row) -> list:
+    return [[[i.fact for i in c.items if isinstance(i, Line | Tag) and i.fact] for c in parts] for parts in r.cells]
+
+
+def _label_texts(label: Label) -> tuple[str, ...]:
+    frequency = label.frequency or ""
+    return (label.number, label.role, *label.performers, frequency, label.pack, label.capsule, label.mark)
+
+
+def _label_facts(label: Label) -> list[str]:
+    return list(label.facts or _label_texts(label))
+
+
+def _code_of(facts: list) -> str:
+    canonical = json.dumps(facts, ensure_ascii=False, separators=(",", ":"))
+    return fingerprint(unicodedata.normalize("NFC", canonical).encode("utf-8", "backslashreplace"))
+
+
+def _plain(text: str) -> str:
+    """The text in the QR alphanumeric set without its separator `:`; accents fall off, other signs drop out."""
+    folded = unicodedata.normalize("NFKD", text).upper()
+    return "".join(sign for sign in folded if sign.isascii() and (sign.isalnum() or sign in "-./+"))

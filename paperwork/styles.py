@@ -1,0 +1,71 @@
+"""Type styles by purpose: how tall a capital is wanted, and how small it may become.
+
+Heights are capital heights in micrometres, because reading distance decides them and point sizes differ between
+faces. 16 minutes of arc is the floor and 20 to 22 the aim for text that is read fast (ISO 9241-3 as quoted by
+ergonomics pages): 1.9 mm and 2.3 to 2.6 mm in the hand (0.4 m), 4.7 mm and 5.8 to 6.4 mm at a rack (1 m); light
+backstage is dim, so the floors here take the better figure where there is room.
+"""
+
+from dataclasses import dataclass
+from typing import Literal, TypeAlias
+
+Weight: TypeAlias = Literal["regular", "semibold", "bold"]
+
+
+@dataclass(frozen=True, slots=True)
+class Style:
+    """A purpose of text. `figures` asks for figures of one width; `breaks` allows a line break and an ellipsis.
+
+    A style that does not break is for numbers: at its floor it either fits or is an error.
+    """
+
+    purpose: str
+    wanted_um: int
+    floor_um: int
+    weight: Weight = "regular"
+    figures: bool = False
+    breaks: bool = True
+    lines: int = 2
+    """At most so many lines before the text is abbreviated."""
+
+
+# At the rack, read from 1 m.
+RACK_NUMBER = Style("rack number", 10_000, 7_000, "bold", figures=True, breaks=False)
+RACK_ROLE = Style("rack role", 5_600, 5_000, "bold")
+RACK_FREQUENCY = Style("rack frequency", 5_600, 4_700, "semibold", figures=True, breaks=False)
+RACK_SLOT = Style("rack slot", 4_700, 3_800, "semibold", figures=True, breaks=False)
+RACK_STRONG = Style("rack strong", 3_800, 2_600, "bold")
+RACK_PLUG = Style("rack plug", 4_200, 2_600, "bold")
+RACK_SMALL = Style("rack small", 2_800, 2_600)
+
+# In the hand, read from 0.4 m in dim light.
+HAND_NUMBER = Style("hand number", 6_000, 4_000, "bold", figures=True, breaks=False)
+HAND_FREQUENCY = Style("hand frequency", 3_600, 2_600, "semibold", figures=True, breaks=False)
+HAND_STRONG = Style("hand strong", 3_200, 2_600, "bold")
+HAND = Style("hand", 2_800, 2_600, lines=3)
+STEP = Style("step", 3_000, 2_600, lines=4)
+NOTE = Style("note", 2_600, 2_600, lines=60)
+
+# The furniture of a page.
+TITLE = Style("title", 6_400, 3_800, "bold", lines=1)
+SUBTITLE = Style("subtitle", 2_900, 2_600, lines=1)
+REVISION = Style("revision", 7_600, 4_000, "bold", breaks=False)
+CODE = Style("code", 4_600, 4_000, "semibold", figures=True, breaks=False)
+PAGE = Style("page", 2_600, 2_600, "semibold", figures=True, breaks=False)
+DATED = Style("date", 2_200, 1_900, lines=1)
+STAMP = Style("stamp", 4_200, 2_600, "bold", lines=3)
+GROUP = Style("group", 3_200, 2_600, "bold", lines=1)
+GROUP_NOTE = Style("group note", 2_600, 1_900, "semibold", lines=1)
+HEADING = Style("heading", 2_100, 1_900, "semibold", lines=2)
+PANEL_TITLE = Style("panel title", 3_800, 2_600, "bold", lines=1)
+TAG = Style("tag", 2_200, 1_900, "semibold", lines=1)
+SMALL_PRINT = Style("small print", 2_100, 1_900, lines=4)
+SMALL_STRONG = Style("small strong", 2_300, 1_900, "bold", lines=2)
+
+# On a label, read from 0.3 to 0.4 m by torch. The wanted number is "as tall as the label allows".
+LABEL_NUMBER = Style("label number", 30_000, 7_000, "bold", figures=True, breaks=False)
+LABEL_ROLE = Style("label role", 6_000, 2_900, "bold")
+LABEL_FREQUENCY = Style("label frequency", 4_000, 2_600, "semibold", figures=True, breaks=False)
+LABEL_NAME = Style("label name", 3_200, 2_600)
+LABEL_FACT = Style("label fact", 2_800, 2_600, "semibold", lines=1)
+LABEL_CODE = Style("label code", 2_800, 2_600, "semibold", figures=True, breaks=False)
