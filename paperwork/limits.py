@@ -7,6 +7,9 @@ file is refused in about a second. All are choices of this project, no source.
 FILE_BYTES = 8_000_000
 """A show file larger than this is refused before it is decoded."""
 
+FOLDER_NAMES = 2_000
+"""Names of a folder that are compared with a mistyped one."""
+
 YAML_NODES = 200_000
 YAML_DEPTH = 12
 """A show file is three levels deep; the rest is room for mistakes that deserve a better message."""

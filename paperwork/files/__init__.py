@@ -1,0 +1,1 @@
+"""Readers and writers of show files: every kind gives, and takes, the same located Raw."""

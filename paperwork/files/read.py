@@ -1,0 +1,38 @@
+"""The one entry: a file of any kind to Raw and findings."""
+
+from pathlib import Path
+
+from paperwork.files.decode import decode_text
+from paperwork.files.refusal import Refused
+from paperwork.files.sniff import load_file, sniff
+from paperwork.finding import Finding
+from paperwork.raw import Map
+
+
+def read_file(path: Path, name: str) -> tuple[Map | None, tuple[Finding, ...]]:
+    """The sections of a show file, and what is wrong with it; None if it cannot be read at all.
+
+    `name` is how the file is shown in every place: what the user typed.
+    """
+    try:
+        data = load_file(path, name)
+    except Refused as refused:
+        return None, (refused.finding,)
+    return read_bytes(data, name)
+
+
+def read_bytes(data: bytes, name: str) -> tuple[Map | None, tuple[Finding, ...]]:
+    """The same for a file whose bytes are at hand."""
+    try:
+        kind, findings = sniff(data, name)
+        if kind == "xlsx":
+            from paperwork.files.xlsx_read import read_xlsx
+
+            raw, more = read_xlsx(data, name)
+        else:
+            from paperwork.files.yaml_text import read_yaml
+
+            raw, more = read_yaml(decode_text(data, name), name)
+    except Refused as refused:
+        return None, (refused.finding,)
+    return raw, (*findings, *more)

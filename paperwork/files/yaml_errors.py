@@ -1,0 +1,85 @@
+"""Plain words for what the YAML parser stumbles over: what is wrong at this place, and what would fix it."""
+
+import re
+
+QUOTE = 'put the whole value in quotes, as "..."'
+
+_STARTERS = {
+    "@": "a value cannot begin with @",
+    "`": "a value cannot begin with `",
+    "%": "a value cannot begin with %",
+}
+
+_TABLE: tuple[tuple[str, str, str], ...] = (
+    (
+        "mapping values are not allowed",
+        "there is a second colon in one value, or this line is indented under a value",
+        f"{QUOTE}; or check the indentation and the space after each colon",
+    ),
+    ("tab character", "a tab is used to indent here", "use spaces in place of the tab"),
+    ("entries are not allowed", "a list's hyphen cannot stand here", "begin the list on a line of its own"),
+    (
+        "could not find expected ':'",
+        "a name without a colon, or the next line of a value that is not indented",
+        "write `name: value` with a space after the colon, and indent what belongs to the line above",
+    ),
+    (
+        "expected key",
+        "something follows a value that has ended, or the line is not in column with its neighbours",
+        "check the indentation; within single quotes write an apostrophe twice, or use double quotes",
+    ),
+    (
+        "<block end>",
+        "something follows a value that has ended, or the line is not in column with its neighbours",
+        "check the indentation; within single quotes write an apostrophe twice, or use double quotes",
+    ),
+    ("node content", "a value is missing, or begins with a character that it cannot", QUOTE),
+    ("escape", "a backslash within double quotes is followed by a character that means nothing", "double the "
+     "backslash, or use single quotes"),
+    ("alias", "a value cannot begin with * here", QUOTE),
+    ("anchor", "a value cannot begin with & here", QUOTE),
+    ("comment or line break", "text follows | or > on its line", f"begin the text on the next line; or {QUOTE}"),
+    ("chomping", "text follows | or > on its line", f"begin the text on the next line; or {QUOTE}"),
+    ("directive", "a line cannot begin with %", QUOTE),
+    ("document start", "a line cannot begin with %", QUOTE),
+    ("tag", "a value cannot begin with ! here", QUOTE),
+)
+"""Words of the parser (both its C and its Python form), ours for the problem, ours for the remedy."""
+
+
+def explain_error(error: object, text: str) -> tuple[int, str, str]:
+    """The index in `text` to point at, the problem and its remedy, for an error with the parser's marks."""
+    problem_mark = getattr(error, "problem_mark", None)
+    context_mark = getattr(error, "context_mark", None)
+    words = str(getattr(error, "problem", None) or "")
+    context = str(getattr(error, "context", None) or "")
+    index = (problem_mark or context_mark).index if problem_mark or context_mark else 0
+    opened = context_mark.index if context_mark else index
+    if "quoted scalar" in context and ("end of stream" in words or "document" in words):
+        return opened, "the quote that opens here is never closed", "close it where the value ends"
+    if "flow" in context:
+        return _explain_bracket(text, opened, index)
+    if "cannot start any token" in words:
+        return index, *_explain_starter(text[index : index + 1])
+    for parser_words, problem, remedy in _TABLE:
+        if parser_words in words:
+            return index, problem, remedy
+    return index, f"this is not YAML ({words or 'unknown problem'})", "check brackets, quotes and colons near here"
+
+
+def _explain_starter(character: str) -> tuple[str, str]:
+    if character == "\t":
+        return "there is a tab here", "use spaces; or put the value in quotes if the tab belongs to it"
+    problem = _STARTERS.get(character, f"a value cannot begin with {character}")
+    return problem, QUOTE
+
+
+def _explain_bracket(text: str, opened: int, index: int) -> tuple[int, str, str]:
+    bracket = text[opened : opened + 1]
+    closing = {"[": "]", "{": "}"}.get(bracket, "}")
+    cut = re.compile(r"[ \t]#").search(text, opened, index)
+    if cut and text.count('"', opened, cut.start()) % 2 == 0:
+        problem = f"the # begins a comment, so the {bracket} opened before it is never closed"
+        return cut.end() - 1, problem, 'put the value with the # in quotes, as "..."'
+    problem = f"the {bracket} opened here is not closed, or a comma is missing before the next entry"
+    return opened, problem, f"close it with {closing}, and put a comma between entries"
