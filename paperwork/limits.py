@@ -18,6 +18,8 @@ ZIP_PARTS = 2_000
 ZIP_PART_BYTES = 50_000_000
 ZIP_TOTAL_BYTES = 150_000_000
 ZIP_RATIO = 200
+ZIP_FREE_BYTES = 5_000_000
+"""A workbook that unpacks to less than this may do so at any ratio: tidy tables pack very well."""
 
 SHEET_ROWS = 20_000
 SHEET_COLUMNS = 500

@@ -233,7 +233,7 @@ _WORKBOOK: tuple[Code, ...] = (
         "heading-id",
         "error",
         "the first cell of sheet {title} must be the heading id",
-        "make row 1 the headings, id first, with no title or blank row above",
+        "make row 1 the headings, id first, with no title above; or hide the sheet if it is no section",
         "Row 1 of a section's sheet names the fields, and its first column is the id that other sheets refer to.",
     ),
     _code(
@@ -275,7 +275,7 @@ _WORKBOOK: tuple[Code, ...] = (
     _code(
         "cell-formula",
         "error",
-        "the formula {formula} has no stored result",
+        "the formula {formula} has no stored result{more}",
         "open the workbook in a spreadsheet program, save it, and try again; or type the value",
         "Formulas are not calculated here; the result that a spreadsheet program stored with them is read. A workbook "
         "written by another kind of program has none.",

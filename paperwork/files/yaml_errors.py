@@ -34,8 +34,11 @@ _TABLE: tuple[tuple[str, str, str], ...] = (
         "check the indentation; within single quotes write an apostrophe twice, or use double quotes",
     ),
     ("node content", "a value is missing, or begins with a character that it cannot", QUOTE),
-    ("escape", "a backslash within double quotes is followed by a character that means nothing", "double the "
-     "backslash, or use single quotes"),
+    (
+        "escape",
+        "a backslash within double quotes is followed by a character that means nothing",
+        "double the backslash, or use single quotes",
+    ),
     ("alias", "a value cannot begin with * here", QUOTE),
     ("anchor", "a value cannot begin with & here", QUOTE),
     ("comment or line break", "text follows | or > on its line", f"begin the text on the next line; or {QUOTE}"),

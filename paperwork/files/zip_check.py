@@ -1,0 +1,88 @@
+"""The packed folder of a workbook, looked over before a library opens it."""
+
+import io
+import re
+import zipfile
+import zlib
+
+from paperwork import limits
+from paperwork.files.refusal import Refused
+from paperwork.finding import find
+from paperwork.place import Place
+
+_DOCTYPE = b"<!DOCTYPE"
+_CELL_OR_ROW = re.compile(rb"<(?:[^\s<>/:]+:)?(?:c|row)[\s/>]")
+_AREA = re.compile(rb"""<(?:[^\s<>/:]+:)?(?:mergeCell|hyperlink)\s(?:[^>"']|"[^"]*"|'[^']*')*>""")
+_REFERENCE = re.compile(rb"""\bref\s*=\s*["']\s*([^"']*)["']""")
+_CORNERS = re.compile(rb"\$?([A-Z]{1,3})\$?([0-9]{1,7})(?::\$?([A-Z]{1,3})\$?([0-9]{1,7}))?\s*")
+_ENCODING = re.compile(rb"""^<\?xml[^>]*?\bencoding\s*=\s*["']([^"']*)["']""")
+_ENCODINGS = {b"utf-8", b"utf8", b"us-ascii", b"ascii", b"iso-8859-1", b"windows-1252"}
+"""Encodings in which markup is plain ASCII, so that the searches here see what a parser would."""
+
+
+def check_zip(data: bytes, name: str) -> None:
+    """Raises Refused if the archive is damaged, would unpack too large, or declares a document type.
+
+    The sizes of the directory may lie, but no part is read beyond the size that the directory gives it.
+    """
+    place = Place(name)
+    try:
+        with zipfile.ZipFile(io.BytesIO(data)) as archive:
+            _check_directory(archive.infolist(), name)
+            marks = sum(_scan_part(archive, part, name) for part in archive.infolist())
+    except (zipfile.BadZipFile, zlib.error, NotImplementedError, RuntimeError, EOFError, ValueError, OSError):
+        reason = "its parts do not unpack"
+        raise Refused(find("file-damaged", place, name=name, reason=reason)) from None
+    if marks > limits.SHEET_CELLS:
+        what = f"the workbook holds or merges more than {limits.SHEET_CELLS:,} cells"
+        raise Refused(find("sheet-large", place, what=what))
+
+
+def _check_directory(parts: list[zipfile.ZipInfo], name: str) -> None:
+    total = sum(part.file_size for part in parts)
+    packed = sum(part.compress_size for part in parts)
+    reasons = (
+        (len(parts) > limits.ZIP_PARTS, f"it holds more than {limits.ZIP_PARTS:,} parts"),
+        (any(part.file_size > limits.ZIP_PART_BYTES for part in parts), "one of its parts unpacks to a huge size"),
+        (total > limits.ZIP_TOTAL_BYTES, "it unpacks to a huge size"),
+        (total > limits.ZIP_FREE_BYTES and total > limits.ZIP_RATIO * packed, "it unpacks to many times its size"),
+        (len({part.filename for part in parts}) < len(parts), "it holds two parts of one name"),
+        (any(part.flag_bits & 1 for part in parts), "a part of it is encrypted"),
+    )
+    for is_bad, reason in reasons:
+        if is_bad:
+            raise Refused(find("file-unsafe", Place(name), name=name, reason=reason))
+
+
+def _scan_part(archive: zipfile.ZipFile, part: zipfile.ZipInfo, name: str) -> int:
+    """The cells that an XML part names or merges; reading it to the end also proves its checksum."""
+    text = archive.read(part)
+    if not part.filename.lower().endswith((".xml", ".rels", ".vml")):
+        return 0
+    encoding = _ENCODING.match(text.removeprefix(b"\xef\xbb\xbf")[:200])
+    if b"\0" in text or (encoding and encoding[1].lower() not in _ENCODINGS):
+        raise Refused(find("file-unsafe", Place(name), name=name, reason="a part of it is not UTF-8 text"))
+    if _DOCTYPE in text:
+        raise Refused(find("file-unsafe", Place(name), name=name, reason="it declares a document type"))
+    areas = sum(_measure_area(match[0]) for match in _AREA.finditer(text))
+    return sum(1 for _ in _CELL_OR_ROW.finditer(text)) + areas
+
+
+def _measure_area(tag: bytes) -> int:
+    """The number of cells in a tag's area: the library makes each of them. Unreadable ones count as too many."""
+    reference = _REFERENCE.search(tag)
+    corners = _CORNERS.fullmatch(reference[1]) if reference else None
+    if corners is None:
+        return limits.SHEET_CELLS if reference else 0
+    if corners[3] is None:
+        return 1
+    width = _read_column(corners[3]) - _read_column(corners[1]) + 1
+    height = int(corners[4]) - int(corners[2]) + 1
+    return max(width, 1) * max(height, 1)
+
+
+def _read_column(letters: bytes) -> int:
+    number = 0
+    for letter in letters:
+        number = number * 26 + letter - ord("A") + 1
+    return number
