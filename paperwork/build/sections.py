@@ -1,0 +1,290 @@
+"""One function a section: fields to a record of the model."""
+
+import re
+
+from paperwork.build.fields import Fields
+from paperwork.build.outputs import read_outputs
+from paperwork.finding import find
+from paperwork.model import (
+    Capsule,
+    Channel,
+    Console,
+    Cover,
+    Other,
+    Person,
+    Production,
+    Rack,
+    RadioType,
+    Role,
+    Scene,
+    Slot,
+    Spectrum,
+    Transmitter,
+)
+from paperwork.units import Doubt, parse_clock, parse_date, parse_frequency, parse_hours, parse_width
+
+_SLOT = re.compile(r"(?P<rack>.+?)\s*[./]\s*(?P<number>[0-9]{1,4})")
+
+
+def build_production(fields: Fields) -> Production:
+    """The section `show`."""
+    first, last = fields.read("dates", _parse_dates, ("", ""))
+    return Production(
+        title=fields.text("title"),
+        company=fields.text("company"),
+        venue=fields.text("venue"),
+        first_day=first,
+        last_day=last,
+        revision=fields.text("revision"),
+        revised=fields.read("revised", _parse_moment, ""),
+        reason=fields.text("reason"),
+        revisions=fields.items("revisions"),
+        licence=fields.text("licence"),
+        contact=fields.text("contact"),
+        returns=fields.text("returns"),
+        paper=fields.text("paper") or "A4",
+        language=fields.text("language") or "en",
+        where=fields.where,
+    )
+
+
+def build_spectrum(fields: Fields) -> Spectrum:
+    """The section `spectrum`."""
+    own = fields.text("own transmitters")
+    return Spectrum(
+        region=fields.text("region"),
+        tv=fields.ids("tv"),
+        keep_clear=fields.ranges("keep clear"),
+        sweeps=fields.lines("sweeps"),
+        own_on=fields.yes("own transmitters", False) if own else None,
+        where=fields.where,
+    )
+
+
+def build_radio(fields: Fields) -> RadioType:
+    """One radio type; `like` is already resolved."""
+    fields.node("like")
+    return RadioType(
+        id=fields.id,
+        kind="handheld" if fields.text("kind") == "handheld" else "pack",
+        tunes=fields.ranges("tunes"),
+        step_hz=fields.read("step", _parse_step, None),
+        bandwidth_hz=fields.read("bandwidth", parse_width, None),
+        apart_hz=fields.read("apart", parse_width, None),
+        guard_two_hz=fields.read("guard two-signal", parse_width, None),
+        guard_three_hz=fields.read("guard three-signal", parse_width, None),
+        guard_fifth_hz=fields.read("guard fifth-order", parse_width, None),
+        makes_intermodulation=fields.yes("intermodulation", True),
+        hours_s=fields.read("hours", parse_hours, None),
+        power=fields.text("power"),
+        fit=fields.text("fit"),
+        where=fields.where,
+    )
+
+
+def build_rack(fields: Fields) -> Rack:
+    """One rack. What sits in its slots is read by `read_claims`."""
+    units = tuple(_count_slots(fields))
+    ranges = fields.ranges("window")
+    if len(ranges) > 1:
+        fields.complain("window", "a rack has one window")
+    return Rack(
+        id=fields.id,
+        units=units,
+        window=ranges[0] if ranges else None,
+        antenna=fields.text("antenna"),
+        place=fields.text("place"),
+        address=fields.text("address"),
+        clock=fields.text("clock"),
+        rate=fields.text("rate"),
+        outputs=read_outputs(fields, units),
+        where=fields.where,
+    )
+
+
+def read_claims(fields: Fields) -> tuple[str, ...]:
+    """The channels that a rack names, in slot order, "" for an empty slot."""
+    return fields.ids("channels")
+
+
+def _count_slots(fields: Fields) -> list[int]:
+    claims = read_claims(fields)
+    slots = fields.count("slots")
+    units: list[int] = []
+    for text in fields.items("units"):
+        if not (text.isascii() and text.isdigit() and 0 < int(text) <= 999):
+            fields.complain("units", f"{text} is not a number of slots")
+            return []
+        units.append(int(text))
+    if units and slots is not None and sum(units) != slots:
+        fields.complain("units", f"the units have {sum(units)} slots together, and the rack has {slots}")
+    return units or [slots if slots is not None else len(claims)]
+
+
+def build_console(fields: Fields) -> Console:
+    """One destination."""
+    return Console(
+        id=fields.id,
+        name=fields.text("name"),
+        inputs=fields.count("inputs"),
+        box=fields.text("box"),
+        jacks=fields.ids("jacks"),
+        level=fields.text("level"),
+        pad=fields.text("pad"),
+        phantom=fields.text("phantom"),
+        isolated=fields.yes("isolated", False),
+        clock=fields.text("clock"),
+        rate=fields.text("rate"),
+        converts=fields.yes("converts", False),
+        where=fields.where,
+    )
+
+
+def build_other(fields: Fields) -> Other:
+    """One carrier that is no microphone."""
+    return Other(
+        id=fields.id,
+        kind=fields.text("kind"),
+        hz=read_frequency(fields),
+        bandwidth_hz=fields.read("bandwidth", parse_width, None),
+        apart_hz=fields.read("apart", parse_width, None),
+        listeners=fields.lines("listeners"),
+        makes_intermodulation=fields.yes("intermodulation", True),
+        where=fields.where,
+    )
+
+
+def build_transmitter(fields: Fields) -> Transmitter:
+    """One transmitter."""
+    return Transmitter(
+        id=fields.id,
+        radio=fields.text("radio"),
+        serial=fields.text("serial"),
+        display=fields.text("display"),
+        where=fields.where,
+    )
+
+
+def build_capsule(fields: Fields) -> Capsule:
+    """One capsule, or one kind of capsule."""
+    return Capsule(
+        id=fields.id,
+        type=fields.text("type"),
+        pattern=fields.text("pattern"),
+        colour=fields.text("colour"),
+        fit=fields.text("fit"),
+        serial=fields.text("serial"),
+        owned=fields.count("owned"),
+        where=fields.where,
+    )
+
+
+def build_person(fields: Fields) -> Person:
+    """One person."""
+    return Person(id=fields.id, short=fields.text("short"), room=fields.text("room"), where=fields.where)
+
+
+def build_role(fields: Fields) -> Role:
+    """One role."""
+    return Role(
+        id=fields.id,
+        by=fields.text("by"),
+        short=fields.text("short"),
+        unmiked=fields.yes("unmiked", False),
+        where=fields.where,
+    )
+
+
+def build_channel(fields: Fields) -> Channel:
+    """One channel as it is written: `by` and `shared` are moved to the roles, and ids resolved, by `link`."""
+    spare = fields.text("spare")
+    fields.node("shared")
+    return Channel(
+        id=fields.id,
+        roles=fields.items("role"),
+        by=fields.text("by"),
+        radio=spare or fields.text("radio"),
+        spare=bool(spare),
+        backs=fields.ids("backs"),
+        hz=read_frequency(fields),
+        pack=fields.text("pack"),
+        capsule=fields.text("capsule"),
+        slots=fields.read("slot", lambda text: (_parse_slot(text, fields),), ()),
+        doubles=fields.text("doubles"),
+        alternate=fields.text("alternate"),
+        exclusive=fields.text("exclusive"),
+        notes=fields.text("notes"),
+        where=fields.where,
+    )
+
+
+def build_scene(fields: Fields) -> Scene:
+    """One scene; the roles of `live` are split again by `link`, which knows the roles."""
+    return Scene(
+        id=fields.id,
+        name=fields.text("name"),
+        act=fields.text("act"),
+        at_s=fields.read("at", parse_clock, None),
+        live=(fields.joined("live"),),
+        where=fields.where,
+    )
+
+
+def build_cover(fields: Fields) -> Cover:
+    """One cover."""
+    return Cover(
+        id=fields.id,
+        role=fields.text("role"),
+        by=fields.text("by"),
+        scenes=fields.items("scenes"),
+        channel=fields.text("channel"),
+        capsule=fields.text("capsule"),
+        where=fields.where,
+    )
+
+
+def read_frequency(fields: Fields) -> int | None:
+    """The field `mhz` in whole hertz. A doubt is a finding of its own kind: papers come out, with a blank."""
+    text = fields.text("mhz")
+    if not text:
+        return None
+    try:
+        return parse_frequency(text)
+    except Doubt as doubt:
+        fields.add(find("frequency-unreadable", fields.where["mhz"], about=fields.subjects, record=fields.record,
+                        reason=str(doubt)))
+        return None
+
+
+def _parse_step(text: str) -> int:
+    step_hz = parse_width(text)
+    if step_hz == 0:
+        raise Doubt("a step of nothing cannot be counted in")
+    return step_hz
+
+
+def _parse_slot(text: str, fields: Fields) -> Slot:
+    match = _SLOT.fullmatch(text)
+    if not match:
+        raise Doubt(f"{text} is not a rack and a slot, as in R1.3")
+    return Slot(match["rack"], int(match["number"]), fields.where["slot"])
+
+
+def _parse_dates(text: str) -> tuple[str, str]:
+    parts = re.split(r"\s+(?:to|-|\u2013)\s+", text)
+    if len(parts) > 2:
+        raise Doubt(f"{text} is not one day, or two with `to` between")
+    days = [parse_date(part) for part in parts]
+    if days[-1] < days[0]:
+        raise Doubt(f"{text} runs backwards")
+    return days[0], days[-1]
+
+
+def _parse_moment(text: str) -> str:
+    day, _, time = text.strip().replace("T", " ").partition(" ")
+    if not time.strip():
+        return parse_date(day)
+    minutes = parse_clock(time) // 60
+    if minutes >= 24 * 60:
+        raise Doubt(f"{time.strip()} is no time of day")
+    return f"{parse_date(day)} {minutes // 60:02d}:{minutes % 60:02d}"

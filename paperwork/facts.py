@@ -1,0 +1,40 @@
+"""What the show says, in one canonical form, whatever file it was read from; and the fingerprint of it.
+
+The canonical form is JSON with sorted keys, no spaces, NFC text, integers only. Records are sorted by id; order
+counts in scenes and covers. Where a thing was written, and the revision, its date and reason, the paper size and the
+language are no facts: they say how the show is printed, not what it is.
+"""
+
+import json
+import unicodedata
+from collections.abc import Mapping
+from dataclasses import fields, is_dataclass
+from typing import Any
+
+from paperwork.fingerprint import fingerprint
+from paperwork.model import Production, Show
+
+NOT_FACTS = frozenset({"revision", "revised", "reason", "revisions", "paper", "language"})
+"""Fields of the production that are not facts of the show."""
+
+
+def canonical_facts(show: Show) -> bytes:
+    """The facts as UTF-8 JSON: equal bytes if and only if two shows say the same."""
+    text = json.dumps(_plain(show), ensure_ascii=False, sort_keys=True, separators=(",", ":"))
+    return unicodedata.normalize("NFC", text).encode("utf-8", "backslashreplace")
+
+
+def fingerprint_show(show: Show) -> str:
+    """Four characters that change when a fact of the show changes."""
+    return fingerprint(canonical_facts(show))
+
+
+def _plain(value: Any) -> Any:
+    if is_dataclass(value) and not isinstance(value, type):
+        left_out = NOT_FACTS if isinstance(value, Production) else frozenset()
+        return {f.name: _plain(getattr(value, f.name)) for f in fields(value) if f.compare and f.name not in left_out}
+    if isinstance(value, Mapping):
+        return {str(key): _plain(item) for key, item in value.items()}
+    if isinstance(value, tuple | list):
+        return [_plain(item) for item in value]
+    return value

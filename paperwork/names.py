@@ -1,0 +1,95 @@
+"""Names and lists as people write them: folding for comparison, natural order, ranges of ids, the nearest word."""
+
+import difflib
+import re
+import unicodedata
+from collections.abc import Iterable
+
+from paperwork import limits
+from paperwork.units import Doubt
+
+_RANGE = re.compile(r"(?P<head>[^\W\d_]*)(?P<low>[0-9]+)\s*[-\u2013]\s*(?P<again>[^\W\d_]*)(?P<high>[0-9]+)")
+_DIGITS = re.compile(r"([0-9]+)")
+
+
+def fold(text: str) -> str:
+    """The key that two spellings of one name share: NFKC, one case, single spaces."""
+    return " ".join(unicodedata.normalize("NFKC", text).casefold().split())
+
+
+def natural_key(text: str) -> tuple[tuple[int, int, str], ...]:
+    """Sorts `2` before `10` and `R1.9` before `R1.10`, whatever the padding."""
+    return tuple(
+        (0, int(part), part) if part.isascii() and part.isdigit() else (1, 0, part.casefold())
+        for part in _DIGITS.split(text)
+        if part
+    )
+
+
+def split_list(text: str, known: Iterable[str] = ()) -> tuple[str, ...]:
+    """The items of a list written as text: by commas or semicolons, else by spaces.
+
+    A text that is itself one of the known names is one item, so that `OLD TOM` need not carry a comma.
+    """
+    clean = text.strip()
+    if clean in known:
+        return (clean,)
+    parts = re.split(r"[,;]", clean) if re.search(r"[,;]", clean) else clean.split()
+    return tuple(part.strip() for part in parts if part.strip())
+
+
+def expand_ids(text: str) -> tuple[str, ...]:
+    """The ids that a shorthand stands for: `01-03, 7` is 01, 02, 03, 7; `S1-S3` is S1, S2, S3.
+
+    A range keeps the padding of its first number. A lone `-` is an empty place, returned as "".
+    Raises Doubt for a range that runs backwards or is too long to be meant.
+    """
+    ids: list[str] = []
+    for item in re.split(r"[,;]", text):
+        item = item.strip()
+        match = _RANGE.fullmatch(item)
+        if match and match["again"] in ("", match["head"]):
+            ids += (match["head"] + number for number in expand_numbers(match["low"], match["high"]))
+        elif item in ("-", "\u2013"):
+            ids.append("")
+        elif item:
+            ids += ("" if word in ("-", "\u2013") else word for word in item.split())
+    return tuple(ids)
+
+
+def expand_numbers(low: str, high: str) -> tuple[str, ...]:
+    """The numbers from low to high as text, padded like the first. Raises Doubt where they run backwards."""
+    first, last = int(low), int(high)
+    if last < first:
+        raise Doubt(f"{low}-{high} runs backwards")
+    if last - first >= limits.LIST_LENGTH:
+        raise Doubt(f"{low}-{high} stands for more than {limits.LIST_LENGTH} items")
+    return tuple(str(number).zfill(len(low)) for number in range(first, last + 1))
+
+
+def nearest(word: str, known: Iterable[str]) -> str:
+    """The known word that this one most probably meant, or "" if none is near. Same input, same answer."""
+    by_key = {fold(name): name for name in sorted(known)}
+    if found := by_key.get(fold(word)):
+        return found
+    close = difflib.get_close_matches(fold(word), sorted(by_key), n=1, cutoff=0.6)
+    return by_key[close[0]] if close else ""
+
+
+def hint(word: str, known: Iterable[str]) -> str:
+    """`; did you mean X?` for the nearest known word, or ""."""
+    found = nearest(word, known)
+    return f"; did you mean {found}?" if found else ""
+
+
+def clip_ascii(text: str, length: int) -> str:
+    """The text in upper-case ASCII letters, digits and hyphens, clipped: safe in a code that any phone reads."""
+    plain = unicodedata.normalize("NFKD", text)
+    kept = "".join(char for char in plain.upper() if char.isascii() and (char.isalnum() or char == "-"))
+    return kept[:length]
+
+
+def join_words(words: Iterable[str]) -> str:
+    """`a`, `a and b`, `a, b and c`."""
+    listed = list(words)
+    return " and ".join(filter(None, [", ".join(listed[:-1]), *listed[-1:]]))

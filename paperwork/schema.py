@@ -1,0 +1,161 @@
+"""Raw against the published JSON Schema: every slip of shape, at the line or cell where it stands.
+
+The schema file is the one truth about sections and fields; the words are made here from the kind of each error.
+"""
+
+import json
+from functools import cache
+from typing import Any
+
+from paperwork import limits
+from paperwork.finding import Finding, Subject, find
+from paperwork.names import hint, join_words
+from paperwork.place import Place
+from paperwork.raw import List, Map, Node, Text
+from paperwork.resources import read_text
+
+SCHEMA = "show.schema.json"
+
+SINGLE_SECTIONS = ("show", "spectrum")
+"""Sections that are one record; all others are tables of records by id."""
+
+# The validator turns path parts that look like numbers into integers, so that channel `01` would come back as 1.
+# Keys are handed over behind this mark and lose it on the way back.
+_MARK = "#"
+
+
+@cache
+def read_schema() -> dict[str, Any]:
+    """The published schema as plain data."""
+    return json.loads(read_text("schemas", SCHEMA))
+
+
+def fields_of(section: str) -> dict[str, dict[str, Any]]:
+    """The fields of a section's records: name to schema, with title and description."""
+    schema = read_schema()
+    target = schema["properties"][section]
+    reference = target.get("$ref") or target["additionalProperties"]["$ref"]
+    return schema["$defs"][reference.rsplit("/", 1)[1]]["properties"]
+
+
+def sections() -> tuple[str, ...]:
+    """The names of all sections, in the schema's order."""
+    return tuple(read_schema()["properties"])
+
+
+def check_shape(raw: Map) -> tuple[Finding, ...]:
+    """Everything that is not shaped as the schema says; an empty tuple if the file is sound."""
+    from jsonschema_rs import Draft202012Validator
+
+    validator = Draft202012Validator(read_schema())
+    found: list[Finding] = []
+    for error in validator.iter_errors(_to_plain(raw)):
+        found.extend(_explain(raw, error))
+    return tuple(found)
+
+
+def _to_plain(node: Node) -> Any:
+    if isinstance(node, Text):
+        return node.text
+    if isinstance(node, List):
+        return [_to_plain(item) for item in node.items]
+    return {_mark(key.text): _to_plain(value) for key, value in node.items}
+
+
+def _mark(key: str) -> str:
+    return _MARK + key if key.lstrip(_MARK + "+").isdigit() else key
+
+
+def _unmark(key: str) -> str:
+    return key[len(_MARK):] if key.startswith(_MARK) and key.lstrip(_MARK + "+").isdigit() else key
+
+
+def _explain(raw: Map, error: Any) -> list[Finding]:
+    kind = type(error.kind).__name__.rsplit(".", 1)[-1]
+    path = [_unmark(part) if isinstance(part, str) else part for part in error.instance_path]
+    place = _place_of(raw, path)
+    about = _subject_of(path)
+    names = {"record": _record_words(path), "name": str(path[-1]) if path else "the file"}
+    if kind == "AdditionalProperties":
+        return [_unknown_key(raw, path, _unmark(key)) for key in error.kind.unexpected]
+    if kind == "Required":
+        wanted = "role, performer and frequency of each" if error.kind.property == "channels" else "a value"
+        names |= {"record": _record_words([*path, ""]), "name": error.kind.property, "wanted": wanted}
+        return [find("field-missing", place, about=about, **names)]
+    if kind == "Enum":
+        options = list(dict.fromkeys(option.lower() for option in error.kind.options if isinstance(option, str)))
+        options = [option for option in options if option not in ("true", "false")] or options
+        value = str(error.instance)
+        return [
+            find("value-not-listed", place, about=about, value=value, options=" or ".join(options),
+                 hint=hint(value, options), **names)
+        ]
+    if kind in ("MaxItems", "MaxProperties"):
+        limit = error.kind.limit if hasattr(error.kind, "limit") else limits.RECORDS
+        return [find("records-too-many", place, about=about, limit=limit, **names)]
+    return [_wrong_kind(raw, path, place, about, names)]
+
+
+def _unknown_key(raw: Map, path: list, key: str) -> Finding:
+    place = _place_of(raw, [*path, key], of_key=True)
+    if not path:
+        known = sections()
+        return find("section-unknown", place, name=key, known=join_words(known), hint=hint(key, known))
+    known = tuple(fields_of(path[0]))
+    return find("field-unknown", place, about=_subject_of(path), record=_record_words([*path, ""]), name=key,
+                known=join_words(known), hint=hint(key, known))
+
+
+def _wrong_kind(raw: Map, path: list, place: Place, about: tuple[Subject, ...], names: dict[str, str]) -> Finding:
+    node = _node_at(raw, path)
+    found = {Text: "a single value", List: "a list", Map: "a group of fields"}[type(node)]
+    if not path or path[0] not in sections():
+        return find("value-kind", place, found=found, wanted="sections with records",
+                    description="see `paperwork new` for a file to start from", **names)
+    depth_of_field = 2 if path[0] in SINGLE_SECTIONS else 3
+    if len(path) < depth_of_field:
+        wanted = "a group of fields" if len(path) == depth_of_field - 1 else "records by id"
+        return find("value-kind", place, about=about, found=found, wanted=wanted,
+                    description="write each field on a line of its own, as `name: value`", **names)
+    field = fields_of(path[0]).get(str(path[depth_of_field - 1]), {})
+    wanted = "a single value" if isinstance(node, Map) or len(path) > depth_of_field else "another kind of value"
+    return find("value-kind", place, about=about, found=found, wanted=wanted,
+                description=field.get("description", "write a single value"), **names)
+
+
+def _record_words(path: list) -> str:
+    """What to call the record that a path leads into: `channel 01`, `show`, `the file`."""
+    if not path or path == [""]:
+        return "the file"
+    if path[0] in SINGLE_SECTIONS or len(path) == 1:
+        return str(path[0])
+    return name_record(str(path[0]), str(path[1]))
+
+
+def name_record(section: str, record: str) -> str:
+    """What to call one record in a sentence: `channel 01`, `person Mara Lind`."""
+    singular = {"people": "person", "radios": "radio"}.get(section, section.removesuffix("s"))
+    return f"{singular} {record}"
+
+
+def _subject_of(path: list) -> tuple[Subject, ...]:
+    return (Subject(str(path[0]), str(path[1])),) if len(path) > 1 and path[0] not in SINGLE_SECTIONS else ()
+
+
+def _node_at(raw: Map, path: list) -> Node:
+    node: Node = raw
+    for part in path:
+        if isinstance(node, List):
+            node = node.items[part]
+        elif isinstance(node, Map):
+            node = node.get(str(part)) or node
+    return node
+
+
+def _place_of(raw: Map, path: list, *, of_key: bool = False) -> Place:
+    node = _node_at(raw, path[:-1])
+    if path and isinstance(node, Map):
+        for key, value in node.items:
+            if key.text == str(path[-1]):
+                return value.place if isinstance(value, Text) and not of_key else key.place
+    return _node_at(raw, path).place
