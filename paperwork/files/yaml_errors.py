@@ -14,7 +14,7 @@ _TABLE: tuple[tuple[str, str, str], ...] = (
     (
         "mapping values are not allowed",
         "there is a second colon in one value, or this line is indented under a value",
-        f"{QUOTE}; or check the indentation and the space after each colon",
+        f"{QUOTE}; or check the indentation, and the space after each colon here and on the line above",
     ),
     ("tab character", "a tab is used to indent here", "use spaces in place of the tab"),
     ("entries are not allowed", "a list's hyphen cannot stand here", "begin the list on a line of its own"),
@@ -80,6 +80,8 @@ def _explain_starter(character: str) -> tuple[str, str]:
 def _explain_bracket(text: str, opened: int, index: int) -> tuple[int, str, str]:
     bracket = text[opened : opened + 1]
     closing = {"[": "]", "{": "}"}.get(bracket, "}")
+    if text[index : index + 1] == ":" and not re.search(r"[\r\n]", text[opened:index]):
+        return index, "there is a second colon in one value", QUOTE
     cut = re.compile(r"[ \t]#").search(text, opened, index)
     if cut and text.count('"', opened, cut.start()) % 2 == 0:
         problem = f"the # begins a comment, so the {bracket} opened before it is never closed"

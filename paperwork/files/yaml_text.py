@@ -35,7 +35,8 @@ def read_yaml(text: str, name: str, *, pure: bool = False) -> tuple[Map | None, 
     try:
         return reader.read(pure), tuple(reader.findings)
     except Refused as refused:
-        return None, (*reader.findings, refused.finding)
+        root = refused.finding
+        return None, (*(finding for finding in reader.findings if finding.place != root.place), root)
 
 
 def _parse(text: str, pure: bool) -> Iterator[Any]:
@@ -157,7 +158,7 @@ class _Reader:
             value = self._read_value(key, value_event, depth, section)
             if key is None:
                 continue
-            if start.flow_style and type(value_event).__name__ == "ScalarEvent" and value is None:
+            if start.flow_style and type(value_event).__name__ == "ScalarEvent" and not value_event.value:
                 self._check_colon(event, value_event, key)
             if key.text in first:
                 facts = {"key": key.text, "first": f"line {first[key.text].line}"}
