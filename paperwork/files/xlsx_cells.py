@@ -11,8 +11,10 @@ from paperwork.raw import Kind
 DIGITS = 15
 """Significant digits that a spreadsheet program keeps of a number (its published limits say 15)."""
 
-_ESCAPE = re.compile(r"_x([0-9A-Fa-f]{4})_")
-"""A character written by its code (ECMA-376 part 1, 22.9.2.19, ST_Xstring)."""
+_CONTROL = re.compile(r"_x(00[01][0-9A-Fa-f])_")
+"""A control character written by its code (ECMA-376 part 1, 22.9.2.19, ST_Xstring). The library leaves it."""
+
+_ESCAPE = re.compile(r"_x[0-9A-Fa-f]{4}_")
 
 _LITERAL = re.compile(r'"[^"]*"|\\.|_.|\*.|\[(?!h+\]|m+\]|s+\])[^\]]*\]')
 """What a number format prints as it stands, pads with, or only notes (ECMA-376 part 1, 18.8.31)."""
@@ -44,7 +46,7 @@ def read_value(value: Any, number_format: str, epoch: datetime.datetime) -> Read
         if not math.isfinite(value):
             return None
         return Reading(_apply_format(format_number(value), number_format), "number")
-    return Reading(_ESCAPE.sub(lambda match: chr(int(match[1], 16)), str(value)), "text")
+    return Reading(_CONTROL.sub(lambda match: chr(int(match[1], 16)), str(value)), "text")
 
 
 def escape_text(text: str) -> str:
@@ -93,10 +95,15 @@ def _is_date(number_format: str) -> bool:
 
 
 def _recover_number(value: Any, epoch: datetime.datetime) -> float:
-    """The number behind a date; the library keeps milliseconds, some 1e-8 of a day, so seven decimals are true."""
-    from openpyxl.utils.datetime import to_excel
+    """The number behind a date, or nan where two numbers give the same date.
 
-    return round(to_excel(value, epoch), 7)
+    The library keeps milliseconds, some 1e-8 of a day, so seven decimals are true. It makes one date of 59.5 and
+    of 60.5, because the calendar that counts from 1900 has a 29 February too many.
+    """
+    from openpyxl.utils.datetime import CALENDAR_MAC_1904, to_excel
+
+    number = round(to_excel(value, epoch), 7)
+    return math.nan if 59 <= number < 60 and epoch != CALENDAR_MAC_1904 else number
 
 
 def _apply_format(text: str, number_format: str) -> str:

@@ -1,0 +1,498 @@
+"""Workbooks: every value located, nothing dropped in silence, nothing hostile unpacked."""
+
+import datetime
+import io
+import re
+import zipfile
+from collections.abc import Callable
+
+import openpyxl
+import pytest
+from openpyxl.cell.rich_text import CellRichText, TextBlock
+from openpyxl.cell.text import InlineFont
+from openpyxl.comments import Comment
+from openpyxl.styles import Font
+from openpyxl.worksheet.worksheet import Worksheet
+
+from paperwork import limits
+from paperwork.files import read_bytes
+from paperwork.files.xlsx_cells import format_number
+from paperwork.finding import Finding
+from paperwork.raw import Map, Node
+
+ROWS = (("id", "role", "mhz"), ("01", "VERA", "518.200"), ("02", "TOM", "519.4"))
+
+
+def _save(book: openpyxl.Workbook) -> bytes:
+    buffer = io.BytesIO()
+    book.save(buffer)
+    return buffer.getvalue()
+
+
+def _book(change: Callable[[Worksheet], object] | None = None, title: str = "channels") -> bytes:
+    book = openpyxl.Workbook()
+    book.active.title = title
+    for row in ROWS:
+        book.active.append(row)
+    if change:
+        change(book.active)
+    return _save(book)
+
+
+def _patch(data: bytes, part: str, change: Callable[[bytes], bytes]) -> bytes:
+    """The archive with one part altered, as a careless or hostile program might write it."""
+    buffer = io.BytesIO()
+    with zipfile.ZipFile(io.BytesIO(data)) as old, zipfile.ZipFile(buffer, "w", zipfile.ZIP_DEFLATED) as new:
+        for info in old.infolist():
+            text = old.read(info)
+            new.writestr(info.filename, change(text) if info.filename == part else text)
+    return buffer.getvalue()
+
+
+def _patch_sheet(old: bytes, new: bytes, data: bytes | None = None) -> bytes:
+    data = data or _book()
+    patched = _patch(data, "xl/worksheets/sheet1.xml", lambda text: text.replace(old, new, 1))
+    assert patched != data
+    return patched
+
+
+def _plain(node: Node | None) -> object:
+    if isinstance(node, Map):
+        return {key.text: _plain(value) for key, value in node.items}
+    return node.text if node else None
+
+
+def _read(data: bytes) -> tuple[object, list[tuple[str, str]]]:
+    raw, findings = read_bytes(data, "show.xlsx")
+    return _plain(raw), [(str(f.place).removeprefix("show.xlsx").strip(), f.code) for f in findings]
+
+
+def _only(data: bytes) -> Finding:
+    _, findings = read_bytes(data, "show.xlsx")
+    assert len(findings) == 1, findings
+    return findings[0]
+
+
+FULL = {"channels": {"01": {"role": "VERA", "mhz": "518.200"}, "02": {"role": "TOM", "mhz": "519.4"}}}
+
+
+def test_every_key_and_value_has_its_cell() -> None:
+    raw, findings = read_bytes(_book(), "show.xlsx")
+    assert findings == ()
+    assert _plain(raw) == FULL
+    section, records = raw.items[0]
+    assert (section.text, section.place.sheet) == ("channels", "channels")
+    key, record = records.items[1]
+    assert (str(key.place), str(record.place)) == ("show.xlsx channels!A3", "show.xlsx channels!A3")
+    heading, value = record.items[1]
+    assert (str(heading.place), str(value.place)) == ("show.xlsx channels!C1", "show.xlsx channels!C3")
+
+
+def test_names_of_sheets_and_headings_are_folded() -> None:
+    def spell(sheet: Worksheet) -> None:
+        sheet["A1"], sheet["B1"], sheet["C1"] = " ID", "Analogue  1 ", "mHz"
+
+    data, findings = _read(_book(spell, title=" Channels"))
+    assert findings == []
+    assert data["channels"]["01"] == {"analogue 1": "VERA", "mhz": "518.200"}
+
+
+def test_blank_cells_and_sheets_are_absent() -> None:
+    def blank(sheet: Worksheet) -> None:
+        sheet["B3"], sheet["C3"] = " \u00a0", None
+        sheet["A9"].font = Font(bold=True)
+        sheet.parent.create_sheet("racks")
+
+    assert _read(_book(blank)) == ({"channels": {"01": FULL["channels"]["01"], "02": {}}}, [])
+
+
+def test_single_sheet_is_field_and_value() -> None:
+    book = openpyxl.Workbook()
+    book.active.title = "Show"
+    for row in (("Field", "Value"), ("Title", "Glass Ferry"), ("revised", datetime.date(2027, 3, 2)), ("venue",)):
+        book.active.append(row)
+    assert _read(_save(book)) == ({"show": {"title": "Glass Ferry", "revised": "2027-03-02"}}, [])
+
+
+def test_single_sheet_reports_what_it_cannot_place() -> None:
+    book = openpyxl.Workbook()
+    book.active.title = "day"
+    for row in (("half", "19:00", "sharp"), (None, "lost"), ("half", "19:05")):
+        book.active.append(row)
+    data, findings = _read(_save(book))
+    assert data == {"day": {"half": "19:00"}}
+    assert findings == [("day!C1", "cell-beyond"), ("day!B2", "cell-fieldless"), ("day!A3", "key-doubled")]
+
+
+@pytest.mark.parametrize("number_format", ["0.000 MHz", "0.000 kHz", "0 d", "s0", "Standard", "0.000 \\M\\H\\z"])
+@pytest.mark.parametrize("value", [518.2, 518.20625, 0.5182, 30.5, 61.25, 518200, 1518.123456, -518.2])
+def test_frequency_never_turns_into_a_date(number_format: str, value: float) -> None:
+    def put(sheet: Worksheet) -> None:
+        sheet["C2"] = value
+        sheet["C2"].number_format = number_format
+
+    data, findings = _read(_book(put))
+    assert data["channels"]["01"]["mhz"] == format_number(value)
+    assert findings == []
+
+
+def test_number_that_its_date_hides_is_asked_for() -> None:
+    def put(sheet: Worksheet) -> None:
+        sheet["C2"] = 60.25
+        sheet["C2"].number_format = "0.000 MHz"
+
+    finding = _only(_book(put))
+    assert (finding.code, finding.place.cell) == ("cell-error", "C2")
+
+
+@pytest.mark.parametrize(
+    ("value", "text"),
+    [
+        (518.19999999999993, "518.2"),
+        (518.2, "518.2"),
+        (7.0, "7"),
+        (12, "12"),
+        (-0.0, "0"),
+        (1e-7, "0.0000001"),
+        (5.182e20, "518200000000000000000"),
+        (0.1 + 0.2, "0.3"),
+        (486.0125, "486.0125"),
+        (2**53, "9007199254740990"),
+    ],
+)
+def test_number_is_its_shortest_decimal(value: float, text: str) -> None:
+    assert format_number(value) == text
+
+
+@pytest.mark.parametrize(
+    ("value", "number_format", "text"),
+    [
+        (True, "General", "TRUE"),
+        (False, "General", "FALSE"),
+        (datetime.datetime(2027, 3, 2), "dd.mm.yyyy", "2027-03-02"),
+        (datetime.datetime(2027, 3, 2), "[$-409]d-mmm;@", "2027-03-02"),
+        (datetime.datetime(2027, 3, 2, 19, 30), "yyyy-mm-dd hh:mm", "2027-03-02 19:30:00"),
+        (datetime.time(19, 30), "h:mm AM/PM", "19:30:00"),
+        (datetime.time(1, 5), "h:mm", "1:05:00"),
+        (datetime.timedelta(hours=25, minutes=5), "[h]:mm:ss", "25:05:00"),
+        (1, "00", "01"),
+        (101, "00", "101"),
+        (0.8, "0%", "80%"),
+        (1.0, "0%", "100%"),
+        (0.125, "0.0%", "12.5%"),
+        ("007", "@", "007"),
+        ("A<B & C>", "@", "A<B & C>"),
+        ("one\r\ntwo", "@", "one\ntwo"),
+        ("one_x000D_two", "@", "one\ntwo"),
+        ("_x005F_x0041_", "@", "_x0041_"),
+    ],
+)
+def test_value_reads_as_its_author_sees_it(value: object, number_format: str, text: str) -> None:
+    def put(sheet: Worksheet) -> None:
+        sheet["B2"] = value
+        sheet["B2"].number_format = number_format
+
+    data, findings = _read(_book(put))
+    assert (data["channels"]["01"]["role"], findings) == (text, [])
+
+
+def test_number_says_that_it_is_one() -> None:
+    raw, _ = read_bytes(_book(lambda sheet: sheet.__setitem__("C2", 518.2)), "show.xlsx")
+    values = [dict((k.text, v.kind) for k, v in record.items) for _, record in raw.get("channels").items]
+    assert values == [{"role": "text", "mhz": "number"}, {"role": "text", "mhz": "text"}]
+
+
+def test_date_counted_from_1904_is_the_same_day() -> None:
+    book = openpyxl.Workbook()
+    book.epoch = openpyxl.utils.datetime.CALENDAR_MAC_1904
+    book.active.title = "show"
+    book.active.append(("revised", datetime.date(2027, 3, 2)))
+    book.active.append(("mhz", 518.2))
+    book.active["B2"].number_format = "0.000 MHz"
+    assert _read(_save(book)) == ({"show": {"revised": "2027-03-02", "mhz": "518.2"}}, [])
+
+
+def test_formula_with_a_stored_result_is_that_result() -> None:
+    data = _book(lambda sheet: sheet.__setitem__("C2", "=500+18.2"))
+    stored = _patch_sheet(b"<f>500+18.2</f><v />", b"<f>500+18.2</f><v>518.19999999999993</v>", data)
+    assert _read(stored)[0]["channels"]["01"]["mhz"] == "518.2"
+    empty = _patch_sheet(b'<c r="C2"><f>500+18.2</f><v />', b'<c r="C2" t="str"><f>500+18.2</f><v></v>', data)
+    assert _read(empty) == ({"channels": {"01": {"role": "VERA"}, "02": FULL["channels"]["02"]}}, [])
+
+
+def test_formulas_without_a_result_are_one_finding_with_every_address() -> None:
+    def put(sheet: Worksheet) -> None:
+        sheet["C2"], sheet["C3"], sheet["B3"] = "=A1", "=C2+0.4", '=IF(A1="","","x")'
+
+    finding = _only(_book(put))
+    assert str(finding.place) == "show.xlsx channels!C2"
+    assert finding.text == "the formula =A1 has no stored result (nor have B3, C3)"
+    assert finding.fix.startswith("open the workbook in a spreadsheet program, save it")
+
+
+def test_text_that_begins_with_an_equals_sign_is_no_formula() -> None:
+    def put(sheet: Worksheet) -> None:
+        sheet["B2"] = "=SUM"
+        sheet["B2"].data_type = "s"
+
+    assert _read(_book(put))[0]["channels"]["01"]["role"] == "=SUM"
+
+
+@pytest.mark.parametrize("error", ["#REF!", "#N/A", "#VALUE!"])
+def test_error_cell_is_located(error: str) -> None:
+    finding = _only(_book(lambda sheet: sheet.__setitem__("C3", error)))
+    assert (finding.code, finding.place.cell) == ("cell-error", "C3")
+    assert error in finding.text
+
+
+def test_infinite_number_is_no_value() -> None:
+    data = _book(lambda sheet: sheet.__setitem__("C2", 1))
+    assert _only(_patch_sheet(b"<v>1</v></c></row>", b"<v>1e999</v></c></row>", data)).code == "cell-error"
+
+
+def test_merged_cells_are_asked_about_where_they_hold_a_value() -> None:
+    def merge(sheet: Worksheet) -> None:
+        sheet.merge_cells("B2:B3")
+        sheet.merge_cells("E5:F6")
+
+    finding = _only(_book(merge))
+    assert (finding.code, finding.place.cell) == ("cells-merged", "B2")
+    assert finding.text == "the cells B2:B3 are merged; only the first of them holds the value"
+
+
+def test_struck_text_is_one_finding_a_row() -> None:
+    def strike(sheet: Worksheet) -> None:
+        for address in ("A2", "B2"):
+            sheet[address].font = Font(strike=True)
+        sheet["C3"] = CellRichText("519.4", TextBlock(InlineFont(strike=True), " 520"))
+
+    _, findings = read_bytes(_book(strike), "show.xlsx")
+    assert [(f.code, f.place.cell, f.text) for f in findings] == [
+        ("cell-struck", "A2", "struck-through text in this row: A2, B2"),
+        ("cell-struck", "C3", "struck-through text in this row: C3"),
+    ]
+
+
+def test_rich_text_is_its_text() -> None:
+    rich = CellRichText("A ", TextBlock(InlineFont(b=True), "bold"), " end")
+    assert _read(_book(lambda sheet: sheet.__setitem__("B2", rich)))[0]["channels"]["01"]["role"] == "A bold end"
+
+
+def test_hidden_rows_columns_and_sheets_are_left_out_and_named() -> None:
+    def hide(sheet: Worksheet) -> None:
+        sheet.row_dimensions[3].hidden = True
+        sheet.row_dimensions[9].hidden = True
+        sheet.column_dimensions["C"].hidden = True
+        for title, state in (("old", "hidden"), ("older", "veryHidden"), ("empty", "hidden")):
+            sheet.parent.create_sheet(title).sheet_state = state
+            if title != "empty":
+                sheet.parent[title]["A1"] = "x"
+
+    raw, findings = read_bytes(_book(hide), "show.xlsx")
+    assert _plain(raw) == {"channels": {"01": {"role": "VERA"}}}
+    assert [(f.code, f.severity, f.text) for f in findings] == [
+        ("sheets-hidden", "warning", "hidden sheets are left out: old, older"),
+        ("rows-hidden", "warning", "hidden rows of sheet channels are left out: 3"),
+        ("columns-hidden", "warning", "hidden columns of sheet channels are left out: C"),
+    ]
+
+
+def test_group_of_hidden_columns_is_hidden_as_a_whole() -> None:
+    def hide(sheet: Worksheet) -> None:
+        sheet.column_dimensions.group("B", "C", hidden=True)
+
+    data, findings = _read(_book(hide))
+    assert data == {"channels": {"01": {}, "02": {}}}
+    assert findings == [("channels", "columns-hidden")]
+
+
+def test_pinned_notes_are_one_warning() -> None:
+    def pin(sheet: Worksheet) -> None:
+        sheet["B2"].comment = Comment("moved to 9", "a")
+        sheet["F9"].comment = Comment("?", "a")
+
+    finding = _only(_book(pin))
+    assert (finding.code, finding.severity) == ("notes-unread", "warning")
+    assert finding.text == "notes pinned to cells are not read: channels!B2, channels!F9"
+
+
+def test_control_characters_are_taken_out_and_said() -> None:
+    data, findings = _read(_patch_sheet(b"VERA", b"V_x0007_ERA\x7f"))
+    assert data["channels"]["01"]["role"] == "VERA"
+    assert findings == [("channels!B2", "text-control")]
+
+
+@pytest.mark.parametrize(
+    ("cells", "expected"),
+    [
+        ({"A3": None}, [("channels!B3", "id-missing")]),
+        ({"C1": None}, [("channels!C2", "heading-missing")]),
+        ({"E3": "x"}, [("channels!E3", "heading-missing")]),
+        ({"C1": "Role"}, [("channels!C1", "key-doubled")]),
+        ({"A3": "01"}, [("channels!A3", "key-doubled")]),
+        ({"A1": "no."}, [("channels!A1", "heading-id")]),
+        ({"A3": "#REF!"}, [("channels!A3", "cell-error")]),
+        ({"A3": datetime.datetime(2027, 2, 1)}, [("channels!A3", "id-date")]),
+        ({"B3": "x" * (limits.TEXT_LENGTH + 1)}, [("channels!B3", "text-long")]),
+        ({"A1048576": "stray"}, [("channels!A1048576", "sheet-large")]),
+        ({"XFD1": "stray"}, [("channels!XFD1", "sheet-large")]),
+    ],
+)
+def test_value_without_a_home_is_located(cells: dict[str, object], expected: list[object]) -> None:
+    def put(sheet: Worksheet) -> None:
+        for address, value in cells.items():
+            sheet[address] = value
+
+    assert _read(_book(put))[1] == expected
+
+
+def test_id_that_became_a_date_offers_what_was_typed() -> None:
+    finding = _only(_book(lambda sheet: sheet.__setitem__("A3", datetime.datetime(2027, 2, 1))))
+    assert finding.text == "the id is a date (2027-02-01); a spreadsheet program turns 1-2 into one"
+
+
+def test_two_sheets_of_one_section_are_not_guessed_between() -> None:
+    def twice(sheet: Worksheet) -> None:
+        other = sheet.parent.create_sheet("CHANNELS ")
+        other["A1"], other["A2"] = "id", "01"
+
+    finding = _only(_book(twice))
+    assert (finding.code, finding.place.sheet) == ("sheet-doubled", "CHANNELS ")
+
+
+def test_dimension_that_lies_loses_no_row() -> None:
+    assert _read(_patch_sheet(b'ref="A1:C3"', b'ref="A1"'))[0] == FULL
+
+
+def test_workbook_of_another_program_reads_the_same() -> None:
+    main = 'xmlns:x="http://schemas.openxmlformats.org/spreadsheetml/2006/main"'
+    relations = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
+    package = "http://schemas.openxmlformats.org/package/2006"
+    kind = "application/vnd.openxmlformats-officedocument.spreadsheetml"
+    words = "".join(f"<x:si><x:t>{word}</x:t></x:si>" for row in ROWS for word in row)
+    rows = "".join(
+        "<x:row>" + "".join(f'<x:c t="s"><x:v>{3 * row + column}</x:v></x:c>' for column in range(3)) + "</x:row>"
+        for row in range(3)
+    )
+    parts = {
+        "[Content_Types].xml": f'<Types xmlns="{package}/content-types">'
+        f'<Default Extension="rels" ContentType="application/vnd.openxmlformats-package.relationships+xml"/>'
+        f'<Override PartName="/xl/workbook.xml" ContentType="{kind}.sheet.main+xml"/>'
+        f'<Override PartName="/xl/s.xml" ContentType="{kind}.worksheet+xml"/>'
+        f'<Override PartName="/xl/w.xml" ContentType="{kind}.sharedStrings+xml"/></Types>',
+        "_rels/.rels": f'<Relationships xmlns="{package}/relationships">'
+        f'<Relationship Id="a" Type="{relations}/officeDocument" Target="xl/workbook.xml"/></Relationships>',
+        "xl/workbook.xml": f'<x:workbook {main} xmlns:r="{relations}"><x:sheets>'
+        '<x:sheet name="CHANNELS" sheetId="1" r:id="b"/></x:sheets></x:workbook>',
+        "xl/_rels/workbook.xml.rels": f'<Relationships xmlns="{package}/relationships">'
+        f'<Relationship Id="b" Type="{relations}/worksheet" Target="s.xml"/>'
+        f'<Relationship Id="c" Type="{relations}/sharedStrings" Target="w.xml"/></Relationships>',
+        "xl/s.xml": f"<x:worksheet {main}><x:sheetData>{rows}</x:sheetData></x:worksheet>",
+        "xl/w.xml": f"<x:sst {main}>{words}</x:sst>",
+    }
+    buffer = io.BytesIO()
+    with zipfile.ZipFile(buffer, "w") as archive:
+        for name, text in parts.items():
+            archive.writestr(name, text)
+    assert _read(buffer.getvalue()) == (FULL, [])
+
+
+def test_workbook_without_a_value_says_so() -> None:
+    finding = _only(_save(openpyxl.Workbook()))
+    assert finding.text == "no sheet of show.xlsx holds a value"
+
+
+@pytest.mark.parametrize("share", [0.1, 0.5, 0.9, 0.999])
+def test_half_a_workbook_is_one_line(share: float) -> None:
+    data = _book()
+    finding = _only(data[: int(len(data) * share)])
+    assert (finding.code, str(finding.place)) == ("file-damaged", "show.xlsx")
+
+
+def test_flipped_bytes_never_raise() -> None:
+    data = _book()
+    for index in range(0, len(data), 7):
+        raw, findings = read_bytes(data[:index] + bytes([data[index] ^ 0x55]) + data[index + 1 :], "show.xlsx")
+        assert raw is not None or findings
+
+
+@pytest.mark.parametrize("part", ["xl/workbook.xml", "xl/worksheets/sheet1.xml", "[Content_Types].xml"])
+@pytest.mark.parametrize("text", [b"", b"<", b"<a/>", b"<?xml version='1.0'?><worksheet/>"])
+def test_senseless_part_is_one_line(part: str, text: bytes) -> None:
+    finding = _only(_patch(_book(), part, lambda _: text))
+    assert finding.code in ("file-damaged", "workbook-blank")
+
+
+@pytest.mark.parametrize("codec", ["utf-8", "utf-16"])
+def test_document_type_is_refused(codec: str) -> None:
+    def declare(text: bytes) -> bytes:
+        body = re.sub(rb"^<\?xml[^>]*>", b"", text).decode()
+        entity = '<!DOCTYPE x [<!ENTITY a "aaaaaaaaaa">]>'
+        return f'<?xml version="1.0" encoding="{codec}"?>{entity}{body}'.encode(codec)
+
+    finding = _only(_patch(_book(), "xl/worksheets/sheet1.xml", declare))
+    assert finding.code == "file-unsafe"
+
+
+def test_part_in_a_strange_encoding_is_refused() -> None:
+    def encode(text: bytes) -> bytes:
+        return b'<?xml version="1.0" encoding="cp037"?>' + text
+
+    assert _only(_patch(_book(), "xl/worksheets/sheet1.xml", encode)).code == "file-unsafe"
+
+
+def _bomb(**parts: bytes) -> bytes:
+    buffer = io.BytesIO(_book())
+    with zipfile.ZipFile(buffer, "a", zipfile.ZIP_DEFLATED) as archive:
+        for name, data in parts.items():
+            archive.writestr(name, data)
+    return buffer.getvalue()
+
+
+@pytest.mark.parametrize(
+    ("data", "words"),
+    [
+        (lambda: _bomb(a=bytes(limits.ZIP_PART_BYTES + 1)), "one of its parts unpacks to a huge size"),
+        (lambda: _bomb(a=bytes(20_000_000)), "it unpacks to many times its size"),
+        (lambda: _bomb(**{f"p{n}": b"" for n in range(limits.ZIP_PARTS)}), "it holds more than 2,000 parts"),
+    ],
+)
+def test_bomb_is_refused_unopened(data: Callable[[], bytes], words: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    bomb = data()
+    monkeypatch.setattr(openpyxl, "load_workbook", None)
+    finding = _only(bomb)
+    assert finding.code == "file-unsafe"
+    assert words in finding.text
+
+
+def test_size_that_lies_is_not_unpacked() -> None:
+    data = bytearray(_bomb(a=bytes(1_000_000)))
+    at = data.rindex(b"PK\x01\x02")  # the directory's entry of the last part; its size stands at 24
+    data[at + 24 : at + 28] = (10).to_bytes(4, "little")
+    assert _only(bytes(data)).code == "file-damaged"
+
+
+@pytest.mark.parametrize(
+    "tag",
+    [
+        b'<mergeCells><mergeCell ref="A1:XFD1048576"/></mergeCells>',
+        b"<mergeCells><mergeCell\n x='>' ref = 'A1:XFD1048576'/></mergeCells>",
+        b'<mergeCells><mergeCell ref="&#65;1:XFD1048576"/></mergeCells>',
+        b'<hyperlinks><hyperlink ref="A1:XFD1048576" location="x"/></hyperlinks>',
+    ],
+)
+def test_area_of_a_whole_sheet_is_refused(tag: bytes) -> None:
+    assert _only(_patch_sheet(b"</sheetData>", b"</sheetData>" + tag)).code == "sheet-large"
+
+
+def test_too_many_cells_are_refused_unopened(monkeypatch: pytest.MonkeyPatch) -> None:
+    data = _patch_sheet(b"</sheetData>", b"<row>" + b"<c/>" * limits.SHEET_CELLS + b"</row></sheetData>")
+    monkeypatch.setattr(openpyxl, "load_workbook", None)
+    monkeypatch.setattr(limits, "ZIP_FREE_BYTES", 10**9)
+    assert _only(data).code == "sheet-large"
+
+
+def test_workbook_named_yaml_is_read_with_a_warning() -> None:
+    raw, (finding,) = read_bytes(_book(), "show.yaml")
+    assert _plain(raw) == FULL
+    assert finding.text == "show.yaml is a workbook, whatever its name says"
