@@ -1,0 +1,143 @@
+"""Ranges of spectrum: half-open [low, high) in Hz, and what blocks them.
+
+A carrier may touch a block but not overlap it, and may touch the edges of the range it must stay in.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+Range = tuple[int, int]
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """A range that no carrier's bandwidth may overlap. `cause` is the reason it is counted under, such as
+    "tv", "keep-clear" or "sweep"; `name` says which one."""
+
+    low_hz: int
+    high_hz: int
+    cause: str
+    name: str = ""
+
+
+def check_range(low_hz: int, high_hz: int) -> Range:
+    """The pair itself. ValueError when it is empty or runs backwards."""
+    if high_hz <= low_hz:
+        raise ValueError(f"range runs backwards or is empty: {low_hz} to {high_hz} Hz")
+    return low_hz, high_hz
+
+
+def merge_ranges(ranges: Iterable[Range]) -> tuple[Range, ...]:
+    """The same spectrum as ranges that neither overlap nor touch, from the lowest up."""
+    merged: list[Range] = []
+    for low, high in sorted(check_range(*pair) for pair in ranges):
+        if merged and low <= merged[-1][1]:
+            merged[-1] = merged[-1][0], max(high, merged[-1][1])
+        else:
+            merged.append((low, high))
+    return tuple(merged)
+
+
+def subtract_ranges(ranges: Iterable[Range], taken: Iterable[Range]) -> tuple[Range, ...]:
+    """What is left of the ranges outside the taken ones."""
+    left = []
+    away = merge_ranges(taken)
+    for low, high in merge_ranges(ranges):
+        for start, end in away:
+            if end <= low or high <= start:
+                continue
+            if low < start:
+                left.append((low, start))
+            low = end
+            if low >= high:
+                break
+        if low < high:
+            left.append((low, high))
+    return tuple(left)
+
+
+def intersect_ranges(one: Iterable[Range], two: Iterable[Range]) -> tuple[Range, ...]:
+    """The spectrum that lies in both."""
+    other = merge_ranges(two)
+    return tuple((max(low, start), min(high, end)) for low, high in merge_ranges(one)
+                 for start, end in other if max(low, start) < min(high, end))
+
+
+def width_hz(ranges: Iterable[Range]) -> int:
+    """The spectrum in the ranges, overlaps counted once."""
+    return sum(high - low for low, high in merge_ranges(ranges))
+
+
+def block_ranges(blocks: Iterable[Block], cause: str | None = None) -> tuple[Range, ...]:
+    """The merged ranges of all blocks, or of those with one cause."""
+    return merge_ranges((block.low_hz, block.high_hz) for block in blocks if cause in (None, block.cause))
+
+
+def blocks_on(blocks: Iterable[Block], hz: int, bandwidth_hz: int) -> tuple[Block, ...]:
+    """The blocks that a carrier at `hz` overlaps."""
+    return tuple(block for block in blocks
+                 if 2 * hz - bandwidth_hz < 2 * block.high_hz and 2 * hz + bandwidth_hz > 2 * block.low_hz)
+
+
+def pack_evenly(ranges: Iterable[Range], bandwidth_hz: int, spacing_hz: int, step_hz: int,
+                origin_hz: int = 0) -> tuple[int, ...]:
+    """The most carriers by spacing alone: centres on the step, whole bandwidth inside a range, neighbours at
+    least `spacing_hz` between centres. Lowest first is the best there is on a line."""
+    centres: list[int] = []
+    half_hz = -(-bandwidth_hz // 2)
+    for low, high in merge_ranges(ranges):
+        hz = low + half_hz
+        while True:
+            if centres:
+                hz = max(hz, centres[-1] + spacing_hz)
+            hz += -(hz - origin_hz) % step_hz
+            if hz + half_hz > high:
+                break
+            centres.append(hz)
+    return tuple(centres)
+
+
+@dataclass(frozen=True, slots=True)
+class Segment:
+    """A run of television channels of one width: numbers `first` to `last`, the lower edge of `first` at
+    `low_hz`. `prefix` and `suffix` surround the number in the channel's name ("E5", "9A")."""
+
+    first: int
+    last: int
+    low_hz: int
+    channel_width_hz: int
+    prefix: str = ""
+    suffix: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class TvChannel:
+    """One television channel of a raster."""
+
+    name: str
+    low_hz: int
+    high_hz: int
+
+
+def list_tv_channels(segments: Iterable[Segment]) -> tuple[TvChannel, ...]:
+    """All channels of a raster, from the lowest up. Channels of a real raster may overlap."""
+    channels = [TvChannel(f"{part.prefix}{number}{part.suffix}",
+                          part.low_hz + (number - part.first) * part.channel_width_hz,
+                          part.low_hz + (number - part.first + 1) * part.channel_width_hz)
+                for part in segments for number in range(part.first, part.last + 1)]
+    return tuple(sorted(channels, key=lambda channel: (channel.low_hz, channel.high_hz)))
+
+
+def find_tv_channel(channels: Iterable[TvChannel], name: str) -> TvChannel | None:
+    """The channel of that name, upper or lower case; None when the raster has none."""
+    return next((channel for channel in channels if channel.name.casefold() == name.strip().casefold()), None)
+
+
+def tv_channels_under(channels: Sequence[TvChannel], low_hz: int, high_hz: int) -> tuple[TvChannel, ...]:
+    """The channels that overlap [low, high)."""
+    return tuple(channel for channel in channels if channel.low_hz < high_hz and low_hz < channel.high_hz)
+
+
+def block_tv(channel: TvChannel, offset_hz: int = 0) -> Block:
+    """The block of a channel in use, moved by the offset at which it is transmitted."""
+    return Block(channel.low_hz + offset_hz, channel.high_hz + offset_hz, "tv", channel.name)

@@ -1,0 +1,197 @@
+"""Which places of a lattice are forbidden to which family, kept up as carriers are placed.
+
+A set of places is one Python integer, a bit a place. When a carrier x joins, every equation that holds x,
+a new carrier y and the carriers already there is solved for y. With x (and one more carrier) fixed, all
+the solutions over a whole family are one shift of the family's bit set, scaled by the coefficient that the
+family has in the equation; the guard then spreads the bits. So placing costs about 2n shifts of a few
+thousand bits instead of n^3 products.
+"""
+
+from itertools import permutations
+
+from paperwork.radio.carrier import FIFTH2, FIFTH3, THIRD2, THIRD3, Family, Rules, are_together, wanted_apart_hz
+from paperwork.radio.grid import Lattice
+from paperwork.radio.products import Form, Judge
+
+SPACING = "spacing"
+CAUSES = (SPACING, THIRD2, THIRD3, FIFTH2, FIFTH3)
+
+# (cause, family of the set, its coefficient, coefficient of x, of the other fixed carrier, divisor, reach)
+Step = tuple[int, int, int, int, int, int, int]
+
+
+class Board:
+    """Placed carriers and forbidden places. Families are numbered in the order given; the first
+    `target_count` of them want places."""
+
+    def __init__(self, rules: Rules, families: tuple[Family, ...], target_count: int, lattice: Lattice) -> None:
+        self._setup = _Setup(rules, families, lattice)
+        self.targets = range(target_count)
+        self.placed: list[tuple[int, int]] = []
+        self.forbidden = [[0] * len(CAUSES) for _ in self.targets]
+        self.total = [0] * target_count
+        self._sets = [0] * self._setup.set_count
+
+    def copy(self) -> "Board":
+        """A board that can go on by itself."""
+        twin = object.__new__(Board)
+        twin._setup, twin.targets = self._setup, self.targets
+        twin.placed = self.placed.copy()
+        twin.forbidden = [masks.copy() for masks in self.forbidden]
+        twin.total = self.total.copy()
+        twin._sets = self._sets.copy()
+        return twin
+
+    def add(self, family: int, position: int, effect: list[list[int]] | None = None) -> None:
+        """Place a carrier. `effect` saves the work when it is known already."""
+        for target, masks in zip(self.targets, effect or self.effect(family, position), strict=True):
+            held = self.forbidden[target]
+            for cause, bits in enumerate(masks):
+                if bits:
+                    held[cause] |= bits
+                    self.total[target] |= bits
+        setup = self._setup
+        for (coef, divisor), at in setup.slots[family].items():
+            quotient, rest = divmod(coef * position, divisor)
+            self._sets[at + rest] |= 1 << quotient + setup.lift(coef, divisor)
+        self.placed.append((family, position))
+
+    def effect(self, family: int, position: int) -> list[list[int]]:
+        """By target and cause, the places that become forbidden when the carrier joins."""
+        return [self._effect_on(target, family, position) for target in self.targets]
+
+    def _effect_on(self, target: int, family: int, position: int) -> list[int]:
+        setup = self._setup
+        piles: dict[tuple[int, int, int], int] = {}
+        for step in setup.steps_of_two(target, family):
+            self._pile(piles, step, step[3] * position, None)
+        for other, at in self.placed:
+            for step in setup.steps_of_three(target, family, other):
+                self._pile(piles, step, step[3] * position + step[4] * at, at if step[1] == other else None)
+        masks = [0] * len(CAUSES)
+        reach = setup.spacing(target, family)
+        if reach >= 0:
+            masks[0] = spread(1, position - reach, position + reach)
+        for (cause, low, high), bits in piles.items():
+            masks[cause] |= spread(bits, low, high)
+        return [bits & setup.full for bits in masks]
+
+    def _pile(self, piles: dict[tuple[int, int, int], int], step: Step, fixed: int, without: int | None) -> None:
+        """Add the unspread solutions of one equation to the piles, by cause and spread."""
+        cause, family, coef, _, _, divisor, reach = step
+        setup = self._setup
+        first = setup.slots[family][coef, divisor]
+        lift = setup.lift(coef, divisor)
+        if divisor == 1:
+            bits = self._sets[first]
+            if without is not None:
+                bits ^= 1 << coef * without + lift
+            shift = fixed - lift
+            key = cause, -reach, reach
+            piles[key] = piles.get(key, 0) | (bits << shift if shift >= 0 else bits >> -shift)
+            return
+        whole, part = divmod(fixed, divisor)
+        for rest in range(divisor):
+            bits = self._sets[first + rest]
+            if without is not None and coef * without % divisor == rest:
+                bits ^= 1 << coef * without // divisor + lift
+            if not bits:
+                continue
+            key = cause, -((reach - rest - part) // divisor), (rest + part + reach) // divisor
+            if key[1] > key[2]:
+                continue
+            shift = whole - lift
+            piles[key] = piles.get(key, 0) | (bits << shift if shift >= 0 else bits >> -shift)
+
+
+class _Setup:
+    """What a board never changes: the equations, solved for a new carrier, by family."""
+
+    def __init__(self, rules: Rules, families: tuple[Family, ...], lattice: Lattice) -> None:
+        self._judge = Judge(rules)
+        self._rules = rules
+        self._families = families
+        self._lattice = lattice
+        self._solved: dict[tuple[int, ...], tuple[Step, ...]] = {}
+        self._spacings: dict[tuple[int, int], int] = {}
+        self.full = (1 << lattice.size) - 1
+        self.slots: list[dict[tuple[int, int], int]] = []
+        self.set_count = 0
+        scales = _scales(self._judge.forms)
+        for _ in families:
+            places = {}
+            for coef, divisor in scales:
+                places[coef, divisor] = self.set_count
+                self.set_count += divisor
+            self.slots.append(places)
+
+    def lift(self, coef: int, divisor: int) -> int:
+        """How far a set is lifted so that no scaled position is negative."""
+        return 0 if coef > 0 else -coef * self._lattice.size // divisor + 1
+
+    def spacing(self, target: int, family: int) -> int:
+        """The reach of the spacing rule in lattice units; negative for none."""
+        key = target, family
+        if key not in self._spacings:
+            one, two = self._families[target], self._families[family]
+            least_hz = -(-(one.bandwidth_hz + two.bandwidth_hz + 2 * wanted_apart_hz(self._rules, one, two)) // 2)
+            reach = (least_hz - 1 + 2 * self._lattice.slack_hz) // self._lattice.unit_hz
+            self._spacings[key] = reach if are_together((one, two)) else -1
+        return self._spacings[key]
+
+    def steps_of_two(self, target: int, family: int) -> tuple[Step, ...]:
+        """The three-carrier equations of a new target, the carrier that joins, and a set."""
+        return self._solve(target, (family,), 3)
+
+    def steps_of_three(self, target: int, family: int, other: int) -> tuple[Step, ...]:
+        """The four-carrier equations with one more fixed carrier."""
+        return self._solve(target, (family, other), 4)
+
+    def _solve(self, target: int, fixed: tuple[int, ...], size: int) -> tuple[Step, ...]:
+        key = (target, *fixed)
+        if key not in self._solved:
+            reaches: dict[Step, int] = {}
+            for group in range(len(self._families)):
+                members = (target, *fixed, group)
+                if not self._judge.together(tuple(self._families[i] for i in members)):
+                    continue
+                for form in self._judge.forms:
+                    if len(form.coefs) == size:
+                        self._solve_form(form, members, reaches)
+            self._solved[key] = tuple((*step[:6], reach) for step, reach in reaches.items())
+        return self._solved[key]
+
+    def _solve_form(self, form: Form, members: tuple[int, ...], reaches: dict[Step, int]) -> None:
+        """Note every way to fill the form's slots with the new carrier, the fixed ones and a set's member."""
+        for order in permutations(range(len(members))):
+            filled = tuple(self._families[members[i]] for i in order)
+            guard = self._judge.guard_of(form, filled)
+            if not guard:
+                continue
+            coefs = dict(zip(order, form.coefs, strict=True))
+            divisor = abs(coefs[0])
+            sign = -1 if coefs[0] > 0 else 1
+            x, other, own = coefs[1], coefs[2] if len(members) == 4 else 0, coefs[len(members) - 1]
+            if len(members) == 4 and (own, members[3]) < (other, members[2]) and sign > 0 or (
+                    len(members) == 4 and sign < 0 and (-own, members[3]) < (-other, members[2])):
+                continue
+            slack_hz = self._lattice.slack_hz * sum(map(abs, form.coefs))
+            step = (CAUSES.index(form.kind), members[-1], sign * own, sign * x, sign * other, divisor, 0)
+            reaches[step] = max(reaches.get(step, 0), (guard - 1 + slack_hz) // self._lattice.unit_hz)
+
+
+def _scales(forms: tuple[Form, ...]) -> tuple[tuple[int, int], ...]:
+    """Every (coefficient, divisor) that a set can have in an equation solved for another slot."""
+    scales = {((-1 if form.coefs[i] > 0 else 1) * form.coefs[j], abs(form.coefs[i]))
+              for form in forms for i in range(len(form.coefs)) for j in range(len(form.coefs)) if i != j}
+    return tuple(sorted(scales))
+
+
+def spread(bits: int, low: int, high: int) -> int:
+    """Every bit copied to all places from `low` to `high` above it (below, where negative)."""
+    width, have = high - low + 1, 1
+    while have < width:
+        step = min(have, width - have)
+        bits |= bits << step
+        have += step
+    return bits << low if low >= 0 else bits >> -low

@@ -1,0 +1,169 @@
+"""Every product that hits, by name: makers, victim and how far off.
+
+Products that miss are never made. A four-carrier form is split in two pairs; the sums of the one half are
+sorted, and the other half asks for the sums within its guard. So the work is n^2 log n plus the hits.
+"""
+
+from bisect import bisect_left, bisect_right
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+
+from paperwork.radio.carrier import Carrier, Rules
+from paperwork.radio.products import Form, Judge, product_hz
+
+
+@dataclass(frozen=True, slots=True)
+class Hit:
+    """A product on a victim. `makers` are ids in the order of `text`; `offset_hz` is product - victim."""
+
+    kind: str
+    text: str
+    makers: tuple[str, ...]
+    victim: str
+    product_hz: int
+    offset_hz: int
+    guard_hz: int
+
+
+@dataclass(frozen=True, slots=True)
+class Clash:
+    """One fact about carriers, though it may be a hit on several of them.
+
+    a+b = c+v is four hits, one on each; an evenly spaced row of three is up to three. `offset_hz` is the
+    distance from the nearest hit of the hits behind it, `text` the product of the first.
+    """
+
+    kind: str
+    text: str
+    carriers: tuple[str, ...]
+    victims: tuple[str, ...]
+    evenly_spaced: bool
+    offset_hz: int
+    hits: tuple[Hit, ...]
+
+
+def iterate_hits(carriers: Sequence[Carrier], rules: Rules, *, only_victim: str | None = None) -> Iterator[Hit]:
+    """Every hit among the carriers, form by form; with `only_victim` those on the carrier of that id.
+
+    Ids must be unique. A row of equal spaces has about n^3/3 hits: take as many as you need.
+    """
+    judge = Judge(rules)
+    victims = [i for i, carrier in enumerate(carriers)
+               if carrier.listens and only_victim in (None, carrier.id)]
+    makers = [i for i, carrier in enumerate(carriers) if judge.may_make(carrier)]
+    for form in judge.forms:
+        find = _find_fours if len(form.coefs) == 4 else _find_threes
+        for slots in find(form, carriers, makers, victims, judge):
+            yield _describe(form, [carriers[i] for i in slots], judge)
+
+
+def list_hits(carriers: Sequence[Carrier], rules: Rules) -> tuple[Hit, ...]:
+    """All hits, in the order of victims in `carriers`, nearest first."""
+    place = {carrier.id: i for i, carrier in enumerate(carriers)}
+    return tuple(sorted(iterate_hits(carriers, rules), key=lambda hit: (
+        place[hit.victim], abs(hit.offset_hz), hit.kind, [place[maker] for maker in hit.makers])))
+
+
+def gather(hits: Iterable[Hit]) -> tuple[Clash, ...]:
+    """The hits put together where they state one fact, in order of first appearance."""
+    groups: dict[frozenset[tuple[str, int]], list[Hit]] = {}
+    for hit in hits:
+        groups.setdefault(_fact(hit), []).append(hit)
+    return tuple(_clash(group) for group in groups.values())
+
+
+def _fact(hit: Hit) -> frozenset[tuple[str, int]]:
+    """The equation behind the hit, without sides: the same for all hits that mirror each other."""
+    coefs = {hit.victim: -1}
+    for maker, weight in zip(hit.makers, _WEIGHTS[hit.text], strict=True):
+        coefs[maker] = coefs.get(maker, 0) + weight
+    items = sorted(coefs.items())
+    sign = -1 if items[0][1] < 0 else 1
+    return frozenset((name, sign * coef) for name, coef in items)
+
+
+_WEIGHTS = {"2a-b": (2, -1), "a+b-c": (1, 1, -1), "3a-2b": (3, -2), "2a+b-2c": (2, 1, -2), "3a-b-c": (3, -1, -1)}
+
+
+def _clash(group: list[Hit]) -> Clash:
+    nearest = min(group, key=lambda hit: abs(hit.offset_hz))
+    names = dict.fromkeys(name for hit in group for name in (*hit.makers, hit.victim))
+    evenly = nearest.kind in ("third2", "third3") and len(names) == 3
+    return Clash(group[0].kind, group[0].text, tuple(names), tuple(dict.fromkeys(hit.victim for hit in group)),
+                 evenly, abs(nearest.offset_hz), tuple(group))
+
+
+def _describe(form: Form, slots: list[Carrier], judge: Judge) -> Hit:
+    makers, victim = slots[:len(form.weights)], slots[form.victim]
+    lands_hz = product_hz(form, makers)
+    guard = judge.guard_of(form, tuple(carrier.family for carrier in slots))
+    return Hit(form.kind, form.text, tuple(maker.id for maker in makers), victim.id,
+               lands_hz, lands_hz - victim.hz, guard)
+
+
+def _accept(form: Form, slots: tuple[int, ...], total_hz: int, families: Sequence, judge: Judge) -> bool:
+    """Whether the slots hold different carriers, in the one order that counts, on the air together, and the
+    sum is within the guard."""
+    if len(set(slots)) < len(slots):
+        return False
+    if form.alike and slots[form.alike[0]] > slots[form.alike[1]]:
+        return False
+    filled = tuple(families[i] for i in slots)
+    return abs(total_hz) < judge.guard_of(form, filled) and judge.together(filled)
+
+
+def widest_guard(form: Form, families: Iterable, judge: Judge) -> int:
+    """No guard of this form is wider, whichever of these families fill its slots.
+
+    Every maker adds its own share, so the widest is met with one family in all maker slots, but for the
+    rounding up of the two parts, hence the 2 Hz.
+    """
+    distinct = {(family.bandwidth_hz, family.kind, family.makes, family.listens): family for family in families}
+    guards = [judge.guard_of(form, (maker,) * (len(form.coefs) - 1) + (victim,))
+              for maker in distinct.values() for victim in distinct.values()]
+    return max(guards, default=0) and max(guards) + 2
+
+
+def _find_threes(form: Form, carriers: Sequence[Carrier], makers: list[int], victims: list[int],
+                 judge: Judge) -> Iterator[tuple[int, ...]]:
+    families = [carrier.family for carrier in carriers]
+    guard = widest_guard(form, families, judge)
+    if not guard:
+        return
+    allowed = victims if not form.lands_on_maker else [i for i in victims if i in set(makers)]
+    allowed = sorted(allowed, key=lambda i: carriers[i].hz)
+    lands = [carriers[i].hz for i in allowed]
+    first, second, last = form.coefs
+    for i in makers:
+        for j in makers:
+            if i == j or (form.alike and i > j):
+                continue
+            centre = first * carriers[i].hz + second * carriers[j].hz
+            low = bisect_left(lands, (centre - guard) // -last)
+            for at in range(low, bisect_right(lands, -((-centre - guard) // -last))):
+                k = allowed[at]
+                if _accept(form, (i, j, k), centre + last * carriers[k].hz, families, judge):
+                    yield i, j, k
+
+
+def _find_fours(form: Form, carriers: Sequence[Carrier], makers: list[int], victims: list[int],
+                judge: Judge) -> Iterator[tuple[int, ...]]:
+    families = [carrier.family for carrier in carriers]
+    guard = widest_guard(form, families, judge)
+    if not guard:
+        return
+    first, second, third, fourth = form.coefs
+    swap = form.alike == (0, 1)
+    pairs = sorted((first * carriers[i].hz + second * carriers[j].hz, i, j)
+                   for i in makers for j in makers if (i < j if swap else i != j))
+    sums = [pair[0] for pair in pairs]
+    for v in victims:
+        for k in makers:
+            if k == v:
+                continue
+            wanted = -third * carriers[k].hz - fourth * carriers[v].hz
+            low = bisect_right(sums, wanted - guard)
+            for at in range(low, bisect_left(sums, wanted + guard)):
+                total, i, j = pairs[at]
+                if _accept(form, (i, j, k, v), total - wanted, families, judge):
+                    yield i, j, k, v

@@ -1,0 +1,78 @@
+"""The level of the air under a carrier, from a sweep. Levels are whole hundredths of a dBm (`_cdbm`).
+
+A part that the sweep does not cover is unknown, and never taken for clean.
+"""
+
+from bisect import bisect_left, bisect_right
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from paperwork.radio.bands import Range, merge_ranges, subtract_ranges
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Bin:
+    """One level, valid from `low_hz` up to `high_hz`."""
+
+    low_hz: int
+    high_hz: int
+    level_cdbm: int
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """The highest level of a range; None when the sweep tells nothing about it. `whole` says whether the
+    sweep covers all of the range, so a low level with `whole` False is no proof of clean air."""
+
+    level_cdbm: int | None
+    whole: bool
+
+
+def make_bins(points: Iterable[tuple[int, int]]) -> tuple[Bin, ...]:
+    """Bins from (Hz, level) points: each reaches half way to its neighbours, twice the usual step at most, so
+    that a gap in the points stays a gap. Points at one frequency keep the highest. One point alone covers
+    1 Hz, since nothing tells its width."""
+    held: dict[int, int] = {}
+    for hz, level in points:
+        held[hz] = max(level, held.get(hz, level))
+    centres = sorted(held)
+    if len(centres) < 2:
+        return tuple(Bin(hz, hz + 1, held[hz]) for hz in centres)
+    steps = sorted(upper - lower for lower, upper in pairwise(centres))
+    usual_hz = steps[len(steps) // 2]
+    bins = []
+    for i, hz in enumerate(centres):
+        below = hz - centres[i - 1] if i else usual_hz
+        above = centres[i + 1] - hz if i + 1 < len(centres) else usual_hz
+        bins.append(Bin(hz - min(below, 2 * usual_hz) // 2, hz + (min(above, 2 * usual_hz) + 1) // 2, held[hz]))
+    return tuple(bins)
+
+
+class Sweep:
+    """One or several sweeps held at their highest level, ready to be asked."""
+
+    def __init__(self, bins: Iterable[Bin]) -> None:
+        self.bins: Sequence[Bin] = sorted(bins)
+        self.covered: tuple[Range, ...] = merge_ranges((one.low_hz, one.high_hz) for one in self.bins)
+        self._lows = [one.low_hz for one in self.bins]
+        self._widest_hz = max((one.high_hz - one.low_hz for one in self.bins), default=0)
+
+    def read(self, low_hz: int, high_hz: int) -> Reading:
+        """The highest level of all bins that overlap [low, high)."""
+        first = bisect_right(self._lows, low_hz - self._widest_hz)
+        levels = [one.level_cdbm for one in self.bins[first:bisect_left(self._lows, high_hz)] if one.high_hz > low_hz]
+        return Reading(max(levels, default=None), not self.missing(low_hz, high_hz))
+
+    def read_under(self, hz: int, bandwidth_hz: int) -> Reading:
+        """The highest level under the bandwidth of a carrier at `hz`."""
+        half_hz = -(-bandwidth_hz // 2)
+        return self.read(hz - half_hz, hz + half_hz)
+
+    def missing(self, low_hz: int, high_hz: int) -> tuple[Range, ...]:
+        """The parts of [low, high) that no bin covers."""
+        return subtract_ranges([(low_hz, high_hz)], self.covered)
+
+    def louder_than(self, limit_cdbm: int) -> tuple[Range, ...]:
+        """The ranges with a level above the limit."""
+        return merge_ranges((one.low_hz, one.high_hz) for one in self.bins if one.level_cdbm > limit_cdbm)
