@@ -198,7 +198,7 @@ def test_value_reads_as_its_author_sees_it(value: object, number_format: str, te
 
 def test_number_says_that_it_is_one() -> None:
     raw, _ = read_bytes(_book(lambda sheet: sheet.__setitem__("C2", 518.2)), "show.xlsx")
-    values = [dict((k.text, v.kind) for k, v in record.items) for _, record in raw.get("channels").items]
+    values = [{k.text: v.kind for k, v in record.items} for _, record in raw.get("channels").items]
     assert values == [{"role": "text", "mhz": "number"}, {"role": "text", "mhz": "text"}]
 
 
