@@ -57,7 +57,7 @@ TABLE: tuple[Code, ...] = (
         severity="error",
         stage="sense",
         says="{product} of {makers} falls {offset} kHz from {victim}{more}",
-        fix="retune {victim} or one of the makers{nearest}",
+        fix="retune {culprit}{nearest}",
         explains=(
             "Transmitters near each other make products. Of third order are 2a-b of two and a+b-c of three carriers. "
             "A product nearer to a carrier than its guard disturbs it. a+b-c that falls on c itself is the same as "

@@ -1,0 +1,5 @@
+"""`python -m paperwork` is `paperwork`."""
+
+from paperwork.cli import main
+
+main()

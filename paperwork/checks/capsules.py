@@ -1,0 +1,34 @@
+"""Capsules and what they are screwed into."""
+
+from collections.abc import Iterator
+
+from paperwork.finding import Finding, Subject, find
+from paperwork.model import Show
+from paperwork.names import fold
+
+FIXED = "fixed"
+"""The word for a head that cannot be changed."""
+
+
+def check_capsules(show: Show) -> Iterator[Finding]:
+    """A handheld with a capsule connector has a capsule, and every capsule fits its transmitter."""
+    for channel in show.channels.values():
+        radio = show.radio_of(channel)
+        if radio is None or not radio.fit:
+            continue
+        about = (Subject("channels", channel.id),)
+        if not channel.capsule:
+            if radio.kind == "handheld" and fold(radio.fit) != FIXED:
+                yield find("capsule-missing", channel.where.record, about=about, channel=channel.id, radio=radio.id)
+            continue
+        capsule = show.capsules.get(channel.capsule)
+        if capsule and capsule.fit and fold(capsule.fit) != fold(radio.fit):
+            has = "a head that cannot be changed" if fold(radio.fit) == FIXED else f"the fit {radio.fit}"
+            yield find(
+                "capsule-misfit", channel.where["capsule"], about=about,
+                others=(capsule.where["fit"], radio.where["fit"]),
+                capsule=capsule.id, needs=capsule.fit, radio=radio.id, channel=channel.id, has=has,
+            )
+
+
+CHECKS = (check_capsules,)

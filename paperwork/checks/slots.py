@@ -1,0 +1,59 @@
+"""Channels and the slots of the racks."""
+
+from collections.abc import Iterator
+
+from paperwork.finding import Finding, Subject, find
+from paperwork.model import Channel, Rack, Show
+from paperwork.names import join_words
+
+
+def check_slots(show: Show) -> Iterator[Finding]:
+    """Each slot holds one channel, and each channel sits in one slot that its rack has."""
+    for rack in show.racks.values():
+        yield from _check_rack(show, rack)
+    for channel in show.channels.values():
+        if len(set(channel.slots)) > 1:
+            first, second = channel.slots[:2]
+            yield find(
+                "channel-in-two-slots", second.place, about=(Subject("channels", channel.id),), others=(first.place,),
+                channel=channel.id, first=first, second=second,
+            )
+
+
+def _check_rack(show: Show, rack: Rack) -> Iterator[Finding]:
+    holders: dict[int, Channel] = {}
+    beyond = []
+    for channel in show.channels.values():
+        for slot in channel.slots:
+            if slot.rack != rack.id:
+                continue
+            if not 1 <= slot.number <= rack.slots:
+                beyond.append((channel, slot))
+                continue
+            first = holders.setdefault(slot.number, channel)
+            if first is not channel:
+                yield find(
+                    "slot-doubled", max(slot.place, _place_in(first, rack, slot.number)),
+                    about=(Subject("channels", first.id), Subject("channels", channel.id), Subject("racks", rack.id)),
+                    slot=slot, first=first.id, second=channel.id, free=_name_free_slots(show, rack),
+                )
+    if beyond:
+        told = join_words(f"channel {channel.id} in {slot}" for channel, slot in beyond)
+        yield find(
+            "slot-beyond-rack", beyond[0][1].place,
+            about=(*(Subject("channels", channel.id) for channel, _ in beyond), Subject("racks", rack.id)),
+            others=(rack.where["slots"],), rack=rack.id, slots=rack.slots, channels=told,
+        )
+
+
+def _place_in(channel: Channel, rack: Rack, number: int):
+    return next(slot.place for slot in channel.slots if slot.rack == rack.id and slot.number == number)
+
+
+def _name_free_slots(show: Show, rack: Rack) -> str:
+    taken = show.occupants_of(rack)
+    free = [f"{rack.id}.{number}" for number in range(1, rack.slots + 1) if number not in taken]
+    return f", as {free[0]}" if free else ""
+
+
+CHECKS = (check_slots,)

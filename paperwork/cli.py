@@ -1,0 +1,94 @@
+"""The command line: the only room that prints, exits and reads the clock, the environment and the terminal."""
+
+import os
+import sys
+from datetime import datetime, timezone
+from importlib import import_module
+from typing import Any
+
+import click
+
+from paperwork import __version__
+from paperwork.commands import COMMANDS, Outcome
+from paperwork.names import nearest
+
+EXIT_BUG = 3
+EXIT_INTERRUPTED = 130
+
+
+class Commands(click.Group):
+    """The commands by name, each loaded when it is called, so that none pays for another's libraries."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        if cmd_name not in COMMANDS:
+            return None
+        return import_module(f"paperwork.commands.{cmd_name}").command
+
+    def resolve_command(self, ctx: click.Context, args: list[str]) -> Any:
+        if args and args[0] not in COMMANDS and not args[0].startswith("-"):
+            meant = nearest(args[0], COMMANDS)
+            ctx.fail(f"there is no command {args[0]}" + (f"; did you mean {meant}?" if meant else ""))
+        return super().resolve_command(ctx, args)
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        with formatter.section("Commands"):
+            formatter.write_dl(list(COMMANDS.items()))
+
+
+@click.command(
+    cls=Commands,
+    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
+    epilog="Start here:  paperwork build example_show/show.yaml",
+)
+@click.version_option(__version__, prog_name="paperwork")
+@click.pass_context
+def root(context: click.Context) -> None:
+    """One show file becomes every printed paper that a show with radio microphones needs, checked and correct."""
+    context.obj = {"made": _made_date()}
+
+
+def main(arguments: list[str] | None = None) -> None:
+    """Run one command, print what it has to say, and exit with its code."""
+    try:
+        outcome = root.main(args=arguments, prog_name="paperwork", standalone_mode=False)
+    except click.ClickException as error:
+        error.show()
+        sys.exit(2)
+    except (click.Abort, KeyboardInterrupt):
+        _say("stopped; nothing half-written is left behind\n")
+        sys.exit(EXIT_INTERRUPTED)
+    except Exception as error:
+        if os.environ.get("PAPERWORK_TRACEBACK"):
+            raise
+        _say(
+            f"this is a fault of paperwork, not of your show: {type(error).__name__}: {error}\n"
+            "    fix: report it with the show file; PAPERWORK_TRACEBACK=1 shows where it happened\n"
+        )
+        sys.exit(EXIT_BUG)
+    if isinstance(outcome, Outcome):
+        _say(outcome.aside)
+        click.echo(outcome.text, nl=False)
+        sys.exit(outcome.code)
+    sys.exit(outcome if isinstance(outcome, int) else 0)
+
+
+def _say(text: str) -> None:
+    click.echo(text, nl=False, err=True)
+
+
+def _made_date() -> str:
+    """The date that PDFs carry as their own, from SOURCE_DATE_EPOCH (reproducible-builds.org), else "".
+
+    Without it the show's revision date is used, so that the same show always gives the same bytes.
+    """
+    epoch = os.environ.get("SOURCE_DATE_EPOCH", "")
+    if not epoch.isdigit():
+        return ""
+    return datetime.fromtimestamp(int(epoch), timezone.utc).strftime("%Y-%m-%d %H:%M")
+
+
+if __name__ == "__main__":
+    main()

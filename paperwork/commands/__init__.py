@@ -1,0 +1,19 @@
+"""The commands, one file each. A command returns an `Outcome`; only `cli` prints it and exits."""
+
+from dataclasses import dataclass
+
+COMMANDS = {
+    "check": "find everything that is wrong with a show, and where",
+    "build": "print every paper whose facts the show holds",
+    "explain": "explain the code of a finding",
+}
+"""Every command and what it does, in the order of `--help`. The module of each is loaded only when it is called."""
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """What a command has to say: text for the output, text for the error stream, and the exit code."""
+
+    text: str = ""
+    aside: str = ""
+    code: int = 0

@@ -1,0 +1,95 @@
+"""`paperwork build SHOW`: every paper whose facts exist, into one folder, all or none."""
+
+from pathlib import Path
+
+import click
+
+from paperwork.commands import Outcome
+from paperwork.commands.report import format_findings, summarise
+from paperwork.names import expand_ids, hint
+from paperwork.pipeline import LabelChoice, Papers, has_errors, make_papers, read_show
+from paperwork.units import Doubt
+
+FOLDERS = ("rack", "wardrobe", "production")
+
+
+def _read_cells(_context: click.Context, _parameter: click.Parameter, value: str) -> tuple[int, ...]:
+    try:
+        return tuple(int(number) for number in expand_ids(value))
+    except (Doubt, ValueError):
+        raise click.BadParameter(f"{value} is not a list of numbers, as in 1,4,7-9") from None
+
+
+@click.command(
+    epilog=(
+        "Examples:  paperwork build show.yaml  |  paperwork build show.yaml -o tonight --for rack  |  "
+        "paperwork build show.yaml --only pack-labels --start 8"
+    ),
+)
+@click.argument("show", type=click.Path())
+@click.option("-o", "--output", type=click.Path(), help="Folder for the papers.  [default: SHOW-papers, beside SHOW]")
+@click.option("--for", "folders", type=click.Choice(FOLDERS), multiple=True, help="Only the papers of one reader.")
+@click.option("--only", help="Only these papers, by name, with commas.")
+@click.option("--stock", help="Label sheet, as a4-21-63.5x38.1 or letter-30-2.625x1.")
+@click.option("--start", type=click.IntRange(min=1), default=1, show_default=True, help="First free label on the sheet.")
+@click.option("--blocked", default="", callback=_read_cells, help="Labels already peeled off the first sheet, as 4,7-9.")
+@click.option("--dpi", type=click.Choice(("203", "300", "600")), default="300", show_default=True, help="Dots per inch of the label printer.")
+@click.option("--strict", is_flag=True, help="Print nothing while there are errors.")
+@click.pass_context
+def command(
+    context: click.Context, show: str, output: str | None, folders: tuple[str, ...], only: str | None, stock: str | None,
+    start: int, blocked: tuple[int, ...], dpi: str, strict: bool,
+) -> Outcome:
+    """Print every paper whose facts SHOW holds.
+
+    Sheets that show something unresolved carry a stamp; a frequency that is not certain is printed as a blank and gets
+    no label.
+    """
+    names, wrong = _read_names(only)
+    if wrong:
+        return Outcome(aside=wrong, code=2)
+    reading = read_show(Path(show), show)
+    told = format_findings(reading.findings, "text") if reading.findings else ""
+    if reading.show is None or (strict and has_errors(reading.findings)):
+        return Outcome(aside=f"{told}no papers were printed\n", code=1 if reading.readable else 2)
+    papers = make_papers(
+        reading.show, reading.findings, only=names, folders=frozenset(folders),
+        labels=LabelChoice(stock, start, blocked, int(dpi)), made=(context.obj or {}).get("made", ""),
+    )
+    return _publish(Path(output) if output else default_folder(Path(show)), papers)
+
+
+def default_folder(show: Path) -> Path:
+    """Where papers go when nothing else is said: beside the show file, named after it."""
+    return show.with_name(f"{show.stem}-papers")
+
+
+def _read_names(only: str | None) -> tuple[frozenset[str], str]:
+    from paperwork.sheets import SHEETS
+
+    known = [paper.name for paper in SHEETS]
+    names = [name.strip() for name in (only or "").split(",") if name.strip()]
+    for name in names:
+        if name not in known:
+            return frozenset(), f"there is no paper {name}{hint(name, known)} The papers are {', '.join(known)}.\n"
+    return frozenset(names), ""
+
+
+def _publish(folder: Path, papers: Papers) -> Outcome:
+    from paperwork.output import OutputError, publish
+
+    aside = format_findings(papers.findings, "text") if papers.findings else ""
+    try:
+        publish(folder, papers.files)
+    except OutputError as error:
+        return Outcome(aside=f"{aside}{error}\n", code=2)
+    lines = [_line_of(folder, paper.path, paper.pages, paper.stamp) for paper in papers.printed]
+    lines += [f"not printed: {name} (the show has no {needs})" for name, needs in papers.missing]
+    lines.append(f"open {folder / 'index.html'}")
+    lines += [] if papers.findings else [summarise(papers.findings)]
+    return Outcome("\n".join(lines) + "\n", aside, int(has_errors(papers.findings)))
+
+
+def _line_of(folder: Path, path: str, pages: int, stamp: str) -> str:
+    stamped = ", stamped" if stamp else ""
+    return f"{folder / path}  ({pages} page{'s' if pages != 1 else ''}{stamped})"

@@ -1,0 +1,95 @@
+"""Findings as text for people, as JSON for programs, as SARIF for editors and services that show them in place."""
+
+import json
+from collections.abc import Sequence
+
+from paperwork import __version__
+from paperwork.codes import CODES
+from paperwork.finding import Finding
+from paperwork.place import Place
+
+FORMATS = ("text", "json", "sarif")
+
+
+def format_findings(findings: Sequence[Finding], form: str) -> str:
+    """All findings in one of the formats, ending in a line break."""
+    if form == "json":
+        return json.dumps([_plain(finding) for finding in findings], ensure_ascii=False, indent=2) + "\n"
+    if form == "sarif":
+        return json.dumps(_sarif(findings), ensure_ascii=False, indent=2) + "\n"
+    lines = [line for finding in findings for line in format_finding(finding)]
+    return "\n".join([*lines, summarise(findings)]) + "\n"
+
+
+def format_finding(finding: Finding) -> list[str]:
+    """A finding as lines: place, severity, what is wrong, code; then what would fix it; then the other places."""
+    lines = [f"{finding.place}: {finding.severity}: {finding.text} [{finding.code}]", f"    fix: {finding.fix}"]
+    others = [str(place) for place in dict.fromkeys(finding.others) if place.file and place != finding.place]
+    if others:
+        more = f" and {len(others) - 4} more" if len(others) > 4 else ""
+        lines.append(f"    see: {', '.join(others[:4])}{more}")
+    return lines
+
+
+def summarise(findings: Sequence[Finding]) -> str:
+    """`2 errors, 1 warning`, or `nothing found`."""
+    counts = [(sum(f.severity == severity for f in findings), severity) for severity in ("error", "warning")]
+    told = [f"{count} {word}{'s' if count > 1 else ''}" for count, word in counts if count]
+    return ", ".join(told) or "nothing found: the show is clean as far as it tells"
+
+
+def _plain(finding: Finding) -> dict:
+    return {
+        "code": finding.code,
+        "severity": finding.severity,
+        "stage": finding.stage,
+        "place": _plain_place(finding.place),
+        "text": finding.text,
+        "fix": finding.fix,
+        "subjects": [{"section": subject.section, "id": subject.id} for subject in finding.subjects],
+        "others": [_plain_place(place) for place in finding.others],
+    }
+
+
+def _plain_place(place: Place) -> dict:
+    if place.sheet:
+        return {"file": place.file, "sheet": place.sheet, "cell": place.cell}
+    return {"file": place.file, "line": place.line, "column": place.column}
+
+
+def _sarif(findings: Sequence[Finding]) -> dict:
+    """SARIF 2.1.0 (OASIS standard, 27 March 2020): one run, the codes met as its rules."""
+    codes = sorted({finding.code for finding in findings})
+    rules = [
+        {"id": code, "shortDescription": {"text": CODES[code].says}, "fullDescription": {"text": CODES[code].explains}}
+        for code in codes
+    ]
+    results = [
+        {
+            "ruleId": finding.code,
+            "level": finding.severity,
+            "message": {"text": f"{finding.text}. Fix: {finding.fix}"},
+            "locations": [_sarif_location(finding.place)],
+            "relatedLocations": [_sarif_location(place) for place in finding.others if place.file],
+        }
+        for finding in findings
+    ]
+    return {
+        "$schema": "https://json.schemastore.org/sarif-2.1.0.json",
+        "version": "2.1.0",
+        "runs": [
+            {
+                "tool": {"driver": {"name": "paperwork", "version": __version__, "rules": rules}},
+                "results": results,
+            }
+        ],
+    }
+
+
+def _sarif_location(place: Place) -> dict:
+    location: dict = {"physicalLocation": {"artifactLocation": {"uri": place.file.replace("\\", "/")}}}
+    if place.sheet:
+        location["logicalLocations"] = [{"fullyQualifiedName": f"{place.sheet}!{place.cell}"}]
+    elif place.line:
+        location["physicalLocation"]["region"] = {"startLine": place.line, "startColumn": max(1, place.column)}
+    return location

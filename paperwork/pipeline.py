@@ -1,0 +1,146 @@
+"""The story on one screen: a file is read, shaped, built, checked, laid out and painted.
+
+    read_show(path)   file -> Raw -> shape -> Show -> findings
+    make_papers(...)  Show -> sheets -> pages of boxes -> PDF, and the index of them all
+
+Nothing here prints, writes a file or looks at the clock.
+"""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from paperwork import limits
+from paperwork.build import build_show
+from paperwork.checks import check_show
+from paperwork.document import Labels, Sheet
+from paperwork.files import read_file
+from paperwork.finding import Finding, Subject, order_findings
+from paperwork.model import Channel, Show
+from paperwork.schema import check_shape
+
+if TYPE_CHECKING:
+    from paperwork.index_page import Printed
+
+DOUBTS = frozenset({"frequency-unreadable", "carrier-doubled", "frequency-out-of-tune", "frequency-off-step"})
+"""Findings that make a frequency uncertain: it is printed as a blank, and its label is withheld."""
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """What came of reading a show file. `show` is None where nothing may be printed from it."""
+
+    show: Show | None
+    findings: tuple[Finding, ...]
+    readable: bool = True
+    """False where there was no file, or nothing of a show in it."""
+
+
+@dataclass(frozen=True, slots=True)
+class LabelChoice:
+    """How labels are printed this time. None keeps the paper's own choice."""
+
+    stock: str | None = None
+    start: int = 1
+    blocked: tuple[int, ...] = ()
+    dpi: int = 300
+
+
+@dataclass(frozen=True, slots=True)
+class Papers:
+    """Every file of one run by its path in the output folder, and what was not printed and why."""
+
+    files: Mapping[str, bytes]
+    printed: "tuple[Printed, ...]"
+    missing: tuple[tuple[str, str], ...]
+    findings: tuple[Finding, ...]
+
+
+def read_show(path: Path, name: str) -> Reading:
+    """The show in a file, and all findings in reading order. Errors of shape or reference leave no show."""
+    raw, found = read_file(path, name)
+    if raw is None:
+        return Reading(None, order_findings(found), readable=False)
+    findings = [*found, *check_shape(raw)]
+    if has_errors(findings):
+        return Reading(None, order_findings(findings))
+    built = build_show(raw)
+    findings += built.findings
+    if has_errors(finding for finding in findings if finding.stage != "sense"):
+        return Reading(None, order_findings(findings))
+    findings += check_show(built.show)
+    return Reading(built.show, order_findings(findings)[: limits.FINDINGS])
+
+
+def has_errors(findings: Iterable[Finding]) -> bool:
+    """Whether any of the findings is an error."""
+    return any(finding.severity == "error" for finding in findings)
+
+
+def make_papers(
+    show: Show, findings: Sequence[Finding], *, only: frozenset[str] = frozenset(), folders: frozenset[str] = frozenset(),
+    labels: LabelChoice = LabelChoice(), made: str = "",
+) -> Papers:
+    """Every paper whose facts the show holds, and the index. `only` and `folders` narrow it; empty means all.
+
+    `made` is the ISO date that the PDFs carry as their own; it defaults to the show's revision date.
+    """
+    from paperwork.index_page import Printed, render_index
+    from paperwork.render.fonts import Metrics
+    from paperwork.render.layout import lay_out
+    from paperwork.render.pdf import paint_pdf
+    from paperwork.sheetfacts import code
+    from paperwork.sheets import SHEETS
+
+    certain = blank_doubted(show, findings)
+    metrics = Metrics()
+    files: dict[str, bytes] = {}
+    printed: list[Printed] = []
+    missing: list[tuple[str, str]] = []
+    found = list(findings)
+    for paper in SHEETS:
+        if (only and paper.name not in only) or (folders and paper.folder not in folders):
+            continue
+        sheets = paper.make(certain)
+        if not sheets:
+            missing.append((paper.name, paper.needs))
+        for sheet in sheets:
+            sheet = _with_labels(stamp_sheet(sheet, show, findings), labels)
+            layout = lay_out(sheet, metrics)
+            found += layout.findings
+            path = f"{paper.folder}/{sheet.name}.pdf"
+            files[path] = paint_pdf(layout, made or show.production.revised or "2000-01-01")
+            printed.append(Printed(path, sheet.title, code(sheet), len(layout.pages), sheet.stamp, paper.folder))
+    ordered = order_findings(found)
+    files["index.html"] = render_index(show, printed, missing, ordered)
+    return Papers(files, tuple(printed), tuple(missing), ordered)
+
+
+def blank_doubted(show: Show, findings: Iterable[Finding]) -> Show:
+    """The show without the frequencies that a finding makes uncertain."""
+    doubted = {subject.id for f in findings if f.code in DOUBTS for subject in f.subjects if subject.section == "channels"}
+    channels: dict[str, Channel] = {
+        id: replace(channel, hz=None) if id in doubted else channel for id, channel in show.channels.items()
+    }
+    return replace(show, channels=channels)
+
+
+def stamp_sheet(sheet: Sheet, show: Show, findings: Iterable[Finding]) -> Sheet:
+    """The sheet with a stamp that counts the unresolved errors about what it shows."""
+    from paperwork.sheetfacts import subjects_of
+    from paperwork.words import words_of
+
+    shown: frozenset[Subject] = subjects_of(sheet)
+    count = sum(f.severity == "error" and not shown.isdisjoint(f.subjects) for f in findings)
+    stamp = words_of(show.production.language)["stamp"].format(count=count) if count else ""
+    return replace(sheet, stamp=stamp)
+
+
+def _with_labels(sheet: Sheet, choice: LabelChoice) -> Sheet:
+    blocks = tuple(
+        replace(block, stock=choice.stock or block.stock, start=choice.start, blocked=choice.blocked, dpi=choice.dpi)
+        if isinstance(block, Labels) else block
+        for block in sheet.blocks
+    )
+    return replace(sheet, blocks=blocks)

@@ -1,0 +1,29 @@
+"""The papers: one file each, one function from the show to its sheets, and the one list of them all.
+
+A paper is printed when the show holds its facts. Its function returns no sheet where they are missing, and `why` says
+in plain words what is.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from paperwork.document import Sheet
+from paperwork.model import Show
+from paperwork.sheets import channel_chart, pack_labels, patch_sheet
+
+
+@dataclass(frozen=True, slots=True)
+class Paper:
+    """One kind of paper: its folder, its name, how to make its sheets, and what the show must hold for it."""
+
+    folder: str
+    name: str
+    make: Callable[[Show], tuple[Sheet, ...]]
+    needs: str
+
+
+SHEETS: tuple[Paper, ...] = (
+    Paper("rack", "channel-chart", channel_chart.make_sheets, "channels"),
+    Paper("rack", "patch-sheet", patch_sheet.make_sheets, "racks with outputs"),
+    Paper("wardrobe", "pack-labels", pack_labels.make_sheets, "channels with packs"),
+)

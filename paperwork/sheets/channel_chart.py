@@ -1,0 +1,96 @@
+"""The channel chart: which number is whom, on which frequency. Hangs at the rack, read from 1 m in the dim."""
+
+from paperwork.document import Blank, Cell, Column, Group, Row, Sheet, Table, Tag, WriteIn, cell, fact, row, words
+from paperwork.model import Channel, Rack, Show
+from paperwork.sheets.frame import frame_sheet, people_of, subjects_of_channel, title_fact_of, title_of
+from paperwork.plan.handovers import count_handovers
+from paperwork.styles import RACK_FREQUENCY, RACK_NUMBER, RACK_ROLE, RACK_SLOT, RACK_SMALL, RACK_STRONG
+from paperwork.units import format_edge, format_mhz
+from paperwork.words import words_of
+
+ROW_UM = 14_800
+"""Tall enough for a 10 mm figure with air around it; 16 channels stand on a page of A4."""
+
+
+def make_sheets(show: Show) -> tuple[Sheet, ...]:
+    """One sheet, in rack order where there are racks, else in channel order; the head says which."""
+    if not show.channels:
+        return ()
+    w = words_of(show.production.language)
+    in_racks = any(channel.slots for channel in show.channels.values())
+    columns = (
+        Column(w["head channel"], 25_000, spares=True),
+        Column(w["head role"], share=3),
+        Column(w["head frequency"], 37_000, align="point"),
+        Column(w["head pack"], 18_000),
+        Column(w["head capsule"], 22_000),
+        Column(w["head desk"], 25_000),
+    )
+    groups = tuple(_rack_groups(show)) if in_racks else (Group(_rows(show, tuple(show.channels.values()))),)
+    licence = show.production.licence
+    caution = w["licence caution told"].format(licence=licence) if licence else w["licence caution"]
+    return (
+        frame_sheet(
+            show, "channel-chart", w["channel chart"], (Table(columns, groups, row_um=ROW_UM),),
+            subtitle=(w["chart order"] if in_racks else w["chart order plain"],), cautions=(caution, w["privacy caution"]),
+        ),
+    )
+
+
+def _rack_groups(show: Show):
+    w = words_of(show.production.language)
+    for rack in show.racks.values():
+        rows = _rows(show, tuple(show.occupants_of(rack).values()))
+        if rows:
+            yield Group(rows, w["rack"].format(rack=rack.id), _note_of(show, rack), facts=(rack.id, _note_of(show, rack)))
+    loose = tuple(channel for channel in show.channels.values() if not channel.slots)
+    if loose:
+        yield Group(_rows(show, loose), w["no rack"])
+
+
+def _note_of(show: Show, rack: Rack) -> str:
+    w = words_of(show.production.language)
+    parts = []
+    if rack.window:
+        parts.append(w["window"].format(low=format_edge(rack.window.low_hz), high=format_edge(rack.window.high_hz)))
+    if rack.antenna:
+        key = "antenna place" if rack.place else "antenna"
+        parts.append(w[key].format(antenna=rack.antenna, place=rack.place))
+    return "  ·  ".join(parts)
+
+
+def _rows(show: Show, channels: tuple[Channel, ...]) -> tuple[Row, ...]:
+    return tuple(_row_of(show, channel) for channel in channels)
+
+
+def _row_of(show: Show, channel: Channel) -> Row:
+    slot = str(channel.slot) if channel.slot else ""
+    return row(
+        cell(fact(channel.id, RACK_NUMBER), key=True, hatch=channel.spare),
+        cell(
+            fact(title_of(show, channel), RACK_ROLE, of=title_fact_of(channel)),
+            fact(people_of(show, channel), RACK_SMALL),
+        ),
+        cell(Blank() if channel.hz is None else fact(format_mhz(channel.hz), RACK_FREQUENCY)),
+        cell(fact(channel.pack, RACK_SLOT), fact(slot, RACK_SMALL)),
+        cell(fact(channel.capsule, RACK_STRONG), *_swap_tags(show, channel)),
+        _desk_cell(show, channel),
+        subjects=subjects_of_channel(show, channel),
+        where=channel.where.record,
+    )
+
+
+def _swap_tags(show: Show, channel: Channel) -> tuple[Tag, ...]:
+    count = count_handovers(show, channel)
+    told = words_of(show.production.language)["swaps"].format(count=count)
+    return (Tag(told, fact=f"swaps {count}"),) if count else ()
+
+
+def _desk_cell(show: Show, channel: Channel) -> Cell:
+    """The first analogue destination, as the desk counts it, and a line to write on."""
+    slot = channel.slot
+    rack = show.racks.get(slot.rack) if slot else None
+    for output in rack.outputs if rack and slot else ():
+        if output.slot == slot.number:
+            return cell(fact(f"{output.console} {output.input}", RACK_STRONG), WriteIn())
+    return cell(words(" ", RACK_STRONG), WriteIn())

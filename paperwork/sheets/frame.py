@@ -1,0 +1,99 @@
+"""What every paper says around its blocks, and how channels are called on all of them."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from paperwork.document import Block, PageWords, Sheet
+from paperwork.finding import Subject
+from paperwork.model import Channel, Show
+from paperwork.names import natural_key
+from paperwork.words import format_date, words_of
+
+JOIN = " / "
+"""Between roles that share a pack."""
+
+
+def frame_sheet(
+    show: Show, name: str, title: str, blocks: tuple[Block, ...], *, subtitle: tuple[str, ...] = (),
+    cautions: tuple[str, ...] = (), landscape: bool = False,
+) -> Sheet:
+    """A sheet with the production's masthead and foot."""
+    production = show.production
+    return Sheet(
+        name=name,
+        title=title,
+        show=production.title or production.company,
+        blocks=blocks,
+        subtitle=subtitle,
+        venue=production.venue,
+        revision=production.revision,
+        replaces=production.replaces,
+        dated=format_date(production.revised, production.language),
+        returns=production.returns,
+        cautions=cautions,
+        paper=production.paper,
+        orientation="landscape" if landscape else "portrait",
+        words=page_words(production.language),
+    )
+
+
+def page_words(language: str) -> PageWords:
+    """The words of the page furniture in a language."""
+    w = words_of(language)
+    return PageWords(
+        page=w["page"], continued=w["continued"], replaces=w["replaces"], returns=w["returns"], signed=w["signed"],
+        ruler=w["ruler"], label_foot=w["label foot"], label_pack=w["label pack"],
+    )
+
+
+def split_sheets(sheets: Sequence[Sheet]) -> tuple[Sheet, ...]:
+    """The sheets with names that differ: a lone one keeps its own."""
+    if len(sheets) < 2:
+        return tuple(sheets)
+    return tuple(replace(sheet, name=f"{sheet.name}-{number}") for number, sheet in enumerate(sheets, start=1))
+
+
+def title_of(show: Show, channel: Channel) -> str:
+    """The big word of a channel: its roles, the word for a spare, or its performer."""
+    if channel.spare:
+        return words_of(show.production.language)["spare"]
+    return JOIN.join(channel.roles) or channel.by
+
+
+def title_fact_of(channel: Channel) -> str:
+    """The big word without a language, for the code."""
+    return "spare" if channel.spare else JOIN.join(channel.roles) or channel.by
+
+
+def people_of(show: Show, channel: Channel) -> str:
+    """The small words under it: who wears the pack, whose second pack it is, or what a spare is for."""
+    w = words_of(show.production.language)
+    if channel.spare:
+        return w["spare for"].format(channels=shorten_ids(channel.backs)) if channel.backs else w["spare for all"]
+    people = "  ·  ".join(show.performers_of(channel)) if channel.roles else ""
+    if channel.doubles:
+        second = w["second pack"].format(channel=channel.doubles)
+        return f"{people}  ·  {second}" if people else second
+    return people
+
+
+def shorten_ids(ids: Sequence[str]) -> str:
+    """Ids with runs of three or more as ranges: `01-06, 09`. The inverse of the shorthand of the show file."""
+    runs: list[list[str]] = []
+    for id in sorted(ids, key=natural_key):
+        last = runs[-1][-1] if runs else ""
+        if last.isdigit() and id.isdigit() and int(id) == int(last) + 1 and len(id) == len(last):
+            runs[-1].append(id)
+        else:
+            runs.append([id])
+    return ", ".join(f"{run[0]}\u2013{run[-1]}" if len(run) > 2 else ", ".join(run) for run in runs)
+
+
+def subjects_of_channel(show: Show, channel: Channel) -> tuple[Subject, ...]:
+    """The records that a row about a channel shows: a finding about one of them puts a stamp on the sheet."""
+    found = [Subject("channels", channel.id)]
+    found += (Subject("roles", role) for role in channel.roles)
+    found += (Subject("people", name) for name in show.performers_of(channel))
+    if channel.capsule:
+        found.append(Subject("capsules", channel.capsule))
+    return tuple(found)

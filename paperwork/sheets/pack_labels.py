@@ -1,0 +1,52 @@
+"""Pack labels: the number, the role and a code on the pack itself, read by torch."""
+
+from paperwork.document import Label, Labels, Sheet
+from paperwork.model import Channel, Show
+from paperwork.sheets.frame import frame_sheet, people_of, subjects_of_channel, title_fact_of, title_of
+from paperwork.units import format_mhz
+from paperwork.words import words_of
+
+COPIES = 2
+"""Front and back, so that one can be read however the pack sits in its pouch. Common practice, no source."""
+
+STOCKS = {"A4": "a4-21-63.5x38.1", "A3": "a4-21-63.5x38.1", "Letter": "letter-30-2.625x1", "Tabloid": "letter-30-2.625x1"}
+"""The label sheet that goes with a show's paper."""
+
+
+def make_sheets(show: Show) -> tuple[Sheet, ...]:
+    """One sheet of labels, two copies a pack side by side. A channel whose frequency is not certain has none."""
+    labels = tuple(_label_of(show, channel) for channel in show.channels.values() if channel.hz is not None)
+    if not labels:
+        return ()
+    w = words_of(show.production.language)
+    block = Labels(STOCKS[show.production.paper], labels)
+    return (frame_sheet(show, "pack-labels", w["pack labels"], (block,)),)
+
+
+def _label_of(show: Show, channel: Channel) -> Label:
+    performers = tuple(part for part in people_of(show, channel).split("  ·  ") if part)
+    frequency = format_mhz(channel.hz) if channel.hz is not None else ""
+    return Label(
+        number=channel.id,
+        role=title_of(show, channel),
+        performers=performers,
+        frequency=frequency,
+        pack=channel.pack,
+        capsule=channel.capsule,
+        short_role=_short_role(show, channel),
+        copies=COPIES,
+        facts=(channel.id, title_fact_of(channel), *show.performers_of(channel), *channel.backs, channel.doubles,
+               frequency, channel.pack, channel.capsule),
+        subjects=subjects_of_channel(show, channel),
+        where=channel.where.record,
+    )
+
+
+def _short_role(show: Show, channel: Channel) -> str:
+    """What the code says of the role: never a performer's name, since strangers can read it."""
+    if channel.spare:
+        return "SPARE"
+    if not channel.roles:
+        return "MIC"
+    role = show.roles[channel.roles[0]]
+    return role.short or role.id

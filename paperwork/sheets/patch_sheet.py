@@ -1,0 +1,186 @@
+"""The patch sheet: every slot, every output of it, down to connector and destination. Hangs behind the rack."""
+
+from collections.abc import Iterator
+
+from paperwork.document import Block, Cell, Column, Group, Panel, Panels, Row, Sheet, Table, cell, fact, row, words
+from paperwork.finding import Subject
+from paperwork.model import Channel, Console, Output, OutputKind, Rack, Show
+from paperwork.names import join_words
+from paperwork.sheets.frame import frame_sheet, people_of, split_sheets, subjects_of_channel, title_fact_of, title_of
+from paperwork.styles import RACK_NUMBER, RACK_PLUG, RACK_SLOT, RACK_SMALL, RACK_STRONG, SMALL_PRINT
+from paperwork.words import words_of
+
+ROW_UM = 12_600
+COLUMNS = 4
+"""Outputs side by side on one landscape page at sizes that are read from 1 m; more go on a second sheet."""
+
+Copy = tuple[OutputKind, int]
+
+
+def make_sheets(show: Show) -> tuple[Sheet, ...]:
+    """One sheet for up to four outputs a slot, a second for the next four; a page for each rack."""
+    w = words_of(show.production.language)
+    order: list[Copy] = [(kind, copy) for kind in ("analogue", "digital", "network") for copy in (1, 2, 3, 4)]
+    used = {(output.kind, output.copy) for rack in show.racks.values() for output in rack.outputs}
+    copies = [copy for copy in order if copy in used]
+    sheets = []
+    for first in range(0, len(copies), COLUMNS):
+        blocks = tuple(_blocks(show, copies[first:first + COLUMNS]))
+        sheets.append(
+            frame_sheet(
+                show, "patch-sheet", w["patch sheet"], blocks, subtitle=(w["patch order"],),
+                cautions=(w["patch caution"],), landscape=True,
+            )
+        )
+    return split_sheets(sheets)
+
+
+def _blocks(show: Show, copies: list[Copy]) -> Iterator[Block]:
+    w = words_of(show.production.language)
+    columns = (
+        Column(w["head slot"], 22_000),
+        Column(w["head channel"], 22_000),
+        Column(w["head role only"], share=5),
+        *(Column(w[f"head {kind}"].format(copy=copy), share=5 if kind == "digital" else 4) for kind, copy in copies),
+    )
+    for index, rack in enumerate(rack for rack in show.racks.values() if rack.outputs):
+        group = Group(
+            tuple(_rows(show, rack, copies)), w["rack"].format(rack=rack.id), _note_of(show, rack),
+            new_page=index > 0, facts=(rack.id, rack.clock, rack.rate),
+        )
+        yield Table(columns, (group,), row_um=ROW_UM)
+        yield Panels(_panels(show, rack))
+
+
+def _note_of(show: Show, rack: Rack) -> str:
+    w = words_of(show.production.language)
+    return "  ·  ".join(filter(None, (w["clock"].format(clock=rack.clock) if rack.clock else "", rack.rate)))
+
+
+def _rows(show: Show, rack: Rack, copies: list[Copy]) -> Iterator[Row]:
+    """A row for each pair of slots of one unit, so that a digital connector is one box beside both."""
+    occupants = show.occupants_of(rack)
+    first = 1
+    for size in rack.units:
+        for slot in range(first, first + size, 2):
+            slots = range(slot, min(slot + 2, first + size))
+            channels = [occupants.get(number) for number in slots]
+            subjects = [s for channel in channels if channel for s in subjects_of_channel(show, channel)]
+            yield row(
+                tuple(cell(fact(f"{rack.id}.{number}", RACK_SLOT), key=True) for number in slots),
+                tuple(_channel_cell(channel) for channel in channels),
+                tuple(_role_cell(show, channel) for channel in channels),
+                *(_output_cells(show, rack, copy, slots) for copy in copies),
+                subjects=(Subject("racks", rack.id), *subjects),
+                where=rack.where.record,
+            )
+        first += size
+
+
+def _channel_cell(channel: Channel | None) -> Cell:
+    return cell(fact(channel.id, RACK_NUMBER), key=True, hatch=channel.spare) if channel else cell(words("–", RACK_NUMBER), key=True)
+
+
+def _role_cell(show: Show, channel: Channel | None) -> Cell:
+    if channel is None:
+        return cell(words(words_of(show.production.language)["empty"], RACK_SMALL))
+    return cell(
+        fact(title_of(show, channel), RACK_STRONG, of=title_fact_of(channel)),
+        fact(people_of(show, channel), RACK_SMALL),
+    )
+
+
+def _output_cells(show: Show, rack: Rack, copy: Copy, slots: range) -> tuple[Cell, ...]:
+    """The cells of one output column: one box for a whole pair on one connector, else a cell for each slot."""
+    feeds = [
+        [output for output in rack.outputs if (output.kind, output.copy) == copy and output.slot == slot] for slot in slots
+    ]
+    pair = [feed[0] for feed in feeds if len(feed) == 1]
+    if copy[0] == "digital" and len(pair) == 2 and pair[0].console == pair[1].console:
+        return (_pair_cell(show, pair[0], pair[1]),)
+    return tuple(_feed_cell(show, rack, feed) for feed in feeds)
+
+
+def _pair_cell(show: Show, left: Output, right: Output) -> Cell:
+    w = words_of(show.production.language)
+    console = show.consoles.get(left.console)
+    return cell(
+        fact(f"{left.console} {left.input} + {right.input}", RACK_PLUG),
+        fact("  ·  ".join(filter(None, (left.connector, _rate_words(show, console)))), RACK_SMALL),
+        frame=True,
+        beside=(words(w["left"], SMALL_PRINT), words(w["right"], SMALL_PRINT)),
+    )
+
+
+def _feed_cell(show: Show, rack: Rack, feeds: list[Output]) -> Cell:
+    """Where one connector goes, each destination with its jack and what the far end wants."""
+    if not feeds:
+        return cell(words(words_of(show.production.language)["goes nowhere"], RACK_PLUG))
+    if len(feeds) > 1:
+        return cell(*(fact(f"{feed.console} {feed.input}", RACK_STRONG) for feed in feeds))
+    feed = feeds[0]
+    return cell(fact(f"{feed.console} {feed.input}", RACK_PLUG), fact(_far_end(show, rack, feed), RACK_SMALL))
+
+
+def _far_end(show: Show, rack: Rack, feed: Output) -> str:
+    w = words_of(show.production.language)
+    console = show.consoles.get(feed.console)
+    if feed.kind == "network":
+        return w["stream"].format(rack=rack.id, slot=feed.slot)
+    parts = [feed.connector and f"{feed.connector} {w[feed.side]}"]
+    if console:
+        jack = console.jacks[feed.input - 1] if feed.input <= len(console.jacks) else str(feed.input)
+        parts.append(f"{console.box}, {w['jack'].format(jack=jack)}" if console.box else "")
+        parts += _wants(show, console) if feed.kind == "analogue" else [_rate_words(show, console)]
+    return "  ·  ".join(filter(None, parts))
+
+
+def _wants(show: Show, console: Console) -> list[str]:
+    w = words_of(show.production.language)
+    return [
+        w[console.level] if console.level else "",
+        w["pad in"] if console.pad == "in" else "",
+        w["phantom on"] if console.phantom == "on" else "",
+        w["isolated"] if console.isolated else "",
+    ]
+
+
+def _rate_words(show: Show, console: Console | None) -> str:
+    if console is None:
+        return ""
+    w = words_of(show.production.language)
+    return ", ".join(filter(None, (console.rate, w["converts"] if console.converts else "")))
+
+
+def _panels(show: Show, rack: Rack) -> tuple[Panel, ...]:
+    """What to do when a pack dies, and when a frequency goes bad, with the names and numbers of this rack's spares."""
+    w = words_of(show.production.language)
+    served = [channel for channel in show.occupants_of(rack).values() if not channel.spare]
+    spares = [spare for spare in show.channels.values() if spare.spare and any(_backs(spare, channel) for channel in served)]
+    same = [spare.pack for spare in spares if any(spare.radio == channel.radio for channel in served)]
+    dead = w["dead pack 2"].format(pack=_or(same)) if same else w["dead pack 2 any"]
+    panels = [Panel(w["dead pack"], (w["dead pack 1"], dead, w["dead pack 3"]), facts=tuple(same))]
+    if not spares:
+        return (*panels, Panel(w["bad frequency"], (w["no spare"],), numbered=False, facts=("no spare",)))
+    spare = spares[0]
+    inputs = [f"{output.console} {output.input}" for output in _outputs_of(show, spare) if output.kind == "analogue"]
+    lines = [w["bad frequency 1"].format(pack=spare.pack, channel=spare.id, slot=spare.slot or "–")]
+    if inputs:
+        lines.append(w["bad frequency 2"].format(inputs=join_words(inputs)))
+    lines.append(w["bad frequency 3"])
+    facts = (spare.pack, spare.id, str(spare.slot), *inputs)
+    return (*panels, Panel(w["bad frequency"], tuple(lines), facts=facts))
+
+
+def _backs(spare: Channel, channel: Channel) -> bool:
+    return channel.id in spare.backs if spare.backs else spare.radio == channel.radio
+
+
+def _outputs_of(show: Show, channel: Channel) -> tuple[Output, ...]:
+    slot = channel.slot
+    rack = show.racks.get(slot.rack) if slot else None
+    return tuple(output for output in rack.outputs if output.slot == slot.number) if rack and slot else ()
+
+
+def _or(packs: list[str]) -> str:
+    return " / ".join(packs)
