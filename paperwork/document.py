@@ -79,7 +79,7 @@ class Cell:
     """One cell: its items stacked. The first lines of all cells of a row share a baseline, so do the second.
 
     `key`: the one line is set as tall as the stack beside it, in the middle of the row. `hatch`: a hatched band at
-    the left edge, the sign of a spare. `frame`: a rounded box around the cell. `beside`: small lines down the right
+    the left edge of a `spares` column, the sign of a spare. `frame`: a rounded box around the cell. `beside`: small lines down the right
     edge, spread evenly, one for each row that the cell stands beside (the left and right of a pair).
     """
 
@@ -116,13 +116,14 @@ class Column:
     """A column of a table. `width_um` is fixed; where it is 0 the column takes its `share` of what is left.
 
     `point` aligns numbers on their decimal point. Widths never depend on what a show says, so that two revisions
-    can be laid over each other.
+    can be laid over each other. A `spares` column keeps a band at its left for the hatching of a spare, used or not.
     """
 
     heading: str
     width_um: int = 0
     share: int = 1
     align: Align = "left"
+    spares: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -27,6 +27,8 @@ class Style:
     breaks: bool = True
     lines: int = 2
     """At most so many lines before the text is abbreviated."""
+    paragraph: bool = False
+    """Running text: broken at its wanted height before it is shrunk."""
 
 
 # At the rack, read from 1 m.
@@ -42,9 +44,9 @@ RACK_SMALL = Style("rack small", 2_800, 2_600)
 HAND_NUMBER = Style("hand number", 6_000, 4_000, "bold", figures=True, breaks=False)
 HAND_FREQUENCY = Style("hand frequency", 3_600, 2_600, "semibold", figures=True, breaks=False)
 HAND_STRONG = Style("hand strong", 3_200, 2_600, "bold")
-HAND = Style("hand", 2_800, 2_600, lines=3)
-STEP = Style("step", 3_000, 2_600, lines=4)
-NOTE = Style("note", 2_600, 2_600, lines=60)
+HAND = Style("hand", 2_800, 2_600)
+STEP = Style("step", 3_000, 2_600, lines=4, paragraph=True)
+NOTE = Style("note", 2_600, 2_600, lines=60, paragraph=True)
 
 # The furniture of a page.
 TITLE = Style("title", 6_400, 3_800, "bold", lines=1)
@@ -53,13 +55,14 @@ REVISION = Style("revision", 7_600, 4_000, "bold", breaks=False)
 CODE = Style("code", 4_600, 4_000, "semibold", figures=True, breaks=False)
 PAGE = Style("page", 2_600, 2_600, "semibold", figures=True, breaks=False)
 DATED = Style("date", 2_200, 1_900, lines=1)
-STAMP = Style("stamp", 4_200, 2_600, "bold", lines=3)
+STAMP = Style("stamp", 4_200, 2_600, "bold", lines=3, paragraph=True)
 GROUP = Style("group", 3_200, 2_600, "bold", lines=1)
 GROUP_NOTE = Style("group note", 2_600, 1_900, "semibold", lines=1)
-HEADING = Style("heading", 2_100, 1_900, "semibold", lines=2)
+HEADING = Style("heading", 2_100, 1_900, "semibold", lines=2, paragraph=True)
 PANEL_TITLE = Style("panel title", 3_800, 2_600, "bold", lines=1)
 TAG = Style("tag", 2_200, 1_900, "semibold", lines=1)
-SMALL_PRINT = Style("small print", 2_100, 1_900, lines=4)
+MARK = Style("mark", 2_400, 1_900, "bold", lines=1)
+SMALL_PRINT = Style("small print", 2_100, 1_900, lines=6, paragraph=True)
 SMALL_STRONG = Style("small strong", 2_300, 1_900, "bold", lines=2)
 
 # On a label, read from 0.3 to 0.4 m by torch. The wanted number is "as tall as the label allows".

@@ -1,0 +1,1 @@
+"""From a sheet to ink: measure, place, paint. Nothing here knows what a show is."""

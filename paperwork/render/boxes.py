@@ -1,0 +1,137 @@
+"""What a laid-out page is made of: boxes in whole micrometres from the top left corner, y downwards.
+
+A painter draws them in order and decides nothing. Each text carries the room it was given and the height it must
+not fall below, so that a test can prove both.
+"""
+
+from dataclasses import dataclass
+from typing import NamedTuple, TypeAlias
+
+from paperwork.finding import Finding
+
+
+class Room(NamedTuple):
+    """A rectangle."""
+
+    x: int
+    y: int
+    width: int
+    height: int
+
+    @property
+    def right(self) -> int:
+        """Its right edge."""
+        return self.x + self.width
+
+    @property
+    def bottom(self) -> int:
+        """Its lower edge."""
+        return self.y + self.height
+
+
+class Text(NamedTuple):
+    """One line of one face. `y` is the baseline; `ink` is the rectangle that its letters can touch."""
+
+    x: int
+    y: int
+    text: str
+    face: str
+    cap_um: int
+    floor_um: int
+    ink: Room
+    room: Room
+    white: bool = False
+
+
+class Fill(NamedTuple):
+    """A black rectangle."""
+
+    x: int
+    y: int
+    width: int
+    height: int
+
+
+class Frame(NamedTuple):
+    """A rectangle drawn as a line, its corners rounded by `radius`."""
+
+    x: int
+    y: int
+    width: int
+    height: int
+    stroke: int
+    radius: int = 0
+
+
+class Rule(NamedTuple):
+    """A straight line, dotted if told."""
+
+    x1: int
+    y1: int
+    x2: int
+    y2: int
+    stroke: int
+    dotted: bool = False
+
+
+class Hatch(NamedTuple):
+    """A rectangle filled with lines at 45 degrees, `pitch` apart."""
+
+    x: int
+    y: int
+    width: int
+    height: int
+    pitch: int
+    stroke: int
+
+
+class Code(NamedTuple):
+    """A QR code: its dark modules as merged rectangles (row, column, width, height), and the white square around."""
+
+    x: int
+    y: int
+    module_um: int
+    side: int
+    runs: tuple[tuple[int, int, int, int], ...]
+    payload: str
+    quiet: Room
+
+
+Box: TypeAlias = Text | Fill | Frame | Rule | Hatch | Code
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """One page of boxes."""
+
+    width: int
+    height: int
+    boxes: tuple[Box, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """Pages ready to paint, and what had to be cut to make them. `scaling` False asks viewers to print at actual size."""
+
+    title: str
+    subject: str
+    pages: tuple[Page, ...]
+    findings: tuple[Finding, ...]
+    scaling: bool = True
+
+
+def moved(box: Box, dx: int, dy: int) -> Box:
+    """The box shifted by the given distances."""
+    match box:
+        case Text(x=x, y=y, ink=ink, room=room):
+            return box._replace(x=x + dx, y=y + dy, ink=_shift(ink, dx, dy), room=_shift(room, dx, dy))
+        case Rule(x1=x1, y1=y1, x2=x2, y2=y2):
+            return box._replace(x1=x1 + dx, y1=y1 + dy, x2=x2 + dx, y2=y2 + dy)
+        case Code(x=x, y=y, quiet=quiet):
+            return box._replace(x=x + dx, y=y + dy, quiet=_shift(quiet, dx, dy))
+        case _:
+            return box._replace(x=box.x + dx, y=box.y + dy)
+
+
+def _shift(room: Room, dx: int, dy: int) -> Room:
+    return room._replace(x=room.x + dx, y=room.y + dy)

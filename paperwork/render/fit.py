@@ -1,0 +1,132 @@
+"""How a text comes into its width: shrunk to its floor, then broken, then visibly abbreviated.
+
+Numbers do not break: one that does not fit at its floor is a fault that is reported, never a smaller number.
+"""
+
+import re
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Literal, TypeAlias
+
+from paperwork.glyphs import clean_text
+from paperwork.render.boxes import Room, Text
+from paperwork.render.fonts import FACES, Metrics, em_um, face_for, ink_of
+from paperwork.styles import Style
+
+Outcome: TypeAlias = Literal["whole", "abbreviated", "too wide"]
+
+ELLIPSIS = "…"
+
+_TOKEN = re.compile(r"[^\s/-]*[/-]+\s*|[^\s/-]+\s*")
+"""A break may follow a space, a hyphen or a slash."""
+
+
+@dataclass(frozen=True, slots=True)
+class Fitted:
+    """Lines of one face and height that fit, and whether anything had to be cut for it."""
+
+    lines: tuple[str, ...]
+    face: str
+    cap_um: int
+    floor_um: int
+    outcome: Outcome = "whole"
+
+    @property
+    def pitch_um(self) -> int:
+        """From baseline to baseline: an em and a fifth of a capital."""
+        return em_um(self.face, self.cap_um) * 112 // 100
+
+
+def fit(text: str, style: Style, width_um: int, metrics: Metrics) -> Fitted:
+    """The text in the style, at most `width_um` wide."""
+    return _fit(clean_text(text), style, width_um, metrics)
+
+
+@lru_cache(maxsize=8192)
+def _fit(text: str, style: Style, width_um: int, metrics: Metrics) -> Fitted:
+    face = face_for(style, text)
+    tallest = width_um * FACES[face].cap // max(1, metrics.units(text, face))
+    if tallest >= style.wanted_um:
+        return Fitted((text,), face, style.wanted_um, style.floor_um)
+    if style.paragraph:
+        broken = break_lines(text, face, style.wanted_um, width_um, metrics)
+        if len(broken) <= style.lines and _widest(broken, face, style.wanted_um, metrics) <= width_um:
+            return Fitted(broken, face, style.wanted_um, style.floor_um)
+    if tallest >= style.floor_um and not style.paragraph:
+        return Fitted((text,), face, tallest, style.floor_um)
+    if not style.breaks:
+        return Fitted((text,), face, style.floor_um, style.floor_um, "too wide")
+    return _fit_at_floor(text, style, face, width_um, metrics)
+
+
+def _fit_at_floor(text: str, style: Style, face: str, width_um: int, metrics: Metrics) -> Fitted:
+    cap = style.floor_um
+    broken = break_lines(text, face, cap, width_um, metrics)
+    kept = list(broken[: style.lines])
+    cut = len(broken) > style.lines
+    for index, line in enumerate(kept):
+        last = index == len(kept) - 1
+        if metrics.width_um(line, face, cap) > width_um or (last and len(broken) > style.lines):
+            kept[index] = _abbreviate(line, face, cap, width_um, metrics)
+            cut = True
+    return Fitted(tuple(kept), face, cap, style.floor_um, "abbreviated" if cut else "whole")
+
+
+def break_lines(text: str, face: str, cap_um: int, width_um: int, metrics: Metrics) -> tuple[str, ...]:
+    """The text broken after spaces, hyphens and slashes so that lines fit where they can; a long word stands alone."""
+    lines: list[str] = []
+    line = ""
+    for token in _TOKEN.findall(text):
+        longer = line + token
+        if line and metrics.width_um(longer.rstrip(), face, cap_um) > width_um:
+            lines.append(line.rstrip())
+            line = token
+        else:
+            line = longer
+    lines.append(line.rstrip())
+    return tuple(lines)
+
+
+def _abbreviate(line: str, face: str, cap_um: int, width_um: int, metrics: Metrics) -> str:
+    """The longest beginning of the line that fits with an ellipsis behind it."""
+    low, high = 0, len(line)
+    while low < high:
+        middle = (low + high + 1) // 2
+        if metrics.width_um(line[:middle].rstrip() + ELLIPSIS, face, cap_um) <= width_um:
+            low = middle
+        else:
+            high = middle - 1
+    return line[:low].rstrip() + ELLIPSIS
+
+
+def _widest(lines: tuple[str, ...], face: str, cap_um: int, metrics: Metrics) -> int:
+    return max(metrics.width_um(line, face, cap_um) for line in lines)
+
+
+def rise_um(text: str, face: str, cap_um: int) -> int:
+    """How far the ink can reach above the baseline."""
+    return -(-ink_of(text)[0] * em_um(face, cap_um) // 1000)
+
+
+def drop_um(text: str, face: str, cap_um: int) -> int:
+    """How far the ink can reach below the baseline."""
+    return -(-ink_of(text)[1] * em_um(face, cap_um) // 1000)
+
+
+def set_line(
+    line: str,
+    fitted: Fitted,
+    room: Room,
+    baseline: int,
+    metrics: Metrics,
+    align: str = "left",
+    white: bool = False,
+) -> Text:
+    """One fitted line as a box on its baseline, at the left, the centre or the right of its room."""
+    width = metrics.width_um(line, fitted.face, fitted.cap_um)
+    slack = room.width - width
+    x = room.x + {"left": 0, "centre": slack // 2, "right": slack}[align]
+    up = rise_um(line, fitted.face, fitted.cap_um)
+    down = drop_um(line, fitted.face, fitted.cap_um)
+    ink = Room(x, baseline - up, width, up + down)
+    return Text(x, baseline, line, fitted.face, fitted.cap_um, fitted.floor_um, ink, room, white)

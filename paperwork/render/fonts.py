@@ -1,0 +1,136 @@
+"""The faces: where they are, how wide and tall their letters stand, and how a document takes them in.
+
+Names are set in Fira Sans Condensed (Latin, Vietnamese, Greek, Cyrillic, true bold). Its figures differ in width, so
+numbers are set in IBM Plex Sans Condensed, whose figures share one and whose forms sit well beside it. Both OFL 1.1.
+"""
+
+import unicodedata
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+from paperwork.styles import Style
+
+if TYPE_CHECKING:
+    from reportlab.pdfbase.ttfonts import TTFontFace
+
+
+
+@dataclass(frozen=True, slots=True)
+class Face:
+    """One weight of one family. `cap` is the height of a capital in thousandths of the em, from the face itself."""
+
+    package: str
+    file: str
+    cap: int
+    figures: bool = False
+
+
+_FIRA, _PLEX = "fontpkg_fira_sans_condensed", "fontpkg_ibm_plex_sans_condensed"
+
+FACES: dict[str, Face] = {
+    "text-regular": Face(_FIRA, "FiraSansCondensed-Regular.ttf", 688),
+    "text-semibold": Face(_FIRA, "FiraSansCondensed-SemiBold.ttf", 692),
+    "text-bold": Face(_FIRA, "FiraSansCondensed-Bold.ttf", 693),
+    "figures-regular": Face(_PLEX, "IBMPlexSansCondensed-Medium.ttf", 698, figures=True),
+    "figures-semibold": Face(_PLEX, "IBMPlexSansCondensed-SemiBold.ttf", 698, figures=True),
+    "figures-bold": Face(_PLEX, "IBMPlexSansCondensed-Bold.ttf", 698, figures=True),
+}
+"""Cap heights: OS/2 sCapHeight of each face; all have 1,000 units to the em."""
+
+_LOW = frozenset("gjpqyQ,;()[]{}/|_@çÇşŞţŢģĢķĶļĻņŅŗŖţŢșȘțȚ§ĄąĘęĮįŲų")
+_TALL = frozenset("()[]{}|/@%$&§")
+
+
+class Metrics:
+    """Widths of text in the faces; nothing but the faces decides them."""
+
+    def __init__(self) -> None:
+        self._widths: dict[str, dict[int, int]] = {}
+
+    def units(self, text: str, face: str) -> int:
+        """The width of the text in thousandths of the em. Signs without a glyph count as the face's own blank."""
+        widths = self._widths.get(face)
+        if widths is None:
+            opened = open_face(face)
+            widths = self._widths[face] = _Widths(opened.charWidths, opened.defaultWidth)
+        return sum([widths[sign] for sign in map(ord, text)])
+
+    def width_um(self, text: str, face: str, cap_um: int) -> int:
+        """The width of the text set with capitals of the given height, rounded up."""
+        return -(-self.units(text, face) * cap_um // FACES[face].cap)
+
+
+class _Widths(dict):
+    def __init__(self, widths: dict[int, float], default: float) -> None:
+        super().__init__({point: round(width) for point, width in widths.items()})
+        self.default = round(default)
+
+    def __missing__(self, _point: int) -> int:
+        return self.default
+
+
+@lru_cache(maxsize=1)
+def load_metrics() -> Metrics:
+    """The metrics of the shipped faces; each face is opened when it is first needed."""
+    return Metrics()
+
+
+def face_for(style: Style, text: str) -> str:
+    """The face that the style takes for the text: figures only where every sign of the text is plain ASCII."""
+    return f"figures-{style.weight}" if style.figures and text.isascii() else f"text-{style.weight}"
+
+
+def em_um(face: str, cap_um: int) -> int:
+    """The size of the em for a capital height."""
+    return cap_um * 1000 // FACES[face].cap
+
+
+@lru_cache(maxsize=4096)
+def ink_of(text: str) -> tuple[int, int]:
+    """How far the ink of the text can reach above and below the baseline, in thousandths of the em.
+
+    By the signs it holds: figures and capitals stand at the cap height, stacked accents on capitals (as in
+    Vietnamese) reach past the em. The bounds hold for all faces in use; a test measures them on rendered pixels.
+    """
+    up, down = 715, 20
+    for sign in text:
+        if sign.isascii() and (sign.isdigit() or "A" <= sign <= "Z"):
+            down = max(down, 180 if sign == "Q" else 20)
+            continue
+        marks = [unicodedata.combining(part) for part in unicodedata.normalize("NFD", sign)]
+        above, below = marks.count(230), len([m for m in marks if m in (202, 220, 240)])
+        if above:
+            up = max(up, (740 if sign.islower() else 860) + 150 * above)
+        elif sign.islower() or sign in _TALL or not sign.isascii():
+            up = max(up, 870)
+        if below or sign in _LOW or not sign.isascii():
+            down = max(down, 270)
+    return up, down
+
+
+@lru_cache(maxsize=16)
+def _font_path(face: str) -> str:
+    from importlib import import_module
+
+    row = FACES[face]
+    return str(import_module(row.package).ROOT / "files" / row.file)
+
+
+@lru_cache(maxsize=16)
+def open_face(face: str) -> "TTFontFace":
+    """The face as reportlab reads it: character map and widths. Shared, so only for reading."""
+    from reportlab.pdfbase.ttfonts import TTFontFace
+
+    return TTFontFace(_font_path(face))
+
+
+def take_fresh_fonts(faces: list[str]) -> None:
+    """Registers each face anew under its own name, so that no document sees what an earlier one did to a font."""
+    from reportlab.pdfbase import pdfmetrics
+    from reportlab.pdfbase.ttfonts import TTFont
+
+    for face in faces:
+        if face in pdfmetrics._fonts:
+            pdfmetrics.getFont(face).unregister()
+        pdfmetrics.registerFont(TTFont(face, _font_path(face), asciiReadable=False, shapable=False))

@@ -1,0 +1,117 @@
+"""A sheet becomes pages of boxes: everything is measured before anything is placed, and placed before it is drawn."""
+
+from paperwork.document import Labels, Note, Panels, Sheet, Table
+from paperwork.finding import Finding
+from paperwork.render import page as furniture
+from paperwork.render.boxes import Box, Layout, Page, moved
+from paperwork.render.fonts import Metrics
+from paperwork.render.labels import lay_labels
+from paperwork.render.papers import PAPERS
+from paperwork.render.strips import BLOCK_GAP_UM, Context, Run, Strip, lay_note, lay_panels, lay_table
+from paperwork.sheetfacts import code
+
+
+def lay_out(sheet: Sheet, metrics: Metrics) -> Layout:
+    """The sheet's pages, and findings for every text that had to be abbreviated or found no room.
+
+    Raises ValueError for a sheet that contradicts itself (columns wider than the page): a bug of the paper.
+    """
+    if isinstance(sheet.blocks[0] if sheet.blocks else None, Labels):
+        return lay_labels(sheet, metrics)
+    width, height = PAPERS[sheet.paper]
+    if sheet.orientation == "landscape":
+        width, height = height, width
+    inner = width - furniture.LEFT_UM - furniture.RIGHT_UM
+    runs, findings = _lay_blocks(sheet, inner, metrics)
+    top = furniture.TOP_UM + furniture.MASTHEAD_UM + furniture.stamp_height(sheet, inner, metrics)
+    bottom = height - furniture.BOTTOM_UM - furniture.footer_height(sheet, inner, metrics) - BLOCK_GAP_UM // 2
+    bodies = _fill_pages(runs, bottom - top)
+    signs = code(sheet)
+    pages = []
+    for number, body in enumerate(bodies, 1):
+        shown = sheet.words.page.format(n=number, m=len(bodies))
+        frame = _furnish(sheet, signs, shown, inner, height, metrics)
+        pages.append(Page(width, height, (*frame, *(moved(box, furniture.LEFT_UM, top) for box in body))))
+    return Layout(sheet.title, sheet.show, tuple(pages), tuple(findings))
+
+
+def _lay_blocks(sheet: Sheet, width: int, metrics: Metrics) -> tuple[list[list[Run]], list[Finding]]:
+    context = Context(width, metrics, sheet.words, sheet.title)
+    blocks: list[list[Run]] = []
+    findings: list[Finding] = []
+    for block in sheet.blocks:
+        match block:
+            case Table():
+                runs, found = lay_table(block, context)
+            case Panels():
+                runs, found = lay_panels(block, context)
+            case Note():
+                runs, found = lay_note(block, context)
+            case _:
+                raise ValueError(f"{type(block).__name__} cannot stand on a page with other blocks")
+        blocks.append(runs)
+        findings.extend(found)
+    return blocks, findings
+
+
+class _Pager:
+    """Stacks strips on pages of one height."""
+
+    def __init__(self, height: int) -> None:
+        self.height = height
+        self.pages: list[list[Box]] = [[]]
+        self.y = 0
+
+    def turn(self) -> None:
+        self.pages.append([])
+        self.y = 0
+
+    def has_room(self, height: int) -> bool:
+        return self.y + height <= self.height
+
+    def put(self, strip: Strip) -> None:
+        self.pages[-1].extend(moved(box, 0, self.y) for box in strip.boxes)
+        self.y += strip.height
+
+
+def _fill_pages(blocks: list[list[Run]], height: int) -> list[list[Box]]:
+    pager = _Pager(height)
+    for runs in blocks:
+        if pager.y:
+            pager.y += BLOCK_GAP_UM
+        headed = False
+        for run in runs:
+            headed = _put_run(pager, run, headed)
+    return pager.pages
+
+
+def _put_run(pager: _Pager, run: Run, headed: bool) -> bool:
+    """Puts a run on the pages; the bar never stands alone at a foot. True: its head stands on the current page."""
+    first = run.strips[0].height if run.strips else 0
+    opening = (0 if headed else run.head.height) + run.bar.height + first
+    if pager.y and (run.new_page or not pager.has_room(opening)):
+        pager.turn()
+        headed = False
+    if not headed:
+        pager.put(run.head)
+    pager.put(run.bar)
+    for index, strip in enumerate(run.strips):
+        if index and not pager.has_room(strip.height):
+            pager.turn()
+            pager.put(run.head)
+            pager.put(run.again)
+        pager.put(strip)
+    return bool(run.head.height)
+
+
+def _furnish(sheet: Sheet, signs: str, page: str, inner: int, height: int, metrics: Metrics) -> list[Box]:
+    left = furniture.LEFT_UM
+    boxes = [moved(b, left, furniture.TOP_UM) for b in furniture.set_masthead(sheet, signs, page, inner, metrics)]
+    if sheet.stamp:
+        top = furniture.TOP_UM + furniture.MASTHEAD_UM
+        boxes.extend(moved(b, left, top) for b in furniture.set_stamp(sheet, inner, metrics))
+    foot = furniture.footer_height(sheet, inner, metrics)
+    if foot:
+        top = height - furniture.BOTTOM_UM - foot
+        boxes.extend(moved(b, left, top) for b in furniture.set_footer(sheet, inner, metrics))
+    return boxes

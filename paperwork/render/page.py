@@ -1,0 +1,138 @@
+"""What every page carries: the masthead with its revision box, the stamp, the footer."""
+
+from paperwork.document import Sheet
+from paperwork.render.boxes import Box, Fill, Frame, Hatch, Room, Rule
+from paperwork.render.fit import Fitted, fit, set_line
+from paperwork.render.fonts import Metrics
+from paperwork.styles import (
+    CODE,
+    DATED,
+    PAGE,
+    REVISION,
+    SMALL_PRINT,
+    SMALL_STRONG,
+    STAMP,
+    SUBTITLE,
+    TITLE,
+)  # fmt: skip
+
+LEFT_UM, RIGHT_UM, TOP_UM, BOTTOM_UM = 13_000, 12_000, 11_000, 10_000
+"""Margins. Lasers lose 4 to 6 mm at an edge (from memory); the left one also holds the marks of changed rows."""
+
+BOX_WIDTH_UM, BOX_HEIGHT_UM = 60_000, 15_600
+SQUARE_UM = 15_600
+MASTHEAD_UM = 20_000
+"""From the top margin to the rule under the masthead."""
+
+STAMP_PAD_UM = 2_600
+STAMP_HATCH_UM = 12_000
+RETURNS_UM = 68_000
+FOOT_GAP_UM = 2_000
+
+
+def set_masthead(sheet: Sheet, code: str, page: str, width: int, metrics: Metrics) -> list[Box]:
+    """The masthead from the left end of its first line, `width` wide."""
+    room = Room(0, 0, width - BOX_WIDTH_UM - 5_000, MASTHEAD_UM)
+    title = fit(sheet.title, TITLE, room.width, metrics)
+    parts = [part for part in (sheet.show, sheet.venue, *sheet.subtitle) if part]
+    boxes: list[Box] = [set_line(title.lines[0], title, room, 7_600, metrics)]
+    if parts:
+        under = fit("  ·  ".join(parts), SUBTITLE, room.width, metrics)
+        for index, line in enumerate(under.lines):
+            boxes.append(set_line(line, under, room, 13_400 + index * under.pitch_um, metrics))
+    boxes.extend(_revision_box(sheet, code, page, width - BOX_WIDTH_UM, metrics))
+    boxes.append(Rule(0, MASTHEAD_UM - 500, width, MASTHEAD_UM - 500, 900))
+    return boxes
+
+
+def _revision_box(sheet: Sheet, code: str, page: str, left: int, metrics: Metrics) -> list[Box]:
+    """The revision white on black, found from across the room; beside it code, page and date."""
+    boxes: list[Box] = [Frame(left, 0, BOX_WIDTH_UM, BOX_HEIGHT_UM, 500)]
+    start = left
+    if sheet.revision:
+        boxes.append(Fill(left, 0, SQUARE_UM, BOX_HEIGHT_UM))
+        square = Room(left + 1_000, 0, SQUARE_UM - 2_000, BOX_HEIGHT_UM)
+        letter = fit(sheet.revision, REVISION, square.width, metrics)
+        baseline = (BOX_HEIGHT_UM + letter.cap_um) // 2
+        boxes.append(set_line(letter.lines[0], letter, square, baseline, metrics, "centre", white=True))
+        start = left + SQUARE_UM
+    inner = Room(start + 3_000, 0, left + BOX_WIDTH_UM - start - 6_000, BOX_HEIGHT_UM)
+    number = fit(page, PAGE, inner.width // 2, metrics)
+    signs = fit(code, CODE, inner.width // 2, metrics)
+    boxes.append(set_line(signs.lines[0], signs, inner, 7_400, metrics))
+    boxes.append(set_line(number.lines[0], number, inner, 7_400, metrics, "right"))
+    if sheet.dated:
+        dated = fit(sheet.dated, DATED, inner.width, metrics)
+        boxes.append(set_line(dated.lines[0], dated, inner, 12_600, metrics))
+    return boxes
+
+
+def stamp_height(sheet: Sheet, width: int, metrics: Metrics) -> int:
+    """How much the stamp takes under the masthead, 0 without one."""
+    if not sheet.stamp:
+        return 0
+    text = _stamp_text(sheet, width, metrics)
+    return len(text.lines) * text.pitch_um + 2 * STAMP_PAD_UM + 2_500
+
+
+def _stamp_text(sheet: Sheet, width: int, metrics: Metrics) -> Fitted:
+    return fit(sheet.stamp, STAMP, width - 2 * STAMP_HATCH_UM - 8_000, metrics)
+
+
+def set_stamp(sheet: Sheet, width: int, metrics: Metrics) -> list[Box]:
+    """A heavy frame with hatched ends: seen as a warning in black and white and after a photocopy."""
+    text = _stamp_text(sheet, width, metrics)
+    top, height = 1_000, stamp_height(sheet, width, metrics) - 2_500
+    boxes: list[Box] = [Frame(600, top, width - 1_200, height, 1_200)]
+    for left in (2_200, width - 2_200 - STAMP_HATCH_UM):
+        boxes.append(Hatch(left, top + 1_600, STAMP_HATCH_UM, height - 3_200, 2_400, 1_000))
+    room = Room(STAMP_HATCH_UM + 4_000, top, width - 2 * STAMP_HATCH_UM - 8_000, height)
+    first = top + (height - (len(text.lines) - 1) * text.pitch_um + text.cap_um) // 2
+    for index, line in enumerate(text.lines):
+        boxes.append(set_line(line, text, room, first + index * text.pitch_um, metrics, "centre"))
+    return boxes
+
+
+def footer_height(sheet: Sheet, width: int, metrics: Metrics) -> int:
+    """How much the footer takes above the bottom margin, 0 when it has nothing to say."""
+    if not (sheet.replaces or sheet.cautions or sheet.returns):
+        return 0
+    height = FOOT_GAP_UM + sum(len(text.lines) * text.pitch_um for text in _foot_texts(sheet, width, metrics))
+    return max(height, FOOT_GAP_UM + 11_500 if sheet.returns else 0) + 600
+
+
+def _foot_texts(sheet: Sheet, width: int, metrics: Metrics) -> list[Fitted]:
+    room = width - (RETURNS_UM + 5_000 if sheet.returns else 0)
+    texts = []
+    if sheet.replaces:
+        line = sheet.words.replaces.format(revision=sheet.replaces)
+        texts.append(fit(line, SMALL_STRONG, room, metrics))
+    texts.extend(fit(caution, SMALL_PRINT, room, metrics) for caution in sheet.cautions)
+    return texts
+
+
+def set_footer(sheet: Sheet, width: int, metrics: Metrics) -> list[Box]:
+    """The footer from the left end of its rule: what to destroy, cautions, and where pen changes go."""
+    boxes: list[Box] = [Rule(0, 0, width, 0, 250)]
+    height = footer_height(sheet, width, metrics)
+    room = Room(0, 0, width - (RETURNS_UM + 5_000 if sheet.returns else 0), height)
+    y = FOOT_GAP_UM
+    for text in _foot_texts(sheet, width, metrics):
+        for line in text.lines:
+            boxes.append(set_line(line, text, room, y + text.pitch_um * 8 // 10, metrics))
+            y += text.pitch_um
+    if sheet.returns:
+        boxes.extend(_returns_box(sheet, width - RETURNS_UM, metrics))
+    return boxes
+
+
+def _returns_box(sheet: Sheet, left: int, metrics: Metrics) -> list[Box]:
+    top, height = FOOT_GAP_UM, 11_500
+    room = Room(left + 2_000, top, RETURNS_UM - 4_000, height)
+    back = fit(sheet.words.returns.format(returns=sheet.returns), SMALL_STRONG, room.width, metrics)
+    signed = fit(sheet.words.signed, SMALL_PRINT, room.width // 3, metrics)
+    name = set_line(signed.lines[0], signed, room, top + height - 2_200, metrics)
+    boxes: list[Box] = [Frame(left, top, RETURNS_UM, height, 300, 1_000), name]
+    boxes.extend(set_line(line, back, room, top + 4_200 + i * back.pitch_um, metrics) for i, line in enumerate(back.lines[:1]))
+    boxes.append(Rule(name.ink.right + 1_200, top + height - 2_200, room.right, top + height - 2_200, 180))
+    return boxes

@@ -1,0 +1,128 @@
+"""Ink: the boxes of a layout as PDF bytes. Nothing is measured or decided here."""
+
+from hashlib import md5
+from io import BytesIO
+from typing import TYPE_CHECKING
+
+from paperwork.render.boxes import Box, Code, Fill, Frame, Hatch, Layout, Page, Rule, Text
+from paperwork.render.fonts import FACES, take_fresh_fonts
+
+if TYPE_CHECKING:
+    from reportlab.pdfgen.canvas import Canvas
+
+POINTS_PER_UM = 72 / 25_400
+
+NO_DATE = "2000-01-01T00:00:00"
+
+
+def paint_pdf(layout: Layout, made: str = NO_DATE, producer: str = "paperwork") -> bytes:
+    """The layout as one PDF: fonts embedded as subsets, vectors only, no clock.
+
+    `made` is ISO 8601 text (`2027-03-02` or `2027-03-02T17:40:00`), taken as UTC: the revision's date, not today's.
+    Equal layouts give equal bytes with one set of libraries.
+    """
+    from reportlab import rl_config
+    from reportlab.pdfgen.canvas import Canvas
+
+    rl_config.useA85 = 0
+    faces = sorted({box.face for page in layout.pages for box in page.boxes if isinstance(box, Text)})
+    take_fresh_fonts(faces)
+    buffer = BytesIO()
+    canvas = Canvas(buffer, pageCompression=1, invariant=1, initialFontName=faces[0] if faces else None)
+    _describe(canvas, layout, made, producer)
+    for number, page in enumerate(layout.pages):
+        canvas.setPageSize((page.width * POINTS_PER_UM, page.height * POINTS_PER_UM))
+        canvas.addPageLabel(number, style="ARABIC", start=number + 1)
+        _paint_page(canvas, page)
+        canvas.showPage()
+    canvas.save()
+    return buffer.getvalue()
+
+
+def _describe(canvas: "Canvas", layout: Layout, made: str, producer: str) -> None:
+    digits = "".join(sign for sign in made if sign.isdigit()).ljust(14, "0")[:14]
+    canvas._doc.signature = md5(usedforsecurity=False)  # the library starts it from the clock or the environment
+    canvas.setTitle(layout.title)
+    canvas.setSubject(layout.subject)
+    canvas.setAuthor("")
+    canvas.setCreator(producer)
+    canvas.setProducer(producer)
+    canvas.setDateFormatter(lambda *_: f"D:{digits}Z")
+    if not layout.scaling:
+        canvas.setViewerPreference("PrintScaling", "None")
+
+
+def _paint_page(canvas: "Canvas", page: Page) -> None:
+    for box in page.boxes:
+        match box:
+            case Text():
+                _paint_text(canvas, box, page.height)
+            case Code():
+                _paint_code(canvas, box, page.height)
+            case Hatch():
+                _paint_hatch(canvas, box, page.height)
+            case _:
+                _paint_shape(canvas, box, page.height)
+
+
+def _paint_text(canvas: "Canvas", box: Text, height: int) -> None:
+    if not box.text:
+        return
+    text = canvas.beginText(box.x * POINTS_PER_UM, (height - box.y) * POINTS_PER_UM)
+    text.setFont(box.face, box.cap_um * 1000 / FACES[box.face].cap * POINTS_PER_UM)
+    if box.white:
+        text.setFillGray(1)
+    text.textOut(box.text)
+    if box.white:
+        text.setFillGray(0)
+    canvas.drawText(text)
+
+
+def _paint_shape(canvas: "Canvas", box: Box, height: int) -> None:
+    match box:
+        case Fill(x=x, y=y, width=w, height=h):
+            canvas.rect(*_corner(x, y + h, height), w * POINTS_PER_UM, h * POINTS_PER_UM, stroke=0, fill=1)
+        case Frame(x=x, y=y, width=w, height=h, stroke=stroke, radius=radius):
+            canvas.setLineWidth(stroke * POINTS_PER_UM)
+            size = w * POINTS_PER_UM, h * POINTS_PER_UM
+            if radius:
+                canvas.roundRect(*_corner(x, y + h, height), *size, radius * POINTS_PER_UM, stroke=1, fill=0)
+            else:
+                canvas.rect(*_corner(x, y + h, height), *size, stroke=1, fill=0)
+        case Rule(stroke=stroke, dotted=dotted):
+            canvas.setLineWidth(stroke * POINTS_PER_UM)
+            if dotted:
+                canvas.setDash([0.6, 1.6])
+            canvas.line(*_corner(box.x1, box.y1, height), *_corner(box.x2, box.y2, height))
+            if dotted:
+                canvas.setDash([])
+
+
+def _paint_hatch(canvas: "Canvas", box: Hatch, height: int) -> None:
+    canvas.saveState()
+    clip = canvas.beginPath()
+    clip.rect(*_corner(box.x, box.y + box.height, height), box.width * POINTS_PER_UM, box.height * POINTS_PER_UM)
+    canvas.clipPath(clip, stroke=0, fill=0)
+    canvas.setLineWidth(box.stroke * POINTS_PER_UM)
+    step = box.pitch * 1414 // 1000
+    lines = canvas.beginPath()
+    for offset in range(-box.height, box.width + box.height, step):
+        lines.moveTo(*_corner(box.x + offset, box.y + box.height, height))
+        lines.lineTo(*_corner(box.x + offset + box.height, box.y, height))
+    canvas.drawPath(lines, stroke=1, fill=0)
+    canvas.restoreState()
+
+
+def _paint_code(canvas: "Canvas", box: Code, height: int) -> None:
+    """One path of whole modules under one scale: no seams between modules, no resampling, a tiny stream."""
+    module = box.module_um * POINTS_PER_UM
+    x, y = _corner(box.x, box.y, height)
+    canvas.saveState()
+    canvas.transform(module, 0, 0, -module, x, y)
+    path = " ".join(f"{column} {row} {width} {high} re" for row, column, width, high in box.runs)
+    canvas.addLiteral(f"{path} f")
+    canvas.restoreState()
+
+
+def _corner(x: int, y: int, height: int) -> tuple[float, float]:
+    return x * POINTS_PER_UM, (height - y) * POINTS_PER_UM

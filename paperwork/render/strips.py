@@ -1,0 +1,237 @@
+"""Blocks as strips: pieces that run across the page and are never split, ready to be stacked on pages."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from paperwork.document import Blank, Group, Item, Line, Note, PageWords, Panel, Panels, Table
+from paperwork.finding import Finding, Subject, find
+from paperwork.place import Place
+from paperwork.render.boxes import Box, Fill, Frame, Room, Rule, moved
+from paperwork.render.cells import GUTTER_UM, INDENT_UM, Point
+from paperwork.render.fit import Fitted, drop_um, fit, rise_um, set_line
+from paperwork.render.fonts import Metrics
+from paperwork.render.rows import Grid, MeasuredRow, common_drops, measure_row, row_height, set_row
+from paperwork.styles import GROUP, GROUP_NOTE, HEADING, PANEL_TITLE, STEP, Style
+
+BAR_UM = 6_800
+HEADING_PAD_UM = 900
+PANEL_PAD_UM = 3_000
+PANEL_GAP_UM = 4_000
+BLOCK_GAP_UM = 4_000
+
+
+@dataclass(frozen=True, slots=True)
+class Strip:
+    """Boxes of one piece, from its own top left corner. `bar` strips stay with the strip that follows."""
+
+    height: int
+    boxes: tuple[Box, ...] = ()
+    bar: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """Strips under one bar. `head` and `again` open every page on which the run goes on."""
+
+    strips: tuple[Strip, ...]
+    head: Strip = Strip(0)
+    bar: Strip = Strip(0)
+    again: Strip = Strip(0)
+    new_page: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Context:
+    """What every block needs: how wide the page is inside its margins, the faces, the words of the page."""
+
+    width: int
+    metrics: Metrics
+    words: PageWords
+    sheet: str
+
+
+def lay_table(table: Table, context: Context) -> tuple[list[Run], list[Finding]]:
+    """The table's groups as runs, and what had to be cut."""
+    widths = column_widths(table, context.width)
+    lefts = tuple(sum(widths[:index]) for index in range(len(widths)))
+    measured = [[measure_row(row, table.columns, widths, context.metrics) for row in group.rows] for group in table.groups]
+    every = [row for rows in measured for row in rows]
+    points = tuple(_point(table, index, widths[index], context.metrics) for index in range(len(widths)))
+    grid = Grid(table.columns, lefts, widths, points, common_drops(every), table.row_um)
+    head = _head(grid, context)
+    runs = [
+        _run(group, rows, grid, head, context) for group, rows in zip(table.groups, measured, strict=True)
+    ]
+    return runs, [finding for row in every for finding in _findings(row, context)]
+
+
+def column_widths(table: Table, width: int) -> tuple[int, ...]:
+    """Whole micrometres for each column, the fixed ones first, the rest shared; they add up to the page's width."""
+    left = width - sum(column.width_um for column in table.columns)
+    shares = sum(column.share for column in table.columns if not column.width_um)
+    if left < 0 or (shares and left < shares * 1_000):
+        raise ValueError("the fixed columns of a table are wider than the page")
+    widths, given = [], 0
+    for column in table.columns:
+        given += 0 if column.width_um else column.share
+        past = given - column.share
+        widths.append(column.width_um or left * given // shares - left * past // shares)
+    return tuple(widths)
+
+
+def _point(table: Table, index: int, width: int, metrics: Metrics) -> Point:
+    """Where the points of the column stand: its longest fraction ends at the right edge of the room."""
+    room = width - GUTTER_UM - (INDENT_UM if table.columns[index].spares else 0)
+    if table.columns[index].align != "point":
+        return Point(room, room)
+    tail = three = 0
+    for item in _numbers(table, index):
+        fitted = fit(item.text, item.style, room, metrics)
+        fraction = item.text[item.text.index(".") :]
+        tail = max(tail, metrics.width_um(fraction, fitted.face, fitted.cap_um))
+        three = max(three, metrics.width_um(".000", fitted.face, fitted.cap_um))
+    tail = max(tail, three)
+    return Point(room - tail, room - tail + three)
+
+
+def _numbers(table: Table, index: int) -> Iterator[Line | Blank]:
+    for group in table.groups:
+        for row in group.rows:
+            for cell in row.cells[index]:
+                for item in cell.items:
+                    if isinstance(item, Line | Blank) and item.style.figures and "." in item.text:
+                        yield item
+
+
+def _run(group: Group, rows: list[MeasuredRow], grid: Grid, head: Strip, context: Context) -> Run:
+    strips = []
+    for row in rows:
+        height = row_height(row, grid)
+        strips.append(Strip(height, tuple(set_row(row, grid, height, context.metrics))))
+    bar = again = Strip(0)
+    if group.title:
+        bar = _bar(group.title, group.note, context)
+        again = _bar(context.words.continued.format(title=group.title), group.note, context)
+    return Run(tuple(strips), head, bar, again, group.new_page)
+
+
+def _bar(title: str, note: str, context: Context) -> Strip:
+    inner = Room(INDENT_UM, 0, context.width - INDENT_UM - 3_000, BAR_UM)
+    fitted = fit(title, GROUP, inner.width * 6 // 10, context.metrics)
+    baseline = (BAR_UM + fitted.cap_um) // 2
+    left = set_line(fitted.lines[0], fitted, inner, baseline, context.metrics, white=True)
+    boxes: list[Box] = [Fill(0, 0, context.width, BAR_UM), left]
+    if note:
+        start = left.ink.right + 4_000
+        room = Room(start, 0, inner.right - start, BAR_UM)
+        small = fit(note, GROUP_NOTE, room.width, context.metrics)
+        boxes.append(set_line(small.lines[0], small, room, baseline, context.metrics, "right", white=True))
+    return Strip(BAR_UM, tuple(boxes), bar=True)
+
+
+def _head(grid: Grid, context: Context) -> Strip:
+    rooms, texts = [], []
+    for column, left, width, point in zip(grid.columns, grid.lefts, grid.widths, grid.points, strict=True):
+        indent = INDENT_UM if column.spares else 0
+        rooms.append((left + indent, point.end))
+        texts.append(fit(column.heading, HEADING, point.end, context.metrics) if column.heading else None)
+    lines = max((len(text.lines) for text in texts if text), default=0)
+    if not lines:
+        return Strip(0)
+    pitch = HEADING.wanted_um * 17 // 10
+    height = lines * pitch + 2 * HEADING_PAD_UM
+    boxes: list[Box] = []
+    for column, (left, width), text in zip(grid.columns, rooms, texts, strict=True):
+        if text:
+            for index, line in enumerate(text.lines):
+                baseline = height - HEADING_PAD_UM - 700 - (len(text.lines) - 1 - index) * pitch
+                align = "right" if column.align == "point" else column.align
+                room = Room(left, 0, width, height)
+                boxes.append(set_line(line, text, room, baseline, context.metrics, align))
+    boxes.append(Rule(0, height, context.width, height, 350))
+    return Strip(height, tuple(boxes))
+
+
+def _findings(measured: MeasuredRow, context: Context) -> list[Finding]:
+    row = measured.row
+    found = []
+    for band in measured.bands:
+        for cell in band.cells:
+            for item, fitted in cell.cuts:
+                found.append(cut_finding(item, fitted, row.where, row.subjects, context.sheet))
+    return found
+
+
+def cut_finding(
+    item: Item, fitted: Fitted, where: Place, subjects: tuple[Subject, ...], sheet: str
+) -> Finding:
+    """The finding for a text that was abbreviated, or for a number that has no room at its floor."""
+    about = " ".join(f"{s.section} {s.id}" for s in subjects) or "the sheet"
+    if fitted.outcome == "too wide":
+        return find("number-does-not-fit", where, about=subjects, number=item.text, sheet=sheet, who=about)
+    shown = " ".join(fitted.lines)
+    return find("text-abbreviated", where, about=subjects, text=item.text, shown=shown, sheet=sheet, who=about)
+
+
+def lay_note(note: Note, context: Context) -> tuple[list[Run], list[Finding]]:
+    """A paragraph, line by line, so that a long one goes over pages."""
+    fitted = fit(note.text, note.style, context.width, context.metrics)
+    strips = []
+    for line in fitted.lines:
+        room = Room(0, 0, context.width, fitted.pitch_um)
+        baseline = rise_um("Ế", fitted.face, fitted.cap_um) * 85 // 100
+        strips.append(Strip(fitted.pitch_um, (set_line(line, fitted, room, baseline, context.metrics),)))
+    cut = fitted.outcome != "whole"
+    item = Line(note.text, note.style)
+    return [Run(tuple(strips))], [cut_finding(item, fitted, Place(""), (), context.sheet)] if cut else []
+
+
+def lay_panels(panels: Panels, context: Context) -> tuple[list[Run], list[Finding]]:
+    """Panels side by side, each row of them one strip."""
+    across = min(panels.across, len(panels.panels)) or 1
+    width = (context.width - PANEL_GAP_UM * (across - 1)) // across
+    runs, findings = [], []
+    for start in range(0, len(panels.panels), across):
+        shown = panels.panels[start : start + across]
+        insides = []
+        for panel in shown:
+            boxes, height, cuts = _panel_inside(panel, width, context)
+            insides.append((boxes, height))
+            findings.extend(cuts)
+        tallest = max(height for _, height in insides)
+        strip: list[Box] = []
+        for index, (boxes, _) in enumerate(insides):
+            left = index * (width + PANEL_GAP_UM)
+            strip.append(Frame(left, 0, width, tallest, 450, 1_500))
+            strip.extend(moved(box, left, 0) for box in boxes)
+        runs.append(Run((Strip(tallest, tuple(strip)),)))
+    return runs, findings
+
+
+def _panel_inside(panel: Panel, width: int, context: Context) -> tuple[list[Box], int, list[Finding]]:
+    metrics = context.metrics
+    inner = width - 2 * PANEL_PAD_UM
+    boxes: list[Box] = []
+    findings: list[Finding] = []
+    title = fit(panel.title, PANEL_TITLE, inner, metrics)
+    y = PANEL_PAD_UM + title.cap_um
+    area = Room(PANEL_PAD_UM, 0, inner, y + title.cap_um)
+    boxes.append(set_line(title.lines[0], title, area, y, metrics))
+    y += 1_200
+    indent = metrics.width_um("00  ", "text-bold", STEP.wanted_um) if panel.numbered else 0
+    for number, text in enumerate(panel.lines, 1):
+        fitted = fit(text, STEP, inner - indent, metrics)
+        if fitted.outcome != "whole":
+            findings.append(cut_finding(Line(text, STEP), fitted, Place(""), (), context.sheet))
+        pitch = fitted.pitch_um
+        room = Room(PANEL_PAD_UM + indent, y, inner - indent, pitch * len(fitted.lines) + 1_200)
+        if panel.numbered:
+            sign = fit(str(number), _NUMBER, indent, metrics)
+            boxes.append(set_line(str(number), sign, Room(PANEL_PAD_UM, y, indent, room.height), y + pitch, metrics))
+        for index, line in enumerate(fitted.lines):
+            boxes.append(set_line(line, fitted, room, y + pitch * (index + 1), metrics))
+        y += pitch * len(fitted.lines) + 900
+    return boxes, y + drop_um("g", "text-regular", STEP.wanted_um) + PANEL_PAD_UM - 1_200, findings
+
+
+_NUMBER = Style("step number", STEP.wanted_um, STEP.floor_um, "bold", figures=True, breaks=False)

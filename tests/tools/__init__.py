@@ -1,0 +1,1 @@
+"""Scripts that make the project's own data files."""
