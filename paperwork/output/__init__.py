@@ -1,0 +1,6 @@
+"""A set of files put into a folder as one step: all of it, or nothing."""
+
+from paperwork.output.disk import OutputError
+from paperwork.output.publish import Report, publish
+
+__all__ = ["OutputError", "Report", "publish"]
