@@ -1,0 +1,121 @@
+"""The house: modules import only from rooms above them, each library has one home, files stay small, words are said."""
+
+import ast
+import re
+import sys
+from pathlib import Path
+
+import pytest
+
+import paperwork
+
+PACKAGE = Path(paperwork.__file__).parent
+
+ORDER = (
+    "limits", "place", "codes", "finding", "units", "names", "resources", "glyphs", "fingerprint", "words", "templating",
+    "raw", "files", "intake", "overlay", "schema", "model", "build", "facts", "radio", "plan", "coordinate", "checks",
+    "changes", "styles", "document", "sheetfacts", "sheets", "render", "index_page", "archive", "output", "pipeline",
+    "audit", "watch", "serve", "commands", "cli", "__main__",
+)
+"""The way through, top to bottom: a room imports only from rooms above it, or from itself."""
+
+HOMES = {
+    "yaml": {"files"},
+    "openpyxl": {"files"},
+    "defusedxml": {"files"},
+    "jsonschema_rs": {"schema"},
+    "jinja2": {"templating"},
+    "reportlab": {"render"},
+    "qrcode": {"render"},
+    "click": {"commands", "cli"},
+    "fontpkg_fira_sans_condensed": {"render"},
+    "fontpkg_ibm_plex_sans_condensed": {"render"},
+}
+
+MODULES = sorted(PACKAGE.rglob("*.py"))
+
+
+def name_of(path: Path) -> str:
+    return ".".join(path.relative_to(PACKAGE.parent).with_suffix("").parts).removesuffix(".__init__")
+
+
+def room_of(module: str) -> str:
+    parts = module.split(".")
+    return parts[1] if len(parts) > 1 else ""
+
+
+def imports_of(path: Path) -> set[str]:
+    found = set()
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Import):
+            found |= {alias.name for alias in node.names}
+        elif isinstance(node, ast.ImportFrom):
+            assert node.level == 0, f"{path}: relative import"
+            found |= {f"{node.module}.{alias.name}" for alias in node.names}
+    return found
+
+
+def test_every_room_has_its_place_in_the_order():
+    assert {room_of(name_of(path)) for path in MODULES} - {""} <= set(ORDER)
+
+
+@pytest.mark.parametrize("path", MODULES, ids=name_of)
+def test_a_module_imports_only_from_rooms_above_it(path):
+    own = room_of(name_of(path))
+    for imported in imports_of(path):
+        room = room_of(imported) if imported.startswith("paperwork.") else ""
+        if own and room in ORDER and room != own:
+            assert ORDER.index(room) < ORDER.index(own), f"{own} imports {imported}, which is below it"
+
+
+@pytest.mark.parametrize("path", MODULES, ids=name_of)
+def test_each_library_has_one_home(path):
+    own = room_of(name_of(path))
+    for imported in imports_of(path):
+        library = imported.split(".")[0]
+        if library == "paperwork" or library in sys.stdlib_module_names:
+            continue
+        assert library in HOMES, f"{library} has no home in the table"
+        assert own in HOMES[library], f"{library} is imported in {own}"
+
+
+def test_render_and_sheets_keep_apart_what_they_must_not_know():
+    for path in MODULES:
+        own, imported = room_of(name_of(path)), imports_of(path)
+        if own == "render":
+            assert not any(name.startswith(("paperwork.model", "paperwork.sheets")) for name in imported), path
+        if own == "radio":
+            rooms = {room_of(name) for name in imported if name.startswith("paperwork.")}
+            assert rooms <= {"radio", "limits", "units"}, path
+
+
+@pytest.mark.parametrize("path", MODULES, ids=name_of)
+def test_files_and_functions_stay_readable(path):
+    text = path.read_text(encoding="utf-8")
+    assert text.count("\n") <= 400, "a file over 400 lines is two rooms"
+    for node in ast.walk(ast.parse(text)):
+        if isinstance(node, ast.FunctionDef):
+            assert node.end_lineno - node.lineno <= 60, f"{node.name} is too long to be read at a glance"
+
+
+@pytest.mark.parametrize("path", MODULES, ids=name_of)
+def test_every_public_thing_says_what_it_is(path):
+    tree = ast.parse(path.read_text(encoding="utf-8"))
+    assert ast.get_docstring(tree), "the module says nothing"
+    for node in tree.body:
+        if isinstance(node, ast.FunctionDef | ast.ClassDef) and not node.name.startswith("_"):
+            assert ast.get_docstring(node), f"{node.name} says nothing"
+
+
+def test_nothing_below_the_command_line_reads_the_clock_the_locale_or_chance():
+    forbidden = re.compile(r"\b(datetime\.now|date\.today|time\.time\(|utcnow|import random|import locale|os\.environ)\b")
+    for path in MODULES:
+        if room_of(name_of(path)) not in ("cli", "output", "watch", "serve"):
+            assert not forbidden.search(path.read_text(encoding="utf-8")), path
+
+
+def test_no_text_is_ever_evaluated():
+    for path in MODULES:
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
+                assert node.func.id not in ("eval", "exec", "compile", "__import__"), path
