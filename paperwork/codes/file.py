@@ -330,11 +330,12 @@ _WORKBOOK: tuple[Code, ...] = (
         "A note or comment that is pinned to a cell belongs to no field, so no paper shows it.",
     ),
     _code(
-        "cell-nested",
+        "workbook-cannot",
         "error",
-        "{field} cannot be written in one cell of a workbook: {reason}",
-        "keep this show as YAML, or write the value as plain text",
-        "A cell holds text. A short list or a group of names fits in it; deeper groups do not.",
+        "{what} cannot be written into a workbook: {reason}",
+        "keep this show as YAML, or write it more simply",
+        "A workbook has one sheet a section, one row a record and one text a cell. A short list or a group of names "
+        "fits into a cell; deeper groups, and items with commas of their own, do not.",
     ),
 )
 
