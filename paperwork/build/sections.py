@@ -197,14 +197,14 @@ def build_role(fields: Fields) -> Role:
 
 def build_channel(fields: Fields) -> Channel:
     """One channel as it is written: `by` and `shared` are moved to the roles, and ids resolved, by `link`."""
-    spare = fields.text("spare")
+    spare, radio = _read_spare(fields)
     fields.node("shared")
     return Channel(
         id=fields.id,
         roles=fields.items("role"),
         by=fields.text("by"),
-        radio=spare or fields.text("radio"),
-        spare=bool(spare),
+        radio=radio,
+        spare=spare,
         backs=fields.ids("backs"),
         hz=read_frequency(fields),
         pack=fields.text("pack"),
@@ -216,6 +216,16 @@ def build_channel(fields: Fields) -> Channel:
         notes=fields.text("notes"),
         where=fields.where,
     )
+
+
+def _read_spare(fields: Fields) -> tuple[bool, str]:
+    """Whether the channel is a spare, and its radio type: `spare: belt`, or `spare: yes` beside `radio: belt`."""
+    spare, radio = fields.text("spare"), fields.text("radio")
+    if spare.lower() in ("yes", "no", "true", "false"):
+        return fields.yes("spare", False), radio
+    if spare and radio and spare != radio:
+        fields.complain("spare", f"the spare is of radio {spare}, and radio says {radio}")
+    return bool(spare), spare or radio
 
 
 def build_scene(fields: Fields) -> Scene:

@@ -1,0 +1,127 @@
+"""Raw to Show: values parsed, references resolved as a reader would, shorthand expanded."""
+
+from paperwork.build import build_show
+from paperwork.build.outputs import pair_connectors
+from paperwork.model import Output, Slot
+from tests.shows_text import raw_of, show_of, told
+
+
+def test_a_number_a_performer_and_a_frequency_are_enough(tmp_path):
+    show = show_of(
+        """
+        channels:
+          1: {by: Imke Vos, mhz: 486.200}
+        """,
+        tmp_path,
+    )
+    channel = show.channels["1"]
+    assert (channel.by, channel.hz, channel.pack, channel.roles) == ("Imke Vos", 486_200_000, "1", ())
+    assert show.performers_of(channel) == ("Imke Vos",)
+
+
+def test_text_that_other_loaders_convert_stays_text(tmp_path):
+    show = show_of(
+        """
+        show: {title: 1e3, company: 12:30, revision: 010}
+        channels:
+          010: {role: NO, by: Null, mhz: 518.200}
+          08: {role: E5, by: True, mhz: 521.200}
+        """,
+        tmp_path,
+    )
+    assert (show.production.title, show.production.company, show.production.revision) == ("1e3", "12:30", "010")
+    assert [channel.id for channel in show.channels.values()] == ["08", "010"]
+    assert (show.channels["010"].roles, show.roles["NO"].by) == (("NO",), "Null")
+
+
+def test_a_performer_of_a_shared_pack_is_told_in_either_form():
+    grouped = raw_of("channels:\n  05: {shared: {SAILOR: Max Ried, WIDOW: Ana Cole}}\n")
+    as_text = raw_of("channels:\n  05: {shared: 'SAILOR: Max Ried, WIDOW: Ana Cole'}\n")
+    assert build_show(grouped).show == build_show(as_text).show
+    assert build_show(grouped).show.channels["05"].roles == ("SAILOR", "WIDOW")
+
+
+def test_one_performer_may_play_several_roles_on_one_pack(tmp_path):
+    show = show_of("channels:\n  15: {role: 'SAILOR, CONSTABLE', by: Petra}\n", tmp_path)
+    assert show.performers_of(show.channels["15"]) == ("Petra",)
+    assert [show.roles[role].by for role in ("SAILOR", "CONSTABLE")] == ["Petra", "Petra"]
+
+
+def test_references_are_found_as_a_reader_would_find_them(tmp_path):
+    show = show_of(
+        """
+        racks: {R1: {channels: 1-2}}
+        capsules: {Beige 2: {type: lavalier}}
+        channels:
+          01: {role: VERA, capsule: beige 2}
+          02: {role: TOM}
+        """,
+        tmp_path,
+    )
+    assert show.channels["01"].capsule == "Beige 2"
+    assert [channel.slot for channel in show.channels.values()] == [Slot("R1", 1), Slot("R1", 2)]
+
+
+def test_what_a_small_show_does_not_list_it_may_still_name(tmp_path):
+    show = show_of("racks: {R1: {channels: '01', analogue 1: FOH 7}}\nchannels:\n  01: {role: VERA, capsule: the old one}\n", tmp_path)
+    assert show.channels["01"].capsule == "the old one"
+    assert show.racks["R1"].outputs[0].console == "FOH"
+
+
+def test_a_radio_type_that_is_like_another_repeats_it_except_for_its_own_fields(tmp_path):
+    show = show_of(
+        """
+        radios:
+          hand: {like: belt, kind: handheld}
+          belt: {kind: pack, step: 25 kHz, hours: 8}
+        channels: {}
+        """,
+        tmp_path,
+    )
+    assert (show.radios["hand"].kind, show.radios["hand"].step_hz, show.radios["hand"].hours_s) == ("handheld", 25_000, 28_800)
+
+
+def test_outputs_are_listed_slot_by_slot_and_split_with_a_plus():
+    raw = raw_of(
+        """
+        racks:
+          R1: {channels: 01-03, analogue 1: "FOH 1-2, -", analogue 2: "MON 7, 9-10 + REC 1-3"}
+        channels: {01: {}, 02: {}, 03: {}}
+        """
+    )
+    outputs = build_show(raw).show.racks["R1"].outputs
+    assert outputs == (
+        Output("analogue", 1, 1, "FOH", 1), Output("analogue", 1, 2, "FOH", 2),
+        Output("analogue", 2, 1, "MON", 7), Output("analogue", 2, 2, "MON", 9), Output("analogue", 2, 3, "MON", 10),
+        Output("analogue", 2, 1, "REC", 1), Output("analogue", 2, 2, "REC", 2), Output("analogue", 2, 3, "REC", 3),
+    )
+
+
+def test_a_digital_pair_never_joins_two_units():
+    """AES3 carries two channels on one connector (AES3-2003, abstract): odd left, even right, one unit."""
+    assert pair_connectors((3, 2)) == {
+        1: ("D1", "left"), 2: ("D1", "right"), 3: ("D2", "left"), 4: ("D3", "left"), 5: ("D3", "right"),
+    }
+
+
+def test_a_missing_rack_is_one_finding_however_many_channels_name_it():
+    raw = raw_of("channels:\n" + "".join(f"  {n:02d}: {{role: R{n}, slot: R9.{n}}}\n" for n in range(1, 41)))
+    assert build_show(raw).findings == ()
+
+
+def test_findings_of_references_point_at_the_field():
+    raw = raw_of("capsules: {beige: {}}\nchannels:\n  01:\n    role: VERA\n    capsule: biege\n")
+    (finding,) = build_show(raw).findings
+    assert told((finding,)) == ["5 id-unknown"] and finding.place.column == 14
+    assert finding.text == "capsule of channel 01 names biege, and capsules has no such entry"
+    assert finding.fix == "correct the name, or add biege to capsules; did you mean beige?"
+
+
+def test_scene_order_is_the_order_of_rows(tmp_path):
+    show = show_of("scenes: {s9: {name: first}, s1: {name: second}}\nchannels: {}\n", tmp_path)
+    assert [scene.name for scene in show.scenes] == ["first", "second"]
+
+
+def test_a_role_with_a_space_can_stand_alone_in_a_scene(tmp_path):
+    show = show_of("channels:\n  01: {role: [OLD TOM], mhz: 486.200}\nscenes: {s1: {live: OLD TOM}}\n", tmp_path)
+    assert show.scenes[0].live == ("OLD TOM",)

@@ -1,0 +1,62 @@
+"""The canonical form and the fingerprint: they change with a fact, and with nothing else."""
+
+import json
+from dataclasses import replace
+
+from paperwork.build import build_show
+from paperwork.facts import canonical_facts, fingerprint_show
+from paperwork.fingerprint import ALPHABET
+from paperwork.pipeline import read_show
+from tests.shows_text import EXAMPLES, raw_of
+
+TEXT = """
+show: {title: Glass, revision: A, revised: 2027-03-02, reason: first, paper: A4}
+channels:
+  01: {role: VERA, by: Mara Lind, mhz: 486.200}
+  02: {role: TOM, by: Ben Arlo, mhz: 488.200}
+scenes:
+  s1: {live: VERA}
+  s2: {live: TOM}
+"""
+
+
+def print_of(text: str) -> str:
+    return fingerprint_show(build_show(raw_of(text)).show)
+
+
+def test_revision_date_reason_and_paper_are_no_facts():
+    other = TEXT.replace("revision: A", "revision: B").replace("03-02", "03-09").replace("first", "again").replace("A4", "A3")
+    assert print_of(other) == print_of(TEXT)
+
+
+def test_order_of_channels_and_spelling_of_numbers_are_no_facts():
+    first, second = (line for line in TEXT.splitlines() if line.startswith("  0"))
+    swapped = TEXT.replace(f"{first}\n{second}", f"{second}\n{first}").replace("486.200", "486.2 MHz")
+    assert print_of(swapped) == print_of(TEXT)
+
+
+def test_a_frequency_a_name_and_the_order_of_scenes_are_facts():
+    changed = (
+        TEXT.replace("486.200", "486.225"), TEXT.replace("Mara", "Maria"),
+        TEXT.replace("s1: {live: VERA}\n  s2: {live: TOM}", "s2: {live: TOM}\n  s1: {live: VERA}"),
+    )
+    assert len({print_of(TEXT), *map(print_of, changed)}) == 4
+
+
+def test_the_canonical_form_is_sorted_json_of_text_and_integers():
+    facts = json.loads(canonical_facts(build_show(raw_of(TEXT)).show))
+    assert list(facts) == sorted(facts)
+    assert facts["channels"]["01"]["hz"] == 486_200_000
+    assert "where" not in facts["channels"]["01"] and "revision" not in facts["production"]
+
+
+def test_a_fingerprint_is_four_signs_that_cannot_be_taken_for_others():
+    signs = print_of(TEXT)
+    assert len(signs) == 4 and set(signs) <= set(ALPHABET) and not set("0OD1I5S8BZ") & set(ALPHABET)
+
+
+def test_composed_and_decomposed_names_are_one_fact():
+    show = read_show(EXAMPLES / "first_show.yaml", "first").show
+    composed = replace(show.channels["3"], by="Nguyễn")
+    decomposed = replace(show.channels["3"], by="Nguye\u0302\u0303n")
+    assert canonical_facts(replace(show, channels={"3": composed})) == canonical_facts(replace(show, channels={"3": decomposed}))

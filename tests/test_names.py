@@ -1,0 +1,58 @@
+"""Names and lists as people write them."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from paperwork.names import clip_ascii, expand_ids, fold, hint, join_words, natural_key, nearest, split_list
+from paperwork.units import Doubt
+
+
+@pytest.mark.parametrize(
+    ("text", "ids"),
+    (("01-06", ("01", "02", "03", "04", "05", "06")), ("1-3, 7", ("1", "2", "3", "7")), ("S1-S3", ("S1", "S2", "S3")),
+     ("S1-3", ("S1", "S2", "S3")), ("01, -, 03", ("01", "", "03")), ("01 02 03", ("01", "02", "03")), ("08-11", ("08", "09", "10", "11")),
+     ("12b", ("12b",)), ("", ())),
+)
+def test_a_shorthand_stands_for_its_ids_with_their_padding(text, ids):
+    assert expand_ids(text) == ids
+
+
+@pytest.mark.parametrize("text", ("06-01", "1-999999"))
+def test_a_range_that_runs_backwards_or_without_end_is_a_doubt(text):
+    with pytest.raises(Doubt):
+        expand_ids(text)
+
+
+def test_a_list_is_split_at_commas_else_at_spaces_but_a_known_name_is_kept_whole():
+    assert split_list("VERA, OLD TOM") == ("VERA", "OLD TOM")
+    assert split_list("VERA TOM") == ("VERA", "TOM")
+    assert split_list("OLD TOM", known=("OLD TOM",)) == ("OLD TOM",)
+
+
+def test_order_is_as_people_count():
+    assert sorted(("R1.10", "R1.9", "10", "9", "02", "1", "S1"), key=natural_key) == ["1", "02", "9", "10", "R1.9", "R1.10", "S1"]
+
+
+@given(st.lists(st.text(), max_size=6))
+def test_any_texts_can_be_ordered(texts):
+    assert sorted(sorted(texts, key=natural_key), key=natural_key) == sorted(texts, key=natural_key)
+
+
+def test_two_spellings_of_a_name_fold_to_one_key():
+    assert fold("  Mara\u00a0LIND ") == fold("Mara Lind")
+    assert fold("\uff2dara Lind") == fold("Mara Lind")
+
+
+def test_the_nearest_word_is_offered_and_nothing_far_away():
+    assert nearest("capsle", ("capsule", "channel")) == "capsule"
+    assert hint("zzz", ("capsule",)) == ""
+
+
+def test_a_clip_for_a_code_is_plain_ascii():
+    assert clip_ascii("Łukasz Żółcik", 8) == "UKASZZOC"
+    assert clip_ascii("Ελένη", 8) == ""
+
+
+def test_words_are_joined_as_spoken():
+    assert [join_words(x) for x in ((), "a", "ab", "abc")] == ["", "a", "a and b", "a, b and c"]

@@ -1,0 +1,70 @@
+"""The published schema: an independent validator agrees, editors can explain every field, slips are located."""
+
+import json
+from dataclasses import fields as dataclass_fields
+
+import jsonschema
+import pytest
+import yaml
+
+from paperwork.build import build_show
+from paperwork.files import read_file
+from paperwork.resources import find_folder
+from paperwork.schema import SINGLE_SECTIONS, check_shape, fields_of, read_schema, sections
+from tests.shows_text import EXAMPLES, raw_of
+
+
+def test_the_schema_is_a_sound_schema_with_an_id():
+    jsonschema.Draft202012Validator.check_schema(read_schema())
+    assert read_schema()["$id"].startswith("urn:show-paperwork:")
+
+
+@pytest.mark.parametrize("section", sections())
+def test_an_editor_can_explain_every_field(section):
+    for name, field in fields_of(section).items():
+        assert field.get("title") and field.get("description", "").endswith("."), f"{section}.{name}"
+
+
+@pytest.mark.parametrize("name", ("show.yaml", "first_show.yaml"))
+def test_a_second_validator_accepts_the_examples(name):
+    plain = yaml.load((EXAMPLES / name).read_text(encoding="utf-8"), Loader=yaml.BaseLoader)
+    assert list(jsonschema.Draft202012Validator(read_schema()).iter_errors(plain)) == []
+
+
+@pytest.mark.parametrize("section", sections())
+def test_schema_and_build_know_the_same_fields(section):
+    """Every field of the schema is read by the build, and the build reads no field that the schema lacks."""
+    record = "{" + ", ".join(f'"{name}": "1"' for name in fields_of(section)) + "}"
+    text = f"{section}: {record}\n" if section in SINGLE_SECTIONS else f'{section}:\n  "01": {record}\n'
+    text = text.replace('"like": "1", ', "")
+    text += "" if section == "channels" else "channels: {}\n"
+    assert build_show(raw_of(text)).asked[section] == set(fields_of(section))
+
+
+def test_the_schema_is_found_as_a_file_that_an_editor_can_be_pointed_at():
+    path = find_folder("schemas") / "show.schema.json"
+    assert json.loads(path.read_text(encoding="utf-8")) == read_schema()
+
+
+def test_channel_numbers_with_zeros_keep_their_places():
+    raw = raw_of("channels:\n  01: {role: VERA}\n  1: {rol: TOM}\n  '+1': {rol: COOK}\n")
+    assert [(f.place.line, f.place.column, f.code) for f in check_shape(raw)] == [(3, 7, "field-unknown"), (4, 10, "field-unknown")]
+
+
+def test_a_slip_says_which_record_and_which_word_was_meant():
+    (finding,) = check_shape(raw_of("channels:\n  07: {rolle: TOM}\n"))
+    assert finding.text == "channel 07 has no field rolle"
+    assert finding.fix.endswith("did you mean role?")
+
+
+def test_every_record_of_the_model_holds_its_place_apart_from_its_value():
+    raw, _ = read_file(EXAMPLES / "show.yaml", "show.yaml")
+    show = build_show(raw).show
+    for record in (show.production, *show.channels.values(), *show.racks.values(), *show.scenes):
+        where = next(field for field in dataclass_fields(record) if field.name == "where")
+        assert not where.compare and record.where.record.line > 0
+
+
+def test_too_many_records_are_refused_before_they_are_built():
+    raw = raw_of("channels:\n" + "".join(f"  c{n}: {{role: R{n}}}\n" for n in range(5_001)))
+    assert [finding.code for finding in check_shape(raw)] == ["records-too-many"]
