@@ -16,7 +16,7 @@ from paperwork.resources import read_text
 
 SCHEMA = "show.schema.json"
 
-SINGLE_SECTIONS = ("show", "spectrum")
+SINGLE_SECTIONS = ("show", "day", "spectrum")
 """Sections that are one record; all others are tables of records by id."""
 
 # The validator turns path parts that look like numbers into integers, so that channel `01` would come back as 1.

@@ -4,7 +4,8 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
-from paperwork.build import sections
+from paperwork import schema
+from paperwork.build import company, sections
 from paperwork.build.fields import Fields
 from paperwork.build.link import (
     Index,
@@ -12,15 +13,17 @@ from paperwork.build.link import (
     key_of,
     link_channel,
     link_cover,
+    link_look,
+    link_move,
     link_rack,
     link_role,
     link_scene,
     link_transmitter,
 )
+from paperwork.build.roles import tell_roles
 from paperwork.finding import Finding, Subject, find
-from paperwork.model import Channel, Role, Show, Slot, Where
+from paperwork.model import Show, Slot
 from paperwork.names import natural_key
-from paperwork.place import Place
 from paperwork.raw import Map, Text
 
 _TABLES: Mapping[str, Callable[[Fields], Any]] = {
@@ -30,11 +33,14 @@ _TABLES: Mapping[str, Callable[[Fields], Any]] = {
     "others": sections.build_other,
     "transmitters": sections.build_transmitter,
     "capsules": sections.build_capsule,
-    "people": sections.build_person,
-    "roles": sections.build_role,
+    "people": company.build_person,
+    "roles": company.build_role,
     "channels": sections.build_channel,
-    "scenes": sections.build_scene,
-    "covers": sections.build_cover,
+    "scenes": company.build_scene,
+    "moves": company.build_move,
+    "looks": company.build_look,
+    "covers": company.build_cover,
+    "venues": company.build_venue_row,
 }
 
 
@@ -52,15 +58,16 @@ def build_show(raw: Map) -> Built:
     found: list[Finding] = []
     asked: dict[str, set[str]] = {}
     fields = {section: _fields_of(raw, section, found) for section in _TABLES}
-    single = {name: _single(raw, name, found) for name in ("show", "spectrum")}
+    single = {name: _single(raw, name, found) for name in schema.SINGLE_SECTIONS}
     records = {section: {id: build(f) for id, f in fields[section].items()} for section, build in _TABLES.items()}
-    production = sections.build_production(single["show"])
-    spectrum = sections.build_spectrum(single["spectrum"])
+    production = company.build_production(single["show"])
+    day = company.build_day(single["day"])
+    spectrum = company.build_spectrum(single["spectrum"])
     for section, one in fields.items():
         _complain_of_doubles(section, one, found)
         asked[section] = set().union(*(f.asked for f in one.values()))
     asked |= {name: f.asked for name, f in single.items()}
-    roles, channels = _tell_roles(records["roles"], records["channels"], fields["channels"], found)
+    roles, channels = tell_roles(records["roles"], records["channels"], fields["channels"], found)
     present = {section for section in _TABLES if raw.get(section) is not None} | {"roles", "channels"}
     indexes = {section: Index(section, records[section], present=section in present) for section in _TABLES}
     indexes["roles"] = Index("roles", roles, present=True)
@@ -68,6 +75,7 @@ def build_show(raw: Map) -> Built:
     claims = _gather_claims(linker, fields["racks"])
     show = Show(
         production=production,
+        day=day,
         spectrum=spectrum,
         radios=records["radios"],
         racks=_sorted({id: link_rack(linker, rack) for id, rack in records["racks"].items()}),
@@ -76,12 +84,15 @@ def build_show(raw: Map) -> Built:
         transmitters=_sorted({id: link_transmitter(linker, t) for id, t in records["transmitters"].items()}),
         capsules=_sorted(records["capsules"]),
         people=_sorted(records["people"]),
-        roles=_sorted({id: link_role(linker, role) for id, role in roles.items()}),
+        roles=_sorted({id: link_role(linker, role, day.team, records["people"]) for id, role in roles.items()}),
         channels=_sorted(
             {id: link_channel(linker, c, records["radios"], claims.get(id, ())) for id, c in channels.items()}
         ),
-        scenes=tuple(link_scene(linker, scene) for scene in records["scenes"].values()),
+        scenes=tuple(link_scene(linker, scene, roles) for scene in records["scenes"].values()),
+        moves=_sorted({id: link_move(linker, move) for id, move in records["moves"].items()}),
+        looks=_sorted({id: link_look(linker, look) for id, look in records["looks"].items()}),
         covers=tuple(link_cover(linker, cover) for cover in records["covers"].values()),
+        venues=_sorted(records["venues"]),
     )
     return Built(show, tuple(found), {section: frozenset(names) for section, names in asked.items()})
 
@@ -142,36 +153,6 @@ def _complain_of_doubles(section: str, records: Mapping[str, Fields], found: lis
                 find("id-doubled", fields.where.record, about=(Subject(section, other), Subject(section, id)),
                      others=(records[other].where.record,), first_id=other, id=id, section=section)
             )
-
-
-def _tell_roles(
-    told: Mapping[str, Role], channels: Mapping[str, Channel], fields: Mapping[str, Fields], found: list[Finding]
-) -> tuple[dict[str, Role], dict[str, Channel]]:
-    """Roles with the performers that channels tell of, and channels with nothing but role ids."""
-    roles = dict(told)
-    by_key = {key_of(id): id for id in roles}
-    linked: dict[str, Channel] = {}
-
-    def tell(role: str, by: str, place: Place, channel: str) -> str:
-        role = by_key.setdefault(key_of(role), role)
-        known = roles.get(role)
-        if known is None:
-            roles[role] = Role(role, by=by, where=Where(place))
-        elif by and not known.by:
-            roles[role] = replace(known, by=by)
-        elif by and key_of(by) != key_of(known.by):
-            found.append(
-                find("performer-twice-told", place, about=(Subject("channels", channel),), others=(known.where["by"],),
-                     role=role, by=by, other=known.by, first=known.where["by"])
-            )
-        return role
-
-    for id, channel in channels.items():
-        where = channel.where
-        named = [tell(role, channel.by, where["by"], id) for role in channel.roles]
-        named += [tell(role, by, where["shared"], id) for role, by in fields[id].pairs("shared")]
-        linked[id] = replace(channel, roles=tuple(dict.fromkeys(named)), by="" if named else channel.by)
-    return roles, linked
 
 
 def _gather_claims(linker: Linker, racks: Mapping[str, Fields]) -> dict[str, tuple[Slot, ...]]:

@@ -4,7 +4,19 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
 from paperwork.finding import Finding, Subject, find
-from paperwork.model import Channel, Cover, Rack, RadioType, Role, Scene, Slot, Transmitter
+from paperwork.model import (
+    Channel,
+    Cover,
+    Look,
+    Move,
+    Person,
+    Rack,
+    RadioType,
+    Role,
+    Scene,
+    Slot,
+    Transmitter,
+)
 from paperwork.names import fold, hint, split_list
 from paperwork.place import Place
 from paperwork.schema import name_record
@@ -99,12 +111,32 @@ def link_rack(linker: Linker, rack: Rack) -> Rack:
     return replace(rack, outputs=tuple(kept))
 
 
-def link_scene(linker: Linker, scene: Scene) -> Scene:
-    """A scene with its live roles split and resolved."""
+def link_scene(linker: Linker, scene: Scene, roles: Mapping[str, Role]) -> Scene:
+    """A scene with its live roles split and resolved, a group as the roles that it stands for."""
     known = linker.indexes["roles"].ids
     named = split_list(scene.live[0], known) if scene.live else ()
     live = linker.link_all("roles", named, "live", ("scenes", scene.id), scene.where["live"])
-    return replace(scene, live=tuple(dict.fromkeys(live)))
+    return replace(scene, live=tuple(dict.fromkeys(one for role in live for one in roles[role].group or (role,))))
+
+
+def link_move(linker: Linker, move: Move) -> Move:
+    """A move with its role and scene resolved."""
+    of, where = ("moves", move.id), move.where
+    return replace(
+        move,
+        role=linker.link("roles", move.role, "role", of, where["role"]),
+        scene=linker.link("scenes", move.scene, "scene", of, where["scene"]),
+    )
+
+
+def link_look(linker: Linker, look: Look) -> Look:
+    """A look with its person and scene resolved."""
+    of, where = ("looks", look.id), look.where
+    return replace(
+        look,
+        by=linker.link("people", look.by, "by", of, where["by"]),
+        scene=linker.link("scenes", look.scene, "scene", of, where["scene"]),
+    )
 
 
 def link_cover(linker: Linker, cover: Cover) -> Cover:
@@ -120,6 +152,11 @@ def link_cover(linker: Linker, cover: Cover) -> Cover:
     )
 
 
-def link_role(linker: Linker, role: Role) -> Role:
-    """A role with its performer spelled as in the section people."""
-    return replace(role, by=linker.link("people", role.by, "by", ("roles", role.id), role.where["by"]))
+def link_role(linker: Linker, role: Role, team: str, people: Mapping[str, Person]) -> Role:
+    """A role with its performers spelled as in the section people; of alternates, the one of the day's team plays."""
+    of, where = ("roles", role.id), role.where
+    by = linker.link("people", role.by, "by", of, where["by"])
+    alternates = linker.link_all("people", role.alternates, "alternates", of, where["alternates"])
+    casts = (by, *alternates)
+    tonight = next((name for name in casts if team and name in people and fold(people[name].team) == fold(team)), by)
+    return replace(role, by=tonight, alternates=tuple(name for name in casts if name and name != tonight))

@@ -1,64 +1,15 @@
-"""One function a section: fields to a record of the model."""
+"""One function a section: fields to a record of gear, and the channel."""
 
 import re
+from ipaddress import ip_address, ip_network
 
 from paperwork.build.fields import Fields
 from paperwork.build.outputs import read_outputs
 from paperwork.finding import find
-from paperwork.model import (
-    Capsule,
-    Channel,
-    Console,
-    Cover,
-    Other,
-    Person,
-    Production,
-    Rack,
-    RadioType,
-    Role,
-    Scene,
-    Slot,
-    Spectrum,
-    Transmitter,
-)
-from paperwork.units import Doubt, parse_clock, parse_date, parse_frequency, parse_hours, parse_width
+from paperwork.model import Capsule, Channel, Console, Other, Rack, RadioType, Slot, Transmitter
+from paperwork.units import Doubt, parse_frequency, parse_hours, parse_width
 
 _SLOT = re.compile(r"(?P<rack>.+?)\s*[./]\s*(?P<number>[0-9]{1,4})")
-
-
-def build_production(fields: Fields) -> Production:
-    """The section `show`."""
-    first, last = fields.read("dates", _parse_dates, ("", ""))
-    return Production(
-        title=fields.text("title"),
-        company=fields.text("company"),
-        venue=fields.text("venue"),
-        first_day=first,
-        last_day=last,
-        revision=fields.text("revision"),
-        revised=fields.read("revised", _parse_moment, ""),
-        reason=fields.text("reason"),
-        revisions=fields.items("revisions"),
-        licence=fields.text("licence"),
-        contact=fields.text("contact"),
-        returns=fields.text("returns"),
-        paper=fields.text("paper") or "A4",
-        language=fields.text("language") or "en",
-        where=fields.where,
-    )
-
-
-def build_spectrum(fields: Fields) -> Spectrum:
-    """The section `spectrum`."""
-    own = fields.text("own transmitters")
-    return Spectrum(
-        region=fields.text("region"),
-        tv=fields.ids("tv"),
-        keep_clear=fields.ranges("keep clear"),
-        sweeps=fields.lines("sweeps"),
-        own_on=fields.yes("own transmitters", False) if own else None,
-        where=fields.where,
-    )
 
 
 def build_radio(fields: Fields) -> RadioType:
@@ -94,7 +45,8 @@ def build_rack(fields: Fields) -> Rack:
         window=ranges[0] if ranges else None,
         antenna=fields.text("antenna"),
         place=fields.text("place"),
-        address=fields.text("address"),
+        address=fields.read("address", _parse_address, ""),
+        network=fields.read("network", _parse_network, ""),
         clock=fields.text("clock"),
         rate=fields.text("rate"),
         outputs=read_outputs(fields, units),
@@ -136,6 +88,7 @@ def build_console(fields: Fields) -> Console:
         clock=fields.text("clock"),
         rate=fields.text("rate"),
         converts=fields.yes("converts", False),
+        letters=fields.count("letters"),
         where=fields.where,
     )
 
@@ -149,6 +102,7 @@ def build_other(fields: Fields) -> Other:
         bandwidth_hz=fields.read("bandwidth", parse_width, None),
         apart_hz=fields.read("apart", parse_width, None),
         listeners=fields.lines("listeners"),
+        packs=fields.ids("packs"),
         makes_intermodulation=fields.yes("intermodulation", True),
         where=fields.where,
     )
@@ -161,6 +115,12 @@ def build_transmitter(fields: Fields) -> Transmitter:
         radio=fields.text("radio"),
         serial=fields.text("serial"),
         display=fields.text("display"),
+        cells=fields.text("cells"),
+        set=fields.text("set"),
+        hours_s=fields.read("hours", parse_hours, None),
+        power=fields.text("power"),
+        gain=fields.text("gain"),
+        lock=fields.yes("lock", False) if fields.text("lock") else None,
         where=fields.where,
     )
 
@@ -174,23 +134,8 @@ def build_capsule(fields: Fields) -> Capsule:
         colour=fields.text("colour"),
         fit=fields.text("fit"),
         serial=fields.text("serial"),
+        cap=fields.text("cap"),
         owned=fields.count("owned"),
-        where=fields.where,
-    )
-
-
-def build_person(fields: Fields) -> Person:
-    """One person."""
-    return Person(id=fields.id, short=fields.text("short"), room=fields.text("room"), where=fields.where)
-
-
-def build_role(fields: Fields) -> Role:
-    """One role."""
-    return Role(
-        id=fields.id,
-        by=fields.text("by"),
-        short=fields.text("short"),
-        unmiked=fields.yes("unmiked", False),
         where=fields.where,
     )
 
@@ -228,31 +173,6 @@ def _read_spare(fields: Fields) -> tuple[bool, str]:
     return bool(spare), spare or radio
 
 
-def build_scene(fields: Fields) -> Scene:
-    """One scene; the roles of `live` are split again by `link`, which knows the roles."""
-    return Scene(
-        id=fields.id,
-        name=fields.text("name"),
-        act=fields.text("act"),
-        at_s=fields.read("at", parse_clock, None),
-        live=(fields.joined("live"),),
-        where=fields.where,
-    )
-
-
-def build_cover(fields: Fields) -> Cover:
-    """One cover."""
-    return Cover(
-        id=fields.id,
-        role=fields.text("role"),
-        by=fields.text("by"),
-        scenes=fields.items("scenes"),
-        channel=fields.text("channel"),
-        capsule=fields.text("capsule"),
-        where=fields.where,
-    )
-
-
 def read_frequency(fields: Fields) -> int | None:
     """The field `mhz` in whole hertz. A doubt is a finding of its own kind: papers come out, with a blank."""
     text = fields.text("mhz")
@@ -280,21 +200,15 @@ def _parse_slot(text: str, fields: Fields) -> Slot:
     return Slot(match["rack"], int(match["number"]), fields.where["slot"])
 
 
-def _parse_dates(text: str) -> tuple[str, str]:
-    parts = re.split(r"\s+(?:to|-|\u2013)\s+", text)
-    if len(parts) > 2:
-        raise Doubt(f"{text} is not one day, or two with `to` between")
-    days = [parse_date(part) for part in parts]
-    if days[-1] < days[0]:
-        raise Doubt(f"{text} runs backwards")
-    return days[0], days[-1]
+def _parse_address(text: str) -> str:
+    try:
+        return str(ip_address(text))
+    except ValueError:
+        raise Doubt(f"{text} is not a network address, as in 192.0.2.11") from None
 
 
-def _parse_moment(text: str) -> str:
-    day, _, time = text.strip().replace("T", " ").partition(" ")
-    if not time.strip():
-        return parse_date(day)
-    minutes = parse_clock(time) // 60
-    if minutes >= 24 * 60:
-        raise Doubt(f"{time.strip()} is no time of day")
-    return f"{parse_date(day)} {minutes // 60:02d}:{minutes % 60:02d}"
+def _parse_network(text: str) -> str:
+    try:
+        return str(ip_network(text, strict=False))
+    except ValueError:
+        raise Doubt(f"{text} is not a network, as in 192.0.2.0/24") from None

@@ -9,7 +9,8 @@ from paperwork.glyphs import missing_glyphs
 from paperwork.model import Show, Where
 
 SECTIONS = (
-    "radios", "racks", "consoles", "others", "transmitters", "capsules", "people", "roles", "channels", "scenes", "covers",
+    "radios", "racks", "consoles", "others", "transmitters", "capsules", "people", "roles", "channels", "scenes",
+    "moves", "looks", "covers", "venues",
 )
 
 

@@ -1,0 +1,225 @@
+"""The company and its evening: the production, the day, people, roles, channels, scenes, moves and covers."""
+
+from dataclasses import dataclass, field
+from typing import Literal, TypeAlias
+
+from paperwork.model.gear import Slot
+from paperwork.model.where import Where, nowhere
+from paperwork.units import Range
+
+
+@dataclass(frozen=True, slots=True)
+class Production:
+    """The section `show`. Days are ISO dates or "": of the run, and of the licence, which also names its place."""
+
+    title: str = ""
+    company: str = ""
+    venue: str = ""
+    first_day: str = ""
+    last_day: str = ""
+    revision: str = ""
+    revised: str = ""
+    reason: str = ""
+    revisions: tuple[str, ...] = ()
+    licence: str = ""
+    licensed_from: str = ""
+    licensed_to: str = ""
+    licensed_for: str = ""
+    contact: str = ""
+    returns: str = ""
+    paper: str = "A4"
+    language: str = "en"
+    where: Where = field(default_factory=nowhere, compare=False, repr=False)
+
+    @property
+    def replaces(self) -> str:
+        """The revision that this one replaces, or ""."""
+        earlier = [revision for revision in self.revisions if revision != self.revision]
+        return earlier[-1] if earlier else ""
+
+
+@dataclass(frozen=True, slots=True)
+class Spectrum:
+    """What is on the air besides us. `tv` holds the TV channels in use, as the region counts them."""
+
+    region: str = ""
+    tv: tuple[str, ...] = ()
+    keep_clear: tuple[Range, ...] = ()
+    sweeps: tuple[str, ...] = ()
+    own_on: bool | None = None
+    where: Where = field(default_factory=nowhere, compare=False, repr=False)
+
+
+ChangePoint: TypeAlias = Literal["power-up", "half", "interval", "between"]
+"""When cells may be changed: at power-up, at the half, in an interval, between two shows of one day."""
+
+
+@dataclass(frozen=True, slots=True)
+class Day:
+    """The section `day`. `power_up_s`, `checks_s`, `half_s` and `curtain_s` are times of day, one for each show.
+
+    One power-up on a day of two shows: packs stay on between them. `interval_s` and `bows_s` count from curtain up,
+    as the scenes do. `cells` is when the house changes cells; empty, the plan may choose. The rest are the house's
+    own figures in place of `data/rules.toml`; None is not stated.
+    """
+
+    power_up_s: tuple[int, ...] = ()
+    checks_s: tuple[int, ...] = ()
+    half_s: tuple[int, ...] = ()
+    curtain_s: tuple[int, ...] = ()
+    interval_s: tuple[int, ...] = ()
+    bows_s: int | None = None
+    cells: tuple[ChangePoint, ...] = ()
+    team: str = ""
+    margin_hundredths: int | None = None
+    swap_s: int | None = None
+    swap_handheld_s: int | None = None
+    crossing_s: int | None = None
+    chain: int | None = None
+    where: Where = field(default_factory=nowhere, compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Person:
+    """Somebody in the company. `id` is the name as it is printed.
+
+    `colour` is the capsule colour that suits, `belt` the size, `pouch` the number or name of the pouch. A `child`
+    may be kept off walls and codes; `team` is the cast that plays on the same days.
+    """
+
+    id: str
+    short: str = ""
+    room: str = ""
+    belt: str = ""
+    pouch: str = ""
+    colour: str = ""
+    team: str = ""
+    child: bool = False
+    where: Where = field(default_factory=nowhere, compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Role:
+    """Who is played, and by whom. `unmiked` roles may be live without a channel.
+
+    `by` is who plays it on this day, `alternates` who plays it on others. A role with a `group` stands for the roles
+    in it, and never itself on stage: `live` and channels name its members.
+    """
+
+    id: str
+    by: str = ""
+    short: str = ""
+    unmiked: bool = False
+    alternates: tuple[str, ...] = ()
+    group: tuple[str, ...] = ()
+    where: Where = field(default_factory=nowhere, compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Channel:
+    """One radio path. `by` is set only where no role is told; a role knows its own performer.
+
+    `spare` channels back others (`backs`; none named: all of their kind). `doubles` names the channel whose wearer
+    has this one as a second pack; `alternate` the channel with which it may share a desk input; `exclusive` a
+    group of channels of which only one is ever powered. `slots` holds every claim to a slot; a sound show has one.
+    """
+
+    id: str
+    roles: tuple[str, ...] = ()
+    by: str = ""
+    radio: str = ""
+    spare: bool = False
+    backs: tuple[str, ...] = ()
+    hz: int | None = None
+    pack: str = ""
+    capsule: str = ""
+    slots: tuple[Slot, ...] = ()
+    doubles: str = ""
+    alternate: str = ""
+    exclusive: str = ""
+    notes: str = ""
+    where: Where = field(default_factory=nowhere, compare=False, repr=False)
+
+    @property
+    def slot(self) -> Slot | None:
+        """The first slot that the channel was put into, or None."""
+        return self.slots[0] if self.slots else None
+
+
+@dataclass(frozen=True, slots=True)
+class Scene:
+    """A stretch of the show, in row order. `at_s` counts from curtain up; `live` holds role ids.
+
+    A `segment` is a part of a match, a `set` an act on a bill: both stand in place of scenes. `until_s` is told where
+    a scene does not last until the next one starts.
+    """
+
+    id: str
+    name: str = ""
+    act: str = ""
+    page: str = ""
+    kind: Literal["scene", "segment", "set"] = "scene"
+    at_s: int | None = None
+    until_s: int | None = None
+    live: tuple[str, ...] = ()
+    where: Where = field(default_factory=nowhere, compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Move:
+    """An entrance and an exit of a role in a scene: the sides, and the times from curtain up where they are known."""
+
+    id: str
+    role: str = ""
+    scene: str = ""
+    enter: str = ""
+    exit: str = ""
+    from_s: int | None = None
+    to_s: int | None = None
+    where: Where = field(default_factory=nowhere, compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """What a person wears from a scene on, and what it does to the pack: where it sits, where the capsule goes."""
+
+    id: str
+    by: str = ""
+    scene: str = ""
+    wears: str = ""
+    pouch: str = ""
+    sits: str = ""
+    capsule: str = ""
+    where: Where = field(default_factory=nowhere, compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Cover:
+    """Somebody who can go on for a role, in all scenes or in some. Order is the order of asking.
+
+    The pack follows the role (its channel goes on the cover's body) or the person (who keeps the channel that is
+    already worn).
+    """
+
+    id: str
+    role: str = ""
+    by: str = ""
+    scenes: tuple[str, ...] = ()
+    follows: Literal["role", "person"] = "role"
+    channel: str = ""
+    capsule: str = ""
+    pouch: str = ""
+    where: Where = field(default_factory=nowhere, compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class VenueRow:
+    """One value that is different in one venue: which record, which field, and what it says there."""
+
+    id: str
+    venue: str = ""
+    section: str = ""
+    record: str = ""
+    name: str = ""
+    value: str = ""
+    where: Where = field(default_factory=nowhere, compare=False, repr=False)

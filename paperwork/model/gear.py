@@ -1,0 +1,158 @@
+"""Gear: radios, racks and their outputs, destinations, transmitters, capsules, and what else is on the air."""
+
+from dataclasses import dataclass, field
+from typing import Literal, TypeAlias
+
+from paperwork.model.where import NO_PLACE, Where, nowhere
+from paperwork.place import Place
+from paperwork.units import Range
+
+RadioKind: TypeAlias = Literal["pack", "handheld"]
+OutputKind: TypeAlias = Literal["analogue", "digital", "network"]
+
+
+@dataclass(frozen=True, slots=True)
+class RadioType:
+    """What one kind of radio needs. A guard of None is not stated: the rules' own default holds.
+
+    `fit` is the capsule connector: "" is not told, `fixed` is a head that cannot be changed.
+    """
+
+    id: str
+    kind: RadioKind = "pack"
+    tunes: tuple[Range, ...] = ()
+    step_hz: int | None = None
+    bandwidth_hz: int | None = None
+    apart_hz: int | None = None
+    guard_two_hz: int | None = None
+    guard_three_hz: int | None = None
+    guard_fifth_hz: int | None = None
+    makes_intermodulation: bool = True
+    hours_s: int | None = None
+    power: str = ""
+    fit: str = ""
+    where: Where = field(default_factory=nowhere, compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Slot:
+    """A place in a receiver rack, printed `R1.3`. `place` is where the channel was put into it."""
+
+    rack: str
+    number: int
+    place: Place = field(default=NO_PLACE, compare=False, repr=False)
+
+    def __str__(self) -> str:
+        return f"{self.rack}.{self.number}"
+
+
+@dataclass(frozen=True, slots=True)
+class Output:
+    """One signal of one slot on one copy of an output, to one input of one destination.
+
+    A digital connector carries a pair: two outputs with the same connector, `side` left and right.
+    """
+
+    kind: OutputKind
+    copy: int
+    slot: int
+    console: str
+    input: int
+    connector: str = ""
+    side: Literal["", "left", "right"] = ""
+    place: Place = field(default=NO_PLACE, compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Rack:
+    """Receiver units in one frame. `units` are the slots of each unit, front to back of the numbering."""
+
+    id: str
+    units: tuple[int, ...] = ()
+    window: Range | None = None
+    antenna: str = ""
+    place: str = ""
+    address: str = ""
+    network: str = ""
+    clock: str = ""
+    rate: str = ""
+    outputs: tuple[Output, ...] = ()
+    where: Where = field(default_factory=nowhere, compare=False, repr=False)
+
+    @property
+    def slots(self) -> int:
+        """How many slots the rack has."""
+        return sum(self.units)
+
+
+@dataclass(frozen=True, slots=True)
+class Console:
+    """A destination of outputs: a desk, a recorder, a truck. `jacks[n - 1]` is the jack of input n.
+
+    `letters` is how much of a channel's name it shows.
+    """
+
+    id: str
+    name: str = ""
+    inputs: int | None = None
+    box: str = ""
+    jacks: tuple[str, ...] = ()
+    level: str = ""
+    pad: str = ""
+    phantom: str = ""
+    isolated: bool = False
+    clock: str = ""
+    rate: str = ""
+    converts: bool = False
+    letters: int | None = None
+    where: Where = field(default_factory=nowhere, compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Other:
+    """A carrier of somebody else, or of ours that is no microphone: in-ears, intercom, a neighbour."""
+
+    id: str
+    kind: str = ""
+    hz: int | None = None
+    bandwidth_hz: int | None = None
+    apart_hz: int | None = None
+    listeners: tuple[str, ...] = ()
+    packs: tuple[str, ...] = ()
+    makes_intermodulation: bool = True
+    where: Where = field(default_factory=nowhere, compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Transmitter:
+    """One thing worn or held: what its display and its owner call it, how it is set, what feeds it.
+
+    `set` is the marked set that its rechargeable cells belong to; `hours_s` is told where it differs from its type.
+    """
+
+    id: str
+    radio: str = ""
+    serial: str = ""
+    display: str = ""
+    cells: str = ""
+    set: str = ""
+    hours_s: int | None = None
+    power: str = ""
+    gain: str = ""
+    lock: bool | None = None
+    where: Where = field(default_factory=nowhere, compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Capsule:
+    """A microphone element. `fit` is the connector it needs, `owned` how many there are."""
+
+    id: str
+    type: str = ""
+    pattern: str = ""
+    colour: str = ""
+    fit: str = ""
+    serial: str = ""
+    cap: str = ""
+    owned: int | None = None
+    where: Where = field(default_factory=nowhere, compare=False, repr=False)

@@ -1,0 +1,60 @@
+"""The whole show, and the few questions that every room asks of it."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from paperwork.model.company import (
+    Channel,
+    Cover,
+    Day,
+    Look,
+    Move,
+    Person,
+    Production,
+    Role,
+    Scene,
+    Spectrum,
+    VenueRow,
+)
+from paperwork.model.gear import Capsule, Console, Other, Rack, RadioType, Transmitter
+
+
+@dataclass(frozen=True, slots=True)
+class Show:
+    """The whole show. Order counts in scenes and covers; elsewhere ids are sorted as people count."""
+
+    production: Production = field(default_factory=Production)
+    day: Day = field(default_factory=Day)
+    spectrum: Spectrum = field(default_factory=Spectrum)
+    radios: Mapping[str, RadioType] = field(default_factory=dict)
+    racks: Mapping[str, Rack] = field(default_factory=dict)
+    consoles: Mapping[str, Console] = field(default_factory=dict)
+    others: Mapping[str, Other] = field(default_factory=dict)
+    transmitters: Mapping[str, Transmitter] = field(default_factory=dict)
+    capsules: Mapping[str, Capsule] = field(default_factory=dict)
+    people: Mapping[str, Person] = field(default_factory=dict)
+    roles: Mapping[str, Role] = field(default_factory=dict)
+    channels: Mapping[str, Channel] = field(default_factory=dict)
+    scenes: tuple[Scene, ...] = ()
+    moves: Mapping[str, Move] = field(default_factory=dict)
+    looks: Mapping[str, Look] = field(default_factory=dict)
+    covers: tuple[Cover, ...] = ()
+    venues: Mapping[str, VenueRow] = field(default_factory=dict)
+
+    def radio_of(self, channel: Channel) -> RadioType | None:
+        """The radio type of a channel, or None where the show tells of none."""
+        return self.radios.get(channel.radio)
+
+    def performers_of(self, channel: Channel) -> tuple[str, ...]:
+        """Who wears the channel's pack, in order of first mention, each once."""
+        by = (self.roles[role].by for role in channel.roles)
+        return tuple(dict.fromkeys(name for name in (*by, channel.by) if name))
+
+    def occupants_of(self, rack: Rack) -> dict[int, Channel]:
+        """The channels of a rack by slot number; of two that claim one slot, the first by id."""
+        found: dict[int, Channel] = {}
+        for channel in self.channels.values():
+            for slot in channel.slots:
+                if slot.rack == rack.id:
+                    found.setdefault(slot.number, channel)
+        return dict(sorted(found.items()))
