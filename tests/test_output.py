@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from paperwork.output import OutputError, publish
+from paperwork.output import OutputError, disk, publish
 
 OLD = {"index.html": b"old index", "rack/chart.pdf": b"old chart", "rack/same.pdf": b"same", "gone/x/a.pdf": b"a"}
 NEW = {"index.html": b"new index", "rack/chart.pdf": b"new chart", "rack/same.pdf": b"same", "labels/b.pdf": b"b"}
@@ -280,11 +280,32 @@ def test_refused_step_leaves_the_old_set_or_the_new(tmp_path: Path, before: dict
         except OutputError as error:
             assert words[code] in error.text
             assert _files(folder) == {**before, **MINE}
+            assert set(_hidden(folder)) <= {".paperwork-lock", ".paperwork-manifest.json"}
             continue
         assert _files(folder) == {**NEW, **MINE}
         break
     publish(folder, NEW)
     _assert_whole(folder, NEW)
+
+
+def test_set_is_taken_back_with_its_manifest(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    _prepare(tmp_path, OLD)
+    manifest = tmp_path / ".paperwork-manifest.json"
+    old = manifest.read_bytes()
+    sync, refused = disk.sync_folder, []
+
+    def refuse_once(folder: Path) -> None:
+        if manifest.read_bytes() != old and not refused:
+            refused.append(folder)
+            raise OSError(errno.EIO, "refused")
+        sync(folder)
+
+    monkeypatch.setattr(disk, "sync_folder", refuse_once)
+    with pytest.raises(OutputError):
+        publish(tmp_path, NEW)
+    assert refused
+    _assert_whole(tmp_path, OLD)
+    assert manifest.read_bytes() == old
 
 
 def test_run_killed_while_taking_back_is_taken_back_by_the_next(tmp_path: Path) -> None:

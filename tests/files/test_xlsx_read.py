@@ -306,6 +306,14 @@ def test_group_of_hidden_columns_is_hidden_as_a_whole() -> None:
     assert findings == [("channels", "columns-hidden")]
 
 
+def test_hidden_ids_and_headings_still_count() -> None:
+    def hide(sheet: Worksheet) -> None:
+        sheet.column_dimensions["A"].hidden = True
+        sheet.row_dimensions[1].hidden = True
+
+    assert _read(_book(hide)) == (FULL, [])
+
+
 def test_pinned_notes_are_one_warning() -> None:
     def pin(sheet: Worksheet) -> None:
         sheet["B2"].comment = Comment("moved to 9", "a")

@@ -188,7 +188,7 @@ def test_comment_that_cuts_a_value_is_a_warning(line: str, column: int, pure: bo
 
 @pytest.mark.parametrize(
     "line",
-    ["mhz: 518.200 # was 3", "role: VERA #old", "mhz: 518.200 #2", "note: 'see #4'", "note: a#4", "note: x # 4 packs"]
+    ["mhz: 518.200 # was 3", "role: VERA #old", "mhz: 518.200 #2", "note: 'see #4'", "note: 'see' #4 pack", "note: a#4", "note: x # 4 packs"]
     + ["#4: x", "note: x", "role: # to come", "role: |  #4\n    x", "live: [a]  #4"],
 )
 def test_ordinary_comment_is_no_warning(line: str) -> None:
