@@ -1,0 +1,86 @@
+"""What is unresolved is stamped, blanked or withheld; what is missing is said; hostile text is harmless."""
+
+from dataclasses import replace
+from html import escape
+from io import BytesIO
+
+import pypdf
+import pytest
+
+from paperwork.pipeline import make_papers
+from paperwork.sheetfacts import code
+from paperwork.sheets import channel_chart, pack_labels
+from tests.shows_text import reading_of, show_of
+
+TWO_RACKS = """
+show: {title: Glass, revision: B, revisions: [A]}
+radios: {belt: {step: 25 kHz}}
+racks: {R1: {channels: 01-02, analogue 1: FOH 1-2}, R2: {channels: '03', analogue 1: FOH 3}}
+channels:
+  01: {role: VERA, by: Mara Lind, mhz: 486.200}
+  02: {role: TOM, by: Ben Arlo, mhz: %s}
+  03: {role: COOK, by: Sam Dunn, mhz: 494.900}
+"""
+
+
+def text_of(pdf: bytes) -> str:
+    return "\n".join(page.extract_text() for page in pypdf.PdfReader(BytesIO(pdf)).pages)
+
+
+def papers_of(text, tmp_path):
+    reading = reading_of(text, tmp_path)
+    return make_papers(reading.show, reading.findings)
+
+
+@pytest.mark.parametrize("doubtful", ("488.2 / 489.1", "488.2125", "486.200"))
+def test_a_doubted_frequency_is_a_blank_and_its_label_is_withheld(tmp_path, doubtful):
+    papers = papers_of(TWO_RACKS % doubtful, tmp_path)
+    chart, labels = text_of(papers.files["rack/channel-chart.pdf"]), text_of(papers.files["wardrobe/pack-labels.pdf"])
+    assert doubtful not in chart and doubtful not in labels
+    assert "TOM" in chart and "TOM" not in labels and "COOK" in labels
+
+
+def test_only_sheets_that_show_something_unresolved_are_stamped(tmp_path):
+    papers = papers_of(TWO_RACKS % "488.2 / 489.1", tmp_path)
+    stamps = {printed.path: printed.stamp for printed in papers.printed}
+    assert stamps["rack/channel-chart.pdf"].startswith("NOT CHECKED CLEAN: 1 unresolved")
+    assert "NOT CHECKED CLEAN" in text_of(papers.files["rack/channel-chart.pdf"])
+    assert stamps["wardrobe/pack-labels.pdf"] == "", "the doubted channel has no label there"
+
+
+def test_a_clean_show_has_no_stamp(tmp_path):
+    papers = papers_of(TWO_RACKS % "488.700", tmp_path)
+    assert papers.findings == () and not any(printed.stamp for printed in papers.printed)
+
+
+def test_a_paper_whose_facts_are_missing_is_named(tmp_path):
+    papers = papers_of("channels: {1: {by: Ann, mhz: 486.200}}", tmp_path)
+    assert papers.missing == (("patch-sheet", "racks with outputs"),)
+
+
+def test_a_sheet_keeps_its_code_while_its_facts_do_not_change(tmp_path):
+    show = show_of(TWO_RACKS % "488.700", tmp_path)
+    later = replace(show, production=replace(show.production, revision="C", revised="2027-05-01", revisions=("A", "B")))
+    moved = replace(show, channels={**show.channels, "01": replace(show.channels["01"], hz=486_225_000)})
+    for make in (channel_chart.make_sheets, pack_labels.make_sheets):
+        assert code(make(show)[0]) == code(make(later)[0]) != code(make(moved)[0])
+
+
+HOSTILE = ("R&D <b>", "</b>", "<img src=/etc/passwd>", "{{ 7*7 }}", "x < y & z", "%PDF", "\u202eTSOH", "=1+1", "{title}")
+
+
+@pytest.mark.parametrize("text", HOSTILE)
+def test_hostile_text_prints_as_text(tmp_path, text):
+    papers = papers_of(f"show: {{title: \"{text}\"}}\nchannels:\n  01: {{role: [\"{text}\"], by: \"{text}\", mhz: 486.200}}\n", tmp_path)
+    shown = text.replace("\u202e", "")
+    assert shown.split()[0] in text_of(papers.files["rack/channel-chart.pdf"])
+    page = papers.files["index.html"].decode("utf-8")
+    assert escape(text, quote=False).replace("'", "&#39;") in page
+    assert "<img" not in page and "<b>R&" not in page
+
+
+def test_a_glyph_that_no_font_has_stops_before_anything_is_printed_wrongly(tmp_path):
+    reading = reading_of("channels:\n  01: {role: VERA, by: 陈小明, mhz: 486.200}\n", tmp_path)
+    (finding,) = reading.findings
+    assert (finding.code, finding.severity, finding.place.line) == ("glyph-missing", "error", 2)
+    assert "U+9648" in finding.text
