@@ -18,6 +18,14 @@ FIRST: dict[str, bytes] = {}
 MINE = {"notes.txt": b"mine", "rack/photo.jpg": b"mine too"}
 
 
+@pytest.fixture(autouse=True)
+def waits(monkeypatch: pytest.MonkeyPatch) -> list[int]:
+    """Counts the waits for the disk in place of waiting: they matter to a loss of power, which no test here is."""
+    handles: list[int] = []
+    monkeypatch.setattr(os, "fsync", handles.append)
+    return handles
+
+
 class Killed(BaseException):
     """Stands for the end of the process: no handler of ours sees it."""
 
@@ -118,6 +126,14 @@ def test_same_set_gives_the_same_manifest(tmp_path: Path) -> None:
         publish(tmp_path / name, files)
     manifests = [(tmp_path / name / ".paperwork-manifest.json").read_bytes() for name in "ab"]
     assert manifests[0] == manifests[1]
+
+
+def test_every_staged_file_is_on_the_disk_before_the_journal(tmp_path: Path, waits: list[int]) -> None:
+    counts: dict[str, int] = {}
+    publish(tmp_path, NEW, step=lambda name: counts.setdefault(name, len(waits)))
+    assert counts["write the journal"] >= len(NEW)
+    assert counts["commit index.html"] > counts["write the journal"]
+    assert counts["tidy"] > counts["write the manifest"] > counts["commit index.html"]
 
 
 def test_missing_parents_are_made(tmp_path: Path) -> None:
