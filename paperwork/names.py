@@ -1,6 +1,5 @@
 """Names and lists as people write them: folding for comparison, natural order, ranges of ids, the nearest word."""
 
-import difflib
 import re
 import unicodedata
 from collections.abc import Iterable
@@ -69,10 +68,12 @@ def expand_numbers(low: str, high: str) -> tuple[str, ...]:
 
 def nearest(word: str, known: Iterable[str]) -> str:
     """The known word that this one most probably meant, or "" if none is near. Same input, same answer."""
+    from difflib import get_close_matches
+
     by_key = {fold(name): name for name in sorted(known)}
     if found := by_key.get(fold(word)):
         return found
-    close = difflib.get_close_matches(fold(word), sorted(by_key), n=1, cutoff=0.6)
+    close = get_close_matches(fold(word), sorted(by_key), n=1, cutoff=0.6)
     return by_key[close[0]] if close else ""
 
 

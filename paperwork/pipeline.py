@@ -14,13 +14,13 @@ from typing import TYPE_CHECKING
 from paperwork import limits
 from paperwork.build import build_show
 from paperwork.checks import check_show
-from paperwork.document import Labels, Sheet
 from paperwork.files import read_file
 from paperwork.finding import Finding, Subject, order_findings
 from paperwork.model import Channel, Show
 from paperwork.schema import check_shape
 
 if TYPE_CHECKING:
+    from paperwork.document import Sheet
     from paperwork.index_page import Printed
 
 DOUBTS = frozenset({"frequency-unreadable", "carrier-doubled", "frequency-out-of-tune", "frequency-off-step"})
@@ -126,7 +126,7 @@ def blank_doubted(show: Show, findings: Iterable[Finding]) -> Show:
     return replace(show, channels=channels)
 
 
-def stamp_sheet(sheet: Sheet, show: Show, findings: Iterable[Finding]) -> Sheet:
+def stamp_sheet(sheet: "Sheet", show: Show, findings: Iterable[Finding]) -> "Sheet":
     """The sheet with a stamp that counts the unresolved errors about what it shows."""
     from paperwork.sheetfacts import subjects_of
     from paperwork.words import words_of
@@ -137,7 +137,9 @@ def stamp_sheet(sheet: Sheet, show: Show, findings: Iterable[Finding]) -> Sheet:
     return replace(sheet, stamp=stamp)
 
 
-def _with_labels(sheet: Sheet, choice: LabelChoice) -> Sheet:
+def _with_labels(sheet: "Sheet", choice: LabelChoice) -> "Sheet":
+    from paperwork.document import Labels
+
     blocks = tuple(
         replace(block, stock=choice.stock or block.stock, start=choice.start, blocked=choice.blocked, dpi=choice.dpi)
         if isinstance(block, Labels) else block

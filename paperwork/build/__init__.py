@@ -123,7 +123,7 @@ def _resolve_like(records: dict[str, tuple[Text, Map]], found: list[Finding]) ->
     by_key = {key_of(id): id for id in records}
 
     def fill(id: str, chain: tuple[str, ...]) -> Map:
-        key, own = records[id]
+        own = records[id][1]
         like = own.get("like")
         if not isinstance(like, Text):
             return own

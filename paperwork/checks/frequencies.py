@@ -87,7 +87,8 @@ def _tell_clash(on_air: OnAir, culprit: str, clashes: tuple[Clash, ...]) -> Find
     worst = min(clashes, key=lambda clash: clash.offset_hz)
     hit: Hit = min(worst.hits, key=lambda hit: (abs(hit.offset_hz), hit.victim != culprit))
     makers = join_words(dict.fromkeys(name for name in hit.makers))
-    more = f"; {len(clashes) - 1} more products have {culprit} in them" if len(clashes) > 1 else ""
+    others = len(clashes) - 1
+    more = f"; {others} more {'products have' if others > 1 else 'product has'} {culprit} in them" if others > 0 else ""
     product = "the evenly spaced row" if worst.evenly_spaced else f"the product {hit.text}"
     involved = dict.fromkeys(name for clash in clashes for name in clash.carriers)
     return find(

@@ -2,8 +2,8 @@
 
 from paperwork.document import Blank, Cell, Column, Group, Row, Sheet, Table, Tag, WriteIn, cell, fact, row, words
 from paperwork.model import Channel, Rack, Show
-from paperwork.sheets.frame import frame_sheet, people_of, subjects_of_channel, title_fact_of, title_of
 from paperwork.plan.handovers import count_handovers
+from paperwork.sheets.frame import frame_sheet, people_of, subjects_of_channel, title_fact_of, title_of
 from paperwork.styles import RACK_FREQUENCY, RACK_NUMBER, RACK_ROLE, RACK_SLOT, RACK_SMALL, RACK_STRONG
 from paperwork.units import format_edge, format_mhz
 from paperwork.words import words_of
@@ -69,7 +69,7 @@ def _row_of(show: Show, channel: Channel) -> Row:
         cell(fact(channel.id, RACK_NUMBER), key=True, hatch=channel.spare),
         cell(
             fact(title_of(show, channel), RACK_ROLE, of=title_fact_of(channel)),
-            fact(people_of(show, channel), RACK_SMALL),
+            *(fact(line, RACK_SMALL) for line in people_of(show, channel)),
         ),
         cell(Blank() if channel.hz is None else fact(format_mhz(channel.hz), RACK_FREQUENCY)),
         cell(fact(channel.pack, RACK_SLOT), fact(slot, RACK_SMALL)),

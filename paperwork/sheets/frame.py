@@ -5,8 +5,9 @@ from dataclasses import replace
 
 from paperwork.document import Block, PageWords, Sheet
 from paperwork.finding import Subject
-from paperwork.model import Channel, Show
+from paperwork.model import Channel, Scene, Show
 from paperwork.names import natural_key
+from paperwork.plan.handovers import list_handovers
 from paperwork.words import format_date, words_of
 
 JOIN = " / "
@@ -65,16 +66,34 @@ def title_fact_of(channel: Channel) -> str:
     return "spare" if channel.spare else JOIN.join(channel.roles) or channel.by
 
 
-def people_of(show: Show, channel: Channel) -> str:
-    """The small words under it: who wears the pack, whose second pack it is, or what a spare is for."""
+def people_of(show: Show, channel: Channel) -> tuple[str, ...]:
+    """The small lines under it: who wears the pack and from which scene, whose second pack it is, what a spare is for."""
     w = words_of(show.production.language)
     if channel.spare:
-        return w["spare for"].format(channels=shorten_ids(channel.backs)) if channel.backs else w["spare for all"]
-    people = "  ·  ".join(show.performers_of(channel)) if channel.roles else ""
+        return (w["spare for"].format(channels=shorten_ids(channel.backs)) if channel.backs else w["spare for all"],)
+    people = _with_first_scene(show, channel) if channel.roles else []
     if channel.doubles:
-        second = w["second pack"].format(channel=channel.doubles)
-        return f"{people}  ·  {second}" if people else second
-    return people
+        people.append(w["second pack"].format(channel=channel.doubles))
+    return tuple(people)
+
+
+def _with_first_scene(show: Show, channel: Channel) -> list[str]:
+    """The performers of a channel; from the second on with the scene in which the pack first comes to them."""
+    names = list(show.performers_of(channel))
+    w = words_of(show.production.language)
+    first: dict[str, str] = {}
+    for handover in list_handovers(show, channel):
+        first.setdefault(show.roles[handover.to_role].by, short_scene(handover.before))
+    worn_first = next((show.roles[role].by for scene in show.scenes for role in channel.roles if role in scene.live), "")
+    return [
+        w["from scene"].format(name=name, scene=first[name]) if name in first and name != worn_first else name for name in names
+    ]
+
+
+def short_scene(scene: Scene) -> str:
+    """The number of a scene as people say it: the first word of its printed name if that holds a figure, else its id."""
+    word = scene.name.split(" ")[0] if scene.name else ""
+    return word if any(sign.isdigit() for sign in word) else scene.name or scene.id
 
 
 def shorten_ids(ids: Sequence[str]) -> str:

@@ -24,12 +24,11 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
 
 
 def _label_of(show: Show, channel: Channel) -> Label:
-    performers = tuple(part for part in people_of(show, channel).split("  ·  ") if part)
     frequency = format_mhz(channel.hz) if channel.hz is not None else ""
     return Label(
         number=channel.id,
         role=title_of(show, channel),
-        performers=performers,
+        performers=people_of(show, channel),
         frequency=frequency,
         pack=channel.pack,
         capsule=channel.capsule,

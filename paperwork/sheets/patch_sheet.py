@@ -14,6 +14,9 @@ ROW_UM = 12_600
 COLUMNS = 4
 """Outputs side by side on one landscape page at sizes that are read from 1 m; more go on a second sheet."""
 
+SHARES = {"analogue": 11, "digital": 9, "network": 7}
+"""How wide the outputs are, by how much there is to say of their far end."""
+
 Copy = tuple[OutputKind, int]
 
 
@@ -38,10 +41,10 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
 def _blocks(show: Show, copies: list[Copy]) -> Iterator[Block]:
     w = words_of(show.production.language)
     columns = (
-        Column(w["head slot"], 22_000),
-        Column(w["head channel"], 22_000),
-        Column(w["head role only"], share=5),
-        *(Column(w[f"head {kind}"].format(copy=copy), share=5 if kind == "digital" else 4) for kind, copy in copies),
+        Column(w["head slot"], 21_000),
+        Column(w["head channel"], 26_000, spares=True),
+        Column(w["head role only"], share=10),
+        *(Column(w[f"head {kind}"].format(copy=copy), share=SHARES[kind]) for kind, copy in copies),
     )
     for index, rack in enumerate(rack for rack in show.racks.values() if rack.outputs):
         group = Group(
@@ -86,7 +89,7 @@ def _role_cell(show: Show, channel: Channel | None) -> Cell:
         return cell(words(words_of(show.production.language)["empty"], RACK_SMALL))
     return cell(
         fact(title_of(show, channel), RACK_STRONG, of=title_fact_of(channel)),
-        fact(people_of(show, channel), RACK_SMALL),
+        *(fact(line, RACK_SMALL) for line in people_of(show, channel)),
     )
 
 
@@ -130,9 +133,9 @@ def _far_end(show: Show, rack: Rack, feed: Output) -> str:
     parts = [feed.connector and f"{feed.connector} {w[feed.side]}"]
     if console:
         jack = console.jacks[feed.input - 1] if feed.input <= len(console.jacks) else str(feed.input)
-        parts.append(f"{console.box}, {w['jack'].format(jack=jack)}" if console.box else "")
+        parts += [console.box, w["jack"].format(jack=jack)] if console.box else []
         parts += _wants(show, console) if feed.kind == "analogue" else [_rate_words(show, console)]
-    return "  ·  ".join(filter(None, parts))
+    return ", ".join(filter(None, parts))
 
 
 def _wants(show: Show, console: Console) -> list[str]:
