@@ -66,7 +66,7 @@ SMALL_PRINT = Style("small print", 2_100, 1_900, lines=6, paragraph=True)
 SMALL_STRONG = Style("small strong", 2_300, 1_900, "bold", lines=2)
 
 # On a label, read from 0.3 to 0.4 m by torch. The wanted number is "as tall as the label allows".
-LABEL_NUMBER = Style("label number", 30_000, 7_000, "bold", figures=True, breaks=False)
+LABEL_NUMBER = Style("label number", 45_000, 7_000, "bold", figures=True, breaks=False)
 LABEL_ROLE = Style("label role", 6_000, 2_900, "bold")
 LABEL_FREQUENCY = Style("label frequency", 4_000, 2_600, "semibold", figures=True, breaks=False)
 LABEL_NAME = Style("label name", 3_200, 2_600)

@@ -61,7 +61,7 @@ TABLE: tuple[Code, ...] = (
         name="label-text-left-out",
         severity="warning",
         stage="sense",
-        says="{who}: a label of {stock} has no room for {text}, so it is left off",
+        says="labels of {stock} have no room for the {kind}; left off: {labels}",
         fix="use a larger label",
         explains=(
             "A label keeps 2 mm clear of its edge and no text falls below the size that is read by torch. On a small "
@@ -73,7 +73,7 @@ TABLE: tuple[Code, ...] = (
         name="label-code-left-out",
         severity="warning",
         stage="sense",
-        says="labels of {stock} are too small for a QR code that a phone can read, so they carry none",
+        says="labels of {stock} have no room for a QR code that a phone can read; left off: {labels}",
         fix="use a larger label, or a printer with finer dots",
         explains=(
             "A QR module smaller than 0.33 mm is not read by phones in poor light. A label without room for modules "

@@ -86,11 +86,15 @@ class Hatch(NamedTuple):
 
 
 class Code(NamedTuple):
-    """A QR code: its dark modules as merged rectangles (row, column, width, height), and the white square around."""
+    """A QR code: its dark modules as merged rectangles (row, column, width, height), and the white square around.
+
+    A module is `dots` printer dots of a printer with `dpi` dots to the inch; `side` counts modules.
+    """
 
     x: int
     y: int
-    module_um: int
+    dots: int
+    dpi: int
     side: int
     runs: tuple[tuple[int, int, int, int], ...]
     payload: str

@@ -30,6 +30,9 @@ FRAME_INSET_UM = 1_000
 FRAME_STROKE_UM = 350
 
 TAG_PAD_X_UM, TAG_PAD_Y_UM = 900, 800
+NO_ROOM = "000"
+"""The form of the ruled blank in place of a number that has no room."""
+
 WRITING_UM = 4_200
 """Height that a pen needs above a line to write on; common practice, no source."""
 
@@ -86,6 +89,9 @@ def measure_cell(cell: Cell, column: Column, column_um: int, metrics: Metrics) -
         fitted = fit(_shown(item), item.style, width - _extra_width(item), metrics)
         if fitted.outcome != "whole":
             cuts.append((item, fitted))
+        if fitted.outcome == "too wide":
+            item = Blank(NO_ROOM, item.style)
+            fitted = fit(NO_ROOM, item.style, width, metrics)
         slots.extend(_slots(item, fitted, first=not slots))
     cuts.extend((line, b) for line, b in zip(cell.beside, beside, strict=True) if b.outcome != "whole")
     return Measured(cell, left, width, tuple(slots), beside, tuple(cuts))
@@ -218,5 +224,5 @@ def _set_blank(slot: Slot, x: int, baseline: int, metrics: Metrics) -> list[Box]
             inset = (right - left) // 10
             boxes.append(Rule(left + inset, baseline + 300, right - inset, baseline + 300, 450))
         else:
-            boxes.append(set_line(sign, slot.fitted, Room(left, baseline - cap, right - left, cap + 600), baseline, metrics))
+            boxes.append(set_line(sign, slot.fitted, Room(left, baseline - cap - 600, right - left + 20, cap + 1_200), baseline, metrics))
     return boxes

@@ -33,8 +33,10 @@ class Fitted:
 
     @property
     def pitch_um(self) -> int:
-        """From baseline to baseline: an em and a fifth of a capital."""
-        return em_um(self.face, self.cap_um) * 112 // 100
+        """From baseline to baseline: an eighth more than the em, more only where stacked accents need it."""
+        em = em_um(self.face, self.cap_um)
+        up, down = ink_of("".join(self.lines))
+        return em * max(1_120, up + down + 20) // 1_000
 
 
 def fit(text: str, style: Style, width_um: int, metrics: Metrics) -> Fitted:

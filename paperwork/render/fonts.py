@@ -38,8 +38,10 @@ FACES: dict[str, Face] = {
 }
 """Cap heights: OS/2 sCapHeight of each face; all have 1,000 units to the em."""
 
-_LOW = frozenset("gjpqyQ,;()[]{}/|_@çÇşŞţŢģĢķĶļĻņŅŗŖţŢșȘțȚ§ĄąĘęĮįŲų")
-_TALL = frozenset("()[]{}|/@%$&§")
+_LOW = frozenset("gjpqyJQ,;()[]{}/\\|_@$%")
+_LEVEL = frozenset("·…×–—")
+_HIGH = frozenset("ǄѮҊʻˈ√")
+_CEDILLAS = frozenset("\u0326\u0327")
 
 
 class Metrics:
@@ -91,22 +93,24 @@ def ink_of(text: str) -> tuple[int, int]:
     """How far the ink of the text can reach above and below the baseline, in thousandths of the em.
 
     By the signs it holds: figures and capitals stand at the cap height, stacked accents on capitals (as in
-    Vietnamese) reach past the em. The bounds hold for all faces in use; a test measures them on rendered pixels.
+    Vietnamese) reach past the em. A test holds the bounds against the outlines of every sign in every face.
     """
-    up, down = 715, 20
-    for sign in text:
-        if sign.isascii() and (sign.isdigit() or "A" <= sign <= "Z"):
-            down = max(down, 180 if sign == "Q" else 20)
-            continue
-        marks = [unicodedata.combining(part) for part in unicodedata.normalize("NFD", sign)]
-        above, below = marks.count(230), len([m for m in marks if m in (202, 220, 240)])
-        if above:
-            up = max(up, (740 if sign.islower() else 860) + 150 * above)
-        elif sign.islower() or sign in _TALL or not sign.isascii():
-            up = max(up, 870)
-        if below or sign in _LOW or not sign.isascii():
-            down = max(down, 270)
-    return up, down
+    bounds = [_ink_of_sign(sign) for sign in set(text)]
+    return max((up for up, _ in bounds), default=715), max((down for _, down in bounds), default=30)
+
+
+def _ink_of_sign(sign: str) -> tuple[int, int]:
+    if sign.isascii():
+        up = 715 if sign.isdigit() or sign.isupper() or sign in ".,:;-+ " else 810 if sign.islower() else 860
+        return up, 230 if sign in _LOW else 40
+    letter, *marks = unicodedata.normalize("NFD", sign)
+    above = sum(unicodedata.combining(mark) in (230, 232) for mark in marks)
+    up = 950 if sign in _HIGH else 715 if sign in _LEVEL else 890
+    if above:
+        tall = not letter.islower() or letter in "bdfhklt"
+        up = (870 if tall else 735) + 160 * above
+    cedilla = any(mark in _CEDILLAS for mark in marks) or not sign.isalpha() or sign in "ʓˌ"
+    return up, 345 if cedilla and sign not in _LEVEL else 270
 
 
 @lru_cache(maxsize=16)

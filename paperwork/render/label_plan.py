@@ -11,9 +11,9 @@ from dataclasses import dataclass, replace
 from typing import Literal, TypeAlias
 
 from paperwork.document import Label, PageWords
-from paperwork.render.fit import fit, rise_um
+from paperwork.render.fit import Fitted, fit, rise_um
 from paperwork.render.fonts import FACES, Metrics, em_um
-from paperwork.render.qr import QUIET_MODULES, module_um
+from paperwork.render.qr import QUIET_MODULES, largest_dots, module_um
 from paperwork.styles import (
     LABEL_CODE,
     LABEL_FACT,
@@ -29,16 +29,15 @@ EDGE_UM = 2_000
 
 SIDE_GAP_UM = 1_800
 COLUMN_GAP_UM = 2_600
-LINE_GAP_UM = 900
 
-LOW_UM = 23_000
-"""A label with less clear height than this and width to spare is divided side by side."""
-WIDE_UM = 52_000
 TINY_UM = 12_000
 """Below this clear height there is no room for a QR code beside readable text."""
 
 CAPSULE_SHARE = 36
 """Percent of a stacked label's width that the capsule may take from the performers beside it."""
+
+NUMBER_SHARES = 32, 21
+"""Percent of a low label's width for the number: where the texts are short, and where they need the room."""
 
 CODE_WIDTH_UM = 13_500
 """Revision letter and code at their floor."""
@@ -49,25 +48,34 @@ Shape: TypeAlias = Literal["stacked", "beside"]
 
 
 @dataclass(frozen=True, slots=True)
-class Plan:
-    """Sizes for every label of a sheet; heights of zones in micrometres, 0 for what is left off."""
+class Sizes:
+    """The styles for a clear height, and the gap between lines."""
 
-    shape: Shape
-    width: int
-    height: int
-    number_um: int
-    number_width: int
     role: Style
     name: Style
     frequency: Style
     small: Style
+    gap: int
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """Sizes and zones for labels, in micrometres from the top left of the clear area; 0 for what is left off."""
+
+    shape: Shape
+    width: int
+    height: int
+    sizes: Sizes
+    number_um: int
+    number_width: int
     role_um: int
     name_um: int
     foot_um: int
-    module_um: int
-    qr_um: int
     text_width: int
-    left_off: tuple[str, ...] = ()
+    dots: int
+    dpi: int
+    sides: int
+    names: bool = True
 
     @property
     def mark_um(self) -> tuple[int, int]:
@@ -78,6 +86,36 @@ class Plan:
     def number_zone(self) -> int:
         """Number and bar."""
         return self.number_um + sum(self.mark_um)
+
+    @property
+    def role_top(self) -> int:
+        """Where the zone of the role begins, in a stacked label."""
+        return self.height - self.foot_um - self.role_um - self.name_um - 2 * self.sizes.gap
+
+    @property
+    def module(self) -> int:
+        """The side of a QR module."""
+        return module_um(self.dots, self.dpi)
+
+    @property
+    def code_inset(self) -> int:
+        """From the clear area's edge to the dark modules: what of the quiet zone the label's edge does not keep."""
+        return inset_um(self.module)
+
+    @property
+    def code_span(self) -> int:
+        """From the clear area's edge to the end of the quiet zone on the other side."""
+        return span_um(self.module, self.sides) if self.dots else 0
+
+
+def inset_um(module: int) -> int:
+    """How far dark modules keep from the clear area's edge so that four modules of white remain on the label."""
+    return max(0, QUIET_MODULES * module - EDGE_UM)
+
+
+def span_um(module: int, sides: int) -> int:
+    """What a code takes of the clear area along one side, its inner quiet zone included."""
+    return inset_um(module) + (sides + QUIET_MODULES) * module
 
 
 def frequency_text(label: Label) -> str:
@@ -97,18 +135,28 @@ def pack_text(label: Label, words: PageWords) -> str:
     return words.label_pack.format(pack=label.pack) if label.pack else ""
 
 
-def sizes(height: int, beside: bool = False) -> tuple[Style, Style, Style, Style]:
-    """Role, name, frequency and small print for a clear height: as large as keeps the number the largest."""
-    role, name, frequency = (4_600, 2_900, 3_800) if height >= LOW_UM or beside else (3_400, 2_600, 3_000)
-    if height >= 40_000:
-        role, name, frequency = 6_600, 3_800, 5_200
-    if height < TINY_UM:
-        role, frequency = 2_900, 2_600
-    return (
+_SIZES = (
+    # clear height, role, name, frequency, small print, gap
+    (56_000, 9_000, 5_000, 7_000, 4_000, 1_400),
+    (40_000, 6_600, 3_800, 5_200, 3_000, 1_100),
+    (23_000, 4_600, 2_900, 3_800, 2_600, 900),
+    (19_000, 3_400, 2_600, 3_000, 2_600, 700),
+    (0, 2_900, 2_600, 2_600, 2_600, 500),
+)
+
+
+def sizes_for(height: int, beside: bool) -> Sizes:
+    """The styles for a clear height. Side by side, texts have the whole height and take the next larger sizes."""
+    index = next(i for i, row in enumerate(_SIZES) if height >= row[0])
+    if beside and height >= TINY_UM:
+        index = max(0, index - 1)
+    _, role, name, frequency, small, gap = _SIZES[index]
+    return Sizes(
         replace(LABEL_ROLE, wanted_um=role),
         replace(LABEL_NAME, wanted_um=name),
         replace(LABEL_FREQUENCY, wanted_um=frequency),
-        replace(LABEL_FACT, wanted_um=3_200) if height >= 40_000 else replace(LABEL_FACT, wanted_um=2_600),
+        replace(LABEL_FACT, wanted_um=small),
+        gap,
     )
 
 
@@ -117,8 +165,8 @@ def plan_labels(
 ) -> tuple[Plan, ...]:
     """A plan for each label, of the given size cut edge to cut edge. `sides` is the QR code's modules, 0 for none."""
     clear = width - 2 * EDGE_UM, height - 2 * EDGE_UM
-    low = clear[1] < LOW_UM and (clear[0] >= WIDE_UM or clear[1] < TINY_UM)
-    make = _plan_beside if low else _plan_stacked
+    beside = clear[0] * 10 >= clear[1] * 25 and (clear[0] >= 52_000 or clear[1] < TINY_UM)
+    make = _plan_beside if beside else _plan_stacked
     common = make(labels, *clear, sides, dpi, metrics, roomy=True)
     return tuple(
         make((x,), *clear, sides, dpi, metrics, roomy=False) if _is_long(x, common, metrics) else common for x in labels
@@ -126,13 +174,18 @@ def plan_labels(
 
 
 def _is_long(label: Label, plan: Plan, metrics: Metrics) -> bool:
-    """Whether a text of the label does not stand on one line of the plan."""
-    role = fit(label.role, replace(plan.role, lines=1), plan.text_width, metrics)
-    width = name_room(label, plan.text_width, plan.small, metrics) if plan.shape == "stacked" else plan.text_width
-    names = fit(name_text(label), replace(plan.name, lines=1), width, metrics)
-    kept = "performers" not in plan.left_off
-    raised = plan.shape == "stacked" and accent_um(label.role, role.face, role.cap_um) > 0
-    return raised or role.outcome != "whole" or (kept and names.outcome != "whole")
+    """Whether a text of the label does not stand on one line of the plan, or an accent needs more room above."""
+    role = fit(label.role, replace(plan.sizes.role, lines=1), plan.text_width, metrics)
+    width = name_room(label, plan.text_width, plan.sizes.small, metrics) if plan.shape == "stacked" else plan.text_width
+    names = fit(name_text(label), replace(plan.sizes.name, lines=1), width, metrics)
+    raised = plan.shape == "stacked" and (accent_um(role, plan.sizes.gap) > 0 or _runs_under_code(role, plan, metrics))
+    return raised or role.outcome != "whole" or (plan.names and names.outcome != "whole")
+
+
+def _runs_under_code(role: Fitted, plan: Plan, metrics: Metrics) -> bool:
+    width = metrics.width_um(role.lines[0], role.face, role.cap_um)
+    deep = plan.code_span > plan.role_top + plan.sizes.gap - accent_um(role, 0)
+    return deep and width + SIDE_GAP_UM + plan.code_span > plan.width
 
 
 def name_room(label: Label, width: int, small: Style, metrics: Metrics) -> int:
@@ -143,107 +196,85 @@ def name_room(label: Label, width: int, small: Style, metrics: Metrics) -> int:
     return width - metrics.width_um(capsule.lines[0], capsule.face, capsule.cap_um) - SIDE_GAP_UM
 
 
-def text_height(text: str, style: Style, width: int, metrics: Metrics, accents: bool = False) -> int:
+def text_height(text: str, style: Style, width: int, gap: int, metrics: Metrics, accents: bool = False) -> int:
     """The height from the top of the first capital to the foot of the last line, with the gap to what follows."""
     if not text:
         return 0
     fitted = fit(text, style, width, metrics)
-    above = accent_um(fitted.lines[0], fitted.face, fitted.cap_um) if accents else 0
-    return above + block_height(len(fitted.lines), fitted.face, fitted.cap_um)
+    above = accent_um(fitted, gap) if accents else 0
+    em = em_um(fitted.face, style.wanted_um)
+    return above + fitted.cap_um + (len(fitted.lines) - 1) * fitted.pitch_um + em * 27 // 100 + gap + 50
 
 
-def block_height(lines: int, face: str, cap_um: int) -> int:
-    """The height of so many lines: capitals, pitches, the room for descenders and accents of the next line."""
-    em = em_um(face, cap_um)
-    return cap_um + (lines - 1) * em * 112 // 100 + em * 27 // 100 + LINE_GAP_UM
-
-
-def _name_height(label: Label, name: Style, small: Style, width: int, metrics: Metrics) -> int:
-    height = text_height(name_text(label), name, name_room(label, width, small, metrics), metrics)
-    return max(height, text_height(label.capsule, small, width * CAPSULE_SHARE // 100, metrics))
-
-
-def widest_number(labels: tuple[Label, ...], metrics: Metrics) -> int:
-    """The width of the widest number in thousandths of the em."""
-    return max(metrics.units(label.number, "figures-bold") for label in labels)
+def accent_um(fitted: Fitted, gap: int) -> int:
+    """How far the ink of the first line reaches past its capitals and the gap above them."""
+    return max(0, rise_um(fitted.lines[0], fitted.face, fitted.cap_um) - fitted.cap_um - gap)
 
 
 def _number_for(labels: tuple[Label, ...], width: int, height: int, metrics: Metrics) -> int:
-    """The tallest number whose bar fits the height, and that no label has too wide."""
-    by_height = height * 100 // 123
-    by_width = width * FACES["figures-bold"].cap // max(1, widest_number(labels, metrics))
-    return min(by_height, by_width, LABEL_NUMBER.wanted_um)
+    """The tallest number whose bar fits the height, and that no label has too wide; never under its floor."""
+    by_width = width * FACES["figures-bold"].cap // max(1, _widest_number(labels, metrics))
+    return max(min(height * 100 // 123, by_width, LABEL_NUMBER.wanted_um), LABEL_NUMBER.floor_um)
 
 
-def qr_room(plan_height: int, side_um: int) -> int:
-    """The square that code and quiet zone may fill; the quiet zone may use the clear edge, the modules may not."""
-    return min(plan_height, side_um) + 2 * EDGE_UM
-
-
-def _module(sides: int, room: int, dpi: int) -> tuple[int, int]:
-    """Module and side of the dark square for a room that counts the quiet zone; zeros where none may be."""
-    if not sides:
-        return 0, 0
-    module = module_um(sides, room, dpi)
-    return module, module * sides
-
-
-def quiet_um(module: int) -> int:
-    """The quiet zone inside the clear area: what the edge does not already keep white."""
-    return max(0, QUIET_MODULES * module - EDGE_UM)
+def _widest_number(labels: tuple[Label, ...], metrics: Metrics) -> int:
+    return max(metrics.units(label.number, "figures-bold") for label in labels)
 
 
 def _plan_stacked(
     labels: tuple[Label, ...], width: int, height: int, sides: int, dpi: int, metrics: Metrics, roomy: bool
 ) -> Plan:
-    role, name, frequency, small = sizes(height)
-    foot = max(frequency.wanted_um if any(frequency_text(x) for x in labels) else 0, LABEL_CODE.floor_um)
-    left_off: list[str] = []
+    sizes = sizes_for(height, beside=False)
+    foot = max(sizes.frequency.wanted_um if any(map(frequency_text, labels)) else 0, LABEL_CODE.floor_um)
     for lines in (1, 0) if roomy else (2, 1, 0):
-        role = replace(role, lines=max(1, lines))
-        name = replace(name, lines=max(1, lines))
-        role_um = max(text_height(x.role, role, width, metrics, accents=not roomy) for x in labels)
-        name_um = max(_name_height(x, name, small, width, metrics) for x in labels) if lines else 0
-        top = height - foot - role_um - name_um - 2 * LINE_GAP_UM
-        if top * 100 // 123 >= LABEL_NUMBER.floor_um or not lines:
+        role = replace(sizes.role, lines=max(1, lines))
+        name = replace(sizes.name, lines=max(1, lines))
+        role_um = max(text_height(x.role, role, width, sizes.gap, metrics, accents=not roomy) for x in labels)
+        name_um = max(_name_height(x, name, sizes, width, metrics) for x in labels) if lines else 0
+        top = height - foot - role_um - name_um - 2 * sizes.gap
+        if top * 100 // 123 >= LABEL_NUMBER.floor_um:
             break
-    if not lines and any(name_text(x) for x in labels):
-        left_off.append("performers")
-    module, side = _module(sides, min(top + 2 * EDGE_UM, width * 45 // 100 + EDGE_UM), dpi)
-    while module and side + quiet_um(module) + QUIET_MODULES * module > top + LINE_GAP_UM:
-        dots = module * dpi // 25_400
-        module = (dots - 1) * 25_400 // dpi
-        side = module * sides
-        if module < 330:
-            module = side = 0
-    number_width = width - (side + QUIET_MODULES * module + SIDE_GAP_UM if module else 0)
+    fitted = [fit(x.role, role, width, metrics) for x in labels]
+    widest = max(metrics.width_um(line, f.face, f.cap_um) for f in fitted for line in f.lines)
+    high = max(accent_um(f, 0) for f in fitted)
+
+    def fits(module: int) -> bool:
+        span = span_um(module, sides)
+        beside_role = roomy or widest + SIDE_GAP_UM + span <= width
+        return span <= min(top + (role_um if beside_role else sizes.gap - high), width * 45 // 100)
+
+    dots = largest_dots(dpi, fits) if sides else 0
+    number_width = width - (span_um(module_um(dots, dpi), sides) + SIDE_GAP_UM if dots else 0)
     number = _number_for(labels, number_width, top, metrics)
+    sizes = replace(sizes, role=role, name=name)
     return Plan(
-        "stacked", width, height, number, number_width, role, name, frequency, small,
-        role_um, name_um, foot, module, side, width, tuple(left_off),
+        "stacked", width, height, sizes, number, number_width, role_um, name_um, foot, width, dots, dpi, sides,
+        names=bool(lines),
     )  # fmt: skip
+
+
+def _name_height(label: Label, name: Style, sizes: Sizes, width: int, metrics: Metrics) -> int:
+    room = name_room(label, width, sizes.small, metrics)
+    height = text_height(name_text(label), name, room, sizes.gap, metrics, accents=True)
+    return max(height, text_height(label.capsule, sizes.small, width * CAPSULE_SHARE // 100, sizes.gap, metrics))
 
 
 def _plan_beside(
     labels: tuple[Label, ...], width: int, height: int, sides: int, dpi: int, metrics: Metrics, roomy: bool
 ) -> Plan:
-    role, name, frequency, small = sizes(height, beside=True)
-    if not roomy:
-        frequency = replace(frequency, wanted_um=min(3_000, frequency.wanted_um))
     tiny = height < TINY_UM
-    module, side = (0, 0) if tiny else _module(sides, min(height, width * 24 // 100) + 2 * EDGE_UM, dpi)
-    foot = 0 if tiny else LABEL_CODE.floor_um + LINE_GAP_UM
-    number = _number_for(labels, width * (32 if roomy else 21) // 100, height - foot, metrics)
-    used = -(-widest_number(labels, metrics) * number // FACES["figures-bold"].cap)
-    left_off = ("performers",) if tiny and any(name_text(x) for x in labels) else ()
-    right = side + quiet_um(module) + QUIET_MODULES * module if module else CODE_WIDTH_UM
-    text = width - max(used, 0 if tiny else CODE_WIDTH_UM) - COLUMN_GAP_UM - right
+    sizes = sizes_for(height, beside=True)
+    if not roomy:
+        smaller = max(sizes.frequency.floor_um, sizes.frequency.wanted_um * 8 // 10)
+        sizes = replace(sizes, frequency=replace(sizes.frequency, wanted_um=smaller))
+    most = min(height + EDGE_UM, width * 25 // 100)
+    dots = 0 if tiny or not sides else largest_dots(dpi, lambda module: span_um(module, sides) <= most)
+    foot = 0 if tiny else LABEL_CODE.floor_um + sizes.gap
+    number = _number_for(labels, width * NUMBER_SHARES[not roomy] // 100, height - foot, metrics)
+    used = -(-_widest_number(labels, metrics) * number // FACES["figures-bold"].cap)
+    right = span_um(module_um(dots, dpi), sides) if dots else 0 if tiny else CODE_WIDTH_UM
+    left = used + SIDE_GAP_UM if tiny else max(used, CODE_WIDTH_UM) + COLUMN_GAP_UM
     return Plan(
-        "beside", width, height, number, used, role, name, frequency, small,
-        0, 0, foot, module, side, text, left_off,
+        "beside", width, height, sizes, number, used, 0, 0, foot, width - left - right, dots, dpi, sides,
+        names=not tiny,
     )  # fmt: skip
-
-
-def accent_um(text: str, face: str, cap_um: int) -> int:
-    """How far an accent on a capital reaches past the gap above it."""
-    return max(0, rise_um(text, face, cap_um) - cap_um * 130 // 100)

@@ -125,20 +125,22 @@ def _ruler(words: str, width: int, margin: int, metrics: Metrics) -> list[Box]:
 
 def _findings(sheet: Sheet, block: Labels, plans: tuple[Plan, ...], inks: list[Ink]) -> tuple[Finding, ...]:
     findings: list[Finding] = []
-    about = (Subject("stock", block.stock),)
-    if any(label.qr and not plan.module_um for label, plan in zip(block.labels, plans, strict=True)):
-        findings.append(find("label-code-left-out", Place(""), about=about, stock=block.stock))
-    for kind in dict.fromkeys(kind for plan in plans for kind in plan.left_off):
-        findings.append(
-            find("label-text-left-out", Place(""), about=about, who="every label", stock=block.stock, text=kind)
-        )
+    bare = [label for label, plan in zip(block.labels, plans, strict=True) if label.qr and not plan.dots]
+    if bare:
+        findings.append(_left_off("label-code-left-out", "codes", bare, block.stock))
+    left: dict[str, list[Label]] = {}
     for label, ink in zip(block.labels, inks, strict=True):
-        who = f"label {label.number}"
-        for text in ink.left_off:
-            findings.append(
-                find("label-text-left-out", label.where, about=label.subjects, who=who, stock=block.stock, text=text)
-            )
+        for kind, _ in ink.left_off:
+            left.setdefault(kind, []).append(label)
         for text, style, fitted in ink.cuts:
             findings.append(cut_finding(Line(text, style), fitted, label.where, label.subjects, sheet.title))
+    findings.extend(_left_off("label-text-left-out", kind, labels, block.stock) for kind, labels in left.items())
     return tuple(findings)
 
+
+def _left_off(code: str, kind: str, labels: list[Label], stock: str) -> Finding:
+    """One finding for one kind of text, however many labels lack it."""
+    numbers = list(dict.fromkeys(label.number for label in labels))
+    shown = ", ".join(numbers[:6]) + (f" and {len(numbers) - 6} more" if len(numbers) > 6 else "")
+    subjects = tuple(dict.fromkeys(subject for label in labels for subject in label.subjects))
+    return find(code, labels[0].where, about=subjects, stock=stock, kind=kind, labels=shown)

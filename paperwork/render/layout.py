@@ -22,9 +22,10 @@ def lay_out(sheet: Sheet, metrics: Metrics) -> Layout:
     if sheet.orientation == "landscape":
         width, height = height, width
     inner = width - furniture.LEFT_UM - furniture.RIGHT_UM
-    runs, findings = _lay_blocks(sheet, inner, metrics)
     top = furniture.TOP_UM + furniture.MASTHEAD_UM + furniture.stamp_height(sheet, inner, metrics)
     bottom = height - furniture.BOTTOM_UM - furniture.footer_height(sheet, inner, metrics) - BLOCK_GAP_UM // 2
+    context = Context(inner, bottom - top, metrics, sheet.words, sheet.title)
+    runs, findings = _lay_blocks(sheet, context)
     bodies = _fill_pages(runs, bottom - top)
     signs = code(sheet)
     pages = []
@@ -35,8 +36,7 @@ def lay_out(sheet: Sheet, metrics: Metrics) -> Layout:
     return Layout(sheet.title, sheet.show, tuple(pages), tuple(findings))
 
 
-def _lay_blocks(sheet: Sheet, width: int, metrics: Metrics) -> tuple[list[list[Run]], list[Finding]]:
-    context = Context(width, metrics, sheet.words, sheet.title)
+def _lay_blocks(sheet: Sheet, context: Context) -> tuple[list[list[Run]], list[Finding]]:
     blocks: list[list[Run]] = []
     findings: list[Finding] = []
     for block in sheet.blocks:

@@ -24,6 +24,9 @@ SQUARE_UM = 15_600
 MASTHEAD_UM = 20_000
 """From the top margin to the rule under the masthead."""
 
+ACCENT_UM = 5_000
+"""What accents on the title's capitals may take of the top margin."""
+
 STAMP_PAD_UM = 2_600
 STAMP_HATCH_UM = 12_000
 RETURNS_UM = 68_000
@@ -32,7 +35,7 @@ FOOT_GAP_UM = 2_000
 
 def set_masthead(sheet: Sheet, code: str, page: str, width: int, metrics: Metrics) -> list[Box]:
     """The masthead from the left end of its first line, `width` wide."""
-    room = Room(0, 0, width - BOX_WIDTH_UM - 5_000, MASTHEAD_UM)
+    room = Room(0, -ACCENT_UM, width - BOX_WIDTH_UM - 5_000, MASTHEAD_UM + ACCENT_UM)
     title = fit(sheet.title, TITLE, room.width, metrics)
     parts = [part for part in (sheet.show, sheet.venue, *sheet.subtitle) if part]
     boxes: list[Box] = [set_line(title.lines[0], title, room, 7_600, metrics)]
@@ -72,7 +75,7 @@ def stamp_height(sheet: Sheet, width: int, metrics: Metrics) -> int:
     if not sheet.stamp:
         return 0
     text = _stamp_text(sheet, width, metrics)
-    return len(text.lines) * text.pitch_um + 2 * STAMP_PAD_UM + 2_500
+    return len(text.lines) * text.pitch_um + 2 * STAMP_PAD_UM + 3_000
 
 
 def _stamp_text(sheet: Sheet, width: int, metrics: Metrics) -> Fitted:
@@ -82,7 +85,7 @@ def _stamp_text(sheet: Sheet, width: int, metrics: Metrics) -> Fitted:
 def set_stamp(sheet: Sheet, width: int, metrics: Metrics) -> list[Box]:
     """A heavy frame with hatched ends: seen as a warning in black and white and after a photocopy."""
     text = _stamp_text(sheet, width, metrics)
-    top, height = 1_000, stamp_height(sheet, width, metrics) - 2_500
+    top, height = 1_800, stamp_height(sheet, width, metrics) - 3_000
     boxes: list[Box] = [Frame(600, top, width - 1_200, height, 1_200)]
     for left in (2_200, width - 2_200 - STAMP_HATCH_UM):
         boxes.append(Hatch(left, top + 1_600, STAMP_HATCH_UM, height - 3_200, 2_400, 1_000))

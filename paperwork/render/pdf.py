@@ -115,7 +115,7 @@ def _paint_hatch(canvas: "Canvas", box: Hatch, height: int) -> None:
 
 def _paint_code(canvas: "Canvas", box: Code, height: int) -> None:
     """One path of whole modules under one scale: no seams between modules, no resampling, a tiny stream."""
-    module = box.module_um * POINTS_PER_UM
+    module = box.dots * 72 / box.dpi
     x, y = _corner(box.x, box.y, height)
     canvas.saveState()
     canvas.transform(module, 0, 0, -module, x, y)

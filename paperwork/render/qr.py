@@ -1,8 +1,9 @@
 """QR codes as modules: one size of grid for a text, a fixed mask, dark modules merged into few rectangles."""
 
+from collections.abc import Callable
 from functools import lru_cache
 
-DOTS_FLOOR_UM = 330
+MODULE_FLOOR_UM = 330
 """A module smaller than 0.33 mm is refused: phones began to fail below it in a printed-dot model (measured)."""
 
 QUIET_MODULES = 4
@@ -12,6 +13,9 @@ MASK = 3
 """One mask for all: choosing the best of eight costs ten times as much and reads no better (measured)."""
 
 MICROMETRES_PER_INCH = 25_400
+
+MOST_DOTS = 60
+"""The widest module looked for: 5 mm at 300 dpi."""
 
 
 @lru_cache(maxsize=1024)
@@ -55,12 +59,18 @@ def _runs(line: list[bool]) -> list[tuple[int, int]]:
     return runs
 
 
-def module_um(side_modules: int, room_um: int, dpi: int) -> int:
-    """The largest module of whole printer dots with which code and quiet zone fit the room, 0 where none may.
+def largest_dots(dpi: int, fits: Callable[[int], bool]) -> int:
+    """The most printer dots to a module for which `fits(module in micrometres)` holds; 0 where the module would fall
+    below its floor. At 300 dpi four dots are 338 um, at 203 dpi three are 375 um."""
+    for dots in range(MOST_DOTS, 0, -1):
+        module = module_um(dots, dpi)
+        if module < MODULE_FLOOR_UM:
+            return 0
+        if fits(module):
+            return dots
+    return 0
 
-    Rounded down to a whole micrometre: at 300 dpi 4 dots are 338 um, at 203 dpi 3 dots are 375 um.
-    """
-    across = side_modules + 2 * QUIET_MODULES
-    dots = room_um * dpi // (across * MICROMETRES_PER_INCH)
-    module = dots * MICROMETRES_PER_INCH // dpi
-    return module if module >= DOTS_FLOOR_UM else 0
+
+def module_um(dots: int, dpi: int) -> int:
+    """The side of a module of so many printer dots, rounded up."""
+    return -(-dots * MICROMETRES_PER_INCH // dpi)

@@ -103,6 +103,24 @@ def row_height(measured: MeasuredRow, grid: Grid) -> int:
     return height
 
 
+def cut_row(measured: MeasuredRow, grid: Grid, most: int) -> MeasuredRow:
+    """The row with only the lines that fit a height: what is left of a row that is taller than a page."""
+    bands = []
+    for band in measured.bands:
+        placed, _ = _baselines(band, grid.drops)
+        cells = tuple(
+            cell if cell.cell.key else replace(cell, slots=_fitting(cell, lines, most // band.parts))
+            for cell, lines in zip(band.cells, placed, strict=True)
+        )
+        bands.append(replace(band, cells=cells))
+    return replace(measured, bands=tuple(bands))
+
+
+def _fitting(cell: Measured, lines: list[int], most: int) -> tuple[Slot, ...]:
+    foot = PAD_BOTTOM_UM + _frame_pad(cell)
+    return tuple(slot for slot, y in zip(cell.slots, lines, strict=True) if y + slot.drop + foot <= most)
+
+
 def _baselines(band: Band, drops: tuple[int, ...]) -> tuple[list[list[int]], int]:
     """For each cell the baselines of its slots, from the top of the band; and the height that they need."""
     shared = _shared_baselines(band, drops)

@@ -3,14 +3,14 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from paperwork.document import Blank, Group, Item, Line, Note, PageWords, Panel, Panels, Table
+from paperwork.document import Blank, Group, Item, Line, Note, PageWords, Panel, Panels, Row, Table
 from paperwork.finding import Finding, Subject, find
 from paperwork.place import Place
 from paperwork.render.boxes import Box, Fill, Frame, Room, Rule, moved
 from paperwork.render.cells import GUTTER_UM, INDENT_UM, Point
-from paperwork.render.fit import Fitted, drop_um, fit, rise_um, set_line
-from paperwork.render.fonts import Metrics
-from paperwork.render.rows import Grid, MeasuredRow, common_drops, measure_row, row_height, set_row
+from paperwork.render.fit import Fitted, drop_um, fit, set_line
+from paperwork.render.fonts import Metrics, em_um
+from paperwork.render.rows import Grid, MeasuredRow, common_drops, cut_row, measure_row, row_height, set_row
 from paperwork.styles import GROUP, GROUP_NOTE, HEADING, PANEL_TITLE, STEP, Style
 
 BAR_UM = 6_800
@@ -42,9 +42,10 @@ class Run:
 
 @dataclass(frozen=True, slots=True)
 class Context:
-    """What every block needs: how wide the page is inside its margins, the faces, the words of the page."""
+    """What every block needs: how wide and tall the page is inside its furniture, the faces, the words of the page."""
 
     width: int
+    height: int
     metrics: Metrics
     words: PageWords
     sheet: str
@@ -59,10 +60,18 @@ def lay_table(table: Table, context: Context) -> tuple[list[Run], list[Finding]]
     points = tuple(_point(table, index, widths[index], context.metrics) for index in range(len(widths)))
     grid = Grid(table.columns, lefts, widths, points, common_drops(every), table.row_um)
     head = _head(grid, context)
-    runs = [
-        _run(group, rows, grid, head, context) for group, rows in zip(table.groups, measured, strict=True)
-    ]
-    return runs, [finding for row in every for finding in _findings(row, context)]
+    findings = [finding for row in every for finding in _findings(row, context)]
+    most = context.height - head.height - BAR_UM
+    runs = []
+    for group, rows in zip(table.groups, measured, strict=True):
+        shown = []
+        for row in rows:
+            tall = row_height(row, grid) > most
+            shown.append(cut_row(row, grid, most) if tall else row)
+            if tall:
+                findings.append(_too_tall(row.row, context))
+        runs.append(_run(group, shown, grid, head, context))
+    return runs, findings
 
 
 def column_widths(table: Table, width: int) -> tuple[int, ...]:
@@ -152,6 +161,11 @@ def _head(grid: Grid, context: Context) -> Strip:
     return Strip(height, tuple(boxes))
 
 
+def _too_tall(row: Row, context: Context) -> Finding:
+    who = " ".join(f"{s.section} {s.id}" for s in row.subjects[:1]) or "the sheet"
+    return find("row-too-tall", row.where, about=row.subjects, who=who, sheet=context.sheet)
+
+
 def _findings(measured: MeasuredRow, context: Context) -> list[Finding]:
     row = measured.row
     found = []
@@ -166,7 +180,7 @@ def cut_finding(
     item: Item, fitted: Fitted, where: Place, subjects: tuple[Subject, ...], sheet: str
 ) -> Finding:
     """The finding for a text that was abbreviated, or for a number that has no room at its floor."""
-    about = " ".join(f"{s.section} {s.id}" for s in subjects) or "the sheet"
+    about = " ".join(f"{s.section} {s.id}" for s in subjects[:1]) or "the sheet"
     if fitted.outcome == "too wide":
         return find("number-does-not-fit", where, about=subjects, number=item.text, sheet=sheet, who=about)
     shown = " ".join(fitted.lines)
@@ -179,7 +193,7 @@ def lay_note(note: Note, context: Context) -> tuple[list[Run], list[Finding]]:
     strips = []
     for line in fitted.lines:
         room = Room(0, 0, context.width, fitted.pitch_um)
-        baseline = rise_um("Ế", fitted.face, fitted.cap_um) * 85 // 100
+        baseline = fitted.pitch_um - em_um(fitted.face, fitted.cap_um) * 27 // 100
         strips.append(Strip(fitted.pitch_um, (set_line(line, fitted, room, baseline, context.metrics),)))
     cut = fitted.outcome != "whole"
     item = Line(note.text, note.style)

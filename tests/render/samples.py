@@ -111,7 +111,7 @@ def patch_row(pair: int):
     return row(
         both(lambda i: cell(fact(f"R1.{i + 1}", RACK_SLOT), key=True)),
         both(lambda i: cell(fact(f"{i + 1:02d}", RACK_NUMBER), key=True)),
-        both(lambda i: cell(fact(PEOPLE[i][0], RACK_STRONG), fact(PEOPLE[i][1], RACK_SMALL))),
+        both(lambda i: cell(fact(PEOPLE[i % 13][0], RACK_STRONG), fact(PEOPLE[i % 13][1], RACK_SMALL))),
         both(lambda i: cell(fact(f"FOH {i + 1}", RACK_PLUG), fact(f"box SL, jack {i + 1}", RACK_SMALL))),
         both(lambda i: cell(fact(f"MON {i + 1}", RACK_PLUG), fact(f"jack {i + 25}, line", RACK_SMALL))),
         cell(

@@ -1,0 +1,73 @@
+"""Proofs on the boxes of a layout, used by several tests."""
+
+from paperwork.document import Sheet
+from paperwork.render.boxes import Code, Frame, Layout, Page, Room, Text
+from paperwork.render.fonts import FACES, load_metrics
+
+
+def texts(page: Page) -> list[Text]:
+    """The page's texts that show something."""
+    return [box for box in page.boxes if isinstance(box, Text) and box.text]
+
+
+def all_texts(layout: Layout) -> list[Text]:
+    """The texts of all pages."""
+    return [text for page in layout.pages for text in texts(page)]
+
+
+def overlap(a: Room, b: Room) -> bool:
+    """Whether two rectangles share an area."""
+    return a.x < b.right and b.x < a.right and a.y < b.bottom and b.y < a.bottom
+
+
+def inside(inner: Room, outer: Room, slack: int = 0) -> bool:
+    """Whether a rectangle lies in another, give or take."""
+    return (
+        inner.x >= outer.x - slack
+        and inner.right <= outer.right + slack
+        and inner.y >= outer.y - slack
+        and inner.bottom <= outer.bottom + slack
+    )
+
+
+def check_page(page: Page) -> None:
+    """Every text at or above its floor, in its room and on the paper, and none over another or over a QR code."""
+    shown = texts(page)
+    metrics = load_metrics()
+    paper = Room(0, 0, page.width, page.height)
+    for text in shown:
+        assert text.cap_um >= text.floor_um, text
+        assert text.ink.width == metrics.width_um(text.text, text.face, text.cap_um), text
+        assert inside(text.ink, text.room), text
+        assert inside(text.ink, paper), text
+        assert text.face in FACES
+    for index, one in enumerate(shown):
+        for other in shown[index + 1 :]:
+            assert not overlap(one.ink, other.ink), (one, other)
+    codes = [box for box in page.boxes if isinstance(box, Code)]
+    for code in codes:
+        for text in shown:
+            assert not overlap(code.quiet, text.ink), (code.payload, text)
+        for other in codes:
+            assert other is code or not overlap(code.quiet, other.quiet)
+        for frame in (box for box in page.boxes if isinstance(box, Frame)):
+            edge = Room(frame.x, frame.y, frame.width, frame.height)
+            assert not overlap(code.quiet, edge)
+
+
+def check_layout(layout: Layout) -> None:
+    """Every page proved."""
+    for page in layout.pages:
+        check_page(page)
+
+
+def words_of(layout: Layout) -> str:
+    """All texts in order, spaces single."""
+    return " ".join(" ".join(text.text.split()) for text in all_texts(layout))
+
+
+def shown_everywhere(sheet: Sheet, layout: Layout) -> None:
+    """The masthead's texts stand on every page."""
+    for page in layout.pages:
+        found = {text.text for text in texts(page)}
+        assert sheet.title in found and sheet.revision in found

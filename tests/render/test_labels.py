@@ -1,0 +1,210 @@
+"""Labels: every one in its cell, clear of the edge, none lost or doubled, every code read from dots."""
+
+from collections import Counter
+from dataclasses import replace
+
+import numpy as np
+import pypdfium2
+import pytest
+import zxingcpp
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from paperwork.render.boxes import Code, Fill, Frame, Room, Rule, Text
+from paperwork.render.fonts import load_metrics
+from paperwork.render.label_plan import EDGE_UM
+from paperwork.render.labels import cells_for
+from paperwork.render.layout import lay_out
+from paperwork.render.pdf import paint_pdf
+from paperwork.render.qr import QUIET_MODULES, module_um
+from paperwork.render.stocks import load_stocks
+from paperwork.sheetfacts import label_code, payload
+from paperwork.styles import LABEL_NUMBER
+from tests.render import samples
+from tests.render.proofs import all_texts, check_layout, inside, texts
+
+METRICS = load_metrics()
+STOCKS = list(load_stocks())
+
+
+def numbers_of(layout):
+    """The label numbers in the order in which they stand."""
+    return [text.text for text in all_texts(layout) if text.floor_um == LABEL_NUMBER.floor_um]
+
+
+def cell_of(stock, x, y):
+    """The cell that a point lies in, or None."""
+    for cell in range(stock.cells):
+        room = stock.room(cell)
+        if room.x <= x < room.right and room.y <= y < room.bottom:
+            return room
+    return None
+
+
+@pytest.mark.parametrize("dpi", [203, 300, 600])
+@pytest.mark.parametrize("name", STOCKS)
+def test_every_box_keeps_two_millimetres_from_the_edge_of_its_label(name, dpi):
+    stock = load_stocks()[name]
+    layout = lay_out(samples.labels(name, 13, dpi=dpi), METRICS)
+    check_layout(layout)
+    for page in layout.pages:
+        for box in page.boxes:
+            room = cell_of(stock, box.x1 if isinstance(box, Rule) else box.x, box.y1 if isinstance(box, Rule) else box.y)
+            if room is None:
+                continue
+            clear = Room(room.x + EDGE_UM, room.y + EDGE_UM, room.width - 2 * EDGE_UM, room.height - 2 * EDGE_UM)
+            if isinstance(box, Text):
+                up, down = box.cap_um, box.y - clear.bottom
+                assert box.x >= clear.x and box.ink.right <= clear.right
+                assert box.y - up >= clear.y - 1 and down <= 1
+                assert inside(box.ink, room)
+            elif isinstance(box, Code):
+                side = -(-box.side * box.dots * 25_400 // box.dpi)
+                assert inside(Room(box.x, box.y, side, side), clear)
+                assert inside(box.quiet, room)
+                assert box.x - box.quiet.x >= QUIET_MODULES * box.dots * 25_400 // box.dpi
+                assert module_um(box.dots, box.dpi) >= 330
+            elif isinstance(box, Fill | Frame):
+                assert inside(Room(box.x, box.y, box.width, box.height), clear)
+
+
+@pytest.mark.parametrize("name", STOCKS)
+def test_every_label_has_number_role_code_and_frequency(name):
+    sheet = samples.labels(name, 9, labels=tuple(samples.label(i) for i in (0, 1, 2, 3, 5, 6, 8, 9)))
+    found = " ".join(text.text.replace("  ", " ") for text in all_texts(lay_out(sheet, METRICS)))
+    for label in sheet.blocks[0].labels:
+        for expected in (label.number, label.role, label.frequency, f"C {label_code(label)}"):
+            assert found.count(expected) >= label.copies, (expected, found)
+
+
+@pytest.mark.parametrize("name", STOCKS)
+def test_the_number_is_the_largest_and_carries_a_bar_below_it(name):
+    layout = lay_out(samples.labels(name, 6), METRICS)
+    for page in layout.pages:
+        numbers = [text for text in texts(page) if text.floor_um == LABEL_NUMBER.floor_um]
+        bars = [box for box in page.boxes if isinstance(box, Fill)]
+        assert len(numbers) == len(bars)
+        for number, bar in zip(numbers, bars, strict=True):
+            assert number.cap_um >= 7_000
+            assert bar.x == number.x and number.y < bar.y < number.y + 3_000 + number.cap_um // 10
+            assert abs(bar.width - number.ink.width) <= 1 and bar.height >= 900
+        assert min(n.cap_um for n in numbers) > max(t.cap_um for t in texts(page) if t not in numbers)
+
+
+def _decode(layout, dpi):
+    decoded = []
+    document = pypdfium2.PdfDocument(paint_pdf(layout))
+    for page in document:
+        grey = np.asarray(page.render(scale=dpi / 72, grayscale=True).to_pil())
+        dots = np.where(grey < 128, 0, 255).astype(np.uint8)
+        decoded += [code.text for code in zxingcpp.read_barcodes(dots, formats=zxingcpp.BarcodeFormat.QRCode)]
+    return decoded
+
+
+@pytest.mark.parametrize("dpi", [203, 300])
+@pytest.mark.parametrize("name", ["a4-21-63.5x38.1", "letter-30-2.625x1", "a4-65-38.1x21.2-gap", "letter-6-4x3.333"])
+def test_every_code_is_read_from_the_printers_own_dots(name, dpi):
+    sheet = samples.labels(name, 12, dpi=dpi)
+    layout = lay_out(sheet, METRICS)
+    drawn = [box.payload for page in layout.pages for box in page.boxes if isinstance(box, Code)]
+    assert Counter(_decode(layout, dpi)) == Counter(drawn)
+    expected = [payload(label, "C") for label in sheet.blocks[0].labels for _ in range(label.copies)]
+    if name != "a4-65-38.1x21.2-gap":
+        assert drawn == expected
+    else:
+        assert len(drawn) >= 20
+
+
+def test_codes_still_read_after_a_viewer_shrank_the_page():
+    sheet = samples.labels("a4-21-63.5x38.1", 10)
+    expected = {payload(label, "C") for label in sheet.blocks[0].labels}
+    assert set(_decode(lay_out(sheet, METRICS), 300 * 0.94)) >= expected
+
+
+def test_copies_stand_side_by_side_in_the_order_given():
+    assert numbers_of(lay_out(samples.labels(count=4), METRICS)) == ["01", "01", "02", "02", "03", "03", "04", "04"]
+
+
+@given(st.integers(0, 70), st.integers(1, 21), st.sets(st.integers(1, 21), max_size=20))
+def test_labels_in_are_labels_out_each_in_a_cell_of_its_own(count, start, blocked):
+    stock = load_stocks()["a4-21-63.5x38.1"]
+    cells = cells_for(count, stock, start, tuple(blocked))
+    assert len(cells) == len(set(cells)) == count
+    assert cells == sorted(cells)
+    for page, cell in cells:
+        assert 0 <= cell < stock.cells
+        assert page > 0 or (cell + 1 >= start and cell + 1 not in blocked)
+
+
+def test_start_and_blocked_cells_hold_on_the_first_sheet_only():
+    stock = load_stocks()["a4-21-63.5x38.1"]
+    sheet = samples.labels(count=12, start=4, blocked=(5, 21))
+    layout = lay_out(sheet, METRICS)
+    assert len(numbers_of(layout)) == 24
+    first, second = (
+        {stock.room(c) for t in texts(page) if t.floor_um == 7_000 for c in range(21) if inside(t.ink, stock.room(c))}
+        for page in layout.pages
+    )
+    assert len(first) == 16 and stock.room(4) not in first and stock.room(0) not in first
+    assert stock.room(0) in second
+
+
+@pytest.mark.parametrize("changes", [{"start": 22}, {"start": 0}, {"blocked": (40,)}, {"start": 21, "blocked": (21,)}])
+def test_a_cell_that_the_sheet_does_not_have_loses_no_label_in_silence(changes):
+    layout = lay_out(samples.labels(count=3, **changes), METRICS)
+    assert layout.pages == ()
+    assert {finding.code for finding in layout.findings} == {"labels-misplaced"}
+
+
+def test_an_unknown_stock_names_the_known_ones():
+    layout = lay_out(samples.labels("a4-21", 3), METRICS)
+    assert layout.pages == () and layout.findings[0].code == "stock-unknown"
+    assert "a4-21-63.5x38.1" in layout.findings[0].fix
+
+
+def test_what_a_small_label_leaves_off_is_said_once_for_each_kind():
+    layout = lay_out(samples.labels("letter-80-1.75x0.5", 10), METRICS)
+    codes = Counter(finding.code for finding in layout.findings)
+    assert codes["label-code-left-out"] == 1 and codes["label-text-left-out"] == 3
+    assert not any(isinstance(box, Code) for page in layout.pages for box in page.boxes)
+
+
+def test_a_label_without_a_frequency_has_none_and_one_unknown_has_a_ruled_blank():
+    none, blank = samples.label(0, frequency=None, copies=1), samples.label(1, frequency="", copies=1)
+    layout = lay_out(samples.labels(labels=(none, blank)), METRICS)
+    boxes = layout.pages[0].boxes
+    assert sum(isinstance(box, Rule) and box.stroke == 400 for box in boxes) == 6
+    assert not any(text.text.startswith("000") for text in texts(layout.pages[0]))
+
+
+def test_the_ruler_is_a_hundred_millimetres_in_the_margin():
+    page = lay_out(samples.labels(), METRICS).pages[0]
+    rule = next(box for box in page.boxes if isinstance(box, Rule) and box.y1 == box.y2)
+    assert rule.x2 - rule.x1 == 100_000 and rule.y1 < 15_150
+
+
+def test_labels_carry_no_borders():
+    sheet = samples.labels(labels=tuple(samples.label(i, mark="") for i in range(6)))
+    assert not any(isinstance(box, Frame) for box in lay_out(sheet, METRICS).pages[0].boxes)
+
+
+def test_a_changed_label_changes_its_own_code_alone():
+    labels = tuple(samples.label(i) for i in range(3))
+    changed = (labels[0], replace(labels[1], frequency="490.000"), labels[2])
+    before, after = ([label_code(label) for label in row] for row in (labels, changed))
+    assert [a == b for a, b in zip(before, after, strict=True)] == [True, False, True]
+
+
+NAMES = st.text(alphabet=st.sampled_from("AEIO MNRS-/'ÁẤộŻłΕλένЮрийЇgjpq·&<>("), max_size=50)
+
+
+@settings(max_examples=60, deadline=None)
+@given(
+    st.sampled_from(STOCKS),
+    st.lists(st.tuples(st.sampled_from(["1", "07", "123", "H1"]), NAMES, NAMES, NAMES), min_size=1, max_size=4),
+)
+def test_any_names_hold_their_rooms_on_any_stock(stock, people):
+    labels = tuple(
+        samples.label(i, number=n, role=role, performers=(a, b), copies=1) for i, (n, role, a, b) in enumerate(people)
+    )
+    check_layout(lay_out(samples.labels(stock, labels=labels), METRICS))

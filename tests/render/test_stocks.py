@@ -1,0 +1,48 @@
+"""Label stocks."""
+
+import pytest
+
+from paperwork.render.boxes import Room
+from paperwork.render.papers import PAPERS
+from paperwork.render.stocks import load_stocks
+from tests.render.proofs import inside, overlap
+
+STOCKS = list(load_stocks().values())
+
+
+def test_there_are_twenty_two_stocks_named_by_paper_count_and_size():
+    assert len(STOCKS) == 22
+    for stock in STOCKS:
+        paper, count, _ = stock.id.split("-", 2)
+        assert paper == stock.paper.lower() and int(count) == stock.cells
+
+
+@pytest.mark.parametrize("stock", STOCKS, ids=lambda stock: stock.id)
+def test_labels_lie_on_the_paper_and_beside_each_other(stock):
+    width, height = PAPERS[stock.paper]
+    rooms = [stock.room(cell) for cell in range(stock.cells)]
+    for index, room in enumerate(rooms):
+        assert inside(room, Room(0, 0, width, height), slack=1)
+        assert not any(overlap(room, other) for other in rooms[index + 1 :])
+
+
+@pytest.mark.parametrize("stock", STOCKS, ids=lambda stock: stock.id)
+def test_layouts_are_centred_on_their_paper(stock):
+    # The source reduces all templates to the centred geometry; 0.1 mm covers its rounding.
+    width, height = PAPERS[stock.paper]
+    last = stock.room(stock.cells - 1)
+    assert abs((width - last.right) - stock.left_um) <= 100
+    assert abs((height - stock.bottom_um) - stock.top_um) <= 100
+
+
+def test_inches_and_millimetres_are_exact():
+    letter = load_stocks()["letter-30-2.625x1"]
+    assert (letter.width_um, letter.height_um, letter.pitch_x_um) == (66_675, 25_400, 69_850)
+    a4 = load_stocks()["a4-21-63.5x38.1"]
+    assert (a4.width_um, a4.height_um, a4.left_um, a4.top_um) == (63_500, 38_100, 7_210, 15_150)
+
+
+def test_cells_are_counted_across_and_then_down():
+    stock = load_stocks()["a4-21-63.5x38.1"]
+    assert stock.room(1).x > stock.room(0).x and stock.room(1).y == stock.room(0).y
+    assert stock.room(3).x == stock.room(0).x and stock.room(3).y > stock.room(0).y

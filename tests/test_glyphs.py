@@ -1,0 +1,52 @@
+"""Which signs print, and what is left of a text on paper."""
+
+import pytest
+
+from paperwork.glyphs import clean_text, missing_glyphs
+from tests.tools.make_glyphs import TARGET, common_points, render
+
+
+def test_table_of_glyphs_is_what_the_faces_have():
+    assert TARGET.read_text(encoding="utf-8") == render(common_points())
+
+
+@pytest.mark.parametrize(
+    "name",
+    ["Łukasz Żółcik", "Nguyễn Thị Ánh", "Nguye\u0302\u0303n", "Ελένη Παππά", "Юрий Їжак", "Þórður", "Šárka", "Ñandú"],
+)
+def test_latin_vietnamese_greek_and_cyrillic_names_print(name):
+    assert missing_glyphs(name) == ()
+
+
+@pytest.mark.parametrize(
+    ("text", "missing"),
+    [
+        ("יעל", ("י", "ע", "ל")),
+        ("Mic محمد", ("م", "ح", "د")),
+        ("山田 山", ("山", "田")),
+        ("ok 💡", ("💡",)),
+        ("x\u030c", ("x\u030c",)),
+        ("\ud800", ("\ud800",)),
+        ("\ue000", ("\ue000",)),
+    ],
+)
+def test_other_scripts_and_marks_without_a_letter_are_named(text, missing):
+    assert missing_glyphs(text) == missing
+
+
+def test_invisible_signs_are_left_out_and_never_missing():
+    hostile = "A\u202eB\u200bC\u200fD\u00adE\ufeffF\x00\x07\x1bG"
+    assert clean_text(hostile) == "ABCDEFG"
+    assert missing_glyphs(hostile) == ()
+
+
+def test_white_space_of_every_kind_is_a_space():
+    assert clean_text(" a\tb\nc\u00a0d\u202fe\u2028f ") == "a b c d e f"
+
+
+def test_unusual_hyphens_become_the_plain_one():
+    assert clean_text("Sommer\u2011Feldt\u2010Ried") == "Sommer-Feldt-Ried"
+
+
+def test_decomposed_letters_are_composed():
+    assert clean_text("Nguye\u0302\u0303n") == "Nguyễn"
