@@ -9,7 +9,16 @@ thousand bits instead of n^3 products.
 
 from itertools import permutations
 
-from paperwork.radio.carrier import FIFTH2, FIFTH3, THIRD2, THIRD3, Family, Rules, are_together, wanted_apart_hz
+from paperwork.radio.carrier import (
+    FIFTH2,
+    FIFTH3,
+    THIRD2,
+    THIRD3,
+    Family,
+    Rules,
+    are_together,
+    wanted_apart_hz,
+)
 from paperwork.radio.grid import Lattice
 from paperwork.radio.products import Form, Judge
 
@@ -31,6 +40,7 @@ class Board:
         self.forbidden = [[0] * len(CAUSES) for _ in self.targets]
         self.total = [0] * target_count
         self._sets = [0] * self._setup.set_count
+        self._doubled: frozenset[tuple[int, int]] = frozenset()
 
     def copy(self) -> "Board":
         """A board that can go on by itself."""
@@ -40,6 +50,7 @@ class Board:
         twin.forbidden = [masks.copy() for masks in self.forbidden]
         twin.total = self.total.copy()
         twin._sets = self._sets.copy()
+        twin._doubled = self._doubled
         return twin
 
     def add(self, family: int, position: int, effect: list[list[int]] | None = None) -> None:
@@ -54,6 +65,8 @@ class Board:
         for (coef, divisor), at in setup.slots[family].items():
             quotient, rest = divmod(coef * position, divisor)
             self._sets[at + rest] |= 1 << quotient + setup.lift(coef, divisor)
+        if (family, position) in self.placed:
+            self._doubled |= {(family, position)}
         self.placed.append((family, position))
 
     def effect(self, family: int, position: int) -> list[list[int]]:
@@ -66,8 +79,10 @@ class Board:
         for step in setup.steps_of_two(target, family):
             self._pile(piles, step, step[3] * position, None)
         for other, at in self.placed:
+            # Two carriers on one place share a bit, which must then stay: the other one is still there.
+            without = None if (other, at) in self._doubled else at
             for step in setup.steps_of_three(target, family, other):
-                self._pile(piles, step, step[3] * position + step[4] * at, at if step[1] == other else None)
+                self._pile(piles, step, step[3] * position + step[4] * at, without if step[1] == other else None)
         masks = [0] * len(CAUSES)
         reach = setup.spacing(target, family)
         if reach >= 0:

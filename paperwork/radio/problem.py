@@ -1,0 +1,93 @@
+"""What a search is asked: channels that want places, carriers that stay, blocks, and the rules, on one lattice."""
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from paperwork.radio.bands import Block
+from paperwork.radio.board import CAUSES, Board
+from paperwork.radio.carrier import Carrier, Family, Rules
+from paperwork.radio.grid import (
+    Lattice,
+    Want,
+    bits_of,
+    block_candidates,
+    candidate_frequencies_hz,
+    choose_lattice,
+)
+
+# A margin wider than this helps nobody. Common practice, no source.
+MOST_MARGIN_HZ = 1_000_000
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Channels that are alike in everything but name: `wants` are their indices, `allowed` the places where
+    they may go before any carrier is placed."""
+
+    family: int
+    allowed: int
+    wants: tuple[int, ...]
+
+
+class Problem:
+    """Wants, fixed carriers and blocks on one lattice, for any extra margin."""
+
+    def __init__(self, wants: Sequence[Want], fixed: Sequence[Carrier], blocks: Sequence[Block],
+                 rules: Rules) -> None:
+        self.wants, self.fixed, self.rules = tuple(wants), tuple(fixed), rules
+        self.families: tuple[Family, ...] = tuple(dict.fromkeys(
+            [want.carrier.family for want in wants] + [carrier.family for carrier in fixed]))
+        self.target_count = len({want.carrier.family for want in wants})
+        self.lattice: Lattice = choose_lattice(wants, fixed, self._widest_reach_hz())
+        self.frequencies = [candidate_frequencies_hz(want) for want in wants]
+        self.blocked = [block_candidates(hz, want.carrier.bandwidth_hz, blocks)
+                        for hz, want in zip(self.frequencies, wants, strict=True)]
+        self.hz_at: list[dict[int, int]] = []
+        self.allowed: list[int] = []
+        for frequencies, blocked in zip(self.frequencies, self.blocked, strict=True):
+            gone = set().union(*blocked.values())
+            places = {self.lattice.position(hz): hz for i, hz in enumerate(frequencies) if i not in gone}
+            self.hz_at.append(places)
+            self.allowed.append(bits_of(places))
+        self.groups = self._gather()
+
+    def _widest_reach_hz(self) -> int:
+        """No guard or distance reaches further, whatever margin is tried: a product weighs six carriers at most,
+        its victim included, and each adds half its width."""
+        rules = self.rules
+        widest = max([family.bandwidth_hz for family in self.families], default=0)
+        share = max(100, *rules.shares_percent.values())
+        return 3 * widest * share // 100 + max([0, rules.apart_hz, *rules.apart.values(), *rules.guards.values()]) + (
+            rules.extra_hz + MOST_MARGIN_HZ)
+
+    def _gather(self) -> tuple[Group, ...]:
+        alike: dict[tuple, list[int]] = {}
+        for i, want in enumerate(self.wants):
+            family = self.families.index(want.carrier.family)
+            alike.setdefault((family, self.allowed[i], want.prefer), []).append(i)
+        return tuple(Group(key[0], key[1], tuple(members)) for key, members in alike.items())
+
+    def empty_board(self, extra_hz: int = 0) -> Board:
+        """A board with the fixed carriers alone."""
+        board = Board(self.rules.with_extra(extra_hz), self.families, self.target_count, self.lattice)
+        for carrier in self.fixed:
+            board.add(self.families.index(carrier.family), self.lattice.position(carrier.hz))
+        return board
+
+    def cost(self, want: int, hz: int) -> int:
+        """What the habits of a channel say to a frequency; 0 is best."""
+        return min((habit.cost for habit in self.wants[want].prefer if habit.low_hz <= hz < habit.high_hz), default=0)
+
+    def count_causes(self, want: int, board: Board) -> tuple[tuple[str, int], ...]:
+        """How many candidates of a channel each cause takes away, commonest first. A candidate counts once,
+        under its first cause: blocks in the order given, then spacing, then the product kinds."""
+        masks = board.forbidden[self.families.index(self.wants[want].carrier.family)]
+        counts: Counter[str] = Counter()
+        for i, hz in enumerate(self.frequencies[want]):
+            place = self.lattice.position(hz)
+            cause = next((name for name, gone in self.blocked[want].items() if i in gone), None) or next(
+                (name for name, bits in zip(CAUSES, masks, strict=True) if bits >> place & 1), None)
+            if cause:
+                counts[cause] += 1
+        return tuple(counts.most_common())

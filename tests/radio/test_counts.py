@@ -1,0 +1,94 @@
+from collections import Counter
+from dataclasses import replace
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from paperwork.radio.carrier import Rules
+from paperwork.radio.counts import Counts, count_hits
+from paperwork.radio.sums import PackedSums, SortedSums, choose_sums, common_raster_hz
+from tests.radio.twins import (
+    BASE_HZ,
+    STEP_RULES,
+    brute_hits,
+    carrier_sets,
+    figures,
+    on_channels,
+    rules_with_all_guards,
+)
+
+
+def brute_counts(carriers, rules):
+    tallies = {carrier.id: Counter() for carrier in carriers}
+    for kind, makers, victim in brute_hits(carriers, rules):
+        tallies[victim]["midway" if victim in makers else kind] += 1
+    return {name: Counts(**tally) for name, tally in tallies.items()}
+
+
+@settings(max_examples=150, deadline=None)
+@given(carrier_sets(), rules_with_all_guards())
+def test_counts_are_those_of_brute_force(carriers, rules):
+    assert count_hits(carriers, rules) == brute_counts(carriers, rules)
+
+
+@settings(max_examples=80, deadline=None)
+@given(carriers=carrier_sets(raster_hz=25_000), rules=rules_with_all_guards(),
+       sums=st.sampled_from([lambda positions: PackedSums(positions, 25_000), SortedSums]))
+def test_both_ways_of_counting_agree_with_brute_force(carriers, rules, sums):
+    with pytest.MonkeyPatch.context() as patch:
+        if carriers:
+            patch.setattr("paperwork.radio.counts.choose_sums", lambda positions, heaviest: sums(positions))
+        assert count_hits(carriers, rules) == brute_counts(carriers, rules)
+
+
+@pytest.mark.parametrize("count", range(2, 41))
+def test_equally_spaced_carriers_have_the_closed_form_of_hits(count):
+    counts = list(count_hits(on_channels(range(1, count + 1)), STEP_RULES).values())
+    odd = count % 2
+    for r, found in enumerate(counts, 1):
+        assert found.third2 == (count - 2 - odd * (-1) ** r) // 2
+        assert found.midway == min(r - 1, count - r)
+        assert 4 * (found.third3 + found.midway) == (
+            2 * r * (count - r + 1) + (count - 3) ** 2 - 5 - odd * (-1) ** (count + r))
+    assert sum(found.third2 for found in counts) == 2 * ((count - 1) ** 2 // 4)
+
+
+@pytest.mark.parametrize("row", figures()["equal_spaced_hits"]["rows"], ids=lambda row: str(row["N"]))
+def test_equally_spaced_carriers_match_the_table(row):
+    counts = count_hits(on_channels(range(row["N"])), STEP_RULES).values()
+    assert [found.third2 for found in counts] == row["two_signal"]
+    assert [found.third3 + found.midway for found in counts] == row["three_signal"]
+
+
+def test_forty_carriers_in_a_window_have_the_closed_form_at_a_real_guard():
+    carriers = [replace(carrier, hz=BASE_HZ + number * 600_000, bandwidth_hz=200_000)
+                for number, carrier in enumerate(on_channels(range(40)))]
+    counts = count_hits(carriers, Rules(kinds=("third2", "third3"))).values()
+    row = next(row for row in figures()["equal_spaced_hits"]["rows"] if row["N"] == 40)
+    assert [found.third2 for found in counts] == row["two_signal"]
+    assert [found.third3 + found.midway for found in counts] == row["three_signal"]
+
+
+def test_total_leaves_out_what_is_said_twice():
+    middle = count_hits(on_channels([0, 4, 8]), STEP_RULES)["4"]
+    assert middle == Counts(midway=1)
+    assert middle.total == 0
+
+
+def test_a_raster_finer_than_a_kilohertz_is_counted_from_lists():
+    assert isinstance(choose_sums([[BASE_HZ, BASE_HZ + 137]], 3), SortedSums)
+    assert isinstance(choose_sums([list(range(BASE_HZ, BASE_HZ + 1_000 * 25_000, 25_000))], 3), PackedSums)
+    assert common_raster_hz([BASE_HZ, BASE_HZ + 75_000, BASE_HZ + 200_000]) == 25_000
+
+
+def test_nobody_is_hit_when_there_is_nobody():
+    assert count_hits([], Rules()) == {}
+    assert count_hits(on_channels([7]), Rules()) == {"7": Counts()}
+
+
+def test_counts_of_many_carriers_agree_on_two_rasters():
+    channels = sorted({number * number * 7 % 3001 for number in range(160)})
+    coarse = on_channels(channels)
+    fine = [replace(carrier, hz=BASE_HZ + (carrier.hz - BASE_HZ) // 25_000 * 137) for carrier in coarse]
+    assert count_hits(coarse, STEP_RULES) == count_hits(fine, STEP_RULES)

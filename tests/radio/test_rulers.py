@@ -1,0 +1,64 @@
+import itertools
+
+import pytest
+
+from paperwork.radio.rulers import (
+    SHORTEST_LENGTHS,
+    bose_set,
+    find_ruler,
+    is_ruler,
+    longest_cut,
+    ruzsa_set,
+    search_ruler,
+    singer_set,
+)
+from tests.radio.twins import figures
+
+
+@pytest.mark.parametrize("prime", [2, 3, 5, 7, 11, 13])
+@pytest.mark.parametrize("construct, size", [
+    (singer_set, lambda p: (p + 1, p * p + p + 1)), (bose_set, lambda p: (p, p * p - 1)),
+    (ruzsa_set, lambda p: (p - 1, p * (p - 1)))])
+def test_every_construction_has_unequal_differences_even_modulo(prime, construct, size):
+    residues, modulus = construct(prime)
+    assert (len(residues), modulus) == size(prime)
+    differences = [(a - b) % modulus for a in residues for b in residues if a != b]
+    assert len(set(differences)) == len(differences)
+
+
+def test_lengths_are_the_published_ones():
+    assert list(SHORTEST_LENGTHS) == [row["length"] for row in figures()["golomb_rulers"]["rows"]]
+
+
+@pytest.mark.parametrize("count", range(2, 13))
+def test_the_best_ruler_is_found_up_to_twelve_marks(count):
+    length = SHORTEST_LENGTHS[count - 1]
+    marks = find_ruler(length)
+    assert len(marks) == count
+    assert is_ruler(marks)
+    assert marks[-1] == length
+
+
+@pytest.mark.parametrize("count", range(13, 25))
+def test_constructions_miss_the_best_by_one_mark_at_most(count):
+    marks = find_ruler(SHORTEST_LENGTHS[count - 1])
+    assert len(marks) >= count - 1
+    assert is_ruler(marks)
+    assert marks[0] == 0
+    assert marks[-1] <= SHORTEST_LENGTHS[count - 1]
+
+
+@pytest.mark.parametrize("row", figures()["golomb_all_optimal"]["rows"][1:8], ids=lambda row: str(row["order"]))
+def test_trying_everything_finds_an_optimal_ruler_and_none_that_is_shorter(row):
+    length = row["rulers"][0][-1]
+    marks = search_ruler(row["order"], length)
+    mirror = tuple(length - mark for mark in reversed(marks))
+    assert list(marks) in row["rulers"] or list(mirror) in row["rulers"]
+    assert search_ruler(row["order"], length - 1) is None
+
+
+def test_marks_keep_a_least_gap():
+    marks = longest_cut(240, least_gap=4)
+    assert is_ruler(marks)
+    assert min(upper - lower for lower, upper in itertools.pairwise(marks)) >= 4
+    assert len(marks) >= 15
