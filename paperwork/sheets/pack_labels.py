@@ -28,7 +28,7 @@ def _label_of(show: Show, channel: Channel) -> Label:
     return Label(
         number=channel.id,
         role=title_of(show, channel),
-        performers=people_of(show, channel),
+        performers=_people_of(show, channel),
         frequency=frequency,
         pack=channel.pack,
         capsule=channel.capsule,
@@ -39,6 +39,11 @@ def _label_of(show: Show, channel: Channel) -> Label:
         subjects=subjects_of_channel(show, channel),
         where=channel.where.record,
     )
+
+
+def _people_of(show: Show, channel: Channel) -> tuple[str, ...]:
+    """Who wears the pack, names alone: the label says whose it is, the chart says from when."""
+    return people_of(show, channel) if channel.spare or channel.doubles else show.performers_of(channel) if channel.roles else ()
 
 
 def _short_role(show: Show, channel: Channel) -> str:
