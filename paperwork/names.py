@@ -2,7 +2,7 @@
 
 import re
 import unicodedata
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from paperwork import limits
 from paperwork.units import Doubt
@@ -94,3 +94,15 @@ def join_words(words: Iterable[str]) -> str:
     """`a`, `a and b`, `a, b and c`."""
     listed = list(words)
     return " and ".join(filter(None, [", ".join(listed[:-1]), *listed[-1:]]))
+
+
+def shorten_ids(ids: Sequence[str]) -> str:
+    """Ids with runs of three or more as ranges: `01-06, 09`. The inverse of the shorthand of the show file."""
+    runs: list[list[str]] = []
+    for id in sorted(ids, key=natural_key):
+        last = runs[-1][-1] if runs else ""
+        if last.isdigit() and id.isdigit() and int(id) == int(last) + 1 and len(id) == len(last):
+            runs[-1].append(id)
+        else:
+            runs.append([id])
+    return ", ".join(f"{run[0]}\u2013{run[-1]}" if len(run) > 2 else ", ".join(run) for run in runs)

@@ -17,6 +17,8 @@ from paperwork.checks import check_show
 from paperwork.files import read_file
 from paperwork.finding import Finding, Subject, order_findings
 from paperwork.model import Channel, Show
+from paperwork.overlay import TONIGHT, Row, apply_rows, apply_venue, check_rows
+from paperwork.raw import Map
 from paperwork.schema import check_shape
 
 if TYPE_CHECKING:
@@ -57,12 +59,16 @@ class Papers:
     findings: tuple[Finding, ...]
 
 
-def read_show(path: Path, name: str) -> Reading:
-    """The show in a file, and all findings in reading order. Errors of shape or reference leave no show."""
+def read_show(path: Path, name: str, *, venue: str = "", tonight: Sequence[Row] = ()) -> Reading:
+    """The show in a file, and all findings in reading order. Errors of shape or reference leave no show.
+
+    `venue` names the venue whose rows are put into place first, `tonight` are rows for one night.
+    """
     raw, found = read_file(path, name)
     if raw is None:
         return Reading(None, order_findings(found), readable=False)
-    findings = [*found, *check_shape(raw)]
+    raw, overlaid = overlay_show(raw, venue, tonight)
+    findings = [*found, *overlaid, *check_shape(raw)]
     if has_errors(findings):
         return Reading(None, order_findings(findings))
     built = build_show(raw)
@@ -71,6 +77,13 @@ def read_show(path: Path, name: str) -> Reading:
         return Reading(None, order_findings(findings))
     findings += check_show(built.show)
     return Reading(built.show, order_findings(findings)[: limits.FINDINGS])
+
+
+def overlay_show(raw: Map, venue: str, tonight: Sequence[Row]) -> tuple[Map, tuple[Finding, ...]]:
+    """The show as it is in a venue and on one night, and what is wrong with the rows that say so."""
+    raw, found = apply_venue(raw, venue)
+    wrong = tuple(check_rows(raw, tonight, TONIGHT))
+    return (raw if wrong else apply_rows(raw, tonight)), (*found, *wrong)
 
 
 def has_errors(findings: Iterable[Finding]) -> bool:

@@ -6,16 +6,39 @@ which one fault hides another: what sits nowhere cannot be patched wrongly.
 
 from collections.abc import Callable, Iterator
 
-from paperwork.checks import capsules, frequencies, glyphs, outputs, packs, slots
+from paperwork.checks import (
+    batteries,
+    capsules,
+    clock,
+    covers,
+    frequencies,
+    glyphs,
+    licence,
+    outputs,
+    packs,
+    pairs,
+    people,
+    racks,
+    slots,
+    swaps,
+)
 from paperwork.finding import Finding
 from paperwork.model import Show
 
 CHECKS: tuple[Callable[[Show], Iterator[Finding]], ...] = (
+    *licence.CHECKS,
     *slots.CHECKS,
+    *racks.CHECKS,
     *packs.CHECKS,
+    *people.CHECKS,
+    *swaps.CHECKS,
     *capsules.CHECKS,
+    *covers.CHECKS,
+    *batteries.CHECKS,
     *frequencies.CHECKS,
     *outputs.CHECKS,
+    *pairs.CHECKS,
+    *clock.CHECKS,
     *glyphs.CHECKS,
 )
 
@@ -23,3 +46,8 @@ CHECKS: tuple[Callable[[Show], Iterator[Finding]], ...] = (
 def check_show(show: Show) -> tuple[Finding, ...]:
     """Everything that does not make sense, in the order of the checks."""
     return tuple(finding for check in CHECKS for finding in check(show))
+
+
+def check_since(old: Show, new: Show) -> tuple[Finding, ...]:
+    """What is wrong only in the light of the last revision: digital pairs that changed sides."""
+    return tuple(pairs.check_flips(old, new))

@@ -4,7 +4,8 @@ from collections.abc import Iterator
 
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Show
-from paperwork.names import fold
+from paperwork.names import fold, shorten_ids
+from paperwork.plan.stock import count_capsules
 
 FIXED = "fixed"
 """The word for a head that cannot be changed."""
@@ -31,4 +32,18 @@ def check_capsules(show: Show) -> Iterator[Finding]:
             )
 
 
-CHECKS = (check_capsules,)
+def check_capsule_stock(show: Show) -> Iterator[Finding]:
+    """There are as many of a capsule as play. A spare can wait for the capsule of the pack that it replaces."""
+    for line in count_capsules(show):
+        if line.missing:
+            users = [channel for channel in show.channels.values() if channel.capsule == line.id and not channel.spare]
+            capsule = show.capsules[line.id]
+            yield find(
+                "capsule-short", capsule.where["owned"],
+                about=(Subject("capsules", line.id), *(Subject("channels", channel.id) for channel in users)),
+                others=tuple(channel.where["capsule"] for channel in users), capsule=line.id, used=line.used,
+                owned=line.owned, channels=shorten_ids([channel.id for channel in users]),
+            )
+
+
+CHECKS = (check_capsules, check_capsule_stock)

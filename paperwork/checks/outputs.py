@@ -4,6 +4,9 @@ from collections.abc import Iterator
 
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, Output, Rack, Show
+from paperwork.names import join_words
+from paperwork.plan.patch import clashing_names, clip_name, list_inputs, name_on_desk
+from paperwork.plan.rules import letters_of
 
 
 def check_inputs(show: Show) -> Iterator[Finding]:
@@ -40,4 +43,60 @@ def _name(rack: Rack, output: Output) -> str:
     return f"{output.kind} {output.copy} of {rack.id}.{output.slot}"
 
 
-CHECKS = (check_inputs,)
+def check_destinations(show: Show) -> Iterator[Finding]:
+    """Each input that is patched to exists. Told once for a rack and a destination."""
+    for rack in show.racks.values():
+        beyond: dict[str, list[Output]] = {}
+        for output in rack.outputs:
+            console = show.consoles.get(output.console)
+            if console and console.inputs is not None and not 1 <= output.input <= console.inputs:
+                beyond.setdefault(console.id, []).append(output)
+        for id, outputs in beyond.items():
+            yield find(
+                "input-beyond-console", outputs[0].place, about=(Subject("racks", rack.id), Subject("consoles", id)),
+                others=(show.consoles[id].where["inputs"],), console=id, inputs=show.consoles[id].inputs, rack=rack.id,
+                beyond=join_words(str(output.input) for output in outputs),
+            )
+
+
+def check_spares(show: Show) -> Iterator[Finding]:
+    """The receiver of a spare lands somewhere, where its rack lands at all."""
+    for channel in show.channels.values():
+        rack = show.racks.get(channel.slot.rack) if channel.slot else None
+        if not channel.spare or rack is None or not channel.slot or not rack.outputs:
+            continue
+        if not any(output.slot == channel.slot.number for output in rack.outputs):
+            yield find(
+                "spare-goes-nowhere", channel.slot.place, about=(Subject("channels", channel.id), Subject("racks", rack.id)),
+                others=(rack.outputs[0].place,), channel=channel.id, slot=channel.slot,
+            )
+
+
+def check_names(show: Show) -> Iterator[Finding]:
+    """A desk can tell its channels apart by the letters that it shows. Told once, for the desk that shows fewest."""
+    fed: dict[str, set[str]] = {}
+    for one in list_inputs(show):
+        if one.channel:
+            fed.setdefault(one.console, set()).add(one.channel)
+    told: set[tuple[str, ...]] = set()
+    for id in sorted(fed, key=lambda id: letters_of(show.consoles.get(id))):
+        letters = letters_of(show.consoles.get(id))
+        channels = (channel for channel in show.channels.values() if channel.id in fed[id])
+        for group in clashing_names(show, channels, letters):
+            ids = tuple(channel.id for channel in group)
+            if ids not in told:
+                told.add(ids)
+                yield _tell_names(show, id, group, letters)
+
+
+def _tell_names(show: Show, console: str, group: tuple[Channel, ...], letters: int) -> Finding:
+    names = dict.fromkeys(name_on_desk(show, channel) for channel in group)
+    return find(
+        "desk-name-doubled", group[-1].where["role"], about=tuple(Subject("channels", channel.id) for channel in group),
+        others=tuple(channel.where["role"] for channel in group[:-1]), console=console, letters=letters,
+        channels=join_words(channel.id for channel in group), names=join_words(names),
+        shown=clip_name(show, group[0], letters),
+    )
+
+
+CHECKS = (check_destinations, check_inputs, check_spares, check_names)

@@ -1,10 +1,14 @@
-"""Transmitters: which channel a pack belongs to, and whose body it is on."""
+"""Transmitters: which channel a pack belongs to, whose body it is on, and whether its name and serial are its own."""
 
 from collections.abc import Iterator
 from itertools import combinations
 
+from paperwork.checks.people import wears_pack
 from paperwork.finding import Finding, Subject, find
-from paperwork.model import Show
+from paperwork.model import Capsule, Scene, Show, Transmitter
+from paperwork.names import fold
+from paperwork.plan.rules import longest_transmitter_id
+from paperwork.plan.timeline import are_apart, list_stints
 
 
 def check_packs(show: Show) -> Iterator[Finding]:
@@ -22,13 +26,16 @@ def check_packs(show: Show) -> Iterator[Finding]:
 
 
 def check_bodies(show: Show) -> Iterator[Finding]:
-    """A pack is on one body at a time: told once for each pair of roles, at the first scene where they meet."""
+    """A worn pack is on one body at a time: told once for each pair of roles, at the first scene where they meet.
+
+    A handheld may be passed on in sight of everybody, and two stints in one scene may be told to lie apart.
+    """
     for channel in show.channels.values():
+        if len(channel.roles) < 2 or not wears_pack(show, channel):
+            continue
         for one, two in combinations(channel.roles, 2):
             bodies = (show.roles[one].by, show.roles[two].by)
-            if bodies[0] == bodies[1]:
-                continue
-            scenes = [scene for scene in show.scenes if one in scene.live and two in scene.live]
+            scenes = [] if bodies[0] == bodies[1] else _meetings(show, one, two)
             if scenes:
                 named = [f"{role} ({by})" if by else role for role, by in zip((one, two), bodies, strict=True)]
                 yield find(
@@ -40,4 +47,47 @@ def check_bodies(show: Show) -> Iterator[Finding]:
                 )
 
 
-CHECKS = (check_packs, check_bodies)
+def _meetings(show: Show, one: str, two: str) -> list[Scene]:
+    """The scenes in which two roles are live and not known to be apart."""
+    if not any(one in scene.live and two in scene.live for scene in show.scenes):
+        return []
+    stints = list_stints(show, (one, two))
+    meet = {
+        mine.index for mine in stints[one] for other in stints[two]
+        if mine.index == other.index and not are_apart(mine, other)
+    }
+    return [show.scenes[index] for index in sorted(meet)]
+
+
+def check_transmitter_ids(show: Show) -> Iterator[Finding]:
+    """An id of a transmitter fits on a label and a display: plain ASCII, and not too long."""
+    limit = longest_transmitter_id()
+    named = {channel.pack: channel for channel in show.channels.values()}
+    for id in dict.fromkeys((*show.transmitters, *named)):
+        if id.isascii() and len(id) <= limit:
+            continue
+        record = show.transmitters.get(id)
+        place = record.where.record if record else named[id].where["pack"]
+        about = (Subject("transmitters", id),) if record else (Subject("channels", named[id].id),)
+        fault = f"has {len(id)} letters" if id.isascii() else "has letters that a display cannot show"
+        yield find("transmitter-id-unfit", place, about=about, id=id, fault=fault, limit=limit)
+
+
+def check_serials(show: Show) -> Iterator[Finding]:
+    """A serial number belongs to one thing."""
+    yield from _doubled_serials("transmitters", tuple(show.transmitters.values()))
+    yield from _doubled_serials("capsules", tuple(show.capsules.values()))
+
+
+def _doubled_serials(section: str, things: tuple[Transmitter | Capsule, ...]) -> Iterator[Finding]:
+    first: dict[str, Transmitter | Capsule] = {}
+    for thing in things:
+        other = first.setdefault(fold(thing.serial), thing) if thing.serial else thing
+        if other is not thing:
+            yield find(
+                "serial-doubled", thing.where["serial"], about=(Subject(section, other.id), Subject(section, thing.id)),
+                others=(other.where["serial"],), serial=thing.serial, first=other.id, second=thing.id,
+            )
+
+
+CHECKS = (check_packs, check_bodies, check_transmitter_ids, check_serials)

@@ -46,4 +46,70 @@ TABLE: tuple[Code, ...] = (
             "share it, since only one of them is powered."
         ),
     ),
+    Code(
+        name="transmitter-id-unfit",
+        severity="warning",
+        stage="sense",
+        says="transmitter {id} {fault}",
+        fix="give it an id of at most {limit} letters and figures, without accents",
+        explains="The id of a transmitter is printed on it and set on its display, so it has to be short and plain.",
+    ),
+    Code(
+        name="serial-doubled",
+        severity="warning",
+        stage="sense",
+        says="serial {serial} belongs to {first} and to {second}",
+        fix="read both serials again",
+        explains="A serial number is the name of one thing. Two records with one serial make the hire return wrong.",
+    ),
+    Code(
+        name="capsule-short",
+        severity="error",
+        stage="sense",
+        says="{used} channels ({channels}) play with capsule {capsule}, and the house owns {owned}",
+        fix="get more, give some channels another capsule, or correct owned:",
+        explains=(
+            "More packs play with this capsule than there are. Spares are not counted: a spare takes over the capsule of "
+            "the pack that it replaces. Of channels that are never powered together, one counts."
+        ),
+    ),
+    Code(
+        name="battery-short",
+        severity="error",
+        stage="sense",
+        says="the cells of {packs} last {hours} and are on for {on}, from {start} to {end}",
+        fix="change cells in between (day: cells), use cells that last longer, or power up later",
+        explains=(
+            "The pack is on from power-up to the bows, in its scenes and out of them. Between two changes it is on for "
+            "longer than its cells last, so it will die."
+        ),
+    ),
+    Code(
+        name="battery-tight",
+        severity="warning",
+        stage="sense",
+        says=(
+            "the cells of {packs} last {hours} and are on for {on}, from {start} to {end}; times {margin} that is "
+            "{needed}"
+        ),
+        fix=(
+            "change cells in between (day: cells), use cells that last longer, or set day: margin to what you have "
+            "measured"
+        ),
+        explains=(
+            "The cells reach the next change, but not with the margin of the house (1.25 unless the day says otherwise; "
+            "common practice, no source). Cold, age and a cell that came bad eat such a margin."
+        ),
+    ),
+    Code(
+        name="cells-mixed",
+        severity="warning",
+        stage="sense",
+        says="pack {pack} {told}",
+        fix="keep each marked set to one kind of cell, and every rechargeable pack in a set",
+        explains=(
+            "Rechargeable cells are kept in marked sets that are charged and used together. Cells of two kinds or two "
+            "sets in one pack empty at different times, and the weaker one is harmed."
+        ),
+    ),
 )

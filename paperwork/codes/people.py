@@ -33,4 +33,134 @@ TABLE: tuple[Code, ...] = (
         fix="choose a capsule that fits {has}, or correct the fit of one of the two",
         explains="The connector of the capsule is not the connector of the transmitter.",
     ),
+    Code(
+        name="role-silent",
+        severity="warning",
+        stage="sense",
+        says="role {role} is live in {scene}{more}, and no channel carries it",
+        fix="put {role} on a channel, or mark the role unmiked: yes",
+        explains=(
+            "A role that is live has a microphone, or is said to need none. It is told once, at the first of its scenes."
+        ),
+    ),
+    Code(
+        name="body-in-two-places",
+        severity="error",
+        stage="sense",
+        says="{person} is {first} and {second} at once, in {scene}",
+        fix="take one of the roles out of the scene, give it to somebody else, or tell in moves when each is off",
+        explains=(
+            "One person is live in two roles at one time, on two worn packs. Two roles on one pack, or a handheld beside "
+            "a pack, are no fault; nor are two stints in one scene whose moves say that the first is over before the "
+            "second."
+        ),
+    ),
+    Code(
+        name="double-on-another-body",
+        severity="warning",
+        stage="sense",
+        says="channel {channel} doubles channel {lead}, and {body} wears it, not {other}",
+        fix="give both channels the same role, or take doubles: out",
+        explains=(
+            "A second pack belongs on the body of the channel that it doubles. Here the two are on different people."
+        ),
+    ),
+    Code(
+        name="team-unknown",
+        severity="warning",
+        stage="sense",
+        says="the day's team is {team}, and nobody belongs to it",
+        fix="correct day: team, or give the people of it team: {team}; the teams are {known}",
+        explains=(
+            "The day names a cast or children's team, and no entry of people has it, so nobody was changed for it."
+        ),
+    ),
+    Code(
+        name="listener-without-pack",
+        severity="warning",
+        stage="sense",
+        says="{other} has {listeners} listeners and {packs} receivers: nothing for {missing}",
+        fix="add a receiver to packs:, or take a listener out",
+        explains=(
+            "An in-ear carrier can have any number of listeners, each of whom wears a receiver. Where receivers are told,"
+            " there is one for each."
+        ),
+    ),
+    Code(
+        name="swap-too-fast",
+        severity="warning",
+        stage="sense",
+        says=(
+            "the pack of channel {channel} has {seconds} from {first} to {second}, before {scene}, and {wanted} are "
+            "wanted"
+        ),
+        fix=(
+            "move the swap to an earlier exit or a later entrance, give {second} a pack of their own, or set day: swap to"
+            " what you have timed"
+        ),
+        explains=(
+            "The time between the exit and the entrance that the moves tell is shorter than a swap takes: 90 s for a pack"
+            " and 30 s for a handheld unless the day says otherwise (common practice, no source). Where times are not "
+            "told, nothing is said."
+        ),
+    ),
+    Code(
+        name="swap-across-stage",
+        severity="warning",
+        stage="sense",
+        says=(
+            "the pack of channel {channel} leaves {exit} with {first} and is wanted {enter} by {second} after {seconds}, "
+            "before {scene}; swap and crossing take {wanted}"
+        ),
+        fix="swap on one side, find more time, or set day: crossing to what you have walked",
+        explains=(
+            "The pack comes off on one side of the stage and goes on at another. The time is long enough for the swap, "
+            "but not for the swap and the way round."
+        ),
+    ),
+    Code(
+        name="move-not-live",
+        severity="warning",
+        stage="sense",
+        says="{role} moves in {scene}, and is not live in it",
+        fix="add {role} to live: of the scene, or take the move out",
+        explains=(
+            "A move tells the entrance and exit of a role in a scene in which that role is not live, so it is used for "
+            "nothing."
+        ),
+    ),
+    Code(
+        name="cover-is-performer",
+        severity="warning",
+        stage="sense",
+        says="{by} covers {role}, and is who plays it",
+        fix="name somebody else, or take the cover out",
+        explains="A cover goes on when the performer is off, so it cannot be the performer.",
+    ),
+    Code(
+        name="cover-without-pack",
+        severity="warning",
+        stage="sense",
+        says="{by} covers {role}, and there is no pack for it: no channel carries the role, and the cover names none",
+        fix="add channel: to the cover, or put the role on a channel",
+        explains="A cover goes on with the channel of the role, or with the channel that the cover names.",
+    ),
+    Code(
+        name="cover-without-capsule",
+        severity="warning",
+        stage="sense",
+        says="{by} covers {role} on channel {channel}, and there is no capsule for it",
+        fix="add capsule: to the cover or to the channel",
+        explains=(
+            "The transmitter has a capsule connector, and neither the cover nor the channel says which capsule goes on."
+        ),
+    ),
+    Code(
+        name="cover-colour",
+        severity="warning",
+        stage="sense",
+        says="{by} covers {role} with capsule {capsule} of colour {has}, and wants colour {wants}",
+        fix="add capsule: of colour {wants} to the cover{free}",
+        explains="The person's capsule colour is told in people, and the capsule that would be used has another one.",
+    ),
 )

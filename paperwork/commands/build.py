@@ -34,11 +34,12 @@ def _read_cells(_context: click.Context, _parameter: click.Parameter, value: str
 @click.option("--start", type=click.IntRange(min=1), default=1, show_default=True, help="First free label on the sheet.")
 @click.option("--blocked", default="", callback=_read_cells, help="Labels already peeled off the first sheet, as 4,7-9.")
 @click.option("--dpi", type=click.Choice(("203", "300", "600")), default="300", show_default=True, help="Dots per inch of the label printer.")
+@click.option("--venue", default="", help="The show as it is in this venue, by its name in the section venues.")
 @click.option("--strict", is_flag=True, help="Print nothing while there are errors.")
 @click.pass_context
 def command(
     context: click.Context, show: str, output: str | None, folders: tuple[str, ...], only: str | None, stock: str | None,
-    start: int, blocked: tuple[int, ...], dpi: str, strict: bool,
+    start: int, blocked: tuple[int, ...], dpi: str, venue: str, strict: bool,
 ) -> Outcome:
     """Print every paper whose facts SHOW holds.
 
@@ -48,7 +49,7 @@ def command(
     names, wrong = _read_names(only)
     if wrong:
         return Outcome(aside=wrong, code=2)
-    reading = read_show(Path(show), show)
+    reading = read_show(Path(show), show, venue=venue)
     told = format_findings(reading.findings, "text") if reading.findings else ""
     if reading.show is None or (strict and has_errors(reading.findings)):
         return Outcome(aside=f"{told}no papers were printed\n", code=1 if reading.readable else 2)

@@ -1,33 +1,110 @@
 """Handovers: a pack that goes from one body to another between scenes. Derived from who is live, never typed."""
 
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from typing import NamedTuple, TypeAlias
 
 from paperwork.model import Channel, Scene, Show
+from paperwork.names import fold
+from paperwork.plan.timeline import Stint, are_apart, list_stints
+
+PlayedBy: TypeAlias = Callable[[str, int], str]
+"""Who plays a role in the scene of an index, "" where nobody does."""
+
+
+class Wearing(NamedTuple):
+    """One body with a channel's pack, in one stint of one role."""
+
+    by: str
+    stint: Stint
 
 
 @dataclass(frozen=True, slots=True)
 class Handover:
-    """Pack of `channel` from one role to another: last live in `after`, next live in `before`."""
+    """Pack of `channel` from one role to another: last live in `after`, next live in `before`.
+
+    `exit` and `enter` are the sides of the stage, "" where unknown. `seconds` is the time off stage: exact, or no less
+    than that (`at_least`), or None where the show does not tell enough. `in_vision`: both are on stage at the time.
+    """
 
     channel: str
     from_role: str
     to_role: str
     after: Scene
     before: Scene
+    from_by: str = ""
+    to_by: str = ""
+    exit: str = ""
+    enter: str = ""
+    seconds: int | None = None
+    at_least: bool = False
+    in_vision: bool = False
+
+    @property
+    def crosses(self) -> bool:
+        """Whether the pack is known to leave the stage on one side and to be wanted on another."""
+        return bool(self.exit and self.enter and fold(self.exit) != fold(self.enter))
 
 
 def list_handovers(show: Show, channel: Channel) -> tuple[Handover, ...]:
     """Every change of body of a channel's pack, in show order. Scenes in which nobody wears it are passed over."""
-    found = []
-    last: tuple[Scene, str] | None = None
-    for scene in show.scenes:
-        for role in channel.roles:
-            if role not in scene.live:
-                continue
-            if last and show.roles[last[1]].by != show.roles[role].by:
-                found.append(Handover(channel.id, last[1], role, last[0], scene))
-            last = (scene, role)
-    return tuple(found)
+    if len(channel.roles) < 2:
+        return ()
+    stints = list_stints(show, channel.roles)
+    worn = list_wearings(channel.roles, stints, lambda role, _: show.roles[role].by)
+    return follow_pack(show, channel.id, worn)
+
+
+def list_all_handovers(show: Show) -> tuple[Handover, ...]:
+    """Every handover of the show, in show order: by the scene before which the pack is wanted."""
+    stints = list_stints(show)
+    place = {scene.id: index for index, scene in enumerate(show.scenes)}
+    found = [
+        handover
+        for channel in show.channels.values() if len(channel.roles) > 1
+        for handover in follow_pack(
+            show, channel.id, list_wearings(channel.roles, stints, lambda role, _: show.roles[role].by)
+        )
+    ]
+    return tuple(sorted(found, key=lambda handover: place[handover.before.id]))
+
+
+def list_wearings(roles: tuple[str, ...], stints: Mapping[str, tuple[Stint, ...]], played_by: PlayedBy) -> tuple[Wearing, ...]:
+    """Who wears one pack, stint by stint in show order; of one scene by time where it is known, else by role."""
+    worn = [
+        (stint.index, stint.from_s if stint.told_from and stint.from_s is not None else -1, order, Wearing(by, stint))
+        for order, role in enumerate(roles)
+        for stint in stints.get(role, ())
+        if (by := played_by(role, stint.index))
+    ]
+    return tuple(wearing for *_, wearing in sorted(worn, key=lambda one: one[:3]))
+
+
+def follow_pack(show: Show, channel: str, worn: tuple[Wearing, ...]) -> tuple[Handover, ...]:
+    """The handovers between wearings of one pack that follow each other on different bodies."""
+    return tuple(
+        _hand_over(show, channel, one, two) for one, two in zip(worn, worn[1:], strict=False) if one.by != two.by
+    )
+
+
+def _hand_over(show: Show, channel: str, one: Wearing, two: Wearing) -> Handover:
+    before, after = one.stint, two.stint
+    seconds, at_least = _time_between(before, after)
+    in_vision = before.index == after.index and not are_apart(before, after)
+    return Handover(
+        channel, before.role, after.role, show.scenes[before.index], show.scenes[after.index], one.by, two.by,
+        before.exit, after.enter, None if in_vision else seconds, at_least and not in_vision, in_vision,
+    )
+
+
+def _time_between(one: Stint, two: Stint) -> tuple[int | None, bool]:
+    """Seconds from an exit to an entrance, and whether it may be more."""
+    if one.to_s is None or two.from_s is None:
+        return None, False
+    seconds = two.from_s - one.to_s
+    if one.told_to and two.told_from:
+        return seconds, False
+    return (seconds, True) if seconds > 0 else (None, False)
 
 
 def count_handovers(show: Show, channel: Channel) -> int:

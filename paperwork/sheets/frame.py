@@ -6,7 +6,7 @@ from dataclasses import replace
 from paperwork.document import Block, PageWords, Sheet
 from paperwork.finding import Subject
 from paperwork.model import Channel, Scene, Show
-from paperwork.names import natural_key
+from paperwork.names import shorten_ids
 from paperwork.plan.handovers import list_handovers
 from paperwork.words import format_date, words_of
 
@@ -94,18 +94,6 @@ def short_scene(scene: Scene) -> str:
     """The number of a scene as people say it: the first word of its printed name if that holds a figure, else its id."""
     word = scene.name.split(" ")[0] if scene.name else ""
     return word if any(sign.isdigit() for sign in word) else scene.name or scene.id
-
-
-def shorten_ids(ids: Sequence[str]) -> str:
-    """Ids with runs of three or more as ranges: `01-06, 09`. The inverse of the shorthand of the show file."""
-    runs: list[list[str]] = []
-    for id in sorted(ids, key=natural_key):
-        last = runs[-1][-1] if runs else ""
-        if last.isdigit() and id.isdigit() and int(id) == int(last) + 1 and len(id) == len(last):
-            runs[-1].append(id)
-        else:
-            runs.append([id])
-    return ", ".join(f"{run[0]}\u2013{run[-1]}" if len(run) > 2 else ", ".join(run) for run in runs)
 
 
 def subjects_of_channel(show: Show, channel: Channel) -> tuple[Subject, ...]:

@@ -1,0 +1,136 @@
+"""Digital clocks and rates: one leader in each domain, and no two rates that meet without a converter."""
+
+from collections.abc import Iterator, Mapping
+from typing import TypeAlias
+
+from paperwork.finding import Finding, Subject, find
+from paperwork.model import Console, Rack, Show
+from paperwork.names import fold, join_words
+from paperwork.units import Doubt, parse_width
+
+Device: TypeAlias = Rack | Console
+
+OWN = frozenset({"own", "itself", "internal", "leads"})
+"""Words for a device that follows nobody."""
+
+
+def check_rates(show: Show) -> Iterator[Finding]:
+    """A digital signal arrives at the rate of its destination, or is converted there. Told once a destination."""
+    for console, racks in _feeds(show):
+        wrong = [rack for rack in racks if _rates_differ(rack, console)]
+        if wrong:
+            yield find(
+                "rates-meet", console.where["rate"], about=_about(*wrong, console),
+                others=tuple(rack.where["rate"] for rack in wrong), racks=_name(wrong),
+                rate=join_words(dict.fromkeys(rack.rate for rack in wrong)),
+                console=console.id, other=console.rate,
+            )
+
+
+def _feeds(show: Show) -> Iterator[tuple[Console, list[Rack]]]:
+    """The destinations that take digital or network outputs and convert nothing, with the racks that feed each."""
+    for console in show.consoles.values():
+        if not console.converts:
+            yield console, [rack for rack in show.racks.values() if _feeds_digitally(rack, console)]
+
+
+def _feeds_digitally(rack: Rack, console: Console) -> bool:
+    return any(output.console == console.id and output.kind != "analogue" for output in rack.outputs)
+
+
+def _rates_differ(rack: Rack, console: Console) -> bool:
+    return bool(rack.rate and console.rate) and _rate(rack.rate) != _rate(console.rate)
+
+
+def _rate(text: str) -> int | str:
+    """A rate in hertz; a text that is none is compared as it stands."""
+    try:
+        return parse_width(text)
+    except Doubt:
+        return fold(text)
+
+
+def _name(racks: list[Rack]) -> str:
+    return ("racks " if len(racks) > 1 else "rack ") + join_words(rack.id for rack in racks)
+
+
+def _about(*devices: Device) -> tuple[Subject, ...]:
+    return tuple(Subject("racks" if isinstance(device, Rack) else "consoles", device.id) for device in devices)
+
+
+def check_leaders(show: Show) -> Iterator[Finding]:
+    """Every clock leads back to one device that exists, and what is wired together leads back to the same one."""
+    devices: dict[str, Device] = {fold(id): device for id, device in (*show.racks.items(), *show.consoles.items())}
+    if show.consoles:
+        yield from _check_names(devices)
+    yield from _check_loops(devices)
+    for console, racks in _feeds(show):
+        mine = _leader_of(console, devices)
+        others = {rack.id: leader for rack in racks
+                  if (leader := _leader_of(rack, devices)) and not _rates_differ(rack, console)}
+        strange = [rack for rack in racks if mine and others.get(rack.id, mine) != mine]
+        if strange or (not mine and len(set(others.values())) > 1):
+            told = strange or [rack for rack in racks if rack.id in others]
+            leaders = dict.fromkeys([*((mine,) if mine else ()), *(others[rack.id] for rack in told)])
+            yield find(
+                "clock-leaders", console.where["clock"], about=_about(*told, console),
+                others=tuple(rack.where["clock"] for rack in told), console=console.id, racks=_name(told),
+                leaders=join_words(leaders),
+            )
+
+
+def _check_names(devices: Mapping[str, Device]) -> Iterator[Finding]:
+    """One finding for each leader that does not exist, however many follow it."""
+    lost: dict[str, list[Device]] = {}
+    for device in devices.values():
+        name = fold(device.clock)
+        if name and name not in OWN and name not in devices:
+            lost.setdefault(name, []).append(device)
+    for followers in lost.values():
+        yield find(
+            "clock-leaderless", followers[0].where["clock"], about=_about(*followers),
+            others=tuple(device.where["clock"] for device in followers[1:]), leader=followers[0].clock,
+            followers=join_words(device.id for device in followers),
+            follow="follow" if len(followers) > 1 else "follows",
+        )
+
+
+def _check_loops(devices: Mapping[str, Device]) -> Iterator[Finding]:
+    told: set[str] = set()
+    for key in devices:
+        chain: list[str] = []
+        while key in devices and key not in chain:
+            chain.append(key)
+            key = _followed(key, devices)
+        loop = chain[chain.index(key):] if key in chain else []
+        if len(loop) > 1 and not told & set(loop):
+            told |= set(loop)
+            first = devices[loop[0]]
+            yield find(
+                "clock-loop", first.where["clock"], about=_about(*(devices[one] for one in loop)),
+                others=tuple(devices[one].where["clock"] for one in loop[1:]),
+                chain=join_words(devices[one].id for one in loop),
+            )
+
+
+def _followed(key: str, devices: Mapping[str, Device]) -> str:
+    """Whom a device follows, "" if it leads or does not say."""
+    name = fold(devices[key].clock)
+    return "" if name in OWN or name == key else name
+
+
+def _leader_of(device: Device, devices: Mapping[str, Device]) -> str:
+    """The id at the end of a device's chain, "" if that is not known: it says nothing, and nobody follows it."""
+    key = fold(device.id)
+    seen: set[str] = set()
+    while key in devices and key not in seen:
+        seen.add(key)
+        following = _followed(key, devices)
+        if not following:
+            leads = bool(devices[key].clock) or any(fold(other.clock) == key for other in devices.values())
+            return devices[key].id if leads else ""
+        key = following
+    return ""
+
+
+CHECKS = (check_rates, check_leaders)

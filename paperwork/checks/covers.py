@@ -1,0 +1,55 @@
+"""Covers: whether somebody who goes on has a pack, a capsule, and one in the right colour."""
+
+from collections.abc import Iterator
+
+from paperwork.checks.capsules import FIXED
+from paperwork.finding import Finding, Subject, find
+from paperwork.model import Channel, Cover, Show
+from paperwork.names import fold
+from paperwork.plan.covers import channel_for
+
+
+def check_covers(show: Show) -> Iterator[Finding]:
+    """Each cover has a channel and a capsule that suits, and is not who plays the role anyway."""
+    for cover in show.covers:
+        role = show.roles.get(cover.role)
+        if role is None or role.group or role.unmiked:
+            continue
+        about = (Subject("covers", cover.id), Subject("roles", cover.role))
+        if cover.by and cover.by == role.by:
+            yield find("cover-is-performer", cover.where["by"], about=about, others=(role.where["by"],), by=cover.by,
+                       role=cover.role)
+            continue
+        channel = channel_for(show, cover, cover.role)
+        if channel is None:
+            yield find("cover-without-pack", cover.where.record, about=about, by=cover.by, role=cover.role)
+        else:
+            yield from _check_capsule(show, cover, channel)
+
+
+def _check_capsule(show: Show, cover: Cover, channel: Channel) -> Iterator[Finding]:
+    about = (Subject("covers", cover.id), Subject("channels", channel.id))
+    radio = show.radio_of(channel)
+    wanted = radio is not None and bool(radio.fit) and fold(radio.fit) != FIXED
+    named = cover.capsule or channel.capsule
+    if wanted and not named:
+        yield find("cover-without-capsule", cover.where.record, about=about, others=(channel.where.record,),
+                   by=cover.by, role=cover.role, channel=channel.id)
+    capsule, person = show.capsules.get(named), show.people.get(cover.by)
+    if capsule and person and person.colour and capsule.colour and fold(person.colour) != fold(capsule.colour):
+        yield find(
+            "cover-colour", cover.where["capsule"], about=about, others=(person.where["colour"], capsule.where["colour"]),
+            by=cover.by, role=cover.role, capsule=capsule.id, has=capsule.colour, wants=person.colour,
+            free=_suited(show, person.colour, capsule.fit),
+        )
+
+
+def _suited(show: Show, colour: str, fit: str) -> str:
+    """A capsule of this colour that fits where the other does, as the end of a sentence."""
+    for capsule in show.capsules.values():
+        if fold(capsule.colour) == fold(colour) and fold(capsule.fit) == fold(fit):
+            return f", as {capsule.id}"
+    return ""
+
+
+CHECKS = (check_covers,)

@@ -1,0 +1,134 @@
+"""People and roles: bodies in two places, roles without a microphone, second packs, teams, in-ears."""
+
+from collections.abc import Iterator
+
+from paperwork.finding import Finding, Subject, find
+from paperwork.model import Channel, Role, Show
+from paperwork.names import fold, join_words
+from paperwork.plan.timeline import Stint, are_apart, list_stints
+
+
+def check_roles(show: Show) -> Iterator[Finding]:
+    """A role that is live has a channel, or is marked unmiked. Told once, at its first scene."""
+    worn = {role for channel in show.channels.values() for role in channel.roles}
+    for role in show.roles.values():
+        if role.id in worn or role.unmiked or role.group or _is_heard_by_person(show, role):
+            continue
+        scenes = [scene for scene in show.scenes if role.id in scene.live]
+        if scenes:
+            others = tuple(scene.where["live"] for scene in scenes[1:])
+            yield find(
+                "role-silent", scenes[0].where["live"], about=(Subject("roles", role.id),), others=others,
+                role=role.id, scene=scenes[0].name or scenes[0].id,
+                more=f" and {len(others)} more" if others else "",
+            )
+
+
+def _is_heard_by_person(show: Show, role: Role) -> bool:
+    """Whether its performer wears a channel that names no role: a channel of the person's own."""
+    return bool(role.by) and any(channel.by == role.by for channel in show.channels.values())
+
+
+def check_bodies(show: Show) -> Iterator[Finding]:
+    """Nobody is in two places: two roles of one person on two worn packs in one scene, or two scenes at one time."""
+    packs = _worn_packs(show)
+    roles_of: dict[str, list[str]] = {}
+    for role in show.roles.values():
+        if role.by and not role.group:
+            roles_of.setdefault(role.by, []).append(role.id)
+    stints = list_stints(show)
+    for person, roles in roles_of.items():
+        own = sorted(
+            (stint for role in roles for stint in stints[role]), key=lambda stint: (stint.index, roles.index(stint.role))
+        )
+        told: set[tuple[str, str]] = set()
+        for one, two in _meetings(show, own):
+            pair = (one.role, two.role)
+            if pair in told or not packs.get(one.role) or not packs.get(two.role):
+                continue
+            if one.index == two.index and packs[one.role] & packs[two.role]:
+                continue
+            told.add(pair)
+            yield _tell_bodies(show, person, one, two)
+
+
+def _worn_packs(show: Show) -> dict[str, set[str]]:
+    """The worn channels of each role; a handheld is held beside a pack."""
+    packs: dict[str, set[str]] = {}
+    for channel in show.channels.values():
+        radio = show.radio_of(channel)
+        if radio is None or radio.kind == "pack":
+            for role in channel.roles:
+                packs.setdefault(role, set()).update({channel.id, channel.doubles} - {""})
+    return packs
+
+
+def _meetings(show: Show, stints: list[Stint]) -> Iterator[tuple[Stint, Stint]]:
+    """Stints of one person that cannot both be: two roles in one scene, or two scenes whose told times overlap."""
+    for number, two in enumerate(stints):
+        for one in reversed(stints[:number]):
+            if one.index != two.index:
+                break
+            if one.role != two.role and not are_apart(one, two):
+                yield one, two
+    timed = sorted(
+        (stint for stint in stints if show.scenes[stint.index].until_s is not None or stint.timed),
+        key=lambda stint: (stint.from_s or 0, stint.index),
+    )
+    for one, two in zip(timed, timed[1:], strict=False):
+        if one.index != two.index and one.to_s is not None and two.from_s is not None and two.from_s < one.to_s:
+            yield (one, two) if one.index < two.index else (two, one)
+
+
+def _tell_bodies(show: Show, person: str, one: Stint, two: Stint) -> Finding:
+    first, second = show.scenes[one.index], show.scenes[two.index]
+    where = first.name or first.id if first is second else f"{first.name or first.id} and {second.name or second.id}"
+    return find(
+        "body-in-two-places", second.where["live"],
+        about=(Subject("people", person), Subject("roles", one.role), Subject("roles", two.role)),
+        others=(first.where["live"], show.roles[two.role].where["by"]),
+        person=person, first=one.role, second=two.role, scene=where,
+    )
+
+
+def check_doubles(show: Show) -> Iterator[Finding]:
+    """A second pack is on the body of the channel that it doubles."""
+    for channel in show.channels.values():
+        lead = show.channels.get(channel.doubles)
+        if lead is None or channel.spare:
+            continue
+        bodies, other = show.performers_of(channel), show.performers_of(lead)
+        if bodies and other and not set(bodies) & set(other):
+            yield find(
+                "double-on-another-body", channel.where["doubles"],
+                about=(Subject("channels", channel.id), Subject("channels", lead.id)), others=(lead.where.record,),
+                channel=channel.id, lead=lead.id, body=join_words(bodies), other=join_words(other),
+            )
+
+
+def check_team(show: Show) -> Iterator[Finding]:
+    """The day's team is one that somebody belongs to."""
+    teams = {fold(person.team): person.team for person in show.people.values() if person.team}
+    if show.day.team and fold(show.day.team) not in teams:
+        known = join_words(sorted(teams.values())) or "none yet"
+        yield find("team-unknown", show.day.where["team"], team=show.day.team, known=known)
+
+
+def check_listeners(show: Show) -> Iterator[Finding]:
+    """Every listener of an in-ear carrier wears a receiver, where receivers are told."""
+    for other in show.others.values():
+        if other.packs and len(other.listeners) > len(other.packs):
+            yield find(
+                "listener-without-pack", other.where["packs"], about=(Subject("others", other.id),),
+                others=(other.where["listeners"],), other=other.id, packs=len(other.packs),
+                listeners=len(other.listeners), missing=join_words(other.listeners[len(other.packs):]),
+            )
+
+
+def wears_pack(show: Show, channel: Channel) -> bool:
+    """Whether the channel's transmitter is worn: a handheld may be passed on in sight of everybody."""
+    radio = show.radio_of(channel)
+    return radio is None or radio.kind == "pack"
+
+
+CHECKS = (check_roles, check_bodies, check_doubles, check_team, check_listeners)

@@ -1,0 +1,56 @@
+"""Racks among each other: places in the antenna tree, addresses on the network."""
+
+from collections.abc import Iterator
+from ipaddress import ip_address, ip_network
+
+from paperwork.finding import Finding, Subject, find
+from paperwork.model import Rack, Show
+from paperwork.names import fold
+from paperwork.plan.rules import longest_chain
+
+
+def check_antennas(show: Show) -> Iterator[Finding]:
+    """Each place in an antenna chain holds one rack, and no chain is longer than its limit."""
+    chains: dict[str, list[Rack]] = {}
+    for rack in show.racks.values():
+        if rack.antenna:
+            chains.setdefault(fold(rack.antenna), []).append(rack)
+    limit = longest_chain(show)
+    for chain in chains.values():
+        holders: dict[str, Rack] = {}
+        for rack in chain:
+            first = holders.setdefault(fold(rack.place), rack) if rack.place else rack
+            if first is not rack:
+                yield find("antenna-place-doubled", rack.where["place"], about=_about(first, rack),
+                           others=(first.where["place"],), first=first.id, second=rack.id, antenna=rack.antenna,
+                           socket=rack.place)
+        last = max(chain, key=_place_of)
+        if _place_of(last) > limit:
+            yield find("antenna-chain-long", last.where["place"], about=_about(last), others=(show.day.where["chain"],),
+                       rack=last.id, antenna=last.antenna, socket=last.place, limit=limit)
+
+
+def _place_of(rack: Rack) -> int:
+    return int(rack.place) if rack.place.isascii() and rack.place.isdigit() else 0
+
+
+def check_addresses(show: Show) -> Iterator[Finding]:
+    """Each network address is used once, and lies on the network that its rack names."""
+    first: dict[str, Rack] = {}
+    for rack in show.racks.values():
+        if not rack.address:
+            continue
+        other = first.setdefault(rack.address, rack)
+        if other is not rack:
+            yield find("address-doubled", rack.where["address"], about=_about(other, rack),
+                       others=(other.where["address"],), address=rack.address, first=other.id, second=rack.id)
+        elif rack.network and ip_address(rack.address) not in ip_network(rack.network):
+            yield find("address-off-network", rack.where["address"], about=_about(rack), others=(rack.where["network"],),
+                       address=rack.address, rack=rack.id, network=rack.network)
+
+
+def _about(*racks: Rack) -> tuple[Subject, ...]:
+    return tuple(Subject("racks", rack.id) for rack in racks)
+
+
+CHECKS = (check_antennas, check_addresses)

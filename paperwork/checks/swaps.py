@@ -1,0 +1,102 @@
+"""Swaps: whether a pack can get from one body to the next in the time and on the side of the stage that it has."""
+
+from collections.abc import Iterator
+
+from paperwork.finding import Finding, Subject, find
+from paperwork.model import Channel, Show
+from paperwork.place import Place
+from paperwork.plan.handovers import Handover, list_all_handovers
+from paperwork.plan.rules import crossing_s, swap_s
+from paperwork.plan.timeline import powered_stretches
+
+
+def check_swaps(show: Show) -> Iterator[Finding]:
+    """Each handover has the time that it needs. What is not told of its times makes no finding."""
+    for handover in list_all_handovers(show):
+        channel = show.channels[handover.channel]
+        radio = show.radio_of(channel)
+        kind = radio.kind if radio else "pack"
+        seconds = handover.seconds
+        if seconds is None or handover.in_vision or (kind == "handheld" and seconds <= 0):
+            continue
+        wanted_s = swap_s(show, kind)
+        if seconds < wanted_s and not handover.at_least:
+            yield _tell(show, "swap-too-fast", channel, handover, seconds, wanted_s)
+        elif handover.crosses and seconds < wanted_s + crossing_s(show) and not handover.at_least:
+            yield _tell(show, "swap-across-stage", channel, handover, seconds, wanted_s + crossing_s(show))
+
+
+def _tell(show: Show, code: str, channel: Channel, handover: Handover, seconds: int, wanted_s: int) -> Finding:
+    place = _place_of(show, handover.to_role, handover.before.id, "from")
+    return find(
+        code, place, about=(Subject("channels", channel.id), Subject("scenes", handover.before.id)),
+        others=(_place_of(show, handover.from_role, handover.after.id, "to"), channel.where["shared"]),
+        channel=channel.id, first=f"{handover.from_role} ({handover.from_by})",
+        second=f"{handover.to_role} ({handover.to_by})", seconds=_word_time(seconds), wanted=_word_time(wanted_s),
+        exit=handover.exit, enter=handover.enter, scene=handover.before.name or handover.before.id,
+    )
+
+
+def _word_time(seconds: int) -> str:
+    return f"{seconds} s" if seconds >= 0 else f"{-seconds} s too few"
+
+
+def _place_of(show: Show, role: str, scene: str, name: str) -> Place:
+    """Where the move that gives a time is written, else the scene's live roles."""
+    for move in show.moves.values():
+        if move.role == role and move.scene == scene:
+            return move.where[name]
+    return next(one.where["live"] for one in show.scenes if one.id == scene)
+
+
+def check_moves(show: Show) -> Iterator[Finding]:
+    """A move is of a role that is live in its scene."""
+    live = {scene.id: (scene, set(scene.live)) for scene in show.scenes}
+    for move in show.moves.values():
+        scene, roles = live.get(move.scene, (None, set()))
+        role = show.roles.get(move.role)
+        if scene is None or role is None or move.role in roles or not roles.isdisjoint(role.group):
+            continue
+        yield find(
+            "move-not-live", move.where["role"], about=(Subject("scenes", scene.id), Subject("roles", move.role)),
+            others=(scene.where["live"],), role=move.role, scene=scene.name or scene.id,
+        )
+
+
+def check_times(show: Show) -> Iterator[Finding]:
+    """No time runs backwards: in a move, in a scene, from scene to scene, from power-up to curtain."""
+    for move in show.moves.values():
+        if move.from_s is not None and move.to_s is not None and move.to_s < move.from_s:
+            yield find("time-backwards", move.where["to"], about=(Subject("scenes", move.scene),),
+                       what=f"{move.role} leaves {move.scene} before entering it")
+    last: Place | None = None
+    last_s = -1
+    for scene in show.scenes:
+        if scene.at_s is not None and scene.until_s is not None and scene.until_s < scene.at_s:
+            yield find("time-backwards", scene.where["until"], about=(Subject("scenes", scene.id),),
+                       what=f"{scene.name or scene.id} ends before it starts")
+        if scene.at_s is None or scene.kind == "set":
+            continue
+        if last is not None and scene.at_s < last_s:
+            yield find("time-backwards", scene.where["at"], about=(Subject("scenes", scene.id),), others=(last,),
+                       what=f"{scene.name or scene.id} starts before the scene in front of it")
+        last, last_s = scene.where["at"], scene.at_s
+
+
+def check_day(show: Show) -> Iterator[Finding]:
+    """Power-up comes before curtain up, and there are as many of them as shows, or one for the whole day."""
+    day = show.day
+    if not day.power_up_s or not day.curtain_s:
+        return
+    if len(day.power_up_s) not in (1, len(day.curtain_s)):
+        yield find("day-uneven", day.where["power-up"], others=(day.where["curtain"],), ups=len(day.power_up_s),
+                   shows=len(day.curtain_s))
+    elif any(up_s > curtain_s for up_s, curtain_s in zip(day.power_up_s, day.curtain_s, strict=False)):
+        yield find("time-backwards", day.where["power-up"], others=(day.where["curtain"],),
+                   what="packs are switched on after curtain up")
+    elif day.bows_s is not None and not powered_stretches(show):
+        yield find("time-backwards", day.where["curtain"], others=(day.where["power-up"],),
+                   what="the second show's packs are switched on before the first show is over")
+
+
+CHECKS = (check_swaps, check_moves, check_times, check_day)

@@ -1,0 +1,131 @@
+"""Overlays: what is different in one venue, or tonight, as small tables over Raw.
+
+A row says section, record, field and value; the value keeps its own place, so that a slip in it is found where it was
+written. What a row may touch is a whitelist: from town to town the spectrum changes and the company does not, and
+for one night somebody steps in while the radio plan stays as it is.
+"""
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+
+from paperwork.finding import Finding, Subject, find
+from paperwork.names import fold, hint, join_words
+from paperwork.place import Place
+from paperwork.raw import Map, Node, Text
+
+SINGLE = ("show", "day", "spectrum")
+"""Sections that are one record."""
+
+_OUTPUTS = tuple(f"{kind} {copy}" for kind in ("analogue", "digital", "network") for copy in (1, 2, 3, 4))
+
+VENUE: Mapping[str, tuple[str, ...]] = {
+    "show": ("venue", "dates", "licence", "licensed", "licensed for", "contact", "returns"),
+    "day": (
+        "power-up", "checks", "half", "curtain", "interval", "bows", "cells", "team", "margin", "swap", "swap handheld",
+        "crossing", "chain",
+    ),
+    "spectrum": ("region", "tv", "keep clear", "sweeps", "own transmitters"),
+    "racks": (
+        "channels", "slots", "units", "window", "antenna", "place", "address", "network", "clock", "rate", *_OUTPUTS,
+    ),
+    "consoles": (
+        "name", "inputs", "box", "jacks", "level", "pad", "phantom", "isolated", "clock", "rate", "converts", "letters",
+    ),
+    "others": ("mhz",),
+    "channels": ("mhz", "slot"),
+    "people": ("room",),
+}
+"""What a venue may change: the house, its air and its patch, and the rooms."""
+
+TONIGHT: Mapping[str, tuple[str, ...]] = {
+    "roles": ("by",),
+    "channels": ("pack", "capsule", "spare", "backs"),
+}
+"""What one night may change: who is on, and with which pack, capsule and spare."""
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One value that is different. `place` is where the row was written."""
+
+    id: str
+    section: str
+    record: str
+    name: str
+    value: Text
+    place: Place
+    venue: str = ""
+
+
+def read_rows(raw: Map) -> tuple[Row, ...]:
+    """The rows of the section `venues`. Rows that are not whole are left to the schema."""
+    section = raw.get("venues")
+    rows = []
+    for key, node in section.items if isinstance(section, Map) else ():
+        texts = {name.text: value for name, value in node.items if isinstance(value, Text)} if isinstance(node, Map) else {}
+        if {"venue", "section", "field", "value"} <= texts.keys():
+            told = {name: texts[name].text.strip() for name in texts}
+            rows.append(
+                Row(key.text, told["section"], told.get("record", ""), told["field"], texts["value"],
+                    texts["field"].place, told["venue"])
+            )
+    return tuple(rows)
+
+
+def check_rows(raw: Map, rows: Iterable[Row], allowed: Mapping[str, tuple[str, ...]] = VENUE) -> Iterator[Finding]:
+    """Rows that touch what they may not, and rows about records that do not exist."""
+    for row in rows:
+        about = (Subject("venues", row.id),)
+        if row.name not in allowed.get(row.section, ()):
+            fields = allowed.get(row.section, ())
+            words = f"{join_words(fields)} of {row.section}" if fields else f"the sections {join_words(allowed)}"
+            yield find("overlay-field-barred", row.place, about=about, row=row.id, name=row.name, section=row.section,
+                       allowed=words)
+        elif row.section not in SINGLE and _find_key(raw, row) is None:
+            section = raw.get(row.section)
+            known = [key.text for key, _ in section.items] if isinstance(section, Map) else []
+            yield find("overlay-record-unknown", row.place, about=about, row=row.id, record=row.record or "nothing",
+                       section=row.section, hint=hint(row.record, known))
+
+
+def apply_venue(raw: Map, venue: str) -> tuple[Map, tuple[Finding, ...]]:
+    """The show as it is in one venue, and what is wrong with the rows of all venues; "" changes nothing."""
+    rows = read_rows(raw)
+    found = list(check_rows(raw, rows))
+    names = dict.fromkeys(row.venue for row in rows)
+    if venue and fold(venue) not in map(fold, names):
+        section = raw.get("venues")
+        place = section.place if isinstance(section, Map) else raw.place
+        found.append(find("venue-unknown", place, venue=venue, known=join_words(names) or "none yet",
+                          hint=hint(venue, names)))
+    if found or not venue:
+        return raw, tuple(found)
+    return apply_rows(raw, (row for row in rows if fold(row.venue) == fold(venue))), ()
+
+
+def apply_rows(raw: Map, rows: Iterable[Row]) -> Map:
+    """Raw with each row's value in its place. The rows must have passed `check_rows`."""
+    for row in rows:
+        section = raw.get(row.section)
+        base = section if isinstance(section, Map) else Map((), row.place)
+        if row.section in SINGLE:
+            changed = _put(base, row.name, row.value, row.place)
+        else:
+            id = _find_key(raw, row) or row.record
+            record = base.get(id)
+            changed = _put(base, id, _put(record, row.name, row.value, row.place), row.place) if isinstance(record, Map) else base
+        raw = _put(raw, row.section, changed, row.place)
+    return raw
+
+
+def _find_key(raw: Map, row: Row) -> str | None:
+    """The id of the record that a row names, as its section spells it."""
+    section = raw.get(row.section)
+    keys = [key.text for key, value in section.items if isinstance(value, Map)] if isinstance(section, Map) else []
+    return next((key for key in keys if key == row.record), next((key for key in keys if fold(key) == fold(row.record)), None))
+
+
+def _put(node: Map, name: str, value: Node, place: Place) -> Map:
+    if node.get(name) is None:
+        return Map((*node.items, (Text(name, place), value)), node.place)
+    return Map(tuple((key, value if key.text == name else old) for key, old in node.items), node.place)

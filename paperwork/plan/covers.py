@@ -1,0 +1,209 @@
+"""Who is on tonight: when people are off, who plays each of their roles in each scene, and who plays theirs.
+
+The atom is a role in a scene. A cover may take some scenes only; a cover who leaves a role of their own opens it for
+the next cover. Nobody is ever put in two places at once.
+"""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+
+from paperwork.model import Channel, Cover, Show
+from paperwork.plan.handovers import Handover, follow_pack, list_wearings
+from paperwork.plan.timeline import list_stints
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """One role in some scenes (by index): who plays it tonight instead of whom, and with what.
+
+    `by` is "" where nobody can: then nothing else is told.
+    """
+
+    role: str
+    scenes: tuple[int, ...]
+    instead_of: str
+    by: str = ""
+    cover: str = ""
+    channel: str = ""
+    pack: str = ""
+    pouch: str = ""
+    capsule: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Tonight:
+    """What differs tonight. `played_by` is whole: who plays each role in each scene in which it is live."""
+
+    off: tuple[str, ...]
+    changes: tuple[Change, ...]
+    uncovered: tuple[Change, ...]
+    played_by: Mapping[tuple[str, int], str] = field(default_factory=dict)
+    channel_of: Mapping[tuple[str, int], str] = field(default_factory=dict)
+    """Where a cover brings a channel of their own: role and scene to that channel."""
+
+    def on(self, role: str, index: int) -> str:
+        """Who plays a role in a scene, "" if nobody does."""
+        return self.played_by.get((role, index), "")
+
+
+def plan_tonight(show: Show, off: Iterable[str]) -> Tonight:
+    """Covers for everybody who is off, in the order of asking."""
+    return _Planner(show, tuple(off)).plan()
+
+
+class _Planner:
+    """Roles in scenes that need somebody, until there are none left or nobody can."""
+
+    def __init__(self, show: Show, off: tuple[str, ...]) -> None:
+        self.show = show
+        self.off = off
+        self.places: dict[str, list[int]] = {}
+        self.busy: dict[tuple[str, int], list[str]] = {}
+        self.played: dict[tuple[str, int], str] = {}
+        self.taken: dict[tuple[str, int], Cover] = {}
+        self.open: list[str] = []
+        self.lost: dict[str, set[int]] = {}
+        for index, scene in enumerate(show.scenes):
+            for role in scene.live:
+                self.places.setdefault(role, []).append(index)
+                self.played[role, index] = show.roles[role].by
+                self.busy.setdefault((show.roles[role].by, index), []).append(role)
+
+    def plan(self) -> Tonight:
+        """Goes through the open roles; a cover's own role that has to be given up is opened in its turn."""
+        for role, indexes in self.places.items():
+            if self.show.roles[role].by in self.off:
+                self._open(role, indexes)
+        tried: set[tuple[str, int]] = set()
+        while waiting := [place for place in self._wanted() if place not in tried]:
+            tried.add(waiting[0])
+            self._fill(*waiting[0])
+        return self._told()
+
+    def _wanted(self) -> list[tuple[str, int]]:
+        """Every role and scene that has been given up and not yet filled, in the order in which roles fell open."""
+        return [(role, index) for role in self.open for index in sorted(self.lost[role]) if not self.played[role, index]]
+
+    def _open(self, role: str, indexes: Iterable[int]) -> None:
+        """Somebody else is wanted for a role in these scenes."""
+        if role not in self.lost:
+            self.open.append(role)
+        for index in indexes:
+            person = self.played[role, index]
+            if person and person == self.show.roles[role].by:
+                self.lost.setdefault(role, set()).add(index)
+                self.played[role, index] = ""
+                self.busy[person, index].remove(role)
+
+    def _fill(self, role: str, index: int) -> None:
+        """The first cover who is free, else the first who can leave a role of their own."""
+        able = [cover for cover in self._covers_of(role) if self._can(cover, role, index)]
+        free = [cover for cover in able if not self.busy.get((cover.by, index))]
+        if not able:
+            return
+        cover = (free or able)[0]
+        for own in list(self.busy.get((cover.by, index), ())):
+            covered = [i for i in self.places[own] if i == index or self._is_covered(own, i)]
+            self._open(own, covered)
+        self.played[role, index] = cover.by
+        self.taken[role, index] = cover
+        self.busy.setdefault((cover.by, index), []).append(role)
+
+    def _covers_of(self, role: str) -> list[Cover]:
+        groups = {id for id, one in self.show.roles.items() if role in one.group} | {role}
+        named = [cover for cover in self.show.covers if cover.role in groups]
+        others = [Cover("", role, by) for by in self.show.roles[role].alternates]
+        return [*others, *named]
+
+    def _can(self, cover: Cover, role: str, index: int) -> bool:
+        """A cover who is here, is asked for this scene, and has not yet taken another role in it."""
+        scene = self.show.scenes[index]
+        if not cover.by or cover.by in self.off or (cover.scenes and scene.id not in cover.scenes):
+            return False
+        return all((own, index) not in self.taken for own in self.busy.get((cover.by, index), ()))
+
+    def _is_covered(self, role: str, index: int) -> bool:
+        scene = self.show.scenes[index].id
+        return any(
+            cover.by not in self.off and (not cover.scenes or scene in cover.scenes) for cover in self._covers_of(role)
+        )
+
+    def _told(self) -> Tonight:
+        changes: list[Change] = []
+        uncovered: list[Change] = []
+        channel_of: dict[tuple[str, int], str] = {}
+        for role in self.open:
+            by_cover: dict[Cover | None, list[int]] = {}
+            for index in sorted(self.lost[role]):
+                by_cover.setdefault(self.taken.get((role, index)), []).append(index)
+            for cover, indexes in by_cover.items():
+                instead_of = self.show.roles[role].by
+                if cover is None:
+                    uncovered.append(Change(role, tuple(indexes), instead_of))
+                    continue
+                change = self._equip(role, tuple(indexes), instead_of, cover)
+                changes.append(change)
+                if change.channel and role not in self.show.channels[change.channel].roles:
+                    channel_of |= {(role, index): change.channel for index in indexes}
+        return Tonight(self.off, tuple(changes), tuple(uncovered), self.played, channel_of)
+
+    def _equip(self, role: str, indexes: tuple[int, ...], instead_of: str, cover: Cover) -> Change:
+        channel = channel_for(self.show, cover, role)
+        person = self.show.people.get(cover.by)
+        return Change(
+            role, indexes, instead_of, cover.by, cover.id, channel.id if channel else "", channel.pack if channel else "",
+            cover.pouch or (person.pouch if person else ""), cover.capsule or (channel.capsule if channel else ""),
+        )
+
+
+def channels_of(show: Show, role: str) -> tuple[Channel, ...]:
+    """The channels that carry a role, second packs last."""
+    worn = [channel for channel in show.channels.values() if role in channel.roles]
+    return tuple(sorted(worn, key=lambda channel: bool(channel.doubles)))
+
+
+def channel_for(show: Show, cover: Cover, role: str) -> Channel | None:
+    """The channel on which a cover plays a role: as told, else the person's own, else the role's."""
+    if cover.channel:
+        return show.channels.get(cover.channel)
+    if cover.follows == "person":
+        own = [channel for channel in show.channels.values() if cover.by in show.performers_of(channel)]
+        if own:
+            return min(own, key=lambda channel: bool(channel.doubles))
+    return next(iter(channels_of(show, role)), None)
+
+
+def list_handovers_tonight(show: Show, tonight: Tonight) -> tuple[Handover, ...]:
+    """Every handover of the evening as it will be, in show order."""
+    stints = list_stints(show)
+    place = {scene.id: index for index, scene in enumerate(show.scenes)}
+    found: list[Handover] = []
+    for channel in show.channels.values():
+        borrowed = [role for (role, _), id in tonight.channel_of.items() if id == channel.id]
+        roles = tuple(dict.fromkeys((*channel.roles, *borrowed)))
+
+        def wears(role: str, index: int, channel: Channel = channel) -> str:
+            carrier = tonight.channel_of.get((role, index))
+            here = carrier == channel.id if carrier else role in channel.roles
+            return tonight.on(role, index) if here else ""
+
+        found += follow_pack(show, channel.id, list_wearings(roles, stints, wears))
+    return tuple(sorted(found, key=lambda handover: place[handover.before.id]))
+
+
+def find_spare(show: Show, dead: Channel, taken: Iterable[str] = ()) -> Channel | None:
+    """The spare whose pack can be set to a dead pack's frequency: of its own radio type, else of one that tunes there."""
+    used = set(taken)
+    spares = [
+        spare for spare in show.channels.values()
+        if spare.spare and spare.id not in used and (not spare.backs or dead.id in spare.backs)
+    ]
+    same = [spare for spare in spares if spare.radio == dead.radio]
+    return next(iter([*same, *(spare for spare in spares if _reaches(show, spare, dead))]), None)
+
+
+def _reaches(show: Show, spare: Channel, dead: Channel) -> bool:
+    own, other = show.radio_of(dead), show.radio_of(spare)
+    if own is None or other is None or dead.hz is None or own.kind != other.kind:
+        return False
+    return any(span.low_hz <= dead.hz <= span.high_hz for span in other.tunes)

@@ -1,0 +1,78 @@
+"""The desk from its own side: which input carries what, under which name."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from paperwork.model import Channel, Output, OutputKind, Show
+from paperwork.names import fold, natural_key
+
+SECOND = " B"
+"""What sets a second pack apart on a desk: both carry one role."""
+
+
+@dataclass(frozen=True, slots=True)
+class DeskInput:
+    """One input of one destination, the output that feeds it, and the channel on it ("" for an empty slot)."""
+
+    console: str
+    number: int
+    kind: OutputKind
+    copy: int
+    rack: str
+    slot: int
+    channel: str
+    name: str
+    jack: str
+    connector: str = ""
+    side: str = ""
+
+
+def list_inputs(show: Show) -> tuple[DeskInput, ...]:
+    """Every input that something is patched to, by destination and number."""
+    found = []
+    for rack in show.racks.values():
+        occupants = show.occupants_of(rack)
+        for output in rack.outputs:
+            channel = occupants.get(output.slot)
+            found.append(
+                DeskInput(
+                    output.console, output.input, output.kind, output.copy, rack.id, output.slot,
+                    channel.id if channel else "", name_on_desk(show, channel) if channel else "",
+                    jack_of(show, output), output.connector, output.side,
+                )
+            )
+    return tuple(sorted(found, key=lambda one: (natural_key(one.console), one.number, one.kind, one.copy)))
+
+
+def jack_of(show: Show, output: Output) -> str:
+    """The jack at the destination's box: its own number, where none is told."""
+    console = show.consoles.get(output.console)
+    return console.jacks[output.input - 1] if console and 0 < output.input <= len(console.jacks) else str(output.input)
+
+
+def name_on_desk(show: Show, channel: Channel) -> str:
+    """What a desk calls a channel: its role's short name, else the role, else the performer; `SPARE 12` for a spare."""
+    if channel.spare:
+        return f"SP {channel.id}"
+    if not channel.roles:
+        person = show.people.get(channel.by)
+        return person.short if person and person.short else channel.by
+    role = show.roles[channel.roles[0]]
+    return role.short or role.id
+
+
+def clip_name(show: Show, channel: Channel, letters: int) -> str:
+    """The name as a desk of so many letters shows it. A second pack keeps its `B` at the end."""
+    name = name_on_desk(show, channel)
+    if channel.doubles:
+        return name[: max(1, letters - len(SECOND))].rstrip() + SECOND
+    return name[:letters].rstrip()
+
+
+def clashing_names(show: Show, channels: Iterator[Channel], letters: int) -> tuple[tuple[Channel, ...], ...]:
+    """Channels that a desk of so many letters cannot tell apart, in groups."""
+    groups: dict[str, list[Channel]] = {}
+    for channel in channels:
+        if not channel.spare and (shown := clip_name(show, channel, letters)):
+            groups.setdefault(fold(shown), []).append(channel)
+    return tuple(tuple(group) for group in groups.values() if len(group) > 1)

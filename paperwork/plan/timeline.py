@@ -1,0 +1,156 @@
+"""The one axis of the day: when each scene is, when each role is on, when packs are powered.
+
+Scene times count from curtain up, powered times are times of day; both in whole seconds. What the show does not tell
+is None, and nothing is concluded from it.
+"""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from paperwork.model import Channel, Move, Scene, Show
+
+
+class Stretch(NamedTuple):
+    """From one time to another, in seconds, the end not included."""
+
+    from_s: int
+    to_s: int
+
+    @property
+    def seconds(self) -> int:
+        """How long it lasts."""
+        return self.to_s - self.from_s
+
+
+@dataclass(frozen=True, slots=True)
+class Stint:
+    """One role on stage in one scene, or in one part of it that a move tells of.
+
+    `index` is the scene's place in the show. `from_s` and `to_s` are the move's where it tells them (`told_from`,
+    `told_to`), else the scene's, which the role may enter later and leave earlier.
+    """
+
+    role: str
+    index: int
+    from_s: int | None = None
+    to_s: int | None = None
+    enter: str = ""
+    exit: str = ""
+    told_from: bool = False
+    told_to: bool = False
+
+    @property
+    def timed(self) -> bool:
+        """Whether entrance and exit are both told."""
+        return self.told_from and self.told_to
+
+
+def scene_times(show: Show) -> tuple[tuple[int | None, int | None], ...]:
+    """Start and end of each scene from curtain up. A scene ends at its `until`, an interval, the next scene or the bows."""
+    bows_s = show.day.bows_s
+    times = []
+    for index, scene in enumerate(show.scenes):
+        following = [later.at_s for later in show.scenes[index + 1:index + 2]]
+        end_s = scene.until_s
+        if end_s is None and scene.at_s is not None:
+            end_s = following[0] if following else bows_s
+            start_s = scene.at_s
+            breaks = [at_s for at_s in show.day.interval_s if at_s > start_s and (end_s is None or at_s < end_s)]
+            end_s = min(breaks, default=end_s)
+            end_s = None if end_s is not None and end_s < start_s else end_s
+        times.append((scene.at_s, end_s))
+    return tuple(times)
+
+
+def list_stints(show: Show, roles: Iterable[str] | None = None) -> Mapping[str, tuple[Stint, ...]]:
+    """The stints of each role in show order; of the given roles, or of all."""
+    wanted = set(show.roles) if roles is None else set(roles)
+    times = scene_times(show)
+    moves = _moves_by_place(show, wanted)
+    found: dict[str, list[Stint]] = {role: [] for role in wanted}
+    for index, scene in enumerate(show.scenes):
+        for role in scene.live:
+            if role in wanted:
+                found[role] += _stints_in(role, index, times[index], moves.get((role, scene.id), ()))
+    return {role: tuple(stints) for role, stints in found.items()}
+
+
+def _moves_by_place(show: Show, roles: set[str]) -> dict[tuple[str, str], list[Move]]:
+    moves: dict[tuple[str, str], list[Move]] = {}
+    for move in show.moves.values():
+        if move.role in roles:
+            moves.setdefault((move.role, move.scene), []).append(move)
+    return moves
+
+
+def _stints_in(role: str, index: int, times: tuple[int | None, int | None], moves: Iterable[Move]) -> list[Stint]:
+    stints = [
+        Stint(
+            role, index,
+            times[0] if move.from_s is None else move.from_s,
+            times[1] if move.to_s is None else move.to_s,
+            move.enter, move.exit, move.from_s is not None, move.to_s is not None,
+        )
+        for move in moves
+    ]
+    stints.sort(key=lambda stint: (stint.from_s is None, stint.from_s or 0))
+    return stints or [Stint(role, index, *times)]
+
+
+def are_apart(one: Stint, two: Stint) -> bool:
+    """Whether two stints are known not to meet: one exit is told to be no later than the other entrance."""
+    return _is_before(one, two) or _is_before(two, one)
+
+
+def _is_before(one: Stint, two: Stint) -> bool:
+    return bool(one.told_to and two.told_from and one.to_s is not None and two.from_s is not None and one.to_s <= two.from_s)
+
+
+def bows_s(show: Show) -> int | None:
+    """When the bows are over, from curtain up: as the day says, else the told end of the last scene."""
+    if show.day.bows_s is not None or not show.scenes:
+        return show.day.bows_s
+    return show.scenes[-1].until_s
+
+
+def powered_stretches(show: Show) -> tuple[Stretch, ...]:
+    """When packs are on, in times of day: from each power-up to the bows; () where the show does not tell enough.
+
+    One power-up on a day of two shows: they stay on between.
+    """
+    day, end_s = show.day, bows_s(show)
+    if end_s is None or not day.power_up_s or not day.curtain_s:
+        return ()
+    ends = [curtain_s + end_s for curtain_s in day.curtain_s]
+    if len(day.power_up_s) == 1:
+        ends = ends[-1:]
+    if len(day.power_up_s) != len(ends):
+        return ()
+    stretches = tuple(Stretch(*pair) for pair in zip(day.power_up_s, ends, strict=True))
+    edges = [edge_s for stretch in stretches for edge_s in stretch]
+    return stretches if all(one < two for one, two in zip(edges, edges[1:], strict=False)) else ()
+
+
+def powered_stretches_of(show: Show, channel: Channel) -> tuple[Stretch, ...]:
+    """When one channel's transmitter is on, in times of day.
+
+    An idle spare is off. One of an exclusive group has its cells in only from its first scene to its last, and so has
+    a channel that plays nothing but sets on a bill; where those times are unknown, it counts as on all day.
+    """
+    if channel.spare:
+        return ()
+    whole = powered_stretches(show)
+    own = _own_scenes(show, channel)
+    if not own or not (channel.exclusive or all(scene.kind == "set" for scene in own)):
+        return whole
+    times = [time for scene, time in zip(show.scenes, scene_times(show), strict=True) if scene in own]
+    if any(start is None or end is None for start, end in times):
+        return whole
+    first = min(start for start, _ in times if start is not None)
+    last = max(end for _, end in times if end is not None)
+    return tuple(Stretch(curtain_s + first, curtain_s + last) for curtain_s in show.day.curtain_s) or whole
+
+
+def _own_scenes(show: Show, channel: Channel) -> list[Scene]:
+    return [scene for scene in show.scenes if not set(channel.roles).isdisjoint(scene.live)]
