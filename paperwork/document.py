@@ -79,8 +79,8 @@ class Cell:
     """One cell: its items stacked. The first lines of all cells of a row share a baseline, so do the second.
 
     `key`: the one line is set as tall as the stack beside it, in the middle of the row. `hatch`: a hatched band at
-    the left edge of a `spares` column, the sign of a spare. `frame`: a rounded box around the cell. `beside`: small lines down the right
-    edge, spread evenly, one for each row that the cell stands beside (the left and right of a pair).
+    the left edge of a `spares` column, the sign of a spare. `frame`: a rounded box around the cell. `beside`: small
+    lines down the right edge, spread evenly, one for each row that the cell stands beside (left and right of a pair).
     """
 
     items: tuple[Item, ...] = ()
@@ -141,7 +141,10 @@ class Row:
 
 
 def row(
-    *cells: Cell | tuple[Cell, ...], mark: str = "", subjects: tuple[Subject, ...] = (), where: Place = NOWHERE
+    *cells: Cell | tuple[Cell, ...],
+    mark: str = "",
+    subjects: tuple[Subject, ...] = (),
+    where: Place = NOWHERE,
 ) -> Row:
     """A row; a lone cell fills the height of its column."""
     return Row(tuple((c,) if isinstance(c, Cell) else c for c in cells), mark, subjects, where)

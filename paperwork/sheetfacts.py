@@ -49,7 +49,15 @@ def subjects_of(sheet: Sheet) -> frozenset[Subject]:
 
 def texts_of(sheet: Sheet) -> Iterator[str]:
     """Every text that the sheet would print, in reading order: what a check of glyphs must see."""
-    yield from (sheet.title, sheet.show, *sheet.subtitle, sheet.venue, sheet.revision, sheet.replaces, sheet.dated)
+    yield from (
+        sheet.title,
+        sheet.show,
+        *sheet.subtitle,
+        sheet.venue,
+        sheet.revision,
+        sheet.replaces,
+        sheet.dated,
+    )
     yield from (sheet.returns, *sheet.cautions, sheet.stamp)
     for block in sheet.blocks:
         yield from _block_texts(block)
@@ -93,7 +101,10 @@ def _block_facts(block: Block) -> list:
 
 
 def _row_facts(r: Row) -> list:
-    return [[[i.fact for i in c.items if isinstance(i, Line | Tag) and i.fact] for c in parts] for parts in r.cells]
+    return [
+        [[i.fact for i in c.items if isinstance(i, Line | Tag) and i.fact] for c in parts]
+        for parts in r.cells
+    ]
 
 
 def _label_texts(label: Label) -> tuple[str, ...]:

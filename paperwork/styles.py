@@ -50,7 +50,7 @@ NOTE = Style("note", 2_600, 2_600, lines=60, paragraph=True)
 
 # The furniture of a page.
 TITLE = Style("title", 6_400, 3_800, "bold", lines=1)
-SUBTITLE = Style("subtitle", 2_900, 2_600, lines=1)
+SUBTITLE = Style("subtitle", 2_900, 2_400, lines=2)
 REVISION = Style("revision", 7_600, 4_000, "bold", breaks=False)
 CODE = Style("code", 4_600, 4_000, "semibold", figures=True, breaks=False)
 PAGE = Style("page", 2_600, 2_600, "semibold", figures=True, breaks=False)
@@ -64,6 +64,7 @@ TAG = Style("tag", 2_200, 1_900, "semibold", lines=1)
 MARK = Style("mark", 2_400, 1_900, "bold", lines=1)
 SMALL_PRINT = Style("small print", 2_100, 1_900, lines=6, paragraph=True)
 SMALL_STRONG = Style("small strong", 2_300, 1_900, "bold", lines=2)
+RETURNS = Style("returns", 2_300, 1_900, "bold", lines=1)
 
 # On a label, read from 0.3 to 0.4 m by torch. The wanted number is "as tall as the label allows".
 LABEL_NUMBER = Style("label number", 45_000, 7_000, "bold", figures=True, breaks=False)

@@ -12,7 +12,16 @@ def test_table_of_glyphs_is_what_the_faces_have():
 
 @pytest.mark.parametrize(
     "name",
-    ["Łukasz Żółcik", "Nguyễn Thị Ánh", "Nguye\u0302\u0303n", "Ελένη Παππά", "Юрий Їжак", "Þórður", "Šárka", "Ñandú"],
+    [
+        "Łukasz Żółcik",
+        "Nguyễn Thị Ánh",
+        "Nguye\u0302\u0303n",
+        "Ελένη Παππά",
+        "Юрий Їжак",
+        "Þórður",
+        "Šárka",
+        "Ñandú",
+    ],
 )
 def test_latin_vietnamese_greek_and_cyrillic_names_print(name):
     assert missing_glyphs(name) == ()

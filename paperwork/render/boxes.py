@@ -1,7 +1,7 @@
 """What a laid-out page is made of: boxes in whole micrometres from the top left corner, y downwards.
 
-A painter draws them in order and decides nothing. Each text carries the room it was given and the height it must
-not fall below, so that a test can prove both.
+A painter draws the shapes in order, then the texts, and decides nothing. Each text carries the room it was given and
+the height it must not fall below, so that a test can prove both.
 """
 
 from dataclasses import dataclass

@@ -58,7 +58,10 @@ class Slot:
 
 @dataclass(frozen=True, slots=True)
 class Measured:
-    """A cell measured for its column. `left` and `width` are its text room relative to the column's left edge."""
+    """A cell measured for its column. `left` and `width` are its text room relative to the column's left edge.
+
+    `broken`: a text takes more than one line, so that what follows stands on its own baselines.
+    """
 
     cell: Cell
     left: int
@@ -66,11 +69,7 @@ class Measured:
     slots: tuple[Slot, ...]
     beside: tuple[Fitted, ...]
     cuts: tuple[tuple[Item, Fitted], ...]
-
-    @property
-    def broken(self) -> bool:
-        """Whether a text takes more than one line, so that what follows stands on its own baselines."""
-        return any(not slot.first for slot in self.slots)
+    broken: bool
 
 
 def measure_cell(cell: Cell, column: Column, column_um: int, metrics: Metrics) -> Measured:
@@ -94,7 +93,8 @@ def measure_cell(cell: Cell, column: Column, column_um: int, metrics: Metrics) -
             fitted = fit(NO_ROOM, item.style, width, metrics)
         slots.extend(_slots(item, fitted, first=not slots))
     cuts.extend((line, b) for line, b in zip(cell.beside, beside, strict=True) if b.outcome != "whole")
-    return Measured(cell, left, width, tuple(slots), beside, tuple(cuts))
+    broken = any(not slot.first for slot in slots)
+    return Measured(cell, left, width, tuple(slots), beside, tuple(cuts), broken)
 
 
 def _shown(item: Item) -> str:
@@ -157,7 +157,9 @@ def set_slot(
     if start is not None:
         line = set_line(slot.text, slot.fitted, bounds._replace(x=start), baseline, metrics)
         return [line._replace(room=bounds)]
-    if align == "point" and bounds.x + point.end > bounds.x + metrics.width_um(slot.text, slot.fitted.face, slot.fitted.cap_um):
+    if align == "point" and bounds.x + point.end > bounds.x + metrics.width_um(
+        slot.text, slot.fitted.face, slot.fitted.cap_um
+    ):
         bounds = bounds._replace(width=point.end)
     return [set_line(slot.text, slot.fitted, bounds, baseline, metrics, _side(align))]
 
@@ -224,5 +226,13 @@ def _set_blank(slot: Slot, x: int, baseline: int, metrics: Metrics) -> list[Box]
             inset = (right - left) // 10
             boxes.append(Rule(left + inset, baseline + 300, right - inset, baseline + 300, 450))
         else:
-            boxes.append(set_line(sign, slot.fitted, Room(left, baseline - cap - 600, right - left + 20, cap + 1_200), baseline, metrics))
+            boxes.append(
+                set_line(
+                    sign,
+                    slot.fitted,
+                    Room(left, baseline - cap - 600, right - left + 20, cap + 1_200),
+                    baseline,
+                    metrics,
+                )
+            )
     return boxes

@@ -15,7 +15,6 @@ if TYPE_CHECKING:
     from reportlab.pdfbase.ttfonts import TTFontFace
 
 
-
 @dataclass(frozen=True, slots=True)
 class Face:
     """One weight of one family. `cap` is the height of a capital in thousandths of the em, from the face itself."""

@@ -8,7 +8,6 @@ from paperwork.render.fit import Fitted, drop_um, fit, rise_um, set_line
 from paperwork.render.fonts import Metrics, em_um
 from paperwork.render.label_plan import (
     BLANK_FREQUENCY,
-    CODE_WIDTH_UM,
     COLUMN_GAP_UM,
     SIDE_GAP_UM,
     Plan,
@@ -201,9 +200,9 @@ def _set_frequency(label: Label, plan: Plan, ink: Ink, room: Room, baseline: int
 
 def _set_beside(label: Label, printed: Printed, plan: Plan, ink: Ink) -> None:
     width, height = plan.width, plan.height
-    start = max(plan.number_width, CODE_WIDTH_UM) + COLUMN_GAP_UM
+    start = max(plan.number_width, plan.signs_um) + COLUMN_GAP_UM
     ink.put(printed.signs, LABEL_CODE, _column(plan, 0, start - COLUMN_GAP_UM), height)
-    end = width - (plan.code_span or CODE_WIDTH_UM)
+    end = width - (plan.code_span or plan.signs_um)
     left_over = _set_right(label, printed, plan, ink, end)
     room = _column(plan, start, end)
     taken = _set_middle(label, plan, ink, room)
@@ -258,10 +257,10 @@ def _set_middle(label: Label, plan: Plan, ink: Ink, room: Room) -> int:
 def _set_names(label: Label, plan: Plan, ink: Ink, room: Room, top: int, foot: int) -> None:
     """The performers on two lines or one, whichever has room between the role's ink and the frequency."""
     text = name_text(label)
-    for lines in (2, 1):
+    for lines, gap in ((2, plan.sizes.gap), (2, 200), (1, plan.sizes.gap), (1, 200)):
         style = replace(plan.sizes.name, lines=lines)
         fitted = fit(text, style, room.width, ink.metrics)
-        first = top + 200 + rise_um(fitted.lines[0], fitted.face, fitted.cap_um)
+        first = top + gap + rise_um(fitted.lines[0], fitted.face, fitted.cap_um)
         last = first + (len(fitted.lines) - 1) * fitted.pitch_um
         if last + drop_um(fitted.lines[-1], fitted.face, fitted.cap_um) <= foot:
             ink.put(text, style, room, last)

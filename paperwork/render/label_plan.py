@@ -39,9 +39,6 @@ CAPSULE_SHARE = 36
 NUMBER_SHARES = 32, 21
 """Percent of a low label's width for the number: where the texts are short, and where they need the room."""
 
-CODE_WIDTH_UM = 13_500
-"""Revision letter and code at their floor."""
-
 BLANK_FREQUENCY = "000.000"
 
 Shape: TypeAlias = Literal["stacked", "beside"]
@@ -75,6 +72,7 @@ class Plan:
     dots: int
     dpi: int
     sides: int
+    signs_um: int
     names: bool = True
 
     @property
@@ -161,24 +159,36 @@ def sizes_for(height: int, beside: bool) -> Sizes:
 
 
 def plan_labels(
-    labels: tuple[Label, ...], width: int, height: int, sides: int, dpi: int, metrics: Metrics
+    labels: tuple[Label, ...], width: int, height: int, sides: int, dpi: int, signs_um: int, metrics: Metrics
 ) -> tuple[Plan, ...]:
-    """A plan for each label, of the given size cut edge to cut edge. `sides` is the QR code's modules, 0 for none."""
+    """A plan for each label, of the given size cut edge to cut edge.
+
+    `sides` is the QR code's modules, 0 for none; `signs_um` the width of the widest revision and code at their floor.
+    """
     clear = width - 2 * EDGE_UM, height - 2 * EDGE_UM
     beside = clear[0] * 10 >= clear[1] * 25 and (clear[0] >= 52_000 or clear[1] < TINY_UM)
     make = _plan_beside if beside else _plan_stacked
-    common = make(labels, *clear, sides, dpi, metrics, roomy=True)
+    common = make(labels, *clear, sides, dpi, signs_um, metrics, roomy=True)
     return tuple(
-        make((x,), *clear, sides, dpi, metrics, roomy=False) if _is_long(x, common, metrics) else common for x in labels
+        make((x,), *clear, sides, dpi, signs_um, metrics, roomy=False)
+        if _is_long(x, common, metrics)
+        else common
+        for x in labels
     )
 
 
 def _is_long(label: Label, plan: Plan, metrics: Metrics) -> bool:
     """Whether a text of the label does not stand on one line of the plan, or an accent needs more room above."""
     role = fit(label.role, replace(plan.sizes.role, lines=1), plan.text_width, metrics)
-    width = name_room(label, plan.text_width, plan.sizes.small, metrics) if plan.shape == "stacked" else plan.text_width
+    width = (
+        name_room(label, plan.text_width, plan.sizes.small, metrics)
+        if plan.shape == "stacked"
+        else plan.text_width
+    )
     names = fit(name_text(label), replace(plan.sizes.name, lines=1), width, metrics)
-    raised = plan.shape == "stacked" and (accent_um(role, plan.sizes.gap) > 0 or _runs_under_code(role, plan, metrics))
+    raised = plan.shape == "stacked" and (
+        accent_um(role, plan.sizes.gap) > 0 or _runs_under_code(role, plan, metrics)
+    )
     return raised or role.outcome != "whole" or (plan.names and names.outcome != "whole")
 
 
@@ -196,7 +206,9 @@ def name_room(label: Label, width: int, small: Style, metrics: Metrics) -> int:
     return width - metrics.width_um(capsule.lines[0], capsule.face, capsule.cap_um) - SIDE_GAP_UM
 
 
-def text_height(text: str, style: Style, width: int, gap: int, metrics: Metrics, accents: bool = False) -> int:
+def text_height(
+    text: str, style: Style, width: int, gap: int, metrics: Metrics, accents: bool = False
+) -> int:
     """The height from the top of the first capital to the foot of the last line, with the gap to what follows."""
     if not text:
         return 0
@@ -222,7 +234,14 @@ def _widest_number(labels: tuple[Label, ...], metrics: Metrics) -> int:
 
 
 def _plan_stacked(
-    labels: tuple[Label, ...], width: int, height: int, sides: int, dpi: int, metrics: Metrics, roomy: bool
+    labels: tuple[Label, ...],
+    width: int,
+    height: int,
+    sides: int,
+    dpi: int,
+    signs_um: int,
+    metrics: Metrics,
+    roomy: bool,
 ) -> Plan:
     sizes = sizes_for(height, beside=False)
     foot = max(sizes.frequency.wanted_um if any(map(frequency_text, labels)) else 0, LABEL_CODE.floor_um)
@@ -248,7 +267,7 @@ def _plan_stacked(
     number = _number_for(labels, number_width, top, metrics)
     sizes = replace(sizes, role=role, name=name)
     return Plan(
-        "stacked", width, height, sizes, number, number_width, role_um, name_um, foot, width, dots, dpi, sides,
+        "stacked", width, height, sizes, number, number_width, role_um, name_um, foot, width, dots, dpi, sides, signs_um,
         names=bool(lines),
     )  # fmt: skip
 
@@ -256,11 +275,20 @@ def _plan_stacked(
 def _name_height(label: Label, name: Style, sizes: Sizes, width: int, metrics: Metrics) -> int:
     room = name_room(label, width, sizes.small, metrics)
     height = text_height(name_text(label), name, room, sizes.gap, metrics, accents=True)
-    return max(height, text_height(label.capsule, sizes.small, width * CAPSULE_SHARE // 100, sizes.gap, metrics))
+    return max(
+        height, text_height(label.capsule, sizes.small, width * CAPSULE_SHARE // 100, sizes.gap, metrics)
+    )
 
 
 def _plan_beside(
-    labels: tuple[Label, ...], width: int, height: int, sides: int, dpi: int, metrics: Metrics, roomy: bool
+    labels: tuple[Label, ...],
+    width: int,
+    height: int,
+    sides: int,
+    dpi: int,
+    signs_um: int,
+    metrics: Metrics,
+    roomy: bool,
 ) -> Plan:
     tiny = height < TINY_UM
     sizes = sizes_for(height, beside=True)
@@ -272,9 +300,9 @@ def _plan_beside(
     foot = 0 if tiny else LABEL_CODE.floor_um + sizes.gap
     number = _number_for(labels, width * NUMBER_SHARES[not roomy] // 100, height - foot, metrics)
     used = -(-_widest_number(labels, metrics) * number // FACES["figures-bold"].cap)
-    right = span_um(module_um(dots, dpi), sides) if dots else 0 if tiny else CODE_WIDTH_UM
-    left = used + SIDE_GAP_UM if tiny else max(used, CODE_WIDTH_UM) + COLUMN_GAP_UM
+    right = span_um(module_um(dots, dpi), sides) if dots else 0 if tiny else signs_um
+    left = used + SIDE_GAP_UM if tiny else max(used, signs_um) + COLUMN_GAP_UM
     return Plan(
-        "beside", width, height, sizes, number, used, 0, 0, foot, width - left - right, dots, dpi, sides,
+        "beside", width, height, sizes, number, used, 0, 0, foot, width - left - right, dots, dpi, sides, signs_um,
         names=not tiny,
     )  # fmt: skip

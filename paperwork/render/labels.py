@@ -5,7 +5,7 @@ from paperwork.finding import Finding, Subject, find
 from paperwork.place import Place
 from paperwork.render.boxes import Box, Layout, Page, Room, Rule, moved
 from paperwork.render.fit import fit, set_line
-from paperwork.render.fonts import Metrics
+from paperwork.render.fonts import Metrics, face_for
 from paperwork.render.label_ink import Ink, Printed, set_label
 from paperwork.render.label_plan import EDGE_UM, Plan, plan_labels
 from paperwork.render.papers import PAPERS
@@ -13,7 +13,7 @@ from paperwork.render.qr import qr_runs
 from paperwork.render.stocks import Stock, load_stocks
 from paperwork.render.strips import cut_finding
 from paperwork.sheetfacts import code, label_code, payload
-from paperwork.styles import SMALL_PRINT
+from paperwork.styles import LABEL_CODE, SMALL_PRINT
 
 RULER_UM = 100_000
 MARGIN_FLOOR_UM = 9_500
@@ -38,10 +38,14 @@ def lay_labels(sheet: Sheet, metrics: Metrics) -> Layout:
     sides = max((qr_runs(payload(x, sheet.revision))[0] for x in block.labels if x.qr), default=0)
     if not block.labels:
         return Layout(sheet.title, sheet.show, (), (), scaling=False)
-    plans = plan_labels(block.labels, stock.width_um, stock.height_um, sides, block.dpi, metrics)
+    printed = [_printed(label, sheet) for label in block.labels]
+    signs = max(
+        metrics.width_um(x.signs, face_for(LABEL_CODE, x.signs), LABEL_CODE.floor_um) for x in printed
+    )
+    plans = plan_labels(block.labels, stock.width_um, stock.height_um, sides, block.dpi, signs, metrics)
     inks = [
-        set_label(label, _printed(label, sheet), plan, metrics)
-        for label, plan in zip(block.labels, plans, strict=True)
+        set_label(label, shown, plan, metrics)
+        for label, shown, plan in zip(block.labels, printed, plans, strict=True)
     ]
     pages = _pages(sheet, block, stock, inks, metrics)
     return Layout(sheet.title, sheet.show, pages, _findings(sheet, block, plans, inks), scaling=False)
@@ -76,9 +80,7 @@ def cells_for(count: int, stock: Stock, start: int, blocked: tuple[int, ...]) ->
     return cells
 
 
-def _pages(
-    sheet: Sheet, block: Labels, stock: Stock, inks: list[Ink], metrics: Metrics
-) -> tuple[Page, ...]:
+def _pages(sheet: Sheet, block: Labels, stock: Stock, inks: list[Ink], metrics: Metrics) -> tuple[Page, ...]:
     copies = [ink for label, ink in zip(block.labels, inks, strict=True) for _ in range(label.copies)]
     cells = cells_for(len(copies), stock, block.start, block.blocked)
     count = cells[-1][0] + 1 if cells else 0
@@ -134,7 +136,9 @@ def _findings(sheet: Sheet, block: Labels, plans: tuple[Plan, ...], inks: list[I
             left.setdefault(kind, []).append(label)
         for text, style, fitted in ink.cuts:
             findings.append(cut_finding(Line(text, style), fitted, label.where, label.subjects, sheet.title))
-    findings.extend(_left_off("label-text-left-out", kind, labels, block.stock) for kind, labels in left.items())
+    findings.extend(
+        _left_off("label-text-left-out", kind, labels, block.stock) for kind, labels in left.items()
+    )
     return tuple(findings)
 
 

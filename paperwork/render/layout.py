@@ -7,7 +7,16 @@ from paperwork.render.boxes import Box, Layout, Page, moved
 from paperwork.render.fonts import Metrics
 from paperwork.render.labels import lay_labels
 from paperwork.render.papers import PAPERS
-from paperwork.render.strips import BLOCK_GAP_UM, Context, Run, Strip, lay_note, lay_panels, lay_table
+from paperwork.render.strips import (
+    BLOCK_GAP_UM,
+    Context,
+    Run,
+    Strip,
+    cut_findings,
+    lay_note,
+    lay_panels,
+    lay_table,
+)
 from paperwork.sheetfacts import code
 
 
@@ -28,6 +37,7 @@ def lay_out(sheet: Sheet, metrics: Metrics) -> Layout:
     runs, findings = _lay_blocks(sheet, context)
     bodies = _fill_pages(runs, bottom - top)
     signs = code(sheet)
+    findings.extend(cut_findings(furniture.said_around(sheet, signs, inner), context))
     pages = []
     for number, body in enumerate(bodies, 1):
         shown = sheet.words.page.format(n=number, m=len(bodies))
@@ -106,7 +116,9 @@ def _put_run(pager: _Pager, run: Run, headed: bool) -> bool:
 
 def _furnish(sheet: Sheet, signs: str, page: str, inner: int, height: int, metrics: Metrics) -> list[Box]:
     left = furniture.LEFT_UM
-    boxes = [moved(b, left, furniture.TOP_UM) for b in furniture.set_masthead(sheet, signs, page, inner, metrics)]
+    boxes = [
+        moved(b, left, furniture.TOP_UM) for b in furniture.set_masthead(sheet, signs, page, inner, metrics)
+    ]
     if sheet.stamp:
         top = furniture.TOP_UM + furniture.MASTHEAD_UM
         boxes.extend(moved(b, left, top) for b in furniture.set_stamp(sheet, inner, metrics))

@@ -8,12 +8,14 @@ from paperwork.styles import (
     CODE,
     DATED,
     PAGE,
+    RETURNS,
     REVISION,
     SMALL_PRINT,
     SMALL_STRONG,
     STAMP,
     SUBTITLE,
     TITLE,
+    Style,
 )  # fmt: skip
 
 LEFT_UM, RIGHT_UM, TOP_UM, BOTTOM_UM = 13_000, 12_000, 11_000, 10_000
@@ -21,6 +23,7 @@ LEFT_UM, RIGHT_UM, TOP_UM, BOTTOM_UM = 13_000, 12_000, 11_000, 10_000
 
 BOX_WIDTH_UM, BOX_HEIGHT_UM = 60_000, 15_600
 SQUARE_UM = 15_600
+HEAD_RIGHT_UM = BOX_WIDTH_UM + 5_000
 MASTHEAD_UM = 20_000
 """From the top margin to the rule under the masthead."""
 
@@ -35,17 +38,38 @@ FOOT_GAP_UM = 2_000
 
 def set_masthead(sheet: Sheet, code: str, page: str, width: int, metrics: Metrics) -> list[Box]:
     """The masthead from the left end of its first line, `width` wide."""
-    room = Room(0, -ACCENT_UM, width - BOX_WIDTH_UM - 5_000, MASTHEAD_UM + ACCENT_UM)
+    room = Room(0, -ACCENT_UM, width - HEAD_RIGHT_UM, MASTHEAD_UM + ACCENT_UM)
     title = fit(sheet.title, TITLE, room.width, metrics)
-    parts = [part for part in (sheet.show, sheet.venue, *sheet.subtitle) if part]
+    parts = _under_title(sheet)
     boxes: list[Box] = [set_line(title.lines[0], title, room, 7_600, metrics)]
     if parts:
-        under = fit("  ·  ".join(parts), SUBTITLE, room.width, metrics)
+        under = fit(parts, SUBTITLE, room.width, metrics)
         for index, line in enumerate(under.lines):
-            boxes.append(set_line(line, under, room, 13_400 + index * under.pitch_um, metrics))
+            boxes.append(set_line(line, under, room, 13_000 + index * under.pitch_um, metrics))
     boxes.extend(_revision_box(sheet, code, page, width - BOX_WIDTH_UM, metrics))
     boxes.append(Rule(0, MASTHEAD_UM - 500, width, MASTHEAD_UM - 500, 900))
     return boxes
+
+
+def _under_title(sheet: Sheet) -> str:
+    return "  ·  ".join(part for part in (sheet.show, sheet.venue, *sheet.subtitle) if part)
+
+
+def said_around(sheet: Sheet, code: str, width: int) -> list[tuple[str, Style, int]]:
+    """The texts of masthead, stamp and footer with their styles and widths: what has to be looked at for cuts."""
+    inner = BOX_WIDTH_UM - (SQUARE_UM if sheet.revision else 0) - 6_000
+    foot = width - (RETURNS_UM + 5_000 if sheet.returns else 0)
+    said = [
+        (sheet.title, TITLE, width - HEAD_RIGHT_UM),
+        (_under_title(sheet), SUBTITLE, width - HEAD_RIGHT_UM),
+        (sheet.revision, REVISION, SQUARE_UM - 2_000),
+        (code, CODE, inner // 2),
+        (sheet.dated, DATED, inner),
+        (sheet.stamp, STAMP, width - 2 * STAMP_HATCH_UM - 8_000),
+        (sheet.words.replaces.format(revision=sheet.replaces), SMALL_STRONG, foot),
+        (sheet.words.returns.format(returns=sheet.returns), RETURNS, RETURNS_UM - 4_000),
+    ]
+    return said + [(caution, SMALL_PRINT, foot) for caution in sheet.cautions]
 
 
 def _revision_box(sheet: Sheet, code: str, page: str, left: int, metrics: Metrics) -> list[Box]:
@@ -132,10 +156,10 @@ def set_footer(sheet: Sheet, width: int, metrics: Metrics) -> list[Box]:
 def _returns_box(sheet: Sheet, left: int, metrics: Metrics) -> list[Box]:
     top, height = FOOT_GAP_UM, 11_500
     room = Room(left + 2_000, top, RETURNS_UM - 4_000, height)
-    back = fit(sheet.words.returns.format(returns=sheet.returns), SMALL_STRONG, room.width, metrics)
+    back = fit(sheet.words.returns.format(returns=sheet.returns), RETURNS, room.width, metrics)
     signed = fit(sheet.words.signed, SMALL_PRINT, room.width // 3, metrics)
     name = set_line(signed.lines[0], signed, room, top + height - 2_200, metrics)
     boxes: list[Box] = [Frame(left, top, RETURNS_UM, height, 300, 1_000), name]
-    boxes.extend(set_line(line, back, room, top + 4_200 + i * back.pitch_um, metrics) for i, line in enumerate(back.lines[:1]))
+    boxes.append(set_line(back.lines[0], back, room, top + 4_200, metrics))
     boxes.append(Rule(name.ink.right + 1_200, top + height - 2_200, room.right, top + height - 2_200, 180))
     return boxes

@@ -41,7 +41,9 @@ def paint_pdf(layout: Layout, made: str = NO_DATE, producer: str = "paperwork") 
 
 def _describe(canvas: "Canvas", layout: Layout, made: str, producer: str) -> None:
     digits = "".join(sign for sign in made if sign.isdigit()).ljust(14, "0")[:14]
-    canvas._doc.signature = md5(usedforsecurity=False)  # the library starts it from the clock or the environment
+    canvas._doc.signature = md5(
+        usedforsecurity=False
+    )  # the library starts it from the clock or the environment
     canvas.setTitle(layout.title)
     canvas.setSubject(layout.subject)
     canvas.setAuthor("")
@@ -53,28 +55,32 @@ def _describe(canvas: "Canvas", layout: Layout, made: str, producer: str) -> Non
 
 
 def _paint_page(canvas: "Canvas", page: Page) -> None:
+    """Shapes first, then all texts in one text object: no shape covers a text, and a page of text stays small."""
     for box in page.boxes:
         match box:
             case Text():
-                _paint_text(canvas, box, page.height)
+                continue
             case Code():
                 _paint_code(canvas, box, page.height)
             case Hatch():
                 _paint_hatch(canvas, box, page.height)
             case _:
                 _paint_shape(canvas, box, page.height)
+    _paint_texts(canvas, [box for box in page.boxes if isinstance(box, Text) and box.text], page.height)
 
 
-def _paint_text(canvas: "Canvas", box: Text, height: int) -> None:
-    if not box.text:
-        return
-    text = canvas.beginText(box.x * POINTS_PER_UM, (height - box.y) * POINTS_PER_UM)
-    text.setFont(box.face, box.cap_um * 1000 / FACES[box.face].cap * POINTS_PER_UM)
-    if box.white:
-        text.setFillGray(1)
-    text.textOut(box.text)
-    if box.white:
-        text.setFillGray(0)
+def _paint_texts(canvas: "Canvas", boxes: list[Text], height: int) -> None:
+    text = canvas.beginText()
+    face, cap, white = "", 0, False
+    for box in boxes:
+        if (box.face, box.cap_um) != (face, cap):
+            face, cap = box.face, box.cap_um
+            text.setFont(face, cap * 1000 / FACES[face].cap * POINTS_PER_UM)
+        if box.white != white:
+            white = box.white
+            text.setFillGray(1 if white else 0)
+        text.setTextOrigin(box.x * POINTS_PER_UM, (height - box.y) * POINTS_PER_UM)
+        text.textOut(box.text)
     canvas.drawText(text)
 
 
@@ -101,7 +107,9 @@ def _paint_shape(canvas: "Canvas", box: Box, height: int) -> None:
 def _paint_hatch(canvas: "Canvas", box: Hatch, height: int) -> None:
     canvas.saveState()
     clip = canvas.beginPath()
-    clip.rect(*_corner(box.x, box.y + box.height, height), box.width * POINTS_PER_UM, box.height * POINTS_PER_UM)
+    clip.rect(
+        *_corner(box.x, box.y + box.height, height), box.width * POINTS_PER_UM, box.height * POINTS_PER_UM
+    )
     canvas.clipPath(clip, stroke=0, fill=0)
     canvas.setLineWidth(box.stroke * POINTS_PER_UM)
     step = box.pitch * 1414 // 1000

@@ -61,7 +61,9 @@ class Grid:
     row_um: int
 
 
-def measure_row(row: Row, columns: tuple[Column, ...], widths: tuple[int, ...], metrics: Metrics) -> MeasuredRow:
+def measure_row(
+    row: Row, columns: tuple[Column, ...], widths: tuple[int, ...], metrics: Metrics
+) -> MeasuredRow:
     """The row's cells fitted and sorted into bands, the whole ones first."""
     if len(row.cells) != len(widths):
         raise ValueError(f"a row has {len(row.cells)} cells for {len(widths)} columns")
@@ -173,7 +175,9 @@ def _own_baselines(cell: Measured, shared: list[int]) -> list[int]:
     return lines
 
 
-def _set_keys(band: Band, placed: list[list[int]], shift: int, top: int, part: int) -> list[tuple[Slot, int] | None]:
+def _set_keys(
+    band: Band, placed: list[list[int]], shift: int, top: int, part: int
+) -> list[tuple[Slot, int] | None]:
     """For each key its slot, made as tall as the stack beside it, and its baseline in the middle of it."""
     stacks = [
         (lines[0] - cell.slots[0].fitted.cap_um, lines[-1])
@@ -189,7 +193,9 @@ def _set_keys(band: Band, placed: list[list[int]], shift: int, top: int, part: i
             continue
         fitted = cell.slots[0].fitted
         cap = max(fitted.floor_um, min(fitted.cap_um, last - first))
-        middle = min(max((first + last) // 2, top + PAD_TOP_UM + cap // 2), top + part - PAD_BOTTOM_UM - cap // 2)
+        middle = min(
+            max((first + last) // 2, top + PAD_TOP_UM + cap // 2), top + part - PAD_BOTTOM_UM - cap // 2
+        )
         keys.append((replace(cell.slots[0], fitted=replace(fitted, cap_um=cap)), middle + cap // 2))
     return keys
 

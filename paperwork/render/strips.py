@@ -1,7 +1,8 @@
 """Blocks as strips: pieces that run across the page and are never split, ready to be stacked on pages."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from typing import TypeAlias
 
 from paperwork.document import Blank, Group, Item, Line, Note, PageWords, Panel, Panels, Row, Table
 from paperwork.finding import Finding, Subject, find
@@ -12,6 +13,9 @@ from paperwork.render.fit import Fitted, drop_um, fit, set_line
 from paperwork.render.fonts import Metrics, em_um
 from paperwork.render.rows import Grid, MeasuredRow, common_drops, cut_row, measure_row, row_height, set_row
 from paperwork.styles import GROUP, GROUP_NOTE, HEADING, PANEL_TITLE, STEP, Style
+
+Said: TypeAlias = tuple[str, Style, int]
+"""A text of the page's furniture, its style and the width that it has."""
 
 BAR_UM = 6_800
 HEADING_PAD_UM = 900
@@ -55,22 +59,28 @@ def lay_table(table: Table, context: Context) -> tuple[list[Run], list[Finding]]
     """The table's groups as runs, and what had to be cut."""
     widths = column_widths(table, context.width)
     lefts = tuple(sum(widths[:index]) for index in range(len(widths)))
-    measured = [[measure_row(row, table.columns, widths, context.metrics) for row in group.rows] for group in table.groups]
+    measured = [
+        [measure_row(row, table.columns, widths, context.metrics) for row in group.rows]
+        for group in table.groups
+    ]
     every = [row for rows in measured for row in rows]
     points = tuple(_point(table, index, widths[index], context.metrics) for index in range(len(widths)))
     grid = Grid(table.columns, lefts, widths, points, common_drops(every), table.row_um)
     head = _head(grid, context)
-    findings = [finding for row in every for finding in _findings(row, context)]
+    findings = cut_findings(_said(table, grid, context), context)
+    findings.extend(finding for row in every for finding in _findings(row, context))
     most = context.height - head.height - BAR_UM
     runs = []
     for group, rows in zip(table.groups, measured, strict=True):
         shown = []
         for row in rows:
-            tall = row_height(row, grid) > most
-            shown.append(cut_row(row, grid, most) if tall else row)
-            if tall:
+            height = row_height(row, grid)
+            if height > most:
                 findings.append(_too_tall(row.row, context))
-        runs.append(_run(group, shown, grid, head, context))
+                row = cut_row(row, grid, most)
+                height = row_height(row, grid)
+            shown.append(Strip(height, tuple(set_row(row, grid, height, context.metrics))))
+        runs.append(_run(group, tuple(shown), head, context))
     return runs, findings
 
 
@@ -112,27 +122,38 @@ def _numbers(table: Table, index: int) -> Iterator[Line | Blank]:
                         yield item
 
 
-def _run(group: Group, rows: list[MeasuredRow], grid: Grid, head: Strip, context: Context) -> Run:
-    strips = []
-    for row in rows:
-        height = row_height(row, grid)
-        strips.append(Strip(height, tuple(set_row(row, grid, height, context.metrics))))
+def _run(group: Group, strips: tuple[Strip, ...], head: Strip, context: Context) -> Run:
     bar = again = Strip(0)
     if group.title:
-        bar = _bar(group.title, group.note, context)
-        again = _bar(context.words.continued.format(title=group.title), group.note, context)
-    return Run(tuple(strips), head, bar, again, group.new_page)
+        bar = _bar(group.title, group.title, group.note, context)
+        again = _bar(group.title, context.words.continued.format(title=group.title), group.note, context)
+    return Run(strips, head, bar, again, group.new_page)
 
 
-def _bar(title: str, note: str, context: Context) -> Strip:
-    inner = Room(INDENT_UM, 0, context.width - INDENT_UM - 3_000, BAR_UM)
-    fitted = fit(title, GROUP, inner.width * 6 // 10, context.metrics)
+def _bar_width(context: Context) -> int:
+    return context.width - INDENT_UM - 3_000
+
+
+def _bar_title_width(context: Context) -> int:
+    return _bar_width(context) * 6 // 10
+
+
+def _bar_note_width(title: str, context: Context) -> int:
+    """What the title leaves, told by the longer of the two that the bar may show, so that the note stays in place."""
+    again = fit(
+        context.words.continued.format(title=title), GROUP, _bar_title_width(context), context.metrics
+    )
+    return _bar_width(context) - context.metrics.width_um(again.lines[0], again.face, again.cap_um) - 4_000
+
+
+def _bar(title: str, shown: str, note: str, context: Context) -> Strip:
+    inner = Room(INDENT_UM, 0, _bar_width(context), BAR_UM)
+    fitted = fit(shown, GROUP, _bar_title_width(context), context.metrics)
     baseline = (BAR_UM + fitted.cap_um) // 2
     left = set_line(fitted.lines[0], fitted, inner, baseline, context.metrics, white=True)
     boxes: list[Box] = [Fill(0, 0, context.width, BAR_UM), left]
     if note:
-        start = left.ink.right + 4_000
-        room = Room(start, 0, inner.right - start, BAR_UM)
+        room = Room(inner.right - _bar_note_width(title, context), 0, _bar_note_width(title, context), BAR_UM)
         small = fit(note, GROUP_NOTE, room.width, context.metrics)
         boxes.append(set_line(small.lines[0], small, room, baseline, context.metrics, "right", white=True))
     return Strip(BAR_UM, tuple(boxes), bar=True)
@@ -176,6 +197,27 @@ def _findings(measured: MeasuredRow, context: Context) -> list[Finding]:
     return found
 
 
+def _said(table: Table, grid: Grid, context: Context) -> list[Said]:
+    """What heads and bars say, with the room that they have."""
+    said: list[Said] = [(c.heading, HEADING, p.end) for c, p in zip(grid.columns, grid.points, strict=True)]
+    for group in table.groups:
+        again = context.words.continued.format(title=group.title) if group.title else ""
+        said.append((again, GROUP, _bar_title_width(context)))
+        if group.note:
+            said.append((group.note, GROUP_NOTE, _bar_note_width(group.title, context)))
+    return said
+
+
+def cut_findings(said: Iterable[Said], context: Context) -> list[Finding]:
+    """A finding for each of the texts that does not stand whole in its width."""
+    found = []
+    for text, style, width in said:
+        fitted = fit(text, style, width, context.metrics)
+        if fitted.outcome != "whole":
+            found.append(cut_finding(Line(text, style), fitted, Place(""), (), context.sheet))
+    return found
+
+
 def cut_finding(
     item: Item, fitted: Fitted, where: Place, subjects: tuple[Subject, ...], sheet: str
 ) -> Finding:
@@ -184,7 +226,9 @@ def cut_finding(
     if fitted.outcome == "too wide":
         return find("number-does-not-fit", where, about=subjects, number=item.text, sheet=sheet, who=about)
     shown = " ".join(fitted.lines)
-    return find("text-abbreviated", where, about=subjects, text=item.text, shown=shown, sheet=sheet, who=about)
+    return find(
+        "text-abbreviated", where, about=subjects, text=item.text, shown=shown, sheet=sheet, who=about
+    )
 
 
 def lay_note(note: Note, context: Context) -> tuple[list[Run], list[Finding]]:
@@ -195,9 +239,7 @@ def lay_note(note: Note, context: Context) -> tuple[list[Run], list[Finding]]:
         room = Room(0, 0, context.width, fitted.pitch_um)
         baseline = fitted.pitch_um - em_um(fitted.face, fitted.cap_um) * 27 // 100
         strips.append(Strip(fitted.pitch_um, (set_line(line, fitted, room, baseline, context.metrics),)))
-    cut = fitted.outcome != "whole"
-    item = Line(note.text, note.style)
-    return [Run(tuple(strips))], [cut_finding(item, fitted, Place(""), (), context.sheet)] if cut else []
+    return [Run(tuple(strips))], cut_findings([(note.text, note.style, context.width)], context)
 
 
 def lay_panels(panels: Panels, context: Context) -> tuple[list[Run], list[Finding]]:
@@ -226,7 +268,7 @@ def _panel_inside(panel: Panel, width: int, context: Context) -> tuple[list[Box]
     metrics = context.metrics
     inner = width - 2 * PANEL_PAD_UM
     boxes: list[Box] = []
-    findings: list[Finding] = []
+    findings = cut_findings([(panel.title, PANEL_TITLE, inner)], context)
     title = fit(panel.title, PANEL_TITLE, inner, metrics)
     y = PANEL_PAD_UM + title.cap_um
     area = Room(PANEL_PAD_UM, 0, inner, y + title.cap_um)
@@ -235,13 +277,14 @@ def _panel_inside(panel: Panel, width: int, context: Context) -> tuple[list[Box]
     indent = metrics.width_um("00  ", "text-bold", STEP.wanted_um) if panel.numbered else 0
     for number, text in enumerate(panel.lines, 1):
         fitted = fit(text, STEP, inner - indent, metrics)
-        if fitted.outcome != "whole":
-            findings.append(cut_finding(Line(text, STEP), fitted, Place(""), (), context.sheet))
+        findings.extend(cut_findings([(text, STEP, inner - indent)], context))
         pitch = fitted.pitch_um
         room = Room(PANEL_PAD_UM + indent, y, inner - indent, pitch * len(fitted.lines) + 1_200)
         if panel.numbered:
             sign = fit(str(number), _NUMBER, indent, metrics)
-            boxes.append(set_line(str(number), sign, Room(PANEL_PAD_UM, y, indent, room.height), y + pitch, metrics))
+            boxes.append(
+                set_line(str(number), sign, Room(PANEL_PAD_UM, y, indent, room.height), y + pitch, metrics)
+            )
         for index, line in enumerate(fitted.lines):
             boxes.append(set_line(line, fitted, room, y + pitch * (index + 1), metrics))
         y += pitch * len(fitted.lines) + 900

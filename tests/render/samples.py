@@ -38,7 +38,20 @@ PEOPLE = (
     ("GIRL", "Kit Ross"), ("SINGER", "Nguyễn Thị Ánh"), ("HOST", "Raj Sen"), ("ÁNH", "Ελένη Παππά"),
     ("Quartermaster", "Юрий Їжак"), ("THE HARBOURMASTER'S DAUGHTER", "Maximiliane Sommerfeldt-Oppenheimer"),
 )  # fmt: skip
-KHZ = (486_200, 486_700, 487_375, 488_025, 488_900, 490_150, 491_475, 493_300, 494_850, 497_125, 499_500, 501_350)
+KHZ = (
+    486_200,
+    486_700,
+    487_375,
+    488_025,
+    488_900,
+    490_150,
+    491_475,
+    493_300,
+    494_850,
+    497_125,
+    499_500,
+    501_350,
+)
 
 
 def mhz(index: int) -> str:
@@ -51,7 +64,9 @@ def chart_row(index: int, rack: str, slot: int):
     """One row of the channel chart."""
     number = f"{index + 1:02d}"
     spare = index % 12 >= 10
-    role, person = ("SPARE", f"for {index - 9:02d} to {index - 5:02d}") if spare else PEOPLE[index % len(PEOPLE)]
+    role, person = (
+        ("SPARE", f"for {index - 9:02d} to {index - 5:02d}") if spare else PEOPLE[index % len(PEOPLE)]
+    )
     tags = (Tag("swap ×2"),) if "/" in role else ()
     frequency = Blank() if index == 3 else fact(mhz(index), RACK_FREQUENCY)
     return row(
@@ -93,8 +108,10 @@ def chart(channels: int = 18, **changes) -> Sheet:
         dated="2 March 2027, 17:40",
         returns="sound, stage left",
         cautions=(
-            ("A clear plan is not a permission: use only frequencies licensed for this place and these dates "
-            "(licence H-0001, to 20 March 2027). Check local rules."),
+            (
+                "A clear plan is not a permission: use only frequencies licensed for this place and these dates "
+                "(licence H-0001, to 20 March 2027). Check local rules."
+            ),
         ),
         blocks=(Table(columns, tuple(groups), row_um=14_800),),
     )
@@ -151,8 +168,10 @@ def patch(pairs: int = 3, **changes) -> Sheet:
                 "Bad frequency",
                 (
                     "Give the performer spare pack S1 on channel 11 (R2.5).",
-                    ("Desk: route FOH 31 to the strip of the role, and leave the strip of the old channel muted until the "
-                    "interval."),
+                    (
+                        "Desk: route FOH 31 to the strip of the role, and leave the strip of the old channel muted until the "
+                        "interval."
+                    ),
                     "Leave the old receiver muted; tell the truck: pair D6.",
                 ),
             ),

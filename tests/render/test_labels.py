@@ -49,10 +49,14 @@ def test_every_box_keeps_two_millimetres_from_the_edge_of_its_label(name, dpi):
     check_layout(layout)
     for page in layout.pages:
         for box in page.boxes:
-            room = cell_of(stock, box.x1 if isinstance(box, Rule) else box.x, box.y1 if isinstance(box, Rule) else box.y)
+            room = cell_of(
+                stock, box.x1 if isinstance(box, Rule) else box.x, box.y1 if isinstance(box, Rule) else box.y
+            )
             if room is None:
                 continue
-            clear = Room(room.x + EDGE_UM, room.y + EDGE_UM, room.width - 2 * EDGE_UM, room.height - 2 * EDGE_UM)
+            clear = Room(
+                room.x + EDGE_UM, room.y + EDGE_UM, room.width - 2 * EDGE_UM, room.height - 2 * EDGE_UM
+            )
             if isinstance(box, Text):
                 up, down = box.cap_um, box.y - clear.bottom
                 assert box.x >= clear.x and box.ink.right <= clear.right
@@ -102,7 +106,9 @@ def _decode(layout, dpi):
 
 
 @pytest.mark.parametrize("dpi", [203, 300])
-@pytest.mark.parametrize("name", ["a4-21-63.5x38.1", "letter-30-2.625x1", "a4-65-38.1x21.2-gap", "letter-6-4x3.333"])
+@pytest.mark.parametrize(
+    "name", ["a4-21-63.5x38.1", "letter-30-2.625x1", "a4-65-38.1x21.2-gap", "letter-6-4x3.333"]
+)
 def test_every_code_is_read_from_the_printers_own_dots(name, dpi):
     sheet = samples.labels(name, 12, dpi=dpi)
     layout = lay_out(sheet, METRICS)
@@ -122,7 +128,16 @@ def test_codes_still_read_after_a_viewer_shrank_the_page():
 
 
 def test_copies_stand_side_by_side_in_the_order_given():
-    assert numbers_of(lay_out(samples.labels(count=4), METRICS)) == ["01", "01", "02", "02", "03", "03", "04", "04"]
+    assert numbers_of(lay_out(samples.labels(count=4), METRICS)) == [
+        "01",
+        "01",
+        "02",
+        "02",
+        "03",
+        "03",
+        "04",
+        "04",
+    ]
 
 
 @given(st.integers(0, 70), st.integers(1, 21), st.sets(st.integers(1, 21), max_size=20))
@@ -142,14 +157,22 @@ def test_start_and_blocked_cells_hold_on_the_first_sheet_only():
     layout = lay_out(sheet, METRICS)
     assert len(numbers_of(layout)) == 24
     first, second = (
-        {stock.room(c) for t in texts(page) if t.floor_um == 7_000 for c in range(21) if inside(t.ink, stock.room(c))}
+        {
+            stock.room(c)
+            for t in texts(page)
+            if t.floor_um == 7_000
+            for c in range(21)
+            if inside(t.ink, stock.room(c))
+        }
         for page in layout.pages
     )
     assert len(first) == 16 and stock.room(4) not in first and stock.room(0) not in first
     assert stock.room(0) in second
 
 
-@pytest.mark.parametrize("changes", [{"start": 22}, {"start": 0}, {"blocked": (40,)}, {"start": 21, "blocked": (21,)}])
+@pytest.mark.parametrize(
+    "changes", [{"start": 22}, {"start": 0}, {"blocked": (40,)}, {"start": 21, "blocked": (21,)}]
+)
 def test_a_cell_that_the_sheet_does_not_have_loses_no_label_in_silence(changes):
     layout = lay_out(samples.labels(count=3, **changes), METRICS)
     assert layout.pages == ()
@@ -201,10 +224,13 @@ NAMES = st.text(alphabet=st.sampled_from("AEIO MNRS-/'ÁẤộŻłΕλένЮри
 @settings(max_examples=60, deadline=None)
 @given(
     st.sampled_from(STOCKS),
-    st.lists(st.tuples(st.sampled_from(["1", "07", "123", "H1"]), NAMES, NAMES, NAMES), min_size=1, max_size=4),
+    st.lists(
+        st.tuples(st.sampled_from(["1", "07", "123", "H1"]), NAMES, NAMES, NAMES), min_size=1, max_size=4
+    ),
 )
 def test_any_names_hold_their_rooms_on_any_stock(stock, people):
     labels = tuple(
-        samples.label(i, number=n, role=role, performers=(a, b), copies=1) for i, (n, role, a, b) in enumerate(people)
+        samples.label(i, number=n, role=role, performers=(a, b), copies=1)
+        for i, (n, role, a, b) in enumerate(people)
     )
     check_layout(lay_out(samples.labels(stock, labels=labels), METRICS))

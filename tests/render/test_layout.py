@@ -119,9 +119,14 @@ def test_columns_stand_where_they_stood_in_the_last_revision():
     before = lay_out(samples.chart(12), METRICS).pages[0]
     rows = samples.chart(12).blocks[0]
     changed = samples.chart_row(1, "R1", 2)
-    longer = replace(changed, cells=(changed.cells[0], (cell(fact("A VERY LONG NAME INDEED", RACK_ROLE)),), *changed.cells[2:]))
+    longer = replace(
+        changed,
+        cells=(changed.cells[0], (cell(fact("A VERY LONG NAME INDEED", RACK_ROLE)),), *changed.cells[2:]),
+    )
     group = replace(rows.groups[0], rows=(rows.groups[0].rows[0], longer, *rows.groups[0].rows[2:]))
-    after = lay_out(samples.chart(12, blocks=(replace(rows, groups=(group, rows.groups[1])),)), METRICS).pages[0]
+    after = lay_out(
+        samples.chart(12, blocks=(replace(rows, groups=(group, rows.groups[1])),)), METRICS
+    ).pages[0]
     for column in ("Channel", "Role, on tonight", "Pack, slot", "Capsule", "Desk, notes"):
         places = [next(t.x for t in texts(page) if t.text == column) for page in (before, after)]
         assert places[0] == places[1]
@@ -143,7 +148,9 @@ def _sheet_of(*rows, **changes):
 
 def test_a_number_without_room_is_an_error_and_a_blank_never_a_smaller_number():
     plain = samples.chart_row(0, "R1", 1)
-    wide = replace(plain, cells=(*plain.cells[:2], (cell(fact("1234567890.125", RACK_FREQUENCY)),), *plain.cells[3:]))
+    wide = replace(
+        plain, cells=(*plain.cells[:2], (cell(fact("1234567890.125", RACK_FREQUENCY)),), *plain.cells[3:])
+    )
     layout = lay_out(_sheet_of(wide), METRICS)
     assert [(f.code, f.severity) for f in layout.findings] == [("number-does-not-fit", "error")]
     assert not any("123456" in text.text for text in all_texts(layout))
@@ -154,7 +161,9 @@ def test_a_number_without_room_is_an_error_and_a_blank_never_a_smaller_number():
 def test_a_row_taller_than_a_page_is_an_error_and_stays_on_its_page():
     plain = samples.chart_row(0, "R1", 1)
     many = cell(*(fact(f"Person number {i}", RACK_SMALL) for i in range(120)))
-    layout = lay_out(_sheet_of(replace(plain, cells=(plain.cells[0], (many,), *plain.cells[2:])), plain), METRICS)
+    layout = lay_out(
+        _sheet_of(replace(plain, cells=(plain.cells[0], (many,), *plain.cells[2:])), plain), METRICS
+    )
     assert [f.code for f in layout.findings] == ["row-too-tall"]
     check_layout(layout)
 
@@ -220,7 +229,9 @@ def test_words_of_the_page_come_from_the_sheet():
 
 def test_ticks_and_lines_to_write_on_leave_room_for_a_pen():
     plain = samples.chart_row(0, "R1", 1)
-    ticked = replace(plain, cells=(*plain.cells[:4], (cell(Tick("done")),), (cell(words("by"), WriteIn("initials")),)))
+    ticked = replace(
+        plain, cells=(*plain.cells[:4], (cell(Tick("done")),), (cell(words("by"), WriteIn("initials")),))
+    )
     layout = lay_out(_sheet_of(ticked), METRICS)
     check_layout(layout)
     assert {"done", "initials"} <= {text.text for text in all_texts(layout)}

@@ -57,17 +57,33 @@ def test_a_second_reader_agrees_on_every_text():
     layout = lay_out(samples.chart(18), METRICS)
     document = pypdfium2.PdfDocument(paint_pdf(layout))
     read = "".join("".join(page.get_textpage().get_text_bounded().split()) for page in document)
-    read = read.replace("\ufffe", "").replace("\x02", "").replace("-", "")  # a hyphen at a line's end is joined there
+    read = (
+        read.replace("\ufffe", "").replace("\x02", "").replace("-", "")
+    )  # a hyphen at a line's end is joined there
     for text in all_texts(layout):
         assert "".join(text.text.split()).replace("-", "") in read
 
 
-HOSTILE = ("R&D <b>x</b>", "a < b > c", "Tom\x00 & \x07Jerry\x1b[31m", "(brackets) \\ and %", "VERA\u202eARVE", "</table>")
+HOSTILE = (
+    "R&D <b>x</b>",
+    "a < b > c",
+    "Tom\x00 & \x07Jerry\x1b[31m",
+    "(brackets) \\ and %",
+    "VERA\u202eARVE",
+    "</table>",
+)
 
 
 def test_markup_brackets_and_control_characters_are_only_text():
     found = _read(_pdf(_sheet_with(*HOSTILE)))
-    for shown in ("R&D <b>x</b>", "a < b > c", "Tom & Jerry[31m", "(brackets) \\ and %", "VERAARVE", "</table>"):
+    for shown in (
+        "R&D <b>x</b>",
+        "a < b > c",
+        "Tom & Jerry[31m",
+        "(brackets) \\ and %",
+        "VERAARVE",
+        "</table>",
+    ):
         assert shown in found
 
 
@@ -83,7 +99,11 @@ def test_every_font_is_embedded_as_a_subset():
 def test_date_title_and_subject_are_the_sheets_own_and_nobody_is_anonymous():
     data = _pdf(samples.chart(3), made="2027-03-02T17:40:00")
     info = pypdf.PdfReader(BytesIO(data)).metadata
-    assert (info.title, info.subject, info["/CreationDate"]) == ("Channel chart", "Glass Ferry", "D:20270302174000Z")
+    assert (info.title, info.subject, info["/CreationDate"]) == (
+        "Channel chart",
+        "Glass Ferry",
+        "D:20270302174000Z",
+    )
     assert not info.author and b"anonymous" not in data
 
 
@@ -147,5 +167,7 @@ def test_another_process_zone_locale_and_hash_seed_give_the_same_bytes(setting):
         for sheet in (samples.chart(18), samples.patch(3), samples.labels())
     ]
     environment = {**os.environ, **setting, "PYTHONPATH": os.pathsep.join(sys.path)}
-    ran = subprocess.run([sys.executable, "-c", SCRIPT], env=environment, capture_output=True, text=True, check=True)
+    ran = subprocess.run(
+        [sys.executable, "-c", SCRIPT], env=environment, capture_output=True, text=True, check=True
+    )
     assert ran.stdout.split() == here
