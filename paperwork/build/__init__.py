@@ -1,7 +1,7 @@
 """Raw to Show: values parsed, references resolved, every slip found. The only room that parses."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any
 
 from paperwork import schema

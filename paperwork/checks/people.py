@@ -1,5 +1,6 @@
 """People and roles: bodies in two places, roles without a microphone, second packs, teams, in-ears."""
 
+import itertools
 from collections.abc import Iterator
 
 from paperwork.finding import Finding, Subject, find
@@ -75,7 +76,7 @@ def _meetings(show: Show, stints: list[Stint]) -> Iterator[tuple[Stint, Stint]]:
         (stint for stint in stints if show.scenes[stint.index].until_s is not None or stint.timed),
         key=lambda stint: (stint.from_s or 0, stint.index),
     )
-    for one, two in zip(timed, timed[1:], strict=False):
+    for one, two in itertools.pairwise(timed):
         if one.index != two.index and one.to_s is not None and two.from_s is not None and two.from_s < one.to_s:
             yield (one, two) if one.index < two.index else (two, one)
 

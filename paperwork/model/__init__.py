@@ -34,6 +34,7 @@ from paperwork.model.show import Show
 from paperwork.model.where import NO_PLACE, Where
 
 __all__ = [
+    "NO_PLACE",
     "Capsule",
     "ChangePoint",
     "Channel",
@@ -42,7 +43,6 @@ __all__ = [
     "Day",
     "Look",
     "Move",
-    "NO_PLACE",
     "Other",
     "Output",
     "OutputKind",

@@ -1,5 +1,6 @@
 """Handovers: a pack that goes from one body to another between scenes. Derived from who is live, never typed."""
 
+import itertools
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import NamedTuple, TypeAlias
@@ -83,7 +84,7 @@ def list_wearings(roles: tuple[str, ...], stints: Mapping[str, tuple[Stint, ...]
 def follow_pack(show: Show, channel: str, worn: tuple[Wearing, ...]) -> tuple[Handover, ...]:
     """The handovers between wearings of one pack that follow each other on different bodies."""
     return tuple(
-        _hand_over(show, channel, one, two) for one, two in zip(worn, worn[1:], strict=False) if one.by != two.by
+        _hand_over(show, channel, one, two) for one, two in itertools.pairwise(worn) if one.by != two.by
     )
 
 

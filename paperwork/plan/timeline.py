@@ -4,6 +4,7 @@ Scene times count from curtain up, powered times are times of day; both in whole
 is None, and nothing is concluded from it.
 """
 
+import itertools
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import NamedTuple
@@ -129,7 +130,7 @@ def powered_stretches(show: Show) -> tuple[Stretch, ...]:
         return ()
     stretches = tuple(Stretch(*pair) for pair in zip(day.power_up_s, ends, strict=True))
     edges = [edge_s for stretch in stretches for edge_s in stretch]
-    return stretches if all(one < two for one, two in zip(edges, edges[1:], strict=False)) else ()
+    return stretches if all(one < two for one, two in itertools.pairwise(edges)) else ()
 
 
 def powered_stretches_of(show: Show, channel: Channel) -> tuple[Stretch, ...]:
