@@ -24,7 +24,7 @@ VENUE: Mapping[str, tuple[str, ...]] = {
         "power-up", "checks", "half", "curtain", "interval", "bows", "cells", "team", "margin", "swap", "swap handheld",
         "crossing", "chain",
     ),
-    "spectrum": ("region", "tv", "keep clear", "sweeps", "own transmitters"),
+    "spectrum": ("region", "tv", "weak tv", "keep clear", "sweeps", "own transmitters", "sweep limit", "close quarters"),
     "racks": (
         "channels", "slots", "units", "window", "antenna", "place", "address", "network", "clock", "rate", *_OUTPUTS,
     ),
@@ -39,7 +39,7 @@ VENUE: Mapping[str, tuple[str, ...]] = {
 
 TONIGHT: Mapping[str, tuple[str, ...]] = {
     "roles": ("by",),
-    "channels": ("pack", "capsule", "spare", "backs"),
+    "channels": ("by", "shared", "pack", "capsule", "spare", "backs"),
 }
 """What one night may change: who is on, and with which pack, capsule and spare."""
 

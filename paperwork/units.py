@@ -6,7 +6,7 @@ A text that can be read in two ways is never guessed: the parser raises `Doubt`,
 import re
 import unicodedata
 from datetime import date
-from decimal import Decimal
+from decimal import ROUND_HALF_EVEN, Decimal
 from typing import NamedTuple
 
 KHZ = 1_000
@@ -20,11 +20,17 @@ list starts at 26.1 MHz (47 CFR 74.802(a), edition of 1 Oct 2008)."""
 HIGHEST_HZ = 3 * GHZ
 """Highest carrier taken as meant. Source: EN 300 422-1 V2.2.1 covers audio links up to 3 GHz."""
 
+LOWEST_CDBM = -20_000
+HIGHEST_CDBM = 10_000
+"""Levels in hundredths of a dBm between which a reading is taken as meant: -200 dBm is far below the noise of 1 Hz at
+290 K (-174 dBm, k times T), 100 dBm far above what a receiver survives."""
+
 _UNITS = {"": 0, "hz": 1, "khz": KHZ, "mhz": MHZ, "ghz": GHZ}
 _NUMBER = re.compile(r"(?P<number>[0-9][0-9.,]*)\s*(?P<unit>(?:[kmg]?hz)?)\.?", re.IGNORECASE)
 _PLAIN = re.compile(r"[0-9]+(?:[.,][0-9]+)?")
 _GROUPED = re.compile(r"[0-9]{1,3}(?:[.,][0-9]{3})+")
 _DASH = re.compile(r"\s*(?:-|\u2013|\u2014|\bto\b)\s*")
+_LEVEL = re.compile(r"([+-]?[0-9]{1,3}(?:[.,][0-9]+)?)\s*(?:dbm?)?", re.IGNORECASE)
 _CLOCK = re.compile(r"([0-9]{1,2}):([0-5][0-9])(?::([0-5][0-9]))?")
 _LASTING = re.compile(r"([0-9]+(?:\.[0-9]+)?)\s*(s|min|h)")
 
@@ -72,6 +78,15 @@ def parse_width(text: str) -> int:
     if hz != int(hz):
         raise Doubt(f"{text} is not a whole number of hertz")
     return int(hz)
+
+
+def parse_level(text: str) -> int:
+    """A level in whole hundredths of a dBm: `-85`, `-85.5 dBm`. Raises Doubt for what no receiver shows."""
+    match = _LEVEL.fullmatch(unicodedata.normalize("NFKC", text).strip().replace("\u2212", "-"))
+    level = Decimal(match[1].replace(",", ".")) * 100 if match else None
+    if level is None or not LOWEST_CDBM <= level <= HIGHEST_CDBM:
+        raise Doubt(f"{text} is not a level in dBm, as in -85")
+    return int(level.to_integral_value(ROUND_HALF_EVEN))
 
 
 def parse_range(text: str) -> Range:
@@ -143,6 +158,11 @@ def format_edge(hz: int) -> str:
 def format_range(span: Range) -> str:
     """A range in MHz, as `486 to 508`."""
     return f"{format_edge(span.low_hz)} to {format_edge(span.high_hz)}"
+
+
+def format_level(cdbm: int) -> str:
+    """A level in dBm with one decimal: `-85.5`."""
+    return f"{Decimal(cdbm) / 100:.1f}"
 
 
 def format_clock(seconds: int) -> str:

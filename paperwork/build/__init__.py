@@ -19,6 +19,7 @@ from paperwork.build.link import (
     link_role,
     link_scene,
     link_transmitter,
+    share_carriers,
 )
 from paperwork.build.roles import tell_roles
 from paperwork.finding import Finding, Subject, find
@@ -85,9 +86,9 @@ def build_show(raw: Map) -> Built:
         capsules=_sorted(records["capsules"]),
         people=_sorted(records["people"]),
         roles=_sorted({id: link_role(linker, role, day.team, records["people"]) for id, role in roles.items()}),
-        channels=_sorted(
+        channels=_sorted(share_carriers(
             {id: link_channel(linker, c, records["radios"], claims.get(id, ())) for id, c in channels.items()}
-        ),
+        )),
         scenes=tuple(link_scene(linker, scene, roles) for scene in records["scenes"].values()),
         moves=_sorted({id: link_move(linker, move) for id, move in records["moves"].items()}),
         looks=_sorted({id: link_look(linker, look) for id, look in records["looks"].items()}),

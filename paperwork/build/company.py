@@ -18,7 +18,7 @@ from paperwork.model import (
     VenueRow,
 )
 from paperwork.names import fold
-from paperwork.units import Doubt, parse_clock, parse_date
+from paperwork.units import Doubt, parse_clock, parse_date, parse_level
 
 CHANGE_POINTS: tuple[ChangePoint, ...] = ("power-up", "half", "interval", "between")
 
@@ -75,9 +75,13 @@ def build_spectrum(fields: Fields) -> Spectrum:
     return Spectrum(
         region=fields.text("region"),
         tv=fields.ids("tv"),
+        weak_tv=fields.ids("weak tv"),
         keep_clear=fields.ranges("keep clear"),
         sweeps=fields.lines("sweeps"),
         own_on=fields.yes("own transmitters", False) if own else None,
+        sweep_limit_cdbm=fields.read("sweep limit", parse_level, None),
+        close_quarters=fields.yes("close quarters", False),
+        fifth_three_signal=fields.yes("fifth three-signal", False),
         where=fields.where,
     )
 

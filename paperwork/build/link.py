@@ -98,6 +98,19 @@ def link_channel(linker: Linker, channel: Channel, radios: Mapping[str, RadioTyp
     )
 
 
+def share_carriers(channels: Mapping[str, Channel]) -> dict[str, Channel]:
+    """The channels, each that tells no frequency with that of its carrier, where another channel of it tells one."""
+    told: dict[str, Channel] = {}
+    for channel in channels.values():
+        if channel.carrier and channel.hz is not None:
+            told.setdefault(key_of(channel.carrier), channel)
+    return {
+        id: replace(channel, hz=told[key_of(channel.carrier)].hz)
+        if channel.hz is None and "mhz" not in channel.where and key_of(channel.carrier) in told else channel
+        for id, channel in channels.items()
+    }
+
+
 def link_rack(linker: Linker, rack: Rack) -> Rack:
     """A rack with the destinations of its outputs resolved; an unknown one is told once."""
     spelled: dict[str, str] = {}

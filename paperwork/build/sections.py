@@ -158,6 +158,7 @@ def build_channel(fields: Fields) -> Channel:
         doubles=fields.text("doubles"),
         alternate=fields.text("alternate"),
         exclusive=fields.text("exclusive"),
+        carrier=fields.text("carrier"),
         notes=fields.text("notes"),
         where=fields.where,
     )

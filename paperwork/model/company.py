@@ -38,15 +38,30 @@ class Production:
         return earlier[-1] if earlier else ""
 
 
+Measured: TypeAlias = tuple[tuple[int, int, int], ...]
+"""One sweep: lower edge and upper edge in Hz, level in hundredths of a dBm. A point without a width has equal edges."""
+
+
 @dataclass(frozen=True, slots=True)
 class Spectrum:
-    """What is on the air besides us. `tv` holds the TV channels in use, as the region counts them."""
+    """What is on the air besides us, and how strictly the house counts.
+
+    `tv` holds the TV channels in use, as the region counts them or by their centre; `weak_tv` those that are no more
+    than second choice. `own_on`: our own transmitters were on during the sweeps; None is not told. `sweep_limit_cdbm`
+    is the highest level that counts as free, in hundredths of a dBm. `measured` holds what the sweep files say, put
+    in by whoever reads them: it is no fact of the show.
+    """
 
     region: str = ""
     tv: tuple[str, ...] = ()
+    weak_tv: tuple[str, ...] = ()
     keep_clear: tuple[Range, ...] = ()
     sweeps: tuple[str, ...] = ()
     own_on: bool | None = None
+    sweep_limit_cdbm: int | None = None
+    close_quarters: bool = False
+    fifth_three_signal: bool = False
+    measured: tuple[Measured, ...] = field(default=(), compare=False, repr=False)
     where: Where = field(default_factory=nowhere, compare=False, repr=False)
 
 
@@ -121,7 +136,8 @@ class Channel:
 
     `spare` channels back others (`backs`; none named: all of their kind). `doubles` names the channel whose wearer
     has this one as a second pack; `alternate` the channel with which it may share a desk input; `exclusive` a
-    group of channels of which only one is ever powered. `slots` holds every claim to a slot; a sound show has one.
+    group of channels of which only one is ever powered. Channels with one `carrier` are inside one wide carrier and
+    have its frequency. `slots` holds every claim to a slot; a sound show has one.
     """
 
     id: str
@@ -137,6 +153,7 @@ class Channel:
     doubles: str = ""
     alternate: str = ""
     exclusive: str = ""
+    carrier: str = ""
     notes: str = ""
     where: Where = field(default_factory=nowhere, compare=False, repr=False)
 
