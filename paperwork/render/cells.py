@@ -15,7 +15,7 @@ from paperwork.render.fonts import Metrics, em_um
 GUTTER_UM = 2_800
 """Kept free at the right of every cell."""
 
-GAP_UM = 500
+GAP_UM = 700
 """Between the ink of two lines of one cell; an accent on a capital may use it."""
 
 FIRST_ACCENT_UM = 1_100
@@ -33,8 +33,9 @@ TAG_PAD_X_UM, TAG_PAD_Y_UM = 900, 800
 NO_ROOM = "000"
 """The form of the ruled blank in place of a number that has no room."""
 
-WRITING_UM = 4_200
-"""Height that a pen needs above a line to write on; common practice, no source."""
+WRITING_UM = 3_100
+"""What a line to write on needs above it; with the gap and the line before, a pen has 4.5 mm (common practice, no
+source)."""
 
 
 class Point(NamedTuple):

@@ -170,7 +170,8 @@ def _own_baselines(cell: Measured, shared: list[int]) -> list[int]:
         if _shares(cell, index):
             lines.append(shared[index])
             continue
-        own = lines[-1] + cell.slots[index - 1].drop + GAP_UM + slot.rise
+        wider = GAP_UM if slot.first and not cell.slots[index - 1].first else 0
+        own = lines[-1] + cell.slots[index - 1].drop + GAP_UM + wider + slot.rise
         lines.append(max(own, shared[-1]) if isinstance(slot.item, WriteIn) else own)
     return lines
 

@@ -99,17 +99,19 @@ def column_widths(table: Table, width: int) -> tuple[int, ...]:
 
 
 def _point(table: Table, index: int, width: int, metrics: Metrics) -> Point:
-    """Where the points of the column stand: its longest fraction ends at the right edge of the room."""
+    """Where the points of the column stand: its longest fraction ends at the right edge of the room, or a little before
+    it where there is room, so that three decimals keep clear of the next column and a fourth moves them less."""
     room = width - GUTTER_UM - (INDENT_UM if table.columns[index].spares else 0)
     if table.columns[index].align != "point":
         return Point(room, room)
-    tail = three = 0
+    tail = three = widest = 0
     for item in _numbers(table, index):
         fitted = fit(item.text, item.style, room, metrics)
         fraction = item.text[item.text.index(".") :]
         tail = max(tail, metrics.width_um(fraction, fitted.face, fitted.cap_um))
         three = max(three, metrics.width_um(".000", fitted.face, fitted.cap_um))
-    tail = max(tail, three)
+        widest = max(widest, metrics.width_um(item.text, fitted.face, fitted.cap_um))
+    tail = max(tail, min(three + 2_600, tail + (room - widest) // 2))
     return Point(room - tail, room - tail + three)
 
 

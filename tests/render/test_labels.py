@@ -12,7 +12,6 @@ from hypothesis import strategies as st
 
 from paperwork.render.boxes import Code, Fill, Frame, Room, Rule, Text
 from paperwork.render.fonts import load_metrics
-from paperwork.render.label_plan import EDGE_UM
 from paperwork.render.labels import cells_for
 from paperwork.render.layout import lay_out
 from paperwork.render.pdf import paint_pdf
@@ -25,6 +24,7 @@ from tests.render.proofs import all_texts, check_layout, inside, texts
 
 METRICS = load_metrics()
 STOCKS = list(load_stocks())
+EDGE_UM = 2_000
 
 
 def numbers_of(layout):
@@ -119,6 +119,19 @@ def test_every_code_is_read_from_the_printers_own_dots(name, dpi):
         assert drawn == expected
     else:
         assert len(drawn) >= 20
+
+
+@pytest.mark.parametrize("dpi", [203, 300, 600])
+def test_a_painted_module_is_a_whole_number_of_printer_dots(dpi):
+    layout = lay_out(samples.labels(count=1, dpi=dpi), METRICS)
+    code = next(box for box in layout.pages[0].boxes if isinstance(box, Code))
+    page = pypdfium2.PdfDocument(paint_pdf(layout))[0]
+    dots = np.asarray(page.render(scale=dpi / 72, grayscale=True).to_pil()) < 128
+    left, top = (round(edge * dpi / 25_400) for edge in (code.quiet.x, code.quiet.y))
+    side = round(code.quiet.width * dpi / 25_400)
+    rows, columns = np.nonzero(dots[top : top + side, left : left + side])
+    for extent in (rows, columns):
+        assert abs(extent.max() - extent.min() + 1 - code.side * code.dots) <= 1
 
 
 def test_codes_still_read_after_a_viewer_shrank_the_page():
