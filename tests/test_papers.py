@@ -1,0 +1,47 @@
+"""Every paper of the example, on every size: measured, whole, and no text outside its room or under its floor."""
+
+from dataclasses import replace
+
+import pytest
+
+from paperwork.pipeline import read_show
+from paperwork.render.fonts import Metrics
+from paperwork.render.layout import lay_out
+from paperwork.sheetfacts import texts_of
+from paperwork.sheets import SHEETS
+from tests.render.proofs import check_layout, shown_everywhere
+from tests.shows_text import EXAMPLES
+
+SIZES = ("A4", "A3", "Letter", "Tabloid")
+
+
+def sheets_of(size: str, name: str):
+    show = read_show(EXAMPLES / "show.yaml", "show.yaml").show
+    show = replace(show, production=replace(show.production, paper=size))
+    return next(paper for paper in SHEETS if paper.name == name).make(show)
+
+
+@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("name", [paper.name for paper in SHEETS])
+def test_every_box_is_in_its_room_and_at_or_above_its_floor(size, name):
+    sheets = sheets_of(size, name)
+    assert sheets
+    for sheet in sheets:
+        layout = lay_out(sheet, Metrics())
+        check_layout(layout)
+        if layout.scaling:
+            shown_everywhere(sheet, layout)
+        assert not any(finding.severity == "error" for finding in layout.findings)
+
+
+@pytest.mark.parametrize("name", [paper.name for paper in SHEETS])
+def test_on_the_shows_own_paper_nothing_is_abbreviated(name):
+    for sheet in sheets_of("A4", name):
+        assert lay_out(sheet, Metrics()).findings == ()
+
+
+@pytest.mark.parametrize("name", [paper.name for paper in SHEETS])
+def test_a_paper_says_nothing_of_places_in_the_code(name):
+    for sheet in sheets_of("A4", name):
+        for text in texts_of(sheet):
+            assert "None" not in text and "{" not in text and "Slot(" not in text
