@@ -18,12 +18,14 @@ from paperwork.files import read_file
 from paperwork.finding import Finding, Subject, order_findings
 from paperwork.model import Channel, Show
 from paperwork.overlay import TONIGHT, Row, apply_rows, apply_venue, check_rows
+from paperwork.plan.covers import Tonight
 from paperwork.raw import Map
 from paperwork.schema import check_shape
 
 if TYPE_CHECKING:
     from paperwork.document import Sheet
     from paperwork.index_page import Printed
+    from paperwork.sheets import Paper
 
 DOUBTS = frozenset({"frequency-unreadable", "carrier-doubled", "frequency-out-of-tune", "frequency-off-step"})
 """Findings that make a frequency uncertain: it is printed as a blank, and its label is withheld."""
@@ -93,9 +95,11 @@ def has_errors(findings: Iterable[Finding]) -> bool:
 
 def make_papers(
     show: Show, findings: Sequence[Finding], *, only: frozenset[str] = frozenset(), folders: frozenset[str] = frozenset(),
-    labels: LabelChoice = LabelChoice(), made: str = "",
+    labels: LabelChoice = LabelChoice(), made: str = "", kinds: "Sequence[Paper]" = (),
 ) -> Papers:
     """Every paper whose facts the show holds, and the index. `only` and `folders` narrow it; empty means all.
+
+    `kinds` are the papers to make, all of them unless told.
 
     `made` is the ISO date that the PDFs carry as their own; it defaults to the show's revision date.
     """
@@ -112,7 +116,7 @@ def make_papers(
     printed: list[Printed] = []
     missing: list[tuple[str, str]] = []
     found = list(findings)
-    for paper in SHEETS:
+    for paper in kinds or SHEETS:
         if (only and paper.name not in only) or (folders and paper.folder not in folders):
             continue
         sheets = paper.make(certain)
@@ -128,6 +132,30 @@ def make_papers(
     ordered = order_findings(found)
     files["index.html"] = render_index(show, printed, missing, ordered)
     return Papers(files, tuple(printed), tuple(missing), ordered)
+
+
+def make_tonight(
+    show: Show, findings: Sequence[Finding], tonight: Tonight, dead: Sequence[Channel], *, made: str = "",
+) -> Papers:
+    """The page of what differs tonight, and the labels that it makes wrong. `dead` are channels whose pack died."""
+    from paperwork.sheets import Paper
+    from paperwork.sheets import tonight as sheet
+
+    def make_page(certain: Show) -> "tuple[Sheet, ...]":
+        return sheet.make_sheets(certain, tonight, sheet.pair_spares(certain, _channels(certain, dead)))
+
+    def make_labels(certain: Show) -> "tuple[Sheet, ...]":
+        return sheet.make_labels(certain, tonight, sheet.pair_spares(certain, _channels(certain, dead)))
+
+    kinds = (
+        Paper("rack", sheet.NAME, make_page, "anything that differs"),
+        Paper("wardrobe", sheet.LABELS, make_labels, "labels that tonight makes wrong"),
+    )
+    return make_papers(show, findings, made=made, kinds=kinds)
+
+
+def _channels(show: Show, named: Sequence[Channel]) -> tuple[Channel, ...]:
+    return tuple(show.channels[channel.id] for channel in named)
 
 
 def blank_doubted(show: Show, findings: Iterable[Finding]) -> Show:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 COMMANDS = {
     "check": "find everything that is wrong with a show, and where",
     "build": "print every paper whose facts the show holds",
+    "tonight": "print one page of what differs tonight: who is on, which swaps, which pack",
     "explain": "explain the code of a finding",
 }
 """Every command and what it does, in the order of `--help`. The module of each is loaded only when it is called."""

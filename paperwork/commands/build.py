@@ -57,7 +57,7 @@ def command(
         reading.show, reading.findings, only=names, folders=frozenset(folders),
         labels=LabelChoice(stock, start, blocked, int(dpi)), made=(context.obj or {}).get("made", ""),
     )
-    return _publish(Path(output) if output else default_folder(Path(show)), papers)
+    return publish_papers(Path(output) if output else default_folder(Path(show)), papers)
 
 
 def default_folder(show: Path) -> Path:
@@ -76,7 +76,8 @@ def _read_names(only: str | None) -> tuple[frozenset[str], str]:
     return frozenset(names), ""
 
 
-def _publish(folder: Path, papers: Papers) -> Outcome:
+def publish_papers(folder: Path, papers: Papers) -> Outcome:
+    """Put the papers into their folder, and say what was printed and what was not."""
     from paperwork.output import OutputError, publish
 
     aside = format_findings(papers.findings, "text") if papers.findings else ""

@@ -8,15 +8,13 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
 from paperwork.model import Channel, Cover, Show
-from paperwork.plan.handovers import Handover, follow_pack, list_wearings
-from paperwork.plan.timeline import list_stints
 
 
 @dataclass(frozen=True, slots=True)
 class Change:
     """One role in some scenes (by index): who plays it tonight instead of whom, and with what.
 
-    `by` is "" where nobody can: then nothing else is told.
+    `by` is "" where nobody can: then only the role's own channel and pack are told.
     """
 
     role: str
@@ -49,6 +47,12 @@ class Tonight:
 def plan_tonight(show: Show, off: Iterable[str]) -> Tonight:
     """Covers for everybody who is off, in the order of asking."""
     return _Planner(show, tuple(off)).plan()
+
+
+def usual_evening(show: Show) -> Tonight:
+    """The evening on which nobody is off."""
+    played = {(role, index): show.roles[role].by for index, scene in enumerate(show.scenes) for role in scene.live}
+    return Tonight((), (), (), played)
 
 
 class _Planner:
@@ -139,7 +143,9 @@ class _Planner:
             for cover, indexes in by_cover.items():
                 instead_of = self.show.roles[role].by
                 if cover is None:
-                    uncovered.append(Change(role, tuple(indexes), instead_of))
+                    own = next(iter(channels_of(self.show, role)), None)
+                    number, pack = (own.id, own.pack) if own else ("", "")
+                    uncovered.append(Change(role, tuple(indexes), instead_of, channel=number, pack=pack))
                     continue
                 change = self._equip(role, tuple(indexes), instead_of, cover)
                 changes.append(change)
@@ -171,39 +177,3 @@ def channel_for(show: Show, cover: Cover, role: str) -> Channel | None:
         if own:
             return min(own, key=lambda channel: bool(channel.doubles))
     return next(iter(channels_of(show, role)), None)
-
-
-def list_handovers_tonight(show: Show, tonight: Tonight) -> tuple[Handover, ...]:
-    """Every handover of the evening as it will be, in show order."""
-    stints = list_stints(show)
-    place = {scene.id: index for index, scene in enumerate(show.scenes)}
-    found: list[Handover] = []
-    for channel in show.channels.values():
-        borrowed = [role for (role, _), id in tonight.channel_of.items() if id == channel.id]
-        roles = tuple(dict.fromkeys((*channel.roles, *borrowed)))
-
-        def wears(role: str, index: int, channel: Channel = channel) -> str:
-            carrier = tonight.channel_of.get((role, index))
-            here = carrier == channel.id if carrier else role in channel.roles
-            return tonight.on(role, index) if here else ""
-
-        found += follow_pack(show, channel.id, list_wearings(roles, stints, wears))
-    return tuple(sorted(found, key=lambda handover: place[handover.before.id]))
-
-
-def find_spare(show: Show, dead: Channel, taken: Iterable[str] = ()) -> Channel | None:
-    """The spare whose pack can be set to a dead pack's frequency: of its own radio type, else of one that tunes there."""
-    used = set(taken)
-    spares = [
-        spare for spare in show.channels.values()
-        if spare.spare and spare.id not in used and (not spare.backs or dead.id in spare.backs)
-    ]
-    same = [spare for spare in spares if spare.radio == dead.radio]
-    return next(iter([*same, *(spare for spare in spares if _reaches(show, spare, dead))]), None)
-
-
-def _reaches(show: Show, spare: Channel, dead: Channel) -> bool:
-    own, other = show.radio_of(dead), show.radio_of(spare)
-    if own is None or other is None or dead.hz is None or own.kind != other.kind:
-        return False
-    return any(span.low_hz <= dead.hz <= span.high_hz for span in other.tunes)

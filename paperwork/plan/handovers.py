@@ -90,7 +90,7 @@ def follow_pack(show: Show, channel: str, worn: tuple[Wearing, ...]) -> tuple[Ha
 
 def _hand_over(show: Show, channel: str, one: Wearing, two: Wearing) -> Handover:
     before, after = one.stint, two.stint
-    seconds, at_least = _time_between(before, after)
+    seconds, at_least = time_between(before, after)
     in_vision = before.index == after.index and not are_apart(before, after)
     return Handover(
         channel, before.role, after.role, show.scenes[before.index], show.scenes[after.index], one.by, two.by,
@@ -98,8 +98,8 @@ def _hand_over(show: Show, channel: str, one: Wearing, two: Wearing) -> Handover
     )
 
 
-def _time_between(one: Stint, two: Stint) -> tuple[int | None, bool]:
-    """Seconds from an exit to an entrance, and whether it may be more."""
+def time_between(one: Stint, two: Stint) -> tuple[int | None, bool]:
+    """Seconds from an exit to an entrance, and whether it may be more; (None, False) where too little is told."""
     if one.to_s is None or two.from_s is None:
         return None, False
     seconds = two.from_s - one.to_s

@@ -15,7 +15,7 @@ STOCKS = {"A4": "a4-21-63.5x38.1", "A3": "a4-21-63.5x38.1", "Letter": "letter-30
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
     """One sheet of labels, two copies a pack side by side. A channel whose frequency is not certain has none."""
-    labels = tuple(_label_of(show, channel) for channel in show.channels.values() if channel.hz is not None)
+    labels = tuple(label_of(show, channel) for channel in show.channels.values() if channel.hz is not None)
     if not labels:
         return ()
     w = words_of(show.production.language)
@@ -23,27 +23,28 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     return (frame_sheet(show, "pack-labels", w["pack labels"], (block,)),)
 
 
-def _label_of(show: Show, channel: Channel) -> Label:
+def label_of(
+    show: Show, channel: Channel, performers: tuple[str, ...] = (), pack: str = "", capsule: str = ""
+) -> Label:
+    """The label of a channel's pack; with other performers, pack or capsule where tonight differs."""
+    shown = performers or tuple(part for part in people_of(show, channel).split("  ·  ") if part)
+    people = performers or show.performers_of(channel)
     frequency = format_mhz(channel.hz) if channel.hz is not None else ""
+    pack, capsule = pack or channel.pack, capsule or channel.capsule
     return Label(
         number=channel.id,
         role=title_of(show, channel),
-        performers=_people_of(show, channel),
+        performers=shown,
         frequency=frequency,
-        pack=channel.pack,
-        capsule=channel.capsule,
+        pack=pack,
+        capsule=capsule,
         short_role=_short_role(show, channel),
         copies=COPIES,
-        facts=(channel.id, title_fact_of(channel), *show.performers_of(channel), *channel.backs, channel.doubles,
-               frequency, channel.pack, channel.capsule),
+        facts=(channel.id, title_fact_of(channel), *people, *channel.backs, channel.doubles, frequency, pack,
+               capsule),
         subjects=subjects_of_channel(show, channel),
         where=channel.where.record,
     )
-
-
-def _people_of(show: Show, channel: Channel) -> tuple[str, ...]:
-    """Who wears the pack, names alone: the label says whose it is, the chart says from when."""
-    return people_of(show, channel) if channel.spare or channel.doubles else show.performers_of(channel) if channel.roles else ()
 
 
 def _short_role(show: Show, channel: Channel) -> str:

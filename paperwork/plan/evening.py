@@ -1,0 +1,101 @@
+"""The evening as it will be: the swaps that a cover changes, and the spare for a dead pack."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from itertools import pairwise
+
+from paperwork.model import Channel, Scene, Show
+from paperwork.plan.covers import Tonight
+from paperwork.plan.handovers import Handover, Wearing, follow_pack, list_wearings, time_between
+from paperwork.plan.timeline import list_stints
+
+
+@dataclass(frozen=True, slots=True)
+class PackChange:
+    """One body that goes from one worn pack to another between scenes."""
+
+    by: str
+    from_channel: str
+    to_channel: str
+    from_role: str
+    to_role: str
+    after: Scene
+    before: Scene
+    exit: str = ""
+    enter: str = ""
+    seconds: int | None = None
+    at_least: bool = False
+
+
+def list_wearings_tonight(show: Show, tonight: Tonight) -> dict[str, tuple[Wearing, ...]]:
+    """Who wears each channel's pack tonight, stint by stint. A channel that a cover brings along carries the role."""
+    stints = list_stints(show)
+    found: dict[str, tuple[Wearing, ...]] = {}
+    for channel in show.channels.values():
+        borrowed = [role for (role, _), id in tonight.channel_of.items() if id == channel.id]
+        roles = tuple(dict.fromkeys((*channel.roles, *borrowed)))
+
+        def wears(role: str, index: int, channel: Channel = channel) -> str:
+            carrier = tonight.channel_of.get((role, index))
+            here = carrier == channel.id if carrier else role in channel.roles
+            return tonight.on(role, index) if here else ""
+
+        found[channel.id] = list_wearings(roles, stints, wears)
+    return found
+
+
+def list_handovers_tonight(show: Show, tonight: Tonight) -> tuple[Handover, ...]:
+    """Every handover of the evening as it will be, in show order."""
+    place = {scene.id: index for index, scene in enumerate(show.scenes)}
+    found = [
+        handover
+        for channel, worn in list_wearings_tonight(show, tonight).items()
+        for handover in follow_pack(show, channel, worn)
+    ]
+    return tuple(sorted(found, key=lambda handover: place[handover.before.id]))
+
+
+def list_pack_changes(show: Show, tonight: Tonight) -> tuple[PackChange, ...]:
+    """Every body that changes its worn pack between two scenes, in show order. Second packs and handhelds stay out."""
+    worn_by: dict[str, list[tuple[int, str, Wearing]]] = {}
+    for id, worn in list_wearings_tonight(show, tonight).items():
+        radio = show.radio_of(show.channels[id])
+        if show.channels[id].doubles or (radio and radio.kind == "handheld"):
+            continue
+        for wearing in worn:
+            worn_by.setdefault(wearing.by, []).append((wearing.stint.index, id, wearing))
+    changes = [
+        _change(show, one, two)
+        for stints in worn_by.values()
+        for one, two in pairwise(sorted(stints, key=lambda stint: stint[:2]))
+        if one[1] != two[1]
+    ]
+    place = {scene.id: index for index, scene in enumerate(show.scenes)}
+    return tuple(sorted(changes, key=lambda change: (place[change.before.id], change.by)))
+
+
+def _change(show: Show, one: tuple[int, str, Wearing], two: tuple[int, str, Wearing]) -> PackChange:
+    before, after = one[2].stint, two[2].stint
+    seconds, at_least = time_between(before, after)
+    return PackChange(
+        one[2].by, one[1], two[1], before.role, after.role, show.scenes[before.index], show.scenes[after.index],
+        before.exit, after.enter, seconds, at_least,
+    )
+
+
+def find_spare(show: Show, dead: Channel, taken: Iterable[str] = ()) -> Channel | None:
+    """The spare whose pack can be set to a dead pack's frequency: of its own radio type, else of one that tunes there."""
+    used = set(taken)
+    spares = [
+        spare for spare in show.channels.values()
+        if spare.spare and spare.id not in used and (not spare.backs or dead.id in spare.backs)
+    ]
+    same = [spare for spare in spares if spare.radio == dead.radio]
+    return next(iter([*same, *(spare for spare in spares if _reaches(show, spare, dead))]), None)
+
+
+def _reaches(show: Show, spare: Channel, dead: Channel) -> bool:
+    own, other = show.radio_of(dead), show.radio_of(spare)
+    if own is None or other is None or dead.hz is None or own.kind != other.kind:
+        return False
+    return any(span.low_hz <= dead.hz <= span.high_hz for span in other.tunes)

@@ -1,0 +1,305 @@
+"""The tonight sheet: only what differs. Who is on for whom with which pack, the swaps that change, the dead pack.
+
+Printed between a text message and the half, read in the hand.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from paperwork.document import (
+    Block,
+    Cell,
+    Column,
+    Group,
+    Label,
+    Labels,
+    Note,
+    Panel,
+    Panels,
+    Row,
+    Sheet,
+    Table,
+    Tick,
+    WriteIn,
+    cell,
+    fact,
+    row,
+    words,
+)
+from paperwork.finding import Subject
+from paperwork.model import Channel, Scene, Show
+from paperwork.names import join_words
+from paperwork.plan.covers import Change, Tonight, channels_of, usual_evening
+from paperwork.plan.evening import (
+    PackChange,
+    find_spare,
+    list_handovers_tonight,
+    list_pack_changes,
+    list_wearings_tonight,
+)
+from paperwork.plan.handovers import Handover, list_all_handovers
+from paperwork.sheets.frame import frame_sheet, subjects_of_channel, title_of
+from paperwork.sheets.pack_labels import STOCKS, label_of
+from paperwork.styles import HAND, HAND_NUMBER, HAND_STRONG
+from paperwork.units import format_clock, format_mhz
+from paperwork.words import words_of
+
+ROW_UM = 9_000
+NAME = "tonight"
+LABELS = "tonight-labels"
+
+
+@dataclass(frozen=True, slots=True)
+class Dead:
+    """A pack that has died, and the spare that takes its place; None where there is none."""
+
+    channel: Channel
+    spare: Channel | None
+
+
+def pair_spares(show: Show, dead: Sequence[Channel]) -> tuple[Dead, ...]:
+    """Each dead pack with a spare of its own."""
+    taken: list[str] = [channel.id for channel in dead]
+    pairs = []
+    for channel in dead:
+        spare = find_spare(show, channel, taken)
+        taken += [spare.id] if spare else []
+        pairs.append(Dead(channel, spare))
+    return tuple(pairs)
+
+
+def make_sheets(show: Show, tonight: Tonight, dead: Sequence[Dead]) -> tuple[Sheet, ...]:
+    """One sheet: who is on, what nobody covers, the swaps that change, and what to do about dead packs.
+
+    It replaces nothing: the papers of the revision hold, but for what it says.
+    """
+    w = words_of(show.production.language)
+    blocks: list[Block] = []
+    if tonight.off:
+        blocks.append(Note(w["tonight off"].format(names=join_words(tonight.off)), facts=tonight.off))
+    blocks += _company(show, tonight)
+    blocks += _swaps(show, tonight)
+    blocks += _idle(show, tonight)
+    if dead:
+        capsules = _capsules(show, tonight)
+        blocks += (Panels((_panel(show, one, capsules[one.channel.id]),), across=1) for one in dead)
+    caution = (w["cell caution"],) if dead else ()
+    sheet = frame_sheet(show, NAME, w["tonight"], tuple(blocks), cautions=(*caution, w["privacy caution"]))
+    return (replace(sheet, replaces=""),)
+
+
+def make_labels(show: Show, tonight: Tonight, dead: Sequence[Dead]) -> tuple[Sheet, ...]:
+    """Only the labels that are wrong tonight: packs on other bodies, and spares on a dead pack's channel."""
+    worn = list_wearings_tonight(show, tonight)
+    capsules = _capsules(show, tonight)
+    spares = {one.channel.id: one.spare for one in dead if one.spare}
+    labels: list[Label] = []
+    for channel in show.channels.values():
+        bodies = tuple(dict.fromkeys(wearing.by for wearing in worn[channel.id]))
+        usual = tuple(name for name in show.performers_of(channel) if _is_ever_live(show, channel, name))
+        spare = spares.get(channel.id)
+        if channel.hz is not None and bodies and (spare or set(bodies) != set(usual)):
+            labels.append(label_of(show, channel, bodies, spare.pack if spare else "", capsules[channel.id]))
+        elif channel.hz is not None and spare:
+            labels.append(label_of(show, channel, (), spare.pack, capsules[channel.id]))
+    if not labels:
+        return ()
+    w = words_of(show.production.language)
+    block = Labels(STOCKS[show.production.paper], tuple(labels))
+    return (frame_sheet(show, LABELS, w["tonight labels"], (block,)),)
+
+
+def _capsules(show: Show, tonight: Tonight) -> dict[str, str]:
+    """The capsules on each channel's pack tonight: a cover may bring another, and a double follows its lead."""
+    brought: dict[str, list[str]] = {}
+    taken = {(change.role, index): change for change in tonight.changes for index in change.scenes}
+    for id, worn in list_wearings_tonight(show, tonight).items():
+        channel = show.channels[id]
+        for wearing in worn:
+            change = taken.get((wearing.stint.role, wearing.stint.index))
+            follows = change is not None and change.channel in (id, channel.doubles)
+            brought.setdefault(id, []).append(change.capsule if change and follows else channel.capsule)
+    return {id: " / ".join(dict.fromkeys(filter(None, brought.get(id, ())))) or channel.capsule
+            for id, channel in show.channels.items()}
+
+
+def _is_ever_live(show: Show, channel: Channel, name: str) -> bool:
+    roles = {role for role in channel.roles if show.roles[role].by == name}
+    return any(not roles.isdisjoint(scene.live) for scene in show.scenes)
+
+
+def _company(show: Show, tonight: Tonight) -> Iterator[Table]:
+    w = words_of(show.production.language)
+    columns = (
+        Column(w["tonight head role"], share=5), Column(w["tonight head scenes"], share=5),
+        Column(w["tonight head who"], share=6), Column(w["tonight head pack"], 24_000),
+        Column(w["tonight head pouch"], 20_000), Column(w["tonight head capsule"], 26_000),
+    )
+    lost = tuple(_row_of(show, change) for change in tonight.uncovered)
+    on = tuple(_row_of(show, change) for change in tonight.changes)
+    groups = [Group(lost, w["tonight not on"])] if lost else []
+    groups += [Group(on, w["tonight on"])] if on else []
+    if groups:
+        yield Table(columns, tuple(groups), row_um=ROW_UM)
+
+
+def _idle(show: Show, tonight: Tonight) -> Iterator[Note]:
+    """The packs that are worn on other days and not tonight: on the air they would only do harm."""
+    usual, now = list_wearings_tonight(show, usual_evening(show)), list_wearings_tonight(show, tonight)
+    idle = tuple(show.channels[id].pack for id in usual if usual[id] and not now[id])
+    if idle:
+        told = words_of(show.production.language)["tonight idle"].format(packs=join_words(idle))
+        yield Note(told, facts=idle)
+
+
+def _row_of(show: Show, change: Change) -> Row:
+    w = words_of(show.production.language)
+    instead = fact(w["tonight instead"].format(name=change.instead_of), HAND, of=f"for {change.instead_of}")
+    who = cell(fact(change.by, HAND_STRONG), instead) if change.by else cell(WriteIn(w["tonight write"]), instead)
+    channel = show.channels.get(change.channel)
+    return row(
+        cell(fact(change.role, HAND_STRONG)),
+        cell(fact(_scene_words(show, change), HAND, of=" ".join(show.scenes[index].id for index in change.scenes))),
+        who,
+        _channel_cell(show, change, channel),
+        cell(fact(change.pouch, HAND_STRONG)),
+        _capsule_cell(show, change),
+        subjects=(
+            Subject("roles", change.role),
+            *(Subject("people", name) for name in (change.by, change.instead_of) if name),
+            *((Subject("covers", change.cover),) if change.cover else ()),
+            *(subjects_of_channel(show, channel) if channel else ()),
+        ),
+    )
+
+
+def _channel_cell(show: Show, change: Change, channel: Channel | None) -> Cell:
+    if channel is None:
+        return cell(words("–", HAND_NUMBER))
+    w = words_of(show.production.language)
+    second = [one.id for one in channels_of(show, change.role) if one.doubles == channel.id]
+    told = w["second channel"].format(channel=join_words(second)) if second else ""
+    pack = w["label pack"].format(pack=channel.pack) if channel.pack != channel.id else ""
+    return cell(
+        fact(channel.id, HAND_NUMBER), *((fact(pack, HAND, of=channel.pack),) if pack else ()),
+        *((fact(told, HAND, of=" ".join(second)),) if told else ()),
+    )
+
+
+def _capsule_cell(show: Show, change: Change) -> Cell:
+    capsule = show.capsules.get(change.capsule)
+    colour = capsule.colour if capsule and capsule.colour not in change.capsule else ""
+    return cell(fact(change.capsule, HAND_STRONG), fact(colour, HAND))
+
+
+def _scene_words(show: Show, change: Change) -> str:
+    """The scenes as printed, or that it is all in which the role is live."""
+    live = [index for index, scene in enumerate(show.scenes) if change.role in scene.live]
+    if list(change.scenes) == live:
+        return words_of(show.production.language)["tonight whole show"]
+    return ", ".join(_short_name(show.scenes[index]) for index in change.scenes)
+
+
+def _short_name(scene: Scene) -> str:
+    """The number of a scene where its name starts with one, else its name."""
+    name = scene.name or scene.id
+    first = name.split(" ")[0]
+    return first if first[:1].isdigit() else name
+
+
+def _swaps(show: Show, tonight: Tonight) -> Iterator[Table]:
+    """The swaps that are new, with a square to tick, and those that fall away."""
+    w = words_of(show.production.language)
+    usual = {_key(handover): handover for handover in list_all_handovers(show)}
+    now = {_key(handover): handover for handover in list_handovers_tonight(show, tonight)}
+    own = {change: change for change in list_pack_changes(show, usual_evening(show))}
+    order = {scene.id: index for index, scene in enumerate(show.scenes)}
+    new: list[Handover | PackChange] = [one for key, one in now.items() if key not in usual]
+    new += [change for change in list_pack_changes(show, tonight) if change not in own]
+    gone = [one for key, one in usual.items() if key not in now]
+    columns = (
+        Column(w["tonight head when"], share=4), Column(w["tonight head pack"], 24_000),
+        Column(w["tonight head off"], share=5), Column(w["tonight head goes"], share=5),
+        Column(w["tonight head time"], 34_000),
+    )
+    groups = []
+    if new:
+        new.sort(key=lambda one: order[one.before.id])
+        groups.append(Group(tuple(_swap_row(show, one, tick=True) for one in new), w["tonight swaps"]))
+    if gone:
+        groups.append(Group(tuple(_swap_row(show, one, tick=False) for one in gone), w["tonight swaps gone"]))
+    if groups:
+        yield Table(columns, tuple(groups), row_um=ROW_UM)
+
+
+def _key(handover: Handover) -> tuple[str, ...]:
+    return (handover.channel, handover.from_by, handover.to_by, handover.after.id, handover.before.id)
+
+
+def _swap_row(show: Show, one: Handover | PackChange, *, tick: bool) -> Row:
+    w = words_of(show.production.language)
+    if isinstance(one, Handover):
+        number, off, on, channels = one.channel, one.from_by, one.to_by, (one.channel,)
+    else:
+        number, off, on = f"{one.from_channel} → {one.to_channel}", one.by, one.by
+        channels = (one.from_channel, one.to_channel)
+    at = format_clock(one.before.at_s) if one.before.at_s is not None else ""
+    time = cell(Tick(_time_words(show, one))) if tick else cell(words(_time_words(show, one), HAND))
+    return row(
+        cell(fact(one.before.name or one.before.id, HAND_STRONG), fact(at, HAND)),
+        cell(fact(number, HAND_STRONG)),
+        cell(fact(off, HAND_STRONG), _side(one.from_role, w["exits"], one.exit)),
+        cell(fact(on, HAND_STRONG), _side(one.to_role, w["enters"], one.enter)),
+        time,
+        subjects=tuple(Subject("channels", id) for id in channels) + (Subject("people", off), Subject("people", on)),
+    )
+
+
+def _side(role: str, template: str, side: str):
+    told = f"{role}, {template.format(side=side)}" if side else role
+    return fact(told, HAND, of=f"{role} {side}")
+
+
+def _time_words(show: Show, one: Handover | PackChange) -> str:
+    """The time for a swap, or that it is not timed: `95 s`, `4 min or more`."""
+    w = words_of(show.production.language)
+    if isinstance(one, Handover) and one.in_vision:
+        return w["in vision"]
+    if one.seconds is None:
+        return w["not timed"]
+    told = w["seconds"].format(seconds=one.seconds) if one.seconds < 300 else w["minutes"].format(minutes=one.seconds // 60)
+    return w["at least"].format(time=told) if one.at_least else told
+
+
+def _panel(show: Show, dead: Dead, capsule: str) -> Panel:
+    """What to do about one dead pack, with the line to programme and the line to log."""
+    w = words_of(show.production.language)
+    channel, spare = dead.channel, dead.spare
+    title = w["tonight dead"].format(pack=channel.pack, title=title_of(show, channel))
+    first = w["tonight dead off"].format(pack=channel.pack)
+    if spare is None:
+        none = w["tonight dead none"].format(channel=channel.id)
+        return Panel(title, (first, none), facts=(channel.id, channel.pack, "no spare"))
+    settings = _settings(show, channel)
+    mhz = format_mhz(channel.hz) if channel.hz is not None else "______.______"
+    step = w["tonight dead set"] if channel.hz is not None else w["tonight dead blank"]
+    third = w["tonight dead capsule"].format(capsule=capsule) if capsule else w["tonight dead stay"]
+    log = w["tonight dead log"].format(channel=channel.id, title=title_of(show, channel), pack=channel.pack,
+                                       spare=spare.pack, mhz=mhz)
+    lines = (first, step.format(spare=spare.pack, settings=settings), third, log)
+    return Panel(title, lines, facts=(channel.id, channel.pack, spare.pack, settings, capsule))
+
+
+def _settings(show: Show, channel: Channel) -> str:
+    """Everything that the spare has to be set to: what the dead pack was set to."""
+    w = words_of(show.production.language)
+    transmitter, radio = show.transmitters.get(channel.pack), show.radio_of(channel)
+    power = (transmitter.power if transmitter else "") or (radio.power if radio else "")
+    parts = [f"{format_mhz(channel.hz)} MHz" if channel.hz is not None else "", power]
+    if transmitter:
+        parts += [
+            w["gain"].format(gain=transmitter.gain) if transmitter.gain else "",
+            w["display"].format(display=transmitter.display) if transmitter.display else "",
+            w["locked"] if transmitter.lock else "",
+        ]
+    return ", ".join(filter(None, parts))

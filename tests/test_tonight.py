@@ -1,0 +1,109 @@
+"""`paperwork tonight`: from a message to one page and the labels that it makes wrong."""
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+
+from paperwork.commands.tonight import command
+from paperwork.pipeline import read_show
+from paperwork.plan.covers import plan_tonight
+from paperwork.sheetfacts import texts_of
+from paperwork.sheets.tonight import make_labels, make_sheets, pair_spares
+from tests.shows_text import EXAMPLES
+
+SHOW = EXAMPLES / "show.yaml"
+
+
+@pytest.fixture(scope="module")
+def show():
+    return read_show(SHOW, "show.yaml").show
+
+
+def run(*arguments: str, show: Path = SHOW):
+    return CliRunner().invoke(command, [str(show), *arguments], standalone_mode=False, obj={}).return_value
+
+
+def test_one_command_makes_one_page_and_the_labels(tmp_path):
+    outcome = run("--off", "Noor", "--dead", "05", "-o", str(tmp_path))
+    assert outcome.code == 0, outcome.aside
+    assert "ELSPETH: Aoife Ní Bhriain for Noor Haddad, channel 01, 7 scenes" in outcome.text
+    assert "tonight.pdf  (1 page)" in outcome.text
+    assert {path.name for path in tmp_path.rglob("*.pdf")} == {"tonight.pdf", "tonight-labels.pdf"}
+
+
+def test_the_page_says_pack_pouch_capsule_and_whom_for(show):
+    (sheet,) = make_sheets(show, plan_tonight(show, ("Noor Haddad",)), ())
+    texts = list(texts_of(sheet))
+    for wanted in ("Off: Noor Haddad", "Aoife Ní Bhriain", "for Noor Haddad", "01", "and 22", "05B", "tone 2", "21 → 05"):
+        assert wanted in texts
+    assert not any("Destroy it" in text for text in texts)
+
+
+def test_a_dead_pack_has_a_spare_a_line_to_programme_and_a_line_to_log(show):
+    dead = pair_spares(show, (show.channels["05"],))
+    (sheet,) = make_sheets(show, plan_tonight(show, ()), dead)
+    texts = " ".join(texts_of(sheet))
+    mhz = f"{show.channels['05'].hz // 1_000_000}.{show.channels['05'].hz % 1_000_000 // 1000:03d}"
+    assert f"Take spare pack S1. Set it to {mhz} MHz, 10 mW, gain 30 dB, keys locked." in texts
+    assert f"channel 05 SMUGGLER / WIDOW: pack 05 dead, now S1, {mhz} MHz" in texts
+
+
+def test_two_dead_packs_never_share_a_spare(show):
+    first, second = pair_spares(show, (show.channels["25"], show.channels["27"]))
+    assert first.spare.pack == "S3" and second.spare is None
+    (sheet,) = make_sheets(show, plan_tonight(show, ()), (first, second))
+    assert "No spare reaches channel 27. Decide now whose channel is given up." in list(texts_of(sheet))
+
+
+def test_only_labels_that_tonight_makes_wrong_are_printed(show):
+    tonight = plan_tonight(show, ("Noor Haddad",))
+    (sheet,) = make_labels(show, tonight, pair_spares(show, (show.channels["30"],)))
+    labels = [(label.number, label.performers, label.pack, label.capsule) for label in sheet.blocks[0].labels]
+    assert labels == [
+        ("01", ("Aoife Ní Bhriain",), "01", "tone 2"), ("05", ("Ravi Menon", "Siân Gwilym"), "05", "tone 5 / tone 2"),
+        ("22", ("Aoife Ní Bhriain",), "22", "tone 2"), ("30", ("Zeynep Çelik",), "H4", "vocal"),
+    ]
+
+
+def test_an_evening_on_which_nothing_differs_has_no_labels(show):
+    assert make_labels(show, plan_tonight(show, ()), ()) == ()
+
+
+def test_what_has_no_cover_is_said_on_page_and_screen(tmp_path, show):
+    outcome = run("--off", "Petra Königová", "-o", str(tmp_path))
+    assert outcome.code == 1 and "NO COVER: SAILOR (Petra Königová) in 1.1 The quay and 1.6 The landing" in outcome.text
+    (sheet,) = make_sheets(show, plan_tonight(show, ("Petra Königová",)), ())
+    texts = list(texts_of(sheet))
+    assert texts.index("Nobody covers this") < texts.index("SAILOR")
+    assert "Not worn tonight, cells out: 15" in texts
+
+
+@pytest.mark.parametrize(
+    ("arguments", "told"),
+    (
+        (("--off", "Nobody"), "there is nobody called Nobody in the show"),
+        (("--off", "Nor Haddad"), "did you mean Noor Haddad?"),
+        (("--dead", "99"), "no channel has a pack 99"),
+        ((), "say what is different tonight"),
+        (("--set", "capsule"), "is not a value for tonight"),
+    ),
+)
+def test_a_slip_on_the_command_line_prints_nothing(tmp_path, arguments, told):
+    outcome = run(*arguments, "-o", str(tmp_path / "out"))
+    assert outcome.code == 2 and told in outcome.aside and not (tmp_path / "out").exists()
+
+
+def test_one_night_changes_a_capsule_and_not_a_frequency(tmp_path):
+    assert run("--set", "channels/01/capsule=tone 2", "-o", str(tmp_path / "a")).code == 0
+    refused = run("--set", "channels/01/mhz=500", "-o", str(tmp_path / "b"))
+    assert refused.code == 1 and "overlay-field-barred" in refused.aside and not (tmp_path / "b").exists()
+
+
+def test_a_frequency_that_is_not_certain_is_a_blank_and_has_no_label(show):
+    doubted = replace(show, channels={**show.channels, "05": replace(show.channels["05"], hz=None)})
+    dead = pair_spares(doubted, (doubted.channels["05"],))
+    (sheet,) = make_sheets(doubted, plan_tonight(doubted, ()), dead)
+    assert any("ITS FREQUENCY IS NOT CERTAIN" in one for one in texts_of(sheet))
+    assert make_labels(doubted, plan_tonight(doubted, ()), dead) == ()
