@@ -10,7 +10,8 @@ from paperwork.radio.hits import widest_guard
 from paperwork.radio.products import Form, Judge
 
 
-def iterate_ways_of_alternates(form: Form, carriers: Sequence[Carrier], judge: Judge) -> Iterator[tuple[int, ...]]:
+def iterate_ways_of_alternates(form: Form, carriers: Sequence[Carrier],
+                               judge: Judge) -> Iterator[tuple[int, ...]]:
     """Every ordered way, as indices by slot, with the form within its guard, all slots different, zones and
     times allowing it, and two slots or more in one exclusive group. Each way comes once."""
     groups: dict[str, list[int]] = defaultdict(list)

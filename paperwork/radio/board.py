@@ -33,7 +33,8 @@ class Board:
     """Placed carriers and forbidden places. Families are numbered in the order given; the first
     `target_count` of them want places."""
 
-    def __init__(self, rules: Rules, families: tuple[Family, ...], target_count: int, lattice: Lattice) -> None:
+    def __init__(self, rules: Rules, families: tuple[Family, ...], target_count: int,
+                 lattice: Lattice) -> None:
         self._setup = _Setup(rules, families, lattice)
         self.targets = range(target_count)
         self.placed: list[tuple[int, int]] = []
@@ -82,7 +83,8 @@ class Board:
             # Two carriers on one place share a bit, which must then stay: the other one is still there.
             without = None if (other, at) in self._doubled else at
             for step in setup.steps_of_three(target, family, other):
-                self._pile(piles, step, step[3] * position + step[4] * at, without if step[1] == other else None)
+                fixed = step[3] * position + step[4] * at
+                self._pile(piles, step, fixed, without if step[1] == other else None)
         masks = [0] * len(CAUSES)
         reach = setup.spacing(target, family)
         if reach >= 0:
@@ -91,7 +93,8 @@ class Board:
             masks[cause] |= spread(bits, low, high)
         return [bits & setup.full for bits in masks]
 
-    def _pile(self, piles: dict[tuple[int, int, int], int], step: Step, fixed: int, without: int | None) -> None:
+    def _pile(self, piles: dict[tuple[int, int, int], int], step: Step, fixed: int,
+              without: int | None) -> None:
         """Add the unspread solutions of one equation to the piles, by cause and spread."""
         cause, family, coef, _, _, divisor, reach = step
         setup = self._setup
@@ -149,7 +152,8 @@ class _Setup:
         key = target, family
         if key not in self._spacings:
             one, two = self._families[target], self._families[family]
-            least_hz = -(-(one.bandwidth_hz + two.bandwidth_hz + 2 * wanted_apart_hz(self._rules, one, two)) // 2)
+            edges_hz = one.bandwidth_hz + two.bandwidth_hz + 2 * wanted_apart_hz(self._rules, one, two)
+            least_hz = -(-edges_hz // 2)
             reach = (least_hz - 1 + 2 * self._lattice.slack_hz) // self._lattice.unit_hz
             self._spacings[key] = reach if are_together((one, two)) else -1
         return self._spacings[key]

@@ -85,7 +85,8 @@ def _count_ways(form: Form, filled: tuple[int, ...], positions: Positions, sums,
     return counts
 
 
-def _plan(coefs: tuple[int, ...], filled: tuple[int, ...], sizes: tuple[int, ...]) -> dict[tuple[Key, int], int]:
+def _plan(coefs: tuple[int, ...], filled: tuple[int, ...],
+          sizes: tuple[int, ...]) -> dict[tuple[Key, int], int]:
     """What to add up: by (the sum to count, the victim's own coefficient) the weight."""
     plan: Counter[tuple[Key, int]] = Counter()
     last = len(coefs) - 1
@@ -111,8 +112,9 @@ def _partitions(size: int) -> tuple[tuple[tuple[tuple[int, ...], ...], int], ...
     """All partitions of the slots into blocks, each with its weight in the inversion."""
     found: list[list[list[int]]] = [[]]
     for slot in range(size):
-        found = [blocks[:i] + [blocks[i] + [slot]] + blocks[i + 1:] for blocks in found for i in range(len(blocks))
-                 ] + [[*blocks, [slot]] for blocks in found]
+        joined = [blocks[:i] + [[*blocks[i], slot]] + blocks[i + 1:]
+                  for blocks in found for i in range(len(blocks))]
+        found = joined + [[*blocks, [slot]] for blocks in found]
     result = []
     for blocks in found:
         weight = 1

@@ -54,7 +54,7 @@ class Lattice:
 
 
 def candidate_frequencies_hz(want: Want) -> list[int]:
-    """All centres on the channel's step with its whole bandwidth inside one of its ranges, from the lowest."""
+    """All centres on the channel's step with the whole bandwidth inside one of its ranges, lowest first."""
     if want.step_hz <= 0:
         raise ValueError(f"step of {want.carrier.id} is {want.step_hz} Hz")
     half_hz = -(-want.carrier.bandwidth_hz // 2)

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from paperwork.radio.carrier import Carrier, Rules
-from paperwork.radio.products import Form, Judge, product_hz
+from paperwork.radio.products import FORMS, Form, Judge, product_hz
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +42,8 @@ class Clash:
     hits: tuple[Hit, ...]
 
 
-def iterate_hits(carriers: Sequence[Carrier], rules: Rules, *, only_victim: str | None = None) -> Iterator[Hit]:
+def iterate_hits(carriers: Sequence[Carrier], rules: Rules, *,
+                 only_victim: str | None = None) -> Iterator[Hit]:
     """Every hit among the carriers, form by form; with `only_victim` those on the carrier of that id.
 
     Ids must be unique. A row of equal spaces has about n^3/3 hits: take as many as you need.
@@ -82,15 +83,16 @@ def _fact(hit: Hit) -> frozenset[tuple[str, int]]:
     return frozenset((name, sign * coef) for name, coef in items)
 
 
-_WEIGHTS = {"2a-b": (2, -1), "a+b-c": (1, 1, -1), "3a-2b": (3, -2), "2a+b-2c": (2, 1, -2), "3a-b-c": (3, -1, -1)}
+_WEIGHTS = {form.text: form.weights for form in FORMS}
 
 
 def _clash(group: list[Hit]) -> Clash:
     nearest = min(group, key=lambda hit: abs(hit.offset_hz))
     names = dict.fromkeys(name for hit in group for name in (*hit.makers, hit.victim))
     evenly = nearest.kind in ("third2", "third3") and len(names) == 3
-    return Clash(group[0].kind, group[0].text, tuple(names), tuple(dict.fromkeys(hit.victim for hit in group)),
-                 evenly, abs(nearest.offset_hz), tuple(group))
+    victims = tuple(dict.fromkeys(hit.victim for hit in group))
+    first, offset_hz = group[0], abs(nearest.offset_hz)
+    return Clash(first.kind, first.text, tuple(names), victims, evenly, offset_hz, tuple(group))
 
 
 def _describe(form: Form, slots: list[Carrier], judge: Judge) -> Hit:
@@ -118,7 +120,7 @@ def widest_guard(form: Form, families: Iterable, judge: Judge) -> int:
     Every maker adds its own share, so the widest is met with one family in all maker slots, but for the
     rounding up of the two parts, hence the 2 Hz.
     """
-    distinct = {(family.bandwidth_hz, family.kind, family.makes, family.listens): family for family in families}
+    distinct = {family[:4]: family for family in families}
     guards = [judge.guard_of(form, (maker,) * (len(form.coefs) - 1) + (victim,))
               for maker in distinct.values() for victim in distinct.values()]
     return max(guards, default=0) and max(guards) + 2

@@ -22,7 +22,8 @@ class Openings:
     def nearest(self, hz: int) -> int | None:
         """The clean frequency nearest to `hz`, the lower of two; None when there is none."""
         at = bisect_left(self.clean_hz, hz)
-        return min(self.clean_hz[max(0, at - 1):at + 1], key=lambda clean: (abs(clean - hz), clean), default=None)
+        around = self.clean_hz[max(0, at - 1):at + 1]
+        return min(around, key=lambda clean: (abs(clean - hz), clean), default=None)
 
 
 def find_openings(want: Want, carriers: Sequence[Carrier], blocks: Sequence[Block], rules: Rules) -> Openings:
@@ -40,7 +41,8 @@ def find_openings(want: Want, carriers: Sequence[Carrier], blocks: Sequence[Bloc
     return Openings(clean, len(problem.frequencies[0]), problem.count_causes(0, board))
 
 
-def nearest_clean_hz(want: Want, carriers: Sequence[Carrier], blocks: Sequence[Block], rules: Rules) -> int | None:
+def nearest_clean_hz(want: Want, carriers: Sequence[Carrier], blocks: Sequence[Block],
+                     rules: Rules) -> int | None:
     """The clean frequency nearest to where the channel is now; None when there is none (`find_openings` then
     tells why)."""
     return find_openings(want, carriers, blocks, rules).nearest(want.carrier.hz)

@@ -1,4 +1,4 @@
-"""What a search is asked: channels that want places, carriers that stay, blocks, and the rules, on one lattice."""
+"""What a search is asked: channels that want places, carriers that stay, blocks and rules, on one lattice."""
 
 from collections import Counter
 from collections.abc import Sequence
@@ -53,13 +53,13 @@ class Problem:
         self.groups = self._gather()
 
     def _widest_reach_hz(self) -> int:
-        """No guard or distance reaches further, whatever margin is tried: a product weighs six carriers at most,
-        its victim included, and each adds half its width."""
+        """No guard or distance reaches further, whatever margin is tried: a product weighs six carriers at
+        most, its victim included, and each adds half its width."""
         rules = self.rules
         widest = max([family.bandwidth_hz for family in self.families], default=0)
         share = max(100, *rules.shares_percent.values())
-        return 3 * widest * share // 100 + max([0, rules.apart_hz, *rules.apart.values(), *rules.guards.values()]) + (
-            rules.extra_hz + MOST_MARGIN_HZ)
+        wished = max([0, rules.apart_hz, *rules.apart.values(), *rules.guards.values()])
+        return 3 * widest * share // 100 + wished + rules.extra_hz + MOST_MARGIN_HZ
 
     def _gather(self) -> tuple[Group, ...]:
         alike: dict[tuple, list[int]] = {}
@@ -77,7 +77,8 @@ class Problem:
 
     def cost(self, want: int, hz: int) -> int:
         """What the habits of a channel say to a frequency; 0 is best."""
-        return min((habit.cost for habit in self.wants[want].prefer if habit.low_hz <= hz < habit.high_hz), default=0)
+        habits = self.wants[want].prefer
+        return min((habit.cost for habit in habits if habit.low_hz <= hz < habit.high_hz), default=0)
 
     def count_causes(self, want: int, board: Board) -> tuple[tuple[str, int], ...]:
         """How many candidates of a channel each cause takes away, commonest first. A candidate counts once,

@@ -99,7 +99,8 @@ class Judge:
         if key not in self._guards:
             makers, victim = families[:len(form.weights)], families[form.victim]
             counts = victim.listens and all(map(self.may_make, makers))
-            self._guards[key] = max(0, guard_hz(self.rules, form.kind, victim, makers, form.weights)) if counts else 0
+            guard = guard_hz(self.rules, form.kind, victim, makers, form.weights) if counts else 0
+            self._guards[key] = max(0, guard)
         return self._guards[key]
 
     def together(self, families: tuple[Family, ...]) -> bool:

@@ -23,8 +23,8 @@ from math import gcd, isqrt
 EXHAUSTIVE_LENGTH = 72
 
 # Lengths of the shortest rulers of 1, 2, 3... marks, OEIS A003022 (repository oeis/oeisdata).
-SHORTEST_LENGTHS = (0, 1, 3, 6, 11, 17, 25, 34, 44, 55, 72, 85, 106, 127, 151, 177, 199, 216, 246, 283, 333, 356, 372,
-                    425, 480, 492, 553, 585)
+SHORTEST_LENGTHS = (0, 1, 3, 6, 11, 17, 25, 34, 44, 55, 72, 85, 106, 127, 151, 177, 199, 216, 246, 283,
+                    333, 356, 372, 425, 480, 492, 553, 585)
 
 Ruler = tuple[int, ...]
 
@@ -150,7 +150,7 @@ def iterate_cuts(residues: Ruler, modulus: int) -> Iterator[Ruler]:
 
 
 def longest_cut(length: int, least_gap: int = 1) -> Ruler:
-    """The most marks that the constructions fit into `length`, no two marks nearer than `least_gap`; from 0."""
+    """The most marks that the constructions fit into `length`, none nearer than `least_gap`; from 0."""
     best: Ruler = (0,)
     size = isqrt(length) + 2
     for residues, modulus in modular_sets(max(2, size // 2), size + size // 2 + 4):

@@ -1,4 +1,4 @@
-"""A frequency for every channel that has none: most channels first, then the widest worst margin, then habits.
+"""A frequency for every channel that has none: most channels first, then the widest margin, then habits.
 
 The search places channels one by one, the scarcest first, each where it leaves the most places open; then
 it takes a few away and places again, many times, and keeps what is no worse. It begins from algebraic
@@ -190,7 +190,8 @@ class _Search:
         start: Placing = []
         fill(empty.copy(), self._problem, start, Dice(), _WIDTH)
         self.steps += 1
-        found = self._improve(start, empty, goal, self.steps + max(1, (self._effort - self.steps) // 4), start)
+        until = self.steps + max(1, (self._effort - self.steps) // 4)
+        found = self._improve(start, empty, goal, until, start)
         return found if len(found) >= goal else None
 
     def follow_habits(self, placing: Placing, extra_hz: int) -> Placing:
@@ -203,8 +204,9 @@ class _Search:
             if not problem.wants[want].prefer or not problem.cost(want, problem.hz_at[want][place]):
                 continue
             board = self.board_of(result[:at] + result[at + 1:], extra_hz)
-            free = [(problem.cost(want, hz), abs(other - place), other) for other, hz in problem.hz_at[want].items()
-                    if not board.total[group.family] >> other & 1]
+            taken = board.total[group.family]
+            free = [(problem.cost(want, hz), abs(other - place), other)
+                    for other, hz in problem.hz_at[want].items() if not taken >> other & 1]
             result[at] = number, min(free, default=(0, 0, place))[2]
         return result
 
@@ -220,7 +222,8 @@ def fill(board: Board, problem: Problem, placing: Placing, dice: Dice, width: in
     for number, _ in placing:
         left[number] -= 1
     while True:
-        free = {i: group.allowed & ~board.total[group.family] for i, group in enumerate(problem.groups) if left[i]}
+        free = {i: group.allowed & ~board.total[group.family]
+                for i, group in enumerate(problem.groups) if left[i]}
         free = {i: bits for i, bits in free.items() if bits}
         if not free:
             return

@@ -51,7 +51,8 @@ def carrier_edges_hz(carrier: Carrier) -> tuple[int, int]:
 
 def is_inside(carrier: Carrier, low_hz: int, high_hz: int) -> bool:
     """Whether the whole bandwidth lies between the two edges."""
-    return 2 * low_hz <= 2 * carrier.hz - carrier.bandwidth_hz and 2 * carrier.hz + carrier.bandwidth_hz <= 2 * high_hz
+    centre, width = 2 * carrier.hz, carrier.bandwidth_hz
+    return 2 * low_hz <= centre - width and centre + width <= 2 * high_hz
 
 
 def is_on_step(hz: int, step_hz: int, origin_hz: int = 0) -> bool:

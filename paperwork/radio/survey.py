@@ -37,8 +37,8 @@ class FreeSpectrum:
 
 @dataclass(frozen=True, slots=True)
 class Fit:
-    """How many carriers of a type fit: by spacing alone, and free of third-order hits too (found by search, so
-    more may be possible, never fewer). `places_hz` are those of the clean set."""
+    """How many carriers of a type fit: by spacing alone, and free of third-order hits too (found by
+    search, so more may be possible, never fewer). `places_hz` are those of the clean set."""
 
     kind: str
     by_spacing: int

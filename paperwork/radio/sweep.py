@@ -45,7 +45,8 @@ def make_bins(points: Iterable[tuple[int, int]]) -> tuple[Bin, ...]:
     for i, hz in enumerate(centres):
         below = hz - centres[i - 1] if i else usual_hz
         above = centres[i + 1] - hz if i + 1 < len(centres) else usual_hz
-        bins.append(Bin(hz - min(below, 2 * usual_hz) // 2, hz + (min(above, 2 * usual_hz) + 1) // 2, held[hz]))
+        low_hz = hz - min(below, 2 * usual_hz) // 2
+        bins.append(Bin(low_hz, hz + (min(above, 2 * usual_hz) + 1) // 2, held[hz]))
     return tuple(bins)
 
 
@@ -61,7 +62,8 @@ class Sweep:
     def read(self, low_hz: int, high_hz: int) -> Reading:
         """The highest level of all bins that overlap [low, high)."""
         first = bisect_right(self._lows, low_hz - self._widest_hz)
-        levels = [one.level_cdbm for one in self.bins[first:bisect_left(self._lows, high_hz)] if one.high_hz > low_hz]
+        near = self.bins[first:bisect_left(self._lows, high_hz)]
+        levels = [one.level_cdbm for one in near if one.high_hz > low_hz]
         return Reading(max(levels, default=None), not self.missing(low_hz, high_hz))
 
     def read_under(self, hz: int, bandwidth_hz: int) -> Reading:

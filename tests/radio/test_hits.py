@@ -24,7 +24,8 @@ from tests.radio.twins import (
 @settings(max_examples=150, deadline=None)
 @given(carrier_sets(), rules_with_all_guards())
 def test_listed_hits_are_those_of_brute_force(carriers, rules):
-    found = sorted(canonical(hit.kind, hit.text, hit.makers, hit.victim) for hit in iterate_hits(carriers, rules))
+    found = sorted(canonical(hit.kind, hit.text, hit.makers, hit.victim)
+                   for hit in iterate_hits(carriers, rules))
     assert found == brute_hits(carriers, rules)
 
 
@@ -89,15 +90,16 @@ def test_carriers_of_one_exclusive_group_make_nothing_together():
     assert len(list_hits(row, STEP_RULES)) == 3
     assert not list_hits([replace(row[0], exclusive="g"), row[1], replace(row[2], exclusive="g")], STEP_RULES)
     assert not list_hits([replace(row[0], zone="north"), row[1], replace(row[2], zone="south")], STEP_RULES)
-    apart = [replace(carrier, times=frozenset(times)) for carrier, times in zip(row, ("12", "23", "31"), strict=True)]
+    moments = ("12", "23", "31")
+    apart = [replace(carrier, times=frozenset(times)) for carrier, times in zip(row, moments, strict=True)]
     assert not list_hits(apart, STEP_RULES)
 
 
 def test_a_wide_maker_counts_as_a_band():
     wide = [Carrier("wide", 500_000_000, 6_000_000), Carrier("b", 510_000_000, 200_000),
             Carrier("v", 522_900_000, 200_000)]
-    assert [hit.guard_hz for hit in list_hits(wide, Rules(kinds=("third2",))) if hit.makers == ("b", "wide")] == [
-        75_000 + 3_000_000]
+    hits = list_hits(wide, Rules(kinds=("third2",)))
+    assert [hit.guard_hz for hit in hits if hit.makers == ("b", "wide")] == [75_000 + 3_000_000]
 
 
 def test_an_impossible_show_has_no_hits_and_no_error():
@@ -137,7 +139,8 @@ def test_published_four_channel_example_is_clean_and_the_bad_five_have_four_hits
 
 
 @pytest.mark.parametrize("rule, kinds", [
-    ("no_third_order_hit_A005282", ("third2", "third3")), ("no_two_signal_third_order_hit_A003278", ("third2",))])
+    ("no_third_order_hit_A005282", ("third2", "third3")),
+    ("no_two_signal_third_order_hit_A003278", ("third2",))])
 def test_lowest_first_gives_the_published_sequence(rule, kinds):
     wanted = figures()["greedy_lowest_first"][rule][:14]
     rules = replace(STEP_RULES, kinds=kinds)
@@ -182,7 +185,8 @@ def test_a_cubic_makes_exactly_our_third_order_products():
 def test_a_quintic_makes_exactly_our_third_and_fifth_order_products():
     bins = [4000, 4100, 4310]
     carriers = [Carrier(str(number), number, 0) for number in bins]
-    rows = {row["product"].lower(): row["coefficient"] for row in figures()["nonlinearity_coefficients"]["rows"]}
+    rows = {row["product"].lower(): row["coefficient"]
+            for row in figures()["nonlinearity_coefficients"]["rows"]}
     found = spectrum_of(bins, 5)
     expected = set()
     for form in (form for form in FORMS if not form.lands_on_maker):

@@ -48,7 +48,8 @@ def test_constructions_miss_the_best_by_one_mark_at_most(count):
     assert marks[-1] <= SHORTEST_LENGTHS[count - 1]
 
 
-@pytest.mark.parametrize("row", figures()["golomb_all_optimal"]["rows"][1:8], ids=lambda row: str(row["order"]))
+@pytest.mark.parametrize("row", figures()["golomb_all_optimal"]["rows"][1:8],
+                         ids=lambda row: str(row["order"]))
 def test_trying_everything_finds_an_optimal_ruler_and_none_that_is_shorter(row):
     length = row["rulers"][0][-1]
     marks = search_ruler(row["order"], length)

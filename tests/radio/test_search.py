@@ -80,7 +80,8 @@ def test_forbidden_places_are_those_at_which_the_listers_object(fixed, new, rule
 def test_an_assigned_show_is_clean(fixed, plain, others, close):
     rules = Rules(kinds=PRODUCT_KINDS, guards={("x", "third2"): 50_000}, close_quarters=close)
     wants = wanted(plain, ((499 * MHZ, 506 * MHZ),)) + [
-        Want(Carrier(f"x{number}", 0, 300_000, "x", False, exclusive="pair"), ((501 * MHZ, 504 * MHZ),), 12_500)
+        Want(Carrier(f"x{number}", 0, 300_000, "x", False, exclusive="pair"),
+             ((501 * MHZ, 504 * MHZ),), 12_500)
         for number in range(others)]
     blocks = [Block(502 * MHZ, 503 * MHZ, "tv")]
     assert_clean(assign(wants, fixed, blocks, rules, effort=6), wants, fixed, blocks, rules)
@@ -119,11 +120,13 @@ def test_few_channels_get_a_wide_margin():
 def test_habits_decide_where_the_margin_leaves_a_choice():
     high = (Preference(500 * MHZ, 512 * MHZ, 5),)
     wants = [replace(want, prefer=high) for want in wanted(3)]
-    assert all(hz >= 512 * MHZ for hz in assign(wants, [], [], replace(Rules(), kinds=()), effort=5).placed.values())
+    plan = assign(wants, [], [], Rules(kinds=()), effort=5)
+    assert all(hz >= 512 * MHZ for hz in plan.placed.values())
 
 
 def test_locked_carriers_in_conflict_stay_and_the_others_find_a_place():
-    locked = [Carrier("a", 505 * MHZ, 200_000), Carrier("b", 505 * MHZ, 200_000), Carrier("c", 505 * MHZ + 50_000, 200_000)]
+    locked = [Carrier("a", 505 * MHZ, 200_000), Carrier("b", 505 * MHZ, 200_000),
+              Carrier("c", 505 * MHZ + 50_000, 200_000)]
     wants = wanted(4)
     plan = assign(wants, locked, [], Rules(), effort=10)
     assert len(plan.placed) == 4
