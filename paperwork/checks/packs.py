@@ -8,7 +8,7 @@ from paperwork.finding import Finding, Subject, find
 from paperwork.model import Capsule, Scene, Show, Transmitter
 from paperwork.names import fold
 from paperwork.plan.rules import longest_transmitter_id
-from paperwork.plan.timeline import are_apart, list_stints
+from paperwork.plan.timeline import are_apart, list_stints, scenes_by_role
 
 
 def check_packs(show: Show) -> Iterator[Finding]:
@@ -30,12 +30,13 @@ def check_bodies(show: Show) -> Iterator[Finding]:
 
     A handheld may be passed on in sight of everybody, and two stints in one scene may be told to lie apart.
     """
+    live = scenes_by_role(show)
     for channel in show.channels.values():
         if len(channel.roles) < 2 or not wears_pack(show, channel):
             continue
         for one, two in combinations(channel.roles, 2):
             bodies = (show.roles[one].by, show.roles[two].by)
-            scenes = [] if bodies[0] == bodies[1] else _meetings(show, one, two)
+            scenes = [] if bodies[0] == bodies[1] or not live[one] & live[two] else _meetings(show, one, two)
             if scenes:
                 named = [f"{role} ({by})" if by else role for role, by in zip((one, two), bodies, strict=True)]
                 yield find(
@@ -49,8 +50,6 @@ def check_bodies(show: Show) -> Iterator[Finding]:
 
 def _meetings(show: Show, one: str, two: str) -> list[Scene]:
     """The scenes in which two roles are live and not known to be apart."""
-    if not any(one in scene.live and two in scene.live for scene in show.scenes):
-        return []
     stints = list_stints(show, (one, two))
     meet = {
         mine.index for mine in stints[one] for other in stints[two]

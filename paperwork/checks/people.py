@@ -37,8 +37,10 @@ def check_bodies(show: Show) -> Iterator[Finding]:
     for role in show.roles.values():
         if role.by and not role.group:
             roles_of.setdefault(role.by, []).append(role.id)
-    stints = list_stints(show)
-    for person, roles in roles_of.items():
+    overlap = any(scene.until_s is not None for scene in show.scenes)
+    several = {person: roles for person, roles in roles_of.items() if overlap or len(roles) > 1}
+    stints = list_stints(show, (role for roles in several.values() for role in roles))
+    for person, roles in several.items():
         own = sorted(
             (stint for role in roles for stint in stints[role]), key=lambda stint: (stint.index, roles.index(stint.role))
         )

@@ -58,11 +58,12 @@ def list_handovers(show: Show, channel: Channel) -> tuple[Handover, ...]:
 
 def list_all_handovers(show: Show) -> tuple[Handover, ...]:
     """Every handover of the show, in show order: by the scene before which the pack is wanted."""
-    stints = list_stints(show)
+    shared = [channel for channel in show.channels.values() if len(channel.roles) > 1]
+    stints = list_stints(show, (role for channel in shared for role in channel.roles))
     place = {scene.id: index for index, scene in enumerate(show.scenes)}
     found = [
         handover
-        for channel in show.channels.values() if len(channel.roles) > 1
+        for channel in shared
         for handover in follow_pack(
             show, channel.id, list_wearings(channel.roles, stints, lambda role, _: show.roles[role].by)
         )

@@ -99,6 +99,15 @@ def _stints_in(role: str, index: int, times: tuple[int | None, int | None], move
     return stints or [Stint(role, index, *times)]
 
 
+def scenes_by_role(show: Show) -> Mapping[str, frozenset[int]]:
+    """The scenes, by index, in which each role is live."""
+    found: dict[str, set[int]] = {role: set() for role in show.roles}
+    for index, scene in enumerate(show.scenes):
+        for role in scene.live:
+            found[role].add(index)
+    return {role: frozenset(indexes) for role, indexes in found.items()}
+
+
 def are_apart(one: Stint, two: Stint) -> bool:
     """Whether two stints are known not to meet: one exit is told to be no later than the other entrance."""
     return _is_before(one, two) or _is_before(two, one)
@@ -136,21 +145,36 @@ def powered_stretches(show: Show) -> tuple[Stretch, ...]:
 def powered_stretches_of(show: Show, channel: Channel) -> tuple[Stretch, ...]:
     """When one channel's transmitter is on, in times of day.
 
-    An idle spare is off. One of an exclusive group has its cells in only from its first scene to its last, and so has
-    a channel that plays nothing but sets on a bill; where those times are unknown, it counts as on all day.
+    An idle spare is off. One of an exclusive group has its cells in only from its first scene to its last, and a
+    channel that plays nothing but sets on a bill only in those; where times are unknown, it counts as on all day.
     """
     if channel.spare:
         return ()
     whole = powered_stretches(show)
+    if not channel.exclusive and all(scene.kind != "set" for scene in show.scenes):
+        return whole
     own = _own_scenes(show, channel)
     if not own or not (channel.exclusive or all(scene.kind == "set" for scene in own)):
         return whole
     times = [time for scene, time in zip(show.scenes, scene_times(show), strict=True) if scene in own]
-    if any(start is None or end is None for start, end in times):
+    known = sorted(Stretch(start_s, end_s) for start_s, end_s in times if start_s is not None and end_s is not None)
+    if len(known) < len(times):
         return whole
-    first = min(start for start, _ in times if start is not None)
-    last = max(end for _, end in times if end is not None)
-    return tuple(Stretch(curtain_s + first, curtain_s + last) for curtain_s in show.day.curtain_s) or whole
+    parts = [Stretch(known[0].from_s, max(stretch.to_s for stretch in known))] if channel.exclusive else _merge(known)
+    return tuple(
+        Stretch(curtain_s + part.from_s, curtain_s + part.to_s) for curtain_s in show.day.curtain_s for part in parts
+    ) or whole
+
+
+def _merge(stretches: list[Stretch]) -> list[Stretch]:
+    """Sorted stretches with those that touch or overlap made one."""
+    merged: list[Stretch] = []
+    for stretch in stretches:
+        if merged and stretch.from_s <= merged[-1].to_s:
+            merged[-1] = Stretch(merged[-1].from_s, max(merged[-1].to_s, stretch.to_s))
+        else:
+            merged.append(stretch)
+    return merged
 
 
 def _own_scenes(show: Show, channel: Channel) -> list[Scene]:
