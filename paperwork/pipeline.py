@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 from paperwork import limits
 from paperwork.build import build_show
 from paperwork.checks import check_show
+from paperwork.document import Labels, Printer
 from paperwork.files import read_file
 from paperwork.finding import Finding, Subject, order_findings
 from paperwork.model import Channel, Show
@@ -48,7 +49,8 @@ class LabelChoice:
     stock: str | None = None
     start: int = 1
     blocked: tuple[int, ...] = ()
-    dpi: int = 300
+    printer: Printer = Printer()
+    proof: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -179,10 +181,11 @@ def stamp_sheet(sheet: "Sheet", show: Show, findings: Iterable[Finding]) -> "She
 
 
 def _with_labels(sheet: "Sheet", choice: LabelChoice) -> "Sheet":
-    from paperwork.document import Labels
-
     blocks = tuple(
-        replace(block, stock=choice.stock or block.stock, start=choice.start, blocked=choice.blocked, dpi=choice.dpi)
+        replace(
+            block, stock=choice.stock or block.stock, start=choice.start, blocked=choice.blocked, printer=choice.printer,
+            proof=choice.proof,
+        )
         if isinstance(block, Labels) else block
         for block in sheet.blocks
     )

@@ -2,9 +2,27 @@
 
 import json
 import unicodedata
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
-from paperwork.document import Block, Group, Item, Label, Labels, Line, Note, Panels, Row, Sheet, Table, Tag
+from paperwork.document import (
+    Block,
+    Card,
+    Cards,
+    Group,
+    Item,
+    Label,
+    Labels,
+    Line,
+    Note,
+    Panels,
+    Plot,
+    PlotRow,
+    Row,
+    Sheet,
+    Strips,
+    Table,
+    Tag,
+)
 from paperwork.finding import Subject
 from paperwork.fingerprint import fingerprint
 
@@ -40,11 +58,24 @@ def subjects_of(sheet: Sheet) -> frozenset[Subject]:
     """Every record that the sheet shows: a finding about one of them puts a stamp on it."""
     shown = set(sheet.subjects)
     for block in sheet.blocks:
-        if isinstance(block, Table):
-            shown.update(s for group in block.groups for r in group.rows for s in r.subjects)
-        elif isinstance(block, Labels):
-            shown.update(s for label in block.labels for s in label.subjects)
+        for record in _records(block):
+            shown.update(record.subjects)
     return frozenset(shown)
+
+
+def _records(block: Block) -> Iterator:
+    """Whatever of a block tells which records it shows."""
+    match block:
+        case Table(groups=groups):
+            yield from (r for group in groups for r in group.rows)
+        case Plot(rows=rows):
+            yield from rows
+        case Cards(cards=cards):
+            yield from cards
+        case Strips(strips=strips):
+            yield from (slot for strip in strips for slot in strip.slots)
+        case Labels(labels=labels):
+            yield from labels
 
 
 def texts_of(sheet: Sheet) -> Iterator[str]:
@@ -76,9 +107,37 @@ def _block_texts(block: Block) -> Iterator[str]:
                 yield from (panel.title, *panel.lines)
         case Note(text=text):
             yield text
+        case Plot():
+            yield from _plot_texts(block)
+        case Cards(cards=cards):
+            for card in cards:
+                yield from (item.text for item in _card_items(card))
+                yield card.tick
+        case Strips(strips=strips):
+            for strip in strips:
+                yield strip.title
+                for slot in strip.slots:
+                    yield from (line.text for line in (slot.key, *slot.lines, *slot.small))
         case Labels(labels=labels):
             for label in labels:
                 yield from _label_texts(label)
+
+
+def _plot_texts(plot: Plot) -> Iterator[str]:
+    for act in plot.acts:
+        yield act.title
+        for scene in act.scenes:
+            yield from (scene.number, scene.name, scene.note)
+    for r in plot.rows:
+        yield from (line.text for line in (r.title, r.under, r.key) if line)
+        for lane in r.lanes:
+            for bar in lane.bars:
+                yield from (bar.text, bar.note)
+    yield from (told for _, told in plot.legend)
+
+
+def _card_items(card: Card) -> tuple[Item, ...]:
+    return (*card.band, card.key, *card.items, *card.foot)
 
 
 def _items(group: Group) -> Iterator[Item]:
@@ -96,15 +155,30 @@ def _block_facts(block: Block) -> list:
             return [list(panel.facts) for panel in panels]
         case Note(facts=facts):
             return list(facts)
+        case Plot(acts=acts, rows=rows):
+            scenes = [[s.number, s.name, s.note] for act in acts for s in act.scenes]
+            return [scenes, [_plot_row_facts(r) for r in rows]]
+        case Cards(cards=cards):
+            return [_facts_of(_card_items(card)) for card in cards]
+        case Strips(strips=strips):
+            return [[_facts_of((s.key, *s.lines, *s.small)) for s in strip.slots] for strip in strips]
         case Labels(labels=labels):
             return [_label_facts(label) for label in labels]
 
 
 def _row_facts(r: Row) -> list:
-    return [
-        [[i.fact for i in c.items if isinstance(i, Line | Tag) and i.fact] for c in parts]
-        for parts in r.cells
+    return [[_facts_of(c.items) for c in parts] for parts in r.cells]
+
+
+def _facts_of(items: Iterable[Item]) -> list[str]:
+    return [i.fact for i in items if isinstance(i, Line | Tag) and i.fact]
+
+
+def _plot_row_facts(r: PlotRow) -> list:
+    bars = [
+        [b.first, b.last, b.kind, b.put_on, b.taken_off, b.fact or b.text] for lane in r.lanes for b in lane.bars
     ]
+    return [_facts_of([line for line in (r.title, r.under, r.key) if line]), bars]
 
 
 def _label_texts(label: Label) -> tuple[str, ...]:

@@ -6,6 +6,7 @@ import click
 
 from paperwork.commands import Outcome
 from paperwork.commands.report import format_findings, summarise
+from paperwork.document import Printer
 from paperwork.names import expand_ids, hint
 from paperwork.pipeline import LabelChoice, Papers, has_errors, make_papers, read_show
 from paperwork.units import Doubt
@@ -55,7 +56,7 @@ def command(
         return Outcome(aside=f"{told}no papers were printed\n", code=1 if reading.readable else 2)
     papers = make_papers(
         reading.show, reading.findings, only=names, folders=frozenset(folders),
-        labels=LabelChoice(stock, start, blocked, int(dpi)), made=(context.obj or {}).get("made", ""),
+        labels=LabelChoice(stock, start, blocked, Printer(int(dpi))), made=(context.obj or {}).get("made", ""),
     )
     return publish_papers(Path(output) if output else default_folder(Path(show)), papers)
 

@@ -42,7 +42,7 @@ def lay_labels(sheet: Sheet, metrics: Metrics) -> Layout:
     signs = max(
         metrics.width_um(x.signs, face_for(LABEL_CODE, x.signs), LABEL_CODE.floor_um) for x in printed
     )
-    plans = plan_labels(block.labels, stock.width_um, stock.height_um, sides, block.dpi, signs, metrics)
+    plans = plan_labels(block.labels, stock.width_um, stock.height_um, sides, block.printer.dpi, signs, metrics)
     inks = [
         set_label(label, shown, plan, metrics)
         for label, shown, plan in zip(block.labels, printed, plans, strict=True)

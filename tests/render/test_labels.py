@@ -10,6 +10,7 @@ import zxingcpp
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from paperwork.document import Printer
 from paperwork.render.boxes import Code, Fill, Frame, Room, Rule, Text
 from paperwork.render.fonts import load_metrics
 from paperwork.render.labels import cells_for
@@ -45,7 +46,7 @@ def cell_of(stock, x, y):
 @pytest.mark.parametrize("name", STOCKS)
 def test_every_box_keeps_two_millimetres_from_the_edge_of_its_label(name, dpi):
     stock = load_stocks()[name]
-    layout = lay_out(samples.labels(name, 13, dpi=dpi), METRICS)
+    layout = lay_out(samples.labels(name, 13, printer=Printer(dpi)), METRICS)
     check_layout(layout)
     for page in layout.pages:
         for box in page.boxes:
@@ -110,7 +111,7 @@ def _decode(layout, dpi):
     "name", ["a4-21-63.5x38.1", "letter-30-2.625x1", "a4-65-38.1x21.2-gap", "letter-6-4x3.333"]
 )
 def test_every_code_is_read_from_the_printers_own_dots(name, dpi):
-    sheet = samples.labels(name, 12, dpi=dpi)
+    sheet = samples.labels(name, 12, printer=Printer(dpi))
     layout = lay_out(sheet, METRICS)
     drawn = [box.payload for page in layout.pages for box in page.boxes if isinstance(box, Code)]
     assert Counter(_decode(layout, dpi)) == Counter(drawn)
@@ -123,7 +124,7 @@ def test_every_code_is_read_from_the_printers_own_dots(name, dpi):
 
 @pytest.mark.parametrize("dpi", [203, 300, 600])
 def test_a_painted_module_is_a_whole_number_of_printer_dots(dpi):
-    layout = lay_out(samples.labels(count=1, dpi=dpi), METRICS)
+    layout = lay_out(samples.labels(count=1, printer=Printer(dpi)), METRICS)
     code = next(box for box in layout.pages[0].boxes if isinstance(box, Code))
     page = pypdfium2.PdfDocument(paint_pdf(layout))[0]
     dots = np.asarray(page.render(scale=dpi / 72, grayscale=True).to_pil()) < 128

@@ -1,0 +1,37 @@
+"""What a paper says and how it is ordered, before any font, measure or ink: the vocabulary of every sheet.
+
+A paper is one pure function that returns a `Sheet`. `render` measures and draws it and knows nothing of the show.
+Whatever is printed is here as text: page words come in with the sheet (`PageWords`), so a language changes nothing
+below. Text marked as a fact makes the sheet's code (`paperwork.sheetfacts`); mere words (titles, headings) do not.
+
+    row(cell(fact("01", RACK_NUMBER), key=True),
+        cell(fact("VERA", RACK_ROLE), fact("Mara Lind", RACK_SMALL)),
+        cell(fact("486.200", RACK_FREQUENCY), words("TV 23", RACK_SMALL)))
+"""
+
+from paperwork.document.cards import Card, Cards, Slot, Strips, UnitStrip
+from paperwork.document.items import (
+    NOWHERE,
+    Align,
+    Blank,
+    Cell,
+    Item,
+    Line,
+    Tag,
+    Tick,
+    WriteIn,
+    cell,
+    fact,
+    words,
+)
+from paperwork.document.labels import Label, Labels, Printer
+from paperwork.document.plots import Act, Bar, BarKind, Keep, Lane, Plot, PlotRow, Scene, Sign
+from paperwork.document.sheet import Block, Orientation, PageWords, PaperSize, Sheet
+from paperwork.document.tables import Column, Group, Note, Panel, Panels, Row, Table, row
+
+__all__ = [
+    "NOWHERE", "Act", "Align", "Bar", "BarKind", "Blank", "Block", "Card", "Cards", "Cell", "Column", "Group", "Item",
+    "Keep", "Label", "Labels", "Lane", "Line", "Note", "Orientation", "PageWords", "Panel", "Panels", "PaperSize",
+    "Plot", "PlotRow", "Printer", "Row", "Scene", "Sheet", "Sign", "Slot", "Strips", "Table", "Tag", "Tick", "UnitStrip",
+    "WriteIn", "cell", "fact", "row", "words",
+]

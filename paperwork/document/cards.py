@@ -1,0 +1,69 @@
+"""Cards, one fact big on each, and strips for the front of a rack."""
+
+from dataclasses import dataclass, field
+
+from paperwork.document.items import NOWHERE, Item, Line
+from paperwork.finding import Subject
+from paperwork.place import Place
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """One card: a black band of lines at its left, the key, items beside it, and items under a rule.
+
+    The key is set as big as all cards of the block allow. `tick` puts a square to tick at the lower right. `hatch` is
+    the sign of a spare.
+    """
+
+    key: Line
+    items: tuple[Item, ...] = ()
+    band: tuple[Line, ...] = ()
+    foot: tuple[Item, ...] = ()
+    tick: str = ""
+    hatch: bool = False
+    subjects: tuple[Subject, ...] = ()
+    where: Place = field(default=NOWHERE, compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Cards:
+    """Cards on running pages, as many across as given, fewer where a key needs more room at its floor.
+
+    `height_um` is their least height, `width_um` their width where it is fixed (cards to cut out). `stacked`: the key
+    stands above the items, both in the middle.
+    """
+
+    cards: tuple[Card, ...]
+    across: int = 1
+    height_um: int = 0
+    width_um: int = 0
+    stacked: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Slot:
+    """One receiver slot on a strip: the number, and the lines beside it, big over small."""
+
+    key: Line
+    lines: tuple[Line, ...] = ()
+    small: tuple[Line, ...] = ()
+    hatch: bool = False
+    subjects: tuple[Subject, ...] = ()
+    where: Place = field(default=NOWHERE, compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class UnitStrip:
+    """The strip of one rack unit, its slots of equal width. `title` stands outside the cut."""
+
+    title: str
+    slots: tuple[Slot, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Strips:
+    """Strips with cut marks. One wider than the page is cut between two slots into pieces that are told."""
+
+    strips: tuple[UnitStrip, ...]
+    width_um: int
+    height_um: int

@@ -1,0 +1,97 @@
+"""Blocks of running pages: tables, panels and notes."""
+
+from dataclasses import dataclass, field
+
+from paperwork.document.items import NOWHERE, Align, Cell
+from paperwork.finding import Subject
+from paperwork.place import Place
+from paperwork.styles import HAND_STRONG, Style
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """A column of a table. `width_um` is fixed; where it is 0 the column takes its `share` of what is left.
+
+    `point` aligns numbers on their decimal point. Widths never depend on what a show says, so that two revisions
+    can be laid over each other. A `spares` column keeps a band at its left for the hatching of a spare, used or not.
+    """
+
+    heading: str
+    width_um: int = 0
+    share: int = 1
+    align: Align = "left"
+    spares: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One row, never split over pages. For each column the cells that divide its height: usually one.
+
+    A pair on one connector is a row of `((slot 1, slot 2), (channel 1, channel 2), (pair,))`. `mark` is a short
+    sign ("new", "chg") printed with a bar in the margin. `subjects` and `where` locate a finding about its text.
+    """
+
+    cells: tuple[tuple[Cell, ...], ...]
+    mark: str = ""
+    subjects: tuple[Subject, ...] = ()
+    where: Place = field(default=NOWHERE, compare=False, repr=False)
+
+
+def row(
+    *cells: Cell | tuple[Cell, ...],
+    mark: str = "",
+    subjects: tuple[Subject, ...] = (),
+    where: Place = NOWHERE,
+) -> Row:
+    """A row; a lone cell fills the height of its column."""
+    return Row(tuple((c,) if isinstance(c, Cell) else c for c in cells), mark, subjects, where)
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Rows under a black bar with a title and a note; no title, no bar. `facts` counts what only the bar says."""
+
+    rows: tuple[Row, ...]
+    title: str = ""
+    note: str = ""
+    new_page: bool = False
+    facts: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """Columns and groups of rows. Heads are repeated on each page, and a bar that goes on says so.
+
+    `row_um` is the least height of a row (of each part, where cells divide it): what makes rows alike.
+    """
+
+    columns: tuple[Column, ...]
+    groups: tuple[Group, ...]
+    row_um: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Panel:
+    """A framed box: a title and lines, numbered or not. `facts` counts what its words say of the show."""
+
+    title: str
+    lines: tuple[str, ...]
+    numbered: bool = True
+    facts: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Panels:
+    """Panels side by side, as many across as given, all of a row of them equally tall."""
+
+    panels: tuple[Panel, ...]
+    across: int = 2
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """A paragraph across the page."""
+
+    text: str
+    style: Style = HAND_STRONG
+    facts: tuple[str, ...] = ()
