@@ -46,22 +46,29 @@ class Index:
 
 
 class Linker:
-    """Looks ids up and collects what is missing."""
+    """Looks ids up and collects what is missing: one finding for each missing id, however many records name it."""
 
     def __init__(self, indexes: Mapping[str, Index], found: list[Finding]) -> None:
         self.indexes = indexes
         self.found = found
+        self._missing: dict[tuple[str, str], int] = {}
 
     def link(self, section: str, id: str, name: str, of: tuple[str, str], place: Place) -> str:
         """The id spelled as in its section, or "" and a finding. `of` is the section and id of the naming record."""
         resolved = self.indexes[section].resolve(id)
-        if resolved is None:
+        if resolved is not None:
+            return resolved
+        told = self._missing.setdefault((section, key_of(id)), len(self.found))
+        if told == len(self.found):
             self.found.append(
                 find("id-unknown", place, about=(Subject(*of),), record=name_record(*of), name=name, id=id,
                      section=section, hint=hint(id, self.indexes[section].ids))
             )
-            return ""
-        return resolved
+        else:
+            first = self.found[told]
+            subjects = tuple(dict.fromkeys((*first.subjects, Subject(*of))))
+            self.found[told] = replace(first, subjects=subjects, others=(*first.others, place))
+        return ""
 
     def link_all(self, section: str, ids: tuple[str, ...], name: str, of: tuple[str, str], place: Place) -> tuple[str, ...]:
         """All of several ids; the unknown ones are left out."""
@@ -99,16 +106,21 @@ def link_channel(linker: Linker, channel: Channel, radios: Mapping[str, RadioTyp
 
 
 def share_carriers(channels: Mapping[str, Channel]) -> dict[str, Channel]:
-    """The channels, each that tells no frequency with that of its carrier, where another channel of it tells one."""
-    told: dict[str, Channel] = {}
+    """The channels, each carrier spelled as where it is first named, and its frequency on each channel that tells none."""
+    first: dict[str, str] = {}
+    told: dict[str, int] = {}
     for channel in channels.values():
-        if channel.carrier and channel.hz is not None:
-            told.setdefault(key_of(channel.carrier), channel)
-    return {
-        id: replace(channel, hz=told[key_of(channel.carrier)].hz)
-        if channel.hz is None and "mhz" not in channel.where and key_of(channel.carrier) in told else channel
-        for id, channel in channels.items()
-    }
+        if channel.carrier:
+            first.setdefault(key_of(channel.carrier), channel.carrier)
+            if channel.hz is not None:
+                told.setdefault(key_of(channel.carrier), channel.hz)
+    return {id: _share_carrier(channel, first, told) if channel.carrier else channel for id, channel in channels.items()}
+
+
+def _share_carrier(channel: Channel, first: Mapping[str, str], told: Mapping[str, int]) -> Channel:
+    key = key_of(channel.carrier)
+    hz = told.get(key) if channel.hz is None and "mhz" not in channel.where else channel.hz
+    return replace(channel, carrier=first[key], hz=hz)
 
 
 def link_rack(linker: Linker, rack: Rack) -> Rack:

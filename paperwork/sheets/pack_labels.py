@@ -27,7 +27,7 @@ def label_of(
     show: Show, channel: Channel, performers: tuple[str, ...] = (), pack: str = "", capsule: str = ""
 ) -> Label:
     """The label of a channel's pack; with other performers, pack or capsule where tonight differs."""
-    shown = performers or tuple(part for part in people_of(show, channel).split("  ·  ") if part)
+    shown = performers or _people_of(show, channel)
     people = performers or show.performers_of(channel)
     frequency = format_mhz(channel.hz) if channel.hz is not None else ""
     pack, capsule = pack or channel.pack, capsule or channel.capsule
@@ -45,6 +45,11 @@ def label_of(
         subjects=subjects_of_channel(show, channel),
         where=channel.where.record,
     )
+
+
+def _people_of(show: Show, channel: Channel) -> tuple[str, ...]:
+    """Who wears the pack, names alone: the label says whose it is, the chart says from when."""
+    return people_of(show, channel) if channel.spare or channel.doubles else show.performers_of(channel) if channel.roles else ()
 
 
 def _short_role(show: Show, channel: Channel) -> str:

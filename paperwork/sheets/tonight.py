@@ -27,7 +27,7 @@ from paperwork.document import (
     words,
 )
 from paperwork.finding import Subject
-from paperwork.model import Channel, Scene, Show
+from paperwork.model import Channel, Show
 from paperwork.names import join_words
 from paperwork.plan.covers import Change, Tonight, channels_of, usual_evening
 from paperwork.plan.evening import (
@@ -38,7 +38,7 @@ from paperwork.plan.evening import (
     list_wearings_tonight,
 )
 from paperwork.plan.handovers import Handover, list_all_handovers
-from paperwork.sheets.frame import frame_sheet, subjects_of_channel, title_of
+from paperwork.sheets.frame import frame_sheet, short_scene, subjects_of_channel, title_of
 from paperwork.sheets.pack_labels import STOCKS, label_of
 from paperwork.styles import HAND, HAND_NUMBER, HAND_STRONG
 from paperwork.units import format_clock, format_mhz
@@ -197,14 +197,7 @@ def _scene_words(show: Show, change: Change) -> str:
     live = [index for index, scene in enumerate(show.scenes) if change.role in scene.live]
     if list(change.scenes) == live:
         return words_of(show.production.language)["tonight whole show"]
-    return ", ".join(_short_name(show.scenes[index]) for index in change.scenes)
-
-
-def _short_name(scene: Scene) -> str:
-    """The number of a scene where its name starts with one, else its name."""
-    name = scene.name or scene.id
-    first = name.split(" ")[0]
-    return first if first[:1].isdigit() else name
+    return ", ".join(short_scene(show.scenes[index]) for index in change.scenes)
 
 
 def _swaps(show: Show, tonight: Tonight) -> Iterator[Table]:

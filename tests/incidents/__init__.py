@@ -1,0 +1,1 @@
+"""Things that really happen, each to a whole show."""
