@@ -109,6 +109,25 @@ def check_doubles(show: Show) -> Iterator[Finding]:
             )
 
 
+def check_declared(show: Show) -> Iterator[Finding]:
+    """A role on two worn packs is said to be so: one doubles the other, or they are never powered together."""
+    carriers: dict[str, list[Channel]] = {}
+    for channel in show.channels.values():
+        if wears_pack(show, channel) and not channel.spare and not channel.doubles:
+            for role in channel.roles:
+                carriers.setdefault(role, []).append(channel)
+    for role, channels in carriers.items():
+        first, *rest = channels
+        for channel in rest:
+            apart = channel.exclusive and channel.exclusive == first.exclusive
+            if not apart and channel.id != first.alternate and first.id != channel.alternate:
+                yield find(
+                    "role-on-two-packs", channel.where["role"],
+                    about=(Subject("roles", role), Subject("channels", first.id), Subject("channels", channel.id)),
+                    others=(first.where["role"],), role=role, first=first.id, second=channel.id,
+                )
+
+
 def check_team(show: Show) -> Iterator[Finding]:
     """The day's team is one that somebody belongs to."""
     teams = {fold(person.team): person.team for person in show.people.values() if person.team}
@@ -134,4 +153,4 @@ def wears_pack(show: Show, channel: Channel) -> bool:
     return radio is None or radio.kind == "pack"
 
 
-CHECKS = (check_roles, check_bodies, check_doubles, check_team, check_listeners)
+CHECKS = (check_roles, check_bodies, check_declared, check_doubles, check_team, check_listeners)

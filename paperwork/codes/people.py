@@ -56,6 +56,17 @@ TABLE: tuple[Code, ...] = (
         ),
     ),
     Code(
+        name="role-on-two-packs",
+        severity="warning",
+        stage="sense",
+        says="{role} is on channel {first} and on channel {second}, and neither is declared the second pack of the other",
+        fix="add doubles: {first} to channel {second}, or give one of them another role",
+        explains=(
+            "A lead may wear two packs, and then one doubles the other. Two worn packs of one role that do not say so "
+            "are mostly a slip of the pen. A handheld beside a pack, alternates and exclusive channels are no fault."
+        ),
+    ),
+    Code(
         name="double-on-another-body",
         severity="warning",
         stage="sense",
