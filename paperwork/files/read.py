@@ -5,8 +5,12 @@ from pathlib import Path
 from paperwork.files.decode import decode_text
 from paperwork.files.refusal import Refused
 from paperwork.files.sniff import load_file, sniff
-from paperwork.finding import Finding
+from paperwork.finding import Finding, find
+from paperwork.place import Place
 from paperwork.raw import Map
+
+_TABLE = "a table of comma- or tab-separated values"
+_SAVE_AS = "name a show in .yaml or .xlsx; `paperwork convert` makes one of a table"
 
 
 def read_file(path: Path, name: str) -> tuple[Map | None, tuple[Finding, ...]]:
@@ -25,6 +29,8 @@ def read_bytes(data: bytes, name: str) -> tuple[Map | None, tuple[Finding, ...]]
     """The same for a file whose bytes are at hand."""
     try:
         kind, findings = sniff(data, name)
+        if kind == "csv":
+            raise Refused(find("file-kind", Place(name), name=name, what=_TABLE, remedy=_SAVE_AS))
         if kind == "xlsx":
             from paperwork.files.xlsx_read import read_xlsx
 

@@ -13,7 +13,7 @@ from paperwork.files.refusal import Refused
 from paperwork.finding import Finding, find
 from paperwork.place import Place
 
-Kind: TypeAlias = Literal["yaml", "xlsx"]
+Kind: TypeAlias = Literal["yaml", "xlsx", "csv"]
 
 _ZIP = b"PK\x03\x04"
 _EMPTY_ZIP = b"PK\x05\x06"
@@ -43,8 +43,8 @@ _SAVE_AS = "open it in the program that made it and save the table as .xlsx"
 _NAME_SHOW = "name the show's .yaml or .xlsx file"
 
 
-def load_file(path: Path, name: str) -> bytes:
-    """The whole file, at most `limits.FILE_BYTES`. Devices and pipes are never opened.
+def load_file(path: Path, name: str, *, most: int = limits.FILE_BYTES) -> bytes:
+    """The whole file, at most so many bytes. Devices and pipes are never opened.
 
     Raises Refused, worded for the person who typed the name, for whatever keeps it from being read.
     """
@@ -54,7 +54,7 @@ def load_file(path: Path, name: str) -> bytes:
         handle = os.open(path, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))
         with open(handle, "rb") as file:
             _refuse_special(os.fstat(file.fileno()).st_mode, path, name)
-            data = file.read(limits.FILE_BYTES + 1)
+            data = file.read(most + 1)
     except (FileNotFoundError, NotADirectoryError):
         raise Refused(find("file-missing", place, name=name, nearest=_name_nearest(path))) from None
     except PermissionError:
@@ -62,13 +62,13 @@ def load_file(path: Path, name: str) -> bytes:
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or "the name is not allowed"
         raise Refused(find("file-unreadable", place, name=name, reason=reason)) from None
-    if len(data) > limits.FILE_BYTES:
-        raise Refused(find("file-large", place, name=name, most=f"{limits.FILE_BYTES:,}"))
+    if len(data) > most:
+        raise Refused(find("file-large", place, name=name, most=f"{most:,}"))
     return data
 
 
 def sniff(data: bytes, name: str) -> tuple[Kind, tuple[Finding, ...]]:
-    """`yaml` or `xlsx`, with a warning if the name says otherwise. Raises Refused for everything else."""
+    """`yaml`, `xlsx` or `csv`, with a warning if the name says otherwise. Raises Refused for everything else."""
     suffix = Path(name).suffix.lower()
     if not data.removeprefix(codecs.BOM_UTF8).strip():
         raise Refused(find("file-empty", Place(name), name=name, detail=""))
@@ -83,8 +83,18 @@ def sniff(data: bytes, name: str) -> tuple[Kind, tuple[Finding, ...]]:
         raise Refused(find(code, Place(name), name=name))
     _refuse_other(data, name)
     if suffix in _TABLE_SUFFIXES:
-        raise _refuse(name, "a table of comma- or tab-separated values", _SAVE_AS)
+        return "csv", ()
+    if suffix not in _TEXT_SUFFIXES and _looks_parted(data):
+        return "csv", () if suffix == ".txt" else (_misnamed(name, "a table of separated values", ".csv"),)
     return "yaml", () if suffix in _TEXT_SUFFIXES else (_misnamed(name, "YAML text", ".yaml"),)
+
+
+def _looks_parted(data: bytes) -> bool:
+    """Whether text is a table: the first lines all parted by one separator, as no YAML would be."""
+    lines = [line for line in data[:8192].splitlines()[:10] if line.strip()]
+    if any(line.rstrip().endswith(b":") or line.lstrip().startswith(b"#") for line in lines):
+        return False
+    return len(lines) > 1 and any(all(mark in line for line in lines) for mark in (b"\t", b";", b","))
 
 
 def _refuse_special(mode: int, path: Path, name: str) -> None:

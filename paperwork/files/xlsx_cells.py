@@ -45,7 +45,7 @@ def read_value(value: Any, number_format: str, epoch: datetime.datetime) -> Read
     if isinstance(value, int | float):
         if not math.isfinite(value):
             return None
-        return Reading(_apply_format(format_number(value), number_format), "number")
+        return Reading(apply_format(format_number(value), number_format), "number")
     return Reading(_CONTROL.sub(lambda match: chr(int(match[1], 16)), str(value)), "text")
 
 
@@ -91,6 +91,11 @@ def _is_date(number_format: str) -> bool:
 
     if not is_date_format(number_format):
         return True
+    return is_date_only(number_format)
+
+
+def is_date_only(number_format: str) -> bool:
+    """Whether a number format shows a date or a time and nothing else."""
     return _DATE_FORMAT.fullmatch(_LITERAL.sub("", number_format).strip()) is not None
 
 
@@ -106,7 +111,8 @@ def _recover_number(value: Any, epoch: datetime.datetime) -> float:
     return math.nan if 59 <= number < 60 and epoch != CALENDAR_MAC_1904 else number
 
 
-def _apply_format(text: str, number_format: str) -> str:
+def apply_format(text: str, number_format: str) -> str:
+    """A number's text with the zeros in front, or the percent sign, that its format shows."""
     if re.fullmatch("0{2,}", number_format) and text.isdigit():
         return text.zfill(len(number_format))
     if re.fullmatch(r"0(\.0+)?%", number_format):

@@ -59,14 +59,14 @@ def _make_rows(section: str, records: Node | None, order: Sequence[str]) -> list
     """The rows of a sheet, the headings first. Blank cells are empty texts."""
     items = records.items if isinstance(records, Map) else ()
     if section in SINGLE:
-        values = {_make_heading(key): _format_value(key, value) for key, value in items}
+        values = {_make_heading(key): format_value(key, value) for key, value in items}
         fields = [*order, *(field for field in values if field not in order)]
         return [["field", "value"], *([field, values.get(field, "")] for field in fields)]
     table: dict[str, dict[str, str]] = {}
     for key, record in items:
         if not isinstance(record, Map):
             raise _refuse(key, key.text, "it is not a record with fields")
-        table[_clean(key)] = {_make_heading(name): _format_value(name, value) for name, value in record.items}
+        table[_clean(key)] = {_make_heading(name): format_value(name, value) for name, value in record.items}
     fields = list(dict.fromkeys([*order, *(field for record in table.values() for field in record)]))
     fields = [field for field in fields if field != "id"]
     return [["id", *fields], *([key, *(record.get(f, "") for f in fields)] for key, record in table.items())]
@@ -79,7 +79,8 @@ def _make_heading(name: Text) -> str:
     return name.text
 
 
-def _format_value(name: Text, value: Node) -> str:
+def format_value(name: Text, value: Node) -> str:
+    """The text of a cell: a list as `a, b`, a group as `A: x, B: y`. Raises Refused for what a cell cannot hold."""
     if isinstance(value, Text):
         return _clean(value)
     if isinstance(value, List):

@@ -1,0 +1,125 @@
+"""Separated text to a grid: encoding and separator found, quotes kept honest, every cell at its line and column."""
+
+import codecs
+import re
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from paperwork import limits
+from paperwork.files.decode import BOM, clean_text, decode_text
+from paperwork.files.grid import Book, Grid, GridCell
+from paperwork.files.refusal import Refused
+from paperwork.finding import Finding, find
+from paperwork.place import Place
+
+SEPARATORS = {"\t": "tab", ";": "semicolon", "|": "bar", ",": "comma"}
+"""In the order in which they are preferred where a file can be parted by several."""
+
+_TRIED = 400
+"""Rows that are looked at to find the separator."""
+
+_SEP_LINE = re.compile(r"sep=(.)\r?\n?", re.IGNORECASE)
+_GUARDED = re.compile(r"\t(?=[=+\-@\t\r])")
+"""The tab that keeps a text from being a formula, which our own writer puts in front. Common practice, no source."""
+
+
+class Field(NamedTuple):
+    """One value with the line and the column, from 1, at which it stands in the text."""
+
+    text: str
+    line: int
+    column: int
+
+
+def read_csv(data: bytes, name: str) -> Book:
+    """The one table of a file of separated values. Raises Refused if it is too large or no text."""
+    found: list[Finding] = []
+    text, told = _decode(data, name, found)
+    match = _SEP_LINE.match(text)
+    separator = match[1] if match and match[1] in SEPARATORS else find_separator(text)
+    skip = match.end() if match and match[1] in SEPARATORS else 0
+    rows = list(split_rows(text, separator, skip))
+    words = SEPARATORS.get(separator, "nothing: one column")
+    told = (*told, f"values are parted by {words}")
+    return Book(name, (_make_grid(rows, name, found),), tuple(found), told)
+
+
+def _decode(data: bytes, name: str, found: list[Finding]) -> tuple[str, tuple[str, ...]]:
+    """The text; bytes that are no UTF-8 are taken as Windows-1252, and that is said."""
+    try:
+        return decode_text(data, name).removeprefix(BOM), ()
+    except Refused as refused:
+        if data.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
+            raise
+        found.append(find("csv-encoding", refused.finding.place, name=name))
+        return data.decode("cp1252", "replace"), ("the text is read as Windows-1252",)
+
+
+def find_separator(text: str) -> str:
+    """The separator that parts most rows into one and the same number of values; "" if none parts them."""
+    best, best_score = "", 0.0
+    for separator in SEPARATORS:
+        widths: dict[int, int] = {}
+        for number, row in enumerate(split_rows(text, separator)):
+            if number >= _TRIED:
+                break
+            if any(field.text.strip() for field in row):
+                widths[len(row)] = widths.get(len(row), 0) + 1
+        parted = {width: count for width, count in widths.items() if width > 1}
+        if not parted:
+            continue
+        score = max(parted.values()) / sum(widths.values())
+        if score > best_score + 1e-9:
+            best, best_score = separator, score
+    return best if best_score >= 0.3 else ""
+
+
+def split_rows(text: str, separator: str, start: int = 0) -> Iterator[list[Field]]:
+    """Rows of fields. A quoted field may hold separators and line breaks; a stray quote is an ordinary character."""
+    stop = re.escape(separator) if separator else "(?!)"
+    kept = f"[^{stop if separator else ''}\\r\\n]*"
+    pattern = re.compile(f'(?:"([^"]*(?:""[^"]*)*)"[ ]*(?={stop}|[\\r\\n]|\\Z)|({kept}))({stop}|\\r\\n|\\r|\\n|\\Z)')
+    line, line_start, position = text.count("\n", 0, start) + 1, start, start
+    row: list[Field] = []
+    while position <= len(text):
+        match = pattern.match(text, position)
+        if match is None:
+            break
+        quoted, plain, end = match.groups()
+        value = plain if quoted is None else quoted.replace('""', '"')
+        row.append(Field(value, line, position - line_start + 1))
+        breaks = len(re.findall(r"\r\n|\r|\n", quoted)) if quoted else 0
+        if breaks:
+            line += breaks
+            line_start = max(text.rfind("\n", position, match.end(1)), text.rfind("\r", position, match.end(1))) + 1
+        position = match.end()
+        if end != separator or not separator:
+            if row != [Field("", line, 1)] or position < len(text):
+                yield row
+            row = []
+            line += 1
+            line_start = position
+        if not end:
+            break
+
+
+def restore_text(text: str) -> str:
+    """A value without the tab or the apostrophe that kept it from being taken as a formula or a number."""
+    text = _GUARDED.sub("", text, count=1) if text.startswith("\t") else text
+    return text[1:] if re.match(r"'[=+\-@0-9]", text) else text
+
+
+def _make_grid(rows: list[list[Field]], name: str, found: list[Finding]) -> Grid:
+    cells: dict[tuple[int, int], GridCell] = {}
+    for number, row in enumerate(rows, 1):
+        if number > limits.SHEET_ROWS or len(row) > limits.SHEET_COLUMNS or len(cells) > limits.SHEET_CELLS:
+            what = f"the table holds more than {limits.SHEET_ROWS:,} rows or {limits.SHEET_COLUMNS} columns"
+            raise Refused(find("sheet-large", Place(name, row[0].line, 1), what=what))
+        for column, field in enumerate(row, 1):
+            text, removed = clean_text(restore_text(field.text))
+            place = Place(name, field.line, field.column)
+            if removed:
+                found.append(find("text-control", place, characters=removed))
+            if text:
+                cells[number, column] = GridCell(number, column, text, place, kept=text)
+    return Grid("", cells)

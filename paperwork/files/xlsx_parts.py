@@ -1,0 +1,225 @@
+"""The parts of a packed workbook that a foreign table needs, read straight from their XML.
+
+One pass gives each formula beside its stored result, numbers before a format turns them into dates, and the marks
+on text: what a library for workbooks tells only by opening the file twice, at many times the cost. Source of every
+name and number: ECMA-376 part 1, 18.3 (sheets), 18.4 (strings), 18.8 (styles), 18.7 (comments).
+"""
+
+import io
+import posixpath
+import zipfile
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any, NamedTuple
+
+MAIN = "{http://schemas.openxmlformats.org/spreadsheetml/2006/main}"
+STRICT = "{http://purl.oclc.org/ooxml/spreadsheetml/main}"
+_RELATED = ("{http://schemas.openxmlformats.org/officeDocument/2006/relationships}id",
+            "{http://purl.oclc.org/ooxml/officeDocument/relationships}id")
+
+_BUILT_IN = {9: "0%", 10: "0.00%", 14: "mm-dd-yy", 15: "d-mmm-yy", 16: "d-mmm", 17: "mmm-yy", 18: "h:mm AM/PM",
+             19: "h:mm:ss AM/PM", 20: "h:mm", 21: "h:mm:ss", 22: "m/d/yy h:mm", 45: "mm:ss", 46: "[h]:mm:ss",
+             47: "mmss.0", 49: "@", **dict.fromkeys((*range(27, 37), *range(50, 59)), "yyyy-mm-dd")}
+"""Number formats that a file names by number only (18.8.30); those missing here show a plain number."""
+
+_INDEXED = {2: "#FF0000", 3: "#00FF00", 4: "#0000FF", 5: "#FFFF00", 6: "#FF00FF", 7: "#00FFFF", 10: "#FF0000",
+            11: "#00FF00", 12: "#0000FF", 13: "#FFFF00", 14: "#FF00FF", 15: "#00FFFF", 22: "#C0C0C0", 23: "#808080"}
+"""The indexed colours that people pick (18.8.27); the others keep their number."""
+
+
+class Run(NamedTuple):
+    """A stretch of text of one kind."""
+
+    text: str
+    struck: bool
+
+
+class Style(NamedTuple):
+    """What a cell's style says: its number format, whether it is struck through, and its fill or ""."""
+
+    number_format: str
+    struck: bool
+    fill: str
+
+
+class Stored(NamedTuple):
+    """A cell as the file holds it: type, value as written, formula, style, and the runs of text written into it."""
+
+    reference: str
+    type: str
+    value: str | None
+    formula: str | None
+    style: int
+    runs: tuple[Run, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SheetPart:
+    """One sheet by its title, the path of its part, and whether it is hidden."""
+
+    title: str
+    path: str
+    is_hidden: bool
+
+
+class Parts:
+    """One workbook, its parts read as they are wanted. Raises KeyError, ValueError or a parse error if damaged."""
+
+    def __init__(self, data: bytes) -> None:
+        self._zip = zipfile.ZipFile(io.BytesIO(data))
+        self._names = {name.lower(): name for name in self._zip.namelist()}
+        book_path = self._find_book()
+        book = self._parse(book_path)
+        related = self.related(book_path)
+        properties = _child(book, "workbookPr")
+        self.counts_from_1904 = properties is not None and properties.get("date1904") in ("1", "true")
+        self.sheets = tuple(self._list_sheets(book, related))
+        by_kind = {kind: path for _, kind, path in related.values()}
+        self.strings = self._read_strings(by_kind.get("sharedStrings"))
+        self.styles = self._read_styles(by_kind.get("styles"))
+
+    def related(self, path: str) -> dict[str, tuple[str, str, str]]:
+        """The parts that a part names: id to (id, kind, path)."""
+        folder, name = posixpath.split(path)
+        rels = f"{folder}/_rels/{name}.rels"
+        if rels.lower() not in self._names:
+            return {}
+        found = {}
+        for element in self._parse(rels):
+            target = element.get("Target", "")
+            full = target.lstrip("/") if target.startswith("/") else posixpath.normpath(posixpath.join(folder, target))
+            kind = element.get("Type", "").rsplit("/", 1)[-1]
+            if element.get("TargetMode") != "External":
+                found[element.get("Id", "")] = (element.get("Id", ""), kind, full)
+        return found
+
+    def parse(self, path: str) -> Any:
+        """The root element of a small part."""
+        return self._parse(path)
+
+    def walk(self, path: str) -> Iterator[tuple[str, Any]]:
+        """The elements of a sheet as (local name, element), each row given up once it was seen."""
+        from defusedxml.ElementTree import iterparse
+
+        with self._zip.open(self._names[path.lower()]) as file:
+            for _, element in iterparse(file, events=("end",), forbid_dtd=True):
+                name = local(element)
+                if name in _WANTED:
+                    yield name, element
+                    if name == "row":
+                        element.clear()
+
+    def _find_book(self) -> str:
+        for path in ("xl/workbook.xml", "workbook.xml"):
+            if path in self._names:
+                return self._names[path]
+        raise ValueError("no workbook part")
+
+    def _parse(self, path: str) -> Any:
+        from defusedxml.ElementTree import fromstring
+
+        return fromstring(self._zip.read(self._names[path.lower()]), forbid_dtd=True)
+
+    def _list_sheets(self, book: Any, related: dict[str, tuple[str, str, str]]) -> Iterator[SheetPart]:
+        sheets = _child(book, "sheets")
+        for element in sheets if sheets is not None else ():
+            id = next((element.get(name) for name in _RELATED if element.get(name)), "")
+            _, kind, path = related.get(id, ("", "", ""))
+            if kind == "worksheet" and path.lower() in self._names:
+                yield SheetPart(element.get("name", ""), path, element.get("state", "visible") != "visible")
+
+    def _read_strings(self, path: str | None) -> tuple[tuple[Run, ...], ...]:
+        if not path or path.lower() not in self._names:
+            return ()
+        return tuple(read_runs(item) for item in self._parse(path) if local(item) == "si")
+
+    def _read_styles(self, path: str | None) -> tuple[Style, ...]:
+        if not path or path.lower() not in self._names:
+            return ()
+        root = self._parse(path)
+        custom = {int(e.get("numFmtId", 0)): e.get("formatCode", "") for e in _children(root, "numFmts")}
+        struck = [_is_struck(font) for font in _children(root, "fonts")]
+        fills = [_fill_of(fill) for fill in _children(root, "fills")]
+        styles = []
+        for element in _children(root, "cellXfs"):
+            number = int(element.get("numFmtId", 0))
+            font, fill = int(element.get("fontId", 0)), int(element.get("fillId", 0))
+            styles.append(
+                Style(
+                    custom.get(number, _BUILT_IN.get(number, "General")),
+                    struck[font] if font < len(struck) else False,
+                    fills[fill] if fill < len(fills) else "",
+                )
+            )
+        return tuple(styles)
+
+
+_WANTED = frozenset({"row", "col", "mergeCell", "drawing", "picture"})
+
+
+def local(element: Any) -> str:
+    """The name of an element without its namespace."""
+    return element.tag.rpartition("}")[2] if isinstance(element.tag, str) else ""
+
+
+def read_cells(row: Any) -> Iterator[Stored]:
+    """The cells of a row that hold something or have a style."""
+    for element in row:
+        if local(element) != "c":
+            continue
+        value = formula = None
+        runs: tuple[Run, ...] = ()
+        for part in element:
+            name = local(part)
+            if name == "v":
+                value = part.text or ""
+            elif name == "f":
+                formula = part.text or ""
+            elif name == "is":
+                runs = read_runs(part)
+        yield Stored(element.get("r", ""), element.get("t", "n"), value, formula, int(element.get("s", 0)), runs)
+
+
+def read_runs(item: Any) -> tuple[Run, ...]:
+    """The stretches of a text, those that only tell how it is pronounced left out."""
+    runs = []
+    for part in item:
+        name = local(part)
+        if name == "t":
+            runs.append(Run(part.text or "", False))
+        elif name == "r":
+            properties, text = _child(part, "rPr"), _child(part, "t")
+            struck = properties is not None and _is_struck(properties)
+            runs.append(Run((text.text or "") if text is not None else "", struck))
+    return tuple(runs)
+
+
+def _is_struck(font: Any) -> bool:
+    mark = _child(font, "strike")
+    return mark is not None and mark.get("val", "1") not in ("0", "false")
+
+
+def _fill_of(fill: Any) -> str:
+    pattern = _child(fill, "patternFill")
+    if pattern is None or pattern.get("patternType", "none") in ("none", "gray125"):
+        return ""
+    colour = _child(pattern, "fgColor")
+    if colour is None:
+        return ""
+    if colour.get("rgb"):
+        return "#" + colour.get("rgb", "")[-6:].upper()
+    if colour.get("indexed"):
+        return _INDEXED.get(int(colour.get("indexed", 0)), f"colour {colour.get('indexed')}")
+    if colour.get("theme"):
+        tint = colour.get("tint")
+        return f"theme colour {colour.get('theme')}" + (f" ({float(tint):+.2f})" if tint else "")
+    return ""
+
+
+def _child(element: Any, name: str) -> Any:
+    return next((child for child in element if local(child) == name), None)
+
+
+def _children(element: Any, name: str) -> tuple[Any, ...]:
+    found = _child(element, name)
+    return tuple(found) if found is not None else ()

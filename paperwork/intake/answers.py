@@ -1,0 +1,43 @@
+"""Answers kept beside the sheet: a small file in YAML, by kind of question and by what it is about."""
+
+from collections.abc import Mapping
+from pathlib import Path
+
+from paperwork.files import read_file
+from paperwork.files.yaml_write import write_yaml
+from paperwork.finding import Finding
+from paperwork.intake.questions import KINDS
+from paperwork.place import Place
+from paperwork.raw import Map, Text
+
+SUFFIX = ".answers.yaml"
+
+
+def name_answers(sheet: str) -> str:
+    """The name of the file that holds the answers to a sheet: `list.xlsx.answers.yaml`."""
+    return sheet + SUFFIX
+
+
+def read_answers(path: Path, name: str) -> tuple[dict[tuple[str, str], str], tuple[Finding, ...]]:
+    """The answers by kind and content, and what is wrong with their file. No file, no answers."""
+    if not path.exists():
+        return {}, ()
+    raw, findings = read_file(path, name)
+    found: dict[tuple[str, str], str] = {}
+    for kind, group in raw.items if raw else ():
+        for about, answer in group.items if isinstance(group, Map) else ():
+            if isinstance(answer, Text):
+                found[kind.text, about.text] = answer.text
+    return found, findings
+
+
+def write_answers(answers: Mapping[tuple[str, str], str], sheet: str) -> str:
+    """The answers as the text of their file, in the order of the kinds."""
+    place = Place("")
+    kinds = [kind for kind in KINDS if any(kind == told for told, _ in answers)]
+    groups = tuple(
+        (Text(kind, place), Map(tuple((Text(about, place), Text(value, place)) for (k, about), value in answers.items() if k == kind), place))
+        for kind in kinds
+    )
+    head = f"# Answers about {sheet}, by kind and by what the cell holds. `paperwork answer` writes them; edit or delete freely.\n"
+    return head + write_yaml(Map(groups, place))

@@ -1,0 +1,101 @@
+"""The show as it grows out of the sheet's tables: records by section, each value at its cell."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+from paperwork.intake.ids import key_of
+from paperwork.place import Place
+from paperwork.raw import List, Map, Node, Text
+
+_SECTIONS = ("show", "radios", "others", "people", "roles", "channels", "scenes", "covers")
+_FIELDS = {
+    "channels": ("role", "by", "shared", "radio", "spare", "mhz", "pack", "capsule", "slot", "doubles", "notes"),
+    "others": ("kind", "mhz", "listeners"),
+    "show": ("title", "revision", "revised"),
+}
+"""The order in which fields are written, whatever the order of the columns."""
+
+
+@dataclass(slots=True)
+class User:
+    """Somebody who uses a channel: a performer, the roles that they play on it, and the scenes if they are told."""
+
+    by: str
+    roles: list[str]
+    place: Place
+    scenes: str = ""
+
+
+@dataclass(slots=True)
+class Record:
+    """One record: its id as printed, where it stands, and its fields. `users` become fields at the end."""
+
+    id: str
+    place: Place
+    fields: dict[str, Node] = field(default_factory=dict)
+    notes: list[tuple[str, Place]] = field(default_factory=list)
+    users: list[User] = field(default_factory=list)
+
+    @property
+    def by(self) -> str:
+        """Who wears it first."""
+        return next((user.by for user in self.users if user.by), "")
+
+    @property
+    def roles(self) -> tuple[str, ...]:
+        """All roles of all users, each once."""
+        return tuple(dict.fromkeys(role for user in self.users for role in user.roles))
+
+    def put(self, name: str, text: str, place: Place) -> None:
+        """Set a field to a text."""
+        self.fields[name] = Text(text, place)
+
+    def put_list(self, name: str, texts: Iterable[tuple[str, Place]], place: Place) -> None:
+        """Set a field to a list: the one form in which no item is taken apart again."""
+        self.fields[name] = List(tuple(Text(text, where) for text, where in texts), place)
+
+
+@dataclass(slots=True)
+class Draft:
+    """All records so far, by section and by the key of their id."""
+
+    name: str
+    sections: dict[str, dict[str, Record]] = field(default_factory=dict)
+
+    def table(self, section: str) -> dict[str, Record]:
+        """The records of a section by key."""
+        return self.sections.setdefault(section, {})
+
+    def find(self, section: str, id: str) -> Record | None:
+        """The record that an id means, however it is spelled."""
+        return self.table(section).get(key_of(id))
+
+    def add(self, section: str, id: str, place: Place) -> Record:
+        """The record of an id, made if it is new."""
+        return self.table(section).setdefault(key_of(id), Record(id, place))
+
+    def raw(self) -> Map:
+        """The sections as the show file has them."""
+        start = Place(self.name, 1, 1)
+        items: list[tuple[Text, Node]] = []
+        for section in _SECTIONS:
+            records = self.sections.get(section)
+            if not records:
+                continue
+            where = next(iter(records.values())).place
+            if section == "show":
+                items.append((Text(section, where), self._map_of(section, records["show"])))
+                continue
+            pairs = tuple((Text(r.id, r.place), self._map_of(section, r)) for r in records.values())
+            items.append((Text(section, where), Map(pairs, where)))
+        return Map(tuple(items), start)
+
+    def _map_of(self, section: str, record: Record) -> Map:
+        order = _FIELDS.get(section, ())
+        names = sorted(record.fields, key=lambda name: (order.index(name) if name in order else len(order)))
+        pairs = ((Text(name, _place_of(record.fields[name])), record.fields[name]) for name in names)
+        return Map(tuple(pairs), record.place)
+
+
+def _place_of(node: Node) -> Place:
+    return node.place

@@ -1,0 +1,122 @@
+"""A cell of a frequency column: the frequency that it can only mean, or the question that it raises.
+
+Exact decimals throughout. A reading in another unit is taken only if it is the one reading that a radio could be on.
+"""
+
+import re
+import unicodedata
+from collections.abc import Sequence
+from decimal import Decimal
+from typing import NamedTuple
+
+from paperwork.intake.headings import fold_word, words
+from paperwork.units import GHZ, HIGHEST_HZ, KHZ, LOWEST_HZ, MHZ, Doubt, format_mhz, parse_frequency
+
+_SPACES = "\u00a0\u202f\u2009\u2007"
+_SPACED = re.compile(r"[0-9]{1,3}(?:[ '’" + _SPACES + r"][0-9]{3})+(?:[.,][0-9]+)?")
+_DRESSED = re.compile(r"^(?:f\s*[=:]|@|~|ca\.?|\u2248|freq\.?:?)\s*|\s*(?:m|megs?)\.?$", re.IGNORECASE)
+_SCIENTIFIC = re.compile(r"[0-9](?:[.,][0-9]+)?e\+?[0-9]{1,2}", re.IGNORECASE)
+_ONE = re.compile(r"(?<![0-9.,])[0-9]{2,4}(?:[.,][0-9]{1,6})?(?![0-9.,])")
+_TWO_SIGNS = re.compile(r"([0-9]{1,3})([.,])([0-9]{3})([.,])([0-9]+)")
+_SAME = re.compile(r"(?P<word>\D+?)\s*(?P<channel>#?\s*(?:(?:ch|rf|mic|pack|kanal|m)\.?)?\s*[0-9]{1,3}[a-z]?)", re.IGNORECASE)
+_CODE = re.compile(r"(?:g|gr|grp|group|gruppe|bank|b|groupe|gp)\.?\s*[0-9]+|[a-z]:[0-9]+|[0-9]{1,2}\s*[-/]\s*[0-9]{1,2}", re.IGNORECASE)
+
+
+class Reading(NamedTuple):
+    """What a text was taken as. One of `mhz`, `same` and `doubt` is told; all are "" for a text that is no frequency.
+
+    `mhz` is text that the show file takes, `because` why it is not the text itself, `kind` the kind of that repair.
+    `same` names the channel whose frequency it repeats (`^` is the row above). `choices` belong to a doubt.
+    """
+
+    mhz: str = ""
+    because: str = ""
+    kind: str = ""
+    same: str = ""
+    doubt: str = ""
+    choices: tuple[str, ...] = ()
+
+
+def read_frequency(text: str) -> Reading:
+    """The reading of one text. A text that is no frequency in any way comes back with nothing told."""
+    plain = " ".join(unicodedata.normalize("NFKC", text).split())
+    if plain in ('"', "''", "“", "”", "〃", "„") or fold_word(plain) in words("same"):
+        return Reading(same="^")
+    if (match := _SAME.fullmatch(plain)) and fold_word(match["word"]) in words("same"):
+        return Reading(same=match["channel"].strip())
+    if _SPACED.fullmatch(text.strip()):
+        return _convert(re.sub(r"[^0-9.,]", "", plain).replace(",", "."), "digits in groups")
+    bare = _DRESSED.sub("", _DRESSED.sub("", plain)).strip()
+    if bare != plain and (reading := read_frequency(bare)).mhz:
+        return reading._replace(because=reading.because or "a mark beside the number", kind=reading.kind or "marks beside frequencies")
+    if match := _TWO_SIGNS.fullmatch(plain):
+        return _two_signs(plain, match)
+    try:
+        hz = parse_frequency(plain)
+    except Doubt:
+        return _repair(plain)
+    return Reading(mhz=plain if re.fullmatch(r"[0-9.,]+", plain) else format_mhz(hz))
+
+
+def _repair(plain: str) -> Reading:
+    if re.fullmatch(r"[0-9]+(?:[.,][0-9]+)?", plain):
+        return _convert(plain.replace(",", "."), "another unit")
+    if _SCIENTIFIC.fullmatch(plain):
+        return _convert(format(Decimal(plain.replace(",", ".")), "f"), "powers of ten")
+    numbers = [number.replace(",", ".") for number in _ONE.findall(plain)]
+    meant = tuple(dict.fromkeys(m for number in numbers if (m := _convert(number, "").mhz)))
+    if len(meant) > 1:
+        return Reading(doubt=f"{plain} names {len(meant)} frequencies: two packs, or an old one and a new one?", choices=meant)
+    if _CODE.search(plain):
+        return Reading(doubt=f"{plain} is a group and channel of the radio's own table, not a frequency")
+    if len(meant) == 1 and re.search(r"[a-z?]", plain, re.IGNORECASE):
+        return Reading(doubt=f"{plain} is more than one frequency, or a frequency and a remark", choices=meant)
+    return Reading()
+
+
+def _convert(number: str, kind: str) -> Reading:
+    """A number taken in the one unit in which it can be a carrier; nothing if it can be none."""
+    value = Decimal(number)
+    for unit, factor in (("MHz", MHZ), ("kHz", KHZ), ("Hz", 1), ("GHz", GHZ)):
+        hz = value * factor
+        if LOWEST_HZ <= hz <= HIGHEST_HZ and hz == int(hz):
+            if unit == "MHz":
+                return Reading(mhz=number, kind=kind, because="the digits are in groups" if kind else "")
+            because = f"{number} MHz is no carrier, {number} {unit} is {format_mhz(int(hz))} MHz"
+            return Reading(mhz=format_mhz(int(hz)), because=because, kind=f"frequencies in {unit}")
+    return Reading()
+
+
+def _two_signs(plain: str, match: re.Match[str]) -> Reading:
+    """`1.518,200`: thousands of megahertz, a fraction of a gigahertz, or a figure too many in front."""
+    whole = f"{match[1]}{match[3]}.{match[5]}"
+    choices = []
+    for number in (whole, f"{match[3]}.{match[5]}"):
+        if reading := _convert(number, "").mhz:
+            choices.append(reading)
+    told = f"{plain} has two separators: {whole} MHz, which is {Decimal(whole) / 1000} GHz, or {match[3]}.{match[5]} MHz?"
+    return Reading(doubt=told, choices=tuple(dict.fromkeys(choices)))
+
+
+def mixes_signs(texts: Sequence[str]) -> bool:
+    """Whether some of the frequencies have a decimal comma and some a point."""
+    signs = {sign for text in texts for sign in re.findall(r"[0-9]([.,])[0-9]{1,6}(?![0-9])", text)}
+    return len(signs) > 1
+
+
+def is_far_off(mhz: str, all_mhz: Sequence[str]) -> str:
+    """What a frequency would be with its point moved one place, if only that brings it among the others; else "".
+
+    `51.82` among frequencies near 518 is most likely a slip of the pen. At least three others have to agree.
+    """
+    value = Decimal(parse_frequency(mhz))
+    others = sorted(Decimal(parse_frequency(other)) for other in all_mhz)
+    if len(others) < 4:
+        return ""
+    middle = others[len(others) // 2]
+    if middle / 2 <= value <= middle * 2:
+        return ""
+    for factor in (Decimal(10), Decimal("0.1"), Decimal(100), Decimal("0.01")):
+        if middle * Decimal("0.8") <= value * factor <= middle * Decimal("1.25"):
+            return format_mhz(int(value * factor))
+    return ""

@@ -1,0 +1,76 @@
+"""What a heading can mean: spellings of seven languages, folded, as data in `data/headings.toml`."""
+
+import re
+import unicodedata
+from functools import cache
+from typing import NamedTuple
+
+from paperwork.resources import read_toml
+
+REPEATABLE = frozenset({"notes", "output", "input", "gain", "serial", "battery", "colour", "band"})
+"""Fields that several columns may tell: each of them is kept."""
+
+_UNITS = re.compile(r"\b(?:in )?(?:mhz|khz|ghz)\b")
+_NUMBER_SIGN = re.compile(r"#|№|\bn[°º]|\b(?:nr|no|num)\.|\bnr\b", re.IGNORECASE)
+
+
+class Meaning(NamedTuple):
+    """The fields that a heading can stand for, the likeliest first, and whether it is spelled just so."""
+
+    fields: tuple[str, ...]
+    is_exact: bool
+
+
+def fold_heading(text: str) -> str:
+    """The key that spellings of one heading share: no accents, punctuation, brackets, units; `#` and `nr.` as `no`."""
+    text = _NUMBER_SIGN.sub(" no ", text)
+    text = unicodedata.normalize("NFKD", text).casefold()
+    text = "".join(char for char in text if not unicodedata.combining(char)).replace("ß", "ss").replace("ø", "o")
+    bare = re.sub(r"[(\[{][^)\]}]*[)\]}]", " ", text)
+    words = " ".join(re.findall(r"[a-z0-9]+", bare if re.search(r"\w", bare) else text))
+    without = " ".join(_UNITS.sub(" ", words).split())
+    return without or words
+
+
+def fold_word(text: str) -> str:
+    """A word of the language, folded like a heading but with everything kept that is a letter or a figure."""
+    text = unicodedata.normalize("NFKD", text).casefold()
+    text = "".join(char for char in text if not unicodedata.combining(char))
+    return " ".join(re.findall(r"\w+", text))
+
+
+@cache
+def words(kind: str) -> frozenset[str]:
+    """One list of words, as `words("spare")`."""
+    return frozenset(read_toml("headings.toml")["words"][kind])
+
+
+@cache
+def _spellings() -> dict[str, tuple[str, ...]]:
+    table: dict[str, tuple[str, ...]] = {}
+    for field, spellings in read_toml("headings.toml")["fields"].items():
+        for spelling in spellings:
+            known = table.get(spelling, ())
+            table[spelling] = known if field in known else (*known, field)
+    return table
+
+
+@cache
+def mean(heading: str) -> Meaning:
+    """What a heading can mean; no field for one that is not known."""
+    key = fold_heading(heading)
+    table = _spellings()
+    if key in table:
+        return Meaning(table[key], True)
+    parts = key.split()
+    if 1 < len(parts) <= 4 and not any(char.isdigit() for char in key):
+        for length in range(len(parts) - 1, 0, -1):
+            for piece in (" ".join(parts[:length]), " ".join(parts[-length:])):
+                if piece in table and len(piece) > 2:
+                    return Meaning(table[piece], False)
+    return Meaning((), False)
+
+
+def fields() -> tuple[str, ...]:
+    """Every field that a column can tell."""
+    return tuple(read_toml("headings.toml")["fields"])

@@ -1,0 +1,123 @@
+"""Names in cells: spares, groups, covers, casts, and spellings that may be one person's."""
+
+import re
+import unicodedata
+from collections.abc import Sequence
+from difflib import SequenceMatcher
+from itertools import combinations
+from typing import NamedTuple
+
+from paperwork.intake.headings import fold_word, words
+
+_SHAPES = (
+    re.compile(r"(?P<first>.+?)\s*[(\[]\s*(?:u\s*/\s*s|us|understudy|cover|for|swing|doublure)\.?:?\s*(?:for\s+)?(?P<second>.+?)\s*[)\]]", re.IGNORECASE),
+    re.compile(r"(?P<first>[^\[\]()]+?)\s*\[\s*(?P<second>.+?)\s*\]"),
+    re.compile(r"(?P<first>[^/]+?)\s*/\s*(?P<second>[^/]+)"),
+)
+_CAST = re.compile(r"\s*(?P<team>[^:,;]+?)\s*:\s*(?P<name>[^:,;]+?)\s*(?:[,;/\n]|$)")
+_INITIAL = re.compile(r"[^\W\d_]")
+
+
+class Cover(NamedTuple):
+    """Two names in one cell that may be somebody and a cover."""
+
+    first: str
+    second: str
+
+
+def is_spare(text: str) -> bool:
+    """Whether a name says that the row is a spare: `SPARE`, `spare 1`, `--spare--`, `Ersatz`."""
+    parts = fold_word(text).split()
+    return bool(parts) and parts[0] in words("spare") and all(part.isdigit() or len(part) == 1 for part in parts[1:])
+
+
+def is_blank(text: str) -> bool:
+    """Whether a text only says that there is nothing: `-`, `n/a`, `tbc`."""
+    return text.strip().casefold() in words("blank")
+
+
+def is_group(text: str) -> bool:
+    """Whether a name is a group's: `Ensemble`, `All girls`, `Chorus 1-4`, `Company`."""
+    key = fold_word(re.sub(r"[0-9]+(?:\s*[-\u2013]\s*[0-9]+)?\s*$", "", text))
+    is_range = bool(re.search(r"[0-9]\s*[-\u2013]\s*[0-9]", text))
+    return key in words("group") and (is_range or not re.search(r"[0-9]", text))
+
+
+def read_cover(text: str) -> Cover | None:
+    """The two names of a cell like `Ann (u/s Bea)`, `Bea / Ann` or `Bea [Ann Wed mat]`; None for any other."""
+    for shape in _SHAPES:
+        match = shape.fullmatch(text)
+        if match and all(re.search(r"[^\W\d_]{2}", match[part]) for part in ("first", "second")):
+            return Cover(match["first"].strip(), match["second"].strip())
+    return None
+
+
+def read_casts(text: str) -> tuple[tuple[str, str], ...]:
+    """Teams and names of a cell like `Team Red: Ivo, Team Blue: Kit`; empty for any other."""
+    found = tuple((match["team"], match["name"]) for match in _CAST.finditer(text))
+    whole = "".join(match.group() for match in _CAST.finditer(text))
+    return found if len(found) > 1 and len(whole.strip()) >= len(text.strip()) - 1 else ()
+
+
+def split_roles(text: str) -> tuple[str, ...]:
+    """The roles of a cell, each once, in their order: by slash, plus sign, semicolon, line break or comma."""
+    parts = re.split(r"\s*(?:[/;\n+\u2192]|,(?!\s*(?:jr|sr)\b))\s*", text, flags=re.IGNORECASE)
+    return tuple(dict.fromkeys(part.strip() for part in parts if part.strip()))
+
+
+def key_of_name(text: str) -> str:
+    """The key under which two spellings are the same name: one case, no spaces, stops, apostrophes or hyphens."""
+    return "".join(_parts(text))
+
+
+def may_be_one(one: str, other: str) -> bool:
+    """Whether two different spellings may be one person's: reordered, with initials, or a letter apart."""
+    first, second = _given_first(one), _given_first(other)
+    if not first or not second or key_of_name(one) == key_of_name(other):
+        return False
+    if sorted(first) == sorted(second):
+        return True
+    if len(first) > 1 and len(second) > 1:
+        if _same_surname(first, second) and first[0][0] == second[0][0] and 1 in (len(first[0]), len(second[0])):
+            return True
+        near = SequenceMatcher(None, " ".join(first), " ".join(second)).ratio() >= 0.88
+        return near and _same_figures(one, other)
+    return len(first) == len(second) == 1 and len(first[0]) > 4 and (
+        SequenceMatcher(None, first[0], second[0]).ratio() >= 0.88 and _same_figures(one, other)
+    )
+
+
+def find_near(names: Sequence[str]) -> tuple[tuple[str, str], ...]:
+    """Pairs of different spellings that may be one person's."""
+    first: dict[str, str] = {}
+    for name in names:
+        first.setdefault(key_of_name(name), name)
+    if len(first) > 400:
+        return ()
+    return tuple(pair for pair in combinations(first.values(), 2) if may_be_one(*pair))
+
+
+def is_short(text: str) -> bool:
+    """Whether a name is short for more than one person: a surname with an initial, `J. Marsh`."""
+    parts = text.replace(",", " ").split()
+    return len(parts) > 1 and any(len(_INITIAL.findall(part)) == 1 for part in parts)
+
+
+def _same_surname(first: list[str], second: list[str]) -> bool:
+    one, other = "".join(first[1:]), "".join(second[1:])
+    return one == other or SequenceMatcher(None, one, other).ratio() >= 0.9
+
+
+def _same_figures(one: str, other: str) -> bool:
+    return re.findall(r"[0-9]+", one) == re.findall(r"[0-9]+", other)
+
+
+def _given_first(text: str) -> list[str]:
+    last, comma, given = text.partition(",")
+    return _parts(f"{given} {last}") if comma else _parts(text)
+
+
+def _parts(text: str) -> list[str]:
+    plain = unicodedata.normalize("NFKD", unicodedata.normalize("NFKC", text)).casefold()
+    plain = "".join(char for char in plain if not unicodedata.combining(char))
+    return re.findall(r"\w+", re.sub(r"['\u2019\u2018`\u00b4]", "", plain).replace(".", " ").replace("-", " "))

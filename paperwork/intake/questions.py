@@ -1,0 +1,87 @@
+"""What a sheet leaves open: questions with their choices, and what counts as an answer."""
+
+from dataclasses import dataclass
+from typing import Literal, TypeAlias
+
+from paperwork.place import Place
+from paperwork.units import Doubt, parse_frequency
+
+Typed: TypeAlias = Literal["", "frequency", "text", "names"]
+
+KINDS = {
+    "sheet": "Several sheets hold the same list. Which one counts?",
+    "table": "What is this table?",
+    "column": "What does this column hold?",
+    "key": "No column numbers the channels. What shall they be called?",
+    "channel-twice": "A channel stands in several rows. What is meant?",
+    "channel-style": "Channel numbers are written in several ways. How shall they be printed?",
+    "receiver": "How are the places in the receivers read?",
+    "date": "A spreadsheet program made a date of this. What was typed?",
+    "frequency": "These frequencies can be read in more than one way. Which is meant?",
+    "struck": "This is struck through. What does that mean?",
+    "person": "Are these the same person?",
+    "name": "One short name stands on several channels. Is it one person?",
+    "cover": "Who wears it, and who covers?",
+    "group": "Who is in this group?",
+    "mark": "What does this mark in the grid mean?",
+    "fill": "What does this colour in the grid mean?",
+    "scene": "Two scenes have one number. What is the second?",
+    "day": "Which day is meant?",
+}
+"""Every kind of question and what its screen says, in the order in which they are put."""
+
+UNTOLD = "?"
+"""The answer that leaves a frequency open on purpose: the papers keep the blank."""
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """One possible answer: what is remembered, and what it says to a person."""
+
+    value: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """One doubt. `about` is its content (never a row number), so that tomorrow's copy finds the same answer.
+
+    `default` is taken until there is an answer; without one the doubt is an error. `typed` says what may be typed
+    in place of a choice. `channel` is the channel in doubt. `stops` tells whether papers wait for the answer.
+    """
+
+    kind: str
+    about: str
+    text: str
+    choices: tuple[Choice, ...]
+    place: Place
+    others: tuple[Place, ...] = ()
+    default: str = ""
+    typed: Typed = ""
+    channel: str = ""
+    stops: bool = True
+
+
+def accept(question: Question, answer: str) -> str | None:
+    """The answer as it is remembered, or None if it fits neither a choice nor what may be typed."""
+    answer = answer.strip()
+    if any(choice.value == answer for choice in question.choices):
+        return answer
+    if not question.typed or not answer:
+        return None
+    if question.typed == "frequency":
+        try:
+            parse_frequency(answer)
+        except Doubt:
+            return None
+    return answer
+
+
+def describe_choices(question: Question) -> str:
+    """The choices in one line: `518.200 MHz, or 520.400 MHz, or leave it blank`."""
+    told = [choice.words for choice in question.choices]
+    if question.typed == "frequency":
+        told.append("another frequency in MHz")
+    elif question.typed:
+        told.append("in your own words")
+    return ", or ".join(told)

@@ -1,0 +1,85 @@
+"""Headings of a grid that are scenes, and the marks in its cells."""
+
+import re
+import unicodedata
+from collections.abc import Sequence
+from typing import Literal, TypeAlias
+
+from paperwork.intake.headings import fold_word, words
+
+Presence: TypeAlias = Literal["live", "idle", "asked", "text"]
+
+_ROMAN = r"[ivx]{1,4}"
+_SCENE = re.compile(
+    rf"(?:[0-9]{{1,2}}|{_ROMAN}|a[0-9]\s*s?[0-9]{{1,2}})(?:\s*[.\-/:]\s*(?:[0-9]{{1,3}}|{_ROMAN}))?\s*[a-d]?(?:\s*&\s*[0-9]{{1,2}}[a-d]?)?"
+    r"(?:\s*\(?(?:cut|reprise|rep)\)?)?|#\s*[0-9]{1,3}[a-d]?(?:\s*\([^)]*\))?|p{1,2}\.?\s*[0-9]+(?:\s*[-\u2013]\s*[0-9]+)?",
+    re.IGNORECASE,
+)
+_LONG = re.compile(r"(?P<word>[^\W\d_]+)\.?\s*(?P<rest>[0-9ivx]{1,4}.*)", re.IGNORECASE)
+_TOP = re.compile(r"(?:top|end|start)\s+of\s+.+", re.IGNORECASE)
+
+
+def is_scene(heading: str) -> bool:
+    """Whether a heading is a scene's: `1.2`, `I-2`, `A1S2`, `Act 1 Sc 2`, `2A & 2B`, `Prologue`, `p. 23-27`."""
+    plain = " ".join(unicodedata.normalize("NFKC", heading).split())
+    if _SCENE.fullmatch(plain) or _TOP.fullmatch(plain) or fold_word(plain) in words("scene_name"):
+        return True
+    match = _LONG.match(plain)
+    if match and fold_word(match["word"]) in words("scene_prefix"):
+        return True
+    return bool(re.match(r"[0-9]{1,2}\.[0-9]{1,2}\s+\S", plain))
+
+
+def is_cut(heading: str) -> bool:
+    """Whether a scene is marked as cut."""
+    return any(part in words("cut") for part in fold_word(heading).split())
+
+
+def read_mark(text: str) -> Presence:
+    """What a mark alone says: live, not live, a question, or text (a number, a name) that says more."""
+    plain = unicodedata.normalize("NFKC", text).strip().casefold()
+    if plain in words("live"):
+        return "live"
+    if plain in words("idle"):
+        return "idle"
+    if re.fullmatch(r"[0-9]{1,3}[a-z]?", plain):
+        return "text"
+    return "asked" if len(plain) <= 4 and not re.fullmatch(r"[^\W\d_]{3,}", plain) else "text"
+
+
+def follow_numbers(headings: Sequence[tuple[str, bool]]) -> dict[int, str]:
+    """What doubled scene numbers can only be: index to text. `1.1` as a number behind `1.9` is most likely `1.10`.
+
+    Each heading comes with whether it is stored as a number; text is never in doubt.
+    """
+    seen: dict[str, int] = {}
+    found: dict[int, str] = {}
+    for index, (text, is_number) in enumerate(headings):
+        if text in seen and is_number and (match := re.fullmatch(r"([0-9]+)\.([0-9])", text)):
+            before = headings[index - 1][0] if index else ""
+            found[index] = f"{match[1]}.{match[2]}0" if before == f"{match[1]}.{int(match[2]) * 10 - 1}" else ""
+        seen.setdefault(text, index)
+    return found
+
+
+def expand_scenes(text: str, known: Sequence[str] = ()) -> tuple[str, ...]:
+    """The scenes of a list with ranges, `1.1-1.4, 2.2`: by the order of the known ones, else by counting."""
+    found: list[str] = []
+    for part in re.split(r"[,;+\n]|\s&\s", text):
+        ends = [end.strip() for end in re.split(r"\s*(?:\u2013|\u2014|\bto\b|(?<=[0-9a-z])\s*-\s*(?=[0-9]))\s*", part.strip()) if end.strip()]
+        if len(ends) == 2 and ends[0] in known and ends[1] in known:
+            first, last = known.index(ends[0]), known.index(ends[1])
+            found += known[first : last + 1]
+        elif len(ends) == 2 and (run := _count(*ends)):
+            found += run
+        else:
+            found += [part.strip()] if part.strip() else []
+    return tuple(dict.fromkeys(found))
+
+
+def _count(first: str, last: str) -> list[str]:
+    one = re.fullmatch(r"(.*?)([0-9]{1,3})", first)
+    two = re.fullmatch(r"(.*?)([0-9]{1,3})", last)
+    if not one or not two or two[1] not in ("", one[1]) or not 0 < int(two[2]) - int(one[2]) < 100:
+        return []
+    return [f"{one[1]}{number}" for number in range(int(one[2]), int(two[2]) + 1)]

@@ -1,0 +1,90 @@
+"""The one entry for show files of every kind: ours as they stand, foreign sheets understood."""
+
+import re
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from paperwork.files import read_bytes
+from paperwork.files.refusal import Refused
+from paperwork.files.sniff import load_file, sniff
+from paperwork.finding import Finding
+from paperwork.raw import Map
+
+if TYPE_CHECKING:
+    from paperwork.files.grid import Book
+    from paperwork.files.xlsx_parts import Parts
+    from paperwork.intake.understand import Understanding
+
+_SECTIONS = frozenset({
+    "radios", "racks", "consoles", "others", "transmitters", "capsules", "people", "roles", "channels", "scenes", "moves",
+    "looks", "covers", "venues",
+})
+"""Sheets of a workbook of ours that are tables; a test holds them to the schema."""
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """A file that was read. `understanding` is told of foreign sheets only; `raw` is None if nothing could be read."""
+
+    raw: Map | None
+    findings: tuple[Finding, ...]
+    understanding: "Understanding | None" = None
+
+    @property
+    def told(self) -> tuple[str, ...]:
+        """What a foreign sheet was read as, in plain lines."""
+        return self.understanding.told if self.understanding else ()
+
+
+def read_source(path: Path, name: str) -> Source:
+    """A show file of any kind, with the answers that are kept beside it."""
+    try:
+        data = load_file(path, name)
+        kind, findings = sniff(data, name)
+        if kind == "yaml":
+            return Source(*read_bytes(data, name))
+        book = read_book(data, name, kind)
+    except Refused as refused:
+        return Source(None, (refused.finding,))
+    if book is None:
+        raw, more = read_bytes(data, name)
+        return Source(raw, more)
+    return _read_foreign(book, path, name, findings, is_text=kind == "csv")
+
+
+def _read_foreign(book: "Book", path: Path, name: str, findings: tuple[Finding, ...], *, is_text: bool) -> Source:
+    from paperwork.intake.answers import name_answers, read_answers
+    from paperwork.intake.listing import read_listing
+    from paperwork.intake.ragged import find_ragged
+    from paperwork.intake.understand import understand
+
+    if is_text and (raw := read_listing(book)):
+        return Source(raw, (*findings, *book.findings))
+    answers, wrong = read_answers(path.with_name(name_answers(path.name)), name_answers(name))
+    understanding = understand(book, answers)
+    told = (*findings, *wrong, *find_ragged(book), *understanding.findings)
+    return Source(understanding.raw if understanding.raw.items else None, told, understanding)
+
+
+def read_book(data: bytes, name: str, kind: str) -> "Book | None":
+    """The sheets of a foreign file; None for a workbook of our own. Raises Refused."""
+    from paperwork.files.csv_read import read_csv
+    from paperwork.files.xlsx_grid import open_parts, read_grids
+
+    if kind == "csv":
+        return read_csv(data, name)
+    parts = open_parts(data, name)
+    return None if is_ours(parts, name) else read_grids(parts, name)
+
+
+def is_ours(parts: "Parts", name: str) -> bool:
+    """Whether a visible sheet is named like a section and has the heading `id` in its first cell."""
+    from paperwork.files.xlsx_grid import read_grid
+
+    for sheet in parts.sheets:
+        if not sheet.is_hidden and " ".join(sheet.title.lower().split()) in _SECTIONS:
+            first = read_grid(parts, sheet, name, []).cells.get((1, 1))
+            if first is not None and re.fullmatch(r"\s*id\s*", first.text, re.IGNORECASE):
+                return True
+    return not parts.sheets

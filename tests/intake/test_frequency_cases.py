@@ -1,0 +1,168 @@
+"""Frequencies as sheets hold them: accepted, accepted with a note, asked, or refused at their cell. Cases 1 to 25."""
+
+import pytest
+from openpyxl.cell.rich_text import CellRichText, TextBlock
+from openpyxl.cell.text import InlineFont
+from openpyxl.styles import Font
+
+from paperwork.pipeline import blank_doubted
+from paperwork.units import parse_frequency
+from tests.intake.sheets import asked, codes, mhz, read, read_text, section, show
+
+HEAD = ["Ch", "Actor", "Freq"]
+NAMES = ("Mara Lind", "Max Ried", "Ana Cole", "Tomas Quell", "Rhea Lund")
+
+
+def rows(*values):
+    return [HEAD, *([number, NAMES[number - 1], value] for number, value in enumerate(values, 1))]
+
+
+def hz(told):
+    return [parse_frequency(value) if value else None for value in mhz(told)]
+
+
+def test_01_decimal_comma_beside_semicolons_is_accepted_and_the_locale_is_told_once():
+    told = read_text("Ch;Actor;Freq\n1;Mara Lind;518,200\n2;Max Ried;519,400\n")
+    assert hz(told) == [518_200_000, 519_400_000] and codes(told) == []
+    assert sum("decimal comma" in line for line in told.told) == 1
+
+
+def test_02_point_and_comma_in_one_column_are_both_read_and_reported():
+    told = read(rows("518.200", "518,600"))
+    assert hz(told) == [518_200_000, 518_600_000] and codes(told) == ["value-repaired"]
+    assert "decimal comma" in told.findings[0].text and '"518,600"' in told.findings[0].text
+
+
+@pytest.mark.parametrize("number_format", ["0.000 MHz", "0.000 kHz", "0 d", "s0", "Standard"])
+def test_04_a_number_that_its_format_shows_as_a_date_is_recovered(number_format):
+    told = read(rows(518.2, 519.4), lambda sheet: setattr(sheet["C2"], "number_format", number_format))
+    assert hz(told) == [518_200_000, 519_400_000] and codes(told) == ["value-repaired"]
+
+
+def test_04_a_frequency_stored_under_a_true_date_format_is_recovered_too():
+    told = read(rows(518.2, 519.4), lambda sheet: setattr(sheet["C2"], "number_format", "d-mmm-yy"))
+    assert hz(told) == [518_200_000, 519_400_000] and codes(told) == ["value-repaired"]
+
+
+def test_05_a_number_of_kilohertz_is_taken_as_such_with_a_note():
+    told = read(rows(518200, 519400))
+    assert hz(told) == [518_200_000, 519_400_000] and codes(told) == ["value-repaired"]
+    assert '"518200" \N{RIGHTWARDS ARROW} "518.200" at C2 (518200 MHz is no carrier, 518200 kHz is 518.200 MHz)' in told.findings[0].text
+
+
+def test_07_a_mixed_column_is_read_value_by_value_and_each_repair_is_listed():
+    told = read(rows(518.2, 518400, "0.5186"))
+    assert hz(told) == [518_200_000, 518_400_000, 518_600_000]
+    text = " ".join(finding.text for finding in told.findings)
+    assert codes(told) == ["value-repaired"] * 2 and "C3" in text and "C4" in text and "C2" not in text
+
+
+def test_08_units_however_written_are_accepted():
+    told = read(rows("518.200MHz", "518.400 Mhz.", "518.600 mhz "))
+    assert hz(told) == [518_200_000, 518_400_000, 518_600_000] and codes(told) == []
+
+
+@pytest.mark.parametrize("text", ["1.518,200", "1,518.200"])
+def test_10_two_separators_are_asked_and_both_readings_said(text):
+    told = read(rows(text, "519.4"))
+    assert asked(told) == [("frequency", f"1: {text}")] and mhz(told) == [None, "519.4"]
+    (question,) = told.questions
+    assert "1518.200 MHz" in question.text and "1.5182" in question.text and "518.200" in question.text
+
+
+@pytest.mark.parametrize("space", ["\u202f", "\u00a0", "'"])
+def test_11_digits_in_groups_are_kilohertz_with_a_note(space):
+    told = read(rows(f"518{space}200", "519.4"))
+    assert hz(told) == [518_200_000, 519_400_000] and codes(told) == ["value-repaired"]
+
+
+def test_13_off_the_step_is_an_error_that_offers_the_neighbours(tmp_path):
+    reading = show(tmp_path, [[*HEAD, "Step"], [1, "Mara Lind", 518.2125, "25 kHz"], [2, "Max Ried", 530.0, "25 kHz"]])
+    (finding,) = [f for f in reading.findings if f.code == "frequency-off-step"]
+    assert finding.place.cell == "C2" and "518.200" in finding.fix and "518.225" in finding.fix
+
+
+@pytest.mark.parametrize("text", ["518.2 / 520.4", "518.2\N{RIGHTWARDS ARROW}520.4", "518.2 (alt 520.4)"])
+def test_14_two_frequencies_in_a_cell_are_asked(text, tmp_path):
+    told = read(rows(text, "530"))
+    assert asked(told) == [("frequency", f"1: {text}")]
+    assert [choice.value for choice in told.questions[0].choices] == ["518.2", "520.4", "both", "?"]
+    reading = show(tmp_path, rows(text, "530"))
+    assert [f.code for f in reading.findings] == ["frequency-asked"]
+    shown = blank_doubted(reading.show, reading.findings)
+    assert [channel.hz for channel in shown.channels.values()] == [None, 530_000_000]
+
+
+def test_14_the_answer_both_makes_two_packs_of_it():
+    told = read(rows("518.2 / 520.4", "530"), answers={("frequency", "1: 518.2 / 520.4"): "both"})
+    assert asked(told) == [] and section(told)["1B"] == {"by": "Mara Lind", "mhz": "520.4", "doubles": "1"}
+
+
+def test_15_struck_old_text_beside_the_new_is_left_out_with_a_note():
+    def strike(sheet):
+        sheet["C2"] = CellRichText(TextBlock(InlineFont(strike=True), "517.0"), " 518.2")
+
+    told = read(rows("x", "519.4"), strike)
+    assert hz(told) == [518_200_000, 519_400_000] and codes(told) == ["value-repaired"]
+
+
+def test_16_a_cell_struck_through_is_asked(tmp_path):
+    told = read(rows("518.2", "519.4"), lambda sheet: setattr(sheet["C2"], "font", Font(strike=True)))
+    assert asked(told) == [("struck", "1: 518.2")] and mhz(told) == [None, "519.4"]
+    assert codes(told) == ["frequency-asked"]
+
+
+@pytest.mark.parametrize("text", ["G2 Ch 04", "38-4", "B:05", "Gr 2/3"])
+def test_17_a_group_and_channel_is_asked_and_no_frequency_invented(text):
+    told = read(rows(text, "519.4"))
+    assert asked(told) == [("frequency", f"1: {text}")] and mhz(told) == [None, "519.4"]
+
+
+@pytest.mark.parametrize("text", ["same as 1", "ditto", '"', "idem"])
+def test_19_a_reference_is_resolved_and_the_double_is_seen(text, tmp_path):
+    told = read(rows("518.2", text))
+    assert hz(told) == [518_200_000] * 2 and codes(told) == ["value-repaired"]
+    assert "carrier-doubled" in codes(show(tmp_path, rows("518.2", text)))
+
+
+def test_19_a_plain_formula_is_followed():
+    assert hz(read(rows(518.2, "=C2"))) == [518_200_000] * 2
+
+
+def test_19_a_reference_to_nothing_is_asked():
+    assert asked(read(rows("same as 9", "519.4"))) == [("frequency", "1: same as 9")]
+
+
+def test_20_a_formula_that_was_never_calculated_is_an_error_with_the_remedy():
+    told = read(rows(518.2, "=C2+0.4"))
+    (finding,) = told.findings
+    assert (finding.code, finding.place.cell, finding.severity) == ("cell-formula", "C3", "error") and "save" in finding.fix
+    assert mhz(told) == ["518.2", None]
+
+
+def test_22_a_frequency_outside_its_television_channel_is_an_error_at_its_cell():
+    told = read([["Ch", "Actor", "Freq", "TV"], [1, "Mara Lind", 606.5, 38], [2, "Max Ried", 518, 38], [3, "Ana Cole", 607.1, "38"]])
+    (finding,) = told.findings
+    assert (finding.code, finding.place.cell, finding.severity) == ("frequency-against-tv", "C3", "error")
+
+
+def test_23_full_width_figures_are_accepted():
+    told = read(rows("\uff15\uff11\uff18\uff0e\uff12\uff10\uff10", "519.4"))
+    assert hz(told)[0] == 518_200_000 and codes(told) == []
+
+
+@pytest.mark.parametrize("value", [0, -518.2, 5182, "\u2212518.2"])
+def test_25_what_no_radio_can_be_on_is_an_error_at_its_cell(value, tmp_path):
+    reading = show(tmp_path, rows(value, 519.4))
+    (finding,) = reading.findings
+    assert (finding.code, finding.place.cell) == ("frequency-unreadable", "C2")
+
+
+def test_a_point_in_the_wrong_place_is_asked():
+    told = read(rows(518.2, 519.4, 51.82, 522.1, 523.6))
+    assert asked(told) == [("frequency", "3: 51.82")] and told.questions[0].choices[0].value == "518.200"
+
+
+def test_float_noise_is_no_other_frequency():
+    told = read(rows(518.19999999999993, "5.194E+02"))
+    assert hz(told) == [518_200_000, 519_400_000]
