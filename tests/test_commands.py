@@ -40,7 +40,8 @@ def test_an_error_is_exit_1_with_its_line_its_remedy_and_its_code(tmp_path):
     assert done.returncode == 1
     assert done.stdout == (
         "show.yaml:3:20: error: channel 1 and channel 2 are both on 486.200 MHz [carrier-doubled]\n"
-        "    fix: retune one of them, or put both in one exclusive group if they are never powered together\n"
+        "    fix: retune one of them, or put both in one exclusive group if they are never powered together; "
+        "485.900 MHz is clean for channel 2\n"
         "    see: show.yaml:2:21\n"
         "1 error\n"
     )

@@ -7,6 +7,7 @@ which one fault hides another: what sits nowhere cannot be patched wrongly.
 from collections.abc import Callable, Iterator
 
 from paperwork.checks import (
+    air,
     batteries,
     capsules,
     clock,
@@ -20,6 +21,7 @@ from paperwork.checks import (
     people,
     racks,
     slots,
+    spares,
     swaps,
 )
 from paperwork.finding import Finding
@@ -35,7 +37,9 @@ CHECKS: tuple[Callable[[Show], Iterator[Finding]], ...] = (
     *capsules.CHECKS,
     *covers.CHECKS,
     *batteries.CHECKS,
+    *air.CHECKS,
     *frequencies.CHECKS,
+    *spares.CHECKS,
     *outputs.CHECKS,
     *pairs.CHECKS,
     *clock.CHECKS,

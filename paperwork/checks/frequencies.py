@@ -1,8 +1,19 @@
-"""Frequencies: what a radio can be set to, and what carriers do to each other."""
+"""Frequencies: what a radio can be set to, what is in the air there, and what carriers do to each other."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
-from paperwork.coordinate import OnAir, find_culprits, gather_carriers, list_clashes
+from paperwork.checks.air import check_places
+from paperwork.checks.drafts import Draft, settle
+from paperwork.coordinate import (
+    OnAir,
+    carrier_name,
+    count_hits,
+    find_culprits,
+    find_movable,
+    gather_on_air,
+    list_clashes,
+)
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, RadioType, Show
 from paperwork.names import join_words
@@ -12,54 +23,87 @@ from paperwork.radio.spacing import list_close_pairs
 from paperwork.units import format_khz, format_mhz, format_range
 
 
-def check_tuning(show: Show) -> Iterator[Finding]:
-    """Each frequency can be tuned to: inside the range with its bandwidth, and on a step."""
-    for channel in show.channels.values():
-        radio = show.radio_of(channel)
+def check_frequencies(show: Show) -> Iterator[Finding]:
+    """Each frequency can be tuned to and lies where nothing is in the way, and no carrier disturbs another."""
+    on_air = gather_on_air(show)
+    untunable = tuple(_check_tuning(on_air))
+    told = frozenset(subject for draft in untunable for subject in draft.about)
+    yield from settle(on_air, (*untunable, *check_places(on_air, told), *_check_carriers(on_air)))
+    yield from _check_wide_carriers(show)
+
+
+def _check_tuning(on_air: OnAir) -> Iterator[Draft]:
+    """Inside the tuning range with its bandwidth, and on a step."""
+    for channel in on_air.show.channels.values():
+        radio = on_air.show.radio_of(channel)
         if channel.hz is not None and radio is not None:
             yield from _check_tuning_of(channel, channel.hz, radio)
 
 
-def _check_tuning_of(channel: Channel, hz: int, radio: RadioType) -> Iterator[Finding]:
-    about = (Subject("channels", channel.id),)
+def _check_tuning_of(channel: Channel, hz: int, radio: RadioType) -> Iterator[Draft]:
+    name, place, about = carrier_name(channel), channel.where["mhz"], (Subject("channels", channel.id),)
+    facts = {"mhz": format_mhz(hz), "channel": channel.id, "radio": radio.id}
     half_hz = (radio.bandwidth_hz or 0) / 2
     if radio.tunes and not any(span.low_hz <= hz - half_hz and hz + half_hz <= span.high_hz for span in radio.tunes):
-        yield find(
-            "frequency-out-of-tune", channel.where["mhz"], about=about, others=(radio.where["tunes"],),
-            mhz=format_mhz(hz), channel=channel.id, radio=radio.id, tunes=join_words(map(format_range, radio.tunes)),
-            nearest="",
-        )
+        facts["tunes"] = join_words(map(format_range, radio.tunes))
+        yield Draft(name, "frequency-out-of-tune", place, about, (radio.where["tunes"],), facts)
     elif radio.step_hz and hz % radio.step_hz:
         below_hz = hz - hz % radio.step_hz
-        yield find(
-            "frequency-off-step", channel.where["mhz"], about=about, others=(radio.where["step"],),
-            mhz=format_mhz(hz), channel=channel.id, step=format_khz(radio.step_hz), radio=radio.id,
-            below=format_mhz(below_hz), above=format_mhz(below_hz + radio.step_hz),
-        )
+        facts |= {"step": format_khz(radio.step_hz), "below": format_mhz(below_hz),
+                  "above": format_mhz(below_hz + radio.step_hz)}
+        yield Draft(name, "frequency-off-step", place, about, (radio.where["step"],), facts)
 
 
-def check_carriers(show: Show) -> Iterator[Finding]:
+def _check_wide_carriers(show: Show) -> Iterator[Finding]:
+    """Channels inside one carrier tell one frequency."""
+    first: dict[str, Channel] = {}
+    for channel in show.channels.values():
+        if channel.carrier and channel.hz is not None:
+            told = first.setdefault(channel.carrier, channel)
+            if told.hz != channel.hz and told.hz is not None:
+                yield find(
+                    "carrier-uneven", channel.where["mhz"],
+                    about=(Subject("channels", told.id), Subject("channels", channel.id)), others=(told.where["mhz"],),
+                    first=told.id, second=channel.id, carrier=channel.carrier, mhz=format_mhz(told.hz),
+                    other=format_mhz(channel.hz),
+                )
+
+
+def _check_carriers(on_air: OnAir) -> Iterator[Draft]:
     """No two carriers on one frequency or too near, and no product of some on another.
 
     Carriers that clash in a plainer way are left out of the search for products: one fault, one finding.
     """
-    on_air = gather_carriers(show)
-    doubled = {name for pair in _doubled(on_air) for name in pair}
-    for first, second in _doubled(on_air):
-        yield _tell_doubled(on_air, first, second)
-    clean = OnAir(
-        tuple(carrier for carrier in on_air.carriers if carrier.id not in doubled), on_air.rules, on_air.subjects,
-        on_air.places,
-    )
+    pairs = _doubled(on_air)
+    hz = {carrier.id: carrier.hz for carrier in on_air.carriers}
+    for first, second in pairs:
+        yield _draft_pair(on_air, "carrier-doubled", first, second, {"mhz": format_mhz(hz[second])})
+    doubled = {name for pair in pairs for name in pair}
+    clean = replace(on_air, carriers=tuple(carrier for carrier in on_air.carriers if carrier.id not in doubled))
     for pair in list_close_pairs(clean.carriers, clean.rules):
         first, second = sorted((pair.lower, pair.upper), key=lambda name: on_air.places[name])
-        yield find(
-            "neighbour-too-near", on_air.places[second], about=on_air.subjects_of((first, second)),
-            others=(on_air.places[first],), first=first, second=second, gap=format_khz(pair.apart_hz),
-            wanted=format_khz(pair.wanted_hz), missing=format_khz(pair.wanted_hz - pair.apart_hz), nearest="",
-        )
-    for culprit, clashes in find_culprits(clean, list_clashes(clean)):
-        yield _tell_clash(clean, culprit, clashes)
+        facts = {"gap": format_khz(pair.apart_hz), "wanted": format_khz(pair.wanted_hz),
+                 "missing": format_khz(pair.wanted_hz - pair.apart_hz)}
+        yield _draft_pair(on_air, "neighbour-too-near", first, second, facts)
+    clashes = list_clashes(clean)
+    if clashes is None:
+        yield _draft_many(clean)
+    for culprit, shared in find_culprits(clean, clashes or ()):
+        yield _draft_clash(on_air, culprit, shared)
+
+
+def _draft_many(on_air: OnAir) -> Draft:
+    """One finding for a plan with more hits than anybody would read."""
+    counts = count_hits(on_air)
+    worst = next(iter(counts))
+    facts = {"count": f"{sum(counts.values()):,}", "struck": len(counts), "all": len(on_air.carriers), "worst": worst,
+             "share": f"{counts[worst]:,}"}
+    return Draft(worst, "intermodulation-many", on_air.places[worst], on_air.subjects_of(tuple(counts)), (), facts)
+
+
+def _draft_pair(on_air: OnAir, code: str, first: str, second: str, facts: dict[str, str]) -> Draft:
+    return Draft(find_movable(on_air, first, second), code, on_air.places[second], on_air.subjects_of((first, second)),
+                 (on_air.places[first],), {"first": first, "second": second, **facts})
 
 
 def _doubled(on_air: OnAir) -> list[tuple[str, str]]:
@@ -74,15 +118,7 @@ def _doubled(on_air: OnAir) -> list[tuple[str, str]]:
     return pairs
 
 
-def _tell_doubled(on_air: OnAir, first: str, second: str) -> Finding:
-    hz = next(carrier.hz for carrier in on_air.carriers if carrier.id == second)
-    return find(
-        "carrier-doubled", on_air.places[second], about=on_air.subjects_of((first, second)),
-        others=(on_air.places[first],), first=first, second=second, mhz=format_mhz(hz), nearest="",
-    )
-
-
-def _tell_clash(on_air: OnAir, culprit: str, clashes: tuple[Clash, ...]) -> Finding:
+def _draft_clash(on_air: OnAir, culprit: str, clashes: tuple[Clash, ...]) -> Draft:
     """The nearest product that the culprit has part in, and how many more there are."""
     worst = min(clashes, key=lambda clash: clash.offset_hz)
     hit: Hit = min(worst.hits, key=lambda hit: (abs(hit.offset_hz), hit.victim != culprit))
@@ -91,12 +127,11 @@ def _tell_clash(on_air: OnAir, culprit: str, clashes: tuple[Clash, ...]) -> Find
     more = f"; {others} more {'products have' if others > 1 else 'product has'} {culprit} in them" if others > 0 else ""
     product = "the evenly spaced row" if worst.evenly_spaced else f"the product {hit.text}"
     involved = dict.fromkeys(name for clash in clashes for name in clash.carriers)
-    return find(
-        "intermodulation", on_air.places[culprit], about=on_air.subjects_of((culprit, *hit.makers, hit.victim)),
-        others=tuple(on_air.places[name] for name in involved if name != culprit),
-        product=product, makers=makers, offset=format_khz(abs(hit.offset_hz)), victim=hit.victim, culprit=culprit,
-        more=more, nearest="",
-    )
+    facts = {"product": product, "makers": makers, "offset": format_khz(abs(hit.offset_hz)), "victim": hit.victim,
+             "culprit": culprit, "more": more}
+    return Draft(culprit, "intermodulation", on_air.places[culprit],
+                 on_air.subjects_of(tuple(dict.fromkeys((culprit, *hit.makers, hit.victim)))),
+                 tuple(on_air.places[name] for name in involved if name != culprit), facts)
 
 
-CHECKS = (check_tuning, check_carriers)
+CHECKS = (check_frequencies,)

@@ -1,0 +1,37 @@
+"""Between the show and the radio arithmetic: what the show puts on the air, where it may go, and what is in the way.
+
+`radio` knows carriers by name only. Here channel `05` becomes the carrier `channel 05`, and the words that come back
+are turned into records again. Assigning and surveying are modules of their own: a check does not pay for them.
+"""
+
+from paperwork.coordinate.air import Air, gather_air
+from paperwork.coordinate.carriers import (
+    OnAir,
+    carrier_name,
+    count_hits,
+    find_culprits,
+    gather_on_air,
+    list_clashes,
+)
+from paperwork.coordinate.nearest import find_movable, list_openings, nearest_words
+from paperwork.coordinate.regions import Region, find_region, list_region_names
+from paperwork.coordinate.wants import ranges_of, window_of
+
+__all__ = [
+    "Air",
+    "OnAir",
+    "Region",
+    "carrier_name",
+    "count_hits",
+    "find_culprits",
+    "find_movable",
+    "find_region",
+    "gather_air",
+    "gather_on_air",
+    "list_clashes",
+    "list_openings",
+    "list_region_names",
+    "nearest_words",
+    "ranges_of",
+    "window_of",
+]

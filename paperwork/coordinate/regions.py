@@ -1,0 +1,132 @@
+"""Whose television raster counts, and what a region keeps for others: dated data, never a permission."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+from typing import Any
+
+from paperwork.names import fold
+from paperwork.radio.bands import Block, Segment, TvChannel, find_tv_channel, list_tv_channels
+from paperwork.resources import read_toml
+from paperwork.units import MHZ, Doubt, parse_frequency
+
+CENTRE_SLACK_HZ = 1_000
+"""Lists of transmitters print sixths and sevenths of a megahertz cut or rounded to a kilohertz."""
+
+
+@dataclass(frozen=True, slots=True)
+class Closed:
+    """A range that a source keeps for others: `why` ends the sentence "the range ..."."""
+
+    low_hz: int
+    high_hz: int
+    why: str
+    dated: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Crowd:
+    """Television channels that others use around some cities."""
+
+    by: str
+    within_km: int
+    source: str
+    cities: Mapping[str, tuple[str, ...]]
+
+
+@dataclass(frozen=True, slots=True)
+class Region:
+    """One region. `runs` names its channels (`21 to 69`); `offsets_hz` holds, by channel, how far from the middle its
+    transmitters may stand."""
+
+    name: str
+    channels: tuple[TvChannel, ...]
+    runs: tuple[str, ...]
+    offsets_hz: Mapping[str, tuple[int, ...]]
+    closed: tuple[Closed, ...]
+    crowd: Crowd | None
+    caution: str
+
+    def find_tv(self, text: str) -> TvChannel | None:
+        """The channel of a number (`24`, `E5`, `9A`), or of a centre in MHz with any offset in use (`529.833`)."""
+        named = find_tv_channel(self.channels, text)
+        if named is not None or len(text) < 3:  # no raster counts to 100, and no centre is below it
+            return named
+        try:
+            hz = parse_frequency(text)
+        except Doubt:
+            return None
+        return self.find_tv_at(hz)
+
+    def find_tv_at(self, centre_hz: int) -> TvChannel | None:
+        """The channel whose transmitter stands at a frequency; None where no offset in use leads there."""
+        for channel in self.channels:
+            middle_hz = (channel.low_hz + channel.high_hz) // 2
+            if any(abs(centre_hz - middle_hz - offset) <= CENTRE_SLACK_HZ for offset in self.offsets_hz[channel.name]):
+                return channel
+        return None
+
+    def tv_under(self, hz: int) -> TvChannel | None:
+        """The channel that holds a frequency; of two that meet there, the upper."""
+        return next((channel for channel in reversed(self.channels) if channel.low_hz <= hz < channel.high_hz), None)
+
+    def crowded_at(self, venue: str) -> tuple[TvChannel, ...]:
+        """The channels that others use around the city that the venue's name holds."""
+        if self.crowd is None:
+            return ()
+        said = f" {fold(venue)} ".replace(",", " ")
+        names = [name for city, names in self.crowd.cities.items() if f" {fold(city)} " in said for name in names]
+        return tuple(channel for channel in self.channels if channel.name in names)
+
+
+def list_region_names() -> tuple[str, ...]:
+    """The names of all regions, in the order of the table."""
+    return tuple(row["name"] for row in read_toml("regions.toml")["region"])
+
+
+@cache
+def find_region(name: str) -> Region | None:
+    """The region of a name or of one of its other names, in any case; None where the table has none."""
+    rows: list[dict[str, Any]] = read_toml("regions.toml")["region"]
+    for row in rows:
+        if fold(name) in map(fold, (row["name"], *row["also"])):
+            base = next((other for other in rows if other["name"] == row.get("like")), {})
+            return _make_region({**base, **row})
+    return None
+
+
+def block_closed(region: Region) -> tuple[Block, ...]:
+    """The ranges that a region keeps for others, as blocks."""
+    return tuple(Block(one.low_hz, one.high_hz, "closed", one.why) for one in region.closed)
+
+
+def _make_region(row: dict[str, Any]) -> Region:
+    segments = [
+        (Segment(run["first"], run["last"], run["low_hz"], run["width_hz"], run.get("prefix", ""), run.get("suffix", "")),
+         tuple(run["offsets_hz"]))
+        for run in row["raster"]
+    ]
+    channels = list_tv_channels(segment for segment, _ in segments)
+    offsets = {channel.name: offsets for segment, offsets in segments for channel in list_tv_channels([segment])}
+    crowd = row.get("crowded")
+    return Region(
+        name=row["name"],
+        channels=channels,
+        runs=tuple(_name_run(segment) for segment, _ in segments),
+        offsets_hz=offsets,
+        closed=tuple(Closed(**one) for one in row.get("closed", ())),
+        crowd=crowd and Crowd(crowd["by"], crowd["within_km"], crowd["source"],
+                              {city: tuple(names) for city, names in crowd["cities"].items()}),
+        caution=row["caution"],
+    )
+
+
+def _name_run(run: Segment) -> str:
+    first, last = (f"{run.prefix}{number}{run.suffix}" for number in (run.first, run.last))
+    return first if first == last else f"{first} to {last}"
+
+
+def format_tv(channel: TvChannel) -> str:
+    """A channel with its edges: `24 (494 to 502 MHz)`."""
+    return f"{channel.name} ({channel.low_hz // MHZ} to {channel.high_hz // MHZ} MHz)"

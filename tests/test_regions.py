@@ -1,0 +1,113 @@
+"""The table of regions against published figures: rasters, offsets of real transmitters, land mobile channels."""
+
+import csv
+from functools import cache
+from pathlib import Path
+
+import pytest
+import yaml
+
+from paperwork.coordinate import find_region, list_region_names
+from paperwork.resources import read_toml
+from paperwork.units import parse_frequency
+
+DATA = Path(__file__).parent / "data"
+
+
+@cache
+def published() -> dict:
+    """Compiled figures with their sources: see the head of the file."""
+    return yaml.safe_load((DATA / "radio_check_values.yaml").read_text(encoding="utf-8"))["tv_rasters"]
+
+
+@cache
+def multiplexes() -> tuple[dict, ...]:
+    with (DATA / "dvbt_multiplexes_by_site.csv").open(encoding="utf-8") as file:
+        return tuple(csv.DictReader(file))
+
+
+@pytest.mark.parametrize(("region", "table"), (
+    ("United States", "us_6mhz"), ("Europe", "europe_uhf_8mhz"), ("Europe", "europe_vhf3_7mhz"),
+    ("Eastern Europe", "oirt_vhf3_8mhz"), ("Japan", "japan_uhf_6mhz"), ("Australia", "australia_7mhz"),
+    ("China", "china_uhf_8mhz"),
+))
+def test_rasters_are_the_published_ones(region, table):
+    for row in published()[table]["rows"]:
+        channel = find_region(region).find_tv(str(row["channel"]))
+        assert (channel.low_hz, channel.high_hz) == (row["low_mhz"] * 1_000_000, row["high_mhz"] * 1_000_000)
+
+
+@pytest.mark.parametrize(("region", "centre", "channel"), (
+    ("Europe", "529.833", "28"), ("Europe", "530.167", "28"), ("Japan", "473.142857", "13"), ("Brazil", "473.142857", "14"),
+    ("Australia", "177.625", "6"), ("Europe", "690", "48"), ("Europe", "177.5", "E5"),
+))
+def test_a_transmitter_off_the_middle_of_its_channel_is_found(region, centre, channel):
+    assert find_region(region).find_tv(centre).name == channel
+
+
+@pytest.mark.parametrize(("region", "text"), (
+    ("Europe", "530.250"), ("Europe", "20"), ("Europe", "9A"), ("United States", "38"), ("China", "602"), ("Brazil", "37"),
+    ("Europe", "many"), ("Europe", ""),
+))
+def test_what_is_no_channel_is_none(region, text):
+    assert find_region(region).find_tv(text) is None
+
+
+def test_real_european_multiplexes_lie_on_the_raster():
+    """Every 8 MHz entry of the public scan tables, less those of countries with other rasters, is on its own channel."""
+    rows = [row for row in multiplexes() if row["bandwidth_mhz"] == "8"]
+    assert len(rows) > 800
+    for row in rows:
+        channel = find_region("Europe").find_tv_at(parse_frequency(row["centre_mhz"]))
+        assert channel is not None and channel.name == row["tv_channel"], row
+    assert {row["offset_khz_from_raster"] for row in rows} == {"0", "166", "167", "-167"}
+
+
+def test_real_australian_multiplexes_lie_on_the_raster():
+    """Undated rows above 694 MHz are of the plan before the last one."""
+    rows = [row for row in multiplexes() if row["country"] == "au" and float(row["centre_mhz"]) < 694]
+    for row in rows:
+        channel = find_region("Australia").find_tv_at(parse_frequency(row["centre_mhz"]))
+        assert channel is not None and channel.name == row["tv_channel"], row
+    assert {row["offset_khz_from_raster"] for row in rows} == {"0", "125"}
+
+
+def test_one_number_is_another_channel_in_each_region():
+    edges = {name: find_region(name).find_tv("21").low_hz // 1_000_000 for name in ("Europe", "US", "Japan", "China")}
+    assert edges == {"Europe": 470, "US": 512, "Japan": 518, "China": 534}
+
+
+def test_land_mobile_channels_are_those_within_130_km_of_the_city():
+    """The last but one column of the table was worked out from coordinates; the cities here are those of the rule."""
+    region = find_region("United States")
+    with (DATA / "uhf_occupancy_by_city.csv").open(encoding="utf-8") as file:
+        rows = {row["city"]: row["land_mobile_channels_within_130km"].split() for row in csv.DictReader(file)}
+    seen = 0
+    for city in region.crowd.cities:
+        if city in rows:
+            seen += 1
+            found = [channel.name for channel in region.crowded_at(f"Hall 7, {city}")]
+            assert set(found) <= set(rows[city]) and found, city
+    assert seen >= 10
+    assert region.crowded_at("New Yorkshire Hall") == () and find_region("Europe").crowded_at("New York") == ()
+
+
+def test_regions_are_found_by_their_other_names():
+    for name, wanted in (("usa", "United States"), ("uk", "United Kingdom"), ("EUROPE ", "Europe")):
+        assert find_region(name).name == wanted
+    assert find_region("Europa") is None
+    assert len(set(list_region_names())) == len(list_region_names()) == 8
+
+
+def test_everything_in_the_table_has_its_source_and_nothing_runs_backwards():
+    for row in read_toml("regions.toml")["region"]:
+        assert "check" in row["caution"]
+        assert all(run["source"] for run in row.get("raster", ()))
+        for closed in row.get("closed", ()):
+            assert closed["low_hz"] < closed["high_hz"] and closed["source"] and closed["dated"]
+
+
+def test_the_upper_of_two_channels_has_the_edge_between_them():
+    region = find_region("Europe")
+    assert [region.tv_under(hz).name for hz in (477_999_999, 478_000_000)] == ["21", "22"]
+    assert region.tv_under(300_000_000) is None
