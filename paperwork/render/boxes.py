@@ -41,6 +41,8 @@ class Text(NamedTuple):
     ink: Room
     room: Room
     white: bool = False
+    turned: bool = False
+    """Set upwards, a quarter turn against the clock: then x is the baseline and y where the text begins."""
 
 
 class Fill(NamedTuple):
@@ -53,7 +55,7 @@ class Fill(NamedTuple):
 
 
 class Frame(NamedTuple):
-    """A rectangle drawn as a line, its corners rounded by `radius`."""
+    """A rectangle drawn as a line, its corners rounded by `radius`; dashed if told."""
 
     x: int
     y: int
@@ -61,6 +63,7 @@ class Frame(NamedTuple):
     height: int
     stroke: int
     radius: int = 0
+    dashed: bool = False
 
 
 class Rule(NamedTuple):

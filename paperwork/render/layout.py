@@ -1,12 +1,14 @@
 """A sheet becomes pages of boxes: everything is measured before anything is placed, and placed before it is drawn."""
 
-from paperwork.document import Labels, Note, Panels, Sheet, Table
+from paperwork.document import Cards, Labels, Note, Panels, Plot, Sheet, Strips, Table
 from paperwork.finding import Finding
 from paperwork.render import page as furniture
 from paperwork.render.boxes import Box, Layout, Page, moved
+from paperwork.render.cards import lay_cards
 from paperwork.render.fonts import Metrics
 from paperwork.render.labels import lay_labels
 from paperwork.render.papers import PAPERS
+from paperwork.render.plots import lay_plot
 from paperwork.render.strips import (
     BLOCK_GAP_UM,
     Context,
@@ -17,6 +19,7 @@ from paperwork.render.strips import (
     lay_panels,
     lay_table,
 )
+from paperwork.render.unit_strips import lay_unit_strips
 from paperwork.sheetfacts import code
 
 
@@ -57,6 +60,12 @@ def _lay_blocks(sheet: Sheet, context: Context) -> tuple[list[list[Run]], list[F
                 runs, found = lay_panels(block, context)
             case Note():
                 runs, found = lay_note(block, context)
+            case Plot():
+                runs, found = lay_plot(block, context)
+            case Cards():
+                runs, found = lay_cards(block, context)
+            case Strips():
+                runs, found = lay_unit_strips(block, context)
             case _:
                 raise ValueError(f"{type(block).__name__} cannot stand on a page with other blocks")
         blocks.append(runs)

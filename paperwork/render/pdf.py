@@ -79,7 +79,10 @@ def _paint_texts(canvas: "Canvas", boxes: list[Text], height: int) -> None:
         if box.white != white:
             white = box.white
             text.setFillGray(1 if white else 0)
-        text.setTextOrigin(box.x * POINTS_PER_UM, (height - box.y) * POINTS_PER_UM)
+        if box.turned:
+            text.setTextTransform(0, 1, -1, 0, box.x * POINTS_PER_UM, (height - box.y) * POINTS_PER_UM)
+        else:
+            text.setTextOrigin(box.x * POINTS_PER_UM, (height - box.y) * POINTS_PER_UM)
         text.textOut(box.text)
     canvas.drawText(text)
 
@@ -88,13 +91,17 @@ def _paint_shape(canvas: "Canvas", box: Box, height: int) -> None:
     match box:
         case Fill(x=x, y=y, width=w, height=h):
             canvas.rect(*_corner(x, y + h, height), w * POINTS_PER_UM, h * POINTS_PER_UM, stroke=0, fill=1)
-        case Frame(x=x, y=y, width=w, height=h, stroke=stroke, radius=radius):
+        case Frame(x=x, y=y, width=w, height=h, stroke=stroke, radius=radius, dashed=dashed):
             canvas.setLineWidth(stroke * POINTS_PER_UM)
+            if dashed:
+                canvas.setDash([4, 2])
             size = w * POINTS_PER_UM, h * POINTS_PER_UM
             if radius:
                 canvas.roundRect(*_corner(x, y + h, height), *size, radius * POINTS_PER_UM, stroke=1, fill=0)
             else:
                 canvas.rect(*_corner(x, y + h, height), *size, stroke=1, fill=0)
+            if dashed:
+                canvas.setDash([])
         case Rule(stroke=stroke, dotted=dotted):
             canvas.setLineWidth(stroke * POINTS_PER_UM)
             if dotted:

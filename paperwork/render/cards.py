@@ -1,0 +1,184 @@
+"""Cards as strips: all keys of a block at one size, rows of cards of one height, none split."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from paperwork.document import Card, Cards
+from paperwork.finding import Finding
+from paperwork.render.boxes import Box, Fill, Frame, Hatch, Room, Rule, moved
+from paperwork.render.fit import fit, set_line
+from paperwork.render.fonts import FACES, Metrics, face_for
+from paperwork.render.stacks import Stack, measure_stack, set_stack
+from paperwork.render.strips import Context, Run, Strip, cut_finding
+from paperwork.styles import CARD_TEXT
+
+GAP_UM = 4_000
+PAD_UM = 3_000
+KEY_GAP_UM = 4_500
+ITEM_GAP_UM = 1_700
+BAND_UM = 31_000
+TICK_UM = 9_000
+"""A square that a pen finds in the dark: at least 6 mm (common practice, no source)."""
+
+STROKE_UM = 500
+KEY_SHARE = 45
+"""Percent of a card's width that its key may take from the items beside it."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Plan:
+    """What the cards of a block share: their width, where the band ends, the key's height and room."""
+
+    width: int
+    left: int
+    key_um: int
+    key_width: int
+    marked: bool
+    stacked: bool
+
+    @property
+    def mark_um(self) -> tuple[int, int]:
+        """Gap and thickness of the bar under a number that can be read from two sides."""
+        return (self.key_um * 10 // 100, max(900, self.key_um * 10 // 100)) if self.marked else (0, 0)
+
+    @property
+    def key_zone(self) -> int:
+        """The key and its bar."""
+        return self.key_um + sum(self.mark_um)
+
+
+@dataclass(frozen=True, slots=True)
+class _Measured:
+    card: Card
+    band: Stack
+    items: Stack
+    foot: Stack
+    height: int
+
+
+def lay_cards(block: Cards, context: Context) -> tuple[list[Run], list[Finding]]:
+    """One strip for each row of cards."""
+    if not block.cards:
+        return [], []
+    across, plan = _plan(block, context)
+    measured = [_measure(card, plan, context.metrics) for card in block.cards]
+    height = max(block.height_um, *(one.height for one in measured))
+    strips, findings = [], []
+    for first in range(0, len(measured), across):
+        boxes: list[Box] = []
+        for index, one in enumerate(measured[first:first + across]):
+            boxes += [moved(box, index * (plan.width + GAP_UM), 0) for box in _set(one, plan, height, context.metrics)]
+        strips.append(Strip(height + GAP_UM, tuple(boxes)))
+    for one in measured:
+        card = one.card
+        key = fit(card.key.text, replace(card.key.style, wanted_um=plan.key_um), plan.key_width, context.metrics)
+        cuts = [(card.key, key)] if key.outcome != "whole" else []
+        for stack in (one.band, one.items, one.foot):
+            cuts += stack.cuts
+        findings += [cut_finding(item, fitted, card.where, card.subjects, context.sheet) for item, fitted in cuts]
+    return [Run(tuple(strips))], findings
+
+
+def _plan(block: Cards, context: Context) -> tuple[int, _Plan]:
+    """As many across as asked for, fewer where a key would fall below its floor."""
+    most = block.across
+    if block.width_um:
+        most = max(1, (context.width + GAP_UM) // (block.width_um + GAP_UM))
+    for across in range(most, 0, -1):
+        width = block.width_um or (context.width - GAP_UM * (across - 1)) // across
+        plan = _plan_for(block, width, context.metrics)
+        if all(_fits(card, plan, context.metrics) for card in block.cards):
+            return across, plan
+    return 1, _plan_for(block, block.width_um or context.width, context.metrics)
+
+
+def _plan_for(block: Cards, width: int, metrics: Metrics) -> _Plan:
+    left = BAND_UM if any(card.band for card in block.cards) else 0
+    inner = width - left - 2 * PAD_UM
+    room = inner if block.stacked else inner * KEY_SHARE // 100
+    style = block.cards[0].key.style
+    heights = [style.wanted_um]
+    for card in block.cards:
+        face = face_for(style, card.key.text)
+        heights.append(room * FACES[face].cap // max(1, metrics.units(card.key.text, face)))
+    key = max(style.floor_um, min(heights))
+    widest = max(_key_width(card, key, metrics) for card in block.cards)
+    used = room if block.stacked else min(room, widest)
+    return _Plan(width, left, key, used, block.stacked or block.width_um > 0, block.stacked)
+
+
+def _key_width(card: Card, cap: int, metrics: Metrics) -> int:
+    return metrics.width_um(card.key.text, face_for(card.key.style, card.key.text), cap)
+
+
+def _fits(card: Card, plan: _Plan, metrics: Metrics) -> bool:
+    return _key_width(card, plan.key_um, metrics) <= plan.key_width
+
+
+def _inner(plan: _Plan) -> int:
+    return plan.width - plan.left - 2 * PAD_UM
+
+
+def _measure(card: Card, plan: _Plan, metrics: Metrics) -> _Measured:
+    beside = _inner(plan) if plan.stacked else _inner(plan) - plan.key_width - KEY_GAP_UM
+    band = measure_stack(card.band, plan.left - PAD_UM - 1_000, ITEM_GAP_UM + 600, metrics)
+    items = measure_stack(card.items, beside, ITEM_GAP_UM, metrics)
+    foot = measure_stack(card.foot, _inner(plan) - (_tick_width(card, metrics) if card.tick else 0), ITEM_GAP_UM, metrics)
+    body = plan.key_zone + (items.height + PAD_UM if items.slots else 0) if plan.stacked else max(plan.key_zone, items.height)
+    below = max(foot.height, TICK_UM if card.tick else 0)
+    height = 2 * PAD_UM + body + (below + 2 * PAD_UM - 600 if below else 0)
+    return _Measured(card, band, items, foot, max(height, band.height + 2 * PAD_UM))
+
+
+def _tick_width(card: Card, metrics: Metrics) -> int:
+    words = fit(card.tick, CARD_TEXT, 40_000, metrics)
+    return TICK_UM + metrics.width_um(words.lines[0], words.face, words.cap_um) + 6_000
+
+
+def _set(one: _Measured, plan: _Plan, height: int, metrics: Metrics) -> Iterator[Box]:
+    card = one.card
+    yield Frame(0, 0, plan.width, height, STROKE_UM, 1_500)
+    if plan.left:
+        yield Fill(0, 0, plan.left - PAD_UM, height)
+        middle = Room(500, (height - one.band.height) // 2, plan.left - PAD_UM - 1_000, height)
+        yield from set_stack(one.band, middle, metrics, "centre", white=True)
+    if card.hatch:
+        yield Hatch(plan.width - 5_600, 1_000, 4_600, height - 2_000, 900, 300)
+    below = max(one.foot.height, TICK_UM if card.tick else 0)
+    body = height - (below + 2 * PAD_UM - 600 if below else 0)
+    yield from _set_body(one, plan, body, metrics)
+    if below:
+        yield Rule(plan.left + PAD_UM - 1_000, body, plan.width - PAD_UM, body, 300)
+        area = Room(plan.left + PAD_UM, body + PAD_UM - 600, _inner(plan), below)
+        start = area.y + max(0, (below - one.foot.height) // 2)
+        width = area.width - (_tick_width(card, metrics) if card.tick else 0)
+        yield from set_stack(one.foot, area._replace(y=start, width=width), metrics)
+        if card.tick:
+            yield from _set_tick(card, area, metrics)
+
+
+def _set_body(one: _Measured, plan: _Plan, height: int, metrics: Metrics) -> Iterator[Box]:
+    """The key beside its items, both in the middle; or over them."""
+    x, inner = plan.left + PAD_UM, _inner(plan)
+    used = plan.key_zone + (one.items.height + PAD_UM if one.items.slots else 0)
+    top = (height - (used if plan.stacked else plan.key_zone)) // 2
+    key = fit(one.card.key.text, replace(one.card.key.style, wanted_um=plan.key_um), plan.key_width, metrics)
+    room = Room(x, 0, inner if plan.stacked else plan.key_width, height)
+    text = set_line(key.lines[0], key, room, top + plan.key_um, metrics, "centre" if plan.stacked else "left")
+    yield text
+    if plan.marked:
+        yield Fill(text.x, top + plan.key_um + plan.mark_um[0], text.ink.width, plan.mark_um[1])
+    if plan.stacked:
+        below = Room(x, top + plan.key_zone + PAD_UM, inner, one.items.height)
+        yield from set_stack(one.items, below, metrics, "centre")
+        return
+    beside = Room(x + plan.key_width + KEY_GAP_UM, 0, inner - plan.key_width - KEY_GAP_UM, height)
+    yield from set_stack(one.items, beside._replace(y=(height - one.items.height) // 2), metrics)
+
+
+def _set_tick(card: Card, area: Room, metrics: Metrics) -> Iterator[Box]:
+    top = area.y + (area.height - TICK_UM) // 2
+    yield Frame(area.right - TICK_UM, top, TICK_UM, TICK_UM, STROKE_UM)
+    words = fit(card.tick, CARD_TEXT, 40_000, metrics)
+    room = Room(area.x, area.y, area.width - TICK_UM - 2_500, area.height)
+    yield set_line(words.lines[0], words, room, top + (TICK_UM + words.cap_um) // 2, metrics, "right")

@@ -1,0 +1,39 @@
+"""Items stacked in a width, outside any table: the heads of a plot's rows, and cards."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from paperwork.document import Align, Cell, Column, Item
+from paperwork.render.boxes import Box, Room
+from paperwork.render.cells import GAP_UM, GUTTER_UM, Point, Slot, measure_cell, set_slot
+from paperwork.render.fit import Fitted
+from paperwork.render.fonts import Metrics
+
+
+@dataclass(frozen=True, slots=True)
+class Stack:
+    """Slots with their baselines from the top, the height that they need, and what had to be cut."""
+
+    slots: tuple[tuple[Slot, int], ...]
+    height: int
+    cuts: tuple[tuple[Item, Fitted], ...]
+
+
+def measure_stack(items: Sequence[Item], width: int, gap: int, metrics: Metrics) -> Stack:
+    """The items one under the other, `gap` between two items and less between the lines of a broken one."""
+    measured = measure_cell(Cell(tuple(items)), Column(""), width + GUTTER_UM, metrics)
+    placed, y = [], 0
+    for index, slot in enumerate(measured.slots):
+        y += (gap if slot.first else GAP_UM) if index else 0
+        placed.append((slot, y + slot.rise))
+        y += slot.rise + slot.drop
+    return Stack(tuple(placed), y, measured.cuts)
+
+
+def set_stack(stack: Stack, room: Room, metrics: Metrics, align: Align = "left", white: bool = False) -> list[Box]:
+    """The stack's boxes from the top of the room."""
+    boxes: list[Box] = []
+    for slot, baseline in stack.slots:
+        for box in set_slot(slot, room, room.y + baseline, align, Point(room.width, room.width), metrics):
+            boxes.append(box._replace(white=True) if white and hasattr(box, "white") else box)
+    return boxes
