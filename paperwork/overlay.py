@@ -32,7 +32,7 @@ VENUE: Mapping[str, tuple[str, ...]] = {
         "name", "inputs", "box", "jacks", "level", "pad", "phantom", "isolated", "clock", "rate", "converts", "letters",
     ),
     "others": ("mhz",),
-    "channels": ("mhz", "slot"),
+    "channels": ("mhz", "asked", "granted", "slot"),
     "people": ("room",),
 }
 """What a venue may change: the house, its air and its patch, and the rooms."""

@@ -144,6 +144,7 @@ def build_channel(fields: Fields) -> Channel:
     """One channel as it is written: `by` and `shared` are moved to the roles, and ids resolved, by `link`."""
     spare, radio = _read_spare(fields)
     fields.node("shared")
+    refused = fields.text("granted").lower() in ("no", "false")
     return Channel(
         id=fields.id,
         roles=fields.items("role"),
@@ -159,6 +160,9 @@ def build_channel(fields: Fields) -> Channel:
         alternate=fields.text("alternate"),
         exclusive=fields.text("exclusive"),
         carrier=fields.text("carrier"),
+        asked_hz=fields.read("asked", parse_frequency, None),
+        granted_hz=None if refused else fields.read("granted", parse_frequency, None),
+        refused=refused,
         notes=fields.text("notes"),
         where=fields.where,
     )

@@ -1,10 +1,11 @@
-"""The licence: whether it holds on the show's days, and in its house."""
+"""The licence: whether it holds on the show's days and in its house, and whether frequencies are as they were granted."""
 
 from collections.abc import Iterator
 
-from paperwork.finding import Finding, find
+from paperwork.finding import Finding, Subject, find
 from paperwork.model import Show
 from paperwork.names import fold
+from paperwork.units import format_mhz
 
 
 def check_licence(show: Show) -> Iterator[Finding]:
@@ -24,4 +25,18 @@ def check_licence(show: Show) -> Iterator[Finding]:
                    venue=production.venue)
 
 
-CHECKS = (check_licence,)
+def check_granted(show: Show) -> Iterator[Finding]:
+    """What is set on the radios is what a coordinator granted, wherever an answer is told."""
+    for channel in show.channels.values():
+        about = (Subject("channels", channel.id),)
+        if channel.hz is None:
+            continue
+        if channel.refused:
+            yield find("frequency-refused", channel.where["mhz"], about=about, others=(channel.where["granted"],),
+                       channel=channel.id, mhz=format_mhz(channel.hz), pack=channel.pack)
+        elif channel.granted_hz not in (None, channel.hz):
+            yield find("frequency-not-granted", channel.where["mhz"], about=about, others=(channel.where["granted"],),
+                       channel=channel.id, mhz=format_mhz(channel.hz), granted=format_mhz(channel.granted_hz))
+
+
+CHECKS = (check_licence, check_granted)

@@ -4,6 +4,22 @@ from paperwork.codes.row import Code
 
 TABLE: tuple[Code, ...] = (
     Code(
+        name="frequency-not-granted",
+        severity="error",
+        stage="sense",
+        says="channel {channel} is set to {mhz} MHz, and {granted} MHz was granted",
+        fix="set mhz to {granted}, and the pack and its receiver too",
+        explains="What is set on the radios (`mhz`) must be what the coordinator granted (`granted`).",
+    ),
+    Code(
+        name="frequency-refused",
+        severity="error",
+        stage="sense",
+        says="channel {channel} is set to {mhz} MHz, which was not granted",
+        fix="take mhz out, take the cells out of pack {pack}, and ask for another frequency",
+        explains="The coordinator granted nothing for this channel (`granted: no`), so it must not be on the air.",
+    ),
+    Code(
         name="performer-twice-told",
         severity="error",
         stage="reference",

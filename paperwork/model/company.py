@@ -137,7 +137,8 @@ class Channel:
     `spare` channels back others (`backs`; none named: all of their kind). `doubles` names the channel whose wearer
     has this one as a second pack; `alternate` the channel with which it may share a desk input; `exclusive` a
     group of channels of which only one is ever powered. Channels with one `carrier` are inside one wide carrier and
-    have its frequency. `slots` holds every claim to a slot; a sound show has one.
+    have its frequency. `slots` holds every claim to a slot; a sound show has one. `asked_hz` is what a coordinator was
+    asked for, `granted_hz` what came back (None: no answer yet), `refused` that nothing was granted.
     """
 
     id: str
@@ -154,6 +155,9 @@ class Channel:
     alternate: str = ""
     exclusive: str = ""
     carrier: str = ""
+    asked_hz: int | None = None
+    granted_hz: int | None = None
+    refused: bool = False
     notes: str = ""
     where: Where = field(default_factory=nowhere, compare=False, repr=False)
 
