@@ -1,17 +1,12 @@
 """Digital clocks and rates: one leader in each domain, and no two rates that meet without a converter."""
 
 from collections.abc import Iterator, Mapping
-from typing import TypeAlias
 
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Console, Rack, Show
 from paperwork.names import fold, join_words
+from paperwork.plan.clocks import OWN, Device, devices_of, find_followed, find_leader
 from paperwork.units import Doubt, parse_width
-
-Device: TypeAlias = Rack | Console
-
-OWN = frozenset({"own", "itself", "internal", "leads"})
-"""Words for a device that follows nobody."""
 
 
 def check_rates(show: Show) -> Iterator[Finding]:
@@ -60,14 +55,14 @@ def _about(*devices: Device) -> tuple[Subject, ...]:
 
 def check_leaders(show: Show) -> Iterator[Finding]:
     """Every clock leads back to one device that exists, and what is wired together leads back to the same one."""
-    devices: dict[str, Device] = {fold(id): device for id, device in (*show.racks.items(), *show.consoles.items())}
+    devices = devices_of(show)
     if show.consoles:
         yield from _check_names(devices)
     yield from _check_loops(devices)
     for console, racks in _feeds(show):
-        mine = _leader_of(console, devices)
+        mine = find_leader(console, devices)
         others = {rack.id: leader for rack in racks
-                  if (leader := _leader_of(rack, devices)) and not _rates_differ(rack, console)}
+                  if (leader := find_leader(rack, devices)) and not _rates_differ(rack, console)}
         strange = [rack for rack in racks if mine and others.get(rack.id, mine) != mine]
         if strange or (not mine and len(set(others.values())) > 1):
             told = strange or [rack for rack in racks if rack.id in others]
@@ -101,7 +96,7 @@ def _check_loops(devices: Mapping[str, Device]) -> Iterator[Finding]:
         chain: list[str] = []
         while key in devices and key not in chain:
             chain.append(key)
-            key = _followed(key, devices)
+            key = find_followed(key, devices)
         loop = chain[chain.index(key):] if key in chain else []
         if len(loop) > 1 and not told & set(loop):
             told |= set(loop)
@@ -111,26 +106,6 @@ def _check_loops(devices: Mapping[str, Device]) -> Iterator[Finding]:
                 others=tuple(devices[one].where["clock"] for one in loop[1:]),
                 chain=join_words(devices[one].id for one in loop),
             )
-
-
-def _followed(key: str, devices: Mapping[str, Device]) -> str:
-    """Whom a device follows, "" if it leads or does not say."""
-    name = fold(devices[key].clock)
-    return "" if name in OWN or name == key else name
-
-
-def _leader_of(device: Device, devices: Mapping[str, Device]) -> str:
-    """The id at the end of a device's chain, "" if that is not known: it says nothing, and nobody follows it."""
-    key = fold(device.id)
-    seen: set[str] = set()
-    while key in devices and key not in seen:
-        seen.add(key)
-        following = _followed(key, devices)
-        if not following:
-            leads = bool(devices[key].clock) or any(fold(other.clock) == key for other in devices.values())
-            return devices[key].id if leads else ""
-        key = following
-    return ""
 
 
 CHECKS = (check_rates, check_leaders)
