@@ -15,11 +15,12 @@ from paperwork import limits
 from paperwork.build import build_show
 from paperwork.checks import check_show
 from paperwork.document import Labels, Printer
-from paperwork.files import read_file
+from paperwork.files.sweep import read_sweep
 from paperwork.finding import Finding, Subject, order_findings
+from paperwork.intake import read_source
 from paperwork.model import Channel, Show
 from paperwork.overlay import TONIGHT, Row, apply_rows, apply_venue, check_rows
-from paperwork.plan.covers import Tonight
+from paperwork.plan.covers import Tonight, stage_all
 from paperwork.raw import Map
 from paperwork.schema import check_shape
 
@@ -28,7 +29,10 @@ if TYPE_CHECKING:
     from paperwork.index_page import Printed
     from paperwork.sheets import Paper
 
-DOUBTS = frozenset({"frequency-unreadable", "carrier-doubled", "frequency-out-of-tune", "frequency-off-step"})
+DOUBTS = frozenset({
+    "frequency-unreadable", "carrier-doubled", "frequency-out-of-tune", "frequency-off-step", "frequency-asked",
+    "frequency-against-tv",
+})
 """Findings that make a frequency uncertain: it is printed as a blank, and its label is withheld."""
 
 
@@ -40,6 +44,8 @@ class Reading:
     findings: tuple[Finding, ...]
     readable: bool = True
     """False where there was no file, or nothing of a show in it."""
+    told: tuple[str, ...] = ()
+    """What a foreign sheet was read as, in plain lines."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,19 +74,33 @@ def read_show(path: Path, name: str, *, venue: str = "", tonight: Sequence[Row] 
 
     `venue` names the venue whose rows are put into place first, `tonight` are rows for one night.
     """
-    raw, found = read_file(path, name)
-    if raw is None:
-        return Reading(None, order_findings(found), readable=False)
-    raw, overlaid = overlay_show(raw, venue, tonight)
-    findings = [*found, *overlaid, *check_shape(raw)]
-    if has_errors(findings):
-        return Reading(None, order_findings(findings))
+    source = read_source(path, name)
+    if source.raw is None:
+        return Reading(None, order_findings(source.findings), readable=False, told=source.told)
+    raw, overlaid = overlay_show(source.raw, venue, tonight)
+    findings = [*source.findings, *overlaid, *check_shape(raw)]
+    if has_errors(finding for finding in findings if finding.stage != "sense"):
+        return Reading(None, order_findings(findings), told=source.told)
     built = build_show(raw)
     findings += built.findings
     if has_errors(finding for finding in findings if finding.stage != "sense"):
-        return Reading(None, order_findings(findings))
-    findings += check_show(built.show)
-    return Reading(built.show, order_findings(findings)[: limits.FINDINGS])
+        return Reading(None, order_findings(findings), told=source.told)
+    show, heard = read_sweeps(built.show, path.parent)
+    findings += (*heard, *check_show(show))
+    return Reading(show, order_findings(findings)[: limits.FINDINGS], told=source.told)
+
+
+def read_sweeps(show: Show, folder: Path) -> tuple[Show, tuple[Finding, ...]]:
+    """The show with what its sweep files measured, and what is wrong with them; they are named beside the show file."""
+    if not show.spectrum.sweeps:
+        return show, ()
+    field = show.spectrum.where["sweeps"]
+    measured, found = [], []
+    for name in show.spectrum.sweeps:
+        levels, wrong = read_sweep(folder / name, name)
+        measured.append(levels)
+        found += (finding if finding.place.line else replace(finding, place=field) for finding in wrong)
+    return replace(show, spectrum=replace(show.spectrum, measured=tuple(measured))), tuple(found)
 
 
 def overlay_show(raw: Map, venue: str, tonight: Sequence[Row]) -> tuple[Map, tuple[Finding, ...]]:
@@ -144,9 +164,11 @@ def make_tonight(
     from paperwork.sheets import tonight as sheet
 
     def make_page(certain: Show) -> "tuple[Sheet, ...]":
+        certain = stage_all(certain)
         return sheet.make_sheets(certain, tonight, sheet.pair_spares(certain, _channels(certain, dead)))
 
     def make_labels(certain: Show) -> "tuple[Sheet, ...]":
+        certain = stage_all(certain)
         return sheet.make_labels(certain, tonight, sheet.pair_spares(certain, _channels(certain, dead)))
 
     kinds = (

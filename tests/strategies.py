@@ -5,6 +5,7 @@ Nothing in it is on a frequency: the radio rooms have their own.
 """
 
 import json
+from itertools import chain
 from typing import Any
 
 from hypothesis import strategies as st
@@ -33,7 +34,7 @@ def plain_shows(draw: st.DrawFn) -> dict[str, Any]:
     show: dict[str, Any] = {"channels": channels, "scenes": draw(_scenes(groups))}
     if draw(st.booleans()):
         show["racks"] = draw(_racks(len(channels)))
-    covers = draw(st.lists(st.tuples(st.sampled_from(sum(groups, [])), st.integers(0, 8)), max_size=6, unique=True))
+    covers = draw(st.lists(st.tuples(st.sampled_from([*chain(*groups)]), st.integers(0, 8)), max_size=6, unique=True))
     if covers:
         show["covers"] = {f"c{n}": _cover(role, who, groups) for n, (role, who) in enumerate(covers)}
     return show
@@ -56,7 +57,7 @@ def _scenes(draw: st.DrawFn, groups: list[list[str]]) -> dict[str, Any]:
 
 def _cover(role: str, who: int, groups: list[list[str]]) -> dict[str, str]:
     """A cover by a swing, or by somebody who plays another role."""
-    others = [other for other in sum(groups, []) if other != role]
+    others = [other for other in chain(*groups) if other != role]
     return {"role": role, "by": f"Person {others[who]}" if who < len(others) else f"Swing {who}"}
 
 

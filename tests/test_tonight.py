@@ -107,3 +107,45 @@ def test_a_frequency_that_is_not_certain_is_a_blank_and_has_no_label(show):
     (sheet,) = make_sheets(doubted, plan_tonight(doubted, ()), dead)
     assert any("ITS FREQUENCY IS NOT CERTAIN" in one for one in texts_of(sheet))
     assert make_labels(doubted, plan_tonight(doubted, ()), dead) == ()
+
+
+def test_a_small_show_without_scenes_says_who_is_missing(tmp_path):
+    path = tmp_path / "small.yaml"
+    path.write_text("channels:\n  1: {by: Imke Vos, mhz: 486.200}\n  2: {role: TOM, by: Ben Arlo, mhz: 488.200}\n", encoding="utf-8")
+    outcome = run("--off", "Imke", "--off", "Ben", "-o", str(tmp_path / "out"), show=path)
+    assert outcome.code == 1
+    assert "NO COVER: Imke Vos (Imke Vos) in the whole show" in outcome.text
+    assert "NO COVER: TOM (Ben Arlo) in the whole show" in outcome.text
+
+
+def test_who_is_in_no_scene_can_be_off_too(tmp_path):
+    outcome = run("--off", "Jonah", "-o", str(tmp_path))
+    assert outcome.code == 1 and "NO COVER: BANDLEADER (Jonah Teale) in the whole show" in outcome.text
+
+
+def test_the_in_ears_go_to_who_steps_in(show):
+    texts = list(texts_of(make_sheets(show, plan_tonight(show, ("Noor Haddad", "Łukasz Żółcik")), ())[0]))
+    assert "In-ears EARS 2: Aoife Ní Bhriain for Noor Haddad" in texts
+    assert "In-ears EARS 3: Hugo Brandt for Łukasz Żółcik" in texts
+
+
+def test_a_new_swap_that_is_too_fast_says_so(tmp_path):
+    path = tmp_path / "fast.yaml"
+    path.write_text(
+        """
+channels:
+  01: {role: VERA, by: Mara, mhz: 486.200}
+  02: {role: NURSE, by: Ana, mhz: 488.200}
+scenes:
+  s1: {live: VERA}
+  s2: {live: NURSE}
+moves:
+  m1: {role: VERA, scene: s1, exit: SL, to: "0:04:00"}
+  m2: {role: NURSE, scene: s2, enter: SL, from: "0:04:40"}
+covers: {c1: {role: VERA, by: Ana}}
+""",
+        encoding="utf-8",
+    )
+    show = read_show(path, "fast.yaml").show
+    texts = list(texts_of(make_sheets(show, plan_tonight(show, ("Mara",)), ())[0]))
+    assert "40 s: TOO SHORT, 90 s wanted" in texts

@@ -14,7 +14,7 @@ from paperwork.names import fold, hint, join_words
 from paperwork.overlay import Row
 from paperwork.pipeline import make_tonight, read_show
 from paperwork.place import Place
-from paperwork.plan.covers import Tonight, plan_tonight
+from paperwork.plan.covers import Tonight, plan_tonight, stage_all
 from paperwork.raw import Text
 
 _ROW = re.compile(r"(?P<section>[a-z]+)/(?P<record>[^/]+)/(?P<field>[a-z ]+)=(?P<value>.+)")
@@ -58,11 +58,12 @@ def command(
         packs = tuple({channel.id: channel for channel in (_find_pack(reading.show, id) for id in dead)}.values())
     except _Unknown as unknown:
         return Outcome(aside=f"{unknown}\n", code=2)
-    tonight = plan_tonight(reading.show, away)
+    whole = stage_all(reading.show)
+    tonight = plan_tonight(whole, away)
     papers = make_tonight(reading.show, reading.findings, tonight, packs, made=(context.obj or {}).get("made", ""))
     folder = Path(output) if output else Path(show).with_name(f"{Path(show).stem}-tonight")
     outcome = publish_papers(folder, papers)
-    told = "".join(f"{line}\n" for line in _summarise(reading.show, tonight))
+    told = "".join(f"{line}\n" for line in _summarise(whole, tonight))
     lost = bool(tonight.uncovered)
     return Outcome(told + outcome.text, outcome.aside, max(outcome.code, int(lost)))
 
@@ -107,10 +108,11 @@ def _find_pack(show: Show, id: str) -> Channel:
 def _summarise(show: Show, tonight: Tonight) -> Iterable[str]:
     """The page in a few lines, for whoever typed the command."""
     for change in tonight.uncovered:
-        scenes = join_words(show.scenes[index].name or show.scenes[index].id for index in change.scenes)
-        yield f"NO COVER: {change.role} ({change.instead_of}) in {scenes}"
+        scenes = join_words(filter(None, (show.scenes[index].name or show.scenes[index].id for index in change.scenes)))
+        yield f"NO COVER: {change.role} ({change.instead_of}) in {scenes or 'the whole show'}"
     for change in tonight.changes:
         number = f"channel {change.channel}" if change.channel else "no channel"
-        yield f"{change.role}: {change.by} for {change.instead_of}, {number}, {len(change.scenes)} scenes"
+        scenes = f"{len(change.scenes)} scene{'s' if len(change.scenes) > 1 else ''}"
+        yield f"{change.role}: {change.by} for {change.instead_of}, {number}, {scenes}"
     if tonight.off and not tonight.changes and not tonight.uncovered:
-        yield f"{join_words(tonight.off)}: no role of theirs is live in any scene"
+        yield f"{join_words(tonight.off)}: plays nothing that a channel carries"

@@ -5,9 +5,9 @@ the next cover. Nobody is ever put in two places at once.
 """
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
-from paperwork.model import Channel, Cover, Show
+from paperwork.model import Channel, Cover, Role, Scene, Show
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +47,24 @@ class Tonight:
 def plan_tonight(show: Show, off: Iterable[str]) -> Tonight:
     """Covers for everybody who is off, in the order of asking."""
     return _Planner(show, tuple(off)).plan()
+
+
+def stage_all(show: Show) -> Show:
+    """The show with one scene more for channels that no scene mentions: they are on all evening.
+
+    A small show has no scenes at all, and a bandleader or a host may be in none; they can be off all the same.
+    """
+    seen = {role for scene in show.scenes for role in scene.live}
+    idle = [channel for channel in show.channels.values() if not channel.spare and seen.isdisjoint(channel.roles)]
+    roles = dict(show.roles)
+    channels = dict(show.channels)
+    for channel in idle:
+        if not channel.roles and channel.by:
+            roles.setdefault(channel.by, Role(channel.by, by=channel.by, where=channel.where))
+            channels[channel.id] = replace(channel, roles=(channel.by,))
+    live = tuple(dict.fromkeys(role for channel in idle for role in channels[channel.id].roles))
+    scenes = (*show.scenes, Scene("", live=live)) if live else show.scenes
+    return replace(show, roles=roles, channels=channels, scenes=scenes)
 
 
 def usual_evening(show: Show) -> Tonight:

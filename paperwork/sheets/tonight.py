@@ -28,7 +28,7 @@ from paperwork.document import (
 )
 from paperwork.finding import Subject
 from paperwork.model import Channel, Show
-from paperwork.names import join_words
+from paperwork.names import fold, join_words
 from paperwork.plan.covers import Change, Tonight, channels_of, usual_evening
 from paperwork.plan.evening import (
     PackChange,
@@ -38,6 +38,7 @@ from paperwork.plan.evening import (
     list_wearings_tonight,
 )
 from paperwork.plan.handovers import Handover, list_all_handovers
+from paperwork.plan.rules import crossing_s, swap_s
 from paperwork.sheets.frame import frame_sheet, short_scene, subjects_of_channel, title_of
 from paperwork.sheets.pack_labels import STOCKS, label_of
 from paperwork.styles import HAND, HAND_NUMBER, HAND_STRONG
@@ -79,7 +80,7 @@ def make_sheets(show: Show, tonight: Tonight, dead: Sequence[Dead]) -> tuple[She
         blocks.append(Note(w["tonight off"].format(names=join_words(tonight.off)), facts=tonight.off))
     blocks += _company(show, tonight)
     blocks += _swaps(show, tonight)
-    blocks += _idle(show, tonight)
+    blocks += (*_ears(show, tonight), *_idle(show, tonight))
     if dead:
         capsules = _capsules(show, tonight)
         blocks += (Panels((_panel(show, one, capsules[one.channel.id]),), across=1) for one in dead)
@@ -141,6 +142,17 @@ def _company(show: Show, tonight: Tonight) -> Iterator[Table]:
     groups += [Group(on, w["tonight on"])] if on else []
     if groups:
         yield Table(columns, tuple(groups), row_um=ROW_UM)
+
+
+def _ears(show: Show, tonight: Tonight) -> Iterator[Note]:
+    """The in-ears of whoever is off, and who takes them: the first who steps in."""
+    w = words_of(show.production.language)
+    for other in show.others.values():
+        for name in tonight.off:
+            if fold(name) in map(fold, other.listeners):
+                heir = next((change.by for change in tonight.changes if change.instead_of == name), "")
+                told = w["tonight ears" if heir else "tonight ears free"].format(other=other.id, name=heir, off=name)
+                yield Note(told, facts=(other.id, heir, name))
 
 
 def _idle(show: Show, tonight: Tonight) -> Iterator[Note]:
@@ -261,7 +273,17 @@ def _time_words(show: Show, one: Handover | PackChange) -> str:
     if one.seconds is None:
         return w["not timed"]
     told = w["seconds"].format(seconds=one.seconds) if one.seconds < 300 else w["minutes"].format(minutes=one.seconds // 60)
-    return w["at least"].format(time=told) if one.at_least else told
+    if one.at_least:
+        return w["at least"].format(time=told)
+    wanted_s = _wanted_s(show, one)
+    return told if one.seconds >= wanted_s else w["too short"].format(time=told, wanted=w["seconds"].format(seconds=wanted_s))
+
+
+def _wanted_s(show: Show, one: Handover | PackChange) -> int:
+    """What a swap takes, with the way round where it is known to cross the stage."""
+    radio = show.radio_of(show.channels[one.channel if isinstance(one, Handover) else one.to_channel])
+    crosses = bool(one.exit and one.enter and fold(one.exit) != fold(one.enter))
+    return swap_s(show, radio.kind if radio else "pack") + (crossing_s(show) if crosses else 0)
 
 
 def _panel(show: Show, dead: Dead, capsule: str) -> Panel:
