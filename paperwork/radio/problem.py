@@ -40,17 +40,27 @@ class Problem:
             [want.carrier.family for want in wants] + [carrier.family for carrier in fixed]))
         self.target_count = len({want.carrier.family for want in wants})
         self.lattice: Lattice = choose_lattice(wants, fixed, self._widest_reach_hz())
-        self.frequencies = [candidate_frequencies_hz(want) for want in wants]
-        self.blocked = [block_candidates(hz, want.carrier.bandwidth_hz, blocks)
-                        for hz, want in zip(self.frequencies, wants, strict=True)]
+        self.frequencies: list[list[int]] = []
+        self.blocked: list[dict[str, set[int]]] = []
         self.hz_at: list[dict[int, int]] = []
         self.allowed: list[int] = []
-        for frequencies, blocked in zip(self.frequencies, self.blocked, strict=True):
-            gone = set().union(*blocked.values())
-            places = {self.lattice.position(hz): hz for i, hz in enumerate(frequencies) if i not in gone}
-            self.hz_at.append(places)
-            self.allowed.append(bits_of(places))
+        self._find_places(blocks)
         self.groups = self._gather()
+
+    def _find_places(self, blocks: Sequence[Block]) -> None:
+        """Note where each want may go. Alike wants, as most are, share the lists."""
+        known: dict[tuple, tuple[list[int], dict[str, set[int]], dict[int, int], int]] = {}
+        for want in self.wants:
+            key = want.ranges, want.step_hz, want.origin_hz, want.carrier.bandwidth_hz
+            if key not in known:
+                frequencies = candidate_frequencies_hz(want)
+                blocked = block_candidates(frequencies, want.carrier.bandwidth_hz, blocks)
+                gone = set().union(*blocked.values())
+                places = {self.lattice.position(hz): hz for i, hz in enumerate(frequencies) if i not in gone}
+                known[key] = frequencies, blocked, places, bits_of(places)
+            for row, value in zip((self.frequencies, self.blocked, self.hz_at, self.allowed), known[key],
+                                  strict=True):
+                row.append(value)
 
     def _widest_reach_hz(self) -> int:
         """No guard or distance reaches further, whatever margin is tried: a product weighs six carriers at

@@ -13,7 +13,7 @@ from paperwork.radio.grid import Want
 from paperwork.radio.search import assign
 from tests.benchmarks.radio_cases import ANALOGUE, DIGITAL, MHZ, RULES
 
-EFFORT = 60
+EFFORT = 150
 # Window in MHz, channels wanted, channels placed when this was last run.
 SIZES = ((6, 10, 10), (12, 16, 14), (18, 20, 17), (24, 24, 20),
          (30, 28, 23), (36, 32, 24), (48, 40, 27), (66, 48, 33))

@@ -110,6 +110,15 @@ def test_a_wide_margin_is_kept_from_carriers_outside_the_window_too():
     assert_clean(plan, wants, fixed, [], Rules())
 
 
+def test_a_product_below_the_window_limits_the_margin():
+    fixed = [Carrier("a", 504_100_000, 200_000), Carrier("b", 508_950_000, 200_000)]
+    wants = wanted(1, ((500 * MHZ, 500_400_000),))
+    plan = assign(wants, fixed, [], Rules(kinds=("third2",)), effort=40)
+    assert 2 * fixed[0].hz - fixed[1].hz == 499_250_000
+    assert (plan.placed, plan.margin_hz) == ({"m00": 500_300_000}, 950_000)
+    assert_clean(plan, wants, fixed, [], Rules(kinds=("third2",)))
+
+
 def test_few_channels_get_a_wide_margin():
     wants = wanted(6)
     plan = assign(wants, [], [], Rules(), effort=80)
@@ -152,8 +161,8 @@ def test_a_stop_is_obeyed_and_reported_and_progress_is_told():
     plan = assign(wanted(30), [], [], Rules(), effort=500, stop=lambda: next(calls),
                   progress=lambda *told: seen.append(told))
     assert plan.stopped
-    assert plan.steps == 3
-    assert [done for done, _, _ in seen] == [1, 2, 3]
+    assert len(seen) == 3
+    assert plan.spent == seen[-1][0]
     assert len(plan.placed) >= 12
 
 
