@@ -93,7 +93,7 @@ TABLE: tuple[Code, ...] = (
         name="battery-short",
         severity="error",
         stage="sense",
-        says="the cells of {packs} last {hours} and are on for {on}, from {start} to {end}",
+        says="the cells of {packs} last {hours} h and have to run {on} h, from {start} to {end}",
         fix="change cells in between (day: cells), use cells that last longer, or power up later",
         explains=(
             "The pack is on from power-up to the bows, in its scenes and out of them. Between two changes it is on for "
@@ -105,8 +105,8 @@ TABLE: tuple[Code, ...] = (
         severity="warning",
         stage="sense",
         says=(
-            "the cells of {packs} last {hours} and are on for {on}, from {start} to {end}; times {margin} that is "
-            "{needed}"
+            "the cells of {packs} last {hours} h and have to run {on} h, from {start} to {end}; times {margin} that "
+            "is {needed} h"
         ),
         fix=(
             "change cells in between (day: cells), use cells that last longer, or set day: margin to what you have "

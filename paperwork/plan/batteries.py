@@ -88,7 +88,7 @@ def plan_batteries(show: Show) -> tuple[BatteryPlan, ...]:
 
 
 def list_change_points(show: Show) -> tuple[Change, ...]:
-    """Every time of the day at which cells can be changed, in order."""
+    """Every time of the day at which cells can be changed, in order. On a bill or in a match, each new part is one."""
     day, on, end_s = show.day, powered_stretches(show), bows_s(show)
     if not on or end_s is None:
         return ()
@@ -97,6 +97,10 @@ def list_change_points(show: Show) -> tuple[Change, ...]:
         half_s = day.half_s[number] if number < len(day.half_s) else curtain_s - half_before_curtain_s()
         changes.append(Change(half_s, "half"))
         changes += (Change(curtain_s + at_s, "interval") for at_s in day.interval_s)
+        changes += (
+            Change(curtain_s + scene.at_s, "between")
+            for scene in show.scenes if scene.kind != "scene" and scene.at_s
+        )
     changes += (Change(curtain_s + end_s, "between") for curtain_s in day.curtain_s[:-1])
     return tuple(sorted(changes))
 
