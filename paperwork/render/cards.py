@@ -21,6 +21,7 @@ TICK_UM = 9_000
 """A square that a pen finds in the dark: at least 6 mm (common practice, no source)."""
 
 STROKE_UM = 500
+HATCH_UM = 4_600
 KEY_SHARE = 45
 """Percent of a card's width that its key may take from the items beside it."""
 
@@ -33,6 +34,7 @@ class _Plan:
     left: int
     key_um: int
     key_width: int
+    right: int
     marked: bool
     stacked: bool
 
@@ -94,7 +96,8 @@ def _plan(block: Cards, context: Context) -> tuple[int, _Plan]:
 
 def _plan_for(block: Cards, width: int, metrics: Metrics) -> _Plan:
     left = BAND_UM if any(card.band for card in block.cards) else 0
-    inner = width - left - 2 * PAD_UM
+    right = PAD_UM + (HATCH_UM if any(card.hatch for card in block.cards) else 0)
+    inner = width - left - PAD_UM - right
     room = inner if block.stacked else inner * KEY_SHARE // 100
     style = block.cards[0].key.style
     heights = [style.wanted_um]
@@ -104,7 +107,7 @@ def _plan_for(block: Cards, width: int, metrics: Metrics) -> _Plan:
     key = max(style.floor_um, min(heights))
     widest = max(_key_width(card, key, metrics) for card in block.cards)
     used = room if block.stacked else min(room, widest)
-    return _Plan(width, left, key, used, block.stacked or block.width_um > 0, block.stacked)
+    return _Plan(width, left, key, used, right, block.stacked or block.width_um > 0, block.stacked)
 
 
 def _key_width(card: Card, cap: int, metrics: Metrics) -> int:
@@ -116,7 +119,7 @@ def _fits(card: Card, plan: _Plan, metrics: Metrics) -> bool:
 
 
 def _inner(plan: _Plan) -> int:
-    return plan.width - plan.left - 2 * PAD_UM
+    return plan.width - plan.left - PAD_UM - plan.right
 
 
 def _measure(card: Card, plan: _Plan, metrics: Metrics) -> _Measured:
@@ -143,12 +146,12 @@ def _set(one: _Measured, plan: _Plan, height: int, metrics: Metrics) -> Iterator
         middle = Room(500, (height - one.band.height) // 2, plan.left - PAD_UM - 1_000, height)
         yield from set_stack(one.band, middle, metrics, "centre", white=True)
     if card.hatch:
-        yield Hatch(plan.width - 5_600, 1_000, 4_600, height - 2_000, 900, 300)
+        yield Hatch(plan.width - 1_000 - HATCH_UM, 1_000, HATCH_UM, height - 2_000, 900, 300)
     below = max(one.foot.height, TICK_UM if card.tick else 0)
     body = height - (below + 2 * PAD_UM - 600 if below else 0)
     yield from _set_body(one, plan, body, metrics)
     if below:
-        yield Rule(plan.left + PAD_UM - 1_000, body, plan.width - PAD_UM, body, 300)
+        yield Rule(plan.left + PAD_UM - 1_000, body, plan.width - plan.right, body, 300)
         area = Room(plan.left + PAD_UM, body + PAD_UM - 600, _inner(plan), below)
         start = area.y + max(0, (below - one.foot.height) // 2)
         width = area.width - (_tick_width(card, metrics) if card.tick else 0)

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from itertools import zip_longest
 
 from paperwork.document import Line, Plot, PlotRow, Sign
 from paperwork.finding import Finding
@@ -264,7 +265,7 @@ def _runs_under(segment: Segment, look: _Look, metrics: Metrics) -> bool:
 
 
 def _set_lane(segments: list[Segment], y: int, look: _Look, metrics: Metrics) -> Iterator[Box]:
-    for segment, follower in zip(segments, [*segments[1:], None], strict=True):
+    for segment, follower in zip_longest(segments, segments[1:]):
         yield from _set_bar(segment, y, look, metrics)
         end = segment.x + segment.width
         if follower and follower.bar is segment.bar:
@@ -284,7 +285,7 @@ def _under(segments: list[Segment], look: _Look, metrics: Metrics) -> Iterator[t
     """The notes that do not fit their bars, under them: each may run on to the next one, or back from the page's edge."""
     noted = [s for s in segments if _runs_under(s, look, metrics)]
     left = look.part.lefts[0]
-    for segment, follower in zip(noted, [*noted[1:], None], strict=True):
+    for segment, follower in zip_longest(noted, noted[1:]):
         right = follower.x - 1_500 if follower else look.part.right
         whole = fit(segment.bar.note, PLOT_NOTE, 10_000_000, metrics)
         wanted = metrics.width_um(whole.lines[0], whole.face, whole.cap_um)

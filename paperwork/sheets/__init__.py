@@ -9,7 +9,18 @@ from dataclasses import dataclass
 
 from paperwork.document import Sheet
 from paperwork.model import Show
-from paperwork.sheets import channel_chart, pack_labels, patch_sheet
+from paperwork.sheets import (
+    channel_chart,
+    in_ear_labels,
+    mic_plot,
+    pack_labels,
+    patch_sheet,
+    pouch_cards,
+    receiver_strips,
+    spare_cards,
+    swap_sheets,
+    table_squares,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,5 +36,12 @@ class Paper:
 SHEETS: tuple[Paper, ...] = (
     Paper("rack", "channel-chart", channel_chart.make_sheets, "channels"),
     Paper("rack", "patch-sheet", patch_sheet.make_sheets, "racks with outputs"),
+    Paper("rack", "receiver-strips", receiver_strips.make_sheets, "racks with channels"),
+    Paper("rack", "swap-sheets", swap_sheets.make_sheets, "packs that change bodies between scenes"),
+    Paper("rack", "spare-cards", spare_cards.make_sheets, "spare channels"),
     Paper("wardrobe", "pack-labels", pack_labels.make_sheets, "channels with packs"),
+    Paper("wardrobe", "in-ear-labels", in_ear_labels.make_sheets, "others of the kind in-ear"),
+    Paper("wardrobe", "pouch-cards", pouch_cards.make_sheets, "channels that somebody wears"),
+    Paper("wardrobe", "mic-table-squares", table_squares.make_sheets, "channels"),
+    Paper("wardrobe", "mic-plot", mic_plot.make_sheets, "scenes with live roles"),
 )

@@ -44,6 +44,7 @@ def page_words(language: str) -> PageWords:
     return PageWords(
         page=w["page"], continued=w["continued"], replaces=w["replaces"], returns=w["returns"], signed=w["signed"],
         ruler=w["ruler"], label_foot=w["label foot"], label_pack=w["label pack"],
+        proof=w["proof"], part=w["part"], piece=w["piece"],
     )
 
 

@@ -1,0 +1,58 @@
+"""Receiver strips: one for the front of each rack unit, cut to the opening of a 19-inch rack, read from 1 m."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from paperwork.document import Sheet, Slot, Strips, UnitStrip, fact, words
+from paperwork.model import Channel, Rack, Show
+from paperwork.sheets.frame import frame_sheet, subjects_of_channel, title_fact_of, title_of
+from paperwork.styles import RACK_NUMBER, RACK_ROLE, RACK_SMALL
+from paperwork.units import format_mhz
+from paperwork.words import words_of
+
+WIDTH_UM = 440_000
+"""What is usable of a 19-inch opening, which is at least 450 mm wide (EIA-310; the figures are from memory)."""
+
+HEIGHT_UM = 22_000
+"""Half of a rack unit of 44.45 mm (EIA-310, from memory): it fits a blank panel and leaves the displays free."""
+
+
+def make_sheets(show: Show) -> tuple[Sheet, ...]:
+    """One sheet with the strips of all units, rack by rack; a unit without channels has none."""
+    strips = tuple(strip for rack in show.racks.values() for strip in _strips_of(show, rack))
+    if not strips:
+        return ()
+    w = words_of(show.production.language)
+    return (
+        frame_sheet(
+            show, "receiver-strips", w["receiver strips"], (Strips(strips, WIDTH_UM, HEIGHT_UM),),
+            subtitle=(w["strip order"],), landscape=True,
+        ),
+    )
+
+
+def _strips_of(show: Show, rack: Rack) -> Iterator[UnitStrip]:
+    occupants = show.occupants_of(rack)
+    w = words_of(show.production.language)
+    first = 1
+    for number, size in enumerate(rack.units, 1):
+        slots = range(first, first + size)
+        first += size
+        if any(slot in occupants for slot in slots):
+            title = w["strip title"].format(rack=rack.id, unit=number, first=slots[0], last=slots[-1])
+            yield UnitStrip(title, tuple(_slot(show, rack, slot, occupants.get(slot)) for slot in slots))
+
+
+def _slot(show: Show, rack: Rack, number: int, channel: Channel | None) -> Slot:
+    w = words_of(show.production.language)
+    if channel is None:
+        return Slot(words("–", RACK_NUMBER), (), (words(w["empty"], RACK_SMALL),))
+    output = next((f"{o.console} {o.input}" for o in rack.outputs if o.slot == number), "")
+    mhz = format_mhz(channel.hz) if channel.hz is not None else "____.______"
+    small = "   ".join(filter(None, (mhz, output)))
+    return Slot(
+        fact(channel.id, RACK_NUMBER),
+        (fact(title_of(show, channel), replace(RACK_ROLE, lines=2), of=title_fact_of(channel)),),
+        (fact(small, RACK_SMALL),), hatch=channel.spare, subjects=subjects_of_channel(show, channel),
+        where=channel.where.record,
+    )

@@ -1,0 +1,61 @@
+"""Spare cards: one lies with each spare pack or hangs at its receiver. What it backs, and how it goes on the air."""
+
+from paperwork.document import Blank, Card, Cards, Item, Sheet, fact, words
+from paperwork.model import Channel, Show
+from paperwork.names import shorten_ids
+from paperwork.sheets.frame import frame_sheet, subjects_of_channel
+from paperwork.styles import CARD_KEY, CARD_STRONG, CARD_TEXT, RACK_FREQUENCY
+from paperwork.units import format_mhz
+from paperwork.words import words_of
+
+CARD_UM = 74_000
+
+
+def make_sheets(show: Show) -> tuple[Sheet, ...]:
+    """One sheet with a card for every spare channel."""
+    spares = [channel for channel in show.channels.values() if channel.spare]
+    if not spares:
+        return ()
+    w = words_of(show.production.language)
+    block = Cards(tuple(_card(show, channel) for channel in spares), 1, CARD_UM)
+    cautions = (w["cell caution"], w["privacy caution"])
+    return (frame_sheet(show, "spare-cards", w["spare cards"], (block,), cautions=cautions),)
+
+
+def _card(show: Show, channel: Channel) -> Card:
+    w = words_of(show.production.language)
+    backs = w["spare for"].format(channels=shorten_ids(channel.backs)) if channel.backs else w["spare for all"]
+    return Card(
+        fact(channel.pack, CARD_KEY),
+        (
+            fact(f"{w['spare']} {backs}", CARD_STRONG, of=" ".join(channel.backs) or "all"),
+            Blank() if channel.hz is None else fact(f"{format_mhz(channel.hz)} MHz", RACK_FREQUENCY),
+            fact(_way(show, channel), CARD_TEXT),
+        ),
+        foot=_steps(show, channel), hatch=True, subjects=subjects_of_channel(show, channel), where=channel.where.record,
+    )
+
+
+def _way(show: Show, channel: Channel) -> str:
+    """Channel, slot and desk inputs: where the spare arrives."""
+    w = words_of(show.production.language)
+    parts = [w["spare channel"].format(channel=channel.id)]
+    if channel.slot:
+        parts.append(w["spare slot"].format(slot=channel.slot))
+        rack = show.racks.get(channel.slot.rack)
+        outputs = rack.outputs if rack else ()
+        parts += dict.fromkeys(
+            f"{o.console} {o.input}" for o in outputs if o.slot == channel.slot.number and o.kind == "analogue"
+        )
+    if channel.capsule:
+        parts.append(w["swap capsule"].format(capsule=channel.capsule))
+    return ",  ".join(parts)
+
+
+def _steps(show: Show, channel: Channel) -> tuple[Item, ...]:
+    """The two emergencies, in one line each."""
+    w = words_of(show.production.language)
+    return (
+        words(w["dead pack"], CARD_STRONG), words(w["spare dead"], CARD_TEXT),
+        words(w["bad frequency"], CARD_STRONG), words(w["spare bad"].format(channel=channel.id), CARD_TEXT),
+    )
