@@ -323,6 +323,14 @@ _WORKBOOK: tuple[Code, ...] = (
         "What is hidden is not printed.",
     ),
     _code(
+        "edit-refused",
+        "error",
+        "values cannot be put into {name}: {reason}",
+        "write the values in by hand, or save the file anew from the program that made it and try again",
+        "A file is edited in place, so that comments, order and the results of formulas stay. Where that cannot be done "
+        "with certainty it is not done.",
+    ),
+    _code(
         "notes-unread",
         "warning",
         "notes pinned to cells are not read: {which}",
