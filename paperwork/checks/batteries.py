@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Show, Transmitter
-from paperwork.names import fold, shorten_ids
+from paperwork.names import fold, join_words, shorten_ids
 from paperwork.place import Place
 from paperwork.plan.batteries import BatteryPlan, plan_batteries
 from paperwork.units import format_clock
@@ -53,30 +53,45 @@ def _place_of_hours(show: Show, plan: BatteryPlan) -> Place:
 
 
 def check_sets(show: Show) -> Iterator[Finding]:
-    """A marked set holds cells of one kind, a transmitter takes cells of one set, and none of its kind is unmarked."""
-    first: dict[str, Transmitter] = {}
-    marked: dict[str, Transmitter] = {}
+    """A marked set holds cells of one kind, a transmitter takes cells of one set, and none of its kind is unmarked.
+
+    What most of a set has is taken as right, so one slip is one finding whichever row it is in.
+    """
     for transmitter in show.transmitters.values():
-        if any(sign in transmitter.set for sign in ",/+;&"):
-            yield _tell(transmitter, "set", transmitter.where["set"], f"holds cells of more than one set, {transmitter.set}")
-            continue
-        if not transmitter.set:
-            continue
-        marked.setdefault(fold(transmitter.cells), transmitter)
-        other = first.setdefault(fold(transmitter.set), transmitter)
-        if fold(other.cells) != fold(transmitter.cells):
-            told = f"has {transmitter.cells or 'cells of a kind not told'} in set {transmitter.set}, where {other.id} has {other.cells or 'a kind not told'}"
-            yield _tell(transmitter, "cells", other.where["cells"], told)
-    for transmitter in show.transmitters.values():
-        other = marked.get(fold(transmitter.cells))
-        if transmitter.cells and not transmitter.set and other:
-            told = f"has {transmitter.cells} of no set, where {other.id} has them of set {other.set}"
-            yield _tell(transmitter, "cells", other.where["set"], told)
+        if _names_several(transmitter):
+            yield _tell([transmitter], "set", f"holds cells of more than one set, {transmitter.set}")
+    marked = [one for one in show.transmitters.values() if one.set and not _names_several(one)]
+    for members in _group(marked, "set").values():
+        kinds = sorted(_group(members, "cells").values(), key=len, reverse=True)
+        for odd in kinds[1:]:
+            told = f"is fed by {odd[0].cells or 'cells of a kind not told'}"
+            yield _tell(odd, "cells", f"{told} in set {odd[0].set}, where {kinds[0][0].id} has {kinds[0][0].cells or 'a kind not told'}")
+    by_kind = _group(marked, "cells")
+    loose = [one for one in show.transmitters.values() if one.cells and not one.set and fold(one.cells) in by_kind]
+    for odd in _group(loose, "cells").values():
+        other = by_kind[fold(odd[0].cells)][0]
+        yield _tell(odd, "cells", f"is fed by {odd[0].cells} of no set, where {other.id} has them of set {other.set}")
 
 
-def _tell(transmitter: Transmitter, name: str, other: Place, told: str) -> Finding:
-    return find("cells-mixed", transmitter.where[name], about=(Subject("transmitters", transmitter.id),), others=(other,),
-                pack=transmitter.id, told=told)
+def _names_several(transmitter: Transmitter) -> bool:
+    return any(sign in transmitter.set for sign in ",/+;&")
+
+
+def _group(transmitters: list[Transmitter], name: str) -> dict[str, list[Transmitter]]:
+    """Transmitters by the folded text of a field."""
+    groups: dict[str, list[Transmitter]] = {}
+    for transmitter in transmitters:
+        groups.setdefault(fold(getattr(transmitter, name)), []).append(transmitter)
+    return groups
+
+
+def _tell(odd: list[Transmitter], name: str, told: str) -> Finding:
+    others = [transmitter.id for transmitter in odd[1:]]
+    more = f"; so is {join_words(others)}" if others else ""
+    return find(
+        "cells-mixed", odd[0].where[name], about=tuple(Subject("transmitters", one.id) for one in odd),
+        others=tuple(one.where[name] for one in odd[1:]), pack=odd[0].id, told=told + more,
+    )
 
 
 CHECKS = (check_batteries, check_sets)

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from paperwork.finding import Finding, Subject, find
-from paperwork.model import Show
+from paperwork.model import Channel, Show
 from paperwork.names import fold, shorten_ids
 from paperwork.plan.stock import count_capsules
 
@@ -12,24 +12,42 @@ FIXED = "fixed"
 
 
 def check_capsules(show: Show) -> Iterator[Finding]:
-    """A handheld with a capsule connector has a capsule, and every capsule fits its transmitter."""
+    """A handheld with a capsule connector has a capsule, and every capsule fits its transmitter.
+
+    Told once for each radio type, and for each capsule on it: a connector that is told wrongly is one fault.
+    """
+    bare: dict[str, list[Channel]] = {}
+    misfits: dict[tuple[str, str], list[Channel]] = {}
     for channel in show.channels.values():
         radio = show.radio_of(channel)
         if radio is None or not radio.fit:
             continue
-        about = (Subject("channels", channel.id),)
-        if not channel.capsule:
-            if radio.kind == "handheld" and fold(radio.fit) != FIXED:
-                yield find("capsule-missing", channel.where.record, about=about, channel=channel.id, radio=radio.id)
-            continue
         capsule = show.capsules.get(channel.capsule)
-        if capsule and capsule.fit and fold(capsule.fit) != fold(radio.fit):
-            has = "a head that cannot be changed" if fold(radio.fit) == FIXED else f"the fit {radio.fit}"
-            yield find(
-                "capsule-misfit", channel.where["capsule"], about=about,
-                others=(capsule.where["fit"], radio.where["fit"]),
-                capsule=capsule.id, needs=capsule.fit, radio=radio.id, channel=channel.id, has=has,
-            )
+        if not channel.capsule and radio.kind == "handheld" and fold(radio.fit) != FIXED:
+            bare.setdefault(radio.id, []).append(channel)
+        elif capsule and capsule.fit and fold(capsule.fit) != fold(radio.fit):
+            misfits.setdefault((capsule.id, radio.id), []).append(channel)
+    for id, channels in bare.items():
+        yield find(
+            "capsule-missing", channels[0].where.record, about=_about(channels),
+            others=tuple(channel.where.record for channel in channels[1:]), channel=_name(channels), radio=id,
+        )
+    for (id, radio_id), channels in misfits.items():
+        capsule, radio = show.capsules[id], show.radios[radio_id]
+        has = "a head that cannot be changed" if fold(radio.fit) == FIXED else f"the fit {radio.fit}"
+        yield find(
+            "capsule-misfit", channels[0].where["capsule"], about=_about(channels),
+            others=(*(channel.where["capsule"] for channel in channels[1:]), capsule.where["fit"], radio.where["fit"]),
+            capsule=id, needs=capsule.fit, radio=radio_id, channel=_name(channels), has=has,
+        )
+
+
+def _about(channels: list[Channel]) -> tuple[Subject, ...]:
+    return tuple(Subject("channels", channel.id) for channel in channels)
+
+
+def _name(channels: list[Channel]) -> str:
+    return shorten_ids([channel.id for channel in channels])
 
 
 def check_capsule_stock(show: Show) -> Iterator[Finding]:

@@ -10,16 +10,26 @@ from paperwork.units import Doubt, parse_width
 
 
 def check_rates(show: Show) -> Iterator[Finding]:
-    """A digital signal arrives at the rate of its destination, or is converted there. Told once a destination."""
+    """A digital signal arrives at the rate of its destination, or is converted there.
+
+    Told once for the same racks and the same other rate: one rack that is set wrongly is one fault, however many
+    destinations it feeds.
+    """
+    faults: dict[tuple[tuple[str, ...], int | str], list[Console]] = {}
     for console, racks in _feeds(show):
-        wrong = [rack for rack in racks if _rates_differ(rack, console)]
+        wrong = tuple(rack.id for rack in racks if _rates_differ(rack, console))
         if wrong:
-            yield find(
-                "rates-meet", console.where["rate"], about=_about(*wrong, console),
-                others=tuple(rack.where["rate"] for rack in wrong), racks=_name(wrong),
-                rate=join_words(dict.fromkeys(rack.rate for rack in wrong)),
-                console=console.id, other=console.rate,
-            )
+            faults.setdefault((wrong, _rate(console.rate)), []).append(console)
+    for (ids, _), consoles in faults.items():
+        racks = [show.racks[id] for id in ids]
+        places = [device.where["rate"] for device in (*consoles, *racks)]
+        if len(consoles) > len(racks):
+            places = [device.where["rate"] for device in (*racks, *consoles)]
+        yield find(
+            "rates-meet", places[0], about=_about(*racks, *consoles), others=tuple(places[1:]), racks=_name(racks),
+            rate=join_words(dict.fromkeys(rack.rate for rack in racks)), console=join_words(one.id for one in consoles),
+            other=consoles[0].rate,
+        )
 
 
 def _feeds(show: Show) -> Iterator[tuple[Console, list[Rack]]]:
@@ -59,6 +69,7 @@ def check_leaders(show: Show) -> Iterator[Finding]:
     if show.consoles:
         yield from _check_names(devices)
     yield from _check_loops(devices)
+    told_of: set[tuple[str, ...]] = set()
     for console, racks in _feeds(show):
         mine = find_leader(console, devices)
         others = {rack.id: leader for rack in racks
@@ -67,6 +78,10 @@ def check_leaders(show: Show) -> Iterator[Finding]:
         if strange or (not mine and len(set(others.values())) > 1):
             told = strange or [rack for rack in racks if rack.id in others]
             leaders = dict.fromkeys([*((mine,) if mine else ()), *(others[rack.id] for rack in told)])
+            fault = (*(rack.id for rack in told), *leaders)
+            if fault in told_of:
+                continue
+            told_of.add(fault)
             yield find(
                 "clock-leaders", console.where["clock"], about=_about(*told, console),
                 others=tuple(rack.where["clock"] for rack in told), console=console.id, racks=_name(told),

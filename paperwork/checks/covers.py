@@ -11,6 +11,7 @@ from paperwork.plan.covers import channel_for
 
 def check_covers(show: Show) -> Iterator[Finding]:
     """Each cover has a channel and a capsule that suits, and is not who plays the role anyway."""
+    bare: set[str] = set()
     for cover in show.covers:
         role = show.roles.get(cover.role)
         if role is None or role.group or role.unmiked:
@@ -24,15 +25,17 @@ def check_covers(show: Show) -> Iterator[Finding]:
         if channel is None:
             yield find("cover-without-pack", cover.where.record, about=about, by=cover.by, role=cover.role)
         else:
-            yield from _check_capsule(show, cover, channel)
+            yield from _check_capsule(show, cover, channel, bare)
 
 
-def _check_capsule(show: Show, cover: Cover, channel: Channel) -> Iterator[Finding]:
+def _check_capsule(show: Show, cover: Cover, channel: Channel, bare: set[str]) -> Iterator[Finding]:
+    """What is wrong with a cover's capsule. A channel without one is told once: `bare` holds those that were."""
     about = (Subject("covers", cover.id), Subject("channels", channel.id))
     radio = show.radio_of(channel)
     wanted = radio is not None and bool(radio.fit) and fold(radio.fit) != FIXED
     named = cover.capsule or channel.capsule
-    if wanted and not named:
+    if wanted and not named and channel.id not in bare:
+        bare.add(channel.id)
         yield find("cover-without-capsule", cover.where.record, about=about, others=(channel.where.record,),
                    by=cover.by, role=cover.role, channel=channel.id)
     capsule, person = show.capsules.get(named), show.people.get(cover.by)

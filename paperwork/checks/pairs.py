@@ -11,20 +11,35 @@ from paperwork.names import join_words
 
 
 def check_pairs(show: Show) -> Iterator[Finding]:
-    """Both halves of a pair go to one destination, and a pair goes to one destination only."""
+    """Both halves of a pair go to one destination, and a pair goes to one only. Told once for a copy of a rack."""
     for rack in show.racks.values():
-        connectors = _connectors(rack)
-        occupants = show.occupants_of(rack) if connectors else {}
-        for (copy, connector), outputs in connectors.items():
-            left = {output.console for output in outputs if output.side == "left"}
-            right = {output.console for output in outputs if output.side == "right"}
-            facts = {"rack": rack.id, "copy": copy, "connector": connector}
-            about = (Subject("racks", rack.id), *_channels_on(occupants, outputs))
+        wrong: dict[tuple[str, int], list[tuple[str, list[Output]]]] = {}
+        for (copy, connector), outputs in _connectors(rack).items():
+            left, right = _ends(outputs, "left"), _ends(outputs, "right")
             if left and right and not left & right:
-                yield find("pair-split", outputs[0].place, about=about, left=join_words(sorted(left)),
-                           right=join_words(sorted(right)), **facts)
+                wrong.setdefault(("pair-split", copy), []).append((connector, outputs))
             elif len(left | right) > 1:
-                yield find("pair-to-many", outputs[0].place, about=about, consoles=join_words(sorted(left | right)), **facts)
+                wrong.setdefault(("pair-to-many", copy), []).append((connector, outputs))
+        occupants = show.occupants_of(rack) if wrong else {}
+        for (code, copy), pairs in wrong.items():
+            first = pairs[0][1]
+            ends = {"left": _words(_ends(first, "left")), "right": _words(_ends(first, "right")),
+                    "consoles": _words({output.console for output in first})}
+            on = [output for _, outputs in pairs for output in outputs]
+            yield find(
+                code, first[0].place, about=(Subject("racks", rack.id), *_channels_on(occupants, on)), rack=rack.id,
+                copy=copy, connector=join_words(connector for connector, _ in pairs),
+                **{name: ends[name] for name in (("left", "right") if code == "pair-split" else ("consoles",))},
+            )
+
+
+def _ends(outputs: list[Output], side: str) -> set[str]:
+    """The destinations of one half of a pair."""
+    return {output.console for output in outputs if output.side == side}
+
+
+def _words(names: set[str]) -> str:
+    return join_words(sorted(names))
 
 
 def _connectors(rack: Rack) -> dict[tuple[int, str], list[Output]]:

@@ -15,7 +15,7 @@ TABLE: tuple[Code, ...] = (
         name="day-uneven",
         severity="warning",
         stage="sense",
-        says="the day has {ups} power-ups and {shows} curtains",
+        says="times of power-up: {ups}, times of curtain: {shows}",
         fix="tell one power-up for each show, or one for the whole day",
         explains="On a day of two shows, packs are switched on once for both or once for each.",
     ),

@@ -55,7 +55,7 @@ TABLE: tuple[Code, ...] = (
         name="pair-split",
         severity="error",
         stage="sense",
-        says="connector {connector} of digital {copy} of rack {rack} goes left to {left} and right to {right}",
+        says="connector {connector} of digital {copy} of rack {rack} has left at {left} and right at {right}",
         fix="send both halves of the pair to one destination, or use another copy for one of them",
         explains="An AES3 connector carries two channels on one cable, so both halves arrive at the same box.",
     ),
@@ -63,7 +63,7 @@ TABLE: tuple[Code, ...] = (
         name="pair-to-many",
         severity="warning",
         stage="sense",
-        says="connector {connector} of digital {copy} of rack {rack} goes to {consoles}",
+        says="{connector} of digital {copy} of rack {rack}: each one connector, and patched to {consoles}",
         fix=(
             "use a copy of the outputs for each destination, or a distribution amplifier that the patch sheet then should"
             " name"

@@ -18,7 +18,7 @@ TABLE: tuple[Code, ...] = (
         name="capsule-missing",
         severity="error",
         stage="sense",
-        says="handheld {channel} needs a capsule and has none",
+        says="no capsule is told for handheld {channel}",
         fix="add capsule: to the channel, or say fit: fixed for radio {radio} if its head cannot be changed",
         explains=(
             "The radio type has a capsule connector, so the handheld comes without a head. It will be silent until one "
@@ -90,7 +90,7 @@ TABLE: tuple[Code, ...] = (
         name="listener-without-pack",
         severity="warning",
         stage="sense",
-        says="{other} has {listeners} listeners and {packs} receivers: nothing for {missing}",
+        says="{other} has no receiver for {missing}: listeners {listeners}, receivers {packs}",
         fix="add a receiver to packs:, or take a listener out",
         explains=(
             "An in-ear carrier can have any number of listeners, each of whom wears a receiver. Where receivers are told,"

@@ -47,8 +47,8 @@ TABLE: tuple[Code, ...] = (
         name="rates-meet",
         severity="error",
         stage="sense",
-        says="{console} runs at {other} and does not convert, and is fed by {racks} at {rate}",
-        fix="set both to one rate, or say converts: yes if {console} has converters",
+        says="{racks} at {rate} and {console} at {other} are wired together digitally, and nothing converts between them",
+        fix="set all of them to one rate, or say converts: yes where there are converters",
         explains="A digital signal at the wrong rate gives clicks or silence.",
     ),
     Code(
