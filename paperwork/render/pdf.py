@@ -1,5 +1,6 @@
 """Ink: the boxes of a layout as PDF bytes. Nothing is measured or decided here."""
 
+from collections.abc import Sequence
 from hashlib import md5
 from io import BytesIO
 from typing import TYPE_CHECKING
@@ -10,16 +11,20 @@ from paperwork.render.fonts import FACES, take_fresh_fonts
 if TYPE_CHECKING:
     from reportlab.pdfgen.canvas import Canvas
 
+    from paperwork.render.pdfa import Attachment
+
 POINTS_PER_UM = 72 / 25_400
 
 NO_DATE = "2000-01-01T00:00:00"
 
 
-def paint_pdf(layout: Layout, made: str = NO_DATE, producer: str = "paperwork") -> bytes:
+def paint_pdf(
+    layout: Layout, made: str = NO_DATE, producer: str = "paperwork", *, attachments: "Sequence[Attachment]" = (), keywords: str = "",
+) -> bytes:
     """The layout as one PDF: fonts embedded as subsets, vectors only, no clock.
 
     `made` is ISO 8601 text (`2027-03-02` or `2027-03-02T17:40:00`), taken as UTC: the revision's date, not today's.
-    Equal layouts give equal bytes with one set of libraries.
+    With attachments it is a PDF/A-3b that carries them. Equal layouts give equal bytes with one set of libraries.
     """
     from reportlab import rl_config
     from reportlab.pdfgen.canvas import Canvas
@@ -30,6 +35,11 @@ def paint_pdf(layout: Layout, made: str = NO_DATE, producer: str = "paperwork") 
     buffer = BytesIO()
     canvas = Canvas(buffer, pageCompression=1, invariant=1, initialFontName=faces[0] if faces else None)
     _describe(canvas, layout, made, producer)
+    canvas.setKeywords(keywords)
+    if attachments:
+        from paperwork.render.pdfa import archive_canvas
+
+        archive_canvas(canvas, attachments, made, keywords=keywords)
     for number, page in enumerate(layout.pages):
         canvas.setPageSize((page.width * POINTS_PER_UM, page.height * POINTS_PER_UM))
         canvas.addPageLabel(number, style="ARABIC", start=number + 1)
