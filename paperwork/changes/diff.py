@@ -1,0 +1,131 @@
+"""Two shows to changes. Renames are found first, so that a new name is told once and not wherever it is used."""
+
+from collections import Counter
+from collections.abc import Mapping
+from dataclasses import dataclass
+from difflib import SequenceMatcher
+from typing import Any, Literal, TypeAlias
+
+from paperwork.changes.records import (
+    ORDERED,
+    SINGLES,
+    TABLES,
+    contexts_of,
+    facts_of,
+    records_of,
+    rename_records,
+)
+from paperwork.model import Show
+from paperwork.names import fold
+
+Kind: TypeAlias = Literal["renamed", "removed", "added", "changed", "ordered"]
+
+ALIKE = 0.6
+"""How alike two names must be to be spellings of one person's, on the scale of `difflib`: its own default for a close
+match. Another body with the same room and pouch is a change of cast, never a rename."""
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """One fact that differs.
+
+    `renamed`: `old` and `new` are ids. `removed` and `added`: `old` or `new` is the whole record. `changed`: `field`
+    was `old` and is `new`. `ordered`: `old` and `new` are the ids of an ordered section. `id` is that of the new show
+    where it has one, "" for a section that is one record or for an order.
+    """
+
+    kind: Kind
+    section: str
+    id: str = ""
+    field: str = ""
+    old: Any = None
+    new: Any = None
+
+
+def diff_shows(old: Show, new: Show) -> tuple[Change, ...]:
+    """Everything that turns the old show into the new one, in the order in which it must be applied.
+
+    Equal shows give nothing. Records that changed their place in an ordered section are told by one change for the
+    section, since each place depends on the others.
+    """
+    changes: list[Change] = []
+    for section in TABLES:
+        names = find_renames(old, new, section)
+        changes += (Change("renamed", section, told, old=id, new=told) for id, told in names.items())
+        old = rename_records(old, section, names)
+    for section, name in SINGLES.items():
+        changes += _diff_record(section, "", getattr(old, name), getattr(new, name))
+    for section in TABLES:
+        changes += _diff_table(section, old, new)
+    return tuple(changes)
+
+
+def find_renames(old: Show, new: Show, section: str) -> dict[str, str]:
+    """Old ids to new ones: for what is gone and what is new, each matched by a serial, or by all else that is told.
+
+    Only a pair that can be matched in one way counts. A record of which nothing else is told is matched by where it is
+    named; people must moreover have names that are alike.
+    """
+    before, after = records_of(old, section), records_of(new, section)
+    gone = {id: record for id, record in before.items() if id not in after}
+    come = {id: record for id, record in after.items() if id not in before}
+    if not gone or not come:
+        return {}
+    found: dict[str, str] = {}
+    old_places, new_places = contexts_of(old, section), contexts_of(new, section)
+    signs = (
+        ({id: getattr(r, "serial", "") for id, r in gone.items()}, {id: getattr(r, "serial", "") for id, r in come.items()}),
+        ({id: _sign(r) for id, r in gone.items()}, {id: _sign(r) for id, r in come.items()}),
+        (
+            {id: old_places[id] for id, r in gone.items() if not _sign(r)},
+            {id: new_places[id] for id, r in come.items() if not _sign(r)},
+        ),
+    )
+    for ours, theirs in signs:
+        pairs = _match({id: s for id, s in ours.items() if id not in found},
+                       {id: s for id, s in theirs.items() if id not in found.values()})
+        found |= {a: b for a, b in pairs.items() if section != "people" or _are_alike(a, b)}
+    return found
+
+
+def _match(ours: Mapping[str, Any], theirs: Mapping[str, Any]) -> dict[str, str]:
+    """The pairs whose sign is told, equal, and found once on either side."""
+    once = {sign for sign, count in Counter(ours.values()).items() if count == 1 and sign}
+    by_sign = {sign: id for id, sign in theirs.items()}
+    alone = {sign for sign, count in Counter(theirs.values()).items() if count == 1}
+    return {id: by_sign[sign] for id, sign in ours.items() if sign in once & alone}
+
+
+def _sign(record: Any) -> tuple[tuple[str, Any], ...]:
+    """What a record tells beside its id; empty where it tells nothing. A pack of the channel's own number is its default."""
+    blank = facts_of(type(record)(id=record.id))
+    told = facts_of(record)
+    if told.get("pack") == record.id:
+        told["pack"] = ""
+    return tuple((name, value) for name, value in told.items() if value != blank[name])
+
+
+def _are_alike(one: str, other: str) -> bool:
+    return SequenceMatcher(None, fold(one), fold(other)).ratio() >= ALIKE
+
+
+def _diff_table(section: str, old: Show, new: Show) -> list[Change]:
+    before, after = records_of(old, section), records_of(new, section)
+    changes = [Change("removed", section, id, old=record) for id, record in before.items() if id not in after]
+    changes += (Change("added", section, id, new=record) for id, record in after.items() if id not in before)
+    for id, record in after.items():
+        if id in before:
+            changes += _diff_record(section, id, before[id], record)
+    if section in ORDERED:
+        order = tuple(id for id in before if id in after) + tuple(id for id in after if id not in before)
+        if order != tuple(after):
+            changes.append(Change("ordered", section, old=order, new=tuple(after)))
+    return changes
+
+
+def _diff_record(section: str, id: str, old: Any, new: Any) -> list[Change]:
+    theirs = facts_of(new)
+    return [
+        Change("changed", section, id, name, value, theirs[name])
+        for name, value in facts_of(old).items() if value != theirs[name]
+    ]

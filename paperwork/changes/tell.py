@@ -1,0 +1,181 @@
+"""Changes as the lines of a list: who must act, what it is about, what was and what is."""
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import chain
+from typing import Any, Literal, TypeAlias
+
+from paperwork.changes.diff import Change
+from paperwork.changes.records import SINGLES, facts_of, records_of
+from paperwork.changes.values import NOTHING, format_fact, is_plain_list, split_list
+from paperwork.facts import NOT_FACTS
+from paperwork.model import Output, Show
+from paperwork.resources import read_toml
+from paperwork.words import words_of
+
+Sign: TypeAlias = Literal["new", "gone", "name", "moved", "changed"]
+
+ACTS = ("pack", "label", "patch", "wardrobe", "coordinator", "know")
+"""Who must act, in the order of the list: set packs, stick labels, patch, tell wardrobe, tell the coordinator, know."""
+
+_MOVES = frozenset({"slots", "room", "at_s", "until_s"})
+"""Fields that say where or when something is: another value is a move."""
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One line of a change list. `what` names the record and `field` the fact, "" where the record is the fact.
+
+    `name` is the field in the model, for programs.
+    """
+
+    sign: Sign
+    section: str
+    id: str
+    what: str
+    field: str
+    old: str
+    new: str
+    acts: tuple[str, ...]
+    name: str = ""
+
+
+def acts_of(section: str, field: str) -> tuple[str, ...]:
+    """Who must act when a field changes; `whole` for a record that comes, goes or is renamed. Empty for no fact."""
+    if section == "show" and field in NOT_FACTS:
+        return ()
+    return tuple(read_toml("changes.toml")[section][field])
+
+
+def tell_changes(old: Show, new: Show, changes: Sequence[Change], language: str = "en") -> tuple[Entry, ...]:
+    """The changes from the old show to the new one as lines, those of one record together, in the order of the show."""
+    teller = _Teller(old, new, words_of(language))
+    told = chain.from_iterable(map(teller.tell, changes))
+    order = {section: number for number, section in enumerate(read_toml("changes.toml"))}
+    return tuple(sorted(told, key=lambda entry: order[entry.section]))
+
+
+class _Teller:
+    """The two shows and the words, for one list."""
+
+    def __init__(self, old: Show, new: Show, w: Mapping[str, str]) -> None:
+        self.old, self.new, self.w = old, new, w
+
+    def tell(self, change: Change) -> Iterator[Entry]:
+        match change.kind:
+            case "renamed":
+                yield self._entry(change, "name", self.w["field name"], change.old, change.new, "whole")
+            case "removed":
+                yield self._entry(change, "gone", "", self._sum_up(change.section, change.old), NOTHING, "whole")
+            case "added":
+                yield self._entry(change, "new", "", NOTHING, self._sum_up(change.section, change.new), "whole")
+            case "ordered":
+                yield from self._tell_order(change)
+            case "changed" if change.field == "outputs":
+                yield from self._tell_outputs(change)
+            case "changed" if acts_of(change.section, change.field):
+                yield self._tell_field(change)
+
+    def _entry(self, change: Change, sign: Sign, field: str, old: str, new: str, acts: str) -> Entry:
+        what = self._name(change.section, change.id, gone=change.kind == "removed")
+        return Entry(sign, change.section, change.id, what, field, old, new, acts_of(change.section, acts), change.field)
+
+    def _tell_field(self, change: Change) -> Entry:
+        old, new, w = change.old, change.new, self.w
+        field = w[f"field {change.field}"]
+        sign: Sign = "moved" if change.field in _MOVES and old not in (None, (), "") and new not in (None, (), "") else "changed"
+        if is_plain_list(old) and is_plain_list(new) and len(old) + len(new) > 2:
+            left, came = split_list(old, new)
+            if left or came:
+                old, new = left, came
+        told = format_fact(change.field, old, w), format_fact(change.field, new, w)
+        return self._entry(change, sign, field, *told, change.field)
+
+    def _tell_outputs(self, change: Change) -> Iterator[Entry]:
+        """One line for each slot and copy whose destination differs."""
+        before, after = _legs(change.old), _legs(change.new)
+        for leg in sorted({*before, *after}):
+            old, new = before.get(leg, NOTHING), after.get(leg, NOTHING)
+            if old != new:
+                slot, kind, copy = leg
+                field = f"{change.id}.{slot}  {self.w[f'field {kind}']} {copy}"
+                yield self._entry(change, "moved" if NOTHING not in (old, new) else "changed", field, old, new, "outputs")
+
+    def _tell_order(self, change: Change) -> Iterator[Entry]:
+        """One line for each record that must be moved, fewest first: the others keep their order."""
+        kept = _longest_rising([change.old.index(id) for id in change.new])
+        stay = {change.old[index] for index in kept}
+        were = {record.id for record in getattr(self.old, change.section)}
+        for number, id in enumerate(change.new):
+            if id not in stay and id in were:
+                old, new = change.old.index(id), self.w["behind"].format(name=self._name(change.section, change.new[number - 1]))
+                first = self.w["first"]
+                before = self.w["behind"].format(name=self._name(change.section, change.old[old - 1])) if old else first
+                yield Entry(
+                    "moved", change.section, id, self._name(change.section, id), self.w["field order"], before,
+                    new if number else first, acts_of(change.section, "order"), "order",
+                )
+
+    def _name(self, section: str, id: str, *, gone: bool = False) -> str:
+        """How a record is called: `channel 05 VERA`, `scene 1.4 The inn`."""
+        if section in SINGLES:
+            return self.w[f"record {section}"]
+        show = self.old if gone else self.new
+        record = records_of(show, section).get(id)
+        more = ""
+        if section == "channels" and record is not None:
+            more = " / ".join(record.roles) or record.by or (self.w["spare"] if record.spare else "")
+        if section in ("moves", "covers") and record is not None:
+            more = record.role
+        if section == "looks" and record is not None:
+            more = record.by
+        if section == "scenes" and record is not None and record.name:
+            id = record.name
+        return self.w[f"record {section}"].format(id=id).strip() + (f"  {more}" if more else "")
+
+    def _sum_up(self, section: str, record: Any) -> str:
+        """What a new or former record says, its first few facts: enough to know it by."""
+        blank = facts_of(type(record)(id=record.id))
+        told = [
+            f"{self.w[f'field {name}']} {format_fact(name, value, self.w)}"
+            for name, value in facts_of(record).items()
+            if value != blank[name] and name in _SUMMARY.get(section, ())
+        ]
+        return ", ".join(told) or self.w["record told"]
+
+
+_SUMMARY: Mapping[str, tuple[str, ...]] = {
+    "radios": ("tunes", "bandwidth_hz"),
+    "racks": ("window", "place"),
+    "consoles": ("name", "inputs"),
+    "others": ("kind", "hz"),
+    "transmitters": ("radio", "serial"),
+    "capsules": ("type", "colour"),
+    "people": ("room", "pouch"),
+    "roles": ("by",),
+    "channels": ("hz", "pack", "capsule", "slots"),
+    "scenes": ("at_s", "live"),
+    "moves": ("scene", "enter", "exit"),
+    "looks": ("scene", "wears", "sits"),
+    "covers": ("by", "scenes", "channel"),
+    "venues": ("venue", "section", "record", "value"),
+}
+"""The facts by which a record that came or went is known on the list."""
+
+
+def _legs(outputs: Iterable[Output]) -> dict[tuple[int, str, int], str]:
+    """Where each slot's copies go: by slot, kind and copy the inputs, with the side of a pair."""
+    found: dict[tuple[int, str, int], list[str]] = {}
+    for output in outputs:
+        side = f" {output.connector}" if output.connector else ""
+        found.setdefault((output.slot, output.kind, output.copy), []).append(f"{output.console} {output.input}{side}")
+    return {leg: " + ".join(inputs) for leg, inputs in found.items()}
+
+
+def _longest_rising(numbers: Sequence[int]) -> tuple[int, ...]:
+    """The longest rising part of a sequence of different numbers (patience sorting; the last such part)."""
+    tails: list[tuple[int, ...]] = []
+    for number in numbers:
+        place = next((index for index, tail in enumerate(tails) if tail[-1] >= number), len(tails))
+        tails[place:place + 1] = [(*(tails[place - 1] if place else ()), number)]
+    return tails[-1] if tails else ()
