@@ -216,7 +216,7 @@ def test_one_slip_is_one_finding_where_it_was_made(tmp_path, name):
 
 def test_21_a_rack_is_struck_and_forty_channels_name_it(tmp_path):
     """One rack is missing: one finding that lists the channels, not forty."""
-    rows = "".join(f"  {number:02d}: {{role: ROLE {number}, slot: R9.{number}}}\n" for number in range(1, 41))
+    rows = "".join(f"  {number:02d}: {{role: ROLE{number}, slot: R9.{number}}}\n" for number in range(1, 41))
     path = tmp_path / "show.yaml"
     path.write_text(f"racks: {{R1: {{slots: 6}}}}\nchannels:\n{rows}", encoding="utf-8")
     finding = only(read_show(path, "show.yaml").findings)

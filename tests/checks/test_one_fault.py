@@ -1,0 +1,68 @@
+"""One fault, one finding: a slip at the root is told there, not once for everything behind it."""
+
+import pytest
+
+from paperwork.build import build_show
+from paperwork.checks import CHECKS, frequencies
+from tests.shows_text import raw_of
+
+SIX = "".join(f"  {number:02d}: {{role: ROLE{number}, radio: hand, capsule: vocal}}\n" for number in range(1, 7))
+
+
+def findings(text: str):
+    show = build_show(raw_of(text)).show
+    return [finding for check in CHECKS if check not in frequencies.CHECKS for finding in check(show)]
+
+
+@pytest.mark.parametrize("odd", (1, 4))
+def test_one_pack_of_another_cell_is_told_wherever_it_stands(odd):
+    rows = "".join(
+        f"  P{number}: {{cells: 2 AA {'alkaline' if number == odd else 'rechargeable'}, set: A}}\n" for number in range(1, 7)
+    )
+    (finding,) = findings(f"transmitters:\n{rows}channels: {{}}\n")
+    assert (finding.code, finding.subjects[0].id) == ("cells-mixed", f"P{odd}")
+
+
+def test_a_connector_told_wrongly_at_the_radio_is_one_misfit():
+    (finding,) = findings(f"radios: {{hand: {{kind: handheld, fit: screw}}}}\ncapsules: {{vocal: {{fit: ring}}}}\nchannels:\n{SIX}")
+    assert (finding.code, len(finding.subjects)) == ("capsule-misfit", 6) and "01–06" in finding.text
+
+
+def test_handhelds_without_heads_are_one_finding():
+    (finding,) = findings(f"radios: {{hand: {{kind: handheld, fit: ring}}}}\nchannels:\n{SIX.replace(', capsule: vocal', '')}")
+    assert (finding.code, len(finding.subjects)) == ("capsule-missing", 6)
+
+
+RACKS = """
+racks:
+  R1: {channels: 01-06, %s, digital 1: FOH 1-6, digital 2: REC 1-6, digital 3: MON 1-6}
+consoles: {FOH: {%s}, REC: {%s}, MON: {%s}}
+channels:
+""" + SIX.replace(", radio: hand, capsule: vocal", "")
+
+
+def test_a_rack_at_the_wrong_rate_is_one_fault_at_the_rack():
+    rates = ("rate: 96 kHz", *["rate: 48 kHz"] * 3)
+    (finding,) = findings(RACKS % rates)
+    assert (finding.code, finding.place.line) == ("rates-meet", 3) and "FOH, REC and MON" in finding.text
+
+
+def test_a_rack_with_a_clock_of_its_own_is_one_fault():
+    (finding,) = findings(RACKS % ("clock: own", "clock: own", "clock: FOH", "clock: FOH"))
+    assert finding.code == "clock-leaders"
+
+
+def test_a_plus_sign_on_a_digital_copy_is_one_fault_for_all_its_connectors():
+    (finding,) = findings("racks: {R1: {channels: 01-06, digital 1: FOH 1-6 + REC 1-6}}\nchannels:\n" + SIX)
+    assert finding.code == "pair-to-many" and "D1, D2 and D3" in finding.text
+
+
+def test_cells_of_one_radio_type_are_one_fault_however_many_packs():
+    day = "day: {power-up: '17:00', curtain: '19:30', bows: '2:30', cells: power-up}\nradios: {hand: {hours: 4}}\nchannels:\n"
+    (finding,) = findings(day + SIX)
+    assert (finding.code, len(finding.subjects)) == ("battery-short", 6) and "packs 01–06" in finding.text
+
+
+def test_a_channel_without_a_capsule_is_told_once_for_all_its_covers():
+    text = "radios: {belt: {fit: ring}}\nchannels:\n  01: {role: VERA, by: Ida}\ncovers: {c1: {role: VERA, by: Ana}, c2: {role: VERA, by: Ben}}\n"
+    assert [finding.code for finding in findings(text)] == ["cover-without-capsule"]
