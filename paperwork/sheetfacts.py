@@ -19,6 +19,7 @@ from paperwork.document import (
     PlotRow,
     Row,
     Sheet,
+    Slot,
     Strips,
     Table,
     Tag,
@@ -41,6 +42,16 @@ def code(sheet: Sheet) -> str:
 def label_code(label: Label) -> str:
     """Four characters from one label's facts."""
     return _code_of(_label_facts(label))
+
+
+def card_code(card: Card) -> str:
+    """Four characters from one card's facts."""
+    return _code_of(_facts_of(_card_items(card)))
+
+
+def strip_code(slots: Iterable[Slot]) -> str:
+    """Four characters from the facts of a piece of a rack strip."""
+    return _code_of([_facts_of((slot.key, *slot.lines, *slot.small)) for slot in slots])
 
 
 def payload(label: Label, revision: str) -> str:

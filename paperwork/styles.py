@@ -68,10 +68,15 @@ CARD_STRONG = Style("card strong", 4_800, 3_400, "bold")
 CARD_TEXT = Style("card text", 3_200, 2_800)
 CARD_ORDINAL = Style("card ordinal", 9_000, 5_000, "bold", figures=True, breaks=False)
 CARD_TIME = Style("card time", 6_400, 4_200, "bold", figures=True)
+CARD_CODE = Style("card code", 2_600, 2_600, "semibold", figures=True, breaks=False)
 CARD_BAND = Style("card band", 3_600, 2_800, "semibold")
 
-# A square on a table, found from across the room: 40 to 60 mm figures (common practice, no source).
-SQUARE_KEY = Style("square key", 60_000, 40_000, "bold", figures=True, breaks=False)
+# A strip on a rack, read from 1 m.
+STRIP_NUMBER = Style("strip number", 12_500, 7_000, "bold", figures=True, breaks=False)
+STRIP_ROLE = Style("strip role", 7_600, 5_000, "bold")
+
+# A square on a table, found from across the room: 40 to 60 mm figures (common practice, no source); six to a page.
+SQUARE_KEY = Style("square key", 40_000, 40_000, "bold", figures=True, breaks=False)
 SQUARE_NAME = Style("square name", 7_000, 4_600, "bold")
 
 # The furniture of a page.

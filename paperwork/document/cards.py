@@ -30,7 +30,7 @@ class Cards:
     """Cards on running pages, as many across as given, fewer where a key needs more room at its floor.
 
     `height_um` is their least height, `width_um` their width where it is fixed (cards to cut out). `stacked`: the key
-    stands above the items, both in the middle.
+    stands above the items, both in the middle. `signed` cards are cut out: each carries its revision and code.
     """
 
     cards: tuple[Card, ...]
@@ -38,6 +38,7 @@ class Cards:
     height_um: int = 0
     width_um: int = 0
     stacked: bool = False
+    signed: bool = False
 
 
 @dataclass(frozen=True, slots=True)

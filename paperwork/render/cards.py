@@ -10,18 +10,20 @@ from paperwork.render.fit import fit, set_line
 from paperwork.render.fonts import FACES, Metrics, face_for
 from paperwork.render.stacks import Stack, measure_stack, set_stack
 from paperwork.render.strips import Context, Run, Strip, cut_finding
-from paperwork.styles import CARD_TEXT
+from paperwork.sheetfacts import card_code
+from paperwork.styles import CARD_CODE, CARD_TEXT
 
 GAP_UM = 4_000
 PAD_UM = 3_000
 KEY_GAP_UM = 4_500
-ITEM_GAP_UM = 1_700
-BAND_UM = 31_000
+ITEM_GAP_UM = 1_500
+BAND_UM = 35_000
 TICK_UM = 9_000
 """A square that a pen finds in the dark: at least 6 mm (common practice, no source)."""
 
 STROKE_UM = 500
 HATCH_UM = 4_600
+SIGNS_UM, SIGNS_HIGH_UM = 22_000, 2_600
 KEY_SHARE = 45
 """Percent of a card's width that its key may take from the items beside it."""
 
@@ -37,11 +39,12 @@ class _Plan:
     right: int
     marked: bool
     stacked: bool
+    signed: bool = False
 
     @property
     def mark_um(self) -> tuple[int, int]:
         """Gap and thickness of the bar under a number that can be read from two sides."""
-        return (self.key_um * 10 // 100, max(900, self.key_um * 10 // 100)) if self.marked else (0, 0)
+        return (max(600, self.key_um * 6 // 100), max(900, self.key_um * 7 // 100)) if self.marked else (0, 0)
 
     @property
     def key_zone(self) -> int:
@@ -69,7 +72,7 @@ def lay_cards(block: Cards, context: Context) -> tuple[list[Run], list[Finding]]
     for first in range(0, len(measured), across):
         boxes: list[Box] = []
         for index, one in enumerate(measured[first:first + across]):
-            boxes += [moved(box, index * (plan.width + GAP_UM), 0) for box in _set(one, plan, height, context.metrics)]
+            boxes += [moved(box, index * (plan.width + GAP_UM), GAP_UM) for box in _set(one, plan, height, context)]
         strips.append(Strip(height + GAP_UM, tuple(boxes)))
     for one in measured:
         card = one.card
@@ -107,7 +110,7 @@ def _plan_for(block: Cards, width: int, metrics: Metrics) -> _Plan:
     key = max(style.floor_um, min(heights))
     widest = max(_key_width(card, key, metrics) for card in block.cards)
     used = room if block.stacked else min(room, widest)
-    return _Plan(width, left, key, used, right, block.stacked or block.width_um > 0, block.stacked)
+    return _Plan(width, left, key, used, right, block.stacked or block.width_um > 0, block.stacked, block.signed)
 
 
 def _key_width(card: Card, cap: int, metrics: Metrics) -> int:
@@ -126,11 +129,17 @@ def _measure(card: Card, plan: _Plan, metrics: Metrics) -> _Measured:
     beside = _inner(plan) if plan.stacked else _inner(plan) - plan.key_width - KEY_GAP_UM
     band = measure_stack(card.band, plan.left - PAD_UM - 1_000, ITEM_GAP_UM + 600, metrics)
     items = measure_stack(card.items, beside, ITEM_GAP_UM, metrics)
-    foot = measure_stack(card.foot, _inner(plan) - (_tick_width(card, metrics) if card.tick else 0), ITEM_GAP_UM, metrics)
+    foot = measure_stack(card.foot, _inner(plan) - _kept(card, plan, metrics), ITEM_GAP_UM, metrics)
     body = plan.key_zone + (items.height + PAD_UM if items.slots else 0) if plan.stacked else max(plan.key_zone, items.height)
     below = max(foot.height, TICK_UM if card.tick else 0)
-    height = 2 * PAD_UM + body + (below + 2 * PAD_UM - 600 if below else 0)
+    signs = SIGNS_HIGH_UM if plan.signed and plan.stacked else 0
+    height = 2 * PAD_UM + body + signs + (below + 2 * PAD_UM - 600 if below else 0)
     return _Measured(card, band, items, foot, max(height, band.height + 2 * PAD_UM))
+
+
+def _kept(card: Card, plan: _Plan, metrics: Metrics) -> int:
+    """What the square to tick, or revision and code, keep free at the lower right."""
+    return _tick_width(card, metrics) if card.tick else SIGNS_UM if plan.signed else 0
 
 
 def _tick_width(card: Card, metrics: Metrics) -> int:
@@ -138,15 +147,19 @@ def _tick_width(card: Card, metrics: Metrics) -> int:
     return TICK_UM + metrics.width_um(words.lines[0], words.face, words.cap_um) + 6_000
 
 
-def _set(one: _Measured, plan: _Plan, height: int, metrics: Metrics) -> Iterator[Box]:
-    card = one.card
-    yield Frame(0, 0, plan.width, height, STROKE_UM, 1_500)
+def _set(one: _Measured, plan: _Plan, height: int, context: Context) -> Iterator[Box]:
+    card, metrics = one.card, context.metrics
+    yield Frame(0, 0, plan.width, height, STROKE_UM)
     if plan.left:
         yield Fill(0, 0, plan.left - PAD_UM, height)
         middle = Room(500, (height - one.band.height) // 2, plan.left - PAD_UM - 1_000, height)
         yield from set_stack(one.band, middle, metrics, "centre", white=True)
     if card.hatch:
         yield Hatch(plan.width - 1_000 - HATCH_UM, 1_000, HATCH_UM, height - 2_000, 900, 300)
+    if plan.signed:
+        signs = fit(f"{context.revision}  {card_code(card)}".strip(), CARD_CODE, SIGNS_UM, metrics)
+        area = Room(plan.width - plan.right - SIGNS_UM, 0, SIGNS_UM, height)
+        yield set_line(signs.lines[0], signs, area, height - 2_000, metrics, "right")
     below = max(one.foot.height, TICK_UM if card.tick else 0)
     body = height - (below + 2 * PAD_UM - 600 if below else 0)
     yield from _set_body(one, plan, body, metrics)
@@ -154,7 +167,7 @@ def _set(one: _Measured, plan: _Plan, height: int, metrics: Metrics) -> Iterator
         yield Rule(plan.left + PAD_UM - 1_000, body, plan.width - plan.right, body, 300)
         area = Room(plan.left + PAD_UM, body + PAD_UM - 600, _inner(plan), below)
         start = area.y + max(0, (below - one.foot.height) // 2)
-        width = area.width - (_tick_width(card, metrics) if card.tick else 0)
+        width = area.width - _kept(card, plan, metrics)
         yield from set_stack(one.foot, area._replace(y=start, width=width), metrics)
         if card.tick:
             yield from _set_tick(card, area, metrics)
@@ -163,8 +176,7 @@ def _set(one: _Measured, plan: _Plan, height: int, metrics: Metrics) -> Iterator
 def _set_body(one: _Measured, plan: _Plan, height: int, metrics: Metrics) -> Iterator[Box]:
     """The key beside its items, both in the middle; or over them."""
     x, inner = plan.left + PAD_UM, _inner(plan)
-    used = plan.key_zone + (one.items.height + PAD_UM if one.items.slots else 0)
-    top = (height - (used if plan.stacked else plan.key_zone)) // 2
+    top = PAD_UM if plan.stacked else (height - plan.key_zone) // 2
     key = fit(one.card.key.text, replace(one.card.key.style, wanted_um=plan.key_um), plan.key_width, metrics)
     room = Room(x, 0, inner if plan.stacked else plan.key_width, height)
     text = set_line(key.lines[0], key, room, top + plan.key_um, metrics, "centre" if plan.stacked else "left")

@@ -36,7 +36,7 @@ def lay_out(sheet: Sheet, metrics: Metrics) -> Layout:
     inner = width - furniture.LEFT_UM - furniture.RIGHT_UM
     top = furniture.TOP_UM + furniture.MASTHEAD_UM + furniture.stamp_height(sheet, inner, metrics)
     bottom = height - furniture.BOTTOM_UM - furniture.footer_height(sheet, inner, metrics) - BLOCK_GAP_UM // 2
-    context = Context(inner, bottom - top, metrics, sheet.words, sheet.title)
+    context = Context(inner, bottom - top, metrics, sheet.words, sheet.title, sheet.revision)
     runs, findings = _lay_blocks(sheet, context)
     bodies = _fill_pages(runs, bottom - top)
     signs = code(sheet)

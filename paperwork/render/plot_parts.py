@@ -118,11 +118,13 @@ def segments_of(bar: Bar, part: Part) -> list[Segment]:
 
 
 def stretches_of(first: int, last: int, part: Part) -> list[tuple[int, int]]:
-    """From where to where a line over these columns runs in a part."""
-    spans = _spans(first, last, part)
-    if not spans:
+    """From where to where a line over these columns runs in a part: from the bar before it to the bar behind it."""
+    if last < part.first - 1 or first > part.last + 1:
         return []
-    return [(part.lefts[spans[0][0] - part.first], part.lefts[spans[-1][1] - part.first] + part.pitch)]
+    one, two = max(first - 1, part.first) - part.first, min(last + 1, part.last) - part.first
+    start = part.lefts[one] + part.pitch - INSET_UM if first > part.first else part.lefts[0]
+    end = part.lefts[two] + INSET_UM if last < part.last else part.right
+    return [(start, end)] if start < end else []
 
 
 def _spans(first: int, last: int, part: Part) -> list[tuple[int, int]]:

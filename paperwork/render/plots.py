@@ -32,7 +32,7 @@ ACT_UM = 6_400
 LEGEND_UM = 6_000
 SIGN_UM, SIGN_HIGH_UM = 11_000, 3_400
 NOTE_UM = 3_900
-ROW_PAD_UM = 1_250
+ROW_PAD_UM = 1_000
 TURNED_MOST_UM = 34_000
 """The longest scene name that is set upwards on one line."""
 
@@ -98,7 +98,7 @@ def _head(plot: Plot, look: _Look, divided: bool, context: Context) -> tuple[Str
 def _scenes(look: _Look, top: int, context: Context) -> tuple[list[Box], int, list[Finding]]:
     """Number, name and note of each scene: names upwards where one of them is too long for its column."""
     part, metrics = look.part, context.metrics
-    room = part.pitch - 900
+    room = part.pitch - 1_600
     turned = any(fit(s.name, PLOT_NAME, room, metrics).outcome != "whole" for s in part.scenes if s.name)
     length = TURNED_MOST_UM if turned else room
     names = [fit(s.name, PLOT_NAME, length, metrics) if s.name else None for s in part.scenes]
@@ -109,7 +109,7 @@ def _scenes(look: _Look, top: int, context: Context) -> tuple[list[Box], int, li
     boxes: list[Box] = []
     findings: list[Finding] = []
     for scene, name, x in zip(part.scenes, names, part.lefts, strict=True):
-        area = Room(x + 450, top, room, note_foot + 1_300 - top)
+        area = Room(x + 800, top, room, note_foot + 1_300 - top)
         for text, style, foot in ((scene.number, PLOT_SCENE, number_foot), (scene.note, PLOT_NOTE, note_foot)):
             if text:
                 fitted = fit(text, style, room, metrics)
@@ -159,7 +159,7 @@ def _legend(plot: Plot, context: Context) -> tuple[list[Box], int]:
     boxes: list[Box] = []
     if not plot.legend:
         return boxes, 0
-    x, y = 0, 0
+    x, y = 0, 1_000
     for sign, told in plot.legend:
         fitted = fit(told, LEGEND, context.width - SIGN_UM - 1_600, context.metrics)
         text = fitted.lines[0]
@@ -177,20 +177,20 @@ def _sign(sign: Sign, x: int, y: int) -> list[Box]:
     whole, high = SIGN_UM, SIGN_HIGH_UM
     match sign:
         case "put on":
-            return [Frame(x, y, whole, high, STROKE_UM, 800), Fill(x, y, whole * 4 // 10, high)]
+            return [Frame(x, y, whole, high, STROKE_UM), Fill(x, y, whole * 4 // 10, high)]
         case "taken off":
-            return [Frame(x, y, whole, high, STROKE_UM, 800), Fill(x + whole - CAP_UM, y, CAP_UM, high)]
+            return [Frame(x, y, whole, high, STROKE_UM), Fill(x + whole - CAP_UM, y, CAP_UM, high)]
         case "held":
             return [Frame(x, y, whole, high, STROKE_UM, dashed=True)]
         case "second":
             return [
-                Frame(x, y - 400, whole, high // 2, STROKE_UM, 600),
-                Frame(x, y + high // 2 + 400, whole, high // 2, STROKE_UM, 600),
+                Frame(x, y - 400, whole, high // 2, STROKE_UM),
+                Frame(x, y + high // 2 + 400, whole, high // 2, STROKE_UM),
             ]
         case _:
             third = whole * 3 // 10
             line = Rule(x + third, y + high // 2, x + whole - third, y + high // 2, 700)
-            return [Frame(x, y, third, high, STROKE_UM, 600), Frame(x + whole - third, y, third, high, STROKE_UM, 600), line]
+            return [Frame(x, y, third, high, STROKE_UM), Frame(x + whole - third, y, third, high, STROKE_UM), line]
 
 
 # A row: its head, and its lanes.
@@ -199,7 +199,7 @@ def _sign(sign: Sign, x: int, y: int) -> list[Box]:
 def _row(row: PlotRow, look: _Look, context: Context) -> tuple[Strip, list[Finding]]:
     metrics, part = context.metrics, look.part
     left = KEY_UM if look.keyed else 0
-    stack = measure_stack([row.title, *([row.under] if row.under else [])], look.head - left - 3_000, 900, metrics)
+    stack = measure_stack([row.title, *([row.under] if row.under else [])], look.head - left - 3_000, 400, metrics)
     findings = [cut_finding(item, fitted, row.where, row.subjects, context.sheet) for item, fitted in stack.cuts]
     segments = [[s for bar in lane.bars for s in segments_of(bar, part)] for lane in row.lanes]
     heights = [BAR_UM + (NOTE_UM if any(_runs_under(s, look, metrics) for s in lane) else 0) for lane in segments]
@@ -215,8 +215,8 @@ def _row(row: PlotRow, look: _Look, context: Context) -> tuple[Strip, list[Findi
         boxes.append(set_line(key.lines[0], key, room, (height + key.cap_um) // 2, metrics))
     room = Room(left, (height - stack.height) // 2, look.head - left - 3_000, height - (height - stack.height) // 2)
     boxes += set_stack(stack, room, metrics)
-    boxes += _guides(part, height)
     y = (height - lanes) // 2
+    boxes += _guides(part, height, y, heights)
     for lane, shown, high in zip(row.lanes, segments, heights, strict=True):
         for keep in lane.keeps:
             boxes += [Rule(a, y + BAR_UM // 2, b, y + BAR_UM // 2, 700) for a, b in stretches_of(keep.first, keep.last, part)]
@@ -230,11 +230,18 @@ def _row(row: PlotRow, look: _Look, context: Context) -> tuple[Strip, list[Findi
     return Strip(height, tuple(boxes)), findings
 
 
-def _guides(part: Part, height: int) -> Iterator[Box]:
-    """A dotted line at each edge of a column, so that the eye finds the scene above."""
+def _guides(part: Part, height: int, top: int, lanes: list[int]) -> Iterator[Box]:
+    """A dotted line at each edge of a column, so that the eye finds the scene above; none through small print."""
+    gaps, y = [], top
+    for high in lanes:
+        gaps += [(y + BAR_UM + 200, y + high)] if high > BAR_UM else []
+        y += high + ROW_PAD_UM
     edges = dict.fromkeys(edge for left in part.lefts for edge in (left, left + part.pitch))
+    starts = [0, *(end for _, end in gaps)]
+    ends = [*(start for start, _ in gaps), height]
     for edge in edges:
-        yield Rule(edge, 0, edge, height, 120, dotted=True)
+        for one, two in zip(starts, ends, strict=True):
+            yield Rule(edge, one, edge, two, 120, dotted=True)
 
 
 def _number(segment: Segment, look: _Look, metrics: Metrics) -> tuple[Fitted | None, int]:
@@ -307,7 +314,7 @@ def _lane_cuts(segments: list[Segment], look: _Look, metrics: Metrics) -> Iterat
 
 def _set_bar(segment: Segment, y: int, look: _Look, metrics: Metrics) -> Iterator[Box]:
     held = segment.bar.kind == "held"
-    yield Frame(segment.x, y, segment.width, BAR_UM, STROKE_UM, 0 if held else 1_000, held)
+    yield Frame(segment.x, y, segment.width, BAR_UM, STROKE_UM, dashed=held)
     number, taken = _number(segment, look, metrics)
     if segment.put_on:
         yield Fill(segment.x, y, taken, BAR_UM)

@@ -20,11 +20,17 @@ class Stack:
 
 
 def measure_stack(items: Sequence[Item], width: int, gap: int, metrics: Metrics) -> Stack:
-    """The items one under the other, `gap` between two items and less between the lines of a broken one."""
+    """The items one under the other, `gap` between two items and less between the lines of a broken one.
+
+    An item that is bigger than the one above it begins something new, with twice the gap.
+    """
     measured = measure_cell(Cell(tuple(items)), Column(""), width + GUTTER_UM, metrics)
     placed, y = [], 0
     for index, slot in enumerate(measured.slots):
-        y += (gap if slot.first else GAP_UM) if index else 0
+        if index:
+            above = measured.slots[index - 1].item
+            opens = slot.first and slot.item.style.wanted_um > above.style.wanted_um
+            y += 2 * gap if opens else gap if slot.first else GAP_UM
         placed.append((slot, y + slot.rise))
         y += slot.rise + slot.drop
     return Stack(tuple(placed), y, measured.cuts)

@@ -53,6 +53,7 @@ class Context:
     metrics: Metrics
     words: PageWords
     sheet: str
+    revision: str = ""
 
 
 def lay_table(table: Table, context: Context) -> tuple[list[Run], list[Finding]]:

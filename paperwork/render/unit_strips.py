@@ -9,13 +9,15 @@ from paperwork.render.boxes import Box, Fill, Hatch, Room, Rule
 from paperwork.render.fit import fit, set_line
 from paperwork.render.stacks import measure_stack, set_stack
 from paperwork.render.strips import Context, Run, Strip, cut_finding, cut_findings
-from paperwork.styles import SMALL_STRONG
+from paperwork.sheetfacts import strip_code
+from paperwork.styles import CARD_CODE, SMALL_STRONG
 
-TITLE_UM = 5_200
+TITLE_UM = 7_000
 MARK_UM, MARK_GAP_UM = 4_000, 800
 """A cut mark stands outside the strip and keeps clear of the knife's line."""
 
-PAD_UM = 2_200
+PAD_UM, KEY_GAP_UM = 2_200, 3_400
+SIGNS_UM = 22_000
 KEY_SHARE = 42
 """Percent of a slot's width that its number may take."""
 
@@ -34,7 +36,7 @@ def lay_unit_strips(block: Strips, context: Context) -> tuple[list[Run], list[Fi
             if len(pieces) > 1:
                 title = context.words.piece.format(title=title, n=number, m=len(pieces))
             boxes, cuts = _piece(title, slots, min(wide, _room(context)), block.height_um, context)
-            strips.append(Strip(TITLE_UM + block.height_um + 2 * MARK_UM, tuple(boxes)))
+            strips.append(Strip(TITLE_UM + block.height_um + MARK_UM, tuple(boxes)))
             findings += cuts
     return [Run(tuple(strips))], findings
 
@@ -65,6 +67,9 @@ def _piece(title: str, slots: Sequence[Slot], wide: int, high: int, context: Con
         inked, cuts = _slot(slot, area, context)
         boxes += inked
         findings += cuts
+    signs = fit(f"{context.revision}  {strip_code(slots)}".strip(), CARD_CODE, SIGNS_UM, metrics)
+    corner = Room(MARK_UM + wide * len(slots) - SIGNS_UM - PAD_UM, top, SIGNS_UM, high)
+    boxes.append(set_line(signs.lines[0], signs, corner, top + high - 1_600, metrics, "right"))
     return boxes, findings
 
 
@@ -85,7 +90,7 @@ def _slot(slot: Slot, area: Room, context: Context) -> tuple[list[Box], list[Fin
     boxes: list[Box] = []
     inner = area._replace(x=area.x + PAD_UM, width=area.width - 2 * PAD_UM)
     if slot.hatch:
-        boxes.append(Hatch(area.right - 4_200, area.y + 900, 3_200, area.height - 1_800, 900, 300))
+        boxes.append(Hatch(area.right - 4_200, area.y + 900, 3_200, area.height - 6_500, 900, 300))
         inner = inner._replace(width=inner.width - 3_400)
     key = fit(slot.key.text, slot.key.style, inner.width * KEY_SHARE // 100, metrics)
     cuts = [(slot.key, key)] if key.outcome != "whole" else []
@@ -98,7 +103,7 @@ def _slot(slot: Slot, area: Room, context: Context) -> tuple[list[Box], list[Fin
     else:
         width = inner.width * KEY_SHARE // 100
         boxes.append(Rule(inner.x, foot, inner.x + width, foot, 450))
-    beside = inner._replace(x=inner.x + width + PAD_UM, width=inner.width - width - PAD_UM)
+    beside = inner._replace(x=inner.x + width + KEY_GAP_UM, width=inner.width - width - KEY_GAP_UM)
     stack = measure_stack((*slot.lines, *slot.small), beside.width, 900, metrics)
     boxes += set_stack(stack, beside._replace(y=area.y + (area.height - stack.height) // 2), metrics)
     cuts += stack.cuts

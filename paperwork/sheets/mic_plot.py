@@ -46,7 +46,7 @@ from paperwork.styles import (
 from paperwork.units import format_clock
 from paperwork.words import words_of
 
-CAST_ROW_UM = 12_500
+CAST_ROW_UM = 13_800
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:

@@ -20,7 +20,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     if not cards:
         return ()
     w = words_of(show.production.language)
-    block = Cards(cards, 2, HEIGHT_UM, WIDTH_UM)
+    block = Cards(cards, 2, HEIGHT_UM, WIDTH_UM, signed=True)
     cautions = (w["pouch caution"], w["privacy caution"])
     return (frame_sheet(show, "pouch-cards", w["pouch cards"], (block,), cautions=cautions),)
 

@@ -1,12 +1,11 @@
 """Receiver strips: one for the front of each rack unit, cut to the opening of a 19-inch rack, read from 1 m."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from paperwork.document import Sheet, Slot, Strips, UnitStrip, fact, words
 from paperwork.model import Channel, Rack, Show
 from paperwork.sheets.frame import frame_sheet, subjects_of_channel, title_fact_of, title_of
-from paperwork.styles import RACK_NUMBER, RACK_ROLE, RACK_SMALL
+from paperwork.styles import RACK_SMALL, STRIP_NUMBER, STRIP_ROLE
 from paperwork.units import format_mhz
 from paperwork.words import words_of
 
@@ -46,13 +45,13 @@ def _strips_of(show: Show, rack: Rack) -> Iterator[UnitStrip]:
 def _slot(show: Show, rack: Rack, number: int, channel: Channel | None) -> Slot:
     w = words_of(show.production.language)
     if channel is None:
-        return Slot(words("–", RACK_NUMBER), (), (words(w["empty"], RACK_SMALL),))
+        return Slot(words("–", STRIP_NUMBER), (), (words(w["empty"], RACK_SMALL),))
     output = next((f"{o.console} {o.input}" for o in rack.outputs if o.slot == number), "")
     mhz = format_mhz(channel.hz) if channel.hz is not None else "____.______"
     small = "   ".join(filter(None, (mhz, output)))
     return Slot(
-        fact(channel.id, RACK_NUMBER),
-        (fact(title_of(show, channel), replace(RACK_ROLE, lines=2), of=title_fact_of(channel)),),
+        fact(channel.id, STRIP_NUMBER),
+        (fact(title_of(show, channel), STRIP_ROLE, of=title_fact_of(channel)),),
         (fact(small, RACK_SMALL),), hatch=channel.spare, subjects=subjects_of_channel(show, channel),
         where=channel.where.record,
     )

@@ -1,14 +1,16 @@
 """Spare cards: one lies with each spare pack or hangs at its receiver. What it backs, and how it goes on the air."""
 
+from dataclasses import replace
+
 from paperwork.document import Blank, Card, Cards, Item, Sheet, fact, words
 from paperwork.model import Channel, Show
 from paperwork.names import shorten_ids
 from paperwork.sheets.frame import frame_sheet, subjects_of_channel
-from paperwork.styles import CARD_KEY, CARD_STRONG, CARD_TEXT, RACK_FREQUENCY
+from paperwork.styles import CARD_KEY, CARD_STRONG, CARD_TEXT, HAND_STRONG, RACK_FREQUENCY
 from paperwork.units import format_mhz
 from paperwork.words import words_of
 
-CARD_UM = 74_000
+CARD_UM = 54_000
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
@@ -17,7 +19,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     if not spares:
         return ()
     w = words_of(show.production.language)
-    block = Cards(tuple(_card(show, channel) for channel in spares), 1, CARD_UM)
+    block = Cards(tuple(_card(show, channel) for channel in spares), 1, CARD_UM, signed=True)
     cautions = (w["cell caution"], w["privacy caution"])
     return (frame_sheet(show, "spare-cards", w["spare cards"], (block,), cautions=cautions),)
 
@@ -26,7 +28,7 @@ def _card(show: Show, channel: Channel) -> Card:
     w = words_of(show.production.language)
     backs = w["spare for"].format(channels=shorten_ids(channel.backs)) if channel.backs else w["spare for all"]
     return Card(
-        fact(channel.pack, CARD_KEY),
+        fact(channel.pack, replace(CARD_KEY, wanted_um=17_000)),
         (
             fact(f"{w['spare']} {backs}", CARD_STRONG, of=" ".join(channel.backs) or "all"),
             Blank() if channel.hz is None else fact(f"{format_mhz(channel.hz)} MHz", RACK_FREQUENCY),
@@ -56,6 +58,6 @@ def _steps(show: Show, channel: Channel) -> tuple[Item, ...]:
     """The two emergencies, in one line each."""
     w = words_of(show.production.language)
     return (
-        words(w["dead pack"], CARD_STRONG), words(w["spare dead"], CARD_TEXT),
-        words(w["bad frequency"], CARD_STRONG), words(w["spare bad"].format(channel=channel.id), CARD_TEXT),
+        words(w["dead pack"], HAND_STRONG), words(w["spare dead"], CARD_TEXT),
+        words(w["bad frequency"], HAND_STRONG), words(w["spare bad"].format(channel=channel.id), CARD_TEXT),
     )

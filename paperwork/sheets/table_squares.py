@@ -7,7 +7,7 @@ from paperwork.sheets.mic_plot import is_child
 from paperwork.styles import CARD_STRONG, SQUARE_KEY, SQUARE_NAME
 from paperwork.words import words_of
 
-SQUARE_UM = 78_000
+SQUARE_UM = 73_000
 """Six on a page of A4; a place on the table is a square of a foot (common practice, no source)."""
 
 
@@ -17,7 +17,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         return ()
     w = words_of(show.production.language)
     cards = tuple(_square(show, channel) for channel in show.channels.values())
-    block = Cards(cards, 2, SQUARE_UM, stacked=True)
+    block = Cards(cards, 2, SQUARE_UM, stacked=True, signed=True)
     return (frame_sheet(show, "mic-table-squares", w["mic-table squares"], (block,), cautions=(w["privacy caution"],)),)
 
 
