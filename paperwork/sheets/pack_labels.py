@@ -24,13 +24,13 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
 
 
 def label_of(
-    show: Show, channel: Channel, performers: tuple[str, ...] = (), pack: str = "", capsule: str = ""
+    show: Show, channel: Channel, performers: tuple[str, ...] = (), pack: str = "", capsule: str | None = None
 ) -> Label:
     """The label of a channel's pack; with other performers, pack or capsule where tonight differs."""
     shown = performers or _people_of(show, channel)
     people = performers or show.performers_of(channel)
     frequency = format_mhz(channel.hz) if channel.hz is not None else ""
-    pack, capsule = pack or channel.pack, capsule or channel.capsule
+    pack, capsule = pack or channel.pack, channel.capsule if capsule is None else capsule
     return Label(
         number=channel.id,
         role=title_of(show, channel),

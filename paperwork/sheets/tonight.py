@@ -70,7 +70,7 @@ def pair_spares(show: Show, dead: Sequence[Channel]) -> tuple[Dead, ...]:
 
 
 def make_sheets(show: Show, tonight: Tonight, dead: Sequence[Dead]) -> tuple[Sheet, ...]:
-    """One sheet: who is on, what nobody covers, the swaps that change, and what to do about dead packs.
+    """One sheet: what to do about dead packs, what nobody covers, who is on, and the swaps that change.
 
     It replaces nothing: the papers of the revision hold, but for what it says.
     """
@@ -78,12 +78,11 @@ def make_sheets(show: Show, tonight: Tonight, dead: Sequence[Dead]) -> tuple[She
     blocks: list[Block] = []
     if tonight.off:
         blocks.append(Note(w["tonight off"].format(names=join_words(tonight.off)), facts=tonight.off))
+    capsules = _capsules(show, tonight) if dead else {}
+    blocks += (Panels((_panel(show, one, " / ".join(capsules[one.channel.id])),), across=1) for one in dead)
     blocks += _company(show, tonight)
     blocks += _swaps(show, tonight)
     blocks += (*_ears(show, tonight), *_idle(show, tonight))
-    if dead:
-        capsules = _capsules(show, tonight)
-        blocks += (Panels((_panel(show, one, capsules[one.channel.id]),), across=1) for one in dead)
     caution = (w["cell caution"],) if dead else ()
     sheet = frame_sheet(show, NAME, w["tonight"], tuple(blocks), cautions=(*caution, w["privacy caution"]))
     return (replace(sheet, replaces=""),)
@@ -100,9 +99,9 @@ def make_labels(show: Show, tonight: Tonight, dead: Sequence[Dead]) -> tuple[She
         usual = tuple(name for name in show.performers_of(channel) if _is_ever_live(show, channel, name))
         spare = spares.get(channel.id)
         if channel.hz is not None and bodies and (spare or set(bodies) != set(usual)):
-            labels.append(label_of(show, channel, bodies, spare.pack if spare else "", capsules[channel.id]))
+            labels.append(label_of(show, channel, bodies, spare.pack if spare else "", _only(capsules[channel.id])))
         elif channel.hz is not None and spare:
-            labels.append(label_of(show, channel, (), spare.pack, capsules[channel.id]))
+            labels.append(label_of(show, channel, (), spare.pack, _only(capsules[channel.id])))
     if not labels:
         return ()
     w = words_of(show.production.language)
@@ -110,7 +109,12 @@ def make_labels(show: Show, tonight: Tonight, dead: Sequence[Dead]) -> tuple[She
     return (frame_sheet(show, LABELS, w["tonight labels"], (block,)),)
 
 
-def _capsules(show: Show, tonight: Tonight) -> dict[str, str]:
+def _only(capsules: tuple[str, ...]) -> str:
+    """The capsule of a label: none where the bodies of a shared pack have their own."""
+    return capsules[0] if len(capsules) == 1 else ""
+
+
+def _capsules(show: Show, tonight: Tonight) -> dict[str, tuple[str, ...]]:
     """The capsules on each channel's pack tonight: a cover may bring another, and a double follows its lead."""
     brought: dict[str, list[str]] = {}
     taken = {(change.role, index): change for change in tonight.changes for index in change.scenes}
@@ -120,8 +124,8 @@ def _capsules(show: Show, tonight: Tonight) -> dict[str, str]:
             change = taken.get((wearing.stint.role, wearing.stint.index))
             follows = change is not None and change.channel in (id, channel.doubles)
             brought.setdefault(id, []).append(change.capsule if change and follows else channel.capsule)
-    return {id: " / ".join(dict.fromkeys(filter(None, brought.get(id, ())))) or channel.capsule
-            for id, channel in show.channels.items()}
+    found = {id: tuple(dict.fromkeys(filter(None, brought.get(id, ())))) for id in show.channels}
+    return {id: found[id] or tuple(filter(None, (channel.capsule,))) for id, channel in show.channels.items()}
 
 
 def _is_ever_live(show: Show, channel: Channel, name: str) -> bool:
@@ -238,7 +242,7 @@ def _swaps(show: Show, tonight: Tonight) -> Iterator[Table]:
 
 
 def _key(handover: Handover) -> tuple[str, ...]:
-    return (handover.channel, handover.from_by, handover.to_by, handover.after.id, handover.before.id)
+    return (handover.channel, handover.from_by, handover.to_by, handover.before.id)
 
 
 def _swap_row(show: Show, one: Handover | PackChange, *, tick: bool) -> Row:
