@@ -76,7 +76,7 @@ TABLE: tuple[Code, ...] = (
         "Text without a mark of its encoding was written by an older program. Windows-1252 is what most of them used.",
     ),
     _code(
-        "answer-unfit", "warning", "read", "the answer {value} to `{about}` fits no choice, so the question is open again",
+        "answer-unfit", "warning", "read", "the answer {value} to `{key}` fits no choice, so the question is open again",
         "answer it with `paperwork answer`, or delete the line",
         "Answers are kept in a file beside the sheet. This one is no longer among the choices, or was edited by hand.",
     ),

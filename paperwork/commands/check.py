@@ -1,5 +1,6 @@
 """`paperwork check SHOW`: all findings, located. Exit 0 clean or warnings only, 1 errors, 2 nothing could be read."""
 
+from collections.abc import Sequence
 from pathlib import Path
 
 import click
@@ -7,7 +8,7 @@ import click
 from paperwork.checks import check_since
 from paperwork.commands import Outcome
 from paperwork.commands.report import FORMATS, format_findings
-from paperwork.finding import order_findings
+from paperwork.finding import Finding, order_findings
 from paperwork.pipeline import has_errors, read_show
 
 
@@ -18,8 +19,9 @@ from paperwork.pipeline import has_errors, read_show
 @click.option("--format", "form", type=click.Choice(FORMATS), default="text", show_default=True, help="How to print it.")
 @click.option("--venue", default="", help="The show as it is in this venue, by its name in the section venues.")
 @click.option("--since", type=click.Path(), help="The last revision: says which digital pairs changed sides.")
+@click.option("--mark", "copy", type=click.Path(), help="Write a copy of the workbook SHOW with each finding at its cell.")
 @click.option("--strict", is_flag=True, help="Count warnings as errors.")
-def command(show: str, form: str, venue: str, since: str | None, strict: bool) -> Outcome:
+def command(show: str, form: str, venue: str, since: str | None, copy: str | None, strict: bool) -> Outcome:
     """Find everything that is wrong with SHOW, and where.
 
     SHOW is a show file, YAML or a workbook. It is only read.
@@ -32,6 +34,35 @@ def command(show: str, form: str, venue: str, since: str | None, strict: bool) -
             return Outcome(aside=f"{format_findings(old.findings, 'text')}the last revision could not be used\n", code=2)
         findings = order_findings((*findings, *check_since(old.show, reading.show)))
     text = format_findings(findings, form)
+    aside = "".join(f"{line}\n" for line in reading.told)
+    if copy:
+        marked, is_written = write_marked(Path(show), show, Path(copy), findings)
+        aside += marked
+        if not is_written:
+            return Outcome(text, aside, 2)
     if not reading.readable:
-        return Outcome(text, code=2)
-    return Outcome(text, code=int(has_errors(findings) or (strict and bool(findings))))
+        return Outcome(text, aside, 2)
+    return Outcome(text, aside, int(has_errors(findings) or (strict and bool(findings))))
+
+
+def write_marked(path: Path, name: str, copy: Path, findings: Sequence[Finding]) -> tuple[str, bool]:
+    """What to say of the marked copy, and whether it was written. The workbook itself is only read."""
+    from paperwork.files.refusal import Refused
+    from paperwork.files.sniff import load_file, sniff
+    from paperwork.files.xlsx_mark import mark_workbook
+    from paperwork.output import OutputError, write_new
+
+    try:
+        data = load_file(path, name)
+        if sniff(data, name)[0] != "xlsx":
+            return f"{name} is no workbook, so there are no cells to mark\n", False
+        if copy.suffix.lower() != ".xlsx":
+            return f"{copy}: name the copy to end in .xlsx\n", False
+        marked, lost = mark_workbook(data, name, findings)
+        write_new(copy, marked)
+    except Refused as refused:
+        return format_findings((refused.finding,), "text"), False
+    except OutputError as error:
+        return f"{error}\n", False
+    missing = f"; it does not keep {', '.join(lost)}" if lost else ""
+    return f"{copy} is a copy of {name} with each finding at its cell, for reading only{missing}\n", True

@@ -106,7 +106,7 @@ def split_rows(text: str, separator: str, start: int = 0) -> Iterator[list[Field
 def restore_text(text: str) -> str:
     """A value without the tab or the apostrophe that kept it from being taken as a formula or a number."""
     text = _GUARDED.sub("", text, count=1) if text.startswith("\t") else text
-    return text[1:] if re.match(r"'[=+\-@0-9]", text) else text
+    return text[1:] if re.match(r"'+[=+\-@0-9]", text) else text
 
 
 def _make_grid(rows: list[list[Field]], name: str, found: list[Finding]) -> Grid:

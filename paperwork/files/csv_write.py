@@ -26,6 +26,6 @@ def write_csv(records: Map, fields: Sequence[str]) -> bytes:
 def _quote(text: str) -> str:
     if _RUNS.match(text):
         text = "\t" + text
-    elif re.match(r"'[=+\-@0-9]", text):
+    elif re.match(r"'+[=+\-@0-9]", text):
         text = "'" + text
     return '"' + text.replace('"', '""') + '"' if re.search(r'[",\r\n\t]|^\s|\s$', text) else text

@@ -2,7 +2,8 @@
 
 The contract. A sheet's name, folded, is its section. `show`, `day` and `spectrum` hold a field in column A and
 its value in column B. On every other sheet row 1 holds the headings, the first of them `id`, and each further
-row is one record. A blank cell is an absent field. What is hidden is left out, and that is said.
+row is one record. A blank cell is an absent field. What is hidden is left out, and that is said. The sheet `lists`
+holds the choices of dropdowns and is not read.
 """
 
 import io
@@ -18,6 +19,9 @@ from paperwork.files.zip_check import check_zip
 from paperwork.finding import Finding, find
 from paperwork.place import Place, format_column
 from paperwork.raw import Map, Node, Text
+
+LISTS = "lists"
+"""The sheet of our own workbooks that holds the choices of their dropdowns, and nothing of the show."""
 
 _SHOWN = 12
 """Addresses that one finding lists; the rest are counted."""
@@ -42,6 +46,8 @@ def read_xlsx(data: bytes, name: str) -> tuple[Map, tuple[Finding, ...]]:
     first: dict[str, str] = {}
     for sheet in reader.visible_sheets():
         section = fold(sheet.title)
+        if section == LISTS:
+            continue
         records = reader.read_sheet(sheet, section)
         place = Place(name, 1, 1, sheet.title)
         if not records.items:
@@ -107,7 +113,8 @@ class _Reader:
         start = Place(self._name, 1, 1, sheet.title)
         stored = [cell for cell in _stored_cells(sheet) if cell.value is not None or cell.comment]
         kept = self._drop_hidden(sheet, self._drop_far(sheet, stored))
-        self._notes.extend(f"{sheet.title}!{cell.coordinate}" for cell in kept if cell.comment)
+        told = (cell for cell in kept if cell.comment and cell.row > 1 and (cell.column > 1 or section not in SINGLE))
+        self._notes.extend(f"{sheet.title}!{cell.coordinate}" for cell in told)  # on a heading it is help, as in our own
         grid = self._read_grid(kept)
         self._report_unstored()
         if not grid:

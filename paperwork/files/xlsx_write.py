@@ -44,7 +44,7 @@ def write_workbook(raw: Map, headings: Mapping[str, Sequence[str]] | None = None
     for section in [*sections, *(name for name in order if name not in sections)] or ["show"]:
         rows = _make_rows(section, raw.get(section), order.get(section, ()))
         _fill_sheet(book.create_sheet(section), rows, is_single=section in SINGLE)
-    return _pack(book)
+    return pack_book(book)
 
 
 def _check_sections(raw: Map) -> None:
@@ -125,7 +125,7 @@ def _fill_sheet(sheet: Any, rows: list[_Row], *, is_single: bool) -> None:
     sheet.freeze_panes = "A2" if is_single else "B2"
 
 
-def _pack(book: Any) -> bytes:
+def pack_book(book: Any) -> bytes:
     """The workbook's bytes with every time in them fixed."""
     draft, final = io.BytesIO(), io.BytesIO()
     book.properties.creator = "paperwork"

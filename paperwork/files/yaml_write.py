@@ -10,6 +10,9 @@ _LINE = 140
 _PLAIN = re.compile(r"[\w(/+.<=~$^;\u00a1-\uffff-](?:[\w ()/+.<>=~$^;&@*!?'%|\"\u00a1-\uffff-]|:(?=\S)(?![,\]}])|#(?<=\S#))*")
 """Texts that YAML takes as they stand, within braces too: no comma, bracket, colon with a blank, or hash behind one."""
 
+_PLAIN_BLOCK = re.compile(_PLAIN.pattern.replace(r"\w ()", r"\w, ()"))
+"""The same on a line of its own, where a comma parts nothing."""
+
 _OTHERWISE = re.compile(
     r"(?:~|null|true|false|yes|no|on|off|y|n|-|\.+|=|<<|[-+]?[0-9][0-9_]*(?::[0-5]?[0-9])+(?:\.[0-9]*)?|0o?[0-7_]*[_o][0-7_]*|0x[0-9a-f_]+|\.inf|\.nan"
     r"|[0-9][0-9_]*_[0-9_]*)",
@@ -33,10 +36,16 @@ def _write_section(key: Text, node: Node) -> str:
 
 
 def _write_record(name: Text, value: Node) -> list[str]:
+    if isinstance(value, Text):
+        return [f"  {quote_text(name.text)}: {quote_text(value.text, block=True)}\n"]
     line = f"  {quote_text(name.text)}: {_flow(value)}\n"
     if len(line) <= _LINE or not isinstance(value, Map):
         return [line]
-    return [f"  {quote_text(name.text)}:\n", *(f"    {quote_text(k.text)}: {_flow(v)}\n" for k, v in value.items)]
+    return [f"  {quote_text(name.text)}:\n", *(f"    {quote_text(k.text)}: {_block(v)}\n" for k, v in value.items)]
+
+
+def _block(node: Node) -> str:
+    return quote_text(node.text, block=True) if isinstance(node, Text) else _flow(node)
 
 
 def _flow(node: Node) -> str:
@@ -47,9 +56,9 @@ def _flow(node: Node) -> str:
     return "{" + ", ".join(f"{quote_text(key.text)}: {_flow(value)}" for key, value in node.items) + "}"
 
 
-def quote_text(text: str) -> str:
-    """The text as YAML takes it: bare where it can be, else in double quotes."""
-    is_bare = _PLAIN.fullmatch(text) and text == text.strip() and not _OTHERWISE.fullmatch(text) and text.isprintable()
+def quote_text(text: str, *, block: bool = False) -> str:
+    """The text as YAML takes it, bare where it can be, else in double quotes; `block` is for a line of its own."""
+    is_bare = (_PLAIN_BLOCK if block else _PLAIN).fullmatch(text) and text == text.strip() and not _OTHERWISE.fullmatch(text) and text.isprintable()
     if is_bare and not re.match(r"[-?:](?:\s|$)|---|\.\.\.", text) and " #" not in text and not text.endswith(":"):
         return text
     escaped = text.replace("\\", "\\\\").replace('"', '\\"').replace("\n", "\\n").replace("\t", "\\t")

@@ -58,7 +58,7 @@ class Ledger:
         answer = self.answers.get(key, "")
         told = accept(question, answer) if answer else None
         if answer and told is None:
-            self.findings.append(find("answer-unfit", question.place, value=quote(answer), about=question.about))
+            self.findings.append(find("answer-unfit", question.place, value=quote(answer), key=question.about))
         if told is None:
             self.questions.append(question)
             self.findings.append(_word_question(question, self.name))

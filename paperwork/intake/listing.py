@@ -1,14 +1,28 @@
 """Our own channel list as separated values: headings that are field names, `id` the first."""
 
+import json
+from functools import cache
+from typing import Any
+
 from paperwork.files.grid import Book
 from paperwork.intake.tables import group_rows
 from paperwork.place import Place
 from paperwork.raw import Map, Node, Text
+from paperwork.resources import read_text
 
-FIELDS = (
-    "role", "by", "shared", "radio", "spare", "backs", "mhz", "pack", "capsule", "slot", "doubles", "alternate", "exclusive", "notes",
-)
-"""The fields of a channel, in the order of the schema; a test holds them to it."""
+@cache
+def _read_published() -> dict[str, Any]:
+    return json.loads(read_text("schemas", "show.schema.json"))
+
+
+def list_channel_fields() -> tuple[str, ...]:
+    """The fields of a channel, in the order of the published schema."""
+    return tuple(_read_published()["$defs"]["channel"]["properties"])
+
+
+def list_table_sections() -> frozenset[str]:
+    """The sections that are tables of records by id."""
+    return frozenset(name for name, told in _read_published()["properties"].items() if "additionalProperties" in told)
 
 
 def read_listing(book: Book) -> Map | None:
@@ -19,7 +33,7 @@ def read_listing(book: Book) -> Map | None:
     rows = group_rows(book.grids[0])
     first = rows.pop(1, {})
     headings = {column: cell.text for column, cell in first.items()}
-    if headings.get(1) != "id" or len(headings) < 2 or not set(headings.values()) <= {"id", *FIELDS}:
+    if headings.get(1) != "id" or len(headings) < 2 or not set(headings.values()) <= {"id", *list_channel_fields()}:
         return None
     if any(set(row) - set(headings) or 1 not in row for row in rows.values()):
         return None

@@ -16,13 +16,6 @@ if TYPE_CHECKING:
     from paperwork.files.xlsx_parts import Parts
     from paperwork.intake.understand import Understanding
 
-_SECTIONS = frozenset({
-    "radios", "racks", "consoles", "others", "transmitters", "capsules", "people", "roles", "channels", "scenes", "moves",
-    "looks", "covers", "venues",
-})
-"""Sheets of a workbook of ours that are tables; a test holds them to the schema."""
-
-
 @dataclass(frozen=True, slots=True)
 class Source:
     """A file that was read. `understanding` is told of foreign sheets only; `raw` is None if nothing could be read."""
@@ -81,9 +74,11 @@ def read_book(data: bytes, name: str, kind: str) -> "Book | None":
 def is_ours(parts: "Parts", name: str) -> bool:
     """Whether a visible sheet is named like a section and has the heading `id` in its first cell."""
     from paperwork.files.xlsx_grid import read_grid
+    from paperwork.intake.listing import list_table_sections
 
+    tables = list_table_sections()
     for sheet in parts.sheets:
-        if not sheet.is_hidden and " ".join(sheet.title.lower().split()) in _SECTIONS:
+        if not sheet.is_hidden and " ".join(sheet.title.lower().split()) in tables:
             first = read_grid(parts, sheet, name, []).cells.get((1, 1))
             if first is not None and re.fullmatch(r"\s*id\s*", first.text, re.IGNORECASE):
                 return True

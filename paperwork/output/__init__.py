@@ -2,5 +2,6 @@
 
 from paperwork.output.disk import OutputError
 from paperwork.output.publish import Report, publish
+from paperwork.output.single import write_new, write_over
 
-__all__ = ["OutputError", "Report", "publish"]
+__all__ = ["OutputError", "Report", "publish", "write_new", "write_over"]

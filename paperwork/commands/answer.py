@@ -1,0 +1,102 @@
+"""`paperwork answer SHEET`: put the questions that a foreign sheet leaves open, and remember the answers beside it."""
+
+import sys
+from collections.abc import Iterator
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING, TextIO
+
+import click
+
+from paperwork.commands import Outcome
+from paperwork.commands.report import format_findings
+from paperwork.files.refusal import Refused
+from paperwork.output import OutputError, write_new, write_over
+
+if TYPE_CHECKING:
+    from paperwork.intake.questions import Question
+    from paperwork.intake.session import Screen
+
+
+@click.command(epilog="Examples:  paperwork answer list.xlsx  |  paperwork answer list.csv < answers.txt")
+@click.argument("sheet", type=click.Path())
+def command(sheet: str) -> Outcome:
+    """Put the questions that SHEET leaves open, one screen for each kind.
+
+    Answers go into SHEET.answers.yaml. They are kept by what a cell holds, not by where it stands, so that tomorrow's
+    copy of the sheet asks nothing again. The sheet itself is only read.
+    """
+    from paperwork.files.sniff import load_file, sniff
+    from paperwork.intake.answers import name_answers, read_answers, write_answers
+    from paperwork.intake.session import settle
+    from paperwork.intake.source import read_book
+    from paperwork.intake.understand import understand
+
+    path = Path(sheet)
+    try:
+        data = load_file(path, sheet)
+        kind, _ = sniff(data, sheet)
+        book = None if kind == "yaml" else read_book(data, sheet, kind)
+    except Refused as refused:
+        return Outcome(aside=format_findings((refused.finding,), "text"), code=2)
+    if book is None:
+        return Outcome(f"{sheet} is a show file of our own: it leaves no question open\n")
+    kept = path.with_name(name_answers(path.name))
+    answers, wrong = read_answers(kept, name_answers(sheet))
+    if any(finding.severity == "error" for finding in wrong):
+        return Outcome(aside=format_findings(wrong, "text"), code=2)
+    settled = settle(lambda told: understand(book, told), answers, partial(_put, sys.stdin))
+    still = [question for question in understand(book, settled).questions if not question.default]
+    if settled == answers:
+        return Outcome(_close(sheet, "", len(still)), code=int(bool(still)))
+    text = write_answers(settled, path.name).encode("utf-8")
+    try:
+        (write_over if kept.exists() else write_new)(kept, text)
+    except OutputError as error:
+        return Outcome(aside=f"{error}\n", code=2)
+    return Outcome(_close(sheet, name_answers(sheet), len(still)), code=int(bool(still)))
+
+
+def _close(sheet: str, kept: str, still: int) -> str:
+    lines = [f"answers are in {kept}"] if kept else []
+    lines.append(f"{still} question{'s' if still != 1 else ''} still open" if still else "no question is open")
+    lines.append(f"then: paperwork check {sheet}")
+    return "\n".join(lines) + "\n"
+
+
+def _put(lines: TextIO, screen: "Screen") -> Iterator[tuple["Question", str]]:
+    """One screen: its title, and each question with its choices. `all 2` answers the rest of a screen alike."""
+    click.echo(f"\n{screen.title}\n" + "-" * len(screen.title))
+    alike = ""
+    for number, question in enumerate(screen.questions, 1):
+        if alike:
+            yield question, alike
+            continue
+        click.echo(f"\n{number} of {len(screen.questions)}  {question.place}\n{question.text}")
+        for count, choice in enumerate(question.choices, 1):
+            mark = " (taken so far)" if choice.value == question.default else ""
+            click.echo(f"  {count}  {choice.words}{mark}")
+        answer, for_all = _ask(lines, question, screen.is_uniform and number < len(screen.questions))
+        alike = answer if for_all else ""
+        yield question, answer
+
+
+def _ask(lines: TextIO, question: "Question", may_stand_for_all: bool) -> tuple[str, bool]:
+    """What was answered, and whether it stands for the rest of the screen. Raises EOFError where the input ends."""
+    from paperwork.intake.session import take_answer
+
+    typed_words = {"frequency": "or a frequency in MHz", "text": "or your own words", "names": "or names with commas", "": ""}
+    hints = [f"1 to {len(question.choices)}", typed_words[question.typed], "`all 1` for every one" if may_stand_for_all else ""]
+    hints.append("Enter keeps it" if question.default else "Enter leaves it open")
+    while True:
+        click.echo(f"({', '.join(filter(None, hints))}): ", nl=False)
+        line = lines.readline()
+        if not line:
+            click.echo()
+            raise EOFError
+        words = line.strip()
+        for_all = may_stand_for_all and words.lower().startswith("all ")
+        answer = take_answer(question, words[4:] if for_all else words)
+        if answer is not None:
+            return answer, for_all and bool(answer)
+        click.echo(f"{words} is not one of the choices")
