@@ -6,6 +6,9 @@ COMMANDS = {
     "check": "find everything that is wrong with a show, and where",
     "build": "print every paper whose facts the show holds",
     "tonight": "print one page of what differs tonight: who is on, which swaps, which pack",
+    "new": "start a show: a workbook or a text to fill in",
+    "convert": "write a show as YAML, as a workbook, or its channel list for other programs",
+    "answer": "settle what a foreign sheet leaves open",
     "explain": "explain the code of a finding",
 }
 """Every command and what it does, in the order of `--help`. The module of each is loaded only when it is called."""
