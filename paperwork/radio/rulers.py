@@ -15,9 +15,10 @@ used: powers of primes would need more arithmetic and shorten few rulers.
 """
 
 from collections.abc import Iterator
-from functools import cache
+from functools import cache, reduce
 from itertools import pairwise
 from math import gcd, isqrt
+from operator import or_
 
 # Up to this length the shortest ruler is searched for outright: 11 marks need 72 (OEIS A003022).
 EXHAUSTIVE_LENGTH = 72
@@ -40,9 +41,17 @@ def is_prime(number: int) -> bool:
     return number > 1 and all(number % divisor for divisor in range(2, isqrt(number) + 1))
 
 
+@cache
 def prime_factors(number: int) -> tuple[int, ...]:
-    """The different primes that divide the number."""
-    return tuple(p for p in range(2, number + 1) if number % p == 0 and is_prime(p))
+    """The different primes that divide a number, found by dividing them out."""
+    found, left, divisor = [], number, 2
+    while divisor * divisor <= left:
+        if left % divisor == 0:
+            found.append(divisor)
+            while left % divisor == 0:
+                left //= divisor
+        divisor += 1
+    return tuple(found + [left] if left > 1 else found)
 
 
 @cache
@@ -95,20 +104,7 @@ def _is_primitive(tail: tuple[int, ...], q: int, order: int) -> bool:
     """Whether x has the full order: the powers by the order's prime divisors tell."""
     one = (1,) + (0,) * (len(tail) - 1)
     return _power_of_x(order, tail, q) == one and all(
-        _power_of_x(order // prime, tail, q) != one for prime in prime_factors_of_order(order))
-
-
-@cache
-def prime_factors_of_order(order: int) -> tuple[int, ...]:
-    """The different primes that divide a number, found by dividing them out."""
-    found, left, divisor = [], order, 2
-    while divisor * divisor <= left:
-        if left % divisor == 0:
-            found.append(divisor)
-            while left % divisor == 0:
-                left //= divisor
-        divisor += 1
-    return tuple(found + [left] if left > 1 else found)
+        _power_of_x(order // prime, tail, q) != one for prime in prime_factors(order))
 
 
 def _power_of_x(exponent: int, tail: tuple[int, ...], q: int) -> tuple[int, ...]:
@@ -206,14 +202,9 @@ def search_ruler(count: int, length: int, least_gap: int = 1) -> Ruler | None:
             low = room & -room
             room ^= low
             mark = low.bit_length() - 1
-            fresh = seen
-            for other in marks:
-                fresh |= 1 << mark - other
+            fresh = reduce(or_, (1 << mark - other for other in marks), seen)
             # A later mark z is barred when z - w is an old difference for any mark w.
-            barred = 0
-            for other in marks:
-                barred |= fresh << other
-            barred |= fresh << mark
+            barred = reduce(or_, (fresh << other for other in (*marks, mark)))
             found = place([*marks, mark], fresh, barred)
             if found:
                 return found

@@ -1,8 +1,8 @@
 """A frequency for every channel that has none: most channels first, then the widest margin, then habits.
 
 The search places channels one by one, the scarcest first, each where it leaves the most places open; then
-it takes a few away and places again, many times, and keeps what is no worse. It begins from algebraic
-rulers too (`starts`), which no patient search finds. Nothing in it depends on clock or chance.
+it takes a few away and places again, many times, and keeps what is no worse. It begins from lowest-first
+placings and from algebraic rulers (`starts`) too. Nothing in it depends on clock or chance.
 """
 
 from collections.abc import Callable, Sequence
@@ -62,8 +62,8 @@ def assign(wants: Sequence[Want], fixed: Sequence[Carrier], blocks: Sequence[Blo
     No placed channel is nearer to another carrier than the rules want, none is hit and none takes part in a
     hit. Conflicts among the fixed carriers themselves are not touched. `effort` is an amount of work, one
     unit being a step with 16 carriers, and the same effort gives the same plan; `stop` is asked before each
-    step; `progress` is told the effort spent, the effort allowed and the channels placed so far. Ids must be unique. ValueError for a range that runs backwards
-    or a step that is not positive.
+    step; `progress` is told the effort spent, the effort allowed and the channels placed so far. Ids must be unique.
+    ValueError for a range that runs backwards or a step that is not positive.
     """
     problem = Problem(wants, fixed, blocks, rules)
     search = _Search(problem, effort, stop or (lambda: False), progress or (lambda done, all_, placed: None))
@@ -116,6 +116,8 @@ class _Search:
         fill(empty.copy(), self._problem, first, Dice(), _WIDTH)
         runs = [first]
         if len(first) < self._goal:
+            numbers = tuple(range(len(self._problem.groups)))
+            runs.extend(self._lowest_first(empty, order) for order in (numbers, numbers[::-1]))
             runs.extend(self._begin_from_rulers(empty))
         runs.sort(key=len, reverse=True)
         best = runs[0]
@@ -124,6 +126,19 @@ class _Search:
             best = self._improve(best if turn and len(run) < len(best) else run, empty, self._goal,
                                  self.spent + (share // 2 if len(runs) > 1 else share), best)
         return best
+
+    def _lowest_first(self, empty: Board, order: tuple[int, ...]) -> Placing:
+        """What the simplest allocator places, group by group; it packs tightly and can be hard to beat."""
+        board, placing = empty.copy(), []
+        for number in order:
+            group = self._problem.groups[number]
+            for _ in group.wants:
+                free = group.allowed & ~board.total[group.family]
+                if free:
+                    place = (free & -free).bit_length() - 1
+                    board.add(group.family, place)
+                    placing.append((number, place))
+        return placing
 
     def _begin_from_rulers(self, empty: Board) -> list[Placing]:
         problem = self._problem

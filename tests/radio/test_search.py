@@ -14,6 +14,7 @@ from paperwork.radio.rulers import SHORTEST_LENGTHS
 from paperwork.radio.search import Plan, assign
 from paperwork.radio.spacing import is_inside, is_on_step, list_close_pairs
 from paperwork.radio.survey import fit_carriers, survey_spectrum
+from tests.benchmarks.radio_cases import RULES, read_cases
 from tests.radio.twins import BASE_HZ, RASTER_HZ, STEP_RULES, carrier_sets, figures, rules_with_all_guards
 
 MHZ = 1_000_000
@@ -117,6 +118,17 @@ def test_a_product_below_the_window_limits_the_margin():
     assert 2 * fixed[0].hz - fixed[1].hz == 499_250_000
     assert (plan.placed, plan.margin_hz) == ({"m00": 500_300_000}, 950_000)
     assert_clean(plan, wants, fixed, [], Rules(kinds=("third2",)))
+
+
+def test_no_fewer_are_placed_than_by_taking_the_lowest_clean_place_each():
+    case = read_cases()[19]
+    placed = list(case.fixed)
+    for want in case.wants:
+        clean = find_openings(want, placed, case.blocks, RULES).clean_hz
+        placed += [replace(want.carrier, hz=hz) for hz in clean[:1]]
+    plan = assign(case.wants, case.fixed, case.blocks, RULES, effort=1)
+    assert len(plan.placed) >= len(placed) - len(case.fixed) > 15
+    assert_clean(plan, case.wants, case.fixed, case.blocks, RULES)
 
 
 def test_few_channels_get_a_wide_margin():
