@@ -19,6 +19,9 @@ _SCIENTIFIC = re.compile(r"[0-9](?:[.,][0-9]+)?e\+?[0-9]{1,2}", re.IGNORECASE)
 _ONE = re.compile(r"(?<![0-9.,])[0-9]{2,4}(?:[.,][0-9]{1,6})?(?![0-9.,])")
 _TWO_SIGNS = re.compile(r"([0-9]{1,3})([.,])([0-9]{3})([.,])([0-9]+)")
 _SAME = re.compile(r"(?P<word>\D+?)\s*(?P<channel>#?\s*(?:(?:ch|rf|mic|pack|kanal|m)\.?)?\s*[0-9]{1,3}[a-z]?)", re.IGNORECASE)
+_FRACTION = re.compile(r"0\.[0-9]+|[0-9]\.[0-9]{3,}")
+"""Gigahertz as people write them: `2` and `1.1` are the numbers of channels and scenes."""
+
 _CODE = re.compile(r"(?:g|gr|grp|group|gruppe|bank|b|groupe|gp)\.?\s*[0-9]+|[a-z]:[0-9]+|[0-9]{1,2}\s*[-/]\s*[0-9]{1,2}", re.IGNORECASE)
 
 
@@ -79,6 +82,8 @@ def _convert(number: str, kind: str) -> Reading:
     value = Decimal(number)
     for unit, factor in (("MHz", MHZ), ("kHz", KHZ), ("Hz", 1), ("GHz", GHZ)):
         hz = value * factor
+        if unit == "GHz" and not _FRACTION.fullmatch(number):
+            continue
         if LOWEST_HZ <= hz <= HIGHEST_HZ and hz == int(hz):
             if unit == "MHz":
                 return Reading(mhz=number, kind=kind, because="the digits are in groups" if kind else "")

@@ -10,6 +10,7 @@ from paperwork.place import Place
 from paperwork.raw import Map, Node, Text
 from paperwork.resources import read_text
 
+
 @cache
 def _read_published() -> dict[str, Any]:
     return json.loads(read_text("schemas", "show.schema.json"))

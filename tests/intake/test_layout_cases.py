@@ -104,8 +104,8 @@ def test_71_a_list_with_a_mark_of_its_encoding_and_separator_is_read():
     text = '\ufeffsep=;\r\nCh;Actor;"Freq\n(MHz)";Notes\r\n1;Mara Lind;518,200;"tape B,\nleft side"\r\n2;Max Ried;519,400;\r\n'
     told = read_text(text)
     assert section(told)["1"] == {"by": "Mara Lind", "mhz": "518,200", "notes": "tape B,\nleft side"} and codes(told) == []
-    by = dict(told.raw.get("channels").items[1][1].items)
-    assert [(place.line, place.column) for place in (value.place for value in by.values())][0] == (6, 3)
+    place = told.raw.get("channels").items[1][1].get("by").place
+    assert (place.line, place.column) == (6, 3)
 
 
 def test_72_windows_text_is_read_with_a_note():

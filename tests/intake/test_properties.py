@@ -1,0 +1,162 @@
+"""What must hold of every foreign sheet, whatever is in it."""
+
+from decimal import Decimal
+
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+
+from paperwork.files.grid import Book, Grid, GridCell
+from paperwork.files.xlsx_write import write_workbook
+from paperwork.files.yaml_write import write_yaml
+from paperwork.files import read_bytes
+from paperwork.intake.frequencies import read_frequency
+from paperwork.intake.understand import understand
+from paperwork.place import Place
+from paperwork.units import format_mhz, parse_frequency
+from tests.intake.sheets import plain
+
+NAMES = ("Mara Lind", "Max Ried", "Ana Cole", "Tomas Quell", "Rhea Lund", "Imke Vos", "Piet Arends", "Bo Dahl")
+ROLES = ("VERA", "TOM", "SAILOR", "WIDOW", "HOST", "Mr Harrow", "Quill", "DECK")
+LOOSE = ["x", "(x)", "o", "-", "518.2 / 520.4", "ditto", "SPARE", "Ensemble", "24 mics", "Total", "1.1", "A1S2", "Ann (u/s Bea)", "?", "#REF!", "Notes", "Ch", "Freq", "Name", "é", "\n", "3/4/25"]
+
+
+def grid(table: dict[tuple[int, int], str], title: str = "Mics", hidden: bool = False, fills=None) -> Grid:
+    cells = {
+        (row, column): GridCell(row, column, text, Place("list.xlsx", row, column, title), kept=text)
+        for (row, column), text in sorted(table.items()) if text
+    }
+    return Grid(title, cells, is_hidden=hidden, fills=fills or {})
+
+
+def book(*grids: Grid) -> Book:
+    return Book("list.xlsx", grids)
+
+
+def table_of(rows) -> dict[tuple[int, int], str]:
+    return {(r, c): text for r, row in enumerate(rows, 1) for c, text in enumerate(row, 1) if text}
+
+
+@st.composite
+def lists(draw) -> list[list[str]]:
+    """A sound channel list in columns of any order."""
+    count = draw(st.integers(2, 8))
+    khz = draw(st.lists(st.integers(470_000, 690_000), min_size=count, max_size=count, unique=True))
+    rows = [["Ch", "Actor", "Role", "Freq", "Notes"]]
+    for number in range(count):
+        rows.append([str(number + 1), NAMES[number], ROLES[number], format_mhz(khz[number] * 1000), draw(st.sampled_from(["", "tape B", "left side"]))])
+    return rows
+
+
+def facts(told) -> dict:
+    sections = plain(told.raw)
+    return {name: dict(sorted(records.items())) for name, records in sections.items()}
+
+
+def heard(told) -> list[tuple[str, str]]:
+    """Codes and questions without their places."""
+    return sorted([(f.code, "") for f in told.findings] + [(q.kind, q.about) for q in told.questions])
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.dictionaries(st.tuples(st.integers(1, 14), st.integers(1, 9)), st.sampled_from([*LOOSE, *NAMES, *ROLES, "518.2", "519,4", "520400", "1", "02", "7"]), max_size=70))
+def test_the_account_adds_up_and_nothing_crashes_on_any_mess(table):
+    told = understand(book(grid(table)))
+    assert sum(told.account.values()) == told.cells == len([t for t in table.values() if t])
+    assert "lost" not in told.account
+
+
+@settings(max_examples=40, deadline=None)
+@given(lists(), st.randoms(use_true_random=False))
+def test_the_order_of_rows_and_columns_changes_nothing_but_the_order(rows, random):
+    head, body = rows[0], rows[1:]
+    columns = list(range(len(head)))
+    random.shuffle(columns)
+    random.shuffle(body)
+    shuffled = [[row[c] for c in columns] for row in (head, *body)]
+    one, other = (understand(book(grid(table_of(told)))) for told in (rows, shuffled))
+    assert facts(one) == facts(other) and heard(one) == heard(other)
+
+
+@settings(max_examples=40, deadline=None)
+@given(lists(), st.sampled_from(["518.2 / 520.4", "1.518,200", "G2 Ch 04", "same as 99"]), st.integers(0, 4))
+def test_taking_a_column_away_never_settles_a_doubt(rows, doubt, column):
+    assume(column != 3)
+    rows[1][3] = doubt
+    less = [row[:column] + row[column + 1 :] for row in rows]
+    told = understand(book(grid(table_of(less))))
+    open_questions = [q for q in told.questions if not q.default]
+    assert open_questions or any(f.severity == "error" for f in told.findings)
+    assert doubt not in str(facts(told).get("channels", {}).get("1", {}).get("mhz", ""))
+
+
+@settings(max_examples=40, deadline=None)
+@given(lists(), st.booleans(), st.booleans(), st.booleans())
+def test_hidden_sheets_fills_and_a_table_to_the_right_change_nothing_in_the_main_table(rows, hides, fills, beside):
+    table = table_of(rows)
+    main = facts(understand(book(grid(table))))
+    more = dict(table)
+    if beside:
+        more |= {(r, c + 7): text for (r, c), text in table_of([["IEM", "Name", "Freq"], ["IEM 1", "Nora Falk", "810.100"]]).items()}
+    grids = [grid(more, fills={(99, c): "#FFFF00" for c in range(1, 400)} if fills else None)]
+    if hides:
+        grids.append(grid(table_of([["Ch", "Actor", "Freq"], ["1", "Somebody Else", "600.000"]]), "old", hidden=True))
+    told = facts(understand(book(*grids)))
+    told.pop("others", None)
+    assert told == main
+
+
+RENDERINGS = (
+    lambda khz: format_mhz(khz * 1000),
+    lambda khz: f"{Decimal(khz) / 1000:f}",
+    lambda khz: f"{Decimal(khz) / 1000:.4f}",
+    lambda khz: format_mhz(khz * 1000).replace(".", ","),
+    lambda khz: str(khz),
+    lambda khz: str(khz * 1000),
+    lambda khz: f"{Decimal(khz) / 1_000_000:f}",
+    lambda khz: f"{khz // 1000} {khz % 1000:03d}",
+    lambda khz: f"{khz // 1000}\u00a0{khz % 1000:03d}",
+    lambda khz: f"{khz // 1000}\u202f{khz % 1000:03d}",
+    lambda khz: f"{khz // 1000}'{khz % 1000:03d}",
+    lambda khz: f"{format_mhz(khz * 1000)} MHz",
+    lambda khz: f"{format_mhz(khz * 1000)}Mhz.",
+    lambda khz: f"{format_mhz(khz * 1000)} kHz",
+    lambda khz: f"{khz} kHz",
+    lambda khz: f"f={format_mhz(khz * 1000)}",
+    lambda khz: f"~ {format_mhz(khz * 1000)} M",
+    lambda khz: f"1.{khz // 1000},{khz % 1000:03d}",
+    lambda khz: f"{format_mhz(khz * 1000)} / 700.000",
+    lambda khz: "".join(chr(ord(c) - 48 + 0xFF10) if c.isdigit() else c for c in format_mhz(khz * 1000)),
+)
+
+
+@settings(max_examples=200, deadline=None)
+@given(st.integers(470_000, 693_999), st.sampled_from(RENDERINGS))
+def test_every_way_of_writing_a_frequency_is_that_frequency_or_a_question(khz, render):
+    reading = read_frequency(render(khz))
+    if reading.mhz:
+        assert parse_frequency(reading.mhz) == khz * 1000
+    else:
+        assert reading.doubt
+
+
+@settings(max_examples=30, deadline=None)
+@given(lists())
+def test_what_was_imported_reads_back_the_same_from_both_kinds_of_file(rows):
+    raw = understand(book(grid(table_of(rows)))).raw
+    assert read_bytes(write_yaml(raw).encode(), "show.yaml")[0] == raw
+    again = read_bytes(write_workbook(raw), "show.xlsx")[0]
+    assert read_bytes(write_workbook(again), "show.xlsx")[0] == again
+
+
+@pytest.mark.parametrize("language", [
+    ["Nr.", "Darsteller(in)", "Rolle", "Frequenz", "Bemerkung"], ["Voie", "Comédien(ne)", "Personnage", "Fréq.", "Remarques"],
+    ["Canal", "Actor/Actriz", "Personaje", "Frecuencia", "Observaciones"], ["Canale", "Attore", "Ruolo", "Frequenza", "Note"],
+    ["Kanaal", "Acteur", "Rol", "Frequentie", "Opmerkingen"], ["Mygga", "Skådespelare", "Roll", "Frekvens", "Anmärkningar"],
+])
+@settings(max_examples=8, deadline=None)
+@given(lists())
+def test_headings_of_every_language_give_the_same_show(language, rows):
+    english = facts(understand(book(grid(table_of(rows)))))
+    told = understand(book(grid(table_of([language, *rows[1:]]))))
+    assert facts(told) == english and told.questions == ()
