@@ -1,7 +1,9 @@
 """The command line: the only room that prints, exits and reads the clock, the environment and the terminal."""
 
 import os
+import signal
 import sys
+from collections.abc import Callable
 from datetime import UTC, datetime
 from importlib import import_module
 from typing import Any
@@ -47,7 +49,7 @@ class Commands(click.Group):
 @click.pass_context
 def root(context: click.Context) -> None:
     """One show file becomes every printed paper that a show with radio microphones needs, checked and correct."""
-    context.obj = {"made": _made_date()}
+    context.obj = {"made": _made_date(), "progress": _make_progress(), "stop": _make_stop()}
 
 
 def main(arguments: list[str] | None = None) -> None:
@@ -77,6 +79,38 @@ def main(arguments: list[str] | None = None) -> None:
 
 def _say(text: str) -> None:
     click.echo(text, nl=False, err=True)
+
+
+def _make_progress() -> Callable[[int, int, int], None] | None:
+    """Tells a terminal how far a search is, once for each tenth of it; None where the error stream is no terminal."""
+    if not sys.stderr.isatty():
+        return None
+    shown = [0]
+
+    def tell(spent: int, effort: int, placed: int) -> None:
+        tenth = min(10, 10 * spent // max(1, effort))
+        if tenth != shown[0]:
+            shown[0] = tenth
+            _say(f"{placed} placed, {tenth * 10} % of the effort; Ctrl-C takes what is found\n")
+
+    return tell
+
+
+def _make_stop() -> Callable[[], bool]:
+    """Asks whether to stop. From the first time it is asked, Ctrl-C is an answer and not the end; a second one is."""
+    state = {"asked": False, "stopped": False}
+
+    def answer(number: int, frame: object) -> None:
+        state["stopped"] = True
+        signal.signal(signal.SIGINT, signal.default_int_handler)
+
+    def stopped() -> bool:
+        if not state["asked"]:
+            state["asked"] = True
+            signal.signal(signal.SIGINT, answer)
+        return state["stopped"]
+
+    return stopped
 
 
 def _made_date() -> str:

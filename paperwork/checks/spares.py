@@ -2,7 +2,8 @@
 
 from collections.abc import Iterator
 
-from paperwork.coordinate import OnAir, carrier_name, gather_on_air, list_openings
+from paperwork.coordinate import gather_on_air
+from paperwork.coordinate.spares import find_elsewhere, list_backed
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, Show
 from paperwork.names import join_words
@@ -14,16 +15,14 @@ def check_spares(show: Show) -> Iterator[Finding]:
     spares = [channel for channel in show.channels.values() if channel.spare and channel.hz is not None]
     on_air = gather_on_air(show) if spares else None
     for spare in spares:
-        finding = _check_tunable(show, spare) or (on_air and _check_beside(on_air, spare))
-        if finding:
-            yield finding
-
-
-def list_backed(show: Show, spare: Channel) -> tuple[Channel, ...]:
-    """The channels behind a spare: those that it names, else all of its radio type."""
-    if spare.backs:
-        return tuple(show.channels[id] for id in spare.backs if id in show.channels)
-    return tuple(one for one in show.channels.values() if not one.spare and one.radio == spare.radio)
+        untunable = _check_tunable(show, spare)
+        elsewhere = None if untunable or on_air is None else find_elsewhere(on_air, spare)
+        if untunable:
+            yield untunable
+        elif elsewhere:
+            own, other, hz = elsewhere
+            yield find("spare-beside", spare.where["mhz"], about=(Subject("channels", spare.id),), spare=spare.id,
+                       tv=own.name, mhz=format_mhz(hz), other=other.name)
 
 
 def _check_tunable(show: Show, spare: Channel) -> Finding | None:
@@ -36,25 +35,6 @@ def _check_tunable(show: Show, spare: Channel) -> Finding | None:
                 "spare-untunable", spare.where["mhz"], others=(radio.where["tunes"], channel.where.record),
                 about=(Subject("channels", spare.id), Subject("channels", channel.id)), spare=spare.id,
                 mhz=format_mhz(hz), channel=channel.id, radio=radio.id, tunes=join_words(map(format_range, radio.tunes)),
-            )
-    return None
-
-
-def _check_beside(on_air: OnAir, spare: Channel) -> Finding | None:
-    """A warning where everything stands in one TV channel and another holds a clean frequency for the spare."""
-    region = on_air.air.region
-    if region is None:
-        return None
-    own = region.tv_under(spare.hz or 0)
-    others = {region.tv_under(channel.hz) for channel in list_backed(on_air.show, spare) if channel.hz is not None}
-    if own is None or others != {own}:
-        return None
-    for hz in list_openings(on_air, carrier_name(spare)):
-        other = region.tv_under(hz)
-        if other is not None and other != own:
-            return find(
-                "spare-beside", spare.where["mhz"], about=(Subject("channels", spare.id),),
-                spare=spare.id, tv=own.name, mhz=format_mhz(hz), other=other.name,
             )
     return None
 

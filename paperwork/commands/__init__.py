@@ -9,6 +9,7 @@ COMMANDS = {
     "new": "start a show: a workbook or a text to fill in",
     "convert": "write a show as YAML, as a workbook, or its channel list for other programs",
     "answer": "settle what a foreign sheet leaves open",
+    "assign": "find a clean frequency for every channel that has none",
     "explain": "explain the code of a finding",
 }
 """Every command and what it does, in the order of `--help`. The module of each is loaded only when it is called."""

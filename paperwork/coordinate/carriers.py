@@ -7,7 +7,7 @@ from itertools import islice
 
 from paperwork.coordinate.air import Air, gather_air
 from paperwork.finding import Subject
-from paperwork.model import Channel, Other, Show
+from paperwork.model import Channel, Other, RadioType, Show
 from paperwork.place import Place
 from paperwork.radio.carrier import DEFAULT_KINDS, FIFTH2, FIFTH3, THIRD2, THIRD3, Carrier, Rules
 from paperwork.radio.counts import count_hits as count_radio_hits
@@ -63,20 +63,35 @@ def gather_on_air(show: Show) -> OnAir:
 
 
 def gather_rules(show: Show) -> Rules:
-    """The distances and guards that the show states, by radio type; what it does not state is the house's default."""
+    """The distances and guards that the show states; what it does not state is the house's default."""
     guards: dict[tuple[str, str], int] = {}
     apart: dict[tuple[str, str], int] = {}
     for radio in show.radios.values():
+        kind = kind_of(radio)
         stated = {THIRD2: radio.guard_two_hz, THIRD3: radio.guard_three_hz, FIFTH2: radio.guard_fifth_hz,
                   FIFTH3: radio.guard_fifth_hz}
-        guards |= {(radio.id, kind): hz for kind, hz in stated.items() if hz is not None}
+        guards |= {(kind, product): hz for product, hz in stated.items() if hz is not None}
         if radio.apart_hz is not None:
-            apart[radio.id, ""] = radio.apart_hz
+            apart[kind, ""] = radio.apart_hz
     for other in show.others.values():
         if other.apart_hz is not None:
-            apart[_kind_of_other(other), ""] = other.apart_hz
+            apart[kind_of(other), ""] = other.apart_hz
     kinds = (*DEFAULT_KINDS, FIFTH3) if show.spectrum.fifth_three_signal else DEFAULT_KINDS
     return Rules(kinds=kinds, guards=guards, apart=apart, close_quarters=show.spectrum.close_quarters)
+
+
+def kind_of(one: RadioType | Other | None) -> str:
+    """What a carrier is to the arithmetic: the distance and guards that it states, "" where it states none.
+
+    Types that state the same are one kind: the work of a search grows with the number of kinds.
+    """
+    if one is None:
+        return ""
+    stated = [one.apart_hz]
+    if isinstance(one, RadioType):
+        stated += (one.guard_two_hz, one.guard_three_hz, one.guard_fifth_hz)
+    told = [("default" if hz is None else str(hz)) for hz in stated]
+    return "" if set(told) == {"default"} else " ".join(told)
 
 
 def list_clashes(on_air: OnAir) -> tuple[Clash, ...] | None:
@@ -125,7 +140,7 @@ def carrier_of(show: Show, channel: Channel, hz: int) -> Carrier:
         id=carrier_name(channel),
         hz=hz,
         bandwidth_hz=BANDWIDTH_HZ if bandwidth_hz is None else bandwidth_hz,
-        kind=radio.id if radio else "",
+        kind=kind_of(radio),
         makes=radio.makes_intermodulation if radio else True,
         exclusive=channel.exclusive,
     )
@@ -137,11 +152,7 @@ def carrier_of_other(other: Other, hz: int) -> Carrier:
         id=other.id,
         hz=hz,
         bandwidth_hz=BANDWIDTH_HZ if other.bandwidth_hz is None else other.bandwidth_hz,
-        kind=_kind_of_other(other),
+        kind=kind_of(other),
         makes=other.makes_intermodulation,
         listens=other.kind != "neighbour",
     )
-
-
-def _kind_of_other(other: Other) -> str:
-    return f"other {other.id}"

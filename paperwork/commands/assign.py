@@ -1,0 +1,124 @@
+"""`paperwork assign SHOW -o NEW`: a frequency for every channel that has none, into a new file."""
+
+import re
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from paperwork.commands import Outcome
+from paperwork.commands.report import format_findings, summarise
+from paperwork.model import Show
+from paperwork.names import hint
+from paperwork.pipeline import has_errors, read_show
+from paperwork.units import format_khz, format_mhz
+
+if TYPE_CHECKING:
+    from paperwork.coordinate.assign import Assigned
+
+EFFORT = 4_000
+MOST_SPARES = 99
+
+_SPARES = re.compile(r"(?:(?P<radio>.+?)\s*[:=]\s*)?(?P<count>[0-9]{1,2})")
+
+
+@click.command(
+    epilog="Examples:  paperwork assign show.yaml -o show-d.yaml  |  paperwork assign show.xlsx -o new.xlsx --spares belt=2,hand=1",
+)
+@click.argument("show", type=click.Path())
+@click.option("-o", "--output", "new", required=True, type=click.Path(), help="The new file; it must not be there yet.")
+@click.option("--spares", default="", help="Spare channels to add: how many of each radio type, as belt=2,hand=1; or 2.")
+@click.option("--effort", type=click.IntRange(1, 1_000_000), default=EFFORT, show_default=True, help="How long to search; the same effort gives the same plan.")
+@click.pass_context
+def command(context: click.Context, show: str, new: str, spares: str, effort: int) -> Outcome:
+    """Give every channel of SHOW that has no frequency one that is clean, and write the show to a new file.
+
+    Channels that have a frequency keep it. Only frequencies are put in: comments, order and everything else stay.
+    """
+    from paperwork.coordinate.assign import assign_show
+    from paperwork.output import OutputError
+    from paperwork.output.single import refuse_taken
+
+    try:
+        refuse_taken(Path(new))
+    except OutputError as error:
+        return Outcome(aside=f"{error}\n", code=2)
+    reading = read_show(Path(show), show)
+    if reading.show is None:
+        return Outcome(aside=f"{format_findings(reading.findings, 'text')}nothing was written\n", code=1 if reading.readable else 2)
+    wanted, wrong = _read_spares(spares, reading.show)
+    if wrong:
+        return Outcome(aside=wrong, code=2)
+    tools = context.obj or {}
+    found = assign_show(reading.show, spares=wanted, effort=effort, stop=tools.get("stop"), progress=tools.get("progress"))
+    return _finish(Path(show), show, Path(new), reading.show, found)
+
+
+def _finish(path: Path, name: str, new: Path, show: Show, found: "Assigned") -> Outcome:
+    from paperwork.files.edit import edit_file
+    from paperwork.files.refusal import Refused
+    from paperwork.files.sniff import load_file
+    from paperwork.output import OutputError
+    from paperwork.output.single import write_new
+
+    lines = _describe(found)
+    if not found.placed:
+        lines.append(f"{new} was not written: there is nothing to put in")
+        return Outcome("\n".join(lines) + "\n", code=int(bool(found.missing)))
+    try:
+        write_new(new, edit_file(load_file(path, name), name, *_list_edits(found)))
+    except Refused as refused:
+        return Outcome("\n".join(lines) + "\n", format_findings([refused.finding], "text"), 2)
+    except OutputError as error:
+        return Outcome("\n".join(lines) + "\n", f"{error}\n", 2)
+    checked = read_show(new, str(new))
+    aside = format_findings(checked.findings, "text") if checked.findings else ""
+    lines.append(f"{new} written; {summarise(checked.findings)}")
+    return Outcome("\n".join(lines) + "\n", aside, int(bool(found.missing) or has_errors(checked.findings)))
+
+
+def _list_edits(found: "Assigned") -> tuple[list, list]:
+    from paperwork.files.edit import Add, Put
+    from paperwork.schema import fields_of
+
+    fields = tuple(fields_of("channels"))
+    behind = fields[fields.index("mhz") + 1 :]
+    new = {spare.id for spare in found.spares}
+    puts = [Put("channels", id, "mhz", format_mhz(hz), behind) for id, hz in found.placed.items() if id not in new]
+    adds = [
+        Add("channels", spare.id, (("spare", spare.radio or "yes"), ("mhz", format_mhz(found.placed[spare.id]))))
+        for spare in found.spares
+    ]
+    return puts, adds
+
+
+def _describe(found: "Assigned") -> list[str]:
+    from paperwork.coordinate.assign import describe
+
+    lines = describe(found.placed)
+    lines += [f"channel {one.channel}: no frequency; {one.reason}" for one in found.missing]
+    if found.stopped:
+        lines.append("the search was stopped early; this is the best so far")
+    margin = f", all guards and distances kept with {format_khz(found.margin_hz)} kHz to spare" if found.margin_hz else ""
+    if found.placed:
+        lines.append(f"{len(found.placed)} placed{margin}")
+    elif not found.missing:
+        lines.append("every channel has its frequency already")
+    return lines
+
+
+def _read_spares(text: str, show: Show) -> tuple[tuple[tuple[str, int], ...], str]:
+    """Radio types and counts, and what is wrong with them."""
+    wanted: list[tuple[str, int]] = []
+    used = list(dict.fromkeys(channel.radio for channel in show.channels.values()))
+    for part in filter(None, (part.strip() for part in text.split(","))):
+        match = _SPARES.fullmatch(part)
+        if not match:
+            return (), f"{part} is not a number of spares, as in belt=2\n"
+        radio, count = match["radio"], int(match["count"])
+        if radio and radio not in show.radios:
+            return (), f"there is no radio {radio}{hint(radio, show.radios)}\n"
+        wanted += ((kind, count) for kind in ([radio] if radio else used))
+    if sum(count for _, count in wanted) > MOST_SPARES:
+        return (), f"more than {MOST_SPARES} spares are no spares\n"
+    return tuple(wanted), ""

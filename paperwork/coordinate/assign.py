@@ -1,0 +1,161 @@
+"""A frequency for every channel of a show that has none, and for the spares that are asked for."""
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from paperwork.coordinate.air import CAUSE_WORDS
+from paperwork.coordinate.carriers import OnAir, carrier_name, gather_on_air
+from paperwork.coordinate.spares import find_elsewhere, narrow_to_backed
+from paperwork.coordinate.wants import ranges_of, want_of, window_of
+from paperwork.model import Channel, Show
+from paperwork.names import natural_key
+from paperwork.radio.bands import Range, intersect_ranges, merge_ranges
+from paperwork.radio.grid import Preference, Want
+from paperwork.radio.search import DEFAULT_EFFORT, Unplaced, assign
+from paperwork.units import format_mhz
+
+WEAK_COST = 1
+"""What a weak TV channel costs against a silent one, wherever the margin leaves a choice."""
+
+
+@dataclass(frozen=True, slots=True)
+class Missing:
+    """A channel that got no frequency, and why."""
+
+    channel: str
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class Assigned:
+    """What became of a search. `placed`: the frequency of each channel that got one, told once for a wide carrier.
+
+    `spares` are the new spare channels, with their frequencies in `placed`. Every guard and distance of the placed is
+    kept with `margin_hz` to spare. `stopped`: the search was cut short.
+    """
+
+    placed: Mapping[str, int]
+    missing: tuple[Missing, ...]
+    spares: tuple[Channel, ...]
+    margin_hz: int
+    spent: int
+    stopped: bool
+
+
+def assign_show(
+    show: Show, *, spares: Sequence[tuple[str, int]] = (), effort: int = DEFAULT_EFFORT,
+    stop: Callable[[], bool] | None = None, progress: Callable[[int, int, int], None] | None = None,
+) -> Assigned:
+    """Frequencies for the channels that tell none; those that tell one keep it. `spares` are radio types and counts.
+
+    The same show and effort give the same frequencies. Nothing placed disturbs anything, whatever the told ones do to
+    each other.
+    """
+    added = tuple(_make_spares(show, spares))
+    whole = replace(show, channels={**show.channels, **{one.id: one for one in added}})
+    on_air = gather_on_air(whole)
+    wants: dict[str, Want] = {}
+    missing: list[Missing] = []
+    for channel in _list_homeless(whole):
+        want = _want(whole, on_air, channel)
+        if isinstance(want, Missing):
+            missing.append(want)
+        else:
+            wants[channel.id] = want
+    plan = assign(tuple(wants.values()), on_air.carriers, on_air.air.blocks, on_air.rules, effort=effort, stop=stop,
+                  progress=progress)
+    by_name = {want.carrier.id: id for id, want in wants.items()}
+    placed = {by_name[name]: hz for name, hz in plan.placed.items()}
+    missing += (Missing(by_name[one.id], _tell_why(one)) for one in plan.unplaced)
+    placed = _part_spares(whole, placed)
+    return Assigned(
+        placed, tuple(sorted(missing, key=lambda one: natural_key(one.channel))),
+        tuple(one for one in added if one.id in placed), plan.margin_hz, plan.spent, plan.stopped,
+    )
+
+
+def with_frequencies(show: Show, placed: Mapping[str, int]) -> Show:
+    """The show with the placed frequencies, on every channel of a wide carrier."""
+    names = {carrier_name(show.channels[id]): hz for id, hz in placed.items()}
+    return replace(show, channels={
+        id: replace(channel, hz=names[carrier_name(channel)]) if channel.hz is None and carrier_name(channel) in names else channel
+        for id, channel in show.channels.items()
+    })
+
+
+def _list_homeless(show: Show) -> list[Channel]:
+    """The channels without a frequency, one for a wide carrier."""
+    found: dict[str, Channel] = {}
+    for channel in show.channels.values():
+        if channel.hz is None:
+            found.setdefault(carrier_name(channel), channel)
+    return list(found.values())
+
+
+def _make_spares(show: Show, spares: Sequence[tuple[str, int]]) -> list[Channel]:
+    """New spare channels, numbered on from the highest number, as wide as the others are written."""
+    numbers = [id for id in show.channels if id.isascii() and id.isdigit()]
+    width = max(map(len, numbers), default=1)
+    last = max(map(int, numbers), default=0)
+    kinds = [radio for radio, count in spares for _ in range(count)]
+    return [Channel(id=str(last + index).zfill(width), radio=radio, spare=True) for index, radio in enumerate(kinds, start=1)]
+
+
+def _want(show: Show, on_air: OnAir, channel: Channel) -> Want | Missing:
+    if "mhz" in channel.where:
+        return Missing(channel.id, "its frequency is written, and cannot be read")
+    if channel.refused:
+        return Missing(channel.id, "the coordinator granted nothing for it")
+    ranges = ranges_of(show, channel)
+    if channel.spare:
+        ranges = _spare_ranges(show, channel, ranges)
+    if ranges is None:
+        radio = f"radio {channel.radio}" if channel.radio else "its radio"
+        return Missing(channel.id, f"nothing tells where it may go: tell what {radio} tunes to, or the window of its rack")
+    weak = tuple(Preference(one.low_hz, one.high_hz, WEAK_COST) for one in on_air.air.weak)
+    want = want_of(show, channel, ranges, weak)
+    return want if channel.granted_hz is None else _hold_to(want, channel.granted_hz)
+
+
+def _hold_to(want: Want, hz: int) -> Want:
+    """The want with one frequency only, the granted one, where its ranges hold that."""
+    half_hz = -(-want.carrier.bandwidth_hz // 2)
+    return replace(want, ranges=intersect_ranges(want.ranges, [(hz - half_hz, hz + half_hz)]), origin_hz=hz)
+
+
+def _spare_ranges(show: Show, spare: Channel, ranges: tuple[Range, ...] | None) -> tuple[Range, ...] | None:
+    """Where a spare may go: to what all behind it can be tuned, and into a window in which its type is received."""
+    if ranges is None:
+        return None
+    ranges = narrow_to_backed(show, spare, ranges)
+    if spare.slot is None:
+        racks = {one.slot.rack for one in show.channels.values() if one.slot and one.radio == spare.radio}
+        windows = [window_of(show, show.racks[rack]) for rack in racks if rack in show.racks]
+        if windows and None not in windows:
+            ranges = intersect_ranges(ranges, merge_ranges(pair for window in windows for pair in window or ()))
+    return ranges
+
+
+def _tell_why(one: Unplaced) -> str:
+    """What blocks every frequency that the channel could take, counted by cause."""
+    if not one.candidates:
+        return "its bandwidth fits nowhere in the range of its radio, the window of its rack and what was granted"
+    told = ", ".join(f"{count} {CAUSE_WORDS.get(cause, cause)}" for cause, count in one.causes)
+    which = f"of {one.candidates} frequencies none is left" if one.candidates > 1 else "its only frequency is not clean"
+    return f"{which}: {told}"
+
+
+def _part_spares(show: Show, placed: dict[str, int]) -> dict[str, int]:
+    """The frequencies with each spare that shares a TV channel with all that it backs moved to another, if it can."""
+    for id in list(placed):
+        if show.channels[id].spare:
+            whole = with_frequencies(show, placed)
+            elsewhere = find_elsewhere(gather_on_air(whole), whole.channels[id])
+            if elsewhere:
+                placed[id] = elsewhere[2]
+    return placed
+
+
+def describe(placed: Mapping[str, int]) -> list[str]:
+    """One line for each placed channel."""
+    return [f"channel {id}: {format_mhz(hz)} MHz" for id, hz in sorted(placed.items(), key=lambda item: natural_key(item[0]))]

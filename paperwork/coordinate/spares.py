@@ -1,0 +1,41 @@
+"""Spares: what they back, and where they would survive the loss of a TV channel."""
+
+from paperwork.coordinate.carriers import OnAir, carrier_name
+from paperwork.coordinate.nearest import list_openings
+from paperwork.model import Channel, Show
+from paperwork.radio.bands import Range, TvChannel, intersect_ranges
+
+
+def list_backed(show: Show, spare: Channel) -> tuple[Channel, ...]:
+    """The channels behind a spare: those that it names, else all of its radio type."""
+    if spare.backs:
+        return tuple(show.channels[id] for id in spare.backs if id in show.channels)
+    return tuple(one for one in show.channels.values() if not one.spare and one.radio == spare.radio)
+
+
+def narrow_to_backed(show: Show, spare: Channel, ranges: tuple[Range, ...]) -> tuple[Range, ...]:
+    """The ranges of a spare to which every channel behind it can be tuned too."""
+    for channel in list_backed(show, spare):
+        radio = show.radio_of(channel)
+        if radio and radio.tunes:
+            ranges = intersect_ranges(ranges, [tuple(span) for span in radio.tunes])
+    return ranges
+
+
+def find_elsewhere(on_air: OnAir, spare: Channel) -> tuple[TvChannel, TvChannel, int] | None:
+    """For a spare that shares one TV channel with all that it backs: that channel, another, and a clean frequency there.
+
+    None where the spare is well placed, or has nowhere else to go.
+    """
+    region = on_air.air.region
+    if region is None or spare.hz is None:
+        return None
+    own = region.tv_under(spare.hz)
+    backed = {region.tv_under(channel.hz) for channel in list_backed(on_air.show, spare) if channel.hz is not None}
+    if own is None or backed != {own}:
+        return None
+    for hz in list_openings(on_air, carrier_name(spare)):
+        other = region.tv_under(hz)
+        if other is not None and other != own:
+            return own, other, hz
+    return None

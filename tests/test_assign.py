@@ -1,0 +1,205 @@
+"""Assigning: what is placed passes the check, what is told stays, what found no place has a reason, bad input too."""
+
+import difflib
+import re
+
+import pytest
+from click.testing import CliRunner
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from paperwork.build import build_show
+from paperwork.checks import check_show
+from paperwork.commands.assign import command
+from paperwork.coordinate.assign import assign_show, with_frequencies
+from paperwork.pipeline import read_show
+from tests.shows_text import EXAMPLES, raw_of, show_of
+
+BELT = "radios: {belt: {tunes: 470-494, step: 25 kHz, bandwidth: 200 kHz}}\n"
+
+
+def shows():
+    """Shows of two types, some channels told (in conflict, too), television, ranges kept clear, others, a window."""
+    told = st.one_of(st.none(), st.integers(18_804, 19_956))
+    channel = st.tuples(st.sampled_from(["belt", "hand", "spare"]), told)
+    return st.builds(
+        write_show, st.lists(channel, max_size=9), st.sets(st.integers(21, 25), max_size=2),
+        st.lists(st.integers(470, 498), max_size=1), st.lists(st.integers(18_000, 20_400), max_size=2), st.booleans(), st.booleans(),
+    )
+
+
+def write_show(channels, tv, clear, others, window, close):
+    lines = ["radios:", "  belt: {tunes: 470-500, step: 25 kHz, bandwidth: 200 kHz}",
+             "  hand: {tunes: 470-500, step: 50 kHz, bandwidth: 400 kHz, apart: 250 kHz, intermodulation: no, kind: handheld}"]
+    kept = f", keep clear: {clear[0]}-{clear[0] + 2}" if clear else ""
+    lines.append(f"spectrum: {{region: Europe, tv: [{', '.join(map(str, tv))}]{kept}, close quarters: {'yes' if close else 'no'}}}")
+    lines.append("channels:")
+    for number, (kind, told) in enumerate(channels, 1):
+        what = "spare: belt" if kind == "spare" else f"by: P{number}, radio: {kind}"
+        mhz = f", mhz: {told * 25 / 1000:.3f}" if told else ""
+        lines.append(f"  {number}: {{{what}{mhz}}}")
+    lines += [] if channels else ["  99: {by: Nobody, radio: belt, mhz: 481.000}"]
+    if window and channels:
+        lines.append(f"racks: {{R1: {{channels: 1-{len(channels)}, window: 474-498}}}}")
+    lines += ["others:", *(f"  E{n}: {{kind: in-ear, mhz: {hz * 25 / 1000:.3f}}}" for n, hz in enumerate(others))] if others else []
+    return "\n".join(lines) + "\n"
+
+
+@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@given(shows())
+def test_nothing_is_ever_wrong_with_what_was_placed(text):
+    show = build_show(raw_of(text)).show
+    found = assign_show(show, effort=30)
+    whole = with_frequencies(show, found.placed)
+    wrong = [f for f in check_show(whole) if any(s.section == "channels" and s.id in found.placed for s in f.subjects)]
+    assert wrong == []
+    assert all(whole.channels[id].hz == channel.hz for id, channel in show.channels.items() if channel.hz is not None)
+    assert {id for id, channel in whole.channels.items() if channel.hz is None} == {one.channel for one in found.missing}
+    assert all(re.search(r"of [0-9]+ frequencies none is left: [0-9]+ \w|bandwidth fits nowhere", one.reason) for one in found.missing)
+
+
+def test_the_example_without_frequencies_is_placed_whole_and_clean(tmp_path):
+    text = re.sub(r"(\n  [0-9][0-9]: \{.*?)mhz: [0-9.]+(, )?", r"\1", (EXAMPLES / "show.yaml").read_text(encoding="utf-8"))
+    (tmp_path / "show.yaml").write_text(text, encoding="utf-8")
+    (tmp_path / "sweep.csv").write_bytes((EXAMPLES / "sweep.csv").read_bytes())
+    done = run(tmp_path, "show.yaml", "-o", "new.yaml", "--effort", "60")
+    assert done.code == 0 and "32 placed" in done.text
+    after = read_show(tmp_path / "new.yaml", "new.yaml")
+    assert after.findings == () and all(channel.hz for channel in after.show.channels.values())
+    new = (tmp_path / "new.yaml").read_text(encoding="utf-8")
+    changed = [line for line in difflib.ndiff(text.splitlines(), new.splitlines()) if line.startswith("+")]
+    assert len(changed) == 32 and all("mhz: " in line for line in changed)
+    assert re.sub(r"(\n  [0-9][0-9]: \{.*?)mhz: [0-9.]+(, )?", r"\1", new) == text
+
+
+def run(folder, *arguments, **tools):
+    import os
+
+    before = os.getcwd()
+    os.chdir(folder)
+    try:
+        return CliRunner().invoke(command, list(arguments), obj=tools, standalone_mode=False, catch_exceptions=False).return_value
+    finally:
+        os.chdir(before)
+
+
+def test_the_same_show_gives_the_same_file(tmp_path):
+    (tmp_path / "show.yaml").write_text(BELT + "channels:\n" + "".join(f"  {n}: {{by: P{n}}}\n" for n in range(8)), encoding="utf-8")
+    for name in ("a.yaml", "b.yaml"):
+        assert run(tmp_path, "show.yaml", "-o", name, "--effort", "50").code == 0
+    assert (tmp_path / "a.yaml").read_bytes() == (tmp_path / "b.yaml").read_bytes()
+
+
+def test_a_file_that_is_there_is_never_overwritten(tmp_path):
+    (tmp_path / "show.yaml").write_text(BELT + "channels: {1: {by: Ann}}\n", encoding="utf-8")
+    (tmp_path / "new.yaml").write_text("mine", encoding="utf-8")
+    done = run(tmp_path, "show.yaml", "-o", "new.yaml")
+    assert done.code == 2 and "is there already" in done.aside and (tmp_path / "new.yaml").read_text() == "mine"
+    assert run(tmp_path, "show.yaml", "-o", "show.yaml").code == 2
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["new.yaml", "show.yaml"]
+
+
+def test_spares_are_added_as_records_and_can_take_over(tmp_path):
+    (tmp_path / "show.yaml").write_text(BELT + "channels:\n  01: {by: Ann, mhz: 486.200}  # lead\n", encoding="utf-8")
+    done = run(tmp_path, "show.yaml", "-o", "new.yaml", "--spares", "belt=2", "--effort", "40")
+    show = read_show(tmp_path / "new.yaml", "new.yaml")
+    assert done.code == 0 and show.findings == ()
+    assert [(one.id, one.spare, one.radio) for one in show.show.channels.values()] == [
+        ("01", False, "belt"), ("02", True, "belt"), ("03", True, "belt")]
+    assert "# lead\n  02: {spare: belt, mhz: " in (tmp_path / "new.yaml").read_text(encoding="utf-8")
+
+
+def test_a_spare_goes_to_another_tv_channel(tmp_path):
+    text = BELT + "spectrum: {region: Europe}\nchannels:\n  1: {by: Ann, mhz: 486.200}\n  2: {by: Bo, mhz: 488.700}\n  3: {spare: belt}\n"
+    hz = assign_show(show_of(text, tmp_path), effort=40).placed["3"]
+    assert hz < 486_000_000
+
+
+def test_a_wide_carrier_is_placed_once_and_told_on_its_first_channel(tmp_path):
+    text = "radios: {wide: {tunes: 510-530, bandwidth: 6 MHz}}\nchannels:\n" + "".join(f"  {n}: {{by: P{n}, carrier: W}}\n" for n in range(1, 4))
+    show = show_of(text, tmp_path)
+    found = assign_show(show, effort=20)
+    assert list(found.placed) == ["1"] and found.missing == ()
+    assert {channel.hz for channel in with_frequencies(show, found.placed).channels.values()} == {found.placed["1"]}
+
+
+REASONS = {
+    "nothing tells": ("channels: {1: {by: Ann}}\n", "nothing tells where it may go"),
+    "too wide": ("radios: {b: {tunes: 470-470.1, bandwidth: 200 kHz}}\nchannels: {1: {by: Ann}}\n", "its bandwidth fits nowhere"),
+    "window away": (BELT + "racks: {R1: {channels: 1, window: 500-510}}\nchannels: {1: {by: Ann}}\n", "fits nowhere"),
+    "television": (BELT + 'spectrum: {region: Europe, tv: "21-23"}\nchannels: {1: {by: Ann}}\n', "953 in a TV channel in use"),
+    "unreadable": (BELT + "channels: {1: {by: Ann, mhz: 486 / 487}}\n", "is written, and cannot be read"),
+    "refused": (BELT + "channels: {1: {by: Ann, granted: no}}\n", "granted nothing for it"),
+    "granted in television": (BELT + "spectrum: {region: Europe, tv: 21}\nchannels: {1: {by: Ann, granted: 474.000}}\n",
+                              "its only frequency is not clean: 1 in a TV channel in use"),
+    "crowd": ("radios: {b: {tunes: 470-470.5, bandwidth: 200 kHz}}\nchannels: {1: {by: Ann, mhz: 470.250}, 2: {by: Bo}}\n",
+              "too near another carrier"),
+}
+
+
+@pytest.mark.parametrize("case", REASONS)
+def test_a_channel_without_a_place_has_its_reason_and_nothing_is_written(tmp_path, case):
+    text, reason = REASONS[case]
+    (tmp_path / "show.yaml").write_text(text, encoding="utf-8")
+    done = run(tmp_path, "show.yaml", "-o", "new.yaml", "--effort", "20")
+    assert done.code == 1 and reason in done.text and not (tmp_path / "new.yaml").exists()
+
+
+def test_what_can_be_placed_is_placed_and_the_rest_is_told(tmp_path):
+    text = "radios: {b: {tunes: 470-471, step: 25 kHz, bandwidth: 200 kHz}}\nchannels:\n" + "".join(f"  {n}: {{by: P{n}}}\n" for n in range(1, 7))
+    (tmp_path / "show.yaml").write_text(text, encoding="utf-8")
+    done = run(tmp_path, "show.yaml", "-o", "new.yaml", "--effort", "40")
+    assert done.code == 1 and done.text.count("no frequency; of 33 frequencies none is left: ") == 6 - done.text.count(" MHz\n")
+    assert read_show(tmp_path / "new.yaml", "new.yaml").findings == ()
+
+
+def test_a_granted_frequency_is_the_one_that_is_placed(tmp_path):
+    text = BELT + "channels:\n  1: {by: Ann, granted: 486.200}\n  2: {by: Bo}\n"
+    assert assign_show(show_of(text, tmp_path), effort=20).placed["1"] == 486_200_000
+
+
+def test_told_channels_in_conflict_stay_and_are_still_found(tmp_path):
+    text = BELT + "channels:\n  1: {by: Ann, mhz: 486.200}\n  2: {by: Bo, mhz: 486.300}\n"
+    (tmp_path / "show.yaml").write_text(text, encoding="utf-8")
+    done = run(tmp_path, "show.yaml", "-o", "new.yaml")
+    assert "every channel has its frequency already" in done.text and not (tmp_path / "new.yaml").exists()
+    (tmp_path / "show.yaml").write_text(text + "  3: {by: Cy}\n", encoding="utf-8")
+    done = run(tmp_path, "show.yaml", "-o", "new.yaml", "--effort", "20")
+    assert done.code == 1 and "[neighbour-too-near]" in done.aside and done.aside.count(": error: ") == 1
+
+
+def test_a_stop_is_told_and_progress_goes_to_whoever_asked(tmp_path):
+    text = "radios: {b: {tunes: 470-473, step: 25 kHz, bandwidth: 200 kHz}}\nchannels:\n" + "".join(f"  {n}: {{by: P{n}}}\n" for n in range(1, 9))
+    (tmp_path / "show.yaml").write_text(text, encoding="utf-8")
+    heard = []
+    done = run(tmp_path, "show.yaml", "-o", "new.yaml", progress=lambda *told: heard.append(told), stop=lambda: len(heard) > 3)
+    assert "stopped early" in done.text and 3 < len(heard) < 20 and all(placed <= 8 for _, _, placed in heard)
+
+
+@pytest.mark.parametrize(("spares", "said"), (("many", "is not a number of spares"), ("bell=1", "did you mean belt?"), ("99,99", "are no spares")))
+def test_a_slip_in_the_spares_is_told(tmp_path, spares, said):
+    (tmp_path / "show.yaml").write_text(BELT + "channels: {1: {by: Ann}}\n", encoding="utf-8")
+    done = run(tmp_path, "show.yaml", "-o", "new.yaml", "--spares", spares)
+    assert done.code == 2 and said in done.aside and not (tmp_path / "new.yaml").exists()
+
+
+def test_a_show_that_cannot_be_read_is_not_assigned(tmp_path):
+    (tmp_path / "show.yaml").write_text("radios: {b: {tunes: 494-470}}\nchannels: {1: {by: Ann}}\n", encoding="utf-8")
+    done = run(tmp_path, "show.yaml", "-o", "new.yaml")
+    assert done.code == 1 and "runs backwards" in done.aside and not (tmp_path / "new.yaml").exists()
+
+
+def test_a_workbook_gets_its_cells(tmp_path):
+    import openpyxl
+
+    book = openpyxl.load_workbook(EXAMPLES / "show.xlsx")
+    sheet = book["channels"]
+    column = [cell.value for cell in sheet[1]].index("mhz") + 1
+    for row in (2, 14, 30):
+        sheet.cell(row, column).value = None
+    book.save(tmp_path / "show.xlsx")
+    (tmp_path / "sweep.csv").write_bytes((EXAMPLES / "sweep.csv").read_bytes())
+    done = run(tmp_path, "show.xlsx", "-o", "new.xlsx", "--effort", "40")
+    after = read_show(tmp_path / "new.xlsx", "new.xlsx")
+    assert done.code == 0 and "3 placed" in done.text and after.findings == ()
+    assert all(channel.hz for channel in after.show.channels.values())
