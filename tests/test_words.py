@@ -10,7 +10,7 @@ from paperwork.glyphs import missing_glyphs
 from paperwork.resources import find_folder, read_toml
 from paperwork.schema import fields_of
 from paperwork.words import LANGUAGES, format_date, list_words, words_of
-from tests.test_house import MODULES, name_of, room_of
+from tests.test_house import MODULES
 
 OTHERS = LANGUAGES[1:]
 
@@ -51,8 +51,6 @@ def test_every_word_is_used_and_every_word_used_exists():
     """Keys are plain strings in the code; those made of parts (`head {kind}`) are told by their beginning."""
     known, used, begun = set(words_of("en")), set(), set()
     for path in MODULES:
-        if room_of(name_of(path)) not in ("sheets", "pipeline", "words"):
-            continue
         for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
             if isinstance(node, ast.Constant) and isinstance(node.value, str):
                 used.add(node.value)
@@ -61,7 +59,7 @@ def test_every_word_is_used_and_every_word_used_exists():
             if isinstance(node, ast.Subscript) and ast.unparse(node.value) == "w" and isinstance(node.slice, ast.Constant):
                 assert node.slice.value in known, f"{path.name}: {node.slice.value}"
     beginnings = tuple(part for part in begun if len(part) > 3)
-    assert {key for key in known - used if not key.startswith(beginnings)} == BY_VALUE
+    assert {key for key in known - used if not key.startswith(beginnings)} <= BY_VALUE
 
 
 @pytest.mark.parametrize(

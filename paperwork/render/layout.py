@@ -23,6 +23,10 @@ from paperwork.render.unit_strips import lay_unit_strips
 from paperwork.sheetfacts import code
 
 
+FIRST_GAP_UM = 1_800
+"""Under the masthead's rule, where the first block has no head of its own that keeps off it."""
+
+
 def lay_out(sheet: Sheet, metrics: Metrics) -> Layout:
     """The sheet's pages, and findings for every text that had to be abbreviated or found no room.
 
@@ -35,6 +39,7 @@ def lay_out(sheet: Sheet, metrics: Metrics) -> Layout:
         width, height = height, width
     inner = width - furniture.LEFT_UM - furniture.RIGHT_UM
     top = furniture.TOP_UM + furniture.MASTHEAD_UM + furniture.stamp_height(sheet, inner, metrics)
+    top += FIRST_GAP_UM if isinstance(sheet.blocks[0] if sheet.blocks else None, Panels | Note) else 0
     bottom = height - furniture.BOTTOM_UM - furniture.footer_height(sheet, inner, metrics) - BLOCK_GAP_UM // 2
     context = Context(inner, bottom - top, metrics, sheet.words, sheet.title, sheet.revision)
     runs, findings = _lay_blocks(sheet, context)

@@ -27,6 +27,9 @@ HEAD_RIGHT_UM = BOX_WIDTH_UM + 5_000
 MASTHEAD_UM = 20_000
 """From the top margin to the rule under the masthead."""
 
+UNDER_UM = 13_400
+"""The baseline under the title: its accents and apostrophes clear the title's descenders."""
+
 ACCENT_UM = 5_000
 """What accents on the title's capitals may take of the top margin."""
 
@@ -45,7 +48,7 @@ def set_masthead(sheet: Sheet, code: str, page: str, width: int, metrics: Metric
     if parts:
         under = fit(parts, SUBTITLE, room.width, metrics)
         for index, line in enumerate(under.lines):
-            boxes.append(set_line(line, under, room, 13_000 + index * under.pitch_um, metrics))
+            boxes.append(set_line(line, under, room, UNDER_UM + index * under.pitch_um, metrics))
     boxes.extend(_revision_box(sheet, code, page, width - BOX_WIDTH_UM, metrics))
     boxes.append(Rule(0, MASTHEAD_UM - 500, width, MASTHEAD_UM - 500, 900))
     return boxes

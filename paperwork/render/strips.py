@@ -240,7 +240,7 @@ def lay_note(note: Note, context: Context) -> tuple[list[Run], list[Finding]]:
     strips = []
     for line in fitted.lines:
         room = Room(0, 0, context.width, fitted.pitch_um)
-        baseline = fitted.pitch_um - em_um(fitted.face, fitted.cap_um) * 27 // 100
+        baseline = fitted.pitch_um - (em_um(fitted.face, fitted.cap_um) * 27 + 99) // 100
         strips.append(Strip(fitted.pitch_um, (set_line(line, fitted, room, baseline, context.metrics),)))
     return [Run(tuple(strips))], cut_findings([(note.text, note.style, context.width)], context)
 
