@@ -21,16 +21,23 @@ from paperwork.sheets import (
     swap_sheets,
     table_squares,
 )
+from paperwork.sheets.production import contact_strip, frequency_reply, frequency_request, incident_log, inventory
+from paperwork.sheets.rack import battery_plan, clocks, fitting_call, line_check, programming, walk_test, who_is_live
+from paperwork.sheets.wardrobe import dressing_list, placement_notes, quick_changes
 
 
 @dataclass(frozen=True, slots=True)
 class Paper:
-    """One kind of paper: its folder, its name, how to make its sheets, and what the show must hold for it."""
+    """One kind of paper: its folder, its name, how to make its sheets, and what the show must hold for it.
+
+    `by_hand`: it is filled in with a pen, so that it exists as a blank too (`blanks`).
+    """
 
     folder: str
     name: str
     make: Callable[[Show], tuple[Sheet, ...]]
     needs: str
+    by_hand: bool = False
 
 
 SHEETS: tuple[Paper, ...] = (
@@ -39,7 +46,22 @@ SHEETS: tuple[Paper, ...] = (
     Paper("rack", "receiver-strips", receiver_strips.make_sheets, "racks with channels"),
     Paper("rack", "swap-sheets", swap_sheets.make_sheets, "packs that change bodies between scenes"),
     Paper("rack", "spare-cards", spare_cards.make_sheets, "spare channels"),
+    Paper("rack", clocks.NAME, clocks.make_sheets, "clock, rate or address of any rack or desk"),
+    Paper("rack", programming.NAME, programming.make_sheets, "radio types, transmitters or racks", by_hand=True),
+    Paper("rack", line_check.NAME, line_check.make_sheets, "racks, scenes or time of the checks", by_hand=True),
+    Paper("rack", fitting_call.NAME, fitting_call.make_sheets, "packs on people with rooms, looks or scenes", by_hand=True),
+    Paper("rack", battery_plan.NAME, battery_plan.make_sheets, "cells, or hours of radio types and times of the day", by_hand=True),
+    Paper("rack", walk_test.NAME, walk_test.make_sheets, "channels in racks", by_hand=True),
+    Paper("rack", who_is_live.NAME, who_is_live.make_sheets, "scenes with roles that have channels"),
     Paper("wardrobe", "pack-labels", pack_labels.make_sheets, "channels with packs"),
+    Paper("wardrobe", dressing_list.NAME, dressing_list.make_sheets, "packs on people with rooms", by_hand=True),
+    Paper("wardrobe", quick_changes.NAME, quick_changes.make_sheets, "looks with scenes, or packs that change bodies", by_hand=True),
+    Paper("wardrobe", placement_notes.NAME, placement_notes.make_sheets, "packs on people with looks or capsules", by_hand=True),
+    Paper("production", frequency_request.NAME, frequency_request.make_sheets, "radio types"),
+    Paper("production", frequency_reply.NAME, frequency_reply.make_sheets, "frequencies told as granted"),
+    Paper("production", inventory.NAME, inventory.make_sheets, "transmitters, capsules or racks", by_hand=True),
+    Paper("production", incident_log.NAME, incident_log.make_sheets, "channels", by_hand=True),
+    Paper("production", contact_strip.NAME, contact_strip.make_sheets, "contact or licence"),
     Paper("wardrobe", "in-ear-labels", in_ear_labels.make_sheets, "others of the kind in-ear"),
     Paper("wardrobe", "pouch-cards", pouch_cards.make_sheets, "channels that somebody wears"),
     Paper("wardrobe", "mic-table-squares", table_squares.make_sheets, "channels"),

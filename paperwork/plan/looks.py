@@ -1,0 +1,62 @@
+"""Changes of costume that touch a pack: from which look to which, between which scenes, and in how many seconds."""
+
+from dataclasses import dataclass
+
+from paperwork.model import Look, Scene, Show
+from paperwork.plan.handovers import time_between
+from paperwork.plan.timeline import Stint, list_stints
+
+
+@dataclass(frozen=True, slots=True)
+class LookChange:
+    """One performer goes from `old` (None: not told) to `new`, last seen in `after`, next seen in `before`.
+
+    `after` is None where the look is their first of the evening. Times as in a handover: exact seconds, or no less
+    than that (`at_least`), or None where the show does not tell enough.
+    """
+
+    by: str
+    old: Look | None
+    new: Look
+    after: Scene | None
+    before: Scene
+    exit: str = ""
+    enter: str = ""
+    seconds: int | None = None
+    at_least: bool = False
+
+
+def looks_of(show: Show, by: str) -> tuple[Look, ...]:
+    """A performer's looks in show order: the one without a scene first."""
+    order = {scene.id: index for index, scene in enumerate(show.scenes)}
+    own = (look for look in show.looks.values() if look.by == by)
+    return tuple(sorted(own, key=lambda look: order.get(look.scene, -1)))
+
+
+def list_look_changes(show: Show) -> tuple[LookChange, ...]:
+    """Every change from one look to the next, in show order. The first look of an evening is no change."""
+    order = {scene.id: index for index, scene in enumerate(show.scenes)}
+    found = []
+    for by in dict.fromkeys(look.by for look in show.looks.values() if look.by):
+        looks, stints = looks_of(show, by), _stints_of(show, by)
+        for old, new in zip((None, *looks), looks, strict=False):
+            if new.scene in order and (old or any(stint.index < order[new.scene] for stint in stints)):
+                found.append(_change(show, by, old, new, order[new.scene], stints))
+    return tuple(sorted(found, key=lambda change: (order[change.before.id], change.by)))
+
+
+def _stints_of(show: Show, by: str) -> list[Stint]:
+    roles = [role.id for role in show.roles.values() if role.by == by]
+    stints = [stint for own in list_stints(show, roles).values() for stint in own]
+    return sorted(stints, key=lambda stint: (stint.index, stint.from_s or 0))
+
+
+def _change(show: Show, by: str, old: Look | None, new: Look, at: int, stints: list[Stint]) -> LookChange:
+    """The change between the last stint before the look's scene and the first in it or after it."""
+    one = next((stint for stint in reversed(stints) if stint.index < at), None)
+    two = next((stint for stint in stints if stint.index >= at), None)
+    seconds, at_least = time_between(one, two) if one and two else (None, False)
+    return LookChange(
+        by, old, new, show.scenes[one.index] if one else None, show.scenes[two.index if two else at],
+        one.exit if one else "", two.enter if two else "", seconds, at_least,
+    )

@@ -1,0 +1,160 @@
+"""What papers to be filled in by hand have in common: squares to tick, lines to write on, numbers, times."""
+
+from dataclasses import replace
+from typing import NamedTuple
+
+from paperwork.document import (
+    Blank,
+    Cell,
+    Column,
+    Group,
+    Item,
+    Line,
+    Sheet,
+    Table,
+    Tick,
+    WriteIn,
+    cell,
+    fact,
+    row,
+    words,
+)
+from paperwork.model import Channel, Rack, Scene, Show
+from paperwork.plan.patch import name_on_desk
+from paperwork.sheets.frame import JOIN, people_of, title_fact_of, title_of
+from paperwork.styles import HAND_STRONG, RACK_FREQUENCY, RACK_NUMBER, RACK_ROLE, RACK_SMALL, TICK, Style
+from paperwork.units import format_clock, format_edge, format_mhz
+from paperwork.words import words_of
+
+TICK_UM = 13_600
+"""A column for a square of 6 mm to tick."""
+
+WRITE_UM = 28_000
+"""A column for 25 mm of handwriting: initials and a time, or a word (common practice, no source)."""
+
+NUMBER_UM = 23_000
+"""A column for a channel's number at rack size."""
+
+FORM_ROW_UM = 13_000
+"""A row with a role and a small line; a pen needs 8 mm (common practice, no source)."""
+
+DAY_S = 24 * 3600
+
+
+def tick_column(heading: str) -> Column:
+    """A narrow column to tick."""
+    return Column(heading, TICK_UM)
+
+
+def tick_cell() -> Cell:
+    """A square to tick."""
+    return cell(Tick("", TICK))
+
+
+def write_cell(*before: Item) -> Cell:
+    """A line to write on, under what is known."""
+    return cell(*before, WriteIn())
+
+
+def number_cell(channel: Channel, style: Style = RACK_NUMBER) -> Cell:
+    """The channel's number, as tall as the row allows; a spare is hatched."""
+    return cell(fact(channel.id, style), key=True, hatch=channel.spare)
+
+
+def role_cell(show: Show, channel: Channel, *, big: Style = RACK_ROLE, small: Style = RACK_SMALL) -> Cell:
+    """The role, and under it who plays it."""
+    title = fact(title_of(show, channel), big, of=title_fact_of(channel))
+    people = people_of(show, channel)
+    told = " ".join(filter(None, (*show.performers_of(channel), *channel.backs, channel.doubles)))
+    return cell(title, *(Line(text, small, told if index == 0 else "") for index, text in enumerate(people)))
+
+
+def frequency_line(channel: Channel, style: Style = RACK_FREQUENCY) -> Item:
+    """The frequency, or a ruled blank where none is known or trusted."""
+    return Blank(style=style) if channel.hz is None else fact(format_mhz(channel.hz), style)
+
+
+def rack_note(show: Show, rack: Rack) -> str:
+    """What a rack's bar says: its window and its antenna."""
+    w = words_of(show.production.language)
+    parts = []
+    if rack.window:
+        parts.append(w["window"].format(low=format_edge(rack.window.low_hz), high=format_edge(rack.window.high_hz)))
+    if rack.antenna:
+        key = "antenna place" if rack.place else "antenna"
+        parts.append(w[key].format(antenna=rack.antenna, place=rack.place))
+    return "  ·  ".join(parts)
+
+
+def rack_facts(rack: Rack) -> tuple[str, ...]:
+    """The facts of that note, without the words of a language."""
+    window = f"{rack.window.low_hz} {rack.window.high_hz}" if rack.window else ""
+    return (rack.id, window, rack.antenna, rack.place)
+
+
+def signature(said: str, *headings: str) -> Table:
+    """A line at the end of a form: what is signed, and places for who and when."""
+    columns = (Column(""), *(Column(heading, WRITE_UM) for heading in headings))
+    return Table(columns, (Group((row(cell(words(said, HAND_STRONG)), *(write_cell() for _ in headings)),)),), row_um=FORM_ROW_UM)
+
+
+def keep(sheet: Sheet) -> Sheet:
+    """A sheet of records, which a later revision does not replace: what is written on it must not be destroyed."""
+    return replace(sheet, replaces="")
+
+
+def is_handheld(show: Show, channel: Channel) -> bool:
+    """Whether the channel's transmitter is held in a hand."""
+    radio = show.radio_of(channel)
+    return radio is not None and radio.kind == "handheld"
+
+
+def time_of_day(seconds: int) -> str:
+    """A time of day as a clock on the wall shows it: `00:15` after midnight."""
+    return format_clock(seconds % DAY_S).rjust(5, "0")
+
+
+def scene_time(show: Show, scene: Scene) -> str:
+    """When a scene starts: the time of day on a day of one show, else from curtain up; "" where it is unknown."""
+    if scene.at_s is None:
+        return ""
+    if len(show.day.curtain_s) == 1:
+        return time_of_day((show.day.curtain_s[0] + scene.at_s) // 60 * 60)
+    return format_clock(scene.at_s)
+
+
+class Worn(NamedTuple):
+    """A channel's pack on one body: for which roles, and in which scene, by index, first (None: not told)."""
+
+    channel: Channel
+    roles: tuple[str, ...]
+    first: int | None
+
+
+def list_worn(show: Show) -> dict[str, tuple[Worn, ...]]:
+    """What each performer wears on a usual evening, packs and not handhelds, in the order in which it is wanted."""
+    found: dict[str, list[Worn]] = {}
+    for channel in show.channels.values():
+        if channel.spare or is_handheld(show, channel):
+            continue
+        for by in show.performers_of(channel):
+            roles = tuple(role for role in channel.roles if show.roles[role].by == by)
+            live = (index for index, scene in enumerate(show.scenes) if not set(roles).isdisjoint(scene.live))
+            found.setdefault(by, []).append(Worn(channel, roles, next(live, None)))
+    return {by: tuple(sorted(worn, key=lambda one: last_if_none(one.first))) for by, worn in found.items()}
+
+
+def last_if_none(number: int | None) -> tuple[bool, int]:
+    """A key that sorts what is not told last."""
+    return number is None, number or 0
+
+
+def roles_told(roles: tuple[str, ...]) -> str:
+    """Roles that share a body or a pack, each once."""
+    return JOIN.join(dict.fromkeys(roles))
+
+
+def desk_name(show: Show, channel: Channel) -> str:
+    """What the desk calls the channel, "" where that is its role."""
+    name = name_on_desk(show, channel)
+    return "" if name in channel.roles else name
