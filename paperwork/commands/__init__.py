@@ -10,6 +10,7 @@ COMMANDS = {
     "convert": "write a show as YAML, as a workbook, or its channel list for other programs",
     "answer": "settle what a foreign sheet leaves open",
     "assign": "find a clean frequency for every channel that has none",
+    "survey": "say what each window holds: free spectrum, what fits, what eats the rest",
     "explain": "explain the code of a finding",
 }
 """Every command and what it does, in the order of `--help`. The module of each is loaded only when it is called."""
