@@ -114,18 +114,19 @@ class _Search:
         empty = self._problem.empty_board()
         first: Placing = []
         fill(empty.copy(), self._problem, first, Dice(), _WIDTH)
-        runs = [first]
-        if len(first) < self._goal:
-            numbers = tuple(range(len(self._problem.groups)))
-            runs.extend(self._lowest_first(empty, order) for order in (numbers, numbers[::-1]))
-            runs.extend(self._begin_from_rulers(empty))
-        runs.sort(key=len, reverse=True)
-        best = runs[0]
+        if len(first) >= self._goal:
+            return first
+        numbers = tuple(range(len(self._problem.groups)))
+        packed = [self._lowest_first(empty, order) for order in (numbers, numbers[::-1])]
+        rulers = self._begin_from_rulers(empty)
+        # The three kinds of beginning lead to different places, so each is followed for a while.
+        runs = [first, max(packed, key=len), *sorted(rulers, key=len, reverse=True)[:2]]
         share = self._effort * 2 // 3
-        for turn, run in enumerate(runs[:2]):
-            best = self._improve(best if turn and len(run) < len(best) else run, empty, self._goal,
-                                 self.spent + (share // 2 if len(runs) > 1 else share), best)
-        return best
+        best = max(runs, key=len)
+        for run in runs:
+            found = self._improve(run, empty, self._goal, self.spent + share // 5, run)
+            best = max(best, found, key=len)
+        return self._improve(best, empty, self._goal, share, best)
 
     def _lowest_first(self, empty: Board, order: tuple[int, ...]) -> Placing:
         """What the simplest allocator places, group by group; it packs tightly and can be hard to beat."""

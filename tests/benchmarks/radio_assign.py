@@ -1,6 +1,6 @@
 """Channels placed by `assign` against a general constraint solver (OR-Tools CP-SAT) on thirty mixed cases.
 
-    python -m tests.benchmarks.radio_assign [--seconds 20] [--effort 4000] [first case] [end]
+    python -m tests.benchmarks.radio_assign [--seconds 20] [--effort 10000] [first case] [end]
 
 Needs the `bench` extra. One core each. The solver has two models of the same rules and is credited with the
 better: `differences` knows carriers by place on a 100 kHz raster and forbids equal differences; `slots` has
@@ -23,7 +23,7 @@ from paperwork.radio.carrier import FIFTH2, THIRD2, Carrier, Rules
 from paperwork.radio.grid import candidate_frequencies_hz
 from paperwork.radio.hits import list_hits
 from paperwork.radio.problem import Problem
-from paperwork.radio.search import DEFAULT_EFFORT, assign
+from paperwork.radio.search import assign
 from paperwork.radio.spacing import centres_apart_hz, list_close_pairs
 from tests.benchmarks.radio_cases import RULES, Case, read_cases
 
@@ -253,7 +253,7 @@ def check_plan(case: Case, placed: dict[str, int], rules: Rules) -> None:
 def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__.split("\n")[0])
     parser.add_argument("--seconds", type=float, default=20)
-    parser.add_argument("--effort", type=int, default=DEFAULT_EFFORT)
+    parser.add_argument("--effort", type=int, default=10_000)
     parser.add_argument("--models", default="slots,differences")
     parser.add_argument("first", type=int, nargs="?", default=0)
     parser.add_argument("end", type=int, nargs="?", default=30)
