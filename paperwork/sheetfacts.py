@@ -161,7 +161,7 @@ def _items(group: Group) -> Iterator[Item]:
 def _block_facts(block: Block) -> list:
     match block:
         case Table(groups=groups):
-            return [[list(group.facts), [_row_facts(r) for r in group.rows]] for group in groups]
+            return [[list(group.facts), [row_facts(r) for r in group.rows]] for group in groups]
         case Panels(panels=panels):
             return [list(panel.facts) for panel in panels]
         case Note(facts=facts):
@@ -177,7 +177,8 @@ def _block_facts(block: Block) -> list:
             return [_label_facts(label) for label in labels]
 
 
-def _row_facts(r: Row) -> list:
+def row_facts(r: Row) -> list:
+    """The facts that one row adds to its sheet's code."""
     return [[_facts_of(c.items) for c in parts] for parts in r.cells]
 
 

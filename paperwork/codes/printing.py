@@ -81,6 +81,17 @@ TABLE: tuple[Code, ...] = (
         ),
     ),
     Code(
+        name="label-near-edge",
+        severity="warning",
+        stage="sense",
+        says="labels of {stock} print as near as {mm} mm to the edge of the paper, where many printers print nothing",
+        fix="print a proof on plain paper first, or use a stock with wider margins",
+        explains=(
+            "Most laser printers leave 4 to 6 mm of each edge blank. Labels that reach into that border may lose a line "
+            "of text without a word. `--proof` prints the sheet on plain paper with the outline of every label."
+        ),
+    ),
+    Code(
         name="labels-misplaced",
         severity="error",
         stage="sense",

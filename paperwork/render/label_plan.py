@@ -25,13 +25,16 @@ from paperwork.styles import (
 )
 
 EDGE_UM = 2_000
-"""Kept clear inside every label: sheets and printers are off by up to a millimetre, and dies wander."""
+"""Kept clear inside a label of a sheet; a stock may say less (`Stock.edge_um`)."""
 
 SIDE_GAP_UM = 1_800
 COLUMN_GAP_UM = 2_600
 
 TINY_UM = 12_000
-"""Below this clear height there is no room for a QR code beside readable text."""
+"""Below this clear height a label has two lines of text, and a QR code only where it is long."""
+
+LONG_UM, TALL_TINY_UM = 50_000, 9_500
+"""From this clear width on, two lines of text leave room for a code; from this height on, they may be larger."""
 
 CAPSULE_SHARE = 36
 """Percent of a stacked label's width that the capsule may take from the performers beside it."""
@@ -56,12 +59,44 @@ class Sizes:
 
 
 @dataclass(frozen=True, slots=True)
+class Space:
+    """What every label of a sheet has: the clear area and the edge around it, the code's modules, the printer's dots.
+
+    `sides` is the QR code's modules, 0 for none; `signs_um` the width of the widest revision and code at their floor.
+    """
+
+    width: int
+    height: int
+    sides: int
+    dpi: int
+    signs_um: int
+    edge: int = EDGE_UM
+
+    def inset_um(self, module: int) -> int:
+        """How far dark modules keep from the clear area's edge so that four modules of white remain on the label."""
+        return max(0, QUIET_MODULES * module - self.edge)
+
+    def span_um(self, module: int) -> int:
+        """What a code takes of the clear area along one side, its inner quiet zone included."""
+        return self.inset_um(module) + (self.sides + QUIET_MODULES) * module
+
+    @property
+    def over_um(self) -> int:
+        """How far accents and descenders may reach into the clear edge; capitals and figures stay out of it."""
+        return self.edge * 3 // 4 if self.edge >= EDGE_UM else self.edge * 9 // 10
+
+    @property
+    def number_floor_um(self) -> int:
+        """The number's floor; on the narrowest tape what the tape allows, still twice what a hand's distance asks for."""
+        return min(LABEL_NUMBER.floor_um, self.height * 100 // 123)
+
+
+@dataclass(frozen=True, slots=True)
 class Plan:
     """Sizes and zones for labels, in micrometres from the top left of the clear area; 0 for what is left off."""
 
     shape: Shape
-    width: int
-    height: int
+    space: Space
     sizes: Sizes
     number_um: int
     number_width: int
@@ -70,15 +105,22 @@ class Plan:
     foot_um: int
     text_width: int
     dots: int
-    dpi: int
-    sides: int
-    signs_um: int
     names: bool = True
+
+    @property
+    def width(self) -> int:
+        """The clear area's width."""
+        return self.space.width
+
+    @property
+    def height(self) -> int:
+        """The clear area's height."""
+        return self.space.height
 
     @property
     def mark_um(self) -> tuple[int, int]:
         """Gap and thickness of the bar under the number: it shows which way up 16, 68, 9 or 06 are read."""
-        return self.number_um * 10 // 100, max(900, self.number_um * 13 // 100)
+        return self.number_um * 10 // 100, max(700, self.number_um * 13 // 100)
 
     @property
     def number_zone(self) -> int:
@@ -93,27 +135,17 @@ class Plan:
     @property
     def module(self) -> int:
         """The side of a QR module."""
-        return module_um(self.dots, self.dpi)
+        return module_um(self.dots, self.space.dpi)
 
     @property
     def code_inset(self) -> int:
         """From the clear area's edge to the dark modules: what of the quiet zone the label's edge does not keep."""
-        return inset_um(self.module)
+        return self.space.inset_um(self.module)
 
     @property
     def code_span(self) -> int:
         """From the clear area's edge to the end of the quiet zone on the other side."""
-        return span_um(self.module, self.sides) if self.dots else 0
-
-
-def inset_um(module: int) -> int:
-    """How far dark modules keep from the clear area's edge so that four modules of white remain on the label."""
-    return max(0, QUIET_MODULES * module - EDGE_UM)
-
-
-def span_um(module: int, sides: int) -> int:
-    """What a code takes of the clear area along one side, its inner quiet zone included."""
-    return inset_um(module) + (sides + QUIET_MODULES) * module
+        return self.space.span_um(self.module) if self.dots else 0
 
 
 def frequency_text(label: Label) -> str:
@@ -158,27 +190,18 @@ def sizes_for(height: int, beside: bool) -> Sizes:
     )
 
 
-def plan_labels(
-    labels: tuple[Label, ...], width: int, height: int, sides: int, dpi: int, signs_um: int, metrics: Metrics
-) -> tuple[Plan, ...]:
-    """A plan for each label, of the given size cut edge to cut edge.
-
-    `sides` is the QR code's modules, 0 for none; `signs_um` the width of the widest revision and code at their floor.
-    """
-    clear = width - 2 * EDGE_UM, height - 2 * EDGE_UM
-    beside = clear[0] * 10 >= clear[1] * 25 and (clear[0] >= 52_000 or clear[1] < TINY_UM)
+def plan_labels(labels: tuple[Label, ...], space: Space, metrics: Metrics) -> tuple[Plan, ...]:
+    """A plan for each label in a space that is the same for all."""
+    beside = space.width * 10 >= space.height * 25 and (space.width >= 52_000 or space.height < TINY_UM)
     make = _plan_beside if beside else _plan_stacked
-    common = make(labels, *clear, sides, dpi, signs_um, metrics, roomy=True)
+    common = make(labels, space, metrics, roomy=True)
     return tuple(
-        make((x,), *clear, sides, dpi, signs_um, metrics, roomy=False)
-        if _is_long(x, common, metrics)
-        else common
-        for x in labels
+        make((x,), space, metrics, roomy=False) if _is_long(x, common, metrics) else common for x in labels
     )
 
 
 def _is_long(label: Label, plan: Plan, metrics: Metrics) -> bool:
-    """Whether a text of the label does not stand on one line of the plan, or an accent needs more room above."""
+    """Whether a text of the label does not stand on one line of the plan, or runs into the code."""
     role = fit(label.role, replace(plan.sizes.role, lines=1), plan.text_width, metrics)
     width = (
         name_room(label, plan.text_width, plan.sizes.small, metrics)
@@ -186,9 +209,7 @@ def _is_long(label: Label, plan: Plan, metrics: Metrics) -> bool:
         else plan.text_width
     )
     names = fit(name_text(label), replace(plan.sizes.name, lines=1), width, metrics)
-    raised = plan.shape == "stacked" and (
-        accent_um(role, plan.sizes.gap) > 0 or _runs_under_code(role, plan, metrics)
-    )
+    raised = plan.shape == "stacked" and _runs_under_code(role, plan, metrics)
     return raised or role.outcome != "whole" or (plan.names and names.outcome != "whole")
 
 
@@ -223,53 +244,44 @@ def accent_um(fitted: Fitted, gap: int) -> int:
     return max(0, rise_um(fitted.lines[0], fitted.face, fitted.cap_um) - fitted.cap_um - gap)
 
 
-def _number_for(labels: tuple[Label, ...], width: int, height: int, metrics: Metrics) -> int:
+def _number_for(labels: tuple[Label, ...], width: int, height: int, floor: int, metrics: Metrics) -> int:
     """The tallest number whose bar fits the height, and that no label has too wide; never under its floor."""
     by_width = width * FACES["figures-bold"].cap // max(1, _widest_number(labels, metrics))
-    return max(min(height * 100 // 123, by_width, LABEL_NUMBER.wanted_um), LABEL_NUMBER.floor_um)
+    return max(min(height * 100 // 123, by_width, LABEL_NUMBER.wanted_um), floor)
 
 
 def _widest_number(labels: tuple[Label, ...], metrics: Metrics) -> int:
     return max(metrics.units(label.number, "figures-bold") for label in labels)
 
 
-def _plan_stacked(
-    labels: tuple[Label, ...],
-    width: int,
-    height: int,
-    sides: int,
-    dpi: int,
-    signs_um: int,
-    metrics: Metrics,
-    roomy: bool,
-) -> Plan:
+def _plan_stacked(labels: tuple[Label, ...], space: Space, metrics: Metrics, roomy: bool) -> Plan:
+    width, height = space.width, space.height
     sizes = sizes_for(height, beside=False)
     foot = max(sizes.frequency.wanted_um if any(map(frequency_text, labels)) else 0, LABEL_CODE.floor_um)
     for lines in (1, 0) if roomy else (2, 1, 0):
         role = replace(sizes.role, lines=max(1, lines))
         name = replace(sizes.name, lines=max(1, lines))
-        role_um = max(text_height(x.role, role, width, sizes.gap, metrics, accents=not roomy) for x in labels)
+        role_um = max(text_height(x.role, role, width, sizes.gap, metrics, accents=True) for x in labels)
         name_um = max(_name_height(x, name, sizes, width, metrics) for x in labels) if lines else 0
         top = height - foot - role_um - name_um - 2 * sizes.gap
-        if top * 100 // 123 >= LABEL_NUMBER.floor_um:
+        if top * 100 // 123 >= space.number_floor_um:
             break
     fitted = [fit(x.role, role, width, metrics) for x in labels]
     widest = max(metrics.width_um(line, f.face, f.cap_um) for f in fitted for line in f.lines)
     high = max(accent_um(f, 0) for f in fitted)
 
     def fits(module: int) -> bool:
-        span = span_um(module, sides)
+        span = space.span_um(module)
         beside_role = roomy or widest + SIDE_GAP_UM + span <= width
         return span <= min(top + (role_um if beside_role else sizes.gap - high), width * 45 // 100)
 
-    dots = largest_dots(dpi, fits) if sides else 0
-    number_width = width - (span_um(module_um(dots, dpi), sides) + SIDE_GAP_UM if dots else 0)
-    number = _number_for(labels, number_width, top, metrics)
+    dots = largest_dots(space.dpi, fits) if space.sides else 0
+    number_width = width - (space.span_um(module_um(dots, space.dpi)) + SIDE_GAP_UM if dots else 0)
+    number = _number_for(labels, number_width, top, space.number_floor_um, metrics)
     sizes = replace(sizes, role=role, name=name)
     return Plan(
-        "stacked", width, height, sizes, number, number_width, role_um, name_um, foot, width, dots, dpi, sides, signs_um,
-        names=bool(lines),
-    )  # fmt: skip
+        "stacked", space, sizes, number, number_width, role_um, name_um, foot, width, dots, names=bool(lines),
+    )
 
 
 def _name_height(label: Label, name: Style, sizes: Sizes, width: int, metrics: Metrics) -> int:
@@ -280,29 +292,25 @@ def _name_height(label: Label, name: Style, sizes: Sizes, width: int, metrics: M
     )
 
 
-def _plan_beside(
-    labels: tuple[Label, ...],
-    width: int,
-    height: int,
-    sides: int,
-    dpi: int,
-    signs_um: int,
-    metrics: Metrics,
-    roomy: bool,
-) -> Plan:
+def _plan_beside(labels: tuple[Label, ...], space: Space, metrics: Metrics, roomy: bool) -> Plan:
+    width, height = space.width, space.height
     tiny = height < TINY_UM
     sizes = sizes_for(height, beside=True)
     if not roomy:
         smaller = max(sizes.frequency.floor_um, sizes.frequency.wanted_um * 8 // 10)
         sizes = replace(sizes, frequency=replace(sizes.frequency, wanted_um=smaller))
-    most = min(height + EDGE_UM, width * 25 // 100)
-    dots = 0 if tiny or not sides else largest_dots(dpi, lambda module: span_um(module, sides) <= most)
+    if tiny and height >= TALL_TINY_UM:
+        sizes = replace(sizes, role=replace(sizes.role, wanted_um=4_000), frequency=replace(sizes.frequency, wanted_um=3_200))
+    most = min(height + space.edge, width * 25 // 100)
+    coded = space.sides and (not tiny or width >= LONG_UM)
+    dots = largest_dots(space.dpi, lambda module: space.span_um(module) <= most) if coded else 0
     foot = 0 if tiny else LABEL_CODE.floor_um + sizes.gap
-    number = _number_for(labels, width * NUMBER_SHARES[not roomy] // 100, height - foot, metrics)
+    number = _number_for(
+        labels, width * NUMBER_SHARES[not roomy] // 100, height - foot, space.number_floor_um, metrics
+    )
     used = -(-_widest_number(labels, metrics) * number // FACES["figures-bold"].cap)
-    right = span_um(module_um(dots, dpi), sides) if dots else 0 if tiny else signs_um
-    left = used + SIDE_GAP_UM if tiny else max(used, signs_um) + COLUMN_GAP_UM
+    right = space.span_um(module_um(dots, space.dpi)) if dots else 0 if tiny else space.signs_um
+    left = used + SIDE_GAP_UM if tiny else max(used, space.signs_um) + COLUMN_GAP_UM
     return Plan(
-        "beside", width, height, sizes, number, used, 0, 0, foot, width - left - right, dots, dpi, sides, signs_um,
-        names=not tiny,
-    )  # fmt: skip
+        "beside", space, sizes, number, used, 0, 0, foot, width - left - right, dots, names=not tiny,
+    )

@@ -22,7 +22,6 @@ from paperwork.render.strips import (
 from paperwork.render.unit_strips import lay_unit_strips
 from paperwork.sheetfacts import code
 
-
 FIRST_GAP_UM = 1_800
 """Under the masthead's rule, where the first block has no head of its own that keeps off it."""
 

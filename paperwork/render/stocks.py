@@ -4,7 +4,10 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from paperwork.render.boxes import Room
+from paperwork.render.papers import PAPERS
 from paperwork.resources import read_toml
+
+TAPE = "tape"
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,6 +26,18 @@ class Stock:
     pitch_y_um: int
     compared: int
     spread: str
+    edge_um: int = 2_000
+    """Kept clear inside every label: sheets and printers are off by up to a millimetre, and dies wander."""
+
+    @property
+    def on_tape(self) -> bool:
+        """Whether a page is one label cut from a tape."""
+        return self.paper == TAPE
+
+    @property
+    def page_um(self) -> tuple[int, int]:
+        """Width and height of the page."""
+        return (self.width_um, self.height_um) if self.on_tape else PAPERS[self.paper]
 
     @property
     def cells(self) -> int:

@@ -4,7 +4,7 @@ Hangs in both wings, at the mic table and in the corridor; read from half a metr
 """
 
 from collections.abc import Iterable, Iterator
-from itertools import groupby
+from itertools import groupby, pairwise
 
 from paperwork.document import (
     Act,
@@ -28,6 +28,7 @@ from paperwork.document import (
 )
 from paperwork.finding import Subject
 from paperwork.model import Channel, Show
+from paperwork.model import Scene as ShowScene
 from paperwork.plan.handovers import Handover
 from paperwork.plan.spells import Spell, list_spells
 from paperwork.plan.timeline import scene_times
@@ -76,7 +77,7 @@ def _acts(show: Show) -> Iterator[Act]:
         yield Act(title, tuple(_scene_of(scene) for scene in scenes))
 
 
-def _scene_of(scene) -> Scene:
+def _scene_of(scene: ShowScene) -> Scene:
     """Number and name apart; a name without a number is all name."""
     at = format_clock(scene.at_s) if scene.at_s is not None else ""
     number = short_scene(scene)
@@ -108,7 +109,7 @@ def _is_held(show: Show, channel: Channel) -> bool:
 
 def _gaps(scenes: tuple[int, ...]) -> list[tuple[int, int]]:
     """The stretches between scenes in which the pack is on and not live."""
-    return [(one + 1, two - 1) for one, two in zip(scenes, scenes[1:], strict=False) if two > one + 1]
+    return [(one + 1, two - 1) for one, two in pairwise(scenes) if two > one + 1]
 
 
 def _blocks(scenes: tuple[int, ...]) -> list[tuple[int, int]]:

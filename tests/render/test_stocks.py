@@ -7,7 +7,15 @@ from paperwork.render.papers import PAPERS
 from paperwork.render.stocks import load_stocks
 from tests.render.proofs import inside, overlap
 
-STOCKS = list(load_stocks().values())
+STOCKS = [stock for stock in load_stocks().values() if not stock.on_tape]
+TAPES = [stock for stock in load_stocks().values() if stock.on_tape]
+
+
+def test_tapes_have_the_usual_widths_and_one_label_a_page():
+    assert [(stock.id, stock.height_um) for stock in TAPES] == [
+        ("tape-9", 9_000), ("tape-12", 12_000), ("tape-18", 18_000), ("tape-24", 24_000),
+    ]
+    assert all(stock.cells == 1 and stock.page_um == (stock.width_um, stock.height_um) for stock in TAPES)
 
 
 def test_there_are_twenty_two_stocks_named_by_paper_count_and_size():

@@ -1,0 +1,216 @@
+"""One label set after its plan: stacked, side by side, or in two lines."""
+
+from dataclasses import replace
+
+from paperwork.document import Label
+from paperwork.render.boxes import Fill, Frame, Room
+from paperwork.render.fit import drop_um, fit, rise_um, set_line
+from paperwork.render.fonts import Metrics, em_um
+from paperwork.render.label_ink import Ink, Printed, column, set_code, set_frequency, set_number, set_pack, top_baseline
+from paperwork.render.label_plan import COLUMN_GAP_UM, SIDE_GAP_UM, Plan, frequency_text, name_room, name_text, pack_text
+from paperwork.styles import LABEL_CODE, LABEL_FACT, LABEL_FREQUENCY, Style
+
+LABEL_FREQUENCY_SMALL = replace(LABEL_FREQUENCY, wanted_um=LABEL_FREQUENCY.floor_um)
+
+
+def set_label(label: Label, printed: Printed, plan: Plan, metrics: Metrics) -> Ink:
+    """The label's ink."""
+    ink = Ink(metrics)
+    set_number(label, plan, ink)
+    if plan.dots and label.qr:
+        set_code(printed.payload, plan, ink)
+    if name_text(label) and not plan.names:
+        ink.left_off.append(("performers", name_text(label)))
+    if plan.shape == "stacked":
+        _set_stack(label, printed, plan, ink)
+    elif plan.foot_um:
+        _set_beside(label, printed, plan, ink)
+    else:
+        _set_tiny(label, printed, plan, ink)
+    return ink
+
+
+# A tall label: number and code, role, performers and capsule, foot.
+
+
+def _set_stack(label: Label, printed: Printed, plan: Plan, ink: Ink) -> None:
+    sizes = plan.sizes
+    name_foot = plan.height - plan.foot_um - sizes.gap
+    role_foot = name_foot - plan.name_um
+    drop = em_um("text-bold", sizes.role.wanted_um) * 27 // 100
+    area = column(plan, 0, plan.width)
+    ink.put(label.role, sizes.role, area, role_foot - drop)
+    if label.mark and not _set_tag(label.mark, plan, ink):
+        ink.left_off.append(("marks", label.mark))
+    name_base = name_foot - em_um("text-regular", sizes.name.wanted_um) * 27 // 100
+    if plan.name_um:
+        names = name_room(label, plan.width, sizes.small, ink.metrics)
+        ink.put(name_text(label), sizes.name, area._replace(width=names), name_base)
+        start = names + SIDE_GAP_UM
+        ink.put(label.capsule, sizes.small, column(plan, start, plan.width), name_base, "right")
+    elif label.capsule:
+        ink.left_off.append(("capsules", label.capsule))
+    _set_foot(label, printed, plan, ink)
+
+
+def _set_tag(mark: str, plan: Plan, ink: Ink) -> bool:
+    """A short text (a swap, a spare's pack) boxed, right of the number on its baseline, if there is room."""
+    number = next(box for box in ink.boxes if isinstance(box, Fill))
+    left = number.width + SIDE_GAP_UM + 700
+    room = Room(left, 0, plan.number_width - left - 700, plan.number_zone)
+    if not ink.fits(mark, LABEL_FACT, room.width):
+        return False
+    fitted = fit(mark, LABEL_FACT, room.width, ink.metrics)
+    text = set_line(fitted.lines[0], fitted, room, plan.number_um - 900, ink.metrics)
+    width, height = text.ink.width + 1_400, fitted.cap_um + 1_800
+    ink.boxes.append(Frame(left - 700, text.y - fitted.cap_um - 900, width, height, 300, 700))
+    ink.boxes.append(text)
+    return True
+
+
+def _set_foot(label: Label, printed: Printed, plan: Plan, ink: Ink) -> None:
+    height = plan.height
+    code = ink.width(printed.signs, LABEL_CODE)
+    band = column(plan, 0, plan.width)
+    ink.put(printed.signs, LABEL_CODE, band._replace(x=plan.width - code, width=code), height, "right")
+    taken = set_frequency(label, plan, ink, band._replace(width=plan.width - code - SIDE_GAP_UM), height)
+    left = taken + (COLUMN_GAP_UM if taken else 0)
+    room = band._replace(x=left, width=plan.width - code - COLUMN_GAP_UM - left)
+    pack = pack_text(label, printed.words)
+    if not ink.fits(label.pack, plan.sizes.small, room.width):
+        for text in (pack, label.pack):
+            if _set_pack_aside(label, plan, ink, text):
+                return
+        if label.pack != label.number and not label.mark and _set_tag(label.pack, plan, ink):
+            return
+    set_pack(label, printed.words, plan.sizes.small, ink, room, height)
+
+
+def _set_pack_aside(label: Label, plan: Plan, ink: Ink, pack: str) -> bool:
+    """A pack that is not the number, at the right of a short role where the code leaves room for it."""
+    role = fit(label.role, plan.sizes.role, plan.width, ink.metrics)
+    taken = ink.metrics.width_um(role.lines[-1], role.face, role.cap_um)
+    room = column(plan, taken + SIDE_GAP_UM, plan.width)
+    free = plan.height - plan.foot_um - plan.name_um - plan.sizes.gap
+    base = free - em_um("text-bold", plan.sizes.role.wanted_um) * 27 // 100
+    if label.pack == label.number or not ink.fits(pack, plan.sizes.small, room.width):
+        return False
+    if plan.dots and label.qr and plan.code_span > base - plan.sizes.small.wanted_um - 200:
+        return False
+    ink.put(pack, plan.sizes.small, room, base, "right")
+    return True
+
+
+# A low, wide label: number over revision and code, texts, QR code over capsule and pack.
+
+
+def _set_beside(label: Label, printed: Printed, plan: Plan, ink: Ink) -> None:
+    width, height = plan.width, plan.height
+    start = max(plan.number_width, plan.space.signs_um) + COLUMN_GAP_UM
+    ink.put(printed.signs, LABEL_CODE, column(plan, 0, start - COLUMN_GAP_UM), height)
+    end = width - (plan.code_span or plan.space.signs_um)
+    left_over = _set_right(label, printed, plan, ink, end)
+    room = column(plan, start, end)
+    taken = _set_middle(label, plan, ink, room)
+    x = start + taken + (COLUMN_GAP_UM if taken else 0)
+    for kind, text in left_over:
+        need = ink.width(text, plan.sizes.small)
+        if x + need <= end - SIDE_GAP_UM:
+            ink.put(text, plan.sizes.small, Room(x, room.y, need, room.height), height)
+            x += need + COLUMN_GAP_UM
+        elif text != pack_text(label, printed.words) or label.pack != label.number:
+            ink.left_off.append((kind, text))
+
+
+def _set_right(label: Label, printed: Printed, plan: Plan, ink: Ink, start: int) -> list[tuple[str, str]]:
+    """Mark, capsule and pack under the code, the last on the foot's baseline; returns those without room.
+
+    A pack that is not the number comes first: a spare's number says nothing of it.
+    """
+    style = plan.sizes.small
+    pitch = em_um("text-semibold", style.wanted_um) * 112 // 100
+    top = plan.code_span
+    room = column(plan, start + 500, plan.width)
+    kinds = [("marks", label.mark), ("capsules", label.capsule)]
+    pack = ("packs", pack_text(label, printed.words))
+    wanted = [pair for pair in ([pack, *kinds] if label.pack != label.number else [*kinds, pack]) if pair[1]]
+    lines = max(0, (plan.height - top - style.wanted_um) // pitch + 1)
+    shown = [pair for pair in wanted if ink.fits(pair[1], style, room.width)][:lines]
+    for index, (_, text) in enumerate(reversed(shown)):
+        ink.put(text, style, room, plan.height - index * pitch, "right")
+    return [pair for pair in wanted if pair not in shown]
+
+
+def _set_middle(label: Label, plan: Plan, ink: Ink, room: Room) -> int:
+    """Role from the top, frequency at the foot, performers between; returns the width that the frequency takes."""
+    sizes = plan.sizes
+    taken = set_frequency(label, plan, ink, room, plan.height)
+    foot = plan.height - (sizes.frequency.wanted_um + 400 if taken else 0)
+    style = sizes.role
+    role = fit(label.role, style, room.width, ink.metrics)
+    base = top_baseline(role, plan) + (len(role.lines) - 1) * role.pitch_um
+    if base > foot:
+        style = replace(style, lines=1)
+        role = fit(label.role, style, room.width, ink.metrics)
+        base = top_baseline(role, plan)
+    ink.put(label.role, style, room, base)
+    if plan.names and name_text(label):
+        _set_names(label, plan, ink, room, base + drop_um(role.lines[-1], role.face, role.cap_um), foot)
+    return taken
+
+
+def _set_names(label: Label, plan: Plan, ink: Ink, room: Room, top: int, foot: int) -> None:
+    """The performers on two lines or one, whichever has room between the role's ink and the frequency."""
+    text = name_text(label)
+    for lines, gap in ((2, plan.sizes.gap), (2, 200), (1, plan.sizes.gap), (1, 200)):
+        style = replace(plan.sizes.name, lines=lines)
+        fitted = fit(text, style, room.width, ink.metrics)
+        first = top + gap + rise_um(fitted.lines[0], fitted.face, fitted.cap_um)
+        last = first + (len(fitted.lines) - 1) * fitted.pitch_um
+        if last + drop_um(fitted.lines[-1], fitted.face, fitted.cap_um) <= foot:
+            ink.put(text, style, room, last)
+            return
+    ink.left_off.append(("performers", text))
+
+
+# A label of two lines, on tape and small dies: number, role over frequency and code.
+
+
+def _set_tiny(label: Label, printed: Printed, plan: Plan, ink: Ink) -> None:
+    start, end = plan.number_width + SIDE_GAP_UM, plan.width - plan.code_span
+    room = column(plan, start, end)
+    one = replace(plan.sizes.role, lines=1)
+    signs = printed.signs.replace("  ", " ")
+    code = ink.width(signs, replace(LABEL_CODE, wanted_um=LABEL_CODE.floor_um))
+    corner = room._replace(x=end - code, width=code)
+    ink.put(signs, LABEL_CODE, corner, plan.height, "right")
+    role = fit(label.role, one, room.width, ink.metrics)
+    base = max(one.wanted_um, top_baseline(role, plan))
+    if base + drop_um(role.lines[0], role.face, role.cap_um) < plan.height - plan.sizes.frequency.wanted_um - 70:
+        ink.put(label.role, one, room, base)
+        taken = set_frequency(label, plan, ink, room._replace(width=room.width - code - 1_000), plan.height)
+    else:
+        taken = _set_role_aside(label, one, plan, ink, room, code)
+    if label.pack and label.pack != label.number:
+        left = start + taken + SIDE_GAP_UM
+        pack = room._replace(x=left, width=end - code - SIDE_GAP_UM - left)
+        beside = start + ink.metrics.width_um(role.lines[0], role.face, role.cap_um) + SIDE_GAP_UM
+        if taken < room.width and not ink.fits(label.pack, plan.sizes.small, pack.width):
+            set_pack(label, printed.words, plan.sizes.small, ink, room._replace(x=beside, width=end - beside), base)
+        else:
+            set_pack(label, printed.words, plan.sizes.small, ink, pack, plan.height)
+    for kind, text in (("capsules", label.capsule), ("marks", label.mark)):
+        if text:
+            ink.left_off.append((kind, text))
+
+
+def _set_role_aside(label: Label, one: Style, plan: Plan, ink: Ink, room: Room, code: int) -> int:
+    """A role whose accents and descenders need the whole height: the frequency moves up, over revision and code."""
+    width = max(code, ink.width(frequency_text(label), LABEL_FREQUENCY_SMALL) if frequency_text(label) else 0)
+    right = room._replace(x=room.right - width, width=width)
+    small = replace(plan, sizes=replace(plan.sizes, frequency=LABEL_FREQUENCY_SMALL))
+    set_frequency(label, small, ink, right, plan.height - LABEL_CODE.floor_um - 900)
+    left = room._replace(width=room.width - width - SIDE_GAP_UM)
+    role = fit(label.role, one, left.width, ink.metrics)
+    ink.put(label.role, one, left, max(top_baseline(role, plan), (plan.height + role.cap_um) // 2))
+    return room.width
