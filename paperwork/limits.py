@@ -40,3 +40,6 @@ RECORDS = 5_000
 
 FINDINGS = 1_000
 """Findings that one run reports; the rest are counted."""
+
+PATH_LENGTH = 200
+"""Characters in the path of an archived file; some systems allow 260 with the folder before it."""

@@ -15,7 +15,7 @@ ORDER = (
     "limits", "place", "codes", "finding", "units", "names", "resources", "glyphs", "fingerprint", "words", "templating",
     "raw", "files", "intake", "overlay", "schema", "model", "build", "facts", "radio", "plan", "coordinate", "checks",
     "changes", "styles", "document", "sheetfacts", "sheets", "render", "index_page", "archive", "output", "pipeline",
-    "audit", "watch", "serve", "commands", "cli", "__main__",
+    "revisions", "audit", "watch", "serve", "commands", "cli", "__main__",
 )
 """The way through, top to bottom: a room imports only from rooms above it, or from itself."""
 
@@ -27,6 +27,7 @@ HOMES = {
     "jinja2": {"templating"},
     "reportlab": {"render"},
     "qrcode": {"render"},
+    "pypdf": {"archive"},
     "click": {"commands", "cli"},
     "fontpkg_fira_sans_condensed": {"render"},
     "fontpkg_ibm_plex_sans_condensed": {"render"},

@@ -9,9 +9,9 @@
 from paperwork.changes.apply import apply_changes
 from paperwork.changes.diff import Change, diff_shows
 from paperwork.changes.reprint import LabelPrint, PaperPrint, Reprint, compare_papers
-from paperwork.changes.tell import ACTS, Entry, acts_of, tell_changes
+from paperwork.changes.tell import ACTS, Entry, acts_of, tell_changes, tell_labels
 
 __all__ = [
     "ACTS", "Change", "Entry", "LabelPrint", "PaperPrint", "Reprint", "acts_of", "apply_changes", "compare_papers",
-    "diff_shows", "tell_changes",
+    "diff_shows", "tell_changes", "tell_labels",
 ]

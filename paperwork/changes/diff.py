@@ -25,6 +25,10 @@ ALIKE = 0.6
 match. Another body with the same room and pouch is a change of cast, never a rename."""
 
 
+IDEAS = ("roles", "scenes")
+"""Sections of what is no thing and no body: named in just the same places, it is the same under another name."""
+
+
 @dataclass(frozen=True, slots=True)
 class Change:
     """One fact that differs.
@@ -63,8 +67,8 @@ def diff_shows(old: Show, new: Show) -> tuple[Change, ...]:
 def find_renames(old: Show, new: Show, section: str) -> dict[str, str]:
     """Old ids to new ones: for what is gone and what is new, each matched by a serial, or by all else that is told.
 
-    Only a pair that can be matched in one way counts. A record of which nothing else is told is matched by where it is
-    named; people must moreover have names that are alike.
+    Only a pair that can be matched in one way counts. A role, a scene, or a record of which nothing else is told is
+    also matched by where it is named; people must moreover have names that are alike.
     """
     before, after = records_of(old, section), records_of(new, section)
     gone = {id: record for id, record in before.items() if id not in after}
@@ -77,8 +81,8 @@ def find_renames(old: Show, new: Show, section: str) -> dict[str, str]:
         ({id: getattr(r, "serial", "") for id, r in gone.items()}, {id: getattr(r, "serial", "") for id, r in come.items()}),
         ({id: _sign(r) for id, r in gone.items()}, {id: _sign(r) for id, r in come.items()}),
         (
-            {id: old_places[id] for id, r in gone.items() if not _sign(r)},
-            {id: new_places[id] for id, r in come.items() if not _sign(r)},
+            {id: old_places[id] for id, r in gone.items() if section in IDEAS or not _sign(r)},
+            {id: new_places[id] for id, r in come.items() if section in IDEAS or not _sign(r)},
         ),
     )
     for ours, theirs in signs:

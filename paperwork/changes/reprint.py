@@ -30,15 +30,18 @@ class Reprint:
 
     `sheets` are to be printed, each with the sheet that it replaces or None; `labels` are the labels to be printed,
     by the name of their sheet. `bin` are former sheets that are wrong now, `bin_labels` former labels. `valid` are the
-    sheets whose facts did not change: the copies of the earlier revision stay good, and so do `valid_labels` labels.
+    sheets whose facts did not change: the copies of the earlier revision stay good, and so do as many
+    labels as `valid_labels` tells.
+    `label_sheets` are all sheets of labels, former ones too.
     """
 
-    sheets: tuple[tuple[PaperPrint, PaperPrint | None], ...] = ()
-    labels: Mapping[str, tuple[LabelPrint, ...]] | None = None
-    bin: tuple[PaperPrint, ...] = ()
-    bin_labels: Mapping[str, tuple[LabelPrint, ...]] | None = None
-    valid: tuple[PaperPrint, ...] = ()
-    valid_labels: int = 0
+    sheets: tuple[tuple[PaperPrint, PaperPrint | None], ...]
+    labels: Mapping[str, tuple[LabelPrint, ...]]
+    bin: tuple[PaperPrint, ...]
+    bin_labels: Mapping[str, tuple[LabelPrint, ...]]
+    valid: tuple[PaperPrint, ...]
+    valid_labels: Mapping[str, int]
+    label_sheets: tuple[PaperPrint, ...]
 
 
 def compare_papers(old: Iterable[PaperPrint], new: Iterable[PaperPrint]) -> Reprint:
@@ -58,7 +61,8 @@ def compare_papers(old: Iterable[PaperPrint], new: Iterable[PaperPrint]) -> Repr
         bin=tuple(paper for paper in former if paper.name not in after or after[paper.name].code != paper.code),
         bin_labels={name: told for name, told in gone.items() if told},
         valid=tuple(paper for paper in plain if paper not in changed),
-        valid_labels=sum(len(paper.labels) for paper in after.values()) - sum(map(len, labels.values())),
+        label_sheets=tuple(paper for paper in {**before, **after}.values() if paper.labels),
+        valid_labels={name: len(after[name].labels) - len(told) for name, told in labels.items() if len(told) < len(after[name].labels)},
     )
 
 

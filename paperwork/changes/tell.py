@@ -7,9 +7,11 @@ from typing import Any, Literal, TypeAlias
 
 from paperwork.changes.diff import Change
 from paperwork.changes.records import SINGLES, facts_of, records_of
+from paperwork.changes.reprint import Reprint
 from paperwork.changes.values import NOTHING, format_fact, is_plain_list, split_list
 from paperwork.facts import NOT_FACTS
 from paperwork.model import Output, Show
+from paperwork.names import natural_key
 from paperwork.resources import read_toml
 from paperwork.words import words_of
 
@@ -53,6 +55,22 @@ def tell_changes(old: Show, new: Show, changes: Sequence[Change], language: str 
     told = chain.from_iterable(map(teller.tell, changes))
     order = {section: number for number, section in enumerate(read_toml("changes.toml"))}
     return tuple(sorted(told, key=lambda entry: order[entry.section]))
+
+
+def tell_labels(reprint: Reprint, language: str = "en") -> tuple[Entry, ...]:
+    """A line for each label that must be stuck on or taken off, with the codes that tell the two apart."""
+    w = words_of(language)
+    told = []
+    for paper in reprint.label_sheets:
+        came = {label.number: label for label in reprint.labels.get(paper.name, ())}
+        gone = {label.number: label for label in reprint.bin_labels.get(paper.name, ())}
+        for number in sorted({**gone, **came}, key=natural_key):
+            old, new = gone.get(number), came.get(number)
+            sign: Sign = "changed" if old and new else "new" if new else "gone"
+            what = w["change label"].format(number=number, role=(new or old).role)
+            codes = (label.code if label else NOTHING for label in (old, new))
+            told.append(Entry(sign, "labels", number, what, paper.title, *codes, ("label",)))
+    return tuple(told)
 
 
 class _Teller:

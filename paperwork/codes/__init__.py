@@ -3,7 +3,7 @@
 Codes are words and are never renamed or reused: scripts and people quote them.
 """
 
-from paperwork.codes import channels, day, file, intake, outputs, people, printing, racks, radio, shape
+from paperwork.codes import archive, channels, day, file, intake, outputs, people, printing, racks, radio, shape
 from paperwork.codes.row import Code, Severity, Stage
 
 __all__ = ["CODES", "Code", "Severity", "Stage"]
@@ -21,5 +21,5 @@ def _collect(*tables: tuple[Code, ...]) -> dict[str, Code]:
 
 CODES: dict[str, Code] = _collect(
     file.TABLE, intake.TABLE, shape.TABLE, channels.TABLE, people.TABLE, radio.TABLE, outputs.TABLE, racks.TABLE,
-    day.TABLE, printing.TABLE
+    day.TABLE, printing.TABLE, archive.TABLE
 )

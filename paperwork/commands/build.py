@@ -1,6 +1,7 @@
 """`paperwork build SHOW`: every paper whose facts exist, into one folder, all or none."""
 
 from pathlib import Path
+from typing import Any
 
 import click
 
@@ -8,7 +9,7 @@ from paperwork.commands import Outcome
 from paperwork.commands.report import format_findings, summarise
 from paperwork.document import Printer
 from paperwork.names import expand_ids, hint
-from paperwork.pipeline import LabelChoice, Papers, has_errors, make_papers, read_show
+from paperwork.pipeline import LabelChoice, Papers, Reading, has_errors, make_papers, read_show
 from paperwork.units import Doubt
 
 FOLDERS = ("rack", "wardrobe", "production")
@@ -24,7 +25,7 @@ def _read_cells(_context: click.Context, _parameter: click.Parameter, value: str
 @click.command(
     epilog=(
         "Examples:  paperwork build show.yaml  |  paperwork build show.yaml -o tonight --for rack  |  "
-        "paperwork build show.yaml --only pack-labels --start 8"
+        "paperwork build show.yaml --only pack-labels --start 8  |  paperwork build show.yaml --since last-week.yaml --start 8"
     ),
 )
 @click.argument("show", type=click.Path())
@@ -36,11 +37,12 @@ def _read_cells(_context: click.Context, _parameter: click.Parameter, value: str
 @click.option("--blocked", default="", callback=_read_cells, help="Labels already peeled off the first sheet, as 4,7-9.")
 @click.option("--dpi", type=click.Choice(("203", "300", "600")), default="300", show_default=True, help="Dots per inch of the label printer.")
 @click.option("--venue", default="", help="The show as it is in this venue, by its name in the section venues.")
+@click.option("--since", type=click.Path(), help="An earlier revision: print the change list, and only what changed since.")
 @click.option("--strict", is_flag=True, help="Print nothing while there are errors.")
 @click.pass_context
 def command(
     context: click.Context, show: str, output: str | None, folders: tuple[str, ...], only: str | None, stock: str | None,
-    start: int, blocked: tuple[int, ...], dpi: str, venue: str, strict: bool,
+    start: int, blocked: tuple[int, ...], dpi: str, venue: str, since: str | None, strict: bool,
 ) -> Outcome:
     """Print every paper whose facts SHOW holds.
 
@@ -54,11 +56,27 @@ def command(
     told = format_findings(reading.findings, "text") if reading.findings else ""
     if reading.show is None or (strict and has_errors(reading.findings)):
         return Outcome(aside=f"{told}no papers were printed\n", code=1 if reading.readable else 2)
-    papers = make_papers(
-        reading.show, reading.findings, only=names, folders=frozenset(folders),
-        labels=LabelChoice(stock, start, blocked, Printer(int(dpi))), made=(context.obj or {}).get("made", ""),
-    )
+    labels, made = LabelChoice(stock, start, blocked, Printer(int(dpi))), (context.obj or {}).get("made", "")
+    chosen = {"only": names, "folders": frozenset(folders), "labels": labels, "made": made}
+    if since:
+        return _build_since(since, show, reading, venue, Path(output) if output else None, chosen)
+    papers = make_papers(reading.show, reading.findings, **chosen)
     return publish_papers(Path(output) if output else default_folder(Path(show)), papers)
+
+
+def _build_since(since: str, show: str, reading: Reading, venue: str, output: Path | None, chosen: dict[str, Any]) -> Outcome:
+    """The change list and what changed, into a folder of its own: the papers of the whole show stay where they are."""
+    from paperwork.commands.changes import format_reprint, read_side
+    from paperwork.revisions import Side, compare_revisions, make_since
+
+    old = read_side(since, venue)
+    if isinstance(old, Outcome):
+        return old
+    compared = compare_revisions(old, Side(reading.show, reading.findings, Path(show).name))
+    folder = output or Path(show).with_name(f"{Path(show).stem}-changes")
+    outcome = publish_papers(folder, make_since(compared, **chosen))
+    told = "".join(f"{line}\n" for line in format_reprint(compared))
+    return Outcome(outcome.text + (told if outcome.text else ""), outcome.aside, outcome.code)
 
 
 def default_folder(show: Path) -> Path:

@@ -1,0 +1,59 @@
+"""The line of revisions, read off what archives say of themselves."""
+
+import hashlib
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from paperwork.archive.inputs import read_about
+
+
+@dataclass(frozen=True, slots=True)
+class Revision:
+    """One revision as its archive tells it. `replaces` is the one before, "" for the first; `file` is the archive."""
+
+    title: str
+    revision: str
+    revised: str
+    reason: str
+    fingerprint: str
+    replaces: str
+    earlier: tuple[str, ...]
+    digest: str
+    file: str
+
+
+def read_revision(data: bytes, name: str) -> Revision:
+    """What an archive says of its revision. Raises Refused where it says nothing."""
+    about = read_about(data, name)
+    told: Mapping[str, str] = {key: str(about.get(key, "")) for key in ("title", "revision", "revised", "reason", "fingerprint", "replaces")}
+    earlier = tuple(map(str, _list(about.get("revisions"))))
+    return Revision(**told, earlier=earlier, digest=hashlib.sha256(data).hexdigest(), file=name)
+
+
+def line_up(revisions: Iterable[Revision]) -> tuple[tuple[Revision, str], ...]:
+    """The revisions of each show from the first to the last, each with what is odd about its place, "" where nothing is.
+
+    One comes after those that it lists as earlier; where that tells nothing, by date, then by file.
+    """
+    ordered = sorted(revisions, key=lambda one: (one.title, len(one.earlier), one.revised, one.revision, one.file))
+    lined: list[tuple[Revision, str]] = []
+    for number, one in enumerate(ordered):
+        before = ordered[number - 1] if number and ordered[number - 1].title == one.title else None
+        lined.append((one, _tell_gap(before, one)))
+    return tuple(lined)
+
+
+def _tell_gap(before: Revision | None, one: Revision) -> str:
+    if before is None:
+        return f"revision {one.replaces}, which it replaces, is not here" if one.replaces else ""
+    if before.revision == one.revision:
+        same = before.fingerprint == one.fingerprint
+        return "" if same else "a second archive of this revision, with other facts: one of them needs a new revision"
+    if one.replaces and one.replaces != before.revision:
+        return f"revision {one.replaces}, which it replaces, is not here"
+    return ""
+
+
+def _list(value: Any) -> list:
+    return value if isinstance(value, list) else []

@@ -1,0 +1,56 @@
+"""The files that a show book carries. The one home of pypdf, which is loaded here and nowhere else."""
+
+import zlib
+from typing import Any
+
+from paperwork import limits
+from paperwork.archive.inputs import Inputs
+from paperwork.files.refusal import Refused
+from paperwork.finding import find
+from paperwork.place import Place
+
+
+def read_attachments(data: bytes, name: str) -> Inputs:
+    """The attachments of a PDF; the one that it was made from is the show file. Raises Refused where there is none.
+
+    The streams are unpacked here, up to a limit, and held against their own digests.
+    """
+    import io
+
+    import pypdf
+    from pypdf.errors import PyPdfError
+
+    try:
+        root = pypdf.PdfReader(io.BytesIO(data)).trailer["/Root"]
+        specs = [one.get_object() for one in root.get("/AF", ())]
+        held = [(str(spec["/UF"]), str(spec.get("/AFRelationship", "")), spec["/EF"]["/F"].get_object()) for spec in specs]
+        files = {path: _unpack(stream, path, name) for path, _, stream in held}
+    except Refused:
+        raise
+    except (PyPdfError, KeyError, ValueError, TypeError, AttributeError, IndexError, OSError, RecursionError, zlib.error) as error:
+        raise Refused(find("book-unreadable", Place(name), name=name, reason=type(error).__name__)) from None
+    show = next((path for path, relation, _ in held if relation == "/Source"), "")
+    if not show:
+        raise Refused(find("book-without-inputs", Place(name), name=name))
+    return Inputs(show, files)
+
+
+def _unpack(stream: Any, path: str, name: str) -> bytes:
+    """The bytes of one attachment, held against the digest that the book carries of them (ISO 32000-1:2008, table 46)."""
+    from hashlib import md5
+
+    packed = stream._data
+    filters = stream.get("/Filter", [])
+    if filters in ("/FlateDecode", ["/FlateDecode"]):
+        data = zlib.decompressobj().decompress(packed, limits.ZIP_PART_BYTES + 1)
+    elif not filters:
+        data = packed
+    else:
+        raise Refused(find("book-unreadable", Place(name), name=name, reason=f"{path} is packed in another way"))
+    if len(data) > limits.ZIP_PART_BYTES:
+        raise Refused(find("archive-unsafe", Place(name), name=name, reason="it unpacks to more than any show"))
+    told = stream["/Params"]["/CheckSum"]
+    wanted = told if isinstance(told, bytes) else told.original_bytes
+    if md5(data, usedforsecurity=False).digest() != wanted:
+        raise Refused(find("archive-altered", Place(f"{name}/{path}"), file=path))
+    return data

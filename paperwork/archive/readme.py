@@ -1,0 +1,63 @@
+"""The page that tells somebody without this program what an archive is and how to use it."""
+
+from collections.abc import Sequence
+
+from paperwork import __version__
+from paperwork.model import Show
+
+_TEXT = """\
+{title}
+{line}
+
+This is the paperwork of one revision of a show with radio microphones: {revision}.
+{what}
+
+What is in it
+  papers/        every printed paper as PDF; open papers/index.html first
+{inputs}  tables/        the facts as plain tables, for any spreadsheet program
+                 (frequencies in whole hertz, times in whole seconds)
+  facts.json     the same facts in one canonical form
+  findings.json  what was wrong with the show when this was made
+  archive.json   the revision, its reason, the code of each paper, and the
+                 versions of everything that it was made with
+  SHA256SUMS     the digest of every file
+
+Is it as it was made?
+  unpack it, and in that folder:   sha256sum -c SHA256SUMS
+  or, with the program:            paperwork verify FILE
+  An archive cannot prove itself: whoever can alter a file can alter the list
+  beside it. If the digest of the whole file was kept elsewhere, compare it:
+                                   paperwork verify FILE --expect DIGEST
+
+{again}"""
+
+_RESTORE = """\
+To make the papers again
+  pip install show-paperwork=={version}
+  paperwork restore FILE -o FOLDER
+  paperwork build FOLDER/SHOW
+  With the versions named in archive.json the papers have the same bytes; with
+  later ones they say the same.
+"""
+
+_PUBLIC = """\
+This is a public archive. Names of people and private notes were left out,
+roles stay, and the files that it was made from are not in it: nothing can be
+restored from it. Left out: {removed}.
+"""
+
+_INPUTS = "  inputs/        the files that it was made from, byte for byte\n"
+
+
+def write_readme(show: Show, files: Sequence[str], *, public: bool, removed: Sequence[str]) -> bytes:
+    """The page as plain text, its lines short enough for any window."""
+    production = show.production
+    title = production.title or production.company or "A show"
+    revision = f"revision {production.revision or 'without a name'}"
+    revision += f" of {production.revised}" if production.revised else ""
+    again = _PUBLIC.format(removed=", ".join(removed) or "nothing") if public else _RESTORE.format(version=__version__)
+    text = _TEXT.format(
+        title=title, line="=" * min(len(title), 70), revision=revision, inputs="" if public else _INPUTS, again=again,
+        what=f"Why: {production.reason}\n" * bool(production.reason) + f"{len(files) + 1} files, made by paperwork {__version__}.",
+    )
+    return text.encode("utf-8", "backslashreplace")

@@ -1,0 +1,111 @@
+"""`paperwork archive SHOW`: one file that keeps a revision, so that it can be proved and rebuilt years later."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from paperwork.commands import Outcome
+from paperwork.commands.report import format_findings
+from paperwork.files.refusal import Refused
+from paperwork.pipeline import Reading, has_errors, make_papers, read_show
+
+if TYPE_CHECKING:
+    from paperwork.archive import Record
+
+
+@click.command(
+    epilog=(
+        "Examples:  paperwork archive show.yaml  |  paperwork archive show.yaml -o glass-ferry-C.zip --after glass-ferry-B.zip  |  "
+        "paperwork archive show.yaml --public"
+    ),
+)
+@click.argument("show", type=click.Path())
+@click.option("-o", "--output", type=click.Path(), help="The archive.  [default: SHOW-REVISION.zip, beside SHOW]")
+@click.option("--public", is_flag=True, help="Leave out names, private notes and the show file; roles stay.")
+@click.option("--after", type=click.Path(), help="The archive of the revision before: its history goes on in this one.")
+@click.option("--venue", default="", help="The show as it is in this venue, by its name in the section venues.")
+@click.pass_context
+def command(
+    context: click.Context, show: str, output: str | None, public: bool, after: str | None, venue: str
+) -> Outcome:
+    """Put a revision of SHOW into one archive: its files byte for byte, its papers, facts, findings and digests.
+
+    An archive is never replaced: another revision is another file.
+    """
+    from paperwork.archive import make_archive
+
+    path = Path(show)
+    reading = read_show(path, path.name, venue=venue)
+    aside = format_findings(reading.findings, "text") if reading.findings else ""
+    if reading.show is None:
+        return Outcome(aside=f"{aside}nothing was archived\n", code=1 if reading.readable else 2)
+    try:
+        history = _read_history(after) if after else ()
+        record = _record(reading, path, public=public, history=history, venue=venue, made=(context.obj or {}).get("made", ""))
+    except Refused as refused:
+        return Outcome(aside=f"{format_findings((refused.finding,), 'text')}nothing was archived\n", code=2)
+    target = Path(output) if output else _default_file(path, reading.show.production.revision, public)
+    return _write(target, make_archive(record), record, aside, int(has_errors(reading.findings)))
+
+
+def _record(reading: Reading, path: Path, *, public: bool, history, venue: str, made: str) -> "Record":
+    from paperwork.archive import Record, make_public
+    from paperwork.revisions import gather_inputs
+
+    show, findings, removed, inputs = reading.show, reading.findings, (), {}
+    if public:
+        show, secrets = make_public(show)
+        findings, removed = secrets.hide_findings(findings), secrets.removed
+        history = tuple({**one, "reason": secrets.hide(one["reason"])} for one in history)
+    else:
+        inputs = gather_inputs(path, path.name, show)
+    papers = make_papers(show, findings, made=made)
+    if public:
+        findings = secrets.hide_findings(papers.findings)
+    return Record(
+        show, findings if public else papers.findings, papers.files, papers.printed, papers.missing, inputs, venue, public,
+        removed, history,
+    )
+
+
+def _read_history(after: str) -> tuple[dict[str, str], ...]:
+    """What the archive before says of the revisions up to its own."""
+    from paperwork import limits
+    from paperwork.archive import read_revision
+    from paperwork.archive.inputs import read_about
+    from paperwork.files.sniff import load_file
+
+    data = load_file(Path(after), after, most=limits.ZIP_TOTAL_BYTES)
+    earlier = read_about(data, after).get("history", [])
+    one = read_revision(data, Path(after).name)
+    own = {
+        "revision": one.revision, "revised": one.revised, "reason": one.reason, "fingerprint": one.fingerprint,
+        "sha256": one.digest,
+    }
+    return (*({key: str(value) for key, value in entry.items()} for entry in earlier), own)
+
+
+def _default_file(show: Path, revision: str, public: bool) -> Path:
+    """Beside the show file, with the revision in the name as far as a file can carry it."""
+    sign = "".join(c if c.isalnum() or c in "-_." else "-" for c in revision)
+    return show.with_name("-".join(filter(None, (show.stem, sign, "public" if public else ""))) + ".zip")
+
+
+def _write(target: Path, data: bytes, record: "Record", aside: str, code: int) -> Outcome:
+    import hashlib
+
+    from paperwork.output import OutputError, add_files
+
+    digest = hashlib.sha256(data).hexdigest()
+    if not (target.is_file() and target.stat().st_size == len(data) and target.read_bytes() == data):
+        try:
+            add_files(target.parent, {target.name: data})
+        except OutputError as error:
+            return Outcome(aside=f"{aside}{error}\n", code=2)
+    held = "; ".join(f"left out: {what}" for what in record.removed) if record.public else f"{len(record.inputs)} files that it was made from"
+    lines = (
+        f"{target}  ({len(record.papers) - 1} papers, {held})", f"sha256 {digest}",
+        f"keep that digest elsewhere: paperwork verify {target} --expect {digest}",
+    )
+    return Outcome("\n".join(lines) + "\n", aside, code)

@@ -1,0 +1,182 @@
+"""`paperwork changes OLD NEW`: what changed, who must act, what to print again and what to destroy; or a history."""
+
+import json
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from paperwork.commands import Outcome
+from paperwork.commands.build import publish_papers
+from paperwork.commands.report import format_findings
+from paperwork.finding import Finding
+from paperwork.names import shorten_ids
+
+if TYPE_CHECKING:
+    from paperwork.changes import LabelPrint, PaperPrint
+    from paperwork.revisions import Comparison, Side
+
+_TITLES = {
+    "pack": "Set these packs", "label": "New labels", "patch": "Patch and desks", "wardrobe": "Tell wardrobe and the wearer",
+    "coordinator": "Tell the frequency coordinator", "know": "To know",
+}
+
+
+@click.command(
+    epilog=(
+        "Examples:  paperwork changes old.yaml new.yaml  |  paperwork changes show-B.zip show.xlsx -o changes  |  "
+        "paperwork changes archives"
+    ),
+)
+@click.argument("old", type=click.Path())
+@click.argument("new", type=click.Path(), required=False)
+@click.option("--format", "form", type=click.Choice(("text", "json")), default="text", show_default=True, help="How to print it.")
+@click.option("--venue", default="", help="Both shows as they are in this venue, by its name in the section venues.")
+@click.option("-o", "--output", type=click.Path(), help="Folder for the change list on paper.")
+@click.pass_context
+def command(context: click.Context, old: str, new: str | None, form: str, venue: str, output: str | None) -> Outcome:
+    """Tell what changed from OLD to NEW, and who must act.
+
+    Each is a show file, an archive or a show book. A folder of archives alone gives the line of its revisions.
+    """
+    if Path(old).is_dir():
+        return _tell_history(Path(old), old, form) if new is None else Outcome(aside="a folder stands alone: name two files, or one folder\n", code=2)
+    if new is None:
+        return Outcome(aside="name the new show too, or a folder of archives\n", code=2)
+    compared = compare_files(old, new, venue)
+    if isinstance(compared, Outcome):
+        return compared
+    text = _format_json(compared) if form == "json" else format_changes(compared)
+    if output is None:
+        return Outcome(text)
+    from paperwork.revisions import make_change_list
+
+    printed = publish_papers(Path(output), make_change_list(compared, made=(context.obj or {}).get("made", "")))
+    return Outcome(text + printed.text, printed.aside, printed.code)
+
+
+def compare_files(old: str, new: str, venue: str) -> "Comparison | Outcome":
+    """The comparison of two files of any kind, its lines in English; or what to say where one cannot be read."""
+    from paperwork.revisions import compare_revisions
+
+    sides = []
+    for name in (old, new):
+        side = read_side(name, venue)
+        if isinstance(side, Outcome):
+            return side
+        sides.append(side)
+    return compare_revisions(*sides, language="en")
+
+
+def read_side(name: str, venue: str) -> "Side | Outcome":
+    """One revision, or what to say where it cannot be read."""
+    from paperwork.revisions import Side, read_any
+
+    reading = read_any(Path(name), name, venue=venue)
+    if reading.show is None:
+        return Outcome(aside=f"{format_findings(reading.findings, 'text')}{name} could not be used\n", code=1 if reading.readable else 2)
+    return Side(reading.show, reading.findings, Path(name).name)
+
+
+def format_changes(compared: "Comparison") -> str:
+    """The comparison as lines for the screen, by who must act; then what becomes of the papers."""
+    from paperwork.changes import ACTS
+
+    lines = [f"revision {compared.old.revision} to {compared.new.revision}"]
+    if not compared.entries:
+        lines += ["no fact of the show has changed"]
+    for act in ACTS:
+        told = [entry for entry in compared.entries if act in entry.acts]
+        lines += ["", _TITLES[act], *(
+            f"  {entry.what}{f', {entry.field}' if entry.field else ''}: {entry.old} -> {entry.new}" for entry in told
+        )] if told else []
+    return "\n".join([*lines, "", *format_reprint(compared)]) + "\n"
+
+
+def format_reprint(compared: "Comparison") -> list[str]:
+    """What to print again, to destroy and to keep, one line each."""
+    reprint, was = compared.reprint, compared.old.revision
+    titles = {paper.name: paper.title for paper in reprint.label_sheets}
+    again = [_name(paper) for paper, _ in reprint.sheets]
+    again += (f"{titles[name]} {_numbers(labels)}" for name, labels in reprint.labels.items())
+    gone = [_name(paper) for paper in reprint.bin]
+    gone += (f"{titles[name]} {_numbers(labels)}" for name, labels in reprint.bin_labels.items())
+    keep = [_name(paper) for paper in reprint.valid]
+    keep += (f"{titles[name]}, {count} labels" for name, count in reprint.valid_labels.items())
+    return [
+        f"print again: {'; '.join(again) or 'nothing'}",
+        f"collect and destroy, of revision {was}: {'; '.join(gone) or 'nothing'}",
+        f"stay valid, of revision {was}: {'; '.join(keep) or 'nothing'}",
+    ]
+
+
+def _name(paper: "PaperPrint") -> str:
+    return f"{paper.name} {paper.code}"
+
+
+def _numbers(labels: "tuple[LabelPrint, ...]") -> str:
+    return shorten_ids(tuple(label.number for label in labels))
+
+
+def _format_json(compared: "Comparison") -> str:
+    from paperwork.facts import fingerprint_show
+
+    reprint = compared.reprint
+    sides = {
+        name: {"revision": side.show.production.revision, "fingerprint": fingerprint_show(side.show), "file": side.name}
+        for name, side in (("old", compared.old), ("new", compared.new))
+    }
+    changes = [
+        {"sign": entry.sign, "section": entry.section, "id": entry.id, "fact": entry.name, "what": entry.what,
+         "old": entry.old, "new": entry.new, "acts": list(entry.acts)}
+        for entry in compared.entries
+    ]
+    papers = {
+        "print": [_plain(paper) for paper, _ in reprint.sheets], "destroy": [_plain(paper) for paper in reprint.bin],
+        "valid": [_plain(paper) for paper in reprint.valid],
+        "print labels": {name: [label.number for label in labels] for name, labels in reprint.labels.items()},
+        "destroy labels": {name: [label.number for label in labels] for name, labels in reprint.bin_labels.items()},
+    }
+    return json.dumps({**sides, "changes": changes, "papers": papers}, ensure_ascii=False, indent=2) + "\n"
+
+
+def _plain(paper: "PaperPrint") -> dict[str, str]:
+    return {"folder": paper.folder, "name": paper.name, "title": paper.title, "code": paper.code}
+
+
+def _tell_history(folder: Path, name: str, form: str) -> Outcome:
+    """The line of revisions of the archives in a folder; other files in it are passed over."""
+    from paperwork import limits
+    from paperwork.archive import is_archive, line_up, read_revision
+    from paperwork.files.refusal import Refused
+    from paperwork.files.sniff import load_file
+
+    found, wrong = [], []
+    for path in sorted(folder.glob("*.zip")):
+        try:
+            data = load_file(path, str(path), most=limits.ZIP_TOTAL_BYTES)
+            if is_archive(data):
+                found.append(read_revision(data, path.name))
+        except Refused as refused:
+            wrong.append(refused.finding)
+    return _format_history(line_up(found), wrong, name, form)
+
+
+def _format_history(lined, wrong: list[Finding], name: str, form: str) -> Outcome:
+    aside = format_findings(wrong, "text") if wrong else ""
+    if form == "json":
+        told = [
+            {"title": one.title, "revision": one.revision, "revised": one.revised, "reason": one.reason, "file": one.file,
+             "fingerprint": one.fingerprint, "sha256": one.digest, "odd": odd}
+            for one, odd in lined
+        ]
+        return Outcome(json.dumps(told, ensure_ascii=False, indent=2) + "\n", aside, int(bool(wrong)))
+    lines: list[str] = []
+    title = None
+    for one, odd in lined:
+        if one.title != title:
+            title = one.title
+            lines.append(title or "(no title)")
+        lines.append("  " + "  ".join(filter(None, (one.revision or "-", one.revised, one.fingerprint, one.file, one.reason))))
+        lines += [f"      {odd}"] if odd else []
+    return Outcome("\n".join(lines or [f"{name} holds no archive of a show"]) + "\n", aside, int(bool(wrong)))

@@ -1,0 +1,44 @@
+"""`paperwork verify FILE`: every file of an archive that is not as it was made, and the container apart from them."""
+
+from pathlib import Path
+
+import click
+
+from paperwork.commands import Outcome
+from paperwork.commands.report import format_finding
+
+_CANNOT = (
+    "an archive cannot prove itself: who alters a file can alter the list beside it; keep its digest elsewhere and verify "
+    "with --expect DIGEST\n"
+)
+
+
+@click.command(
+    epilog="Examples:  paperwork verify show-C.zip  |  paperwork verify show-C.zip --expect 9f86d081884c7d65...",
+)
+@click.argument("file", type=click.Path())
+@click.option("--expect", default="", help="The digest that was noted when the archive was made.")
+def command(file: str, expect: str) -> Outcome:
+    """Verify the archive FILE: name every altered, missing, added or reordered file.
+
+    Exit code 0 as it was made, 1 not, 2 not an archive.
+    """
+    from paperwork import limits
+    from paperwork.archive import verify_archive
+    from paperwork.files.refusal import Refused
+    from paperwork.files.sniff import load_file
+
+    try:
+        data = load_file(Path(file), file, most=limits.ZIP_TOTAL_BYTES)
+    except Refused as refused:
+        return Outcome(aside="\n".join(format_finding(refused.finding)) + "\n", code=2)
+    verdict = verify_archive(data, file, expect)
+    text = "".join(f"{line}\n" for finding in verdict.findings for line in format_finding(finding))
+    whole = f"{verdict.sound} files are as they were made\n"
+    digest = f"sha256 {verdict.digest}" + (", as expected\n" if expect and not _has(verdict, "archive-digest") else "\n")
+    unread = any(_has(verdict, code) for code in ("archive-unreadable", "archive-kind", "archive-unsafe"))
+    return Outcome(text + ("" if unread else whole) + digest, "" if expect else _CANNOT, 2 if unread else int(bool(verdict.findings)))
+
+
+def _has(verdict, code: str) -> bool:
+    return any(finding.code == code for finding in verdict.findings)

@@ -1,0 +1,81 @@
+"""Files added to a folder: all of them or none, and nothing that is there is ever replaced."""
+
+import os
+from collections.abc import Mapping
+from pathlib import Path
+
+from paperwork.output.disk import (
+    HIDDEN,
+    OutputError,
+    check_path,
+    list_folders,
+    remove_tree,
+    sync_folder,
+    word_errors,
+    write_file,
+)
+
+_STAGE = HIDDEN + "adding"
+
+
+def add_files(folder: Path, files: Mapping[str, bytes]) -> None:
+    """Puts new files into a folder, which is made if it is not there.
+
+    Raises OutputError, with nothing added, if a path leaves the folder, or if something stands at one of the paths or is
+    a link on the way to it. Each file is whole from the moment that it has its name.
+    """
+    for path in files:
+        check_path(path)
+    with word_errors(folder):
+        _refuse_present(folder, files)
+        folder.mkdir(parents=True, exist_ok=True)
+        stage = folder / _STAGE
+        remove_tree(stage)
+        stage.mkdir()
+        try:
+            for number, data in enumerate(files.values()):
+                write_file(stage / str(number), data)
+            _name_all(folder, stage, files)
+        finally:
+            remove_tree(stage)
+
+
+def _refuse_present(folder: Path, files: Mapping[str, bytes]) -> None:
+    for path in files:
+        for parent in list_folders(path):
+            if os.path.lexists(folder / parent) and ((folder / parent).is_symlink() or not (folder / parent).is_dir()):
+                raise OutputError(f"{folder / parent} is in the way", "choose another folder with -o")
+        if os.path.lexists(folder / path):
+            raise OutputError(f"{folder / path} is there already, and is not replaced", "choose another folder with -o")
+
+
+def _name_all(folder: Path, stage: Path, files: Mapping[str, bytes]) -> None:
+    """Gives the staged files their names. What was named before a step failed is taken back."""
+    named: list[Path] = []
+    made: list[Path] = []
+    try:
+        for number, path in enumerate(files):
+            for parent in list_folders(path):
+                if not (folder / parent).is_dir():
+                    (folder / parent).mkdir()
+                    made.append(folder / parent)
+            _move(stage / str(number), folder / path)
+            named.append(folder / path)
+        for parent in sorted({path.parent for path in named}):
+            sync_folder(parent)
+    except OSError:
+        for path in named:
+            path.unlink(missing_ok=True)
+        for parent in reversed(made):
+            parent.rmdir()
+        raise
+
+
+def _move(source: Path, target: Path) -> None:
+    """Gives a file its name only if nothing has it. Raises FileExistsError else."""
+    try:
+        os.link(source, target, follow_symlinks=False)
+    except FileExistsError:
+        raise
+    except (OSError, NotImplementedError):  # a file system without second names
+        write_file(target, source.read_bytes())

@@ -1,0 +1,153 @@
+"""Revisions of one show: read from whatever holds them, compared, and only what changed printed again."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path, PurePosixPath, PureWindowsPath
+from tempfile import TemporaryDirectory
+from typing import TYPE_CHECKING
+
+from paperwork import limits
+from paperwork.archive import is_archive, is_book, pick_inputs
+from paperwork.changes import Change, Entry, Reprint, compare_papers, diff_shows, tell_changes, tell_labels
+from paperwork.files.refusal import Refused
+from paperwork.files.sniff import load_file
+from paperwork.finding import Finding, find
+from paperwork.intake.answers import name_answers
+from paperwork.model import Show
+from paperwork.output import add_files
+from paperwork.pipeline import LabelChoice, Papers, Reading, blank_doubted, make_papers, read_show
+
+if TYPE_CHECKING:
+    from paperwork.changes import PaperPrint
+    from paperwork.document import Sheet
+    from paperwork.sheets import Paper
+
+
+@dataclass(frozen=True, slots=True)
+class Side:
+    """One of the two: its show, what was found in it, and what it is called where it has no revision."""
+
+    show: Show
+    findings: tuple[Finding, ...]
+    name: str
+
+    @property
+    def certain(self) -> Show:
+        """The show as papers may say it: without the frequencies that are doubted."""
+        return blank_doubted(self.show, self.findings)
+
+    @property
+    def revision(self) -> str:
+        """The revision as it is printed, or the name of the file."""
+        return self.show.production.revision or self.name
+
+
+@dataclass(frozen=True, slots=True)
+class Comparison:
+    """What lies between two revisions: changes for programs, lines for people, and what becomes of the papers."""
+
+    old: Side
+    new: Side
+    changes: tuple[Change, ...]
+    entries: tuple[Entry, ...]
+    reprint: Reprint
+
+
+def compare_revisions(old: Side, new: Side, language: str = "") -> Comparison:
+    """The comparison of two revisions, its lines in a language; that of the new show unless told."""
+    told = language or new.show.production.language
+    before, after = old.certain, new.certain
+    changes = diff_shows(before, after)
+    reprint = compare_papers(_list_prints(before), _list_prints(after))
+    entries = (*tell_changes(before, after, changes, told), *tell_labels(reprint, told))
+    return Comparison(old, new, changes, entries, reprint)
+
+
+def make_since(
+    compared: Comparison, *, only: frozenset[str] = frozenset(), folders: frozenset[str] = frozenset(),
+    labels: LabelChoice | None = None, made: str = "",
+) -> Papers:
+    """The change list, and only the sheets and labels whose facts changed, changed rows with a bar and a sign.
+
+    `only` and `folders` narrow what is printed beside the list; the list always tells all.
+    """
+    changed = (
+        paper for paper in _changed_papers(compared)
+        if (not only or paper.name in only) and (not folders or paper.folder in folders)
+    )
+    kinds = (_change_list(compared), *changed)
+    return make_papers(compared.new.show, compared.new.findings, labels=labels or LabelChoice(), made=made, kinds=kinds)
+
+
+def make_change_list(compared: Comparison, *, made: str = "") -> Papers:
+    """The change list alone."""
+    return make_papers(compared.new.show, compared.new.findings, made=made, kinds=(_change_list(compared),))
+
+
+def _list_prints(certain: Show) -> "tuple[PaperPrint, ...]":
+    from paperwork.sheets import SHEETS
+    from paperwork.sheets.change_sheet import print_of
+
+    return tuple(print_of(paper.folder, sheet) for paper in SHEETS for sheet in paper.make(certain))
+
+
+def _change_list(compared: Comparison) -> "Paper":
+    from paperwork.sheets import Paper, change_sheet
+
+    about = change_sheet.Revisions(compared.old.revision, compared.entries, compared.reprint)
+    return Paper("production", change_sheet.NAME, lambda show: change_sheet.make_sheets(show, about), "another revision")
+
+
+def _changed_papers(compared: Comparison) -> "Sequence[Paper]":
+    """The papers of which at least one sheet must be printed again, cut down to what must."""
+    from paperwork.sheets import SHEETS, Paper
+    from paperwork.sheets.change_sheet import keep_changed, mark_changed
+
+    before, after = compared.old.certain, compared.new.certain
+    language = compared.new.show.production.language
+    wanted = {paper.name for paper, _ in compared.reprint.sheets} | set(compared.reprint.labels)
+
+    def cut(paper: Paper) -> Paper:
+        def make(show: Show) -> "tuple[Sheet, ...]":
+            former = {sheet.name: sheet for sheet in paper.make(before)}
+            kept = (keep_changed(sheet, compared.reprint) for sheet in paper.make(show))
+            return tuple(mark_changed(sheet, former.get(sheet.name), language) for sheet in kept if sheet)
+
+        return Paper(paper.folder, paper.name, make, paper.needs)
+
+    return tuple(cut(paper) for paper in SHEETS if wanted & {sheet.name for sheet in paper.make(after)})
+
+
+def read_any(path: Path, name: str, *, venue: str = "") -> Reading:
+    """The show in a show file, an archive or a show book, and all findings. The venue of an archive is its own unless told.
+
+    What an archive or a book holds is put into a folder of its own for as long as it is read, since a show names files
+    beside it.
+    """
+    try:
+        data = load_file(path, name, most=limits.ZIP_TOTAL_BYTES)
+        if not is_archive(data) and not is_book(data):
+            return read_show(path, name, venue=venue)
+        inputs = pick_inputs(data, name)
+    except Refused as refused:
+        return Reading(None, (refused.finding,), readable=False)
+    with TemporaryDirectory() as folder:
+        add_files(Path(folder), inputs.files)
+        return read_show(Path(folder) / inputs.show, f"{name}/{inputs.show}", venue=venue or inputs.venue)
+
+
+def gather_inputs(path: Path, name: str, show: Show) -> dict[str, bytes]:
+    """The files that a show was read from, the show file first, by their paths below its folder.
+
+    Raises Refused for one that cannot be read, or that lies outside of the folder.
+    """
+    files = {path.name: load_file(path, name)}
+    answers = name_answers(path.name)
+    if path.with_name(answers).exists():
+        files[answers] = load_file(path.with_name(answers), answers)
+    for sweep in show.spectrum.sweeps:
+        inside = PurePosixPath(sweep.replace("\\", "/"))
+        if inside.is_absolute() or ".." in inside.parts or PureWindowsPath(sweep).drive:
+            raise Refused(find("archive-input-outside", show.spectrum.where["sweeps"], file=sweep))
+        files[str(inside)] = load_file(path.parent / inside, sweep, most=limits.SWEEP_BYTES)
+    return files

@@ -1,0 +1,159 @@
+"""The change list: what was and what is, by who must act; what to print again, what to destroy and what stays valid."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from paperwork.changes import ACTS, Entry, LabelPrint, PaperPrint, Reprint
+from paperwork.document import (
+    Block,
+    Column,
+    Group,
+    Label,
+    Labels,
+    Note,
+    Row,
+    Sheet,
+    Table,
+    WriteIn,
+    cell,
+    fact,
+    row,
+    words,
+)
+from paperwork.finding import Subject
+from paperwork.model import Show
+from paperwork.names import shorten_ids
+from paperwork.sheetfacts import code, label_code, row_facts
+from paperwork.sheets.frame import frame_sheet
+from paperwork.styles import HAND, HAND_STRONG
+from paperwork.words import words_of
+
+NAME = "change-list"
+ROW_UM = 9_000
+
+UNTOLD = "\u2013"
+"""Printed for a revision that has no name."""
+
+
+@dataclass(frozen=True, slots=True)
+class Revisions:
+    """What the list is about: the revision that was, the lines, and what becomes of the papers."""
+
+    old: str
+    entries: tuple[Entry, ...]
+    reprint: Reprint
+
+
+def make_sheets(show: Show, revisions: Revisions) -> tuple[Sheet, ...]:
+    """One sheet, the groups in the order of `ACTS`; a change that several must act on stands with each of them."""
+    w = words_of(show.production.language)
+    entries = revisions.entries
+    groups = tuple(
+        Group(tuple(_row(entry, w) for entry in entries if act in entry.acts), w[f"act {act}"], facts=(act,))
+        for act in ACTS if any(act in entry.acts for entry in entries)
+    )
+    columns = (
+        Column(w["head what"], share=5), Column(w["head was"], share=5), Column(w["head now"], share=5),
+        Column(w["head done"], 24_000),
+    )
+    body = Table(columns, groups, row_um=ROW_UM) if groups else Note(w["change none"].format(old=revisions.old))
+    production = show.production
+    subtitle = [w["change from to"].format(old=revisions.old or UNTOLD, new=production.revision or UNTOLD)]
+    subtitle += [w["change reason"].format(reason=production.reason)] if production.reason else []
+    legend = (w["change legend"],) if groups else ()
+    sheet = frame_sheet(show, NAME, w["change list"], (body, _papers(revisions, production.revision, w)), subtitle=tuple(subtitle), cautions=legend)
+    return (replace(sheet, replaces=""),)
+
+
+def _row(entry: Entry, w: Mapping[str, str]) -> Row:
+    return row(
+        cell(fact(entry.what, HAND_STRONG), fact(entry.field)), cell(fact(entry.old, HAND)), cell(fact(entry.new, HAND_STRONG)),
+        cell(words(" "), WriteIn()), mark=w[f"sign {entry.sign}"],
+        subjects=(Subject(entry.section, entry.id),) if entry.id else (),
+    )
+
+
+def _papers(revisions: Revisions, new: str, w: Mapping[str, str]) -> Table:
+    """A row for each paper: its code to be printed, the one to be destroyed, or the one that stays valid."""
+    reprint = revisions.reprint
+    after = {paper.name for paper, _ in reprint.sheets}
+    fates = [(paper.title, paper.code, old.code if old else "", "") for paper, old in reprint.sheets]
+    fates += ((paper.title, "", paper.code, "") for paper in reprint.bin if paper.name not in after)
+    for paper in reprint.label_sheets:
+        came, gone = reprint.labels.get(paper.name, ()), reprint.bin_labels.get(paper.name, ())
+        kept = reprint.valid_labels.get(paper.name, 0)
+        fates.append((paper.title, _numbers(came), _numbers(gone), w["change labels kept"].format(count=kept) if kept else ""))
+    fates += ((paper.title, "", "", paper.code) for paper in reprint.valid)
+    columns = tuple(Column(w[f"change {key}"], share=share) for key, share in (("paper", 5), ("print", 4), ("bin", 4), ("keep", 3)))
+    rows = tuple(row(*(cell(fact(text, HAND_STRONG if first else HAND)) for first, text in _first(fate))) for fate in fates)
+    title = w["change papers"].format(old=revisions.old or UNTOLD, new=new or UNTOLD)
+    return Table(columns, (Group(rows, title),))
+
+
+def _first(fate: Sequence[str]) -> Iterator[tuple[bool, str]]:
+    return ((index == 0, text) for index, text in enumerate(fate))
+
+
+def _numbers(labels: Sequence[LabelPrint]) -> str:
+    return shorten_ids(tuple(label.number for label in labels))
+
+
+def keep_changed(sheet: Sheet, reprint: Reprint) -> Sheet | None:
+    """The sheet if it must be printed again, of labels only those that must; None if the old copy stays valid."""
+    labels = reprint.labels.get(sheet.name)
+    if labels:
+        return replace(sheet, blocks=tuple(_keep_labels(block, labels) for block in sheet.blocks))
+    return sheet if any(paper.name == sheet.name for paper, _ in reprint.sheets) else None
+
+
+def _keep_labels(block: Block, labels: Sequence[LabelPrint]) -> Block:
+    if not isinstance(block, Labels):
+        return block
+    codes = {label.code for label in labels}
+    return replace(block, labels=tuple(label for label in block.labels if label_code(label) in codes))
+
+
+def mark_changed(sheet: Sheet, old: Sheet | None, language: str) -> Sheet:
+    """The sheet with a bar and a sign at each row of its tables that the old one did not have as it is now.
+
+    Rows are matched by the records that they show; one that shows none is never marked.
+    """
+    if old is None:
+        return sheet
+    w = words_of(language)
+    before: dict[frozenset[Subject], list[list]] = {}
+    for block in old.blocks:
+        for r in _rows(block):
+            before.setdefault(_key(r), []).append(row_facts(r))
+    known = {subject for key in before for subject in key}
+
+    def mark(r: Row) -> Row:
+        if not r.subjects or r.mark or row_facts(r) in before.get(_key(r), []):
+            return r
+        return replace(r, mark=w["sign changed"] if r.subjects[0] in known else w["sign new"])
+
+    return replace(sheet, blocks=tuple(
+        replace(block, groups=tuple(replace(group, rows=tuple(map(mark, group.rows))) for group in block.groups))
+        if isinstance(block, Table) else block
+        for block in sheet.blocks
+    ))
+
+
+def _rows(block: Block) -> tuple[Row, ...]:
+    return tuple(r for group in block.groups for r in group.rows) if isinstance(block, Table) else ()
+
+
+def _key(r: Row) -> frozenset[Subject]:
+    return frozenset(r.subjects[:1])
+
+
+def print_of(folder: str, sheet: Sheet) -> PaperPrint:
+    """What a sheet is known by: its name and code, and the labels on it with theirs."""
+    labels = tuple(
+        LabelPrint(label.number, label.role, label_code(label)) for block in sheet.blocks for label in _labels(block)
+    )
+    return PaperPrint(folder, sheet.name, sheet.title, code(sheet), labels)
+
+
+def _labels(block: Block) -> tuple[Label, ...]:
+    return block.labels if isinstance(block, Labels) else ()
