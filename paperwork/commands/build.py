@@ -6,8 +6,8 @@ from typing import Any
 import click
 
 from paperwork.commands import Outcome
+from paperwork.commands.printers import choose_printer
 from paperwork.commands.report import format_findings, summarise
-from paperwork.document import Printer
 from paperwork.names import expand_ids, hint
 from paperwork.pipeline import LabelChoice, Papers, Reading, has_errors, make_papers, read_show
 from paperwork.units import Doubt
@@ -35,14 +35,18 @@ def _read_cells(_context: click.Context, _parameter: click.Parameter, value: str
 @click.option("--stock", help="Label sheet, as a4-21-63.5x38.1 or letter-30-2.625x1.")
 @click.option("--start", type=click.IntRange(min=1), default=1, show_default=True, help="First free label on the sheet.")
 @click.option("--blocked", default="", callback=_read_cells, help="Labels already peeled off the first sheet, as 4,7-9.")
-@click.option("--dpi", type=click.Choice(("203", "300", "600")), default="300", show_default=True, help="Dots per inch of the label printer.")
+@click.option("--printer", default="", help="The printer of this name in printers.toml: its offset, stretch and dots.")
+@click.option("--printers", type=click.Path(), help="Another file of printers.  [default: printers.toml in your settings folder]")
+@click.option("--dpi", type=click.Choice(("203", "300", "600")), help="Dots per inch of the label printer.  [default: 300, or its own]")
+@click.option("--proof", is_flag=True, help="Outline every label, for a proof on plain paper.")
 @click.option("--venue", default="", help="The show as it is in this venue, by its name in the section venues.")
 @click.option("--since", type=click.Path(), help="An earlier revision: print the change list, and only what changed since.")
 @click.option("--strict", is_flag=True, help="Print nothing while there are errors.")
 @click.pass_context
 def command(
     context: click.Context, show: str, output: str | None, folders: tuple[str, ...], only: str | None, stock: str | None,
-    start: int, blocked: tuple[int, ...], dpi: str, venue: str, since: str | None, strict: bool,
+    start: int, blocked: tuple[int, ...], printer: str, printers: str | None, dpi: str | None,
+    proof: bool, venue: str, since: str | None, strict: bool,
 ) -> Outcome:
     """Print every paper whose facts SHOW holds.
 
@@ -56,7 +60,7 @@ def command(
     told = format_findings(reading.findings, "text") if reading.findings else ""
     if reading.show is None or (strict and has_errors(reading.findings)):
         return Outcome(aside=f"{told}no papers were printed\n", code=1 if reading.readable else 2)
-    labels, made = LabelChoice(stock, start, blocked, Printer(int(dpi))), (context.obj or {}).get("made", "")
+    labels, made = LabelChoice(stock, start, blocked, choose_printer(printer, printers, int(dpi) if dpi else None), proof), (context.obj or {}).get("made", "")
     chosen = {"only": names, "folders": frozenset(folders), "labels": labels, "made": made}
     if since:
         return _build_since(since, show, reading, venue, Path(output) if output else None, chosen)

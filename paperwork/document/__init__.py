@@ -25,6 +25,7 @@ from paperwork.document.items import (
     words,
 )
 from paperwork.document.labels import Label, Labels, Printer
+from paperwork.document.printers import parse_printers
 from paperwork.document.plots import Act, Bar, BarKind, Keep, Lane, Plot, PlotRow, Scene, Sign
 from paperwork.document.sheet import Block, Orientation, PageWords, PaperSize, Sheet
 from paperwork.document.tables import Column, Group, Note, Panel, Panels, Row, Table, row
@@ -33,5 +34,5 @@ __all__ = [
     "NOWHERE", "Act", "Align", "Bar", "BarKind", "Blank", "Block", "Card", "Cards", "Cell", "Column", "Group", "Item",
     "Keep", "Label", "Labels", "Lane", "Line", "Note", "Orientation", "PageWords", "Panel", "Panels", "PaperSize",
     "Plot", "PlotRow", "Printer", "Row", "Scene", "Sheet", "Sign", "Slot", "Strips", "Table", "Tag", "Tick", "UnitStrip",
-    "WriteIn", "cell", "fact", "row", "words",
+    "WriteIn", "cell", "fact", "parse_printers", "row", "words",
 ]
