@@ -28,11 +28,12 @@ from paperwork.document.labels import Label, Labels, Printer
 from paperwork.document.printers import parse_printers
 from paperwork.document.plots import Act, Bar, BarKind, Keep, Lane, Plot, PlotRow, Scene, Sign
 from paperwork.document.sheet import Block, Orientation, PageWords, PaperSize, Sheet
+from paperwork.document.spectra import Band, BandKind, Mark, Spectrum
 from paperwork.document.tables import Column, Group, Note, Panel, Panels, Row, Table, row
 
 __all__ = [
-    "NOWHERE", "Act", "Align", "Bar", "BarKind", "Blank", "Block", "Card", "Cards", "Cell", "Column", "Group", "Item",
-    "Keep", "Label", "Labels", "Lane", "Line", "Note", "Orientation", "PageWords", "Panel", "Panels", "PaperSize",
-    "Plot", "PlotRow", "Printer", "Row", "Scene", "Sheet", "Sign", "Slot", "Strips", "Table", "Tag", "Tick", "UnitStrip",
+    "NOWHERE", "Act", "Align", "Band", "BandKind", "Bar", "BarKind", "Blank", "Block", "Card", "Cards", "Cell", "Column", "Group", "Item",
+    "Keep", "Label", "Labels", "Lane", "Line", "Mark", "Note", "Orientation", "PageWords", "Panel", "Panels", "PaperSize",
+    "Plot", "PlotRow", "Printer", "Row", "Scene", "Sheet", "Sign", "Slot", "Spectrum", "Strips", "Table", "Tag", "Tick", "UnitStrip",
     "WriteIn", "cell", "fact", "parse_printers", "row", "words",
 ]

@@ -6,13 +6,14 @@ from typing import Literal, TypeAlias
 from paperwork.document.cards import Cards, Strips
 from paperwork.document.labels import Labels
 from paperwork.document.plots import Plot
+from paperwork.document.spectra import Spectrum
 from paperwork.document.tables import Note, Panels, Table
 from paperwork.finding import Subject
 
 PaperSize: TypeAlias = Literal["A4", "A3", "Letter", "Tabloid"]
 Orientation: TypeAlias = Literal["portrait", "landscape"]
 
-Block: TypeAlias = Table | Plot | Cards | Strips | Panels | Note | Labels
+Block: TypeAlias = Table | Plot | Spectrum | Cards | Strips | Panels | Note | Labels
 
 
 @dataclass(frozen=True, slots=True)

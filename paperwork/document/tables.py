@@ -12,6 +12,8 @@ from paperwork.styles import HAND_STRONG, Style
 class Column:
     """A column of a table. `width_um` is fixed; where it is 0 the column takes its `share` of what is left.
 
+    On a wide page a column takes no more than `most_um`, and columns that `grow` share what is over.
+
     `point` aligns numbers on their decimal point. Widths never depend on what a show says, so that two revisions
     can be laid over each other. A `spares` column keeps a band at its left for the hatching of a spare, used or not.
     """
@@ -21,6 +23,8 @@ class Column:
     share: int = 1
     align: Align = "left"
     spares: bool = False
+    most_um: int = 0
+    grow: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,6 +1,6 @@
 """A sheet becomes pages of boxes: everything is measured before anything is placed, and placed before it is drawn."""
 
-from paperwork.document import Cards, Labels, Note, Panels, Plot, Sheet, Strips, Table
+from paperwork.document import Cards, Labels, Note, Panels, Plot, Sheet, Spectrum, Strips, Table
 from paperwork.finding import Finding
 from paperwork.render import page as furniture
 from paperwork.render.boxes import Box, Layout, Page, moved
@@ -9,6 +9,7 @@ from paperwork.render.fonts import Metrics
 from paperwork.render.labels import lay_labels
 from paperwork.render.papers import PAPERS
 from paperwork.render.plots import lay_plot
+from paperwork.render.spectra import lay_spectrum
 from paperwork.render.strips import (
     BLOCK_GAP_UM,
     Context,
@@ -66,6 +67,8 @@ def _lay_blocks(sheet: Sheet, context: Context) -> tuple[list[list[Run]], list[F
                 runs, found = lay_note(block, context)
             case Plot():
                 runs, found = lay_plot(block, context)
+            case Spectrum():
+                runs, found = lay_spectrum(block, context)
             case Cards():
                 runs, found = lay_cards(block, context)
             case Strips():

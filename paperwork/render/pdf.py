@@ -11,6 +11,7 @@ from paperwork.render.fonts import FACES, take_fresh_fonts
 if TYPE_CHECKING:
     from reportlab.pdfgen.canvas import Canvas
 
+    from paperwork.render.book import Bookmark
     from paperwork.render.pdfa import Attachment
 
 POINTS_PER_UM = 72 / 25_400
@@ -20,11 +21,12 @@ NO_DATE = "2000-01-01T00:00:00"
 
 def paint_pdf(
     layout: Layout, made: str = NO_DATE, producer: str = "paperwork", *, attachments: "Sequence[Attachment]" = (), keywords: str = "",
+    outline: "Sequence[Bookmark]" = (),
 ) -> bytes:
     """The layout as one PDF: fonts embedded as subsets, vectors only, no clock.
 
     `made` is ISO 8601 text (`2027-03-02` or `2027-03-02T17:40:00`), taken as UTC: the revision's date, not today's.
-    With attachments it is a PDF/A-3b that carries them. Equal layouts give equal bytes with one set of libraries.
+    With attachments it is a PDF/A-3b that carries them; `outline` is shown beside the pages. Equal layouts give equal bytes with one set of libraries.
     """
     from reportlab import rl_config
     from reportlab.pdfgen.canvas import Canvas
@@ -43,6 +45,7 @@ def paint_pdf(
     for number, page in enumerate(layout.pages):
         canvas.setPageSize((page.width * POINTS_PER_UM, page.height * POINTS_PER_UM))
         canvas.addPageLabel(number, style="ARABIC", start=number + 1)
+        _mark(canvas, [mark for mark in outline if mark.page == number])
         _paint_page(canvas, page)
         canvas.showPage()
     canvas.save()
@@ -62,6 +65,15 @@ def _describe(canvas: "Canvas", layout: Layout, made: str, producer: str) -> Non
     canvas.setDateFormatter(lambda *_: f"D:{digits}Z")
     if not layout.scaling:
         canvas.setViewerPreference("PrintScaling", "None")
+
+
+def _mark(canvas: "Canvas", marks: "Sequence[Bookmark]") -> None:
+    """The outline's entries that lead to the current page."""
+    for index, mark in enumerate(marks):
+        key = f"p{mark.page}.{index}"
+        canvas.bookmarkPage(key)
+        canvas.addOutlineEntry(mark.title, key, mark.level)
+        canvas.showOutline()
 
 
 def _paint_page(canvas: "Canvas", page: Page) -> None:

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import TypeAlias
 
-from paperwork.document import Blank, Group, Item, Line, Note, PageWords, Panel, Panels, Row, Table
+from paperwork.document import Blank, Column, Group, Item, Line, Note, PageWords, Panel, Panels, Row, Table
 from paperwork.finding import Finding, Subject, find
 from paperwork.place import Place
 from paperwork.render.boxes import Box, Fill, Frame, Room, Rule, moved
@@ -96,23 +96,41 @@ def column_widths(table: Table, width: int) -> tuple[int, ...]:
         given += 0 if column.width_um else column.share
         past = given - column.share
         widths.append(column.width_um or left * given // shares - left * past // shares)
+    return _spread(table.columns, widths)
+
+
+def _spread(columns: tuple[Column, ...], widths: list[int]) -> tuple[int, ...]:
+    """The widths with what is over a column's most given to the columns that grow; nothing is over without one."""
+    grows = sum(column.grow for column in columns)
+    over = 0
+    for index, column in enumerate(columns):
+        if grows and column.most_um and widths[index] > column.most_um:
+            over += widths[index] - column.most_um
+            widths[index] = column.most_um
+    given = 0
+    for index, column in enumerate(columns):
+        widths[index] += over * (given + column.grow) // max(1, grows) - over * given // max(1, grows)
+        given += column.grow
     return tuple(widths)
 
 
 def _point(table: Table, index: int, width: int, metrics: Metrics) -> Point:
-    """Where the points of the column stand: its longest fraction ends at the right edge of the room, or a little before
-    it where there is room, so that three decimals keep clear of the next column and a fourth moves them less."""
+    """Where the points of the column stand: with room for four decimals, told or not, so that a fourth moves nothing.
+
+    A fifth decimal, or a column too narrow for four, makes its longest fraction end at the right edge.
+    """
     room = width - GUTTER_UM - (INDENT_UM if table.columns[index].spares else 0)
     if table.columns[index].align != "point":
         return Point(room, room)
-    tail = three = widest = 0
+    tail = three = 0
     for item in _numbers(table, index):
         fitted = fit(item.text, item.style, room, metrics)
         fraction = item.text[item.text.index(".") :]
         tail = max(tail, metrics.width_um(fraction, fitted.face, fitted.cap_um))
         three = max(three, metrics.width_um(".000", fitted.face, fitted.cap_um))
-        widest = max(widest, metrics.width_um(item.text, fitted.face, fitted.cap_um))
-    tail = max(tail, min(three + 2_600, tail + (room - widest) // 2))
+        four = fit("000.0000", item.style, room, metrics)
+        if four.outcome == "whole":
+            tail = max(tail, metrics.width_um(".0000", four.face, four.cap_um))
     return Point(room - tail, room - tail + three)
 
 

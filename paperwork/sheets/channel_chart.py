@@ -1,6 +1,20 @@
 """The channel chart: which number is whom, on which frequency. Hangs at the rack, read from 1 m in the dim."""
 
-from paperwork.document import Blank, Cell, Column, Group, Row, Sheet, Table, Tag, WriteIn, cell, fact, row, words
+from paperwork.document import (
+    Blank,
+    Cell,
+    Column,
+    Group,
+    Row,
+    Sheet,
+    Table,
+    Tag,
+    WriteIn,
+    cell,
+    fact,
+    row,
+    words,
+)
 from paperwork.model import Channel, Rack, Show
 from paperwork.plan.handovers import count_handovers
 from paperwork.sheets.frame import frame_sheet, people_of, subjects_of_channel, title_fact_of, title_of
@@ -20,11 +34,11 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     in_racks = any(channel.slots for channel in show.channels.values())
     columns = (
         Column(w["head channel"], 25_000, spares=True),
-        Column(w["head role"], share=3),
-        Column(w["head frequency"], 37_000, align="point"),
-        Column(w["head pack"], 18_000),
-        Column(w["head capsule"], 22_000),
-        Column(w["head desk"], 25_000),
+        Column(w["head role"], share=3, most_um=95_000),
+        Column(w["head frequency"], 37_000, align="point", grow=1),
+        Column(w["head pack"], 18_000, grow=1),
+        Column(w["head capsule"], 22_000, grow=1),
+        Column(w["head desk"], 25_000, grow=4),
     )
     groups = tuple(_rack_groups(show)) if in_racks else (Group(_rows(show, tuple(show.channels.values()))),)
     licence = show.production.licence

@@ -1,0 +1,51 @@
+"""Spectrum: one window from its lower to its upper edge, with what is in it."""
+
+from dataclasses import dataclass
+from typing import Literal, TypeAlias
+
+from paperwork.finding import Subject
+
+BandKind: TypeAlias = Literal["free", "weak", "taken", "kept"]
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """A named stretch in the lane under the plot: a TV channel `free`, `weak` or `taken`, or a range that is `kept`
+    from us. What is taken or kept is black, what is weak is hatched."""
+
+    low_hz: int
+    high_hz: int
+    text: str
+    kind: BandKind = "free"
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """A carrier: a line at its frequency with its number over it. A spare's number stands in a frame, its line is dotted."""
+
+    hz: int
+    text: str
+    spare: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Spectrum:
+    """One window under a black bar, never split over pages.
+
+    `levels` are lower edge, upper edge and level of a sweep, in Hz and hundredths of a dBm; without any, no scale is
+    drawn. `limit_cdbm` is the dotted line above which a level does not count as free. `lowest` and `highest` are the ends
+    of the scale in the same unit.
+    """
+
+    title: str
+    note: str
+    low_hz: int
+    high_hz: int
+    bands: tuple[Band, ...] = ()
+    marks: tuple[Mark, ...] = ()
+    levels: tuple[tuple[int, int, int], ...] = ()
+    limit_cdbm: int = 0
+    lowest_cdbm: int = -11_000
+    highest_cdbm: int = -4_000
+    subjects: tuple[Subject, ...] = ()
+    facts: tuple[str, ...] = ()

@@ -1,0 +1,95 @@
+"""The same boxes as SVG, one file a page, for eyes: letters as outlines, so that a page looks the same everywhere.
+
+Nothing of the show's text is markup here: a text is drawn from the outlines of its letters, and the only words in a
+file are its escaped title. There is no script, no link and no font, so that a browser may show it as a picture.
+"""
+
+from xml.sax.saxutils import escape
+
+from paperwork.render.boxes import Code, Fill, Frame, Hatch, Page, Rule, Text
+from paperwork.render.fonts import FACES, open_face
+from paperwork.render.outlines import outline_of
+
+_DASHES = "1411 706"
+_DOTS = "212 564"
+"""The same dashes as in the PDF, there in points: 4 and 2, 0.6 and 1.6."""
+
+
+def paint_svg(page: Page, title: str) -> bytes:
+    """The page as one SVG file in UTF-8, a micrometre the unit, with the title for screen readers."""
+    letters = _Letters()
+    shapes = [part for box in page.boxes if not isinstance(box, Text) for part in _paint_shape(box)]
+    texts = [letters.paint(box) for box in page.boxes if isinstance(box, Text) and box.text]
+    width, height = page.width, page.height
+    head = (
+        f'<svg xmlns="http://www.w3.org/2000/svg" width="{width / 1000:g}mm" height="{height / 1000:g}mm" '
+        f'viewBox="0 0 {width} {height}" role="img">'
+        f"<title>{escape(_clean(title))}</title>"
+    )
+    paper = f'<path fill="#fff" d="M0 0h{width}v{height}h-{width}z"/>'
+    return "\n".join((head, letters.defined(), paper, *shapes, *texts, "</svg>\n")).encode("utf-8", "xmlcharrefreplace")
+
+
+class _Letters:
+    """The letters that a page has used so far, each defined once."""
+
+    def __init__(self) -> None:
+        self._ids: dict[tuple[str, str], str] = {}
+
+    def paint(self, box: Text) -> str:
+        """A text as its letters on their places, set in thousandths of the em."""
+        opened = open_face(box.face)
+        scale = box.cap_um / FACES[box.face].cap
+        uses, x = [], 0
+        for sign in box.text:
+            if id := self._id(box.face, sign):
+                uses.append(f'<use href="#{id}" x="{x}"/>' if x else f'<use href="#{id}"/>')
+            x += round(opened.charWidths.get(ord(sign), opened.defaultWidth))
+        white = ' fill="#fff"' if box.white else ""
+        turned = "rotate(-90) " if box.turned else ""
+        return f'<g{white} transform="translate({box.x} {box.y}) {turned}scale({scale:.4f} -{scale:.4f})">{"".join(uses)}</g>'
+
+    def _id(self, face: str, sign: str) -> str:
+        if (face, sign) not in self._ids:
+            self._ids[face, sign] = f"g{len(self._ids)}" if outline_of(face, sign) else ""
+        return self._ids[face, sign]
+
+    def defined(self) -> str:
+        """The definitions."""
+        paths = (f'<path id="{id}" d="{outline_of(*key)}"/>' for key, id in self._ids.items() if id)
+        return f"<defs>{''.join(paths)}</defs>"
+
+
+def _paint_shape(box: Fill | Frame | Rule | Hatch | Code) -> list[str]:
+    match box:
+        case Fill(x=x, y=y, width=w, height=h):
+            return [f'<path d="M{x} {y}h{w}v{h}h-{w}z"/>']
+        case Frame(x=x, y=y, width=w, height=h, stroke=stroke, radius=radius, dashed=dashed):
+            look = f' rx="{radius}"' if radius else ""
+            look += f' stroke-dasharray="{_DASHES}"' if dashed else ""
+            return [f'<rect x="{x}" y="{y}" width="{w}" height="{h}" fill="none" stroke="#000" stroke-width="{stroke}"{look}/>']
+        case Rule(stroke=stroke, dotted=dotted):
+            look = f' stroke-dasharray="{_DOTS}"' if dotted else ""
+            return [f'<path d="M{box.x1} {box.y1}L{box.x2} {box.y2}" stroke="#000" stroke-width="{stroke}"{look}/>']
+        case Hatch():
+            return [_paint_hatch(box)]
+        case Code(x=x, y=y, dots=dots, dpi=dpi, runs=runs):
+            module = dots * 25_400 / dpi
+            path = "".join(f"M{column} {row}h{width}v{high}h-{width}z" for row, column, width, high in runs)
+            return [f'<path transform="translate({x} {y}) scale({module:.4f})" shape-rendering="crispEdges" d="{path}"/>']
+
+
+def _paint_hatch(box: Hatch) -> str:
+    """Slanted lines, each cut to the rectangle here, so that no clip is needed."""
+    path = []
+    for offset in range(-box.height, box.width + box.height, box.pitch * 1414 // 1000):
+        low, high = max(0, -offset), min(box.height, box.width - offset)
+        if low < high:
+            x, bottom = box.x + offset, box.y + box.height
+            path.append(f"M{x + low} {bottom - low}L{x + high} {bottom - high}")
+    return f'<path stroke="#000" stroke-width="{box.stroke}" d="{"".join(path)}"/>'
+
+
+def _clean(text: str) -> str:
+    """The text without the control signs that XML 1.0 does not allow (2.2)."""
+    return "".join(sign for sign in text if sign >= " " and not 0xD800 <= ord(sign) <= 0xDFFF and sign not in "\ufffe\uffff")
