@@ -35,7 +35,7 @@ class GridCell:
     @property
     def address(self) -> str:
         """The cell's address as spreadsheet programs show it, `C7`."""
-        return f"{format_column(self.column)}{self.row}"
+        return self.place.cell or f"{format_column(self.column)}{self.row}"
 
 
 Area: TypeAlias = tuple[int, int, int, int]

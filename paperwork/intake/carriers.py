@@ -13,6 +13,7 @@ from paperwork.intake.ledger import Ledger, quote
 from paperwork.intake.names import is_blank
 from paperwork.intake.questions import UNTOLD, Choice, Question
 from paperwork.intake.television import edges_of, find_raster
+from paperwork.raw import Text
 from paperwork.units import Doubt, format_mhz, parse_frequency
 
 BOTH = "both"
@@ -113,6 +114,14 @@ def _settle(carrier: Carrier, reading: Reading, told: list[str], draft: Draft, l
     elif not carrier.mhz:
         carrier.record.put("mhz", carrier.text, carrier.cell.place)  # no frequency at all: the build says why
         return
+    told = carrier.record.fields.get("mhz")
+    if carrier.mhz and isinstance(told, Text) and _is_sound(told.text) and _is_sound(carrier.mhz):
+        if parse_frequency(told.text) == parse_frequency(carrier.mhz):
+            return
+        doubt = f"two tables say {told.text} and {carrier.text}"
+        del carrier.record.fields["mhz"]
+        carrier.text = f"{told.text} | {carrier.text}"
+        carrier.mhz = _ask(carrier, Reading(doubt=doubt, choices=(told.text, carrier.mhz)), draft, ledger)
     if carrier.mhz:
         carrier.record.put("mhz", carrier.mhz, carrier.cell.place)
 

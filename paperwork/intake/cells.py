@@ -14,7 +14,7 @@ class Cells:
     """Reads the cells of one sheet. Formulas that were never calculated are gathered into one finding."""
 
     def __init__(self, grid: Grid, ledger: Ledger) -> None:
-        self._grid = grid
+        self._by_address = {(cell.place.line, cell.place.column): cell for cell in grid.cells.values()}
         self._ledger = ledger
         self._uncalculated: list[GridCell] = []
 
@@ -32,7 +32,7 @@ class Cells:
     def _follow(self, cell: GridCell, depth: int = 0) -> str:
         """The value of the cell that a plain reference names; else the formula is written down as not calculated."""
         match = _REFERENCE.fullmatch(cell.formula)
-        target = self._grid.cells.get((int(match[2]), _number(match[1]))) if match else None
+        target = self._by_address.get((int(match[2]), _number(match[1]))) if match else None
         if target and depth < 8:
             text = self._follow(target, depth + 1) if target.kind == "failed" else target.text
             if text and depth == 0:

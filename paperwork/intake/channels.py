@@ -16,13 +16,15 @@ from paperwork.intake.entries import (
     settle_ids,
     settle_twins,
 )
+from paperwork.intake.headings import fold_word
 from paperwork.intake.ids import find_style, key_of, print_id, read_id, read_place
 from paperwork.intake.ledger import Ledger
 from paperwork.intake.names import is_blank, is_spare
-from paperwork.intake.people import add_cover, read_user
+from paperwork.intake.people import add_cover, merge_users, read_user
 from paperwork.intake.questions import Choice, Question
 from paperwork.intake.rows import DataRow
 from paperwork.intake.tables import Table
+from paperwork.raw import Text
 
 NOTED = ("band", "input", "output", "battery", "colour", "serial", "gain", "type", "tv")
 """What a row may tell that no field of a channel holds: kept in its notes under the sheet's own heading."""
@@ -35,15 +37,16 @@ def read_channels(
     entries = list_entries(rows, columns, cells, ledger)
     if not entries:
         return {}
+    for entry in entries:
+        entry.kind = find_kind(entry, columns, table.title or table.grid.title)
     settle_ids(entries, ledger)
     entries = settle_twins(entries, columns, ledger)
     pair_up(entries, columns)
     found: dict[int, Record] = {}
     carriers: list[Carrier] = []
     for entry in entries:
-        kind = find_kind(entry, columns, table.title or table.grid.title)
-        if kind:
-            record = _add_other(entry, kind, columns, cells, draft)
+        if entry.kind:
+            record = _add_other(entry, entry.kind, columns, cells, draft)
         else:
             record = _add_channel(entry, table, columns, cells, draft, ledger)
             found[entry.row.number] = record
@@ -101,13 +104,15 @@ def _add_channel(entry: Entry, table: Table, columns: Columns, cells: Cells, dra
         read_user(_cell(entry, columns, "role"), _cell(entry, columns, "performer"), cells, record, draft, ledger)
         for user in record.users[told:]:
             user.scenes = _text(entry, columns, cells, "scenes")
+        if told and not entry.joins:
+            merge_users(record, told, ledger)
     if entry.doubles:
         record.put("doubles", entry.doubles, entry.cell.place)
     if entry.parts.was:
         ledger.repair("numbers with a history", entry.cell, entry.cell.text, entry.id, f"{entry.parts.was} is kept in the notes")
         record.notes.append((f"was {entry.parts.was}", entry.cell.place))
     if capsule := _text(entry, columns, cells, "capsule"):
-        record.put("capsule", capsule, _cell(entry, columns, "capsule").place)  # type: ignore[union-attr]
+        _set(record, "capsule", capsule, _cell(entry, columns, "capsule"), ledger)
     if step := _text(entry, columns, cells, "step"):
         place = _cell(entry, columns, "step").place  # type: ignore[union-attr]
         draft.add("radios", step, place).put("step", step, place)
@@ -117,6 +122,17 @@ def _add_channel(entry: Entry, table: Table, columns: Columns, cells: Cells, dra
     _take_cover(entry, columns, cells, record, draft)
     _note(entry, table, columns, cells, record, ledger)
     return record
+
+
+def _set(record: Record, name: str, text: str, cell: GridCell | None, ledger: Ledger) -> None:
+    """Set a field that nothing has told yet; where another table tells it differently, the first counts and it is said."""
+    told = record.fields.get(name)
+    if cell is None or (isinstance(told, Text) and fold_word(told.text) == fold_word(text)):
+        return
+    if isinstance(told, Text):
+        ledger.repair("facts that two tables tell differently", cell, text, told.text, f"the first table says so of channel {record.id}")
+        return
+    record.put(name, text, cell.place)
 
 
 def _take_cover(entry: Entry, columns: Columns, cells: Cells, record: Record, draft: Draft) -> None:
@@ -162,7 +178,7 @@ def _read_packs(entries: list[Entry], found: dict[int, Record], columns: Columns
             ledger.repair("numbers with a history", cell, cell.text, pack, f"{part.was} is kept in the notes")
             record.notes.append((f"pack was {part.was}", cell.place))
         if key_of(pack) != key_of(record.id):
-            record.put("pack", pack, cell.place)
+            _set(record, "pack", pack, cell, ledger)
 
 
 def _read_places(entries: list[Entry], found: dict[int, Record], columns: Columns, cells: Cells, ledger: Ledger) -> None:
@@ -182,7 +198,7 @@ def _read_places(entries: list[Entry], found: dict[int, Record], columns: Column
         )
     for entry, cell, text, place, pattern in read:
         if place and answers[pattern] == "yes":
-            found[entry.row.number].put("slot", place, cell.place)
+            _set(found[entry.row.number], "slot", place, cell, ledger)
         else:
             found[entry.row.number].notes.append((f"receiver {text}", cell.place))
 

@@ -52,6 +52,8 @@ def assign_columns(table: Table, ledger: Ledger) -> Columns:
         elif values[column]:
             taken[column] = _guess(table, column, values[column], taken, ledger)
     _settle_key(taken)
+    if scenes and not {"role", "performer", "channel"} & set(taken.values()):
+        taken |= {column: "performer" for column, name in taken.items() if name == "scenes"}  # a grid that was turned
     return Columns({column: name for column, name in sorted(taken.items()) if name}, scenes)
 
 

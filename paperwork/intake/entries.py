@@ -28,6 +28,7 @@ class Entry:
     id: str = ""
     joins: "Entry | None" = None
     doubles: str = ""
+    kind: str = ""
 
 
 def list_entries(rows: Sequence[DataRow], columns: Columns, cells: Cells, ledger: Ledger) -> list[Entry]:
@@ -111,11 +112,14 @@ def _ask_style(entries: list[Entry], style: Style, ledger: Ledger) -> Style:
 
 
 def settle_twins(entries: list[Entry], columns: Columns, ledger: Ledger) -> list[Entry]:
-    """The entries with channels that stand in several rows settled: one row read once, shared, paired or asked."""
-    first: dict[str, Entry] = {}
+    """The entries with channels that stand in several rows settled: one row read once, shared, paired or asked.
+
+    An in-ear and a microphone may carry one number: each kind counts for itself.
+    """
+    first: dict[tuple[str, str], Entry] = {}
     kept: list[Entry] = []
     for entry in entries:
-        other = first.setdefault(key_of(entry.id), entry)
+        other = first.setdefault((entry.kind, key_of(entry.id)), entry)
         if other is entry:
             kept.append(entry)
         elif _values(other, columns) == _values(entry, columns):
@@ -161,7 +165,7 @@ def _settle_twin(first: Entry, second: Entry, columns: Columns, ledger: Ledger) 
 
 def pair_up(entries: Sequence[Entry], columns: Columns) -> None:
     """`05B` beside `05`, or `12B` beside `12A`, on one person is that person's second pack."""
-    by_key = {key_of(entry.id): entry for entry in entries}
+    by_key = {key_of(entry.id): entry for entry in entries if not entry.kind}
     for entry in entries:
         suffix = entry.parts.suffix.upper()
         if suffix not in ("B", "C") or entry.doubles:

@@ -8,7 +8,7 @@ from paperwork.intake.headings import fold_word
 from paperwork.intake.ledger import Ledger, quote
 from paperwork.intake.questions import Choice, Question
 
-_REVISION = re.compile(r"\b(?:rev(?:ision)?|version|stand|v)\.?\s*:?\s*([A-Z]\b|[0-9]{1,3}\b)", re.IGNORECASE)
+_REVISION = re.compile(r"\b(?:rev(?:ision)?|version|stand|v)\.?\s*:?\s*([A-Z]\b|[0-9]{1,3}\b(?![./-][0-9]))", re.IGNORECASE)
 _ISO = re.compile(r"\b([0-9]{4}-[0-9]{2}-[0-9]{2})\b")
 _SLASHED = re.compile(r"(?<![0-9/])([0-9]{1,2})\s*[/]\s*([0-9]{1,2})\s*[/]\s*([0-9]{4}|[0-9]{2})(?![0-9/])")
 _DOTTED = re.compile(r"(?<![0-9.])([0-9]{1,2})\.\s?([0-9]{1,2})\.\s?([0-9]{4})(?![0-9])")

@@ -7,6 +7,7 @@ import re
 import unicodedata
 from collections.abc import Sequence
 from decimal import Decimal
+from functools import lru_cache
 from typing import NamedTuple
 
 from paperwork.intake.headings import fold_word, words
@@ -40,6 +41,7 @@ class Reading(NamedTuple):
     choices: tuple[str, ...] = ()
 
 
+@lru_cache(20_000)
 def read_frequency(text: str) -> Reading:
     """The reading of one text. A text that is no frequency in any way comes back with nothing told."""
     plain = " ".join(unicodedata.normalize("NFKC", text).split())

@@ -2,7 +2,7 @@
 
 import re
 import unicodedata
-from functools import cache
+from functools import cache, lru_cache
 from typing import NamedTuple
 
 from paperwork.resources import read_toml
@@ -32,6 +32,7 @@ def fold_heading(text: str) -> str:
     return without or words
 
 
+@lru_cache(20_000)
 def fold_word(text: str) -> str:
     """A word of the language, folded like a heading but with everything kept that is a letter or a figure."""
     text = unicodedata.normalize("NFKD", text).casefold()
@@ -55,7 +56,7 @@ def _spellings() -> dict[str, tuple[str, ...]]:
     return table
 
 
-@cache
+@lru_cache(20_000)
 def mean(heading: str) -> Meaning:
     """What a heading can mean; no field for one that is not known."""
     key = fold_heading(heading)

@@ -3,10 +3,10 @@
 from collections.abc import Iterable, Mapping
 from typing import Literal, TypeAlias
 
-from paperwork.files.grid import GridCell
+from paperwork.files.grid import Grid, GridCell
 from paperwork.finding import Finding, Subject, find
 from paperwork.intake.questions import Question, accept, describe_choices
-from paperwork.place import Place
+from paperwork.place import Place, format_column
 
 Use: TypeAlias = Literal["used", "heading", "title", "summary", "repeat", "remark", "hidden", "unknown"]
 
@@ -42,6 +42,22 @@ class Ledger:
             if cell.place not in self.uses:
                 self.uses[cell.place] = "unknown"
                 self._unknown.setdefault(what, []).append(cell)
+
+    def leave_sheets(self, grids: Iterable[Grid]) -> None:
+        """Write whole sheets down as not understood: one finding for all of them, each with its area and its count."""
+        told = []
+        for grid in grids:
+            cells = [cell for cell in grid.cells.values() if cell.place not in self.uses]
+            for cell in cells:
+                self.uses[cell.place] = "unknown"
+            if cells:
+                last = max(cell.row for cell in cells), max(cell.column for cell in cells)
+                area = f"{cells[0].address}:{format_column(last[1])}{last[0]}"
+                told.append((cells[0].place, f"{grid.title or 'the table'} ({len(cells):,} cells, {area})"))
+        if told:
+            words = ", ".join(words for _, words in told)
+            others = tuple(place for place, _ in told[1:])
+            self.findings.append(find("cells-unknown", told[0][0], others=others, cells=words, what=": no table of channels, people or scenes"))
 
     def repair(self, kind: str, cell: GridCell, was: str, taken: str, because: str) -> None:
         """Write down that a value was not taken as it stands."""

@@ -4,6 +4,7 @@ import re
 import unicodedata
 from collections.abc import Sequence
 from difflib import SequenceMatcher
+from functools import lru_cache
 from itertools import combinations
 from typing import NamedTuple
 
@@ -65,6 +66,7 @@ def split_roles(text: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys(part.strip() for part in parts if part.strip()))
 
 
+@lru_cache(20_000)
 def key_of_name(text: str) -> str:
     """The key under which two spellings are the same name: one case, no spaces, stops, apostrophes or hyphens."""
     return "".join(_parts(text))
@@ -80,10 +82,9 @@ def may_be_one(one: str, other: str) -> bool:
     if len(first) > 1 and len(second) > 1:
         if _same_surname(first, second) and first[0][0] == second[0][0] and 1 in (len(first[0]), len(second[0])):
             return True
-        near = SequenceMatcher(None, " ".join(first), " ".join(second)).ratio() >= 0.88
-        return near and _same_figures(one, other)
+        return _are_near(" ".join(first), " ".join(second)) and _same_figures(one, other)
     return len(first) == len(second) == 1 and len(first[0]) > 4 and (
-        SequenceMatcher(None, first[0], second[0]).ratio() >= 0.88 and _same_figures(one, other)
+        _are_near(first[0], second[0]) and _same_figures(one, other)
     )
 
 
@@ -103,18 +104,25 @@ def is_short(text: str) -> bool:
     return len(parts) > 1 and any(len(_INITIAL.findall(part)) == 1 for part in parts)
 
 
-def _same_surname(first: list[str], second: list[str]) -> bool:
+def _same_surname(first: tuple[str, ...], second: tuple[str, ...]) -> bool:
     one, other = "".join(first[1:]), "".join(second[1:])
-    return one == other or SequenceMatcher(None, one, other).ratio() >= 0.9
+    return one == other or _are_near(one, other, 0.9)
+
+
+def _are_near(one: str, other: str, least: float = 0.88) -> bool:
+    """Whether two texts share that much, the cheap bounds first."""
+    matcher = SequenceMatcher(None, one, other)
+    return matcher.real_quick_ratio() >= least and matcher.quick_ratio() >= least and matcher.ratio() >= least
 
 
 def _same_figures(one: str, other: str) -> bool:
     return re.findall(r"[0-9]+", one) == re.findall(r"[0-9]+", other)
 
 
-def _given_first(text: str) -> list[str]:
+@lru_cache(20_000)
+def _given_first(text: str) -> tuple[str, ...]:
     last, comma, given = text.partition(",")
-    return _parts(f"{given} {last}") if comma else _parts(text)
+    return tuple(_parts(f"{given} {last}") if comma else _parts(text))
 
 
 def _parts(text: str) -> list[str]:

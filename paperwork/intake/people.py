@@ -108,6 +108,30 @@ def add_cover(role: str, by: str, place: Place, draft: Draft) -> None:
     entry.put("by", by, place)
 
 
+def merge_users(record: Record, told: int, ledger: Ledger) -> None:
+    """Users that a second table tells of a channel: the same ones add their roles, others are asked about."""
+    for user in record.users[told:]:
+        record.users.remove(user)
+        earlier = record.users[0]
+        same = next((u for u in record.users if not user.by or key_of_name(u.by) == key_of_name(user.by)), None)
+        if same is None and not earlier.by:
+            same, earlier.by = earlier, user.by
+        if same is not None:
+            same.roles += [role for role in user.roles if key_of_name(role) not in map(key_of_name, same.roles)]
+            continue
+        answer = ledger.ask(
+            Question(
+                kind="channel-twice", about=f"{record.id}: {earlier.by} | {user.by}", place=user.place, others=(earlier.place,),
+                text=f"two tables tell different performers of channel {record.id}: {earlier.by}, and {user.by}",
+                choices=(Choice("first", earlier.by), Choice("second", user.by), Choice("shared", "both, one after the other")),
+            )
+        )
+        if answer == "shared":
+            record.users.append(user)
+        elif answer == "second":
+            earlier.by = user.by
+
+
 def settle_people(draft: Draft, ledger: Ledger) -> None:
     """Ask about spellings that may be one person's, and about short names that stand on several channels."""
     channels = tuple(draft.table("channels").values())

@@ -3,6 +3,7 @@
 import re
 import unicodedata
 from collections.abc import Sequence
+from functools import lru_cache
 from typing import Literal, TypeAlias
 
 from paperwork.intake.headings import fold_word, words
@@ -19,6 +20,7 @@ _LONG = re.compile(r"(?P<word>[^\W\d_]+)\.?\s*(?P<rest>[0-9ivx]{1,4}.*)", re.IGN
 _TOP = re.compile(r"(?:top|end|start)\s+of\s+.+", re.IGNORECASE)
 
 
+@lru_cache(20_000)
 def is_scene(heading: str) -> bool:
     """Whether a heading is a scene's: `1.2`, `I-2`, `A1S2`, `Act 1 Sc 2`, `2A & 2B`, `Prologue`, `p. 23-27`."""
     plain = " ".join(unicodedata.normalize("NFKC", heading).split())

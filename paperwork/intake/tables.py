@@ -100,9 +100,11 @@ def _split_runs(row: Row) -> list[tuple[int, ...]]:
 
 def _is_heading_run(cells: list[GridCell], rows: dict[int, Row], number: int) -> bool:
     """Whether neighbouring cells look like headings: two known fields, or one and two scenes, or scenes over marks."""
+    known = {mean(cell.text).fields[:1] for cell in cells if mean(cell.text).fields}
+    if len(known) < 2 and len(cells) < 2:
+        return False
     if any(cell.kind == "date" and len(cells) < 3 or _looks_like_data(cell) for cell in cells):
         return False
-    known = {mean(cell.text).fields[:1] for cell in cells if mean(cell.text).fields}
     scenes = [cell for cell in cells if not mean(cell.text).fields and (is_scene(cell.text) or cell.kind == "date")]
     others = len(cells) - len(scenes)
     if len(known) >= 2 and len(known) * 3 >= others:
@@ -214,7 +216,7 @@ def _is_repeat(one: Table, other: Table) -> bool:
     first = {c: fold_heading(h.text) for c, h in one.headings.items() if h}
     second = {c: fold_heading(h.text) for c, h in other.headings.items() if h}
     same = sum(first.get(column) == text for column, text in second.items())
-    return same >= max(2, round(0.7 * len(second)))
+    return same == len(second) >= max(2, round(0.7 * len(first)))
 
 
 def _widen(table: Table, rows: dict[int, Row], found: list[Table]) -> None:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from paperwork.files.grid import Book, Grid, GridCell
 from paperwork.finding import Finding, find
+from paperwork.intake.breakdown import is_breakdown, read_breakdown, read_rooms
 from paperwork.intake.cells import Cells
 from paperwork.intake.channels import read_channels
 from paperwork.intake.columns import assign_columns
@@ -19,6 +20,7 @@ from paperwork.intake.plot import read_plot
 from paperwork.intake.questions import Question
 from paperwork.intake.rows import sort_rows
 from paperwork.intake.tables import Table, find_tables
+from paperwork.intake.turn import turn_grid
 from paperwork.intake.versions import Listing, choose_versions
 from paperwork.place import Place, format_column
 from paperwork.raw import Map
@@ -45,21 +47,23 @@ def understand(book: Book, answers: Answers | None = None) -> Understanding:
     ledger = Ledger(book.name, answers)
     ledger.findings += book.findings
     draft = Draft(book.name)
-    shown = [grid for grid in book.grids if not grid.is_hidden]
+    shown = [part for grid in book.grids if not grid.is_hidden for part in turn_grid(grid)]
     _tell_hidden(book, ledger)
-    readers = {grid.title: Cells(grid, ledger) for grid in shown}
+    readers = {id(grid): Cells(grid, ledger) for grid in shown}
     listings: list[Listing] = []
     for grid in shown:
         listings += _list_tables(grid, ledger)
-    _set_notes_aside(shown, ledger)
     hidden = [grid.title for grid in book.grids if grid.is_hidden and grid.cells]
     kept = choose_versions(listings, hidden, ledger)
+    left = {id(listing.table.grid) for listing in listings} - {id(listing.table.grid) for listing in kept}
+    _tell_notes([grid for grid in shown if id(grid) not in left], ledger)
     _read_titles(shown, listings, draft, ledger)
     _read_listings(kept, readers, draft, ledger)
     settle_people(draft, ledger)
     finish(draft)
     for cells in readers.values():
         cells.close()
+    ledger.leave_sheets([grid for grid in shown if not any(listing.table.grid is grid for listing in listings)])
     for grid in shown:
         ledger.leave(grid.cells.values(), "outside any table")
     _tell_blank(book, draft, ledger)
@@ -68,22 +72,24 @@ def understand(book: Book, answers: Answers | None = None) -> Understanding:
 
 def _list_tables(grid: Grid, ledger: Ledger) -> list[Listing]:
     found = []
-    for table in find_tables(grid):
-        table.title = _title_above(grid, table)
+    tables = find_tables(grid)
+    inside = {cell.place for table in tables for row in table.rows.values() for cell in row.values()}
+    for table in tables:
+        table.title = _title_above(grid, table, inside)
         columns = assign_columns(table, ledger)
         rows = sort_rows(table, columns, ledger)
         found.append(Listing(table, columns, rows))
     return found
 
 
-def _title_above(grid: Grid, table: Table) -> str:
-    """The nearest text above a table within its columns; that of its first column before others."""
+def _title_above(grid: Grid, table: Table, inside: set[Place]) -> str:
+    """The nearest text above a table within its columns, and inside no other; that of its first column before others."""
     low, high = table.columns
     top = min(cell.row for cell in table.heads)
     for row in (top - 1, top - 2):
         for column in range(low, high + 1):
             cell = grid.cells.get((row, column))
-            if cell is not None and cell.kind == "text":
+            if cell is not None and cell.kind == "text" and cell.place not in inside:
                 return cell.text
     return ""
 
@@ -102,21 +108,25 @@ def _read_titles(grids: Sequence[Grid], listings: Sequence[Listing], draft: Draf
         table, (low, high) = listing.table, listing.table.columns
         top = min(cell.row for cell in table.heads)
         near = [table.grid.cells.get((row, column)) for row in (top - 1, top - 2) for column in range(low, high + 1)]
-        ledger.enter([c for c in near if c is not None and c.text == table.title], "title")
+        ledger.enter([c for c in near if c is not None and table.title and c.text == table.title], "title")
 
 
-def _read_listings(listings: Sequence[Listing], readers: Mapping[str, Cells], draft: Draft, ledger: Ledger) -> None:
+def _read_listings(listings: Sequence[Listing], readers: Mapping[int, Cells], draft: Draft, ledger: Ledger) -> None:
     """Channel lists first, then grids, which may name channels and roles of the lists."""
     records = {}
     for listing in listings:
-        table, cells = listing.table, readers[listing.table.grid.title]
+        table, cells = listing.table, readers[id(listing.table.grid)]
         ledger.enter([*table.heads], "heading")
         ledger.enter(table.repeats, "repeat")
         told = set(listing.columns.fields.values())
         if "channel" in told or "frequency" in told:
             records[id(listing)] = read_channels(table, listing.columns, listing.rows, cells, draft, ledger)
     for listing in listings:
-        cells = readers[listing.table.grid.title]
+        cells = readers[id(listing.table.grid)]
+        if is_breakdown(listing.columns) and id(listing) not in records:
+            read_breakdown(listing.columns, listing.rows, cells, draft, ledger)
+        elif listing.columns.of("room") is not None and id(listing) not in records:
+            read_rooms(listing.columns, listing.rows, cells, draft)
         if listing.columns.scenes:
             read_plot(listing.table, listing.columns, listing.rows, records.get(id(listing), {}), cells, draft, ledger)
         _leave_columns(listing, ledger)
@@ -137,18 +147,27 @@ def _leave_columns(listing: Listing, ledger: Ledger) -> None:
 
 def _tell(listing: Listing, ledger: Ledger) -> None:
     """One line on what a table was read as."""
-    low, high = listing.table.columns
-    sheet = f"{listing.table.grid.title}!" if listing.table.grid.title else ""
-    last = max((row.number for row in listing.rows), default=listing.table.header)
-    area = f"{sheet}{format_column(low)}{listing.table.header}:{format_column(high)}{last}"
-    fields = [f"{format_column(column)} is {name}" for column, name in listing.columns.fields.items() if name not in ("ignore", "open")]
+    table = listing.table
+    cells = [*table.heads, *(cell for row in listing.rows for cell in row.cells.values())]
+    rows, columns = zip(*((c.place.line, c.place.column) if c.place.sheet else (c.row, c.column) for c in cells), strict=True)
+    sheet = f"{table.grid.title}!" if table.grid.title else ""
+    area = f"{sheet}{format_column(min(columns))}{min(rows)}:{format_column(max(columns))}{max(rows)}"
+    fields = [f"{_name_column(table, column)} is {name}" for column, name in listing.columns.fields.items() if name not in ("ignore", "open")]
     if listing.columns.scenes:
         fields.append(f"{len(listing.columns.scenes)} scenes")
     ledger.told.append(f"{area}: {len(listing.rows)} rows; {', '.join(fields)}")
 
 
+def _name_column(table: Table, column: int) -> str:
+    """The letter of a column; of a table that lay on its side, the number of the row that it was."""
+    heading = table.headings[column]
+    if heading is not None and heading.place.sheet and heading.place.column != column:
+        return f"row {heading.place.line}"
+    return format_column(column)
+
+
 def _tell_hidden(book: Book, ledger: Ledger) -> None:
-    """What is hidden is left out and listed."""
+    """What is hidden is left out and listed: one finding for sheets, one for rows, one for columns."""
     sheets = [grid for grid in book.grids if grid.is_hidden and (grid.cells or grid.hidden)]
     if sheets:
         ledger.findings.append(find("sheets-hidden", Place(book.name), which=", ".join(grid.title for grid in sheets)))
@@ -156,25 +175,28 @@ def _tell_hidden(book: Book, ledger: Ledger) -> None:
         ledger.enter(grid.hidden, "hidden")
         if grid.is_hidden:
             ledger.enter(grid.cells.values(), "hidden")
-        elif grid.hidden:
-            _tell_hidden_cells(book.name, grid, ledger)
+    told = [(grid, *_list_hidden(grid)) for grid in book.grids if grid.hidden and not grid.is_hidden]
+    for code, part in (("rows-hidden", 1), ("columns-hidden", 2)):
+        found = [(grid.title, which) for grid, *parts in told if (which := parts[part - 1])]
+        if found:
+            title, which = found[0]
+            more = "".join(f"; of {other}: {words}" for other, words in found[1:])
+            ledger.findings.append(find(code, Place(book.name, 0, 0, title), title=title, which=which + more))
 
 
-def _tell_hidden_cells(name: str, grid: Grid, ledger: Ledger) -> None:
+def _list_hidden(grid: Grid) -> tuple[str, str]:
+    """The hidden rows and the hidden columns that hold something, each as a list; "" for none."""
     rows_shown = {row for row, _ in grid.cells}
     columns_shown = {column for _, column in grid.cells}
-    place = Place(name, 0, 0, grid.title)
     rows = sorted({cell.row for cell in grid.hidden if cell.row not in rows_shown})
     columns = sorted({cell.column for cell in grid.hidden if cell.column not in columns_shown and cell.row not in rows})
-    if rows:
-        which = ", ".join(map(str, rows[:12])) + count_more(len(rows), 12)
-        ledger.findings.append(find("rows-hidden", place, title=grid.title, which=which))
-    if columns:
-        which = ", ".join(map(format_column, columns[:12])) + count_more(len(columns), 12)
-        ledger.findings.append(find("columns-hidden", place, title=grid.title, which=which))
+    return (
+        ", ".join(map(str, rows[:12])) + count_more(len(rows), 12),
+        ", ".join(map(format_column, columns[:12])) + count_more(len(columns), 12),
+    )
 
 
-def _set_notes_aside(grids: Sequence[Grid], ledger: Ledger) -> None:
+def _tell_notes(grids: Sequence[Grid], ledger: Ledger) -> None:
     notes = [(grid, key, text) for grid in grids for key, text in sorted(grid.notes.items()) if text]
     if notes:
         grid, (row, column), _ = notes[0]

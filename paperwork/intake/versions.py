@@ -9,7 +9,7 @@ from paperwork.intake.columns import Columns
 from paperwork.intake.frequencies import read_frequency
 from paperwork.intake.headings import fold_word, words
 from paperwork.intake.ids import key_of
-from paperwork.intake.ledger import Ledger
+from paperwork.intake.ledger import Ledger, count_more
 from paperwork.intake.questions import Choice, Question
 from paperwork.intake.rows import DataRow
 from paperwork.intake.tables import Table
@@ -103,13 +103,14 @@ def _choose(group: list[Listing], hidden: Sequence[str], ledger: Ledger) -> List
     newest = max(ranks)
     tops = [listing for listing, rank in zip(group, ranks, strict=True) if rank == newest]
     if len(tops) == 1:
-        for listing in group:
-            if listing is not tops[0]:
-                changes = list_changes(listing, tops[0])
-                words_ = f"{len(changes)} change{'s' if len(changes) != 1 else ''}" + (f": {'; '.join(changes[:6])}" if changes else "")
-                ledger.findings.append(
-                    find("list-revised", _place(tops[0]), others=(_place(listing),), old=listing.title, new=tops[0].title, changes=words_)
-                )
+        others = sorted((listing for listing in group if listing is not tops[0]), key=lambda item: _rank(item.title), reverse=True)
+        changes = list_changes(others[0], tops[0])
+        told = f"{len(changes)} change{'s' if len(changes) != 1 else ''} from {others[0].title}"
+        told += f": {'; '.join(changes[:6])}{count_more(len(changes), 6)}" if changes else ""
+        ledger.findings.append(
+            find("list-revised", _place(tops[0]), others=tuple(map(_place, others)), new=tops[0].title, changes=told,
+                 old=", ".join(listing.title for listing in others))
+        )
         return tops[0]
     first = tops[0]
     choices = tuple(Choice(listing.title, _describe(listing, first)) for listing in tops)

@@ -149,7 +149,7 @@ def test_80_the_same_list_in_another_order_with_one_change_is_a_revision_of_one_
     newer = [HEAD, LIST[3], [1, "Mara Lind", 530.5], LIST[2]]
     told = read_data(workbook({titles[0]: LIST, titles[1]: newer}))
     assert codes(told) == ["list-revised"] and asked(told) == []
-    assert "1 change: 1 has another frequency" in told.findings[0].text and section(told)["1"]["mhz"] == "530.5"
+    assert "is read: 1 change from" in told.findings[0].text and told.findings[0].text.endswith(": 1 has another frequency") and section(told)["1"]["mhz"] == "530.5"
 
 
 @pytest.mark.parametrize(("text", "code"), [

@@ -1,5 +1,6 @@
 """What must hold of every foreign sheet, whatever is in it."""
 
+from dataclasses import replace
 from decimal import Decimal
 
 import pytest
@@ -58,10 +59,21 @@ def heard(told) -> list[tuple[str, str]]:
     return sorted([(f.code, "") for f in told.findings] + [(q.kind, q.about) for q in told.questions])
 
 
-@settings(max_examples=60, deadline=None)
-@given(st.dictionaries(st.tuples(st.integers(1, 14), st.integers(1, 9)), st.sampled_from([*LOOSE, *NAMES, *ROLES, "518.2", "519,4", "520400", "1", "02", "7"]), max_size=70))
-def test_the_account_adds_up_and_nothing_crashes_on_any_mess(table):
-    told = understand(book(grid(table)))
+@settings(max_examples=120, deadline=None)
+@given(
+    st.dictionaries(st.tuples(st.integers(1, 14), st.integers(1, 9)), st.sampled_from([*LOOSE, *NAMES, *ROLES, "518.2", "519,4", "520400", "1", "02", "7"]), max_size=70),
+    st.lists(st.tuples(st.integers(1, 12), st.integers(1, 8), st.integers(0, 3), st.integers(0, 5)), max_size=4),
+    st.lists(st.tuples(st.sampled_from(["whole", "part", "date", "failed"]), st.integers(1, 14), st.integers(1, 9)), max_size=6),
+)
+def test_the_account_adds_up_and_nothing_crashes_on_any_mess(table, merges, marks):
+    made = grid(table, fills={(r, c + 1): "#FFFF00" for r, c, _, _ in merges})
+    cells = dict(made.cells)
+    for mark, row, column in marks:
+        if (row, column) in cells:
+            change = {"struck": mark} if mark in ("whole", "part") else {"kind": mark}
+            change |= {"text": "2027-02-01", "serial": "518.2"} if mark == "date" else {"text": "", "formula": "=A1"} if mark == "failed" else {}
+            cells[row, column] = replace(cells[row, column], **change)
+    told = understand(book(replace(made, cells=cells, merges=tuple((r, c, r + h, c + w) for r, c, h, w in merges if h or w))))
     assert sum(told.account.values()) == told.cells == len([t for t in table.values() if t])
     assert "lost" not in told.account
 

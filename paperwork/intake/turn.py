@@ -1,0 +1,74 @@
+"""Tables that lie on their side: headings down a column, or scenes down a grid. They are turned before they are read."""
+
+from dataclasses import replace
+
+from paperwork.files.grid import Grid
+from paperwork.intake.headings import mean
+from paperwork.intake.scenes import is_scene
+from paperwork.intake.tables import group_rows
+
+
+def turn_grid(grid: Grid) -> tuple[Grid, ...]:
+    """The sheet with what lies on its side taken out and turned: first what stands upright, then each part turned.
+
+    Parts are rows without a blank row between them. Places and addresses stay the true ones.
+    """
+    parts = [part for part in _part_rows(grid) if _has_fields_down(part) or _has_scenes_down(part)]
+    if not parts:
+        return (grid,)
+    turned = {key for part in parts for key in part.cells}
+    rest = replace(grid, cells={key: cell for key, cell in grid.cells.items() if key not in turned})
+    return (rest, *map(_turn, parts)) if rest.cells else tuple(map(_turn, parts))
+
+
+def _part_rows(grid: Grid) -> list[Grid]:
+    """The blocks of rows that blank rows part, each as a sheet of its own."""
+    rows = group_rows(grid)
+    blocks: list[list[int]] = []
+    for number in rows:
+        if blocks and blocks[-1][-1] == number - 1:
+            blocks[-1].append(number)
+        else:
+            blocks.append([number])
+    return [
+        replace(
+            grid, cells={(number, column): cell for number in block for column, cell in rows[number].items()}, hidden=(),
+            merges=tuple(area for area in grid.merges if block[0] <= area[0] <= block[-1]),
+        )
+        for block in blocks
+    ]
+
+
+def _turn(grid: Grid) -> Grid:
+    cells = sorted(grid.cells.values(), key=lambda cell: (cell.column, cell.row))
+    return replace(
+        grid,
+        cells={(c.column, c.row): replace(c, row=c.column, column=c.row) for c in cells},
+        merges=tuple(sorted((left, top, right, bottom) for top, left, bottom, right in grid.merges)),
+        fills={(column, row): fill for (row, column), fill in grid.fills.items()},
+        notes={(column, row): note for (row, column), note in grid.notes.items()},
+    )
+
+
+def _has_fields_down(grid: Grid) -> bool:
+    """Whether two fields head rows, and nowhere two of them head columns."""
+    columns = {column for _, column in grid.cells}
+    if len(columns) < 3:
+        return False
+    first = min(columns)
+    down = {mean(cell.text).fields[:1] for (_, column), cell in grid.cells.items() if column == first and mean(cell.text).is_exact}
+    if len(down - {()}) < 2:
+        return False
+    return all(len({mean(c.text).fields[:1] for c in row.values() if mean(c.text).is_exact} - {()}) < 2 for row in group_rows(grid).values())
+
+
+def _has_scenes_down(grid: Grid) -> bool:
+    """Whether a heading `Scene` stands over scene numbers, and beside it only what is no heading: names of a grid."""
+    for number, row in group_rows(grid).items():
+        column = min(row)
+        heads = [cell for c, cell in row.items() if c != column]
+        if mean(row[column].text).fields[:1] != ("scenes",) or len(heads) < 2 or any(mean(cell.text).fields for cell in heads):
+            continue
+        below = [cell for (r, c), cell in grid.cells.items() if c == column and r > number]
+        return len(below) > 1 and sum(is_scene(cell.text) for cell in below) * 10 >= len(below) * 7
+    return False

@@ -1,0 +1,50 @@
+"""Layouts that no case names but that people make: lying lists, grids down the page, breakdowns, rooms, two tabs that disagree."""
+
+from tests.intake.beloved import make_beloved
+from tests.intake.sheets import asked, codes, mhz, read, read_data, section, workbook
+
+LIST = [["Ch", "Role", "Freq"], [1, "VERA", 518.2], [2, "TOM", 519.4]]
+
+
+def test_a_list_that_lies_on_its_side_is_turned_and_keeps_its_addresses():
+    told = read([["Channel", 1, 2], ["Actor", "Mara Lind", "Max Ried"], ["Freq", 518.2, "519.4 / 522.1"]])
+    assert section(told)["1"] == {"by": "Mara Lind", "mhz": "518.2"}
+    assert [f.place.cell for f in told.findings] == ["C3"] and "row 2 is performer" in " ".join(told.told)
+
+
+def test_a_grid_with_scenes_down_the_page_is_turned():
+    told = read([*LIST, [], ["Scene", "VERA", "TOM", "HOST"], ["1.1", "x", None, "x"], ["1.2", None, "x", "x"]])
+    assert {id: f["live"] for id, f in section(told, "scenes").items()} == {"1.1": ["VERA", "HOST"], "1.2": ["TOM", "HOST"]}
+    assert mhz(told) == ["518.2", "519.4"] and codes(told) == []
+
+
+def test_a_breakdown_of_scenes_gives_them_their_titles_and_roles():
+    told = read([*LIST, [], ["Scene", "Title", "Characters"], ["1.1", "Quay", "VERA, TOM"], ["1.2", "Inn", "Tom"]])
+    assert section(told, "scenes") == {"1.1": {"name": "1.1 Quay", "live": ["VERA", "TOM"]}, "1.2": {"name": "1.2 Inn", "live": ["TOM"]}}
+
+
+def test_rooms_on_a_table_of_their_own_go_to_the_people():
+    told = read([["Ch", "Actor", "Freq"], [1, "Mara Lind", 518.2], [], ["Name", "Dressing room"], ["Mara Lind", "3"], ["Max Ried", "4"]])
+    assert section(told, "people") == {"Mara Lind": {"room": "3"}, "Max Ried": {"room": "4"}}
+
+
+def test_two_tables_that_agree_add_up_and_where_they_do_not_it_is_asked():
+    first = [["Ch", "Actor", "Freq"], [1, "Mara Lind", 518.2], [2, "Max Ried", 519.4]]
+    second = [["Ch", "Actor", "Capsule"], [1, "mara lind", "beige"], [2, "Ana Cole", "tan"]]
+    told = read_data(workbook({"RF": first, "Capsules": second}))
+    assert section(told)["1"] == {"by": "Mara Lind", "mhz": "518.2", "capsule": "beige"}
+    assert asked(told) == [("channel-twice", "2: Max Ried | Ana Cole")]
+
+
+def test_in_ears_under_a_title_of_their_own_may_carry_the_numbers_of_channels():
+    told = read([["Ch", "Actor", "Freq"], [1, "Mara Lind", 518.2], ["In-ears"], [1, "Bo Dahl", 640.2]])
+    assert list(section(told)) == ["1"] and list(section(told, "others")) == ["1"] and codes(told) == []
+
+
+def test_a_beloved_workbook_is_read_whole_and_asks_nothing_twice():
+    told = read_data(make_beloved())
+    assert len(section(told)) == 64 and len(section(told, "others")) == 8 and len(section(told, "scenes")) == 39
+    assert told.cells > 28_000 and asked(told) == []
+    assert len({(q.kind, q.about) for q in told.questions}) == len(told.questions) == 1
+    assert codes(told) == ["cells-unknown", "cells-unknown", "columns-hidden", "list-revised", "notes-kept", "sheets-hidden", "value-taken"]
+    assert sum(len(fields["live"]) for fields in section(told, "scenes").values()) == sum((n * 7 + p) % 3 == 0 for n in range(1, 65) for p in range(39))
