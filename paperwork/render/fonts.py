@@ -38,7 +38,7 @@ FACES: dict[str, Face] = {
 """Cap heights: OS/2 sCapHeight of each face; all have 1,000 units to the em."""
 
 _LOW = frozenset("gjpqyJQ,;()[]{}/\\|_@$%")
-_LEVEL = frozenset("·…×–—")
+_LEVEL = frozenset("·…×–—−")
 _HIGH = frozenset("ǄѮҊʻˈ√")
 _CEDILLAS = frozenset("\u0326\u0327")
 

@@ -31,7 +31,9 @@ STROKE_UM = 450
 ACT_UM = 6_400
 LEGEND_UM = 6_000
 SIGN_UM, SIGN_HIGH_UM = 11_000, 3_400
-NOTE_UM = 3_900
+NOTE_UM, NOTE_GAP_UM = 5_100, 1_500
+"""Small print under a bar: the gap also takes the accents of its capitals."""
+
 ROW_PAD_UM = 1_000
 TURNED_MOST_UM = 34_000
 """The longest scene name that is set upwards on one line."""
@@ -285,7 +287,7 @@ def _set_lane(segments: list[Segment], y: int, look: _Look, metrics: Metrics) ->
             yield set_line(fitted.lines[0], fitted, room, y + (BAR_UM + fitted.cap_um) // 2, metrics, side)
     for text, room in _under(segments, look, metrics):
         fitted = fit(text, PLOT_NOTE, room.width, metrics)
-        yield set_line(fitted.lines[0], fitted, room._replace(y=y + room.y), y + BAR_UM + 900 + fitted.cap_um, metrics)
+        yield set_line(fitted.lines[0], fitted, room._replace(y=y + room.y), y + BAR_UM + NOTE_GAP_UM + fitted.cap_um, metrics)
 
 
 def _under(segments: list[Segment], look: _Look, metrics: Metrics) -> Iterator[tuple[str, Room]]:
@@ -297,7 +299,7 @@ def _under(segments: list[Segment], look: _Look, metrics: Metrics) -> Iterator[t
         whole = fit(segment.bar.note, PLOT_NOTE, 10_000_000, metrics)
         wanted = metrics.width_um(whole.lines[0], whole.face, whole.cap_um)
         start = max(left, min(segment.x, right - wanted))
-        yield segment.bar.note, Room(start, BAR_UM, right - start, NOTE_UM)
+        yield segment.bar.note, Room(start, BAR_UM - 300, right - start, NOTE_UM + 300)
         left = min(right, start + wanted) + 1_500
 
 

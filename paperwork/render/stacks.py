@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from paperwork.document import Align, Cell, Column, Item
 from paperwork.render.boxes import Box, Room
-from paperwork.render.cells import GAP_UM, GUTTER_UM, Point, Slot, measure_cell, set_slot
+from paperwork.render.cells import FIRST_ACCENT_UM, GAP_UM, GUTTER_UM, Point, Slot, measure_cell, set_slot
 from paperwork.render.fit import Fitted
 from paperwork.render.fonts import Metrics
 
@@ -37,9 +37,10 @@ def measure_stack(items: Sequence[Item], width: int, gap: int, metrics: Metrics)
 
 
 def set_stack(stack: Stack, room: Room, metrics: Metrics, align: Align = "left", white: bool = False) -> list[Box]:
-    """The stack's boxes from the top of the room."""
+    """The stack's boxes from the top of the room; an accent on its first line may reach a little over it."""
     boxes: list[Box] = []
+    bounds = Room(room.x, room.y - FIRST_ACCENT_UM, room.width, stack.height + FIRST_ACCENT_UM)
     for slot, baseline in stack.slots:
-        for box in set_slot(slot, room, room.y + baseline, align, Point(room.width, room.width), metrics):
+        for box in set_slot(slot, bounds, room.y + baseline, align, Point(room.width, room.width), metrics):
             boxes.append(box._replace(white=True) if white and hasattr(box, "white") else box)
     return boxes

@@ -1,7 +1,7 @@
 """Proofs on the boxes of a layout, used by several tests."""
 
 from paperwork.document import Sheet
-from paperwork.render.boxes import Code, Frame, Layout, Page, Room, Text
+from paperwork.render.boxes import Code, Fill, Frame, Layout, Page, Room, Text
 from paperwork.render.fonts import FACES, load_metrics
 
 
@@ -37,13 +37,13 @@ def check_page(page: Page) -> None:
     paper = Room(0, 0, page.width, page.height)
     for text in shown:
         assert text.cap_um >= text.floor_um, text
-        assert text.ink.width == metrics.width_um(text.text, text.face, text.cap_um), text
+        length = text.ink.height if text.turned else text.ink.width
+        assert length == metrics.width_um(text.text, text.face, text.cap_um), text
         assert inside(text.ink, text.room), text
         assert inside(text.ink, paper), text
         assert text.face in FACES
-    for index, one in enumerate(shown):
-        for other in shown[index + 1 :]:
-            assert not overlap(one.ink, other.ink), (one, other)
+    _check_overlaps(shown)
+    _check_grounds(page, shown)
     codes = [box for box in page.boxes if isinstance(box, Code)]
     for code in codes:
         for text in shown:
@@ -53,6 +53,28 @@ def check_page(page: Page) -> None:
         for frame in (box for box in page.boxes if isinstance(box, Frame)):
             edge = Room(frame.x, frame.y, frame.width, frame.height)
             assert not overlap(code.quiet, edge)
+
+
+def _check_overlaps(shown: list[Text]) -> None:
+    """No ink over other ink, swept from the left so that a full page stays quick."""
+    ordered = sorted(shown, key=lambda text: text.ink.x)
+    for index, one in enumerate(ordered):
+        for other in ordered[index + 1 :]:
+            if other.ink.x >= one.ink.right:
+                break
+            assert not overlap(one.ink, other.ink), (one, other)
+
+
+def _check_grounds(page: Page, shown: list[Text]) -> None:
+    """White letters stand on black whole, black ones on none of it: only capital height counts, not the longest descender."""
+    fills = [Room(*box[:4]) for box in page.boxes if isinstance(box, Fill)]
+    for text in shown:
+        height = min(text.cap_um, text.ink.height)
+        core = text.ink if text.turned else Room(text.ink.x, text.y - height, text.ink.width, height)
+        if text.white:
+            assert any(inside(core, fill) for fill in fills), text
+        else:
+            assert not any(overlap(core, fill) for fill in fills), text
 
 
 def check_layout(layout: Layout) -> None:
