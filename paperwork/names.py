@@ -28,13 +28,19 @@ def natural_key(text: str) -> tuple[tuple[int, int, str], ...]:
 def split_list(text: str, known: Iterable[str] = ()) -> tuple[str, ...]:
     """The items of a list written as text: by commas or semicolons, else by spaces.
 
-    A text that is itself one of the known names is one item, so that `OLD TOM` need not carry a comma.
+    Without commas, words that together are a known name stay together, the longest first: with `OLD TOM` known,
+    `VERA OLD TOM` is two items.
     """
-    clean = text.strip()
-    if clean in known:
-        return (clean,)
-    parts = re.split(r"[,;]", clean) if re.search(r"[,;]", clean) else clean.split()
-    return tuple(part.strip() for part in parts if part.strip())
+    if re.search(r"[,;]", text):
+        return tuple(part.strip() for part in re.split(r"[,;]", text) if part.strip())
+    words = text.split()
+    keys = {fold(name) for name in known if " " in name.strip()}
+    items = []
+    while words:
+        length = next((n for n in range(len(words), 1, -1) if fold(" ".join(words[:n])) in keys), 1) if keys else 1
+        items.append(" ".join(words[:length]))
+        del words[:length]
+    return tuple(items)
 
 
 def expand_ids(text: str) -> tuple[str, ...]:

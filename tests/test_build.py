@@ -122,6 +122,15 @@ def test_scene_order_is_the_order_of_rows(tmp_path):
     assert [scene.name for scene in show.scenes] == ["first", "second"]
 
 
-def test_a_role_with_a_space_can_stand_alone_in_a_scene(tmp_path):
-    show = show_of("channels:\n  01: {role: [OLD TOM], mhz: 486.200}\nscenes: {s1: {live: OLD TOM}}\n", tmp_path)
-    assert show.scenes[0].live == ("OLD TOM",)
+def test_a_role_with_a_space_is_one_role_on_its_channel_and_in_its_scenes(tmp_path):
+    show = show_of(
+        """
+        channels:
+          01: {role: OLD TOM, by: Ben Arlo, mhz: 486.200}
+          02: {role: VERA, by: Mara Lind, mhz: 489.700}
+        scenes: {s1: {live: OLD TOM}, s2: {live: VERA OLD TOM}}
+        """,
+        tmp_path,
+    )
+    assert show.channels["01"].roles == ("OLD TOM",)
+    assert [scene.live for scene in show.scenes] == [("OLD TOM",), ("VERA", "OLD TOM")]

@@ -28,6 +28,7 @@ def test_a_list_is_split_at_commas_else_at_spaces_but_a_known_name_is_kept_whole
     assert split_list("VERA, OLD TOM") == ("VERA", "OLD TOM")
     assert split_list("VERA TOM") == ("VERA", "TOM")
     assert split_list("OLD TOM", known=("OLD TOM",)) == ("OLD TOM",)
+    assert split_list("VERA old tom COOK", known=("TOM", "OLD TOM", "VERA")) == ("VERA", "old tom", "COOK")
 
 
 def test_order_is_as_people_count():

@@ -1,5 +1,6 @@
 """One record of Raw, read field by field: text becomes values, and what cannot be read becomes a finding."""
 
+import re
 from collections.abc import Callable, Iterable
 from typing import TypeVar
 
@@ -100,7 +101,7 @@ class Fields:
         node = self.node(name)
         if isinstance(node, List):
             return self.items(name)
-        return tuple(part.strip() for part in self.text(name).split(",") if part.strip())
+        return tuple(part.strip() for part in re.split(r"[,;]", self.text(name)) if part.strip())
 
     def ranges(self, name: str) -> tuple[Range, ...]:
         """One or more ranges of frequencies."""

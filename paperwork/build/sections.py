@@ -147,7 +147,7 @@ def build_channel(fields: Fields) -> Channel:
     refused = fields.text("granted").lower() in ("no", "false")
     return Channel(
         id=fields.id,
-        roles=fields.items("role"),
+        roles=fields.lines("role"),
         by=fields.text("by"),
         radio=radio,
         spare=spare,
