@@ -19,6 +19,7 @@ from paperwork.document import (
     PlotRow,
     Row,
     Sheet,
+    Spectrum,
     Slot,
     Strips,
     Table,
@@ -81,6 +82,8 @@ def _records(block: Block) -> Iterator:
             yield from (r for group in groups for r in group.rows)
         case Plot(rows=rows):
             yield from rows
+        case Spectrum():
+            yield block
         case Cards(cards=cards):
             yield from cards
         case Strips(strips=strips):
@@ -120,6 +123,8 @@ def _block_texts(block: Block) -> Iterator[str]:
             yield text
         case Plot():
             yield from _plot_texts(block)
+        case Spectrum(title=title, note=note, bands=bands, marks=marks):
+            yield from (title, note, *(band.text for band in bands), *(mark.text for mark in marks))
         case Cards(cards=cards):
             for card in cards:
                 yield from (item.text for item in _card_items(card))
@@ -164,7 +169,7 @@ def _block_facts(block: Block) -> list:
             return [[list(group.facts), [row_facts(r) for r in group.rows]] for group in groups]
         case Panels(panels=panels):
             return [list(panel.facts) for panel in panels]
-        case Note(facts=facts):
+        case Note(facts=facts) | Spectrum(facts=facts):
             return list(facts)
         case Plot(acts=acts, rows=rows):
             scenes = [[s.number, s.name, s.note] for act in acts for s in act.scenes]

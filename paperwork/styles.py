@@ -63,6 +63,11 @@ PLOT_BAR = Style("bar", 3_600, 2_800, "bold", figures=True, breaks=False)
 PLOT_NOTE = Style("bar note", 2_300, 1_900, "semibold", lines=1)
 LEGEND = Style("legend", 2_100, 1_900, lines=1)
 
+# A spectrum, read from 0.6 m: 16 minutes of arc are 2.8 mm.
+SPECTRUM_NUMBER = Style("spectrum number", 3_600, 2_800, "bold", figures=True, breaks=False)
+SPECTRUM_BAND = Style("spectrum band", 3_000, 2_600, "semibold", lines=1)
+SPECTRUM_AXIS = Style("spectrum axis", 2_800, 2_600, figures=True, breaks=False)
+
 # A card, read from 0.4 m in near dark: the height that is almost always read right, 7 mrad, is 2.8 mm.
 CARD_KEY = Style("card key", 13_000, 9_000, "bold", figures=True, breaks=False)
 CARD_STRONG = Style("card strong", 4_800, 3_400, "bold")

@@ -21,10 +21,14 @@ class Band:
 
 @dataclass(frozen=True, slots=True)
 class Mark:
-    """A carrier: a line at its frequency with its number over it. A spare's number stands in a frame, its line is dotted."""
+    """A carrier: a line at its frequency with its number over it, and a bar as wide as its bandwidth at the top.
+
+    A spare's number stands in a frame, its line is dotted.
+    """
 
     hz: int
     text: str
+    bandwidth_hz: int = 0
     spare: bool = False
 
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from paperwork.document import Band, Mark, Spectrum
+from paperwork.document import Mark, Spectrum
 from paperwork.finding import Finding
 from paperwork.render.boxes import Box, Fill, Frame, Hatch, Room, Rule
 from paperwork.render.fit import Fitted, fit, set_line
@@ -22,6 +22,9 @@ AXIS_UM = 6_000
 GAP_UM = 900
 COLUMN_UM = 700
 """Width of one column of the profile: thinner ones a photocopier loses (common practice, no source)."""
+
+CAP_UM = 900
+"""Height of the bar that shows how wide a carrier is, where it is wider than high."""
 
 STEP_CDBM = 2_000
 STEPS_HZ = (1_000_000, 2_000_000, 4_000_000, 8_000_000, 16_000_000, 32_000_000, 64_000_000)
@@ -114,6 +117,9 @@ def _mark(mark: Mark, lane: int, fitted: Fitted, frame: _Frame, context: Context
     if mark.spare:
         yield Frame(room.x, foot - fitted.cap_um - 700, room.width, fitted.cap_um + 1_400, 250)
     yield Rule(x, foot + 800, x, frame.bottom, 450, dotted=mark.spare)
+    left, right = frame.x(mark.hz - mark.bandwidth_hz // 2), frame.x(mark.hz + mark.bandwidth_hz // 2)
+    if right - left > CAP_UM:
+        yield Fill(left, frame.top, right - left, CAP_UM)
 
 
 def _profile(spectrum: Spectrum, frame: _Frame) -> Iterator[Box]:
@@ -142,6 +148,9 @@ def _scale(spectrum: Spectrum, frame: _Frame, context: Context) -> Iterator[Box]
         room = Room(0, y - 2_500, SCALE_UM - 1_500, 5_000)
         yield set_line(fitted.lines[0], fitted, room, y + fitted.cap_um // 2, context.metrics, "right")
         yield Rule(frame.left - 1_000, y, frame.left, y, 250)
+    unit = fit("dBm", SPECTRUM_AXIS, SCALE_UM - 2_000, context.metrics)
+    room = Room(0, frame.top - 1_000, SCALE_UM - 1_500, 5_000)
+    yield set_line(unit.lines[0], unit, room, frame.top + unit.cap_um, context.metrics, "right")
     limit = frame.y(spectrum.limit_cdbm)
     yield Rule(frame.left, limit, frame.left + frame.width, limit, 300, dotted=True)
 

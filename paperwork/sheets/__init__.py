@@ -22,7 +22,7 @@ from paperwork.sheets import (
     table_squares,
 )
 from paperwork.sheets.production import contact_strip, frequency_reply, frequency_request, incident_log, inventory
-from paperwork.sheets.rack import battery_plan, clocks, fitting_call, line_check, programming, walk_test, who_is_live
+from paperwork.sheets.rack import battery_plan, clocks, fitting_call, line_check, programming, spectrum, walk_test, who_is_live
 from paperwork.sheets.wardrobe import dressing_list, placement_notes, quick_changes
 
 
@@ -52,6 +52,7 @@ SHEETS: tuple[Paper, ...] = (
     Paper("rack", fitting_call.NAME, fitting_call.make_sheets, "packs on people with rooms, looks or scenes", by_hand=True),
     Paper("rack", battery_plan.NAME, battery_plan.make_sheets, "cells, or hours of radio types and times of the day", by_hand=True),
     Paper("rack", walk_test.NAME, walk_test.make_sheets, "channels in racks", by_hand=True),
+    Paper("rack", spectrum.NAME, spectrum.make_sheets, "windows, TV channels in use or sweeps"),
     Paper("rack", who_is_live.NAME, who_is_live.make_sheets, "scenes with roles that have channels"),
     Paper("wardrobe", "pack-labels", pack_labels.make_sheets, "channels with packs"),
     Paper("wardrobe", dressing_list.NAME, dressing_list.make_sheets, "packs on people with rooms", by_hand=True),

@@ -1,5 +1,6 @@
 """The channel chart: which number is whom, on which frequency. Hangs at the rack, read from 1 m in the dim."""
 
+from paperwork.coordinate import find_region
 from paperwork.document import (
     Blank,
     Cell,
@@ -85,13 +86,23 @@ def _row_of(show: Show, channel: Channel) -> Row:
             fact(title_of(show, channel), RACK_ROLE, of=title_fact_of(channel)),
             *(fact(line, RACK_SMALL) for line in people_of(show, channel)),
         ),
-        cell(Blank() if channel.hz is None else fact(format_mhz(channel.hz), RACK_FREQUENCY)),
+        _frequency_cell(show, channel),
         cell(fact(channel.pack, RACK_SLOT), fact(slot, RACK_SMALL)),
         cell(fact(channel.capsule, RACK_STRONG), *_swap_tags(show, channel)),
         _desk_cell(show, channel),
         subjects=subjects_of_channel(show, channel),
         where=channel.where.record,
     )
+
+
+def _frequency_cell(show: Show, channel: Channel) -> Cell:
+    """The frequency, and under it the TV channel that it is in, where the region is known."""
+    if channel.hz is None:
+        return cell(Blank())
+    region = find_region(show.spectrum.region) if show.spectrum.region else None
+    tv = region.tv_under(channel.hz) if region else None
+    told = words_of(show.production.language)["tv"].format(channel=tv.name) if tv else ""
+    return cell(fact(format_mhz(channel.hz), RACK_FREQUENCY), words(told, RACK_SMALL))
 
 
 def _swap_tags(show: Show, channel: Channel) -> tuple[Tag, ...]:

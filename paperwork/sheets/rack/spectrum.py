@@ -1,0 +1,123 @@
+"""The spectrum, window by window: television, what the sweep heard, our carriers and spares. Read at arm's length."""
+
+from itertools import pairwise
+
+from paperwork.coordinate import OnAir, gather_on_air, window_of
+from paperwork.coordinate.air import CLOSED, CROWDED, KEEP_CLEAR, TV
+from paperwork.coordinate.survey import list_windows
+from paperwork.document import Band, Mark, Note, Sheet, Spectrum
+from paperwork.finding import Subject
+from paperwork.model import Show
+from paperwork.names import shorten_ids
+from paperwork.radio.bands import Range, block_ranges, intersect_ranges, merge_ranges, width_hz
+from paperwork.radio.carrier import Carrier
+from paperwork.radio.spacing import carrier_edges_hz
+from paperwork.sheets.frame import frame_sheet
+from paperwork.styles import SMALL_PRINT
+from paperwork.units import format_edge
+from paperwork.words import words_of
+
+NAME = "spectrum"
+
+WIDEST_HZ = 64_000_000
+"""A wider window is divided, so that carriers 600 kHz apart stay apart on A4."""
+
+GAP_HZ = 16_000_000
+ROUND_HZ = 1_000_000
+
+
+def make_sheets(show: Show) -> tuple[Sheet, ...]:
+    """One sheet. Needs a carrier, and something to show it against: a window, TV channels in use, or a sweep."""
+    on_air = gather_on_air(show)
+    air = on_air.air
+    if not on_air.carriers or not (list_windows(show) or air.blocks or air.weak or air.sweep):
+        return ()
+    w = words_of(show.production.language)
+    blocks = tuple(_draw(on_air, owners, window) for owners, window in _choose_windows(on_air))
+    lines = [w["spectrum legend"], w["spectrum unswept"] if air.sweep is None else w["spectrum swept"]]
+    if air.sweep is not None:
+        lines.append(w["spectrum own on"] if air.own_on else w["spectrum own off"])
+    licence = show.production.licence
+    caution = w["licence caution told"].format(licence=licence) if licence else w["licence caution"]
+    note = Note(" ".join(lines), SMALL_PRINT)
+    return (frame_sheet(show, NAME, w["spectrum"], (*blocks, note), subtitle=(w["spectrum order"],), cautions=(caution,)),)
+
+
+def _choose_windows(on_air: OnAir) -> list[tuple[tuple[str, ...], Range]]:
+    """The windows of the show from the lowest up, then what its carriers take outside them; wide ones divided."""
+    owners: dict[Range, list[str]] = {}
+    for rack, window in _rack_windows(on_air.show):
+        owners.setdefault(window, []).append(rack)
+    covered = merge_ranges(owners)
+    outside = [one for one in on_air.carriers if not any(low <= one.hz <= high for low, high in covered)]
+    chosen = [*owners.items(), *((window, []) for window in _spans(outside))]
+    return [(tuple(racks), piece) for window, racks in sorted(chosen) for piece in _divide(window)]
+
+
+def _rack_windows(show: Show) -> list[tuple[str, Range]]:
+    return [(rack.id, pair) for rack in show.racks.values() for pair in window_of(show, rack) or ()]
+
+
+def _spans(carriers: list[Carrier]) -> list[Range]:
+    """Whole megahertz around carriers that stand near each other."""
+    found: list[Range] = []
+    for low, high in sorted(map(carrier_edges_hz, carriers)):
+        if found and low - found[-1][1] <= GAP_HZ:
+            found[-1] = found[-1][0], max(high, found[-1][1])
+        else:
+            found.append((low, high))
+    return [((low // ROUND_HZ - 1) * ROUND_HZ, (-(-high // ROUND_HZ) + 1) * ROUND_HZ) for low, high in found]
+
+
+def _divide(window: Range) -> list[Range]:
+    low, high = window
+    count = -(-(high - low) // WIDEST_HZ)
+    edges = [low + (high - low) * part // count for part in range(count + 1)]
+    return list(pairwise(edges))
+
+
+def _draw(on_air: OnAir, owners: tuple[str, ...], window: Range) -> Spectrum:
+    w = words_of(on_air.show.production.language)
+    low, high = window
+    bands = _list_bands(on_air, window)
+    inside = [one for one in on_air.carriers if low <= one.hz <= high]
+    marks = tuple(_mark(on_air, one) for one in inside)
+    free_hz = high - low - width_hz(intersect_ranges([window], block_ranges(on_air.air.blocks)))
+    parts = [w["spectrum racks"].format(racks=shorten_ids(owners))] if owners else []
+    parts.append(w["spectrum free"].format(free=format_edge(free_hz), width=format_edge(high - low)))
+    bins = on_air.air.sweep.bins if on_air.air.sweep else ()
+    levels = tuple((one.low_hz, one.high_hz, one.level_cdbm) for one in bins if one.low_hz < high and one.high_hz > low)
+    told = [f"{low}-{high}", *owners, *(f"{band.low_hz}-{band.high_hz} {band.kind}" for band in bands if band.kind != "free")]
+    told += (f"{mark.hz} {mark.text} {mark.bandwidth_hz} {mark.spare}" for mark in marks)
+    told += (f"{start} {end} {level}" for start, end, level in levels)
+    return Spectrum(
+        title=w["spectrum window"].format(low=format_edge(low), high=format_edge(high)), note="  ·  ".join(parts),
+        low_hz=low, high_hz=high, bands=bands, marks=marks, levels=levels, limit_cdbm=on_air.air.limit_cdbm,
+        subjects=(*on_air.subjects_of([one.id for one in inside]), *(Subject("racks", rack) for rack in owners)),
+        facts=tuple(told),
+    )
+
+
+def _list_bands(on_air: OnAir, window: Range) -> tuple[Band, ...]:
+    """The TV channels of the raster, and what else is kept from us, as far as they reach into the window."""
+    w = words_of(on_air.show.production.language)
+    air = on_air.air
+    used = {block.name for block in air.blocks if block.cause in (TV, CROWDED)}
+    weak = {channel.name for channel in air.weak}
+    bands = []
+    for channel in air.region.channels if air.region else ():
+        kind = "taken" if channel.name in used else "weak" if channel.name in weak else "free"
+        bands.append(Band(channel.low_hz, channel.high_hz, w["tv"].format(channel=channel.name), kind))
+    for block in air.blocks:
+        if block.cause in (KEEP_CLEAR, CLOSED):
+            word = w["spectrum kept"] if block.cause == KEEP_CLEAR else w["spectrum closed"]
+            bands.append(Band(block.low_hz, block.high_hz, word, "kept"))
+    low, high = window
+    return tuple(band for band in bands if band.low_hz < high and band.high_hz > low)
+
+
+def _mark(on_air: OnAir, carrier: Carrier) -> Mark:
+    """A channel by its number, several of a wide carrier as a run of numbers, anything else by its name."""
+    ids = [subject.id for subject in on_air.subjects[carrier.id]]
+    spare = on_air.is_channel(carrier.id) and on_air.show.channels[ids[0]].spare
+    return Mark(carrier.hz, shorten_ids(ids) if len(ids) > 1 else ids[0], carrier.bandwidth_hz, spare)
