@@ -25,9 +25,10 @@ SHEET_ROWS = 20_000
 SHEET_COLUMNS = 500
 SHEET_CELLS = 400_000
 
+SWEEP_FILES = 50
 SWEEP_BYTES = 16_000_000
 SWEEP_LEVELS = 500_000
-"""A sweep file, and the levels that it may hold once its passes are held at their highest."""
+"""Sweeps of one show, the size of a file, and the levels that it may hold once its passes are held at their highest."""
 
 TEXT_LENGTH = 4_000
 """Characters in one value; the longest note that a page can carry."""

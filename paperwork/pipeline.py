@@ -16,7 +16,7 @@ from paperwork.build import build_show
 from paperwork.checks import check_show
 from paperwork.document import Labels, Printer
 from paperwork.files.sweep import read_sweep
-from paperwork.finding import Finding, Subject, order_findings
+from paperwork.finding import Finding, Subject, find, order_findings
 from paperwork.intake import read_source
 from paperwork.model import Channel, Show
 from paperwork.overlay import TONIGHT, Row, apply_rows, apply_venue, check_rows
@@ -30,7 +30,8 @@ if TYPE_CHECKING:
     from paperwork.sheets import Paper
 
 DOUBTS = frozenset({
-    "frequency-unreadable", "carrier-doubled", "frequency-out-of-tune", "frequency-off-step", "frequency-asked",
+    "frequency-unreadable", "carrier-doubled", "frequency-out-of-tune", "frequency-off-step", "carrier-uneven",
+    "frequency-asked",
     "frequency-against-tv",
 })
 """Findings that make a frequency uncertain: it is printed as a blank, and its label is withheld."""
@@ -96,7 +97,9 @@ def read_sweeps(show: Show, folder: Path) -> tuple[Show, tuple[Finding, ...]]:
         return show, ()
     field = show.spectrum.where["sweeps"]
     measured, found = [], []
-    for name in show.spectrum.sweeps:
+    if len(show.spectrum.sweeps) > limits.SWEEP_FILES:
+        found.append(find("sweeps-many", field, most=limits.SWEEP_FILES))
+    for name in show.spectrum.sweeps[: limits.SWEEP_FILES]:
         levels, wrong = read_sweep(folder / name, name)
         measured.append(levels)
         found += (finding if finding.place.line else replace(finding, place=field) for finding in wrong)

@@ -163,3 +163,19 @@ def test_frequencies_of_one_show_are_sorted_findings(tmp_path):
     text = "channels:\n" + "\n".join(f"  {n}: {{by: P{n}, mhz: 486.200}}" for n in range(1, 5))
     lines = [finding.place.line for finding in reading_of(text, tmp_path).findings]
     assert all(first < second for first, second in pairwise(lines))
+
+
+def test_more_sweeps_than_a_venue_needs_are_told_and_not_read(tmp_path, monkeypatch):
+    from paperwork import limits
+
+    sweep(tmp_path)
+    monkeypatch.setattr(limits, "SWEEP_FILES", 2)
+    text = "spectrum: {sweeps: [sweep.csv, sweep.csv, lost.csv], own transmitters: off}\nchannels: {1: {mhz: 500.200, by: Ann}}\n"
+    assert told(reading_of(text, tmp_path).findings) == ["1 sweeps-many"]
+
+
+def test_a_wide_carrier_on_two_frequencies_is_printed_as_a_blank(tmp_path):
+    from paperwork.pipeline import blank_doubted
+
+    reading = reading_of("channels:\n  1: {by: Ann, carrier: W, mhz: 514.000}\n  2: {by: Bo, carrier: W, mhz: 515.000}\n", tmp_path)
+    assert [channel.hz for channel in blank_doubted(reading.show, reading.findings).channels.values()] == [None, None]

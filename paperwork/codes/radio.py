@@ -234,6 +234,14 @@ _SWEEPS: tuple[Code, ...] = (
         explains="Not one line of the file is a frequency and a level.",
     ),
     Code(
+        name="sweeps-many",
+        severity="error",
+        stage="sense",
+        says="the show names more than {most} sweeps; the rest is not read",
+        fix="name those of this venue and this week",
+        explains="Sweeps are held at their loudest together, so a few of the venue say all. The number is bounded.",
+    ),
+    Code(
         name="sweep-large",
         severity="error",
         stage="read",

@@ -2,9 +2,10 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from paperwork.coordinate.regions import Region, block_closed, find_region
-from paperwork.model import Show
+from paperwork.model import Measured, Show
 from paperwork.radio.bands import Block, Range, TvChannel, block_tv, subtract_ranges
 from paperwork.radio.carrier import Carrier
 from paperwork.radio.spacing import carrier_edges_hz
@@ -74,11 +75,17 @@ def find_tv(region: Region, named: Sequence[str]) -> tuple[TvChannel, ...]:
 
 
 def gather_sweep(show: Show) -> Sweep | None:
-    """All sweeps as one, at its highest. Points of one file become bins by themselves: two files have two steps."""
+    """All sweeps of a show as one, at its highest; None where nothing was measured."""
+    return _make_sweep(show.spectrum.measured)
+
+
+@lru_cache(maxsize=2)
+def _make_sweep(measured: tuple[Measured, ...]) -> Sweep | None:
+    """Several checks ask for the same sweep. Points of one file become bins by themselves: two files have two steps."""
     bins: list[Bin] = []
-    for measured in show.spectrum.measured:
-        bins += (Bin(low, high, level) for low, high, level in measured if low < high)
-        bins += make_bins((low, level) for low, high, level in measured if low == high)
+    for levels in measured:
+        bins += (Bin(low, high, level) for low, high, level in levels if low < high)
+        bins += make_bins((low, level) for low, high, level in levels if low == high)
     return Sweep(bins) if bins else None
 
 
