@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import NamedTuple
 
-from paperwork.render.boxes import Box, Layout, Page, Room, Text
+from paperwork.render.boxes import Box, Code, Fill, Hatch, Layout, Page, Room, Text
 from paperwork.render.fit import fit, set_line
 from paperwork.render.fonts import Metrics
 from paperwork.styles import PAGE
@@ -58,8 +58,12 @@ def _numbered(page: Page, said: str, metrics: Metrics) -> Page:
 
 
 def _meets(ink: Room, box: Box) -> bool:
-    """Whether a text or a shape reaches into the room of the number; frames of whole pages do not count."""
-    if not isinstance(box, Text):
-        return False
-    other = box.ink
+    """Whether a text, a code or an area reaches into the room of the number; lines do not count."""
+    match box:
+        case Text(ink=other) | Code(quiet=other):
+            pass
+        case Fill() | Hatch():
+            other = Room(box.x, box.y, box.width, box.height)
+        case _:
+            return False
     return ink.x < other.right and other.x < ink.right and ink.y < other.bottom and other.y < ink.bottom

@@ -4,11 +4,6 @@ A paper is printed when the show holds its facts. Its function returns no sheet 
 in plain words what is.
 """
 
-from collections.abc import Callable
-from dataclasses import dataclass
-
-from paperwork.document import Sheet
-from paperwork.model import Show
 from paperwork.sheets import (
     channel_chart,
     in_ear_labels,
@@ -21,24 +16,12 @@ from paperwork.sheets import (
     swap_sheets,
     table_squares,
 )
+from paperwork.sheets.paper import Paper
 from paperwork.sheets.production import contact_strip, frequency_reply, frequency_request, incident_log, inventory
 from paperwork.sheets.rack import battery_plan, clocks, fitting_call, line_check, programming, spectrum, walk_test, who_is_live
 from paperwork.sheets.wardrobe import dressing_list, placement_notes, quick_changes
 
-
-@dataclass(frozen=True, slots=True)
-class Paper:
-    """One kind of paper: its folder, its name, how to make its sheets, and what the show must hold for it.
-
-    `by_hand`: it is filled in with a pen, so that it exists as a blank too (`blanks`).
-    """
-
-    folder: str
-    name: str
-    make: Callable[[Show], tuple[Sheet, ...]]
-    needs: str
-    by_hand: bool = False
-
+__all__ = ["SHEETS", "Paper"]
 
 SHEETS: tuple[Paper, ...] = (
     Paper("rack", "channel-chart", channel_chart.make_sheets, "channels"),
@@ -58,11 +41,11 @@ SHEETS: tuple[Paper, ...] = (
     Paper("wardrobe", dressing_list.NAME, dressing_list.make_sheets, "packs on people with rooms", by_hand=True),
     Paper("wardrobe", quick_changes.NAME, quick_changes.make_sheets, "looks with scenes, or packs that change bodies", by_hand=True),
     Paper("wardrobe", placement_notes.NAME, placement_notes.make_sheets, "packs on people with looks or capsules", by_hand=True),
-    Paper("production", frequency_request.NAME, frequency_request.make_sheets, "radio types"),
+    Paper("production", frequency_request.NAME, frequency_request.make_sheets, "radio types", by_hand=True),
     Paper("production", frequency_reply.NAME, frequency_reply.make_sheets, "frequencies told as granted"),
     Paper("production", inventory.NAME, inventory.make_sheets, "transmitters, capsules or racks", by_hand=True),
     Paper("production", incident_log.NAME, incident_log.make_sheets, "channels", by_hand=True),
-    Paper("production", contact_strip.NAME, contact_strip.make_sheets, "contact or licence"),
+    Paper("production", contact_strip.NAME, contact_strip.make_sheets, "contact or licence", by_hand=True),
     Paper("wardrobe", "in-ear-labels", in_ear_labels.make_sheets, "others of the kind in-ear"),
     Paper("wardrobe", "pouch-cards", pouch_cards.make_sheets, "channels that somebody wears"),
     Paper("wardrobe", "mic-table-squares", table_squares.make_sheets, "channels"),

@@ -1,0 +1,127 @@
+"""Blank versions of the papers that are filled in by hand, for the day on which there is no machine to print with.
+
+A blank is made of the paper itself: the rows that hold facts of a specimen show become empty rows, everything else
+(heads, instructions, cautions, rows of words) stays. So a blank never differs from its paper, and needs no facts.
+"""
+
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import replace
+
+from paperwork.document import Block, Cell, Group, Line, Note, Row, Sheet, Table, Tick, WriteIn
+from paperwork.model import (
+    Capsule,
+    Channel,
+    Day,
+    Look,
+    Person,
+    Production,
+    Rack,
+    RadioType,
+    Role,
+    Scene,
+    Show,
+    Slot,
+    Transmitter,
+)
+from paperwork.sheets.paper import Paper
+from paperwork.words import words_of
+
+FOLDER = "blank"
+MOST_ROWS = 60
+
+CountPages = Callable[[Sheet], int]
+
+
+def list_blanks(papers: Iterable[Paper], count_pages: CountPages) -> tuple[Paper, ...]:
+    """A blank paper for each that is filled in by hand. `count_pages` says how many pages a sheet takes."""
+    return tuple(_blank_of(paper, count_pages) for paper in papers if paper.by_hand)
+
+
+def _blank_of(paper: Paper, count_pages: CountPages) -> Paper:
+    def make(show: Show) -> tuple[Sheet, ...]:
+        return tuple(fill_page(sheet, count_pages) for sheet in paper.make(make_specimen(show.production)))
+
+    return Paper(FOLDER, f"blank-{paper.name}", make, paper.needs)
+
+
+def fill_page(sheet: Sheet, count_pages: CountPages) -> Sheet:
+    """The blank of a sheet with as many rows as its first page holds."""
+    few, many = 1, MOST_ROWS
+    while few < many:
+        middle = (few + many + 1) // 2
+        few, many = (middle, many) if count_pages(blank_sheet(sheet, middle)) == 1 else (few, middle - 1)
+    return blank_sheet(sheet, few)
+
+
+def blank_sheet(sheet: Sheet, rows: int) -> Sheet:
+    """The sheet without its facts, with so many empty rows where rows of facts stood."""
+    blocks = tuple(
+        _blank_table(block, rows) if isinstance(block, Table) else block
+        for block in sheet.blocks if not (isinstance(block, Note) and block.facts)
+    )
+    return replace(sheet, name=f"blank-{sheet.name}", blocks=blocks, subjects=())
+
+
+def _blank_table(table: Table, count: int) -> Block:
+    """One group of empty rows for all groups of facts; groups and rows that are mere words stay."""
+    pattern = next((row for group in table.groups for row in group.rows if _holds_facts(row)), None)
+    kept = tuple(_without_facts(group) for group in table.groups)
+    kept = tuple(group for group in kept if group.rows)
+    if pattern is None:
+        return table
+    labelled = _blank_row(pattern)
+    first = (labelled,) if _has_words(labelled) else (labelled,) * count
+    return replace(table, groups=(Group(first), *kept))
+
+
+def _without_facts(group: Group) -> Group:
+    return replace(group, rows=tuple(row for row in group.rows if not _holds_facts(row)), facts=())
+
+
+def _lines_of(row: Row) -> Iterator[Line]:
+    for parts in row.cells:
+        for cell in parts:
+            yield from (item for item in cell.items if isinstance(item, Line))
+
+
+def _holds_facts(row: Row) -> bool:
+    return any(line.fact for line in _lines_of(row))
+
+
+def _has_words(row: Row) -> bool:
+    return any(any(sign.isalpha() for sign in line.text) for line in _lines_of(row))
+
+
+def _blank_row(row: Row) -> Row:
+    return Row(tuple(tuple(_blank_cell(cell) for cell in parts) for parts in row.cells))
+
+
+def _blank_cell(cell: Cell) -> Cell:
+    """What a pen needs and what mere words say; a line to write on where facts were."""
+    kept = tuple(
+        item for item in cell.items
+        if isinstance(item, Tick | WriteIn) or (isinstance(item, Line) and not item.fact and any(map(str.isalpha, item.text)))
+    )
+    return Cell(kept or (WriteIn(),))
+
+
+def make_specimen(production: Production) -> Show:
+    """A show of one of everything, in a production's name and language, so that every paper has a row to make blanks of."""
+    word = words_of(production.language)["spare"]
+    named = Production(
+        title=production.title, company=production.company, venue=production.venue, contact=word, paper=production.paper,
+        language=production.language, returns=production.returns,
+    )
+    return Show(
+        production=named,
+        day=Day(power_up_s=(0,), curtain_s=(3600,), bows_s=7200, cells=("power-up",)),
+        radios={"R": RadioType("R", hours_s=6 * 3600)},
+        racks={"R1": Rack("R1", units=(1,))},
+        transmitters={"01": Transmitter("01", radio="R", serial="S", cells="C")},
+        capsules={"C": Capsule("C", type="C", owned=1)},
+        people={"P": Person("P", room="1", pouch="1", belt="B")},
+        roles={"A": Role("A", by="P")},
+        channels={"01": Channel("01", roles=("A",), radio="R", pack="01", capsule="C", slots=(Slot("R1", 1),), hz=500_000_000)},
+        scenes=(Scene("s1", "1", at_s=0, live=("A",)), Scene("s2", "2", at_s=600, live=("A",))),
+        looks={"l1": Look("l1", by="P", wears="W"), "l2": Look("l2", by="P", scene="s2", wears="V", sits="S", capsule="C")},
+    )

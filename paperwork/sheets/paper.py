@@ -1,0 +1,21 @@
+"""What a kind of paper is."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from paperwork.document import Sheet
+from paperwork.model import Show
+
+
+@dataclass(frozen=True, slots=True)
+class Paper:
+    """One kind of paper: its folder, its name, how to make its sheets, and what the show must hold for it.
+
+    `by_hand`: it is filled in with a pen, so that it exists as a blank too (`blanks`).
+    """
+
+    folder: str
+    name: str
+    make: Callable[[Show], tuple[Sheet, ...]]
+    needs: str
+    by_hand: bool = False
