@@ -133,3 +133,11 @@ def set_line(
     down = drop_um(line, fitted.face, fitted.cap_um)
     ink = Room(x, baseline - up, width, up + down)
     return Text(x, baseline, line, fitted.face, fitted.cap_um, fitted.floor_um, ink, room, white)
+
+
+def set_turned(line: str, fitted: Fitted, x: int, y: int, room: Room, metrics: Metrics) -> Text:
+    """One line set upwards: its baseline at `x`, its beginning at `y`."""
+    length = metrics.width_um(line, fitted.face, fitted.cap_um)
+    up, down = (measure(line, fitted.face, fitted.cap_um) for measure in (rise_um, drop_um))
+    ink = Room(x - up, y - length, up + down, length)
+    return Text(x, y, line, fitted.face, fitted.cap_um, fitted.floor_um, ink, room, turned=True)

@@ -2,7 +2,7 @@
 
 from paperwork.document import Sheet
 from paperwork.render.boxes import Box, Fill, Frame, Hatch, Room, Rule
-from paperwork.render.fit import Fitted, fit, set_line
+from paperwork.render.fit import Fitted, drop_um, fit, rise_um, set_line
 from paperwork.render.fonts import Metrics
 from paperwork.styles import (
     CODE,
@@ -30,6 +30,9 @@ MASTHEAD_UM = 20_000
 UNDER_UM = 13_400
 """The baseline under the title: its accents and apostrophes clear the title's descenders."""
 
+TITLE_FOOT_UM = 6_900
+"""The title's baseline; the line under it keeps clear of its descenders."""
+
 ACCENT_UM = 5_000
 """What accents on the title's capitals may take of the top margin."""
 
@@ -44,11 +47,14 @@ def set_masthead(sheet: Sheet, code: str, page: str, width: int, metrics: Metric
     room = Room(0, -ACCENT_UM, width - HEAD_RIGHT_UM, MASTHEAD_UM + ACCENT_UM)
     title = fit(sheet.title, TITLE, room.width, metrics)
     parts = _under_title(sheet)
-    boxes: list[Box] = [set_line(title.lines[0], title, room, 7_600, metrics)]
+    boxes: list[Box] = [set_line(title.lines[0], title, room, TITLE_FOOT_UM, metrics)]
     if parts:
         under = fit(parts, SUBTITLE, room.width, metrics)
+        deep = drop_um(title.lines[0], title.face, title.cap_um)
+        high = rise_um(under.lines[0], under.face, under.cap_um)
+        first = max(UNDER_UM, TITLE_FOOT_UM + deep + high + 100)
         for index, line in enumerate(under.lines):
-            boxes.append(set_line(line, under, room, UNDER_UM + index * under.pitch_um, metrics))
+            boxes.append(set_line(line, under, room, first + index * under.pitch_um, metrics))
     boxes.extend(_revision_box(sheet, code, page, width - BOX_WIDTH_UM, metrics))
     boxes.append(Rule(0, MASTHEAD_UM - 500, width, MASTHEAD_UM - 500, 900))
     return boxes

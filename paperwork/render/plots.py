@@ -7,8 +7,8 @@ from itertools import zip_longest
 from paperwork.document import Line, Plot, PlotRow, Sign
 from paperwork.finding import Finding
 from paperwork.place import Place
-from paperwork.render.boxes import Box, Fill, Frame, Hatch, Room, Rule, Text
-from paperwork.render.fit import Fitted, drop_um, fit, rise_um, set_line
+from paperwork.render.boxes import Box, Fill, Frame, Hatch, Room, Rule
+from paperwork.render.fit import Fitted, fit, set_line, set_turned
 from paperwork.render.fonts import Metrics
 from paperwork.render.plot_parts import (
     CAP_UM,
@@ -142,14 +142,6 @@ def _set_name(name: Fitted, turned: bool, area: Room, foot: int, deep: int, metr
         yield set_turned(line, name, middle + index * name.pitch_um, foot + deep - 1_000, area, metrics)
 
 
-def set_turned(line: str, fitted: Fitted, x: int, y: int, room: Room, metrics: Metrics) -> Text:
-    """One line set upwards: its baseline at `x`, its beginning at `y`."""
-    length = metrics.width_um(line, fitted.face, fitted.cap_um)
-    up, down = (measure(line, fitted.face, fitted.cap_um) for measure in (rise_um, drop_um))
-    ink = Room(x - up, y - length, up + down, length)
-    return Text(x, y, line, fitted.face, fitted.cap_um, fitted.floor_um, ink, room, turned=True)
-
-
 def _cuts(text: str, style: Style, fitted: Fitted, context: Context) -> list[Finding]:
     if fitted.outcome == "whole":
         return []
@@ -201,7 +193,7 @@ def _sign(sign: Sign, x: int, y: int) -> list[Box]:
 def _row(row: PlotRow, look: _Look, context: Context) -> tuple[Strip, list[Finding]]:
     metrics, part = context.metrics, look.part
     left = KEY_UM if look.keyed else 0
-    stack = measure_stack([row.title, *([row.under] if row.under else [])], look.head - left - 3_000, 400, metrics)
+    stack = measure_stack([row.title, *([row.under] if row.under else [])], look.head - left - 3_000, 700, metrics)
     findings = [cut_finding(item, fitted, row.where, row.subjects, context.sheet) for item, fitted in stack.cuts]
     segments = [[s for bar in lane.bars for s in segments_of(bar, part)] for lane in row.lanes]
     heights = [BAR_UM + (NOTE_UM if any(_runs_under(s, look, metrics) for s in lane) else 0) for lane in segments]

@@ -30,7 +30,7 @@ def measure_stack(items: Sequence[Item], width: int, gap: int, metrics: Metrics)
         if index:
             above = measured.slots[index - 1].item
             opens = slot.first and slot.item.style.wanted_um > above.style.wanted_um
-            y += 2 * gap if opens else gap if slot.first else GAP_UM
+            y += 2 * gap if opens else max(gap, GAP_UM) if slot.first else GAP_UM
         placed.append((slot, y + slot.rise))
         y += slot.rise + slot.drop
     return Stack(tuple(placed), y, measured.cuts)

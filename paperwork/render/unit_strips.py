@@ -6,7 +6,7 @@ from itertools import pairwise
 from paperwork.document import Slot, Strips
 from paperwork.finding import Finding
 from paperwork.render.boxes import Box, Fill, Hatch, Room, Rule
-from paperwork.render.fit import fit, set_line
+from paperwork.render.fit import fit, set_line, set_turned
 from paperwork.render.stacks import measure_stack, set_stack
 from paperwork.render.strips import Context, Run, Strip, cut_finding, cut_findings
 from paperwork.sheetfacts import strip_code
@@ -17,7 +17,9 @@ MARK_UM, MARK_GAP_UM = 4_000, 800
 """A cut mark stands outside the strip and keeps clear of the knife's line."""
 
 PAD_UM, KEY_GAP_UM = 2_200, 3_400
-SIGNS_UM = 22_000
+SIGNS_UM = 4_600
+"""What revision and code take at the right end, set upwards."""
+
 KEY_SHARE = 42
 """Percent of a slot's width that its number may take."""
 
@@ -64,12 +66,13 @@ def _piece(title: str, slots: Sequence[Slot], wide: int, high: int, context: Con
         area = Room(MARK_UM + index * wide, top, wide, high)
         if index:
             boxes.append(Rule(area.x, top, area.x, top + high, 350))
-        inked, cuts = _slot(slot, area, context)
+        last = index == len(slots) - 1
+        inked, cuts = _slot(slot, area._replace(width=wide - SIGNS_UM) if last else area, context)
         boxes += inked
         findings += cuts
-    signs = fit(f"{context.revision}  {strip_code(slots)}".strip(), CARD_CODE, SIGNS_UM, metrics)
-    corner = Room(MARK_UM + wide * len(slots) - SIGNS_UM - PAD_UM, top, SIGNS_UM, high)
-    boxes.append(set_line(signs.lines[0], signs, corner, top + high - 1_600, metrics, "right"))
+    signs = fit(f"{context.revision}  {strip_code(slots)}".strip(), CARD_CODE, high - 3_600, metrics)
+    edge = Room(MARK_UM + wide * len(slots) - SIGNS_UM, top, SIGNS_UM, high)
+    boxes.append(set_turned(signs.lines[0], signs, edge.right - 1_300, top + high - 1_800, edge, metrics))
     return boxes, findings
 
 
@@ -90,7 +93,7 @@ def _slot(slot: Slot, area: Room, context: Context) -> tuple[list[Box], list[Fin
     boxes: list[Box] = []
     inner = area._replace(x=area.x + PAD_UM, width=area.width - 2 * PAD_UM)
     if slot.hatch:
-        boxes.append(Hatch(area.right - 4_200, area.y + 900, 3_200, area.height - 6_500, 900, 300))
+        boxes.append(Hatch(area.right - 4_200, area.y + 900, 3_200, area.height - 1_800, 900, 300))
         inner = inner._replace(width=inner.width - 3_400)
     key = fit(slot.key.text, slot.key.style, inner.width * KEY_SHARE // 100, metrics)
     cuts = [(slot.key, key)] if key.outcome != "whole" else []

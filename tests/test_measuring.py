@@ -1,0 +1,73 @@
+"""Every paper of big random shows: measured on its boxes. Nothing outside its box, over another, too small or lost."""
+
+from dataclasses import replace
+
+import pytest
+
+from paperwork.document import Labels, Sheet
+from paperwork.render.boxes import Fill, Layout
+from paperwork.render.fonts import load_metrics
+from paperwork.render.layout import lay_out
+from paperwork.render.strips import BAR_UM
+from paperwork.sheetfacts import texts_of
+from paperwork.sheets import SHEETS
+from tests.big_shows import big_show
+from tests.render.proofs import all_texts, check_layout, texts
+
+SEEDS = range(200)
+"""Shows that are measured in the sweep; a few of them on every run."""
+
+
+def words_in(shown: list[str]) -> set[str]:
+    return {word.rstrip("…") for text in shown for word in text.split()}
+
+
+def check_whole(sheet: Sheet, layout: Layout) -> None:
+    """Every word of the sheet is on a page, or a finding tells that it was cut."""
+    if isinstance(sheet.blocks[0], Labels):
+        return
+    told = " ".join(finding.text for finding in layout.findings)
+    broken = "".join(text.text.replace(" ", "") for text in all_texts(layout))
+    found = words_in([text.text for text in all_texts(layout)])
+    for text in texts_of(replace(sheet, returns="", replaces="")):
+        for word in text.split():
+            blank = not word.strip("0.:_")
+            assert blank or word in found or word in told or word in broken, (sheet.name, word, text)
+
+
+def check_bars(layout: Layout) -> None:
+    """No bar of a group is the last thing on a page."""
+    for page in layout.pages:
+        bars = [box for box in page.boxes if isinstance(box, Fill) and box.height == BAR_UM and box.width > page.width * 3 // 4]
+        below = [text.y for text in texts(page) if not text.white and text.floor_um >= 2_400]
+        for bar in bars:
+            assert any(y > bar.y + bar.height for y in below), layout.title
+
+
+def measure(seed: int) -> int:
+    show = big_show(seed)
+    pages = 0
+    for paper in SHEETS:
+        for sheet in paper.make(show):
+            layout = lay_out(sheet, load_metrics())
+            assert layout.pages, sheet.name
+            check_layout(layout)
+            check_whole(sheet, layout)
+            check_bars(layout)
+            for number, page in enumerate(layout.pages, 1):
+                if layout.scaling:
+                    shown = sheet.words.page.format(n=number, m=len(layout.pages))
+                    assert shown in {text.text for text in texts(page)}
+            pages += len(layout.pages)
+    return pages
+
+
+@pytest.mark.parametrize("seed", [3, 8, 17])
+def test_a_big_random_show_is_measured_whole(seed):
+    assert measure(seed) >= 10
+
+
+@pytest.mark.sweep
+@pytest.mark.parametrize("seed", SEEDS)
+def test_every_paper_of_a_random_show_is_measured_whole(seed):
+    assert measure(seed) >= 5
