@@ -1,19 +1,41 @@
-"""The index of one output folder: the show at a glance, its papers and what is unresolved, as one offline page."""
+"""The index of one output folder: the show at a glance, its papers and what is unresolved, as one offline page.
 
-from collections.abc import Sequence
+The page is one file without a network: its style and its script stand in it, and its policy allows no others. The
+pictures of the pages lie beside it as files of their own, so that it stays small for a show of any size.
+"""
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 from paperwork.facts import fingerprint_show
-from paperwork.finding import Finding
-from paperwork.model import Show
-from paperwork.templating import render_template
+from paperwork.finding import Finding, Subject
+from paperwork.model import Channel, Other, Show
+from paperwork.names import fold
+from paperwork.templating import render_policy, render_template
 from paperwork.units import format_mhz
 from paperwork.words import format_date
+
+PICTURES = "pictures"
+"""The folder of the pages' pictures."""
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """The picture of one page: where it lies in the output folder, and its size in millimetres."""
+
+    path: str
+    width: int
+    height: int
 
 
 @dataclass(frozen=True, slots=True)
 class Printed:
-    """One paper in the output: where it went, and what the index says of it."""
+    """One paper in the output: where it went, and what the index says of it.
+
+    `subjects` are the records that it shows, `told` what its own layout found, `tags` the number and the QR text of each
+    of its labels.
+    """
 
     path: str
     title: str
@@ -21,39 +43,167 @@ class Printed:
     pages: int
     stamp: str
     folder: str
+    pictures: tuple[Picture, ...] = ()
+    subjects: frozenset[Subject] = frozenset()
+    told: tuple[Finding, ...] = ()
+    tags: tuple[tuple[str, str], ...] = ()
 
 
-FOLDERS = (("rack", "At the rack"), ("wardrobe", "For wardrobe"), ("production", "For production"))
+FOLDERS = (("rack", "At the rack"), ("wardrobe", "For wardrobe"), ("production", "For production"), ("blank", "Blank forms"))
 
 
 def render_index(
     show: Show, printed: Sequence[Printed], missing: Sequence[tuple[str, str]], findings: Sequence[Finding]
 ) -> bytes:
     """The page as UTF-8 HTML. Every text of the show is escaped by the template engine."""
-    production = show.production
-    groups = [
-        {"title": title, "papers": [paper for paper in printed if paper.folder == folder]} for folder, title in FOLDERS
-    ]
-    channels = [
-        {
-            "id": channel.id,
-            "roles": " / ".join(channel.roles) or ("spare" if channel.spare else ""),
-            "people": ", ".join(show.performers_of(channel)),
-            "mhz": format_mhz(channel.hz) if channel.hz is not None else "",
-            "pack": channel.pack,
-            "slot": str(channel.slot or ""),
-            "capsule": channel.capsule,
-        }
-        for channel in show.channels.values()
-    ]
     page = render_template(
         "index.html.j2",
-        production=production,
-        dated=format_date(production.revised, production.language),
-        fingerprint=fingerprint_show(show),
-        groups=[group for group in groups if group["papers"]],
+        policy=render_policy(style="look.css", script="find.js", images="'self' file:", more="form-action 'none'"),
         missing=missing,
-        findings=findings,
-        channels=channels,
+        **describe_show(show, printed, findings),
     )
     return page.encode("utf-8", "backslashreplace")
+
+
+def describe_show(show: Show, printed: Sequence[Printed], findings: Sequence[Finding]) -> dict[str, Any]:
+    """What every page about a show says: its head, figures, findings by paper, papers by reader, and who is on what."""
+    production = show.production
+    papers = [_paper_row(number, paper, findings) for number, paper in enumerate(printed, 1)]
+    return {
+        "title": production.title or production.company or "Papers",
+        "under": "  ·  ".join(filter(None, (production.company, production.venue, _days(show)))),
+        "production": production,
+        "dated": format_date(production.revised, production.language),
+        "fingerprint": fingerprint_show(show),
+        "figures": list(_figures(show, printed)),
+        "facts": list(_facts(show)),
+        "findings": [_finding_row(number, finding, papers) for number, finding in enumerate(findings, 1)],
+        "counted": count_findings(findings),
+        "groups": [
+            {"title": title, "papers": found}
+            for folder, title in FOLDERS if (found := [row for row in papers if row["folder"] == folder])
+        ],
+        "lists": [row for row in _lists(show, printed) if row["cards"]],
+    }
+
+
+def count_findings(findings: Iterable[Finding]) -> str:
+    """`2 errors, 1 warning`, or ""."""
+    severities = [finding.severity for finding in findings]
+    return ", ".join(_count(severities.count(word), word) for word in ("error", "warning") if word in severities)
+
+
+def _count(number: int, word: str) -> str:
+    return f"{number} {word}" if number == 1 else f"{number} {word}s"
+
+
+def _paper_row(number: int, paper: Printed, findings: Sequence[Finding]) -> dict[str, Any]:
+    touched = [n for n, f in enumerate(findings, 1) if f in paper.told or not paper.subjects.isdisjoint(f.subjects)]
+    return {
+        "id": f"paper-{number}", "path": paper.path, "title": paper.title, "code": paper.code, "pages": paper.pages,
+        "stamp": paper.stamp, "folder": paper.folder, "pictures": paper.pictures, "findings": touched,
+    }
+
+
+def _finding_row(number: int, finding: Finding, papers: Sequence[Mapping[str, Any]]) -> dict[str, Any]:
+    return {
+        "number": number, "severity": finding.severity, "text": finding.text, "fix": finding.fix, "code": finding.code,
+        "place": str(finding.place), "papers": [paper for paper in papers if number in paper["findings"]],
+    }
+
+
+def _days(show: Show) -> str:
+    production = show.production
+    days = (production.first_day, production.last_day)
+    return " – ".join(dict.fromkeys(format_date(day, production.language) for day in days if day))
+
+
+def _figures(show: Show, printed: Sequence[Printed]) -> Iterator[tuple[str, str]]:
+    """The show in numbers: what there is none of is not told."""
+    spares = sum(channel.spare for channel in show.channels.values())
+    performers = {name for channel in show.channels.values() for name in show.performers_of(channel)}
+    counted = (
+        (len(show.channels) - spares, "channel"), (spares, "spare"), (len(performers), "performer"), (len(show.roles), "role"),
+        (len(show.racks), "rack"), (len(show.scenes), "scene"), (len(printed), "paper"), (sum(paper.pages for paper in printed), "page"),
+    )
+    for number, word in counted:
+        if number:
+            yield str(number), _count(number, word).partition(" ")[2]
+
+
+def _facts(show: Show) -> Iterator[tuple[str, str]]:
+    production = show.production
+    licensed = dict.fromkeys(format_date(day, production.language) for day in (production.licensed_from, production.licensed_to) if day)
+    licence = filter(None, (production.licence, production.licensed_for, " – ".join(licensed)))
+    facts = (
+        ("Why this revision", production.reason),
+        ("Replaces", f"revision {production.replaces}: bin it" if production.replaces else ""),
+        ("Licence", "  ·  ".join(licence)),
+        ("Contact", production.contact),
+        ("Pen changes go back to", production.returns),
+    )
+    yield from ((word, value) for word, value in facts if value)
+
+
+def _lists(show: Show, printed: Sequence[Printed]) -> Iterator[dict[str, Any]]:
+    """Everything that can be found by its number or name, in lists of cards."""
+    tags: dict[str, dict[str, None]] = {}
+    for paper in printed:
+        for number, payload in paper.tags:
+            tags.setdefault(fold(number), {})[payload] = None
+    yield {"title": "Channels", "cards": [_channel_card(show, one, tags) for one in show.channels.values()]}
+    yield {"title": "Also on the air", "cards": [_other_card(one, tags) for one in show.others.values()]}
+    yield {"title": "People", "cards": [_person_card(show, name) for name in list_people(show)]}
+
+
+def _card(key: str, title: str, under: str, facts: Iterable[tuple[str, str]], mhz: int | None = None, **more: Any) -> dict[str, Any]:
+    told = [(word, value) for word, value in facts if value]
+    shown = format_mhz(mhz) if mhz is not None else ""
+    return {"key": key, "title": title, "under": under, "facts": told, "mhz": shown, "spare": False, "numbers": "", "codes": "", **more}
+
+
+def _coded(numbers: Iterable[str], tags: Mapping[str, Mapping[str, None]]) -> dict[str, str]:
+    """The numbers by which a label's code may call a card, and the codes that are good today."""
+    named = list(numbers)
+    codes = list(dict.fromkeys(code for number in named for code in tags.get(fold(number), ())))
+    heads = [code.partition(":")[0] for code in codes] or ["".join(number.upper().split()) for number in named]
+    return {"numbers": " ".join(dict.fromkeys(heads)), "codes": " ".join(codes)}
+
+
+def _channel_card(show: Show, channel: Channel, tags: Mapping[str, Mapping[str, None]]) -> dict[str, Any]:
+    title = " / ".join(channel.roles) or ("SPARE" if channel.spare else channel.by)
+    people = [name for name in show.performers_of(channel) if name != title]
+    facts = (
+        ("pack", channel.pack), ("slot", " ".join(map(str, channel.slots))), ("capsule", channel.capsule),
+        ("second pack of", channel.doubles), ("for", ", ".join(channel.backs)),
+    )
+    return _card(channel.id, title, ", ".join(people), facts, channel.hz, spare=channel.spare, **_coded((channel.id,), tags))
+
+
+def _other_card(other: Other, tags: Mapping[str, Mapping[str, None]]) -> dict[str, Any]:
+    facts = (("", other.kind), ("packs", ", ".join(other.packs)))
+    return _card(other.id, ", ".join(other.listeners) or other.kind, "", facts, other.hz, **_coded((*other.packs, other.id), tags))
+
+
+def list_people(show: Show) -> tuple[str, ...]:
+    """Everybody whom the show names, those of the section people first."""
+    named = [*show.people]
+    for role in show.roles.values():
+        named += (role.by, *role.alternates)
+    named += (channel.by for channel in show.channels.values())
+    named += (cover.by for cover in show.covers)
+    named += (name for other in show.others.values() for name in other.listeners)
+    return tuple(dict.fromkeys(filter(None, named)))
+
+
+def _person_card(show: Show, name: str) -> dict[str, Any]:
+    channels = [channel.id for channel in show.channels.values() if name in show.performers_of(channel)]
+    roles = [role.id for role in show.roles.values() if role.by == name]
+    ears = [other.id for other in show.others.values() if name in other.listeners]
+    person = show.people.get(name)
+    facts = (
+        ("covers", ", ".join(dict.fromkeys(cover.role for cover in show.covers if cover.by == name))),
+        ("hears", ", ".join(ears)),
+        *((("room", person.room), ("pouch", person.pouch), ("belt", person.belt)) if person else ()),
+    )
+    return _card(", ".join(channels) or "–", name, " / ".join(roles), facts)

@@ -27,6 +27,10 @@ from paperwork.schema import check_shape
 if TYPE_CHECKING:
     from paperwork.document import Sheet
     from paperwork.index_page import Printed
+    from paperwork.render.book import Bookmark
+    from paperwork.render.boxes import Layout
+    from paperwork.render.fonts import Metrics
+    from paperwork.render.press import Press
     from paperwork.sheets import Paper
 
 DOUBTS = frozenset({
@@ -120,43 +124,128 @@ def has_errors(findings: Iterable[Finding]) -> bool:
 
 def make_papers(
     show: Show, findings: Sequence[Finding], *, only: frozenset[str] = frozenset(), folders: frozenset[str] = frozenset(),
-    labels: LabelChoice = LabelChoice(), made: str = "", kinds: "Sequence[Paper]" = (),
+    labels: LabelChoice = LabelChoice(), made: str = "", kinds: "Sequence[Paper]" = (), blank: bool = False,
+    press: "Press | None" = None,
 ) -> Papers:
-    """Every paper whose facts the show holds, and the index. `only` and `folders` narrow it; empty means all.
+    """Every paper whose facts the show holds, the book of them all, and the index.
 
-    `kinds` are the papers to make, all of them unless told.
-
-    `made` is the ISO date that the PDFs carry as their own; it defaults to the show's revision date.
+    `only` and `folders` narrow it; empty means all. `kinds` are the papers to make, all of them and the book unless told;
+    `blank` adds the blank forms. `made` is the ISO date that the PDFs carry as their own; it defaults to the show's
+    revision date. A `press` that is used again prints only what has changed since.
     """
-    from paperwork.index_page import Printed, render_index
-    from paperwork.render.fonts import Metrics
-    from paperwork.render.layout import lay_out
-    from paperwork.render.pdf import paint_pdf
-    from paperwork.sheetfacts import code
-    from paperwork.sheets import SHEETS
+    from paperwork.index_page import render_index
+    from paperwork.render.press import Press
+    from paperwork.sheets import SHEETS, Paper
+    from paperwork.sheets.blanks import list_blanks
+    from paperwork.sheets.book import NAME as BOOK
 
-    certain = blank_doubted(show, findings)
-    metrics = Metrics()
+    def is_wanted(name: str, folder: str) -> bool:
+        return (not only or name in only) and (not folders or folder in folders)
+
+    press = press or Press()
+    made = made or show.production.revised or "2000-01-01"
+    papers = kinds or SHEETS
+    bound = not kinds and is_wanted(BOOK, "production")
+    asked = [paper for paper in papers if bound or is_wanted(paper.name, paper.folder)]
+    laid, missing = _lay_out_papers(asked, show, findings, labels, press)
+    found = [*findings, *(finding for one in laid for finding in one.layout.findings)]
+    printed = [one for one in laid if is_wanted(one.paper.name, one.paper.folder)]
+    if blank:
+        forms = list_blanks(papers, lambda sheet: len(press.lay_out(f"blank/{sheet.name}.pdf", sheet).pages))
+        printed += _lay_out_papers(forms, show, (), labels, press)[0]
     files: dict[str, bytes] = {}
-    printed: list[Printed] = []
-    missing: list[tuple[str, str]] = []
-    found = list(findings)
-    for paper in kinds or SHEETS:
-        if (only and paper.name not in only) or (folders and paper.folder not in folders):
-            continue
+    rows = [_print_paper(one, press, made, files) for one in printed]
+    if bound and laid:
+        cover, layout, outline = bind_book(show, laid, order_findings(found), missing, press.metrics)
+        one = Laid(Paper("production", BOOK, lambda _: (), ""), replace(cover, title=cover.subtitle[0]), layout)
+        rows.append(_print_paper(one, press, made, files, outline, pictured=1))
+    ordered = order_findings(found)
+    lacking = [(paper.name, paper.needs) for paper in missing if is_wanted(paper.name, paper.folder)]
+    files["index.html"] = render_index(show, rows, lacking, ordered)
+    return Papers(files, tuple(rows), tuple(lacking), ordered)
+
+
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """One sheet of a paper, laid out."""
+
+    paper: "Paper"
+    sheet: "Sheet"
+    layout: "Layout"
+
+    @property
+    def path(self) -> str:
+        """Where it goes in the output folder."""
+        return f"{self.paper.folder}/{self.sheet.name}.pdf"
+
+
+def _lay_out_papers(
+    papers: "Sequence[Paper]", show: Show, findings: Sequence[Finding], labels: LabelChoice, press: "Press"
+) -> "tuple[list[Laid], list[Paper]]":
+    """Every sheet of the papers, stamped and laid out, and the papers that lack their facts."""
+    certain = blank_doubted(show, findings)
+    laid: list[Laid] = []
+    missing: list[Paper] = []
+    for paper in papers:
         sheets = paper.make(certain)
-        if not sheets:
-            missing.append((paper.name, paper.needs))
+        missing += () if sheets else (paper,)
         for sheet in sheets:
             sheet = _with_labels(stamp_sheet(sheet, show, findings), labels)
-            layout = lay_out(sheet, metrics)
-            found += layout.findings
-            path = f"{paper.folder}/{sheet.name}.pdf"
-            files[path] = paint_pdf(layout, made or show.production.revised or "2000-01-01")
-            printed.append(Printed(path, sheet.title, code(sheet), len(layout.pages), sheet.stamp, paper.folder))
-    ordered = order_findings(found)
-    files["index.html"] = render_index(show, printed, missing, ordered)
-    return Papers(files, tuple(printed), tuple(missing), ordered)
+            laid.append(Laid(paper, sheet, press.lay_out(f"{paper.folder}/{sheet.name}.pdf", sheet)))
+    return laid, missing
+
+
+def _print_paper(
+    one: Laid, press: "Press", made: str, files: dict[str, bytes], outline: "Sequence[Bookmark]" = (), pictured: int | None = None,
+) -> "Printed":
+    """The paper's row of the index; its PDF and its pictures are added to the files."""
+    from paperwork.index_page import PICTURES, Picture, Printed
+    from paperwork.sheetfacts import code, subjects_of, tags_of
+
+    ink = press.ink(one.path, one.layout, made, outline, pictured)
+    files[one.path] = ink.pdf
+    pictures = []
+    for number, data in ink.pictures.items():
+        page = one.layout.pages[number - 1]
+        picture = Picture(f"{PICTURES}/{one.path.removesuffix('.pdf')}-{number}.svg", page.width // 1000, page.height // 1000)
+        files[picture.path] = data
+        pictures.append(picture)
+    sheet, folder, pages = one.sheet, one.paper.folder, len(one.layout.pages)
+    return Printed(
+        one.path, sheet.title, code(sheet), pages, sheet.stamp, folder, tuple(pictures), subjects_of(sheet),
+        one.layout.findings, tags_of(sheet),
+    )
+
+
+def bind_book(
+    show: Show, laid: Sequence[Laid], findings: Sequence[Finding], missing: "Sequence[Paper]", metrics: "Metrics"
+) -> "tuple[Sheet, Layout, tuple[Bookmark, ...]]":
+    """The show book: its cover, its pages and its outline. Cover, contents, every paper by reader, the unresolved, cautions.
+
+    The contents are laid out twice: first to count their own pages, which no page number changes.
+    """
+    from paperwork.render.book import Part, bind
+    from paperwork.render.layout import lay_out
+    from paperwork.sheets import book
+    from paperwork.words import words_of
+
+    w = words_of(show.production.language)
+    ordered = sorted(laid, key=lambda one: ("rack", "wardrobe", "production").index(one.paper.folder))
+    cover = book.make_cover(show)
+    last = [book.make_unresolved(show, findings, [(paper.name, paper.needs) for paper in missing])]
+    last += filter(None, (book.make_cautions(show, [one.sheet for one in laid]),))
+    entries = book.list_entries([(one.paper.folder, one.sheet) for one in ordered] + [("production", sheet) for sheet in last])
+    layouts = [*(one.layout for one in ordered), *(lay_out(sheet, metrics) for sheet in last)]
+    front = [lay_out(cover, metrics), lay_out(book.make_contents(show, entries), metrics)]
+    page = 1 + sum(len(layout.pages) for layout in front)
+    for index, layout in enumerate(layouts):
+        entries[index] = entries[index]._replace(page=str(page))
+        page += len(layout.pages)
+    front[1] = lay_out(book.make_contents(show, entries), metrics)
+    parts = [Part(cover.title, front[0]), Part(w["book contents"], front[1])]
+    parts += (Part(entry.title, layout) for entry, layout in zip(entries, layouts, strict=True))
+    layout, outline = bind(parts, f"{cover.title}: {w['book']}", w["book foot"], metrics)
+    return cover, layout, outline
 
 
 def make_tonight(

@@ -66,6 +66,12 @@ def payload(label: Label, revision: str) -> str:
     return f"{head}:{_plain(label.short_role or label.role)[:room]}:{tail}"
 
 
+def tags_of(sheet: Sheet) -> tuple[tuple[str, str], ...]:
+    """The number and the QR text of each label of a sheet that carries a code."""
+    labels = (label for block in sheet.blocks if isinstance(block, Labels) for label in block.labels)
+    return tuple((label.number, payload(label, sheet.revision)) for label in labels if label.qr)
+
+
 def subjects_of(sheet: Sheet) -> frozenset[Subject]:
     """Every record that the sheet shows: a finding about one of them puts a stamp on it."""
     shown = set(sheet.subjects)

@@ -26,3 +26,20 @@ def _environment() -> "Environment":
 def render_template(name: str, **values: Any) -> str:
     """The text of a shipped template filled with values; every value is escaped, a missing one is an error."""
     return _environment().get_template(name).render(**values)
+
+
+def render_policy(*, style: str, script: str = "", images: str = "", more: str = "") -> str:
+    """A Content-Security-Policy (W3C, level 3) that allows nothing but the named shipped texts, set inline.
+
+    `images` are the sources that pictures may come from, `more` further directives.
+    """
+    parts = ["default-src 'none'", f"style-src {_hash(style)}", f"script-src {_hash(script)}" if script else "", "base-uri 'none'"]
+    parts += [f"img-src {images}" if images else "", more]
+    return "; ".join(filter(None, parts))
+
+
+def _hash(name: str) -> str:
+    from base64 import b64encode
+    from hashlib import sha256
+
+    return f"'sha256-{b64encode(sha256(render_template(name).encode('utf-8')).digest()).decode('ascii')}'"

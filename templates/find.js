@@ -1,0 +1,51 @@
+(() => {
+  "use strict";
+  const box = document.getElementById("find"), verdict = document.getElementById("verdict");
+  const cards = [...document.querySelectorAll("[data-card]")];
+  const parts = [...document.querySelectorAll("[data-part]")];
+  const fold = (text) => text.normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase();
+  const bare = (word) => word.replace(/^0+(?=\d)/, "");
+  const told = new Map();
+  for (const card of cards) {
+    const text = fold(card.textContent);
+    told.set(card, { text, words: new Set(text.split(/[^\p{L}\p{N}.]+/u).map(bare)) });
+  }
+  const matches = (card, words) => words.every((word) =>
+    /^\d{1,3}$/.test(word) ? told.get(card).words.has(bare(word)) : told.get(card).text.includes(word));
+
+  const show = (kept) => {
+    for (const card of cards) card.hidden = !kept.has(card);
+    for (const part of parts) part.hidden = ![...part.querySelectorAll("[data-card]")].some((card) => kept.has(card));
+    document.querySelectorAll("[data-rest]").forEach((part) => { part.hidden = kept.size !== cards.length || box.value.trim() !== ""; });
+  };
+
+  const readCode = (typed) => {
+    const code = typed.trim().toUpperCase().replace(/\s+/g, "");
+    if (!/^[^:]+:[^:]*:[^:]*:[0-9A-Z]{4}$/.test(code)) return false;
+    const number = code.split(":")[0];
+    const own = cards.filter((card) => (card.dataset.codes || "").split(" ").includes(code));
+    const same = cards.filter((card) => (card.dataset.numbers || "").split(" ").map(bare).includes(bare(number)));
+    const found = own.length ? own : same;
+    show(new Set(found));
+    if (own.length) verdict.textContent = `Label ${number} is up to date.`;
+    else if (!same.length) verdict.textContent = `No pack of this show has the number ${number}.`;
+    else if (!same[0].dataset.codes) verdict.textContent = `Number ${number}. This page was made without labels, so it cannot tell whether the label is up to date.`;
+    else verdict.textContent = `Label ${number} is out of date: take it off. The label now ends in ${same[0].dataset.codes.split(" ")[0].split(":").slice(2).join(" ")}.`;
+    return true;
+  };
+
+  const look = () => {
+    const typed = box.value;
+    if (!typed.trim()) { show(new Set(cards)); verdict.textContent = ""; return; }
+    if (readCode(typed)) return;
+    const words = fold(typed).split(/\s+/).filter(Boolean);
+    const kept = new Set(cards.filter((card) => matches(card, words)));
+    show(kept);
+    verdict.textContent = kept.size ? `${kept.size} found` : "Nothing found. Try part of a name, a number, or the text of a label's code.";
+  };
+  document.getElementById("search").hidden = false;
+  box.addEventListener("input", look);
+  addEventListener("keydown", (event) => {
+    if (event.key === "Escape" && box.value) { box.value = ""; look(); box.focus(); }
+  });
+})();
