@@ -29,8 +29,8 @@ SIDES = ("SL", "SR", "up centre", "")
 def big_show(seed: int, channels: int = 0, scenes: int = 0) -> Show:
     """The show of a seed, of random size or of the one given."""
     dice = Random(seed)
-    count = channels or dice.choice((1, 2, 5, 12, 30, 60, 120))
-    long = scenes or dice.choice((1, 2, 7, 14, 30, 60))
+    count = channels or dice.choice((1, 2, 3, 5, 8, 12, 12, 18, 24, 30, 48, 120))
+    long = scenes or dice.choice((1, 2, 5, 9, 14, 14, 20, 30, 60))
     plain, roles = _channels(dice, count)
     plain["scenes"] = _scenes(dice, long, roles)
     plain["racks"] = _racks(dice, list(plain["channels"]))

@@ -1,5 +1,6 @@
 """Every paper of big random shows: measured on its boxes. Nothing outside its box, over another, too small or lost."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 import pytest
@@ -10,7 +11,7 @@ from paperwork.render.fonts import load_metrics
 from paperwork.render.layout import lay_out
 from paperwork.render.strips import BAR_UM
 from paperwork.sheetfacts import texts_of
-from paperwork.sheets import SHEETS
+from paperwork.sheets import SHEETS, Paper
 from tests.big_shows import big_show
 from tests.render.proofs import all_texts, check_layout, texts
 
@@ -44,10 +45,10 @@ def check_bars(layout: Layout) -> None:
             assert any(y > bar.y + bar.height for y in below), layout.title
 
 
-def measure(seed: int) -> int:
+def measure(seed: int, papers: Sequence[Paper]) -> int:
     show = big_show(seed)
     pages = 0
-    for paper in SHEETS:
+    for paper in papers:
         for sheet in paper.make(show):
             layout = lay_out(sheet, load_metrics())
             assert layout.pages, sheet.name
@@ -62,12 +63,12 @@ def measure(seed: int) -> int:
     return pages
 
 
-@pytest.mark.parametrize("seed", [3, 8, 17])
-def test_a_big_random_show_is_measured_whole(seed):
-    assert measure(seed) >= 10
+def test_a_big_random_show_is_measured_whole():
+    assert measure(9, SHEETS) >= 10
 
 
 @pytest.mark.sweep
 @pytest.mark.parametrize("seed", SEEDS)
 def test_every_paper_of_a_random_show_is_measured_whole(seed):
-    assert measure(seed) >= 5
+    """Every other paper of each show, so that each is measured on a hundred."""
+    assert measure(seed, SHEETS[seed % 2::2]) >= 1
