@@ -1,9 +1,10 @@
 """The one entry for show files of every kind: ours as they stand, foreign sheets understood."""
 
 import re
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeAlias
 
 from paperwork.files import read_bytes
 from paperwork.files.refusal import Refused
@@ -15,6 +16,10 @@ if TYPE_CHECKING:
     from paperwork.files.grid import Book
     from paperwork.files.xlsx_parts import Parts
     from paperwork.intake.understand import Understanding
+
+Recall: TypeAlias = "Callable[[], tuple[Mapping[tuple[str, str], str], tuple[Finding, ...]]]"
+"""Gives the answers to a foreign sheet by kind and content, and what is wrong with them; called where there is one."""
+
 
 @dataclass(frozen=True, slots=True)
 class Source:
@@ -32,8 +37,18 @@ class Source:
 
 def read_source(path: Path, name: str) -> Source:
     """A show file of any kind, with the answers that are kept beside it."""
+    from paperwork.intake.answers import name_answers, read_answers
+
     try:
         data = load_file(path, name)
+    except Refused as refused:
+        return Source(None, (refused.finding,))
+    return read_source_bytes(data, name, lambda: read_answers(path.with_name(name_answers(path.name)), name_answers(name)))
+
+
+def read_source_bytes(data: bytes, name: str, recall: Recall) -> Source:
+    """The same for a file whose bytes are at hand."""
+    try:
         kind, findings = sniff(data, name)
         if kind == "yaml":
             return Source(*read_bytes(data, name))
@@ -43,18 +58,17 @@ def read_source(path: Path, name: str) -> Source:
     if book is None:
         raw, more = read_bytes(data, name)
         return Source(raw, more)
-    return _read_foreign(book, path, name, findings, is_text=kind == "csv")
+    return _read_foreign(book, recall, findings, is_text=kind == "csv")
 
 
-def _read_foreign(book: "Book", path: Path, name: str, findings: tuple[Finding, ...], *, is_text: bool) -> Source:
-    from paperwork.intake.answers import name_answers, read_answers
+def _read_foreign(book: "Book", recall: Recall, findings: tuple[Finding, ...], *, is_text: bool) -> Source:
     from paperwork.intake.listing import read_listing
     from paperwork.intake.ragged import find_ragged
     from paperwork.intake.understand import understand
 
     if is_text and (raw := read_listing(book)):
         return Source(raw, (*findings, *book.findings))
-    answers, wrong = read_answers(path.with_name(name_answers(path.name)), name_answers(name))
+    answers, wrong = recall()
     understanding = understand(book, answers)
     told = (*findings, *wrong, *find_ragged(book), *understanding.findings)
     return Source(understanding.raw if understanding.raw.items else None, told, understanding)
