@@ -45,7 +45,7 @@ def write_show(channels, tv, clear, others, window, close):
     return "\n".join(lines) + "\n"
 
 
-@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=30, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(shows())
 def test_nothing_is_ever_wrong_with_what_was_placed(text):
     show = build_show(raw_of(text)).show
@@ -203,3 +203,35 @@ def test_a_workbook_gets_its_cells(tmp_path):
     after = read_show(tmp_path / "new.xlsx", "new.xlsx")
     assert done.code == 0 and "3 placed" in done.text and after.findings == ()
     assert all(channel.hz for channel in after.show.channels.values())
+
+
+def test_one_interrupt_stops_the_search_and_a_second_one_the_program():
+    import signal
+
+    from paperwork.cli import _make_stop
+
+    before = signal.getsignal(signal.SIGINT)
+    try:
+        stop = _make_stop()
+        assert signal.getsignal(signal.SIGINT) is before, "a command that never asks is interrupted as ever"
+        assert not stop()
+        signal.raise_signal(signal.SIGINT)
+        assert stop()
+        with pytest.raises(KeyboardInterrupt):
+            signal.raise_signal(signal.SIGINT)
+    finally:
+        signal.signal(signal.SIGINT, before)
+
+
+def test_a_terminal_is_told_each_tenth_once_and_a_pipe_nothing(monkeypatch, capsys):
+    import sys
+
+    from paperwork.cli import _make_progress
+
+    assert _make_progress() is None
+    monkeypatch.setattr(sys.stderr, "isatty", lambda: True, raising=False)
+    tell = _make_progress()
+    for spent in range(0, 101, 5):
+        tell(spent, 100, spent // 10)
+    lines = capsys.readouterr().err.splitlines()
+    assert len(lines) == 10 and lines[0].startswith("1 placed, 10 % of the effort")

@@ -7,6 +7,7 @@ from click.testing import CliRunner
 
 from paperwork.commands.survey import command
 from paperwork.coordinate.survey import list_windows, survey_show
+from paperwork.pipeline import read_show
 from tests.shows_text import EXAMPLES, show_of
 
 BELT = "radios: {belt: {tunes: 470-700, step: 25 kHz, bandwidth: 200 kHz, apart: 400 kHz}}\n"
@@ -87,8 +88,10 @@ def test_json_says_the_same_as_the_survey(tmp_path):
 
 
 def test_the_example_has_three_windows_swept_whole():
-    done = run(EXAMPLES / "show.yaml")
-    assert done.code == 0 and done.text.count("MHz free") == 3 and "not swept" not in done.text
+    found = survey_show(read_show(EXAMPLES / "show.yaml", "show.yaml").show, effort=3)
+    assert [one.name for one in found] == ["racks R1 and R2", "racks R3 and R4", "racks R5 and R6"]
+    assert all(one.swept and not one.unswept and one.free_hz == 24_000_000 for one in found)
+    assert [fit.radios for one in found for fit in one.fits] == [("low",), ("mid",), ("high", "hand")]
 
 
 @pytest.mark.parametrize(("window", "said"), (("494-470", "runs backwards"), ("x", "is not a range")))

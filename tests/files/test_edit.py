@@ -2,11 +2,12 @@
 
 import difflib
 import io
+import re
 import zipfile
 
 import openpyxl
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from paperwork.files import read_bytes
@@ -76,6 +77,7 @@ def test_utf_16_stays_utf_16():
         assert edit_file(text.encode(codec), "s.yaml", (put("1"),)).decode(codec) == text.replace("pack", "mhz: 486.200, pack")
 
 
+@settings(max_examples=20, deadline=None)
 @given(st.sets(st.integers(1, 32), min_size=1), st.integers(470_000, 690_000))
 def test_the_example_without_frequencies_gets_them_back_and_nothing_else_changes(numbers, khz):
     whole = (EXAMPLES / "show.yaml").read_text(encoding="utf-8")
@@ -172,3 +174,20 @@ def test_a_formula_in_the_cell_is_left_alone():
     with pytest.raises(Refused) as refused:
         edit_file(workbook(fill), "show.xlsx", (put("01"),))
     assert "C2 holds a formula" in refused.value.finding.text
+
+
+def test_a_new_cell_stands_in_order_between_its_neighbours():
+    """Cells of a row stand in the order of their columns (ECMA-376 part 1, 18.3.1.73); strict readers insist."""
+    data = workbook(lambda sheet: [sheet.append(row) for row in (["id", "by", "mhz", "notes"], ["01", "Ann", None, "n"], ["02"])])
+    done = edit_file(data, "show.xlsx", (put("01"), put("02", "488.200")))
+    cells = re.findall(rb'<c r="([A-Z]+)([0-9]+)"', parts_of(done)["xl/worksheets/sheet1.xml"])
+    assert [b"".join(cell) for cell in cells if cell[1] != b"1"] == [b"A2", b"B2", b"C2", b"D2", b"A3", b"C3"]
+
+
+def test_an_edit_that_would_change_anything_else_is_refused(monkeypatch):
+    from paperwork.files import yaml_edit
+
+    monkeypatch.setattr(yaml_edit, "edit_yaml", lambda text, *rest: text.replace("Ann", "Anna").replace("pack", "mhz: 486.200, pack"))
+    with pytest.raises(Refused) as refused:
+        edited("channels: {1: {by: Ann, pack: 3}}", put("1"))
+    assert "cannot be added to safely" in refused.value.finding.text

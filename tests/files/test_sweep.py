@@ -1,7 +1,7 @@
 """Sweep files: plain points and rows, in every dress; what cannot be read is told by line, and the rest is used."""
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from paperwork import limits
@@ -90,6 +90,7 @@ def test_a_file_that_cannot_be_read_is_a_finding(tmp_path, content, code):
     assert levels == () and finding.code == code
 
 
+@settings(max_examples=60, deadline=None)
 @given(st.text(max_size=200))
 def test_no_text_is_too_strange_to_be_answered(text):
     levels, findings = parse_sweep(text, "s.csv")
@@ -97,6 +98,7 @@ def test_no_text_is_too_strange_to_be_answered(text):
     assert all(low <= high and -20_000 <= level <= 10_000 for low, high, level in levels)
 
 
+@settings(max_examples=40, deadline=None)
 @given(st.dictionaries(st.integers(470_000, 480_000), st.integers(-1200, -200), min_size=1, max_size=40))
 def test_what_is_written_is_read(levels):
     text = "".join(f"{khz / 1000:.3f},{tenth / 10:.1f}\n" for khz, tenth in levels.items())
