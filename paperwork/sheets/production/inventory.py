@@ -1,5 +1,7 @@
 """Inventory and hire return: what went out, by serial, what came back, and in which state. Signed by both sides."""
 
+from typing import NamedTuple
+
 from paperwork.document import Column, Group, Row, Sheet, Table, cell, fact, row, words
 from paperwork.finding import Subject
 from paperwork.model import Show
@@ -13,8 +15,16 @@ from paperwork.words import words_of
 NAME = "inventory"
 ROW_UM = 9_400
 
-Item = tuple[str, str, str, str, Subject | None]
-"""What it is, how many, its serial, what it is used as, and the record that tells it."""
+
+class Item(NamedTuple):
+    """What it is, how many, its serial, what it is used as; `of` is the fact where `what` holds words of a language."""
+
+    what: str
+    count: str
+    serial: str
+    used: str
+    subject: Subject
+    of: str = ""
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
@@ -32,7 +42,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         (w["inventory transmitters"], _transmitters(show)), (w["inventory capsules"], _capsules(show)),
         (w["inventory racks"], _racks(show)),
     )
-    groups = [Group(tuple(_row_of(*item) for item in items), title) for title, items in titled if items]
+    groups = [Group(tuple(map(_row_of, items)), title) for title, items in titled if items]
     groups.append(Group(tuple(_open_row(name) for name in w["inventory accessories"].split(", ")), w["inventory others"]))
     blocks = (Table(columns, tuple(groups), row_um=ROW_UM), _signatures(show))
     sheet = frame_sheet(
@@ -56,7 +66,7 @@ def _signatures(show: Show) -> Table:
 def _transmitters(show: Show) -> list[Item]:
     used = {channel.pack: channel.id for channel in show.channels.values()}
     return [
-        (" ".join(filter(None, (id, one.radio))), "1", one.serial, used.get(id, ""), Subject("transmitters", id))
+        Item(" ".join(filter(None, (id, one.radio))), "1", one.serial, used.get(id, ""), Subject("transmitters", id))
         for id, one in sorted(show.transmitters.items(), key=lambda pair: natural_key(pair[0]))
     ]
 
@@ -67,28 +77,31 @@ def _capsules(show: Show) -> list[Item]:
         capsule = show.capsules[line.id]
         told = ", ".join(filter(None, (capsule.type, capsule.pattern)))
         count = "" if line.owned is None else str(line.owned)
-        items.append((f"{line.id}, {told}" if told else line.id, count, capsule.serial, "", Subject("capsules", line.id)))
+        items.append(Item(f"{line.id}, {told}" if told else line.id, count, capsule.serial, "", Subject("capsules", line.id)))
     return items
 
 
 def _racks(show: Show) -> list[Item]:
     w = words_of(show.production.language)
     return [
-        (w["inventory rack"].format(rack=rack.id, slots=rack.slots), str(len(rack.units)), "", "", Subject("racks", rack.id))
+        Item(
+            w["inventory rack"].format(rack=rack.id, slots=rack.slots), str(len(rack.units)), "", "", Subject("racks", rack.id),
+            of=f"{rack.id} {rack.slots}",
+        )
         for rack in show.racks.values()
     ]
 
 
-def _row_of(what: str, count: str, serial: str, used: str, subject: Subject | None) -> Row:
+def _row_of(item: Item) -> Row:
     return row(
-        cell(fact(what, HAND_STRONG)),
-        cell(fact(count, HAND_STRONG)),
-        cell(fact(serial, HAND)) if serial else forms.write_cell(),
-        cell(fact(used, HAND)),
+        cell(fact(item.what, HAND_STRONG, of=item.of)),
+        cell(fact(item.count, HAND_STRONG)),
+        cell(fact(item.serial, HAND)) if item.serial else forms.write_cell(),
+        cell(fact(item.used, HAND)),
         forms.tick_cell(),
         forms.tick_cell(),
         forms.write_cell(),
-        subjects=(subject,) if subject else (),
+        subjects=(item.subject,),
     )
 
 

@@ -1,0 +1,150 @@
+"""Papers at the rack: what each must say, in which order, checked against the show file read by another reader."""
+
+import re
+from itertools import pairwise
+
+import pytest
+import yaml
+
+from paperwork.units import format_mhz
+from tests.sheets.reading import example, make, printed, rows_of, titles_of
+from tests.shows_text import EXAMPLES, reading_of, show_of
+
+SOURCE = yaml.load((EXAMPLES / "show.yaml").read_text(encoding="utf-8"), Loader=yaml.BaseLoader)
+CHANNELS = SOURCE["channels"]
+
+
+def test_the_programming_checklist_shows_what_each_display_must_show():
+    told = printed("programming-checklist")
+    for channel in example().channels.values():
+        assert format_mhz(channel.hz) in told
+        assert f"{channel.pack} → {channel.slot}" in told
+    assert told.count("gain 36 dB, keys locked") == 4 and told.count("gain 30 dB, keys locked") == 28
+
+
+def test_a_frequency_that_is_not_known_is_a_blank_to_fill_in(tmp_path):
+    show = show_of("radios: {belt: {power: 10 mW}}\nchannels: {01: {role: VERA}, 02: {role: TOM, mhz: 486.2}}\n", tmp_path)
+    first, second = rows_of(make("programming-checklist", show)[0])[:2]
+    assert first[1] == ["000.000", "VERA"] and second[1] == ["486.200", "TOM"]
+
+
+def test_a_display_name_goes_before_the_role(tmp_path):
+    show = show_of(
+        "radios: {belt: {power: 10 mW}}\ntransmitters: {01: {radio: belt, display: VERA-A, gain: 12 dB, power: 30 mW, lock: no}}\n"
+        "channels: {01: {role: VERA, mhz: 486.2}}\n", tmp_path,
+    )
+    row = rows_of(make("programming-checklist", show)[0])[0]
+    assert row[1:3] == [["486.200", "VERA-A"], ["01", "30 mW, gain 12 dB, keys free"]]
+
+
+def test_the_line_check_goes_along_the_desk_handhelds_then_spares_last(tmp_path):
+    show = show_of(
+        "radios: {belt: {kind: pack}, hand: {kind: handheld}}\n"
+        "racks: {R1: {channels: '01, 02, 03, 04', analogue 1: 'FOH 4, FOH 2, FOH 1, FOH 3'}}\n"
+        "channels: {01: {role: A, radio: belt}, 02: {role: B, radio: hand}, 03: {role: C, spare: belt}, 04: {role: D, radio: belt}}\n",
+        tmp_path,
+    )
+    (sheet,) = make("line-check", show)
+    assert [(row[0][0], row[1][0]) for row in rows_of(sheet)] == [("FOH 3", "04"), ("FOH 4", "01"), ("FOH 2", "02"), ("FOH 1", "03")]
+    assert titles_of(sheet) == ["Packs", "Handhelds", "Spares"]
+
+
+def test_the_line_check_names_everybody_and_when():
+    told = printed("line-check")
+    for channel in example().channels.values():
+        for name in example().performers_of(channel):
+            assert name in told
+    assert "checks at 17:30, the half at 18:55" in told
+    numbers = [row[1][0] for row in rows_of(make("line-check")[0])]
+    assert sorted(numbers) == sorted(CHANNELS) and numbers[-5:] == ["31", "12", "24", "28", "32"]
+
+
+def test_the_fitting_call_goes_room_by_room_and_first_on_first():
+    (sheet,) = make("fitting-call")
+    assert titles_of(sheet) == [f"Room {number}" for number in range(1, 8)]
+    table = sheet.blocks[0]
+    for group in table.groups:
+        times = [row.cells[0][0].items[0].text for row in group.rows if row.cells[0][0].items]
+        assert all(one <= two for one, two in pairwise(times))
+    rows = {row[1][0]: row for row in rows_of(sheet)}
+    assert rows["Noor Haddad"] == [
+        ["19:30", "1.1"], ["Noor Haddad", "ELSPETH"], ["01  22"], ["01", "S"], ["tone 5"], ["small of back", "hairline"], [], [],
+    ]
+    worn = {CHANNELS[id]["by"] for id in CHANNELS if "by" in CHANNELS[id] and CHANNELS[id]["radio"] != "hand"}
+    assert worn <= set(rows), "nobody with a pack is left out"
+
+
+def test_handhelds_are_not_fitted():
+    assert "AUCTION" not in printed("fitting-call") and "CRIER" not in printed("fitting-call")
+
+
+def test_the_battery_plan_says_how_long_and_with_which_margin():
+    """Power-up 17:15, curtain 19:30, bows 2:24 later: 4 h 39 min; a quarter more is 5 h 48 min 45 s, rounded up."""
+    told = printed("battery-plan")
+    assert told.count("on 4:39 h") == 28 and told.count("needs 5:49 of 7:00") == 25 and told.count("needs 5:49 of 6:00") == 3
+    assert "17:15 power-up" in told and "28 packs take fresh cells" in told
+    assert told.count("set A") == 28 and "not in: H4, S1, S2, S3" in told
+
+
+TWO_SHOWS = """
+day: {power-up: "13:00", curtain: ["14:30", "19:30"], bows: "2:30", cells: "power-up, between"}
+radios: {belt: {hours: %s}, odd: {}}
+transmitters: {07: {radio: odd, cells: 9 V}}
+channels: {01: {role: VERA, radio: belt}, 07: {role: TOM, radio: odd}, 09: {spare: belt}}
+"""
+
+
+def test_two_shows_have_a_bar_for_each_change_and_no_pack_is_left_out(tmp_path):
+    (sheet,) = make("battery-plan", show_of(TWO_SHOWS % 8, tmp_path))
+    assert titles_of(sheet) == ["13:00  power-up", "17:00  between shows", "Hours of the cells not told"]
+    assert [row[0][0] for row in rows_of(sheet)] == ["01", "01", "07"]
+    assert [row[3] for row in rows_of(sheet)] == [["on 4:00 h", "needs 5:00 of 8:00"], ["on 5:00 h", "needs 6:15 of 8:00"], []]
+
+
+@pytest.mark.parametrize(("hours", "said"), ((4, "TOO SHORT"), (6, "no margin")))
+def test_cells_that_will_not_last_are_boxed(tmp_path, hours, said):
+    (sheet,) = make("battery-plan", reading_of(TWO_SHOWS % hours, tmp_path).show)
+    assert rows_of(sheet)[1][3] == ["on 5:00 h", said]
+
+
+def test_the_walk_test_has_every_channel_that_is_in_a_rack():
+    numbers = [row[0][0] for row in rows_of(make("walk-test")[0])]
+    assert numbers == sorted(CHANNELS)
+    assert "antenna mid pair, place 2" in printed("walk-test")
+
+
+def test_the_clock_page_has_leaders_on_top_and_addresses():
+    (sheet,) = make("clocks-and-network")
+    assert titles_of(sheet) == ["Clock of FOH", "Clock not told"]
+    rows = rows_of(sheet)
+    assert [row[0][0] for row in rows] == ["FOH", "R1", "R2", "R3", "R4", "R5", "R6", "REC", "MON", "TRUCK"]
+    assert rows[0][1] == ["LEADS"] and rows[1][1] == ["follows FOH"] and rows[-1][2] == ["96 kHz", "converts"]
+    assert all(rack["address"] in printed("clocks-and-network") for rack in SOURCE["racks"].values())
+
+
+def live_in(scene: dict) -> list[str]:
+    """The channels of a scene, by reading the source again: roles, shared roles, second packs of a role."""
+    found = []
+    for id, channel in CHANNELS.items():
+        roles = re.split(r",\s*", channel.get("role", "")) + list(channel.get("shared", {}))
+        if set(roles) & set(scene["live"].split()):
+            found.append(id)
+    return sorted(found)
+
+
+def test_who_is_live_counts_every_channel_of_a_scene_and_what_changes():
+    before: list[str] = []
+    for index, (row, scene) in enumerate(zip(rows_of(make("who-is-live")[0]), SOURCE["scenes"].values(), strict=True)):
+        now = live_in(scene)
+        assert row[1] == ["  ".join(now)]
+        if index:
+            assert row[2] == list(filter(None, ["  ".join(id for id in now if id not in before)]))
+            assert row[3] == list(filter(None, ["  ".join(id for id in before if id not in now)]))
+        before = now
+
+
+@pytest.mark.parametrize(
+    "name", ("programming-checklist", "fitting-call", "battery-plan", "walk-test", "clocks-and-network", "who-is-live", "line-check"),
+)
+def test_a_show_of_eight_lines_has_none_of_them(tmp_path, name):
+    assert make(name, show_of("show: {title: Gala}\nchannels: {1: {by: Imke Vos, mhz: 486.2}}\n", tmp_path)) == ()

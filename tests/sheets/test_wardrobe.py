@@ -1,0 +1,83 @@
+"""Wardrobe's papers: everybody is on them, in the order of the house, and no frequency is."""
+
+import re
+
+import pytest
+
+from tests.sheets.reading import example, make, printed, rows_of, titles_of
+from tests.shows_text import show_of
+
+NAMES = ("dressing-list", "quick-changes", "placement-notes")
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_no_frequency_is_on_a_paper_of_wardrobe(name):
+    assert not re.search(r"\d{3}\.\d{3}|MHz", printed(name))
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_show_of_eight_lines_has_none_of_them(tmp_path, name):
+    assert make(name, show_of("show: {title: Gala}\nchannels: {1: {by: Imke Vos, mhz: 486.2}}\n", tmp_path)) == ()
+
+
+def test_the_dressing_list_has_everybody_with_pouch_and_belt():
+    rows = {row[0][0]: row for row in rows_of(make("dressing-list")[0])}
+    worn = {name for one in example().channels.values() if one.radio != "hand" for name in example().performers_of(one)}
+    assert set(rows) == worn
+    for name in worn:
+        person = example().people[name]
+        assert rows[name][2:4] == [[person.pouch], [person.belt]]
+    assert rows["Kwame Boateng"] == [["Kwame Boateng", "INNKEEPER"], ["10"], ["10"], ["L"], ["8"], [], []]
+
+
+def test_the_dressing_list_says_to_whom_a_pack_goes_and_back():
+    rows = {row[0][0]: row for row in rows_of(make("dressing-list")[0])}
+    assert rows["Ștefan Ionescu"][5] == [
+        "11 to Maja Đukić before 2.3", "11 from Maja Đukić before 2.6", "11 to Maja Đukić before 2.7",
+    ]
+    assert titles_of(make("dressing-list")[0]) == [f"Room {number}" for number in range(1, 8)]
+
+
+def test_a_quick_change_has_its_steps_in_the_order_of_the_garments():
+    first = rows_of(make("quick-changes")[0])[0]
+    assert first[:5] == [
+        ["1"], ["1.7", "20:19"], ["Noor Haddad"], ["01  22"],
+        ["1  off: school dress", "2  pack: small of back → inner pocket", "3  on: oilskin and sou'wester", "4  capsule: hairline → hat brim"],
+    ]
+
+
+LOOKS = """
+day: {bows: "1:00"}
+roles: {VERA: {by: Mara Lind}, MAID: {by: Mara Lind}}
+channels: {01: {role: "VERA, MAID"}, 02: {role: TOM, by: Ben Arlo}}
+scenes:
+  a: {at: "0:00", live: VERA TOM}
+  b: {at: "0:10", live: TOM}
+  c: {at: "0:12", live: MAID}
+moves:
+  m: {role: VERA, scene: a, exit: SL, to: "0:09:30"}
+  n: {role: MAID, scene: c, enter: SR, from: "0:12:15"}
+looks:
+  x: {by: Mara Lind, wears: gown, sits: back}
+  y: {by: Mara Lind, scene: b, wears: apron, sits: back}
+"""
+
+
+def test_the_time_for_a_change_runs_from_the_last_exit_to_the_next_entrance(tmp_path):
+    """Off at 9:30, back on at 12:15 as another role: 2 min 45 s, though the look is told for a scene between."""
+    (row,) = rows_of(make("quick-changes", show_of(LOOKS, tmp_path))[0])
+    assert row[1][0] == "c" and row[5] == ["off SL", "on SR"] and row[6] == ["2:45", "min : s"]
+    assert row[4] == ["1  off: gown", "2  pack stays: back", "3  on: apron"]
+
+
+def test_placement_notes_have_a_row_for_each_look_and_lines_for_whoever_has_none():
+    rows = rows_of(make("placement-notes")[0])
+    looks = [row for row in rows if row[1][0] == "Noor Haddad"]
+    assert [(row[2], row[3], row[4]) for row in looks] == [
+        (["school dress"], ["small of back"], ["hairline"]),
+        (["oilskin and sou'wester", "from 1.7"], ["inner pocket"], ["hat brim"]),
+        (["mourning dress", "from 2.1"], ["small of back"], ["hairline"]),
+    ]
+    worn = {name for one in example().channels.values() if one.radio != "hand" for name in example().performers_of(one)}
+    assert {row[1][0] for row in rows} == worn
+    assert "talks to the cast before curtain up" in printed("placement-notes")

@@ -1,0 +1,105 @@
+"""The show book, read back: every paper is in it, the contents lead to them, and each page has its number."""
+
+import re
+from io import BytesIO
+
+import pypdf
+import pytest
+
+from paperwork.pipeline import make_papers, read_show
+from tests.shows_text import EXAMPLES, reading_of
+
+SMALL = """
+show: {title: Glass, revision: B, revisions: [A], contact: Sound}
+racks: {R1: {channels: 01-02, analogue 1: FOH 1-2}}
+channels:
+  01: {role: VERA, by: Mara Lind, mhz: 486.200}
+  02: {role: TOM, by: Ben Arlo, mhz: %s}
+"""
+
+
+@pytest.fixture(scope="module")
+def papers():
+    reading = read_show(EXAMPLES / "show.yaml", "show.yaml")
+    return make_papers(reading.show, reading.findings, folders=frozenset({"production"}))
+
+
+@pytest.fixture(scope="module")
+def book(papers):
+    return pypdf.PdfReader(BytesIO(papers.files["production/show-book.pdf"]))
+
+
+@pytest.fixture(scope="module")
+def pages(book):
+    return [page.extract_text() for page in book.pages]
+
+
+def contents(pages) -> dict[str, tuple[str, int]]:
+    """The lines of the contents: code to title and page."""
+    text = "\n".join(page for page in pages[1:4] if "Contents" in page)
+    found = re.findall(r"([^\n]+?)\s+([2-9A-Z]{4})\s+(\d+)\b", text)
+    return {code: (title.strip(), int(page)) for title, code, page in found}
+
+
+def test_the_book_is_made_with_a_folder_of_its_own_though_it_holds_all(papers):
+    assert all(path.startswith(("production/", "pictures/production", "index.html")) for path in papers.files)
+
+
+def test_the_cover_says_what_the_book_is_of(pages):
+    for fact in ("The Lantern Tide", "Saltmarsh Players", "Corn Exchange, Brindle Quay", "BQ-0417", "28 + 4", "Capsules changed"):
+        assert fact in pages[0]
+
+
+def test_each_page_has_its_number_in_the_book(pages):
+    for number, page in enumerate(pages, 1):
+        assert f"book page {number} of {len(pages)}" in page
+
+
+def test_the_contents_lead_to_the_page_that_carries_the_code(pages, book):
+    listed = [(mark.title, book.get_destination_page_number(mark)) for mark in book.outline]
+    assert [title for title, _ in listed[:2]] == ["The Lantern Tide", "Contents"]
+    assert len(listed) > 25
+    by_page = {page: code for code, (_, page) in contents(pages).items()}
+    for title, index in listed[2:]:
+        code = by_page[index + 1]
+        assert code in pages[index], title
+        assert index == 0 or code not in pages[index - 1], "the first page of the paper, no later one"
+
+
+def test_every_paper_of_the_example_is_in_it(pages):
+    reading = read_show(EXAMPLES / "show.yaml", "show.yaml")
+    rack = make_papers(reading.show, reading.findings, only=frozenset({"channel-chart", "battery-plan", "pack-labels", "line-check"}))
+    listed = contents(pages)
+    for paper in rack.printed:
+        assert listed[paper.code][0] == paper.title
+
+
+def test_cautions_are_together_and_each_once(pages):
+    assert pages[-1].count("Phantom off before patching") == 1 and "tied" not in pages[-1]
+    assert "Nothing is unresolved" in pages[-2]
+
+
+def test_what_is_unresolved_stands_in_the_book(tmp_path):
+    reading = reading_of(SMALL % "488.2 / 489.1", tmp_path)
+    book = make_papers(reading.show, reading.findings, only=frozenset({"show-book"}))
+    assert set(book.files) >= {"production/show-book.pdf"} and not any(path.startswith("rack/") for path in book.files)
+    text = " ".join(" ".join(page.extract_text() for page in pypdf.PdfReader(BytesIO(book.files["production/show-book.pdf"])).pages).split())
+    assert "frequency-unreadable" in text and "NOT CHECKED CLEAN: 1 unresolved" in text
+    assert "battery-plan: cells, or hours" in text, "a paper that lacks its facts is said to"
+
+
+def test_the_same_show_gives_the_same_book(tmp_path):
+    reading = reading_of(SMALL % "488.200", tmp_path)
+    first, second = (make_papers(reading.show, reading.findings, only=frozenset({"show-book"})) for _ in range(2))
+    assert first.files == second.files
+
+
+def test_blank_forms_come_when_asked_for(tmp_path):
+    reading = reading_of("show: {title: Gala}\nchannels: {1: {by: Imke Vos, mhz: 486.2}}\n", tmp_path)
+    plain = make_papers(reading.show, reading.findings)
+    blank = make_papers(reading.show, reading.findings, blank=True)
+    forms = {paper.path for paper in blank.printed} - {paper.path for paper in plain.printed}
+    assert "blank/blank-battery-plan.pdf" in forms and "blank/blank-contact-strip.pdf" in forms and len(forms) > 10
+    for path in forms:
+        text = pypdf.PdfReader(BytesIO(blank.files[path])).pages[0].extract_text()
+        assert "Gala" in text and "Imke" not in text
