@@ -179,3 +179,12 @@ def test_a_wide_carrier_on_two_frequencies_is_printed_as_a_blank(tmp_path):
 
     reading = reading_of("channels:\n  1: {by: Ann, carrier: W, mhz: 514.000}\n  2: {by: Bo, carrier: W, mhz: 515.000}\n", tmp_path)
     assert [channel.hz for channel in blank_doubted(reading.show, reading.findings).channels.values()] == [None, None]
+
+
+def test_a_show_that_is_wrong_all_over_is_answered_and_sent_to_the_search(tmp_path):
+    lines = [f"  {n}: {{by: P{n}, mhz: {470.2 + 0.25 * n:.3f}}}" for n in range(300)]
+    findings = reading_of("channels:\n" + "\n".join(lines), tmp_path).findings
+    near = [finding for finding in findings if finding.code == "neighbour-too-near"]
+    told_by_name = [finding for finding in near if "is clean for channel" in finding.fix or "no frequency in reach" in finding.fix]
+    assert len(near) == 299 and 9 <= len(told_by_name) < 299
+    assert all("`paperwork assign`" in finding.fix for finding in near if finding not in told_by_name)

@@ -9,7 +9,7 @@ import yaml
 
 from paperwork.coordinate import find_region, list_region_names
 from paperwork.resources import read_toml
-from paperwork.units import parse_frequency
+from paperwork.units import MHZ, parse_frequency
 
 DATA = Path(__file__).parent / "data"
 
@@ -111,3 +111,23 @@ def test_the_upper_of_two_channels_has_the_edge_between_them():
     region = find_region("Europe")
     assert [region.tv_under(hz).name for hz in (477_999_999, 478_000_000)] == ["21", "22"]
     assert region.tv_under(300_000_000) is None
+
+
+@pytest.mark.parametrize(("hz", "closed"), (
+    (607_900_000, False), (610_000_000, True), (615_000_000, False), (640_000_000, True), (655_000_000, False),
+    (660_000_000, False), (680_000_000, True), (750_000_000, True), (470_100_000, False), (946_000_000, False),
+))
+def test_ranges_that_us_rules_close_are_closed_and_no_other(hz, closed):
+    """47 CFR 73.603(c) and 15.205 (608-614), 15.236(a) (617-652 and 663-698 after 13 July 2020), FCC page on wireless
+    microphones (698-806 since 12 June 2010); open are the TV bands, 614-616, 653-663 and 944-952 MHz."""
+    region = find_region("United States")
+    assert any(one.low_hz <= hz < one.high_hz for one in region.closed) == closed
+
+
+@pytest.mark.parametrize(("mhz", "closed"), (
+    (174, False), (215, False), (470, False), (693, False), (733, False), (757, False), (822, False), (831, False), (864, False),
+    (1390, False), (1520, False), (1800, False), (700, True), (800, True), (850, True),
+))
+def test_what_the_european_table_lists_is_open(mhz, closed):
+    """ERC/REC 25-10 annex 4: 174-216, 470-694, 733-757.5, 821.5-832, 863-865, 1350-1400, 1518-1525, 1785-1805 MHz."""
+    assert any(one.low_hz <= mhz * MHZ < one.high_hz for one in find_region("Europe").closed) == closed
