@@ -81,3 +81,17 @@ def test_placement_notes_have_a_row_for_each_look_and_lines_for_whoever_has_none
     worn = {name for one in example().channels.values() if one.radio != "hand" for name in example().performers_of(one)}
     assert {row[1][0] for row in rows} == worn
     assert "talks to the cast before curtain up" in printed("placement-notes")
+
+
+CHILD = """
+people: {Pia Lund: {room: 9, child: yes}, Ben Arlo: {room: 9}}
+channels: {01: {shared: {GULL: Pia Lund, TOM: Ben Arlo}}}
+scenes: {a: {live: GULL}, b: {live: TOM}, c: {live: GULL}}
+"""
+
+
+@pytest.mark.parametrize("name", ("dressing-list", "quick-changes"))
+def test_the_name_of_a_child_stays_off_the_wall(tmp_path, name):
+    (sheet,) = make(name, show_of(CHILD, tmp_path))
+    told = " ".join(text for row in rows_of(sheet) for cell in row for text in cell)
+    assert "GULL" in told and "Ben Arlo" in told and "Pia" not in told

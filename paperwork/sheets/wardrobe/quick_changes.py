@@ -96,9 +96,9 @@ def _of_look(show: Show, change: LookChange) -> Step:
 def _of_handover(show: Show, one: Handover) -> Step:
     channel = show.channels[one.channel]
     lines = (
-        _line(show, "quick comes off", name=one.from_by, pack=channel.pack),
+        _line(show, "quick comes off", name=forms.wall_name(show, one.from_by), pack=channel.pack),
         _line(show, "quick wipe"),
-        _line(show, "quick goes on", name=one.to_by, pack=channel.pack),
+        _line(show, "quick goes on", name=forms.wall_name(show, one.to_by), pack=channel.pack),
     )
     return Step(
         one.before, (one.from_by, one.to_by), (channel.pack,), lines, (one.exit, one.enter), one.seconds, one.at_least,
@@ -109,8 +109,8 @@ def _of_handover(show: Show, one: Handover) -> Step:
 def _of_pack_change(show: Show, one: PackChange) -> Step:
     off, on = show.channels[one.from_channel], show.channels[one.to_channel]
     lines = (
-        _line(show, "quick comes off", name=one.by, pack=off.pack),
-        _line(show, "quick goes on", name=one.by, pack=on.pack),
+        _line(show, "quick comes off", name=forms.wall_name(show, one.by), pack=off.pack),
+        _line(show, "quick goes on", name=forms.wall_name(show, one.by), pack=on.pack),
     )
     return Step(
         one.before, (one.by,), (off.pack, on.pack), lines, (one.exit, one.enter), one.seconds, one.at_least,
@@ -126,7 +126,7 @@ def _row_of(show: Show, number: int, step: Step) -> Row:
     return row(
         cell(words(str(number), HAND_NUMBER)),
         cell(fact(short_scene(step.before), HAND_STRONG), fact(forms.scene_time(show, step.before), HAND)),
-        cell(*(fact(name, HAND_STRONG) for name in step.who)),
+        cell(*(fact(forms.wall_name(show, name), HAND_STRONG) for name in step.who)),
         cell(fact("  ".join(dict.fromkeys(step.packs)), HAND_NUMBER)),
         cell(*lines),
         _place_cell(show, step),
