@@ -6,18 +6,18 @@
 Nothing here prints, writes a file or looks at the clock.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeAlias
 
 from paperwork import limits
 from paperwork.build import build_show
 from paperwork.checks import check_show
 from paperwork.document import Labels, Printer
-from paperwork.files.sweep import read_sweep
+from paperwork.files.sweep import Level, read_sweep
 from paperwork.finding import Finding, Subject, find, order_findings
-from paperwork.intake import read_source
+from paperwork.intake import Source, read_source
 from paperwork.model import Channel, Show
 from paperwork.overlay import TONIGHT, Row, apply_rows, apply_venue, check_rows
 from paperwork.plan.covers import Tonight, stage_all
@@ -30,6 +30,7 @@ if TYPE_CHECKING:
     from paperwork.render.book import Bookmark
     from paperwork.render.boxes import Layout
     from paperwork.render.fonts import Metrics
+    from paperwork.render.pdfa import Attachment
     from paperwork.render.press import Press
     from paperwork.sheets import Paper
 
@@ -39,6 +40,10 @@ DOUBTS = frozenset({
     "frequency-against-tv",
 })
 """Findings that make a frequency uncertain: it is printed as a blank, and its label is withheld."""
+
+
+Hear: TypeAlias = Callable[[str], tuple[tuple[Level, ...], tuple[Finding, ...]]]
+"""Gives the levels of a sweep file by the name that the show gives it, and what is wrong with it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +84,11 @@ def read_show(path: Path, name: str, *, venue: str = "", tonight: Sequence[Row] 
 
     `venue` names the venue whose rows are put into place first, `tonight` are rows for one night.
     """
-    source = read_source(path, name)
+    return judge_source(read_source(path, name), lambda sweep: read_sweep(path.parent / sweep, sweep), venue=venue, tonight=tonight)
+
+
+def judge_source(source: Source, hear: Hear, *, venue: str = "", tonight: Sequence[Row] = ()) -> Reading:
+    """The same for a source that was read. `hear` reads the sweep files that the show names."""
     if source.raw is None:
         return Reading(None, order_findings(source.findings), readable=False, told=source.told)
     raw, overlaid = overlay_show(source.raw, venue, tonight)
@@ -90,13 +99,13 @@ def read_show(path: Path, name: str, *, venue: str = "", tonight: Sequence[Row] 
     findings += built.findings
     if has_errors(finding for finding in findings if finding.stage != "sense"):
         return Reading(None, order_findings(findings), told=source.told)
-    show, heard = read_sweeps(built.show, path.parent)
+    show, heard = read_sweeps(built.show, hear)
     findings += (*heard, *check_show(show))
     return Reading(show, order_findings(findings)[: limits.FINDINGS], told=source.told)
 
 
-def read_sweeps(show: Show, folder: Path) -> tuple[Show, tuple[Finding, ...]]:
-    """The show with what its sweep files measured, and what is wrong with them; they are named beside the show file."""
+def read_sweeps(show: Show, hear: Hear) -> tuple[Show, tuple[Finding, ...]]:
+    """The show with what its sweep files measured, and what is wrong with them."""
     if not show.spectrum.sweeps:
         return show, ()
     field = show.spectrum.where["sweeps"]
@@ -104,7 +113,7 @@ def read_sweeps(show: Show, folder: Path) -> tuple[Show, tuple[Finding, ...]]:
     if len(show.spectrum.sweeps) > limits.SWEEP_FILES:
         found.append(find("sweeps-many", field, most=limits.SWEEP_FILES))
     for name in show.spectrum.sweeps[: limits.SWEEP_FILES]:
-        levels, wrong = read_sweep(folder / name, name)
+        levels, wrong = hear(name)
         measured.append(levels)
         found += (finding if finding.place.line else replace(finding, place=field) for finding in wrong)
     return replace(show, spectrum=replace(show.spectrum, measured=tuple(measured))), tuple(found)
@@ -125,13 +134,14 @@ def has_errors(findings: Iterable[Finding]) -> bool:
 def make_papers(
     show: Show, findings: Sequence[Finding], *, only: frozenset[str] = frozenset(), folders: frozenset[str] = frozenset(),
     labels: LabelChoice = LabelChoice(), made: str = "", kinds: "Sequence[Paper]" = (), blank: bool = False,
-    press: "Press | None" = None,
+    press: "Press | None" = None, attached: "Sequence[Attachment]" = (),
 ) -> Papers:
     """Every paper whose facts the show holds, the book of them all, and the index.
 
     `only` and `folders` narrow it; empty means all. `kinds` are the papers to make, all of them and the book unless told;
     `blank` adds the blank forms. `made` is the ISO date that the PDFs carry as their own; it defaults to the show's
-    revision date. A `press` that is used again prints only what has changed since.
+    revision date. A `press` that is used again prints only what has changed since. The book, and no other paper,
+    carries what is `attached`.
     """
     from paperwork.index_page import render_index
     from paperwork.render.press import Press
@@ -158,7 +168,7 @@ def make_papers(
     if bound and laid:
         cover, layout, outline = bind_book(show, laid, order_findings(found), missing, press.metrics)
         one = Laid(Paper("production", BOOK, lambda _: (), ""), replace(cover, title=cover.subtitle[0]), layout)
-        rows.append(_print_paper(one, press, made, files, outline, pictured=1))
+        rows.append(_print_paper(one, press, made, files, outline, pictured=1, attached=attached))
     ordered = order_findings(found)
     lacking = [(paper.name, paper.needs) for paper in missing if is_wanted(paper.name, paper.folder)]
     files["index.html"] = render_index(show, rows, lacking, ordered)
@@ -197,12 +207,13 @@ def _lay_out_papers(
 
 def _print_paper(
     one: Laid, press: "Press", made: str, files: dict[str, bytes], outline: "Sequence[Bookmark]" = (), pictured: int | None = None,
+    attached: "Sequence[Attachment]" = (),
 ) -> "Printed":
     """The paper's row of the index; its PDF and its pictures are added to the files."""
     from paperwork.index_page import PICTURES, Picture, Printed
     from paperwork.sheetfacts import code, subjects_of, tags_of
 
-    ink = press.ink(one.path, one.layout, made, outline, pictured)
+    ink = press.ink(one.path, one.layout, made, outline, pictured, attached)
     files[one.path] = ink.pdf
     pictures = []
     for number, data in ink.pictures.items():

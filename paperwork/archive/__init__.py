@@ -8,11 +8,11 @@
 
 from paperwork.archive.bundle import Record, make_archive
 from paperwork.archive.history import Revision, line_up, read_revision
-from paperwork.archive.inputs import Inputs, is_archive, is_book, pick_inputs
+from paperwork.archive.inputs import Inputs, attach_inputs, is_archive, is_book, pick_inputs
 from paperwork.archive.public import Secrets, make_public
 from paperwork.archive.verify import Verdict, verify_archive
 
 __all__ = [
-    "Inputs", "Record", "Revision", "Secrets", "Verdict", "is_archive", "is_book", "line_up", "make_archive", "make_public",
-    "pick_inputs", "read_revision", "verify_archive",
+    "Inputs", "Record", "Revision", "Secrets", "Verdict", "attach_inputs", "is_archive", "is_book", "line_up",
+    "make_archive", "make_public", "pick_inputs", "read_revision", "verify_archive",
 ]

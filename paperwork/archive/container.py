@@ -9,7 +9,7 @@ import io
 import struct
 import zipfile
 import zlib
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from paperwork import limits
@@ -55,38 +55,34 @@ def pack_files(files: Mapping[str, bytes]) -> bytes:
     return buffer.getvalue()
 
 
-def read_parts(data: bytes, name: str) -> tuple[tuple[Part, ...], ...]:
-    """The files of a zip, in one or two readings: by the table of contents, and by the headers before the files.
+def read_parts(data: bytes, name: str) -> tuple[tuple[bool, tuple[Part, ...]], ...]:
+    """The files of a zip, in one or two readings: by the table of contents (True), and by the headers before the files.
 
     Raises Refused for what is no zip, or would unpack to more than a show can be.
     """
-    readings = [reading for reading in (_read_table(data, name), _read_headers(data)) if reading]
+    table, is_huge = _read_table(data)
+    readings = tuple(reading for reading in ((True, table), (False, _read_headers(data))) if reading[1])
+    if not readings and is_huge:
+        raise Refused(find("archive-unsafe", Place(name), name=name, reason="it unpacks to more than any show"))
     if not readings:
         raise Refused(find("archive-unreadable", Place(name), name=name))
-    for reading in readings:
-        _check_size(reading, name)
-    return tuple(readings)
+    return readings
 
 
-def _check_size(parts: Iterable[Part], name: str) -> None:
-    parts = tuple(parts)
-    if len(parts) > limits.ZIP_PARTS or sum(len(part.data or b"") for part in parts) > limits.ZIP_TOTAL_BYTES:
-        raise Refused(find("archive-unsafe", Place(name), name=name, reason="it unpacks to more than any show"))
-
-
-def _read_table(data: bytes, name: str) -> tuple[Part, ...]:
-    """By the table of contents at the end; nothing where it cannot be read."""
+def _read_table(data: bytes) -> tuple[tuple[Part, ...], bool]:
+    """By the table of contents at the end; nothing where it cannot be read, or where it promises too much: then True."""
     try:
         with zipfile.ZipFile(io.BytesIO(data)) as archive:
             listed = archive.infolist()
     except (zipfile.BadZipFile, zipfile.LargeZipFile, NotImplementedError, ValueError, OSError, struct.error):
-        return ()
+        return (), False
     if len(listed) > limits.ZIP_PARTS or sum(one.file_size for one in listed) > limits.ZIP_TOTAL_BYTES:
-        raise Refused(find("archive-unsafe", Place(name), name=name, reason="it unpacks to more than any show"))
-    return tuple(
+        return (), True
+    parts = (
         Part(one.filename, _take(data, one), one.CRC, (one.external_attr >> 16) & 0o170000 == _LINK)
         for one in listed if not one.is_dir()
     )
+    return tuple(parts), False
 
 
 def _take(data: bytes, info: zipfile.ZipInfo) -> bytes | None:
@@ -119,7 +115,8 @@ def _read_headers(data: bytes) -> tuple[Part, ...]:
     while at + _LOCAL.size <= len(data) and len(parts) <= limits.ZIP_PARTS:
         sign, _, flags, method, _, _, crc, packed, size, name_length, extra_length = _LOCAL.unpack_from(data, at)
         start = at + _LOCAL.size + name_length + extra_length
-        if sign != b"PK\x03\x04" or method != _STORED or flags & _STREAMED or packed != size or start + size > len(data):
+        is_plain = sign == b"PK\x03\x04" and method == _STORED and not flags & _STREAMED and packed == size
+        if not is_plain or not name_length or start + size > len(data):
             break
         name = data[at + _LOCAL.size:at + _LOCAL.size + name_length].decode("utf-8", "replace")
         parts.append(Part(name, data[start:start + size], crc))

@@ -19,6 +19,7 @@ class Revision:
     fingerprint: str
     replaces: str
     earlier: tuple[str, ...]
+    is_public: bool
     digest: str
     file: str
 
@@ -28,19 +29,22 @@ def read_revision(data: bytes, name: str) -> Revision:
     about = read_about(data, name)
     told: Mapping[str, str] = {key: str(about.get(key, "")) for key in ("title", "revision", "revised", "reason", "fingerprint", "replaces")}
     earlier = tuple(map(str, _list(about.get("revisions"))))
-    return Revision(**told, earlier=earlier, digest=hashlib.sha256(data).hexdigest(), file=name)
+    return Revision(**told, earlier=earlier, is_public=bool(about.get("public")), digest=hashlib.sha256(data).hexdigest(), file=name)
 
 
 def line_up(revisions: Iterable[Revision]) -> tuple[tuple[Revision, str], ...]:
     """The revisions of each show from the first to the last, each with what is odd about its place, "" where nothing is.
 
-    One comes after those that it lists as earlier; where that tells nothing, by date, then by file.
+    One comes after those that it lists as earlier; where that tells nothing, by date, then by file. Public archives stand
+    beside the full ones and have no place of their own in the line.
     """
-    ordered = sorted(revisions, key=lambda one: (one.title, len(one.earlier), one.revised, one.revision, one.file))
+    ordered = sorted(revisions, key=lambda one: (one.title, len(one.earlier), one.revised, one.revision, one.is_public, one.file))
     lined: list[tuple[Revision, str]] = []
-    for number, one in enumerate(ordered):
-        before = ordered[number - 1] if number and ordered[number - 1].title == one.title else None
-        lined.append((one, _tell_gap(before, one)))
+    before: Revision | None = None
+    for one in ordered:
+        before = before if before and before.title == one.title else None
+        lined.append((one, "" if one.is_public else _tell_gap(before, one)))
+        before = before if one.is_public else one
     return tuple(lined)
 
 

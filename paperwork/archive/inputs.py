@@ -3,17 +3,28 @@
 import json
 from collections.abc import Mapping
 from dataclasses import dataclass
+from pathlib import PurePosixPath
+from typing import TYPE_CHECKING
 
 from paperwork import limits
-from paperwork.archive.container import Part, read_parts
+from paperwork.archive.verify import Reading, read_best
 from paperwork.files.refusal import Refused
 from paperwork.finding import find
 from paperwork.place import Place
+
+if TYPE_CHECKING:
+    from paperwork.render.pdfa import Attachment
 
 FOLDER = "inputs/"
 """Where an archive keeps what it was made from."""
 
 ABOUT = "archive.json"
+
+_MEDIA = {
+    ".yaml": "application/yaml", ".yml": "application/yaml", ".csv": "text/csv", ".json": "application/json",
+    ".xlsx": "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",
+}
+"""Media types by the endings of names, as registered with IANA."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +46,17 @@ def is_archive(data: bytes) -> bool:
     return data[:4] in (b"PK\x03\x04", b"PK\x05\x06") and ABOUT.encode() in data and b"SHA256SUMS" in data
 
 
+def attach_inputs(files: Mapping[str, bytes]) -> "tuple[Attachment, ...]":
+    """The files as attachments of a show book: the first is what it was made from, the others were read beside it."""
+    from paperwork.render.pdfa import Attachment
+
+    return tuple(
+        Attachment(path, data, _MEDIA.get(PurePosixPath(path).suffix.lower(), "application/octet-stream"),
+                   "read beside the show file" if number else "the show file", "Data" if number else "Source")
+        for number, (path, data) in enumerate(files.items())
+    )
+
+
 def pick_inputs(data: bytes, name: str) -> Inputs:
     """The inputs in an archive or a show book. Raises Refused where there are none, or where one is not safe to write."""
     if is_book(data):
@@ -53,33 +75,33 @@ def pick_inputs(data: bytes, name: str) -> Inputs:
 
 def read_about(data: bytes, name: str) -> dict:
     """What an archive says of itself. Raises Refused where it says nothing."""
-    for parts in read_parts(data, name):
-        for part in parts:
-            if part.name == ABOUT and part.is_sound:
-                try:
-                    told = json.loads(part.data or b"")
-                except ValueError:
-                    continue
-                if isinstance(told, dict):
-                    return told
+    return _read_about(read_best(data, name), name)
+
+
+def _read_about(reading: Reading, name: str) -> dict:
+    try:
+        told = json.loads(next(part.data or b"" for part in reading.parts if part.name == ABOUT))
+        if isinstance(told, dict):
+            return told
+    except (StopIteration, ValueError):
+        pass
     raise Refused(find("archive-kind", Place(name), name=name, reason=f"it has no {ABOUT}"))
 
 
 def _pick(data: bytes, name: str) -> Inputs:
-    about = read_about(data, name)
+    """What is damaged elsewhere in the archive does not keep the inputs from being read."""
+    reading = read_best(data, name)
+    about = _read_about(reading, name)
     if about.get("public"):
         raise Refused(find("archive-public", Place(name), name=name))
-    best: dict[str, Part] = {}
-    for parts in read_parts(data, name):
-        for part in parts:
-            if part.name.startswith(FOLDER) and not (part.name in best and best[part.name].is_sound):
-                best[part.name] = part
-    for part in best.values():
+    for finding in reading.findings:
+        if finding.place.file.startswith(f"{name}/{FOLDER}"):
+            raise Refused(finding)
+    parts = [part for part in reading.parts if part.name.startswith(FOLDER)]
+    for part in parts:
         if part.is_link:
             raise _unsafe(name, f"{part.name} is a link")
-        if not part.is_sound:
-            raise Refused(find("archive-altered", Place(f"{name}/{part.name}"), file=part.name))
-    files = {path.removeprefix(FOLDER): part.data or b"" for path, part in best.items()}
+    files = {part.name.removeprefix(FOLDER): part.data or b"" for part in parts}
     show = str(about.get("show file", ""))
     if show not in files:
         raise Refused(find("archive-missing", Place(f"{name}/{FOLDER}{show}"), file=f"{FOLDER}{show}"))

@@ -10,6 +10,18 @@ from paperwork.files.refusal import Refused
 from paperwork.finding import Finding, find
 from paperwork.place import Place
 
+_AROUND = "damaged, or packed anew; every file in it is whole"
+_ASTRAY = "damaged: the files are whole, but its table of contents does not lead to them, so other programs may unpack other bytes"
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """One way to read an archive: its files, and what is wrong with them. `by_table`: as other programs read it."""
+
+    parts: tuple[Part, ...]
+    findings: tuple[Finding, ...]
+    by_table: bool
+
 
 @dataclass(frozen=True, slots=True)
 class Verdict:
@@ -31,16 +43,20 @@ def verify_archive(data: bytes, name: str, expect: str = "") -> Verdict:
     if expect and expect.strip().lower() != digest:
         found.append(find("archive-digest", Place(name), name=name, digest=digest, expected=expect.strip().lower()))
     try:
-        readings = read_parts(data, name)
+        reading = read_best(data, name)
     except Refused as refused:
         return Verdict((*found, refused.finding), digest, 0)
-    judged = [(list(_judge(parts, name)), parts) for parts in readings]
-    told, parts = min(judged, key=lambda one: len(one[0]))
-    found += told
-    if not told and pack_files({part.name: part.data or b"" for part in parts}) != data:
-        found.append(find("archive-container", Place(name), name=name))
-    guilty = {finding.place.file for finding in told}
-    return Verdict(tuple(found), digest, sum(f"{name}/{part.name}" not in guilty for part in parts))
+    found += reading.findings
+    if not reading.findings and pack_files({part.name: part.data or b"" for part in reading.parts}) != data:
+        found.append(find("archive-container", Place(name), name=name, reason=_AROUND if reading.by_table else _ASTRAY))
+    guilty = {finding.place.file for finding in reading.findings}
+    return Verdict(tuple(found), digest, sum(f"{name}/{part.name}" not in guilty for part in reading.parts))
+
+
+def read_best(data: bytes, name: str) -> Reading:
+    """The reading of an archive that accuses least. Raises Refused for what cannot be read in any way."""
+    judged = [Reading(parts, tuple(_judge(parts, name)), by_table) for by_table, parts in read_parts(data, name)]
+    return min(judged, key=lambda one: len(one.findings))
 
 
 def _judge(parts: Sequence[Part], name: str) -> Iterator[Finding]:

@@ -46,7 +46,7 @@ def acts_of(section: str, field: str) -> tuple[str, ...]:
     """Who must act when a field changes; `whole` for a record that comes, goes or is renamed. Empty for no fact."""
     if section == "show" and field in NOT_FACTS:
         return ()
-    return tuple(read_toml("changes.toml")[section][field])
+    return tuple(read_toml("changes.toml")[section].get(field, ("know",)))
 
 
 def tell_changes(old: Show, new: Show, changes: Sequence[Change], language: str = "en") -> tuple[Entry, ...]:

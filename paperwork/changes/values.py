@@ -26,7 +26,7 @@ def format_fact(field: str, value: Any, w: Mapping[str, str]) -> str:
 
 
 def _format_number(field: str, value: int) -> str:
-    if field == "hz":
+    if field in ("hz", "asked_hz", "granted_hz"):
         return f"{format_mhz(value)} MHz"
     if field.endswith("_hz"):
         return f"{format_khz(value)} kHz"

@@ -28,10 +28,11 @@ TABLE: tuple[Code, ...] = (
         "The files of an archive stand in the order of its list. Another order means that it was packed anew.",
     ),
     _code(
-        "archive-container", "the container {name} is damaged or was packed anew; every file in it is whole",
+        "archive-container", "the container {name} is {reason}",
         "use the files, and take another copy of the archive to keep",
         "Every file has its digest, but the zip around them is not byte for byte as this program writes it. A damaged header "
-        "does that, and so does another program that packs the same files again.",
+        "does that, and so does another program that packs the same files again. A zip tells of each file twice; where only "
+        "one of the two leads to the right bytes, other programs may follow the other.",
     ),
     _code(
         "archive-digest", "{name} has the digest {digest}, and {expected} was expected",

@@ -50,7 +50,7 @@ def command(
 
 
 def _record(reading: Reading, path: Path, *, public: bool, history, venue: str, made: str) -> "Record":
-    from paperwork.archive import Record, make_public
+    from paperwork.archive import Record, attach_inputs, make_public
     from paperwork.revisions import gather_inputs
 
     show, findings, removed, inputs = reading.show, reading.findings, (), {}
@@ -60,7 +60,7 @@ def _record(reading: Reading, path: Path, *, public: bool, history, venue: str, 
         history = tuple({**one, "reason": secrets.hide(one["reason"])} for one in history)
     else:
         inputs = gather_inputs(path, path.name, show)
-    papers = make_papers(show, findings, made=made)
+    papers = make_papers(show, findings, made=made, attached=attach_inputs(inputs))
     if public:
         findings = secrets.hide_findings(papers.findings)
     return Record(
@@ -95,17 +95,17 @@ def _default_file(show: Path, revision: str, public: bool) -> Path:
 def _write(target: Path, data: bytes, record: "Record", aside: str, code: int) -> Outcome:
     import hashlib
 
-    from paperwork.output import OutputError, add_files
+    from paperwork.output import OutputError, write_new
 
     digest = hashlib.sha256(data).hexdigest()
     if not (target.is_file() and target.stat().st_size == len(data) and target.read_bytes() == data):
         try:
-            add_files(target.parent, {target.name: data})
+            write_new(target, data)
         except OutputError as error:
             return Outcome(aside=f"{aside}{error}\n", code=2)
     held = "; ".join(f"left out: {what}" for what in record.removed) if record.public else f"{len(record.inputs)} files that it was made from"
     lines = (
-        f"{target}  ({len(record.papers) - 1} papers, {held})", f"sha256 {digest}",
+        f"{target}  ({len(record.printed)} papers, {held})", f"sha256 {digest}",
         f"keep that digest elsewhere: paperwork verify {target} --expect {digest}",
     )
     return Outcome("\n".join(lines) + "\n", aside, code)

@@ -1,16 +1,22 @@
 """`paperwork build SHOW`: every paper whose facts exist, into one folder, all or none."""
 
+from dataclasses import replace
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from paperwork.commands import Outcome
 from paperwork.commands.printers import choose_printer
 from paperwork.commands.report import format_findings, summarise
+from paperwork.files.refusal import Refused
+from paperwork.model import Show
 from paperwork.names import expand_ids, hint
 from paperwork.pipeline import LabelChoice, Papers, Reading, has_errors, make_papers, read_show
 from paperwork.units import Doubt
+
+if TYPE_CHECKING:
+    from paperwork.render.pdfa import Attachment
 
 FOLDERS = ("rack", "wardrobe", "production")
 
@@ -41,12 +47,13 @@ def _read_cells(_context: click.Context, _parameter: click.Parameter, value: str
 @click.option("--proof", is_flag=True, help="Outline every label, for a proof on plain paper.")
 @click.option("--venue", default="", help="The show as it is in this venue, by its name in the section venues.")
 @click.option("--since", type=click.Path(), help="An earlier revision: print the change list, and only what changed since.")
+@click.option("--blank", is_flag=True, help="Blank forms too, for the day on which nothing can be printed.")
 @click.option("--strict", is_flag=True, help="Print nothing while there are errors.")
 @click.pass_context
 def command(
     context: click.Context, show: str, output: str | None, folders: tuple[str, ...], only: str | None, stock: str | None,
     start: int, blocked: tuple[int, ...], printer: str, printers: str | None, dpi: str | None,
-    proof: bool, venue: str, since: str | None, strict: bool,
+    proof: bool, venue: str, since: str | None, blank: bool, strict: bool,
 ) -> Outcome:
     """Print every paper whose facts SHOW holds.
 
@@ -64,8 +71,21 @@ def command(
     chosen = {"only": names, "folders": frozenset(folders), "labels": labels, "made": made}
     if since:
         return _build_since(since, show, reading, venue, Path(output) if output else None, chosen)
-    papers = make_papers(reading.show, reading.findings, **chosen)
-    return publish_papers(Path(output) if output else default_folder(Path(show)), papers)
+    attached, aside = _attach(Path(show), show, reading.show)
+    papers = make_papers(reading.show, reading.findings, blank=blank, attached=attached, **chosen)
+    outcome = publish_papers(Path(output) if output else default_folder(Path(show)), papers)
+    return replace(outcome, aside=aside + outcome.aside)
+
+
+def _attach(path: Path, name: str, show: Show) -> "tuple[tuple[Attachment, ...], str]":
+    """What the show book carries, so that it can be restored from it; nothing, and why, where a file cannot go along."""
+    from paperwork.archive import attach_inputs
+    from paperwork.revisions import gather_inputs
+
+    try:
+        return attach_inputs(gather_inputs(path, name, show)), ""
+    except Refused as refused:
+        return (), f"the show book carries no files: {refused.finding.text}\n"
 
 
 def _build_since(since: str, show: str, reading: Reading, venue: str, output: Path | None, chosen: dict[str, Any]) -> Outcome:
@@ -90,8 +110,9 @@ def default_folder(show: Path) -> Path:
 
 def _read_names(only: str | None) -> tuple[frozenset[str], str]:
     from paperwork.sheets import SHEETS
+    from paperwork.sheets.book import NAME as BOOK
 
-    known = [paper.name for paper in SHEETS]
+    known = [*(paper.name for paper in SHEETS), BOOK]
     names = [name.strip() for name in (only or "").split(",") if name.strip()]
     for name in names:
         if name not in known:

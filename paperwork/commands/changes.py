@@ -1,6 +1,7 @@
 """`paperwork changes OLD NEW`: what changed, who must act, what to print again and what to destroy; or a history."""
 
 import json
+import textwrap
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -96,18 +97,21 @@ def format_changes(compared: "Comparison") -> str:
 def format_reprint(compared: "Comparison") -> list[str]:
     """What to print again, to destroy and to keep, one line each."""
     reprint, was = compared.reprint, compared.old.revision
-    titles = {paper.name: paper.title for paper in reprint.label_sheets}
     again = [_name(paper) for paper, _ in reprint.sheets]
-    again += (f"{titles[name]} {_numbers(labels)}" for name, labels in reprint.labels.items())
+    again += (f"{name} {_numbers(labels)}" for name, labels in reprint.labels.items())
     gone = [_name(paper) for paper in reprint.bin]
-    gone += (f"{titles[name]} {_numbers(labels)}" for name, labels in reprint.bin_labels.items())
+    gone += (f"{name} {_numbers(labels)}" for name, labels in reprint.bin_labels.items())
     keep = [_name(paper) for paper in reprint.valid]
-    keep += (f"{titles[name]}, {count} labels" for name, count in reprint.valid_labels.items())
+    keep += (f"{count} of {name}" for name, count in reprint.valid_labels.items())
     return [
-        f"print again: {'; '.join(again) or 'nothing'}",
-        f"collect and destroy, of revision {was}: {'; '.join(gone) or 'nothing'}",
-        f"stay valid, of revision {was}: {'; '.join(keep) or 'nothing'}",
+        _list("print again", again), _list(f"collect and destroy, of revision {was}", gone),
+        _list(f"stay valid, of revision {was}", keep),
     ]
+
+
+def _list(title: str, told: list[str]) -> str:
+    """A title and what it holds, on as many lines as a window needs."""
+    return textwrap.fill(f"{title}: {', '.join(told) or 'nothing'}", 110, subsequent_indent="  ", break_on_hyphens=False)
 
 
 def _name(paper: "PaperPrint") -> str:
@@ -167,7 +171,7 @@ def _format_history(lined, wrong: list[Finding], name: str, form: str) -> Outcom
     if form == "json":
         told = [
             {"title": one.title, "revision": one.revision, "revised": one.revised, "reason": one.reason, "file": one.file,
-             "fingerprint": one.fingerprint, "sha256": one.digest, "odd": odd}
+             "fingerprint": one.fingerprint, "sha256": one.digest, "public": one.is_public, "odd": odd}
             for one, odd in lined
         ]
         return Outcome(json.dumps(told, ensure_ascii=False, indent=2) + "\n", aside, int(bool(wrong)))
@@ -177,6 +181,6 @@ def _format_history(lined, wrong: list[Finding], name: str, form: str) -> Outcom
         if one.title != title:
             title = one.title
             lines.append(title or "(no title)")
-        lines.append("  " + "  ".join(filter(None, (one.revision or "-", one.revised, one.fingerprint, one.file, one.reason))))
+        lines.append("  " + "  ".join(filter(None, (one.revision or "-", one.revised, one.fingerprint, one.file, "(public)" * one.is_public, one.reason))))
         lines += [f"      {odd}"] if odd else []
     return Outcome("\n".join(lines or [f"{name} holds no archive of a show"]) + "\n", aside, int(bool(wrong)))

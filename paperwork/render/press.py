@@ -9,6 +9,7 @@ from paperwork.render.boxes import Layout
 from paperwork.render.fonts import Metrics
 from paperwork.render.layout import lay_out
 from paperwork.render.pdf import paint_pdf
+from paperwork.render.pdfa import Attachment
 from paperwork.render.svg import paint_svg
 
 
@@ -23,17 +24,20 @@ class Ink:
 class Press:
     """Prints, and keeps the last print of each path. A run that follows a small change prints only what it changed.
 
-    `tell` is called with a path before it is inked. Equal sheets give equal bytes, kept or not.
+    `tell` is called before a path is inked, with the path and how many follow it. Equal sheets give equal bytes,
+    kept or not.
     """
 
-    def __init__(self, tell: Callable[[str], None] = lambda path: None) -> None:
+    def __init__(self, tell: Callable[[str, int], None] = lambda path, left: None) -> None:
         self.metrics = Metrics()
         self.tell = tell
+        self._waiting: set[str] = set()
         self._laid: dict[str, tuple[Sheet, Layout]] = {}
-        self._inked: dict[str, tuple[Layout, str, Sequence[Bookmark], Ink]] = {}
+        self._inked: dict[str, tuple[Layout, str, Sequence[Bookmark], Sequence[Attachment], Ink]] = {}
 
     def lay_out(self, path: str, sheet: Sheet) -> Layout:
         """The sheet's layout. One with findings is made anew: they carry places, which are no part of a sheet's value."""
+        self._waiting.add(path)
         kept = self._laid.get(path)
         if kept and kept[0] == sheet and not kept[1].findings:
             return kept[1]
@@ -41,17 +45,21 @@ class Press:
         self._laid[path] = sheet, layout
         return layout
 
-    def ink(self, path: str, layout: Layout, made: str, outline: Sequence[Bookmark] = (), pictured: int | None = None) -> Ink:
-        """The layout as PDF and as pictures of its first pages, of all unless told."""
+    def ink(
+        self, path: str, layout: Layout, made: str, outline: Sequence[Bookmark] = (), pictured: int | None = None,
+        attached: Sequence[Attachment] = (),
+    ) -> Ink:
+        """The layout as PDF, with what is attached to it, and as pictures of its first pages, of all unless told."""
+        self._waiting.discard(path)
         kept = self._inked.get(path)
-        if kept and kept[1:3] == (made, outline) and kept[0].pages == layout.pages and kept[0].title == layout.title:
-            return kept[3]
-        self.tell(path)
+        if kept and kept[1:4] == (made, outline, attached) and kept[0].pages == layout.pages and kept[0].title == layout.title:
+            return kept[4]
+        self.tell(path, len(self._waiting))
         total = len(layout.pages)
         pictures = {
             number: paint_svg(page, f"{layout.title}, page {number} of {total}")
             for number, page in enumerate(layout.pages[:pictured], 1)
         }
-        ink = Ink(paint_pdf(layout, made, outline=outline), pictures)
-        self._inked[path] = layout, made, outline, ink
+        ink = Ink(paint_pdf(layout, made, outline=outline, attachments=attached), pictures)
+        self._inked[path] = layout, made, outline, attached, ink
         return ink

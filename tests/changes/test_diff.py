@@ -7,7 +7,15 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from paperwork.changes import Change, apply_changes, diff_shows
-from paperwork.changes.records import ORDERED, REFERENCES, SINGLES, TABLES, facts_of, records_of, rename_records
+from paperwork.changes.records import (
+    ORDERED,
+    REFERENCES,
+    SINGLES,
+    TABLES,
+    facts_of,
+    records_of,
+    rename_records,
+)
 from paperwork.facts import canonical_facts
 from paperwork.model import Channel, Person, Show, Transmitter
 from paperwork.pipeline import read_show

@@ -1,0 +1,89 @@
+"""A public archive: no name of anybody anywhere in it, roles and frequencies all there."""
+
+import io
+import json
+import zipfile
+
+import pypdfium2
+import pytest
+
+from paperwork.archive import make_public
+from paperwork.commands.archive import command
+from paperwork.finding import find
+from paperwork.model import Person, Show
+from paperwork.pipeline import read_show
+from paperwork.place import Place
+from tests.archive.test_verify import files_of
+from tests.shows_text import EXAMPLES, show_of
+
+
+@pytest.fixture(scope="module")
+def archived(tmp_path_factory) -> dict[str, bytes]:
+    target = tmp_path_factory.mktemp("public") / "public.zip"
+    outcome = command.main([str(EXAMPLES / "show.yaml"), "--public", "-o", str(target)], standalone_mode=False)
+    assert outcome.code == 0, outcome.aside
+    return files_of(target.read_bytes())
+
+
+def texts_of(files: dict[str, bytes]) -> str:
+    pages = []
+    for name, data in files.items():
+        if name.endswith(".pdf"):
+            document = pypdfium2.PdfDocument(data)
+            pages += [page.get_textpage().get_text_range() for page in document] + [str(document.get_metadata_dict())]
+        else:
+            pages.append(data.decode("utf-8"))
+    return "\n".join(pages)
+
+
+def test_no_name_and_no_note_is_in_it_and_every_role_is(archived):
+    show = read_show(EXAMPLES / "show.yaml", "show.yaml").show
+    text = texts_of(archived)
+    everybody = {role.by for role in show.roles.values()} | set(show.people) | {cover.by for cover in show.covers}
+    for name in filter(None, everybody):
+        assert name not in text, name
+        assert name.split()[-1] not in text, name
+    for secret in ("talks to the cast", "extension 21", "small of back"):
+        assert secret not in text
+    for role in ("ELSPETH", "SMUGGLER", "BANDLEADER"):
+        assert role in text
+    assert "474.750" in text and not any(name.startswith("inputs/") for name in archived)
+
+
+def test_it_says_what_was_left_out(archived):
+    about = json.loads(archived["archive.json"])
+    assert about["public"] is True and about["show file"] == ""
+    assert [line.split(" ", 1)[1] for line in about["removed"]] == [
+        "names of people", "records of people", "covers", "looks", "notes", "contacts",
+    ]
+    assert "Left out: " in archived["README.txt"].decode()
+
+
+def test_a_role_called_like_a_person_stays_and_a_name_inside_a_text_goes(tmp_path):
+    show = show_of(
+        """
+        show: {title: Gala, reason: Mara Lind is ill, returns: Mara Lind}
+        channels:
+          01: {role: Ben, by: Ben, mhz: 486.200}
+          02: {role: VERA, by: Mara Lind, mhz: 488.700, notes: Mara Lind is shy}
+        """, tmp_path,
+    )
+    public, secrets = make_public(show)
+    assert public.production.reason == "(name) is ill" and public.production.returns == ""
+    assert list(public.roles) == ["Ben", "VERA"] and not any(role.by for role in public.roles.values())
+    assert public.channels["02"].notes == "" and "Mara Lind" in secrets.texts and "Ben" not in secrets.texts
+
+
+def test_findings_stay_with_names_hidden():
+    _, secrets = make_public(Show(people={"Mara Lind": Person("Mara Lind"), "Mara": Person("Mara")}))
+    finding = find("archive-missing", Place("show.yaml"), file="the pack of Mara Lind, and Marabou")
+    (hidden,) = secrets.hide_findings((finding,))
+    assert hidden.text == "the pack of (name), and Marabou is missing from the archive"
+
+
+def test_a_public_archive_is_a_sound_one(tmp_path):
+    from paperwork.archive import verify_archive
+    from tests.archive.samples import small_archive
+
+    data = small_archive(public=True, inputs={})
+    assert verify_archive(data, "a.zip").findings == () and zipfile.ZipFile(io.BytesIO(data)).testzip() is None
