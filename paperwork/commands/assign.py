@@ -9,7 +9,7 @@ import click
 from paperwork.commands import Outcome
 from paperwork.commands.report import format_findings, summarise
 from paperwork.model import Show
-from paperwork.names import hint
+from paperwork.names import hint, shorten_ids
 from paperwork.pipeline import has_errors, read_show
 from paperwork.units import format_khz, format_mhz
 
@@ -96,12 +96,17 @@ def _describe(found: "Assigned") -> list[str]:
     from paperwork.coordinate.assign import describe
 
     lines = describe(found.placed)
-    lines += [f"channel {one.channel}: no frequency; {one.reason}" for one in found.missing]
+    alike: dict[str, list[str]] = {}
+    for one in found.missing:
+        alike.setdefault(one.reason, []).append(one.channel)
+    for reason, ids in alike.items():
+        lines.append(f"channel{'s' if len(ids) > 1 else ''} {shorten_ids(ids)}: no frequency; {reason}")
     if found.stopped:
         lines.append("the search was stopped early; this is the best so far")
     margin = f", all guards and distances kept with {format_khz(found.margin_hz)} kHz to spare" if found.margin_hz else ""
     if found.placed:
-        lines.append(f"{len(found.placed)} placed{margin}")
+        left = f", {len(found.missing)} left without" if found.missing else ""
+        lines.append(f"{len(found.placed)} placed{left}{margin}")
     elif not found.missing:
         lines.append("every channel has its frequency already")
     return lines
