@@ -4,22 +4,31 @@ A paper is printed when the show holds its facts. Its function returns no sheet 
 in plain words what is.
 """
 
-from paperwork.sheets import (
-    channel_chart,
-    in_ear_labels,
-    mic_plot,
-    pack_labels,
-    patch_sheet,
-    pouch_cards,
-    receiver_strips,
-    spare_cards,
-    swap_sheets,
-    table_squares,
-)
+from paperwork.sheets import channel_chart, pack_labels, patch_sheet
 from paperwork.sheets.paper import Paper
 from paperwork.sheets.production import contact_strip, frequency_reply, frequency_request, incident_log, inventory
-from paperwork.sheets.rack import battery_plan, clocks, fitting_call, line_check, programming, spectrum, walk_test, who_is_live
-from paperwork.sheets.wardrobe import dressing_list, placement_notes, quick_changes
+from paperwork.sheets.rack import (
+    battery_plan,
+    clocks,
+    fitting_call,
+    line_check,
+    programming,
+    receiver_strips,
+    spare_cards,
+    spectrum,
+    swap_sheets,
+    walk_test,
+    who_is_live,
+)
+from paperwork.sheets.wardrobe import (
+    dressing_list,
+    in_ear_labels,
+    mic_plot,
+    placement_notes,
+    pouch_cards,
+    quick_changes,
+    table_squares,
+)
 
 __all__ = ["SHEETS", "Paper"]
 

@@ -6,7 +6,7 @@ from paperwork.document import Card, Cards, Item, Sheet, fact
 from paperwork.finding import Subject
 from paperwork.model import Channel, Show
 from paperwork.sheets.frame import frame_sheet, short_scene, subjects_of_channel, title_of
-from paperwork.sheets.mic_plot import is_child
+from paperwork.sheets.wardrobe.mic_plot import is_child
 from paperwork.styles import CARD_KEY, CARD_STRONG, CARD_TEXT
 from paperwork.words import words_of
 
@@ -60,11 +60,11 @@ def _foot(show: Show, channel: Channel, name: str) -> Iterator[Item]:
     if person and person.belt:
         told.append(w["swap belt"].format(belt=person.belt))
     if told:
-        yield fact(", ".join(told), CARD_STRONG)
+        yield fact(", ".join(told), CARD_STRONG, of=f"{person.pouch} {person.belt}" if person else "")
     if channel.doubles:
         return
     scenes = {scene.id: short_scene(scene) for scene in show.scenes}
     for look in show.looks.values():
         if look.by == name and look.sits:
             since = w["from scene"].format(name=look.sits, scene=scenes[look.scene]) if look.scene in scenes else look.sits
-            yield fact(since, CARD_TEXT)
+            yield fact(since, CARD_TEXT, of=f"{look.sits} {look.scene}")

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from paperwork.document import Blank, Card, Cards, Item, Sheet, fact, words
+from paperwork.document import Blank, Card, Cards, Item, Line, Sheet, fact, words
 from paperwork.model import Channel, Show
 from paperwork.names import shorten_ids
 from paperwork.sheets.frame import frame_sheet, subjects_of_channel
@@ -32,26 +32,27 @@ def _card(show: Show, channel: Channel) -> Card:
         (
             fact(f"{w['spare']} {backs}", CARD_STRONG, of=" ".join(channel.backs) or "all"),
             Blank() if channel.hz is None else fact(f"{format_mhz(channel.hz)} MHz", RACK_FREQUENCY),
-            fact(_way(show, channel), CARD_TEXT),
+            _way(show, channel),
         ),
         foot=_steps(show, channel), hatch=True, subjects=subjects_of_channel(show, channel), where=channel.where.record,
     )
 
 
-def _way(show: Show, channel: Channel) -> str:
+def _way(show: Show, channel: Channel) -> Line:
     """Channel, slot and desk inputs: where the spare arrives."""
     w = words_of(show.production.language)
-    parts = [w["spare channel"].format(channel=channel.id)]
+    parts, facts = [w["spare channel"].format(channel=channel.id)], [channel.id, str(channel.slot or ""), channel.capsule]
     if channel.slot:
         parts.append(w["spare slot"].format(slot=channel.slot))
         rack = show.racks.get(channel.slot.rack)
         outputs = rack.outputs if rack else ()
-        parts += dict.fromkeys(
+        inputs = dict.fromkeys(
             f"{o.console} {o.input}" for o in outputs if o.slot == channel.slot.number and o.kind == "analogue"
         )
+        parts, facts = [*parts, *inputs], [*facts, *inputs]
     if channel.capsule:
         parts.append(w["swap capsule"].format(capsule=channel.capsule))
-    return ",  ".join(parts)
+    return fact(",  ".join(parts), CARD_TEXT, of=" ".join(facts))
 
 
 def _steps(show: Show, channel: Channel) -> tuple[Item, ...]:

@@ -145,5 +145,7 @@ def _foot(show: Show, swap: Handover | PackChange) -> tuple[Item, ...]:
         told.append(w["swap pouch"].format(pouch=body.pouch))
     if body and body.belt:
         told.append(w["swap belt"].format(belt=body.belt))
-    line = ", ".join(told)
-    return (*items, fact(line, CARD_TEXT)) if line else tuple(items)
+    if not told:
+        return tuple(items)
+    facts = (channel.capsule, *((body.pouch, body.belt) if body else ()))
+    return (*items, fact(", ".join(told), CARD_TEXT, of=" ".join(facts)))

@@ -3,7 +3,7 @@
 from paperwork.document import Card, Cards, Sheet, fact
 from paperwork.model import Channel, Show
 from paperwork.sheets.frame import frame_sheet, subjects_of_channel, title_fact_of, title_of
-from paperwork.sheets.mic_plot import is_child
+from paperwork.sheets.wardrobe.mic_plot import is_child
 from paperwork.styles import CARD_STRONG, SQUARE_KEY, SQUARE_NAME
 from paperwork.words import words_of
 

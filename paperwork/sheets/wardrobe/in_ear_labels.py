@@ -7,8 +7,8 @@ from paperwork.document import Label, Labels, Sheet
 from paperwork.finding import Subject
 from paperwork.model import Other, Show
 from paperwork.sheets.frame import frame_sheet
-from paperwork.sheets.mic_plot import is_child
 from paperwork.sheets.pack_labels import COPIES, STOCKS
+from paperwork.sheets.wardrobe.mic_plot import is_child
 from paperwork.units import format_mhz
 from paperwork.words import words_of
 
