@@ -1,12 +1,13 @@
 """The files that a revision was made from, out of its archive or its show book, with every name looked at first."""
 
 import json
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import PurePosixPath
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from paperwork import limits
+from paperwork.archive.container import Part
 from paperwork.archive.verify import Reading, read_best
 from paperwork.files.refusal import Refused
 from paperwork.finding import find
@@ -83,7 +84,7 @@ def _read_about(reading: Reading, name: str) -> dict:
         told = json.loads(next(part.data or b"" for part in reading.parts if part.name == ABOUT))
         if isinstance(told, dict):
             return told
-    except (StopIteration, ValueError):
+    except (StopIteration, ValueError, RecursionError):
         pass
     raise Refused(find("archive-kind", Place(name), name=name, reason=f"it has no {ABOUT}"))
 
@@ -95,9 +96,11 @@ def _pick(data: bytes, name: str) -> Inputs:
     if about.get("public"):
         raise Refused(find("archive-public", Place(name), name=name))
     for finding in reading.findings:
-        if finding.place.file.startswith(f"{name}/{FOLDER}"):
+        if finding.code == "archive-kind" or finding.place.file.startswith(f"{name}/{FOLDER}"):
             raise Refused(finding)
     parts = [part for part in reading.parts if part.name.startswith(FOLDER)]
+    if not reading.is_listed:
+        _check_unlisted(parts, about, name)
     for part in parts:
         if part.is_link:
             raise _unsafe(name, f"{part.name} is a link")
@@ -106,6 +109,17 @@ def _pick(data: bytes, name: str) -> Inputs:
     if show not in files:
         raise Refused(find("archive-missing", Place(f"{name}/{FOLDER}{show}"), file=f"{FOLDER}{show}"))
     return Inputs(show, files, str(about.get("venue chosen", "")))
+
+
+def _check_unlisted(parts: Sequence[Part], about: Mapping[str, Any], name: str) -> None:
+    """Where the list of digests is damaged, the zip's own sums must hold, and the page about itself must name each file."""
+    named = about.get("inputs")
+    there = {part.name for part in parts}
+    for path in sorted(there ^ {f"{FOLDER}{one}" for one in named} if isinstance(named, list) else there):
+        raise Refused(find("archive-missing" if path not in there else "archive-added", Place(f"{name}/{path}"), file=path))
+    for part in parts:
+        if not part.is_sound:
+            raise Refused(find("archive-altered", Place(f"{name}/{part.name}"), file=part.name))
 
 
 def check_name(path: str, name: str) -> None:

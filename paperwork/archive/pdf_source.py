@@ -16,10 +16,11 @@ def read_attachments(data: bytes, name: str) -> Inputs:
     The streams are unpacked here, up to a limit, and held against their own digests.
     """
     import io
+    import logging
 
     import pypdf
-    from pypdf.errors import PyPdfError
 
+    logging.getLogger("pypdf").setLevel(logging.CRITICAL)  # what is wrong is said once, by us
     try:
         root = pypdf.PdfReader(io.BytesIO(data)).trailer["/Root"]
         specs = [one.get_object() for one in root.get("/AF", ())]
@@ -27,7 +28,7 @@ def read_attachments(data: bytes, name: str) -> Inputs:
         files = {path: _unpack(stream, path, name) for path, _, stream in held}
     except Refused:
         raise
-    except (PyPdfError, KeyError, ValueError, TypeError, AttributeError, IndexError, OSError, RecursionError, zlib.error) as error:
+    except Exception as error:  # noqa: BLE001  the library lets through whatever a strange part makes Python raise
         raise Refused(find("book-unreadable", Place(name), name=name, reason=type(error).__name__)) from None
     show = next((path for path, relation, _ in held if relation == "/Source"), "")
     if not show:

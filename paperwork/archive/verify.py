@@ -16,11 +16,15 @@ _ASTRAY = "damaged: the files are whole, but its table of contents does not lead
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """One way to read an archive: its files, and what is wrong with them. `by_table`: as other programs read it."""
+    """One way to read an archive: its files, and what is wrong with them.
+
+    `by_table`: as other programs read it. `is_listed`: its list of digests is as it was made, as far as the zip tells.
+    """
 
     parts: tuple[Part, ...]
     findings: tuple[Finding, ...]
     by_table: bool
+    is_listed: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +59,10 @@ def verify_archive(data: bytes, name: str, expect: str = "") -> Verdict:
 
 def read_best(data: bytes, name: str) -> Reading:
     """The reading of an archive that accuses least. Raises Refused for what cannot be read in any way."""
-    judged = [Reading(parts, tuple(_judge(parts, name)), by_table) for by_table, parts in read_parts(data, name)]
+    judged = [
+        Reading(parts, tuple(_judge(parts, name)), by_table, any(part.name == sums.NAME and part.is_sound for part in parts))
+        for by_table, parts in read_parts(data, name)
+    ]
     return min(judged, key=lambda one: len(one.findings))
 
 

@@ -8,6 +8,8 @@ from paperwork.output.disk import (
     HIDDEN,
     OutputError,
     check_path,
+    digest_bytes,
+    digest_file,
     list_folders,
     remove_tree,
     sync_folder,
@@ -21,12 +23,14 @@ _STAGE = HIDDEN + "adding"
 def add_files(folder: Path, files: Mapping[str, bytes]) -> None:
     """Puts new files into a folder, which is made if it is not there.
 
-    Raises OutputError, with nothing added, if a path leaves the folder, or if something stands at one of the paths or is
-    a link on the way to it. Each file is whole from the moment that it has its name.
+    Raises OutputError, with nothing added, if a path leaves the folder, or if something else stands at one of the paths
+    or is a link on the way to it. Each file is whole from the moment that it has its name; one that is there already,
+    byte for byte, is left, so that a run which was interrupted can be finished.
     """
     for path in files:
         check_path(path)
     with word_errors(folder):
+        files = {path: data for path, data in files.items() if digest_file(folder / path) != digest_bytes(data)}
         _refuse_present(folder, files)
         folder.mkdir(parents=True, exist_ok=True)
         stage = folder / _STAGE

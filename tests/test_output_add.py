@@ -1,0 +1,76 @@
+"""Files added to a folder: never over another, all whole, and a killed run is finished by the next."""
+
+import os
+
+import pytest
+
+from paperwork.output import OutputError, add_files
+from paperwork.output import add as room
+from paperwork.output.disk import HIDDEN
+
+FILES = {"show.yaml": b"show: {}\n" * 50, "sweeps/a.csv": b"1,2\n", "sweeps/deep/b.csv": b""}
+
+
+def there(folder) -> dict[str, bytes]:
+    paths = (path for path in folder.rglob("*") if path.is_file() and HIDDEN not in str(path))
+    return {path.relative_to(folder).as_posix(): path.read_bytes() for path in paths}
+
+
+def test_all_files_come_into_a_folder_that_is_made_for_them(tmp_path):
+    add_files(tmp_path / "new", FILES)
+    assert there(tmp_path / "new") == FILES
+    assert not [path for path in (tmp_path / "new").iterdir() if path.name.startswith(HIDDEN)]
+
+
+def test_files_that_are_there_byte_for_byte_are_left_and_others_are_refused(tmp_path):
+    add_files(tmp_path, FILES)
+    before = (tmp_path / "show.yaml").stat()
+    add_files(tmp_path, {**FILES, "more.csv": b"3"})
+    assert (tmp_path / "show.yaml").stat() == before and (tmp_path / "more.csv").read_bytes() == b"3"
+    (tmp_path / "sweeps" / "a.csv").write_bytes(b"mine")
+    with pytest.raises(OutputError, match="is there already"):
+        add_files(tmp_path, {**FILES, "last.csv": b"4"})
+    assert not (tmp_path / "last.csv").exists() and (tmp_path / "sweeps" / "a.csv").read_bytes() == b"mine"
+
+
+@pytest.mark.parametrize("path", ("../x", "/x", "a/../../x", "", "a//b", "a\\b", HIDDEN + "x"))
+def test_a_path_that_leaves_the_folder_is_refused(tmp_path, path):
+    with pytest.raises(OutputError):
+        add_files(tmp_path / "out", {path: b"x"})
+    assert not (tmp_path / "out").exists()
+
+
+@pytest.mark.parametrize("step", range(1, 9))
+def test_a_run_killed_at_any_step_leaves_whole_files_and_the_next_finishes(tmp_path, monkeypatch, step):
+    """A child process dies at the step-th write, link or folder, as by a power cut."""
+    if (child := os.fork()) == 0:
+        left = [step]
+
+        def dying(call):
+            def run(*arguments, **named):
+                left[0] -= 1
+                if not left[0]:
+                    os._exit(9)
+                return call(*arguments, **named)
+
+            return run
+
+        room.write_file = dying(room.write_file)
+        room.os = type("Dying", (), {"link": staticmethod(dying(os.link)), "path": os.path})
+        room.remove_tree = dying(room.remove_tree)
+        add_files(tmp_path, FILES)
+        os._exit(0)
+    os.waitpid(child, 0)
+    assert there(tmp_path).items() <= FILES.items()
+    add_files(tmp_path, FILES)
+    assert there(tmp_path) == FILES and not (tmp_path / room._STAGE).exists()
+
+
+def test_a_folder_that_may_not_be_written_is_said_in_plain_words(tmp_path, monkeypatch):
+    def deny(*_):
+        raise PermissionError(13, "Permission denied", str(tmp_path))
+
+    monkeypatch.setattr(room, "write_file", deny)
+    with pytest.raises(OutputError, match="may not be written"):
+        add_files(tmp_path, FILES)
+    assert there(tmp_path) == {}
