@@ -38,6 +38,10 @@ WRITING_UM = 3_100
 source)."""
 
 
+TICK_UM = 6_000
+"""A square that is ticked with a pen on a clipboard (common practice, no source)."""
+
+
 class Point(NamedTuple):
     """Where the decimal points of a column stand, and where three decimals end, from the left edge of the room."""
 
@@ -115,8 +119,8 @@ def _extra_width(item: Item) -> int:
 
 
 def tick_side_um(cap_um: int) -> int:
-    """The side of a square to tick beside text of this height: half as tall again, at least 4 mm for a pen."""
-    return max(4_000, cap_um * 3 // 2)
+    """The side of a square to tick beside text of this height: half as tall again, never too small for a pen."""
+    return max(TICK_UM, cap_um * 3 // 2)
 
 
 def _slots(item: Item, fitted: Fitted, first: bool) -> list[Slot]:

@@ -160,14 +160,15 @@ def _legend(plot: Plot, context: Context) -> tuple[list[Box], int]:
         width = context.metrics.width_um(text, fitted.face, fitted.cap_um)
         if x and x + SIGN_UM + 1_600 + width > context.width:
             x, y = 0, y + LEGEND_UM
-        boxes += _sign(sign, x, y + 600)
+        boxes += set_sign(sign, x, y + 600)
         room = Room(x + SIGN_UM + 1_600, y, width + 200, LEGEND_UM)
         boxes.append(set_line(text, fitted, room, y + 600 + (SIGN_HIGH_UM + fitted.cap_um) // 2, context.metrics))
         x += SIGN_UM + 1_600 + width + 7_000
     return boxes, y + LEGEND_UM
 
 
-def _sign(sign: Sign, x: int, y: int) -> list[Box]:
+def set_sign(sign: Sign, x: int, y: int) -> list[Box]:
+    """A sign as it stands in the plot, for its legend."""
     whole, high = SIGN_UM, SIGN_HIGH_UM
     match sign:
         case "put on":

@@ -1,0 +1,182 @@
+"""What hangs in the wings, lies on the table and is pinned to pouches, read off its values and off its print."""
+
+from dataclasses import replace
+
+import pytest
+
+from paperwork.build import build_show
+from paperwork.document import Bar, Cards, Plot, Strips
+from paperwork.model import Show
+from paperwork.sheetfacts import code, texts_of
+from tests.sheets.reading import example, make, printed, rows_of
+from tests.shows_text import raw_of
+
+SHOW = """
+radios:
+  belt: {kind: pack}
+  hand: {kind: handheld}
+people:
+  Max Ried: {pouch: 05, belt: M}
+  Ana Cole: {pouch: 05B, belt: S}
+  Kit Ross: {child: yes}
+  Mara Lind: {belt: L}
+channels:
+  01: {role: VERA, by: Mara Lind, radio: belt, mhz: 486.200}
+  02: {role: VERA, doubles: 01, radio: belt, mhz: 487.200}
+  05: {shared: {SAILOR: Max Ried, WIDOW: Ana Cole}, radio: belt, mhz: 488.250, capsule: beige}
+  07: {role: GIRL, by: Kit Ross, radio: belt, mhz: 489.250}
+  09: {role: HOST, by: Ana Cole, radio: hand, mhz: 490.250}
+  11: {spare: belt, mhz: 494.375, pack: S1}
+scenes:
+  s1: {act: One, name: 1.1 Quay, at: "0:00", live: VERA SAILOR}
+  s2: {act: One, name: 1.2 Deck, at: "0:10", live: GIRL HOST}
+  s3: {act: Two, name: 2.1 Storm, at: "0:20", live: VERA WIDOW}
+  s4: {act: Two, name: 2.2 Shore, at: "0:30", live: SAILOR GIRL}
+moves:
+  m1: {role: SAILOR, scene: s1, exit: SL, to: "0:08:30"}
+  m2: {role: WIDOW, scene: s3, enter: SR, from: "0:20", exit: SR, to: "0:25"}
+  m3: {role: SAILOR, scene: s4, enter: SR, from: "0:33:05"}
+"""
+
+
+@pytest.fixture(scope="module")
+def show() -> Show:
+    built = build_show(raw_of(SHOW))
+    assert not built.findings
+    return built.show
+
+
+def plots(show: Show) -> tuple[Plot, Plot]:
+    people, channels, _ = make("mic-plot", show)
+    return people.blocks[0], channels.blocks[0]
+
+
+def bars_of(plot: Plot, title: str) -> list[Bar]:
+    return [bar for row in plot.rows if row.title.text == title for lane in row.lanes for bar in lane.bars]
+
+
+def test_the_two_faces_of_the_plot_say_the_same(show):
+    people, channels = plots(show)
+    by_body = {
+        (bar.text, place) for row in people.rows for lane in row.lanes for bar in lane.bars for place in range(bar.first, bar.last + 1)
+    }
+    by_channel = {
+        (row.key.text, place) for row in channels.rows for lane in row.lanes for bar in lane.bars
+        for place in range(bar.first, bar.last + 1)
+    }
+    replay = {
+        (channel.id, place) for channel in show.channels.values() for place, scene in enumerate(show.scenes)
+        if set(channel.roles) & set(scene.live)
+    }
+    assert by_body == by_channel == replay
+
+
+def test_a_shared_pack_comes_off_and_says_to_whom_and_where(show):
+    people, _ = plots(show)
+    one, two = bars_of(people, "Max Ried")
+    assert (one.put_on, one.taken_off, one.note) == (True, True, "to Ana Cole, SL / SR")
+    assert (two.put_on, two.taken_off, two.note) == (True, False, "")
+
+
+def test_a_pack_that_stays_on_between_scenes_is_put_on_once(show):
+    people, _ = plots(show)
+    row = next(row for row in people.rows if row.title.text == "Mara Lind")
+    assert [(bar.put_on, bar.first) for bar in row.lanes[0].bars] == [(True, 0), (False, 2)]
+    assert [(keep.first, keep.last) for keep in row.lanes[0].keeps] == [(1, 1)]
+    assert [lane.bars[0].text for lane in row.lanes] == ["01", "02"]
+
+
+def test_a_handheld_is_held_and_has_a_lane_of_its_own(show):
+    people, _ = plots(show)
+    row = next(row for row in people.rows if row.title.text == "Ana Cole")
+    assert [[(bar.text, bar.kind) for bar in lane.bars] for lane in row.lanes] == [[("05", "worn")], [("09", "held")]]
+    assert not row.lanes[1].keeps and not row.lanes[1].bars[0].put_on
+
+
+@pytest.mark.parametrize("name", ["mic-plot", "swap-sheets", "mic-table-squares", "pouch-cards", "receiver-strips"])
+def test_a_childs_name_hangs_nowhere(show, name):
+    for sheet in make(name, show):
+        texts = list(texts_of(sheet))
+        assert not any("Kit Ross" in text for text in texts)
+        assert name in ("swap-sheets", "receiver-strips") or any("GIRL" in text for text in texts)
+
+
+def test_the_cast_sees_numbers_and_times_only(show):
+    sheet = make("mic-plot", show)[2]
+    rows = {row[0][0]: row[1:] for row in rows_of(sheet)}
+    assert rows["Max Ried"] == [["05", "05"], ["1.1", "0:00", "2.2", "0:33:05"], ["1.1", "0:08:30", "to the end"]]
+    assert not any("MHz" in text or "486.200" in text for text in texts_of(sheet))
+
+
+def test_swaps_stand_by_show_time_one_sheet_a_side_and_crossings_on_both(show):
+    sheets = make("swap-sheets", show)
+    assert [sheet.title for sheet in sheets] == ["Swaps, SL", "Swaps, SR"]
+    numbers = [[card.band[0].text for card in sheet.blocks[0].cards] for sheet in sheets]
+    assert numbers == [["1"], ["1", "2"]]
+    first = sheets[0].blocks[0].cards[0]
+    assert [item.text for item in first.items][:3:2] == ["from Max Ried", "to Ana Cole"]
+    assert first.band[2].text == "11 min"
+    assert [item.text for item in first.foot] == ["crosses from SL to SR", "capsule beige, pouch 05B, belt S"]
+    second = sheets[1].blocks[0].cards[1]
+    assert second.band[2].text == "8:05" and second.foot[0].text == "at SR"
+
+
+def test_swaps_whose_side_nobody_told_have_a_sheet_of_their_own():
+    text = SHOW[: SHOW.index("moves:")]
+    (sheet,) = make("swap-sheets", build_show(raw_of(text)).show)
+    assert sheet.name == "swaps" and len(sheet.blocks[0].cards) == 2
+    assert sheet.blocks[0].cards[0].band[2].text == "not timed" or "or more" in [line.text for line in sheet.blocks[0].cards[0].band]
+
+
+def test_every_swap_of_the_example_is_on_the_side_where_it_happens():
+    text = printed("swap-sheets")
+    assert text.count("from Ravi Menon") == 1 and text.count("from Hugo Brandt") == 2
+    assert "crosses from SL to SR" in text
+
+
+def test_a_strip_for_every_unit_with_channels_and_a_slot_for_each():
+    (sheet,) = make("receiver-strips")
+    block = sheet.blocks[0]
+    assert isinstance(block, Strips) and block.width_um == 440_000
+    assert [len(strip.slots) for strip in block.strips] == [2] * 12 + [4] * 2
+    assert [slot.key.text for strip in block.strips for slot in strip.slots] == list(example().channels)
+
+
+def test_a_pouch_card_has_no_frequency_and_one_card_a_body(show):
+    for sheet in (*make("pouch-cards", show), *make("pouch-cards")):
+        assert isinstance(sheet.blocks[0], Cards)
+        assert not any("MHz" in text or text.count(".") == 1 and text.replace(".", "").isdigit() for text in texts_of(sheet))
+    (sheet,) = make("pouch-cards", show)
+    assert [card.key.text for card in sheet.blocks[0].cards] == ["01", "02", "05", "05", "07"]
+
+
+def test_every_number_has_its_square():
+    text = printed("mic-table-squares")
+    assert all(f" {number} " in f" {text} " for number in example().channels)
+
+
+def test_a_spare_card_leads_with_the_pack_and_says_where_it_arrives():
+    text = printed("spare-cards")
+    for part in ("S1", "493.525 MHz", "channel 12", "slot R2.6", "FOH 12", "MON 12", "SPARE for 01–11"):
+        assert part in text
+
+
+def test_an_in_ear_label_for_every_listener_and_copy():
+    (sheet,) = make("in-ear-labels")
+    assert [(label.number, label.role, label.copies) for label in sheet.blocks[0].labels] == [
+        ("EARS 1", "Jonah Teale", 2), ("EARS 1", "Ελένη Μαρκάκη", 2), ("EARS 2", "Noor Haddad", 2), ("EARS 3", "Łukasz Żółcik", 2),
+        ("EARS 4", "pit", 2),
+    ]
+
+
+@pytest.mark.parametrize("name", ["mic-plot", "swap-sheets", "pouch-cards", "receiver-strips", "mic-table-squares", "spare-cards"])
+def test_papers_whose_facts_are_missing_are_not_printed(name):
+    assert make(name, Show()) == ()
+
+
+def test_a_scene_that_gains_a_role_changes_the_plot_and_leaves_the_pouches(show):
+    scenes = (replace(show.scenes[0], live=(*show.scenes[0].live, "GIRL")), *show.scenes[1:])
+    later = replace(show, scenes=scenes)
+    changed = [code(sheet) for name in ("mic-plot", "pouch-cards") for sheet in make(name, later)]
+    before = [code(sheet) for name in ("mic-plot", "pouch-cards") for sheet in make(name, show)]
+    assert [one == two for one, two in zip(changed, before, strict=True)] == [False, False, False, True]
