@@ -130,10 +130,10 @@ class Layout:
 def moved(box: Box, dx: int, dy: int) -> Box:
     """The box shifted by the given distances."""
     match box:
-        case Text(x=x, y=y, ink=ink, room=room):
-            return box._replace(x=x + dx, y=y + dy, ink=_shift(ink, dx, dy), room=_shift(room, dx, dy))
-        case Rule(x1=x1, y1=y1, x2=x2, y2=y2):
-            return box._replace(x1=x1 + dx, y1=y1 + dy, x2=x2 + dx, y2=y2 + dy)
+        case Text(x, y, text, face, cap, floor, ink, room, white, turned):
+            return Text(x + dx, y + dy, text, face, cap, floor, _shift(ink, dx, dy), _shift(room, dx, dy), white, turned)
+        case Rule(x1, y1, x2, y2, stroke, dotted):
+            return Rule(x1 + dx, y1 + dy, x2 + dx, y2 + dy, stroke, dotted)
         case Code(x=x, y=y, quiet=quiet):
             return box._replace(x=x + dx, y=y + dy, quiet=_shift(quiet, dx, dy))
         case _:
@@ -141,4 +141,5 @@ def moved(box: Box, dx: int, dy: int) -> Box:
 
 
 def _shift(room: Room, dx: int, dy: int) -> Room:
-    return room._replace(x=room.x + dx, y=room.y + dy)
+    x, y, width, height = room
+    return Room(x + dx, y + dy, width, height)

@@ -48,14 +48,21 @@ class Metrics:
 
     def __init__(self) -> None:
         self._widths: dict[str, dict[int, int]] = {}
+        self._units: dict[tuple[str, str], int] = {}
 
     def units(self, text: str, face: str) -> int:
         """The width of the text in thousandths of the em. Signs without a glyph count as the face's own blank."""
+        units = self._units.get((text, face))
+        if units is None:
+            units = self._units[text, face] = sum([self._of(face)[sign] for sign in map(ord, text)])
+        return units
+
+    def _of(self, face: str) -> dict[int, int]:
         widths = self._widths.get(face)
         if widths is None:
             opened = open_face(face)
             widths = self._widths[face] = _Widths(opened.charWidths, opened.defaultWidth)
-        return sum([widths[sign] for sign in map(ord, text)])
+        return widths
 
     def width_um(self, text: str, face: str, cap_um: int) -> int:
         """The width of the text set with capitals of the given height, rounded up."""

@@ -43,14 +43,14 @@ def lay_out(sheet: Sheet, metrics: Metrics) -> Layout:
     bottom = height - furniture.BOTTOM_UM - furniture.footer_height(sheet, inner, metrics) - BLOCK_GAP_UM // 2
     context = Context(inner, bottom - top, metrics, sheet.words, sheet.title, sheet.revision)
     runs, findings = _lay_blocks(sheet, context)
-    bodies = _fill_pages(runs, bottom - top)
+    bodies = _fill_pages(runs, bottom - top, top)
     signs = code(sheet)
     findings.extend(cut_findings(furniture.said_around(sheet, signs, inner), context))
     pages = []
     for number, body in enumerate(bodies, 1):
         shown = sheet.words.page.format(n=number, m=len(bodies))
         frame = _furnish(sheet, signs, shown, inner, height, metrics)
-        pages.append(Page(width, height, (*frame, *(moved(box, furniture.LEFT_UM, top) for box in body))))
+        pages.append(Page(width, height, (*frame, *body)))
     return Layout(sheet.title, sheet.show, tuple(pages), tuple(findings))
 
 
@@ -81,10 +81,11 @@ def _lay_blocks(sheet: Sheet, context: Context) -> tuple[list[list[Run]], list[F
 
 
 class _Pager:
-    """Stacks strips on pages of one height."""
+    """Stacks strips on pages of one height, whose content begins at `top`."""
 
-    def __init__(self, height: int) -> None:
+    def __init__(self, height: int, top: int) -> None:
         self.height = height
+        self.top = top
         self.pages: list[list[Box]] = [[]]
         self.y = 0
 
@@ -96,12 +97,13 @@ class _Pager:
         return self.y + height <= self.height
 
     def put(self, strip: Strip) -> None:
-        self.pages[-1].extend(moved(box, 0, self.y) for box in strip.boxes)
+        left, top = furniture.LEFT_UM, self.top + self.y
+        self.pages[-1].extend([moved(box, left, top) for box in strip.boxes])
         self.y += strip.height
 
 
-def _fill_pages(blocks: list[list[Run]], height: int) -> list[list[Box]]:
-    pager = _Pager(height)
+def _fill_pages(blocks: list[list[Run]], height: int, top: int) -> list[list[Box]]:
+    pager = _Pager(height, top)
     for runs in blocks:
         if pager.y:
             pager.y += BLOCK_GAP_UM
