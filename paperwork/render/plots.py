@@ -7,7 +7,7 @@ from itertools import zip_longest
 from paperwork.document import Line, Plot, PlotRow, Sign
 from paperwork.finding import Finding
 from paperwork.place import Place
-from paperwork.render.boxes import Box, Fill, Frame, Hatch, Room, Rule
+from paperwork.render.boxes import Box, Fill, Frame, Hatch, Room, Rule, Text
 from paperwork.render.fit import Fitted, fit, set_line, set_turned
 from paperwork.render.fonts import Metrics
 from paperwork.render.plot_parts import (
@@ -211,7 +211,6 @@ def _row(row: PlotRow, look: _Look, context: Context) -> tuple[Strip, list[Findi
     room = Room(left, (height - stack.height) // 2, look.head - left - 3_000, height - (height - stack.height) // 2)
     boxes += set_stack(stack, room, metrics)
     y = (height - lanes) // 2
-    boxes += _guides(part, height, y, heights)
     for lane, shown, high in zip(row.lanes, segments, heights, strict=True):
         for keep in lane.keeps:
             boxes += [Rule(a, y + BAR_UM // 2, b, y + BAR_UM // 2, 700) for a, b in stretches_of(keep.first, keep.last, part)]
@@ -221,22 +220,21 @@ def _row(row: PlotRow, look: _Look, context: Context) -> tuple[Strip, list[Findi
             for text, style, fitted in _lane_cuts(shown, look, metrics)
         ]
         y += high + ROW_PAD_UM
+    boxes += _guides(part, height, [box.ink for box in boxes if isinstance(box, Text)])
     boxes.append(Rule(0, height, part.right, height, 200))
     return Strip(height, tuple(boxes)), findings
 
 
-def _guides(part: Part, height: int, top: int, lanes: list[int]) -> Iterator[Box]:
-    """A dotted line at each edge of a column, so that the eye finds the scene above; none through small print."""
-    gaps, y = [], top
-    for high in lanes:
-        gaps += [(y + BAR_UM + 200, y + high)] if high > BAR_UM else []
-        y += high + ROW_PAD_UM
-    edges = dict.fromkeys(edge for left in part.lefts for edge in (left, left + part.pitch))
-    starts = [0, *(end for _, end in gaps)]
-    ends = [*(start for start, _ in gaps), height]
-    for edge in edges:
-        for one, two in zip(starts, ends, strict=True):
-            yield Rule(edge, one, edge, two, 120, dotted=True)
+def _guides(part: Part, height: int, inks: list[Room]) -> Iterator[Box]:
+    """A dotted line at each edge of a column, so that the eye finds the scene above; it stops at every letter."""
+    for edge in dict.fromkeys(edge for left in part.lefts for edge in (left, left + part.pitch)):
+        y = 0
+        for ink in sorted((ink for ink in inks if ink.x - 200 < edge < ink.right + 200), key=lambda ink: ink.y):
+            if ink.y - 200 > y:
+                yield Rule(edge, y, edge, ink.y - 200, 120, dotted=True)
+            y = max(y, ink.bottom + 200)
+        if y < height:
+            yield Rule(edge, y, edge, height, 120, dotted=True)
 
 
 def _number(segment: Segment, look: _Look, metrics: Metrics) -> tuple[Fitted | None, int]:

@@ -124,3 +124,14 @@ def test_put_on_taken_off_and_held_are_three_different_shapes():
     one, two, three = (frames[x] for x in sorted(frames))
     assert tab.x == one.x and cap.x + cap.width == two.x + two.width
     assert three.dashed and not one.dashed
+
+
+def test_no_guide_runs_through_a_letter():
+    bars = [Bar(n, n + 1, "05", put_on=True, taken_off=True, note="to Maximiliane, SL / SR") for n in range(0, 14, 3)]
+    page = lay_out(sheet(plot(body("Mara", *bars))), METRICS).pages[0]
+    guides = [box for box in page.boxes if isinstance(box, Rule) and box.stroke == 120]
+    assert len(guides) > 15
+    for text in texts(page):
+        for guide in guides:
+            crossed = text.ink.x <= guide.x1 <= text.ink.right and guide.y1 < text.ink.bottom and guide.y2 > text.ink.y
+            assert not crossed, text
