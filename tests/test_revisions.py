@@ -94,7 +94,7 @@ def test_a_revision_prints_just_the_labels_and_pages_that_it_makes_wrong(tmp_pat
     found = compared(tmp_path, *edits)
     again = {paper.name for paper, _ in found.reprint.sheets}
     assert wanted <= again and not NEVER[name] & again
-    assert {label.number for held in found.reprint.labels.values() for label in held} == labels
+    assert {label.number for label in found.reprint.labels.get("pack-labels", ())} == labels
     papers = make_since(found)
     printed = {Path(path).stem for path in papers.files if path.endswith(".pdf")}
     assert printed == {"change-list"} | again | set(found.reprint.labels)
@@ -106,7 +106,7 @@ def test_what_is_printed_again_and_what_stays_is_all_there_is(tmp_path):
     whole = make_papers(found.new.show, found.new.findings)
     codes = {printed.code for printed in whole.printed if not printed.path.endswith("book.pdf")}
     again = {paper.code for paper, _ in found.reprint.sheets} | {paper.code for paper in found.reprint.valid}
-    assert codes - again == {printed.code for printed in whole.printed if printed.path.endswith("labels.pdf")}
+    assert codes == again & codes | {paper.code for paper in found.reprint.label_sheets if paper.code in codes}
 
 
 def test_another_revision_of_the_same_facts_keeps_every_sheet(tmp_path):
@@ -131,6 +131,15 @@ def test_labels_go_to_the_free_places_of_a_part_used_sheet(tmp_path):
         across_mm, down_mm = left / 72 * 25.4, (page.get_height() - top) / 72 * 25.4
         places.append((int((across_mm - 7.2) / 66), int((down_mm - 15.15) / 38.1)))
     assert sorted(places) == [(1, 1), (2, 1)], "two copies, on the fifth and sixth of three by seven labels of 38.1 mm"
+
+
+def test_only_the_cards_that_a_change_makes_wrong_are_printed(tmp_path):
+    found = compared(tmp_path, ("role: COOK, by: Sam Dunn", "role: COOK, by: Ada Holm"))
+    cards = found.reprint.labels["pouch-cards"]
+    assert [(card.number, card.role) for card in cards] == [("03", "Ada Holm")]
+    assert [(card.number, card.role) for card in found.reprint.bin_labels["pouch-cards"]] == [("03", "Sam Dunn")]
+    page = pypdfium2.PdfDocument(make_since(found).files["wardrobe/pouch-cards.pdf"])[0].get_textpage().get_text_range()
+    assert "Ada Holm" in page and "Mara Lind" not in page
 
 
 def test_a_changed_row_has_a_bar_and_its_neighbours_have_none(tmp_path):
@@ -161,7 +170,7 @@ def test_the_change_list_has_each_line_under_everybody_who_must_act(tmp_path):
     (sheet,) = make_sheets(found.new.show, Revisions("B", found.entries, found.reprint))
     titles = {group.title: [row.cells[0][0].items[0].text for row in group.rows] for group in sheet.blocks[0].groups}
     assert titles == {
-        "Set these packs": ["channel 02  TOM"], "New labels: old ones off, new ones on": ["label 02 TOM"],
+        "Set these packs": ["channel 02  TOM"], "New labels and cards: old ones off, new ones on": ["02  TOM"],
         "Tell the frequency coordinator": ["channel 02  TOM"],
     }
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class LabelPrint:
-    """One label of a sheet: what it is called (its number and role) and the code that it carries."""
+    """One label, or one card to cut out: what it is called (its number and role) and the code that it carries."""
 
     number: str
     role: str
@@ -15,7 +15,7 @@ class LabelPrint:
 
 @dataclass(frozen=True, slots=True)
 class PaperPrint:
-    """One sheet: its folder, the name of its file, its title, its code; its labels, if it is a sheet of labels."""
+    """One sheet: its folder, the name of its file, its title, its code; its labels or cut-out cards, if it has any."""
 
     folder: str
     name: str

@@ -2,12 +2,12 @@
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import chain
+from itertools import chain, zip_longest
 from typing import Any, Literal, TypeAlias
 
 from paperwork.changes.diff import Change
 from paperwork.changes.records import SINGLES, facts_of, records_of
-from paperwork.changes.reprint import Reprint
+from paperwork.changes.reprint import LabelPrint, Reprint
 from paperwork.changes.values import NOTHING, format_fact, is_plain_list, split_list
 from paperwork.facts import NOT_FACTS
 from paperwork.model import Output, Show
@@ -58,19 +58,26 @@ def tell_changes(old: Show, new: Show, changes: Sequence[Change], language: str 
 
 
 def tell_labels(reprint: Reprint, language: str = "en") -> tuple[Entry, ...]:
-    """A line for each label that must be stuck on or taken off, with the codes that tell the two apart."""
+    """A line for each label and cut-out card that must be stuck on or taken off, with the codes that tell the two apart."""
     w = words_of(language)
     told = []
     for paper in reprint.label_sheets:
-        came = {label.number: label for label in reprint.labels.get(paper.name, ())}
-        gone = {label.number: label for label in reprint.bin_labels.get(paper.name, ())}
+        came, gone = (_by_number(held.get(paper.name, ())) for held in (reprint.labels, reprint.bin_labels))
         for number in sorted({**gone, **came}, key=natural_key):
-            old, new = gone.get(number), came.get(number)
-            sign: Sign = "changed" if old and new else "new" if new else "gone"
-            what = w["change label"].format(number=number, role=(new or old).role)
-            codes = (label.code if label else NOTHING for label in (old, new))
-            told.append(Entry(sign, "labels", number, what, paper.title, *codes, ("label",)))
+            for old, new in zip_longest(gone.get(number, ()), came.get(number, ())):
+                sign: Sign = "changed" if old and new else "new" if new else "gone"
+                what = w["change label"].format(number=number, role=(new or old).role).strip()
+                codes = (label.code if label else NOTHING for label in (old, new))
+                told.append(Entry(sign, "labels", number, what, paper.title, *codes, ("label",)))
     return tuple(told)
+
+
+def _by_number(labels: Iterable[LabelPrint]) -> dict[str, list[LabelPrint]]:
+    """The labels of each number, in their order: two bodies on one pack have a card each."""
+    found: dict[str, list[LabelPrint]] = {}
+    for label in labels:
+        found.setdefault(label.number, []).append(label)
+    return found
 
 
 class _Teller:

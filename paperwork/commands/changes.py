@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from paperwork.revisions import Comparison, Side
 
 _TITLES = {
-    "pack": "Set these packs", "label": "New labels", "patch": "Patch and desks", "wardrobe": "Tell wardrobe and the wearer",
+    "pack": "Set these packs", "label": "New labels and cards", "patch": "Patch and desks", "wardrobe": "Tell wardrobe and the wearer",
     "coordinator": "Tell the frequency coordinator", "know": "To know",
 }
 

@@ -6,10 +6,11 @@ from dataclasses import dataclass, replace
 from paperwork.changes import ACTS, Entry, LabelPrint, PaperPrint, Reprint
 from paperwork.document import (
     Block,
+    Cards,
     Column,
     Group,
-    Label,
     Labels,
+    Line,
     Note,
     Row,
     Sheet,
@@ -23,7 +24,7 @@ from paperwork.document import (
 from paperwork.finding import Subject
 from paperwork.model import Show
 from paperwork.names import shorten_ids
-from paperwork.sheetfacts import code, label_code, row_facts
+from paperwork.sheetfacts import card_code, code, label_code, row_facts
 from paperwork.sheets.frame import frame_sheet
 from paperwork.styles import HAND, HAND_STRONG
 from paperwork.words import words_of
@@ -99,7 +100,7 @@ def _numbers(labels: Sequence[LabelPrint]) -> str:
 
 
 def keep_changed(sheet: Sheet, reprint: Reprint) -> Sheet | None:
-    """The sheet if it must be printed again, of labels only those that must; None if the old copy stays valid."""
+    """The sheet if it must be printed again, of labels and cards only those that must; None if the old copy stays valid."""
     labels = reprint.labels.get(sheet.name)
     if labels:
         return replace(sheet, blocks=tuple(_keep_labels(block, labels) for block in sheet.blocks))
@@ -107,10 +108,13 @@ def keep_changed(sheet: Sheet, reprint: Reprint) -> Sheet | None:
 
 
 def _keep_labels(block: Block, labels: Sequence[LabelPrint]) -> Block:
-    if not isinstance(block, Labels):
-        return block
     codes = {label.code for label in labels}
-    return replace(block, labels=tuple(label for label in block.labels if label_code(label) in codes))
+    match block:
+        case Labels():
+            return replace(block, labels=tuple(label for label in block.labels if label_code(label) in codes))
+        case Cards(signed=True):
+            return replace(block, cards=tuple(card for card in block.cards if card_code(card) in codes))
+    return block
 
 
 def mark_changed(sheet: Sheet, old: Sheet | None, language: str) -> Sheet:
@@ -148,12 +152,16 @@ def _key(r: Row) -> frozenset[Subject]:
 
 
 def print_of(folder: str, sheet: Sheet) -> PaperPrint:
-    """What a sheet is known by: its name and code, and the labels on it with theirs."""
-    labels = tuple(
-        LabelPrint(label.number, label.role, label_code(label)) for block in sheet.blocks for label in _labels(block)
-    )
+    """What a sheet is known by: its name and code, and the labels or cut-out cards on it with theirs."""
+    labels = tuple(label for block in sheet.blocks for label in _print_labels(block))
     return PaperPrint(folder, sheet.name, sheet.title, code(sheet), labels)
 
 
-def _labels(block: Block) -> tuple[Label, ...]:
-    return block.labels if isinstance(block, Labels) else ()
+def _print_labels(block: Block) -> Iterator[LabelPrint]:
+    match block:
+        case Labels(labels=labels):
+            yield from (LabelPrint(label.number, label.role, label_code(label)) for label in labels)
+        case Cards(cards=cards, signed=True):
+            for card in cards:
+                lines = (item.text for item in (*card.items, *card.band) if isinstance(item, Line))
+                yield LabelPrint(card.key.text, next(lines, ""), card_code(card))
