@@ -211,9 +211,10 @@ def _print_paper(
 ) -> "Printed":
     """The paper's row of the index; its PDF and its pictures are added to the files."""
     from paperwork.index_page import PICTURES, Picture, Printed
-    from paperwork.sheetfacts import code, subjects_of, tags_of
+    from paperwork.sheetfacts import code, long_code, subjects_of, tags_of
 
-    ink = press.ink(one.path, one.layout, made, outline, pictured, attached)
+    keywords = f"{code(one.sheet)} {long_code(one.sheet)}"
+    ink = press.ink(one.path, one.layout, made, outline, pictured, attached, keywords)
     files[one.path] = ink.pdf
     pictures = []
     for number, data in ink.pictures.items():

@@ -3,6 +3,7 @@
 import json
 import unicodedata
 from collections.abc import Iterable, Iterator
+from hashlib import sha256
 
 from paperwork.document import (
     Block,
@@ -37,7 +38,12 @@ def code(sheet: Sheet) -> str:
 
     A sheet whose facts did not change keeps its code, so the copy on the wall stays good.
     """
-    return _code_of([sheet.name, [_block_facts(block) for block in sheet.blocks]])
+    return fingerprint(_facts_of_sheet(sheet))
+
+
+def long_code(sheet: Sheet) -> str:
+    """The SHA-256 of the same facts in hexadecimal: for a document's metadata, where four characters would be few."""
+    return sha256(_facts_of_sheet(sheet)).hexdigest()
 
 
 def label_code(label: Label) -> str:
@@ -213,9 +219,17 @@ def _label_facts(label: Label) -> list[str]:
     return list(label.facts or _label_texts(label))
 
 
+def _facts_of_sheet(sheet: Sheet) -> bytes:
+    return _canonical([sheet.name, [_block_facts(block) for block in sheet.blocks]])
+
+
 def _code_of(facts: list) -> str:
+    return fingerprint(_canonical(facts))
+
+
+def _canonical(facts: list) -> bytes:
     canonical = json.dumps(facts, ensure_ascii=False, separators=(",", ":"))
-    return fingerprint(unicodedata.normalize("NFC", canonical).encode("utf-8", "backslashreplace"))
+    return unicodedata.normalize("NFC", canonical).encode("utf-8", "backslashreplace")
 
 
 def _plain(text: str) -> str:

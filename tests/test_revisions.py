@@ -175,6 +175,21 @@ def test_the_change_list_has_each_line_under_everybody_who_must_act(tmp_path):
     }
 
 
+def test_each_paper_carries_the_long_form_of_its_code_in_its_metadata(tmp_path):
+    papers = make_papers(side(SMALL, tmp_path, "small").show, ())
+    for printed in papers.printed:
+        told = pypdfium2.PdfDocument(papers.files[printed.path]).get_metadata_value("Keywords").split()
+        assert told[0] == printed.code and len(told[1]) == 64
+
+
+def test_the_book_has_another_code_once_any_fact_changes(tmp_path):
+    books = [
+        next(one.code for one in make_papers(side(text, tmp_path, "book").show, ()).printed if one.path.endswith("show-book.pdf"))
+        for text in (SMALL, SMALL.replace("488.700", "489.325"))
+    ]
+    assert books[0] != books[1]
+
+
 @pytest.fixture
 def folder(tmp_path) -> Path:
     (tmp_path / "b.yaml").write_text(SMALL, encoding="utf-8")

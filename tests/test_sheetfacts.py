@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from paperwork.document import Group, Label, Table, cell, fact, row, words
 from paperwork.finding import Subject
-from paperwork.sheetfacts import code, label_code, payload, subjects_of, texts_of
+from paperwork.sheetfacts import code, label_code, long_code, payload, subjects_of, texts_of
 from tests.render import samples
 
 
@@ -15,6 +15,12 @@ def test_code_survives_everything_that_is_no_fact():
         stamp="2 findings", paper="Letter", orientation="landscape", cautions=(), returns="",
     )  # fmt: skip
     assert code(other) == code(sheet)
+
+
+def test_the_long_code_follows_the_same_facts():
+    sheet = samples.chart(12)
+    assert long_code(replace(sheet, title="Kanalliste", revision="D")) == long_code(sheet) != long_code(samples.chart(11))
+    assert len(long_code(sheet)) == 64
 
 
 def _one_cell(*items) -> str:

@@ -33,7 +33,7 @@ class Press:
         self.tell = tell
         self._waiting: set[str] = set()
         self._laid: dict[str, tuple[Sheet, Layout]] = {}
-        self._inked: dict[str, tuple[Layout, str, Sequence[Bookmark], Sequence[Attachment], Ink]] = {}
+        self._inked: dict[str, tuple[Layout, tuple, Ink]] = {}
 
     def lay_out(self, path: str, sheet: Sheet) -> Layout:
         """The sheet's layout. One with findings is made anew: they carry places, which are no part of a sheet's value."""
@@ -47,19 +47,20 @@ class Press:
 
     def ink(
         self, path: str, layout: Layout, made: str, outline: Sequence[Bookmark] = (), pictured: int | None = None,
-        attached: Sequence[Attachment] = (),
+        attached: Sequence[Attachment] = (), keywords: str = "",
     ) -> Ink:
         """The layout as PDF, with what is attached to it, and as pictures of its first pages, of all unless told."""
+        about = (made, outline, attached, keywords)
         self._waiting.discard(path)
         kept = self._inked.get(path)
-        if kept and kept[1:4] == (made, outline, attached) and kept[0].pages == layout.pages and kept[0].title == layout.title:
-            return kept[4]
+        if kept and kept[1] == about and kept[0].pages == layout.pages and kept[0].title == layout.title:
+            return kept[2]
         self.tell(path, len(self._waiting))
         total = len(layout.pages)
         pictures = {
             number: paint_svg(page, f"{layout.title}, page {number} of {total}")
             for number, page in enumerate(layout.pages[:pictured], 1)
         }
-        ink = Ink(paint_pdf(layout, made, outline=outline, attachments=attached), pictures)
-        self._inked[path] = layout, made, outline, attached, ink
+        ink = Ink(paint_pdf(layout, made, outline=outline, attachments=attached, keywords=keywords), pictures)
+        self._inked[path] = layout, about, ink
         return ink

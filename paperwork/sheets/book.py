@@ -38,7 +38,7 @@ def make_cover(show: Show) -> Sheet:
         for key, value, under in _told(show) if value
     )
     table = Table((Column("", 52_000), Column("")), (Group(rows),), row_um=16_000)
-    facts = Note(w["book code"].format(code=fingerprint_show(show)), NOTE)
+    facts = Note(w["book code"].format(code=fingerprint_show(show)), NOTE, (fingerprint_show(show),))
     title = production.title or production.company or w["book"]
     return keep(frame_sheet(show, NAME, title, (table, facts), subtitle=(w["book"],), cautions=(w["licence caution"],)))
 
