@@ -117,7 +117,7 @@ def test_build_puts_the_papers_beside_the_show_and_names_them(tmp_path):
     done = run("build", write(tmp_path, "gala.yaml", CLEAN), cwd=tmp_path)
     assert done.returncode == 0 and done.stderr == ""
     made = sorted(path.relative_to(tmp_path).as_posix() for path in tmp_path.rglob("*.pdf"))
-    assert made == ["gala-papers/rack/channel-chart.pdf", "gala-papers/wardrobe/pack-labels.pdf"]
+    assert {"gala-papers/rack/channel-chart.pdf", "gala-papers/wardrobe/pack-labels.pdf"} <= set(made)
     for name in made:
         assert name in done.stdout
     assert "not printed: patch-sheet (the show has no racks with outputs)" in done.stdout
