@@ -66,6 +66,22 @@ def test_a_run_killed_at_any_step_leaves_whole_files_and_the_next_finishes(tmp_p
     assert there(tmp_path) == FILES and not (tmp_path / room._STAGE).exists()
 
 
+def test_a_step_that_the_system_refuses_takes_the_others_back(tmp_path, monkeypatch):
+    move, calls = room._move, []
+
+    def refuse(source, target):
+        calls.append(target)
+        if len(calls) == 3:
+            raise OSError(28, "No space left on device")
+        move(source, target)
+
+    monkeypatch.setattr(room, "_move", refuse)
+    (tmp_path / "sweeps").mkdir()
+    with pytest.raises(OutputError, match="is full"):
+        add_files(tmp_path, FILES)
+    assert [path.name for path in tmp_path.rglob("*")] == ["sweeps"]
+
+
 def test_a_folder_that_may_not_be_written_is_said_in_plain_words(tmp_path, monkeypatch):
     def deny(*_):
         raise PermissionError(13, "Permission denied", str(tmp_path))

@@ -81,6 +81,19 @@ def test_damage_elsewhere_does_not_keep_inputs_from_being_read_and_damage_to_the
     assert code_of(bytes(data)) == "archive-altered"
 
 
+def test_where_the_list_is_damaged_the_sums_of_the_zip_decide():
+    data = bytearray(small_archive())
+    spans = spans_of(bytes(data))
+    data[spans[NAME].start] ^= 1
+    assert pick_inputs(bytes(data), "a.zip").files == INPUTS
+    data[spans["inputs/show.yaml"].start] ^= 1
+    assert code_of(bytes(data)) == "archive-altered"
+    without = {name: content for name, content in files_of(small_archive()).items() if name != "inputs/sweeps/a.csv"}
+    cut = bytearray(pack_files(without))
+    cut[spans_of(bytes(cut))[NAME].start] ^= 1
+    assert code_of(bytes(cut)) == "archive-missing"
+
+
 @pytest.mark.parametrize(
     "path",
     ("../evil", "/etc/evil", "a/../../evil", "C:/evil", "a\\evil", "", "a//b", ".", "a/.", "nul\x00byte", "line\nbreak", "dot.", "x" * 300),

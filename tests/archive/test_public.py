@@ -67,9 +67,12 @@ def test_a_role_called_like_a_person_stays_and_a_name_inside_a_text_goes(tmp_pat
         channels:
           01: {role: Ben, by: Ben, mhz: 486.200}
           02: {role: VERA, by: Mara Lind, mhz: 488.700, notes: Mara Lind is shy}
+        covers: {c1: {role: VERA, by: Ada Holm}}
+        looks: {l1: {by: Mara Lind, wears: gown}}
         """, tmp_path,
     )
     public, secrets = make_public(show)
+    assert not public.people and not public.covers and not public.looks
     assert public.production.reason == "(name) is ill" and public.production.returns == ""
     assert list(public.roles) == ["Ben", "VERA"] and not any(role.by for role in public.roles.values())
     assert public.channels["02"].notes == "" and "Mara Lind" in secrets.texts and "Ben" not in secrets.texts
