@@ -1,10 +1,10 @@
 """The canonical form and the fingerprint: they change with a fact, and with nothing else."""
 
 import json
-from dataclasses import replace
+from dataclasses import fields, replace
 
 from paperwork.build import build_show
-from paperwork.facts import canonical_facts, fingerprint_show
+from paperwork.facts import NOT_FACTS, canonical_facts, fingerprint_show
 from paperwork.fingerprint import ALPHABET
 from paperwork.pipeline import read_show
 from tests.shows_text import EXAMPLES, raw_of
@@ -60,3 +60,45 @@ def test_composed_and_decomposed_names_are_one_fact():
     composed = replace(show.channels["3"], by="Nguyễn")
     decomposed = replace(show.channels["3"], by="Nguye\u0302\u0303n")
     assert canonical_facts(replace(show, channels={"3": composed})) == canonical_facts(replace(show, channels={"3": decomposed}))
+
+
+def alter(value):
+    """Another value of the same kind."""
+    match value:
+        case bool():
+            return not value
+        case int():
+            return value + 1
+        case str():
+            return value + "x"
+        case tuple():
+            return (*value, *value[-1:]) if value else ("x",)
+    return 1
+
+
+def test_any_fact_of_any_record_changes_the_fingerprint_and_nothing_else_does():
+    show = read_show(EXAMPLES / "show.yaml", "show.yaml").show
+    before = canonical_facts(show)
+    for section in (field.name for field in fields(show)):
+        held = getattr(show, section)
+        records = list(held.values()) if isinstance(held, dict) else list(held) if isinstance(held, tuple) else [held]
+        for field in fields(records[0]):
+            other = replace(records[0], **{field.name: alter(getattr(records[0], field.name))}) if field.compare else None
+            if other is None or field.name == "id":
+                continue
+            if isinstance(held, dict):
+                changed = replace(show, **{section: {**held, other.id: other}})
+            else:
+                changed = replace(show, **{section: (other, *held[1:]) if isinstance(held, tuple) else other})
+            is_fact = not (section == "production" and field.name in NOT_FACTS)
+            assert (canonical_facts(changed) != before) == is_fact, f"{section} {field.name}"
+
+
+def test_the_workbook_twin_and_any_order_of_records_have_the_same_fingerprint():
+    show = read_show(EXAMPLES / "show.yaml", "show.yaml").show
+    assert fingerprint_show(read_show(EXAMPLES / "show.xlsx", "show.xlsx").show) == fingerprint_show(show)
+    turned = {
+        field.name: dict(reversed(getattr(show, field.name).items())) for field in fields(show)
+        if isinstance(getattr(show, field.name), dict)
+    }
+    assert fingerprint_show(replace(show, **turned)) == fingerprint_show(show)

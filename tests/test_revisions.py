@@ -219,6 +219,22 @@ def test_changes_on_paper_are_one_sheet(folder):
     assert outcome.code == 0 and [path.name for path in (folder / "out").rglob("*.pdf")] == ["change-list.pdf"]
 
 
+def test_the_list_on_paper_is_in_the_language_of_the_show(folder):
+    for name in ("b.yaml", "c.yaml"):
+        text = (folder / name).read_text(encoding="utf-8").replace("{title", "{language: de, title")
+        (folder / name).write_text(text, encoding="utf-8")
+    outcome = run(changes, folder / "b.yaml", folder / "c.yaml", "-o", folder / "out")
+    page = pypdfium2.PdfDocument(folder / "out" / "production" / "change-list.pdf")[0].get_textpage().get_text_range()
+    assert "frequency: 488.700" in outcome.text and "Frequenz" in page and "frequency" not in page
+
+
+def test_a_frequency_that_is_not_certain_is_not_told_as_one(folder):
+    text = (folder / "c.yaml").read_text(encoding="utf-8").replace("489.325", "488.7 / 489.3")
+    (folder / "c.yaml").write_text(text, encoding="utf-8")
+    outcome = run(changes, folder / "b.yaml", folder / "c.yaml")
+    assert "frequency: 488.700 MHz -> –" in outcome.text and "c.yaml has 1 error" in outcome.aside
+
+
 def test_build_since_prints_beside_the_papers_and_says_what_stays(folder):
     outcome = run(build, folder / "c.yaml", "--since", folder / "b.yaml", "--only", "pack-labels")
     made = sorted(path.name for path in (folder / "c-changes").rglob("*.pdf"))

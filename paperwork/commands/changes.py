@@ -48,12 +48,20 @@ def command(context: click.Context, old: str, new: str | None, form: str, venue:
     if isinstance(compared, Outcome):
         return compared
     text = _format_json(compared) if form == "json" else format_changes(compared)
+    aside = "".join(map(_tell_errors, (compared.old, compared.new), (old, new)))
     if output is None:
-        return Outcome(text)
-    from paperwork.revisions import make_change_list
+        return Outcome(text, aside)
+    from paperwork.revisions import compare_revisions, make_change_list
 
-    printed = publish_papers(Path(output), make_change_list(compared, made=(context.obj or {}).get("made", "")))
-    return Outcome(text + printed.text, printed.aside, printed.code)
+    own = compare_revisions(compared.old, compared.new)
+    printed = publish_papers(Path(output), make_change_list(own, made=(context.obj or {}).get("made", "")))
+    return Outcome(text + printed.text, aside + printed.aside, printed.code)
+
+
+def _tell_errors(side: "Side", name: str) -> str:
+    count = sum(finding.severity == "error" for finding in side.findings)
+    told = "1 error" if count == 1 else f"{count} errors"
+    return f"{name} has {told}; a frequency that is not certain counts as none here\n" if count else ""
 
 
 def compare_files(old: str, new: str, venue: str) -> "Comparison | Outcome":
