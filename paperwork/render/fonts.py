@@ -5,14 +5,16 @@ numbers are set in IBM Plex Sans Condensed, whose figures share one and whose fo
 """
 
 import unicodedata
+from copy import copy
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING
+from weakref import WeakKeyDictionary
 
 from paperwork.styles import Style
 
 if TYPE_CHECKING:
-    from reportlab.pdfbase.ttfonts import TTFontFace
+    from reportlab.pdfbase.ttfonts import TTFont, TTFontFace
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,12 +137,23 @@ def open_face(face: str) -> "TTFontFace":
     return TTFontFace(_font_path(face))
 
 
-def take_fresh_fonts(faces: list[str]) -> None:
-    """Registers each face anew under its own name, so that no document sees what an earlier one did to a font."""
-    from reportlab.pdfbase import pdfmetrics
+@lru_cache(maxsize=16)
+def _open_font(face: str) -> "TTFont":
     from reportlab.pdfbase.ttfonts import TTFont
+
+    return TTFont(face, _font_path(face), asciiReadable=False, shapable=False)
+
+
+def take_fresh_fonts(faces: list[str]) -> None:
+    """Registers each face anew under its own name, so that no document sees what an earlier one did to a font.
+
+    What a document does to a font is in the font's `state`; the face behind it is parsed once and only read.
+    """
+    from reportlab.pdfbase import pdfmetrics
 
     for face in faces:
         if face in pdfmetrics._fonts:
             pdfmetrics.getFont(face).unregister()
-        pdfmetrics.registerFont(TTFont(face, _font_path(face), asciiReadable=False, shapable=False))
+        font = copy(_open_font(face))
+        font.state = WeakKeyDictionary()
+        pdfmetrics.registerFont(font)
