@@ -66,6 +66,35 @@ def test_a_run_killed_at_any_step_leaves_whole_files_and_the_next_finishes(tmp_p
     assert there(tmp_path) == FILES and not (tmp_path / room._STAGE).exists()
 
 
+@pytest.mark.parametrize("step", range(1, 4))
+def test_an_archive_killed_at_any_step_is_whole_or_not_there(tmp_path, step):
+    from paperwork.output import single
+
+    target, data = tmp_path / "show-C.zip", b"PK" * 4000
+    if (child := os.fork()) == 0:
+        left = [step]
+
+        def dying(call):
+            def run(*arguments, **named):
+                left[0] -= 1
+                if not left[0]:
+                    os._exit(9)
+                return call(*arguments, **named)
+
+            return run
+
+        single.write_file, single.keep_file = dying(single.write_file), dying(single.keep_file)
+        single.sync_folder = dying(single.sync_folder)
+        single.write_new(target, data)
+        os._exit(0)
+    os.waitpid(child, 0)
+    if target.exists():
+        assert target.read_bytes() == data
+    else:
+        single.write_new(target, data)
+    assert {path.name for path in tmp_path.iterdir() if not path.name.startswith(HIDDEN)} == {"show-C.zip"}
+
+
 def test_a_step_that_the_system_refuses_takes_the_others_back(tmp_path, monkeypatch):
     move, calls = room._move, []
 
