@@ -1,7 +1,11 @@
 """Assigning: what is placed passes the check, what is told stays, what found no place has a reason, bad input too."""
 
 import difflib
+import os
 import re
+import signal
+import subprocess
+import sys
 
 import pytest
 from click.testing import CliRunner
@@ -73,8 +77,6 @@ def test_the_example_without_frequencies_is_placed_whole_and_clean(tmp_path):
 
 
 def run(folder, *arguments, **tools):
-    import os
-
     before = os.getcwd()
     os.chdir(folder)
     try:
@@ -208,8 +210,6 @@ def test_a_workbook_gets_its_cells(tmp_path):
 
 
 def test_one_interrupt_stops_the_search_and_a_second_one_the_program():
-    import signal
-
     from paperwork.cli import _make_stop
 
     before = signal.getsignal(signal.SIGINT)
@@ -225,15 +225,20 @@ def test_one_interrupt_stops_the_search_and_a_second_one_the_program():
         signal.signal(signal.SIGINT, before)
 
 
-def test_a_terminal_is_told_each_tenth_once_and_a_pipe_nothing(monkeypatch, capsys):
-    import sys
-
+def test_a_terminal_is_told_each_tenth_once(monkeypatch, capsys):
     from paperwork.cli import _make_progress
 
-    assert _make_progress() is None
     monkeypatch.setattr(sys.stderr, "isatty", lambda: True, raising=False)
     tell = _make_progress()
     for spent in range(0, 101, 5):
         tell(spent, 100, spent // 10)
     lines = capsys.readouterr().err.splitlines()
     assert len(lines) == 10 and lines[0].startswith("1 placed, 10 % of the effort")
+
+
+def test_a_pipe_is_told_nothing_of_the_way(tmp_path):
+    text = "radios: {b: {tunes: 470-472, step: 25 kHz, bandwidth: 200 kHz}}\nchannels:\n" + "".join(f"  {n}: {{by: P{n}}}\n" for n in range(1, 9))
+    (tmp_path / "show.yaml").write_text(text, encoding="utf-8")
+    done = subprocess.run([sys.executable, "-m", "paperwork", "assign", "show.yaml", "-o", "new.yaml", "--effort", "30"],
+                          cwd=tmp_path, capture_output=True, encoding="utf-8", timeout=60, check=False)
+    assert done.returncode == 1 and done.stderr == "" and "left without" in done.stdout
