@@ -10,11 +10,15 @@ import pypdfium2
 import pytest
 import zxingcpp
 
+from paperwork.document import Printer
 from paperwork.facts import canonical_facts
 from paperwork.pipeline import LabelChoice, Papers, make_papers, read_show
 from paperwork.units import format_mhz
 from tests.shows_text import EXAMPLES
 from tests.tools.make_example_workbook import make_workbook
+
+
+PAPERS = frozenset({"channel-chart", "patch-sheet", "pack-labels"})
 
 
 @cache
@@ -25,7 +29,7 @@ def read_example(name: str = "show.yaml"):
 @cache
 def papers_of(stock: str | None = None, dpi: int = 300) -> Papers:
     reading = read_example()
-    return make_papers(reading.show, reading.findings, labels=LabelChoice(stock=stock, dpi=dpi))
+    return make_papers(reading.show, reading.findings, only=PAPERS, labels=LabelChoice(stock=stock, printer=Printer(dpi)))
 
 
 def text_of(pdf: bytes) -> str:
