@@ -6,6 +6,7 @@ import sys
 from collections.abc import Callable
 from datetime import UTC, datetime
 from importlib import import_module
+from time import monotonic
 from typing import Any
 
 import click
@@ -46,16 +47,24 @@ class Commands(click.Group):
     epilog="Start here:  paperwork build example_show/show.yaml",
 )
 @click.version_option(__version__, prog_name="paperwork")
+@click.option("-q", "--quiet", is_flag=True, help="Say nothing while all is well.")
 @click.pass_context
-def root(context: click.Context) -> None:
-    """One show file becomes every printed paper that a show with radio microphones needs, checked and correct."""
-    context.obj = {"made": _made_date(), "progress": _make_progress(), "stop": _make_stop()}
+def root(context: click.Context, quiet: bool) -> None:
+    """One show file becomes every printed paper that a show with radio microphones needs, checked and correct.
+
+    Commands complete in bash with: eval "$(_PAPERWORK_COMPLETE=bash_source paperwork)", in zsh and fish alike.
+    """
+    context.obj["quiet"] = quiet
+    context.obj.update(made=_made_date(), stop=_make_stop())
+    if not quiet and sys.stderr.isatty():
+        context.obj.update(progress=_make_progress(), printing=_make_printing(monotonic))
 
 
 def main(arguments: list[str] | None = None) -> None:
     """Run one command, print what it has to say, and exit with its code."""
+    told: dict[str, Any] = {"made": "", "progress": None, "stop": None, "printing": None}
     try:
-        outcome = root.main(args=arguments, prog_name="paperwork", standalone_mode=False)
+        outcome = root.main(args=arguments, prog_name="paperwork", standalone_mode=False, obj=told)
     except click.ClickException as error:
         error.show()
         sys.exit(2)
@@ -71,8 +80,9 @@ def main(arguments: list[str] | None = None) -> None:
         )
         sys.exit(EXIT_BUG)
     if isinstance(outcome, Outcome):
-        _say(outcome.aside)
-        click.echo(outcome.text, nl=False)
+        if outcome.code or not told.get("quiet"):
+            _say(_colour(outcome.aside, sys.stderr.isatty()))
+            click.echo(_colour(outcome.text, sys.stdout.isatty()), nl=False)
         sys.exit(outcome.code)
     sys.exit(outcome if isinstance(outcome, int) else 0)
 
@@ -81,10 +91,28 @@ def _say(text: str) -> None:
     click.echo(text, nl=False, err=True)
 
 
-def _make_progress() -> Callable[[int, int, int], None] | None:
-    """Tells a terminal how far a search is, once for each tenth of it; None where the error stream is no terminal."""
-    if not sys.stderr.isatty():
-        return None
+def _colour(text: str, is_terminal: bool) -> str:
+    """The text with its severities in colour, on a terminal that wants it (no-color.org); the words say it anyway."""
+    if not is_terminal or os.environ.get("NO_COLOR") or os.environ.get("TERM") == "dumb":
+        return text
+    for word, colour in (("error", "red"), ("warning", "yellow")):
+        text = text.replace(f": {word}: ", f": {click.style(word, fg=colour, bold=True)}: ")
+    return text
+
+
+def _make_printing(clock: Callable[[], float]) -> Callable[[str, int], None]:
+    """Tells a terminal which paper is printed, on one line that goes away, once printing takes more than a second."""
+    began = clock()
+
+    def tell(path: str, left: int) -> None:
+        if clock() - began > 1:
+            _say(f"\r\x1b[Kprinting {path}, {left} left" if left else "\r\x1b[K")
+
+    return tell
+
+
+def _make_progress() -> Callable[[int, int, int], None]:
+    """Tells a terminal how far a search is, once for each tenth of it."""
     shown = [0]
 
     def tell(spent: int, effort: int, placed: int) -> None:

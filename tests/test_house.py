@@ -29,6 +29,12 @@ HOMES = {
     "qrcode": {"render"},
     "pypdf": {"archive"},
     "click": {"commands", "cli"},
+    "starlette": {"serve"},
+    "uvicorn": {"serve"},
+    "anyio": {"serve"},
+    "watchfiles": {"watch"},
+    "zxingcpp": {"audit"},
+    "PIL": {"audit"},
     "fontpkg_fira_sans_condensed": {"render"},
     "fontpkg_ibm_plex_sans_condensed": {"render"},
 }

@@ -15,6 +15,9 @@ COMMANDS = {
     "answer": "settle what a foreign sheet leaves open",
     "assign": "find a clean frequency for every channel that has none",
     "survey": "say what each window holds: free spectrum, what fits, what eats the rest",
+    "serve": "open a page on this machine where a show is dropped, settled and printed",
+    "watch": "print the papers again whenever the show is saved",
+    "audit": "read photographs of the mic table: which packs are there, which labels are out of date",
     "explain": "explain the code of a finding",
 }
 """Every command and what it does, in the order of `--help`. The module of each is loaded only when it is called."""
@@ -27,3 +30,10 @@ class Outcome:
     text: str = ""
     aside: str = ""
     code: int = 0
+
+
+def name_extra(missing: ModuleNotFoundError, extra: str, what: str) -> str:
+    """The one line to print where a library of an extra is not installed. Raises the error again if it is our own fault."""
+    if (missing.name or "paperwork").startswith("paperwork"):
+        raise missing
+    return f"{what} needs {missing.name}, which is not installed; run: pip install 'show-paperwork[{extra}]'\n"

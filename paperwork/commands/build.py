@@ -16,7 +16,10 @@ from paperwork.pipeline import LabelChoice, Papers, Reading, has_errors, make_pa
 from paperwork.units import Doubt
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from paperwork.render.pdfa import Attachment
+    from paperwork.render.press import Press
 
 FOLDERS = ("rack", "wardrobe", "production")
 
@@ -69,12 +72,22 @@ def command(
         return Outcome(aside=f"{told}no papers were printed\n", code=1 if reading.readable else 2)
     labels, made = LabelChoice(stock, start, blocked, choose_printer(printer, printers, int(dpi) if dpi else None), proof), (context.obj or {}).get("made", "")
     chosen = {"only": names, "folders": frozenset(folders), "labels": labels, "made": made}
+    printing = (context.obj or {}).get("printing")
     if since:
         return _build_since(since, show, reading, venue, Path(output) if output else None, chosen)
     attached, aside = _attach(Path(show), show, reading.show)
-    papers = make_papers(reading.show, reading.findings, blank=blank, attached=attached, **chosen)
+    papers = make_papers(reading.show, reading.findings, blank=blank, attached=attached, press=_make_press(printing), **chosen)
     outcome = publish_papers(Path(output) if output else default_folder(Path(show)), papers)
     return replace(outcome, aside=aside + outcome.aside)
+
+
+def _make_press(printing: "Callable[[str, int], None] | None") -> "Press | None":
+    """A press that tells what it prints; None where nobody is told."""
+    if printing is None:
+        return None
+    from paperwork.render.press import Press
+
+    return Press(printing)
 
 
 def _attach(path: Path, name: str, show: Show) -> "tuple[tuple[Attachment, ...], str]":

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from pathlib import Path
 
-from paperwork.files import read_file
+from paperwork.files import read_bytes, read_file
 from paperwork.files.yaml_write import write_yaml
 from paperwork.finding import Finding
 from paperwork.intake.questions import KINDS
@@ -20,9 +20,15 @@ def name_answers(sheet: str) -> str:
 
 def read_answers(path: Path, name: str) -> tuple[dict[tuple[str, str], str], tuple[Finding, ...]]:
     """The answers by kind and content, and what is wrong with their file. No file, no answers."""
-    if not path.exists():
-        return {}, ()
-    raw, findings = read_file(path, name)
+    return _pick(*read_file(path, name)) if path.exists() else ({}, ())
+
+
+def read_answers_bytes(data: bytes, name: str) -> tuple[dict[tuple[str, str], str], tuple[Finding, ...]]:
+    """The same for a file whose bytes are at hand."""
+    return _pick(*read_bytes(data, name))
+
+
+def _pick(raw: Map | None, findings: tuple[Finding, ...]) -> tuple[dict[tuple[str, str], str], tuple[Finding, ...]]:
     found: dict[tuple[str, str], str] = {}
     for kind, group in raw.items if raw else ():
         for about, answer in group.items if isinstance(group, Map) else ():

@@ -1,0 +1,166 @@
+"""Photographs of the mic table or the label tray, held against the show: what is there, missing, foreign, stale.
+
+    list_labels(show, ...)   the labels that the show prints today, by number
+    read_photo(data, name)   every QR code in a photograph, and where it stands
+    compare(labels, photos)  present, missing, foreign, doubled, out of date
+
+A label counts by its number and its code; its revision does not, since a label whose facts did not change stays good.
+"""
+
+import re
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from io import BytesIO
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from paperwork.finding import Finding
+from paperwork.fingerprint import ALPHABET
+from paperwork.model import Show
+from paperwork.names import natural_key
+from paperwork.pipeline import blank_doubted
+
+if TYPE_CHECKING:
+    from PIL.Image import Image
+
+PHOTO_BYTES = 80_000_000
+PHOTO_PIXELS = 120_000_000
+"""Above any telephone's camera of today. Choices of this project, no source."""
+
+TILE = 1_400
+"""Side in pixels of the pieces in which a large photograph is looked at again: a reader that halves a whole picture
+to find codes loses small ones. Pieces overlap by half, so that every code is whole in one. Found by trying."""
+
+_OURS = re.compile(rf"(?P<number>[^:]+):(?P<role>[^:]*):(?P<revision>[^:]*):(?P<code>[{ALPHABET}]{{4}})")
+
+
+class Seen(NamedTuple):
+    """One code in a photograph: its text, the middle of it and its size in pixels."""
+
+    text: str
+    x: int
+    y: int
+    size: int
+
+
+class Unreadable(ValueError):
+    """A file that is no photograph we can open. The words say why."""
+
+
+@dataclass(frozen=True, slots=True)
+class Audit:
+    """What came of it. Numbers are packs as labels call them; each list in the order of numbers.
+
+    `stale` holds number and the text that was read, `foreign` texts, `doubled` number, photograph and how often.
+    """
+
+    present: tuple[str, ...]
+    missing: tuple[str, ...]
+    foreign: tuple[str, ...]
+    stale: tuple[tuple[str, str], ...]
+    doubled: tuple[tuple[str, str, int], ...]
+
+    @property
+    def is_whole(self) -> bool:
+        """Whether every pack is there once, with a label that is good."""
+        return not (self.missing or self.foreign or self.stale or self.doubled)
+
+
+def list_labels(show: Show, findings: Iterable[Finding]) -> dict[str, frozenset[str]]:
+    """The codes that are good today, by the number that a label's QR text begins with."""
+    from paperwork.sheetfacts import tags_of
+    from paperwork.sheets import SHEETS
+
+    found: dict[str, set[str]] = {}
+    certain = blank_doubted(show, findings)
+    for paper in SHEETS:
+        for sheet in paper.make(certain):
+            for _, payload in tags_of(sheet):
+                number, _, rest = payload.partition(":")
+                found.setdefault(number, set()).add(rest.rpartition(":")[2])
+    return {number: frozenset(codes) for number, codes in found.items()}
+
+
+def compare(labels: Mapping[str, frozenset[str]], photos: Mapping[str, Sequence[Seen]], each: int = 1) -> Audit:
+    """The labels held against what photographs show. `each` is how many labels of one pack a photograph may show."""
+    present: set[str] = set()
+    stale: set[tuple[str, str]] = set()
+    foreign: set[str] = set()
+    doubled: list[tuple[str, str, int]] = []
+    for name, codes in photos.items():
+        counts: Counter[str] = Counter()
+        for seen in codes:
+            match = _OURS.fullmatch(seen.text)
+            if match is None or match["number"] not in labels:
+                foreign.add(seen.text)
+                continue
+            number = match["number"]
+            counts[number] += 1
+            if match["code"] in labels[number]:
+                present.add(number)
+            else:
+                stale.add((number, seen.text))
+        doubled += ((number, name, count) for number, count in counts.items() if count > each)
+    told = {number for number, _ in stale}
+    return Audit(
+        tuple(sorted(present, key=natural_key)),
+        tuple(sorted(set(labels) - present - told, key=natural_key)),
+        tuple(sorted(foreign)),
+        tuple(sorted(stale, key=lambda one: (natural_key(one[0]), one[1]))),
+        tuple(sorted(doubled, key=lambda one: (natural_key(one[0]), one[1]))),
+    )
+
+
+def read_photo(data: bytes, name: str) -> tuple[Seen, ...]:
+    """Every QR code in a photograph, from the top left. Raises Unreadable; ImportError without the extra `audit`."""
+    import zxingcpp
+    from PIL import Image, ImageOps, UnidentifiedImageError
+
+    if len(data) > PHOTO_BYTES:
+        raise Unreadable(f"{name} is larger than {PHOTO_BYTES:,} bytes")
+    Image.MAX_IMAGE_PIXELS = None
+    try:
+        with Image.open(BytesIO(data), formats=("JPEG", "PNG", "WEBP", "TIFF", "GIF", "BMP")) as opened:
+            if opened.width * opened.height > PHOTO_PIXELS:
+                raise Unreadable(f"{name} has more than {PHOTO_PIXELS:,} pixels")
+            picture = ImageOps.exif_transpose(opened).convert("L")
+    except UnidentifiedImageError:
+        raise Unreadable(f"{name} is no picture that can be opened; save it as JPEG or PNG") from None
+    except (OSError, SyntaxError, ValueError) as error:
+        if isinstance(error, Unreadable):
+            raise
+        raise Unreadable(f"{name} is damaged: {error}") from None
+    return _read_all(picture, zxingcpp)
+
+
+def _read_all(picture: "Image", zxingcpp: Any) -> tuple[Seen, ...]:
+    found: list[Seen] = []
+    for left, top, zoom in _looks(picture):
+        box = (left, top, min(picture.width, left + TILE), min(picture.height, top + TILE))
+        piece = picture if not zoom else picture.crop(box)
+        if zoom > 1:
+            piece = piece.resize((piece.width * zoom, piece.height * zoom))
+        for code in zxingcpp.read_barcodes(piece, formats=zxingcpp.BarcodeFormat.QRCode):
+            corners = code.position
+            xs = [corners.top_left.x, corners.top_right.x, corners.bottom_left.x, corners.bottom_right.x]
+            ys = [corners.top_left.y, corners.top_right.y, corners.bottom_left.y, corners.bottom_right.y]
+            scale = max(zoom, 1)
+            seen = Seen(code.text, left + sum(xs) // 4 // scale, top + sum(ys) // 4 // scale, (max(xs) - min(xs)) // scale)
+            if not any(_is_same(seen, other) for other in found):
+                found.append(seen)
+    return tuple(sorted(found, key=lambda seen: (seen.y, seen.x)))
+
+
+def _looks(picture: "Image") -> Iterator[tuple[int, int, int]]:
+    """The whole picture (zoom 0), then pieces of it as they are, then the same at twice the size."""
+    yield 0, 0, 0
+    for zoom in (1, 2):
+        for top in range(0, max(1, picture.height - TILE // 2), TILE // 2):
+            for left in range(0, max(1, picture.width - TILE // 2), TILE // 2):
+                yield left, top, zoom
+
+
+def _is_same(one: Seen, other: Seen) -> bool:
+    """Whether two readings are one code: the same text, less than half a code apart."""
+    apart = max(abs(one.x - other.x), abs(one.y - other.y))
+    return one.text == other.text and 2 * apart < max(one.size, other.size)

@@ -1,0 +1,34 @@
+"""`paperwork serve`: the local page, for those who never type a command again."""
+
+from pathlib import Path
+
+import click
+
+from paperwork.commands import Outcome, name_extra
+
+
+@click.command(epilog="Examples:  paperwork serve  |  paperwork serve shows/lantern --no-open")
+@click.argument("folder", type=click.Path(exists=True, file_okay=False), default=".")
+@click.option("--port", type=click.IntRange(0, 65535), default=0, help="The port to use.  [default: one that is free]")
+@click.option("--no-open", "closed", is_flag=True, help="Print the address and leave it to you to open it.")
+def command(folder: str, port: int, closed: bool) -> Outcome:
+    """Open a page on this machine where shows are dropped, questions answered, and papers looked at and printed.
+
+    It is served to this machine alone, and ends when its last page is closed. Nothing leaves the machine. Shows of
+    FOLDER are listed; answers and papers go there and nowhere else.
+    """
+    try:
+        from paperwork.serve.run import serve
+    except ModuleNotFoundError as missing:
+        return Outcome(aside=name_extra(missing, "page", "the local page"), code=2)
+
+    def tell(address: str) -> None:
+        click.echo(f"the page is at {address}\nclosing it, or Ctrl-C here, ends it")
+        if not closed:
+            click.launch(address)
+
+    try:
+        serve(Path(folder).resolve(), tell, port=port)
+    except OSError as error:
+        return Outcome(aside=f"port {port} cannot be used: {error.strerror or error}\n", code=2)
+    return Outcome("the page is closed\n")

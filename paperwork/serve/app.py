@@ -1,0 +1,264 @@
+"""The addresses of the page, all below one secret: what is asked for, done on one thread, and sent back."""
+
+from collections.abc import Callable
+from typing import Any, TypeVar
+from urllib.parse import quote
+
+import anyio
+from anyio import to_thread
+from starlette.applications import Starlette
+from starlette.exceptions import HTTPException
+from starlette.requests import Request
+from starlette.responses import HTMLResponse, JSONResponse, RedirectResponse, Response
+from starlette.routing import Mount, Route
+from starlette.types import Receive, Scope, Send
+
+from paperwork import limits
+from paperwork.files.refusal import Refused
+from paperwork.intake.answers import name_answers
+from paperwork.output import OutputError, publish
+from paperwork.pipeline import Papers
+from paperwork.serve.guard import read_body, read_form
+from paperwork.serve.pages import read_labels, render_show, render_start
+from paperwork.serve.shows import MOST_FILES, Opened, Shelf
+
+T = TypeVar("T")
+
+MEDIA = {"pdf": "application/pdf", "svg": "image/svg+xml", "html": "text/html; charset=utf-8"}
+
+
+class Tabs:
+    """How many pages are open. Each holds one request open for as long as it is shown."""
+
+    def __init__(self) -> None:
+        self.open = 0
+        self.seen = False
+        self.stopped = anyio.Event()
+
+    async def hold(self, scope: Scope, receive: Receive, send: Send) -> None:
+        """One page's request: answered with a beat a second until the page goes."""
+        headers = [(b"content-type", b"text/event-stream")]
+        self.open, self.seen = self.open + 1, True
+        try:
+            await send({"type": "http.response.start", "status": 200, "headers": headers})
+            while not self.stopped.is_set():
+                await send({"type": "http.response.body", "body": b": here\n\n", "more_body": True})
+                with anyio.move_on_after(1):
+                    while (await receive())["type"] != "http.disconnect":
+                        pass
+                    return
+        except OSError:
+            return
+        finally:
+            self.open -= 1
+
+
+class _Beat:
+    """A route wants an endpoint that is no function to hand it the bare request."""
+
+    def __init__(self, tabs: Tabs) -> None:
+        self._tabs = tabs
+
+    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        await self._tabs.hold(scope, receive, send)
+
+
+class _Page:
+    """The answers to every address. Work on shows goes to one thread, one after the other: the press is not made for two."""
+
+    def __init__(self, shelf: Shelf, token: str, tabs: Tabs) -> None:
+        self.shelf = shelf
+        self.base = f"/{token}/"
+        self.tabs = tabs
+        self._one = anyio.CapacityLimiter(1)
+
+    async def _work(self, act: Callable[..., T], *values: Any) -> T:
+        return await to_thread.run_sync(act, *values, limiter=self._one)
+
+    def _find(self, request: Request) -> Opened:
+        opened = self.shelf.get(request.path_params["id"])
+        if opened is None:
+            raise HTTPException(404, "that show is not open any more; open it again")
+        return opened
+
+    def _show(self, opened: Opened, part: str = "") -> Response:
+        return RedirectResponse(f"{self.base}shows/{opened.id}/{part}", 303)
+
+    async def start(self, request: Request) -> Response:
+        return HTMLResponse(await self._work(render_start, self.shelf, self.base))
+
+    async def open(self, request: Request) -> Response:
+        fields = dict(await read_form(request))
+        try:
+            opened = await self._work(self.shelf.open, fields.get("name", ""))
+        except Refused as refused:
+            said = (f"{refused.finding.text}; {refused.finding.fix}",)
+            return HTMLResponse(await self._work(render_start, self.shelf, self.base, said), 400)
+        return self._show(opened)
+
+    async def drop(self, request: Request) -> Response:
+        """Files as one body: a list of names and lengths in the header, the bytes one after the other."""
+        files = await _read_files(request)
+        try:
+            opened = await self._work(self.shelf.drop, files)
+        except Refused as refused:
+            return JSONResponse({"wrong": f"{refused.finding.text}; {refused.finding.fix}"}, 400)
+        return JSONResponse({"go": f"{self.base}shows/{opened.id}/"})
+
+    async def show(self, request: Request) -> Response:
+        opened = self._find(request)
+        return HTMLResponse(await self._work(render_show, opened, self.shelf, self.base))
+
+    async def _again(self, opened: Opened, said: list[str]) -> Response:
+        return HTMLResponse(await self._work(render_show, opened, self.shelf, self.base, said), 400)
+
+    async def answers(self, request: Request) -> Response:
+        opened = self._find(request)
+        fields = await read_form(request)
+        told = dict(fields)
+        typed = [
+            ((question.kind, question.about), told.get(f"t{number}", "").strip() or told.get(f"a{number}", ""))
+            for number, question in enumerate(opened.questions, 1)
+            if told.get(f"k{number}") == f"{question.kind}|{question.about}"
+        ]
+        try:
+            if forget := [tuple(value.partition("|")[::2]) for name, value in fields if name == "forget"]:
+                await self._work(opened.forget, forget)
+            wrong = await self._work(opened.answer, typed)
+        except OutputError as error:
+            wrong = [str(error)]
+        return await self._again(opened, wrong) if wrong else self._show(opened, "#questions" if opened.questions else "#findings")
+
+    async def answers_file(self, request: Request) -> Response:
+        opened = self._find(request)
+        return _download(opened.answers_file, name_answers(opened.name), "application/yaml")
+
+    async def venue(self, request: Request) -> Response:
+        opened = self._find(request)
+        opened.venue = dict(await read_form(request)).get("venue", "")
+        await self._work(opened.read)
+        return self._show(opened)
+
+    async def print(self, request: Request) -> Response:
+        opened = self._find(request)
+        fields = await read_form(request)
+        if any(name == "stock" for name, _ in fields):
+            opened.labels = read_labels(fields, opened.labels)
+        await self._work(opened.print)
+        return self._show(opened, "#labels" if fields else "#papers")
+
+    async def keep(self, request: Request) -> Response:
+        opened = self._find(request)
+        if opened.folder is None or opened.papers is None:
+            raise HTTPException(409, "these papers have no folder to go to")
+        folder = opened.folder / f"{opened.name.rpartition('.')[0]}-papers"
+        try:
+            await self._work(publish, folder, opened.papers.files)
+        except OutputError as error:
+            return await self._again(opened, [str(error)])
+        opened.kept = folder.name
+        return self._show(opened, "#papers")
+
+    async def tonight(self, request: Request) -> Response:
+        opened = self._find(request)
+        fields = await read_form(request)
+        away, dead = ([value for name, value in fields if name == wanted] for wanted in ("off", "dead"))
+        await self._work(opened.plan, away, dead)
+        return self._show(opened, "#tonight")
+
+    async def compare(self, request: Request) -> Response:
+        """With a file of the folder, by its name in a form; or with a dropped one."""
+        opened = self._find(request)
+        if request.headers.get("x-files"):
+            (name, data), = list((await _read_files(request)).items())[:1]
+            wrong = await self._work(opened.compare, name, data)
+            return JSONResponse({"wrong": wrong} if wrong else {"go": f"{self.base}shows/{opened.id}/#changes"}, 400 if wrong else 200)
+        name = dict(await read_form(request)).get("name", "")
+        try:
+            data = (await self._work(self.shelf.open, name)).data
+            wrong = await self._work(opened.compare, name, data)
+        except Refused as refused:
+            wrong = refused.finding.text
+        return await self._again(opened, [wrong]) if wrong else self._show(opened, "#changes")
+
+    async def since(self, request: Request) -> Response:
+        opened = self._find(request)
+        await self._work(opened.print_since)
+        return self._show(opened, "#changes")
+
+    async def progress(self, request: Request) -> Response:
+        path, left = self._find(request).progress
+        return JSONResponse({"path": path, "left": left})
+
+    async def file(self, request: Request) -> Response:
+        opened = self._find(request)
+        sets: dict[str, Papers | None] = {"papers": opened.papers, "tonight": opened.tonight, "since": opened.since}
+        papers = sets.get(request.path_params["set"])
+        path = request.path_params["path"]
+        if papers is None or path not in papers.files:
+            raise HTTPException(404, "there is no such paper; make the papers again")
+        media = MEDIA.get(path.rpartition(".")[2], "application/octet-stream")
+        headers = {"content-security-policy": "default-src 'none'; style-src 'unsafe-inline'"} if path.endswith(".svg") else {}
+        return Response(papers.files[path], media_type=media, headers=headers)
+
+    async def bundle(self, request: Request) -> Response:
+        opened = self._find(request)
+        if opened.papers is None:
+            raise HTTPException(404, "make the papers first")
+        data = await self._work(_pack, opened.papers)
+        return _download(data, f"{opened.name.rpartition('.')[0]}-papers.zip", "application/zip")
+
+    async def stop(self, request: Request) -> Response:
+        self.tabs.stopped.set()
+        return HTMLResponse("<!doctype html><html lang=en><title>Closed</title><p>Closed. You can close this page.</p></html>")
+
+
+def make_app(shelf: Shelf, token: str, tabs: Tabs) -> Starlette:
+    """The page as an application. It trusts whoever asks: put a `Guard` before it."""
+    page = _Page(shelf, token, tabs)
+    one = [
+        Route("/", page.show), Route("/answers", page.answers, methods=["POST"]), Route("/answers.yaml", page.answers_file),
+        Route("/venue", page.venue, methods=["POST"]), Route("/print", page.print, methods=["POST"]),
+        Route("/keep", page.keep, methods=["POST"]), Route("/tonight", page.tonight, methods=["POST"]),
+        Route("/compare", page.compare, methods=["POST"]), Route("/since", page.since, methods=["POST"]),
+        Route("/progress", page.progress), Route("/papers.zip", page.bundle), Route("/{set}/{path:path}", page.file),
+    ]
+    routes = [
+        Route("/", page.start), Route("/open", page.open, methods=["POST"]), Route("/drop", page.drop, methods=["POST"]),
+        Route("/alive", _Beat(tabs)), Route("/stop", page.stop, methods=["POST"]), Mount("/shows/{id}", routes=one),
+    ]
+    return Starlette(routes=[Mount(f"/{token}", routes=routes)])
+
+
+async def _read_files(request: Request) -> dict[str, bytes]:
+    """The files of one body: `x-files` tells `name length` of each, percent-encoded and with commas between."""
+    from urllib.parse import unquote
+
+    told = [part.rpartition(" ") for part in request.headers.get("x-files", "").split(",")]
+    if not told or len(told) > MOST_FILES or not all(size.isascii() and size.isdigit() and name for name, _, size in told):
+        raise HTTPException(400, f"drop one to {MOST_FILES} files")
+    if any(int(size) > limits.SWEEP_BYTES for _, _, size in told):
+        raise HTTPException(413, f"a file is larger than {limits.SWEEP_BYTES:,} bytes")
+    data = await read_body(request, 2 * limits.SWEEP_BYTES)
+    files, at = {}, 0
+    for name, _, size in told:
+        plain = unquote(name).replace("\\", "/").rpartition("/")[2]
+        files[plain] = data[at:at + int(size)]
+        at += int(size)
+    return files
+
+
+def _pack(papers: Papers) -> bytes:
+    """All files in one archive of the common kind, with one date for all, so that equal papers give equal bytes."""
+    from io import BytesIO
+    from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
+
+    buffer = BytesIO()
+    with ZipFile(buffer, "w", ZIP_DEFLATED) as archive:
+        for path, data in sorted(papers.files.items()):
+            archive.writestr(ZipInfo(path), data, ZIP_DEFLATED)
+    return buffer.getvalue()
+
+
+def _download(data: bytes, name: str, media: str) -> Response:
+    return Response(data, media_type=media, headers={"content-disposition": f"attachment; filename*=UTF-8''{quote(name)}"})

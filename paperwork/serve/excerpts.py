@@ -1,0 +1,135 @@
+"""Findings beside what they mean: the lines of a text, or the rows of a sheet, with the guilty part marked."""
+
+import re
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from paperwork.files.decode import decode_text
+from paperwork.files.refusal import Refused
+from paperwork.files.sniff import sniff
+from paperwork.finding import Finding
+from paperwork.place import format_column
+
+MOST_COLUMNS = 24
+"""Columns of a sheet that one excerpt shows. A choice of this project, no source."""
+
+_VALUE = re.compile(r"[^,}\]#\s](?:[^,}\]#]*[^,}\]#\s])?")
+"""From where a finding points to the end of that value, near enough to mark it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A piece of a line or a cell. `marks` are the numbers of the findings that mean it."""
+
+    text: str
+    marks: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A line of text or a row of a sheet, and the numbers of the findings about it; none for a row of headings."""
+
+    number: int
+    parts: tuple[Part, ...]
+    findings: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Excerpt:
+    """What one sheet or file says where findings point. `columns` are the letters of a sheet's columns, none for a text."""
+
+    title: str
+    columns: tuple[str, ...]
+    lines: tuple[Line, ...]
+
+
+def make_excerpts(data: bytes, name: str, findings: Sequence[Finding]) -> tuple[tuple[Excerpt, ...], tuple[int, ...]]:
+    """The excerpts, and the numbers (from 1) of the findings that point to no line of this file."""
+    placed: dict[str, dict[int, list[int]]] = {}
+    loose = []
+    for number, finding in enumerate(findings, 1):
+        place = finding.place
+        if place.file == name and place.line:
+            placed.setdefault(place.sheet, {}).setdefault(place.line, []).append(number)
+        else:
+            loose.append(number)
+    if not placed:
+        return (), tuple(loose)
+    try:
+        kind, _ = sniff(data, name)
+        if kind == "yaml":
+            return (_excerpt_text(decode_text(data, name), name, placed.get("", {}), findings),), tuple(loose)
+        return tuple(_excerpt_book(data, name, kind, placed, findings)), tuple(loose)
+    except Refused:
+        return (), tuple(range(1, len(findings) + 1))
+
+
+def _excerpt_text(text: str, name: str, lines: Mapping[int, list[int]], findings: Sequence[Finding]) -> Excerpt:
+    source = text.removeprefix("\ufeff").splitlines()
+    told = []
+    for number, about in sorted(lines.items()):
+        line = source[number - 1] if number <= len(source) else ""
+        starts: dict[int, list[int]] = {}
+        for finding in about:
+            starts.setdefault(max(0, findings[finding - 1].place.column - 1), []).append(finding)
+        told.append(Line(number, tuple(_mark(line, starts)), tuple(about)))
+    return Excerpt(name, (), tuple(told))
+
+
+def _mark(line: str, starts: Mapping[int, list[int]]) -> Iterable[Part]:
+    at = 0
+    for start, about in sorted(starts.items()):
+        match = _VALUE.match(line, start)
+        end = match.end() if match else start + 1
+        if start < at:
+            continue
+        if line[at:start]:
+            yield Part(line[at:start])
+        yield Part(line[start:end] or " ", tuple(about))
+        at = end
+    if line[at:]:
+        yield Part(line[at:])
+
+
+def _excerpt_book(
+    data: bytes, name: str, kind: str, placed: Mapping[str, Mapping[int, list[int]]], findings: Sequence[Finding]
+) -> Iterable[Excerpt]:
+    from paperwork.files.csv_read import read_csv
+    from paperwork.files.xlsx_grid import open_parts, read_grids
+
+    book = read_csv(data, name) if kind == "csv" else read_grids(open_parts(data, name), name)
+    for grid in book.grids:
+        lines = placed.get(grid.title) or (placed.get("") if kind == "csv" else None)
+        if not lines:
+            continue
+        rows: dict[int, dict[int, str]] = {}
+        columns = {cell.place: cell.column for cell in grid.cells.values()}
+        for (row, column), cell in grid.cells.items():
+            rows.setdefault(row, {})[column] = cell.text
+        meant = {
+            number: columns.get(findings[number - 1].place, findings[number - 1].place.column if kind == "xlsx" else 1)
+            for about in lines.values() for number in about
+        }
+        yield _excerpt_grid(grid.title or name, rows, lines, meant)
+
+
+def _excerpt_grid(
+    title: str, rows: Mapping[int, Mapping[int, str]], lines: Mapping[int, list[int]], meant: Mapping[int, int]
+) -> Excerpt:
+    """The rows that findings mean, under the row of headings: the fullest of the sheet's first twenty.
+
+    `meant` is the column of each finding by its number.
+    """
+    widest = max((max(row) for row in rows.values()), default=1)
+    columns = range(1, min(max(widest, *meant.values()), MOST_COLUMNS) + 1)
+    head = max((row for row in rows if row <= 20), key=lambda row: (len(rows[row]), -row), default=0)
+    told = []
+    if head and head not in lines:
+        told.append(Line(head, tuple(Part(rows[head].get(column, "")) for column in columns)))
+    for number, about in sorted(lines.items()):
+        by_column: dict[int, list[int]] = {}
+        for finding in about:
+            by_column.setdefault(min(meant[finding], MOST_COLUMNS), []).append(finding)
+        cells = (Part(rows.get(number, {}).get(column, ""), tuple(by_column.get(column, ()))) for column in columns)
+        told.append(Line(number, tuple(cells), tuple(about)))
+    return Excerpt(title, tuple(map(format_column, columns)), tuple(told))

@@ -1,0 +1,100 @@
+"""Who may ask: only the page itself. Other origins, other host names and requests without the token are refused.
+
+A page of another origin can make a browser send requests here (cross-site request forgery), and a name that it owns
+can be made to point at 127.0.0.1 (DNS rebinding). So the Host must be ours by number and port, an Origin must be ours
+wherever one is told, whatever changes something must tell one, and every address begins with a secret.
+"""
+
+from hmac import compare_digest
+from urllib.parse import parse_qsl
+
+from starlette.exceptions import HTTPException
+from starlette.requests import Request
+from starlette.responses import PlainTextResponse
+from starlette.types import ASGIApp, Message, Receive, Scope, Send
+
+FORM_BYTES = 1_000_000
+"""A form larger than this is no form of ours. A choice of this project, no source."""
+
+FORM_FIELDS = 10_000
+
+HEADERS = {
+    "cache-control": "no-store",
+    "content-security-policy": "frame-ancestors 'none'",
+    "cross-origin-opener-policy": "same-origin",
+    "cross-origin-resource-policy": "same-origin",
+    "referrer-policy": "same-origin",
+    "x-content-type-options": "nosniff",
+    "x-frame-options": "DENY",
+}
+"""On every answer. Not `no-referrer`: with it browsers send forms with the origin `null` (Fetch standard, 3.2)."""
+
+
+class Guard:
+    """Lets through what the page itself asks, and adds the headers that keep it to itself."""
+
+    def __init__(self, app: ASGIApp, port: int, token: str) -> None:
+        self._app = app
+        self._host = f"127.0.0.1:{port}"
+        self._token = token.encode("ascii")
+
+    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        """One request."""
+        if scope["type"] == "lifespan":
+            await self._app(scope, receive, send)
+            return
+        reason = self._refusal(scope) if scope["type"] == "http" else "only plain requests"
+
+        async def answer(message: Message) -> None:
+            if message["type"] == "http.response.start":
+                told = {name.lower() for name, _ in message.get("headers", ())}
+                more = [(n.encode(), v.encode()) for n, v in HEADERS.items() if n.encode() not in told]
+                message = {**message, "headers": [*message.get("headers", ()), *more]}
+            await send(message)
+
+        if reason:
+            if scope["type"] == "http":
+                await PlainTextResponse(f"refused: {reason}\n", 403)(scope, receive, answer)
+            else:
+                await send({"type": "websocket.close", "code": 1008})
+            return
+        await self._app(scope, receive, answer)
+
+    def _refusal(self, scope: Scope) -> str:
+        headers = [(name.lower(), value) for name, value in scope["headers"]]
+        told = dict(headers)
+        own = f"http://{self._host}".encode("ascii")
+        if [value for name, value in headers if name == b"host"] != [self._host.encode("ascii")]:
+            return "another host"
+        if told.get(b"origin", own) != own:
+            return "another origin"
+        if told.get(b"sec-fetch-site", b"none") not in (b"none", b"same-origin"):
+            return "another site"
+        if scope["method"] not in ("GET", "HEAD") and b"origin" not in told:
+            return "no origin"
+        first = scope["path"].split("/")[1] if "/" in scope["path"] else ""
+        return "" if compare_digest(first.encode("utf-8", "replace"), self._token) else "no token"
+
+
+async def read_body(request: Request, most: int) -> bytes:
+    """The body, at most so many bytes. Raises HTTPException 413 as soon as there are more."""
+    told = request.headers.get("content-length", "0")
+    parts, size = [], int(told) if told.isascii() and told.isdigit() else 0
+    if size > most:
+        raise HTTPException(413, f"that is more than {most:,} bytes")
+    size = 0
+    async for part in request.stream():
+        size += len(part)
+        if size > most:
+            raise HTTPException(413, f"that is more than {most:,} bytes")
+        parts.append(part)
+    return b"".join(parts)
+
+
+async def read_form(request: Request) -> list[tuple[str, str]]:
+    """The fields of a form, in order."""
+    body = await read_body(request, FORM_BYTES)
+    try:
+        return parse_qsl(body.decode("utf-8"), keep_blank_values=True, max_num_fields=FORM_FIELDS, errors="strict")
+    except ValueError:
+        raise HTTPException(400, "that form cannot be read") from None

@@ -1,0 +1,55 @@
+"""The server: this machine only, a port that the system picks, a secret in every address, ended with the last page."""
+
+import secrets
+import socket
+from collections.abc import Callable
+from pathlib import Path
+
+import anyio
+import uvicorn
+
+from paperwork.serve.app import Tabs, make_app
+from paperwork.serve.guard import Guard
+from paperwork.serve.shows import Shelf
+
+GRACE_S = 3
+"""How long no page may be open before the server ends: a page that is loaded again needs a moment. Our own choice."""
+
+SECRET_BYTES = 24
+"""192 random bits: not to be guessed."""
+
+
+def serve(folder: Path, tell: Callable[[str], None], *, port: int = 0) -> None:
+    """Serves the page for the shows of a folder until its last page is closed. `tell` is given its address.
+
+    Raises OSError if the port is taken.
+    """
+    anyio.run(_serve, folder, tell, port)
+
+
+async def _serve(folder: Path, tell: Callable[[str], None], port: int) -> None:
+    listener = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
+    listener.bind(("127.0.0.1", port))
+    token, tabs = secrets.token_urlsafe(SECRET_BYTES), Tabs()
+    taken = listener.getsockname()[1]
+    app = Guard(make_app(Shelf(folder, lambda: secrets.token_urlsafe(SECRET_BYTES)), token, tabs), taken, token)
+    config = uvicorn.Config(
+        app, log_config=None, log_level="critical", access_log=False, server_header=False, lifespan="off", ws="none",
+        timeout_graceful_shutdown=2, h11_max_incomplete_event_size=32_768,
+    )
+    server = uvicorn.Server(config)
+    async with anyio.create_task_group() as tasks:
+        tasks.start_soon(_watch, server, tabs)
+        tell(f"http://127.0.0.1:{taken}/{token}/")
+        await server.serve(sockets=[listener])
+        tasks.cancel_scope.cancel()
+
+
+async def _watch(server: uvicorn.Server, tabs: Tabs) -> None:
+    """Ends the server once a page was open and none has been for a while, or once it was told to stop."""
+    alone_s = 0.0
+    while not tabs.stopped.is_set() and alone_s < GRACE_S:
+        await anyio.sleep(0.25)
+        alone_s = alone_s + 0.25 if tabs.seen and not tabs.open else 0.0
+    tabs.stopped.set()
+    server.should_exit = True

@@ -1,0 +1,268 @@
+"""What is open on the page: each show by its own id, so that two tabs do not mix, and what can be done with it."""
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from paperwork import limits
+from paperwork.files.decode import decode_text
+from paperwork.files.refusal import Refused
+from paperwork.files.sniff import load_file, sniff
+from paperwork.files.sweep import parse_sweep, read_sweep
+from paperwork.finding import Finding, find
+from paperwork.intake import Source, read_source_bytes
+from paperwork.intake.answers import name_answers, read_answers, read_answers_bytes, write_answers
+from paperwork.intake.questions import Question
+from paperwork.intake.session import take_answer
+from paperwork.pipeline import LabelChoice, Papers, Reading, judge_source, make_papers, make_tonight
+from paperwork.place import Place
+from paperwork.plan.covers import Tonight, plan_tonight, stage_all
+
+if TYPE_CHECKING:
+    from paperwork.render.pdfa import Attachment
+    from paperwork.render.press import Press
+    from paperwork.revisions import Comparison
+
+MOST_SHOWS = 8
+MOST_FILES = 16
+"""Shows that are open at once, the oldest closed first; files dropped with one. Choices of this project, no source."""
+
+SUFFIXES = (".yaml", ".yml", ".xlsx", ".xlsm", ".csv", ".tsv")
+"""What a show, or somebody's list of one, ends in."""
+
+Key = tuple[str, str]
+
+
+@dataclass
+class Opened:
+    """One show on the page. `folder` is where it lies, None if it was dropped from somewhere else.
+
+    `dropped` holds files by their names, the show's own among them; what is not there is read from the folder.
+    """
+
+    id: str
+    name: str
+    dropped: dict[str, bytes]
+    folder: Path | None = None
+    venue: str = ""
+    answers: dict[Key, str] | None = None
+    source: Source = field(default_factory=lambda: Source(None, ()))
+    reading: Reading = field(default_factory=lambda: Reading(None, (), readable=False))
+    labels: LabelChoice = field(default_factory=LabelChoice)
+    papers: Papers | None = None
+    tonight: Papers | None = None
+    evening: Tonight | None = None
+    away: tuple[str, ...] = ()
+    dead: tuple[str, ...] = ()
+    compared: "Comparison | None" = None
+    since: Papers | None = None
+    progress: tuple[str, int] = ("", 0)
+    kept: str = ""
+    press: "Press | None" = None
+
+    @property
+    def data(self) -> bytes:
+        """The bytes of the show file."""
+        return self.dropped[self.name]
+
+    @property
+    def questions(self) -> tuple[Question, ...]:
+        """What a foreign sheet leaves open."""
+        return self.source.understanding.questions if self.source.understanding else ()
+
+    def read(self) -> None:
+        """Reads the show anew; what was made of it before is gone."""
+        self.source = read_source_bytes(self.data, self.name, self._recall)
+        self.reading = judge_source(self.source, self._hear, venue=self.venue)
+        self.papers = self.tonight = self.compared = self.since = self.evening = None
+        self.kept = ""
+
+    def _recall(self) -> tuple[Mapping[Key, str], tuple[Finding, ...]]:
+        """The answers: those that were kept with the sheet, until the page has its own."""
+        name, wrong = name_answers(self.name), ()
+        if self.answers is None and name in self.dropped:
+            self.answers, wrong = read_answers_bytes(self.dropped[name], name)
+        elif self.answers is None and self.folder:
+            self.answers, wrong = read_answers(self.folder / name, name)
+        self.answers = self.answers or {}
+        return self.answers, wrong
+
+    def _hear(self, sweep: str) -> tuple:
+        if sweep in self.dropped:
+            try:
+                return parse_sweep(decode_text(self.dropped[sweep], sweep), sweep)
+            except Refused as refused:
+                return (), (refused.finding,)
+        if self.folder:
+            return read_sweep(self.folder / sweep, sweep)
+        return (), (find("file-missing", Place(sweep), name=sweep, nearest="; drop it on the page with the show"),)
+
+    def answer(self, typed: Sequence[tuple[Key, str]]) -> list[str]:
+        """Takes answers by kind and content; says which do not fit. An empty one is not an answer."""
+        asked = {(question.kind, question.about): question for question in self.questions}
+        wrong, answers = [], dict(self.answers or {})
+        for key, text in typed:
+            if key not in asked or not text.strip():
+                continue
+            taken = take_answer(asked[key], text)
+            if taken is None:
+                wrong.append(f"{text} is no answer to: {asked[key].text}")
+            elif taken:
+                answers[key] = taken
+        self._keep_answers(answers)
+        return wrong
+
+    def forget(self, keys: Sequence[Key]) -> None:
+        """Takes answers back, so that their questions are asked again."""
+        self._keep_answers({key: text for key, text in (self.answers or {}).items() if key not in keys})
+
+    def _keep_answers(self, answers: dict[Key, str]) -> None:
+        """Beside the sheet where it has a folder; else only in memory, to be downloaded. Raises OutputError."""
+        from paperwork.output import write_new, write_over
+
+        if answers == self.answers:
+            return
+        name, data = name_answers(self.name), write_answers(answers, self.name).encode("utf-8")
+        if self.folder and name not in self.dropped:
+            path = self.folder / name
+            (write_over if path.exists() else write_new)(path, data)
+        else:
+            self.dropped[name] = data
+        self.answers = answers
+        self.read()
+
+    @property
+    def answers_file(self) -> bytes:
+        """The answers as their file."""
+        return write_answers(self.answers or {}, self.name).encode("utf-8")
+
+    def print(self) -> None:
+        """Makes every paper."""
+        if self.reading.show is None:
+            return
+        self.papers = make_papers(
+            self.reading.show, self.reading.findings, labels=self.labels, press=self._fresh_press(), attached=self._attached(),
+        )
+
+    def _fresh_press(self) -> "Press":
+        from paperwork.render.press import Press
+
+        self.press = self.press or Press(self._tell)
+        return self.press
+
+    def _tell(self, path: str, left: int) -> None:
+        self.progress = path, left
+
+    def _attached(self) -> "tuple[Attachment, ...]":
+        """The inputs, in the order in which the command gathers them."""
+        from paperwork.archive import attach_inputs
+
+        show = self.reading.show
+        names = [self.name, name_answers(self.name), *(show.spectrum.sweeps if show else ())]
+        files = {name: data for name in names if (data := self._load(name)) is not None}
+        return attach_inputs(files)
+
+    def _load(self, name: str) -> bytes | None:
+        if name in self.dropped:
+            return self.dropped[name]
+        if self.folder is None or not (self.folder / name).is_file():
+            return None
+        return load_file(self.folder / name, name, most=limits.SWEEP_BYTES)
+
+    def plan(self, away: Sequence[str], dead: Sequence[str]) -> None:
+        """Makes the papers of tonight: who is off, and the channels whose packs died."""
+        if self.reading.show is None:
+            return
+        show = self.reading.show
+        self.away, self.dead = tuple(away), tuple(id for id in dead if id in show.channels)
+        if not (self.away or self.dead):
+            self.tonight = self.evening = None
+            return
+        whole = stage_all(show)
+        self.evening = plan_tonight(whole, self.away)
+        self.tonight = make_tonight(show, self.reading.findings, self.evening, [show.channels[id] for id in self.dead])
+
+    def compare(self, name: str, data: bytes) -> str:
+        """Compares with an earlier revision; says why it cannot be done, or ""."""
+        from paperwork.revisions import Side, compare_revisions
+
+        earlier = Opened("", name, {**self.dropped, name: data}, self.folder)
+        earlier.read()
+        if earlier.reading.show is None or self.reading.show is None:
+            first = next((finding for finding in earlier.reading.findings if finding.severity == "error"), None)
+            return f"{name} cannot be used: {first.text if first else 'there is no show in it'}"
+        old, new = (Side(one.reading.show, one.reading.findings, one.name) for one in (earlier, self))
+        self.compared = compare_revisions(old, new)
+        return ""
+
+    def print_since(self) -> None:
+        """Makes the change list and what must be printed again."""
+        from paperwork.revisions import make_since
+
+        if self.compared:
+            self.since = make_since(self.compared, labels=self.labels)
+
+
+class Shelf:
+    """The open shows by id. Ids come from whoever makes the shelf, so that nobody can guess them."""
+
+    def __init__(self, folder: Path, name_next: Callable[[], str]) -> None:
+        self.folder = folder
+        self._name_next = name_next
+        self._shows: dict[str, Opened] = {}
+
+    def get(self, id: str) -> Opened | None:
+        """The show of an id, None if it was never open or was closed for newer ones."""
+        return self._shows.get(id)
+
+    def list_files(self) -> tuple[str, ...]:
+        """The shows and lists that lie in the folder, without lists that can only be something else."""
+        try:
+            names = sorted(path.name for path in self.folder.iterdir() if path.suffix.lower() in SUFFIXES and path.is_file())
+        except OSError:
+            return ()
+        named = (name for name in names if not name.startswith((".", "~$")) and not name.endswith(".answers.yaml"))
+        return tuple(named)[: limits.FOLDER_NAMES]
+
+    def open(self, name: str) -> Opened:
+        """Opens a file of the folder. Raises Refused."""
+        if name not in self.list_files():
+            raise Refused(find("file-missing", Place(name), name=name, nearest=""))
+        return self._add(name, {name: load_file(self.folder / name, name)}, self.folder)
+
+    def drop(self, files: Mapping[str, bytes]) -> Opened:
+        """Opens what was dropped: the first file that can be a show; the others lie beside it. Raises Refused."""
+        name = _pick_show(files)
+        if len(files[name]) > limits.FILE_BYTES:
+            raise Refused(find("file-large", Place(name), name=name, most=f"{limits.FILE_BYTES:,}"))
+        return self._add(name, dict(files), self.folder if self._lies_here(name, files[name]) else None)
+
+    def _lies_here(self, name: str, data: bytes) -> bool:
+        """Whether the dropped file is the one in the folder, byte for byte: then its answers belong there."""
+        path = self.folder / name
+        try:
+            return path.is_file() and path.stat().st_size == len(data) and path.read_bytes() == data
+        except OSError:
+            return False
+
+    def _add(self, name: str, files: dict[str, bytes], folder: Path | None) -> Opened:
+        opened = Opened(self._name_next(), name, files, folder)
+        opened.read()
+        self._shows[opened.id] = opened
+        while len(self._shows) > MOST_SHOWS:
+            del self._shows[next(iter(self._shows))]
+        return opened
+
+
+def _pick_show(files: Mapping[str, bytes]) -> str:
+    """The name of the show among the files: by its ending, a sheet of values last, since a sweep is one too."""
+    def rank(name: str) -> int:
+        suffix = Path(name).suffix.lower()
+        if name.endswith(".answers.yaml") or suffix not in SUFFIXES:
+            return len(SUFFIXES)
+        return SUFFIXES.index(suffix)
+
+    name = min(files, key=rank)
+    sniff(files[name], name)
+    return name

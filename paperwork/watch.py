@@ -1,0 +1,129 @@
+"""Papers that follow their show file: each save is read again, and only what it changed is printed and written.
+
+`Follower.look` is one step and needs no clock: it compares the bytes of the files with those of its last look. `follow`
+calls it whenever the system tells of a change in their folders; it watches folders, not files, since many editors save
+by putting a new file in place of the old one.
+"""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from hashlib import sha256
+from pathlib import Path
+from typing import TYPE_CHECKING, TypeAlias
+
+from paperwork.archive import attach_inputs
+from paperwork.changes import Entry, diff_shows, tell_changes
+from paperwork.files.refusal import Refused
+from paperwork.finding import Finding
+from paperwork.intake.answers import name_answers
+from paperwork.model import Show
+from paperwork.output import Report, publish
+from paperwork.pipeline import Papers, make_papers, read_show
+from paperwork.revisions import gather_inputs
+
+if TYPE_CHECKING:
+    from paperwork.render.pdfa import Attachment
+
+QUIET_MS = 120
+"""A save is over when nothing has changed for so long: editors write in several steps. Our own choice, no source."""
+
+MOST_MS = 1_500
+"""And it is read at the latest after this, if somebody never stops writing."""
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """What one look found. Without a show nothing was written, and the papers are those of the last good save.
+
+    `entries` are the facts that changed since then, `report` which files did.
+    """
+
+    findings: tuple[Finding, ...]
+    is_printed: bool
+    entries: tuple[Entry, ...] = ()
+    report: Report | None = None
+    papers: Papers | None = None
+
+
+Print: TypeAlias = "Callable[[Show, tuple[Finding, ...], tuple[Attachment, ...]], Papers]"
+"""Makes the papers of a show, with what the show book carries."""
+
+
+class Follower:
+    """A show file, the folder of its papers, and what both were at the last look."""
+
+    def __init__(self, show: Path, name: str, folder: Path, *, venue: str = "", printer: "Print | None" = None) -> None:
+        self.show = show
+        self.name = name
+        self.folder = folder
+        self.venue = venue
+        self._print = printer or print_with_memory()
+        self._digests: dict[Path, bytes | None] = {}
+        self._last: Show | None = None
+
+    def files(self) -> Iterator[Path]:
+        """What a save can change: the show file, the answers about it, and the sweeps that it names."""
+        yield self.show
+        yield self.show.with_name(name_answers(self.show.name))
+        for sweep in self._last.spectrum.sweeps if self._last else ():
+            yield self.show.parent / sweep
+
+    def minds(self, path: str) -> bool:
+        """Whether a change at a path can matter, by its name: editors write beside the file, and then rename."""
+        return Path(path).name in {own.name for own in self.files()}
+
+    def look(self) -> Told | None:
+        """What changed since the last look, printed; None if nothing did. Raises OutputError.
+
+        A file that is not there, or holds nothing, is in the middle of being saved: that is no news.
+        """
+        digests = {path: _digest(path) for path in self.files()}
+        if digests[self.show] is None or digests == self._digests:
+            return None
+        reading = read_show(self.show, self.name, venue=self.venue)
+        self._digests = digests
+        if reading.show is None:
+            return Told(reading.findings, False)
+        papers = self._print(reading.show, reading.findings, self._attach(reading.show))
+        report = publish(self.folder, papers.files)
+        old, self._last = self._last, reading.show
+        self._digests = {path: digests.get(path) or _digest(path) for path in self.files()}
+        changes = tell_changes(old, reading.show, diff_shows(old, reading.show)) if old else ()
+        return Told(papers.findings, True, changes, report, papers)
+
+    def _attach(self, show: Show) -> "tuple[Attachment, ...]":
+        """The inputs, as `build` attaches them; none where one of them cannot go along."""
+        try:
+            return attach_inputs(gather_inputs(self.show, self.name, show))
+        except Refused:
+            return ()
+
+
+def print_with_memory(made: str = "") -> Print:
+    """Makes papers, and keeps what it made: the next time only what changed is laid out and inked."""
+    from paperwork.render.press import Press
+
+    press = Press()
+    return lambda show, findings, attached: make_papers(show, findings, made=made, press=press, attached=attached)
+
+
+def follow(follower: Follower, tell: Callable[[Told], None]) -> None:
+    """Looks at once, and then after every save, until interrupted. Raises ModuleNotFoundError without the extra `page`."""
+    from watchfiles import watch
+
+    told = follower.look()
+    if told:
+        tell(told)
+    folder = follower.show.parent
+    for _ in watch(folder, watch_filter=lambda _, path: follower.minds(path), debounce=MOST_MS, step=QUIET_MS):
+        told = follower.look()
+        if told:
+            tell(told)
+
+
+def _digest(path: Path) -> bytes | None:
+    try:
+        data = path.read_bytes() if path.is_file() else b""
+    except OSError:
+        return None
+    return sha256(data).digest() if data.strip() else None
