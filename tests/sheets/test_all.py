@@ -5,7 +5,7 @@ from itertools import chain
 
 import pytest
 
-from paperwork.document import Line, Table, Tick, WriteIn
+from paperwork.document import Line, Note, Table, Tick, WriteIn
 from paperwork.render.boxes import Frame, Rule
 from paperwork.render.fonts import load_metrics
 from paperwork.render.layout import lay_out
@@ -84,6 +84,7 @@ def test_a_blank_holds_no_fact_and_keeps_heads_words_and_squares():
         (paper,) = make(name)
         tables = [block for block in sheet.blocks if isinstance(block, Table)]
         assert not any(isinstance(item, Line) and item.fact for table in tables for item in items_of(table))
+        assert not any(isinstance(block, Note) and block.facts for block in sheet.blocks)
         originals = [block for block in paper.blocks if isinstance(block, Table)]
         assert [table.columns for table in tables] == [table.columns for table in originals]
         assert sheet.revision == "" and sheet.replaces == "" and sheet.title == paper.title

@@ -51,7 +51,8 @@ day: {bows: "1:00"}
 roles: {VERA: {by: Mara Lind}, MAID: {by: Mara Lind}}
 channels: {01: {role: "VERA, MAID"}, 02: {role: TOM, by: Ben Arlo}}
 scenes:
-  a: {at: "0:00", live: VERA TOM}
+  z: {at: "0:00", live: VERA}
+  a: {at: "0:05", live: VERA TOM}
   b: {at: "0:10", live: TOM}
   c: {at: "0:12", live: MAID}
 moves:
