@@ -7,8 +7,9 @@ import pytest
 from paperwork.pipeline import read_show
 from paperwork.render.fonts import Metrics
 from paperwork.render.layout import lay_out
-from paperwork.sheetfacts import texts_of
+from paperwork.sheetfacts import code, texts_of
 from paperwork.sheets import SHEETS
+from paperwork.words import LANGUAGES
 from tests.render.proofs import check_layout, shown_everywhere
 from tests.shows_text import EXAMPLES
 
@@ -45,3 +46,12 @@ def test_a_paper_says_nothing_of_places_in_the_code(name):
     for sheet in sheets_of("A4", name):
         for text in texts_of(sheet):
             assert "None" not in text and "{" not in text and "Slot(" not in text
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+@pytest.mark.parametrize("name", [paper.name for paper in SHEETS])
+def test_the_code_of_a_paper_does_not_depend_on_its_language(name, language):
+    show = read_show(EXAMPLES / "show.yaml", "show.yaml").show
+    other = replace(show, production=replace(show.production, language=language))
+    make = next(paper for paper in SHEETS if paper.name == name).make
+    assert [code(sheet) for sheet in make(other)] == [code(sheet) for sheet in make(show)]

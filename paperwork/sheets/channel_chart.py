@@ -16,11 +16,12 @@ from paperwork.document import (
     row,
     words,
 )
-from paperwork.model import Channel, Rack, Show
+from paperwork.model import Channel, Show
 from paperwork.plan.handovers import count_handovers
-from paperwork.sheets.frame import frame_sheet, people_of, subjects_of_channel, title_fact_of, title_of
+from paperwork.sheets.forms import rack_facts, rack_note
+from paperwork.sheets.frame import frame_sheet, people_lines, subjects_of_channel, title_fact_of, title_of
 from paperwork.styles import RACK_FREQUENCY, RACK_NUMBER, RACK_ROLE, RACK_SLOT, RACK_SMALL, RACK_STRONG
-from paperwork.units import format_edge, format_mhz
+from paperwork.units import format_mhz
 from paperwork.words import words_of
 
 ROW_UM = 14_800
@@ -57,21 +58,10 @@ def _rack_groups(show: Show):
     for rack in show.racks.values():
         rows = _rows(show, tuple(show.occupants_of(rack).values()))
         if rows:
-            yield Group(rows, w["rack"].format(rack=rack.id), _note_of(show, rack), facts=(rack.id, _note_of(show, rack)))
+            yield Group(rows, w["rack"].format(rack=rack.id), rack_note(show, rack), facts=rack_facts(rack))
     loose = tuple(channel for channel in show.channels.values() if not channel.slots)
     if loose:
         yield Group(_rows(show, loose), w["no rack"])
-
-
-def _note_of(show: Show, rack: Rack) -> str:
-    w = words_of(show.production.language)
-    parts = []
-    if rack.window:
-        parts.append(w["window"].format(low=format_edge(rack.window.low_hz), high=format_edge(rack.window.high_hz)))
-    if rack.antenna:
-        key = "antenna place" if rack.place else "antenna"
-        parts.append(w[key].format(antenna=rack.antenna, place=rack.place))
-    return "  ·  ".join(parts)
 
 
 def _rows(show: Show, channels: tuple[Channel, ...]) -> tuple[Row, ...]:
@@ -84,7 +74,7 @@ def _row_of(show: Show, channel: Channel) -> Row:
         cell(fact(channel.id, RACK_NUMBER), key=True, hatch=channel.spare),
         cell(
             fact(title_of(show, channel), RACK_ROLE, of=title_fact_of(channel)),
-            *(fact(line, RACK_SMALL) for line in people_of(show, channel)),
+            *people_lines(show, channel, RACK_SMALL),
         ),
         _frequency_cell(show, channel),
         cell(fact(channel.pack, RACK_SLOT), fact(slot, RACK_SMALL)),

@@ -9,7 +9,6 @@ from paperwork.document import (
     Column,
     Group,
     Item,
-    Line,
     Sheet,
     Table,
     Tick,
@@ -21,7 +20,7 @@ from paperwork.document import (
 )
 from paperwork.model import Channel, Rack, Scene, Show
 from paperwork.plan.patch import name_on_desk
-from paperwork.sheets.frame import JOIN, people_of, title_fact_of, title_of
+from paperwork.sheets.frame import JOIN, people_lines, title_fact_of, title_of
 from paperwork.styles import HAND_STRONG, RACK_FREQUENCY, RACK_NUMBER, RACK_ROLE, RACK_SMALL, TICK, Style
 from paperwork.units import format_clock, format_edge, format_mhz
 from paperwork.words import words_of
@@ -64,9 +63,7 @@ def number_cell(channel: Channel, style: Style = RACK_NUMBER) -> Cell:
 def role_cell(show: Show, channel: Channel, *, big: Style = RACK_ROLE, small: Style = RACK_SMALL) -> Cell:
     """The role, and under it who plays it."""
     title = fact(title_of(show, channel), big, of=title_fact_of(channel))
-    people = people_of(show, channel)
-    told = " ".join(filter(None, (*show.performers_of(channel), *channel.backs, channel.doubles)))
-    return cell(title, *(Line(text, small, told if index == 0 else "") for index, text in enumerate(people)))
+    return cell(title, *people_lines(show, channel, small))
 
 
 def frequency_line(channel: Channel, style: Style = RACK_FREQUENCY) -> Item:

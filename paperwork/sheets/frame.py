@@ -3,11 +3,12 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
-from paperwork.document import Block, PageWords, Sheet
+from paperwork.document import Block, Line, PageWords, Sheet, fact
 from paperwork.finding import Subject
 from paperwork.model import Channel, Scene, Show
 from paperwork.names import shorten_ids
 from paperwork.plan.handovers import list_handovers
+from paperwork.styles import RACK_SMALL, Style
 from paperwork.words import format_date, words_of
 
 JOIN = " / "
@@ -67,28 +68,39 @@ def title_fact_of(channel: Channel) -> str:
     return "spare" if channel.spare else JOIN.join(channel.roles) or channel.by
 
 
-def people_of(show: Show, channel: Channel) -> tuple[str, ...]:
-    """The small lines under it: who wears the pack and from which scene, whose second pack it is, what a spare is for."""
+def people_lines(show: Show, channel: Channel, style: Style) -> tuple[Line, ...]:
+    """The small lines under it: who wears the pack and from which scene, whose second pack it is, what a spare is for.
+
+    As facts they hold no word of a language.
+    """
     w = words_of(show.production.language)
     if channel.spare:
-        return (w["spare for"].format(channels=shorten_ids(channel.backs)) if channel.backs else w["spare for all"],)
-    people = _with_first_scene(show, channel) if channel.roles else []
+        backs = shorten_ids(channel.backs)
+        told = w["spare for"].format(channels=backs) if channel.backs else w["spare for all"]
+        return (fact(told, style, of=f"backs {backs or 'all'}"),)
+    lines = []
+    for name, scene in _worn_from(show, channel):
+        told = w["from scene"].format(name=name, scene=short_scene(scene)) if scene else name
+        lines.append(fact(told, style, of=f"{name} {scene.id}" if scene else name))
     if channel.doubles:
-        people.append(w["second pack"].format(channel=channel.doubles))
-    return tuple(people)
+        lines.append(fact(w["second pack"].format(channel=channel.doubles), style, of=f"doubles {channel.doubles}"))
+    return tuple(lines)
 
 
-def _with_first_scene(show: Show, channel: Channel) -> list[str]:
+def people_of(show: Show, channel: Channel) -> tuple[str, ...]:
+    """The texts of `people_lines`."""
+    return tuple(line.text for line in people_lines(show, channel, RACK_SMALL))
+
+
+def _worn_from(show: Show, channel: Channel) -> list[tuple[str, Scene | None]]:
     """The performers of a channel; from the second on with the scene in which the pack first comes to them."""
-    names = list(show.performers_of(channel))
-    w = words_of(show.production.language)
-    first: dict[str, str] = {}
+    if not channel.roles:
+        return []
+    first: dict[str, Scene] = {}
     for handover in list_handovers(show, channel):
-        first.setdefault(show.roles[handover.to_role].by, short_scene(handover.before))
+        first.setdefault(show.roles[handover.to_role].by, handover.before)
     worn_first = next((show.roles[role].by for scene in show.scenes for role in channel.roles if role in scene.live), "")
-    return [
-        w["from scene"].format(name=name, scene=first[name]) if name in first and name != worn_first else name for name in names
-    ]
+    return [(name, first.get(name) if name != worn_first else None) for name in show.performers_of(channel)]
 
 
 def short_scene(scene: Scene) -> str:

@@ -2,13 +2,33 @@
 
 from collections.abc import Iterator
 
-from paperwork.document import Block, Cell, Column, Group, Panel, Panels, Row, Sheet, Table, cell, fact, row, words
+from paperwork.document import (
+    Block,
+    Cell,
+    Column,
+    Group,
+    Panel,
+    Panels,
+    Row,
+    Sheet,
+    Table,
+    cell,
+    fact,
+    row,
+    words,
+)
 from paperwork.finding import Subject
 from paperwork.model import Channel, Console, Output, OutputKind, Rack, Show
-from paperwork.names import join_words
-from paperwork.sheets.frame import frame_sheet, people_of, split_sheets, subjects_of_channel, title_fact_of, title_of
+from paperwork.sheets.frame import (
+    frame_sheet,
+    people_lines,
+    split_sheets,
+    subjects_of_channel,
+    title_fact_of,
+    title_of,
+)
 from paperwork.styles import RACK_NUMBER, RACK_PLUG, RACK_SLOT, RACK_SMALL, RACK_STRONG, SMALL_PRINT
-from paperwork.words import words_of
+from paperwork.words import list_words, words_of
 
 ROW_UM = 12_600
 COLUMNS = 4
@@ -89,7 +109,7 @@ def _role_cell(show: Show, channel: Channel | None) -> Cell:
         return cell(words(words_of(show.production.language)["empty"], RACK_SMALL))
     return cell(
         fact(title_of(show, channel), RACK_STRONG, of=title_fact_of(channel)),
-        *(fact(line, RACK_SMALL) for line in people_of(show, channel)),
+        *people_lines(show, channel, RACK_SMALL),
     )
 
 
@@ -109,7 +129,10 @@ def _pair_cell(show: Show, left: Output, right: Output) -> Cell:
     console = show.consoles.get(left.console)
     return cell(
         fact(f"{left.console} {left.input} + {right.input}", RACK_PLUG),
-        fact("  ·  ".join(filter(None, (left.connector, _rate_words(show, console)))), RACK_SMALL),
+        fact(
+            "  ·  ".join(filter(None, (left.connector, _rate_words(show, console)))), RACK_SMALL,
+            of=_far_fact(console, left),
+        ),
         frame=True,
         beside=(words(w["left"], SMALL_PRINT), words(w["right"], SMALL_PRINT)),
     )
@@ -122,7 +145,22 @@ def _feed_cell(show: Show, rack: Rack, feeds: list[Output]) -> Cell:
     if len(feeds) > 1:
         return cell(*(fact(f"{feed.console} {feed.input}", RACK_STRONG) for feed in feeds))
     feed = feeds[0]
-    return cell(fact(f"{feed.console} {feed.input}", RACK_PLUG), fact(_far_end(show, rack, feed), RACK_SMALL))
+    return cell(
+        fact(f"{feed.console} {feed.input}", RACK_PLUG), fact(_far_end(show, rack, feed), RACK_SMALL, of=_far_fact(show.consoles.get(feed.console), feed)),
+    )
+
+
+def _far_fact(console: Console | None, feed: Output) -> str:
+    """What the far end is, without the words of a language."""
+    told = [feed.kind, feed.connector, feed.side, str(feed.slot)]
+    if console:
+        told += [console.box, _jack_of(console, feed), console.level, console.pad, console.phantom, console.rate]
+        told += [str(console.isolated), str(console.converts)]
+    return " ".join(told)
+
+
+def _jack_of(console: Console, feed: Output) -> str:
+    return console.jacks[feed.input - 1] if feed.input <= len(console.jacks) else str(feed.input)
 
 
 def _far_end(show: Show, rack: Rack, feed: Output) -> str:
@@ -132,8 +170,7 @@ def _far_end(show: Show, rack: Rack, feed: Output) -> str:
         return w["stream"].format(rack=rack.id, slot=feed.slot)
     parts = [feed.connector and f"{feed.connector} {w[feed.side]}"]
     if console:
-        jack = console.jacks[feed.input - 1] if feed.input <= len(console.jacks) else str(feed.input)
-        parts += [console.box, w["jack"].format(jack=jack)] if console.box else []
+        parts += [console.box, w["jack"].format(jack=_jack_of(console, feed))] if console.box else []
         parts += _wants(show, console) if feed.kind == "analogue" else [_rate_words(show, console)]
     return ", ".join(filter(None, parts))
 
@@ -169,7 +206,7 @@ def _panels(show: Show, rack: Rack) -> tuple[Panel, ...]:
     inputs = [f"{output.console} {output.input}" for output in _outputs_of(show, spare) if output.kind == "analogue"]
     lines = [w["bad frequency 1"].format(pack=spare.pack, channel=spare.id, slot=spare.slot or "–")]
     if inputs:
-        lines.append(w["bad frequency 2"].format(inputs=join_words(inputs)))
+        lines.append(w["bad frequency 2"].format(inputs=list_words(inputs, show.production.language)))
     lines.append(w["bad frequency 3"])
     facts = (spare.pack, spare.id, str(spare.slot), *inputs)
     return (*panels, Panel(w["bad frequency"], tuple(lines), facts=facts))

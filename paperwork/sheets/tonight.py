@@ -28,7 +28,7 @@ from paperwork.document import (
 )
 from paperwork.finding import Subject
 from paperwork.model import Channel, Show
-from paperwork.names import fold, join_words
+from paperwork.names import fold
 from paperwork.plan.covers import Change, Tonight, channels_of, usual_evening
 from paperwork.plan.evening import (
     PackChange,
@@ -43,7 +43,7 @@ from paperwork.sheets.frame import frame_sheet, short_scene, subjects_of_channel
 from paperwork.sheets.pack_labels import STOCKS, label_of
 from paperwork.styles import HAND, HAND_NUMBER, HAND_STRONG
 from paperwork.units import format_clock, format_mhz
-from paperwork.words import words_of
+from paperwork.words import list_words, words_of
 
 ROW_UM = 9_000
 NAME = "tonight"
@@ -77,7 +77,7 @@ def make_sheets(show: Show, tonight: Tonight, dead: Sequence[Dead]) -> tuple[She
     w = words_of(show.production.language)
     blocks: list[Block] = []
     if tonight.off:
-        blocks.append(Note(w["tonight off"].format(names=join_words(tonight.off)), facts=tonight.off))
+        blocks.append(Note(w["tonight off"].format(names=list_words(tonight.off, show.production.language)), facts=tonight.off))
     capsules = _capsules(show, tonight) if dead else {}
     blocks += (Panels((_panel(show, one, " / ".join(capsules[one.channel.id])),), across=1) for one in dead)
     blocks += _company(show, tonight)
@@ -164,7 +164,7 @@ def _idle(show: Show, tonight: Tonight) -> Iterator[Note]:
     usual, now = list_wearings_tonight(show, usual_evening(show)), list_wearings_tonight(show, tonight)
     idle = tuple(show.channels[id].pack for id in usual if usual[id] and not now[id])
     if idle:
-        told = words_of(show.production.language)["tonight idle"].format(packs=join_words(idle))
+        told = words_of(show.production.language)["tonight idle"].format(packs=list_words(idle, show.production.language))
         yield Note(told, facts=idle)
 
 
@@ -194,7 +194,7 @@ def _channel_cell(show: Show, change: Change, channel: Channel | None) -> Cell:
         return cell(words("–", HAND_NUMBER))
     w = words_of(show.production.language)
     second = [one.id for one in channels_of(show, change.role) if one.doubles == channel.id]
-    told = w["second channel"].format(channel=join_words(second)) if second else ""
+    told = w["second channel"].format(channel=list_words(second, show.production.language)) if second else ""
     pack = w["label pack"].format(pack=channel.pack) if channel.pack != channel.id else ""
     return cell(
         fact(channel.id, HAND_NUMBER), *((fact(pack, HAND, of=channel.pack),) if pack else ()),
