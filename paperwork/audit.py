@@ -18,7 +18,7 @@ from paperwork.finding import Finding
 from paperwork.fingerprint import ALPHABET
 from paperwork.model import Show
 from paperwork.names import natural_key
-from paperwork.pipeline import blank_doubted
+from paperwork.reading import blank_doubted
 
 if TYPE_CHECKING:
     from PIL.Image import Image

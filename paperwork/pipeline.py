@@ -1,67 +1,36 @@
 """The story on one screen: a file is read, shaped, built, checked, laid out and painted.
 
-    read_show(path)   file -> Raw -> shape -> Show -> findings
-    make_papers(...)  Show -> sheets -> pages of boxes -> PDF, and the index of them all
+    reading.read_show(path)   file -> Raw -> shape -> Show -> findings
+    make_papers(...)          Show -> sheets -> pages of boxes -> PDF, and the index of them all
 
 Nothing here prints, writes a file or looks at the clock.
 """
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
-from pathlib import Path
-from typing import TYPE_CHECKING, TypeAlias
 
-from paperwork import limits
-from paperwork.build import build_show
-from paperwork.checks import check_show
-from paperwork.document import Labels, Printer
-from paperwork.files.sweep import Level, read_sweep
-from paperwork.finding import Finding, Subject, find, order_findings
-from paperwork.intake import Source, read_source
+from paperwork.document import Labels, Printer, Sheet
+from paperwork.finding import Finding, Subject, order_findings
+from paperwork.index_page import PICTURES, Picture, Printed, render_index
 from paperwork.model import Channel, Show
-from paperwork.overlay import TONIGHT, Row, apply_rows, apply_venue, check_rows
 from paperwork.plan.covers import Tonight, stage_all
-from paperwork.raw import Map
-from paperwork.schema import check_shape
-
-if TYPE_CHECKING:
-    from paperwork.document import Sheet
-    from paperwork.index_page import Printed
-    from paperwork.render.book import Bookmark
-    from paperwork.render.boxes import Layout
-    from paperwork.render.fonts import Metrics
-    from paperwork.render.pdfa import Attachment
-    from paperwork.render.press import Press
-    from paperwork.sheets import Paper
-
-DOUBTS = frozenset({
-    "frequency-unreadable", "carrier-doubled", "frequency-out-of-tune", "frequency-off-step", "carrier-uneven",
-    "frequency-asked",
-    "frequency-against-tv",
-})
-"""Findings that make a frequency uncertain: it is printed as a blank, and its label is withheld."""
-
-
-Hear: TypeAlias = Callable[[str], tuple[tuple[Level, ...], tuple[Finding, ...]]]
-"""Gives the levels of a sweep file by the name that the show gives it, and what is wrong with it."""
-
-
-@dataclass(frozen=True, slots=True)
-class Reading:
-    """What came of reading a show file. `show` is None where nothing may be printed from it."""
-
-    show: Show | None
-    findings: tuple[Finding, ...]
-    readable: bool = True
-    """False where there was no file, or nothing of a show in it."""
-    told: tuple[str, ...] = ()
-    """What a foreign sheet was read as, in plain lines."""
+from paperwork.reading import blank_doubted
+from paperwork.render.book import Bookmark, Part, bind
+from paperwork.render.boxes import Layout
+from paperwork.render.fonts import Metrics
+from paperwork.render.layout import lay_out
+from paperwork.render.pdfa import Attachment
+from paperwork.render.press import Press
+from paperwork.sheetfacts import code, long_code, subjects_of, tags_of
+from paperwork.sheets import SHEETS, Paper, book
+from paperwork.sheets import tonight as evening
+from paperwork.sheets.blanks import list_blanks
+from paperwork.words import words_of
 
 
 @dataclass(frozen=True, slots=True)
 class LabelChoice:
     """How labels are printed this time. None keeps the paper's own choice."""
-
     stock: str | None = None
     start: int = 1
     blocked: tuple[int, ...] = ()
@@ -72,69 +41,16 @@ class LabelChoice:
 @dataclass(frozen=True, slots=True)
 class Papers:
     """Every file of one run by its path in the output folder, and what was not printed and why."""
-
     files: Mapping[str, bytes]
-    printed: "tuple[Printed, ...]"
+    printed: tuple[Printed, ...]
     missing: tuple[tuple[str, str], ...]
     findings: tuple[Finding, ...]
 
 
-def read_show(path: Path, name: str, *, venue: str = "", tonight: Sequence[Row] = ()) -> Reading:
-    """The show in a file, and all findings in reading order. Errors of shape or reference leave no show.
-
-    `venue` names the venue whose rows are put into place first, `tonight` are rows for one night.
-    """
-    return judge_source(read_source(path, name), lambda sweep: read_sweep(path.parent / sweep, sweep), venue=venue, tonight=tonight)
-
-
-def judge_source(source: Source, hear: Hear, *, venue: str = "", tonight: Sequence[Row] = ()) -> Reading:
-    """The same for a source that was read. `hear` reads the sweep files that the show names."""
-    if source.raw is None:
-        return Reading(None, order_findings(source.findings), readable=False, told=source.told)
-    raw, overlaid = overlay_show(source.raw, venue, tonight)
-    findings = [*source.findings, *overlaid, *check_shape(raw)]
-    if has_errors(finding for finding in findings if finding.stage != "sense"):
-        return Reading(None, order_findings(findings), told=source.told)
-    built = build_show(raw)
-    findings += built.findings
-    if has_errors(finding for finding in findings if finding.stage != "sense"):
-        return Reading(None, order_findings(findings), told=source.told)
-    show, heard = read_sweeps(built.show, hear)
-    findings += (*heard, *check_show(show))
-    return Reading(show, order_findings(findings)[: limits.FINDINGS], told=source.told)
-
-
-def read_sweeps(show: Show, hear: Hear) -> tuple[Show, tuple[Finding, ...]]:
-    """The show with what its sweep files measured, and what is wrong with them."""
-    if not show.spectrum.sweeps:
-        return show, ()
-    field = show.spectrum.where["sweeps"]
-    measured, found = [], []
-    if len(show.spectrum.sweeps) > limits.SWEEP_FILES:
-        found.append(find("sweeps-many", field, most=limits.SWEEP_FILES))
-    for name in show.spectrum.sweeps[: limits.SWEEP_FILES]:
-        levels, wrong = hear(name)
-        measured.append(levels)
-        found += (finding if finding.place.line else replace(finding, place=field) for finding in wrong)
-    return replace(show, spectrum=replace(show.spectrum, measured=tuple(measured))), tuple(found)
-
-
-def overlay_show(raw: Map, venue: str, tonight: Sequence[Row]) -> tuple[Map, tuple[Finding, ...]]:
-    """The show as it is in a venue and on one night, and what is wrong with the rows that say so."""
-    raw, found = apply_venue(raw, venue)
-    wrong = tuple(check_rows(raw, tonight, TONIGHT))
-    return (raw if wrong else apply_rows(raw, tonight)), (*found, *wrong)
-
-
-def has_errors(findings: Iterable[Finding]) -> bool:
-    """Whether any of the findings is an error."""
-    return any(finding.severity == "error" for finding in findings)
-
-
 def make_papers(
     show: Show, findings: Sequence[Finding], *, only: frozenset[str] = frozenset(), folders: frozenset[str] = frozenset(),
-    labels: LabelChoice = LabelChoice(), made: str = "", kinds: "Sequence[Paper]" = (), blank: bool = False,
-    press: "Press | None" = None, attached: "Sequence[Attachment]" = (),
+    labels: LabelChoice = LabelChoice(), made: str = "", kinds: Sequence[Paper] = (), blank: bool = False,
+    press: Press | None = None, attached: Sequence[Attachment] = (),
 ) -> Papers:
     """Every paper whose facts the show holds, the book of them all, and the index.
 
@@ -143,19 +59,13 @@ def make_papers(
     revision date. A `press` that is used again prints only what has changed since. The book, and no other paper,
     carries what is `attached`.
     """
-    from paperwork.index_page import render_index
-    from paperwork.render.press import Press
-    from paperwork.sheets import SHEETS, Paper
-    from paperwork.sheets.blanks import list_blanks
-    from paperwork.sheets.book import NAME as BOOK
-
     def is_wanted(name: str, folder: str) -> bool:
         return (not only or name in only) and (not folders or folder in folders)
 
     press = press or Press()
     made = made or show.production.revised or "2000-01-01"
     papers = kinds or SHEETS
-    bound = not kinds and is_wanted(BOOK, "production")
+    bound = not kinds and is_wanted(book.NAME, "production")
     asked = [paper for paper in papers if bound or is_wanted(paper.name, paper.folder)]
     laid, missing = _lay_out_papers(asked, show, findings, labels, press)
     found = [*findings, *(finding for one in laid for finding in one.layout.findings)]
@@ -167,7 +77,7 @@ def make_papers(
     rows = [_print_paper(one, press, made, files) for one in printed]
     if bound and laid:
         cover, layout, outline = bind_book(show, laid, order_findings(found), missing, press.metrics)
-        one = Laid(Paper("production", BOOK, lambda _: (), ""), replace(cover, title=cover.subtitle[0]), layout)
+        one = Laid(Paper("production", book.NAME, lambda _: (), ""), replace(cover, title=cover.subtitle[0]), layout)
         rows.append(_print_paper(one, press, made, files, outline, pictured=1, attached=attached))
     ordered = order_findings(found)
     lacking = [(paper.name, paper.needs) for paper in missing if is_wanted(paper.name, paper.folder)]
@@ -178,9 +88,8 @@ def make_papers(
 @dataclass(frozen=True, slots=True)
 class Laid:
     """One sheet of a paper, laid out."""
-
     paper: "Paper"
-    sheet: "Sheet"
+    sheet: Sheet
     layout: "Layout"
 
     @property
@@ -190,8 +99,8 @@ class Laid:
 
 
 def _lay_out_papers(
-    papers: "Sequence[Paper]", show: Show, findings: Sequence[Finding], labels: LabelChoice, press: "Press"
-) -> "tuple[list[Laid], list[Paper]]":
+    papers: Sequence[Paper], show: Show, findings: Sequence[Finding], labels: LabelChoice, press: Press
+) -> tuple[list[Laid], list[Paper]]:
     """Every sheet of the papers, stamped and laid out, and the papers that lack their facts."""
     certain = blank_doubted(show, findings)
     laid: list[Laid] = []
@@ -206,13 +115,10 @@ def _lay_out_papers(
 
 
 def _print_paper(
-    one: Laid, press: "Press", made: str, files: dict[str, bytes], outline: "Sequence[Bookmark]" = (), pictured: int | None = None,
-    attached: "Sequence[Attachment]" = (),
-) -> "Printed":
+    one: Laid, press: Press, made: str, files: dict[str, bytes], outline: Sequence[Bookmark] = (), pictured: int | None = None,
+    attached: Sequence[Attachment] = (),
+) -> Printed:
     """The paper's row of the index; its PDF and its pictures are added to the files."""
-    from paperwork.index_page import PICTURES, Picture, Printed
-    from paperwork.sheetfacts import code, long_code, subjects_of, tags_of
-
     keywords = f"{code(one.sheet)} {long_code(one.sheet)}"
     ink = press.ink(one.path, one.layout, made, outline, pictured, attached, keywords)
     files[one.path] = ink.pdf
@@ -230,17 +136,12 @@ def _print_paper(
 
 
 def bind_book(
-    show: Show, laid: Sequence[Laid], findings: Sequence[Finding], missing: "Sequence[Paper]", metrics: "Metrics"
-) -> "tuple[Sheet, Layout, tuple[Bookmark, ...]]":
+    show: Show, laid: Sequence[Laid], findings: Sequence[Finding], missing: Sequence[Paper], metrics: Metrics
+) -> tuple[Sheet, Layout, tuple[Bookmark, ...]]:
     """The show book: its cover, its pages and its outline. Cover, contents, every paper by reader, the unresolved, cautions.
 
     The contents are laid out twice: first to count their own pages, which no page number changes.
     """
-    from paperwork.render.book import Part, bind
-    from paperwork.render.layout import lay_out
-    from paperwork.sheets import book
-    from paperwork.words import words_of
-
     w = words_of(show.production.language)
     ordered = sorted(laid, key=lambda one: ("rack", "wardrobe", "production").index(one.paper.folder))
     cover = book.make_cover(show)
@@ -264,20 +165,17 @@ def make_tonight(
     show: Show, findings: Sequence[Finding], tonight: Tonight, dead: Sequence[Channel], *, made: str = "",
 ) -> Papers:
     """The page of what differs tonight, and the labels that it makes wrong. `dead` are channels whose pack died."""
-    from paperwork.sheets import Paper
-    from paperwork.sheets import tonight as sheet
-
-    def make_page(certain: Show) -> "tuple[Sheet, ...]":
+    def make_page(certain: Show) -> tuple[Sheet, ...]:
         certain = stage_all(certain)
-        return sheet.make_sheets(certain, tonight, sheet.pair_spares(certain, _channels(certain, dead)))
+        return evening.make_sheets(certain, tonight, evening.pair_spares(certain, _channels(certain, dead)))
 
-    def make_labels(certain: Show) -> "tuple[Sheet, ...]":
+    def make_labels(certain: Show) -> tuple[Sheet, ...]:
         certain = stage_all(certain)
-        return sheet.make_labels(certain, tonight, sheet.pair_spares(certain, _channels(certain, dead)))
+        return evening.make_labels(certain, tonight, evening.pair_spares(certain, _channels(certain, dead)))
 
     kinds = (
-        Paper("rack", sheet.NAME, make_page, "anything that differs"),
-        Paper("wardrobe", sheet.LABELS, make_labels, "labels that tonight makes wrong"),
+        Paper("rack", evening.NAME, make_page, "anything that differs"),
+        Paper("wardrobe", evening.LABELS, make_labels, "labels that tonight makes wrong"),
     )
     return make_papers(show, findings, made=made, kinds=kinds)
 
@@ -286,27 +184,15 @@ def _channels(show: Show, named: Sequence[Channel]) -> tuple[Channel, ...]:
     return tuple(show.channels[channel.id] for channel in named)
 
 
-def blank_doubted(show: Show, findings: Iterable[Finding]) -> Show:
-    """The show without the frequencies that a finding makes uncertain."""
-    doubted = {subject.id for f in findings if f.code in DOUBTS for subject in f.subjects if subject.section == "channels"}
-    channels: dict[str, Channel] = {
-        id: replace(channel, hz=None) if id in doubted else channel for id, channel in show.channels.items()
-    }
-    return replace(show, channels=channels)
-
-
-def stamp_sheet(sheet: "Sheet", show: Show, findings: Iterable[Finding]) -> "Sheet":
+def stamp_sheet(sheet: Sheet, show: Show, findings: Iterable[Finding]) -> Sheet:
     """The sheet with a stamp that counts the unresolved errors about what it shows."""
-    from paperwork.sheetfacts import subjects_of
-    from paperwork.words import words_of
-
     shown: frozenset[Subject] = subjects_of(sheet)
     count = sum(f.severity == "error" and not shown.isdisjoint(f.subjects) for f in findings)
     stamp = words_of(show.production.language)["stamp"].format(count=count) if count else ""
     return replace(sheet, stamp=stamp)
 
 
-def _with_labels(sheet: "Sheet", choice: LabelChoice) -> "Sheet":
+def _with_labels(sheet: Sheet, choice: LabelChoice) -> Sheet:
     blocks = tuple(
         replace(
             block, stock=choice.stock or block.stock, start=choice.start, blocked=choice.blocked, printer=choice.printer,

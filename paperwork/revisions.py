@@ -15,7 +15,8 @@ from paperwork.finding import Finding, find
 from paperwork.intake.answers import name_answers
 from paperwork.model import Show
 from paperwork.output import add_files
-from paperwork.pipeline import LabelChoice, Papers, Reading, blank_doubted, make_papers, read_show
+from paperwork.pipeline import LabelChoice, Papers, make_papers
+from paperwork.reading import Reading, blank_doubted, read_show
 
 if TYPE_CHECKING:
     from paperwork.changes import PaperPrint

@@ -18,7 +18,8 @@ from paperwork.finding import Finding
 from paperwork.intake.answers import name_answers
 from paperwork.model import Show
 from paperwork.output import Report, publish
-from paperwork.pipeline import Papers, make_papers, read_show
+from paperwork.pipeline import Papers, make_papers
+from paperwork.reading import read_show
 from paperwork.revisions import gather_inputs
 
 if TYPE_CHECKING:
@@ -29,6 +30,10 @@ QUIET_MS = 120
 
 MOST_MS = 1_500
 """And it is read at the latest after this, if somebody never stops writing."""
+
+AGAIN_MS = 1_000
+"""And looked at without a word from the system after this: some network shares tell nothing, and a save may fall
+between the first look and the first watch."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,7 +120,10 @@ def follow(follower: Follower, tell: Callable[[Told], None]) -> None:
     if told:
         tell(told)
     folder = follower.show.parent
-    for _ in watch(folder, watch_filter=lambda _, path: follower.minds(path), debounce=MOST_MS, step=QUIET_MS):
+    for _ in watch(
+        folder, watch_filter=lambda _, path: follower.minds(path), debounce=MOST_MS, step=QUIET_MS, rust_timeout=AGAIN_MS,
+        yield_on_timeout=True,
+    ):
         told = follower.look()
         if told:
             tell(told)

@@ -6,8 +6,8 @@ from textwrap import dedent
 from paperwork.files import read_bytes
 from paperwork.finding import Finding
 from paperwork.model import Show
-from paperwork.pipeline import Reading, read_show
 from paperwork.raw import Map
+from paperwork.reading import Reading, read_show
 
 EXAMPLES = Path(__file__).resolve().parent.parent / "example_show"
 

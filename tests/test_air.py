@@ -175,7 +175,7 @@ def test_more_sweeps_than_a_venue_needs_are_told_and_not_read(tmp_path, monkeypa
 
 
 def test_a_wide_carrier_on_two_frequencies_is_printed_as_a_blank(tmp_path):
-    from paperwork.pipeline import blank_doubted
+    from paperwork.reading import blank_doubted
 
     reading = reading_of("channels:\n  1: {by: Ann, carrier: W, mhz: 514.000}\n  2: {by: Bo, carrier: W, mhz: 515.000}\n", tmp_path)
     assert [channel.hz for channel in blank_doubted(reading.show, reading.findings).channels.values()] == [None, None]

@@ -16,7 +16,7 @@ from paperwork.build import build_show
 from paperwork.checks import check_show
 from paperwork.commands.assign import command
 from paperwork.coordinate.assign import assign_show, with_frequencies
-from paperwork.pipeline import read_show
+from paperwork.reading import read_show
 from tests.shows_text import EXAMPLES, raw_of, show_of
 
 BELT = "radios: {belt: {tunes: 470-494, step: 25 kHz, bandwidth: 200 kHz}}\n"

@@ -6,7 +6,8 @@ from io import BytesIO
 import pypdf
 import pytest
 
-from paperwork.pipeline import make_papers, read_show
+from paperwork.pipeline import make_papers
+from paperwork.reading import read_show
 from tests.shows_text import EXAMPLES, reading_of
 
 SMALL = """

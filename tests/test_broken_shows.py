@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from paperwork.codes import CODES
-from paperwork.pipeline import read_show
+from paperwork.reading import read_show
 
 HERE = Path(__file__).parent
 SHOWS = sorted((HERE / "shows").glob("*.yaml"))

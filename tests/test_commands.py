@@ -178,7 +178,7 @@ def test_every_command_is_in_the_readme_and_explains_itself(tmp_path):
         assert done.returncode == 0 and "Example" in done.stdout
 
 
-HEAVY = {"reportlab", "openpyxl", "jinja2", "qrcode", "numpy", "PIL", "fontTools", "paperwork.render", "paperwork.sheets"}
+HEAVY = {"reportlab", "openpyxl", "jinja2", "qrcode", "numpy", "PIL", "fontTools", "paperwork.render", "paperwork.sheets", "paperwork.document"}
 
 
 @pytest.mark.parametrize("arguments", (("check", str(EXAMPLES / "show.yaml")), ("--help",), ("explain", "slot-doubled")))

@@ -12,11 +12,11 @@ import zxingcpp
 
 from paperwork.document import Printer
 from paperwork.facts import canonical_facts
-from paperwork.pipeline import LabelChoice, Papers, make_papers, read_show
+from paperwork.pipeline import LabelChoice, Papers, make_papers
+from paperwork.reading import read_show
 from paperwork.units import format_mhz
 from tests.shows_text import EXAMPLES
 from tests.tools.make_example_workbook import make_workbook
-
 
 PAPERS = frozenset({"channel-chart", "patch-sheet", "pack-labels"})
 

@@ -6,7 +6,7 @@ from dataclasses import fields, replace
 from paperwork.build import build_show
 from paperwork.facts import NOT_FACTS, canonical_facts, fingerprint_show
 from paperwork.fingerprint import ALPHABET
-from paperwork.pipeline import read_show
+from paperwork.reading import read_show
 from tests.shows_text import EXAMPLES, raw_of
 
 TEXT = """

@@ -14,7 +14,7 @@ PACKAGE = Path(paperwork.__file__).parent
 ORDER = (
     "limits", "place", "codes", "finding", "units", "names", "resources", "glyphs", "fingerprint", "words", "templating",
     "raw", "files", "intake", "overlay", "schema", "model", "build", "facts", "radio", "plan", "coordinate", "checks",
-    "changes", "styles", "document", "sheetfacts", "sheets", "render", "index_page", "archive", "output", "pipeline",
+    "changes", "styles", "document", "sheetfacts", "sheets", "render", "index_page", "archive", "output", "reading", "pipeline",
     "revisions", "audit", "watch", "serve", "commands", "cli", "__main__",
 )
 """The way through, top to bottom: a room imports only from rooms above it, or from itself."""

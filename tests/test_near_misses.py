@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from paperwork.pipeline import read_show
+from paperwork.reading import read_show
 
 NEAR_MISSES = sorted((Path(__file__).parent / "near_misses").glob("*.yaml"))
 

@@ -3,7 +3,7 @@
 import pytest
 
 from paperwork.overlay import SINGLE, TONIGHT, VENUE, apply_rows, apply_venue, check_rows, read_rows
-from paperwork.pipeline import read_show
+from paperwork.reading import read_show
 from paperwork.schema import SINGLE_SECTIONS, fields_of
 from tests.shows_text import raw_of
 

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from paperwork.pipeline import read_show
+from paperwork.reading import read_show
 from paperwork.render.fonts import Metrics
 from paperwork.render.layout import lay_out
 from paperwork.sheetfacts import code, texts_of

@@ -16,7 +16,8 @@ from paperwork.commands.build import command as build
 from paperwork.commands.changes import command as changes
 from paperwork.commands.restore import command as restore
 from paperwork.commands.verify import command as verify
-from paperwork.pipeline import make_papers, read_show
+from paperwork.pipeline import make_papers
+from paperwork.reading import read_show
 from paperwork.render.fonts import Metrics
 from paperwork.render.layout import lay_out
 from paperwork.revisions import Side, compare_revisions, gather_inputs, make_since, read_any

@@ -36,7 +36,8 @@ def test_two_processes_with_other_settings_print_the_same_bytes(tmp_path):
 
 
 def test_the_order_of_papers_in_one_process_does_not_leak_into_their_bytes():
-    from paperwork.pipeline import make_papers, read_show
+    from paperwork.pipeline import make_papers
+    from paperwork.reading import read_show
 
     reading = read_show(EXAMPLES / "show.yaml", "show.yaml")
     alone = make_papers(reading.show, reading.findings, only=frozenset({"pack-labels"}))

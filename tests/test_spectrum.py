@@ -8,7 +8,8 @@ import pypdf
 import pytest
 
 from paperwork.document import Band, Mark, Spectrum
-from paperwork.pipeline import make_papers, read_show
+from paperwork.pipeline import make_papers
+from paperwork.reading import read_show
 from paperwork.render.boxes import Fill, Hatch, Rule, Text
 from paperwork.render.fonts import Metrics
 from paperwork.render.layout import lay_out

@@ -7,7 +7,7 @@ from click.testing import CliRunner
 
 from paperwork.commands.survey import command
 from paperwork.coordinate.survey import list_windows, survey_show
-from paperwork.pipeline import read_show
+from paperwork.reading import read_show
 from tests.shows_text import EXAMPLES, show_of
 
 BELT = "radios: {belt: {tunes: 470-700, step: 25 kHz, bandwidth: 200 kHz, apart: 400 kHz}}\n"

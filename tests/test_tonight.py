@@ -7,8 +7,8 @@ import pytest
 from click.testing import CliRunner
 
 from paperwork.commands.tonight import command
-from paperwork.pipeline import read_show
 from paperwork.plan.covers import plan_tonight
+from paperwork.reading import read_show
 from paperwork.sheetfacts import texts_of
 from paperwork.sheets.tonight import make_labels, make_sheets, pair_spares
 from tests.shows_text import EXAMPLES

@@ -8,7 +8,8 @@ import click
 from paperwork.commands import Outcome
 from paperwork.commands.report import format_findings
 from paperwork.files.refusal import Refused
-from paperwork.pipeline import Reading, has_errors, make_papers, read_show
+from paperwork.pipeline import make_papers
+from paperwork.reading import Reading, has_errors, read_show
 
 if TYPE_CHECKING:
     from paperwork.archive import Record

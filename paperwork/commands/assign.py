@@ -10,7 +10,7 @@ from paperwork.commands import Outcome
 from paperwork.commands.report import format_findings, summarise
 from paperwork.model import Show
 from paperwork.names import hint, shorten_ids
-from paperwork.pipeline import has_errors, read_show
+from paperwork.reading import has_errors, read_show
 from paperwork.units import format_khz, format_mhz
 
 if TYPE_CHECKING:

@@ -8,7 +8,7 @@ import click
 from paperwork.commands import Outcome, name_extra
 from paperwork.commands.report import format_findings
 from paperwork.files.refusal import Refused
-from paperwork.pipeline import read_show
+from paperwork.reading import read_show
 
 
 @click.command(

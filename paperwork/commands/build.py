@@ -12,7 +12,8 @@ from paperwork.commands.report import format_findings, summarise
 from paperwork.files.refusal import Refused
 from paperwork.model import Show
 from paperwork.names import expand_ids, hint
-from paperwork.pipeline import LabelChoice, Papers, Reading, has_errors, make_papers, read_show
+from paperwork.pipeline import LabelChoice, Papers, make_papers
+from paperwork.reading import Reading, has_errors, read_show
 from paperwork.units import Doubt
 
 if TYPE_CHECKING:

@@ -9,7 +9,7 @@ from paperwork.checks import check_since
 from paperwork.commands import Outcome
 from paperwork.commands.report import FORMATS, format_findings
 from paperwork.finding import Finding, order_findings
-from paperwork.pipeline import has_errors, read_show
+from paperwork.reading import has_errors, read_show
 
 
 @click.command(

@@ -9,7 +9,7 @@ import click
 from paperwork.commands import Outcome
 from paperwork.commands.report import format_findings
 from paperwork.names import join_words
-from paperwork.pipeline import read_show
+from paperwork.reading import read_show
 from paperwork.units import Doubt, Range, format_edge, format_khz, parse_range
 
 if TYPE_CHECKING:

@@ -12,10 +12,11 @@ from paperwork.commands.report import format_findings
 from paperwork.model import Channel, Show
 from paperwork.names import fold, hint, join_words
 from paperwork.overlay import Row
-from paperwork.pipeline import make_tonight, read_show
+from paperwork.pipeline import make_tonight
 from paperwork.place import Place
 from paperwork.plan.covers import Tonight, plan_tonight, stage_all
 from paperwork.raw import Text
+from paperwork.reading import read_show
 
 _ROW = re.compile(r"(?P<section>[a-z]+)/(?P<record>[^/]+)/(?P<field>[a-z ]+)=(?P<value>.+)")
 

@@ -29,7 +29,7 @@ def command(context: click.Context, show: str, output: str | None, venue: str) -
 
     path = Path(show)
     if not path.is_file():
-        from paperwork.pipeline import read_show
+        from paperwork.reading import read_show
 
         return Outcome(aside=format_findings(read_show(path, show).findings, "text"), code=2)
     folder = Path(output) if output else default_folder(path)

@@ -25,8 +25,8 @@ from paperwork.document.items import (
     words,
 )
 from paperwork.document.labels import Label, Labels, Printer
-from paperwork.document.printers import parse_printers
 from paperwork.document.plots import Act, Bar, BarKind, Keep, Lane, Plot, PlotRow, Scene, Sign
+from paperwork.document.printers import parse_printers
 from paperwork.document.sheet import Block, Orientation, PageWords, PaperSize, Sheet
 from paperwork.document.spectra import Band, BandKind, Mark, Spectrum
 from paperwork.document.tables import Column, Group, Note, Panel, Panels, Row, Table, row

@@ -30,6 +30,7 @@ def serve(folder: Path, tell: Callable[[str], None], *, port: int = 0) -> None:
 async def _serve(folder: Path, tell: Callable[[str], None], port: int) -> None:
     listener = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
     listener.bind(("127.0.0.1", port))
+    listener.listen()
     token, tabs = secrets.token_urlsafe(SECRET_BYTES), Tabs()
     taken = listener.getsockname()[1]
     app = Guard(make_app(Shelf(folder, lambda: secrets.token_urlsafe(SECRET_BYTES)), token, tabs), taken, token)

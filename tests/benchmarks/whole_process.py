@@ -12,7 +12,8 @@ from io import BytesIO
 from pathlib import Path
 from statistics import median
 
-from paperwork.pipeline import make_papers, read_show
+from paperwork.pipeline import make_papers
+from paperwork.reading import read_show
 from paperwork.render.boxes import Code, Layout, Text
 from paperwork.render.fonts import FACES, Metrics, take_fresh_fonts
 from paperwork.render.layout import lay_out

@@ -18,7 +18,7 @@ from paperwork.changes.records import (
 )
 from paperwork.facts import canonical_facts
 from paperwork.model import Channel, Person, Show, Transmitter
-from paperwork.pipeline import read_show
+from paperwork.reading import read_show
 from tests.shows_text import EXAMPLES, show_of
 from tests.strategies import plain_shows, read_plain
 

@@ -14,8 +14,9 @@ import pytest
 from paperwork.checks import check_since
 from paperwork.finding import Finding
 from paperwork.model import Show
-from paperwork.pipeline import Reading, blank_doubted, make_papers, read_show
+from paperwork.pipeline import make_papers
 from paperwork.plan.covers import plan_tonight
+from paperwork.reading import Reading, blank_doubted, read_show
 from paperwork.sheetfacts import code, texts_of
 from paperwork.sheets import channel_chart, pack_labels, patch_sheet
 from paperwork.sheets.tonight import make_labels, make_sheets

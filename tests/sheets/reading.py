@@ -8,7 +8,7 @@ import pypdfium2
 
 from paperwork.document import Sheet, Table
 from paperwork.model import Show
-from paperwork.pipeline import read_show
+from paperwork.reading import read_show
 from paperwork.render.fonts import load_metrics
 from paperwork.render.layout import lay_out
 from paperwork.render.pdf import paint_pdf

@@ -7,7 +7,8 @@ from pathlib import Path
 
 import pypdfium2
 
-from paperwork.pipeline import make_papers, read_show
+from paperwork.pipeline import make_papers
+from paperwork.reading import read_show
 
 EXAMPLE = Path(__file__).resolve().parents[2] / "example_show"
 PAGES = {"channel-chart": ("rack/channel-chart.pdf", 0), "patch-sheet": ("rack/patch-sheet.pdf", 0), "pack-labels": ("wardrobe/pack-labels.pdf", 0)}

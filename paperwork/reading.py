@@ -1,0 +1,105 @@
+"""From a file to a show and its findings: the first half of the way through.
+
+    read_show(path)   file -> Raw -> overlay -> shape -> Show -> findings
+
+Nothing here prints, draws or looks at the clock, and nothing here needs a font.
+"""
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import TypeAlias
+
+from paperwork import limits
+from paperwork.build import build_show
+from paperwork.checks import check_show
+from paperwork.files.sweep import Level, read_sweep
+from paperwork.finding import Finding, find, order_findings
+from paperwork.intake import Source, read_source
+from paperwork.model import Channel, Show
+from paperwork.overlay import TONIGHT, Row, apply_rows, apply_venue, check_rows
+from paperwork.raw import Map
+from paperwork.schema import check_shape
+
+DOUBTS = frozenset({
+    "frequency-unreadable", "carrier-doubled", "frequency-out-of-tune", "frequency-off-step", "carrier-uneven",
+    "frequency-asked",
+    "frequency-against-tv",
+})
+"""Findings that make a frequency uncertain: it is printed as a blank, and its label is withheld."""
+
+Hear: TypeAlias = Callable[[str], tuple[tuple[Level, ...], tuple[Finding, ...]]]
+"""Gives the levels of a sweep file by the name that the show gives it, and what is wrong with it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """What came of reading a show file. `show` is None where nothing may be printed from it."""
+
+    show: Show | None
+    findings: tuple[Finding, ...]
+    readable: bool = True
+    """False where there was no file, or nothing of a show in it."""
+    told: tuple[str, ...] = ()
+    """What a foreign sheet was read as, in plain lines."""
+
+
+def read_show(path: Path, name: str, *, venue: str = "", tonight: Sequence[Row] = ()) -> Reading:
+    """The show in a file, and all findings in reading order. Errors of shape or reference leave no show.
+
+    `venue` names the venue whose rows are put into place first, `tonight` are rows for one night.
+    """
+    return judge_source(read_source(path, name), lambda sweep: read_sweep(path.parent / sweep, sweep), venue=venue, tonight=tonight)
+
+
+def judge_source(source: Source, hear: Hear, *, venue: str = "", tonight: Sequence[Row] = ()) -> Reading:
+    """The same for a source that was read. `hear` reads the sweep files that the show names."""
+    if source.raw is None:
+        return Reading(None, order_findings(source.findings), readable=False, told=source.told)
+    raw, overlaid = overlay_show(source.raw, venue, tonight)
+    findings = [*source.findings, *overlaid, *check_shape(raw)]
+    if has_errors(finding for finding in findings if finding.stage != "sense"):
+        return Reading(None, order_findings(findings), told=source.told)
+    built = build_show(raw)
+    findings += built.findings
+    if has_errors(finding for finding in findings if finding.stage != "sense"):
+        return Reading(None, order_findings(findings), told=source.told)
+    show, heard = read_sweeps(built.show, hear)
+    findings += (*heard, *check_show(show))
+    return Reading(show, order_findings(findings)[: limits.FINDINGS], told=source.told)
+
+
+def read_sweeps(show: Show, hear: Hear) -> tuple[Show, tuple[Finding, ...]]:
+    """The show with what its sweep files measured, and what is wrong with them."""
+    if not show.spectrum.sweeps:
+        return show, ()
+    field = show.spectrum.where["sweeps"]
+    measured, found = [], []
+    if len(show.spectrum.sweeps) > limits.SWEEP_FILES:
+        found.append(find("sweeps-many", field, most=limits.SWEEP_FILES))
+    for name in show.spectrum.sweeps[: limits.SWEEP_FILES]:
+        levels, wrong = hear(name)
+        measured.append(levels)
+        found += (finding if finding.place.line else replace(finding, place=field) for finding in wrong)
+    return replace(show, spectrum=replace(show.spectrum, measured=tuple(measured))), tuple(found)
+
+
+def overlay_show(raw: Map, venue: str, tonight: Sequence[Row]) -> tuple[Map, tuple[Finding, ...]]:
+    """The show as it is in a venue and on one night, and what is wrong with the rows that say so."""
+    raw, found = apply_venue(raw, venue)
+    wrong = tuple(check_rows(raw, tonight, TONIGHT))
+    return (raw if wrong else apply_rows(raw, tonight)), (*found, *wrong)
+
+
+def has_errors(findings: Iterable[Finding]) -> bool:
+    """Whether any of the findings is an error."""
+    return any(finding.severity == "error" for finding in findings)
+
+
+def blank_doubted(show: Show, findings: Iterable[Finding]) -> Show:
+    """The show without the frequencies that a finding makes uncertain."""
+    doubted = {subject.id for f in findings if f.code in DOUBTS for subject in f.subjects if subject.section == "channels"}
+    channels: dict[str, Channel] = {
+        id: replace(channel, hz=None) if id in doubted else channel for id, channel in show.channels.items()
+    }
+    return replace(show, channels=channels)
