@@ -1,0 +1,70 @@
+"""Chromium as Debian installs it, and the local page served as the command serves it."""
+
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from tests.shows_text import EXAMPLES
+
+FLAGS = (
+    "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
+    "--disable-component-update", "--disable-sync",
+)
+
+
+@pytest.fixture(scope="module")
+def browser():
+    from playwright.sync_api import sync_playwright
+
+    program = shutil.which("chromium") or shutil.which("chromium-browser")
+    if program is None:
+        pytest.fail("these tests need Chromium: apt-get install chromium", pytrace=False)
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=program, args=list(FLAGS), headless=True)
+        yield browser
+        browser.close()
+
+
+@pytest.fixture
+def page(browser):
+    """A fresh page of desktop width that fails its test if a script fails or the policy stops something."""
+    context = browser.new_context(viewport={"width": 1200, "height": 900}, accept_downloads=True)
+    page, wrong = context.new_page(), []
+    page.on("pageerror", lambda error: wrong.append(str(error)))
+    page.on("console", lambda message: wrong.append(message.text) if message.type == "error" else None)
+    page.on("dialog", lambda dialog: wrong.append(f"dialog {dialog.message}"))
+    yield page
+    context.close()
+    assert not [text for text in wrong if "ERR_INCOMPLETE_CHUNKED" not in text], "the one that tells of a page that outlives its server"
+
+
+@pytest.fixture(scope="session")
+def printed(tmp_path_factory) -> Path:
+    """The example with its papers, printed by the command."""
+    folder = tmp_path_factory.mktemp("show")
+    for name in ("show.yaml", "sweep.csv"):
+        shutil.copy(EXAMPLES / name, folder)
+    subprocess.run([sys.executable, "-m", "paperwork", "build", "show.yaml", "-o", "papers"], cwd=folder, check=True, capture_output=True)
+    return folder
+
+
+class Served:
+    """A running `paperwork serve`: its address, and the process."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+        self.process = subprocess.Popen(
+            [sys.executable, "-u", "-m", "paperwork", "serve", "--no-open"], cwd=folder, stdout=subprocess.PIPE, encoding="utf-8",
+        )
+        self.address = self.process.stdout.readline().split()[-1]
+
+
+@pytest.fixture
+def served(tmp_path):
+    served = Served(tmp_path)
+    yield served
+    served.process.terminate()
+    served.process.wait(20)

@@ -1,0 +1,1 @@
+"""The local page: who may ask, what is open, what it shows."""

@@ -1,0 +1,214 @@
+"""The local page without a browser: what is refused, what is kept apart, and that its papers are the command's."""
+
+import io
+import itertools
+import re
+import subprocess
+import sys
+import zipfile
+from urllib.parse import quote, urlencode
+
+import anyio
+import pytest
+
+from paperwork import limits
+from paperwork.serve.app import Tabs, make_app
+from paperwork.serve.guard import Guard
+from paperwork.serve.shows import MOST_SHOWS, Shelf
+from tests.serve.asgi import PORT, ask
+from tests.shows_text import EXAMPLES
+
+TOKEN = "secret"
+BASE = f"/{TOKEN}/"
+SHOW = b"show: {title: Gala}\nchannels:\n  1: {by: Ann, mhz: 486.200}\n  2: {by: Bo, mhz: 486.200}\n"
+MESSY = b"Mic;Role;Actor;Freq\n1;VERA;Mara Lind;520,2\n2;TOM;Ben Arlo;1.518,200\n3;NURSE;Ida Voss;524.100\n"
+
+
+@pytest.fixture
+def app(tmp_path):
+    numbers = itertools.count(1)
+
+    async def make():
+        return make_app(Shelf(tmp_path, lambda: f"show{next(numbers)}"), TOKEN, Tabs())
+
+    return Guard(anyio.run(make), PORT, TOKEN)
+
+
+def drop(app, **files: bytes) -> str:
+    """The address of what was dropped."""
+    files = {name.replace("_", "."): data for name, data in files.items()}
+    told = ",".join(f"{quote(name)} {len(data)}" for name, data in files.items())
+    answer = ask(app, f"{BASE}drop", method="POST", body=b"".join(files.values()), headers={"x-files": told})
+    assert answer.status == 200, answer
+    return re.search(rb'"go":"([^"]+)"', answer.body)[1].decode()
+
+
+def post(app, path: str, *fields: tuple[str, str]):
+    return ask(app, path, method="POST", body=urlencode(fields).encode())
+
+
+REFUSED = {
+    "a name that points here (DNS rebinding)": ("GET", {"host": f"evil.example:{PORT}"}),
+    "the name of this machine": ("GET", {"host": f"localhost:{PORT}"}),
+    "another port": ("GET", {"host": "127.0.0.1:80"}),
+    "no host": ("GET", {"host": None}),
+    "another origin": ("POST", {"origin": "https://evil.example"}),
+    "the origin null": ("POST", {"origin": "null"}),
+    "another port as origin": ("POST", {"origin": "http://127.0.0.1:8000"}),
+    "no origin": ("POST", {"origin": None}),
+    "a link from another site": ("GET", {"sec-fetch-site": "cross-site"}),
+    "a page of another port": ("GET", {"sec-fetch-site": "same-site"}),
+}
+
+
+@pytest.mark.parametrize("why", REFUSED)
+def test_who_is_not_the_page_is_refused(app, why):
+    method, headers = REFUSED[why]
+    answer = ask(app, BASE if method == "GET" else f"{BASE}stop", method=method, headers=headers)
+    assert answer.status == 403 and answer.body.startswith(b"refused: ")
+
+
+@pytest.mark.parametrize("path", ("/", "/secre/", "/SECRET/", "/secret2/", "//secret/", "/favicon.ico"))
+def test_without_the_secret_nothing_is_told(app, path):
+    assert ask(app, path).status == 403
+
+
+def test_the_page_itself_is_let_in_and_told_to_stay_alone(app):
+    answer = ask(app, BASE, headers={"sec-fetch-site": "none"})
+    assert answer.status == 200
+    assert answer.headers["cache-control"] == "no-store" and answer.headers["x-frame-options"] == "DENY"
+    assert answer.headers["cross-origin-resource-policy"] == "same-origin" and "access-control-allow-origin" not in answer.headers
+
+
+@pytest.mark.parametrize("told", ({"content-length": "99999999"}, {}))
+def test_uploads_are_bounded_whatever_they_say_of_themselves(app, told):
+    size = limits.SWEEP_BYTES
+    body = b"x" * (2 * size + 1)
+    answer = ask(app, f"{BASE}drop", method="POST", body=body, headers={"x-files": f"a.csv {size},b.csv {size}", **told})
+    assert answer.status == 413
+    assert ask(app, f"{BASE}drop", method="POST", body=b"", headers={"x-files": f"a.csv {size + 1}"}).status == 413
+    assert ask(app, f"{BASE}drop", method="POST", body=b"", headers={"x-files": ",".join(["a.csv 1"] * 40)}).status == 400
+    assert ask(app, f"{BASE}open", method="POST", body=b"x" * 1_000_001).status == 413
+
+
+def test_a_show_that_is_too_large_is_refused_in_words(app):
+    data = b"# x\n" * (limits.FILE_BYTES // 4 + 1)
+    answer = ask(app, f"{BASE}drop", method="POST", body=data, headers={"x-files": f"show.yaml {len(data)}"})
+    assert answer.status == 400 and b"is larger than" in answer.body
+
+
+def test_two_tabs_do_not_mix_their_shows(app):
+    one, other = drop(app, show_yaml=SHOW), drop(app, show_yaml=SHOW.replace(b"Gala", b"Matinee"))
+    assert one != other
+    post(app, f"{one}tonight", ("off", "Ann"))
+    first, second = ask(app, one).body, ask(app, other).body
+    assert b"Gala" in first and b"Matinee" not in first and b"Matinee" in second and b"Gala" not in second
+    assert b'value="Ann" checked' in first and b'value="Ann" checked' not in second
+
+
+def test_the_oldest_show_is_closed_for_newer_ones(app):
+    first = drop(app, show_yaml=SHOW)
+    for _ in range(MOST_SHOWS):
+        drop(app, show_yaml=SHOW)
+    assert ask(app, first).status == 404
+
+
+def test_a_finding_stands_beside_its_line_with_the_value_marked(app):
+    page = ask(app, drop(app, show_yaml=SHOW)).body.decode()
+    assert '<th scope="row">4</th><td><code>  2: {by: Bo, mhz: <mark>486.200</mark><span class="count">1</span>}</code>' in page
+    assert "channel 1 and channel 2 are both on 486.200 MHz" in page
+
+
+def test_questions_are_answered_and_their_finding_goes(app):
+    at = drop(app, list_csv=MESSY)
+    page = ask(app, at).body.decode()
+    assert '<td class="means">1.518,200<span class="count">' in page
+    (key,) = re.findall(r'name="k1" value="([^"]+)"', page)
+    assert post(app, f"{at}answers", ("k1", key), ("a1", "nonsense")).status == 400
+    choice = re.findall(r'name="a1" value="([^"]+)"', page)[1]
+    assert post(app, f"{at}answers", ("k1", key), ("a1", choice)).status == 303
+    page = ask(app, at).body.decode()
+    assert "No question is open" in page and "1.518,200<span" not in page
+    assert choice.encode() in ask(app, f"{at}answers.yaml").body
+    post(app, f"{at}answers", ("forget", key))
+    assert "No question is open" not in ask(app, at).body.decode()
+
+
+def test_answers_about_a_sheet_of_the_folder_are_kept_beside_it_and_of_a_dropped_one_nowhere(app, tmp_path):
+    (tmp_path / "list.csv").write_bytes(MESSY)
+    post(app, f"{BASE}open", ("name", "list.csv"))
+    at = f"{BASE}shows/show1/"
+    page = ask(app, at).body.decode()
+    key, choice = re.findall(r'name="k1" value="([^"]+)"', page)[0], re.findall(r'name="a1" value="([^"]+)"', page)[1]
+    post(app, f"{at}answers", ("k1", key), ("a1", choice))
+    assert choice in (tmp_path / "list.csv.answers.yaml").read_text(encoding="utf-8")
+    other = drop(app, other_csv=MESSY)
+    post(app, f"{other}answers", ("k1", key), ("a1", choice))
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["list.csv", "list.csv.answers.yaml"]
+
+
+def test_papers_are_the_commands_byte_for_byte(app, tmp_path):
+    folder = tmp_path / "elsewhere"
+    folder.mkdir()
+    (folder / "show.yaml").write_bytes(SHOW)
+    subprocess.run([sys.executable, "-m", "paperwork", "build", "show.yaml", "-o", "out"], cwd=folder, check=False, capture_output=True)
+    at = drop(app, show_yaml=SHOW)
+    assert post(app, f"{at}print").status == 303
+    with zipfile.ZipFile(io.BytesIO(ask(app, f"{at}papers.zip").body)) as archive:
+        packed = {name: archive.read(name) for name in archive.namelist()}
+    printed = {p.relative_to(folder / "out").as_posix(): p.read_bytes() for p in (folder / "out").rglob("*.*") if p.is_file() and not p.name.startswith(".")}
+    assert packed == printed
+    assert ask(app, f"{at}papers/rack/channel-chart.pdf").body == printed["rack/channel-chart.pdf"]
+    assert ask(app, f"{at}papers/../../show.yaml").status == 404
+
+
+def test_labels_start_where_the_sheet_is_not_peeled(app):
+    at = drop(app, show_yaml=SHOW.replace(b"Bo, mhz: 486.200", b"Bo, mhz: 487.400"))
+    post(app, f"{at}print")
+    whole = ask(app, f"{at}papers/wardrobe/pack-labels.pdf").body
+    post(app, f"{at}print", ("stock", "a4-21-63.5x38.1"), ("shown", "a4-21-63.5x38.1"), ("dpi", "300"), ("peeled", "1"), ("peeled", "3"), ("peeled", "x"))
+    assert ask(app, f"{at}papers/wardrobe/pack-labels.pdf").body != whole
+    page = ask(app, at).body.decode()
+    assert re.findall(r'name="peeled" value="(\d+)" checked', page) == ["1", "3"]
+
+
+def test_two_revisions_are_compared(app):
+    at = drop(app, show_yaml=SHOW.replace(b"Bo, mhz: 486.200", b"Cy, mhz: 487.400"))
+    old = SHOW.replace(b"486.200}\n  2", b"486.200}\n  2").replace(b"Bo, mhz: 486.200", b"Bo, mhz: 487.400")
+    answer = ask(app, f"{at}compare", method="POST", body=old, headers={"x-files": f"old.yaml {len(old)}"})
+    assert answer.status == 200
+    page = ask(app, at).body.decode()
+    assert "<td>Bo</td><td>Cy</td>" in page
+    assert ask(app, f"{at}compare", method="POST", body=b"x", headers={"x-files": "old.yaml 1"}).status == 400
+
+
+HOSTILE = "<img src=x onerror=alert(1)>&'{{7*7}}"
+
+
+def test_hostile_text_and_names_are_text_on_the_page(app):
+    show = f'show: {{title: "{HOSTILE}"}}\nroles: {{"{HOSTILE}": {{by: "{HOSTILE}"}}}}\nchannels:\n  1: {{role: ["{HOSTILE}"], mhz: "{HOSTILE}"}}\n'
+    for files in ({"<b>.yaml": show.encode()}, {"<b>.csv": f"Mic;Role;Freq\n1;{HOSTILE};1.518,200\n2;{HOSTILE};x\n".encode()}):
+        page = ask(app, drop(app, **files)).body.decode()
+        assert "<img src=x" not in page and "<b>.yaml" not in page and "<b>.csv" not in page
+        assert "&lt;img src=x onerror=alert(1)&gt;" in page
+
+
+def test_check_and_build_never_load_the_page(tmp_path):
+    code = (
+        "import sys\nfrom paperwork.cli import main\n"
+        f"try: main(['check', {str(EXAMPLES / 'first_show.yaml')!r}])\nexcept SystemExit: pass\n"
+        "print(sorted({'starlette', 'uvicorn', 'anyio', 'watchfiles', 'zxingcpp', 'PIL', 'paperwork.serve', 'paperwork.watch', 'jinja2'} & set(sys.modules)))"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, encoding="utf-8", cwd=tmp_path, check=True)
+    assert done.stdout.splitlines()[-1] == "[]"
+
+
+def test_a_missing_extra_is_one_line_that_names_what_to_install(tmp_path):
+    (tmp_path / "show.yaml").write_bytes(SHOW)
+    for command, library, extra in (("serve", "uvicorn", "page"), ("watch show.yaml", "watchfiles", "page"), ("audit show.yaml show.yaml", "zxingcpp", "audit")):
+        code = f"import sys\nsys.modules[{library!r}] = None\nfrom paperwork.cli import main\nmain({command.split()!r})"
+        done = subprocess.run([sys.executable, "-c", code], capture_output=True, encoding="utf-8", cwd=tmp_path, timeout=60)
+        assert done.returncode == 2 and done.stderr.count("\n") == 1, done.stderr
+        assert f"needs {library}" in done.stderr and f"pip install 'show-paperwork[{extra}]'" in done.stderr
+
+

@@ -1,0 +1,125 @@
+"""Photographs held against the show. They are simulated: laid at angles, seen at a slant, blurred, in part in shadow."""
+
+import random
+from io import BytesIO
+
+import numpy as np
+import pypdfium2
+import pytest
+from click.testing import CliRunner
+from PIL import Image, ImageFilter
+
+from paperwork.audit import Seen, Unreadable, compare, list_labels, read_photo
+from paperwork.commands.audit import command
+from paperwork.pipeline import make_papers
+from paperwork.render.stocks import load_stocks
+from tests.shows_text import reading_of
+
+SHOW = "show: {title: Gala, revision: B}\nchannels:\n" + "".join(
+    f"  {n:02d}: {{by: Person {n}, mhz: {470 + 0.4 * n:.3f}}}\n" for n in range(1, 41)
+)
+STOCK = load_stocks()["a4-21-63.5x38.1"]
+DPI = 300
+
+
+@pytest.fixture(scope="module")
+def labels(reading) -> list[Image.Image]:
+    """One label of each pack as it comes out of the printer."""
+    papers = make_papers(reading.show, reading.findings, only=frozenset({"pack-labels"}))
+    document = pypdfium2.PdfDocument(papers.files["wardrobe/pack-labels.pdf"])
+    scale, cells = DPI / 25_400, []
+    for page in document:
+        sheet = page.render(scale=DPI / 72).to_pil().convert("L")
+        for cell in range(STOCK.cells):
+            room = STOCK.room(cell)
+            cells.append(sheet.crop(tuple(round(edge * scale) for edge in (room.x, room.y, room.right, room.bottom))))
+    printed = [cell for cell in cells if cell.getextrema()[0] < 128]
+    return printed[::2]
+
+
+def coefficients(source, target) -> list[float]:
+    """The eight numbers of the perspective that takes four points to four others."""
+    rows, values = [], []
+    for (x, y), (u, v) in zip(target, source, strict=True):
+        rows += [[x, y, 1, 0, 0, 0, -u * x, -u * y], [0, 0, 0, x, y, 1, -v * x, -v * y]]
+        values += [u, v]
+    return list(np.linalg.solve(np.array(rows, float), np.array(values, float)))
+
+
+def photograph(labels, seed: int, width: int = 4_000, height: int = 3_000) -> bytes:
+    """A telephone's picture of labels on a table: turned, slanted, blurred, lit from one side, a shadow across, noise."""
+    chance = random.Random(seed)
+    picture = Image.new("L", (width, height), 110)
+    across = 8
+    down = -(-len(labels) // across)
+    for index, label in enumerate(labels):
+        label = label.resize((int(label.width * 0.6), int(label.height * 0.6)), Image.LANCZOS)
+        angle = chance.uniform(-25, 25)
+        turned = label.rotate(angle, expand=True, resample=Image.BICUBIC)
+        mask = Image.new("L", label.size, 255).rotate(angle, expand=True)
+        x = int((index % across + 0.5) * width / across - turned.width / 2)
+        y = int((index // across + 0.5) * height / down - turned.height / 2)
+        picture.paste(turned, (x, y), mask)
+    far = [(-chance.uniform(0, 0.12) * width, -chance.uniform(0, 0.1) * height), (width * (1 + chance.uniform(0, 0.12)), 0),
+           (width, height), (0, height)]
+    corners = [(0, 0), (width, 0), (width, height), (0, height)]
+    picture = picture.transform((width, height), Image.PERSPECTIVE, coefficients(far, corners), Image.BICUBIC, fillcolor=90)
+    levels = np.asarray(picture.filter(ImageFilter.GaussianBlur(1.2)), float)
+    y, x = np.mgrid[0:height, 0:width]
+    levels *= (0.45 + 0.55 * x / width) * np.where((x * 0.6 + y > height * 0.9) & (x * 0.6 + y < height * 1.4), 0.5, 1)
+    levels += np.random.default_rng(seed).normal(0, 6, levels.shape)
+    data = BytesIO()
+    Image.fromarray(levels.clip(0, 255).astype("uint8")).save(data, "JPEG", quality=80)
+    return data.getvalue()
+
+
+@pytest.fixture(scope="module")
+def reading(tmp_path_factory):
+    return reading_of(SHOW, tmp_path_factory.mktemp("show"))
+
+
+def test_forty_labels_in_one_picture_are_read_and_none_is_wrong(reading, labels):
+    good = list_labels(reading.show, reading.findings)
+    read = 0
+    for seed in range(2):
+        found = read_photo(photograph(labels, seed), "table.jpg")
+        told = compare(good, {"table.jpg": found})
+        assert told.foreign == told.stale == told.doubled == ()
+        read += len(told.present)
+    assert read >= 0.95 * 2 * 40
+
+
+def seen(*texts: str) -> list[Seen]:
+    return [Seen(text, 100 * index, 0, 20) for index, text in enumerate(texts)]
+
+
+LABELS = {"1": frozenset({"AAAA"}), "2": frozenset({"CCCC"}), "10": frozenset({"FFFF"})}
+
+
+def test_present_missing_foreign_stale_and_doubled_are_told_apart():
+    told = compare(LABELS, {"a": seen("1:VERA:B:AAAA", "1:VERA:B:AAAA", "2:TOM:A:HHHH", "7:X:B:AAAA", "a menu"), "b": seen("1:VERA:B:AAAA")})
+    assert told.present == ("1",) and told.missing == ("10",)
+    assert told.stale == (("2", "2:TOM:A:HHHH"),) and told.doubled == (("1", "a", 2),)
+    assert told.foreign == ("7:X:B:AAAA", "a menu") and not told.is_whole
+
+
+def test_an_earlier_revision_with_the_same_code_is_good():
+    assert compare(LABELS, {"a": seen("1:VERA:A:AAAA", "2:T:A:CCCC", "10:U::FFFF")}).is_whole
+
+
+def test_two_labels_of_a_pack_are_no_double_where_a_photograph_may_show_two():
+    assert compare({"1": frozenset({"AAAA"})}, {"a": seen("1:V:B:AAAA", "1:V:B:AAAA")}, each=2).is_whole
+
+
+@pytest.mark.parametrize("data", (b"", b"no picture", b"\xff\xd8\xff\xe0" + bytes(80)))
+def test_what_is_no_picture_is_refused_in_words(data):
+    with pytest.raises(Unreadable, match="tray.jpg is"):
+        read_photo(data, "tray.jpg")
+
+
+def test_the_command_says_what_is_missing_and_its_exit_code_too(labels, tmp_path):
+    (tmp_path / "show.yaml").write_text(SHOW, encoding="utf-8")
+    (tmp_path / "tray.jpg").write_bytes(photograph(labels[:30], 7))
+    outcome = CliRunner().invoke(command, [str(tmp_path / "show.yaml"), str(tmp_path / "tray.jpg")], standalone_mode=False).return_value
+    assert outcome.code == 1 and "30 of 40 packs are there with a good label" in outcome.text
+    assert "missing: 31, 32, 33, 34, 35, 36, 37, 38, 39, 40" in outcome.text

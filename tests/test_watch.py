@@ -1,0 +1,107 @@
+"""Papers that follow their file: only what changed is written; half a save and a renaming editor do no harm."""
+
+import os
+import signal
+import subprocess
+import sys
+
+import pytest
+
+from paperwork.commands.watch import tell
+from paperwork.watch import Follower
+
+SHOW = """\
+show: {title: Gala, revision: B}
+channels:
+  1: {by: Ann, mhz: 486.200}
+  2: {by: Bo, mhz: 487.400}
+"""
+
+
+@pytest.fixture
+def follower(tmp_path) -> Follower:
+    (tmp_path / "show.yaml").write_text(SHOW, encoding="utf-8")
+    follower = Follower(tmp_path / "show.yaml", "show.yaml", tmp_path / "out")
+    assert follower.look().is_printed
+    return follower
+
+
+def save(follower: Follower, text: str) -> None:
+    """The way of editors that write a new file and put it in place of the old one."""
+    draft = follower.show.with_name("show.yaml~")
+    draft.write_text(text, encoding="utf-8")
+    os.replace(draft, follower.show)
+
+
+def papers(follower: Follower) -> dict[str, tuple[int, int]]:
+    return {str(p.relative_to(follower.folder)): (p.stat().st_ino, p.stat().st_mtime_ns) for p in follower.folder.rglob("*.*") if p.is_file()}
+
+
+def test_a_look_without_a_change_does_nothing(follower):
+    assert follower.look() is None
+    follower.show.touch()
+    assert follower.look() is None
+
+
+def test_a_changed_fact_is_told_and_only_its_papers_are_written(follower):
+    before = papers(follower)
+    save(follower, SHOW.replace("Bo", "Cy"))
+    told = follower.look()
+    after = papers(follower)
+    changed = {path for path in after if after[path] != before.get(path) and not path.startswith(".")}
+    assert changed == set(told.report.written) and "rack/channel-chart.pdf" in changed
+    assert "production/incident-log.pdf" in after.keys() - changed
+    assert any("channel 2" in line and "Bo → Cy" in line for line in tell(told))
+
+
+def test_a_comment_changes_no_paper(follower):
+    before = {path: stamp for path, stamp in papers(follower).items() if not path.startswith(".")}
+    save(follower, SHOW + "# a remark\n")
+    told = follower.look()
+    assert told.entries == () and all(papers(follower)[path] == stamp for path, stamp in before.items() if "show-book" not in path)
+
+
+def test_half_a_save_leaves_the_papers_as_they_were(follower):
+    before = papers(follower)
+    follower.show.write_text("", encoding="utf-8")
+    assert follower.look() is None
+    follower.show.unlink()
+    assert follower.look() is None
+    follower.show.write_text(SHOW[:60], encoding="utf-8")
+    told = follower.look()
+    assert told is None or not told.is_printed
+    assert papers(follower) == before
+    save(follower, SHOW)
+    assert follower.look().report.written == ()
+
+
+def test_what_a_long_watch_leaves_is_what_one_build_leaves(follower, tmp_path):
+    for text in (SHOW.replace("487.400", "486.200"), SHOW.replace("Ann", "Édith"), SHOW.replace("revision: B", "revision: C")):
+        save(follower, text)
+        assert follower.look().is_printed
+    fresh = Follower(follower.show, "show.yaml", tmp_path / "fresh")
+    fresh.look()
+    one, other = ({p.relative_to(f.folder): p.read_bytes() for p in f.folder.rglob("*.*") if p.is_file()} for f in (follower, fresh))
+    assert one == other
+
+
+def test_only_names_that_matter_wake_it(follower):
+    assert follower.minds("/elsewhere/show.yaml") and follower.minds("show.yaml.answers.yaml")
+    assert not follower.minds("show.yaml~") and not follower.minds("out/rack/channel-chart.pdf")
+
+
+def test_the_command_prints_again_on_a_save_and_ends_with_ctrl_c(tmp_path):
+    (tmp_path / "show.yaml").write_text(SHOW, encoding="utf-8")
+    with subprocess.Popen(
+        [sys.executable, "-u", "-m", "paperwork", "watch", "show.yaml", "-o", "out"], cwd=tmp_path, encoding="utf-8",
+        stdout=subprocess.PIPE, stderr=subprocess.PIPE, env={**os.environ, "PYTHONIOENCODING": "utf-8"},
+    ) as process:
+        lines = iter(process.stdout.readline, "")
+        assert any(line.startswith("printed rack/channel-chart.pdf") for line in lines)
+        while process.poll() is None:
+            (tmp_path / "show.yaml").write_text(SHOW.replace("Bo", f"Cy {os.urandom(2).hex()}"), encoding="utf-8")
+            if next(line for line in lines if line.startswith(("changed", "no paper"))).startswith("changed"):
+                break
+        process.send_signal(signal.SIGINT)
+        rest, wrong = process.communicate(timeout=20)
+    assert "stopped watching" in rest + wrong and "Traceback" not in wrong
