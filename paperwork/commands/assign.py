@@ -16,7 +16,7 @@ from paperwork.units import format_khz, format_mhz
 if TYPE_CHECKING:
     from paperwork.coordinate.assign import Assigned
 
-EFFORT = 4_000
+EFFORT = 10_000
 MOST_SPARES = 99
 
 _SPARES = re.compile(r"(?:(?P<radio>.+?)\s*[:=]\s*)?(?P<count>[0-9]{1,2})")
