@@ -2,7 +2,7 @@
 
 import codecs
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from paperwork import limits
@@ -16,7 +16,8 @@ SEPARATORS = {"\t": "tab", ";": "semicolon", "|": "bar", ",": "comma"}
 """In the order in which they are preferred where a file can be parted by several."""
 
 _TRIED = 400
-"""Rows that are looked at to find the separator."""
+_LOOKED_AT = 100_000
+"""Rows, and characters, that are looked at to find the separator."""
 
 _SEP_LINE = re.compile(r"sep=(.)\r?\n?", re.IGNORECASE)
 _GUARDED = re.compile(r"\t(?=[=+\-@\t\r])")
@@ -38,7 +39,7 @@ def read_csv(data: bytes, name: str) -> Book:
     match = _SEP_LINE.match(text)
     separator = match[1] if match and match[1] in SEPARATORS else find_separator(text)
     skip = match.end() if match and match[1] in SEPARATORS else 0
-    rows = list(split_rows(text, separator, skip))
+    rows = split_rows(text, separator, skip)
     words = SEPARATORS.get(separator, "nothing: one column")
     told = (*told, f"values are parted by {words}")
     return Book(name, (_make_grid(rows, name, found),), tuple(found), told)
@@ -58,6 +59,7 @@ def _decode(data: bytes, name: str, found: list[Finding]) -> tuple[str, tuple[st
 def find_separator(text: str) -> str:
     """The separator that parts most rows into one and the same number of values; "" if none parts them."""
     best, best_score = "", 0.0
+    text = text[:_LOOKED_AT]
     for separator in SEPARATORS:
         widths: dict[int, int] = {}
         for number, row in enumerate(split_rows(text, separator)):
@@ -88,6 +90,9 @@ def split_rows(text: str, separator: str, start: int = 0) -> Iterator[list[Field
         quoted, plain, end = match.groups()
         value = plain if quoted is None else quoted.replace('""', '"')
         row.append(Field(value, line, position - line_start + 1))
+        if len(row) > limits.SHEET_COLUMNS:
+            yield row  # the caller refuses it; the rest could be millions
+            return
         breaks = len(re.findall(r"\r\n|\r|\n", quoted)) if quoted else 0
         if breaks:
             line += breaks
@@ -109,7 +114,7 @@ def restore_text(text: str) -> str:
     return text[1:] if re.match(r"'+[=+\-@0-9]", text) else text
 
 
-def _make_grid(rows: list[list[Field]], name: str, found: list[Finding]) -> Grid:
+def _make_grid(rows: Iterable[list[Field]], name: str, found: list[Finding]) -> Grid:
     cells: dict[tuple[int, int], GridCell] = {}
     for number, row in enumerate(rows, 1):
         if number > limits.SHEET_ROWS or len(row) > limits.SHEET_COLUMNS or len(cells) > limits.SHEET_CELLS:
@@ -120,6 +125,9 @@ def _make_grid(rows: list[list[Field]], name: str, found: list[Finding]) -> Grid
             place = Place(name, field.line, field.column)
             if removed:
                 found.append(find("text-control", place, characters=removed))
+            if len(text) > limits.TEXT_LENGTH:
+                found.append(find("text-long", place, most=f"{limits.TEXT_LENGTH:,}"))
+                text = text[: limits.TEXT_LENGTH]
             if text:
                 cells[number, column] = GridCell(number, column, text, place, kept=text)
     return Grid("", cells)

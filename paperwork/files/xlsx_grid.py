@@ -61,9 +61,11 @@ class _SheetReader:
         self._fills: dict[tuple[int, int], str] = {}
         self._failed: list[tuple[GridCell, str]] = []
         self._controls: list[tuple[GridCell, str]] = []
+        self._long: list[Place] = []
         self._hidden_rows: set[int] = set()
         self._hidden_columns: set[int] = set()
         self._row = 0
+        self._filled = frozenset(str(n) for n, style in enumerate(parts.styles) if style.fill not in _WHITE)
 
     def read(self, found: list[Finding]) -> Grid:
         merges: list[Area] = []
@@ -95,7 +97,7 @@ class _SheetReader:
         if row.get("hidden") in ("1", "true"):
             self._hidden_rows.add(self._row)
         column = 0
-        for stored in read_cells(row):
+        for stored in read_cells(row, self._filled):
             match = _REFERENCE.fullmatch(stored.reference)
             column = _column_number(match[1]) if match else column + 1
             self._read_cell(stored, self._row, column)
@@ -119,6 +121,9 @@ class _SheetReader:
         formula = f"={stored.formula}" if stored.formula is not None else ""
         if not text and kind != "failed":
             return
+        if len(text) > limits.TEXT_LENGTH:
+            self._long.append(place)
+            text, kept = text[: limits.TEXT_LENGTH], kept[: limits.TEXT_LENGTH]
         if row > limits.SHEET_ROWS or column > limits.SHEET_COLUMNS:
             what = f"there is a value far beyond the table, at {format_column(column)}{row}"
             raise Refused(find("sheet-large", place, what=what))
@@ -163,6 +168,7 @@ class _SheetReader:
             find("text-control", cell.place, characters=removed)
             for cell, removed in self._controls if (cell.row, cell.column) in shown
         )
+        yield from (find("text-long", place, most=f"{limits.TEXT_LENGTH:,}") for place in self._long)
         seen = [(cell, words) for cell, words in self._failed if (cell.row, cell.column) in shown]
         for cell, words in seen:
             if not cell.formula or cell.text:

@@ -162,10 +162,10 @@ def local(element: Any) -> str:
     return element.tag.rpartition("}")[2] if isinstance(element.tag, str) else ""
 
 
-def read_cells(row: Any) -> Iterator[Stored]:
-    """The cells of a row that hold something or have a style."""
+def read_cells(row: Any, filled: frozenset[str]) -> Iterator[Stored]:
+    """The cells of a row that hold something, or whose style is one of the filled ones."""
     for element in row:
-        if local(element) != "c":
+        if local(element) != "c" or (len(element) == 0 and element.get("r") and element.get("s", "0") not in filled):
             continue
         value = formula = None
         runs: tuple[Run, ...] = ()

@@ -7,7 +7,7 @@ from paperwork.files.grid import GridCell
 from paperwork.finding import Subject, find
 from paperwork.intake.cells import Cells
 from paperwork.intake.draft import Draft, Record
-from paperwork.intake.frequencies import Reading, is_far_off, mixes_signs, read_frequency
+from paperwork.intake.frequencies import Reading, find_middle, is_far_off, mixes_signs, read_frequency
 from paperwork.intake.ids import key_of
 from paperwork.intake.ledger import Ledger, quote
 from paperwork.intake.names import is_blank
@@ -37,9 +37,9 @@ def read_carriers(carriers: Sequence[Carrier], cells: Cells, draft: Draft, ledge
         readings.append(_read(carrier, cells, ledger))
         carrier.mhz = readings[-1].mhz
     _follow(carriers, readings, ledger)
-    told = [carrier.mhz for carrier in carriers if carrier.mhz and _is_sound(carrier.mhz)]
+    middle_hz = find_middle([carrier.mhz for carrier in carriers if carrier.mhz and _is_sound(carrier.mhz)])
     for carrier, reading in zip(carriers, readings, strict=True):
-        _settle(carrier, reading, told, draft, ledger)
+        _settle(carrier, reading, middle_hz, draft, ledger)
     _tell_signs(carriers, ledger)
     _check_television(carriers, ledger)
 
@@ -102,10 +102,10 @@ def _follow(carriers: Sequence[Carrier], readings: list[Reading], ledger: Ledger
             readings[index] = Reading(doubt=f"{quote(carrier.text)} points at a frequency that is not there")
 
 
-def _settle(carrier: Carrier, reading: Reading, told: list[str], draft: Draft, ledger: Ledger) -> None:
+def _settle(carrier: Carrier, reading: Reading, middle_hz: int, draft: Draft, ledger: Ledger) -> None:
     if reading.same == "-" or not carrier.text and not carrier.mhz:
         return
-    meant = is_far_off(carrier.mhz, told) if carrier.mhz and _is_sound(carrier.mhz) else ""
+    meant = is_far_off(carrier.mhz, middle_hz) if carrier.mhz and _is_sound(carrier.mhz) else ""
     if meant and not reading.doubt:
         doubt = f"{carrier.text} is far from all the others; {meant} would be among them"
         reading = Reading(doubt=doubt, choices=(meant, carrier.mhz))

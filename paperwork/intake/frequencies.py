@@ -111,19 +111,21 @@ def mixes_signs(texts: Sequence[str]) -> bool:
     return len(signs) > 1
 
 
-def is_far_off(mhz: str, all_mhz: Sequence[str]) -> str:
-    """What a frequency would be with its point moved one place, if only that brings it among the others; else "".
+def find_middle(all_mhz: Sequence[str]) -> int:
+    """The median frequency in hertz, or 0 where there are too few to say what is usual."""
+    ordered = sorted(parse_frequency(mhz) for mhz in all_mhz)
+    return ordered[len(ordered) // 2] if len(ordered) > 3 else 0
 
-    `51.82` among frequencies near 518 is most likely a slip of the pen. At least three others have to agree.
+
+def is_far_off(mhz: str, middle_hz: int) -> str:
+    """What a frequency would be with its point moved, if only that brings it among the others; else "".
+
+    `51.82` among frequencies near 518 is most likely a slip of the pen.
     """
-    value = Decimal(parse_frequency(mhz))
-    others = sorted(Decimal(parse_frequency(other)) for other in all_mhz)
-    if len(others) < 4:
+    hz = parse_frequency(mhz)
+    if not middle_hz or middle_hz <= 2 * hz <= 4 * middle_hz:
         return ""
-    middle = others[len(others) // 2]
-    if middle / 2 <= value <= middle * 2:
-        return ""
-    for factor in (Decimal(10), Decimal("0.1"), Decimal(100), Decimal("0.01")):
-        if middle * Decimal("0.8") <= value * factor <= middle * Decimal("1.25"):
-            return format_mhz(int(value * factor))
+    for moved in (hz * 10, hz // 10, hz * 100, hz // 100):
+        if 4 * middle_hz <= 5 * moved <= 6 * middle_hz:
+            return format_mhz(moved)
     return ""

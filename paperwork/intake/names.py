@@ -5,7 +5,7 @@ import unicodedata
 from collections.abc import Sequence
 from difflib import SequenceMatcher
 from functools import lru_cache
-from itertools import combinations
+from itertools import combinations, islice
 from typing import NamedTuple
 
 from paperwork.intake.headings import fold_word, words
@@ -16,6 +16,9 @@ _SHAPES = (
     re.compile(r"(?P<first>[^/]+?)\s*/\s*(?P<second>[^/]+)"),
 )
 _CAST = re.compile(r"\s*(?P<team>[^:,;]+?)\s*:\s*(?P<name>[^:,;]+?)\s*(?:[,;/\n]|$)")
+_COMPARED = 4_000
+"""Pairs of names that begin alike and are compared: some ninety names, more than one company has."""
+
 _INITIAL = re.compile(r"[^\W\d_]")
 
 
@@ -93,9 +96,14 @@ def find_near(names: Sequence[str]) -> tuple[tuple[str, str], ...]:
     first: dict[str, str] = {}
     for name in names:
         first.setdefault(key_of_name(name), name)
-    if len(first) > 400:
-        return ()
-    return tuple(pair for pair in combinations(first.values(), 2) if may_be_one(*pair))
+    alike: dict[str, list[str]] = {}
+    for name in first.values():
+        parts = (*_parts(name), "".join(_given_first(name)[1:]))
+        for start in {part[:2] for part in parts if len(part) > 1}:
+            alike.setdefault(start, []).append(name)
+    order = {name: number for number, name in enumerate(first.values())}
+    pairs = {pair for listed in alike.values() for pair in islice(combinations(listed, 2), _COMPARED)}
+    return tuple(sorted((pair for pair in pairs if may_be_one(*pair)), key=lambda pair: (order[pair[0]], order[pair[1]])))
 
 
 def is_short(text: str) -> bool:

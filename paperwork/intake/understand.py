@@ -4,6 +4,7 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from paperwork import limits
 from paperwork.files.grid import Book, Grid, GridCell
 from paperwork.finding import Finding, find
 from paperwork.intake.breakdown import is_breakdown, read_breakdown, read_rooms
@@ -76,6 +77,10 @@ def _list_tables(grid: Grid, ledger: Ledger) -> list[Listing]:
     inside = {cell.place for table in tables for row in table.rows.values() for cell in row.values()}
     for table in tables:
         table.title = _title_above(grid, table, inside)
+        if len(table.rows) > limits.RECORDS:
+            what = f"a table holds more than {limits.RECORDS:,} rows"
+            ledger.findings.append(find("sheet-large", table.heads[0].place, what=what))
+            continue
         columns = assign_columns(table, ledger)
         rows = sort_rows(table, columns, ledger)
         found.append(Listing(table, columns, rows))
@@ -211,8 +216,13 @@ def _tell_blank(book: Book, draft: Draft, ledger: Ledger) -> None:
     if not cells:
         pictured = ", only a picture" if any(grid.has_picture for grid in book.grids) else ""
         ledger.findings.append(find("workbook-blank", Place(book.name), name=book.name, detail=pictured))
-    elif not (draft.sections.get("channels") or draft.sections.get("others") or any(not q.default for q in ledger.questions)):
+    elif not (draft.sections.get("channels") or draft.sections.get("others") or _is_stopped(ledger)):
         ledger.findings.append(find("table-missing", cells[0].place, what=_sketch(cells)))
+
+
+def _is_stopped(ledger: Ledger) -> bool:
+    """Whether a question or an error already says why no channel was read."""
+    return any(not q.default for q in ledger.questions) or any(f.code == "sheet-large" for f in ledger.findings)
 
 
 def _sketch(cells: list[GridCell]) -> str:

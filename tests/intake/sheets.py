@@ -10,8 +10,8 @@ from openpyxl.worksheet.worksheet import Worksheet
 
 from paperwork.intake.source import read_book
 from paperwork.intake.understand import Understanding, understand
-from paperwork.pipeline import Reading, read_show
 from paperwork.raw import List, Map, Node
+from paperwork.reading import Reading, read_show
 
 Rows = Sequence[Sequence[Any]]
 

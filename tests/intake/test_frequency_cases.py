@@ -5,7 +5,7 @@ from openpyxl.cell.rich_text import CellRichText, TextBlock
 from openpyxl.cell.text import InlineFont
 from openpyxl.styles import Font
 
-from paperwork.pipeline import blank_doubted
+from paperwork.reading import blank_doubted
 from paperwork.units import parse_frequency
 from tests.intake.sheets import asked, codes, mhz, read, read_text, section, show
 

@@ -8,7 +8,7 @@ from openpyxl.comments import Comment
 from openpyxl.drawing.image import Image
 from PIL import Image as Picture
 
-from paperwork.pipeline import read_show
+from paperwork.reading import read_show
 from tests.files.test_xlsx_read import _patch
 from tests.intake.sheets import asked, codes, mhz, read, read_data, read_text, section, show, workbook
 

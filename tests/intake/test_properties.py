@@ -7,10 +7,10 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
+from paperwork.files import read_bytes
 from paperwork.files.grid import Book, Grid, GridCell
 from paperwork.files.xlsx_write import write_workbook
 from paperwork.files.yaml_write import write_yaml
-from paperwork.files import read_bytes
 from paperwork.intake.frequencies import read_frequency
 from paperwork.intake.understand import understand
 from paperwork.place import Place
