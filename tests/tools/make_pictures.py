@@ -11,8 +11,15 @@ from paperwork.pipeline import make_papers
 from paperwork.reading import read_show
 
 EXAMPLE = Path(__file__).resolve().parents[2] / "example_show"
-PAGES = {"channel-chart": ("rack/channel-chart.pdf", 0), "patch-sheet": ("rack/patch-sheet.pdf", 0), "pack-labels": ("wardrobe/pack-labels.pdf", 0)}
-SCALE = 1.25
+PAGES = {
+    "channel-chart": ("rack/channel-chart.pdf", 0),
+    "patch-sheet": ("rack/patch-sheet.pdf", 1),
+    "pack-labels": ("wardrobe/pack-labels.pdf", 0),
+    "mic-plot": ("wardrobe/mic-plot.pdf", 0),
+    "swap-sheet": ("rack/swaps-sl.pdf", 0),
+    "who-is-live": ("rack/who-is-live.pdf", 0),
+}
+SCALE = 1.1
 COLOURS = 16
 """Greys that are kept: enough for smooth letters, and a third of the bytes."""
 
