@@ -3,7 +3,8 @@
   const box = document.getElementById("find"), verdict = document.getElementById("verdict");
   const cards = [...document.querySelectorAll("[data-card]")];
   const parts = [...document.querySelectorAll("[data-part]")];
-  const fold = (text) => text.normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase();
+  const plain = { "ł": "l", "ø": "o", "đ": "d", "ð": "d", "ß": "ss", "æ": "ae", "œ": "oe", "þ": "th", "ı": "i" };
+  const fold = (text) => text.normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase().replace(/[łøđðßæœþı]/g, (sign) => plain[sign]);
   const bare = (word) => word.replace(/^0+(?=\d)/, "");
   const told = new Map();
   for (const card of cards) {

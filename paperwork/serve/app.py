@@ -11,7 +11,7 @@ from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import HTMLResponse, JSONResponse, RedirectResponse, Response
 from starlette.routing import Mount, Route
-from starlette.types import Receive, Scope, Send
+from starlette.types import ASGIApp, Receive, Scope, Send
 
 from paperwork import limits
 from paperwork.files.refusal import Refused
@@ -28,17 +28,31 @@ MEDIA = {"pdf": "application/pdf", "svg": "image/svg+xml", "html": "text/html; c
 
 
 class Tabs:
-    """How many pages are open. Each holds one request open for as long as it is shown."""
+    """Whether anybody is there: each page holds one request under way for as long as it is shown.
+
+    `asked` counts all requests so far, `under_way` those without an end yet.
+    """
 
     def __init__(self) -> None:
-        self.open = 0
-        self.seen = False
+        self.asked = 0
+        self.under_way = 0
         self.stopped = anyio.Event()
+
+    def count(self, app: ASGIApp) -> ASGIApp:
+        """The application with its requests counted."""
+        async def counted(scope: Scope, receive: Receive, send: Send) -> None:
+            self.asked += 1
+            self.under_way += 1
+            try:
+                await app(scope, receive, send)
+            finally:
+                self.under_way -= 1
+
+        return counted
 
     async def hold(self, scope: Scope, receive: Receive, send: Send) -> None:
         """One page's request: answered with a beat a second until the page goes."""
         headers = [(b"content-type", b"text/event-stream")]
-        self.open, self.seen = self.open + 1, True
         try:
             await send({"type": "http.response.start", "status": 200, "headers": headers})
             while not self.stopped.is_set():
@@ -49,8 +63,6 @@ class Tabs:
                     return
         except OSError:
             return
-        finally:
-            self.open -= 1
 
 
 class _Beat:

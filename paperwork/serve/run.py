@@ -12,8 +12,8 @@ from paperwork.serve.app import Tabs, make_app
 from paperwork.serve.guard import Guard
 from paperwork.serve.shows import Shelf
 
-GRACE_S = 3
-"""How long no page may be open before the server ends: a page that is loaded again needs a moment. Our own choice."""
+GRACE_S = 5
+"""How long nothing may be asked before the server ends: a page that is loaded again needs a moment. Our own choice."""
 
 SECRET_BYTES = 24
 """192 random bits: not to be guessed."""
@@ -33,7 +33,8 @@ async def _serve(folder: Path, tell: Callable[[str], None], port: int) -> None:
     listener.listen()
     token, tabs = secrets.token_urlsafe(SECRET_BYTES), Tabs()
     taken = listener.getsockname()[1]
-    app = Guard(make_app(Shelf(folder, lambda: secrets.token_urlsafe(SECRET_BYTES)), token, tabs), taken, token)
+    shelf = Shelf(folder, lambda: secrets.token_urlsafe(SECRET_BYTES))
+    app = Guard(tabs.count(make_app(shelf, token, tabs)), taken, token)
     config = uvicorn.Config(
         app, log_config=None, log_level="critical", access_log=False, server_header=False, lifespan="off", ws="none",
         timeout_graceful_shutdown=2, h11_max_incomplete_event_size=32_768,
@@ -47,10 +48,11 @@ async def _serve(folder: Path, tell: Callable[[str], None], port: int) -> None:
 
 
 async def _watch(server: uvicorn.Server, tabs: Tabs) -> None:
-    """Ends the server once a page was open and none has been for a while, or once it was told to stop."""
-    alone_s = 0.0
+    """Ends the server once a page was asked for and nothing has been for a while, or once it was told to stop."""
+    alone_s, asked = 0.0, 0
     while not tabs.stopped.is_set() and alone_s < GRACE_S:
         await anyio.sleep(0.25)
-        alone_s = alone_s + 0.25 if tabs.seen and not tabs.open else 0.0
+        is_alone = tabs.asked and not tabs.under_way and tabs.asked == asked
+        alone_s, asked = alone_s + 0.25 if is_alone else 0.0, tabs.asked
     tabs.stopped.set()
     server.should_exit = True
