@@ -61,10 +61,12 @@ def test_no_choice_is_a_literal_list_and_every_range_is_there(book):
         for rule in sheet.data_validations.dataValidation:
             match = re.fullmatch(r"(\w+)!\$([A-Z]+)\$2:\$\2\$(\d+)", rule.formula1)
             assert match, rule.formula1
+            assert re.fullmatch(r"[A-Z]+2:[A-Z]+600|B\d+", str(rule.sqref)), "a choice without cells"
             assert match[1] in book.sheetnames
             if match[1] == LISTS:
                 assert all(book[LISTS][f"{match[2]}{row}"].value for row in range(2, int(match[3]) + 1))
     assert book[LISTS].sheet_state == "visible"
+    assert len(book["radios"].data_validations.dataValidation) >= 2
 
 
 def test_panes_are_frozen_and_what_is_typed_stays_text(book):

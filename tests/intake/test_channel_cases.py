@@ -154,3 +154,14 @@ def test_a_list_without_numbers_is_asked_once_how_to_number_it():
     rows = [["Actor", "Role", "Freq"], ["Mara Lind", "VERA", 518.2], ["Max Ried", "SAILOR", 519.4]]
     assert asked(read(rows)) == [("key", "channel numbers")]
     assert list(section(read(rows, answers={("key", "channel numbers"): "count"}))) == ["1", "2"]
+
+
+@pytest.mark.parametrize("other", ["Lind Mara", "Lind, Mara", "M. Lind", "Mara Linde"])
+def test_43_a_name_reordered_shortened_or_a_letter_apart_is_asked(other):
+    told = read([HEAD, [1, "Mara Lind", 518.2], [2, other, 530.4]])
+    assert [kind for kind, _ in asked(told)] == ["person"] and set(by_names(told).values()) == {"Mara Lind", other}
+
+
+def test_a_column_of_few_repeated_numbers_is_no_channel_but_a_television_channel():
+    told = read([["Kanal", "Darsteller", "Frequenz"], [38, "Mara Lind", 607.1], [38, "Max Ried", 608.2], [38, "Ana Cole", 609.5], [38, "Bo Dahl", 610.4]])
+    assert asked(told) == [("key", "channel numbers")] and "A is tv" in " ".join(told.told)
