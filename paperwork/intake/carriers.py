@@ -28,6 +28,8 @@ class Carrier:
     text: str = ""
     mhz: str = ""
     tv: str = ""
+    is_spread: bool = False
+    """Whether the cell stands in another row and reaches this one by a merge."""
 
 
 def read_carriers(carriers: Sequence[Carrier], cells: Cells, draft: Draft, ledger: Ledger) -> None:
@@ -58,6 +60,9 @@ def _read(carrier: Carrier, cells: Cells, ledger: Ledger) -> Reading:
             ledger.repair("frequencies that a format shows as dates", cell, cell.text, reading.mhz, f"the number behind it is {cell.serial}")
         return reading
     carrier.text = cells.text(cell)
+    if carrier.is_spread and not is_blank(carrier.text):
+        mhz = read_frequency(carrier.text).mhz
+        return Reading(doubt=f"{carrier.text} is merged over several channels", choices=(mhz,) if mhz else ())
     if is_blank(carrier.text):
         carrier.text = ""
         return Reading()
@@ -130,7 +135,7 @@ def _ask(carrier: Carrier, reading: Reading, draft: Draft, ledger: Ledger) -> st
     """The frequency that was answered, or "". `both` makes a second channel of the second frequency."""
     id = carrier.record.id
     choices = [Choice(mhz, f"{mhz} MHz") for mhz in reading.choices]
-    if len(reading.choices) == 2 and "two packs" in reading.doubt:
+    if len(reading.choices) == 2 and "two packs" in reading.doubt and id.isalnum():
         choices.append(Choice(BOTH, f"both: channels {id} and {id}B"))
     choices.append(Choice(UNTOLD, "leave it blank on paper"))
     answer = ledger.ask(

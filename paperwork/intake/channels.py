@@ -72,12 +72,12 @@ def _text(entry: Entry, columns: Columns, cells: Cells, name: str) -> str:
 
 def _carrier_of(entry: Entry, record: Record, columns: Columns, cells: Cells) -> Carrier | None:
     cell = _cell(entry, columns, "frequency")
-    if cell is None or cell.row != entry.row.number:
+    if cell is None:
         return None
     if entry.joins and "mhz" in record.fields:
         return None
     tv = read_id(_text(entry, columns, cells, "tv")).digits
-    return Carrier(record, cell, tv=tv)
+    return Carrier(record, cell, tv=tv, is_spread=cell.row != entry.row.number)
 
 
 def _add_other(entry: Entry, kind: str, columns: Columns, cells: Cells, draft: Draft) -> Record:

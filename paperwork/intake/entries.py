@@ -9,7 +9,7 @@ from paperwork.intake.cells import Cells, ask_date
 from paperwork.intake.columns import Columns
 from paperwork.intake.headings import fold_word, words
 from paperwork.intake.ids import Numbered, Style, find_style, is_plain_prefix, key_of, print_id, read_id
-from paperwork.intake.ledger import Ledger, quote
+from paperwork.intake.ledger import Ledger, Use, quote
 from paperwork.intake.names import is_blank, is_spare, key_of_name
 from paperwork.intake.questions import Choice, Question
 from paperwork.intake.rows import DataRow
@@ -60,7 +60,7 @@ def _ask_key(row: DataRow, columns: Columns, number: int, cell: GridCell | None,
                      text="no column of this table numbers the channels, and frequencies need one",
                      choices=(Choice("count", "number the rows in their order: 1, 2, 3"),))
         )
-        return str(number) if answer == "count" else _left(own, "", ledger)
+        return str(number) if answer == "count" else _set_aside(own, "asked", ledger)
     telling = [c for c in own if columns.fields.get(c.column) in ("performer", "role", "frequency") and not is_blank(c.text)]
     if cell is not None and cell.struck == "whole":
         about = f"{cell.text}: {' '.join(c.text for c in telling)}"
@@ -70,19 +70,21 @@ def _ask_key(row: DataRow, columns: Columns, number: int, cell: GridCell | None,
             choices=(Choice("cut", "the channel is cut: leave the row out"), Choice("keep", f"{cell.text} still holds")), typed="text",
         )
         answer = ledger.ask(question)
-        return cell.text if answer == "keep" else "" if answer == "cut" and _left(own, "", ledger) == "" else answer
+        return cell.text if answer == "keep" else _set_aside(own, "cut" if answer else "asked", ledger) if answer in ("", "cut") else answer
     if not telling or not any(columns.fields[c.column] == "frequency" for c in telling):
-        return _left(own, "rows without a channel number", ledger)
+        ledger.leave(own, "rows without a channel number")
+        return ""
     about = " ".join(c.text for c in sorted(telling, key=lambda c: c.column))
     answer = ledger.ask(
         Question(kind="key", about=about, place=anchor.place, typed="text", text=f"the row of {quote(about)} has no channel number",
                  choices=(Choice("cut", "leave the row out"),))
     )
-    return _left(own, "", ledger) if answer in ("cut", "") else answer
+    return _set_aside(own, "cut" if answer else "asked", ledger) if answer in ("", "cut") else answer
 
 
-def _left(cells: list[GridCell], what: str, ledger: Ledger) -> str:
-    ledger.leave(cells, what)
+def _set_aside(cells: list[GridCell], use: Use, ledger: Ledger) -> str:
+    """No number: the row waits for its answer, or was told to go."""
+    ledger.enter(cells, use)
     return ""
 
 

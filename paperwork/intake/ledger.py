@@ -8,7 +8,7 @@ from paperwork.finding import Finding, Subject, find
 from paperwork.intake.questions import Question, accept, describe_choices
 from paperwork.place import Place, format_column
 
-Use: TypeAlias = Literal["used", "heading", "title", "summary", "repeat", "remark", "hidden", "unknown"]
+Use: TypeAlias = Literal["used", "heading", "title", "summary", "repeat", "asked", "cut", "hidden", "unknown"]
 
 Answers: TypeAlias = Mapping[tuple[str, str], str]
 """Answers by kind and content of the question."""

@@ -140,6 +140,9 @@ def _read_cell(
 ) -> None:
     text = cells.text(cell)
     mark = read_mark(text) if text else "idle"
+    if mark == "asked" and _is_initial(text, roles, record):
+        ledger.repair("initials in the grid", cell, text, "live", "it is the row's own initial")
+        mark = "live"
     if mark == "text" and record is None and is_id(text) and (channel := draft.find("channels", text)):
         _wear(cell, column, roles, channel, scenes, live, worn, ledger)
         return
@@ -150,6 +153,13 @@ def _read_cell(
     if mark == "live":
         for role in roles:
             live[column].setdefault(role, cell.place)
+
+
+def _is_initial(text: str, roles: list[str], record: Record | None) -> bool:
+    """Whether a letter or two are the initials of the row's role or performer."""
+    names = [*roles, record.by if record else ""]
+    starts = {"".join(part[0] for part in name.split()) for name in names if name} | {name[0] for name in names if name}
+    return text.isalpha() and text.casefold() in {start.casefold() for start in starts}
 
 
 def _read_text(

@@ -34,19 +34,23 @@ def sort_rows(table: Table, columns: Columns, ledger: Ledger) -> tuple[DataRow, 
     found: list[DataRow] = []
     section = ""
     said: list[tuple[GridCell, int]] = []
+    titles: list[GridCell] = []
     for number, row in table.rows.items():
         kind = _tell_kind(table, columns, number, row)
         own = [cell for cell in row.values() if cell.row == number]
         if kind == "data":
+            ledger.enter(titles, "title")
+            titles = []
             found.append(DataRow(number, row, section))
         elif kind == "section":
             section = own[0].text if own else section
-            ledger.enter(own, "title")
+            titles += own
         elif kind == "total":
             ledger.enter(own, "summary")
             said += [(cell, count) for cell in own for count in _read_count(cell)]
         else:
             ledger.leave(own, "rows of prose")
+    ledger.leave(titles, "rows of prose")  # a title with nothing below it is a remark or a legend
     counted = len([row for row in found if not _is_blank_record(row, columns)])
     for cell, count in said:
         if count != counted and cell.text:

@@ -1,5 +1,8 @@
 """Layouts that no case names but that people make: lying lists, grids down the page, breakdowns, rooms, two tabs that disagree."""
 
+import pytest
+from openpyxl.styles import Font
+
 from tests.intake.beloved import make_beloved
 from tests.intake.sheets import asked, codes, mhz, read, read_data, section, workbook
 
@@ -48,3 +51,40 @@ def test_a_beloved_workbook_is_read_whole_and_asks_nothing_twice():
     assert len({(q.kind, q.about) for q in told.questions}) == len(told.questions) == 1
     assert codes(told) == ["cells-unknown", "cells-unknown", "columns-hidden", "list-revised", "notes-kept", "sheets-hidden", "value-taken"]
     assert sum(len(fields["live"]) for fields in section(told, "scenes").values()) == sum((n * 7 + p) % 3 == 0 for n in range(1, 65) for p in range(39))
+
+
+def test_a_frequency_merged_over_two_channels_is_asked_for_the_second():
+    rows = [["Ch", "Actor", "Freq"], [1, "Mara Lind", 518.2], [2, "Ana Cole", None], [3, "Max Ried", 530.2]]
+    told = read(rows, lambda sheet: sheet.merge_cells("C2:C3"))
+    assert asked(told) == [("frequency", "2: 518.2")] and mhz(told) == ["518.2", None, "530.2"]
+
+
+def test_a_performer_merged_over_two_channels_wears_both():
+    rows = [["Ch", "Actor", "Freq"], [1, "Mara Lind", 518.2], [2, None, 519.4]]
+    told = read(rows, lambda sheet: sheet.merge_cells("B2:B3"))
+    assert [f["by"] for f in section(told).values()] == ["Mara Lind", "Mara Lind"]
+
+
+def test_a_row_struck_through_is_one_question_and_no_other_finding():
+    def strike(sheet):
+        for cell in sheet[3]:
+            cell.font = Font(strike=True)
+
+    rows = [["Ch", "Actor", "Freq"], [1, "Mara Lind", 518.2], [2, "Ana Cole", 519.4]]
+    told = read(rows, strike)
+    assert asked(told) == [("struck", "2: Ana Cole 519.4")] and codes(told) == ["sheet-question"] and told.account["asked"] == 3
+    done = read(rows, strike, {("struck", "2: Ana Cole 519.4"): "cut"})
+    assert list(section(done)) == ["1"] and codes(done) == [] and done.account["cut"] == 3
+
+
+def test_truths_and_initials_are_marks():
+    rows = [["Ch", "Role", "Freq", "1.1", "1.2"], [1, "VERA", 518.2, True, "V"], [2, "TOM", 530.2, False, "T"]]
+    told = read(rows)
+    assert {id: f["live"] for id, f in section(told, "scenes").items()} == {"1.1": ["VERA"], "1.2": ["VERA", "TOM"]}
+    assert codes(told) == ["value-repaired"] and "initial" in told.findings[0].text
+
+
+@pytest.mark.parametrize("line", ["x = live", "* all packs to the tray", "Updated by Bo"])
+def test_a_line_below_the_last_row_is_no_title_but_listed(line):
+    told = read([*LIST, [], [line]])
+    assert told.account["unknown"] == 1 and codes(told) == ["cells-unknown"]
