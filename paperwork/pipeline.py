@@ -13,6 +13,7 @@ from paperwork.document import Labels, Printer, Sheet
 from paperwork.finding import Finding, Subject, order_findings
 from paperwork.index_page import PICTURES, Picture, Printed, render_index
 from paperwork.model import Channel, Show
+from paperwork.names import shorten_ids
 from paperwork.plan.covers import Tonight, stage_all
 from paperwork.reading import blank_doubted
 from paperwork.render.book import Bookmark, Part, bind
@@ -22,7 +23,7 @@ from paperwork.render.layout import lay_out
 from paperwork.render.pdfa import Attachment
 from paperwork.render.press import Press
 from paperwork.sheetfacts import code, long_code, subjects_of, tags_of
-from paperwork.sheets import SHEETS, Paper, book
+from paperwork.sheets import SHEETS, Paper, book, pack_labels
 from paperwork.sheets import tonight as evening
 from paperwork.sheets.blanks import list_blanks
 from paperwork.words import words_of
@@ -81,8 +82,15 @@ def make_papers(
         rows.append(_print_paper(one, press, made, files, outline, pictured=1, attached=attached))
     ordered = order_findings(found)
     lacking = [(paper.name, paper.needs) for paper in missing if is_wanted(paper.name, paper.folder)]
+    lacking += _list_unlabelled(show, findings) if any(one.paper.name == pack_labels.NAME for one in printed) else []
     files["index.html"] = render_index(show, rows, lacking, ordered)
     return Papers(files, tuple(rows), tuple(lacking), ordered)
+
+
+def _list_unlabelled(show: Show, findings: Sequence[Finding]) -> list[tuple[str, str]]:
+    """The channels without a label, and why: a sheet of labels does not show what is not on it."""
+    bare = [channel.id for channel in blank_doubted(show, findings).channels.values() if channel.hz is None]
+    return [(f"labels of channels {shorten_ids(bare)}", "certain frequency for them")] if bare else []
 
 
 @dataclass(frozen=True, slots=True)

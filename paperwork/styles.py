@@ -41,6 +41,7 @@ RACK_PLUG = Style("rack plug", 4_200, 2_600, "bold")
 RACK_SMALL = Style("rack small", 2_800, 2_600)
 LIVE_SCENE = Style("scene at the rack", 6_400, 4_700, "bold", lines=1)
 LIVE_CHANGES = Style("live changes", 3_800, 3_400, "bold", figures=True, lines=8, paragraph=True)
+LIVE_BODY = Style("live body", 2_800, 2_600, "bold", lines=2)
 LIVE_NUMBERS = Style("live numbers", 7_400, 7_000, "bold", figures=True, lines=8, paragraph=True)
 
 # In the hand, read from 0.4 m in dim light.

@@ -26,6 +26,7 @@ class Handover:
 
     `exit` and `enter` are the sides of the stage, "" where unknown. `seconds` is the time off stage: exact, or no less
     than that (`at_least`), or None where the show does not tell enough. `in_vision`: both are on stage at the time.
+    `off_s` and `on_s` are when the first is off and the second on, where moves tell it.
     """
 
     channel: str
@@ -40,6 +41,8 @@ class Handover:
     seconds: int | None = None
     at_least: bool = False
     in_vision: bool = False
+    off_s: int | None = None
+    on_s: int | None = None
 
     @property
     def crosses(self) -> bool:
@@ -96,6 +99,7 @@ def _hand_over(show: Show, channel: str, one: Wearing, two: Wearing) -> Handover
     return Handover(
         channel, before.role, after.role, show.scenes[before.index], show.scenes[after.index], one.by, two.by,
         before.exit, after.enter, None if in_vision else seconds, at_least and not in_vision, in_vision,
+        before.to_s if before.told_to else None, after.from_s if after.told_from else None,
     )
 
 

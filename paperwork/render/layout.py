@@ -113,11 +113,24 @@ def _fill_pages(blocks: list[list[Run]], height: int, top: int) -> list[list[Box
     return pager.pages
 
 
+WELL_FILLED = 0.5
+"""How much of a page must be used before a group is moved to the next one to stay whole. A choice of this project."""
+
+
+def _is_better_whole(pager: _Pager, run: Run, headed: bool) -> bool:
+    """Whether a group under a bar would be torn here, and stands whole on the next page: a rack is looked up as one."""
+    rest = run.bar.height + sum(strip.height for strip in run.strips)
+    torn = not pager.has_room((0 if headed else run.head.height) + rest)
+    return bool(
+        run.bar.height and torn and run.head.height + rest <= pager.height and pager.y >= WELL_FILLED * pager.height
+    )
+
+
 def _put_run(pager: _Pager, run: Run, headed: bool) -> bool:
     """Puts a run on the pages; the bar never stands alone at a foot. True: its head stands on the current page."""
     first = run.strips[0].height if run.strips else 0
     opening = (0 if headed else run.head.height) + run.bar.height + first
-    if pager.y and (run.new_page or not pager.has_room(opening)):
+    if pager.y and (run.new_page or not pager.has_room(opening) or _is_better_whole(pager, run, headed)):
         pager.turn()
         headed = False
     if not headed:

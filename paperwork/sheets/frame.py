@@ -93,11 +93,16 @@ def people_of(show: Show, channel: Channel) -> tuple[str, ...]:
 
 
 def _worn_from(show: Show, channel: Channel) -> list[tuple[str, Scene | None]]:
-    """The performers of a channel; from the second on with the scene in which the pack first comes to them."""
+    """The performers of a channel; from the second on with the scene from which the pack is theirs.
+
+    Where somebody gets it back, no one scene would be true: the swaps are counted beside, and told on their own sheets.
+    """
     if not channel.roles:
         return []
+    handovers = list_handovers(show, channel)
+    comes_back = len(handovers) >= len(show.performers_of(channel))
     first: dict[str, Scene] = {}
-    for handover in list_handovers(show, channel):
+    for handover in () if comes_back else handovers:
         first.setdefault(show.roles[handover.to_role].by, handover.before)
     worn_first = next((show.roles[role].by for scene in show.scenes for role in channel.roles if role in scene.live), "")
     return [(name, first.get(name) if name != worn_first else None) for name in show.performers_of(channel)]

@@ -6,6 +6,8 @@ from paperwork.sheets.frame import frame_sheet, people_of, subjects_of_channel, 
 from paperwork.units import format_mhz
 from paperwork.words import words_of
 
+NAME = "pack-labels"
+
 COPIES = 2
 """Front and back, so that one can be read however the pack sits in its pouch. Common practice, no source."""
 
@@ -20,7 +22,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         return ()
     w = words_of(show.production.language)
     block = Labels(STOCKS[show.production.paper], labels)
-    return (frame_sheet(show, "pack-labels", w["pack labels"], (block,)),)
+    return (frame_sheet(show, NAME, w["pack labels"], (block,)),)
 
 
 def label_of(

@@ -82,7 +82,7 @@ def test_the_battery_plan_says_how_long_and_with_which_margin():
     """Power-up 17:15, curtain 19:30, bows 2:24 later: 4 h 39 min; a quarter more is 5 h 48 min 45 s, rounded up."""
     told = printed("battery-plan")
     assert told.count("on 4:39 h") == 28 and told.count("needs 5:49 of 7:00") == 25 and told.count("needs 5:49 of 6:00") == 3
-    assert "17:15 power-up" in told and "28 packs take fresh cells" in told
+    assert "17:15 power-up" in told and "28 transmitters take fresh cells" in told
     assert told.count("set A") == 28 and "not in: H4, S1, S2, S3" in told
 
 
@@ -115,7 +115,7 @@ def test_the_walk_test_has_every_channel_that_is_in_a_rack():
 
 def test_the_clock_page_has_leaders_on_top_and_addresses():
     (sheet,) = make("clocks-and-network")
-    assert titles_of(sheet) == ["Clock of FOH", "Clock not told"]
+    assert titles_of(sheet) == ["Clock of FOH", "Clock not given"]
     rows = rows_of(sheet)
     assert [row[0][0] for row in rows] == ["FOH", "R1", "R2", "R3", "R4", "R5", "R6", "REC", "MON", "TRUCK"]
     assert rows[0][1] == ["LEADS"] and rows[1][1] == ["follows FOH"] and rows[-1][2] == ["96 kHz", "converts"]
@@ -138,9 +138,20 @@ def test_who_is_live_counts_every_channel_of_a_scene_and_what_changes():
         now = live_in(scene)
         assert row[1] == ["  ".join(now)]
         if index:
-            assert row[2] == list(filter(None, ["  ".join(id for id in now if id not in before)]))
+            moved = [line.split(" ")[0] for line in row[2] if "→" in line]
+            assert [line for line in row[2] if "→" not in line] == list(
+                filter(None, ["  ".join(id for id in now if id not in before and id not in moved)])
+            )
             assert row[3] == list(filter(None, ["  ".join(id for id in before if id not in now)]))
         before = now
+
+
+def test_who_is_live_names_the_channel_that_comes_up_on_another_body():
+    """Channel 11 goes from the pilot to the magistrate, back, and to the magistrate again."""
+    told = {row[0][0]: [line for line in row[2] if "→" in line] for row in rows_of(make("who-is-live")[0])}
+    assert told["2.3"] == ["05 → WIDOW", "11 → MAGISTRATE", "18 → STRANGER"]
+    assert (told["2.6"], told["2.7"]) == (["11 → PILOT"], ["11 → MAGISTRATE"])
+    assert not any(lines for scene, lines in told.items() if scene not in ("2.3", "2.6", "2.7"))
 
 
 @pytest.mark.parametrize(
@@ -148,3 +159,9 @@ def test_who_is_live_counts_every_channel_of_a_scene_and_what_changes():
 )
 def test_a_show_of_eight_lines_has_none_of_them(tmp_path, name):
     assert make(name, show_of("show: {title: Gala}\nchannels: {1: {by: Imke Vos, mhz: 486.2}}\n", tmp_path)) == ()
+
+
+def test_a_swap_card_tells_when_the_first_is_off_and_the_second_on():
+    """From the moves of the example: the pilot is off at 0:48, the magistrate on at 1:36:30."""
+    told = printed("swap-sheets")
+    assert "off SL 0:48" in told and "on SL 1:36:30" in told and "on SR 1:41" in told

@@ -113,21 +113,19 @@ def _bodies(show: Show, swap: Handover | PackChange) -> tuple[Item, ...]:
     else:
         first = fact(w["swap off"].format(name=swap.by, channel=swap.from_channel), CARD_STRONG, of=swap.by)
         second = fact(w["swap on"].format(channel=swap.to_channel), CARD_STRONG, of=swap.to_channel)
+    off_s, on_s = (swap.off_s, swap.on_s) if isinstance(swap, Handover) else (None, None)
     return (
-        first, _role_line(swap.from_role, w["exits"], swap.exit, swap.after, last=True),
-        second, _role_line(swap.to_role, w["enters"], swap.enter, swap.before, last=False),
+        first, _role_line(swap.from_role, w["exits"], swap.exit, swap.after, off_s),
+        second, _role_line(swap.to_role, w["enters"], swap.enter, swap.before, on_s),
     )
 
 
-def _role_line(role: str, template: str, side: str, scene: Scene, *, last: bool) -> Line:
-    """The role, where it leaves or enters, and when."""
-    name = scene.name or scene.id
-    parts = [role, name]
-    if not last and scene.at_s is not None:
-        parts[1] = f"{name} {format_clock(scene.at_s)}"
-    if side:
-        parts.append(template.format(side=side))
-    return fact(", ".join(parts), CARD_TEXT, of=f"{role} {scene.id} {side}")
+def _role_line(role: str, template: str, side: str, scene: Scene, at_s: int | None) -> Line:
+    """The role, its scene, on which side it leaves or enters, and when, where a move tells it."""
+    moment = format_clock(at_s) if at_s is not None else ""
+    where = " ".join(filter(None, (template.format(side=side).strip() if side or moment else "", moment)))
+    told = ", ".join(filter(None, (role, scene.name or scene.id, where)))
+    return fact(told, CARD_TEXT, of=f"{role} {scene.id} {side} {moment}".rstrip())
 
 
 def _foot(show: Show, swap: Handover | PackChange) -> tuple[Item, ...]:
