@@ -104,6 +104,8 @@ def build_other(fields: Fields) -> Other:
         listeners=fields.lines("listeners"),
         packs=fields.ids("packs"),
         makes_intermodulation=fields.yes("intermodulation", True),
+        zone=fields.text("zone"),
+        bill=fields.lines("bill"),
         where=fields.where,
     )
 
@@ -159,6 +161,8 @@ def build_channel(fields: Fields) -> Channel:
         doubles=fields.text("doubles"),
         alternate=fields.text("alternate"),
         exclusive=fields.text("exclusive"),
+        zone=fields.text("zone"),
+        bill=fields.lines("bill"),
         carrier=fields.text("carrier"),
         asked_hz=fields.read("asked", parse_frequency, None),
         granted_hz=None if refused else fields.read("granted", parse_frequency, None),

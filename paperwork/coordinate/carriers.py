@@ -143,6 +143,8 @@ def carrier_of(show: Show, channel: Channel, hz: int) -> Carrier:
         kind=kind_of(radio),
         makes=radio.makes_intermodulation if radio else True,
         exclusive=channel.exclusive,
+        zone=channel.zone,
+        times=frozenset(channel.bill),
     )
 
 
@@ -155,4 +157,6 @@ def carrier_of_other(other: Other, hz: int) -> Carrier:
         kind=kind_of(other),
         makes=other.makes_intermodulation,
         listens=other.kind != "neighbour",
+        zone=other.zone,
+        times=frozenset(other.bill),
     )

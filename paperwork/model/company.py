@@ -136,7 +136,8 @@ class Channel:
 
     `spare` channels back others (`backs`; none named: all of their kind). `doubles` names the channel whose wearer
     has this one as a second pack; `alternate` the channel with which it may share a desk input; `exclusive` a
-    group of channels of which only one is ever powered. Channels with one `carrier` are inside one wide carrier and
+    group of channels of which only one is ever powered. `zone` is where it is powered ("": everywhere), `bill` in which
+    parts of the bill (none: always): carriers of two zones, or of parts that never meet, do not disturb each other. Channels with one `carrier` are inside one wide carrier and
     have its frequency. `slots` holds every claim to a slot; a sound show has one. `asked_hz` is what a coordinator was
     asked for, `granted_hz` what came back (None: no answer yet), `refused` that nothing was granted.
     """
@@ -154,6 +155,8 @@ class Channel:
     doubles: str = ""
     alternate: str = ""
     exclusive: str = ""
+    zone: str = ""
+    bill: tuple[str, ...] = ()
     carrier: str = ""
     asked_hz: int | None = None
     granted_hz: int | None = None

@@ -120,6 +120,8 @@ class Other:
     listeners: tuple[str, ...] = ()
     packs: tuple[str, ...] = ()
     makes_intermodulation: bool = True
+    zone: str = ""
+    bill: tuple[str, ...] = ()
     where: Where = field(default_factory=nowhere, compare=False, repr=False)
 
 
