@@ -4,7 +4,6 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from paperwork.files import read_bytes, read_file
-from paperwork.files.yaml_write import write_yaml
 from paperwork.finding import Finding
 from paperwork.intake.questions import KINDS
 from paperwork.place import Place
@@ -39,6 +38,8 @@ def _pick(raw: Map | None, findings: tuple[Finding, ...]) -> tuple[dict[tuple[st
 
 def write_answers(answers: Mapping[tuple[str, str], str], sheet: str) -> str:
     """The answers as the text of their file, in the order of the kinds."""
+    from paperwork.files.yaml_write import write_yaml
+
     place = Place("")
     kinds = [kind for kind in KINDS if any(kind == told for told, _ in answers)]
     groups = tuple(
