@@ -66,7 +66,16 @@ def judge_source(source: Source, hear: Hear, *, venue: str = "", tonight: Sequen
         return Reading(None, order_findings(findings), told=source.told)
     show, heard = read_sweeps(built.show, hear)
     findings += (*heard, *check_show(show))
-    return Reading(show, order_findings(findings)[: limits.FINDINGS], told=source.told)
+    return Reading(show, bound_findings(order_findings(findings)), told=source.told)
+
+
+def bound_findings(findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
+    """The first findings up to the limit, and one that counts the rest: nothing is dropped in silence."""
+    rest = findings[limits.FINDINGS :]
+    if not rest:
+        return findings
+    place = rest[0].place._replace(line=0, column=0, sheet="")
+    return (*findings[: limits.FINDINGS], find("findings-many", place, count=len(rest), errors=sum(f.severity == "error" for f in rest)))
 
 
 def read_sweeps(show: Show, hear: Hear) -> tuple[Show, tuple[Finding, ...]]:

@@ -85,3 +85,11 @@ def test_a_glyph_that_no_font_has_stops_before_anything_is_printed_wrongly(tmp_p
     (finding,) = reading.findings
     assert (finding.code, finding.severity, finding.place.line) == ("glyph-missing", "error", 2)
     assert "U+9648" in finding.text
+
+
+def test_findings_beyond_the_limit_are_counted_and_not_dropped(monkeypatch, tmp_path):
+    monkeypatch.setattr("paperwork.limits.FINDINGS", 3)
+    rows = "".join(f"  {n}: {{role: R{n}, mhz: 1.518,20{n}}}\n" for n in range(1, 9))
+    findings = reading_of(f"channels:\n{rows.replace('1.518', chr(39) + '1.518').replace('}', chr(39) + '}')}", tmp_path).findings
+    assert [finding.code for finding in findings] == ["frequency-unreadable"] * 3 + ["findings-many"]
+    assert findings[-1].text.startswith("5 more findings are not listed, 5 of them errors")

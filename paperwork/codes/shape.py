@@ -98,4 +98,12 @@ TABLE: tuple[Code, ...] = (
         fix="let one of them stand on its own",
         explains="`like` takes over another radio type's fields; these types point at each other in a circle.",
     ),
+    Code(
+        name="findings-many",
+        severity="error",
+        stage="sense",
+        says="{count} more findings are not listed, {errors} of them errors",
+        fix="mend what is listed first, and check again; one cause often makes many",
+        explains="A run lists so many findings and counts the rest, so that a damaged file does not bury its first line.",
+    ),
 )
