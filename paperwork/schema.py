@@ -75,7 +75,7 @@ def _explain(raw: Map, error: Any) -> list[Finding]:
     path = [_unmark(part) if isinstance(part, str) else part for part in error.instance_path]
     place = _place_of(raw, path)
     about = _subject_of(path)
-    names = {"record": _record_words(path), "name": str(path[-1]) if path else "the file"}
+    names: dict[str, Any] = {"record": _record_words(path), "name": str(path[-1]) if path else "the file"}
     if kind == "AdditionalProperties":
         return [_unknown_key(raw, path, _unmark(key)) for key in error.kind.unexpected]
     if kind == "Required":
@@ -106,7 +106,7 @@ def _unknown_key(raw: Map, path: list, key: str) -> Finding:
                 known=join_words(known), hint=hint(key, known))
 
 
-def _wrong_kind(raw: Map, path: list, place: Place, about: tuple[Subject, ...], names: dict[str, str]) -> Finding:
+def _wrong_kind(raw: Map, path: list, place: Place, about: tuple[Subject, ...], names: dict[str, Any]) -> Finding:
     node = _node_at(raw, path)
     found = {Text: "a single value", List: "a list", Map: "a group of fields"}[type(node)]
     if not path or path[0] not in sections():

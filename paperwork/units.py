@@ -110,9 +110,9 @@ def parse_clock(text: str) -> int:
         hours, minutes, seconds = (int(part or 0) for part in match.groups())
         return hours * 3600 + minutes * 60 + seconds
     if match := _LASTING.fullmatch(clean):
-        seconds = Decimal(match.group(1)) * {"s": 1, "min": 60, "h": 3600}[match.group(2)]
-        if seconds == int(seconds):
-            return int(seconds)
+        lasting = Decimal(match.group(1)) * {"s": 1, "min": 60, "h": 3600}[match.group(2)]
+        if lasting == int(lasting):
+            return int(lasting)
     raise Doubt(f"{text} is not a time, as in 1:05 (h:mm), 0:01:30 (h:mm:ss) or 90 s")
 
 

@@ -22,7 +22,7 @@ def read_attachments(data: bytes, name: str) -> Inputs:
 
     logging.getLogger("pypdf").setLevel(logging.CRITICAL)  # what is wrong is said once, by us
     try:
-        root = pypdf.PdfReader(io.BytesIO(data)).trailer["/Root"]
+        root: Any = pypdf.PdfReader(io.BytesIO(data)).trailer["/Root"]
         specs = [one.get_object() for one in root.get("/AF", ())]
         held = [(str(spec["/UF"]), str(spec.get("/AFRelationship", "")), spec["/EF"]["/F"].get_object()) for spec in specs]
         files = {path: _unpack(stream, path, name) for path, _, stream in held}

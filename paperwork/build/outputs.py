@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from paperwork.build.fields import Fields
 from paperwork.finding import find
 from paperwork.model import Output, OutputKind
+from paperwork.model.gear import Side
 from paperwork.names import expand_numbers
 from paperwork.units import Doubt
 
@@ -42,19 +43,20 @@ def _read_leg(fields: Fields, name: str, kind: OutputKind, copy: int, leg: str, 
         return []
     connectors = pair_connectors(units) if kind == "digital" else {}
     outputs = []
+    unpaired: tuple[str, Side] = ("", "")
     for slot, target in enumerate(targets, start=1):
         if target:
-            connector, side = connectors.get(slot, ("", ""))
+            connector, side = connectors.get(slot, unpaired)
             outputs.append(Output(kind, copy, slot, target[0], target[1], connector, side, fields.where[name]))
     return outputs
 
 
-def pair_connectors(units: tuple[int, ...]) -> dict[int, tuple[str, str]]:
+def pair_connectors(units: tuple[int, ...]) -> dict[int, tuple[str, Side]]:
     """The digital connector and side of each slot: `{1: ("D1", "left"), 2: ("D1", "right"), ...}`.
 
     AES3 carries two channels on one connector, odd left and even right, and never slots of two units.
     """
-    connectors: dict[int, tuple[str, str]] = {}
+    connectors: dict[int, tuple[str, Side]] = {}
     first = 1
     number = 0
     for size in units:

@@ -49,9 +49,10 @@ def facts_of(record: Any) -> dict[str, Any]:
 
 def put_records(show: Show, section: str, records: Mapping[str, Any]) -> Show:
     """The show with other records in one table; tables without an order of their own are sorted as people count."""
-    if section in ORDERED:
-        return replace(show, **{section: tuple(records.values())})
-    return replace(show, **{section: dict(sorted(records.items(), key=lambda item: natural_key(item[0])))})
+    table: Any = tuple(records.values())
+    if section not in ORDERED:
+        table = dict(sorted(records.items(), key=lambda item: natural_key(item[0])))
+    return replace(show, **{section: table})
 
 
 def rename_records(show: Show, section: str, names: Mapping[str, str]) -> Show:

@@ -67,8 +67,8 @@ def tell_labels(reprint: Reprint, language: str = "en") -> tuple[Entry, ...]:
             for old, new in zip_longest(gone.get(number, ()), came.get(number, ())):
                 sign: Sign = "changed" if old and new else "new" if new else "gone"
                 what = w["change label"].format(number=number, role=(new or old).role).strip()
-                codes = (label.code if label else NOTHING for label in (old, new))
-                told.append(Entry(sign, "labels", number, what, paper.title, *codes, ("label",)))
+                was, now = (label.code if label else NOTHING for label in (old, new))
+                told.append(Entry(sign, "labels", number, what, paper.title, was, now, ("label",)))
     return tuple(told)
 
 

@@ -112,8 +112,8 @@ def check_spectrum(show: Show) -> Iterator[Finding]:
         if named and not spectrum.region:
             yield find("region-untold", spectrum.where[field], known=", ".join(known))
             return
-        for text in named if region else ():
-            if region.find_tv(text) is None:
+        for text in named:
+            if region and region.find_tv(text) is None:
                 yield find("tv-unknown", spectrum.where[field], tv=text, region=region.name,
                            runs=join_words(region.runs))
 

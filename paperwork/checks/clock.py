@@ -22,9 +22,8 @@ def check_rates(show: Show) -> Iterator[Finding]:
             faults.setdefault((wrong, _rate(console.rate)), []).append(console)
     for (ids, _), consoles in faults.items():
         racks = [show.racks[id] for id in ids]
-        places = [device.where["rate"] for device in (*consoles, *racks)]
-        if len(consoles) > len(racks):
-            places = [device.where["rate"] for device in (*racks, *consoles)]
+        devices: tuple[Device, ...] = (*racks, *consoles) if len(consoles) > len(racks) else (*consoles, *racks)
+        places = [device.where["rate"] for device in devices]
         yield find(
             "rates-meet", places[0], about=_about(*racks, *consoles), others=tuple(places[1:]), racks=_name(racks),
             rate=join_words(dict.fromkeys(rack.rate for rack in racks)), console=join_words(one.id for one in consoles),

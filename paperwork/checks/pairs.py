@@ -4,6 +4,7 @@ AES3 carries two channels on one connector (AES3-2003, abstract), the odd slot l
 """
 
 from collections.abc import Iterator, Mapping
+from typing import Any
 
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, Output, Rack, Show
@@ -23,7 +24,7 @@ def check_pairs(show: Show) -> Iterator[Finding]:
         occupants = show.occupants_of(rack) if wrong else {}
         for (code, copy), pairs in wrong.items():
             first = pairs[0][1]
-            ends = {"left": _words(_ends(first, "left")), "right": _words(_ends(first, "right")),
+            ends: dict[str, Any] = {"left": _words(_ends(first, "left")), "right": _words(_ends(first, "right")),
                     "consoles": _words({output.console for output in first})}
             on = [output for _, outputs in pairs for output in outputs]
             yield find(

@@ -1,18 +1,24 @@
 """`paperwork archive SHOW`: one file that keeps a revision, so that it can be proved and rebuilt years later."""
 
+from collections.abc import Mapping
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeAlias
 
 import click
 
 from paperwork.commands import Outcome
 from paperwork.commands.report import format_findings
 from paperwork.files.refusal import Refused
+from paperwork.finding import Finding
+from paperwork.model import Show
 from paperwork.pipeline import make_papers
-from paperwork.reading import Reading, has_errors, read_show
+from paperwork.reading import has_errors, read_show
 
 if TYPE_CHECKING:
     from paperwork.archive import Record
+
+History: TypeAlias = tuple[dict[str, str], ...]
+"""What is told of each earlier revision, the oldest first."""
 
 
 @click.command(
@@ -43,18 +49,21 @@ def command(
         return Outcome(aside=f"{aside}nothing was archived\n", code=1 if reading.readable else 2)
     try:
         history = _read_history(after) if after else ()
-        record = _record(reading, path, public=public, history=history, venue=venue, made=(context.obj or {}).get("made", ""))
+        record = _record(reading.show, reading.findings, path, public=public, history=history, venue=venue, made=(context.obj or {}).get("made", ""))
     except Refused as refused:
         return Outcome(aside=f"{format_findings((refused.finding,), 'text')}nothing was archived\n", code=2)
     target = Path(output) if output else _default_file(path, reading.show.production.revision, public)
     return _write(target, make_archive(record), record, aside, int(has_errors(reading.findings)))
 
 
-def _record(reading: Reading, path: Path, *, public: bool, history, venue: str, made: str) -> "Record":
+def _record(
+    show: Show, findings: tuple[Finding, ...], path: Path, *, public: bool, history: History, venue: str, made: str,
+) -> "Record":
     from paperwork.archive import Record, attach_inputs, make_public
     from paperwork.revisions import gather_inputs
 
-    show, findings, removed, inputs = reading.show, reading.findings, (), {}
+    removed: tuple[str, ...] = ()
+    inputs: Mapping[str, bytes] = {}
     if public:
         show, secrets = make_public(show)
         findings, removed = secrets.hide_findings(findings), secrets.removed
@@ -70,7 +79,7 @@ def _record(reading: Reading, path: Path, *, public: bool, history, venue: str, 
     )
 
 
-def _read_history(after: str) -> tuple[dict[str, str], ...]:
+def _read_history(after: str) -> History:
     """What the archive before says of the revisions up to its own."""
     from paperwork import limits
     from paperwork.archive import read_revision

@@ -13,7 +13,7 @@ from paperwork.files.refusal import Refused
 from paperwork.model import Show
 from paperwork.names import expand_ids, hint
 from paperwork.pipeline import LabelChoice, Papers, make_papers
-from paperwork.reading import Reading, has_errors, read_show
+from paperwork.reading import has_errors, read_show
 from paperwork.units import Doubt
 
 if TYPE_CHECKING:
@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 
     from paperwork.render.pdfa import Attachment
     from paperwork.render.press import Press
+    from paperwork.revisions import Side
 
 FOLDERS = ("rack", "wardrobe", "production")
 
@@ -75,7 +76,10 @@ def command(
     chosen = {"only": names, "folders": frozenset(folders), "labels": labels, "made": made}
     printing = (context.obj or {}).get("printing")
     if since:
-        return _build_since(since, show, reading, venue, Path(output) if output else None, chosen)
+        from paperwork.revisions import Side
+
+        new = Side(reading.show, reading.findings, Path(show).name)
+        return _build_since(since, new, show, venue, Path(output) if output else None, chosen)
     attached, aside = _attach(Path(show), show, reading.show)
     papers = make_papers(reading.show, reading.findings, blank=blank, attached=attached, press=_make_press(printing), **chosen)
     outcome = publish_papers(Path(output) if output else default_folder(Path(show)), papers)
@@ -102,15 +106,15 @@ def _attach(path: Path, name: str, show: Show) -> "tuple[tuple[Attachment, ...],
         return (), f"the show book carries no files: {refused.finding.text}\n"
 
 
-def _build_since(since: str, show: str, reading: Reading, venue: str, output: Path | None, chosen: dict[str, Any]) -> Outcome:
+def _build_since(since: str, new: "Side", show: str, venue: str, output: Path | None, chosen: dict[str, Any]) -> Outcome:
     """The change list and what changed, into a folder of its own: the papers of the whole show stay where they are."""
     from paperwork.commands.changes import format_reprint, read_side
-    from paperwork.revisions import Side, compare_revisions, make_since
+    from paperwork.revisions import compare_revisions, make_since
 
     old = read_side(since, venue)
     if isinstance(old, Outcome):
         return old
-    compared = compare_revisions(old, Side(reading.show, reading.findings, Path(show).name))
+    compared = compare_revisions(old, new)
     folder = output or Path(show).with_name(f"{Path(show).stem}-changes")
     outcome = publish_papers(folder, make_since(compared, **chosen))
     told = "".join(f"{line}\n" for line in format_reprint(compared))

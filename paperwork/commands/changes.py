@@ -68,13 +68,11 @@ def compare_files(old: str, new: str, venue: str) -> "Comparison | Outcome":
     """The comparison of two files of any kind, its lines in English; or what to say where one cannot be read."""
     from paperwork.revisions import compare_revisions
 
-    sides = []
-    for name in (old, new):
-        side = read_side(name, venue)
-        if isinstance(side, Outcome):
-            return side
-        sides.append(side)
-    return compare_revisions(*sides, language="en")
+    before = read_side(old, venue)
+    if isinstance(before, Outcome):
+        return before
+    after = read_side(new, venue)
+    return after if isinstance(after, Outcome) else compare_revisions(before, after, language="en")
 
 
 def read_side(name: str, venue: str) -> "Side | Outcome":

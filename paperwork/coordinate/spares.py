@@ -18,7 +18,7 @@ def narrow_to_backed(show: Show, spare: Channel, ranges: tuple[Range, ...]) -> t
     for channel in list_backed(show, spare):
         radio = show.radio_of(channel)
         if radio and radio.tunes:
-            ranges = intersect_ranges(ranges, [tuple(span) for span in radio.tunes])
+            ranges = intersect_ranges(ranges, radio.tunes)
     return ranges
 
 

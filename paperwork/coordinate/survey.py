@@ -71,7 +71,7 @@ def list_windows(show: Show) -> list[tuple[str, Range]]:
         return [(f"rack{'s' if len(ids) > 1 else ''} {join_words(ids)}", pair) for pair, ids in owners.items()]
     for radio in show.radios.values():
         for span in radio.tunes:
-            owners.setdefault(tuple(span), []).append(radio.id)
+            owners.setdefault(span, []).append(radio.id)
     return [(f"radio {join_words(ids)}", pair) for pair, ids in owners.items()]
 
 
@@ -105,7 +105,7 @@ def _alike(show: Show, low: int, high: int) -> list[tuple[RadioType, ...]]:
 
 def _ranges(radio: RadioType, low: int, high: int) -> tuple[Range, ...]:
     window = ((low, high),)
-    return intersect_ranges([tuple(span) for span in radio.tunes], window) if radio.tunes else window
+    return intersect_ranges(radio.tunes, window) if radio.tunes else window
 
 
 def _fit(on_air: OnAir, radios: tuple[RadioType, ...], low: int, high: int, effort: int) -> TypeFit:

@@ -19,9 +19,9 @@ def window_of(show: Show, rack: Rack) -> tuple[Range, ...] | None:
     windows = [one.window for one in (*racks_before(show, rack), rack) if one.window is not None]
     if not windows:
         return None
-    passed: tuple[Range, ...] = (tuple(windows[0]),)
+    passed: tuple[Range, ...] = (windows[0],)
     for window in windows[1:]:
-        passed = intersect_ranges(passed, [tuple(window)])
+        passed = intersect_ranges(passed, [window])
     return passed
 
 
@@ -42,7 +42,7 @@ def _is_number(text: str) -> bool:
 def ranges_of(show: Show, channel: Channel) -> tuple[Range, ...] | None:
     """Where the whole bandwidth of a channel must lie; None where neither its radio nor its rack tells."""
     radio = show.radio_of(channel)
-    tunes = tuple(tuple(span) for span in radio.tunes) if radio and radio.tunes else None
+    tunes: tuple[Range, ...] | None = radio.tunes if radio and radio.tunes else None
     rack = show.racks.get(channel.slot.rack) if channel.slot else None
     window = window_of(show, rack) if rack else None
     if tunes is None or window is None:

@@ -31,6 +31,7 @@ def read_bytes(data: bytes, name: str) -> tuple[Map | None, tuple[Finding, ...]]
         kind, findings = sniff(data, name)
         if kind == "csv":
             raise Refused(find("file-kind", Place(name), name=name, what=_TABLE, remedy=_SAVE_AS))
+        raw: Map | None
         if kind == "xlsx":
             from paperwork.files.xlsx_read import read_xlsx
 

@@ -69,20 +69,25 @@ def _read_rows(lines: Iterable[tuple[int, str]]) -> tuple[_Held, list[int]]:
     held: _Held = {}
     bad = []
     for number, line in lines:
-        parts = line.rstrip(", ").split(",")
-        head = [_number(part) for part in parts[2:5]]
-        levels = [_level(part) for part in parts[_ROW_COLUMNS:]]
-        if not levels or None in levels or None in head or len(held) > limits.SWEEP_LEVELS:
+        row = _split_row(line)
+        if row is None or len(held) > limits.SWEEP_LEVELS:
             bad.append(number)
             continue
-        low, high, width = head
-        count = len(levels)
-        if not 0 <= low < high <= 100 * GHZ or not 1 <= width <= GHZ or low + (count - 1) * width > high:
-            bad.append(number)
-            continue
+        low, width, levels = row
         for index, level in enumerate(levels):
             _hold(held, round(low + index * width), round(low + (index + 1) * width), level)
     return held, bad
+
+
+def _split_row(line: str) -> tuple[Decimal, Decimal, list[int]] | None:
+    """Where a row starts, the width of its bins and their levels; None for a line that is no row."""
+    parts = line.rstrip(", ").split(",")
+    low, high, width = (_number(part) for part in (*parts[2:5], "", "", "")[:3])
+    levels = [level for part in parts[_ROW_COLUMNS:] if (level := _level(part)) is not None]
+    if not levels or len(levels) < len(parts) - _ROW_COLUMNS or low is None or high is None or width is None:
+        return None
+    fits = 0 <= low < high <= 100 * GHZ and 1 <= width <= GHZ and low + (len(levels) - 1) * width <= high
+    return (low, width, levels) if fits else None
 
 
 def _read_points(lines: Sequence[tuple[int, str]]) -> tuple[_Held, list[int]]:

@@ -47,7 +47,7 @@ def edit_xlsx(data: bytes, name: str, raw: Map, puts: Sequence[Put], adds: Seque
     book = openpyxl.load_workbook(io.BytesIO(data), read_only=False, data_only=True, keep_links=False)
     parts: dict[str, bytes] = {}
     with zipfile.ZipFile(io.BytesIO(data)) as archive:
-        for section in dict.fromkeys(edit.section for edit in (*puts, *adds)):
+        for section in dict.fromkeys((*(put.section for put in puts), *(add.section for add in adds))):
             sheet = next((one for one in book.worksheets if fold(one.title) == section and one.sheet_state == "visible"), None)
             if sheet is None:
                 raise refuse_edit(name, f"it has no sheet {section}")

@@ -8,7 +8,7 @@ from typing import Any
 
 from paperwork import limits
 from paperwork.files.decode import clean_text
-from paperwork.files.grid import Area, Book, CellKind, Grid, GridCell
+from paperwork.files.grid import Area, Book, CellKind, Grid, GridCell, Struck
 from paperwork.files.refusal import Refused
 from paperwork.files.xlsx_cells import apply_format, format_date, format_number, is_date_only
 from paperwork.files.xlsx_parts import Parts, SheetPart, Stored, Style, local, read_cells
@@ -127,7 +127,7 @@ class _SheetReader:
         if row > limits.SHEET_ROWS or column > limits.SHEET_COLUMNS:
             what = f"there is a value far beyond the table, at {format_column(column)}{row}"
             raise Refused(find("sheet-large", place, what=what))
-        struck = "whole" if text and (style.struck or not kept) else "part" if kept != text else ""
+        struck: Struck = "whole" if text and (style.struck or not kept) else "part" if kept != text else ""
         fill = style.fill if style.fill not in _WHITE else ""
         serial = format_number(float(stored.value)) if kind == "date" and stored.type == "n" and stored.value else ""
         cell = GridCell(

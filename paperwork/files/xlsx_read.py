@@ -18,7 +18,7 @@ from paperwork.files.yaml_text import SINGLE
 from paperwork.files.zip_check import check_zip
 from paperwork.finding import Finding, find
 from paperwork.place import Place, format_column
-from paperwork.raw import Map, Node, Text
+from paperwork.raw import Kind, Map, Node, Text
 
 LISTS = "lists"
 """The sheet of our own workbooks that holds the choices of their dropdowns, and nothing of the show."""
@@ -185,7 +185,7 @@ class _Reader:
         if len(text) > limits.TEXT_LENGTH:
             self.findings.append(find("text-long", place, most=f"{limits.TEXT_LENGTH:,}"))
             text = text[: limits.TEXT_LENGTH]
-        kind = "number" if reading.kind == "number" else "text"
+        kind: Kind = "number" if reading.kind == "number" else "text"
         return _Cell(Text(text, place, kind), reading.kind == "date") if text else None
 
     def _find_result(self, cell: Any) -> Any:
@@ -230,8 +230,7 @@ class _Reader:
         for cells in rows.values():
             for column, cell in cells.items():
                 if column > 2:
-                    facts = {"value": _clip(cell.text.text)}
-                    self.findings.append(find("cell-beyond", cell.text.place, **facts))
+                    self.findings.append(find("cell-beyond", cell.text.place, value=_clip(cell.text.text)))
             if 1 not in cells:
                 if 2 in cells:
                     self.findings.append(find("cell-fieldless", cells[2].text.place))
@@ -260,7 +259,7 @@ class _Reader:
                 self._report_date(key)
             if self._is_first(seen, key):
                 fields = ((headings[column], cell.text) for column, cell in cells.items() if column > 1)
-                items.append((key, Map(tuple(fields), key.place)))
+                items.append((key, Map(tuple((heading, text) for heading, text in fields if heading), key.place)))
         return Map(tuple(items), start)
 
     def _drop_headless(self, rows: dict[int, dict[int, _Cell]], headings: dict[int, Text | None]) -> None:
@@ -273,8 +272,7 @@ class _Reader:
                     columns.setdefault(column, []).append(text)
         for texts in columns.values():
             others = tuple(text.place for text in texts[1:])
-            facts = {"value": _clip(texts[0].text)}
-            self.findings.append(find("heading-missing", texts[0].place, others=others, **facts))
+            self.findings.append(find("heading-missing", texts[0].place, others=others, value=_clip(texts[0].text)))
 
     def _read_headings(self, cells: dict[int, _Cell], start: Place) -> dict[int, Text | None] | None:
         """The heading of each column, None for a doubled one; None with a finding if the first is not `id`."""
@@ -294,8 +292,7 @@ class _Reader:
         """Whether the key is new; if not, a finding names the cell of the first."""
         if key.text in seen:
             first = seen[key.text].place
-            facts = {"key": key.text, "first": first.cell}
-            self.findings.append(find("key-doubled", key.place, others=(first,), **facts))
+            self.findings.append(find("key-doubled", key.place, others=(first,), key=key.text, first=first.cell))
             return False
         seen[key.text] = key
         return True

@@ -76,7 +76,7 @@ def _fill_empty(body: str, record: "yaml.Node", put: Put) -> Splice:
 def _add(body: str, name: str, section: "yaml.Node | None", adds: Sequence[Add]) -> Splice:
     """New records behind the last one, in the style of the section: on lines of their own, or within its braces."""
     records = list(_pairs(section))
-    if not records:
+    if section is None or not records:
         raise refuse_edit(name, f"it has no records in {adds[0].section} to add to")
     key, value = records[-1]
     new = [f"{_quote(add.record)}: {{{', '.join(f'{field}: {_quote(text)}' for field, text in add.fields)}}}" for add in adds]
@@ -84,7 +84,8 @@ def _add(body: str, name: str, section: "yaml.Node | None", adds: Sequence[Add])
         end = value.end_mark.index
         return end, end, "".join(f", {record}" for record in new)
     end = max(_last_index(value), key.end_mark.index)
-    at = re.compile(r"[^\r\n]*").match(body, end).end()
+    rest = re.compile(r"[^\r\n]*").match(body, end)
+    at = rest.end() if rest else end
     indent = " " * key.start_mark.column
     return at, at, "".join(f"{_line_break(body)}{indent}{record}" for record in new)
 

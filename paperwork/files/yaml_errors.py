@@ -56,7 +56,8 @@ def explain_error(error: object, text: str) -> tuple[int, str, str]:
     context_mark = getattr(error, "context_mark", None)
     words = str(getattr(error, "problem", None) or "")
     context = str(getattr(error, "context", None) or "")
-    index = (problem_mark or context_mark).index if problem_mark or context_mark else 0
+    mark = problem_mark or context_mark
+    index = mark.index if mark else 0
     opened = context_mark.index if context_mark else index
     if "quoted scalar" in context and ("end of stream" in words or "document" in words):
         return opened, "the quote that opens here is never closed", "close it where the value ends"

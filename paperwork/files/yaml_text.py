@@ -161,8 +161,8 @@ class _Reader:
             if start.flow_style and type(value_event).__name__ == "ScalarEvent" and not value_event.value:
                 self._check_colon(event, value_event, key)
             if key.text in first:
-                facts = {"key": key.text, "first": f"line {first[key.text].line}"}
-                self.findings.append(find("key-doubled", key.place, others=(first[key.text],), **facts))
+                line = f"line {first[key.text].line}"
+                self.findings.append(find("key-doubled", key.place, others=(first[key.text],), key=key.text, first=line))
                 continue
             first[key.text] = key.place
             if value is not None:

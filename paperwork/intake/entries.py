@@ -144,7 +144,7 @@ def _settle_twin(first: Entry, second: Entry, columns: Columns, ledger: Ledger) 
         return [second]
     pair = Choice(PAIR, f"two packs: {first.id} and {first.id}B")
     share = Choice(SHARED, f"one pack that {who[0] or 'one'} hands to {who[1] or 'another'}")
-    choices = (pair, Choice("first", f"the first row, {_sketch(first, columns)}"), Choice("second", f"the second row, {_sketch(second, columns)}"))
+    choices: tuple[Choice, ...] = (pair, Choice("first", f"the first row, {_sketch(first, columns)}"), Choice("second", f"the second row, {_sketch(second, columns)}"))
     if not same_person and (mhz[0] == mhz[1] or not all(mhz)):
         choices = (share, *choices)
     about = f"{first.id}: {_sketch(first, columns)} | {_sketch(second, columns)}"

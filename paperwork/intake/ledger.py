@@ -1,7 +1,7 @@
 """The book that is kept while a sheet is read: what became of each cell, what was repaired, what is asked."""
 
 from collections.abc import Iterable, Mapping
-from typing import Literal, TypeAlias
+from typing import Any, Literal, TypeAlias
 
 from paperwork.files.grid import Grid, GridCell
 from paperwork.finding import Finding, Subject, find
@@ -98,7 +98,7 @@ class Ledger:
 
 
 def _word_question(question: Question, name: str) -> Finding:
-    facts = {"question": question.text, "choices": describe_choices(question), "name": name}
+    facts: dict[str, Any] = {"question": question.text, "choices": describe_choices(question), "name": name}
     about = (Subject("channels", question.channel),) if question.channel else ()
     if question.default:
         taken = next((c.words for c in question.choices if c.value == question.default), question.default)

@@ -26,7 +26,8 @@ _WHEN = re.compile(r"\s+(?:mon|tue|wed|thu|fri|sat|sun|mats?|matinees?|eves?|eve
 
 def read_user(role_cell: GridCell | None, cell: GridCell | None, cells: Cells, record: Record, draft: Draft, ledger: Ledger) -> None:
     """Add who plays what on a channel, from the cells of its role and its performer."""
-    user = User("", [], (cell or role_cell).place if cell or role_cell else record.place)
+    here = cell or role_cell
+    user = User("", [], here.place if here else record.place)
     text = cells.text(role_cell) if role_cell else ""
     if role_cell and not is_blank(text):
         user.roles = list(split_roles(text))

@@ -15,7 +15,7 @@ from paperwork.intake.ledger import Ledger, quote
 from paperwork.intake.names import key_of_name, split_roles
 from paperwork.intake.questions import Choice, Question
 from paperwork.intake.rows import DataRow
-from paperwork.intake.scenes import follow_numbers, is_cut, read_mark
+from paperwork.intake.scenes import Presence, follow_numbers, is_cut, read_mark
 from paperwork.intake.tables import Table
 from paperwork.place import Place
 
@@ -139,7 +139,7 @@ def _read_cell(
     live: dict[int, dict[str, Place]], worn: dict[tuple[int, str], tuple[str, GridCell]], cells: Cells, draft: Draft, ledger: Ledger,
 ) -> None:
     text = cells.text(cell)
-    mark = read_mark(text) if text else "idle"
+    mark: Presence = read_mark(text) if text else "idle"
     if mark == "asked" and _is_initial(text, roles, record):
         ledger.repair("initials in the grid", cell, text, "live", "it is the row's own initial")
         mark = "live"
@@ -164,7 +164,7 @@ def _is_initial(text: str, roles: list[str], record: Record | None) -> bool:
 
 def _read_text(
     cell: GridCell, text: str, column: int, roles: list[str], record: Record | None, live: dict[int, dict[str, Place]], draft: Draft
-) -> str:
+) -> Presence:
     """A cell that names a role, or repeats the number of its row: who is live is clear. Anything else is asked."""
     if record is not None and draft.find("channels", text) is record:
         return "live"

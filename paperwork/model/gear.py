@@ -9,6 +9,7 @@ from paperwork.units import Range
 
 RadioKind: TypeAlias = Literal["pack", "handheld"]
 OutputKind: TypeAlias = Literal["analogue", "digital", "network"]
+Side: TypeAlias = Literal["", "left", "right"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +60,7 @@ class Output:
     console: str
     input: int
     connector: str = ""
-    side: Literal["", "left", "right"] = ""
+    side: Side = ""
     place: Place = field(default=NO_PLACE, compare=False, repr=False)
 
 

@@ -58,20 +58,20 @@ def _name_all(folder: Path, stage: Path, files: Mapping[str, bytes]) -> None:
     named: list[Path] = []
     made: list[Path] = []
     try:
-        for number, path in enumerate(files):
-            for parent in list_folders(path):
+        for number, name in enumerate(files):
+            for parent in list_folders(name):
                 if not (folder / parent).is_dir():
                     (folder / parent).mkdir()
                     made.append(folder / parent)
-            _move(stage / str(number), folder / path)
-            named.append(folder / path)
-        for parent in sorted({path.parent for path in named}):
-            sync_folder(parent)
+            _move(stage / str(number), folder / name)
+            named.append(folder / name)
+        for place in sorted({path.parent for path in named}):
+            sync_folder(place)
     except OSError:
         for path in named:
             path.unlink(missing_ok=True)
-        for parent in reversed(made):
-            parent.rmdir()
+        for place in reversed(made):
+            place.rmdir()
         raise
 
 

@@ -5,6 +5,7 @@ import hashlib
 import os
 import shutil
 import stat
+import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path, PurePosixPath
@@ -50,7 +51,7 @@ def lock_folder(folder: Path) -> Iterator[None]:
     """Holds the folder for one writer; others wait. The system lets go when a process dies, so no lock is stale."""
     handle = os.open(folder / _LOCK, os.O_RDWR | os.O_CREAT | _NO_FOLLOW | _BINARY, 0o666)
     try:
-        if os.name == "nt":
+        if sys.platform == "win32":
             import msvcrt
 
             msvcrt.locking(handle, msvcrt.LK_LOCK, 1)

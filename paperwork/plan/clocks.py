@@ -23,7 +23,8 @@ class Domain:
 
 def devices_of(show: Show) -> Mapping[str, Device]:
     """Everything that has a clock, racks before destinations, by folded id."""
-    return {fold(id): device for id, device in (*show.racks.items(), *show.consoles.items())}
+    devices: tuple[Device, ...] = (*show.racks.values(), *show.consoles.values())
+    return {fold(device.id): device for device in devices}
 
 
 def find_followed(key: str, devices: Mapping[str, Device]) -> str:

@@ -58,9 +58,11 @@ class Problem:
                 gone = set().union(*blocked.values())
                 places = {self.lattice.position(hz): hz for i, hz in enumerate(frequencies) if i not in gone}
                 known[key] = frequencies, blocked, places, bits_of(places)
-            for row, value in zip((self.frequencies, self.blocked, self.hz_at, self.allowed), known[key],
-                                  strict=True):
-                row.append(value)
+            frequencies, blocked, places, allowed = known[key]
+            self.frequencies.append(frequencies)
+            self.blocked.append(blocked)
+            self.hz_at.append(places)
+            self.allowed.append(allowed)
 
     def _widest_reach_hz(self) -> int:
         """No guard or distance reaches further, whatever margin is tried: a product weighs six carriers at

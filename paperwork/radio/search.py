@@ -155,7 +155,8 @@ class _Search:
         runs = []
         for marks in list_starts(group.allowed, max(1, want.step_hz // unit_hz),
                                  max(1, -(-guard_hz // unit_hz)), max(1, -(-gap_hz // unit_hz))):
-            board, placing = empty.copy(), []
+            board = empty.copy()
+            placing: list[tuple[int, int]] = []
             for place in marks:
                 if len(placing) < len(group.wants) and not board.total[group.family] >> place & 1:
                     board.add(group.family, place)
