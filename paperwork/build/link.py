@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
+from typing import Any
 
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import (
@@ -70,38 +71,57 @@ class Linker:
             self.found[told] = replace(first, subjects=subjects, others=(*first.others, place))
         return ""
 
-    def link_all(self, section: str, ids: tuple[str, ...], name: str, of: tuple[str, str], place: Place) -> tuple[str, ...]:
-        """All of several ids; the unknown ones are left out."""
-        return tuple(filter(None, (self.link(section, id, name, of, place) for id in ids)))
+    def of(self, section: str, record: Any) -> "Links":
+        """The links of one record of a section."""
+        return Links(self, section, record)
+
+
+class Links:
+    """The ids that one record names, looked up where each was written."""
+
+    def __init__(self, linker: Linker, section: str, record: Any) -> None:
+        self._linker, self._record, self._of = linker, record, (section, record.id)
+
+    def one(self, section: str, name: str) -> str:
+        """The id in a field, as its section spells it; "" and a finding if it is unknown."""
+        return self.look_up(section, getattr(self._record, name), name)
+
+    def all(self, section: str, name: str) -> tuple[str, ...]:
+        """The ids in a field; the unknown ones are left out."""
+        return self.look_up_all(section, getattr(self._record, name), name)
+
+    def look_up(self, section: str, id: str, name: str) -> str:
+        """The same for an id that is not the field's own text."""
+        return self._linker.link(section, id, name, self._of, self._record.where[name])
+
+    def look_up_all(self, section: str, ids: Iterable[str], name: str) -> tuple[str, ...]:
+        """The same for several."""
+        return tuple(filter(None, (self.look_up(section, id, name) for id in ids)))
 
 
 def link_transmitter(linker: Linker, transmitter: Transmitter) -> Transmitter:
     """A transmitter with its radio type resolved."""
-    of = ("transmitters", transmitter.id)
-    return replace(transmitter, radio=linker.link("radios", transmitter.radio, "radio", of, transmitter.where["radio"]))
+    return replace(transmitter, radio=linker.of("transmitters", transmitter).one("radios", "radio"))
 
 
 def link_channel(linker: Linker, channel: Channel, radios: Mapping[str, RadioType], claims: tuple[Slot, ...]) -> Channel:
     """A channel with its references resolved, its radio and pack filled in, and every claim to a slot."""
-    of, where = ("channels", channel.id), channel.where
-    radio_field = "spare" if channel.spare else "radio"
+    links = linker.of("channels", channel)
     radio = channel.radio or next(iter(radios), "")
     own = tuple(
-        Slot(rack, slot.number, slot.place)
-        for slot in channel.slots
-        if (rack := linker.link("racks", slot.rack, "slot", of, where["slot"]))
+        Slot(rack, slot.number, slot.place) for slot in channel.slots if (rack := links.look_up("racks", slot.rack, "slot"))
     )
     claimed = tuple(slot for slot in claims if slot not in own)
     return replace(
         channel,
-        by=linker.link("people", channel.by, "by", of, where["by"]),
-        radio=linker.link("radios", radio, radio_field, of, where[radio_field]) if radios else radio,
-        backs=linker.link_all("channels", channel.backs, "backs", of, where["backs"]),
-        pack=linker.link("transmitters", channel.pack, "pack", of, where["pack"]) if channel.pack else channel.id,
-        capsule=linker.link("capsules", channel.capsule, "capsule", of, where["capsule"]),
+        by=links.one("people", "by"),
+        radio=links.look_up("radios", radio, "spare" if channel.spare else "radio") if radios else radio,
+        backs=links.all("channels", "backs"),
+        pack=links.one("transmitters", "pack") if channel.pack else channel.id,
+        capsule=links.one("capsules", "capsule"),
         slots=(*own, *claimed),
-        doubles=linker.link("channels", channel.doubles, "doubles", of, where["doubles"]),
-        alternate=linker.link("channels", channel.alternate, "alternate", of, where["alternate"]),
+        doubles=links.one("channels", "doubles"),
+        alternate=links.one("channels", "alternate"),
     )
 
 
@@ -138,50 +158,40 @@ def link_rack(linker: Linker, rack: Rack) -> Rack:
 
 def link_scene(linker: Linker, scene: Scene, roles: Mapping[str, Role]) -> Scene:
     """A scene with its live roles split and resolved, a group as the roles that it stands for."""
-    known = linker.indexes["roles"].ids
-    named = split_list(scene.live[0], known) if scene.live else ()
-    live = linker.link_all("roles", named, "live", ("scenes", scene.id), scene.where["live"])
+    named = split_list(scene.live[0], linker.indexes["roles"].ids) if scene.live else ()
+    live = linker.of("scenes", scene).look_up_all("roles", named, "live")
     return replace(scene, live=tuple(dict.fromkeys(one for role in live for one in roles[role].group or (role,))))
 
 
 def link_move(linker: Linker, move: Move) -> Move:
     """A move with its role and scene resolved."""
-    of, where = ("moves", move.id), move.where
-    return replace(
-        move,
-        role=linker.link("roles", move.role, "role", of, where["role"]),
-        scene=linker.link("scenes", move.scene, "scene", of, where["scene"]),
-    )
+    links = linker.of("moves", move)
+    return replace(move, role=links.one("roles", "role"), scene=links.one("scenes", "scene"))
 
 
 def link_look(linker: Linker, look: Look) -> Look:
     """A look with its person and scene resolved."""
-    of, where = ("looks", look.id), look.where
-    return replace(
-        look,
-        by=linker.link("people", look.by, "by", of, where["by"]),
-        scene=linker.link("scenes", look.scene, "scene", of, where["scene"]),
-    )
+    links = linker.of("looks", look)
+    return replace(look, by=links.one("people", "by"), scene=links.one("scenes", "scene"))
 
 
 def link_cover(linker: Linker, cover: Cover) -> Cover:
     """A cover with its references resolved."""
-    of, where = ("covers", cover.id), cover.where
+    links = linker.of("covers", cover)
     return replace(
         cover,
-        role=linker.link("roles", cover.role, "role", of, where["role"]),
-        by=linker.link("people", cover.by, "by", of, where["by"]),
-        scenes=linker.link_all("scenes", cover.scenes, "scenes", of, where["scenes"]),
-        channel=linker.link("channels", cover.channel, "channel", of, where["channel"]),
-        capsule=linker.link("capsules", cover.capsule, "capsule", of, where["capsule"]),
+        role=links.one("roles", "role"),
+        by=links.one("people", "by"),
+        scenes=links.all("scenes", "scenes"),
+        channel=links.one("channels", "channel"),
+        capsule=links.one("capsules", "capsule"),
     )
 
 
 def link_role(linker: Linker, role: Role, team: str, people: Mapping[str, Person]) -> Role:
     """A role with its performers spelled as in the section people; of alternates, the one of the day's team plays."""
-    of, where = ("roles", role.id), role.where
-    by = linker.link("people", role.by, "by", of, where["by"])
-    alternates = linker.link_all("people", role.alternates, "alternates", of, where["alternates"])
-    casts = (by, *alternates)
+    links = linker.of("roles", role)
+    by = links.one("people", "by")
+    casts = (by, *links.all("people", "alternates"))
     tonight = next((name for name in casts if team and name in people and fold(people[name].team) == fold(team)), by)
     return replace(role, by=tonight, alternates=tuple(name for name in casts if name and name != tonight))
