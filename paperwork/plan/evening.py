@@ -12,7 +12,7 @@ from paperwork.plan.timeline import list_stints
 
 @dataclass(frozen=True, slots=True)
 class PackChange:
-    """One body that goes from one worn pack to another between scenes."""
+    """One body that goes from one worn pack to another between scenes. Times as in a handover."""
 
     by: str
     from_channel: str
@@ -25,6 +25,8 @@ class PackChange:
     enter: str = ""
     seconds: int | None = None
     at_least: bool = False
+    off_s: int | None = None
+    on_s: int | None = None
 
 
 def list_wearings_tonight(show: Show, tonight: Tonight) -> dict[str, tuple[Wearing, ...]]:
@@ -79,7 +81,8 @@ def _change(show: Show, one: tuple[int, str, Wearing], two: tuple[int, str, Wear
     seconds, at_least = time_between(before, after)
     return PackChange(
         one[2].by, one[1], two[1], before.role, after.role, show.scenes[before.index], show.scenes[after.index],
-        before.exit, after.enter, seconds, at_least,
+        before.exit, after.enter, seconds, at_least, before.to_s if before.told_to else None,
+        after.from_s if after.told_from else None,
     )
 
 

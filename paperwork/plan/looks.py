@@ -24,6 +24,8 @@ class LookChange:
     enter: str = ""
     seconds: int | None = None
     at_least: bool = False
+    off_s: int | None = None
+    on_s: int | None = None
 
 
 def looks_of(show: Show, by: str) -> tuple[Look, ...]:
@@ -59,4 +61,5 @@ def _change(show: Show, by: str, old: Look | None, new: Look, at: int, stints: l
     return LookChange(
         by, old, new, show.scenes[one.index] if one else None, show.scenes[two.index if two else at],
         one.exit if one else "", two.enter if two else "", seconds, at_least,
+        one.to_s if one and one.told_to else None, two.from_s if two and two.told_from else None,
     )
