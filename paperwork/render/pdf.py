@@ -1,20 +1,19 @@
 """Ink: the boxes of a layout as PDF bytes. Nothing is measured or decided here."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from hashlib import md5
 from io import BytesIO
 from typing import TYPE_CHECKING
 
-from paperwork.render.boxes import Box, Code, Fill, Frame, Hatch, Layout, Page, Rule, Text
+from paperwork.render.boxes import Layout, Page, Text
 from paperwork.render.fonts import FACES, take_fresh_fonts
+from paperwork.render.operators import POINTS_PER_UM, SCALE, draw_shape
 
 if TYPE_CHECKING:
     from reportlab.pdfgen.canvas import Canvas
 
     from paperwork.render.book import Bookmark
     from paperwork.render.pdfa import Attachment
-
-POINTS_PER_UM = 72 / 25_400
 
 NO_DATE = "2000-01-01T00:00:00"
 
@@ -78,88 +77,25 @@ def _mark(canvas: "Canvas", marks: "Sequence[Bookmark]") -> None:
 
 def _paint_page(canvas: "Canvas", page: Page) -> None:
     """Shapes first, then all texts in one text object: no shape covers a text, and a page of text stays small."""
-    for box in page.boxes:
-        match box:
-            case Text():
-                continue
-            case Code():
-                _paint_code(canvas, box, page.height)
-            case Hatch():
-                _paint_hatch(canvas, box, page.height)
-            case _:
-                _paint_shape(canvas, box, page.height)
-    _paint_texts(canvas, [box for box in page.boxes if isinstance(box, Text) and box.text], page.height)
+    shapes = [draw_shape(box, page.height) for box in page.boxes if not isinstance(box, Text)]
+    texts = _set_texts(canvas, [box for box in page.boxes if isinstance(box, Text) and box.text], page.height)
+    canvas.addLiteral("\n".join(("q", SCALE, *shapes, "BT", *texts, "ET", "Q")))
 
 
-def _paint_texts(canvas: "Canvas", boxes: list[Text], height: int) -> None:
-    text = canvas.beginText()
-    face, cap, white = "", 0, False
+def _set_texts(canvas: "Canvas", boxes: list[Text], height: int) -> Iterator[str]:
+    """The operators of texts (ISO 32000-1, 9.4), in the codes that the document gives to each letter of a face."""
+    from reportlab.pdfbase.pdfmetrics import getFont
+
+    document = canvas._doc
+    last, white = ("", 0, 0), False
     for box in boxes:
-        if (box.face, box.cap_um) != (face, cap):
-            face, cap = box.face, box.cap_um
-            text.setFont(face, cap * 1000 / FACES[face].cap * POINTS_PER_UM)
         if box.white != white:
             white = box.white
-            text.setFillGray(1 if white else 0)
-        if box.turned:
-            text.setTextTransform(0, 1, -1, 0, box.x * POINTS_PER_UM, (height - box.y) * POINTS_PER_UM)
-        else:
-            text.setTextOrigin(box.x * POINTS_PER_UM, (height - box.y) * POINTS_PER_UM)
-        text.textOut(box.text)
-    canvas.drawText(text)
-
-
-def _paint_shape(canvas: "Canvas", box: Box, height: int) -> None:
-    match box:
-        case Fill(x=x, y=y, width=w, height=h):
-            canvas.rect(*_corner(x, y + h, height), w * POINTS_PER_UM, h * POINTS_PER_UM, stroke=0, fill=1)
-        case Frame(x=x, y=y, width=w, height=h, stroke=stroke, radius=radius, dashed=dashed):
-            canvas.setLineWidth(stroke * POINTS_PER_UM)
-            if dashed:
-                canvas.setDash([4, 2])
-            size = w * POINTS_PER_UM, h * POINTS_PER_UM
-            if radius:
-                canvas.roundRect(*_corner(x, y + h, height), *size, radius * POINTS_PER_UM, stroke=1, fill=0)
-            else:
-                canvas.rect(*_corner(x, y + h, height), *size, stroke=1, fill=0)
-            if dashed:
-                canvas.setDash([])
-        case Rule(stroke=stroke, dotted=dotted):
-            canvas.setLineWidth(stroke * POINTS_PER_UM)
-            if dotted:
-                canvas.setDash([0.6, 1.6])
-            canvas.line(*_corner(box.x1, box.y1, height), *_corner(box.x2, box.y2, height))
-            if dotted:
-                canvas.setDash([])
-
-
-def _paint_hatch(canvas: "Canvas", box: Hatch, height: int) -> None:
-    canvas.saveState()
-    clip = canvas.beginPath()
-    clip.rect(
-        *_corner(box.x, box.y + box.height, height), box.width * POINTS_PER_UM, box.height * POINTS_PER_UM
-    )
-    canvas.clipPath(clip, stroke=0, fill=0)
-    canvas.setLineWidth(box.stroke * POINTS_PER_UM)
-    step = box.pitch * 1414 // 1000
-    lines = canvas.beginPath()
-    for offset in range(-box.height, box.width + box.height, step):
-        lines.moveTo(*_corner(box.x + offset, box.y + box.height, height))
-        lines.lineTo(*_corner(box.x + offset + box.height, box.y, height))
-    canvas.drawPath(lines, stroke=1, fill=0)
-    canvas.restoreState()
-
-
-def _paint_code(canvas: "Canvas", box: Code, height: int) -> None:
-    """One path of whole modules under one scale: no seams between modules, no resampling, a tiny stream."""
-    module = box.dots * 72 / box.dpi
-    x, y = _corner(box.x, box.y, height)
-    canvas.saveState()
-    canvas.transform(module, 0, 0, -module, x, y)
-    path = " ".join(f"{column} {row} {width} {high} re" for row, column, width, high in box.runs)
-    canvas.addLiteral(f"{path} f")
-    canvas.restoreState()
-
-
-def _corner(x: int, y: int, height: int) -> tuple[float, float]:
-    return x * POINTS_PER_UM, (height - y) * POINTS_PER_UM
+            yield "1 g" if white else "0 g"
+        yield f"{'0 1 -1 0' if box.turned else '1 0 0 1'} {box.x} {height - box.y} Tm"
+        font = getFont(box.face)
+        for subset, codes in font.splitString(box.text, document):
+            if (box.face, box.cap_um, subset) != last:
+                last = box.face, box.cap_um, subset
+                yield f"{font.getSubsetInternalName(subset, document)} {box.cap_um * 1000 / FACES[box.face].cap:.2f} Tf"
+            yield f"<{codes.hex()}> Tj"
