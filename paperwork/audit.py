@@ -18,7 +18,7 @@ from paperwork.finding import Finding
 from paperwork.fingerprint import ALPHABET
 from paperwork.model import Show
 from paperwork.names import natural_key
-from paperwork.reading import blank_doubted
+from paperwork.reading import tell_papers
 
 if TYPE_CHECKING:
     from PIL.Image import Image
@@ -72,7 +72,7 @@ def list_labels(show: Show, findings: Iterable[Finding]) -> dict[str, frozenset[
     from paperwork.sheets import SHEETS
 
     found: dict[str, set[str]] = {}
-    certain = blank_doubted(show, findings)
+    certain = tell_papers(show, findings)
     for paper in SHEETS:
         for sheet in paper.make(certain):
             for _, payload in tags_of(sheet):

@@ -6,16 +6,17 @@
 Nothing here prints, writes a file or looks at the clock.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from paperwork.document import Labels, Printer, Sheet
-from paperwork.finding import Finding, Subject, order_findings
+from paperwork.finding import Finding, order_findings
 from paperwork.index_page import PICTURES, Picture, Printed, render_index
 from paperwork.model import Channel, Show
 from paperwork.names import shorten_ids
 from paperwork.plan.covers import Tonight, stage_all
-from paperwork.reading import blank_doubted
+from paperwork.plan.walls import walls_of
+from paperwork.reading import blank_doubted, tell_papers
 from paperwork.render.book import Bookmark, Part, bind
 from paperwork.render.boxes import Layout
 from paperwork.render.fonts import Metrics
@@ -26,6 +27,7 @@ from paperwork.sheetfacts import code, long_code, subjects_of, tags_of
 from paperwork.sheets import SHEETS, Paper, book, pack_labels
 from paperwork.sheets import tonight as evening
 from paperwork.sheets.blanks import list_blanks
+from paperwork.sheets.stamps import stamp_sheet
 from paperwork.words import words_of
 
 
@@ -75,14 +77,16 @@ def make_papers(
         forms = list_blanks(papers, lambda sheet: len(press.lay_out(f"blank/{sheet.name}.pdf", sheet).pages))
         printed += _lay_out_papers(forms, show, (), labels, press)[0]
     files: dict[str, bytes] = {}
+    walls = walls_of(show)
     rows = [_print_paper(one, press, made, files) for one in printed]
     if bound and laid:
-        cover, layout, outline = bind_book(show, laid, order_findings(found), missing, press.metrics)
+        cover, layout, outline = bind_book(show, laid, walls.hide(order_findings(found)), missing, press.metrics)
         one = Laid(Paper("production", book.NAME, lambda _: (), ""), replace(cover, title=cover.subtitle[0]), layout)
         rows.append(_print_paper(one, press, made, files, outline, pictured=1, attached=attached))
     ordered = order_findings(found)
     lacking = [(paper.name, paper.needs) for paper in missing if is_wanted(paper.name, paper.folder)]
     lacking += _list_unlabelled(show, findings) if any(one.paper.name == pack_labels.NAME for one in printed) else []
+    rows = [replace(one, subjects=walls.reveal(one.subjects)) for one in rows] if walls.initials else rows
     files["index.html"] = render_index(show, rows, lacking, ordered)
     return Papers(files, tuple(rows), tuple(lacking), ordered)
 
@@ -110,14 +114,14 @@ def _lay_out_papers(
     papers: Sequence[Paper], show: Show, findings: Sequence[Finding], labels: LabelChoice, press: Press
 ) -> tuple[list[Laid], list[Paper]]:
     """Every sheet of the papers, stamped and laid out, and the papers that lack their facts."""
-    certain = blank_doubted(show, findings)
+    certain, told = tell_papers(show, findings), walls_of(show).hide(tuple(findings))
     laid: list[Laid] = []
     missing: list[Paper] = []
     for paper in papers:
         sheets = paper.make(certain)
         missing += () if sheets else (paper,)
         for sheet in sheets:
-            sheet = _with_labels(stamp_sheet(sheet, show, findings), labels)
+            sheet = _with_labels(stamp_sheet(paper, sheet, certain, told), labels)
             laid.append(Laid(paper, sheet, press.lay_out(f"{paper.folder}/{sheet.name}.pdf", sheet)))
     return laid, missing
 
@@ -173,6 +177,8 @@ def make_tonight(
     show: Show, findings: Sequence[Finding], tonight: Tonight, dead: Sequence[Channel], *, made: str = "",
 ) -> Papers:
     """The page of what differs tonight, and the labels that it makes wrong. `dead` are channels whose pack died."""
+    tonight = walls_of(show).hide(tonight)
+
     def make_page(certain: Show) -> tuple[Sheet, ...]:
         certain = stage_all(certain)
         return evening.make_sheets(certain, tonight, evening.pair_spares(certain, _channels(certain, dead)))
@@ -190,14 +196,6 @@ def make_tonight(
 
 def _channels(show: Show, named: Sequence[Channel]) -> tuple[Channel, ...]:
     return tuple(show.channels[channel.id] for channel in named)
-
-
-def stamp_sheet(sheet: Sheet, show: Show, findings: Iterable[Finding]) -> Sheet:
-    """The sheet with a stamp that counts the unresolved errors about what it shows."""
-    shown: frozenset[Subject] = subjects_of(sheet)
-    count = sum(f.severity == "error" and not shown.isdisjoint(f.subjects) for f in findings)
-    stamp = words_of(show.production.language)["stamp"].format(count=count) if count else ""
-    return replace(sheet, stamp=stamp)
 
 
 def _with_labels(sheet: Sheet, choice: LabelChoice) -> Sheet:

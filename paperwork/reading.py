@@ -18,6 +18,7 @@ from paperwork.finding import Finding, find, order_findings
 from paperwork.intake import Source, read_source
 from paperwork.model import Channel, Show
 from paperwork.overlay import TONIGHT, Row, apply_rows, apply_venue, check_rows
+from paperwork.plan.walls import put_on_walls
 from paperwork.raw import Map
 from paperwork.schema import check_shape
 
@@ -103,6 +104,11 @@ def overlay_show(raw: Map, venue: str, tonight: Sequence[Row]) -> tuple[Map, tup
 def has_errors(findings: Iterable[Finding]) -> bool:
     """Whether any of the findings is an error."""
     return any(finding.severity == "error" for finding in findings)
+
+
+def tell_papers(show: Show, findings: Iterable[Finding]) -> Show:
+    """The show as papers may tell it: without the frequencies that are doubted, and children by their initials."""
+    return put_on_walls(blank_doubted(show, findings))
 
 
 def blank_doubted(show: Show, findings: Iterable[Finding]) -> Show:

@@ -1,7 +1,7 @@
 """Revisions of one show: read from whatever holds them, compared, and only what changed printed again."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path, PurePosixPath, PureWindowsPath
 from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING
@@ -16,6 +16,7 @@ from paperwork.intake.answers import name_answers
 from paperwork.model import Show
 from paperwork.output import add_files
 from paperwork.pipeline import LabelChoice, Papers, make_papers
+from paperwork.plan.walls import Walls, put_on_walls, walls_of
 from paperwork.reading import Reading, blank_doubted, read_show
 
 if TYPE_CHECKING:
@@ -89,13 +90,15 @@ def _list_prints(certain: Show) -> "tuple[PaperPrint, ...]":
     from paperwork.sheets import SHEETS
     from paperwork.sheets.change_sheet import print_of
 
-    return tuple(print_of(paper.folder, sheet) for paper in SHEETS for sheet in paper.make(certain))
+    told = put_on_walls(certain)
+    return tuple(print_of(paper.folder, sheet) for paper in SHEETS for sheet in paper.make(told))
 
 
 def _change_list(compared: Comparison) -> "Paper":
     from paperwork.sheets import Paper, change_sheet
 
-    about = change_sheet.Revisions(compared.old.revision, compared.entries, compared.reprint)
+    walls = Walls({**walls_of(compared.old.show).initials, **walls_of(compared.new.show).initials})
+    about = walls.hide(change_sheet.Revisions(compared.old.revision, compared.entries, compared.reprint))
     return Paper("production", change_sheet.NAME, lambda show: change_sheet.make_sheets(show, about), "another revision")
 
 
@@ -104,7 +107,7 @@ def _changed_papers(compared: Comparison) -> "Sequence[Paper]":
     from paperwork.sheets import SHEETS, Paper
     from paperwork.sheets.change_sheet import keep_changed, mark_changed
 
-    before, after = compared.old.certain, compared.new.certain
+    before, after = put_on_walls(compared.old.certain), put_on_walls(compared.new.certain)
     language = compared.new.show.production.language
     wanted = {paper.name for paper, _ in compared.reprint.sheets} | set(compared.reprint.labels)
 
@@ -114,7 +117,7 @@ def _changed_papers(compared: Comparison) -> "Sequence[Paper]":
             kept = (keep_changed(sheet, compared.reprint) for sheet in paper.make(show))
             return tuple(mark_changed(sheet, former.get(sheet.name), language) for sheet in kept if sheet)
 
-        return Paper(paper.folder, paper.name, make, paper.needs)
+        return replace(paper, make=make)
 
     return tuple(cut(paper) for paper in SHEETS if wanted & {sheet.name for sheet in paper.make(after)})
 

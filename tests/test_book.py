@@ -85,7 +85,7 @@ def test_what_is_unresolved_stands_in_the_book(tmp_path):
     book = make_papers(reading.show, reading.findings, only=frozenset({"show-book"}))
     assert set(book.files) >= {"production/show-book.pdf"} and not any(path.startswith("rack/") for path in book.files)
     text = " ".join(" ".join(page.extract_text() for page in pypdf.PdfReader(BytesIO(book.files["production/show-book.pdf"])).pages).split())
-    assert "frequency-unreadable" in text and "NOT CHECKED CLEAN: 1 unresolved" in text
+    assert "frequency-unreadable" in text and "DOUBTED: ch " in text
     assert "battery-plan: cells, or hours" in text, "a paper that lacks its facts is said to"
 
 

@@ -10,6 +10,7 @@ import pytest
 from paperwork.pipeline import make_papers
 from paperwork.sheetfacts import code
 from paperwork.sheets import channel_chart, pack_labels
+from paperwork.words import LANGUAGES
 from tests.shows_text import reading_of, show_of
 
 TWO_RACKS = """
@@ -44,9 +45,41 @@ def test_a_doubted_frequency_is_a_blank_and_its_label_is_withheld(tmp_path, doub
 def test_only_sheets_that_show_something_unresolved_are_stamped(tmp_path):
     papers = papers_of(TWO_RACKS % "488.2 / 489.1", tmp_path)
     stamps = {printed.path: printed.stamp for printed in papers.printed}
-    assert stamps["rack/channel-chart.pdf"].startswith("NOT CHECKED CLEAN: 1 unresolved")
-    assert "NOT CHECKED CLEAN" in text_of(papers.files["rack/channel-chart.pdf"])
+    assert stamps["rack/channel-chart.pdf"].startswith("DOUBTED: ch 02 frequency-unreadable. Ask sound")
+    assert "DOUBTED: ch 02 frequency-unreadable" in text_of(papers.files["rack/channel-chart.pdf"])
     assert stamps["wardrobe/pack-labels.pdf"] == "", "the doubted channel has no label there"
+
+
+def test_a_paper_without_the_kind_of_fact_that_is_doubted_has_no_stamp(tmp_path):
+    """A frequency in doubt is on the chart and the strips; the patch, the squares and the pouches show no frequency."""
+    papers = papers_of(TWO_RACKS % "488.2 / 489.1", tmp_path)
+    stamped = {printed.path for printed in papers.printed if printed.stamp}
+    assert {"rack/channel-chart.pdf", "rack/receiver-strips.pdf", "rack/programming-checklist.pdf"} <= stamped
+    assert stamped.isdisjoint(
+        {"rack/patch-sheet.pdf", "wardrobe/mic-table-squares.pdf", "wardrobe/pouch-cards.pdf", "rack/line-check.pdf", "rack/who-is-live.pdf"}
+    )
+
+
+def test_an_output_that_is_used_twice_stamps_the_patch_and_names_the_rack(tmp_path):
+    papers = papers_of((TWO_RACKS % "488.700").replace("analogue 1: FOH 3", "analogue 1: FOH 2"), tmp_path)
+    stamps = {printed.path: printed.stamp for printed in papers.printed}
+    assert stamps["rack/patch-sheet.pdf"].startswith("DOUBTED: R1, R2 input-doubled.")
+    assert stamps["rack/spectrum.pdf" if "rack/spectrum.pdf" in stamps else "wardrobe/pack-labels.pdf"] == ""
+
+
+def test_a_stamp_of_many_doubts_names_three_and_counts_the_rest(tmp_path):
+    rows = "".join(f"  {n:02d}: {{role: R{n}, mhz: 486.2 / {490 + n}.1}}\n" for n in range(1, 8))
+    (printed,) = make_papers(
+        *(lambda one: (one.show, one.findings))(reading_of(f"channels:\n{rows}", tmp_path)), only=frozenset({"channel-chart"})
+    ).printed
+    assert printed.stamp.count("frequency-unreadable") == 3 and "; and 4 more." in printed.stamp
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_a_stamp_stands_whole_on_its_page_in_every_language(tmp_path, language):
+    rows = "".join(f"  {n:02d}: {{role: R{n}, mhz: 486.2 / {490 + n}.1}}\n" for n in range(1, 8))
+    papers = papers_of(f"show: {{title: Glass, language: {language}}}\nchannels:\n{rows}", tmp_path)
+    assert not any(finding.code == "text-abbreviated" for finding in papers.findings)
 
 
 def test_a_clean_show_has_no_stamp(tmp_path):

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from paperwork.codes.topics import Topic
 from paperwork.document import Sheet
 from paperwork.model import Show
 
@@ -11,7 +12,8 @@ from paperwork.model import Show
 class Paper:
     """One kind of paper: its folder, its name, how to make its sheets, and what the show must hold for it.
 
-    `by_hand`: it is filled in with a pen, so that it exists as a blank too (`blanks`).
+    `by_hand`: it is filled in with a pen, so that it exists as a blank too (`blanks`). `shows` are the kinds of fact that
+    are on it, so that only errors about them put a stamp on it; None: any of what its records can be wrong in.
     """
 
     folder: str
@@ -19,3 +21,4 @@ class Paper:
     make: Callable[[Show], tuple[Sheet, ...]]
     needs: str
     by_hand: bool = False
+    shows: tuple[Topic, ...] | None = None
