@@ -54,6 +54,12 @@ TICK = Style("tick", 4_000, 2_600)
 STEP = Style("step", 3_000, 2_600, lines=4, paragraph=True)
 NOTE = Style("note", 2_600, 2_600, lines=60, paragraph=True)
 
+# On a wardrobe rail or a door, read from 0.6 m in running light: 16 minutes of arc are 2.8 mm, 20 to 22 are 3.5 to 3.8 mm.
+DRESS_NUMBER = Style("dress number", 8_000, 5_000, "bold", figures=True, breaks=False)
+DRESS_TIME = Style("dress time", 7_600, 4_600, "bold", figures=True, breaks=False)
+DRESS_STRONG = Style("dress strong", 3_800, 2_800, "bold", lines=3)
+DRESS = Style("dress", 3_400, 2_800, lines=3)
+
 # A plot, read from 0.5 m in the wings.
 PLOT_TITLE = Style("plot title", 3_200, 2_600, "bold", lines=2)
 PLOT_UNDER = Style("plot small", 2_300, 1_900, lines=2)

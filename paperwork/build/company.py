@@ -94,6 +94,7 @@ def build_person(fields: Fields) -> Person:
         room=fields.text("room"),
         belt=fields.text("belt"),
         pouch=fields.text("pouch"),
+        second_pouch=fields.text("second pouch"),
         colour=fields.text("colour"),
         team=fields.text("team"),
         child=fields.yes("child", False),
@@ -153,6 +154,7 @@ def build_look(fields: Fields) -> Look:
         wears=fields.text("wears"),
         pouch=fields.text("pouch"),
         sits=fields.text("sits"),
+        second_sits=fields.text("second sits"),
         capsule=fields.text("capsule"),
         where=fields.where,
     )

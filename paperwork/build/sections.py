@@ -6,7 +6,7 @@ from ipaddress import ip_address, ip_network
 from paperwork.build.fields import Fields
 from paperwork.build.outputs import read_outputs
 from paperwork.finding import find
-from paperwork.model import Capsule, Channel, Console, Other, Rack, RadioType, Slot, Transmitter
+from paperwork.model import Audience, Capsule, Channel, Console, Other, Rack, RadioType, Slot, Transmitter
 from paperwork.units import Doubt, parse_frequency, parse_hours, parse_width
 
 _SLOT = re.compile(r"(?P<rack>.+?)\s*[./]\s*(?P<number>[0-9]{1,4})")
@@ -168,8 +168,15 @@ def build_channel(fields: Fields) -> Channel:
         granted_hz=None if refused else fields.read("granted", parse_frequency, None),
         refused=refused,
         notes=fields.text("notes"),
+        notes_for=_read_audience(fields),
         where=fields.where,
     )
+
+
+def _read_audience(fields: Fields) -> Audience:
+    """For whom the notes are; the schema has already refused everything but these words."""
+    told = fields.text("notes for")
+    return "deck" if told == "deck" else "wardrobe" if told == "wardrobe" else "all"
 
 
 def _read_spare(fields: Fields) -> tuple[bool, str]:

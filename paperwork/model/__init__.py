@@ -5,6 +5,7 @@ which is no part of its value: a show read from YAML equals its twin read from a
 """
 
 from paperwork.model.company import (
+    Audience,
     ChangePoint,
     Channel,
     Cover,
@@ -36,6 +37,7 @@ from paperwork.model.where import NO_PLACE, Where
 
 __all__ = [
     "NO_PLACE",
+    "Audience",
     "Capsule",
     "ChangePoint",
     "Channel",

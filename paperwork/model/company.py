@@ -98,8 +98,8 @@ class Day:
 class Person:
     """Somebody in the company. `id` is the name as it is printed.
 
-    `colour` is the capsule colour that suits, `belt` the size, `pouch` the number or name of the pouch. A `child`
-    may be kept off walls and codes; `team` is the cast that plays on the same days.
+    `colour` is the capsule colour that suits, `belt` the size, `pouch` the number or name of the pouch, `second_pouch` of
+    the one for a second pack. A `child` may be kept off walls and codes; `team` is the cast that plays on the same days.
     """
 
     id: str
@@ -107,6 +107,7 @@ class Person:
     room: str = ""
     belt: str = ""
     pouch: str = ""
+    second_pouch: str = ""
     colour: str = ""
     team: str = ""
     child: bool = False
@@ -130,6 +131,9 @@ class Role:
     where: Where = field(default_factory=nowhere, compare=False, repr=False)
 
 
+Audience: TypeAlias = Literal["all", "deck", "wardrobe"]
+
+
 @dataclass(frozen=True, slots=True)
 class Channel:
     """One radio path. `by` is set only where no role is told; a role knows its own performer.
@@ -139,7 +143,8 @@ class Channel:
     group of channels of which only one is ever powered. `zone` is where it is powered ("": everywhere), `bill` in which
     parts of the bill (none: always): carriers of two zones, or of parts that never meet, do not disturb each other. Channels with one `carrier` are inside one wide carrier and
     have its frequency. `slots` holds every claim to a slot; a sound show has one. `asked_hz` is what a coordinator was
-    asked for, `granted_hz` what came back (None: no answer yet), `refused` that nothing was granted.
+    asked for, `granted_hz` what came back (None: no answer yet), `refused` that nothing was granted. `notes_for` says on
+    whose papers the notes stand: a remark for the deck is not for a wall.
     """
 
     id: str
@@ -162,12 +167,17 @@ class Channel:
     granted_hz: int | None = None
     refused: bool = False
     notes: str = ""
+    notes_for: Audience = "all"
     where: Where = field(default_factory=nowhere, compare=False, repr=False)
 
     @property
     def slot(self) -> Slot | None:
         """The first slot that the channel was put into, or None."""
         return self.slots[0] if self.slots else None
+
+    def notes_to(self, reader: Audience) -> str:
+        """The notes, where they are for this reader."""
+        return self.notes if self.notes_for in ("all", reader) else ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -205,7 +215,10 @@ class Move:
 
 @dataclass(frozen=True, slots=True)
 class Look:
-    """What a person wears from a scene on, and what it does to the pack: where it sits, where the capsule goes."""
+    """What a person wears from a scene on, and what it does to the pack: where it sits, where the capsule goes.
+
+    `second_sits` is where a second pack sits.
+    """
 
     id: str
     by: str = ""
@@ -213,6 +226,7 @@ class Look:
     wears: str = ""
     pouch: str = ""
     sits: str = ""
+    second_sits: str = ""
     capsule: str = ""
     where: Where = field(default_factory=nowhere, compare=False, repr=False)
 

@@ -35,6 +35,25 @@ def looks_of(show: Show, by: str) -> tuple[Look, ...]:
     return tuple(sorted(own, key=lambda look: order.get(look.scene, -1)))
 
 
+def look_at(show: Show, by: str, index: int) -> Look | None:
+    """What a performer wears in the scene of an index, None where nothing is told."""
+    order = {scene.id: place for place, scene in enumerate(show.scenes)}
+    return next((look for look in reversed(looks_of(show, by)) if order.get(look.scene, -1) <= index), None)
+
+
+def seen_from(show: Show, look: Look) -> Scene | None:
+    """The scene in which a look is first seen: its own, or the next one in which its performer is live.
+
+    So a card and a change list name one scene. None where the look is told for no scene.
+    """
+    order = {scene.id: place for place, scene in enumerate(show.scenes)}
+    if look.scene not in order:
+        return None
+    at = order[look.scene]
+    seen = next((stint.index for stint in _stints_of(show, look.by) if stint.index >= at), at)
+    return show.scenes[seen]
+
+
 def list_look_changes(show: Show) -> tuple[LookChange, ...]:
     """Every change from one look to the next, in show order. The first look of an evening is no change."""
     order = {scene.id: index for index, scene in enumerate(show.scenes)}

@@ -4,6 +4,9 @@ import re
 
 import pytest
 
+from paperwork.plan.events import list_events
+from paperwork.plan.handovers import Handover
+from paperwork.sheetfacts import texts_of
 from tests.sheets.reading import example, make, printed, rows_of, titles_of
 from tests.shows_text import show_of
 
@@ -38,12 +41,59 @@ def test_the_dressing_list_says_to_whom_a_pack_goes_and_back():
     assert titles_of(make("dressing-list")[0]) == [f"Room {number}" for number in range(1, 8)]
 
 
-def test_a_quick_change_has_its_steps_in_the_order_of_the_garments():
-    first = rows_of(make("quick-changes")[0])[0]
-    assert first[:5] == [
-        ["1"], ["1.7", "20:19"], ["Noor Haddad"], ["01  22"],
-        ["1  off: school dress", "2  pack: small of back → inner pocket", "3  on: oilskin and sou'wester", "4  capsule: hairline → hat brim"],
+def test_the_quick_changes_lead_and_keep_the_numbers_of_the_swap_sheets():
+    (sheet,) = make("quick-changes")
+    assert titles_of(sheet) == ["Under five minutes", "Five minutes or more"]
+    rows = rows_of(sheet)
+    assert [row[0] for row in rows] == [["7"], ["1"], ["2"]]
+    assert rows[0][1:7] == [
+        ["2.7", "2:12:10"], ["Ștefan Ionescu", "Maja Đukić"], ["11"],
+        ["1  pack 11 off Ștefan Ionescu", "2  wipe it, into pouch 11B", "3  pack 11 on Maja Đukić"], ["off SL", "on SL"], ["4:30", "min : s"],
     ]
+    assert "more time are on the swap sheets: 3, 4, 5, 6." in printed("quick-changes")
+    swaps = {event.number: event for event in list_events(example()) if isinstance(event.change, Handover)}
+    assert set(swaps) == {3, 4, 5, 6, 7} and [number for number, event in swaps.items() if event.is_quick] == [7]
+
+
+def test_a_change_of_costume_with_time_has_its_steps_in_the_order_of_the_garments():
+    row = rows_of(make("quick-changes")[0])[1]
+    assert row[:5] == [
+        ["1"], ["1.7", "0:49"], ["Noor Haddad"], ["01  22"],
+        ["1  off: school dress", "2  pack: small of back → inner pocket", "3  second pack stays: thigh", "4  on: oilskin and sou'wester",
+         "5  capsule: hairline → hat brim"],
+    ]
+    assert row[6] == ["28 min", "or more"]
+
+
+TWICE = """
+day: {bows: "1:00"}
+people: {Ana Cole: {pouch: 05B}, Max Ried: {}}
+channels: {05: {shared: {SAILOR: Max Ried, WIDOW: Ana Cole}}, 06: {role: COOK, by: Ana Cole}}
+scenes:
+  a: {at: "0:00", live: SAILOR COOK}
+  b: {at: "0:20", live: COOK}
+  c: {at: "0:30", live: WIDOW}
+  d: {at: "0:50", live: SAILOR}
+moves:
+  m: {role: COOK, scene: b, exit: SL, to: "0:29"}
+  n: {role: WIDOW, scene: c, enter: SL, from: "0:30:30", exit: SL, to: "0:40"}
+looks:
+  x: {by: Ana Cole, wears: apron, sits: back}
+  y: {by: Ana Cole, scene: c, wears: veil, sits: thigh}
+"""
+
+
+def test_what_is_done_in_one_go_with_a_quick_change_is_quick_and_says_so(tmp_path):
+    """The pack has been off its first body for ten minutes, but the second body has ninety seconds for pack and veil."""
+    (sheet,) = make("quick-changes", show_of(TWICE, tmp_path))
+    one, two = rows_of(sheet)
+    assert titles_of(sheet) == ["Under five minutes"]
+    assert (one[0], one[1], two[0], two[1]) == (["1"], ["c", "0:30:30", "with 2"], ["2"], ["c", "0:30:30", "with 1"])
+    assert one[4] == [
+        "1  pack 05 off Max Ried", "2  pack 06 off Ana Cole", "3  wipe it, into pouch 05B", "4  pack 05 on Ana Cole", "5  it sits: thigh",
+    ]
+    assert two[6] == ["1:30", "min : s"]
+    assert any("swap sheets: 3." in text for text in texts_of(sheet))
 
 
 LOOKS = """
@@ -67,7 +117,7 @@ looks:
 def test_the_time_for_a_change_runs_from_the_last_exit_to_the_next_entrance(tmp_path):
     """Off at 9:30, back on at 12:15 as another role: 2 min 45 s, though the look is told for a scene between."""
     (row,) = rows_of(make("quick-changes", show_of(LOOKS, tmp_path))[0])
-    assert row[1][0] == "c" and row[5] == ["off SL", "on SR"] and row[6] == ["2:45", "min : s"]
+    assert row[1] == ["c", "0:12:15"] and row[5] == ["off SL", "on SR"] and row[6] == ["2:45", "min : s"]
     assert row[4] == ["1  off: gown", "2  pack stays: back", "3  on: apron"]
 
 

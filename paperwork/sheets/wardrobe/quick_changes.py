@@ -1,160 +1,184 @@
-"""The quick-change sheet: every change of costume or of body that touches a pack, step by step, in show order.
+"""The quick-change sheet: every change of costume or of body that touches a pack, the quick ones first and step by step.
 
-For dresser and A2 together, in the booth: the steps of the microphone stand between those of the garments.
+For dresser and A2 together, in the booth: the steps of the microphone stand between those of the garments. Numbers are
+those of the swap sheets.
 """
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
-from paperwork.document import Cell, Column, Group, Line, Row, Sheet, Table, cell, fact, row, words
+from paperwork.document import (
+    Cell,
+    Column,
+    Group,
+    Line,
+    Note,
+    Row,
+    Sheet,
+    Table,
+    WriteIn,
+    cell,
+    fact,
+    row,
+    words,
+)
 from paperwork.finding import Subject
-from paperwork.model import Scene, Show
-from paperwork.plan.covers import usual_evening
-from paperwork.plan.evening import PackChange, list_pack_changes
-from paperwork.plan.handovers import Handover, list_all_handovers
-from paperwork.plan.looks import LookChange, list_look_changes
+from paperwork.model import Show
+from paperwork.plan.events import Event, list_events
+from paperwork.plan.handovers import Handover
+from paperwork.plan.looks import LookChange
 from paperwork.sheets import forms
 from paperwork.sheets.frame import frame_sheet, short_scene
-from paperwork.styles import HAND, HAND_NUMBER, HAND_STRONG
+from paperwork.sheets.wardrobe.change_steps import bodies_of, channels_of, list_steps
+from paperwork.styles import (
+    DRESS,
+    DRESS_NUMBER,
+    DRESS_STRONG,
+    DRESS_TIME,
+    HAND,
+    HAND_NUMBER,
+    HAND_STRONG,
+    Style,
+)
+from paperwork.units import format_clock
 from paperwork.words import words_of
 
 NAME = "quick-changes"
-ROW_UM = 16_000
+ROW_UM = 11_000
 
 
 @dataclass(frozen=True, slots=True)
-class Step:
-    """One row: what happens before which scene, to whom, in which order."""
+class _Look:
+    """How large a row is set: one for the booth, one for those with time to spare."""
 
-    before: Scene
-    who: tuple[str, ...]
-    packs: tuple[str, ...]
-    lines: tuple[Line, ...]
-    sides: tuple[str, str]
-    seconds: int | None
-    at_least: bool
-    in_vision: bool = False
-    subjects: tuple[Subject, ...] = ()
+    number: Style
+    time: Style
+    strong: Style
+    text: Style
+
+
+QUICK = _Look(DRESS_NUMBER, DRESS_TIME, DRESS_STRONG, DRESS)
+PLAIN = _Look(HAND_NUMBER, HAND_STRONG, HAND_STRONG, HAND)
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
-    """One sheet in show order. Needs looks, or packs that change bodies; no frequency is on it."""
-    steps = _steps(show)
-    if not steps:
+    """One sheet: what is quick, what nobody timed, and costumes with time. Swaps with time are named for their own sheets."""
+    events = list_events(show)
+    groups = tuple(_groups(show, events))
+    if not groups:
         return ()
     w = words_of(show.production.language)
+    swaps = ", ".join(str(event.number) for event in events if _class_of(event, events) == "swap")
+    rest = (Note(w["quick swaps"].format(numbers=swaps), facts=(swaps,)),) if swaps else ()
     columns = (
-        Column(w["quick head number"], 15_000), Column(w["quick head when"], 30_000), Column(w["quick head who"], share=4),
-        Column(w["head numbers"], 24_000), Column(w["quick head steps"], share=6), Column(w["quick head place"], 27_000),
-        Column(w["quick head time"], 29_000), forms.tick_column(w["quick head sound"]), forms.tick_column(w["quick head done"]),
+        Column(w["quick head number"], 15_000), Column(w["quick head when"], 27_000), Column(w["quick head who"], share=4),
+        Column(w["head numbers"], 28_000), Column(w["quick head steps"], share=6), Column(w["quick head place"], 27_000),
+        Column(w["quick head time"], 26_000), forms.tick_column(w["quick head laid"]), forms.tick_column(w["quick head sound"]),
+        forms.tick_column(w["quick head done"]),
     )
-    rows = tuple(_row_of(show, number, step) for number, step in enumerate(steps, 1))
+    table = Table(columns, groups, row_um=ROW_UM)
     return (
         frame_sheet(
-            show, NAME, w["quick changes"], (Table(columns, (Group(rows),), row_um=ROW_UM),), subtitle=(w["quick order"],),
+            show, NAME, w["quick changes"], (table, *rest), subtitle=(w["quick order"], w["show time"]),
             cautions=(w["shared caution"], w["body caution"]), landscape=True,
         ),
     )
 
 
-def _steps(show: Show) -> list[Step]:
-    order = {scene.id: index for index, scene in enumerate(show.scenes)}
-    steps = [
-        *(_of_look(show, change) for change in list_look_changes(show)),
-        *(_of_handover(show, one) for one in list_all_handovers(show)),
-        *(_of_pack_change(show, one) for one in list_pack_changes(show, usual_evening(show))),
-    ]
-    return sorted(steps, key=lambda step: order[step.before.id])
+def _class_of(event: Event, events: tuple[Event, ...]) -> str:
+    """`quick`, also if it is done in one go with a quick one; `untold`; `costume` or `swap`, with time."""
+    if event.is_quick or any(other.is_quick for other in _done_together(event, events)):
+        return "quick"
+    if event.change.seconds is None:
+        return "untold"
+    return "costume" if isinstance(event.change, LookChange) else "swap"
 
 
-def _line(show: Show, key: str, **facts: str) -> Line:
-    told = words_of(show.production.language)[key].format(**facts)
-    return fact(told, HAND, of=" ".join((key, *facts.values())))
+def _groups(show: Show, events: tuple[Event, ...]) -> Iterable[Group]:
+    """Quick ones, then those that could be, then costumes with time; each in show order, under a bar that says which."""
+    w = words_of(show.production.language)
+    for kind, title, note, look in (
+        ("quick", w["quick under"], w["quick ready"], QUICK), ("untold", w["quick untold"], "", QUICK),
+        ("costume", w["quick over"], "", PLAIN),
+    ):
+        rows = tuple(_row_of(show, event, events, look) for event in events if _class_of(event, events) == kind)
+        if rows:
+            yield Group(rows, title, note)
 
 
-def _of_look(show: Show, change: LookChange) -> Step:
-    """Garment off, pack, garment on, capsule: hats and wigs come last, and the capsule with them."""
-    old, new = change.old, change.new
-    lines = [_line(show, "quick off", wears=old.wears)] if old and old.wears else []
-    was = old.sits if old else ""
-    if new.sits and was and new.sits != was:
-        lines.append(_line(show, "quick pack moves", was=was, now=new.sits))
-    elif new.sits:
-        lines.append(_line(show, "quick pack stays", now=new.sits))
-    if new.wears:
-        lines.append(_line(show, "quick on", wears=new.wears))
-    if new.capsule and old and old.capsule and new.capsule != old.capsule:
-        lines.append(_line(show, "quick capsule moves", was=old.capsule, now=new.capsule))
-    elif new.capsule:
-        lines.append(_line(show, "quick capsule stays", now=new.capsule))
-    worn = forms.list_worn(show).get(change.by, ())
-    return Step(
-        change.before, (change.by,), tuple(one.channel.pack for one in worn), tuple(lines), (change.exit, change.enter),
-        change.seconds, change.at_least, subjects=(Subject("people", change.by), Subject("looks", new.id)),
-    )
-
-
-def _of_handover(show: Show, one: Handover) -> Step:
-    channel = show.channels[one.channel]
-    lines = (
-        _line(show, "quick comes off", name=forms.wall_name(show, one.from_by), pack=channel.pack),
-        _line(show, "quick wipe"),
-        _line(show, "quick goes on", name=forms.wall_name(show, one.to_by), pack=channel.pack),
-    )
-    return Step(
-        one.before, (one.from_by, one.to_by), (channel.pack,), lines, (one.exit, one.enter), one.seconds, one.at_least,
-        one.in_vision, (Subject("channels", channel.id), Subject("people", one.from_by), Subject("people", one.to_by)),
-    )
-
-
-def _of_pack_change(show: Show, one: PackChange) -> Step:
-    off, on = show.channels[one.from_channel], show.channels[one.to_channel]
-    lines = (
-        _line(show, "quick comes off", name=forms.wall_name(show, one.by), pack=off.pack),
-        _line(show, "quick goes on", name=forms.wall_name(show, one.by), pack=on.pack),
-    )
-    return Step(
-        one.before, (one.by,), (off.pack, on.pack), lines, (one.exit, one.enter), one.seconds, one.at_least,
-        subjects=(Subject("channels", off.id), Subject("channels", on.id), Subject("people", one.by)),
-    )
-
-
-def _row_of(show: Show, number: int, step: Step) -> Row:
-    """The mark of a step is its number; the text of its lines is numbered too, so that nobody starts with the hat."""
-    lines = tuple(
-        Line(f"{index}  {line.text}", line.style, line.fact) for index, line in enumerate(step.lines, 1)
-    )
+def _row_of(show: Show, event: Event, events: tuple[Event, ...], look: _Look) -> Row:
+    change, plain = event.change, look is PLAIN
+    at_s = change.on_s if change.on_s is not None else change.before.at_s
+    packs = (show.channels[id].pack for id in channels_of(show, event))
+    ticks = (cell(), cell(), cell()) if plain else (forms.tick_cell(),) * 3
     return row(
-        cell(words(str(number), HAND_NUMBER)),
-        cell(fact(short_scene(step.before), HAND_STRONG), fact(forms.scene_time(show, step.before), HAND)),
-        cell(*(fact(forms.wall_name(show, name), HAND_STRONG) for name in step.who)),
-        cell(fact("  ".join(dict.fromkeys(step.packs)), HAND_NUMBER)),
-        cell(*lines),
-        _place_cell(show, step),
-        _time_cell(show, step),
-        forms.tick_cell(),
-        forms.tick_cell(),
-        subjects=step.subjects,
-        where=step.before.where.record,
+        cell(fact(str(event.number), look.number)),
+        cell(
+            fact(short_scene(change.before), look.strong), fact(format_clock(at_s) if at_s is not None else "", look.text),
+            *_together(show, event, events),
+        ),
+        cell(*(fact(forms.wall_name(show, name), look.strong) for name in bodies_of(change))),
+        cell(fact("  ".join(dict.fromkeys(packs)), look.number)),
+        cell(*_step_lines(show, event, look)),
+        _place_cell(show, event, look),
+        _time_cell(show, event, look),
+        *ticks,
+        subjects=tuple(_subjects(show, event)),
+        where=change.before.where.record,
     )
 
 
-def _place_cell(show: Show, step: Step) -> Cell:
+def _subjects(show: Show, event: Event) -> Iterable[Subject]:
+    yield from (Subject("channels", id) for id in channels_of(show, event))
+    yield from (Subject("people", name) for name in bodies_of(event.change))
+    if isinstance(event.change, LookChange):
+        yield Subject("looks", event.change.new.id)
+
+
+def _done_together(event: Event, events: tuple[Event, ...]) -> list[Event]:
+    """Other changes on one of the bodies before the same entrance: they are done in one go."""
+    own = set(bodies_of(event.change))
+    return [
+        other for other in events
+        if other is not event and other.change.before is event.change.before and own & set(bodies_of(other.change))
+    ]
+
+
+def _together(show: Show, event: Event, events: tuple[Event, ...]) -> tuple[Line, ...]:
+    numbers = [str(other.number) for other in _done_together(event, events)]
+    told = words_of(show.production.language)["quick with"].format(numbers=", ".join(numbers))
+    return (fact(told, HAND_STRONG, of=f"with {' '.join(numbers)}"),) if numbers else ()
+
+
+def _step_lines(show: Show, event: Event, look: _Look) -> tuple[Line, ...]:
+    """The steps with numbers, so that nobody starts with the hat."""
+    steps = list_steps(show, event)
+    return tuple(fact(f"{index}  {told}", look.text, of=of) for index, (told, of) in enumerate(steps, 1))
+
+
+def _place_cell(show: Show, event: Event, look: _Look) -> Cell:
+    """Where they leave and enter, and who helps: a line to write on where it is done in a hurry."""
     w = words_of(show.production.language)
-    out, back = step.sides
-    if not out and not back:
-        return forms.write_cell()
-    return cell(
-        fact(w["exits"].format(side=out) if out else "", HAND_STRONG, of=f"off {out}"),
-        fact(w["enters"].format(side=back) if back else "", HAND_STRONG, of=f"on {back}"),
+    out, back = event.change.exit, event.change.enter
+    told = (
+        fact(w["exits"].format(side=out) if out else "", look.strong, of=f"off {out}"),
+        fact(w["enters"].format(side=back) if back else "", look.strong, of=f"on {back}"),
     )
+    if look is PLAIN:
+        return cell(*told)
+    return cell(*told, WriteIn()) if out or back else cell(WriteIn(), WriteIn())
 
 
-def _time_cell(show: Show, step: Step) -> Cell:
+def _time_cell(show: Show, event: Event, look: _Look) -> Cell:
     w = words_of(show.production.language)
-    if step.in_vision:
-        return cell(fact(w["in vision"], HAND_STRONG, of="in vision"))
-    if step.seconds is None:
+    change = event.change
+    if isinstance(change, Handover) and change.in_vision:
+        return cell(fact(w["in vision"], look.strong, of="in vision"))
+    if change.seconds is None:
         return forms.write_cell()
-    minutes, seconds = divmod(step.seconds, 60)
-    told = fact(f"{minutes}:{seconds:02d}", HAND_NUMBER)
-    return cell(told, words(w["quick or more"] if step.at_least else w["quick unit"], HAND))
+    minutes, seconds = divmod(change.seconds, 60)
+    more = (words(w["swap or more"], look.text),) if change.at_least else ()
+    pause = (fact(w["in the interval"], look.text, of="interval"),) if event.in_interval else ()
+    if look is PLAIN:
+        return cell(fact(w["minutes"].format(minutes=minutes), look.time, of=str(change.seconds)), *more, *pause)
+    return cell(fact(f"{minutes}:{seconds:02d}", look.time), *(more or (words(w["quick unit"], look.text),)), *pause)
