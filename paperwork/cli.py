@@ -6,6 +6,7 @@ import sys
 from collections.abc import Callable
 from datetime import UTC, datetime
 from importlib import import_module
+from io import StringIO
 from time import monotonic
 from typing import Any
 
@@ -13,6 +14,7 @@ import click
 
 from paperwork import __version__
 from paperwork.commands import COMMANDS, Outcome
+from paperwork.commands.screen import plain
 from paperwork.names import nearest
 
 EXIT_BUG = 3
@@ -66,7 +68,7 @@ def main(arguments: list[str] | None = None) -> None:
     try:
         outcome = root.main(args=arguments, prog_name="paperwork", standalone_mode=False, obj=told)
     except click.ClickException as error:
-        error.show()
+        _say(plain(_word_error(error)))
         sys.exit(2)
     except (click.Abort, KeyboardInterrupt):
         _say("stopped; nothing half-written is left behind\n")
@@ -75,16 +77,23 @@ def main(arguments: list[str] | None = None) -> None:
         if os.environ.get("PAPERWORK_TRACEBACK"):
             raise
         _say(
-            f"this is a fault of paperwork, not of your show: {type(error).__name__}: {error}\n"
-            "    fix: report it with the show file; PAPERWORK_TRACEBACK=1 shows where it happened\n"
+            plain(f"this is a fault of paperwork, not of your show: {type(error).__name__}: {error}\n")
+            + "    fix: report it with the show file; PAPERWORK_TRACEBACK=1 shows where it happened\n"
         )
         sys.exit(EXIT_BUG)
     if isinstance(outcome, Outcome):
         if outcome.code or not told.get("quiet"):
-            _say(_colour(outcome.aside, sys.stderr.isatty()))
-            click.echo(_colour(outcome.text, sys.stdout.isatty()), nl=False)
+            _say(_colour(plain(outcome.aside), sys.stderr.isatty()))
+            click.echo(_colour(plain(outcome.text), sys.stdout.isatty()), nl=False)
         sys.exit(outcome.code)
     sys.exit(outcome if isinstance(outcome, int) else 0)
+
+
+def _word_error(error: click.ClickException) -> str:
+    """What the library has to say of a command line that it cannot use."""
+    words = StringIO()
+    error.show(file=words)
+    return words.getvalue()
 
 
 def _say(text: str) -> None:

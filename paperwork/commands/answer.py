@@ -10,6 +10,7 @@ import click
 
 from paperwork.commands import Outcome
 from paperwork.commands.report import format_findings
+from paperwork.commands.screen import plain
 from paperwork.files.refusal import Refused
 from paperwork.output import OutputError, write_new, write_over
 
@@ -66,16 +67,16 @@ def _close(sheet: str, kept: str, still: int) -> str:
 
 def _put(lines: TextIO, screen: "Screen") -> Iterator[tuple["Question", str]]:
     """One screen: its title, and each question with its choices. `all 2` answers the rest of a screen alike."""
-    click.echo(f"\n{screen.title}\n" + "-" * len(screen.title))
+    click.echo(plain(f"\n{screen.title}\n" + "-" * len(screen.title)))
     alike = ""
     for number, question in enumerate(screen.questions, 1):
         if alike:
             yield question, alike
             continue
-        click.echo(f"\n{number} of {len(screen.questions)}  {question.place}\n{question.text}")
+        click.echo(plain(f"\n{number} of {len(screen.questions)}  {question.place}\n{question.text}"))
         for count, choice in enumerate(question.choices, 1):
             mark = " (taken so far)" if choice.value == question.default else ""
-            click.echo(f"  {count}  {choice.words}{mark}")
+            click.echo(plain(f"  {count}  {choice.words}{mark}"))
         answer, for_all = _ask(lines, question, screen.is_uniform and number < len(screen.questions))
         alike = answer if for_all else ""
         yield question, answer
@@ -89,7 +90,7 @@ def _ask(lines: TextIO, question: "Question", may_stand_for_all: bool) -> tuple[
     hints = [f"1 to {len(question.choices)}", typed_words[question.typed], "`all 1` for every one" if may_stand_for_all else ""]
     hints.append("Enter keeps it" if question.default else "Enter leaves it open")
     while True:
-        click.echo(f"({', '.join(filter(None, hints))}): ", nl=False)
+        click.echo(plain(f"({', '.join(filter(None, hints))}): "), nl=False)
         line = lines.readline()
         if not line:
             click.echo()
@@ -99,4 +100,4 @@ def _ask(lines: TextIO, question: "Question", may_stand_for_all: bool) -> tuple[
         answer = take_answer(question, words[4:] if for_all else words)
         if answer is not None:
             return answer, for_all and bool(answer)
-        click.echo(f"{words} is not one of the choices")
+        click.echo(plain(f"{words} is not one of the choices"))

@@ -23,7 +23,8 @@ def format_findings(findings: Sequence[Finding], form: str) -> str:
 
 def format_finding(finding: Finding) -> list[str]:
     """A finding as lines: place, severity, what is wrong, code; then what would fix it; then the other places."""
-    lines = [f"{finding.place}: {finding.severity}: {finding.text} [{finding.code}]", f"    fix: {finding.fix}"]
+    text, fix = (" ".join(words.splitlines()) for words in (finding.text, finding.fix))
+    lines = [f"{finding.place}: {finding.severity}: {text} [{finding.code}]", f"    fix: {fix}"]
     others = [str(place) for place in dict.fromkeys(finding.others) if place.file and place != finding.place]
     if others:
         more = f" and {len(others) - 4} more" if len(others) > 4 else ""
@@ -87,7 +88,10 @@ def _sarif(findings: Sequence[Finding]) -> dict:
 
 
 def _sarif_location(place: Place) -> dict:
-    location: dict = {"physicalLocation": {"artifactLocation": {"uri": place.file.replace("\\", "/")}}}
+    from urllib.parse import quote
+
+    uri = quote(place.file.replace("\\", "/").encode("utf-8", "surrogateescape"), safe="/:")
+    location: dict = {"physicalLocation": {"artifactLocation": {"uri": uri}}}
     if place.sheet:
         location["logicalLocations"] = [{"fullyQualifiedName": f"{place.sheet}!{place.cell}"}]
     elif place.line:
