@@ -13,7 +13,7 @@ from typing import TypeAlias
 from paperwork import limits
 from paperwork.build import build_show
 from paperwork.checks import check_show
-from paperwork.files.sweep import Level, read_sweep
+from paperwork.files.sweep import Level, lies_below, read_sweep
 from paperwork.finding import Finding, find, order_findings
 from paperwork.intake import Source, read_source
 from paperwork.model import Channel, Show
@@ -88,7 +88,7 @@ def read_sweeps(show: Show, hear: Hear) -> tuple[Show, tuple[Finding, ...]]:
     if len(show.spectrum.sweeps) > limits.SWEEP_FILES:
         found.append(find("sweeps-many", field, most=limits.SWEEP_FILES))
     for name in show.spectrum.sweeps[: limits.SWEEP_FILES]:
-        levels, wrong = hear(name)
+        levels, wrong = hear(name) if lies_below(name) else ((), (find("sweep-outside", field, name=name),))
         measured.append(levels)
         found += (finding if finding.place.line else replace(finding, place=field) for finding in wrong)
     return replace(show, spectrum=replace(show.spectrum, measured=tuple(measured))), tuple(found)

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from pathlib import Path, PurePosixPath, PureWindowsPath
+from pathlib import Path, PurePosixPath
 from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING
 
@@ -11,11 +11,13 @@ from paperwork.archive import is_archive, is_book, pick_inputs
 from paperwork.changes import Change, Entry, Reprint, compare_papers, diff_shows, tell_changes, tell_labels
 from paperwork.files.refusal import Refused
 from paperwork.files.sniff import load_file
+from paperwork.files.sweep import lies_below
 from paperwork.finding import Finding, find
 from paperwork.intake.answers import name_answers
 from paperwork.model import Show
-from paperwork.output import add_files
+from paperwork.output import OutputError, add_files
 from paperwork.pipeline import LabelChoice, Papers, make_papers
+from paperwork.place import Place
 from paperwork.plan.walls import Walls, put_on_walls, walls_of
 from paperwork.reading import Reading, blank_doubted, read_show
 
@@ -136,7 +138,11 @@ def read_any(path: Path, name: str, *, venue: str = "") -> Reading:
     except Refused as refused:
         return Reading(None, (refused.finding,), readable=False)
     with TemporaryDirectory() as folder:
-        add_files(Path(folder), inputs.files)
+        try:
+            add_files(Path(folder), inputs.files)
+        except OutputError as error:
+            unsafe = find("archive-unsafe", Place(name), name=name, reason=error.text)
+            return Reading(None, (unsafe,), readable=False)
         return read_show(Path(folder) / inputs.show, f"{name}/{inputs.show}", venue=venue or inputs.venue)
 
 
@@ -151,7 +157,7 @@ def gather_inputs(path: Path, name: str, show: Show) -> dict[str, bytes]:
         files[answers] = load_file(path.with_name(answers), answers)
     for sweep in show.spectrum.sweeps:
         inside = PurePosixPath(sweep.replace("\\", "/"))
-        if inside.is_absolute() or ".." in inside.parts or PureWindowsPath(sweep).drive:
+        if not lies_below(sweep):
             raise Refused(find("archive-input-outside", show.spectrum.where["sweeps"], file=sweep))
         files[str(inside)] = load_file(path.parent / inside, sweep, most=limits.SWEEP_BYTES)
     return files

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, TypeAlias
 from paperwork.archive import attach_inputs
 from paperwork.changes import Entry, diff_shows, tell_changes
 from paperwork.files.refusal import Refused
+from paperwork.files.sweep import lies_below
 from paperwork.finding import Finding
 from paperwork.intake.answers import name_answers
 from paperwork.model import Show
@@ -71,7 +72,8 @@ class Follower:
         yield self.show
         yield self.show.with_name(name_answers(self.show.name))
         for sweep in self._last.spectrum.sweeps if self._last else ():
-            yield self.show.parent / sweep
+            if lies_below(sweep):
+                yield self.show.parent / sweep
 
     def minds(self, path: str) -> bool:
         """Whether a change at a path can matter, by its name: editors write beside the file, and then rename."""

@@ -234,6 +234,17 @@ _SWEEPS: tuple[Code, ...] = (
         explains="Not one line of the file is a frequency and a level.",
     ),
     Code(
+        name="sweep-outside",
+        severity="error",
+        stage="sense",
+        says="the sweep {name} lies outside of the show's folder, so it is not read",
+        fix="move it beside the show file, or below, and name it by its path from there",
+        explains=(
+            "A show names only files below its own folder. One that came from somebody else could name any file of this "
+            "machine, or of a server; and an archive could not put such a file back."
+        ),
+    ),
+    Code(
         name="sweeps-many",
         severity="error",
         stage="sense",

@@ -9,7 +9,7 @@ are held at their highest. A line that cannot be read is told, and the rest is u
 import re
 from collections.abc import Iterable, Sequence
 from decimal import Decimal, InvalidOperation
-from pathlib import Path
+from pathlib import Path, PurePosixPath, PureWindowsPath
 
 from paperwork import limits
 from paperwork.files.decode import decode_text
@@ -28,6 +28,12 @@ _SHOWN = 8
 _DATE = re.compile(r"\s*[0-9]{4}-[0-9]{2}-[0-9]{2}\s*,")
 _ROW_COLUMNS = 6
 _NUMBER = re.compile(r"[+-]?[0-9]+(?:\.[0-9]+)?(?:[eE][+-]?[0-9]{1,2})?")
+
+
+def lies_below(name: str) -> bool:
+    """Whether a path that a show names leads below the show's own folder, on every common system."""
+    path = PurePosixPath(name.replace("\\", "/"))
+    return not (path.is_absolute() or ".." in path.parts or PureWindowsPath(name).drive)
 
 
 def read_sweep(path: Path, name: str) -> tuple[tuple[Level, ...], tuple[Finding, ...]]:

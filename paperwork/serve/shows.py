@@ -9,7 +9,7 @@ from paperwork import limits
 from paperwork.files.decode import decode_text
 from paperwork.files.refusal import Refused
 from paperwork.files.sniff import load_file, sniff
-from paperwork.files.sweep import parse_sweep, read_sweep
+from paperwork.files.sweep import lies_below, parse_sweep, read_sweep
 from paperwork.finding import Finding, find
 from paperwork.intake import Source, read_source_bytes
 from paperwork.intake.answers import name_answers, read_answers, read_answers_bytes, write_answers
@@ -167,7 +167,7 @@ class Opened:
     def _load(self, name: str) -> bytes | None:
         if name in self.dropped:
             return self.dropped[name]
-        if self.folder is None or not (self.folder / name).is_file():
+        if self.folder is None or not lies_below(name) or not (self.folder / name).is_file():
             return None
         return load_file(self.folder / name, name, most=limits.SWEEP_BYTES)
 
