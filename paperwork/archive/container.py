@@ -80,7 +80,7 @@ def _read_table(data: bytes) -> tuple[tuple[Part, ...], bool]:
         return (), True
     parts = (
         Part(one.filename, _take(data, one), one.CRC, (one.external_attr >> 16) & 0o170000 == _LINK)
-        for one in listed if not one.is_dir()
+        for one in listed if not one.filename.endswith("/")
     )
     return tuple(parts), False
 

@@ -34,16 +34,19 @@ def open_parts(data: bytes, name: str) -> Parts:
 def read_grids(parts: Parts, name: str) -> Book:
     """Every sheet as a grid, and findings for formulas without a result, errors and invisible characters."""
     found: list[Finding] = []
-    try:
-        grids = tuple(read_grid(parts, sheet, name, found) for sheet in parts.sheets)
-    except (KeyError, ValueError, SyntaxError, OSError, OverflowError, RuntimeError):
-        raise _damaged(name) from None
+    grids = tuple(read_grid(parts, sheet, name, found) for sheet in parts.sheets)
     return Book(name, grids, tuple(found))
 
 
 def read_grid(parts: Parts, sheet: SheetPart, name: str, found: list[Finding]) -> Grid:
-    """One sheet as a grid. What is hidden is kept apart; findings are made only for what shows."""
-    return _SheetReader(parts, sheet, name).read(found)
+    """One sheet as a grid. What is hidden is kept apart; findings are made only for what shows.
+
+    Raises Refused if a part of it is damaged.
+    """
+    try:
+        return _SheetReader(parts, sheet, name).read(found)
+    except (KeyError, ValueError, SyntaxError, OSError, OverflowError, RuntimeError, IndexError, TypeError):
+        raise _damaged(name) from None
 
 
 def _damaged(name: str) -> Refused:

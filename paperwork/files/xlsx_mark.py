@@ -27,15 +27,21 @@ def mark_workbook(data: bytes, name: str, findings: Sequence[Finding]) -> tuple[
 
     A finding about a sheet, or about the file as a whole, becomes a note on the first cell of the sheet.
     """
-    import openpyxl
-
     check_zip(data, name)
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")
-            book = openpyxl.load_workbook(io.BytesIO(data), keep_links=False, rich_text=True)
+            marked, has_formulas = _mark(data, name, findings)
     except Exception:  # noqa: BLE001  the library lets through whatever a strange part makes Python raise
         raise Refused(find("file-damaged", Place(name), name=name, reason="it cannot be copied")) from None
+    return marked, _list_lost(data, has_formulas)
+
+
+def _mark(data: bytes, name: str, findings: Sequence[Finding]) -> tuple[bytes, bool]:
+    """The marked copy, and whether the original holds formulas."""
+    import openpyxl
+
+    book = openpyxl.load_workbook(io.BytesIO(data), keep_links=False, rich_text=True)
     notes: dict[tuple[str, int, int], list[Finding]] = {}
     first = book.sheetnames[0] if book.sheetnames else ""
     for finding in findings:
@@ -49,7 +55,7 @@ def mark_workbook(data: bytes, name: str, findings: Sequence[Finding]) -> tuple[
     formulas = any(cell.data_type == "f" for sheet in book.worksheets for cell in sheet._cells.values())
     buffer = io.BytesIO()
     book.save(buffer)
-    return buffer.getvalue(), _list_lost(data, formulas)
+    return buffer.getvalue(), formulas
 
 
 def _mark_cell(sheet: Any, row: int, column: int, findings: Sequence[Finding]) -> None:
