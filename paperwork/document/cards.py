@@ -11,8 +11,8 @@ from paperwork.place import Place
 class Card:
     """One card: a black band of lines at its left, the key, items beside it, and items under a rule.
 
-    The key is set as big as all cards of the block allow. `tick` puts a square to tick at the lower right. `hatch` is
-    the sign of a spare.
+    The key is set as big as all cards of the block allow. `tick` puts a square to tick at the right, in the foot if there is one. `hatch` is
+    the sign of a spare. A card that is not `loud` has its band white, for the eye to pass over.
     """
 
     key: Line
@@ -21,6 +21,7 @@ class Card:
     foot: tuple[Item, ...] = ()
     tick: str = ""
     hatch: bool = False
+    loud: bool = True
     subjects: tuple[Subject, ...] = ()
     where: Place = field(default=NOWHERE, compare=False, repr=False)
 

@@ -126,15 +126,28 @@ def _inner(plan: _Plan) -> int:
 
 
 def _measure(card: Card, plan: _Plan, metrics: Metrics) -> _Measured:
-    beside = _inner(plan) if plan.stacked else _inner(plan) - plan.key_width - KEY_GAP_UM
+    beside = _beside(card, plan, metrics)
     band = measure_stack(card.band, plan.left - PAD_UM - 1_000, ITEM_GAP_UM + 600, metrics)
     items = measure_stack(card.items, beside, ITEM_GAP_UM, metrics)
     foot = measure_stack(card.foot, _inner(plan) - _kept(card, plan, metrics), ITEM_GAP_UM, metrics)
     body = plan.key_zone + (items.height + PAD_UM if items.slots else 0) if plan.stacked else max(plan.key_zone, items.height)
-    below = max(foot.height, TICK_UM if card.tick else 0)
+    below = _below(card, foot)
     signs = SIGNS_HIGH_UM if plan.signed and plan.stacked else 0
     height = 2 * PAD_UM + body + signs + (below + 2 * PAD_UM - 600 if below else 0)
     return _Measured(card, band, items, foot, max(height, band.height + 2 * PAD_UM))
+
+
+def _beside(card: Card, plan: _Plan, metrics: Metrics) -> int:
+    """The width of the items: all, or what the key leaves, and a square to tick that no foot takes in."""
+    if plan.stacked:
+        return _inner(plan)
+    tick = _tick_width(card, metrics) if card.tick and not card.foot else 0
+    return _inner(plan) - plan.key_width - KEY_GAP_UM - tick
+
+
+def _below(card: Card, foot: Stack) -> int:
+    """What stands under the card's rule: the foot, and the square beside it."""
+    return max(foot.height, TICK_UM if card.tick and card.foot else 0)
 
 
 def _kept(card: Card, plan: _Plan, metrics: Metrics) -> int:
@@ -151,26 +164,28 @@ def _set(one: _Measured, plan: _Plan, height: int, context: Context) -> Iterator
     card, metrics = one.card, context.metrics
     yield Frame(0, 0, plan.width, height, STROKE_UM)
     if plan.left:
-        yield Fill(0, 0, plan.left - PAD_UM, height)
+        edge = plan.left - PAD_UM
+        yield Fill(0, 0, edge, height) if card.loud else Rule(edge, 0, edge, height, STROKE_UM)
         middle = Room(500, (height - one.band.height) // 2, plan.left - PAD_UM - 1_000, height)
-        yield from set_stack(one.band, middle, metrics, "centre", white=True)
+        yield from set_stack(one.band, middle, metrics, "centre", white=card.loud)
     if card.hatch:
         yield Hatch(plan.width - 1_000 - HATCH_UM, 1_000, HATCH_UM, height - 2_000, 900, 300)
     if plan.signed:
         signs = fit(f"{context.revision}  {card_code(card)}".strip(), CARD_CODE, SIGNS_UM, metrics)
         area = Room(plan.width - plan.right - SIGNS_UM, 0, SIGNS_UM, height)
         yield set_line(signs.lines[0], signs, area, height - 2_000, metrics, "right")
-    below = max(one.foot.height, TICK_UM if card.tick else 0)
+    below = _below(card, one.foot)
     body = height - (below + 2 * PAD_UM - 600 if below else 0)
     yield from _set_body(one, plan, body, metrics)
+    area = Room(plan.left + PAD_UM, body + PAD_UM - 600, _inner(plan), below)
     if below:
         yield Rule(plan.left + PAD_UM - 1_000, body, plan.width - plan.right, body, 300)
-        area = Room(plan.left + PAD_UM, body + PAD_UM - 600, _inner(plan), below)
         start = area.y + max(0, (below - one.foot.height) // 2)
         width = area.width - _kept(card, plan, metrics)
         yield from set_stack(one.foot, area._replace(y=start, width=width), metrics)
-        if card.tick:
-            yield from _set_tick(card, area, metrics)
+    if card.tick:
+        area = area if below else Room(plan.left + PAD_UM, 0, _inner(plan), height)
+        yield from _set_tick(card, area, metrics)
 
 
 def _set_body(one: _Measured, plan: _Plan, height: int, metrics: Metrics) -> Iterator[Box]:
@@ -187,7 +202,7 @@ def _set_body(one: _Measured, plan: _Plan, height: int, metrics: Metrics) -> Ite
         below = Room(x, top + plan.key_zone + PAD_UM, inner, one.items.height)
         yield from set_stack(one.items, below, metrics, "centre")
         return
-    beside = Room(x + plan.key_width + KEY_GAP_UM, 0, inner - plan.key_width - KEY_GAP_UM, height)
+    beside = Room(x + plan.key_width + KEY_GAP_UM, 0, _beside(one.card, plan, metrics), height)
     yield from set_stack(one.items, beside._replace(y=(height - one.items.height) // 2), metrics)
 
 

@@ -114,11 +114,48 @@ def test_swaps_stand_by_show_time_one_sheet_a_side_and_crossings_on_both(show):
     numbers = [[card.band[0].text for card in sheet.blocks[0].cards] for sheet in sheets]
     assert numbers == [["1"], ["1", "2"]]
     first = sheets[0].blocks[0].cards[0]
-    assert [item.text for item in first.items][:3:2] == ["from Max Ried", "to Ana Cole"]
     assert first.band[2].text == "11 min"
-    assert [item.text for item in first.foot] == ["crosses from SL to SR", "capsule beige, pouch 05B, belt S"]
-    second = sheets[1].blocks[0].cards[1]
-    assert second.band[2].text == "8:05" and second.foot[0].text == "at SR"
+    assert [item.text for item in first.items] == [
+        "take off Max Ried", "SAILOR, 1.1 Quay, off SL 0:08:30", "carry to SR", "Ana Cole, WIDOW, 2.1 Storm, on SR 0:20",
+    ]
+    across, second = sheets[1].blocks[0].cards
+    assert [item.text for item in across.items] == [
+        "comes from SL", "Max Ried, SAILOR, 1.1 Quay, off SL 0:08:30", "wipe  ·  pouch 05B  ·  belt S  ·  capsule beige",
+        "put on Ana Cole", "WIDOW, 2.1 Storm, on SR 0:20",
+    ]
+    assert second.band[2].text == "8:05"
+    assert [item.text for item in second.items][::3] == ["take off Ana Cole", "put on Max Ried"]
+
+
+def test_swaps_have_the_numbers_of_the_quick_change_sheet():
+    """Read off both papers: a number stands for the same pack before the same scene."""
+    listed = {row[0][0]: " ".join(text for cell in row[1:4] for text in cell).split() for row in rows_of(make("quick-changes")[0])}
+    cards = {card.band[0].text: card for sheet in make("swap-sheets") for card in sheet.blocks[0].cards}
+    assert sorted(cards) == ["3", "4", "5", "6", "7"] and "7" in listed and not {"1", "2"} & set(cards)
+    for number in set(cards) & set(listed):
+        scene = cards[number].band[1].text.split(" to ")[1]
+        assert scene in listed[number] and cards[number].key.text in listed[number]
+
+
+def test_only_a_quick_swap_is_black_and_one_over_the_interval_says_so():
+    cards = {card.band[0].text: card for sheet in make("swap-sheets") for card in sheet.blocks[0].cards}
+    assert [number for number, card in sorted(cards.items()) if card.loud] == ["7"]
+    assert [number for number, card in sorted(cards.items()) if any(line.text == "in the interval" for line in card.band)] == ["3", "4", "5"]
+    assert "QUICK" in [line.text for line in cards["7"].band] and "times from curtain up" in make("swap-sheets")[0].subtitle
+
+
+def test_the_second_body_takes_its_own_pack_off_before_it_is_given_another():
+    text = SHOW.replace("09: {role: HOST, by: Ana Cole, radio: hand", "09: {role: HOST, by: Ana Cole, radio: belt")
+    show = build_show(raw_of(text)).show
+    cards = [card for sheet in make("swap-sheets", show) for card in sheet.blocks[0].cards]
+    told = [[item.text for item in card.items] for card in cards if card.key.text == "05"]
+    assert any("Ana Cole: 09 off" in lines and lines.index("Ana Cole: 09 off") < lines.index("put on Ana Cole") for lines in told)
+
+
+def test_what_the_second_body_dresses_in_stands_between_the_wipe_and_the_pack():
+    text = SHOW + "looks: {l: {by: Ana Cole, scene: s3, wears: veil, pouch: 05C}}\n"
+    cards = [card for sheet in make("swap-sheets", build_show(raw_of(text)).show) for card in sheet.blocks[0].cards]
+    assert any("wipe  ·  dress: veil  ·  pouch 05C  ·  belt S  ·  capsule beige" in [item.text for item in card.items] for card in cards)
 
 
 def test_swaps_whose_side_nobody_told_have_a_sheet_of_their_own():
@@ -130,8 +167,9 @@ def test_swaps_whose_side_nobody_told_have_a_sheet_of_their_own():
 
 def test_every_swap_of_the_example_is_on_the_side_where_it_happens():
     text = printed("swap-sheets")
-    assert text.count("from Ravi Menon") == 1 and text.count("from Hugo Brandt") == 2
-    assert "crosses from SL to SR" in text
+    assert text.count("take off Ravi Menon") == 1 and text.count("take off Hugo Brandt") == 1
+    assert text.count("carry to SR") == 1 and text.count("comes from SL Hugo Brandt") == 1
+    assert text.count("put on Zeynep Çelik") == 1
 
 
 def test_a_strip_for_every_unit_with_channels_and_a_slot_for_each():

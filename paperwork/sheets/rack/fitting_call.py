@@ -33,7 +33,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     return (
         frame_sheet(
             show, NAME, w["fitting"], (Table(columns, tuple(_groups(show, worn)), row_um=ROW_UM),),
-            subtitle=(w["fitting order"], *half), cautions=(w["body caution"], w["shared caution"]),
+            subtitle=(w["fitting order"], *half, w["time of day"]), cautions=(w["body caution"], w["shared caution"]),
         ),
     )
 

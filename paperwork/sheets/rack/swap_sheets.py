@@ -1,60 +1,54 @@
 """Swap sheets: every pack that changes bodies, by show time, one sheet a side of the stage.
 
-Folded in a pocket and read at 0.4 m in near dark, with tape in the teeth: one glance a card.
+Folded in a pocket and read at 0.4 m in near dark, with tape in the teeth: one glance a card. A sheet tells the work of its
+own side alone, and where the pack goes from there.
 """
 
+from collections.abc import Iterator
 from dataclasses import replace
+from typing import TypeAlias
 
 from paperwork.document import Card, Cards, Item, Line, Sheet, fact, words
 from paperwork.finding import Subject
 from paperwork.model import Scene, Show
 from paperwork.names import fold
-from paperwork.plan.covers import usual_evening
-from paperwork.plan.evening import PackChange, list_pack_changes
-from paperwork.plan.handovers import Handover, list_all_handovers
+from paperwork.plan.evening import PackChange
+from paperwork.plan.events import QUICK_S, Event, list_events
+from paperwork.plan.handovers import Handover
+from paperwork.plan.looks import LookChange, looks_of
 from paperwork.sheets.frame import frame_sheet, short_scene, subjects_of_channel
 from paperwork.styles import CARD_BAND, CARD_KEY, CARD_ORDINAL, CARD_STRONG, CARD_TEXT, CARD_TIME
 from paperwork.units import format_clock
 from paperwork.words import words_of
 
 CARD_UM = 36_000
-"""Six cards on a page of A4, three on each half of a folded one."""
+"""The least height of a card: a swap with all its steps takes more, so that four stand on a page of A4."""
 
 LONG_S = 600
 """From ten minutes on, seconds do not matter."""
 
+Swap: TypeAlias = Handover | PackChange
+
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
     """One sheet for each side of the stage on which something is swapped, and one for swaps whose side is not told."""
-    swaps = _swaps(show)
+    swaps = [event for event in list_events(show) if not isinstance(event.change, LookChange)]
     if not swaps:
         return ()
     w = words_of(show.production.language)
     sides: dict[str, str] = {}
-    for swap in swaps:
-        for side in (swap.exit, swap.enter):
+    for event in swaps:
+        for side in (event.change.exit, event.change.enter):
             if side:
                 sides.setdefault(fold(side), side)
     made = []
     for key, side in sorted(sides.items()):
-        cards = tuple(_card(show, n, s) for n, s in enumerate(swaps, 1) if key in (fold(s.exit), fold(s.enter)))
-        made.append(_sheet(show, f"swaps-{_file_name(key)}", w["swaps side"].format(side=side), cards))
-    lost = tuple(_card(show, n, s) for n, s in enumerate(swaps, 1) if not s.exit and not s.enter)
+        own = [event for event in swaps if key in (fold(event.change.exit), fold(event.change.enter))]
+        made.append(_sheet(show, f"swaps-{_file_name(key)}", w["swaps side"].format(side=side), own, key))
+    lost = [event for event in swaps if not event.change.exit and not event.change.enter]
     if lost:
-        made.append(_sheet(show, "swaps", w["swaps anywhere"] if sides else w["swap sheet"], lost))
+        made.append(_sheet(show, "swaps", w["swaps anywhere"] if sides else w["swap sheet"], lost, ""))
     return tuple(made)
-
-
-def _swaps(show: Show) -> tuple[Handover | PackChange, ...]:
-    """Packs that change bodies, and bodies that change packs, in show order."""
-    order = {scene.id: index for index, scene in enumerate(show.scenes)}
-    handed = list_all_handovers(show)
-    received = {(one.channel, one.to_by, one.before.id) for one in handed}
-    changed = [
-        one for one in list_pack_changes(show, usual_evening(show))
-        if (one.to_channel, one.by, one.before.id) not in received
-    ]
-    return tuple(sorted((*handed, *changed), key=lambda one: (order[one.before.id], order[one.after.id])))
 
 
 def _file_name(side: str) -> str:
@@ -62,88 +56,128 @@ def _file_name(side: str) -> str:
     return "-".join(part for part in plain.split("-") if part) or "side"
 
 
-def _sheet(show: Show, name: str, title: str, cards: tuple[Card, ...]) -> Sheet:
+def _sheet(show: Show, name: str, title: str, events: list[Event], side: str) -> Sheet:
     w = words_of(show.production.language)
+    told = [w["swap order"], w["show time"]]
+    if any(event.is_quick for event in events):
+        told.append(w["swap black"].format(minutes=QUICK_S // 60))
+    cards = tuple(_card(show, event, side) for event in events)
     return frame_sheet(
-        show, name, title, (Cards(cards, 1, CARD_UM),), subtitle=(w["swap order"],),
-        cautions=(w["swap caution"], w["privacy caution"]),
+        show, name, title, (Cards(cards, 1, CARD_UM),), subtitle=tuple(told), cautions=(w["swap caution"], w["privacy caution"]),
     )
 
 
-def _card(show: Show, number: int, swap: Handover | PackChange) -> Card:
-    w = words_of(show.production.language)
+def _card(show: Show, event: Event, side: str) -> Card:
+    swap = event.change
+    assert not isinstance(swap, LookChange)
     channel = swap.channel if isinstance(swap, Handover) else swap.to_channel
-    ids = (swap.channel,) if isinstance(swap, Handover) else (swap.from_channel, swap.to_channel)
-    scenes = w["swap scenes"].format(one=short_scene(swap.after), two=short_scene(swap.before))
+    ids = (swap.channel, event.sheds) if isinstance(swap, Handover) else (swap.from_channel, swap.to_channel)
     return Card(
-        fact(channel, CARD_KEY), _bodies(show, swap), (words(str(number), CARD_ORDINAL), words(scenes, CARD_BAND), *_time(show, swap)),
-        _foot(show, swap), w["swap done"],
-        subjects=tuple(subject for id in ids for subject in subjects_of_channel(show, show.channels[id]))
+        fact(channel, CARD_KEY), tuple(_steps(show, event, side)), tuple(_band(show, event)),
+        tick=words_of(show.production.language)["swap done"], loud=event.is_quick,
+        subjects=tuple(subject for id in ids if id for subject in subjects_of_channel(show, show.channels[id]))
         + tuple(Subject("people", name) for name in _names(swap)),
         where=show.channels[channel].where.record,
     )
 
 
-def _names(swap: Handover | PackChange) -> tuple[str, ...]:
+def _names(swap: Swap) -> tuple[str, ...]:
     both = (swap.from_by, swap.to_by) if isinstance(swap, Handover) else (swap.by,)
     return tuple(filter(None, both))
 
 
-def _time(show: Show, swap: Handover | PackChange) -> tuple[Line, ...]:
-    """What there is of time: minutes and seconds, whole minutes from ten on, or that nobody told."""
+def _band(show: Show, event: Event) -> Iterator[Line]:
+    """The number of the change, between which scenes, and what there is of time."""
     w = words_of(show.production.language)
+    swap = event.change
+    after = swap.after or swap.before
+    yield words(str(event.number), CARD_ORDINAL)
+    yield words(w["swap scenes"].format(one=short_scene(after), two=short_scene(swap.before)), CARD_BAND)
+    if event.is_quick:
+        yield words(w["swap quick"], CARD_BAND)
     if isinstance(swap, Handover) and swap.in_vision:
-        return (fact(w["in vision"], CARD_BAND, of="in vision"),)
+        yield fact(w["in vision"], CARD_BAND, of="in vision")
+        return
     if swap.seconds is None:
-        return (words(w["not timed"], CARD_BAND),)
-    more = (words(w["swap or more"], CARD_TEXT),) if swap.at_least else ()
-    if swap.seconds >= LONG_S:
+        yield words(w["not timed"], CARD_BAND)
+    elif swap.seconds >= LONG_S:
         told = w["minutes"].format(minutes=swap.seconds // 60)
-        return (fact(told, replace(CARD_TIME, figures=False), of=f"{swap.seconds}"), *more)
-    clock = f"{swap.seconds // 60}:{swap.seconds % 60:02d}"
-    return (fact(clock, CARD_TIME), *(more or (words(w["swap unit"], CARD_TEXT),)))
+        yield fact(told, replace(CARD_TIME, figures=False), of=f"{swap.seconds}")
+    else:
+        yield fact(f"{swap.seconds // 60}:{swap.seconds % 60:02d}", CARD_TIME)
+    if swap.at_least:
+        yield words(w["swap or more"], CARD_TEXT)
+    elif swap.seconds is not None and swap.seconds < LONG_S:
+        yield words(w["swap unit"], CARD_TEXT)
+    if event.in_interval:
+        yield fact(w["in the interval"], CARD_TEXT, of="interval")
 
 
-def _bodies(show: Show, swap: Handover | PackChange) -> tuple[Item, ...]:
+def _steps(show: Show, event: Event, side: str) -> Iterator[Item]:
+    """Off the first body, wiped, what is worn, on the second: of these what is done on this side, and where the pack goes."""
+    w = words_of(show.production.language)
+    swap = event.change
+    assert not isinstance(swap, LookChange)
+    here_off = not side or not swap.exit or fold(swap.exit) == side
+    here_on = not side or not swap.enter or fold(swap.enter) == side
+    one, two = (swap.from_by or swap.from_role, swap.to_by or swap.to_role) if isinstance(swap, Handover) else (swap.by, swap.by)
+    first, last = _ends(show, swap)
+    if here_off:
+        yield _take_off(show, swap, one)
+        yield first
+    else:
+        yield fact(w["swap comes"].format(side=swap.exit), CARD_STRONG, of=f"from {swap.exit}")
+        yield fact(f"{one}, {first.text}", CARD_TEXT, of=f"{one} {first.fact}")
+    if here_on:
+        yield from _wipe(show, swap, two)
+        if event.sheds:
+            yield fact(w["swap off"].format(name=two, channel=event.sheds), CARD_STRONG, of=f"off {event.sheds}")
+        yield fact(w["swap put on"].format(name=two) if isinstance(swap, Handover) else w["swap on"].format(channel=swap.to_channel),
+                   CARD_STRONG, of=two)
+        yield last
+    else:
+        yield fact(w["swap carry"].format(side=swap.enter), CARD_STRONG, of=f"to {swap.enter}")
+        yield fact(f"{two}, {last.text}", CARD_TEXT, of=f"{two} {last.fact}")
+
+
+def _take_off(show: Show, swap: Swap, name: str) -> Line:
     w = words_of(show.production.language)
     if isinstance(swap, Handover):
-        one, two = swap.from_by or swap.from_role, swap.to_by or swap.to_role
-        first = fact(w["swap from"].format(name=one), CARD_STRONG, of=one)
-        second = fact(w["swap to"].format(name=two), CARD_STRONG, of=two)
-    else:
-        first = fact(w["swap off"].format(name=swap.by, channel=swap.from_channel), CARD_STRONG, of=swap.by)
-        second = fact(w["swap on"].format(channel=swap.to_channel), CARD_STRONG, of=swap.to_channel)
-    off_s, on_s = (swap.off_s, swap.on_s) if isinstance(swap, Handover) else (None, None)
+        return fact(w["swap take off"].format(name=name), CARD_STRONG, of=name)
+    return fact(w["swap off"].format(name=name, channel=swap.from_channel), CARD_STRONG, of=f"{name} {swap.from_channel}")
+
+
+def _ends(show: Show, swap: Swap) -> tuple[Line, Line]:
+    """The exit and the entrance: the role, its scene, on which side, and when, where a move tells it."""
+    w = words_of(show.production.language)
     return (
-        first, _role_line(swap.from_role, w["exits"], swap.exit, swap.after, off_s),
-        second, _role_line(swap.to_role, w["enters"], swap.enter, swap.before, on_s),
+        _role_line(swap.from_role, w["exits"], swap.exit, swap.after, swap.off_s),
+        _role_line(swap.to_role, w["enters"], swap.enter, swap.before, swap.on_s),
     )
 
 
 def _role_line(role: str, template: str, side: str, scene: Scene, at_s: int | None) -> Line:
-    """The role, its scene, on which side it leaves or enters, and when, where a move tells it."""
     moment = format_clock(at_s) if at_s is not None else ""
     where = " ".join(filter(None, (template.format(side=side).strip() if side or moment else "", moment)))
     told = ", ".join(filter(None, (role, scene.name or scene.id, where)))
     return fact(told, CARD_TEXT, of=f"{role} {scene.id} {side} {moment}".rstrip())
 
 
-def _foot(show: Show, swap: Handover | PackChange) -> tuple[Item, ...]:
-    """Across the stage or not, and what the second body wears it in."""
+def _wipe(show: Show, swap: Swap, name: str) -> Iterator[Line]:
+    """What comes between the bodies: the wipe, the garment that goes on under the pack, pouch and belt of the second, the capsule."""
+    if isinstance(swap, Handover) and swap.in_vision:
+        return
     w = words_of(show.production.language)
-    items: list[Item] = []
-    if swap.exit and swap.enter and fold(swap.exit) != fold(swap.enter):
-        items.append(words(w["swap across"].format(one=swap.exit, two=swap.enter), CARD_STRONG))
-    elif swap.exit or swap.enter:
-        items.append(words(w["swap at"].format(side=swap.enter or swap.exit), CARD_STRONG))
-    body = show.people.get(swap.to_by if isinstance(swap, Handover) else swap.by)
-    channel = show.channels[swap.channel if isinstance(swap, Handover) else swap.to_channel]
-    told = [w["swap capsule"].format(capsule=channel.capsule)] if channel.capsule else []
-    if body and body.pouch:
-        told.append(w["swap pouch"].format(pouch=body.pouch))
-    if body and body.belt:
-        told.append(w["swap belt"].format(belt=body.belt))
-    if not told:
-        return tuple(items)
-    facts = (channel.capsule, *((body.pouch, body.belt) if body else ()))
-    return (*items, fact(", ".join(told), CARD_TEXT, of=" ".join(facts)))
+    body = show.people.get(name)
+    look = next((look for look in looks_of(show, name) if look.scene == swap.before.id), None)
+    pouch = (look.pouch if look else "") or (body.pouch if body else "")
+    belt = body.belt if body else ""
+    told = [w["swap wipe"]] if isinstance(swap, Handover) else []
+    told += [w["swap wears"].format(wears=look.wears)] if look and look.wears else []
+    told += [w["swap pouch"].format(pouch=pouch)] if pouch else []
+    told += [w["swap belt"].format(belt=belt)] if belt else []
+    capsule = show.channels[swap.channel if isinstance(swap, Handover) else swap.to_channel].capsule
+    told += [w["swap capsule"].format(capsule=capsule)] if capsule else []
+    if told:
+        yield fact("  ·  ".join(told), CARD_BAND, of=" ".join((look.wears if look else "", pouch, belt, capsule)))
+
