@@ -132,9 +132,7 @@ def _font_path(face: str) -> str:
 @lru_cache(maxsize=16)
 def open_face(face: str) -> "TTFontFace":
     """The face as reportlab reads it: character map and widths. Shared, so only for reading."""
-    from reportlab.pdfbase.ttfonts import TTFontFace
-
-    return TTFontFace(_font_path(face))
+    return _open_font(face).face
 
 
 @lru_cache(maxsize=16)

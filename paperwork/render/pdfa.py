@@ -10,8 +10,8 @@ Checked with an independent validator of PDF/A-1b, which knows all but the attac
 from collections.abc import Sequence
 from dataclasses import dataclass
 from hashlib import md5
+from html import escape
 from typing import TYPE_CHECKING, Any, Literal, TypeAlias
-from xml.sax.saxutils import escape
 
 from paperwork.render.icc import make_srgb
 

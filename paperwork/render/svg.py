@@ -4,7 +4,8 @@ Nothing of the show's text is markup here: a text is drawn from the outlines of 
 file are its escaped title. There is no script, no link and no font, so that a browser may show it as a picture.
 """
 
-from xml.sax.saxutils import escape
+from functools import lru_cache
+from html import escape
 
 from paperwork.render.boxes import Code, Fill, Frame, Hatch, Page, Rule, Text
 from paperwork.render.fonts import FACES, open_face
@@ -14,12 +15,15 @@ _DASHES = "1411 706"
 _DOTS = "212 564"
 """The same dashes as in the PDF, there in points: 4 and 2, 0.6 and 1.6."""
 
+_SHORT = dict(zip(FACES, "abcdefghijklmnopqrstuvwxyz", strict=False))
+
 
 def paint_svg(page: Page, title: str) -> bytes:
     """The page as one SVG file in UTF-8, a micrometre the unit, with the title for screen readers."""
-    letters = _Letters()
     shapes = [part for box in page.boxes if not isinstance(box, Text) for part in _paint_shape(box)]
-    texts = [letters.paint(box) for box in page.boxes if isinstance(box, Text) and box.text]
+    texts = [box for box in page.boxes if isinstance(box, Text) and box.text]
+    letters = dict.fromkeys((box.face, sign) for box in texts for sign in box.text)
+    defined = (f'<path id="{_name(*letter)}" d="{path}"/>' for letter in letters if (path := outline_of(*letter)))
     width, height = page.width, page.height
     head = (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{width / 1000:g}mm" height="{height / 1000:g}mm" '
@@ -27,37 +31,33 @@ def paint_svg(page: Page, title: str) -> bytes:
         f"<title>{escape(_clean(title))}</title>"
     )
     paper = f'<path fill="#fff" d="M0 0h{width}v{height}h-{width}z"/>'
-    return "\n".join((head, letters.defined(), paper, *shapes, *texts, "</svg>\n")).encode("utf-8", "xmlcharrefreplace")
+    parts = (head, f"<defs>{''.join(defined)}</defs>", paper, *shapes, *map(_paint_text, texts), "</svg>\n")
+    return "\n".join(parts).encode("utf-8", "xmlcharrefreplace")
 
 
-class _Letters:
-    """The letters that a page has used so far, each defined once."""
+def _paint_text(box: Text) -> str:
+    scale = box.cap_um / FACES[box.face].cap
+    white = ' fill="#fff"' if box.white else ""
+    turned = "rotate(-90) " if box.turned else ""
+    letters = _spell(box.face, box.text)
+    return f'<g{white} transform="translate({box.x} {box.y}) {turned}scale({scale:.4f} -{scale:.4f})">{letters}</g>'
 
-    def __init__(self) -> None:
-        self._ids: dict[tuple[str, str], str] = {}
 
-    def paint(self, box: Text) -> str:
-        """A text as its letters on their places, set in thousandths of the em."""
-        opened = open_face(box.face)
-        scale = box.cap_um / FACES[box.face].cap
-        uses, x = [], 0
-        for sign in box.text:
-            if id := self._id(box.face, sign):
-                uses.append(f'<use href="#{id}" x="{x}"/>' if x else f'<use href="#{id}"/>')
-            x += round(opened.charWidths.get(ord(sign), opened.defaultWidth))
-        white = ' fill="#fff"' if box.white else ""
-        turned = "rotate(-90) " if box.turned else ""
-        return f'<g{white} transform="translate({box.x} {box.y}) {turned}scale({scale:.4f} -{scale:.4f})">{"".join(uses)}</g>'
+@lru_cache(maxsize=4096)
+def _spell(face: str, text: str) -> str:
+    """The letters of a text on their places, in thousandths of the em."""
+    opened = open_face(face)
+    uses, x = [], 0
+    for sign in text:
+        if outline_of(face, sign):
+            uses.append(f'<use href="#{_name(face, sign)}" x="{x}"/>' if x else f'<use href="#{_name(face, sign)}"/>')
+        x += round(opened.charWidths.get(ord(sign), opened.defaultWidth))
+    return "".join(uses)
 
-    def _id(self, face: str, sign: str) -> str:
-        if (face, sign) not in self._ids:
-            self._ids[face, sign] = f"g{len(self._ids)}" if outline_of(face, sign) else ""
-        return self._ids[face, sign]
 
-    def defined(self) -> str:
-        """The definitions."""
-        paths = (f'<path id="{id}" d="{outline_of(*key)}"/>' for key, id in self._ids.items() if id)
-        return f"<defs>{''.join(paths)}</defs>"
+def _name(face: str, sign: str) -> str:
+    """The name of a letter: the same on every page, so that a text is spelt once."""
+    return f"{_SHORT[face]}{ord(sign):x}"
 
 
 def _paint_shape(box: Fill | Frame | Rule | Hatch | Code) -> list[str]:
