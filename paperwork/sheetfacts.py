@@ -7,6 +7,8 @@ from hashlib import sha256
 
 from paperwork.document import (
     Block,
+    Board,
+    BoardRow,
     Card,
     Cards,
     Group,
@@ -92,6 +94,8 @@ def _records(block: Block) -> Iterator:
     match block:
         case Table(groups=groups):
             yield from (r for group in groups for r in group.rows)
+        case Board(groups=groups):
+            yield from (r for group in groups for r in group.rows)
         case Plot(rows=rows):
             yield from rows
         case Spectrum():
@@ -133,6 +137,11 @@ def _block_texts(block: Block) -> Iterator[str]:
                 yield from (panel.title, *panel.lines)
         case Note(text=text):
             yield text
+        case Board(groups=groups):
+            for group in groups:
+                yield group.title
+                for r in group.rows:
+                    yield from (*(line.text for line in _board_lines(r)), *r.up, *r.gone)
         case Plot():
             yield from _plot_texts(block)
         case Spectrum(title=title, note=note, bands=bands, marks=marks):
@@ -149,6 +158,10 @@ def _block_texts(block: Block) -> Iterator[str]:
         case Labels(labels=labels):
             for label in labels:
                 yield from _label_texts(label)
+
+
+def _board_lines(r: BoardRow) -> tuple[Line, ...]:
+    return (r.title, *((r.under,) if r.under else ()), *r.notes)
 
 
 def _plot_texts(plot: Plot) -> Iterator[str]:
@@ -183,6 +196,8 @@ def _block_facts(block: Block) -> list:
             return [list(panel.facts) for panel in panels]
         case Note(facts=facts) | Spectrum(facts=facts):
             return list(facts)
+        case Board(groups=groups, facts=facts):
+            return [list(facts), [[_facts_of(_board_lines(r)), [*r.up], [*r.new]] for group in groups for r in group.rows]]
         case Plot(acts=acts, rows=rows):
             scenes = [[s.number, s.name, s.note] for act in acts for s in act.scenes]
             return [scenes, [_plot_row_facts(r) for r in rows]]

@@ -40,9 +40,10 @@ RACK_STRONG = Style("rack strong", 3_800, 2_600, "bold")
 RACK_PLUG = Style("rack plug", 4_200, 2_600, "bold")
 RACK_SMALL = Style("rack small", 2_800, 2_600)
 LIVE_SCENE = Style("scene at the rack", 6_400, 4_700, "bold", lines=1)
-LIVE_CHANGES = Style("live changes", 3_800, 3_400, "bold", figures=True, lines=8, paragraph=True)
-LIVE_BODY = Style("live body", 2_800, 2_600, "bold", lines=2)
-LIVE_NUMBERS = Style("live numbers", 7_400, 7_000, "bold", figures=True, lines=8, paragraph=True)
+LIVE_BODY = Style("live body", 3_200, 2_600, "bold", lines=2)
+BOARD_NUMBER = Style("board number", 7_200, 7_000, "bold", figures=True, breaks=False)
+BOARD_GONE = Style("board number that has gone", 3_600, 2_600, figures=True, breaks=False)
+BOARD_NOTES = Style("board notes", 3_200, 2_600, "bold", lines=40, paragraph=True)
 
 # In the hand, read from 0.4 m in dim light.
 HAND_NUMBER = Style("hand number", 6_000, 4_000, "bold", figures=True, breaks=False)

@@ -9,6 +9,7 @@ below. Text marked as a fact makes the sheet's code (`paperwork.sheetfacts`); me
         cell(fact("486.200", RACK_FREQUENCY), words("TV 23", RACK_SMALL)))
 """
 
+from paperwork.document.boards import Board, BoardGroup, BoardRow
 from paperwork.document.cards import Card, Cards, Slot, Strips, UnitStrip
 from paperwork.document.items import (
     NOWHERE,
@@ -32,7 +33,7 @@ from paperwork.document.spectra import Band, BandKind, Mark, Spectrum
 from paperwork.document.tables import Column, Group, Note, Panel, Panels, Row, Table, row
 
 __all__ = [
-    "NOWHERE", "Act", "Align", "Band", "BandKind", "Bar", "BarKind", "Blank", "Block", "Card", "Cards", "Cell", "Column", "Group", "Item",
+    "NOWHERE", "Act", "Align", "Band", "BandKind", "Bar", "BarKind", "Blank", "Block", "Board", "BoardGroup", "BoardRow", "Card", "Cards", "Cell", "Column", "Group", "Item",
     "Keep", "Label", "Labels", "Lane", "Line", "Mark", "Note", "Orientation", "PageWords", "Panel", "Panels", "PaperSize",
     "Plot", "PlotRow", "Printer", "Row", "Scene", "Sheet", "Sign", "Slot", "Spectrum", "Strips", "Table", "Tag", "Tick", "UnitStrip",
     "WriteIn", "cell", "fact", "parse_printers", "row", "words",

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
+from paperwork.document.boards import Board
 from paperwork.document.cards import Cards, Strips
 from paperwork.document.labels import Labels
 from paperwork.document.plots import Plot
@@ -13,7 +14,7 @@ from paperwork.finding import Subject
 PaperSize: TypeAlias = Literal["A4", "A3", "Letter", "Tabloid"]
 Orientation: TypeAlias = Literal["portrait", "landscape"]
 
-Block: TypeAlias = Table | Plot | Spectrum | Cards | Strips | Panels | Note | Labels
+Block: TypeAlias = Table | Board | Plot | Spectrum | Cards | Strips | Panels | Note | Labels
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,8 +1,9 @@
 """A sheet becomes pages of boxes: everything is measured before anything is placed, and placed before it is drawn."""
 
-from paperwork.document import Cards, Labels, Note, Panels, Plot, Sheet, Spectrum, Strips, Table
+from paperwork.document import Board, Cards, Labels, Note, Panels, Plot, Sheet, Spectrum, Strips, Table
 from paperwork.finding import Finding
 from paperwork.render import page as furniture
+from paperwork.render.boards import lay_board
 from paperwork.render.boxes import Box, Layout, Page, moved
 from paperwork.render.cards import lay_cards
 from paperwork.render.fonts import Metrics
@@ -39,7 +40,7 @@ def lay_out(sheet: Sheet, metrics: Metrics) -> Layout:
         width, height = height, width
     inner = width - furniture.LEFT_UM - furniture.RIGHT_UM
     top = furniture.TOP_UM + furniture.MASTHEAD_UM + furniture.stamp_height(sheet, inner, metrics)
-    top += FIRST_GAP_UM if isinstance(sheet.blocks[0] if sheet.blocks else None, Panels | Note) else 0
+    top += FIRST_GAP_UM if isinstance(sheet.blocks[0] if sheet.blocks else None, Panels | Note | Board) else 0
     bottom = height - furniture.BOTTOM_UM - furniture.footer_height(sheet, inner, metrics) - BLOCK_GAP_UM // 2
     context = Context(inner, bottom - top, metrics, sheet.words, sheet.title, sheet.revision)
     runs, findings = _lay_blocks(sheet, context)
@@ -65,6 +66,8 @@ def _lay_blocks(sheet: Sheet, context: Context) -> tuple[list[list[Run]], list[F
                 runs, found = lay_panels(block, context)
             case Note():
                 runs, found = lay_note(block, context)
+            case Board():
+                runs, found = lay_board(block, context)
             case Plot():
                 runs, found = lay_plot(block, context)
             case Spectrum():

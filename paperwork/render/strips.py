@@ -81,7 +81,7 @@ def lay_table(table: Table, context: Context) -> tuple[list[Run], list[Finding]]
                 row = cut_row(row, grid, most)
                 height = row_height(row, grid)
             shown.append(Strip(height, tuple(set_row(row, grid, height, context.metrics))))
-        runs.append(_run(group, tuple(shown), head, context))
+        runs.append(run_under_bar(group, tuple(shown), head, context))
     return runs, findings
 
 
@@ -143,7 +143,8 @@ def _numbers(table: Table, index: int) -> Iterator[Line | Blank]:
                         yield item
 
 
-def _run(group: Group, strips: tuple[Strip, ...], head: Strip, context: Context) -> Run:
+def run_under_bar(group: Group, strips: tuple[Strip, ...], head: Strip, context: Context) -> Run:
+    """The strips of a group under its bar, which says on later pages that it goes on."""
     bar = again = Strip(0)
     if group.title:
         bar = _bar(group.title, group.title, group.note, context)

@@ -120,6 +120,11 @@ def scene_time(show: Show, scene: Scene) -> str:
     return format_clock(scene.at_s)
 
 
+def show_time(scene: Scene) -> str:
+    """When a scene starts, from curtain up; "" where it is unknown."""
+    return format_clock(scene.at_s) if scene.at_s is not None else ""
+
+
 class Worn(NamedTuple):
     """A channel's pack on one body: for which roles, and in which scene, by index, first (None: not told)."""
 

@@ -6,7 +6,12 @@ from itertools import pairwise
 import pytest
 import yaml
 
+from paperwork.document import BoardRow
+from paperwork.render.fonts import load_metrics
+from paperwork.render.layout import lay_out
+from paperwork.styles import BOARD_NUMBER
 from paperwork.units import format_mhz
+from tests.render.proofs import all_texts, check_layout
 from tests.sheets.reading import example, make, printed, rows_of, titles_of
 from tests.shows_text import EXAMPLES, reading_of, show_of
 
@@ -132,26 +137,58 @@ def live_in(scene: dict) -> list[str]:
     return sorted(found)
 
 
-def test_who_is_live_counts_every_channel_of_a_scene_and_what_changes():
+def board_rows(show=None) -> list[BoardRow]:
+    (board,) = make("who-is-live", show)[0].blocks
+    return [row for group in board.groups for row in group.rows]
+
+
+def test_who_is_live_has_every_channel_of_a_scene_and_what_changes():
+    """Replayed from the source: what is up, what is new (on another body than when it was last up, too), what has gone."""
     before: list[str] = []
-    for index, (row, scene) in enumerate(zip(rows_of(make("who-is-live")[0]), SOURCE["scenes"].values(), strict=True)):
+    for index, (row, scene) in enumerate(zip(board_rows(), SOURCE["scenes"].values(), strict=True)):
         now = live_in(scene)
-        assert row[1] == ["  ".join(now)]
-        if index:
-            moved = [line.split(" ")[0] for line in row[2] if "→" in line]
-            assert [line for line in row[2] if "→" not in line] == list(
-                filter(None, ["  ".join(id for id in now if id not in before and id not in moved)])
-            )
-            assert row[3] == list(filter(None, ["  ".join(id for id in before if id not in now)]))
+        moved = [note.text.split(" ")[0] for note in row.notes]
+        assert list(row.up) == now
+        assert list(row.gone) == [id for id in before if id not in now]
+        assert list(row.new) == ([id for id in now if id not in before or id in moved] if index else [])
         before = now
 
 
 def test_who_is_live_names_the_channel_that_comes_up_on_another_body():
     """Channel 11 goes from the pilot to the magistrate, back, and to the magistrate again."""
-    told = {row[0][0]: [line for line in row[2] if "→" in line] for row in rows_of(make("who-is-live")[0])}
+    told = {row.title.text: [note.text for note in row.notes] for row in board_rows()}
     assert told["2.3"] == ["05 → WIDOW", "11 → MAGISTRATE", "18 → STRANGER"]
     assert (told["2.6"], told["2.7"]) == (["11 → PILOT"], ["11 → MAGISTRATE"])
     assert not any(lines for scene, lines in told.items() if scene not in ("2.3", "2.6", "2.7"))
+
+
+def test_who_is_live_gives_a_channel_one_place_on_every_page_and_the_example_two_pages():
+    """Read off the boxes: each number that is up stands at one height above its row's line, in one column."""
+    layout = lay_out(make("who-is-live")[0], load_metrics())
+    assert len(layout.pages) == 2
+    places: dict[str, set[int]] = {}
+    for text in all_texts(layout):
+        if text.cap_um == BOARD_NUMBER.wanted_um and text.text in CHANNELS:
+            places.setdefault(text.text, set()).add(text.x + text.ink.width // 2)
+    assert len(places) == 27 and all(max(xs) - min(xs) <= 2 for xs in places.values())
+
+
+def test_who_is_live_says_which_channels_are_live_in_no_scene():
+    (sheet,) = make("who-is-live")
+    seen = {id for scene in SOURCE["scenes"].values() for id in live_in(scene)}
+    idle = sorted(id for id, channel in CHANNELS.items() if "spare" not in channel and id not in seen)
+    assert idle == ["27"] and "live in no scene: 27" in sheet.subtitle and "27" not in sheet.blocks[0].ids
+
+
+def test_who_is_live_takes_many_changes_of_body_under_the_numbers(tmp_path):
+    channels = "".join(f"  {n:02d}: {{shared: {{A{n}: One {n}, B{n}: Two {n}}}}}\n" for n in range(1, 30))
+    live = [" ".join(f"{letter}{n}" for n in range(1, 30)) for letter in "AB"]
+    scenes = "".join(f"  s{index}: {{name: 1.{index} X, live: {told}}}\n" for index, told in enumerate(live, 1))
+    show = show_of(f"channels:\n{channels}scenes:\n{scenes}", tmp_path)
+    layout = lay_out(make("who-is-live", show)[0], load_metrics())
+    check_layout(layout)
+    assert layout.findings == () and len(board_rows(show)[1].notes) == 29
+    assert all(f"{n:02d} → B{n}" in " ".join(text.text for text in all_texts(layout)) for n in range(1, 30))
 
 
 @pytest.mark.parametrize(

@@ -1,44 +1,38 @@
-"""Who is live: scene by scene the channels that are up, big, and which come and go. Beside the desk and at the rack."""
+"""Who is live: scene by scene the channels that are up, each in its own place. Beside the desk and at the rack."""
 
-from collections.abc import Collection, Mapping
+from collections.abc import Iterator, Mapping
 from itertools import groupby
 from typing import TypeAlias
 
-from paperwork.document import Column, Group, Line, Row, Sheet, Table, cell, fact, row, words
+from paperwork.document import Board, BoardGroup, BoardRow, Line, Sheet, fact
 from paperwork.model import Scene, Show
-from paperwork.names import natural_key
+from paperwork.names import natural_key, shorten_ids
 from paperwork.sheets import forms
-from paperwork.sheets.frame import frame_sheet, short_scene
-from paperwork.styles import LIVE_BODY, LIVE_CHANGES, LIVE_NUMBERS, LIVE_SCENE, RACK_SMALL, RACK_STRONG
+from paperwork.sheets.frame import frame_sheet, short_scene, subjects_of_channel
+from paperwork.styles import LIVE_BODY, LIVE_SCENE, RACK_SMALL
 from paperwork.words import words_of
 
 NAME = "who-is-live"
-APART = "  "
-"""Between numbers: wider than a space, so that no two are read as one."""
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
-    """One sheet in show order, act by act. Second packs count: they are up with the first."""
-    if not any(scene.live for scene in show.scenes) or not any(channel.roles for channel in show.channels.values()):
+    """One sheet in show order, act by act. Second packs count: they are up with the first.
+
+    A channel keeps its place from scene to scene; one that is live in no scene has none, and is named in the head.
+    """
+    live = [_live_in(show, scene) for scene in show.scenes]
+    ids = tuple(sorted({id for now in live for id in now}, key=natural_key))
+    if not ids:
         return ()
     w = words_of(show.production.language)
-    columns = (
-        Column(w["live head scene"], 42_000), Column(w["live head live"]), Column(w["live head on"], 62_000),
-        Column(w["live head off"], 40_000),
-    )
-    groups, before, last = [], None, {}
-    for act, scenes in groupby(show.scenes, key=lambda scene: scene.act):
-        rows = []
-        for scene in scenes:
-            now = _live_in(show, scene)
-            rows.append(_row_of(show, scene, now, before, last))
-            before, last = now, {**last, **now}
-        groups.append(Group(tuple(rows), act, facts=(act,)))
-    block = Table(columns, tuple(groups), row_um=15_000)
+    idle = [one.id for one in show.channels.values() if not one.spare and one.id not in ids]
+    told = [w["live order"], w["live signs"]]
+    told += [w["show time"]] if any(scene.at_s is not None for scene in show.scenes) else []
+    told += [w["live never"].format(channels=shorten_ids(idle))] if idle else []
+    board = Board(ids, tuple(_groups(show, live)), facts=tuple(idle))
     return (
         frame_sheet(
-            show, NAME, w["who is live"], (block,), subtitle=(w["live order"],), cautions=(w["privacy caution"],),
-            landscape=True,
+            show, NAME, w["who is live"], (board,), subtitle=tuple(told), cautions=(w["privacy caution"],), landscape=True,
         ),
     )
 
@@ -55,30 +49,32 @@ def _live_in(show: Show, scene: Scene) -> Live:
     }
 
 
-def _row_of(show: Show, scene: Scene, now: Live, before: Live | None, last: Live) -> Row:
-    """A channel is new when it comes up, and when it comes up on another body than the last time."""
-    w = words_of(show.production.language)
+def _groups(show: Show, live: list[Live]) -> Iterator[BoardGroup]:
+    before: Live | None = None
+    last: Live = {}
+    for act, scenes in groupby(zip(show.scenes, live, strict=True), key=lambda pair: pair[0].act):
+        rows = []
+        for scene, now in scenes:
+            rows.append(_row_of(show, scene, now, before, last))
+            before, last = now, {**last, **now}
+        yield BoardGroup(tuple(rows), act)
+
+
+def _row_of(show: Show, scene: Scene, now: Live, before: Live | None, last: Live) -> BoardRow:
+    """A channel is new when it comes up, and when it comes up on another body than the last time. At first all would be."""
     number = short_scene(scene)
     rest = scene.name.removeprefix(number).strip()
-    under = "  ·  ".join(filter(None, (rest, forms.scene_time(show, scene))))
-    return row(
-        cell(fact(number, LIVE_SCENE), fact(under, RACK_SMALL)),
-        cell(fact(_told(now.keys()), LIVE_NUMBERS) if now else words("–", LIVE_NUMBERS)),
-        cell(*_changes(now, before, last)) if before is not None else cell(words(w["live all"], RACK_STRONG)),
-        cell(fact(_told(before.keys() - now.keys()), LIVE_CHANGES) if before is not None else words("–", RACK_STRONG)),
+    under = "  ·  ".join(filter(None, (rest, forms.show_time(scene))))
+    moved = [id for id in sorted(now, key=natural_key) if id in last and {*now[id].values()} != {*last[id].values()}]
+    new = [id for id in now if before is not None and (id not in before or id in moved)]
+    return BoardRow(
+        fact(number, LIVE_SCENE), fact(under, RACK_SMALL) if under else None, tuple(sorted(now, key=natural_key)),
+        tuple(sorted(new, key=natural_key)), tuple(sorted((before or {}).keys() - now.keys(), key=natural_key)),
+        tuple(_note(id, now) for id in moved),
+        subjects=tuple(subject for id in now for subject in subjects_of_channel(show, show.channels[id])),
         where=scene.where.record,
     )
 
 
-def _changes(now: Live, before: Live, last: Live) -> tuple[Line, ...]:
-    """The numbers that come up, and under them each that is on another body than when it was last up."""
-    moved = [
-        id for id in sorted(now, key=natural_key) if id in last and {*now[id].values()} != {*last[id].values()}
-    ]
-    fresh = {id for id in now if id not in before and id not in moved}
-    lines = [fact(_told(fresh), LIVE_CHANGES)] if fresh else []
-    return (*lines, *(fact(f"{id} → {' / '.join(now[id])}", LIVE_BODY) for id in moved))
-
-
-def _told(ids: Collection[str]) -> str:
-    return APART.join(sorted(ids, key=natural_key))
+def _note(id: str, now: Live) -> Line:
+    return fact(f"{id} → {' / '.join(now[id])}", LIVE_BODY)
