@@ -25,6 +25,16 @@ def natural_key(text: str) -> tuple[tuple[int, int, str], ...]:
     )
 
 
+_PLAIN = str.maketrans({"ł": "l", "ø": "o", "đ": "d", "ð": "d", "þ": "th", "æ": "ae", "œ": "oe", "ı": "i"})
+"""Letters that no decomposition takes apart, as an alphabet without them files them."""
+
+
+def name_key(text: str) -> tuple[str, str]:
+    """Sorts names as a reader of any language looks for them: accents and case do not count, other scripts come last."""
+    plain = unicodedata.normalize("NFKD", text.casefold().translate(_PLAIN))
+    return "".join(sign for sign in plain if not unicodedata.combining(sign)), text
+
+
 def split_list(text: str, known: Iterable[str] = ()) -> tuple[str, ...]:
     """The items of a list written as text: by commas or semicolons, else by spaces.
 

@@ -173,7 +173,7 @@ def _plot_texts(plot: Plot) -> Iterator[str]:
         yield from (line.text for line in (r.title, r.under, r.key) if line)
         for lane in r.lanes:
             for bar in lane.bars:
-                yield from (bar.text, bar.note)
+                yield from (bar.text, bar.second, bar.note)
     yield from (told for _, told in plot.legend)
 
 

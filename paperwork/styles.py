@@ -61,15 +61,21 @@ DRESS_TIME = Style("dress time", 7_600, 4_600, "bold", figures=True, breaks=Fals
 DRESS_STRONG = Style("dress strong", 3_800, 2_800, "bold", lines=3)
 DRESS = Style("dress", 3_400, 2_800, lines=3)
 
-# A plot, read from 0.5 m in the wings.
-PLOT_TITLE = Style("plot title", 3_200, 2_600, "bold", lines=2)
-PLOT_UNDER = Style("plot small", 2_300, 1_900, lines=2)
-PLOT_KEY = Style("plot key", 6_400, 4_000, "bold", figures=True, breaks=False)
-PLOT_SCENE = Style("scene number", 3_400, 2_600, "bold", figures=True, breaks=False)
-PLOT_NAME = Style("scene name", 2_200, 1_900, lines=2)
+# A plot, read from 0.5 m in the wings: 16 minutes of arc are 2.33 mm, 22 are 3.2 mm.
+PLOT_TITLE = Style("plot title", 3_200, 2_600, "bold", lines=3)
+PLOT_UNDER = Style("plot small", 2_400, 2_330, lines=3)
+PLOT_KEY = Style("plot key", 4_800, 4_000, "bold", figures=True, breaks=False)
+PLOT_SCENE = Style("scene number", 3_400, 2_330, "bold", figures=True, breaks=False)
+PLOT_NAME = Style("scene name", 2_400, 2_330, lines=2)
 PLOT_BAR = Style("bar", 3_600, 2_800, "bold", figures=True, breaks=False)
-PLOT_NOTE = Style("bar note", 2_300, 1_900, "semibold", lines=1)
-LEGEND = Style("legend", 2_100, 1_900, lines=1)
+PLOT_NOTE = Style("bar note", 2_400, 2_330, "semibold", lines=1)
+LEGEND = Style("legend", 2_400, 2_330, lines=1)
+
+# A list for the cast in a corridor, read from 0.75 m: 16 minutes of arc are 3.5 mm; numbers are found from 1.5 m.
+CAST_NUMBER = Style("cast number", 7_400, 7_000, "bold", figures=True, breaks=False)
+CAST_NAME = Style("cast name", 5_000, 3_500, "bold", lines=3)
+CAST_TIME = Style("cast time", 4_200, 3_500, "semibold", lines=3)
+CAST_SMALL = Style("cast small", 3_000, 2_600, lines=3)
 
 # A spectrum, read from 0.6 m: 16 minutes of arc are 2.8 mm.
 SPECTRUM_NUMBER = Style("spectrum number", 3_600, 2_800, "bold", figures=True, breaks=False)

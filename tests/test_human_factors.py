@@ -38,7 +38,10 @@ def test_the_figures_of_the_sources_come_out():
     ("names", "metres"),
     [
         (("RACK_NUMBER", "RACK_ROLE", "RACK_FREQUENCY", "STRIP_NUMBER", "STRIP_ROLE"), 1.0),
-        (("PLOT_KEY", "PLOT_SCENE", "PLOT_BAR", "PLOT_TITLE"), 0.5),
+        (("PLOT_KEY", "PLOT_SCENE", "PLOT_BAR", "PLOT_TITLE", "PLOT_UNDER", "PLOT_NAME", "PLOT_NOTE", "LEGEND"), 0.5),
+        (("DRESS_NUMBER", "DRESS_TIME", "DRESS_STRONG", "DRESS"), 0.6),
+        (("CAST_NAME", "CAST_TIME"), 0.75),
+        (("CAST_NUMBER",), 1.5),
         (("HAND_NUMBER", "HAND_FREQUENCY", "HAND_STRONG", "HAND"), 0.4),
         (("LABEL_NUMBER", "LABEL_ROLE", "LABEL_FREQUENCY", "LABEL_NAME", "LABEL_CODE"), 0.4),
         (("SQUARE_KEY", ), 2.0),
@@ -83,8 +86,8 @@ def picture(boxes) -> np.ndarray:
     return np.asarray(drawn.render(scale=300 / 72, grayscale=True).to_pil()) < 128
 
 
-def test_the_signs_of_a_plot_are_five_shapes_in_black_and_white():
-    shapes = [picture(set_sign(sign, 2_000, 2_000)) for sign in ("put on", "keeps", "taken off", "held", "second")]
+def test_the_signs_of_a_plot_are_six_shapes_in_black_and_white():
+    shapes = [picture(set_sign(sign, 2_000, 2_000)) for sign in ("put on", "keeps", "taken off", "held", "second", "stacked")]
     for index, one in enumerate(shapes):
         for other in shapes[index + 1:]:
             assert (one != other).sum() > 0.1 * max(one.sum(), other.sum())

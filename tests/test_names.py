@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from paperwork.names import clip_ascii, expand_ids, fold, hint, join_words, natural_key, nearest, split_list
+from paperwork.names import clip_ascii, expand_ids, fold, hint, join_words, name_key, natural_key, nearest, split_list
 from paperwork.units import Doubt
 
 
@@ -57,3 +57,8 @@ def test_a_clip_for_a_code_is_plain_ascii():
 
 def test_words_are_joined_as_spoken():
     assert [join_words(x) for x in ((), "a", "ab", "abc")] == ["", "a", "a and b", "a, b and c"]
+
+
+def test_names_are_filed_as_an_alphabet_without_accents_files_them():
+    names = ["Zoë", "Łukasz", "Ștefan", "Олена", "Leif", "ana", "Ángel", "Đukić", "Đurđa", "Maja", "Ελένη", "Ørsted"]
+    assert sorted(names, key=name_key) == ["ana", "Ángel", "Đukić", "Đurđa", "Leif", "Łukasz", "Maja", "Ørsted", "Ștefan", "Zoë", "Ελένη", "Олена"]

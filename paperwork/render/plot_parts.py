@@ -6,7 +6,7 @@ from paperwork.document import Act, Bar, Plot, Scene
 from paperwork.render.fonts import FACES, Metrics
 from paperwork.styles import PLOT_BAR
 
-HEAD_UM, KEY_UM = 50_000, 19_000
+HEAD_UM, KEY_UM = 52_000, 16_000
 """What the head of a row takes, and what a number before it adds."""
 
 COLUMN_FLOOR_UM, COLUMN_MOST_UM = 8_000, 30_000
@@ -51,20 +51,37 @@ def head_width(plot: Plot) -> int:
     return HEAD_UM + (KEY_UM if any(row.key for row in plot.rows) else 0)
 
 
+def bar_text(bar: Bar) -> str:
+    """What stands in a bar: its number, and that of a second pack behind it."""
+    return f"{bar.text}+{bar.second}" if bar.second else bar.text
+
+
 def column_floor(plot: Plot, metrics: Metrics) -> int:
     """The least width of a column: the widest number in its tab, with the cap behind it."""
-    texts = {bar.text for row in plot.rows for lane in row.lanes for bar in lane.bars}
-    widest = max((metrics.width_um(text, "figures-bold", PLOT_BAR.floor_um) for text in texts), default=0)
+    widest = max((metrics.width_um(text, "figures-bold", PLOT_BAR.floor_um) for text in _texts(plot, False)), default=0)
     return max(COLUMN_FLOOR_UM, widest + 2 * TAB_PAD_UM + CAP_UM + 2 * INSET_UM)
 
 
-def bar_height_of(plot: Plot, pitch: int, metrics: Metrics) -> int:
-    """The capital height at which every number of the plot fits one column."""
-    room = pitch - 2 * TAB_PAD_UM - CAP_UM - 2 * INSET_UM
-    texts = {bar.text for row in plot.rows for lane in row.lanes for bar in lane.bars}
-    widest = max((metrics.units(text, "figures-bold") for text in texts), default=0)
-    most = room * FACES["figures-bold"].cap // widest if widest else PLOT_BAR.wanted_um
+def has_room_for_both(plot: Plot, pitch: int, metrics: Metrics) -> bool:
+    """Whether the number of a second pack fits one column beside the first."""
+    widest = max((metrics.width_um(text, "figures-bold", PLOT_BAR.floor_um) for text in _texts(plot, True)), default=0)
+    return widest <= _room_for_number(pitch)
+
+
+def bar_height_of(plot: Plot, pitch: int, both: bool, metrics: Metrics) -> int:
+    """The capital height at which every number of the plot fits one column, with that of a second pack where `both`."""
+    widest = max((metrics.units(text, "figures-bold") for text in _texts(plot, both)), default=0)
+    most = _room_for_number(pitch) * FACES["figures-bold"].cap // widest if widest else PLOT_BAR.wanted_um
     return max(PLOT_BAR.floor_um, min(PLOT_BAR.wanted_um, most))
+
+
+def _room_for_number(pitch: int) -> int:
+    return pitch - 2 * TAB_PAD_UM - CAP_UM - 2 * INSET_UM
+
+
+def _texts(plot: Plot, both: bool) -> set[str]:
+    bars = [bar for row in plot.rows for lane in row.lanes for bar in lane.bars]
+    return {bar_text(bar) for bar in bars} if both else {text for bar in bars for text in (bar.text, bar.second)}
 
 
 def divide(plot: Plot, width: int, metrics: Metrics) -> tuple[Part, ...]:

@@ -156,13 +156,6 @@ def roles_told(roles: tuple[str, ...]) -> str:
     return JOIN.join(dict.fromkeys(roles))
 
 
-def wall_name(show: Show, by: str) -> str:
-    """A performer's name as it may hang on a wall: of a child the roles alone."""
-    person = show.people.get(by)
-    roles = roles_told(tuple(role.id for role in show.roles.values() if role.by == by))
-    return roles if person and person.child and roles else by
-
-
 def desk_name(show: Show, channel: Channel) -> str:
     """What the desk calls the channel, "" where that is its role."""
     name = name_on_desk(show, channel)

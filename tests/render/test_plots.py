@@ -9,6 +9,7 @@ from paperwork.render.boxes import Fill, Frame, Rule
 from paperwork.render.fonts import load_metrics
 from paperwork.render.layout import lay_out
 from paperwork.render.plot_parts import COLUMN_FLOOR_UM, divide, segments_of
+from paperwork.render.plot_rows import BAR_UM
 from paperwork.styles import PLOT_BAR, PLOT_TITLE
 from tests.render import samples
 from tests.render.proofs import all_texts, check_layout, texts
@@ -53,7 +54,7 @@ def test_a_number_is_repeated_where_its_bar_goes_on_in_the_next_act():
 def test_the_line_of_a_kept_pack_touches_the_bars_on_both_sides():
     row = body("Mara", Bar(0, 1, "05", put_on=True), Bar(9, 9, "05"), keeps=(Keep(2, 8),))
     page = lay_out(sheet(plot(row)), METRICS).pages[0]
-    bars = sorted((box for box in page.boxes if isinstance(box, Frame) and box.height == 6_300), key=lambda box: box.x)
+    bars = sorted((box for box in page.boxes if isinstance(box, Frame) and box.height == BAR_UM), key=lambda box: box.x)
     line = next(box for box in page.boxes if isinstance(box, Rule) and box.stroke == 700 and box.y1 > bars[0].y)
     assert line.x1 == bars[0].x + bars[0].width and line.x2 == bars[1].x
 
@@ -107,6 +108,32 @@ def test_three_figures_fit_the_narrowest_column_at_their_floor():
     assert all(text.cap_um >= PLOT_BAR.floor_um for text in all_texts(layout) if text.text.startswith("1") and len(text.text) == 3)
 
 
+def test_a_second_pack_stands_in_the_bars_of_the_first_where_they_are_wide_enough():
+    bars = (Bar(0, 1, "01", put_on=True, second="22"), Bar(4, 4, "01", second="22"))
+    wide, narrow = (lay_out(sheet(plot(body("Mara", *bars), shape=(count,))), METRICS) for count in (14, 26))
+    for layout in (wide, narrow):
+        check_layout(layout)
+        assert layout.findings == ()
+    told = [[text.text for text in all_texts(layout) if text.text in ("01", "22", "01+22")] for layout in (wide, narrow)]
+    assert told == [["01+22", "01+22"], ["01", "01", "22", "22"]]
+
+
+def test_a_note_stands_behind_its_bar_where_nothing_follows_and_the_row_stays_low():
+    bars = (Bar(2, 3, "05", put_on=True, taken_off=True, note="to Maximiliane, SL / SR"), Bar(9, 9, "31", "held"))
+    page = lay_out(sheet(plot(body("Mara", *bars))), METRICS).pages[0]
+    note = next(text for text in texts(page) if text.text.startswith("to Max"))
+    first, last = sorted((box for box in page.boxes if isinstance(box, Frame) and box.height == BAR_UM), key=lambda box: box.x)
+    assert first.x + first.width < note.ink.x and note.ink.right < last.x
+    assert first.y < note.ink.y and note.ink.bottom < first.y + BAR_UM
+
+
+def test_a_page_of_a4_holds_fifteen_bodies_and_one_of_a3_twenty_three():
+    rows = [body(f"Person {n}", Bar(0, 3, f"{n:02d}", put_on=True)) for n in range(60)]
+    for size, most in (("A4", 15), ("A3", 23)):
+        layout = lay_out(replace(sheet(plot(*rows)), paper=size), METRICS)
+        assert sum(text.text.startswith("Person") for text in texts(layout.pages[0])) >= most
+
+
 def test_a_note_that_does_not_fit_its_bar_stands_under_it_and_clear_of_the_next():
     bars = [Bar(n, n, "05", put_on=True, taken_off=True, note="to Maximiliane, SL / SR") for n in range(0, 14, 3)]
     layout = lay_out(sheet(plot(body("Mara", *bars))), METRICS)
@@ -117,8 +144,8 @@ def test_a_note_that_does_not_fit_its_bar_stands_under_it_and_clear_of_the_next(
 def test_put_on_taken_off_and_held_are_three_different_shapes():
     row = body("Mara", Bar(0, 1, "05", put_on=True), Bar(3, 4, "06", taken_off=True), Bar(6, 6, "31", "held"))
     page = lay_out(sheet(plot(row, legend=())), METRICS).pages[0]
-    frames = {box.x: box for box in page.boxes if isinstance(box, Frame) and box.height == 6_300}
-    fills = [box for box in page.boxes if isinstance(box, Fill) and box.height == 6_300]
+    frames = {box.x: box for box in page.boxes if isinstance(box, Frame) and box.height == BAR_UM}
+    fills = [box for box in page.boxes if isinstance(box, Fill) and box.height == BAR_UM]
     assert len(frames) == 3 and len(fills) == 2
     tab, cap = sorted(fills, key=lambda box: box.x)
     one, two, three = (frames[x] for x in sorted(frames))

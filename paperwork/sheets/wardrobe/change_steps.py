@@ -81,9 +81,9 @@ def _moved(show: Show, what: str, was: str, now: str) -> Iterator[Step]:
 def _of_handover(show: Show, event: Event, one: Handover) -> Iterator[Step]:
     """The pack off one body, what the other wears off too, the pack wiped, in its pouch and on."""
     channel, body = show.channels[one.channel], one.to_by or one.to_role
-    yield _step(show, "quick comes off", name=forms.wall_name(show, one.from_by or one.from_role), pack=channel.pack)
+    yield _step(show, "quick comes off", name=one.from_by or one.from_role, pack=channel.pack)
     if event.sheds:
-        yield _step(show, "quick comes off", name=forms.wall_name(show, body), pack=show.channels[event.sheds].pack)
+        yield _step(show, "quick comes off", name=body, pack=show.channels[event.sheds].pack)
     person = show.people.get(body)
     pouch = person.pouch if person else ""
     yield _step(show, "quick wipe into", pouch=pouch) if pouch else _step(show, "quick wipe")
@@ -92,13 +92,13 @@ def _of_handover(show: Show, event: Event, one: Handover) -> Iterator[Step]:
 
 def _of_pack_change(show: Show, one: PackChange) -> Iterator[Step]:
     off, on = show.channels[one.from_channel], show.channels[one.to_channel]
-    yield _step(show, "quick comes off", name=forms.wall_name(show, one.by), pack=off.pack)
+    yield _step(show, "quick comes off", name=one.by, pack=off.pack)
     yield from _goes_on(show, on, one.by, one.before.id)
 
 
 def _goes_on(show: Show, channel: Channel, by: str, scene: str) -> Iterator[Step]:
     """The pack on a body, and where it sits in what is worn then."""
-    yield _step(show, "quick goes on", name=forms.wall_name(show, by), pack=channel.pack)
+    yield _step(show, "quick goes on", name=by, pack=channel.pack)
     index = next(index for index, one in enumerate(show.scenes) if one.id == scene)
     look = look_at(show, by, index)
     if look and (look.sits or look.capsule):

@@ -60,10 +60,10 @@ def _row_of(show: Show, by: str, worn: tuple[Worn, ...], passed: tuple[Handover,
     for one in passed:
         if by in (one.from_by, one.to_by):
             key, body = ("dressing gives", one.to_by) if by == one.from_by else ("dressing gets", one.from_by)
-            other = forms.wall_name(show, body)
+            other = body
             told = w[key].format(pack=show.channels[one.channel].pack, name=other, scene=short_scene(one.before))
             passes.append(fact(told, HAND, of=f"{key} {one.channel} {other} {one.before.id}"))
-    name, roles = forms.wall_name(show, by), forms.roles_told(tuple(role for one in worn for role in one.roles))
+    name, roles = by, forms.roles_told(tuple(role for one in worn for role in one.roles))
     return row(
         cell(fact(name, HAND_STRONG), fact(roles if name != roles else "", HAND)),
         cell(fact("  ".join(dict.fromkeys(one.channel.pack for one in worn)), HAND_NUMBER), key=True),

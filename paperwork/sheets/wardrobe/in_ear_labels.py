@@ -8,7 +8,6 @@ from paperwork.finding import Subject
 from paperwork.model import Other, Show
 from paperwork.sheets.frame import frame_sheet
 from paperwork.sheets.pack_labels import COPIES, STOCKS
-from paperwork.sheets.wardrobe.mic_plot import is_child
 from paperwork.units import format_mhz
 from paperwork.words import words_of
 
@@ -32,9 +31,8 @@ def _labels_of(show: Show, other: Other) -> Iterator[Label]:
     """One for each pack and each listener, who belong together in their order."""
     frequency = format_mhz(other.hz) if other.hz is not None else ""
     for pack, listener in zip_longest(other.packs, other.listeners or ("",), fillvalue=""):
-        shown = "" if is_child(show, listener) else listener
         yield Label(
-            number=pack or other.id, role=shown or other.id, frequency=frequency, capsule=other.id if pack and shown else "",
+            number=pack or other.id, role=listener or other.id, frequency=frequency, capsule=other.id if pack and listener else "",
             short_role=other.id, copies=COPIES, facts=(other.id, pack, listener, frequency),
             subjects=(Subject("others", other.id), *((Subject("people", listener),) if listener else ())),
             where=other.where.record,

@@ -6,48 +6,17 @@ Hangs in both wings, at the mic table and in the corridor; read from half a metr
 from collections.abc import Iterable, Iterator
 from itertools import groupby, pairwise
 
-from paperwork.document import (
-    Act,
-    Bar,
-    Cell,
-    Column,
-    Group,
-    Keep,
-    Lane,
-    Line,
-    Plot,
-    PlotRow,
-    Row,
-    Scene,
-    Sheet,
-    Table,
-    cell,
-    fact,
-    row,
-    words,
-)
-from paperwork.finding import Subject
-from paperwork.model import Channel, Show
+from paperwork.document import Act, Bar, Keep, Lane, Line, Plot, PlotRow, Scene, Sheet, Sign, fact
 from paperwork.model import Scene as ShowScene
+from paperwork.model import Show
 from paperwork.plan.handovers import Handover
 from paperwork.plan.spells import Spell, list_spells
-from paperwork.plan.timeline import scene_times
+from paperwork.sheets.forms import is_handheld
 from paperwork.sheets.frame import frame_sheet, short_scene, subjects_of_channel, title_fact_of, title_of
-from paperwork.styles import (
-    HAND,
-    HAND_STRONG,
-    PLOT_KEY,
-    PLOT_TITLE,
-    PLOT_UNDER,
-    RACK_NUMBER,
-    RACK_ROLE,
-    RACK_SMALL,
-    RACK_STRONG,
-)
+from paperwork.sheets.wardrobe.mic_times import list_times
+from paperwork.styles import PLOT_KEY, PLOT_TITLE, PLOT_UNDER
 from paperwork.units import format_clock
 from paperwork.words import words_of
-
-CAST_ROW_UM = 13_800
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
@@ -57,18 +26,17 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         return ()
     w = words_of(show.production.language)
     acts = tuple(_acts(show))
-    cautions = (w["privacy caution"],)
-    people = Plot(acts, tuple(_people_rows(show, spells)), _legend(show, spells))
-    channels = Plot(acts, tuple(_channel_rows(show, spells)), _legend(show, spells)[:-1])
+    cautions, clock = (w["privacy caution"],), (w["show time"],)
+    people_rows, channel_rows = tuple(_people_rows(show, spells)), tuple(_channel_rows(show, spells))
+    people = Plot(acts, people_rows, _legend(show, people_rows))
+    channels = Plot(acts, channel_rows, _legend(show, channel_rows))
+    times = list_times(show, spells)
     return (
+        frame_sheet(show, "mic-plot", w["plot people"], (people,), subtitle=clock, cautions=cautions, landscape=True),
         frame_sheet(
-            show, "mic-plot", w["mic plot"], (people,), subtitle=(w["plot people"],), cautions=cautions, landscape=True,
+            show, "mic-plot-channels", w["plot channels"], (channels,), subtitle=clock, cautions=cautions, landscape=True,
         ),
-        frame_sheet(
-            show, "mic-plot-channels", w["mic plot"], (channels,), subtitle=(w["plot channels"],), cautions=cautions,
-            landscape=True,
-        ),
-        frame_sheet(show, "mic-plot-cast", w["mic times"], (_cast_table(show, spells),), cautions=cautions),
+        frame_sheet(show, "mic-plot-cast", w["mic times"], (times,), subtitle=clock, cautions=cautions),
     )
 
 
@@ -87,24 +55,19 @@ def _scene_of(scene: ShowScene) -> Scene:
     return Scene(number, rest, at)
 
 
-def _legend(show: Show, spells: Iterable[Spell]):
-    """Only the signs that this plot can show."""
+def _legend(show: Show, rows: Iterable[PlotRow]) -> tuple[tuple[Sign, str], ...]:
+    """Only the signs that these rows show, each once."""
     w = words_of(show.production.language)
-    spells = list(spells)
-    signs = [("put on", w["plot put on"])]
-    if any(_gaps(spell.scenes) for spell in spells):
-        signs.append(("keeps", w["plot keeps"]))
-    if any(spell.gives for spell in spells):
-        signs.append(("taken off", w["plot taken off"]))
-    if any(_is_held(show, spell.channel) for spell in spells):
-        signs.append(("held", w["plot held"]))
-    signs.append(("second", w["plot second"]))
-    return tuple(signs) if any(spell.channel.doubles for spell in spells) else (*signs[:-1], signs[0])[: len(signs)]
-
-
-def _is_held(show: Show, channel: Channel) -> bool:
-    radio = show.radio_of(channel)
-    return bool(radio and radio.kind == "handheld")
+    lanes = [lane for row in rows for lane in row.lanes]
+    bars = [bar for lane in lanes for bar in lane.bars]
+    signs: tuple[tuple[Sign, str, bool], ...] = (
+        ("put on", w["plot put on"], any(bar.put_on for bar in bars)),
+        ("keeps", w["plot keeps"], any(lane.keeps for lane in lanes)),
+        ("taken off", w["plot taken off"], any(bar.taken_off for bar in bars)),
+        ("held", w["plot held"], any(bar.kind == "held" for bar in bars)),
+        ("second", w["plot second"], any(bar.second for bar in bars)),
+    )
+    return tuple((sign, told) for sign, told, is_shown in signs if is_shown)
 
 
 def _gaps(scenes: tuple[int, ...]) -> list[tuple[int, int]]:
@@ -123,14 +86,14 @@ def _blocks(scenes: tuple[int, ...]) -> list[tuple[int, int]]:
     return [(one, two) for one, two in found]
 
 
-def _bars(show: Show, spell: Spell, text: str, note: str, of: str) -> Lane:
+def _bars(show: Show, spell: Spell, text: str, note: str, of: str, second: str = "") -> Lane:
     blocks = _blocks(spell.scenes)
-    held = _is_held(show, spell.channel)
+    held = is_handheld(show, spell.channel)
     bars = tuple(
         Bar(
             first, last, text, "held" if held else "worn", put_on=not held and number == 0,
             taken_off=not held and number == len(blocks) - 1 and spell.gives is not None,
-            note=note if number == (len(blocks) - 1 if spell.gives else 0) else "", fact=of,
+            note=note if number == (len(blocks) - 1 if spell.gives else 0) else "", fact=of, second=second,
         )
         for number, (first, last) in enumerate(blocks)
     )
@@ -147,42 +110,49 @@ def _people_rows(show: Show, spells: tuple[Spell, ...]) -> Iterator[PlotRow]:
     for by, own in bodies.items():
         roles = tuple(dict.fromkeys(role for spell in own for role in spell.roles))
         subjects = dict.fromkeys(subject for spell in own for subject in subjects_of_channel(show, spell.channel))
-        title, under = _name_of(show, by, roles)
+        title, under = _name_of(by, roles)
         yield PlotRow(title, under, lanes=tuple(_lanes(show, own)), subjects=tuple(subjects),
                       where=own[0].channel.where.record)
 
 
-def _name_of(show: Show, by: str, roles: tuple[str, ...]) -> tuple[Line, Line | None]:
-    """The performer over the roles. A child's name stays off the wall: then the roles alone."""
+def _name_of(by: str, roles: tuple[str, ...]) -> tuple[Line, Line | None]:
+    """The performer and the roles; the roles alone where nobody is told."""
     played = ", ".join(roles)
-    if by in roles or is_child(show, by):
-        return fact(played, PLOT_TITLE), None
-    return fact(by, PLOT_TITLE), fact(played, PLOT_UNDER)
-
-
-def is_child(show: Show, name: str) -> bool:
-    """Whether somebody is a child, whose name is printed on nothing that hangs or lies about."""
-    person = show.people.get(name)
-    return bool(person and person.child)
+    return (fact(played, PLOT_TITLE), None) if by in roles else (fact(by, PLOT_TITLE), fact(played, PLOT_UNDER))
 
 
 def _lanes(show: Show, spells: list[Spell]) -> Iterator[Lane]:
-    """The worn packs in the first lane, second packs and handhelds in lanes of their own; more where they overlap."""
-    kinds: dict[int, list[tuple[set[int], Lane]]] = {}
-    for spell in spells:
-        kind = 2 if _is_held(show, spell.channel) else 1 if spell.channel.doubles else 0
-        lane = _bars(show, spell, spell.channel.id, _note_of(show, spell.gives), spell.channel.id)
-        taken = set(range(spell.scenes[0], spell.scenes[-1] + 1))
-        lanes = kinds.setdefault(kind, [])
-        for number, (used, other) in enumerate(lanes):
+    """Everything in one lane, a second pack in the bars of the first; more lanes where bars and lines would meet."""
+    lanes: list[tuple[set[int], Lane]] = []
+    for spell, second in _pair(spells):
+        number, other = spell.channel.id, second.channel.id if second else ""
+        lane = _bars(show, spell, number, _note_of(show, spell.gives), f"{number} {other}".strip(), other)
+        held = is_handheld(show, spell.channel)
+        taken = set(spell.scenes) if held else set(range(spell.scenes[0], spell.scenes[-1] + 1))
+        for place, (used, own) in enumerate(lanes):
             if used.isdisjoint(taken):
-                bars = tuple(sorted((*other.bars, *lane.bars), key=lambda bar: bar.first))
-                lanes[number] = (used | taken, Lane(bars, (*other.keeps, *lane.keeps)))
+                bars = tuple(sorted((*own.bars, *lane.bars), key=lambda bar: bar.first))
+                lanes[place] = (used | taken, Lane(bars, (*own.keeps, *lane.keeps)))
                 break
         else:
             lanes.append((taken, lane))
-    for kind in sorted(kinds):
-        yield from (lane for _, lane in kinds[kind])
+    yield from (lane for _, lane in lanes)
+
+
+def _pair(spells: list[Spell]) -> Iterator[tuple[Spell, Spell | None]]:
+    """Each pack with the second one that is on in just its scenes; a second pack without such a first is alone."""
+    left = [spell for spell in spells if spell.channel.doubles]
+    for spell in spells:
+        if spell.channel.doubles:
+            continue
+        found = next((
+            one for one in left if one.channel.doubles == spell.channel.id and one.scenes == spell.scenes
+            and (one.gives is None) == (spell.gives is None)
+        ), None)
+        if found:
+            left.remove(found)
+        yield spell, found
+    yield from ((spell, None) for spell in left)
 
 
 def _note_of(show: Show, gives: Handover | None) -> str:
@@ -190,8 +160,7 @@ def _note_of(show: Show, gives: Handover | None) -> str:
     if gives is None:
         return ""
     w = words_of(show.production.language)
-    name = gives.to_role if is_child(show, gives.to_by) else gives.to_by
-    parts = [w["plot to"].format(name=name)]
+    parts = [w["plot to"].format(name=gives.to_by or gives.to_role)]
     if gives.exit or gives.enter:
         parts.append(" / ".join(dict.fromkeys(filter(None, (gives.exit, gives.enter)))))
     return ", ".join(parts)
@@ -206,56 +175,13 @@ def _channel_rows(show: Show, spells: tuple[Spell, ...]) -> Iterator[PlotRow]:
         shared = len({spell.by for spell in own}) > 1
         lanes: list[Lane] = []
         for spell in own:
-            note = (spell.roles[0] if is_child(show, spell.by) else spell.by) if shared else ""
-            lanes.append(_bars(show, spell, "", note, spell.by))
+            lanes.append(_bars(show, spell, "", spell.by if shared else "", spell.by))
         bars = tuple(bar for lane in lanes for bar in lane.bars)
         keeps = tuple(keep for lane in lanes for keep in lane.keeps)
-        names = ", ".join(name for name in show.performers_of(channel) if not is_child(show, name))
+        names = ", ".join(show.performers_of(channel))
         yield PlotRow(
             fact(title_of(show, channel), PLOT_TITLE, of=title_fact_of(channel)),
             fact(names, PLOT_UNDER) if names and names != channel.by else None,
             key=fact(channel.id, PLOT_KEY), lanes=(Lane(bars, keeps),) if bars else (), hatch=channel.spare,
             subjects=subjects_of_channel(show, channel), where=channel.where.record,
         )
-
-
-# For the cast: number and times only.
-
-
-def _cast_table(show: Show, spells: tuple[Spell, ...]) -> Table:
-    w = words_of(show.production.language)
-    columns = (
-        Column(w["plot head name"], share=3), Column(w["plot head mic"], 30_000), Column(w["plot head from"], 42_000),
-        Column(w["plot head until"], 42_000),
-    )
-    bodies: dict[str, list[Spell]] = {}
-    for spell in spells:
-        bodies.setdefault(spell.by, []).append(spell)
-    rows = tuple(_cast_row(show, by, own) for by, own in bodies.items())
-    return Table(columns, (Group(rows),), row_um=CAST_ROW_UM)
-
-
-def _cast_row(show: Show, by: str, spells: list[Spell]) -> Row:
-    roles = tuple(dict.fromkeys(role for spell in spells for role in spell.roles))
-    hidden = by in roles or is_child(show, by)
-    played = ", ".join(roles)
-    name = cell(fact(played, RACK_ROLE)) if hidden else cell(fact(by, RACK_ROLE), fact(played, RACK_SMALL))
-    numbers, starts, ends = [], [], []
-    for spell in spells:
-        numbers.append(cell(fact(spell.channel.id, RACK_NUMBER), key=True))
-        starts.append(_time_cell(show, spell, first=True))
-        ends.append(_time_cell(show, spell, first=False))
-    subjects = dict.fromkeys(subject for spell in spells for subject in subjects_of_channel(show, spell.channel))
-    return row(name, tuple(numbers), tuple(starts), tuple(ends), subjects=(*subjects, Subject("people", by)),
-               where=spells[0].channel.where.record)
-
-
-def _time_cell(show: Show, spell: Spell, *, first: bool) -> Cell:
-    """The scene and the time at which the pack goes on or comes off; nothing where it goes on to the end."""
-    if not first and spell.gives is None and not _is_held(show, spell.channel):
-        return cell(words(words_of(show.production.language)["plot end"], HAND))
-    index = spell.scenes[0] if first else spell.scenes[-1]
-    times = scene_times(show)[index]
-    at_s = (spell.from_s if first else spell.to_s) or times[0 if first else 1]
-    at = format_clock(at_s) if at_s is not None else ""
-    return cell(fact(short_scene(show.scenes[index]), RACK_STRONG), fact(at, HAND_STRONG))

@@ -6,7 +6,6 @@ from paperwork.document import Card, Cards, Item, Sheet, fact
 from paperwork.finding import Subject
 from paperwork.model import Channel, Show
 from paperwork.sheets.frame import frame_sheet, short_scene, subjects_of_channel, title_of
-from paperwork.sheets.wardrobe.mic_plot import is_child
 from paperwork.styles import CARD_KEY, CARD_STRONG, CARD_TEXT
 from paperwork.words import words_of
 
@@ -42,7 +41,7 @@ def _items(show: Show, channel: Channel, name: str, roles: tuple[str, ...]) -> I
     """The performer as they are called, else the role; the role under it, and whose second pack it is."""
     w = words_of(show.production.language)
     played = ", ".join(roles) or title_of(show, channel)
-    hidden = not name or is_child(show, name)
+    hidden = not name
     yield fact(played if hidden else name, CARD_STRONG)
     if not hidden and played != name:
         yield fact(played, CARD_TEXT)

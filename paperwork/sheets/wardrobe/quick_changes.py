@@ -117,7 +117,7 @@ def _row_of(show: Show, event: Event, events: tuple[Event, ...], look: _Look) ->
             fact(short_scene(change.before), look.strong), fact(format_clock(at_s) if at_s is not None else "", look.text),
             *_together(show, event, events),
         ),
-        cell(*(fact(forms.wall_name(show, name), look.strong) for name in bodies_of(change))),
+        cell(*(fact(name, look.strong) for name in bodies_of(change))),
         cell(fact("  ".join(dict.fromkeys(packs)), look.number)),
         cell(*_step_lines(show, event, look)),
         _place_cell(show, event, look),

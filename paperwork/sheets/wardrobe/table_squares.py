@@ -3,7 +3,6 @@
 from paperwork.document import Card, Cards, Sheet, fact
 from paperwork.model import Channel, Show
 from paperwork.sheets.frame import frame_sheet, subjects_of_channel, title_fact_of, title_of
-from paperwork.sheets.wardrobe.mic_plot import is_child
 from paperwork.styles import CARD_STRONG, SQUARE_KEY, SQUARE_NAME
 from paperwork.words import words_of
 
@@ -23,7 +22,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
 
 def _square(show: Show, channel: Channel) -> Card:
     """The number, the role, and who wears it: never a child's name."""
-    names = [name for name in show.performers_of(channel) if not is_child(show, name) and name != title_of(show, channel)]
+    names = [name for name in show.performers_of(channel) if name != title_of(show, channel)]
     return Card(
         fact(channel.id, SQUARE_KEY),
         (
