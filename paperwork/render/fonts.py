@@ -56,7 +56,8 @@ class Metrics:
         """The width of the text in thousandths of the em. Signs without a glyph count as the face's own blank."""
         units = self._units.get((text, face))
         if units is None:
-            units = self._units[text, face] = sum([self._of(face)[sign] for sign in map(ord, text)])
+            widths = self._of(face)
+            units = self._units[text, face] = sum([widths[sign] for sign in map(ord, text)])
         return units
 
     def _of(self, face: str) -> dict[int, int]:
