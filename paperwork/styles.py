@@ -39,6 +39,7 @@ RACK_SLOT = Style("rack slot", 4_700, 3_800, "semibold", figures=True, breaks=Fa
 RACK_STRONG = Style("rack strong", 3_800, 2_600, "bold")
 RACK_PLUG = Style("rack plug", 4_200, 2_600, "bold")
 RACK_SMALL = Style("rack small", 2_800, 2_600)
+CONTACT = Style("contact", 5_600, 3_400, "bold", lines=4)
 LIVE_SCENE = Style("scene at the rack", 6_400, 4_700, "bold", lines=1)
 LIVE_BODY = Style("live body", 3_200, 2_600, "bold", lines=2)
 BOARD_NUMBER = Style("board number", 7_200, 7_000, "bold", figures=True, breaks=False)

@@ -7,7 +7,7 @@ A blank is made of the paper itself: the rows that hold facts of a specimen show
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
 
-from paperwork.document import Block, Cell, Group, Line, Note, Row, Sheet, Table, Tick, WriteIn
+from paperwork.document import Block, Cell, Line, Note, Row, Sheet, Table, Tick, WriteIn
 from paperwork.model import (
     Capsule,
     Channel,
@@ -27,7 +27,8 @@ from paperwork.sheets.paper import Paper
 from paperwork.words import words_of
 
 FOLDER = "blank"
-MOST_ROWS = 60
+LEAST_ROWS, MOST_ROWS = 8, 60
+"""A blank with fewer rows than eight on its one page takes a second one (a choice of this project)."""
 
 CountPages = Callable[[Sheet], int]
 
@@ -45,11 +46,12 @@ def _blank_of(paper: Paper, count_pages: CountPages) -> Paper:
 
 
 def fill_page(sheet: Sheet, count_pages: CountPages) -> Sheet:
-    """The blank of a sheet with as many rows as its first page holds."""
+    """The blank of a sheet with as many rows as one page holds, or two where one holds too few."""
     few, many = 1, MOST_ROWS
+    pages = 1 if count_pages(blank_sheet(sheet, LEAST_ROWS)) == 1 else 2
     while few < many:
         middle = (few + many + 1) // 2
-        few, many = (middle, many) if count_pages(blank_sheet(sheet, middle)) == 1 else (few, middle - 1)
+        few, many = (middle, many) if count_pages(blank_sheet(sheet, middle)) <= pages else (few, middle - 1)
     return blank_sheet(sheet, few)
 
 
@@ -63,19 +65,30 @@ def blank_sheet(sheet: Sheet, rows: int) -> Sheet:
 
 
 def _blank_table(table: Table, count: int) -> Block:
-    """One group of empty rows for all groups of facts; groups and rows that are mere words stay."""
-    pattern = next((row for group in table.groups for row in group.rows if _holds_facts(row)), None)
-    kept = tuple(_without_facts(group) for group in table.groups)
-    kept = tuple(group for group in kept if group.rows)
-    if pattern is None:
-        return table
-    labelled = _blank_row(pattern)
-    first = (labelled,) if _has_words(labelled) else (labelled,) * count
-    return replace(table, groups=(Group(first), *kept))
+    """Empty rows in place of the rows of facts, in the first group that has any. Rows of mere words stay.
+
+    A row that begins with words is a question: it stays where it is, and only its answer is emptied.
+    """
+    groups, wanted = [], True
+    for group in table.groups:
+        rows: list[Row] = []
+        named = bool(group.title)
+        for row in group.rows:
+            if _asks(row):
+                rows.append(_blank_row(row) if _holds_facts(row) else row)
+            elif wanted:
+                rows += [_empty_row(row)] * count
+                wanted = named = False
+        if rows:
+            groups.append(replace(group, rows=tuple(rows), facts=(), note="", title=group.title if named else ""))
+    return replace(table, groups=tuple(groups))
 
 
-def _without_facts(group: Group) -> Group:
-    return replace(group, rows=tuple(row for row in group.rows if not _holds_facts(row)), facts=())
+def _asks(row: Row) -> bool:
+    """Whether a row is of words alone, or begins with them; a running number is none."""
+    first = [line for cell in row.cells[0] for line in cell.items if isinstance(line, Line)]
+    words = any(sign.isalpha() for line in first for sign in line.text)
+    return not _holds_facts(row) or (words and not any(line.fact for line in first))
 
 
 def _lines_of(row: Row) -> Iterator[Line]:
@@ -88,8 +101,13 @@ def _holds_facts(row: Row) -> bool:
     return any(line.fact for line in _lines_of(row))
 
 
-def _has_words(row: Row) -> bool:
-    return any(any(sign.isalpha() for sign in line.text) for line in _lines_of(row))
+def _empty_row(row: Row) -> Row:
+    return Row(tuple(tuple(_empty_cell(cell) for cell in parts) for parts in row.cells))
+
+
+def _empty_cell(cell: Cell) -> Cell:
+    """What a pen needs; a line to write on where facts and words were."""
+    return Cell(tuple(item for item in cell.items if isinstance(item, Tick | WriteIn)) or (WriteIn(),))
 
 
 def _blank_row(row: Row) -> Row:

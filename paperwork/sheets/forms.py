@@ -31,6 +31,9 @@ TICK_UM = 13_600
 WRITE_UM = 28_000
 """A column for 25 mm of handwriting: initials and a time, or a word (common practice, no source)."""
 
+SHORT_UM = 23_000
+"""A column for a figure with its unit, printed or written: 20 mm of handwriting (common practice, no source)."""
+
 NUMBER_UM = 23_000
 """A column for a channel's number at rack size."""
 

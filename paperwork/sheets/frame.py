@@ -49,6 +49,12 @@ def page_words(language: str) -> PageWords:
     )
 
 
+def licence_caution(show: Show) -> str:
+    """That a clean plan is no permission, with the licence where one is told."""
+    w, licence = words_of(show.production.language), show.production.licence
+    return w["licence caution told"].format(licence=licence) if licence else w["licence caution"]
+
+
 def split_sheets(sheets: Sequence[Sheet]) -> tuple[Sheet, ...]:
     """The sheets with names that differ: a lone one keeps its own."""
     if len(sheets) < 2:

@@ -1,5 +1,11 @@
 """Production's papers: what is asked and granted, what is on hire, what went wrong, whom to call."""
 
+import pytest
+
+from paperwork.document import Table, Tick, WriteIn
+from paperwork.render.fonts import load_metrics
+from paperwork.render.layout import lay_out
+from paperwork.sheets.production.contact_strip import split_contact
 from paperwork.units import format_mhz
 from tests.sheets.reading import example, make, printed, rows_of, titles_of
 from tests.shows_text import reading_of, show_of
@@ -17,6 +23,27 @@ channels:
 """
 
 
+FESTIVAL = """
+show: {title: Gala}
+radios: {belt: {tunes: 470-510}}
+channels:
+  01: {role: A, radio: belt, mhz: 486.200, zone: meadow, bill: s1}
+  02: {spare: belt, backs: 01, mhz: 488.300}
+others:
+  NEXT DOOR: {kind: intercom, mhz: 480.500, bandwidth: 25 kHz}
+scenes:
+  s1: {kind: set, name: The Larks, at: "0:00", live: A}
+"""
+
+
+def tables_of(sheet):
+    return [block for block in sheet.blocks if isinstance(block, Table)]
+
+
+def texts_in(table):
+    return [[[item.text for part in parts for item in part.items] for parts in row.cells] for group in table.groups for row in group.rows]
+
+
 def test_the_request_asks_for_what_was_asked_else_for_what_is_set():
     told = printed("frequency-request")
     for channel in example().channels.values():
@@ -24,32 +51,60 @@ def test_the_request_asks_for_what_was_asked_else_for_what_is_set():
     assert "574.800" in told and "574.525" not in told
     for other in example().others.values():
         assert format_mhz(other.hz) in told
-    for fact in ("Saltmarsh Players", "Corn Exchange, Brindle Quay", "17:15–21:54", "BQ-0417", "house extension 21", "470–510 MHz"):
+    for fact in ("Saltmarsh Players", "Corn Exchange, Brindle Quay", "17:15–21:54", "BQ-0417", "house extension 21", "470–510"):
         assert fact in told
 
 
 def test_the_request_counts_what_is_needed_and_what_is_spare():
-    counted = [row for row in rows_of(make("frequency-request")[0]) if len(row[0]) == 2]
+    counted = texts_in(tables_of(make("frequency-request")[0])[1])
     assert [(row[0][0], row[1][0], row[2][0]) for row in counted] == [
-        ("low", "11", "1"), ("mid", "11", "1"), ("high", "3", "1"), ("hand", "3", "1"),
+        ("low, pack", "11", "1"), ("mid, pack", "11", "1"), ("high, pack", "3", "1"), ("hand, handheld", "3", "1"),
     ]
+
+
+def test_in_the_request_a_bandwidth_stands_under_bandwidth_for_every_kind_of_carrier():
+    body = tables_of(make("frequency-request")[0])[2]
+    heads = [column.heading for column in body.columns]
+    rows = texts_in(body)
+    assert heads == ["Row", "Use", "Tunes, MHz", "Bandwidth", "Power", "Asked, MHz", "Granted, MHz"]
+    assert {row[3][0] for row in rows} == {"200 kHz"}
+    assert {row[2][0] for row in rows if row[0][0].startswith("EARS")} == {"–"}
+
+
+def test_the_request_has_a_line_for_a_pen_wherever_a_coordinator_asks_and_the_show_is_silent(tmp_path):
+    (sheet,) = make("frequency-request", reading_of(FESTIVAL, tmp_path).show)
+    letter, summary, body = tables_of(sheet)
+    asked = {cells[at][0].items[0].text: cells[at + 1][0].items for row in letter.groups[0].rows for cells in (row.cells,) for at in (0, 2)}
+    assert set(asked) == {"For", "Contact", "Place", "Licence", "Days", "Antennas: where, height", "On the air", "Answer to, by"}
+    assert all(isinstance(items[0], WriteIn) for items in asked.values())
+    (kind,) = summary.groups[0].rows
+    assert [isinstance(parts[0].items[0], WriteIn) for parts in kind.cells] == [False, False, False, False, True, True, True, True]
+    assert [row[1] for row in texts_in(body)] == [["pack", "meadow", "s1"], ["pack", "for 01"], ["intercom"]], "where and when it is on the air"
 
 
 def test_the_reply_is_sorted_by_who_has_to_do_something(tmp_path):
     (sheet,) = make("frequency-reply", reading_of(REPLY, tmp_path).show)
     assert titles_of(sheet) == [
-        "Not granted: cells out", "Retune to what was granted", "Granted elsewhere, and already set", "No answer yet", "Granted as asked",
+        "Not granted: must not be used", "Granted, but something else is programmed", "No answer yet",
+        "Another one granted than asked, and programmed", "Granted as asked, and programmed",
     ]
     rows = rows_of(sheet)
-    assert [row[0][0] for row in rows] == ["04", "03", "02", "05", "01"]
-    assert [row[2:5] for row in rows] == [
-        [["489.900"], ["no"], ["489.900"]],
-        [["488.325"], ["488.400", "+75 kHz"], ["488.325"]],
-        [["487.050"], ["487.100", "+50 kHz"], ["487.100"]],
-        [["490.500"], ["000.000"], ["490.500"]],
-        [["486.200"], ["486.200"], ["486.200"]],
+    assert [row[0][0] for row in rows] == ["04", "03", "05", "06", "02", "01"], "every channel has a row of its own"
+    assert [row[2:6] for row in rows] == [
+        [["489.900"], ["no"], ["489.900"], ["Cells out; ask for another"]],
+        [["488.325"], ["488.400"], ["488.325"], ["+75 kHz from asked", "Set receiver and pack; new label"]],
+        [["490.500"], ["000.000"], ["490.500"], ["Ask again; off until answered"]],
+        [["491.300"], ["000.000"], ["491.300"], ["Ask again; off until answered"]],
+        [["487.050"], ["487.100"], ["487.100"], ["+50 kHz from asked", "Already set"]],
+        [["486.200"], ["486.200"], ["486.200"], ["–"]],
     ]
-    assert "channels 06" in sheet.blocks[1].text, "a channel of which nothing is told is said to be so"
+
+
+def test_in_the_reply_only_what_has_to_be_done_is_marked_and_signed(tmp_path):
+    (sheet,) = make("frequency-reply", reading_of(REPLY, tmp_path).show)
+    rows = [row for group in sheet.blocks[0].groups for row in group.rows]
+    assert [bool(row.mark) for row in rows] == [True, True, True, True, False, False]
+    assert [isinstance(row.cells[-1][0].items[0], WriteIn) for row in rows] == [bool(row.mark) for row in rows]
 
 
 def test_without_an_answer_there_is_no_reply(tmp_path):
@@ -62,7 +117,35 @@ def test_the_inventory_has_every_serial_and_every_capsule():
         assert transmitter.serial in told and f"{id} {transmitter.radio}" in told
     for id, capsule in example().capsules.items():
         assert f"{id}, {capsule.type}" in told
-    assert "R5, 4 slots" in told and "pouches and belts" in told
+    assert "R5: receivers, 4 slots" in told and "pouches" in told and "EARS 1: packs" in told
+
+
+def test_the_inventory_adds_up():
+    _, counted, _ = tables_of(make("inventory")[0])
+    (transmitters,) = tables_of(make("inventory")[0])[0].groups
+    assert transmitters.note == "32" == str(len(transmitters.rows))
+    totals = {group.title: group.note for group in counted.groups}
+    assert totals["Capsules"] == "43" and totals["Receivers, by rack"] == "14"
+    for group in counted.groups:
+        if group.note:
+            assert int(group.note) == sum(int(row.cells[2][0].items[0].text) for row in group.rows)
+
+
+def test_a_transmitter_is_ticked_out_and_back_with_what_is_clipped_to_it():
+    table = tables_of(make("inventory")[0])[0]
+    assert [column.heading for column in table.columns[3:8]] == ["Out", "Back", "Antenna", "Clip", "Pouch"]
+    for row in table.groups[0].rows:
+        assert [type(parts[0].items[0]) for parts in row.cells[3:]] == [Tick] * 5 + [WriteIn]
+
+
+def test_what_the_show_does_not_count_is_counted_with_a_pen(tmp_path):
+    text = "capsules: {c1: {type: lavalier}}\nothers: {EARS: {kind: in-ear, packs: E1-E3}}\nchannels: {1: {by: A}}"
+    (sheet,) = make("inventory", reading_of(text, tmp_path).show)
+    capsules, ears, _ = tables_of(sheet)[0].groups
+    assert capsules.note == "" and isinstance(capsules.rows[0].cells[2][0].items[0], WriteIn)
+    assert [[parts[0].items[0].text for parts in (row.cells[0], row.cells[2])] for row in ears.rows] == [
+        ["EARS: transmitter", "1"], ["EARS: packs E1, E2, E3", "3"],
+    ]
 
 
 def test_what_is_written_by_hand_is_not_destroyed_by_a_later_revision():
@@ -78,5 +161,30 @@ def test_the_log_has_rows_and_a_square_for_what_is_closed():
 
 def test_the_contact_strip_has_contact_and_licence_and_room_for_the_rest():
     told = printed("contact-strip")
-    for fact in ("Sound desk, house extension 21", "BQ-0417", "Brindle Quay", "1 March 2027 – 20 March 2027", "Stage manager"):
+    for fact in ("Sound desk", "house extension 21", "BQ-0417", "Brindle Quay", "1 March 2027 – 20 March 2027", "Stage manager"):
         assert fact in told
+    sound = rows_of(make("contact-strip")[0])[0]
+    assert sound == [["Sound"], ["Sound desk"], ["house extension 21"]]
+
+
+@pytest.mark.parametrize(
+    ("contact", "who", "reach"),
+    [
+        ("Sound desk, house extension 21", "Sound desk", "house extension 21"),
+        ("Mara Lind 555 0134", "Mara Lind", "555 0134"),
+        ("Mara Lind, +44 (0)20 555 0134, night 555 0135", "Mara Lind", "+44 (0)20 555 0134, night 555 0135"),
+        ("Lind, Mara, ext. 7", "Lind", "Mara, ext. 7"),
+        ("mara@example.org", "", "mara@example.org"),
+        ("the booth: radio channel 4", "the booth", "radio channel 4"),
+        ("the stage door", "the stage door", ""),
+        ("", "", ""),
+    ],
+)
+def test_a_contact_is_parted_into_who_it_is_and_how_they_are_reached(contact, who, reach):
+    assert split_contact(contact) == (who, reach)
+
+
+def test_a_long_contact_is_told_whole(tmp_path):
+    text = "show: {contact: 'Mara Lind of the sound department of the Corn Exchange, house extension 21 or stage door 4 after hours'}\nchannels: {1: {by: A}}"
+    (sheet,) = make("contact-strip", reading_of(text, tmp_path).show)
+    assert lay_out(sheet, load_metrics()).findings == ()

@@ -1,62 +1,49 @@
-"""The coordinator's reply: asked, granted and programmed side by side, sorted by who has to do something."""
+"""The coordinator's reply: asked, granted and programmed side by side, and what each difference asks for."""
 
-from collections.abc import Iterator
-
-from paperwork.document import Blank, Cell, Column, Group, Note, Row, Sheet, Table, cell, fact, row, words
+from paperwork.document import Blank, Cell, Column, Group, Line, Row, Sheet, Table, WriteIn, cell, fact, row, words
 from paperwork.model import Channel, Show
-from paperwork.names import shorten_ids
 from paperwork.sheets import forms
-from paperwork.sheets.frame import frame_sheet, subjects_of_channel, title_fact_of, title_of
+from paperwork.sheets.frame import frame_sheet, licence_caution, subjects_of_channel, title_fact_of, title_of
 from paperwork.sheets.production.frequency_request import asked_hz
-from paperwork.styles import HAND, HAND_FREQUENCY, HAND_NUMBER, HAND_STRONG
+from paperwork.styles import HAND, HAND_FREQUENCY, HAND_NUMBER, HAND_STRONG, NOTE
 from paperwork.units import format_khz, format_mhz
 from paperwork.words import words_of
 
 NAME = "frequency-reply"
 ROW_UM = 11_000
-ORDER = ("refused", "retune", "moved", "waiting", "same")
+ORDER = ("refused", "retune", "waiting", "moved", "same")
 """What the reply means for a channel, the most urgent first."""
+
+BUSY = frozenset({"refused", "retune", "waiting"})
+"""States after which somebody has something to do."""
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
-    """One sheet of the channels that tell what was asked or granted; the others are counted under it."""
-    told = [one for one in show.channels.values() if one.refused or (one.asked_hz, one.granted_hz) != (None, None)]
-    if not any(one.refused or one.granted_hz is not None for one in told):
+    """One sheet with a row for every channel, as soon as one of them is told to be granted or refused."""
+    if not any(one.refused or one.granted_hz is not None for one in show.channels.values()):
         return ()
     w = words_of(show.production.language)
     columns = (
-        Column(w["head channel"], 22_000, spares=True), Column(w["head role only"], share=1),
-        *(Column(w[f"reply head {what}"], 34_000, align="point") for what in ("asked", "granted", "set")),
-        forms.tick_column(w["reply head done"]), Column(w["head initials"], forms.WRITE_UM),
+        Column(w["head channel"], 22_000, spares=True), Column(w["head role only"]),
+        *(Column(w[f"reply head {what}"], 25_000, align="point") for what in ("asked", "granted", "set")),
+        Column(w["reply head do"]), Column(w["head done"], forms.SHORT_UM),
     )
     by_state: dict[str, list[Channel]] = {}
-    for channel in told:
+    for channel in show.channels.values():
         by_state.setdefault(state_of(channel), []).append(channel)
     groups = tuple(
         Group(
             tuple(_row_of(show, channel, state) for channel in by_state[state]), w[f"reply {state}"],
-            w["reply count"].format(count=len(by_state[state])), facts=(state,),
+            str(len(by_state[state])), facts=(state,),
         )
         for state in ORDER if state in by_state
     )
-    licence = show.production.licence
-    caution = w["licence caution told"].format(licence=licence) if licence else w["licence caution"]
-    return (
-        frame_sheet(
-            show, NAME, w["reply"], (Table(columns, groups, row_um=ROW_UM), *_untold(show, told)), subtitle=(w["reply order"],), cautions=(caution,),
-        ),
-    )
-
-
-def _untold(show: Show, told: list[Channel]) -> Iterator[Note]:
-    rest = tuple(one.id for one in show.channels.values() if one not in told)
-    if rest:
-        w = words_of(show.production.language)
-        yield Note(w["reply untold"].format(channels=shorten_ids(rest)), facts=rest)
+    body = Table(columns, groups, row_um=ROW_UM)
+    return (frame_sheet(show, NAME, w["reply"], (body,), subtitle=(w["reply order"],), cautions=(licence_caution(show),)),)
 
 
 def state_of(channel: Channel) -> str:
-    """What the reply asks for: cells out, retune, nothing though it moved, wait, or nothing at all."""
+    """What the reply asks for: another frequency, retuning, asking again, or nothing (as asked, or elsewhere and set)."""
     if channel.refused:
         return "refused"
     if channel.granted_hz is None:
@@ -68,26 +55,34 @@ def state_of(channel: Channel) -> str:
 
 def _row_of(show: Show, channel: Channel, state: str) -> Row:
     w = words_of(show.production.language)
-    asked = asked_hz(channel)
-    shift = (channel.granted_hz or 0) - (asked or 0)
-    moved = channel.granted_hz is not None and asked is not None and shift
-    told = w["reply by"].format(khz=f"{'+' if shift > 0 else '−'}{format_khz(abs(shift))}") if moved else ""
-    granted = cell(fact(w["reply no"], HAND_STRONG, of="refused")) if channel.refused else _mhz_cell(channel.granted_hz, told)
-    busy = state in ("refused", "retune")
+    granted = cell(fact(w["reply no"], HAND_STRONG, of="refused")) if channel.refused else _mhz_cell(channel.granted_hz)
+    busy = state in BUSY
     return row(
         forms.number_cell(channel, HAND_NUMBER),
-        cell(fact(title_of(show, channel), HAND_STRONG, of=title_fact_of(channel)), words(channel.pack, HAND)),
-        _mhz_cell(asked),
+        cell(fact(title_of(show, channel), HAND_STRONG, of=title_fact_of(channel)), _pack_line(show, channel)),
+        _mhz_cell(asked_hz(channel)),
         granted,
         _mhz_cell(channel.hz),
-        forms.tick_cell() if busy else cell(words("–", HAND)),
-        forms.write_cell() if busy else cell(),
+        _what_to_do(show, channel, state),
+        cell(WriteIn()) if busy else cell(words("–", HAND)),
         mark=w["reply mark"] if busy else "",
         subjects=subjects_of_channel(show, channel),
         where=channel.where.record,
     )
 
 
-def _mhz_cell(hz: int | None, under: str = "") -> Cell:
-    number = Blank(style=HAND_FREQUENCY) if hz is None else fact(format_mhz(hz), HAND_FREQUENCY)
-    return cell(number, words(under, HAND))
+def _pack_line(show: Show, channel: Channel) -> Line:
+    told = words_of(show.production.language)["label pack"].format(pack=channel.pack) if channel.pack != channel.id else ""
+    return words(told, HAND)
+
+
+def _what_to_do(show: Show, channel: Channel, state: str) -> Cell:
+    """How far the grant is from what was asked, and what that asks of whoever reads it."""
+    w, asked = words_of(show.production.language), asked_hz(channel)
+    shift = 0 if channel.granted_hz is None or asked is None else channel.granted_hz - asked
+    by = w["reply by"].format(khz=f"{'+' if shift > 0 else '−'}{format_khz(abs(shift))}") if shift else ""
+    return cell(words(by, NOTE), words(w[f"reply do {state}"], NOTE))
+
+
+def _mhz_cell(hz: int | None) -> Cell:
+    return cell(Blank(style=HAND_FREQUENCY) if hz is None else fact(format_mhz(hz), HAND_FREQUENCY))

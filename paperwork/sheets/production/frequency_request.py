@@ -3,18 +3,18 @@
 from collections import Counter
 from collections.abc import Iterator
 
-from paperwork.document import Blank, Column, Group, Note, Row, Sheet, Table, cell, fact, row, words
+from paperwork.document import Blank, Cell, Column, Group, Line, Row, Sheet, Table, cell, fact, row, words
 from paperwork.finding import Subject
 from paperwork.model import Channel, Other, RadioType, Show
 from paperwork.plan.timeline import powered_stretches
 from paperwork.sheets import forms
-from paperwork.sheets.frame import frame_sheet
-from paperwork.styles import HAND, HAND_FREQUENCY, HAND_STRONG, NOTE
+from paperwork.sheets.frame import frame_sheet, licence_caution, people_lines
+from paperwork.styles import HAND, HAND_FREQUENCY, HAND_STRONG
 from paperwork.units import format_edge, format_khz, format_mhz
-from paperwork.words import format_date, words_of
+from paperwork.words import format_date, list_words, words_of
 
 NAME = "frequency-request"
-ROW_UM = 10_000
+ROW_UM = 9_000
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
@@ -23,16 +23,14 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         return ()
     w = words_of(show.production.language)
     columns = (
-        Column(w["request head row"], 25_000), Column(w["request head use"], share=4), Column(w["request head tunes"], share=5),
-        Column(w["request head power"], 22_000), Column(w["request head asked"], 32_000, align="point"),
-        Column(w["request head granted"], 46_000),
+        Column(w["request head row"], 22_000), Column(w["request head use"], share=6), Column(w["request head tunes"], share=5),
+        Column(w["request head width"], forms.SHORT_UM), Column(w["request head power"], forms.SHORT_UM),
+        Column(w["request head asked"], 27_000, align="point"), Column(w["request head granted"], 31_000),
     )
-    groups = tuple(Group(tuple(rows), title) for title, rows in _groups(show) if rows)
-    blocks = (*_letter(show), _summary(show), Table(columns, groups, row_um=ROW_UM))
+    groups = tuple(Group(tuple(rows), title, str(len(rows))) for title, rows in _groups(show) if rows)
+    blocks = (_letter(show), _summary(show), Table(columns, groups, row_um=ROW_UM))
     return (
-        frame_sheet(
-            show, NAME, w["request"], blocks, subtitle=(w["request order"],), cautions=(w["licence caution"],),
-        ),
+        frame_sheet(show, NAME, w["request"], blocks, subtitle=(w["request order"],), cautions=(licence_caution(show),)),
     )
 
 
@@ -41,18 +39,25 @@ def asked_hz(channel: Channel) -> int | None:
     return channel.hz if channel.asked_hz is None else channel.asked_hz
 
 
-def _letter(show: Show) -> Iterator[Note]:
-    """Everything about the show that a coordinator asks for; what is not told is left out, and asked for on the phone."""
+def _letter(show: Show) -> Table:
+    """Everything about the show that a coordinator asks for; what is not told has a line for a pen."""
     w, production = words_of(show.production.language), show.production
     days = [format_date(day, production.language) for day in (production.first_day, production.last_day) if day]
-    on_air = [f"{forms.time_of_day(one.from_s)}–{forms.time_of_day(one.to_s)}" for one in powered_stretches(show)]
-    told = (
-        ("request for", production.company), ("request at", production.venue), ("request days", " – ".join(dict.fromkeys(days))),
-        ("request on air", ", ".join(on_air)), ("request contact", production.contact), ("request licence", production.licence),
-    )
-    text = "   ".join(w[key].format(told=value) for key, value in told if value)
-    if text:
-        yield Note(text, NOTE, facts=(*(value for key, value in told[:2]), *on_air, production.contact, production.licence))
+    on_air = ", ".join(f"{forms.time_of_day(one.from_s)}–{forms.time_of_day(one.to_s)}" for one in powered_stretches(show))
+    told = {
+        "for": cell(fact(production.company, HAND)),
+        "contact": cell(fact(production.contact, HAND)),
+        "at": cell(fact(production.venue, HAND)),
+        "licence": cell(fact(production.licence, HAND), fact(production.licensed_for, HAND)),
+        "days": cell(fact(" – ".join(dict.fromkeys(days)), HAND, of=f"{production.first_day} {production.last_day}" if days else "")),
+        "antennas": cell(),
+        "on air": cell(fact(on_air, HAND)),
+        "answer": cell(),
+    }
+    cells = [(cell(words(w[f"request {key}"], HAND_STRONG)), value if value.items else forms.write_cell()) for key, value in told.items()]
+    rows = tuple(row(*left, *right) for left, right in zip(cells[::2], cells[1::2], strict=True))
+    label, value = Column("", 30_000), Column("")
+    return Table((label, value, label, value), (Group(rows),), row_um=ROW_UM)
 
 
 def _summary(show: Show) -> Table:
@@ -61,17 +66,21 @@ def _summary(show: Show) -> Table:
     needed = Counter(one.radio for one in show.channels.values() if not one.spare)
     spare = Counter(one.radio for one in show.channels.values() if one.spare)
     columns = (
-        Column(w["request head type"], share=3), Column(w["request head needed"], 24_000), Column(w["request head spares"], 24_000),
-        Column(w["request head range"], share=3), Column(w["request head step"], 30_000), Column(w["request head width"], 30_000),
+        Column(w["request head type"], share=6), Column(w["request head needed"], 16_000), Column(w["request head spares"], 16_000),
+        Column(w["request head tunes"], share=5), Column(w["request head step"], forms.SHORT_UM),
+        Column(w["request head width"], forms.SHORT_UM), Column(w["request head power"], forms.SHORT_UM),
+        Column(w["request head emission"], forms.SHORT_UM),
     )
     rows = tuple(
         row(
-            cell(fact(radio.id, HAND_STRONG), words(w[radio.kind], HAND)),
+            cell(fact(f"{radio.id}, {w[radio.kind]}", HAND_STRONG, of=f"{radio.id} {radio.kind}")),
             cell(fact(str(needed[radio.id]), HAND_STRONG)),
             cell(fact(str(spare[radio.id]), HAND_STRONG)),
-            cell(fact(_tunes(radio), HAND)),
-            cell(fact(f"{format_khz(radio.step_hz)} kHz" if radio.step_hz else "", HAND)),
-            cell(fact(f"{format_khz(radio.bandwidth_hz)} kHz" if radio.bandwidth_hz else "", HAND)),
+            _told(_tunes(radio)),
+            _told(_khz(radio.step_hz)),
+            _told(_khz(radio.bandwidth_hz)),
+            _told(radio.power),
+            forms.write_cell(),
             subjects=(Subject("radios", radio.id),),
             where=radio.where.record,
         )
@@ -80,8 +89,17 @@ def _summary(show: Show) -> Table:
     return Table(columns, (Group(rows),), row_um=ROW_UM)
 
 
+def _told(text: str) -> Cell:
+    """What is known, else a line for a pen: an authority asks for it."""
+    return cell(fact(text, HAND)) if text else forms.write_cell()
+
+
+def _khz(hz: int | None) -> str:
+    return f"{format_khz(hz)} kHz" if hz else ""
+
+
 def _tunes(radio: RadioType | None) -> str:
-    return ", ".join(f"{format_edge(span.low_hz)}–{format_edge(span.high_hz)} MHz" for span in radio.tunes) if radio else ""
+    return ", ".join(f"{format_edge(span.low_hz)}–{format_edge(span.high_hz)}" for span in radio.tunes) if radio else ""
 
 
 def _groups(show: Show) -> Iterator[tuple[str, list[Row]]]:
@@ -92,17 +110,28 @@ def _groups(show: Show) -> Iterator[tuple[str, list[Row]]]:
     yield w["request others"], [_other_row(show, one) for one in show.others.values()]
 
 
+def _where_and_when(show: Show, zone: str, bill: tuple[str, ...]) -> Iterator[Line]:
+    """The zone and the parts of the bill of a carrier that is not on the air everywhere and always."""
+    if zone:
+        yield fact(zone, HAND)
+    if bill:
+        yield fact(list_words(bill, show.production.language), HAND, of=" ".join(bill))
+
+
 def _channel_row(show: Show, channel: Channel) -> Row:
     w = words_of(show.production.language)
     radio, transmitter = show.radio_of(channel), show.transmitters.get(channel.pack)
     hz = asked_hz(channel)
-    kind = w[radio.kind] if radio else ""
-    power = (transmitter.power if transmitter else "") or (radio.power if radio else "")
+    backs = people_lines(show, channel, HAND) if channel.spare else ()
     return row(
         cell(fact(channel.id, HAND_STRONG)),
-        cell(fact(kind, HAND, of=radio.kind if radio else "")),
-        cell(fact(_tunes(radio), HAND)),
-        cell(fact(power, HAND)),
+        cell(
+            fact(w[radio.kind] if radio else "", HAND, of=radio.kind if radio else ""), *backs,
+            *_where_and_when(show, channel.zone, channel.bill),
+        ),
+        _told(_tunes(radio)),
+        _told(_khz(radio.bandwidth_hz if radio else None)),
+        _told((transmitter.power if transmitter else "") or (radio.power if radio else "")),
         cell(fact(format_mhz(hz), HAND_FREQUENCY) if hz is not None else Blank(style=HAND_FREQUENCY)),
         forms.write_cell(),
         subjects=(Subject("channels", channel.id),),
@@ -111,12 +140,12 @@ def _channel_row(show: Show, channel: Channel) -> Row:
 
 
 def _other_row(show: Show, other: Other) -> Row:
-    width = f"{format_khz(other.bandwidth_hz)} kHz" if other.bandwidth_hz else ""
     return row(
         cell(fact(other.id, HAND_STRONG)),
-        cell(fact(other.kind, HAND)),
-        cell(fact(width, HAND)),
-        cell(),
+        cell(fact(other.kind, HAND), *_where_and_when(show, other.zone, other.bill)),
+        cell(words("–", HAND)),
+        _told(_khz(other.bandwidth_hz)),
+        forms.write_cell(),
         cell(fact(format_mhz(other.hz), HAND_FREQUENCY) if other.hz is not None else Blank(style=HAND_FREQUENCY)),
         forms.write_cell(),
         subjects=(Subject("others", other.id),),

@@ -1,11 +1,14 @@
-"""Inventory and hire return: what went out, by serial, what came back, and in which state. Signed by both sides."""
+"""Inventory and hire return: what went out, by serial, what came back, and in which state. Signed by both sides.
 
-from typing import NamedTuple
+Transmitters are ticked one by one, with what is clipped to each; whatever is had by the dozen is counted, out and back.
+"""
 
-from paperwork.document import Column, Group, Row, Sheet, Table, cell, fact, row, words
+from collections.abc import Iterator
+
+from paperwork.document import Cell, Column, Group, Row, Sheet, Table, cell, fact, row, words
 from paperwork.finding import Subject
 from paperwork.model import Show
-from paperwork.names import natural_key
+from paperwork.names import natural_key, shorten_ids
 from paperwork.plan.stock import count_capsules
 from paperwork.sheets import forms
 from paperwork.sheets.frame import frame_sheet
@@ -14,41 +17,102 @@ from paperwork.words import words_of
 
 NAME = "inventory"
 ROW_UM = 9_400
-
-
-class Item(NamedTuple):
-    """What it is, how many, its serial, what it is used as; `of` is the fact where `what` holds words of a language."""
-
-    what: str
-    count: str
-    serial: str
-    used: str
-    subject: Subject
-    of: str = ""
+IN_EAR = "in-ear"
+COUNT_UM = 24_000
+"""A column for a counted number with a word: 21 mm of handwriting (common practice, no source)."""
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
-    """One sheet: transmitters by pack, capsules by kind, racks, and lines for what nobody ever writes down."""
+    """One sheet: transmitters by pack, then what is counted, and lines for what nobody ever writes down."""
     if not (show.transmitters or show.capsules or show.racks):
         return ()
     w = words_of(show.production.language)
-    columns = (
-        Column(w["inventory head item"], share=4), Column(w["inventory head count"], 16_000),
-        Column(w["inventory head serial"], share=3), Column(w["inventory head used"], share=2),
-        forms.tick_column(w["inventory head out"]), forms.tick_column(w["inventory head back"]),
-        Column(w["inventory head state"], 44_000),
-    )
-    titled = (
-        (w["inventory transmitters"], _transmitters(show)), (w["inventory capsules"], _capsules(show)),
-        (w["inventory racks"], _racks(show)),
-    )
-    groups = [Group(tuple(map(_row_of, items)), title) for title, items in titled if items]
-    groups.append(Group(tuple(_open_row(name) for name in w["inventory accessories"].split(", ")), w["inventory others"]))
-    blocks = (Table(columns, tuple(groups), row_um=ROW_UM), _signatures(show))
+    blocks = (*_transmitters(show), _counted(show), _signatures(show))
     sheet = frame_sheet(
         show, NAME, w["inventory"], blocks, subtitle=(w["inventory order"],), cautions=(w["inventory caution"], w["cell caution"])
     )
     return (forms.keep(sheet),)
+
+
+def _transmitters(show: Show) -> Iterator[Table]:
+    """Each with its serial, the channel it plays, and a square for each thing that goes and comes with it."""
+    if not show.transmitters:
+        return
+    w = words_of(show.production.language)
+    ticked = ("out", "back", "antenna", "clip", "pouch")
+    columns = (
+        Column(w["inventory head item"], share=4), Column(w["inventory head serial"], share=4),
+        Column(w["inventory head used"], share=2), *(forms.tick_column(w[f"inventory head {name}"]) for name in ticked),
+        Column(w["inventory head state"], 46_000),
+    )
+    used = {channel.pack: channel.id for channel in show.channels.values()}
+    rows = tuple(
+        row(
+            cell(fact(" ".join(filter(None, (id, one.radio))), HAND_STRONG)),
+            _told(one.serial), cell(fact(used.get(id, ""), HAND)),
+            *(forms.tick_cell() for _ in ticked), forms.write_cell(),
+            subjects=(Subject("transmitters", id),), where=one.where.record,
+        )
+        for id, one in sorted(show.transmitters.items(), key=lambda pair: natural_key(pair[0]))
+    )
+    yield Table(columns, (Group(rows, w["inventory transmitters"], str(len(rows))),), row_um=ROW_UM)
+
+
+def _counted(show: Show) -> Table:
+    """What is had by the dozen, and what is forgotten: how many there should be, and how many were counted each way."""
+    w = words_of(show.production.language)
+    columns = (
+        Column(w["inventory head item"], share=5), Column(w["inventory head serial"], share=3),
+        Column(w["inventory head count"], forms.SHORT_UM),
+        *(Column(w[f"inventory head counted {way}"], COUNT_UM) for way in ("out", "back")),
+        Column(w["inventory head state"], 46_000),
+    )
+    capsules = [line.owned for line in count_capsules(show)]
+    listed = (
+        ("capsules", list(_capsules(show)), str(sum(filter(None, capsules))) if None not in capsules else ""),
+        ("racks", list(_racks(show)), str(sum(len(rack.units) for rack in show.racks.values()))),
+        ("in-ears", list(_in_ears(show)), ""),
+    )
+    groups = [Group(tuple(rows), w[f"inventory {kind}"], total) for kind, rows, total in listed if rows]
+    names = w["inventory accessories"].split(", ")
+    groups.append(Group(tuple(_row_of(cell(words(name, HAND_STRONG)), "", None) for name in names), w["inventory others"]))
+    return Table(columns, tuple(groups), row_um=ROW_UM)
+
+
+def _capsules(show: Show) -> Iterator[Row]:
+    for line in count_capsules(show):
+        capsule = show.capsules[line.id]
+        told = ", ".join(filter(None, (line.id, capsule.type, capsule.pattern)))
+        yield _row_of(cell(fact(told, HAND_STRONG)), capsule.serial, line.owned, Subject("capsules", line.id))
+
+
+def _racks(show: Show) -> Iterator[Row]:
+    w = words_of(show.production.language)
+    for rack in show.racks.values():
+        told = w["inventory rack"].format(rack=rack.id, slots=rack.slots)
+        name = cell(fact(told, HAND_STRONG, of=f"{rack.id} {rack.slots}"))
+        yield _row_of(name, "", len(rack.units), Subject("racks", rack.id))
+
+
+def _in_ears(show: Show) -> Iterator[Row]:
+    """The in-ears that somebody of ours hears: each transmitter, and its packs, whose number may not be told."""
+    w = words_of(show.production.language)
+    for other in show.others.values():
+        if other.kind == IN_EAR and (other.packs or other.listeners):
+            packs = shorten_ids(other.packs)
+            sender, receivers = (w[f"inventory ear {what}"].format(other=other.id, packs=packs) for what in ("sender", "packs"))
+            told = Subject("others", other.id)
+            yield _row_of(cell(fact(sender, HAND_STRONG, of=other.id)), "", 1, told)
+            yield _row_of(cell(fact(receivers.strip(), HAND_STRONG, of=f"{other.id} {packs}")), "", len(other.packs) or None, told)
+
+
+def _row_of(name: Cell, serial: str, count: int | None, *subjects: Subject) -> Row:
+    counted = forms.write_cell() if count is None else cell(fact(str(count), HAND_STRONG))
+    return row(name, _told(serial), counted, *(forms.write_cell() for _ in range(3)), subjects=subjects)
+
+
+def _told(text: str) -> Cell:
+    return cell(fact(text, HAND)) if text else forms.write_cell()
 
 
 def _signatures(show: Show) -> Table:
@@ -61,52 +125,3 @@ def _signatures(show: Show) -> Table:
         row(cell(words(w[f"inventory {when}"], HAND_STRONG)), *(forms.write_cell() for _ in range(3))) for when in ("going", "coming")
     )
     return Table(columns, (Group(rows),), row_um=14_000)
-
-
-def _transmitters(show: Show) -> list[Item]:
-    used = {channel.pack: channel.id for channel in show.channels.values()}
-    return [
-        Item(" ".join(filter(None, (id, one.radio))), "1", one.serial, used.get(id, ""), Subject("transmitters", id))
-        for id, one in sorted(show.transmitters.items(), key=lambda pair: natural_key(pair[0]))
-    ]
-
-
-def _capsules(show: Show) -> list[Item]:
-    items = []
-    for line in count_capsules(show):
-        capsule = show.capsules[line.id]
-        told = ", ".join(filter(None, (capsule.type, capsule.pattern)))
-        count = "" if line.owned is None else str(line.owned)
-        items.append(Item(f"{line.id}, {told}" if told else line.id, count, capsule.serial, "", Subject("capsules", line.id)))
-    return items
-
-
-def _racks(show: Show) -> list[Item]:
-    w = words_of(show.production.language)
-    return [
-        Item(
-            w["inventory rack"].format(rack=rack.id, slots=rack.slots), str(len(rack.units)), "", "", Subject("racks", rack.id),
-            of=f"{rack.id} {rack.slots}",
-        )
-        for rack in show.racks.values()
-    ]
-
-
-def _row_of(item: Item) -> Row:
-    return row(
-        cell(fact(item.what, HAND_STRONG, of=item.of)),
-        cell(fact(item.count, HAND_STRONG)),
-        cell(fact(item.serial, HAND)) if item.serial else forms.write_cell(),
-        cell(fact(item.used, HAND)),
-        forms.tick_cell(),
-        forms.tick_cell(),
-        forms.write_cell(),
-        subjects=(item.subject,),
-    )
-
-
-def _open_row(name: str) -> Row:
-    return row(
-        cell(words(name, HAND_STRONG)), cell(), forms.write_cell(), cell(), forms.tick_cell(), forms.tick_cell(),
-        forms.write_cell(),
-    )
