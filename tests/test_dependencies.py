@@ -37,4 +37,4 @@ def test_developers_md_gives_the_reason_for_each_library_and_its_bound(wanted):
 
 def test_a_library_has_one_lowest_version_in_all_extras():
     names = [line.partition("==")[0] for line in list_lower_bounds(PYPROJECT)]
-    assert sorted(set(names)) == names
+    assert len(set(names)) == len(names)
