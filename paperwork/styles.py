@@ -61,6 +61,9 @@ DRESS_NUMBER = Style("dress number", 8_000, 5_000, "bold", figures=True, breaks=
 DRESS_TIME = Style("dress time", 7_600, 4_600, "bold", figures=True, breaks=False)
 DRESS_STRONG = Style("dress strong", 3_800, 2_800, "bold", lines=3)
 DRESS = Style("dress", 3_400, 2_800, lines=3)
+LIST_NUMBER = Style("list number", 4_400, 3_600, "bold", figures=True, breaks=False)
+LIST_STRONG = Style("list strong", 3_300, 2_800, "bold", lines=3)
+LIST = Style("list", 2_800, 2_800, lines=4)
 
 # A plot, read from 0.5 m in the wings: 16 minutes of arc are 2.33 mm, 22 are 3.2 mm.
 PLOT_TITLE = Style("plot title", 3_200, 2_600, "bold", lines=3)
@@ -85,6 +88,10 @@ SPECTRUM_AXIS = Style("spectrum axis", 2_800, 2_600, figures=True, breaks=False)
 
 # A card, read from 0.4 m in near dark: the height that is almost always read right, 7 mrad, is 2.8 mm.
 CARD_KEY = Style("card key", 13_000, 9_000, "bold", figures=True, breaks=False)
+POUCH_KEY = Style("pouch key", 18_000, 9_000, "bold", figures=True, breaks=False)
+CARD_ID = Style("card id", 9_000, 5_000, "bold", figures=True, breaks=False)
+"""A key that may be a word: it is longer than a number and may be lower."""
+
 CARD_STRONG = Style("card strong", 4_800, 3_400, "bold")
 CARD_TEXT = Style("card text", 3_200, 2_800)
 CARD_ORDINAL = Style("card ordinal", 9_000, 5_000, "bold", figures=True, breaks=False)
@@ -98,6 +105,7 @@ STRIP_ROLE = Style("strip role", 7_600, 5_000, "bold")
 
 # A square on a table, found from across the room: 40 to 60 mm figures (common practice, no source); six to a page.
 SQUARE_KEY = Style("square key", 40_000, 40_000, "bold", figures=True, breaks=False)
+SQUARE_ID = Style("square id", 22_000, 11_600, "bold", figures=True, breaks=False)
 SQUARE_NAME = Style("square name", 7_000, 4_600, "bold")
 
 # The furniture of a page.

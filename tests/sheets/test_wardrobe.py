@@ -1,9 +1,12 @@
 """Wardrobe's papers: everybody is on them, in the order of the house, and no frequency is."""
 
 import re
+from dataclasses import replace
 
 import pytest
 
+from paperwork.document import Tick
+from paperwork.model import Person
 from paperwork.plan.events import list_events
 from paperwork.plan.handovers import Handover
 from paperwork.plan.walls import put_on_walls
@@ -30,8 +33,37 @@ def test_the_dressing_list_has_everybody_with_pouch_and_belt():
     assert set(rows) == worn
     for name in worn:
         person = example().people[name]
-        assert rows[name][2:4] == [[person.pouch], [person.belt]]
+        assert rows[name][2][0] == person.pouch and rows[name][3] == [person.belt]
     assert rows["Kwame Boateng"] == [["Kwame Boateng", "INNKEEPER"], ["10"], ["10"], ["L"], ["8"], [], []]
+
+
+def test_second_packs_and_in_ears_hang_ready_with_the_first():
+    rows = {row[0][0]: row for row in rows_of(make("dressing-list")[0])}
+    assert rows["Noor Haddad"][1:5] == [["01", "22", "EARS 2"], ["01", "01B, second", "in-ears"], ["S"], ["5", "5"]]
+    assert rows["Aoife Ní Bhriain"][0] == ["Aoife Ní Bhriain", "WIDOW", "covers ELSPETH"]
+    assert rows["Bertil Åkesson"][5] == ["handheld H1 for 1.5"]
+    (table,) = make("dressing-list")[0].blocks
+    ticks = sum(isinstance(item, Tick) for group in table.groups for row in group.rows for parts in row.cells for part in parts for item in part.items)
+    noted = [int(group.note.split()[-1]) for group in table.groups]
+    assert ticks == sum(noted) == 25 + 3 + 4
+
+
+EARS = """
+others: {EARS: {kind: in-ear, mhz: 640, listeners: "Ida Voss, pit"}}
+people: {Ida Voss: {room: 2}, Mara Lind: {room: 1}}
+channels: {01: {role: VERA, by: Mara Lind}}
+"""
+
+
+def test_somebody_with_in_ears_alone_is_on_the_list_and_a_place_that_is_nobody_is_not(tmp_path):
+    rows = rows_of(make("dressing-list", show_of(EARS, tmp_path))[0])
+    assert [(row[0][0], row[1]) for row in rows] == [("Mara Lind", ["01"]), ("Ida Voss", ["EARS"])]
+    (sheet,) = make("pouch-cards", show_of(EARS, tmp_path))
+    assert [card.key.text for block in sheet.blocks for card in block.cards] == ["01", "EARS"]
+    (sheet,) = make("mic-table-squares", show_of(EARS, tmp_path))
+    assert [(card.key.text, card.items[0].text) for block in sheet.blocks for card in block.cards] == [
+        ("01", "VERA"), ("EARS", "Ida Voss"), ("EARS", "pit"),
+    ]
 
 
 def test_the_dressing_list_says_to_whom_a_pack_goes_and_back():
@@ -124,15 +156,64 @@ def test_the_time_for_a_change_runs_from_the_last_exit_to_the_next_entrance(tmp_
 
 def test_placement_notes_have_a_row_for_each_look_and_lines_for_whoever_has_none():
     rows = rows_of(make("placement-notes")[0])
-    looks = [row for row in rows if row[1][0] == "Noor Haddad"]
-    assert [(row[2], row[3], row[4]) for row in looks] == [
-        (["school dress"], ["small of back"], ["hairline"]),
-        (["oilskin and sou'wester", "from 1.7"], ["inner pocket"], ["hat brim"]),
-        (["mourning dress", "from 2.1"], ["small of back"], ["hairline"]),
+    looks = [row for row in rows if row[2][0] == "Noor Haddad"]
+    assert [row[:6] for row in looks] == [
+        [["01", "22"], ["second"], ["Noor Haddad", "ELSPETH"], ["school dress"], ["small of back", "thigh"], ["hairline"]],
+        [["01", "22"], ["second"], ["Noor Haddad", "ELSPETH"], ["oilskin and sou'wester", "from 1.7"], ["inner pocket", "thigh"], ["hat brim"]],
+        [["01", "22"], ["second"], ["Noor Haddad", "ELSPETH"], ["mourning dress", "from 2.1"], ["small of back", "thigh"], ["hairline"]],
     ]
     worn = {name for one in example().channels.values() if one.radio != "hand" for name in example().performers_of(one)}
-    assert {row[1][0] for row in rows} == worn
+    assert {row[2][0] for row in rows} == worn
+    assert titles_of(make("placement-notes")[0]) == ["", "Covers, if they go on"]
+    assert (rows[-5][0], rows[-5][2], rows[-5][6]) == (["01"], ["Aoife Ní Bhriain", "ELSPETH"], ["tone 2, omni"])
     assert "talks to the cast before curtain up" in printed("placement-notes")
+
+
+NOTES = """
+people: {Mara Lind: {room: 1}}
+capsules: {beige: {type: lavalier}}
+channels:
+  01: {role: VERA, by: Mara Lind, capsule: beige, notes: ask about tape B, notes for: wardrobe}
+  02: {role: MAID, by: Mara Lind, capsule: beige, notes: EQ is a compromise, notes for: deck}
+  03: {role: COOK, by: Mara Lind, capsule: beige, notes: comes off for the fight}
+"""
+
+
+@pytest.mark.parametrize("name", ("dressing-list", "placement-notes"))
+def test_notes_are_printed_for_those_whom_they_are_for(tmp_path, name):
+    told = list(texts_of(make(name, show_of(NOTES, tmp_path))[0]))
+    assert "ask about tape B" in told and "comes off for the fight" in told and "EQ is a compromise" not in told
+
+
+def test_a_look_told_for_a_scene_without_its_performer_counts_from_the_next_one_on_every_paper(tmp_path):
+    """The apron is told for b, in which nobody of hers is live: card, notes and change sheet all say c."""
+    show = show_of(LOOKS, tmp_path)
+    assert rows_of(make("quick-changes", show)[0])[0][1][0] == "c"
+    assert rows_of(make("placement-notes", replace(show, people={"Mara Lind": Person("Mara Lind")}))[0])[1][3] == ["apron", "from c"]
+
+
+SWING = """
+people: {Ines Rau: {pouch: 30, belt: L}, Mara Lind: {}, Ben Arlo: {}}
+roles: {VERA: {}, TOM: {}}
+channels: {01: {role: VERA, by: Mara Lind}, 02: {role: TOM, by: Ben Arlo}, 03: {role: VERA, doubles: 01}}
+covers: {a: {role: VERA, by: Ines Rau}, b: {role: TOM, by: Mara Lind}}
+"""
+
+
+def test_a_cover_who_wears_nothing_else_has_a_card_and_a_second_pack_a_line_for_its_pouch(tmp_path):
+    (sheet,) = make("pouch-cards", show_of(SWING, tmp_path))
+    cards = [([card.key.text, *(item.text for item in card.items)], [item.text for item in card.foot]) for card in sheet.blocks[0].cards]
+    assert cards == [
+        (["01", "Mara Lind", "VERA"], []), (["02", "Ben Arlo", "TOM"], []),
+        (["03", "Mara Lind", "VERA", "second pack of 01"], ["pouch"]), (["01", "Ines Rau", "cover for VERA"], ["pouch 30, belt L"]),
+    ]
+
+
+def test_a_square_says_what_lies_there_where_its_number_does_not():
+    lines = {card.key.text: [item.text for item in card.items] for card in make("mic-table-squares")[0].blocks[0].cards}
+    assert lines["12"] == ["SPARE", "pack S1"] and lines["32"] == ["SPARE", "handheld H4"]
+    assert lines["29"] == ["CRIER", "Bertil Åkesson  ·  handheld H1"] and lines["01"] == ["ELSPETH", "Noor Haddad"]
+    assert lines["22"] == ["ELSPETH", "Noor Haddad  ·  second pack of 01"]
 
 
 CHILD = """

@@ -1,76 +1,141 @@
 """The dressing list: room by room who wears which pack in which pouch, and where it sits. One bar a door."""
 
 from collections.abc import Iterator
+from typing import NamedTuple
 
-from paperwork.document import Column, Group, Row, Sheet, Table, cell, fact, row
+from paperwork.document import Cell, Column, Group, Line, Row, Sheet, Table, cell, fact, row, words
 from paperwork.finding import Subject
 from paperwork.model import Show
-from paperwork.names import natural_key
+from paperwork.names import name_key, natural_key
 from paperwork.plan.handovers import Handover, list_all_handovers
 from paperwork.sheets import forms
 from paperwork.sheets.forms import Worn
 from paperwork.sheets.frame import frame_sheet, short_scene, subjects_of_channel
-from paperwork.styles import HAND, HAND_NUMBER, HAND_STRONG
+from paperwork.sheets.wardrobe.ears import Ears, list_ears
+from paperwork.styles import LIST, LIST_NUMBER, LIST_STRONG
 from paperwork.words import words_of
 
 NAME = "dressing-list"
-ROW_UM = 12_000
+ROW_UM = 9_600
+
+
+class _Kit(NamedTuple):
+    """What one performer has on a usual evening: packs, and in-ear packs."""
+
+    worn: tuple[Worn, ...]
+    ears: tuple[Ears, ...]
+
+    @property
+    def count(self) -> int:
+        """How many things lie ready."""
+        return len({one.channel.pack for one in self.worn}) + len(self.ears)
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
     """One sheet, by room and then by name. Needs rooms; no frequency is on it."""
-    worn = forms.list_worn(show)
-    if not worn or not any(person.room for person in show.people.values()):
+    kits = _list_kits(show)
+    if not kits or not any(person.room for person in show.people.values()):
         return ()
     w = words_of(show.production.language)
     columns = (
-        Column(w["dressing head who"], share=5), Column(w["head numbers"], 28_000), Column(w["head pouch"], 22_000),
-        Column(w["head belt"], 18_000), Column(w["head colour"], 18_000), Column(w["dressing head passes"], share=4),
+        Column(w["dressing head who"], share=9), Column(w["head numbers"], 23_000), Column(w["head pouch"], 27_000),
+        Column(w["head belt"], 13_000), Column(w["head colour"], 18_000), Column(w["dressing head passes"], share=11),
         forms.tick_column(w["dressing head hung"]),
     )
-    groups = tuple(_groups(show, worn))
     return (
         frame_sheet(
-            show, NAME, w["dressing"], (Table(columns, groups, row_um=ROW_UM),), subtitle=(w["dressing order"],),
-            cautions=(w["shared caution"], w["privacy caution"]),
+            show, NAME, w["dressing"], (Table(columns, tuple(_groups(show, kits)), row_um=ROW_UM),),
+            subtitle=(w["dressing order"],), cautions=(w["shared caution"], w["privacy caution"]),
         ),
     )
 
 
-def _groups(show: Show, worn: dict[str, tuple[Worn, ...]]) -> Iterator[Group]:
+def _list_kits(show: Show) -> dict[str, _Kit]:
+    """Everybody who wears a pack, and people of the company who have in-ears alone."""
+    kits = {by: _Kit(worn, ()) for by, worn in forms.list_worn(show).items()}
+    for ears in list_ears(show):
+        if ears.listener in kits or ears.listener in show.people:
+            kit = kits.get(ears.listener, _Kit((), ()))
+            kits[ears.listener] = kit._replace(ears=(*kit.ears, ears))
+    return kits
+
+
+def _groups(show: Show, kits: dict[str, _Kit]) -> Iterator[Group]:
     w = words_of(show.production.language)
     rooms: dict[str, list[str]] = {}
-    for by in worn:
+    for by in kits:
         person = show.people.get(by)
         rooms.setdefault(person.room if person else "", []).append(by)
     passed = list_all_handovers(show)
     for room in sorted(rooms, key=lambda room: (not room, natural_key(room))):
-        rows = tuple(_row_of(show, by, worn[by], passed) for by in sorted(rooms[room]))
+        rows = tuple(_row_of(show, by, kits[by], passed) for by in sorted(rooms[room], key=name_key))
         title = w["room"].format(room=room) if room else w["no room"]
-        count = sum(len(worn[by]) for by in rooms[room])
+        count = sum(kits[by].count for by in rooms[room])
         yield Group(rows, title, w["dressing count"].format(count=count), facts=(room,))
 
 
-def _row_of(show: Show, by: str, worn: tuple[Worn, ...], passed: tuple[Handover, ...]) -> Row:
-    w = words_of(show.production.language)
+def _row_of(show: Show, by: str, kit: _Kit, passed: tuple[Handover, ...]) -> Row:
+    """A part of the row for each pack, so that a second one has its own pouch, capsule and square to tick."""
     person = show.people.get(by)
-    colours = (show.capsules[one.channel.capsule].colour or one.channel.capsule if one.channel.capsule in show.capsules
-               else one.channel.capsule for one in worn)
-    passes = []
+    parts = [*(_pack_part(show, by, one) for one in kit.worn), *(_ears_part(show, ears) for ears in kit.ears)]
+    numbers, pouches, colours = zip(*parts, strict=True)
+    return row(
+        cell(fact(by, LIST_STRONG), *_role_lines(show, by, kit)), numbers, pouches,
+        cell(fact(person.belt if person else "", LIST_STRONG)), colours,
+        cell(*_passing_lines(show, by, passed)), tuple(forms.tick_cell() for _ in parts),
+        subjects=(
+            Subject("people", by), *(s for one in kit.worn for s in subjects_of_channel(show, one.channel)),
+            *(Subject("others", ears.other.id) for ears in kit.ears),
+        ),
+    )
+
+
+def _pack_part(show: Show, by: str, one: Worn) -> tuple[Cell, Cell, Cell]:
+    """Pack, pouch and capsule colour; that it is the second pack stands behind the pouch."""
+    person, channel = show.people.get(by), one.channel
+    capsule = show.capsules.get(channel.capsule)
+    colour = capsule.colour if capsule and capsule.colour else channel.capsule
+    pouch = "" if person is None else person.second_pouch if channel.doubles else person.pouch
+    second = words_of(show.production.language)["second"] if channel.doubles else ""
+    told = ", ".join(filter(None, (pouch, second)))
+    return (
+        cell(fact(channel.pack, LIST_NUMBER)),
+        cell(fact(told, LIST_STRONG, of=f"{pouch} {channel.doubles}".strip())),
+        cell(fact(colour, LIST_STRONG)),
+    )
+
+
+def _ears_part(show: Show, ears: Ears) -> tuple[Cell, Cell, Cell]:
+    told = words_of(show.production.language)["in-ears"]
+    return cell(fact(ears.number, LIST_NUMBER)), cell(words(told, LIST)), cell()
+
+
+def _role_lines(show: Show, by: str, kit: _Kit) -> Iterator[Line]:
+    """Who is played, and who is covered."""
+    roles = forms.roles_told(tuple(role for one in kit.worn for role in one.roles))
+    if roles != by:
+        yield fact(roles, LIST)
+    covered = forms.roles_told(tuple(cover.role for cover in show.covers if cover.by == by))
+    if covered:
+        yield fact(words_of(show.production.language)["covers"].format(roles=covered), LIST, of=f"covers {covered}")
+
+
+def _passing_lines(show: Show, by: str, passed: tuple[Handover, ...]) -> Iterator[Line]:
+    """To whom a pack goes and from whom, which handheld is taken up, and what wardrobe is to know."""
+    w = words_of(show.production.language)
     for one in passed:
         if by in (one.from_by, one.to_by):
-            key, body = ("dressing gives", one.to_by) if by == one.from_by else ("dressing gets", one.from_by)
-            other = body
+            key, other = ("dressing gives", one.to_by) if by == one.from_by else ("dressing gets", one.from_by)
             told = w[key].format(pack=show.channels[one.channel].pack, name=other, scene=short_scene(one.before))
-            passes.append(fact(told, HAND, of=f"{key} {one.channel} {other} {one.before.id}"))
-    name, roles = by, forms.roles_told(tuple(role for one in worn for role in one.roles))
-    return row(
-        cell(fact(name, HAND_STRONG), fact(roles if name != roles else "", HAND)),
-        cell(fact("  ".join(dict.fromkeys(one.channel.pack for one in worn)), HAND_NUMBER), key=True),
-        cell(fact(person.pouch if person else "", HAND_STRONG)),
-        cell(fact(person.belt if person else "", HAND_STRONG)),
-        cell(fact(", ".join(dict.fromkeys(filter(None, colours))), HAND_STRONG)),
-        cell(*passes),
-        forms.tick_cell(),
-        subjects=(Subject("people", by), *(s for one in worn for s in subjects_of_channel(show, one.channel))),
-    )
+            yield fact(told, LIST, of=f"{key} {one.channel} {other} {one.before.id}")
+    for channel in show.channels.values():
+        if by not in show.performers_of(channel):
+            continue
+        if forms.is_handheld(show, channel) and not channel.spare:
+            own = {role for role in channel.roles if show.roles[role].by == by}
+            live = [scene for scene in show.scenes if not own.isdisjoint(scene.live)]
+            scenes = ", ".join(short_scene(scene) for scene in live) or "–"
+            told = w["dressing held"].format(pack=channel.pack, scene=scenes)
+            yield fact(told, LIST, of=f"held {channel.id} {' '.join(scene.id for scene in live)}")
+        if channel.notes_to("wardrobe"):
+            yield fact(channel.notes_to("wardrobe"), LIST)

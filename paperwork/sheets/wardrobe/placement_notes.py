@@ -1,19 +1,17 @@
-"""Placement notes: for each body and look where the pack sits and where the capsule goes. At the mic station."""
+"""Placement notes: for each body and look where each pack sits and where its capsule goes. At the mic station."""
 
-from collections.abc import Iterator
-
-from paperwork.document import Column, Group, Row, Sheet, Table, WriteIn, cell, fact, row, words
+from paperwork.document import Cell, Column, Group, Row, Sheet, Table, WriteIn, cell, fact, row, words
 from paperwork.finding import Subject
-from paperwork.model import Look, Show
-from paperwork.plan.looks import looks_of
+from paperwork.model import Channel, Cover, Look, Show
+from paperwork.plan.covers import channel_for
+from paperwork.plan.looks import looks_of, seen_from
 from paperwork.sheets import forms
-from paperwork.sheets.forms import Worn
 from paperwork.sheets.frame import frame_sheet, short_scene, subjects_of_channel
-from paperwork.styles import HAND, HAND_NUMBER, HAND_STRONG
+from paperwork.styles import LIST, LIST_NUMBER, LIST_STRONG
 from paperwork.words import words_of
 
 NAME = "placement-notes"
-ROW_UM = 15_000
+ROW_UM = 9_600
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
@@ -23,51 +21,79 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         return ()
     w = words_of(show.production.language)
     columns = (
-        Column(w["head numbers"], 28_000), Column(w["placement head who"], share=6), Column(w["placement head look"], share=5),
-        Column(w["placement head sits"], share=4), Column(w["placement head capsule goes"], share=4),
-        Column(w["placement head capsule"], 29_000), Column(w["placement head fix"], 44_000),
+        Column(w["head numbers"], 17_000), Column("", 18_000), Column(w["placement head who"], share=6), Column(w["placement head look"], share=6),
+        Column(w["placement head sits"], share=5), Column(w["placement head capsule goes"], share=5),
+        Column(w["placement head capsule"], 32_000), Column(w["placement head fix"], 25_000), Column(w["placement head notes"], 32_000),
     )
-    rows = tuple(r for by, packs in worn.items() for r in _rows_of(show, by, packs))
+    rows = tuple(
+        _row_of(show, by, tuple(one.channel for one in packs), look, first=index == 0)
+        for by, packs in worn.items() for index, look in enumerate(looks_of(show, by) or (Look(""),))
+    )
+    covers = tuple(_cover_row(show, cover) for cover in show.covers if cover.by)
+    groups = (Group(rows), *((Group(covers, w["placement covers"]),) if covers else ()))
     return (
         frame_sheet(
-            show, NAME, w["placement"], (Table(columns, (Group(rows),), row_um=ROW_UM),), subtitle=(w["placement order"],),
+            show, NAME, w["placement"], (Table(columns, groups, row_um=ROW_UM),), subtitle=(w["placement order"],),
             cautions=(w["body caution"], w["shared caution"]), landscape=True,
         ),
     )
 
 
-def _rows_of(show: Show, by: str, worn: tuple[Worn, ...]) -> Iterator[Row]:
-    looks = looks_of(show, by) or (Look(""),)
-    for index, look in enumerate(looks):
-        yield _row_of(show, by, worn, look, first=index == 0)
-
-
-def _row_of(show: Show, by: str, worn: tuple[Worn, ...], look: Look, *, first: bool) -> Row:
+def _row_of(show: Show, by: str, channels: tuple[Channel, ...], look: Look, *, first: bool) -> Row:
+    """One look of one body, with a part for each pack."""
     w = words_of(show.production.language)
-    scene = next((scene for scene in show.scenes if scene.id == look.scene), None)
+    scene = seen_from(show, look)
     since = w["placement from"].format(scene=short_scene(scene)) if scene else ""
-    notes = tuple(dict.fromkeys(one.channel.notes for one in worn if one.channel.notes))
+    roles = forms.roles_told(tuple(role for one in channels for role in one.roles if show.roles[role].by == by))
+    notes = tuple(dict.fromkeys(filter(None, (one.notes_to("wardrobe") for one in channels)))) if first else ()
     return row(
-        cell(fact("  ".join(dict.fromkeys(one.channel.pack for one in worn)), HAND_NUMBER), key=True),
-        cell(fact(by, HAND_STRONG), fact(forms.roles_told(tuple(role for one in worn for role in one.roles)), HAND)),
-        cell(fact(look.wears, HAND_STRONG), fact(since, HAND, of=look.scene)) if look.wears or since else cell(words("–", HAND)),
-        cell(fact(look.sits, HAND_STRONG) if look.sits else WriteIn()),
-        cell(fact(look.capsule, HAND_STRONG) if look.capsule else WriteIn()),
-        cell(*_capsule_lines(show, worn)),
-        cell(*(fact(note, HAND) for note in notes if first), WriteIn(w["placement tape"]), WriteIn(w["placement note"])),
+        tuple(cell(fact(one.pack, LIST_NUMBER)) for one in channels),
+        tuple(_second_cell(show, one) for one in channels),
+        cell(fact(by, LIST_STRONG), fact(roles if roles != by else "", LIST)),
+        cell(fact(look.wears, LIST_STRONG), fact(since, LIST, of=scene.id if scene else "")) if look.wears or since else cell(words("–", LIST)),
+        tuple(_told_or_line(look.second_sits if one.doubles else look.sits) for one in channels),
+        tuple(_told_or_line("" if one.doubles else look.capsule) for one in channels),
+        tuple(_capsule_cell(show, one.capsule) for one in channels),
+        tuple(forms.write_cell() for _ in channels),
+        forms.write_cell(*(fact(note, LIST) for note in notes)),
         subjects=(
             Subject("people", by), *((Subject("looks", look.id),) if look.id else ()),
-            *(s for one in worn for s in subjects_of_channel(show, one.channel)),
+            *(s for one in channels for s in subjects_of_channel(show, one)),
         ),
         where=look.where.record,
     )
 
 
-def _capsule_lines(show: Show, worn: tuple[Worn, ...]) -> Iterator:
-    """Each capsule with its type, pattern and cap: a colour is a code, never a word for a person."""
-    for id in dict.fromkeys(one.channel.capsule for one in worn if one.channel.capsule):
-        yield fact(id, HAND_STRONG)
-        capsule = show.capsules.get(id)
-        if capsule:
-            colour = "" if capsule.colour in id else capsule.colour
-            yield fact(", ".join(filter(None, (capsule.pattern, colour, capsule.cap, capsule.serial))), HAND)
+def _cover_row(show: Show, cover: Cover) -> Row:
+    """Somebody who may go on: the number that then is theirs, and which capsule is put on it."""
+    channel = channel_for(show, cover, cover.role)
+    return row(
+        cell(fact(channel.pack, LIST_NUMBER)) if channel else forms.write_cell(),
+        cell(),
+        cell(fact(cover.by, LIST_STRONG), fact(cover.role, LIST)),
+        cell(words("–", LIST)),
+        forms.write_cell(),
+        forms.write_cell(),
+        _capsule_cell(show, cover.capsule or (channel.capsule if channel else "")),
+        forms.write_cell(),
+        forms.write_cell(),
+        subjects=(Subject("covers", cover.id), Subject("people", cover.by)),
+        where=cover.where.record,
+    )
+
+
+def _second_cell(show: Show, channel: Channel) -> Cell:
+    """That a pack is a second one."""
+    second = words_of(show.production.language)["second"] if channel.doubles else ""
+    return cell(fact(second, LIST, of=f"doubles {channel.doubles}"))
+
+
+def _told_or_line(text: str) -> Cell:
+    return cell(fact(text, LIST_STRONG) if text else WriteIn())
+
+
+def _capsule_cell(show: Show, id: str) -> Cell:
+    """The capsule with its pattern, colour and cap: a colour is a code, never a word for a person."""
+    capsule = show.capsules.get(id)
+    more = (capsule.pattern, "" if capsule.colour in id else capsule.colour, capsule.cap, capsule.serial) if capsule else ()
+    return _told_or_line(", ".join(filter(None, (id, *more))))

@@ -1,12 +1,17 @@
 """Pouch cards: pinned or clipped to a pouch, since tape does not hold on cloth. No frequency: wardrobe needs none."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
-from paperwork.document import Card, Cards, Item, Sheet, fact
+from paperwork.document import Card, Cards, Item, Sheet, WriteIn, fact
 from paperwork.finding import Subject
-from paperwork.model import Channel, Show
+from paperwork.model import Channel, Cover, Look, Show
+from paperwork.plan.covers import channel_for
+from paperwork.plan.looks import looks_of, seen_from
+from paperwork.sheets import forms
 from paperwork.sheets.frame import frame_sheet, short_scene, subjects_of_channel, title_of
-from paperwork.styles import CARD_KEY, CARD_STRONG, CARD_TEXT
+from paperwork.sheets.wardrobe.ears import Ears, list_ears
+from paperwork.styles import CARD_ID, CARD_STRONG, CARD_TEXT, POUCH_KEY
 from paperwork.words import words_of
 
 WIDTH_UM, HEIGHT_UM = 90_000, 55_000
@@ -14,56 +19,99 @@ WIDTH_UM, HEIGHT_UM = 90_000, 55_000
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
-    """A card for every body on every pack, in channel order. Spares and handhelds have no pouch."""
-    cards = tuple(card for channel in show.channels.values() for card in _cards_of(show, channel))
-    if not cards:
+    """A card for every body on every pack, in channel order; then covers who wear none otherwise, then in-ear packs.
+
+    Spares and handhelds have no pouch.
+    """
+    packs = [card for channel in show.channels.values() for card in _cards_of(show, channel)]
+    if not packs:
         return ()
     w = words_of(show.production.language)
-    block = Cards(cards, 2, HEIGHT_UM, WIDTH_UM, signed=True)
+    cards = Cards((*packs, *_cover_cards(show)), 2, HEIGHT_UM, WIDTH_UM, signed=True)
+    ears = tuple(_ears_card(show, one) for one in list_ears(show) if one.listener in show.people)
+    blocks = (cards, *((replace(cards, cards=ears),) if ears else ()))
     cautions = (w["pouch caution"], w["privacy caution"])
-    return (frame_sheet(show, "pouch-cards", w["pouch cards"], (block,), cautions=cautions),)
+    return (frame_sheet(show, "pouch-cards", w["pouch cards"], blocks, cautions=cautions),)
 
 
 def _cards_of(show: Show, channel: Channel) -> Iterator[Card]:
-    radio = show.radio_of(channel)
-    if channel.spare or (radio and radio.kind == "handheld"):
+    if channel.spare or forms.is_handheld(show, channel):
         return
+    w = words_of(show.production.language)
     for name in show.performers_of(channel) or ("",):
         roles = tuple(role for role in channel.roles if show.roles[role].by == name)
+        played = ", ".join(roles) or title_of(show, channel)
+        items = [fact(name or played, CARD_STRONG)]
+        if name and played != name:
+            items.append(fact(played, CARD_TEXT))
+        if channel.doubles:
+            items.append(fact(w["second pack"].format(channel=channel.doubles), CARD_TEXT, of=channel.doubles))
         yield Card(
-            fact(channel.id, CARD_KEY), tuple(_items(show, channel, name, roles)), foot=tuple(_foot(show, channel, name)),
+            fact(channel.id, POUCH_KEY), tuple(items), foot=tuple(_foot(show, channel, name)),
             subjects=(*subjects_of_channel(show, channel), *((Subject("people", name),) if name else ())),
             where=channel.where.record,
         )
 
 
-def _items(show: Show, channel: Channel, name: str, roles: tuple[str, ...]) -> Iterator[Item]:
-    """The performer as they are called, else the role; the role under it, and whose second pack it is."""
-    w = words_of(show.production.language)
-    played = ", ".join(roles) or title_of(show, channel)
-    hidden = not name
-    yield fact(played if hidden else name, CARD_STRONG)
-    if not hidden and played != name:
-        yield fact(played, CARD_TEXT)
-    if channel.doubles:
-        yield fact(w["second pack"].format(channel=channel.doubles), CARD_TEXT, of=channel.doubles)
-
-
 def _foot(show: Show, channel: Channel, name: str) -> Iterator[Item]:
-    """Pouch and belt, and where the pack sits, look by look."""
+    """Pouch and belt, and where the pack sits, look by look; a line to write on for the pouch of a second pack."""
     w = words_of(show.production.language)
     person = show.people.get(name)
-    told = []
-    if person and person.pouch and not channel.doubles:
-        told.append(w["swap pouch"].format(pouch=person.pouch))
-    if person and person.belt:
-        told.append(w["swap belt"].format(belt=person.belt))
+    pouch = "" if person is None else person.second_pouch if channel.doubles else person.pouch
+    belt = person.belt if person else ""
+    told = [w["swap pouch"].format(pouch=pouch)] if pouch else []
+    told += [w["swap belt"].format(belt=belt)] if belt else []
     if told:
-        yield fact(", ".join(told), CARD_STRONG, of=f"{person.pouch} {person.belt}" if person else "")
-    if channel.doubles:
-        return
-    scenes = {scene.id: short_scene(scene) for scene in show.scenes}
-    for look in show.looks.values():
-        if look.by == name and look.sits:
-            since = w["from scene"].format(name=look.sits, scene=scenes[look.scene]) if look.scene in scenes else look.sits
-            yield fact(since, CARD_TEXT, of=f"{look.sits} {look.scene}")
+        yield fact(", ".join(told), CARD_STRONG, of=f"{pouch} {belt}")
+    if channel.doubles and not pouch:
+        yield WriteIn(w["pouch none"], CARD_TEXT)
+    before = ""
+    for look in looks_of(show, name):
+        sits = look.second_sits if channel.doubles else look.sits
+        if sits and sits != before:
+            yield fact(_sits_told(show, look, sits), CARD_TEXT, of=f"{sits} {look.scene}".strip())
+            before = sits
+
+
+def _sits_told(show: Show, look: Look, sits: str) -> str:
+    scene = seen_from(show, look)
+    template = words_of(show.production.language)["from scene"]
+    return template.format(name=sits, scene=short_scene(scene)) if scene else sits
+
+
+def _cover_cards(show: Show) -> Iterator[Card]:
+    """Cards for those who wear nothing unless they go on for somebody."""
+    worn = forms.list_worn(show)
+    done: set[tuple[str, str]] = set()
+    for cover in show.covers:
+        channel = channel_for(show, cover, cover.role)
+        if channel and cover.by and cover.by not in worn and (cover.by, channel.id) not in done:
+            done.add((cover.by, channel.id))
+            yield _cover_card(show, cover, channel)
+
+
+def _cover_card(show: Show, cover: Cover, channel: Channel) -> Card:
+    w = words_of(show.production.language)
+    person = show.people.get(cover.by)
+    roles = ", ".join(dict.fromkeys(one.role for one in show.covers if one.by == cover.by))
+    pouch, belt = cover.pouch or (person.pouch if person else ""), person.belt if person else ""
+    told = [w["swap pouch"].format(pouch=pouch)] if pouch else []
+    told += [w["swap belt"].format(belt=belt)] if belt else []
+    return Card(
+        fact(channel.id, POUCH_KEY),
+        (fact(cover.by, CARD_STRONG), fact(w["pouch cover"].format(roles=roles), CARD_TEXT, of=f"cover {roles}")),
+        foot=(fact(", ".join(told), CARD_STRONG, of=f"{pouch} {belt}"),) if told else (WriteIn(w["pouch none"], CARD_TEXT),),
+        subjects=(Subject("covers", cover.id), Subject("people", cover.by)), where=cover.where.record,
+    )
+
+
+def _ears_card(show: Show, ears: Ears) -> Card:
+    w = words_of(show.production.language)
+    belt = show.people[ears.listener].belt
+    told = w["swap belt"].format(belt=belt)
+    return Card(
+        fact(ears.number, CARD_ID),
+        (fact(ears.listener, CARD_STRONG), fact(w["in-ears"], CARD_TEXT, of=f"hears {ears.other.id}")),
+        foot=((fact(told, CARD_STRONG, of=belt),) if belt else ()) + (WriteIn(w["pouch none"], CARD_TEXT),),
+        subjects=(Subject("others", ears.other.id), Subject("people", ears.listener)), where=ears.other.where.record,
+    )

@@ -1,33 +1,69 @@
 """Mic-table squares: one big number for each place on the table, found from across the room."""
 
-from paperwork.document import Card, Cards, Sheet, fact
+from collections.abc import Iterator
+from dataclasses import replace
+
+from paperwork.document import Card, Cards, Line, Sheet, fact
+from paperwork.finding import Subject
 from paperwork.model import Channel, Show
+from paperwork.sheets import forms
 from paperwork.sheets.frame import frame_sheet, subjects_of_channel, title_fact_of, title_of
-from paperwork.styles import CARD_STRONG, SQUARE_KEY, SQUARE_NAME
+from paperwork.sheets.wardrobe.ears import Ears, list_ears
+from paperwork.styles import CARD_STRONG, SQUARE_ID, SQUARE_KEY, SQUARE_NAME
 from paperwork.words import words_of
+
+JOIN = "  ·  "
 
 SQUARE_UM = 73_000
 """Six on a page of A4; a place on the table is a square of a foot (common practice, no source)."""
 
+EARS_UM = 50_000
+
+ACROSS = {"A4": 2, "A3": 3, "Letter": 2, "Tabloid": 3}
+"""How many stand side by side on a paper: as many as are as wide as on A4."""
+
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
-    """One sheet of squares, in channel order, spares among them."""
+    """One sheet of squares, in channel order, spares among them, and then the in-ear packs."""
     if not show.channels:
         return ()
     w = words_of(show.production.language)
-    cards = tuple(_square(show, channel) for channel in show.channels.values())
-    block = Cards(cards, 2, SQUARE_UM, stacked=True, signed=True)
-    return (frame_sheet(show, "mic-table-squares", w["mic-table squares"], (block,), cautions=(w["privacy caution"],)),)
+    across = ACROSS[show.production.paper]
+    squares = Cards(tuple(_square(show, one) for one in show.channels.values()), across, SQUARE_UM, stacked=True, signed=True)
+    ears = tuple(_ears_square(show, one) for one in list_ears(show))
+    blocks = (squares, *((replace(squares, cards=ears, height_um=EARS_UM),) if ears else ()))
+    return (frame_sheet(show, "mic-table-squares", w["mic-table squares"], blocks, cautions=(w["privacy caution"],)),)
 
 
 def _square(show: Show, channel: Channel) -> Card:
-    """The number, the role, and who wears it: never a child's name."""
-    names = [name for name in show.performers_of(channel) if name != title_of(show, channel)]
+    """The number, the role, and on one line who wears it and what lies there where the number does not say it."""
+    names = ", ".join(name for name in show.performers_of(channel) if name != title_of(show, channel))
+    lines = (fact(names, CARD_STRONG), *_what_lies_there(show, channel))
+    told, facts = (JOIN.join(filter(None, texts)) for texts in zip(*((line.text, line.fact) for line in lines), strict=True))
     return Card(
         fact(channel.id, SQUARE_KEY),
         (
             fact(title_of(show, channel), SQUARE_NAME, of=title_fact_of(channel)),
-            *([fact(", ".join(names), CARD_STRONG)] if names else []),
+            *((fact(told, CARD_STRONG, of=facts),) if told else ()),
         ),
         subjects=subjects_of_channel(show, channel), where=channel.where.record,
+    )
+
+
+def _what_lies_there(show: Show, channel: Channel) -> Iterator[Line]:
+    """A handheld, a pack that has another number, whose second pack it is."""
+    w = words_of(show.production.language)
+    key = "square handheld" if forms.is_handheld(show, channel) else "square pack"
+    if channel.pack and (channel.pack != channel.id or key == "square handheld"):
+        yield fact(w[key].format(pack=channel.pack), CARD_STRONG, of=channel.pack)
+    if channel.doubles:
+        yield fact(w["second pack"].format(channel=channel.doubles), CARD_STRONG, of=f"doubles {channel.doubles}")
+
+
+def _ears_square(show: Show, ears: Ears) -> Card:
+    w = words_of(show.production.language)
+    return Card(
+        fact(ears.number, SQUARE_ID),
+        (fact(ears.listener or ears.other.id, SQUARE_NAME), fact(w["in-ears"], CARD_STRONG, of=f"hears {ears.other.id}")),
+        subjects=(Subject("others", ears.other.id),), where=ears.other.where.record,
     )
