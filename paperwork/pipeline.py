@@ -80,11 +80,11 @@ def make_papers(
     walls = walls_of(show)
     rows = [_print_paper(one, press, made, files) for one in printed]
     if bound and laid:
-        cover, layout, outline = bind_book(show, laid, walls.hide(order_findings(found)), missing, press.metrics)
-        one = Laid(Paper("production", book.NAME, lambda _: (), ""), replace(cover, title=cover.subtitle[0]), layout)
+        cover, layout, outline = bind_book(show, laid, walls.hide(order_findings(found)), missing, [one.name for one in attached], press.metrics)
+        one = Laid(Paper("production", book.NAME, lambda _: (), ""), cover, layout)
         rows.append(_print_paper(one, press, made, files, outline, pictured=1, attached=attached))
     ordered = order_findings(found)
-    lacking = [(paper.name, paper.needs) for paper in missing if is_wanted(paper.name, paper.folder)]
+    lacking = [(paper.name, paper.wants(show)) for paper in missing if is_wanted(paper.name, paper.folder)]
     lacking += _list_unlabelled(show, findings) if any(one.paper.name == pack_labels.NAME for one in printed) else []
     rows = [replace(one, subjects=walls.reveal(one.subjects)) for one in rows] if walls.initials else rows
     files["index.html"] = render_index(show, rows, lacking, ordered)
@@ -148,16 +148,18 @@ def _print_paper(
 
 
 def bind_book(
-    show: Show, laid: Sequence[Laid], findings: Sequence[Finding], missing: Sequence[Paper], metrics: Metrics
+    show: Show, laid: Sequence[Laid], findings: Sequence[Finding], missing: Sequence[Paper], carried: Sequence[str],
+    metrics: Metrics,
 ) -> tuple[Sheet, Layout, tuple[Bookmark, ...]]:
     """The show book: its cover, its pages and its outline. Cover, contents, every paper by reader, the unresolved, cautions.
+    `carried` are the names of the files in its PDF.
 
     The contents are laid out twice: first to count their own pages, which no page number changes.
     """
     w = words_of(show.production.language)
     ordered = sorted(laid, key=lambda one: ("rack", "wardrobe", "production").index(one.paper.folder))
-    cover = book.make_cover(show)
-    last = [book.make_unresolved(show, findings, [(paper.name, paper.needs) for paper in missing])]
+    cover, name = book.make_cover(show, findings, carried), book.name_of(show)
+    last = [book.make_unresolved(show, findings, [(paper.name, paper.wants(show)) for paper in missing])]
     last += filter(None, (book.make_cautions(show, [one.sheet for one in laid]),))
     entries = book.list_entries([(one.paper.folder, one.sheet) for one in ordered] + [("production", sheet) for sheet in last])
     layouts = [*(one.layout for one in ordered), *(lay_out(sheet, metrics) for sheet in last)]
@@ -167,9 +169,9 @@ def bind_book(
         entries[index] = entries[index]._replace(page=str(page))
         page += len(layout.pages)
     front[1] = lay_out(book.make_contents(show, entries), metrics)
-    parts = [Part(cover.title, front[0]), Part(w["book contents"], front[1])]
+    parts = [Part(name, front[0]), Part(w["book contents"], front[1])]
     parts += (Part(entry.title, layout) for entry, layout in zip(entries, layouts, strict=True))
-    layout, outline = bind(parts, f"{cover.title}: {w['book']}", w["book foot"], metrics)
+    layout, outline = bind(parts, f"{name}: {w['book']}", w["book foot"], metrics)
     return cover, layout, outline
 
 

@@ -108,6 +108,9 @@ SQUARE_KEY = Style("square key", 40_000, 40_000, "bold", figures=True, breaks=Fa
 SQUARE_ID = Style("square id", 22_000, 11_600, "bold", figures=True, breaks=False)
 SQUARE_NAME = Style("square name", 7_000, 4_600, "bold")
 
+COVER = Style("cover", 16_000, 6_400, "bold", lines=3, paragraph=True)
+"""The name of a production on a cover, found on a shelf and across a table (a choice of this project)."""
+
 # The furniture of a page.
 TITLE = Style("title", 6_400, 3_800, "bold", lines=1)
 SUBTITLE = Style("subtitle", 2_900, 2_400, lines=2)

@@ -8,6 +8,8 @@ import pytest
 
 from paperwork.pipeline import make_papers
 from paperwork.reading import read_show
+from paperwork.sheetfacts import texts_of
+from paperwork.sheets.book import make_cover, make_unresolved
 from tests.shows_text import EXAMPLES, reading_of
 
 SMALL = """
@@ -47,7 +49,7 @@ def test_the_book_is_made_with_a_folder_of_its_own_though_it_holds_all(papers):
 
 
 def test_the_cover_says_what_the_book_is_of(pages):
-    for fact in ("The Lantern Tide", "Saltmarsh Players", "Corn Exchange, Brindle Quay", "BQ-0417", "28 + 4", "Capsules changed"):
+    for fact in ("The Lantern Tide", "Saltmarsh Players", "Corn Exchange, Brindle Quay", "BQ-0417", "channels: 28, spares: 4", "Capsules changed", "nothing unresolved"):
         assert fact in pages[0]
 
 
@@ -64,7 +66,8 @@ def test_the_contents_lead_to_the_page_that_carries_the_code(pages, book):
     for title, index in listed[2:]:
         code = by_page[index + 1]
         assert code in pages[index], title
-        assert index == 0 or code not in pages[index - 1], "the first page of the paper, no later one"
+        before = pages[index - 1] if index > 2 else ""
+        assert code not in before, "the first page of the paper, no later one"
 
 
 def test_every_paper_of_the_example_is_in_it(pages):
@@ -75,9 +78,41 @@ def test_every_paper_of_the_example_is_in_it(pages):
         assert listed[paper.code][0] == paper.title
 
 
-def test_cautions_are_together_and_each_once(pages):
-    assert pages[-1].count("Phantom off before patching") == 1 and "tied" not in pages[-1]
+def test_cautions_are_together_and_each_once_with_the_papers_that_carry_it(pages):
+    told = " ".join(pages[-1].split())
+    assert told.count("Phantom off before patching") == 1 and told.count("A clear plan is not a permission") == 1
+    assert "Patch sheet · Line check" in told
     assert "Nothing is unresolved" in pages[-2]
+
+
+def test_the_books_own_pages_carry_no_caution_of_a_paper_and_ask_for_no_pen(pages):
+    for page in (*pages[:2], pages[-2]):
+        assert "Phantom" not in page and "not a permission: use" not in page and "Pen changes" not in page
+
+
+def test_the_contents_of_a_whole_show_stand_on_one_page(pages):
+    assert "Contents" in pages[1] and "Contents" not in pages[2]
+    assert len(contents(pages)) >= 30
+
+
+def test_the_cover_names_what_the_pdf_carries_and_only_then():
+    show = read_show(EXAMPLES / "show.yaml", "show.yaml").show
+    told = [texts for texts in texts_of(make_cover(show, carried=("show.yaml", "sweep.csv"))) if "sweep.csv" in texts]
+    assert len(told) == 1 and "show.yaml and sweep.csv" in told[0]
+    assert not any("carries" in text for text in texts_of(make_cover(show)))
+
+
+def test_errors_stand_before_warnings_whatever_their_lines(tmp_path):
+    text = "show: {title: Gala, licensed for: A, venue: B}\nradios: {r: {tunes: 480-490, step: 25 kHz}}\nchannels:\n  1: {by: Ann, mhz: 495.000}\n"
+    reading = reading_of(text, tmp_path)
+    sheet = make_unresolved(reading.show, reading.findings, ())
+    severities = [finding.severity for finding in reading.findings]
+    assert "warning" in severities and severities.index("warning") < severities.index("error")
+    (table,) = sheet.blocks
+    assert [(group.title, group.note) for group in table.groups] == [
+        ("Errors", str(severities.count("error"))), ("Warnings", str(severities.count("warning"))),
+    ]
+    assert sum(len(group.rows) for group in table.groups) == len(severities)
 
 
 def test_what_is_unresolved_stands_in_the_book(tmp_path):
@@ -86,7 +121,8 @@ def test_what_is_unresolved_stands_in_the_book(tmp_path):
     assert set(book.files) >= {"production/show-book.pdf"} and not any(path.startswith("rack/") for path in book.files)
     text = " ".join(" ".join(page.extract_text() for page in pypdf.PdfReader(BytesIO(book.files["production/show-book.pdf"])).pages).split())
     assert "frequency-unreadable" in text and "DOUBTED: ch " in text
-    assert "battery-plan: cells, or hours" in text, "a paper that lacks its facts is said to"
+    assert "radios: battery-plan, frequency-request" in text, "papers that lack their facts are said to"
+    assert "Errors 1" in text and "errors: 1, warnings: 0" in text
 
 
 def test_the_same_show_gives_the_same_book(tmp_path):

@@ -120,8 +120,29 @@ def test_build_puts_the_papers_beside_the_show_and_names_them(tmp_path):
     assert {"gala-papers/rack/channel-chart.pdf", "gala-papers/wardrobe/pack-labels.pdf"} <= set(made)
     for name in made:
         assert name in done.stdout
-    assert "not printed: patch-sheet (the show has no racks with outputs)" in done.stdout
+    assert "not printed, no racks: patch-sheet, receiver-strips" in done.stdout
     assert (tmp_path / "gala-papers/index.html").exists()
+
+
+def test_what_is_not_printed_is_told_in_a_line_for_each_thing_that_the_show_lacks(tmp_path):
+    done = run("build", str(EXAMPLES / "first_show.yaml"), "-o", "papers", cwd=tmp_path)
+    lacking = [line for line in done.stdout.splitlines() if line.startswith("not printed")]
+    assert "not printed, no scenes: swap-sheets, who-is-live, mic-plot" in lacking
+    assert len(lacking) <= 12 and sum(line.count(",") for line in lacking) >= 21
+    assert len({line.partition(":")[0] for line in lacking}) == len(lacking)
+
+
+def test_a_section_that_is_there_is_not_said_to_be_missing(tmp_path):
+    write(tmp_path, "show.yaml", "racks: {R1: {channels: 1}}\nchannels: {1: {by: Ann, mhz: 486.200}}\n")
+    done = run("build", "show.yaml", cwd=tmp_path)
+    assert "no racks with outputs: patch-sheet" in done.stdout and "no racks:" not in done.stdout
+
+
+def test_quiet_tells_findings_and_nothing_else(tmp_path):
+    write(tmp_path, "show.yaml", "channels:\n  1: {by: Ann, mhz: 486.200}\n  2: {by: Bo, mhz: 486.200}\n")
+    done = run("build", "show.yaml", "--quiet", cwd=tmp_path)
+    assert done.stdout == "" and "carrier-doubled" in done.stderr and done.returncode == 1
+    assert (tmp_path / "show-papers/index.html").exists()
 
 
 def test_strict_prints_nothing_while_there_are_errors(tmp_path):

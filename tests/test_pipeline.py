@@ -89,7 +89,7 @@ def test_a_clean_show_has_no_stamp(tmp_path):
 
 def test_a_paper_whose_facts_are_missing_is_named(tmp_path):
     papers = papers_of("channels: {1: {by: Ann, mhz: 486.200}}", tmp_path)
-    assert ("patch-sheet", "racks with outputs") in papers.missing
+    assert ("patch-sheet", "racks") in papers.missing and ("spare-cards", "spare channels") in papers.missing
 
 
 def test_a_sheet_keeps_its_code_while_its_facts_do_not_change(tmp_path):

@@ -1,5 +1,7 @@
 """`paperwork build SHOW`: every paper whose facts exist, into one folder, all or none."""
 
+import textwrap
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -53,12 +55,13 @@ def _read_cells(_context: click.Context, _parameter: click.Parameter, value: str
 @click.option("--venue", default="", help="The show as it is in this venue, by its name in the section venues.")
 @click.option("--since", type=click.Path(), help="An earlier revision: print the change list, and only what changed since.")
 @click.option("--blank", is_flag=True, help="Blank forms too, for the day on which nothing can be printed.")
+@click.option("--quiet", "-q", is_flag=True, help="Tell findings, and nothing of what was printed and what was not.")
 @click.option("--strict", is_flag=True, help="Print nothing while there are errors.")
 @click.pass_context
 def command(
     context: click.Context, show: str, output: str | None, folders: tuple[str, ...], only: str | None, stock: str | None,
     start: int, blocked: tuple[int, ...], printer: str, printers: str | None, dpi: str | None,
-    proof: bool, venue: str, since: str | None, blank: bool, strict: bool,
+    proof: bool, venue: str, since: str | None, blank: bool, quiet: bool, strict: bool,
 ) -> Outcome:
     """Print every paper whose facts SHOW holds.
 
@@ -79,11 +82,12 @@ def command(
         from paperwork.revisions import Side
 
         new = Side(reading.show, reading.findings, Path(show).name)
-        return _build_since(since, new, show, venue, Path(output) if output else None, chosen)
+        outcome = _build_since(since, new, show, venue, Path(output) if output else None, chosen)
+        return replace(outcome, text="") if quiet else outcome
     attached, aside = _attach(Path(show), show, reading.show)
     papers = make_papers(reading.show, reading.findings, blank=blank, attached=attached, press=_make_press(printing), **chosen)
     outcome = publish_papers(Path(output) if output else default_folder(Path(show)), papers)
-    return replace(outcome, aside=aside + outcome.aside)
+    return replace(outcome, text="" if quiet else outcome.text, aside=aside + outcome.aside)
 
 
 def _make_press(printing: "Callable[[str, int], None] | None") -> "Press | None":
@@ -148,10 +152,19 @@ def publish_papers(folder: Path, papers: Papers) -> Outcome:
     except OutputError as error:
         return Outcome(aside=f"{aside}{error}\n", code=2)
     lines = [_line_of(folder, paper.path, paper.pages, paper.stamp) for paper in papers.printed]
-    lines += [f"not printed: {name} (the show has no {needs})" for name, needs in papers.missing]
+    lines += _list_missing(papers.missing)
     lines.append(f"open {folder / 'index.html'}")
     lines += [] if papers.findings else [summarise(papers.findings)]
     return Outcome("\n".join(lines) + "\n", aside, int(has_errors(papers.findings)))
+
+
+def _list_missing(missing: Sequence[tuple[str, str]]) -> Iterable[str]:
+    """A line for each thing that the show lacks, with all papers that need it."""
+    by_need: dict[str, list[str]] = {}
+    for name, needs in missing:
+        by_need.setdefault(needs, []).append(name)
+    for needs, names in sorted(by_need.items(), key=lambda pair: -len(pair[1])):
+        yield textwrap.fill(f"not printed, no {needs}: {', '.join(names)}", 110, subsequent_indent="  ", break_on_hyphens=False)
 
 
 def _line_of(folder: Path, path: str, pages: int, stamp: str) -> str:

@@ -2,21 +2,25 @@
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from typing import NamedTuple
 
-from paperwork.document import Column, Group, Note, Panel, Panels, Row, Sheet, Table, cell, fact, row, words
+from paperwork.document import Block, Column, Group, Line, Note, Panel, Panels, Row, Sheet, Table, cell, fact, row, words
 from paperwork.facts import fingerprint_show
 from paperwork.finding import Finding
 from paperwork.model import Production, Show
 from paperwork.sheetfacts import code
-from paperwork.sheets.forms import keep
+from paperwork.sheets.forms import write_cell
 from paperwork.sheets.frame import frame_sheet
-from paperwork.styles import HAND, HAND_STRONG, NOTE, RACK_ROLE, RACK_STRONG
-from paperwork.words import format_date, words_of
+from paperwork.styles import COVER, HAND, HAND_STRONG, NOTE, RACK_ROLE, RACK_STRONG, STEP
+from paperwork.words import format_date, list_words, words_of
 
 NAME = "show-book"
 PAGE_UM = 22_000
 """What a page number in the contents is given: the same for any number, so that pages are counted before it is known."""
+
+CONTENTS_ROW_UM = 6_600
+"""So low that the contents of a whole show stand on one page of A4."""
 
 MOST_FINDINGS = 200
 
@@ -30,21 +34,36 @@ class Entry(NamedTuple):
     page: str
 
 
-def make_cover(show: Show) -> Sheet:
-    """What the book is of: everything that tells it from another revision, another venue, another year."""
-    w, production = words_of(show.production.language), show.production
+def _own_page(show: Show, name: str, title: str, blocks: tuple[Block, ...], *subtitle: str) -> Sheet:
+    """A page that stands in the book alone: no later revision destroys it, and no pen changes it."""
+    return replace(frame_sheet(show, name, title, blocks, subtitle=subtitle), replaces="", returns="")
+
+
+def name_of(show: Show) -> str:
+    """What the book is called: the production's title, else its company, else just a show book."""
+    return show.production.title or show.production.company or words_of(show.production.language)["book"]
+
+
+def make_cover(show: Show, findings: Sequence[Finding] = (), carried: Sequence[str] = ()) -> Sheet:
+    """What the book is of: everything that tells it from another revision, another venue, another year.
+
+    `findings` are what is unresolved, `carried` the names of the files within its PDF.
+    """
+    w, print_ = words_of(show.production.language), fingerprint_show(show)
     rows = tuple(
         row(cell(words(w[f"book {key}"], RACK_STRONG)), cell(fact(value, RACK_ROLE), fact(under, HAND)))
         for key, value, under in _told(show) if value
     )
-    table = Table((Column("", 52_000), Column("")), (Group(rows),), row_um=16_000)
-    facts = Note(w["book code"].format(code=fingerprint_show(show)), NOTE, (fingerprint_show(show),))
-    title = production.title or production.company or w["book"]
-    return keep(frame_sheet(show, NAME, title, (table, facts), subtitle=(w["book"],), cautions=(w["licence caution"],)))
+    rows += (row(cell(words(w["book state"], RACK_STRONG)), cell(words(_state(show, findings), RACK_ROLE), *_see(show, findings))),)
+    table = Table((Column("", 46_000), Column("")), (Group(rows),), row_um=15_000)
+    facts = [Note(w["book code"].format(code=print_), NOTE, (print_,))]
+    facts += [Note(w["book carries"].format(files=list_words(carried, show.production.language)), NOTE)] if carried else []
+    blocks = (Note(name_of(show), COVER, (name_of(show),)), table, _handover(show), *facts)
+    return replace(_own_page(show, NAME, w["book"], blocks), venue="")
 
 
 def _told(show: Show) -> Iterator[tuple[str, str, str]]:
-    production = show.production
+    production, w = show.production, words_of(show.production.language)
     packs = sum(not channel.spare for channel in show.channels.values())
     yield "company", production.company, ""
     yield "venue", production.venue, _days(production, production.first_day, production.last_day)
@@ -54,8 +73,32 @@ def _told(show: Show) -> Iterator[tuple[str, str, str]]:
     licensed = _days(production, production.licensed_from, production.licensed_to)
     yield "licence", production.licence, "  ·  ".join(filter(None, (production.licensed_for, licensed)))
     yield "contact", production.contact, ""
-    yield "channels", f"{packs} + {len(show.channels) - packs}", ""
-    yield "scenes", str(len(show.scenes)) if show.scenes else "", ""
+    counts = w["book counts"].format(channels=packs, spares=len(show.channels) - packs)
+    people = {name for channel in show.channels.values() for name in show.performers_of(channel)}
+    yield "size", counts, w["book company counts"].format(scenes=len(show.scenes), people=len(people)) if show.scenes else ""
+
+
+def _state(show: Show, findings: Sequence[Finding]) -> str:
+    w, errors = words_of(show.production.language), sum(finding.severity == "error" for finding in findings)
+    if not findings:
+        return w["book state clean"]
+    return w["book state open"].format(errors=errors, warnings=len(findings) - errors)
+
+
+def _see(show: Show, findings: Sequence[Finding]) -> tuple[Line, ...]:
+    w = words_of(show.production.language)
+    return (words(w["book see"].format(title=w["book unresolved"]), HAND),) if findings else ()
+
+
+def _handover(show: Show) -> Table:
+    """Who gives the book away and who takes it, for a pen."""
+    w = words_of(show.production.language)
+    columns = (
+        Column(w["book handed"], 46_000), Column(w["book head name"]), Column(w["book head signature"]),
+        Column(w["inventory head date"], 28_000),
+    )
+    rows = tuple(row(cell(words(w[f"book {side}"], HAND_STRONG)), *(write_cell() for _ in range(3))) for side in ("given", "received"))
+    return Table(columns, (Group(rows),), row_um=12_000)
 
 
 def _days(production: Production, first: str, last: str) -> str:
@@ -80,11 +123,11 @@ def make_contents(show: Show, entries: Sequence[Entry]) -> Sheet:
     groups = tuple(
         Group(tuple(_entry_row(entry) for entry in entries if entry.folder == folder), w[f"folder {folder}"]) for folder in folders
     )
-    return keep(frame_sheet(show, "contents", w["book contents"], (Table(columns, groups, row_um=8_000),), subtitle=(w["book order"],)))
+    return _own_page(show, "contents", w["book contents"], (Table(columns, groups, row_um=CONTENTS_ROW_UM),), w["book order"])
 
 
 def _entry_row(entry: Entry) -> Row:
-    return row(cell(words(entry.title, HAND_STRONG)), cell(fact(entry.code, HAND)), cell(words(entry.page or "000", HAND_STRONG)))
+    return row(cell(words(entry.title, HAND)), cell(fact(entry.code, HAND)), cell(words(entry.page or "000", HAND)))
 
 
 def make_unresolved(show: Show, findings: Sequence[Finding], missing: Sequence[tuple[str, str]]) -> Sheet:
@@ -92,34 +135,50 @@ def make_unresolved(show: Show, findings: Sequence[Finding], missing: Sequence[t
     w = words_of(show.production.language)
     blocks: list = []
     if findings:
-        columns = (Column(w["book head where"], 44_000), Column(w["book head finding"]))
-        rows = tuple(_finding_row(show, finding) for finding in findings[:MOST_FINDINGS])
-        blocks.append(Table(columns, (Group(rows),), row_um=10_000))
+        columns = (Column(w["book head where"], 50_000), Column(w["book head finding"]))
+        groups = tuple(_finding_groups(show, findings[:MOST_FINDINGS]))
+        blocks.append(Table(columns, groups, row_um=10_000))
         if len(findings) > MOST_FINDINGS:
             blocks.append(Note(w["book more"].format(count=len(findings) - MOST_FINDINGS)))
     else:
         blocks.append(Note(w["book clean"]))
     if missing:
-        lacking = tuple(f"{name}: {needs}" for name, needs in missing)
+        by_need: dict[str, list[str]] = {}
+        for name, needs in missing:
+            by_need.setdefault(needs, []).append(name)
+        lacking = tuple(f"{needs}: {', '.join(names)}" for needs, names in by_need.items())
         blocks.append(Panels((Panel(w["book missing"], lacking, numbered=False),), across=1))
-    return keep(frame_sheet(show, "unresolved", w["book unresolved"], tuple(blocks)))
+    return _own_page(show, "unresolved", w["book unresolved"], tuple(blocks))
 
 
-def _finding_row(show: Show, finding: Finding) -> Row:
+def _finding_groups(show: Show, findings: Sequence[Finding]) -> Iterator[Group]:
+    """Errors, then warnings, each in reading order."""
     w = words_of(show.production.language)
+    for severity in ("error", "warning"):
+        rows = tuple(_finding_row(finding) for finding in findings if finding.severity == severity)
+        if rows:
+            yield Group(rows, w[f"book {severity}"], str(len(rows)), facts=(severity,))
+
+
+def _finding_row(finding: Finding) -> Row:
     place = finding.place
     at = f"{place.sheet} " if place.sheet else ""
+    told = f"{at}{place.line}:{place.column}" if place.line else place.file
     return row(
-        cell(fact(w[f"book {finding.severity}"], HAND_STRONG, of=finding.severity), fact(f"{at}{place.line}:{place.column}", HAND)),
-        cell(fact(finding.text, NOTE), fact(finding.fix, NOTE), words(finding.code, HAND)),
+        cell(fact(told, HAND_STRONG), words(finding.code, NOTE)), cell(fact(finding.text, STEP), fact(finding.fix, NOTE)),
     )
 
 
 def make_cautions(show: Show, sheets: Iterable[Sheet]) -> Sheet | None:
-    """Every caution of every paper, each once, or None where there is none."""
-    cautions = tuple(dict.fromkeys(caution for sheet in sheets for caution in sheet.cautions))
-    if not cautions:
+    """Every caution of every paper, each once with the papers that carry it, or None where there is none."""
+    stands: dict[str, dict[str, None]] = {}
+    for sheet in sheets:
+        for caution in sheet.cautions:
+            stands.setdefault(caution, {})[sheet.title] = None
+    if not stands:
         return None
     w = words_of(show.production.language)
-    blocks = (Panels((Panel(w["book cautions"], cautions),), across=1),)
-    return keep(frame_sheet(show, "cautions", w["book cautions"], blocks, subtitle=(w["book local"],)))
+    columns = (Column(w["book head caution"], share=3), Column(w["book head stands"], share=2))
+    rows = tuple(row(cell(words(caution, STEP)), cell(words("  ·  ".join(titles), NOTE))) for caution, titles in stands.items())
+    body = Table(columns, (Group(rows),), row_um=10_000)
+    return _own_page(show, "cautions", w["book cautions"], (body,), w["book local"])

@@ -12,7 +12,8 @@ from paperwork.model import Show
 class Paper:
     """One kind of paper: its folder, its name, how to make its sheets, and what the show must hold for it.
 
-    `by_hand`: it is filled in with a pen, so that it exists as a blank too (`blanks`). `shows` are the kinds of fact that
+    `section` is the one without which it is never printed, as `scenes`; "" where no one section is to blame. `by_hand`: it
+    is filled in with a pen, so that it exists as a blank too (`blanks`). `shows` are the kinds of fact that
     are on it, so that only errors about them put a stamp on it; None: any of what its records can be wrong in.
     """
 
@@ -20,5 +21,10 @@ class Paper:
     name: str
     make: Callable[[Show], tuple[Sheet, ...]]
     needs: str
+    section: str = ""
     by_hand: bool = False
     shows: tuple[Topic, ...] | None = None
+
+    def wants(self, show: Show) -> str:
+        """What a show that has no such paper lacks: the whole section if it has none of it, else what of it."""
+        return self.section if self.section and not getattr(show, self.section) else self.needs
