@@ -113,7 +113,7 @@ COVER = Style("cover", 16_000, 6_400, "bold", lines=3, paragraph=True)
 
 # The furniture of a page.
 TITLE = Style("title", 6_400, 3_800, "bold", lines=1)
-SUBTITLE = Style("subtitle", 2_900, 2_400, lines=2)
+SUBTITLE = Style("subtitle", 2_900, 2_400, lines=6)
 REVISION = Style("revision", 7_600, 4_000, "bold", breaks=False)
 CODE = Style("code", 4_600, 4_000, "semibold", figures=True, breaks=False)
 PAGE = Style("page", 2_600, 2_600, "semibold", figures=True, breaks=False)

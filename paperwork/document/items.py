@@ -63,7 +63,7 @@ Item: TypeAlias = Line | Blank | Tag | Tick | WriteIn
 class Cell:
     """One cell: its items stacked. The first lines of all cells of a row share a baseline, so do the second.
 
-    `key`: the one line is set as tall as the stack beside it, in the middle of the row. `hatch`: a hatched band at
+    `key`: the one line is set as tall as a row allows, all keys of a column alike, in the middle of the stack beside it. `hatch`: a hatched band at
     the left edge of a `spares` column, the sign of a spare. `frame`: a rounded box around the cell. `beside`: small
     lines down the right edge, spread evenly, one for each row that the cell stands beside (left and right of a pair).
     """

@@ -86,10 +86,14 @@ class Panel:
 
 @dataclass(frozen=True, slots=True)
 class Panels:
-    """Panels side by side, as many across as given, all of a row of them equally tall."""
+    """Panels side by side, as many across as given, all of a row of them equally tall.
+
+    `tied` ones belong to the block before them: they never stand on a page without the end of it.
+    """
 
     panels: tuple[Panel, ...]
     across: int = 2
+    tied: bool = False
 
 
 @dataclass(frozen=True, slots=True)

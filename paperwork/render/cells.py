@@ -12,7 +12,7 @@ from paperwork.render.boxes import Box, Frame, Room, Rule
 from paperwork.render.fit import Fitted, drop_um, fit, rise_um, set_line
 from paperwork.render.fonts import Metrics, em_um
 
-GUTTER_UM = 2_800
+GUTTER_UM = 3_600
 """Kept free at the right of every cell."""
 
 GAP_UM = 700

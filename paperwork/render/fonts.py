@@ -40,7 +40,9 @@ FACES: dict[str, Face] = {
 """Cap heights: OS/2 sCapHeight of each face; all have 1,000 units to the em."""
 
 _LOW = frozenset("gjpqyJQ,;()[]{}/\\|_@$%")
-_LEVEL = frozenset("·…×–—−")
+_LEVEL = frozenset("·…×–—−→")
+"""Signs that stand between the baseline and the height of a capital."""
+
 _HIGH = frozenset("ǄѮҊʻˈ√")
 _CEDILLAS = frozenset("\u0326\u0327")
 
@@ -112,14 +114,16 @@ def _ink_of_sign(sign: str) -> tuple[int, int]:
     if sign.isascii():
         up = 715 if sign.isdigit() or sign.isupper() or sign in ".,:;-+ " else 810 if sign.islower() else 860
         return up, 230 if sign in _LOW else 40
+    if sign in _LEVEL:
+        return 715, 40
     letter, *marks = unicodedata.normalize("NFD", sign)
     above = sum(unicodedata.combining(mark) in (230, 232) for mark in marks)
-    up = 950 if sign in _HIGH else 715 if sign in _LEVEL else 890
+    up = 950 if sign in _HIGH else 890
     if above:
         tall = not letter.islower() or letter in "bdfhklt"
         up = (870 if tall else 735) + 160 * above
     cedilla = any(mark in _CEDILLAS for mark in marks) or not sign.isalpha() or sign in "ʓˌ"
-    return up, 345 if cedilla and sign not in _LEVEL else 270
+    return up, 345 if cedilla else 270
 
 
 @lru_cache(maxsize=16)

@@ -39,7 +39,7 @@ def lay_out(sheet: Sheet, metrics: Metrics) -> Layout:
     if sheet.orientation == "landscape":
         width, height = height, width
     inner = width - furniture.LEFT_UM - furniture.RIGHT_UM
-    top = furniture.TOP_UM + furniture.MASTHEAD_UM + furniture.stamp_height(sheet, inner, metrics)
+    top = furniture.TOP_UM + furniture.masthead_height(sheet, inner, metrics) + furniture.stamp_height(sheet, inner, metrics)
     top += FIRST_GAP_UM if isinstance(sheet.blocks[0] if sheet.blocks else None, Panels | Note | Board) else 0
     bottom = height - furniture.BOTTOM_UM - furniture.footer_height(sheet, inner, metrics) - BLOCK_GAP_UM // 2
     context = Context(inner, bottom - top, metrics, sheet.words, sheet.title, sheet.revision)
@@ -107,40 +107,51 @@ class _Pager:
 
 def _fill_pages(blocks: list[list[Run]], height: int, top: int) -> list[list[Box]]:
     pager = _Pager(height, top)
-    for runs in blocks:
+    for index, runs in enumerate(blocks):
         if pager.y:
             pager.y += BLOCK_GAP_UM
         headed = False
         for run in runs:
-            headed = _put_run(pager, run, headed)
+            tail = _tied_height(blocks[index + 1:]) if run is runs[-1] else 0
+            headed = _put_run(pager, run, headed, tail)
     return pager.pages
+
+
+def _tied_height(blocks: list[list[Run]]) -> int:
+    """What the last strip of a block must keep free below it: the next block, if that is tied to it."""
+    run = blocks[0][0] if blocks and blocks[0] else None
+    return BLOCK_GAP_UM + sum(strip.height for strip in run.strips) if run and run.tied else 0
 
 
 WELL_FILLED = 0.5
 """How much of a page must be used before a group is moved to the next one to stay whole. A choice of this project."""
 
 
-def _is_better_whole(pager: _Pager, run: Run, headed: bool) -> bool:
+def _is_better_whole(pager: _Pager, run: Run, headed: bool, tail: int) -> bool:
     """Whether a group under a bar would be torn here, and stands whole on the next page: a rack is looked up as one."""
-    rest = run.bar.height + sum(strip.height for strip in run.strips)
+    rest = run.bar.height + sum(strip.height for strip in run.strips) + tail
     torn = not pager.has_room((0 if headed else run.head.height) + rest)
     return bool(
         run.bar.height and torn and run.head.height + rest <= pager.height and pager.y >= WELL_FILLED * pager.height
     )
 
 
-def _put_run(pager: _Pager, run: Run, headed: bool) -> bool:
-    """Puts a run on the pages; the bar never stands alone at a foot. True: its head stands on the current page."""
+def _put_run(pager: _Pager, run: Run, headed: bool, tail: int) -> bool:
+    """Puts a run on the pages; the bar never stands alone at a foot. True: its head stands on the current page.
+
+    Its last strip is put where `tail` has room below it.
+    """
     first = run.strips[0].height if run.strips else 0
     opening = (0 if headed else run.head.height) + run.bar.height + first
-    if pager.y and (run.new_page or not pager.has_room(opening) or _is_better_whole(pager, run, headed)):
+    if pager.y and (run.new_page or not pager.has_room(opening) or _is_better_whole(pager, run, headed, tail)):
         pager.turn()
         headed = False
     if not headed:
         pager.put(run.head)
     pager.put(run.bar)
     for index, strip in enumerate(run.strips):
-        if index and not pager.has_room(strip.height):
+        last = strip is run.strips[-1]
+        if index and not pager.has_room(strip.height + (tail if last else 0)):
             pager.turn()
             pager.put(run.head)
             pager.put(run.again)
@@ -154,7 +165,7 @@ def _furnish(sheet: Sheet, signs: str, page: str, inner: int, height: int, metri
         moved(b, left, furniture.TOP_UM) for b in furniture.set_masthead(sheet, signs, page, inner, metrics)
     ]
     if sheet.stamp:
-        top = furniture.TOP_UM + furniture.MASTHEAD_UM
+        top = furniture.TOP_UM + furniture.masthead_height(sheet, inner, metrics)
         boxes.extend(moved(b, left, top) for b in furniture.set_stamp(sheet, inner, metrics))
     foot = furniture.footer_height(sheet, inner, metrics)
     if foot:

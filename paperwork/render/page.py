@@ -25,7 +25,7 @@ BOX_WIDTH_UM, BOX_HEIGHT_UM = 60_000, 15_600
 SQUARE_UM = 15_600
 HEAD_RIGHT_UM = BOX_WIDTH_UM + 5_000
 MASTHEAD_UM = 20_000
-"""From the top margin to the rule under the masthead."""
+"""From the top margin to the rule under the masthead, with at most two lines under the title; more lines make it taller."""
 
 UNDER_UM = 13_400
 """The baseline under the title: its accents and apostrophes clear the title's descenders."""
@@ -36,15 +36,25 @@ TITLE_FOOT_UM = 6_900
 ACCENT_UM = 5_000
 """What accents on the title's capitals may take of the top margin."""
 
-STAMP_PAD_UM = 2_600
+STAMP_PAD_UM = 2_000
+STAMP_GAP_UM = 2_400
+"""Above and under the frame of the stamp."""
+
 STAMP_HATCH_UM = 12_000
 RETURNS_UM = 68_000
 FOOT_GAP_UM = 2_000
 
 
+def masthead_height(sheet: Sheet, width: int, metrics: Metrics) -> int:
+    """From the top margin to under the masthead's rule."""
+    under = fit(_under_title(sheet), SUBTITLE, width - HEAD_RIGHT_UM, metrics)
+    return MASTHEAD_UM + max(0, len(under.lines) - 2) * under.pitch_um
+
+
 def set_masthead(sheet: Sheet, code: str, page: str, width: int, metrics: Metrics) -> list[Box]:
     """The masthead from the left end of its first line, `width` wide."""
-    room = Room(0, -ACCENT_UM, width - HEAD_RIGHT_UM, MASTHEAD_UM + ACCENT_UM)
+    height = masthead_height(sheet, width, metrics)
+    room = Room(0, -ACCENT_UM, width - HEAD_RIGHT_UM, height + ACCENT_UM)
     title = fit(sheet.title, TITLE, room.width, metrics)
     parts = _under_title(sheet)
     boxes: list[Box] = [set_line(title.lines[0], title, room, TITLE_FOOT_UM, metrics)]
@@ -56,7 +66,7 @@ def set_masthead(sheet: Sheet, code: str, page: str, width: int, metrics: Metric
         for index, line in enumerate(under.lines):
             boxes.append(set_line(line, under, room, first + index * under.pitch_um, metrics))
     boxes.extend(_revision_box(sheet, code, page, width - BOX_WIDTH_UM, metrics))
-    boxes.append(Rule(0, MASTHEAD_UM - 500, width, MASTHEAD_UM - 500, 900))
+    boxes.append(Rule(0, height - 500, width, height - 500, 900))
     return boxes
 
 
@@ -108,7 +118,7 @@ def stamp_height(sheet: Sheet, width: int, metrics: Metrics) -> int:
     if not sheet.stamp:
         return 0
     text = _stamp_text(sheet, width, metrics)
-    return len(text.lines) * text.pitch_um + 2 * STAMP_PAD_UM + 3_000
+    return len(text.lines) * text.pitch_um + 2 * STAMP_PAD_UM + STAMP_GAP_UM
 
 
 def _stamp_text(sheet: Sheet, width: int, metrics: Metrics) -> Fitted:
@@ -118,7 +128,7 @@ def _stamp_text(sheet: Sheet, width: int, metrics: Metrics) -> Fitted:
 def set_stamp(sheet: Sheet, width: int, metrics: Metrics) -> list[Box]:
     """A heavy frame with hatched ends: seen as a warning in black and white and after a photocopy."""
     text = _stamp_text(sheet, width, metrics)
-    top, height = 1_800, stamp_height(sheet, width, metrics) - 3_000
+    top, height = 1_500, stamp_height(sheet, width, metrics) - STAMP_GAP_UM
     boxes: list[Box] = [Frame(600, top, width - 1_200, height, 1_200)]
     for left in (2_200, width - 2_200 - STAMP_HATCH_UM):
         boxes.append(Hatch(left, top + 1_600, STAMP_HATCH_UM, height - 3_200, 2_400, 1_000))

@@ -20,7 +20,7 @@ from paperwork.render.fit import fit, set_line
 from paperwork.render.fonts import Metrics
 from paperwork.styles import MARK
 
-PAD_TOP_UM = 1_900
+PAD_TOP_UM = 1_800
 PAD_BOTTOM_UM = 1_500
 """Between the rule and the ink: small print that touches its rule is read as underlined."""
 
@@ -51,7 +51,7 @@ class MeasuredRow:
 
 @dataclass(frozen=True, slots=True)
 class Grid:
-    """What a table's rows share: columns with left edges and widths, points, and the drop below each line."""
+    """What a table's rows share: columns with left edges and widths, points, the drop below each line, and how tall keys are."""
 
     columns: tuple[Column, ...]
     lefts: tuple[int, ...]
@@ -59,6 +59,7 @@ class Grid:
     points: tuple[Point, ...]
     drops: tuple[int, ...]
     row_um: int
+    keys: tuple[int, ...] = ()
 
 
 def measure_row(
@@ -95,14 +96,48 @@ def common_drops(rows: list[MeasuredRow]) -> tuple[int, ...]:
     return tuple(drops)
 
 
+def common_keys(rows: list[MeasuredRow], count: int, row_um: int) -> tuple[int, ...]:
+    """For each column the one height of its keys: what the widest of them and the lowest row leave, never under the floor."""
+    most = row_um - PAD_TOP_UM - PAD_BOTTOM_UM if row_um else 0
+    keys = [0] * count
+    for measured in rows:
+        for band in measured.bands:
+            for column, cell in zip(band.columns, band.cells, strict=True):
+                if cell.cell.key and cell.slots:
+                    fitted = cell.slots[0].fitted
+                    own = max(fitted.floor_um, min(fitted.cap_um, most or fitted.cap_um))
+                    keys[column] = min(keys[column] or own, own)
+    return tuple(keys)
+
+
 def row_height(measured: MeasuredRow, grid: Grid) -> int:
     """The height that the row needs, never less than the table's row height for each part."""
-    tallest = max((band.parts for band in measured.bands), default=1)
-    height = grid.row_um * tallest
+    finest, parts = _part_heights(measured, grid)
+    height = sum(parts)
     for band in measured.bands:
-        _, bottom = _baselines(band, grid.drops)
-        height = max(height, bottom * band.parts)
+        if band.parts != finest:
+            height = max(height, _baselines(band, grid.drops)[1] * band.parts)
     return height
+
+
+def _part_heights(measured: MeasuredRow, grid: Grid) -> tuple[int, list[int]]:
+    """Into how many parts the row is divided where it is divided most, and what each of them needs."""
+    finest = max((band.parts for band in measured.bands), default=1)
+    parts = [grid.row_um] * finest
+    for band in measured.bands:
+        if band.parts == finest:
+            parts[band.index] = max(parts[band.index], _baselines(band, grid.drops)[1])
+    return finest, parts
+
+
+def _edges(measured: MeasuredRow, grid: Grid, height: int) -> tuple[int, list[int]]:
+    """The tops of the finest parts and the row's foot; what is over is shared evenly."""
+    finest, parts = _part_heights(measured, grid)
+    over = max(0, height - sum(parts))
+    edges = [0]
+    for index, part in enumerate(parts):
+        edges.append(edges[-1] + part + over * (index + 1) // finest - over * index // finest)
+    return finest, [*edges[:-1], height]
 
 
 def cut_row(measured: MeasuredRow, grid: Grid, most: int) -> MeasuredRow:
@@ -177,9 +212,9 @@ def _own_baselines(cell: Measured, shared: list[int]) -> list[int]:
 
 
 def _set_keys(
-    band: Band, placed: list[list[int]], shift: int, top: int, part: int
+    band: Band, placed: list[list[int]], shift: int, top: int, part: int, heights: tuple[int, ...]
 ) -> list[tuple[Slot, int] | None]:
-    """For each key its slot, made as tall as the stack beside it, and its baseline in the middle of it."""
+    """For each key its slot, as tall as all keys of its column, and its baseline in the middle of the stack beside it."""
     stacks = [
         (lines[0] - cell.slots[0].fitted.cap_um, lines[-1])
         for cell, lines in zip(band.cells, placed, strict=True)
@@ -188,12 +223,12 @@ def _set_keys(
     first = min((head for head, _ in stacks), default=PAD_TOP_UM) + shift
     last = max((foot for _, foot in stacks), default=part - PAD_BOTTOM_UM - shift) + shift
     keys: list[tuple[Slot, int] | None] = []
-    for cell in band.cells:
+    for column, cell in zip(band.columns, band.cells, strict=True):
         if not cell.cell.key or not cell.slots:
             keys.append(None)
             continue
         fitted = cell.slots[0].fitted
-        cap = max(fitted.floor_um, min(fitted.cap_um, last - first))
+        cap = heights[column]
         middle = min(
             max((first + last) // 2, top + PAD_TOP_UM + cap // 2), top + part - PAD_BOTTOM_UM - cap // 2
         )
@@ -204,12 +239,13 @@ def _set_keys(
 def set_row(measured: MeasuredRow, grid: Grid, height: int, metrics: Metrics) -> list[Box]:
     """The row's boxes, from its own top left corner, with the rule under it and the mark in the margin."""
     boxes: list[Box] = []
+    finest, edges = _edges(measured, grid, height)
     for band in measured.bands:
-        top = height * band.index // band.parts
-        part = height * (band.index + 1) // band.parts - top
+        own = edges if band.parts == finest else [height * index // band.parts for index in range(band.parts + 1)]
+        top, part = own[band.index], own[band.index + 1] - own[band.index]
         placed, needed = _baselines(band, grid.drops)
         shift = top + (part - needed) // 2
-        keys = _set_keys(band, placed, shift, top, part)
+        keys = _set_keys(band, placed, shift, top, part, grid.keys)
         for column, cell, lines, key in zip(band.columns, band.cells, placed, keys, strict=True):
             area = Room(grid.lefts[column], top, grid.widths[column] - GUTTER_UM, part)
             slots = [key] if key else list(zip(cell.slots, [shift + y for y in lines], strict=True))

@@ -11,7 +11,16 @@ from paperwork.render.boxes import Box, Fill, Frame, Room, Rule, moved
 from paperwork.render.cells import GUTTER_UM, INDENT_UM, Point
 from paperwork.render.fit import Fitted, drop_um, fit, set_line
 from paperwork.render.fonts import Metrics, em_um
-from paperwork.render.rows import Grid, MeasuredRow, common_drops, cut_row, measure_row, row_height, set_row
+from paperwork.render.rows import (
+    Grid,
+    MeasuredRow,
+    common_drops,
+    common_keys,
+    cut_row,
+    measure_row,
+    row_height,
+    set_row,
+)
 from paperwork.styles import GROUP, GROUP_NOTE, HEADING, PANEL_TITLE, STEP, Style
 
 Said: TypeAlias = tuple[str, Style, int]
@@ -19,8 +28,9 @@ Said: TypeAlias = tuple[str, Style, int]
 
 BAR_UM = 6_800
 HEADING_PAD_UM = 900
-PANEL_PAD_UM = 3_000
+PANEL_PAD_UM = 2_400
 PANEL_GAP_UM = 4_000
+STEP_GAP_UM = 700
 BLOCK_GAP_UM = 4_000
 
 
@@ -35,13 +45,17 @@ class Strip:
 
 @dataclass(frozen=True, slots=True)
 class Run:
-    """Strips under one bar. `head` and `again` open every page on which the run goes on."""
+    """Strips under one bar. `head` and `again` open every page on which the run goes on.
+
+    A `tied` run stays on a page with the last strip of the run before it.
+    """
 
     strips: tuple[Strip, ...]
     head: Strip = Strip(0)
     bar: Strip = Strip(0)
     again: Strip = Strip(0)
     new_page: bool = False
+    tied: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +80,7 @@ def lay_table(table: Table, context: Context) -> tuple[list[Run], list[Finding]]
     ]
     every = [row for rows in measured for row in rows]
     points = tuple(_point(table, index, widths[index], context.metrics) for index in range(len(widths)))
-    grid = Grid(table.columns, lefts, widths, points, common_drops(every), table.row_um)
+    grid = Grid(table.columns, lefts, widths, points, common_drops(every), table.row_um, common_keys(every, len(widths), table.row_um))
     head = _head(grid, context)
     findings = cut_findings(_said(table, grid, context), context)
     findings.extend(finding for row in every for finding in _findings(row, context))
@@ -282,7 +296,7 @@ def lay_panels(panels: Panels, context: Context) -> tuple[list[Run], list[Findin
             left = index * (width + PANEL_GAP_UM)
             strip.append(Frame(left, 0, width, tallest, 450, 1_500))
             strip.extend(moved(box, left, 0) for box in boxes)
-        runs.append(Run((Strip(tallest, tuple(strip)),)))
+        runs.append(Run((Strip(tallest, tuple(strip)),), tied=panels.tied and not runs))
     return runs, findings
 
 
@@ -309,7 +323,7 @@ def _panel_inside(panel: Panel, width: int, context: Context) -> tuple[list[Box]
             )
         for index, line in enumerate(fitted.lines):
             boxes.append(set_line(line, fitted, room, y + pitch * (index + 1), metrics))
-        y += pitch * len(fitted.lines) + 900
+        y += pitch * len(fitted.lines) + STEP_GAP_UM
     return boxes, y + drop_um("g", "text-regular", STEP.wanted_um) + PANEL_PAD_UM - 1_200, findings
 
 

@@ -24,7 +24,7 @@ from paperwork.styles import RACK_FREQUENCY, RACK_NUMBER, RACK_ROLE, RACK_SLOT, 
 from paperwork.units import format_mhz
 from paperwork.words import words_of
 
-ROW_UM = 14_800
+ROW_UM = 14_000
 """Tall enough for a 10 mm figure with air around it; 16 channels stand on a page of A4."""
 
 

@@ -25,16 +25,16 @@ from paperwork.styles import HAND_STRONG, RACK_FREQUENCY, RACK_NUMBER, RACK_ROLE
 from paperwork.units import format_clock, format_edge, format_mhz
 from paperwork.words import words_of
 
-TICK_UM = 13_600
+TICK_UM = 14_400
 """A column for a square of 6 mm to tick."""
 
 WRITE_UM = 28_000
 """A column for 25 mm of handwriting: initials and a time, or a word (common practice, no source)."""
 
-SHORT_UM = 23_000
+SHORT_UM = 23_800
 """A column for a figure with its unit, printed or written: 20 mm of handwriting (common practice, no source)."""
 
-NUMBER_UM = 23_000
+NUMBER_UM = 23_800
 """A column for a channel's number at rack size."""
 
 FORM_ROW_UM = 13_000

@@ -34,14 +34,14 @@ ROW_UM = 12_600
 COLUMNS = 4
 """Outputs side by side on one landscape page at sizes that are read from 1 m; more go on a second sheet."""
 
-SHARES = {"analogue": 11, "digital": 9, "network": 7}
+SHARES = {"analogue": 22, "digital": 19, "network": 13}
 """How wide the outputs are, by how much there is to say of their far end."""
 
 Copy = tuple[OutputKind, int]
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
-    """One sheet for up to four outputs a slot, a second for the next four; a page for each rack."""
+    """One sheet for up to four outputs a slot, a second for the next four; each rack on a page with its procedures."""
     w = words_of(show.production.language)
     order: list[Copy] = [(kind, copy) for kind in ("analogue", "digital", "network") for copy in (1, 2, 3, 4)]
     used = {(output.kind, output.copy) for rack in show.racks.values() for output in rack.outputs}
@@ -63,7 +63,7 @@ def _blocks(show: Show, copies: list[Copy]) -> Iterator[Block]:
     columns = (
         Column(w["head slot"], 21_000),
         Column(w["head channel"], 26_000, spares=True),
-        Column(w["head role only"], share=10),
+        Column(w["head role only"], share=20),
         *(Column(w[f"head {kind}"].format(copy=copy), share=SHARES[kind]) for kind, copy in copies),
     )
     for index, rack in enumerate(rack for rack in show.racks.values() if rack.outputs):
@@ -72,7 +72,7 @@ def _blocks(show: Show, copies: list[Copy]) -> Iterator[Block]:
             new_page=index > 0, facts=(rack.id, rack.clock, rack.rate),
         )
         yield Table(columns, (group,), row_um=ROW_UM)
-        yield Panels(_panels(show, rack))
+        yield Panels(_panels(show, rack), tied=True)
 
 
 def _note_of(show: Show, rack: Rack) -> str:
@@ -170,7 +170,7 @@ def _far_end(show: Show, rack: Rack, feed: Output) -> str:
         return w["stream"].format(rack=rack.id, slot=feed.slot)
     parts = [feed.connector and f"{feed.connector} {w[feed.side]}"]
     if console:
-        parts += [console.box, w["jack"].format(jack=_jack_of(console, feed))] if console.box else []
+        parts += [w["jack"].format(box=console.box, jack=_jack_of(console, feed))] if console.box else []
         parts += _wants(show, console) if feed.kind == "analogue" else [_rate_words(show, console)]
     return ", ".join(filter(None, parts))
 

@@ -66,7 +66,7 @@ def _summary(show: Show) -> Table:
     needed = Counter(one.radio for one in show.channels.values() if not one.spare)
     spare = Counter(one.radio for one in show.channels.values() if one.spare)
     columns = (
-        Column(w["request head type"], share=6), Column(w["request head needed"], 16_000), Column(w["request head spares"], 16_000),
+        Column(w["request head type"], share=6), Column(w["request head needed"], 16_800), Column(w["request head spares"], 16_800),
         Column(w["request head tunes"], share=5), Column(w["request head step"], forms.SHORT_UM),
         Column(w["request head width"], forms.SHORT_UM), Column(w["request head power"], forms.SHORT_UM),
         Column(w["request head emission"], forms.SHORT_UM),

@@ -26,7 +26,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     steps = tuple(w[f"programming step {number}"] for number in range(1, 6))
     blocks = (
         Panels((Panel(w["programming steps"], steps),), across=1),
-        Table(columns, tuple(_groups(show)), row_um=14_800),
+        Table(columns, tuple(_groups(show)), row_um=13_600),
         forms.signature(w["programming signed"], w["head initials"], w["head time"]),
     )
     licence = show.production.licence

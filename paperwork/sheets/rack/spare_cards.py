@@ -11,6 +11,8 @@ from paperwork.units import format_mhz
 from paperwork.words import words_of
 
 CARD_UM = 54_000
+BACKS = replace(CARD_STRONG, wanted_um=RACK_FREQUENCY.wanted_um)
+"""As tall as the frequency under it, so that both are one block."""
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
@@ -30,7 +32,7 @@ def _card(show: Show, channel: Channel) -> Card:
     return Card(
         fact(channel.pack, replace(CARD_KEY, wanted_um=17_000)),
         (
-            fact(f"{w['spare']} {backs}", CARD_STRONG, of=" ".join(channel.backs) or "all"),
+            fact(f"{w['spare']} {backs}", BACKS, of=" ".join(channel.backs) or "all"),
             Blank() if channel.hz is None else fact(f"{format_mhz(channel.hz)} MHz", RACK_FREQUENCY),
             _way(show, channel),
         ),

@@ -39,7 +39,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     w = words_of(show.production.language)
     columns = (
         Column(w["dressing head who"], share=9), Column(w["head numbers"], 23_000), Column(w["head pouch"], 27_000),
-        Column(w["head belt"], 13_000), Column(w["head colour"], 18_000), Column(w["dressing head passes"], share=11),
+        Column(w["head belt"], 13_800), Column(w["head colour"], 18_000), Column(w["dressing head passes"], share=11),
         forms.tick_column(w["dressing head hung"]),
     )
     return (

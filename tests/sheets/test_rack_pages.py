@@ -1,0 +1,102 @@
+"""How the papers at the rack stand on their pages, read off the boxes: on every size, in every language, stamped or not."""
+
+from dataclasses import replace
+
+import pytest
+
+from paperwork.render.boxes import Layout, Text
+from paperwork.render.fonts import load_metrics
+from paperwork.render.layout import lay_out
+from paperwork.styles import RACK_NUMBER
+from paperwork.words import LANGUAGES, words_of
+from tests.render.proofs import check_layout, texts
+from tests.sheets.reading import example, make, speaking
+from tests.shows_text import show_of
+
+SIZES = ("A4", "A3", "Letter", "Tabloid")
+
+
+def on_paper(name: str, size: str, language: str = "en", stamp: str = "") -> Layout:
+    show = speaking(example(), language)
+    show = replace(show, production=replace(show.production, paper=size))
+    (sheet,) = make(name, show)
+    return lay_out(replace(sheet, stamp=stamp), load_metrics())
+
+
+@pytest.mark.parametrize("stamp", ("", "DOUBTED: ch 07 slot-doubled. Ask sound before you use this sheet."))
+@pytest.mark.parametrize("language", LANGUAGES)
+@pytest.mark.parametrize("size", SIZES)
+def test_both_procedures_stand_on_the_page_of_their_rack(size, language, stamp):
+    layout = on_paper("patch-sheet", size, language, stamp)
+    w = words_of(language)
+    assert len(layout.pages) == 6, "a page for each of six racks"
+    for number, page in enumerate(layout.pages, 1):
+        told = {text.text for text in texts(page)}
+        assert {w["dead pack"], w["bad frequency"], f"R{number}.1", f"R{number}.4"} <= told
+
+
+BIG = """
+radios: {belt: {kind: pack}}
+racks: {R1: {channels: 01-%d, units: [%s], analogue 1: FOH 1-%d}}
+channels:
+%s
+"""
+
+
+def big_rack(slots: int, tmp_path):
+    rows = "".join(f"  {n:02d}: {{role: {n} OF ALL, radio: belt, by: Performer {n}}}\n" for n in range(1, slots + 1))
+    return show_of(BIG % (slots, ", ".join(["2"] * (slots // 2)), slots, rows), tmp_path)
+
+
+@pytest.mark.parametrize("slots", range(4, 40, 2))
+def test_the_procedures_never_stand_alone_however_many_slots_a_rack_has(tmp_path, slots):
+    (sheet,) = make("patch-sheet", big_rack(slots, tmp_path))
+    layout = lay_out(sheet, load_metrics())
+    check_layout(layout)
+    for page in layout.pages:
+        told = {text.text for text in texts(page)}
+        assert any(text.startswith("R1.") for text in told)
+    assert sum("Dead pack, frequency clean" in {text.text for text in texts(page)} for page in layout.pages) == 1
+
+
+@pytest.mark.parametrize("name", ("channel-chart", "patch-sheet", "line-check", "programming-checklist", "battery-plan"))
+def test_the_numbers_of_a_paper_are_of_one_height_and_never_under_seven_millimetres(name):
+    ids = {*example().channels, *(channel.pack for channel in example().channels.values())}
+    for size in SIZES:
+        heights = {
+            text.cap_um for page in on_paper(name, size).pages for text in texts(page)
+            if text.text in ids and text.floor_um == RACK_NUMBER.floor_um
+        }
+        assert len(heights) == 1 and min(heights) >= 7_000, (size, heights)
+
+
+def test_the_programming_checklist_of_the_example_takes_three_pages():
+    assert len(on_paper("programming-checklist", "A4").pages) == 3
+
+
+@pytest.mark.parametrize("name", ("line-check", "battery-plan", "patch-sheet", "channel-chart", "fitting-call"))
+def test_texts_of_neighbouring_columns_keep_a_gap(name):
+    """Of two texts on one baseline the ink keeps 3 mm, so that no role runs into the next word or square."""
+    for page in on_paper(name, "A4").pages:
+        lines: dict[int, list[Text]] = {}
+        for text in texts(page):
+            if text.y > 30_000_000 // 1_000 and not text.turned:
+                lines.setdefault(text.y, []).append(text)
+        for line in lines.values():
+            ordered = sorted(line, key=lambda text: text.ink.x)
+            for one, two in zip(ordered, ordered[1:], strict=False):
+                assert two.ink.x - one.ink.right >= 3_000, (one.text, two.text)
+
+
+def test_a_long_head_takes_more_lines_and_is_not_cut():
+    show = example()
+    long = replace(
+        show, production=replace(show.production, venue="The Great Hall of the Harbour Commissioners, Upper Promenade, Brindle Quay by the Sea"),
+    )
+    for name in ("channel-chart", "line-check", "swap-sheets"):
+        for sheet in make(name, long):
+            layout = lay_out(sheet, load_metrics())
+            check_layout(layout)
+            assert layout.findings == ()
+            shown = " ".join(text.text for text in texts(layout.pages[0]))
+            assert "Upper Promenade" in shown and sheet.subtitle[-1].split()[-1] in shown
