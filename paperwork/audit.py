@@ -14,18 +14,20 @@ from dataclasses import dataclass
 from io import BytesIO
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from paperwork.finding import Finding
+from paperwork import limits
+from paperwork.files.refusal import Refused
+from paperwork.finding import Finding, find
 from paperwork.fingerprint import ALPHABET
 from paperwork.model import Show
 from paperwork.names import natural_key
+from paperwork.place import Place
 from paperwork.reading import tell_papers
 
 if TYPE_CHECKING:
     from PIL.Image import Image
 
-PHOTO_BYTES = 80_000_000
-PHOTO_PIXELS = 120_000_000
-"""Above any telephone's camera of today. Choices of this project, no source."""
+ENOUGH = (4_000, 4_000)
+"""A JPEG of more than twice this size is opened at half, or at less: enough for a tray of labels, at a quarter of the memory."""
 
 TILE = 1_400
 """Side in pixels of the pieces in which a large photograph is looked at again: a reader that halves a whole picture
@@ -41,10 +43,6 @@ class Seen(NamedTuple):
     x: int
     y: int
     size: int
-
-
-class Unreadable(ValueError):
-    """A file that is no photograph we can open. The words say why."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,25 +110,31 @@ def compare(labels: Mapping[str, frozenset[str]], photos: Mapping[str, Sequence[
 
 
 def read_photo(data: bytes, name: str) -> tuple[Seen, ...]:
-    """Every QR code in a photograph, from the top left. Raises Unreadable; ImportError without the extra `audit`."""
+    """Every QR code in a photograph, from the top left. Raises Refused; ImportError without the extra `audit`."""
     import zxingcpp
+
+    return _read_all(_open_photo(data, name), zxingcpp)
+
+
+def _open_photo(data: bytes, name: str) -> "Image":
+    """The photograph upright, in grey. A library for pictures lets through whatever a strange one makes Python raise."""
     from PIL import Image, ImageOps, UnidentifiedImageError
 
-    if len(data) > PHOTO_BYTES:
-        raise Unreadable(f"{name} is larger than {PHOTO_BYTES:,} bytes")
     Image.MAX_IMAGE_PIXELS = None
     try:
         with Image.open(BytesIO(data), formats=("JPEG", "PNG", "WEBP", "TIFF", "GIF", "BMP")) as opened:
-            if opened.width * opened.height > PHOTO_PIXELS:
-                raise Unreadable(f"{name} has more than {PHOTO_PIXELS:,} pixels")
-            picture = ImageOps.exif_transpose(opened).convert("L")
+            opened.draft("L", ENOUGH)
+            samples = opened.width * opened.height * len(opened.getbands())
+            if samples > limits.PHOTO_SAMPLES:
+                raise Refused(find("photo-large", Place(name), name=name, most=f"{limits.PHOTO_SAMPLES:,}"))
+            return ImageOps.exif_transpose(opened.convert("L"))
+    except Refused:
+        raise
     except UnidentifiedImageError:
-        raise Unreadable(f"{name} is no picture that can be opened; save it as JPEG or PNG") from None
-    except (OSError, SyntaxError, ValueError) as error:
-        if isinstance(error, Unreadable):
-            raise
-        raise Unreadable(f"{name} is damaged: {error}") from None
-    return _read_all(picture, zxingcpp)
+        reason = "it is no picture that can be opened"
+    except Exception as error:  # noqa: BLE001
+        reason = f"it is damaged ({error})"
+    raise Refused(find("photo-unreadable", Place(name), name=name, reason=reason))
 
 
 def _read_all(picture: "Image", zxingcpp: Any) -> tuple[Seen, ...]:

@@ -1,14 +1,14 @@
 """Every bound on what is read or printed, in one table.
 
 Each is far above a real show (the largest real events have some 600 carriers) and low enough that a hostile
-file is refused in about a second. All are choices of this project, no source.
+file is refused in seconds, in less than 400 MB. All are choices of this project, no source.
 """
 
 FILE_BYTES = 8_000_000
-"""A show file larger than this is refused before it is decoded."""
+"""A show file larger than this is refused before it is decoded; so are answers."""
 
 FOLDER_NAMES = 2_000
-"""Names of a folder that are compared with a mistyped one."""
+"""Names of a folder that are listed on the page, or compared with a mistyped one."""
 
 YAML_NODES = 200_000
 YAML_DEPTH = 12
@@ -20,6 +20,12 @@ ZIP_TOTAL_BYTES = 150_000_000
 ZIP_RATIO = 200
 ZIP_FREE_BYTES = 5_000_000
 """A workbook that unpacks to less than this may do so at any ratio: tidy tables pack very well."""
+
+XML_TAGS = 2_500_000
+XML_TAGS_ASIDE = 200_000
+XML_TAG_BYTES = 20_000
+"""Tags of a workbook, those of its parts that are neither sheets nor texts, and the length of one: what is parsed takes
+many times its bytes."""
 
 SHEET_ROWS = 20_000
 SHEET_COLUMNS = 500
@@ -34,13 +40,50 @@ TEXT_LENGTH = 4_000
 """Characters in one value; the longest note that a page can carry."""
 
 LIST_LENGTH = 2_000
-"""Items that one shorthand (`01-06`, `FOH 1-6`) may stand for."""
+"""Items that one shorthand (`01-06`, `FOH 1-6`) may stand for, and slots of one rack."""
+
+COUNT = 10_000
+"""The greatest number of things that one field may tell: inputs, slots, pieces owned."""
 
 RECORDS = 5_000
-"""Records in one section."""
+"""Records in one section: channels, scenes, people, carriers of others."""
+
+FIELDS = 200
+"""Fields of one record; the schema knows far fewer."""
+
+GRID_CELLS = 500_000
+"""Channels times scenes."""
+
+LIKE_DEPTH = 20
+"""Radio types that stand behind one another by `like`."""
+
+COMPARISONS = 50_000
+"""Known words that one run compares with mistyped ones to say which was meant."""
+
+NAME_LENGTH = 100
+"""Characters up to which a word is compared with others: whoever mistypes more is not helped by a guess."""
 
 FINDINGS = 1_000
 """Findings that one run reports; the rest are counted."""
 
+PAGES = 3_000
+"""Pages of one paper, and of the show book."""
+
 PATH_LENGTH = 200
 """Characters in the path of an archived file; some systems allow 260 with the folder before it."""
+
+ARCHIVE_BYTES = 48_000_000
+"""An archive or a show book, as a file and unpacked: it is held several times while it is verified."""
+
+ARCHIVES = 500
+"""Archives of one folder that are put in line."""
+
+PHOTO_BYTES = 80_000_000
+PHOTO_SAMPLES = 200_000_000
+"""A photograph as a file, and its pixels times its colours: above any telephone's camera of today."""
+
+SETTINGS_BYTES = 100_000
+"""The file of printers."""
+
+RECORD_BYTES = 8_000_000
+"""What this program remembers in an output folder."""

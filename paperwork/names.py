@@ -57,7 +57,7 @@ def expand_ids(text: str) -> tuple[str, ...]:
     """The ids that a shorthand stands for: `01-03, 7` is 01, 02, 03, 7; `S1-S3` is S1, S2, S3.
 
     A range keeps the padding of its first number. A lone `-` is an empty place, returned as "".
-    Raises Doubt for a range that runs backwards or is too long to be meant.
+    Raises Doubt for a range that runs backwards, or where more is listed than can be meant.
     """
     ids: list[str] = []
     for item in re.split(r"[,;]", text):
@@ -69,6 +69,8 @@ def expand_ids(text: str) -> tuple[str, ...]:
             ids.append("")
         elif item:
             ids += ("" if word in ("-", "\u2013") else word for word in item.split())
+        if len(ids) > limits.LIST_LENGTH:
+            raise Doubt(f"it stands for more than {limits.LIST_LENGTH:,} items")
     return tuple(ids)
 
 
@@ -78,7 +80,7 @@ def expand_numbers(low: str, high: str) -> tuple[str, ...]:
     if last < first:
         raise Doubt(f"{low}-{high} runs backwards")
     if last - first >= limits.LIST_LENGTH:
-        raise Doubt(f"{low}-{high} stands for more than {limits.LIST_LENGTH} items")
+        raise Doubt(f"{low}-{high} stands for more than {limits.LIST_LENGTH:,} items")
     return tuple(str(number).zfill(len(low)) for number in range(first, last + 1))
 
 
@@ -89,7 +91,9 @@ def nearest(word: str, known: Iterable[str]) -> str:
     by_key = {fold(name): name for name in sorted(known)}
     if found := by_key.get(fold(word)):
         return found
-    close = get_close_matches(fold(word), sorted(by_key), n=1, cutoff=0.6)
+    if len(word) > limits.NAME_LENGTH:
+        return ""
+    close = get_close_matches(fold(word), sorted(key for key in by_key if len(key) <= limits.NAME_LENGTH), n=1, cutoff=0.6)
     return by_key[close[0]] if close else ""
 
 
@@ -97,6 +101,21 @@ def hint(word: str, known: Iterable[str]) -> str:
     """`; did you mean X?` for the nearest known word, or ""."""
     found = nearest(word, known)
     return f"; did you mean {found}?" if found else ""
+
+
+class Hints:
+    """The nearest known words, for as long as one run can afford to look for them.
+
+    A file that is wrong all over gets hints for what stands first in it, and costs no minutes.
+    """
+
+    def __init__(self) -> None:
+        self._left = limits.COMPARISONS
+
+    def hint(self, word: str, known: Sequence[str]) -> str:
+        """As `hint`; "" once too many words were compared."""
+        self._left -= len(known)
+        return hint(word, known) if self._left >= 0 else ""
 
 
 def clip_ascii(text: str, length: int) -> str:

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from paperwork.finding import Finding, Subject, find
-from paperwork.names import fold, hint, join_words
+from paperwork.names import Hints, fold, hint, join_words
 from paperwork.place import Place
 from paperwork.raw import Map, Node, Text
 
@@ -74,6 +74,7 @@ def read_rows(raw: Map) -> tuple[Row, ...]:
 
 def check_rows(raw: Map, rows: Iterable[Row], allowed: Mapping[str, tuple[str, ...]] = VENUE) -> Iterator[Finding]:
     """Rows that touch what they may not, and rows about records that do not exist."""
+    hints = Hints()
     for row in rows:
         about = (Subject("venues", row.id),)
         if row.name not in allowed.get(row.section, ()):
@@ -85,7 +86,7 @@ def check_rows(raw: Map, rows: Iterable[Row], allowed: Mapping[str, tuple[str, .
             section = raw.get(row.section)
             known = [key.text for key, _ in section.items] if isinstance(section, Map) else []
             yield find("overlay-record-unknown", row.place, about=about, row=row.id, record=row.record or "nothing",
-                       section=row.section, hint=hint(row.record, known))
+                       section=row.section, hint=hints.hint(row.record, known))
 
 
 def apply_venue(raw: Map, venue: str) -> tuple[Map, tuple[Finding, ...]]:

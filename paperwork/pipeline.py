@@ -9,8 +9,9 @@ Nothing here prints, writes a file or looks at the clock.
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from paperwork import limits
 from paperwork.document import Labels, Printer, Sheet
-from paperwork.finding import Finding, order_findings
+from paperwork.finding import Finding, find, order_findings
 from paperwork.index_page import PICTURES, Picture, Printed, render_index
 from paperwork.model import Channel, Show
 from paperwork.names import shorten_ids
@@ -70,8 +71,8 @@ def make_papers(
     papers = kinds or SHEETS
     bound = not kinds and is_wanted(book.NAME, "production")
     asked = [paper for paper in papers if bound or is_wanted(paper.name, paper.folder)]
-    laid, missing = _lay_out_papers(asked, show, findings, labels, press)
-    found = [*findings, *(finding for one in laid for finding in one.layout.findings)]
+    laid, missing, long = _lay_out_papers(asked, show, findings, labels, press)
+    found = [*findings, *long, *(finding for one in laid for finding in one.layout.findings)]
     printed = [one for one in laid if is_wanted(one.paper.name, one.paper.folder)]
     if blank:
         forms = list_blanks(papers, lambda sheet: len(press.lay_out(f"blank/{sheet.name}.pdf", sheet).pages))
@@ -79,7 +80,9 @@ def make_papers(
     files: dict[str, bytes] = {}
     walls = walls_of(show)
     rows = [_print_paper(one, press, made, files) for one in printed]
-    if bound and laid:
+    if bound and sum(len(one.layout.pages) for one in laid) > limits.PAGES:
+        found.append(_tell_long(show, book.NAME, sum(len(one.layout.pages) for one in laid)))
+    elif bound and laid:
         cover, layout, outline = bind_book(show, laid, walls.hide(order_findings(found)), missing, [one.name for one in attached], press.metrics)
         one = Laid(Paper("production", book.NAME, lambda _: (), ""), cover, layout)
         rows.append(_print_paper(one, press, made, files, outline, pictured=1, attached=attached))
@@ -112,18 +115,27 @@ class Laid:
 
 def _lay_out_papers(
     papers: Sequence[Paper], show: Show, findings: Sequence[Finding], labels: LabelChoice, press: Press
-) -> tuple[list[Laid], list[Paper]]:
-    """Every sheet of the papers, stamped and laid out, and the papers that lack their facts."""
+) -> tuple[list[Laid], list[Paper], list[Finding]]:
+    """Every sheet of the papers, stamped and laid out; the papers that lack their facts; those that are too long."""
     certain, told = tell_papers(show, findings), walls_of(show).hide(tuple(findings))
     laid: list[Laid] = []
     missing: list[Paper] = []
+    long: list[Finding] = []
     for paper in papers:
         sheets = paper.make(certain)
         missing += () if sheets else (paper,)
         for sheet in sheets:
             sheet = _with_labels(stamp_sheet(paper, sheet, certain, told), labels)
-            laid.append(Laid(paper, sheet, press.lay_out(f"{paper.folder}/{sheet.name}.pdf", sheet)))
-    return laid, missing
+            layout = press.lay_out(f"{paper.folder}/{sheet.name}.pdf", sheet)
+            if len(layout.pages) > limits.PAGES:
+                long.append(_tell_long(show, sheet.name, len(layout.pages)))
+            else:
+                laid.append(Laid(paper, sheet, layout))
+    return laid, missing, long
+
+
+def _tell_long(show: Show, paper: str, pages: int) -> Finding:
+    return find("paper-long", show.production.where.record, paper=paper, pages=f"{pages:,}", most=f"{limits.PAGES:,}")
 
 
 def _print_paper(

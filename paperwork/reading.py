@@ -56,15 +56,15 @@ def read_show(path: Path, name: str, *, venue: str = "", tonight: Sequence[Row] 
 def judge_source(source: Source, hear: Hear, *, venue: str = "", tonight: Sequence[Row] = ()) -> Reading:
     """The same for a source that was read. `hear` reads the sweep files that the show names."""
     if source.raw is None:
-        return Reading(None, order_findings(source.findings), readable=False, told=source.told)
+        return Reading(None, bound_findings(order_findings(source.findings)), readable=False, told=source.told)
     raw, overlaid = overlay_show(source.raw, venue, tonight)
     findings = [*source.findings, *overlaid, *check_shape(raw)]
     if has_errors(finding for finding in findings if finding.stage != "sense"):
-        return Reading(None, order_findings(findings), told=source.told)
+        return Reading(None, bound_findings(order_findings(findings)), told=source.told)
     built = build_show(raw)
     findings += built.findings
     if has_errors(finding for finding in findings if finding.stage != "sense"):
-        return Reading(None, order_findings(findings), told=source.told)
+        return Reading(None, bound_findings(order_findings(findings)), told=source.told)
     show, heard = read_sweeps(built.show, hear)
     findings += (*heard, *check_show(show))
     return Reading(show, bound_findings(order_findings(findings)), told=source.told)

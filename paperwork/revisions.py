@@ -131,7 +131,7 @@ def read_any(path: Path, name: str, *, venue: str = "") -> Reading:
     beside it.
     """
     try:
-        data = load_file(path, name, most=limits.ZIP_TOTAL_BYTES)
+        data = load_file(path, name, most=limits.ARCHIVE_BYTES)
         if not is_archive(data) and not is_book(data):
             return read_show(path, name, venue=venue)
         inputs = pick_inputs(data, name)

@@ -9,7 +9,7 @@ from typing import Any
 
 from paperwork import limits
 from paperwork.finding import Finding, Subject, find
-from paperwork.names import hint, join_words
+from paperwork.names import Hints, join_words
 from paperwork.place import Place
 from paperwork.raw import List, Map, Node, Text
 from paperwork.resources import read_text
@@ -49,8 +49,9 @@ def check_shape(raw: Map) -> tuple[Finding, ...]:
 
     validator = Draft202012Validator(read_schema())
     found: list[Finding] = []
+    hints = Hints()
     for error in validator.iter_errors(_to_plain(raw)):
-        found.extend(_explain(raw, error))
+        found.extend(_explain(raw, error, hints))
     return tuple(found)
 
 
@@ -70,14 +71,16 @@ def _unmark(key: str) -> str:
     return key[len(_MARK):] if key.startswith(_MARK) and key.lstrip(_MARK + "+").isdigit() else key
 
 
-def _explain(raw: Map, error: Any) -> list[Finding]:
+def _explain(raw: Map, error: Any, hints: Hints) -> list[Finding]:
     kind = type(error.kind).__name__.rsplit(".", 1)[-1]
     path = [_unmark(part) if isinstance(part, str) else part for part in error.instance_path]
     place = _place_of(raw, path)
     about = _subject_of(path)
     names: dict[str, Any] = {"record": _record_words(path), "name": str(path[-1]) if path else "the file"}
     if kind == "AdditionalProperties":
-        return [_unknown_key(raw, path, _unmark(key)) for key in error.kind.unexpected]
+        if len(error.kind.unexpected) > limits.FIELDS:
+            return [find("records-too-many", place, about=about, limit=limits.FIELDS, **names)]
+        return [_unknown_key(raw, path, _unmark(key), hints) for key in error.kind.unexpected]
     if kind == "Required":
         wanted = "role, performer and frequency of each" if error.kind.property == "channels" else "a value"
         names |= {"record": _record_words([*path, ""]), "name": error.kind.property, "wanted": wanted}
@@ -88,7 +91,7 @@ def _explain(raw: Map, error: Any) -> list[Finding]:
         value = str(error.instance)
         return [
             find("value-not-listed", place, about=about, value=value, options=" or ".join(options),
-                 hint=hint(value, options), **names)
+                 hint=hints.hint(value, options), **names)
         ]
     if kind in ("MaxItems", "MaxProperties"):
         limit = error.kind.limit if hasattr(error.kind, "limit") else limits.RECORDS
@@ -96,14 +99,14 @@ def _explain(raw: Map, error: Any) -> list[Finding]:
     return [_wrong_kind(raw, path, place, about, names)]
 
 
-def _unknown_key(raw: Map, path: list, key: str) -> Finding:
+def _unknown_key(raw: Map, path: list, key: str, hints: Hints) -> Finding:
     place = _place_of(raw, [*path, key], of_key=True)
     if not path:
         known = sections()
-        return find("section-unknown", place, name=key, known=join_words(known), hint=hint(key, known))
+        return find("section-unknown", place, name=key, known=join_words(known), hint=hints.hint(key, known))
     known = tuple(fields_of(path[0]))
     return find("field-unknown", place, about=_subject_of(path), record=_record_words([*path, ""]), name=key,
-                known=join_words(known), hint=hint(key, known))
+                known=join_words(known), hint=hints.hint(key, known))
 
 
 def _wrong_kind(raw: Map, path: list, place: Place, about: tuple[Subject, ...], names: dict[str, Any]) -> Finding:

@@ -20,6 +20,9 @@ list starts at 26.1 MHz (47 CFR 74.802(a), edition of 1 Oct 2008)."""
 HIGHEST_HZ = 3 * GHZ
 """Highest carrier taken as meant. Source: EN 300 422-1 V2.2.1 covers audio links up to 3 GHz."""
 
+LONGEST_S = 31 * 24 * 3600
+"""Longest time taken as meant: no run of cells, and no bill, lasts a month. Common practice, no source."""
+
 LOWEST_CDBM = -20_000
 HIGHEST_CDBM = 10_000
 """Levels in hundredths of a dBm between which a reading is taken as meant: -200 dBm is far below the noise of 1 Hz at
@@ -77,6 +80,8 @@ def parse_width(text: str) -> int:
     hz = Decimal(number.replace(",", ".")) * unit
     if hz != int(hz):
         raise Doubt(f"{text} is not a whole number of hertz")
+    if hz > HIGHEST_HZ:
+        raise Doubt(f"{text} is wider than all frequencies up to {format_edge(HIGHEST_HZ)} MHz")
     return int(hz)
 
 
@@ -111,6 +116,8 @@ def parse_clock(text: str) -> int:
         return hours * 3600 + minutes * 60 + seconds
     if match := _LASTING.fullmatch(clean):
         lasting = Decimal(match.group(1)) * {"s": 1, "min": 60, "h": 3600}[match.group(2)]
+        if lasting > LONGEST_S:
+            raise Doubt(f"{text} is longer than {LONGEST_S // 3600} hours")
         if lasting == int(lasting):
             return int(lasting)
     raise Doubt(f"{text} is not a time, as in 1:05 (h:mm), 0:01:30 (h:mm:ss) or 90 s")

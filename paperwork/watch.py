@@ -5,12 +5,14 @@ calls it whenever the system tells of a change in their folders; it watches fold
 by putting a new file in place of the old one.
 """
 
+import os
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeAlias
 
+from paperwork import limits
 from paperwork.archive import attach_inputs
 from paperwork.changes import Entry, diff_shows, tell_changes
 from paperwork.files.refusal import Refused
@@ -133,7 +135,11 @@ def follow(follower: Follower, tell: Callable[[Told], None]) -> None:
 
 def _digest(path: Path) -> bytes | None:
     try:
-        data = path.read_bytes() if path.is_file() else b""
+        if not path.is_file():
+            return None
+        with path.open("rb") as file:
+            data = file.read(limits.SWEEP_BYTES)
+            data += str(os.fstat(file.fileno()).st_size).encode() if len(data) == limits.SWEEP_BYTES else b""
     except OSError:
         return None
     return sha256(data).digest() if data.strip() else None

@@ -9,8 +9,9 @@ import pytest
 from click.testing import CliRunner
 from PIL import Image, ImageFilter
 
-from paperwork.audit import Seen, Unreadable, compare, list_labels, read_photo
+from paperwork.audit import Seen, compare, list_labels, read_photo
 from paperwork.commands.audit import command
+from paperwork.files.refusal import Refused
 from paperwork.pipeline import make_papers
 from paperwork.render.stocks import load_stocks
 from tests.shows_text import reading_of
@@ -113,8 +114,9 @@ def test_two_labels_of_a_pack_are_no_double_where_a_photograph_may_show_two():
 
 @pytest.mark.parametrize("data", (b"", b"no picture", b"\xff\xd8\xff\xe0" + bytes(80)))
 def test_what_is_no_picture_is_refused_in_words(data):
-    with pytest.raises(Unreadable, match="tray.jpg is"):
+    with pytest.raises(Refused, match="tray.jpg cannot be read") as refused:
         read_photo(data, "tray.jpg")
+    assert refused.value.finding.code == "photo-unreadable"
 
 
 def test_the_command_says_what_is_missing_and_its_exit_code_too(labels, tmp_path):

@@ -14,6 +14,7 @@ from dataclasses import dataclass
 
 from paperwork import limits
 from paperwork.files.refusal import Refused
+from paperwork.files.zip_check import has_too_many_parts
 from paperwork.finding import find
 from paperwork.place import Place
 
@@ -71,12 +72,14 @@ def read_parts(data: bytes, name: str) -> tuple[tuple[bool, tuple[Part, ...]], .
 
 def _read_table(data: bytes) -> tuple[tuple[Part, ...], bool]:
     """By the table of contents at the end; nothing where it cannot be read, or where it promises too much: then True."""
+    if has_too_many_parts(data):
+        return (), True
     try:
         with zipfile.ZipFile(io.BytesIO(data)) as archive:
             listed = archive.infolist()
     except (zipfile.BadZipFile, zipfile.LargeZipFile, NotImplementedError, ValueError, OSError, struct.error):
         return (), False
-    if len(listed) > limits.ZIP_PARTS or sum(one.file_size for one in listed) > limits.ZIP_TOTAL_BYTES:
+    if sum(max(one.file_size, one.compress_size) for one in listed) > limits.ARCHIVE_BYTES:
         return (), True
     parts = (
         Part(one.filename, _take(data, one), one.CRC, (one.external_attr >> 16) & 0o170000 == _LINK)
@@ -103,7 +106,7 @@ def _unpack(packed: bytes, info: zipfile.ZipInfo) -> bytes | None:
     if info.compress_type != _DEFLATED:
         return None
     try:
-        return zlib.decompressobj(-zlib.MAX_WBITS).decompress(packed, min(info.file_size, limits.ZIP_PART_BYTES) + 1)
+        return zlib.decompressobj(-zlib.MAX_WBITS).decompress(packed, info.file_size + 1)
     except zlib.error:
         return None
 

@@ -1,6 +1,7 @@
 """The files that a show book carries. The one home of pypdf, which is loaded here and nowhere else."""
 
 import zlib
+from collections.abc import Iterable
 from typing import Any
 
 from paperwork import limits
@@ -25,7 +26,7 @@ def read_attachments(data: bytes, name: str) -> Inputs:
         root: Any = pypdf.PdfReader(io.BytesIO(data)).trailer["/Root"]
         specs = [one.get_object() for one in root.get("/AF", ())]
         held = [(str(spec["/UF"]), str(spec.get("/AFRelationship", "")), spec["/EF"]["/F"].get_object()) for spec in specs]
-        files = {path: _unpack(stream, path, name) for path, _, stream in held}
+        files = _unpack_all(((path, stream) for path, _, stream in held), name)
     except Refused:
         raise
     except Exception as error:  # noqa: BLE001  the library lets through whatever a strange part makes Python raise
@@ -36,6 +37,15 @@ def read_attachments(data: bytes, name: str) -> Inputs:
     return Inputs(show, files)
 
 
+def _unpack_all(held: Iterable[tuple[str, Any]], name: str) -> dict[str, bytes]:
+    files: dict[str, bytes] = {}
+    for path, stream in held:
+        files[path] = _unpack(stream, path, name)
+        if len(files) > limits.ZIP_PARTS or sum(map(len, files.values())) > limits.ARCHIVE_BYTES:
+            raise Refused(find("archive-unsafe", Place(name), name=name, reason="it unpacks to more than any show"))
+    return files
+
+
 def _unpack(stream: Any, path: str, name: str) -> bytes:
     """The bytes of one attachment, held against the digest that the book carries of them (ISO 32000-1:2008, table 46)."""
     from hashlib import md5
@@ -43,12 +53,12 @@ def _unpack(stream: Any, path: str, name: str) -> bytes:
     packed = stream._data
     filters = stream.get("/Filter", [])
     if filters in ("/FlateDecode", ["/FlateDecode"]):
-        data = zlib.decompressobj().decompress(packed, limits.ZIP_PART_BYTES + 1)
+        data = zlib.decompressobj().decompress(packed, limits.ARCHIVE_BYTES + 1)
     elif not filters:
         data = packed
     else:
         raise Refused(find("book-unreadable", Place(name), name=name, reason=f"{path} is packed in another way"))
-    if len(data) > limits.ZIP_PART_BYTES:
+    if len(data) > limits.ARCHIVE_BYTES:
         raise Refused(find("archive-unsafe", Place(name), name=name, reason="it unpacks to more than any show"))
     told = stream["/Params"]["/CheckSum"]
     wanted = told if isinstance(told, bytes) else told.original_bytes

@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from paperwork import schema
+from paperwork import limits, schema
 from paperwork.build import company, sections
 from paperwork.build.fields import Fields
 from paperwork.build.link import (
@@ -64,6 +64,7 @@ def build_show(raw: Map) -> Built:
     production = company.build_production(single["show"])
     day = company.build_day(single["day"])
     spectrum = company.build_spectrum(single["spectrum"])
+    _complain_of_grid(raw, fields, found)
     for section, one in fields.items():
         _complain_of_doubles(section, one, found)
         asked[section] = set().union(*(f.asked for f in one.values()))
@@ -136,6 +137,9 @@ def _resolve_like(records: dict[str, tuple[Text, Map]], found: list[Finding]) ->
                      id=like.text, section="radios", hint=f"; the types are {known}")
             )
             return own
+        if len(chain) > limits.LIKE_DEPTH:
+            found.append(find("like-deep", like.place, about=(Subject("radios", id),), id=id, most=limits.LIKE_DEPTH))
+            return own
         if base in chain:
             found.append(find("like-endless", like.place, about=(Subject("radios", id),), id=id, chain=" and ".join(chain)))
             return own
@@ -143,6 +147,13 @@ def _resolve_like(records: dict[str, tuple[Text, Map]], found: list[Finding]) ->
         return Map(own.items + tuple(item for item in fill(base, (*chain, base)).items if item[0].text not in told), own.place)
 
     return {id: (key, fill(id, (id,))) for id, (key, _) in records.items()}
+
+
+def _complain_of_grid(raw: Map, fields: Mapping[str, Mapping[str, Fields]], found: list[Finding]) -> None:
+    channels, scenes = len(fields["channels"]), len(fields["scenes"])
+    node = raw.get("scenes")
+    if channels * scenes > limits.GRID_CELLS and isinstance(node, Map):
+        found.append(find("grid-large", node.place, channels=f"{channels:,}", scenes=f"{scenes:,}", most=f"{limits.GRID_CELLS:,}"))
 
 
 def _complain_of_doubles(section: str, records: Mapping[str, Fields], found: list[Finding]) -> None:

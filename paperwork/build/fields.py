@@ -149,6 +149,8 @@ def _text_of(node: Node) -> str:
 
 
 def _parse_count(text: str) -> int:
-    if not (text.isascii() and text.isdigit()) or len(text) > 6:
+    if not (text.isascii() and text.isdigit()):
         raise Doubt(f"{text} is not a whole number")
+    if int(text) > limits.COUNT:
+        raise Doubt(f"{text} is more than {limits.COUNT:,}")
     return int(text)

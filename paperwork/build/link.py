@@ -18,7 +18,7 @@ from paperwork.model import (
     Slot,
     Transmitter,
 )
-from paperwork.names import fold, hint, split_list
+from paperwork.names import Hints, fold, split_list
 from paperwork.place import Place
 from paperwork.schema import name_record
 
@@ -53,6 +53,7 @@ class Linker:
         self.indexes = indexes
         self.found = found
         self._missing: dict[tuple[str, str], int] = {}
+        self._hints = Hints()
 
     def link(self, section: str, id: str, name: str, of: tuple[str, str], place: Place) -> str:
         """The id spelled as in its section, or "" and a finding. `of` is the section and id of the naming record."""
@@ -63,7 +64,7 @@ class Linker:
         if told == len(self.found):
             self.found.append(
                 find("id-unknown", place, about=(Subject(*of),), record=name_record(*of), name=name, id=id,
-                     section=section, hint=hint(id, self.indexes[section].ids))
+                     section=section, hint=self._hints.hint(id, self.indexes[section].ids))
             )
         else:
             first = self.found[told]

@@ -3,6 +3,7 @@
 import re
 from ipaddress import ip_address, ip_network
 
+from paperwork import limits
 from paperwork.build.fields import Fields
 from paperwork.build.outputs import read_outputs
 from paperwork.finding import find
@@ -68,6 +69,9 @@ def _count_slots(fields: Fields) -> list[int]:
             fields.complain("units", f"{text} is not a number of slots")
             return []
         units.append(int(text))
+    if max(sum(units), slots or 0) > limits.LIST_LENGTH:
+        fields.complain("units" if units else "slots", f"a rack has at most {limits.LIST_LENGTH:,} slots")
+        return []
     if units and slots is not None and sum(units) != slots:
         fields.complain("units", f"the units have {sum(units)} slots together, and the rack has {slots}")
     return units or [slots if slots is not None else len(claims)]

@@ -63,6 +63,15 @@ TABLE: tuple[Code, ...] = (
         "An archive gives its files back below one folder. What a show names above or elsewhere could not be put back.",
     ),
     _code(
+        "archive-large", "the archive would have more than {most} bytes, so it could not be opened again",
+        "archive fewer or shorter sweeps, or keep the files beside it yourself",
+        "An archive is held in memory while it is verified, so its size is bounded. One that is larger is not made.",
+    ),
+    _code(
+        "archives-many", "{name} holds more than {most} archives; the rest is not put in line", "move the archives of each show to a folder of their own",
+        "Each archive of a folder is opened to read its revision, so their number is bounded.",
+    ),
+    _code(
         "book-unreadable", "{name} cannot be read as a show book ({reason})", "take another copy of the PDF",
         "The PDF is damaged, or was saved anew by a program that keeps its attachments in another way.",
     ),

@@ -94,6 +94,20 @@ _FILES: tuple[Code, ...] = (
         "could stop the computer, so it is refused before it is unpacked.",
     ),
     _code(
+        "photo-unreadable",
+        "error",
+        "{name} cannot be read: {reason}",
+        "save it as JPEG or PNG, or take the photograph again",
+        "Photographs are read as JPEG, PNG, WebP, TIFF, GIF or BMP.",
+    ),
+    _code(
+        "photo-large",
+        "error",
+        "{name} unpacks to more than {most} samples of colour",
+        "save it smaller, or take two photographs of half the table each",
+        "A picture is held in memory as a whole. Its pixels times its colours are bounded above any telephone's camera.",
+    ),
+    _code(
         "file-misnamed",
         "warning",
         "{name} is {what}, whatever its name says",

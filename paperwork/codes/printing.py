@@ -47,6 +47,14 @@ TABLE: tuple[Code, ...] = (
         explains="A row is never split over two pages, so one that is taller than a page cannot be shown whole.",
     ),
     Code(
+        name="paper-long",
+        severity="error",
+        stage="sense",
+        says="{paper} would have {pages} pages, and is not printed",
+        fix="split the show; a paper has at most {most} pages",
+        explains="A paper of thousands of pages is no paper of one show. It is left out as a whole, never in part.",
+    ),
+    Code(
         name="stock-unknown",
         severity="error",
         stage="sense",

@@ -99,6 +99,22 @@ TABLE: tuple[Code, ...] = (
         explains="`like` takes over another radio type's fields; these types point at each other in a circle.",
     ),
     Code(
+        name="like-deep",
+        severity="error",
+        stage="reference",
+        says="radio {id} stands behind more than {most} others by `like`",
+        fix="let it be like the type that holds the fields, without steps between",
+        explains="`like` takes over another radio type's fields, through a few steps at most, so that they can be found.",
+    ),
+    Code(
+        name="grid-large",
+        severity="error",
+        stage="shape",
+        says="{channels} channels in {scenes} scenes are more than {most} places of a grid",
+        fix="split the show by day or by stage",
+        explains="Who is live where is a grid of channels and scenes. The number of its places is bounded far above any real show.",
+    ),
+    Code(
         name="findings-many",
         severity="error",
         stage="sense",

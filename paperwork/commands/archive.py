@@ -6,12 +6,14 @@ from typing import TYPE_CHECKING, TypeAlias
 
 import click
 
+from paperwork import limits
 from paperwork.commands import Outcome
 from paperwork.commands.report import format_findings
 from paperwork.files.refusal import Refused
-from paperwork.finding import Finding
+from paperwork.finding import Finding, find
 from paperwork.model import Show
 from paperwork.pipeline import make_papers
+from paperwork.place import Place
 from paperwork.reading import has_errors, read_show
 
 if TYPE_CHECKING:
@@ -52,8 +54,12 @@ def command(
         record = _record(reading.show, reading.findings, path, public=public, history=history, venue=venue, made=(context.obj or {}).get("made", ""))
     except Refused as refused:
         return Outcome(aside=f"{format_findings((refused.finding,), 'text')}nothing was archived\n", code=2)
+    data = make_archive(record)
+    if len(data) > limits.ARCHIVE_BYTES:
+        large = find("archive-large", Place(path.name), most=f"{limits.ARCHIVE_BYTES:,}")
+        return Outcome(aside=f"{format_findings((large,), 'text')}nothing was archived\n", code=2)
     target = Path(output) if output else _default_file(path, reading.show.production.revision, public)
-    return _write(target, make_archive(record), record, aside, int(has_errors(reading.findings)))
+    return _write(target, data, record, aside, int(has_errors(reading.findings)))
 
 
 def _record(
@@ -81,13 +87,13 @@ def _record(
 
 def _read_history(after: str) -> History:
     """What the archive before says of the revisions up to its own."""
-    from paperwork import limits
     from paperwork.archive import read_revision
     from paperwork.archive.inputs import read_about
     from paperwork.files.sniff import load_file
 
-    data = load_file(Path(after), after, most=limits.ZIP_TOTAL_BYTES)
-    earlier = read_about(data, after).get("history", [])
+    data = load_file(Path(after), after, most=limits.ARCHIVE_BYTES)
+    told = read_about(data, after).get("history", [])
+    earlier = [entry for entry in told if isinstance(entry, dict)] if isinstance(told, list) else []
     one = read_revision(data, Path(after).name)
     own = {
         "revision": one.revision, "revised": one.revised, "reason": one.reason, "fingerprint": one.fingerprint,

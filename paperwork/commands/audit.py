@@ -24,7 +24,8 @@ def command(show: str, photos: tuple[str, ...], each: int, venue: str) -> Outcom
     A pack is present, missing, foreign, doubled in one photograph, or carries a label that is out of date. Exit code 0
     where all are there, 1 where something is not as it should be, 2 where a file could not be read.
     """
-    from paperwork.audit import PHOTO_BYTES, Unreadable, compare, list_labels, read_photo
+    from paperwork import limits
+    from paperwork.audit import compare, list_labels, read_photo
     from paperwork.files.sniff import load_file
 
     reading = read_show(Path(show), show, venue=venue)
@@ -33,11 +34,9 @@ def command(show: str, photos: tuple[str, ...], each: int, venue: str) -> Outcom
     seen, aside = {}, ""
     for photo in photos:
         try:
-            seen[photo] = read_photo(load_file(Path(photo), photo, most=PHOTO_BYTES), photo)
+            seen[photo] = read_photo(load_file(Path(photo), photo, most=limits.PHOTO_BYTES), photo)
         except Refused as refused:
             return Outcome(aside=format_findings((refused.finding,), "text"), code=2)
-        except Unreadable as error:
-            return Outcome(aside=f"{error}\n", code=2)
         except ModuleNotFoundError as missing:
             return Outcome(aside=name_extra(missing, "audit", "reading photographs"), code=2)
         aside += f"{photo}: {len(seen[photo])} code{'s' if len(seen[photo]) != 1 else ''} read\n"

@@ -10,8 +10,9 @@ import click
 from paperwork.commands import Outcome
 from paperwork.commands.build import publish_papers
 from paperwork.commands.report import format_findings
-from paperwork.finding import Finding
+from paperwork.finding import Finding, find
 from paperwork.names import shorten_ids
+from paperwork.place import Place
 
 if TYPE_CHECKING:
     from paperwork.changes import LabelPrint, PaperPrint
@@ -162,9 +163,12 @@ def _tell_history(folder: Path, name: str, form: str) -> Outcome:
     from paperwork.files.sniff import load_file
 
     found, wrong = [], []
-    for path in sorted(folder.glob("*.zip")):
+    paths = sorted(folder.glob("*.zip"))
+    if len(paths) > limits.ARCHIVES:
+        wrong.append(find("archives-many", Place(name), name=name, most=limits.ARCHIVES))
+    for path in paths[: limits.ARCHIVES]:
         try:
-            data = load_file(path, str(path), most=limits.ZIP_TOTAL_BYTES)
+            data = load_file(path, str(path), most=limits.ARCHIVE_BYTES)
             if is_archive(data):
                 found.append(read_revision(data, path.name))
         except Refused as refused:

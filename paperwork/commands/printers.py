@@ -5,7 +5,10 @@ from pathlib import Path
 
 import click
 
+from paperwork import limits
 from paperwork.document import Printer, parse_printers
+from paperwork.files.refusal import Refused
+from paperwork.files.sniff import load_file
 from paperwork.names import hint
 
 FILE = "printers.toml"
@@ -16,18 +19,37 @@ def choose_printer(name: str, file: str | None, dpi: int | None) -> Printer:
 
     Raises click.BadParameter for a file that is not there or says nonsense, and for a name that is not in it.
     """
-    printer = _read(name, Path(file) if file else Path(click.get_app_dir("paperwork")) / FILE) if name else Printer()
+    printer = _read(name, Path(file) if file else _own_file()) if name else Printer()
     return replace(printer, dpi=dpi) if dpi else printer
 
 
+def list_printers(file: str | None) -> dict[str, Printer]:
+    """Every printer of the file, of the one in the folder for settings unless told; none where that one is not there.
+
+    Raises click.BadParameter for a file that was named and is not there, and for one that says nonsense.
+    """
+    path = Path(file) if file else _own_file()
+    return _parse(path) if file or path.exists() else {}
+
+
+def _own_file() -> Path:
+    return Path(click.get_app_dir("paperwork")) / FILE
+
+
 def _read(name: str, path: Path) -> Printer:
-    try:
-        printers = parse_printers(path.read_text(encoding="utf-8"))
-    except (OSError, UnicodeDecodeError):
-        raise click.BadParameter(f"cannot read {path}; write it with a table [{name}], or name another with --printers") from None
-    except ValueError as error:
-        raise click.BadParameter(f"{path}: {error}") from None
+    printers = _parse(path, f"; write it with a table [{name}], or name another with --printers")
     if name not in printers:
         known = ", ".join(printers) or "none"
         raise click.BadParameter(f"{path} has no printer {name}{hint(name, printers)} (it has {known})")
     return printers[name]
+
+
+def _parse(path: Path, otherwise: str = "") -> dict[str, Printer]:
+    try:
+        return parse_printers(load_file(path, str(path), most=limits.SETTINGS_BYTES).decode("utf-8"))
+    except Refused as refused:
+        raise click.BadParameter(f"cannot read {path}: {refused.finding.text}{otherwise}") from None
+    except UnicodeDecodeError:
+        raise click.BadParameter(f"cannot read {path}: it is not UTF-8 text{otherwise}") from None
+    except ValueError as error:
+        raise click.BadParameter(f"{path}: {error}") from None

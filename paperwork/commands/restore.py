@@ -25,7 +25,7 @@ def command(file: str, output: str) -> Outcome:
     from paperwork.output import OutputError, add_files
 
     try:
-        inputs = pick_inputs(load_file(Path(file), file, most=limits.ZIP_TOTAL_BYTES), file)
+        inputs = pick_inputs(load_file(Path(file), file, most=limits.ARCHIVE_BYTES), file)
         add_files(Path(output), inputs.files)
     except Refused as refused:
         return Outcome(aside=f"{format_findings((refused.finding,), 'text')}nothing was restored\n", code=2)

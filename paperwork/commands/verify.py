@@ -29,7 +29,7 @@ def command(file: str, expect: str) -> Outcome:
     from paperwork.files.sniff import load_file
 
     try:
-        data = load_file(Path(file), file, most=limits.ZIP_TOTAL_BYTES)
+        data = load_file(Path(file), file, most=limits.ARCHIVE_BYTES)
     except Refused as refused:
         return Outcome(aside="\n".join(format_finding(refused.finding)) + "\n", code=2)
     verdict = verify_archive(data, file, expect)

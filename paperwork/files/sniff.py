@@ -43,12 +43,13 @@ _SAVE_AS = "open it in the program that made it and save the table as .xlsx"
 _NAME_SHOW = "name the show's .yaml or .xlsx file"
 
 
-def load_file(path: Path, name: str, *, most: int = limits.FILE_BYTES) -> bytes:
-    """The whole file, at most so many bytes. Devices and pipes are never opened.
+def load_file(path: Path, name: str, *, most: int | None = None) -> bytes:
+    """The whole file, at most so many bytes, as many as a show file may have unless told. Devices and pipes are never opened.
 
     Raises Refused, worded for the person who typed the name, for whatever keeps it from being read.
     """
     place = Place(name)
+    most = limits.FILE_BYTES if most is None else most
     try:
         _refuse_special(path.stat().st_mode, path, name)
         handle = os.open(path, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))
@@ -121,6 +122,9 @@ def _refuse_other(data: bytes, name: str) -> None:
 def _refuse_other_zip(data: bytes, name: str) -> None:
     import zipfile
 
+    from paperwork.files.zip_check import refuse_many_parts
+
+    refuse_many_parts(data, name)
     try:
         with zipfile.ZipFile(io.BytesIO(data)) as archive:
             parts = set(archive.namelist())

@@ -4,6 +4,7 @@ import io
 import re
 import zipfile
 import zlib
+from typing import NamedTuple
 
 from paperwork import limits
 from paperwork.files.refusal import Refused
@@ -16,8 +17,25 @@ _AREA = re.compile(rb"""<(?:[^\s<>/:]+:)?(?:mergeCell|hyperlink)\s(?:[^>"']|"[^"
 _REFERENCE = re.compile(rb"""\bref\s*=\s*["']\s*([^"']*)["']""")
 _CORNERS = re.compile(rb"\$?([A-Z]{1,3})\$?([0-9]{1,7})(?::\$?([A-Z]{1,3})\$?([0-9]{1,7}))?\s*")
 _ENCODING = re.compile(rb"""^<\?xml[^>]*?\bencoding\s*=\s*["']([^"']*)["']""")
+_TABLE_PART = re.compile(r"sheet[0-9]*\.xml$|sharedstrings[0-9]*\.xml$")
+_LONG_TAG = re.compile(rb"<[^>]{%d}" % (limits.XML_TAG_BYTES + 1))
 _ENCODINGS = {b"utf-8", b"utf8", b"us-ascii", b"ascii", b"iso-8859-1", b"windows-1252"}
 """Encodings in which markup is plain ASCII, so that the searches here see what a parser would."""
+
+
+_ENTRY = b"PK\x01\x02"
+"""Begins each entry of a zip's table of contents (APPNOTE 6.3.10, 4.3.12)."""
+
+
+def has_too_many_parts(data: bytes) -> bool:
+    """Whether a zip may list more parts than any file of ours. To be asked before a library takes its list apart."""
+    return data.count(_ENTRY) > limits.ZIP_PARTS
+
+
+def refuse_many_parts(data: bytes, name: str) -> None:
+    """Raises Refused for a zip that lists too many parts."""
+    if has_too_many_parts(data):
+        raise Refused(find("file-unsafe", Place(name), name=name, reason=f"it holds more than {limits.ZIP_PARTS:,} parts"))
 
 
 def check_zip(data: bytes, name: str) -> None:
@@ -26,14 +44,17 @@ def check_zip(data: bytes, name: str) -> None:
     The sizes of the directory may lie, but no part is read beyond the size that the directory gives it.
     """
     place = Place(name)
+    refuse_many_parts(data, name)
     try:
         with zipfile.ZipFile(io.BytesIO(data)) as archive:
             _check_directory(archive.infolist(), name)
-            marks = sum(_scan_part(archive, part, name) for part in archive.infolist())
+            scans = [_scan_part(archive, part, name) for part in archive.infolist()]
     except (zipfile.BadZipFile, zlib.error, NotImplementedError, RuntimeError, EOFError, ValueError, OSError):
         reason = "its parts do not unpack"
         raise Refused(find("file-damaged", place, name=name, reason=reason)) from None
-    if marks > limits.SHEET_CELLS:
+    if sum(scan.tags for scan in scans) > limits.XML_TAGS or sum(scan.aside for scan in scans) > limits.XML_TAGS_ASIDE:
+        raise Refused(find("file-unsafe", place, name=name, reason="it holds more than any table needs"))
+    if sum(scan.cells for scan in scans) > limits.SHEET_CELLS:
         what = f"the workbook holds or merges more than {limits.SHEET_CELLS:,} cells"
         raise Refused(find("sheet-large", place, what=what))
 
@@ -42,7 +63,6 @@ def _check_directory(parts: list[zipfile.ZipInfo], name: str) -> None:
     total = sum(part.file_size for part in parts)
     packed = sum(part.compress_size for part in parts)
     reasons = (
-        (len(parts) > limits.ZIP_PARTS, f"it holds more than {limits.ZIP_PARTS:,} parts"),
         (any(part.file_size > limits.ZIP_PART_BYTES for part in parts), "one of its parts unpacks to a huge size"),
         (total > limits.ZIP_TOTAL_BYTES, "it unpacks to a huge size"),
         (total > limits.ZIP_FREE_BYTES and total > limits.ZIP_RATIO * packed, "it unpacks to many times its size"),
@@ -54,18 +74,31 @@ def _check_directory(parts: list[zipfile.ZipInfo], name: str) -> None:
             raise Refused(find("file-unsafe", Place(name), name=name, reason=reason))
 
 
-def _scan_part(archive: zipfile.ZipFile, part: zipfile.ZipInfo, name: str) -> int:
-    """The cells that an XML part names or merges; reading it to the end also proves its checksum."""
+class _Scan(NamedTuple):
+    """What a part holds: cells that it names or merges, tags, and tags where neither cells nor texts are."""
+
+    cells: int = 0
+    tags: int = 0
+    aside: int = 0
+
+
+def _scan_part(archive: zipfile.ZipFile, part: zipfile.ZipInfo, name: str) -> _Scan:
+    """What an XML part holds; reading it to the end also proves its checksum."""
     text = archive.read(part)
-    if not part.filename.lower().endswith((".xml", ".rels", ".vml")):
-        return 0
+    path = part.filename.lower()
+    if not path.endswith((".xml", ".rels", ".vml")):
+        return _Scan()
     encoding = _ENCODING.match(text.removeprefix(b"\xef\xbb\xbf")[:200])
     if b"\0" in text or (encoding and encoding[1].lower() not in _ENCODINGS):
         raise Refused(find("file-unsafe", Place(name), name=name, reason="a part of it is not UTF-8 text"))
     if _DOCTYPE in text:
         raise Refused(find("file-unsafe", Place(name), name=name, reason="it declares a document type"))
+    if _LONG_TAG.search(text):
+        raise Refused(find("file-unsafe", Place(name), name=name, reason=f"it holds a tag of more than {limits.XML_TAG_BYTES:,} bytes"))
     areas = sum(_measure_area(match[0]) for match in _AREA.finditer(text))
-    return sum(1 for _ in _CELL_OR_ROW.finditer(text)) + areas
+    tags = text.count(b"<")
+    is_aside = not _TABLE_PART.search(path)
+    return _Scan(sum(1 for _ in _CELL_OR_ROW.finditer(text)) + areas, tags, tags if is_aside else 0)
 
 
 def _measure_area(tag: bytes) -> int:

@@ -8,6 +8,7 @@ from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Any
 
+from paperwork import limits
 from paperwork.output.disk import HIDDEN, OutputError, check_path, digest_file, replace_file
 
 _MANIFEST = HIDDEN + "manifest.json"
@@ -93,6 +94,8 @@ def _read_table(path: Path) -> Any:
         return None
     if not _DIGEST.fullmatch(state):
         raise ValueError(state)
+    if path.stat().st_size > limits.RECORD_BYTES:
+        raise ValueError(path)
     return json.loads(path.read_bytes())
 
 

@@ -1,0 +1,292 @@
+"""The table of bounds, walked: each lets through what is just within it, and has its finding for what is one beyond.
+
+Most bounds are set to something small first; what is tried is the way that a user's file takes.
+"""
+
+import io
+import zipfile
+from collections.abc import Callable, Iterable
+from pathlib import Path
+
+import pytest
+
+from paperwork import limits
+from paperwork.archive import pick_inputs
+from paperwork.archive.inputs import check_name
+from paperwork.files.read import read_bytes
+from paperwork.files.refusal import Refused
+from paperwork.files.sweep import parse_sweep
+from paperwork.files.zip_check import check_zip
+from paperwork.finding import Finding
+from paperwork.intake.source import read_source
+from paperwork.pipeline import make_papers
+from paperwork.reading import read_show
+from paperwork.render.fonts import Metrics
+from paperwork.render.layout import lay_out
+from paperwork.schema import read_schema
+from paperwork.sheets.channel_chart import make_sheets
+from tests.archive.samples import small_archive
+from tests.archive.test_inputs import repack
+from tests.archive.test_verify import files_of
+
+BOUNDS = {name: value for name, value in vars(limits).items() if name.isupper()}
+
+Codes = set[str]
+
+
+def codes(findings: Iterable[Finding]) -> Codes:
+    return {finding.code for finding in findings}
+
+
+def refused(act: Callable[[], object]) -> Codes:
+    """The code of the refusal, none if it went through."""
+    try:
+        act()
+    except Refused as refusal:
+        return {refusal.finding.code}
+    return set()
+
+
+def of_show(text: str, tmp_path: Path) -> Codes:
+    (tmp_path / "show.yaml").write_text(text, encoding="utf-8")
+    return codes(read_show(tmp_path / "show.yaml", "show.yaml").findings)
+
+
+def of_text(text: str) -> Codes:
+    return codes(read_bytes(text.encode(), "show.yaml")[1])
+
+
+def packed(parts: dict[str, bytes], method: int = zipfile.ZIP_STORED) -> bytes:
+    buffer = io.BytesIO()
+    with zipfile.ZipFile(buffer, "w", method) as archive:
+        for name, data in parts.items():
+            archive.writestr(name, data)
+    return buffer.getvalue()
+
+
+def of_zip(parts: dict[str, bytes], method: int = zipfile.ZIP_STORED) -> Codes:
+    return refused(lambda: check_zip(packed(parts, method), "show.xlsx"))
+
+
+def of_list(text: str, tmp_path: Path) -> Codes:
+    (tmp_path / "list.csv").write_text(text, encoding="utf-8")
+    return codes(read_source(tmp_path / "list.csv", "list.csv").findings)
+
+
+def numbered(count: int, line: str) -> str:
+    return "".join(line.format(n=number) for number in range(1, count + 1))
+
+
+def of_file(count: int, most: str, tmp_path: Path) -> Codes:
+    from paperwork.files.sniff import load_file
+
+    (tmp_path / "x").write_bytes(b"#" * count)
+    return refused(lambda: load_file(tmp_path / "x", "x", most=getattr(limits, most) if most != "FILE_BYTES" else None))
+
+
+def of_paper(pages: int, tmp_path: Path) -> Codes:
+    """A chart of just so many pages: printed as a whole, or not at all."""
+    for count in range(10, 400, 10):
+        (tmp_path / "show.yaml").write_text("channels:\n" + numbered(count, "  {n}: {{by: P{n}}}\n"), encoding="utf-8")
+        reading = read_show(tmp_path / "show.yaml", "show.yaml")
+        if len(lay_out(make_sheets(reading.show)[0], Metrics()).pages) == pages:
+            break
+    papers = make_papers(reading.show, reading.findings, only=frozenset({"channel-chart"}))
+    assert ("paper-long" in codes(papers.findings)) == (not papers.printed)
+    return codes(papers.findings)
+
+
+def of_photo(samples: int) -> Codes:
+    from PIL import Image
+
+    from paperwork.audit import read_photo
+
+    buffer = io.BytesIO()
+    Image.new("RGB", (samples // 3 + bool(samples % 3), 1)).save(buffer, "PNG")
+    return refused(lambda: read_photo(buffer.getvalue(), "p.png"))
+
+
+def of_archives(count: int, tmp_path: Path) -> Codes:
+    from click.testing import CliRunner
+
+    from paperwork.commands.changes import command
+
+    folder = tmp_path / str(count)
+    folder.mkdir()
+    for number in range(count):
+        (folder / f"{number}.zip").write_bytes(small_archive())
+    outcome = CliRunner().invoke(command, [str(folder)], standalone_mode=False).return_value
+    return {"archives-many"} if "[archives-many]" in outcome.aside else set()
+
+
+def of_settings(size: int, tmp_path: Path) -> Codes:
+    import click
+
+    from paperwork.commands.printers import choose_printer
+
+    (tmp_path / "p.toml").write_text("[a]\n" + "#" * (size - 4), encoding="utf-8")
+    try:
+        choose_printer("a", str(tmp_path / "p.toml"), None)
+    except click.BadParameter as error:
+        return {"large"} if "larger than" in error.message else set()
+    return set()
+
+
+def of_record(size: int, tmp_path: Path) -> Codes:
+    from paperwork.output import OutputError, publish
+
+    text = b'{"made_by": "paperwork", "files": {}, "folders": []}'
+    (tmp_path / ".paperwork-manifest.json").write_bytes(text + b" " * (size - len(text)))
+    try:
+        publish(tmp_path, {"index.html": b""})
+    except OutputError as error:
+        return {"damaged"} if "damaged" in error.text else set()
+    return set()
+
+
+CASES: dict[str, tuple[int, str, Callable[[int, Path], Codes]]] = {
+    "FILE_BYTES": (60, "file-large", lambda n, path: of_file(n, "FILE_BYTES", path)),
+    "YAML_NODES": (40, "yaml-large", lambda n, _: of_text(f"a: [{'x,' * (n - 3)}]")),
+    "YAML_DEPTH": (7, "yaml-deep", lambda n, _: of_text("a: " + "[" * n + "]" * n)),
+    "ZIP_PARTS": (9, "file-unsafe", lambda n, _: of_zip({f"{i}": b"" for i in range(n)})),
+    "ZIP_PART_BYTES": (900, "file-unsafe", lambda n, _: of_zip({"a": bytes(n), "b": b""})),
+    "ZIP_TOTAL_BYTES": (900, "file-unsafe", lambda n, _: of_zip({"a": bytes(n // 2), "b": bytes(n - n // 2)})),
+    "XML_TAGS": (50, "file-unsafe", lambda n, _: of_zip({"xl/worksheets/sheet1.xml": b"<a>" * n})),
+    "XML_TAGS_ASIDE": (50, "file-unsafe", lambda n, _: of_zip({"xl/styles.xml": b"<a>" * n})),
+    "XML_TAG_BYTES": (limits.XML_TAG_BYTES, "file-unsafe", lambda n, _: of_zip({"xl/styles.xml": b"<" + b"a" * n + b">"})),
+    "SHEET_ROWS": (30, "sheet-large", lambda n, path: of_list("Ch;Actor\n" * n, path)),
+    "SHEET_COLUMNS": (30, "sheet-large", lambda n, path: of_list("x;" * (n - 1) + "x\n", path)),
+    "SHEET_CELLS": (30, "sheet-large", lambda n, _: of_zip({"xl/worksheets/sheet1.xml": b"<c/>" * n})),
+    "SWEEP_FILES": (3, "sweeps-many", lambda n, path: of_show(f"spectrum: {{sweeps: [{numbered(n, 's{n}.csv,')}]}}\nchannels: {{1: {{}}}}\n", path)),
+    "SWEEP_BYTES": (60, "file-large", lambda n, path: of_file(n, "SWEEP_BYTES", path)),
+    "SWEEP_LEVELS": (30, "sweep-large", lambda n, _: codes(parse_sweep(numbered(n, "486.{n:03d},-90\n"), "a.csv")[1])),
+    "TEXT_LENGTH": (50, "text-long", lambda n, _: of_text("a: {b: " + "x" * n + "}")),
+    "LIST_LENGTH": (30, "value-unreadable", lambda n, path: of_show(f"racks: {{R1: {{channels: 1-10;11-{n}}}}}\nchannels:\n" + numbered(n, "  {n}: {{}}\n"), path)),
+    "COUNT": (40, "value-unreadable", lambda n, path: of_show(f"consoles: {{FOH: {{inputs: {n}}}}}\nchannels: {{1: {{}}}}\n", path)),
+    "RECORDS": (limits.RECORDS, "records-too-many", lambda n, path: of_show("channels:\n" + numbered(n, "  {n}: {{}}\n"), path)),
+    "FIELDS": (20, "records-too-many", lambda n, path: of_show("channels: {1: {" + numbered(n, "x{n}: 1, ") + "}}\n", path)),
+    "GRID_CELLS": (30, "grid-large", lambda n, path: of_show("channels:\n" + numbered(n, "  {n}: {{}}\n") + "scenes: {s1: {}}\n", path)),
+    "LIKE_DEPTH": (5, "like-deep", lambda n, path: of_show("radios:\n" + "".join(f"  r{i}: {{like: r{i + 1}}}\n" for i in range(n)) + f"  r{n}: {{}}\nchannels: {{1: {{}}}}\n", path)),
+    "FINDINGS": (12, "findings-many", lambda n, path: of_show("channels:\n" + numbered(n, "  {n}: {{mhz: x}}\n"), path)),
+    "PAGES": (2, "paper-long", of_paper),
+    "PATH_LENGTH": (60, "archive-unsafe", lambda n, _: refused(lambda: check_name("a" * n, "a.zip"))),
+    "ARCHIVES": (3, "archives-many", of_archives),
+    "PHOTO_BYTES": (60, "file-large", lambda n, path: of_file(n, "PHOTO_BYTES", path)),
+    "PHOTO_SAMPLES": (3_000, "photo-large", lambda n, _: of_photo(n)),
+    "SETTINGS_BYTES": (60, "large", of_settings),
+    "RECORD_BYTES": (400, "damaged", of_record),
+}
+"""Each bound: the size at which it is tried, the finding, and what is found in a file that is just so large."""
+
+ELSEWHERE: dict[str, str] = {
+    "ZIP_RATIO": "test_a_workbook_may_pack_well_but_not_without_end",
+    "ZIP_FREE_BYTES": "test_a_small_workbook_may_pack_as_well_as_it_likes",
+    "COMPARISONS": "test_a_file_that_is_wrong_all_over_gets_hints_for_what_stands_first",
+    "NAME_LENGTH": "test_words_of_a_books_length_get_no_hint",
+    "FOLDER_NAMES": "test_a_folder_is_not_searched_without_end",
+    "ARCHIVE_BYTES": "test_an_archive_is_made_and_opened_up_to_one_size",
+}
+"""Bounds that are no finding of their own, or that hold in two places: the test that holds them."""
+
+
+def test_every_bound_is_tried():
+    assert set(CASES).isdisjoint(ELSEWHERE) and {*CASES, *ELSEWHERE} == set(BOUNDS)
+    assert all(callable(globals().get(test)) for test in ELSEWHERE.values())
+
+
+def test_every_bound_says_what_it_bounds():
+    """A docstring stands behind each, or behind the group that it stands in."""
+    text = Path(limits.__file__).read_text(encoding="utf-8")
+    for group in text.split('"""\n\n')[1:]:
+        assert not group.strip() or '"""' in group, group
+    assert text.rstrip().endswith('"""')
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_what_is_just_within_goes_through_and_one_more_has_its_finding(name, monkeypatch, tmp_path):
+    size, code, find_codes = CASES[name]
+    monkeypatch.setattr(limits, name, size)
+    assert code not in find_codes(size, tmp_path)
+    assert code in find_codes(size + 1, tmp_path)
+
+
+@pytest.mark.parametrize("name", [name for name in CASES if name not in ("XML_TAG_BYTES", "RECORDS", "RECORD_BYTES", "SETTINGS_BYTES")])
+def test_the_finding_says_the_bound_or_what_to_do(name, monkeypatch):
+    from paperwork.codes import CODES
+
+    _, code, _ = CASES[name]
+    assert len(CODES[code].fix) > 10 and len(CODES[code].explains) > 20
+
+
+def test_the_schema_bounds_sections_as_the_table_does():
+    tables = [section for section in read_schema()["properties"].values() if "additionalProperties" in section]
+    assert tables and {section["maxProperties"] for section in tables} == {limits.RECORDS}
+
+
+def test_a_workbook_may_pack_well_but_not_without_end(monkeypatch):
+    monkeypatch.setattr(limits, "ZIP_FREE_BYTES", 0)
+    parts = {"a": bytes(100_000)}
+    with zipfile.ZipFile(io.BytesIO(packed(parts, zipfile.ZIP_DEFLATED))) as archive:
+        ratio = 100_000 // archive.infolist()[0].compress_size
+    monkeypatch.setattr(limits, "ZIP_RATIO", ratio + 1)
+    assert of_zip(parts, zipfile.ZIP_DEFLATED) == set()
+    monkeypatch.setattr(limits, "ZIP_RATIO", ratio - 1)
+    assert of_zip(parts, zipfile.ZIP_DEFLATED) == {"file-unsafe"}
+
+
+def test_a_small_workbook_may_pack_as_well_as_it_likes(monkeypatch):
+    monkeypatch.setattr(limits, "ZIP_RATIO", 1)
+    monkeypatch.setattr(limits, "ZIP_FREE_BYTES", 10_000)
+    assert of_zip({"a": bytes(10_000)}, zipfile.ZIP_DEFLATED) == set()
+    assert of_zip({"a": bytes(10_001)}, zipfile.ZIP_DEFLATED) == {"file-unsafe"}
+
+
+def test_a_file_that_is_wrong_all_over_gets_hints_for_what_stands_first(monkeypatch, tmp_path):
+    text = "capsules: {beige: {}, brown: {}}\nchannels: {1: {capsule: beigr}, 2: {capsule: brwn}}\n"
+    (tmp_path / "show.yaml").write_text(text, encoding="utf-8")
+    for most, hinted in ((4, 2), (3, 1)):
+        monkeypatch.setattr(limits, "COMPARISONS", most)
+        fixes = [finding.fix for finding in read_show(tmp_path / "show.yaml", "show.yaml").findings if finding.code == "id-unknown"]
+        assert [("did you mean" in fix) for fix in fixes] == [True, True][:hinted] + [False] * (2 - hinted)
+
+
+def test_words_of_a_books_length_get_no_hint(monkeypatch):
+    from paperwork.names import nearest
+
+    monkeypatch.setattr(limits, "NAME_LENGTH", 20)
+    assert nearest("b" * 20, ["b" * 19 + "c"]) and nearest("x" + "b" * 19, ["b" * 20]) and not nearest("b" * 21, ["b" * 20])
+    assert not nearest("b" * 20, ["b" * 21]) and nearest("B" * 21, ["b" * 21])
+
+
+def test_a_folder_is_not_searched_without_end(monkeypatch, tmp_path):
+    (tmp_path / "a.yaml").touch()
+    (tmp_path / "show.yaml").touch()
+    for most, hinted in ((2, True), (1, False)):
+        monkeypatch.setattr(limits, "FOLDER_NAMES", most)
+        fix = next(iter(read_show(tmp_path / "shw.yaml", "shw.yaml").findings)).fix
+        assert ("did you mean show.yaml" in fix) == hinted
+
+
+def test_an_archive_is_made_and_opened_up_to_one_size(monkeypatch, tmp_path):
+    from click.testing import CliRunner
+
+    from paperwork.commands.archive import command
+
+    def make(name: str):
+        arguments = [str(tmp_path / "show.yaml"), "-o", str(tmp_path / name)]
+        return CliRunner().invoke(command, arguments, standalone_mode=False).return_value
+
+    (tmp_path / "show.yaml").write_text("channels: {1: {by: Ann}}\n", encoding="utf-8")
+    assert make("whole.zip").code == 0
+    size = (tmp_path / "whole.zip").stat().st_size
+    monkeypatch.setattr(limits, "ARCHIVE_BYTES", size - 1)
+    outcome = make("large.zip")
+    assert outcome.code == 2 and "[archive-large]" in outcome.aside and not (tmp_path / "large.zip").exists()
+    data = repack({**files_of(small_archive()), "inputs/more": b"x" * 5_000})
+    deflated = packed(files_of(data), zipfile.ZIP_DEFLATED)
+    with zipfile.ZipFile(io.BytesIO(deflated)) as archive:
+        total = sum(max(one.file_size, one.compress_size) for one in archive.infolist())
+    monkeypatch.setattr(limits, "ARCHIVE_BYTES", total)
+    assert refused(lambda: pick_inputs(deflated, "a.zip")) == set()
+    monkeypatch.setattr(limits, "ARCHIVE_BYTES", total - 1)
+    assert refused(lambda: pick_inputs(deflated, "a.zip")) == {"archive-unsafe"}
