@@ -44,10 +44,10 @@ def _groups(show: Show) -> Iterator[Group]:
 
 
 def _row_of(show: Show, channel: Channel) -> Row:
-    role = forms.role_cell(show, channel).items[0]
+    role = forms.role_cell(show, channel).items[:1]  # a channel may have no role, and nobody
     return row(
         forms.number_cell(channel),
-        cell(role, forms.frequency_line(channel, RACK_SMALL)),
+        cell(*role, forms.frequency_line(channel, RACK_SMALL)),
         *(forms.write_cell() for _ in range(3)),
         forms.tick_cell(),
         subjects=subjects_of_channel(show, channel),
