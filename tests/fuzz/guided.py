@@ -1,0 +1,152 @@
+"""A run that follows the branches which inputs take, one reader at a time. Needs atheris, which no test does.
+
+    python -m tests.fuzz.guided READER FOLDER [options of libFuzzer, as -max_total_time=600]
+
+FOLDER keeps the corpus in `READER/` and what was found in `READER-found/`, one input for each place that raised. Our own
+mutations take turns with those of libFuzzer. What is found becomes a test by hand.
+"""
+
+import hashlib
+import sys
+import traceback
+from collections.abc import Callable
+from pathlib import Path
+from random import Random
+from typing import Any
+
+import atheris
+
+with atheris.instrument_imports(include=["paperwork"]):
+    from paperwork.archive import pick_inputs, read_revision, verify_archive
+    from paperwork.files.decode import decode_text
+    from paperwork.files.refusal import Refused
+    from paperwork.files.sweep import parse_sweep
+    from paperwork.intake import read_source_bytes
+    from paperwork.intake.answers import read_answers_bytes
+    from paperwork.reading import judge_source
+
+from tests.archive.test_inputs import repack
+from tests.fuzz.packages import spoil_archive, spoil_book, unpack
+from tests.fuzz.seeds import Seeds, load_seeds
+from tests.fuzz.texts import encode, spoil_text
+from tests.fuzz.trees import spoil_tree
+
+SHEET = "xl/worksheets/sheet1.xml"
+
+
+def _hear(name: str) -> tuple:
+    return (), ()
+
+
+def read_show(data: bytes, name: str) -> None:
+    """A show file as `check` reads it."""
+    judge_source(read_source_bytes(data, name, lambda: ({}, ())), _hear)
+
+
+def read_workbook(data: bytes) -> None:
+    """A workbook whose first sheet is the input, ours and somebody's."""
+    import io
+    import zipfile
+
+    for book in load_seeds().workbooks[1:3]:
+        buffer = io.BytesIO()
+        with zipfile.ZipFile(buffer, "w") as archive:
+            for name, part in unpack(book).items():
+                archive.writestr(name, data if name == SHEET else part)
+        read_show(buffer.getvalue(), "show.xlsx")
+
+
+def read_sweep(data: bytes) -> None:
+    """A sweep."""
+    try:
+        parse_sweep(decode_text(data, "a.csv"), "a.csv")
+    except Refused:
+        pass
+
+
+def read_answers(data: bytes) -> None:
+    """Answers to a list, and the list with them."""
+    answers, wrong = read_answers_bytes(data, "a")
+    judge_source(read_source_bytes(load_seeds().lists[0], "list.csv", lambda: (answers, wrong)), _hear)
+
+
+def read_archive(data: bytes) -> None:
+    """An archive as it is, and one that says of itself what the input says."""
+    whole = (data,) if data.startswith(b"PK") else (repack({**unpack(load_seeds().archives[0]), "archive.json": data}),)
+    for one in whole:
+        verify_archive(one, "a.zip")
+        for act in (pick_inputs, read_revision):
+            try:
+                act(one, "a.zip")
+            except Refused:
+                pass
+
+
+def read_book(data: bytes) -> None:
+    """A show book."""
+    try:
+        pick_inputs(b"%PDF-" + data[5:], "a.pdf")
+    except Refused:
+        pass
+
+
+def _spoil_sheet(data: bytes, dice: Random) -> bytes:
+    return spoil_text(data.decode("utf-8", "replace"), dice, data.decode("utf-8", "replace")).encode("utf-8", "replace")
+
+
+def _spoil_words(data: bytes, dice: Random) -> bytes:
+    return encode(spoil_text(data.decode("utf-8", "replace"), dice, dice.choice(load_seeds().small).decode()), dice)
+
+
+def _spoil_show(data: bytes, dice: Random) -> bytes:
+    try:
+        return spoil_tree(data, dice, dice.choice(load_seeds().small)).encode("utf-8", "surrogatepass")
+    except Exception:  # noqa: BLE001  what is no tree any more is spoiled as text
+        return _spoil_words(data, dice)
+
+
+READERS: dict[str, tuple[Callable[[bytes], None], Callable[[bytes, Random], bytes], Callable[[Seeds], Any]]] = {
+    "yaml": (lambda data: read_show(data, "show.yaml"), _spoil_show, lambda seeds: seeds.small),
+    "workbook": (read_workbook, _spoil_sheet, lambda seeds: [unpack(book)[SHEET] for book in seeds.workbooks]),
+    "list": (lambda data: read_show(data, "list.csv"), _spoil_words, lambda seeds: seeds.lists),
+    "sweep": (read_sweep, _spoil_words, lambda seeds: seeds.sweeps),
+    "answers": (read_answers, _spoil_words, lambda seeds: seeds.answers),
+    "archive": (read_archive, lambda data, dice: spoil_archive(dice.choice(load_seeds().archives), dice), lambda seeds: [*seeds.archives, unpack(seeds.archives[0])["archive.json"]]),
+    "book": (read_book, spoil_book, lambda seeds: seeds.books),
+}
+"""Each reader: what it runs, what spoils its inputs, and what it begins with."""
+
+
+def main() -> None:
+    """Runs one reader until libFuzzer ends it."""
+    reader, folder = sys.argv[1], Path(sys.argv[2])
+    act, spoil, begin = READERS[reader]
+    corpus, found = folder / reader, folder / f"{reader}-found"
+    for path in (corpus, found):
+        path.mkdir(parents=True, exist_ok=True)
+    for seed in begin(load_seeds()):
+        (corpus / hashlib.sha256(seed).hexdigest()[:16]).write_bytes(seed)
+    seen: set[str] = set()
+
+    def attempt(data: bytes) -> None:
+        try:
+            act(data)
+        except Exception as error:  # noqa: BLE001  whatever comes out is what is looked for
+            last = traceback.extract_tb(error.__traceback__)[-1]
+            place = f"{type(error).__name__}-{Path(last.filename).name}-{last.lineno}"
+            if place not in seen:
+                seen.add(place)
+                (found / place).write_bytes(data)
+                print(f"FOUND {place}: {error}", flush=True)
+
+    def mutate(data: bytes, most: int, seed: int) -> bytes:
+        dice = Random(seed)
+        return (atheris.Mutate(data, most) if dice.random() < 0.5 else spoil(data, dice))[:most]
+
+    options = ["-max_len=60000", "-rss_limit_mb=900", "-timeout=60", f"-artifact_prefix={found}/", *sys.argv[3:], str(corpus)]
+    atheris.Setup([sys.argv[0], *options], attempt, custom_mutator=mutate)
+    atheris.Fuzz()
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,210 @@
+"""Every way in: files made from one throw of the dice, and the command or the requests that are given them."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from random import Random
+
+from paperwork.sheets import SHEETS
+from tests.fuzz.packages import spoil_archive, spoil_book, spoil_photo, spoil_workbook
+from tests.fuzz.seeds import Seeds
+from tests.fuzz.texts import encode, pick_word, spoil_bytes, spoil_text
+from tests.fuzz.trees import spoil_tree
+
+PAPERS = (*(paper.name for paper in SHEETS), "show-bok")
+"""Every paper but the book, and one that is not there."""
+
+
+@dataclass(frozen=True, slots=True)
+class Try:
+    """One input: files below `in/`, files that lie in `out/` already, what is typed, and the command; or requests to the page."""
+
+    files: dict[str, bytes]
+    argv: tuple[str, ...] = ()
+    typed: str = ""
+    lying: dict[str, bytes] = field(default_factory=dict)
+    requests: "tuple[Request, ...]" = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Request:
+    """One request to the page; `{here}` in the path is the address of the show that was dropped last."""
+
+    method: str
+    path: str
+    body: bytes = b""
+    headers: tuple[tuple[str, str], ...] = ()
+
+
+def _show(seeds: Seeds, dice: Random, *, whole: float = 0.06) -> bytes:
+    """A spoiled show in YAML; now and then the example, which costs more."""
+    base = seeds.yaml[0] if dice.random() < whole else dice.choice(seeds.small)
+    other = seeds.yaml[0] if dice.random() < 0.5 else dice.choice(seeds.small)
+    roll = dice.random()
+    if roll < 0.55:
+        return spoil_tree(base, dice, other).encode("utf-8", "surrogatepass")
+    if roll < 0.92:
+        return encode(spoil_text(base.decode(), dice, other.decode()), dice)
+    return spoil_bytes(base, dice)
+
+
+def _list(seeds: Seeds, dice: Random) -> bytes:
+    text = dice.choice(seeds.lists).decode()
+    return encode(spoil_text(text, dice, dice.choice(seeds.lists).decode()), dice) if dice.random() < 0.9 else spoil_bytes(text.encode(), dice)
+
+
+def _flags(dice: Random) -> tuple[str, ...]:
+    return dice.choice(((), (), (), ("--venue", "Pier"), ("--strict",), ("--format", "json"), ("--format", "sarif")))
+
+
+def check_yaml(seeds: Seeds, dice: Random) -> Try:
+    """`check` of a show file."""
+    name = dice.choice(("show.yaml",) * 9 + ("show.xlsx", "show.csv", "show", "show.txt"))
+    return Try({name: _show(seeds, dice)}, ("check", f"in/{name}", *_flags(dice)))
+
+
+def check_workbook(seeds: Seeds, dice: Random) -> Try:
+    """`check` of a workbook, ours or somebody's; sometimes with a marked copy."""
+    book = seeds.workbooks[0] if dice.random() < 0.04 else dice.choice(seeds.workbooks[1:])
+    mark = ("--mark", "out/marked.xlsx") if dice.random() < 0.15 else ()
+    return Try({"show.xlsx": spoil_workbook(book, dice)}, ("check", "in/show.xlsx", *mark))
+
+
+def check_list(seeds: Seeds, dice: Random) -> Try:
+    """`check` of separated values, with answers beside them."""
+    files = {"list.csv": _list(seeds, dice)}
+    if dice.random() < 0.4:
+        files["list.csv.answers.yaml"] = encode(spoil_text(dice.choice(seeds.answers).decode(), dice, seeds.answers[0].decode()), dice)
+    return Try(files, ("check", "in/list.csv"))
+
+
+def answer_list(seeds: Seeds, dice: Random) -> Try:
+    """`answer` with whatever is typed."""
+    lines = [dice.choice(("1", "2", "3", "all 1", "", "9", "x", "518.2", "-1", "0", pick_word(dice))) for _ in range(dice.randint(0, 12))]
+    files = {"list.csv": _list(seeds, dice)} if dice.random() < 0.7 else {"list.xlsx": spoil_workbook(seeds.workbooks[2], dice)}
+    name = next(iter(files))
+    if dice.random() < 0.3:
+        files[f"{name}.answers.yaml"] = encode(spoil_text(dice.choice(seeds.answers).decode(), dice, ""), dice)
+    return Try(files, ("answer", f"in/{name}"), "\n".join(lines) + "\n")
+
+
+def sweep_show(seeds: Seeds, dice: Random) -> Try:
+    """`check` of a show with spoiled sweeps beside it."""
+    name = dice.choice(("a.csv", "a.csv", "a.csv", "../a.csv", "/etc/passwd", "a\tb", "", "in", "x" * 300, "/dev/zero"))
+    show = f"spectrum: {{sweeps: [{name!r}], region: {dice.choice(('US', 'UK', 'x'))}}}\nchannels: {{1: {{mhz: 486.200}}, 2: {{mhz: 486.900}}}}\n"
+    sweep = encode(spoil_text(dice.choice(seeds.sweeps).decode(), dice, dice.choice(seeds.sweeps).decode()), dice)
+    return Try({"show.yaml": show.encode(), "a.csv": sweep}, ("check", "in/show.yaml"))
+
+
+def build_papers(seeds: Seeds, dice: Random) -> Try:
+    """`build` of one paper, or of all for a small show; sometimes into a folder whose records are spoiled."""
+    only = () if dice.random() < 0.03 else ("--only", dice.choice(PAPERS))
+    more = dice.choice(((), (), (), ("--venue", "Pier"), ("--start", str(dice.randint(1, 99))), ("--stock", pick_word(dice)), ("--blocked", pick_word(dice)), ("--proof",), ("--strict",)))
+    lying = {}
+    if dice.random() < 0.1:
+        manifest = b'{"made_by": "paperwork", "files": {"rack/channel-chart.pdf": "%s"}, "folders": ["rack"]}' % (b"0" * 64)
+        lying[dice.choice((".paperwork-manifest.json", ".paperwork-journal.json"))] = encode(spoil_text(manifest.decode(), dice, '"../in/show.yaml": "x"'), dice)
+    return Try({"show.yaml": _show(seeds, dice, whole=0.02)}, ("build", "in/show.yaml", "-o", "out", *only, *more), lying=lying)
+
+
+def build_printer(seeds: Seeds, dice: Random) -> Try:
+    """`build` of labels for a spoiled printer."""
+    printers = encode(spoil_text(seeds.printers[0].decode(), dice, seeds.printers[0].decode()), dice)
+    return Try({"show.yaml": b"channels: {01: {mhz: 486.2}}\n", "p.toml": printers},
+               ("build", "in/show.yaml", "-o", "out", "--only", "pack-labels", "--printer", "stage-left", "--printers", "in/p.toml"))
+
+
+def convert_file(seeds: Seeds, dice: Random) -> Try:
+    """`convert` of anything to anything."""
+    kind = dice.choice((".yaml", ".yaml", ".csv", ".csv", ".xlsx"))
+    roll = dice.random()
+    if roll < 0.6:
+        name, data = "show.yaml", _show(seeds, dice, whole=0.01)
+    elif roll < 0.8:
+        name, data = "list.csv", _list(seeds, dice)
+    else:
+        name, data = "show.xlsx", spoil_workbook(dice.choice(seeds.workbooks[1:]), dice)
+    return Try({name: data}, ("convert", f"in/{name}", f"out/new{kind}"))
+
+
+def verify_file(seeds: Seeds, dice: Random) -> Try:
+    """`verify` and its neighbours of a spoiled archive."""
+    data = spoil_archive(dice.choice(seeds.archives), dice)
+    return Try({"a.zip": data}, dice.choice((("verify", "in/a.zip"), ("verify", "in/a.zip", "--expect", pick_word(dice)), ("changes", "in"))))
+
+
+def restore_file(seeds: Seeds, dice: Random) -> Try:
+    """`restore` of a spoiled archive or show book."""
+    if dice.random() < 0.5:
+        return Try({"a.zip": spoil_archive(dice.choice(seeds.archives), dice)}, ("restore", "in/a.zip", "-o", "out"))
+    return Try({"a.pdf": spoil_book(dice.choice(seeds.books), dice)}, ("restore", "in/a.pdf", "-o", "out"))
+
+
+def compare_files(seeds: Seeds, dice: Random) -> Try:
+    """`changes` between a show and its spoiled self, or what an archive holds."""
+    old = dice.choice(seeds.small)
+    roll = dice.random()
+    if roll < 0.7:
+        name, data = "new.yaml", spoil_tree(old, dice, dice.choice(seeds.small)).encode("utf-8", "surrogatepass")
+    elif roll < 0.85:
+        name, data = "new.zip", spoil_archive(dice.choice(seeds.archives), dice)
+    else:
+        name, data = "new.pdf", spoil_book(dice.choice(seeds.books), dice)
+    form = dice.choice(((), ("--format", "json"), ("-o", "out")) if dice.random() < 0.3 else ((), ("--format", "json")))
+    return Try({"old.yaml": old, name: data}, ("changes", "in/old.yaml", f"in/{name}", *form))
+
+
+def tonight_rows(seeds: Seeds, dice: Random) -> Try:
+    """`tonight` with rows, people and packs that may be anything."""
+    show = dice.choice(seeds.small)
+    rows = []
+    for _ in range(dice.choice((1, 1, 2))):
+        section, record = dice.choice(("channels", "roles", "show", "x")), dice.choice(("01", "VERA", "1", pick_word(dice)))
+        row = f"{section}/{record}/{dice.choice(('by', 'pack', 'capsule', 'spare', 'shared', 'mhz'))}={pick_word(dice)}"
+        rows += dice.choice((("--set", spoil_text(row, dice, row) if dice.random() < 0.3 else row), ("--off", pick_word(dice)), ("--dead", dice.choice(("01", "1", pick_word(dice))))))
+    rows = [row.replace("\0", "").encode("utf-8", "replace").decode() for row in rows]
+    return Try({"show.yaml": show}, ("tonight", "in/show.yaml", "-o", "out", *rows))
+
+
+def audit_photo(seeds: Seeds, dice: Random) -> Try:
+    """`audit` of a spoiled picture."""
+    return Try({"show.yaml": b"channels: {01: {mhz: 486.2}}\n", "p.jpg": spoil_photo(dice.choice(seeds.photos), dice)}, ("audit", "in/show.yaml", "in/p.jpg"))
+
+
+def assign_show(seeds: Seeds, dice: Random) -> Try:
+    """`assign` with little effort."""
+    show = _show(seeds, dice, whole=0.0).replace(b"mhz", b"note", dice.choice((0, 1, 2)))
+    return Try({"show.yaml": show}, ("assign", "in/show.yaml", "-o", "out/new.yaml", "--effort", "30", *dice.choice(((), ("--spares", dice.choice(("1", "belt=2", pick_word(dice))))))))
+
+
+def survey_show(seeds: Seeds, dice: Random) -> Try:
+    """`survey` of a small show."""
+    return Try({"show.yaml": _show(seeds, dice, whole=0.0)}, ("survey", "in/show.yaml", *dice.choice(((), ("--window", dice.choice(("470-472", pick_word(dice))))))))
+
+
+def archive_show(seeds: Seeds, dice: Random) -> Try:
+    """`archive` after a spoiled one, of a show that is refused early or is very small."""
+    show = b"show: {title: Gala}\nchannels: {01: {by: Ann}}\n" if dice.random() < 0.1 else b"show: {title: Gala}\n"
+    return Try({"show.yaml": show, "a.zip": spoil_archive(seeds.archives[0], dice)}, ("archive", "in/show.yaml", "-o", "out/b.zip", "--after", "in/a.zip"))
+
+
+def ask_page(seeds: Seeds, dice: Random) -> Try:
+    """A few requests to the page, the first of which mostly drops a file."""
+    from tests.fuzz.requests import make_requests
+
+    name, data = dice.choice((("show.yaml", _show(seeds, dice, whole=0.02)), ("list.csv", _list(seeds, dice)), ("show.xlsx", spoil_workbook(dice.choice(seeds.workbooks[1:]), dice))))
+    return Try({"here.yaml": b"channels: {01: {mhz: 486.2}}\n"}, requests=make_requests(name, data, dice, seeds))
+
+
+WAYS: tuple[tuple[Callable[[Seeds, Random], Try], int], ...] = (
+    (check_yaml, 30), (check_workbook, 12), (check_list, 14), (answer_list, 5), (sweep_show, 5), (build_papers, 5), (build_printer, 1), (convert_file, 7), (verify_file, 8),
+    (restore_file, 8), (compare_files, 3), (tonight_rows, 3), (audit_photo, 3), (assign_show, 3), (survey_show, 1), (archive_show, 3), (ask_page, 9),
+)
+"""Each way in and how often it is taken: cheap ones most."""
+
+
+def throw(seeds: Seeds, seed: int, number: int, only: str = "") -> tuple[str, Try]:
+    """The input of a number: the name of its way, and what is tried. Same seed and number, same input."""
+    dice = Random(f"{seed}/{number}")
+    ways = [(way, weight) for way, weight in WAYS if not only or way.__name__ == only]
+    way = dice.choices([way for way, _ in ways], [weight for _, weight in ways])[0]
+    return way.__name__, way(seeds, dice)
