@@ -56,15 +56,19 @@ class Slot:
 
 @dataclass(frozen=True, slots=True)
 class UnitStrip:
-    """The strip of one rack unit, its slots of equal width. `title` stands outside the cut."""
+    """The strip of one rack unit, its slots of equal width. `title` stands outside the cut; strips of one `group` stay together."""
 
     title: str
     slots: tuple[Slot, ...]
+    group: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Strips:
-    """Strips with cut marks. One wider than the page is cut between two slots into pieces that are told."""
+    """Strips with cut marks, one right under the other, so that one cut parts two.
+
+    One wider than the page is cut between two slots into pieces whose order is told.
+    """
 
     strips: tuple[UnitStrip, ...]
     width_um: int

@@ -1,7 +1,8 @@
 """Rack strips: one a unit at the width of its opening, in pieces that fit the page, with cut marks."""
 
 from collections.abc import Iterator, Sequence
-from itertools import pairwise
+from dataclasses import replace
+from itertools import groupby, pairwise
 
 from paperwork.document import Slot, Strips
 from paperwork.finding import Finding
@@ -12,9 +13,17 @@ from paperwork.render.strips import Context, Run, Strip, cut_finding, cut_findin
 from paperwork.sheetfacts import strip_code
 from paperwork.styles import CARD_CODE, SMALL_STRONG
 
-TITLE_UM = 7_000
+TITLE_UM = 6_400
+"""Over a strip that leaves no room beside it for its title, and over the strips of a group."""
+
 MARK_UM, MARK_GAP_UM = 4_000, 800
 """A cut mark stands outside the strip and keeps clear of the knife's line."""
+
+BESIDE_UM = 23_000
+"""The least width in which a title stands beside its strip."""
+
+FOOT_UM = 2_500
+"""Under the last strip of a group."""
 
 PAD_UM, KEY_GAP_UM = 2_200, 3_400
 SIGNS_UM = 4_600
@@ -23,24 +32,39 @@ SIGNS_UM = 4_600
 KEY_SHARE = 42
 """Percent of a slot's width that its number may take."""
 
+TITLE = replace(SMALL_STRONG, lines=5, paragraph=True)
+
 
 def lay_unit_strips(block: Strips, context: Context) -> tuple[list[Run], list[Finding]]:
-    """One strip of boxes for each piece of a unit's strip, its title above the cut."""
-    strips: list[Strip] = []
+    """A run for each group: a strip of boxes for each piece of a unit's strip, without a gap between them."""
+    runs: list[Run] = []
     findings: list[Finding] = []
-    for unit in block.strips:
-        if not unit.slots:
-            continue
-        wide = block.width_um // len(unit.slots)
-        pieces = pieces_of(unit.slots, min(wide, _room(context)), _room(context))
-        for number, slots in enumerate(pieces, 1):
-            title = unit.title
-            if len(pieces) > 1:
-                title = context.words.piece.format(title=title, n=number, m=len(pieces))
-            boxes, cuts = _piece(title, slots, min(wide, _room(context)), block.height_um, context)
-            strips.append(Strip(TITLE_UM + block.height_um + MARK_UM, tuple(boxes)))
-            findings += cuts
-    return [Run(tuple(strips))], findings
+    for group, units in groupby((unit for unit in block.strips if unit.slots), key=lambda unit: unit.group):
+        strips: list[Strip] = []
+        for unit in units:
+            wide = min(block.width_um // len(unit.slots), _room(context))
+            pieces = pieces_of(unit.slots, wide, _room(context))
+            for number, slots in enumerate(pieces, 1):
+                title = unit.title
+                if len(pieces) > 1:
+                    title = context.words.piece.format(title=title, n=number, m=len(pieces))
+                strip, cuts = _piece(title, slots, wide, block.height_um, context)
+                strips.append(strip)
+                findings += cuts
+        strips[-1] = replace(strips[-1], height=strips[-1].height + FOOT_UM)
+        head = _head(group, context)
+        findings += cut_findings([(group, SMALL_STRONG, _room(context))], context)
+        runs.append(Run(tuple(strips), bar=head, again=head))
+    return runs, findings
+
+
+def _head(group: str, context: Context) -> Strip:
+    """The name of a group over its strips."""
+    if not group:
+        return Strip(FOOT_UM)
+    fitted = fit(group, SMALL_STRONG, _room(context), context.metrics)
+    room = Room(MARK_UM, 0, _room(context), TITLE_UM)
+    return Strip(TITLE_UM, (set_line(fitted.lines[0], fitted, room, TITLE_UM - 1_800, context.metrics),), bar=True)
 
 
 def _room(context: Context) -> int:
@@ -54,14 +78,11 @@ def pieces_of(slots: Sequence[Slot], wide: int, room: int) -> list[tuple[Slot, .
     return [tuple(slots[one:two]) for one, two in pairwise(edges)]
 
 
-def _piece(title: str, slots: Sequence[Slot], wide: int, high: int, context: Context) -> tuple[list[Box], list[Finding]]:
+def _piece(title: str, slots: Sequence[Slot], wide: int, high: int, context: Context) -> tuple[Strip, list[Finding]]:
     metrics = context.metrics
-    room = Room(MARK_UM, 0, _room(context), TITLE_UM)
-    fitted = fit(title, SMALL_STRONG, room.width, metrics)
-    boxes: list[Box] = [set_line(fitted.lines[0], fitted, room, TITLE_UM - 2_000, metrics)]
-    findings = cut_findings([(title, SMALL_STRONG, room.width)], context)
-    top = TITLE_UM + MARK_UM // 2
-    boxes += _cut_marks(MARK_UM, top, wide * len(slots), high)
+    length = wide * len(slots)
+    boxes, top, findings = _title(title, length, high, context)
+    boxes += _cut_marks(MARK_UM, top, length, high)
     for index, slot in enumerate(slots):
         area = Room(MARK_UM + index * wide, top, wide, high)
         if index:
@@ -71,20 +92,34 @@ def _piece(title: str, slots: Sequence[Slot], wide: int, high: int, context: Con
         boxes += inked
         findings += cuts
     signs = fit(f"{context.revision}  {strip_code(slots)}".strip(), CARD_CODE, high - 3_600, metrics)
-    edge = Room(MARK_UM + wide * len(slots) - SIGNS_UM, top, SIGNS_UM, high)
+    edge = Room(MARK_UM + length - SIGNS_UM, top, SIGNS_UM, high)
     boxes.append(set_turned(signs.lines[0], signs, edge.right - 1_300, top + high - 1_800, edge, metrics))
-    return boxes, findings
+    return Strip(top + high, tuple(boxes)), findings
+
+
+def _title(title: str, length: int, high: int, context: Context) -> tuple[list[Box], int, list[Finding]]:
+    """The title beside the strip if there is room, else over it; where the strip begins; what had to be cut."""
+    start = MARK_UM + length + MARK_UM + 1_500
+    beside = context.width - start >= BESIDE_UM
+    room = Room(start, 0, context.width - start, high) if beside else Room(MARK_UM, 0, _room(context), TITLE_UM)
+    style = TITLE if beside else SMALL_STRONG
+    fitted = fit(title, style, room.width, context.metrics)
+    first = (high - (len(fitted.lines) - 1) * fitted.pitch_um + fitted.cap_um) // 2 if beside else TITLE_UM - 1_800
+    boxes: list[Box] = [
+        set_line(line, fitted, room, first + index * fitted.pitch_um, context.metrics)
+        for index, line in enumerate(fitted.lines)
+    ]
+    return boxes, 0 if beside else TITLE_UM, cut_findings([(title, style, room.width)], context)
 
 
 def _cut_marks(x: int, y: int, width: int, height: int) -> Iterator[Box]:
-    """Two short lines at each corner, outside it, and a faint line to cut along."""
-    for edge in (x, x + width):
-        yield Rule(edge, y - MARK_GAP_UM, edge, y - MARK_UM // 2, 150)
-        yield Rule(edge, y + height + MARK_GAP_UM, edge, y + height + MARK_UM // 2, 150)
+    """A short line at each corner, outside the strip, and a faint line to cut along at each edge."""
     for edge in (y, y + height):
         yield Rule(x - MARK_GAP_UM, edge, x - MARK_UM, edge, 150)
         yield Rule(x + width + MARK_GAP_UM, edge, x + width + MARK_UM, edge, 150)
         yield Rule(x, edge, x + width, edge, 120, dotted=True)
+    for edge in (x, x + width):
+        yield Rule(edge, y, edge, y + height, 130, dotted=True)
 
 
 def _slot(slot: Slot, area: Room, context: Context) -> tuple[list[Box], list[Finding]]:

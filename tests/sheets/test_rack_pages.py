@@ -1,13 +1,14 @@
 """How the papers at the rack stand on their pages, read off the boxes: on every size, in every language, stamped or not."""
 
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 
-from paperwork.render.boxes import Layout, Text
+from paperwork.render.boxes import Layout, Rule, Text
 from paperwork.render.fonts import load_metrics
 from paperwork.render.layout import lay_out
-from paperwork.styles import RACK_NUMBER
+from paperwork.styles import RACK_NUMBER, STRIP_NUMBER
 from paperwork.words import LANGUAGES, words_of
 from tests.render.proofs import check_layout, texts
 from tests.sheets.reading import example, make, speaking
@@ -80,11 +81,11 @@ def test_texts_of_neighbouring_columns_keep_a_gap(name):
     for page in on_paper(name, "A4").pages:
         lines: dict[int, list[Text]] = {}
         for text in texts(page):
-            if text.y > 30_000_000 // 1_000 and not text.turned:
+            if text.y > 30_000 and not text.turned:
                 lines.setdefault(text.y, []).append(text)
         for line in lines.values():
             ordered = sorted(line, key=lambda text: text.ink.x)
-            for one, two in zip(ordered, ordered[1:], strict=False):
+            for one, two in pairwise(ordered):
                 assert two.ink.x - one.ink.right >= 3_000, (one.text, two.text)
 
 
@@ -100,3 +101,27 @@ def test_a_long_head_takes_more_lines_and_is_not_cut():
             assert layout.findings == ()
             shown = " ".join(text.text for text in texts(layout.pages[0]))
             assert "Upper Promenade" in shown and sheet.subtitle[-1].split()[-1] in shown
+
+
+@pytest.mark.parametrize(("size", "pages"), (("A4", 5), ("Letter", 5), ("A3", 3), ("Tabloid", 3)))
+def test_the_strips_of_a_rack_stand_on_one_page_one_right_under_the_other(size, pages):
+    """Read off the cut lines: of a rack each strip begins where the one above it ends, and no rack goes over a page."""
+    layout = on_paper("receiver-strips", size)
+    check_layout(layout)
+    assert len(layout.pages) == pages and layout.findings == ()
+    racks: list[str] = []
+    for page in layout.pages:
+        racks += [text.text for text in texts(page) if text.text.startswith("Rack ")]
+        tops = sorted(box.y1 for box in page.boxes if isinstance(box, Rule) and box.stroke == 120)
+        strips = sum(len(text.text) == 2 and text.floor_um == STRIP_NUMBER.floor_um for text in texts(page))
+        assert strips and len(tops) % 2 == 0
+        joined = sum(one == two for one, two in pairwise(tops))
+        heads = sum(text.text.startswith("Rack ") for text in texts(page))
+        assert joined == len(tops) // 2 - heads
+        for mark in (box for box in page.boxes if isinstance(box, Rule) and box.stroke == 150):
+            assert all(not (left < mark.x1 < right) for left, right in _lengths(page))
+    assert racks == [f"Rack R{number}" for number in range(1, 7)], "none goes on on another page"
+
+
+def _lengths(page) -> set[tuple[int, int]]:
+    return {(box.x1, box.x2) for box in page.boxes if isinstance(box, Rule) and box.stroke == 120}

@@ -12,6 +12,9 @@ from paperwork.words import words_of
 WIDTH_UM = 440_000
 """What is usable of a 19-inch opening, which is at least 450 mm wide (EIA-310; the figures are from memory)."""
 
+LANDSCAPE = ("A4", "Letter")
+"""On these half a strip is as long as the page is wide; larger paper takes it upright, and more strips one under the other."""
+
 HEIGHT_UM = 22_000
 """Half of a rack unit of 44.45 mm (EIA-310, from memory): it fits a blank panel and leaves the displays free."""
 
@@ -25,7 +28,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     return (
         frame_sheet(
             show, "receiver-strips", w["receiver strips"], (Strips(strips, WIDTH_UM, HEIGHT_UM),),
-            subtitle=(w["strip order"],), landscape=True,
+            subtitle=(w["strip order"],), landscape=show.production.paper in LANDSCAPE,
         ),
     )
 
@@ -39,7 +42,9 @@ def _strips_of(show: Show, rack: Rack) -> Iterator[UnitStrip]:
         first += size
         if any(slot in occupants for slot in slots):
             title = w["strip title"].format(rack=rack.id, unit=number, first=slots[0], last=slots[-1])
-            yield UnitStrip(title, tuple(_slot(show, rack, slot, occupants.get(slot)) for slot in slots))
+            yield UnitStrip(
+                title, tuple(_slot(show, rack, slot, occupants.get(slot)) for slot in slots), w["rack"].format(rack=rack.id),
+            )
 
 
 def _slot(show: Show, rack: Rack, number: int, channel: Channel | None) -> Slot:
