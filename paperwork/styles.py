@@ -48,6 +48,8 @@ BOARD_NOTES = Style("board notes", 3_200, 2_600, "bold", lines=40, paragraph=Tru
 
 # In the hand, read from 0.4 m in dim light.
 HAND_NUMBER = Style("hand number", 6_000, 4_000, "bold", figures=True, breaks=False)
+TONIGHT_NUMBER = Style("tonight number", 4_200, 4_000, "bold", figures=True, breaks=False)
+TONIGHT_NOTE = Style("tonight note", 3_000, 2_600, "bold", lines=60, paragraph=True)
 HAND_FREQUENCY = Style("hand frequency", 3_600, 2_600, "semibold", figures=True, breaks=False)
 HAND_STRONG = Style("hand strong", 3_200, 2_600, "bold")
 HAND = Style("hand", 2_800, 2_600)

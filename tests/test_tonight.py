@@ -7,8 +7,12 @@ import pytest
 from click.testing import CliRunner
 
 from paperwork.commands.tonight import command
+from paperwork.document import Note
 from paperwork.plan.covers import plan_tonight
 from paperwork.reading import read_show
+from paperwork.render.boxes import Text
+from paperwork.render.fonts import load_metrics
+from paperwork.render.layout import lay_out
 from paperwork.sheetfacts import texts_of
 from paperwork.sheets.tonight import make_labels, make_sheets, pair_spares
 from tests.shows_text import EXAMPLES
@@ -124,7 +128,7 @@ def test_who_is_in_no_scene_can_be_off_too(tmp_path):
 
 
 def test_the_in_ears_go_to_who_steps_in(show):
-    texts = list(texts_of(make_sheets(show, plan_tonight(show, ("Noor Haddad", "Łukasz Żółcik")), ())[0]))
+    texts = " ".join(texts_of(make_sheets(show, plan_tonight(show, ("Noor Haddad", "Łukasz Żółcik")), ())[0]))
     assert "In-ears EARS 2: Aoife Ní Bhriain for Noor Haddad" in texts
     assert "In-ears EARS 3: Hugo Brandt for Łukasz Żółcik" in texts
 
@@ -149,3 +153,36 @@ covers: {c1: {role: VERA, by: Ana}}
     show = read_show(path, "fast.yaml").show
     texts = list(texts_of(make_sheets(show, plan_tonight(show, ("Mara",)), ())[0]))
     assert "40 s: TOO SHORT, 90 s wanted" in texts
+
+
+def lay_evening(show, off, dead):
+    tonight = plan_tonight(show, off)
+    (sheet,) = make_sheets(show, tonight, pair_spares(show, [show.channels[id] for id in dead]))
+    return sheet, lay_out(sheet, load_metrics())
+
+
+@pytest.mark.parametrize("off", [("Noor Haddad", "Łukasz Żółcik"), ("Noor Haddad", "Ștefan Ionescu"), ("Łukasz Żółcik", "Aoife Ní Bhriain")])
+def test_two_leads_off_and_a_dead_pack_stand_on_one_page(show, off):
+    _, layout = lay_evening(show, off, ("04",))
+    assert len(layout.pages) == 1 and layout.findings == ()
+
+
+def test_what_is_too_much_for_a_page_is_parted_at_the_swaps(show):
+    off = ("Noor Haddad", "Łukasz Żółcik", "Ștefan Ionescu")
+    _, layout = lay_evening(show, off, ("04", "18"))
+    told = [" ".join(box.text for box in page.boxes if isinstance(box, Text)) for page in layout.pages]
+    assert len(told) == 2 and "Who is on" in told[0] and "Swaps that are new" not in told[0]
+    assert "Swaps that are new tonight" in told[1] and "continued" not in told[1]
+
+
+def test_a_swap_that_falls_away_is_named_with_scene_channel_and_bodies(show):
+    sheet, _ = lay_evening(show, ("Ravi Menon",), ())
+    (told,) = [block.text for block in sheet.blocks if isinstance(block, Note) and "Falls away" in block.text]
+    assert told == "Falls away: 2.3, 05: Ravi Menon → Aoife Ní Bhriain"
+
+
+def test_many_off_are_all_named(show):
+    off = tuple(dict.fromkeys(role.by for role in show.roles.values() if role.by))
+    _, layout = lay_evening(show, off, ())
+    told = " ".join(box.text for page in layout.pages for box in page.boxes if isinstance(box, Text))
+    assert layout.findings == () and all(name.split()[-1] in told for name in off)

@@ -41,7 +41,7 @@ from paperwork.plan.handovers import Handover, list_all_handovers
 from paperwork.plan.rules import crossing_s, swap_s
 from paperwork.sheets.frame import frame_sheet, short_scene, subjects_of_channel, title_of
 from paperwork.sheets.pack_labels import STOCKS, label_of
-from paperwork.styles import HAND, HAND_NUMBER, HAND_STRONG
+from paperwork.styles import HAND, HAND_STRONG, NOTE, TONIGHT_NOTE, TONIGHT_NUMBER
 from paperwork.units import format_clock, format_mhz
 from paperwork.words import list_words, words_of
 
@@ -77,12 +77,13 @@ def make_sheets(show: Show, tonight: Tonight, dead: Sequence[Dead]) -> tuple[She
     w = words_of(show.production.language)
     blocks: list[Block] = []
     if tonight.off:
-        blocks.append(Note(w["tonight off"].format(names=list_words(tonight.off, show.production.language)), facts=tonight.off))
+        blocks.append(Note(w["tonight off"].format(names=list_words(tonight.off, show.production.language)), TONIGHT_NOTE, tonight.off))
     capsules = _capsules(show, tonight) if dead else {}
-    blocks += (Panels((_panel(show, one, " / ".join(capsules[one.channel.id])),), across=1) for one in dead)
+    panels = tuple(_panel(show, one, " / ".join(capsules[one.channel.id])) for one in dead)
+    blocks += (Panels(panels, across=min(2, len(panels))),) if panels else ()
     blocks += _company(show, tonight)
     blocks += _swaps(show, tonight)
-    blocks += (*_ears(show, tonight), *_idle(show, tonight))
+    blocks += _besides(show, tonight)
     caution = (w["cell caution"],) if dead else ()
     sheet = frame_sheet(show, NAME, w["tonight"], tuple(blocks), cautions=(*caution, w["privacy caution"]))
     return (replace(sheet, replaces=""),)
@@ -148,24 +149,31 @@ def _company(show: Show, tonight: Tonight) -> Iterator[Table]:
         yield Table(columns, tuple(groups), row_um=ROW_UM)
 
 
-def _ears(show: Show, tonight: Tonight) -> Iterator[Note]:
-    """The in-ears of whoever is off, and who takes them: the first who steps in."""
+def _besides(show: Show, tonight: Tonight) -> Iterator[Note]:
+    """In one paragraph, so that the evening stays on one page: who takes in-ears, and what is not worn."""
+    told = [*_ears(show, tonight), *_idle(show, tonight)]
+    if told:
+        yield Note("  ·  ".join(text for text, _ in told), TONIGHT_NOTE, tuple(one for _, facts in told for one in facts))
+
+
+def _ears(show: Show, tonight: Tonight) -> Iterator[tuple[str, tuple[str, ...]]]:
+    """The in-ears of whoever is off, and who takes them: the first who steps in. With their facts."""
     w = words_of(show.production.language)
     for other in show.others.values():
         for name in tonight.off:
             if fold(name) in map(fold, other.listeners):
                 heir = next((change.by for change in tonight.changes if change.instead_of == name), "")
                 told = w["tonight ears" if heir else "tonight ears free"].format(other=other.id, name=heir, off=name)
-                yield Note(told, facts=(other.id, heir, name))
+                yield told, (other.id, heir, name)
 
 
-def _idle(show: Show, tonight: Tonight) -> Iterator[Note]:
+def _idle(show: Show, tonight: Tonight) -> Iterator[tuple[str, tuple[str, ...]]]:
     """The packs that are worn on other days and not tonight: on the air they would only do harm."""
     usual, now = list_wearings_tonight(show, usual_evening(show)), list_wearings_tonight(show, tonight)
     idle = tuple(show.channels[id].pack for id in usual if usual[id] and not now[id])
     if idle:
         told = words_of(show.production.language)["tonight idle"].format(packs=list_words(idle, show.production.language))
-        yield Note(told, facts=idle)
+        yield told, idle
 
 
 def _row_of(show: Show, change: Change) -> Row:
@@ -191,13 +199,13 @@ def _row_of(show: Show, change: Change) -> Row:
 
 def _channel_cell(show: Show, change: Change, channel: Channel | None) -> Cell:
     if channel is None:
-        return cell(words("–", HAND_NUMBER))
+        return cell(words("–", TONIGHT_NUMBER))
     w = words_of(show.production.language)
     second = [one.id for one in channels_of(show, change.role) if one.doubles == channel.id]
     told = w["second channel"].format(channel=list_words(second, show.production.language)) if second else ""
     pack = w["label pack"].format(pack=channel.pack) if channel.pack != channel.id else ""
     return cell(
-        fact(channel.id, HAND_NUMBER), *((fact(pack, HAND, of=channel.pack),) if pack else ()),
+        fact(channel.id, TONIGHT_NUMBER), *((fact(pack, HAND, of=channel.pack),) if pack else ()),
         *((fact(told, HAND, of=" ".join(second)),) if told else ()),
     )
 
@@ -216,8 +224,8 @@ def _scene_words(show: Show, change: Change) -> str:
     return ", ".join(short_scene(show.scenes[index]) for index in change.scenes)
 
 
-def _swaps(show: Show, tonight: Tonight) -> Iterator[Table]:
-    """The swaps that are new, with a square to tick, and those that fall away."""
+def _swaps(show: Show, tonight: Tonight) -> Iterator[Table | Note]:
+    """The swaps that are new, with a square to tick, and in one paragraph those that fall away."""
     w = words_of(show.production.language)
     usual = {_key(handover): handover for handover in list_all_handovers(show)}
     now = {_key(handover): handover for handover in list_handovers_tonight(show, tonight)}
@@ -231,21 +239,25 @@ def _swaps(show: Show, tonight: Tonight) -> Iterator[Table]:
         Column(w["tonight head off"], share=5), Column(w["tonight head goes"], share=5),
         Column(w["tonight head time"], 34_000),
     )
-    groups = []
     if new:
         new.sort(key=lambda one: order[one.before.id])
-        groups.append(Group(tuple(_swap_row(show, one, tick=True) for one in new), w["tonight swaps"]))
+        rows = tuple(_swap_row(show, one) for one in new)
+        yield Table(columns, (Group(rows, w["tonight swaps"]),), row_um=ROW_UM)
     if gone:
-        groups.append(Group(tuple(_swap_row(show, one, tick=False) for one in gone), w["tonight swaps gone"]))
-    if groups:
-        yield Table(columns, tuple(groups), row_um=ROW_UM)
+        told = w["tonight swaps gone"].format(swaps="  ·  ".join(map(_gone_words, gone)))
+        yield Note(told, NOTE, tuple(" ".join(_key(one)) for one in gone))
+
+
+def _gone_words(one: Handover) -> str:
+    """A swap that does not happen tonight: the scene, the channel, and between whom."""
+    return f"{short_scene(one.before)}, {one.channel}: {one.from_by} → {one.to_by}"
 
 
 def _key(handover: Handover) -> tuple[str, ...]:
     return (handover.channel, handover.from_by, handover.to_by, handover.before.id)
 
 
-def _swap_row(show: Show, one: Handover | PackChange, *, tick: bool) -> Row:
+def _swap_row(show: Show, one: Handover | PackChange) -> Row:
     w = words_of(show.production.language)
     if isinstance(one, Handover):
         number, off, on, channels = one.channel, one.from_by, one.to_by, (one.channel,)
@@ -253,13 +265,12 @@ def _swap_row(show: Show, one: Handover | PackChange, *, tick: bool) -> Row:
         number, off, on = f"{one.from_channel} → {one.to_channel}", one.by, one.by
         channels = (one.from_channel, one.to_channel)
     at = format_clock(one.before.at_s) if one.before.at_s is not None else ""
-    time = cell(Tick(_time_words(show, one))) if tick else cell(words(_time_words(show, one), HAND))
     return row(
         cell(fact(one.before.name or one.before.id, HAND_STRONG), fact(at, HAND)),
         cell(fact(number, HAND_STRONG)),
         cell(fact(off, HAND_STRONG), _side(one.from_role, w["exits"], one.exit)),
         cell(fact(on, HAND_STRONG), _side(one.to_role, w["enters"], one.enter)),
-        time,
+        cell(Tick(_time_words(show, one))),
         subjects=tuple(Subject("channels", id) for id in channels) + (Subject("people", off), Subject("people", on)),
     )
 
