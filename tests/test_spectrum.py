@@ -13,6 +13,7 @@ from paperwork.reading import read_show
 from paperwork.render.boxes import Fill, Hatch, Rule, Text
 from paperwork.render.fonts import Metrics
 from paperwork.render.layout import lay_out
+from paperwork.render.spectra import PLOT_UM
 from paperwork.sheetfacts import code, subjects_of
 from paperwork.sheets.rack import spectrum
 from paperwork.words import LANGUAGES
@@ -42,7 +43,7 @@ def test_every_carrier_and_tv_channel_of_the_example_is_on_the_page():
     text = " ".join("\n".join(page.extract_text() for page in pypdf.PdfReader(BytesIO(papers.files["rack/spectrum.pdf"])).pages).split())
     words = text.split()
     assert [id for id in reading.show.channels if id not in words] == []
-    for name in (*reading.show.others, "470 to 494 MHz", "TV 21", "TV 23", "TV 35", "dBm", "24 of 24 MHz free", "racks R1, R2"):
+    for name in (*reading.show.others, "470 to 494 MHz", "TV 21", "TV 23", "TV 35", "dBm", "24 of 24 MHz free of others", "racks R1, R2"):
         assert name in text
 
 
@@ -77,10 +78,10 @@ def test_the_profile_is_as_high_as_the_loudest_level_and_has_gaps_where_nothing_
     boxes = drawn(window(levels=levels))
     columns = [box for box in boxes if isinstance(box, Fill) and box.width <= 700]
     heights = {box.height for box in columns}
-    assert heights == {15_000, 30_000}, "half of the scale, and all of it; at its foot there is nothing to draw"
+    assert heights == {PLOT_UM // 2, PLOT_UM}, "half of the scale, and all of it; at its foot there is nothing to draw"
     quarter = (max(box.x for box in columns) - min(box.x for box in columns) + 700) // 3
-    full = [box.x for box in columns if box.height == 30_000]
-    half = [box.x for box in columns if box.height == 15_000]
+    full = [box.x for box in columns if box.height == PLOT_UM]
+    half = [box.x for box in columns if box.height == PLOT_UM // 2]
     assert min(full) - max(half) > quarter - 2_000
 
 
@@ -89,7 +90,7 @@ def test_what_is_taken_is_black_and_what_is_weak_is_hatched(kind, black, hatched
     boxes = drawn(window(bands=(Band(478 * MHZ, 486 * MHZ, "TV 22", kind),)))
     (name,) = (box for box in boxes if isinstance(box, Text) and box.text == "TV 22")
     assert name.white == black
-    assert any(isinstance(box, Hatch) and box.height == 30_000 for box in boxes) == hatched
+    assert any(isinstance(box, Hatch) and box.height == PLOT_UM for box in boxes) == hatched
     assert any(isinstance(box, Fill) and box.height == 6_600 for box in boxes) == black
 
 
@@ -132,3 +133,31 @@ def test_the_chart_says_the_tv_channel_where_the_region_is_known(tmp_path):
 
     assert lines("Europe") == ["521.900", "TV 27"] and lines("Japan") == ["521.900", "TV 21"]
     assert lines('""') == ["521.900"]
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+@pytest.mark.parametrize("paper", ("A4", "A3", "Letter", "Tabloid"))
+def test_the_legend_stands_on_the_first_page_with_windows_under_it(paper, language):
+    show = example()
+    show = replace(show, production=replace(show.production, paper=paper, language=language))
+    (sheet,) = spectrum.make_sheets(show)
+    layout = lay_out(sheet, METRICS)
+    start = sheet.blocks[0].text.split()[:3]
+    for number, page in enumerate(layout.pages):
+        told = [box.text for box in page.boxes if isinstance(box, Text)]
+        assert any(text.split()[:3] == start for text in told) == (number == 0)
+        assert any(text.startswith(("470", "640", "566")) for text in told), "no page without a window"
+    assert len(layout.pages) == (2 if paper == "Letter" else 1)
+
+
+def test_tv_channels_in_use_that_no_window_shows_are_listed():
+    """Of 24, 26, 31, 32, 37, 40 and 45 (494 to 670 MHz on the European raster) none reaches into a window of the example."""
+    (sheet,) = spectrum.make_sheets(example())
+    assert "TV channels in use outside these windows: 24, 26, 31, 32, 37, 40, 45." in sheet.blocks[0].text
+    assert sheet.blocks[0].facts == ("24", "26", "31", "32", "37", "40", "45")
+
+
+def test_a_tv_channel_that_a_window_shows_is_not_listed_again(tmp_path):
+    text = "show: {title: X}\nracks: {R1: {channels: 1, window: 470-494}}\nspectrum: {region: Europe, tv: '23, 30'}\nchannels: {1: {by: Ann, mhz: 480.000}}\n"
+    (sheet,) = spectrum.make_sheets(show_of(text, tmp_path))
+    assert "outside these windows: 30." in sheet.blocks[0].text

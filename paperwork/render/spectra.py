@@ -13,12 +13,14 @@ BAR_UM = 6_800
 SCALE_UM = 13_000
 """Left of the plot, for the numbers of the scale."""
 
-PLOT_UM = 30_000
+PLOT_UM = 18_000
+"""Low enough for four windows and the legend on a page of A4."""
+
 LANE_UM = 5_800
 """One row of numbers over the plot."""
 
 BAND_UM = 6_600
-AXIS_UM = 6_000
+AXIS_UM = 5_600
 GAP_UM = 900
 COLUMN_UM = 700
 """Width of one column of the profile: thinner ones a photocopier loses (common practice, no source)."""
@@ -64,7 +66,7 @@ def lay_spectrum(spectrum: Spectrum, context: Context) -> tuple[list[Run], list[
     for mark, lane, fitted in lanes:
         boxes += _mark(mark, lane, fitted, frame, context)
     boxes.append(Frame(frame.left, frame.top, frame.width, PLOT_UM, 300))
-    height = frame.bottom + _band_rows(spectrum) * BAND_UM + AXIS_UM + 2_500
+    height = frame.bottom + _band_rows(spectrum) * BAND_UM + AXIS_UM + 300
     return [Run((Strip(height, tuple(boxes)),))], cut_findings(_said(spectrum, context), context)
 
 

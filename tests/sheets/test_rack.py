@@ -6,7 +6,7 @@ from itertools import pairwise
 import pytest
 import yaml
 
-from paperwork.document import BoardRow
+from paperwork.document import BoardRow, Tick
 from paperwork.render.fonts import load_metrics
 from paperwork.render.layout import lay_out
 from paperwork.styles import BOARD_NUMBER
@@ -202,3 +202,30 @@ def test_a_swap_card_tells_when_the_first_is_off_and_the_second_on():
     """From the moves of the example: the pilot is off at 0:48, the magistrate on at 1:36:30."""
     told = printed("swap-sheets")
     assert "off SL 0:48" in told and "on SL 1:36:30" in told and "on SR 1:41" in told
+
+
+def test_whoever_gets_a_pack_in_a_swap_is_not_fitted_before_the_show():
+    """Channel 11 starts on the pilot and comes to the magistrate in 2.3; the number is that of the swap sheet."""
+    (sheet,) = make("fitting-call")
+    rows = {row.cells[1][0].items[0].text: row for group in sheet.blocks[0].groups for row in group.rows}
+    cards = sorted((card for one in make("swap-sheets") for card in one.blocks[0].cards), key=lambda card: card.band[0].text, reverse=True)
+    numbers = {card.items[-2].text: card.band[0].text for card in cards}
+    by_swap = {"Aoife Ní Bhriain": ("05", "2.3"), "Maja Đukić": ("11", "2.3"), "Zeynep Çelik": ("18", "2.3")}
+    for name, row in rows.items():
+        place, fitted, wig = ([item for item in row.cells[index][0].items] for index in (5, 6, 7))
+        if name in by_swap:
+            pack, scene = by_swap[name]
+            assert [item.text for item in place] == [f"{pack} by swap {numbers[f'put on {name}']}, in {scene}"]
+        assert all(isinstance(item, Tick) == (name not in by_swap) for item in (*fitted, *wig)), name
+
+
+def test_a_body_with_a_pack_of_its_own_and_one_by_a_swap_is_fitted_with_the_first(tmp_path):
+    show = show_of(
+        "people: {Ana Cole: {room: 1}, Max Ried: {room: 1}}\n"
+        "channels: {01: {shared: {SAILOR: Max Ried, WIDOW: Ana Cole}}, 02: {role: MAID, by: Ana Cole}}\n"
+        "scenes: {s1: {name: 1.1 A, live: SAILOR MAID}, s2: {name: 1.2 B, live: WIDOW}}\n", tmp_path,
+    )
+    rows = {row[1][0]: row for row in rows_of(make("fitting-call", show)[0])}
+    assert rows["Ana Cole"][5] == ["01 by swap 1, in 1.2"]
+    (sheet,) = make("fitting-call", show)
+    assert all(isinstance(row.cells[6][0].items[0], Tick) for group in sheet.blocks[0].groups for row in group.rows)

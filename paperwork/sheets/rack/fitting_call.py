@@ -1,11 +1,14 @@
 """The fitting call: who is fitted when, with which pack, and where it sits. Carried from room to room."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from typing import TypeAlias
 
-from paperwork.document import Column, Group, Row, Sheet, Table, WriteIn, cell, fact, row, words
+from paperwork.document import Column, Group, Line, Row, Sheet, Table, WriteIn, cell, fact, row, words
 from paperwork.finding import Subject
 from paperwork.model import Show
 from paperwork.names import natural_key
+from paperwork.plan.events import Event, list_events
+from paperwork.plan.handovers import Handover
 from paperwork.plan.looks import looks_of
 from paperwork.sheets import forms
 from paperwork.sheets.forms import Worn
@@ -15,6 +18,9 @@ from paperwork.words import words_of
 
 NAME = "fitting-call"
 ROW_UM = 13_000
+
+Swaps: TypeAlias = Mapping[tuple[str, str], Event]
+"""By performer and channel the swap that first brings the pack: before it there is nothing to fit."""
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
@@ -40,6 +46,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
 
 def _groups(show: Show, worn: dict[str, tuple[Worn, ...]]) -> Iterator[Group]:
     w = words_of(show.production.language)
+    swaps = _first_swaps(show)
     rooms: dict[str, list[str]] = {}
     for by in worn:
         person = show.people.get(by)
@@ -47,15 +54,33 @@ def _groups(show: Show, worn: dict[str, tuple[Worn, ...]]) -> Iterator[Group]:
     for room in sorted(rooms, key=lambda room: (not room, natural_key(room))):
         names = sorted(rooms[room], key=lambda by: (forms.last_if_none(worn[by][0].first), by))
         title = w["room"].format(room=room) if room else w["no room"] if len(rooms) > 1 else ""
-        yield Group(tuple(_row_of(show, by, worn[by]) for by in names), title, facts=(room,))
+        yield Group(tuple(_row_of(show, by, worn[by], swaps) for by in names), title, facts=(room,))
 
 
-def _row_of(show: Show, by: str, worn: tuple[Worn, ...]) -> Row:
+def _first_swaps(show: Show) -> Swaps:
+    """Of each channel the first body has the pack from the start; whoever gets it later gets it in a swap."""
+    found: dict[tuple[str, str], Event] = {}
+    started: dict[str, str] = {}
+    for event in list_events(show):
+        if isinstance(event.change, Handover):
+            change = event.change
+            if change.to_by != started.setdefault(change.channel, change.from_by):
+                found.setdefault((change.to_by, change.channel), event)
+    return found
+
+
+def _row_of(show: Show, by: str, worn: tuple[Worn, ...], swaps: Swaps) -> Row:
     person, look = show.people.get(by), next(iter(looks_of(show, by)), None)
     scene = show.scenes[worn[0].first] if worn[0].first is not None else None
     capsules = tuple(dict.fromkeys(one.channel.capsule for one in worn if one.channel.capsule))
     pouch = look.pouch if look and look.pouch else person.pouch if person else ""
-    place = cell(fact(look.sits, HAND_STRONG), fact(look.capsule, HAND)) if look else forms.write_cell(words(" ", HAND))
+    brought = {one.channel.id: swaps[by, one.channel.id] for one in worn if (by, one.channel.id) in swaps}
+    later = tuple(_swap_line(show, one, brought[one.channel.id]) for one in worn if one.channel.id in brought)
+    if look:
+        place = cell(*later, fact(look.sits, HAND_STRONG), fact(look.capsule, HAND))
+    else:
+        place = cell(*later) if later else forms.write_cell(words(" ", HAND))
+    tick = forms.tick_cell() if len(brought) < len(worn) else cell(words("–", HAND_STRONG))
     return row(
         cell(fact(forms.scene_time(show, scene) if scene else "", HAND_STRONG), fact(short_scene(scene) if scene else "", HAND)),
         cell(fact(by, HAND_STRONG), fact(forms.roles_told(tuple(role for one in worn for role in one.roles)), HAND)),
@@ -63,7 +88,13 @@ def _row_of(show: Show, by: str, worn: tuple[Worn, ...]) -> Row:
         cell(fact(pouch, HAND_STRONG), fact(person.belt if person else "", HAND)),
         cell(*(fact(capsule, HAND_STRONG) for capsule in capsules)) if capsules else cell(WriteIn()),
         place,
-        forms.tick_cell(),
-        forms.tick_cell(),
+        tick,
+        tick,
         subjects=(Subject("people", by), *(s for one in worn for s in subjects_of_channel(show, one.channel))),
     )
+
+
+def _swap_line(show: Show, one: Worn, event: Event) -> Line:
+    scene = short_scene(event.change.before)
+    told = words_of(show.production.language)["fitting swap"].format(pack=one.channel.pack, number=event.number, scene=scene)
+    return fact(told, HAND_STRONG, of=f"{one.channel.pack} swap {event.change.before.id}")

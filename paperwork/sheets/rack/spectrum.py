@@ -3,7 +3,7 @@
 from itertools import pairwise
 
 from paperwork.coordinate import OnAir, gather_on_air, window_of
-from paperwork.coordinate.air import CLOSED, CROWDED, KEEP_CLEAR, TV
+from paperwork.coordinate.air import CLOSED, CROWDED, KEEP_CLEAR, TV, Air
 from paperwork.coordinate.survey import list_windows
 from paperwork.document import Band, Mark, Note, Sheet, Spectrum
 from paperwork.finding import Subject
@@ -33,14 +33,18 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     if not on_air.carriers or not (list_windows(show) or air.blocks or air.weak or air.sweep):
         return ()
     w = words_of(show.production.language)
-    blocks = tuple(_draw(on_air, owners, window) for owners, window in _choose_windows(on_air))
+    windows = _choose_windows(on_air)
     lines = [w["spectrum legend"], w["spectrum unswept"] if air.sweep is None else w["spectrum swept"]]
     if air.sweep is not None:
         lines.append(w["spectrum own on"] if air.own_on else w["spectrum own off"])
+    outside = _list_outside(air, [window for _, window in windows])
+    if outside:
+        lines.append(w["spectrum outside"].format(channels=", ".join(outside)))
     licence = show.production.licence
     caution = w["licence caution told"].format(licence=licence) if licence else w["licence caution"]
-    note = Note(" ".join(lines), SMALL_PRINT)
-    return (frame_sheet(show, NAME, w["spectrum"], (*blocks, note), subtitle=(w["spectrum order"],), cautions=(caution,)),)
+    note = Note(" ".join(lines), SMALL_PRINT, facts=outside)
+    blocks = (note, *(_draw(on_air, owners, window) for owners, window in windows))
+    return (frame_sheet(show, NAME, w["spectrum"], blocks, subtitle=(w["spectrum order"],), cautions=(caution,)),)
 
 
 def _choose_windows(on_air: OnAir) -> list[tuple[tuple[str, ...], Range]]:
@@ -52,6 +56,15 @@ def _choose_windows(on_air: OnAir) -> list[tuple[tuple[str, ...], Range]]:
     outside = [one for one in on_air.carriers if not any(low <= one.hz <= high for low, high in covered)]
     chosen = [*owners.items(), *((window, []) for window in _spans(outside))]
     return [(tuple(racks), piece) for window, racks in sorted(chosen) for piece in _divide(window)]
+
+
+def _list_outside(air: Air, windows: list[Range]) -> tuple[str, ...]:
+    """The TV channels in use that no window shows: what is taken there is told and not drawn."""
+    taken = (block for block in air.blocks if block.cause == TV)
+    return tuple(
+        block.name for block in sorted(taken, key=lambda block: block.low_hz)
+        if not any(block.low_hz < high and block.high_hz > low for low, high in windows)
+    )
 
 
 def _rack_windows(show: Show) -> list[tuple[str, Range]]:
