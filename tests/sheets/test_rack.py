@@ -5,12 +5,14 @@ from itertools import pairwise
 
 import pytest
 import yaml
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 
 from paperwork.document import BoardRow, Tick
 from paperwork.render.fonts import load_metrics
 from paperwork.render.layout import lay_out
 from paperwork.styles import BOARD_NUMBER
-from paperwork.units import format_mhz
+from paperwork.units import format_clock, format_mhz
 from tests.render.proofs import all_texts, check_layout
 from tests.sheets.reading import example, make, printed, rows_of, titles_of
 from tests.shows_text import EXAMPLES, reading_of, show_of
@@ -171,6 +173,35 @@ def test_who_is_live_gives_a_channel_one_place_on_every_page_and_the_example_two
         if text.cap_um == BOARD_NUMBER.wanted_um and text.text in CHANNELS:
             places.setdefault(text.text, set()).add(text.x + text.ink.width // 2)
     assert len(places) == 27 and all(max(xs) - min(xs) <= 2 for xs in places.values())
+
+
+GAMES = st.lists(st.tuples(st.integers(0, 12), st.integers(1, 8)), min_size=1, max_size=7)
+"""Start and length of each game, in steps of ten minutes."""
+
+
+@given(GAMES)
+@settings(max_examples=60, suppress_health_check=[HealthCheck.function_scoped_fixture])
+def test_who_is_live_keeps_games_up_that_run_beside_each_other(tmp_path, games):
+    """Replayed minute by minute: after each row, up is just what has begun and not ended."""
+    games = sorted(games)
+    channels = "".join(f"  {n:02d}: {{role: REF{n}}}\n" for n in range(1, len(games) + 1))
+    scenes = "".join(
+        f'  g{n}: {{name: Game {n}, at: "{format_clock(600 * start)}", until: "{format_clock(600 * (start + length))}", live: REF{n}}}\n'
+        for n, (start, length) in enumerate(games, 1)
+    )
+    rows = board_rows(show_of(f"channels:\n{channels}scenes:\n{scenes}", tmp_path))
+    for row in rows:
+        number = int(row.title.text.split()[-1])
+        start, length = games[number - 1]
+        at = start + length if row.under.text.startswith("ends") else start
+        begun = number if at == start else len(games)
+        up = [f"{n:02d}" for n, (first, lasts) in enumerate(games, 1) if first <= at < first + lasts and n <= begun]
+        assert list(row.up) == up, (games, row)
+    overlaps = [
+        n for n, (start, length) in enumerate(games)
+        if start + length not in {s for s, _ in games[n + 1:]} and any(s < start + length for s, _ in games[n + 1:])
+    ]
+    assert len(rows) == len(games) + len(overlaps)
 
 
 def test_who_is_live_says_which_channels_are_live_in_no_scene():

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 from itertools import groupby
-from typing import TypeAlias
+from typing import NamedTuple, TypeAlias
 
 from paperwork.document import Board, BoardGroup, BoardRow, Line, Sheet, fact
 from paperwork.model import Scene, Show
@@ -10,6 +10,7 @@ from paperwork.names import natural_key, shorten_ids
 from paperwork.sheets import forms
 from paperwork.sheets.frame import frame_sheet, short_scene, subjects_of_channel
 from paperwork.styles import LIVE_BODY, LIVE_SCENE, RACK_SMALL
+from paperwork.units import format_clock
 from paperwork.words import words_of
 
 NAME = "who-is-live"
@@ -20,7 +21,8 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
 
     A channel keeps its place from scene to scene; one that is live in no scene has none, and is named in the head.
     """
-    live = [_live_in(show, scene) for scene in show.scenes]
+    moments = _list_moments(show)
+    live = [_live_in(show, moment.roles) for moment in moments]
     ids = tuple(sorted({id for now in live for id in now}, key=natural_key))
     if not ids:
         return ()
@@ -29,7 +31,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     told = [w["live order"], w["live signs"]]
     told += [w["show time"]] if any(scene.at_s is not None for scene in show.scenes) else []
     told += [w["live never"].format(channels=shorten_ids(idle))] if idle else []
-    board = Board(ids, tuple(_groups(show, live)), facts=tuple(idle))
+    board = Board(ids, tuple(_groups(show, moments, live)), facts=tuple(idle))
     return (
         frame_sheet(
             show, NAME, w["who is live"], (board,), subtitle=tuple(told), cautions=(w["privacy caution"],), landscape=True,
@@ -41,30 +43,68 @@ Live: TypeAlias = Mapping[str, Mapping[str, str]]
 """The channels that are up; of each the roles that are live on it, and who plays them."""
 
 
-def _live_in(show: Show, scene: Scene) -> Live:
+class Moment(NamedTuple):
+    """A scene begins, or `ends` while others go on; `roles` are live from here on."""
+
+    scene: Scene
+    ends: bool
+    roles: frozenset[str]
+
+
+def _list_moments(show: Show) -> list[Moment]:
+    """Every scene's beginning, and the end of each that is told to go on into a later one, as games on two fields do."""
+    begun = [(scene, False) for scene in show.scenes]
+    for number, scene in enumerate(show.scenes):
+        later = [one.at_s for one in show.scenes[number + 1 :] if one.at_s is not None]
+        if scene.until_s is not None and scene.until_s not in later and any(at_s < scene.until_s for at_s in later):
+            place = max(index for index, (one, _) in enumerate(begun) if _from_s(one, begun[index][1], scene.until_s) < scene.until_s)
+            begun.insert(place + 1, (scene, True))
+    moments: list[Moment] = []
+    running: dict[str, Scene] = {}
+    for scene, ends in begun:
+        at_s = scene.until_s if ends else scene.at_s
+        running = {
+            id: one for id, one in running.items()
+            if at_s is not None and one.until_s is not None and one.until_s > at_s and id != scene.id
+        }
+        if not ends:
+            running[scene.id] = scene
+        moments.append(Moment(scene, ends, frozenset(role for one in running.values() for role in one.live)))
+    return moments
+
+
+def _from_s(scene: Scene, ends: bool, unknown_s: int) -> int:
+    told = scene.until_s if ends else scene.at_s
+    return unknown_s if told is None else told
+
+
+def _live_in(show: Show, roles: frozenset[str]) -> Live:
     return {
-        channel.id: {role: show.roles[role].by or role for role in channel.roles if role in scene.live}
+        channel.id: {role: show.roles[role].by or role for role in channel.roles if role in roles}
         for channel in show.channels.values()
-        if not channel.spare and not set(channel.roles).isdisjoint(scene.live)
+        if not channel.spare and not roles.isdisjoint(channel.roles)
     }
 
 
-def _groups(show: Show, live: list[Live]) -> Iterator[BoardGroup]:
+def _groups(show: Show, moments: list[Moment], live: list[Live]) -> Iterator[BoardGroup]:
     before: Live | None = None
     last: Live = {}
-    for act, scenes in groupby(zip(show.scenes, live, strict=True), key=lambda pair: pair[0].act):
+    for act, pairs in groupby(zip(moments, live, strict=True), key=lambda pair: pair[0].scene.act):
         rows = []
-        for scene, now in scenes:
-            rows.append(_row_of(show, scene, now, before, last))
+        for moment, now in pairs:
+            rows.append(_row_of(show, moment, now, before, last))
             before, last = now, {**last, **now}
         yield BoardGroup(tuple(rows), act)
 
 
-def _row_of(show: Show, scene: Scene, now: Live, before: Live | None, last: Live) -> BoardRow:
+def _row_of(show: Show, moment: Moment, now: Live, before: Live | None, last: Live) -> BoardRow:
     """A channel is new when it comes up, and when it comes up on another body than the last time. At first all would be."""
+    scene = moment.scene
     number = short_scene(scene)
-    rest = scene.name.removeprefix(number).strip()
-    under = "  ·  ".join(filter(None, (rest, forms.show_time(scene))))
+    if moment.ends and scene.until_s is not None:
+        under = words_of(show.production.language)["live ends"].format(time=format_clock(scene.until_s))
+    else:
+        under = "  ·  ".join(filter(None, (scene.name.removeprefix(number).strip(), forms.show_time(scene))))
     moved = [id for id in sorted(now, key=natural_key) if id in last and {*now[id].values()} != {*last[id].values()}]
     new = [id for id in now if before is not None and (id not in before or id in moved)]
     return BoardRow(
