@@ -50,7 +50,7 @@ def tick_column(heading: str) -> Column:
 
 def tick_cell() -> Cell:
     """A square to tick."""
-    return cell(Tick("", TICK))
+    return cell(Tick("", TICK), key=True)
 
 
 def write_cell(*before: Item) -> Cell:
