@@ -69,6 +69,10 @@ def describe_show(show: Show, printed: Sequence[Printed], findings: Sequence[Fin
     """What every page about a show says: its head, figures, findings by paper, papers by reader, and who is on what."""
     production = show.production
     papers = [_paper_row(number, paper, findings) for number, paper in enumerate(printed, 1)]
+    touched: dict[int, list[dict[str, Any]]] = {}
+    for paper in papers:
+        for number in paper["findings"]:
+            touched.setdefault(number, []).append(paper)
     return {
         "title": production.title or production.company or "Papers",
         "under": "  ·  ".join(filter(None, (production.company, production.venue, _days(show)))),
@@ -77,7 +81,7 @@ def describe_show(show: Show, printed: Sequence[Printed], findings: Sequence[Fin
         "fingerprint": fingerprint_show(show),
         "figures": list(_figures(show, printed)),
         "facts": list(_facts(show)),
-        "findings": [_finding_row(number, finding, papers) for number, finding in enumerate(findings, 1)],
+        "findings": [_finding_row(number, finding, touched.get(number, ())) for number, finding in enumerate(findings, 1)],
         "counted": count_findings(findings),
         "groups": [
             {"title": title, "papers": found}
@@ -98,7 +102,8 @@ def _count(number: int, word: str) -> str:
 
 
 def _paper_row(number: int, paper: Printed, findings: Sequence[Finding]) -> dict[str, Any]:
-    touched = [n for n, f in enumerate(findings, 1) if f in paper.told or not paper.subjects.isdisjoint(f.subjects)]
+    told = set(paper.told)
+    touched = [n for n, f in enumerate(findings, 1) if f in told or not paper.subjects.isdisjoint(f.subjects)]
     return {
         "id": f"paper-{number}", "path": paper.path, "title": paper.title, "code": paper.code, "pages": paper.pages,
         "stamp": paper.stamp, "folder": paper.folder, "pictures": paper.pictures, "findings": touched,
@@ -108,7 +113,7 @@ def _paper_row(number: int, paper: Printed, findings: Sequence[Finding]) -> dict
 def _finding_row(number: int, finding: Finding, papers: Sequence[Mapping[str, Any]]) -> dict[str, Any]:
     return {
         "number": number, "severity": finding.severity, "text": finding.text, "fix": finding.fix, "code": finding.code,
-        "place": str(finding.place), "papers": [paper for paper in papers if number in paper["findings"]],
+        "place": str(finding.place), "papers": papers,
     }
 
 

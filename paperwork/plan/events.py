@@ -55,16 +55,17 @@ def list_events(show: Show) -> tuple[Event, ...]:
         return place[change.before.id], -1 if known_s is None else known_s, place[change.after.id] if change.after else -1
 
     changes: Iterable[Change] = sorted((*list_look_changes(show), *handed, *changed), key=due)
+    times = scene_times(show)
     found = []
     for number, change in enumerate(changes, 1):
         off = shed.get((change.channel, change.to_by, change.before.id)) if isinstance(change, Handover) else None
-        found.append(Event(number, change, off.from_channel if off else "", _spans_interval(show, change, place)))
+        ends_s = times[place[change.after.id]][1] if change.after else None
+        found.append(Event(number, change, off.from_channel if off else "", _spans_interval(show, change, ends_s)))
     return tuple(found)
 
 
-def _spans_interval(show: Show, change: Change, place: dict[str, int]) -> bool:
-    """Whether an interval is known to lie between the exit and the entrance."""
-    times = scene_times(show)
-    off_s = change.off_s if change.off_s is not None else times[place[change.after.id]][1] if change.after else None
+def _spans_interval(show: Show, change: Change, ends_s: int | None) -> bool:
+    """Whether an interval is known to lie between the exit and the entrance. `ends_s`: of the scene of the exit."""
+    off_s = change.off_s if change.off_s is not None else ends_s
     on_s = change.on_s if change.on_s is not None else change.before.at_s
     return off_s is not None and on_s is not None and any(off_s <= at_s <= on_s for at_s in show.day.interval_s)

@@ -34,7 +34,7 @@ def make_text(channels: int, scenes: int) -> str:
     lines.append("scenes:")
     for scene in range(scenes):
         live = ", ".join(pair[scene // 2 % 2] for number, pair in enumerate(roles) if (number + scene) % 3)
-        lines.append(f"  s{scene}: {{at: '{scene // 20}:{scene % 20 * 3:02d}', live: \"{live}\"}}")
+        lines.append(f"  s{scene}: {{at: '{scene // 20}:{scene % 20 * 3:02d}', live: [{live}]}}")
     lines.append("covers:")
     lines += [f"  c{number}: {{role: {pair[0]}, by: Swing {number}}}" for number, pair in enumerate(roles[::5])]
     return "\n".join(lines) + "\n"

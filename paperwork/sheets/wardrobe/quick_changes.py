@@ -6,6 +6,7 @@ those of the swap sheets.
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import TypeAlias
 
 from paperwork.document import (
     Cell,
@@ -60,15 +61,21 @@ class _Look:
 QUICK = _Look(DRESS_NUMBER, DRESS_TIME, DRESS_STRONG, DRESS)
 PLAIN = _Look(HAND_NUMBER, HAND_STRONG, HAND_STRONG, HAND)
 
+Near: TypeAlias = dict[str, list[Event]]
+"""The changes by the scene before which they must be done."""
+
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
     """One sheet: what is quick, what nobody timed, and costumes with time. Swaps with time are named for their own sheets."""
     events = list_events(show)
-    groups = tuple(_groups(show, events))
+    near: Near = {}
+    for event in events:
+        near.setdefault(event.change.before.id, []).append(event)
+    groups = tuple(_groups(show, events, near))
     if not groups:
         return ()
     w = words_of(show.production.language)
-    swaps = ", ".join(str(event.number) for event in events if _class_of(event, events) == "swap")
+    swaps = ", ".join(str(event.number) for event in events if _class_of(event, near) == "swap")
     rest = (Note(w["quick swaps"].format(numbers=swaps), facts=(swaps,)),) if swaps else ()
     columns = (
         Column(w["quick head number"], 15_000), Column(w["quick head when"], 27_000), Column(w["quick head who"], share=4),
@@ -85,28 +92,28 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     )
 
 
-def _class_of(event: Event, events: tuple[Event, ...]) -> str:
+def _class_of(event: Event, near: Near) -> str:
     """`quick`, also if it is done in one go with a quick one; `untold`; `costume` or `swap`, with time."""
-    if event.is_quick or any(other.is_quick for other in _done_together(event, events)):
+    if event.is_quick or any(other.is_quick for other in _done_together(event, near)):
         return "quick"
     if event.change.seconds is None:
         return "untold"
     return "costume" if isinstance(event.change, LookChange) else "swap"
 
 
-def _groups(show: Show, events: tuple[Event, ...]) -> Iterable[Group]:
+def _groups(show: Show, events: Iterable[Event], near: Near) -> Iterable[Group]:
     """Quick ones, then those that could be, then costumes with time; each in show order, under a bar that says which."""
     w = words_of(show.production.language)
     for kind, title, note, look in (
         ("quick", w["quick under"], w["quick ready"], QUICK), ("untold", w["quick untold"], "", QUICK),
         ("costume", w["quick over"], "", PLAIN),
     ):
-        rows = tuple(_row_of(show, event, events, look) for event in events if _class_of(event, events) == kind)
+        rows = tuple(_row_of(show, event, near, look) for event in events if _class_of(event, near) == kind)
         if rows:
             yield Group(rows, title, note)
 
 
-def _row_of(show: Show, event: Event, events: tuple[Event, ...], look: _Look) -> Row:
+def _row_of(show: Show, event: Event, near: Near, look: _Look) -> Row:
     change, plain = event.change, look is PLAIN
     at_s = change.on_s if change.on_s is not None else change.before.at_s
     packs = (show.channels[id].pack for id in channels_of(show, event))
@@ -115,7 +122,7 @@ def _row_of(show: Show, event: Event, events: tuple[Event, ...], look: _Look) ->
         cell(fact(str(event.number), look.number)),
         cell(
             fact(short_scene(change.before), look.strong), fact(format_clock(at_s) if at_s is not None else "", look.text),
-            *_together(show, event, events),
+            *_together(show, event, near),
         ),
         cell(*(fact(name, look.strong) for name in bodies_of(change))),
         cell(fact("  ".join(dict.fromkeys(packs)), look.number)),
@@ -135,17 +142,14 @@ def _subjects(show: Show, event: Event) -> Iterable[Subject]:
         yield Subject("looks", event.change.new.id)
 
 
-def _done_together(event: Event, events: tuple[Event, ...]) -> list[Event]:
+def _done_together(event: Event, near: Near) -> list[Event]:
     """Other changes on one of the bodies before the same entrance: they are done in one go."""
     own = set(bodies_of(event.change))
-    return [
-        other for other in events
-        if other is not event and other.change.before is event.change.before and own & set(bodies_of(other.change))
-    ]
+    return [other for other in near[event.change.before.id] if other is not event and own & set(bodies_of(other.change))]
 
 
-def _together(show: Show, event: Event, events: tuple[Event, ...]) -> tuple[Line, ...]:
-    numbers = [str(other.number) for other in _done_together(event, events)]
+def _together(show: Show, event: Event, near: Near) -> tuple[Line, ...]:
+    numbers = [str(other.number) for other in _done_together(event, near)]
     told = words_of(show.production.language)["quick with"].format(numbers=", ".join(numbers))
     return (fact(told, HAND_STRONG, of=f"with {' '.join(numbers)}"),) if numbers else ()
 
