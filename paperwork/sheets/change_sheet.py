@@ -26,7 +26,7 @@ from paperwork.model import Show
 from paperwork.names import shorten_ids
 from paperwork.sheetfacts import card_code, code, label_code, row_facts
 from paperwork.sheets.frame import frame_sheet
-from paperwork.styles import HAND, HAND_STRONG
+from paperwork.styles import HAND, HAND_STRONG, NOTE, NOW, WAS
 from paperwork.words import words_of
 
 NAME = "change-list"
@@ -62,37 +62,40 @@ def make_sheets(show: Show, revisions: Revisions) -> tuple[Sheet, ...]:
     subtitle = [w["change from to"].format(old=revisions.old or UNTOLD, new=production.revision or UNTOLD)]
     subtitle += [w["change reason"].format(reason=production.reason)] if production.reason else []
     legend = (w["change legend"],) if groups else ()
-    sheet = frame_sheet(show, NAME, w["change list"], (body, _papers(revisions, production.revision, w)), subtitle=tuple(subtitle), cautions=legend)
+    blocks = (body, *_papers(revisions, w))
+    sheet = frame_sheet(show, NAME, w["change list"], blocks, subtitle=tuple(subtitle), cautions=legend)
     return (replace(sheet, replaces=""),)
 
 
 def _row(entry: Entry, w: Mapping[str, str]) -> Row:
     return row(
-        cell(fact(entry.what, HAND_STRONG), fact(entry.field)), cell(fact(entry.old, HAND)), cell(fact(entry.new, HAND_STRONG)),
+        cell(fact(entry.what, HAND_STRONG), fact(entry.field)), cell(fact(entry.old, WAS)), cell(fact(entry.new, NOW)),
         cell(words(" "), WriteIn()), mark=w[f"sign {entry.sign}"],
         subjects=(Subject(entry.section, entry.id),) if entry.id else (),
     )
 
 
-def _papers(revisions: Revisions, new: str, w: Mapping[str, str]) -> Table:
-    """A row for each paper: its code to be printed, the one to be destroyed, or the one that stays valid."""
+def _papers(revisions: Revisions, w: Mapping[str, str]) -> Iterator[Block]:
+    """A row for each paper with a code to be printed and one to be destroyed, then in one paragraph what stays valid."""
     reprint = revisions.reprint
     after = {paper.name for paper, _ in reprint.sheets}
-    fates = [(paper.title, paper.code, old.code if old else "", "") for paper, old in reprint.sheets]
-    fates += ((paper.title, "", paper.code, "") for paper in reprint.bin if paper.name not in after)
+    fates = [(paper.title, paper.code, old.code if old else "") for paper, old in reprint.sheets]
+    fates += ((paper.title, "", paper.code) for paper in reprint.bin if paper.name not in after)
     for paper in reprint.label_sheets:
-        came, gone = reprint.labels.get(paper.name, ()), reprint.bin_labels.get(paper.name, ())
-        kept = reprint.valid_labels.get(paper.name, 0)
-        fates.append((paper.title, _numbers(came), _numbers(gone), w["change labels kept"].format(count=kept) if kept else ""))
-    fates += ((paper.title, "", "", paper.code) for paper in reprint.valid)
-    columns = tuple(Column(w[f"change {key}"], share=share) for key, share in (("paper", 5), ("print", 4), ("bin", 4), ("keep", 3)))
-    rows = tuple(row(*(cell(fact(text, HAND_STRONG if first else HAND)) for first, text in _first(fate))) for fate in fates)
-    title = w["change papers"].format(old=revisions.old or UNTOLD, new=new or UNTOLD)
-    return Table(columns, (Group(rows, title),))
-
-
-def _first(fate: Sequence[str]) -> Iterator[tuple[bool, str]]:
-    return ((index == 0, text) for index, text in enumerate(fate))
+        fates.append((paper.title, _numbers(reprint.labels.get(paper.name, ())), _numbers(reprint.bin_labels.get(paper.name, ()))))
+    rows = tuple(
+        row(cell(fact(title, HAND_STRONG)), cell(fact(came, HAND)), cell(fact(gone, HAND))) for title, came, gone in fates if came or gone
+    )
+    if rows:
+        columns = tuple(Column(w[f"change {key}"], share=share) for key, share in (("paper", 5), ("print", 5), ("bin", 5)))
+        yield Table(columns, (Group(rows, w["change papers"]),))
+    kept = [f"{paper.title} {paper.code}" for paper in reprint.valid]
+    kept += (
+        w["change labels kept"].format(title=paper.title, count=count)
+        for paper in reprint.label_sheets if (count := reprint.valid_labels.get(paper.name, 0))
+    )
+    if kept:
+        yield Note(w["change keep"].format(old=revisions.old or UNTOLD, papers="  ·  ".join(kept)), NOTE, tuple(kept))
 
 
 def _numbers(labels: Sequence[LabelPrint]) -> str:
