@@ -4,7 +4,7 @@ import itertools
 from collections.abc import Iterator
 
 from paperwork.finding import Finding, Subject, find
-from paperwork.model import Channel, Role, Show
+from paperwork.model import Channel, Look, Role, Show
 from paperwork.names import fold, join_words
 from paperwork.plan.timeline import Stint, are_apart, list_stints
 
@@ -147,10 +147,26 @@ def check_listeners(show: Show) -> Iterator[Finding]:
             )
 
 
+def check_looks(show: Show) -> Iterator[Finding]:
+    """Of one person one look begins in a scene: with two, nobody knows where pack and capsule go."""
+    first: dict[tuple[str, str], Look] = {}
+    for look in show.looks.values():
+        if not look.by:
+            continue
+        known = first.setdefault((look.by, look.scene), look)
+        if known is not look:
+            scene = next((one.name or one.id for one in show.scenes if one.id == look.scene), "")
+            yield find(
+                "look-doubled", look.where["scene"], about=(Subject("looks", known.id), Subject("looks", look.id)),
+                others=(known.where["scene"],), first=known.id, second=look.id, person=look.by,
+                begin=f"in {scene}" if scene else "with the show",
+            )
+
+
 def wears_pack(show: Show, channel: Channel) -> bool:
     """Whether the channel's transmitter is worn: a handheld may be passed on in sight of everybody."""
     radio = show.radio_of(channel)
     return radio is None or radio.kind == "pack"
 
 
-CHECKS = (check_roles, check_bodies, check_declared, check_doubles, check_team, check_listeners)
+CHECKS = (check_roles, check_bodies, check_declared, check_doubles, check_team, check_listeners, check_looks)

@@ -174,4 +174,15 @@ TABLE: tuple[Code, ...] = (
         fix="add capsule: of colour {wants} to the cover{free}",
         explains="The person's capsule colour is told in people, and the capsule that would be used has another one.",
     ),
+    Code(
+        name="look-doubled",
+        severity="warning",
+        stage="sense",
+        says="looks {first} and {second} of {person} both begin {begin}",
+        fix="let one of them begin in another scene, or make one look of both",
+        explains=(
+            "A look says what somebody wears from a scene on, where the pack sits and where the capsule goes. Two that "
+            "begin at once contradict each other, and the quick-change sheet would print a change between them."
+        ),
+    ),
 )
