@@ -33,15 +33,15 @@ class Style:
 
 # At the rack, read from 1 m.
 RACK_NUMBER = Style("rack number", 10_000, 7_000, "bold", figures=True, breaks=False)
-RACK_ROLE = Style("rack role", 5_600, 5_000, "bold")
+RACK_ROLE = Style("rack role", 5_600, 5_000, "bold", lines=3)
 RACK_FREQUENCY = Style("rack frequency", 5_600, 4_700, "semibold", figures=True, breaks=False)
 RACK_SLOT = Style("rack slot", 4_700, 3_800, "semibold", figures=True, breaks=False)
 RACK_STRONG = Style("rack strong", 3_800, 2_600, "bold")
 RACK_PLUG = Style("rack plug", 4_200, 2_600, "bold")
 RACK_SMALL = Style("rack small", 2_800, 2_600)
 CONTACT = Style("contact", 5_600, 3_400, "bold", lines=4)
-LIVE_SCENE = Style("scene at the rack", 6_400, 4_700, "bold", lines=1)
-LIVE_BODY = Style("live body", 3_200, 2_600, "bold", lines=2)
+LIVE_SCENE = Style("scene at the rack", 6_400, 4_700, "bold", lines=3)
+LIVE_BODY = Style("live body", 3_200, 2_600, "bold", lines=3)
 BOARD_NUMBER = Style("board number", 7_200, 7_000, "bold", figures=True, breaks=False)
 BOARD_GONE = Style("board number that has gone", 3_600, 2_600, figures=True, breaks=False)
 BOARD_NOTES = Style("board notes", 3_200, 2_600, "bold", lines=40, paragraph=True)
@@ -132,7 +132,7 @@ TAG = Style("tag", 2_200, 1_900, "semibold", lines=1)
 MARK = Style("mark", 2_400, 1_900, "bold", lines=1)
 SMALL_PRINT = Style("small print", 2_100, 1_900, lines=6, paragraph=True)
 SMALL_STRONG = Style("small strong", 2_300, 1_900, "bold", lines=2)
-RETURNS = Style("returns", 2_300, 1_900, "bold", lines=1)
+RETURNS = Style("returns", 2_300, 1_900, "bold", lines=4)
 
 # On a label, read from 0.3 to 0.4 m by torch. The wanted number is "as tall as the label allows".
 LABEL_NUMBER = Style("label number", 45_000, 7_000, "bold", figures=True, breaks=False)

@@ -41,7 +41,7 @@ STAMP_GAP_UM = 2_400
 """Above and under the frame of the stamp."""
 
 STAMP_HATCH_UM = 12_000
-RETURNS_UM = 68_000
+RETURNS_UM, RETURNS_HIGH_UM = 68_000, 11_500
 FOOT_GAP_UM = 2_000
 
 
@@ -144,7 +144,7 @@ def footer_height(sheet: Sheet, width: int, metrics: Metrics) -> int:
     if not (sheet.replaces or sheet.cautions or sheet.returns):
         return 0
     height = FOOT_GAP_UM + sum(len(text.lines) * text.pitch_um for text in _foot_texts(sheet, width, metrics))
-    return max(height, FOOT_GAP_UM + 11_500 if sheet.returns else 0) + 600
+    return max(height, FOOT_GAP_UM + _returns_height(sheet, metrics) if sheet.returns else 0) + 600
 
 
 def _foot_texts(sheet: Sheet, width: int, metrics: Metrics) -> list[Fitted]:
@@ -172,13 +172,24 @@ def set_footer(sheet: Sheet, width: int, metrics: Metrics) -> list[Box]:
     return boxes
 
 
+def _returns_text(sheet: Sheet, metrics: Metrics) -> Fitted:
+    return fit(sheet.words.returns.format(returns=sheet.returns), RETURNS, RETURNS_UM - 4_000, metrics)
+
+
+def _returns_height(sheet: Sheet, metrics: Metrics) -> int:
+    """The box for pen changes, taller where it takes more than a line to say whither they go."""
+    text = _returns_text(sheet, metrics)
+    return RETURNS_HIGH_UM + (len(text.lines) - 1) * text.pitch_um
+
+
 def _returns_box(sheet: Sheet, left: int, metrics: Metrics) -> list[Box]:
-    top, height = FOOT_GAP_UM, 11_500
+    top, height = FOOT_GAP_UM, _returns_height(sheet, metrics)
     room = Room(left + 2_000, top, RETURNS_UM - 4_000, height)
-    back = fit(sheet.words.returns.format(returns=sheet.returns), RETURNS, room.width, metrics)
+    back = _returns_text(sheet, metrics)
     signed = fit(sheet.words.signed, SMALL_PRINT, room.width // 3, metrics)
     name = set_line(signed.lines[0], signed, room, top + height - 2_200, metrics)
     boxes: list[Box] = [Frame(left, top, RETURNS_UM, height, 300, 1_000), name]
-    boxes.append(set_line(back.lines[0], back, room, top + 4_200, metrics))
+    for index, line in enumerate(back.lines):
+        boxes.append(set_line(line, back, room, top + 4_200 + index * back.pitch_um, metrics))
     boxes.append(Rule(name.ink.right + 1_200, top + height - 2_200, room.right, top + height - 2_200, 180))
     return boxes

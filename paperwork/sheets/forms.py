@@ -34,8 +34,8 @@ WRITE_UM = 28_000
 SHORT_UM = 23_800
 """A column for a figure with its unit, printed or written: 20 mm of handwriting (common practice, no source)."""
 
-NUMBER_UM = 23_800
-"""A column for a channel's number at rack size."""
+NUMBER_UM = 24_400
+"""A column for a channel's number at rack size, of three figures where there are so many channels."""
 
 FORM_ROW_UM = 13_000
 """A row with a role and a small line; a pen needs 8 mm (common practice, no source)."""

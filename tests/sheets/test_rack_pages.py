@@ -8,6 +8,7 @@ import pytest
 from paperwork.render.boxes import Layout, Rule, Text
 from paperwork.render.fonts import load_metrics
 from paperwork.render.layout import lay_out
+from paperwork.sheets import SHEETS
 from paperwork.styles import RACK_NUMBER, STRIP_NUMBER
 from paperwork.words import LANGUAGES, words_of
 from tests.render.proofs import check_layout, texts
@@ -91,16 +92,16 @@ def test_texts_of_neighbouring_columns_keep_a_gap(name):
 
 def test_a_long_head_takes_more_lines_and_is_not_cut():
     show = example()
-    long = replace(
-        show, production=replace(show.production, venue="The Great Hall of the Harbour Commissioners, Upper Promenade, Brindle Quay by the Sea"),
-    )
+    venue = "The Great Hall of the Harbour Commissioners, Upper Promenade, Brindle Quay by the Sea"
+    returns = "the sound department's pigeonhole at the stage door, or to whoever is on the headset as sound two"
+    long = replace(show, production=replace(show.production, venue=venue, returns=returns))
     for name in ("channel-chart", "line-check", "swap-sheets"):
         for sheet in make(name, long):
             layout = lay_out(sheet, load_metrics())
             check_layout(layout)
             assert layout.findings == ()
             shown = " ".join(text.text for text in texts(layout.pages[0]))
-            assert "Upper Promenade" in shown and sheet.subtitle[-1].split()[-1] in shown
+            assert "Upper Promenade" in shown and sheet.subtitle[-1].split()[-1] in shown and "as sound two" in shown
 
 
 @pytest.mark.parametrize(("size", "pages"), (("A4", 5), ("Letter", 5), ("A3", 3), ("Tabloid", 3)))
@@ -125,3 +126,18 @@ def test_the_strips_of_a_rack_stand_on_one_page_one_right_under_the_other(size, 
 
 def _lengths(page) -> set[tuple[int, int]]:
     return {(box.x1, box.x2) for box in page.boxes if isinstance(box, Rule) and box.stroke == 120}
+
+
+@pytest.mark.parametrize("paper", ("A4", "Letter", "A3"))
+def test_a_number_of_three_figures_has_room_on_every_paper_at_the_rack(tmp_path, paper):
+    """A festival counts to 120; a number is never broken or cut, so its column must take it at its floor."""
+    rows = "".join(f"  {n:03d}: {{role: ACT {n}, by: Player {n}, radio: belt, pack: '{n:03d}'}}\n" for n in range(95, 121))
+    show = show_of(
+        f"show: {{title: Field, paper: {paper}}}\n"
+        "day: {power-up: '12:00', curtain: '13:00', bows: '2:00'}\nradios: {belt: {kind: pack, hours: 8}}\n"
+        f"racks: {{R1: {{channels: 095-120, units: [{', '.join(['2'] * 13)}], analogue 1: FOH 1-26}}}}\nchannels:\n{rows}"
+        "scenes: {a: {name: 1.1 Opening, live: ACT 95 ACT 120}, b: {name: 1.2 Close, live: ACT 101}}\n", tmp_path,
+    )
+    for one in (one for one in SHEETS if one.folder == "rack"):
+        for sheet in one.make(show):
+            assert not [finding.text for finding in lay_out(sheet, load_metrics()).findings], one.name

@@ -1,6 +1,7 @@
 """The fitting call: who is fitted when, with which pack, and where it sits. Carried from room to room."""
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from typing import TypeAlias
 
 from paperwork.document import Column, Group, Line, Row, Sheet, Table, WriteIn, cell, fact, row, words
@@ -97,4 +98,4 @@ def _row_of(show: Show, by: str, worn: tuple[Worn, ...], swaps: Swaps) -> Row:
 def _swap_line(show: Show, one: Worn, event: Event) -> Line:
     scene = short_scene(event.change.before)
     told = words_of(show.production.language)["fitting swap"].format(pack=one.channel.pack, number=event.number, scene=scene)
-    return fact(told, HAND_STRONG, of=f"{one.channel.pack} swap {event.change.before.id}")
+    return fact(told, replace(HAND_STRONG, lines=3), of=f"{one.channel.pack} swap {event.change.before.id}")

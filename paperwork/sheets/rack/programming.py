@@ -1,6 +1,7 @@
 """The programming checklist: what the display of each pack must show. Filled in at the rack with the pack in one hand."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from paperwork.document import Cell, Column, Group, Panel, Panels, Row, Sheet, Table, cell, fact, row
 from paperwork.finding import Subject
@@ -11,6 +12,9 @@ from paperwork.styles import RACK_FREQUENCY, RACK_SMALL, RACK_STRONG
 from paperwork.words import words_of
 
 NAME = "programming-checklist"
+
+ROLES = replace(RACK_SMALL, lines=3)
+"""Three roles of a shared pack stand under each other."""
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
@@ -53,7 +57,7 @@ def _row_of(show: Show, channel: Channel) -> Row:
         forms.number_cell(channel),
         cell(
             forms.frequency_line(channel, RACK_FREQUENCY),
-            fact(display, RACK_STRONG) if display else fact(title_of(show, channel), RACK_SMALL, of=title_fact_of(channel)),
+            fact(display, RACK_STRONG) if display else fact(title_of(show, channel), ROLES, of=title_fact_of(channel)),
         ),
         _settings_cell(show, channel),
         *(forms.tick_cell() for _ in range(4)),

@@ -24,6 +24,9 @@ from paperwork.words import words_of
 CARD_UM = 36_000
 """The least height of a card: a swap with all its steps takes more, so that four stand on a page of A4."""
 
+SCENES = replace(CARD_BAND, lines=5)
+"""A scene that has no number is told by its name."""
+
 LONG_S = 600
 """From ten minutes on, seconds do not matter."""
 
@@ -92,7 +95,7 @@ def _band(show: Show, event: Event) -> Iterator[Line]:
     swap = event.change
     after = swap.after or swap.before
     yield words(str(event.number), CARD_ORDINAL)
-    yield words(w["swap scenes"].format(one=short_scene(after), two=short_scene(swap.before)), CARD_BAND)
+    yield words(w["swap scenes"].format(one=short_scene(after), two=short_scene(swap.before)), SCENES)
     if event.is_quick:
         yield words(w["swap quick"], CARD_BAND)
     if isinstance(swap, Handover) and swap.in_vision:
