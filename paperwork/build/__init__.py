@@ -20,6 +20,7 @@ from paperwork.build.link import (
     link_scene,
     link_transmitter,
     share_carriers,
+    share_spellings,
 )
 from paperwork.build.roles import tell_roles
 from paperwork.finding import Finding, Subject, find
@@ -75,6 +76,9 @@ def build_show(raw: Map) -> Built:
     indexes["roles"] = Index("roles", roles, present=True)
     linker = Linker(indexes, found)
     claims = _gather_claims(linker, fields["racks"])
+    spellings: dict[tuple[str, str], str] = {}
+    channels = share_spellings(channels, ("zone", "bill", "exclusive"), spellings)
+    others = share_spellings(records["others"], ("zone", "bill"), spellings)
     show = Show(
         production=production,
         day=day,
@@ -82,7 +86,7 @@ def build_show(raw: Map) -> Built:
         radios=records["radios"],
         racks=_sorted({id: link_rack(linker, rack) for id, rack in records["racks"].items()}),
         consoles=_sorted(records["consoles"]),
-        others=_sorted(records["others"]),
+        others=_sorted(others),
         transmitters=_sorted({id: link_transmitter(linker, t) for id, t in records["transmitters"].items()}),
         capsules=_sorted(records["capsules"]),
         people=_sorted(records["people"]),

@@ -144,6 +144,20 @@ def _share_carrier(channel: Channel, first: Mapping[str, str], told: Mapping[str
     return replace(channel, carrier=first[key], hz=hz)
 
 
+def share_spellings(records: Mapping[str, Any], fields: Iterable[str], first: dict[tuple[str, str], str]) -> dict[str, Any]:
+    """The records, words that only a reader compares spelled as where each first stood: `Field1` is `Field 1`.
+
+    `first` carries the spellings on from section to section. The words name no record, so no section lists them.
+    """
+    return {id: replace(record, **{name: _respell(name, getattr(record, name), first) for name in fields}) for id, record in records.items()}
+
+
+def _respell(name: str, value: Any, first: dict[tuple[str, str], str]) -> Any:
+    if isinstance(value, tuple):
+        return tuple(_respell(name, one, first) for one in value)
+    return first.setdefault((name, key_of(value).replace("-", "")), value) if value else value
+
+
 def link_rack(linker: Linker, rack: Rack) -> Rack:
     """A rack with the destinations of its outputs resolved; an unknown one is told once."""
     spelled: dict[str, str] = {}

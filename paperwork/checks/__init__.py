@@ -13,6 +13,7 @@ from paperwork.checks import (
     clock,
     covers,
     frequencies,
+    gaps,
     glyphs,
     licence,
     outputs,
@@ -44,6 +45,7 @@ CHECKS: tuple[Callable[[Show], Iterator[Finding]], ...] = (
     *pairs.CHECKS,
     *clock.CHECKS,
     *glyphs.CHECKS,
+    *gaps.CHECKS,
 )
 
 

@@ -94,6 +94,9 @@ def _check_carriers(on_air: OnAir) -> Iterator[Draft]:
 
 def _draft_many(on_air: OnAir) -> Draft:
     """One finding for a plan with more hits than anybody would read."""
+    if len(on_air.carriers) > limits.CARRIERS_ODD and common_raster_hz([carrier.hz for carrier in on_air.carriers]) < MIN_RASTER_HZ:
+        last = on_air.carriers[-1].id
+        return Draft(last, "intermodulation-uncounted", on_air.places[last], on_air.subjects_of((last,)), (), {"all": len(on_air.carriers)})
     counts = count_hits(on_air)
     worst = next(iter(counts))
     facts = {"count": f"{sum(counts.values()):,}", "struck": len(counts), "all": len(on_air.carriers), "worst": worst,

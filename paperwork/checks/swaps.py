@@ -1,9 +1,10 @@
 """Swaps: whether a pack can get from one body to the next in the time and on the side of the stage that it has."""
 
 from collections.abc import Iterator
+from operator import gt
 
 from paperwork.finding import Finding, Subject, find
-from paperwork.model import Channel, Show
+from paperwork.model import Channel, Day, Show
 from paperwork.place import Place
 from paperwork.plan.handovers import Handover, list_all_handovers
 from paperwork.plan.rules import crossing_s, swap_s
@@ -92,11 +93,23 @@ def check_day(show: Show) -> Iterator[Finding]:
         yield find("day-uneven", day.where["power-up"], others=(day.where["curtain"],), ups=len(day.power_up_s),
                    shows=len(day.curtain_s))
     elif any(up_s > curtain_s for up_s, curtain_s in zip(day.power_up_s, day.curtain_s, strict=False)):
-        yield find("time-backwards", day.where["power-up"], others=(day.where["curtain"],),
-                   what="packs are switched on after curtain up")
+        yield _tell_backwards(day, "power-up", "curtain", "packs are switched on after curtain up")
     elif day.bows_s is not None and not powered_stretches(show):
-        yield find("time-backwards", day.where["curtain"], others=(day.where["power-up"],),
-                   what="the second show's packs are switched on before the first show is over")
+        yield _tell_backwards(day, "curtain", "power-up", "the second show's packs are switched on before the first show is over")
 
 
-CHECKS = (check_swaps, check_moves, check_times, check_day)
+def check_evening(show: Show) -> Iterator[Finding]:
+    """Checks and the half come before curtain up, the interval before the bows."""
+    day = show.day
+    for field, times_s in (("checks", day.checks_s), ("half", day.half_s)):
+        if len(times_s) == len(day.curtain_s) and any(map(gt, times_s, day.curtain_s)):
+            yield _tell_backwards(day, field, "curtain", f"{field} is told for a time after curtain up")
+    if day.bows_s is not None and any(at_s >= day.bows_s for at_s in day.interval_s):
+        yield _tell_backwards(day, "interval", "bows", "the interval begins after the bows; both count from curtain up")
+
+
+def _tell_backwards(day: Day, field: str, other: str, what: str) -> Finding:
+    return find("time-backwards", day.where[field], others=(day.where[other],), what=what)
+
+
+CHECKS = (check_swaps, check_moves, check_times, check_day, check_evening)

@@ -128,4 +128,15 @@ TABLE: tuple[Code, ...] = (
             "sets in one pack empty at different times, and the weaker one is harmed."
         ),
     ),
+    Code(
+        name="channel-unlike-others",
+        severity="warning",
+        stage="sense",
+        says="{channels} no {what}, and {count} others have one",
+        fix="{remedy}",
+        explains=(
+            "Most channels have a frequency, or a receiver slot, and these have none. Their papers show a blank or no line "
+            "for it, and a channel without a slot has no receiver and no way to a desk."
+        ),
+    ),
 )

@@ -103,9 +103,9 @@ _FILES: tuple[Code, ...] = (
     _code(
         "photo-large",
         "error",
-        "{name} unpacks to more than {most} samples of colour",
+        "{name} has more than {most} pixels",
         "save it smaller, or take two photographs of half the table each",
-        "A picture is held in memory as a whole. Its pixels times its colours are bounded above any telephone's camera.",
+        "A picture is held in memory as a whole, so its pixels are bounded. Large JPEGs are opened at half their size.",
     ),
     _code(
         "file-misnamed",

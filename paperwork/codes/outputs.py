@@ -46,7 +46,7 @@ TABLE: tuple[Code, ...] = (
         severity="warning",
         stage="sense",
         says="{console} shows {letters} letters of a name, so channels {channels} all read {shown} there ({names})",
-        fix="give the roles short names that differ in their first {letters} letters",
+        fix="give the roles short names that differ in their first {letters} letters, or tell the desk's letters: if it shows more",
         explains=(
             "Many desks show six to eight letters of a channel's name. These channels cannot be told apart on theirs."
         ),

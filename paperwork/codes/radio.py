@@ -76,6 +76,17 @@ _CARRIERS: tuple[Code, ...] = (
         ),
     ),
     Code(
+        name="intermodulation-uncounted",
+        severity="error",
+        stage="sense",
+        says="more than ten thousand products fall on the {all} carriers, which stand on no common raster, so they are not counted",
+        fix="put the frequencies on the steps of the radios, as 25 kHz, or let `paperwork assign` place them",
+        explains=(
+            "Products are counted exactly at any size on a raster of 1 kHz or more. Off any raster the sums of all pairs "
+            "would have to be held, which so many carriers do not allow."
+        ),
+    ),
+    Code(
         name="carrier-uneven",
         severity="error",
         stage="sense",

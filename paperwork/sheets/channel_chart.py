@@ -18,7 +18,7 @@ from paperwork.document import (
 )
 from paperwork.model import Channel, Show
 from paperwork.plan.handovers import count_handovers
-from paperwork.sheets.forms import rack_facts, rack_note
+from paperwork.sheets.forms import rack_facts, rack_note, where_and_when
 from paperwork.sheets.frame import frame_sheet, people_lines, subjects_of_channel, title_fact_of, title_of
 from paperwork.styles import RACK_FREQUENCY, RACK_NUMBER, RACK_ROLE, RACK_SLOT, RACK_SMALL, RACK_STRONG
 from paperwork.units import format_mhz
@@ -92,7 +92,8 @@ def _frequency_cell(show: Show, channel: Channel) -> Cell:
     region = find_region(show.spectrum.region) if show.spectrum.region else None
     tv = region.tv_under(channel.hz) if region else None
     told = words_of(show.production.language)["tv"].format(channel=tv.name) if tv else ""
-    return cell(fact(format_mhz(channel.hz), RACK_FREQUENCY), words(told, RACK_SMALL))
+    where = where_and_when(show, channel, RACK_SMALL)
+    return cell(fact(format_mhz(channel.hz), RACK_FREQUENCY), words(told, RACK_SMALL), *where)
 
 
 def _swap_tags(show: Show, channel: Channel) -> tuple[Tag, ...]:

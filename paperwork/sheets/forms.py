@@ -1,5 +1,6 @@
 """What papers to be filled in by hand have in common: squares to tick, lines to write on, numbers, times."""
 
+from collections.abc import Iterator
 from dataclasses import replace
 from typing import NamedTuple
 
@@ -9,6 +10,7 @@ from paperwork.document import (
     Column,
     Group,
     Item,
+    Line,
     Sheet,
     Table,
     Tick,
@@ -18,12 +20,12 @@ from paperwork.document import (
     row,
     words,
 )
-from paperwork.model import Channel, Rack, Scene, Show
+from paperwork.model import Channel, Other, Rack, Scene, Show
 from paperwork.plan.patch import name_on_desk
 from paperwork.sheets.frame import JOIN, people_lines, title_fact_of, title_of
 from paperwork.styles import HAND_STRONG, RACK_FREQUENCY, RACK_NUMBER, RACK_ROLE, RACK_SMALL, TICK, Style
 from paperwork.units import format_clock, format_edge, format_mhz
-from paperwork.words import words_of
+from paperwork.words import list_words, words_of
 
 TICK_UM = 14_400
 """A column for a square of 6 mm to tick."""
@@ -121,6 +123,14 @@ def scene_time(show: Show, scene: Scene) -> str:
     if len(show.day.curtain_s) == 1:
         return time_of_day((show.day.curtain_s[0] + scene.at_s) // 60 * 60)
     return format_clock(scene.at_s)
+
+
+def where_and_when(show: Show, one: Channel | Other, style: Style) -> Iterator[Line]:
+    """The zone and the parts of the bill of a carrier that is not on the air everywhere and always."""
+    if one.zone:
+        yield fact(one.zone, style)
+    if one.bill:
+        yield fact(list_words(one.bill, show.production.language), style, of=" ".join(one.bill))
 
 
 def show_time(scene: Scene) -> str:

@@ -3,7 +3,7 @@
 from collections import Counter
 from collections.abc import Iterator
 
-from paperwork.document import Blank, Cell, Column, Group, Line, Row, Sheet, Table, cell, fact, row, words
+from paperwork.document import Blank, Cell, Column, Group, Row, Sheet, Table, cell, fact, row, words
 from paperwork.finding import Subject
 from paperwork.model import Channel, Other, RadioType, Show
 from paperwork.plan.timeline import powered_stretches
@@ -11,7 +11,7 @@ from paperwork.sheets import forms
 from paperwork.sheets.frame import frame_sheet, licence_caution, people_lines
 from paperwork.styles import HAND, HAND_FREQUENCY, HAND_STRONG
 from paperwork.units import format_edge, format_khz, format_mhz
-from paperwork.words import format_date, list_words, words_of
+from paperwork.words import format_date, words_of
 
 NAME = "frequency-request"
 ROW_UM = 9_000
@@ -110,14 +110,6 @@ def _groups(show: Show) -> Iterator[tuple[str, list[Row]]]:
     yield w["request others"], [_other_row(show, one) for one in show.others.values()]
 
 
-def _where_and_when(show: Show, zone: str, bill: tuple[str, ...]) -> Iterator[Line]:
-    """The zone and the parts of the bill of a carrier that is not on the air everywhere and always."""
-    if zone:
-        yield fact(zone, HAND)
-    if bill:
-        yield fact(list_words(bill, show.production.language), HAND, of=" ".join(bill))
-
-
 def _channel_row(show: Show, channel: Channel) -> Row:
     w = words_of(show.production.language)
     radio, transmitter = show.radio_of(channel), show.transmitters.get(channel.pack)
@@ -127,7 +119,7 @@ def _channel_row(show: Show, channel: Channel) -> Row:
         cell(fact(channel.id, HAND_STRONG)),
         cell(
             fact(w[radio.kind] if radio else "", HAND, of=radio.kind if radio else ""), *backs,
-            *_where_and_when(show, channel.zone, channel.bill),
+            *forms.where_and_when(show, channel, HAND),
         ),
         _told(_tunes(radio)),
         _told(_khz(radio.bandwidth_hz if radio else None)),
@@ -142,7 +134,7 @@ def _channel_row(show: Show, channel: Channel) -> Row:
 def _other_row(show: Show, other: Other) -> Row:
     return row(
         cell(fact(other.id, HAND_STRONG)),
-        cell(fact(other.kind, HAND), *_where_and_when(show, other.zone, other.bill)),
+        cell(fact(other.kind, HAND), *forms.where_and_when(show, other, HAND)),
         cell(words("–", HAND)),
         _told(_khz(other.bandwidth_hz)),
         forms.write_cell(),

@@ -79,4 +79,5 @@ def _settings_cell(show: Show, channel: Channel) -> Cell:
     return cell(
         fact(pack, RACK_STRONG),
         fact(", ".join(filter(None, lines)), RACK_SMALL, of=f"{power} {gain} {lock}"),
+        *forms.where_and_when(show, channel, RACK_SMALL),
     )

@@ -60,7 +60,8 @@ def _way(show: Show, channel: Channel) -> Line:
 def _steps(show: Show, channel: Channel) -> tuple[Item, ...]:
     """The two emergencies, in one line each."""
     w = words_of(show.production.language)
+    bad = w["spare bad" if channel.slot or not show.racks else "spare unracked"].format(channel=channel.id)
     return (
         words(w["dead pack"], HAND_STRONG), words(w["spare dead"], CARD_TEXT),
-        words(w["bad frequency"], HAND_STRONG), words(w["spare bad"].format(channel=channel.id), CARD_TEXT),
+        words(w["bad frequency"], HAND_STRONG), words(bad, CARD_TEXT),
     )

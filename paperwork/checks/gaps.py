@@ -1,0 +1,33 @@
+"""What most channels tell and a few leave open: told once for each field, with all who leave it open."""
+
+from collections.abc import Callable, Iterator
+
+from paperwork.finding import Finding, Subject, find
+from paperwork.model import Channel, Show
+from paperwork.names import shorten_ids
+
+
+def check_gaps(show: Show) -> Iterator[Finding]:
+    """Where more than half of the channels have a frequency, or a slot, those without are named: each may be forgotten.
+
+    A show that tells none, or few, is still being planned, and nothing is said. A spare may be no more than a pack.
+    """
+    channels = tuple(channel for channel in show.channels.values() if not channel.spare)
+    yield from _name_gaps(channels, "frequency", lambda channel: channel.hz is not None or channel.refused,
+                          "add mhz, or let `paperwork assign` find one")
+    yield from _name_gaps(channels, "slot", lambda channel: bool(channel.slots),
+                          "name it in channels: of a rack, or say slot: here; without one there is no receiver for it")
+
+
+def _name_gaps(channels: tuple[Channel, ...], what: str, tells: Callable[[Channel], bool], remedy: str) -> Iterator[Finding]:
+    open_ = [channel for channel in channels if not tells(channel)]
+    if open_ and len(channels) > 2 * len(open_):
+        ids = shorten_ids([channel.id for channel in open_])
+        yield find(
+            "channel-unlike-others", open_[0].where.record, about=tuple(Subject("channels", one.id) for one in open_),
+            others=tuple(one.where.record for one in open_[1:]), what=what, count=len(channels) - len(open_), remedy=remedy,
+            channels=f"channels {ids} have" if len(open_) > 1 else f"channel {ids} has",
+        )
+
+
+CHECKS = (check_gaps,)
