@@ -57,6 +57,10 @@ def test_a_card_read_in_near_dark_keeps_seven_milliradians(name):
     assert getattr(styles, name).floor_um >= 0.007 * 400_000
 
 
+def test_a_number_on_a_board_is_read_from_a_metre():
+    assert styles.BOARD_NUMBER.floor_um >= minutes(22, 1.0) and styles.LIVE_SCENE.floor_um >= minutes(16, 1.0)
+
+
 def test_keys_are_wanted_at_twenty_two_minutes_or_more():
     for name, metres in (("RACK_NUMBER", 1.0), ("HAND_NUMBER", 0.4), ("CARD_KEY", 0.4), ("PLOT_BAR", 0.5), ("SQUARE_KEY", 5.0)):
         assert getattr(styles, name).wanted_um >= minutes(22, metres), name

@@ -7,6 +7,8 @@ from io import BytesIO
 import pypdf
 import pytest
 
+from paperwork.codes import CODES
+from paperwork.codes.topics import TOPICS, topics_of
 from paperwork.pipeline import make_papers
 from paperwork.sheetfacts import code
 from paperwork.sheets import channel_chart, pack_labels
@@ -126,3 +128,9 @@ def test_findings_beyond_the_limit_are_counted_and_not_dropped(monkeypatch, tmp_
     findings = reading_of(f"channels:\n{rows.replace('1.518', chr(39) + '1.518').replace('}', chr(39) + '}')}", tmp_path).findings
     assert [finding.code for finding in findings] == ["frequency-unreadable"] * 3 + ["findings-many"]
     assert findings[-1].text.startswith("5 more findings are not listed, 5 of them errors")
+
+
+def test_what_a_code_is_about_is_told_of_errors_that_exist():
+    for codes in TOPICS.values():
+        assert all(CODES[code].severity == "error" for code in codes)
+    assert topics_of("pack-on-two-bodies") == {"pack", "body"} and topics_of("glyph-missing") == frozenset()

@@ -9,6 +9,7 @@ from paperwork.finding import Subject
 from paperwork.pipeline import make_papers, make_tonight
 from paperwork.plan.covers import plan_tonight, stage_all
 from paperwork.plan.walls import initials_of, put_on_walls, walls_of
+from paperwork.revisions import Side, compare_revisions, make_change_list
 from paperwork.sheetfacts import texts_of
 from paperwork.sheets import SHEETS
 from tests.shows_text import reading_of
@@ -44,6 +45,10 @@ covers: {k: {role: GULL, by: Sami Orr, capsule: beige}}
 HIDDEN = ("Pia Lund", "Per Lund", "Sami", "Lund")
 
 
+def text_of(pdf: bytes) -> str:
+    return " ".join(" ".join(page.extract_text() for page in pypdf.PdfReader(BytesIO(pdf)).pages).split())
+
+
 def reading(tmp_path, language="en"):
     found = reading_of(CHILD % language, tmp_path)
     assert found.show, found.findings
@@ -58,7 +63,7 @@ def test_no_paper_prints_the_name_of_a_child(tmp_path, language):
     assert len(papers.printed) > 15
     for path, data in papers.files.items():
         if path.endswith(".pdf"):
-            told = " ".join(page.extract_text() for page in pypdf.PdfReader(BytesIO(data)).pages).replace("Pia Lundqvist", "")
+            told = text_of(data).replace("Pia Lundqvist", "")
             assert not any(name in told for name in HIDDEN), path
 
 
@@ -67,7 +72,7 @@ def test_the_papers_of_one_evening_hide_it_too(tmp_path):
     tonight = plan_tonight(stage_all(found.show), ("Pia Lund",))
     assert [change.by for change in tonight.changes] == ["Sami Orr"]
     papers = make_tonight(found.show, found.findings, tonight, ())
-    told = " ".join(page.extract_text() for page in pypdf.PdfReader(BytesIO(papers.files["rack/tonight.pdf"])).pages)
+    told = text_of(papers.files["rack/tonight.pdf"])
     assert "S. O." in told and "P. L." in told and not any(name in told for name in HIDDEN)
 
 
@@ -98,3 +103,14 @@ def test_the_screen_keeps_the_name(tmp_path):
 
 def test_initials_are_of_every_part_of_a_name():
     assert [initials_of(name) for name in ("Pia Lund", "Jean-Luc de Wit", "Ánh", "")] == ["P. L.", "J. L. d. W.", "Á.", ""]
+
+
+def test_the_change_list_on_paper_hides_it_and_the_screen_does_not(tmp_path):
+    """The role goes from one child to another: the list tells initials, the lines for the screen the names."""
+    old, new = reading(tmp_path), reading_of((CHILD % "en").replace("{by: Pia Lund, alternates: Sami Orr}", "{by: Sami Orr}"), tmp_path)
+    compared = compare_revisions(Side(old.show, old.findings, "old"), Side(new.show, new.findings, "new"))
+    papers = make_change_list(compared)
+    (path,) = (path for path in papers.files if path.endswith(".pdf"))
+    told = text_of(papers.files[path])
+    assert "P. L." in told and "S. O." in told and not any(name in told for name in ("Pia", "Sami", "Orr"))
+    assert any("Pia Lund" in str(entry) for entry in compared.entries)

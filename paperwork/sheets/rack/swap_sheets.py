@@ -35,20 +35,20 @@ Swap: TypeAlias = Handover | PackChange
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
     """One sheet for each side of the stage on which something is swapped, and one for swaps whose side is not told."""
-    swaps = [event for event in list_events(show) if not isinstance(event.change, LookChange)]
+    swaps = [(event, event.change) for event in list_events(show) if not isinstance(event.change, LookChange)]
     if not swaps:
         return ()
     w = words_of(show.production.language)
     sides: dict[str, str] = {}
-    for event in swaps:
-        for side in (event.change.exit, event.change.enter):
+    for _, swap in swaps:
+        for side in (swap.exit, swap.enter):
             if side:
                 sides.setdefault(fold(side), side)
     made = []
     for key, side in sorted(sides.items()):
-        own = [event for event in swaps if key in (fold(event.change.exit), fold(event.change.enter))]
+        own = [one for one in swaps if key in (fold(one[1].exit), fold(one[1].enter))]
         made.append(_sheet(show, f"swaps-{_file_name(key)}", w["swaps side"].format(side=side), own, key))
-    lost = [event for event in swaps if not event.change.exit and not event.change.enter]
+    lost = [one for one in swaps if not one[1].exit and not one[1].enter]
     if lost:
         made.append(_sheet(show, "swaps", w["swaps anywhere"] if sides else w["swap sheet"], lost, ""))
     return tuple(made)
@@ -59,24 +59,22 @@ def _file_name(side: str) -> str:
     return "-".join(part for part in plain.split("-") if part) or "side"
 
 
-def _sheet(show: Show, name: str, title: str, events: list[Event], side: str) -> Sheet:
+def _sheet(show: Show, name: str, title: str, swaps: list[tuple[Event, Swap]], side: str) -> Sheet:
     w = words_of(show.production.language)
     told = [w["swap order"], w["show time"]]
-    if any(event.is_quick for event in events):
+    if any(event.is_quick for event, _ in swaps):
         told.append(w["swap black"].format(minutes=QUICK_S // 60))
-    cards = tuple(_card(show, event, side) for event in events)
+    cards = tuple(_card(show, event, swap, side) for event, swap in swaps)
     return frame_sheet(
         show, name, title, (Cards(cards, 1, CARD_UM),), subtitle=tuple(told), cautions=(w["swap caution"], w["privacy caution"]),
     )
 
 
-def _card(show: Show, event: Event, side: str) -> Card:
-    swap = event.change
-    assert not isinstance(swap, LookChange)
+def _card(show: Show, event: Event, swap: Swap, side: str) -> Card:
     channel = swap.channel if isinstance(swap, Handover) else swap.to_channel
     ids = (swap.channel, event.sheds) if isinstance(swap, Handover) else (swap.from_channel, swap.to_channel)
     return Card(
-        fact(channel, CARD_KEY), tuple(_steps(show, event, side)), tuple(_band(show, event)),
+        fact(channel, CARD_KEY), tuple(_steps(show, event, swap, side)), tuple(_band(show, event, swap)),
         tick=words_of(show.production.language)["swap done"], loud=event.is_quick,
         subjects=tuple(subject for id in ids if id for subject in subjects_of_channel(show, show.channels[id]))
         + tuple(Subject("people", name) for name in _names(swap)),
@@ -89,13 +87,11 @@ def _names(swap: Swap) -> tuple[str, ...]:
     return tuple(filter(None, both))
 
 
-def _band(show: Show, event: Event) -> Iterator[Line]:
+def _band(show: Show, event: Event, swap: Swap) -> Iterator[Line]:
     """The number of the change, between which scenes, and what there is of time."""
     w = words_of(show.production.language)
-    swap = event.change
-    after = swap.after or swap.before
     yield words(str(event.number), CARD_ORDINAL)
-    yield words(w["swap scenes"].format(one=short_scene(after), two=short_scene(swap.before)), SCENES)
+    yield words(w["swap scenes"].format(one=short_scene(swap.after), two=short_scene(swap.before)), SCENES)
     if event.is_quick:
         yield words(w["swap quick"], CARD_BAND)
     if isinstance(swap, Handover) and swap.in_vision:
@@ -116,11 +112,9 @@ def _band(show: Show, event: Event) -> Iterator[Line]:
         yield fact(w["in the interval"], CARD_TEXT, of="interval")
 
 
-def _steps(show: Show, event: Event, side: str) -> Iterator[Item]:
+def _steps(show: Show, event: Event, swap: Swap, side: str) -> Iterator[Item]:
     """Off the first body, wiped, what is worn, on the second: of these what is done on this side, and where the pack goes."""
     w = words_of(show.production.language)
-    swap = event.change
-    assert not isinstance(swap, LookChange)
     here_off = not side or not swap.exit or fold(swap.exit) == side
     here_on = not side or not swap.enter or fold(swap.enter) == side
     one, two = (swap.from_by or swap.from_role, swap.to_by or swap.to_role) if isinstance(swap, Handover) else (swap.by, swap.by)
