@@ -99,7 +99,7 @@ class Person:
     """Somebody in the company. `id` is the name as it is printed.
 
     `colour` is the capsule colour that suits, `belt` the size, `pouch` the number or name of the pouch, `second_pouch` of
-    the one for a second pack. A `child` may be kept off walls and codes; `team` is the cast that plays on the same days.
+    the one for a second pack. A `child` is on papers by initials alone; `team` is the cast that plays on the same days.
     """
 
     id: str
