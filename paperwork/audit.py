@@ -26,7 +26,7 @@ from paperwork.reading import tell_papers
 if TYPE_CHECKING:
     from PIL.Image import Image
 
-ENOUGH = (4_000, 4_000)
+ENOUGH = (3_000, 3_000)
 """A JPEG of more than twice this size is opened at half, or at less: enough for a tray of labels, at a quarter of the memory."""
 
 TILE = 1_400
@@ -124,10 +124,11 @@ def _open_photo(data: bytes, name: str) -> "Image":
     try:
         with Image.open(BytesIO(data), formats=("JPEG", "PNG", "WEBP", "TIFF", "GIF", "BMP")) as opened:
             opened.draft("L", ENOUGH)
-            samples = opened.width * opened.height * len(opened.getbands())
-            if samples > limits.PHOTO_SAMPLES:
-                raise Refused(find("photo-large", Place(name), name=name, most=f"{limits.PHOTO_SAMPLES:,}"))
-            return ImageOps.exif_transpose(opened.convert("L"))
+            if opened.width * opened.height > limits.PHOTO_PIXELS:
+                raise Refused(find("photo-large", Place(name), name=name, most=f"{limits.PHOTO_PIXELS:,}"))
+            picture = opened.convert("L")
+        ImageOps.exif_transpose(picture, in_place=True)
+        return picture
     except Refused:
         raise
     except UnidentifiedImageError:

@@ -21,15 +21,16 @@ ZIP_RATIO = 200
 ZIP_FREE_BYTES = 5_000_000
 """A workbook that unpacks to less than this may do so at any ratio: tidy tables pack very well."""
 
-XML_TAGS = 2_500_000
+XML_TAGS = 1_000_000
 XML_TAGS_ASIDE = 200_000
 XML_TAG_BYTES = 20_000
 """Tags of a workbook, those of its parts that are neither sheets nor texts, and the length of one: what is parsed takes
 many times its bytes."""
 
+SHEETS = 200
 SHEET_ROWS = 20_000
 SHEET_COLUMNS = 500
-SHEET_CELLS = 400_000
+SHEET_CELLS = 150_000
 
 SWEEP_FILES = 50
 SWEEP_BYTES = 16_000_000
@@ -54,6 +55,12 @@ FIELDS = 200
 GRID_CELLS = 500_000
 """Channels times scenes."""
 
+CARRIERS_NEAREST = 1_200
+"""Carriers beside which a clean frequency is looked for by `check`; beyond, `assign` is named instead."""
+
+CARRIERS_ODD = 1_000
+"""Carriers that may stand off a raster of 1 kHz and still be judged by their products; the sums of all pairs are held."""
+
 LIKE_DEPTH = 20
 """Radio types that stand behind one another by `like`."""
 
@@ -69,6 +76,9 @@ FINDINGS = 1_000
 PAGES = 3_000
 """Pages of one paper, and of the show book."""
 
+ABOUT_BYTES = 2_000_000
+"""What an archive says of itself."""
+
 PATH_LENGTH = 200
 """Characters in the path of an archived file; some systems allow 260 with the folder before it."""
 
@@ -79,8 +89,8 @@ ARCHIVES = 500
 """Archives of one folder that are put in line."""
 
 PHOTO_BYTES = 80_000_000
-PHOTO_SAMPLES = 200_000_000
-"""A photograph as a file, and its pixels times its colours: above any telephone's camera of today."""
+PHOTO_PIXELS = 46_000_000
+"""A photograph as a file, and opened; large JPEGs are opened at half their size, so that any telephone's are read."""
 
 SETTINGS_BYTES = 100_000
 """The file of printers."""

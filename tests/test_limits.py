@@ -12,7 +12,7 @@ import pytest
 
 from paperwork import limits
 from paperwork.archive import pick_inputs
-from paperwork.archive.inputs import check_name
+from paperwork.archive.inputs import check_name, read_about
 from paperwork.files.read import read_bytes
 from paperwork.files.refusal import Refused
 from paperwork.files.sweep import parse_sweep
@@ -96,13 +96,24 @@ def of_paper(pages: int, tmp_path: Path) -> Codes:
     return codes(papers.findings)
 
 
-def of_photo(samples: int) -> Codes:
+def of_odd_carriers(count: int, tmp_path: Path) -> Codes:
+    """A row of steps of 100 kHz and 1 Hz, which hits itself more often than is listed one by one."""
+    from paperwork.coordinate import carriers
+
+    before, carriers.HITS_LISTED = carriers.HITS_LISTED, 50
+    try:
+        return of_show("channels:\n" + "".join(f"  {n}: {{mhz: {470 + n * 0.4 + n % 3 * 1e-6:.6f}}}\n" for n in range(1, count + 1)), tmp_path)
+    finally:
+        carriers.HITS_LISTED = before
+
+
+def of_photo(pixels: int) -> Codes:
     from PIL import Image
 
     from paperwork.audit import read_photo
 
     buffer = io.BytesIO()
-    Image.new("RGB", (samples // 3 + bool(samples % 3), 1)).save(buffer, "PNG")
+    Image.new("RGB", (pixels, 1)).save(buffer, "PNG")
     return refused(lambda: read_photo(buffer.getvalue(), "p.png"))
 
 
@@ -157,6 +168,7 @@ CASES: dict[str, tuple[int, str, Callable[[int, Path], Codes]]] = {
     "SHEET_ROWS": (30, "sheet-large", lambda n, path: of_list("Ch;Actor\n" * n, path)),
     "SHEET_COLUMNS": (30, "sheet-large", lambda n, path: of_list("x;" * (n - 1) + "x\n", path)),
     "SHEET_CELLS": (30, "sheet-large", lambda n, _: of_zip({"xl/worksheets/sheet1.xml": b"<c/>" * n})),
+    "SHEETS": (3, "file-unsafe", lambda n, _: of_zip({"xl/workbook.xml": b"".join(b'<sheet r:id="%d"/>' % i for i in range(n))})),
     "SWEEP_FILES": (3, "sweeps-many", lambda n, path: of_show(f"spectrum: {{sweeps: [{numbered(n, 's{n}.csv,')}]}}\nchannels: {{1: {{}}}}\n", path)),
     "SWEEP_BYTES": (60, "file-large", lambda n, path: of_file(n, "SWEEP_BYTES", path)),
     "SWEEP_LEVELS": (30, "sweep-large", lambda n, _: codes(parse_sweep(numbered(n, "486.{n:03d},-90\n"), "a.csv")[1])),
@@ -169,10 +181,12 @@ CASES: dict[str, tuple[int, str, Callable[[int, Path], Codes]]] = {
     "LIKE_DEPTH": (5, "like-deep", lambda n, path: of_show("radios:\n" + "".join(f"  r{i}: {{like: r{i + 1}}}\n" for i in range(n)) + f"  r{n}: {{}}\nchannels: {{1: {{}}}}\n", path)),
     "FINDINGS": (12, "findings-many", lambda n, path: of_show("channels:\n" + numbered(n, "  {n}: {{mhz: x}}\n"), path)),
     "PAGES": (2, "paper-long", of_paper),
+    "ABOUT_BYTES": (400, "archive-kind", lambda n, _: refused(lambda: read_about(repack({**files_of(small_archive()), "archive.json": b"{}".ljust(n)}), "a"))),
+    "CARRIERS_ODD": (30, "intermodulation-uncounted", of_odd_carriers),
     "PATH_LENGTH": (60, "archive-unsafe", lambda n, _: refused(lambda: check_name("a" * n, "a.zip"))),
     "ARCHIVES": (3, "archives-many", of_archives),
     "PHOTO_BYTES": (60, "file-large", lambda n, path: of_file(n, "PHOTO_BYTES", path)),
-    "PHOTO_SAMPLES": (3_000, "photo-large", lambda n, _: of_photo(n)),
+    "PHOTO_PIXELS": (3_000, "photo-large", lambda n, _: of_photo(n)),
     "SETTINGS_BYTES": (60, "large", of_settings),
     "RECORD_BYTES": (400, "damaged", of_record),
 }
@@ -182,6 +196,7 @@ ELSEWHERE: dict[str, str] = {
     "ZIP_RATIO": "test_a_workbook_may_pack_well_but_not_without_end",
     "ZIP_FREE_BYTES": "test_a_small_workbook_may_pack_as_well_as_it_likes",
     "COMPARISONS": "test_a_file_that_is_wrong_all_over_gets_hints_for_what_stands_first",
+    "CARRIERS_NEAREST": "test_a_check_of_a_great_many_carriers_names_assign",
     "NAME_LENGTH": "test_words_of_a_books_length_get_no_hint",
     "FOLDER_NAMES": "test_a_folder_is_not_searched_without_end",
     "ARCHIVE_BYTES": "test_an_archive_is_made_and_opened_up_to_one_size",
@@ -290,3 +305,16 @@ def test_an_archive_is_made_and_opened_up_to_one_size(monkeypatch, tmp_path):
     assert refused(lambda: pick_inputs(deflated, "a.zip")) == set()
     monkeypatch.setattr(limits, "ARCHIVE_BYTES", total - 1)
     assert refused(lambda: pick_inputs(deflated, "a.zip")) == {"archive-unsafe"}
+
+
+def test_a_check_of_a_great_many_carriers_names_assign(monkeypatch, tmp_path):
+    (tmp_path / "show.yaml").write_text("channels: {1: {mhz: 486.200}, 2: {mhz: 486.200}}\n", encoding="utf-8")
+    for most, words in ((2, "MHz is clean for"), (1, "paperwork assign")):
+        monkeypatch.setattr(limits, "CARRIERS_NEAREST", most)
+        (finding,) = read_show(tmp_path / "show.yaml", "show.yaml").findings
+        assert words in finding.fix
+
+
+@pytest.mark.parametrize("rels", (b'<a Target="sheet1.xml"/><b Target="Sheet1.xml"/>', b'<sheet r:id="1"/><sheet r:id="1"/>'))
+def test_a_sheet_that_is_listed_twice_is_not_read_twice(rels):
+    assert of_zip({"xl/_rels/workbook.xml.rels": rels}) == {"file-unsafe"}

@@ -81,12 +81,13 @@ def read_about(data: bytes, name: str) -> dict:
 
 def _read_about(reading: Reading, name: str) -> dict:
     try:
-        told = json.loads(next(part.data or b"" for part in reading.parts if part.name == ABOUT))
+        data = next(part.data or b"" for part in reading.parts if part.name == ABOUT)
+        told = json.loads(data) if len(data) <= limits.ABOUT_BYTES else None
         if isinstance(told, dict):
             return told
     except (StopIteration, ValueError, RecursionError):
         pass
-    raise Refused(find("archive-kind", Place(name), name=name, reason=f"it has no {ABOUT}"))
+    raise Refused(find("archive-kind", Place(name), name=name, reason=f"it has no {ABOUT} that can be read"))
 
 
 def _pick(data: bytes, name: str) -> Inputs:

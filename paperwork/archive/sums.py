@@ -4,6 +4,8 @@ import hashlib
 import re
 from collections.abc import Mapping
 
+from paperwork import limits
+
 NAME = "SHA256SUMS"
 
 _LINE = re.compile(r"([0-9a-f]{64})  ([^\n\r\\]+)")
@@ -18,7 +20,7 @@ def read_sums(data: bytes) -> tuple[dict[str, str], tuple[int, ...]]:
     """The digests by path in their order, and the numbers of the lines that cannot be read or name a path again."""
     found: dict[str, str] = {}
     bad: list[int] = []
-    for number, line in enumerate(data.decode("utf-8", "replace").removesuffix("\n").split("\n"), 1):
+    for number, line in enumerate(data.decode("utf-8", "replace").removesuffix("\n").split("\n", limits.ZIP_PARTS), 1):
         match = _LINE.fullmatch(line)
         if match and match[2] not in found:
             found[match[2]] = match[1]

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
+from paperwork import limits
 from paperwork.checks.air import check_places
 from paperwork.checks.drafts import Draft, settle
 from paperwork.coordinate import (
@@ -20,6 +21,7 @@ from paperwork.names import join_words
 from paperwork.radio.carrier import are_together
 from paperwork.radio.hits import Clash, Hit
 from paperwork.radio.spacing import list_close_pairs
+from paperwork.radio.sums import MIN_RASTER_HZ, common_raster_hz
 from paperwork.units import format_khz, format_mhz, format_range
 
 

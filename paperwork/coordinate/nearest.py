@@ -3,6 +3,7 @@
 from bisect import bisect_left
 from collections.abc import Iterable, Sequence
 
+from paperwork import limits
 from paperwork.coordinate.carriers import OnAir, carrier_of_other
 from paperwork.coordinate.wants import STEP_HZ, ranges_of, want_of
 from paperwork.radio.bands import Range
@@ -38,6 +39,8 @@ def nearest_words(on_air: OnAir, names: Iterable[str]) -> dict[str, str]:
 
 def _count_affordable(carriers: int, asked: int) -> int:
     """How many carriers are looked after one by one: a check of a show that is wrong all over has to end, too."""
+    if carriers > limits.CARRIERS_NEAREST:
+        return 0
     count = asked
     while count > LEAST and (carriers + count * count.bit_length()) * carriers > MOST_WORK:
         count -= 1

@@ -2,6 +2,7 @@
 
 import codecs
 import re
+from array import array
 from bisect import bisect_right
 
 from paperwork.files.refusal import Refused
@@ -20,7 +21,8 @@ class Lines:
 
     def __init__(self, text: str) -> None:
         self._shift = 1 if text.startswith(BOM) else 0
-        self._starts = [0, *(match.end() for match in _LINE_BREAK.finditer(text))]
+        self._starts = array("L", (0,))
+        self._starts.extend(match.end() for match in _LINE_BREAK.finditer(text))
 
     def locate(self, index: int) -> tuple[int, int]:
         """Line and column of the code point at `index`; a byte-order mark takes no column."""

@@ -17,6 +17,8 @@ _AREA = re.compile(rb"""<(?:[^\s<>/:]+:)?(?:mergeCell|hyperlink)\s(?:[^>"']|"[^"
 _REFERENCE = re.compile(rb"""\bref\s*=\s*["']\s*([^"']*)["']""")
 _CORNERS = re.compile(rb"\$?([A-Z]{1,3})\$?([0-9]{1,7})(?::\$?([A-Z]{1,3})\$?([0-9]{1,7}))?\s*")
 _ENCODING = re.compile(rb"""^<\?xml[^>]*?\bencoding\s*=\s*["']([^"']*)["']""")
+_SHEET = re.compile(rb"""<(?:[^\s<>/:]+:)?sheet\s[^>]*?:id\s*=\s*["']([^"']*)["']""")
+_SHEET_PART = re.compile(rb"""\bTarget\s*=\s*["']([^"']*sheet[^"']*\.xml)["']""", re.IGNORECASE)
 _TABLE_PART = re.compile(r"sheet[0-9]*\.xml$|sharedstrings[0-9]*\.xml$")
 _LONG_TAG = re.compile(rb"<[^>]{%d}" % (limits.XML_TAG_BYTES + 1))
 _ENCODINGS = {b"utf-8", b"utf8", b"us-ascii", b"ascii", b"iso-8859-1", b"windows-1252"}
@@ -95,10 +97,18 @@ def _scan_part(archive: zipfile.ZipFile, part: zipfile.ZipInfo, name: str) -> _S
         raise Refused(find("file-unsafe", Place(name), name=name, reason="it declares a document type"))
     if _LONG_TAG.search(text):
         raise Refused(find("file-unsafe", Place(name), name=name, reason=f"it holds a tag of more than {limits.XML_TAG_BYTES:,} bytes"))
+    sheets = _SHEET.findall(text)
+    if len(sheets) > limits.SHEETS or _has_doubles(sheets) or _has_doubles(_SHEET_PART.findall(text)):
+        raise Refused(find("file-unsafe", Place(name), name=name, reason="it lists more sheets than it holds, or than any book"))
     areas = sum(_measure_area(match[0]) for match in _AREA.finditer(text))
     tags = text.count(b"<")
     is_aside = not _TABLE_PART.search(path)
     return _Scan(sum(1 for _ in _CELL_OR_ROW.finditer(text)) + areas, tags, tags if is_aside else 0)
+
+
+def _has_doubles(paths: list[bytes]) -> bool:
+    """Whether one sheet is listed twice: it would be read as often."""
+    return len({path.lower() for path in paths}) < len(paths)
 
 
 def _measure_area(tag: bytes) -> int:
