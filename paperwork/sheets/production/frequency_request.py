@@ -67,7 +67,7 @@ def _summary(show: Show) -> Table:
     spare = Counter(one.radio for one in show.channels.values() if one.spare)
     columns = (
         Column(w["request head type"], share=6), Column(w["request head needed"], 16_800), Column(w["request head spares"], 16_800),
-        Column(w["request head tunes"], share=5), Column(w["request head step"], forms.SHORT_UM),
+        Column(w["request head tunes"], share=5), Column(w["request head step"], 28_000),
         Column(w["request head width"], forms.SHORT_UM), Column(w["request head power"], forms.SHORT_UM),
         Column(w["request head emission"], forms.SHORT_UM),
     )
@@ -77,7 +77,7 @@ def _summary(show: Show) -> Table:
             cell(fact(str(needed[radio.id]), HAND_STRONG)),
             cell(fact(str(spare[radio.id]), HAND_STRONG)),
             _told(_tunes(radio)),
-            _told(_khz(radio.step_hz)),
+            _told(_step(radio)),
             _told(_khz(radio.bandwidth_hz)),
             _told(radio.power),
             forms.write_cell(),
@@ -87,6 +87,12 @@ def _summary(show: Show) -> Table:
         for radio in show.radios.values() if needed[radio.id] or spare[radio.id]
     )
     return Table(columns, (Group(rows),), row_um=ROW_UM)
+
+
+def _step(radio: RadioType) -> str:
+    """The raster of the type, and how far apart two of its carriers are wanted: `25, 400 kHz`."""
+    known = [format_khz(hz) if hz else "–" for hz in (radio.step_hz, radio.apart_hz)]
+    return f"{', '.join(known)} kHz" if radio.step_hz or radio.apart_hz else ""
 
 
 def _told(text: str) -> Cell:
@@ -114,11 +120,13 @@ def _channel_row(show: Show, channel: Channel) -> Row:
     w = words_of(show.production.language)
     radio, transmitter = show.radio_of(channel), show.transmitters.get(channel.pack)
     hz = asked_hz(channel)
-    backs = people_lines(show, channel, HAND) if channel.spare else ()
+    more = list(people_lines(show, channel, HAND)) if channel.spare else []
+    if channel.carrier:
+        more.append(fact(w["request carrier"].format(carrier=channel.carrier), HAND, of=f"carrier {channel.carrier}"))
     return row(
         cell(fact(channel.id, HAND_STRONG)),
         cell(
-            fact(w[radio.kind] if radio else "", HAND, of=radio.kind if radio else ""), *backs,
+            fact(w[radio.kind] if radio else "", HAND, of=radio.kind if radio else ""), *more,
             *forms.where_and_when(show, channel, HAND),
         ),
         _told(_tunes(radio)),

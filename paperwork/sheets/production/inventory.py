@@ -82,7 +82,7 @@ def _counted(show: Show) -> Table:
 def _capsules(show: Show) -> Iterator[Row]:
     for line in count_capsules(show):
         capsule = show.capsules[line.id]
-        told = ", ".join(filter(None, (line.id, capsule.type, capsule.pattern)))
+        told = ", ".join(filter(None, (line.id, capsule.type, capsule.pattern, capsule.fit)))
         yield _row_of(cell(fact(told, HAND_STRONG)), capsule.serial, line.owned, Subject("capsules", line.id))
 
 

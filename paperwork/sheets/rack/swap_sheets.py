@@ -92,6 +92,8 @@ def _band(show: Show, event: Event, swap: Swap) -> Iterator[Line]:
     w = words_of(show.production.language)
     yield words(str(event.number), CARD_ORDINAL)
     yield words(w["swap scenes"].format(one=short_scene(swap.after), two=short_scene(swap.before)), SCENES)
+    if swap.before.page:
+        yield fact(w["script page"].format(page=swap.before.page), CARD_TEXT, of=f"page {swap.before.page}")
     if event.is_quick:
         yield words(w["swap quick"], CARD_BAND)
     if isinstance(swap, Handover) and swap.in_vision:
