@@ -1,6 +1,7 @@
 """The command line: the only room that prints, exits and reads the clock, the environment and the terminal."""
 
 import os
+import re
 import signal
 import sys
 from collections.abc import Callable
@@ -105,7 +106,7 @@ def _colour(text: str, is_terminal: bool) -> str:
     if not is_terminal or os.environ.get("NO_COLOR") or os.environ.get("TERM") == "dumb":
         return text
     for word, colour in (("error", "red"), ("warning", "yellow")):
-        text = text.replace(f": {word}: ", f": {click.style(word, fg=colour, bold=True)}: ")
+        text = re.sub(rf"(^|: ){word}: ", rf"\1{click.style(word, fg=colour, bold=True)}: ", text, flags=re.MULTILINE)
     return text
 
 

@@ -97,8 +97,8 @@ def apply_venue(raw: Map, venue: str) -> tuple[Map, tuple[Finding, ...]]:
     if venue and fold(venue) not in map(fold, names):
         section = raw.get("venues")
         place = section.place if isinstance(section, Map) else raw.place
-        found.append(find("venue-unknown", place, venue=venue, known=join_words(names) or "none yet",
-                          hint=hint(venue, names)))
+        known = f"the venues are {join_words(names)}" if names else "add it to venues, or leave --venue out"
+        found.append(find("venue-unknown", place, venue=venue, known=known, hint=hint(venue, names)))
     if found or not venue:
         return raw, tuple(found)
     return apply_rows(raw, (row for row in rows if fold(row.venue) == fold(venue))), ()

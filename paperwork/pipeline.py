@@ -71,8 +71,8 @@ def make_papers(
     papers = kinds or SHEETS
     bound = not kinds and is_wanted(book.NAME, "production")
     asked = [paper for paper in papers if bound or is_wanted(paper.name, paper.folder)]
-    laid, missing, long = _lay_out_papers(asked, show, findings, labels, press)
-    found = [*findings, *long, *(finding for one in laid for finding in one.layout.findings)]
+    laid, missing, refused = _lay_out_papers(asked, show, findings, labels, press)
+    found = [*findings, *refused, *(finding for one in laid for finding in one.layout.findings)]
     printed = [one for one in laid if is_wanted(one.paper.name, one.paper.folder)]
     if blank:
         forms = list_blanks(papers, lambda sheet: len(press.lay_out(f"blank/{sheet.name}.pdf", sheet).pages))
@@ -116,11 +116,11 @@ class Laid:
 def _lay_out_papers(
     papers: Sequence[Paper], show: Show, findings: Sequence[Finding], labels: LabelChoice, press: Press
 ) -> tuple[list[Laid], list[Paper], list[Finding]]:
-    """Every sheet of the papers, stamped and laid out; the papers that lack their facts; those that are too long."""
+    """Every sheet of the papers, stamped and laid out; the papers that lack their facts; why others cannot be printed."""
     certain, told = tell_papers(show, findings), walls_of(show).hide(tuple(findings))
     laid: list[Laid] = []
     missing: list[Paper] = []
-    long: list[Finding] = []
+    refused: list[Finding] = []
     for paper in papers:
         sheets = paper.make(certain)
         missing += () if sheets else (paper,)
@@ -128,10 +128,12 @@ def _lay_out_papers(
             sheet = _with_labels(stamp_sheet(paper, sheet, certain, told), labels)
             layout = press.lay_out(f"{paper.folder}/{sheet.name}.pdf", sheet)
             if len(layout.pages) > limits.PAGES:
-                long.append(_tell_long(show, sheet.name, len(layout.pages)))
+                refused.append(_tell_long(show, sheet.name, len(layout.pages)))
+            elif not layout.pages:
+                refused += layout.findings
             else:
                 laid.append(Laid(paper, sheet, layout))
-    return laid, missing, long
+    return laid, missing, refused
 
 
 def _tell_long(show: Show, paper: str, pages: int) -> Finding:

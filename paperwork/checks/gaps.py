@@ -10,12 +10,13 @@ from paperwork.names import shorten_ids
 def check_gaps(show: Show) -> Iterator[Finding]:
     """Where more than half of the channels have a frequency, or a slot, those without are named: each may be forgotten.
 
-    A show that tells none, or few, is still being planned, and nothing is said. A spare may be no more than a pack.
+    A show that tells none, or few, is still being planned, and nothing is said. What was written and could not be read is told
+    already. A spare may be no more than a pack.
     """
     channels = tuple(channel for channel in show.channels.values() if not channel.spare)
-    yield from _name_gaps(channels, "frequency", lambda channel: channel.hz is not None or channel.refused,
+    yield from _name_gaps(channels, "frequency", lambda channel: channel.hz is not None or channel.refused or "mhz" in channel.where,
                           "add mhz, or let `paperwork assign` find one")
-    yield from _name_gaps(channels, "slot", lambda channel: bool(channel.slots),
+    yield from _name_gaps(channels, "slot", lambda channel: bool(channel.slots) or "slot" in channel.where,
                           "name it in channels: of a rack, or say slot: here; without one there is no receiver for it")
 
 

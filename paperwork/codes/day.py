@@ -59,7 +59,7 @@ TABLE: tuple[Code, ...] = (
         severity="error",
         stage="reference",
         says="there is no venue {venue} in venues",
-        fix="the venues are {known}{hint}",
+        fix="{known}{hint}",
         explains="The option --venue names a venue for which the show file has no rows.",
     ),
 )

@@ -19,15 +19,17 @@ if TYPE_CHECKING:
 EFFORT = 10_000
 MOST_SPARES = 99
 
+_WORKBOOKS = (".xlsx", ".xlsm")
+
 _SPARES = re.compile(r"(?:(?P<radio>.+?)\s*[:=]\s*)?(?P<count>[0-9]{1,2})")
 
 
 @click.command(
-    epilog="Examples:  paperwork assign show.yaml -o show-d.yaml  |  paperwork assign show.xlsx -o new.xlsx --spares belt=2,hand=1",
+    epilog="Examples:  paperwork assign show.yaml -o show-d.yaml  |  paperwork assign show.xlsx -o new.xlsx --spares low=2,hand=1",
 )
 @click.argument("show", type=click.Path())
 @click.option("-o", "--output", "new", required=True, type=click.Path(), help="The new file; it must not be there yet.")
-@click.option("--spares", default="", help="Spare channels to add: how many of each radio type, as belt=2,hand=1; or 2.")
+@click.option("--spares", default="", help="Spare channels to add: how many of each radio type of the show, as low=2,hand=1; or 2.")
 @click.option("--effort", type=click.IntRange(1, 1_000_000), default=EFFORT, show_default=True, help="How long to search; the same effort gives the same plan.")
 @click.pass_context
 def command(context: click.Context, show: str, new: str, spares: str, effort: int) -> Outcome:
@@ -43,6 +45,9 @@ def command(context: click.Context, show: str, new: str, spares: str, effort: in
         refuse_taken(Path(new))
     except OutputError as error:
         return Outcome(aside=f"{error}\n", code=2)
+    if (Path(new).suffix.lower() in _WORKBOOKS) != (Path(show).suffix.lower() in _WORKBOOKS):
+        kind = "a workbook" if Path(show).suffix.lower() in _WORKBOOKS else "a text file"
+        return Outcome(aside=f"{show} is {kind} and stays one: let {new} end in {Path(show).suffix}, and use paperwork convert on it\n", code=2)
     reading = read_show(Path(show), show)
     if reading.show is None:
         return Outcome(aside=f"{format_findings(reading.findings, 'text')}nothing was written\n", code=1 if reading.readable else 2)

@@ -27,6 +27,9 @@ if TYPE_CHECKING:
 
 FOLDERS = ("rack", "wardrobe", "production")
 
+_MISCHOSEN = frozenset({"stock-unknown", "labels-misplaced"})
+"""A stock that is in no table, a start beyond the sheet: slips of the command line, after which nothing is printed."""
+
 
 def _read_cells(_context: click.Context, _parameter: click.Parameter, value: str) -> tuple[int, ...]:
     try:
@@ -42,7 +45,7 @@ def _read_cells(_context: click.Context, _parameter: click.Parameter, value: str
     ),
 )
 @click.argument("show", type=click.Path())
-@click.option("-o", "--output", type=click.Path(), help="Folder for the papers.  [default: SHOW-papers, beside SHOW]")
+@click.option("-o", "--output", type=click.Path(), help="Folder for the papers.  [default: SHOW-papers, beside SHOW; SHOW-selection for a part of them]")
 @click.option("--for", "folders", type=click.Choice(FOLDERS), multiple=True, help="Only the papers of one reader.")
 @click.option("--only", help="Only these papers, by name, with commas.")
 @click.option("--stock", help="Label sheet, as a4-21-63.5x38.1 or letter-30-2.625x1.")
@@ -86,7 +89,10 @@ def command(
         return replace(outcome, text="") if quiet else outcome
     attached, aside = _attach(Path(show), show, reading.show)
     papers = make_papers(reading.show, reading.findings, blank=blank, attached=attached, press=_make_press(printing), **chosen)
-    outcome = publish_papers(Path(output) if output else default_folder(Path(show)), papers)
+    if any(finding.code in _MISCHOSEN for finding in papers.findings):
+        return Outcome(aside=f"{format_findings(papers.findings, 'text')}no papers were printed\n", code=2)
+    folder = Path(output) if output else default_folder(Path(show), whole=not names and not folders)
+    outcome = publish_papers(folder, papers)
     return replace(outcome, text="" if quiet else outcome.text, aside=aside + outcome.aside)
 
 
@@ -125,9 +131,10 @@ def _build_since(since: str, new: "Side", show: str, venue: str, output: Path | 
     return Outcome(outcome.text + (told if outcome.text else ""), outcome.aside, outcome.code)
 
 
-def default_folder(show: Path) -> Path:
-    """Where papers go when nothing else is said: beside the show file, named after it."""
-    return show.with_name(f"{show.stem}-papers")
+def default_folder(show: Path, *, whole: bool = True) -> Path:
+    """Where papers go when nothing else is said: beside the show file, named after it. A part of them has its own folder,
+    so that the whole set stays whole."""
+    return show.with_name(f"{show.stem}-{'papers' if whole else 'selection'}")
 
 
 def _read_names(only: str | None) -> tuple[frozenset[str], str]:
@@ -138,7 +145,7 @@ def _read_names(only: str | None) -> tuple[frozenset[str], str]:
     names = [name.strip() for name in (only or "").split(",") if name.strip()]
     for name in names:
         if name not in known:
-            return frozenset(), f"there is no paper {name}{hint(name, known)} The papers are {', '.join(known)}.\n"
+            return frozenset(), f"there is no paper {name}{hint(name, known) or '.'} The papers are {', '.join(known)}.\n"
     return frozenset(names), ""
 
 
@@ -148,10 +155,12 @@ def publish_papers(folder: Path, papers: Papers) -> Outcome:
 
     aside = format_findings(papers.findings, "text") if papers.findings else ""
     try:
-        publish(folder, papers.files)
+        report = publish(folder, papers.files)
     except OutputError as error:
         return Outcome(aside=f"{aside}{error}\n", code=2)
     lines = [_line_of(folder, paper.path, paper.pages, paper.stamp) for paper in papers.printed]
+    gone = sum(path.endswith(".pdf") for path in report.removed)
+    lines += [f"{gone} paper{'s' if gone > 1 else ''} of an earlier run removed from {folder}"] if gone else []
     lines += _list_missing(papers.missing)
     lines.append(f"open {folder / 'index.html'}")
     lines += [] if papers.findings else [summarise(papers.findings)]

@@ -102,7 +102,8 @@ def make_text() -> str:
     """A show in YAML: the example stands, everything else is there as comments to be uncommented."""
     lines = [
         "# A show to fill in. Only channels are needed; each section more adds a fact, and the papers that need it.",
-        "# What stands here is an example: type over it. Lines that begin with # are not read; take the # off to use one.",
+        "# What stands here is an example: type over it. Lines that begin with # are not read; to use one,",
+        "# take off its # and the one blank after it, so that it stands under the lines beside it.",
         "",
     ]
     for section in (*FIRST, *(name for name in sections() if name not in FIRST)):

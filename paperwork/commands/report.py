@@ -24,7 +24,8 @@ def format_findings(findings: Sequence[Finding], form: str) -> str:
 def format_finding(finding: Finding) -> list[str]:
     """A finding as lines: place, severity, what is wrong, code; then what would fix it; then the other places."""
     text, fix = (" ".join(words.splitlines()) for words in (finding.text, finding.fix))
-    lines = [f"{finding.place}: {finding.severity}: {text} [{finding.code}]", f"    fix: {fix}"]
+    where = f"{finding.place}: " if finding.place.file else ""
+    lines = [f"{where}{finding.severity}: {text} [{finding.code}]", f"    fix: {fix}"]
     others = [str(place) for place in dict.fromkeys(finding.others) if place.file and place != finding.place]
     if others:
         more = f" and {len(others) - 4} more" if len(others) > 4 else ""

@@ -27,8 +27,8 @@ class _Unknown(ValueError):
 
 @click.command(
     epilog=(
-        "Examples:  paperwork tonight show.yaml --off 'Mara Lind'  |  paperwork tonight show.yaml --dead 05  |  "
-        "paperwork tonight show.yaml --off Mara --set 'channels/01/capsule=tone 2'"
+        "Examples:  paperwork tonight show.yaml --off 'Noor Haddad'  |  paperwork tonight show.yaml --dead 05  |  "
+        "paperwork tonight show.yaml --off Noor --set 'channels/01/capsule=tone 2'"
     ),
 )
 @click.argument("show", type=click.Path())
