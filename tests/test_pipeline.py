@@ -66,6 +66,9 @@ def test_an_output_that_is_used_twice_stamps_the_patch_and_names_the_rack(tmp_pa
     papers = papers_of((TWO_RACKS % "488.700").replace("analogue 1: FOH 3", "analogue 1: FOH 2"), tmp_path)
     stamps = {printed.path: printed.stamp for printed in papers.printed}
     assert stamps["rack/patch-sheet.pdf"].startswith("DOUBTED: R1, R2 input-doubled.")
+    shown = {path for path, stamp in stamps.items() if "input-doubled" in stamp}
+    assert {"rack/channel-chart.pdf", "rack/line-check.pdf", "rack/receiver-strips.pdf"} <= shown, "they tell the desk's inputs"
+    assert "rack/programming-checklist.pdf" not in shown
     assert stamps["rack/spectrum.pdf" if "rack/spectrum.pdf" in stamps else "wardrobe/pack-labels.pdf"] == ""
 
 

@@ -19,7 +19,7 @@ from paperwork.document import (
 from paperwork.model import Channel, Show
 from paperwork.plan.handovers import count_handovers
 from paperwork.sheets.forms import rack_facts, rack_note, where_and_when
-from paperwork.sheets.frame import frame_sheet, people_lines, subjects_of_channel, title_fact_of, title_of
+from paperwork.sheets.frame import frame_sheet, people_lines, subjects_in_rack, title_fact_of, title_of
 from paperwork.styles import RACK_FREQUENCY, RACK_NUMBER, RACK_ROLE, RACK_SLOT, RACK_SMALL, RACK_STRONG
 from paperwork.units import format_mhz
 from paperwork.words import words_of
@@ -80,7 +80,7 @@ def _row_of(show: Show, channel: Channel) -> Row:
         cell(fact(channel.pack, RACK_SLOT), fact(slot, RACK_SMALL)),
         cell(fact(channel.capsule, RACK_STRONG), *_swap_tags(show, channel)),
         _desk_cell(show, channel),
-        subjects=subjects_of_channel(show, channel),
+        subjects=subjects_in_rack(show, channel),
         where=channel.where.record,
     )
 

@@ -120,6 +120,11 @@ def short_scene(scene: Scene) -> str:
     return word if any(sign.isdigit() for sign in word) else scene.name or scene.id
 
 
+def subjects_in_rack(show: Show, channel: Channel) -> tuple[Subject, ...]:
+    """The same with the rack, for a row that tells a slot or where its output goes."""
+    return (*subjects_of_channel(show, channel), *(Subject("racks", slot.rack) for slot in channel.slots))
+
+
 def subjects_of_channel(show: Show, channel: Channel) -> tuple[Subject, ...]:
     """The records that a row about a channel shows: a finding about one of them puts a stamp on the sheet."""
     found = [Subject("channels", channel.id)]

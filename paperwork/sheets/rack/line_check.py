@@ -20,7 +20,7 @@ from paperwork.model import Channel, Show
 from paperwork.names import natural_key
 from paperwork.plan.patch import list_inputs
 from paperwork.sheets import forms
-from paperwork.sheets.frame import frame_sheet, subjects_of_channel
+from paperwork.sheets.frame import frame_sheet, subjects_in_rack
 from paperwork.styles import RACK_SMALL, RACK_STRONG
 from paperwork.words import words_of
 
@@ -100,6 +100,6 @@ def _row_of(show: Show, channel: Channel, heard: tuple[str, int] | None) -> Row:
         forms.tick_cell(),
         second,
         cell(WriteIn(w["line note"])),
-        subjects=subjects_of_channel(show, channel),
+        subjects=subjects_in_rack(show, channel),
         where=channel.where.record,
     )

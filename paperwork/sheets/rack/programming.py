@@ -7,7 +7,7 @@ from paperwork.document import Cell, Column, Group, Panel, Panels, Row, Sheet, T
 from paperwork.finding import Subject
 from paperwork.model import Channel, Show
 from paperwork.sheets import forms
-from paperwork.sheets.frame import frame_sheet, subjects_of_channel, title_fact_of, title_of
+from paperwork.sheets.frame import frame_sheet, subjects_in_rack, title_fact_of, title_of
 from paperwork.styles import RACK_FREQUENCY, RACK_SMALL, RACK_STRONG
 from paperwork.words import words_of
 
@@ -61,7 +61,7 @@ def _row_of(show: Show, channel: Channel) -> Row:
         ),
         _settings_cell(show, channel),
         *(forms.tick_cell() for _ in range(4)),
-        subjects=(*subjects_of_channel(show, channel), *((Subject("transmitters", channel.pack),) if transmitter else ())),
+        subjects=(*subjects_in_rack(show, channel), *((Subject("transmitters", channel.pack),) if transmitter else ())),
         where=channel.where.record,
     )
 

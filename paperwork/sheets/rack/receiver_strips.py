@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from paperwork.document import Sheet, Slot, Strips, UnitStrip, fact, words
 from paperwork.model import Channel, Rack, Show
-from paperwork.sheets.frame import frame_sheet, subjects_of_channel, title_fact_of, title_of
+from paperwork.sheets.frame import frame_sheet, subjects_in_rack, title_fact_of, title_of
 from paperwork.styles import RACK_SMALL, STRIP_NUMBER, STRIP_ROLE
 from paperwork.units import format_mhz
 from paperwork.words import words_of
@@ -57,6 +57,6 @@ def _slot(show: Show, rack: Rack, number: int, channel: Channel | None) -> Slot:
     return Slot(
         fact(channel.id, STRIP_NUMBER),
         (fact(title_of(show, channel), STRIP_ROLE, of=title_fact_of(channel)),),
-        (fact(small, RACK_SMALL),), hatch=channel.spare, subjects=subjects_of_channel(show, channel),
+        (fact(small, RACK_SMALL),), hatch=channel.spare, subjects=subjects_in_rack(show, channel),
         where=channel.where.record,
     )

@@ -5,7 +5,7 @@ from dataclasses import replace
 from paperwork.document import Blank, Card, Cards, Item, Line, Sheet, fact, words
 from paperwork.model import Channel, Show
 from paperwork.names import shorten_ids
-from paperwork.sheets.frame import frame_sheet, subjects_of_channel
+from paperwork.sheets.frame import frame_sheet, subjects_in_rack
 from paperwork.styles import CARD_KEY, CARD_STRONG, CARD_TEXT, HAND_STRONG, RACK_FREQUENCY
 from paperwork.units import format_mhz
 from paperwork.words import words_of
@@ -36,7 +36,7 @@ def _card(show: Show, channel: Channel) -> Card:
             Blank() if channel.hz is None else fact(f"{format_mhz(channel.hz)} MHz", RACK_FREQUENCY),
             _way(show, channel),
         ),
-        foot=_steps(show, channel), hatch=True, subjects=subjects_of_channel(show, channel), where=channel.where.record,
+        foot=_steps(show, channel), hatch=True, subjects=subjects_in_rack(show, channel), where=channel.where.record,
     )
 
 
