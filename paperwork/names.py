@@ -35,6 +35,20 @@ def name_key(text: str) -> tuple[str, str]:
     return "".join(sign for sign in plain if not unicodedata.combining(sign)), text
 
 
+_DEVICES = frozenset({"CON", "PRN", "AUX", "NUL", *(f"{port}{number}" for port in ("COM", "LPT") for number in "0123456789\u00b9\u00b2\u00b3")})
+"""Names that Windows keeps for devices, whatever their ending ("Naming Files, Paths, and Namespaces", Microsoft Learn)."""
+
+_NO_NAME = re.compile(r'[<>:"|?*\\/\x00-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069\ud800-\udfff]')
+"""Signs that a common file system does not allow in a name, and those that make it read as another."""
+
+
+def is_file_name(text: str) -> bool:
+    """Whether a text can name a file or a folder on every common system, and reads as what it is."""
+    stem = text.split(".", 1)[0].rstrip(" ").upper()
+    is_plain = bool(text.strip(". ")) and not text.endswith((" ", ".")) and not _NO_NAME.search(text)
+    return is_plain and stem not in _DEVICES and len(text.encode("utf-8")) <= 255
+
+
 def split_list(text: str, known: Iterable[str] = ()) -> tuple[str, ...]:
     """The items of a list written as text: by commas or semicolons, else by spaces.
 

@@ -11,6 +11,7 @@ from paperwork.archive.container import Part
 from paperwork.archive.verify import Reading, read_best
 from paperwork.files.refusal import Refused
 from paperwork.finding import find
+from paperwork.names import is_file_name
 from paperwork.place import Place
 
 if TYPE_CHECKING:
@@ -125,9 +126,7 @@ def _check_unlisted(parts: Sequence[Part], about: Mapping[str, Any], name: str) 
 
 def check_name(path: str, name: str) -> None:
     """Raises Refused unless the path names a file below the folder it is put into, on every common system."""
-    parts = path.split("/")
-    is_plain = all(part.strip(". ") and not part.endswith((" ", ".")) for part in parts)
-    if not is_plain or any(sign in '<>:"|?*\\' or ord(sign) < 32 for sign in path) or len(path) > limits.PATH_LENGTH:
+    if len(path) > limits.PATH_LENGTH or not all(map(is_file_name, path.split("/"))):
         raise _unsafe(name, f"{path!r} would be written outside of the folder, or under a name that some disks refuse")
 
 

@@ -10,14 +10,14 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path, PurePosixPath
 
+from paperwork.names import is_file_name
+
 HIDDEN = ".paperwork-"
 """Beginning of the names that this room keeps for itself in an output folder."""
 
 _LOCK = HIDDEN + "lock"
 _NO_FOLLOW = getattr(os, "O_NOFOLLOW", 0)
 _BINARY = getattr(os, "O_BINARY", 0)
-_FORBIDDEN = set('<>:"|?*\\') | {chr(code) for code in range(32)}
-"""Characters that one of the common file systems does not allow in a name."""
 
 
 class OutputError(Exception):
@@ -67,8 +67,7 @@ def lock_folder(folder: Path) -> Iterator[None]:
 def check_path(path: str) -> None:
     """Raises OutputError unless the path names a file below the folder, on every common file system."""
     parts = path.split("/")
-    is_plain = all(part and not part.startswith(HIDDEN) and part.strip(". ") for part in parts)
-    if not is_plain or _FORBIDDEN & set(path) or any(part.endswith((" ", ".")) for part in parts):
+    if not all(is_file_name(part) and not part.startswith(HIDDEN) for part in parts):
         raise OutputError(f"{path!r} is no name for a file in the output folder", "give the paper another name")
 
 
