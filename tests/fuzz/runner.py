@@ -110,9 +110,8 @@ def run_requests(case: Try, folder: Path) -> int:
 
     import anyio
 
-    from paperwork.serve.app import Tabs, make_app
+    from paperwork.serve.app import Shelf, Tabs, make_app
     from paperwork.serve.guard import Guard as PageGuard
-    from paperwork.serve.shows import Shelf
     from tests.serve.asgi import PORT, ask
 
     numbers = itertools.count(1)
