@@ -1,6 +1,7 @@
 """Plain words for what the YAML parser stumbles over: what is wrong at this place, and what would fix it."""
 
 import re
+from collections.abc import Sequence
 
 QUOTE = 'put the whole value in quotes, as "..."'
 
@@ -49,6 +50,9 @@ _TABLE: tuple[tuple[str, str, str], ...] = (
 )
 """Words of the parser (both its C and its Python form), ours for the problem, ours for the remedy."""
 
+_OPENING = re.compile(r'(?:[:,\[{-][ \t]+|[\[{])"')
+"""A double quote that opens a value: behind a colon, a comma, a hyphen or a bracket."""
+
 
 def explain_error(error: object, text: str) -> tuple[int, str, str]:
     """The index in `text` to point at, the problem and its remedy, for an error with the parser's marks."""
@@ -65,10 +69,44 @@ def explain_error(error: object, text: str) -> tuple[int, str, str]:
         return _explain_bracket(text, opened, index)
     if "cannot start any token" in words:
         return index, *_explain_starter(text[index : index + 1])
+    quote = _find_quote(text, index) if "expected" in words else None
+    if quote is not None:
+        return quote, "the quote that opens here is not closed on its line", "close it where the value ends"
     for parser_words, problem, remedy in _TABLE:
         if parser_words in words:
             return index, problem, remedy
     return index, f"this is not YAML ({words or 'unknown problem'})", "check brackets, quotes and colons near here"
+
+
+def explain_strays(before: tuple[str, str] | None, strays: Sequence[str]) -> tuple[str, str]:
+    """The problem and its remedy for words without a colon within braces. `before` is the entry in front, name and value."""
+    first, told = strays[0], ", ".join(strays)
+    name, colon, value = first.partition(":")
+    if colon and value:
+        return f"{first} has no blank behind its colon", f"write `{name}: {value}`"
+    if before and len(strays) == 1 and before[1].isdigit() and first.isdigit():
+        return f"{before[0]}: {before[1]},{first} is cut at its comma", f"write `{before[0]}: {before[1]}.{first}`, with a point"
+    if before:
+        remedy = f"if it belongs to {before[0]}, write `{before[0]}: [{before[1]}, {told}]`; every other entry is `name: value`"
+        return f"{told} {'has' if len(strays) == 1 else 'have'} no colon and no value", remedy
+    return f"{told} has no colon and no value", "within { } every entry is `name: value`; a list stands within [ ]"
+
+
+def _find_quote(text: str, index: int) -> int | None:
+    """Where a double quote opens a value that no later line closes before the line of an error, or closes by opening another."""
+    opened = None
+    start = 0
+    for line in text[: index + 1].splitlines(keepends=True):
+        opening = _OPENING.search(line)
+        if opened is None:
+            if opening and line.count('"') % 2 and "#" not in line[: opening.start()]:
+                opened = start + opening.end() - 1
+        elif opening:
+            return opened
+        elif '"' in line:
+            opened = None
+        start += len(line)
+    return opened
 
 
 def _explain_starter(character: str) -> tuple[str, str]:

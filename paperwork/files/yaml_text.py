@@ -11,7 +11,7 @@ from typing import Any
 from paperwork import limits
 from paperwork.files.decode import BOM, Lines, clean_text, find_unprintable, name_character
 from paperwork.files.refusal import Refused
-from paperwork.files.yaml_errors import explain_error
+from paperwork.files.yaml_errors import explain_error, explain_strays
 from paperwork.finding import Finding, find
 from paperwork.place import Place, Span
 from paperwork.raw import List, Map, Node, Text
@@ -150,6 +150,7 @@ class _Reader:
     def _read_map(self, start: Any, place: Place, depth: int, section: str = "") -> Map:
         items: list[tuple[Text, Node]] = []
         first: dict[str, Place] = {}
+        strays: list[Text] = []
         for event in self._events:
             if type(event).__name__ == "MappingEndEvent":
                 break
@@ -158,8 +159,10 @@ class _Reader:
             value = self._read_value(key, value_event, depth, section)
             if key is None:
                 continue
-            if start.flow_style and type(value_event).__name__ == "ScalarEvent" and not value_event.value:
-                self._check_colon(event, value_event, key)
+            if start.flow_style and self._is_stray(event, value_event):
+                strays.append(key)
+                continue
+            self._report_strays(items, strays)
             if key.text in first:
                 line = f"line {first[key.text].line}"
                 self.findings.append(find("key-doubled", key.place, others=(first[key.text],), key=key.text, first=line))
@@ -167,6 +170,7 @@ class _Reader:
             first[key.text] = key.place
             if value is not None:
                 items.append((key, value))
+        self._report_strays(items, strays)
         return Map(tuple(items), place)
 
     def _read_value(self, key: Text | None, event: Any, depth: int, section: str) -> Node | None:
@@ -233,12 +237,20 @@ class _Reader:
             where = self._locate(match.start(1))
             self.findings.append(find("comment-in-value", where, lost=comment[:40].rstrip()))
 
-    def _check_colon(self, key_event: Any, value_event: Any, key: Text) -> None:
-        between = self._body[key_event.end_mark.index : value_event.end_mark.index]
-        if ":" not in between:
-            problem = f"{key.text} has no colon and no value"
-            remedy = "within { } every entry is `name: value`; a list stands within [ ]"
-            self.findings.append(find("yaml-key", key.place, problem=problem, remedy=remedy))
+    def _is_stray(self, key_event: Any, value_event: Any) -> bool:
+        """Whether an entry within braces is a word alone, without a colon."""
+        if type(value_event).__name__ != "ScalarEvent" or value_event.value:
+            return False
+        return ":" not in self._body[key_event.end_mark.index : value_event.end_mark.index]
+
+    def _report_strays(self, items: list[tuple[Text, Node]], strays: list[Text]) -> None:
+        """One finding for the words that stand alone behind an entry: most often its value was cut at a comma."""
+        if strays:
+            name, value = items[-1] if items else (None, None)
+            before = (name.text, value.text) if name and isinstance(value, Text) else None
+            problem, remedy = explain_strays(before, [stray.text for stray in strays])
+            self.findings.append(find("yaml-key", strays[0].place, problem=problem, remedy=remedy))
+            strays.clear()
 
     def _refuse_control(self) -> None:
         index = find_unprintable(self._body)

@@ -166,6 +166,34 @@ def test_broken_text_gets_one_plain_line(text: str, place: str, words: str, pure
     assert str(finding.place).removeprefix("show.yaml:").startswith(place)
 
 
+@PARSERS
+@pytest.mark.parametrize(
+    ("text", "place", "problem", "remedy"),
+    [
+        ("a: {mhz: 518,2}\n", "1:14", "mhz: 518,2 is cut at its comma", "write `mhz: 518.2`, with a point"),
+        ("a: {role: VERA, by:Nele Lo}\n", "1:17", "by:Nele Lo has no blank behind its colon", "write `by: Nele Lo`"),
+        ("a: {live: LENA, WIRT, TOM}\n", "1:17", "WIRT, TOM have no colon and no value", "write `live: [LENA, WIRT, TOM]`"),
+        ("a: {live: LENA, WIRT, at: 1}\n", "1:17", "WIRT has no colon and no value", "write `live: [LENA, WIRT]`"),
+    ],
+)
+def test_words_alone_within_braces_are_told_once_with_what_to_type(text, place, problem, remedy, pure):
+    (found,) = read_yaml(text, "show.yaml", pure=pure)[1]
+    assert str(found.place) == f"show.yaml:{place}" and found.text == problem and remedy in found.fix
+
+
+@PARSERS
+def test_a_quote_that_is_never_closed_is_told_where_it_opens(pure):
+    told = 'show:\n  title: "Gala\n  venue: Hall\nchannels:\n  02: {role: "TOM", mhz: 520.4}\n'
+    (found,) = read_yaml(told, "show.yaml", pure=pure)[1]
+    assert str(found.place) == "show.yaml:2:10" and "quote that opens here" in found.text
+
+
+@PARSERS
+def test_a_text_of_several_lines_that_is_closed_is_not_blamed_for_a_later_slip(pure):
+    found = read_yaml('show:\n  title: "Gala\n    Night"\n  venue: Hall\n one: {role: "TOM"}\n', "show.yaml", pure=pure)[1][0]
+    assert found.place.line == 5
+
+
 def test_reading_points_at_an_error_on_line_40() -> None:
     text = "channels:\n" + "".join(f"  {n:02}: {{role: R{n}}}\n" for n in range(2, 40)) + "  40: {role: a: b}\n"
     assert str(_only(text).place) == "show.yaml:40:15"
