@@ -89,7 +89,7 @@ def divide(plot: Plot, width: int, metrics: Metrics) -> tuple[Part, ...]:
     room, floor = width - head_width(plot), column_floor(plot, metrics)
     pages: list[list[Act]] = []
     for act in plot.acts:
-        pieces = max(1, -(-len(act.scenes) * floor // room))
+        pieces = max(1, min(len(act.scenes), -(-len(act.scenes) * floor // room)))  # none without a scene
         for number in range(pieces):
             first, last = (len(act.scenes) * i // pieces for i in (number, number + 1))
             piece = Act(act.title, act.scenes[first:last])
