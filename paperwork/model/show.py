@@ -50,11 +50,19 @@ class Show:
         by = (self.roles[role].by for role in channel.roles)
         return tuple(dict.fromkeys(name for name in (*by, channel.by) if name))
 
+    def claimants_of(self, rack: Rack) -> dict[int, tuple[Channel, ...]]:
+        """The channels of a rack by slot number, by id: more than one where a slot is disputed."""
+        found: dict[int, tuple[Channel, ...]] = {}
+        for channel in self.channels.values():
+            for slot in dict.fromkeys(slot.number for slot in channel.slots if slot.rack == rack.id):
+                found[slot] = (*found.get(slot, ()), channel)
+        return dict(sorted(found.items()))
+
     def occupants_of(self, rack: Rack) -> dict[int, Channel]:
         """The channels of a rack by slot number; of two that claim one slot, the first by id."""
-        found: dict[int, Channel] = {}
-        for channel in self.channels.values():
-            for slot in channel.slots:
-                if slot.rack == rack.id:
-                    found.setdefault(slot.number, channel)
-        return dict(sorted(found.items()))
+        return {number: claimants[0] for number, claimants in self.claimants_of(rack).items()}
+
+    def channels_in(self, rack: Rack) -> tuple[Channel, ...]:
+        """Every channel that claims a slot of a rack, in slot order, each once."""
+        claimants = self.claimants_of(rack).values()
+        return tuple({channel.id: channel for several in claimants for channel in several}.values())

@@ -56,7 +56,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
 def _rack_groups(show: Show):
     w = words_of(show.production.language)
     for rack in show.racks.values():
-        rows = _rows(show, tuple(show.occupants_of(rack).values()))
+        rows = _rows(show, show.channels_in(rack))
         if rows:
             yield Group(rows, w["rack"].format(rack=rack.id), rack_note(show, rack), facts=rack_facts(rack))
     loose = tuple(channel for channel in show.channels.values() if not channel.slots)

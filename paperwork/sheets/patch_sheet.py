@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from paperwork.document import (
+    Blank,
     Block,
     Cell,
     Column,
@@ -82,13 +83,13 @@ def _note_of(show: Show, rack: Rack) -> str:
 
 def _rows(show: Show, rack: Rack, copies: list[Copy]) -> Iterator[Row]:
     """A row for each pair of slots of one unit, so that a digital connector is one box beside both."""
-    occupants = show.occupants_of(rack)
+    claimants = show.claimants_of(rack)
     first = 1
     for size in rack.units:
         for slot in range(first, first + size, 2):
             slots = range(slot, min(slot + 2, first + size))
-            channels = [occupants.get(number) for number in slots]
-            subjects = [s for channel in channels if channel for s in subjects_of_channel(show, channel)]
+            channels = [claimants.get(number, ()) for number in slots]
+            subjects = [s for several in channels for channel in several for s in subjects_of_channel(show, channel)]
             yield row(
                 tuple(cell(fact(f"{rack.id}.{number}", RACK_SLOT), key=True) for number in slots),
                 tuple(_channel_cell(channel) for channel in channels),
@@ -100,13 +101,19 @@ def _rows(show: Show, rack: Rack, copies: list[Copy]) -> Iterator[Row]:
         first += size
 
 
-def _channel_cell(channel: Channel | None) -> Cell:
-    return cell(fact(channel.id, RACK_NUMBER), key=True, hatch=channel.spare) if channel else cell(words("–", RACK_NUMBER), key=True)
+def _channel_cell(channels: tuple[Channel, ...]) -> Cell:
+    """The number; a dash for an empty slot, a blank for a disputed one."""
+    if len(channels) > 1:
+        return cell(Blank("00", RACK_NUMBER), key=True)
+    return cell(fact(channels[0].id, RACK_NUMBER), key=True, hatch=channels[0].spare) if channels else cell(words("–", RACK_NUMBER), key=True)
 
 
-def _role_cell(show: Show, channel: Channel | None) -> Cell:
-    if channel is None:
+def _role_cell(show: Show, channels: tuple[Channel, ...]) -> Cell:
+    if not channels:
         return cell(words(words_of(show.production.language)["empty"], RACK_SMALL))
+    if len(channels) > 1:
+        return cell(*(fact(f"{one.id} {title_of(show, one)}?", RACK_SMALL, of=f"{one.id} {title_fact_of(one)}") for one in channels))
+    (channel,) = channels
     return cell(
         fact(title_of(show, channel), RACK_STRONG, of=title_fact_of(channel)),
         *people_lines(show, channel, RACK_SMALL),

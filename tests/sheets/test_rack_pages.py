@@ -12,8 +12,8 @@ from paperwork.sheets import SHEETS
 from paperwork.styles import RACK_NUMBER, STRIP_NUMBER
 from paperwork.words import LANGUAGES, words_of
 from tests.render.proofs import check_layout, texts
-from tests.sheets.reading import example, make, speaking
-from tests.shows_text import show_of
+from tests.sheets.reading import example, make, printed, speaking
+from tests.shows_text import reading_of, show_of
 
 SIZES = ("A4", "A3", "Letter", "Tabloid")
 
@@ -141,3 +141,14 @@ def test_a_number_of_three_figures_has_room_on_every_paper_at_the_rack(tmp_path,
     for one in (one for one in SHEETS if one.folder == "rack"):
         for sheet in one.make(show):
             assert not [finding.text for finding in lay_out(sheet, load_metrics()).findings], one.name
+
+
+def test_a_disputed_slot_is_no_channels_and_none_of_them_is_lost(tmp_path):
+    show = reading_of(
+        "racks: {R1: {slots: 2, channels: 01-02, analogue 1: FOH 1-2}}\nradios: {belt: {power: 10 mW}}\nchannels:\n"
+        "  01: {role: VERA, mhz: 486.2}\n  02: {role: TOM, mhz: 488.2}\n  03: {role: ANNE, mhz: 490.9, slot: R1.2}\n", tmp_path,
+    ).show
+    assert "02 TOM?" in printed("patch-sheet", show) and "03 ANNE?" in printed("patch-sheet", show)
+    assert "02 / 03?" in printed("receiver-strips", show)
+    for paper in ("channel-chart", "programming-checklist", "walk-test"):
+        assert all(role in printed(paper, show) for role in ("VERA", "TOM", "ANNE")), paper

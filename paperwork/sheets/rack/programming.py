@@ -41,7 +41,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
 def _groups(show: Show) -> Iterator[Group]:
     w = words_of(show.production.language)
     for rack in show.racks.values():
-        rows = tuple(_row_of(show, channel) for channel in show.occupants_of(rack).values())
+        rows = tuple(_row_of(show, channel) for channel in show.channels_in(rack))
         if rows:
             note = forms.rack_note(show, rack)
             yield Group(rows, w["rack"].format(rack=rack.id), note, facts=forms.rack_facts(rack))

@@ -34,23 +34,29 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
 
 
 def _strips_of(show: Show, rack: Rack) -> Iterator[UnitStrip]:
-    occupants = show.occupants_of(rack)
+    claimants = show.claimants_of(rack)
     w = words_of(show.production.language)
     first = 1
     for number, size in enumerate(rack.units, 1):
         slots = range(first, first + size)
         first += size
-        if any(slot in occupants for slot in slots):
+        if any(slot in claimants for slot in slots):
             title = w["strip title"].format(rack=rack.id, unit=number, first=slots[0], last=slots[-1])
             yield UnitStrip(
-                title, tuple(_slot(show, rack, slot, occupants.get(slot)) for slot in slots), w["rack"].format(rack=rack.id),
+                title, tuple(_slot(show, rack, slot, claimants.get(slot, ())) for slot in slots), w["rack"].format(rack=rack.id),
             )
 
 
-def _slot(show: Show, rack: Rack, number: int, channel: Channel | None) -> Slot:
+def _slot(show: Show, rack: Rack, number: int, channels: tuple[Channel, ...]) -> Slot:
+    """A disputed slot names its channels and has no number."""
     w = words_of(show.production.language)
-    if channel is None:
+    if not channels:
         return Slot(words("–", STRIP_NUMBER), (), (words(w["empty"], RACK_SMALL),))
+    channel = channels[0]
+    if len(channels) > 1:
+        told = fact(f"{' / '.join(one.id for one in channels)}?", RACK_SMALL)
+        subjects = tuple(subject for one in channels for subject in subjects_in_rack(show, one))
+        return Slot(words("?", STRIP_NUMBER), (), (told,), subjects=subjects, where=channel.where.record)
     output = next((f"{o.console} {o.input}" for o in rack.outputs if o.slot == number), "")
     mhz = format_mhz(channel.hz) if channel.hz is not None else "____.______"
     small = "   ".join(filter(None, (mhz, output)))
