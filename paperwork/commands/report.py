@@ -23,10 +23,10 @@ def format_findings(findings: Sequence[Finding], form: str) -> str:
 
 def format_finding(finding: Finding) -> list[str]:
     """A finding as lines: place, severity, what is wrong, code; then what would fix it; then the other places."""
-    text, fix = (" ".join(words.splitlines()) for words in (finding.text, finding.fix))
-    where = f"{finding.place}: " if finding.place.file else ""
+    text, fix, place = (" ".join(words.splitlines()) for words in (finding.text, finding.fix, str(finding.place)))
+    where = f"{place}: " if finding.place.file else ""
     lines = [f"{where}{finding.severity}: {text} [{finding.code}]", f"    fix: {fix}"]
-    others = [str(place) for place in dict.fromkeys(finding.others) if place.file and place != finding.place]
+    others = [" ".join(str(other).splitlines()) for other in dict.fromkeys(finding.others) if other.file and other != finding.place]
     if others:
         more = f" and {len(others) - 4} more" if len(others) > 4 else ""
         lines.append(f"    see: {', '.join(others[:4])}{more}")

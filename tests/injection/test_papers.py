@@ -13,7 +13,16 @@ import pytest
 
 from paperwork.names import is_file_name
 from paperwork.pipeline import Papers
-from tests.injection.hostile import FORMULAS, HEADS, MARKUP, OPERATORS, PLACES, TEXTS, print_hostile, read_hostile
+from tests.injection.hostile import (
+    FORMULAS,
+    HEADS,
+    MARKUP,
+    OPERATORS,
+    PLACES,
+    TEXTS,
+    print_hostile,
+    read_hostile,
+)
 
 FEW = {FORMULAS[0], FORMULAS[4], MARKUP[1], MARKUP[3], MARKUP[8], OPERATORS[0], OPERATORS[6], PLACES[1], PLACES[4], PLACES[7], HEADS[0], HEADS[3], HEADS[9]}
 """Those of every run; the others are a sweep."""
