@@ -40,7 +40,7 @@ def test_breaks_come_after_spaces_hyphens_and_slashes_only():
 
 
 def test_what_does_not_fit_broken_is_cut_with_an_ellipsis():
-    fitted = fit("THE HARBOURMASTER'S DAUGHTER", RACK_ROLE, 44_000, METRICS)
+    fitted = fit("THE HARBOURMASTER'S DAUGHTER AND HER FATHER'S GHOST", RACK_ROLE, 60_000, METRICS)
     assert fitted.outcome == "abbreviated" and fitted.lines[-1].endswith(ELLIPSIS)
 
 
