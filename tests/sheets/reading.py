@@ -32,11 +32,20 @@ def make(name: str, show: Show | None = None) -> tuple[Sheet, ...]:
     return next(paper for paper in SHEETS if paper.name == name).make(show or example())
 
 
+def printed(name: str, show: Show | None = None) -> str:
+    """What a PDF reader finds on a paper, of the example unless told, white space as single spaces."""
+    return read_back(make(name, show)) if show else _printed(name)
+
+
 @cache
-def printed(name: str) -> str:
-    """What a PDF reader finds on the example's paper, white space as single spaces."""
+def _printed(name: str) -> str:
+    return read_back(make(name))
+
+
+def read_back(sheets: tuple[Sheet, ...]) -> str:
+    """What a PDF reader finds on some sheets, white space as single spaces."""
     texts = []
-    for sheet in make(name):
+    for sheet in sheets:
         document = pypdfium2.PdfDocument(BytesIO(paint_pdf(lay_out(sheet, load_metrics()))))
         texts += [page.get_textpage().get_text_range() for page in document]
     return " ".join(" ".join(texts).split())
