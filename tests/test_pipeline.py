@@ -105,17 +105,21 @@ def test_a_sheet_keeps_its_code_while_its_facts_do_not_change(tmp_path):
         assert code(make(show)[0]) == code(make(later)[0]) != code(make(moved)[0])
 
 
-HOSTILE = ("R&D <b>", "</b>", "<img src=/etc/passwd>", "{{ 7*7 }}", "x < y & z", "%PDF", "\u202eTSOH", "=1+1", "{title}")
+HOSTILE = ("R&D <b>", "</b>", "<img src=/etc/passwd>", "{{ 7*7 }}", "x < y & z", "%PDF", "=1+1", "{title}")
 
 
 @pytest.mark.parametrize("text", HOSTILE)
 def test_hostile_text_prints_as_text(tmp_path, text):
     papers = papers_of(f"show: {{title: \"{text}\"}}\nchannels:\n  01: {{role: [\"{text}\"], by: \"{text}\", mhz: 486.200}}\n", tmp_path)
-    shown = text.replace("\u202e", "")
-    assert shown.split()[0] in text_of(papers.files["rack/channel-chart.pdf"])
+    assert text.split()[0] in text_of(papers.files["rack/channel-chart.pdf"])
     page = papers.files["index.html"].decode("utf-8")
     assert escape(text, quote=False).replace("'", "&#39;") in page
     assert "<img src=/" not in page and "<b>R&" not in page
+
+
+def test_text_that_turns_its_neighbours_around_is_refused_before_anything_is_printed(tmp_path):
+    reading = reading_of("channels:\n  01: {role: \u202eARVE, by: Ann, mhz: 486.200}\n", tmp_path)
+    assert reading.show is None and [finding.code for finding in reading.findings] == ["yaml-control"]
 
 
 def test_a_glyph_that_no_font_has_stops_before_anything_is_printed_wrongly(tmp_path):
