@@ -1,5 +1,6 @@
 """Revisions of one show: read from whatever holds them, compared, and only what changed printed again."""
 
+import os
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path, PurePosixPath
@@ -153,7 +154,7 @@ def gather_inputs(path: Path, name: str, show: Show) -> dict[str, bytes]:
     """
     files = {path.name: load_file(path, name)}
     answers = name_answers(path.name)
-    if path.with_name(answers).exists():
+    if os.path.exists(path.with_name(answers)):
         files[answers] = load_file(path.with_name(answers), answers)
     for sweep in show.spectrum.sweeps:
         inside = PurePosixPath(sweep.replace("\\", "/"))

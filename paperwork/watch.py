@@ -135,7 +135,7 @@ def follow(follower: Follower, tell: Callable[[Told], None]) -> None:
 
 def _digest(path: Path) -> bytes | None:
     try:
-        if not path.is_file():
+        if not os.path.isfile(path):
             return None
         with path.open("rb") as file:
             data = file.read(limits.SWEEP_BYTES)

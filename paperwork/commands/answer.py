@@ -1,5 +1,6 @@
 """`paperwork answer SHEET`: put the questions that a foreign sheet leaves open, and remember the answers beside it."""
 
+import os
 import sys
 from collections.abc import Iterator
 from functools import partial
@@ -52,7 +53,7 @@ def command(sheet: str) -> Outcome:
         return Outcome(_close(sheet, "", len(still)), code=int(bool(still)))
     text = write_answers(settled, path.name).encode("utf-8")
     try:
-        (write_over if kept.exists() else write_new)(kept, text)
+        (write_over if os.path.exists(kept) else write_new)(kept, text)
     except OutputError as error:
         return Outcome(aside=f"{error}\n", code=2)
     return Outcome(_close(sheet, name_answers(sheet), len(still)), code=int(bool(still)))

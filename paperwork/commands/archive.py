@@ -1,5 +1,6 @@
 """`paperwork archive SHOW`: one file that keeps a revision, so that it can be proved and rebuilt years later."""
 
+import os
 from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeAlias
@@ -114,7 +115,7 @@ def _write(target: Path, data: bytes, record: "Record", aside: str, code: int) -
     from paperwork.output import OutputError, write_new
 
     digest = hashlib.sha256(data).hexdigest()
-    if not (target.is_file() and target.stat().st_size == len(data) and target.read_bytes() == data):
+    if not (os.path.isfile(target) and target.stat().st_size == len(data) and target.read_bytes() == data):
         try:
             write_new(target, data)
         except OutputError as error:

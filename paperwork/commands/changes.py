@@ -1,6 +1,7 @@
 """`paperwork changes OLD NEW`: what changed, who must act, what to print again and what to destroy; or a history."""
 
 import json
+import os
 import textwrap
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -41,7 +42,7 @@ def command(context: click.Context, old: str, new: str | None, form: str, venue:
 
     Each is a show file, an archive or a show book. A folder of archives alone gives the line of its revisions.
     """
-    if Path(old).is_dir():
+    if os.path.isdir(old):
         return _tell_history(Path(old), old, form) if new is None else Outcome(aside="a folder stands alone: name two files, or one folder\n", code=2)
     if new is None:
         return Outcome(aside="name the new show too, or a folder of archives\n", code=2)

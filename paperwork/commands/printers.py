@@ -1,5 +1,6 @@
 """The named printers of this user: read from a small file in the folder for settings, or from one that is given."""
 
+import os
 from dataclasses import replace
 from pathlib import Path
 
@@ -29,7 +30,7 @@ def list_printers(file: str | None) -> dict[str, Printer]:
     Raises click.BadParameter for a file that was named and is not there, and for one that says nonsense.
     """
     path = Path(file) if file else _own_file()
-    return _parse(path) if file or path.exists() else {}
+    return _parse(path) if file or os.path.exists(path) else {}
 
 
 def _own_file() -> Path:

@@ -1,5 +1,6 @@
 """`paperwork watch SHOW`: the papers follow the show file, save by save."""
 
+import os
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -29,7 +30,7 @@ def command(context: click.Context, show: str, output: str | None, venue: str) -
     from paperwork.watch import Follower, follow, print_with_memory
 
     path = Path(show)
-    if not path.is_file():
+    if not os.path.isfile(path):
         from paperwork.reading import read_show
 
         return Outcome(aside=format_findings(read_show(path, show).findings, "text"), code=2)

@@ -149,7 +149,7 @@ def _misnamed(name: str, what: str, suffix: str) -> Finding:
 
 def _name_nearest(path: Path) -> str:
     """`; did you mean show.yaml?` for the name in that folder that is most like the missing one, else ""."""
-    if not path.parent.is_dir():
+    if not os.path.isdir(path.parent):
         return f"; there is no folder {path.parent.name or path.parent}"
     near = difflib.get_close_matches(path.name, _list_folder(path.parent), n=1)
     return f"; did you mean {near[0]}?" if near else ""

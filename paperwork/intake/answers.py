@@ -1,5 +1,6 @@
 """Answers kept beside the sheet: a small file in YAML, by kind of question and by what it is about."""
 
+import os
 from collections.abc import Mapping
 from pathlib import Path
 
@@ -19,7 +20,7 @@ def name_answers(sheet: str) -> str:
 
 def read_answers(path: Path, name: str) -> tuple[dict[tuple[str, str], str], tuple[Finding, ...]]:
     """The answers by kind and content, and what is wrong with their file. No file, no answers."""
-    return _pick(*read_file(path, name)) if path.exists() else ({}, ())
+    return _pick(*read_file(path, name)) if os.path.exists(path) else ({}, ())
 
 
 def read_answers_bytes(data: bytes, name: str) -> tuple[dict[tuple[str, str], str], tuple[Finding, ...]]:

@@ -1,5 +1,6 @@
 """One file by itself, whole or not at all: a new one never takes the place of another."""
 
+import os
 from pathlib import Path
 
 from paperwork.output.disk import HIDDEN, OutputError, keep_file, replace_file, sync_folder, word_errors, write_file
@@ -7,7 +8,7 @@ from paperwork.output.disk import HIDDEN, OutputError, keep_file, replace_file, 
 
 def refuse_taken(path: Path) -> None:
     """Raises OutputError if something of that name is there already."""
-    if path.exists() or path.is_symlink():
+    if os.path.lexists(path):
         raise _taken(path)
 
 
@@ -23,7 +24,7 @@ def write_new(path: Path, data: bytes) -> None:
         except FileExistsError:
             raise _taken(path) from None
         finally:
-            if path.parent.is_dir():
+            if os.path.isdir(path.parent):
                 draft.unlink(missing_ok=True)
         sync_folder(path.parent)
 

@@ -143,8 +143,8 @@ def test_an_archive_is_named_beside_its_show_whatever_the_revision(revision, tmp
 
 
 def test_a_tag_makes_nothing(tmp_path):
-    for tag in ("!!python/object/apply:os.system x", "!!python/name:os.system", "!!python/module:os", "!x y", "!!binary aGk=", "!<tag:yaml.org,2002:python/object:os.x> x"):
-        (tmp_path / "show.yaml").write_text(f"channels: {{1: {{by: {tag}}}}}\n", encoding="utf-8")
+    for tag in ("!!python/object/apply:os.system x", "!!python/name:os.system", "!!python/module:os", "!x y", "!!binary aGk="):
+        (tmp_path / "show.yaml").write_text(f"channels:\n  1:\n    by: {tag}\n", encoding="utf-8")
         reading = read_show(tmp_path / "show.yaml", "show.yaml")
         assert reading.show is None and "yaml-tag" in {finding.code for finding in reading.findings}
     assert [path.name for path in tmp_path.iterdir()] == ["show.yaml"]
@@ -172,3 +172,33 @@ print("held")
     told = subprocess.run([sys.executable, "-c", code], cwd=root, capture_output=True, text=True, check=False)
     assert told.stdout.endswith("held\n"), told.stderr[-1500:]
     assert show_text("a")
+
+
+LONG = "x" * 300
+
+
+def test_names_that_no_disk_takes_are_refused_in_words_by_every_command(tmp_path, monkeypatch):
+    """The system refuses to look at a name of 300 characters, or one with a zero: that is no fault of ours, nor a traceback."""
+    import json
+    from importlib import import_module
+
+    from paperwork.commands import COMMANDS
+
+    monkeypatch.chdir(tmp_path)
+    Path("show.yaml").write_text("channels: {1: {by: Ann}}\n", encoding="utf-8")
+    Path(f"{'l' * 246}.csv").write_text("Ch;Actor;Freq\n1;Ann;518.2\n2;Bo;519.2\n", encoding="utf-8")
+    spectrum = json.dumps({"spectrum": {"sweeps": [LONG, "a/" + LONG, "a\0b"]}, "channels": {"1": {"by": "Ann"}}})
+    Path("sweeps.yaml").write_text(spectrum, encoding="utf-8")
+    lines = (
+        ("check", LONG), ("check", f"{'l' * 246}.csv"), ("check", f"a/{LONG}/b"), ("check", "sweeps.yaml"), ("check", "show.yaml", "--since", LONG), ("check", "show.xlsx", "--mark", LONG),
+        ("build", LONG), ("build", "show.yaml", "-o", LONG), ("build", "show.yaml", "-o", f"{LONG}/a"), ("build", "show.yaml", "--since", LONG), ("build", "sweeps.yaml", "--only", "channel-chart"),
+        ("build", "show.yaml", "--printer", "a", "--printers", LONG), ("tonight", "show.yaml", "--off", "Ann", "-o", LONG), ("changes", LONG, LONG), ("changes", LONG), ("changes", "show.yaml", "show.yaml", "-o", LONG),
+        ("archive", "show.yaml", "-o", LONG), ("archive", "show.yaml", "--after", LONG), ("archive", "sweeps.yaml"), ("verify", LONG), ("restore", LONG, "-o", LONG), ("new", f"{LONG}.yaml"),
+        ("convert", "show.yaml", f"{LONG}.yaml"), ("convert", LONG, "b.yaml"), ("answer", LONG), ("answer", f"{'l' * 246}.csv"), ("assign", "show.yaml", "-o", LONG), ("survey", LONG), ("watch", LONG), ("audit", "show.yaml", LONG),
+    )
+    assert {line[0] for line in lines} >= set(COMMANDS) - {"serve", "explain"}
+    for line in lines:
+        result = CliRunner().invoke(import_module(f"paperwork.commands.{line[0]}").command, list(line[1:]), standalone_mode=False, input="")
+        outcome = result.return_value
+        assert result.exception is None or type(result.exception).__module__.startswith("click"), (line, result.exception)
+        assert outcome is None or outcome.code in (0, 1, 2)
