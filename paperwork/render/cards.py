@@ -16,7 +16,7 @@ from paperwork.styles import CARD_CODE, CARD_TEXT
 GAP_UM = 4_000
 PAD_UM = 3_000
 KEY_GAP_UM = 4_500
-ITEM_GAP_UM = 1_500
+ITEM_GAP_UM = 1_300
 BAND_UM = 35_000
 TICK_UM = 9_000
 """A square that a pen finds in the dark: at least 6 mm (common practice, no source)."""

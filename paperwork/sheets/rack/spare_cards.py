@@ -10,7 +10,7 @@ from paperwork.styles import CARD_KEY, CARD_STRONG, CARD_TEXT, HAND_STRONG, RACK
 from paperwork.units import format_mhz
 from paperwork.words import words_of
 
-CARD_UM = 54_000
+CARD_UM = 50_000
 BACKS = replace(CARD_STRONG, wanted_um=RACK_FREQUENCY.wanted_um)
 """As tall as the frequency under it, so that both are one block."""
 
