@@ -13,7 +13,7 @@ from paperwork.render.strips import Context, Run, Strip, cut_finding
 from paperwork.sheetfacts import card_code
 from paperwork.styles import CARD_CODE, CARD_TEXT
 
-GAP_UM = 4_000
+GAP_UM = 3_400
 PAD_UM = 3_000
 KEY_GAP_UM = 4_500
 ITEM_GAP_UM = 1_300

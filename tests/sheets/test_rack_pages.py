@@ -152,3 +152,8 @@ def test_a_disputed_slot_is_no_channels_and_none_of_them_is_lost(tmp_path):
     assert "02 / 03?" in printed("receiver-strips", show)
     for paper in ("channel-chart", "programming-checklist", "walk-test"):
         assert all(role in printed(paper, show) for role in ("VERA", "TOM", "ANNE")), paper
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_the_spare_cards_of_the_example_stand_on_one_page_of_a4(language):
+    assert len(on_paper("spare-cards", "A4", language).pages) == 1
