@@ -54,7 +54,7 @@ def test_an_interval_between_exit_and_entrance_is_told():
     """The interval at 0:20 lies after the sailor's exit at 0:10; one at 0:05 lies before it."""
     assert [event.in_interval for event in told(TEXT)] == [True, True, True]
     early = told(TEXT.replace('"0:20"', '"0:05"').replace("m1:", "m0: {role: COOK, scene: s1, to: '0:15'}\n  m1:"))
-    assert [event.in_interval for event in early][0] is False
+    assert next(event.in_interval for event in early) is False
 
 
 def test_less_than_five_minutes_is_quick():

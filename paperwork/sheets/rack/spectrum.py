@@ -5,7 +5,7 @@ from itertools import pairwise
 from paperwork.coordinate import OnAir, gather_on_air, window_of
 from paperwork.coordinate.air import CLOSED, CROWDED, KEEP_CLEAR, TV, Air
 from paperwork.coordinate.survey import list_windows
-from paperwork.document import Band, Mark, Note, Sheet, Spectrum
+from paperwork.document import Band, Block, Mark, Note, Sheet, Spectrum
 from paperwork.finding import Subject
 from paperwork.model import Show
 from paperwork.names import shorten_ids
@@ -43,7 +43,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     licence = show.production.licence
     caution = w["licence caution told"].format(licence=licence) if licence else w["licence caution"]
     note = Note(" ".join(lines), SMALL_PRINT, facts=outside)
-    blocks = (note, *(_draw(on_air, owners, window) for owners, window in windows))
+    blocks: tuple[Block, ...] = (note, *(_draw(on_air, owners, window) for owners, window in windows))
     return (frame_sheet(show, NAME, w["spectrum"], blocks, subtitle=(w["spectrum order"],), cautions=(caution,)),)
 
 
