@@ -23,6 +23,9 @@ from paperwork.render.layout import lay_out
 from paperwork.revisions import Side, compare_revisions, gather_inputs, make_since, read_any
 from paperwork.sheetfacts import code
 from paperwork.sheets.change_sheet import Revisions, make_sheets, mark_changed
+from tests.archive.samples import small_archive
+from tests.archive.test_inputs import repack
+from tests.archive.test_verify import files_of
 from tests.render.proofs import check_layout, shown_everywhere
 from tests.shows_text import EXAMPLES, reading_of
 from tests.test_same_bytes import SETTINGS
@@ -371,3 +374,19 @@ def test_a_book_is_compared_like_any_other(folder):
     assert run(changes, folder / "book.pdf", folder / "c.yaml").text == run(changes, folder / "b.yaml", folder / "c.yaml").text
     assert run(restore, folder / "book.pdf", "-o", folder / "back").code == 0
     assert (folder / "back" / "b.yaml").read_bytes() == (folder / "b.yaml").read_bytes()
+
+
+def test_an_archive_whose_files_bear_our_own_names_is_refused_by_whoever_opens_it(folder):
+    """The names are good for a disk, and still no name for a file in an output folder."""
+    data = repack({**files_of(small_archive()), "inputs/.paperwork-manifest.json": b"{}"})
+    (folder / "a.zip").write_bytes(data)
+    outcome = run(changes, folder / "b.yaml", folder / "a.zip")
+    assert outcome.code == 2 and "[archive-unsafe]" in outcome.aside
+
+
+@pytest.mark.parametrize("history", ("3", "[3]", "[[1, 2]]", '"x"', "null", '{"a": 1}'))
+def test_a_history_that_is_none_is_left(folder, history):
+    about = json.loads(files_of(small_archive())["archive.json"]) | {"history": json.loads(history)}
+    (folder / "a.zip").write_bytes(repack({**files_of(small_archive()), "archive.json": json.dumps(about).encode()}))
+    outcome = run(archive, folder / "b.yaml", "-o", folder / "n.zip", "--after", folder / "a.zip")
+    assert outcome.code == 0, outcome

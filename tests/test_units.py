@@ -124,3 +124,12 @@ def test_only_an_unambiguous_date_is_a_date():
 
 def test_kilohertz_are_printed_exactly():
     assert [format_khz(hz) for hz in (12_500, 6_250, 400_000, -75_000)] == ["12.5", "6.25", "400", "-75"]
+
+
+@pytest.mark.parametrize(("parse", "most", "more"), (
+    (parse_width, "3 GHz", "3.001 GHz"), (parse_width, "3000000 kHz", "9999999 MHz"), (parse_clock, "744 h", "745 h"), (parse_clock, "2678400 s", "2678401 s"),
+))
+def test_what_is_wider_or_longer_than_anything_is_doubted(parse, most, more):
+    assert parse(most)
+    with pytest.raises(Doubt):
+        parse(more)

@@ -45,8 +45,8 @@ class Tonight:
 
 
 def plan_tonight(show: Show, off: Iterable[str]) -> Tonight:
-    """Covers for everybody who is off, in the order of asking."""
-    return _Planner(show, tuple(off)).plan()
+    """Covers for everybody who is off, in the order of asking. Nobody's name is nobody, and not whoever plays a free role."""
+    return _Planner(show, tuple(filter(None, off))).plan()
 
 
 def stage_all(show: Show) -> Show:

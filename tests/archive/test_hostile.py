@@ -87,3 +87,23 @@ def test_many_names_for_one_stretch_of_bytes_do_not_multiply_it():
             archive.filelist.append(again)
             archive.NameToInfo[again.filename] = again
     assert [finding.code for finding in verify_archive(buffer.getvalue(), "a.zip").findings] == ["archive-unsafe"]
+
+
+def test_a_file_without_a_name_is_told_and_no_fault_of_ours():
+    from tests.archive.test_inputs import repack
+    from tests.archive.test_verify import files_of
+
+    data = repack({**files_of(small_archive()), "": b"x"})
+    assert verify_archive(data, "a.zip").findings
+    with pytest.raises(Refused):
+        pick_inputs(data.replace(b"show file", b"show-file"), "a.zip")
+
+
+def test_a_list_of_a_million_digests_is_not_believed():
+    from paperwork.archive.container import pack_files
+    from paperwork.archive.sums import read_sums
+
+    sums = b"".join(b"%064x  f%d\n" % (number, number) for number in range(5_000))
+    listed, bad = read_sums(sums)
+    assert len(listed) == 2_000 and bad
+    assert verify_archive(pack_files({"archive.json": b"{}", "SHA256SUMS": sums}), "a.zip").findings

@@ -1,6 +1,8 @@
 """The marked copy: every finding at its cell, what it cannot keep is said, the original untouched."""
 
 import io
+import re
+import zipfile
 
 import openpyxl
 import pytest
@@ -70,3 +72,17 @@ def test_what_the_copy_cannot_keep_is_said():
 def test_a_damaged_workbook_is_refused():
     with pytest.raises(Refused):
         mark_workbook(_book()[:2000], "list.xlsx", ())
+
+
+def test_a_book_without_a_visible_sheet_is_refused():
+    """The library opens it, and then cannot save it."""
+    with zipfile.ZipFile(io.BytesIO(_book())) as old:
+        parts = {name: old.read(name) for name in old.namelist()}
+    parts["xl/workbook.xml"] = re.sub(rb'<sheet ([^>]*?)(?:state="\w+")?', rb'<sheet state="hidden" \1', parts["xl/workbook.xml"], count=1).replace(b'state="visible"', b"")
+    buffer = io.BytesIO()
+    with zipfile.ZipFile(buffer, "w") as new:
+        for name, data in parts.items():
+            new.writestr(name, data)
+    with pytest.raises(Refused) as refused:
+        mark_workbook(buffer.getvalue(), "list.xlsx", ())
+    assert refused.value.finding.code == "file-damaged"

@@ -45,3 +45,22 @@ def test_values_with_a_workbooks_name_are_read_and_the_name_is_told(tmp_path):
     (tmp_path / "list.xlsx").write_bytes(b"Ch;Actor;Freq\n1;Mara Lind;518,2\n2;Max Ried;530,4\n")
     reading = read_show(tmp_path / "list.xlsx", "list.xlsx")
     assert [finding.code for finding in reading.findings] == ["file-misnamed"] and list(reading.show.channels) == ["1", "2"]
+
+
+DAMAGE = {
+    "a row that nobody can count": (b'<row r="1"', b'<row r="hidden"'),
+    "a style that is no number": (b'<c r="A1"', b'<c s="x" r="A1"'),
+    "a text that is not in the list": (b"</sheetData>", b'<row r="9"><c r="A9" t="s"><v>99</v></c></row></sheetData>'),
+    "a tag that is never closed": (b"</row>", b""),
+    "a column too far to count": (b"<sheetData>", b'<cols><col min="x" max="9" hidden="1"/></cols><sheetData>'),
+}
+
+
+@pytest.mark.parametrize("title", ("Mics", "channels"))
+@pytest.mark.parametrize("what", DAMAGE)
+def test_a_damaged_sheet_is_refused_whoever_asks_whose_it_is(what, title, tmp_path):
+    """A sheet that is named like a section of ours is looked into before it is known whose workbook it is."""
+    book = workbook({title: [["id", "Actor", "Freq"], [1, "Mara Lind", 518.2]]})
+    (tmp_path / "list.xlsx").write_bytes(_patch(book, SHEET, lambda text: text.replace(*DAMAGE[what], 1)))
+    reading = read_show(tmp_path / "list.xlsx", "list.xlsx")
+    assert reading.show is None and "file-damaged" in [finding.code for finding in reading.findings]

@@ -119,3 +119,9 @@ def test_groups_and_teams_are_expanded_before_anybody_is_off():
     assert show.scenes[0].live == ("PIP", "Ana", "Ben") and show.roles["PIP"].by == "Lea"
     tonight = plan_tonight(show, ("Ben", "Lea"))
     assert told(tonight) == [("PIP", (0,), "Ari", "01", ""), ("Ben", (0,), "Ida", "03", "")]
+
+
+def test_nobody_is_not_whoever_plays_a_free_role():
+    """A form may send an empty name; a role that nobody plays is not that person's."""
+    tonight = plan_tonight(show_of("channels: {1: {role: VERA}, 2: {role: TOM, by: Ann}}\nscenes: {s1: {live: VERA TOM}}\n"), ("",))
+    assert (tonight.off, tonight.changes, tonight.uncovered) == ((), (), ())

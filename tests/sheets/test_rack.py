@@ -260,3 +260,8 @@ def test_a_body_with_a_pack_of_its_own_and_one_by_a_swap_is_fitted_with_the_firs
     assert rows["Ana Cole"][5] == ["01 by swap 1, in 1.2"]
     (sheet,) = make("fitting-call", show)
     assert all(isinstance(row.cells[6][0].items[0], Tick) for group in sheet.blocks[0].groups for row in group.rows)
+
+
+def test_a_channel_with_neither_role_nor_performer_is_walked_too(tmp_path):
+    show = show_of("racks: {R1: {channels: 01-02}}\nchannels: {01: {by: Ann, mhz: 486.2}, 02: {mhz: 488.2}}\n", tmp_path)
+    assert [row[0][0] for row in rows_of(make("walk-test", show)[0])] == ["01", "02"]
