@@ -61,6 +61,9 @@ CARRIERS_NEAREST = 1_200
 CARRIERS_ODD = 1_000
 """Carriers that may stand off a raster of 1 kHz and still be judged by their products; the sums of all pairs are held."""
 
+SEARCHES = 100
+"""Kinds of radio in windows that one survey looks at; each takes about a second."""
+
 LIKE_DEPTH = 20
 """Radio types that stand behind one another by `like`."""
 

@@ -96,6 +96,17 @@ def of_paper(pages: int, tmp_path: Path) -> Codes:
     return codes(papers.findings)
 
 
+def of_searches(count: int, tmp_path: Path) -> Codes:
+    from click.testing import CliRunner
+
+    from paperwork.commands.survey import command
+
+    (tmp_path / "show.yaml").write_text("channels: {1: {}}\n", encoding="utf-8")
+    windows = [part for number in range(count) for part in ("--window", f"{470 + number}-{471 + number}")]
+    outcome = CliRunner().invoke(command, [str(tmp_path / "show.yaml"), *windows], standalone_mode=False).return_value
+    return {"searches-many"} if "[searches-many]" in outcome.aside else set()
+
+
 def of_odd_carriers(count: int, tmp_path: Path) -> Codes:
     """A row of steps of 100 kHz and 1 Hz, which hits itself more often than is listed one by one."""
     from paperwork.coordinate import carriers
@@ -181,6 +192,7 @@ CASES: dict[str, tuple[int, str, Callable[[int, Path], Codes]]] = {
     "LIKE_DEPTH": (5, "like-deep", lambda n, path: of_show("radios:\n" + "".join(f"  r{i}: {{like: r{i + 1}}}\n" for i in range(n)) + f"  r{n}: {{}}\nchannels: {{1: {{}}}}\n", path)),
     "FINDINGS": (12, "findings-many", lambda n, path: of_show("channels:\n" + numbered(n, "  {n}: {{mhz: x}}\n"), path)),
     "PAGES": (2, "paper-long", of_paper),
+    "SEARCHES": (3, "searches-many", of_searches),
     "ABOUT_BYTES": (400, "archive-kind", lambda n, _: refused(lambda: read_about(repack({**files_of(small_archive()), "archive.json": b"{}".ljust(n)}), "a"))),
     "CARRIERS_ODD": (30, "intermodulation-uncounted", of_odd_carriers),
     "PATH_LENGTH": (60, "archive-unsafe", lambda n, _: refused(lambda: check_name("a" * n, "a.zip"))),

@@ -245,6 +245,14 @@ _SWEEPS: tuple[Code, ...] = (
         explains="Not one line of the file is a frequency and a level.",
     ),
     Code(
+        name="searches-many",
+        severity="error",
+        stage="sense",
+        says="{count} kinds of radio in windows are too many to survey at once",
+        fix="name the windows to look at with --window, so that there are at most {most}",
+        explains="How many channels fit is found by a search for each kind of radio in each window, which takes about a second.",
+    ),
+    Code(
         name="sweep-outside",
         severity="error",
         stage="sense",

@@ -6,9 +6,12 @@ from typing import TYPE_CHECKING
 
 import click
 
+from paperwork import limits
 from paperwork.commands import Outcome
 from paperwork.commands.report import format_findings
+from paperwork.finding import find
 from paperwork.names import join_words
+from paperwork.place import Place
 from paperwork.reading import read_show
 from paperwork.units import Doubt, Range, format_edge, format_khz, parse_range
 
@@ -42,11 +45,14 @@ def command(show: str, windows: tuple[Range, ...], form: str) -> Outcome:
 
     The window that holds most channels comes first.
     """
-    from paperwork.coordinate.survey import survey_show
+    from paperwork.coordinate.survey import count_searches, survey_show
 
     reading = read_show(Path(show), show)
     if reading.show is None:
         return Outcome(aside=format_findings(reading.findings, "text"), code=1 if reading.readable else 2)
+    if (count := count_searches(reading.show, windows)) > limits.SEARCHES:
+        many = find("searches-many", Place(show), count=f"{count:,}", most=limits.SEARCHES)
+        return Outcome(aside=format_findings((many,), "text"), code=1)
     surveys = survey_show(reading.show, windows)
     region = _caution(reading.show.spectrum.region)
     if form == "json":

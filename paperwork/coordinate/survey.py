@@ -61,6 +61,11 @@ def survey_show(show: Show, windows: Sequence[Range] = (), *, effort: int = EFFO
     return tuple(sorted(found, key=lambda one: (-one.best, -one.free_hz, one.low_hz, one.high_hz)))
 
 
+def count_searches(show: Show, windows: Sequence[Range] = ()) -> int:
+    """How many searches a survey takes: one or two for each kind of radio in each window."""
+    return sum(len(_alike(show, low, high)) for low, high in windows or [pair for _, pair in list_windows(show)])
+
+
 def list_windows(show: Show) -> list[tuple[str, Range]]:
     """The windows that the show tells, and whose: those of its racks, else what its radios tune to."""
     owners: dict[Range, list[str]] = {}
