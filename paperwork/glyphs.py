@@ -19,7 +19,11 @@ _SPOKEN = {0x2010: "-", 0x2011: "-"}
 
 
 def clean_text(text: str) -> str:
-    """The text as it is printed: composed (NFC), white space and line ends as spaces, invisible signs gone."""
+    """The text as it is printed: composed (NFC), white space and line ends as spaces, invisible signs gone.
+
+    Only the narrow no-break space (U+202F), which a French writer sets on purpose, still holds a line together; the wide one
+    (U+00A0) comes with pasted tables and is a space like any other. Our faces draw the first as the second.
+    """
     if text.isascii() and text.isprintable():
         return text.strip()
     composed = unicodedata.normalize("NFC", text)
@@ -51,6 +55,8 @@ def _cleaned(sign: str) -> str:
         return ""
     if point in _SPOKEN:
         return _SPOKEN[point]
+    if sign == "\u202f":
+        return "\u00a0"
     if sign.isspace():
         return " "
     return "" if unicodedata.category(sign) == "Cc" else sign

@@ -3,6 +3,9 @@
 import pytest
 
 from paperwork.glyphs import clean_text, missing_glyphs
+from paperwork.render.fit import fit
+from paperwork.render.fonts import load_metrics
+from paperwork.styles import STEP
 from tests.tools.make_glyphs import TARGET, common_points, render
 
 
@@ -50,7 +53,15 @@ def test_invisible_signs_are_left_out_and_never_missing():
 
 
 def test_white_space_of_every_kind_is_a_space():
-    assert clean_text(" a\tb\nc\u00a0d\u202fe\u2028f ") == "a b c d e f"
+    assert clean_text(" a\tb\nc\u00a0d\u2028f ") == "a b c d f"
+
+
+def test_only_a_narrow_no_break_space_holds_a_line_together():
+    assert clean_text("quoi\u202f? qui") == "quoi\u00a0? qui"
+    metrics = load_metrics()
+    narrow = fit("aller\u202f; venir", STEP, 12_000, metrics).lines
+    wide = fit("aller\u00a0; venir", STEP, 8_000, metrics).lines
+    assert "aller\u00a0;" in narrow and ";" in [line.split()[0] for line in wide]
 
 
 def test_unusual_hyphens_become_the_plain_one():

@@ -90,3 +90,32 @@ def test_a_translation_is_no_copy(language):
     english = words_of("en")
     same = [key for key, text in words_of(language).items() if text == english[key] and len(re.findall(r"[^\W\d_]{3,}", text)) > 3]
     assert [key for key in same if key != "label foot"] == []
+
+
+SIDES = re.compile(r"\b(left|right|links|rechts|gauche|droite|jardin|cour|izquierd\w*|derech\w*|izq)\b", re.I)
+
+SPEAK_OF_SIDES = {"left", "right", "piece", "programming step 4"}
+"""Halves of a digital pair, pieces of a strip that is cut, and the right receiver, which is no side."""
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_no_word_names_a_side_of_the_stage(language):
+    """Left of an actor is right of a house in some countries: a side is printed as the show calls it, and never translated."""
+    said = {key for key, text in words_of(language).items() if SIDES.search(text)}
+    assert said <= SPEAK_OF_SIDES
+    for key in ("exits", "enters", "swaps side", "swap carry", "swap comes"):
+        assert "{side}" in words_of(language)[key] and not SIDES.search(words_of(language)[key])
+
+
+def test_french_double_signs_hold_to_their_words_and_apostrophes_are_curly():
+    for key, text in words_of("fr").items():
+        assert "'" not in text, key
+        assert not re.search(r"[ \u00a0][;:!?](\s|$)", text), key
+        assert not re.search(r"\w[;:!?](\s|$)", text), key
+
+
+@pytest.mark.parametrize("language", ("de", "es", "en"))
+def test_other_languages_set_no_space_before_a_sign(language):
+    for key, text in words_of(language).items():
+        if " : s" not in text:
+            assert not re.search(r"\s[;:!?](\s|$)", text), key

@@ -17,8 +17,8 @@ Outcome: TypeAlias = Literal["whole", "abbreviated", "too wide"]
 
 ELLIPSIS = "…"
 
-_TOKEN = re.compile(r"[^\s/-]*[/-]+\s*|[^\s/-]+\s*")
-"""A break may follow a space, a hyphen or a slash."""
+_TOKEN = re.compile(r"[^ /-]*[/-]+ *|[^ /-]+ *")
+"""A break may follow a space, a hyphen or a slash; no-break spaces are left by `clean_text` where they hold on purpose."""
 
 
 @dataclass(frozen=True, slots=True)

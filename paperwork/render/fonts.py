@@ -40,6 +40,9 @@ FACES: dict[str, Face] = {
 """Cap heights: OS/2 sCapHeight of each face; all have 1,000 units to the em."""
 
 _LOW = frozenset("gjpqyJQ,;()[]{}/\\|_@$%")
+_RAISED = "\u00a0‘’“”"
+"""Quotes that stand over the line, and the space that holds: nothing of them is under the baseline."""
+
 _LEVEL = frozenset("·…×–—−→")
 """Signs that stand between the baseline and the height of a capital."""
 
@@ -116,6 +119,8 @@ def _ink_of_sign(sign: str) -> tuple[int, int]:
         return up, 230 if sign in _LOW else 40
     if sign in _LEVEL:
         return 715, 40
+    if sign in _RAISED:
+        return 860, 40
     letter, *marks = unicodedata.normalize("NFD", sign)
     above = sum(unicodedata.combining(mark) in (230, 232) for mark in marks)
     up = 950 if sign in _HIGH else 890
