@@ -28,9 +28,11 @@ XML_TAG_BYTES = 20_000
 many times its bytes."""
 
 SHEETS = 200
+TABLES = 60
 SHEET_ROWS = 20_000
 SHEET_COLUMNS = 500
 SHEET_CELLS = 150_000
+"""Sheets of a workbook, tables of a sheet, and its rows, columns and cells."""
 
 SWEEP_FILES = 50
 SWEEP_BYTES = 16_000_000
@@ -100,3 +102,17 @@ SETTINGS_BYTES = 100_000
 
 RECORD_BYTES = 8_000_000
 """What this program remembers in an output folder."""
+
+FORM_BYTES = 1_000_000
+FORM_FIELDS = 10_000
+"""A form that the local page sends."""
+
+REQUEST_BYTES = 32_000_000
+DROPPED_FILES = 16
+"""Files that are dropped on the page at once."""
+
+HEAD_BYTES = 32_768
+"""The head of a request."""
+
+OPEN_SHOWS = 8
+"""Shows that are open on the page at once; the oldest is closed for a newer one."""

@@ -180,6 +180,7 @@ CASES: dict[str, tuple[int, str, Callable[[int, Path], Codes]]] = {
     "SHEET_COLUMNS": (30, "sheet-large", lambda n, path: of_list("x;" * (n - 1) + "x\n", path)),
     "SHEET_CELLS": (30, "sheet-large", lambda n, _: of_zip({"xl/worksheets/sheet1.xml": b"<c/>" * n})),
     "SHEETS": (3, "file-unsafe", lambda n, _: of_zip({"xl/workbook.xml": b"".join(b'<sheet r:id="%d"/>' % i for i in range(n))})),
+    "TABLES": (3, "sheet-large", lambda n, path: of_list("".join(f"Ch;Actor;Freq;x{i}\n1;A{i};518.2;\n2;B{i};519.2;\n" for i in range(n)), path)),
     "SWEEP_FILES": (3, "sweeps-many", lambda n, path: of_show(f"spectrum: {{sweeps: [{numbered(n, 's{n}.csv,')}]}}\nchannels: {{1: {{}}}}\n", path)),
     "SWEEP_BYTES": (60, "file-large", lambda n, path: of_file(n, "SWEEP_BYTES", path)),
     "SWEEP_LEVELS": (30, "sweep-large", lambda n, _: codes(parse_sweep(numbered(n, "486.{n:03d},-90\n"), "a.csv")[1])),
@@ -209,6 +210,12 @@ ELSEWHERE: dict[str, str] = {
     "ZIP_FREE_BYTES": "test_a_small_workbook_may_pack_as_well_as_it_likes",
     "COMPARISONS": "test_a_file_that_is_wrong_all_over_gets_hints_for_what_stands_first",
     "CARRIERS_NEAREST": "test_a_check_of_a_great_many_carriers_names_assign",
+    "FORM_BYTES": "test_a_form_is_read_up_to_its_bounds",
+    "FORM_FIELDS": "test_a_form_is_read_up_to_its_bounds",
+    "REQUEST_BYTES": "test_what_is_dropped_is_read_up_to_its_bounds",
+    "DROPPED_FILES": "test_what_is_dropped_is_read_up_to_its_bounds",
+    "OPEN_SHOWS": "test_the_oldest_show_makes_room",
+    "HEAD_BYTES": "test_the_server_is_told_how_long_a_head_may_be",
     "NAME_LENGTH": "test_words_of_a_books_length_get_no_hint",
     "FOLDER_NAMES": "test_a_folder_is_not_searched_without_end",
     "ARCHIVE_BYTES": "test_an_archive_is_made_and_opened_up_to_one_size",
@@ -330,3 +337,69 @@ def test_a_check_of_a_great_many_carriers_names_assign(monkeypatch, tmp_path):
 @pytest.mark.parametrize("rels", (b'<a Target="sheet1.xml"/><b Target="Sheet1.xml"/>', b'<sheet r:id="1"/><sheet r:id="1"/>'))
 def test_a_sheet_that_is_listed_twice_is_not_read_twice(rels):
     assert of_zip({"xl/_rels/workbook.xml.rels": rels}) == {"file-unsafe"}
+
+
+def page(folder: Path):
+    """The page without its guard, and what asks it."""
+    import itertools
+
+    import anyio
+
+    from paperwork.serve.app import Shelf, Tabs, make_app
+    from tests.serve.asgi import ask
+
+    numbers = itertools.count(1)
+
+    async def make():
+        return make_app(Shelf(folder, lambda: f"show{next(numbers)}"), "secret", Tabs())
+
+    app = anyio.run(make)
+    return lambda path, **how: ask(app, f"/secret/{path}", **how)
+
+
+SHOW = b"channels: {1: {by: Ann}}\n"
+
+
+def test_a_form_is_read_up_to_its_bounds(monkeypatch, tmp_path):
+    ask = page(tmp_path)
+    for name, inside, outside, status in (("FORM_BYTES", b"a=" + b"b" * 28, b"a=" + b"b" * 29, 413), ("FORM_FIELDS", b"a=1&" * 29 + b"a=1", b"a=1&" * 30 + b"a=1", 400)):
+        monkeypatch.setattr(limits, name, 30)
+        told = [ask("open", method="POST", body=body) for body in (inside, outside)]
+        assert b"there is no file" in told[0].body and told[1].status == status
+        monkeypatch.undo()
+
+
+def test_what_is_dropped_is_read_up_to_its_bounds(monkeypatch, tmp_path):
+    ask = page(tmp_path)
+
+    def drop(*files: bytes) -> int:
+        told = ",".join(f"show{number}.yaml {len(data)}" for number, data in enumerate(files))
+        return ask("drop", method="POST", body=b"".join(files), headers={"x-files": told}).status
+
+    monkeypatch.setattr(limits, "DROPPED_FILES", 2)
+    monkeypatch.setattr(limits, "REQUEST_BYTES", 3 * len(SHOW))
+    assert drop(SHOW, SHOW) == 200 and drop(SHOW, SHOW, SHOW) == 400
+    monkeypatch.setattr(limits, "DROPPED_FILES", 9)
+    assert drop(SHOW, SHOW, SHOW) == 200 and drop(SHOW, SHOW, SHOW, b"#") == 413
+    assert ask("drop", method="POST", body=SHOW, headers={"x-files": "show.yaml " + "9" * 5_000}).status == 413
+
+
+def test_the_oldest_show_makes_room(monkeypatch, tmp_path):
+    from paperwork.serve.app import Shelf
+
+    monkeypatch.setattr(limits, "OPEN_SHOWS", 2)
+    ids = iter("abc")
+    shelf = Shelf(tmp_path, lambda: next(ids))
+    for _ in "ab":
+        shelf.drop({"show.yaml": SHOW})
+    assert shelf.get("a") and shelf.get("b")
+    shelf.drop({"show.yaml": SHOW})
+    assert shelf.get("a") is None and shelf.get("b") and shelf.get("c")
+
+
+def test_the_server_is_told_how_long_a_head_may_be():
+    import inspect
+
+    from paperwork.serve import run
+
+    assert "h11_max_incomplete_event_size=limits.HEAD_BYTES" in inspect.getsource(run)

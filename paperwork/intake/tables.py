@@ -7,6 +7,7 @@ hold the headings of several tables side by side; a repeated heading row belongs
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
+from paperwork import limits
 from paperwork.files.grid import Area, Grid, GridCell
 from paperwork.intake.frequencies import read_frequency
 from paperwork.intake.headings import REPEATABLE, fold_heading, mean
@@ -40,7 +41,10 @@ class Table:
 
 
 def find_tables(grid: Grid) -> tuple[Table, ...]:
-    """The tables of a sheet in reading order; none if no row looks like headings."""
+    """The tables of a sheet in reading order; none if no row looks like headings.
+
+    More than the limit come back as they were found, without their rows: whoever asks refuses them.
+    """
     rows = group_rows(grid)
     filled = sorted({column for _, column in grid.cells})
     found: list[Table] = []
@@ -56,6 +60,8 @@ def find_tables(grid: Grid) -> tuple[Table, ...]:
                 twin.repeats += table.heads
                 continue
             found.append(table)
+            if len(found) > limits.TABLES:
+                return tuple(found)
     for table in found:
         _widen(table, rows, found)
         _fill_rows(table, rows, found)

@@ -74,6 +74,10 @@ def understand(book: Book, answers: Answers | None = None) -> Understanding:
 def _list_tables(grid: Grid, ledger: Ledger) -> list[Listing]:
     found = []
     tables = find_tables(grid)
+    if len(tables) > limits.TABLES:
+        what = f"there seem to be more than {limits.TABLES} tables"
+        ledger.findings.append(find("sheet-large", tables[-1].heads[0].place, what=what))
+        return []
     inside = {cell.place for table in tables for row in table.rows.values() for cell in row.values()}
     for table in tables:
         table.title = _title_above(grid, table, inside)

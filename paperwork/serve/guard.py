@@ -13,10 +13,7 @@ from starlette.requests import Request
 from starlette.responses import PlainTextResponse
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
-FORM_BYTES = 1_000_000
-"""A form larger than this is no form of ours. A choice of this project, no source."""
-
-FORM_FIELDS = 10_000
+from paperwork import limits
 
 HEADERS = {
     "cache-control": "no-store",
@@ -93,8 +90,8 @@ async def read_body(request: Request, most: int) -> bytes:
 
 async def read_form(request: Request) -> list[tuple[str, str]]:
     """The fields of a form, in order."""
-    body = await read_body(request, FORM_BYTES)
+    body = await read_body(request, limits.FORM_BYTES)
     try:
-        return parse_qsl(body.decode("utf-8"), keep_blank_values=True, max_num_fields=FORM_FIELDS, errors="strict")
+        return parse_qsl(body.decode("utf-8"), keep_blank_values=True, max_num_fields=limits.FORM_FIELDS, errors="strict")
     except ValueError:
         raise HTTPException(400, "that form cannot be read") from None

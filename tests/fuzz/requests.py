@@ -28,7 +28,7 @@ def _drop(name: str, data: bytes, dice: Random, seeds: Seeds, path: str = "drop"
     told = [f"{quote(one)} {len(content)}" for one, content in files]
     if dice.random() < 0.15:
         at = dice.randrange(len(told))
-        told[at] = dice.choice((quote(pick_word(dice)) + " 5", f"{quote(name)} 99999999", f"{quote(name)} -1", f"{quote(name)} ", "", "%FF%FE 3", f"{quote('../' + name)} 9", f"{quote(name)} 0", "a b c", ","))
+        told[at] = dice.choice((quote(pick_word(dice)) + " 5", f"{quote(name)} 99999999", f"{quote(name)} " + "9" * 5_000, f"{quote(name)} -1", f"{quote(name)} ", "", "%FF%FE 3", f"{quote('../' + name)} 9", f"{quote(name)} 0", "a b c", ","))
     return Request("POST", path, b"".join(content for _, content in files), (("x-files", ",".join(told)),))
 
 
