@@ -1,0 +1,1 @@
+"""What needs a validator that pip cannot bring."""
