@@ -62,7 +62,6 @@ def load_seeds() -> Seeds:
 
     shows = tuple(path.read_bytes() for path in sorted(SHOWS.glob("*.yaml")))
     example = (EXAMPLES / "show.yaml").read_bytes()
-    encode = lambda texts: tuple(text.encode() for text in texts)
     return Seeds(
         yaml=(example, *shows), small=shows, workbooks=tuple(_make_workbooks()), lists=_encode(LISTS), sweeps=_encode(SWEEPS),
         answers=_encode(ANSWERS), archives=(small_archive(), small_archive(public=True, inputs={}), small_archive(venue="Pier")),
