@@ -8,6 +8,7 @@ from paperwork import limits
 from paperwork.units import Doubt
 
 _RANGE = re.compile(r"(?P<head>[^\W\d_]*)(?P<low>[0-9]+)\s*[-\u2013]\s*(?P<again>[^\W\d_]*)(?P<high>[0-9]+)")
+_LETTER = re.compile(r"(?P<kind>(?:HIRAGANA |KATAKANA )?LETTER|SYLLABLE|CHARACTER) (?P<name>.+)")
 _DIGITS = re.compile(r"([0-9]+)")
 
 
@@ -137,6 +138,25 @@ def clip_ascii(text: str, length: int) -> str:
     plain = unicodedata.normalize("NFKD", text)
     kept = "".join(char for char in plain.upper() if char.isascii() and (char.isalnum() or char == "-"))
     return kept[:length]
+
+
+def spell_ascii(text: str) -> str:
+    """Capitals for a name in other letters, by the names that Unicode gives them: `יעל` is YAL, `محمد` MHMD, `Вера` VERA.
+
+    Enough to tell names apart where only ASCII can stand; no transliteration. Signs that stand for words spell nothing.
+    """
+    return "".join(map(_spell_sign, unicodedata.normalize("NFC", text)))
+
+
+def _spell_sign(sign: str) -> str:
+    match = _LETTER.search(unicodedata.name(sign, "")) if unicodedata.category(sign).startswith("L") else None
+    if not match or match["name"].startswith("SARA "):  # a vowel of Thai
+        return ""
+    words = match["name"].partition(" WITH ")[0].split()
+    if match["kind"] in ("SYLLABLE", "HIRAGANA LETTER", "KATAKANA LETTER"):
+        return words[-1]
+    word = words[0] if match["kind"] == "CHARACTER" or words[-1] in ("MARBUTA", "MAKSURA") else words[-1]
+    return word[1] if len(word) == 2 and word[0] in "EI" else word[0]  # EL, EM, ES and IE of Cyrillic
 
 
 def join_words(words: Iterable[str]) -> str:

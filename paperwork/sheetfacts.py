@@ -30,6 +30,7 @@ from paperwork.document import (
 )
 from paperwork.finding import Subject
 from paperwork.fingerprint import fingerprint
+from paperwork.names import spell_ascii
 
 QR_CHARACTERS = 20
 """ISO/IEC 18004 table 7: a version 1 code at level M holds 20 alphanumeric characters."""
@@ -67,11 +68,12 @@ def payload(label: Label, revision: str) -> str:
     """What the label's QR code says: `12:VERA:C:7F3A`, at most 20 characters where number and revision allow.
 
     Number, short role, revision, code, all in the alphanumeric set of ISO/IEC 18004. Never a performer or a
-    frequency: a code on a body is read by strangers, and a frequency goes stale.
+    frequency: a code on a body is read by strangers, and a frequency goes stale. A role without any Latin letter is spelt.
     """
     head, tail = _plain(label.number), f"{_plain(revision)}:{label_code(label)}"
     room = max(0, QR_CHARACTERS - len(head) - len(tail) - 2)
-    return f"{head}:{_plain(label.short_role or label.role)[:room]}:{tail}"
+    role = label.short_role or label.role
+    return f"{head}:{(_plain(role) or spell_ascii(role))[:room]}:{tail}"
 
 
 def tags_of(sheet: Sheet) -> tuple[tuple[str, str], ...]:

@@ -29,6 +29,8 @@ class Style:
     """At most so many lines before the text is abbreviated."""
     paragraph: bool = False
     """Running text: broken at its wanted height before it is shrunk."""
+    sentence: bool = False
+    """Words of the paper around names of the show: from the left in every case, even where a name from the right comes first."""
 
 
 # At the rack, read from 1 m.
@@ -118,19 +120,19 @@ COVER = Style("cover", 16_000, 6_400, "bold", lines=3, paragraph=True)
 
 # The furniture of a page.
 TITLE = Style("title", 6_400, 3_800, "bold", lines=1)
-SUBTITLE = Style("subtitle", 2_900, 2_400, lines=6)
+SUBTITLE = Style("subtitle", 2_900, 2_400, lines=6, sentence=True)
 REVISION = Style("revision", 7_600, 4_000, "bold", breaks=False)
 CODE = Style("code", 4_600, 4_000, "semibold", figures=True, breaks=False)
 PAGE = Style("page", 2_600, 2_600, "semibold", figures=True, breaks=False)
 DATED = Style("date", 2_200, 1_900, lines=1)
-STAMP = Style("stamp", 4_200, 2_600, "bold", lines=3, paragraph=True)
+STAMP = Style("stamp", 4_200, 2_600, "bold", lines=3, paragraph=True, sentence=True)
 GROUP = Style("group", 3_200, 2_600, "bold", lines=1)
-GROUP_NOTE = Style("group note", 2_600, 1_900, "semibold", lines=1)
+GROUP_NOTE = Style("group note", 2_600, 1_900, "semibold", lines=1, sentence=True)
 HEADING = Style("heading", 2_100, 1_900, "semibold", lines=2, paragraph=True)
 PANEL_TITLE = Style("panel title", 3_800, 2_600, "bold", lines=1)
 TAG = Style("tag", 2_200, 1_900, "semibold", lines=1)
 MARK = Style("mark", 2_400, 1_900, "bold", lines=1)
-SMALL_PRINT = Style("small print", 2_100, 1_900, lines=6, paragraph=True)
+SMALL_PRINT = Style("small print", 2_100, 1_900, lines=6, paragraph=True, sentence=True)
 SMALL_STRONG = Style("small strong", 2_300, 1_900, "bold", lines=2)
 RETURNS = Style("returns", 2_300, 1_900, "bold", lines=4)
 

@@ -2,15 +2,37 @@
 
 import pytest
 
-from paperwork.glyphs import clean_text, missing_glyphs
+from paperwork.glyphs import clean_text, drawable_text, is_scripted, lacking_extras, missing_glyphs
 from paperwork.render.fit import fit
 from paperwork.render.fonts import load_metrics
 from paperwork.styles import STEP
-from tests.tools.make_glyphs import TARGET, common_points, render
+from tests.tools.make_glyphs import EXTRAS, TARGET, common_points, render, render_extras
 
 
 def test_table_of_glyphs_is_what_the_faces_have():
     assert TARGET.read_text(encoding="utf-8") == render(common_points())
+    assert EXTRAS.read_text(encoding="utf-8") == render_extras()
+
+
+SCRIPTED = ("יעל", "Mic محمد", "नेहा श्रीवास्तव", "น้ำผึ้ง", "山田 はなこ", "김민수", "𠮷", "שָׁלוֹם", "می\u200cخواهد")
+
+
+@pytest.mark.parametrize("name", SCRIPTED)
+def test_names_in_the_scripts_of_the_extras_print_with_them(name):
+    assert missing_glyphs(name) == () == lacking_extras(name)
+
+
+@pytest.mark.parametrize("name", SCRIPTED)
+def test_without_the_extras_a_word_is_a_line_to_write_on(name, monkeypatch):
+    monkeypatch.setattr("paperwork.glyphs.has_extra", lambda extra: False)
+    assert missing_glyphs(name) == ()
+    assert lacking_extras(name) and not is_scripted(name)
+    assert drawable_text(f"Mic {name} (A2)") == ("Mic Mic ____ (A2)" if name.startswith("Mic") else "Mic ____ (A2)")
+
+
+def test_a_joiner_stays_only_where_it_shapes_letters():
+    assert clean_text("A\u200cB\u200d") == "AB"
+    assert clean_text("می\u200cخواهد") == "می\u200cخواهد"
 
 
 @pytest.mark.parametrize(
@@ -33,16 +55,16 @@ def test_latin_vietnamese_greek_and_cyrillic_names_print(name):
 @pytest.mark.parametrize(
     ("text", "missing"),
     [
-        ("יעל", ("י", "ע", "ל")),
-        ("Mic محمد", ("م", "ح", "د")),
-        ("山田 山", ("山", "田")),
+        ("ᚠ ཀ", ("ᚠ", "ཀ")),
+        ("a\u0e48", ("a\u0e48",)),
+        ("\u05b8", ("\u05b8",)),
         ("ok 💡", ("💡",)),
         ("x\u030c", ("x\u030c",)),
         ("\ud800", ("\ud800",)),
         ("\ue000", ("\ue000",)),
     ],
 )
-def test_other_scripts_and_marks_without_a_letter_are_named(text, missing):
+def test_unknown_scripts_and_marks_without_a_letter_are_named(text, missing):
     assert missing_glyphs(text) == missing
 
 

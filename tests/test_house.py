@@ -37,6 +37,8 @@ HOMES = {
     "PIL": {"audit"},
     "fontpkg_fira_sans_condensed": {"render"},
     "fontpkg_ibm_plex_sans_condensed": {"render"},
+    "uharfbuzz": {"render"},
+    "bidi": {"render"},
 }
 
 MODULES = sorted(PACKAGE.rglob("*.py"))

@@ -123,10 +123,22 @@ def test_text_that_turns_its_neighbours_around_is_refused_before_anything_is_pri
 
 
 def test_a_glyph_that_no_font_has_stops_before_anything_is_printed_wrongly(tmp_path):
-    reading = reading_of("channels:\n  01: {role: VERA, by: 陈小明, mhz: 486.200}\n", tmp_path)
+    reading = reading_of("channels:\n  01: {role: VERA, by: ᚠᛖ, mhz: 486.200}\n", tmp_path)
     (finding,) = reading.findings
     assert (finding.code, finding.severity, finding.place.line) == ("glyph-missing", "error", 2)
-    assert "U+9648" in finding.text
+    assert "U+16A0" in finding.text
+
+
+def test_a_script_that_is_not_installed_is_one_finding_that_tells_what_to_install(tmp_path, monkeypatch):
+    monkeypatch.setattr("paperwork.glyphs.has_extra", lambda extra: False)
+    names = "  01: {role: VERA, by: יעל בן דוד, mhz: 486.200}\n  02: {role: TOM, by: محمد, mhz: 488.250}\n"
+    reading = reading_of("channels:\n" + names, tmp_path)
+    (finding,) = reading.findings
+    assert (finding.code, finding.severity, finding.place.line) == ("script-not-installed", "error", 2)
+    assert finding.text == "יעל בן דוד is written in Hebrew, whose fonts are not installed; 1 other text needs the same"
+    assert finding.fix == "run: pip install 'show-paperwork[scripts]'"
+    chart = text_of(make_papers(reading.show, reading.findings).files["rack/channel-chart.pdf"])
+    assert "____" in chart and not any(sign >= "\u0590" for sign in chart if sign.isalpha())
 
 
 def test_findings_beyond_the_limit_are_counted_and_not_dropped(monkeypatch, tmp_path):

@@ -69,7 +69,7 @@ def test_payload_never_holds_a_performer_or_a_frequency():
 
 def test_payload_of_a_role_in_another_script_is_still_readable():
     label = Label("12", "ΒΕΡΑ")
-    assert payload(label, "C") == f"12::C:{label_code(label)}"
+    assert payload(label, "C") == f"12:BERA:C:{label_code(label)}"
 
 
 def test_subjects_are_those_of_the_rows_labels_and_sheet():

@@ -2,11 +2,12 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import fields
-from typing import Any
+from typing import Any, NamedTuple
 
 from paperwork.finding import Finding, Subject, find
-from paperwork.glyphs import missing_glyphs
+from paperwork.glyphs import lacking_extras, missing_glyphs
 from paperwork.model import Show, Where
+from paperwork.place import Place
 
 SECTIONS = (
     "radios", "racks", "consoles", "others", "transmitters", "capsules", "people", "roles", "channels", "scenes",
@@ -14,33 +15,63 @@ SECTIONS = (
 )
 
 
+class _Text(NamedTuple):
+    """A text that would be printed, where it stands and whom it is about."""
+
+    text: str
+    place: Place
+    about: tuple[Subject, ...]
+
+
 def check_glyphs(show: Show) -> Iterator[Finding]:
-    """Every text of every record can be drawn; each text that cannot is told once, where it first stands."""
+    """Every text of every record can be drawn; each that never can is told once, and each extra that is missing once."""
+    lacking: dict[str, list[tuple[str, _Text]]] = {}
     told: set[str] = set()
-    yield from _check_record("", show.production, told)
+    for one in _list_texts(show):
+        if one.text in told:
+            continue
+        told.add(one.text)
+        signs = missing_glyphs(one.text)
+        if signs:
+            named = " ".join(f"{sign} (U+{ord(sign[-1]):04X})" for sign in signs)
+            yield find("glyph-missing", one.place, about=one.about, text=one.text, signs=named)
+        for script in lacking_extras(one.text):
+            lacking.setdefault(script.extra, []).append((script.name, one))
+    for extra, texts in lacking.items():
+        yield _name_extra(extra, texts)
+
+
+def _name_extra(extra: str, texts: list[tuple[str, _Text]]) -> Finding:
+    """What to install, at the first text that needs it; the others are one fault with it."""
+    texts = sorted(texts, key=lambda told: told[1].place)
+    script, first = texts[0]
+    more = len({one.text for _, one in texts}) - 1
+    return find(
+        "script-not-installed", first.place, about=tuple(dict.fromkeys(subject for _, one in texts for subject in one.about)),
+        others=tuple(one.place for _, one in texts[1:]), text=first.text, script=script, extra=extra,
+        more=f"; {more} other texts need the same" if more > 1 else "; 1 other text needs the same" if more else "",
+    )
+
+
+def _list_texts(show: Show) -> Iterator[_Text]:
+    """The texts of all records that are not plain ASCII, in the order of the show."""
+    yield from _list_record("", show.production)
     for section in SECTIONS:
         records = getattr(show, section)
         for record in records.values() if isinstance(records, Mapping) else records:
-            yield from _check_record(section, record, told)
+            yield from _list_record(section, record)
 
 
-def _check_record(section: str, record: Any, told: set[str]) -> Iterator[Finding]:
+def _list_record(section: str, record: Any) -> Iterator[_Text]:
     about = (Subject(section, record.id),) if section else ()
     for field in fields(record):
         value = getattr(record, field.name)
         for text in value if isinstance(value, tuple) else (value,):
-            if not isinstance(text, str) or text.isascii() or text in told:
-                continue
-            signs = missing_glyphs(text)
-            if signs:
-                told.add(text)
-                yield find(
-                    "glyph-missing", _place_of(record.where, field.name), about=about, text=text,
-                    signs=" ".join(f"{sign} (U+{ord(sign[-1]):04X})" for sign in signs),
-                )
+            if isinstance(text, str) and not text.isascii():
+                yield _Text(text, _place_of(record.where, field.name), about)
 
 
-def _place_of(where: Where, name: str):
+def _place_of(where: Where, name: str) -> Place:
     """The place of a field; a role's name came in with `role` or `shared` of its channel."""
     spelled = {"id": "", "roles": "role"}.get(name, name)
     return where.record if not spelled else where[spelled] if spelled in where else where["shared"]

@@ -8,11 +8,25 @@ TABLE: tuple[Code, ...] = (
         severity="error",
         stage="sense",
         says="the text {text} has a sign that no printing font here can draw: {signs}",
-        fix="write the name in Latin, Greek or Cyrillic letters, or leave that sign out",
+        fix="write the name in other letters, or leave that sign out",
         explains=(
             "Fonts draw nothing, or an empty box, for a sign that they do not have, so a name would be printed with a "
-            "hole in it. Latin with all its accents, Vietnamese, Greek and Cyrillic print; other scripts do not yet. "
-            "Every text is looked at before anything is printed."
+            "hole in it. Latin with all its accents, Vietnamese, Greek and Cyrillic always print; Arabic, Hebrew, "
+            "Devanagari, Thai, Chinese, Japanese and Korean print with an extra. Every text is looked at before anything "
+            "is printed, and a word that cannot be drawn is a line to write on."
+        ),
+    ),
+    Code(
+        name="script-not-installed",
+        severity="error",
+        stage="sense",
+        says="{text} is written in {script}, whose fonts are not installed{more}",
+        fix="run: pip install 'show-paperwork[{extra}]'",
+        explains=(
+            "Fonts for Arabic, Hebrew, Devanagari and Thai, and what joins their letters and sets them in the right order, "
+            "come with the extra `scripts`; those for Chinese, Japanese and Korean with the extra `cjk`. Without them "
+            "every other word is printed, and in place of such a word stands a line to write it on: never a box, a hole or "
+            "a name turned round."
         ),
     ),
     Code(

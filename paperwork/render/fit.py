@@ -3,22 +3,19 @@
 Numbers do not break: one that does not fit at its floor is a fault that is reported, never a smaller number.
 """
 
-import re
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Literal, TypeAlias
 
-from paperwork.glyphs import clean_text
+from paperwork.glyphs import drawable_text, is_scripted
 from paperwork.render.boxes import Room, Text
-from paperwork.render.fonts import FACES, Metrics, em_um, face_for, ink_of
+from paperwork.render.breaks import split_clusters, split_within, split_words
+from paperwork.render.fonts import FACES, Metrics, em_um, face_for, ink_in
 from paperwork.styles import Style
 
 Outcome: TypeAlias = Literal["whole", "abbreviated", "too wide"]
 
 ELLIPSIS = "…"
-
-_TOKEN = re.compile(r"[^ /-]*[/-]+ *|[^ /-]+ *")
-"""A break may follow a space, a hyphen or a slash; no-break spaces are left by `clean_text` where they hold on purpose."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,13 +32,18 @@ class Fitted:
     def pitch_um(self) -> int:
         """From baseline to baseline: an eighth more than the em, more only where stacked accents need it."""
         em = em_um(self.face, self.cap_um)
-        up, down = ink_of("".join(self.lines))
+        up, down = (max(reach) for reach in zip(*(ink_in(line, self.face) for line in self.lines), strict=True))
         return em * max(1_120, up + down + 20) // 1_000
 
 
 def fit(text: str, style: Style, width_um: int, metrics: Metrics) -> Fitted:
     """The text in the style, at most `width_um` wide."""
-    return _fit(clean_text(text), style, width_um, metrics)
+    drawable = drawable_text(text)
+    if style.sentence and is_scripted(drawable):
+        from paperwork.render.runs import start_left
+
+        drawable = start_left(drawable)
+    return _fit(drawable, style, width_um, metrics)
 
 
 @lru_cache(maxsize=8192)
@@ -75,30 +77,48 @@ def _fit_at_floor(text: str, style: Style, face: str, width_um: int, metrics: Me
 
 
 def break_lines(text: str, face: str, cap_um: int, width_um: int, metrics: Metrics) -> tuple[str, ...]:
-    """The text broken after spaces, hyphens and slashes so that lines fit where they can; a long word stands alone."""
+    """The text broken after spaces, hyphens and slashes so that lines fit where they can; a long word stands alone.
+
+    A long word of a script that sets no spaces is broken within, and a line keeps the direction of the whole text.
+    """
+    lines = _fill_lines(split_words(text), face, cap_um, width_um, metrics)
+    if not is_scripted(text):
+        return tuple(lines)
+    from paperwork.render.runs import keep_direction
+
+    return tuple(keep_direction(line, text) for line in lines)
+
+
+def _fill_lines(words: list[str], face: str, cap_um: int, width_um: int, metrics: Metrics) -> list[str]:
     lines: list[str] = []
     line = ""
-    for token in _TOKEN.findall(text):
-        longer = line + token
-        if line and metrics.width_um(longer.rstrip(), face, cap_um) > width_um:
-            lines.append(line.rstrip())
-            line = token
-        else:
+    for word in words:
+        longer = line + word
+        if not line or metrics.width_um(longer.rstrip(), face, cap_um) <= width_um:
             line = longer
+        else:
+            lines.append(line.rstrip())
+            line = word
+        if is_scripted(line) and metrics.width_um(line.rstrip(), face, cap_um) > width_um:
+            parts, spaces = split_within(line.rstrip()), line[len(line.rstrip()):]
+            *filled, last = _fill_lines(parts, face, cap_um, width_um, metrics) if len(parts) > 1 else parts
+            lines += filled
+            line = last + spaces
     lines.append(line.rstrip())
-    return tuple(lines)
+    return lines
 
 
 def _abbreviate(line: str, face: str, cap_um: int, width_um: int, metrics: Metrics) -> str:
     """The longest beginning of the line that fits with an ellipsis behind it."""
-    low, high = 0, len(line)
+    units = split_clusters(line) if is_scripted(line) else line
+    low, high = 0, len(units)
     while low < high:
         middle = (low + high + 1) // 2
-        if metrics.width_um(line[:middle].rstrip() + ELLIPSIS, face, cap_um) <= width_um:
+        if metrics.width_um("".join(units[:middle]).rstrip() + ELLIPSIS, face, cap_um) <= width_um:
             low = middle
         else:
             high = middle - 1
-    return line[:low].rstrip() + ELLIPSIS
+    return "".join(units[:low]).rstrip() + ELLIPSIS
 
 
 def _widest(lines: tuple[str, ...], face: str, cap_um: int, metrics: Metrics) -> int:
@@ -107,13 +127,12 @@ def _widest(lines: tuple[str, ...], face: str, cap_um: int, metrics: Metrics) ->
 
 def rise_um(text: str, face: str, cap_um: int) -> int:
     """How far the ink can reach above the baseline."""
-    return -(-ink_of(text)[0] * em_um(face, cap_um) // 1000)
+    return -(-ink_in(text, face)[0] * em_um(face, cap_um) // 1000)
 
 
 def drop_um(text: str, face: str, cap_um: int) -> int:
-    """How far the ink can reach below the baseline. The J of the figures stands on it, unlike the one of the names."""
-    text = text.replace("J", "I") if FACES[face].figures else text
-    return -(-ink_of(text)[1] * em_um(face, cap_um) // 1000)
+    """How far the ink can reach below the baseline."""
+    return -(-ink_in(text, face)[1] * em_um(face, cap_um) // 1000)
 
 
 def set_line(

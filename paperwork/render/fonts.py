@@ -11,6 +11,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 from weakref import WeakKeyDictionary
 
+from paperwork.glyphs import is_scripted
 from paperwork.styles import Style
 
 if TYPE_CHECKING:
@@ -61,9 +62,16 @@ class Metrics:
         """The width of the text in thousandths of the em. Signs without a glyph count as the face's own blank."""
         units = self._units.get((text, face))
         if units is None:
-            widths = self._of(face)
-            units = self._units[text, face] = sum([widths[sign] for sign in map(ord, text)])
+            units = self._units[text, face] = self._measure(text, face)
         return units
+
+    def _measure(self, text: str, face: str) -> int:
+        if is_scripted(text):
+            from paperwork.render.runs import shape_text
+
+            return shape_text(text, face).width
+        widths = self._of(face)
+        return sum([widths[sign] for sign in map(ord, text)])
 
     def _of(self, face: str) -> dict[int, int]:
         widths = self._widths.get(face)
@@ -111,6 +119,16 @@ def ink_of(text: str) -> tuple[int, int]:
     """
     bounds = [_ink_of_sign(sign) for sign in set(text)]
     return max((up for up, _ in bounds), default=715), max((down for _, down in bounds), default=30)
+
+
+def ink_in(text: str, face: str) -> tuple[int, int]:
+    """The same for a text in a face: the J of the figures stands on the baseline, and other scripts have outlines to ask."""
+    if is_scripted(text):
+        from paperwork.render.runs import shape_text
+
+        shaped = shape_text(text, face)
+        return shaped.up, shaped.down
+    return ink_of(text.replace("J", "I") if FACES[face].figures else text)
 
 
 def _ink_of_sign(sign: str) -> tuple[int, int]:

@@ -1,10 +1,11 @@
 """Ink: the boxes of a layout as PDF bytes. Nothing is measured or decided here."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from hashlib import md5
 from io import BytesIO
 from typing import TYPE_CHECKING
 
+from paperwork.glyphs import is_scripted
 from paperwork.render.boxes import Layout, Page, Text
 from paperwork.render.fonts import FACES, take_fresh_fonts
 from paperwork.render.operators import POINTS_PER_UM, SCALE, draw_shape
@@ -13,6 +14,7 @@ if TYPE_CHECKING:
     from reportlab.pdfgen.canvas import Canvas
 
     from paperwork.render.book import Bookmark
+    from paperwork.render.embed import Embedded
     from paperwork.render.pdfa import Attachment
 
 NO_DATE = "2000-01-01T00:00:00"
@@ -41,14 +43,25 @@ def paint_pdf(
         from paperwork.render.pdfa import archive_canvas
 
         archive_canvas(canvas, attachments, made, keywords=keywords)
+    fonts = _embed_scripts(canvas, layout)
     for number, page in enumerate(layout.pages):
         canvas.setPageSize((page.width * POINTS_PER_UM, page.height * POINTS_PER_UM))
         canvas.addPageLabel(number, style="ARABIC", start=number + 1)
         _mark(canvas, [mark for mark in outline if mark.page == number])
-        _paint_page(canvas, page)
+        _paint_page(canvas, page, fonts)
         canvas.showPage()
     canvas.save()
     return buffer.getvalue()
+
+
+def _embed_scripts(canvas: "Canvas", layout: Layout) -> "Mapping[str, Embedded]":
+    """The faces of other scripts that the layout needs, put into the document; none for almost every show."""
+    scripted = [box for page in layout.pages for box in page.boxes if isinstance(box, Text) and is_scripted(box.text)]
+    if not scripted:
+        return {}
+    from paperwork.render.embed import embed_scripts
+
+    return embed_scripts(canvas._doc, scripted)
 
 
 def _describe(canvas: "Canvas", layout: Layout, made: str, producer: str) -> None:
@@ -75,11 +88,20 @@ def _mark(canvas: "Canvas", marks: "Sequence[Bookmark]") -> None:
         canvas.showOutline()
 
 
-def _paint_page(canvas: "Canvas", page: Page) -> None:
-    """Shapes first, then all texts in one text object: no shape covers a text, and a page of text stays small."""
+def _paint_page(canvas: "Canvas", page: Page, fonts: "Mapping[str, Embedded]") -> None:
+    """Shapes first, then all texts in one text object: no shape covers a text, and a page of text stays small.
+
+    Texts of other scripts come last, each by itself.
+    """
     shapes = [draw_shape(box, page.height) for box in page.boxes if not isinstance(box, Text)]
-    texts = _set_texts(canvas, [box for box in page.boxes if isinstance(box, Text) and box.text], page.height)
-    canvas.addLiteral("\n".join(("q", SCALE, *shapes, "BT", *texts, "ET", "Q")))
+    texts = [box for box in page.boxes if isinstance(box, Text) and box.text]
+    scripted: list[str] = []
+    if fonts:
+        from paperwork.render.embed import draw_scripted
+
+        scripted = [draw_scripted(canvas._doc, box, page.height, fonts) for box in texts if is_scripted(box.text)]
+        texts = [box for box in texts if not is_scripted(box.text)]
+    canvas.addLiteral("\n".join(("q", SCALE, *shapes, "BT", *_set_texts(canvas, texts, page.height), "ET", *scripted, "Q")))
 
 
 def _set_texts(canvas: "Canvas", boxes: list[Text], height: int) -> Iterator[str]:

@@ -4,9 +4,11 @@ Nothing of the show's text is markup here: a text is drawn from the outlines of 
 file are its escaped title. There is no script, no link and no font, so that a browser may show it as a picture.
 """
 
+from collections.abc import Iterable, Iterator
 from functools import lru_cache
 from html import escape
 
+from paperwork.glyphs import is_scripted
 from paperwork.render.boxes import Code, Fill, Frame, Hatch, Page, Rule, Text
 from paperwork.render.fonts import FACES, open_face
 from paperwork.render.outlines import outline_of
@@ -22,8 +24,10 @@ def paint_svg(page: Page, title: str) -> bytes:
     """The page as one SVG file in UTF-8, a micrometre the unit, with the title for screen readers."""
     shapes = [part for box in page.boxes if not isinstance(box, Text) for part in _paint_shape(box)]
     texts = [box for box in page.boxes if isinstance(box, Text) and box.text]
-    letters = dict.fromkeys((box.face, sign) for box in texts for sign in box.text)
-    defined = (f'<path id="{_name(*letter)}" d="{path}"/>' for letter in letters if (path := outline_of(*letter)))
+    letters = dict.fromkeys((box.face, sign) for box in texts if not is_scripted(box.text) for sign in box.text)
+    defined = dict(_define_scripted([box for box in texts if is_scripted(box.text)]))
+    defined.update((_name(*letter), outline_of(*letter)) for letter in letters)
+    drawn = (f'<path id="{name}" d="{path}"/>' for name, path in defined.items() if path)
     width, height = page.width, page.height
     head = (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{width / 1000:g}mm" height="{height / 1000:g}mm" '
@@ -31,7 +35,7 @@ def paint_svg(page: Page, title: str) -> bytes:
         f"<title>{escape(_clean(title))}</title>"
     )
     paper = f'<path fill="#fff" d="M0 0h{width}v{height}h-{width}z"/>'
-    parts = (head, f"<defs>{''.join(defined)}</defs>", paper, *shapes, *map(_paint_text, texts), "</svg>\n")
+    parts = (head, f"<defs>{''.join(drawn)}</defs>", paper, *shapes, *map(_paint_text, texts), "</svg>\n")
     return "\n".join(parts).encode("utf-8", "xmlcharrefreplace")
 
 
@@ -39,7 +43,7 @@ def _paint_text(box: Text) -> str:
     scale = box.cap_um / FACES[box.face].cap
     white = ' fill="#fff"' if box.white else ""
     turned = "rotate(-90) " if box.turned else ""
-    letters = _spell(box.face, box.text)
+    letters = (_spell_scripted if is_scripted(box.text) else _spell)(box.face, box.text)
     return f'<g{white} transform="translate({box.x} {box.y}) {turned}scale({scale:.4f} -{scale:.4f})">{letters}</g>'
 
 
@@ -53,6 +57,38 @@ def _spell(face: str, text: str) -> str:
             uses.append(f'<use href="#{_name(face, sign)}" x="{x}"/>' if x else f'<use href="#{_name(face, sign)}"/>')
         x += round(opened.charWidths.get(ord(sign), opened.defaultWidth))
     return "".join(uses)
+
+
+def _define_scripted(texts: Iterable[Text]) -> Iterator[tuple[str, str]]:
+    """Name and path of every letter of texts in other scripts."""
+    for box in texts:
+        from paperwork.render.runs import shape_text
+        from paperwork.render.scripts import shape_of
+
+        for piece in shape_text(box.text, box.face).pieces:
+            yield from ((_glyph_name(piece.face, glyph.id), shape_of(piece.face, glyph.id).path) for glyph in piece.glyphs)
+            if not piece.glyphs:
+                yield from ((_name(piece.face, sign), outline_of(piece.face, sign)) for sign in piece.text)
+
+
+@lru_cache(maxsize=1024)
+def _spell_scripted(face: str, text: str) -> str:
+    """The pieces of a text in several scripts on their places, each script's in a group of its own scale."""
+    from paperwork.render.runs import shape_text
+    from paperwork.render.scripts import shape_of
+
+    parts = []
+    for piece in shape_text(text, face).pieces:
+        drawn = (glyph for glyph in piece.glyphs if shape_of(piece.face, glyph.id).path)
+        uses = "".join(f'<use href="#{_glyph_name(piece.face, one.id)}" x="{one.x}" y="{one.y}"/>' for one in drawn)
+        scale = f" scale({piece.size / 1000:g})" if piece.size != 1_000 else ""
+        parts.append(f'<g transform="translate({piece.x}){scale}">{uses or _spell(piece.face, piece.text)}</g>')
+    return "".join(parts)
+
+
+def _glyph_name(face: str, glyph: int) -> str:
+    """The name of a letter of a script's face."""
+    return f"{face.replace(' ', '-')}-{glyph}"
 
 
 def _name(face: str, sign: str) -> str:
