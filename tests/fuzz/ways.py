@@ -191,7 +191,11 @@ def ask_page(seeds: Seeds, dice: Random) -> Try:
     """A few requests to the page, the first of which mostly drops a file."""
     from tests.fuzz.requests import make_requests
 
-    name, data = dice.choice((("show.yaml", _show(seeds, dice, whole=0.02)), ("list.csv", _list(seeds, dice)), ("show.xlsx", spoil_workbook(dice.choice(seeds.workbooks[1:]), dice))))
+    name, data = dice.choice((
+        ("show.yaml", _show(seeds, dice, whole=0.02)), ("show.yaml", _show(seeds, dice, whole=0.0)), ("list.csv", _list(seeds, dice)),
+        ("show.xlsx", spoil_workbook(dice.choice(seeds.workbooks[1:]), dice)), ("a.zip", spoil_archive(dice.choice(seeds.archives), dice)),
+        ("a.pdf", spoil_book(dice.choice(seeds.books), dice)),
+    ))
     return Try({"here.yaml": b"channels: {01: {mhz: 486.2}}\n"}, requests=make_requests(name, data, dice, seeds))
 
 
