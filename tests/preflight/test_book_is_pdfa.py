@@ -35,19 +35,25 @@ def judge(pdf: bytes, folder: Path) -> str:
     return done.stdout + done.stderr
 
 
-def book_of() -> bytes:
-    reading = read_show(EXAMPLES / "show.yaml", "show.yaml")
+SHOWS = (EXAMPLES / "show.yaml", Path(__file__).parents[1] / "data" / "many_scripts.yaml")
+"""The example, and a show that needs the faces of every other script."""
+
+
+def book_of(show: Path) -> bytes:
+    reading = read_show(show, "show.yaml")
     papers = make_papers(reading.show, reading.findings, only=frozenset({"show-book"}), attached=(SHOW,))
     return papers.files["production/show-book.pdf"]
 
 
-def test_the_book_without_its_attachments_is_valid(tmp_path, monkeypatch):
+@pytest.mark.parametrize("show", SHOWS, ids=lambda path: path.stem)
+def test_the_book_without_its_attachments_is_valid(show, tmp_path, monkeypatch):
     whole = pdfa.archive_canvas
     monkeypatch.setattr(pdfa, "archive_canvas", lambda canvas, files, made, keywords="": whole(canvas, (), made, keywords=keywords, part=1))
-    assert "is a valid PDF/A-1b file" in judge(book_of(), tmp_path)
+    assert "is a valid PDF/A-1b file" in judge(book_of(show), tmp_path)
 
 
-def test_with_them_only_what_part_one_forbids_is_complained_of(tmp_path):
-    told = judge(book_of(), tmp_path)
+@pytest.mark.parametrize("show", SHOWS, ids=lambda path: path.stem)
+def test_with_them_only_what_part_one_forbids_is_complained_of(show, tmp_path):
+    told = judge(book_of(show), tmp_path)
     codes = {line.split()[0] for line in told.splitlines() if " : " in line and line.strip()[:1].isdigit()}
     assert codes == {"1.4.7", "1.2.9", "7.11.2"}, told

@@ -1,5 +1,8 @@
 """Names in other scripts: ordered, shaped, held in their boxes, told to a reader, and equal wherever they are printed."""
 
+import os
+import subprocess
+import sys
 from pathlib import Path
 
 import numpy as np
@@ -26,6 +29,7 @@ from paperwork.sheetfacts import payload
 from paperwork.sheets import SHEETS
 from paperwork.styles import HAND, RACK_ROLE, RACK_SMALL
 from tests.render.proofs import check_layout
+from tests.shows_text import EXAMPLES
 
 SHOW = Path(__file__).parents[1] / "data" / "many_scripts.yaml"
 METRICS = load_metrics()
@@ -192,3 +196,29 @@ def test_an_archived_page_embeds_every_face_with_its_letters():
     )
     assert pdf.count(b"/FontFile2") >= 1 and pdf.count(b"/FontFile3") == 1
     assert pdf.count(b"/CIDSet") == 2 and pdf.count(b"/ToUnicode") >= 2
+
+
+def test_an_extra_changes_no_byte_of_a_show_that_needs_none(monkeypatch):
+    reading = read_show(EXAMPLES / "show.yaml", "show.yaml")
+    only = frozenset({"channel-chart", "pack-labels", "mic-plot"})
+    first = make_papers(reading.show, reading.findings, only=only)
+    monkeypatch.setattr("paperwork.glyphs.has_extra", lambda extra: False)
+    for library in ("uharfbuzz", "bidi"):
+        monkeypatch.setitem(sys.modules, library, None)
+    assert make_papers(reading.show, reading.findings, only=only).files == first.files
+
+
+def test_a_workbook_of_such_a_show_is_the_same_show(tmp_path):
+    book = tmp_path / "many_scripts.xlsx"
+    command = [sys.executable, "-m", "paperwork", "convert", str(SHOW), str(book)]
+    subprocess.run(command, check=True, capture_output=True)
+    assert read_show(book, "many_scripts.xlsx").show == read_show(SHOW, "many_scripts.yaml").show
+
+
+def test_two_processes_with_other_hash_seeds_print_the_same_bytes(tmp_path):
+    printed = []
+    for seed in ("0", "4711"):
+        command = [sys.executable, "-m", "paperwork", "build", str(SHOW), "-o", str(tmp_path / seed), "--only", "channel-chart,pack-labels"]
+        subprocess.run(command, check=True, capture_output=True, env={**os.environ, "PYTHONHASHSEED": seed})
+        printed.append([path.read_bytes() for path in sorted((tmp_path / seed).rglob("*.pdf"))])
+    assert len(printed[0]) == 2 and printed[0] == printed[1]
