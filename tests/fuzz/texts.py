@@ -18,6 +18,7 @@ WORDS = (
     "a" * 300, "a " * 2000, "b" * 4000, "c" * 4001, "../../etc/passwd", "file:///etc/passwd", "/etc/passwd", "CON", "NUL.txt", "show.yaml", "http://192.0.2.1/x",
     "<img src='file:///etc/passwd'/>", "</script><script>", "!!python/object/apply:os.system [id]", "=HYPERLINK(1)", "+1", "@x", "#REF!", "G2 Ch 04", "38-4", "Ensemble",
     "Ann (u/s Bea)", "1.1", "1.10", "1-2", "2027-03-02T00:00", "100%", "0x1F", "0o17", "1_000", "1:2:3", "A: 1", "A: 1, B: 2", "{A: 1}", "[1, 2]", "\u0661\u0662", "²", "１．５", "½", "Ⅷ",
+    "\u05d3\u05e0\u05d4 \u05dc\u05d5\u05d9", "\u0645\u0631\u064a\u0645 1 (A)", "\u0928\u0947\u0939\u093e", "\u0e2a\u0e21\u0e0a\u0e32\u0e22", "\u5c71\u7530 A\u200f\u05d0", "\ud55c\uae38",
 )
 
 CODECS = ("utf-8", "utf-8-sig", "utf-16", "utf-16-be", "latin-1", "cp1252", "utf-32")
