@@ -12,15 +12,15 @@ from tests.strategies import clock, read_plain
 
 GIVEN = (
     "Mara", "Ana", "Łukasz", "Nguyễn Thị", "Maximiliane", "Ștefan", "Ελένη", "Олена", "José", "Aoife", "Þorbjörg", "Bo",
-    "Ấm", "Jean-Baptiste", "Ğülşen",
+    "Ấm", "Jean-Baptiste", "Ğülşen", "יעל", "محمد", "नेहा", "น้ำผึ้ง", "陈小明", "𠮷田 はなこ", "김민수",
 )
 FAMILY = (
     "Lind", "Cole", "Żółcik", "Ánh", "Sommerfeldt-Oppenheimer", "Ionescu", "Παπαδοπούλου", "Гнатюк", "Ñíguez", "Ní Bhriain",
-    "O", "Ệnh", "van der Wijngaarden", "Çelik", "Quist",
+    "O", "Ệnh", "van der Wijngaarden", "Çelik", "Quist", "בן-דוד", "عبد الله", "श्रीवास्तव", "ใจดีเสมอ", "(A2) צבי",
 )
 PARTS = (
     "VERA", "TOM", "THE HARBOURMASTER'S DAUGHTER", "ÁNH", "Quartermaster", "ΓΙΑΓΙΑ", "ЮНГА", "COOK", "GHOST OF THE OLD PIER",
-    "JUDGE", "1ST GULL", "Ọjọ", "PILOT",
+    "JUDGE", "1ST GULL", "Ọjọ", "PILOT", "העדה הגדולה", "الربّان العجوز", "नाविक", "นางเงือกแห่งท่าเรือเก่า", "灯台守の娘", "선장",
 )
 PLACES = ("The quay", "A", "Ẩn dưới cầu", "The long and winding market street", "Завтра", "Storm", "Song: Tide", "")
 SIDES = ("SL", "SR", "up centre", "")

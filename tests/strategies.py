@@ -80,7 +80,7 @@ def _racks(draw: st.DrawFn, channels: int) -> dict[str, Any]:
 
 def read_plain(plain: dict[str, Any]) -> Show:
     """The show of plain data, which must be sound as far as the build can tell. Every JSON text is YAML."""
-    built = build_show(raw_of(json.dumps(plain)))
+    built = build_show(raw_of(json.dumps(plain, ensure_ascii=False)))
     assert not built.findings, built.findings
     return built.show
 

@@ -15,6 +15,9 @@ from paperwork.sheets import SHEETS, Paper
 from tests.big_shows import big_show
 from tests.render.proofs import all_texts, check_layout, texts
 
+MARKS = "\u200e\u200f"
+"""Marks of direction, which a line of a broken text may begin with; they show nothing."""
+
 SEEDS = range(200)
 """Shows that are measured in the sweep; a few of them on every run."""
 
@@ -28,8 +31,9 @@ def check_whole(sheet: Sheet, layout: Layout) -> None:
     if isinstance(sheet.blocks[0], Labels):
         return
     told = " ".join(finding.text for finding in layout.findings)
-    broken = "".join(text.text.replace(" ", "") for text in all_texts(layout))
-    found = words_in([text.text for text in all_texts(layout)])
+    shown = [text.text.strip(MARKS) for text in all_texts(layout)]
+    broken = "".join(text.replace(" ", "") for text in shown)
+    found = words_in(shown)
     for text in texts_of(replace(sheet, returns="", replaces="")):
         for word in text.split():
             blank = not word.strip("0.:_")

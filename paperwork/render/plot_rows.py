@@ -236,7 +236,7 @@ def _under(segments: list[Segment], look: Look, metrics: Metrics) -> Iterator[_N
     for index, segment in enumerate(segments):
         start = max(left, starts[index])
         right = max(start, starts[index + 1] - NOTE_SPACE_UM) if index + 1 < len(segments) else look.part.right
-        yield _Note(segment.bar.note, Room(start, BAR_UM - 300, right - start, NOTE_UM + 300), under=True)
+        yield _Note(segment.bar.note, Room(start, BAR_UM - 300, right - start, NOTE_UM + 600), under=True)
         left = min(right, start + widths[index]) + NOTE_SPACE_UM
 
 
@@ -248,6 +248,7 @@ def _set_lane(lane: _Lane, y: int, look: Look, metrics: Metrics) -> Iterator[Box
     for text, room, align, under in lane.notes:
         fitted = fit(text, PLOT_NOTE, room.width, metrics)
         base = BAR_UM + NOTE_GAP_UM + fitted.cap_um if under else (BAR_UM + fitted.cap_um) // 2
+        base = max(base, room.y + rise_um(fitted.lines[0], fitted.face, fitted.cap_um))  # stacked marks, as in Thai
         yield set_line(fitted.lines[0], fitted, room._replace(y=y + room.y), y + base, metrics, align)
 
 
