@@ -20,7 +20,7 @@ from paperwork.output import OutputError, publish
 from paperwork.pipeline import Papers
 from paperwork.serve.guard import read_body, read_form
 from paperwork.serve.pages import read_labels, render_show, render_start
-from paperwork.serve.shows import MOST_FILES, Opened, Shelf
+from paperwork.serve.shows import Opened, Shelf
 
 T = TypeVar("T")
 
@@ -247,11 +247,11 @@ async def _read_files(request: Request) -> dict[str, bytes]:
     from urllib.parse import unquote
 
     told = [part.rpartition(" ") for part in request.headers.get("x-files", "").split(",")]
-    if not told or len(told) > MOST_FILES or not all(size.isascii() and size.isdigit() and name for name, _, size in told):
-        raise HTTPException(400, f"drop one to {MOST_FILES} files")
-    if any(int(size) > limits.SWEEP_BYTES for _, _, size in told):
+    if not told or len(told) > limits.DROPPED_FILES or not all(size.isascii() and size.isdigit() and name for name, _, size in told):
+        raise HTTPException(400, f"drop one to {limits.DROPPED_FILES} files")
+    if any(len(size) > 9 or int(size) > limits.SWEEP_BYTES for _, _, size in told):
         raise HTTPException(413, f"a file is larger than {limits.SWEEP_BYTES:,} bytes")
-    data = await read_body(request, 2 * limits.SWEEP_BYTES)
+    data = await read_body(request, limits.REQUEST_BYTES)
     files, at = {}, 0
     for name, _, size in told:
         plain = unquote(name).replace("\\", "/").rpartition("/")[2]

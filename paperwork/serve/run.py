@@ -8,6 +8,7 @@ from pathlib import Path
 import anyio
 import uvicorn
 
+from paperwork import limits
 from paperwork.serve.app import Tabs, make_app
 from paperwork.serve.guard import Guard
 from paperwork.serve.shows import Shelf
@@ -37,7 +38,7 @@ async def _serve(folder: Path, tell: Callable[[str], None], port: int) -> None:
     app = Guard(tabs.count(make_app(shelf, token, tabs)), taken, token)
     config = uvicorn.Config(
         app, log_config=None, log_level="critical", access_log=False, server_header=False, lifespan="off", ws="none",
-        timeout_graceful_shutdown=2, h11_max_incomplete_event_size=32_768,
+        timeout_graceful_shutdown=2, h11_max_incomplete_event_size=limits.HEAD_BYTES,
     )
     server = uvicorn.Server(config)
     async with anyio.create_task_group() as tasks:

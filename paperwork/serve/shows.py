@@ -1,5 +1,6 @@
 """What is open on the page: each show by its own id, so that two tabs do not mix, and what can be done with it."""
 
+import os
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -25,9 +26,7 @@ if TYPE_CHECKING:
     from paperwork.render.press import Press
     from paperwork.revisions import Comparison
 
-MOST_SHOWS = 8
-MOST_FILES = 16
-"""Shows that are open at once, the oldest closed first; files dropped with one. Choices of this project, no source."""
+MOST_SHOWS = limits.OPEN_SHOWS
 
 SUFFIXES = (".yaml", ".yml", ".xlsx", ".xlsm", ".csv", ".tsv")
 """What a show, or somebody's list of one, ends in."""
@@ -127,7 +126,7 @@ class Opened:
         name, data = name_answers(self.name), write_answers(answers, self.name).encode("utf-8")
         if self.folder and name not in self.dropped:
             path = self.folder / name
-            (write_over if path.exists() else write_new)(path, data)
+            (write_over if os.path.exists(path) else write_new)(path, data)
         else:
             self.dropped[name] = data
         self.answers = answers
@@ -167,7 +166,7 @@ class Opened:
     def _load(self, name: str) -> bytes | None:
         if name in self.dropped:
             return self.dropped[name]
-        if self.folder is None or not lies_below(name) or not (self.folder / name).is_file():
+        if self.folder is None or not lies_below(name) or not os.path.isfile(self.folder / name):
             return None
         return load_file(self.folder / name, name, most=limits.SWEEP_BYTES)
 
@@ -251,7 +250,7 @@ class Shelf:
         opened = Opened(self._name_next(), name, files, folder)
         opened.read()
         self._shows[opened.id] = opened
-        while len(self._shows) > MOST_SHOWS:
+        while len(self._shows) > limits.OPEN_SHOWS:
             del self._shows[next(iter(self._shows))]
         return opened
 
