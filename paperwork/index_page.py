@@ -11,7 +11,7 @@ from typing import Any
 from paperwork.facts import fingerprint_show
 from paperwork.finding import Finding, Subject
 from paperwork.model import Channel, Other, Show
-from paperwork.names import fold
+from paperwork.names import fold, shorten_ids
 from paperwork.templating import render_policy, render_template
 from paperwork.units import format_mhz
 from paperwork.words import format_date
@@ -161,10 +161,13 @@ def _lists(show: Show, printed: Sequence[Printed]) -> Iterator[dict[str, Any]]:
     yield {"title": "People", "cards": [_person_card(show, name) for name in list_people(show)]}
 
 
-def _card(key: str, title: str, under: str, facts: Iterable[tuple[str, str]], mhz: int | None = None, **more: Any) -> dict[str, Any]:
+def _card(
+    key: str, title: Sequence[str], under: Sequence[str], facts: Iterable[tuple[str, str]], mhz: int | None = None, **more: Any
+) -> dict[str, Any]:
+    """A card as values. The parts of `title` and `under` are names, each of which may be written from the right."""
     told = [(word, value) for word, value in facts if value]
     shown = format_mhz(mhz) if mhz is not None else ""
-    return {"key": key, "title": title, "under": under, "facts": told, "mhz": shown, "spare": False, "numbers": "", "codes": "", **more}
+    return {"key": key, "title": title, "under": under, "facts": told, "mhz": shown, "spare": False, "numbers": "", "codes": "", "also": "", **more}
 
 
 def _coded(numbers: Iterable[str], tags: Mapping[str, Mapping[str, None]]) -> dict[str, str]:
@@ -176,18 +179,19 @@ def _coded(numbers: Iterable[str], tags: Mapping[str, Mapping[str, None]]) -> di
 
 
 def _channel_card(show: Show, channel: Channel, tags: Mapping[str, Mapping[str, None]]) -> dict[str, Any]:
-    title = " / ".join(channel.roles) or ("SPARE" if channel.spare else channel.by)
-    people = [name for name in show.performers_of(channel) if name != title]
+    title = channel.roles or (("SPARE",) if channel.spare else (channel.by,))
+    people = [name for name in show.performers_of(channel) if (name,) != tuple(title)]
     facts = (
         ("pack", channel.pack), ("slot", " ".join(map(str, channel.slots))), ("capsule", channel.capsule),
-        ("second pack of", channel.doubles), ("for", ", ".join(channel.backs)),
+        ("second pack of", channel.doubles), ("for", shorten_ids(channel.backs)),
     )
-    return _card(channel.id, title, ", ".join(people), facts, channel.hz, spare=channel.spare, **_coded((channel.id,), tags))
+    return _card(channel.id, title, people, facts, channel.hz, spare=channel.spare, also=" ".join(channel.backs), **_coded((channel.id,), tags))
 
 
 def _other_card(other: Other, tags: Mapping[str, Mapping[str, None]]) -> dict[str, Any]:
-    facts = (("", other.kind), ("packs", ", ".join(other.packs)))
-    return _card(other.id, ", ".join(other.listeners) or other.kind, "", facts, other.hz, **_coded((*other.packs, other.id), tags))
+    facts = (("packs", ", ".join(other.packs)),)
+    under = (other.kind,) if other.listeners else ()
+    return _card(other.id, other.listeners or (other.kind,), under, facts, other.hz, **_coded((*other.packs, other.id), tags))
 
 
 def list_people(show: Show) -> tuple[str, ...]:
@@ -211,4 +215,4 @@ def _person_card(show: Show, name: str) -> dict[str, Any]:
         ("hears", ", ".join(ears)),
         *((("room", person.room), ("pouch", person.pouch), ("belt", person.belt)) if person else ()),
     )
-    return _card(", ".join(channels) or "–", name, " / ".join(roles), facts)
+    return _card(", ".join(channels) or "–", (name,), roles, facts)

@@ -8,15 +8,21 @@
   const bare = (word) => word.replace(/^0+(?=\d)/, "");
   const told = new Map();
   for (const card of cards) {
-    const text = fold(card.textContent);
-    told.set(card, { text, words: new Set(text.split(/[^\p{L}\p{N}.]+/u).map(bare)) });
+    const text = fold(card.textContent), also = fold(card.dataset.also || "");
+    told.set(card, { text, words: new Set(`${text} ${also}`.split(/[^\p{L}\p{N}.]+/u).map(bare)) });
   }
   const matches = (card, words) => words.every((word) =>
     /^\d{1,3}$/.test(word) ? told.get(card).words.has(bare(word)) : told.get(card).text.includes(word));
 
   const show = (kept) => {
     for (const card of cards) card.hidden = !kept.has(card);
-    for (const part of parts) part.hidden = ![...part.querySelectorAll("[data-card]")].some((card) => kept.has(card));
+    for (const part of parts) {
+      const own = [...part.querySelectorAll("[data-card]")], left = own.filter((card) => kept.has(card)).length;
+      part.hidden = !left;
+      const count = part.querySelector(".bar span");
+      count.dataset.all ??= count.textContent;
+      count.textContent = left === own.length ? count.dataset.all : `${left} of ${own.length}`;
+    }
     document.querySelectorAll("[data-rest]").forEach((part) => { part.hidden = kept.size !== cards.length || box.value.trim() !== ""; });
   };
 

@@ -1,56 +1,116 @@
 (() => {
   "use strict";
   const base = document.documentElement.dataset.base, here = document.documentElement.dataset.here;
-  const said = document.getElementById("said");
-  new EventSource(`${base}alive`);
+  const GONE = "The page's own program is not running any more. Start it again with: paperwork serve";
+  const by = (id) => document.getElementById(id);
+  const alive = new EventSource(`${base}alive`);
 
-  const say = (text) => { said.hidden = false; said.textContent = text; };
+  const say = (text) => { by("said").hidden = false; by("said").textContent = text; by("said").scrollIntoView({ block: "nearest" }); };
+  const ask = async () => {
+    const answer = here ? await fetch(`${here}progress`).catch(() => null) : null;
+    return answer && answer.ok ? answer.json() : {};
+  };
+  let asking = 0, most = 0;
+  const tell = async (text) => {
+    const { path, left } = await ask();
+    if (!path || !asking) return;
+    most = Math.max(most, left + 1);
+    by("bar").max = most;
+    by("bar").value = most - left;
+    by("which").textContent = `${path}, ${most - left} of ${most}`;
+  };
   const work = (text) => {
-    document.getElementById("work").hidden = false;
-    const line = document.getElementById("doing"), bar = document.getElementById("bar");
-    line.textContent = text;
-    if (!here) return;
-    let most = 0;
-    setInterval(async () => {
-      const answer = await fetch(`${here}progress`).catch(() => null);
-      if (!answer || !answer.ok) return;
-      const { path, left } = await answer.json();
-      if (!path) return;
-      most = Math.max(most, left + 1);
-      bar.max = most;
-      bar.value = most - left;
-      line.textContent = `${text} ${path}`;
-    }, 300);
+    by("work").hidden = false;
+    by("doing").textContent = text;
+    asking = text === "Printing" ? setInterval(tell, 250) : 0;
+    setTimeout(() => { for (const button of document.querySelectorAll("button")) button.disabled = true; });
+  };
+  const rest = () => {
+    clearInterval(asking);
+    by("work").hidden = true;
+    for (const button of document.querySelectorAll("button")) button.disabled = false;
   };
 
-  const send = async (form, files) => {
-    if (!files.length) { say("Choose a file first."); return; }
+  const send = async (address, files) => {
+    if (!files.length) { say("That is no file. Choose one, or drop one here."); return; }
     const list = [...files].map((file) => `${encodeURIComponent(file.name)} ${file.size}`).join(",");
     work("Reading");
     try {
-      const answer = await fetch(form.dataset.drop, { method: "POST", headers: { "X-Files": list }, body: new Blob([...files]) });
+      const answer = await fetch(address, { method: "POST", headers: { "X-Files": list }, body: new Blob([...files]) });
       const told = (answer.headers.get("content-type") || "").includes("json") ? await answer.json() : { wrong: await answer.text() };
       if (told.go) { location.assign(told.go); if (told.go.includes("#")) location.reload(); return; }
       say(told.wrong);
     } catch {
-      say("The page's own program is not running any more. Start it again with: paperwork serve");
+      say(GONE);
     }
-    document.getElementById("work").hidden = true;
+    rest();
   };
-
   for (const form of document.querySelectorAll("form[data-drop]")) {
-    const input = form.querySelector("input[type=file]");
-    form.addEventListener("submit", (event) => { event.preventDefault(); send(form, input.files); });
-    form.addEventListener("dragover", (event) => { event.preventDefault(); form.classList.add("over"); });
-    form.addEventListener("dragleave", () => form.classList.remove("over"));
-    form.addEventListener("drop", (event) => {
-      event.preventDefault();
-      form.classList.remove("over");
-      send(form, event.dataTransfer.files);
+    form.addEventListener("submit", (event) => event.preventDefault());
+    form.querySelector("input").addEventListener("change", (event) => send(form.dataset.drop, event.target.files));
+  }
+  const place = (event) => event.target instanceof Element && event.target.closest("form[data-drop]") || document.querySelector("form[data-drop$='/drop']");
+  const lift = (event, on) => {
+    event.preventDefault();
+    for (const form of document.querySelectorAll("form.over")) form.classList.remove("over");
+    if (on) place(event)?.classList.add("over");
+  };
+  addEventListener("dragover", (event) => lift(event, true));
+  addEventListener("dragleave", (event) => lift(event, false));
+  addEventListener("drop", (event) => {
+    lift(event, false);
+    send(place(event)?.dataset.drop ?? `${base}drop`, event.dataTransfer.files);
+  });
+
+  const save = async (link) => {
+    work(link.dataset.save);
+    try {
+      const answer = await fetch(link.href);
+      if (!answer.ok) throw new Error(await answer.text());
+      const saved = document.createElement("a");
+      saved.href = URL.createObjectURL(await answer.blob());
+      saved.download = decodeURIComponent(answer.headers.get("content-disposition").split("''")[1]);
+      saved.click();
+      setTimeout(() => URL.revokeObjectURL(saved.href), 60000);
+    } catch (error) {
+      say(error instanceof TypeError ? GONE : error.message);
+    }
+    rest();
+  };
+  for (const link of document.querySelectorAll("a[data-save]")) {
+    link.addEventListener("click", (event) => { event.preventDefault(); save(link); });
+  }
+
+  let touched = false;
+  addEventListener("input", () => { touched = true; });
+  for (const form of document.querySelectorAll("form[data-long]")) {
+    form.addEventListener("submit", () => { touched = false; work(form.dataset.long); });
+  }
+  for (const button of document.querySelectorAll("[data-all]")) {
+    button.addEventListener("click", () => {
+      for (const radio of button.closest("[data-screen]").querySelectorAll("input[type=radio]")) radio.checked = radio.value === button.dataset.all;
     });
   }
-  for (const form of document.querySelectorAll("form[data-long]")) {
-    form.addEventListener("submit", () => work(form.dataset.long));
-  }
+  const peel = document.querySelector(".peel");
+  let peeling = null;
+  const stroke = (event) => {
+    const box = event.target.closest("label")?.querySelector("input");
+    if (!box || event.pointerType !== "mouse" || !(event.buttons & 1)) return;
+    if (event.type === "pointerdown") peeling = { box, on: !box.checked };
+    else if (peeling) { peeling.box.checked = box.checked = peeling.on; peeling.moved = true; touched = true; }
+  };
+  peel?.addEventListener("pointerdown", stroke);
+  peel?.addEventListener("pointerover", stroke);
+  peel?.addEventListener("dragstart", (event) => event.preventDefault());
+  peel?.addEventListener("click", (event) => { if (peeling?.moved && event.detail) event.preventDefault(); peeling = null; });
+
+  const look = async () => {
+    const { saved } = document.hidden ? {} : await ask();
+    if (saved && !touched) location.reload();
+    else if (saved) say("The file was saved again. Reload the page to read it; what you have ticked here is then gone.");
+  };
+  addEventListener("focus", look);
+  document.addEventListener("visibilitychange", look);
+  alive.addEventListener("error", () => setTimeout(() => { if (alive.readyState !== EventSource.OPEN) say(GONE); }, 3000));
   addEventListener("pageshow", (event) => { if (event.persisted) location.reload(); });
 })();

@@ -5,13 +5,15 @@ from pathlib import Path
 import click
 
 from paperwork.commands import Outcome, name_extra
+from paperwork.commands.printers import list_printers
 
 
 @click.command(epilog="Examples:  paperwork serve  |  paperwork serve shows/lantern --no-open")
 @click.argument("folder", type=click.Path(exists=True, file_okay=False), default=".")
 @click.option("--port", type=click.IntRange(0, 65535), default=0, help="The port to use.  [default: one that is free]")
+@click.option("--printers", type=click.Path(), help="Another file of printers.  [default: printers.toml in your settings folder]")
 @click.option("--no-open", "closed", is_flag=True, help="Print the address and leave it to you to open it.")
-def command(folder: str, port: int, closed: bool) -> Outcome:
+def command(folder: str, port: int, printers: str | None, closed: bool) -> Outcome:
     """Open a page on this machine where shows are dropped, questions answered, and papers looked at and printed.
 
     It is served to this machine alone, and ends when its last page is closed. Nothing leaves the machine. Shows of
@@ -28,7 +30,7 @@ def command(folder: str, port: int, closed: bool) -> Outcome:
             click.launch(address)
 
     try:
-        serve(Path(folder).resolve(), tell, port=port)
+        serve(Path(folder).resolve(), tell, port=port, printers=list_printers(printers))
     except OSError as error:
         return Outcome(aside=f"port {port} cannot be used: {error.strerror or error}\n", code=2)
     return Outcome("the page is closed\n")

@@ -19,8 +19,10 @@ from paperwork.intake.answers import name_answers
 from paperwork.output import OutputError, publish
 from paperwork.pipeline import Papers
 from paperwork.serve.guard import read_body, read_form
-from paperwork.serve.pages import read_labels, render_show, render_start
-from paperwork.serve.shows import Opened, Shelf
+from paperwork.serve.labels import choose_labels
+from paperwork.serve.pages import render_closed, render_show, render_start
+from paperwork.serve.shelf import Shelf
+from paperwork.serve.shows import Opened
 
 T = TypeVar("T")
 
@@ -118,8 +120,10 @@ class _Page:
         return JSONResponse({"go": f"{self.base}shows/{opened.id}/"})
 
     async def show(self, request: Request) -> Response:
+        """The page of a show, read anew if its file was saved again."""
         opened = self._find(request)
-        return HTMLResponse(await self._work(render_show, opened, self.shelf, self.base))
+        said = [f"{opened.name} was saved again. This is what it says now."] if await self._work(opened.refresh) else []
+        return HTMLResponse(await self._work(render_show, opened, self.shelf, self.base, said))
 
     async def _again(self, opened: Opened, said: list[str]) -> Response:
         return HTMLResponse(await self._work(render_show, opened, self.shelf, self.base, said), 400)
@@ -149,13 +153,13 @@ class _Page:
         opened = self._find(request)
         opened.venue = dict(await read_form(request)).get("venue", "")
         await self._work(opened.read)
-        return self._show(opened)
+        return self._show(opened, "#glance")
 
     async def print(self, request: Request) -> Response:
         opened = self._find(request)
         fields = await read_form(request)
         if any(name == "stock" for name, _ in fields):
-            opened.labels = read_labels(fields, opened.labels)
+            choose_labels(opened, fields, self.shelf.printers)
         await self._work(opened.print)
         return self._show(opened, "#labels" if fields else "#papers")
 
@@ -176,7 +180,7 @@ class _Page:
         fields = await read_form(request)
         away, dead = ([value for name, value in fields if name == wanted] for wanted in ("off", "dead"))
         await self._work(opened.plan, away, dead)
-        return self._show(opened, "#tonight")
+        return self._show(opened, "#differs" if opened.tonight else "#tonight")
 
     async def compare(self, request: Request) -> Response:
         """With a file of the folder, by its name in a form; or with a dropped one."""
@@ -199,8 +203,10 @@ class _Page:
         return self._show(opened, "#changes")
 
     async def progress(self, request: Request) -> Response:
-        path, left = self._find(request).progress
-        return JSONResponse({"path": path, "left": left})
+        """Which paper is being printed and how many follow it; whether the file was saved again since it was read."""
+        opened = self._find(request)
+        path, left = opened.progress
+        return JSONResponse({"path": path, "left": left, "saved": await to_thread.run_sync(opened.was_saved)})
 
     async def file(self, request: Request) -> Response:
         opened = self._find(request)
@@ -222,7 +228,7 @@ class _Page:
 
     async def stop(self, request: Request) -> Response:
         self.tabs.stopped.set()
-        return HTMLResponse("<!doctype html><html lang=en><title>Closed</title><p>Closed. You can close this page.</p></html>")
+        return HTMLResponse(render_closed())
 
 
 def make_app(shelf: Shelf, token: str, tabs: Tabs) -> Starlette:

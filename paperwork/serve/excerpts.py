@@ -5,16 +5,21 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from paperwork.files.decode import decode_text
+from paperwork.files.grid import Book, GridCell
 from paperwork.files.refusal import Refused
 from paperwork.files.sniff import sniff
 from paperwork.finding import Finding
-from paperwork.place import format_column
+from paperwork.place import Place, format_column
 
 MOST_COLUMNS = 24
 """Columns of a sheet that one excerpt shows. A choice of this project, no source."""
 
-_VALUE = re.compile(r"[^,}\]#\s](?:[^,}\]#]*[^,}\]#\s])?")
-"""From where a finding points to the end of that value, near enough to mark it."""
+_QUOTED = re.compile(r"\"(?:[^\"\\]|\\.)*\"|'(?:[^']|'')*'")
+_KEY = re.compile(r"[^\s:#,{}\[\]][^:#,{}\[\]]*(?=:(?:\s|$))")
+_INSIDE = re.compile(r"[^,}\]\s](?:[^,}\]]*[^,}\]\s])?")
+_ALONE = re.compile(r"\S(?:.*?\S)??(?=\s+#|\s*$)")
+"""From where a finding points to the end of what it means, near enough to mark it: a quoted text, a key, a value between
+brackets, or a value that has the rest of its line."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +46,12 @@ class Excerpt:
     title: str
     columns: tuple[str, ...]
     lines: tuple[Line, ...]
+
+    @property
+    def idle(self) -> frozenset[int]:
+        """The columns, from 0, that a narrow page can do without: no finding means them, and they are not the first two."""
+        meant = {index for line in self.lines for index, part in enumerate(line.parts) if part.marks}
+        return frozenset(range(2, len(self.columns))) - meant
 
 
 def make_excerpts(data: bytes, name: str, findings: Sequence[Finding]) -> tuple[tuple[Excerpt, ...], tuple[int, ...]]:
@@ -79,8 +90,7 @@ def _excerpt_text(text: str, name: str, lines: Mapping[int, list[int]], findings
 def _mark(line: str, starts: Mapping[int, list[int]]) -> Iterable[Part]:
     at = 0
     for start, about in sorted(starts.items()):
-        match = _VALUE.match(line, start)
-        end = match.end() if match else start + 1
+        end = _end_of(line, start)
         if start < at:
             continue
         if line[at:start]:
@@ -91,14 +101,45 @@ def _mark(line: str, starts: Mapping[int, list[int]]) -> Iterable[Part]:
         yield Part(line[at:])
 
 
-def _excerpt_book(
-    data: bytes, name: str, kind: str, placed: Mapping[str, Mapping[int, list[int]]], findings: Sequence[Finding]
-) -> Iterable[Excerpt]:
+def _end_of(line: str, start: int) -> int:
+    before = line[:start]
+    is_inside = before.count("{") + before.count("[") > before.count("}") + before.count("]")
+    for pattern in (_QUOTED, _KEY, _INSIDE if is_inside else _ALONE):
+        if match := pattern.match(line, start):
+            return match.end()
+    return start + 1
+
+
+def tell_rows(data: bytes, name: str, places: Iterable[Place]) -> dict[Place, tuple[Part, ...]]:
+    """The row of a sheet in which each place stands, blank cells left out, the cell that is meant with the mark 1."""
+    wanted = list(places)
+    try:
+        kind, _ = sniff(data, name)
+        book = _read_book(data, name, kind) if wanted and kind != "yaml" else None
+    except Refused:
+        return {}
+    told = {}
+    for grid in book.grids if book else ():
+        rows: dict[int, list[GridCell]] = {}
+        for _, cell in sorted(grid.cells.items()):
+            rows.setdefault(cell.row, []).append(cell)
+        for place in wanted:
+            row = rows.get(place.line, []) if place.sheet in (grid.title, "") else []
+            told[place] = tuple(Part(cell.text, (1,) if cell.place == place else ()) for cell in row[:MOST_COLUMNS])
+    return told
+
+
+def _read_book(data: bytes, name: str, kind: str) -> Book:
     from paperwork.files.csv_read import read_csv
     from paperwork.files.xlsx_grid import open_parts, read_grids
 
-    book = read_csv(data, name) if kind == "csv" else read_grids(open_parts(data, name), name)
-    for grid in book.grids:
+    return read_csv(data, name) if kind == "csv" else read_grids(open_parts(data, name), name)
+
+
+def _excerpt_book(
+    data: bytes, name: str, kind: str, placed: Mapping[str, Mapping[int, list[int]]], findings: Sequence[Finding]
+) -> Iterable[Excerpt]:
+    for grid in _read_book(data, name, kind).grids:
         lines = placed.get(grid.title) or (placed.get("") if kind == "csv" else None)
         if not lines:
             continue

@@ -8,13 +8,17 @@ from paperwork.index_page import count_findings, describe_show, list_people
 from paperwork.intake.questions import KINDS, Question
 from paperwork.intake.session import list_screens
 from paperwork.model import Show
-from paperwork.pipeline import LabelChoice
-from paperwork.render.stocks import load_stocks
-from paperwork.serve.excerpts import make_excerpts
-from paperwork.serve.shows import Opened, Shelf
+from paperwork.place import Place
+from paperwork.serve.excerpts import Part, make_excerpts, tell_rows
+from paperwork.serve.labels import describe_labels
+from paperwork.serve.shelf import Shelf
+from paperwork.serve.shows import Opened
 from paperwork.templating import render_policy, render_template
 
 POLICY = {"images": "'self' data:", "more": "connect-src 'self'; form-action 'self'"}
+
+ASKED = frozenset({"sheet-question", "frequency-asked", "value-asked", "value-taken"})
+"""Findings that are questions."""
 
 SIGNS = {"new": "new", "gone": "gone", "name": "renamed", "moved": "moved", "changed": "changed"}
 
@@ -31,6 +35,11 @@ def render_start(shelf: Shelf, base: str, said: Sequence[str] = ()) -> str:
     return render_template("start.html.j2", policy=policy, base=base, files=shelf.list_files(), folder=shelf.folder.name, said=said)
 
 
+def render_closed() -> str:
+    """The last page: the server has ended."""
+    return render_template("closed.html.j2", policy=render_policy(style="look.css"))
+
+
 def render_show(opened: Opened, shelf: Shelf, base: str, said: Sequence[str] = ()) -> str:
     """The page of one show."""
     reading, printed = opened.reading, opened.papers.printed if opened.papers else ()
@@ -40,34 +49,52 @@ def render_show(opened: Opened, shelf: Shelf, base: str, said: Sequence[str] = (
         "show.html.j2",
         policy=render_policy(style="look.css", script="page.js", **POLICY),
         base=base, here=f"{base}shows/{opened.id}/", file=opened.name, said=said, told=reading.told, opened=opened,
-        told_findings=[_finding(number, finding) for number, finding in enumerate(findings, 1)],
+        told_findings=list(_describe_findings(findings, opened.questions)),
         excerpts=excerpts, loose=loose, counted=count_findings(findings),
-        screens=_describe_screens(opened.questions), settled=_describe_settled(opened),
+        screens=list(_describe_screens(opened)), settled=_describe_settled(opened),
         others=[name for name in shelf.list_files() if name != opened.name],
         show=_describe(opened, printed, findings) if reading.show else None,
-        labels=_describe_labels(opened) if printed and any(paper.tags for paper in printed) else None,
+        labels=describe_labels(opened, printed, shelf.printers),
         tonight=_describe_tonight(opened, reading.show) if reading.show else None,
         compared=_describe_comparison(opened) if opened.compared else None,
     )
 
 
-def _finding(number: int, finding: Finding) -> dict[str, Any]:
-    return {
-        "number": number, "severity": finding.severity, "text": finding.text, "fix": finding.fix, "code": finding.code,
-        "place": str(finding.place), "papers": (),
-    }
+def _describe_findings(findings: Sequence[Finding], questions: Sequence[Question]) -> Iterator[dict[str, Any]]:
+    """The findings as rows; one that asks what a question asks leads to it, in place of telling of a command."""
+    asked = {question.place: number for number, question in reversed(list(enumerate(questions, 1)))}
+    for number, finding in enumerate(findings, 1):
+        question = asked.get(finding.place, 0) if finding.code in ASKED else 0
+        yield {
+            "number": number, "severity": finding.severity, "text": finding.text, "fix": "" if question else finding.fix,
+            "code": finding.code, "place": str(finding.place), "papers": (), "question": question,
+        }
 
 
 def _describe(opened: Opened, printed: Sequence[Any], findings: Sequence[Finding]) -> dict[str, Any]:
     return describe_show(opened.reading.show, printed, findings)
 
 
-def _describe_screens(questions: Sequence[Question]) -> list[dict[str, Any]]:
+def _describe_screens(opened: Opened) -> Iterator[dict[str, Any]]:
+    """The questions, one screen for each kind, each with the row of the sheet that it is about."""
+    questions = opened.questions
     numbers = {(question.kind, question.about): number for number, question in enumerate(questions, 1)}
-    return [
-        {"title": screen.title, "questions": [(numbers[question.kind, question.about], question) for question in screen.questions]}
-        for screen in list_screens(questions)
-    ]
+    rows = tell_rows(opened.data, opened.name, [question.place for question in questions])
+    for screen in list_screens(questions):
+        yield {
+            "title": screen.title,
+            "questions": [_describe_question(numbers[one.kind, one.about], one, rows.get(one.place, ())) for one in screen.questions],
+            "for_all": screen.questions[0].choices if screen.is_uniform else (),
+        }
+
+
+def _describe_question(number: int, question: Question, row: Sequence[Part]) -> dict[str, Any]:
+    return {"number": number, "asks": question, "row": row, "place": _say_place(question.place)}
+
+
+def _say_place(place: Place) -> str:
+    """Where in the file that is being read: its name is said already."""
+    return str(place).removeprefix(place.file).lstrip() if place.sheet else f"line {place.line}" if place.line else ""
 
 
 def _describe_settled(opened: Opened) -> list[dict[str, str]]:
@@ -75,39 +102,6 @@ def _describe_settled(opened: Opened) -> list[dict[str, str]]:
         {"key": f"{kind}|{about}", "title": KINDS.get(kind, kind), "about": about, "answer": answer}
         for (kind, about), answer in (opened.answers or {}).items()
     ]
-
-
-def _describe_labels(opened: Opened) -> dict[str, Any]:
-    """The first label sheet, as cells to click: the stock that is chosen, else that of the pack labels."""
-    stocks = load_stocks()
-    chosen = opened.labels.stock or _stock_of(opened)
-    stock = stocks.get(chosen) or next(iter(stocks.values()))
-    used = {*opened.labels.blocked, *range(1, opened.labels.start)}
-    return {
-        "stocks": list(stocks), "stock": stock.id, "columns": stock.columns,
-        "cells": [(cell, cell in used) for cell in range(1, stock.cells + 1)], "dpi": opened.labels.printer.dpi,
-    }
-
-
-def _stock_of(opened: Opened) -> str:
-    from paperwork.sheets.pack_labels import STOCKS
-
-    return STOCKS[opened.reading.show.production.paper] if opened.reading.show else ""
-
-
-def read_labels(fields: Sequence[tuple[str, str]], before: LabelChoice) -> LabelChoice:
-    """The choice of labels that a form tells: another stock begins with a whole sheet."""
-    from paperwork.document import Printer
-
-    told = dict(fields)
-    stock = told.get("stock", "")
-    if stock not in load_stocks():
-        return before
-    most = load_stocks()[stock].cells
-    peeled = tuple(sorted({int(v) for k, v in fields if k == "peeled" and v.isascii() and v.isdigit() and 0 < int(v[:6]) <= most}))
-    dpi = int(told["dpi"]) if told.get("dpi") in ("203", "300", "600") else before.printer.dpi
-    same = told.get("shown", stock) == stock and len(peeled) < most
-    return LabelChoice(stock, blocked=peeled if same else (), printer=Printer(dpi), proof=False)
 
 
 def _describe_tonight(opened: Opened, show: Show) -> dict[str, Any]:
@@ -127,15 +121,15 @@ def _plays(show: Show, name: str) -> bool:
     return any(role.by == name for role in show.roles.values()) or any(channel.by == name for channel in show.channels.values())
 
 
-def _tell_tonight(opened: Opened) -> Iterator[tuple[bool, str]]:
-    """The evening in a few lines; True: nobody covers."""
+def _tell_tonight(opened: Opened) -> Iterator[dict[str, str]]:
+    """The evening in a few lines, those that nobody covers first: `by` is empty there."""
     if opened.evening is None:
         return
     for change in opened.evening.uncovered:
-        yield True, f"No cover: {change.role} ({change.instead_of}), {_count_scenes(change.scenes)}"
+        yield {"role": change.role, "by": "", "for": change.instead_of, "rest": _count_scenes(change.scenes)}
     for change in opened.evening.changes:
         number = f"channel {change.channel}" if change.channel else "no channel"
-        yield False, f"{change.role}: {change.by} for {change.instead_of}, {number}, {_count_scenes(change.scenes)}"
+        yield {"role": change.role, "by": change.by, "for": change.instead_of, "rest": f"{number}, {_count_scenes(change.scenes)}"}
 
 
 def _count_scenes(scenes: Sequence[int]) -> str:

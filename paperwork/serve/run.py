@@ -2,16 +2,17 @@
 
 import secrets
 import socket
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from pathlib import Path
 
 import anyio
 import uvicorn
 
 from paperwork import limits
+from paperwork.document import Printer
 from paperwork.serve.app import Tabs, make_app
 from paperwork.serve.guard import Guard
-from paperwork.serve.shows import Shelf
+from paperwork.serve.shelf import Shelf
 
 GRACE_S = 5
 """How long nothing may be asked before the server ends: a page that is loaded again needs a moment. Our own choice."""
@@ -20,21 +21,23 @@ SECRET_BYTES = 24
 """192 random bits: not to be guessed."""
 
 
-def serve(folder: Path, tell: Callable[[str], None], *, port: int = 0) -> None:
+def serve(folder: Path, tell: Callable[[str], None], *, port: int = 0, printers: Mapping[str, Printer] | None = None) -> None:
     """Serves the page for the shows of a folder until its last page is closed. `tell` is given its address.
+
+    `printers` are those that labels can be set right for, by name.
 
     Raises OSError if the port is taken.
     """
-    anyio.run(_serve, folder, tell, port)
+    anyio.run(_serve, folder, tell, port, printers or {})
 
 
-async def _serve(folder: Path, tell: Callable[[str], None], port: int) -> None:
+async def _serve(folder: Path, tell: Callable[[str], None], port: int, printers: Mapping[str, Printer]) -> None:
     listener = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
     listener.bind(("127.0.0.1", port))
     listener.listen()
     token, tabs = secrets.token_urlsafe(SECRET_BYTES), Tabs()
     taken = listener.getsockname()[1]
-    shelf = Shelf(folder, lambda: secrets.token_urlsafe(SECRET_BYTES))
+    shelf = Shelf(folder, lambda: secrets.token_urlsafe(SECRET_BYTES), printers)
     app = Guard(tabs.count(make_app(shelf, token, tabs)), taken, token)
     config = uvicorn.Config(
         app, log_config=None, log_level="critical", access_log=False, server_header=False, lifespan="off", ws="none",

@@ -1,12 +1,13 @@
-"""What is open on the page: each show by its own id, so that two tabs do not mix, and what can be done with it."""
+"""A show that is open on the page, and what can be done with it."""
 
 import os
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from paperwork import limits
+from paperwork.archive import is_archive, is_book, pick_inputs
 from paperwork.files.decode import decode_text
 from paperwork.files.refusal import Refused
 from paperwork.files.sniff import load_file, sniff
@@ -16,6 +17,8 @@ from paperwork.intake import Source, read_source_bytes
 from paperwork.intake.answers import name_answers, read_answers, read_answers_bytes, write_answers
 from paperwork.intake.questions import Question
 from paperwork.intake.session import take_answer
+from paperwork.names import fold
+from paperwork.overlay import read_rows
 from paperwork.pipeline import LabelChoice, Papers, make_papers, make_tonight
 from paperwork.place import Place
 from paperwork.plan.covers import Tonight, plan_tonight, stage_all
@@ -25,11 +28,6 @@ if TYPE_CHECKING:
     from paperwork.render.pdfa import Attachment
     from paperwork.render.press import Press
     from paperwork.revisions import Comparison
-
-MOST_SHOWS = limits.OPEN_SHOWS
-
-SUFFIXES = (".yaml", ".yml", ".xlsx", ".xlsm", ".csv", ".tsv")
-"""What a show, or somebody's list of one, ends in."""
 
 Key = tuple[str, str]
 
@@ -50,6 +48,7 @@ class Opened:
     source: Source = field(default_factory=lambda: Source(None, ()))
     reading: Reading = field(default_factory=lambda: Reading(None, (), readable=False))
     labels: LabelChoice = field(default_factory=LabelChoice)
+    printer: str = ""
     papers: Papers | None = None
     tonight: Papers | None = None
     evening: Tonight | None = None
@@ -71,9 +70,35 @@ class Opened:
         """What a foreign sheet leaves open."""
         return self.source.understanding.questions if self.source.understanding else ()
 
+    @property
+    def venues(self) -> tuple[str, ...]:
+        """The venues that the show tells of."""
+        return tuple(dict.fromkeys(row.venue for row in read_rows(self.source.raw))) if self.source.raw else ()
+
+    def was_saved(self) -> bool:
+        """Whether the show's file in its folder says something else now."""
+        return self._load_saved() != self.data
+
+    def _load_saved(self) -> bytes:
+        try:
+            return load_file(self.folder / self.name, self.name) if self.folder else self.data
+        except Refused:
+            return self.data
+
+    def refresh(self) -> bool:
+        """Reads the show anew if its file in the folder was saved again; whether it was."""
+        data = self._load_saved()
+        if data == self.data:
+            return False
+        self.dropped[self.name] = data
+        self.answers = None
+        self.read()
+        return True
+
     def read(self) -> None:
         """Reads the show anew; what was made of it before is gone."""
         self.source = read_source_bytes(self.data, self.name, self._recall)
+        self.venue = next((venue for venue in self.venues if fold(venue) == fold(self.venue)), "")
         self.reading = judge_source(self.source, self._hear, venue=self.venue)
         self.papers = self.tonight = self.compared = self.since = self.evening = None
         self.kept = ""
@@ -139,6 +164,8 @@ class Opened:
 
     def print(self) -> None:
         """Makes every paper."""
+        self.progress = "", 0
+        self.refresh()
         if self.reading.show is None:
             return
         self.papers = make_papers(
@@ -184,11 +211,17 @@ class Opened:
         self.tonight = make_tonight(show, self.reading.findings, self.evening, [show.channels[id] for id in self.dead])
 
     def compare(self, name: str, data: bytes) -> str:
-        """Compares with an earlier revision; says why it cannot be done, or ""."""
+        """Compares with an earlier revision, from a show file, an archive or a show book; says why it cannot, or ""."""
         from paperwork.revisions import Side, compare_revisions
 
-        earlier = Opened("", name, {**self.dropped, name: data}, self.folder)
+        try:
+            shown, files, venue = unpack(name, {**self.dropped, name: data})
+        except Refused as refused:
+            return refused.finding.text
+        earlier = Opened("", shown, files, self.folder if shown == name else None, venue or self.venue)
         earlier.read()
+        if self.venue and not earlier.venue:
+            return f"{name} does not know the venue {self.venue}; look at the show as it is in its file, and compare again"
         if earlier.reading.show is None or self.reading.show is None:
             first = next((finding for finding in earlier.reading.findings if finding.severity == "error"), None)
             return f"{name} cannot be used: {first.text if first else 'there is no show in it'}"
@@ -204,65 +237,14 @@ class Opened:
             self.since = make_since(self.compared, labels=self.labels)
 
 
-class Shelf:
-    """The open shows by id. Ids come from whoever makes the shelf, so that nobody can guess them."""
+def unpack(name: str, files: Mapping[str, bytes]) -> tuple[str, dict[str, bytes], str]:
+    """The name of the show, all files and the venue: those inside if the named one is an archive or a show book.
 
-    def __init__(self, folder: Path, name_next: Callable[[], str]) -> None:
-        self.folder = folder
-        self._name_next = name_next
-        self._shows: dict[str, Opened] = {}
-
-    def get(self, id: str) -> Opened | None:
-        """The show of an id, None if it was never open or was closed for newer ones."""
-        return self._shows.get(id)
-
-    def list_files(self) -> tuple[str, ...]:
-        """The shows and lists that lie in the folder, without lists that can only be something else."""
-        try:
-            names = sorted(path.name for path in self.folder.iterdir() if path.suffix.lower() in SUFFIXES and path.is_file())
-        except OSError:
-            return ()
-        named = (name for name in names if not name.startswith((".", "~$")) and not name.endswith(".answers.yaml"))
-        return tuple(named)[: limits.FOLDER_NAMES]
-
-    def open(self, name: str) -> Opened:
-        """Opens a file of the folder. Raises Refused."""
-        if name not in self.list_files():
-            raise Refused(find("file-missing", Place(name), name=name, nearest=""))
-        return self._add(name, {name: load_file(self.folder / name, name)}, self.folder)
-
-    def drop(self, files: Mapping[str, bytes]) -> Opened:
-        """Opens what was dropped: the first file that can be a show; the others lie beside it. Raises Refused."""
-        name = _pick_show(files)
-        if len(files[name]) > limits.FILE_BYTES:
-            raise Refused(find("file-large", Place(name), name=name, most=f"{limits.FILE_BYTES:,}"))
-        return self._add(name, dict(files), self.folder if self._lies_here(name, files[name]) else None)
-
-    def _lies_here(self, name: str, data: bytes) -> bool:
-        """Whether the dropped file is the one in the folder, byte for byte: then its answers belong there."""
-        path = self.folder / name
-        try:
-            return path.is_file() and path.stat().st_size == len(data) and path.read_bytes() == data
-        except OSError:
-            return False
-
-    def _add(self, name: str, files: dict[str, bytes], folder: Path | None) -> Opened:
-        opened = Opened(self._name_next(), name, files, folder)
-        opened.read()
-        self._shows[opened.id] = opened
-        while len(self._shows) > limits.OPEN_SHOWS:
-            del self._shows[next(iter(self._shows))]
-        return opened
-
-
-def _pick_show(files: Mapping[str, bytes]) -> str:
-    """The name of the show among the files: by its ending, a sheet of values last, since a sweep is one too."""
-    def rank(name: str) -> int:
-        suffix = Path(name).suffix.lower()
-        if name.endswith(".answers.yaml") or suffix not in SUFFIXES:
-            return len(SUFFIXES)
-        return SUFFIXES.index(suffix)
-
-    name = min(files, key=rank)
-    sniff(files[name], name)
-    return name
+    Raises Refused where there is no show in it.
+    """
+    data = files[name]
+    if not is_archive(data) and not is_book(data):
+        sniff(data, name)
+        return name, dict(files), ""
+    inputs = pick_inputs(data, name)
+    return inputs.show, dict(inputs.files), inputs.venue

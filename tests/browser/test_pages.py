@@ -89,10 +89,11 @@ def test_the_index_is_driven_by_the_keyboard_alone(page, printed):
 
 
 def test_the_example_is_dropped_printed_and_saved_byte_for_byte(served, page, printed):
+    page.emulate_media(color_scheme="dark")
     page.goto(served.address)
     assert_accessible(page)
+    page.emulate_media(color_scheme="light")
     page.set_input_files("#files", [printed / "show.yaml", printed / "sweep.csv"])
-    page.get_by_role("button", name="Open it").click()
     page.get_by_role("button", name="Make the papers").click()
     page.get_by_role("button", name="Make them again").wait_for(timeout=90_000)
     for name in ("rack/channel-chart.pdf", "wardrobe/pack-labels.pdf", "production/show-book.pdf", "pictures/rack/patch-sheet-1.svg"):
@@ -105,9 +106,11 @@ def test_the_example_is_dropped_printed_and_saved_byte_for_byte(served, page, pr
     page.get_by_label("Noor Haddad").check()
     page.get_by_role("button", name="Plan tonight").click()
     page.get_by_text("Aoife Ní Bhriain for Noor Haddad").wait_for(timeout=60_000)
-    assert_accessible(page)
-    page.set_viewport_size({"width": 360, "height": 740})
-    assert page.evaluate("document.documentElement.scrollWidth") <= 360
+    for scheme, width in (("light", 1280), ("dark", 1280), ("dark", 360)):
+        page.emulate_media(color_scheme=scheme)
+        page.set_viewport_size({"width": width, "height": 740})
+        assert page.evaluate("document.documentElement.scrollWidth") <= width
+        assert_accessible(page)
     assert list(served.folder.iterdir()) == []
 
 

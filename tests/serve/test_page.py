@@ -14,7 +14,7 @@ import pytest
 from paperwork import limits
 from paperwork.serve.app import Tabs, make_app
 from paperwork.serve.guard import Guard
-from paperwork.serve.shows import MOST_SHOWS, Shelf
+from paperwork.serve.shelf import MOST_SHOWS, Shelf
 from tests.serve.asgi import PORT, ask
 from tests.shows_text import EXAMPLES
 
@@ -122,7 +122,7 @@ def test_a_finding_stands_beside_its_line_with_the_value_marked(app):
 def test_questions_are_answered_and_their_finding_goes(app):
     at = drop(app, list_csv=MESSY)
     page = ask(app, at).body.decode()
-    assert '<td class="means">1.518,200<span class="count">' in page
+    assert '<td class="means"><bdi>1.518,200</bdi><span class="count">' in page
     (key,) = re.findall(r'name="k1" value="([^"]+)"', page)
     assert post(app, f"{at}answers", ("k1", key), ("a1", "nonsense")).status == 400
     choice = re.findall(r'name="a1" value="([^"]+)"', page)[1]
@@ -178,7 +178,7 @@ def test_two_revisions_are_compared(app):
     answer = ask(app, f"{at}compare", method="POST", body=old, headers={"x-files": f"old.yaml {len(old)}"})
     assert answer.status == 200
     page = ask(app, at).body.decode()
-    assert "<td>Bo</td><td>Cy</td>" in page
+    assert "<bdi>Bo</bdi>" in page and "<b><bdi>Cy</bdi></b>" in page
     assert ask(app, f"{at}compare", method="POST", body=b"x", headers={"x-files": "old.yaml 1"}).status == 400
 
 

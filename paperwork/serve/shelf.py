@@ -1,0 +1,81 @@
+"""What is open on the page: each show by its own id, so that two tabs do not mix."""
+
+from collections.abc import Callable, Mapping
+from pathlib import Path
+
+from paperwork import limits
+from paperwork.document import Printer
+from paperwork.files.refusal import Refused
+from paperwork.files.sniff import load_file
+from paperwork.finding import find
+from paperwork.place import Place
+from paperwork.serve.shows import Opened, unpack
+
+MOST_SHOWS = limits.OPEN_SHOWS
+
+SUFFIXES = (".yaml", ".yml", ".xlsx", ".xlsm", ".csv", ".tsv")
+"""What a show, or somebody's list of one, ends in."""
+
+
+class Shelf:
+    """The open shows by id. Ids come from whoever makes the shelf, so that nobody can guess them."""
+
+    def __init__(self, folder: Path, name_next: Callable[[], str], printers: Mapping[str, Printer] | None = None) -> None:
+        self.folder = folder
+        self.printers = printers or {}
+        self._name_next = name_next
+        self._shows: dict[str, Opened] = {}
+
+    def get(self, id: str) -> Opened | None:
+        """The show of an id, None if it was never open or was closed for newer ones."""
+        return self._shows.get(id)
+
+    def list_files(self) -> tuple[str, ...]:
+        """The shows and lists that lie in the folder, without lists that can only be something else."""
+        try:
+            names = sorted(path.name for path in self.folder.iterdir() if path.suffix.lower() in SUFFIXES and path.is_file())
+        except OSError:
+            return ()
+        named = (name for name in names if not name.startswith((".", "~$")) and not name.endswith(".answers.yaml"))
+        return tuple(named)[: limits.FOLDER_NAMES]
+
+    def open(self, name: str) -> Opened:
+        """Opens a file of the folder. Raises Refused."""
+        if name not in self.list_files():
+            raise Refused(find("file-missing", Place(name), name=name, nearest=""))
+        return self._add(name, {name: load_file(self.folder / name, name)}, self.folder)
+
+    def drop(self, files: Mapping[str, bytes]) -> Opened:
+        """Opens what was dropped: the first file that can be a show, or what an archive or a show book was made from; the
+        others lie beside it. Raises Refused."""
+        name, inside, venue = unpack(_pick_show(files), files)
+        if len(inside[name]) > limits.FILE_BYTES:
+            raise Refused(find("file-large", Place(name), name=name, most=f"{limits.FILE_BYTES:,}"))
+        return self._add(name, inside, self.folder if self._lies_here(name, inside[name]) else None, venue)
+
+    def _lies_here(self, name: str, data: bytes) -> bool:
+        """Whether the dropped file is the one in the folder, byte for byte: then its answers belong there."""
+        path = self.folder / name
+        try:
+            return path.is_file() and path.stat().st_size == len(data) and path.read_bytes() == data
+        except OSError:
+            return False
+
+    def _add(self, name: str, files: dict[str, bytes], folder: Path | None, venue: str = "") -> Opened:
+        opened = Opened(self._name_next(), name, files, folder, venue)
+        opened.read()
+        self._shows[opened.id] = opened
+        while len(self._shows) > limits.OPEN_SHOWS:
+            del self._shows[next(iter(self._shows))]
+        return opened
+
+
+def _pick_show(files: Mapping[str, bytes]) -> str:
+    """The name of the show among the files: by its ending, a sheet of values last, since a sweep is one too."""
+    def rank(name: str) -> int:
+        suffix = Path(name).suffix.lower()
+        if name.endswith(".answers.yaml") or suffix not in SUFFIXES:
+            return len(SUFFIXES)
+        return SUFFIXES.index(suffix)
+
+    return min(files, key=rank)
