@@ -12,6 +12,10 @@ import anyio
 import pytest
 
 from paperwork import limits
+from paperwork.document import Printer
+from paperwork.facts import fingerprint_show
+from paperwork.pipeline import LabelChoice, make_papers
+from paperwork.reading import read_show
 from paperwork.serve.app import Tabs, make_app
 from paperwork.serve.guard import Guard
 from paperwork.serve.shelf import MOST_SHOWS, Shelf
@@ -21,6 +25,7 @@ from tests.shows_text import EXAMPLES
 TOKEN = "secret"
 BASE = f"/{TOKEN}/"
 SHOW = b"show: {title: Gala}\nchannels:\n  1: {by: Ann, mhz: 486.200}\n  2: {by: Bo, mhz: 486.200}\n"
+PRINTERS = {"stage-left": Printer(300, right_um=400), "<office>": Printer(600)}
 MESSY = b"Mic;Role;Actor;Freq\n1;VERA;Mara Lind;520,2\n2;TOM;Ben Arlo;1.518,200\n3;NURSE;Ida Voss;524.100\n"
 
 
@@ -29,7 +34,7 @@ def app(tmp_path):
     numbers = itertools.count(1)
 
     async def make():
-        return make_app(Shelf(tmp_path, lambda: f"show{next(numbers)}"), TOKEN, Tabs())
+        return make_app(Shelf(tmp_path, lambda: f"show{next(numbers)}", PRINTERS), TOKEN, Tabs())
 
     return Guard(anyio.run(make), PORT, TOKEN)
 
@@ -128,7 +133,7 @@ def test_questions_are_answered_and_their_finding_goes(app):
     choice = re.findall(r'name="a1" value="([^"]+)"', page)[1]
     assert post(app, f"{at}answers", ("k1", key), ("a1", choice)).status == 303
     page = ask(app, at).body.decode()
-    assert "No question is open" in page and "1.518,200<span" not in page
+    assert "No question is open" in page and "<mark><bdi>1.518,200" not in page
     assert choice.encode() in ask(app, f"{at}answers.yaml").body
     post(app, f"{at}answers", ("forget", key))
     assert "No question is open" not in ask(app, at).body.decode()
@@ -166,10 +171,52 @@ def test_labels_start_where_the_sheet_is_not_peeled(app):
     at = drop(app, show_yaml=SHOW.replace(b"Bo, mhz: 486.200", b"Bo, mhz: 487.400"))
     post(app, f"{at}print")
     whole = ask(app, f"{at}papers/wardrobe/pack-labels.pdf").body
-    post(app, f"{at}print", ("stock", "a4-21-63.5x38.1"), ("shown", "a4-21-63.5x38.1"), ("dpi", "300"), ("peeled", "1"), ("peeled", "3"), ("peeled", "x"))
+    post(app, f"{at}print", ("stock", "a4-21-63.5x38.1"), ("shown", "a4-21-63.5x38.1"), ("printer", "dpi 300"), ("peeled", "1"), ("peeled", "3"), ("peeled", "x"))
     assert ask(app, f"{at}papers/wardrobe/pack-labels.pdf").body != whole
     page = ask(app, at).body.decode()
     assert re.findall(r'name="peeled" value="(\d+)" checked', page) == ["1", "3"]
+
+
+def test_labels_are_set_right_for_a_printer_with_a_name(app, tmp_path):
+    clean = SHOW.replace(b"Bo, mhz: 486.200", b"Bo, mhz: 487.400")
+    at, stock = drop(app, show_yaml=clean), "a4-24-70x37-butt"
+    post(app, f"{at}print", ("stock", stock), ("printer", "name stage-left"), ("proof", "on"))
+    (tmp_path / "other.yaml").write_bytes(clean)
+    reading = read_show(tmp_path / "other.yaml", "show.yaml")
+    wanted = make_papers(reading.show, reading.findings, labels=LabelChoice(stock, printer=PRINTERS["stage-left"], proof=True))
+    assert ask(app, f"{at}papers/wardrobe/pack-labels.pdf").body == wanted.files["wardrobe/pack-labels.pdf"]
+    page = ask(app, at).body.decode()
+    assert '<option value="name stage-left" selected>stage-left</option>' in page and "&lt;office&gt;" in page and "<office>" not in page
+    post(app, f"{at}print", ("stock", stock), ("printer", "name nobody"))
+    assert '<option value="name stage-left" selected>' in ask(app, at).body.decode()
+
+
+def test_papers_are_those_of_the_chosen_venue(app, tmp_path):
+    example = (EXAMPLES / "show.yaml").read_bytes()
+    at = drop(app, show_yaml=example, sweep_csv=(EXAMPLES / "sweep.csv").read_bytes())
+    assert "Corn Exchange, Brindle Quay" in ask(app, at).body.decode()
+    assert post(app, f"{at}venue", ("venue", "Pier Pavilion")).status == 303
+    page = ask(app, at).body.decode()
+    assert "Pier Pavilion, Saltmarsh Head" in page and "Corn Exchange" not in page and "<option selected>Pier Pavilion</option>" in page
+    (fingerprint,) = re.findall(r"<strong>(\w{4})</strong>", page)
+    assert fingerprint == fingerprint_show(read_show(EXAMPLES / "show.yaml", "show.yaml", venue="Pier Pavilion").show)
+    post(app, f"{at}venue", ("venue", "nowhere"))
+    assert "Corn Exchange, Brindle Quay" in ask(app, at).body.decode()
+
+
+def test_a_show_of_the_folder_is_read_again_when_it_was_saved_again(app, tmp_path):
+    (tmp_path / "show.yaml").write_bytes(SHOW)
+    post(app, f"{BASE}open", ("name", "show.yaml"))
+    at = f"{BASE}shows/show1/"
+    post(app, f"{at}print")
+    assert b'"saved":false' in ask(app, f"{at}progress").body
+    (tmp_path / "show.yaml").write_bytes(SHOW.replace(b"486.200}\n  2", b"489.400}\n  2"))
+    assert b'"saved":true' in ask(app, f"{at}progress").body
+    page = ask(app, at).body.decode()
+    assert "show.yaml was saved again" in page and "Nothing found" in page and "Make them again" not in page
+    assert "show.yaml was saved again" not in ask(app, at).body.decode()
+    (tmp_path / "show.yaml").unlink()
+    assert ask(app, at).status == 200
 
 
 def test_two_revisions_are_compared(app):
@@ -180,6 +227,20 @@ def test_two_revisions_are_compared(app):
     page = ask(app, at).body.decode()
     assert "<bdi>Bo</bdi>" in page and "<b><bdi>Cy</bdi></b>" in page
     assert ask(app, f"{at}compare", method="POST", body=b"x", headers={"x-files": "old.yaml 1"}).status == 400
+
+
+def test_a_show_is_compared_with_a_show_book_and_opened_from_one(app):
+    old = SHOW.replace(b"{title: Gala}", b"{title: Gala, revision: A}")
+    first = drop(app, show_yaml=old)
+    post(app, f"{first}print")
+    book = ask(app, f"{first}papers/production/show-book.pdf").body
+    at = drop(app, show_yaml=old.replace(b"revision: A", b"revision: B").replace(b"Bo,", b"Cy,"))
+    assert ask(app, f"{at}compare", method="POST", body=book, headers={"x-files": f"book.pdf {len(book)}"}).status == 200
+    page = ask(app, at).body.decode()
+    assert "A to B" in page and "<bdi>Bo</bdi>" in page and "<b><bdi>Cy</bdi></b>" in page
+    assert b"show.yaml" in ask(app, drop(app, book_pdf=book)).body
+    answer = ask(app, f"{BASE}drop", method="POST", body=b"%PDF-1.4 nothing", headers={"x-files": "letter.pdf 16"})
+    assert answer.status == 400 and b"letter.pdf" in answer.body
 
 
 HOSTILE = "<img src=x onerror=alert(1)>&'{{7*7}}"
