@@ -15,7 +15,13 @@ from paperwork.units import GHZ, HIGHEST_HZ, KHZ, LOWEST_HZ, MHZ, Doubt, format_
 
 _SPACES = "\u00a0\u202f\u2009\u2007"
 _SPACED = re.compile(r"[0-9]{1,3}(?:[ '’" + _SPACES + r"][0-9]{3})+(?:[.,][0-9]+)?")
-_DRESSED = re.compile(r"^(?:f\s*[=:]|@|~|ca\.?|\u2248|freq\.?:?)\s*|\s*(?:m|megs?)\.?$", re.IGNORECASE)
+_DRESSED = re.compile(r"^(?:f\s*[=:]|@|freq\.?:?)\s*|\s*(?:m|megs?)\.?$", re.IGNORECASE)
+_ABOUT = re.compile(
+    r"^(?:[~\u2248\u2243\u2245]|(?:ca|circa|cca|about|approx|around|etwa|ungef\u00e4hr|env|environ|aprox|approssimativamente|ongeveer|cirka)\b\.?)",
+    re.IGNORECASE,
+)
+"""Words and signs of the seven languages for a number that is not meant exactly."""
+
 _SCIENTIFIC = re.compile(r"[0-9](?:[.,][0-9]+)?e\+?[0-9]{1,2}", re.IGNORECASE)
 _ONE = re.compile(r"(?<![0-9.,])[0-9]{2,4}(?:[.,][0-9]{1,6})?(?![0-9.,])")
 _TWO_SIGNS = re.compile(r"([0-9]{1,3})([.,])([0-9]{3})([.,])([0-9]+)")
@@ -74,7 +80,9 @@ def _repair(plain: str) -> Reading:
         return Reading(doubt=f"{plain} names {len(meant)} frequencies: two packs, or an old one and a new one?", choices=meant)
     if _CODE.search(plain):
         return Reading(doubt=f"{plain} is a group and channel of the radio's own table, not a frequency")
-    if len(meant) == 1 and re.search(r"[a-z?]", plain, re.IGNORECASE):
+    if len(meant) == 1 and _ABOUT.match(plain):
+        return Reading(doubt=f"{plain} is near a frequency, not one", choices=meant)
+    if len(meant) == 1 and re.search(r"[a-z?*()!]", plain, re.IGNORECASE):
         return Reading(doubt=f"{plain} is more than one frequency, or a frequency and a remark", choices=meant)
     return Reading()
 

@@ -15,6 +15,10 @@ from paperwork.intake.scenes import is_scene
 
 Row = dict[int, GridCell]
 
+_NUMBERS = frozenset({"channel", "pack"})
+_VALUES = frozenset({"role", "performer", "frequency"})
+"""Fields under which a row of a list has a number, and those under which it has a name or a value."""
+
 
 @dataclass(slots=True)
 class Table:
@@ -56,6 +60,8 @@ def find_tables(grid: Grid) -> tuple[Table, ...]:
             table = _start_table(grid, rows, number, columns)
             taken |= {(cell.row, cell.column) for cell in table.heads}
             twin = next((t for t in reversed(found) if _is_same(t, table)), None)
+            if twin and _is_row_of(twin, table, rows[number]):
+                continue
             if twin and _is_repeat(twin, table):
                 twin.repeats += table.heads
                 continue
@@ -223,6 +229,22 @@ def _is_repeat(one: Table, other: Table) -> bool:
     second = {c: fold_heading(h.text) for c, h in other.headings.items() if h}
     same = sum(first.get(column) == text for column, text in second.items())
     return same == len(second) >= max(2, round(0.7 * len(first)))
+
+
+def _is_row_of(one: Table, other: Table, row: Row) -> bool:
+    """Whether what looks like headings is a row of the table above: a number stands under its channels, or a name or
+    another value under its names and frequencies where no two words are headings. `4, Mei Lo, tbc, 3, headset` is one."""
+    known = {mean(cell.text).fields[0] for cell in other.heads if mean(cell.text).fields}
+    for column, cell in row.items():
+        above = one.headings.get(column)
+        field = next(iter(mean(above.text).fields), "") if above else ""
+        if mean(cell.text).fields:
+            continue
+        if field in _NUMBERS and cell.kind != "date" and fold_heading(cell.text).isdigit():
+            return True
+        if field in _VALUES and len(known) < 2 and cell.kind != "date" and not is_scene(cell.text):
+            return True
+    return False
 
 
 def _widen(table: Table, rows: dict[int, Row], found: list[Table]) -> None:

@@ -135,7 +135,7 @@ RENDERINGS = (
     lambda khz: f"{format_mhz(khz * 1000)} kHz",
     lambda khz: f"{khz} kHz",
     lambda khz: f"f={format_mhz(khz * 1000)}",
-    lambda khz: f"~ {format_mhz(khz * 1000)} M",
+    lambda khz: f"@ {format_mhz(khz * 1000)} M",
     lambda khz: f"1.{khz // 1000},{khz % 1000:03d}",
     lambda khz: f"{format_mhz(khz * 1000)} / 700.000",
     lambda khz: "".join(chr(ord(c) - 48 + 0xFF10) if c.isdigit() else c for c in format_mhz(khz * 1000)),
