@@ -153,10 +153,11 @@ def powered_stretches_of(show: Show, channel: Channel) -> tuple[Stretch, ...]:
     whole = powered_stretches(show)
     if not channel.exclusive and all(scene.kind != "set" for scene in show.scenes):
         return whole
-    own = _own_scenes(show, channel)
-    if not own or not (channel.exclusive or all(scene.kind == "set" for scene in own)):
+    roles, scenes = set(channel.roles), zip(show.scenes, scene_times(show), strict=True)
+    own = [(scene, time) for scene, time in scenes if not roles.isdisjoint(scene.live)]
+    if not own or not (channel.exclusive or all(scene.kind == "set" for scene, _ in own)):
         return whole
-    times = [time for scene, time in zip(show.scenes, scene_times(show), strict=True) if scene in own]
+    times = [time for _, time in own]
     known = sorted(Stretch(start_s, end_s) for start_s, end_s in times if start_s is not None and end_s is not None)
     if len(known) < len(times):
         return whole
@@ -175,7 +176,3 @@ def _merge(stretches: list[Stretch]) -> list[Stretch]:
         else:
             merged.append(stretch)
     return merged
-
-
-def _own_scenes(show: Show, channel: Channel) -> list[Scene]:
-    return [scene for scene in show.scenes if not set(channel.roles).isdisjoint(scene.live)]

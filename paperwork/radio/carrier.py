@@ -4,7 +4,7 @@ On the air means powered, not live on stage: a transmitter radiates from power-u
 carriers radiate together unless an exclusive group, a zone or a time sets them apart.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import NamedTuple
 
@@ -102,6 +102,15 @@ def are_together(carriers: Iterable[Carrier | Family]) -> bool:
         if carrier.times:
             times = carrier.times if times is None else times & carrier.times
     return len(zones) < 2 and (times is None or bool(times))
+
+
+def split_by_zone(carriers: Sequence[Carrier]) -> tuple[tuple[str, tuple[Carrier, ...]], ...]:
+    """What can meet, by zone and in the given order: those of no zone by themselves, then each zone with them.
+
+    What holds nobody of the zone itself has been met in the first group.
+    """
+    zones = sorted({carrier.zone for carrier in carriers})
+    return tuple((zone, tuple(carrier for carrier in carriers if carrier.zone in ("", zone))) for zone in zones)
 
 
 def guard_hz(rules: Rules, kind: str, victim: Carrier | Family,

@@ -20,7 +20,7 @@ from itertools import product
 from math import factorial
 
 from paperwork.radio.alternates import iterate_ways_of_alternates
-from paperwork.radio.carrier import FIFTH2, FIFTH3, THIRD2, THIRD3, Carrier, Family, Rules
+from paperwork.radio.carrier import FIFTH2, FIFTH3, THIRD2, THIRD3, Carrier, Family, Rules, split_by_zone
 from paperwork.radio.products import Form, Judge
 from paperwork.radio.sums import Key, Positions, choose_sums
 
@@ -45,6 +45,20 @@ class Counts:
 def count_hits(carriers: Sequence[Carrier], rules: Rules) -> dict[str, Counts]:
     """Counts by carrier id, in the given order; equal to counting `hits.iterate_hits`, at any size."""
     judge = Judge(rules)
+    tallies = {carrier.id: Counter[str]() for carrier in carriers}
+    everywhere: dict[str, Counter[str]] = {}
+    for zone, reached in split_by_zone(carriers):
+        found = _tally_group(reached, judge)
+        everywhere = everywhere if zone else found
+        for id, tally in found.items():
+            tallies[id].update(tally)
+            if zone and id in everywhere:
+                tallies[id].subtract(everywhere[id])  # what holds nobody of this zone is counted already
+    return {id: Counts(tally[THIRD2], tally[THIRD3], tally["midway"], tally[FIFTH2], tally[FIFTH3]) for id, tally in tallies.items()}
+
+
+def _tally_group(carriers: Sequence[Carrier], judge: Judge) -> dict[str, Counter[str]]:
+    """Counts by kind for each carrier, of carriers of which no two are in different zones."""
     groups: dict[Family, list[int]] = defaultdict(list)
     for i, carrier in enumerate(carriers):
         groups[carrier.family._replace(exclusive="")].append(i)
@@ -67,8 +81,7 @@ def count_hits(carriers: Sequence[Carrier], rules: Rules) -> dict[str, Counts]:
             ordered[way[-1]] -= 1
         for i, ways in enumerate(ordered):
             tallies[i][name] += ways // (2 if form.alike else 1)
-    return {carrier.id: Counts(tally[THIRD2], tally[THIRD3], tally["midway"], tally[FIFTH2], tally[FIFTH3])
-            for carrier, tally in zip(carriers, tallies, strict=True)}
+    return {carrier.id: tally for carrier, tally in zip(carriers, tallies, strict=True)}
 
 
 def _count_ways(form: Form, filled: tuple[int, ...], positions: Positions, sums, guard_hz: int) -> list[int]:

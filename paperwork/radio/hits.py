@@ -8,7 +8,7 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from paperwork.radio.carrier import Carrier, Rules
+from paperwork.radio.carrier import Carrier, Rules, split_by_zone
 from paperwork.radio.products import FORMS, Form, Judge, product_hz
 
 
@@ -44,18 +44,27 @@ class Clash:
 
 def iterate_hits(carriers: Sequence[Carrier], rules: Rules, *,
                  only_victim: str | None = None) -> Iterator[Hit]:
-    """Every hit among the carriers, form by form; with `only_victim` those on the carrier of that id.
+    """Every hit among the carriers, zone by zone and form by form; with `only_victim` those on the carrier of that id.
 
     Ids must be unique. A row of equal spaces has about n^3/3 hits: take as many as you need.
     """
     judge = Judge(rules)
+    for zone, reached in split_by_zone(carriers):
+        for form, slots in _iterate_group(reached, judge, only_victim):
+            filled = [reached[i] for i in slots]
+            if not zone or any(carrier.zone for carrier in filled):
+                yield _describe(form, filled, judge)
+
+
+def _iterate_group(carriers: Sequence[Carrier], judge: Judge, only_victim: str | None) -> Iterator[tuple[Form, tuple[int, ...]]]:
+    """The hits among carriers of which no two are in different zones, as a form and the index in each of its slots."""
     victims = [i for i, carrier in enumerate(carriers)
                if carrier.listens and only_victim in (None, carrier.id)]
     makers = [i for i, carrier in enumerate(carriers) if judge.may_make(carrier)]
     for form in judge.forms:
         find = _find_fours if len(form.coefs) == 4 else _find_threes
         for slots in find(form, carriers, makers, victims, judge):
-            yield _describe(form, [carriers[i] for i in slots], judge)
+            yield form, slots
 
 
 def list_hits(carriers: Sequence[Carrier], rules: Rules) -> tuple[Hit, ...]:

@@ -6,8 +6,9 @@ import pytest
 from hypothesis import given, settings
 
 from paperwork.radio.carrier import PRODUCT_KINDS, Carrier, Rules
+from paperwork.radio.counts import count_hits
 from paperwork.radio.hits import gather, iterate_hits, list_hits
-from paperwork.radio.products import FORMS, iterate_products
+from paperwork.radio.products import FORMS, Judge, iterate_products
 from tests.radio.twins import (
     BASE_HZ,
     RASTER_HZ,
@@ -202,3 +203,27 @@ def test_listing_copes_with_a_large_show():
     hits = list(iterate_hits(carriers, replace(STEP_RULES, kinds=("third2",))))
     assert all(2 * int(hit.makers[0]) ** 2 - int(hit.makers[1]) ** 2 == int(hit.victim) ** 2 for hit in hits)
     assert hits
+
+
+def _work_of(zones: int, monkeypatch: pytest.MonkeyPatch) -> tuple[int, int]:
+    """How many combinations are looked at, listing and counting, where every zone uses the same frequencies."""
+    looked: list[object] = []
+    guard_of = Judge.guard_of
+    monkeypatch.setattr(Judge, "guard_of", lambda *given: looked.append(given) or guard_of(*given))
+    carriers = [
+        Carrier(f"{zone}.{hz}", hz, 200_000, kind, zone=f"zone {zone}")
+        for zone in range(zones) for hz, kind in ((470_000_000, "a"), (471_000_000, "b"), (473_000_000, "b"))
+    ]
+    list_hits(carriers, Rules())
+    listed = len(looked)
+    count_hits(carriers, Rules())
+    monkeypatch.undo()
+    return listed, len(looked) - listed
+
+
+def test_work_grows_with_the_zones_and_not_with_their_power(monkeypatch):
+    """Twenty stages on the same frequencies are twenty small plans, not one large one."""
+    listed, counted = _work_of(5, monkeypatch)
+    twice_listed, twice_counted = _work_of(10, monkeypatch)
+    assert (twice_listed, twice_counted) == (2 * listed, 2 * counted)
+    assert listed and counted
