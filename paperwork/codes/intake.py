@@ -86,6 +86,12 @@ TABLE: tuple[Code, ...] = (
         "Two tables name the same channels, and their titles say which is the newer.",
     ),
     _code(
+        "table-empty", "warning", "read", "{what} are read as headings of a table of their own, and no row stands below them",
+        "delete them, or write rows below; if they are a row of the table above, write its channel number and its name",
+        "A table below another one begins with headings. Headings without a row are mostly a form that nobody filled in; "
+        "they are told because a row of words could be taken for them.",
+    ),
+    _code(
         "table-missing", "error", "read", "no table of channels is found; the sheet begins with {what}",
         "give the columns headings, as Ch, Name, Role, Freq, or start from `paperwork new`",
         "A list is found by its headings, wherever on the sheet they stand. This sheet has none that are known in any of "

@@ -35,10 +35,11 @@ def list_entries(rows: Sequence[DataRow], columns: Columns, cells: Cells, ledger
     """An entry for every row that names a channel, in their order; rows that name none are asked about or left."""
     column = columns.of("channel")
     found: list[Entry] = []
+    nameless: list[list[GridCell]] = []
     for number, row in enumerate(rows, 1):
         cell = row.cells.get(column) if column is not None else None
         if cell is None or cell.struck == "whole" or (is_blank(cell.text) and cell.kind != "failed"):
-            told = _ask_key(row, columns, number, cell, column is None, ledger)
+            told = _ask_key(row, columns, number, cell, column is None, nameless, ledger)
             if told:
                 anchor = cell or min(row.cells.values(), key=lambda c: c.column)
                 found.append(Entry(row, anchor, read_id(told)))
@@ -47,11 +48,15 @@ def list_entries(rows: Sequence[DataRow], columns: Columns, cells: Cells, ledger
         text = ask_date(cell, ledger, "channel") if cell.kind == "date" else text
         if text:
             found.append(Entry(row, cell, read_id(text)))
+    _leave_nameless(nameless, columns, ledger)
     return found
 
 
-def _ask_key(row: DataRow, columns: Columns, number: int, cell: GridCell | None, is_whole: bool, ledger: Ledger) -> str:
-    """The number of a row that has none. Of a whole table without numbers it is asked once."""
+def _ask_key(
+    row: DataRow, columns: Columns, number: int, cell: GridCell | None, is_whole: bool, nameless: list[list[GridCell]], ledger: Ledger
+) -> str:
+    """The number of a row that has none; a row that has no frequency either goes to `nameless`. Of a whole table without
+    numbers it is asked once."""
     own = [c for c in row.cells.values() if c.row == row.number]
     anchor = cell or min(row.cells.values(), key=lambda c: c.column)
     if is_whole:
@@ -72,7 +77,7 @@ def _ask_key(row: DataRow, columns: Columns, number: int, cell: GridCell | None,
         answer = ledger.ask(question)
         return cell.text if answer == "keep" else _set_aside(own, "cut" if answer else "asked", ledger) if answer in ("", "cut") else answer
     if not telling or not any(columns.fields[c.column] == "frequency" for c in telling):
-        ledger.leave(own, "rows without a channel number")
+        nameless.append(own)
         return ""
     about = " ".join(c.text for c in sorted(telling, key=lambda c: c.column))
     answer = ledger.ask(
@@ -80,6 +85,16 @@ def _ask_key(row: DataRow, columns: Columns, number: int, cell: GridCell | None,
                  choices=(Choice("cut", "leave the row out"),))
     )
     return _set_aside(own, "cut" if answer else "asked", ledger) if answer in ("", "cut") else answer
+
+
+def _leave_nameless(rows: list[list[GridCell]], columns: Columns, ledger: Ledger) -> None:
+    """Rows without number and frequency are left out: the names in them are listed first, and all of them."""
+    names = [c for own in rows for c in own if columns.fields.get(c.column) in ("performer", "role") and not is_blank(c.text)]
+    what = "rows without a channel number"
+    ledger.leave(names, what)
+    ledger.leave([cell for own in rows for cell in own], what)
+    if names:
+        ledger.told.append(f"no channel number stands beside {', '.join(dict.fromkeys(cell.text for cell in names))}")
 
 
 def _set_aside(cells: list[GridCell], use: Use, ledger: Ledger) -> str:

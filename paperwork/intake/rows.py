@@ -10,7 +10,7 @@ from paperwork.finding import find
 from paperwork.intake.columns import Columns
 from paperwork.intake.headings import fold_word, words
 from paperwork.intake.ids import is_id
-from paperwork.intake.ledger import Ledger
+from paperwork.intake.ledger import Ledger, quote
 from paperwork.intake.names import is_spare
 from paperwork.intake.tables import Row, Table
 
@@ -39,7 +39,7 @@ def sort_rows(table: Table, columns: Columns, ledger: Ledger) -> tuple[DataRow, 
         kind = _tell_kind(table, columns, number, row)
         own = [cell for cell in row.values() if cell.row == number]
         if kind == "data":
-            ledger.enter(titles, "title")
+            _tell_titles(titles, ledger)
             titles = []
             found.append(DataRow(number, row, section))
         elif kind == "section":
@@ -58,18 +58,33 @@ def sort_rows(table: Table, columns: Columns, ledger: Ledger) -> tuple[DataRow, 
     return tuple(found)
 
 
+def _tell_titles(cells: list[GridCell], ledger: Ledger) -> None:
+    """Write titles between rows down as such, and say them: one may be somebody beside whom nothing stands."""
+    ledger.enter(cells, "title")
+    if cells:
+        ledger.told.append(f"a title between the rows: {', '.join(quote(cell.text) for cell in cells)}")
+
+
 def _tell_kind(table: Table, columns: Columns, number: int, row: Row) -> RowKind:
     cells = [cell for column, cell in sorted(row.items()) if cell.row == number]
     if not cells:
         return "data"
     if number in table.wide:
         return "section"
-    if any(_SUMMING.match(cell.formula) for cell in cells) or fold_word(cells[0].text).split()[:1] and fold_word(cells[0].text).split()[0] in words("total"):
+    if _is_total(cells):
         return "total"
     known = [column for column in row if column in columns.fields and columns.fields[column] not in ("notes", "ignore")]
     if len(cells) > 1 or len(row) > 1:
         return "data" if known or any(column in columns.scenes for column in row) else "remark"
     return _tell_single(columns, cells[0])
+
+
+def _is_total(cells: list[GridCell]) -> bool:
+    """Whether a row sums up: a formula that counts, or a word for a total in its first cell. `Count Orlok` is somebody."""
+    if any(_SUMMING.match(cell.formula) for cell in cells):
+        return True
+    first, *rest = fold_word(cells[0].text).split() or [""]
+    return first in words("total") or (first in words("total_alone") and not any(map(str.isalpha, rest[:1])))
 
 
 def _tell_single(columns: Columns, cell: GridCell) -> RowKind:

@@ -11,13 +11,10 @@ from paperwork import limits
 from paperwork.files.grid import Area, Grid, GridCell
 from paperwork.intake.frequencies import read_frequency
 from paperwork.intake.headings import REPEATABLE, fold_heading, mean
+from paperwork.intake.lookalikes import is_repeat, is_row
 from paperwork.intake.scenes import is_scene
 
 Row = dict[int, GridCell]
-
-_NUMBERS = frozenset({"channel", "pack"})
-_VALUES = frozenset({"role", "performer", "frequency"})
-"""Fields under which a row of a list has a number, and those under which it has a name or a value."""
 
 
 @dataclass(slots=True)
@@ -25,7 +22,8 @@ class Table:
     """One table. `headings` holds a cell or None for each column; `acts` the text that a merge puts above it.
 
     `rows` are all rows below the headings that hold something, merged cells spread over what they cover.
-    `repeats` are the cells of repeated heading rows, `titles` what stands above.
+    `repeats` are the cells of repeated heading rows, `title` is what stands above. `is_below` tells whether another
+    table of the sheet stands above it, in the same columns and with other headings.
     """
 
     grid: Grid
@@ -37,6 +35,7 @@ class Table:
     repeats: list[GridCell] = field(default_factory=list)
     title: str = ""
     wide: frozenset[int] = frozenset()
+    is_below: bool = False
 
     @property
     def columns(self) -> tuple[int, int]:
@@ -60,11 +59,12 @@ def find_tables(grid: Grid) -> tuple[Table, ...]:
             table = _start_table(grid, rows, number, columns)
             taken |= {(cell.row, cell.column) for cell in table.heads}
             twin = next((t for t in reversed(found) if _is_same(t, table)), None)
-            if twin and _is_row_of(twin, table, rows[number]):
-                continue
-            if twin and _is_repeat(twin, table):
+            if twin and is_repeat(twin.headings, table.headings):
                 twin.repeats += table.heads
                 continue
+            if twin and is_row(twin.headings, rows[number], is_next=number - 1 in rows):
+                continue
+            table.is_below = twin is not None
             found.append(table)
             if len(found) > limits.TABLES:
                 return tuple(found)
@@ -222,29 +222,6 @@ def _take_acts(table: Table, row: Row, number: int, merges: tuple[Area, ...]) ->
 
 def _is_same(one: Table, other: Table) -> bool:
     return one.columns[0] <= other.columns[1] and other.columns[0] <= one.columns[1]
-
-
-def _is_repeat(one: Table, other: Table) -> bool:
-    first = {c: fold_heading(h.text) for c, h in one.headings.items() if h}
-    second = {c: fold_heading(h.text) for c, h in other.headings.items() if h}
-    same = sum(first.get(column) == text for column, text in second.items())
-    return same == len(second) >= max(2, round(0.7 * len(first)))
-
-
-def _is_row_of(one: Table, other: Table, row: Row) -> bool:
-    """Whether what looks like headings is a row of the table above: a number stands under its channels, or a name or
-    another value under its names and frequencies where no two words are headings. `4, Mei Lo, tbc, 3, headset` is one."""
-    known = {mean(cell.text).fields[0] for cell in other.heads if mean(cell.text).fields}
-    for column, cell in row.items():
-        above = one.headings.get(column)
-        field = next(iter(mean(above.text).fields), "") if above else ""
-        if mean(cell.text).fields:
-            continue
-        if field in _NUMBERS and cell.kind != "date" and fold_heading(cell.text).isdigit():
-            return True
-        if field in _VALUES and len(known) < 2 and cell.kind != "date" and not is_scene(cell.text):
-            return True
-    return False
 
 
 def _widen(table: Table, rows: dict[int, Row], found: list[Table]) -> None:

@@ -54,6 +54,7 @@ def understand(book: Book, answers: Answers | None = None) -> Understanding:
     listings: list[Listing] = []
     for grid in shown:
         listings += _list_tables(grid, ledger)
+    _tell_empty(listings, ledger)
     hidden = [grid.title for grid in book.grids if grid.is_hidden and grid.cells]
     kept = choose_versions(listings, hidden, ledger)
     left = {id(listing.table.grid) for listing in listings} - {id(listing.table.grid) for listing in kept}
@@ -89,6 +90,14 @@ def _list_tables(grid: Grid, ledger: Ledger) -> list[Listing]:
         rows = sort_rows(table, columns, ledger)
         found.append(Listing(table, columns, rows))
     return found
+
+
+def _tell_empty(listings: Sequence[Listing], ledger: Ledger) -> None:
+    """Headings below a table with no row of their own: a form for later, or a row that was taken for headings."""
+    for listing in listings:
+        if listing.table.is_below and not listing.rows:
+            heads = sorted(listing.table.heads, key=lambda cell: (cell.row, cell.column))
+            ledger.findings.append(find("table-empty", heads[0].place, what=_sketch(heads)))
 
 
 def _title_above(grid: Grid, table: Table, inside: set[Place]) -> str:
@@ -164,7 +173,8 @@ def _tell(listing: Listing, ledger: Ledger) -> None:
     fields = [f"{_name_column(table, column)} is {name}" for column, name in listing.columns.fields.items() if name not in ("ignore", "open")]
     if listing.columns.scenes:
         fields.append(f"{len(listing.columns.scenes)} scenes")
-    ledger.told.append(f"{area}: {len(listing.rows)} rows; {', '.join(fields)}")
+    under = f" under {_sketch(sorted(table.heads, key=lambda cell: (cell.row, cell.column)))}" if table.is_below else ""
+    ledger.told.append(f"{area}: {len(listing.rows)} rows{under}; {', '.join(fields)}")
 
 
 def _name_column(table: Table, column: int) -> str:
