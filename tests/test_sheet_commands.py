@@ -170,3 +170,10 @@ def test_answers_may_come_through_a_pipe(sheet):
         [sys.executable, "-m", "paperwork", "answer", "list.xlsx"], cwd=sheet, input="2\n", capture_output=True, encoding="utf-8", timeout=60, check=False,
     )
     assert done.returncode == 0 and (sheet / "list.xlsx.answers.yaml").exists()
+
+
+def test_a_frequency_that_is_none_can_be_settled_and_the_prompt_counts_true(tmp_path):
+    (tmp_path / "list.csv").write_text("Ch;Name;Freq\n1;Imke Vos;518.200\n2;Tom Quell;Ch 38\n", encoding="utf-8")
+    told = run("answer", "list.csv", cwd=tmp_path, typed="520.3\n")
+    assert "(1, or a frequency in MHz, Enter leaves it open)" in told.stdout and "no question is open" in told.stdout
+    assert run("check", "list.csv", cwd=tmp_path).stdout.startswith("nothing found")

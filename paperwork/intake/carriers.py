@@ -33,7 +33,7 @@ class Carrier:
 
 
 def read_carriers(carriers: Sequence[Carrier], cells: Cells, draft: Draft, ledger: Ledger) -> None:
-    """Set the frequency of every record. A doubt leaves it out and asks; what is no frequency stays as it stands."""
+    """Set the frequency of every record. A doubt, or what is no frequency at all, leaves it out and asks."""
     readings: list[Reading] = []
     for carrier in carriers:
         readings.append(_read(carrier, cells, ledger))
@@ -114,11 +114,10 @@ def _settle(carrier: Carrier, reading: Reading, middle_hz: int, draft: Draft, le
     if meant and not reading.doubt:
         doubt = f"{carrier.text} is far from all the others; {meant} would be among them"
         reading = Reading(doubt=doubt, choices=(meant, carrier.mhz))
+    if not reading.doubt and not (carrier.mhz and _is_sound(carrier.mhz)):
+        reading = Reading(doubt=f"{carrier.text} is no frequency")
     if reading.doubt:
         carrier.mhz = _ask(carrier, reading, draft, ledger)
-    elif not carrier.mhz:
-        carrier.record.put("mhz", carrier.text, carrier.cell.place)  # no frequency at all: the build says why
-        return
     told = carrier.record.fields.get("mhz")
     if carrier.mhz and isinstance(told, Text) and _is_sound(told.text) and _is_sound(carrier.mhz):
         if parse_frequency(told.text) == parse_frequency(carrier.mhz):

@@ -10,26 +10,24 @@ from decimal import Decimal
 from functools import lru_cache
 from typing import NamedTuple
 
-from paperwork.intake.headings import fold_word, words
+from paperwork.intake.headings import fold_word, mean, words
 from paperwork.units import GHZ, HIGHEST_HZ, KHZ, LOWEST_HZ, MHZ, Doubt, format_mhz, parse_frequency
 
 _SPACES = "\u00a0\u202f\u2009\u2007"
 _SPACED = re.compile(r"[0-9]{1,3}(?:[ '’" + _SPACES + r"][0-9]{3})+(?:[.,][0-9]+)?")
 _DRESSED = re.compile(r"^(?:f\s*[=:]|@|freq\.?:?)\s*|\s*(?:m|megs?)\.?$", re.IGNORECASE)
-_ABOUT = re.compile(
-    r"^(?:[~\u2248\u2243\u2245]|(?:ca|circa|cca|about|approx|around|etwa|ungef\u00e4hr|env|environ|aprox|approssimativamente|ongeveer|cirka)\b\.?)",
-    re.IGNORECASE,
-)
-"""Words and signs of the seven languages for a number that is not meant exactly."""
+_ABOUT = re.compile("[~\u223c\u02dc\u223d\u2248\u2243\u2245\u2252\u00b1]|\\+/?-")
+"""Signs for a number that is not meant exactly; the words are data."""
 
 _SCIENTIFIC = re.compile(r"[0-9](?:[.,][0-9]+)?e\+?[0-9]{1,2}", re.IGNORECASE)
-_ONE = re.compile(r"(?<![0-9.,])[0-9]{2,4}(?:[.,][0-9]{1,6})?(?![0-9.,])")
+_ONE = re.compile(r"(?<![0-9])(?<![0-9][.,])[0-9]{2,4}(?:[.,][0-9]{1,6})?(?![0-9])(?![.,][0-9])")
 _TWO_SIGNS = re.compile(r"([0-9]{1,3})([.,])([0-9]{3})([.,])([0-9]+)")
 _SAME = re.compile(r"(?P<word>\D+?)\s*(?P<channel>#?\s*(?:(?:ch|rf|mic|pack|kanal|m)\.?)?\s*[0-9]{1,3}[a-z]?)", re.IGNORECASE)
 _FRACTION = re.compile(r"0\.[0-9]+|[0-9]\.[0-9]{3,}")
 """Gigahertz as people write them: `2` and `1.1` are the numbers of channels and scenes."""
 
-_CODE = re.compile(r"(?:g|gr|grp|group|gruppe|bank|b|groupe|gp)\.?\s*[0-9]+|[a-z]:[0-9]+|[0-9]{1,2}\s*[-/]\s*[0-9]{1,2}", re.IGNORECASE)
+_TELEVISION = re.compile(r"(?P<word>[a-z. ]+?)[.:#\s]*[0-9]{2}", re.IGNORECASE)
+_CODE = re.compile(r"(?<![a-z])(?:g|gr|grp|group|gruppe|bank|b|groupe|gp)\.?\s*[0-9]+|[a-z]:[0-9]+|[0-9]{1,2}\s*[-/]\s*[0-9]{1,2}", re.IGNORECASE)
 
 
 class Reading(NamedTuple):
@@ -80,11 +78,19 @@ def _repair(plain: str) -> Reading:
         return Reading(doubt=f"{plain} names {len(meant)} frequencies: two packs, or an old one and a new one?", choices=meant)
     if _CODE.search(plain):
         return Reading(doubt=f"{plain} is a group and channel of the radio's own table, not a frequency")
-    if len(meant) == 1 and _ABOUT.match(plain):
+    if (match := _TELEVISION.fullmatch(plain)) and {"tv", "channel"} & set(mean(match["word"]).fields):
+        return Reading(doubt=f"{plain} is a television channel, not a frequency")
+    if len(meant) == 1 and _is_about(plain):
         return Reading(doubt=f"{plain} is near a frequency, not one", choices=meant)
-    if len(meant) == 1 and re.search(r"[a-z?*()!]", plain, re.IGNORECASE):
+    if len(meant) == 1:
         return Reading(doubt=f"{plain} is more than one frequency, or a frequency and a remark", choices=meant)
     return Reading()
+
+
+def _is_about(plain: str) -> bool:
+    """Whether a sign or a word says that the number beside it is not meant exactly: `~523`, `ca. 523`, `523 environ`."""
+    said = f" {fold_word(re.sub('[0-9]+', ' ', plain))} "
+    return bool(_ABOUT.search(plain)) or any(f" {word} " in said for word in words("about"))
 
 
 def _convert(number: str, kind: str) -> Reading:

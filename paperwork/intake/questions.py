@@ -17,7 +17,7 @@ KINDS = {
     "channel-style": "Channel numbers are written in several ways. How shall they be printed?",
     "receiver": "How are the places in the receivers read?",
     "date": "A spreadsheet program made a date of this. What was typed?",
-    "frequency": "These frequencies can be read in more than one way. Which is meant?",
+    "frequency": "These are not one clear frequency each. Which is meant?",
     "struck": "This is struck through. What does that mean?",
     "person": "Are these the same person?",
     "name": "One short name stands on several channels. Is it one person?",

@@ -152,10 +152,19 @@ def test_23_full_width_figures_are_accepted():
 
 
 @pytest.mark.parametrize("value", [0, -518.2, 5182, "\u2212518.2"])
-def test_25_what_no_radio_can_be_on_is_an_error_at_its_cell(value, tmp_path):
+def test_25_what_no_radio_can_be_on_is_an_error_at_its_cell_and_can_be_settled(value, tmp_path):
     reading = show(tmp_path, rows(value, 519.4))
     (finding,) = reading.findings
-    assert (finding.code, finding.place.cell) == ("frequency-unreadable", "C2")
+    assert (finding.code, finding.place.cell, finding.severity) == ("frequency-asked", "C2", "error")
+    settled = read(rows(value, 519.4), answers={asked(read(rows(value, 519.4)))[0]: "518.2"})
+    assert hz(settled) == [518_200_000, 519_400_000] and settled.findings == ()
+
+
+@pytest.mark.parametrize("text", ["Ch 38", "K 38", "Kanal 38", "TV38", "banana", "soon", "0.000", "5182.00.1"])
+def test_what_is_no_frequency_is_asked_and_none_is_offered(text):
+    told = read(rows(text, "519.4"))
+    assert asked(told) == [("frequency", f"1: {text}")] and mhz(told) == [None, "519.4"]
+    assert [choice.value for choice in told.questions[0].choices] == ["?"] and told.questions[0].typed == "frequency"
 
 
 def test_a_point_in_the_wrong_place_is_asked():

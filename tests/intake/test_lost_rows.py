@@ -96,7 +96,11 @@ def test_headings_without_a_row_below_a_list_are_told():
     assert codes(read([*LISTED, HEADS])) == codes(read(LISTED)) == []
 
 
-@pytest.mark.parametrize("text", ("~523", "ca. 523", "≈523", "about 523", "etwa 523.5", "523 ca", "523*", "(523)"))
+@pytest.mark.parametrize("text", (
+    "~523", "523 ~", "\u223c523", "≈523", "≅ 523", "±523", "523 +/-", "ca. 523", "523 ca", "c.523", "about 523", "approx. 523 MHz", "523.0 or so",
+    "etwa 523.5", "ungefähr 523", "rund 523", "523 (zirka)", "env. 523", "vers 523", "à peu près 523", "aprox. 523", "unos 523", "523 circa",
+    "intorno a 523", "ongeveer 523", "±523 MHz", "omkring 523", "ungefär 523", "523*", "(523)", "<523", "523-",
+))
 def test_what_is_only_near_a_frequency_is_asked(text):
     reading = read_frequency(text)
     assert not reading.mhz and reading.doubt and len(reading.choices) == 1
