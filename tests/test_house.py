@@ -12,7 +12,7 @@ import paperwork
 PACKAGE = Path(paperwork.__file__).parent
 
 ORDER = (
-    "limits", "place", "codes", "finding", "units", "names", "resources", "glyphs", "fingerprint", "words", "templating",
+    "limits", "place", "codes", "finding", "units", "names", "spellings", "resources", "vocabulary", "glyphs", "fingerprint", "words", "templating",
     "raw", "files", "intake", "overlay", "schema", "model", "build", "facts", "radio", "plan", "coordinate", "checks",
     "changes", "styles", "document", "sheetfacts", "sheets", "render", "index_page", "archive", "output", "reading", "pipeline",
     "revisions", "audit", "watch", "serve", "commands", "cli", "__main__",

@@ -27,6 +27,7 @@ from paperwork.finding import Finding, Subject, find
 from paperwork.model import Show, Slot
 from paperwork.names import natural_key
 from paperwork.raw import Map, Text
+from paperwork.vocabulary import fold_word
 
 _TABLES: Mapping[str, Callable[[Fields], Any]] = {
     "radios": sections.build_radio,
@@ -59,7 +60,8 @@ def build_show(raw: Map) -> Built:
     """The show of a Raw that has passed the schema. Findings are of stage `reference`, or doubted frequencies."""
     found: list[Finding] = []
     asked: dict[str, set[str]] = {}
-    fields = {section: _fields_of(raw, section, found) for section in _TABLES}
+    people = _fold_people(raw)
+    fields = {section: _fields_of(raw, section, found, people) for section in _TABLES}
     single = {name: _single(raw, name, found) for name in schema.SINGLE_SECTIONS}
     records = {section: {id: build(f) for id, f in fields[section].items()} for section, build in _TABLES.items()}
     production = company.build_production(single["show"])
@@ -97,7 +99,7 @@ def build_show(raw: Map) -> Built:
         scenes=tuple(link_scene(linker, scene, roles) for scene in records["scenes"].values()),
         moves=_sorted({id: link_move(linker, move) for id, move in records["moves"].items()}),
         looks=_sorted({id: link_look(linker, look) for id, look in records["looks"].items()}),
-        covers=tuple(link_cover(linker, cover) for cover in records["covers"].values()),
+        covers=tuple(link_cover(linker, cover) for cover in records["covers"].values() if cover.by or "by" not in cover.where),
         venues=_sorted(records["venues"]),
     )
     return Built(show, tuple(found), {section: frozenset(names) for section, names in asked.items()})
@@ -114,14 +116,19 @@ def _single(raw: Map, section: str, found: list[Finding]) -> Fields:
     return Fields(section, "", raw.place, Map((), raw.place), found)
 
 
-def _fields_of(raw: Map, section: str, found: list[Finding]) -> dict[str, Fields]:
+def _fold_people(raw: Map) -> frozenset[str]:
+    node = raw.get("people")
+    return frozenset(fold_word(key.text) for key, _ in node.items) if isinstance(node, Map) else frozenset()
+
+
+def _fields_of(raw: Map, section: str, found: list[Finding], people: frozenset[str]) -> dict[str, Fields]:
     node = raw.get(section)
     if not isinstance(node, Map):
         return {}
     records = {key.text.strip(): (key, value) for key, value in node.items if isinstance(value, Map)}
     if section == "radios":
         records = _resolve_like(records, found)
-    return {id: Fields(section, id, key.place, value, found) for id, (key, value) in records.items()}
+    return {id: Fields(section, id, key.place, value, found, people) for id, (key, value) in records.items()}
 
 
 def _resolve_like(records: dict[str, tuple[Text, Map]], found: list[Finding]) -> dict[str, tuple[Text, Map]]:

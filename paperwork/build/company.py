@@ -106,10 +106,10 @@ def build_role(fields: Fields) -> Role:
     """One role; the members of a group are resolved by `groups`, and the day's performer by `link`."""
     return Role(
         id=fields.id,
-        by=fields.text("by"),
+        by=fields.somebody(fields.text("by")),
         short=fields.text("short"),
         unmiked=fields.yes("unmiked", False),
-        alternates=fields.lines("alternates"),
+        alternates=tuple(filter(fields.somebody, fields.lines("alternates"))),
         group=fields.lines("group"),
         where=fields.where,
     )
@@ -149,7 +149,7 @@ def build_look(fields: Fields) -> Look:
     """One look."""
     return Look(
         id=fields.id,
-        by=fields.text("by"),
+        by=fields.somebody(fields.text("by")),
         scene=fields.text("scene"),
         wears=fields.text("wears"),
         pouch=fields.text("pouch"),
@@ -165,7 +165,7 @@ def build_cover(fields: Fields) -> Cover:
     return Cover(
         id=fields.id,
         role=fields.text("role"),
-        by=fields.text("by"),
+        by=fields.somebody(fields.text("by")),
         scenes=fields.items("scenes"),
         follows="person" if fields.text("follows") == "person" else "role",
         channel=fields.text("channel"),

@@ -11,6 +11,7 @@ from paperwork.names import expand_ids, split_list
 from paperwork.place import Place
 from paperwork.raw import List, Map, Node, Text
 from paperwork.units import Doubt, Range, parse_range
+from paperwork.vocabulary import is_nobody
 
 Value = TypeVar("Value")
 
@@ -20,15 +21,16 @@ _YES = {"yes": True, "true": True, "on": True, "no": False, "false": False, "off
 class Fields:
     """The fields of one record. Each method returns the value of a field, or its default where it is absent.
 
-    `asked` collects the names that were asked for, so that a test can hold schema and model to the same fields.
+    `people` are the folded names of those whom the show lists. `asked` collects the names that were asked for, so that a test can hold schema and model to the same fields.
     """
 
-    def __init__(self, section: str, id: str, key: Place, raw: Map, found: list[Finding]) -> None:
+    def __init__(self, section: str, id: str, key: Place, raw: Map, found: list[Finding], people: frozenset[str] = frozenset()) -> None:
         self.section = section
         self.id = id
         self.asked: set[str] = set()
         self._raw = raw
         self._found = found
+        self._people = people
         self.where = Where(key, {name.text: _place(name, node) for name, node in raw.items})
 
     @property
@@ -54,6 +56,10 @@ class Fields:
             self.complain(name, f"it has more than {limits.TEXT_LENGTH} characters")
             return ""
         return text
+
+    def somebody(self, name: str) -> str:
+        """The name, or "" where it says that nobody is found yet: `N.N.`, `tba`."""
+        return "" if is_nobody(name, self._people) else name
 
     def read(self, name: str, parse: Callable[[str], Value], default: Value) -> Value:
         """The field through a parser that raises Doubt; the doubt becomes a finding and the default is returned."""

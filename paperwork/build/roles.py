@@ -15,7 +15,7 @@ def tell_roles(
     told: Mapping[str, Role], channels: Mapping[str, Channel], fields: Mapping[str, Fields], found: list[Finding]
 ) -> tuple[dict[str, Role], dict[str, Channel]]:
     """Roles with the performers that channels tell of, and channels with nothing but role ids, groups expanded."""
-    shared = {id: fields[id].pairs("shared") for id in channels}
+    shared = {id: [(role, fields[id].somebody(by)) for role, by in fields[id].pairs("shared")] for id in channels}
     named = [role for channel in channels.values() for role in channel.roles]
     named += [role for pairs in shared.values() for role, _ in pairs]
     teller = _Teller(told, named, found)

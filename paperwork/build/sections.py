@@ -105,7 +105,7 @@ def build_other(fields: Fields) -> Other:
         hz=read_frequency(fields),
         bandwidth_hz=fields.read("bandwidth", parse_width, None),
         apart_hz=fields.read("apart", parse_width, None),
-        listeners=fields.lines("listeners"),
+        listeners=tuple(filter(fields.somebody, fields.lines("listeners"))),
         packs=fields.ids("packs"),
         makes_intermodulation=fields.yes("intermodulation", True),
         zone=fields.text("zone"),
@@ -154,7 +154,7 @@ def build_channel(fields: Fields) -> Channel:
     return Channel(
         id=fields.id,
         roles=fields.lines("role"),
-        by=fields.text("by"),
+        by=fields.somebody(fields.text("by")),
         radio=radio,
         spare=spare,
         backs=fields.ids("backs"),

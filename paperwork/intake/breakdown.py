@@ -9,6 +9,7 @@ from paperwork.intake.draft import Draft
 from paperwork.intake.ledger import Ledger
 from paperwork.intake.names import is_blank, key_of_name, split_roles
 from paperwork.intake.rows import DataRow
+from paperwork.vocabulary import is_nobody
 
 
 def is_breakdown(columns: Columns) -> bool:
@@ -45,7 +46,7 @@ def read_rooms(columns: Columns, rows: Sequence[DataRow], cells: Cells, draft: D
     for row in rows:
         name, room, role = (_cell(row, columns, field) for field in ("performer", "room", "role"))
         text = cells.text(name) if name else ""
-        if not name or not text or is_blank(text):
+        if not name or is_nobody(text):
             continue
         record = draft.add("people", text, name.place)
         if room and (told := cells.text(room)) and not is_blank(told):

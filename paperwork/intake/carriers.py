@@ -10,11 +10,11 @@ from paperwork.intake.draft import Draft, Record
 from paperwork.intake.frequencies import Reading, find_middle, is_far_off, mixes_signs, read_frequency
 from paperwork.intake.ids import key_of
 from paperwork.intake.ledger import Ledger, quote
-from paperwork.intake.names import is_blank
 from paperwork.intake.questions import UNTOLD, Choice, Question
 from paperwork.intake.television import edges_of, find_raster
 from paperwork.raw import Text
 from paperwork.units import Doubt, format_mhz, parse_frequency
+from paperwork.vocabulary import is_nobody
 
 BOTH = "both"
 
@@ -60,10 +60,10 @@ def _read(carrier: Carrier, cells: Cells, ledger: Ledger) -> Reading:
             ledger.repair("frequencies that a format shows as dates", cell, cell.text, reading.mhz, f"the number behind it is {cell.serial}")
         return reading
     carrier.text = cells.text(cell)
-    if carrier.is_spread and not is_blank(carrier.text):
+    if carrier.is_spread and not is_nobody(carrier.text):
         mhz = read_frequency(carrier.text).mhz
         return Reading(doubt=f"{carrier.text} is merged over several channels", choices=(mhz,) if mhz else ())
-    if is_blank(carrier.text):
+    if is_nobody(carrier.text):  # `frei` and `tbc` are no frequencies either
         carrier.text = ""
         return Reading()
     reading = read_frequency(carrier.text)

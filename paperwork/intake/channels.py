@@ -16,7 +16,6 @@ from paperwork.intake.entries import (
     settle_ids,
     settle_twins,
 )
-from paperwork.intake.headings import fold_word
 from paperwork.intake.ids import find_style, key_of, print_id, read_id, read_place
 from paperwork.intake.ledger import Ledger
 from paperwork.intake.names import is_blank, is_spare
@@ -25,6 +24,7 @@ from paperwork.intake.questions import Choice, Question
 from paperwork.intake.rows import DataRow
 from paperwork.intake.tables import Table
 from paperwork.raw import Text
+from paperwork.vocabulary import fold_word, is_nobody
 
 NOTED = ("band", "input", "output", "battery", "colour", "serial", "gain", "type", "tv")
 """What a row may tell that no field of a channel holds: kept in its notes under the sheet's own heading."""
@@ -86,7 +86,7 @@ def _add_other(entry: Entry, kind: str, columns: Columns, cells: Cells, draft: D
     record.put("kind", kind, entry.cell.place)
     who = _cell(entry, columns, "performer") or _cell(entry, columns, "role")
     name = cells.text(who) if who else ""
-    if who and name and not is_blank(name):
+    if who and not is_nobody(name):
         record.put_list("listeners", [(name, who.place)], who.place)
     return record
 
@@ -138,7 +138,7 @@ def _set(record: Record, name: str, text: str, cell: GridCell | None, ledger: Le
 def _take_cover(entry: Entry, columns: Columns, cells: Cells, record: Record, draft: Draft) -> None:
     """An understudy's column: a cover of each role of the channel."""
     name = _text(entry, columns, cells, "understudy")
-    if not name:
+    if is_nobody(name):
         return
     place = _cell(entry, columns, "understudy").place  # type: ignore[union-attr]
     for role in record.roles:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from paperwork.files.grid import GridCell
 from paperwork.intake.frequencies import read_frequency
-from paperwork.intake.headings import REPEATABLE, fields, fold_heading, fold_word, mean
+from paperwork.intake.headings import REPEATABLE, fields, fold_heading, mean
 from paperwork.intake.ids import is_id, is_plain_prefix, read_id, read_place
 from paperwork.intake.ledger import Ledger, quote
 from paperwork.intake.names import is_blank
@@ -13,6 +13,7 @@ from paperwork.intake.questions import Choice, Question
 from paperwork.intake.scenes import is_scene, read_mark
 from paperwork.intake.tables import Table
 from paperwork.place import format_column
+from paperwork.vocabulary import fold_word
 
 ASKED = ("channel", "performer", "role", "frequency", "pack", "capsule", "receiver", "notes")
 """The fields that a question about a column offers."""

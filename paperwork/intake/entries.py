@@ -7,12 +7,12 @@ from paperwork.files.grid import GridCell
 from paperwork.finding import find
 from paperwork.intake.cells import Cells, ask_date
 from paperwork.intake.columns import Columns
-from paperwork.intake.headings import fold_word, words
 from paperwork.intake.ids import Numbered, Style, find_style, is_plain_prefix, key_of, print_id, read_id
 from paperwork.intake.ledger import Ledger, Use, quote
 from paperwork.intake.names import is_blank, is_spare, key_of_name
 from paperwork.intake.questions import Choice, Question
 from paperwork.intake.rows import DataRow
+from paperwork.vocabulary import fold_word, is_nobody, words
 
 SHARED = "shared"
 PAIR = "pair"
@@ -218,7 +218,8 @@ def is_spare_row(entry: Entry, columns: Columns) -> bool:
 def _said(entry: Entry, columns: Columns, name: str) -> str:
     column = columns.of(name)
     cell = entry.row.cells.get(column) if column is not None else None
-    return "" if cell is None or is_blank(cell.text) else cell.text
+    is_open = cell is None or is_blank(cell.text) or (name == "performer" and is_nobody(cell.text))
+    return "" if is_open else cell.text  # type: ignore[union-attr]
 
 
 def _values(entry: Entry, columns: Columns) -> dict[int, str]:

@@ -4,9 +4,9 @@ import re
 
 from paperwork.files.grid import Grid, GridCell
 from paperwork.intake.draft import Draft
-from paperwork.intake.headings import fold_word
 from paperwork.intake.ledger import Ledger, quote
 from paperwork.intake.questions import Choice, Question
+from paperwork.vocabulary import fold_word
 
 _REVISION = re.compile(r"\b(?:rev(?:ision)?|version|stand|v)\.?\s*:?\s*([A-Z]\b|[0-9]{1,3}\b(?![./-][0-9]))", re.IGNORECASE)
 _ISO = re.compile(r"\b([0-9]{4}-[0-9]{2}-[0-9]{2})\b")

@@ -10,8 +10,9 @@ from decimal import Decimal
 from functools import lru_cache
 from typing import NamedTuple
 
-from paperwork.intake.headings import fold_word, mean, words
+from paperwork.intake.headings import mean
 from paperwork.units import GHZ, HIGHEST_HZ, KHZ, LOWEST_HZ, MHZ, Doubt, format_mhz, parse_frequency
+from paperwork.vocabulary import fold_word, words
 
 _SPACES = "\u00a0\u202f\u2009\u2007"
 _SPACED = re.compile(r"[0-9]{1,3}(?:[ '’" + _SPACES + r"][0-9]{3})+(?:[.,][0-9]+)?")

@@ -32,20 +32,6 @@ def fold_heading(text: str) -> str:
     return without or words
 
 
-@lru_cache(20_000)
-def fold_word(text: str) -> str:
-    """A word of the language, folded like a heading but with everything kept that is a letter or a figure."""
-    text = unicodedata.normalize("NFKD", text).casefold()
-    text = "".join(char for char in text if not unicodedata.combining(char))
-    return " ".join(re.findall(r"\w+", text))
-
-
-@cache
-def words(kind: str) -> frozenset[str]:
-    """One list of words, as `words("spare")`."""
-    return frozenset(read_toml("headings.toml")["words"][kind])
-
-
 @cache
 def _spellings() -> dict[str, tuple[str, ...]]:
     table: dict[str, tuple[str, ...]] = {}

@@ -8,7 +8,7 @@ from functools import lru_cache
 from itertools import combinations, islice
 from typing import NamedTuple
 
-from paperwork.intake.headings import fold_word, words
+from paperwork.vocabulary import fold_word, words
 
 _SHAPES = (
     re.compile(r"(?P<first>.+?)\s*[(\[]\s*(?:u\s*/\s*s|us|understudy|cover|for|swing|doublure)\.?:?\s*(?:for\s+)?(?P<second>.+?)\s*[)\]]", re.IGNORECASE),

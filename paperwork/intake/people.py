@@ -20,6 +20,7 @@ from paperwork.intake.names import (
 )
 from paperwork.intake.questions import Choice, Question
 from paperwork.place import Place
+from paperwork.vocabulary import is_nobody
 
 _WHEN = re.compile(r"\s+(?:mon|tue|wed|thu|fri|sat|sun|mats?|matinees?|eves?|evenings?|nights?|only)\b.*$", re.IGNORECASE)
 
@@ -35,7 +36,7 @@ def read_user(role_cell: GridCell | None, cell: GridCell | None, cells: Cells, r
             if is_group(role):
                 ask_group(role, role_cell.place, record.id, draft, ledger)
     text = " ".join(cells.text(cell).split("\n")) if cell else ""
-    if cell and text and not is_blank(text):
+    if cell and not is_nobody(text):
         _read_performer(text, cell, user, record, draft, ledger)
     if user.by or user.roles:
         record.users.append(user)

@@ -9,7 +9,6 @@ from paperwork.finding import Subject, find
 from paperwork.intake.cells import Cells, ask_date
 from paperwork.intake.columns import Columns
 from paperwork.intake.draft import Draft, Record, User
-from paperwork.intake.headings import fold_word
 from paperwork.intake.ids import is_id
 from paperwork.intake.ledger import Ledger, quote
 from paperwork.intake.names import key_of_name, split_roles
@@ -18,6 +17,7 @@ from paperwork.intake.rows import DataRow
 from paperwork.intake.scenes import Presence, follow_numbers, is_cut, read_mark
 from paperwork.intake.tables import Table
 from paperwork.place import Place
+from paperwork.vocabulary import fold_word, is_nobody
 
 
 @dataclass(slots=True)
@@ -40,6 +40,9 @@ def read_plot(
     for row in rows:
         record = records.get(row.number)
         roles = _roles_of(row, record, columns, cells, draft)
+        if not roles:
+            ledger.leave([row.cells[column] for column in columns.scenes if column in row.cells], "scenes of a row that names nobody")
+            continue
         for column in columns.scenes:
             cell = row.cells.get(column)
             if cell is not None and column not in scenes:
@@ -114,6 +117,7 @@ def _roles_of(row: DataRow, record: Record | None, columns: Columns, cells: Cell
         column = columns.of(name)
         cell = row.cells.get(column) if column is not None else None
         texts[name] = cells.text(cell) if cell else ""
+    texts["performer"] = "" if is_nobody(texts["performer"]) else texts["performer"]
     known = [(user, r) for r in draft.table("channels").values() for user in r.users]
     roles = list(split_roles(texts["role"]))
     if not roles and texts["performer"]:
@@ -124,9 +128,9 @@ def _roles_of(row: DataRow, record: Record | None, columns: Columns, cells: Cell
                 roles += [role for role in user.roles if key == key_of_name(role)] or user.roles
         roles = list(dict.fromkeys(roles)) or [texts["performer"]]
     spelled = {key_of_name(role): role for user, _ in known for role in user.roles}
-    roles = [spelled.get(key_of_name(role), role) for role in roles]
+    roles = [spelled.get(key_of_name(role), role) for role in roles if role]
     for role in roles:
-        if key_of_name(role) not in spelled and role:
+        if key_of_name(role) not in spelled:
             cell = next(iter(row.cells.values()))
             entry = draft.add("roles", role, cell.place)
             if texts["performer"] and "by" not in entry.fields and texts["performer"] != role:

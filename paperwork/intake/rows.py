@@ -8,11 +8,11 @@ from typing import Literal, TypeAlias
 from paperwork.files.grid import GridCell
 from paperwork.finding import find
 from paperwork.intake.columns import Columns
-from paperwork.intake.headings import fold_word, words
 from paperwork.intake.ids import is_id
 from paperwork.intake.ledger import Ledger, quote
 from paperwork.intake.names import is_spare
 from paperwork.intake.tables import Row, Table
+from paperwork.vocabulary import fold_word, words
 
 RowKind: TypeAlias = Literal["data", "section", "total", "remark"]
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from functools import lru_cache
 from typing import Literal, TypeAlias
 
-from paperwork.intake.headings import fold_word, words
+from paperwork.vocabulary import fold_word, words
 
 Presence: TypeAlias = Literal["live", "idle", "asked", "text"]
 

@@ -14,7 +14,6 @@ from paperwork.intake.columns import assign_columns
 from paperwork.intake.draft import Draft
 from paperwork.intake.facts import read_facts
 from paperwork.intake.finish import finish
-from paperwork.intake.headings import fold_word
 from paperwork.intake.ledger import Answers, Ledger, count_more, quote
 from paperwork.intake.people import settle_people
 from paperwork.intake.plot import read_plot
@@ -25,6 +24,7 @@ from paperwork.intake.turn import turn_grid
 from paperwork.intake.versions import Listing, choose_versions
 from paperwork.place import Place, format_column
 from paperwork.raw import Map
+from paperwork.vocabulary import fold_word
 
 
 @dataclass(frozen=True, slots=True)

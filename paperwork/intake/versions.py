@@ -7,13 +7,13 @@ from dataclasses import dataclass
 from paperwork.finding import find
 from paperwork.intake.columns import Columns
 from paperwork.intake.frequencies import read_frequency
-from paperwork.intake.headings import fold_word, words
 from paperwork.intake.ids import key_of
 from paperwork.intake.ledger import Ledger, count_more
 from paperwork.intake.questions import Choice, Question
 from paperwork.intake.rows import DataRow
 from paperwork.intake.tables import Table
 from paperwork.place import Place
+from paperwork.vocabulary import fold_word, words
 
 _COMPARED = ("performer", "role", "frequency", "pack", "capsule")
 _ISO = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
