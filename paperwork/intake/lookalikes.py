@@ -22,19 +22,24 @@ def is_repeat(first: Mapping[int, GridCell | None], second: Mapping[int, GridCel
 def is_row(headings: Mapping[int, GridCell | None], row: Mapping[int, GridCell], *, is_next: bool) -> bool:
     """Whether a row with heading words in it is a row of the table above, whose headings are given.
 
-    The columns that say which channel, who and on what frequency decide: a number or a name there is data. Where they
-    hold as many heading words as data, or nothing, a row that is next to the table (`is_next`) is one of its rows.
+    The columns that say which channel, who and on what frequency decide: a number or a name there is data, and a lone
+    heading word may be a role's name. Where nothing decides, a row next to the table (`is_next`) is one of its rows.
     """
     fields = _find_telling(headings)
     told = {column: cell for column, cell in row.items() if column in fields and cell.kind != "date"}
     heads = {column for column, cell in told.items() if mean(cell.text).is_exact}
+    key = {column for column in heads if fields[column] == "channel"}
+    if not key and not any(mean(row[column].text).fields[0] in _TELLING for column in heads):
+        heads = set()
     scenes = {column for column, cell in row.items() if column not in heads and is_scene(cell.text)}
     data = set(told) - heads - scenes
     if not data and _is_grid(row, heads, scenes):
         return False
     if any(fields[column] == "channel" and cell.text.strip().isdigit() for column, cell in told.items()):
         return True
-    return len(data) > len(heads) or (len(data) == len(heads) and is_next)
+    if len(data) == len(heads) or (len(heads) == 1 and not key and not data):
+        return is_next
+    return len(data) > len(heads)
 
 
 def _find_telling(headings: Mapping[int, GridCell | None]) -> dict[int, str]:

@@ -106,3 +106,9 @@ def test_what_is_only_near_a_frequency_is_asked(text):
     assert not reading.mhz and reading.doubt and len(reading.choices) == 1
     told = read([["Ch", "Name", "Freq"], [1, "Imke Vos", text], [2, "Tom Quell", "526.1"]])
     assert any(kind == "frequency" for kind, _ in asked(told))
+
+
+@pytest.mark.parametrize("role", ("Swing", "Actor", "Singer"))
+def test_a_row_with_nothing_but_a_role_and_a_capsule_is_a_row(role):
+    rows = [["Ch", "Actor", "Room", "Capsule", "Character"], [None, None, "3", "Lav", role], [2, "Tom Quell", "3", "Lav", "VERA"]]
+    assert list(section(read(rows))) == ["2"]
