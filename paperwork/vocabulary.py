@@ -7,7 +7,6 @@ from functools import cache, lru_cache
 
 from paperwork.resources import read_toml
 
-
 _OPEN = frozenset(" -\u2010\u2011\u2012\u2013\u2014\u2212?.\u2026_/*()")
 """Signs that alone in a cell say that there is nothing; a ditto mark says that there is the same again."""
 
@@ -24,6 +23,12 @@ def fold_word(text: str) -> str:
 def words(kind: str) -> frozenset[str]:
     """One list of words, as `words("spare")`."""
     return frozenset(read_toml("headings.toml")["words"][kind])
+
+
+def is_total(text: str) -> bool:
+    """Whether a text heads a line that sums up: `Total`, `Total mics`, `Count: 18`. `Count Orlok` is somebody."""
+    first, *rest = fold_word(text).split() or [""]
+    return first in words("total") or (first in words("total_alone") and not any(map(str.isalpha, rest[:1])))
 
 
 def is_nobody(name: str, people: Collection[str] = ()) -> bool:

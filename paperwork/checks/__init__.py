@@ -16,6 +16,7 @@ from paperwork.checks import (
     gaps,
     glyphs,
     licence,
+    names,
     outputs,
     packs,
     pairs,
@@ -30,6 +31,7 @@ from paperwork.model import Show
 
 CHECKS: tuple[Callable[[Show], Iterator[Finding]], ...] = (
     *licence.CHECKS,
+    *names.CHECKS,
     *slots.CHECKS,
     *racks.CHECKS,
     *packs.CHECKS,

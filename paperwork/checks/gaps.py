@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterator
 
+from paperwork.checks.names import is_sum
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, Show
 from paperwork.names import shorten_ids
@@ -13,7 +14,7 @@ def check_gaps(show: Show) -> Iterator[Finding]:
     A show that tells none, or few, is still being planned, and nothing is said. What was written and could not be read is told
     already. A spare may be no more than a pack.
     """
-    channels = tuple(channel for channel in show.channels.values() if not channel.spare)
+    channels = tuple(channel for channel in show.channels.values() if not channel.spare and not is_sum(channel))
     yield from _name_gaps(channels, "frequency", lambda channel: channel.hz is not None or channel.refused or "mhz" in channel.where,
                           "add mhz, or let `paperwork assign` find one")
     yield from _name_gaps(channels, "slot", lambda channel: bool(channel.slots) or "slot" in channel.where,

@@ -4,6 +4,17 @@ from paperwork.codes.row import Code
 
 TABLE: tuple[Code, ...] = (
     Code(
+        name="channel-is-total",
+        severity="warning",
+        stage="sense",
+        says="{channel} is called like a total, and would be printed as a channel",
+        fix="delete the line, or give the channel a number",
+        explains=(
+            "A line that counts the others, below a list in a spreadsheet, is read as one more record. It has neither frequency "
+            "nor slot. Keep sums on a sheet that is hidden."
+        ),
+    ),
+    Code(
         name="frequency-not-granted",
         severity="error",
         stage="sense",

@@ -77,6 +77,18 @@ TABLE: tuple[Code, ...] = (
         ),
     ),
     Code(
+        name="name-two-ways",
+        severity="warning",
+        stage="sense",
+        says="{one} and {other} are one name, spelled two ways",
+        fix="write it one way throughout: two spellings are two people on every paper",
+        explains=(
+            "The two differ only in accents, in two letters for one (ue for \u00fc, ss for \u00df), in hyphens, stops or case, or in "
+            "the order of surname and given name. Whoever is named so has two entries on lists, and is not seen to be in two "
+            "places. Names that differ in a letter, as those of brothers and sisters do, are not told."
+        ),
+    ),
+    Code(
         name="team-unknown",
         severity="warning",
         stage="sense",

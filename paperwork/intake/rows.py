@@ -12,7 +12,7 @@ from paperwork.intake.ids import is_id
 from paperwork.intake.ledger import Ledger, quote
 from paperwork.intake.names import is_spare
 from paperwork.intake.tables import Row, Table
-from paperwork.vocabulary import fold_word, words
+from paperwork.vocabulary import is_total
 
 RowKind: TypeAlias = Literal["data", "section", "total", "remark"]
 
@@ -71,20 +71,12 @@ def _tell_kind(table: Table, columns: Columns, number: int, row: Row) -> RowKind
         return "data"
     if number in table.wide:
         return "section"
-    if _is_total(cells):
+    if is_total(cells[0].text) or any(_SUMMING.match(cell.formula) for cell in cells):
         return "total"
     known = [column for column in row if column in columns.fields and columns.fields[column] not in ("notes", "ignore")]
     if len(cells) > 1 or len(row) > 1:
         return "data" if known or any(column in columns.scenes for column in row) else "remark"
     return _tell_single(columns, cells[0])
-
-
-def _is_total(cells: list[GridCell]) -> bool:
-    """Whether a row sums up: a formula that counts, or a word for a total in its first cell. `Count Orlok` is somebody."""
-    if any(_SUMMING.match(cell.formula) for cell in cells):
-        return True
-    first, *rest = fold_word(cells[0].text).split() or [""]
-    return first in words("total") or (first in words("total_alone") and not any(map(str.isalpha, rest[:1])))
 
 
 def _tell_single(columns: Columns, cell: GridCell) -> RowKind:
