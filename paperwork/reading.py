@@ -29,6 +29,9 @@ DOUBTS = frozenset({
 })
 """Findings that make a frequency uncertain: it is printed as a blank, and its label is withheld."""
 
+ASKED = frozenset({"name-two-ways"})
+"""Findings of sense that a foreign sheet asks about while it is read, and that its answers settle."""
+
 Hear: TypeAlias = Callable[[str], tuple[tuple[Level, ...], tuple[Finding, ...]]]
 """Gives the levels of a sweep file by the name that the show gives it, and what is wrong with it."""
 
@@ -66,7 +69,8 @@ def judge_source(source: Source, hear: Hear, *, venue: str = "", tonight: Sequen
     if has_errors(finding for finding in findings if finding.stage != "sense"):
         return Reading(None, bound_findings(order_findings(findings)), told=source.told)
     show, heard = read_sweeps(built.show, hear)
-    findings += (*heard, *check_show(show))
+    sense = check_show(show)
+    findings += (*heard, *(finding for finding in sense if source.understanding is None or finding.code not in ASKED))
     return Reading(show, bound_findings(order_findings(findings)), told=source.told)
 
 

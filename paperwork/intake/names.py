@@ -8,6 +8,7 @@ from functools import lru_cache
 from itertools import combinations, islice
 from typing import NamedTuple
 
+from paperwork.spellings import is_one_name
 from paperwork.vocabulary import fold_word, words
 
 _SHAPES = (
@@ -56,6 +57,13 @@ def read_cover(text: str) -> Cover | None:
     return None
 
 
+def split_sharers(text: str, count: int) -> tuple[str, ...]:
+    """The names of a cell that tells just as many as its row has roles, `count`; empty for any other."""
+    parts = [part.strip() for part in re.split(r"[/\n+&;\u2192]", text)]
+    is_told = len(parts) == count > 1 and all(re.search(r"[^\W\d_]{2}", part) for part in parts)
+    return tuple(parts) if is_told and len(set(parts)) == count else ()
+
+
 def read_casts(text: str) -> tuple[tuple[str, str], ...]:
     """Teams and names of a cell like `Team Red: Ivo, Team Blue: Kit`; empty for any other."""
     found = tuple((match["team"], match["name"]) for match in _CAST.finditer(text))
@@ -80,7 +88,7 @@ def may_be_one(one: str, other: str) -> bool:
     first, second = _given_first(one), _given_first(other)
     if not first or not second or key_of_name(one) == key_of_name(other):
         return False
-    if sorted(first) == sorted(second):
+    if sorted(first) == sorted(second) or is_one_name(one, other):
         return True
     if len(first) > 1 and len(second) > 1:
         if _same_surname(first, second) and first[0][0] == second[0][0] and 1 in (len(first[0]), len(second[0])):

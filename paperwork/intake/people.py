@@ -9,14 +9,13 @@ from paperwork.intake.draft import Draft, Record, User
 from paperwork.intake.ledger import Ledger, quote
 from paperwork.intake.names import (
     Cover,
-    find_near,
     is_blank,
     is_group,
-    is_short,
     key_of_name,
     read_casts,
     read_cover,
     split_roles,
+    split_sharers,
 )
 from paperwork.intake.questions import Choice, Question
 from paperwork.place import Place
@@ -35,11 +34,11 @@ def read_user(role_cell: GridCell | None, cell: GridCell | None, cells: Cells, r
         for role in user.roles:
             if is_group(role):
                 ask_group(role, role_cell.place, record.id, draft, ledger)
-    text = " ".join(cells.text(cell).split("\n")) if cell else ""
+    text = cells.text(cell) if cell else ""
+    users = [user]
     if cell and not is_nobody(text):
-        _read_performer(text, cell, user, record, draft, ledger)
-    if user.by or user.roles:
-        record.users.append(user)
+        users = _read_performer(text, cell, user, record, draft, ledger)
+    record.users += [one for one in users if one.by or one.roles]
 
 
 def ask_group(name: str, place: Place, channel: str, draft: Draft, ledger: Ledger) -> None:
@@ -56,16 +55,21 @@ def ask_group(name: str, place: Place, channel: str, draft: Draft, ledger: Ledge
         draft.add("roles", name, place).put_list("group", [(member, place) for member in members], place)
 
 
-def _read_performer(text: str, cell: GridCell, user: User, record: Record, draft: Draft, ledger: Ledger) -> None:
-    """Who wears the pack, into the user; casts, covers and groups as far as they are told."""
+def _read_performer(lines: str, cell: GridCell, user: User, record: Record, draft: Draft, ledger: Ledger) -> list[User]:
+    """Who wears the pack, one after the other: the user, or several in turn; casts, covers and groups as far as they are told."""
+    text = " ".join(lines.split("\n"))
+    sharers = split_sharers(lines, len(user.roles))
+    cover = read_cover(text)
     if casts := read_casts(text):
         _take_casts(casts, user, draft)
     elif is_group(text):
         user.roles = user.roles or [text]
         ask_group(text, cell.place, record.id, draft, ledger)
+    elif sharers or cover:
+        return _ask_sharers(text, sharers, cover, user, record, draft, ledger)
     else:
-        cover = read_cover(text)
-        user.by = _ask_cover(text, cover, user, record, draft, ledger) if cover else text
+        user.by = text
+    return [user]
 
 
 def _take_casts(casts: Sequence[tuple[str, str]], user: User, draft: Draft) -> None:
@@ -78,22 +82,35 @@ def _take_casts(casts: Sequence[tuple[str, str]], user: User, draft: Draft) -> N
         draft.add("people", name, user.place).put("team", team, user.place)
 
 
-def _ask_cover(text: str, cover: Cover, user: User, record: Record, draft: Draft, ledger: Ledger) -> str:
-    """The name that wears the pack. The other becomes a cover of the user's roles."""
-    second = _WHEN.sub("", cover.second)
+def _ask_sharers(
+    text: str, sharers: Sequence[str], cover: Cover | None, user: User, record: Record, draft: Draft, ledger: Ledger
+) -> list[User]:
+    """Who wears the pack of a row that names several: in turn, as many as it has roles; or one of them, the other covers."""
+    second = _WHEN.sub("", cover.second) if cover else ""
+    names = sharers or ((cover.first, second) if cover and "/" in text and not user.roles else ())
+    roles = user.roles or list(names)
+    choices = []
+    if names:
+        pairs = [f"{role} is {name}" if role != name else name for role, name in zip(roles, names, strict=True)]
+        choices.append(Choice("shared", f"one pack, worn in turn: {', '.join(pairs)}"))
+    if cover:
+        choices.append(Choice("first", f"{cover.first} wears it, {second} covers"))
+        choices.append(Choice("second", f"{second} wears it, {cover.first} covers"))
+    choices.append(Choice("one", "it is one name"))
     answer = ledger.ask(
         Question(
-            kind="cover", about=f"{record.id}: {text}", place=user.place, channel=record.id, stops=False,
-            text=f"{quote(text)} names two people on channel {record.id}",
-            choices=(
-                Choice("first", f"{cover.first} wears it, {second} covers"),
-                Choice("second", f"{second} wears it, {cover.first} covers"),
-                Choice("one", "it is one name"),
-            ),
+            kind="cover", about=f"{record.id}: {text}", place=user.place, channel=record.id, stops=False, choices=tuple(choices),
+            text=f"{quote(text)} names {len(names) or 2} people on channel {record.id}", default="shared" if sharers else "",
         )
     )
-    if answer not in ("first", "second"):
-        return text
+    if answer == "shared":
+        return [User(name, [role], user.place) for role, name in zip(roles, names, strict=True)]
+    user.by = _take_cover(cover, second, answer, user, record, draft) if cover and answer in ("first", "second") else text
+    return [user]
+
+
+def _take_cover(cover: Cover, second: str, answer: str, user: User, record: Record, draft: Draft) -> str:
+    """The name that wears the pack. The other becomes a cover of the user's roles."""
     wears, covers = (cover.first, second) if answer == "first" else (second, cover.first)
     user.roles = user.roles or [wears]
     for role in user.roles:
@@ -132,61 +149,3 @@ def merge_users(record: Record, told: int, ledger: Ledger) -> None:
             record.users.append(user)
         elif answer == "second":
             earlier.by = user.by
-
-
-def settle_people(draft: Draft, ledger: Ledger) -> None:
-    """Ask about spellings that may be one person's, and about short names that stand on several channels."""
-    channels = tuple(draft.table("channels").values())
-    users = [(user, record.id) for record in channels for user in record.users]
-    names: dict[str, tuple[Place, str]] = {}
-    roles: dict[str, tuple[Place, str]] = {}
-    for user, id in users:
-        names |= {user.by: (user.place, id)} if user.by and user.by not in names else {}
-        roles |= {role: (user.place, id) for role in user.roles if role not in roles}
-    renamed = _ask_near(names, "person", ledger)
-    roles_renamed = _ask_near(roles, "role", ledger)
-    for user, _ in users:
-        user.by = renamed.get(user.by, user.by)
-        user.roles = list(dict.fromkeys(roles_renamed.get(role, role) for role in user.roles))
-    _ask_twins(channels, ledger)
-
-
-def _ask_near(places: dict[str, tuple[Place, str]], what: str, ledger: Ledger) -> dict[str, str]:
-    """Spellings that are said to be one, each with the fullest of them. Equal keys are one without asking."""
-    renamed: dict[str, str] = {}
-    first: dict[str, str] = {}
-    for name in places:
-        renamed[name] = first.setdefault(key_of_name(name), name)
-    for one, other in find_near(tuple(places)):
-        short, full = sorted((one, other), key=lambda name: (len(name), name))
-        place, channel = places[other]
-        answer = ledger.ask(
-            Question(
-                kind="person", about=" = ".join(sorted((one, other))), place=place, others=(places[one][0],), channel=channel,
-                stops=False, text=f"{quote(one)} and {quote(other)} may be the same {what}",
-                choices=(Choice("same", f"the same: {full}"), Choice("two", f"two different {what}s")),
-            )
-        )
-        if answer == "same":
-            renamed |= {name: full for name, to in renamed.items() if to in (short, full)}
-    return {name: to for name, to in renamed.items() if name != to}
-
-
-def _ask_twins(channels: Sequence[Record], ledger: Ledger) -> None:
-    """A surname with an initial on several channels: one person with two packs, or two people?"""
-    seen: dict[str, list[Record]] = {}
-    for record in channels:
-        if record.by and is_short(record.by) and "doubles" not in record.fields:
-            seen.setdefault(key_of_name(record.by), []).append(record)
-    for records in seen.values():
-        if len(records) < 2:
-            continue
-        listed = ", ".join(record.id for record in records)
-        ledger.ask(
-            Question(
-                kind="name", about=f"{records[0].by}: {listed}", place=records[1].users[0].place,
-                others=(records[0].users[0].place,), channel=records[1].id, stops=False,
-                text=f"{quote(records[0].by)} stands on channels {listed}: labels must tell two people apart",
-                choices=(Choice("one", "it is one person with several packs"), Choice("shown", "two people; print the name as it stands")),
-            )
-        )

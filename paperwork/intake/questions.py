@@ -21,7 +21,7 @@ KINDS = {
     "struck": "This is struck through. What does that mean?",
     "person": "Are these the same person?",
     "name": "One short name stands on several channels. Is it one person?",
-    "cover": "Who wears it, and who covers?",
+    "cover": "Who wears it: both in turn, or one and the other covers?",
     "group": "Who is in this group?",
     "mark": "What does this mark in the grid mean?",
     "fill": "What does this colour in the grid mean?",

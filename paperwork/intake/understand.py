@@ -15,7 +15,7 @@ from paperwork.intake.draft import Draft
 from paperwork.intake.facts import read_facts
 from paperwork.intake.finish import finish
 from paperwork.intake.ledger import Answers, Ledger, count_more, quote
-from paperwork.intake.people import settle_people
+from paperwork.intake.namesakes import settle_people
 from paperwork.intake.plot import read_plot
 from paperwork.intake.questions import Question
 from paperwork.intake.rows import sort_rows

@@ -138,6 +138,30 @@ def test_49_an_understudy_in_the_cell_is_asked(text):
     assert section(told)["1"]["by"] != section(told, "covers")["c1"]["by"]
 
 
+@pytest.mark.parametrize("names", ["Änne Süß / Dörte Möhring", "Änne Süß\nDörte Möhring", "Änne Süß & Dörte Möhring", "Änne Süß + Dörte Möhring"])
+@pytest.mark.parametrize("roles", ["Magd / Amme", "Magd\nAmme", "Magd, Amme"])
+def test_49_as_many_names_as_roles_share_one_pack_in_turn_until_told_otherwise(names, roles):
+    told = read([["Ch", "Role", "Actor", "Freq"], [1, roles, names, 518.2], [2, "TOM", "Max Ried", 519.4]])
+    assert section(told)["1"]["shared"] == {"Magd": "Änne Süß", "Amme": "Dörte Möhring"} and codes(told) == ["value-taken"]
+    (question,) = told.questions
+    assert question.default == "shared" and "Magd is Änne Süß, Amme is Dörte Möhring" in question.choices[0].words
+    one = read([["Ch", "Role", "Actor", "Freq"], [1, roles, names, 518.2]], answers={("cover", question.about): "one"})
+    assert section(one)["1"]["by"] == question.about.removeprefix("1: ")
+
+
+def test_49_three_names_share_a_pack_for_three_roles():
+    told = read([["Ch", "Role", "Actor", "Freq"], [1, "A/B/C", "Ann Cole/Bea Lind/Cy Ott", 518.2]])
+    assert section(told)["1"]["shared"] == {"A": "Ann Cole", "B": "Bea Lind", "C": "Cy Ott"}
+
+
+def test_49_two_names_without_roles_may_share_a_pack_if_told():
+    rows = [["Ch", "Actor", "Freq"], [1, "Ann Cole / Bea Lind", 518.2]]
+    (question,) = read(rows).questions
+    assert question.default == "" and [choice.value for choice in question.choices] == ["shared", "first", "second", "one"]
+    told = read(rows, answers={("cover", question.about): "shared"})
+    assert section(told)["1"]["shared"] == {"Ann Cole": "Ann Cole", "Bea Lind": "Bea Lind"}
+
+
 def test_50_two_teams_are_two_casts():
     told = read([["Ch", "Actor", "Role", "Freq"], [1, "Team Red: Ivo, Team Blue: Kit", "CHILD", 518.2], [2, "Mara Lind", "VERA", 519.4]])
     assert section(told, "roles")["CHILD"] == {"alternates": ["Ivo", "Kit"]} and codes(told) == []
