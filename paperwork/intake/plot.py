@@ -96,8 +96,8 @@ def _needs_act(table: Table, columns: Columns, text: str, told: list[tuple[str, 
     return len(set(texts)) < len(texts) or all(len(fold_word(text)) <= 2 for text in texts)
 
 
-def _ask_scene(heading: GridCell, text: str, guess: str, ledger: Ledger) -> str:
-    choices = [Choice(guess, f"{guess}: the number lost its last zero")] if guess else []
+def _ask_scene(heading: GridCell, text: str, guesses: Sequence[str], ledger: Ledger) -> str:
+    choices = [Choice(guess, f"{guess}: the number lost its last zero" if guess == f"{text}0" else f"{guess}: the next scene") for guess in guesses]
     return ledger.ask(
         Question(
             kind="scene", about=f"{text} again", place=heading.place, typed="text", choices=tuple(choices),

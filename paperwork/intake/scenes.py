@@ -49,17 +49,19 @@ def read_mark(text: str) -> Presence:
     return "asked" if len(plain) <= 4 and not re.fullmatch(r"[^\W\d_]{3,}", plain) else "text"
 
 
-def follow_numbers(headings: Sequence[tuple[str, bool]]) -> dict[int, str]:
-    """What doubled scene numbers can only be: index to text. `1.1` as a number behind `1.9` is most likely `1.10`.
+def follow_numbers(headings: Sequence[tuple[str, bool]]) -> dict[int, tuple[str, ...]]:
+    """What doubled scene numbers may be: index to texts, the likeliest first. `1.1` as a number lost a zero, or follows `1.3`.
 
     Each heading comes with whether it is stored as a number; text is never in doubt.
     """
     seen: dict[str, int] = {}
-    found: dict[int, str] = {}
+    told = {text for text, _ in headings}
+    found: dict[int, tuple[str, ...]] = {}
     for index, (text, is_number) in enumerate(headings):
-        if text in seen and is_number and (match := re.fullmatch(r"([0-9]+)\.([0-9])", text)):
-            before = headings[index - 1][0] if index else ""
-            found[index] = f"{match[1]}.{match[2]}0" if before == f"{match[1]}.{int(match[2]) * 10 - 1}" else ""
+        if text in seen and is_number and re.fullmatch(r"[0-9]+\.[0-9]", text):
+            act, _, before = headings[index - 1][0].rpartition(".")
+            next_one = f"{act}.{int(before) + 1}" if act and before.isascii() and before.isdigit() else ""
+            found[index] = tuple(dict.fromkeys(guess for guess in (f"{text}0", next_one) if guess and guess not in told))
         seen.setdefault(text, index)
     return found
 

@@ -116,3 +116,12 @@ def test_a_grid_of_role_names_gives_the_channel_its_roles(tmp_path):
 def test_a_scene_that_is_cut_is_left_out_and_said():
     told = read([["Ch", "Role", "Freq", "1.1", "1.2 CUT", "1.3"], [1, "VERA", 518.2, "x", "x", "x"]])
     assert list(live(told)) == ["1.1", "1.3"] and "value-repaired" in codes(told)
+
+
+@pytest.mark.parametrize(("numbers", "offered"), [
+    ((1.1, 1.2, 1.3, 1.1), ["1.10", "1.4"]), ((1.1, 1.2, 2.1, 2.2, 1.1), ["1.10", "2.3"]), ((1.1, 1.1), ["1.10", "1.2"]),
+    ((*(float(f"1.{n}") for n in range(1, 10)), 1.1), ["1.10"]), ((2.1, *(float(f"2.{n}") for n in range(2, 10)), 2.1, 2.2), ["2.10"]),
+])
+def test_52_a_doubled_number_is_offered_with_its_zero_and_as_the_next_scene(numbers, offered):
+    told = read([["Role", "Actor", *numbers], ["VERA", "Mara Lind", *(["x"] * len(numbers))]])
+    assert [choice.value for choice in told.questions[0].choices] == offered
