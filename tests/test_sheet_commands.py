@@ -177,3 +177,15 @@ def test_a_frequency_that_is_none_can_be_settled_and_the_prompt_counts_true(tmp_
     told = run("answer", "list.csv", cwd=tmp_path, typed="520.3\n")
     assert "(1, or a frequency in MHz, Enter leaves it open)" in told.stdout and "no question is open" in told.stdout
     assert run("check", "list.csv", cwd=tmp_path).stdout.startswith("nothing found")
+
+
+def test_a_list_goes_out_tidy(tmp_path):
+    rows = [["Ch", "Role", "Actor", "Freq"], [1, "Lena (2. Sender)", "Groß, Jürgen", 518.2], [2, "Wirt", "Ann Cole", "483,450"]]
+    ears = [["IEM", "Name", "Freq"], ["IEM 1", "Ann Cole", "612,600"]]
+    (tmp_path / "list.xlsx").write_bytes(workbook({"Mics": rows, "Ears": ears}))
+    for name in ("list.csv", "show.xlsx", "show.yaml"):
+        assert run("convert", "list.xlsx", name, cwd=tmp_path).returncode == 0
+    lines = (tmp_path / "list.csv").read_text(encoding="utf-8-sig").splitlines()
+    assert lines == ["id,role,by,mhz", '1,Lena (2. Sender),"Groß, Jürgen",518.2', "2,Wirt,Ann Cole,483.450"]
+    assert "mhz: 612.600" in (tmp_path / "show.yaml").read_text(encoding="utf-8")
+    assert show_in(tmp_path / "show.xlsx") == show_in(tmp_path / "show.yaml") and show_in(tmp_path / "list.csv").channels["1"].roles == ("Lena (2. Sender)",)

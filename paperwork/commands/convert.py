@@ -18,7 +18,7 @@ from paperwork.schema import check_shape, fields_of
 
 KINDS = {".yaml": "YAML", ".yml": "YAML", ".xlsx": "a workbook", ".csv": "the channel list"}
 
-_SPLIT_AT_BLANKS = frozenset({"role", "live", "scenes", "revisions"})
+_SPLIT_AT_BLANKS = frozenset({"live", "scenes", "revisions"})
 """Fields whose text is parted at blanks where it holds no comma: one item with a blank keeps a comma behind it."""
 
 

@@ -16,6 +16,7 @@ def finish(draft: Draft) -> None:
         if record.notes:
             texts = dict.fromkeys(text for text, _ in record.notes)
             record.put("notes", "; ".join(texts), record.notes[0][1])
+    _write_points(draft)
     if draft.sections.get("people"):
         _complete_people(draft, channels)
     if draft.sections.get("radios"):
@@ -23,6 +24,15 @@ def finish(draft: Draft) -> None:
             if "radio" not in record.fields:
                 draft.add("radios", _NO_STEP, record.place)
                 record.put("radio", _NO_STEP, record.place)
+
+
+def _write_points(draft: Draft) -> None:
+    """Decimal commas beside points are written as points; commas throughout are the sheet's own way, and stay."""
+    records = [record for section in ("channels", "others") for record in draft.sections.get(section, {}).values()]
+    told = [(record, mhz) for record in records if isinstance(mhz := record.fields.get("mhz"), Text)]
+    if any("." in mhz.text for _, mhz in told):
+        for record, mhz in told:
+            record.put("mhz", mhz.text.replace(",", "."), mhz.place)
 
 
 def _spread_scenes(draft: Draft, channels: tuple[Record, ...]) -> None:

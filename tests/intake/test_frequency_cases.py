@@ -31,6 +31,7 @@ def test_02_point_and_comma_in_one_column_are_both_read_and_reported():
     told = read(rows("518.200", "518,600"))
     assert hz(told) == [518_200_000, 518_600_000] and codes(told) == ["value-repaired"]
     assert "decimal comma" in told.findings[0].text and '"518,600"' in told.findings[0].text
+    assert mhz(told) == ["518.200", "518.600"] and mhz(read(rows("518,200", "518,600"))) == ["518,200", "518,600"]
 
 
 @pytest.mark.parametrize("number_format", ["0.000 MHz", "0.000 kHz", "0 d", "s0", "Standard"])
