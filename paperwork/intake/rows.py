@@ -10,9 +10,9 @@ from paperwork.finding import find
 from paperwork.intake.columns import Columns
 from paperwork.intake.ids import is_id
 from paperwork.intake.ledger import Ledger, quote
-from paperwork.intake.names import is_spare
+from paperwork.intake.names import is_spare, read_casts
 from paperwork.intake.tables import Row, Table
-from paperwork.vocabulary import is_total
+from paperwork.vocabulary import fold_word, is_total, words
 
 RowKind: TypeAlias = Literal["data", "section", "total", "remark"]
 
@@ -73,6 +73,8 @@ def _tell_kind(table: Table, columns: Columns, number: int, row: Row) -> RowKind
         return "section"
     if is_total(cells[0].text) or any(_SUMMING.match(cell.formula) for cell in cells):
         return "total"
+    if _is_remark(cells[0].text) and columns.fields.get(cells[0].column) not in ("channel", "pack"):
+        return "remark"
     known = [column for column in row if column in columns.fields and columns.fields[column] not in ("notes", "ignore")]
     if len(cells) > 1 or len(row) > 1:
         return "data" if known or any(column in columns.scenes for column in row) else "remark"
@@ -86,11 +88,24 @@ def _tell_single(columns: Columns, cell: GridCell) -> RowKind:
         return "total"
     if name in ("channel", "pack") and is_id(text):
         return "data"
-    if name in ("performer", "role") and (columns.of("channel") is None or is_spare(text)):
+    if name in ("performer", "role") and (columns.of("channel") is None or is_spare(text)) and not _is_prose(text):
         return "data"
     if len(text) <= 32 and not re.search(r"[.!?:]\s|[.!?]$", text) and cell.column == min((*columns.fields, cell.column)):
         return "section"
     return "remark"
+
+
+def _is_remark(text: str) -> bool:
+    """Whether a text opens as a remark does: `Note: ...`, `Achtung! ...`, `N.B.: ...`."""
+    opening, sign, _ = text.replace("!", ":").partition(":")
+    return bool(sign) and fold_word(opening) in words("remark")
+
+
+def _is_prose(text: str) -> bool:
+    """Whether a text that stands alone is a sentence or a legend and nobody's name."""
+    count = len(text.split())
+    is_sentence = count > 4 and re.search(r"[.!?;]$|[.!?;:]\s", text) and not read_casts(text)
+    return bool(_is_remark(text) or "=" in text or is_sentence or count > 8)
 
 
 def _read_count(cell: GridCell) -> Iterator[int]:

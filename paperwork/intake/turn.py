@@ -51,13 +51,14 @@ def _turn(grid: Grid) -> Grid:
 
 
 def _has_fields_down(grid: Grid) -> bool:
-    """Whether two fields head rows, and nowhere two of them head columns."""
+    """Whether two fields head rows, and half of all rows, and nowhere two of them head columns. A role may be called Singer."""
     columns = {column for _, column in grid.cells}
     if len(columns) < 3:
         return False
     first = min(columns)
-    down = {mean(cell.text).fields[:1] for (_, column), cell in grid.cells.items() if column == first and mean(cell.text).is_exact}
-    if len(down - {()}) < 2:
+    edge = [mean(cell.text) for (_, column), cell in grid.cells.items() if column == first]
+    down = [meaning.fields[0] for meaning in edge if meaning.is_exact]
+    if len(set(down)) < 2 or len(down) * 2 < len(edge):
         return False
     return all(len({mean(c.text).fields[:1] for c in row.values() if mean(c.text).is_exact} - {()}) < 2 for row in group_rows(grid).values())
 

@@ -125,3 +125,28 @@ def test_a_scene_that_is_cut_is_left_out_and_said():
 def test_52_a_doubled_number_is_offered_with_its_zero_and_as_the_next_scene(numbers, offered):
     told = read([["Role", "Actor", *numbers], ["VERA", "Mara Lind", *(["x"] * len(numbers))]])
     assert [choice.value for choice in told.questions[0].choices] == offered
+
+
+GRID = [["Role", "1.1", "1.2"], ["VERA", "x", "x"], ["Mr. Harrow", "x", None], ["THE LADY IN THE RED COAT", None, "x"], ["OLD TOM", None, None]]
+
+
+@pytest.mark.parametrize("text", [
+    "Achtung: Kanal 5 hat ab Szene 1.2 andere Kapsel!", "All packs return to the tray after the bows.", "NB: 5 late", "Note: swap at 1.2",
+    "x = live", "Ojo! canal 5", "Let op: kanaal 5", "Kanal 5 ab 1.2 mit anderer Kapsel; siehe Aushang",
+])
+@pytest.mark.parametrize("gap", (0, 2))
+def test_a_note_below_a_grid_is_no_role(text, gap):
+    told = read([*GRID, *([[]] * gap), [text]])
+    (finding,) = [one for one in told.findings if one.code == "cells-unknown"]
+    assert "rows of prose" in finding.text and text[:12] in finding.text
+    assert list(section(told, "roles")) == ["VERA", "Mr. Harrow", "THE LADY IN THE RED COAT", "OLD TOM"]
+
+
+def test_a_note_over_two_cells_below_a_grid_is_no_role():
+    told = read([*GRID, [], ["Achtung:", "Kanal 5 hat ab Szene 1.2 andere Kapsel"]])
+    assert "Achtung:" not in section(told, "roles") and told.account["unknown"] == 2
+
+
+@pytest.mark.parametrize("name", ["Mr. Harrow", "St. John", "Lena (2. Sender)", "Who?", "Ghost: voice", "The Note", "Obs", "Ann O. Lind Jr.", "Singer", "Swing"])
+def test_a_name_alone_below_a_grid_is_a_role(name):
+    assert name in section(read([*GRID, [name]]), "roles")
