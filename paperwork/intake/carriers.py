@@ -83,6 +83,8 @@ def _ask_struck(carrier: Carrier, ledger: Ledger) -> Reading:
             choices=(Choice("old", "an old frequency: leave it blank"), Choice("keep", f"{carrier.text} still holds")),
         )
     )
+    if not answer:
+        _leave_open(carrier)
     return Reading(mhz=carrier.text) if answer == "keep" else Reading(mhz=answer) if answer not in ("", "old") else Reading(same="-")
 
 
@@ -149,7 +151,14 @@ def _ask(carrier: Carrier, reading: Reading, draft: Draft, ledger: Ledger) -> st
         second.put("doubles", id, carrier.cell.place)
         second.users = list(carrier.record.users)
         return reading.choices[0]
+    if not answer:
+        _leave_open(carrier)
     return "" if answer == UNTOLD else answer
+
+
+def _leave_open(carrier: Carrier) -> None:
+    """A frequency that is told and asked about is not one that was forgotten."""
+    carrier.record.fields.setdefault("mhz", Text("", carrier.cell.place))
 
 
 def _is_sound(mhz: str) -> bool:

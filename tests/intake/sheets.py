@@ -74,7 +74,7 @@ def section(told: Understanding, name: str = "channels") -> dict[str, dict[str, 
 
 def mhz(told: Understanding) -> list[str | None]:
     """The frequency of each channel, in order."""
-    return [fields.get("mhz") for fields in section(told).values()]
+    return [fields.get("mhz") or None for fields in section(told).values()]
 
 
 def codes(told: Understanding | Reading) -> list[str]:

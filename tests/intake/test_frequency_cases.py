@@ -168,6 +168,20 @@ def test_what_is_no_frequency_is_asked_and_none_is_offered(text):
     assert [choice.value for choice in told.questions[0].choices] == ["?"] and told.questions[0].typed == "frequency"
 
 
+@pytest.mark.parametrize("text", ["~523", "banana", "518.2 / 520.4", "struck"])
+def test_a_frequency_that_is_asked_is_not_told_as_forgotten_too(text, tmp_path):
+    def strike(sheet):
+        sheet["C2"].font = Font(strike=text == "struck")
+
+    reading = show(tmp_path, rows("519.9" if text == "struck" else text, 521.4, 523.9), strike)
+    assert codes(reading) == ["frequency-asked"] and reading.show.channels["1"].hz is None
+
+
+def test_a_frequency_that_another_table_tells_stands_though_this_one_asks():
+    told = read([*rows("518.2", "519.4"), [], ["RF", "MHz"], [1, "~518.3"], [2, "519.4"]])
+    assert mhz(told) == ["518.2", "519.4"] and asked(told) == [("frequency", "1: ~518.3")]
+
+
 def test_a_point_in_the_wrong_place_is_asked():
     told = read(rows(518.2, 519.4, 51.82, 522.1, 523.6))
     assert asked(told) == [("frequency", "3: 51.82")] and told.questions[0].choices[0].value == "518.200"
