@@ -50,7 +50,7 @@ def read_xlsx(data: bytes, name: str) -> tuple[Map, tuple[Finding, ...]]:
             continue
         records = reader.read_sheet(sheet, section)
         place = Place(name, 1, 1, sheet.title)
-        if not records.items:
+        if not records.items and place not in reader.headless:
             continue
         if section in first:
             reader.findings.append(find("sheet-doubled", place, section=section, first=first[section]))
@@ -95,6 +95,8 @@ class _Reader:
         self._notes: list[str] = []
         self._unstored: list[tuple[Place, str]] = []
         self._failed: set[Place] = set()
+        self.headless: set[Place] = set()
+        """Where sheets begin whose headings were refused: their sections are there, and nothing of them is read."""
 
     def visible_sheets(self) -> list[Any]:
         """The sheets that are not hidden; those that are and hold something are named in one warning."""
@@ -279,6 +281,7 @@ class _Reader:
         headings = {column: self._fold_text(cell.text) for column, cell in cells.items()}
         if 1 not in headings or headings[1].text != "id":
             self.findings.append(find("heading-id", start, title=start.sheet))
+            self.headless.add(start)
             return None
         seen: dict[str, Text] = {}
         return {column: text if self._is_first(seen, text) else None for column, text in headings.items()}

@@ -19,6 +19,7 @@ from paperwork.files import read_bytes
 from paperwork.files.xlsx_cells import format_number
 from paperwork.finding import Finding
 from paperwork.raw import Map, Node
+from paperwork.reading import read_show
 
 ROWS = (("id", "role", "mhz"), ("01", "VERA", "518.200"), ("02", "TOM", "519.4"))
 
@@ -504,3 +505,15 @@ def test_workbook_named_yaml_is_read_with_a_warning() -> None:
     raw, (finding,) = read_bytes(_book(), "show.yaml")
     assert _plain(raw) == FULL
     assert finding.text == "show.yaml is a workbook, whatever its name says"
+
+
+def test_a_title_above_the_headings_is_told_as_that_and_as_nothing_else(tmp_path) -> None:
+    book = openpyxl.load_workbook(io.BytesIO(_book()))
+    book["channels"].insert_rows(1)
+    book["channels"]["A1"] = "The Glass Ferry"
+    book.create_sheet("people").append(["id", "room"])
+    book["people"].append(["Mara Lind", "3"])
+    path = tmp_path / "show.xlsx"
+    path.write_bytes(_save(book))
+    found = [(finding.place.cell, finding.place.sheet, finding.code) for finding in read_show(path, "show.xlsx").findings]
+    assert found == [("A1", "channels", "heading-id")]
