@@ -19,6 +19,9 @@ SCHEMA = "show.schema.json"
 SINGLE_SECTIONS = ("show", "day", "spectrum")
 """Sections that are one record; all others are tables of records by id."""
 
+_FIELDS_OF_LISTS = {"performer": "by", "frequency": "mhz", "receiver": "slot", "type": "radio", "scene_title": "name"}
+"""What the fields of foreign lists are called in ours, where not the same."""
+
 # The validator turns path parts that look like numbers into integers, so that channel `01` would come back as 1.
 # Keys are handed over behind this mark and lose it on the way back.
 _MARK = "#"
@@ -106,7 +109,18 @@ def _unknown_key(raw: Map, path: list, key: str, hints: Hints) -> Finding:
         return find("section-unknown", place, name=key, known=join_words(known), hint=hints.hint(key, known))
     known = tuple(fields_of(path[0]))
     return find("field-unknown", place, about=_subject_of(path), record=_record_words([*path, ""]), name=key,
-                known=join_words(known), hint=hints.hint(key, known))
+                known=join_words(known), hint=_hint_field(key, known, hints))
+
+
+def _hint_field(key: str, known: tuple[str, ...], hints: Hints) -> str:
+    """The field that was meant: ours for a heading of somebody's list in any language, else the nearest word; else notes."""
+    from paperwork.intake.headings import mean
+
+    told = [_FIELDS_OF_LISTS.get(field, field) for field in mean(key).fields]
+    if meant := next((field for field in told if field in known), ""):
+        return f"; did you mean {meant}?"
+    hint = "" if told else hints.hint(key, known)
+    return hint or ("; what no field holds can stand in notes" if "notes" in known else "")
 
 
 def _wrong_kind(raw: Map, path: list, place: Place, about: tuple[Subject, ...], names: dict[str, Any]) -> Finding:

@@ -68,3 +68,18 @@ def test_every_record_of_the_model_holds_its_place_apart_from_its_value():
 def test_too_many_records_are_refused_before_they_are_built():
     raw = raw_of("channels:\n" + "".join(f"  c{n}: {{role: R{n}}}\n" for n in range(5_001)))
     assert [finding.code for finding in check_shape(raw)] == ["records-too-many"]
+
+
+@pytest.mark.parametrize(("heading", "meant"), [
+    ("Bemerkung", "notes"), ("Remarks", "notes"), ("remarques", "notes"), ("Observaciones", "notes"), ("Opmerking", "notes"), ("Anmärkning", "notes"),
+    ("freq", "mhz"), ("Frequenz (MHz)", "mhz"), ("Darsteller", "by"), ("comédien", "by"), ("Empfänger", "slot"), ("Kapsel", "capsule"), ("zonne", "zone"),
+])
+def test_a_heading_of_somebody_elses_list_hints_at_our_field(heading, meant):
+    (finding,) = check_shape(raw_of(f"channels:\n  01: {{{heading}: x}}\n"))
+    assert finding.code == "field-unknown" and finding.fix.endswith(f"did you mean {meant}?")
+
+
+@pytest.mark.parametrize("heading", ("Farbe", "Battery", "Dressing room", "xyzzy"))
+def test_what_no_field_holds_is_sent_to_the_notes(heading):
+    (finding,) = check_shape(raw_of(f"channels:\n  01: {{{heading}: x}}\n"))
+    assert finding.fix.endswith("; what no field holds can stand in notes")
