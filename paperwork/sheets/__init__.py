@@ -68,6 +68,10 @@ SHEETS: tuple[Paper, ...] = (
     Paper("rack", spectrum.NAME, spectrum.make_sheets, "windows, TV channels in use or sweeps", section="racks", shows=("frequency",)),
     Paper("rack", who_is_live.NAME, who_is_live.make_sheets, "scenes with roles that have channels", section="scenes", shows=("body",)),
     Paper("wardrobe", "pack-labels", pack_labels.make_sheets, "channels with packs", shows=("frequency", "pack", "capsule")),
+    Paper("wardrobe", "in-ear-labels", in_ear_labels.make_sheets, "others of the kind in-ear", section="others", shows=("frequency",)),
+    Paper("wardrobe", "pouch-cards", pouch_cards.make_sheets, "channels that somebody wears", shows=("body",)),
+    Paper("wardrobe", "mic-table-squares", table_squares.make_sheets, "channels", shows=()),
+    Paper("wardrobe", "mic-plot", mic_plot.make_sheets, "scenes with live roles", section="scenes", shows=("body", "pack")),
     Paper(
         "wardrobe", dressing_list.NAME, dressing_list.make_sheets, "packs on people with rooms", section="people", by_hand=True,
         shows=("pack", "capsule", "body"),
@@ -91,8 +95,4 @@ SHEETS: tuple[Paper, ...] = (
     ),
     Paper("production", incident_log.NAME, incident_log.make_sheets, "channels", by_hand=True, shows=()),
     Paper("production", contact_strip.NAME, contact_strip.make_sheets, "contact or licence", by_hand=True, shows=()),
-    Paper("wardrobe", "in-ear-labels", in_ear_labels.make_sheets, "others of the kind in-ear", section="others", shows=("frequency",)),
-    Paper("wardrobe", "pouch-cards", pouch_cards.make_sheets, "channels that somebody wears", shows=("body",)),
-    Paper("wardrobe", "mic-table-squares", table_squares.make_sheets, "channels", shows=()),
-    Paper("wardrobe", "mic-plot", mic_plot.make_sheets, "scenes with live roles", section="scenes", shows=("body", "pack")),
 )
