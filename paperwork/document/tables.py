@@ -15,7 +15,8 @@ class Column:
     On a wide page a column takes no more than `most_um`, and columns that `grow` share what is over.
 
     `point` aligns numbers on their decimal point. Widths never depend on what a show says, so that two revisions
-    can be laid over each other. A `spares` column keeps a band at its left for the hatching of a spare, used or not.
+    can be laid over each other; only where a number would have no room do columns of words give it some. A `spares`
+    column keeps a band at its left for the hatching of a spare, used or not.
     """
 
     heading: str

@@ -4,11 +4,12 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import TypeAlias
 
-from paperwork.document import Blank, Column, Group, Item, Line, Note, PageWords, Panel, Panels, Row, Table
+from paperwork.document import Blank, Group, Item, Line, Note, PageWords, Panel, Panels, Row, Table
 from paperwork.finding import Finding, Subject, find
 from paperwork.place import Place
 from paperwork.render.boxes import Box, Fill, Frame, Room, Rule, moved
 from paperwork.render.cells import GUTTER_UM, INDENT_UM, Point
+from paperwork.render.columns import column_widths, make_room
 from paperwork.render.fit import Fitted, drop_um, fit, set_line
 from paperwork.render.fonts import Metrics, em_um
 from paperwork.render.rows import (
@@ -72,12 +73,8 @@ class Context:
 
 def lay_table(table: Table, context: Context) -> tuple[list[Run], list[Finding]]:
     """The table's groups as runs, and what had to be cut."""
-    widths = column_widths(table, context.width)
+    widths, measured = _measure(table, context)
     lefts = tuple(sum(widths[:index]) for index in range(len(widths)))
-    measured = [
-        [measure_row(row, table.columns, widths, context.metrics) for row in group.rows]
-        for group in table.groups
-    ]
     every = [row for rows in measured for row in rows]
     points = tuple(_point(table, index, widths[index], context.metrics) for index in range(len(widths)))
     grid = Grid(table.columns, lefts, widths, points, common_drops(every), table.row_um, common_keys(every, len(widths), table.row_um))
@@ -99,33 +96,16 @@ def lay_table(table: Table, context: Context) -> tuple[list[Run], list[Finding]]
     return runs, findings
 
 
-def column_widths(table: Table, width: int) -> tuple[int, ...]:
-    """Whole micrometres for each column, the fixed ones first, the rest shared; they add up to the page's width."""
-    left = width - sum(column.width_um for column in table.columns)
-    shares = sum(column.share for column in table.columns if not column.width_um)
-    if left < 0 or (shares and left < shares * 1_000):
-        raise ValueError("the fixed columns of a table are wider than the page")
-    widths, given = [], 0
-    for column in table.columns:
-        given += 0 if column.width_um else column.share
-        past = given - column.share
-        widths.append(column.width_um or left * given // shares - left * past // shares)
-    return _spread(table.columns, widths)
+def _measure(table: Table, context: Context) -> tuple[tuple[int, ...], list[list[MeasuredRow]]]:
+    """The widths of the columns, and each group's rows in them; made anew where a number asks for more room."""
+    widths = column_widths(table.columns, context.width)
+    measured = _measure_rows(table, widths, context)
+    wider = make_room(widths, [row for rows in measured for row in rows], context.metrics)
+    return (widths, measured) if wider == widths else (wider, _measure_rows(table, wider, context))
 
 
-def _spread(columns: tuple[Column, ...], widths: list[int]) -> tuple[int, ...]:
-    """The widths with what is over a column's most given to the columns that grow; nothing is over without one."""
-    grows = sum(column.grow for column in columns)
-    over = 0
-    for index, column in enumerate(columns):
-        if grows and column.most_um and widths[index] > column.most_um:
-            over += widths[index] - column.most_um
-            widths[index] = column.most_um
-    given = 0
-    for index, column in enumerate(columns):
-        widths[index] += over * (given + column.grow) // max(1, grows) - over * given // max(1, grows)
-        given += column.grow
-    return tuple(widths)
+def _measure_rows(table: Table, widths: tuple[int, ...], context: Context) -> list[list[MeasuredRow]]:
+    return [[measure_row(row, table.columns, widths, context.metrics) for row in group.rows] for group in table.groups]
 
 
 def _point(table: Table, index: int, width: int, metrics: Metrics) -> Point:

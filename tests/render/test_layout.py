@@ -149,12 +149,22 @@ def _sheet_of(*rows, **changes):
 def test_a_number_without_room_is_an_error_and_a_blank_never_a_smaller_number():
     plain = samples.chart_row(0, "R1", 1)
     wide = replace(
-        plain, cells=(*plain.cells[:2], (cell(fact("1234567890.125", RACK_FREQUENCY)),), *plain.cells[3:])
+        plain, cells=(*plain.cells[:2], (cell(fact("123456" * 5 + ".125", RACK_FREQUENCY)),), *plain.cells[3:])
     )
     layout = lay_out(_sheet_of(wide), METRICS)
     assert [(f.code, f.severity) for f in layout.findings] == [("number-does-not-fit", "error")]
     assert not any("123456" in text.text for text in all_texts(layout))
     assert sum(isinstance(b, Rule) and b.stroke == 450 for b in layout.pages[0].boxes) == 3
+    check_layout(layout)
+
+
+def test_a_number_longer_than_its_column_takes_room_from_words_and_stands_at_its_floor():
+    rows = [samples.chart_row(index, "R1", index + 1) for index in range(3)]
+    long = [replace(row, cells=((cell(fact(f"{index:04d}", RACK_NUMBER), key=True),), *row.cells[1:])) for index, row in enumerate(rows, 1)]
+    layout = lay_out(_sheet_of(*long), METRICS)
+    assert not layout.findings
+    numbers = [text for text in all_texts(layout) if text.text in ("0001", "0002", "0003")]
+    assert len(numbers) == 3 and all(text.cap_um >= RACK_NUMBER.floor_um for text in numbers)
     check_layout(layout)
 
 
