@@ -54,14 +54,14 @@ class Papers:
 def make_papers(
     show: Show, findings: Sequence[Finding], *, only: frozenset[str] = frozenset(), folders: frozenset[str] = frozenset(),
     labels: LabelChoice = LabelChoice(), made: str = "", kinds: Sequence[Paper] = (), blank: bool = False,
-    press: Press | None = None, attached: Sequence[Attachment] = (),
+    press: Press | None = None, attached: Sequence[Attachment] = (), pictured: bool = True,
 ) -> Papers:
     """Every paper whose facts the show holds, the book of them all, and the index.
 
     `only` and `folders` narrow it; empty means all. `kinds` are the papers to make, all of them and the book unless told;
     `blank` adds the blank forms. `made` is the ISO date that the PDFs carry as their own; it defaults to the show's
     revision date. A `press` that is used again prints only what has changed since. The book, and no other paper,
-    carries what is `attached`.
+    carries what is `attached`. Without `pictured` the index leads to the papers without a picture of their pages.
     """
     def is_wanted(name: str, folder: str) -> bool:
         return (not only or name in only) and (not folders or folder in folders)
@@ -79,13 +79,13 @@ def make_papers(
         printed += _lay_out_papers(forms, show, (), labels, press)[0]
     files: dict[str, bytes] = {}
     walls = walls_of(show)
-    rows = [_print_paper(one, press, made, files) for one in printed]
+    rows = [_print_paper(one, press, made, files, pictured=None if pictured else 0) for one in printed]
     if bound and sum(len(one.layout.pages) for one in laid) > limits.PAGES:
         found.append(_tell_long(show, book.NAME, sum(len(one.layout.pages) for one in laid)))
     elif bound and laid:
         cover, layout, outline = bind_book(show, laid, walls.hide(order_findings(found)), missing, [one.name for one in attached], press.metrics)
         one = Laid(Paper("production", book.NAME, lambda _: (), ""), cover, layout)
-        rows.append(_print_paper(one, press, made, files, outline, pictured=1, attached=attached))
+        rows.append(_print_paper(one, press, made, files, outline, pictured=int(pictured), attached=attached))
     ordered = order_findings(found)
     lacking = [(paper.name, paper.wants(show)) for paper in missing if is_wanted(paper.name, paper.folder)]
     lacking += _list_unlabelled(show, findings) if any(one.paper.name == pack_labels.NAME for one in printed) else []

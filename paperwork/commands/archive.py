@@ -77,7 +77,7 @@ def _record(
         history = tuple({**one, "reason": secrets.hide(one["reason"])} for one in history)
     else:
         inputs = gather_inputs(path, path.name, show)
-    papers = make_papers(show, findings, made=made, attached=attach_inputs(inputs))
+    papers = make_papers(show, findings, made=made, attached=attach_inputs(inputs), pictured=False)
     if public:
         findings = secrets.hide_findings(papers.findings)
     return Record(
@@ -120,7 +120,7 @@ def _write(target: Path, data: bytes, record: "Record", aside: str, code: int) -
             write_new(target, data)
         except OutputError as error:
             return Outcome(aside=f"{aside}{error}\n", code=2)
-    held = "; ".join(f"left out: {what}" for what in record.removed) if record.public else f"{len(record.inputs)} files that it was made from"
+    held = "; ".join(f"left out: {what}" for what in record.removed) if record.public else f"{len(record.inputs)} {'file' if len(record.inputs) == 1 else 'files'} that it was made from"
     lines = (
         f"{target}  ({len(record.printed)} papers, {held})", f"sha256 {digest}",
         f"keep that digest elsewhere: paperwork verify {target} --expect {digest}",
