@@ -119,6 +119,7 @@ def drawable_text(text: str) -> str:
     return re.sub(f"{WRITE_IN}(?: {WRITE_IN})+", WRITE_IN, " ".join(words))
 
 
+@lru_cache(maxsize=4096)
 def missing_glyphs(text: str) -> tuple[str, ...]:
     """The signs of the text that no face can draw rightly, with or without extras, each once, in order of appearance.
 

@@ -250,14 +250,14 @@ def check_plan(case: Case, placed: dict[str, int], rules: Rules) -> None:
         raise SystemExit(f"{case.name}: the plan is not clean")
 
 
-def main() -> None:
+def main(arguments: list[str] | None = None) -> None:
     parser = argparse.ArgumentParser(description=__doc__.split("\n")[0])
     parser.add_argument("--seconds", type=float, default=20)
     parser.add_argument("--effort", type=int, default=10_000)
     parser.add_argument("--models", default="slots,differences")
     parser.add_argument("first", type=int, nargs="?", default=0)
     parser.add_argument("end", type=int, nargs="?", default=30)
-    options = parser.parse_args()
+    options = parser.parse_args(arguments)
     behind = gained = unproved = 0
     for case in read_cases()[options.first:options.end]:
         began = time.perf_counter()

@@ -1,21 +1,18 @@
-"""Time and memory of counting, its growth, and the factor over a vectorised twin in numpy.
-
-    python -m tests.benchmarks.radio_counts
-
-Times are processor time of this process on one core, so that a busy machine does not count.
+"""Time of counting, its growth, and the factor over a vectorised twin in numpy.
 
 The twin makes every product, row by row, and looks up the carriers within the guard by bisection; its counts
 must be the same. Numpy is needed here alone.
 """
 
-import resource
 import time
+from collections.abc import Iterator
 
 import numpy as np
 
 from paperwork.radio.carrier import FIFTH2, THIRD2, THIRD3, Carrier, Rules, guard_hz
 from paperwork.radio.counts import count_hits
 from paperwork.radio.dice import Dice
+from tests.benchmarks.table import Row, median_s, milliseconds
 
 BAND_HZ = 224_000_000
 
@@ -60,39 +57,19 @@ def count_with_numpy(carriers: list[Carrier], rules: Rules) -> np.ndarray:
     return totals
 
 
-def measure(count: int, raster_hz: int) -> float:
-    carriers = scatter(count, raster_hz)
-    began = time.process_time()
-    count_hits(carriers, Rules())
-    spent = time.process_time() - began
-    peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024
-    print(f"{count:5} carriers on {raster_hz // 1000:2} kHz over {BAND_HZ // 1_000_000} MHz: {spent:7.3f} s, "
-          f"peak of the process {peak} MB", flush=True)
-    return spent
-
-
-def main() -> None:
-    for count in (125, 250, 500, 1_000, 2_000, 4_000):
-        measure(count, 25_000)
-    for raster_hz in (12_500, 5_000, 1_000):
-        measure(1_000, raster_hz)
-    measure(200, 1_000)
+def measure() -> Iterator[Row]:
+    """Counting as carriers become more, and beside the twin in numpy."""
+    before = None
+    for count in (500, 1_000, 2_000, 4_000):
+        carriers = scatter(count, 25_000)
+        spent = median_s(lambda carriers=carriers: count_hits(carriers, Rules()), 3)
+        yield Row(f"products on {count:,} carriers on 25 kHz, counted", milliseconds(spent), spent / before if before else None, "half as many" if before else "")
+        before = spent
     carriers = scatter(500, 25_000)
-    ours = min(_time(lambda: count_hits(carriers, Rules())) for _ in range(3))
+    ours = median_s(lambda: count_hits(carriers, Rules()), 3)
     began = time.process_time()
     twin = count_with_numpy(carriers, Rules())
     spent = time.process_time() - began
     if [found.total for found in count_hits(carriers, Rules()).values()] != twin.tolist():
         raise SystemExit("the twins differ")
-    print(f"500 carriers: {ours:.3f} s here, {spent:.2f} s vectorised in numpy, same counts: "
-          f"{spent / ours:.0f} times")
-
-
-def _time(work) -> float:
-    began = time.process_time()
-    work()
-    return time.process_time() - began
-
-
-if __name__ == "__main__":
-    main()
+    yield Row("every product made and looked up in numpy, 500 carriers", milliseconds(spent), spent / ours, "counted here, same counts")

@@ -1,0 +1,69 @@
+"""What each command may load: a library too many is paid for by every run, and nobody notices it for a year."""
+
+import json
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).resolve().parents[1]
+EXAMPLE = ROOT / "example_show" / "show"
+
+RUN = """
+import json, sys
+before = set(sys.modules)
+from paperwork.cli import main
+try:
+    main(sys.argv[1:])
+except SystemExit:
+    pass
+print(json.dumps(sorted(set(sys.modules) - before)), file=sys.stderr)
+"""
+
+SHAPE = {"click", "yaml", "_yaml", "jsonschema_rs"}
+BOOK = {"click", "openpyxl", "et_xmlfile", "defusedxml", "jsonschema_rs", "PIL", "numpy"}
+"""openpyxl imports PIL and numpy by itself where they are installed."""
+FACES = {"fontpkg_fira_sans_condensed", "fontpkg_ibm_plex_sans_condensed"}
+PRINT = SHAPE | FACES | {"reportlab", "PIL", "uharfbuzz", "jinja2", "markupsafe", "qrcode"}
+"""Reportlab imports PIL and uharfbuzz by itself where they are installed."""
+
+SLOW = {"asyncio", "ctypes", "http", "multiprocessing", "sqlite3", "ssl", "unittest", "xml.sax", "pydoc"}
+"""Parts of the standard library that take long to load and that no show needs."""
+
+
+def load(folder: Path, *command: str) -> set[str]:
+    """The modules that a command loads, in a process of its own."""
+    ran = subprocess.run([sys.executable, "-c", RUN, *command], cwd=folder, capture_output=True, text=True, check=True)
+    return set(json.loads(ran.stderr.splitlines()[-1]))
+
+
+def outside(modules: set[str]) -> set[str]:
+    """The libraries among them, by their first name."""
+    names = {name.partition(".")[0] for name in modules} - sys.stdlib_module_names - {"paperwork"}
+    return {name for name in names if "cython" not in name}  # what compiled libraries register for themselves
+
+
+@pytest.mark.parametrize("command, may", [
+    (("--help",), {"click"}),
+    (("check", "--help"), {"click"}),
+    (("explain", "carrier-doubled"), {"click"}),
+    (("check", f"{EXAMPLE}.yaml"), SHAPE),
+    (("check", f"{EXAMPLE}.xlsx"), BOOK),
+    (("build", f"{EXAMPLE}.yaml", "-o", "papers"), PRINT),
+], ids=lambda given: " ".join(Path(part).name for part in given) if isinstance(given, tuple) else "")
+def test_a_command_loads_no_library_but_its_own(command, may, tmp_path):
+    loaded = load(tmp_path, *command)
+    assert outside(loaded) <= may
+    assert not SLOW & loaded or {"reportlab", "openpyxl"} & may  # these two load some of it by themselves
+
+
+def test_help_loads_nothing_of_shows(tmp_path):
+    own = {name for name in load(tmp_path, "--help") if name.startswith("paperwork.")}
+    assert own <= {f"paperwork.{name}" for name in ("cli", "commands", "commands.screen", "limits", "names", "units")}
+
+
+def test_check_loads_nothing_of_printing(tmp_path):
+    loaded = load(tmp_path, "check", f"{EXAMPLE}.yaml")
+    rooms = {name.split(".")[1] for name in loaded if name.startswith("paperwork.")}
+    assert not rooms & {"document", "sheets", "render", "pipeline", "index_page", "archive", "output", "changes", "watch", "serve", "audit"}
