@@ -95,6 +95,7 @@ def test_the_command_prints_again_on_a_save_and_ends_with_ctrl_c(tmp_path):
     with subprocess.Popen(
         [sys.executable, "-u", "-m", "paperwork", "watch", "show.yaml", "-o", "out"], cwd=tmp_path, encoding="utf-8",
         stdout=subprocess.PIPE, stderr=subprocess.PIPE, env={**os.environ, "PYTHONIOENCODING": "utf-8"},
+        preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),  # a shell that runs tests in the background ignores it
     ) as process:
         lines = iter(process.stdout.readline, "")
         assert any(line.startswith("printed rack/channel-chart.pdf") for line in lines)
