@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 
 from paperwork.document import Label, PageWords
 from paperwork.render.boxes import Box, Code, Fill, Room, Rule
-from paperwork.render.fit import Fitted, fit, rise_um, set_line
+from paperwork.render.fit import Fitted, fit, set_line
 from paperwork.render.fonts import Metrics
 from paperwork.render.label_plan import (
     BLANK_FREQUENCY,
@@ -71,15 +71,9 @@ def column(plan: Plan, left: int, right: int) -> Room:
     return Room(left, -over, right - left, plan.height + 2 * over)
 
 
-def top_baseline(fitted: Fitted, plan: Plan) -> int:
-    """The first baseline at the top of the clear area, lower where an accent would leave the label."""
-    rise = rise_um(fitted.lines[0], fitted.face, fitted.cap_um)
-    return max(fitted.cap_um, rise - plan.space.over_um)
-
-
 def set_number(label: Label, plan: Plan, ink: Ink) -> None:
     """The number over its bar."""
-    style = replace(LABEL_NUMBER, wanted_um=plan.number_um, floor_um=plan.space.number_floor_um)
+    style = replace(LABEL_NUMBER, wanted_um=plan.number_um, floor_um=plan.space.number_floor_um(label.number))
     room = column(plan, 0, plan.number_width)
     ink.put(label.number, style, room, plan.number_um)
     gap, thick = plan.mark_um

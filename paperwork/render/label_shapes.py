@@ -6,8 +6,21 @@ from paperwork.document import Label
 from paperwork.render.boxes import Fill, Frame, Room
 from paperwork.render.fit import drop_um, fit, rise_um, set_line
 from paperwork.render.fonts import Metrics, em_um
-from paperwork.render.label_ink import Ink, Printed, column, set_code, set_frequency, set_number, set_pack, top_baseline
-from paperwork.render.label_plan import COLUMN_GAP_UM, SIDE_GAP_UM, Plan, frequency_text, name_room, name_text, pack_text
+from paperwork.render.label_ink import Ink, Printed, column, set_code, set_frequency, set_number, set_pack
+from paperwork.render.label_plan import (
+    COLUMN_GAP_UM,
+    LEAST_GAP_UM,
+    LINE_GAP_UM,
+    SIDE_GAP_UM,
+    Plan,
+    frequency_text,
+    frequency_top,
+    name_lines,
+    name_room,
+    pack_text,
+    top_baseline,
+)
+from paperwork.render.label_text import list_steps, name_text, stack_um
 from paperwork.styles import LABEL_CODE, LABEL_FACT, LABEL_FREQUENCY, Style
 
 LABEL_FREQUENCY_SMALL = replace(LABEL_FREQUENCY, wanted_um=LABEL_FREQUENCY.floor_um)
@@ -39,13 +52,17 @@ def _set_stack(label: Label, printed: Printed, plan: Plan, ink: Ink) -> None:
     role_foot = name_foot - plan.name_um
     drop = em_um("text-bold", sizes.role.wanted_um) * 27 // 100
     area = column(plan, 0, plan.width)
-    ink.put(label.role, sizes.role, area, role_foot - drop)
+    ink.put(label.role, sizes.role, area._replace(width=plan.text_width), role_foot - drop)
     if label.mark and not _set_tag(label.mark, plan, ink):
         ink.left_off.append(("marks", label.mark))
     name_base = name_foot - em_um("text-regular", sizes.name.wanted_um) * 27 // 100
     if plan.name_um:
         names = name_room(label, plan.width, sizes.small, ink.metrics)
-        ink.put(name_text(label), sizes.name, area._replace(width=names), name_base)
+        width = min(names, plan.text_width) if plan.apart else names
+        fitted = [fit(line, sizes.name, width, ink.metrics) for line in name_lines(label, plan)]
+        bases = [name_base - sum(list_steps(fitted[index:])) for index in range(len(fitted))]
+        for line, base in zip(name_lines(label, plan), bases, strict=True):
+            ink.put(line, sizes.name, area._replace(width=width), base)
         start = names + SIDE_GAP_UM
         ink.put(label.capsule, sizes.small, column(plan, start, plan.width), name_base, "right")
     elif label.capsule:
@@ -61,6 +78,8 @@ def _set_tag(mark: str, plan: Plan, ink: Ink) -> bool:
     if not ink.fits(mark, LABEL_FACT, room.width):
         return False
     fitted = fit(mark, LABEL_FACT, room.width, ink.metrics)
+    if rise_um(fitted.lines[0], fitted.face, fitted.cap_um) + 900 > plan.number_um:
+        return False
     text = set_line(fitted.lines[0], fitted, room, plan.number_um - 900, ink.metrics)
     width, height = text.ink.width + 1_400, fitted.cap_um + 1_800
     ink.boxes.append(Frame(left - 700, text.y - fitted.cap_um - 900, width, height, 300, 700))
@@ -88,14 +107,16 @@ def _set_foot(label: Label, printed: Printed, plan: Plan, ink: Ink) -> None:
 
 def _set_pack_aside(label: Label, plan: Plan, ink: Ink, pack: str) -> bool:
     """A pack that is not the number, at the right of a short role where the code leaves room for it."""
-    role = fit(label.role, plan.sizes.role, plan.width, ink.metrics)
+    role = fit(label.role, plan.sizes.role, plan.text_width, ink.metrics)
     taken = ink.metrics.width_um(role.lines[-1], role.face, role.cap_um)
     room = column(plan, taken + SIDE_GAP_UM, plan.width)
     free = plan.height - plan.foot_um - plan.name_um - plan.sizes.gap
     base = free - em_um("text-bold", plan.sizes.role.wanted_um) * 27 // 100
     if label.pack == label.number or not ink.fits(pack, plan.sizes.small, room.width):
         return False
-    if plan.dots and label.qr and plan.code_span > base - plan.sizes.small.wanted_um - 200:
+    told = fit(pack, plan.sizes.small, room.width, ink.metrics)
+    top = base - rise_um(told.lines[0], told.face, told.cap_um)
+    if top < plan.number_zone or (plan.dots and label.qr and plan.code_span > top):
         return False
     ink.put(pack, plan.sizes.small, room, base, "right")
     return True
@@ -113,13 +134,16 @@ def _set_beside(label: Label, printed: Printed, plan: Plan, ink: Ink) -> None:
     room = column(plan, start, end)
     taken = _set_middle(label, plan, ink, room)
     x = start + taken + (COLUMN_GAP_UM if taken else 0)
-    for kind, text in left_over:
-        need = ink.width(text, plan.sizes.small)
-        if x + need <= end - SIDE_GAP_UM:
+    for kind, told in left_over:
+        own_pack = kind == "packs" and label.pack == label.number
+        texts = (told, label.pack) if kind == "packs" and not own_pack else (told,)
+        text = next((one for one in texts if x + ink.width(one, plan.sizes.small) <= end - SIDE_GAP_UM), "")
+        if text:
+            need = ink.width(text, plan.sizes.small)
             ink.put(text, plan.sizes.small, Room(x, room.y, need, room.height), height)
             x += need + COLUMN_GAP_UM
-        elif text != pack_text(label, printed.words) or label.pack != label.number:
-            ink.left_off.append((kind, text))
+        elif not own_pack:
+            ink.left_off.append((kind, told))
 
 
 def _set_right(label: Label, printed: Printed, plan: Plan, ink: Ink, start: int) -> list[tuple[str, str]]:
@@ -132,7 +156,9 @@ def _set_right(label: Label, printed: Printed, plan: Plan, ink: Ink, start: int)
     top = plan.code_span
     room = column(plan, start + 500, plan.width)
     kinds = [("marks", label.mark), ("capsules", label.capsule)]
-    pack = ("packs", pack_text(label, printed.words))
+    worded = pack_text(label, printed.words)
+    bare = label.pack != label.number and not ink.fits(worded, style, room.width) and ink.fits(label.pack, style, room.width)
+    pack = ("packs", label.pack if bare else worded)
     wanted = [pair for pair in ([pack, *kinds] if label.pack != label.number else [*kinds, pack]) if pair[1]]
     lines = max(0, (plan.height - top - style.wanted_um) // pitch + 1)
     shown = [pair for pair in wanted if ink.fits(pair[1], style, room.width)][:lines]
@@ -143,10 +169,9 @@ def _set_right(label: Label, printed: Printed, plan: Plan, ink: Ink, start: int)
 
 def _set_middle(label: Label, plan: Plan, ink: Ink, room: Room) -> int:
     """Role from the top, frequency at the foot, performers between; returns the width that the frequency takes."""
-    sizes = plan.sizes
     taken = set_frequency(label, plan, ink, room, plan.height)
-    foot = plan.height - (sizes.frequency.wanted_um + 400 if taken else 0)
-    style = sizes.role
+    foot = frequency_top(label, plan)
+    style = plan.sizes.role
     role = fit(label.role, style, room.width, ink.metrics)
     base = top_baseline(role, plan) + (len(role.lines) - 1) * role.pitch_um
     if base > foot:
@@ -155,8 +180,21 @@ def _set_middle(label: Label, plan: Plan, ink: Ink, room: Room) -> int:
         base = top_baseline(role, plan)
     ink.put(label.role, style, room, base)
     if plan.names and name_text(label):
-        _set_names(label, plan, ink, room, base + drop_um(role.lines[-1], role.face, role.cap_um), foot)
+        top = base + drop_um(role.lines[-1], role.face, role.cap_um)
+        (_set_names_apart if plan.apart else _set_names)(label, plan, ink, room, top, foot)
     return taken
+
+
+def _set_names_apart(label: Label, plan: Plan, ink: Ink, room: Room, top: int, foot: int) -> None:
+    """A line for each performer: the plan has measured that they have room."""
+    style = replace(plan.sizes.name, lines=1)
+    fitted_lines = [fit(line, style, room.width, ink.metrics) for line in name_lines(label, plan)]
+    y = top + max(LEAST_GAP_UM, min(plan.sizes.gap, foot - top - stack_um(fitted_lines, LINE_GAP_UM)))
+    for fitted in fitted_lines:
+        line = fitted.lines[0]
+        y += rise_um(line, fitted.face, fitted.cap_um)
+        ink.put(line, style, room, y)
+        y += drop_um(line, fitted.face, fitted.cap_um) + LINE_GAP_UM
 
 
 def _set_names(label: Label, plan: Plan, ink: Ink, room: Room, top: int, foot: int) -> None:
@@ -186,7 +224,9 @@ def _set_tiny(label: Label, printed: Printed, plan: Plan, ink: Ink) -> None:
     ink.put(signs, LABEL_CODE, corner, plan.height, "right")
     role = fit(label.role, one, room.width, ink.metrics)
     base = max(one.wanted_um, top_baseline(role, plan))
-    if base + drop_um(role.lines[0], role.face, role.cap_um) < plan.height - plan.sizes.frequency.wanted_um - 70:
+    told = fit(pack_text(label, printed.words), plan.sizes.small, room.width, ink.metrics)
+    below = max(plan.sizes.frequency.wanted_um, rise_um(told.lines[0], told.face, told.cap_um) if label.pack != label.number else 0)
+    if base + drop_um(role.lines[0], role.face, role.cap_um) < plan.height - below - 70:
         ink.put(label.role, one, room, base)
         taken = set_frequency(label, plan, ink, room._replace(width=room.width - code - 1_000), plan.height)
     else:

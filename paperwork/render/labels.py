@@ -5,9 +5,10 @@ from paperwork.finding import Finding, Subject, find
 from paperwork.place import Place
 from paperwork.render.boxes import Layout, Page
 from paperwork.render.fonts import Metrics, face_for
+from paperwork.render.label_choice import plan_labels
 from paperwork.render.label_ink import Ink, Printed
 from paperwork.render.label_pages import PRINTER_EDGE_UM, make_pages, nearest_edge
-from paperwork.render.label_plan import Plan, Space, plan_labels
+from paperwork.render.label_plan import Plan, Space
 from paperwork.render.label_shapes import set_label
 from paperwork.render.qr import qr_runs
 from paperwork.render.stocks import Stock, load_stocks

@@ -50,8 +50,12 @@ def label_of(
 
 
 def _people_of(show: Show, channel: Channel) -> tuple[str, ...]:
-    """Who wears the pack, names alone: the label says whose it is, the chart says from when."""
-    return people_of(show, channel) if channel.spare or channel.doubles else show.performers_of(channel) if channel.roles else ()
+    """Who wears the pack, names alone, and whose second one it is: the label says whose it is, the chart says from when."""
+    if channel.spare:
+        return people_of(show, channel)
+    worn_by = show.performers_of(channel) if channel.roles else ()
+    second = words_of(show.production.language)["label second"].format(channel=channel.doubles)
+    return (*worn_by, second) if channel.doubles else worn_by
 
 
 def _short_role(show: Show, channel: Channel) -> str:

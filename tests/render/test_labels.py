@@ -7,7 +7,7 @@ import numpy as np
 import pypdfium2
 import pytest
 import zxingcpp
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from paperwork.document import Printer
@@ -19,7 +19,9 @@ from paperwork.render.pdf import paint_pdf
 from paperwork.render.qr import QUIET_MODULES, module_um
 from paperwork.render.stocks import load_stocks
 from paperwork.sheetfacts import label_code, payload
+from paperwork.sheets.frame import page_words
 from paperwork.styles import LABEL_NUMBER
+from paperwork.words import LANGUAGES
 from tests.render import samples
 from tests.render.proofs import all_texts, check_layout, inside, texts
 
@@ -233,6 +235,56 @@ def test_a_changed_label_changes_its_own_code_alone():
     assert [a == b for a, b in zip(before, after, strict=True)] == [True, False, True]
 
 
+def codes_and_numbers(name, labels):
+    """The dots of a code's module and the heights of the numbers, label by label."""
+    layout = lay_out(samples.labels(name, labels=labels), METRICS)
+    assert not any(finding.code == "text-abbreviated" for finding in layout.findings)
+    boxes = [box for page in layout.pages for box in page.boxes]
+    numbers = [box.cap_um for box in boxes if isinstance(box, Text) and box.floor_um == LABEL_NUMBER.floor_um]
+    return [box.dots for box in boxes if isinstance(box, Code)], numbers
+
+
+SHARED = samples.label(4, role="SMUGGLER / WIDOW", performers=("Ravi Menon", "Aoife Ní Bhriain"), mark="")
+SHORT = tuple(samples.label(n, role=role, performers=(by,), mark="") for n, (role, by) in enumerate((("VERA", "Mara Lind"), ("TOM", "Ben Arlo"))))
+
+
+@pytest.mark.parametrize("name", ["a4-21-63.5x38.1", "a4-24-63.5x33.9", "a4-14-99.1x38.1", "letter-30-2.625x1", "letter-14-4x1.333", "tape-24"])
+def test_a_label_for_two_has_the_code_of_all_others_or_a_dot_less_and_a_number_hardly_smaller(name):
+    dots, numbers = codes_and_numbers(name, (*SHORT, SHARED))
+    assert max(dots) - min(dots) <= 1
+    assert min(numbers) >= 0.7 * max(numbers)
+
+
+@pytest.mark.parametrize("name", ["letter-30-2.625x1", "a4-14-99.1x38.1"])
+def test_each_of_two_performers_stands_on_a_line_of_its_own_where_one_line_is_too_short(name):
+    layout = lay_out(samples.labels(name, labels=(*SHORT, replace(SHARED, copies=1))), METRICS)
+    told = {text.text for text in all_texts(layout)}
+    assert {"Ravi Menon", "Aoife Ní Bhriain"} <= told and "SMUGGLER / WIDOW" not in told
+
+
+@pytest.mark.parametrize("name", [name for name in STOCKS if name not in ("letter-80-1.75x0.5", "tape-9")])
+def test_a_number_that_is_a_word_is_whole_and_its_listener_too(name):
+    labels = tuple(
+        samples.label(n, number=f"EARS {n}", role=role, performers=(), pack="", capsule="", mark="", copies=1)
+        for n, role in enumerate(("Jonah Teale", "Ελένη Μαρκάκη", "Łukasz Żółcik"))
+    )
+    layout = lay_out(samples.labels(name, labels=labels), METRICS)
+    check_layout(layout)
+    told = " ".join(text.text for text in all_texts(layout))
+    assert all(label.number in told and all(word in told for word in label.role.split()) for label in labels)
+    assert "…" not in told
+
+
+def test_a_spares_pack_is_on_the_label_in_every_language():
+    for language in LANGUAGES:
+        words = page_words(language)
+        for name in STOCKS:
+            spare = samples.label(11, role="SPARE", performers=("for 01 to 05",), pack="S1", capsule="tone 2", mark="")
+            layout = lay_out(replace(samples.labels(name, labels=(spare, *SHORT)), words=words), METRICS)
+            shown = {"S1", words.label_pack.format(pack="S1")}
+            assert sum(text.text in shown for text in all_texts(layout)) == spare.copies, (name, language)
+
+
 NAMES = st.text(alphabet=st.sampled_from("AEIO MNRS-/'ÁẤộŻłΕλένЮрийЇgjpq·&<>("), max_size=50)
 
 
@@ -243,6 +295,7 @@ NAMES = st.text(alphabet=st.sampled_from("AEIO MNRS-/'ÁẤộŻłΕλένЮри
         st.tuples(st.sampled_from(["1", "07", "123", "H1"]), NAMES, NAMES, NAMES), min_size=1, max_size=4
     ),
 )
+@example("tape-9", [("1", "<<<<<‹Ю", "", "")])
 def test_any_names_hold_their_rooms_on_any_stock(stock, people):
     labels = tuple(
         samples.label(i, number=n, role=role, performers=(a, b), copies=1)

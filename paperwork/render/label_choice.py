@@ -1,0 +1,59 @@
+"""Which plan each label of a sheet has: that of all, or one of its own where its texts need more room."""
+
+from dataclasses import replace
+
+from paperwork.document import Label
+from paperwork.render.fit import Fitted, fit
+from paperwork.render.fonts import FACES, Metrics
+from paperwork.render.label_beside import give_room_beside, plan_beside
+from paperwork.render.label_plan import (
+    SHORT_SIGNS,
+    SIDE_GAP_UM,
+    TINY_UM,
+    Plan,
+    Space,
+    accent_um,
+    name_room,
+    widest_number,
+)
+from paperwork.render.label_stacked import give_room_stacked, plan_stacked
+from paperwork.render.label_text import name_text
+from paperwork.styles import LABEL_NUMBER
+
+WORD_SHARE = 36
+"""Percent of a low label's width that a number may take beside the texts; a longer one stands over them."""
+
+
+def plan_labels(labels: tuple[Label, ...], space: Space, metrics: Metrics) -> tuple[Plan, ...]:
+    """A plan for each label in a space that is the same for all. Numbers and words are planned apart: their floors differ."""
+    kinds = [tuple(x for x in labels if (len(x.number) > SHORT_SIGNS) == is_word) for is_word in (False, True)]
+    plans = [iter(_plan_kind(kind, space, metrics) if kind else ()) for kind in kinds]
+    return tuple(next(plans[len(x.number) > SHORT_SIGNS]) for x in labels)
+
+
+def _plan_kind(labels: tuple[Label, ...], space: Space, metrics: Metrics) -> tuple[Plan, ...]:
+    low = space.width * 10 >= space.height * 25 and (space.width >= 52_000 or space.height < TINY_UM)
+    word = widest_number(labels, metrics) * LABEL_NUMBER.floor_um > space.width * WORD_SHARE // 100 * FACES["figures-bold"].cap
+    beside = low and not (word and space.height >= TINY_UM)
+    common = plan_beside(labels, space, metrics) if beside else plan_stacked(labels, space, metrics, roomy=True)
+    give_room = give_room_beside if beside else give_room_stacked
+    return tuple(give_room(x, common, metrics) if _is_long(x, common, metrics) else common for x in labels)
+
+
+def _is_long(label: Label, plan: Plan, metrics: Metrics) -> bool:
+    """Whether a text of the label does not stand on one line of the plan, or runs into the code."""
+    role = fit(label.role, replace(plan.sizes.role, lines=1), plan.text_width, metrics)
+    width = (
+        name_room(label, plan.text_width, plan.sizes.small, metrics)
+        if plan.shape == "stacked"
+        else plan.text_width
+    )
+    names = fit(name_text(label), replace(plan.sizes.name, lines=1), width, metrics)
+    raised = plan.shape == "stacked" and _runs_under_code(role, plan, metrics)
+    return raised or role.outcome != "whole" or (plan.names and names.outcome != "whole")
+
+
+def _runs_under_code(role: Fitted, plan: Plan, metrics: Metrics) -> bool:
+    width = metrics.width_um(role.lines[0], role.face, role.cap_um)
+    deep = plan.code_span > plan.role_top + plan.sizes.gap - accent_um(role, 0)
+    return deep and width + SIDE_GAP_UM + plan.code_span > plan.width
