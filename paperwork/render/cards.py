@@ -23,6 +23,9 @@ TICK_UM = 9_000
 
 STROKE_UM = 500
 HATCH_UM = 4_600
+SNUG_PAD_UM, SNUG_PERCENT = 2_200, 85
+"""How low a card may become for one row more on a page; a card that is cut to a size keeps it."""
+
 SIGNS_UM, SIGNS_HIGH_UM = 22_000, 2_600
 KEY_SHARE = 45
 """Percent of a card's width that its key may take from the items beside it."""
@@ -40,6 +43,8 @@ class _Plan:
     marked: bool
     stacked: bool
     signed: bool = False
+    pad_um: int = PAD_UM
+    """Above the first and below the last line."""
 
     @property
     def mark_um(self) -> tuple[int, int]:
@@ -68,6 +73,8 @@ def lay_cards(block: Cards, context: Context) -> tuple[list[Run], list[Finding]]
     across, plan = _plan(block, context)
     measured = [_measure(card, plan, context.metrics) for card in block.cards]
     height = max(block.height_um, *(one.height for one in measured))
+    if context.snug and not block.width_um:
+        plan, measured, height = _make_snug(plan, measured, height, context)
     strips, findings = [], []
     for first in range(0, len(measured), across):
         boxes: list[Box] = []
@@ -82,6 +89,23 @@ def lay_cards(block: Cards, context: Context) -> tuple[list[Run], list[Finding]]
             cuts += stack.cuts
         findings += [cut_finding(item, fitted, card.where, card.subjects, context.sheet) for item, fitted in cuts]
     return [Run(tuple(strips))], findings
+
+
+def _make_snug(
+    plan: _Plan, measured: list[_Measured], height: int, context: Context
+) -> tuple[_Plan, list[_Measured], int]:
+    """Cards as low as one row more on a page asks for, keys above items smaller for it; as they are where that is too low."""
+    lower = context.height // (context.height // (height + GAP_UM) + 1) - GAP_UM
+    if lower < height * SNUG_PERCENT // 100:
+        return plan, measured, height
+    over = max(one.height for one in measured) - lower
+    if over > 0 and plan.stacked:
+        floor = max(one.card.key.style.floor_um for one in measured)
+        smaller = replace(plan, key_um=max(floor, plan.key_um - over), pad_um=SNUG_PAD_UM)
+        again = [_measure(one.card, smaller, context.metrics) for one in measured]
+        if max(one.height for one in again) <= lower:
+            return smaller, again, lower
+    return (plan, measured, lower) if over <= 0 else (plan, measured, height)
 
 
 def _plan(block: Cards, context: Context) -> tuple[int, _Plan]:
@@ -130,10 +154,10 @@ def _measure(card: Card, plan: _Plan, metrics: Metrics) -> _Measured:
     band = measure_stack(card.band, plan.left - PAD_UM - 1_000, ITEM_GAP_UM + 600, metrics)
     items = measure_stack(card.items, beside, ITEM_GAP_UM, metrics)
     foot = measure_stack(card.foot, _inner(plan) - _kept(card, plan, metrics), ITEM_GAP_UM, metrics)
-    body = plan.key_zone + (items.height + PAD_UM if items.slots else 0) if plan.stacked else max(plan.key_zone, items.height)
+    body = plan.key_zone + (items.height + plan.pad_um if items.slots else 0) if plan.stacked else max(plan.key_zone, items.height)
     below = _below(card, foot)
     signs = SIGNS_HIGH_UM if plan.signed and plan.stacked else 0
-    height = 2 * PAD_UM + body + signs + (below + 2 * PAD_UM - 600 if below else 0)
+    height = 2 * plan.pad_um + body + signs + (below + 2 * PAD_UM - 600 if below else 0)
     return _Measured(card, band, items, foot, max(height, band.height + 2 * PAD_UM))
 
 
@@ -191,7 +215,7 @@ def _set(one: _Measured, plan: _Plan, height: int, context: Context) -> Iterator
 def _set_body(one: _Measured, plan: _Plan, height: int, metrics: Metrics) -> Iterator[Box]:
     """The key beside its items, both in the middle; or over them."""
     x, inner = plan.left + PAD_UM, _inner(plan)
-    top = PAD_UM if plan.stacked else (height - plan.key_zone) // 2
+    top = plan.pad_um if plan.stacked else (height - plan.key_zone) // 2
     key = fit(one.card.key.text, replace(one.card.key.style, wanted_um=plan.key_um), plan.key_width, metrics)
     room = Room(x, 0, inner if plan.stacked else plan.key_width, height)
     text = set_line(key.lines[0], key, room, top + plan.key_um, metrics, "centre" if plan.stacked else "left")
@@ -199,7 +223,7 @@ def _set_body(one: _Measured, plan: _Plan, height: int, metrics: Metrics) -> Ite
     if plan.marked:
         yield Fill(text.x, top + plan.key_um + plan.mark_um[0], text.ink.width, plan.mark_um[1])
     if plan.stacked:
-        below = Room(x, top + plan.key_zone + PAD_UM, inner, one.items.height)
+        below = Room(x, top + plan.key_zone + plan.pad_um, inner, one.items.height)
         yield from set_stack(one.items, below, metrics, "centre")
         return
     beside = Room(x + plan.key_width + KEY_GAP_UM, 0, _beside(one.card, plan, metrics), height)

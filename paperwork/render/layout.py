@@ -1,5 +1,7 @@
 """A sheet becomes pages of boxes: everything is measured before anything is placed, and placed before it is drawn."""
 
+from dataclasses import replace
+
 from paperwork.document import Board, Cards, Labels, Note, Panels, Plot, Sheet, Spectrum, Strips, Table
 from paperwork.finding import Finding
 from paperwork.render import page as furniture
@@ -24,6 +26,9 @@ from paperwork.render.strips import (
 from paperwork.render.unit_strips import lay_unit_strips
 from paperwork.sheetfacts import code
 
+SNUG_PAGES = 12
+"""A paper of so many pages is tried with less air, and keeps to it where a page less is needed; of more, nobody counts them."""
+
 FIRST_GAP_UM = 1_800
 """Under the masthead's rule, where the first block has no head of its own that keeps off it."""
 
@@ -43,8 +48,10 @@ def lay_out(sheet: Sheet, metrics: Metrics) -> Layout:
     top += FIRST_GAP_UM if isinstance(sheet.blocks[0] if sheet.blocks else None, Panels | Note | Board) else 0
     bottom = height - furniture.BOTTOM_UM - furniture.footer_height(sheet, inner, metrics) - BLOCK_GAP_UM // 2
     context = Context(inner, bottom - top, metrics, sheet.words, sheet.title, sheet.revision)
-    runs, findings = _lay_blocks(sheet, context)
-    bodies = _fill_pages(runs, bottom - top, top)
+    bodies, findings = _lay_pages(sheet, context, top)
+    if 1 < len(bodies) <= SNUG_PAGES:
+        snug, found = _lay_pages(sheet, replace(context, snug=True), top)
+        bodies, findings = (snug, found) if len(snug) < len(bodies) else (bodies, findings)
     signs = code(sheet)
     findings.extend(cut_findings(furniture.said_around(sheet, signs, inner), context))
     pages = []
@@ -53,6 +60,12 @@ def lay_out(sheet: Sheet, metrics: Metrics) -> Layout:
         frame = _furnish(sheet, signs, shown, inner, height, metrics)
         pages.append(Page(width, height, (*frame, *body)))
     return Layout(sheet.title, sheet.show, tuple(pages), tuple(findings))
+
+
+def _lay_pages(sheet: Sheet, context: Context, top: int) -> tuple[list[list[Box]], list[Finding]]:
+    """What stands on each page between masthead and foot, and what had to be cut for it."""
+    blocks, findings = _lay_blocks(sheet, context)
+    return _fill_pages(blocks, context.height, top), findings
 
 
 def _lay_blocks(sheet: Sheet, context: Context) -> tuple[list[list[Run]], list[Finding]]:

@@ -1,6 +1,7 @@
 """One row of a table: cells that share baselines, cells that stand beside several, and the row's marks."""
 
 from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from paperwork.document import Column, Row, WriteIn
 from paperwork.render.boxes import Box, Fill, Frame, Hatch, Room, Rule
@@ -20,9 +21,15 @@ from paperwork.render.fit import fit, set_line
 from paperwork.render.fonts import Metrics
 from paperwork.styles import MARK
 
-PAD_TOP_UM = 1_800
-PAD_BOTTOM_UM = 1_500
-"""Between the rule and the ink: small print that touches its rule is read as underlined."""
+
+class Pads(NamedTuple):
+    """What is kept free between a row's rules and its ink: small print that touches its rule is read as underlined."""
+
+    above: int
+    below: int
+
+
+WIDE, SNUG = Pads(1_800, 1_500), Pads(1_200, 900)
 
 RULE_UM = 200
 
@@ -51,7 +58,7 @@ class MeasuredRow:
 
 @dataclass(frozen=True, slots=True)
 class Grid:
-    """What a table's rows share: columns with left edges and widths, points, the drop below each line, and how tall keys are."""
+    """What a table's rows share: columns with left edges and widths, points, the drop below each line, how tall keys are, and pads."""
 
     columns: tuple[Column, ...]
     lefts: tuple[int, ...]
@@ -60,6 +67,7 @@ class Grid:
     drops: tuple[int, ...]
     row_um: int
     keys: tuple[int, ...] = ()
+    pads: Pads = WIDE
 
 
 def measure_row(
@@ -96,9 +104,9 @@ def common_drops(rows: list[MeasuredRow]) -> tuple[int, ...]:
     return tuple(drops)
 
 
-def common_keys(rows: list[MeasuredRow], count: int, row_um: int) -> tuple[int, ...]:
+def common_keys(rows: list[MeasuredRow], count: int, row_um: int, pads: Pads) -> tuple[int, ...]:
     """For each column the one height of its keys: what the widest of them and the lowest row leave, never under the floor."""
-    most = row_um - PAD_TOP_UM - PAD_BOTTOM_UM if row_um else 0
+    most = row_um - sum(pads) if row_um else 0
     keys = [0] * count
     for measured in rows:
         for band in measured.bands:
@@ -116,7 +124,7 @@ def row_height(measured: MeasuredRow, grid: Grid) -> int:
     height = sum(parts)
     for band in measured.bands:
         if band.parts != finest:
-            height = max(height, _baselines(band, grid.drops)[1] * band.parts)
+            height = max(height, _baselines(band, grid)[1] * band.parts)
     return height
 
 
@@ -126,7 +134,7 @@ def _part_heights(measured: MeasuredRow, grid: Grid) -> tuple[int, list[int]]:
     parts = [grid.row_um] * finest
     for band in measured.bands:
         if band.parts == finest:
-            parts[band.index] = max(parts[band.index], _baselines(band, grid.drops)[1])
+            parts[band.index] = max(parts[band.index], _baselines(band, grid)[1])
     return finest, parts
 
 
@@ -144,32 +152,32 @@ def cut_row(measured: MeasuredRow, grid: Grid, most: int) -> MeasuredRow:
     """The row with only the lines that fit a height: what is left of a row that is taller than a page."""
     bands = []
     for band in measured.bands:
-        placed, _ = _baselines(band, grid.drops)
+        placed, _ = _baselines(band, grid)
         cells = tuple(
-            cell if cell.cell.key else replace(cell, slots=_fitting(cell, lines, most // band.parts))
+            cell if cell.cell.key else replace(cell, slots=_fitting(cell, lines, most // band.parts, grid.pads.below))
             for cell, lines in zip(band.cells, placed, strict=True)
         )
         bands.append(replace(band, cells=cells))
     return replace(measured, bands=tuple(bands))
 
 
-def _fitting(cell: Measured, lines: list[int], most: int) -> tuple[Slot, ...]:
-    foot = PAD_BOTTOM_UM + _frame_pad(cell)
+def _fitting(cell: Measured, lines: list[int], most: int, below: int) -> tuple[Slot, ...]:
+    foot = below + _frame_pad(cell)
     return tuple(slot for slot, y in zip(cell.slots, lines, strict=True) if y + slot.drop + foot <= most)
 
 
-def _baselines(band: Band, drops: tuple[int, ...]) -> tuple[list[list[int]], int]:
+def _baselines(band: Band, grid: Grid) -> tuple[list[list[int]], int]:
     """For each cell the baselines of its slots, from the top of the band; and the height that they need."""
-    shared = _shared_baselines(band, drops)
+    shared, below = _shared_baselines(band, grid), grid.pads.below
     placed: list[list[int]] = []
-    bottom = PAD_TOP_UM + PAD_BOTTOM_UM
+    bottom = sum(grid.pads)
     for cell in band.cells:
         lines = [] if cell.cell.key else _own_baselines(cell, shared)
         placed.append(lines)
         if lines:
-            bottom = max(bottom, lines[-1] + cell.slots[-1].drop + PAD_BOTTOM_UM + _frame_pad(cell))
+            bottom = max(bottom, lines[-1] + cell.slots[-1].drop + below + _frame_pad(cell))
         elif cell.slots:
-            bottom = max(bottom, PAD_TOP_UM + cell.slots[0].fitted.floor_um + PAD_BOTTOM_UM)
+            bottom = max(bottom, sum(grid.pads) + cell.slots[0].fitted.floor_um)
     return placed, bottom
 
 
@@ -184,7 +192,7 @@ def _shares(cell: Measured, index: int) -> bool:
     return index == 0 or not isinstance(cell.slots[index].item, WriteIn)
 
 
-def _shared_baselines(band: Band, drops: tuple[int, ...]) -> list[int]:
+def _shared_baselines(band: Band, grid: Grid) -> list[int]:
     shared: list[int] = []
     for index in range(max((len(cell.slots) for cell in band.cells), default=0)):
         rises = [
@@ -194,7 +202,7 @@ def _shared_baselines(band: Band, drops: tuple[int, ...]) -> list[int]:
         ]
         if not rises:
             break
-        top = PAD_TOP_UM if index == 0 else shared[-1] + drops[index - 1] + GAP_UM
+        top = grid.pads.above if index == 0 else shared[-1] + grid.drops[index - 1] + GAP_UM
         shared.append(top + max(rises))
     return shared
 
@@ -212,7 +220,7 @@ def _own_baselines(cell: Measured, shared: list[int]) -> list[int]:
 
 
 def _set_keys(
-    band: Band, placed: list[list[int]], shift: int, top: int, part: int, heights: tuple[int, ...]
+    band: Band, placed: list[list[int]], shift: int, top: int, part: int, grid: Grid
 ) -> list[tuple[Slot, int] | None]:
     """For each key its slot, as tall as all keys of its column, and its baseline in the middle of the stack beside it."""
     stacks = [
@@ -220,17 +228,18 @@ def _set_keys(
         for cell, lines in zip(band.cells, placed, strict=True)
         if lines and not cell.broken and not isinstance(cell.slots[-1].item, WriteIn)
     ]
-    first = min((head for head, _ in stacks), default=PAD_TOP_UM) + shift
-    last = max((foot for _, foot in stacks), default=part - PAD_BOTTOM_UM - shift) + shift
+    above, below = grid.pads
+    first = min((head for head, _ in stacks), default=above) + shift
+    last = max((foot for _, foot in stacks), default=part - below - shift) + shift
     keys: list[tuple[Slot, int] | None] = []
     for column, cell in zip(band.columns, band.cells, strict=True):
         if not cell.cell.key or not cell.slots:
             keys.append(None)
             continue
         fitted = cell.slots[0].fitted
-        cap = heights[column]
+        cap = grid.keys[column]
         middle = min(
-            max((first + last) // 2, top + PAD_TOP_UM + cap // 2), top + part - PAD_BOTTOM_UM - cap // 2
+            max((first + last) // 2, top + above + cap // 2), top + part - below - cap // 2
         )
         keys.append((replace(cell.slots[0], fitted=replace(fitted, cap_um=cap)), middle + cap // 2))
     return keys
@@ -243,16 +252,16 @@ def set_row(measured: MeasuredRow, grid: Grid, height: int, metrics: Metrics) ->
     for band in measured.bands:
         own = edges if band.parts == finest else [height * index // band.parts for index in range(band.parts + 1)]
         top, part = own[band.index], own[band.index + 1] - own[band.index]
-        placed, needed = _baselines(band, grid.drops)
+        placed, needed = _baselines(band, grid)
         shift = top + (part - needed) // 2
-        keys = _set_keys(band, placed, shift, top, part, grid.keys)
+        keys = _set_keys(band, placed, shift, top, part, grid)
         for column, cell, lines, key in zip(band.columns, band.cells, placed, keys, strict=True):
             area = Room(grid.lefts[column], top, grid.widths[column] - GUTTER_UM, part)
             slots = [key] if key else list(zip(cell.slots, [shift + y for y in lines], strict=True))
             boxes.extend(_set_cell(cell, area, slots, grid, column, metrics))
             if band.index < band.parts - 1:
-                edge = top + part
-                boxes.append(Rule(area.x, edge, grid.lefts[column] + grid.widths[column], edge, RULE_UM))
+                edge, gap = top + part, GUTTER_UM if column + 1 in band.columns else 0
+                boxes.append(Rule(area.x, edge, area.right + gap, edge, RULE_UM))
     boxes.append(Rule(grid.lefts[0], height, grid.lefts[-1] + grid.widths[-1], height, RULE_UM))
     boxes.extend(_set_mark(measured.row.mark, grid.lefts[0], height, metrics))
     return boxes

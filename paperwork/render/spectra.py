@@ -13,8 +13,8 @@ BAR_UM = 6_800
 SCALE_UM = 13_000
 """Left of the plot, for the numbers of the scale."""
 
-PLOT_UM = 18_000
-"""Low enough for four windows and the legend on a page of A4."""
+PLOT_UM, SNUG_UM = 18_000, 14_500
+"""Low enough for four windows and the legend on a page of A4; on one of Letter."""
 
 LANE_UM = 5_800
 """One row of numbers over the plot."""
@@ -36,10 +36,11 @@ TICK_ROOM_UM = 17_000
 class _Frame:
     """Where frequencies and levels stand on the page."""
 
-    def __init__(self, spectrum: Spectrum, width: int, top: int) -> None:
+    def __init__(self, spectrum: Spectrum, context: Context, top: int) -> None:
         self.low, self.high = spectrum.low_hz, spectrum.high_hz
-        self.left, self.width = SCALE_UM, width - SCALE_UM
-        self.top, self.bottom = top, top + PLOT_UM
+        self.left, self.width = SCALE_UM, context.width - SCALE_UM
+        self.height = SNUG_UM if context.snug else PLOT_UM
+        self.top, self.bottom = top, top + self.height
         self._floor, self._span = spectrum.lowest_cdbm, spectrum.highest_cdbm - spectrum.lowest_cdbm
 
     def x(self, hz: int) -> int:
@@ -50,7 +51,7 @@ class _Frame:
     def y(self, cdbm: int) -> int:
         """A level up the plot, kept inside the scale."""
         inside = min(max(cdbm - self._floor, 0), self._span)
-        return self.bottom - inside * PLOT_UM // self._span
+        return self.bottom - inside * self.height // self._span
 
 
 def lay_spectrum(spectrum: Spectrum, context: Context) -> tuple[list[Run], list[Finding]]:
@@ -59,13 +60,13 @@ def lay_spectrum(spectrum: Spectrum, context: Context) -> tuple[list[Run], list[
         raise ValueError("the window of a spectrum runs backwards")
     lanes = _stack(spectrum, context)
     top = BAR_UM + 1_800 + LANE_UM * max((lane for _, lane, _ in lanes), default=-1) + LANE_UM
-    frame = _Frame(spectrum, context.width, top)
+    frame = _Frame(spectrum, context, top)
     boxes = [*_bar(spectrum, context), *_profile(spectrum, frame), *_scale(spectrum, frame, context)]
     boxes += _bands(spectrum, frame, context)
     boxes += _axis(spectrum, frame, context)
     for mark, lane, fitted in lanes:
         boxes += _mark(mark, lane, fitted, frame, context)
-    boxes.append(Frame(frame.left, frame.top, frame.width, PLOT_UM, 300))
+    boxes.append(Frame(frame.left, frame.top, frame.width, frame.height, 300))
     height = frame.bottom + _band_rows(spectrum) * BAND_UM + AXIS_UM + 300
     return [Run((Strip(height, tuple(boxes)),))], cut_findings(_said(spectrum, context), context)
 
@@ -89,7 +90,7 @@ def _bar(spectrum: Spectrum, context: Context) -> Iterator[Box]:
 
 def _stack(spectrum: Spectrum, context: Context) -> list[tuple[Mark, int, Fitted]]:
     """Each mark with the lowest lane in which its number is clear of those to its left."""
-    frame = _Frame(spectrum, context.width, 0)
+    frame = _Frame(spectrum, context, 0)
     ends: list[int] = []
     placed = []
     for mark in sorted(spectrum.marks, key=lambda mark: (mark.hz, mark.text)):
@@ -151,8 +152,8 @@ def _scale(spectrum: Spectrum, frame: _Frame, context: Context) -> Iterator[Box]
         yield set_line(fitted.lines[0], fitted, room, y + fitted.cap_um // 2, context.metrics, "right")
         yield Rule(frame.left - 1_000, y, frame.left, y, 250)
     unit = fit("dBm", SPECTRUM_AXIS, SCALE_UM - 2_000, context.metrics)
-    room = Room(0, frame.top - 1_000, SCALE_UM - 1_500, 5_000)
-    yield set_line(unit.lines[0], unit, room, frame.top + unit.cap_um, context.metrics, "right")
+    room = Room(0, frame.bottom, SCALE_UM - 1_500, BAND_UM)
+    yield set_line(unit.lines[0], unit, room, frame.bottom + (BAND_UM + unit.cap_um) // 2, context.metrics, "right")
     limit = frame.y(spectrum.limit_cdbm)
     yield Rule(frame.left, limit, frame.left + frame.width, limit, 300, dotted=True)
 
@@ -172,11 +173,11 @@ def _bands(spectrum: Spectrum, frame: _Frame, context: Context) -> Iterator[Box]
         black = band.kind in ("taken", "kept")
         if black:
             yield Fill(*room)
-            yield Hatch(left, frame.top, right - left, PLOT_UM, 2_600, 200)
+            yield Hatch(left, frame.top, right - left, frame.height, 2_600, 200)
         else:
             yield Frame(*room, 300)
         if band.kind == "weak":
-            yield Hatch(left, frame.top, right - left, PLOT_UM, 7_000, 200)
+            yield Hatch(left, frame.top, right - left, frame.height, 7_000, 200)
         fitted = fit(band.text, SPECTRUM_BAND, max(1, room.width - 1_200), context.metrics)
         if fitted.outcome == "whole" and len(fitted.lines) == 1:
             inner = Room(left + 600, room.y, room.width - 1_200, BAND_UM)

@@ -13,6 +13,8 @@ from paperwork.render.columns import column_widths, make_room
 from paperwork.render.fit import Fitted, drop_um, fit, set_line
 from paperwork.render.fonts import Metrics, em_um
 from paperwork.render.rows import (
+    SNUG,
+    WIDE,
     Grid,
     MeasuredRow,
     common_drops,
@@ -69,6 +71,8 @@ class Context:
     words: PageWords
     sheet: str
     revision: str = ""
+    snug: bool = False
+    """Whether the blocks give up what they can spare: tried where a paper may come on fewer pages for it."""
 
 
 def lay_table(table: Table, context: Context) -> tuple[list[Run], list[Finding]]:
@@ -77,7 +81,8 @@ def lay_table(table: Table, context: Context) -> tuple[list[Run], list[Finding]]
     lefts = tuple(sum(widths[:index]) for index in range(len(widths)))
     every = [row for rows in measured for row in rows]
     points = tuple(_point(table, index, widths[index], context.metrics) for index in range(len(widths)))
-    grid = Grid(table.columns, lefts, widths, points, common_drops(every), table.row_um, common_keys(every, len(widths), table.row_um))
+    pads = SNUG if context.snug else WIDE
+    grid = Grid(table.columns, lefts, widths, points, common_drops(every), table.row_um, common_keys(every, len(widths), table.row_um, pads), pads)
     head = _head(grid, context)
     findings = cut_findings(_said(table, grid, context), context)
     findings.extend(finding for row in every for finding in _findings(row, context))

@@ -15,11 +15,11 @@ from paperwork.words import words_of
 JOIN = "  ·  "
 
 SQUARE_UM = 73_000
-"""Six on a page of A4; a place on the table is a square of a foot (common practice, no source)."""
+"""Six on a page of A4, upright, and of Letter, across; a place on the table is a square of a foot (common practice, no source)."""
 
 EARS_UM = 50_000
 
-ACROSS = {"A4": 2, "A3": 3, "Letter": 2, "Tabloid": 3}
+ACROSS = {"A4": 2, "A3": 3, "Letter": 3, "Tabloid": 3}
 """How many stand side by side on a paper: as many as are as wide as on A4."""
 
 
@@ -32,7 +32,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     squares = Cards(tuple(_square(show, one) for one in show.channels.values()), across, SQUARE_UM, stacked=True, signed=True)
     ears = tuple(_ears_square(show, one) for one in list_ears(show))
     blocks = (squares, *((replace(squares, cards=ears, height_um=EARS_UM),) if ears else ()))
-    return (frame_sheet(show, "mic-table-squares", w["mic-table squares"], blocks, cautions=(w["privacy caution"],)),)
+    return (frame_sheet(show, "mic-table-squares", w["mic-table squares"], blocks, cautions=(w["privacy caution"],), landscape=show.production.paper == "Letter"),)
 
 
 def _square(show: Show, channel: Channel) -> Card:
