@@ -10,6 +10,7 @@ from paperwork.pipeline import make_papers
 from paperwork.reading import read_show
 from paperwork.sheetfacts import texts_of
 from paperwork.sheets.book import make_cover, make_unresolved
+from tests.pdf_text import read_pages
 from tests.shows_text import EXAMPLES, reading_of
 
 SMALL = """
@@ -33,8 +34,8 @@ def book(papers):
 
 
 @pytest.fixture(scope="module")
-def pages(book):
-    return [page.extract_text() for page in book.pages]
+def pages(papers):
+    return read_pages(papers.files["production/show-book.pdf"])
 
 
 def contents(pages) -> dict[str, tuple[str, int]]:
@@ -119,7 +120,7 @@ def test_what_is_unresolved_stands_in_the_book(tmp_path):
     reading = reading_of(SMALL % "488.2 / 489.1", tmp_path)
     book = make_papers(reading.show, reading.findings, only=frozenset({"show-book"}))
     assert set(book.files) >= {"production/show-book.pdf"} and not any(path.startswith("rack/") for path in book.files)
-    text = " ".join(" ".join(page.extract_text() for page in pypdf.PdfReader(BytesIO(book.files["production/show-book.pdf"])).pages).split())
+    text = " ".join(" ".join(read_pages(book.files["production/show-book.pdf"])).split())
     assert "frequency-unreadable" in text and "DOUBTED: ch " in text
     assert "radios: battery-plan, frequency-request" in text, "papers that lack their facts are said to"
     assert "Errors 1" in text and "errors: 1, warnings: 0" in text
@@ -138,5 +139,5 @@ def test_blank_forms_come_when_asked_for(tmp_path):
     forms = {paper.path for paper in blank.printed} - {paper.path for paper in plain.printed}
     assert "blank/blank-battery-plan.pdf" in forms and "blank/blank-contact-strip.pdf" in forms and len(forms) > 10
     for path in forms:
-        text = pypdf.PdfReader(BytesIO(blank.files[path])).pages[0].extract_text()
+        text = read_pages(blank.files[path])[0]
         assert "Gala" in text and "Imke" not in text

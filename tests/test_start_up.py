@@ -25,8 +25,8 @@ SHAPE = {"click", "yaml", "_yaml", "jsonschema_rs"}
 BOOK = {"click", "openpyxl", "et_xmlfile", "defusedxml", "jsonschema_rs", "PIL", "numpy"}
 """openpyxl imports PIL and numpy by itself where they are installed."""
 FACES = {"fontpkg_fira_sans_condensed", "fontpkg_ibm_plex_sans_condensed"}
-PRINT = SHAPE | FACES | {"reportlab", "PIL", "uharfbuzz", "jinja2", "markupsafe", "qrcode"}
-"""Reportlab imports PIL and uharfbuzz by itself where they are installed."""
+PRINT = SHAPE | FACES | {"reportlab", "PIL", "defusedxml", "uharfbuzz", "jinja2", "markupsafe", "qrcode"}
+"""Reportlab imports PIL (which may import defusedxml) and uharfbuzz by itself where they are installed."""
 
 SLOW = {"asyncio", "ctypes", "http", "multiprocessing", "sqlite3", "ssl", "unittest", "xml.sax", "pydoc"}
 """Parts of the standard library that take long to load and that no show needs."""

@@ -1,8 +1,6 @@
 """Children are on papers by their initials alone, whatever the paper."""
 
-from io import BytesIO
 
-import pypdf
 import pytest
 
 from paperwork.finding import Subject
@@ -12,6 +10,7 @@ from paperwork.plan.walls import initials_of, put_on_walls, walls_of
 from paperwork.revisions import Side, compare_revisions, make_change_list
 from paperwork.sheetfacts import texts_of
 from paperwork.sheets import SHEETS
+from tests.pdf_text import read_pages
 from tests.shows_text import reading_of
 
 CHILD = """
@@ -46,7 +45,7 @@ HIDDEN = ("Pia Lund", "Per Lund", "Sami", "Lund")
 
 
 def text_of(pdf: bytes) -> str:
-    return " ".join(" ".join(page.extract_text() for page in pypdf.PdfReader(BytesIO(pdf)).pages).split())
+    return " ".join(" ".join(read_pages(pdf)).split())
 
 
 def reading(tmp_path, language="en"):
