@@ -15,7 +15,7 @@ FLAGS = (
 )
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture(scope="session")
 def browser():
     from playwright.sync_api import sync_playwright
 
@@ -61,10 +61,26 @@ class Served:
         )
         self.address = self.process.stdout.readline().split()[-1]
 
+    def stop(self) -> None:
+        """Ends it, if closing its pages has not."""
+        self.process.terminate()
+        self.process.wait(20)
+
+
+@pytest.fixture(scope="session")
+def served(browser, tmp_path_factory):
+    """A server for all tests: a page of its own stays open, so that no test's end is the end of it."""
+    served = Served(tmp_path_factory.mktemp("served"))
+    keeper = browser.new_context().new_page()
+    keeper.goto(served.address)
+    yield served
+    keeper.context.close()
+    served.stop()
+
 
 @pytest.fixture
-def served(tmp_path):
+def served_alone(tmp_path):
+    """A server that no other page keeps."""
     served = Served(tmp_path)
     yield served
-    served.process.terminate()
-    served.process.wait(20)
+    served.stop()
