@@ -118,11 +118,13 @@ def read_photo(data: bytes, name: str) -> tuple[Seen, ...]:
 
 def _open_photo(data: bytes, name: str) -> "Image":
     """The photograph upright, in grey. A library for pictures lets through whatever a strange one makes Python raise."""
+    from pi_heif import register_heif_opener
     from PIL import Image, ImageOps, UnidentifiedImageError
 
+    register_heif_opener()
     Image.MAX_IMAGE_PIXELS = None
     try:
-        with Image.open(BytesIO(data), formats=("JPEG", "PNG", "WEBP", "TIFF", "GIF", "BMP")) as opened:
+        with Image.open(BytesIO(data), formats=("JPEG", "HEIF", "PNG", "WEBP", "TIFF", "GIF", "BMP")) as opened:
             opened.draft("L", ENOUGH)
             if opened.width * opened.height > limits.PHOTO_PIXELS:
                 raise Refused(find("photo-large", Place(name), name=name, most=f"{limits.PHOTO_PIXELS:,}"))

@@ -2,6 +2,7 @@
 
 import random
 from io import BytesIO
+from pathlib import Path
 
 import numpy as np
 import pypdfium2
@@ -15,6 +16,8 @@ from paperwork.files.refusal import Refused
 from paperwork.pipeline import make_papers
 from paperwork.render.stocks import load_stocks
 from tests.shows_text import reading_of
+
+DATA = Path(__file__).parent / "data"
 
 SHOW = "show: {title: Gala, revision: B}\nchannels:\n" + "".join(
     f"  {n:02d}: {{by: Person {n}, mhz: {470 + 0.4 * n:.3f}}}\n" for n in range(1, 41)
@@ -90,6 +93,12 @@ def test_forty_labels_in_one_picture_are_read_and_none_is_wrong(reading, labels)
     assert read >= 0.95 * 2 * 40
 
 
+def test_a_telephones_own_kind_of_picture_is_read():
+    """Four codes, drawn with another library and kept as HEVC by an encoder that is no part of this project."""
+    found = read_photo((DATA / "mic_table.heic").read_bytes(), "table.heic")
+    assert sorted(one.text for one in found) == ["01:VERA:B:7F3A", "02:TOM:B:K4QR", "03:NURSE:B:2HWX", "S1:SPARE:B:9LTD"]
+
+
 def seen(*texts: str) -> list[Seen]:
     return [Seen(text, 100 * index, 0, 20) for index, text in enumerate(texts)]
 
@@ -112,7 +121,7 @@ def test_two_labels_of_a_pack_are_no_double_where_a_photograph_may_show_two():
     assert compare({"1": frozenset({"AAAA"})}, {"a": seen("1:V:B:AAAA", "1:V:B:AAAA")}, each=2).is_whole
 
 
-@pytest.mark.parametrize("data", (b"", b"no picture", b"\xff\xd8\xff\xe0" + bytes(80)))
+@pytest.mark.parametrize("data", (b"", b"no picture", b"\xff\xd8\xff\xe0" + bytes(80), (DATA / "mic_table.heic").read_bytes()[:9_000]))
 def test_what_is_no_picture_is_refused_in_words(data):
     with pytest.raises(Refused, match="tray.jpg cannot be read") as refused:
         read_photo(data, "tray.jpg")

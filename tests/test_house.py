@@ -35,6 +35,7 @@ HOMES = {
     "watchfiles": {"watch"},
     "zxingcpp": {"audit"},
     "PIL": {"audit"},
+    "pi_heif": {"audit"},
     "fontpkg_fira_sans_condensed": {"render"},
     "fontpkg_ibm_plex_sans_condensed": {"render"},
     "uharfbuzz": {"render"},

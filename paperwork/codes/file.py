@@ -98,7 +98,7 @@ _FILES: tuple[Code, ...] = (
         "error",
         "{name} cannot be read: {reason}",
         "save it as JPEG or PNG, or take the photograph again",
-        "Photographs are read as JPEG, PNG, WebP, TIFF, GIF or BMP.",
+        "Photographs are read as JPEG, HEIC, PNG, WebP, TIFF, GIF or BMP.",
     ),
     _code(
         "photo-large",

@@ -8,6 +8,7 @@ from pathlib import Path
 from tests.shows_text import EXAMPLES
 
 SHOWS = Path(__file__).resolve().parent.parent / "shows"
+DATA = SHOWS.parent / "data"
 
 LISTS = (
     "Ch;Role;Actor;Freq;Capsule;Notes\n1;VERA;Mara Lind;520,2;beige;tape B\n2;TOM;Ben Arlo;1.518,200;tan;\n3;SPARE;;524.100;;\n",
@@ -122,3 +123,4 @@ def _make_photos():
         buffer = io.BytesIO()
         picture.save(buffer, kind)
         yield buffer.getvalue()
+    yield (DATA / "mic_table.heic").read_bytes()
