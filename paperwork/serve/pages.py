@@ -32,7 +32,8 @@ ACTS = {
 def render_start(shelf: Shelf, base: str, said: Sequence[str] = ()) -> str:
     """The first page: drop a show, or open one of the folder."""
     policy = render_policy(style="look.css", script="page.js", **POLICY)
-    return render_template("start.html.j2", policy=policy, base=base, files=shelf.list_files(), folder=shelf.folder.name, said=said)
+    files, left_off = shelf.list_files()
+    return render_template("start.html.j2", policy=policy, base=base, files=files, left_off=left_off, folder=shelf.folder.name, said=said)
 
 
 def render_closed() -> str:
@@ -52,7 +53,7 @@ def render_show(opened: Opened, shelf: Shelf, base: str, said: Sequence[str] = (
         told_findings=list(_describe_findings(findings, opened.questions)),
         excerpts=excerpts, loose=loose, counted=count_findings(findings),
         screens=list(_describe_screens(opened)), settled=_describe_settled(opened),
-        others=[name for name in shelf.list_files() if name != opened.name],
+        others=[name for name in shelf.list_files()[0] if name != opened.name],
         show=_describe(opened, printed, findings) if reading.show else None,
         labels=describe_labels(opened, printed, shelf.printers),
         tonight=_describe_tonight(opened, reading.show) if reading.show else None,

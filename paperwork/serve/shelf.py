@@ -30,18 +30,18 @@ class Shelf:
         """The show of an id, None if it was never open or was closed for newer ones."""
         return self._shows.get(id)
 
-    def list_files(self) -> tuple[str, ...]:
-        """The shows and lists that lie in the folder, without lists that can only be something else."""
+    def list_files(self) -> tuple[tuple[str, ...], int]:
+        """The shows and lists that lie in the folder, by name, and how many more there are than the page lists."""
         try:
             names = sorted(path.name for path in self.folder.iterdir() if path.suffix.lower() in SUFFIXES and path.is_file())
         except OSError:
-            return ()
-        named = (name for name in names if not name.startswith((".", "~$")) and not name.endswith(".answers.yaml"))
-        return tuple(named)[: limits.FOLDER_NAMES]
+            return (), 0
+        named = [name for name in names if not name.startswith((".", "~$")) and not name.endswith(".answers.yaml")]
+        return tuple(named[: limits.FOLDER_NAMES]), max(0, len(named) - limits.FOLDER_NAMES)
 
     def open(self, name: str) -> Opened:
         """Opens a file of the folder. Raises Refused."""
-        if name not in self.list_files():
+        if name not in self.list_files()[0]:
             raise Refused(find("file-missing", Place(name), name=name, nearest=""))
         return self._add(name, {name: load_file(self.folder / name, name)}, self.folder)
 

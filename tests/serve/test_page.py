@@ -273,3 +273,11 @@ def test_a_missing_extra_is_one_line_that_names_what_to_install(tmp_path):
         assert f"needs {library}" in done.stderr and f"pip install 'show-paperwork[{extra}]'" in done.stderr
 
 
+
+
+def test_a_folder_of_more_files_than_are_listed_says_so(app, tmp_path, monkeypatch):
+    monkeypatch.setattr(limits, "FOLDER_NAMES", 2)
+    for name in ("a.yaml", "b.csv", "c.xlsx", "d.yaml", "e.txt"):
+        (tmp_path / name).write_bytes(SHOW)
+    page = ask(app, BASE).body.decode()
+    assert "b.csv" in page and "c.xlsx" not in page and "2 more are not listed" in page
