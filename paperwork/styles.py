@@ -41,6 +41,7 @@ RACK_SLOT = Style("rack slot", 4_700, 3_800, "semibold", figures=True, breaks=Fa
 RACK_STRONG = Style("rack strong", 3_800, 2_600, "bold")
 RACK_PLUG = Style("rack plug", 4_200, 2_600, "bold")
 RACK_SMALL = Style("rack small", 2_800, 2_600)
+RACK_NOTE = Style("rack note", 2_800, 2_600, "semibold", lines=4)
 CONTACT = Style("contact", 5_600, 3_400, "bold", lines=4)
 LIVE_SCENE = Style("scene at the rack", 6_400, 4_700, "bold", lines=3)
 LIVE_BODY = Style("live body", 3_200, 2_600, "bold", lines=3)

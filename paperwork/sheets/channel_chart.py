@@ -20,7 +20,7 @@ from paperwork.model import Channel, Show
 from paperwork.plan.handovers import count_handovers
 from paperwork.sheets.forms import rack_facts, rack_note, where_and_when
 from paperwork.sheets.frame import frame_sheet, people_lines, subjects_in_rack, title_fact_of, title_of
-from paperwork.styles import RACK_FREQUENCY, RACK_NUMBER, RACK_ROLE, RACK_SLOT, RACK_SMALL, RACK_STRONG
+from paperwork.styles import RACK_FREQUENCY, RACK_NOTE, RACK_NUMBER, RACK_ROLE, RACK_SLOT, RACK_SMALL, RACK_STRONG
 from paperwork.units import format_mhz
 from paperwork.words import words_of
 
@@ -75,6 +75,7 @@ def _row_of(show: Show, channel: Channel) -> Row:
         cell(
             fact(title_of(show, channel), RACK_ROLE, of=title_fact_of(channel)),
             *people_lines(show, channel, RACK_SMALL),
+            fact(channel.notes_to("deck"), RACK_NOTE),
         ),
         _frequency_cell(show, channel),
         cell(fact(channel.pack, RACK_SLOT), fact(slot, RACK_SMALL)),
@@ -103,7 +104,7 @@ def _swap_tags(show: Show, channel: Channel) -> tuple[Tag, ...]:
 
 
 def _desk_cell(show: Show, channel: Channel) -> Cell:
-    """The first analogue destination, as the desk counts it, and a line to write on."""
+    """The first analogue destination, as the desk counts it, and a line to write on: what the show notes of a channel stands under its people, where there is room."""
     slot = channel.slot
     rack = show.racks.get(slot.rack) if slot else None
     for output in rack.outputs if rack and slot else ():

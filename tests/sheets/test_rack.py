@@ -265,3 +265,13 @@ def test_a_body_with_a_pack_of_its_own_and_one_by_a_swap_is_fitted_with_the_firs
 def test_a_channel_with_neither_role_nor_performer_is_walked_too(tmp_path):
     show = show_of("racks: {R1: {channels: 01-02}}\nchannels: {01: {by: Ann, mhz: 486.2}, 02: {mhz: 488.2}}\n", tmp_path)
     assert [row[0][0] for row in rows_of(make("walk-test", show)[0])] == ["01", "02"]
+
+
+def test_a_channels_note_for_the_deck_is_on_the_chart_and_one_for_wardrobe_is_not(tmp_path):
+    show = show_of(
+        "channels:\n  01: {role: VERA, by: Mara Lind, notes: high-pass at 120, notes for: deck}\n"
+        "  02: {role: TOM, by: Ben Arlo, notes: new pouch, notes for: wardrobe}\n  03: {role: MAX, by: Ida Voss, notes: both read this}\n",
+        tmp_path,
+    )
+    told = printed("channel-chart", show)
+    assert "high-pass at 120" in told and "both read this" in told and "new pouch" not in told
