@@ -1,5 +1,7 @@
 """`paperwork build` where something was mischosen, or only a part was asked for."""
 
+import re
+
 import pytest
 
 from tests.shows_text import EXAMPLES
@@ -52,3 +54,12 @@ def test_assign_does_not_put_text_under_the_name_of_a_workbook(folder):
 
 def test_a_finding_without_a_place_begins_with_its_severity(folder):
     assert run("build", "show.yaml", "--stock", "foo", cwd=folder).stderr.startswith(("show.yaml", "error: there is no label stock"))
+
+
+def test_a_name_without_room_on_many_papers_is_told_a_few_times_and_then_counted(tmp_path):
+    text = FIRST.read_text(encoding="utf-8").replace("HOST", "HOST OF THE EVENING AND OF ALL THE EVENINGS THAT ARE STILL TO COME, IN EVERY TOWN ALONG THE RIVER")
+    (tmp_path / "show.yaml").write_text(text, encoding="utf-8")
+    told = run("build", "show.yaml", cwd=tmp_path).stderr
+    count = int(re.search(r"(\d+) warnings", told)[1])
+    assert told.count("warning:") == 5 < count
+    assert f"{count - 5} more like it [text-abbreviated]: index.html lists them" in told

@@ -1,6 +1,7 @@
 """Findings as text for people, as JSON for programs, as SARIF for editors and services that show them in place."""
 
 import json
+from collections import Counter
 from collections.abc import Sequence
 
 from paperwork import __version__
@@ -10,6 +11,9 @@ from paperwork.place import Place
 
 FORMATS = ("text", "json", "sarif")
 
+ABOUT_ROOM, FEW = ("number-does-not-fit", "text-abbreviated"), 5
+"""Findings that one long name can raise on every sheet, and how many of a kind are told one by one."""
+
 
 def format_findings(findings: Sequence[Finding], form: str) -> str:
     """All findings in one of the formats, ending in a line break."""
@@ -17,8 +21,13 @@ def format_findings(findings: Sequence[Finding], form: str) -> str:
         return json.dumps([_plain(finding) for finding in findings], ensure_ascii=False, indent=2) + "\n"
     if form == "sarif":
         return json.dumps(_sarif(findings), ensure_ascii=False, indent=2) + "\n"
-    lines = [line for finding in findings for line in format_finding(finding)]
-    return "\n".join([*lines, summarise(findings)]) + "\n"
+    lines, told = [], Counter[str]()
+    for finding in findings:
+        told[finding.code] += 1
+        if finding.code not in ABOUT_ROOM or told[finding.code] <= FEW:
+            lines += format_finding(finding)
+    more = [f"{told[code] - FEW} more like it [{code}]: index.html lists them" for code in ABOUT_ROOM if told[code] > FEW]
+    return "\n".join([*lines, *more, summarise(findings)]) + "\n"
 
 
 def format_finding(finding: Finding) -> list[str]:
