@@ -12,6 +12,14 @@ TABLE: tuple[Code, ...] = (
         explains="Two times stand in the wrong order. Nothing is concluded from them until one is corrected.",
     ),
     Code(
+        name="bows-by-clock",
+        severity="warning",
+        stage="sense",
+        says="bows {told} are counted from curtain up, so the show would go on for {told} h",
+        fix="write {end} if the bows are over at {told} by the clock",
+        explains="Times in a show count from curtain up. Hours of cells and the plan of changes follow the scenes until this is settled.",
+    ),
+    Code(
         name="day-uneven",
         severity="warning",
         stage="sense",

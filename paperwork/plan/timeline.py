@@ -12,6 +12,10 @@ from typing import NamedTuple
 from paperwork.model import Channel, Move, Scene, Show
 
 
+LONG_S = 8 * 3600
+"""No show of scenes lasts so long without a scene in its last hours (common practice, no source)."""
+
+
 class Stretch(NamedTuple):
     """From one time to another, in seconds, the end not included."""
 
@@ -119,9 +123,17 @@ def _is_before(one: Stint, two: Stint) -> bool:
 
 def bows_s(show: Show) -> int | None:
     """When the bows are over, from curtain up: as the day says, else the told end of the last scene."""
-    if show.day.bows_s is not None or not show.scenes:
-        return show.day.bows_s
-    return show.scenes[-1].until_s
+    if is_bows_by_clock(show) or show.day.bows_s is None:
+        return show.scenes[-1].until_s if show.scenes else None
+    return show.day.bows_s
+
+
+def is_bows_by_clock(show: Show) -> bool:
+    """Whether the bows are told as a time of day: from curtain up they would be long after every scene."""
+    day, told = show.day, [scene.until_s or scene.at_s or 0 for scene in show.scenes]
+    if day.bows_s is None or day.bows_s < LONG_S or not any(told):
+        return False
+    return any(day.bows_s - curtain_s >= max(told) for curtain_s in day.curtain_s)
 
 
 def powered_stretches(show: Show) -> tuple[Stretch, ...]:
