@@ -57,8 +57,8 @@ def test_a_finding_without_a_place_begins_with_its_severity(folder):
 
 
 def test_a_name_without_room_on_many_papers_is_told_a_few_times_and_then_counted(tmp_path):
-    text = FIRST.read_text(encoding="utf-8").replace("HOST", "HOST OF THE EVENING AND OF ALL THE EVENINGS THAT ARE STILL TO COME, IN EVERY TOWN ALONG THE RIVER")
-    (tmp_path / "show.yaml").write_text(text, encoding="utf-8")
+    roles = "".join(f"  {n}: {{role: THE KEEPER OF THE LIGHT OF THE HARBOUR OF THE TOWN BY THE RIVER NO. {n}, mhz: {486 + n}.0}}\n" for n in (1, 4))
+    (tmp_path / "show.yaml").write_text(f"show: {{title: Gala}}\nchannels:\n{roles}", encoding="utf-8")
     told = run("build", "show.yaml", cwd=tmp_path).stderr
     count = int(re.search(r"(\d+) warnings", told)[1])
     assert told.count("warning:") == 5 < count

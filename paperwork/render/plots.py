@@ -55,8 +55,8 @@ def _head(plot: Plot, look: Look, divided: bool, context: Context) -> tuple[Stri
     metrics, part = context.metrics, look.part
     boxes, y = _legend(plot, look.both, context)
     for title, x, width in part.acts:
-        boxes.append(Fill(x, y, width, ACT_UM))
         if title:
+            boxes.append(Fill(x, y, width, ACT_UM))
             room = Room(x + 1_500, y, width - 3_000, ACT_UM)
             fitted = fit(title, replace(GROUP, breaks=True), room.width, metrics)
             boxes.append(set_line(fitted.lines[0], fitted, room, y + (ACT_UM + fitted.cap_um) // 2, metrics, white=True))
@@ -66,7 +66,7 @@ def _head(plot: Plot, look: Look, divided: bool, context: Context) -> tuple[Stri
         fitted = fit(text, PLOT_NOTE, look.head - 3_000, metrics)
         room = Room(0, y, look.head - 3_000, ACT_UM)
         boxes.append(set_line(fitted.lines[0], fitted, room, y + (ACT_UM + fitted.cap_um) // 2, metrics))
-    y += ACT_UM
+    y += ACT_UM if divided or any(title for title, _, _ in part.acts) else 0
     scenes, height, findings = _scenes(look, y, context)
     boxes += scenes
     boxes.append(Rule(0, y + height, part.right, y + height, 350))

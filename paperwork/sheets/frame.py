@@ -93,6 +93,17 @@ def people_lines(show: Show, channel: Channel, style: Style) -> tuple[Line, ...]
     return tuple(lines)
 
 
+def is_staged(show: Show) -> bool:
+    """Whether the show plays scenes: a match has parts, a bill has sets, and neither has a curtain."""
+    return not show.scenes or any(scene.kind == "scene" for scene in show.scenes)
+
+
+def clock_word(show: Show) -> str:
+    """From when the times on a paper count, in the language of the papers."""
+    w = words_of(show.production.language)
+    return w["show time"] if is_staged(show) else w["show time parts"]
+
+
 def people_of(show: Show, channel: Channel) -> tuple[str, ...]:
     """The texts of `people_lines`."""
     return tuple(line.text for line in people_lines(show, channel, RACK_SMALL))

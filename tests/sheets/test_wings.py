@@ -8,11 +8,13 @@ from paperwork.build import build_show
 from paperwork.document import Bar, Cards, Plot, Strips
 from paperwork.model import Show
 from paperwork.plan.walls import put_on_walls
+from paperwork.render.boxes import Fill
 from paperwork.render.fonts import load_metrics
 from paperwork.render.layout import lay_out
+from paperwork.render.plots import ACT_UM
 from paperwork.sheetfacts import code, texts_of
 from tests.sheets.reading import example, make, printed, rows_of
-from tests.shows_text import raw_of
+from tests.shows_text import raw_of, show_of
 
 SHOW = """
 radios:
@@ -252,3 +254,17 @@ def test_a_scene_that_gains_a_role_changes_the_plot_and_leaves_the_pouches(show)
     changed = [code(sheet) for name in ("mic-plot", "pouch-cards") for sheet in make(name, later)]
     before = [code(sheet) for name in ("mic-plot", "pouch-cards") for sheet in make(name, show)]
     assert [one == two for one, two in zip(changed, before, strict=True)] == [False, False, False, True]
+
+
+def test_papers_of_a_match_speak_of_parts_and_know_no_curtain(tmp_path):
+    show = show_of(
+        "channels: {01: {role: REF, by: Ana Rey}, 02: {spare: yes}}\nscenes:\n"
+        "  H1: {kind: segment, name: First half, at: '0:00', until: '0:47', live: REF}\n"
+        "  H2: {kind: segment, name: Second half, at: '1:02', until: '1:50', live: REF}\n",
+        tmp_path,
+    )
+    for name in ("mic-plot", "who-is-live"):
+        told = printed(name, show)
+        assert "times from the start" in told and "curtain" not in told and "scene" not in told
+    layout = lay_out(make("mic-plot", show)[0], load_metrics())
+    assert not any(isinstance(box, Fill) and box.height == ACT_UM for box in layout.pages[0].boxes), "no bar without a title"

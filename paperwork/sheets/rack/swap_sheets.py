@@ -16,7 +16,7 @@ from paperwork.plan.evening import PackChange
 from paperwork.plan.events import QUICK_S, Event, list_events
 from paperwork.plan.handovers import Handover
 from paperwork.plan.looks import LookChange, looks_of
-from paperwork.sheets.frame import frame_sheet, short_scene, subjects_of_channel
+from paperwork.sheets.frame import clock_word, frame_sheet, short_scene, subjects_of_channel
 from paperwork.styles import CARD_BAND, CARD_KEY, CARD_ORDINAL, CARD_STRONG, CARD_TEXT, CARD_TIME
 from paperwork.units import format_clock
 from paperwork.words import words_of
@@ -61,7 +61,7 @@ def _file_name(side: str) -> str:
 
 def _sheet(show: Show, name: str, title: str, swaps: list[tuple[Event, Swap]], side: str) -> Sheet:
     w = words_of(show.production.language)
-    told = [w["swap order"], w["show time"]]
+    told = [w["swap order"], clock_word(show)]
     if any(event.is_quick for event, _ in swaps):
         told.append(w["swap black"].format(minutes=QUICK_S // 60))
     cards = tuple(_card(show, event, swap, side) for event, swap in swaps)

@@ -8,7 +8,7 @@ from paperwork.document import Board, BoardGroup, BoardRow, Line, Sheet, fact
 from paperwork.model import Scene, Show
 from paperwork.names import natural_key, shorten_ids
 from paperwork.sheets import forms
-from paperwork.sheets.frame import frame_sheet, short_scene, subjects_of_channel
+from paperwork.sheets.frame import clock_word, frame_sheet, is_staged, short_scene, subjects_of_channel
 from paperwork.styles import LIVE_BODY, LIVE_SCENE, RACK_SMALL
 from paperwork.units import format_clock
 from paperwork.words import words_of
@@ -28,8 +28,8 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         return ()
     w = words_of(show.production.language)
     idle = [one.id for one in show.channels.values() if not one.spare and one.id not in ids]
-    told = [w["live order"], w["live signs"]]
-    told += [w["show time"]] if any(scene.at_s is not None for scene in show.scenes) else []
+    told = [w["live order"] if is_staged(show) else w["live order parts"], w["live signs"]]
+    told += [clock_word(show)] if any(scene.at_s is not None for scene in show.scenes) else []
     told += [w["live never"].format(channels=shorten_ids(idle))] if idle else []
     board = Board(ids, tuple(_groups(show, moments, live)), facts=tuple(idle))
     return (

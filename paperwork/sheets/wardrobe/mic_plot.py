@@ -12,7 +12,7 @@ from paperwork.model import Show
 from paperwork.plan.handovers import Handover
 from paperwork.plan.spells import Spell, list_spells
 from paperwork.sheets.forms import is_handheld
-from paperwork.sheets.frame import frame_sheet, short_scene, subjects_of_channel, title_fact_of, title_of
+from paperwork.sheets.frame import clock_word, frame_sheet, is_staged, short_scene, subjects_of_channel, title_fact_of, title_of
 from paperwork.sheets.wardrobe.mic_times import list_times
 from paperwork.styles import PLOT_KEY, PLOT_TITLE, PLOT_UNDER
 from paperwork.units import format_clock
@@ -26,15 +26,15 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         return ()
     w = words_of(show.production.language)
     acts = tuple(_acts(show))
-    cautions, clock = (w["privacy caution"],), (w["show time"],)
+    cautions, clock = (w["privacy caution"],), (clock_word(show),)
     people_rows, channel_rows = tuple(_people_rows(show, spells)), tuple(_channel_rows(show, spells))
     people = Plot(acts, people_rows, _legend(show, people_rows))
     channels = Plot(acts, channel_rows, _legend(show, channel_rows))
     times = list_times(show, spells)
     return (
-        frame_sheet(show, "mic-plot", w["plot people"], (people,), subtitle=clock, cautions=cautions, landscape=True),
+        frame_sheet(show, "mic-plot", w["plot people"] if is_staged(show) else w["plot people parts"], (people,), subtitle=clock, cautions=cautions, landscape=True),
         frame_sheet(
-            show, "mic-plot-channels", w["plot channels"], (channels,), subtitle=clock, cautions=cautions, landscape=True,
+            show, "mic-plot-channels", w["plot channels"] if is_staged(show) else w["plot channels parts"], (channels,), subtitle=clock, cautions=cautions, landscape=True,
         ),
         frame_sheet(show, "mic-plot-cast", w["mic times"], (times,), subtitle=clock, cautions=cautions),
     )

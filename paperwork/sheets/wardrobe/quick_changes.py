@@ -29,7 +29,7 @@ from paperwork.plan.events import Event, list_events
 from paperwork.plan.handovers import Handover
 from paperwork.plan.looks import LookChange
 from paperwork.sheets import forms
-from paperwork.sheets.frame import frame_sheet, short_scene
+from paperwork.sheets.frame import clock_word, frame_sheet, short_scene
 from paperwork.sheets.wardrobe.change_steps import bodies_of, channels_of, list_steps
 from paperwork.styles import (
     DRESS,
@@ -86,7 +86,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     table = Table(columns, groups, row_um=ROW_UM)
     return (
         frame_sheet(
-            show, NAME, w["quick changes"], (table, *rest), subtitle=(w["quick order"], w["show time"]),
+            show, NAME, w["quick changes"], (table, *rest), subtitle=(w["quick order"], clock_word(show)),
             cautions=(w["shared caution"], w["body caution"]), landscape=True,
         ),
     )
