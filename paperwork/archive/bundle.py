@@ -12,7 +12,7 @@ from typing import Any
 from paperwork import __version__
 from paperwork.archive import sums
 from paperwork.archive.container import pack_files
-from paperwork.archive.inputs import ABOUT, FOLDER
+from paperwork.archive.inputs import FOLDER
 from paperwork.archive.readme import write_readme
 from paperwork.archive.tables import write_tables
 from paperwork.facts import canonical_facts, fingerprint_show
@@ -54,7 +54,7 @@ def make_archive(record: Record) -> bytes:
     """The archive's bytes: a zip that any tool opens, the same for one record and one set of libraries."""
     facts = canonical_facts(record.show)
     files = {
-        ABOUT: _json(_describe(record, facts)),
+        sums.ABOUT: _json(_describe(record, facts)),
         "facts.json": facts + b"\n",
         "findings.json": _json([_plain(finding) for finding in record.findings]),
         **write_tables(json.loads(facts)),

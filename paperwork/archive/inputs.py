@@ -7,6 +7,7 @@ from pathlib import PurePosixPath
 from typing import TYPE_CHECKING, Any
 
 from paperwork import limits
+from paperwork.archive import sums
 from paperwork.archive.container import Part
 from paperwork.archive.verify import Reading, read_best
 from paperwork.files.refusal import Refused
@@ -19,8 +20,6 @@ if TYPE_CHECKING:
 
 FOLDER = "inputs/"
 """Where an archive keeps what it was made from."""
-
-ABOUT = "archive.json"
 
 _MEDIA = {
     ".yaml": "application/yaml", ".yml": "application/yaml", ".csv": "text/csv", ".json": "application/json",
@@ -45,7 +44,7 @@ def is_book(data: bytes) -> bool:
 
 def is_archive(data: bytes) -> bool:
     """Whether the bytes are a zip that looks like an archive of ours, damaged or not."""
-    return data[:4] in (b"PK\x03\x04", b"PK\x05\x06") and ABOUT.encode() in data and b"SHA256SUMS" in data
+    return data[:4] in (b"PK\x03\x04", b"PK\x05\x06") and sums.ABOUT.encode() in data and sums.NAME.encode() in data
 
 
 def attach_inputs(files: Mapping[str, bytes]) -> "tuple[Attachment, ...]":
@@ -82,13 +81,13 @@ def read_about(data: bytes, name: str) -> dict:
 
 def _read_about(reading: Reading, name: str) -> dict:
     try:
-        data = next(part.data or b"" for part in reading.parts if part.name == ABOUT)
+        data = next(part.data or b"" for part in reading.parts if part.name == sums.ABOUT)
         told = json.loads(data) if len(data) <= limits.ABOUT_BYTES else None
         if isinstance(told, dict):
             return told
     except (StopIteration, ValueError, RecursionError):
         pass
-    raise Refused(find("archive-kind", Place(name), name=name, reason=f"it has no {ABOUT} that can be read"))
+    raise Refused(find("archive-kind", Place(name), name=name, reason=f"it has no {sums.ABOUT} that can be read"))
 
 
 def _pick(data: bytes, name: str) -> Inputs:

@@ -1,4 +1,4 @@
-"""The list of digests, in the form that `sha256sum -c` reads."""
+"""An archive's two pages about itself: their names, and the list of digests in the form that `sha256sum -c` reads."""
 
 import hashlib
 import re
@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from paperwork import limits
 
 NAME = "SHA256SUMS"
+ABOUT = "archive.json"
 
 _LINE = re.compile(r"([0-9a-f]{64})  ([^\n\r\\]+)")
 

@@ -60,15 +60,18 @@ def verify_archive(data: bytes, name: str, expect: str = "") -> Verdict:
 def read_best(data: bytes, name: str) -> Reading:
     """The reading of an archive that accuses least. Raises Refused for what cannot be read in any way."""
     judged = [
-        Reading(parts, tuple(_judge(parts, name)), by_table, any(part.name == sums.NAME and part.is_sound for part in parts))
+        Reading(parts, tuple(_judge(parts, name, by_table)), by_table, any(part.name == sums.NAME and part.is_sound for part in parts))
         for by_table, parts in read_parts(data, name)
     ]
     return min(judged, key=lambda one: len(one.findings))
 
 
-def _judge(parts: Sequence[Part], name: str) -> Iterator[Finding]:
+def _judge(parts: Sequence[Part], name: str, by_table: bool) -> Iterator[Finding]:
     """What is wrong by one reading of the zip."""
     lists = [part for part in parts if part.name == sums.NAME]
+    if not lists and not by_table and any(part.name == sums.ABOUT for part in parts):
+        yield find("archive-cut", Place(name), name=name)
+        return
     if len(lists) != 1 or lists[0].data is None:
         reason = "it has no list of digests" if not lists else "it has more than one list of digests"
         yield find("archive-kind", Place(name), name=name, reason=reason)

@@ -41,6 +41,11 @@ TABLE: tuple[Code, ...] = (
         "elsewhere, tells.",
     ),
     _code(
+        "archive-cut", "{name} was cut off: what stands at the end of an archive is missing", _ELSEWHERE,
+        "The list of digests and the table of contents stand at the end. A copy that was broken off, or a full disk, loses them. "
+        "`paperwork restore` gives back your files if they came before the cut; nothing proves the rest.",
+    ),
+    _code(
         "archive-kind", "{name} is no archive of a show: {reason}", "name a file that `paperwork archive` made",
         "An archive is a zip with a list of digests and a page about itself. This file lacks one of them.",
     ),

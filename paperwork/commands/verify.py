@@ -36,7 +36,7 @@ def command(file: str, expect: str) -> Outcome:
     text = "".join(f"{line}\n" for finding in verdict.findings for line in format_finding(finding))
     whole = f"{verdict.sound} files are as they were made\n"
     digest = f"sha256 {verdict.digest}" + (", as expected\n" if expect and not _has(verdict, "archive-digest") else "\n")
-    unread = any(_has(verdict, code) for code in ("archive-unreadable", "archive-kind", "archive-unsafe"))
+    unread = any(_has(verdict, code) for code in ("archive-unreadable", "archive-cut", "archive-kind", "archive-unsafe"))
     return Outcome(text + ("" if unread else whole) + digest, "" if expect else _CANNOT, 2 if unread else int(bool(verdict.findings)))
 
 

@@ -115,6 +115,11 @@ def test_what_is_no_zip_is_said_to_be_none(content, code):
     assert [found for found, _ in told(content)] == [code]
 
 
+@pytest.mark.parametrize("share", (0.5, 0.7))
+def test_a_copy_that_was_broken_off_is_said_to_be_cut(data, share):
+    assert [code for code, _ in told(data[:int(len(data) * share)])] == ["archive-cut"]
+
+
 def test_a_zip_of_something_else_is_no_archive():
     assert [code for code, _ in told(pack_files({"a.txt": b"a"}))] == ["archive-kind"]
 
