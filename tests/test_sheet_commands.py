@@ -2,6 +2,7 @@
 
 import contextlib
 import io
+import re
 import shutil
 import subprocess
 import sys
@@ -51,10 +52,10 @@ def show_in(path: Path):
 
 
 @pytest.mark.parametrize("name", ["show.xlsx", "show.yaml"])
-def test_new_writes_a_clean_show_once(tmp_path, name):
+def test_new_writes_a_show_once_in_which_nothing_but_the_example_is_told(tmp_path, name):
     assert run("new", name, cwd=tmp_path).returncode == 0
     before = (tmp_path / name).read_bytes()
-    assert run("check", name, cwd=tmp_path).stdout.startswith("nothing found")
+    assert re.findall(r"\[([a-z-]+)\]", run("check", name, cwd=tmp_path).stdout) == ["example-left"]
     again = run("new", name, cwd=tmp_path)
     assert again.returncode == 2 and "is there already" in again.stderr and (tmp_path / name).read_bytes() == before
     assert [path.name for path in tmp_path.iterdir()] == [name]
@@ -63,7 +64,8 @@ def test_new_writes_a_clean_show_once(tmp_path, name):
 def test_new_wants_a_kind_that_it_knows(tmp_path):
     done = run("new", "show.doc", cwd=tmp_path)
     assert done.returncode == 2 and ".xlsx" in done.stderr and not list(tmp_path.iterdir())
-    assert run("new", "nowhere/show.yaml", cwd=tmp_path).returncode == 2
+    done = run("new", "nowhere/show.yaml", cwd=tmp_path)
+    assert done.returncode == 2 and "make that folder first" in done.stderr
 
 
 def test_the_example_goes_there_and_back_without_loss(tmp_path):

@@ -8,6 +8,10 @@ from paperwork.model import Channel, Show
 from paperwork.names import shorten_ids
 
 
+EXAMPLE = "EXAMPLE"
+"""With this begin the title and the role of a show that has yet to be filled in."""
+
+
 def check_gaps(show: Show) -> Iterator[Finding]:
     """Where more than half of the channels have a frequency, or a slot, those without are named: each may be forgotten.
 
@@ -21,6 +25,16 @@ def check_gaps(show: Show) -> Iterator[Finding]:
                           "name it in channels: of a rack, or say slot: here; without one there is no receiver for it")
 
 
+def check_example(show: Show) -> Iterator[Finding]:
+    """Nothing of the file that `paperwork new` writes is left: it would be printed."""
+    production = show.production
+    left = [production.where["title"]] if production.title.startswith(EXAMPLE) else []
+    rows = [channel for channel in show.channels.values() if EXAMPLE in channel.roles]
+    if left or rows:
+        places = (*left, *(channel.where["role"] for channel in rows))
+        yield find("example-left", places[0], about=tuple(Subject("channels", one.id) for one in rows), others=places[1:])
+
+
 def _name_gaps(channels: tuple[Channel, ...], what: str, tells: Callable[[Channel], bool], remedy: str) -> Iterator[Finding]:
     open_ = [channel for channel in channels if not tells(channel)]
     if open_ and len(channels) > 2 * len(open_):
@@ -32,4 +46,4 @@ def _name_gaps(channels: tuple[Channel, ...], what: str, tells: Callable[[Channe
         )
 
 
-CHECKS = (check_gaps,)
+CHECKS = (check_gaps, check_example)

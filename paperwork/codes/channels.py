@@ -140,6 +140,14 @@ TABLE: tuple[Code, ...] = (
         ),
     ),
     Code(
+        name="example-left",
+        severity="warning",
+        stage="sense",
+        says="the example that a new file comes with is still in it",
+        fix="type your own title, role and performer over it",
+        explains="`paperwork new` writes an example to be typed over. What is left of it is printed as if it were the show.",
+    ),
+    Code(
         name="channel-unlike-others",
         severity="warning",
         stage="sense",

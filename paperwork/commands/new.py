@@ -6,6 +6,7 @@ from typing import Any
 
 import click
 
+from paperwork.checks.gaps import EXAMPLE
 from paperwork.commands import Outcome
 from paperwork.output import OutputError, write_new
 from paperwork.schema import SINGLE_SECTIONS, fields_of, read_schema, sections
@@ -14,10 +15,10 @@ FIRST = ("show", "channels", "people", "roles", "capsules", "radios", "scenes")
 """The sections that most shows fill in first; the others follow in the schema's order."""
 
 EXAMPLES = {
-    "show": {"title": "EXAMPLE: your show's title", "revision": "A"},
-    "channels": {"id": "01", "role": "EXAMPLE", "by": "Example Person", "mhz": "518.200", "notes": "an example: type over it"},
+    "show": {"title": f"{EXAMPLE}: your show's title", "revision": "A"},
+    "channels": {"id": "01", "role": EXAMPLE, "by": "Example Person", "mhz": "518.200", "notes": "an example: type over it"},
 }
-"""One example for each of the sections that every show has. It is a show of its own, and reads as a clean one."""
+"""One example for each of the sections that every show has. It is a show of its own, and `check` says what is left of it."""
 
 _REFERENCES = {
     ("channels", "radio"): "radios", ("channels", "spare"): "radios", ("channels", "capsule"): "capsules",

@@ -27,10 +27,10 @@ def book(data):
 
 
 @pytest.mark.parametrize("name", ["show.xlsx", "show.yaml"])
-def test_a_new_show_is_clean_with_its_example(name, data, tmp_path):
+def test_of_a_new_show_the_example_alone_is_told(name, data, tmp_path):
     (tmp_path / name).write_bytes(data if name.endswith("xlsx") else make_text().encode())
     reading = read_show(tmp_path / name, name)
-    assert reading.findings == () and list(reading.show.channels) == ["01"]
+    assert [found.code for found in reading.findings] == ["example-left"] and list(reading.show.channels) == ["01"]
     assert "EXAMPLE" in reading.show.production.title and reading.show.channels["01"].roles == ("EXAMPLE",)
 
 
