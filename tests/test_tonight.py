@@ -78,6 +78,7 @@ def test_an_evening_on_which_nothing_differs_has_no_labels(show):
 def test_what_has_no_cover_is_said_on_page_and_screen(tmp_path, show):
     outcome = run("--off", "Petra Königová", "-o", str(tmp_path))
     assert outcome.code == 1 and "NO COVER: SAILOR (Petra Königová) in 1.1 The quay and 1.6 The landing" in outcome.text
+    assert "without a cover tonight" in outcome.text and "clean" not in outcome.text
     (sheet,) = make_sheets(show, plan_tonight(show, ("Petra Königová",)), ())
     texts = list(texts_of(sheet))
     assert texts.index("Nobody covers this") < texts.index("SAILOR")
@@ -178,7 +179,7 @@ def test_what_is_too_much_for_a_page_is_parted_at_the_swaps(show):
 def test_a_swap_that_falls_away_is_named_with_scene_channel_and_bodies(show):
     sheet, _ = lay_evening(show, ("Ravi Menon",), ())
     (told,) = [block.text for block in sheet.blocks if isinstance(block, Note) and "Falls away" in block.text]
-    assert told == "Falls away: 2.3, 05: Ravi Menon → Aoife Ní Bhriain"
+    assert told == "Falls away: swap 4 in 2.3, 05: Ravi Menon → Aoife Ní Bhriain"
 
 
 def test_many_off_are_all_named(show):

@@ -63,10 +63,10 @@ def command(
     tonight = plan_tonight(whole, away)
     papers = make_tonight(reading.show, reading.findings, tonight, packs, made=(context.obj or {}).get("made", ""))
     folder = Path(output) if output else Path(show).with_name(f"{Path(show).stem}-tonight")
-    outcome = publish_papers(folder, papers)
     told = "".join(f"{line}\n" for line in _summarise(whole, tonight))
-    lost = bool(tonight.uncovered)
-    return Outcome(told + outcome.text, outcome.aside, max(outcome.code, int(lost)))
+    lost = len({change.role for change in tonight.uncovered})
+    outcome = publish_papers(folder, papers, [f"{lost} role{'s' if lost > 1 else ''} without a cover tonight"] if lost else ())
+    return Outcome(told + outcome.text, outcome.aside, max(outcome.code, int(lost > 0)))
 
 
 def _read_row(text: str) -> Row:

@@ -37,6 +37,7 @@ from paperwork.plan.evening import (
     list_pack_changes,
     list_wearings_tonight,
 )
+from paperwork.plan.events import list_events
 from paperwork.plan.handovers import Handover, list_all_handovers
 from paperwork.plan.rules import crossing_s, swap_s
 from paperwork.sheets.frame import frame_sheet, short_scene, subjects_of_channel, title_of
@@ -244,13 +245,16 @@ def _swaps(show: Show, tonight: Tonight) -> Iterator[Table | Note]:
         rows = tuple(_swap_row(show, one) for one in new)
         yield Table(columns, (Group(rows, w["tonight swaps"]),), row_um=ROW_UM)
     if gone:
-        told = w["tonight swaps gone"].format(swaps="  ·  ".join(map(_gone_words, gone)))
+        numbers = {_key(event.change): event.number for event in list_events(show) if isinstance(event.change, Handover)}
+        told = w["tonight swaps gone"].format(swaps="  ·  ".join(_gone_words(show, one, numbers[_key(one)]) for one in gone))
         yield Note(told, NOTE, tuple(" ".join(_key(one)) for one in gone))
 
 
-def _gone_words(one: Handover) -> str:
-    """A swap that does not happen tonight: the scene, the channel, and between whom."""
-    return f"{short_scene(one.before)}, {one.channel}: {one.from_by} → {one.to_by}"
+def _gone_words(show: Show, one: Handover, number: int) -> str:
+    """A swap that does not happen tonight: its number on the swap sheets, the scene, the channel, and between whom."""
+    return words_of(show.production.language)["tonight swap gone"].format(
+        number=number, scene=short_scene(one.before), channel=one.channel, off=one.from_by, on=one.to_by,
+    )
 
 
 def _key(handover: Handover) -> tuple[str, ...]:
