@@ -183,6 +183,8 @@ def test_every_code_can_be_explained(code):
     from paperwork.commands.explain import command
 
     outcome = CliRunner().invoke(command, [code], standalone_mode=False).return_value
+    effect = {"sense": "printed with a stamp", "shape": "No papers", "reference": "No papers", "read": ""}[CODES[code].stage]
+    assert effect in outcome.text if CODES[code].severity == "error" else "papers until" not in outcome.text
     assert outcome.code == 0 and CODES[code].explains in outcome.text and "{" not in outcome.text.replace("{ROLE", "")
 
 

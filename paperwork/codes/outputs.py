@@ -19,7 +19,10 @@ TABLE: tuple[Code, ...] = (
         severity="error",
         stage="reference",
         says="{name} of rack {rack} names {given} inputs for {slots} slots",
-        fix="name one input for each slot, a run without blanks as `FOH 1-{slots}`, and a dash for a slot that goes nowhere",
+        fix=(
+            "name one input for each slot, as in `FOH 1-{slots}`, and a dash for a slot that goes nowhere; or correct slots or "
+            "units, if the rack has {given}"
+        ),
         explains=(
             "An output list stands in slot order, so it has to have as many entries as the rack has slots. Digital "
             "outputs carry two slots on a connector, and still name one input for each slot."

@@ -2,7 +2,7 @@
 
 import click
 
-from paperwork.codes import CODES
+from paperwork.codes import CODES, Code
 from paperwork.commands import Outcome
 from paperwork.names import hint
 
@@ -18,7 +18,16 @@ def command(code: str | None) -> Outcome:
     row = CODES.get(code)
     if row is None:
         return Outcome(aside=f"there is no code {code}{hint(code, CODES)}\n", code=2)
-    return Outcome(f"{row.name} ({row.severity})\n\n{row.explains}\n\nfix: {_plain_fix(row.fix)}\n")
+    return Outcome(f"{row.name} ({row.severity})\n\n{row.explains}\n{_word_effect(row)}\nfix: {_plain_fix(row.fix)}\n")
+
+
+def _word_effect(row: Code) -> str:
+    """What an error does to the papers; a warning does nothing to them."""
+    if row.severity != "error" or row.stage == "read":
+        return ""
+    if row.stage == "sense":
+        return "\nPapers that show it are printed with a stamp that names it; `build --strict` prints none.\n"
+    return "\nNo papers are printed until it is settled.\n"
 
 
 def _first_sentence(text: str) -> str:
