@@ -37,7 +37,9 @@ class Finding:
         return CODES[self.code].stage
 
 
-def find(code: str, place: Place, *, about: tuple[Subject, ...] = (), others: tuple[Place, ...] = (), **facts: Any) -> Finding:
+def find(
+    code: str, place: Place, *, about: tuple[Subject, ...] = (), others: tuple[Place, ...] = (), **facts: Any
+) -> Finding:
     """A finding worded by the table of codes from the given facts.
 
     Raises KeyError for a code or a fact that the table does not know: a bug, not a slip of the user.

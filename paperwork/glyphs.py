@@ -63,7 +63,9 @@ EXTRAS: dict[str, tuple[str, ...]] = {
 _BLOCKS = sorted((first, last, script) for script in SCRIPTS for first, last in script.blocks)
 _STARTS = [first for first, _, _ in _BLOCKS]
 
-_JOINERS = re.compile(r"(?<![\u0600-\u06FF\u0750-\u077F\u0870-\u097F])[\u200C\u200D]|[\u200C\u200D](?![\u0600-\u06FF\u0750-\u077F\u0870-\u097F])")
+_JOINERS = re.compile(
+    r"(?<![\u0600-\u06FF\u0750-\u077F\u0870-\u097F])[\u200C\u200D]|[\u200C\u200D](?![\u0600-\u06FF\u0750-\u077F\u0870-\u097F])"
+)
 """Zero-width joiners and non-joiners where they shape nothing: they mean something between Arabic or Devanagari letters."""
 
 WRITE_IN = "____"
@@ -173,7 +175,9 @@ def _is_covered(point: int, script: Script | None) -> bool:
 @lru_cache(maxsize=8)
 def _ranges(script: str) -> tuple[list[int], list[int]]:
     """The ranges of a script, "" for what prints without an extra, as their starts and their ends."""
-    pairs = sorted(tuple(pair) for pair in read_toml("glyphs.toml")["ranges"]) if not script else _scripted_ranges(script)
+    pairs = (
+        sorted(tuple(pair) for pair in read_toml("glyphs.toml")["ranges"]) if not script else _scripted_ranges(script)
+    )
     return [first for first, _ in pairs], [last for _, last in pairs]
 
 

@@ -49,7 +49,12 @@ class Printed:
     tags: tuple[tuple[str, str], ...] = ()
 
 
-FOLDERS = (("rack", "At the rack"), ("wardrobe", "For wardrobe"), ("production", "For production"), ("blank", "Blank forms"))
+FOLDERS = (
+    ("rack", "At the rack"),
+    ("wardrobe", "For wardrobe"),
+    ("production", "For production"),
+    ("blank", "Blank forms"),
+)
 
 
 def render_index(
@@ -81,11 +86,14 @@ def describe_show(show: Show, printed: Sequence[Printed], findings: Sequence[Fin
         "fingerprint": fingerprint_show(show),
         "figures": list(_figures(show, printed)),
         "facts": list(_facts(show)),
-        "findings": [_finding_row(number, finding, touched.get(number, ())) for number, finding in enumerate(findings, 1)],
+        "findings": [
+            _finding_row(number, finding, touched.get(number, ())) for number, finding in enumerate(findings, 1)
+        ],
         "counted": count_findings(findings),
         "groups": [
             {"title": title, "papers": found}
-            for folder, title in FOLDERS if (found := [row for row in papers if row["folder"] == folder])
+            for folder, title in FOLDERS
+            if (found := [row for row in papers if row["folder"] == folder])
         ],
         "lists": [row for row in _lists(show, printed) if row["cards"]],
     }
@@ -105,15 +113,27 @@ def _paper_row(number: int, paper: Printed, findings: Sequence[Finding]) -> dict
     told = set(paper.told)
     touched = [n for n, f in enumerate(findings, 1) if f in told or not paper.subjects.isdisjoint(f.subjects)]
     return {
-        "id": f"paper-{number}", "path": paper.path, "title": paper.title, "code": paper.code, "pages": paper.pages,
-        "stamp": paper.stamp, "folder": paper.folder, "pictures": paper.pictures, "findings": touched,
+        "id": f"paper-{number}",
+        "path": paper.path,
+        "title": paper.title,
+        "code": paper.code,
+        "pages": paper.pages,
+        "stamp": paper.stamp,
+        "folder": paper.folder,
+        "pictures": paper.pictures,
+        "findings": touched,
     }
 
 
 def _finding_row(number: int, finding: Finding, papers: Sequence[Mapping[str, Any]]) -> dict[str, Any]:
     return {
-        "number": number, "severity": finding.severity, "text": finding.text, "fix": finding.fix, "code": finding.code,
-        "place": str(finding.place), "papers": papers,
+        "number": number,
+        "severity": finding.severity,
+        "text": finding.text,
+        "fix": finding.fix,
+        "code": finding.code,
+        "place": str(finding.place),
+        "papers": papers,
     }
 
 
@@ -128,8 +148,14 @@ def _figures(show: Show, printed: Sequence[Printed]) -> Iterator[tuple[str, str]
     spares = sum(channel.spare for channel in show.channels.values())
     performers = {name for channel in show.channels.values() for name in show.performers_of(channel)}
     counted = (
-        (len(show.channels) - spares, "channel"), (spares, "spare"), (len(performers), "performer"), (len(show.roles), "role"),
-        (len(show.racks), "rack"), (len(show.scenes), "scene"), (len(printed), "paper"), (sum(paper.pages for paper in printed), "page"),
+        (len(show.channels) - spares, "channel"),
+        (spares, "spare"),
+        (len(performers), "performer"),
+        (len(show.roles), "role"),
+        (len(show.racks), "rack"),
+        (len(show.scenes), "scene"),
+        (len(printed), "paper"),
+        (sum(paper.pages for paper in printed), "page"),
     )
     for number, word in counted:
         if number:
@@ -138,7 +164,9 @@ def _figures(show: Show, printed: Sequence[Printed]) -> Iterator[tuple[str, str]
 
 def _facts(show: Show) -> Iterator[tuple[str, str]]:
     production = show.production
-    licensed = dict.fromkeys(format_date(day, production.language) for day in (production.licensed_from, production.licensed_to) if day)
+    licensed = dict.fromkeys(
+        format_date(day, production.language) for day in (production.licensed_from, production.licensed_to) if day
+    )
     licence = filter(None, (production.licence, production.licensed_for, " – ".join(licensed)))
     facts = (
         ("Why this revision", production.reason),
@@ -162,12 +190,28 @@ def _lists(show: Show, printed: Sequence[Printed]) -> Iterator[dict[str, Any]]:
 
 
 def _card(
-    key: str, title: Sequence[str], under: Sequence[str], facts: Iterable[tuple[str, str]], mhz: int | None = None, **more: Any
+    key: str,
+    title: Sequence[str],
+    under: Sequence[str],
+    facts: Iterable[tuple[str, str]],
+    mhz: int | None = None,
+    **more: Any,
 ) -> dict[str, Any]:
     """A card as values. The parts of `title` and `under` are names, each of which may be written from the right."""
     told = [(word, value) for word, value in facts if value]
     shown = format_mhz(mhz) if mhz is not None else ""
-    return {"key": key, "title": title, "under": under, "facts": told, "mhz": shown, "spare": False, "numbers": "", "codes": "", "also": "", **more}
+    return {
+        "key": key,
+        "title": title,
+        "under": under,
+        "facts": told,
+        "mhz": shown,
+        "spare": False,
+        "numbers": "",
+        "codes": "",
+        "also": "",
+        **more,
+    }
 
 
 def _coded(numbers: Iterable[str], tags: Mapping[str, Mapping[str, None]]) -> dict[str, str]:
@@ -182,16 +226,30 @@ def _channel_card(show: Show, channel: Channel, tags: Mapping[str, Mapping[str, 
     title = channel.roles or (("SPARE",) if channel.spare else (channel.by,))
     people = [name for name in show.performers_of(channel) if (name,) != tuple(title)]
     facts = (
-        ("pack", channel.pack), ("slot", " ".join(map(str, channel.slots))), ("capsule", channel.capsule),
-        ("second pack of", channel.doubles), ("for", shorten_ids(channel.backs)),
+        ("pack", channel.pack),
+        ("slot", " ".join(map(str, channel.slots))),
+        ("capsule", channel.capsule),
+        ("second pack of", channel.doubles),
+        ("for", shorten_ids(channel.backs)),
     )
-    return _card(channel.id, title, people, facts, channel.hz, spare=channel.spare, also=" ".join(channel.backs), **_coded((channel.id,), tags))
+    return _card(
+        channel.id,
+        title,
+        people,
+        facts,
+        channel.hz,
+        spare=channel.spare,
+        also=" ".join(channel.backs),
+        **_coded((channel.id,), tags),
+    )
 
 
 def _other_card(other: Other, tags: Mapping[str, Mapping[str, None]]) -> dict[str, Any]:
     facts = (("packs", ", ".join(other.packs)),)
     under = (other.kind,) if other.listeners else ()
-    return _card(other.id, other.listeners or (other.kind,), under, facts, other.hz, **_coded((*other.packs, other.id), tags))
+    return _card(
+        other.id, other.listeners or (other.kind,), under, facts, other.hz, **_coded((*other.packs, other.id), tags)
+    )
 
 
 def list_people(show: Show) -> tuple[str, ...]:

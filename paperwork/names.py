@@ -36,7 +36,15 @@ def name_key(text: str) -> tuple[str, str]:
     return "".join(sign for sign in plain if not unicodedata.combining(sign)), text
 
 
-_DEVICES = frozenset({"CON", "PRN", "AUX", "NUL", *(f"{port}{number}" for port in ("COM", "LPT") for number in "0123456789\u00b9\u00b2\u00b3")})
+_DEVICES = frozenset(
+    {
+        "CON",
+        "PRN",
+        "AUX",
+        "NUL",
+        *(f"{port}{number}" for port in ("COM", "LPT") for number in "0123456789\u00b9\u00b2\u00b3"),
+    }
+)
 """Names that Windows keeps for devices, whatever their ending ("Naming Files, Paths, and Namespaces", Microsoft Learn)."""
 
 _NO_NAME = re.compile(r'[<>:"|?*\\/\x00-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069\ud800-\udfff]')
@@ -108,7 +116,9 @@ def nearest(word: str, known: Iterable[str]) -> str:
         return found
     if len(word) > limits.NAME_LENGTH:
         return ""
-    close = get_close_matches(fold(word), sorted(key for key in by_key if len(key) <= limits.NAME_LENGTH), n=1, cutoff=0.6)
+    close = get_close_matches(
+        fold(word), sorted(key for key in by_key if len(key) <= limits.NAME_LENGTH), n=1, cutoff=0.6
+    )
     return by_key[close[0]] if close else ""
 
 

@@ -21,15 +21,56 @@ _OUTPUTS = tuple(f"{kind} {copy}" for kind in ("analogue", "digital", "network")
 VENUE: Mapping[str, tuple[str, ...]] = {
     "show": ("venue", "dates", "licence", "licensed", "licensed for", "contact", "returns"),
     "day": (
-        "power-up", "checks", "half", "curtain", "interval", "bows", "cells", "team", "margin", "swap", "swap handheld",
-        "crossing", "chain",
+        "power-up",
+        "checks",
+        "half",
+        "curtain",
+        "interval",
+        "bows",
+        "cells",
+        "team",
+        "margin",
+        "swap",
+        "swap handheld",
+        "crossing",
+        "chain",
     ),
-    "spectrum": ("region", "tv", "weak tv", "keep clear", "sweeps", "own transmitters", "sweep limit", "close quarters"),
+    "spectrum": (
+        "region",
+        "tv",
+        "weak tv",
+        "keep clear",
+        "sweeps",
+        "own transmitters",
+        "sweep limit",
+        "close quarters",
+    ),
     "racks": (
-        "channels", "slots", "units", "window", "antenna", "place", "address", "network", "clock", "rate", *_OUTPUTS,
+        "channels",
+        "slots",
+        "units",
+        "window",
+        "antenna",
+        "place",
+        "address",
+        "network",
+        "clock",
+        "rate",
+        *_OUTPUTS,
     ),
     "consoles": (
-        "name", "inputs", "box", "jacks", "level", "pad", "phantom", "isolated", "clock", "rate", "converts", "letters",
+        "name",
+        "inputs",
+        "box",
+        "jacks",
+        "level",
+        "pad",
+        "phantom",
+        "isolated",
+        "clock",
+        "rate",
+        "converts",
+        "letters",
     ),
     "others": ("mhz",),
     "channels": ("mhz", "asked", "granted", "slot"),
@@ -62,12 +103,21 @@ def read_rows(raw: Map) -> tuple[Row, ...]:
     section = raw.get("venues")
     rows = []
     for key, node in section.items if isinstance(section, Map) else ():
-        texts = {name.text: value for name, value in node.items if isinstance(value, Text)} if isinstance(node, Map) else {}
+        texts = (
+            {name.text: value for name, value in node.items if isinstance(value, Text)} if isinstance(node, Map) else {}
+        )
         if {"venue", "section", "field", "value"} <= texts.keys():
             told = {name: texts[name].text.strip() for name in texts}
             rows.append(
-                Row(key.text, told["section"], told.get("record", ""), told["field"], texts["value"],
-                    texts["field"].place, told["venue"])
+                Row(
+                    key.text,
+                    told["section"],
+                    told.get("record", ""),
+                    told["field"],
+                    texts["value"],
+                    texts["field"].place,
+                    told["venue"],
+                )
             )
     return tuple(rows)
 
@@ -80,13 +130,27 @@ def check_rows(raw: Map, rows: Iterable[Row], allowed: Mapping[str, tuple[str, .
         if row.name not in allowed.get(row.section, ()):
             fields = allowed.get(row.section, ())
             words = f"{join_words(fields)} of {row.section}" if fields else f"the sections {join_words(allowed)}"
-            yield find("overlay-field-barred", row.place, about=about, row=row.id, name=row.name, section=row.section,
-                       allowed=words)
+            yield find(
+                "overlay-field-barred",
+                row.place,
+                about=about,
+                row=row.id,
+                name=row.name,
+                section=row.section,
+                allowed=words,
+            )
         elif row.section not in SINGLE and _find_key(raw, row) is None:
             section = raw.get(row.section)
             known = [key.text for key, _ in section.items] if isinstance(section, Map) else []
-            yield find("overlay-record-unknown", row.place, about=about, row=row.id, record=row.record or "nothing",
-                       section=row.section, hint=hints.hint(row.record, known))
+            yield find(
+                "overlay-record-unknown",
+                row.place,
+                about=about,
+                row=row.id,
+                record=row.record or "nothing",
+                section=row.section,
+                hint=hints.hint(row.record, known),
+            )
 
 
 def apply_venue(raw: Map, venue: str) -> tuple[Map, tuple[Finding, ...]]:
@@ -114,7 +178,11 @@ def apply_rows(raw: Map, rows: Iterable[Row]) -> Map:
         else:
             id = _find_key(raw, row) or row.record
             record = base.get(id)
-            changed = _put(base, id, _put(record, row.name, row.value, row.place), row.place) if isinstance(record, Map) else base
+            changed = (
+                _put(base, id, _put(record, row.name, row.value, row.place), row.place)
+                if isinstance(record, Map)
+                else base
+            )
         raw = _put(raw, row.section, changed, row.place)
     return raw
 
@@ -123,7 +191,9 @@ def _find_key(raw: Map, row: Row) -> str | None:
     """The id of the record that a row names, as its section spells it."""
     section = raw.get(row.section)
     keys = [key.text for key, value in section.items if isinstance(value, Map)] if isinstance(section, Map) else []
-    return next((key for key in keys if key == row.record), next((key for key in keys if fold(key) == fold(row.record)), None))
+    return next(
+        (key for key in keys if key == row.record), next((key for key in keys if fold(key) == fold(row.record)), None)
+    )
 
 
 def _put(node: Map, name: str, value: Node, place: Place) -> Map:

@@ -35,6 +35,7 @@ from paperwork.words import words_of
 @dataclass(frozen=True, slots=True)
 class LabelChoice:
     """How labels are printed this time. None keeps the paper's own choice."""
+
     stock: str | None = None
     start: int = 1
     blocked: tuple[int, ...] = ()
@@ -45,6 +46,7 @@ class LabelChoice:
 @dataclass(frozen=True, slots=True)
 class Papers:
     """Every file of one run by its path in the output folder, and what was not printed and why."""
+
     files: Mapping[str, bytes]
     printed: tuple[Printed, ...]
     missing: tuple[tuple[str, str], ...]
@@ -52,9 +54,18 @@ class Papers:
 
 
 def make_papers(
-    show: Show, findings: Sequence[Finding], *, only: frozenset[str] = frozenset(), folders: frozenset[str] = frozenset(),
-    labels: LabelChoice = LabelChoice(), made: str = "", kinds: Sequence[Paper] = (), blank: bool = False,
-    press: Press | None = None, attached: Sequence[Attachment] = (), pictured: bool = True,
+    show: Show,
+    findings: Sequence[Finding],
+    *,
+    only: frozenset[str] = frozenset(),
+    folders: frozenset[str] = frozenset(),
+    labels: LabelChoice = LabelChoice(),
+    made: str = "",
+    kinds: Sequence[Paper] = (),
+    blank: bool = False,
+    press: Press | None = None,
+    attached: Sequence[Attachment] = (),
+    pictured: bool = True,
 ) -> Papers:
     """Every paper whose facts the show holds, the book of them all, and the index.
 
@@ -63,6 +74,7 @@ def make_papers(
     revision date. A `press` that is used again prints only what has changed since. The book, and no other paper,
     carries what is `attached`. Without `pictured` the index leads to the papers without a picture of their pages.
     """
+
     def is_wanted(name: str, folder: str) -> bool:
         return (not only or name in only) and (not folders or folder in folders)
 
@@ -83,7 +95,9 @@ def make_papers(
     if bound and sum(len(one.layout.pages) for one in laid) > limits.PAGES:
         found.append(_tell_long(show, book.NAME, sum(len(one.layout.pages) for one in laid)))
     elif bound and laid:
-        cover, layout, outline = bind_book(show, laid, walls.hide(order_findings(found)), missing, [one.name for one in attached], press.metrics)
+        cover, layout, outline = bind_book(
+            show, laid, walls.hide(order_findings(found)), missing, [one.name for one in attached], press.metrics
+        )
         one = Laid(Paper("production", book.NAME, lambda _: (), ""), cover, layout)
         rows.append(_print_paper(one, press, made, files, outline, pictured=int(pictured), attached=attached))
     ordered = order_findings(found)
@@ -103,6 +117,7 @@ def _list_unlabelled(show: Show, findings: Sequence[Finding]) -> list[tuple[str,
 @dataclass(frozen=True, slots=True)
 class Laid:
     """One sheet of a paper, laid out."""
+
     paper: "Paper"
     sheet: Sheet
     layout: "Layout"
@@ -141,7 +156,12 @@ def _tell_long(show: Show, paper: str, pages: int) -> Finding:
 
 
 def _print_paper(
-    one: Laid, press: Press, made: str, files: dict[str, bytes], outline: Sequence[Bookmark] = (), pictured: int | None = None,
+    one: Laid,
+    press: Press,
+    made: str,
+    files: dict[str, bytes],
+    outline: Sequence[Bookmark] = (),
+    pictured: int | None = None,
     attached: Sequence[Attachment] = (),
 ) -> Printed:
     """The paper's row of the index; its PDF and its pictures are added to the files."""
@@ -151,18 +171,32 @@ def _print_paper(
     pictures = []
     for number, data in ink.pictures.items():
         page = one.layout.pages[number - 1]
-        picture = Picture(f"{PICTURES}/{one.path.removesuffix('.pdf')}-{number}.svg", page.width // 1000, page.height // 1000)
+        picture = Picture(
+            f"{PICTURES}/{one.path.removesuffix('.pdf')}-{number}.svg", page.width // 1000, page.height // 1000
+        )
         files[picture.path] = data
         pictures.append(picture)
     sheet, folder, pages = one.sheet, one.paper.folder, len(one.layout.pages)
     return Printed(
-        one.path, sheet.title, code(sheet), pages, sheet.stamp, folder, tuple(pictures), subjects_of(sheet),
-        one.layout.findings, tags_of(sheet),
+        one.path,
+        sheet.title,
+        code(sheet),
+        pages,
+        sheet.stamp,
+        folder,
+        tuple(pictures),
+        subjects_of(sheet),
+        one.layout.findings,
+        tags_of(sheet),
     )
 
 
 def bind_book(
-    show: Show, laid: Sequence[Laid], findings: Sequence[Finding], missing: Sequence[Paper], carried: Sequence[str],
+    show: Show,
+    laid: Sequence[Laid],
+    findings: Sequence[Finding],
+    missing: Sequence[Paper],
+    carried: Sequence[str],
     metrics: Metrics,
 ) -> tuple[Sheet, Layout, tuple[Bookmark, ...]]:
     """The show book: its cover, its pages and its outline. Cover, contents, every paper by reader, the unresolved, cautions.
@@ -175,7 +209,9 @@ def bind_book(
     cover, name = book.make_cover(show, findings, carried), book.name_of(show)
     last = [book.make_unresolved(show, findings, [(paper.name, paper.wants(show)) for paper in missing])]
     last += filter(None, (book.make_cautions(show, [one.sheet for one in laid]),))
-    entries = book.list_entries([(one.paper.folder, one.sheet) for one in ordered] + [("production", sheet) for sheet in last])
+    entries = book.list_entries(
+        [(one.paper.folder, one.sheet) for one in ordered] + [("production", sheet) for sheet in last]
+    )
     layouts = [*(one.layout for one in ordered), *(lay_out(sheet, metrics) for sheet in last)]
     front = [lay_out(cover, metrics), lay_out(book.make_contents(show, entries), metrics)]
     page = 1 + sum(len(layout.pages) for layout in front)
@@ -190,7 +226,12 @@ def bind_book(
 
 
 def make_tonight(
-    show: Show, findings: Sequence[Finding], tonight: Tonight, dead: Sequence[Channel], *, made: str = "",
+    show: Show,
+    findings: Sequence[Finding],
+    tonight: Tonight,
+    dead: Sequence[Channel],
+    *,
+    made: str = "",
 ) -> Papers:
     """The page of what differs tonight, and the labels that it makes wrong. `dead` are channels whose pack died."""
     tonight = walls_of(show).hide(tonight)
@@ -217,10 +258,15 @@ def _channels(show: Show, named: Sequence[Channel]) -> tuple[Channel, ...]:
 def _with_labels(sheet: Sheet, choice: LabelChoice) -> Sheet:
     blocks = tuple(
         replace(
-            block, stock=choice.stock or block.stock, start=choice.start, blocked=choice.blocked, printer=choice.printer,
+            block,
+            stock=choice.stock or block.stock,
+            start=choice.start,
+            blocked=choice.blocked,
+            printer=choice.printer,
             proof=choice.proof,
         )
-        if isinstance(block, Labels) else block
+        if isinstance(block, Labels)
+        else block
         for block in sheet.blocks
     )
     return replace(sheet, blocks=blocks)

@@ -22,11 +22,17 @@ from paperwork.plan.walls import put_on_walls
 from paperwork.raw import Map
 from paperwork.schema import check_shape
 
-DOUBTS = frozenset({
-    "frequency-unreadable", "carrier-doubled", "frequency-out-of-tune", "frequency-off-step", "carrier-uneven",
-    "frequency-asked",
-    "frequency-against-tv",
-})
+DOUBTS = frozenset(
+    {
+        "frequency-unreadable",
+        "carrier-doubled",
+        "frequency-out-of-tune",
+        "frequency-off-step",
+        "carrier-uneven",
+        "frequency-asked",
+        "frequency-against-tv",
+    }
+)
 """Findings that make a frequency uncertain: it is printed as a blank, and its label is withheld."""
 
 ASKED = frozenset({"name-two-ways"})
@@ -53,7 +59,9 @@ def read_show(path: Path, name: str, *, venue: str = "", tonight: Sequence[Row] 
 
     `venue` names the venue whose rows are put into place first, `tonight` are rows for one night.
     """
-    return judge_source(read_source(path, name), lambda sweep: read_sweep(path.parent / sweep, sweep), venue=venue, tonight=tonight)
+    return judge_source(
+        read_source(path, name), lambda sweep: read_sweep(path.parent / sweep, sweep), venue=venue, tonight=tonight
+    )
 
 
 def judge_source(source: Source, hear: Hear, *, venue: str = "", tonight: Sequence[Row] = ()) -> Reading:
@@ -80,7 +88,10 @@ def bound_findings(findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
     if not rest:
         return findings
     place = rest[0].place._replace(line=0, column=0, sheet="")
-    return (*findings[: limits.FINDINGS], find("findings-many", place, count=len(rest), errors=sum(f.severity == "error" for f in rest)))
+    return (
+        *findings[: limits.FINDINGS],
+        find("findings-many", place, count=len(rest), errors=sum(f.severity == "error" for f in rest)),
+    )
 
 
 def read_sweeps(show: Show, hear: Hear) -> tuple[Show, tuple[Finding, ...]]:
@@ -117,7 +128,9 @@ def tell_papers(show: Show, findings: Iterable[Finding]) -> Show:
 
 def blank_doubted(show: Show, findings: Iterable[Finding]) -> Show:
     """The show without the frequencies that a finding makes uncertain."""
-    doubted = {subject.id for f in findings if f.code in DOUBTS for subject in f.subjects if subject.section == "channels"}
+    doubted = {
+        subject.id for f in findings if f.code in DOUBTS for subject in f.subjects if subject.section == "channels"
+    }
     channels: dict[str, Channel] = {
         id: replace(channel, hz=None) if id in doubted else channel for id, channel in show.channels.items()
     }

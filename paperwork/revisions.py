@@ -69,15 +69,20 @@ def compare_revisions(old: Side, new: Side, language: str = "") -> Comparison:
 
 
 def make_since(
-    compared: Comparison, *, only: frozenset[str] = frozenset(), folders: frozenset[str] = frozenset(),
-    labels: LabelChoice | None = None, made: str = "",
+    compared: Comparison,
+    *,
+    only: frozenset[str] = frozenset(),
+    folders: frozenset[str] = frozenset(),
+    labels: LabelChoice | None = None,
+    made: str = "",
 ) -> Papers:
     """The change list, and only the sheets and labels whose facts changed, changed rows with a bar and a sign.
 
     `only` and `folders` narrow what is printed beside the list; the list always tells all.
     """
     changed = (
-        paper for paper in _changed_papers(compared)
+        paper
+        for paper in _changed_papers(compared)
         if (not only or paper.name in only) and (not folders or paper.folder in folders)
     )
     kinds = (_change_list(compared), *changed)
@@ -102,7 +107,9 @@ def _change_list(compared: Comparison) -> "Paper":
 
     walls = Walls({**walls_of(compared.old.show).initials, **walls_of(compared.new.show).initials})
     about = walls.hide(change_sheet.Revisions(compared.old.revision, compared.entries, compared.reprint))
-    return Paper("production", change_sheet.NAME, lambda show: change_sheet.make_sheets(show, about), "another revision")
+    return Paper(
+        "production", change_sheet.NAME, lambda show: change_sheet.make_sheets(show, about), "another revision"
+    )
 
 
 def _changed_papers(compared: Comparison) -> "Sequence[Paper]":

@@ -71,7 +71,7 @@ def _mark(key: str) -> str:
 
 
 def _unmark(key: str) -> str:
-    return key[len(_MARK):] if key.startswith(_MARK) and key.lstrip(_MARK + "+").isdigit() else key
+    return key[len(_MARK) :] if key.startswith(_MARK) and key.lstrip(_MARK + "+").isdigit() else key
 
 
 def _explain(raw: Map, error: Any, hints: Hints) -> list[Finding]:
@@ -93,8 +93,15 @@ def _explain(raw: Map, error: Any, hints: Hints) -> list[Finding]:
         options = [option for option in options if option not in ("true", "false")] or options
         value = str(error.instance)
         return [
-            find("value-not-listed", place, about=about, value=value, options=" or ".join(options),
-                 hint=hints.hint(value, options), **names)
+            find(
+                "value-not-listed",
+                place,
+                about=about,
+                value=value,
+                options=" or ".join(options),
+                hint=hints.hint(value, options),
+                **names,
+            )
         ]
     if kind in ("MaxItems", "MaxProperties"):
         limit = error.kind.limit if hasattr(error.kind, "limit") else limits.RECORDS
@@ -108,8 +115,15 @@ def _unknown_key(raw: Map, path: list, key: str, hints: Hints) -> Finding:
         known = sections()
         return find("section-unknown", place, name=key, known=join_words(known), hint=hints.hint(key, known))
     known = tuple(fields_of(path[0]))
-    return find("field-unknown", place, about=_subject_of(path), record=_record_words([*path, ""]), name=key,
-                known=join_words(known), hint=_hint_field(key, known, hints))
+    return find(
+        "field-unknown",
+        place,
+        about=_subject_of(path),
+        record=_record_words([*path, ""]),
+        name=key,
+        known=join_words(known),
+        hint=_hint_field(key, known, hints),
+    )
 
 
 def _hint_field(key: str, known: tuple[str, ...], hints: Hints) -> str:
@@ -127,17 +141,37 @@ def _wrong_kind(raw: Map, path: list, place: Place, about: tuple[Subject, ...], 
     node = _node_at(raw, path)
     found = {Text: "a single value", List: "a list", Map: "a group of fields"}[type(node)]
     if not path or path[0] not in sections():
-        return find("value-kind", place, found=found, wanted="sections with records",
-                    description="see `paperwork new` for a file to start from", **names)
+        return find(
+            "value-kind",
+            place,
+            found=found,
+            wanted="sections with records",
+            description="see `paperwork new` for a file to start from",
+            **names,
+        )
     depth_of_field = 2 if path[0] in SINGLE_SECTIONS else 3
     if len(path) < depth_of_field:
         wanted = "a group of fields" if len(path) == depth_of_field - 1 else "records by id"
-        return find("value-kind", place, about=about, found=found, wanted=wanted,
-                    description="write each field on a line of its own, as `name: value`", **names)
+        return find(
+            "value-kind",
+            place,
+            about=about,
+            found=found,
+            wanted=wanted,
+            description="write each field on a line of its own, as `name: value`",
+            **names,
+        )
     field = fields_of(path[0]).get(str(path[depth_of_field - 1]), {})
     wanted = "a single value" if isinstance(node, Map) or len(path) > depth_of_field else "another kind of value"
-    return find("value-kind", place, about=about, found=found, wanted=wanted,
-                description=field.get("description", "write a single value"), **names)
+    return find(
+        "value-kind",
+        place,
+        about=about,
+        found=found,
+        wanted=wanted,
+        description=field.get("description", "write a single value"),
+        **names,
+    )
 
 
 def _record_words(path: list) -> str:

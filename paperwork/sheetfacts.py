@@ -139,10 +139,10 @@ def _block_texts(block: Block) -> Iterator[str]:
                 yield from (panel.title, *panel.lines)
         case Note(text=text):
             yield text
-        case Board(groups=groups):
-            for group in groups:
-                yield group.title
-                for r in group.rows:
+        case Board(groups=boards):
+            for board in boards:
+                yield board.title
+                for r in board.rows:
                     yield from (*(line.text for line in _board_lines(r)), *r.up, *r.gone)
         case Plot():
             yield from _plot_texts(block)
@@ -199,7 +199,10 @@ def _block_facts(block: Block) -> list:
         case Note(facts=facts) | Spectrum(facts=facts):
             return list(facts)
         case Board(groups=groups, facts=facts):
-            return [list(facts), [[_facts_of(_board_lines(r)), [*r.up], [*r.new]] for group in groups for r in group.rows]]
+            return [
+                list(facts),
+                [[_facts_of(_board_lines(r)), [*r.up], [*r.new]] for group in groups for r in group.rows],
+            ]
         case Plot(acts=acts, rows=rows):
             scenes = [[s.number, s.name, s.note] for act in acts for s in act.scenes]
             return [scenes, [_plot_row_facts(r) for r in rows]]
@@ -221,9 +224,7 @@ def _facts_of(items: Iterable[Item]) -> list[str]:
 
 
 def _plot_row_facts(r: PlotRow) -> list:
-    bars = [
-        [b.first, b.last, b.kind, b.put_on, b.taken_off, b.fact or b.text] for lane in r.lanes for b in lane.bars
-    ]
+    bars = [[b.first, b.last, b.kind, b.put_on, b.taken_off, b.fact or b.text] for lane in r.lanes for b in lane.bars]
     return [_facts_of([line for line in (r.title, r.under, r.key) if line]), bars]
 
 

@@ -33,7 +33,12 @@ def render_policy(*, style: str, script: str = "", images: str = "", more: str =
 
     `images` are the sources that pictures may come from, `more` further directives.
     """
-    parts = ["default-src 'none'", f"style-src {_hash(style)}", f"script-src {_hash(script)}" if script else "", "base-uri 'none'"]
+    parts = [
+        "default-src 'none'",
+        f"style-src {_hash(style)}",
+        f"script-src {_hash(script)}" if script else "",
+        "base-uri 'none'",
+    ]
     parts += [f"img-src {images}" if images else "", more]
     return "; ".join(filter(None, parts))
 

@@ -125,7 +125,11 @@ def follow(follower: Follower, tell: Callable[[Told], None]) -> None:
         tell(told)
     folder = follower.show.parent
     for _ in watch(
-        folder, watch_filter=lambda _, path: follower.minds(path), debounce=MOST_MS, step=QUIET_MS, rust_timeout=AGAIN_MS,
+        folder,
+        watch_filter=lambda _, path: follower.minds(path),
+        debounce=MOST_MS,
+        step=QUIET_MS,
+        rust_timeout=AGAIN_MS,
         yield_on_timeout=True,
     ):
         told = follower.look()

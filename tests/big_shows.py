@@ -11,16 +11,71 @@ from paperwork.model import Show
 from tests.strategies import clock, read_plain
 
 GIVEN = (
-    "Mara", "Ana", "Łukasz", "Nguyễn Thị", "Maximiliane", "Ștefan", "Ελένη", "Олена", "José", "Aoife", "Þorbjörg", "Bo",
-    "Ấm", "Jean-Baptiste", "Ğülşen", "יעל", "محمد", "नेहा", "น้ำผึ้ง", "陈小明", "𠮷田 はなこ", "김민수",
+    "Mara",
+    "Ana",
+    "Łukasz",
+    "Nguyễn Thị",
+    "Maximiliane",
+    "Ștefan",
+    "Ελένη",
+    "Олена",
+    "José",
+    "Aoife",
+    "Þorbjörg",
+    "Bo",
+    "Ấm",
+    "Jean-Baptiste",
+    "Ğülşen",
+    "יעל",
+    "محمد",
+    "नेहा",
+    "น้ำผึ้ง",
+    "陈小明",
+    "𠮷田 はなこ",
+    "김민수",
 )
 FAMILY = (
-    "Lind", "Cole", "Żółcik", "Ánh", "Sommerfeldt-Oppenheimer", "Ionescu", "Παπαδοπούλου", "Гнатюк", "Ñíguez", "Ní Bhriain",
-    "O", "Ệnh", "van der Wijngaarden", "Çelik", "Quist", "בן-דוד", "عبد الله", "श्रीवास्तव", "ใจดีเสมอ", "(A2) צבי",
+    "Lind",
+    "Cole",
+    "Żółcik",
+    "Ánh",
+    "Sommerfeldt-Oppenheimer",
+    "Ionescu",
+    "Παπαδοπούλου",
+    "Гнатюк",
+    "Ñíguez",
+    "Ní Bhriain",
+    "O",
+    "Ệnh",
+    "van der Wijngaarden",
+    "Çelik",
+    "Quist",
+    "בן-דוד",
+    "عبد الله",
+    "श्रीवास्तव",
+    "ใจดีเสมอ",
+    "(A2) צבי",
 )
 PARTS = (
-    "VERA", "TOM", "THE HARBOURMASTER'S DAUGHTER", "ÁNH", "Quartermaster", "ΓΙΑΓΙΑ", "ЮНГА", "COOK", "GHOST OF THE OLD PIER",
-    "JUDGE", "1ST GULL", "Ọjọ", "PILOT", "העדה הגדולה", "الربّان العجوز", "नाविक", "นางเงือกแห่งท่าเรือเก่า", "灯台守の娘", "선장",
+    "VERA",
+    "TOM",
+    "THE HARBOURMASTER'S DAUGHTER",
+    "ÁNH",
+    "Quartermaster",
+    "ΓΙΑΓΙΑ",
+    "ЮНГА",
+    "COOK",
+    "GHOST OF THE OLD PIER",
+    "JUDGE",
+    "1ST GULL",
+    "Ọjọ",
+    "PILOT",
+    "העדה הגדולה",
+    "الربّان العجوز",
+    "नाविक",
+    "นางเงือกแห่งท่าเรือเก่า",
+    "灯台守の娘",
+    "선장",
 )
 PLACES = ("The quay", "A", "Ẩn dưới cầu", "The long and winding market street", "Завтра", "Storm", "Song: Tide", "")
 SIDES = ("SL", "SR", "up centre", "")
@@ -40,14 +95,24 @@ def big_show(seed: int, channels: int = 0, scenes: int = 0) -> Show:
         for n, name in enumerate(_people(plain["channels"]), 1)
     }
     plain["others"] = {
-        f"EARS {n}": {"kind": "in-ear", "mhz": f"{640 + n}.150", "listeners": [dice.choice(_people(plain["channels"]) or ["pit"])]}
+        f"EARS {n}": {
+            "kind": "in-ear",
+            "mhz": f"{640 + n}.150",
+            "listeners": [dice.choice(_people(plain["channels"]) or ["pit"])],
+        }
         for n in range(1, dice.randint(1, 5))
     }
     plain["radios"] = {"belt": {"kind": "pack", "hours": "8"}, "hand": {"kind": "handheld", "hours": "6"}}
     paper = dice.choice(("A4", "A3", "Letter", "Tabloid"))
     plain["show"] = {
-        "title": "Glass Ferry", "venue": "Harbour Hall", "revision": dice.choice(("A", "C", "AB", "12")), "revised": "2027-03-02 17:40",
-        "revisions": ["A", "B"], "returns": "sound, stage left", "paper": paper, "language": dice.choice(("en", "de", "fr", "es")),
+        "title": "Glass Ferry",
+        "venue": "Harbour Hall",
+        "revision": dice.choice(("A", "C", "AB", "12")),
+        "revised": "2027-03-02 17:40",
+        "revisions": ["A", "B"],
+        "returns": "sound, stage left",
+        "paper": paper,
+        "language": dice.choice(("en", "de", "fr", "es")),
     }
     show = read_plain(plain)
     return replace(show, production=replace(show.production, paper=paper))
@@ -65,7 +130,8 @@ def _channels(dice: Random, count: int) -> tuple[dict[str, Any], list[list[str]]
         names = [f"{dice.choice(PARTS)} {number}{letter}" for letter in "ABC"[: dice.choice((1, 1, 1, 2, 3))]]
         rows[key] = {
             "shared": {role: f"{dice.choice(GIVEN)} {dice.choice(FAMILY)} {number}{role[-1]}" for role in names},
-            "radio": dice.choice(("belt", "belt", "belt", "hand")), "capsule": dice.choice(("beige", "brown 2", "ivory, tape B")),
+            "radio": dice.choice(("belt", "belt", "belt", "hand")),
+            "capsule": dice.choice(("beige", "brown 2", "ivory, tape B")),
         } | ({"mhz": mhz} if dice.random() < 0.95 else {})
         groups.append(names)
     return {"channels": rows}, groups
@@ -79,8 +145,11 @@ def _scenes(dice: Random, count: int, groups: list[list[str]]) -> dict[str, Any]
         act, scene = number // breaks + 1, number % breaks + 1
         live = [role for roles in groups if (role := dice.choice([*roles, "", ""]))]
         rows[f"s{number:02d}"] = {
-            "name": f"{act}.{scene} {dice.choice(PLACES)}".strip() if dice.random() < 0.9 else dice.choice(PLACES) or "Coda",
-            "act": f"Act {act}", "live": live,
+            "name": f"{act}.{scene} {dice.choice(PLACES)}".strip()
+            if dice.random() < 0.9
+            else dice.choice(PLACES) or "Coda",
+            "act": f"Act {act}",
+            "live": live,
         } | ({"at": clock(number * 240)} if timed else {})
     return rows
 
@@ -91,9 +160,11 @@ def _racks(dice: Random, channels: list[str]) -> dict[str, Any]:
     while first < len(channels):
         units = [dice.choice((1, 2, 4, 6)) for _ in range(dice.randint(1, 4))]
         slots = sum(units)
-        held = (channels[first:first + slots] + ["-"] * slots)[:slots]
+        held = (channels[first : first + slots] + ["-"] * slots)[:slots]
         racks[f"R{len(racks) + 1}"] = {
-            "channels": held, "units": [str(unit) for unit in units], "analogue 1": f"FOH {first + 1}-{first + slots}",
+            "channels": held,
+            "units": [str(unit) for unit in units],
+            "analogue 1": f"FOH {first + 1}-{first + slots}",
         }
         first += slots
     return racks
@@ -104,7 +175,12 @@ def _moves(dice: Random, scenes: dict[str, Any]) -> dict[str, Any]:
     for key, scene in scenes.items():
         for role in scene["live"]:
             if dice.random() < 0.15:
-                rows[f"m{len(rows)}"] = {"role": role, "scene": key, "enter": dice.choice(SIDES), "exit": dice.choice(SIDES)}
+                rows[f"m{len(rows)}"] = {
+                    "role": role,
+                    "scene": key,
+                    "enter": dice.choice(SIDES),
+                    "exit": dice.choice(SIDES),
+                }
     return rows
 
 

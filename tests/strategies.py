@@ -71,7 +71,9 @@ def _racks(draw: st.DrawFn, channels: int) -> dict[str, Any]:
         last = first + slots - 1
         held = [f"{number:02d}" if number <= channels else "-" for number in range(first, last + 1)]
         racks[f"R{len(racks) + 1}"] = {
-            "channels": held, "units": ["2"] * (slots // 2), "analogue 1": f"FOH {first}-{last}",
+            "channels": held,
+            "units": ["2"] * (slots // 2),
+            "analogue 1": f"FOH {first}-{last}",
             "digital 1": f"TRUCK {first}-{last}",
         }
         first = last + 1
@@ -102,8 +104,11 @@ def days(draw: st.DrawFn) -> dict[str, Any]:
     interval = [clock(draw(st.integers(20, bows_s // MINUTE - 1)) * MINUTE)] if draw(st.booleans()) else []
     return {
         "day": {
-            "power-up": [clock(up) for up in ups], "curtain": [clock(up) for up in curtains], "bows": clock(bows_s),
-            "interval": interval, "margin": draw(st.sampled_from(("1", "1.25", "1.5"))),
+            "power-up": [clock(up) for up in ups],
+            "curtain": [clock(up) for up in curtains],
+            "bows": clock(bows_s),
+            "interval": interval,
+            "margin": draw(st.sampled_from(("1", "1.25", "1.5"))),
         },
         "radios": {"belt": {"hours": clock(draw(st.integers(30, 14 * 60)) * MINUTE)}},
         "channels": {"01": {"role": "VERA"}},

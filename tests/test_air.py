@@ -20,15 +20,25 @@ def sweep(tmp_path, loud=(), low=470.0, high=530.0):
     (tmp_path / "sweep.csv").write_text("\n".join(lines), encoding="utf-8")
 
 
-@pytest.mark.parametrize("text", (
-    "spectrum: {region: Europe, tv: 24}\nchannels:\n  1: {mhz: 493.900, by: Ann}\n  2: {mhz: 502.100, by: Bo}\n",
-    "spectrum: {region: Europe, weak tv: 24}\nchannels: {1: {mhz: 498.000, by: Ann}}\n",
-    "spectrum: {region: Europe, tv: 24}\nchannels: {1: {mhz: 490.000, by: Ann}}\nothers: {NEXT: {kind: neighbour, mhz: 498.000}}\n",
-    "spectrum: {keep clear: 500-502}\nchannels: {1: {mhz: 490.000, by: Ann}}\nothers: {TALK: {kind: intercom, mhz: 501.000}}\n",
-    "spectrum: {region: US}\nshow: {title: Glass, venue: Old Mill}\nchannels: {1: {mhz: 485.000, by: Ann}}\n",
-    "spectrum: {region: Europe}\nchannels: {1: {mhz: 2410.000, by: Ann}, 2: {mhz: 863.500, by: Bo}, 3: {mhz: 823.500, by: Cy}}\n",
-), ids=("at the edges of television", "weak television", "a neighbour in television", "what a range is kept clear for",
-        "a city without land mobile radio", "bands that no source closes"))
+@pytest.mark.parametrize(
+    "text",
+    (
+        "spectrum: {region: Europe, tv: 24}\nchannels:\n  1: {mhz: 493.900, by: Ann}\n  2: {mhz: 502.100, by: Bo}\n",
+        "spectrum: {region: Europe, weak tv: 24}\nchannels: {1: {mhz: 498.000, by: Ann}}\n",
+        "spectrum: {region: Europe, tv: 24}\nchannels: {1: {mhz: 490.000, by: Ann}}\nothers: {NEXT: {kind: neighbour, mhz: 498.000}}\n",
+        "spectrum: {keep clear: 500-502}\nchannels: {1: {mhz: 490.000, by: Ann}}\nothers: {TALK: {kind: intercom, mhz: 501.000}}\n",
+        "spectrum: {region: US}\nshow: {title: Glass, venue: Old Mill}\nchannels: {1: {mhz: 485.000, by: Ann}}\n",
+        "spectrum: {region: Europe}\nchannels: {1: {mhz: 2410.000, by: Ann}, 2: {mhz: 863.500, by: Bo}, 3: {mhz: 823.500, by: Cy}}\n",
+    ),
+    ids=(
+        "at the edges of television",
+        "weak television",
+        "a neighbour in television",
+        "what a range is kept clear for",
+        "a city without land mobile radio",
+        "bands that no source closes",
+    ),
+)
 def test_nothing_is_found_where_nothing_is_wrong(tmp_path, text):
     assert told(reading_of(text, tmp_path).findings) == []
 
@@ -48,8 +58,10 @@ def test_a_sweep_with_our_own_transmitters_on_says_nothing_about_them(tmp_path):
 
 def test_with_our_own_on_what_the_sweep_hears_elsewhere_is_still_no_clean_frequency(tmp_path):
     sweep(tmp_path, loud=(500.2, 500.7, 500.8, 500.9))
-    text = BELT + "spectrum: {sweeps: sweep.csv, own transmitters: on}\nchannels:\n" \
+    text = (
+        BELT + "spectrum: {sweeps: sweep.csv, own transmitters: on}\nchannels:\n"
         "  1: {mhz: 500.200, by: Ann}\n  2: {mhz: 500.200, by: Bo}\n"
+    )
     (finding,) = reading_of(text, tmp_path).findings
     clean = float(re.search(r"; ([0-9.]+) MHz is clean for channel 2", finding.fix)[1])
     assert clean == 499.9, "both sides are free by spacing; above, a station stands at 500.7"
@@ -65,9 +77,13 @@ def test_the_house_sets_the_limit_of_the_sweep(tmp_path):
 def test_several_sweeps_cover_together_and_the_loudest_counts(tmp_path):
     (tmp_path / "a.csv").write_text("\n".join(f"{470 + n / 10:.1f},-97" for n in range(200)), encoding="utf-8")
     (tmp_path / "b.csv").write_text(
-        "\n".join(f"{489 + n / 10:.1f},{-50 if n == 5 else -98}" for n in range(200)), encoding="utf-8")
-    text = BELT + "spectrum: {sweeps: [a.csv, b.csv], own transmitters: off}\nracks: {R1: {channels: 1, window: 480-508}}\n" \
+        "\n".join(f"{489 + n / 10:.1f},{-50 if n == 5 else -98}" for n in range(200)), encoding="utf-8"
+    )
+    text = (
+        BELT
+        + "spectrum: {sweeps: [a.csv, b.csv], own transmitters: off}\nracks: {R1: {channels: 1, window: 480-508}}\n"
         "channels: {1: {mhz: 489.500, by: Ann}}\n"
+    )
     (finding,) = reading_of(text, tmp_path).findings
     assert finding.code == "sweep-loud" and "-50.0 dBm" in finding.text
 
@@ -83,9 +99,11 @@ def test_what_a_sweep_measured_is_no_fact_of_the_show(tmp_path):
 
 
 def test_a_wide_carrier_is_one_carrier(tmp_path):
-    text = "radios: {wide: {tunes: 510-530, bandwidth: 6 MHz}, belt: {tunes: 510-540, bandwidth: 200 kHz}}\nchannels:\n" \
-        "  1: {by: Ann, carrier: W, mhz: 514.000}\n  2: {by: Bo, carrier: w}\n  3: {by: Cy, carrier: W, mhz: 514.000}\n" \
+    text = (
+        "radios: {wide: {tunes: 510-530, bandwidth: 6 MHz}, belt: {tunes: 510-540, bandwidth: 200 kHz}}\nchannels:\n"
+        "  1: {by: Ann, carrier: W, mhz: 514.000}\n  2: {by: Bo, carrier: w}\n  3: {by: Cy, carrier: W, mhz: 514.000}\n"
         "  4: {by: Di, radio: belt, mhz: 517.200}\n"
+    )
     show = show_of(text, tmp_path)
     assert [channel.hz for channel in show.channels.values()] == [514_000_000] * 3 + [517_200_000]
     on_air = gather_on_air(show)
@@ -102,37 +120,52 @@ def test_a_doubted_frequency_of_a_wide_carrier_is_not_filled_in(tmp_path):
 def test_windows_along_an_antenna_meet(tmp_path):
     text = "racks:\n" + "".join(
         f"  R{n}: {{slots: 2, window: {window}, antenna: mast, place: {place}}}\n"
-        for n, (window, place) in enumerate((("470-494", 1), ("486-510", 2), ("502-526", 3), ("470-500", "")), 1))
+        for n, (window, place) in enumerate((("470-494", 1), ("486-510", 2), ("502-526", 3), ("470-500", "")), 1)
+    )
     show = show_of(text + "channels: {1: {by: Ann}}\n", tmp_path)
     assert [window_of(show, rack) for rack in show.racks.values()] == [
-        ((470_000_000, 494_000_000),), ((486_000_000, 494_000_000),), (), ((470_000_000, 500_000_000),)]
+        ((470_000_000, 494_000_000),),
+        ((486_000_000, 494_000_000),),
+        (),
+        ((470_000_000, 500_000_000),),
+    ]
 
 
 def test_close_quarters_and_the_three_signal_fifth_order_are_settings(tmp_path):
     quiet = "radios: {calm: {intermodulation: no}}\nchannels:\n" + "".join(
-        f"  {n}: {{by: P{n}, mhz: {mhz}}}\n" for n, mhz in enumerate(("501.000", "502.000", "503.000"), 1))
+        f"  {n}: {{by: P{n}, mhz: {mhz}}}\n" for n, mhz in enumerate(("501.000", "502.000", "503.000"), 1)
+    )
     assert told(reading_of(quiet, tmp_path).findings) == []
     assert told(reading_of("spectrum: {close quarters: yes}\n" + quiet, tmp_path).findings) == ["6 intermodulation"]
     # 2 x 500.0 + 503.1 - 2 x 501.4 = 500.3, and neither third order nor 3a-2b comes near a carrier.
     fifth = "channels:\n" + "".join(
-        f"  {n}: {{by: P{n}, mhz: {mhz}}}\n" for n, mhz in enumerate(("500.000", "503.100", "501.400", "500.300"), 1))
+        f"  {n}: {{by: P{n}, mhz: {mhz}}}\n" for n, mhz in enumerate(("500.000", "503.100", "501.400", "500.300"), 1)
+    )
     assert told(reading_of(fifth, tmp_path).findings) == []
     assert told(reading_of("spectrum: {fifth three-signal: yes}\n" + fifth, tmp_path).findings) == ["6 intermodulation"]
 
 
 def test_a_spare_beside_what_it_backs_is_told_only_where_there_is_a_choice(tmp_path):
-    one = BELT + "spectrum: {region: Europe%s}\nchannels:\n  1: {by: Ann, mhz: 486.200}\n  2: {by: Bo, mhz: %s}\n" \
+    one = (
+        BELT + "spectrum: {region: Europe%s}\nchannels:\n  1: {by: Ann, mhz: 486.200}\n  2: {by: Bo, mhz: %s}\n"
         "  3: {spare: belt, mhz: 490.350}\n"
+    )
     assert told(reading_of(one % ("", "488.700"), tmp_path).findings) == ["6 spare-beside"]
-    assert told(reading_of(one % ("", "495.700"), tmp_path).findings) == [], "what it backs is in two TV channels already"
+    assert told(reading_of(one % ("", "495.700"), tmp_path).findings) == [], (
+        "what it backs is in two TV channels already"
+    )
     full = ', tv: "21, 22, 24-29"'
     assert told(reading_of(one % (full, "488.700"), tmp_path).findings) == [], "no other TV channel is free"
 
 
 def test_every_frequency_finding_names_a_frequency_that_is_clean_indeed(tmp_path):
     """The nearest clean frequency, put in place of the wrong one, leaves nothing wrong with that carrier."""
-    lines = [f"  {n}: {{by: P{n}, mhz: {mhz}}}" for n, mhz in enumerate(
-        ("486.200", "486.300", "487.000", "487.800", "488.600", "491.000", "491.000", "535.000"), 1)]
+    lines = [
+        f"  {n}: {{by: P{n}, mhz: {mhz}}}"
+        for n, mhz in enumerate(
+            ("486.200", "486.300", "487.000", "487.800", "488.600", "491.000", "491.000", "535.000"), 1
+        )
+    ]
     text = BELT + "spectrum: {region: Europe, tv: 24}\nchannels:\n" + "\n".join(lines)
     reading = reading_of(text, tmp_path)
     assert len(reading.findings) >= 5
@@ -177,7 +210,9 @@ def test_more_sweeps_than_a_venue_needs_are_told_and_not_read(tmp_path, monkeypa
 def test_a_wide_carrier_on_two_frequencies_is_printed_as_a_blank(tmp_path):
     from paperwork.reading import blank_doubted
 
-    reading = reading_of("channels:\n  1: {by: Ann, carrier: W, mhz: 514.000}\n  2: {by: Bo, carrier: W, mhz: 515.000}\n", tmp_path)
+    reading = reading_of(
+        "channels:\n  1: {by: Ann, carrier: W, mhz: 514.000}\n  2: {by: Bo, carrier: W, mhz: 515.000}\n", tmp_path
+    )
     assert [channel.hz for channel in blank_doubted(reading.show, reading.findings).channels.values()] == [None, None]
 
 
@@ -185,6 +220,8 @@ def test_a_show_that_is_wrong_all_over_is_answered_and_sent_to_the_search(tmp_pa
     lines = [f"  {n}: {{by: P{n}, mhz: {470.2 + 0.25 * n:.3f}}}" for n in range(300)]
     findings = reading_of("channels:\n" + "\n".join(lines), tmp_path).findings
     near = [finding for finding in findings if finding.code == "neighbour-too-near"]
-    told_by_name = [finding for finding in near if "is clean for channel" in finding.fix or "no frequency in reach" in finding.fix]
+    told_by_name = [
+        finding for finding in near if "is clean for channel" in finding.fix or "no frequency in reach" in finding.fix
+    ]
     assert len(near) == 299 and 9 <= len(told_by_name) < 299
     assert all("`paperwork assign`" in finding.fix for finding in near if finding not in told_by_name)

@@ -27,16 +27,26 @@ def shows():
     told = st.one_of(st.none(), st.integers(18_804, 19_956))
     channel = st.tuples(st.sampled_from(["belt", "hand", "spare"]), told)
     return st.builds(
-        write_show, st.lists(channel, max_size=9), st.sets(st.integers(21, 25), max_size=2),
-        st.lists(st.integers(470, 498), max_size=1), st.lists(st.integers(18_000, 20_400), max_size=2), st.booleans(), st.booleans(),
+        write_show,
+        st.lists(channel, max_size=9),
+        st.sets(st.integers(21, 25), max_size=2),
+        st.lists(st.integers(470, 498), max_size=1),
+        st.lists(st.integers(18_000, 20_400), max_size=2),
+        st.booleans(),
+        st.booleans(),
     )
 
 
 def write_show(channels, tv, clear, others, window, close):
-    lines = ["radios:", "  belt: {tunes: 470-500, step: 25 kHz, bandwidth: 200 kHz}",
-             "  hand: {tunes: 470-500, step: 50 kHz, bandwidth: 400 kHz, apart: 250 kHz, intermodulation: no, kind: handheld}"]
+    lines = [
+        "radios:",
+        "  belt: {tunes: 470-500, step: 25 kHz, bandwidth: 200 kHz}",
+        "  hand: {tunes: 470-500, step: 50 kHz, bandwidth: 400 kHz, apart: 250 kHz, intermodulation: no, kind: handheld}",
+    ]
     kept = f", keep clear: {clear[0]}-{clear[0] + 2}" if clear else ""
-    lines.append(f"spectrum: {{region: Europe, tv: [{', '.join(map(str, tv))}]{kept}, close quarters: {'yes' if close else 'no'}}}")
+    lines.append(
+        f"spectrum: {{region: Europe, tv: [{', '.join(map(str, tv))}]{kept}, close quarters: {'yes' if close else 'no'}}}"
+    )
     lines.append("channels:")
     for number, (kind, told) in enumerate(channels, 1):
         what = "spare: belt" if kind == "spare" else f"by: P{number}, radio: {kind}"
@@ -45,7 +55,11 @@ def write_show(channels, tv, clear, others, window, close):
     lines += [] if channels else ["  99: {by: Nobody, radio: belt, mhz: 481.000}"]
     if window and channels:
         lines.append(f"racks: {{R1: {{channels: 1-{len(channels)}, window: 474-498}}}}")
-    lines += ["others:", *(f"  E{n}: {{kind: in-ear, mhz: {hz * 25 / 1000:.3f}}}" for n, hz in enumerate(others))] if others else []
+    lines += (
+        ["others:", *(f"  E{n}: {{kind: in-ear, mhz: {hz * 25 / 1000:.3f}}}" for n, hz in enumerate(others))]
+        if others
+        else []
+    )
     return "\n".join(lines) + "\n"
 
 
@@ -58,12 +72,19 @@ def test_nothing_is_ever_wrong_with_what_was_placed(text):
     wrong = [f for f in check_show(whole) if any(s.section == "channels" and s.id in found.placed for s in f.subjects)]
     assert wrong == []
     assert all(whole.channels[id].hz == channel.hz for id, channel in show.channels.items() if channel.hz is not None)
-    assert {id for id, channel in whole.channels.items() if channel.hz is None} == {one.channel for one in found.missing}
-    assert all(re.search(r"of [0-9]+ frequencies none is left: [0-9]+ \w|bandwidth fits nowhere", one.reason) for one in found.missing)
+    assert {id for id, channel in whole.channels.items() if channel.hz is None} == {
+        one.channel for one in found.missing
+    }
+    assert all(
+        re.search(r"of [0-9]+ frequencies none is left: [0-9]+ \w|bandwidth fits nowhere", one.reason)
+        for one in found.missing
+    )
 
 
 def test_the_example_without_frequencies_is_placed_whole_and_clean(tmp_path):
-    text = re.sub(r"(\n  [0-9][0-9]: \{.*?)mhz: [0-9.]+(, )?", r"\1", (EXAMPLES / "show.yaml").read_text(encoding="utf-8"))
+    text = re.sub(
+        r"(\n  [0-9][0-9]: \{.*?)mhz: [0-9.]+(, )?", r"\1", (EXAMPLES / "show.yaml").read_text(encoding="utf-8")
+    )
     (tmp_path / "show.yaml").write_text(text, encoding="utf-8")
     (tmp_path / "sweep.csv").write_bytes((EXAMPLES / "sweep.csv").read_bytes())
     done = run(tmp_path, "show.yaml", "-o", "new.yaml", "--effort", "60")
@@ -80,13 +101,19 @@ def run(folder, *arguments, **tools):
     before = os.getcwd()
     os.chdir(folder)
     try:
-        return CliRunner().invoke(command, list(arguments), obj=tools, standalone_mode=False, catch_exceptions=False).return_value
+        return (
+            CliRunner()
+            .invoke(command, list(arguments), obj=tools, standalone_mode=False, catch_exceptions=False)
+            .return_value
+        )
     finally:
         os.chdir(before)
 
 
 def test_the_same_show_gives_the_same_file(tmp_path):
-    (tmp_path / "show.yaml").write_text(BELT + "channels:\n" + "".join(f"  {n}: {{by: P{n}}}\n" for n in range(8)), encoding="utf-8")
+    (tmp_path / "show.yaml").write_text(
+        BELT + "channels:\n" + "".join(f"  {n}: {{by: P{n}}}\n" for n in range(8)), encoding="utf-8"
+    )
     for name in ("a.yaml", "b.yaml"):
         assert run(tmp_path, "show.yaml", "-o", name, "--effort", "50").code == 0
     assert (tmp_path / "a.yaml").read_bytes() == (tmp_path / "b.yaml").read_bytes()
@@ -107,18 +134,26 @@ def test_spares_are_added_as_records_and_can_take_over(tmp_path):
     show = read_show(tmp_path / "new.yaml", "new.yaml")
     assert done.code == 0 and show.findings == ()
     assert [(one.id, one.spare, one.radio) for one in show.show.channels.values()] == [
-        ("01", False, "belt"), ("02", True, "belt"), ("03", True, "belt")]
+        ("01", False, "belt"),
+        ("02", True, "belt"),
+        ("03", True, "belt"),
+    ]
     assert "# lead\n  02: {spare: belt, mhz: " in (tmp_path / "new.yaml").read_text(encoding="utf-8")
 
 
 def test_a_spare_goes_to_another_tv_channel(tmp_path):
-    text = BELT + "spectrum: {region: Europe}\nchannels:\n  1: {by: Ann, mhz: 486.200}\n  2: {by: Bo, mhz: 488.700}\n  3: {spare: belt}\n"
+    text = (
+        BELT
+        + "spectrum: {region: Europe}\nchannels:\n  1: {by: Ann, mhz: 486.200}\n  2: {by: Bo, mhz: 488.700}\n  3: {spare: belt}\n"
+    )
     hz = assign_show(show_of(text, tmp_path), effort=40).placed["3"]
     assert hz < 486_000_000
 
 
 def test_a_wide_carrier_is_placed_once_and_told_on_its_first_channel(tmp_path):
-    text = "radios: {wide: {tunes: 510-530, bandwidth: 6 MHz}}\nchannels:\n" + "".join(f"  {n}: {{by: P{n}, carrier: W}}\n" for n in range(1, 4))
+    text = "radios: {wide: {tunes: 510-530, bandwidth: 6 MHz}}\nchannels:\n" + "".join(
+        f"  {n}: {{by: P{n}, carrier: W}}\n" for n in range(1, 4)
+    )
     show = show_of(text, tmp_path)
     found = assign_show(show, effort=20)
     assert list(found.placed) == ["1"] and found.missing == ()
@@ -127,15 +162,25 @@ def test_a_wide_carrier_is_placed_once_and_told_on_its_first_channel(tmp_path):
 
 REASONS = {
     "nothing tells": ("channels: {1: {by: Ann}}\n", "nothing tells where it may go"),
-    "too wide": ("radios: {b: {tunes: 470-470.1, bandwidth: 200 kHz}}\nchannels: {1: {by: Ann}}\n", "its bandwidth fits nowhere"),
+    "too wide": (
+        "radios: {b: {tunes: 470-470.1, bandwidth: 200 kHz}}\nchannels: {1: {by: Ann}}\n",
+        "its bandwidth fits nowhere",
+    ),
     "window away": (BELT + "racks: {R1: {channels: 1, window: 500-510}}\nchannels: {1: {by: Ann}}\n", "fits nowhere"),
-    "television": (BELT + 'spectrum: {region: Europe, tv: "21-23"}\nchannels: {1: {by: Ann}}\n', "953 in a TV channel in use"),
+    "television": (
+        BELT + 'spectrum: {region: Europe, tv: "21-23"}\nchannels: {1: {by: Ann}}\n',
+        "953 in a TV channel in use",
+    ),
     "unreadable": (BELT + "channels: {1: {by: Ann, mhz: 486 / 487}}\n", "is written, and cannot be read"),
     "refused": (BELT + "channels: {1: {by: Ann, granted: no}}\n", "granted nothing for it"),
-    "granted in television": (BELT + "spectrum: {region: Europe, tv: 21}\nchannels: {1: {by: Ann, granted: 474.000}}\n",
-                              "its only frequency is not clean: 1 in a TV channel in use"),
-    "crowd": ("radios: {b: {tunes: 470-470.5, bandwidth: 200 kHz}}\nchannels: {1: {by: Ann, mhz: 470.250}, 2: {by: Bo}}\n",
-              "too near another carrier"),
+    "granted in television": (
+        BELT + "spectrum: {region: Europe, tv: 21}\nchannels: {1: {by: Ann, granted: 474.000}}\n",
+        "its only frequency is not clean: 1 in a TV channel in use",
+    ),
+    "crowd": (
+        "radios: {b: {tunes: 470-470.5, bandwidth: 200 kHz}}\nchannels: {1: {by: Ann, mhz: 470.250}, 2: {by: Bo}}\n",
+        "too near another carrier",
+    ),
 }
 
 
@@ -148,7 +193,9 @@ def test_a_channel_without_a_place_has_its_reason_and_nothing_is_written(tmp_pat
 
 
 def test_what_can_be_placed_is_placed_and_the_rest_is_told(tmp_path):
-    text = "radios: {b: {tunes: 470-471, step: 25 kHz, bandwidth: 200 kHz}}\nchannels:\n" + "".join(f"  {n}: {{by: P{n}}}\n" for n in range(1, 7))
+    text = "radios: {b: {tunes: 470-471, step: 25 kHz, bandwidth: 200 kHz}}\nchannels:\n" + "".join(
+        f"  {n}: {{by: P{n}}}\n" for n in range(1, 7)
+    )
     (tmp_path / "show.yaml").write_text(text, encoding="utf-8")
     done = run(tmp_path, "show.yaml", "-o", "new.yaml", "--effort", "40")
     placed = done.text.count(" MHz\n")
@@ -173,14 +220,21 @@ def test_told_channels_in_conflict_stay_and_are_still_found(tmp_path):
 
 
 def test_a_stop_is_told_and_progress_goes_to_whoever_asked(tmp_path):
-    text = "radios: {b: {tunes: 470-473, step: 25 kHz, bandwidth: 200 kHz}}\nchannels:\n" + "".join(f"  {n}: {{by: P{n}}}\n" for n in range(1, 9))
+    text = "radios: {b: {tunes: 470-473, step: 25 kHz, bandwidth: 200 kHz}}\nchannels:\n" + "".join(
+        f"  {n}: {{by: P{n}}}\n" for n in range(1, 9)
+    )
     (tmp_path / "show.yaml").write_text(text, encoding="utf-8")
     heard = []
-    done = run(tmp_path, "show.yaml", "-o", "new.yaml", progress=lambda *told: heard.append(told), stop=lambda: len(heard) > 3)
+    done = run(
+        tmp_path, "show.yaml", "-o", "new.yaml", progress=lambda *told: heard.append(told), stop=lambda: len(heard) > 3
+    )
     assert "stopped early" in done.text and 3 < len(heard) < 20 and all(placed <= 8 for _, _, placed in heard)
 
 
-@pytest.mark.parametrize(("spares", "said"), (("many", "is not a number of spares"), ("bell=1", "did you mean belt?"), ("99,99", "are no spares")))
+@pytest.mark.parametrize(
+    ("spares", "said"),
+    (("many", "is not a number of spares"), ("bell=1", "did you mean belt?"), ("99,99", "are no spares")),
+)
 def test_a_slip_in_the_spares_is_told(tmp_path, spares, said):
     (tmp_path / "show.yaml").write_text(BELT + "channels: {1: {by: Ann}}\n", encoding="utf-8")
     done = run(tmp_path, "show.yaml", "-o", "new.yaml", "--spares", spares)
@@ -237,8 +291,16 @@ def test_a_terminal_is_told_each_tenth_once(monkeypatch, capsys):
 
 
 def test_a_pipe_is_told_nothing_of_the_way(tmp_path):
-    text = "radios: {b: {tunes: 470-472, step: 25 kHz, bandwidth: 200 kHz}}\nchannels:\n" + "".join(f"  {n}: {{by: P{n}}}\n" for n in range(1, 9))
+    text = "radios: {b: {tunes: 470-472, step: 25 kHz, bandwidth: 200 kHz}}\nchannels:\n" + "".join(
+        f"  {n}: {{by: P{n}}}\n" for n in range(1, 9)
+    )
     (tmp_path / "show.yaml").write_text(text, encoding="utf-8")
-    done = subprocess.run([sys.executable, "-m", "paperwork", "assign", "show.yaml", "-o", "new.yaml", "--effort", "30"],
-                          cwd=tmp_path, capture_output=True, encoding="utf-8", timeout=60, check=False)
+    done = subprocess.run(
+        [sys.executable, "-m", "paperwork", "assign", "show.yaml", "-o", "new.yaml", "--effort", "30"],
+        cwd=tmp_path,
+        capture_output=True,
+        encoding="utf-8",
+        timeout=60,
+        check=False,
+    )
     assert done.returncode == 1 and done.stderr == "" and "left without" in done.stdout

@@ -50,7 +50,15 @@ def test_the_book_is_made_with_a_folder_of_its_own_though_it_holds_all(papers):
 
 
 def test_the_cover_says_what_the_book_is_of(pages):
-    for fact in ("The Lantern Tide", "Saltmarsh Players", "Corn Exchange, Brindle Quay", "BQ-0417", "channels: 28, spares: 4", "Capsules changed", "nothing unresolved"):
+    for fact in (
+        "The Lantern Tide",
+        "Saltmarsh Players",
+        "Corn Exchange, Brindle Quay",
+        "BQ-0417",
+        "channels: 28, spares: 4",
+        "Capsules changed",
+        "nothing unresolved",
+    ):
         assert fact in pages[0]
 
 
@@ -73,7 +81,9 @@ def test_the_contents_lead_to_the_page_that_carries_the_code(pages, book):
 
 def test_every_paper_of_the_example_is_in_it(pages):
     reading = read_show(EXAMPLES / "show.yaml", "show.yaml")
-    rack = make_papers(reading.show, reading.findings, only=frozenset({"channel-chart", "battery-plan", "pack-labels", "line-check"}))
+    rack = make_papers(
+        reading.show, reading.findings, only=frozenset({"channel-chart", "battery-plan", "pack-labels", "line-check"})
+    )
     listed = contents(pages)
     for paper in rack.printed:
         assert listed[paper.code][0] == paper.title
@@ -111,7 +121,8 @@ def test_errors_stand_before_warnings_whatever_their_lines(tmp_path):
     assert "warning" in severities and severities.index("warning") < severities.index("error")
     (table,) = sheet.blocks
     assert [(group.title, group.note) for group in table.groups] == [
-        ("Errors", str(severities.count("error"))), ("Warnings", str(severities.count("warning"))),
+        ("Errors", str(severities.count("error"))),
+        ("Warnings", str(severities.count("warning"))),
     ]
     assert sum(len(group.rows) for group in table.groups) == len(severities)
 

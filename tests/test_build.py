@@ -63,7 +63,10 @@ def test_references_are_found_as_a_reader_would_find_them(tmp_path):
 
 
 def test_what_a_small_show_does_not_list_it_may_still_name(tmp_path):
-    show = show_of("racks: {R1: {channels: '01', analogue 1: FOH 7}}\nchannels:\n  01: {role: VERA, capsule: the old one}\n", tmp_path)
+    show = show_of(
+        "racks: {R1: {channels: '01', analogue 1: FOH 7}}\nchannels:\n  01: {role: VERA, capsule: the old one}\n",
+        tmp_path,
+    )
     assert show.channels["01"].capsule == "the old one"
     assert show.racks["R1"].outputs[0].console == "FOH"
 
@@ -78,7 +81,11 @@ def test_a_radio_type_that_is_like_another_repeats_it_except_for_its_own_fields(
         """,
         tmp_path,
     )
-    assert (show.radios["hand"].kind, show.radios["hand"].step_hz, show.radios["hand"].hours_s) == ("handheld", 25_000, 28_800)
+    assert (show.radios["hand"].kind, show.radios["hand"].step_hz, show.radios["hand"].hours_s) == (
+        "handheld",
+        25_000,
+        28_800,
+    )
 
 
 def test_outputs_are_listed_slot_by_slot_and_split_with_a_plus():
@@ -91,16 +98,25 @@ def test_outputs_are_listed_slot_by_slot_and_split_with_a_plus():
     )
     outputs = build_show(raw).show.racks["R1"].outputs
     assert outputs == (
-        Output("analogue", 1, 1, "FOH", 1), Output("analogue", 1, 2, "FOH", 2),
-        Output("analogue", 2, 1, "MON", 7), Output("analogue", 2, 2, "MON", 9), Output("analogue", 2, 3, "MON", 10),
-        Output("analogue", 2, 1, "REC", 1), Output("analogue", 2, 2, "REC", 2), Output("analogue", 2, 3, "REC", 3),
+        Output("analogue", 1, 1, "FOH", 1),
+        Output("analogue", 1, 2, "FOH", 2),
+        Output("analogue", 2, 1, "MON", 7),
+        Output("analogue", 2, 2, "MON", 9),
+        Output("analogue", 2, 3, "MON", 10),
+        Output("analogue", 2, 1, "REC", 1),
+        Output("analogue", 2, 2, "REC", 2),
+        Output("analogue", 2, 3, "REC", 3),
     )
 
 
 def test_a_digital_pair_never_joins_two_units():
     """AES3 carries two channels on one connector (AES3-2003, abstract): odd left, even right, one unit."""
     assert pair_connectors((3, 2)) == {
-        1: ("D1", "left"), 2: ("D1", "right"), 3: ("D2", "left"), 4: ("D3", "left"), 5: ("D3", "right"),
+        1: ("D1", "left"),
+        2: ("D1", "right"),
+        3: ("D2", "left"),
+        4: ("D3", "left"),
+        5: ("D3", "right"),
     }
 
 

@@ -53,11 +53,16 @@ def test_assign_does_not_put_text_under_the_name_of_a_workbook(folder):
 
 
 def test_a_finding_without_a_place_begins_with_its_severity(folder):
-    assert run("build", "show.yaml", "--stock", "foo", cwd=folder).stderr.startswith(("show.yaml", "error: there is no label stock"))
+    assert run("build", "show.yaml", "--stock", "foo", cwd=folder).stderr.startswith(
+        ("show.yaml", "error: there is no label stock")
+    )
 
 
 def test_a_name_without_room_on_many_papers_is_told_a_few_times_and_then_counted(tmp_path):
-    roles = "".join(f"  {n}: {{role: THE KEEPER OF THE LIGHT OF THE HARBOUR OF THE TOWN BY THE RIVER NO. {n}, mhz: {486 + n}.0}}\n" for n in (1, 4))
+    roles = "".join(
+        f"  {n}: {{role: THE KEEPER OF THE LIGHT OF THE HARBOUR OF THE TOWN BY THE RIVER NO. {n}, mhz: {486 + n}.0}}\n"
+        for n in (1, 4)
+    )
     (tmp_path / "show.yaml").write_text(f"show: {{title: Gala}}\nchannels:\n{roles}", encoding="utf-8")
     told = run("build", "show.yaml", cwd=tmp_path).stderr
     count = int(re.search(r"(\d+) warnings", told)[1])

@@ -56,7 +56,13 @@ def test_eight_builds_of_one_show_leave_one_whole_result(tmp_path):
 
 def test_a_build_that_is_killed_at_any_point_is_put_right_by_those_that_wait(tmp_path):
     _finish(_start_build(tmp_path / "alone"))
-    for step in ("stage rack/channel-chart.pdf", "write the journal", "commit index.html", "write the manifest", "tidy"):
+    for step in (
+        "stage rack/channel-chart.pdf",
+        "write the journal",
+        "commit index.html",
+        "write the manifest",
+        "tidy",
+    ):
         folder = tmp_path / step.replace("/", " ")
         publish(folder, {"index.html": b"old index", "rack/old.pdf": b"old"})
         killed = _start_dying(folder, step)

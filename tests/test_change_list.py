@@ -17,30 +17,43 @@ SHOW = (EXAMPLES / "show.yaml").read_text(encoding="utf-8")
 NEXT = (("revision: C", "revision: D"), ("revisions: [A, B]", "revisions: [A, B, C]"))
 
 PACKS, LABELS, PATCH, WARDROBE, COORDINATOR = (
-    "Set these packs", "New labels and cards: old ones off, new ones on", "Patch and desks", "Tell wardrobe and the wearer",
+    "Set these packs",
+    "New labels and cards: old ones off, new ones on",
+    "Patch and desks",
+    "Tell wardrobe and the wearer",
     "Tell the frequency coordinator",
 )
 
 WORKED = {
     "a stranger on a frequency": (
         (("mhz: 474.750", "mhz: 474.875"),),
-        [PACKS, LABELS, COORDINATOR], {"Channel chart", "Spectrum", "Frequency request", "Pack labels"}, {"Mic plot: people by scene", "Contacts"},
+        [PACKS, LABELS, COORDINATOR],
+        {"Channel chart", "Spectrum", "Frequency request", "Pack labels"},
+        {"Mic plot: people by scene", "Contacts"},
     ),
     "somebody is ill": (
         (("Leif Holm", "Marta Vell"),),
-        [LABELS, WARDROBE], {"Channel chart", "Dressing list", "Pack labels"}, {"Spectrum", "Frequency request"},
+        [LABELS, WARDROBE],
+        {"Channel chart", "Dressing list", "Pack labels"},
+        {"Spectrum", "Frequency request"},
     ),
     "a scene is cut": (
         (("  s05: {act: Act one, name: 1.5 The market", "  s05: {act: Act one, name: 1.5 The empty market"),),
-        ["To know"], {"Who is live"}, {"Channel chart", "Patch sheet"},
+        ["To know"],
+        {"Who is live"},
+        {"Channel chart", "Patch sheet"},
     ),
     "the show moves": (
         (("venue: Corn Exchange, Brindle Quay", "venue: Long Room, Saltmarsh"),),
-        [COORDINATOR, "To know"], {"Frequency request"}, {"Channel chart", "Battery plan"},
+        [COORDINATOR, "To know"],
+        {"Frequency request"},
+        {"Channel chart", "Battery plan"},
     ),
     "a pack is exchanged": (
         (("LT-2149", "LT-3001"), ("sits: inner pocket", "sits: small of back")),
-        [PACKS, LABELS, WARDROBE], {"Inventory and hire return"}, {"Channel chart", "Spectrum"},
+        [PACKS, LABELS, WARDROBE],
+        {"Inventory and hire return"},
+        {"Channel chart", "Spectrum"},
     ),
 }
 """By hand: the bars in their order, papers that must be printed again, and papers that must stay."""
@@ -92,7 +105,9 @@ def test_a_change_stands_on_one_page_with_nothing_cut(old, tmp_path, name):
 
 def test_a_scene_that_went_is_told_whole_however_many_were_in_it(old, tmp_path):
     scene = next(line for line in SHOW.splitlines(keepends=True) if line.startswith("  s14:"))
-    sheet = change_list(old, tmp_path, ((scene, ""), ("scenes: [s10, s11, s14]", "scenes: [s10, s11]"), ("scene: s14", "scene: s13")))
+    sheet = change_list(
+        old, tmp_path, ((scene, ""), ("scenes: [s10, s11, s14]", "scenes: [s10, s11]"), ("scene: s14", "scene: s13"))
+    )
     assert lay_out(sheet, load_metrics()).findings == ()
     told = [item.text for group in sheet.blocks[0].groups for row in group.rows for item in row.cells[1][0].items]
     assert any("ELSPETH" in text and "STRANGER" in text for text in told)

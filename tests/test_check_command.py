@@ -24,7 +24,9 @@ def test_an_unknown_venue_is_an_error_with_the_known_ones():
 
 def test_the_last_revision_tells_which_pairs_changed_sides(tmp_path):
     new = tmp_path / "new.yaml"
-    new.write_text(SHOW.read_text(encoding="utf-8").replace("channels: 01-06", 'channels: "02, 01, 03-06"'), encoding="utf-8")
+    new.write_text(
+        SHOW.read_text(encoding="utf-8").replace("channels: 01-06", 'channels: "02, 01, 03-06"'), encoding="utf-8"
+    )
     (tmp_path / "sweep.csv").write_bytes((EXAMPLES / "sweep.csv").read_bytes())
     assert run(new).code == 0
     outcome = run(new, "--since", SHOW)

@@ -19,8 +19,12 @@ WARNED = "channels:\n  1: {by: Ann, notes: see #4 pack, mhz: 486.200}\n"
 
 def run(*arguments, cwd, **environment) -> subprocess.CompletedProcess:
     return subprocess.run(
-        [sys.executable, "-m", "paperwork", *map(str, arguments)], cwd=cwd, capture_output=True, encoding="utf-8",
-        env={**os.environ, "PYTHONIOENCODING": "utf-8", **environment}, timeout=60,
+        [sys.executable, "-m", "paperwork", *map(str, arguments)],
+        cwd=cwd,
+        capture_output=True,
+        encoding="utf-8",
+        env={**os.environ, "PYTHONIOENCODING": "utf-8", **environment},
+        timeout=60,
     )
 
 
@@ -31,7 +35,11 @@ def write(folder: Path, name: str, content: str | bytes) -> str:
 
 def test_a_clean_show_is_exit_0_and_says_so(tmp_path):
     done = run("check", write(tmp_path, "show.yaml", CLEAN), cwd=tmp_path)
-    assert (done.returncode, done.stdout, done.stderr) == (0, "nothing found: the show is clean as far as it tells\n", "")
+    assert (done.returncode, done.stdout, done.stderr) == (
+        0,
+        "nothing found: the show is clean as far as it tells\n",
+        "",
+    )
 
 
 def test_an_error_is_exit_1_with_its_line_its_remedy_and_its_code(tmp_path):
@@ -170,7 +178,10 @@ def test_a_file_of_somebody_else_in_the_folder_is_never_touched(tmp_path):
     assert theirs.read_text() == "mine" and not (tmp_path / "papers" / "index.html").exists()
 
 
-@pytest.mark.parametrize(("arguments", "said"), ((("chek", "x"), "did you mean check?"), (("build", "x", "--only", "patch"), "there is no paper patch")))
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    ((("chek", "x"), "did you mean check?"), (("build", "x", "--only", "patch"), "there is no paper patch")),
+)
 def test_a_slip_on_the_command_line_names_the_nearest_word(tmp_path, arguments, said):
     done = run(*arguments, cwd=tmp_path)
     assert done.returncode == 2 and said in done.stderr
@@ -183,7 +194,9 @@ def test_every_code_can_be_explained(code):
     from paperwork.commands.explain import command
 
     outcome = CliRunner().invoke(command, [code], standalone_mode=False).return_value
-    effect = {"sense": "printed with a stamp", "shape": "No papers", "reference": "No papers", "read": ""}[CODES[code].stage]
+    effect = {"sense": "printed with a stamp", "shape": "No papers", "reference": "No papers", "read": ""}[
+        CODES[code].stage
+    ]
     assert effect in outcome.text if CODES[code].severity == "error" else "papers until" not in outcome.text
     assert outcome.code == 0 and CODES[code].explains in outcome.text and "{" not in outcome.text.replace("{ROLE", "")
 
@@ -201,10 +214,23 @@ def test_every_command_is_in_the_readme_and_explains_itself(tmp_path):
         assert done.returncode == 0 and "Example" in done.stdout
 
 
-HEAVY = {"reportlab", "openpyxl", "jinja2", "qrcode", "numpy", "PIL", "fontTools", "paperwork.render", "paperwork.sheets", "paperwork.document"}
+HEAVY = {
+    "reportlab",
+    "openpyxl",
+    "jinja2",
+    "qrcode",
+    "numpy",
+    "PIL",
+    "fontTools",
+    "paperwork.render",
+    "paperwork.sheets",
+    "paperwork.document",
+}
 
 
-@pytest.mark.parametrize("arguments", (("check", str(EXAMPLES / "show.yaml")), ("--help",), ("explain", "slot-doubled")))
+@pytest.mark.parametrize(
+    "arguments", (("check", str(EXAMPLES / "show.yaml")), ("--help",), ("explain", "slot-doubled"))
+)
 def test_a_check_of_text_loads_no_library_for_printing_or_workbooks(tmp_path, arguments):
     code = (
         "import sys, contextlib, io\nfrom paperwork.cli import main\n"
@@ -212,7 +238,9 @@ def test_a_check_of_text_loads_no_library_for_printing_or_workbooks(tmp_path, ar
         "with contextlib.suppress(SystemExit), contextlib.redirect_stdout(io.StringIO()):\n    main()\n"
         "print('\\n'.join(sys.modules))"
     )
-    loaded = set(subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True).stdout.split())
+    loaded = set(
+        subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True).stdout.split()
+    )
     assert loaded & HEAVY == set()
 
 

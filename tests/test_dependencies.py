@@ -13,7 +13,12 @@ PYPROJECT = (ROOT / "pyproject.toml").read_text("utf-8")
 PROJECT = tomllib.loads(PYPROJECT)["project"]
 SHIPPED = (
     *PROJECT["dependencies"],
-    *(one for name, extra in PROJECT["optional-dependencies"].items() if name not in ("test", "bench", "lint") for one in extra),
+    *(
+        one
+        for name, extra in PROJECT["optional-dependencies"].items()
+        if name not in ("test", "bench", "lint")
+        for one in extra
+    ),
 )
 
 

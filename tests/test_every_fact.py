@@ -88,10 +88,15 @@ def papers_of(show: Show) -> dict[str, tuple]:
     show = put_on_walls(show)
     made = {paper.name: paper.make(show) for paper in SHEETS}
     for off in ("Cy", "Ann"):
-        made[f"tonight {off}"] = tonight.make_sheets(show, plan_tonight(show, (off,)), tonight.pair_spares(show, (show.channels["01"],)))
+        made[f"tonight {off}"] = tonight.make_sheets(
+            show, plan_tonight(show, (off,)), tonight.pair_spares(show, (show.channels["01"],))
+        )
     made["show-book"] = (book.make_cover(show),)
     own = fingerprint_show(show)
-    return {name: tuple(told for sheet in sheets for told in (*drawn_of(sheet), *texts_of(sheet)) if own not in told) for name, sheets in made.items()}
+    return {
+        name: tuple(told for sheet in sheets for told in (*drawn_of(sheet), *texts_of(sheet)) if own not in told)
+        for name, sheets in made.items()
+    }
 
 
 def drawn_of(sheet: Sheet) -> Iterator[str]:
@@ -103,14 +108,52 @@ def drawn_of(sheet: Sheet) -> Iterator[str]:
 
 
 OTHERWISE: dict[str, Any] = {
-    "first_day": "2027-03-05", "last_day": "2027-03-07", "revised": "2027-03-02", "licensed_from": "2027-03-02", "licensed_to": "2027-03-10",
-    "paper": "A3", "language": "de", "roles": ("HOST",), "by": "Bo", "alternates": ("Bo",), "group": ("VERA",), "live": ("HOST",),
-    "listeners": ("Bo",), "backs": ("01",), "doubles": "01", "alternate": "02", "capsule": "vocal", "radio": "hand", "kind": "handheld",
-    "slots": (Slot("R1", 3),), "units": (4,), "cells": ("half",), "tv": ("23",), "weak_tv": ("26",), "keep_clear": (Range(500_000_000, 501_000_000),),
-    "tunes": (Range(481_000_000, 509_000_000),), "window": Range(481_000_000, 504_000_000), "follows": "person", "channel": "04",
-    "scene": "s2", "scenes": ("s1",), "role": "TOM", "enter": "USC", "exit": "USC", "colour": "8", "clock": "REC", "rate": "96 kHz",
-    "pack": "T4", "region": "Americas", "level": "line", "phantom": "off", "pad": "out", "jacks": ("B1",),
-    "outputs": (Output("analogue", 1, 1, "FOH", 9),), "power_up_s": (16 * 3600,), "curtain_s": (20 * 3600,),
+    "first_day": "2027-03-05",
+    "last_day": "2027-03-07",
+    "revised": "2027-03-02",
+    "licensed_from": "2027-03-02",
+    "licensed_to": "2027-03-10",
+    "paper": "A3",
+    "language": "de",
+    "roles": ("HOST",),
+    "by": "Bo",
+    "alternates": ("Bo",),
+    "group": ("VERA",),
+    "live": ("HOST",),
+    "listeners": ("Bo",),
+    "backs": ("01",),
+    "doubles": "01",
+    "alternate": "02",
+    "capsule": "vocal",
+    "radio": "hand",
+    "kind": "handheld",
+    "slots": (Slot("R1", 3),),
+    "units": (4,),
+    "cells": ("half",),
+    "tv": ("23",),
+    "weak_tv": ("26",),
+    "keep_clear": (Range(500_000_000, 501_000_000),),
+    "tunes": (Range(481_000_000, 509_000_000),),
+    "window": Range(481_000_000, 504_000_000),
+    "follows": "person",
+    "channel": "04",
+    "scene": "s2",
+    "scenes": ("s1",),
+    "role": "TOM",
+    "enter": "USC",
+    "exit": "USC",
+    "colour": "8",
+    "clock": "REC",
+    "rate": "96 kHz",
+    "pack": "T4",
+    "region": "Americas",
+    "level": "line",
+    "phantom": "off",
+    "pad": "out",
+    "jacks": ("B1",),
+    "outputs": (Output("analogue", 1, 1, "FOH", 9),),
+    "power_up_s": (16 * 3600,),
+    "curtain_s": (20 * 3600,),
 }
 """Another value of a field, where adding to a text or a number would make no sense."""
 
@@ -136,9 +179,21 @@ def other_value(section: str, name: str, value: Any) -> Any:
 
 
 BESIDES: Mapping[tuple[str, str], Any] = {
-    ("others", "kind"): "intercom", ("transmitters", "cells"): "1 AA", ("scenes", "kind"): "set", ("roles", "by"): "Di", ("looks", "by"): "Bo",
-    ("looks", "capsule"): "ear", ("covers", "by"): "Bo", ("channels", "bill"): ("s1",), ("others", "bill"): ("s1",), ("spectrum", "own_on"): True, ("spectrum", "sweeps"): (),
-    ("consoles", "letters"): 2, ("channels", "by"): "Bo", ("looks", "scene"): "s1", ("channels", "refused"): False,
+    ("others", "kind"): "intercom",
+    ("transmitters", "cells"): "1 AA",
+    ("scenes", "kind"): "set",
+    ("roles", "by"): "Di",
+    ("looks", "by"): "Bo",
+    ("looks", "capsule"): "ear",
+    ("covers", "by"): "Bo",
+    ("channels", "bill"): ("s1",),
+    ("others", "bill"): ("s1",),
+    ("spectrum", "own_on"): True,
+    ("spectrum", "sweeps"): (),
+    ("consoles", "letters"): 2,
+    ("channels", "by"): "Bo",
+    ("looks", "scene"): "s1",
+    ("channels", "refused"): False,
 }
 
 
@@ -146,7 +201,13 @@ def changed_shows(show: Show) -> Iterator[tuple[str, str, Show]]:
     """The show with one value changed, for each record and field of the model."""
     for top in fields(Show):
         held = getattr(show, top.name)
-        records = list(held.items()) if isinstance(held, Mapping) else list(enumerate(held)) if isinstance(held, tuple) else [(None, held)]
+        records = (
+            list(held.items())
+            if isinstance(held, Mapping)
+            else list(enumerate(held))
+            if isinstance(held, tuple)
+            else [(None, held)]
+        )
         for key, record in records:
             if not is_dataclass(record):
                 continue
@@ -159,7 +220,7 @@ def changed_shows(show: Show) -> Iterator[tuple[str, str, Show]]:
                 if isinstance(held, Mapping):
                     value: Any = {**held, key: now}
                 elif isinstance(held, tuple):
-                    value = (*held[:key], now, *held[key + 1:])
+                    value = (*held[:key], now, *held[key + 1 :])
                 else:
                     value = now
                 yield top.name, field.name, replace(show, **{top.name: value})
@@ -206,10 +267,18 @@ def test_every_field_of_the_model_is_tried(rich):
     tried = {(section, name) for section, name, _ in changed_shows(rich)}
     for top in fields(Show):
         held = getattr(rich, top.name)
-        record = next(iter(held.values())) if isinstance(held, Mapping) and held else held[0] if isinstance(held, tuple) else held
+        record = (
+            next(iter(held.values()))
+            if isinstance(held, Mapping) and held
+            else held[0]
+            if isinstance(held, tuple)
+            else held
+        )
         if top.name == "venues":
             continue
-        wanted = {field.name for field in fields(record) if field.compare and field.name not in ("id", "where", "measured")}
+        wanted = {
+            field.name for field in fields(record) if field.compare and field.name not in ("id", "where", "measured")
+        }
         assert wanted == {name for section, name in tried if section == top.name}, top.name
 
 
@@ -220,7 +289,8 @@ def test_the_rows_of_a_venue_are_on_papers_once_they_are_applied(tmp_path):
     path = tmp_path / "show.yaml"
     path.write_text(
         "show: {title: Gala, venue: Hall, contact: Ann}\nchannels: {1: {by: Ann, mhz: 486.200}}\n"
-        "venues: {v1: {venue: Pier, section: show, field: venue, value: Long Pier}}\n", encoding="utf-8",
+        "venues: {v1: {venue: Pier, section: show, field: venue, value: Long Pier}}\n",
+        encoding="utf-8",
     )
     told = papers_text(read_show(path, "show.yaml", venue="Pier").show)
     assert "Long Pier" in told and "Hall" not in told

@@ -29,7 +29,9 @@ def read_example(name: str = "show.yaml"):
 @cache
 def papers_of(stock: str | None = None, dpi: int = 300) -> Papers:
     reading = read_example()
-    return make_papers(reading.show, reading.findings, only=PAPERS, labels=LabelChoice(stock=stock, printer=Printer(dpi)))
+    return make_papers(
+        reading.show, reading.findings, only=PAPERS, labels=LabelChoice(stock=stock, printer=Printer(dpi))
+    )
 
 
 def text_of(pdf: bytes) -> str:
@@ -95,7 +97,9 @@ def decode(pdf: bytes, dpi: int) -> list[str]:
     for page in pypdfium2.PdfDocument(pdf):
         grey = page.render(scale=dpi / 72).to_pil().convert("L")
         black_and_white = grey.point(lambda level: 255 * (level > 127))
-        texts += [code.text for code in zxingcpp.read_barcodes(numpy.asarray(black_and_white)) if "QR" in str(code.format)]
+        texts += [
+            code.text for code in zxingcpp.read_barcodes(numpy.asarray(black_and_white)) if "QR" in str(code.format)
+        ]
     return texts
 
 

@@ -25,7 +25,12 @@ def print_of(text: str) -> str:
 
 
 def test_revision_date_reason_and_paper_are_no_facts():
-    other = TEXT.replace("revision: A", "revision: B").replace("03-02", "03-09").replace("first", "again").replace("A4", "A3")
+    other = (
+        TEXT.replace("revision: A", "revision: B")
+        .replace("03-02", "03-09")
+        .replace("first", "again")
+        .replace("A4", "A3")
+    )
     assert print_of(other) == print_of(TEXT)
 
 
@@ -37,7 +42,8 @@ def test_order_of_channels_and_spelling_of_numbers_are_no_facts():
 
 def test_a_frequency_a_name_and_the_order_of_scenes_are_facts():
     changed = (
-        TEXT.replace("486.200", "486.225"), TEXT.replace("Mara", "Maria"),
+        TEXT.replace("486.200", "486.225"),
+        TEXT.replace("Mara", "Maria"),
         TEXT.replace("s1: {live: VERA}\n  s2: {live: TOM}", "s2: {live: TOM}\n  s1: {live: VERA}"),
     )
     assert len({print_of(TEXT), *map(print_of, changed)}) == 4
@@ -59,7 +65,9 @@ def test_composed_and_decomposed_names_are_one_fact():
     show = read_show(EXAMPLES / "first_show.yaml", "first").show
     composed = replace(show.channels["3"], by="Nguyễn")
     decomposed = replace(show.channels["3"], by="Nguye\u0302\u0303n")
-    assert canonical_facts(replace(show, channels={"3": composed})) == canonical_facts(replace(show, channels={"3": decomposed}))
+    assert canonical_facts(replace(show, channels={"3": composed})) == canonical_facts(
+        replace(show, channels={"3": decomposed})
+    )
 
 
 def alter(value):
@@ -83,7 +91,9 @@ def test_any_fact_of_any_record_changes_the_fingerprint_and_nothing_else_does():
         held = getattr(show, section)
         records = list(held.values()) if isinstance(held, dict) else list(held) if isinstance(held, tuple) else [held]
         for field in fields(records[0]):
-            other = replace(records[0], **{field.name: alter(getattr(records[0], field.name))}) if field.compare else None
+            other = (
+                replace(records[0], **{field.name: alter(getattr(records[0], field.name))}) if field.compare else None
+            )
             if other is None or field.name == "id":
                 continue
             if isinstance(held, dict):
@@ -98,7 +108,8 @@ def test_the_workbook_twin_and_any_order_of_records_have_the_same_fingerprint():
     show = read_show(EXAMPLES / "show.yaml", "show.yaml").show
     assert fingerprint_show(read_show(EXAMPLES / "show.xlsx", "show.xlsx").show) == fingerprint_show(show)
     turned = {
-        field.name: dict(reversed(getattr(show, field.name).items())) for field in fields(show)
+        field.name: dict(reversed(getattr(show, field.name).items()))
+        for field in fields(show)
         if isinstance(getattr(show, field.name), dict)
     }
     assert fingerprint_show(replace(show, **turned)) == fingerprint_show(show)

@@ -30,7 +30,9 @@ PROBES = {
 
 
 def feed(*arguments: str) -> subprocess.CompletedProcess[str]:
-    return subprocess.run([sys.executable, "-m", "tests.fuzz", *arguments], cwd=ROOT, capture_output=True, text=True, check=False)
+    return subprocess.run(
+        [sys.executable, "-m", "tests.fuzz", *arguments], cwd=ROOT, capture_output=True, text=True, check=False
+    )
 
 
 @pytest.mark.sweep
@@ -69,7 +71,9 @@ except (guard.Broken, guard.Hang) as fault:
     print("seen", fault)
 """
     environment = {**os.environ, "PYTHONPATH": str(ROOT)}
-    told = subprocess.run([sys.executable, "-c", code], cwd=tmp_path, capture_output=True, text=True, env=environment, check=False)
+    told = subprocess.run(
+        [sys.executable, "-c", code], cwd=tmp_path, capture_output=True, text=True, env=environment, check=False
+    )
     assert told.stdout.startswith("seen"), told.stderr
 
 

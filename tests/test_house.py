@@ -12,10 +12,49 @@ import paperwork
 PACKAGE = Path(paperwork.__file__).parent
 
 ORDER = (
-    "limits", "place", "codes", "finding", "units", "names", "spellings", "resources", "vocabulary", "glyphs", "fingerprint", "words", "templating",
-    "raw", "files", "intake", "overlay", "schema", "model", "build", "facts", "radio", "plan", "coordinate", "checks",
-    "changes", "styles", "document", "sheetfacts", "sheets", "render", "index_page", "archive", "output", "reading", "pipeline",
-    "revisions", "audit", "watch", "serve", "commands", "cli", "__main__",
+    "limits",
+    "place",
+    "codes",
+    "finding",
+    "units",
+    "names",
+    "spellings",
+    "resources",
+    "vocabulary",
+    "glyphs",
+    "fingerprint",
+    "words",
+    "templating",
+    "raw",
+    "files",
+    "intake",
+    "overlay",
+    "schema",
+    "model",
+    "build",
+    "facts",
+    "radio",
+    "plan",
+    "coordinate",
+    "checks",
+    "changes",
+    "styles",
+    "document",
+    "sheetfacts",
+    "sheets",
+    "render",
+    "index_page",
+    "archive",
+    "output",
+    "reading",
+    "pipeline",
+    "revisions",
+    "audit",
+    "watch",
+    "serve",
+    "commands",
+    "cli",
+    "__main__",
 )
 """The way through, top to bottom: a room imports only from rooms above it, or from itself."""
 
@@ -118,7 +157,9 @@ def test_every_public_thing_says_what_it_is(path):
 
 
 def test_nothing_below_the_command_line_reads_the_clock_the_locale_or_chance():
-    forbidden = re.compile(r"\b(datetime\.now|date\.today|time\.time\(|utcnow|import random|import locale|os\.environ)\b")
+    forbidden = re.compile(
+        r"\b(datetime\.now|date\.today|time\.time\(|utcnow|import random|import locale|os\.environ)\b"
+    )
     for path in MODULES:
         if room_of(name_of(path)) not in ("cli", "output", "watch", "serve"):
             assert not forbidden.search(path.read_text(encoding="utf-8")), path

@@ -44,7 +44,7 @@ def test_the_figures_of_the_sources_come_out():
         (("CAST_NUMBER",), 1.5),
         (("HAND_NUMBER", "HAND_FREQUENCY", "HAND_STRONG", "HAND"), 0.4),
         (("LABEL_NUMBER", "LABEL_ROLE", "LABEL_FREQUENCY", "LABEL_NAME", "LABEL_CODE"), 0.4),
-        (("SQUARE_KEY", ), 2.0),
+        (("SQUARE_KEY",), 2.0),
     ],
 )
 def test_what_is_searched_for_never_falls_below_sixteen_minutes_of_arc(names, metres):
@@ -62,7 +62,13 @@ def test_a_number_on_a_board_is_read_from_a_metre():
 
 
 def test_keys_are_wanted_at_twenty_two_minutes_or_more():
-    for name, metres in (("RACK_NUMBER", 1.0), ("HAND_NUMBER", 0.4), ("CARD_KEY", 0.4), ("PLOT_BAR", 0.5), ("SQUARE_KEY", 5.0)):
+    for name, metres in (
+        ("RACK_NUMBER", 1.0),
+        ("HAND_NUMBER", 0.4),
+        ("CARD_KEY", 0.4),
+        ("PLOT_BAR", 0.5),
+        ("SQUARE_KEY", 5.0),
+    ):
         assert getattr(styles, name).wanted_um >= minutes(22, metres), name
 
 
@@ -91,9 +97,11 @@ def picture(boxes) -> np.ndarray:
 
 
 def test_the_signs_of_a_plot_are_six_shapes_in_black_and_white():
-    shapes = [picture(set_sign(sign, 2_000, 2_000)) for sign in ("put on", "keeps", "taken off", "held", "second", "stacked")]
+    shapes = [
+        picture(set_sign(sign, 2_000, 2_000)) for sign in ("put on", "keeps", "taken off", "held", "second", "stacked")
+    ]
     for index, one in enumerate(shapes):
-        for other in shapes[index + 1:]:
+        for other in shapes[index + 1 :]:
             assert (one != other).sum() > 0.1 * max(one.sum(), other.sum())
 
 
@@ -107,10 +115,12 @@ def test_a_spare_is_told_by_its_hatching_without_any_grey():
         table = Table((Column("", 30_000, spares=True), Column("")), (Group((spare_row(hatch),)),), row_um=14_000)
         pages.append(dots_of(0, samples.chart(blocks=(table,))))
     changed = pages[0] != pages[1]
-    assert 1_000 < changed.sum() and changed[:, : int(20 / 25.4 * 300)].sum() == changed.sum()
+    assert changed.sum() > 1_000 and changed[:, : int(20 / 25.4 * 300)].sum() == changed.sum()
 
 
-@pytest.mark.parametrize("name", ["channel-chart", "mic-plot", "swap-sheets", "pack-labels", "pouch-cards", "receiver-strips"])
+@pytest.mark.parametrize(
+    "name", ["channel-chart", "mic-plot", "swap-sheets", "pack-labels", "pouch-cards", "receiver-strips"]
+)
 def test_paper_is_black_on_white_and_nothing_else(name):
     for sheet in make(name):
         drawn = pypdfium2.PdfDocument(paint_pdf(lay_out(sheet, METRICS)))[0].render(scale=1.5).to_numpy().astype(int)

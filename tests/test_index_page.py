@@ -51,19 +51,31 @@ def test_every_page_of_every_paper_is_pictured_and_leads_to_its_pdf():
         shown = 1 if printed.path.endswith("show-book.pdf") else printed.pages
         for number in range(1, shown + 1):
             picture = f"pictures/{printed.path.removesuffix('.pdf')}-{number}.svg"
-            assert picture in papers.files and f'src="{picture}"' in page and f'href="{printed.path}#page={number}"' in page
+            assert (
+                picture in papers.files
+                and f'src="{picture}"' in page
+                and f'href="{printed.path}#page={number}"' in page
+            )
 
 
 def test_a_finding_stands_with_the_papers_that_it_touches_and_they_point_back(tmp_path):
     page = index_of(CLASH, tmp_path)
     finding = re.search(r'<li class="row finding" id="finding-1".*?</li>', page, re.DOTALL)[0]
-    chart = re.search(r'<li class="row paper" id="(paper-\d+)" data-card>\s*<header><h3><a href="rack/channel-chart.pdf".*?</li>\s*</ul>', page, re.DOTALL)
+    chart = re.search(
+        r'<li class="row paper" id="(paper-\d+)" data-card>\s*<header><h3><a href="rack/channel-chart.pdf".*?</li>\s*</ul>',
+        page,
+        re.DOTALL,
+    )
     assert f'href="#{chart[1]}"' in finding and "channel 1 and channel 2 are both on 486.200 MHz" in finding
     assert 'href="#finding-1"' in chart[0] and "DOUBTED: ch 1, 2 carrier-doubled" in chart[0]
 
 
 def test_the_code_of_a_label_is_on_the_card_of_its_channel():
-    card = re.search(r'<li class="card[^"]*" data-card data-numbers="05" data-codes="(05:[^"]*)">.*?</li>', example_index(), re.DOTALL)
+    card = re.search(
+        r'<li class="card[^"]*" data-card data-numbers="05" data-codes="(05:[^"]*)">.*?</li>',
+        example_index(),
+        re.DOTALL,
+    )
     assert re.fullmatch(r"05:SMUGGLER:C:\w{4}", card[1]) and "474.750" in card[0] and "Ravi Menon" in card[0]
 
 
@@ -72,15 +84,28 @@ HOSTILE = "<img src=x onerror=alert(1)>&\"'{{7*7}}"
 
 def test_hostile_text_in_every_field_is_text(tmp_path):
     said = HOSTILE.replace('"', '\\"')
-    show = "\n".join([
-        f'show: {{title: "{said}", company: "{said}", venue: "{said}", reason: "{said}", contact: "{said}", returns: "{said}", licence: "{said}", revision: "<b>"}}',
-        f'people: {{"{said}": {{room: "{said}", pouch: "{said}"}}}}', f'roles: {{"{said}": {{by: "{said}"}}}}',
-        f'channels: {{"1": {{role: ["{said}"], mhz: 486.2, notes: "{said}", pack: "<b>"}}}}',
-        f'others: {{"<i>": {{kind: in-ear, mhz: 600, listeners: ["{said}"], packs: ["<b>"]}}}}',
-    ])
+    show = "\n".join(
+        [
+            f'show: {{title: "{said}", company: "{said}", venue: "{said}", reason: "{said}", contact: "{said}", returns: "{said}", licence: "{said}", revision: "<b>"}}',
+            f'people: {{"{said}": {{room: "{said}", pouch: "{said}"}}}}',
+            f'roles: {{"{said}": {{by: "{said}"}}}}',
+            f'channels: {{"1": {{role: ["{said}"], mhz: 486.2, notes: "{said}", pack: "<b>"}}}}',
+            f'others: {{"<i>": {{kind: in-ear, mhz: 600, listeners: ["{said}"], packs: ["<b>"]}}}}',
+        ]
+    )
     page = index_of(show, tmp_path)
-    assert set(re.findall(r"<(\w+)", page)) <= set(re.findall(r"<(\w+)", example_index())) | {"dd", "dt", "dl", "ol", "p"}
-    assert page.count("<img src=x") == 0 and page.count("&lt;img src=x onerror=alert(1)&gt;") > 8 and "<b>" not in page.replace("<b><span", "").split("<main>")[0]
+    assert set(re.findall(r"<(\w+)", page)) <= set(re.findall(r"<(\w+)", example_index())) | {
+        "dd",
+        "dt",
+        "dl",
+        "ol",
+        "p",
+    }
+    assert (
+        page.count("<img src=x") == 0
+        and page.count("&lt;img src=x onerror=alert(1)&gt;") > 8
+        and "<b>" not in page.replace("<b><span", "").split("<main>")[0]
+    )
 
 
 def test_the_page_of_a_big_show_stays_small(tmp_path):

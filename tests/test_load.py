@@ -26,7 +26,10 @@ def _holding(memory_bytes: int) -> Callable[[], None]:
 def _run(*arguments: str | Path, memory_bytes: int = MEMORY_BYTES) -> str:
     """What a command says, in a process that may hold so much and no more."""
     ran = subprocess.run(
-        [sys.executable, "-m", "paperwork", *map(str, arguments)], capture_output=True, text=True, check=False,
+        [sys.executable, "-m", "paperwork", *map(str, arguments)],
+        capture_output=True,
+        text=True,
+        check=False,
         preexec_fn=_holding(memory_bytes),
     )
     assert ran.returncode == 0, ran.stdout + ran.stderr
@@ -53,10 +56,15 @@ def test_a_clash_among_six_hundred_carriers_is_the_only_finding(tmp_path):
     line = next(number for number, line in enumerate(text.splitlines(), 1) if "mhz: 612.400, zone: Stage 1}" in line)
     show = _write(tmp_path / "show.yaml", text.replace("mhz: 612.400, zone: Stage 1}", "mhz: 611.200, zone: Stage 1}"))
     ran = subprocess.run(
-        [sys.executable, "-m", "paperwork", "check", str(show), "--format", "json"], capture_output=True, text=True, check=False,
+        [sys.executable, "-m", "paperwork", "check", str(show), "--format", "json"],
+        capture_output=True,
+        text=True,
+        check=False,
         preexec_fn=_holding(MEMORY_BYTES),
     )
-    assert [(finding["code"], finding["place"]["line"]) for finding in json.loads(ran.stdout)] == [("carrier-doubled", line)]
+    assert [(finding["code"], finding["place"]["line"]) for finding in json.loads(ran.stdout)] == [
+        ("carrier-doubled", line)
+    ]
 
 
 @pytest.mark.sweep
@@ -67,7 +75,10 @@ def test_five_thousand_channels_are_read_and_checked(tmp_path):
 @pytest.mark.sweep
 def test_one_name_among_a_thousand_channels_changes_one_label(tmp_path):
     old = _write(tmp_path / "old.yaml", big_event(1_000))
-    new = _write(tmp_path / "new.yaml", big_event(1_000).replace("Singer 0007", "Somebody Else").replace("revision: B", "revision: C"))
+    new = _write(
+        tmp_path / "new.yaml",
+        big_event(1_000).replace("Singer 0007", "Somebody Else").replace("revision: B", "revision: C"),
+    )
     told = _run("changes", old, new)
     assert "role V0007, performer: Singer 0007 -> Somebody Else" in told
     assert "999 of pack-labels" in " ".join(told.split())
@@ -80,7 +91,11 @@ def test_a_thousand_channels_and_two_hundred_sets_are_all_on_paper_and_in_the_ar
     assert "error" not in _run("archive", show, "-o", archive, memory_bytes=PRINTING_BYTES)
     _run("verify", archive)
     with ZipFile(archive) as kept:
-        papers = {name: kept.read(name) for name in kept.namelist() if name.endswith(("channel-chart.pdf", "pack-labels.pdf", "who-is-live.pdf"))}
+        papers = {
+            name: kept.read(name)
+            for name in kept.namelist()
+            if name.endswith(("channel-chart.pdf", "pack-labels.pdf", "who-is-live.pdf"))
+        }
         assert kept.read(next(name for name in kept.namelist() if name.endswith("show.yaml"))) == show.read_bytes()
     read = {name.rpartition("/")[2]: _text(data) for name, data in papers.items()}
     for number in range(1, 1_001):

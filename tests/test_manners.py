@@ -17,7 +17,11 @@ def run_in_terminal(*arguments: str, cwd, **environment: str) -> str:
     master, slave = pty.openpty()
     plain = {name: value for name, value in os.environ.items() if name not in ("NO_COLOR", "TERM")}
     with subprocess.Popen(
-        [sys.executable, "-m", "paperwork", *arguments], cwd=cwd, stdin=slave, stdout=slave, stderr=slave,
+        [sys.executable, "-m", "paperwork", *arguments],
+        cwd=cwd,
+        stdin=slave,
+        stdout=slave,
+        stderr=slave,
         env={**plain, "TERM": "xterm", **environment},
     ) as process:
         os.close(slave)
@@ -35,7 +39,9 @@ def run_in_terminal(*arguments: str, cwd, **environment: str) -> str:
     return told.decode("utf-8", "replace")
 
 
-@pytest.mark.parametrize(("environment", "is_coloured"), (({}, True), ({"NO_COLOR": "1"}, False), ({"TERM": "dumb"}, False)))
+@pytest.mark.parametrize(
+    ("environment", "is_coloured"), (({}, True), ({"NO_COLOR": "1"}, False), ({"TERM": "dumb"}, False))
+)
 def test_severities_are_coloured_on_a_terminal_that_wants_it(tmp_path, environment, is_coloured):
     (tmp_path / "show.yaml").write_text(CLASH, encoding="utf-8")
     told = run_in_terminal("check", "show.yaml", cwd=tmp_path, **environment)
@@ -44,8 +50,18 @@ def test_severities_are_coloured_on_a_terminal_that_wants_it(tmp_path, environme
 
 def test_nothing_but_text_goes_into_a_pipe(tmp_path):
     (tmp_path / "show.yaml").write_text(CLASH, encoding="utf-8")
-    done = subprocess.run([sys.executable, "-m", "paperwork", "build", "show.yaml"], cwd=tmp_path, check=False, capture_output=True, env={**os.environ, "TERM": "xterm"})
-    assert b"\x1b" not in done.stdout + done.stderr and b"\r" not in done.stdout + done.stderr and b"printing" not in done.stderr
+    done = subprocess.run(
+        [sys.executable, "-m", "paperwork", "build", "show.yaml"],
+        cwd=tmp_path,
+        check=False,
+        capture_output=True,
+        env={**os.environ, "TERM": "xterm"},
+    )
+    assert (
+        b"\x1b" not in done.stdout + done.stderr
+        and b"\r" not in done.stdout + done.stderr
+        and b"printing" not in done.stderr
+    )
 
 
 def test_quiet_says_nothing_while_all_is_well_and_all_when_it_is_not(tmp_path):
@@ -68,14 +84,20 @@ def test_progress_is_told_after_a_second_and_taken_away(capsys):
     assert capsys.readouterr().err.replace("\x1b[K", "") == "\rprinting rack/b.pdf, 1 left\r"
 
 
-@pytest.mark.parametrize(("shell", "sign"), (("bash", "complete -o"), ("zsh", "compdef"), ("fish", "complete --no-files")))
+@pytest.mark.parametrize(
+    ("shell", "sign"), (("bash", "complete -o"), ("zsh", "compdef"), ("fish", "complete --no-files"))
+)
 def test_commands_complete_in_the_common_shells(shell, sign, tmp_path):
     code = "from paperwork.cli import main; main([])"
     environment = {**os.environ, "_PAPERWORK_COMPLETE": f"{shell}_source"}
-    done = subprocess.run([sys.executable, "-c", code], check=False, capture_output=True, encoding="utf-8", env=environment, cwd=tmp_path)
+    done = subprocess.run(
+        [sys.executable, "-c", code], check=False, capture_output=True, encoding="utf-8", env=environment, cwd=tmp_path
+    )
     if shell == "bash" and "Bash version" in done.stderr:
         pytest.fail(done.stderr)
     assert sign in done.stdout
     words = {**os.environ, "_PAPERWORK_COMPLETE": "zsh_complete", "COMP_WORDS": "paperwork au", "COMP_CWORD": "1"}
-    done = subprocess.run([sys.executable, "-c", code], check=False, capture_output=True, encoding="utf-8", env=words, cwd=tmp_path)
+    done = subprocess.run(
+        [sys.executable, "-c", code], check=False, capture_output=True, encoding="utf-8", env=words, cwd=tmp_path
+    )
     assert re.findall(r"^plain\n(\w+)$", done.stdout, re.MULTILINE) == ["audit"]

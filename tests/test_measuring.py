@@ -43,7 +43,11 @@ def check_whole(sheet: Sheet, layout: Layout) -> None:
 def check_bars(layout: Layout) -> None:
     """No bar of a group is the last thing on a page."""
     for page in layout.pages:
-        bars = [box for box in page.boxes if isinstance(box, Fill) and box.height == BAR_UM and box.width > page.width * 3 // 4]
+        bars = [
+            box
+            for box in page.boxes
+            if isinstance(box, Fill) and box.height == BAR_UM and box.width > page.width * 3 // 4
+        ]
         below = [text.y for text in texts(page) if not text.white and text.floor_um >= 2_400]
         for bar in bars:
             assert any(y > bar.y + bar.height for y in below), layout.title
@@ -75,4 +79,4 @@ def test_a_big_random_show_is_measured_whole():
 @pytest.mark.parametrize("seed", SEEDS)
 def test_every_paper_of_a_random_show_is_measured_whole(seed):
     """Every other paper of each show, so that each is measured on a hundred."""
-    assert measure(seed, SHEETS[seed % 2::2]) >= 1
+    assert measure(seed, SHEETS[seed % 2 :: 2]) >= 1

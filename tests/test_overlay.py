@@ -56,7 +56,9 @@ def test_a_venue_that_is_not_there_prints_nothing(tmp_path):
 
 
 def test_one_wrong_row_is_not_half_applied():
-    raw = raw_of(TEXT % "562.200" + "  v6: {venue: Town Hall, section: roles, record: VERA, field: by, value: Ana Cole}\n")
+    raw = raw_of(
+        TEXT % "562.200" + "  v6: {venue: Town Hall, section: roles, record: VERA, field: by, value: Ana Cole}\n"
+    )
     overlaid, findings = apply_venue(raw, "Town Hall")
     assert overlaid == raw and [finding.code for finding in findings] == ["overlay-field-barred"]
 

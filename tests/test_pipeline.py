@@ -58,7 +58,13 @@ def test_a_paper_without_the_kind_of_fact_that_is_doubted_has_no_stamp(tmp_path)
     stamped = {printed.path for printed in papers.printed if printed.stamp}
     assert {"rack/channel-chart.pdf", "rack/receiver-strips.pdf", "rack/programming-checklist.pdf"} <= stamped
     assert stamped.isdisjoint(
-        {"rack/patch-sheet.pdf", "wardrobe/mic-table-squares.pdf", "wardrobe/pouch-cards.pdf", "rack/line-check.pdf", "rack/who-is-live.pdf"}
+        {
+            "rack/patch-sheet.pdf",
+            "wardrobe/mic-table-squares.pdf",
+            "wardrobe/pouch-cards.pdf",
+            "rack/line-check.pdf",
+            "rack/who-is-live.pdf",
+        }
     )
 
 
@@ -67,7 +73,9 @@ def test_an_output_that_is_used_twice_stamps_the_patch_and_names_the_rack(tmp_pa
     stamps = {printed.path: printed.stamp for printed in papers.printed}
     assert stamps["rack/patch-sheet.pdf"].startswith("DOUBTED: R1, R2 input-doubled.")
     shown = {path for path, stamp in stamps.items() if "input-doubled" in stamp}
-    assert {"rack/channel-chart.pdf", "rack/line-check.pdf", "rack/receiver-strips.pdf"} <= shown, "they tell the desk's inputs"
+    assert {"rack/channel-chart.pdf", "rack/line-check.pdf", "rack/receiver-strips.pdf"} <= shown, (
+        "they tell the desk's inputs"
+    )
     assert "rack/programming-checklist.pdf" not in shown
     assert stamps["rack/spectrum.pdf" if "rack/spectrum.pdf" in stamps else "wardrobe/pack-labels.pdf"] == ""
 
@@ -75,7 +83,8 @@ def test_an_output_that_is_used_twice_stamps_the_patch_and_names_the_rack(tmp_pa
 def test_a_stamp_of_many_doubts_names_three_and_counts_the_rest(tmp_path):
     rows = "".join(f"  {n:02d}: {{role: R{n}, mhz: 486.2 / {490 + n}.1}}\n" for n in range(1, 8))
     (printed,) = make_papers(
-        *(lambda one: (one.show, one.findings))(reading_of(f"channels:\n{rows}", tmp_path)), only=frozenset({"channel-chart"})
+        *(lambda one: (one.show, one.findings))(reading_of(f"channels:\n{rows}", tmp_path)),
+        only=frozenset({"channel-chart"}),
     ).printed
     assert printed.stamp.count("frequency-unreadable") == 3 and "; and 4 more." in printed.stamp
 
@@ -110,7 +119,9 @@ HOSTILE = ("R&D <b>", "</b>", "<img src=/etc/passwd>", "{{ 7*7 }}", "x < y & z",
 
 @pytest.mark.parametrize("text", HOSTILE)
 def test_hostile_text_prints_as_text(tmp_path, text):
-    papers = papers_of(f"show: {{title: \"{text}\"}}\nchannels:\n  01: {{role: [\"{text}\"], by: \"{text}\", mhz: 486.200}}\n", tmp_path)
+    papers = papers_of(
+        f'show: {{title: "{text}"}}\nchannels:\n  01: {{role: ["{text}"], by: "{text}", mhz: 486.200}}\n', tmp_path
+    )
     assert text.split()[0] in text_of(papers.files["rack/channel-chart.pdf"])
     page = papers.files["index.html"].decode("utf-8")
     assert escape(text, quote=False).replace("'", "&#39;") in page
@@ -144,7 +155,9 @@ def test_a_script_that_is_not_installed_is_one_finding_that_tells_what_to_instal
 def test_findings_beyond_the_limit_are_counted_and_not_dropped(monkeypatch, tmp_path):
     monkeypatch.setattr("paperwork.limits.FINDINGS", 3)
     rows = "".join(f"  {n}: {{role: R{n}, mhz: 1.518,20{n}}}\n" for n in range(1, 9))
-    findings = reading_of(f"channels:\n{rows.replace('1.518', chr(39) + '1.518').replace('}', chr(39) + '}')}", tmp_path).findings
+    findings = reading_of(
+        f"channels:\n{rows.replace('1.518', chr(39) + '1.518').replace('}', chr(39) + '}')}", tmp_path
+    ).findings
     assert [finding.code for finding in findings] == ["frequency-unreadable"] * 3 + ["findings-many"]
     assert findings[-1].text.startswith("5 more findings are not listed, 5 of them errors")
 

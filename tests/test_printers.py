@@ -61,7 +61,9 @@ def test_a_printer_that_is_not_there_is_named_with_those_that_are(tmp_path):
     file = tmp_path / "printers.toml"
     file.write_text(WHOLE)
     result = build(tmp_path, "--printer", "ofice", "--printers", str(file))
-    assert result.returncode == 2 and "no printer ofice; did you mean office? (it has stage-left, office)" in result.stderr
+    assert (
+        result.returncode == 2 and "no printer ofice; did you mean office? (it has stage-left, office)" in result.stderr
+    )
     assert not (tmp_path / "out").exists()
 
 

@@ -26,29 +26,53 @@ def multiplexes() -> tuple[dict, ...]:
         return tuple(csv.DictReader(file))
 
 
-@pytest.mark.parametrize(("region", "table"), (
-    ("United States", "us_6mhz"), ("Europe", "europe_uhf_8mhz"), ("Europe", "europe_vhf3_7mhz"),
-    ("Eastern Europe", "oirt_vhf3_8mhz"), ("Japan", "japan_uhf_6mhz"), ("Australia", "australia_7mhz"),
-    ("China", "china_uhf_8mhz"),
-))
+@pytest.mark.parametrize(
+    ("region", "table"),
+    (
+        ("United States", "us_6mhz"),
+        ("Europe", "europe_uhf_8mhz"),
+        ("Europe", "europe_vhf3_7mhz"),
+        ("Eastern Europe", "oirt_vhf3_8mhz"),
+        ("Japan", "japan_uhf_6mhz"),
+        ("Australia", "australia_7mhz"),
+        ("China", "china_uhf_8mhz"),
+    ),
+)
 def test_rasters_are_the_published_ones(region, table):
     for row in published()[table]["rows"]:
         channel = find_region(region).find_tv(str(row["channel"]))
         assert (channel.low_hz, channel.high_hz) == (row["low_mhz"] * 1_000_000, row["high_mhz"] * 1_000_000)
 
 
-@pytest.mark.parametrize(("region", "centre", "channel"), (
-    ("Europe", "529.833", "28"), ("Europe", "530.167", "28"), ("Japan", "473.142857", "13"), ("Brazil", "473.142857", "14"),
-    ("Australia", "177.625", "6"), ("Europe", "690", "48"), ("Europe", "177.5", "E5"),
-))
+@pytest.mark.parametrize(
+    ("region", "centre", "channel"),
+    (
+        ("Europe", "529.833", "28"),
+        ("Europe", "530.167", "28"),
+        ("Japan", "473.142857", "13"),
+        ("Brazil", "473.142857", "14"),
+        ("Australia", "177.625", "6"),
+        ("Europe", "690", "48"),
+        ("Europe", "177.5", "E5"),
+    ),
+)
 def test_a_transmitter_off_the_middle_of_its_channel_is_found(region, centre, channel):
     assert find_region(region).find_tv(centre).name == channel
 
 
-@pytest.mark.parametrize(("region", "text"), (
-    ("Europe", "530.250"), ("Europe", "20"), ("Europe", "9A"), ("United States", "38"), ("China", "602"), ("Brazil", "37"),
-    ("Europe", "many"), ("Europe", ""),
-))
+@pytest.mark.parametrize(
+    ("region", "text"),
+    (
+        ("Europe", "530.250"),
+        ("Europe", "20"),
+        ("Europe", "9A"),
+        ("United States", "38"),
+        ("China", "602"),
+        ("Brazil", "37"),
+        ("Europe", "many"),
+        ("Europe", ""),
+    ),
+)
 def test_what_is_no_channel_is_none(region, text):
     assert find_region(region).find_tv(text) is None
 
@@ -113,10 +137,21 @@ def test_the_upper_of_two_channels_has_the_edge_between_them():
     assert region.tv_under(300_000_000) is None
 
 
-@pytest.mark.parametrize(("hz", "closed"), (
-    (607_900_000, False), (610_000_000, True), (615_000_000, False), (640_000_000, True), (655_000_000, False),
-    (660_000_000, False), (680_000_000, True), (750_000_000, True), (470_100_000, False), (946_000_000, False),
-))
+@pytest.mark.parametrize(
+    ("hz", "closed"),
+    (
+        (607_900_000, False),
+        (610_000_000, True),
+        (615_000_000, False),
+        (640_000_000, True),
+        (655_000_000, False),
+        (660_000_000, False),
+        (680_000_000, True),
+        (750_000_000, True),
+        (470_100_000, False),
+        (946_000_000, False),
+    ),
+)
 def test_ranges_that_us_rules_close_are_closed_and_no_other(hz, closed):
     """47 CFR 73.603(c) and 15.205 (608-614), 15.236(a) (617-652 and 663-698 after 13 July 2020), FCC page on wireless
     microphones (698-806 since 12 June 2010); open are the TV bands, 614-616, 653-663 and 944-952 MHz."""
@@ -124,10 +159,26 @@ def test_ranges_that_us_rules_close_are_closed_and_no_other(hz, closed):
     assert any(one.low_hz <= hz < one.high_hz for one in region.closed) == closed
 
 
-@pytest.mark.parametrize(("mhz", "closed"), (
-    (174, False), (215, False), (470, False), (693, False), (733, False), (757, False), (822, False), (831, False), (864, False),
-    (1390, False), (1520, False), (1800, False), (700, True), (800, True), (850, True),
-))
+@pytest.mark.parametrize(
+    ("mhz", "closed"),
+    (
+        (174, False),
+        (215, False),
+        (470, False),
+        (693, False),
+        (733, False),
+        (757, False),
+        (822, False),
+        (831, False),
+        (864, False),
+        (1390, False),
+        (1520, False),
+        (1800, False),
+        (700, True),
+        (800, True),
+        (850, True),
+    ),
+)
 def test_what_the_european_table_lists_is_open(mhz, closed):
     """ERC/REC 25-10 annex 4: 174-216, 470-694, 733-757.5, 821.5-832, 863-865, 1350-1400, 1518-1525, 1785-1805 MHz."""
     assert any(one.low_hz <= mhz * MHZ < one.high_hz for one in find_region("Europe").closed) == closed

@@ -1,10 +1,7 @@
 """Revisions as a show has them: only what changed is printed, and an archive gives back what it was made from."""
 
 import json
-import os
 import shutil
-import subprocess
-import sys
 from pathlib import Path
 
 import pypdfium2
@@ -28,7 +25,6 @@ from tests.archive.test_inputs import repack
 from tests.archive.test_verify import files_of
 from tests.render.proofs import check_layout, shown_everywhere
 from tests.shows_text import EXAMPLES, reading_of
-from tests.test_same_bytes import SETTINGS
 
 SHOW = """
 show: {title: Glass Ferry, revision: B, revisions: [A], revised: 2027-03-01, reason: packs after the preview}
@@ -77,10 +73,15 @@ def compared(folder: Path, *edits: tuple[str, str]):
 WORKED = {
     "a pack swapped": (
         (("mhz: 488.700}", "mhz: 488.700, pack: S1}"),),
-        {"channel-chart", "programming-checklist", "fitting-call", "inventory"}, {"02"},
+        {"channel-chart", "programming-checklist", "fitting-call", "inventory"},
+        {"02"},
     ),
     "a cover": ((("by: Iris Vale", "by: Sam Dunn"),), set(), set()),
-    "a cut scene": ((("  s2: {name: 1.2 Deck, live: COOK}\n", ""),), {"who-is-live", "mic-plot", "fitting-call"}, set()),
+    "a cut scene": (
+        (("  s2: {name: 1.2 Deck, live: COOK}\n", ""),),
+        {"who-is-live", "mic-plot", "fitting-call"},
+        set(),
+    ),
 }
 """Three revisions, and by hand: papers that must be among those to print again, and exactly the labels."""
 
@@ -174,7 +175,8 @@ def test_the_change_list_has_each_line_under_everybody_who_must_act(tmp_path):
     (sheet,) = make_sheets(found.new.show, Revisions("B", found.entries, found.reprint))
     titles = {group.title: [row.cells[0][0].items[0].text for row in group.rows] for group in sheet.blocks[0].groups}
     assert titles == {
-        "Set these packs": ["channel 02  TOM"], "New labels and cards: old ones off, new ones on": ["02  TOM"],
+        "Set these packs": ["channel 02  TOM"],
+        "New labels and cards: old ones off, new ones on": ["02  TOM"],
         "Tell the frequency coordinator": ["channel 02  TOM"],
     }
 
@@ -188,7 +190,11 @@ def test_each_paper_carries_the_long_form_of_its_code_in_its_metadata(tmp_path):
 
 def test_the_book_has_another_code_once_any_fact_changes(tmp_path):
     books = [
-        next(one.code for one in make_papers(side(text, tmp_path, "book").show, ()).printed if one.path.endswith("show-book.pdf"))
+        next(
+            one.code
+            for one in make_papers(side(text, tmp_path, "book").show, ()).printed
+            if one.path.endswith("show-book.pdf")
+        )
         for text in (SMALL, SMALL.replace("488.700", "489.325"))
     ]
     assert books[0] != books[1]
@@ -206,14 +212,17 @@ def test_files_archives_and_workbooks_are_compared_in_any_mix(folder):
 
     assert run(archive, folder / "b.yaml", "-o", folder / "b.zip").code == 0
     run(convert, folder / "c.yaml", folder / "c.xlsx")
-    texts = {run(changes, folder / old, folder / new).text for old in ("b.yaml", "b.zip") for new in ("c.yaml", "c.xlsx")}
+    texts = {
+        run(changes, folder / old, folder / new).text for old in ("b.yaml", "b.zip") for new in ("c.yaml", "c.xlsx")
+    }
     assert len(texts) == 1 and "channel 02  TOM, frequency: 488.700 MHz -> 489.325 MHz" in texts.pop()
 
 
 def test_changes_as_json_say_who_acts_and_what_to_print(folder):
     told = json.loads(run(changes, folder / "b.yaml", folder / "c.yaml", "--format", "json").text)
     assert [(one["section"], one["id"], one["fact"], one["acts"]) for one in told["changes"]] == [
-        ("channels", "02", "hz", ["pack", "coordinator"]), ("labels", "02", "", ["label"]),
+        ("channels", "02", "hz", ["pack", "coordinator"]),
+        ("labels", "02", "", ["label"]),
     ]
     assert told["papers"]["print labels"] == {"pack-labels": ["02"]} and told["old"]["revision"] == "B"
 
@@ -328,50 +337,20 @@ def test_an_archive_reads_as_the_show_that_it_was_made_from(folder):
     assert read_any(folder / "b.zip", "b.zip").show == read_show(folder / "b.yaml", "b.yaml").show
 
 
-def make_archive_elsewhere(folder: Path, text: str, environment: dict[str, str], umask: int) -> bytes:
-    folder.mkdir()
-    (folder / "show.yaml").write_text(text, encoding="utf-8")
-    shutil.copy(EXAMPLES / "sweep.csv", folder / "sweep.csv")
-    subprocess.run(
-        [sys.executable, "-m", "paperwork", "archive", folder / "show.yaml", "-o", "a.zip"], cwd=folder, check=True,
-        capture_output=True, env={**os.environ, **environment}, preexec_fn=lambda: os.umask(umask),
-    )
-    return (folder / "a.zip").read_bytes()
-
-
-def test_an_archive_is_the_same_bytes_everywhere(tmp_path):
-    text = SHOW + "spectrum: {sweeps: sweep.csv}\n"
-    first = make_archive_elsewhere(tmp_path / "one", text, SETTINGS[0], 0o022)
-    second = make_archive_elsewhere(tmp_path / "another folder", text, SETTINGS[1], 0o077)
-    assert first == second and str(tmp_path).encode() not in first
-
-
-@pytest.mark.sweep
-def test_the_archive_of_the_example_is_the_same_bytes_everywhere_and_every_flip_in_it_is_told(tmp_path):
-    from paperwork.archive import verify_archive
-    from tests.archive.test_verify import spans_of
-
-    text = (EXAMPLES / "show.yaml").read_text(encoding="utf-8")
-    data = make_archive_elsewhere(tmp_path / "one", text, SETTINGS[0], 0o022)
-    assert data == make_archive_elsewhere(tmp_path / "another folder", text, SETTINGS[1], 0o077)
-    owner = sorted((span.start, span.stop, name) for name, span in spans_of(data).items())
-    for at in range(0, len(data), len(data) // 60):
-        damaged = bytearray(data)
-        damaged[at] ^= 0x10
-        (finding,) = verify_archive(bytes(damaged), "a.zip").findings
-        name = next((name for start, stop, name in owner if start <= at < stop), "")
-        assert finding.place.file == (f"a.zip/{name}" if name else "a.zip")
-
-
 def test_a_book_is_compared_like_any_other(folder):
     from paperwork.render.boxes import Layout, Page
     from paperwork.render.pdf import paint_pdf
     from paperwork.render.pdfa import Attachment
 
     held = Attachment("b.yaml", (folder / "b.yaml").read_bytes(), "application/yaml", "the show file")
-    pdf = paint_pdf(Layout("Show book", "Glass Ferry", (Page(90_000, 90_000, ()),), ()), "2027-03-01", attachments=(held,))
+    pdf = paint_pdf(
+        Layout("Show book", "Glass Ferry", (Page(90_000, 90_000, ()),), ()), "2027-03-01", attachments=(held,)
+    )
     (folder / "book.pdf").write_bytes(pdf)
-    assert run(changes, folder / "book.pdf", folder / "c.yaml").text == run(changes, folder / "b.yaml", folder / "c.yaml").text
+    assert (
+        run(changes, folder / "book.pdf", folder / "c.yaml").text
+        == run(changes, folder / "b.yaml", folder / "c.yaml").text
+    )
     assert run(restore, folder / "book.pdf", "-o", folder / "back").code == 0
     assert (folder / "back" / "b.yaml").read_bytes() == (folder / "b.yaml").read_bytes()
 

@@ -48,7 +48,10 @@ def test_the_schema_is_found_as_a_file_that_an_editor_can_be_pointed_at():
 
 def test_channel_numbers_with_zeros_keep_their_places():
     raw = raw_of("channels:\n  01: {role: VERA}\n  1: {rol: TOM}\n  '+1': {rol: COOK}\n")
-    assert [(f.place.line, f.place.column, f.code) for f in check_shape(raw)] == [(3, 7, "field-unknown"), (4, 10, "field-unknown")]
+    assert [(f.place.line, f.place.column, f.code) for f in check_shape(raw)] == [
+        (3, 7, "field-unknown"),
+        (4, 10, "field-unknown"),
+    ]
 
 
 def test_a_slip_says_which_record_and_which_word_was_meant():
@@ -70,10 +73,24 @@ def test_too_many_records_are_refused_before_they_are_built():
     assert [finding.code for finding in check_shape(raw)] == ["records-too-many"]
 
 
-@pytest.mark.parametrize(("heading", "meant"), [
-    ("Bemerkung", "notes"), ("Remarks", "notes"), ("remarques", "notes"), ("Observaciones", "notes"), ("Opmerking", "notes"), ("Anmärkning", "notes"),
-    ("freq", "mhz"), ("Frequenz (MHz)", "mhz"), ("Darsteller", "by"), ("comédien", "by"), ("Empfänger", "slot"), ("Kapsel", "capsule"), ("zonne", "zone"),
-])
+@pytest.mark.parametrize(
+    ("heading", "meant"),
+    [
+        ("Bemerkung", "notes"),
+        ("Remarks", "notes"),
+        ("remarques", "notes"),
+        ("Observaciones", "notes"),
+        ("Opmerking", "notes"),
+        ("Anmärkning", "notes"),
+        ("freq", "mhz"),
+        ("Frequenz (MHz)", "mhz"),
+        ("Darsteller", "by"),
+        ("comédien", "by"),
+        ("Empfänger", "slot"),
+        ("Kapsel", "capsule"),
+        ("zonne", "zone"),
+    ],
+)
 def test_a_heading_of_somebody_elses_list_hints_at_our_field(heading, meant):
     (finding,) = check_shape(raw_of(f"channels:\n  01: {{{heading}: x}}\n"))
     assert finding.code == "field-unknown" and finding.fix.endswith(f"did you mean {meant}?")

@@ -20,7 +20,9 @@ from tests.intake.sheets import workbook
 from tests.shows_text import EXAMPLES
 
 LIST = [
-    ["Ch", "Actor", "Character", "Freq"], [1, "Mara Lind", "VERA", 518.2], [2, "Max Ried", "Mr Harrow", "519.4 / 522.6"],
+    ["Ch", "Actor", "Character", "Freq"],
+    [1, "Mara Lind", "VERA", 518.2],
+    [2, "Max Ried", "Mr Harrow", "519.4 / 522.6"],
     [3, "SPARE", None, 524.1],
 ]
 
@@ -76,7 +78,10 @@ def test_the_example_goes_there_and_back_without_loss(tmp_path):
     assert first == second == third
     texts = [(tmp_path / name).read_text(encoding="utf-8") for name in ("show.yaml", "back.yaml")]
     assert all("470.200" in text and " 01:" in text for text in texts)
-    orders = [[key.text for key, _ in read_source(tmp_path / n, n).raw.get("channels").items] for n in ("show.yaml", "show.xlsx", "back.yaml")]
+    orders = [
+        [key.text for key, _ in read_source(tmp_path / n, n).raw.get("channels").items]
+        for n in ("show.yaml", "show.xlsx", "back.yaml")
+    ]
     assert orders[0] == orders[1] == orders[2]
 
 
@@ -92,10 +97,18 @@ def test_the_channel_list_goes_out_as_separated_values_and_back(tmp_path):
 
 def test_convert_overwrites_nothing_and_leaves_nothing_behind(sheet):
     (sheet / "show.yaml").write_text("mine")
-    for arguments in (("list.xlsx", "show.yaml"), ("list.xlsx", "other.yaml"), ("missing.xlsx", "x.yaml"), ("list.xlsx", "x.doc")):
+    for arguments in (
+        ("list.xlsx", "show.yaml"),
+        ("list.xlsx", "other.yaml"),
+        ("missing.xlsx", "x.yaml"),
+        ("list.xlsx", "x.doc"),
+    ):
         done = run("convert", *arguments, cwd=sheet)
         assert done.returncode in (1, 2) and "Traceback" not in done.stderr
-    assert sorted(path.name for path in sheet.iterdir()) == ["list.xlsx", "show.yaml"] and (sheet / "show.yaml").read_text() == "mine"
+    assert (
+        sorted(path.name for path in sheet.iterdir()) == ["list.xlsx", "show.yaml"]
+        and (sheet / "show.yaml").read_text() == "mine"
+    )
 
 
 def answer(folder: Path, typed: str) -> SimpleNamespace:
@@ -107,7 +120,7 @@ def test_answers_are_asked_once_and_hold_for_tomorrows_copy(sheet):
     done = answer(sheet, "7\n2\n")
     assert done.returncode == 0 and "is not one of the choices" in done.stdout and "no question is open" in done.stdout
     kept = (sheet / "list.xlsx.answers.yaml").read_text(encoding="utf-8")
-    assert '"2: 519.4 / 522.6": "522.6"' in kept or "2: 519.4 / 522.6" in kept and "522.6" in kept
+    assert '"2: 519.4 / 522.6": "522.6"' in kept or ("2: 519.4 / 522.6" in kept and "522.6" in kept)
     assert (sheet / "list.xlsx").read_bytes() == before
     moved = [["Glass Ferry"], [], LIST[0], LIST[3], LIST[2], LIST[1], [4, "Ana Cole", "TOM", 530.1]]
     (sheet / "list.xlsx").write_bytes(workbook({"Mics": moved}))
@@ -162,14 +175,26 @@ def test_text_has_no_cells_to_mark(tmp_path):
 def test_a_workbook_of_ours_leaves_no_question(tmp_path):
     run("new", "show.xlsx", cwd=tmp_path)
     done = subprocess.run(
-        [sys.executable, "-m", "paperwork", "answer", "show.xlsx"], cwd=tmp_path, input="", capture_output=True, encoding="utf-8", timeout=60, check=False,
+        [sys.executable, "-m", "paperwork", "answer", "show.xlsx"],
+        cwd=tmp_path,
+        input="",
+        capture_output=True,
+        encoding="utf-8",
+        timeout=60,
+        check=False,
     )
     assert done.returncode == 0 and "no question" in done.stdout
 
 
 def test_answers_may_come_through_a_pipe(sheet):
     done = subprocess.run(
-        [sys.executable, "-m", "paperwork", "answer", "list.xlsx"], cwd=sheet, input="2\n", capture_output=True, encoding="utf-8", timeout=60, check=False,
+        [sys.executable, "-m", "paperwork", "answer", "list.xlsx"],
+        cwd=sheet,
+        input="2\n",
+        capture_output=True,
+        encoding="utf-8",
+        timeout=60,
+        check=False,
     )
     assert done.returncode == 0 and (sheet / "list.xlsx.answers.yaml").exists()
 
@@ -182,7 +207,11 @@ def test_a_frequency_that_is_none_can_be_settled_and_the_prompt_counts_true(tmp_
 
 
 def test_a_list_goes_out_tidy(tmp_path):
-    rows = [["Ch", "Role", "Actor", "Freq"], [1, "Lena (2. Sender)", "Groß, Jürgen", 518.2], [2, "Wirt", "Ann Cole", "483,450"]]
+    rows = [
+        ["Ch", "Role", "Actor", "Freq"],
+        [1, "Lena (2. Sender)", "Groß, Jürgen", 518.2],
+        [2, "Wirt", "Ann Cole", "483,450"],
+    ]
     ears = [["IEM", "Name", "Freq"], ["IEM 1", "Ann Cole", "612,600"]]
     (tmp_path / "list.xlsx").write_bytes(workbook({"Mics": rows, "Ears": ears}))
     for name in ("list.csv", "show.xlsx", "show.yaml"):
@@ -190,4 +219,6 @@ def test_a_list_goes_out_tidy(tmp_path):
     lines = (tmp_path / "list.csv").read_text(encoding="utf-8-sig").splitlines()
     assert lines == ["id,role,by,mhz", '1,Lena (2. Sender),"Groß, Jürgen",518.2', "2,Wirt,Ann Cole,483.450"]
     assert "mhz: 612.600" in (tmp_path / "show.yaml").read_text(encoding="utf-8")
-    assert show_in(tmp_path / "show.xlsx") == show_in(tmp_path / "show.yaml") and show_in(tmp_path / "list.csv").channels["1"].roles == ("Lena (2. Sender)",)
+    assert show_in(tmp_path / "show.xlsx") == show_in(tmp_path / "show.yaml") and show_in(
+        tmp_path / "list.csv"
+    ).channels["1"].roles == ("Lena (2. Sender)",)

@@ -19,7 +19,9 @@ def test_code_survives_everything_that_is_no_fact():
 
 def test_the_long_code_follows_the_same_facts():
     sheet = samples.chart(12)
-    assert long_code(replace(sheet, title="Kanalliste", revision="D")) == long_code(sheet) != long_code(samples.chart(11))
+    assert (
+        long_code(replace(sheet, title="Kanalliste", revision="D")) == long_code(sheet) != long_code(samples.chart(11))
+    )
     assert len(long_code(sheet)) == 64
 
 

@@ -42,7 +42,16 @@ def test_every_carrier_and_tv_channel_of_the_example_is_on_the_page():
     text = " ".join(" ".join(read_pages(papers.files["rack/spectrum.pdf"])).split())
     words = text.split()
     assert [id for id in reading.show.channels if id not in words] == []
-    for name in (*reading.show.others, "470 to 494 MHz", "TV 21", "TV 23", "TV 35", "dBm", "24 of 24 MHz free of others", "racks R1, R2"):
+    for name in (
+        *reading.show.others,
+        "470 to 494 MHz",
+        "TV 21",
+        "TV 23",
+        "TV 35",
+        "dBm",
+        "24 of 24 MHz free of others",
+        "racks R1, R2",
+    ):
         assert name in text
 
 
@@ -51,29 +60,47 @@ def test_numbers_stand_clear_of_each_other_and_on_the_page():
     for page in lay_out(sheet, METRICS).pages:
         texts = [box for box in page.boxes if isinstance(box, Text)]
         for one, two in combinations(texts, 2):
-            apart = one.ink.right <= two.ink.x or two.ink.right <= one.ink.x or one.ink.bottom <= two.ink.y or two.ink.bottom <= one.ink.y
+            apart = (
+                one.ink.right <= two.ink.x
+                or two.ink.right <= one.ink.x
+                or one.ink.bottom <= two.ink.y
+                or two.ink.bottom <= one.ink.y
+            )
             assert apart, (one.text, two.text)
         for box in texts:
-            assert 0 <= box.ink.x and box.ink.right <= page.width and box.cap_um >= box.floor_um
+            assert box.ink.x >= 0 and box.ink.right <= page.width and box.cap_um >= box.floor_um
 
 
 def test_carriers_next_to_each_other_are_told_in_rows():
     marks = tuple(Mark(480 * MHZ + n * 300_000, f"{n:02}") for n in range(12))
-    texts = {box.text: box for box in drawn(window(marks=marks)) if isinstance(box, Text) and box.text.isdigit() and len(box.text) == 2}
+    texts = {
+        box.text: box
+        for box in drawn(window(marks=marks))
+        if isinstance(box, Text) and box.text.isdigit() and len(box.text) == 2
+    }
     assert len(texts) == 12 and len({box.y for box in texts.values()}) > 1
-    assert not any(one.y == two.y and one.ink.right > two.ink.x and two.ink.right > one.ink.x
-                   for one, two in combinations(texts.values(), 2))
+    assert not any(
+        one.y == two.y and one.ink.right > two.ink.x and two.ink.right > one.ink.x
+        for one, two in combinations(texts.values(), 2)
+    )
 
 
 def test_lines_stand_at_their_frequencies():
     boxes = drawn(window(marks=(Mark(470 * MHZ, "a"), Mark(482 * MHZ, "b", spare=True), Mark(494 * MHZ, "c"))))
-    lines = sorted((box.x1, box.dotted) for box in boxes if isinstance(box, Rule) and box.x1 == box.x2 and box.stroke == 450)
+    lines = sorted(
+        (box.x1, box.dotted) for box in boxes if isinstance(box, Rule) and box.x1 == box.x2 and box.stroke == 450
+    )
     assert [dotted for _, dotted in lines] == [False, True, False]
     assert abs(lines[0][0] + lines[2][0] - 2 * lines[1][0]) <= 1
 
 
 def test_the_profile_is_as_high_as_the_loudest_level_and_has_gaps_where_nothing_was_swept():
-    levels = ((470 * MHZ, 476 * MHZ, -11_000), (476 * MHZ, 482 * MHZ, -7_500), (476 * MHZ, 482 * MHZ, -9_000), (488 * MHZ, 494 * MHZ, -4_000))
+    levels = (
+        (470 * MHZ, 476 * MHZ, -11_000),
+        (476 * MHZ, 482 * MHZ, -7_500),
+        (476 * MHZ, 482 * MHZ, -9_000),
+        (488 * MHZ, 494 * MHZ, -4_000),
+    )
     boxes = drawn(window(levels=levels))
     columns = [box for box in boxes if isinstance(box, Fill) and box.width <= 700]
     heights = {box.height for box in columns}
@@ -84,7 +111,10 @@ def test_the_profile_is_as_high_as_the_loudest_level_and_has_gaps_where_nothing_
     assert min(full) - max(half) > quarter - 2_000
 
 
-@pytest.mark.parametrize(("kind", "black", "hatched"), (("free", False, False), ("weak", False, True), ("taken", True, True), ("kept", True, True)))
+@pytest.mark.parametrize(
+    ("kind", "black", "hatched"),
+    (("free", False, False), ("weak", False, True), ("taken", True, True), ("kept", True, True)),
+)
 def test_what_is_taken_is_black_and_what_is_weak_is_hatched(kind, black, hatched):
     boxes = drawn(window(bands=(Band(478 * MHZ, 486 * MHZ, "TV 22", kind),)))
     (name,) = (box for box in boxes if isinstance(box, Text) and box.text == "TV 22")
@@ -95,18 +125,28 @@ def test_what_is_taken_is_black_and_what_is_weak_is_hatched(kind, black, hatched
 
 def test_the_code_follows_the_facts_and_not_the_language(tmp_path):
     text = "show: {title: X, language: %s}\nracks: {R1: {channels: 1, window: 470-494}}\nspectrum: {region: Europe, tv: %s}\nchannels: {1: {by: Ann, mhz: 480.000}}\n"
+
     def codes(*told):
-        return {code(sheet) for language, tv in told for sheet in spectrum.make_sheets(show_of(text % (language, tv), tmp_path))}
+        return {
+            code(sheet)
+            for language, tv in told
+            for sheet in spectrum.make_sheets(show_of(text % (language, tv), tmp_path))
+        }
+
     assert len(codes(*((language, 23) for language in LANGUAGES))) == 1
     assert len(codes(("en", 23), ("en", 21))) == 2
 
 
 def test_a_wide_carrier_is_as_wide_as_it_is_and_named_by_its_channels(tmp_path):
-    text = "radios: {w: {tunes: 510-530, bandwidth: 6 MHz}}\nchannels:\n" + "".join(f"  0{n}: {{by: P{n}, carrier: W, mhz: 518.000}}\n" for n in (1, 2, 3))
+    text = "radios: {w: {tunes: 510-530, bandwidth: 6 MHz}}\nchannels:\n" + "".join(
+        f"  0{n}: {{by: P{n}, carrier: W, mhz: 518.000}}\n" for n in (1, 2, 3)
+    )
     (sheet,) = spectrum.make_sheets(show_of(text, tmp_path))
     block = next(block for block in sheet.blocks if isinstance(block, Spectrum))
     assert [(mark.text, mark.bandwidth_hz) for mark in block.marks] == [("01–03", 6 * MHZ)]
-    assert (block.low_hz, block.high_hz) == (514 * MHZ, 522 * MHZ), "what radios tune to is no window; the carrier is shown"
+    assert (block.low_hz, block.high_hz) == (514 * MHZ, 522 * MHZ), (
+        "what radios tune to is no window; the carrier is shown"
+    )
     assert {subject.id for subject in subjects_of(sheet)} == {"01", "02", "03"}
 
 

@@ -44,14 +44,18 @@ def outside(modules: set[str]) -> set[str]:
     return {name for name in names if "cython" not in name}  # what compiled libraries register for themselves
 
 
-@pytest.mark.parametrize("command, may", [
-    (("--help",), {"click"}),
-    (("check", "--help"), {"click"}),
-    (("explain", "carrier-doubled"), {"click"}),
-    (("check", f"{EXAMPLE}.yaml"), SHAPE),
-    (("check", f"{EXAMPLE}.xlsx"), BOOK),
-    (("build", f"{EXAMPLE}.yaml", "-o", "papers"), PRINT),
-], ids=lambda given: " ".join(Path(part).name for part in given) if isinstance(given, tuple) else "")
+@pytest.mark.parametrize(
+    "command, may",
+    [
+        (("--help",), {"click"}),
+        (("check", "--help"), {"click"}),
+        (("explain", "carrier-doubled"), {"click"}),
+        (("check", f"{EXAMPLE}.yaml"), SHAPE),
+        (("check", f"{EXAMPLE}.xlsx"), BOOK),
+        (("build", f"{EXAMPLE}.yaml", "-o", "papers"), PRINT),
+    ],
+    ids=lambda given: " ".join(Path(part).name for part in given) if isinstance(given, tuple) else "",
+)
 def test_a_command_loads_no_library_but_its_own(command, may, tmp_path):
     loaded = load(tmp_path, *command)
     assert outside(loaded) <= may
@@ -66,4 +70,16 @@ def test_help_loads_nothing_of_shows(tmp_path):
 def test_check_loads_nothing_of_printing(tmp_path):
     loaded = load(tmp_path, "check", f"{EXAMPLE}.yaml")
     rooms = {name.split(".")[1] for name in loaded if name.startswith("paperwork.")}
-    assert not rooms & {"document", "sheets", "render", "pipeline", "index_page", "archive", "output", "changes", "watch", "serve", "audit"}
+    assert not rooms & {
+        "document",
+        "sheets",
+        "render",
+        "pipeline",
+        "index_page",
+        "archive",
+        "output",
+        "changes",
+        "watch",
+        "serve",
+        "audit",
+    }

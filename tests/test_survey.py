@@ -15,12 +15,18 @@ AIR = BELT + "spectrum: {region: Europe, tv: [24, 26], weak tv: 25, keep clear: 
 
 
 def run(*arguments) -> object:
-    return CliRunner().invoke(command, [str(one) for one in arguments], standalone_mode=False, catch_exceptions=False).return_value
+    return (
+        CliRunner()
+        .invoke(command, [str(one) for one in arguments], standalone_mode=False, catch_exceptions=False)
+        .return_value
+    )
 
 
 def test_forty_200_khz_channels_600_khz_apart_fit_24_mhz_with_their_whole_bandwidth(tmp_path):
     """Common practice: 24 MHz hold forty at 600 kHz; points on both edges would be 41."""
-    (one,) = survey_show(show_of(BELT + "channels: {1: {by: Ann}}\n", tmp_path), ((470_000_000, 494_000_000),), effort=5)
+    (one,) = survey_show(
+        show_of(BELT + "channels: {1: {by: Ann}}\n", tmp_path), ((470_000_000, 494_000_000),), effort=5
+    )
     (fit,) = one.fits
     assert fit.by_spacing == 40 and 10 <= fit.clean < 40 and one.free_hz == 24_000_000
 
@@ -47,17 +53,26 @@ def test_windows_are_ranked_by_what_they_hold(tmp_path):
 
 
 def test_windows_are_those_of_racks_along_their_antennas_else_of_radios(tmp_path):
-    racks = "racks: {R1: {slots: 2, window: 470-494, antenna: mast, place: 1}, R2: {slots: 2, window: 480-504, antenna: mast, place: 2}, " \
+    racks = (
+        "racks: {R1: {slots: 2, window: 470-494, antenna: mast, place: 1}, R2: {slots: 2, window: 480-504, antenna: mast, place: 2}, "
         "R3: {slots: 2, window: 470-494}}\n"
+    )
     show = show_of(BELT + racks + "channels: {1: {by: Ann}}\n", tmp_path)
-    assert list_windows(show) == [("racks R1 and R3", (470_000_000, 494_000_000)), ("rack R2", (480_000_000, 494_000_000))]
-    assert list_windows(show_of(BELT + "channels: {1: {by: Ann}}\n", tmp_path)) == [("radio belt", (470_000_000, 700_000_000))]
+    assert list_windows(show) == [
+        ("racks R1 and R3", (470_000_000, 494_000_000)),
+        ("rack R2", (480_000_000, 494_000_000)),
+    ]
+    assert list_windows(show_of(BELT + "channels: {1: {by: Ann}}\n", tmp_path)) == [
+        ("radio belt", (470_000_000, 700_000_000))
+    ]
     assert list_windows(show_of("channels: {1: {by: Ann}}\n", tmp_path)) == []
 
 
 def test_radio_types_that_are_alike_are_counted_together_and_those_out_of_reach_not_at_all(tmp_path):
     radios = "radios: {a: {tunes: 470-500}, b: {like: a}, c: {like: a, bandwidth: 400 kHz}, d: {tunes: 600-700}}\n"
-    (one,) = survey_show(show_of(radios + "channels: {1: {by: Ann}}\n", tmp_path), ((470_000_000, 480_000_000),), effort=2)
+    (one,) = survey_show(
+        show_of(radios + "channels: {1: {by: Ann}}\n", tmp_path), ((470_000_000, 480_000_000),), effort=2
+    )
     assert [fit.radios for fit in one.fits] == [("a", "b"), ("c",)]
 
 
@@ -70,9 +85,14 @@ def test_channels_on_the_air_leave_less_room_beside_them_than_there_is_in_all(tm
 
 def test_the_text_says_what_eats_the_rest_and_what_was_not_swept(tmp_path):
     (tmp_path / "show.yaml").write_text(
-        "spectrum: {region: Europe, tv: 24, sweeps: sweep.csv, own transmitters: off}\n" + BELT + "channels: {1: {by: Ann}}\n",
-        encoding="utf-8")
-    (tmp_path / "sweep.csv").write_text("".join(f"{490 + n / 10:.1f},{-60 if n == 5 else -97}\n" for n in range(200)), encoding="utf-8")
+        "spectrum: {region: Europe, tv: 24, sweeps: sweep.csv, own transmitters: off}\n"
+        + BELT
+        + "channels: {1: {by: Ann}}\n",
+        encoding="utf-8",
+    )
+    (tmp_path / "sweep.csv").write_text(
+        "".join(f"{490 + n / 10:.1f},{-60 if n == 5 else -97}\n" for n in range(200)), encoding="utf-8"
+    )
     done = run(tmp_path / "show.yaml", "--window", "490-514")
     assert done.code == 0
     assert "490 to 514 MHz: 15.9 of 24 MHz free" in done.text

@@ -24,8 +24,23 @@ from paperwork.units import (
 )
 
 SAME_FREQUENCY = (
-    "518.2", "518.20", "518.200", "518.2000", "518,2", "518,200", "518.200 MHz", "518.200MHz", "518.200 Mhz.", "518.200 mhz ",
-    "518200 kHz", "518.200 kHz", "518,200 kHz", "518200000 Hz", "518.200.000 Hz", "0.5182 GHz", "\uff15\uff11\uff18\uff0e\uff12\uff10\uff10",
+    "518.2",
+    "518.20",
+    "518.200",
+    "518.2000",
+    "518,2",
+    "518,200",
+    "518.200 MHz",
+    "518.200MHz",
+    "518.200 Mhz.",
+    "518.200 mhz ",
+    "518200 kHz",
+    "518.200 kHz",
+    "518,200 kHz",
+    "518200000 Hz",
+    "518.200.000 Hz",
+    "0.5182 GHz",
+    "\uff15\uff11\uff18\uff0e\uff12\uff10\uff10",
 )
 
 
@@ -36,8 +51,32 @@ def test_every_plain_spelling_of_a_frequency_is_the_same_number(text):
 
 @pytest.mark.parametrize(
     "text",
-    ("518200", "0.5182", "518 200", "518.2 / 520.4", "1.518,200", "1,518.200", "1e3", "5.182E+02", "-518.2", "0", "5182", "Null",
-     "G2 Ch 04", "38-4", "518.2.5", "518.2 m", "~518.2", "518.2000001", "1.880", "", "MHz", "٥١٨٫٢", "518..2", "518.2,"),
+    (
+        "518200",
+        "0.5182",
+        "518 200",
+        "518.2 / 520.4",
+        "1.518,200",
+        "1,518.200",
+        "1e3",
+        "5.182E+02",
+        "-518.2",
+        "0",
+        "5182",
+        "Null",
+        "G2 Ch 04",
+        "38-4",
+        "518.2.5",
+        "518.2 m",
+        "~518.2",
+        "518.2000001",
+        "1.880",
+        "",
+        "MHz",
+        "٥١٨٫٢",
+        "518..2",
+        "518.2,",
+    ),
 )
 def test_a_doubtful_frequency_is_asked_about_and_never_guessed(text):
     with pytest.raises(Doubt):
@@ -45,7 +84,7 @@ def test_a_doubtful_frequency_is_asked_about_and_never_guessed(text):
 
 
 def test_a_bare_number_of_kilohertz_is_told_how_to_be_written():
-    with pytest.raises(Doubt, match="518200 kHz would be 518.200 MHz"):
+    with pytest.raises(Doubt, match=r"518200 kHz would be 518\.200 MHz"):
         parse_frequency("518200")
 
 
@@ -61,14 +100,23 @@ def test_a_printed_frequency_reads_back_as_itself_in_any_unit_and_with_a_comma(h
 
 @pytest.mark.parametrize(
     ("hz", "printed"),
-    ((518_200_000, "518.200"), (518_206_250, "518.20625"), (518_212_500, "518.2125"), (473_142_857, "473.142857"),
-     (500_000_000, "500.000"), (518_000_001, "518.000001")),
+    (
+        (518_200_000, "518.200"),
+        (518_206_250, "518.20625"),
+        (518_212_500, "518.2125"),
+        (473_142_857, "473.142857"),
+        (500_000_000, "500.000"),
+        (518_000_001, "518.000001"),
+    ),
 )
 def test_a_frequency_has_at_least_three_decimals_and_as_many_as_it_needs(hz, printed):
     assert format_mhz(hz) == printed
 
 
-@pytest.mark.parametrize(("text", "hz"), (("25 kHz", 25_000), ("6.25 kHz", 6_250), ("12,5kHz", 12_500), ("8 MHz", 8_000_000), ("0.2 MHz", 200_000)))
+@pytest.mark.parametrize(
+    ("text", "hz"),
+    (("25 kHz", 25_000), ("6.25 kHz", 6_250), ("12,5kHz", 12_500), ("8 MHz", 8_000_000), ("0.2 MHz", 200_000)),
+)
 def test_a_width_is_read_with_its_unit(text, hz):
     assert parse_width(text) == hz
 
@@ -79,7 +127,9 @@ def test_a_width_without_a_unit_or_sense_is_a_doubt(text):
         parse_width(text)
 
 
-@pytest.mark.parametrize("text", ("486-508", "486 - 508", "486 to 508", "486\u2013508 MHz", "486000-508000 kHz", "486.0 MHz - 508.000 MHz"))
+@pytest.mark.parametrize(
+    "text", ("486-508", "486 - 508", "486 to 508", "486\u2013508 MHz", "486000-508000 kHz", "486.0 MHz - 508.000 MHz")
+)
 def test_a_range_is_read_however_its_dash_is_written(text):
     assert parse_range(text) == Range(486_000_000, 508_000_000)
     assert format_range(parse_range(text)) == "486 to 508"
@@ -93,7 +143,16 @@ def test_a_range_that_runs_backwards_or_lacks_an_end_is_a_doubt(text):
 
 @pytest.mark.parametrize(
     ("text", "seconds"),
-    (("0:00", 0), ("1:05", 3900), ("01:05", 3900), ("0:01:30", 90), ("19:30", 70_200), ("90 s", 90), ("15 min", 900), ("2.5 h", 9000)),
+    (
+        ("0:00", 0),
+        ("1:05", 3900),
+        ("01:05", 3900),
+        ("0:01:30", 90),
+        ("19:30", 70_200),
+        ("90 s", 90),
+        ("15 min", 900),
+        ("2.5 h", 9000),
+    ),
 )
 def test_times_are_hours_and_minutes_and_never_base_sixty_numbers(text, seconds):
     assert parse_clock(text) == seconds
@@ -126,9 +185,15 @@ def test_kilohertz_are_printed_exactly():
     assert [format_khz(hz) for hz in (12_500, 6_250, 400_000, -75_000)] == ["12.5", "6.25", "400", "-75"]
 
 
-@pytest.mark.parametrize(("parse", "most", "more"), (
-    (parse_width, "3 GHz", "3.001 GHz"), (parse_width, "3000000 kHz", "9999999 MHz"), (parse_clock, "744 h", "745 h"), (parse_clock, "2678400 s", "2678401 s"),
-))
+@pytest.mark.parametrize(
+    ("parse", "most", "more"),
+    (
+        (parse_width, "3 GHz", "3.001 GHz"),
+        (parse_width, "3000000 kHz", "9999999 MHz"),
+        (parse_clock, "744 h", "745 h"),
+        (parse_clock, "2678400 s", "2678401 s"),
+    ),
+)
 def test_what_is_wider_or_longer_than_anything_is_doubted(parse, most, more):
     assert parse(most)
     with pytest.raises(Doubt):

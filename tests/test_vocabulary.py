@@ -6,9 +6,52 @@ from paperwork.reading import read_show
 from paperwork.vocabulary import is_nobody
 from tests.intake.sheets import read, section
 
-OPEN = ("N.N.", "N. N.", "NN", "n.n.", "tba", "TBA", "t.b.c.", "tbd", "?", "??", "-", "\N{EN DASH}", "--", "...", "___", "n/a", "frei", "Vacant", "libre",
-        "vrij", "unbesetzt", "noch offen", "à définir", "por definir", "da definire", "ej tillsatt", "to be announced")
-NAMES = ("Nina Nord", "N. Nord", "Max Frei", "None", "Null", "No", "NA", "Tba Lind", "X", '"', "Jo", "O", "יעל", "李", "???a")
+OPEN = (
+    "N.N.",
+    "N. N.",
+    "NN",
+    "n.n.",
+    "tba",
+    "TBA",
+    "t.b.c.",
+    "tbd",
+    "?",
+    "??",
+    "-",
+    "\N{EN DASH}",
+    "--",
+    "...",
+    "___",
+    "n/a",
+    "frei",
+    "Vacant",
+    "libre",
+    "vrij",
+    "unbesetzt",
+    "noch offen",
+    "à définir",
+    "por definir",
+    "da definire",
+    "ej tillsatt",
+    "to be announced",
+)
+NAMES = (
+    "Nina Nord",
+    "N. Nord",
+    "Max Frei",
+    "None",
+    "Null",
+    "No",
+    "NA",
+    "Tba Lind",
+    "X",
+    '"',
+    "Jo",
+    "O",
+    "יעל",
+    "李",
+    "???a",
+)
 
 
 @pytest.mark.parametrize("text", OPEN)
@@ -58,8 +101,17 @@ def test_nobody_may_be_told_where_another_record_tells_somebody(tmp_path):
 
 @pytest.mark.parametrize("text", OPEN)
 def test_nobody_in_a_foreign_list_is_nobody(text):
-    told = read([["Ch", "Name", "Freq", "Understudy"], [1, text, 518.2, text], [2, text, 519.4, None], [3, "Ann Cole", text, None]])
-    assert section(told) == {"1": {"mhz": "518.2"}, "2": {"mhz": "519.4"}, "3": {"by": "Ann Cole"}} and told.findings == ()
+    told = read(
+        [
+            ["Ch", "Name", "Freq", "Understudy"],
+            [1, text, 518.2, text],
+            [2, text, 519.4, None],
+            [3, "Ann Cole", text, None],
+        ]
+    )
+    assert (
+        section(told) == {"1": {"mhz": "518.2"}, "2": {"mhz": "519.4"}, "3": {"by": "Ann Cole"}} and told.findings == ()
+    )
 
 
 def test_marks_in_the_row_of_nobody_are_listed():

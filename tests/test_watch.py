@@ -34,7 +34,11 @@ def save(follower: Follower, text: str) -> None:
 
 
 def papers(follower: Follower) -> dict[str, tuple[int, int]]:
-    return {str(p.relative_to(follower.folder)): (p.stat().st_ino, p.stat().st_mtime_ns) for p in follower.folder.rglob("*.*") if p.is_file()}
+    return {
+        str(p.relative_to(follower.folder)): (p.stat().st_ino, p.stat().st_mtime_ns)
+        for p in follower.folder.rglob("*.*")
+        if p.is_file()
+    }
 
 
 def test_a_look_without_a_change_does_nothing(follower):
@@ -58,7 +62,9 @@ def test_a_comment_changes_no_paper(follower):
     before = {path: stamp for path, stamp in papers(follower).items() if not path.startswith(".")}
     save(follower, SHOW + "# a remark\n")
     told = follower.look()
-    assert told.entries == () and all(papers(follower)[path] == stamp for path, stamp in before.items() if "show-book" not in path)
+    assert told.entries == () and all(
+        papers(follower)[path] == stamp for path, stamp in before.items() if "show-book" not in path
+    )
 
 
 def test_half_a_save_leaves_the_papers_as_they_were(follower):
@@ -76,12 +82,19 @@ def test_half_a_save_leaves_the_papers_as_they_were(follower):
 
 
 def test_what_a_long_watch_leaves_is_what_one_build_leaves(follower, tmp_path):
-    for text in (SHOW.replace("487.400", "486.200"), SHOW.replace("Ann", "Édith"), SHOW.replace("revision: B", "revision: C")):
+    for text in (
+        SHOW.replace("487.400", "486.200"),
+        SHOW.replace("Ann", "Édith"),
+        SHOW.replace("revision: B", "revision: C"),
+    ):
         save(follower, text)
         assert follower.look().is_printed
     fresh = Follower(follower.show, "show.yaml", tmp_path / "fresh")
     fresh.look()
-    one, other = ({p.relative_to(f.folder): p.read_bytes() for p in f.folder.rglob("*.*") if p.is_file()} for f in (follower, fresh))
+    one, other = (
+        {p.relative_to(f.folder): p.read_bytes() for p in f.folder.rglob("*.*") if p.is_file()}
+        for f in (follower, fresh)
+    )
     assert one == other
 
 
@@ -93,9 +106,15 @@ def test_only_names_that_matter_wake_it(follower):
 def test_the_command_prints_again_on_a_save_and_ends_with_ctrl_c(tmp_path):
     (tmp_path / "show.yaml").write_text(SHOW, encoding="utf-8")
     with subprocess.Popen(
-        [sys.executable, "-u", "-m", "paperwork", "watch", "show.yaml", "-o", "out"], cwd=tmp_path, encoding="utf-8",
-        stdout=subprocess.PIPE, stderr=subprocess.PIPE, env={**os.environ, "PYTHONIOENCODING": "utf-8"},
-        preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),  # a shell that runs tests in the background ignores it
+        [sys.executable, "-u", "-m", "paperwork", "watch", "show.yaml", "-o", "out"],
+        cwd=tmp_path,
+        encoding="utf-8",
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        env={**os.environ, "PYTHONIOENCODING": "utf-8"},
+        preexec_fn=lambda: signal.signal(
+            signal.SIGINT, signal.SIG_DFL
+        ),  # a shell that runs tests in the background ignores it
     ) as process:
         lines = iter(process.stdout.readline, "")
         assert any(line.startswith("printed rack/channel-chart.pdf") for line in lines)

@@ -56,7 +56,11 @@ def test_every_word_is_used_and_every_word_used_exists():
                 used.add(node.value)
             if isinstance(node, ast.JoinedStr) and isinstance(node.values[0], ast.Constant):
                 begun.add(node.values[0].value)
-            if isinstance(node, ast.Subscript) and ast.unparse(node.value) == "w" and isinstance(node.slice, ast.Constant):
+            if (
+                isinstance(node, ast.Subscript)
+                and ast.unparse(node.value) == "w"
+                and isinstance(node.slice, ast.Constant)
+            ):
                 assert node.slice.value in known, f"{path.name}: {node.slice.value}"
     beginnings = tuple(part for part in begun if len(part) > 3)
     assert {key for key in known - used if not key.startswith(beginnings)} <= BY_VALUE
@@ -65,8 +69,10 @@ def test_every_word_is_used_and_every_word_used_exists():
 @pytest.mark.parametrize(
     ("language", "first", "second"),
     (
-        ("en", "1 March 2027, 16:20", "12 August 2027"), ("de", "1. März 2027, 16:20", "12. August 2027"),
-        ("fr", "1er mars 2027, 16:20", "12 août 2027"), ("es", "1 de marzo de 2027, 16:20", "12 de agosto de 2027"),
+        ("en", "1 March 2027, 16:20", "12 August 2027"),
+        ("de", "1. März 2027, 16:20", "12. August 2027"),
+        ("fr", "1er mars 2027, 16:20", "12 août 2027"),
+        ("es", "1 de marzo de 2027, 16:20", "12 de agosto de 2027"),
     ),
 )
 def test_dates_are_written_as_people_write_them(language, first, second):
@@ -88,11 +94,15 @@ def test_a_word_of_no_language_is_english():
 def test_a_translation_is_no_copy(language):
     """Whole sentences that are the same in two languages were forgotten."""
     english = words_of("en")
-    same = [key for key, text in words_of(language).items() if text == english[key] and len(re.findall(r"[^\W\d_]{3,}", text)) > 3]
+    same = [
+        key
+        for key, text in words_of(language).items()
+        if text == english[key] and len(re.findall(r"[^\W\d_]{3,}", text)) > 3
+    ]
     assert [key for key in same if key != "label foot"] == []
 
 
-SIDES = re.compile(r"\b(left|right|links|rechts|gauche|droite|jardin|cour|izquierd\w*|derech\w*|izq)\b", re.I)
+SIDES = re.compile(r"\b(left|right|links|rechts|gauche|droite|jardin|cour|izquierd\w*|derech\w*|izq)\b", re.IGNORECASE)
 
 SPEAK_OF_SIDES = {"left", "right", "piece", "programming step 4"}
 """Halves of a digital pair, pieces of a strip that is cut, and the right receiver, which is no side."""

@@ -1,9 +1,9 @@
 """One file that keeps a revision for years: made, verified, and opened again.
 
-    make_archive(record)    a revision -> the bytes of a zip, the same on every machine
-    verify_archive(data)    bytes -> whatever was altered, is missing, was added or stands elsewhere
-    pick_inputs(data)       an archive or a show book -> the files it was made from, byte for byte
-    make_public(show)       a show -> the same without names and private notes
+make_archive(record)    a revision -> the bytes of a zip, the same on every machine
+verify_archive(data)    bytes -> whatever was altered, is missing, was added or stands elsewhere
+pick_inputs(data)       an archive or a show book -> the files it was made from, byte for byte
+make_public(show)       a show -> the same without names and private notes
 """
 
 from paperwork.archive.bundle import Record, make_archive
@@ -13,6 +13,18 @@ from paperwork.archive.public import Secrets, make_public
 from paperwork.archive.verify import Verdict, verify_archive
 
 __all__ = [
-    "Inputs", "Record", "Revision", "Secrets", "Verdict", "attach_inputs", "is_archive", "is_book", "line_up",
-    "make_archive", "make_public", "pick_inputs", "read_revision", "verify_archive",
+    "Inputs",
+    "Record",
+    "Revision",
+    "Secrets",
+    "Verdict",
+    "attach_inputs",
+    "is_archive",
+    "is_book",
+    "line_up",
+    "make_archive",
+    "make_public",
+    "pick_inputs",
+    "read_revision",
+    "verify_archive",
 ]

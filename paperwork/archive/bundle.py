@@ -24,8 +24,17 @@ FORM = 1
 """The form of archives that this program writes; a later one that reads otherwise counts on."""
 
 LIBRARIES = (
-    "click", "defusedxml", "fontpkg-fira-sans-condensed", "fontpkg-ibm-plex-sans-condensed", "jinja2", "jsonschema-rs",
-    "openpyxl", "pypdf", "pyyaml", "qrcode", "reportlab",
+    "click",
+    "defusedxml",
+    "fontpkg-fira-sans-condensed",
+    "fontpkg-ibm-plex-sans-condensed",
+    "jinja2",
+    "jsonschema-rs",
+    "openpyxl",
+    "pypdf",
+    "pyyaml",
+    "qrcode",
+    "reportlab",
 )
 """What the papers were made with; a test holds the list to the project's own."""
 
@@ -61,7 +70,10 @@ def make_archive(record: Record) -> bytes:
         **{FOLDER + path: data for path, data in record.inputs.items()},
         **{f"papers/{path}": data for path, data in sorted(record.papers.items())},
     }
-    files = {"README.txt": write_readme(record.show, sorted(files), public=record.public, removed=record.removed), **files}
+    files = {
+        "README.txt": write_readme(record.show, sorted(files), public=record.public, removed=record.removed),
+        **files,
+    }
     return pack_files({**files, sums.NAME: sums.write_sums(files)})
 
 
@@ -69,12 +81,22 @@ def _describe(record: Record, facts: bytes) -> dict[str, Any]:
     """What the archive says of itself."""
     production = record.show.production
     return {
-        "made by": "paperwork", "form": FORM, "public": record.public, "removed": list(record.removed),
-        "title": production.title, "venue": production.venue, "revision": production.revision,
-        "revised": production.revised, "reason": production.reason, "replaces": production.replaces,
+        "made by": "paperwork",
+        "form": FORM,
+        "public": record.public,
+        "removed": list(record.removed),
+        "title": production.title,
+        "venue": production.venue,
+        "revision": production.revision,
+        "revised": production.revised,
+        "reason": production.reason,
+        "replaces": production.replaces,
         "revisions": [one for one in production.revisions if one != production.revision],
-        "fingerprint": fingerprint_show(record.show), "facts sha256": hashlib.sha256(facts).hexdigest(),
-        "venue chosen": record.venue, "show file": next(iter(record.inputs), ""), "inputs": list(record.inputs),
+        "fingerprint": fingerprint_show(record.show),
+        "facts sha256": hashlib.sha256(facts).hexdigest(),
+        "venue chosen": record.venue,
+        "show file": next(iter(record.inputs), ""),
+        "inputs": list(record.inputs),
         "papers": [
             {"path": f"papers/{one.path}", "title": one.title, "code": one.code, "pages": one.pages, "stamp": one.stamp}
             for one in record.printed
@@ -99,7 +121,11 @@ def list_versions() -> dict[str, str]:
 def _plain(finding: Finding) -> dict[str, Any]:
     place = finding.place
     return {
-        "code": finding.code, "severity": finding.severity, "place": str(place), "text": finding.text, "fix": finding.fix,
+        "code": finding.code,
+        "severity": finding.severity,
+        "place": str(place),
+        "text": finding.text,
+        "fix": finding.fix,
         "subjects": [f"{subject.section} {subject.id}" for subject in finding.subjects],
     }
 

@@ -83,7 +83,8 @@ def _read_table(data: bytes) -> tuple[tuple[Part, ...], bool]:
         return (), True
     parts = (
         Part(one.filename, _take(data, one), one.CRC, (one.external_attr >> 16) & 0o170000 == _LINK)
-        for one in listed if not one.filename.endswith("/")
+        for one in listed
+        if not one.filename.endswith("/")
     )
     return tuple(parts), False
 
@@ -95,7 +96,7 @@ def _take(data: bytes, info: zipfile.ZipInfo) -> bytes | None:
         return None
     *_, name_length, extra_length = _LOCAL.unpack_from(data, head)
     starts = (head + _LOCAL.size + name_length + extra_length, head + _LOCAL.size + len(info.filename.encode("utf-8")))
-    taken = [_unpack(data[start:start + info.compress_size], info) for start in starts]
+    taken = [_unpack(data[start : start + info.compress_size], info) for start in starts]
     sound = (one for one in taken if one is not None and zlib.crc32(one) == info.CRC)
     return next(sound, taken[0])
 
@@ -121,7 +122,7 @@ def _read_headers(data: bytes) -> tuple[Part, ...]:
         is_plain = sign == b"PK\x03\x04" and method == _STORED and not flags & _STREAMED and packed == size
         if not is_plain or not name_length or start + size > len(data):
             break
-        name = data[at + _LOCAL.size:at + _LOCAL.size + name_length].decode("utf-8", "replace")
-        parts.append(Part(name, data[start:start + size], crc))
+        name = data[at + _LOCAL.size : at + _LOCAL.size + name_length].decode("utf-8", "replace")
+        parts.append(Part(name, data[start : start + size], crc))
         at = start + size
     return tuple(parts)

@@ -27,9 +27,13 @@ class Revision:
 def read_revision(data: bytes, name: str) -> Revision:
     """What an archive says of its revision. Raises Refused where it says nothing."""
     about = read_about(data, name)
-    told: Mapping[str, str] = {key: str(about.get(key, "")) for key in ("title", "revision", "revised", "reason", "fingerprint", "replaces")}
+    told: Mapping[str, str] = {
+        key: str(about.get(key, "")) for key in ("title", "revision", "revised", "reason", "fingerprint", "replaces")
+    }
     earlier = tuple(map(str, _list(about.get("revisions"))))
-    return Revision(**told, earlier=earlier, is_public=bool(about.get("public")), digest=hashlib.sha256(data).hexdigest(), file=name)
+    return Revision(
+        **told, earlier=earlier, is_public=bool(about.get("public")), digest=hashlib.sha256(data).hexdigest(), file=name
+    )
 
 
 def line_up(revisions: Iterable[Revision]) -> tuple[tuple[Revision, str], ...]:
@@ -38,7 +42,9 @@ def line_up(revisions: Iterable[Revision]) -> tuple[tuple[Revision, str], ...]:
     One comes after those that it lists as earlier; where that tells nothing, by date, then by file. Public archives stand
     beside the full ones and have no place of their own in the line.
     """
-    ordered = sorted(revisions, key=lambda one: (one.title, len(one.earlier), one.revised, one.revision, one.is_public, one.file))
+    ordered = sorted(
+        revisions, key=lambda one: (one.title, len(one.earlier), one.revised, one.revision, one.is_public, one.file)
+    )
     lined: list[tuple[Revision, str]] = []
     before: Revision | None = None
     for one in ordered:

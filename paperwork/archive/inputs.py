@@ -22,7 +22,10 @@ FOLDER = "inputs/"
 """Where an archive keeps what it was made from."""
 
 _MEDIA = {
-    ".yaml": "application/yaml", ".yml": "application/yaml", ".csv": "text/csv", ".json": "application/json",
+    ".yaml": "application/yaml",
+    ".yml": "application/yaml",
+    ".csv": "text/csv",
+    ".json": "application/json",
     ".xlsx": "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",
 }
 """Media types by the endings of names, as registered with IANA."""
@@ -52,8 +55,13 @@ def attach_inputs(files: Mapping[str, bytes]) -> "tuple[Attachment, ...]":
     from paperwork.render.pdfa import Attachment
 
     return tuple(
-        Attachment(path, data, _MEDIA.get(PurePosixPath(path).suffix.lower(), "application/octet-stream"),
-                   "read beside the show file" if number else "the show file", "Data" if number else "Source")
+        Attachment(
+            path,
+            data,
+            _MEDIA.get(PurePosixPath(path).suffix.lower(), "application/octet-stream"),
+            "read beside the show file" if number else "the show file",
+            "Data" if number else "Source",
+        )
         for number, (path, data) in enumerate(files.items())
     )
 
@@ -117,7 +125,9 @@ def _check_unlisted(parts: Sequence[Part], about: Mapping[str, Any], name: str) 
     named = about.get("inputs")
     there = {part.name for part in parts}
     for path in sorted(there ^ {f"{FOLDER}{one}" for one in named} if isinstance(named, list) else there):
-        raise Refused(find("archive-missing" if path not in there else "archive-added", Place(f"{name}/{path}"), file=path))
+        raise Refused(
+            find("archive-missing" if path not in there else "archive-added", Place(f"{name}/{path}"), file=path)
+        )
     for part in parts:
         if not part.is_sound:
             raise Refused(find("archive-altered", Place(f"{name}/{part.name}"), file=part.name))

@@ -25,7 +25,9 @@ def read_attachments(data: bytes, name: str) -> Inputs:
     try:
         root: Any = pypdf.PdfReader(io.BytesIO(data)).trailer["/Root"]
         specs = [one.get_object() for one in root.get("/AF", ())]
-        held = [(str(spec["/UF"]), str(spec.get("/AFRelationship", "")), spec["/EF"]["/F"].get_object()) for spec in specs]
+        held = [
+            (str(spec["/UF"]), str(spec.get("/AFRelationship", "")), spec["/EF"]["/F"].get_object()) for spec in specs
+        ]
         files = _unpack_all(((path, stream) for path, _, stream in held), name)
     except Refused:
         raise

@@ -50,7 +50,9 @@ def make_public(show: Show) -> tuple[Show, Secrets]:
         looks={},
         covers=(),
         venues={
-            id: row for id, row in show.venues.items() if row.section != "people" and row.name not in ("contact", "returns")
+            id: row
+            for id, row in show.venues.items()
+            if row.section != "people" and row.name not in ("contact", "returns")
         },
     )
     return _hide(bare, secrets), secrets
@@ -61,13 +63,19 @@ def _find_secrets(show: Show) -> Secrets:
     for role in show.roles.values():
         names |= {role.by, *role.alternates}
     names |= {channel.by for channel in show.channels.values()} | {cover.by for cover in show.covers}
-    names |= {name for other in show.others.values() for name in other.listeners} | {look.by for look in show.looks.values()}
+    names |= {name for other in show.others.values() for name in other.listeners} | {
+        look.by for look in show.looks.values()
+    }
     notes = {channel.notes for channel in show.channels.values()} - {""}
     private = {show.production.contact, show.production.returns} - {""}
     names -= {"", *show.roles}
     removed = (
-        (len(names), "names of people"), (len(show.people), "records of people"), (len(show.covers), "covers"),
-        (len(show.looks), "looks"), (len(notes), "notes"), (len(private), "contacts"),
+        (len(names), "names of people"),
+        (len(show.people), "records of people"),
+        (len(show.covers), "covers"),
+        (len(show.looks), "looks"),
+        (len(notes), "notes"),
+        (len(private), "contacts"),
     )
     told = tuple(f"{count} {what}" for count, what in removed if count)
     return Secrets(tuple(sorted(names | notes | private)), told)

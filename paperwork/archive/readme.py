@@ -57,7 +57,12 @@ def write_readme(show: Show, files: Sequence[str], *, public: bool, removed: Seq
     revision += f" of {production.revised}" if production.revised else ""
     again = _PUBLIC.format(removed=", ".join(removed) or "nothing") if public else _RESTORE.format(version=__version__)
     text = _TEXT.format(
-        title=title, line="=" * min(len(title), 70), revision=revision, inputs="" if public else _INPUTS, again=again,
-        what=f"Why: {production.reason}\n" * bool(production.reason) + f"{len(files) + 1} files, made by paperwork {__version__}.",
+        title=title,
+        line="=" * min(len(title), 70),
+        revision=revision,
+        inputs="" if public else _INPUTS,
+        again=again,
+        what=f"Why: {production.reason}\n" * bool(production.reason)
+        + f"{len(files) + 1} files, made by paperwork {__version__}.",
     )
     return text.encode("utf-8", "backslashreplace")

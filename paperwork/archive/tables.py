@@ -18,7 +18,8 @@ def write_tables(facts: Mapping[str, Any]) -> dict[str, bytes]:
     """
     return {
         f"tables/{section}.csv": _write_table(list(_rows(records)))
-        for section, records in facts.items() if records and section not in ("production", "day", "spectrum")
+        for section, records in facts.items()
+        if records and section not in ("production", "day", "spectrum")
     }
 
 
@@ -32,7 +33,10 @@ def _rows(records: Any) -> Iterator[tuple[str, Mapping[str, Any]]]:
 def _write_table(rows: list[tuple[str, Mapping[str, Any]]]) -> bytes:
     fields = [field for field in rows[0][1] if any(record[field] not in (None, "", [], False) for _, record in rows)]
     table = tuple(
-        (Text(id, _NOWHERE), Map(tuple((Text(field, _NOWHERE), Text(_tell(record[field]), _NOWHERE)) for field in fields), _NOWHERE))
+        (
+            Text(id, _NOWHERE),
+            Map(tuple((Text(field, _NOWHERE), Text(_tell(record[field]), _NOWHERE)) for field in fields), _NOWHERE),
+        )
         for id, record in rows
     )
     return write_csv(Map(table, _NOWHERE), fields)

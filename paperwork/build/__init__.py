@@ -93,13 +93,17 @@ def build_show(raw: Map) -> Built:
         capsules=_sorted(records["capsules"]),
         people=_sorted(records["people"]),
         roles=_sorted({id: link_role(linker, role, day.team, records["people"]) for id, role in roles.items()}),
-        channels=_sorted(share_carriers(
-            {id: link_channel(linker, c, records["radios"], claims.get(id, ())) for id, c in channels.items()}
-        )),
+        channels=_sorted(
+            share_carriers(
+                {id: link_channel(linker, c, records["radios"], claims.get(id, ())) for id, c in channels.items()}
+            )
+        ),
         scenes=tuple(link_scene(linker, scene, roles) for scene in records["scenes"].values()),
         moves=_sorted({id: link_move(linker, move) for id, move in records["moves"].items()}),
         looks=_sorted({id: link_look(linker, look) for id, look in records["looks"].items()}),
-        covers=tuple(link_cover(linker, cover) for cover in records["covers"].values() if cover.by or "by" not in cover.where),
+        covers=tuple(
+            link_cover(linker, cover) for cover in records["covers"].values() if cover.by or "by" not in cover.where
+        ),
         venues=_sorted(records["venues"]),
     )
     return Built(show, tuple(found), {section: frozenset(names) for section, names in asked.items()})
@@ -144,18 +148,30 @@ def _resolve_like(records: dict[str, tuple[Text, Map]], found: list[Finding]) ->
         if base is None:
             known = ", ".join(records)
             found.append(
-                find("id-unknown", like.place, about=(Subject("radios", id),), record=f"radio {id}", name="like",
-                     id=like.text, section="radios", hint=f"; the types are {known}")
+                find(
+                    "id-unknown",
+                    like.place,
+                    about=(Subject("radios", id),),
+                    record=f"radio {id}",
+                    name="like",
+                    id=like.text,
+                    section="radios",
+                    hint=f"; the types are {known}",
+                )
             )
             return own
         if len(chain) > limits.LIKE_DEPTH:
             found.append(find("like-deep", like.place, about=(Subject("radios", id),), id=id, most=limits.LIKE_DEPTH))
             return own
         if base in chain:
-            found.append(find("like-endless", like.place, about=(Subject("radios", id),), id=id, chain=" and ".join(chain)))
+            found.append(
+                find("like-endless", like.place, about=(Subject("radios", id),), id=id, chain=" and ".join(chain))
+            )
             return own
         told = {name.text for name, _ in own.items}
-        return Map(own.items + tuple(item for item in fill(base, (*chain, base)).items if item[0].text not in told), own.place)
+        return Map(
+            own.items + tuple(item for item in fill(base, (*chain, base)).items if item[0].text not in told), own.place
+        )
 
     return {id: (key, fill(id, (id,))) for id, (key, _) in records.items()}
 
@@ -164,7 +180,11 @@ def _complain_of_grid(raw: Map, fields: Mapping[str, Mapping[str, Fields]], foun
     channels, scenes = len(fields["channels"]), len(fields["scenes"])
     node = raw.get("scenes")
     if channels * scenes > limits.GRID_CELLS and isinstance(node, Map):
-        found.append(find("grid-large", node.place, channels=f"{channels:,}", scenes=f"{scenes:,}", most=f"{limits.GRID_CELLS:,}"))
+        found.append(
+            find(
+                "grid-large", node.place, channels=f"{channels:,}", scenes=f"{scenes:,}", most=f"{limits.GRID_CELLS:,}"
+            )
+        )
 
 
 def _complain_of_doubles(section: str, records: Mapping[str, Fields], found: list[Finding]) -> None:
@@ -173,8 +193,15 @@ def _complain_of_doubles(section: str, records: Mapping[str, Fields], found: lis
         other = first.setdefault(key_of(id), id)
         if other != id:
             found.append(
-                find("id-doubled", fields.where.record, about=(Subject(section, other), Subject(section, id)),
-                     others=(records[other].where.record,), first_id=other, id=id, section=section)
+                find(
+                    "id-doubled",
+                    fields.where.record,
+                    about=(Subject(section, other), Subject(section, id)),
+                    others=(records[other].where.record,),
+                    first_id=other,
+                    id=id,
+                    section=section,
+                )
             )
 
 

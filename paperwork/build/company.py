@@ -2,6 +2,7 @@
 
 import re
 from decimal import Decimal, InvalidOperation
+from typing import get_args
 
 from paperwork.build.fields import Fields
 from paperwork.model import (
@@ -10,6 +11,7 @@ from paperwork.model import (
     Day,
     Look,
     Move,
+    PaperSize,
     Person,
     Production,
     Role,
@@ -43,10 +45,16 @@ def build_production(fields: Fields) -> Production:
         licensed_for=fields.text("licensed for"),
         contact=fields.text("contact"),
         returns=fields.text("returns"),
-        paper=fields.text("paper") or "A4",
+        paper=_read_paper(fields),
         language=fields.text("language") or "en",
         where=fields.where,
     )
+
+
+def _read_paper(fields: Fields) -> PaperSize:
+    """The size of the papers; the schema lets no other word through."""
+    told = fields.text("paper")
+    return next((size for size in get_args(PaperSize) if size == told), "A4")
 
 
 def build_day(fields: Fields) -> Day:

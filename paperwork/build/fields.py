@@ -24,7 +24,9 @@ class Fields:
     `people` are the folded names of those whom the show lists. `asked` collects the names that were asked for, so that a test can hold schema and model to the same fields.
     """
 
-    def __init__(self, section: str, id: str, key: Place, raw: Map, found: list[Finding], people: frozenset[str] = frozenset()) -> None:
+    def __init__(
+        self, section: str, id: str, key: Place, raw: Map, found: list[Finding], people: frozenset[str] = frozenset()
+    ) -> None:
         self.section = section
         self.id = id
         self.asked: set[str] = set()
@@ -137,8 +139,15 @@ class Fields:
         """Add the finding that a field cannot be read."""
         description = schema.fields_of(self.section).get(name, {}).get("description", "correct the value")
         self._found.append(
-            find("value-unreadable", self.where[name], about=self.subjects, record=self.record, name=name,
-                 reason=reason, description=description)
+            find(
+                "value-unreadable",
+                self.where[name],
+                about=self.subjects,
+                record=self.record,
+                name=name,
+                reason=reason,
+                description=description,
+            )
         )
 
     def add(self, finding: Finding) -> None:

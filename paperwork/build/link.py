@@ -63,8 +63,16 @@ class Linker:
         told = self._missing.setdefault((section, key_of(id)), len(self.found))
         if told == len(self.found):
             self.found.append(
-                find("id-unknown", place, about=(Subject(*of),), record=name_record(*of), name=name, id=id,
-                     section=section, hint=self._hints.hint(id, self.indexes[section].ids))
+                find(
+                    "id-unknown",
+                    place,
+                    about=(Subject(*of),),
+                    record=name_record(*of),
+                    name=name,
+                    id=id,
+                    section=section,
+                    hint=self._hints.hint(id, self.indexes[section].ids),
+                )
             )
         else:
             first = self.found[told]
@@ -105,12 +113,16 @@ def link_transmitter(linker: Linker, transmitter: Transmitter) -> Transmitter:
     return replace(transmitter, radio=linker.of("transmitters", transmitter).one("radios", "radio"))
 
 
-def link_channel(linker: Linker, channel: Channel, radios: Mapping[str, RadioType], claims: tuple[Slot, ...]) -> Channel:
+def link_channel(
+    linker: Linker, channel: Channel, radios: Mapping[str, RadioType], claims: tuple[Slot, ...]
+) -> Channel:
     """A channel with its references resolved, its radio and pack filled in, and every claim to a slot."""
     links = linker.of("channels", channel)
     radio = channel.radio or next(iter(radios), "")
     own = tuple(
-        Slot(rack, slot.number, slot.place) for slot in channel.slots if (rack := links.look_up("racks", slot.rack, "slot"))
+        Slot(rack, slot.number, slot.place)
+        for slot in channel.slots
+        if (rack := links.look_up("racks", slot.rack, "slot"))
     )
     claimed = tuple(slot for slot in claims if slot not in own)
     return replace(
@@ -135,7 +147,9 @@ def share_carriers(channels: Mapping[str, Channel]) -> dict[str, Channel]:
             first.setdefault(key_of(channel.carrier), channel.carrier)
             if channel.hz is not None:
                 told.setdefault(key_of(channel.carrier), channel.hz)
-    return {id: _share_carrier(channel, first, told) if channel.carrier else channel for id, channel in channels.items()}
+    return {
+        id: _share_carrier(channel, first, told) if channel.carrier else channel for id, channel in channels.items()
+    }
 
 
 def _share_carrier(channel: Channel, first: Mapping[str, str], told: Mapping[str, int]) -> Channel:
@@ -144,12 +158,17 @@ def _share_carrier(channel: Channel, first: Mapping[str, str], told: Mapping[str
     return replace(channel, carrier=first[key], hz=hz)
 
 
-def share_spellings(records: Mapping[str, Any], fields: Iterable[str], first: dict[tuple[str, str], str]) -> dict[str, Any]:
+def share_spellings(
+    records: Mapping[str, Any], fields: Iterable[str], first: dict[tuple[str, str], str]
+) -> dict[str, Any]:
     """The records, words that only a reader compares spelled as where each first stood: `Field1` is `Field 1`.
 
     `first` carries the spellings on from section to section. The words name no record, so no section lists them.
     """
-    return {id: replace(record, **{name: _respell(name, getattr(record, name), first) for name in fields}) for id, record in records.items()}
+    return {
+        id: replace(record, **{name: _respell(name, getattr(record, name), first) for name in fields})
+        for id, record in records.items()
+    }
 
 
 def _respell(name: str, value: Any, first: dict[tuple[str, str], str]) -> Any:

@@ -38,8 +38,17 @@ def _read_leg(fields: Fields, name: str, kind: OutputKind, copy: int, leg: str, 
         return []
     slots = sum(units)
     if len(targets) != slots:
-        fields.add(find("output-count", fields.where[name], about=fields.subjects, name=name, rack=fields.id,
-                        given=len(targets), slots=slots))
+        fields.add(
+            find(
+                "output-count",
+                fields.where[name],
+                about=fields.subjects,
+                name=name,
+                rack=fields.id,
+                given=len(targets),
+                slots=slots,
+            )
+        )
         return []
     connectors = pair_connectors(units) if kind == "digital" else {}
     outputs = []

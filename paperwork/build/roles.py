@@ -43,7 +43,9 @@ class _Teller:
             if role.group:
                 self.roles[id] = replace(role, group=self._expand(role, told, known, (id,)))
 
-    def _expand(self, group: Role, told: Mapping[str, Role], known: Mapping[str, str], inside: tuple[str, ...]) -> tuple[str, ...]:
+    def _expand(
+        self, group: Role, told: Mapping[str, Role], known: Mapping[str, str], inside: tuple[str, ...]
+    ) -> tuple[str, ...]:
         """The roles that a group stands for. A name that is no role is a person, who becomes a role of that name."""
         found: list[str] = []
         for name in group.group:
@@ -72,8 +74,16 @@ class _Teller:
             self.roles[id] = replace(known, by=by)
         elif by and key_of(by) != key_of(known.by):
             self._found.append(
-                find("performer-twice-told", place, about=(Subject("channels", channel),), others=(known.where["by"],),
-                     role=id, by=by, other=known.by, first=known.where["by"])
+                find(
+                    "performer-twice-told",
+                    place,
+                    about=(Subject("channels", channel),),
+                    others=(known.where["by"],),
+                    role=id,
+                    by=by,
+                    other=known.by,
+                    first=known.where["by"],
+                )
             )
         return (id,)
 
@@ -85,8 +95,16 @@ class _Teller:
         if not mine:
             performers = [self._by_of(id) or id for id in group.group]
             self._found.append(
-                find("id-unknown", place, about=(Subject("channels", channel),), record=f"channel {channel}", name="by",
-                     id=by, section=f"the group {group.id}", hint=hint(by, performers))
+                find(
+                    "id-unknown",
+                    place,
+                    about=(Subject("channels", channel),),
+                    record=f"channel {channel}",
+                    name="by",
+                    id=by,
+                    section=f"the group {group.id}",
+                    hint=hint(by, performers),
+                )
             )
         return mine
 

@@ -201,8 +201,15 @@ def read_frequency(fields: Fields) -> int | None:
     try:
         return parse_frequency(text)
     except Doubt as doubt:
-        fields.add(find("frequency-unreadable", fields.where["mhz"], about=fields.subjects, record=fields.record,
-                        reason=str(doubt)))
+        fields.add(
+            find(
+                "frequency-unreadable",
+                fields.where["mhz"],
+                about=fields.subjects,
+                record=fields.record,
+                reason=str(doubt),
+            )
+        )
         return None
 
 

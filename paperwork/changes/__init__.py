@@ -1,9 +1,9 @@
 """What differs between two shows: the changes, who must act on each, and which papers and labels they make wrong.
 
-    diff_shows(old, new)      two shows -> changes, renames and moves told as such
-    apply_changes(old, ...)   the inverse
-    tell_changes(...)         changes -> lines of a list, each with who must act
-    compare_papers(...)       the codes of two sets of papers -> what to print again, to bin and to keep
+diff_shows(old, new)      two shows -> changes, renames and moves told as such
+apply_changes(old, ...)   the inverse
+tell_changes(...)         changes -> lines of a list, each with who must act
+compare_papers(...)       the codes of two sets of papers -> what to print again, to bin and to keep
 """
 
 from paperwork.changes.apply import apply_changes
@@ -12,6 +12,16 @@ from paperwork.changes.reprint import LabelPrint, PaperPrint, Reprint, compare_p
 from paperwork.changes.tell import ACTS, Entry, acts_of, tell_changes, tell_labels
 
 __all__ = [
-    "ACTS", "Change", "Entry", "LabelPrint", "PaperPrint", "Reprint", "acts_of", "apply_changes", "compare_papers",
-    "diff_shows", "tell_changes", "tell_labels",
+    "ACTS",
+    "Change",
+    "Entry",
+    "LabelPrint",
+    "PaperPrint",
+    "Reprint",
+    "acts_of",
+    "apply_changes",
+    "compare_papers",
+    "diff_shows",
+    "tell_changes",
+    "tell_labels",
 ]

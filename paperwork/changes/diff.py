@@ -78,7 +78,10 @@ def find_renames(old: Show, new: Show, section: str) -> dict[str, str]:
     found: dict[str, str] = {}
     old_places, new_places = contexts_of(old, section), contexts_of(new, section)
     signs = (
-        ({id: getattr(r, "serial", "") for id, r in gone.items()}, {id: getattr(r, "serial", "") for id, r in come.items()}),
+        (
+            {id: getattr(r, "serial", "") for id, r in gone.items()},
+            {id: getattr(r, "serial", "") for id, r in come.items()},
+        ),
         ({id: _sign(r) for id, r in gone.items()}, {id: _sign(r) for id, r in come.items()}),
         (
             {id: old_places[id] for id, r in gone.items() if section in IDEAS or not _sign(r)},
@@ -86,8 +89,10 @@ def find_renames(old: Show, new: Show, section: str) -> dict[str, str]:
         ),
     )
     for ours, theirs in signs:
-        pairs = _match({id: s for id, s in ours.items() if id not in found},
-                       {id: s for id, s in theirs.items() if id not in found.values()})
+        pairs = _match(
+            {id: s for id, s in ours.items() if id not in found},
+            {id: s for id, s in theirs.items() if id not in found.values()},
+        )
         found |= {a: b for a, b in pairs.items() if section != "people" or _are_alike(a, b)}
     return found
 
@@ -131,5 +136,6 @@ def _diff_record(section: str, id: str, old: Any, new: Any) -> list[Change]:
     theirs = facts_of(new)
     return [
         Change("changed", section, id, name, value, theirs[name])
-        for name, value in facts_of(old).items() if value != theirs[name]
+        for name, value in facts_of(old).items()
+        if value != theirs[name]
     ]

@@ -11,8 +11,20 @@ SINGLES: Mapping[str, str] = {"show": "production", "day": "day", "spectrum": "s
 """Sections that are one record, and what the model calls them."""
 
 TABLES = (
-    "radios", "people", "capsules", "transmitters", "racks", "consoles", "others", "roles", "channels", "scenes", "moves",
-    "looks", "covers", "venues",
+    "radios",
+    "people",
+    "capsules",
+    "transmitters",
+    "racks",
+    "consoles",
+    "others",
+    "roles",
+    "channels",
+    "scenes",
+    "moves",
+    "looks",
+    "covers",
+    "venues",
 )
 """Sections of records by id. One stands behind all that it names, so that renames are known before they are met."""
 
@@ -22,7 +34,11 @@ ORDERED = ("scenes", "covers")
 REFERENCES: Mapping[str, tuple[tuple[str, str], ...]] = {
     "radios": (("transmitters", "radio"), ("channels", "radio")),
     "people": (
-        ("others", "listeners"), ("roles", "by"), ("roles", "alternates"), ("channels", "by"), ("looks", "by"),
+        ("others", "listeners"),
+        ("roles", "by"),
+        ("roles", "alternates"),
+        ("channels", "by"),
+        ("looks", "by"),
         ("covers", "by"),
     ),
     "capsules": (("channels", "capsule"), ("covers", "capsule")),

@@ -62,7 +62,11 @@ def compare_papers(old: Iterable[PaperPrint], new: Iterable[PaperPrint]) -> Repr
         bin_labels={name: told for name, told in gone.items() if told},
         valid=tuple(paper for paper in plain if paper not in changed),
         label_sheets=tuple(paper for paper in {**before, **after}.values() if paper.labels),
-        valid_labels={name: len(after[name].labels) - len(told) for name, told in labels.items() if len(told) < len(after[name].labels)},
+        valid_labels={
+            name: len(after[name].labels) - len(told)
+            for name, told in labels.items()
+            if len(told) < len(after[name].labels)
+        },
     )
 
 

@@ -103,12 +103,16 @@ class _Teller:
 
     def _entry(self, change: Change, sign: Sign, field: str, old: str, new: str, acts: str) -> Entry:
         what = self._name(change.section, change.id, gone=change.kind == "removed")
-        return Entry(sign, change.section, change.id, what, field, old, new, acts_of(change.section, acts), change.field)
+        return Entry(
+            sign, change.section, change.id, what, field, old, new, acts_of(change.section, acts), change.field
+        )
 
     def _tell_field(self, change: Change) -> Entry:
         old, new, w = change.old, change.new, self.w
         field = w[f"field {change.field}"]
-        sign: Sign = "moved" if change.field in _MOVES and old not in (None, (), "") and new not in (None, (), "") else "changed"
+        sign: Sign = (
+            "moved" if change.field in _MOVES and old not in (None, (), "") and new not in (None, (), "") else "changed"
+        )
         if is_plain_list(old) and is_plain_list(new) and len(old) + len(new) > 2:
             left, came = split_list(old, new)
             if left or came:
@@ -124,7 +128,9 @@ class _Teller:
             if old != new:
                 slot, kind, copy = leg
                 field = f"{change.id}.{slot}  {self.w[f'field {kind}']} {copy}"
-                yield self._entry(change, "moved" if NOTHING not in (old, new) else "changed", field, old, new, "outputs")
+                yield self._entry(
+                    change, "moved" if NOTHING not in (old, new) else "changed", field, old, new, "outputs"
+                )
 
     def _tell_order(self, change: Change) -> Iterator[Entry]:
         """One line for each record that must be moved, fewest first: the others keep their order."""
@@ -133,12 +139,22 @@ class _Teller:
         were = {record.id for record in getattr(self.old, change.section)}
         for number, id in enumerate(change.new):
             if id not in stay and id in were:
-                old, new = change.old.index(id), self.w["behind"].format(name=self._name(change.section, change.new[number - 1]))
+                old, new = (
+                    change.old.index(id),
+                    self.w["behind"].format(name=self._name(change.section, change.new[number - 1])),
+                )
                 first = self.w["first"]
                 before = self.w["behind"].format(name=self._name(change.section, change.old[old - 1])) if old else first
                 yield Entry(
-                    "moved", change.section, id, self._name(change.section, id), self.w["field order"], before,
-                    new if number else first, acts_of(change.section, "order"), "order",
+                    "moved",
+                    change.section,
+                    id,
+                    self._name(change.section, id),
+                    self.w["field order"],
+                    before,
+                    new if number else first,
+                    acts_of(change.section, "order"),
+                    "order",
                 )
 
     def _name(self, section: str, id: str, *, gone: bool = False) -> str:
@@ -202,5 +218,5 @@ def _longest_rising(numbers: Sequence[int]) -> tuple[int, ...]:
     tails: list[tuple[int, ...]] = []
     for number in numbers:
         place = next((index for index, tail in enumerate(tails) if tail[-1] >= number), len(tails))
-        tails[place:place + 1] = [(*(tails[place - 1] if place else ()), number)]
+        tails[place : place + 1] = [(*(tails[place - 1] if place else ()), number)]
     return tails[-1] if tails else ()

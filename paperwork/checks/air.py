@@ -49,9 +49,20 @@ def _draft_outside(on_air: OnAir, carrier: Carrier, channel: Channel) -> Draft |
     window = window_of(on_air.show, rack) if rack else None
     if rack is None or window is None or any(is_inside(carrier, low, high) for low, high in window):
         return None
-    facts = {"mhz": format_mhz(carrier.hz), "channel": channel.id, "rack": rack.id, "window": _window_words(rack, window)}
-    return Draft(carrier.id, "frequency-out-of-window", channel.where["mhz"], (Subject("channels", channel.id),),
-                 (rack.where["window"],), facts)
+    facts = {
+        "mhz": format_mhz(carrier.hz),
+        "channel": channel.id,
+        "rack": rack.id,
+        "window": _window_words(rack, window),
+    }
+    return Draft(
+        carrier.id,
+        "frequency-out-of-window",
+        channel.where["mhz"],
+        (Subject("channels", channel.id),),
+        (rack.where["window"],),
+        facts,
+    )
 
 
 def _window_words(rack: Rack, window: tuple[Range, ...]) -> str:
@@ -79,8 +90,13 @@ def _draft_block(on_air: OnAir, carrier: Carrier, block: Block) -> Draft:
     elif block.cause == CLOSED and region:
         closed = next(one for one in region.closed if one.low_hz == block.low_hz)
         code, others = "region-closed", (told["region"],)
-        facts |= {"range": _block_words(block), "why": closed.why, "region": region.name, "dated": closed.dated,
-                  "caution": region.caution}
+        facts |= {
+            "range": _block_words(block),
+            "why": closed.why,
+            "region": region.name,
+            "dated": closed.dated,
+            "caution": region.caution,
+        }
     elif air.sweep:
         level = air.sweep.read_under(carrier.hz, carrier.bandwidth_hz).level_cdbm
         facts |= {"level": format_level(level or 0), "limit": format_level(air.limit_cdbm)}
@@ -106,16 +122,22 @@ def check_spectrum(show: Show) -> Iterator[Finding]:
     region = find_region(spectrum.region) if spectrum.region else None
     known = list_region_names()
     if spectrum.region and region is None:
-        yield find("region-unknown", spectrum.where["region"], region=spectrum.region, known=", ".join(known),
-                   hint=hint(spectrum.region, known))
+        yield find(
+            "region-unknown",
+            spectrum.where["region"],
+            region=spectrum.region,
+            known=", ".join(known),
+            hint=hint(spectrum.region, known),
+        )
     for field, named in (("tv", spectrum.tv), ("weak tv", spectrum.weak_tv)):
         if named and not spectrum.region:
             yield find("region-untold", spectrum.where[field], known=", ".join(known))
             return
         for text in named:
             if region and region.find_tv(text) is None:
-                yield find("tv-unknown", spectrum.where[field], tv=text, region=region.name,
-                           runs=join_words(region.runs))
+                yield find(
+                    "tv-unknown", spectrum.where[field], tv=text, region=region.name, runs=join_words(region.runs)
+                )
 
 
 def check_sweeps(show: Show) -> Iterator[Finding]:
@@ -138,8 +160,14 @@ def check_sweeps(show: Show) -> Iterator[Finding]:
         if missing:
             names = join_words(rack.id for rack in racks)
             what = f"the window of rack {names}" if len(racks) == 1 else f"the window of racks {names}"
-            yield find("sweep-short", racks[0].where["window"], about=tuple(Subject("racks", rack.id) for rack in racks),
-                       others=(spectrum.where["sweeps"],), missing=_range_words(missing), what=what)
+            yield find(
+                "sweep-short",
+                racks[0].where["window"],
+                about=tuple(Subject("racks", rack.id) for rack in racks),
+                others=(spectrum.where["sweeps"],),
+                missing=_range_words(missing),
+                what=what,
+            )
     yield from _check_loose(show, sweep, windows)
 
 
@@ -158,7 +186,9 @@ def _check_loose(show: Show, sweep: Sweep, windows: dict[tuple[Range, ...], list
         first = missed[0][0]
         names = join_words(channel.id for channel, _ in missed)
         yield find(
-            "sweep-short", first.where["mhz"], about=tuple(Subject("channels", channel.id) for channel, _ in missed),
+            "sweep-short",
+            first.where["mhz"],
+            about=tuple(Subject("channels", channel.id) for channel, _ in missed),
             others=(show.spectrum.where["sweeps"], *(channel.where["mhz"] for channel, _ in missed[1:])),
             missing=_range_words(merge_ranges(edges for _, edges in missed)),
             what=f"channel{'s' if len(missed) > 1 else ''} {names}",

@@ -23,10 +23,17 @@ def check_batteries(show: Show) -> Iterator[Finding]:
         plan = plans[0]
         needed_s = -(-run.on_s * plan.margin_hundredths // 100)
         yield find(
-            code, place, about=tuple(Subject("channels", one.channel) for one in plans),
-            others=(show.day.where["power-up"],), packs=_name_packs([one.pack for one in plans]),
-            hours=_word_hours(plan.hours_s), on=_word_hours(run.on_s), start=_word_time(run.change.at_s),
-            end=_word_time(run.until_s), margin=f"{plan.margin_hundredths / 100:g}", needed=_word_hours(needed_s),
+            code,
+            place,
+            about=tuple(Subject("channels", one.channel) for one in plans),
+            others=(show.day.where["power-up"],),
+            packs=_name_packs([one.pack for one in plans]),
+            hours=_word_hours(plan.hours_s),
+            on=_word_hours(run.on_s),
+            start=_word_time(run.change.at_s),
+            end=_word_time(run.until_s),
+            margin=f"{plan.margin_hundredths / 100:g}",
+            needed=_word_hours(needed_s),
         )
 
 
@@ -65,7 +72,11 @@ def check_sets(show: Show) -> Iterator[Finding]:
         kinds = sorted(_group(members, "cells").values(), key=len, reverse=True)
         for odd in kinds[1:]:
             told = f"is fed by {odd[0].cells or 'cells of a kind not told'}"
-            yield _tell(odd, "cells", f"{told} in set {odd[0].set}, where {kinds[0][0].id} has {kinds[0][0].cells or 'a kind not told'}")
+            yield _tell(
+                odd,
+                "cells",
+                f"{told} in set {odd[0].set}, where {kinds[0][0].id} has {kinds[0][0].cells or 'a kind not told'}",
+            )
     by_kind = _group(marked, "cells")
     loose = [one for one in show.transmitters.values() if one.cells and not one.set and fold(one.cells) in by_kind]
     for odd in _group(loose, "cells").values():
@@ -89,8 +100,12 @@ def _tell(odd: list[Transmitter], name: str, told: str) -> Finding:
     others = [transmitter.id for transmitter in odd[1:]]
     more = f"; so is {join_words(others)}" if others else ""
     return find(
-        "cells-mixed", odd[0].where[name], about=tuple(Subject("transmitters", one.id) for one in odd),
-        others=tuple(one.where[name] for one in odd[1:]), pack=odd[0].id, told=told + more,
+        "cells-mixed",
+        odd[0].where[name],
+        about=tuple(Subject("transmitters", one.id) for one in odd),
+        others=tuple(one.where[name] for one in odd[1:]),
+        pack=odd[0].id,
+        told=told + more,
     )
 
 

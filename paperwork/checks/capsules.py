@@ -29,16 +29,26 @@ def check_capsules(show: Show) -> Iterator[Finding]:
             misfits.setdefault((capsule.id, radio.id), []).append(channel)
     for id, channels in bare.items():
         yield find(
-            "capsule-missing", channels[0].where.record, about=_about(channels),
-            others=tuple(channel.where.record for channel in channels[1:]), channel=_name(channels), radio=id,
+            "capsule-missing",
+            channels[0].where.record,
+            about=_about(channels),
+            others=tuple(channel.where.record for channel in channels[1:]),
+            channel=_name(channels),
+            radio=id,
         )
     for (id, radio_id), channels in misfits.items():
         capsule, radio = show.capsules[id], show.radios[radio_id]
         has = "a head that cannot be changed" if fold(radio.fit) == FIXED else f"the fit {radio.fit}"
         yield find(
-            "capsule-misfit", channels[0].where["capsule"], about=_about(channels),
+            "capsule-misfit",
+            channels[0].where["capsule"],
+            about=_about(channels),
             others=(*(channel.where["capsule"] for channel in channels[1:]), capsule.where["fit"], radio.where["fit"]),
-            capsule=id, needs=capsule.fit, radio=radio_id, channel=_name(channels), has=has,
+            capsule=id,
+            needs=capsule.fit,
+            radio=radio_id,
+            channel=_name(channels),
+            has=has,
         )
 
 
@@ -57,10 +67,14 @@ def check_capsule_stock(show: Show) -> Iterator[Finding]:
             users = [channel for channel in show.channels.values() if channel.capsule == line.id and not channel.spare]
             capsule = show.capsules[line.id]
             yield find(
-                "capsule-short", capsule.where["owned"],
+                "capsule-short",
+                capsule.where["owned"],
                 about=(Subject("capsules", line.id), *(Subject("channels", channel.id) for channel in users)),
-                others=tuple(channel.where["capsule"] for channel in users), capsule=line.id, used=line.used,
-                owned=line.owned, channels=shorten_ids([channel.id for channel in users]),
+                others=tuple(channel.where["capsule"] for channel in users),
+                capsule=line.id,
+                used=line.used,
+                owned=line.owned,
+                channels=shorten_ids([channel.id for channel in users]),
             )
 
 

@@ -25,8 +25,13 @@ def check_rates(show: Show) -> Iterator[Finding]:
         devices: tuple[Device, ...] = (*racks, *consoles) if len(consoles) > len(racks) else (*consoles, *racks)
         places = [device.where["rate"] for device in devices]
         yield find(
-            "rates-meet", places[0], about=_about(*racks, *consoles), others=tuple(places[1:]), racks=_name(racks),
-            rate=join_words(dict.fromkeys(rack.rate for rack in racks)), console=join_words(one.id for one in consoles),
+            "rates-meet",
+            places[0],
+            about=_about(*racks, *consoles),
+            others=tuple(places[1:]),
+            racks=_name(racks),
+            rate=join_words(dict.fromkeys(rack.rate for rack in racks)),
+            console=join_words(one.id for one in consoles),
             other=consoles[0].rate,
         )
 
@@ -71,8 +76,11 @@ def check_leaders(show: Show) -> Iterator[Finding]:
     told_of: set[tuple[str, ...]] = set()
     for console, racks in _feeds(show):
         mine = find_leader(console, devices)
-        others = {rack.id: leader for rack in racks
-                  if (leader := find_leader(rack, devices)) and not _rates_differ(rack, console)}
+        others = {
+            rack.id: leader
+            for rack in racks
+            if (leader := find_leader(rack, devices)) and not _rates_differ(rack, console)
+        }
         strange = [rack for rack in racks if mine and others.get(rack.id, mine) != mine]
         if strange or (not mine and len(set(others.values())) > 1):
             told = strange or [rack for rack in racks if rack.id in others]
@@ -82,8 +90,12 @@ def check_leaders(show: Show) -> Iterator[Finding]:
                 continue
             told_of.add(fault)
             yield find(
-                "clock-leaders", console.where["clock"], about=_about(*told, console),
-                others=tuple(rack.where["clock"] for rack in told), console=console.id, racks=_name(told),
+                "clock-leaders",
+                console.where["clock"],
+                about=_about(*told, console),
+                others=tuple(rack.where["clock"] for rack in told),
+                console=console.id,
+                racks=_name(told),
                 leaders=join_words(leaders),
             )
 
@@ -97,8 +109,11 @@ def _check_names(devices: Mapping[str, Device]) -> Iterator[Finding]:
             lost.setdefault(name, []).append(device)
     for followers in lost.values():
         yield find(
-            "clock-leaderless", followers[0].where["clock"], about=_about(*followers),
-            others=tuple(device.where["clock"] for device in followers[1:]), leader=followers[0].clock,
+            "clock-leaderless",
+            followers[0].where["clock"],
+            about=_about(*followers),
+            others=tuple(device.where["clock"] for device in followers[1:]),
+            leader=followers[0].clock,
             followers=join_words(device.id for device in followers),
             follow="follow" if len(followers) > 1 else "follows",
         )
@@ -111,12 +126,14 @@ def _check_loops(devices: Mapping[str, Device]) -> Iterator[Finding]:
         while key in devices and key not in chain:
             chain.append(key)
             key = find_followed(key, devices)
-        loop = chain[chain.index(key):] if key in chain else []
+        loop = chain[chain.index(key) :] if key in chain else []
         if len(loop) > 1 and not told & set(loop):
             told |= set(loop)
             first = devices[loop[0]]
             yield find(
-                "clock-loop", first.where["clock"], about=_about(*(devices[one] for one in loop)),
+                "clock-loop",
+                first.where["clock"],
+                about=_about(*(devices[one] for one in loop)),
                 others=tuple(devices[one].where["clock"] for one in loop[1:]),
                 chain=join_words(devices[one].id for one in loop),
             )

@@ -18,8 +18,14 @@ def check_covers(show: Show) -> Iterator[Finding]:
             continue
         about = (Subject("covers", cover.id), Subject("roles", cover.role))
         if cover.by and cover.by == role.by:
-            yield find("cover-is-performer", cover.where["by"], about=about, others=(role.where["by"],), by=cover.by,
-                       role=cover.role)
+            yield find(
+                "cover-is-performer",
+                cover.where["by"],
+                about=about,
+                others=(role.where["by"],),
+                by=cover.by,
+                role=cover.role,
+            )
             continue
         channel = channel_for(show, cover, cover.role)
         if channel is None:
@@ -36,13 +42,27 @@ def _check_capsule(show: Show, cover: Cover, channel: Channel, bare: set[str]) -
     named = cover.capsule or channel.capsule
     if wanted and not named and channel.id not in bare:
         bare.add(channel.id)
-        yield find("cover-without-capsule", cover.where.record, about=about, others=(channel.where.record,),
-                   by=cover.by, role=cover.role, channel=channel.id)
+        yield find(
+            "cover-without-capsule",
+            cover.where.record,
+            about=about,
+            others=(channel.where.record,),
+            by=cover.by,
+            role=cover.role,
+            channel=channel.id,
+        )
     capsule, person = show.capsules.get(named), show.people.get(cover.by)
     if capsule and person and person.colour and capsule.colour and fold(person.colour) != fold(capsule.colour):
         yield find(
-            "cover-colour", cover.where["capsule"], about=about, others=(person.where["colour"], capsule.where["colour"]),
-            by=cover.by, role=cover.role, capsule=capsule.id, has=capsule.colour, wants=person.colour,
+            "cover-colour",
+            cover.where["capsule"],
+            about=about,
+            others=(person.where["colour"], capsule.where["colour"]),
+            by=cover.by,
+            role=cover.role,
+            capsule=capsule.id,
+            has=capsule.colour,
+            wants=person.colour,
             free=_suited(show, person.colour, capsule.fit),
         )
 

@@ -26,4 +26,6 @@ def settle(on_air: OnAir, drafts: Iterable[Draft]) -> Iterator[Finding]:
     listed = tuple(drafts)
     nearest = nearest_words(on_air, (draft.mover for draft in listed)) if listed else {}
     for draft in listed:
-        yield find(draft.code, draft.place, about=draft.about, others=draft.others, nearest=nearest[draft.mover], **draft.facts)
+        yield find(
+            draft.code, draft.place, about=draft.about, others=draft.others, nearest=nearest[draft.mover], **draft.facts
+        )

@@ -51,8 +51,11 @@ def _check_tuning_of(channel: Channel, hz: int, radio: RadioType) -> Iterator[Dr
         yield Draft(name, "frequency-out-of-tune", place, about, (radio.where["tunes"],), facts)
     elif radio.step_hz and hz % radio.step_hz:
         below_hz = hz - hz % radio.step_hz
-        facts |= {"step": format_khz(radio.step_hz), "below": format_mhz(below_hz),
-                  "above": format_mhz(below_hz + radio.step_hz)}
+        facts |= {
+            "step": format_khz(radio.step_hz),
+            "below": format_mhz(below_hz),
+            "above": format_mhz(below_hz + radio.step_hz),
+        }
         yield Draft(name, "frequency-off-step", place, about, (radio.where["step"],), facts)
 
 
@@ -64,9 +67,14 @@ def _check_wide_carriers(show: Show) -> Iterator[Finding]:
             told = first.setdefault(channel.carrier, channel)
             if told.hz != channel.hz and told.hz is not None:
                 yield find(
-                    "carrier-uneven", channel.where["mhz"],
-                    about=(Subject("channels", told.id), Subject("channels", channel.id)), others=(told.where["mhz"],),
-                    first=told.id, second=channel.id, carrier=channel.carrier, mhz=format_mhz(told.hz),
+                    "carrier-uneven",
+                    channel.where["mhz"],
+                    about=(Subject("channels", told.id), Subject("channels", channel.id)),
+                    others=(told.where["mhz"],),
+                    first=told.id,
+                    second=channel.id,
+                    carrier=channel.carrier,
+                    mhz=format_mhz(told.hz),
                     other=format_mhz(channel.hz),
                 )
 
@@ -84,8 +92,11 @@ def _check_carriers(on_air: OnAir) -> Iterator[Draft]:
     clean = replace(on_air, carriers=tuple(carrier for carrier in on_air.carriers if carrier.id not in doubled))
     for pair in list_close_pairs(clean.carriers, clean.rules):
         first, second = sorted((pair.lower, pair.upper), key=lambda name: on_air.places[name])
-        facts = {"gap": format_khz(pair.apart_hz), "wanted": format_khz(pair.wanted_hz),
-                 "missing": format_khz(pair.wanted_hz - pair.apart_hz)}
+        facts = {
+            "gap": format_khz(pair.apart_hz),
+            "wanted": format_khz(pair.wanted_hz),
+            "missing": format_khz(pair.wanted_hz - pair.apart_hz),
+        }
         yield _draft_pair(on_air, "neighbour-too-near", first, second, facts)
     clashes = list_clashes(clean)
     if clashes is None:
@@ -96,19 +107,40 @@ def _check_carriers(on_air: OnAir) -> Iterator[Draft]:
 
 def _draft_many(on_air: OnAir) -> Draft:
     """One finding for a plan with more hits than anybody would read."""
-    if len(on_air.carriers) > limits.CARRIERS_ODD and common_raster_hz([carrier.hz for carrier in on_air.carriers]) < MIN_RASTER_HZ:
+    if (
+        len(on_air.carriers) > limits.CARRIERS_ODD
+        and common_raster_hz([carrier.hz for carrier in on_air.carriers]) < MIN_RASTER_HZ
+    ):
         last = on_air.carriers[-1].id
-        return Draft(last, "intermodulation-uncounted", on_air.places[last], on_air.subjects_of((last,)), (), {"all": len(on_air.carriers)})
+        return Draft(
+            last,
+            "intermodulation-uncounted",
+            on_air.places[last],
+            on_air.subjects_of((last,)),
+            (),
+            {"all": len(on_air.carriers)},
+        )
     counts = count_hits(on_air)
     worst = next(iter(counts))
-    facts = {"count": f"{sum(counts.values()):,}", "struck": len(counts), "all": len(on_air.carriers), "worst": worst,
-             "share": f"{counts[worst]:,}"}
+    facts = {
+        "count": f"{sum(counts.values()):,}",
+        "struck": len(counts),
+        "all": len(on_air.carriers),
+        "worst": worst,
+        "share": f"{counts[worst]:,}",
+    }
     return Draft(worst, "intermodulation-many", on_air.places[worst], on_air.subjects_of(tuple(counts)), (), facts)
 
 
 def _draft_pair(on_air: OnAir, code: str, first: str, second: str, facts: dict[str, str]) -> Draft:
-    return Draft(find_movable(on_air, first, second), code, on_air.places[second], on_air.subjects_of((first, second)),
-                 (on_air.places[first],), {"first": first, "second": second, **facts})
+    return Draft(
+        find_movable(on_air, first, second),
+        code,
+        on_air.places[second],
+        on_air.subjects_of((first, second)),
+        (on_air.places[first],),
+        {"first": first, "second": second, **facts},
+    )
 
 
 def _doubled(on_air: OnAir) -> list[tuple[str, str]]:
@@ -132,11 +164,22 @@ def _draft_clash(on_air: OnAir, culprit: str, clashes: tuple[Clash, ...]) -> Dra
     more = f"; {others} more {'products have' if others > 1 else 'product has'} {culprit} in them" if others > 0 else ""
     product = "the evenly spaced row" if worst.evenly_spaced else f"the product {hit.text}"
     involved = dict.fromkeys(name for clash in clashes for name in clash.carriers)
-    facts = {"product": product, "makers": makers, "offset": format_khz(abs(hit.offset_hz)), "victim": hit.victim,
-             "culprit": culprit, "more": more}
-    return Draft(culprit, "intermodulation", on_air.places[culprit],
-                 on_air.subjects_of(tuple(dict.fromkeys((culprit, *hit.makers, hit.victim)))),
-                 tuple(on_air.places[name] for name in involved if name != culprit), facts)
+    facts = {
+        "product": product,
+        "makers": makers,
+        "offset": format_khz(abs(hit.offset_hz)),
+        "victim": hit.victim,
+        "culprit": culprit,
+        "more": more,
+    }
+    return Draft(
+        culprit,
+        "intermodulation",
+        on_air.places[culprit],
+        on_air.subjects_of(tuple(dict.fromkeys((culprit, *hit.makers, hit.victim)))),
+        tuple(on_air.places[name] for name in involved if name != culprit),
+        facts,
+    )
 
 
 CHECKS = (check_frequencies,)

@@ -7,7 +7,6 @@ from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, Show
 from paperwork.names import shorten_ids
 
-
 EXAMPLE = "EXAMPLE"
 """With this begin the title and the role of a show that has yet to be filled in."""
 
@@ -19,10 +18,18 @@ def check_gaps(show: Show) -> Iterator[Finding]:
     already. A spare may be no more than a pack.
     """
     channels = tuple(channel for channel in show.channels.values() if not channel.spare and not is_sum(channel))
-    yield from _name_gaps(channels, "frequency", lambda channel: channel.hz is not None or channel.refused or "mhz" in channel.where,
-                          "add mhz, or let `paperwork assign` find one")
-    yield from _name_gaps(channels, "slot", lambda channel: bool(channel.slots) or "slot" in channel.where,
-                          "name it in channels: of a rack, or say slot: here; without one there is no receiver for it")
+    yield from _name_gaps(
+        channels,
+        "frequency",
+        lambda channel: channel.hz is not None or channel.refused or "mhz" in channel.where,
+        "add mhz, or let `paperwork assign` find one",
+    )
+    yield from _name_gaps(
+        channels,
+        "slot",
+        lambda channel: bool(channel.slots) or "slot" in channel.where,
+        "name it in channels: of a rack, or say slot: here; without one there is no receiver for it",
+    )
 
 
 def check_example(show: Show) -> Iterator[Finding]:
@@ -32,16 +39,25 @@ def check_example(show: Show) -> Iterator[Finding]:
     rows = [channel for channel in show.channels.values() if EXAMPLE in channel.roles]
     if left or rows:
         places = (*left, *(channel.where["role"] for channel in rows))
-        yield find("example-left", places[0], about=tuple(Subject("channels", one.id) for one in rows), others=places[1:])
+        yield find(
+            "example-left", places[0], about=tuple(Subject("channels", one.id) for one in rows), others=places[1:]
+        )
 
 
-def _name_gaps(channels: tuple[Channel, ...], what: str, tells: Callable[[Channel], bool], remedy: str) -> Iterator[Finding]:
+def _name_gaps(
+    channels: tuple[Channel, ...], what: str, tells: Callable[[Channel], bool], remedy: str
+) -> Iterator[Finding]:
     open_ = [channel for channel in channels if not tells(channel)]
     if open_ and len(channels) > 2 * len(open_):
         ids = shorten_ids([channel.id for channel in open_])
         yield find(
-            "channel-unlike-others", open_[0].where.record, about=tuple(Subject("channels", one.id) for one in open_),
-            others=tuple(one.where.record for one in open_[1:]), what=what, count=len(channels) - len(open_), remedy=remedy,
+            "channel-unlike-others",
+            open_[0].where.record,
+            about=tuple(Subject("channels", one.id) for one in open_),
+            others=tuple(one.where.record for one in open_[1:]),
+            what=what,
+            count=len(channels) - len(open_),
+            remedy=remedy,
             channels=f"channels {ids} have" if len(open_) > 1 else f"channel {ids} has",
         )
 

@@ -10,8 +10,20 @@ from paperwork.model import Show, Where
 from paperwork.place import Place
 
 SECTIONS = (
-    "radios", "racks", "consoles", "others", "transmitters", "capsules", "people", "roles", "channels", "scenes",
-    "moves", "looks", "covers", "venues",
+    "radios",
+    "racks",
+    "consoles",
+    "others",
+    "transmitters",
+    "capsules",
+    "people",
+    "roles",
+    "channels",
+    "scenes",
+    "moves",
+    "looks",
+    "covers",
+    "venues",
 )
 
 
@@ -47,8 +59,13 @@ def _name_extra(extra: str, texts: list[tuple[str, _Text]]) -> Finding:
     script, first = texts[0]
     more = len({one.text for _, one in texts}) - 1
     return find(
-        "script-not-installed", first.place, about=tuple(dict.fromkeys(subject for _, one in texts for subject in one.about)),
-        others=tuple(one.place for _, one in texts[1:]), text=first.text, script=script, extra=extra,
+        "script-not-installed",
+        first.place,
+        about=tuple(dict.fromkeys(subject for _, one in texts for subject in one.about)),
+        others=tuple(one.place for _, one in texts[1:]),
+        text=first.text,
+        script=script,
+        extra=extra,
         more=f"; {more} other texts need the same" if more > 1 else "; 1 other text needs the same" if more else "",
     )
 

@@ -16,13 +16,22 @@ def check_licence(show: Show) -> Iterator[Finding]:
         early = production.first_day < production.licensed_from
         if early or production.last_day > production.licensed_to:
             yield find(
-                "licence-dates", where["licensed"], others=(where["dates"],), start=production.licensed_from,
-                end=production.licensed_to, day=production.first_day if early else production.last_day,
+                "licence-dates",
+                where["licensed"],
+                others=(where["dates"],),
+                start=production.licensed_from,
+                end=production.licensed_to,
+                day=production.first_day if early else production.last_day,
             )
     place, venue = fold(production.licensed_for), fold(production.venue)
     if place and venue and place not in venue and venue not in place:
-        yield find("licence-place", where["licensed for"], others=(where["venue"],), town=production.licensed_for,
-                   venue=production.venue)
+        yield find(
+            "licence-place",
+            where["licensed for"],
+            others=(where["venue"],),
+            town=production.licensed_for,
+            venue=production.venue,
+        )
 
 
 def check_granted(show: Show) -> Iterator[Finding]:
@@ -32,11 +41,25 @@ def check_granted(show: Show) -> Iterator[Finding]:
         if channel.hz is None:
             continue
         if channel.refused:
-            yield find("frequency-refused", channel.where["mhz"], about=about, others=(channel.where["granted"],),
-                       channel=channel.id, mhz=format_mhz(channel.hz), pack=channel.pack)
+            yield find(
+                "frequency-refused",
+                channel.where["mhz"],
+                about=about,
+                others=(channel.where["granted"],),
+                channel=channel.id,
+                mhz=format_mhz(channel.hz),
+                pack=channel.pack,
+            )
         elif channel.granted_hz not in (None, channel.hz):
-            yield find("frequency-not-granted", channel.where["mhz"], about=about, others=(channel.where["granted"],),
-                       channel=channel.id, mhz=format_mhz(channel.hz), granted=format_mhz(channel.granted_hz))
+            yield find(
+                "frequency-not-granted",
+                channel.where["mhz"],
+                about=about,
+                others=(channel.where["granted"],),
+                channel=channel.id,
+                mhz=format_mhz(channel.hz),
+                granted=format_mhz(channel.granted_hz),
+            )
 
 
 CHECKS = (check_licence, check_granted)

@@ -37,7 +37,9 @@ def check_totals(show: Show) -> Iterator[Finding]:
     """A row `Total` below a list is no channel."""
     for channel in show.channels.values():
         if is_sum(channel):
-            yield find("channel-is-total", channel.where.record, about=(Subject("channels", channel.id),), channel=channel.id)
+            yield find(
+                "channel-is-total", channel.where.record, about=(Subject("channels", channel.id),), channel=channel.id
+            )
 
 
 def is_sum(channel: Channel) -> bool:

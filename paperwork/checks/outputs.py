@@ -23,8 +23,14 @@ def check_inputs(show: Show) -> Iterator[Finding]:
                 continue
             told.add((output.console, *names))
             yield find(
-                "input-doubled", output.place, about=(Subject("racks", first_rack.id), Subject("racks", rack.id)),
-                others=(first.place,), console=output.console, input=output.input, first=names[0], second=names[1],
+                "input-doubled",
+                output.place,
+                about=(Subject("racks", first_rack.id), Subject("racks", rack.id)),
+                others=(first.place,),
+                console=output.console,
+                input=output.input,
+                first=names[0],
+                second=names[1],
             )
 
 
@@ -53,8 +59,13 @@ def check_destinations(show: Show) -> Iterator[Finding]:
                 beyond.setdefault(console.id, []).append(output)
         for id, outputs in beyond.items():
             yield find(
-                "input-beyond-console", outputs[0].place, about=(Subject("racks", rack.id), Subject("consoles", id)),
-                others=(show.consoles[id].where["inputs"],), console=id, inputs=show.consoles[id].inputs, rack=rack.id,
+                "input-beyond-console",
+                outputs[0].place,
+                about=(Subject("racks", rack.id), Subject("consoles", id)),
+                others=(show.consoles[id].where["inputs"],),
+                console=id,
+                inputs=show.consoles[id].inputs,
+                rack=rack.id,
                 beyond=join_words(str(output.input) for output in outputs),
             )
 
@@ -67,8 +78,12 @@ def check_spares(show: Show) -> Iterator[Finding]:
             continue
         if not any(output.slot == channel.slot.number for output in rack.outputs):
             yield find(
-                "spare-goes-nowhere", channel.slot.place, about=(Subject("channels", channel.id), Subject("racks", rack.id)),
-                others=(rack.outputs[0].place,), channel=channel.id, slot=channel.slot,
+                "spare-goes-nowhere",
+                channel.slot.place,
+                about=(Subject("channels", channel.id), Subject("racks", rack.id)),
+                others=(rack.outputs[0].place,),
+                channel=channel.id,
+                slot=channel.slot,
             )
 
 
@@ -92,9 +107,14 @@ def check_names(show: Show) -> Iterator[Finding]:
 def _tell_names(show: Show, console: str, group: tuple[Channel, ...], letters: int) -> Finding:
     names = dict.fromkeys(name_on_desk(show, channel) for channel in group)
     return find(
-        "desk-name-doubled", group[-1].where["role"], about=tuple(Subject("channels", channel.id) for channel in group),
-        others=tuple(channel.where["role"] for channel in group[:-1]), console=console, letters=letters,
-        channels=join_words(channel.id for channel in group), names=join_words(names),
+        "desk-name-doubled",
+        group[-1].where["role"],
+        about=tuple(Subject("channels", channel.id) for channel in group),
+        others=tuple(channel.where["role"] for channel in group[:-1]),
+        console=console,
+        letters=letters,
+        channels=join_words(channel.id for channel in group),
+        names=join_words(names),
         shown=clip_name(show, group[0], letters),
     )
 

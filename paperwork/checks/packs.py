@@ -19,9 +19,13 @@ def check_packs(show: Show) -> Iterator[Finding]:
         together = not channel.exclusive or channel.exclusive != other.exclusive
         if other is not channel and together:
             yield find(
-                "pack-doubled", max(channel.where["pack"], other.where["pack"]),
+                "pack-doubled",
+                max(channel.where["pack"], other.where["pack"]),
                 about=(Subject("channels", other.id), Subject("channels", channel.id)),
-                others=(other.where["pack"],), pack=channel.pack, first=other.id, second=channel.id,
+                others=(other.where["pack"],),
+                pack=channel.pack,
+                first=other.id,
+                second=channel.id,
             )
 
 
@@ -40,10 +44,14 @@ def check_bodies(show: Show) -> Iterator[Finding]:
             if scenes:
                 named = [f"{role} ({by})" if by else role for role, by in zip((one, two), bodies, strict=True)]
                 yield find(
-                    "pack-on-two-bodies", scenes[0].where["live"],
+                    "pack-on-two-bodies",
+                    scenes[0].where["live"],
                     about=(Subject("channels", channel.id), Subject("scenes", scenes[0].id)),
                     others=(channel.where["shared"], *(scene.where["live"] for scene in scenes[1:])),
-                    channel=channel.id, first=named[0], second=named[1], role=two,
+                    channel=channel.id,
+                    first=named[0],
+                    second=named[1],
+                    role=two,
                     scene=" and ".join(scene.name or scene.id for scene in scenes),
                 )
 
@@ -52,7 +60,9 @@ def _meetings(show: Show, one: str, two: str) -> list[Scene]:
     """The scenes in which two roles are live and not known to be apart."""
     stints = list_stints(show, (one, two))
     meet = {
-        mine.index for mine in stints[one] for other in stints[two]
+        mine.index
+        for mine in stints[one]
+        for other in stints[two]
         if mine.index == other.index and not are_apart(mine, other)
     }
     return [show.scenes[index] for index in sorted(meet)]
@@ -84,8 +94,13 @@ def _doubled_serials(section: str, things: tuple[Transmitter | Capsule, ...]) ->
         other = first.setdefault(fold(thing.serial), thing) if thing.serial else thing
         if other is not thing:
             yield find(
-                "serial-doubled", thing.where["serial"], about=(Subject(section, other.id), Subject(section, thing.id)),
-                others=(other.where["serial"],), serial=thing.serial, first=other.id, second=thing.id,
+                "serial-doubled",
+                thing.where["serial"],
+                about=(Subject(section, other.id), Subject(section, thing.id)),
+                others=(other.where["serial"],),
+                serial=thing.serial,
+                first=other.id,
+                second=thing.id,
             )
 
 

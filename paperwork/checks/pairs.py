@@ -24,12 +24,19 @@ def check_pairs(show: Show) -> Iterator[Finding]:
         occupants = show.occupants_of(rack) if wrong else {}
         for (code, copy), pairs in wrong.items():
             first = pairs[0][1]
-            ends: dict[str, Any] = {"left": _words(_ends(first, "left")), "right": _words(_ends(first, "right")),
-                    "consoles": _words({output.console for output in first})}
+            ends: dict[str, Any] = {
+                "left": _words(_ends(first, "left")),
+                "right": _words(_ends(first, "right")),
+                "consoles": _words({output.console for output in first}),
+            }
             on = [output for _, outputs in pairs for output in outputs]
             yield find(
-                code, first[0].place, about=(Subject("racks", rack.id), *_channels_on(occupants, on)), rack=rack.id,
-                copy=copy, connector=join_words(connector for connector, _ in pairs),
+                code,
+                first[0].place,
+                about=(Subject("racks", rack.id), *_channels_on(occupants, on)),
+                rack=rack.id,
+                copy=copy,
+                connector=join_words(connector for connector, _ in pairs),
                 **{name: ends[name] for name in (("left", "right") if code == "pair-split" else ("consoles",))},
             )
 
@@ -69,9 +76,17 @@ def check_units(show: Show) -> Iterator[Finding]:
                 continue
             told.add((copy, console))
             yield find(
-                "pair-from-two-units", one.place, about=(Subject("racks", rack.id), *_channels_on(show.occupants_of(rack), [one, two])),
-                others=(rack.where["units"],), console=console, first=one.input, second=two.input, rack=rack.id,
-                one=slot, two=slot + 1, copy=copy,
+                "pair-from-two-units",
+                one.place,
+                about=(Subject("racks", rack.id), *_channels_on(show.occupants_of(rack), [one, two])),
+                others=(rack.where["units"],),
+                console=console,
+                first=one.input,
+                second=two.input,
+                rack=rack.id,
+                one=slot,
+                two=slot + 1,
+                copy=copy,
             )
 
 
@@ -90,8 +105,15 @@ def check_flips(old: Show, new: Show) -> Iterator[Finding]:
         was = before.get((channel, copy, console))
         if was and was[0] != side:
             yield find(
-                "pair-flipped", output.place, about=(Subject("channels", channel), Subject("consoles", console)),
-                channel=channel, copy=copy, console=console, was=was[0], side=side, input=output.input,
+                "pair-flipped",
+                output.place,
+                about=(Subject("channels", channel), Subject("consoles", console)),
+                channel=channel,
+                copy=copy,
+                console=console,
+                was=was[0],
+                side=side,
+                input=output.input,
             )
 
 

@@ -19,8 +19,12 @@ def check_roles(show: Show) -> Iterator[Finding]:
         if scenes:
             others = tuple(scene.where["live"] for scene in scenes[1:])
             yield find(
-                "role-silent", scenes[0].where["live"], about=(Subject("roles", role.id),), others=others,
-                role=role.id, scene=scenes[0].name or scenes[0].id,
+                "role-silent",
+                scenes[0].where["live"],
+                about=(Subject("roles", role.id),),
+                others=others,
+                role=role.id,
+                scene=scenes[0].name or scenes[0].id,
                 more=f" and {len(others)} more" if others else "",
             )
 
@@ -42,7 +46,8 @@ def check_bodies(show: Show) -> Iterator[Finding]:
     stints = list_stints(show, (role for roles in several.values() for role in roles))
     for person, roles in several.items():
         own = sorted(
-            (stint for role in roles for stint in stints[role]), key=lambda stint: (stint.index, roles.index(stint.role))
+            (stint for role in roles for stint in stints[role]),
+            key=lambda stint: (stint.index, roles.index(stint.role)),
         )
         told: set[tuple[str, str]] = set()
         for one, two in _meetings(show, own):
@@ -87,10 +92,14 @@ def _tell_bodies(show: Show, person: str, one: Stint, two: Stint) -> Finding:
     first, second = show.scenes[one.index], show.scenes[two.index]
     where = first.name or first.id if first is second else f"{first.name or first.id} and {second.name or second.id}"
     return find(
-        "body-in-two-places", second.where["live"],
+        "body-in-two-places",
+        second.where["live"],
         about=(Subject("people", person), Subject("roles", one.role), Subject("roles", two.role)),
         others=(first.where["live"], show.roles[two.role].where["by"]),
-        person=person, first=one.role, second=two.role, scene=where,
+        person=person,
+        first=one.role,
+        second=two.role,
+        scene=where,
     )
 
 
@@ -103,9 +112,14 @@ def check_doubles(show: Show) -> Iterator[Finding]:
         bodies, other = show.performers_of(channel), show.performers_of(lead)
         if bodies and other and not set(bodies) & set(other):
             yield find(
-                "double-on-another-body", channel.where["doubles"],
-                about=(Subject("channels", channel.id), Subject("channels", lead.id)), others=(lead.where.record,),
-                channel=channel.id, lead=lead.id, body=join_words(bodies), other=join_words(other),
+                "double-on-another-body",
+                channel.where["doubles"],
+                about=(Subject("channels", channel.id), Subject("channels", lead.id)),
+                others=(lead.where.record,),
+                channel=channel.id,
+                lead=lead.id,
+                body=join_words(bodies),
+                other=join_words(other),
             )
 
 
@@ -122,9 +136,13 @@ def check_declared(show: Show) -> Iterator[Finding]:
             apart = channel.exclusive and channel.exclusive == first.exclusive
             if not apart and channel.id != first.alternate and first.id != channel.alternate:
                 yield find(
-                    "role-on-two-packs", channel.where["role"],
+                    "role-on-two-packs",
+                    channel.where["role"],
                     about=(Subject("roles", role), Subject("channels", first.id), Subject("channels", channel.id)),
-                    others=(first.where["role"],), role=role, first=first.id, second=channel.id,
+                    others=(first.where["role"],),
+                    role=role,
+                    first=first.id,
+                    second=channel.id,
                 )
 
 
@@ -141,9 +159,14 @@ def check_listeners(show: Show) -> Iterator[Finding]:
     for other in show.others.values():
         if other.packs and len(other.listeners) > len(other.packs):
             yield find(
-                "listener-without-pack", other.where["packs"], about=(Subject("others", other.id),),
-                others=(other.where["listeners"],), other=other.id, packs=len(other.packs),
-                listeners=len(other.listeners), missing=join_words(other.listeners[len(other.packs):]),
+                "listener-without-pack",
+                other.where["packs"],
+                about=(Subject("others", other.id),),
+                others=(other.where["listeners"],),
+                other=other.id,
+                packs=len(other.packs),
+                listeners=len(other.listeners),
+                missing=join_words(other.listeners[len(other.packs) :]),
             )
 
 
@@ -157,8 +180,13 @@ def check_looks(show: Show) -> Iterator[Finding]:
         if known is not look:
             scene = next((one.name or one.id for one in show.scenes if one.id == look.scene), "")
             yield find(
-                "look-doubled", look.where["scene"], about=(Subject("looks", known.id), Subject("looks", look.id)),
-                others=(known.where["scene"],), first=known.id, second=look.id, person=look.by,
+                "look-doubled",
+                look.where["scene"],
+                about=(Subject("looks", known.id), Subject("looks", look.id)),
+                others=(known.where["scene"],),
+                first=known.id,
+                second=look.id,
+                person=look.by,
                 begin=f"in {scene}" if scene else "with the show",
             )
 

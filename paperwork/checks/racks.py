@@ -21,13 +21,28 @@ def check_antennas(show: Show) -> Iterator[Finding]:
         for rack in chain:
             first = holders.setdefault(fold(rack.place), rack) if rack.place else rack
             if first is not rack:
-                yield find("antenna-place-doubled", rack.where["place"], about=_about(first, rack),
-                           others=(first.where["place"],), first=first.id, second=rack.id, antenna=rack.antenna,
-                           socket=rack.place)
+                yield find(
+                    "antenna-place-doubled",
+                    rack.where["place"],
+                    about=_about(first, rack),
+                    others=(first.where["place"],),
+                    first=first.id,
+                    second=rack.id,
+                    antenna=rack.antenna,
+                    socket=rack.place,
+                )
         last = max(chain, key=_place_of)
         if _place_of(last) > limit:
-            yield find("antenna-chain-long", last.where["place"], about=_about(last), others=(show.day.where["chain"],),
-                       rack=last.id, antenna=last.antenna, socket=last.place, limit=limit)
+            yield find(
+                "antenna-chain-long",
+                last.where["place"],
+                about=_about(last),
+                others=(show.day.where["chain"],),
+                rack=last.id,
+                antenna=last.antenna,
+                socket=last.place,
+                limit=limit,
+            )
 
 
 def _place_of(rack: Rack) -> int:
@@ -42,11 +57,25 @@ def check_addresses(show: Show) -> Iterator[Finding]:
             continue
         other = first.setdefault(rack.address, rack)
         if other is not rack:
-            yield find("address-doubled", rack.where["address"], about=_about(other, rack),
-                       others=(other.where["address"],), address=rack.address, first=other.id, second=rack.id)
+            yield find(
+                "address-doubled",
+                rack.where["address"],
+                about=_about(other, rack),
+                others=(other.where["address"],),
+                address=rack.address,
+                first=other.id,
+                second=rack.id,
+            )
         elif rack.network and ip_address(rack.address) not in ip_network(rack.network):
-            yield find("address-off-network", rack.where["address"], about=_about(rack), others=(rack.where["network"],),
-                       address=rack.address, rack=rack.id, network=rack.network)
+            yield find(
+                "address-off-network",
+                rack.where["address"],
+                about=_about(rack),
+                others=(rack.where["network"],),
+                address=rack.address,
+                rack=rack.id,
+                network=rack.network,
+            )
 
 
 def _about(*racks: Rack) -> tuple[Subject, ...]:

@@ -15,8 +15,13 @@ def check_slots(show: Show) -> Iterator[Finding]:
         if len(set(channel.slots)) > 1:
             first, second = channel.slots[:2]
             yield find(
-                "channel-in-two-slots", second.place, about=(Subject("channels", channel.id),), others=(first.place,),
-                channel=channel.id, first=first, second=second,
+                "channel-in-two-slots",
+                second.place,
+                about=(Subject("channels", channel.id),),
+                others=(first.place,),
+                channel=channel.id,
+                first=first,
+                second=second,
             )
 
 
@@ -33,16 +38,24 @@ def _check_rack(show: Show, rack: Rack) -> Iterator[Finding]:
             first = holders.setdefault(slot.number, channel)
             if first is not channel:
                 yield find(
-                    "slot-doubled", max(slot.place, _place_in(first, rack, slot.number)),
+                    "slot-doubled",
+                    max(slot.place, _place_in(first, rack, slot.number)),
                     about=(Subject("channels", first.id), Subject("channels", channel.id), Subject("racks", rack.id)),
-                    slot=slot, first=first.id, second=channel.id, free=_name_free_slots(show, rack),
+                    slot=slot,
+                    first=first.id,
+                    second=channel.id,
+                    free=_name_free_slots(show, rack),
                 )
     if beyond:
         told = join_words(f"channel {channel.id} in {slot}" for channel, slot in beyond)
         yield find(
-            "slot-beyond-rack", beyond[0][1].place,
+            "slot-beyond-rack",
+            beyond[0][1].place,
             about=(*(Subject("channels", channel.id) for channel, _ in beyond), Subject("racks", rack.id)),
-            others=(rack.where["slots"],), rack=rack.id, slots=rack.slots, channels=told,
+            others=(rack.where["slots"],),
+            rack=rack.id,
+            slots=rack.slots,
+            channels=told,
         )
 
 

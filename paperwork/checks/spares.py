@@ -21,8 +21,15 @@ def check_spares(show: Show) -> Iterator[Finding]:
             yield untunable
         elif elsewhere:
             own, other, hz = elsewhere
-            yield find("spare-beside", spare.where["mhz"], about=(Subject("channels", spare.id),), spare=spare.id,
-                       tv=own.name, mhz=format_mhz(hz), other=other.name)
+            yield find(
+                "spare-beside",
+                spare.where["mhz"],
+                about=(Subject("channels", spare.id),),
+                spare=spare.id,
+                tv=own.name,
+                mhz=format_mhz(hz),
+                other=other.name,
+            )
 
 
 def _check_tunable(show: Show, spare: Channel) -> Finding | None:
@@ -30,11 +37,21 @@ def _check_tunable(show: Show, spare: Channel) -> Finding | None:
     for channel in list_backed(show, spare):
         radio = show.radio_of(channel)
         half_hz = -(-(radio.bandwidth_hz or 0) // 2) if radio else 0
-        if radio and radio.tunes and not any(one.low_hz <= hz - half_hz and hz + half_hz <= one.high_hz for one in radio.tunes):
+        if (
+            radio
+            and radio.tunes
+            and not any(one.low_hz <= hz - half_hz and hz + half_hz <= one.high_hz for one in radio.tunes)
+        ):
             return find(
-                "spare-untunable", spare.where["mhz"], others=(radio.where["tunes"], channel.where.record),
-                about=(Subject("channels", spare.id), Subject("channels", channel.id)), spare=spare.id,
-                mhz=format_mhz(hz), channel=channel.id, radio=radio.id, tunes=join_words(map(format_range, radio.tunes)),
+                "spare-untunable",
+                spare.where["mhz"],
+                others=(radio.where["tunes"], channel.where.record),
+                about=(Subject("channels", spare.id), Subject("channels", channel.id)),
+                spare=spare.id,
+                mhz=format_mhz(hz),
+                channel=channel.id,
+                radio=radio.id,
+                tunes=join_words(map(format_range, radio.tunes)),
             )
     return None
 

@@ -31,11 +31,18 @@ def check_swaps(show: Show) -> Iterator[Finding]:
 def _tell(show: Show, code: str, channel: Channel, handover: Handover, seconds: int, wanted_s: int) -> Finding:
     place = _place_of(show, handover.to_role, handover.before.id, "from")
     return find(
-        code, place, about=(Subject("channels", channel.id), Subject("scenes", handover.before.id)),
+        code,
+        place,
+        about=(Subject("channels", channel.id), Subject("scenes", handover.before.id)),
         others=(_place_of(show, handover.from_role, handover.after.id, "to"), channel.where["shared"]),
-        channel=channel.id, first=f"{handover.from_role} ({handover.from_by})",
-        second=f"{handover.to_role} ({handover.to_by})", seconds=_word_time(seconds), wanted=_word_time(wanted_s),
-        exit=handover.exit, enter=handover.enter, scene=handover.before.name or handover.before.id,
+        channel=channel.id,
+        first=f"{handover.from_role} ({handover.from_by})",
+        second=f"{handover.to_role} ({handover.to_by})",
+        seconds=_word_time(seconds),
+        wanted=_word_time(wanted_s),
+        exit=handover.exit,
+        enter=handover.enter,
+        scene=handover.before.name or handover.before.id,
     )
 
 
@@ -60,8 +67,12 @@ def check_moves(show: Show) -> Iterator[Finding]:
         if scene is None or role is None or move.role in roles or not roles.isdisjoint(role.group):
             continue
         yield find(
-            "move-not-live", move.where["role"], about=(Subject("scenes", scene.id), Subject("roles", move.role)),
-            others=(scene.where["live"],), role=move.role, scene=scene.name or scene.id,
+            "move-not-live",
+            move.where["role"],
+            about=(Subject("scenes", scene.id), Subject("roles", move.role)),
+            others=(scene.where["live"],),
+            role=move.role,
+            scene=scene.name or scene.id,
         )
 
 
@@ -69,19 +80,32 @@ def check_times(show: Show) -> Iterator[Finding]:
     """No time runs backwards: in a move, in a scene, from scene to scene, from power-up to curtain."""
     for move in show.moves.values():
         if move.from_s is not None and move.to_s is not None and move.to_s < move.from_s:
-            yield find("time-backwards", move.where["to"], about=(Subject("scenes", move.scene),),
-                       what=f"{move.role} leaves {move.scene} before entering it")
+            yield find(
+                "time-backwards",
+                move.where["to"],
+                about=(Subject("scenes", move.scene),),
+                what=f"{move.role} leaves {move.scene} before entering it",
+            )
     last: Place | None = None
     last_s = -1
     for scene in show.scenes:
         if scene.at_s is not None and scene.until_s is not None and scene.until_s < scene.at_s:
-            yield find("time-backwards", scene.where["until"], about=(Subject("scenes", scene.id),),
-                       what=f"{scene.name or scene.id} ends before it starts")
+            yield find(
+                "time-backwards",
+                scene.where["until"],
+                about=(Subject("scenes", scene.id),),
+                what=f"{scene.name or scene.id} ends before it starts",
+            )
         if scene.at_s is None or scene.kind == "set":
             continue
         if last is not None and scene.at_s < last_s:
-            yield find("time-backwards", scene.where["at"], about=(Subject("scenes", scene.id),), others=(last,),
-                       what=f"{scene.name or scene.id} starts before the scene in front of it")
+            yield find(
+                "time-backwards",
+                scene.where["at"],
+                about=(Subject("scenes", scene.id),),
+                others=(last,),
+                what=f"{scene.name or scene.id} starts before the scene in front of it",
+            )
         last, last_s = scene.where["at"], scene.at_s
 
 
@@ -91,12 +115,19 @@ def check_day(show: Show) -> Iterator[Finding]:
     if not day.power_up_s or not day.curtain_s:
         return
     if len(day.power_up_s) not in (1, len(day.curtain_s)):
-        yield find("day-uneven", day.where["power-up"], others=(day.where["curtain"],), ups=len(day.power_up_s),
-                   shows=len(day.curtain_s))
+        yield find(
+            "day-uneven",
+            day.where["power-up"],
+            others=(day.where["curtain"],),
+            ups=len(day.power_up_s),
+            shows=len(day.curtain_s),
+        )
     elif any(up_s > curtain_s for up_s, curtain_s in zip(day.power_up_s, day.curtain_s, strict=False)):
         yield _tell_backwards(day, "power-up", "curtain", "packs are switched on after curtain up")
     elif day.bows_s is not None and not powered_stretches(show):
-        yield _tell_backwards(day, "curtain", "power-up", "the second show's packs are switched on before the first show is over")
+        yield _tell_backwards(
+            day, "curtain", "power-up", "the second show's packs are switched on before the first show is over"
+        )
 
 
 def check_evening(show: Show) -> Iterator[Finding]:

@@ -20,6 +20,15 @@ def _collect(*tables: tuple[Code, ...]) -> dict[str, Code]:
 
 
 CODES: dict[str, Code] = _collect(
-    file.TABLE, intake.TABLE, shape.TABLE, channels.TABLE, people.TABLE, radio.TABLE, outputs.TABLE, racks.TABLE,
-    day.TABLE, printing.TABLE, archive.TABLE
+    file.TABLE,
+    intake.TABLE,
+    shape.TABLE,
+    channels.TABLE,
+    people.TABLE,
+    radio.TABLE,
+    outputs.TABLE,
+    racks.TABLE,
+    day.TABLE,
+    printing.TABLE,
+    archive.TABLE,
 )

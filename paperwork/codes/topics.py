@@ -6,12 +6,30 @@ from typing import Literal, TypeAlias
 Topic: TypeAlias = Literal["frequency", "slot", "output", "pack", "capsule", "body", "cells", "clock"]
 
 TOPICS: Mapping[Topic, frozenset[str]] = {
-    "frequency": frozenset({
-        "frequency-asked", "frequency-against-tv", "frequency-not-granted", "frequency-refused", "frequency-unreadable",
-        "carrier-doubled", "frequency-out-of-tune", "frequency-off-step", "neighbour-too-near", "intermodulation",
-        "intermodulation-many", "carrier-uneven", "spare-untunable", "frequency-out-of-window", "tv-in-use",
-        "keep-clear-touched", "region-unknown", "region-untold", "tv-unknown", "sweeps-many",
-    }),
+    "frequency": frozenset(
+        {
+            "frequency-asked",
+            "frequency-against-tv",
+            "frequency-not-granted",
+            "frequency-refused",
+            "frequency-unreadable",
+            "carrier-doubled",
+            "frequency-out-of-tune",
+            "frequency-off-step",
+            "neighbour-too-near",
+            "intermodulation",
+            "intermodulation-many",
+            "carrier-uneven",
+            "spare-untunable",
+            "frequency-out-of-window",
+            "tv-in-use",
+            "keep-clear-touched",
+            "region-unknown",
+            "region-untold",
+            "tv-unknown",
+            "sweeps-many",
+        }
+    ),
     "slot": frozenset({"slot-doubled", "slot-beyond-rack", "channel-in-two-slots"}),
     "output": frozenset({"input-doubled", "input-beyond-console", "pair-split", "pair-from-two-units"}),
     "pack": frozenset({"pack-doubled", "pack-on-two-bodies"}),

@@ -87,10 +87,16 @@ def _ask(lines: TextIO, question: "Question", may_stand_for_all: bool) -> tuple[
     """What was answered, and whether it stands for the rest of the screen. Raises EOFError where the input ends."""
     from paperwork.intake.session import take_answer
 
-    typed = {"frequency": "a frequency in MHz", "text": "your own words", "names": "names with commas", "": ""}[question.typed]
+    typed = {"frequency": "a frequency in MHz", "text": "your own words", "names": "names with commas", "": ""}[
+        question.typed
+    ]
     count = len(question.choices)
     numbers = f"1 to {count}" if count > 1 else "1" if count else ""
-    hints = [numbers, f"or {typed}" if numbers and typed else typed, "`all 1` for every one" if may_stand_for_all else ""]
+    hints = [
+        numbers,
+        f"or {typed}" if numbers and typed else typed,
+        "`all 1` for every one" if may_stand_for_all else "",
+    ]
     hints.append("Enter keeps it" if question.default else "Enter leaves it open")
     while True:
         click.echo(plain(f"({', '.join(filter(None, hints))}): "), nl=False)

@@ -52,7 +52,15 @@ def command(
         return Outcome(aside=f"{aside}nothing was archived\n", code=1 if reading.readable else 2)
     try:
         history = _read_history(after) if after else ()
-        record = _record(reading.show, reading.findings, path, public=public, history=history, venue=venue, made=(context.obj or {}).get("made", ""))
+        record = _record(
+            reading.show,
+            reading.findings,
+            path,
+            public=public,
+            history=history,
+            venue=venue,
+            made=(context.obj or {}).get("made", ""),
+        )
     except Refused as refused:
         return Outcome(aside=f"{format_findings((refused.finding,), 'text')}nothing was archived\n", code=2)
     data = make_archive(record)
@@ -64,7 +72,14 @@ def command(
 
 
 def _record(
-    show: Show, findings: tuple[Finding, ...], path: Path, *, public: bool, history: History, venue: str, made: str,
+    show: Show,
+    findings: tuple[Finding, ...],
+    path: Path,
+    *,
+    public: bool,
+    history: History,
+    venue: str,
+    made: str,
 ) -> "Record":
     from paperwork.archive import Record, attach_inputs, make_public
     from paperwork.revisions import gather_inputs
@@ -81,8 +96,16 @@ def _record(
     if public:
         findings = secrets.hide_findings(papers.findings)
     return Record(
-        show, findings if public else papers.findings, papers.files, papers.printed, papers.missing, inputs, venue, public,
-        removed, history,
+        show,
+        findings if public else papers.findings,
+        papers.files,
+        papers.printed,
+        papers.missing,
+        inputs,
+        venue,
+        public,
+        removed,
+        history,
     )
 
 
@@ -97,7 +120,10 @@ def _read_history(after: str) -> History:
     earlier = [entry for entry in told if isinstance(entry, dict)] if isinstance(told, list) else []
     one = read_revision(data, Path(after).name)
     own = {
-        "revision": one.revision, "revised": one.revised, "reason": one.reason, "fingerprint": one.fingerprint,
+        "revision": one.revision,
+        "revised": one.revised,
+        "reason": one.reason,
+        "fingerprint": one.fingerprint,
         "sha256": one.digest,
     }
     return (*({key: str(value) for key, value in entry.items()} for entry in earlier), own)
@@ -120,9 +146,14 @@ def _write(target: Path, data: bytes, record: "Record", aside: str, code: int) -
             write_new(target, data)
         except OutputError as error:
             return Outcome(aside=f"{aside}{error}\n", code=2)
-    held = "; ".join(f"left out: {what}" for what in record.removed) if record.public else f"{len(record.inputs)} {'file' if len(record.inputs) == 1 else 'files'} that it was made from"
+    held = (
+        "; ".join(f"left out: {what}" for what in record.removed)
+        if record.public
+        else f"{len(record.inputs)} {'file' if len(record.inputs) == 1 else 'files'} that it was made from"
+    )
     lines = (
-        f"{target}  ({len(record.printed)} papers, {held})", f"sha256 {digest}",
+        f"{target}  ({len(record.printed)} papers, {held})",
+        f"sha256 {digest}",
         f"keep that digest elsewhere: paperwork verify {target} --expect {digest}",
     )
     return Outcome("\n".join(lines) + "\n", aside, code)

@@ -29,8 +29,18 @@ _SPARES = re.compile(r"(?:(?P<radio>.+?)\s*[:=]\s*)?(?P<count>[0-9]{1,2})")
 )
 @click.argument("show", type=click.Path())
 @click.option("-o", "--output", "new", required=True, type=click.Path(), help="The new file; it must not be there yet.")
-@click.option("--spares", default="", help="Spare channels to add: how many of each radio type of the show, as low=2,hand=1; or 2.")
-@click.option("--effort", type=click.IntRange(1, 1_000_000), default=EFFORT, show_default=True, help="How long to search; the same effort gives the same plan.")
+@click.option(
+    "--spares",
+    default="",
+    help="Spare channels to add: how many of each radio type of the show, as low=2,hand=1; or 2.",
+)
+@click.option(
+    "--effort",
+    type=click.IntRange(1, 1_000_000),
+    default=EFFORT,
+    show_default=True,
+    help="How long to search; the same effort gives the same plan.",
+)
 @click.pass_context
 def command(context: click.Context, show: str, new: str, spares: str, effort: int) -> Outcome:
     """Give every channel of SHOW that has no frequency one that is clean, and write the show to a new file.
@@ -47,15 +57,22 @@ def command(context: click.Context, show: str, new: str, spares: str, effort: in
         return Outcome(aside=f"{error}\n", code=2)
     if (Path(new).suffix.lower() in _WORKBOOKS) != (Path(show).suffix.lower() in _WORKBOOKS):
         kind = "a workbook" if Path(show).suffix.lower() in _WORKBOOKS else "a text file"
-        return Outcome(aside=f"{show} is {kind} and stays one: let {new} end in {Path(show).suffix}, and use paperwork convert on it\n", code=2)
+        return Outcome(
+            aside=f"{show} is {kind} and stays one: let {new} end in {Path(show).suffix}, and use paperwork convert on it\n",
+            code=2,
+        )
     reading = read_show(Path(show), show)
     if reading.show is None:
-        return Outcome(aside=f"{format_findings(reading.findings, 'text')}nothing was written\n", code=1 if reading.readable else 2)
+        return Outcome(
+            aside=f"{format_findings(reading.findings, 'text')}nothing was written\n", code=1 if reading.readable else 2
+        )
     wanted, wrong = _read_spares(spares, reading.show)
     if wrong:
         return Outcome(aside=wrong, code=2)
     tools = context.obj or {}
-    found = assign_show(reading.show, spares=wanted, effort=effort, stop=tools.get("stop"), progress=tools.get("progress"))
+    found = assign_show(
+        reading.show, spares=wanted, effort=effort, stop=tools.get("stop"), progress=tools.get("progress")
+    )
     return _finish(Path(show), show, Path(new), reading.show, found)
 
 
@@ -108,7 +125,9 @@ def _describe(found: "Assigned") -> list[str]:
         lines.append(f"channel{'s' if len(ids) > 1 else ''} {shorten_ids(ids)}: no frequency; {reason}")
     if found.stopped:
         lines.append("the search was stopped early; this is the best so far")
-    margin = f", all guards and distances kept with {format_khz(found.margin_hz)} kHz to spare" if found.margin_hz else ""
+    margin = (
+        f", all guards and distances kept with {format_khz(found.margin_hz)} kHz to spare" if found.margin_hz else ""
+    )
     if found.placed:
         left = f", {len(found.missing)} left without" if found.missing else ""
         lines.append(f"{len(found.placed)} placed{left}{margin}")

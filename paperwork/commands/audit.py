@@ -16,7 +16,13 @@ from paperwork.reading import read_show
 )
 @click.argument("show", type=click.Path())
 @click.argument("photos", type=click.Path(), nargs=-1, required=True)
-@click.option("--each", type=click.IntRange(1, 9), default=1, show_default=True, help="Labels of one pack that a photograph may show.")
+@click.option(
+    "--each",
+    type=click.IntRange(1, 9),
+    default=1,
+    show_default=True,
+    help="Labels of one pack that a photograph may show.",
+)
 @click.option("--venue", default="", help="The show as it is in this venue, by its name in the section venues.")
 def command(show: str, photos: tuple[str, ...], each: int, venue: str) -> Outcome:
     """Read every QR code in PHOTOS, and say which packs of SHOW are there.

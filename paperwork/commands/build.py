@@ -45,26 +45,57 @@ def _read_cells(_context: click.Context, _parameter: click.Parameter, value: str
     ),
 )
 @click.argument("show", type=click.Path())
-@click.option("-o", "--output", type=click.Path(), help="Folder for the papers.  [default: SHOW-papers, beside SHOW; SHOW-selection for a part of them]")
+@click.option(
+    "-o",
+    "--output",
+    type=click.Path(),
+    help="Folder for the papers.  [default: SHOW-papers, beside SHOW; SHOW-selection for a part of them]",
+)
 @click.option("--for", "folders", type=click.Choice(FOLDERS), multiple=True, help="Only the papers of one reader.")
 @click.option("--only", help="Only these papers, by name, with commas.")
 @click.option("--stock", help="Label sheet, as a4-21-63.5x38.1 or letter-30-2.625x1.")
-@click.option("--start", type=click.IntRange(min=1), default=1, show_default=True, help="First free label on the sheet.")
-@click.option("--blocked", default="", callback=_read_cells, help="Labels already peeled off the first sheet, as 4,7-9.")
+@click.option(
+    "--start", type=click.IntRange(min=1), default=1, show_default=True, help="First free label on the sheet."
+)
+@click.option(
+    "--blocked", default="", callback=_read_cells, help="Labels already peeled off the first sheet, as 4,7-9."
+)
 @click.option("--printer", default="", help="The printer of this name in printers.toml: its offset, stretch and dots.")
-@click.option("--printers", type=click.Path(), help="Another file of printers.  [default: printers.toml in your settings folder]")
-@click.option("--dpi", type=click.Choice(("203", "300", "600")), help="Dots per inch of the label printer.  [default: 300, or its own]")
+@click.option(
+    "--printers", type=click.Path(), help="Another file of printers.  [default: printers.toml in your settings folder]"
+)
+@click.option(
+    "--dpi",
+    type=click.Choice(("203", "300", "600")),
+    help="Dots per inch of the label printer.  [default: 300, or its own]",
+)
 @click.option("--proof", is_flag=True, help="Outline every label, for a proof on plain paper.")
 @click.option("--venue", default="", help="The show as it is in this venue, by its name in the section venues.")
-@click.option("--since", type=click.Path(), help="An earlier revision: print the change list, and only what changed since.")
+@click.option(
+    "--since", type=click.Path(), help="An earlier revision: print the change list, and only what changed since."
+)
 @click.option("--blank", is_flag=True, help="Blank forms too, for the day on which nothing can be printed.")
 @click.option("--quiet", "-q", is_flag=True, help="Tell findings, and nothing of what was printed and what was not.")
 @click.option("--strict", is_flag=True, help="Print nothing while there are errors.")
 @click.pass_context
 def command(
-    context: click.Context, show: str, output: str | None, folders: tuple[str, ...], only: str | None, stock: str | None,
-    start: int, blocked: tuple[int, ...], printer: str, printers: str | None, dpi: str | None,
-    proof: bool, venue: str, since: str | None, blank: bool, quiet: bool, strict: bool,
+    context: click.Context,
+    show: str,
+    output: str | None,
+    folders: tuple[str, ...],
+    only: str | None,
+    stock: str | None,
+    start: int,
+    blocked: tuple[int, ...],
+    printer: str,
+    printers: str | None,
+    dpi: str | None,
+    proof: bool,
+    venue: str,
+    since: str | None,
+    blank: bool,
+    quiet: bool,
+    strict: bool,
 ) -> Outcome:
     """Print every paper whose facts SHOW holds.
 
@@ -78,7 +109,10 @@ def command(
     told = format_findings(reading.findings, "text") if reading.findings else ""
     if reading.show is None or (strict and has_errors(reading.findings)):
         return Outcome(aside=f"{told}no papers were printed\n", code=1 if reading.readable else 2)
-    labels, made = LabelChoice(stock, start, blocked, choose_printer(printer, printers, int(dpi) if dpi else None), proof), (context.obj or {}).get("made", "")
+    labels, made = (
+        LabelChoice(stock, start, blocked, choose_printer(printer, printers, int(dpi) if dpi else None), proof),
+        (context.obj or {}).get("made", ""),
+    )
     chosen = {"only": names, "folders": frozenset(folders), "labels": labels, "made": made}
     printing = (context.obj or {}).get("printing")
     if since:
@@ -88,7 +122,9 @@ def command(
         outcome = _build_since(since, new, show, venue, Path(output) if output else None, chosen)
         return replace(outcome, text="") if quiet else outcome
     attached, aside = _attach(Path(show), show, reading.show)
-    papers = make_papers(reading.show, reading.findings, blank=blank, attached=attached, press=_make_press(printing), **chosen)
+    papers = make_papers(
+        reading.show, reading.findings, blank=blank, attached=attached, press=_make_press(printing), **chosen
+    )
     if any(finding.code in _MISCHOSEN for finding in papers.findings):
         return Outcome(aside=f"{format_findings(papers.findings, 'text')}no papers were printed\n", code=2)
     folder = Path(output) if output else default_folder(Path(show), whole=not names and not folders)
@@ -116,7 +152,9 @@ def _attach(path: Path, name: str, show: Show) -> "tuple[tuple[Attachment, ...],
         return (), f"the show book carries no files: {refused.finding.text}\n"
 
 
-def _build_since(since: str, new: "Side", show: str, venue: str, output: Path | None, chosen: dict[str, Any]) -> Outcome:
+def _build_since(
+    since: str, new: "Side", show: str, venue: str, output: Path | None, chosen: dict[str, Any]
+) -> Outcome:
     """The change list and what changed, into a folder of its own: the papers of the whole show stay where they are."""
     from paperwork.commands.changes import format_reprint, read_side
     from paperwork.revisions import compare_revisions, make_since
@@ -145,7 +183,10 @@ def _read_names(only: str | None) -> tuple[frozenset[str], str]:
     names = [name.strip() for name in (only or "").split(",") if name.strip()]
     for name in names:
         if name not in known:
-            return frozenset(), f"there is no paper {name}{hint(name, known) or '.'} The papers are {', '.join(known)}.\n"
+            return (
+                frozenset(),
+                f"there is no paper {name}{hint(name, known) or '.'} The papers are {', '.join(known)}.\n",
+            )
     return frozenset(names), ""
 
 
@@ -173,7 +214,9 @@ def _list_missing(missing: Sequence[tuple[str, str]]) -> Iterable[str]:
     for name, needs in missing:
         by_need.setdefault(needs, []).append(name)
     for needs, names in sorted(by_need.items(), key=lambda pair: -len(pair[1])):
-        yield textwrap.fill(f"not printed, no {needs}: {', '.join(names)}", 110, subsequent_indent="  ", break_on_hyphens=False)
+        yield textwrap.fill(
+            f"not printed, no {needs}: {', '.join(names)}", 110, subsequent_indent="  ", break_on_hyphens=False
+        )
 
 
 def _line_of(folder: Path, path: str, pages: int, stamp: str) -> str:

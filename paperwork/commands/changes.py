@@ -20,8 +20,12 @@ if TYPE_CHECKING:
     from paperwork.revisions import Comparison, Side
 
 _TITLES = {
-    "pack": "Set these packs", "label": "New labels and cards", "patch": "Patch and desks", "wardrobe": "Tell wardrobe and the wearer",
-    "coordinator": "Tell the frequency coordinator", "know": "To know",
+    "pack": "Set these packs",
+    "label": "New labels and cards",
+    "patch": "Patch and desks",
+    "wardrobe": "Tell wardrobe and the wearer",
+    "coordinator": "Tell the frequency coordinator",
+    "know": "To know",
 }
 
 
@@ -33,7 +37,9 @@ _TITLES = {
 )
 @click.argument("old", type=click.Path())
 @click.argument("new", type=click.Path(), required=False)
-@click.option("--format", "form", type=click.Choice(("text", "json")), default="text", show_default=True, help="How to print it.")
+@click.option(
+    "--format", "form", type=click.Choice(("text", "json")), default="text", show_default=True, help="How to print it."
+)
 @click.option("--venue", default="", help="Both shows as they are in this venue, by its name in the section venues.")
 @click.option("-o", "--output", type=click.Path(), help="Folder for the change list on paper.")
 @click.pass_context
@@ -43,7 +49,11 @@ def command(context: click.Context, old: str, new: str | None, form: str, venue:
     Each is a show file, an archive or a show book. A folder of archives alone gives the line of its revisions.
     """
     if os.path.isdir(old):
-        return _tell_history(Path(old), old, form) if new is None else Outcome(aside="a folder stands alone: name two files, or one folder\n", code=2)
+        return (
+            _tell_history(Path(old), old, form)
+            if new is None
+            else Outcome(aside="a folder stands alone: name two files, or one folder\n", code=2)
+        )
     if new is None:
         return Outcome(aside="name the new show too, or a folder of archives\n", code=2)
     compared = compare_files(old, new, venue)
@@ -83,7 +93,10 @@ def read_side(name: str, venue: str) -> "Side | Outcome":
 
     reading = read_any(Path(name), name, venue=venue)
     if reading.show is None:
-        return Outcome(aside=f"{format_findings(reading.findings, 'text')}{name} could not be used\n", code=1 if reading.readable else 2)
+        return Outcome(
+            aside=f"{format_findings(reading.findings, 'text')}{name} could not be used\n",
+            code=1 if reading.readable else 2,
+        )
     return Side(reading.show, reading.findings, Path(name).name)
 
 
@@ -96,9 +109,18 @@ def format_changes(compared: "Comparison") -> str:
         lines += ["no fact of the show has changed"]
     for act in ACTS:
         told = [entry for entry in compared.entries if act in entry.acts]
-        lines += ["", _TITLES[act], *(
-            f"  {entry.what}{f', {entry.field}' if entry.field else ''}: {entry.old} -> {entry.new}" for entry in told
-        )] if told else []
+        lines += (
+            [
+                "",
+                _TITLES[act],
+                *(
+                    f"  {entry.what}{f', {entry.field}' if entry.field else ''}: {entry.old} -> {entry.new}"
+                    for entry in told
+                ),
+            ]
+            if told
+            else []
+        )
     return "\n".join([*lines, "", *format_reprint(compared)]) + "\n"
 
 
@@ -112,14 +134,17 @@ def format_reprint(compared: "Comparison") -> list[str]:
     keep = [_name(paper) for paper in reprint.valid]
     keep += (f"{count} of {name}" for name, count in reprint.valid_labels.items())
     return [
-        _list("print again", again), _list(f"collect and destroy, of revision {was}", gone),
+        _list("print again", again),
+        _list(f"collect and destroy, of revision {was}", gone),
         _list(f"stay valid, of revision {was}", keep),
     ]
 
 
 def _list(title: str, told: list[str]) -> str:
     """A title and what it holds, on as many lines as a window needs."""
-    return textwrap.fill(f"{title}: {', '.join(told) or 'nothing'}", 110, subsequent_indent="  ", break_on_hyphens=False)
+    return textwrap.fill(
+        f"{title}: {', '.join(told) or 'nothing'}", 110, subsequent_indent="  ", break_on_hyphens=False
+    )
 
 
 def _name(paper: "PaperPrint") -> str:
@@ -139,12 +164,21 @@ def _format_json(compared: "Comparison") -> str:
         for name, side in (("old", compared.old), ("new", compared.new))
     }
     changes = [
-        {"sign": entry.sign, "section": entry.section, "id": entry.id, "fact": entry.name, "what": entry.what,
-         "old": entry.old, "new": entry.new, "acts": list(entry.acts)}
+        {
+            "sign": entry.sign,
+            "section": entry.section,
+            "id": entry.id,
+            "fact": entry.name,
+            "what": entry.what,
+            "old": entry.old,
+            "new": entry.new,
+            "acts": list(entry.acts),
+        }
         for entry in compared.entries
     ]
     papers = {
-        "print": [_plain(paper) for paper, _ in reprint.sheets], "destroy": [_plain(paper) for paper in reprint.bin],
+        "print": [_plain(paper) for paper, _ in reprint.sheets],
+        "destroy": [_plain(paper) for paper in reprint.bin],
         "valid": [_plain(paper) for paper in reprint.valid],
         "print labels": {name: [label.number for label in labels] for name, labels in reprint.labels.items()},
         "destroy labels": {name: [label.number for label in labels] for name, labels in reprint.bin_labels.items()},
@@ -181,8 +215,17 @@ def _format_history(lined, wrong: list[Finding], name: str, form: str) -> Outcom
     aside = format_findings(wrong, "text") if wrong else ""
     if form == "json":
         told = [
-            {"title": one.title, "revision": one.revision, "revised": one.revised, "reason": one.reason, "file": one.file,
-             "fingerprint": one.fingerprint, "sha256": one.digest, "public": one.is_public, "odd": odd}
+            {
+                "title": one.title,
+                "revision": one.revision,
+                "revised": one.revised,
+                "reason": one.reason,
+                "file": one.file,
+                "fingerprint": one.fingerprint,
+                "sha256": one.digest,
+                "public": one.is_public,
+                "odd": odd,
+            }
             for one, odd in lined
         ]
         return Outcome(json.dumps(told, ensure_ascii=False, indent=2) + "\n", aside, int(bool(wrong)))
@@ -192,6 +235,21 @@ def _format_history(lined, wrong: list[Finding], name: str, form: str) -> Outcom
         if one.title != title:
             title = one.title
             lines.append(title or "(no title)")
-        lines.append("  " + "  ".join(filter(None, (one.revision or "-", one.revised, one.fingerprint, one.file, "(public)" * one.is_public, one.reason))))
+        lines.append(
+            "  "
+            + "  ".join(
+                filter(
+                    None,
+                    (
+                        one.revision or "-",
+                        one.revised,
+                        one.fingerprint,
+                        one.file,
+                        "(public)" * one.is_public,
+                        one.reason,
+                    ),
+                )
+            )
+        )
         lines += [f"      {odd}"] if odd else []
     return Outcome("\n".join(lines or [f"{name} holds no archive of a show"]) + "\n", aside, int(bool(wrong)))

@@ -16,10 +16,14 @@ from paperwork.reading import has_errors, read_show
     epilog="Examples:  paperwork check show.yaml  |  paperwork check show.xlsx --format json",
 )
 @click.argument("show", type=click.Path())
-@click.option("--format", "form", type=click.Choice(FORMATS), default="text", show_default=True, help="How to print it.")
+@click.option(
+    "--format", "form", type=click.Choice(FORMATS), default="text", show_default=True, help="How to print it."
+)
 @click.option("--venue", default="", help="The show as it is in this venue, by its name in the section venues.")
 @click.option("--since", type=click.Path(), help="The last revision: says which digital pairs changed sides.")
-@click.option("--mark", "copy", type=click.Path(), help="Write a copy of the workbook SHOW with each finding at its cell.")
+@click.option(
+    "--mark", "copy", type=click.Path(), help="Write a copy of the workbook SHOW with each finding at its cell."
+)
 @click.option("--strict", is_flag=True, help="Count warnings as errors.")
 def command(show: str, form: str, venue: str, since: str | None, copy: str | None, strict: bool) -> Outcome:
     """Find everything that is wrong with SHOW, and where.
@@ -31,7 +35,9 @@ def command(show: str, form: str, venue: str, since: str | None, copy: str | Non
     if since and reading.show:
         old = read_show(Path(since), since, venue=venue)
         if old.show is None:
-            return Outcome(aside=f"{format_findings(old.findings, 'text')}the last revision could not be used\n", code=2)
+            return Outcome(
+                aside=f"{format_findings(old.findings, 'text')}the last revision could not be used\n", code=2
+            )
         findings = order_findings((*findings, *check_since(old.show, reading.show)))
     text = format_findings(findings, form)
     aside = "".join(f"{line}\n" for line in reading.told)

@@ -22,7 +22,9 @@ _SPLIT_AT_BLANKS = frozenset({"live", "scenes", "revisions"})
 """Fields whose text is parted at blanks where it holds no comma: one item with a blank keeps a comma behind it."""
 
 
-@click.command(epilog="Examples:  paperwork convert show.yaml show.xlsx  |  paperwork convert list.xlsx show.yaml  |  paperwork convert show.yaml list.csv")
+@click.command(
+    epilog="Examples:  paperwork convert show.yaml show.xlsx  |  paperwork convert list.xlsx show.yaml  |  paperwork convert show.yaml list.csv"
+)
 @click.argument("a", type=click.Path())
 @click.argument("b", type=click.Path())
 def command(a: str, b: str) -> Outcome:
@@ -90,7 +92,9 @@ def _write_list(raw: Map) -> tuple[bytes, tuple[str, ...]]:
 def _differs(raw: Map) -> Refused:
     from paperwork.finding import find
 
-    return Refused(find("workbook-cannot", raw.place, what="this show", reason="it would not read back as the same show"))
+    return Refused(
+        find("workbook-cannot", raw.place, what="this show", reason="it would not read back as the same show")
+    )
 
 
 def _is_same_show(one: Map, other: Map) -> bool:

@@ -13,7 +13,10 @@ def command(code: str | None) -> Outcome:
     """Explain the CODE of a finding; without a code, list them all."""
     if code is None:
         width = max(map(len, CODES))
-        rows = [f"{name:<{width}}  {row.severity:<7}  {_first_sentence(row.explains)}" for name, row in sorted(CODES.items())]
+        rows = [
+            f"{name:<{width}}  {row.severity:<7}  {_first_sentence(row.explains)}"
+            for name, row in sorted(CODES.items())
+        ]
         return Outcome("\n".join(rows) + "\n")
     row = CODES.get(code)
     if row is None:

@@ -16,21 +16,46 @@ FIRST = ("show", "channels", "people", "roles", "capsules", "radios", "scenes")
 
 EXAMPLES = {
     "show": {"title": f"{EXAMPLE}: your show's title", "revision": "A"},
-    "channels": {"id": "01", "role": EXAMPLE, "by": "Example Person", "mhz": "518.200", "notes": "an example: type over it"},
+    "channels": {
+        "id": "01",
+        "role": EXAMPLE,
+        "by": "Example Person",
+        "mhz": "518.200",
+        "notes": "an example: type over it",
+    },
 }
 """One example for each of the sections that every show has. It is a show of its own, and `check` says what is left of it."""
 
 _REFERENCES = {
-    ("channels", "radio"): "radios", ("channels", "spare"): "radios", ("channels", "capsule"): "capsules",
-    ("channels", "by"): "people", ("channels", "role"): "roles", ("channels", "pack"): "transmitters",
-    ("channels", "doubles"): "channels", ("channels", "alternate"): "channels", ("roles", "by"): "people",
-    ("transmitters", "radio"): "radios", ("covers", "role"): "roles", ("covers", "by"): "people",
-    ("covers", "channel"): "channels", ("covers", "capsule"): "capsules", ("moves", "role"): "roles",
-    ("moves", "scene"): "scenes", ("looks", "by"): "people", ("looks", "scene"): "scenes", ("looks", "capsule"): "capsules",
+    ("channels", "radio"): "radios",
+    ("channels", "spare"): "radios",
+    ("channels", "capsule"): "capsules",
+    ("channels", "by"): "people",
+    ("channels", "role"): "roles",
+    ("channels", "pack"): "transmitters",
+    ("channels", "doubles"): "channels",
+    ("channels", "alternate"): "channels",
+    ("roles", "by"): "people",
+    ("transmitters", "radio"): "radios",
+    ("covers", "role"): "roles",
+    ("covers", "by"): "people",
+    ("covers", "channel"): "channels",
+    ("covers", "capsule"): "capsules",
+    ("moves", "role"): "roles",
+    ("moves", "scene"): "scenes",
+    ("looks", "by"): "people",
+    ("looks", "scene"): "scenes",
+    ("looks", "capsule"): "capsules",
 }
 """Fields that name a record of another section: their dropdown is that section's ids, and other text is allowed."""
 
-_UNIQUE = {("channels", "mhz"), ("channels", "pack"), ("channels", "slot"), ("transmitters", "serial"), ("racks", "address")}
+_UNIQUE = {
+    ("channels", "mhz"),
+    ("channels", "pack"),
+    ("channels", "slot"),
+    ("transmitters", "serial"),
+    ("racks", "address"),
+}
 
 
 @click.command(epilog="Examples:  paperwork new show.xlsx  |  paperwork new show.yaml")
@@ -52,7 +77,9 @@ def command(file: str) -> Outcome:
         write_new(path, data)
     except OutputError as error:
         return Outcome(aside=f"{error}\n", code=2)
-    return Outcome(f"{file} is ready to fill in; the example in it is there to be typed over\nthen: paperwork check {file}\n")
+    return Outcome(
+        f"{file} is ready to fill in; the example in it is there to be typed over\nthen: paperwork check {file}\n"
+    )
 
 
 def make_workbook() -> bytes:
@@ -74,8 +101,12 @@ def _make_field(section: str, name: str, field: dict[str, Any]) -> Any:
     from paperwork.files.xlsx_template import TemplateField
 
     return TemplateField(
-        name=name, help=field.get("description", ""), choices=_choices_of(field), refers=_REFERENCES.get((section, name), ""),
-        unique=(section, name) in _UNIQUE, example=EXAMPLES.get(section, {}).get(name, ""),
+        name=name,
+        help=field.get("description", ""),
+        choices=_choices_of(field),
+        refers=_REFERENCES.get((section, name), ""),
+        unique=(section, name) in _UNIQUE,
+        example=EXAMPLES.get(section, {}).get(name, ""),
     )
 
 

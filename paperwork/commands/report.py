@@ -26,7 +26,9 @@ def format_findings(findings: Sequence[Finding], form: str) -> str:
         told[finding.code] += 1
         if finding.code not in ABOUT_ROOM or told[finding.code] <= FEW:
             lines += format_finding(finding)
-    more = [f"{told[code] - FEW} more like it [{code}]: index.html lists them" for code in ABOUT_ROOM if told[code] > FEW]
+    more = [
+        f"{told[code] - FEW} more like it [{code}]: index.html lists them" for code in ABOUT_ROOM if told[code] > FEW
+    ]
     return "\n".join([*lines, *more, summarise(findings)]) + "\n"
 
 
@@ -35,7 +37,11 @@ def format_finding(finding: Finding) -> list[str]:
     text, fix, place = (" ".join(words.splitlines()) for words in (finding.text, finding.fix, str(finding.place)))
     where = f"{place}: " if finding.place.file else ""
     lines = [f"{where}{finding.severity}: {text} [{finding.code}]", f"    fix: {fix}"]
-    others = [" ".join(str(other).splitlines()) for other in dict.fromkeys(finding.others) if other.file and other != finding.place]
+    others = [
+        " ".join(str(other).splitlines())
+        for other in dict.fromkeys(finding.others)
+        if other.file and other != finding.place
+    ]
     if others:
         more = f" and {len(others) - 4} more" if len(others) > 4 else ""
         lines.append(f"    see: {', '.join(others[:4])}{more}")

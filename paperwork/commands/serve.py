@@ -11,7 +11,9 @@ from paperwork.commands.printers import list_printers
 @click.command(epilog="Examples:  paperwork serve  |  paperwork serve shows/lantern --no-open")
 @click.argument("folder", type=click.Path(exists=True, file_okay=False), default=".")
 @click.option("--port", type=click.IntRange(0, 65535), default=0, help="The port to use.  [default: one that is free]")
-@click.option("--printers", type=click.Path(), help="Another file of printers.  [default: printers.toml in your settings folder]")
+@click.option(
+    "--printers", type=click.Path(), help="Another file of printers.  [default: printers.toml in your settings folder]"
+)
 @click.option("--no-open", "closed", is_flag=True, help="Print the address and leave it to you to open it.")
 def command(folder: str, port: int, printers: str | None, closed: bool) -> Outcome:
     """Open a page on this machine where shows are dropped, questions answered, and papers looked at and printed.

@@ -38,8 +38,16 @@ def _read_windows(_context: click.Context, _parameter: click.Parameter, values: 
     epilog="Examples:  paperwork survey show.yaml  |  paperwork survey show.yaml --window 470-494 --window 510-534 --format json",
 )
 @click.argument("show", type=click.Path())
-@click.option("--window", "windows", multiple=True, callback=_read_windows, help="A window to look at instead of the show's own, as 470-494; repeat it for more.")
-@click.option("--format", "form", type=click.Choice(("text", "json")), default="text", show_default=True, help="How to print it.")
+@click.option(
+    "--window",
+    "windows",
+    multiple=True,
+    callback=_read_windows,
+    help="A window to look at instead of the show's own, as 470-494; repeat it for more.",
+)
+@click.option(
+    "--format", "form", type=click.Choice(("text", "json")), default="text", show_default=True, help="How to print it."
+)
 def command(show: str, windows: tuple[Range, ...], form: str) -> Outcome:
     """Say for each window of SHOW how much spectrum is free, how many channels fit, and what eats the rest.
 
@@ -58,7 +66,9 @@ def command(show: str, windows: tuple[Range, ...], form: str) -> Outcome:
     if form == "json":
         return Outcome(json.dumps([_plain(one) for one in surveys], ensure_ascii=False, indent=2) + "\n")
     if not surveys:
-        return Outcome("there is no window to look at: tell the racks' windows, what radios tune to, or --window\n", code=1)
+        return Outcome(
+            "there is no window to look at: tell the racks' windows, what radios tune to, or --window\n", code=1
+        )
     return Outcome("\n".join([line for one in surveys for line in _describe(one)] + region) + "\n")
 
 
@@ -87,8 +97,10 @@ def _describe(one: "WindowSurvey") -> list[str]:
 
 def _describe_fit(fit: "TypeFit") -> str:
     radios = f"radio {join_words(fit.radios)}, " if fit.radios else ""
-    return (f"    {radios}{format_khz(fit.bandwidth_hz)} kHz: {fit.by_spacing} by spacing alone, {fit.clean} free of "
-            f"third-order hits, {fit.more} more beside what is there")
+    return (
+        f"    {radios}{format_khz(fit.bandwidth_hz)} kHz: {fit.by_spacing} by spacing alone, {fit.clean} free of "
+        f"third-order hits, {fit.more} more beside what is there"
+    )
 
 
 def _plain(one: "WindowSurvey") -> dict:
@@ -101,8 +113,13 @@ def _plain(one: "WindowSurvey") -> dict:
         "swept": one.swept,
         "unswept": [{"low_hz": low, "high_hz": high} for low, high in one.unswept],
         "fits": [
-            {"radios": list(fit.radios), "bandwidth_hz": fit.bandwidth_hz, "by_spacing": fit.by_spacing, "clean": fit.clean,
-             "more": fit.more}
+            {
+                "radios": list(fit.radios),
+                "bandwidth_hz": fit.bandwidth_hz,
+                "by_spacing": fit.by_spacing,
+                "clean": fit.clean,
+                "more": fit.more,
+            }
             for fit in one.fits
         ],
     }

@@ -34,12 +34,19 @@ class _Unknown(ValueError):
 @click.argument("show", type=click.Path())
 @click.option("--off", multiple=True, help="Somebody who is off tonight, by name; again for each.")
 @click.option("--dead", multiple=True, help="A pack that has died, by pack or channel; again for each.")
-@click.option("--set", "rows", multiple=True, help="One value for tonight, as channels/01/capsule=tone 2; again for each.")
+@click.option(
+    "--set", "rows", multiple=True, help="One value for tonight, as channels/01/capsule=tone 2; again for each."
+)
 @click.option("--venue", default="", help="The show as it is in this venue, by its name in the section venues.")
 @click.option("-o", "--output", type=click.Path(), help="Folder for the papers.  [default: SHOW-tonight, beside SHOW]")
 @click.pass_context
 def command(
-    context: click.Context, show: str, off: tuple[str, ...], dead: tuple[str, ...], rows: tuple[str, ...], venue: str,
+    context: click.Context,
+    show: str,
+    off: tuple[str, ...],
+    dead: tuple[str, ...],
+    rows: tuple[str, ...],
+    venue: str,
     output: str | None,
 ) -> Outcome:
     """Print one page for tonight from SHOW, and only the labels that tonight makes wrong.
@@ -65,7 +72,9 @@ def command(
     folder = Path(output) if output else Path(show).with_name(f"{Path(show).stem}-tonight")
     told = "".join(f"{line}\n" for line in _summarise(whole, tonight))
     lost = len({change.role for change in tonight.uncovered})
-    outcome = publish_papers(folder, papers, [f"{lost} role{'s' if lost > 1 else ''} without a cover tonight"] if lost else ())
+    outcome = publish_papers(
+        folder, papers, [f"{lost} role{'s' if lost > 1 else ''} without a cover tonight"] if lost else ()
+    )
     return Outcome(told + outcome.text, outcome.aside, max(outcome.code, int(lost > 0)))
 
 
@@ -74,7 +83,9 @@ def _read_row(text: str) -> Row:
     if not match:
         raise _Unknown(f"{text} is not a value for tonight, as in channels/01/capsule=tone 2")
     place = Place("--set")
-    return Row(text, match["section"], match["record"].strip(), match["field"], Text(match["value"].strip(), place), place)
+    return Row(
+        text, match["section"], match["record"].strip(), match["field"], Text(match["value"].strip(), place), place
+    )
 
 
 def _find_person(show: Show, name: str) -> str:

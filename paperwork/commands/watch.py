@@ -37,7 +37,10 @@ def command(context: click.Context, show: str, output: str | None, venue: str) -
     folder = Path(output) if output else default_folder(path)
     printer = print_with_memory((context.obj or {}).get("made", ""))
     try:
-        follow(Follower(path, show, folder, venue=venue, printer=printer), lambda told: click.echo(plain("\n".join(tell(told))) + "\n"))
+        follow(
+            Follower(path, show, folder, venue=venue, printer=printer),
+            lambda told: click.echo(plain("\n".join(tell(told))) + "\n"),
+        )
     except ModuleNotFoundError as missing:
         return Outcome(aside=name_extra(missing, "page", "watching a file"), code=2)
     except OutputError as error:

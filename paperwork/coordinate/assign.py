@@ -43,8 +43,12 @@ class Assigned:
 
 
 def assign_show(
-    show: Show, *, spares: Sequence[tuple[str, int]] = (), effort: int = DEFAULT_EFFORT,
-    stop: Callable[[], bool] | None = None, progress: Callable[[int, int, int], None] | None = None,
+    show: Show,
+    *,
+    spares: Sequence[tuple[str, int]] = (),
+    effort: int = DEFAULT_EFFORT,
+    stop: Callable[[], bool] | None = None,
+    progress: Callable[[int, int, int], None] | None = None,
 ) -> Assigned:
     """Frequencies for the channels that tell none; those that tell one keep it. `spares` are radio types and counts.
 
@@ -62,25 +66,41 @@ def assign_show(
             missing.append(want)
         else:
             wants[channel.id] = want
-    plan = assign(tuple(wants.values()), on_air.carriers, on_air.air.blocks, on_air.rules, effort=effort, stop=stop,
-                  progress=progress)
+    plan = assign(
+        tuple(wants.values()),
+        on_air.carriers,
+        on_air.air.blocks,
+        on_air.rules,
+        effort=effort,
+        stop=stop,
+        progress=progress,
+    )
     by_name = {want.carrier.id: id for id, want in wants.items()}
     placed = {by_name[name]: hz for name, hz in plan.placed.items()}
     missing += (Missing(by_name[one.id], _tell_why(one)) for one in plan.unplaced)
     placed = _part_spares(whole, placed)
     return Assigned(
-        placed, tuple(sorted(missing, key=lambda one: natural_key(one.channel))),
-        tuple(one for one in added if one.id in placed), plan.margin_hz, plan.spent, plan.stopped,
+        placed,
+        tuple(sorted(missing, key=lambda one: natural_key(one.channel))),
+        tuple(one for one in added if one.id in placed),
+        plan.margin_hz,
+        plan.spent,
+        plan.stopped,
     )
 
 
 def with_frequencies(show: Show, placed: Mapping[str, int]) -> Show:
     """The show with the placed frequencies, on every channel of a wide carrier."""
     names = {carrier_name(show.channels[id]): hz for id, hz in placed.items()}
-    return replace(show, channels={
-        id: replace(channel, hz=names[carrier_name(channel)]) if channel.hz is None and carrier_name(channel) in names else channel
-        for id, channel in show.channels.items()
-    })
+    return replace(
+        show,
+        channels={
+            id: replace(channel, hz=names[carrier_name(channel)])
+            if channel.hz is None and carrier_name(channel) in names
+            else channel
+            for id, channel in show.channels.items()
+        },
+    )
 
 
 def _list_homeless(show: Show) -> list[Channel]:
@@ -98,7 +118,10 @@ def _make_spares(show: Show, spares: Sequence[tuple[str, int]]) -> list[Channel]
     width = max(map(len, numbers), default=1)
     last = max(map(int, numbers), default=0)
     kinds = [radio for radio, count in spares for _ in range(count)]
-    return [Channel(id=str(last + index).zfill(width), radio=radio, spare=True) for index, radio in enumerate(kinds, start=1)]
+    return [
+        Channel(id=str(last + index).zfill(width), radio=radio, spare=True)
+        for index, radio in enumerate(kinds, start=1)
+    ]
 
 
 def _want(show: Show, on_air: OnAir, channel: Channel) -> Want | Missing:
@@ -111,7 +134,9 @@ def _want(show: Show, on_air: OnAir, channel: Channel) -> Want | Missing:
         ranges = _spare_ranges(show, channel, ranges)
     if ranges is None:
         radio = f"radio {channel.radio}" if channel.radio else "its radio"
-        return Missing(channel.id, f"nothing tells where it may go: tell what {radio} tunes to, or the window of its rack")
+        return Missing(
+            channel.id, f"nothing tells where it may go: tell what {radio} tunes to, or the window of its rack"
+        )
     weak = tuple(Preference(one.low_hz, one.high_hz, WEAK_COST) for one in on_air.air.weak)
     want = want_of(show, channel, ranges, weak)
     return want if channel.granted_hz is None else _hold_to(want, channel.granted_hz)
@@ -158,4 +183,7 @@ def _part_spares(show: Show, placed: dict[str, int]) -> dict[str, int]:
 
 def describe(placed: Mapping[str, int]) -> list[str]:
     """One line for each placed channel."""
-    return [f"channel {id}: {format_mhz(hz)} MHz" for id, hz in sorted(placed.items(), key=lambda item: natural_key(item[0]))]
+    return [
+        f"channel {id}: {format_mhz(hz)} MHz"
+        for id, hz in sorted(placed.items(), key=lambda item: natural_key(item[0]))
+    ]

@@ -68,8 +68,12 @@ def gather_rules(show: Show) -> Rules:
     apart: dict[tuple[str, str], int] = {}
     for radio in show.radios.values():
         kind = kind_of(radio)
-        stated = {THIRD2: radio.guard_two_hz, THIRD3: radio.guard_three_hz, FIFTH2: radio.guard_fifth_hz,
-                  FIFTH3: radio.guard_fifth_hz}
+        stated = {
+            THIRD2: radio.guard_two_hz,
+            THIRD3: radio.guard_three_hz,
+            FIFTH2: radio.guard_fifth_hz,
+            FIFTH3: radio.guard_fifth_hz,
+        }
         guards |= {(kind, product): hz for product, hz in stated.items() if hz is not None}
         if radio.apart_hz is not None:
             apart[kind, ""] = radio.apart_hz
@@ -107,7 +111,9 @@ def list_clashes(on_air: OnAir) -> tuple[Clash, ...] | None:
 
 def count_hits(on_air: OnAir) -> dict[str, int]:
     """How many products strike each carrier that is struck, counted exactly at any size; the worst first."""
-    totals = {name: counts.total for name, counts in count_radio_hits(on_air.carriers, on_air.rules).items() if counts.total}
+    totals = {
+        name: counts.total for name, counts in count_radio_hits(on_air.carriers, on_air.rules).items() if counts.total
+    }
     return dict(sorted(totals.items(), key=lambda item: -item[1]))
 
 

@@ -31,7 +31,9 @@ def nearest_words(on_air: OnAir, names: Iterable[str]) -> dict[str, str]:
     most = _count_affordable(len(on_air.carriers), len(asked))
     found = _find_nearest(on_air, [want_again(on_air, name) for name in asked[:most]])
     words = {
-        name: f"; no frequency in reach is clean for {name}" if hz is None else f"; {format_mhz(hz)} MHz is clean for {name}"
+        name: f"; no frequency in reach is clean for {name}"
+        if hz is None
+        else f"; {format_mhz(hz)} MHz is clean for {name}"
         for name, hz in found.items()
     }
     return words | dict.fromkeys(asked[most:], "; without a frequency, `paperwork assign` finds it a clean one")
@@ -110,7 +112,10 @@ def _ask(problem: Problem, board: Board, index: int) -> int | None:
     want = problem.wants[index]
     taken = board.total[problem.families.index(want.carrier.family)]
     gone = set().union(*problem.blocked[index].values())
-    clean = [hz for at, hz in enumerate(problem.frequencies[index])
-             if at not in gone and not taken >> problem.lattice.position(hz) & 1]
+    clean = [
+        hz
+        for at, hz in enumerate(problem.frequencies[index])
+        if at not in gone and not taken >> problem.lattice.position(hz) & 1
+    ]
     at = bisect_left(clean, want.carrier.hz)
-    return min(clean[max(0, at - 1):at + 1], key=lambda hz: (abs(hz - want.carrier.hz), hz), default=None)
+    return min(clean[max(0, at - 1) : at + 1], key=lambda hz: (abs(hz - want.carrier.hz), hz), default=None)

@@ -103,8 +103,12 @@ def block_closed(region: Region) -> tuple[Block, ...]:
 
 def _make_region(row: dict[str, Any]) -> Region:
     segments = [
-        (Segment(run["first"], run["last"], run["low_hz"], run["width_hz"], run.get("prefix", ""), run.get("suffix", "")),
-         tuple(run["offsets_hz"]))
+        (
+            Segment(
+                run["first"], run["last"], run["low_hz"], run["width_hz"], run.get("prefix", ""), run.get("suffix", "")
+            ),
+            tuple(run["offsets_hz"]),
+        )
         for run in row["raster"]
     ]
     channels = list_tv_channels(segment for segment, _ in segments)
@@ -116,8 +120,13 @@ def _make_region(row: dict[str, Any]) -> Region:
         runs=tuple(_name_run(segment) for segment, _ in segments),
         offsets_hz=offsets,
         closed=tuple(Closed(**one) for one in row.get("closed", ())),
-        crowd=crowd and Crowd(crowd["by"], crowd["within_km"], crowd["source"],
-                              {city: tuple(names) for city, names in crowd["cities"].items()}),
+        crowd=crowd
+        and Crowd(
+            crowd["by"],
+            crowd["within_km"],
+            crowd["source"],
+            {city: tuple(names) for city, names in crowd["cities"].items()},
+        ),
         caution=row["caution"],
     )
 

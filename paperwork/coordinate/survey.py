@@ -84,7 +84,11 @@ def _survey(on_air: OnAir, name: str, low: int, high: int, effort: int) -> Windo
     air = on_air.air
     spectrum = survey_spectrum(low, high, air.blocks)
     return WindowSurvey(
-        name=name, low_hz=low, high_hz=high, free=spectrum.free, free_hz=spectrum.free_hz,
+        name=name,
+        low_hz=low,
+        high_hz=high,
+        free=spectrum.free,
+        free_hz=spectrum.free_hz,
         eaten=tuple(pair for pair in spectrum.eaten_hz if pair[1]),
         weak_hz=width_hz(intersect_ranges(spectrum.free, _weak_ranges(air))),
         swept=air.sweep is not None,

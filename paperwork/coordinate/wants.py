@@ -30,7 +30,8 @@ def racks_before(show: Show, rack: Rack) -> tuple[Rack, ...]:
     if not rack.antenna or not _is_number(rack.place):
         return ()
     return tuple(
-        one for one in show.racks.values()
+        one
+        for one in show.racks.values()
         if fold(one.antenna) == fold(rack.antenna) and _is_number(one.place) and int(one.place) < int(rack.place)
     )
 

@@ -7,7 +7,12 @@ from typing import Any
 
 from paperwork.document.labels import Printer
 
-LENGTHS = {"right": ("right_um", -20, 20), "down": ("down_um", -20, 20), "across": ("across_um", 90, 110), "along": ("along_um", 90, 110)}
+LENGTHS = {
+    "right": ("right_um", -20, 20),
+    "down": ("down_um", -20, 20),
+    "across": ("across_um", 90, 110),
+    "along": ("along_um", 90, 110),
+}
 """Each key in millimetres, the field that it fills, and its least and greatest value: more is no offset but a wrong sheet."""
 
 DPI_LEAST, DPI_MOST = 100, 2_400

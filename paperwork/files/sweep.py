@@ -48,7 +48,8 @@ def read_sweep(path: Path, name: str) -> tuple[tuple[Level, ...], tuple[Finding,
 def parse_sweep(text: str, name: str) -> tuple[tuple[Level, ...], tuple[Finding, ...]]:
     """The same for a text."""
     lines = [
-        (number, line.strip()) for number, line in enumerate(text.lstrip("\ufeff").splitlines(), 1)
+        (number, line.strip())
+        for number, line in enumerate(text.lstrip("\ufeff").splitlines(), 1)
         if line.strip() and not line.lstrip().startswith("#")
     ]
     held, bad = _read_rows(lines) if any(_DATE.match(line) for _, line in lines) else _read_points(lines)

@@ -48,12 +48,18 @@ def edit_xlsx(data: bytes, name: str, raw: Map, puts: Sequence[Put], adds: Seque
     parts: dict[str, bytes] = {}
     with zipfile.ZipFile(io.BytesIO(data)) as archive:
         for section in dict.fromkeys((*(put.section for put in puts), *(add.section for add in adds))):
-            sheet = next((one for one in book.worksheets if fold(one.title) == section and one.sheet_state == "visible"), None)
+            sheet = next(
+                (one for one in book.worksheets if fold(one.title) == section and one.sheet_state == "visible"), None
+            )
             if sheet is None:
                 raise refuse_edit(name, f"it has no sheet {section}")
             path = _find_part(archive, name, sheet.title)
-            values = _list_values(sheet, raw, [put for put in puts if put.section == section],
-                                  [add for add in adds if add.section == section])
+            values = _list_values(
+                sheet,
+                raw,
+                [put for put in puts if put.section == section],
+                [add for add in adds if add.section == section],
+            )
             parts[path] = _edit_sheet(archive.read(path), name, values)
         return _pack(archive, parts)
 
@@ -64,7 +70,11 @@ def _pack(archive: zipfile.ZipFile, parts: dict[str, bytes]) -> bytes:
     with zipfile.ZipFile(target, "w") as out:
         for info in archive.infolist():
             fresh = zipfile.ZipInfo(info.filename, info.date_time)
-            fresh.compress_type, fresh.external_attr, fresh.create_system = zipfile.ZIP_DEFLATED, info.external_attr, info.create_system
+            fresh.compress_type, fresh.external_attr, fresh.create_system = (
+                zipfile.ZIP_DEFLATED,
+                info.external_attr,
+                info.create_system,
+            )
             out.writestr(fresh, parts.get(info.filename) or archive.read(info))
     return target.getvalue()
 
@@ -141,14 +151,25 @@ def _write_cell(prefix: bytes, row: int, column: int, value: str, style: str) ->
     if re.fullmatch(r"[0-9]+\.?[0-9]*", value) and column > 1:
         return b"<%sc %s><%sv>%s</%sv></%sc>" % (prefix, head, prefix, value.encode(), prefix, prefix)
     text = escape(value).encode()
-    return b'<%sc %s t="inlineStr"><%sis><%st>%s</%st></%sis></%sc>' % (prefix, head, prefix, prefix, text, prefix, prefix, prefix)
+    return b'<%sc %s t="inlineStr"><%sis><%st>%s</%st></%sis></%sc>' % (
+        prefix,
+        head,
+        prefix,
+        prefix,
+        text,
+        prefix,
+        prefix,
+        prefix,
+    )
 
 
 class _Scan:
     """Where rows and cells stand in the bytes of a sheet. Rows and cells without an address count on."""
 
     def __init__(self, xml: bytes, name: str) -> None:
-        if xml.startswith((b"\xff\xfe", b"\xfe\xff")) or re.match(rb"<\?xml[^>]*encoding=[\"'](?!utf-8)", xml, re.IGNORECASE):
+        if xml.startswith((b"\xff\xfe", b"\xfe\xff")) or re.match(
+            rb"<\?xml[^>]*encoding=[\"'](?!utf-8)", xml, re.IGNORECASE
+        ):
             raise refuse_edit(name, "a sheet in it is not written in UTF-8")
         self.rows: dict[int, _Row] = {}
         self.prefix = b""

@@ -87,9 +87,14 @@ class _SheetReader:
         if not self._sheet.is_hidden:
             found += self._report(shown)
         return Grid(
-            title=self._sheet.title, cells=shown, merges=tuple(sorted(merges)), fills=self._fills,
-            notes=self._read_notes(), hidden=tuple(sorted(hidden, key=lambda c: (c.row, c.column))),
-            is_hidden=self._sheet.is_hidden, has_picture=pictured,
+            title=self._sheet.title,
+            cells=shown,
+            merges=tuple(sorted(merges)),
+            fills=self._fills,
+            notes=self._read_notes(),
+            hidden=tuple(sorted(hidden, key=lambda c: (c.row, c.column))),
+            is_hidden=self._sheet.is_hidden,
+            has_picture=pictured,
         )
 
     def _is_hidden(self, cell: GridCell) -> bool:
@@ -169,7 +174,8 @@ class _SheetReader:
     def _report(self, shown: dict[tuple[int, int], GridCell]) -> Iterator[Finding]:
         yield from (
             find("text-control", cell.place, characters=removed)
-            for cell, removed in self._controls if (cell.row, cell.column) in shown
+            for cell, removed in self._controls
+            if (cell.row, cell.column) in shown
         )
         yield from (find("text-long", place, most=f"{limits.TEXT_LENGTH:,}") for place in self._long)
         seen = [(cell, words) for cell, words in self._failed if (cell.row, cell.column) in shown]

@@ -16,9 +16,15 @@ _LONGEST = 2_000
 """Characters of one note; a spreadsheet program shows some thousands at most."""
 
 _LOST = (
-    ("xl/charts/", "charts"), ("xl/pivottables/", "pivot tables"), ("xl/vbaproject", "macros"), ("xl/slicers/", "slicers"),
-    ("xl/threadedcomments/", "threads of comments"), ("xl/externallinks/", "links to other workbooks"),
-    ("xl/media/", "pictures"), ("xl/embeddings/", "embedded files"), ("xl/ctrlprops/", "buttons and boxes"),
+    ("xl/charts/", "charts"),
+    ("xl/pivottables/", "pivot tables"),
+    ("xl/vbaproject", "macros"),
+    ("xl/slicers/", "slicers"),
+    ("xl/threadedcomments/", "threads of comments"),
+    ("xl/externallinks/", "links to other workbooks"),
+    ("xl/media/", "pictures"),
+    ("xl/embeddings/", "embedded files"),
+    ("xl/ctrlprops/", "buttons and boxes"),
 )
 
 
@@ -77,5 +83,7 @@ def _mark_cell(sheet: Any, row: int, column: int, findings: Sequence[Finding]) -
 def _list_lost(data: bytes, has_formulas: bool) -> tuple[str, ...]:
     with zipfile.ZipFile(io.BytesIO(data)) as archive:
         names = [part.lower() for part in archive.namelist()]
-    lost = ["the stored results of formulas (they come back when a spreadsheet program opens it)"] if has_formulas else []
+    lost = (
+        ["the stored results of formulas (they come back when a spreadsheet program opens it)"] if has_formulas else []
+    )
     return tuple(lost + [what for start, what in _LOST if any(part.startswith(start) for part in names)])

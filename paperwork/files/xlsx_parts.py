@@ -14,16 +14,47 @@ from typing import Any, NamedTuple
 
 MAIN = "{http://schemas.openxmlformats.org/spreadsheetml/2006/main}"
 STRICT = "{http://purl.oclc.org/ooxml/spreadsheetml/main}"
-_RELATED = ("{http://schemas.openxmlformats.org/officeDocument/2006/relationships}id",
-            "{http://purl.oclc.org/ooxml/officeDocument/relationships}id")
+_RELATED = (
+    "{http://schemas.openxmlformats.org/officeDocument/2006/relationships}id",
+    "{http://purl.oclc.org/ooxml/officeDocument/relationships}id",
+)
 
-_BUILT_IN = {9: "0%", 10: "0.00%", 14: "mm-dd-yy", 15: "d-mmm-yy", 16: "d-mmm", 17: "mmm-yy", 18: "h:mm AM/PM",
-             19: "h:mm:ss AM/PM", 20: "h:mm", 21: "h:mm:ss", 22: "m/d/yy h:mm", 45: "mm:ss", 46: "[h]:mm:ss",
-             47: "mmss.0", 49: "@", **dict.fromkeys((*range(27, 37), *range(50, 59)), "yyyy-mm-dd")}
+_BUILT_IN = {
+    9: "0%",
+    10: "0.00%",
+    14: "mm-dd-yy",
+    15: "d-mmm-yy",
+    16: "d-mmm",
+    17: "mmm-yy",
+    18: "h:mm AM/PM",
+    19: "h:mm:ss AM/PM",
+    20: "h:mm",
+    21: "h:mm:ss",
+    22: "m/d/yy h:mm",
+    45: "mm:ss",
+    46: "[h]:mm:ss",
+    47: "mmss.0",
+    49: "@",
+    **dict.fromkeys((*range(27, 37), *range(50, 59)), "yyyy-mm-dd"),
+}
 """Number formats that a file names by number only (18.8.30); those missing here show a plain number."""
 
-_INDEXED = {2: "#FF0000", 3: "#00FF00", 4: "#0000FF", 5: "#FFFF00", 6: "#FF00FF", 7: "#00FFFF", 10: "#FF0000",
-            11: "#00FF00", 12: "#0000FF", 13: "#FFFF00", 14: "#FF00FF", 15: "#00FFFF", 22: "#C0C0C0", 23: "#808080"}
+_INDEXED = {
+    2: "#FF0000",
+    3: "#00FF00",
+    4: "#0000FF",
+    5: "#FFFF00",
+    6: "#FF00FF",
+    7: "#00FFFF",
+    10: "#FF0000",
+    11: "#00FF00",
+    12: "#0000FF",
+    13: "#FFFF00",
+    14: "#FF00FF",
+    15: "#00FFFF",
+    22: "#C0C0C0",
+    23: "#808080",
+}
 """The indexed colours that people pick (18.8.27); the others keep their number."""
 
 

@@ -116,7 +116,9 @@ class _Reader:
         stored = [cell for cell in _stored_cells(sheet) if cell.value is not None or cell.comment]
         kept = self._drop_hidden(sheet, self._drop_far(sheet, stored))
         told = (cell for cell in kept if cell.comment and cell.row > 1 and (cell.column > 1 or section not in SINGLE))
-        self._notes.extend(f"{sheet.title}!{cell.coordinate}" for cell in told)  # on a heading it is help, as in our own
+        self._notes.extend(
+            f"{sheet.title}!{cell.coordinate}" for cell in told
+        )  # on a heading it is help, as in our own
         grid = self._read_grid(kept)
         self._report_unstored()
         if not grid:

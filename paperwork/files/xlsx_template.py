@@ -105,7 +105,10 @@ def _fill_single(sheet: Any, section: TemplateSection, lists: dict[tuple[str, ..
 def _fill_table(sheet: Any, section: TemplateSection, lists: dict[tuple[str, ...], str]) -> None:
     from openpyxl.utils import get_column_letter
 
-    fields = (TemplateField("id", section.id_help or section.help, unique=True, example=section.id_example), *section.fields)
+    fields = (
+        TemplateField("id", section.id_help or section.help, unique=True, example=section.id_example),
+        *section.fields,
+    )
     for column, field in enumerate(fields, 1):
         letter = get_column_letter(column)
         _write_heading(sheet, 1, column, field.name, field.help)

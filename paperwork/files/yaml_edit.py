@@ -79,7 +79,10 @@ def _add(body: str, name: str, section: "yaml.Node | None", adds: Sequence[Add])
     if section is None or not records:
         raise refuse_edit(name, f"it has no records in {adds[0].section} to add to")
     key, value = records[-1]
-    new = [f"{_quote(add.record)}: {{{', '.join(f'{field}: {_quote(text)}' for field, text in add.fields)}}}" for add in adds]
+    new = [
+        f"{_quote(add.record)}: {{{', '.join(f'{field}: {_quote(text)}' for field, text in add.fields)}}}"
+        for add in adds
+    ]
     if section.flow_style:
         end = value.end_mark.index
         return end, end, "".join(f", {record}" for record in new)

@@ -85,7 +85,10 @@ def explain_strays(before: tuple[str, str] | None, strays: Sequence[str]) -> tup
     if colon and value:
         return f"{first} has no blank behind its colon", f"write `{name}: {value}`"
     if before and len(strays) == 1 and before[1].isdigit() and first.isdigit():
-        return f"{before[0]}: {before[1]},{first} is cut at its comma", f"write `{before[0]}: {before[1]}.{first}`, with a point"
+        return (
+            f"{before[0]}: {before[1]},{first} is cut at its comma",
+            f"write `{before[0]}: {before[1]}.{first}`, with a point",
+        )
     if before:
         remedy = f"if it belongs to {before[0]}, write `{before[0]}: [{before[1]}, {told}]`; every other entry is `name: value`"
         return f"{told} {'has' if len(strays) == 1 else 'have'} no colon and no value", remedy

@@ -100,7 +100,9 @@ class _Reader:
             raise Refused(find("yaml-syntax", self._locate(index), problem=problem, remedy=remedy)) from None
         except (yaml.YAMLError, RecursionError, ValueError):
             problem = "this file cannot be taken apart as YAML"
-            raise Refused(find("yaml-syntax", Place(self._name), problem=problem, remedy="check its brackets")) from None
+            raise Refused(
+                find("yaml-syntax", Place(self._name), problem=problem, remedy="check its brackets")
+            ) from None
 
     def _read_node(self, event: Any, depth: int, *, record: bool = False) -> Node | None:
         """The node that begins with `event`; None for an empty value, for `~` and for an alias."""
@@ -165,7 +167,9 @@ class _Reader:
             self._report_strays(items, strays)
             if key.text in first:
                 line = f"line {first[key.text].line}"
-                self.findings.append(find("key-doubled", key.place, others=(first[key.text],), key=key.text, first=line))
+                self.findings.append(
+                    find("key-doubled", key.place, others=(first[key.text],), key=key.text, first=line)
+                )
                 continue
             first[key.text] = key.place
             if value is not None:

@@ -7,7 +7,9 @@ from paperwork.raw import List, Map, Node, Text
 _LINE = 140
 """Characters up to which a record stays on one line."""
 
-_PLAIN = re.compile(r"[\w(/+.<=~$^;\u00a1-\uffff-](?:[\w ()/+.<>=~$^;&@*!?'%|\"\u00a1-\uffff-]|:(?=\S)(?![,\]}])|#(?<=\S#))*")
+_PLAIN = re.compile(
+    r"[\w(/+.<=~$^;\u00a1-\uffff-](?:[\w ()/+.<>=~$^;&@*!?'%|\"\u00a1-\uffff-]|:(?=\S)(?![,\]}])|#(?<=\S#))*"
+)
 """Texts that YAML takes as they stand, within braces too: no comma, bracket, colon with a blank, or hash behind one."""
 
 _PLAIN_BLOCK = re.compile(_PLAIN.pattern.replace(r"\w ()", r"\w, ()"))
@@ -58,7 +60,12 @@ def _flow(node: Node) -> str:
 
 def quote_text(text: str, *, block: bool = False) -> str:
     """The text as YAML takes it, bare where it can be, else in double quotes; `block` is for a line of its own."""
-    is_bare = (_PLAIN_BLOCK if block else _PLAIN).fullmatch(text) and text == text.strip() and not _OTHERWISE.fullmatch(text) and text.isprintable()
+    is_bare = (
+        (_PLAIN_BLOCK if block else _PLAIN).fullmatch(text)
+        and text == text.strip()
+        and not _OTHERWISE.fullmatch(text)
+        and text.isprintable()
+    )
     if is_bare and not re.match(r"[-?:](?:\s|$)|---|\.\.\.", text) and " #" not in text and not text.endswith(":"):
         return text
     escaped = text.replace("\\", "\\\\").replace('"', '\\"').replace("\n", "\\n").replace("\t", "\\t")

@@ -37,7 +37,9 @@ def has_too_many_parts(data: bytes) -> bool:
 def refuse_many_parts(data: bytes, name: str) -> None:
     """Raises Refused for a zip that lists too many parts."""
     if has_too_many_parts(data):
-        raise Refused(find("file-unsafe", Place(name), name=name, reason=f"it holds more than {limits.ZIP_PARTS:,} parts"))
+        raise Refused(
+            find("file-unsafe", Place(name), name=name, reason=f"it holds more than {limits.ZIP_PARTS:,} parts")
+        )
 
 
 def check_zip(data: bytes, name: str) -> None:
@@ -96,10 +98,19 @@ def _scan_part(archive: zipfile.ZipFile, part: zipfile.ZipInfo, name: str) -> _S
     if _DOCTYPE in text:
         raise Refused(find("file-unsafe", Place(name), name=name, reason="it declares a document type"))
     if _LONG_TAG.search(text):
-        raise Refused(find("file-unsafe", Place(name), name=name, reason=f"it holds a tag of more than {limits.XML_TAG_BYTES:,} bytes"))
+        raise Refused(
+            find(
+                "file-unsafe",
+                Place(name),
+                name=name,
+                reason=f"it holds a tag of more than {limits.XML_TAG_BYTES:,} bytes",
+            )
+        )
     sheets = _SHEET.findall(text)
     if len(sheets) > limits.SHEETS or _has_doubles(sheets) or _has_doubles(_SHEET_PART.findall(text)):
-        raise Refused(find("file-unsafe", Place(name), name=name, reason="it lists more sheets than it holds, or than any book"))
+        raise Refused(
+            find("file-unsafe", Place(name), name=name, reason="it lists more sheets than it holds, or than any book")
+        )
     areas = sum(_measure_area(match[0]) for match in _AREA.finditer(text))
     tags = text.count(b"<")
     is_aside = not _TABLE_PART.search(path)

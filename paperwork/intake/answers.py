@@ -44,7 +44,13 @@ def write_answers(answers: Mapping[tuple[str, str], str], sheet: str) -> str:
     place = Place("")
     kinds = [kind for kind in KINDS if any(kind == told for told, _ in answers)]
     groups = tuple(
-        (Text(kind, place), Map(tuple((Text(about, place), Text(value, place)) for (k, about), value in answers.items() if k == kind), place))
+        (
+            Text(kind, place),
+            Map(
+                tuple((Text(about, place), Text(value, place)) for (k, about), value in answers.items() if k == kind),
+                place,
+            ),
+        )
         for kind in kinds
     )
     head = f"# Answers about {sheet}, by kind and by what the cell holds. `paperwork answer` writes them; edit or delete freely.\n"

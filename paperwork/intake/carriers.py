@@ -57,7 +57,13 @@ def _read(carrier: Carrier, cells: Cells, ledger: Ledger) -> Reading:
         carrier.text = cell.serial
         reading = read_frequency(cell.serial)
         if reading.mhz:
-            ledger.repair("frequencies that a format shows as dates", cell, cell.text, reading.mhz, f"the number behind it is {cell.serial}")
+            ledger.repair(
+                "frequencies that a format shows as dates",
+                cell,
+                cell.text,
+                reading.mhz,
+                f"the number behind it is {cell.serial}",
+            )
         return reading
     carrier.text = cells.text(cell)
     if carrier.is_spread and not is_nobody(carrier.text):
@@ -68,7 +74,13 @@ def _read(carrier: Carrier, cells: Cells, ledger: Ledger) -> Reading:
         return Reading()
     reading = read_frequency(carrier.text)
     if cell.recovered and reading.mhz:
-        ledger.repair("frequencies that a format shows as dates", cell, cell.text, reading.mhz, "letters in the number format look like a date's")
+        ledger.repair(
+            "frequencies that a format shows as dates",
+            cell,
+            cell.text,
+            reading.mhz,
+            "letters in the number format look like a date's",
+        )
     elif reading.kind:
         ledger.repair(reading.kind, cell, carrier.text, reading.mhz, reading.because)
     return reading
@@ -78,14 +90,25 @@ def _ask_struck(carrier: Carrier, ledger: Ledger) -> Reading:
     id = carrier.record.id
     answer = ledger.ask(
         Question(
-            kind="struck", about=f"{id}: {carrier.text}", place=carrier.cell.place, channel=id, stops=False, typed="frequency",
+            kind="struck",
+            about=f"{id}: {carrier.text}",
+            place=carrier.cell.place,
+            channel=id,
+            stops=False,
+            typed="frequency",
             text=f"{quote(carrier.text)} is struck through: the channel is cut, or the frequency is an old one?",
             choices=(Choice("old", "an old frequency: leave it blank"), Choice("keep", f"{carrier.text} still holds")),
         )
     )
     if not answer:
         _leave_open(carrier)
-    return Reading(mhz=carrier.text) if answer == "keep" else Reading(mhz=answer) if answer not in ("", "old") else Reading(same="-")
+    return (
+        Reading(mhz=carrier.text)
+        if answer == "keep"
+        else Reading(mhz=answer)
+        if answer not in ("", "old")
+        else Reading(same="-")
+    )
 
 
 def _follow(carriers: Sequence[Carrier], readings: list[Reading], ledger: Ledger) -> None:
@@ -104,13 +127,19 @@ def _follow(carriers: Sequence[Carrier], readings: list[Reading], ledger: Ledger
         carrier = carriers[index]
         if target >= 0 and target != index and carriers[target].mhz:
             carrier.mhz = carriers[target].mhz
-            ledger.repair("frequencies told by another row", carrier.cell, carrier.text, carrier.mhz, f"channel {carriers[target].record.id} has it")
+            ledger.repair(
+                "frequencies told by another row",
+                carrier.cell,
+                carrier.text,
+                carrier.mhz,
+                f"channel {carriers[target].record.id} has it",
+            )
         else:
             readings[index] = Reading(doubt=f"{quote(carrier.text)} points at a frequency that is not there")
 
 
 def _settle(carrier: Carrier, reading: Reading, middle_hz: int, draft: Draft, ledger: Ledger) -> None:
-    if reading.same == "-" or not carrier.text and not carrier.mhz:
+    if reading.same == "-" or (not carrier.text and not carrier.mhz):
         return
     meant = is_far_off(carrier.mhz, middle_hz) if carrier.mhz and _is_sound(carrier.mhz) else ""
     if meant and not reading.doubt:
@@ -141,8 +170,14 @@ def _ask(carrier: Carrier, reading: Reading, draft: Draft, ledger: Ledger) -> st
     choices.append(Choice(UNTOLD, "leave it blank on paper"))
     answer = ledger.ask(
         Question(
-            kind="frequency", about=f"{id}: {carrier.text}", text=reading.doubt, choices=tuple(choices), typed="frequency",
-            place=carrier.cell.place, channel=id, stops=False,
+            kind="frequency",
+            about=f"{id}: {carrier.text}",
+            text=reading.doubt,
+            choices=tuple(choices),
+            typed="frequency",
+            place=carrier.cell.place,
+            channel=id,
+            stops=False,
         )
     )
     if answer == BOTH:
@@ -173,7 +208,13 @@ def _tell_signs(carriers: Sequence[Carrier], ledger: Ledger) -> None:
     if mixes_signs(texts):
         commas = [carrier for carrier in carriers if "," in carrier.text and carrier.mhz]
         for carrier in commas:
-            ledger.repair("decimal commas beside decimal points", carrier.cell, carrier.text, format_mhz(parse_frequency(carrier.mhz)), "both are read as the decimal sign")
+            ledger.repair(
+                "decimal commas beside decimal points",
+                carrier.cell,
+                carrier.text,
+                format_mhz(parse_frequency(carrier.mhz)),
+                "both are read as the decimal sign",
+            )
     elif any("," in text for text in texts):
         ledger.told.append("frequencies are written with a decimal comma")
 
@@ -192,6 +233,13 @@ def _check_television(carriers: Sequence[Carrier], ledger: Ledger) -> None:
         subject = (Subject("channels", carrier.record.id),)
         edges = f"{low // 1_000_000} to {high // 1_000_000}"
         ledger.findings.append(
-            find("frequency-against-tv", carrier.cell.place, about=subject, channel=carrier.record.id,
-                 mhz=format_mhz(hz), tv=tv, edges=edges)
+            find(
+                "frequency-against-tv",
+                carrier.cell.place,
+                about=subject,
+                channel=carrier.record.id,
+                mhz=format_mhz(hz),
+                tv=tv,
+                edges=edges,
+            )
         )

@@ -25,7 +25,13 @@ class Cells:
             return self._follow(cell)
         if cell.struck:
             taken = cell.kept if cell.struck == "part" else ""
-            self._ledger.repair("struck-through text", cell, cell.text, taken or "nothing", "the rest is struck through" if taken else "it is struck through")
+            self._ledger.repair(
+                "struck-through text",
+                cell,
+                cell.text,
+                taken or "nothing",
+                "the rest is struck through" if taken else "it is struck through",
+            )
             return taken.strip()
         return cell.text
 
@@ -36,7 +42,9 @@ class Cells:
         if target and depth < 8:
             text = self._follow(target, depth + 1) if target.kind == "failed" else target.text
             if text and depth == 0:
-                self._ledger.repair("references that were followed", cell, cell.formula, text, f"it is what {target.address} holds")
+                self._ledger.repair(
+                    "references that were followed", cell, cell.formula, text, f"it is what {target.address} holds"
+                )
             return text
         if not cell.text and depth == 0:
             self._uncalculated.append(cell)
@@ -46,9 +54,15 @@ class Cells:
         """One finding for all formulas without a result."""
         cells = sorted(self._uncalculated, key=lambda cell: (cell.row, cell.column))
         if cells:
-            more = f" (nor have {', '.join(c.address for c in cells[1:7])}{' and more' if len(cells) > 7 else ''})" if cells[1:] else ""
+            more = (
+                f" (nor have {', '.join(c.address for c in cells[1:7])}{' and more' if len(cells) > 7 else ''})"
+                if cells[1:]
+                else ""
+            )
             others = tuple(cell.place for cell in cells[1:])
-            self._ledger.findings.append(find("cell-formula", cells[0].place, others=others, formula=cells[0].formula[:40], more=more))
+            self._ledger.findings.append(
+                find("cell-formula", cells[0].place, others=others, formula=cells[0].formula[:40], more=more)
+            )
 
 
 def ask_date(cell: GridCell, ledger: Ledger, what: str) -> str:
@@ -60,7 +74,10 @@ def ask_date(cell: GridCell, ledger: Ledger, what: str) -> str:
     choices = dict.fromkeys((f"{day}-{month}", f"{month}-{day}"))
     return ledger.ask(
         Question(
-            kind="date", about=f"{what} {cell.text[:10]}", place=cell.place, typed="text",
+            kind="date",
+            about=f"{what} {cell.text[:10]}",
+            place=cell.place,
+            typed="text",
             text=f"the {what} at {cell.address} is stored as the date {cell.text[:10]}",
             choices=tuple(Choice(value, f"{value} was typed") for value in choices),
         )

@@ -109,7 +109,9 @@ def _add_channel(entry: Entry, table: Table, columns: Columns, cells: Cells, dra
     if entry.doubles:
         record.put("doubles", entry.doubles, entry.cell.place)
     if entry.parts.was:
-        ledger.repair("numbers with a history", entry.cell, entry.cell.text, entry.id, f"{entry.parts.was} is kept in the notes")
+        ledger.repair(
+            "numbers with a history", entry.cell, entry.cell.text, entry.id, f"{entry.parts.was} is kept in the notes"
+        )
         record.notes.append((f"was {entry.parts.was}", entry.cell.place))
     if capsule := _text(entry, columns, cells, "capsule"):
         _set(record, "capsule", capsule, _cell(entry, columns, "capsule"), ledger)
@@ -130,7 +132,13 @@ def _set(record: Record, name: str, text: str, cell: GridCell | None, ledger: Le
     if cell is None or (isinstance(told, Text) and fold_word(told.text) == fold_word(text)):
         return
     if isinstance(told, Text):
-        ledger.repair("facts that two tables tell differently", cell, text, told.text, f"the first table says so of channel {record.id}")
+        ledger.repair(
+            "facts that two tables tell differently",
+            cell,
+            text,
+            told.text,
+            f"the first table says so of channel {record.id}",
+        )
         return
     record.put(name, text, cell.place)
 
@@ -181,7 +189,9 @@ def _read_packs(entries: list[Entry], found: dict[int, Record], columns: Columns
             _set(record, "pack", pack, cell, ledger)
 
 
-def _read_places(entries: list[Entry], found: dict[int, Record], columns: Columns, cells: Cells, ledger: Ledger) -> None:
+def _read_places(
+    entries: list[Entry], found: dict[int, Record], columns: Columns, cells: Cells, ledger: Ledger
+) -> None:
     """Places in receivers by one pattern, confirmed once; what fits no pattern is kept in the notes."""
     told = [(e, c, cells.text(c)) for e in entries if (c := _cell(e, columns, "receiver")) and e.row.number in found]
     read = [(entry, cell, text, *read_place(text)) for entry, cell, text in told if text and not is_blank(text)]
@@ -192,9 +202,14 @@ def _read_places(entries: list[Entry], found: dict[int, Record], columns: Column
     answers = {}
     for pattern, (cell, text, place) in seen.items():
         answers[pattern] = ledger.ask(
-            Question(kind="receiver", about=pattern, place=cell.place, default="yes",
-                     text=f"places in receivers are read as {pattern}: {text} is rack {place.rpartition('.')[0]}, slot {place.rpartition('.')[2]}",
-                     choices=(Choice("yes", "as said"), Choice("notes", "keep them in the notes")))
+            Question(
+                kind="receiver",
+                about=pattern,
+                place=cell.place,
+                default="yes",
+                text=f"places in receivers are read as {pattern}: {text} is rack {place.rpartition('.')[0]}, slot {place.rpartition('.')[2]}",
+                choices=(Choice("yes", "as said"), Choice("notes", "keep them in the notes")),
+            )
         )
     for entry, cell, text, place, pattern in read:
         if place and answers[pattern] == "yes":

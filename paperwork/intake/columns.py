@@ -19,8 +19,15 @@ ASKED = ("channel", "performer", "role", "frequency", "pack", "capsule", "receiv
 """The fields that a question about a column offers."""
 
 _TITLES = {
-    "channel": "the channel", "pack": "the pack", "performer": "the performer", "role": "the role", "notes": "notes",
-    "frequency": "the frequency", "capsule": "the capsule", "receiver": "the place in the receiver", "ignore": "nothing of use: leave it out",
+    "channel": "the channel",
+    "pack": "the pack",
+    "performer": "the performer",
+    "role": "the role",
+    "notes": "notes",
+    "frequency": "the frequency",
+    "capsule": "the capsule",
+    "receiver": "the place in the receiver",
+    "ignore": "nothing of use: leave it out",
 }
 
 
@@ -43,7 +50,10 @@ def assign_columns(table: Table, ledger: Ledger) -> Columns:
     open_columns = [column for column in table.headings if column not in scenes]
     candidates = {column: _candidates(table.headings[column]) for column in open_columns}
     taken: dict[int, str] = {}
-    for column in sorted(open_columns, key=lambda c: (_is_vague(table.headings[c], candidates[c]), fields_first(candidates[c]), _title(table, c), c)):
+    for column in sorted(
+        open_columns,
+        key=lambda c: (_is_vague(table.headings[c], candidates[c]), fields_first(candidates[c]), _title(table, c), c),
+    ):
         options = candidates[column]
         free = [name for name in options if name in REPEATABLE or name not in taken.values()]
         if free:
@@ -106,7 +116,7 @@ def _fit(name: str, texts: list[str]) -> float:
     if not texts or test is None:
         return 0.5
     share = round(4 * sum(test(text) for text in texts) / len(texts)) / 4
-    if name == "channel" and len({text for text in texts}) * 2 < len(texts):
+    if name == "channel" and len(set(texts)) * 2 < len(texts):
         share -= 0.5
     return share
 
@@ -122,7 +132,11 @@ def _looks_like_words(text: str) -> bool:
 
 def _looks_like_number(text: str) -> bool:
     parts = read_id(text)
-    return bool(parts.digits) and not read_frequency(text).mhz and (is_plain_prefix(parts.prefix) or len(parts.prefix) <= 3)
+    return (
+        bool(parts.digits)
+        and not read_frequency(text).mhz
+        and (is_plain_prefix(parts.prefix) or len(parts.prefix) <= 3)
+    )
 
 
 _TESTS: dict[str, Callable[[str], bool]] = {
@@ -148,9 +162,15 @@ def _ask_twin(
     heading = table.headings[column]
     title = heading.text if heading else ""
     question = Question(
-        kind="column", about=f"{fold_heading(title)} (second)", place=heading.place if heading else values[column][0].place,
+        kind="column",
+        about=f"{fold_heading(title)} (second)",
+        place=heading.place if heading else values[column][0].place,
         text=f"column {format_column(column)} is headed {quote(title)}, and so is column {format_column(other)}, with other values",
-        choices=(Choice("ignore", "leave this one out"), Choice("first", "this one counts, not the other"), Choice("notes", "keep it in the notes")),
+        choices=(
+            Choice("ignore", "leave this one out"),
+            Choice("first", "this one counts, not the other"),
+            Choice("notes", "keep it in the notes"),
+        ),
     )
     answer = ledger.ask(question)
     if answer == "first":
@@ -163,10 +183,17 @@ def _guess(table: Table, column: int, values: list[GridCell], taken: dict[int, s
     """A column that no heading explains: told from its values where they leave no doubt, else asked or left."""
     heading, texts = table.headings[column], [cell.text for cell in values if cell.text]
     key = fold_heading(heading.text) if heading else f"(none) {fold_word(texts[0])[:24]}" if texts else "(none)"
-    looks = next((n for n in ("frequency", "channel") if n not in taken.values() and texts and _fit(n, texts) >= 0.75), "")
+    looks = next(
+        (n for n in ("frequency", "channel") if n not in taken.values() and texts and _fit(n, texts) >= 0.75), ""
+    )
     if looks == "channel" and (heading is None and column == table.columns[0]) and len(set(texts)) == len(texts):
         return "channel"
-    if heading is None and not looks and all(_looks_like_words(t) or read_mark(t) == "live" for t in texts) and {"performer", "role"} & set(taken.values()):
+    if (
+        heading is None
+        and not looks
+        and all(_looks_like_words(t) or read_mark(t) == "live" for t in texts)
+        and {"performer", "role"} & set(taken.values())
+    ):
         return "notes"
     title = f"is headed {quote(heading.text)}" if heading else "has no heading"
     wanted = looks or (not {"performer", "role", "channel", "pack"} & set(taken.values()))
@@ -176,8 +203,13 @@ def _guess(table: Table, column: int, values: list[GridCell], taken: dict[int, s
     choices = (*(Choice(n, _TITLES[n]) for n in ASKED), Choice("ignore", _TITLES["ignore"]))
     sample = ", ".join(dict.fromkeys(texts[:4]))
     return ledger.ask(
-        Question(kind="column", about=key, place=values[0].place, choices=choices,
-                 text=f"column {format_column(column)} {title} and holds {quote(sample)}")
+        Question(
+            kind="column",
+            about=key,
+            place=values[0].place,
+            choices=choices,
+            text=f"column {format_column(column)} {title} and holds {quote(sample)}",
+        )
     )
 
 

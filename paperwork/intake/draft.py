@@ -92,7 +92,7 @@ class Draft:
 
     def _map_of(self, section: str, record: Record) -> Map:
         order = _FIELDS.get(section, ())
-        names = sorted(record.fields, key=lambda name: (order.index(name) if name in order else len(order)))
+        names = sorted(record.fields, key=lambda name: order.index(name) if name in order else len(order))
         pairs = ((Text(name, _place_of(record.fields[name])), record.fields[name]) for name in names)
         return Map(tuple(pairs), record.place)
 

@@ -53,7 +53,13 @@ def list_entries(rows: Sequence[DataRow], columns: Columns, cells: Cells, ledger
 
 
 def _ask_key(
-    row: DataRow, columns: Columns, number: int, cell: GridCell | None, is_whole: bool, nameless: list[list[GridCell]], ledger: Ledger
+    row: DataRow,
+    columns: Columns,
+    number: int,
+    cell: GridCell | None,
+    is_whole: bool,
+    nameless: list[list[GridCell]],
+    ledger: Ledger,
 ) -> str:
     """The number of a row that has none; a row that has no frequency either goes to `nameless`. Of a whole table without
     numbers it is asked once."""
@@ -61,35 +67,58 @@ def _ask_key(
     anchor = cell or min(row.cells.values(), key=lambda c: c.column)
     if is_whole:
         answer = ledger.ask(
-            Question(kind="key", about="channel numbers", place=anchor.place, typed="",
-                     text="no column of this table numbers the channels, and frequencies need one",
-                     choices=(Choice("count", "number the rows in their order: 1, 2, 3"),))
+            Question(
+                kind="key",
+                about="channel numbers",
+                place=anchor.place,
+                typed="",
+                text="no column of this table numbers the channels, and frequencies need one",
+                choices=(Choice("count", "number the rows in their order: 1, 2, 3"),),
+            )
         )
         return str(number) if answer == "count" else _set_aside(own, "asked", ledger)
-    telling = [c for c in own if columns.fields.get(c.column) in ("performer", "role", "frequency") and not is_blank(c.text)]
+    telling = [
+        c for c in own if columns.fields.get(c.column) in ("performer", "role", "frequency") and not is_blank(c.text)
+    ]
     if cell is not None and cell.struck == "whole":
-        about = f"{cell.text}: {' '.join(c.text for c in telling)}"
-        question = Question(
-            kind="struck", about=about, place=cell.place,
-            text=f"the number {quote(cell.text)} is struck through: the channel is cut, or it has another number?",
-            choices=(Choice("cut", "the channel is cut: leave the row out"), Choice("keep", f"{cell.text} still holds")), typed="text",
-        )
-        answer = ledger.ask(question)
-        return cell.text if answer == "keep" else _set_aside(own, "cut" if answer else "asked", ledger) if answer in ("", "cut") else answer
-    if not telling or not any(columns.fields[c.column] == "frequency" for c in telling):
+        answer = ledger.ask(_ask_struck(cell, telling))
+        answer = cell.text if answer == "keep" else answer
+    elif any(columns.fields[c.column] == "frequency" for c in telling):
+        answer = ledger.ask(_ask_number(anchor, telling))
+    else:
         nameless.append(own)
         return ""
-    about = " ".join(c.text for c in sorted(telling, key=lambda c: c.column))
-    answer = ledger.ask(
-        Question(kind="key", about=about, place=anchor.place, typed="text", text=f"the row of {quote(about)} has no channel number",
-                 choices=(Choice("cut", "leave the row out"),))
-    )
     return _set_aside(own, "cut" if answer else "asked", ledger) if answer in ("", "cut") else answer
+
+
+def _ask_struck(cell: GridCell, telling: list[GridCell]) -> Question:
+    return Question(
+        kind="struck",
+        about=f"{cell.text}: {' '.join(c.text for c in telling)}",
+        place=cell.place,
+        text=f"the number {quote(cell.text)} is struck through: the channel is cut, or it has another number?",
+        choices=(Choice("cut", "the channel is cut: leave the row out"), Choice("keep", f"{cell.text} still holds")),
+        typed="text",
+    )
+
+
+def _ask_number(anchor: GridCell, telling: list[GridCell]) -> Question:
+    about = " ".join(c.text for c in sorted(telling, key=lambda c: c.column))
+    return Question(
+        kind="key",
+        about=about,
+        place=anchor.place,
+        typed="text",
+        text=f"the row of {quote(about)} has no channel number",
+        choices=(Choice("cut", "leave the row out"),),
+    )
 
 
 def _leave_nameless(rows: list[list[GridCell]], columns: Columns, ledger: Ledger) -> None:
     """Rows without number and frequency are left out: the names in them are listed first, and all of them."""
-    names = [c for own in rows for c in own if columns.fields.get(c.column) in ("performer", "role") and not is_blank(c.text)]
+    names = [
+        c for own in rows for c in own if columns.fields.get(c.column) in ("performer", "role") and not is_blank(c.text)
+    ]
     what = "rows without a channel number"
     ledger.leave(names, what)
     ledger.leave([cell for own in rows for cell in own], what)
@@ -120,7 +149,10 @@ def _ask_style(entries: list[Entry], style: Style, ledger: Ledger) -> Style:
     written = dict.fromkeys(e.parts.text for e in plain)
     answer = ledger.ask(
         Question(
-            kind="channel-style", about="channel numbers", place=plain[0].cell.place, default="plain" if style.width == 1 else "padded",
+            kind="channel-style",
+            about="channel numbers",
+            place=plain[0].cell.place,
+            default="plain" if style.width == 1 else "padded",
             text=f"channel numbers are written in several ways: {', '.join(list(written)[:8])}",
             choices=tuple(Choice(name, f"as {words_}") for name, words_ in shown.items()),
         )
@@ -143,7 +175,9 @@ def settle_twins(entries: list[Entry], columns: Columns, ledger: Ledger) -> list
             own = [c for c in entry.row.cells.values() if c.row == entry.row.number]
             for cell in own:
                 ledger.uses[cell.place] = "repeat"
-            ledger.findings.append(find("row-twice", entry.cell.place, others=(other.cell.place,), first=other.row.number))
+            ledger.findings.append(
+                find("row-twice", entry.cell.place, others=(other.cell.place,), first=other.row.number)
+            )
         else:
             kept += _settle_twin(other, entry, columns, ledger)
     return kept
@@ -159,13 +193,23 @@ def _settle_twin(first: Entry, second: Entry, columns: Columns, ledger: Ledger) 
         return [second]
     pair = Choice(PAIR, f"two packs: {first.id} and {first.id}B")
     share = Choice(SHARED, f"one pack that {who[0] or 'one'} hands to {who[1] or 'another'}")
-    choices: tuple[Choice, ...] = (pair, Choice("first", f"the first row, {_sketch(first, columns)}"), Choice("second", f"the second row, {_sketch(second, columns)}"))
+    choices: tuple[Choice, ...] = (
+        pair,
+        Choice("first", f"the first row, {_sketch(first, columns)}"),
+        Choice("second", f"the second row, {_sketch(second, columns)}"),
+    )
     if not same_person and (mhz[0] == mhz[1] or not all(mhz)):
         choices = (share, *choices)
     about = f"{first.id}: {_sketch(first, columns)} | {_sketch(second, columns)}"
     answer = ledger.ask(
-        Question(kind="channel-twice", about=about, place=second.cell.place, others=(first.cell.place,), choices=choices,
-                 text=f"channel {first.id} stands in rows {first.row.number} and {second.row.number}: {_sketch(first, columns)}, and {_sketch(second, columns)}")
+        Question(
+            kind="channel-twice",
+            about=about,
+            place=second.cell.place,
+            others=(first.cell.place,),
+            choices=choices,
+            text=f"channel {first.id} stands in rows {first.row.number} and {second.row.number}: {_sketch(first, columns)}, and {_sketch(second, columns)}",
+        )
     )
     if answer == SHARED:
         second.joins = first

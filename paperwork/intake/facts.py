@@ -8,7 +8,9 @@ from paperwork.intake.ledger import Ledger, quote
 from paperwork.intake.questions import Choice, Question
 from paperwork.vocabulary import fold_word
 
-_REVISION = re.compile(r"\b(?:rev(?:ision)?|version|stand|v)\.?\s*:?\s*([A-Z]\b|[0-9]{1,3}\b(?![./-][0-9]))", re.IGNORECASE)
+_REVISION = re.compile(
+    r"\b(?:rev(?:ision)?|version|stand|v)\.?\s*:?\s*([A-Z]\b|[0-9]{1,3}\b(?![./-][0-9]))", re.IGNORECASE
+)
 _ISO = re.compile(r"\b([0-9]{4}-[0-9]{2}-[0-9]{2})\b")
 _SLASHED = re.compile(r"(?<![0-9/])([0-9]{1,2})\s*[/]\s*([0-9]{1,2})\s*[/]\s*([0-9]{4}|[0-9]{2})(?![0-9/])")
 _DOTTED = re.compile(r"(?<![0-9.])([0-9]{1,2})\.\s?([0-9]{1,2})\.\s?([0-9]{4})(?![0-9])")
@@ -27,7 +29,11 @@ def read_facts(grid: Grid, above: list[GridCell], draft: Draft, ledger: Ledger) 
         revision = _REVISION.search(cell.text)
         if revision and "revision" not in record.fields:
             record.put("revision", revision[1].upper(), cell.place)
-        is_title = any(char.isalpha() for char in cell.text) and cell.kind == "text" and not fold_word(cell.text).startswith(("date", "datum", "fecha", "data"))
+        is_title = (
+            any(char.isalpha() for char in cell.text)
+            and cell.kind == "text"
+            and not fold_word(cell.text).startswith(("date", "datum", "fecha", "data"))
+        )
         if is_title and "title" not in record.fields:
             record.put("title", " ".join(cell.text.split()), cell.place)
     if "title" not in record.fields:
@@ -47,7 +53,10 @@ def _read_day(cell: GridCell, ledger: Ledger) -> str:
             return next(iter(days), "")
         return ledger.ask(
             Question(
-                kind="day", about=match.group(), place=cell.place, stops=False,
+                kind="day",
+                about=match.group(),
+                place=cell.place,
+                stops=False,
                 text=f"{quote(match.group())} is one day in one country and another in the next",
                 choices=tuple(Choice(day, day) for day in days),
             )

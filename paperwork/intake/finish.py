@@ -53,7 +53,9 @@ def _spread_scenes(draft: Draft, channels: tuple[Record, ...]) -> None:
         for scene in ranges[id(user)]:
             live[scene] += [(role, user) for role in user.roles]
     for scene in order:
-        first = live[scene][0][1].place if live[scene] else draft.table("scenes")[next(iter(draft.table("scenes")))].place
+        first = (
+            live[scene][0][1].place if live[scene] else draft.table("scenes")[next(iter(draft.table("scenes")))].place
+        )
         record = draft.add("scenes", scene, first)
         record.fields.setdefault("name", Text(scene, record.place))
         if live[scene] and "live" not in record.fields:

@@ -23,12 +23,17 @@ _ABOUT = re.compile("[~\u223c\u02dc\u223d\u2248\u2243\u2245\u2252\u00b1]|\\+/?-"
 _SCIENTIFIC = re.compile(r"[0-9](?:[.,][0-9]+)?e\+?[0-9]{1,2}", re.IGNORECASE)
 _ONE = re.compile(r"(?<![0-9])(?<![0-9][.,])[0-9]{2,4}(?:[.,][0-9]{1,6})?(?![0-9])(?![.,][0-9])")
 _TWO_SIGNS = re.compile(r"([0-9]{1,3})([.,])([0-9]{3})([.,])([0-9]+)")
-_SAME = re.compile(r"(?P<word>\D+?)\s*(?P<channel>#?\s*(?:(?:ch|rf|mic|pack|kanal|m)\.?)?\s*[0-9]{1,3}[a-z]?)", re.IGNORECASE)
+_SAME = re.compile(
+    r"(?P<word>\D+?)\s*(?P<channel>#?\s*(?:(?:ch|rf|mic|pack|kanal|m)\.?)?\s*[0-9]{1,3}[a-z]?)", re.IGNORECASE
+)
 _FRACTION = re.compile(r"0\.[0-9]+|[0-9]\.[0-9]{3,}")
 """Gigahertz as people write them: `2` and `1.1` are the numbers of channels and scenes."""
 
 _TELEVISION = re.compile(r"(?P<word>[a-z. ]+?)[.:#\s]*[0-9]{2}", re.IGNORECASE)
-_CODE = re.compile(r"(?<![a-z])(?:g|gr|grp|group|gruppe|bank|b|groupe|gp)\.?\s*[0-9]+|[a-z]:[0-9]+|[0-9]{1,2}\s*[-/]\s*[0-9]{1,2}", re.IGNORECASE)
+_CODE = re.compile(
+    r"(?<![a-z])(?:g|gr|grp|group|gruppe|bank|b|groupe|gp)\.?\s*[0-9]+|[a-z]:[0-9]+|[0-9]{1,2}\s*[-/]\s*[0-9]{1,2}",
+    re.IGNORECASE,
+)
 
 
 class Reading(NamedTuple):
@@ -58,7 +63,9 @@ def read_frequency(text: str) -> Reading:
         return _convert(re.sub(r"[^0-9.,]", "", plain).replace(",", "."), "digits in groups")
     bare = _DRESSED.sub("", _DRESSED.sub("", plain)).strip()
     if bare != plain and (reading := read_frequency(bare)).mhz:
-        return reading._replace(because=reading.because or "a mark beside the number", kind=reading.kind or "marks beside frequencies")
+        return reading._replace(
+            because=reading.because or "a mark beside the number", kind=reading.kind or "marks beside frequencies"
+        )
     if match := _TWO_SIGNS.fullmatch(plain):
         return _two_signs(plain, match)
     try:
@@ -76,7 +83,9 @@ def _repair(plain: str) -> Reading:
     numbers = [number.replace(",", ".") for number in _ONE.findall(plain)]
     meant = tuple(dict.fromkeys(m for number in numbers if (m := _convert(number, "").mhz)))
     if len(meant) > 1:
-        return Reading(doubt=f"{plain} names {len(meant)} frequencies: two packs, or an old one and a new one?", choices=meant)
+        return Reading(
+            doubt=f"{plain} names {len(meant)} frequencies: two packs, or an old one and a new one?", choices=meant
+        )
     if _CODE.search(plain):
         return Reading(doubt=f"{plain} is a group and channel of the radio's own table, not a frequency")
     if (match := _TELEVISION.fullmatch(plain)) and {"tv", "channel"} & set(mean(match["word"]).fields):
@@ -116,7 +125,9 @@ def _two_signs(plain: str, match: re.Match[str]) -> Reading:
     for number in (whole, f"{match[3]}.{match[5]}"):
         if reading := _convert(number, "").mhz:
             choices.append(reading)
-    told = f"{plain} has two separators: {whole} MHz, which is {Decimal(whole) / 1000} GHz, or {match[3]}.{match[5]} MHz?"
+    told = (
+        f"{plain} has two separators: {whole} MHz, which is {Decimal(whole) / 1000} GHz, or {match[3]}.{match[5]} MHz?"
+    )
     return Reading(doubt=told, choices=tuple(dict.fromkeys(choices)))
 
 

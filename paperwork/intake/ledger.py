@@ -57,7 +57,15 @@ class Ledger:
         if told:
             words = ", ".join(words for _, words in told)
             others = tuple(place for place, _ in told[1:])
-            self.findings.append(find("cells-unknown", told[0][0], others=others, cells=words, what=": no table of channels, people or scenes"))
+            self.findings.append(
+                find(
+                    "cells-unknown",
+                    told[0][0],
+                    others=others,
+                    cells=words,
+                    what=": no table of channels, people or scenes",
+                )
+            )
 
     def repair(self, kind: str, cell: GridCell, was: str, taken: str, because: str) -> None:
         """Write down that a value was not taken as it stands."""
@@ -104,7 +112,9 @@ def _word_question(question: Question, name: str) -> Finding:
         taken = next((c.words for c in question.choices if c.value == question.default), question.default)
         return find("value-taken", question.place, others=question.others, taken=taken, **facts)
     if question.kind in ("frequency", "struck") and question.channel and not question.stops:
-        return find("frequency-asked", question.place, about=about, others=question.others, channel=question.channel, **facts)
+        return find(
+            "frequency-asked", question.place, about=about, others=question.others, channel=question.channel, **facts
+        )
     code = "sheet-question" if question.stops else "value-asked"
     return find(code, question.place, about=about, others=question.others, **facts)
 

@@ -12,7 +12,10 @@ from paperwork.spellings import is_one_name
 from paperwork.vocabulary import fold_word, words
 
 _SHAPES = (
-    re.compile(r"(?P<first>.+?)\s*[(\[]\s*(?:u\s*/\s*s|us|understudy|cover|for|swing|doublure)\.?:?\s*(?:for\s+)?(?P<second>.+?)\s*[)\]]", re.IGNORECASE),
+    re.compile(
+        r"(?P<first>.+?)\s*[(\[]\s*(?:u\s*/\s*s|us|understudy|cover|for|swing|doublure)\.?:?\s*(?:for\s+)?(?P<second>.+?)\s*[)\]]",
+        re.IGNORECASE,
+    ),
     re.compile(r"(?P<first>[^\[\]()]+?)\s*\[\s*(?P<second>.+?)\s*\]"),
     re.compile(r"(?P<first>[^/]+?)\s*/\s*(?P<second>[^/]+)"),
 )
@@ -94,8 +97,10 @@ def may_be_one(one: str, other: str) -> bool:
         if _same_surname(first, second) and first[0][0] == second[0][0] and 1 in (len(first[0]), len(second[0])):
             return True
         return _are_near(" ".join(first), " ".join(second)) and _same_figures(one, other)
-    return len(first) == len(second) == 1 and len(first[0]) > 4 and (
-        _are_near(first[0], second[0]) and _same_figures(one, other)
+    return (
+        len(first) == len(second) == 1
+        and len(first[0]) > 4
+        and (_are_near(first[0], second[0]) and _same_figures(one, other))
     )
 
 
@@ -111,7 +116,9 @@ def find_near(names: Sequence[str]) -> tuple[tuple[str, str], ...]:
             alike.setdefault(start, []).append(name)
     order = {name: number for number, name in enumerate(first.values())}
     pairs = {pair for listed in alike.values() for pair in islice(combinations(listed, 2), _COMPARED)}
-    return tuple(sorted((pair for pair in pairs if may_be_one(*pair)), key=lambda pair: (order[pair[0]], order[pair[1]])))
+    return tuple(
+        sorted((pair for pair in pairs if may_be_one(*pair)), key=lambda pair: (order[pair[0]], order[pair[1]]))
+    )
 
 
 def is_short(text: str) -> bool:

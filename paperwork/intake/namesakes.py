@@ -67,9 +67,18 @@ def _ask_near(places: dict[str, tuple[Place, str]], what: str, ledger: Ledger) -
         place, channel = places[other]
         answer = ledger.ask(
             Question(
-                kind="person", about=" = ".join(sorted((one, other))), place=place, others=(places[one][0],), channel=channel,
-                stops=False, text=f"{quote(one)} and {quote(other)} may be the same {what}",
-                choices=(Choice("same", f"the same: {full}"), Choice("other", f"the same: {short}"), Choice("two", f"two different {what}s")),
+                kind="person",
+                about=" = ".join(sorted((one, other))),
+                place=place,
+                others=(places[one][0],),
+                channel=channel,
+                stops=False,
+                text=f"{quote(one)} and {quote(other)} may be the same {what}",
+                choices=(
+                    Choice("same", f"the same: {full}"),
+                    Choice("other", f"the same: {short}"),
+                    Choice("two", f"two different {what}s"),
+                ),
             )
         )
         if answer in ("same", "other"):
@@ -78,7 +87,9 @@ def _ask_near(places: dict[str, tuple[Place, str]], what: str, ledger: Ledger) -
     return {name: to for name, to in renamed.items() if name != to}
 
 
-def _respell(draft: Draft, listed: str, fields: Mapping[str, tuple[str, ...]], renamed: Mapping[str, str], ledger: Ledger) -> None:
+def _respell(
+    draft: Draft, listed: str, fields: Mapping[str, tuple[str, ...]], renamed: Mapping[str, str], ledger: Ledger
+) -> None:
     """Write the names one way in every record; records of `listed` whose ids are now one become one."""
     if not renamed:
         return
@@ -100,14 +111,24 @@ def _join(kept: Record, other: Record, ledger: Ledger) -> None:
         told = kept.fields.setdefault(name, node)
         if isinstance(told, Text) and isinstance(node, Text) and told.text != node.text:
             changes = f"{name} {quote(node.text)} \N{RIGHTWARDS ARROW} {quote(told.text)} of {kept.id}"
-            ledger.findings.append(find("value-repaired", node.place, others=(told.place,), kind="facts of one person told differently", changes=changes))
+            ledger.findings.append(
+                find(
+                    "value-repaired",
+                    node.place,
+                    others=(told.place,),
+                    kind="facts of one person told differently",
+                    changes=changes,
+                )
+            )
 
 
 def _rename(node: Node, renamed: Mapping[str, str]) -> Node:
     if isinstance(node, Text):
         return Text(renamed.get(node.text, node.text), node.place)
     if isinstance(node, List):
-        texts = {text.text: text for text in (Text(renamed.get(t.text, t.text), t.place) for t in reversed(_texts_of(node)))}
+        texts = {
+            text.text: text for text in (Text(renamed.get(t.text, t.text), t.place) for t in reversed(_texts_of(node)))
+        }
         return List(tuple(reversed(texts.values())), node.place)
     return node
 
@@ -124,9 +145,16 @@ def _ask_twins(channels: Sequence[Record], ledger: Ledger) -> None:
         listed = ", ".join(record.id for record in records)
         ledger.ask(
             Question(
-                kind="name", about=f"{records[0].by}: {listed}", place=records[1].users[0].place,
-                others=(records[0].users[0].place,), channel=records[1].id, stops=False,
+                kind="name",
+                about=f"{records[0].by}: {listed}",
+                place=records[1].users[0].place,
+                others=(records[0].users[0].place,),
+                channel=records[1].id,
+                stops=False,
                 text=f"{quote(records[0].by)} stands on channels {listed}: labels must tell two people apart",
-                choices=(Choice("one", "it is one person with several packs"), Choice("shown", "two people; print the name as it stands")),
+                choices=(
+                    Choice("one", "it is one person with several packs"),
+                    Choice("shown", "two people; print the name as it stands"),
+                ),
             )
         )

@@ -21,10 +21,14 @@ from paperwork.intake.questions import Choice, Question
 from paperwork.place import Place
 from paperwork.vocabulary import is_nobody
 
-_WHEN = re.compile(r"\s+(?:mon|tue|wed|thu|fri|sat|sun|mats?|matinees?|eves?|evenings?|nights?|only)\b.*$", re.IGNORECASE)
+_WHEN = re.compile(
+    r"\s+(?:mon|tue|wed|thu|fri|sat|sun|mats?|matinees?|eves?|evenings?|nights?|only)\b.*$", re.IGNORECASE
+)
 
 
-def read_user(role_cell: GridCell | None, cell: GridCell | None, cells: Cells, record: Record, draft: Draft, ledger: Ledger) -> None:
+def read_user(
+    role_cell: GridCell | None, cell: GridCell | None, cells: Cells, record: Record, draft: Draft, ledger: Ledger
+) -> None:
     """Add who plays what on a channel, from the cells of its role and its performer."""
     here = cell or role_cell
     user = User("", [], here.place if here else record.place)
@@ -45,7 +49,12 @@ def ask_group(name: str, place: Place, channel: str, draft: Draft, ledger: Ledge
     """Ask who is in a group. The answer becomes a role that stands for its members."""
     answer = ledger.ask(
         Question(
-            kind="group", about=name, place=place, channel=channel, stops=False, typed="names",
+            kind="group",
+            about=name,
+            place=place,
+            channel=channel,
+            stops=False,
+            typed="names",
             text=f"{quote(name)} is a group: who is in it?",
             choices=(Choice("one", f"nobody else: it is one pack, called {name}"),),
         )
@@ -99,13 +108,21 @@ def _ask_sharers(
     choices.append(Choice("one", "it is one name"))
     answer = ledger.ask(
         Question(
-            kind="cover", about=f"{record.id}: {text}", place=user.place, channel=record.id, stops=False, choices=tuple(choices),
-            text=f"{quote(text)} names {len(names) or 2} people on channel {record.id}", default="shared" if sharers else "",
+            kind="cover",
+            about=f"{record.id}: {text}",
+            place=user.place,
+            channel=record.id,
+            stops=False,
+            choices=tuple(choices),
+            text=f"{quote(text)} names {len(names) or 2} people on channel {record.id}",
+            default="shared" if sharers else "",
         )
     )
     if answer == "shared":
         return [User(name, [role], user.place) for role, name in zip(roles, names, strict=True)]
-    user.by = _take_cover(cover, second, answer, user, record, draft) if cover and answer in ("first", "second") else text
+    user.by = (
+        _take_cover(cover, second, answer, user, record, draft) if cover and answer in ("first", "second") else text
+    )
     return [user]
 
 
@@ -115,7 +132,7 @@ def _take_cover(cover: Cover, second: str, answer: str, user: User, record: Reco
     user.roles = user.roles or [wears]
     for role in user.roles:
         add_cover(role, covers, user.place, draft)
-    if when := cover.second[len(second):].strip():
+    if when := cover.second[len(second) :].strip():
         record.notes.append((f"{second} {when}", user.place))
     return wears
 
@@ -140,9 +157,16 @@ def merge_users(record: Record, told: int, ledger: Ledger) -> None:
             continue
         answer = ledger.ask(
             Question(
-                kind="channel-twice", about=f"{record.id}: {earlier.by} | {user.by}", place=user.place, others=(earlier.place,),
+                kind="channel-twice",
+                about=f"{record.id}: {earlier.by} | {user.by}",
+                place=user.place,
+                others=(earlier.place,),
                 text=f"two tables tell different performers of channel {record.id}: {earlier.by}, and {user.by}",
-                choices=(Choice("first", earlier.by), Choice("second", user.by), Choice("shared", "both, one after the other")),
+                choices=(
+                    Choice("first", earlier.by),
+                    Choice("second", user.by),
+                    Choice("shared", "both, one after the other"),
+                ),
             )
         )
         if answer == "shared":

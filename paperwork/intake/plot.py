@@ -30,8 +30,13 @@ class SceneColumn:
 
 
 def read_plot(
-    table: Table, columns: Columns, rows: Sequence[DataRow], records: Mapping[int, Record], cells: Cells,
-    draft: Draft, ledger: Ledger,
+    table: Table,
+    columns: Columns,
+    rows: Sequence[DataRow],
+    records: Mapping[int, Record],
+    cells: Cells,
+    draft: Draft,
+    ledger: Ledger,
 ) -> None:
     """Enter the scenes of a grid and who is live in each. `records` are the channels of its rows, where they are told."""
     scenes = _read_scenes(table, columns, ledger)
@@ -41,7 +46,10 @@ def read_plot(
         record = records.get(row.number)
         roles = _roles_of(row, record, columns, cells, draft)
         if not roles:
-            ledger.leave([row.cells[column] for column in columns.scenes if column in row.cells], "scenes of a row that names nobody")
+            ledger.leave(
+                [row.cells[column] for column in columns.scenes if column in row.cells],
+                "scenes of a row that names nobody",
+            )
             continue
         for column in columns.scenes:
             cell = row.cells.get(column)
@@ -97,10 +105,17 @@ def _needs_act(table: Table, columns: Columns, text: str, told: list[tuple[str, 
 
 
 def _ask_scene(heading: GridCell, text: str, guesses: Sequence[str], ledger: Ledger) -> str:
-    choices = [Choice(guess, f"{guess}: the number lost its last zero" if guess == f"{text}0" else f"{guess}: the next scene") for guess in guesses]
+    choices = [
+        Choice(guess, f"{guess}: the number lost its last zero" if guess == f"{text}0" else f"{guess}: the next scene")
+        for guess in guesses
+    ]
     return ledger.ask(
         Question(
-            kind="scene", about=f"{text} again", place=heading.place, typed="text", choices=tuple(choices),
+            kind="scene",
+            about=f"{text} again",
+            place=heading.place,
+            typed="text",
+            choices=tuple(choices),
             text=f"two scenes are numbered {text}, the second at {heading.address}; as a number {text}0 is stored as {text}",
         )
     )
@@ -139,8 +154,16 @@ def _roles_of(row: DataRow, record: Record | None, columns: Columns, cells: Cell
 
 
 def _read_cell(
-    cell: GridCell, column: int, roles: list[str], record: Record | None, scenes: Mapping[int, SceneColumn],
-    live: dict[int, dict[str, Place]], worn: dict[tuple[int, str], tuple[str, GridCell]], cells: Cells, draft: Draft, ledger: Ledger,
+    cell: GridCell,
+    column: int,
+    roles: list[str],
+    record: Record | None,
+    scenes: Mapping[int, SceneColumn],
+    live: dict[int, dict[str, Place]],
+    worn: dict[tuple[int, str], tuple[str, GridCell]],
+    cells: Cells,
+    draft: Draft,
+    ledger: Ledger,
 ) -> None:
     text = cells.text(cell)
     mark: Presence = read_mark(text) if text else "idle"
@@ -167,7 +190,13 @@ def _is_initial(text: str, roles: list[str], record: Record | None) -> bool:
 
 
 def _read_text(
-    cell: GridCell, text: str, column: int, roles: list[str], record: Record | None, live: dict[int, dict[str, Place]], draft: Draft
+    cell: GridCell,
+    text: str,
+    column: int,
+    roles: list[str],
+    record: Record | None,
+    live: dict[int, dict[str, Place]],
+    draft: Draft,
 ) -> Presence:
     """A cell that names a role, or repeats the number of its row: who is live is clear. Anything else is asked."""
     if record is not None and draft.find("channels", text) is record:
@@ -188,8 +217,14 @@ def _read_text(
 
 
 def _wear(
-    cell: GridCell, column: int, roles: list[str], channel: Record, scenes: Mapping[int, SceneColumn],
-    live: dict[int, dict[str, Place]], worn: dict[tuple[int, str], tuple[str, GridCell]], ledger: Ledger,
+    cell: GridCell,
+    column: int,
+    roles: list[str],
+    channel: Record,
+    scenes: Mapping[int, SceneColumn],
+    live: dict[int, dict[str, Place]],
+    worn: dict[tuple[int, str], tuple[str, GridCell]],
+    ledger: Ledger,
 ) -> None:
     """A cell that says which channel is worn in a scene: the role is live, and the channel is shared by all its roles."""
     who = roles[0] if roles else ""
@@ -197,8 +232,16 @@ def _wear(
     if other[0] != who:
         about = (Subject("channels", channel.id),)
         ledger.findings.append(
-            find("mic-twice-in-scene", cell.place, about=about, others=(other[1].place,), channel=channel.id,
-                 scene=scenes[column].id, first=f"{other[0]} at {other[1].address}", second=f"{who} at {cell.address}")
+            find(
+                "mic-twice-in-scene",
+                cell.place,
+                about=about,
+                others=(other[1].place,),
+                channel=channel.id,
+                scene=scenes[column].id,
+                first=f"{other[0]} at {other[1].address}",
+                second=f"{who} at {cell.address}",
+            )
         )
         return
     for role in roles:
@@ -211,9 +254,15 @@ def _wear(
 def _ask_mark(cell: GridCell, text: str, ledger: Ledger) -> str:
     return ledger.ask(
         Question(
-            kind="mark", about=text, place=cell.place, text=f"the grid has {quote(text)} in it, first at {cell.address}", typed="",
+            kind="mark",
+            about=text,
+            place=cell.place,
+            text=f"the grid has {quote(text)} in it, first at {cell.address}",
+            typed="",
             choices=(
-                Choice("live", "live in this scene"), Choice("worn", "worn but not live"), Choice("handheld", "live on a handheld"),
+                Choice("live", "live in this scene"),
+                Choice("worn", "worn but not live"),
+                Choice("handheld", "live on a handheld"),
                 Choice("idle", "not on in this scene"),
             ),
         )
@@ -221,8 +270,15 @@ def _ask_mark(cell: GridCell, text: str, ledger: Ledger) -> str:
 
 
 def _read_fills(
-    table: Table, columns: Columns, rows: Sequence[DataRow], records: Mapping[int, Record], scenes: Mapping[int, SceneColumn],
-    live: dict[int, dict[str, Place]], draft: Draft, cells: Cells, ledger: Ledger,
+    table: Table,
+    columns: Columns,
+    rows: Sequence[DataRow],
+    records: Mapping[int, Record],
+    scenes: Mapping[int, SceneColumn],
+    live: dict[int, dict[str, Place]],
+    draft: Draft,
+    cells: Cells,
+    ledger: Ledger,
 ) -> None:
     """Colours of blank cells that neither the whole row nor the whole column has: each is asked once, with its count."""
     coloured = []
@@ -240,8 +296,15 @@ def _read_fills(
         place = next(iter(row.cells.values())).place._replace(line=row.number, column=column)
         meaning[fill] = ledger.ask(
             Question(
-                kind="fill", about=fill, place=place, text=f"{count} blank cells of the grid are filled with {fill}",
-                choices=(Choice("live", "live in this scene"), Choice("idle", "not live"), Choice("nothing", "only decoration")),
+                kind="fill",
+                about=fill,
+                place=place,
+                text=f"{count} blank cells of the grid are filled with {fill}",
+                choices=(
+                    Choice("live", "live in this scene"),
+                    Choice("idle", "not live"),
+                    Choice("nothing", "only decoration"),
+                ),
             )
         )
     for fill, row, column in coloured:

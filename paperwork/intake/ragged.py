@@ -30,6 +30,21 @@ def _each(book: Book) -> Iterator[Finding]:
             continue
         cells = [row[column] for column in sorted(row)]
         # the second half of a parted name is the first text that stands where its neighbours hold something else
-        index = next((i for i in range(1, len(cells)) if cells[i].text.rstrip(".").isalpha() and cells[i - 1].text[:1].isalpha()), len(cells) - 1)
+        index = next(
+            (
+                i
+                for i in range(1, len(cells))
+                if cells[i].text.rstrip(".").isalpha() and cells[i - 1].text[:1].isalpha()
+            ),
+            len(cells) - 1,
+        )
         one, other = quote(cells[index - 1].text), quote(cells[index].text)
-        yield find("row-ragged", cells[index].place, found=len(cells), wanted=width, one=one, other=other, last=quote(cells[-1].text))
+        yield find(
+            "row-ragged",
+            cells[index].place,
+            found=len(cells),
+            wanted=width,
+            one=one,
+            other=other,
+            last=quote(cells[-1].text),
+        )

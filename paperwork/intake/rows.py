@@ -84,13 +84,21 @@ def _tell_kind(table: Table, columns: Columns, number: int, row: Row) -> RowKind
 def _tell_single(columns: Columns, cell: GridCell) -> RowKind:
     """A row of one cell: a number without anything else, a name, a count, a title between two groups, or prose."""
     text, name = cell.text, columns.fields.get(cell.column, "")
-    if _COUNTED.fullmatch(text.strip()) and not is_spare(text) and not (name == "channel" and is_id(text) and " " not in text):
+    if (
+        _COUNTED.fullmatch(text.strip())
+        and not is_spare(text)
+        and not (name == "channel" and is_id(text) and " " not in text)
+    ):
         return "total"
     if name in ("channel", "pack") and is_id(text):
         return "data"
     if name in ("performer", "role") and (columns.of("channel") is None or is_spare(text)) and not _is_prose(text):
         return "data"
-    if len(text) <= 32 and not re.search(r"[.!?:]\s|[.!?]$", text) and cell.column == min((*columns.fields, cell.column)):
+    if (
+        len(text) <= 32
+        and not re.search(r"[.!?:]\s|[.!?]$", text)
+        and cell.column == min((*columns.fields, cell.column))
+    ):
         return "section"
     return "remark"
 

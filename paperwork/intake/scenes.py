@@ -61,7 +61,9 @@ def follow_numbers(headings: Sequence[tuple[str, bool]]) -> dict[int, tuple[str,
         if text in seen and is_number and re.fullmatch(r"[0-9]+\.[0-9]", text):
             act, _, before = headings[index - 1][0].rpartition(".")
             next_one = f"{act}.{int(before) + 1}" if act and before.isascii() and before.isdigit() else ""
-            found[index] = tuple(dict.fromkeys(guess for guess in (f"{text}0", next_one) if guess and guess not in told))
+            found[index] = tuple(
+                dict.fromkeys(guess for guess in (f"{text}0", next_one) if guess and guess not in told)
+            )
         seen.setdefault(text, index)
     return found
 
@@ -70,7 +72,11 @@ def expand_scenes(text: str, known: Sequence[str] = ()) -> tuple[str, ...]:
     """The scenes of a list with ranges, `1.1-1.4, 2.2`: by the order of the known ones, else by counting."""
     found: list[str] = []
     for part in re.split(r"[,;+\n]|\s&\s", text):
-        ends = [end.strip() for end in re.split(r"\s*(?:\u2013|\u2014|\bto\b|(?<=[0-9a-z])\s*-\s*(?=[0-9]))\s*", part.strip()) if end.strip()]
+        ends = [
+            end.strip()
+            for end in re.split(r"\s*(?:\u2013|\u2014|\bto\b|(?<=[0-9a-z])\s*-\s*(?=[0-9]))\s*", part.strip())
+            if end.strip()
+        ]
         if len(ends) == 2 and ends[0] in known and ends[1] in known:
             first, last = known.index(ends[0]), known.index(ends[1])
             found += known[first : last + 1]

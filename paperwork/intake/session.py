@@ -42,7 +42,8 @@ def take_answer(question: Question, typed: str) -> str | None:
 
 
 def settle(
-    again: Callable[[dict[tuple[str, str], str]], Understanding], answers: dict[tuple[str, str], str],
+    again: Callable[[dict[tuple[str, str], str]], Understanding],
+    answers: dict[tuple[str, str], str],
     put: Callable[[Screen], Iterable[tuple[Question, str]]],
 ) -> dict[tuple[str, str], str]:
     """All answers once nothing new is asked: each round reads the sheet again, since answers can raise questions.

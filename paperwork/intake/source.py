@@ -43,7 +43,9 @@ def read_source(path: Path, name: str) -> Source:
         data = load_file(path, name)
     except Refused as refused:
         return Source(None, (refused.finding,))
-    return read_source_bytes(data, name, lambda: read_answers(path.with_name(name_answers(path.name)), name_answers(name)))
+    return read_source_bytes(
+        data, name, lambda: read_answers(path.with_name(name_answers(path.name)), name_answers(name))
+    )
 
 
 def read_source_bytes(data: bytes, name: str, recall: Recall) -> Source:

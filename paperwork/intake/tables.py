@@ -115,7 +115,7 @@ def _is_heading_run(cells: list[GridCell], rows: dict[int, Row], number: int) ->
     known = {mean(cell.text).fields[:1] for cell in cells if mean(cell.text).fields}
     if len(known) < 2 and len(cells) < 2:
         return False
-    if any(cell.kind == "date" and len(cells) < 3 or _looks_like_data(cell) for cell in cells):
+    if any((cell.kind == "date" and len(cells) < 3) or _looks_like_data(cell) for cell in cells):
         return False
     scenes = [cell for cell in cells if not mean(cell.text).fields and (is_scene(cell.text) or cell.kind == "date")]
     others = len(cells) - len(scenes)
@@ -125,7 +125,11 @@ def _is_heading_run(cells: list[GridCell], rows: dict[int, Row], number: int) ->
         return True
     if len(scenes) >= 3 and len(scenes) == len(cells) and len({cell.text for cell in scenes}) > 1:
         below = rows.get(number + 1, {})
-        return min(cells[0].column - 1, 1) == 1 and (cells[0].column - 1) in below and not any(map(_looks_like_data, below.values()))
+        return (
+            min(cells[0].column - 1, 1) == 1
+            and (cells[0].column - 1) in below
+            and not any(map(_looks_like_data, below.values()))
+        )
     return False
 
 
@@ -183,8 +187,10 @@ def _holds_scenes(grid: Grid, row: Row, below: Row, columns: tuple[int, ...]) ->
     """Whether the row below carries scene numbers under merged act names, and nothing under the other headings."""
     merged = [area for area in grid.merges if area[0] == row[columns[0]].row and area[3] > area[1]]
     under = [column for area in merged for column in range(area[1], area[3] + 1) if column in below]
-    return len(under) >= 2 and all(is_scene(below[c].text) or below[c].kind == "date" for c in under) and not any(
-        column in below for column in columns if not any(area[1] <= column <= area[3] for area in merged)
+    return (
+        len(under) >= 2
+        and all(is_scene(below[c].text) or below[c].kind == "date" for c in under)
+        and not any(column in below for column in columns if not any(area[1] <= column <= area[3] for area in merged))
     )
 
 
@@ -249,7 +255,9 @@ def _end_of(table: Table, rows: dict[int, Row], found: list[Table]) -> int:
 def _fill_rows(table: Table, rows: dict[int, Row], found: list[Table]) -> None:
     """The rows of a table, with merged cells spread over the rows and columns that they cover."""
     bottom = _end_of(table, rows, found)
-    skipped = {cell.row for cell in table.repeats} | {c.row for t in found if t is not table for c in t.heads if c.column in table.headings}
+    skipped = {cell.row for cell in table.repeats} | {
+        c.row for t in found if t is not table for c in t.heads if c.column in table.headings
+    }
     low, high = table.columns
     for number, row in rows.items():
         cells = {column: cell for column, cell in row.items() if low <= column <= high}

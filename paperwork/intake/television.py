@@ -29,6 +29,7 @@ def edges_of(channel: int, raster: Raster) -> tuple[int, int]:
 
 def find_raster(pairs: Sequence[tuple[int, int]]) -> Raster | None:
     """The raster with which most pairs of channel and frequency agree; None if none agrees with any."""
+
     def agree(raster: Raster) -> int:
         return sum(edges_of(tv, raster)[0] <= hz < edges_of(tv, raster)[1] for tv, hz in pairs)
 

@@ -32,7 +32,9 @@ def _part_rows(grid: Grid) -> list[Grid]:
             blocks.append([number])
     return [
         replace(
-            grid, cells={(number, column): cell for number in block for column, cell in rows[number].items()}, hidden=(),
+            grid,
+            cells={(number, column): cell for number in block for column, cell in rows[number].items()},
+            hidden=(),
             merges=tuple(area for area in grid.merges if block[0] <= area[0] <= block[-1]),
         )
         for block in blocks
@@ -60,7 +62,10 @@ def _has_fields_down(grid: Grid) -> bool:
     down = [meaning.fields[0] for meaning in edge if meaning.is_exact]
     if len(set(down)) < 2 or len(down) * 2 < len(edge):
         return False
-    return all(len({mean(c.text).fields[:1] for c in row.values() if mean(c.text).is_exact} - {()}) < 2 for row in group_rows(grid).values())
+    return all(
+        len({mean(c.text).fields[:1] for c in row.values() if mean(c.text).is_exact} - {()}) < 2
+        for row in group_rows(grid).values()
+    )
 
 
 def _has_scenes_down(grid: Grid) -> bool:
@@ -68,7 +73,11 @@ def _has_scenes_down(grid: Grid) -> bool:
     for number, row in group_rows(grid).items():
         column = min(row)
         heads = [cell for c, cell in row.items() if c != column]
-        if mean(row[column].text).fields[:1] != ("scenes",) or len(heads) < 2 or any(mean(cell.text).fields for cell in heads):
+        if (
+            mean(row[column].text).fields[:1] != ("scenes",)
+            or len(heads) < 2
+            or any(mean(cell.text).fields for cell in heads)
+        ):
             continue
         below = [cell for (r, c), cell in grid.cells.items() if c == column and r > number]
         return len(below) > 1 and sum(is_scene(cell.text) for cell in below) * 10 >= len(below) * 7

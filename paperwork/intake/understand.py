@@ -167,10 +167,16 @@ def _tell(listing: Listing, ledger: Ledger) -> None:
     """One line on what a table was read as."""
     table = listing.table
     cells = [*table.heads, *(cell for row in listing.rows for cell in row.cells.values())]
-    rows, columns = zip(*((c.place.line, c.place.column) if c.place.sheet else (c.row, c.column) for c in cells), strict=True)
+    rows, columns = zip(
+        *((c.place.line, c.place.column) if c.place.sheet else (c.row, c.column) for c in cells), strict=True
+    )
     sheet = f"{table.grid.title}!" if table.grid.title else ""
     area = f"{sheet}{format_column(min(columns))}{min(rows)}:{format_column(max(columns))}{max(rows)}"
-    fields = [f"{_name_column(table, column)} is {name}" for column, name in listing.columns.fields.items() if name not in ("ignore", "open")]
+    fields = [
+        f"{_name_column(table, column)} is {name}"
+        for column, name in listing.columns.fields.items()
+        if name not in ("ignore", "open")
+    ]
     if listing.columns.scenes:
         fields.append(f"{len(listing.columns.scenes)} scenes")
     under = f" under {_sketch(sorted(table.heads, key=lambda cell: (cell.row, cell.column)))}" if table.is_below else ""
@@ -249,4 +255,6 @@ def _close(book: Book, draft: Draft, ledger: Ledger) -> Understanding:
     account = Counter(ledger.uses.get(cell.place, "lost") for cell in cells)
     parts = [f"{count} {word}" for word, count in sorted(account.items())]
     told = (*book.told, *ledger.told, f"{len(cells)} cells: {', '.join(parts)}")
-    return Understanding(draft.raw(), ledger.close(), tuple(ledger.questions), tuple(dict.fromkeys(told)), dict(account), len(cells))
+    return Understanding(
+        draft.raw(), ledger.close(), tuple(ledger.questions), tuple(dict.fromkeys(told)), dict(account), len(cells)
+    )

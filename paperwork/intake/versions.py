@@ -59,7 +59,9 @@ def _is_version(one: Listing, other: Listing) -> bool:
     if one.table.grid.title == other.table.grid.title and one.table.grid.title:
         return False
     fields = [{name for name in listing.columns.fields.values() if name in _COMPARED} for listing in (one, other)]
-    if len(fields[0] & fields[1]) * 2 <= max(len(fields[0]), len(fields[1])) or ("frequency" in fields[0]) != ("frequency" in fields[1]):
+    if len(fields[0] & fields[1]) * 2 <= max(len(fields[0]), len(fields[1])) or ("frequency" in fields[0]) != (
+        "frequency" in fields[1]
+    ):
         return False
     keys = [set(_facts_of(listing)) for listing in (one, other)]
     return len(keys[0] & keys[1]) * 2 > min(len(keys[0]), len(keys[1])) > 0
@@ -103,13 +105,21 @@ def _choose(group: list[Listing], hidden: Sequence[str], ledger: Ledger) -> List
     newest = max(ranks)
     tops = [listing for listing, rank in zip(group, ranks, strict=True) if rank == newest]
     if len(tops) == 1:
-        others = sorted((listing for listing in group if listing is not tops[0]), key=lambda item: _rank(item.title), reverse=True)
+        others = sorted(
+            (listing for listing in group if listing is not tops[0]), key=lambda item: _rank(item.title), reverse=True
+        )
         changes = list_changes(others[0], tops[0])
         told = f"{len(changes)} change{'s' if len(changes) != 1 else ''} from {others[0].title}"
         told += f": {'; '.join(changes[:6])}{count_more(len(changes), 6)}" if changes else ""
         ledger.findings.append(
-            find("list-revised", _place(tops[0]), others=tuple(map(_place, others)), new=tops[0].title, changes=told,
-                 old=", ".join(listing.title for listing in others))
+            find(
+                "list-revised",
+                _place(tops[0]),
+                others=tuple(map(_place, others)),
+                new=tops[0].title,
+                changes=told,
+                old=", ".join(listing.title for listing in others),
+            )
         )
         return tops[0]
     first = tops[0]
@@ -117,8 +127,12 @@ def _choose(group: list[Listing], hidden: Sequence[str], ledger: Ledger) -> List
     unseen = f"; hidden, and not looked at: {', '.join(hidden)}" if hidden else ""
     answer = ledger.ask(
         Question(
-            kind="sheet", about=" | ".join(sorted(listing.title for listing in tops)), place=_place(first), others=tuple(map(_place, tops[1:])),
-            text=f"{len(tops)} sheets hold the same list{unseen}", choices=choices,
+            kind="sheet",
+            about=" | ".join(sorted(listing.title for listing in tops)),
+            place=_place(first),
+            others=tuple(map(_place, tops[1:])),
+            text=f"{len(tops)} sheets hold the same list{unseen}",
+            choices=choices,
         )
     )
     return next((listing for listing in tops if listing.title == answer), first)

@@ -7,6 +7,9 @@ from paperwork.model.gear import Slot
 from paperwork.model.where import Where, nowhere
 from paperwork.units import Range
 
+PaperSize: TypeAlias = Literal["A4", "A3", "Letter", "Tabloid"]
+"""What papers are laid out for."""
+
 
 @dataclass(frozen=True, slots=True)
 class Production:
@@ -27,7 +30,7 @@ class Production:
     licensed_for: str = ""
     contact: str = ""
     returns: str = ""
-    paper: str = "A4"
+    paper: PaperSize = "A4"
     language: str = "en"
     where: Where = field(default_factory=nowhere, compare=False, repr=False)
 

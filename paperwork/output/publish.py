@@ -45,9 +45,7 @@ def _go_on(_: str) -> None:
     """The step of an ordinary run."""
 
 
-def publish(
-    folder: Path, files: Mapping[str, bytes], *, last: str = "index.html", step: Step = _go_on
-) -> Report:
+def publish(folder: Path, files: Mapping[str, bytes], *, last: str = "index.html", step: Step = _go_on) -> Report:
     """Makes the files the whole of what we have in the folder, or raises OutputError and changes nothing.
 
     Keys are paths below the folder with `/`; `last` is put in place after all others. Files that we did not make,
@@ -99,9 +97,7 @@ def _open_folder(folder: Path) -> None:
     folder.mkdir(parents=True, exist_ok=True)
 
 
-def _plan(
-    folder: Path, ours: Manifest, found: Mapping[str, str | None], wanted: Mapping[str, str], last: str
-) -> Plan:
+def _plan(folder: Path, ours: Manifest, found: Mapping[str, str | None], wanted: Mapping[str, str], last: str) -> Plan:
     """What must change, from what we made, what is there and what shall be."""
     puts = [
         Change(path, found[path], wanted[path])

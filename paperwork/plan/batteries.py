@@ -98,8 +98,7 @@ def list_change_points(show: Show) -> tuple[Change, ...]:
         changes.append(Change(half_s, "half"))
         changes += (Change(curtain_s + at_s, "interval") for at_s in day.interval_s)
         changes += (
-            Change(curtain_s + scene.at_s, "between")
-            for scene in show.scenes if scene.kind != "scene" and scene.at_s
+            Change(curtain_s + scene.at_s, "between") for scene in show.scenes if scene.kind != "scene" and scene.at_s
         )
     changes += (Change(curtain_s + end_s, "between") for curtain_s in day.curtain_s[:-1])
     return tuple(sorted(changes))
@@ -137,7 +136,9 @@ def _choose(on: tuple[Stretch, ...], points: Iterable[Change], hours_s: int, mar
 def _runs(on: tuple[Stretch, ...], changes: list[Change]) -> tuple[Run, ...]:
     """The runs between changes, those in which the transmitter is never on left out."""
     ends = [*(change.at_s for change in changes[1:]), on[-1].to_s]
-    runs = (Run(change, end_s, _on_between(on, change.at_s, end_s)) for change, end_s in zip(changes, ends, strict=True))
+    runs = (
+        Run(change, end_s, _on_between(on, change.at_s, end_s)) for change, end_s in zip(changes, ends, strict=True)
+    )
     return tuple(run for run in runs if run.on_s > 0)
 
 

@@ -104,7 +104,9 @@ class _Planner:
 
     def _wanted(self) -> list[tuple[str, int]]:
         """Every role and scene that has been given up and not yet filled, in the order in which roles fell open."""
-        return [(role, index) for role in self.open for index in sorted(self.lost[role]) if not self.played[role, index]]
+        return [
+            (role, index) for role in self.open for index in sorted(self.lost[role]) if not self.played[role, index]
+        ]
 
     def _open(self, role: str, indexes: Iterable[int]) -> None:
         """Somebody else is wanted for a role in these scenes."""
@@ -175,8 +177,15 @@ class _Planner:
         channel = channel_for(self.show, cover, role)
         person = self.show.people.get(cover.by)
         return Change(
-            role, indexes, instead_of, cover.by, cover.id, channel.id if channel else "", channel.pack if channel else "",
-            cover.pouch or (person.pouch if person else ""), cover.capsule or (channel.capsule if channel else ""),
+            role,
+            indexes,
+            instead_of,
+            cover.by,
+            cover.id,
+            channel.id if channel else "",
+            channel.pack if channel else "",
+            cover.pouch or (person.pouch if person else ""),
+            cover.capsule or (channel.capsule if channel else ""),
         )
 
 

@@ -80,8 +80,18 @@ def _change(show: Show, one: tuple[int, str, Wearing], two: tuple[int, str, Wear
     before, after = one[2].stint, two[2].stint
     seconds, at_least = time_between(before, after)
     return PackChange(
-        one[2].by, one[1], two[1], before.role, after.role, show.scenes[before.index], show.scenes[after.index],
-        before.exit, after.enter, seconds, at_least, before.to_s if before.told_to else None,
+        one[2].by,
+        one[1],
+        two[1],
+        before.role,
+        after.role,
+        show.scenes[before.index],
+        show.scenes[after.index],
+        before.exit,
+        after.enter,
+        seconds,
+        at_least,
+        before.to_s if before.told_to else None,
         after.from_s if after.told_from else None,
     )
 
@@ -90,7 +100,8 @@ def find_spare(show: Show, dead: Channel, taken: Iterable[str] = ()) -> Channel 
     """The spare whose pack can be set to a dead pack's frequency: of its own radio type, else of one that tunes there."""
     used = set(taken)
     spares = [
-        spare for spare in show.channels.values()
+        spare
+        for spare in show.channels.values()
         if spare.spare and spare.id not in used and (not spare.backs or dead.id in spare.backs)
     ]
     same = [spare for spare in spares if spare.radio == dead.radio]

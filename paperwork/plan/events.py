@@ -52,7 +52,11 @@ def list_events(show: Show) -> tuple[Event, ...]:
 
     def due(change: Change) -> tuple[int, int, int]:
         known_s = change.on_s if change.on_s is not None else change.before.at_s
-        return place[change.before.id], -1 if known_s is None else known_s, place[change.after.id] if change.after else -1
+        return (
+            place[change.before.id],
+            -1 if known_s is None else known_s,
+            place[change.after.id] if change.after else -1,
+        )
 
     changes: Iterable[Change] = sorted((*list_look_changes(show), *handed, *changed), key=due)
     times = scene_times(show)

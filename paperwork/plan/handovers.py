@@ -74,7 +74,9 @@ def list_all_handovers(show: Show) -> tuple[Handover, ...]:
     return tuple(sorted(found, key=lambda handover: place[handover.before.id]))
 
 
-def list_wearings(roles: tuple[str, ...], stints: Mapping[str, tuple[Stint, ...]], played_by: PlayedBy) -> tuple[Wearing, ...]:
+def list_wearings(
+    roles: tuple[str, ...], stints: Mapping[str, tuple[Stint, ...]], played_by: PlayedBy
+) -> tuple[Wearing, ...]:
     """Who wears one pack, stint by stint in show order; of one scene by time where it is known, else by role."""
     worn = [
         (stint.index, stint.from_s if stint.told_from and stint.from_s is not None else -1, order, Wearing(by, stint))
@@ -87,9 +89,7 @@ def list_wearings(roles: tuple[str, ...], stints: Mapping[str, tuple[Stint, ...]
 
 def follow_pack(show: Show, channel: str, worn: tuple[Wearing, ...]) -> tuple[Handover, ...]:
     """The handovers between wearings of one pack that follow each other on different bodies."""
-    return tuple(
-        _hand_over(show, channel, one, two) for one, two in itertools.pairwise(worn) if one.by != two.by
-    )
+    return tuple(_hand_over(show, channel, one, two) for one, two in itertools.pairwise(worn) if one.by != two.by)
 
 
 def _hand_over(show: Show, channel: str, one: Wearing, two: Wearing) -> Handover:
@@ -97,9 +97,20 @@ def _hand_over(show: Show, channel: str, one: Wearing, two: Wearing) -> Handover
     seconds, at_least = time_between(before, after)
     in_vision = before.index == after.index and not are_apart(before, after)
     return Handover(
-        channel, before.role, after.role, show.scenes[before.index], show.scenes[after.index], one.by, two.by,
-        before.exit, after.enter, None if in_vision else seconds, at_least and not in_vision, in_vision,
-        before.to_s if before.told_to else None, after.from_s if after.told_from else None,
+        channel,
+        before.role,
+        after.role,
+        show.scenes[before.index],
+        show.scenes[after.index],
+        one.by,
+        two.by,
+        before.exit,
+        after.enter,
+        None if in_vision else seconds,
+        at_least and not in_vision,
+        in_vision,
+        before.to_s if before.told_to else None,
+        after.from_s if after.told_from else None,
     )
 
 

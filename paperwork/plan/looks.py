@@ -78,7 +78,15 @@ def _change(show: Show, by: str, old: Look | None, new: Look, at: int, stints: l
     two = next((stint for stint in stints if stint.index >= at), None)
     seconds, at_least = time_between(one, two) if one and two else (None, False)
     return LookChange(
-        by, old, new, show.scenes[one.index] if one else None, show.scenes[two.index if two else at],
-        one.exit if one else "", two.enter if two else "", seconds, at_least,
-        one.to_s if one and one.told_to else None, two.from_s if two and two.told_from else None,
+        by,
+        old,
+        new,
+        show.scenes[one.index] if one else None,
+        show.scenes[two.index if two else at],
+        one.exit if one else "",
+        two.enter if two else "",
+        seconds,
+        at_least,
+        one.to_s if one and one.told_to else None,
+        two.from_s if two and two.told_from else None,
     )

@@ -36,9 +36,17 @@ def list_inputs(show: Show) -> tuple[DeskInput, ...]:
             channel = occupants.get(output.slot)
             found.append(
                 DeskInput(
-                    output.console, output.input, output.kind, output.copy, rack.id, output.slot,
-                    channel.id if channel else "", name_on_desk(show, channel) if channel else "",
-                    jack_of(show, output), output.connector, output.side,
+                    output.console,
+                    output.input,
+                    output.kind,
+                    output.copy,
+                    rack.id,
+                    output.slot,
+                    channel.id if channel else "",
+                    name_on_desk(show, channel) if channel else "",
+                    jack_of(show, output),
+                    output.connector,
+                    output.side,
                 )
             )
     return tuple(sorted(found, key=lambda one: (natural_key(one.console), one.number, one.kind, one.copy)))

@@ -36,7 +36,8 @@ def list_spells(show: Show) -> tuple[Spell, ...]:
         return show.roles[role].by or role
 
     return tuple(
-        spell for channel in show.channels.values()
+        spell
+        for channel in show.channels.values()
         for spell in _spells_of(show, channel, list_wearings(channel.roles, stints, played_by))
     )
 
@@ -47,9 +48,16 @@ def _spells_of(show: Show, channel: Channel, worn: tuple[Wearing, ...]) -> list[
     spells = []
     for number, group in enumerate(groups):
         stints = [wearing.stint for wearing in group]
-        spells.append(Spell(
-            channel, group[0].by, tuple(dict.fromkeys(stint.role for stint in stints)),
-            tuple(sorted({stint.index for stint in stints})), stints[0].from_s, stints[-1].to_s,
-            between[number - 1] if number else None, between[number] if number < len(between) else None,
-        ))
+        spells.append(
+            Spell(
+                channel,
+                group[0].by,
+                tuple(dict.fromkeys(stint.role for stint in stints)),
+                tuple(sorted({stint.index for stint in stints})),
+                stints[0].from_s,
+                stints[-1].to_s,
+                between[number - 1] if number else None,
+                between[number] if number < len(between) else None,
+            )
+        )
     return spells

@@ -36,9 +36,7 @@ def count_transmitters(show: Show) -> tuple[StockLine, ...]:
     used, spare = _count(show.channels.values(), "radio")
     first = next(iter(show.radios), "")
     listed = Counter(transmitter.radio or first for transmitter in show.transmitters.values())
-    return tuple(
-        StockLine(id, used[id], spare[id], listed[id] if show.transmitters else None) for id in show.radios
-    )
+    return tuple(StockLine(id, used[id], spare[id], listed[id] if show.transmitters else None) for id in show.radios)
 
 
 def _count(channels: Iterable[Channel], name: str) -> tuple[Mapping[str, int], Mapping[str, int]]:

@@ -9,8 +9,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from paperwork.model import Channel, Move, Scene, Show
-
+from paperwork.model import Channel, Move, Show
 
 LONG_S = 8 * 3600
 """No show of scenes lasts so long without a scene in its last hours (common practice, no source)."""
@@ -56,7 +55,7 @@ def scene_times(show: Show) -> tuple[tuple[int | None, int | None], ...]:
     bows_s = show.day.bows_s
     times = []
     for index, scene in enumerate(show.scenes):
-        following = [later.at_s for later in show.scenes[index + 1:index + 2]]
+        following = [later.at_s for later in show.scenes[index + 1 : index + 2]]
         end_s = scene.until_s
         if end_s is None and scene.at_s is not None:
             end_s = following[0] if following else bows_s
@@ -92,10 +91,14 @@ def _moves_by_place(show: Show, roles: set[str]) -> dict[tuple[str, str], list[M
 def _stints_in(role: str, index: int, times: tuple[int | None, int | None], moves: Iterable[Move]) -> list[Stint]:
     stints = [
         Stint(
-            role, index,
+            role,
+            index,
             times[0] if move.from_s is None else move.from_s,
             times[1] if move.to_s is None else move.to_s,
-            move.enter, move.exit, move.from_s is not None, move.to_s is not None,
+            move.enter,
+            move.exit,
+            move.from_s is not None,
+            move.to_s is not None,
         )
         for move in moves
     ]
@@ -118,7 +121,9 @@ def are_apart(one: Stint, two: Stint) -> bool:
 
 
 def _is_before(one: Stint, two: Stint) -> bool:
-    return bool(one.told_to and two.told_from and one.to_s is not None and two.from_s is not None and one.to_s <= two.from_s)
+    return bool(
+        one.told_to and two.told_from and one.to_s is not None and two.from_s is not None and one.to_s <= two.from_s
+    )
 
 
 def bows_s(show: Show) -> int | None:
@@ -174,9 +179,14 @@ def powered_stretches_of(show: Show, channel: Channel) -> tuple[Stretch, ...]:
     if len(known) < len(times):
         return whole
     parts = [Stretch(known[0].from_s, max(stretch.to_s for stretch in known))] if channel.exclusive else _merge(known)
-    return tuple(
-        Stretch(curtain_s + part.from_s, curtain_s + part.to_s) for curtain_s in show.day.curtain_s for part in parts
-    ) or whole
+    return (
+        tuple(
+            Stretch(curtain_s + part.from_s, curtain_s + part.to_s)
+            for curtain_s in show.day.curtain_s
+            for part in parts
+        )
+        or whole
+    )
 
 
 def _merge(stretches: list[Stretch]) -> list[Stretch]:

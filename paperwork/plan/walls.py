@@ -65,7 +65,9 @@ def put_on_walls(show: Show) -> Show:
     walls = walls_of(show)
     if not walls.initials:
         return show
-    short = {name: replace(person, short=walls.initials.get(name, person.short)) for name, person in show.people.items()}
+    short = {
+        name: replace(person, short=walls.initials.get(name, person.short)) for name, person in show.people.items()
+    }
     return walls.hide(replace(show, people=short))
 
 

@@ -10,8 +10,7 @@ from paperwork.radio.hits import widest_guard
 from paperwork.radio.products import Form, Judge
 
 
-def iterate_ways_of_alternates(form: Form, carriers: Sequence[Carrier],
-                               judge: Judge) -> Iterator[tuple[int, ...]]:
+def iterate_ways_of_alternates(form: Form, carriers: Sequence[Carrier], judge: Judge) -> Iterator[tuple[int, ...]]:
     """Every ordered way, as indices by slot, with the form within its guard, all slots different, zones and
     times allowing it, and two slots or more in one exclusive group. Each way comes once."""
     groups: dict[str, list[int]] = defaultdict(list)
@@ -33,8 +32,14 @@ def iterate_ways_of_alternates(form: Form, carriers: Sequence[Carrier],
             yield way
 
 
-def _iterate_near(form: Form, carriers: Sequence[Carrier], groups: dict[str, list[int]], order: list[int],
-                  sorted_hz: list[int], guard: int) -> Iterator[tuple[tuple[int, ...], tuple[int, int]]]:
+def _iterate_near(
+    form: Form,
+    carriers: Sequence[Carrier],
+    groups: dict[str, list[int]],
+    order: list[int],
+    sorted_hz: list[int],
+    guard: int,
+) -> Iterator[tuple[tuple[int, ...], tuple[int, int]]]:
     slots = range(len(form.coefs))
     for pair in combinations(slots, 2):
         *free, last = (slot for slot in slots if slot not in pair)

@@ -59,8 +59,12 @@ def subtract_ranges(ranges: Iterable[Range], taken: Iterable[Range]) -> tuple[Ra
 def intersect_ranges(one: Iterable[Range], two: Iterable[Range]) -> tuple[Range, ...]:
     """The spectrum that lies in both."""
     other = merge_ranges(two)
-    return tuple((max(low, start), min(high, end)) for low, high in merge_ranges(one)
-                 for start, end in other if max(low, start) < min(high, end))
+    return tuple(
+        (max(low, start), min(high, end))
+        for low, high in merge_ranges(one)
+        for start, end in other
+        if max(low, start) < min(high, end)
+    )
 
 
 def width_hz(ranges: Iterable[Range]) -> int:
@@ -75,12 +79,16 @@ def block_ranges(blocks: Iterable[Block], cause: str | None = None) -> tuple[Ran
 
 def blocks_on(blocks: Iterable[Block], hz: int, bandwidth_hz: int) -> tuple[Block, ...]:
     """The blocks that a carrier at `hz` overlaps."""
-    return tuple(block for block in blocks
-                 if 2 * hz - bandwidth_hz < 2 * block.high_hz and 2 * hz + bandwidth_hz > 2 * block.low_hz)
+    return tuple(
+        block
+        for block in blocks
+        if 2 * hz - bandwidth_hz < 2 * block.high_hz and 2 * hz + bandwidth_hz > 2 * block.low_hz
+    )
 
 
-def pack_evenly(ranges: Iterable[Range], bandwidth_hz: int, spacing_hz: int, step_hz: int,
-                origin_hz: int = 0) -> tuple[int, ...]:
+def pack_evenly(
+    ranges: Iterable[Range], bandwidth_hz: int, spacing_hz: int, step_hz: int, origin_hz: int = 0
+) -> tuple[int, ...]:
     """The most carriers by spacing alone: centres on the step, whole bandwidth inside a range, neighbours at
     least `spacing_hz` between centres. Lowest first is the best there is on a line."""
     centres: list[int] = []
@@ -121,10 +129,15 @@ class TvChannel:
 
 def list_tv_channels(segments: Iterable[Segment]) -> tuple[TvChannel, ...]:
     """All channels of a raster, from the lowest up. Channels of a real raster may overlap."""
-    channels = [TvChannel(f"{part.prefix}{number}{part.suffix}",
-                          part.low_hz + (number - part.first) * part.channel_width_hz,
-                          part.low_hz + (number - part.first + 1) * part.channel_width_hz)
-                for part in segments for number in range(part.first, part.last + 1)]
+    channels = [
+        TvChannel(
+            f"{part.prefix}{number}{part.suffix}",
+            part.low_hz + (number - part.first) * part.channel_width_hz,
+            part.low_hz + (number - part.first + 1) * part.channel_width_hz,
+        )
+        for part in segments
+        for number in range(part.first, part.last + 1)
+    ]
     return tuple(sorted(channels, key=lambda channel: (channel.low_hz, channel.high_hz)))
 
 

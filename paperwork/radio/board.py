@@ -33,8 +33,7 @@ class Board:
     """Placed carriers and forbidden places. Families are numbered in the order given; the first
     `target_count` of them want places."""
 
-    def __init__(self, rules: Rules, families: tuple[Family, ...], target_count: int,
-                 lattice: Lattice) -> None:
+    def __init__(self, rules: Rules, families: tuple[Family, ...], target_count: int, lattice: Lattice) -> None:
         self._setup = _Setup(rules, families, lattice)
         self.targets = range(target_count)
         self.placed: list[tuple[int, int]] = []
@@ -93,8 +92,7 @@ class Board:
             masks[cause] |= spread(bits, low, high)
         return [bits & setup.full for bits in masks]
 
-    def _pile(self, piles: dict[tuple[int, int, int], int], step: Step, fixed: int,
-              without: int | None) -> None:
+    def _pile(self, piles: dict[tuple[int, int, int], int], step: Step, fixed: int, without: int | None) -> None:
         """Add the unspread solutions of one equation to the piles, by cause and spread."""
         cause, family, coef, _, _, divisor, reach = step
         setup = self._setup
@@ -191,8 +189,9 @@ class _Setup:
             divisor = abs(coefs[0])
             sign = -1 if coefs[0] > 0 else 1
             x, other, own = coefs[1], coefs[2] if len(members) == 4 else 0, coefs[len(members) - 1]
-            if len(members) == 4 and (own, members[3]) < (other, members[2]) and sign > 0 or (
-                    len(members) == 4 and sign < 0 and (-own, members[3]) < (-other, members[2])):
+            if (len(members) == 4 and (own, members[3]) < (other, members[2]) and sign > 0) or (
+                len(members) == 4 and sign < 0 and (-own, members[3]) < (-other, members[2])
+            ):
                 continue
             slack_hz = self._lattice.slack_hz * sum(map(abs, form.coefs))
             step = (CAUSES.index(form.kind), members[-1], sign * own, sign * x, sign * other, divisor, 0)
@@ -201,8 +200,13 @@ class _Setup:
 
 def _scales(forms: tuple[Form, ...]) -> tuple[tuple[int, int], ...]:
     """Every (coefficient, divisor) that a set can have in an equation solved for another slot."""
-    scales = {((-1 if form.coefs[i] > 0 else 1) * form.coefs[j], abs(form.coefs[i]))
-              for form in forms for i in range(len(form.coefs)) for j in range(len(form.coefs)) if i != j}
+    scales = {
+        ((-1 if form.coefs[i] > 0 else 1) * form.coefs[j], abs(form.coefs[i]))
+        for form in forms
+        for i in range(len(form.coefs))
+        for j in range(len(form.coefs))
+        if i != j
+    }
     return tuple(sorted(scales))
 
 

@@ -58,8 +58,7 @@ class Carrier:
     @property
     def family(self) -> Family:
         """The carrier without name and frequency."""
-        return Family(self.bandwidth_hz, self.kind, self.makes, self.listens,
-                      self.exclusive, self.zone, self.times)
+        return Family(self.bandwidth_hz, self.kind, self.makes, self.listens, self.exclusive, self.zone, self.times)
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,8 +112,9 @@ def split_by_zone(carriers: Sequence[Carrier]) -> tuple[tuple[str, tuple[Carrier
     return tuple((zone, tuple(carrier for carrier in carriers if carrier.zone in ("", zone))) for zone in zones)
 
 
-def guard_hz(rules: Rules, kind: str, victim: Carrier | Family,
-             makers: Iterable[Carrier | Family], weights: Iterable[int]) -> int:
+def guard_hz(
+    rules: Rules, kind: str, victim: Carrier | Family, makers: Iterable[Carrier | Family], weights: Iterable[int]
+) -> int:
     """The distance that a product of `kind` must keep from the victim's centre; nearer is a hit.
 
     A product is as wide as its makers together, each counted as often as its weight says: 2a-b of three
@@ -145,6 +145,7 @@ def wanted_apart_hz(rules: Rules, one: Carrier | Family, two: Carrier | Family) 
     for pair in ((one.kind, two.kind), (two.kind, one.kind)):
         if pair in rules.apart:
             return rules.apart[pair] + rules.extra_hz
-    halves = [rules.apart[pair] for kind in (one.kind, two.kind)
-              for pair in ((kind, ""), ("", kind)) if pair in rules.apart]
+    halves = [
+        rules.apart[pair] for kind in (one.kind, two.kind) for pair in ((kind, ""), ("", kind)) if pair in rules.apart
+    ]
     return max(halves, default=rules.apart_hz) + rules.extra_hz

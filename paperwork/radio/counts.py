@@ -54,7 +54,10 @@ def count_hits(carriers: Sequence[Carrier], rules: Rules) -> dict[str, Counts]:
             tallies[id].update(tally)
             if zone and id in everywhere:
                 tallies[id].subtract(everywhere[id])  # what holds nobody of this zone is counted already
-    return {id: Counts(tally[THIRD2], tally[THIRD3], tally["midway"], tally[FIFTH2], tally[FIFTH3]) for id, tally in tallies.items()}
+    return {
+        id: Counts(tally[THIRD2], tally[THIRD3], tally["midway"], tally[FIFTH2], tally[FIFTH3])
+        for id, tally in tallies.items()
+    }
 
 
 def _tally_group(carriers: Sequence[Carrier], judge: Judge) -> dict[str, Counter[str]]:
@@ -98,8 +101,7 @@ def _count_ways(form: Form, filled: tuple[int, ...], positions: Positions, sums,
     return counts
 
 
-def _plan(coefs: tuple[int, ...], filled: tuple[int, ...],
-          sizes: tuple[int, ...]) -> dict[tuple[Key, int], int]:
+def _plan(coefs: tuple[int, ...], filled: tuple[int, ...], sizes: tuple[int, ...]) -> dict[tuple[Key, int], int]:
     """What to add up: by (the sum to count, the victim's own coefficient) the weight."""
     plan: Counter[tuple[Key, int]] = Counter()
     last = len(coefs) - 1
@@ -125,8 +127,7 @@ def _partitions(size: int) -> tuple[tuple[tuple[tuple[int, ...], ...], int], ...
     """All partitions of the slots into blocks, each with its weight in the inversion."""
     found: list[list[list[int]]] = [[]]
     for slot in range(size):
-        joined = [blocks[:i] + [[*blocks[i], slot]] + blocks[i + 1:]
-                  for blocks in found for i in range(len(blocks))]
+        joined = [blocks[:i] + [[*blocks[i], slot]] + blocks[i + 1 :] for blocks in found for i in range(len(blocks))]
         found = joined + [[*blocks, [slot]] for blocks in found]
     result = []
     for blocks in found:

@@ -108,8 +108,7 @@ def positions_of(bits: int) -> list[int]:
     return found
 
 
-def block_candidates(frequencies_hz: Sequence[int], bandwidth_hz: int,
-                     blocks: Iterable[Block]) -> dict[str, set[int]]:
+def block_candidates(frequencies_hz: Sequence[int], bandwidth_hz: int, blocks: Iterable[Block]) -> dict[str, set[int]]:
     """By cause, the indices of the ordered frequencies that blocks with that cause take away."""
     taken: dict[str, set[int]] = {}
     half_hz = -(-bandwidth_hz // 2)

@@ -42,8 +42,7 @@ class Clash:
     hits: tuple[Hit, ...]
 
 
-def iterate_hits(carriers: Sequence[Carrier], rules: Rules, *,
-                 only_victim: str | None = None) -> Iterator[Hit]:
+def iterate_hits(carriers: Sequence[Carrier], rules: Rules, *, only_victim: str | None = None) -> Iterator[Hit]:
     """Every hit among the carriers, zone by zone and form by form; with `only_victim` those on the carrier of that id.
 
     Ids must be unique. A row of equal spaces has about n^3/3 hits: take as many as you need.
@@ -56,10 +55,11 @@ def iterate_hits(carriers: Sequence[Carrier], rules: Rules, *,
                 yield _describe(form, filled, judge)
 
 
-def _iterate_group(carriers: Sequence[Carrier], judge: Judge, only_victim: str | None) -> Iterator[tuple[Form, tuple[int, ...]]]:
+def _iterate_group(
+    carriers: Sequence[Carrier], judge: Judge, only_victim: str | None
+) -> Iterator[tuple[Form, tuple[int, ...]]]:
     """The hits among carriers of which no two are in different zones, as a form and the index in each of its slots."""
-    victims = [i for i, carrier in enumerate(carriers)
-               if carrier.listens and only_victim in (None, carrier.id)]
+    victims = [i for i, carrier in enumerate(carriers) if carrier.listens and only_victim in (None, carrier.id)]
     makers = [i for i, carrier in enumerate(carriers) if judge.may_make(carrier)]
     for form in judge.forms:
         find = _find_fours if len(form.coefs) == 4 else _find_threes
@@ -70,8 +70,12 @@ def _iterate_group(carriers: Sequence[Carrier], judge: Judge, only_victim: str |
 def list_hits(carriers: Sequence[Carrier], rules: Rules) -> tuple[Hit, ...]:
     """All hits, in the order of victims in `carriers`, nearest first."""
     place = {carrier.id: i for i, carrier in enumerate(carriers)}
-    return tuple(sorted(iterate_hits(carriers, rules), key=lambda hit: (
-        place[hit.victim], abs(hit.offset_hz), hit.kind, [place[maker] for maker in hit.makers])))
+    return tuple(
+        sorted(
+            iterate_hits(carriers, rules),
+            key=lambda hit: (place[hit.victim], abs(hit.offset_hz), hit.kind, [place[maker] for maker in hit.makers]),
+        )
+    )
 
 
 def gather(hits: Iterable[Hit]) -> tuple[Clash, ...]:
@@ -105,11 +109,12 @@ def _clash(group: list[Hit]) -> Clash:
 
 
 def _describe(form: Form, slots: list[Carrier], judge: Judge) -> Hit:
-    makers, victim = slots[:len(form.weights)], slots[form.victim]
+    makers, victim = slots[: len(form.weights)], slots[form.victim]
     lands_hz = product_hz(form, makers)
     guard = judge.guard_of(form, tuple(carrier.family for carrier in slots))
-    return Hit(form.kind, form.text, tuple(maker.id for maker in makers), victim.id,
-               lands_hz, lands_hz - victim.hz, guard)
+    return Hit(
+        form.kind, form.text, tuple(maker.id for maker in makers), victim.id, lands_hz, lands_hz - victim.hz, guard
+    )
 
 
 def _accept(form: Form, slots: tuple[int, ...], total_hz: int, families: Sequence, judge: Judge) -> bool:
@@ -130,13 +135,17 @@ def widest_guard(form: Form, families: Iterable, judge: Judge) -> int:
     rounding up of the two parts, hence the 2 Hz.
     """
     distinct = {family[:4]: family for family in families}
-    guards = [judge.guard_of(form, (maker,) * (len(form.coefs) - 1) + (victim,))
-              for maker in distinct.values() for victim in distinct.values()]
+    guards = [
+        judge.guard_of(form, (maker,) * (len(form.coefs) - 1) + (victim,))
+        for maker in distinct.values()
+        for victim in distinct.values()
+    ]
     return max(guards, default=0) and max(guards) + 2
 
 
-def _find_threes(form: Form, carriers: Sequence[Carrier], makers: list[int], victims: list[int],
-                 judge: Judge) -> Iterator[tuple[int, ...]]:
+def _find_threes(
+    form: Form, carriers: Sequence[Carrier], makers: list[int], victims: list[int], judge: Judge
+) -> Iterator[tuple[int, ...]]:
     families = [carrier.family for carrier in carriers]
     guard = widest_guard(form, families, judge)
     if not guard:
@@ -157,16 +166,21 @@ def _find_threes(form: Form, carriers: Sequence[Carrier], makers: list[int], vic
                     yield i, j, k
 
 
-def _find_fours(form: Form, carriers: Sequence[Carrier], makers: list[int], victims: list[int],
-                judge: Judge) -> Iterator[tuple[int, ...]]:
+def _find_fours(
+    form: Form, carriers: Sequence[Carrier], makers: list[int], victims: list[int], judge: Judge
+) -> Iterator[tuple[int, ...]]:
     families = [carrier.family for carrier in carriers]
     guard = widest_guard(form, families, judge)
     if not guard:
         return
     first, second, third, fourth = form.coefs
     swap = form.alike == (0, 1)
-    pairs = sorted((first * carriers[i].hz + second * carriers[j].hz, i, j)
-                   for i in makers for j in makers if (i < j if swap else i != j))
+    pairs = sorted(
+        (first * carriers[i].hz + second * carriers[j].hz, i, j)
+        for i in makers
+        for j in makers
+        if (i < j if swap else i != j)
+    )
     sums = [pair[0] for pair in pairs]
     for v in victims:
         for k in makers:

@@ -22,7 +22,7 @@ class Openings:
     def nearest(self, hz: int) -> int | None:
         """The clean frequency nearest to `hz`, the lower of two; None when there is none."""
         at = bisect_left(self.clean_hz, hz)
-        around = self.clean_hz[max(0, at - 1):at + 1]
+        around = self.clean_hz[max(0, at - 1) : at + 1]
         return min(around, key=lambda clean: (abs(clean - hz), clean), default=None)
 
 
@@ -36,13 +36,15 @@ def find_openings(want: Want, carriers: Sequence[Carrier], blocks: Sequence[Bloc
     problem = Problem([want], others, blocks, rules)
     board = problem.empty_board()
     gone = set().union(*problem.blocked[0].values())
-    clean = tuple(hz for i, hz in enumerate(problem.frequencies[0])
-                  if i not in gone and not board.total[0] >> problem.lattice.position(hz) & 1)
+    clean = tuple(
+        hz
+        for i, hz in enumerate(problem.frequencies[0])
+        if i not in gone and not board.total[0] >> problem.lattice.position(hz) & 1
+    )
     return Openings(clean, len(problem.frequencies[0]), problem.count_causes(0, board))
 
 
-def nearest_clean_hz(want: Want, carriers: Sequence[Carrier], blocks: Sequence[Block],
-                     rules: Rules) -> int | None:
+def nearest_clean_hz(want: Want, carriers: Sequence[Carrier], blocks: Sequence[Block], rules: Rules) -> int | None:
     """The clean frequency nearest to where the channel is now; None when there is none (`find_openings` then
     tells why)."""
     return find_openings(want, carriers, blocks, rules).nearest(want.carrier.hz)

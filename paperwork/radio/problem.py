@@ -33,11 +33,11 @@ class Group:
 class Problem:
     """Wants, fixed carriers and blocks on one lattice, for any extra margin."""
 
-    def __init__(self, wants: Sequence[Want], fixed: Sequence[Carrier], blocks: Sequence[Block],
-                 rules: Rules) -> None:
+    def __init__(self, wants: Sequence[Want], fixed: Sequence[Carrier], blocks: Sequence[Block], rules: Rules) -> None:
         self.wants, self.fixed, self.rules = tuple(wants), tuple(fixed), rules
-        self.families: tuple[Family, ...] = tuple(dict.fromkeys(
-            [want.carrier.family for want in wants] + [carrier.family for carrier in fixed]))
+        self.families: tuple[Family, ...] = tuple(
+            dict.fromkeys([want.carrier.family for want in wants] + [carrier.family for carrier in fixed])
+        )
         self.target_count = len({want.carrier.family for want in wants})
         self.lattice: Lattice = choose_lattice(wants, fixed, self._widest_reach_hz())
         self.frequencies: list[list[int]] = []
@@ -100,7 +100,8 @@ class Problem:
         for i, hz in enumerate(self.frequencies[want]):
             place = self.lattice.position(hz)
             cause = next((name for name, gone in self.blocked[want].items() if i in gone), None) or next(
-                (name for name, bits in zip(CAUSES, masks, strict=True) if bits >> place & 1), None)
+                (name for name, bits in zip(CAUSES, masks, strict=True) if bits >> place & 1), None
+            )
             if cause:
                 counts[cause] += 1
         return tuple(counts.most_common())

@@ -97,7 +97,7 @@ class Judge:
         none or the victim is not protected. Zones, times and exclusive groups are not looked at."""
         key = (form, families)
         if key not in self._guards:
-            makers, victim = families[:len(form.weights)], families[form.victim]
+            makers, victim = families[: len(form.weights)], families[form.victim]
             counts = victim.listens and all(map(self.may_make, makers))
             guard = guard_hz(self.rules, form.kind, victim, makers, form.weights) if counts else 0
             self._guards[key] = max(0, guard)

@@ -24,15 +24,43 @@ from operator import or_
 EXHAUSTIVE_LENGTH = 72
 
 # Lengths of the shortest rulers of 1, 2, 3... marks, OEIS A003022 (repository oeis/oeisdata).
-SHORTEST_LENGTHS = (0, 1, 3, 6, 11, 17, 25, 34, 44, 55, 72, 85, 106, 127, 151, 177, 199, 216, 246, 283,
-                    333, 356, 372, 425, 480, 492, 553, 585)
+SHORTEST_LENGTHS = (
+    0,
+    1,
+    3,
+    6,
+    11,
+    17,
+    25,
+    34,
+    44,
+    55,
+    72,
+    85,
+    106,
+    127,
+    151,
+    177,
+    199,
+    216,
+    246,
+    283,
+    333,
+    356,
+    372,
+    425,
+    480,
+    492,
+    553,
+    585,
+)
 
 Ruler = tuple[int, ...]
 
 
 def is_ruler(marks: Ruler) -> bool:
     """Whether all differences differ."""
-    differences = [upper - lower for i, lower in enumerate(marks) for upper in marks[i + 1:]]
+    differences = [upper - lower for i, lower in enumerate(marks) for upper in marks[i + 1 :]]
     return len(set(differences)) == len(differences)
 
 
@@ -83,9 +111,9 @@ def singer_set(q: int) -> tuple[Ruler, int]:
 def _powers_of_primitive(q: int, degree: int) -> list[tuple[int, ...]]:
     """x^0, x^1, ... in the field of q^degree elements, as coefficients from the constant up, where x is a
     primitive element."""
-    order = q ** degree - 1
-    for number in range(q ** degree):
-        tail = tuple(number // q ** i % q for i in range(degree))      # x^degree = this polynomial
+    order = q**degree - 1
+    for number in range(q**degree):
+        tail = tuple(number // q**i % q for i in range(degree))  # x^degree = this polynomial
         if tail[0] and _is_primitive(tail, q, order):
             one = (1,) + (0,) * (degree - 1)
             powers = [one]
@@ -104,12 +132,13 @@ def _is_primitive(tail: tuple[int, ...], q: int, order: int) -> bool:
     """Whether x has the full order: the powers by the order's prime divisors tell."""
     one = (1,) + (0,) * (len(tail) - 1)
     return _power_of_x(order, tail, q) == one and all(
-        _power_of_x(order // prime, tail, q) != one for prime in prime_factors(order))
+        _power_of_x(order // prime, tail, q) != one for prime in prime_factors(order)
+    )
 
 
 def _power_of_x(exponent: int, tail: tuple[int, ...], q: int) -> tuple[int, ...]:
     result = (1,) + (0,) * (len(tail) - 1)
-    for digit in bin(exponent)[2:]:
+    for digit in f"{exponent:b}":
         result = _multiply(result, result, tail, q)
         if digit == "1":
             result = _times_x(result, tail, q)
@@ -165,7 +194,7 @@ def _fit(cut: Ruler, size: int, length: int, least_gap: int, at_least: int) -> R
             continue
         while end + 1 < start + size and cut[end + 1] - cut[start] <= length:
             end += 1
-        marks = _thin(tuple(mark - cut[start] for mark in cut[start:end + 1]), least_gap)
+        marks = _thin(tuple(mark - cut[start] for mark in cut[start : end + 1]), least_gap)
         if len(marks) > at_least:
             return _fit(cut, size, length, least_gap, len(marks)) or marks
     return None
@@ -189,6 +218,7 @@ def search_ruler(count: int, length: int, least_gap: int = 1) -> Ruler | None:
     one, as bit sets. The rest of a ruler with k marks to come is at least as long as the shortest with
     k + 1 marks. The second mark lies in the lower half, or else it does in the mirror image.
     """
+
     def place(marks: list[int], seen: int, reach: int) -> list[int] | None:
         if len(marks) == count:
             return marks

@@ -54,9 +54,16 @@ class Plan:
     stopped: bool
 
 
-def assign(wants: Sequence[Want], fixed: Sequence[Carrier], blocks: Sequence[Block], rules: Rules, *,
-           effort: int = DEFAULT_EFFORT, stop: Callable[[], bool] | None = None,
-           progress: Callable[[int, int, int], None] | None = None) -> Plan:
+def assign(
+    wants: Sequence[Want],
+    fixed: Sequence[Carrier],
+    blocks: Sequence[Block],
+    rules: Rules,
+    *,
+    effort: int = DEFAULT_EFFORT,
+    stop: Callable[[], bool] | None = None,
+    progress: Callable[[int, int, int], None] | None = None,
+) -> Plan:
     """Places for the wanted channels among the fixed carriers, which stay where they are.
 
     No placed channel is nearer to another carrier than the rules want, none is hit and none takes part in a
@@ -83,20 +90,33 @@ def _report(problem: Problem, board: Board, placing: Placing, margin_hz: int, se
         places = sorted(place for which, place in placing if which == number)
         for want, place in zip(group.wants, places, strict=False):
             placed[problem.wants[want].carrier.id] = problem.hz_at[want][place]
-        for want in group.wants[len(places):]:
-            unplaced.append((want, Unplaced(problem.wants[want].carrier.id, len(problem.frequencies[want]),
-                                            problem.count_causes(want, board))))
+        for want in group.wants[len(places) :]:
+            unplaced.append(
+                (
+                    want,
+                    Unplaced(
+                        problem.wants[want].carrier.id,
+                        len(problem.frequencies[want]),
+                        problem.count_causes(want, board),
+                    ),
+                )
+            )
     order = [want.carrier.id for want in problem.wants]
-    return Plan({name: placed[name] for name in order if name in placed},
-                tuple(missing for _, missing in sorted(unplaced, key=lambda item: item[0])),
-                margin_hz, search.spent, search.stopped)
+    return Plan(
+        {name: placed[name] for name in order if name in placed},
+        tuple(missing for _, missing in sorted(unplaced, key=lambda item: item[0])),
+        margin_hz,
+        search.spent,
+        search.stopped,
+    )
 
 
 class _Search:
     """One run: the problem, the effort spent, and the moves."""
 
-    def __init__(self, problem: Problem, effort: int, stop: Callable[[], bool],
-                 progress: Callable[[int, int, int], None]) -> None:
+    def __init__(
+        self, problem: Problem, effort: int, stop: Callable[[], bool], progress: Callable[[int, int, int], None]
+    ) -> None:
         self._problem, self._effort, self._stop, self._progress = problem, effort, stop, progress
         self._goal = sum(len(group.wants) for group in problem.groups if group.allowed)
         self.spent = 0
@@ -148,13 +168,18 @@ class _Search:
         want = problem.wants[group.wants[0]]
         judge = Judge(problem.rules)
         family = problem.families[group.family]
-        guard_hz = max((judge.guard_of(form, (family,) * len(form.coefs))
-                        for form in FORMS if form.kind == THIRD3), default=0)
+        guard_hz = max(
+            (judge.guard_of(form, (family,) * len(form.coefs)) for form in FORMS if form.kind == THIRD3), default=0
+        )
         unit_hz = problem.lattice.unit_hz
         gap_hz = family.bandwidth_hz + problem.rules.apart_hz
         runs = []
-        for marks in list_starts(group.allowed, max(1, want.step_hz // unit_hz),
-                                 max(1, -(-guard_hz // unit_hz)), max(1, -(-gap_hz // unit_hz))):
+        for marks in list_starts(
+            group.allowed,
+            max(1, want.step_hz // unit_hz),
+            max(1, -(-guard_hz // unit_hz)),
+            max(1, -(-gap_hz // unit_hz)),
+        ):
             board = empty.copy()
             placing: list[tuple[int, int]] = []
             for place in marks:
@@ -195,15 +220,20 @@ class _Search:
         good_hz, best = 0, placing
         bad_hz: int | None = None
         trial_hz = grain_hz
-        while placing and not self._is_stopped() and self.spent < self._effort and (
-                bad_hz - good_hz > grain_hz if bad_hz else good_hz < MOST_MARGIN_HZ):
+        while (
+            placing
+            and not self._is_stopped()
+            and self.spent < self._effort
+            and (bad_hz - good_hz > grain_hz if bad_hz else good_hz < MOST_MARGIN_HZ)
+        ):
             found = self._place_with(trial_hz, len(placing))
             if found:
                 good_hz, best = trial_hz, found
             else:
                 bad_hz = trial_hz
-            trial_hz = min(2 * good_hz, MOST_MARGIN_HZ) if bad_hz is None else (
-                (good_hz + bad_hz) // 2 // grain_hz * grain_hz)
+            trial_hz = (
+                min(2 * good_hz, MOST_MARGIN_HZ) if bad_hz is None else ((good_hz + bad_hz) // 2 // grain_hz * grain_hz)
+            )
         return good_hz, best
 
     def _place_with(self, extra_hz: int, goal: int) -> Placing | None:
@@ -224,16 +254,19 @@ class _Search:
             want = group.wants[0]
             if not problem.wants[want].prefer or not problem.cost(want, problem.hz_at[want][place]):
                 continue
-            board = self.board_of(result[:at] + result[at + 1:], extra_hz)
+            board = self.board_of(result[:at] + result[at + 1 :], extra_hz)
             taken = board.total[group.family]
-            free = [(problem.cost(want, hz), abs(other - place), other)
-                    for other, hz in problem.hz_at[want].items() if not taken >> other & 1]
+            free = [
+                (problem.cost(want, hz), abs(other - place), other)
+                for other, hz in problem.hz_at[want].items()
+                if not taken >> other & 1
+            ]
             result[at] = number, min(free, default=(0, 0, place))[2]
         return result
 
     def _price(self, count: int) -> int:
         """The effort of a step with so many channels placed."""
-        return 1 + (count + len(self._problem.fixed)) ** 2 // _CARRIERS_A_UNIT ** 2
+        return 1 + (count + len(self._problem.fixed)) ** 2 // _CARRIERS_A_UNIT**2
 
     def _is_stopped(self) -> bool:
         self.stopped = self.stopped or self._stop()
@@ -247,8 +280,7 @@ def fill(board: Board, problem: Problem, placing: Placing, dice: Dice, width: in
     for number, _ in placing:
         left[number] -= 1
     while True:
-        free = {i: group.allowed & ~board.total[group.family]
-                for i, group in enumerate(problem.groups) if left[i]}
+        free = {i: group.allowed & ~board.total[group.family] for i, group in enumerate(problem.groups) if left[i]}
         free = {i: bits for i, bits in free.items() if bits}
         if not free:
             return

@@ -29,11 +29,14 @@ def centres_apart_hz(rules: Rules, one: Carrier, two: Carrier) -> int:
 def list_close_pairs(carriers: Sequence[Carrier], rules: Rules) -> tuple[ClosePair, ...]:
     """All pairs that are too near and on the air together, from the lowest up."""
     ordered = sorted(carriers, key=lambda carrier: (carrier.hz, carrier.id))
-    reach_hz = max((carrier.bandwidth_hz for carrier in ordered), default=0) + max(
-        [rules.apart_hz, *rules.apart.values()]) + rules.extra_hz
+    reach_hz = (
+        max((carrier.bandwidth_hz for carrier in ordered), default=0)
+        + max([rules.apart_hz, *rules.apart.values()])
+        + rules.extra_hz
+    )
     pairs = []
     for i, lower in enumerate(ordered):
-        for upper in ordered[i + 1:]:
+        for upper in ordered[i + 1 :]:
             distance = upper.hz - lower.hz
             if distance >= reach_hz:
                 break

@@ -27,8 +27,7 @@ def list_starts(allowed: int, stride: int, unit: int, least_gap: int, keep: int 
     found: list[tuple[int, list[int]]] = []
     for offset in range(0, unit, max(stride, unit // 2 // stride * stride)):
         first = places[0] + offset
-        marks = [(place - first) // unit for place in places
-                 if place >= first and (place - first) % unit == 0]
+        marks = [(place - first) // unit for place in places if place >= first and (place - first) % unit == 0]
         if not marks:
             continue
         if marks[-1] <= _RULER_SPAN and len(marks) == marks[-1] + 1:

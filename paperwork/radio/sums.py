@@ -13,14 +13,14 @@ from math import gcd
 
 MIN_RASTER_HZ = 1_000
 
-Positions = list[list[int]]               # Hz, by family
-Key = tuple[tuple[int, int], ...]         # (coefficient, family) of each carrier in the sum
+Positions = list[list[int]]  # Hz, by family
+Key = tuple[tuple[int, int], ...]  # (coefficient, family) of each carrier in the sum
 
 # Cost on the machine of the measurement; they only choose between two exact ways. Measured, processor time:
 # 1,000 carriers over 224 MHz take 0.09 s packed on 25 kHz, 0.8 s on 5 kHz, 15 s on 1 kHz, and 6 to 8 s sorted
 # on any raster; 125 to 4,000 carriers on 25 kHz take 0.04 to 0.16 s packed.
-_BISECTION_SECONDS = 0.7e-6               # times n^2 log2(n) of them
-_KILOBIT_SECONDS = 1.7e-6                 # times kilobits ^ log2(3), Karatsuba's exponent
+_BISECTION_SECONDS = 0.7e-6  # times n^2 log2(n) of them
+_KILOBIT_SECONDS = 1.7e-6  # times kilobits ^ log2(3), Karatsuba's exponent
 _KARATSUBA = 1.585
 
 
@@ -101,7 +101,7 @@ class PackedSums:
         first = min(lowest for lowest, _ in parts)
         ways = [0] * (max(lowest + stride * len(part) for lowest, part in parts) - first)
         for lowest, part in parts:
-            ways[lowest - first:lowest - first + stride * len(part):stride] = part
+            ways[lowest - first : lowest - first + stride * len(part) : stride] = part
         return ways, first
 
     def _pack(self, coef: int, family: int, modulus: int, rest: int, width: int) -> tuple[int, int]:
@@ -109,13 +109,12 @@ class PackedSums:
         one integer with `width` bytes a point, and the point at its low end; 0 when there are none."""
         key = coef, family, modulus, rest, width
         if key not in self._packed:
-            values = Counter(coef * (point // modulus)
-                             for point in self._points[family] if point % modulus == rest)
+            values = Counter(coef * (point // modulus) for point in self._points[family] if point % modulus == rest)
             lowest = min(values, default=0)
             cells = bytearray((max(values, default=0) - lowest + 1) * width)
             for value, times in values.items():
                 at = (value - lowest) * width
-                cells[at:at + width] = times.to_bytes(width, "little")
+                cells[at : at + width] = times.to_bytes(width, "little")
             self._packed[key] = int.from_bytes(cells, "little"), lowest
         return self._packed[key]
 
@@ -123,7 +122,7 @@ class PackedSums:
 def _unpack(packed: int, width: int) -> Sequence[int]:
     cells = packed.to_bytes((packed.bit_length() // (8 * width) + 1) * width, "little")
     if width > 8:
-        return [int.from_bytes(cells[at:at + width], "little") for at in range(0, len(cells), width)]
+        return [int.from_bytes(cells[at : at + width], "little") for at in range(0, len(cells), width)]
     numbers = array({2: "H", 4: "I", 8: "Q"}[width])
     numbers.frombytes(cells)
     if sys.byteorder == "big":
@@ -144,13 +143,19 @@ class SortedSums:
             return [1 if abs(centre) < guard_hz else 0 for centre in centres_hz]
         if len(key) < 3:
             sums = self._sums_of(key)
-            return [bisect_left(sums, centre + guard_hz) - bisect_right(sums, centre - guard_hz)
-                    for centre in centres_hz]
+            return [
+                bisect_left(sums, centre + guard_hz) - bisect_right(sums, centre - guard_hz) for centre in centres_hz
+            ]
         sums = self._sums_of(key[1:])
         coef, family = key[0]
         shifts = [coef * hz for hz in self._positions[family]]
-        return [sum(bisect_left(sums, at + guard_hz) - bisect_right(sums, at - guard_hz)
-                    for at in (centre - shift for shift in shifts)) for centre in centres_hz]
+        return [
+            sum(
+                bisect_left(sums, at + guard_hz) - bisect_right(sums, at - guard_hz)
+                for at in (centre - shift for shift in shifts)
+            )
+            for centre in centres_hz
+        ]
 
     def _sums_of(self, key: Key) -> list[int]:
         if key not in self._sorted:
@@ -176,6 +181,6 @@ def choose_sums(positions: Positions, heaviest: int) -> PackedSums | SortedSums:
     count = len(every)
     bits = 16 if count ** (heaviest - 1) < 1 << 16 else 32
     kilobits = (max(every) - min(every)) // unit_hz * bits * heaviest / 1000
-    packed_seconds = _KILOBIT_SECONDS * kilobits ** _KARATSUBA
+    packed_seconds = _KILOBIT_SECONDS * kilobits**_KARATSUBA
     sorted_seconds = _BISECTION_SECONDS * count ** (heaviest - 1) * count.bit_length()
     return PackedSums(positions, unit_hz) if packed_seconds < sorted_seconds else SortedSums(positions)

@@ -69,16 +69,22 @@ def block_carriers(sample: Carrier, carriers: Sequence[Carrier], rules: Rules) -
     return tuple(blocks)
 
 
-def fit_carriers(sample: Want, carriers: Sequence[Carrier], blocks: Sequence[Block], rules: Rules, *,
-                 effort: int = 60) -> Fit:
+def fit_carriers(
+    sample: Want, carriers: Sequence[Carrier], blocks: Sequence[Block], rules: Rules, *, effort: int = 60
+) -> Fit:
     """How many channels like the sample fit into its ranges beside the carriers that are there."""
     like = sample.carrier
     taken = block_ranges([*blocks, *block_carriers(like, carriers, rules)])
     spacing_hz = max(1, like.bandwidth_hz + wanted_apart_hz(rules, like, like))
-    by_spacing = len(pack_evenly(subtract_ranges(sample.ranges, taken), like.bandwidth_hz, spacing_hz,
-                                 sample.step_hz, sample.origin_hz))
+    by_spacing = len(
+        pack_evenly(
+            subtract_ranges(sample.ranges, taken), like.bandwidth_hz, spacing_hz, sample.step_hz, sample.origin_hz
+        )
+    )
     third = replace(rules, kinds=tuple(kind for kind in rules.kinds if kind in (THIRD2, THIRD3)))
-    wants = [replace(sample, carrier=replace(like, id=f"{like.id} {number}", exclusive=""))
-             for number in range(min(by_spacing, MOST_CARRIERS))]
+    wants = [
+        replace(sample, carrier=replace(like, id=f"{like.id} {number}", exclusive=""))
+        for number in range(min(by_spacing, MOST_CARRIERS))
+    ]
     plan = assign(wants, carriers, blocks, third, effort=effort)
     return Fit(like.kind, by_spacing, len(plan.placed), tuple(sorted(plan.placed.values())))

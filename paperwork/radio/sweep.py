@@ -62,7 +62,7 @@ class Sweep:
     def read(self, low_hz: int, high_hz: int) -> Reading:
         """The highest level of all bins that overlap [low, high)."""
         first = bisect_right(self._lows, low_hz - self._widest_hz)
-        near = self.bins[first:bisect_left(self._lows, high_hz)]
+        near = self.bins[first : bisect_left(self._lows, high_hz)]
         levels = [one.level_cdbm for one in near if one.high_hz > low_hz]
         return Reading(max(levels, default=None), not self.missing(low_hz, high_hz))
 

@@ -82,7 +82,7 @@ def _plan_beside(board: Board, head: int, notes: int, context: Context) -> _Plan
     most = max(1, room // (widest + GAP_UM))
     count = max(1, -(-len(board.ids) // most))
     across = max(1, -(-len(board.ids) // count))
-    lines = tuple(board.ids[first:first + across] for first in range(0, len(board.ids), across))
+    lines = tuple(board.ids[first : first + across] for first in range(0, len(board.ids), across))
     return _Plan(head, notes, room // across, cap, lines)
 
 
@@ -92,7 +92,10 @@ def _row(row: BoardRow, plan: _Plan, context: Context) -> tuple[Strip, list[tupl
     lines = [line for line in plan.lines if not shown.isdisjoint(line)] or list(plan.lines[:1])
     high = len(lines) * plan.line_um - LINE_GAP_UM
     head = measure_stack([row.title, *([row.under] if row.under else [])], plan.head - 3_000, 900, metrics)
-    beside, below = measure_stack(row.notes, plan.notes - 2_000, 700, metrics), measure_stack((), plan.notes, 700, metrics)
+    beside, below = (
+        measure_stack(row.notes, plan.notes - 2_000, 700, metrics),
+        measure_stack((), plan.notes, 700, metrics),
+    )
     if beside.height > max(high, head.height):
         told = Line("    ".join(note.text for note in row.notes), BOARD_NOTES)
         beside, below = below, measure_stack((told,), context.width - plan.head, 700, metrics)
@@ -101,7 +104,9 @@ def _row(row: BoardRow, plan: _Plan, context: Context) -> tuple[Strip, list[tupl
     for number, line in enumerate(lines):
         place = Room(plan.head, ROW_PAD_UM + number * plan.line_um, plan.pitch, plan.line_um - LINE_GAP_UM)
         boxes += _line(row, line, place, plan, metrics)
-    boxes += set_stack(beside, Room(context.width - plan.notes + 2_000, ROW_PAD_UM + 400, plan.notes - 2_000, body), metrics)
+    boxes += set_stack(
+        beside, Room(context.width - plan.notes + 2_000, ROW_PAD_UM + 400, plan.notes - 2_000, body), metrics
+    )
     boxes += set_stack(below, Room(plan.head, ROW_PAD_UM + high + BELOW_UM, context.width - plan.head, body), metrics)
     height = body + 2 * ROW_PAD_UM
     boxes.append(Rule(0, height, context.width, height, 250))

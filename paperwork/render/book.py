@@ -49,7 +49,11 @@ def _numbered(page: Page, said: str, metrics: Metrics) -> Page:
     """The page with its number where nothing else stands: at the foot, else at the head; a full label sheet has none."""
     fitted = fit(said, PAGE, WIDE_UM, metrics)
     middle = (page.width - WIDE_UM) // 2
-    for left, top in ((middle, page.height - 10_000), (page.width - SIDE_UM - WIDE_UM, page.height - 10_000), (middle, 0)):
+    for left, top in (
+        (middle, page.height - 10_000),
+        (page.width - SIDE_UM - WIDE_UM, page.height - 10_000),
+        (middle, 0),
+    ):
         room = Room(left, top, WIDE_UM, 10_000)
         number = set_line(fitted.lines[0], fitted, room, top + 10_000 - FOOT_UM, metrics, "centre")
         if not any(_meets(number.ink, box) for box in page.boxes):

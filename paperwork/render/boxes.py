@@ -131,7 +131,9 @@ def moved(box: Box, dx: int, dy: int) -> Box:
     """The box shifted by the given distances."""
     match box:
         case Text(x, y, text, face, cap, floor, ink, room, white, turned):
-            return Text(x + dx, y + dy, text, face, cap, floor, _shift(ink, dx, dy), _shift(room, dx, dy), white, turned)
+            return Text(
+                x + dx, y + dy, text, face, cap, floor, _shift(ink, dx, dy), _shift(room, dx, dy), white, turned
+            )
         case Rule(x1, y1, x2, y2, stroke, dotted):
             return Rule(x1 + dx, y1 + dy, x2 + dx, y2 + dy, stroke, dotted)
         case Code(x=x, y=y, quiet=quiet):

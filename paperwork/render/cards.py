@@ -3,10 +3,10 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from paperwork.document import Card, Cards
+from paperwork.document import Card, Cards, Item
 from paperwork.finding import Finding
 from paperwork.render.boxes import Box, Fill, Frame, Hatch, Room, Rule, moved
-from paperwork.render.fit import fit, set_line
+from paperwork.render.fit import Fitted, fit, set_line
 from paperwork.render.fonts import FACES, Metrics, face_for
 from paperwork.render.stacks import Stack, measure_stack, set_stack
 from paperwork.render.strips import Context, Run, Strip, cut_finding
@@ -78,13 +78,13 @@ def lay_cards(block: Cards, context: Context) -> tuple[list[Run], list[Finding]]
     strips, findings = [], []
     for first in range(0, len(measured), across):
         boxes: list[Box] = []
-        for index, one in enumerate(measured[first:first + across]):
+        for index, one in enumerate(measured[first : first + across]):
             boxes += [moved(box, index * (plan.width + GAP_UM), GAP_UM) for box in _set(one, plan, height, context)]
         strips.append(Strip(height + GAP_UM, tuple(boxes)))
     for one in measured:
         card = one.card
         key = fit(card.key.text, replace(card.key.style, wanted_um=plan.key_um), plan.key_width, context.metrics)
-        cuts = [(card.key, key)] if key.outcome != "whole" else []
+        cuts: list[tuple[Item, Fitted]] = [(card.key, key)] if key.outcome != "whole" else []
         for stack in (one.band, one.items, one.foot):
             cuts += stack.cuts
         findings += [cut_finding(item, fitted, card.where, card.subjects, context.sheet) for item, fitted in cuts]
@@ -154,7 +154,11 @@ def _measure(card: Card, plan: _Plan, metrics: Metrics) -> _Measured:
     band = measure_stack(card.band, plan.left - PAD_UM - 1_000, ITEM_GAP_UM + 600, metrics)
     items = measure_stack(card.items, beside, ITEM_GAP_UM, metrics)
     foot = measure_stack(card.foot, _inner(plan) - _kept(card, plan, metrics), ITEM_GAP_UM, metrics)
-    body = plan.key_zone + (items.height + plan.pad_um if items.slots else 0) if plan.stacked else max(plan.key_zone, items.height)
+    body = (
+        plan.key_zone + (items.height + plan.pad_um if items.slots else 0)
+        if plan.stacked
+        else max(plan.key_zone, items.height)
+    )
     below = _below(card, foot)
     signs = SIGNS_HIGH_UM if plan.signed and plan.stacked else 0
     height = 2 * plan.pad_um + body + signs + (below + 2 * PAD_UM - 600 if below else 0)

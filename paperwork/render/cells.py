@@ -145,9 +145,7 @@ def _slots(item: Item, fitted: Fitted, first: bool) -> list[Slot]:
     return slots
 
 
-def set_slot(
-    slot: Slot, bounds: Room, baseline: int, align: Align, point: Point, metrics: Metrics
-) -> list[Box]:
+def set_slot(slot: Slot, bounds: Room, baseline: int, align: Align, point: Point, metrics: Metrics) -> list[Box]:
     """The boxes of one slot in its room, on its baseline."""
     match slot.item:
         case Tag():

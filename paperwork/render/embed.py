@@ -69,11 +69,18 @@ def _embed(document: Any, name: str, face: str, texts: Mapping[int, str]) -> Emb
     font = open_script(face)
     widths = {glyph: font.get_glyph_h_advance(glyph) for glyph in codes}
     is_cff = "CFF " in subset.table_tags
-    tag = "".join(chr(65 + byte % 26) for byte in md5(repr((face, sorted(texts))).encode(), usedforsecurity=False).digest()[:6])
+    tag = "".join(
+        chr(65 + byte % 26) for byte in md5(repr((face, sorted(texts))).encode(), usedforsecurity=False).digest()[:6]
+    )
     base = PDFName(f"{tag}+{face.replace(' ', '')}")
     descendant = {
-        "Type": PDFName("Font"), "Subtype": PDFName("CIDFontType0" if is_cff else "CIDFontType2"), "BaseFont": base, "DW": 1000,
-        "CIDSystemInfo": PDFDictionary({"Registry": PDFString("Adobe"), "Ordering": PDFString("Identity"), "Supplement": 0}),
+        "Type": PDFName("Font"),
+        "Subtype": PDFName("CIDFontType0" if is_cff else "CIDFontType2"),
+        "BaseFont": base,
+        "DW": 1000,
+        "CIDSystemInfo": PDFDictionary(
+            {"Registry": PDFString("Adobe"), "Ordering": PDFString("Identity"), "Supplement": 0}
+        ),
         "W": PDFArray([0, PDFArray([widths[glyph] for glyph in sorted(codes, key=codes.__getitem__)])]),
         "FontDescriptor": _describe(document, name, base, font, subset),
     }
@@ -81,7 +88,10 @@ def _embed(document: Any, name: str, face: str, texts: Mapping[int, str]) -> Emb
         descendant["CIDToGIDMap"] = PDFName("Identity")
     told = {codes[glyph]: text for glyph, text in texts.items() if text}
     composite = {
-        "Type": PDFName("Font"), "Subtype": PDFName("Type0"), "BaseFont": base, "Encoding": PDFName("Identity-H"),
+        "Type": PDFName("Font"),
+        "Subtype": PDFName("Type0"),
+        "BaseFont": base,
+        "Encoding": PDFName("Identity-H"),
         "DescendantFonts": PDFArray([document.Reference(PDFDictionary(descendant), f"{name} glyphs")]),
         "ToUnicode": _stream(document, f"{name} letters", _map_letters(told), {}),
     }
@@ -96,8 +106,11 @@ def _subset(face: str, glyphs: list[int]) -> tuple[hb.Face, dict[int, int]]:
     wish.glyph_set.update(glyphs)
     wish.drop_table_tag_set.update(map(hb_tag, _LEFT_OUT))
     wish.flags = (
-        hb.SubsetFlags.NO_HINTING | hb.SubsetFlags.NO_LAYOUT_CLOSURE | hb.SubsetFlags.DESUBROUTINIZE
-        | hb.SubsetFlags.DOWNGRADE_CFF2 | hb.SubsetFlags.CFF_IDENTITY_CHARSET
+        hb.SubsetFlags.NO_HINTING
+        | hb.SubsetFlags.NO_LAYOUT_CLOSURE
+        | hb.SubsetFlags.DESUBROUTINIZE
+        | hb.SubsetFlags.DOWNGRADE_CFF2
+        | hb.SubsetFlags.CFF_IDENTITY_CHARSET
     )
     if whole.has_var_data:
         wish.pin_axis_location(whole, "wght", WEIGHTS[face_row(face)[1]])
@@ -116,10 +129,12 @@ def _describe(document: Any, name: str, base: Any, font: hb.Font, subset: hb.Fac
 
     upem, count = subset.upem, subset.glyph_count
     head = subset.reference_table("head").data
-    box = [int.from_bytes(head[at:at + 2], "big", signed=True) * 1000 // upem for at in range(36, 44, 2)]
+    box = [int.from_bytes(head[at : at + 2], "big", signed=True) * 1000 // upem for at in range(36, 44, 2)]
     extents = font.get_font_extents("ltr")
     if "CFF " in subset.table_tags:
-        file = _stream(document, f"{name} file", subset.reference_table("CFF ").data, {"Subtype": PDFName("CIDFontType0C")})
+        file = _stream(
+            document, f"{name} file", subset.reference_table("CFF ").data, {"Subtype": PDFName("CIDFontType0C")}
+        )
         key = "FontFile3"
     else:
         data = subset.blob.data
@@ -128,8 +143,16 @@ def _describe(document: Any, name: str, base: Any, font: hb.Font, subset: hb.Fac
     for code in range(count):
         present[code // 8] |= 0x80 >> code % 8
     told = {
-        "Type": PDFName("FontDescriptor"), "FontName": base, "Flags": _SYMBOLIC, "FontBBox": PDFArray(box), "ItalicAngle": 0,
-        "Ascent": extents.ascender, "Descent": extents.descender, "CapHeight": extents.ascender, "StemV": 80, key: file,
+        "Type": PDFName("FontDescriptor"),
+        "FontName": base,
+        "Flags": _SYMBOLIC,
+        "FontBBox": PDFArray(box),
+        "ItalicAngle": 0,
+        "Ascent": extents.ascender,
+        "Descent": extents.descender,
+        "CapHeight": extents.ascender,
+        "StemV": 80,
+        key: file,
         "CIDSet": _stream(document, f"{name} present", bytes(present), {}),
     }
     return document.Reference(PDFDictionary(told), f"{name} about")
@@ -144,7 +167,7 @@ def _stream(document: Any, name: str, data: bytes, about: dict[str, Any]) -> Any
 def _map_letters(told: Mapping[int, str]) -> bytes:
     """The ToUnicode map (9.10.3), in blocks of at most a hundred."""
     rows = [f"<{code:04X}> <{_hex(text)}>" for code, text in sorted(told.items())]
-    blocks = [rows[at:at + 100] for at in range(0, len(rows), 100)]
+    blocks = [rows[at : at + 100] for at in range(0, len(rows), 100)]
     body = "".join(f"{len(block)} beginbfchar\n" + "\n".join(block) + "\nendbfchar\n" for block in blocks)
     return (
         "/CIDInit /ProcSet findresource begin\n12 dict begin\nbegincmap\n"
@@ -175,7 +198,9 @@ def draw_scripted(document: Any, box: Text, height: int, fonts: Mapping[str, Emb
 def _said(text: str, pieces: tuple[Piece, ...]) -> str:
     """What the whole text says, where its glyphs do not. Readers lose signs beyond the first plane in it."""
     shuffled = any(piece.face.startswith(_SHUFFLED) for piece in pieces)
-    return without_marks(text) if shuffled and not any(piece.to_left for piece in pieces) and max(text) <= "\uffff" else ""
+    return (
+        without_marks(text) if shuffled and not any(piece.to_left for piece in pieces) and max(text) <= "\uffff" else ""
+    )
 
 
 def _marks_of(text: str, pieces: tuple[Piece, ...]) -> list[tuple[bool, bool]]:
@@ -187,7 +212,10 @@ def _marks_of(text: str, pieces: tuple[Piece, ...]) -> list[tuple[bool, bool]]:
         return [(False, False)] * len(pieces)
     turned = [False, *(piece.to_left for piece in pieces), False]
     return [
-        (bool(piece.glyphs) and turned[at] and not turned[at - 1], bool(piece.glyphs) and turned[at] and not turned[at + 1])
+        (
+            bool(piece.glyphs) and turned[at] and not turned[at - 1],
+            bool(piece.glyphs) and turned[at] and not turned[at + 1],
+        )
         for at, piece in enumerate(pieces, 1)
     ]
 

@@ -100,7 +100,7 @@ def _fill_lines(words: list[str], face: str, cap_um: int, width_um: int, metrics
             lines.append(line.rstrip())
             line = word
         if is_scripted(line) and metrics.width_um(line.rstrip(), face, cap_um) > width_um:
-            parts, spaces = split_within(line.rstrip()), line[len(line.rstrip()):]
+            parts, spaces = split_within(line.rstrip()), line[len(line.rstrip()) :]
             *filled, last = _fill_lines(parts, face, cap_um, width_um, metrics) if len(parts) > 1 else parts
             lines += filled
             line = last + spaces

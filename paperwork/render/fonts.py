@@ -139,7 +139,7 @@ def _ink_of_sign(sign: str) -> tuple[int, int]:
         return 715, 40
     if sign in _RAISED:
         return 860, 40
-    letter, *marks = unicodedata.normalize("NFD", sign)
+    letter, *marks = list(unicodedata.normalize("NFD", sign))
     above = sum(unicodedata.combining(mark) in (230, 232) for mark in marks)
     up = 950 if sign in _HIGH else 890
     if above:

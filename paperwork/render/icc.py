@@ -3,7 +3,9 @@
 import struct
 
 _PRIMARIES = (
-    (b"rXYZ", (0.4361, 0.2225, 0.0139)), (b"gXYZ", (0.3851, 0.7169, 0.0971)), (b"bXYZ", (0.1431, 0.0606, 0.7141)),
+    (b"rXYZ", (0.4361, 0.2225, 0.0139)),
+    (b"gXYZ", (0.3851, 0.7169, 0.0971)),
+    (b"bXYZ", (0.1431, 0.0606, 0.7141)),
 )
 """The colorants of sRGB (IEC 61966-2-1:1999, table 1), adapted to D50 as ICC.1:2001-04 asks; rounded, from memory."""
 
@@ -19,8 +21,11 @@ _STEPS = 256
 def make_srgb() -> bytes:
     """An ICC profile of version 2.1 for a display: three colorants and one curve for all (ICC.1:2001-04). Same bytes always."""
     tags = [
-        (b"desc", _describe(b"sRGB")), (b"cprt", b"text\0\0\0\0Public domain\0"), (b"wtpt", _xyz(_WHITE)),
-        *((name, _xyz(value)) for name, value in _PRIMARIES), (b"rTRC", _curve()),
+        (b"desc", _describe(b"sRGB")),
+        (b"cprt", b"text\0\0\0\0Public domain\0"),
+        (b"wtpt", _xyz(_WHITE)),
+        *((name, _xyz(value)) for name, value in _PRIMARIES),
+        (b"rTRC", _curve()),
     ]
     start = 132 + 12 * (len(tags) + 2)
     table, body = b"", b""

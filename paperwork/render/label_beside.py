@@ -31,14 +31,20 @@ NUMBER_SHARES = (32, 28, 24, 21)
 
 
 def plan_beside(
-    labels: tuple[Label, ...], space: Space, metrics: Metrics, share: int = NUMBER_SHARES[0], most_um: int = LABEL_NUMBER.wanted_um
+    labels: tuple[Label, ...],
+    space: Space,
+    metrics: Metrics,
+    share: int = NUMBER_SHARES[0],
+    most_um: int = LABEL_NUMBER.wanted_um,
 ) -> Plan:
     """One plan for these labels: the number takes its share of the width, and no more than `most_um`."""
     width, height = space.width, space.height
     tiny = height < TINY_UM
     sizes = sizes_for(height, beside=True)
     if tiny and height >= TALL_TINY_UM:
-        sizes = replace(sizes, role=replace(sizes.role, wanted_um=4_000), frequency=replace(sizes.frequency, wanted_um=3_200))
+        sizes = replace(
+            sizes, role=replace(sizes.role, wanted_um=4_000), frequency=replace(sizes.frequency, wanted_um=3_200)
+        )
     most = min(height + space.edge, width * 25 // 100)
     coded = space.sides and (not tiny or width >= LONG_UM)
     dots = largest_dots(space.dpi, lambda module: space.span_um(module) <= most) if coded else 0
@@ -48,7 +54,17 @@ def plan_beside(
     right = space.span_um(module_um(dots, space.dpi)) if dots else 0 if tiny else space.signs_um
     left = used + SIDE_GAP_UM if tiny else max(used, space.signs_um) + COLUMN_GAP_UM
     return Plan(
-        "beside", space, sizes, number, used, 0, 0, foot, width - left - right, dots, names=not tiny,
+        "beside",
+        space,
+        sizes,
+        number,
+        used,
+        0,
+        0,
+        foot,
+        width - left - right,
+        dots,
+        names=not tiny,
     )
 
 
@@ -61,6 +77,7 @@ def give_room_beside(label: Label, common: Plan, metrics: Metrics) -> Plan:
         frequency = replace(plan.sizes.frequency, wanted_um=smaller)
         plans += [plan, replace(plan, sizes=replace(plan.sizes, frequency=frequency))]
     for plan in plans if common.foot_um else ():
+
         def fits(texts: Texts, plan: Plan = plan) -> bool:
             return _past_um(label, _with(plan, texts), texts.names, metrics) <= 0
 
@@ -78,7 +95,11 @@ def _with(plan: Plan, texts: Texts) -> Plan:
 def _past_um(label: Label, plan: Plan, names: tuple[str, ...], metrics: Metrics) -> int:
     """By how much the role and the performers under it would reach past the frequency's top; nothing where they have room."""
     role = fit(label.role, plan.sizes.role, plan.text_width, metrics)
-    bottom = top_baseline(role, plan) + (len(role.lines) - 1) * role.pitch_um + drop_um(role.lines[-1], role.face, role.cap_um)
+    bottom = (
+        top_baseline(role, plan)
+        + (len(role.lines) - 1) * role.pitch_um
+        + drop_um(role.lines[-1], role.face, role.cap_um)
+    )
     if names:
         one = replace(plan.sizes.name, lines=1)
         bottom += LEAST_GAP_UM + stack_um([fit(line, one, plan.text_width, metrics) for line in names], LINE_GAP_UM)

@@ -33,7 +33,10 @@ def plan_labels(labels: tuple[Label, ...], space: Space, metrics: Metrics) -> tu
 
 def _plan_kind(labels: tuple[Label, ...], space: Space, metrics: Metrics) -> tuple[Plan, ...]:
     low = space.width * 10 >= space.height * 25 and (space.width >= 52_000 or space.height < TINY_UM)
-    word = widest_number(labels, metrics) * LABEL_NUMBER.floor_um > space.width * WORD_SHARE // 100 * FACES["figures-bold"].cap
+    word = (
+        widest_number(labels, metrics) * LABEL_NUMBER.floor_um
+        > space.width * WORD_SHARE // 100 * FACES["figures-bold"].cap
+    )
     beside = low and not (word and space.height >= TINY_UM)
     common = plan_beside(labels, space, metrics) if beside else plan_stacked(labels, space, metrics, roomy=True)
     give_room = give_room_beside if beside else give_room_stacked
@@ -43,11 +46,7 @@ def _plan_kind(labels: tuple[Label, ...], space: Space, metrics: Metrics) -> tup
 def _is_long(label: Label, plan: Plan, metrics: Metrics) -> bool:
     """Whether a text of the label does not stand on one line of the plan, or runs into the code."""
     role = fit(label.role, replace(plan.sizes.role, lines=1), plan.text_width, metrics)
-    width = (
-        name_room(label, plan.text_width, plan.sizes.small, metrics)
-        if plan.shape == "stacked"
-        else plan.text_width
-    )
+    width = name_room(label, plan.text_width, plan.sizes.small, metrics) if plan.shape == "stacked" else plan.text_width
     names = fit(name_text(label), replace(plan.sizes.name, lines=1), width, metrics)
     raised = plan.shape == "stacked" and _runs_under_code(role, plan, metrics)
     return raised or role.outcome != "whole" or (plan.names and names.outcome != "whole")

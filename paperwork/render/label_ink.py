@@ -93,7 +93,9 @@ def set_code(payload: str, plan: Plan, ink: Ink) -> None:
 def set_pack(label: Label, words: PageWords, style: Style, ink: Ink, room: Room, baseline: int) -> None:
     """The pack with its word, or bare where it is not the number above; the number's own pack may be left off."""
     pack, other = pack_text(label, words), label.pack != label.number
-    shown = next((text for text in (pack, label.pack if other else "") if text and ink.fits(text, style, room.width)), "")
+    shown = next(
+        (text for text in (pack, label.pack if other else "") if text and ink.fits(text, style, room.width)), ""
+    )
     if shown:
         ink.put(shown, style, room, baseline)
     elif pack and other:

@@ -211,9 +211,7 @@ def name_room(label: Label, width: int, small: Style, metrics: Metrics) -> int:
     return width - metrics.width_um(capsule.lines[0], capsule.face, capsule.cap_um) - SIDE_GAP_UM
 
 
-def text_height(
-    text: str, style: Style, width: int, gap: int, metrics: Metrics, accents: bool = False
-) -> int:
+def text_height(text: str, style: Style, width: int, gap: int, metrics: Metrics, accents: bool = False) -> int:
     """The height from the top of the first capital to the foot of the last line, with the gap to what follows."""
     if not text:
         return 0

@@ -157,7 +157,11 @@ def _set_right(label: Label, printed: Printed, plan: Plan, ink: Ink, start: int)
     room = column(plan, start + 500, plan.width)
     kinds = [("marks", label.mark), ("capsules", label.capsule)]
     worded = pack_text(label, printed.words)
-    bare = label.pack != label.number and not ink.fits(worded, style, room.width) and ink.fits(label.pack, style, room.width)
+    bare = (
+        label.pack != label.number
+        and not ink.fits(worded, style, room.width)
+        and ink.fits(label.pack, style, room.width)
+    )
     pack = ("packs", label.pack if bare else worded)
     wanted = [pair for pair in ([pack, *kinds] if label.pack != label.number else [*kinds, pack]) if pair[1]]
     lines = max(0, (plan.height - top - style.wanted_um) // pitch + 1)
@@ -225,7 +229,10 @@ def _set_tiny(label: Label, printed: Printed, plan: Plan, ink: Ink) -> None:
     role = fit(label.role, one, room.width, ink.metrics)
     base = max(one.wanted_um, top_baseline(role, plan))
     told = fit(pack_text(label, printed.words), plan.sizes.small, room.width, ink.metrics)
-    below = max(plan.sizes.frequency.wanted_um, rise_um(told.lines[0], told.face, told.cap_um) if label.pack != label.number else 0)
+    below = max(
+        plan.sizes.frequency.wanted_um,
+        rise_um(told.lines[0], told.face, told.cap_um) if label.pack != label.number else 0,
+    )
     if base + drop_um(role.lines[0], role.face, role.cap_um) < plan.height - below - 70:
         ink.put(label.role, one, room, base)
         taken = set_frequency(label, plan, ink, room._replace(width=room.width - code - 1_000), plan.height)

@@ -58,16 +58,24 @@ def plan_stacked(labels: tuple[Label, ...], space: Space, metrics: Metrics, room
     number = number_for(labels, number_width, top, space, metrics)
     sizes = replace(sizes, role=role, name=name)
     return Plan(
-        "stacked", space, sizes, number, number_width, role_um, name_um, foot, width, dots, names=bool(lines),
+        "stacked",
+        space,
+        sizes,
+        number,
+        number_width,
+        role_um,
+        name_um,
+        foot,
+        width,
+        dots,
+        names=bool(lines),
     )
 
 
 def _name_height(label: Label, name: Style, sizes: Sizes, width: int, metrics: Metrics) -> int:
     room = name_room(label, width, sizes.small, metrics)
     height = text_height(name_text(label), name, room, sizes.gap, metrics, accents=True)
-    return max(
-        height, text_height(label.capsule, sizes.small, width * CAPSULE_SHARE // 100, sizes.gap, metrics)
-    )
+    return max(height, text_height(label.capsule, sizes.small, width * CAPSULE_SHARE // 100, sizes.gap, metrics))
 
 
 def give_room_stacked(label: Label, common: Plan, metrics: Metrics) -> Plan:
@@ -79,7 +87,10 @@ def give_room_stacked(label: Label, common: Plan, metrics: Metrics) -> Plan:
         found = [plan for percent in NUMBER_PERCENTS for plan in _beside_code(label, common, dots, percent, metrics)]
         if found:
             enough = common.sizes.role.wanted_um * ROLE_PERCENT // 100
-            return next((plan for plan in found if plan.sizes.role.wanted_um >= enough), max(found, key=lambda x: x.sizes.role.wanted_um))
+            return next(
+                (plan for plan in found if plan.sizes.role.wanted_um >= enough),
+                max(found, key=lambda x: x.sizes.role.wanted_um),
+            )
     return plain
 
 
@@ -96,7 +107,11 @@ def _beside_code(label: Label, common: Plan, dots: int, percent: int, metrics: M
     def settle(texts: Texts) -> tuple[Plan, int]:
         """The plan, and what the lines of performers above the last one add to its height."""
         one = replace(texts.name, lines=1)
-        more = sum(list_steps([fit(line, one, min(narrow, room), metrics) for line in texts.names])) if len(texts.names) > 1 else 0
+        more = (
+            sum(list_steps([fit(line, one, min(narrow, room), metrics) for line in texts.names]))
+            if len(texts.names) > 1
+            else 0
+        )
         first = text_height(texts.names[0] if texts.names else "", one, room, sizes.gap, metrics, accents=True)
         beside = text_height(label.capsule, sizes.small, space.width * CAPSULE_SHARE // 100, sizes.gap, metrics)
         role = text_height(label.role, texts.role, narrow, sizes.gap, metrics, accents=True)

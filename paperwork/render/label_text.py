@@ -32,7 +32,11 @@ def name_text(label: Label) -> str:
 
 
 def choose_texts(
-    label: Label, styles: tuple[Style, Style], widths: tuple[int, int, int], fits: Callable[[Texts], bool], metrics: Metrics
+    label: Label,
+    styles: tuple[Style, Style],
+    widths: tuple[int, int, int],
+    fits: Callable[[Texts], bool],
+    metrics: Metrics,
 ) -> Texts | None:
     """The largest role, on one line or two, beside which all performers are whole, where `fits` says that both have room.
 
@@ -79,7 +83,11 @@ def stack_um(lines: list[Fitted], gap: int) -> int:
 def list_steps(lines: list[Fitted]) -> list[int]:
     """From each baseline to the next one, where every line is a text of its own: clear of what hangs and what rises."""
     return [
-        max(one.pitch_um, two.pitch_um, drop_um(one.lines[-1], one.face, one.cap_um) + rise_um(two.lines[0], two.face, two.cap_um) + 50)
+        max(
+            one.pitch_um,
+            two.pitch_um,
+            drop_um(one.lines[-1], one.face, one.cap_um) + rise_um(two.lines[0], two.face, two.cap_um) + 50,
+        )
         for one, two in pairwise(lines)
     ]
 

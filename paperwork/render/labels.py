@@ -33,17 +33,12 @@ def lay_labels(sheet: Sheet, metrics: Metrics) -> Layout:
     if not block.labels:
         return Layout(sheet.title, sheet.show, (), (), scaling=False)
     printed = [_printed(label, sheet) for label in block.labels]
-    signs = max(
-        metrics.width_um(x.signs, face_for(LABEL_CODE, x.signs), LABEL_CODE.floor_um) for x in printed
-    )
+    signs = max(metrics.width_um(x.signs, face_for(LABEL_CODE, x.signs), LABEL_CODE.floor_um) for x in printed)
     edge = stock.edge_um
-    space = Space(
-        stock.width_um - 2 * edge, stock.height_um - 2 * edge, sides, block.printer.dpi, signs, edge
-    )
+    space = Space(stock.width_um - 2 * edge, stock.height_um - 2 * edge, sides, block.printer.dpi, signs, edge)
     plans = plan_labels(block.labels, space, metrics)
     inks = [
-        set_label(label, shown, plan, metrics)
-        for label, shown, plan in zip(block.labels, printed, plans, strict=True)
+        set_label(label, shown, plan, metrics) for label, shown, plan in zip(block.labels, printed, plans, strict=True)
     ]
     pages = make_pages(sheet, block, stock, inks, metrics)
     findings = (*_findings(sheet, block, plans, inks), *_near_edge(stock, pages, inks))
@@ -60,8 +55,7 @@ def _faults(block: Labels, stock: Stock | None) -> list[Finding]:
     if not asked and not free:
         asked = [block.start]
     return [
-        find("labels-misplaced", where, about=about, stock=stock.id, cells=stock.cells, asked=cell)
-        for cell in asked
+        find("labels-misplaced", where, about=about, stock=stock.id, cells=stock.cells, asked=cell) for cell in asked
     ]
 
 
@@ -80,9 +74,7 @@ def _findings(sheet: Sheet, block: Labels, plans: tuple[Plan, ...], inks: list[I
             left.setdefault(kind, []).append(label)
         for text, style, fitted in ink.cuts:
             findings.append(cut_finding(Line(text, style), fitted, label.where, label.subjects, sheet.title))
-    findings.extend(
-        _left_off("label-text-left-out", kind, labels, block.stock) for kind, labels in left.items()
-    )
+    findings.extend(_left_off("label-text-left-out", kind, labels, block.stock) for kind, labels in left.items())
     return tuple(findings)
 
 

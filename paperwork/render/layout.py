@@ -44,7 +44,11 @@ def lay_out(sheet: Sheet, metrics: Metrics) -> Layout:
     if sheet.orientation == "landscape":
         width, height = height, width
     inner = width - furniture.LEFT_UM - furniture.RIGHT_UM
-    top = furniture.TOP_UM + furniture.masthead_height(sheet, inner, metrics) + furniture.stamp_height(sheet, inner, metrics)
+    top = (
+        furniture.TOP_UM
+        + furniture.masthead_height(sheet, inner, metrics)
+        + furniture.stamp_height(sheet, inner, metrics)
+    )
     top += FIRST_GAP_UM if isinstance(sheet.blocks[0] if sheet.blocks else None, Panels | Note | Board) else 0
     bottom = height - furniture.BOTTOM_UM - furniture.footer_height(sheet, inner, metrics) - BLOCK_GAP_UM // 2
     context = Context(inner, bottom - top, metrics, sheet.words, sheet.title, sheet.revision)
@@ -125,7 +129,7 @@ def _fill_pages(blocks: list[list[Run]], height: int, top: int) -> list[list[Box
             pager.y += BLOCK_GAP_UM
         headed = False
         for run in runs:
-            tail = _tied_height(blocks[index + 1:]) if run is runs[-1] else 0
+            tail = _tied_height(blocks[index + 1 :]) if run is runs[-1] else 0
             headed = _put_run(pager, run, headed, tail)
     return pager.pages
 
@@ -174,9 +178,7 @@ def _put_run(pager: _Pager, run: Run, headed: bool, tail: int) -> bool:
 
 def _furnish(sheet: Sheet, signs: str, page: str, inner: int, height: int, metrics: Metrics) -> list[Box]:
     left = furniture.LEFT_UM
-    boxes = [
-        moved(b, left, furniture.TOP_UM) for b in furniture.set_masthead(sheet, signs, page, inner, metrics)
-    ]
+    boxes = [moved(b, left, furniture.TOP_UM) for b in furniture.set_masthead(sheet, signs, page, inner, metrics)]
     if sheet.stamp:
         top = furniture.TOP_UM + furniture.masthead_height(sheet, inner, metrics)
         boxes.extend(moved(b, left, top) for b in furniture.set_stamp(sheet, inner, metrics))

@@ -44,7 +44,7 @@ def _table(face: str) -> bytes:
 
 
 def _contours(face: str, glyph: int, depth: int) -> tuple[Contour, ...]:
-    start, end = open_face(face).glyphPos[glyph:glyph + 2]
+    start, end = open_face(face).glyphPos[glyph : glyph + 2]
     data = _table(face)[start:end]
     if len(data) < 10 or depth > _DEPTH:
         return ()
@@ -69,7 +69,7 @@ def _simple(data: bytes, count: int) -> tuple[Contour, ...]:
     ys, at = _distances(data, at, flags, _SHORT_Y, _SAME_Y)
     points = [Point(x, y, bool(flag & _ON)) for x, y, flag in zip(xs, ys, flags, strict=False)]
     starts = (0, *(end + 1 for end in ends[:-1]))
-    return tuple(tuple(points[first:end + 1]) for first, end in zip(starts, ends, strict=True))
+    return tuple(tuple(points[first : end + 1]) for first, end in zip(starts, ends, strict=True))
 
 
 def _distances(data: bytes, at: int, flags: list[int], short: int, same: int) -> tuple[list[int], int]:
@@ -117,7 +117,7 @@ def _draw(contour: Contour) -> str:
             points.append(Point((before.x + point.x) / 2, (before.y + point.y) / 2, True))
         points.append(point)
     first = next(number for number, point in enumerate(points) if point.on)
-    points = [*points[first:], *points[:first + 1]]
+    points = [*points[first:], *points[: first + 1]]
     pen = _whole(points[0])
     told = [f"M{pen[0]} {pen[1]}"]
     control: Point | None = None

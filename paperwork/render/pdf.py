@@ -21,7 +21,12 @@ NO_DATE = "2000-01-01T00:00:00"
 
 
 def paint_pdf(
-    layout: Layout, made: str = NO_DATE, producer: str = "paperwork", *, attachments: "Sequence[Attachment]" = (), keywords: str = "",
+    layout: Layout,
+    made: str = NO_DATE,
+    producer: str = "paperwork",
+    *,
+    attachments: "Sequence[Attachment]" = (),
+    keywords: str = "",
     outline: "Sequence[Bookmark]" = (),
 ) -> bytes:
     """The layout as one PDF: fonts embedded as subsets, vectors only, no clock.
@@ -66,9 +71,7 @@ def _embed_scripts(canvas: "Canvas", layout: Layout) -> "Mapping[str, Embedded]"
 
 def _describe(canvas: "Canvas", layout: Layout, made: str, producer: str) -> None:
     digits = "".join(sign for sign in made if sign.isdigit()).ljust(14, "0")[:14]
-    canvas._doc.signature = md5(
-        usedforsecurity=False
-    )  # the library starts it from the clock or the environment
+    canvas._doc.signature = md5(usedforsecurity=False)  # the library starts it from the clock or the environment
     canvas.setTitle(layout.title)
     canvas.setSubject(layout.subject)
     canvas.setAuthor("")
@@ -101,7 +104,9 @@ def _paint_page(canvas: "Canvas", page: Page, fonts: "Mapping[str, Embedded]") -
 
         scripted = [draw_scripted(canvas._doc, box, page.height, fonts) for box in texts if is_scripted(box.text)]
         texts = [box for box in texts if not is_scripted(box.text)]
-    canvas.addLiteral("\n".join(("q", SCALE, *shapes, "BT", *_set_texts(canvas, texts, page.height), "ET", *scripted, "Q")))
+    canvas.addLiteral(
+        "\n".join(("q", SCALE, *shapes, "BT", *_set_texts(canvas, texts, page.height), "ET", *scripted, "Q"))
+    )
 
 
 def _set_texts(canvas: "Canvas", boxes: list[Text], height: int) -> Iterator[str]:

@@ -49,7 +49,9 @@ _XMP = """<?xpacket begin="\ufeff" id="W5M0MpCehiHzreSzNTczkc9d"?>
 """The properties that must say the same as the document's information dictionary (ISO 19005-1:2005, 6.7.3)."""
 
 
-def archive_canvas(canvas: "Canvas", files: Sequence[Attachment], made: str, *, keywords: str = "", part: int = 3) -> None:
+def archive_canvas(
+    canvas: "Canvas", files: Sequence[Attachment], made: str, *, keywords: str = "", part: int = 3
+) -> None:
     """Makes the canvas save itself as PDF/A with these attachments. Title, subject and producer must be set before.
 
     `made` is ISO 8601 text, taken as UTC. `part` 1 is for a validator that knows no other, and takes no attachments.
@@ -106,8 +108,11 @@ def _tell_colours(document: Any) -> None:
 
     profile = _stream(document, "sRGB", make_srgb(), {"N": 3})
     intent = {
-        "Type": PDFName("OutputIntent"), "S": PDFName("GTS_PDFA1"), "OutputConditionIdentifier": PDFString("sRGB"),
-        "Info": PDFString("sRGB IEC61966-2.1"), "DestOutputProfile": profile,
+        "Type": PDFName("OutputIntent"),
+        "S": PDFName("GTS_PDFA1"),
+        "OutputConditionIdentifier": PDFString("sRGB"),
+        "Info": PDFString("sRGB IEC61966-2.1"),
+        "DestOutputProfile": profile,
     }
     document.Catalog.OutputIntents = PDFArray([PDFDictionary(intent)])
 
@@ -117,13 +122,18 @@ def _tell_metadata(document: Any, digits: str, part: int) -> None:
     from reportlab.pdfbase.pdfdoc import PDFName
 
     info = document.info
-    year, month, day, hour, minute, second = digits[:4], *(digits[at:at + 2] for at in range(4, 14, 2))
+    year, month, day, hour, minute, second = digits[:4], *(digits[at : at + 2] for at in range(4, 14, 2))
     told = {
-        "title": info.title, "author": info.author, "subject": info.subject, "creator": info.creator,
-        "keywords": info.keywords, "producer": info.producer,
+        "title": info.title,
+        "author": info.author,
+        "subject": info.subject,
+        "creator": info.creator,
+        "keywords": info.keywords,
+        "producer": info.producer,
     }
     text = _XMP.format(
-        part=part, moment=f"{year}-{month}-{day}T{hour}:{minute}:{second}Z",
+        part=part,
+        moment=f"{year}-{month}-{day}T{hour}:{minute}:{second}Z",
         **{name: escape(str(value)) for name, value in told.items()},
     )
     kind = {"Type": PDFName("Metadata"), "Subtype": PDFName("XML")}
@@ -139,15 +149,21 @@ def _attach(document: Any, files: Sequence[Attachment], digits: str) -> None:
         about = {
             "Type": PDFName("EmbeddedFile"),
             "Subtype": PDFName(file.mime.replace("/", "#2F")),
-            "Params": PDFDictionary({
-                "Size": len(file.data), "ModDate": PDFString(f"D:{digits}Z"),
-                "CheckSum": PDFString(md5(file.data, usedforsecurity=False).digest(), enc="raw"),
-            }),
+            "Params": PDFDictionary(
+                {
+                    "Size": len(file.data),
+                    "ModDate": PDFString(f"D:{digits}Z"),
+                    "CheckSum": PDFString(md5(file.data, usedforsecurity=False).digest(), enc="raw"),
+                }
+            ),
         }
         held = _stream(document, f"attachment {number}", file.data, about)
         spec = {
-            "Type": PDFName("Filespec"), "F": PDFString(file.name), "UF": PDFString(file.name),
-            "Desc": PDFString(file.about), "AFRelationship": PDFName(file.relationship),
+            "Type": PDFName("Filespec"),
+            "F": PDFString(file.name),
+            "UF": PDFString(file.name),
+            "Desc": PDFString(file.about),
+            "AFRelationship": PDFName(file.relationship),
             "EF": PDFDictionary({"F": held, "UF": held}),
         }
         listed.append((file.name, document.Reference(PDFDictionary(spec), f"file {number}")))

@@ -88,7 +88,9 @@ def lay_row(row: PlotRow, look: Look, context: Context) -> tuple[Strip, list[Fin
         cuts += [(row.key, key)] if key.outcome != "whole" else []
     boxes += _guides(look.part, height, [box.ink for box in boxes if isinstance(box, Text)])
     boxes.append(Rule(0, height, look.part.right, height, 200))
-    return Strip(height, tuple(boxes)), [cut_finding(item, fitted, row.where, row.subjects, context.sheet) for item, fitted in cuts]
+    return Strip(height, tuple(boxes)), [
+        cut_finding(item, fitted, row.where, row.subjects, context.sheet) for item, fitted in cuts
+    ]
 
 
 def _lanes_of(row: PlotRow, look: Look) -> Iterator[Lane]:
@@ -118,7 +120,10 @@ def _measure_head(row: PlotRow, look: Look, metrics: Metrics) -> _Head:
     room = look.head - (KEY_UM if look.keyed else 0) - HEAD_GAP_UM
     stack = measure_stack([row.title, *([row.under] if row.under else [])], room, 700, metrics)
     if row.under:
-        pair = (fit(row.title.text, row.title.style, room, metrics), fit(row.under.text, row.under.style, room, metrics))
+        pair = (
+            fit(row.title.text, row.title.style, room, metrics),
+            fit(row.under.text, row.under.style, room, metrics),
+        )
         one, two = (metrics.width_um(f.lines[0], f.face, f.cap_um) for f in pair)
         as_wanted = pair[0].cap_um == row.title.style.wanted_um and pair[1].cap_um == row.under.style.wanted_um
         if as_wanted and len(pair[0].lines) == len(pair[1].lines) == 1 and one + HEAD_GAP_UM + two <= room:
@@ -198,13 +203,20 @@ def _notes(
     for segment in filter(_has_note, segments):
         note = segment.bar.note
         places = (_room_in(segment, look, metrics), _room_behind(segment, segments, lines, look))
-        free = (room for room in places if room.width > 0 and fit(note, PLOT_NOTE, room.width, metrics).outcome == "whole"
-                and len(fit(note, PLOT_NOTE, room.width, metrics).lines) == 1)
+        free = (
+            room
+            for room in places
+            if room.width > 0
+            and fit(note, PLOT_NOTE, room.width, metrics).outcome == "whole"
+            and len(fit(note, PLOT_NOTE, room.width, metrics).lines) == 1
+        )
         room = next(free, None)
         if room is None:
             under.append(segment)
         else:
-            yield _Note(note, room, "right" if room is places[0] and segment.bar.taken_off and segment.bar.text else "left")
+            yield _Note(
+                note, room, "right" if room is places[0] and segment.bar.taken_off and segment.bar.text else "left"
+            )
     yield from _under(under, look, metrics)
 
 
@@ -225,7 +237,9 @@ def _room_behind(
 
 def _under(segments: list[Segment], look: Look, metrics: Metrics) -> Iterator[_Note]:
     """Each under its bar; moved back where the page ends or the next one begins, at most half the way to the one before."""
-    left, starts, widths = look.part.lefts[0], [], []
+    left = look.part.lefts[0]
+    starts: list[int] = []
+    widths: list[int] = []
     limit = look.part.right
     for index in reversed(range(len(segments))):
         segment, before = segments[index], segments[index - 1].x if index else 2 * left - segments[0].x

@@ -59,7 +59,9 @@ def _head(plot: Plot, look: Look, divided: bool, context: Context) -> tuple[Stri
             boxes.append(Fill(x, y, width, ACT_UM))
             room = Room(x + 1_500, y, width - 3_000, ACT_UM)
             fitted = fit(title, replace(GROUP, breaks=True), room.width, metrics)
-            boxes.append(set_line(fitted.lines[0], fitted, room, y + (ACT_UM + fitted.cap_um) // 2, metrics, white=True))
+            boxes.append(
+                set_line(fitted.lines[0], fitted, room, y + (ACT_UM + fitted.cap_um) // 2, metrics, white=True)
+            )
     count = sum(len(act.scenes) for act in plot.acts)
     if divided:
         text = context.words.part.format(first=part.first + 1, last=part.last + 1, count=count)
@@ -164,7 +166,8 @@ def set_sign(sign: Sign | Literal["stacked"], x: int, y: int) -> list[Box]:
             middle, across, down = x + whole // 2, y + high // 2, high * 3 // 10
             return [
                 Frame(x, y, whole, high, STROKE_UM),
-                Rule(middle - down, across, middle + down, across, 600), Rule(middle, across - down, middle, across + down, 600),
+                Rule(middle - down, across, middle + down, across, 600),
+                Rule(middle, across - down, middle, across + down, 600),
             ]
         case "stacked":
             return [

@@ -46,8 +46,14 @@ class Press:
         return layout
 
     def ink(
-        self, path: str, layout: Layout, made: str, outline: Sequence[Bookmark] = (), pictured: int | None = None,
-        attached: Sequence[Attachment] = (), keywords: str = "",
+        self,
+        path: str,
+        layout: Layout,
+        made: str,
+        outline: Sequence[Bookmark] = (),
+        pictured: int | None = None,
+        attached: Sequence[Attachment] = (),
+        keywords: str = "",
     ) -> Ink:
         """The layout as PDF, with what is attached to it, and as pictures of its first pages, of all unless told."""
         about = (made, outline, attached, keywords)

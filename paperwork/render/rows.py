@@ -70,9 +70,7 @@ class Grid:
     pads: Pads = WIDE
 
 
-def measure_row(
-    row: Row, columns: tuple[Column, ...], widths: tuple[int, ...], metrics: Metrics
-) -> MeasuredRow:
+def measure_row(row: Row, columns: tuple[Column, ...], widths: tuple[int, ...], metrics: Metrics) -> MeasuredRow:
     """The row's cells fitted and sorted into bands, the whole ones first."""
     if len(row.cells) != len(widths):
         raise ValueError(f"a row has {len(row.cells)} cells for {len(widths)} columns")
@@ -238,9 +236,7 @@ def _set_keys(
             continue
         fitted = cell.slots[0].fitted
         cap = grid.keys[column]
-        middle = min(
-            max((first + last) // 2, top + above + cap // 2), top + part - below - cap // 2
-        )
+        middle = min(max((first + last) // 2, top + above + cap // 2), top + part - below - cap // 2)
         keys.append((replace(cell.slots[0], fitted=replace(fitted, cap_um=cap)), middle + cap // 2))
     return keys
 
@@ -275,9 +271,7 @@ def _set_cell(
         boxes.append(Hatch(area.x, area.y + 700, HATCH_UM, area.height - 1_400, 900, 300))
     if cell.cell.frame:
         inset = FRAME_INSET_UM
-        boxes.append(
-            Frame(area.x, area.y + inset, area.width, area.height - 2 * inset, FRAME_STROKE_UM, 1_200)
-        )
+        boxes.append(Frame(area.x, area.y + inset, area.width, area.height - 2 * inset, FRAME_STROKE_UM, 1_200))
     room = Room(area.x + cell.left, area.y, cell.width, area.height)
     align = grid.columns[column].align
     point = grid.points[column]

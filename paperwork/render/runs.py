@@ -94,14 +94,15 @@ def _turned(parts: list[tuple[int, str, str]], lowest: int) -> list[tuple[int, s
     """The parts with each stretch of at least this level turned round."""
     turned: list[tuple[int, str, str]] = []
     for is_high, group in groupby(parts, key=lambda part: part[0] >= lowest):
-        turned += list(group)[::-1] if is_high else list(group)
+        stretch = list(group)
+        turned += reversed(stretch) if is_high else stretch
     return turned
 
 
 def levels_of(text: str) -> list[int]:
     """The embedding level of each sign (UAX #9); spaces at the end have the text's own (rule L1)."""
     told = get_display(text, debug=True)
-    told = told[told.rindex("\n    levels: ["):told.rindex("\n    paragraphs: [")]
+    told = told[told.rindex("\n    levels: [") : told.rindex("\n    paragraphs: [")]
     by_byte = [int(level) for level in _LEVEL.findall(told)]
     starts = [0]
     for sign in text:
@@ -167,14 +168,19 @@ def _set_script(face: str, run: str, pen: int, to_left: bool) -> tuple[Piece, in
     glyphs: list[Glyph] = []
     x, reach = 0, [0, 0, 0, 0]
     for info, place in zip(buffer.glyph_infos, buffer.glyph_positions, strict=True):
-        text = "" if info.cluster in told else run[info.cluster:ends[info.cluster]]
+        text = "" if info.cluster in told else run[info.cluster : ends[info.cluster]]
         told.add(info.cluster)
         glyph = Glyph(info.codepoint, x + place.x_offset, place.y_offset, text)
         glyphs.append(glyph)
         reach = _wider(reach, face, glyph)
         x += place.x_advance
     left, low, right, high = reach
-    bounds = (pen + left * row.size // 1000, low * row.size // 1000, pen - (-right * row.size // 1000), -(-high * row.size // 1000))
+    bounds = (
+        pen + left * row.size // 1000,
+        low * row.size // 1000,
+        pen - (-right * row.size // 1000),
+        -(-high * row.size // 1000),
+    )
     return Piece(face, pen, row.size, run, to_left, tuple(glyphs)), -(-x * row.size // 1000), bounds
 
 
@@ -185,5 +191,8 @@ def _wider(reach: list[int], face: str, glyph: Glyph) -> list[int]:
         return reach
     left, low, right, high = bounds
     return [
-        min(reach[0], glyph.x + left), min(reach[1], glyph.y + low), max(reach[2], glyph.x + right), max(reach[3], glyph.y + high),
+        min(reach[0], glyph.x + left),
+        min(reach[1], glyph.y + low),
+        max(reach[2], glyph.x + right),
+        max(reach[3], glyph.y + high),
     ]

@@ -26,7 +26,7 @@ WEIGHTS = {"regular": 400, "semibold": 600, "bold": 700}
 class ScriptFace(NamedTuple):
     """A family for one script. A static one has a file for each weight; a variable one sets them on its `wght` axis.
 
-    `size` is its em in thousandths of the Latin em beside it, `tag` the script (ISO 15924), `index` its place in a
+    `size` is its em in thousandths of the Latin em beside it, `tag` the script (ISO 15924), `place` its place in a
     collection. A test holds `size` to the heights of the letters that are named above.
     """
 
@@ -34,7 +34,7 @@ class ScriptFace(NamedTuple):
     file: str
     tag: str
     size: int
-    index: int = 0
+    place: int = 0
 
 
 _CJK = ("manimgx_fonts_cjk", "NotoSansCJK-VF.otf.ttc")
@@ -52,7 +52,9 @@ SCRIPT_FACES: dict[str, ScriptFace] = {
 """One collection holds the forms of the regions, which share code points."""
 
 _FORMS = (
-    ("gb2312", "Simplified Chinese"), ("big5", "Traditional Chinese"), ("euc_jis_2004", "Japanese"),
+    ("gb2312", "Simplified Chinese"),
+    ("big5", "Traditional Chinese"),
+    ("euc_jis_2004", "Japanese"),
 )
 
 
@@ -74,7 +76,7 @@ def region_of(text: str) -> str:
         return "Korean"
     if any(0x3041 <= point <= 0x30FF or 0x31F0 <= point <= 0x31FF or 0xFF66 <= point <= 0xFF9F for point in points):
         return "Japanese"
-    signs = "".join(chr(point) for point in points if 0x2E80 <= point)
+    signs = "".join(chr(point) for point in points if point >= 0x2E80)
     return next((region for codec, region in _FORMS if _is_in(signs, codec)), "Simplified Chinese")
 
 
@@ -103,7 +105,7 @@ def open_file(face: str) -> hb.Face:
     row, weight = face_row(face)
     root = Path(str(import_module(row.package).__file__)).parent
     file = row.file.format(weight={"semibold": "SemiBold"}.get(weight, weight.capitalize()))
-    return hb.Face(hb.Blob.from_file_path(str(root / file)), row.index)
+    return hb.Face(hb.Blob.from_file_path(str(root / file)), row.place)
 
 
 def face_row(face: str) -> tuple[ScriptFace, str]:

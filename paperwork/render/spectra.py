@@ -81,11 +81,16 @@ def _said(spectrum: Spectrum, context: Context) -> Iterator[tuple[str, Style, in
 def _bar(spectrum: Spectrum, context: Context) -> Iterator[Box]:
     yield Fill(0, 0, context.width, BAR_UM)
     half = context.width // 2 - 4_000
-    for text, style, x, align in ((spectrum.title, GROUP, 3_000, "left"), (spectrum.note, GROUP_NOTE, half + 5_000, "right")):
+    for text, style, x, align in (
+        (spectrum.title, GROUP, 3_000, "left"),
+        (spectrum.note, GROUP_NOTE, half + 5_000, "right"),
+    ):
         if text:
             fitted = fit(text, style, half, context.metrics)
             room = Room(x, 0, half, BAR_UM)
-            yield set_line(fitted.lines[0], fitted, room, (BAR_UM + fitted.cap_um) // 2, context.metrics, align, white=True)
+            yield set_line(
+                fitted.lines[0], fitted, room, (BAR_UM + fitted.cap_um) // 2, context.metrics, align, white=True
+            )
 
 
 def _stack(spectrum: Spectrum, context: Context) -> list[tuple[Mark, int, Fitted]]:

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from paperwork.document import Align, Cell, Column, Item
-from paperwork.render.boxes import Box, Room
+from paperwork.render.boxes import Box, Room, Text
 from paperwork.render.cells import FIRST_ACCENT_UM, GAP_UM, GUTTER_UM, Point, Slot, measure_cell, set_slot
 from paperwork.render.fit import Fitted
 from paperwork.render.fonts import Metrics
@@ -42,5 +42,5 @@ def set_stack(stack: Stack, room: Room, metrics: Metrics, align: Align = "left",
     bounds = Room(room.x, room.y - FIRST_ACCENT_UM, room.width, stack.height + FIRST_ACCENT_UM)
     for slot, baseline in stack.slots:
         for box in set_slot(slot, bounds, room.y + baseline, align, Point(room.width, room.width), metrics):
-            boxes.append(box._replace(white=True) if white and hasattr(box, "white") else box)
+            boxes.append(box._replace(white=True) if white and isinstance(box, Text) else box)
     return boxes

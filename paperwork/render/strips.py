@@ -82,7 +82,16 @@ def lay_table(table: Table, context: Context) -> tuple[list[Run], list[Finding]]
     every = [row for rows in measured for row in rows]
     points = tuple(_point(table, index, widths[index], context.metrics) for index in range(len(widths)))
     pads = SNUG if context.snug else WIDE
-    grid = Grid(table.columns, lefts, widths, points, common_drops(every), table.row_um, common_keys(every, len(widths), table.row_um, pads), pads)
+    grid = Grid(
+        table.columns,
+        lefts,
+        widths,
+        points,
+        common_drops(every),
+        table.row_um,
+        common_keys(every, len(widths), table.row_um, pads),
+        pads,
+    )
     head = _head(grid, context)
     findings = cut_findings(_said(table, grid, context), context)
     findings.extend(finding for row in every for finding in _findings(row, context))
@@ -161,9 +170,7 @@ def _bar_title_width(context: Context) -> int:
 
 def _bar_note_width(title: str, context: Context) -> int:
     """What the title leaves, told by the longer of the two that the bar may show, so that the note stays in place."""
-    again = fit(
-        context.words.continued.format(title=title), GROUP, _bar_title_width(context), context.metrics
-    )
+    again = fit(context.words.continued.format(title=title), GROUP, _bar_title_width(context), context.metrics)
     return _bar_width(context) - context.metrics.width_um(again.lines[0], again.face, again.cap_um) - 4_000
 
 
@@ -182,7 +189,7 @@ def _bar(title: str, shown: str, note: str, context: Context) -> Strip:
 
 def _head(grid: Grid, context: Context) -> Strip:
     rooms, texts = [], []
-    for column, left, width, point in zip(grid.columns, grid.lefts, grid.widths, grid.points, strict=True):
+    for column, left, point in zip(grid.columns, grid.lefts, grid.points, strict=True):
         indent = INDENT_UM if column.spares else 0
         rooms.append((left + indent, point.end))
         texts.append(fit(column.heading, HEADING, point.end, context.metrics) if column.heading else None)
@@ -239,17 +246,13 @@ def cut_findings(said: Iterable[Said], context: Context) -> list[Finding]:
     return found
 
 
-def cut_finding(
-    item: Item, fitted: Fitted, where: Place, subjects: tuple[Subject, ...], sheet: str
-) -> Finding:
+def cut_finding(item: Item, fitted: Fitted, where: Place, subjects: tuple[Subject, ...], sheet: str) -> Finding:
     """The finding for a text that was abbreviated, or for a number that has no room at its floor."""
     about = " ".join(f"{s.section} {s.id}" for s in subjects[:1]) or "the sheet"
     if fitted.outcome == "too wide":
         return find("number-does-not-fit", where, about=subjects, number=item.text, sheet=sheet, who=about)
     shown = " ".join(fitted.lines)
-    return find(
-        "text-abbreviated", where, about=subjects, text=item.text, shown=shown, sheet=sheet, who=about
-    )
+    return find("text-abbreviated", where, about=subjects, text=item.text, shown=shown, sheet=sheet, who=about)
 
 
 def lay_note(note: Note, context: Context) -> tuple[list[Run], list[Finding]]:
@@ -267,7 +270,8 @@ def lay_panels(panels: Panels, context: Context) -> tuple[list[Run], list[Findin
     """Panels side by side, each row of them one strip."""
     across = min(panels.across, len(panels.panels)) or 1
     width = (context.width - PANEL_GAP_UM * (across - 1)) // across
-    runs, findings = [], []
+    runs: list[Run] = []
+    findings: list[Finding] = []
     for start in range(0, len(panels.panels), across):
         shown = panels.panels[start : start + across]
         insides = []
@@ -303,9 +307,7 @@ def _panel_inside(panel: Panel, width: int, context: Context) -> tuple[list[Box]
         room = Room(PANEL_PAD_UM + indent, y, inner - indent, pitch * len(fitted.lines) + 1_200)
         if panel.numbered:
             sign = fit(str(number), _NUMBER, indent, metrics)
-            boxes.append(
-                set_line(str(number), sign, Room(PANEL_PAD_UM, y, indent, room.height), y + pitch, metrics)
-            )
+            boxes.append(set_line(str(number), sign, Room(PANEL_PAD_UM, y, indent, room.height), y + pitch, metrics))
         for index, line in enumerate(fitted.lines):
             boxes.append(set_line(line, fitted, room, y + pitch * (index + 1), metrics))
         y += pitch * len(fitted.lines) + STEP_GAP_UM

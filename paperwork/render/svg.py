@@ -66,7 +66,9 @@ def _define_scripted(texts: Iterable[Text]) -> Iterator[tuple[str, str]]:
         from paperwork.render.scripts import shape_of
 
         for piece in shape_text(box.text, box.face).pieces:
-            yield from ((_glyph_name(piece.face, glyph.id), shape_of(piece.face, glyph.id).path) for glyph in piece.glyphs)
+            yield from (
+                (_glyph_name(piece.face, glyph.id), shape_of(piece.face, glyph.id).path) for glyph in piece.glyphs
+            )
             if not piece.glyphs:
                 yield from ((_name(piece.face, sign), outline_of(piece.face, sign)) for sign in piece.text)
 
@@ -103,7 +105,9 @@ def _paint_shape(box: Fill | Frame | Rule | Hatch | Code) -> list[str]:
         case Frame(x=x, y=y, width=w, height=h, stroke=stroke, radius=radius, dashed=dashed):
             look = f' rx="{radius}"' if radius else ""
             look += f' stroke-dasharray="{_DASHES}"' if dashed else ""
-            return [f'<rect x="{x}" y="{y}" width="{w}" height="{h}" fill="none" stroke="#000" stroke-width="{stroke}"{look}/>']
+            return [
+                f'<rect x="{x}" y="{y}" width="{w}" height="{h}" fill="none" stroke="#000" stroke-width="{stroke}"{look}/>'
+            ]
         case Rule(stroke=stroke, dotted=dotted):
             look = f' stroke-dasharray="{_DOTS}"' if dotted else ""
             return [f'<path d="M{box.x1} {box.y1}L{box.x2} {box.y2}" stroke="#000" stroke-width="{stroke}"{look}/>']
@@ -112,7 +116,9 @@ def _paint_shape(box: Fill | Frame | Rule | Hatch | Code) -> list[str]:
         case Code(x=x, y=y, dots=dots, dpi=dpi, runs=runs):
             module = dots * 25_400 / dpi
             path = "".join(f"M{column} {row}h{width}v{high}h-{width}z" for row, column, width, high in runs)
-            return [f'<path transform="translate({x} {y}) scale({module:.4f})" shape-rendering="crispEdges" d="{path}"/>']
+            return [
+                f'<path transform="translate({x} {y}) scale({module:.4f})" shape-rendering="crispEdges" d="{path}"/>'
+            ]
 
 
 def _paint_hatch(box: Hatch) -> str:
@@ -128,4 +134,6 @@ def _paint_hatch(box: Hatch) -> str:
 
 def _clean(text: str) -> str:
     """The text without the control signs that XML 1.0 does not allow (2.2)."""
-    return "".join(sign for sign in text if sign >= " " and not 0xD800 <= ord(sign) <= 0xDFFF and sign not in "\ufffe\uffff")
+    return "".join(
+        sign for sign in text if sign >= " " and not 0xD800 <= ord(sign) <= 0xDFFF and sign not in "\ufffe\uffff"
+    )

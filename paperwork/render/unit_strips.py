@@ -4,10 +4,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import groupby, pairwise
 
-from paperwork.document import Slot, Strips
+from paperwork.document import Item, Slot, Strips
 from paperwork.finding import Finding
 from paperwork.render.boxes import Box, Fill, Hatch, Room, Rule
-from paperwork.render.fit import fit, set_line, set_turned
+from paperwork.render.fit import Fitted, fit, set_line, set_turned
 from paperwork.render.stacks import measure_stack, set_stack
 from paperwork.render.strips import Context, Run, Strip, cut_finding, cut_findings
 from paperwork.sheetfacts import strip_code
@@ -131,7 +131,7 @@ def _slot(slot: Slot, area: Room, context: Context) -> tuple[list[Box], list[Fin
         boxes.append(Hatch(area.right - 4_200, area.y + 900, 3_200, area.height - 1_800, 900, 300))
         inner = inner._replace(width=inner.width - 3_400)
     key = fit(slot.key.text, slot.key.style, inner.width * KEY_SHARE // 100, metrics)
-    cuts = [(slot.key, key)] if key.outcome != "whole" else []
+    cuts: list[tuple[Item, Fitted]] = [(slot.key, key)] if key.outcome != "whole" else []
     width = metrics.width_um(key.lines[0], key.face, key.cap_um)
     gap, thick = 900, 1_000
     foot = area.y + (area.height + key.cap_um - gap - thick) // 2

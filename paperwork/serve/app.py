@@ -42,6 +42,7 @@ class Tabs:
 
     def count(self, app: ASGIApp) -> ASGIApp:
         """The application with its requests counted."""
+
         async def counted(scope: Scope, receive: Receive, send: Send) -> None:
             self.asked += 1
             self.under_way += 1
@@ -143,7 +144,11 @@ class _Page:
             wrong = await self._work(opened.answer, typed)
         except OutputError as error:
             wrong = [str(error)]
-        return await self._again(opened, wrong) if wrong else self._show(opened, "#questions" if opened.questions else "#findings")
+        return (
+            await self._again(opened, wrong)
+            if wrong
+            else self._show(opened, "#questions" if opened.questions else "#findings")
+        )
 
     async def answers_file(self, request: Request) -> Response:
         opened = self._find(request)
@@ -186,9 +191,11 @@ class _Page:
         """With a file of the folder, by its name in a form; or with a dropped one."""
         opened = self._find(request)
         if request.headers.get("x-files"):
-            (name, data), = list((await _read_files(request)).items())[:1]
+            ((name, data),) = list((await _read_files(request)).items())[:1]
             wrong = await self._work(opened.compare, name, data)
-            return JSONResponse({"wrong": wrong} if wrong else {"go": f"{self.base}shows/{opened.id}/#changes"}, 400 if wrong else 200)
+            return JSONResponse(
+                {"wrong": wrong} if wrong else {"go": f"{self.base}shows/{opened.id}/#changes"}, 400 if wrong else 200
+            )
         name = dict(await read_form(request)).get("name", "")
         try:
             data = (await self._work(self.shelf.open, name)).data
@@ -216,7 +223,11 @@ class _Page:
         if papers is None or path not in papers.files:
             raise HTTPException(404, "there is no such paper; make the papers again")
         media = MEDIA.get(path.rpartition(".")[2], "application/octet-stream")
-        headers = {"content-security-policy": "default-src 'none'; style-src 'unsafe-inline'"} if path.endswith(".svg") else {}
+        headers = (
+            {"content-security-policy": "default-src 'none'; style-src 'unsafe-inline'"}
+            if path.endswith(".svg")
+            else {}
+        )
         return Response(papers.files[path], media_type=media, headers=headers)
 
     async def bundle(self, request: Request) -> Response:
@@ -235,15 +246,26 @@ def make_app(shelf: Shelf, token: str, tabs: Tabs) -> Starlette:
     """The page as an application. It trusts whoever asks: put a `Guard` before it."""
     page = _Page(shelf, token, tabs)
     one = [
-        Route("/", page.show), Route("/answers", page.answers, methods=["POST"]), Route("/answers.yaml", page.answers_file),
-        Route("/venue", page.venue, methods=["POST"]), Route("/print", page.print, methods=["POST"]),
-        Route("/keep", page.keep, methods=["POST"]), Route("/tonight", page.tonight, methods=["POST"]),
-        Route("/compare", page.compare, methods=["POST"]), Route("/since", page.since, methods=["POST"]),
-        Route("/progress", page.progress), Route("/papers.zip", page.bundle), Route("/{set}/{path:path}", page.file),
+        Route("/", page.show),
+        Route("/answers", page.answers, methods=["POST"]),
+        Route("/answers.yaml", page.answers_file),
+        Route("/venue", page.venue, methods=["POST"]),
+        Route("/print", page.print, methods=["POST"]),
+        Route("/keep", page.keep, methods=["POST"]),
+        Route("/tonight", page.tonight, methods=["POST"]),
+        Route("/compare", page.compare, methods=["POST"]),
+        Route("/since", page.since, methods=["POST"]),
+        Route("/progress", page.progress),
+        Route("/papers.zip", page.bundle),
+        Route("/{set}/{path:path}", page.file),
     ]
     routes = [
-        Route("/", page.start), Route("/open", page.open, methods=["POST"]), Route("/drop", page.drop, methods=["POST"]),
-        Route("/alive", _Beat(tabs)), Route("/stop", page.stop, methods=["POST"]), Mount("/shows/{id}", routes=one),
+        Route("/", page.start),
+        Route("/open", page.open, methods=["POST"]),
+        Route("/drop", page.drop, methods=["POST"]),
+        Route("/alive", _Beat(tabs)),
+        Route("/stop", page.stop, methods=["POST"]),
+        Mount("/shows/{id}", routes=one),
     ]
     return Starlette(routes=[Mount(f"/{token}", routes=routes)])
 
@@ -253,7 +275,11 @@ async def _read_files(request: Request) -> dict[str, bytes]:
     from urllib.parse import unquote
 
     told = [part.rpartition(" ") for part in request.headers.get("x-files", "").split(",")]
-    if not told or len(told) > limits.DROPPED_FILES or not all(size.isascii() and size.isdigit() and name for name, _, size in told):
+    if (
+        not told
+        or len(told) > limits.DROPPED_FILES
+        or not all(size.isascii() and size.isdigit() and name for name, _, size in told)
+    ):
         raise HTTPException(400, f"drop one to {limits.DROPPED_FILES} files")
     if any(len(size) > 9 or int(size) > limits.SWEEP_BYTES for _, _, size in told):
         raise HTTPException(413, f"a file is larger than {limits.SWEEP_BYTES:,} bytes")
@@ -261,7 +287,7 @@ async def _read_files(request: Request) -> dict[str, bytes]:
     files, at = {}, 0
     for name, _, size in told:
         plain = unquote(name).replace("\\", "/").rpartition("/")[2]
-        files[plain] = data[at:at + int(size)]
+        files[plain] = data[at : at + int(size)]
         at += int(size)
     return files
 
@@ -279,4 +305,6 @@ def _pack(papers: Papers) -> bytes:
 
 
 def _download(data: bytes, name: str, media: str) -> Response:
-    return Response(data, media_type=media, headers={"content-disposition": f"attachment; filename*=UTF-8''{quote(name)}"})
+    return Response(
+        data, media_type=media, headers={"content-disposition": f"attachment; filename*=UTF-8''{quote(name)}"}
+    )

@@ -149,7 +149,8 @@ def _excerpt_book(
             rows.setdefault(row, {})[column] = cell.text
         meant = {
             number: columns.get(findings[number - 1].place, findings[number - 1].place.column if kind == "xlsx" else 1)
-            for about in lines.values() for number in about
+            for about in lines.values()
+            for number in about
         }
         yield _excerpt_grid(grid.title or name, rows, lines, meant)
 

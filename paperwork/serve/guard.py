@@ -92,6 +92,8 @@ async def read_form(request: Request) -> list[tuple[str, str]]:
     """The fields of a form, in order."""
     body = await read_body(request, limits.FORM_BYTES)
     try:
-        return parse_qsl(body.decode("utf-8"), keep_blank_values=True, max_num_fields=limits.FORM_FIELDS, errors="strict")
+        return parse_qsl(
+            body.decode("utf-8"), keep_blank_values=True, max_num_fields=limits.FORM_FIELDS, errors="strict"
+        )
     except ValueError:
         raise HTTPException(400, "that form cannot be read") from None

@@ -13,7 +13,9 @@ PLAIN_DPI = (203, 300, 600)
 """Dots per inch that a printer without a name may have: those that the command offers."""
 
 
-def describe_labels(opened: Opened, printed: Sequence[Printed], printers: Mapping[str, Printer]) -> dict[str, Any] | None:
+def describe_labels(
+    opened: Opened, printed: Sequence[Printed], printers: Mapping[str, Printer]
+) -> dict[str, Any] | None:
     """The first label sheet as cells to click, of the stock that is chosen, else of the pack labels; None without labels."""
     papers = [paper for paper in printed if paper.tags]
     if not papers:
@@ -23,9 +25,13 @@ def describe_labels(opened: Opened, printed: Sequence[Printed], printers: Mappin
     used = {*opened.labels.blocked, *range(1, opened.labels.start)}
     return {
         "stocks": [(one.id, _say_stock(one), one is stock) for one in stocks.values()],
-        "stock": stock.id, "columns": stock.columns, "on_tape": stock.on_tape,
+        "stock": stock.id,
+        "columns": stock.columns,
+        "on_tape": stock.on_tape,
         "cells": [(cell, cell in used) for cell in range(1, stock.cells + 1)],
-        "printers": list(_list_printers(opened, printers)), "proof": opened.labels.proof, "papers": papers,
+        "printers": list(_list_printers(opened, printers)),
+        "proof": opened.labels.proof,
+        "papers": papers,
     }
 
 
@@ -63,8 +69,12 @@ def choose_labels(opened: Opened, fields: Sequence[tuple[str, str]], printers: M
         opened.printer = value
     elif kind == "dpi" and value in map(str, PLAIN_DPI):
         opened.printer = ""
-    printer = printers.get(opened.printer) or (Printer(int(value)) if kind == "dpi" and not opened.printer else opened.labels.printer)
-    peeled = [int(v) for k, v in fields if k == "peeled" and v.isascii() and v.isdigit() and 0 < int(v[:6]) <= stock.cells]
+    printer = printers.get(opened.printer) or (
+        Printer(int(value)) if kind == "dpi" and not opened.printer else opened.labels.printer
+    )
+    peeled = [
+        int(v) for k, v in fields if k == "peeled" and v.isascii() and v.isdigit() and 0 < int(v[:6]) <= stock.cells
+    ]
     is_same = told.get("shown", stock.id) == stock.id and len(set(peeled)) < stock.cells
     blocked = tuple(sorted(set(peeled))) if is_same else ()
     opened.labels = LabelChoice(stock.id, blocked=blocked, printer=printer, proof="proof" in told)

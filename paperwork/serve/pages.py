@@ -8,7 +8,9 @@ from paperwork.index_page import count_findings, describe_show, list_people
 from paperwork.intake.questions import KINDS, Question
 from paperwork.intake.session import list_screens
 from paperwork.model import Show
+from paperwork.pipeline import Papers
 from paperwork.place import Place
+from paperwork.revisions import Comparison
 from paperwork.serve.excerpts import Part, make_excerpts, tell_rows
 from paperwork.serve.labels import describe_labels
 from paperwork.serve.shelf import Shelf
@@ -23,8 +25,12 @@ ASKED = frozenset({"sheet-question", "frequency-asked", "value-asked", "value-ta
 SIGNS = {"new": "new", "gone": "gone", "name": "renamed", "moved": "moved", "changed": "changed"}
 
 ACTS = {
-    "pack": "set the pack", "label": "stick a label", "patch": "patch", "wardrobe": "tell wardrobe",
-    "coordinator": "tell the coordinator", "know": "know",
+    "pack": "set the pack",
+    "label": "stick a label",
+    "patch": "patch",
+    "wardrobe": "tell wardrobe",
+    "coordinator": "tell the coordinator",
+    "know": "know",
 }
 """Who must act on a change, in the order of the change list."""
 
@@ -33,7 +39,9 @@ def render_start(shelf: Shelf, base: str, said: Sequence[str] = ()) -> str:
     """The first page: drop a show, or open one of the folder."""
     policy = render_policy(style="look.css", script="page.js", **POLICY)
     files, left_off = shelf.list_files()
-    return render_template("start.html.j2", policy=policy, base=base, files=files, left_off=left_off, folder=shelf.folder.name, said=said)
+    return render_template(
+        "start.html.j2", policy=policy, base=base, files=files, left_off=left_off, folder=shelf.folder.name, said=said
+    )
 
 
 def render_closed() -> str:
@@ -49,15 +57,23 @@ def render_show(opened: Opened, shelf: Shelf, base: str, said: Sequence[str] = (
     return render_template(
         "show.html.j2",
         policy=render_policy(style="look.css", script="page.js", **POLICY),
-        base=base, here=f"{base}shows/{opened.id}/", file=opened.name, said=said, told=reading.told, opened=opened,
+        base=base,
+        here=f"{base}shows/{opened.id}/",
+        file=opened.name,
+        said=said,
+        told=reading.told,
+        opened=opened,
         told_findings=list(_describe_findings(findings, opened.questions)),
-        excerpts=excerpts, loose=loose, counted=count_findings(findings),
-        screens=list(_describe_screens(opened)), settled=_describe_settled(opened),
+        excerpts=excerpts,
+        loose=loose,
+        counted=count_findings(findings),
+        screens=list(_describe_screens(opened)),
+        settled=_describe_settled(opened),
         others=[name for name in shelf.list_files()[0] if name != opened.name],
-        show=_describe(opened, printed, findings) if reading.show else None,
+        show=describe_show(reading.show, printed, findings) if reading.show else None,
         labels=describe_labels(opened, printed, shelf.printers),
         tonight=_describe_tonight(opened, reading.show) if reading.show else None,
-        compared=_describe_comparison(opened) if opened.compared else None,
+        compared=_describe_comparison(opened.compared, opened.since) if opened.compared else None,
     )
 
 
@@ -67,13 +83,15 @@ def _describe_findings(findings: Sequence[Finding], questions: Sequence[Question
     for number, finding in enumerate(findings, 1):
         question = asked.get(finding.place, 0) if finding.code in ASKED else 0
         yield {
-            "number": number, "severity": finding.severity, "text": finding.text, "fix": "" if question else finding.fix,
-            "code": finding.code, "place": str(finding.place), "papers": (), "question": question,
+            "number": number,
+            "severity": finding.severity,
+            "text": finding.text,
+            "fix": "" if question else finding.fix,
+            "code": finding.code,
+            "place": str(finding.place),
+            "papers": (),
+            "question": question,
         }
-
-
-def _describe(opened: Opened, printed: Sequence[Any], findings: Sequence[Finding]) -> dict[str, Any]:
-    return describe_show(opened.reading.show, printed, findings)
 
 
 def _describe_screens(opened: Opened) -> Iterator[dict[str, Any]]:
@@ -84,7 +102,10 @@ def _describe_screens(opened: Opened) -> Iterator[dict[str, Any]]:
     for screen in list_screens(questions):
         yield {
             "title": screen.title,
-            "questions": [_describe_question(numbers[one.kind, one.about], one, rows.get(one.place, ())) for one in screen.questions],
+            "questions": [
+                _describe_question(numbers[one.kind, one.about], one, rows.get(one.place, ()))
+                for one in screen.questions
+            ],
             "for_all": screen.questions[0].choices if screen.is_uniform else (),
         }
 
@@ -111,7 +132,8 @@ def _describe_tonight(opened: Opened, show: Show) -> dict[str, Any]:
         "people": [(name, name in opened.away) for name in names],
         "packs": [
             (channel.id, channel.pack, " / ".join(channel.roles) or channel.by, channel.id in opened.dead)
-            for channel in show.channels.values() if channel.pack and not channel.spare
+            for channel in show.channels.values()
+            if channel.pack and not channel.spare
         ],
         "lines": list(_tell_tonight(opened)),
         "papers": opened.tonight.printed if opened.tonight else (),
@@ -119,7 +141,9 @@ def _describe_tonight(opened: Opened, show: Show) -> dict[str, Any]:
 
 
 def _plays(show: Show, name: str) -> bool:
-    return any(role.by == name for role in show.roles.values()) or any(channel.by == name for channel in show.channels.values())
+    return any(role.by == name for role in show.roles.values()) or any(
+        channel.by == name for channel in show.channels.values()
+    )
 
 
 def _tell_tonight(opened: Opened) -> Iterator[dict[str, str]]:
@@ -130,29 +154,40 @@ def _tell_tonight(opened: Opened) -> Iterator[dict[str, str]]:
         yield {"role": change.role, "by": "", "for": change.instead_of, "rest": _count_scenes(change.scenes)}
     for change in opened.evening.changes:
         number = f"channel {change.channel}" if change.channel else "no channel"
-        yield {"role": change.role, "by": change.by, "for": change.instead_of, "rest": f"{number}, {_count_scenes(change.scenes)}"}
+        yield {
+            "role": change.role,
+            "by": change.by,
+            "for": change.instead_of,
+            "rest": f"{number}, {_count_scenes(change.scenes)}",
+        }
 
 
 def _count_scenes(scenes: Sequence[int]) -> str:
     return f"{len(scenes)} scene{'s' if len(scenes) != 1 else ''}"
 
 
-def _describe_comparison(opened: Opened) -> dict[str, Any]:
-    compared = opened.compared
+def _describe_comparison(compared: Comparison, since: Papers | None) -> dict[str, Any]:
     reprint = compared.reprint
     return {
-        "old": compared.old.revision, "new": compared.new.revision,
+        "old": compared.old.revision,
+        "new": compared.new.revision,
         "entries": [
             {
-                "sign": SIGNS[entry.sign], "what": entry.what, "field": entry.field, "old": entry.old, "new": entry.new,
+                "sign": SIGNS[entry.sign],
+                "what": entry.what,
+                "field": entry.field,
+                "old": entry.old,
+                "new": entry.new,
                 "acts": ", ".join(ACTS.get(act, act) for act in entry.acts),
             }
             for entry in compared.entries
         ],
         "reprint": [paper.title for paper, _ in reprint.sheets],
-        "labels": _name_labels(reprint.labels), "bin": [paper.title for paper in reprint.bin],
-        "bin_labels": _name_labels(reprint.bin_labels), "valid": [paper.title for paper in reprint.valid],
-        "papers": opened.since.printed if opened.since else (),
+        "labels": _name_labels(reprint.labels),
+        "bin": [paper.title for paper in reprint.bin],
+        "bin_labels": _name_labels(reprint.bin_labels),
+        "valid": [paper.title for paper in reprint.valid],
+        "papers": since.printed if since else (),
     }
 
 

@@ -21,7 +21,9 @@ SECRET_BYTES = 24
 """192 random bits: not to be guessed."""
 
 
-def serve(folder: Path, tell: Callable[[str], None], *, port: int = 0, printers: Mapping[str, Printer] | None = None) -> None:
+def serve(
+    folder: Path, tell: Callable[[str], None], *, port: int = 0, printers: Mapping[str, Printer] | None = None
+) -> None:
     """Serves the page for the shows of a folder until its last page is closed. `tell` is given its address.
 
     `printers` are those that labels can be set right for, by name.
@@ -40,8 +42,15 @@ async def _serve(folder: Path, tell: Callable[[str], None], port: int, printers:
     shelf = Shelf(folder, lambda: secrets.token_urlsafe(SECRET_BYTES), printers)
     app = Guard(tabs.count(make_app(shelf, token, tabs)), taken, token)
     config = uvicorn.Config(
-        app, log_config=None, log_level="critical", access_log=False, server_header=False, lifespan="off", ws="none",
-        timeout_graceful_shutdown=2, h11_max_incomplete_event_size=limits.HEAD_BYTES,
+        app,
+        log_config=None,
+        log_level="critical",
+        access_log=False,
+        server_header=False,
+        lifespan="off",
+        ws="none",
+        timeout_graceful_shutdown=2,
+        h11_max_incomplete_event_size=limits.HEAD_BYTES,
     )
     server = uvicorn.Server(config)
     async with anyio.create_task_group() as tasks:

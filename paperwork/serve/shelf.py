@@ -20,7 +20,9 @@ SUFFIXES = (".yaml", ".yml", ".xlsx", ".xlsm", ".csv", ".tsv")
 class Shelf:
     """The open shows by id. Ids come from whoever makes the shelf, so that nobody can guess them."""
 
-    def __init__(self, folder: Path, name_next: Callable[[], str], printers: Mapping[str, Printer] | None = None) -> None:
+    def __init__(
+        self, folder: Path, name_next: Callable[[], str], printers: Mapping[str, Printer] | None = None
+    ) -> None:
         self.folder = folder
         self.printers = printers or {}
         self._name_next = name_next
@@ -33,7 +35,9 @@ class Shelf:
     def list_files(self) -> tuple[tuple[str, ...], int]:
         """The shows and lists that lie in the folder, by name, and how many more there are than the page lists."""
         try:
-            names = sorted(path.name for path in self.folder.iterdir() if path.suffix.lower() in SUFFIXES and path.is_file())
+            names = sorted(
+                path.name for path in self.folder.iterdir() if path.suffix.lower() in SUFFIXES and path.is_file()
+            )
         except OSError:
             return (), 0
         named = [name for name in names if not name.startswith((".", "~$")) and not name.endswith(".answers.yaml")]
@@ -72,6 +76,7 @@ class Shelf:
 
 def _pick_show(files: Mapping[str, bytes]) -> str:
     """The name of the show among the files: by its ending, a sheet of values last, since a sweep is one too."""
+
     def rank(name: str) -> int:
         suffix = Path(name).suffix.lower()
         if name.endswith(".answers.yaml") or suffix not in SUFFIXES:

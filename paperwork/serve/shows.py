@@ -105,7 +105,8 @@ class Opened:
 
     def _recall(self) -> tuple[Mapping[Key, str], tuple[Finding, ...]]:
         """The answers: those that were kept with the sheet, until the page has its own."""
-        name, wrong = name_answers(self.name), ()
+        name = name_answers(self.name)
+        wrong: tuple[Finding, ...] = ()
         if self.answers is None and name in self.dropped:
             self.answers, wrong = read_answers_bytes(self.dropped[name], name)
         elif self.answers is None and self.folder:
@@ -169,7 +170,11 @@ class Opened:
         if self.reading.show is None:
             return
         self.papers = make_papers(
-            self.reading.show, self.reading.findings, labels=self.labels, press=self._fresh_press(), attached=self._attached(),
+            self.reading.show,
+            self.reading.findings,
+            labels=self.labels,
+            press=self._fresh_press(),
+            attached=self._attached(),
         )
 
     def _fresh_press(self) -> "Press":
@@ -221,12 +226,14 @@ class Opened:
         earlier = Opened("", shown, files, self.folder if shown == name else None, venue or self.venue)
         earlier.read()
         if self.venue and not earlier.venue:
-            return f"{name} does not know the venue {self.venue}; look at the show as it is in its file, and compare again"
+            return (
+                f"{name} does not know the venue {self.venue}; look at the show as it is in its file, and compare again"
+            )
         if earlier.reading.show is None or self.reading.show is None:
             first = next((finding for finding in earlier.reading.findings if finding.severity == "error"), None)
             return f"{name} cannot be used: {first.text if first else 'there is no show in it'}"
-        old, new = (Side(one.reading.show, one.reading.findings, one.name) for one in (earlier, self))
-        self.compared = compare_revisions(old, new)
+        old = Side(earlier.reading.show, earlier.reading.findings, earlier.name)
+        self.compared = compare_revisions(old, Side(self.reading.show, self.reading.findings, self.name))
         return ""
 
     def print_since(self) -> None:

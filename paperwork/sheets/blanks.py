@@ -59,7 +59,8 @@ def blank_sheet(sheet: Sheet, rows: int) -> Sheet:
     """The sheet without its facts, with so many empty rows where rows of facts stood."""
     blocks = tuple(
         _blank_table(block, rows) if isinstance(block, Table) else block
-        for block in sheet.blocks if not (isinstance(block, Note) and block.facts)
+        for block in sheet.blocks
+        if not (isinstance(block, Note) and block.facts)
     )
     return replace(sheet, name=f"blank-{sheet.name}", blocks=blocks, subjects=())
 
@@ -117,8 +118,10 @@ def _blank_row(row: Row) -> Row:
 def _blank_cell(cell: Cell) -> Cell:
     """What a pen needs and what mere words say; a line to write on where facts were."""
     kept = tuple(
-        item for item in cell.items
-        if isinstance(item, Tick | WriteIn) or (isinstance(item, Line) and not item.fact and any(map(str.isalpha, item.text)))
+        item
+        for item in cell.items
+        if isinstance(item, Tick | WriteIn)
+        or (isinstance(item, Line) and not item.fact and any(map(str.isalpha, item.text)))
     )
     return Cell(kept or (WriteIn(),))
 
@@ -127,8 +130,13 @@ def make_specimen(production: Production) -> Show:
     """A show of one of everything, in a production's name and language, so that every paper has a row to make blanks of."""
     word = words_of(production.language)["spare"]
     named = Production(
-        title=production.title, company=production.company, venue=production.venue, contact=word, paper=production.paper,
-        language=production.language, returns=production.returns,
+        title=production.title,
+        company=production.company,
+        venue=production.venue,
+        contact=word,
+        paper=production.paper,
+        language=production.language,
+        returns=production.returns,
     )
     return Show(
         production=named,
@@ -139,7 +147,12 @@ def make_specimen(production: Production) -> Show:
         capsules={"C": Capsule("C", type="C", owned=1)},
         people={"P": Person("P", room="1", pouch="1", belt="B")},
         roles={"A": Role("A", by="P")},
-        channels={"01": Channel("01", roles=("A",), radio="R", pack="01", capsule="C", slots=(Slot("R1", 1),), hz=500_000_000)},
+        channels={
+            "01": Channel("01", roles=("A",), radio="R", pack="01", capsule="C", slots=(Slot("R1", 1),), hz=500_000_000)
+        },
         scenes=(Scene("s1", "1", at_s=0, live=("A",)), Scene("s2", "2", at_s=600, live=("A",))),
-        looks={"l1": Look("l1", by="P", wears="W"), "l2": Look("l2", by="P", scene="s2", wears="V", sits="S", capsule="C")},
+        looks={
+            "l1": Look("l1", by="P", wears="W"),
+            "l2": Look("l2", by="P", scene="s2", wears="V", sits="S", capsule="C"),
+        },
     )

@@ -5,7 +5,22 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from typing import NamedTuple
 
-from paperwork.document import Block, Column, Group, Line, Note, Panel, Panels, Row, Sheet, Table, cell, fact, row, words
+from paperwork.document import (
+    Block,
+    Column,
+    Group,
+    Line,
+    Note,
+    Panel,
+    Panels,
+    Row,
+    Sheet,
+    Table,
+    cell,
+    fact,
+    row,
+    words,
+)
 from paperwork.facts import fingerprint_show
 from paperwork.finding import Finding
 from paperwork.model import Production, Show
@@ -52,13 +67,21 @@ def make_cover(show: Show, findings: Sequence[Finding] = (), carried: Sequence[s
     w, print_ = words_of(show.production.language), fingerprint_show(show)
     rows = tuple(
         row(cell(words(w[f"book {key}"], RACK_STRONG)), cell(fact(value, RACK_ROLE), fact(under, HAND)))
-        for key, value, under in _told(show) if value
+        for key, value, under in _told(show)
+        if value
     )
-    rows += (row(cell(words(w["book state"], RACK_STRONG)), cell(words(_state(show, findings), RACK_ROLE), *_see(show, findings))),)
+    rows += (
+        row(
+            cell(words(w["book state"], RACK_STRONG)),
+            cell(words(_state(show, findings), RACK_ROLE), *_see(show, findings)),
+        ),
+    )
     table = Table((Column("", 46_000), Column("")), (Group(rows),), row_um=15_000)
     facts = [Note(w["book code"].format(code=print_), NOTE, (print_,))]
-    facts += [Note(w["book carries"].format(files=list_words(carried, show.production.language)), NOTE)] if carried else []
-    blocks = (Note(name_of(show), COVER, (name_of(show),)), table, _handover(show), *facts)
+    facts += (
+        [Note(w["book carries"].format(files=list_words(carried, show.production.language)), NOTE)] if carried else []
+    )
+    blocks: tuple[Block, ...] = (Note(name_of(show), COVER, (name_of(show),)), table, _handover(show), *facts)
     return replace(_own_page(show, NAME, w["book"], blocks), venue="")
 
 
@@ -75,7 +98,11 @@ def _told(show: Show) -> Iterator[tuple[str, str, str]]:
     yield "contact", production.contact, ""
     counts = w["book counts"].format(channels=packs, spares=len(show.channels) - packs)
     people = {name for channel in show.channels.values() for name in show.performers_of(channel)}
-    yield "size", counts, w["book company counts"].format(scenes=len(show.scenes), people=len(people)) if show.scenes else ""
+    yield (
+        "size",
+        counts,
+        w["book company counts"].format(scenes=len(show.scenes), people=len(people)) if show.scenes else "",
+    )
 
 
 def _state(show: Show, findings: Sequence[Finding]) -> str:
@@ -94,10 +121,15 @@ def _handover(show: Show) -> Table:
     """Who gives the book away and who takes it, for a pen."""
     w = words_of(show.production.language)
     columns = (
-        Column(w["book handed"], 46_000), Column(w["book head name"]), Column(w["book head signature"]),
+        Column(w["book handed"], 46_000),
+        Column(w["book head name"]),
+        Column(w["book head signature"]),
         Column(w["inventory head date"], 28_000),
     )
-    rows = tuple(row(cell(words(w[f"book {side}"], HAND_STRONG)), *(write_cell() for _ in range(3))) for side in ("given", "received"))
+    rows = tuple(
+        row(cell(words(w[f"book {side}"], HAND_STRONG)), *(write_cell() for _ in range(3)))
+        for side in ("given", "received")
+    )
     return Table(columns, (Group(rows),), row_um=12_000)
 
 
@@ -110,7 +142,12 @@ def list_entries(sheets: Sequence[tuple[str, Sheet]]) -> list[Entry]:
     """The contents of the sheets by folder, pages not yet known; of two with one title each is told with its subtitle."""
     titles = Counter(sheet.title for _, sheet in sheets)
     return [
-        Entry(folder, f"{sheet.title}, {sheet.subtitle[0]}" if titles[sheet.title] > 1 and sheet.subtitle else sheet.title, code(sheet), "")
+        Entry(
+            folder,
+            f"{sheet.title}, {sheet.subtitle[0]}" if titles[sheet.title] > 1 and sheet.subtitle else sheet.title,
+            code(sheet),
+            "",
+        )
         for folder, sheet in sheets
     ]
 
@@ -118,12 +155,19 @@ def list_entries(sheets: Sequence[tuple[str, Sheet]]) -> list[Entry]:
 def make_contents(show: Show, entries: Sequence[Entry]) -> Sheet:
     """Every paper with its code and its first page in the book, by reader."""
     w = words_of(show.production.language)
-    columns = (Column(w["book head paper"]), Column(w["book head code"], 30_000), Column(w["book head page"], PAGE_UM, align="right"))
+    columns = (
+        Column(w["book head paper"]),
+        Column(w["book head code"], 30_000),
+        Column(w["book head page"], PAGE_UM, align="right"),
+    )
     folders = dict.fromkeys(entry.folder for entry in entries)
     groups = tuple(
-        Group(tuple(_entry_row(entry) for entry in entries if entry.folder == folder), w[f"folder {folder}"]) for folder in folders
+        Group(tuple(_entry_row(entry) for entry in entries if entry.folder == folder), w[f"folder {folder}"])
+        for folder in folders
     )
-    return _own_page(show, "contents", w["book contents"], (Table(columns, groups, row_um=CONTENTS_ROW_UM),), w["book order"])
+    return _own_page(
+        show, "contents", w["book contents"], (Table(columns, groups, row_um=CONTENTS_ROW_UM),), w["book order"]
+    )
 
 
 def _entry_row(entry: Entry) -> Row:
@@ -165,7 +209,8 @@ def _finding_row(finding: Finding) -> Row:
     at = f"{place.sheet} " if place.sheet else ""
     told = f"{at}{place.line}:{place.column}" if place.line else place.file
     return row(
-        cell(fact(told, HAND_STRONG), words(finding.code, NOTE)), cell(fact(finding.text, STEP), fact(finding.fix, NOTE)),
+        cell(fact(told, HAND_STRONG), words(finding.code, NOTE)),
+        cell(fact(finding.text, STEP), fact(finding.fix, NOTE)),
     )
 
 
@@ -179,6 +224,8 @@ def make_cautions(show: Show, sheets: Iterable[Sheet]) -> Sheet | None:
         return None
     w = words_of(show.production.language)
     columns = (Column(w["book head caution"], share=3), Column(w["book head stands"], share=2))
-    rows = tuple(row(cell(words(caution, STEP)), cell(words("  ·  ".join(titles), NOTE))) for caution, titles in stands.items())
+    rows = tuple(
+        row(cell(words(caution, STEP)), cell(words("  ·  ".join(titles), NOTE))) for caution, titles in stands.items()
+    )
     body = Table(columns, (Group(rows),), row_um=10_000)
     return _own_page(show, "cautions", w["book cautions"], (body,), w["book local"])

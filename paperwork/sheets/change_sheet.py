@@ -51,10 +51,13 @@ def make_sheets(show: Show, revisions: Revisions) -> tuple[Sheet, ...]:
     entries = revisions.entries
     groups = tuple(
         Group(tuple(_row(entry, w) for entry in entries if act in entry.acts), w[f"act {act}"], facts=(act,))
-        for act in ACTS if any(act in entry.acts for entry in entries)
+        for act in ACTS
+        if any(act in entry.acts for entry in entries)
     )
     columns = (
-        Column(w["head what"], share=5), Column(w["head was"], share=5), Column(w["head now"], share=5),
+        Column(w["head what"], share=5),
+        Column(w["head was"], share=5),
+        Column(w["head now"], share=5),
         Column(w["head done"], 24_000),
     )
     body = Table(columns, groups, row_um=ROW_UM) if groups else Note(w["change none"].format(old=revisions.old))
@@ -69,8 +72,11 @@ def make_sheets(show: Show, revisions: Revisions) -> tuple[Sheet, ...]:
 
 def _row(entry: Entry, w: Mapping[str, str]) -> Row:
     return row(
-        cell(fact(entry.what, HAND_STRONG), fact(entry.field)), cell(fact(entry.old, WAS)), cell(fact(entry.new, NOW)),
-        cell(words(" "), WriteIn()), mark=w[f"sign {entry.sign}"],
+        cell(fact(entry.what, HAND_STRONG), fact(entry.field)),
+        cell(fact(entry.old, WAS)),
+        cell(fact(entry.new, NOW)),
+        cell(words(" "), WriteIn()),
+        mark=w[f"sign {entry.sign}"],
         subjects=(Subject(entry.section, entry.id),) if entry.id else (),
     )
 
@@ -82,17 +88,28 @@ def _papers(revisions: Revisions, w: Mapping[str, str]) -> Iterator[Block]:
     fates = [(paper.title, paper.code, old.code if old else "") for paper, old in reprint.sheets]
     fates += ((paper.title, "", paper.code) for paper in reprint.bin if paper.name not in after)
     for paper in reprint.label_sheets:
-        fates.append((paper.title, _numbers(reprint.labels.get(paper.name, ())), _numbers(reprint.bin_labels.get(paper.name, ()))))
+        fates.append(
+            (
+                paper.title,
+                _numbers(reprint.labels.get(paper.name, ())),
+                _numbers(reprint.bin_labels.get(paper.name, ())),
+            )
+        )
     rows = tuple(
-        row(cell(fact(title, HAND_STRONG)), cell(fact(came, HAND)), cell(fact(gone, HAND))) for title, came, gone in fates if came or gone
+        row(cell(fact(title, HAND_STRONG)), cell(fact(came, HAND)), cell(fact(gone, HAND)))
+        for title, came, gone in fates
+        if came or gone
     )
     if rows:
-        columns = tuple(Column(w[f"change {key}"], share=share) for key, share in (("paper", 5), ("print", 5), ("bin", 5)))
+        columns = tuple(
+            Column(w[f"change {key}"], share=share) for key, share in (("paper", 5), ("print", 5), ("bin", 5))
+        )
         yield Table(columns, (Group(rows, w["change papers"]),))
     kept = [f"{paper.title} {paper.code}" for paper in reprint.valid]
     kept += (
         w["change labels kept"].format(title=paper.title, count=count)
-        for paper in reprint.label_sheets if (count := reprint.valid_labels.get(paper.name, 0))
+        for paper in reprint.label_sheets
+        if (count := reprint.valid_labels.get(paper.name, 0))
     )
     if kept:
         yield Note(w["change keep"].format(old=revisions.old or UNTOLD, papers="  ·  ".join(kept)), NOTE, tuple(kept))
@@ -139,11 +156,15 @@ def mark_changed(sheet: Sheet, old: Sheet | None, language: str) -> Sheet:
             return r
         return replace(r, mark=w["sign changed"] if r.subjects[0] in known else w["sign new"])
 
-    return replace(sheet, blocks=tuple(
-        replace(block, groups=tuple(replace(group, rows=tuple(map(mark, group.rows))) for group in block.groups))
-        if isinstance(block, Table) else block
-        for block in sheet.blocks
-    ))
+    return replace(
+        sheet,
+        blocks=tuple(
+            replace(block, groups=tuple(replace(group, rows=tuple(map(mark, group.rows))) for group in block.groups))
+            if isinstance(block, Table)
+            else block
+            for block in sheet.blocks
+        ),
+    )
 
 
 def _rows(block: Block) -> tuple[Row, ...]:

@@ -47,8 +47,12 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     caution = w["licence caution told"].format(licence=licence) if licence else w["licence caution"]
     return (
         frame_sheet(
-            show, "channel-chart", w["channel chart"], (Table(columns, groups, row_um=ROW_UM),),
-            subtitle=(w["chart order"] if in_racks else w["chart order plain"],), cautions=(caution, w["privacy caution"]),
+            show,
+            "channel-chart",
+            w["channel chart"],
+            (Table(columns, groups, row_um=ROW_UM),),
+            subtitle=(w["chart order"] if in_racks else w["chart order plain"],),
+            cautions=(caution, w["privacy caution"]),
         ),
     )
 
@@ -104,10 +108,13 @@ def _swap_tags(show: Show, channel: Channel) -> tuple[Tag, ...]:
 
 
 def _desk_cell(show: Show, channel: Channel) -> Cell:
-    """The first analogue destination, as the desk counts it, and a line to write on: what the show notes of a channel stands under its people, where there is room."""
+    """The first analogue destination, as the desk counts it, and a line to write on.
+
+    What the show notes of a channel stands under its people, where there is more room.
+    """
     slot = channel.slot
     rack = show.racks.get(slot.rack) if slot else None
-    for output in rack.outputs if rack and slot else ():
-        if output.slot == slot.number:
+    for output in rack.outputs if rack else ():
+        if slot and output.slot == slot.number:
             return cell(fact(f"{output.console} {output.input}", RACK_STRONG), WriteIn())
     return cell(words(" ", RACK_STRONG), WriteIn())

@@ -16,8 +16,14 @@ JOIN = " / "
 
 
 def frame_sheet(
-    show: Show, name: str, title: str, blocks: tuple[Block, ...], *, subtitle: tuple[str, ...] = (),
-    cautions: tuple[str, ...] = (), landscape: bool = False,
+    show: Show,
+    name: str,
+    title: str,
+    blocks: tuple[Block, ...],
+    *,
+    subtitle: tuple[str, ...] = (),
+    cautions: tuple[str, ...] = (),
+    landscape: bool = False,
 ) -> Sheet:
     """A sheet with the production's masthead and foot."""
     production = show.production
@@ -43,9 +49,17 @@ def page_words(language: str) -> PageWords:
     """The words of the page furniture in a language."""
     w = words_of(language)
     return PageWords(
-        page=w["page"], continued=w["continued"], replaces=w["replaces"], returns=w["returns"], signed=w["signed"],
-        ruler=w["ruler"], label_foot=w["label foot"], label_pack=w["label pack"],
-        proof=w["proof"], part=w["part"], piece=w["piece"],
+        page=w["page"],
+        continued=w["continued"],
+        replaces=w["replaces"],
+        returns=w["returns"],
+        signed=w["signed"],
+        ruler=w["ruler"],
+        label_foot=w["label foot"],
+        label_pack=w["label pack"],
+        proof=w["proof"],
+        part=w["part"],
+        piece=w["piece"],
     )
 
 
@@ -121,7 +135,9 @@ def _worn_from(show: Show, channel: Channel) -> list[tuple[str, Scene | None]]:
     first: dict[str, Scene] = {}
     for handover in () if comes_back else handovers:
         first.setdefault(show.roles[handover.to_role].by, handover.before)
-    worn_first = next((show.roles[role].by for scene in show.scenes for role in channel.roles if role in scene.live), "")
+    worn_first = next(
+        (show.roles[role].by for scene in show.scenes for role in channel.roles if role in scene.live), ""
+    )
     return [(name, first.get(name) if name != worn_first else None) for name in show.performers_of(channel)]
 
 

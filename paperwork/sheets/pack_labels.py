@@ -11,7 +11,12 @@ NAME = "pack-labels"
 COPIES = 2
 """Front and back, so that one can be read however the pack sits in its pouch. Common practice, no source."""
 
-STOCKS = {"A4": "a4-21-63.5x38.1", "A3": "a4-21-63.5x38.1", "Letter": "letter-30-2.625x1", "Tabloid": "letter-30-2.625x1"}
+STOCKS = {
+    "A4": "a4-21-63.5x38.1",
+    "A3": "a4-21-63.5x38.1",
+    "Letter": "letter-30-2.625x1",
+    "Tabloid": "letter-30-2.625x1",
+}
 """The label sheet that goes with a show's paper."""
 
 
@@ -42,8 +47,7 @@ def label_of(
         capsule=capsule,
         short_role=_short_role(show, channel),
         copies=COPIES,
-        facts=(channel.id, title_fact_of(channel), *people, *channel.backs, channel.doubles, frequency, pack,
-               capsule),
+        facts=(channel.id, title_fact_of(channel), *people, *channel.backs, channel.doubles, frequency, pack, capsule),
         subjects=subjects_of_channel(show, channel),
         where=channel.where.record,
     )

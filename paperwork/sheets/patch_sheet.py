@@ -49,11 +49,16 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     copies = [copy for copy in order if copy in used]
     sheets = []
     for first in range(0, len(copies), COLUMNS):
-        blocks = tuple(_blocks(show, copies[first:first + COLUMNS]))
+        blocks = tuple(_blocks(show, copies[first : first + COLUMNS]))
         sheets.append(
             frame_sheet(
-                show, "patch-sheet", w["patch sheet"], blocks, subtitle=(w["patch order"],),
-                cautions=(w["patch caution"],), landscape=True,
+                show,
+                "patch-sheet",
+                w["patch sheet"],
+                blocks,
+                subtitle=(w["patch order"],),
+                cautions=(w["patch caution"],),
+                landscape=True,
             )
         )
     return split_sheets(sheets)
@@ -69,8 +74,11 @@ def _blocks(show: Show, copies: list[Copy]) -> Iterator[Block]:
     )
     for index, rack in enumerate(rack for rack in show.racks.values() if rack.outputs):
         group = Group(
-            tuple(_rows(show, rack, copies)), w["rack"].format(rack=rack.id), _note_of(show, rack),
-            new_page=index > 0, facts=(rack.id, rack.clock, rack.rate),
+            tuple(_rows(show, rack, copies)),
+            w["rack"].format(rack=rack.id),
+            _note_of(show, rack),
+            new_page=index > 0,
+            facts=(rack.id, rack.clock, rack.rate),
         )
         yield Table(columns, (group,), row_um=ROW_UM)
         yield Panels(_panels(show, rack), tied=True)
@@ -105,14 +113,23 @@ def _channel_cell(channels: tuple[Channel, ...]) -> Cell:
     """The number; a dash for an empty slot, a blank for a disputed one."""
     if len(channels) > 1:
         return cell(Blank("00", RACK_NUMBER), key=True)
-    return cell(fact(channels[0].id, RACK_NUMBER), key=True, hatch=channels[0].spare) if channels else cell(words("–", RACK_NUMBER), key=True)
+    return (
+        cell(fact(channels[0].id, RACK_NUMBER), key=True, hatch=channels[0].spare)
+        if channels
+        else cell(words("–", RACK_NUMBER), key=True)
+    )
 
 
 def _role_cell(show: Show, channels: tuple[Channel, ...]) -> Cell:
     if not channels:
         return cell(words(words_of(show.production.language)["empty"], RACK_SMALL))
     if len(channels) > 1:
-        return cell(*(fact(f"{one.id} {title_of(show, one)}?", RACK_SMALL, of=f"{one.id} {title_fact_of(one)}") for one in channels))
+        return cell(
+            *(
+                fact(f"{one.id} {title_of(show, one)}?", RACK_SMALL, of=f"{one.id} {title_fact_of(one)}")
+                for one in channels
+            )
+        )
     (channel,) = channels
     return cell(
         fact(title_of(show, channel), RACK_STRONG, of=title_fact_of(channel)),
@@ -123,7 +140,8 @@ def _role_cell(show: Show, channels: tuple[Channel, ...]) -> Cell:
 def _output_cells(show: Show, rack: Rack, copy: Copy, slots: range) -> tuple[Cell, ...]:
     """The cells of one output column: one box for a whole pair on one connector, else a cell for each slot."""
     feeds = [
-        [output for output in rack.outputs if (output.kind, output.copy) == copy and output.slot == slot] for slot in slots
+        [output for output in rack.outputs if (output.kind, output.copy) == copy and output.slot == slot]
+        for slot in slots
     ]
     pair = [feed[0] for feed in feeds if len(feed) == 1]
     if copy[0] == "digital" and len(pair) == 2 and pair[0].console == pair[1].console:
@@ -137,7 +155,8 @@ def _pair_cell(show: Show, left: Output, right: Output) -> Cell:
     return cell(
         fact(f"{left.console} {left.input} + {right.input}", RACK_PLUG),
         fact(
-            "  ·  ".join(filter(None, (left.connector, _rate_words(show, console)))), RACK_SMALL,
+            "  ·  ".join(filter(None, (left.connector, _rate_words(show, console)))),
+            RACK_SMALL,
             of=_far_fact(console, left),
         ),
         frame=True,
@@ -153,7 +172,8 @@ def _feed_cell(show: Show, rack: Rack, feeds: list[Output]) -> Cell:
         return cell(*(fact(f"{feed.console} {feed.input}", RACK_STRONG) for feed in feeds))
     feed = feeds[0]
     return cell(
-        fact(f"{feed.console} {feed.input}", RACK_PLUG), fact(_far_end(show, rack, feed), RACK_SMALL, of=_far_fact(show.consoles.get(feed.console), feed)),
+        fact(f"{feed.console} {feed.input}", RACK_PLUG),
+        fact(_far_end(show, rack, feed), RACK_SMALL, of=_far_fact(show.consoles.get(feed.console), feed)),
     )
 
 
@@ -203,7 +223,9 @@ def _panels(show: Show, rack: Rack) -> tuple[Panel, ...]:
     """What to do when a pack dies, and when a frequency goes bad, with the names and numbers of this rack's spares."""
     w = words_of(show.production.language)
     served = [channel for channel in show.occupants_of(rack).values() if not channel.spare]
-    spares = [spare for spare in show.channels.values() if spare.spare and any(_backs(spare, channel) for channel in served)]
+    spares = [
+        spare for spare in show.channels.values() if spare.spare and any(_backs(spare, channel) for channel in served)
+    ]
     same = [spare.pack for spare in spares if any(spare.radio == channel.radio for channel in served)]
     dead = w["dead pack 2"].format(pack=_or(same)) if same else w["dead pack 2 any"]
     panels = [Panel(w["dead pack"], (w["dead pack 1"], dead, w["dead pack 3"]), facts=tuple(same))]

@@ -21,7 +21,8 @@ def stamp_sheet(paper: Paper, sheet: Sheet, show: Show, findings: Iterable[Findi
     """The sheet with a stamp that names the errors about what it shows, or without one."""
     shown = subjects_of(sheet)
     doubts = [
-        finding for finding in findings
+        finding
+        for finding in findings
         if finding.severity == "error" and not shown.isdisjoint(finding.subjects) and _concerns(paper, finding)
     ]
     if not doubts:

@@ -78,7 +78,13 @@ def make_sheets(show: Show, tonight: Tonight, dead: Sequence[Dead]) -> tuple[She
     w = words_of(show.production.language)
     blocks: list[Block] = []
     if tonight.off:
-        blocks.append(Note(w["tonight off"].format(names=list_words(tonight.off, show.production.language)), TONIGHT_NOTE, tonight.off))
+        blocks.append(
+            Note(
+                w["tonight off"].format(names=list_words(tonight.off, show.production.language)),
+                TONIGHT_NOTE,
+                tonight.off,
+            )
+        )
     capsules = _capsules(show, tonight) if dead else {}
     panels = tuple(_panel(show, one, " / ".join(capsules[one.channel.id])) for one in dead)
     blocks += (Panels(panels, across=min(2, len(panels))),) if panels else ()
@@ -138,9 +144,12 @@ def _is_ever_live(show: Show, channel: Channel, name: str) -> bool:
 def _company(show: Show, tonight: Tonight) -> Iterator[Table]:
     w = words_of(show.production.language)
     columns = (
-        Column(w["tonight head role"], share=5), Column(w["tonight head scenes"], share=5),
-        Column(w["tonight head who"], share=6), Column(w["tonight head pack"], 24_000),
-        Column(w["tonight head pouch"], 20_000), Column(w["tonight head capsule"], 26_000),
+        Column(w["tonight head role"], share=5),
+        Column(w["tonight head scenes"], share=5),
+        Column(w["tonight head who"], share=6),
+        Column(w["tonight head pack"], 24_000),
+        Column(w["tonight head pouch"], 20_000),
+        Column(w["tonight head capsule"], 26_000),
     )
     lost = tuple(_row_of(show, change) for change in tonight.uncovered)
     on = tuple(_row_of(show, change) for change in tonight.changes)
@@ -154,7 +163,9 @@ def _besides(show: Show, tonight: Tonight) -> Iterator[Note]:
     """In one paragraph, so that the evening stays on one page: who takes in-ears, and what is not worn."""
     told = [*_ears(show, tonight), *_idle(show, tonight)]
     if told:
-        yield Note("  ·  ".join(text for text, _ in told), TONIGHT_NOTE, tuple(one for _, facts in told for one in facts))
+        yield Note(
+            "  ·  ".join(text for text, _ in told), TONIGHT_NOTE, tuple(one for _, facts in told for one in facts)
+        )
 
 
 def _ears(show: Show, tonight: Tonight) -> Iterator[tuple[str, tuple[str, ...]]]:
@@ -173,7 +184,9 @@ def _idle(show: Show, tonight: Tonight) -> Iterator[tuple[str, tuple[str, ...]]]
     usual, now = list_wearings_tonight(show, usual_evening(show)), list_wearings_tonight(show, tonight)
     idle = tuple(show.channels[id].pack for id in usual if usual[id] and not now[id])
     if idle:
-        told = words_of(show.production.language)["tonight idle"].format(packs=list_words(idle, show.production.language))
+        told = words_of(show.production.language)["tonight idle"].format(
+            packs=list_words(idle, show.production.language)
+        )
         yield told, idle
 
 
@@ -206,7 +219,8 @@ def _channel_cell(show: Show, change: Change, channel: Channel | None) -> Cell:
     told = w["second channel"].format(channel=list_words(second, show.production.language)) if second else ""
     pack = w["label pack"].format(pack=channel.pack) if channel.pack != channel.id else ""
     return cell(
-        fact(channel.id, TONIGHT_NUMBER), *((fact(pack, HAND, of=channel.pack),) if pack else ()),
+        fact(channel.id, TONIGHT_NUMBER),
+        *((fact(pack, HAND, of=channel.pack),) if pack else ()),
         *((fact(told, HAND, of=" ".join(second)),) if told else ()),
     )
 
@@ -236,8 +250,10 @@ def _swaps(show: Show, tonight: Tonight) -> Iterator[Table | Note]:
     new += [change for change in list_pack_changes(show, tonight) if change not in own]
     gone = [one for key, one in usual.items() if key not in now]
     columns = (
-        Column(w["tonight head when"], share=4), Column(w["tonight head pack"], 24_000),
-        Column(w["tonight head off"], share=5), Column(w["tonight head goes"], share=5),
+        Column(w["tonight head when"], share=4),
+        Column(w["tonight head pack"], 24_000),
+        Column(w["tonight head off"], share=5),
+        Column(w["tonight head goes"], share=5),
         Column(w["tonight head time"], 34_000),
     )
     if new:
@@ -245,15 +261,23 @@ def _swaps(show: Show, tonight: Tonight) -> Iterator[Table | Note]:
         rows = tuple(_swap_row(show, one) for one in new)
         yield Table(columns, (Group(rows, w["tonight swaps"]),), row_um=ROW_UM)
     if gone:
-        numbers = {_key(event.change): event.number for event in list_events(show) if isinstance(event.change, Handover)}
-        told = w["tonight swaps gone"].format(swaps="  ·  ".join(_gone_words(show, one, numbers[_key(one)]) for one in gone))
+        numbers = {
+            _key(event.change): event.number for event in list_events(show) if isinstance(event.change, Handover)
+        }
+        told = w["tonight swaps gone"].format(
+            swaps="  ·  ".join(_gone_words(show, one, numbers[_key(one)]) for one in gone)
+        )
         yield Note(told, NOTE, tuple(" ".join(_key(one)) for one in gone))
 
 
 def _gone_words(show: Show, one: Handover, number: int) -> str:
     """A swap that does not happen tonight: its number on the swap sheets, the scene, the channel, and between whom."""
     return words_of(show.production.language)["tonight swap gone"].format(
-        number=number, scene=short_scene(one.before), channel=one.channel, off=one.from_by, on=one.to_by,
+        number=number,
+        scene=short_scene(one.before),
+        channel=one.channel,
+        off=one.from_by,
+        on=one.to_by,
     )
 
 
@@ -264,7 +288,8 @@ def _key(handover: Handover) -> tuple[str, ...]:
 def _swap_row(show: Show, one: Handover | PackChange) -> Row:
     w = words_of(show.production.language)
     if isinstance(one, Handover):
-        number, off, on, channels = one.channel, one.from_by, one.to_by, (one.channel,)
+        number, off, on = one.channel, one.from_by, one.to_by
+        channels: tuple[str, ...] = (one.channel,)
     else:
         number, off, on = f"{one.from_channel} → {one.to_channel}", one.by, one.by
         channels = (one.from_channel, one.to_channel)
@@ -291,11 +316,19 @@ def _time_words(show: Show, one: Handover | PackChange) -> str:
         return w["in vision"]
     if one.seconds is None:
         return w["not timed"]
-    told = w["seconds"].format(seconds=one.seconds) if one.seconds < 300 else w["minutes"].format(minutes=one.seconds // 60)
+    told = (
+        w["seconds"].format(seconds=one.seconds)
+        if one.seconds < 300
+        else w["minutes"].format(minutes=one.seconds // 60)
+    )
     if one.at_least:
         return w["at least"].format(time=told)
     wanted_s = _wanted_s(show, one)
-    return told if one.seconds >= wanted_s else w["too short"].format(time=told, wanted=w["seconds"].format(seconds=wanted_s))
+    return (
+        told
+        if one.seconds >= wanted_s
+        else w["too short"].format(time=told, wanted=w["seconds"].format(seconds=wanted_s))
+    )
 
 
 def _wanted_s(show: Show, one: Handover | PackChange) -> int:
@@ -318,8 +351,9 @@ def _panel(show: Show, dead: Dead, capsule: str) -> Panel:
     mhz = format_mhz(channel.hz) if channel.hz is not None else "______.______"
     step = w["tonight dead set"] if channel.hz is not None else w["tonight dead blank"]
     third = w["tonight dead capsule"].format(capsule=capsule) if capsule else w["tonight dead stay"]
-    log = w["tonight dead log"].format(channel=channel.id, title=title_of(show, channel), pack=channel.pack,
-                                       spare=spare.pack, mhz=mhz)
+    log = w["tonight dead log"].format(
+        channel=channel.id, title=title_of(show, channel), pack=channel.pack, spare=spare.pack, mhz=mhz
+    )
     lines = (first, step.format(spare=spare.pack, settings=settings), third, log)
     return Panel(title, lines, facts=(channel.id, channel.pack, spare.pack, settings, capsule))
 

@@ -17,9 +17,12 @@ def small_record(**changes) -> Record:
 
     show = build_show(raw_of(SHOW.decode())).show
     whole = {
-        "show": show, "findings": (), "papers": {"rack/channel-chart.pdf": b"%PDF-1.4 chart", "index.html": b"<p>index</p>"},
+        "show": show,
+        "findings": (),
+        "papers": {"rack/channel-chart.pdf": b"%PDF-1.4 chart", "index.html": b"<p>index</p>"},
         "printed": (Printed("rack/channel-chart.pdf", "Channel chart", "7F3A", 1, "", "rack"),),
-        "missing": (("patch-sheet", "racks with outputs"),), "inputs": INPUTS,
+        "missing": (("patch-sheet", "racks with outputs"),),
+        "inputs": INPUTS,
     }
     return Record(**{**whole, **changes})
 

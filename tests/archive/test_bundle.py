@@ -73,5 +73,7 @@ def test_every_file_has_one_date_and_plain_rights():
     import zipfile
 
     with zipfile.ZipFile(io.BytesIO(small_archive())) as archive:
-        kinds = {(one.date_time, one.external_attr >> 16, one.create_system, one.compress_type) for one in archive.infolist()}
+        kinds = {
+            (one.date_time, one.external_attr >> 16, one.create_system, one.compress_type) for one in archive.infolist()
+        }
     assert kinds == {((1980, 1, 1, 0, 0, 0), 0o100644, 3, 0)}

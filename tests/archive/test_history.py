@@ -4,9 +4,13 @@ from paperwork.archive import Revision, line_up, read_revision
 from tests.archive.samples import small_archive
 
 
-def made(revision: str, earlier: str = "", title: str = "Glass", fingerprint: str = "", public: bool = False) -> Revision:
+def made(
+    revision: str, earlier: str = "", title: str = "Glass", fingerprint: str = "", public: bool = False
+) -> Revision:
     replaces = earlier[-1:]
-    return Revision(title, revision, "", "", fingerprint or revision, replaces, tuple(earlier), public, "", f"{revision}.zip")
+    return Revision(
+        title, revision, "", "", fingerprint or revision, replaces, tuple(earlier), public, "", f"{revision}.zip"
+    )
 
 
 def test_revisions_stand_in_the_order_that_they_tell_themselves():
@@ -23,7 +27,11 @@ def test_a_revision_that_is_not_here_is_told():
 def test_two_archives_of_one_revision_with_other_facts_are_told():
     _, (_, odd) = line_up((made("A"), made("A", fingerprint="X")))
     assert odd.startswith("a second archive of this revision")
-    assert [odd for _, odd in line_up((made("A"), made("A", fingerprint="X", public=True), made("B", "A")))] == ["", "", ""]
+    assert [odd for _, odd in line_up((made("A"), made("A", fingerprint="X", public=True), made("B", "A")))] == [
+        "",
+        "",
+        "",
+    ]
 
 
 def test_another_show_has_a_line_of_its_own():

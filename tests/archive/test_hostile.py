@@ -24,11 +24,11 @@ def mangle(data: bytes, dice: random.Random) -> bytes:
             case 0:
                 mangled[start] = dice.randrange(256)
             case 1:
-                del mangled[start:start + length]
+                del mangled[start : start + length]
             case 2:
-                mangled[start:start] = mangled[start:start + length]
+                mangled[start:start] = mangled[start : start + length]
             case _:
-                mangled[start:start + length] = dice.randbytes(length)
+                mangled[start : start + length] = dice.randbytes(length)
         mangled = mangled or bytearray(b"x")
     return bytes(mangled)
 
@@ -68,7 +68,7 @@ def test_a_book_that_unpacks_to_a_huge_size_is_refused():
     end = pdf.index(b"\nendstream", start)
     length = f"/Length {end - start}".encode()
     head = pdf.rindex(length, 0, start)
-    forged = pdf[:head] + f"/Length {len(huge)}".encode() + pdf[head + len(length):start] + huge + pdf[end:]
+    forged = pdf[:head] + f"/Length {len(huge)}".encode() + pdf[head + len(length) : start] + huge + pdf[end:]
     with pytest.raises(Refused) as refused:
         pick_inputs(forged, "book.pdf")
     assert refused.value.finding.code in ("archive-unsafe", "book-unreadable")

@@ -54,7 +54,9 @@ def test_an_archive_that_another_program_packed_again_gives_them_too():
 
 
 def test_a_book_gives_its_inputs_back():
-    assert pick_inputs(book(SWEEP, SHOW), "book.pdf") == Inputs("show.yaml", {"sweeps/a.csv": SWEEP.data, "show.yaml": SHOW.data})
+    assert pick_inputs(book(SWEEP, SHOW), "book.pdf") == Inputs(
+        "show.yaml", {"sweeps/a.csv": SWEEP.data, "show.yaml": SHOW.data}
+    )
 
 
 def test_archives_and_books_are_known_by_their_bytes():
@@ -96,10 +98,28 @@ def test_where_the_list_is_damaged_the_sums_of_the_zip_decide():
 
 @pytest.mark.parametrize(
     "path",
-    ("../evil", "/etc/evil", "a/../../evil", "C:/evil", "a\\evil", "", "a//b", ".", "a/.", "nul\x00byte", "line\nbreak", "dot.", "x" * 300),
+    (
+        "../evil",
+        "/etc/evil",
+        "a/../../evil",
+        "C:/evil",
+        "a\\evil",
+        "",
+        "a//b",
+        ".",
+        "a/.",
+        "nul\x00byte",
+        "line\nbreak",
+        "dot.",
+        "x" * 300,
+    ),
 )
 def test_a_name_that_leaves_the_folder_is_refused(path):
-    assert code_of(repack({**files_of(small_archive()), "inputs/" + path: b"x"})) in ("archive-unsafe", "archive-altered", "archive-added")
+    assert code_of(repack({**files_of(small_archive()), "inputs/" + path: b"x"})) in (
+        "archive-unsafe",
+        "archive-altered",
+        "archive-added",
+    )
     with pytest.raises(Refused):
         check_name(path, "a.zip")
 
@@ -131,7 +151,7 @@ def test_a_table_of_contents_that_leads_elsewhere_is_told():
     name = b"archive.json"
     entry = data.index(name, central) - 46
     target = data.index(b"facts.json", central) - 46
-    forged[entry + 42:entry + 46] = data[target + 42:target + 46]
+    forged[entry + 42 : entry + 46] = data[target + 42 : target + 46]
     assert spans and forged != data
     (finding,) = verify_archive(bytes(forged), "a.zip").findings
     assert finding.code == "archive-container" and "other programs may unpack other bytes" in finding.text
@@ -141,7 +161,9 @@ def test_nothing_is_ever_replaced(tmp_path):
     (tmp_path / "show.yaml").write_text("mine")
     with pytest.raises(OutputError, match="is there already"):
         add_files(tmp_path, INPUTS)
-    assert [path.name for path in tmp_path.iterdir()] == ["show.yaml"] and (tmp_path / "show.yaml").read_text() == "mine"
+    assert [path.name for path in tmp_path.iterdir()] == ["show.yaml"] and (
+        tmp_path / "show.yaml"
+    ).read_text() == "mine"
 
 
 def test_a_link_on_the_way_is_not_followed(tmp_path):

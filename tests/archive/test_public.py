@@ -24,7 +24,9 @@ SHOW = PLAIN.replace("title: Glass Ferry", "title: Glass Ferry, contact: 0700 90
 def archived(tmp_path_factory) -> dict[str, bytes]:
     folder = tmp_path_factory.mktemp("public")
     (folder / "show.yaml").write_text(SHOW, encoding="utf-8")
-    outcome = command.main([str(folder / "show.yaml"), "--public", "-o", str(folder / "public.zip")], standalone_mode=False)
+    outcome = command.main(
+        [str(folder / "show.yaml"), "--public", "-o", str(folder / "public.zip")], standalone_mode=False
+    )
     assert outcome.code in (0, 1), outcome.aside
     return files_of((folder / "public.zip").read_bytes())
 
@@ -55,7 +57,12 @@ def test_it_says_what_was_left_out(archived):
     about = json.loads(archived["archive.json"])
     assert about["public"] is True and about["show file"] == ""
     assert [line.split(" ", 1)[1] for line in about["removed"]] == [
-        "names of people", "records of people", "covers", "looks", "notes", "contacts",
+        "names of people",
+        "records of people",
+        "covers",
+        "looks",
+        "notes",
+        "contacts",
     ]
     assert "Left out: " in archived["README.txt"].decode()
 
@@ -69,7 +76,8 @@ def test_a_role_called_like_a_person_stays_and_a_name_inside_a_text_goes(tmp_pat
           02: {role: VERA, by: Mara Lind, mhz: 488.700, notes: Mara Lind is shy}
         covers: {c1: {role: VERA, by: Ada Holm}}
         looks: {l1: {by: Mara Lind, wears: gown}}
-        """, tmp_path,
+        """,
+        tmp_path,
     )
     public, secrets = make_public(show)
     assert not public.people and not public.covers and not public.looks

@@ -40,7 +40,9 @@ def _grow(folder: Path, command: str, sizes: tuple[int, ...]) -> Iterator[Row]:
         output = ("-o", str(folder / "papers")) if command == "build" else ()
         run = _run(command, str(show), *output)
         against = f"{before[0]:,} channels; channels grew by {channels / before[0]:.1f}" if before else ""
-        yield _row(f"`{command}` of {channels:,} channels", run, run.cpu_s / before[1].cpu_s if before else None, against)
+        yield _row(
+            f"`{command}` of {channels:,} channels", run, run.cpu_s / before[1].cpu_s if before else None, against
+        )
         before = channels, run
 
 

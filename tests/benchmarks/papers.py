@@ -71,7 +71,13 @@ def measure() -> Iterator[Row]:
         make_papers(reading.show, reading.findings)
 
     made = median_s(make_all)
-    yield Row("all papers of the example in process, book, index and pictures too", milliseconds(made), made / bare, "bare drawing of the papers", "2 x")
+    yield Row(
+        "all papers of the example in process, book, index and pictures too",
+        milliseconds(made),
+        made / bare,
+        "bare drawing of the papers",
+        "2 x",
+    )
     for what, sheet, aim in (
         ("channel chart of 40 rows", samples.chart(40), "2 x"),
         ("channel chart of 400 rows", samples.chart(400), "2 x"),
@@ -82,7 +88,9 @@ def measure() -> Iterator[Row]:
         yield Row(f"{what}, {len(layout.pages)} pages", milliseconds(ours), ours / drawn, "bare drawing", aim)
     for what, name in (("who is on one paper", "Pia Lund"), ("who is on most papers", "Noor Haddad")):
         clock_s, written = time_edits(name)
-        yield Row(f"`watch`: a name altered, {what}; {written} files written, by the clock", milliseconds(clock_s), aim="1 s")
+        yield Row(
+            f"`watch`: a name altered, {what}; {written} files written, by the clock", milliseconds(clock_s), aim="1 s"
+        )
 
 
 def time_edits(name: str) -> tuple[float, int]:

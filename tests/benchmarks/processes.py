@@ -16,15 +16,18 @@ def measure() -> Iterator[Row]:
     """Start-up, `check` and `build` of the example."""
     python, command = sys.executable, [sys.executable, "-m", "paperwork"]
     with tempfile.TemporaryDirectory() as folder:
-        runs = run_in_turns({
-            "bare": [python, "-c", "pass"],
-            "checking": [python, "-c", CHECKING],
-            "printing": [python, "-c", PRINTING],
-            "help": [*command, "--help"],
-            "check": [*command, "check", str(EXAMPLE)],
-            "sheet": [*command, "check", str(EXAMPLE.with_suffix(".xlsx"))],
-            "build": [*command, "build", str(EXAMPLE), "-o", f"{folder}/papers"],
-        }, f"{folder}/cache")
+        runs = run_in_turns(
+            {
+                "bare": [python, "-c", "pass"],
+                "checking": [python, "-c", CHECKING],
+                "printing": [python, "-c", PRINTING],
+                "help": [*command, "--help"],
+                "check": [*command, "check", str(EXAMPLE)],
+                "sheet": [*command, "check", str(EXAMPLE.with_suffix(".xlsx"))],
+                "build": [*command, "build", str(EXAMPLE), "-o", f"{folder}/papers"],
+            },
+            f"{folder}/cache",
+        )
     bare = runs["bare"].clock_s
 
     def row(what: str, name: str, aim: str = "") -> Row:

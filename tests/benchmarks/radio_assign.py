@@ -39,8 +39,9 @@ def samples_of(case: Case) -> dict[str, tuple[Carrier, int, list[int]]]:
         if kind in types:
             types[kind] = (types[kind][0], types[kind][1] + 1, types[kind][2])
         else:
-            places = [hz for hz in candidate_frequencies_hz(want)
-                      if not blocks_on(case.blocks, hz, want.carrier.bandwidth_hz)]
+            places = [
+                hz for hz in candidate_frequencies_hz(want) if not blocks_on(case.blocks, hz, want.carrier.bandwidth_hz)
+            ]
             types[kind] = (want.carrier, 1, places)
     return types
 
@@ -74,7 +75,8 @@ def solve_differences(case: Case, seconds: float) -> tuple[int, bool]:
         for hz in places:
             carrier = replace(sample, hz=hz)
             if hz % RASTER_HZ == 0 and not any(
-                    abs(hz - other.hz) < centres_apart_hz(RULES, carrier, other) for other in case.fixed):
+                abs(hz - other.hz) < centres_apart_hz(RULES, carrier, other) for other in case.fixed
+            ):
                 chosen = model.new_bool_var(f"{sample.kind} {hz}")
                 model.add_hint(chosen, (sample.kind, hz) in hint)
                 items.append((carrier, chosen))
@@ -97,7 +99,7 @@ def _clause(model, chosen) -> None:
 
 def _forbid_close(model, items) -> None:
     for i, (one, chosen) in enumerate(items):
-        for other, also in items[i + 1:]:
+        for other, also in items[i + 1 :]:
             if other.hz - one.hz > 2_000_000:
                 break
             if other.hz - one.hz < centres_apart_hz(RULES, one, other):
@@ -138,8 +140,7 @@ def _forbid_equal_differences(model, items, case) -> None:
     by_difference = defaultdict(list)
     for (difference, kinds), flag in flags.items():
         by_difference[difference].append((kinds, flag))
-    sure_flags = {key for key, members in pairs.items()
-                  if any(one is None and two is None for one, two in members)}
+    sure_flags = {key for key, members in pairs.items() if any(one is None and two is None for one, two in members)}
     for (difference, kinds), flag in flags.items():
         for near in range(difference, difference + 6):
             for others, second in by_difference.get(near, ()):
@@ -244,8 +245,10 @@ def _run(model, seconds: float) -> tuple[int, bool]:
 
 def check_plan(case: Case, placed: dict[str, int], rules: Rules) -> None:
     """Stop when a plan is not clean: a benchmark of dirty plans is worth nothing."""
-    carriers = [*case.fixed, *(replace(want.carrier, hz=placed[want.carrier.id])
-                               for want in case.wants if want.carrier.id in placed)]
+    carriers = [
+        *case.fixed,
+        *(replace(want.carrier, hz=placed[want.carrier.id]) for want in case.wants if want.carrier.id in placed),
+    ]
     if list_hits(carriers, rules) or list_close_pairs(carriers, rules):
         raise SystemExit(f"{case.name}: the plan is not clean")
 
@@ -259,7 +262,7 @@ def main(arguments: list[str] | None = None) -> None:
     parser.add_argument("end", type=int, nargs="?", default=30)
     options = parser.parse_args(arguments)
     behind = gained = unproved = 0
-    for case in read_cases()[options.first:options.end]:
+    for case in read_cases()[options.first : options.end]:
         began = time.perf_counter()
         plan = assign(case.wants, case.fixed, case.blocks, RULES, effort=options.effort)
         took = time.perf_counter() - began
@@ -275,12 +278,19 @@ def main(arguments: list[str] | None = None) -> None:
         if results and not proved:
             unproved += 1
             gained += len(plan.placed) - solver
-        told = "  ".join(f"{name} {placed}{' proved' if sure else ''} ({spent:.0f} s)"
-                         for name, (placed, sure, spent) in results.items())
-        print(f"{case.name:15} wanted {len(case.wants):2}  assign {len(plan.placed):2} ({took:.1f} s, margin "
-              f"{plan.margin_hz // 1000} kHz)  lowest first {simple:2}  {told}", flush=True)
-    print(f"behind the solver in {behind} cases; where it proved nothing ({unproved} cases), "
-          f"{gained / max(1, unproved):+.2f} channels on average")
+        told = "  ".join(
+            f"{name} {placed}{' proved' if sure else ''} ({spent:.0f} s)"
+            for name, (placed, sure, spent) in results.items()
+        )
+        print(
+            f"{case.name:15} wanted {len(case.wants):2}  assign {len(plan.placed):2} ({took:.1f} s, margin "
+            f"{plan.margin_hz // 1000} kHz)  lowest first {simple:2}  {told}",
+            flush=True,
+        )
+    print(
+        f"behind the solver in {behind} cases; where it proved nothing ({unproved} cases), "
+        f"{gained / max(1, unproved):+.2f} channels on average"
+    )
     sys.exit(bool(behind))
 
 

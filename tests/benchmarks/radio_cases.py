@@ -20,10 +20,20 @@ CHANNELS = list_tv_channels((Segment(14, 36, 470 * MHZ, 6 * MHZ),))
 # Guards and distances of a cautious house; common practice, no source.
 RULES = Rules(
     kinds=(THIRD2, THIRD3, FIFTH2),
-    guards={("", THIRD2): 100_000, ("", THIRD3): 100_000, ("", FIFTH2): 50_000,
-            ("digital", THIRD2): 75_000, ("digital", THIRD3): 75_000, ("digital", FIFTH2): 25_000,
-            ("in-ear", THIRD2): 125_000, ("in-ear", THIRD3): 125_000, ("in-ear", FIFTH2): 50_000},
-    apart={("in-ear", "analogue"): 250_000, ("in-ear", "digital"): 250_000}, apart_hz=150_000)
+    guards={
+        ("", THIRD2): 100_000,
+        ("", THIRD3): 100_000,
+        ("", FIFTH2): 50_000,
+        ("digital", THIRD2): 75_000,
+        ("digital", THIRD3): 75_000,
+        ("digital", FIFTH2): 25_000,
+        ("in-ear", THIRD2): 125_000,
+        ("in-ear", THIRD3): 125_000,
+        ("in-ear", FIFTH2): 50_000,
+    },
+    apart={("in-ear", "analogue"): 250_000, ("in-ear", "digital"): 250_000},
+    apart_hz=150_000,
+)
 
 ANALOGUE = Carrier("analogue", 0, 200_000, "analogue")
 DIGITAL = Carrier("digital", 0, 300_000, "digital", makes=False)
@@ -53,8 +63,15 @@ def _build(number: int, row: dict[str, str]) -> Case:
     window = ((low, high),)
     upper = ((low + 6 * MHZ, min(high + 12 * MHZ, CHANNELS[-1].high_hz)),)
     fixed: list[Carrier] = []
-    for sample, share in ((IN_EAR, 3), (IN_EAR, 5), (IN_EAR, 6), (IN_EAR, 10),
-                          (ANALOGUE, 2), (ANALOGUE, 9), (DIGITAL, 7)):
+    for sample, share in (
+        (IN_EAR, 3),
+        (IN_EAR, 5),
+        (IN_EAR, 6),
+        (IN_EAR, 10),
+        (ANALOGUE, 2),
+        (ANALOGUE, 9),
+        (DIGITAL, 7),
+    ):
         openings = find_openings(Want(sample, window), fixed, blocks, RULES).clean_hz
         if openings:
             fixed.append(replace(sample, id=f"fixed {len(fixed)}", hz=openings[len(openings) * share // 12]))

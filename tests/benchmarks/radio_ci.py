@@ -15,15 +15,13 @@ from tests.benchmarks.radio_cases import ANALOGUE, DIGITAL, MHZ, RULES
 
 EFFORT = 150
 # Window in MHz, channels wanted, channels placed when this was last run.
-SIZES = ((6, 10, 10), (12, 16, 15), (18, 20, 17), (24, 24, 21),
-         (30, 28, 23), (36, 32, 24), (48, 40, 28), (66, 48, 33))
+SIZES = ((6, 10, 10), (12, 16, 15), (18, 20, 17), (24, 24, 21), (30, 28, 23), (36, 32, 24), (48, 40, 28), (66, 48, 33))
 
 
 def place(width_mhz: int, count: int) -> int:
     """Channels placed of `count`, a third of them digital, in a clean window."""
     window = ((470 * MHZ, (470 + width_mhz) * MHZ),)
-    wants = [Want(replace(DIGITAL if number % 3 == 2 else ANALOGUE, id=str(number)), window)
-             for number in range(count)]
+    wants = [Want(replace(DIGITAL if number % 3 == 2 else ANALOGUE, id=str(number)), window) for number in range(count)]
     return len(assign(wants, (), (), RULES, effort=EFFORT).placed)
 
 

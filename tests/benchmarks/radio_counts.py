@@ -32,8 +32,10 @@ def count_with_numpy(carriers: list[Carrier], rules: Rules) -> np.ndarray:
     count = len(hz)
     totals = np.zeros(count, dtype=np.int64)
     like = carriers[0]
-    guards = {kind: guard_hz(rules, kind, like, [like] * len(weights), weights)
-              for kind, weights in ((THIRD2, (2, -1)), (THIRD3, (1, 1, -1)), (FIFTH2, (3, -2)))}
+    guards = {
+        kind: guard_hz(rules, kind, like, [like] * len(weights), weights)
+        for kind, weights in ((THIRD2, (2, -1)), (THIRD3, (1, 1, -1)), (FIFTH2, (3, -2)))
+    }
     index = np.arange(count)
 
     def add(products, guard, makers):
@@ -50,7 +52,7 @@ def count_with_numpy(carriers: list[Carrier], rules: Rules) -> np.ndarray:
         others = index[index != a]
         add(2 * hz[a] - hz[others], guards[THIRD2], (a, others))
         add(3 * hz[a] - 2 * hz[others], guards[FIFTH2], (a, others))
-        later, third = np.meshgrid(index[a + 1:], others, indexing="ij")
+        later, third = np.meshgrid(index[a + 1 :], others, indexing="ij")
         different = later != third
         later, third = later[different], third[different]
         add(hz[a] + hz[later] - hz[third], guards[THIRD3], (a, later, third))
@@ -63,7 +65,12 @@ def measure() -> Iterator[Row]:
     for count in (500, 1_000, 2_000, 4_000):
         carriers = scatter(count, 25_000)
         spent = median_s(lambda carriers=carriers: count_hits(carriers, Rules()), 3)
-        yield Row(f"products on {count:,} carriers on 25 kHz, counted", milliseconds(spent), spent / before if before else None, "half as many" if before else "")
+        yield Row(
+            f"products on {count:,} carriers on 25 kHz, counted",
+            milliseconds(spent),
+            spent / before if before else None,
+            "half as many" if before else "",
+        )
         before = spent
     carriers = scatter(500, 25_000)
     ours = median_s(lambda: count_hits(carriers, Rules()), 3)
@@ -72,4 +79,9 @@ def measure() -> Iterator[Row]:
     spent = time.process_time() - began
     if [found.total for found in count_hits(carriers, Rules()).values()] != twin.tolist():
         raise SystemExit("the twins differ")
-    yield Row("every product made and looked up in numpy, 500 carriers", milliseconds(spent), spent / ours, "counted here, same counts")
+    yield Row(
+        "every product made and looked up in numpy, 500 carriers",
+        milliseconds(spent),
+        spent / ours,
+        "counted here, same counts",
+    )

@@ -10,8 +10,13 @@ import pytest
 from tests.shows_text import EXAMPLES
 
 FLAGS = (
-    "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-    "--disable-component-update", "--disable-sync",
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
 )
 
 
@@ -38,7 +43,9 @@ def page(browser):
     page.on("dialog", lambda dialog: wrong.append(f"dialog {dialog.message}"))
     yield page
     context.close()
-    assert not [text for text in wrong if "ERR_INCOMPLETE_CHUNKED" not in text], "the one that tells of a page that outlives its server"
+    assert not [text for text in wrong if "ERR_INCOMPLETE_CHUNKED" not in text], (
+        "the one that tells of a page that outlives its server"
+    )
 
 
 @pytest.fixture(scope="session")
@@ -47,7 +54,12 @@ def printed(tmp_path_factory) -> Path:
     folder = tmp_path_factory.mktemp("show")
     for name in ("show.yaml", "sweep.csv"):
         shutil.copy(EXAMPLES / name, folder)
-    subprocess.run([sys.executable, "-m", "paperwork", "build", "show.yaml", "-o", "papers"], cwd=folder, check=True, capture_output=True)
+    subprocess.run(
+        [sys.executable, "-m", "paperwork", "build", "show.yaml", "-o", "papers"],
+        cwd=folder,
+        check=True,
+        capture_output=True,
+    )
     return folder
 
 
@@ -57,7 +69,10 @@ class Served:
     def __init__(self, folder: Path) -> None:
         self.folder = folder
         self.process = subprocess.Popen(
-            [sys.executable, "-u", "-m", "paperwork", "serve", "--no-open"], cwd=folder, stdout=subprocess.PIPE, encoding="utf-8",
+            [sys.executable, "-u", "-m", "paperwork", "serve", "--no-open"],
+            cwd=folder,
+            stdout=subprocess.PIPE,
+            encoding="utf-8",
         )
         self.address = self.process.stdout.readline().split()[-1]
 

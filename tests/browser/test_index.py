@@ -33,7 +33,10 @@ def test_a_picture_is_the_page_that_the_pdf_prints(page, printed, name):
     scale = 96 / 72
     printed_page = pdf[0].render(scale=scale).to_pil().convert("L")
     shown = picture_of(page, svg, *printed_page.size)
-    one, other = (np.asarray(image.resize((image.width // 4, image.height // 4), Image.BOX), float) for image in (printed_page, shown))
+    one, other = (
+        np.asarray(image.resize((image.width // 4, image.height // 4), Image.BOX), float)
+        for image in (printed_page, shown)
+    )
     assert np.abs(one - other).mean() < 5 and np.quantile(np.abs(one - other), 0.99) < 60
 
 

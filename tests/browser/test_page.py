@@ -79,7 +79,9 @@ def test_the_example_is_dropped_printed_and_saved_byte_for_byte(served, page, pr
     page.mouse.down()
     last.hover()
     page.mouse.up()
-    assert [page.locator(".peel input").nth(cell).is_checked() for cell in (0, 4, 5)] == [True, True, False], "a stroke over two"
+    assert [page.locator(".peel input").nth(cell).is_checked() for cell in (0, 4, 5)] == [True, True, False], (
+        "a stroke over two"
+    )
     page.locator(".peel label").nth(5).click()
     page.get_by_role("button", name="Lay the labels out").click()
     page.wait_for_url("**#labels")
@@ -115,7 +117,9 @@ def test_a_messy_sheet_is_settled_printed_and_planned_by_keyboard_alone(served, 
         page.keyboard.press("Enter")
     page.bring_to_front()
     page.wait_for_function("!document.hidden")
-    assert [url for url in asked if url.endswith("rack/channel-chart.pdf")], "a paper opens beside the page, which stays"
+    assert [url for url in asked if url.endswith("rack/channel-chart.pdf")], (
+        "a paper opens beside the page, which stays"
+    )
     tab_to(page, "input[name=peeled]")
     page.keyboard.press("Space")
     assert page.locator(".peel input").first.is_checked()
@@ -155,10 +159,13 @@ def test_closing_the_last_page_ends_the_server(browser, served_alone):
 def test_another_origin_gets_nothing_from_a_running_page(served, browser, printed):
     other = browser.new_context(bypass_csp=True).new_page()
     other.goto((printed / "papers" / "index.html").as_uri())
-    told = other.evaluate("""async address => {
+    told = other.evaluate(
+        """async address => {
         const read = await fetch(address).then(answer => answer.text(), () => "refused");
         const sent = await fetch(address + "stop", {method: "POST", mode: "no-cors"}).then(() => "sent", () => "refused");
         return [read, sent];
-    }""", served.address)
+    }""",
+        served.address,
+    )
     other.context.close()
     assert told[0] == "refused" and served.process.poll() is None

@@ -89,7 +89,9 @@ def test_a_name_spelled_anew_is_a_rename_and_another_body_is_not(tmp_path, show)
     recast = edited(tmp_path, ("Mara Lind", "Sam Okoro"))
     assert told(show, spelled) == [("renamed", "people", "Mara Lindh", "")]
     assert told(show, recast) == [
-        ("removed", "people", "Mara Lind", ""), ("added", "people", "Sam Okoro", ""), ("changed", "roles", "VERA", "by"),
+        ("removed", "people", "Mara Lind", ""),
+        ("added", "people", "Sam Okoro", ""),
+        ("changed", "roles", "VERA", "by"),
     ]
 
 
@@ -100,7 +102,10 @@ def test_two_that_could_be_the_new_one_are_told_as_they_are(tmp_path):
 
 
 def test_a_record_that_tells_nothing_is_no_evidence(tmp_path):
-    assert [kind for kind, *_ in told(Show(people={"A": Person("A")}), Show(people={"B": Person("B")}))] == ["removed", "added"]
+    assert [kind for kind, *_ in told(Show(people={"A": Person("A")}), Show(people={"B": Person("B")}))] == [
+        "removed",
+        "added",
+    ]
 
 
 def test_a_scene_that_moves_is_told_as_an_order(tmp_path, show):

@@ -4,7 +4,9 @@ from paperwork.changes import LabelPrint, PaperPrint, compare_papers
 
 CHART = PaperPrint("rack", "chart", "Chart", "AAAA")
 PATCH = PaperPrint("rack", "patch", "Patch", "CCCC")
-LABELS = PaperPrint("wardrobe", "labels", "Labels", "LLLL", (LabelPrint("01", "VERA", "0001"), LabelPrint("02", "TOM", "0002")))
+LABELS = PaperPrint(
+    "wardrobe", "labels", "Labels", "LLLL", (LabelPrint("01", "VERA", "0001"), LabelPrint("02", "TOM", "0002"))
+)
 
 
 def test_equal_codes_keep_everything():
@@ -20,7 +22,13 @@ def test_another_code_prints_one_sheet_and_destroys_the_other():
 
 
 def test_labels_are_papers_of_their_own():
-    new = PaperPrint("wardrobe", "labels", "Labels", "MMMM", (LabelPrint("01", "VERA", "0009"), LABELS.labels[1], LabelPrint("03", "COOK", "0003")))
+    new = PaperPrint(
+        "wardrobe",
+        "labels",
+        "Labels",
+        "MMMM",
+        (LabelPrint("01", "VERA", "0009"), LABELS.labels[1], LabelPrint("03", "COOK", "0003")),
+    )
     found = compare_papers((LABELS,), (new,))
     assert [label.number for label in found.labels["labels"]] == ["01", "03"]
     assert [label.code for label in found.bin_labels["labels"]] == ["0001"]

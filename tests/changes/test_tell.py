@@ -94,9 +94,20 @@ EDITS = (
     ("another cover", "role: VERA, by: Iris Vale", "role: VERA, by: Sam Dunn", "wardrobe", ""),
     ("a note", "talks low", "talks loud", "know", ""),
     ("a spare that backs others", "backs: 01-03", "backs: 01-02", "know", "05"),
-    ("a channel that is gone", "  05: {spare: belt, backs: 01-03, mhz: 499.350, pack: S1, capsule: beige}\n", "",
-     "pack patch wardrobe coordinator", "05"),
-    ("a new channel", "scenes:\n", "  06: {role: CLERK, radio: belt, mhz: 502.125}\nscenes:\n", "pack patch wardrobe coordinator", "06"),
+    (
+        "a channel that is gone",
+        "  05: {spare: belt, backs: 01-03, mhz: 499.350, pack: S1, capsule: beige}\n",
+        "",
+        "pack patch wardrobe coordinator",
+        "05",
+    ),
+    (
+        "a new channel",
+        "scenes:\n",
+        "  06: {role: CLERK, radio: belt, mhz: 502.125}\nscenes:\n",
+        "pack patch wardrobe coordinator",
+        "06",
+    ),
     ("another count of capsules", "beige, owned: 6", "beige, owned: 7", "know", ""),
 )
 
@@ -116,7 +127,9 @@ def test_there_are_forty_edits():
     assert len(EDITS) >= 40 and all(before in SHOW for _, before, *_ in EDITS)
 
 
-@pytest.mark.parametrize(("before", "after", "acts", "labels"), [edit[1:] for edit in EDITS], ids=[edit[0] for edit in EDITS])
+@pytest.mark.parametrize(
+    ("before", "after", "acts", "labels"), [edit[1:] for edit in EDITS], ids=[edit[0] for edit in EDITS]
+)
 def test_who_must_act_and_which_labels_are_wrong(old, tmp_path, before, after, acts, labels):
     compared = compare_revisions(old, side_of(SHOW.replace(before, after), tmp_path))
     told = {act for entry in compared.entries for act in entry.acts}
@@ -144,10 +157,18 @@ def told(old: Side, text: str, tmp_path, language: str = "en") -> list[str]:
         ('"01, 02, 03, -"', '"01, 02, -, 03"', "moved channel 03  SAILOR: slot: R1.3 -> R1.4"),
         ("live: SAILOR", "live: SAILOR VERA", "changed scene 1.2 Deck: live: – -> VERA"),
         ('at: "0:20"', 'at: "0:25"', "moved scene 1.2 Deck: time: 0:20 -> 0:25"),
-        ("analogue 1: FOH 1-4", "analogue 1: 'FOH 1, FOH 2, FOH 7, FOH 4'", "moved rack R1: R1.3  analogue 1: FOH 3 -> FOH 7"),
+        (
+            "analogue 1: FOH 1-4",
+            "analogue 1: 'FOH 1, FOH 2, FOH 7, FOH 4'",
+            "moved rack R1: R1.3  analogue 1: FOH 3 -> FOH 7",
+        ),
         ("window: 480-510", "window: 480-512", "changed rack R1: window: 480 to 510 MHz -> 480 to 512 MHz"),
         ("crossing: 60 s", "crossing: 75 s", "changed day: time to cross: 60 s -> 75 s"),
-        ("step: 25 kHz, hours: 8, power", "step: 50 kHz, hours: 8, power", "changed radio type belt: step: 25 kHz -> 50 kHz"),
+        (
+            "step: 25 kHz, hours: 8, power",
+            "step: 50 kHz, hours: 8, power",
+            "changed radio type belt: step: 25 kHz -> 50 kHz",
+        ),
     ),
 )
 def test_a_change_is_told_in_one_line_of_plain_words(old, tmp_path, before, after, line):
@@ -157,14 +178,15 @@ def test_a_change_is_told_in_one_line_of_plain_words(old, tmp_path, before, afte
 def test_a_scene_that_moves_says_behind_which(old, tmp_path):
     lines = SHOW.splitlines(keepends=True)
     at = next(number for number, line in enumerate(lines) if line.startswith("  s1:"))
-    lines[at:at + 3] = lines[at + 1], lines[at + 2], lines[at]
+    lines[at : at + 3] = lines[at + 1], lines[at + 2], lines[at]
     assert told(old, "".join(lines), tmp_path) == ["moved scene 1.1 Quay: order: first -> after scene 2.1 Galley"]
 
 
 def test_a_new_and_a_former_channel_are_summed_up(old, tmp_path):
     text = SHOW.replace("scenes:\n", "  06: {role: CLERK, radio: belt, mhz: 502.125}\nscenes:\n")
     assert told(old, text, tmp_path) == [
-        "new role CLERK: : – -> told of", "new channel 06  CLERK: : – -> frequency 502.125 MHz, pack 06",
+        "new role CLERK: : – -> told of",
+        "new channel 06  CLERK: : – -> frequency 502.125 MHz, pack 06",
     ]
 
 
@@ -175,7 +197,9 @@ def test_a_change_is_told_in_the_language_of_the_show(old, tmp_path):
 
 
 def test_a_revision_its_date_and_its_reason_are_no_lines(old, tmp_path):
-    text = SHOW.replace("revision: B, revisions: [A]", "revision: C, revisions: [A, B], reason: new packs, revised: 2027-02-01")
+    text = SHOW.replace(
+        "revision: B, revisions: [A]", "revision: C, revisions: [A, B], reason: new packs, revised: 2027-02-01"
+    )
     assert told(old, text, tmp_path) == []
 
 
@@ -185,7 +209,11 @@ def test_every_field_of_the_model_says_who_must_act():
     for field in fields(Show):
         section = next((name for name, of in SINGLES.items() if of == field.name), field.name)
         record = _record_of(section)
-        known = {f.name for f in fields(record) if f.compare and f.name not in ("id", *(NOT_FACTS if section == "show" else ()))}
+        known = {
+            f.name
+            for f in fields(record)
+            if f.compare and f.name not in ("id", *(NOT_FACTS if section == "show" else ()))
+        }
         assert set(table[section]) - {"whole", "order"} == known, section
         for name in table[section]:
             assert acts_of(section, name) and set(acts_of(section, name)) <= set(ACTS)
@@ -195,7 +223,12 @@ def _record_of(section: str):
     from paperwork import model
 
     names = {
-        "show": "Production", "day": "Day", "spectrum": "Spectrum", "radios": "RadioType", "people": "Person", "others": "Other",
+        "show": "Production",
+        "day": "Day",
+        "spectrum": "Spectrum",
+        "radios": "RadioType",
+        "people": "Person",
+        "others": "Other",
         "venues": "VenueRow",
     }
     return getattr(model, names.get(section, section.capitalize().removesuffix("s")))

@@ -17,19 +17,24 @@ def findings(text: str):
 @pytest.mark.parametrize("odd", (1, 4))
 def test_one_pack_of_another_cell_is_told_wherever_it_stands(odd):
     rows = "".join(
-        f"  P{number}: {{cells: 2 AA {'alkaline' if number == odd else 'rechargeable'}, set: A}}\n" for number in range(1, 7)
+        f"  P{number}: {{cells: 2 AA {'alkaline' if number == odd else 'rechargeable'}, set: A}}\n"
+        for number in range(1, 7)
     )
     (finding,) = findings(f"transmitters:\n{rows}channels: {{}}\n")
     assert (finding.code, finding.subjects[0].id) == ("cells-mixed", f"P{odd}")
 
 
 def test_a_connector_told_wrongly_at_the_radio_is_one_misfit():
-    (finding,) = findings(f"radios: {{hand: {{kind: handheld, fit: screw}}}}\ncapsules: {{vocal: {{fit: ring}}}}\nchannels:\n{SIX}")
+    (finding,) = findings(
+        f"radios: {{hand: {{kind: handheld, fit: screw}}}}\ncapsules: {{vocal: {{fit: ring}}}}\nchannels:\n{SIX}"
+    )
     assert (finding.code, len(finding.subjects)) == ("capsule-misfit", 6) and "01–06" in finding.text
 
 
 def test_handhelds_without_heads_are_one_finding():
-    (finding,) = findings(f"radios: {{hand: {{kind: handheld, fit: ring}}}}\nchannels:\n{SIX.replace(', capsule: vocal', '')}")
+    (finding,) = findings(
+        f"radios: {{hand: {{kind: handheld, fit: ring}}}}\nchannels:\n{SIX.replace(', capsule: vocal', '')}"
+    )
     assert (finding.code, len(finding.subjects)) == ("capsule-missing", 6)
 
 

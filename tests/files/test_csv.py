@@ -20,21 +20,39 @@ def _grid(data: bytes):
     return {cell.address: cell.text for cell in read_csv(data, "list.csv").grids[0].cells.values()}
 
 
-@pytest.mark.parametrize(("text", "separator"), [
-    ("a;b\n1;518,2\n", ";"), ("a,b\n1,2\n", ","), ("a\tb\n1\t2,5\n", "\t"), ("a|b\n1|2\n", "|"), ("a\nb\n", ""), ("", ""),
-    ("a,b\nSmith, Jr.,2\n3,4\n", ","), ('a;"b\n;c"\n1;2\n', ";"), ("one sentence, with a comma\nand another line\n", ","),
-])
+@pytest.mark.parametrize(
+    ("text", "separator"),
+    [
+        ("a;b\n1;518,2\n", ";"),
+        ("a,b\n1,2\n", ","),
+        ("a\tb\n1\t2,5\n", "\t"),
+        ("a|b\n1|2\n", "|"),
+        ("a\nb\n", ""),
+        ("", ""),
+        ("a,b\nSmith, Jr.,2\n3,4\n", ","),
+        ('a;"b\n;c"\n1;2\n', ";"),
+        ("one sentence, with a comma\nand another line\n", ","),
+    ],
+)
 def test_separator_is_the_one_that_parts_most_rows_alike(text, separator):
     assert find_separator(text) == separator
 
 
 @pytest.mark.parametrize("codec", ["utf-8", "utf-8-sig", "utf-16", "cp1252"])
 def test_encodings_are_told_apart(codec):
-    assert _grid("Nr;Name\n1;Jörg Čapek\n".replace("Č", "C").encode(codec)) == {"A1": "Nr", "B1": "Name", "A2": "1", "B2": "Jörg Capek"}
+    assert _grid("Nr;Name\n1;Jörg Čapek\n".replace("Č", "C").encode(codec)) == {
+        "A1": "Nr",
+        "B1": "Name",
+        "A2": "1",
+        "B2": "Jörg Capek",
+    }
 
 
 @settings(max_examples=150, deadline=None)
-@given(st.lists(st.lists(st.text("ab,;\"\n' x", max_size=6), min_size=2, max_size=4), min_size=1, max_size=5), st.sampled_from(",;\t|"))
+@given(
+    st.lists(st.lists(st.text("ab,;\"\n' x", max_size=6), min_size=2, max_size=4), min_size=1, max_size=5),
+    st.sampled_from(",;\t|"),
+)
 def test_what_the_standard_writer_quotes_is_read_as_it_was(rows, separator):
     buffer = io.StringIO()
     csv.writer(buffer, delimiter=separator, quoting=csv.QUOTE_ALL).writerows(rows)
@@ -44,11 +62,31 @@ def test_what_the_standard_writer_quotes_is_read_as_it_was(rows, separator):
 def test_every_value_has_its_line_and_column():
     rows = list(split_rows('a;"b\nc";d\r\ne;f;g', ";"))
     assert [(f.text, f.line, f.column) for row in rows for f in row] == [
-        ("a", 1, 1), ("b\nc", 1, 3), ("d", 2, 4), ("e", 3, 1), ("f", 3, 3), ("g", 3, 5),
+        ("a", 1, 1),
+        ("b\nc", 1, 3),
+        ("d", 2, 4),
+        ("e", 3, 1),
+        ("f", 3, 3),
+        ("g", 3, 5),
     ]
 
 
-DANGEROUS = ["=1+1", "+1", "-1", "@SUM(A1)", "=cmd|' /C calc'!A0", "'=1", "\t=1", "-", "a=b", "'05", "plain", 'say "go"', "a, b", "two\nlines"]
+DANGEROUS = [
+    "=1+1",
+    "+1",
+    "-1",
+    "@SUM(A1)",
+    "=cmd|' /C calc'!A0",
+    "'=1",
+    "\t=1",
+    "-",
+    "a=b",
+    "'05",
+    "plain",
+    'say "go"',
+    "a, b",
+    "two\nlines",
+]
 
 
 @pytest.mark.parametrize("text", [text for text in DANGEROUS if text != "\t=1"])

@@ -10,16 +10,19 @@ from paperwork.files.sweep import parse_sweep, read_sweep
 POINTS = ((470_000_000, 470_000_000, -9730), (470_100_000, 470_100_000, -10100))
 
 
-@pytest.mark.parametrize("text", (
-    "470.0,-97.3\n470.1,-101\n",
-    "frequency,level\n470.0,-97.3\n470.1,-101.0\n",
-    "\ufeffFrequency (MHz);Level (dBm)\r\n470,0;-97,3\r\n470,1;-101,0\r\n",
-    "# a comment, with a comma\n\n470000\t-97.3\n470100\t-101\n",
-    "Hz dBm\n470000000 -97.3\n470100000 -101\n",
-    "470,0,-97,3\n470,1,-101,0\n",
-    "470.100 , -101\n470.0 , -97.3\n",
-    "4.70e8,-97.3\n4.701e8,-1.01e2\n",
-))
+@pytest.mark.parametrize(
+    "text",
+    (
+        "470.0,-97.3\n470.1,-101\n",
+        "frequency,level\n470.0,-97.3\n470.1,-101.0\n",
+        "\ufeffFrequency (MHz);Level (dBm)\r\n470,0;-97,3\r\n470,1;-101,0\r\n",
+        "# a comment, with a comma\n\n470000\t-97.3\n470100\t-101\n",
+        "Hz dBm\n470000000 -97.3\n470100000 -101\n",
+        "470,0,-97,3\n470,1,-101,0\n",
+        "470.100 , -101\n470.0 , -97.3\n",
+        "4.70e8,-97.3\n4.701e8,-1.01e2\n",
+    ),
+)
 def test_points_read_the_same_in_every_dress(text):
     assert parse_sweep(text, "s.csv") == (POINTS, ())
 
@@ -37,19 +40,29 @@ def test_rows_of_a_sweep_utility_become_bins_at_their_highest():
     levels, findings = parse_sweep(text, "s.csv")
     assert findings == ()
     assert levels == (
-        (470_000_000, 470_012_500, -9010), (470_012_500, 470_025_000, -7999), (470_025_000, 470_037_500, -7050),
-        (470_037_500, 470_050_000, -4000), (470_050_000, 470_062_500, -5000), (470_062_500, 470_075_000, -5100),
+        (470_000_000, 470_012_500, -9010),
+        (470_012_500, 470_025_000, -7999),
+        (470_025_000, 470_037_500, -7050),
+        (470_037_500, 470_050_000, -4000),
+        (470_050_000, 470_062_500, -5000),
+        (470_062_500, 470_075_000, -5100),
     )
 
 
 def test_bins_of_a_width_that_is_no_whole_number_of_hertz_meet_without_gap():
     text = "2027-03-01, 19:00:00, 470000000, 470010000, 3333.33, 1, -90, -91, -92\n"
     levels, _ = parse_sweep(text, "s.csv")
-    assert [level[:2] for level in levels] == [(470_000_000, 470_003_333), (470_003_333, 470_006_667), (470_006_667, 470_010_000)]
+    assert [level[:2] for level in levels] == [
+        (470_000_000, 470_003_333),
+        (470_003_333, 470_006_667),
+        (470_006_667, 470_010_000),
+    ]
 
 
 def test_bad_lines_are_one_finding_with_their_numbers_and_the_rest_is_used():
-    levels, (finding,) = parse_sweep("frequency,level\n470.0,-97.3\nlost\n470.1,-101\n470.2\n470.3,nan\n1,2,3\n", "s.csv")
+    levels, (finding,) = parse_sweep(
+        "frequency,level\n470.0,-97.3\nlost\n470.1,-101\n470.2\n470.3,nan\n1,2,3\n", "s.csv"
+    )
     assert levels == POINTS
     assert (finding.code, finding.place.line, finding.severity) == ("sweep-line", 3, "warning")
     assert "lines 3, 5, 6, 7 are" in finding.text and [place.line for place in finding.others] == [5, 6, 7]
@@ -67,7 +80,9 @@ def test_many_bad_lines_are_listed_in_part_and_counted():
     assert "2, 3, 4, 5, 6, 7, 8, 9 and 42 more" in finding.text
 
 
-@pytest.mark.parametrize("text", ("", "# only a comment\n", "nothing\nmeasured\n", "5,-97\n6,-98\n", "frequency,level\n"))
+@pytest.mark.parametrize(
+    "text", ("", "# only a comment\n", "nothing\nmeasured\n", "5,-97\n6,-98\n", "frequency,level\n")
+)
 def test_a_file_without_a_level_is_no_sweep(text):
     levels, (finding,) = parse_sweep(text, "s.csv")
     assert levels == () and finding.code == "sweep-empty" and finding.severity == "error"
@@ -79,9 +94,13 @@ def test_a_sweep_of_more_levels_than_the_bound_is_refused(monkeypatch):
     assert levels == () and finding.code == "sweep-large"
 
 
-@pytest.mark.parametrize(("content", "code"), (
-    (None, "file-missing"), (b"470.0,-97\xe9\n", "file-encoding"),
-))
+@pytest.mark.parametrize(
+    ("content", "code"),
+    (
+        (None, "file-missing"),
+        (b"470.0,-97\xe9\n", "file-encoding"),
+    ),
+)
 def test_a_file_that_cannot_be_read_is_a_finding(tmp_path, content, code):
     path = tmp_path / "s.csv"
     if content is not None:

@@ -15,9 +15,7 @@ from paperwork.files.xlsx_grid import open_parts, read_grids
 
 MAIN = 'xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"'
 REL = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
-BOOK = (
-    f'<workbook {MAIN} xmlns:r="{REL}"><workbookPr %s/><sheets><sheet name="Mics" sheetId="1" r:id="rId1"/></sheets></workbook>'
-)
+BOOK = f'<workbook {MAIN} xmlns:r="{REL}"><workbookPr %s/><sheets><sheet name="Mics" sheetId="1" r:id="rId1"/></sheets></workbook>'
 RELS = (
     '<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships">'
     f'<Relationship Id="rId1" Type="{REL}/worksheet" Target="/xl/worksheets/sheet1.xml"/>'
@@ -31,8 +29,8 @@ STYLES = (
     '<cellXfs><xf/><xf numFmtId="164"/><xf numFmtId="16"/><xf fontId="1"/><xf fillId="1"/><xf numFmtId="9"/><xf numFmtId="20"/></cellXfs></styleSheet>'
 )
 STRINGS = (
-    f'<sst {MAIN}><si><t>plain</t></si><si><r><rPr><strike/></rPr><t>old </t></r><r><t>new</t></r></si>'
-    "<si><t>\u6771\u4eac</t><rPh sb=\"0\" eb=\"2\"><t>toukyou</t></rPh></si><si><t>a_x000D_b</t></si></sst>"
+    f"<sst {MAIN}><si><t>plain</t></si><si><r><rPr><strike/></rPr><t>old </t></r><r><t>new</t></r></si>"
+    '<si><t>\u6771\u4eac</t><rPh sb="0" eb="2"><t>toukyou</t></rPh></si><si><t>a_x000D_b</t></si></sst>'
 )
 
 
@@ -44,7 +42,9 @@ def _book(rows: str, book: str = "", extra: str = "") -> bytes:
         archive.writestr("xl/_rels/workbook.xml.rels", RELS)
         archive.writestr("xl/styles.xml", STYLES)
         archive.writestr("xl/sharedStrings.xml", STRINGS)
-        archive.writestr("xl/worksheets/sheet1.xml", f"<worksheet {MAIN}><sheetData>{rows}</sheetData>{extra}</worksheet>")
+        archive.writestr(
+            "xl/worksheets/sheet1.xml", f"<worksheet {MAIN}><sheetData>{rows}</sheetData>{extra}</worksheet>"
+        )
     return buffer.getvalue()
 
 
@@ -58,23 +58,26 @@ def _one(cell: str, book: str = ""):
     return cells["B2"]
 
 
-@pytest.mark.parametrize(("cell", "text", "kind"), [
-    ('<c r="B2" t="s"><v>0</v></c>', "plain", "text"),
-    ('<c r="B2" t="s"><v>1</v></c>', "old new", "text"),
-    ('<c r="B2" t="s"><v>2</v></c>', "\u6771\u4eac", "text"),
-    ('<c r="B2" t="s"><v>3</v></c>', "a\nb", "text"),
-    ('<c r="B2"><v>518.19999999999993</v></c>', "518.2", "number"),
-    ('<c r="B2" s="1"><v>518.2</v></c>', "518.2", "number"),
-    ('<c r="B2" s="1"><v>60.25</v></c>', "60.25", "number"),
-    ('<c r="B2" s="2"><v>45689</v></c>', "2025-02-01", "date"),
-    ('<c r="B2" s="5"><v>0.8</v></c>', "80%", "number"),
-    ('<c r="B2" s="6"><v>0.8125</v></c>', "19:30:00", "date"),
-    ('<c r="B2" t="b"><v>1</v></c>', "TRUE", "text"),
-    ('<c r="B2" t="str"><f>A1</f><v>x</v></c>', "x", "text"),
-    ('<c r="B2" t="e"><v>#REF!</v></c>', "#REF!", "failed"),
-    ('<c r="B2"><f>A1+1</f></c>', "", "failed"),
-    ('<c r="B2" t="inlineStr"><is><t>in</t><rPh sb="0" eb="1"><t>no</t></rPh></is></c>', "in", "text"),
-])
+@pytest.mark.parametrize(
+    ("cell", "text", "kind"),
+    [
+        ('<c r="B2" t="s"><v>0</v></c>', "plain", "text"),
+        ('<c r="B2" t="s"><v>1</v></c>', "old new", "text"),
+        ('<c r="B2" t="s"><v>2</v></c>', "\u6771\u4eac", "text"),
+        ('<c r="B2" t="s"><v>3</v></c>', "a\nb", "text"),
+        ('<c r="B2"><v>518.19999999999993</v></c>', "518.2", "number"),
+        ('<c r="B2" s="1"><v>518.2</v></c>', "518.2", "number"),
+        ('<c r="B2" s="1"><v>60.25</v></c>', "60.25", "number"),
+        ('<c r="B2" s="2"><v>45689</v></c>', "2025-02-01", "date"),
+        ('<c r="B2" s="5"><v>0.8</v></c>', "80%", "number"),
+        ('<c r="B2" s="6"><v>0.8125</v></c>', "19:30:00", "date"),
+        ('<c r="B2" t="b"><v>1</v></c>', "TRUE", "text"),
+        ('<c r="B2" t="str"><f>A1</f><v>x</v></c>', "x", "text"),
+        ('<c r="B2" t="e"><v>#REF!</v></c>', "#REF!", "failed"),
+        ('<c r="B2"><f>A1+1</f></c>', "", "failed"),
+        ('<c r="B2" t="inlineStr"><is><t>in</t><rPh sb="0" eb="1"><t>no</t></rPh></is></c>', "in", "text"),
+    ],
+)
 def test_a_cell_is_what_its_author_sees(cell, text, kind):
     got = _one(cell)
     assert (got.text, got.kind) == (text, kind)
@@ -117,8 +120,18 @@ def test_what_a_library_writes_is_read_as_the_library_reads_it():
     assert [cell.text for cell in grid.hidden] == ["gone"] and [g.is_hidden for g in read.grids] == [False, True]
 
 
-@pytest.mark.parametrize("part", ["xl/workbook.xml", "xl/worksheets/sheet1.xml", "xl/styles.xml", "xl/sharedStrings.xml"])
-@pytest.mark.parametrize("content", [b"", b"<a", b"\xff\xfe\x00", b"<worksheet><sheetData><row r='x'><c r='A1'><v>1</v></c></row></sheetData></worksheet>"])
+@pytest.mark.parametrize(
+    "part", ["xl/workbook.xml", "xl/worksheets/sheet1.xml", "xl/styles.xml", "xl/sharedStrings.xml"]
+)
+@pytest.mark.parametrize(
+    "content",
+    [
+        b"",
+        b"<a",
+        b"\xff\xfe\x00",
+        b"<worksheet><sheetData><row r='x'><c r='A1'><v>1</v></c></row></sheetData></worksheet>",
+    ],
+)
 def test_a_damaged_part_is_refused_or_read_and_never_a_traceback(part, content):
     buffer = io.BytesIO()
     with zipfile.ZipFile(io.BytesIO(_book("<row><c><v>1</v></c></row>"))) as old, zipfile.ZipFile(buffer, "w") as new:
@@ -131,7 +144,9 @@ def test_a_damaged_part_is_refused_or_read_and_never_a_traceback(part, content):
 
 
 def test_a_declared_document_type_is_refused():
-    data = _book("<row><c><v>1</v></c></row>").replace(b"<worksheet", b"<!DOCTYPE worksheet [<!ENTITY a 'b'>]><worksheet")
+    data = _book("<row><c><v>1</v></c></row>").replace(
+        b"<worksheet", b"<!DOCTYPE worksheet [<!ENTITY a 'b'>]><worksheet"
+    )
     with pytest.raises(Refused) as caught:
         _cells(data)
     assert caught.value.finding.code in ("file-unsafe", "file-damaged")

@@ -78,7 +78,9 @@ def test_a_book_without_a_visible_sheet_is_refused():
     """The library opens it, and then cannot save it."""
     with zipfile.ZipFile(io.BytesIO(_book())) as old:
         parts = {name: old.read(name) for name in old.namelist()}
-    parts["xl/workbook.xml"] = re.sub(rb'<sheet ([^>]*?)(?:state="\w+")?', rb'<sheet state="hidden" \1', parts["xl/workbook.xml"], count=1).replace(b'state="visible"', b"")
+    parts["xl/workbook.xml"] = re.sub(
+        rb'<sheet ([^>]*?)(?:state="\w+")?', rb'<sheet state="hidden" \1', parts["xl/workbook.xml"], count=1
+    ).replace(b'state="visible"', b"")
     buffer = io.BytesIO()
     with zipfile.ZipFile(buffer, "w") as new:
         for name, data in parts.items():

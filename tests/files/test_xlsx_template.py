@@ -51,7 +51,11 @@ def test_an_independent_reader_sees_the_same_cells(data, book):
 def test_every_field_has_its_heading_and_hover_help(book):
     for section in sections():
         sheet = book[section]
-        cells = [sheet.cell(row, 1) for row in range(2, sheet.max_row + 1)] if section in SINGLE_SECTIONS else list(sheet[1])[1:]
+        cells = (
+            [sheet.cell(row, 1) for row in range(2, sheet.max_row + 1)]
+            if section in SINGLE_SECTIONS
+            else list(sheet[1])[1:]
+        )
         assert [cell.value for cell in cells] == list(fields_of(section))
         assert all(cell.comment and cell.comment.text for cell in cells)
 

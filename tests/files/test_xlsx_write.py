@@ -58,8 +58,7 @@ def _tables() -> st.SearchStrategy[Map]:
     def table(draw: st.DrawFn) -> dict[str, object]:
         fields = sorted(draw(st.sets(names)))
         ids = draw(st.lists(value, unique=True, min_size=1, max_size=4))
-        rows = {key: {f: draw(value) for f in fields if n == 0 or draw(st.booleans())} for n, key in enumerate(ids)}
-        return rows
+        return {key: {f: draw(value) for f in fields if n == 0 or draw(st.booleans())} for n, key in enumerate(ids)}
 
     single = st.dictionaries(names, value, min_size=1)
     sections = {"channels": table(), "in ears": table(), **dict.fromkeys(SINGLE, single)}

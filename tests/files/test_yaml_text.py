@@ -68,7 +68,9 @@ def test_empty_values_are_absent_but_a_record_stays(pure: bool) -> None:
 @PARSERS
 def test_text_over_several_lines_is_one_value(pure: bool) -> None:
     text = "show:\n  a: |\n    one\n    two\n  b: >\n    one\n    two\n  c: one\n    two\n  d: 'one\n\n    two'\n"
-    assert _plain(_read(text, pure=pure)) == {"show": {"a": "one\ntwo", "b": "one two", "c": "one two", "d": "one\ntwo"}}
+    assert _plain(_read(text, pure=pure)) == {
+        "show": {"a": "one\ntwo", "b": "one two", "c": "one two", "d": "one\ntwo"}
+    }
 
 
 @PARSERS
@@ -172,7 +174,12 @@ def test_broken_text_gets_one_plain_line(text: str, place: str, words: str, pure
     [
         ("a: {mhz: 518,2}\n", "1:14", "mhz: 518,2 is cut at its comma", "write `mhz: 518.2`, with a point"),
         ("a: {role: VERA, by:Nele Lo}\n", "1:17", "by:Nele Lo has no blank behind its colon", "write `by: Nele Lo`"),
-        ("a: {live: LENA, WIRT, TOM}\n", "1:17", "WIRT, TOM have no colon and no value", "write `live: [LENA, WIRT, TOM]`"),
+        (
+            "a: {live: LENA, WIRT, TOM}\n",
+            "1:17",
+            "WIRT, TOM have no colon and no value",
+            "write `live: [LENA, WIRT, TOM]`",
+        ),
         ("a: {live: LENA, WIRT, at: 1}\n", "1:17", "WIRT has no colon and no value", "write `live: [LENA, WIRT]`"),
     ],
 )
@@ -190,7 +197,9 @@ def test_a_quote_that_is_never_closed_is_told_where_it_opens(pure):
 
 @PARSERS
 def test_a_text_of_several_lines_that_is_closed_is_not_blamed_for_a_later_slip(pure):
-    found = read_yaml('show:\n  title: "Gala\n    Night"\n  venue: Hall\n one: {role: "TOM"}\n', "show.yaml", pure=pure)[1][0]
+    found = read_yaml(
+        'show:\n  title: "Gala\n    Night"\n  venue: Hall\n one: {role: "TOM"}\n', "show.yaml", pure=pure
+    )[1][0]
     assert found.place.line == 5
 
 
@@ -216,7 +225,15 @@ def test_comment_that_cuts_a_value_is_a_warning(line: str, column: int, pure: bo
 
 @pytest.mark.parametrize(
     "line",
-    ["mhz: 518.200 # was 3", "role: VERA #old", "mhz: 518.200 #2", "note: 'see #4'", "note: 'see' #4 pack", "note: a#4", "note: x # 4 packs"]
+    [
+        "mhz: 518.200 # was 3",
+        "role: VERA #old",
+        "mhz: 518.200 #2",
+        "note: 'see #4'",
+        "note: 'see' #4 pack",
+        "note: a#4",
+        "note: x # 4 packs",
+    ]
     + ["#4: x", "note: x", "role: # to come", "role: |  #4\n    x", "live: [a]  #4"],
 )
 def test_ordinary_comment_is_no_warning(line: str) -> None:

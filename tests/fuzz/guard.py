@@ -19,18 +19,65 @@ MEMORY_BYTES = 400_000_000
 """That the process may hold, libraries and all."""
 
 _WRITES = os.O_WRONLY | os.O_RDWR | os.O_CREAT | os.O_TRUNC | os.O_APPEND
-_CHANGES = frozenset({
-    "os.rename", "os.remove", "os.mkdir", "os.rmdir", "os.link", "os.symlink", "os.chmod", "os.chown", "os.truncate", "os.utime", "shutil.rmtree",
-    "shutil.move", "shutil.copyfile", "os.mkfifo", "os.mknod",
-})
-_FORBIDDEN = frozenset({
-    "socket.connect", "socket.bind", "socket.getaddrinfo", "socket.gethostbyname", "socket.sendto", "urllib.Request", "subprocess.Popen", "os.system",
-    "os.exec", "os.posix_spawn", "os.spawn", "os.fork", "os.kill", "webbrowser.open", "smtplib.connect", "ftplib.connect", "http.client.connect",
-    "pickle.find_class",
-})
-_READ_FROM = tuple(map(os.path.realpath, {
-    sys.prefix, sys.base_prefix, str(Path(__file__).resolve().parents[2]), "/dev", "/proc", "/sys", "/usr", "/etc/localtime", "/etc/mime.types", "/lib", "/etc/ssl",
-}))
+_CHANGES = frozenset(
+    {
+        "os.rename",
+        "os.remove",
+        "os.mkdir",
+        "os.rmdir",
+        "os.link",
+        "os.symlink",
+        "os.chmod",
+        "os.chown",
+        "os.truncate",
+        "os.utime",
+        "shutil.rmtree",
+        "shutil.move",
+        "shutil.copyfile",
+        "os.mkfifo",
+        "os.mknod",
+    }
+)
+_FORBIDDEN = frozenset(
+    {
+        "socket.connect",
+        "socket.bind",
+        "socket.getaddrinfo",
+        "socket.gethostbyname",
+        "socket.sendto",
+        "urllib.Request",
+        "subprocess.Popen",
+        "os.system",
+        "os.exec",
+        "os.posix_spawn",
+        "os.spawn",
+        "os.fork",
+        "os.kill",
+        "webbrowser.open",
+        "smtplib.connect",
+        "ftplib.connect",
+        "http.client.connect",
+        "pickle.find_class",
+    }
+)
+_READ_FROM = tuple(
+    map(
+        os.path.realpath,
+        {
+            sys.prefix,
+            sys.base_prefix,
+            str(Path(__file__).resolve().parents[2]),
+            "/dev",
+            "/proc",
+            "/sys",
+            "/usr",
+            "/etc/localtime",
+            "/etc/mime.types",
+            "/lib",
+            "/etc/ssl",
+        },
+    )
+)
 """Where the program itself and its libraries lie: what is read there is no secret of the user."""
 
 
@@ -40,11 +87,21 @@ _TWO_PATHS = frozenset({"os.rename", "os.link", "shutil.move", "shutil.copyfile"
 def _paths_of(event: str, values: tuple) -> Iterator[str]:
     """The paths that an event changes. Each may count from an open folder, whose number stands behind it."""
     paths = values[:2] if event in _TWO_PATHS else values[1:2] if event == "os.symlink" else values[:1]
-    numbers = [value for value in values[len(paths):] if isinstance(value, int)]
+    numbers = [value for value in values[len(paths) :] if isinstance(value, int)]
     for index, path in enumerate(paths):
         if isinstance(path, str | bytes | os.PathLike):
-            at = numbers[index] if event in ("os.rename", "os.link") and index < len(numbers) else numbers[-1] if numbers else -1
-            folder = os.readlink(f"/proc/self/fd/{at}") if at > 2 and event.startswith("os.") and event not in ("os.truncate",) else ""
+            at = (
+                numbers[index]
+                if event in ("os.rename", "os.link") and index < len(numbers)
+                else numbers[-1]
+                if numbers
+                else -1
+            )
+            folder = (
+                os.readlink(f"/proc/self/fd/{at}")
+                if at > 2 and event.startswith("os.") and event != "os.truncate"
+                else ""
+            )
             yield os.path.join(folder, os.fsdecode(path))
 
 
@@ -142,17 +199,31 @@ def digest_tree(folder: Path) -> dict[str, str]:
     return found
 
 
-def judge_leftovers(room: Path, argv: tuple[str, ...], code: int, before: dict[str, str], lying: dict[str, bytes]) -> None:
+def judge_leftovers(
+    room: Path, argv: tuple[str, ...], code: int, before: dict[str, str], lying: dict[str, bytes]
+) -> None:
     """Raises Broken if an input was altered, or if what was written is not whole."""
     after = digest_tree(room / "in")
-    kept = {path: digest for path, digest in after.items() if argv[:1] != ("answer",) or not path.endswith(".answers.yaml")}
-    if {path: digest for path, digest in before.items() if path in kept} != {path: kept[path] for path in before if path in kept} or set(kept) - set(before):
+    kept = {
+        path: digest for path, digest in after.items() if argv[:1] != ("answer",) or not path.endswith(".answers.yaml")
+    }
+    if {path: digest for path, digest in before.items() if path in kept} != {
+        path: kept[path] for path in before if path in kept
+    } or set(kept) - set(before):
         raise Broken(f"the inputs were altered: {sorted(set(kept) ^ set(before))}")
-    left = [path.name for path in (room / "tmp").iterdir() if not path.name.startswith("openpyxl.")]  # it clears those when a process ends
+    left = [
+        path.name for path in (room / "tmp").iterdir() if not path.name.startswith("openpyxl.")
+    ]  # it clears those when a process ends
     if left:
         raise Broken(f"left in the temporary folder: {left}")
     written = digest_tree(room / "out")
-    odd = [path for path in written if "/.paperwork-" in f"/{path}" and not path.endswith(("manifest.json", ".paperwork-lock")) and path not in lying]
+    odd = [
+        path
+        for path in written
+        if "/.paperwork-" in f"/{path}"
+        and not path.endswith(("manifest.json", ".paperwork-lock"))
+        and path not in lying
+    ]
     if odd:
         raise Broken(f"drafts are left: {odd}")
     if code == 2 and argv[:1] != ("check",) and set(written) - set(lying) - {".paperwork-lock"}:

@@ -10,6 +10,7 @@ import hashlib
 import sys
 import traceback
 from collections.abc import Callable
+from contextlib import suppress
 from pathlib import Path
 from random import Random
 from typing import Any
@@ -58,10 +59,8 @@ def read_workbook(data: bytes) -> None:
 
 def read_sweep(data: bytes) -> None:
     """A sweep."""
-    try:
+    with suppress(Refused):
         parse_sweep(decode_text(data, "a.csv"), "a.csv")
-    except Refused:
-        pass
 
 
 def read_answers(data: bytes) -> None:
@@ -76,18 +75,14 @@ def read_archive(data: bytes) -> None:
     for one in whole:
         verify_archive(one, "a.zip")
         for act in (pick_inputs, read_revision):
-            try:
+            with suppress(Refused):
                 act(one, "a.zip")
-            except Refused:
-                pass
 
 
 def read_book(data: bytes) -> None:
     """A show book."""
-    try:
+    with suppress(Refused):
         pick_inputs(b"%PDF-" + data[5:], "a.pdf")
-    except Refused:
-        pass
 
 
 def _spoil_sheet(data: bytes, dice: Random) -> bytes:
@@ -111,7 +106,11 @@ READERS: dict[str, tuple[Callable[[bytes], None], Callable[[bytes, Random], byte
     "list": (lambda data: read_show(data, "list.csv"), _spoil_words, lambda seeds: seeds.lists),
     "sweep": (read_sweep, _spoil_words, lambda seeds: seeds.sweeps),
     "answers": (read_answers, _spoil_words, lambda seeds: seeds.answers),
-    "archive": (read_archive, lambda data, dice: spoil_archive(dice.choice(load_seeds().archives), dice), lambda seeds: [*seeds.archives, unpack(seeds.archives[0])["archive.json"]]),
+    "archive": (
+        read_archive,
+        lambda data, dice: spoil_archive(dice.choice(load_seeds().archives), dice),
+        lambda seeds: [*seeds.archives, unpack(seeds.archives[0])["archive.json"]],
+    ),
     "book": (read_book, spoil_book, lambda seeds: seeds.books),
 }
 """Each reader: what it runs, what spoils its inputs, and what it begins with."""
@@ -143,7 +142,14 @@ def main() -> None:
         dice = Random(seed)
         return (atheris.Mutate(data, most) if dice.random() < 0.5 else spoil(data, dice))[:most]
 
-    options = ["-max_len=60000", "-rss_limit_mb=900", "-timeout=60", f"-artifact_prefix={found}/", *sys.argv[3:], str(corpus)]
+    options = [
+        "-max_len=60000",
+        "-rss_limit_mb=900",
+        "-timeout=60",
+        f"-artifact_prefix={found}/",
+        *sys.argv[3:],
+        str(corpus),
+    ]
     atheris.Setup([sys.argv[0], *options], attempt, custom_mutator=mutate)
     atheris.Fuzz()
 

@@ -12,16 +12,74 @@ from random import Random
 from tests.fuzz.texts import pick_word, spoil_bytes, spoil_text
 
 PATHS = (
-    "../../out.txt", "/etc/passwd", "inputs/../../x", "inputs/a/../../../x", "inputs/CON", "inputs/nul.txt", "inputs/a.", "inputs/a ", "inputs/A/b", "inputs/show.YAML",
-    "inputs/SHOW.yaml", "inputs/show.yaml/x", "inputs/" + "a" * 300, "inputs/\u202egnp.yaml", "inputs/a\0b", "inputs/a\nb", "inputs/", "inputs//x", "inputs/c:x", "c:\\x",
-    "inputs/\x1b[2J", "inputs/😀.yaml", "inputs/.paperwork-manifest.json", "archive.json", "SHA256SUMS", "", "facts.json", "inputs/show.yaml",
+    "../../out.txt",
+    "/etc/passwd",
+    "inputs/../../x",
+    "inputs/a/../../../x",
+    "inputs/CON",
+    "inputs/nul.txt",
+    "inputs/a.",
+    "inputs/a ",
+    "inputs/A/b",
+    "inputs/show.YAML",
+    "inputs/SHOW.yaml",
+    "inputs/show.yaml/x",
+    "inputs/" + "a" * 300,
+    "inputs/\u202egnp.yaml",
+    "inputs/a\0b",
+    "inputs/a\nb",
+    "inputs/",
+    "inputs//x",
+    "inputs/c:x",
+    "c:\\x",
+    "inputs/\x1b[2J",
+    "inputs/😀.yaml",
+    "inputs/.paperwork-manifest.json",
+    "archive.json",
+    "SHA256SUMS",
+    "",
+    "facts.json",
+    "inputs/show.yaml",
 )
 
 _ELEMENT = re.compile(rb"<(c|row|v|t|f|is|r|mergeCell|col|sheet|xf|numFmt|Relationship|Override)\b[^>]*/?>")
 _VALUE = re.compile(rb"(<(?:v|t|f)>)([^<]*)(</)")
 _ATTRIBUTE = re.compile(rb'( [\w:]+=")([^"]*)(")')
-_VALUES = (b"", b"0", b"-1", b"99999999999999999999", b"1E400", b"nan", b"A1", b"XFD1048576", b"A0", b"ZZZZ1", b"A1:XFD9", b"s", b"e", b"b", b"d", b"n", b"str", b"inlineStr", b"1.5",
-           b"x", b"../x", b"http://192.0.2.1/a", b"file:///etc/passwd", b"visible", b"hidden", b"veryHidden", b"true", b"2027-02-30", b"45000.5", b"&#27;[2J", b"_x000B_", b"&amp;", b"=1+1")
+_VALUES = (
+    b"",
+    b"0",
+    b"-1",
+    b"99999999999999999999",
+    b"1E400",
+    b"nan",
+    b"A1",
+    b"XFD1048576",
+    b"A0",
+    b"ZZZZ1",
+    b"A1:XFD9",
+    b"s",
+    b"e",
+    b"b",
+    b"d",
+    b"n",
+    b"str",
+    b"inlineStr",
+    b"1.5",
+    b"x",
+    b"../x",
+    b"http://192.0.2.1/a",
+    b"file:///etc/passwd",
+    b"visible",
+    b"hidden",
+    b"veryHidden",
+    b"true",
+    b"2027-02-30",
+    b"45000.5",
+    b"&#27;[2J",
+    b"_x000B_",
+    b"&amp;",
+    b"=1+1",
+)
 
 
 @cache
@@ -79,7 +137,15 @@ def _spoil_part(files: dict[str, bytes], name: str, level: float, dice: Random) 
             case 1:
                 files[name + dice.choice(("x", "/", " "))] = files.pop(name)
             case 2:
-                files[name] = dice.choice((b"", b"<a/>", b"<?xml version='1.0'?><!DOCTYPE a [<!ENTITY b 'c'>]><a>&b;</a>", b"\xff\xfe<\0a\0/\0>\0", b"<a" * 2000))
+                files[name] = dice.choice(
+                    (
+                        b"",
+                        b"<a/>",
+                        b"<?xml version='1.0'?><!DOCTYPE a [<!ENTITY b 'c'>]><a>&b;</a>",
+                        b"\xff\xfe<\0a\0/\0>\0",
+                        b"<a" * 2000,
+                    )
+                )
             case 3:
                 files[name] = files[dice.choice(list(files))]
             case _:
@@ -102,7 +168,7 @@ def _replace(part: bytes, pattern: re.Pattern[bytes], word: bytes, dice: Random)
     if not found:
         return part
     match = dice.choice(found)
-    return part[: match.start(2)] + word + part[match.end(2):]
+    return part[: match.start(2)] + word + part[match.end(2) :]
 
 
 def _spoil_element(part: bytes, dice: Random) -> bytes:
@@ -110,8 +176,18 @@ def _spoil_element(part: bytes, dice: Random) -> bytes:
     if not found:
         return spoil_bytes(part, dice)
     match = dice.choice(found)
-    new = dice.choice((b"", match[0] * 2, match[0] * 500, dice.choice(found)[0], b"<x/>", b'<mergeCells><mergeCell ref="A1:B9"/></mergeCells>', b'<c r="C3" t="s"><v>9999</v></c>'))
-    return part[: match.start()] + new + part[match.end():]
+    new = dice.choice(
+        (
+            b"",
+            match[0] * 2,
+            match[0] * 500,
+            dice.choice(found)[0],
+            b"<x/>",
+            b'<mergeCells><mergeCell ref="A1:B9"/></mergeCells>',
+            b'<c r="C3" t="s"><v>9999</v></c>',
+        )
+    )
+    return part[: match.start()] + new + part[match.end() :]
 
 
 def spoil_archive(data: bytes, dice: Random) -> bytes:
@@ -150,7 +226,26 @@ def _spoil_about(content: bytes, dice: Random) -> bytes:
     try:
         about = json.loads(content)
         key = dice.choice(list(about))
-        about[key] = dice.choice((3, None, True, [], {}, "x", [3], [[]], {"a": 1}, "../x", [None], -1, 1e9, pick_word(dice), [{"revision": 3}], [[1, 2]]))
+        about[key] = dice.choice(
+            (
+                3,
+                None,
+                True,
+                [],
+                {},
+                "x",
+                [3],
+                [[]],
+                {"a": 1},
+                "../x",
+                [None],
+                -1,
+                1e9,
+                pick_word(dice),
+                [{"revision": 3}],
+                [[1, 2]],
+            )
+        )
         return json.dumps(about).encode()
     except (ValueError, TypeError, IndexError, AttributeError):
         return spoil_bytes(content, dice)
@@ -168,14 +263,34 @@ def spoil_book(data: bytes, dice: Random) -> bytes:
         name = dice.choice(PATHS).encode("utf-16-be", "replace").hex().encode()
         return _SPEC.sub(b"/UF <FEFF" + name + b">", data, count=dice.choice((1, 2)))
     if roll < 0.8:
-        old, new = dice.choice((
-            (b"/FlateDecode", b"/LZWDecode"), (b"/FlateDecode", b"[/FlateDecode /FlateDecode]"), (b"/Source", b"/Data"), (b"/CheckSum", b"/Checksum"), (b"/AF", b"/AG"),
-            (b"/EF", b"/EG"), (b"/Root", b"/Roof"), (b"/Params", b"/Parens"), (b"endobj", b"endob"), (b"xref", b"xreg"), (b"/Kids", b"/Kid"), (b" 0 R", b" 9 R"), (b"/Length", b"/Len"),
-            (b"%%EOF", b""), (b"obj", b"obj <<"), (b"stream", b"steam"), (b"/Type", b"/Tape"), (b"/Prev", b"/Prew"), (b"/Size", b"/Prev 9 /Size"),
-        ))
+        old, new = dice.choice(
+            (
+                (b"/FlateDecode", b"/LZWDecode"),
+                (b"/FlateDecode", b"[/FlateDecode /FlateDecode]"),
+                (b"/Source", b"/Data"),
+                (b"/CheckSum", b"/Checksum"),
+                (b"/AF", b"/AG"),
+                (b"/EF", b"/EG"),
+                (b"/Root", b"/Roof"),
+                (b"/Params", b"/Parens"),
+                (b"endobj", b"endob"),
+                (b"xref", b"xreg"),
+                (b"/Kids", b"/Kid"),
+                (b" 0 R", b" 9 R"),
+                (b"/Length", b"/Len"),
+                (b"%%EOF", b""),
+                (b"obj", b"obj <<"),
+                (b"stream", b"steam"),
+                (b"/Type", b"/Tape"),
+                (b"/Prev", b"/Prew"),
+                (b"/Size", b"/Prev 9 /Size"),
+            )
+        )
         at = dice.randint(0, len(data))
         return data.replace(old, new) if dice.random() < 0.5 else data[:at] + data[at:].replace(old, new, 1)
-    text = spoil_text(data.decode("latin-1"), dice, "trailer << /Root 1 0 R /Prev 0 >>\n1 0 obj << /AF [1 0 R 2 0 R] >> endobj\n")
+    text = spoil_text(
+        data.decode("latin-1"), dice, "trailer << /Root 1 0 R /Prev 0 >>\n1 0 obj << /AF [1 0 R 2 0 R] >> endobj\n"
+    )
     return text.encode("latin-1", "replace")
 
 
@@ -187,5 +302,5 @@ def spoil_photo(data: bytes, dice: Random) -> bytes:
         return data[:12] + head + struct.pack(">I", zlib.crc32(head)) + data[33:]
     if data.startswith(b"\xff\xd8") and dice.random() < 0.4:
         at = data.find(b"\xff\xc0")
-        return data[:at + 5] + struct.pack(">HH", *(dice.choice((0, 1, 3000, 65_535)) for _ in "hw")) + data[at + 9:]
+        return data[: at + 5] + struct.pack(">HH", *(dice.choice((0, 1, 3000, 65_535)) for _ in "hw")) + data[at + 9 :]
     return spoil_bytes(data, dice)

@@ -7,12 +7,62 @@ from tests.fuzz.seeds import Seeds
 from tests.fuzz.texts import pick_word, spoil_bytes
 from tests.fuzz.ways import Request
 
-STEPS = ("", "answers", "answers.yaml", "venue", "print", "keep", "tonight", "compare", "since", "progress", "papers.zip", "papers/index.html", "papers/rack/channel-chart.pdf",
-         "papers/../../x", "tonight/index.html", "since/x", "x/y")
+STEPS = (
+    "",
+    "answers",
+    "answers.yaml",
+    "venue",
+    "print",
+    "keep",
+    "tonight",
+    "compare",
+    "since",
+    "progress",
+    "papers.zip",
+    "papers/index.html",
+    "papers/rack/channel-chart.pdf",
+    "papers/../../x",
+    "tonight/index.html",
+    "since/x",
+    "x/y",
+)
 
-FIELDS = ("t1", "a1", "k1", "a2", "k2", "t2", "forget", "venue", "stock", "peeled", "shown", "dpi", "off", "dead", "name", "x")
+FIELDS = (
+    "t1",
+    "a1",
+    "k1",
+    "a2",
+    "k2",
+    "t2",
+    "forget",
+    "venue",
+    "stock",
+    "peeled",
+    "shown",
+    "dpi",
+    "off",
+    "dead",
+    "name",
+    "x",
+)
 
-VALUES = ("", "1", "01", "here.yaml", "../here.yaml", "frequency|1.518,200", "frequency", "a4-21-63.5x38.1", "99999999999", "300", "Mara Lind", "Pier", "\0", "²", "-1")
+VALUES = (
+    "",
+    "1",
+    "01",
+    "here.yaml",
+    "../here.yaml",
+    "frequency|1.518,200",
+    "frequency",
+    "a4-21-63.5x38.1",
+    "99999999999",
+    "300",
+    "Mara Lind",
+    "Pier",
+    "\0",
+    "²",
+    "-1",
+)
 
 
 def make_requests(name: str, data: bytes, dice: Random, seeds: Seeds) -> tuple[Request, ...]:
@@ -24,16 +74,37 @@ def make_requests(name: str, data: bytes, dice: Random, seeds: Seeds) -> tuple[R
 def _drop(name: str, data: bytes, dice: Random, seeds: Seeds, path: str = "drop") -> Request:
     files = [(name, data)]
     while dice.random() < 0.2:
-        files.append((dice.choice(("a.csv", f"{name}.answers.yaml", name, "x.yaml", pick_word(dice))), dice.choice((*seeds.sweeps, *seeds.answers, b""))))
+        files.append(
+            (
+                dice.choice(("a.csv", f"{name}.answers.yaml", name, "x.yaml", pick_word(dice))),
+                dice.choice((*seeds.sweeps, *seeds.answers, b"")),
+            )
+        )
     told = [f"{quote(one)} {len(content)}" for one, content in files]
     if dice.random() < 0.15:
         at = dice.randrange(len(told))
-        told[at] = dice.choice((quote(pick_word(dice)) + " 5", f"{quote(name)} 99999999", f"{quote(name)} " + "9" * 5_000, f"{quote(name)} -1", f"{quote(name)} ", "", "%FF%FE 3", f"{quote('../' + name)} 9", f"{quote(name)} 0", "a b c", ","))
+        told[at] = dice.choice(
+            (
+                quote(pick_word(dice)) + " 5",
+                f"{quote(name)} 99999999",
+                f"{quote(name)} " + "9" * 5_000,
+                f"{quote(name)} -1",
+                f"{quote(name)} ",
+                "",
+                "%FF%FE 3",
+                f"{quote('../' + name)} 9",
+                f"{quote(name)} 0",
+                "a b c",
+                ",",
+            )
+        )
     return Request("POST", path, b"".join(content for _, content in files), (("x-files", ",".join(told)),))
 
 
 def _form(path: str, dice: Random) -> Request:
-    fields = [(dice.choice(FIELDS), dice.choice((*VALUES, pick_word(dice)))) for _ in range(dice.choice((0, 1, 2, 4, 30)))]
+    fields = [
+        (dice.choice(FIELDS), dice.choice((*VALUES, pick_word(dice)))) for _ in range(dice.choice((0, 1, 2, 4, 30)))
+    ]
     body = urlencode(fields, errors="replace").encode()
     if dice.random() < 0.15:
         body = spoil_bytes(body, dice)
@@ -52,8 +123,23 @@ def _step(dice: Random, name: str, data: bytes, seeds: Seeds) -> Request:
     if roll < 0.1:
         return Request(dice.choice(("PUT", "HEAD", "DELETE", "OPTIONS", "X")), "{here}" + step)
     if roll < 0.2:
-        return Request("GET", dice.choice(("", "shows/x/", "//", "..", "shows/", quote(pick_word(dice)[:200]), "shows/%2e%2e/", "alive2")))
+        return Request(
+            "GET",
+            dice.choice(
+                ("", "shows/x/", "//", "..", "shows/", quote(pick_word(dice)[:200]), "shows/%2e%2e/", "alive2")
+            ),
+        )
     if roll < 0.3:
-        header = dice.choice((("host", "x"), ("origin", "null"), ("content-length", "99999999999"), ("content-length", "x"), ("x-files", "a 1"), ("sec-fetch-site", "cross-site"), ("content-type", "\x80")))
+        header = dice.choice(
+            (
+                ("host", "x"),
+                ("origin", "null"),
+                ("content-length", "99999999999"),
+                ("content-length", "x"),
+                ("x-files", "a 1"),
+                ("sec-fetch-site", "cross-site"),
+                ("content-type", "\x80"),
+            )
+        )
         return Request("POST", "{here}" + step, b"a=b", (header,))
     return Request("GET", "{here}" + step)

@@ -107,7 +107,13 @@ def run_command(case: Try) -> int:
 
 
 def _judge_words(said: str) -> None:
-    bad = [sign for sign in said if (ord(sign) < 32 and sign not in "\n\t") or 0x7F <= ord(sign) < 0xA0 or sign in "\u202a\u202b\u202d\u202e\u2066\u2067\u2068"]
+    bad = [
+        sign
+        for sign in said
+        if (ord(sign) < 32 and sign not in "\n\t")
+        or 0x7F <= ord(sign) < 0xA0
+        or sign in "\u202a\u202b\u202d\u202e\u2066\u2067\u2068"
+    ]
     if bad:
         raise Broken(f"signs that a terminal obeys are printed: {sorted(set(bad))!r}")
     if "Traceback" in said:
@@ -144,7 +150,12 @@ def _keep(case: Try, folder: Path) -> None:
     for name, data in case.files.items():
         folder.mkdir(parents=True, exist_ok=True)
         (folder / name).write_bytes(data)
-    told = {"argv": case.argv, "typed": case.typed, "requests": [repr(one)[:2000] for one in case.requests], "lying": {k: repr(v) for k, v in case.lying.items()}}
+    told = {
+        "argv": case.argv,
+        "typed": case.typed,
+        "requests": [repr(one)[:2000] for one in case.requests],
+        "lying": {k: repr(v) for k, v in case.lying.items()},
+    }
     (folder / "case.json").write_text(json.dumps(told, indent=1, ensure_ascii=True))
 
 
@@ -152,7 +163,10 @@ def _where(error: BaseException) -> str:
     """The deepest frame of ours, and the last of all."""
     frames = traceback.extract_tb(error.__traceback__)
     ours = [frame for frame in frames if "/paperwork/" in frame.filename]
-    told = [f"{Path(frame.filename).parent.name}/{Path(frame.filename).name}:{frame.lineno} {frame.name}" for frame in (*ours[-2:], *frames[-1:])]
+    told = [
+        f"{Path(frame.filename).parent.name}/{Path(frame.filename).name}:{frame.lineno} {frame.name}"
+        for frame in (*ours[-2:], *frames[-1:])
+    ]
     return "[" + " < ".join(dict.fromkeys(reversed(told))) + "]"
 
 

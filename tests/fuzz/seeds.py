@@ -21,7 +21,7 @@ Total,24 mics,,,,,,
 """,
     "sep=;\nkanal;darsteller;rolle;frequenz\n01;Mara Lind;VERA;518 200\n02;Max Ried;TOM;ditto\n03;Ensemble;;518.2 / 520.4\n",
     "id,role,by,mhz\n01,VERA,Mara Lind,486.200\n02,TOM,Max Ried,486.600\n",
-    "name\tfreq\n\"Mara\nLind\"\t518.2\nMax\t5.186E+02\n",
+    'name\tfreq\n"Mara\nLind"\t518.2\nMax\t5.186E+02\n',
 )
 
 SWEEPS = (
@@ -64,9 +64,16 @@ def load_seeds() -> Seeds:
     shows = tuple(path.read_bytes() for path in sorted(SHOWS.glob("*.yaml")))
     example = (EXAMPLES / "show.yaml").read_bytes()
     return Seeds(
-        yaml=(example, *shows), small=shows, workbooks=tuple(_make_workbooks()), lists=_encode(LISTS), sweeps=_encode(SWEEPS),
-        answers=_encode(ANSWERS), archives=(small_archive(), small_archive(public=True, inputs={}), small_archive(venue="Pier")),
-        books=(book(SHOW, SWEEP), book(SHOW), book()), photos=tuple(_make_photos()), printers=(PRINTERS.encode(),),
+        yaml=(example, *shows),
+        small=shows,
+        workbooks=tuple(_make_workbooks()),
+        lists=_encode(LISTS),
+        sweeps=_encode(SWEEPS),
+        answers=_encode(ANSWERS),
+        archives=(small_archive(), small_archive(public=True, inputs={}), small_archive(venue="Pier")),
+        books=(book(SHOW, SWEEP), book(SHOW), book()),
+        photos=tuple(_make_photos()),
+        printers=(PRINTERS.encode(),),
     )
 
 
@@ -83,11 +90,13 @@ def _make_workbooks():
     from tests.shows_text import raw_of
 
     yield (EXAMPLES / "show.xlsx").read_bytes()
-    yield write_workbook(raw_of(
-        "show: {title: Glass, revision: B}\nracks: {R1: {channels: 01-02, window: 486-508, analogue 1: FOH 1-2}}\n"
-        "channels:\n  01: {role: VERA, by: Mara Lind, mhz: 486.200}\n  02: {role: TOM, by: Max Ried, mhz: 486.700}\n"
-        "scenes: {s1: {name: 1.1 Quay, live: VERA TOM}}\n"
-    ))
+    yield write_workbook(
+        raw_of(
+            "show: {title: Glass, revision: B}\nracks: {R1: {channels: 01-02, window: 486-508, analogue 1: FOH 1-2}}\n"
+            "channels:\n  01: {role: VERA, by: Mara Lind, mhz: 486.200}\n  02: {role: TOM, by: Max Ried, mhz: 486.700}\n"
+            "scenes: {s1: {name: 1.1 Quay, live: VERA TOM}}\n"
+        )
+    )
 
     def spoil(book) -> None:
         sheet = book["Mics"]
@@ -99,8 +108,12 @@ def _make_workbooks():
         sheet.column_dimensions["G"].hidden = True
         book["OLD"].sheet_state = "hidden"
 
-    rows = [["Ch", "Actor", "Role", "Freq", "1.1", "1.2", "Notes"], [1, "Mara Lind", "VERA", 518.2, "x", None, "tape"],
-            [2, "Max Ried", "TOM", None, None, "(x)", ""], ["S1", "SPARE", None, 520.125, None, None, None]]
+    rows = [
+        ["Ch", "Actor", "Role", "Freq", "1.1", "1.2", "Notes"],
+        [1, "Mara Lind", "VERA", 518.2, "x", None, "tape"],
+        [2, "Max Ried", "TOM", None, None, "(x)", ""],
+        ["S1", "SPARE", None, 520.125, None, None, None],
+    ]
     yield workbook({"Mics": rows, "OLD": rows[:2]}, spoil)
 
 

@@ -38,7 +38,12 @@ def _records(tree: Any) -> list[tuple[dict, str]]:
     """Each place that holds a record: the map around it, and its key."""
     if not isinstance(tree, dict):
         return []
-    return [(section, key) for name, section in tree.items() if isinstance(section, dict) and name not in SINGLE for key in section]
+    return [
+        (section, key)
+        for name, section in tree.items()
+        if isinstance(section, dict) and name not in SINGLE
+        for key in section
+    ]
 
 
 def _fields(tree: Any) -> list[tuple[dict, str]]:
@@ -104,7 +109,9 @@ def _double_record(tree: Any, dice: Random, lent: Any) -> None:
     if found := _records(tree):
         section, key = dice.choice(found)
         for number in range(dice.choice((1, 1, 1, 3, 60))):
-            section[dice.choice((f"{key}{number}", f"0{key}", key.upper(), key + " ", pick_word(dice) or "x"))] = deepcopy(section[key])
+            section[dice.choice((f"{key}{number}", f"0{key}", key.upper(), key + " ", pick_word(dice) or "x"))] = (
+                deepcopy(section[key])
+            )
 
 
 def _rename_record(tree: Any, dice: Random, lent: Any) -> None:
@@ -121,7 +128,10 @@ def _drop_record(tree: Any, dice: Random, lent: Any) -> None:
 
 def _lend_section(tree: Any, dice: Random, lent: Any) -> None:
     name = dice.choice(list(lent))
-    tree[name] = {**deepcopy(lent[name]), **(tree.get(name) if isinstance(tree.get(name), dict) and dice.random() < 0.5 else {})}
+    tree[name] = {
+        **deepcopy(lent[name]),
+        **(tree.get(name) if isinstance(tree.get(name), dict) and dice.random() < 0.5 else {}),
+    }
 
 
 def _drop_section(tree: Any, dice: Random, lent: Any) -> None:
@@ -150,10 +160,30 @@ def _add_overlay(tree: Any, dice: Random, lent: Any) -> None:
     record = dice.choice(list(home)) if isinstance(home, dict) and home else pick_word(dice)
     rows = tree.setdefault("venues", {})
     if isinstance(rows, dict):
-        rows[pick_word(dice)] = {"venue": "Pier", "section": section, "record": record, "field": field, "value": pick_word(dice)}
+        rows[pick_word(dice)] = {
+            "venue": "Pier",
+            "section": section,
+            "record": record,
+            "field": field,
+            "value": pick_word(dice),
+        }
 
 
 CHANGES = (
-    _change_value, _change_value, _change_value, _swap_values, _drop_field, _add_field, _add_field, _add_field, _double_record, _rename_record, _drop_record,
-    _lend_section, _drop_section, _swap_sections, _wrong_kind, _add_overlay,
+    _change_value,
+    _change_value,
+    _change_value,
+    _swap_values,
+    _drop_field,
+    _add_field,
+    _add_field,
+    _add_field,
+    _double_record,
+    _rename_record,
+    _drop_record,
+    _lend_section,
+    _drop_section,
+    _swap_sections,
+    _wrong_kind,
+    _add_overlay,
 )

@@ -49,7 +49,11 @@ def _show(seeds: Seeds, dice: Random, *, whole: float = 0.06) -> bytes:
 
 def _list(seeds: Seeds, dice: Random) -> bytes:
     text = dice.choice(seeds.lists).decode()
-    return encode(spoil_text(text, dice, dice.choice(seeds.lists).decode()), dice) if dice.random() < 0.9 else spoil_bytes(text.encode(), dice)
+    return (
+        encode(spoil_text(text, dice, dice.choice(seeds.lists).decode()), dice)
+        if dice.random() < 0.9
+        else spoil_bytes(text.encode(), dice)
+    )
 
 
 def _flags(dice: Random) -> tuple[str, ...]:
@@ -73,14 +77,23 @@ def check_list(seeds: Seeds, dice: Random) -> Try:
     """`check` of separated values, with answers beside them."""
     files = {"list.csv": _list(seeds, dice)}
     if dice.random() < 0.4:
-        files["list.csv.answers.yaml"] = encode(spoil_text(dice.choice(seeds.answers).decode(), dice, seeds.answers[0].decode()), dice)
+        files["list.csv.answers.yaml"] = encode(
+            spoil_text(dice.choice(seeds.answers).decode(), dice, seeds.answers[0].decode()), dice
+        )
     return Try(files, ("check", "in/list.csv"))
 
 
 def answer_list(seeds: Seeds, dice: Random) -> Try:
     """`answer` with whatever is typed."""
-    lines = [dice.choice(("1", "2", "3", "all 1", "", "9", "x", "518.2", "-1", "0", pick_word(dice))) for _ in range(dice.randint(0, 12))]
-    files = {"list.csv": _list(seeds, dice)} if dice.random() < 0.7 else {"list.xlsx": spoil_workbook(seeds.workbooks[2], dice)}
+    lines = [
+        dice.choice(("1", "2", "3", "all 1", "", "9", "x", "518.2", "-1", "0", pick_word(dice)))
+        for _ in range(dice.randint(0, 12))
+    ]
+    files = (
+        {"list.csv": _list(seeds, dice)}
+        if dice.random() < 0.7
+        else {"list.xlsx": spoil_workbook(seeds.workbooks[2], dice)}
+    )
     name = next(iter(files))
     if dice.random() < 0.3:
         files[f"{name}.answers.yaml"] = encode(spoil_text(dice.choice(seeds.answers).decode(), dice, ""), dice)
@@ -98,19 +111,50 @@ def sweep_show(seeds: Seeds, dice: Random) -> Try:
 def build_papers(seeds: Seeds, dice: Random) -> Try:
     """`build` of one paper, or of all for a small show; sometimes into a folder whose records are spoiled."""
     only = () if dice.random() < 0.03 else ("--only", dice.choice(PAPERS))
-    more = dice.choice(((), (), (), ("--venue", "Pier"), ("--start", str(dice.randint(1, 99))), ("--stock", pick_word(dice)), ("--blocked", pick_word(dice)), ("--proof",), ("--strict",)))
+    more = dice.choice(
+        (
+            (),
+            (),
+            (),
+            ("--venue", "Pier"),
+            ("--start", str(dice.randint(1, 99))),
+            ("--stock", pick_word(dice)),
+            ("--blocked", pick_word(dice)),
+            ("--proof",),
+            ("--strict",),
+        )
+    )
     lying = {}
     if dice.random() < 0.1:
-        manifest = b'{"made_by": "paperwork", "files": {"rack/channel-chart.pdf": "%s"}, "folders": ["rack"]}' % (b"0" * 64)
-        lying[dice.choice((".paperwork-manifest.json", ".paperwork-journal.json"))] = encode(spoil_text(manifest.decode(), dice, '"../in/show.yaml": "x"'), dice)
-    return Try({"show.yaml": _show(seeds, dice, whole=0.02)}, ("build", "in/show.yaml", "-o", "out", *only, *more), lying=lying)
+        manifest = b'{"made_by": "paperwork", "files": {"rack/channel-chart.pdf": "%s"}, "folders": ["rack"]}' % (
+            b"0" * 64
+        )
+        lying[dice.choice((".paperwork-manifest.json", ".paperwork-journal.json"))] = encode(
+            spoil_text(manifest.decode(), dice, '"../in/show.yaml": "x"'), dice
+        )
+    return Try(
+        {"show.yaml": _show(seeds, dice, whole=0.02)}, ("build", "in/show.yaml", "-o", "out", *only, *more), lying=lying
+    )
 
 
 def build_printer(seeds: Seeds, dice: Random) -> Try:
     """`build` of labels for a spoiled printer."""
     printers = encode(spoil_text(seeds.printers[0].decode(), dice, seeds.printers[0].decode()), dice)
-    return Try({"show.yaml": b"channels: {01: {mhz: 486.2}}\n", "p.toml": printers},
-               ("build", "in/show.yaml", "-o", "out", "--only", "pack-labels", "--printer", "stage-left", "--printers", "in/p.toml"))
+    return Try(
+        {"show.yaml": b"channels: {01: {mhz: 486.2}}\n", "p.toml": printers},
+        (
+            "build",
+            "in/show.yaml",
+            "-o",
+            "out",
+            "--only",
+            "pack-labels",
+            "--printer",
+            "stage-left",
+            "--printers",
+            "in/p.toml",
+        ),
+    )
 
 
 def convert_file(seeds: Seeds, dice: Random) -> Try:
@@ -129,7 +173,10 @@ def convert_file(seeds: Seeds, dice: Random) -> Try:
 def verify_file(seeds: Seeds, dice: Random) -> Try:
     """`verify` and its neighbours of a spoiled archive."""
     data = spoil_archive(dice.choice(seeds.archives), dice)
-    return Try({"a.zip": data}, dice.choice((("verify", "in/a.zip"), ("verify", "in/a.zip", "--expect", pick_word(dice)), ("changes", "in"))))
+    return Try(
+        {"a.zip": data},
+        dice.choice((("verify", "in/a.zip"), ("verify", "in/a.zip", "--expect", pick_word(dice)), ("changes", "in"))),
+    )
 
 
 def restore_file(seeds: Seeds, dice: Random) -> Try:
@@ -158,50 +205,99 @@ def tonight_rows(seeds: Seeds, dice: Random) -> Try:
     show = dice.choice(seeds.small)
     rows = []
     for _ in range(dice.choice((1, 1, 2))):
-        section, record = dice.choice(("channels", "roles", "show", "x")), dice.choice(("01", "VERA", "1", pick_word(dice)))
+        section, record = (
+            dice.choice(("channels", "roles", "show", "x")),
+            dice.choice(("01", "VERA", "1", pick_word(dice))),
+        )
         row = f"{section}/{record}/{dice.choice(('by', 'pack', 'capsule', 'spare', 'shared', 'mhz'))}={pick_word(dice)}"
-        rows += dice.choice((("--set", spoil_text(row, dice, row) if dice.random() < 0.3 else row), ("--off", pick_word(dice)), ("--dead", dice.choice(("01", "1", pick_word(dice))))))
+        rows += dice.choice(
+            (
+                ("--set", spoil_text(row, dice, row) if dice.random() < 0.3 else row),
+                ("--off", pick_word(dice)),
+                ("--dead", dice.choice(("01", "1", pick_word(dice)))),
+            )
+        )
     rows = [row.replace("\0", "").encode("utf-8", "replace").decode() for row in rows]
     return Try({"show.yaml": show}, ("tonight", "in/show.yaml", "-o", "out", *rows))
 
 
 def audit_photo(seeds: Seeds, dice: Random) -> Try:
     """`audit` of a spoiled picture."""
-    return Try({"show.yaml": b"channels: {01: {mhz: 486.2}}\n", "p.jpg": spoil_photo(dice.choice(seeds.photos), dice)}, ("audit", "in/show.yaml", "in/p.jpg"))
+    return Try(
+        {"show.yaml": b"channels: {01: {mhz: 486.2}}\n", "p.jpg": spoil_photo(dice.choice(seeds.photos), dice)},
+        ("audit", "in/show.yaml", "in/p.jpg"),
+    )
 
 
 def assign_show(seeds: Seeds, dice: Random) -> Try:
     """`assign` with little effort."""
     show = _show(seeds, dice, whole=0.0).replace(b"mhz", b"note", dice.choice((0, 1, 2)))
-    return Try({"show.yaml": show}, ("assign", "in/show.yaml", "-o", "out/new.yaml", "--effort", "30", *dice.choice(((), ("--spares", dice.choice(("1", "belt=2", pick_word(dice))))))))
+    return Try(
+        {"show.yaml": show},
+        (
+            "assign",
+            "in/show.yaml",
+            "-o",
+            "out/new.yaml",
+            "--effort",
+            "30",
+            *dice.choice(((), ("--spares", dice.choice(("1", "belt=2", pick_word(dice)))))),
+        ),
+    )
 
 
 def survey_show(seeds: Seeds, dice: Random) -> Try:
     """`survey` of a small show."""
-    return Try({"show.yaml": _show(seeds, dice, whole=0.0)}, ("survey", "in/show.yaml", *dice.choice(((), ("--window", dice.choice(("470-472", pick_word(dice))))))))
+    return Try(
+        {"show.yaml": _show(seeds, dice, whole=0.0)},
+        ("survey", "in/show.yaml", *dice.choice(((), ("--window", dice.choice(("470-472", pick_word(dice))))))),
+    )
 
 
 def archive_show(seeds: Seeds, dice: Random) -> Try:
     """`archive` after a spoiled one, of a show that is refused early or is very small."""
     show = b"show: {title: Gala}\nchannels: {01: {by: Ann}}\n" if dice.random() < 0.1 else b"show: {title: Gala}\n"
-    return Try({"show.yaml": show, "a.zip": spoil_archive(seeds.archives[0], dice)}, ("archive", "in/show.yaml", "-o", "out/b.zip", "--after", "in/a.zip"))
+    return Try(
+        {"show.yaml": show, "a.zip": spoil_archive(seeds.archives[0], dice)},
+        ("archive", "in/show.yaml", "-o", "out/b.zip", "--after", "in/a.zip"),
+    )
 
 
 def ask_page(seeds: Seeds, dice: Random) -> Try:
     """A few requests to the page, the first of which mostly drops a file."""
     from tests.fuzz.requests import make_requests
 
-    name, data = dice.choice((
-        ("show.yaml", _show(seeds, dice, whole=0.02)), ("show.yaml", _show(seeds, dice, whole=0.0)), ("list.csv", _list(seeds, dice)),
-        ("show.xlsx", spoil_workbook(dice.choice(seeds.workbooks[1:]), dice)), ("a.zip", spoil_archive(dice.choice(seeds.archives), dice)),
-        ("a.pdf", spoil_book(dice.choice(seeds.books), dice)),
-    ))
+    name, data = dice.choice(
+        (
+            ("show.yaml", _show(seeds, dice, whole=0.02)),
+            ("show.yaml", _show(seeds, dice, whole=0.0)),
+            ("list.csv", _list(seeds, dice)),
+            ("show.xlsx", spoil_workbook(dice.choice(seeds.workbooks[1:]), dice)),
+            ("a.zip", spoil_archive(dice.choice(seeds.archives), dice)),
+            ("a.pdf", spoil_book(dice.choice(seeds.books), dice)),
+        )
+    )
     return Try({"here.yaml": b"channels: {01: {mhz: 486.2}}\n"}, requests=make_requests(name, data, dice, seeds))
 
 
 WAYS: tuple[tuple[Callable[[Seeds, Random], Try], int], ...] = (
-    (check_yaml, 30), (check_workbook, 12), (check_list, 14), (answer_list, 5), (sweep_show, 5), (build_papers, 5), (build_printer, 1), (convert_file, 7), (verify_file, 8),
-    (restore_file, 8), (compare_files, 3), (tonight_rows, 3), (audit_photo, 3), (assign_show, 3), (survey_show, 1), (archive_show, 3), (ask_page, 9),
+    (check_yaml, 30),
+    (check_workbook, 12),
+    (check_list, 14),
+    (answer_list, 5),
+    (sweep_show, 5),
+    (build_papers, 5),
+    (build_printer, 1),
+    (convert_file, 7),
+    (verify_file, 8),
+    (restore_file, 8),
+    (compare_files, 3),
+    (tonight_rows, 3),
+    (audit_photo, 3),
+    (assign_show, 3),
+    (survey_show, 1),
+    (archive_show, 3),
+    (ask_page, 9),
 )
 """Each way in and how often it is taken: cheap ones most."""
 

@@ -111,17 +111,25 @@ def test_04_a_swap_has_no_time(tmp_path):
 def test_05_the_cover_is_on_and_every_paper_shows_the_principal():
     """Page and labels name who is on; the track is split, because the cover leaves a role of her own."""
     tonight = plan_tonight(sound(), ("Noor Haddad",))
-    assert [(one.role, one.by) for one in tonight.changes] == [("ELSPETH", "Aoife Ní Bhriain"), ("WIDOW", "Siân Gwilym")]
+    assert [(one.role, one.by) for one in tonight.changes] == [
+        ("ELSPETH", "Aoife Ní Bhriain"),
+        ("WIDOW", "Siân Gwilym"),
+    ]
     labels = make_labels(sound(), tonight, ())[0].blocks[0].labels
     assert not any("Noor Haddad" in label.performers for label in labels) and len(labels) == 3
 
 
 def test_06_two_shows_on_one_set_of_cells(tmp_path):
     """A matinée is added, and nobody thinks of the cells: 7 h packs and 6 h handhelds are on from 13:15 to 21:54."""
-    reading = happen(tmp_path, ('power-up: "17:15"', 'power-up: "13:15"'), ('curtain: "19:30"', "curtain: [15:00, 19:30]"),
-                     ('half: "18:55"', "half: [14:25, 18:55]"))
+    reading = happen(
+        tmp_path,
+        ('power-up: "17:15"', 'power-up: "13:15"'),
+        ('curtain: "19:30"', "curtain: [15:00, 19:30]"),
+        ('half: "18:55"', "half: [14:25, 18:55]"),
+    )
     assert [(one.code, one.place.line) for one in reading.findings] == [
-        ("battery-short", line_of("  low:  {kind")), ("battery-short", line_of("  hand: {like"))
+        ("battery-short", line_of("  low:  {kind")),
+        ("battery-short", line_of("  hand: {like")),
     ]
     assert "have to run 8:39 h, from 13:15 to 21:54" in reading.findings[0].text
 
@@ -131,8 +139,11 @@ def test_07_the_text_is_too_small_to_be_read(tmp_path):
     assert RACK_NUMBER.floor_um >= 7_000 and RACK_ROLE.floor_um >= 5_000 and RACK_FREQUENCY.floor_um >= 4_700
     assert LABEL_NUMBER.floor_um >= 7_000
     name = "THE HONOURABLE LADY PETRONELLA FEATHERSTONEHAUGH-CHOLMONDELEY OF BRINDLE"
-    reading = happen(tmp_path, ("  20: {role: FERRYMAN,", f"  20: {{role: [{name}],"),
-                     *(_in_scene(number, name) for number in (1, 7, 9, 13, 14)))
+    reading = happen(
+        tmp_path,
+        ("  20: {role: FERRYMAN,", f"  20: {{role: [{name}],"),
+        *(_in_scene(number, name) for number in (1, 7, 9, 13, 14)),
+    )
     assert reading.findings == ()
     findings = make_papers(reading.show, (), only=frozenset({"channel-chart", "pack-labels"})).findings
     assert {finding.code for finding in findings} == {"text-abbreviated"}
@@ -178,32 +189,68 @@ def test_10_a_capsule_is_changed_in_a_hurry(tmp_path):
 
 SLIPS = {
     "11 a rack's list slips by one, so that one channel sits twice": (
-        ("channels: 29-32", "channels: 28-31"), "channel-in-two-slots", "  R6: {channels"),
+        ("channels: 29-32", "channels: 28-31"),
+        "channel-in-two-slots",
+        "  R6: {channels",
+    ),
     "12 a cut puts two bodies on one pack": (
-        ("live: KEEPER CALLUM FERRYMAN DOCTOR CONSTABLE COOPER PILOT}", "live: KEEPER CALLUM MAGISTRATE CONSTABLE COOPER PILOT}"),
-        "pack-on-two-bodies", "  s13: {act"),
+        (
+            "live: KEEPER CALLUM FERRYMAN DOCTOR CONSTABLE COOPER PILOT}",
+            "live: KEEPER CALLUM MAGISTRATE CONSTABLE COOPER PILOT}",
+        ),
+        "pack-on-two-bodies",
+        "  s13: {act",
+    ),
     "13 the hire company brings one capsule too few": (
-        ("fit: ring, owned: 5}", "fit: ring, owned: 2}"), "capsule-short", "  vocal:  {type"),
+        ("fit: ring, owned: 5}", "fit: ring, owned: 2}"),
+        "capsule-short",
+        "  vocal:  {type",
+    ),
     "14 a replaced rack has the address of another": (
-        ("address: 192.0.2.15", "address: 192.0.2.14"), "address-doubled", "  R5: {channels"),
+        ("address: 192.0.2.15", "address: 192.0.2.14"),
+        "address-doubled",
+        "  R5: {channels",
+    ),
     "15 another truck comes, without converters": (
-        ("rate: 96 kHz, converts: yes}", "rate: 96 kHz}"), "rates-meet", "  TRUCK: {name"),
+        ("rate: 96 kHz, converts: yes}", "rate: 96 kHz}"),
+        "rates-meet",
+        "  TRUCK: {name",
+    ),
     "16 two racks are plugged into one place of the antenna chain": (
-        ("channels: 07-12, units: [2, 2, 2], window: 470-494, antenna: low pair, place: 2",
-         "channels: 07-12, units: [2, 2, 2], window: 470-494, antenna: low pair, place: 1"),
-        "antenna-place-doubled", "  R2: {channels"),
+        (
+            "channels: 07-12, units: [2, 2, 2], window: 470-494, antenna: low pair, place: 2",
+            "channels: 07-12, units: [2, 2, 2], window: 470-494, antenna: low pair, place: 1",
+        ),
+        "antenna-place-doubled",
+        "  R2: {channels",
+    ),
     "17 the run is extended and the licence is not": (
-        ("dates: 2027-03-04 to 2027-03-20", "dates: 2027-03-04 to 2027-03-27"), "licence-dates", "  licensed: 2027"),
+        ("dates: 2027-03-04 to 2027-03-20", "dates: 2027-03-04 to 2027-03-27"),
+        "licence-dates",
+        "  licensed: 2027",
+    ),
     "18 a spare is left off the patch": (
-        ("analogue 1: FOH 29-32, analogue 2: MON 29-32, digital 1: TRUCK 29-32, network 1: REC 29-32",
-         "analogue 1: 'FOH 29-31, -', analogue 2: 'MON 29-31, -'"), "spare-goes-nowhere", "  R6: {channels"),
+        (
+            "analogue 1: FOH 29-32, analogue 2: MON 29-32, digital 1: TRUCK 29-32, network 1: REC 29-32",
+            "analogue 1: 'FOH 29-31, -', analogue 2: 'MON 29-31, -'",
+        ),
+        "spare-goes-nowhere",
+        "  R6: {channels",
+    ),
     "19 alkaline cells end up in a marked set": (
         ("serial: LT-2149, cells: 2 AA rechargeable, set: A", "serial: LT-2149, cells: 2 AA alkaline, set: A"),
-        "cells-mixed", "  07: {radio"),
+        "cells-mixed",
+        "  07: {radio",
+    ),
     "20 a new role has no microphone": (
-        ("live: ELSPETH STRANGER WIDOW}", "live: ELSPETH STRANGER WIDOW BEGGAR}"), "role-silent", "  s11: {act"),
+        ("live: ELSPETH STRANGER WIDOW}", "live: ELSPETH STRANGER WIDOW BEGGAR}"),
+        "role-silent",
+        "  s11: {act",
+    ),
 }
-MORE = {"20 a new role has no microphone": ("  GRANDMOTHER: {short", "  BEGGAR: {by: Leif Holm}\n  GRANDMOTHER: {short")}
+MORE = {
+    "20 a new role has no microphone": ("  GRANDMOTHER: {short", "  BEGGAR: {by: Leif Holm}\n  GRANDMOTHER: {short")
+}
 
 
 @pytest.mark.parametrize("name", SLIPS, ids=lambda name: name.replace(" ", "-"))

@@ -24,12 +24,46 @@ from tests.injection.hostile import (
     read_hostile,
 )
 
-FEW = {FORMULAS[0], FORMULAS[4], MARKUP[1], MARKUP[3], MARKUP[8], OPERATORS[0], OPERATORS[6], PLACES[1], PLACES[4], PLACES[7], HEADS[0], HEADS[3], HEADS[9]}
+FEW = {
+    FORMULAS[0],
+    FORMULAS[4],
+    MARKUP[1],
+    MARKUP[3],
+    MARKUP[8],
+    OPERATORS[0],
+    OPERATORS[6],
+    PLACES[1],
+    PLACES[4],
+    PLACES[7],
+    HEADS[0],
+    HEADS[3],
+    HEADS[9],
+}
 """Those of every run; the others are a sweep."""
 
-EACH = [pytest.param(text, id=ascii(text)[:40], marks=() if text in FEW else pytest.mark.sweep) for text in TEXTS if not text.startswith("\u202e")]
+EACH = [
+    pytest.param(text, id=ascii(text)[:40], marks=() if text in FEW else pytest.mark.sweep)
+    for text in TEXTS
+    if not text.startswith("\u202e")
+]
 
-ACTIONS = ("/OpenAction", "/AA", "/JavaScript", "/JS", "/Launch", "/URI", "/GoToR", "/GoToE", "/SubmitForm", "/ImportData", "/RichMedia", "/XFA", "/AcroForm", "/Movie", "/Sound")
+ACTIONS = (
+    "/OpenAction",
+    "/AA",
+    "/JavaScript",
+    "/JS",
+    "/Launch",
+    "/URI",
+    "/GoToR",
+    "/GoToE",
+    "/SubmitForm",
+    "/ImportData",
+    "/RichMedia",
+    "/XFA",
+    "/AcroForm",
+    "/Movie",
+    "/Sound",
+)
 """What makes a reader of PDF act, or reach out (ISO 32000-1, 12.6.4)."""
 
 
@@ -86,7 +120,9 @@ def test_no_pdf_acts_or_reaches_out(text):
 
 @pytest.mark.parametrize("text", EACH)
 def test_the_index_holds_the_elements_of_a_plain_show_and_no_others(text):
-    page, plain = (Page(papers_of(one).files["index.html"].decode() if papers_of(one) else "") for one in (text, "plain"))
+    page, plain = (
+        Page(papers_of(one).files["index.html"].decode() if papers_of(one) else "") for one in (text, "plain")
+    )
     if not page.elements:
         return
     assert {tag for tag, _ in page.elements} <= {tag for tag, _ in plain.elements} | {"ol", "li", "em", "strong"}
@@ -102,7 +138,16 @@ def test_no_picture_holds_anything_but_shapes(text):
     for path, data in printed(text).files.items():
         if path.endswith(".svg"):
             elements = list(ElementTree.fromstring(data).iter())
-            assert {element.tag.rpartition("}")[2] for element in elements} <= {"svg", "title", "defs", "path", "g", "use", "rect", "clipPath"}, path
+            assert {element.tag.rpartition("}")[2] for element in elements} <= {
+                "svg",
+                "title",
+                "defs",
+                "path",
+                "g",
+                "use",
+                "rect",
+                "clipPath",
+            }, path
             assert not any(name.startswith("on") for element in elements for name in element.attrib)
             assert all(element.get("href", "#").startswith("#") for element in elements)
 
@@ -122,14 +167,18 @@ def test_placeholders_are_printed_as_they_are_written(text):
     words = Page(papers.files["index.html"].decode()).words
     assert text in words
     chart = pypdf.PdfReader(io.BytesIO(papers.files["rack/channel-chart.pdf"]))
-    assert text.replace(" ", "") in "".join(page.extract_text() for page in chart.pages).replace(" ", "").replace("\n", "")
+    assert text.replace(" ", "") in "".join(page.extract_text() for page in chart.pages).replace(" ", "").replace(
+        "\n", ""
+    )
 
 
 @pytest.mark.parametrize("text", (*PLACES, *MARKUP))
 def test_findings_hold_a_text_as_it_is_written(text, tmp_path):
     from tests.injection.hostile import show_text
 
-    (tmp_path / "show.yaml").write_text(show_text(text).replace('"radio": ', '"radio": "no ", "x": ', 1), encoding="utf-8")
+    (tmp_path / "show.yaml").write_text(
+        show_text(text).replace('"radio": ', '"radio": "no ", "x": ', 1), encoding="utf-8"
+    )
     from paperwork.reading import read_show
 
     findings = read_show(tmp_path / "show.yaml", "show.yaml").findings

@@ -23,14 +23,69 @@ from tests.archive.test_inputs import repack
 from tests.archive.test_verify import files_of
 from tests.injection.hostile import show_text
 
-ELSEWHERE = ("../x", "a/../../x", "/x", "//x", "c:x", "c:\\x", "\\\\server\\share\\x", "a\\..\\..\\x", "..\\x", "//192.0.2.1/x")
-
-NO_NAMES = (
-    "", ".", "..", "...", " ", "a.", "a ", "CON", "con", "nul.txt", "Com1", "COM\u00b9.yaml", "lpt9.a.b", "aux .yaml", "a:b", "a\\b", "a|b", "a?b", "a*b", 'a"b', "<a>",
-    "a\0b", "a\nb", "a\x1b[2J", "a\x9bb", "\u202egnp.exe", "\u2066a", "a" * 256, "é" * 128, "\ud800",
+ELSEWHERE = (
+    "../x",
+    "a/../../x",
+    "/x",
+    "//x",
+    "c:x",
+    "c:\\x",
+    "\\\\server\\share\\x",
+    "a\\..\\..\\x",
+    "..\\x",
+    "//192.0.2.1/x",
 )
 
-NAMES = ("a", "show.yaml", "console.yaml", "con-sole", "nul-pack.csv", "COM10.csv", "lpt.csv", ".hidden", "böse ß.csv", "日本.yaml", "😀.yaml", "a.b.c", "a" * 255, "-rf", "~")
+NO_NAMES = (
+    "",
+    ".",
+    "..",
+    "...",
+    " ",
+    "a.",
+    "a ",
+    "CON",
+    "con",
+    "nul.txt",
+    "Com1",
+    "COM\u00b9.yaml",
+    "lpt9.a.b",
+    "aux .yaml",
+    "a:b",
+    "a\\b",
+    "a|b",
+    "a?b",
+    "a*b",
+    'a"b',
+    "<a>",
+    "a\0b",
+    "a\nb",
+    "a\x1b[2J",
+    "a\x9bb",
+    "\u202egnp.exe",
+    "\u2066a",
+    "a" * 256,
+    "é" * 128,
+    "\ud800",
+)
+
+NAMES = (
+    "a",
+    "show.yaml",
+    "console.yaml",
+    "con-sole",
+    "nul-pack.csv",
+    "COM10.csv",
+    "lpt.csv",
+    ".hidden",
+    "böse ß.csv",
+    "日本.yaml",
+    "😀.yaml",
+    "a.b.c",
+    "a" * 255,
+    "-rf",
+    "~",
+)
 
 
 @pytest.mark.parametrize("name", NO_NAMES)
@@ -56,7 +111,9 @@ def test_a_sweep_elsewhere_is_never_opened(path, tmp_path, monkeypatch):
 
     assert not lies_below(path)
     monkeypatch.setattr(reading, "read_sweep", lambda *_: pytest.fail("it was opened"))
-    (tmp_path / "show.yaml").write_text(f"spectrum: {{sweeps: [{json.dumps(path)}]}}\nchannels: {{1: {{}}}}\n", encoding="utf-8")
+    (tmp_path / "show.yaml").write_text(
+        f"spectrum: {{sweeps: [{json.dumps(path)}]}}\nchannels: {{1: {{}}}}\n", encoding="utf-8"
+    )
     assert "sweep-outside" in {finding.code for finding in read_show(tmp_path / "show.yaml", "show.yaml").findings}
 
 
@@ -71,7 +128,11 @@ def test_an_archive_cannot_write_elsewhere(path, tmp_path):
     except UnicodeEncodeError:  # half a sign has no bytes to be written with
         return
     (tmp_path / "a.zip").write_bytes(data)
-    outcome = CliRunner().invoke(restore, [str(tmp_path / "a.zip"), "-o", str(tmp_path / "out")], standalone_mode=False).return_value
+    outcome = (
+        CliRunner()
+        .invoke(restore, [str(tmp_path / "a.zip"), "-o", str(tmp_path / "out")], standalone_mode=False)
+        .return_value
+    )
     assert outcome.code in (1, 2), outcome
     assert sorted(found.name for found in tmp_path.rglob("*")) == ["a.zip"]
 
@@ -90,7 +151,15 @@ def zip_of(entries: list[tuple[str, bytes, int]]) -> bytes:
     return buffer.getvalue()
 
 
-@pytest.mark.parametrize(("name", "mode"), (("inputs/link", 0o120777), ("inputs/show.yaml", 0o100644), ("inputs/SHOW.yaml", 0o100644), ("inputs/Show.YAML", 0o100644)))
+@pytest.mark.parametrize(
+    ("name", "mode"),
+    (
+        ("inputs/link", 0o120777),
+        ("inputs/show.yaml", 0o100644),
+        ("inputs/SHOW.yaml", 0o100644),
+        ("inputs/Show.YAML", 0o100644),
+    ),
+)
 def test_links_and_names_that_meet_are_refused(name, mode):
     from paperwork.archive.sums import NAME, write_sums
 
@@ -102,7 +171,17 @@ def test_links_and_names_that_meet_are_refused(name, mode):
         pick_inputs(zip_of(entries), "a.zip")
 
 
-@pytest.mark.parametrize("where", ("out", "out/rack", "out/rack/channel-chart.pdf", "out/index.html", "out/.paperwork-manifest.json", "out/.paperwork-stage"))
+@pytest.mark.parametrize(
+    "where",
+    (
+        "out",
+        "out/rack",
+        "out/rack/channel-chart.pdf",
+        "out/index.html",
+        "out/.paperwork-manifest.json",
+        "out/.paperwork-stage",
+    ),
+)
 def test_a_link_in_the_output_folder_is_never_followed(where, tmp_path):
     (tmp_path / "show.yaml").write_text("channels: {1: {by: Ann}}\n", encoding="utf-8")
     outside = tmp_path / "outside"
@@ -135,7 +214,9 @@ def test_an_archive_is_named_beside_its_show_whatever_the_revision(revision, tmp
 
     folder = tmp_path / "shows"
     folder.mkdir()
-    (folder / "show.yaml").write_text(f"show: {{title: Gala, revision: {json.dumps(revision)}}}\nchannels: {{1: {{by: Ann}}}}\n", encoding="utf-8")
+    (folder / "show.yaml").write_text(
+        f"show: {{title: Gala, revision: {json.dumps(revision)}}}\nchannels: {{1: {{by: Ann}}}}\n", encoding="utf-8"
+    )
     outcome = CliRunner().invoke(archive, [str(folder / "show.yaml")], standalone_mode=False).return_value
     assert outcome.code in (0, 2)
     made = [path for path in tmp_path.rglob("*") if path.is_file() and path.name != "show.yaml"]
@@ -143,7 +224,13 @@ def test_an_archive_is_named_beside_its_show_whatever_the_revision(revision, tmp
 
 
 def test_a_tag_makes_nothing(tmp_path):
-    for tag in ("!!python/object/apply:os.system x", "!!python/name:os.system", "!!python/module:os", "!x y", "!!binary aGk="):
+    for tag in (
+        "!!python/object/apply:os.system x",
+        "!!python/name:os.system",
+        "!!python/module:os",
+        "!x y",
+        "!!binary aGk=",
+    ):
         (tmp_path / "show.yaml").write_text(f"channels:\n  1:\n    by: {tag}\n", encoding="utf-8")
         reading = read_show(tmp_path / "show.yaml", "show.yaml")
         assert reading.show is None and "yaml-tag" in {finding.code for finding in reading.findings}
@@ -190,15 +277,45 @@ def test_names_that_no_disk_takes_are_refused_in_words_by_every_command(tmp_path
     spectrum = json.dumps({"spectrum": {"sweeps": [LONG, "a/" + LONG, "a\0b"]}, "channels": {"1": {"by": "Ann"}}})
     Path("sweeps.yaml").write_text(spectrum, encoding="utf-8")
     lines = (
-        ("check", LONG), ("check", f"{'l' * 246}.csv"), ("check", f"a/{LONG}/b"), ("check", "sweeps.yaml"), ("check", "show.yaml", "--since", LONG), ("check", "show.xlsx", "--mark", LONG),
-        ("build", LONG), ("build", "show.yaml", "-o", LONG), ("build", "show.yaml", "-o", f"{LONG}/a"), ("build", "show.yaml", "--since", LONG), ("build", "sweeps.yaml", "--only", "channel-chart"),
-        ("build", "show.yaml", "--printer", "a", "--printers", LONG), ("tonight", "show.yaml", "--off", "Ann", "-o", LONG), ("changes", LONG, LONG), ("changes", LONG), ("changes", "show.yaml", "show.yaml", "-o", LONG),
-        ("archive", "show.yaml", "-o", LONG), ("archive", "show.yaml", "--after", LONG), ("archive", "sweeps.yaml"), ("verify", LONG), ("restore", LONG, "-o", LONG), ("new", f"{LONG}.yaml"),
-        ("convert", "show.yaml", f"{LONG}.yaml"), ("convert", LONG, "b.yaml"), ("answer", LONG), ("answer", f"{'l' * 246}.csv"), ("assign", "show.yaml", "-o", LONG), ("survey", LONG), ("watch", LONG), ("audit", "show.yaml", LONG),
+        ("check", LONG),
+        ("check", f"{'l' * 246}.csv"),
+        ("check", f"a/{LONG}/b"),
+        ("check", "sweeps.yaml"),
+        ("check", "show.yaml", "--since", LONG),
+        ("check", "show.xlsx", "--mark", LONG),
+        ("build", LONG),
+        ("build", "show.yaml", "-o", LONG),
+        ("build", "show.yaml", "-o", f"{LONG}/a"),
+        ("build", "show.yaml", "--since", LONG),
+        ("build", "sweeps.yaml", "--only", "channel-chart"),
+        ("build", "show.yaml", "--printer", "a", "--printers", LONG),
+        ("tonight", "show.yaml", "--off", "Ann", "-o", LONG),
+        ("changes", LONG, LONG),
+        ("changes", LONG),
+        ("changes", "show.yaml", "show.yaml", "-o", LONG),
+        ("archive", "show.yaml", "-o", LONG),
+        ("archive", "show.yaml", "--after", LONG),
+        ("archive", "sweeps.yaml"),
+        ("verify", LONG),
+        ("restore", LONG, "-o", LONG),
+        ("new", f"{LONG}.yaml"),
+        ("convert", "show.yaml", f"{LONG}.yaml"),
+        ("convert", LONG, "b.yaml"),
+        ("answer", LONG),
+        ("answer", f"{'l' * 246}.csv"),
+        ("assign", "show.yaml", "-o", LONG),
+        ("survey", LONG),
+        ("watch", LONG),
+        ("audit", "show.yaml", LONG),
     )
     assert {line[0] for line in lines} >= set(COMMANDS) - {"serve", "explain"}
     for line in lines:
-        result = CliRunner().invoke(import_module(f"paperwork.commands.{line[0]}").command, list(line[1:]), standalone_mode=False, input="")
+        result = CliRunner().invoke(
+            import_module(f"paperwork.commands.{line[0]}").command, list(line[1:]), standalone_mode=False, input=""
+        )
         outcome = result.return_value
-        assert result.exception is None or type(result.exception).__module__.startswith("click"), (line, result.exception)
+        assert result.exception is None or type(result.exception).__module__.startswith("click"), (
+            line,
+            result.exception,
+        )
         assert outcome is None or outcome.code in (0, 1, 2)

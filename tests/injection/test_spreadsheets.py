@@ -29,12 +29,18 @@ NOWHERE = Place("")
 
 
 def records_of(*texts: str) -> Map:
-    return Map(tuple(
-        (Text(f"{number}", NOWHERE), Map(((Text("role", NOWHERE), Text(text, NOWHERE)),), NOWHERE)) for number, text in enumerate(texts)
-    ), NOWHERE)
+    return Map(
+        tuple(
+            (Text(f"{number}", NOWHERE), Map(((Text("role", NOWHERE), Text(text, NOWHERE)),), NOWHERE))
+            for number, text in enumerate(texts)
+        ),
+        NOWHERE,
+    )
 
 
-@pytest.mark.parametrize("text", (*FORMULAS, "\r=1+1", "\n=1+1", "=1,+2", '"=1"', "-", "- x", "--", "DDE(\"cmd\";\"/C calc\";\"1\")"))
+@pytest.mark.parametrize(
+    "text", (*FORMULAS, "\r=1+1", "\n=1+1", "=1,+2", '"=1"', "-", "- x", "--", 'DDE("cmd";"/C calc";"1")')
+)
 def test_no_cell_of_a_list_starts_a_formula(text):
     data = write_csv(records_of(text, "a", f"x{text}"), ("role",))
     for row in csv.reader(io.StringIO(data.decode("utf-8-sig"), newline="")):
@@ -87,7 +93,9 @@ def test_a_marked_copy_keeps_text_as_text_and_its_notes_are_only_notes(text):
 
     data = workbook({"Mics": [["Ch", "Actor"], ["1", text], ["2", "b"]]}, as_text)
     finding = find("id-missing", Place("show.xlsx", 2, 2, "Mics"))
-    marked, _ = mark_workbook(data, "show.xlsx", (finding, find("cell-error", Place("show.xlsx", 3, 2, "Mics"), value=text)))
+    marked, _ = mark_workbook(
+        data, "show.xlsx", (finding, find("cell-error", Place("show.xlsx", 3, 2, "Mics"), value=text))
+    )
     cells_of(marked)
     sheet = openpyxl.load_workbook(io.BytesIO(marked))["Mics"]
     assert sheet["B2"].value == text.strip("\t") or sheet["B2"].value == text
@@ -96,7 +104,10 @@ def test_a_marked_copy_keeps_text_as_text_and_its_notes_are_only_notes(text):
 
 def test_a_workbook_that_names_another_place_is_only_read(tmp_path):
     """Links to other books, pictures and data from elsewhere are never followed; a declared document type is refused."""
-    data = workbook({"Mics": [["Ch", "Actor"], ["1", "Ann"]]}, lambda book: setattr(book["Mics"]["B2"], "hyperlink", "file:///etc/passwd"))
+    data = workbook(
+        {"Mics": [["Ch", "Actor"], ["1", "Ann"]]},
+        lambda book: setattr(book["Mics"]["B2"], "hyperlink", "file:///etc/passwd"),
+    )
     (tmp_path / "list.xlsx").write_bytes(data)
     outcome = CliRunner().invoke(check, [str(tmp_path / "list.xlsx")], standalone_mode=False).return_value
     assert outcome.code in (0, 1)
@@ -105,7 +116,9 @@ def test_a_workbook_that_names_another_place_is_only_read(tmp_path):
         for name in old.namelist():
             part = old.read(name)
             if name.endswith("sheet1.xml"):
-                part = b'<?xml version="1.0"?><!DOCTYPE a [<!ENTITY x SYSTEM "file:///etc/passwd">]>' + part.partition(b"?>")[2].replace(b"Ann", b"&x;")
+                part = b'<?xml version="1.0"?><!DOCTYPE a [<!ENTITY x SYSTEM "file:///etc/passwd">]>' + part.partition(
+                    b"?>"
+                )[2].replace(b"Ann", b"&x;")
             new.writestr(name, part)
     (tmp_path / "list.xlsx").write_bytes(buffer.getvalue())
     outcome = CliRunner().invoke(check, [str(tmp_path / "list.xlsx")], standalone_mode=False).return_value

@@ -29,7 +29,14 @@ NAMES = {
 
 def run(tmp_path, *arguments: str, typed: str = "") -> subprocess.CompletedProcess[bytes]:
     environment = {**os.environ, "PYTHONIOENCODING": "utf-8", "NO_COLOR": "1"}
-    return subprocess.run([sys.executable, "-m", "paperwork", *arguments], cwd=tmp_path, capture_output=True, input=typed.encode(), env=environment, check=False)
+    return subprocess.run(
+        [sys.executable, "-m", "paperwork", *arguments],
+        cwd=tmp_path,
+        capture_output=True,
+        input=typed.encode(),
+        env=environment,
+        check=False,
+    )
 
 
 def lines_of(told: subprocess.CompletedProcess[bytes]) -> list[str]:
@@ -55,7 +62,15 @@ def test_a_files_name_is_shown_and_not_obeyed(what, form, tmp_path):
 
 @pytest.mark.parametrize("what", NAMES)
 def test_a_name_that_is_not_there_is_shown_and_not_obeyed(what, tmp_path):
-    for command in (("check",), ("restore", "-o", "x"), ("verify",), ("build",), ("answer",), ("explain",), ("audit", "a.jpg")):
+    for command in (
+        ("check",),
+        ("restore", "-o", "x"),
+        ("verify",),
+        ("build",),
+        ("answer",),
+        ("explain",),
+        ("audit", "a.jpg"),
+    ):
         told = run(tmp_path, command[0], NAMES[what], *command[1:])
         lines_of(told)
         assert told.returncode in (1, 2), command
@@ -66,10 +81,15 @@ def test_a_name_that_is_not_there_is_shown_and_not_obeyed(what, tmp_path):
 @pytest.mark.parametrize("what", [what for what in NAMES if what not in ("text turned around", "an isolate")])
 def test_text_of_a_show_is_shown_and_not_obeyed(what, tmp_path):
     text = json.dumps(NAMES[what])
-    (tmp_path / "show.yaml").write_text(f"channels: {{1: {{capsule: {text}, mhz: {text}}}}}\ncapsules: {{b: {{}}}}\n", encoding="utf-8")
+    (tmp_path / "show.yaml").write_text(
+        f"channels: {{1: {{capsule: {text}, mhz: {text}}}}}\ncapsules: {{b: {{}}}}\n", encoding="utf-8"
+    )
     for form in ("text", "json", "sarif"):
         lines = lines_of(run(tmp_path, "check", "show.yaml", "--format", form))
-        assert form != "text" or sum(" error: " in line.split("show.yaml:")[-1] for line in lines if line.startswith("show.yaml:")) <= 3
+        assert (
+            form != "text"
+            or sum(" error: " in line.split("show.yaml:")[-1] for line in lines if line.startswith("show.yaml:")) <= 3
+        )
 
 
 def test_a_name_that_is_no_text_is_told(tmp_path):
@@ -81,7 +101,9 @@ def test_a_name_that_is_no_text_is_told(tmp_path):
 
 
 def test_questions_are_shown_and_not_obeyed(tmp_path):
-    (tmp_path / "list.csv").write_bytes("Ch;Actor;Freq\n1;\x1b[2JMara \u202eLind;1.518,200\n2;Max\x9b31m Ried;1.518,300\n".encode())
+    (tmp_path / "list.csv").write_bytes(
+        "Ch;Actor;Freq\n1;\x1b[2JMara \u202eLind;1.518,200\n2;Max\x9b31m Ried;1.518,300\n".encode()
+    )
     told = run(tmp_path, "answer", "list.csv", typed="\x1b[2J\n9\n")
     lines_of(told)
     assert told.returncode in (0, 1)

@@ -40,7 +40,20 @@ def _add_list(sheet, count: int, shift: int) -> None:
     sheet.append(["THE GLASS FERRY"])
     sheet.append(["mic list", None, "Rev H", None, "2027-03-01"])
     sheet.append([])
-    heads = ["Ch", "Actor", "Character", "Freq (MHz)", "Pack", "Mic", "Rack", "Input", "Battery", "Notes", "Old freq?", "Tape"]
+    heads = [
+        "Ch",
+        "Actor",
+        "Character",
+        "Freq (MHz)",
+        "Pack",
+        "Mic",
+        "Rack",
+        "Input",
+        "Battery",
+        "Notes",
+        "Old freq?",
+        "Tape",
+    ]
     sheet.append(heads)
     for cell in sheet[4]:
         cell.font = Font(bold=True)
@@ -52,7 +65,22 @@ def _add_list(sheet, count: int, shift: int) -> None:
             sheet.append(heads)
         mhz = 470 + (number * 1.65 + shift * 0.025)
         value = round(mhz, 3) if number % 3 else f"{mhz:.3f}".replace(".", ",")
-        sheet.append([number, name_of(number), f"ROLE {number}", value, f"P{number:02d}", "lav", f"{(number - 1) // 4 + 1}{'ABCD'[(number - 1) % 4]}", number, 0.8, "left side" if number % 5 else None, None, "B"])
+        sheet.append(
+            [
+                number,
+                name_of(number),
+                f"ROLE {number}",
+                value,
+                f"P{number:02d}",
+                "lav",
+                f"{(number - 1) // 4 + 1}{'ABCD'[(number - 1) % 4]}",
+                number,
+                0.8,
+                "left side" if number % 5 else None,
+                None,
+                "B",
+            ]
+        )
         sheet.cell(sheet.max_row, 9).number_format = "0%"
     sheet.append([f"{count} mics"])
     sheet["B8"].comment = Comment("sweats, tape B", "A2")
@@ -62,7 +90,13 @@ def _add_list(sheet, count: int, shift: int) -> None:
 def _add_grid(sheet, count: int) -> None:
     sheet.append(["Character", "Actor", *SCENES])
     for number in range(1, count + 1):
-        sheet.append([f"ROLE {number}", name_of(number), *("x" if (number * 7 + place) % 3 == 0 else None for place in range(len(SCENES)))])
+        sheet.append(
+            [
+                f"ROLE {number}",
+                name_of(number),
+                *("x" if (number * 7 + place) % 3 == 0 else None for place in range(len(SCENES))),
+            ]
+        )
 
 
 def _add_ears(sheet) -> None:

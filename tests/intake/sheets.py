@@ -31,13 +31,19 @@ def workbook(sheets: Mapping[str, Rows], change: Callable[[openpyxl.Workbook], o
     return buffer.getvalue()
 
 
-def read(rows: Rows, change: Callable[[Worksheet], object] | None = None, answers: Mapping[tuple[str, str], str] | None = None) -> Understanding:
+def read(
+    rows: Rows,
+    change: Callable[[Worksheet], object] | None = None,
+    answers: Mapping[tuple[str, str], str] | None = None,
+) -> Understanding:
     """The understanding of a workbook with one sheet."""
     data = workbook({"Mics": rows}, (lambda book: change(book["Mics"])) if change else None)
     return read_data(data, answers)
 
 
-def read_data(data: bytes, answers: Mapping[tuple[str, str], str] | None = None, name: str = "list.xlsx") -> Understanding:
+def read_data(
+    data: bytes, answers: Mapping[tuple[str, str], str] | None = None, name: str = "list.xlsx"
+) -> Understanding:
     """The understanding of a foreign file; the account must add up, whatever it holds."""
     book = read_book(data, name, "csv" if name.endswith(".csv") else "xlsx")
     assert book is not None

@@ -15,14 +15,24 @@ def by_names(told):
 
 def test_26_spellings_of_a_number_are_one_style_and_asked_once():
     values = [1, 2, 3.0, "04", "5 ", "RF 06", "#7"]
-    told = read([HEAD, *([value, ("Ann", "Bea", "Cy", "Dov", "Eli", "Flo", "Gus")[n], 518 + n] for n, value in enumerate(values))])
+    told = read(
+        [
+            HEAD,
+            *([value, ("Ann", "Bea", "Cy", "Dov", "Eli", "Flo", "Gus")[n], 518 + n] for n, value in enumerate(values)),
+        ]
+    )
     assert list(section(told)) == ["1", "2", "3", "4", "5", "6", "7"]
     assert asked(told) == [] and [q.kind for q in told.questions] == ["channel-style"]
-    padded = read([HEAD, *([v, None, 518 + n] for n, v in enumerate(values))], answers={("channel-style", "channel numbers"): "padded"})
+    padded = read(
+        [HEAD, *([v, None, 518 + n] for n, v in enumerate(values))],
+        answers={("channel-style", "channel numbers"): "padded"},
+    )
     assert list(section(padded))[:2] == ["01", "02"] and padded.questions == ()
 
 
-@pytest.mark.parametrize("ids", [["01", "02", "10"], ["RF1", "RF2", "RF10"], ["Mic 1", "Mic 2", "Mic 3"], ["1", "2", "10"]])
+@pytest.mark.parametrize(
+    "ids", [["01", "02", "10"], ["RF1", "RF2", "RF10"], ["Mic 1", "Mic 2", "Mic 3"], ["1", "2", "10"]]
+)
 def test_26_a_style_that_all_share_is_the_users_and_is_kept(ids):
     told = read([HEAD, *([id, "Mara Lind", 518 + n] for n, id in enumerate(ids))])
     assert list(section(told)) == ids and told.questions == ()
@@ -44,11 +54,25 @@ def test_29_a_doubled_channel_on_one_person_is_asked():
 
 
 def test_31_one_pack_with_scene_ranges_is_shared_and_swaps_follow(tmp_path):
-    rows = [["Pack", "Actor", "Role", "Freq", "Scenes"], ["07", "Mara Lind", "VERA", 518.2, "1.1-1.3"], ["07", "Max Ried", "SAILOR", 518.2, "1.4, 1.5"], ["07", "Ana Cole", "WIDOW", 518.2, "2.1"]]
+    rows = [
+        ["Pack", "Actor", "Role", "Freq", "Scenes"],
+        ["07", "Mara Lind", "VERA", 518.2, "1.1-1.3"],
+        ["07", "Max Ried", "SAILOR", 518.2, "1.4, 1.5"],
+        ["07", "Ana Cole", "WIDOW", 518.2, "2.1"],
+    ]
     told = read(rows)
-    assert codes(told) == [] and section(told)["07"]["shared"] == {"VERA": "Mara Lind", "SAILOR": "Max Ried", "WIDOW": "Ana Cole"}
+    assert codes(told) == [] and section(told)["07"]["shared"] == {
+        "VERA": "Mara Lind",
+        "SAILOR": "Max Ried",
+        "WIDOW": "Ana Cole",
+    }
     assert {id: fields["live"] for id, fields in section(told, "scenes").items()} == {
-        "1.1": ["VERA"], "1.2": ["VERA"], "1.3": ["VERA"], "1.4": ["SAILOR"], "1.5": ["SAILOR"], "2.1": ["WIDOW"],
+        "1.1": ["VERA"],
+        "1.2": ["VERA"],
+        "1.3": ["VERA"],
+        "1.4": ["SAILOR"],
+        "1.5": ["SAILOR"],
+        "2.1": ["WIDOW"],
     }
     reading = show(tmp_path, rows)
     assert reading.show.channels["07"].roles == ("VERA", "SAILOR", "WIDOW")
@@ -70,7 +94,13 @@ def test_34_a_number_with_a_history_keeps_it():
     ("text", "slot"), [("2A", "2.1"), ("2-A", "2.1"), ("R2/1", "R2.1"), ("U02.S1", "U02.1"), ("Rack 1 #3", "Rack 1.3")]
 )
 def test_35_places_in_receivers_are_read_by_pattern_and_asked_once(text, slot):
-    told = read([["Ch", "Actor", "Freq", "Receiver"], [1, "Mara Lind", 518.2, text], [2, "Max Ried", 519.4, text[:-1] + text[-1]]])
+    told = read(
+        [
+            ["Ch", "Actor", "Freq", "Receiver"],
+            [1, "Mara Lind", 518.2, text],
+            [2, "Max Ried", 519.4, text[:-1] + text[-1]],
+        ]
+    )
     assert section(told)["1"]["slot"] == slot and asked(told) == [] and [q.kind for q in told.questions] == ["receiver"]
 
 
@@ -82,7 +112,16 @@ def test_37_a_spare_is_no_person(name, tmp_path):
 
 
 def test_38_in_ears_and_intercom_among_the_packs_go_to_their_own_section():
-    told = read([HEAD, [1, "Mara Lind", 518.2], ["HH1", "Max Ried", 519.4], ["IEM 2", "Ana Cole", 640.1], ["Comms", "Deck", 655.2], ["Band drums", "Leif", 521.1]])
+    told = read(
+        [
+            HEAD,
+            [1, "Mara Lind", 518.2],
+            ["HH1", "Max Ried", 519.4],
+            ["IEM 2", "Ana Cole", 640.1],
+            ["Comms", "Deck", 655.2],
+            ["Band drums", "Leif", 521.1],
+        ]
+    )
     assert list(section(told)) == ["1", "HH1", "Band drums"]
     assert {id: f["kind"] for id, f in section(told, "others").items()} == {"IEM 2": "in-ear", "Comms": "intercom"}
     assert section(told, "scenes") == {} and codes(told) == []
@@ -90,7 +129,11 @@ def test_38_in_ears_and_intercom_among_the_packs_go_to_their_own_section():
 
 def test_40_several_roles_of_one_performer_keep_their_order():
     told = read([["Ch", "Actor", "Role", "Freq"], [1, "Mara Lind", "Mr Harrow/Captain Quill/Mr Harrow", 518.2]])
-    assert section(told)["1"]["role"] == ["Mr Harrow", "Captain Quill"] and section(told)["1"]["by"] == "Mara Lind" and codes(told) == []
+    assert (
+        section(told)["1"]["role"] == ["Mr Harrow", "Captain Quill"]
+        and section(told)["1"]["by"] == "Mara Lind"
+        and codes(told) == []
+    )
 
 
 @pytest.mark.parametrize("name", ["Ensemble", "All girls", "Chorus 1\N{EN DASH}4", "Company"])
@@ -104,10 +147,16 @@ def test_41_a_group_is_asked_for_its_members(name, tmp_path):
 def test_43_spellings_that_may_be_one_person_are_asked_and_never_merged():
     rows = [HEAD, [1, "O'Brien, T.", 518.2], [2, "Tomas O'Brien", 519.4], [3, "Mara Lind", 521.1]]
     told = read(rows)
-    assert asked(told) == [("person", "O'Brien, T. = Tomas O'Brien")] and set(by_names(told).values()) == {"O'Brien, T.", "Tomas O'Brien", "Mara Lind"}
+    assert asked(told) == [("person", "O'Brien, T. = Tomas O'Brien")] and set(by_names(told).values()) == {
+        "O'Brien, T.",
+        "Tomas O'Brien",
+        "Mara Lind",
+    }
     same = read(rows, answers={("person", "O'Brien, T. = Tomas O'Brien"): "same"})
     assert by_names(same) == {"1": "Tomas O'Brien", "2": "Tomas O'Brien", "3": "Mara Lind"}
-    assert ("person", "T O Brien = Tomas O'Brien") in asked(read([HEAD, [1, "T O Brien", 518.2], [2, "Tomas O'Brien", 519.4]]))
+    assert ("person", "T O Brien = Tomas O'Brien") in asked(
+        read([HEAD, [1, "T O Brien", 518.2], [2, "Tomas O'Brien", 519.4]])
+    )
 
 
 def test_43_spellings_that_differ_in_case_and_spaces_alone_are_one():
@@ -138,11 +187,16 @@ def test_49_an_understudy_in_the_cell_is_asked(text):
     assert section(told)["1"]["by"] != section(told, "covers")["c1"]["by"]
 
 
-@pytest.mark.parametrize("names", ["Änne Süß / Dörte Möhring", "Änne Süß\nDörte Möhring", "Änne Süß & Dörte Möhring", "Änne Süß + Dörte Möhring"])
+@pytest.mark.parametrize(
+    "names",
+    ["Änne Süß / Dörte Möhring", "Änne Süß\nDörte Möhring", "Änne Süß & Dörte Möhring", "Änne Süß + Dörte Möhring"],
+)
 @pytest.mark.parametrize("roles", ["Magd / Amme", "Magd\nAmme", "Magd, Amme"])
 def test_49_as_many_names_as_roles_share_one_pack_in_turn_until_told_otherwise(names, roles):
     told = read([["Ch", "Role", "Actor", "Freq"], [1, roles, names, 518.2], [2, "TOM", "Max Ried", 519.4]])
-    assert section(told)["1"]["shared"] == {"Magd": "Änne Süß", "Amme": "Dörte Möhring"} and codes(told) == ["value-taken"]
+    assert section(told)["1"]["shared"] == {"Magd": "Änne Süß", "Amme": "Dörte Möhring"} and codes(told) == [
+        "value-taken"
+    ]
     (question,) = told.questions
     assert question.default == "shared" and "Magd is Änne Süß, Amme is Dörte Möhring" in question.choices[0].words
     one = read([["Ch", "Role", "Actor", "Freq"], [1, roles, names, 518.2]], answers={("cover", question.about): "one"})
@@ -157,13 +211,24 @@ def test_49_three_names_share_a_pack_for_three_roles():
 def test_49_two_names_without_roles_may_share_a_pack_if_told():
     rows = [["Ch", "Actor", "Freq"], [1, "Ann Cole / Bea Lind", 518.2]]
     (question,) = read(rows).questions
-    assert question.default == "" and [choice.value for choice in question.choices] == ["shared", "first", "second", "one"]
+    assert question.default == "" and [choice.value for choice in question.choices] == [
+        "shared",
+        "first",
+        "second",
+        "one",
+    ]
     told = read(rows, answers={("cover", question.about): "shared"})
     assert section(told)["1"]["shared"] == {"Ann Cole": "Ann Cole", "Bea Lind": "Bea Lind"}
 
 
 def test_50_two_teams_are_two_casts():
-    told = read([["Ch", "Actor", "Role", "Freq"], [1, "Team Red: Ivo, Team Blue: Kit", "CHILD", 518.2], [2, "Mara Lind", "VERA", 519.4]])
+    told = read(
+        [
+            ["Ch", "Actor", "Role", "Freq"],
+            [1, "Team Red: Ivo, Team Blue: Kit", "CHILD", 518.2],
+            [2, "Mara Lind", "VERA", 519.4],
+        ]
+    )
     assert section(told, "roles")["CHILD"] == {"alternates": ["Ivo", "Kit"]} and codes(told) == []
     people = section(told, "people")
     assert people["Ivo"] == {"team": "Team Red"} and people["Kit"] == {"team": "Team Blue"} and "Mara Lind" in people
@@ -187,5 +252,13 @@ def test_43_a_name_reordered_shortened_or_a_letter_apart_is_asked(other):
 
 
 def test_a_column_of_few_repeated_numbers_is_no_channel_but_a_television_channel():
-    told = read([["Kanal", "Darsteller", "Frequenz"], [38, "Mara Lind", 607.1], [38, "Max Ried", 608.2], [38, "Ana Cole", 609.5], [38, "Bo Dahl", 610.4]])
+    told = read(
+        [
+            ["Kanal", "Darsteller", "Frequenz"],
+            [38, "Mara Lind", 607.1],
+            [38, "Max Ried", 608.2],
+            [38, "Ana Cole", 609.5],
+            [38, "Bo Dahl", 610.4],
+        ]
+    )
     assert asked(told) == [("key", "channel numbers")] and "A is tv" in " ".join(told.told)

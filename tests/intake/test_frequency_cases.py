@@ -48,7 +48,10 @@ def test_04_a_frequency_stored_under_a_true_date_format_is_recovered_too():
 def test_05_a_number_of_kilohertz_is_taken_as_such_with_a_note():
     told = read(rows(518200, 519400))
     assert hz(told) == [518_200_000, 519_400_000] and codes(told) == ["value-repaired"]
-    assert '"518200" \N{RIGHTWARDS ARROW} "518.200" at C2 (518200 MHz is no carrier, 518200 kHz is 518.200 MHz)' in told.findings[0].text
+    assert (
+        '"518200" \N{RIGHTWARDS ARROW} "518.200" at C2 (518200 MHz is no carrier, 518200 kHz is 518.200 MHz)'
+        in told.findings[0].text
+    )
 
 
 def test_07_a_mixed_column_is_read_value_by_value_and_each_repair_is_listed():
@@ -137,12 +140,23 @@ def test_19_a_reference_to_nothing_is_asked():
 def test_20_a_formula_that_was_never_calculated_is_an_error_with_the_remedy():
     told = read(rows(518.2, "=C2+0.4"))
     (finding,) = told.findings
-    assert (finding.code, finding.place.cell, finding.severity) == ("cell-formula", "C3", "error") and "save" in finding.fix
+    assert (finding.code, finding.place.cell, finding.severity) == (
+        "cell-formula",
+        "C3",
+        "error",
+    ) and "save" in finding.fix
     assert mhz(told) == ["518.2", None]
 
 
 def test_22_a_frequency_outside_its_television_channel_is_an_error_at_its_cell():
-    told = read([["Ch", "Actor", "Freq", "TV"], [1, "Mara Lind", 606.5, 38], [2, "Max Ried", 518, 38], [3, "Ana Cole", 607.1, "38"]])
+    told = read(
+        [
+            ["Ch", "Actor", "Freq", "TV"],
+            [1, "Mara Lind", 606.5, 38],
+            [2, "Max Ried", 518, 38],
+            [3, "Ana Cole", 607.1, "38"],
+        ]
+    )
     (finding,) = told.findings
     assert (finding.code, finding.place.cell, finding.severity) == ("frequency-against-tv", "C3", "error")
 

@@ -26,7 +26,9 @@ def test_52_scene_numbers_as_text_are_in_no_doubt():
 
 
 def test_53_a_scene_that_became_a_date_is_asked_with_both_readings():
-    told = read([["Ch", "Actor", "Freq", "1-1", datetime.date(2027, 2, 1), "1-3"], [1, "Mara Lind", 518.2, "x", "x", None]])
+    told = read(
+        [["Ch", "Actor", "Freq", "1-1", datetime.date(2027, 2, 1), "1-3"], [1, "Mara Lind", 518.2, "x", "x", None]]
+    )
     assert asked(told) == [("date", "scene 2027-02-01")]
     assert {choice.value for choice in told.questions[0].choices} == {"1-2", "2-1"}
 
@@ -56,7 +58,12 @@ def test_56_a_number_merged_across_scenes_is_worn_in_all_of_them():
 
 
 def test_58_a_merged_title_between_rows_is_a_break_and_no_person():
-    rows = [["Ch", "Actor", "Role", "Freq"], [1, "Mara Lind", "VERA", 518.2], ["ACT TWO"], [2, "Max Ried", "SAILOR", 519.4]]
+    rows = [
+        ["Ch", "Actor", "Role", "Freq"],
+        [1, "Mara Lind", "VERA", 518.2],
+        ["ACT TWO"],
+        [2, "Max Ried", "SAILOR", 519.4],
+    ]
     told = read(rows, lambda sheet: sheet.merge_cells("A3:D3"))
     assert list(section(told)) == ["1", "2"] and codes(told) == [] and told.account["title"] == 1
 
@@ -67,7 +74,11 @@ def test_59_presence_by_colour_alone_is_asked_with_its_count():
             sheet[address].fill = PatternFill("solid", fgColor="FFFF00")
         sheet["G3"].fill = PatternFill("solid", fgColor="00FF00")
 
-    rows = [["Ch", "Actor", "Role", "Freq", "1.1", "1.2", "1.3"], [1, "Mara Lind", "VERA", 518.2], [2, "Max Ried", "SAILOR", 519.4]]
+    rows = [
+        ["Ch", "Actor", "Role", "Freq", "1.1", "1.2", "1.3"],
+        [1, "Mara Lind", "VERA", 518.2],
+        [2, "Max Ried", "SAILOR", 519.4],
+    ]
     told = read(rows, colour)
     assert asked(told) == [("fill", "#00FF00"), ("fill", "#FFFF00")]
     assert "3 blank cells" in told.questions[1].text and live(told) == {"1.1": [], "1.2": [], "1.3": []}
@@ -80,33 +91,52 @@ def test_59_a_row_that_is_banded_throughout_is_no_question():
         for column in range(1, 7):
             sheet.cell(2, column).fill = PatternFill("solid", fgColor="DDDDDD")
 
-    told = read([["Ch", "Actor", "Freq", "1.1", "1.2", "1.3"], [1, "Mara Lind", 518.2, "x"], [2, "Max Ried", 519.4]], band)
+    told = read(
+        [["Ch", "Actor", "Freq", "1.1", "1.2", "1.3"], [1, "Mara Lind", 518.2, "x"], [2, "Max Ried", 519.4]], band
+    )
     assert told.questions == ()
 
 
 def test_61_marks_other_than_a_plain_one_are_asked_and_remembered():
-    rows = [["Ch", "Role", "Freq", "1.1", "1.2", "1.3"], [1, "VERA", 518.2, "x", "(x)", "o"], [2, "SAILOR", 519.4, "\N{CHECK MARK}", "-", "(x)"]]
+    rows = [
+        ["Ch", "Role", "Freq", "1.1", "1.2", "1.3"],
+        [1, "VERA", 518.2, "x", "(x)", "o"],
+        [2, "SAILOR", 519.4, "\N{CHECK MARK}", "-", "(x)"],
+    ]
     told = read(rows)
     assert asked(told) == [("mark", "(x)"), ("mark", "o")]
     done = read(rows, answers={("mark", "(x)"): "worn", ("mark", "o"): "handheld"})
     assert live(done) == {"1.1": ["VERA", "SAILOR"], "1.2": [], "1.3": ["VERA"]} and done.questions == ()
 
 
-@pytest.mark.parametrize("mark", list("xX\N{CHECK MARK}\N{HEAVY CHECK MARK}\N{BLACK CIRCLE}\N{BLACK SQUARE}1y") + ["yes", "ja", "on"])
+@pytest.mark.parametrize(
+    "mark", list("xX\N{CHECK MARK}\N{HEAVY CHECK MARK}\N{BLACK CIRCLE}\N{BLACK SQUARE}1y") + ["yes", "ja", "on"]
+)
 def test_61_plain_marks_are_live(mark):
     told = read([["Ch", "Role", "Freq", "1.1", "1.2"], [1, "VERA", 518.2, mark, "off"], [2, "TOM", 519.4, "n/a", mark]])
     assert live(told) == {"1.1": ["VERA"], "1.2": ["TOM"]} and told.questions == ()
 
 
 def test_62_one_pack_twice_in_a_scene_is_an_error_with_both_cells():
-    rows = [["Ch", "Actor", "Freq"], [7, "Mara Lind", 518.2], [], ["Role", "Actor", "1.1", "1.2"], ["VERA", "Mara Lind", 7, 7], ["TOM", "Max Ried", None, 7]]
+    rows = [
+        ["Ch", "Actor", "Freq"],
+        [7, "Mara Lind", 518.2],
+        [],
+        ["Role", "Actor", "1.1", "1.2"],
+        ["VERA", "Mara Lind", 7, 7],
+        ["TOM", "Max Ried", None, 7],
+    ]
     told = read(rows)
     (finding,) = told.findings
     assert (finding.code, finding.place.cell, [p.cell for p in finding.others]) == ("mic-twice-in-scene", "D6", ["D5"])
 
 
 def test_a_grid_of_role_names_gives_the_channel_its_roles(tmp_path):
-    rows = [["Ch", "Actor", "Freq", "1.1", "1.2", "1.3"], [1, "Mara Lind", 518.2, "VERA", None, "WIDOW"], [2, "Max Ried", 519.4, "TOM", "TOM", None]]
+    rows = [
+        ["Ch", "Actor", "Freq", "1.1", "1.2", "1.3"],
+        [1, "Mara Lind", 518.2, "VERA", None, "WIDOW"],
+        [2, "Max Ried", 519.4, "TOM", "TOM", None],
+    ]
     told = read(rows)
     assert live(told) == {"1.1": ["VERA", "TOM"], "1.2": ["TOM"], "1.3": ["WIDOW"]} and codes(told) == []
     assert section(told)["1"]["role"] == ["VERA", "WIDOW"]
@@ -118,22 +148,43 @@ def test_a_scene_that_is_cut_is_left_out_and_said():
     assert list(live(told)) == ["1.1", "1.3"] and "value-repaired" in codes(told)
 
 
-@pytest.mark.parametrize(("numbers", "offered"), [
-    ((1.1, 1.2, 1.3, 1.1), ["1.10", "1.4"]), ((1.1, 1.2, 2.1, 2.2, 1.1), ["1.10", "2.3"]), ((1.1, 1.1), ["1.10", "1.2"]),
-    ((*(float(f"1.{n}") for n in range(1, 10)), 1.1), ["1.10"]), ((2.1, *(float(f"2.{n}") for n in range(2, 10)), 2.1, 2.2), ["2.10"]),
-])
+@pytest.mark.parametrize(
+    ("numbers", "offered"),
+    [
+        ((1.1, 1.2, 1.3, 1.1), ["1.10", "1.4"]),
+        ((1.1, 1.2, 2.1, 2.2, 1.1), ["1.10", "2.3"]),
+        ((1.1, 1.1), ["1.10", "1.2"]),
+        ((*(float(f"1.{n}") for n in range(1, 10)), 1.1), ["1.10"]),
+        ((2.1, *(float(f"2.{n}") for n in range(2, 10)), 2.1, 2.2), ["2.10"]),
+    ],
+)
 def test_52_a_doubled_number_is_offered_with_its_zero_and_as_the_next_scene(numbers, offered):
     told = read([["Role", "Actor", *numbers], ["VERA", "Mara Lind", *(["x"] * len(numbers))]])
     assert [choice.value for choice in told.questions[0].choices] == offered
 
 
-GRID = [["Role", "1.1", "1.2"], ["VERA", "x", "x"], ["Mr. Harrow", "x", None], ["THE LADY IN THE RED COAT", None, "x"], ["OLD TOM", None, None]]
+GRID = [
+    ["Role", "1.1", "1.2"],
+    ["VERA", "x", "x"],
+    ["Mr. Harrow", "x", None],
+    ["THE LADY IN THE RED COAT", None, "x"],
+    ["OLD TOM", None, None],
+]
 
 
-@pytest.mark.parametrize("text", [
-    "Achtung: Kanal 5 hat ab Szene 1.2 andere Kapsel!", "All packs return to the tray after the bows.", "NB: 5 late", "Note: swap at 1.2",
-    "x = live", "Ojo! canal 5", "Let op: kanaal 5", "Kanal 5 ab 1.2 mit anderer Kapsel; siehe Aushang",
-])
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Achtung: Kanal 5 hat ab Szene 1.2 andere Kapsel!",
+        "All packs return to the tray after the bows.",
+        "NB: 5 late",
+        "Note: swap at 1.2",
+        "x = live",
+        "Ojo! canal 5",
+        "Let op: kanaal 5",
+        "Kanal 5 ab 1.2 mit anderer Kapsel; siehe Aushang",
+    ],
+)
 @pytest.mark.parametrize("gap", (0, 2))
 def test_a_note_below_a_grid_is_no_role(text, gap):
     told = read([*GRID, *([[]] * gap), [text]])
@@ -147,6 +198,20 @@ def test_a_note_over_two_cells_below_a_grid_is_no_role():
     assert "Achtung:" not in section(told, "roles") and told.account["unknown"] == 2
 
 
-@pytest.mark.parametrize("name", ["Mr. Harrow", "St. John", "Lena (2. Sender)", "Who?", "Ghost: voice", "The Note", "Obs", "Ann O. Lind Jr.", "Singer", "Swing"])
+@pytest.mark.parametrize(
+    "name",
+    [
+        "Mr. Harrow",
+        "St. John",
+        "Lena (2. Sender)",
+        "Who?",
+        "Ghost: voice",
+        "The Note",
+        "Obs",
+        "Ann O. Lind Jr.",
+        "Singer",
+        "Swing",
+    ],
+)
 def test_a_name_alone_below_a_grid_is_a_role(name):
     assert name in section(read([*GRID, [name]]), "roles")

@@ -36,8 +36,12 @@ def test_64_headings_are_found_below_titles_and_repeats_are_skipped():
     assert (told.account["title"], told.account["repeat"]) == (3, 3)
 
 
-@pytest.mark.parametrize("heading", ["Frequenz (MHz)", "Fréquence", "Frecuencia", "Frequenza", "Frequentie", "Frekvens", "FREQ.\nMHz"])
-@pytest.mark.parametrize("name", ["Darsteller(in)", "Comédien(ne)", "Actor/Actriz", "Attore", "Acteur", "Skådespelare", "Played by"])
+@pytest.mark.parametrize(
+    "heading", ["Frequenz (MHz)", "Fréquence", "Frecuencia", "Frequenza", "Frequentie", "Frekvens", "FREQ.\nMHz"]
+)
+@pytest.mark.parametrize(
+    "name", ["Darsteller(in)", "Comédien(ne)", "Actor/Actriz", "Attore", "Acteur", "Skådespelare", "Played by"]
+)
 def test_64_headings_are_known_in_seven_languages(heading, name):
     told = read([["Nr.", name, heading], *LIST[1:]])
     assert section(told)["1"] == {"by": "Mara Lind", "mhz": "518.2"} and codes(told) == []
@@ -56,12 +60,17 @@ def test_65_tables_side_by_side_and_below_are_read_apart():
     ]
     told = read(rows)
     assert list(section(told)) == ["1", "2", "9"] and section(told)["9"]["spare"] == "yes"
-    assert {id: (f["mhz"], f["listeners"]) for id, f in section(told, "others").items()} == {"1": ("640.1", ["Bo Lund"]), "2": ("641.3", ["Cy Dahl"])}
+    assert {id: (f["mhz"], f["listeners"]) for id, f in section(told, "others").items()} == {
+        "1": ("640.1", ["Bo Lund"]),
+        "2": ("641.3", ["Cy Dahl"]),
+    }
     assert sum(bool(re.match(r"Mics![A-Z]+\d+:[A-Z]+\d+:", line)) for line in told.told) == 2 and codes(told) == []
 
 
 def test_65_one_list_printed_in_two_columns_is_two_tables():
-    told = read([[*HEAD, *HEAD], [1, "Mara Lind", 518.2, 3, "Ana Cole", 521.1], [2, "Max Ried", 519.4, 4, "Rhea Lund", 522.3]])
+    told = read(
+        [[*HEAD, *HEAD], [1, "Mara Lind", 518.2, 3, "Ana Cole", 521.1], [2, "Max Ried", 519.4, 4, "Rhea Lund", 522.3]]
+    )
     assert list(section(told)) == ["1", "2", "3", "4"] and codes(told) == []
 
 
@@ -84,26 +93,38 @@ def test_68_several_sheets_with_one_list_are_asked_with_their_differences():
     (question,) = told.questions
     assert question.stops and "scratch" in question.text and "3 rows" in question.choices[0].words
     assert "1 different" in question.choices[1].words
-    done = read_data(workbook(sheets), {("sheet", "v3 FINAL | v3 FINAL (2) | scratch"): "v3 FINAL (2)", ("sheet", "scratch | v3 FINAL | v3 FINAL (2)"): "v3 FINAL (2)"})
+    done = read_data(
+        workbook(sheets),
+        {
+            ("sheet", "v3 FINAL | v3 FINAL (2) | scratch"): "v3 FINAL (2)",
+            ("sheet", "scratch | v3 FINAL | v3 FINAL (2)"): "v3 FINAL (2)",
+        },
+    )
     assert mhz(done)[2] == "529.9" and asked(done) == []
 
 
 def test_69_one_cell_in_the_last_corner_is_refused_at_once(tmp_path):
-    (tmp_path / "list.xlsx").write_bytes(workbook({"Mics": LIST}, lambda book: book["Mics"].__setitem__("XFD1048576", "x")))
+    (tmp_path / "list.xlsx").write_bytes(
+        workbook({"Mics": LIST}, lambda book: book["Mics"].__setitem__("XFD1048576", "x"))
+    )
     (finding,) = read_show(tmp_path / "list.xlsx", "list.xlsx").findings
     assert (finding.code, finding.place.cell) == ("sheet-large", "XFD1048576")
 
 
 def test_70_a_stored_dimension_that_lies_changes_nothing():
     data = workbook({"Mics": LIST})
-    lying = _patch(data, "xl/worksheets/sheet1.xml", lambda text: re.sub(rb'<dimension ref="[^"]*"', b'<dimension ref="A1"', text))
+    lying = _patch(
+        data, "xl/worksheets/sheet1.xml", lambda text: re.sub(rb'<dimension ref="[^"]*"', b'<dimension ref="A1"', text)
+    )
     assert lying != data and list(section(read_data(lying))) == ["1", "2", "3"]
 
 
 def test_71_a_list_with_a_mark_of_its_encoding_and_separator_is_read():
     text = '\ufeffsep=;\r\nCh;Actor;"Freq\n(MHz)";Notes\r\n1;Mara Lind;518,200;"tape B,\nleft side"\r\n2;Max Ried;519,400;\r\n'
     told = read_text(text)
-    assert section(told)["1"] == {"by": "Mara Lind", "mhz": "518,200", "notes": "tape B,\nleft side"} and codes(told) == []
+    assert (
+        section(told)["1"] == {"by": "Mara Lind", "mhz": "518,200", "notes": "tape B,\nleft side"} and codes(told) == []
+    )
     place = told.raw.get("channels").items[1][1].get("by").place
     assert (place.line, place.column) == (6, 3)
 
@@ -124,7 +145,12 @@ def test_74_a_row_with_a_separator_too_many_is_an_error_with_both_readings(tmp_p
     (tmp_path / "list.csv").write_text("Ch,Actor,Freq\n1,Mara Lind,518.2\n2,Smith, Jr.,519.4\n3,Ana Cole,521.1\n")
     reading = read_show(tmp_path / "list.csv", "list.csv")
     (finding,) = [f for f in reading.findings if f.code == "row-ragged"]
-    assert finding.place.line == 3 and '"Smith" and "Jr."' in finding.text and '"519.4"' in finding.text and reading.show is None
+    assert (
+        finding.place.line == 3
+        and '"Smith" and "Jr."' in finding.text
+        and '"519.4"' in finding.text
+        and reading.show is None
+    )
 
 
 def test_76_numbers_kept_as_text_are_numbers():
@@ -144,32 +170,46 @@ def test_79_a_row_pasted_twice_is_read_once_and_said():
     assert list(section(told)) == ["1", "2", "3"] and codes(told) == ["row-twice"] and told.account["repeat"] == 3
 
 
-@pytest.mark.parametrize("titles", [("yesterday", "today"), ("Mics 2027-03-01", "Mics 2027-03-02"), ("old list", "list")])
+@pytest.mark.parametrize(
+    "titles", [("yesterday", "today"), ("Mics 2027-03-01", "Mics 2027-03-02"), ("old list", "list")]
+)
 def test_80_the_same_list_in_another_order_with_one_change_is_a_revision_of_one_change(titles):
     newer = [HEAD, LIST[3], [1, "Mara Lind", 530.5], LIST[2]]
     told = read_data(workbook({titles[0]: LIST, titles[1]: newer}))
     assert codes(told) == ["list-revised"] and asked(told) == []
-    assert "is read: 1 change from" in told.findings[0].text and told.findings[0].text.endswith(": 1 has another frequency") and section(told)["1"]["mhz"] == "530.5"
+    assert (
+        "is read: 1 change from" in told.findings[0].text
+        and told.findings[0].text.endswith(": 1 has another frequency")
+        and section(told)["1"]["mhz"] == "530.5"
+    )
 
 
-@pytest.mark.parametrize(("text", "code"), [
-    ("channels:\n  1:\n    by: Ann\n    notes: see #4 pack\n", "comment-in-value"),
-    ("channels:\n  1:\n    by: Ann\n    notes: a\tb: c\n", "yaml-syntax"),
-    ("channels:\n\t1: {by: Ann}\n", "yaml-syntax"),
-])
+@pytest.mark.parametrize(
+    ("text", "code"),
+    [
+        ("channels:\n  1:\n    by: Ann\n    notes: see #4 pack\n", "comment-in-value"),
+        ("channels:\n  1:\n    by: Ann\n    notes: a\tb: c\n", "yaml-syntax"),
+        ("channels:\n\t1: {by: Ann}\n", "yaml-syntax"),
+    ],
+)
 def test_82_83_slips_of_yaml_are_told_at_their_line(text, code, tmp_path):
     (tmp_path / "show.yaml").write_text(text)
     assert code in codes(read_show(tmp_path / "show.yaml", "show.yaml"))
 
 
 def test_85_a_percentage_is_what_its_format_shows():
-    told = read([[*HEAD, "Battery"], [1, "Mara Lind", 518.2, 0.8]], lambda sheet: setattr(sheet["D2"], "number_format", "0%"))
+    told = read(
+        [[*HEAD, "Battery"], [1, "Mara Lind", 518.2, 0.8]], lambda sheet: setattr(sheet["D2"], "number_format", "0%")
+    )
     assert section(told)["1"]["notes"] == "Battery: 80%" and codes(told) == []
 
 
 def test_86_a_day_that_two_countries_read_differently_is_asked():
     told = read([["Glass Ferry"], ["Date: 3/4/25"], [], *LIST])
-    assert asked(told) == [("day", "3/4/25")] and [c.value for c in told.questions[0].choices] == ["2025-04-03", "2025-03-04"]
+    assert asked(told) == [("day", "3/4/25")] and [c.value for c in told.questions[0].choices] == [
+        "2025-04-03",
+        "2025-03-04",
+    ]
     sure = read([["Glass Ferry"], ["Date: 2027-03-04"], [], *LIST])
     assert section(sure, "show") == {"title": "Glass Ferry", "revised": "2027-03-04"} and sure.questions == ()
     stored = read([["Glass Ferry"], [datetime.date(2027, 3, 4)], [], *LIST])
@@ -208,5 +248,3 @@ def test_legends_and_prose_around_a_table_are_listed():
 def test_a_sheet_without_known_headings_is_one_plain_error(tmp_path):
     reading = show(tmp_path, [["apples", "pears"], [3, 4]])
     assert [f.code for f in reading.findings if f.severity == "error"] == ["table-missing"] and not reading.readable
-
-

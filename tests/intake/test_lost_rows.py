@@ -10,17 +10,31 @@ from tests.intake.sheets import asked, codes, read, section
 
 NAMES = ("Imke Vos", "Tom Quell", "Rhea Lund", "Mei Ota", "Nele Brix", "Ugo Sala", "Jo", "Count Orlok")
 CELLS = {
-    "pack": ("1", "2", "P3"), "role": ("VERA", "Mr Harrow", "Swing", "Actor", "Singer", "Band", "Reporter 2", "I"),
-    "frequency": ("518.2", "519,4", "521.925", "tbc", "frei", "518.200?", "Ch 38", "?"), "tv": ("21", "38"), "band": ("A", "470-494", "G1"),
-    "receiver": ("1.1", "R1.2", "2A", "Rack 1", "3"), "capsule": ("Lav", "Headset", "lav", "Mikro", "Kopf", "beige", "Mic"),
-    "colour": ("tan", "Farbe"), "input": ("1", "12", "FOH"), "output": ("FOH", "MON", "Split", "1"), "room": ("3", "4", "A"),
-    "battery": ("80 %", "AA", "2"), "type": ("Hand", "pack", "Typ"), "serial": ("1234", "S-88"), "gain": ("12", "-6"),
-    "notes": ("tape B", "spare cap", "swing", "ok", "Cover"), "understudy": ("Bo Dahl", "Swing"),
+    "pack": ("1", "2", "P3"),
+    "role": ("VERA", "Mr Harrow", "Swing", "Actor", "Singer", "Band", "Reporter 2", "I"),
+    "frequency": ("518.2", "519,4", "521.925", "tbc", "frei", "518.200?", "Ch 38", "?"),
+    "tv": ("21", "38"),
+    "band": ("A", "470-494", "G1"),
+    "receiver": ("1.1", "R1.2", "2A", "Rack 1", "3"),
+    "capsule": ("Lav", "Headset", "lav", "Mikro", "Kopf", "beige", "Mic"),
+    "colour": ("tan", "Farbe"),
+    "input": ("1", "12", "FOH"),
+    "output": ("FOH", "MON", "Split", "1"),
+    "room": ("3", "4", "A"),
+    "battery": ("80 %", "AA", "2"),
+    "type": ("Hand", "pack", "Typ"),
+    "serial": ("1234", "S-88"),
+    "gain": ("12", "-6"),
+    "notes": ("tape B", "spare cap", "swing", "ok", "Cover"),
+    "understudy": ("Bo Dahl", "Swing"),
 }
 """Fields of a channel list, and what stands below them: words that are headings elsewhere, numbers that could be scenes."""
 
 SPELLINGS = read_toml("headings.toml")["fields"]
-PLAIN = {field: [s for s in told if sum(s in other for other in SPELLINGS.values()) == 1] for field, told in SPELLINGS.items()}
+PLAIN = {
+    field: [s for s in told if sum(s in other for other in SPELLINGS.values()) == 1]
+    for field, told in SPELLINGS.items()
+}
 """The spellings of each field that can mean no other."""
 
 
@@ -33,19 +47,28 @@ def test_a_row_without_a_frequency_is_no_heading_though_its_capsule_is_called_la
 
 
 def test_a_list_without_frequencies_is_read():
-    told = read([["Ch", "Role", "Name", "Pack", "Mic"], [1, "A", "Imke Vos", 1, "Headset"], [2, "B", "Tom Quell", 2, "Lav"]])
+    told = read(
+        [["Ch", "Role", "Name", "Pack", "Mic"], [1, "A", "Imke Vos", 1, "Headset"], [2, "B", "Tom Quell", 2, "Lav"]]
+    )
     assert [channel["by"] for channel in section(told).values()] == ["Imke Vos", "Tom Quell"]
 
 
 @st.composite
 def lists(draw):
     """A list with any columns in any of the languages, in any order, whose cells may all be missing; and who is in it."""
-    columns = ["channel", "performer", *draw(st.lists(st.sampled_from(sorted(CELLS)), min_size=1, max_size=5, unique=True))]
+    columns = [
+        "channel",
+        "performer",
+        *draw(st.lists(st.sampled_from(sorted(CELLS)), min_size=1, max_size=5, unique=True)),
+    ]
     columns = draw(st.permutations(columns)) if draw(st.booleans()) else columns
     names = draw(st.lists(st.sampled_from(NAMES), min_size=2, max_size=6, unique=True))
     rows, people = [[draw(st.sampled_from(PLAIN[field])).title() for field in columns]], []
     for number, name in enumerate(names, 1):
-        told = {"channel": draw(st.sampled_from((str(number),) * 4 + ("",))), "performer": draw(st.sampled_from((name,) * 4 + ("",)))}
+        told = {
+            "channel": draw(st.sampled_from((str(number),) * 4 + ("",))),
+            "performer": draw(st.sampled_from((name,) * 4 + ("",))),
+        }
         told |= {field: draw(st.sampled_from((*CELLS[field], "", ""))) for field in columns if field not in told}
         rows.append([told[field] or None for field in columns])
         people.append((told["channel"], told["performer"]))
@@ -66,7 +89,13 @@ def test_no_row_with_a_channel_or_a_name_is_lost(drawn):
 
 
 def test_a_name_that_begins_like_a_total_is_somebody():
-    rows = [["Name", "Ch", "Freq"], ["Count Orlok", 1, "518.2"], ["Suma Rao", 2, None], ["Sum", 3, None], ["Total mics", 2, None]]
+    rows = [
+        ["Name", "Ch", "Freq"],
+        ["Count Orlok", 1, "518.2"],
+        ["Suma Rao", 2, None],
+        ["Sum", 3, None],
+        ["Total mics", 2, None],
+    ]
     assert [channel["by"] for channel in section(read(rows)).values()] == ["Count Orlok", "Suma Rao"]
 
 
@@ -80,10 +109,18 @@ LISTED = [HEADS, [1, "Mara Lind", "VERA", 1, 518.2], [2, "Max Ried", "TOM", 2, 5
 
 
 @pytest.mark.parametrize("gap", ([], [[]]), ids=("next", "apart"))
-@pytest.mark.parametrize("below", (
-    ["Role", "Actor", 1, 2, 3], ["Role", "Actor", "1.1", "1.2", "2.1"], ["Actor", 1, 2, 3, 5], ["IEM", "Who", "MHz"], ["IEM", "Whoever", "MHz"],
-    ["Scene", "Title", "Roles"], ["Name", "Room"],
-))
+@pytest.mark.parametrize(
+    "below",
+    (
+        ["Role", "Actor", 1, 2, 3],
+        ["Role", "Actor", "1.1", "1.2", "2.1"],
+        ["Actor", 1, 2, 3, 5],
+        ["IEM", "Who", "MHz"],
+        ["IEM", "Whoever", "MHz"],
+        ["Scene", "Title", "Roles"],
+        ["Name", "Room"],
+    ),
+)
 def test_headings_of_another_table_below_a_list_are_headings_and_said(below, gap):
     told = read([*LISTED, *gap, below, ["VERA", *("x" for _ in below[1:])], ["TOM", *("x" for _ in below[1:])]])
     assert any(f'2 rows under "{", ".join(map(str, below))}"' in line for line in told.told)
@@ -96,11 +133,43 @@ def test_headings_without_a_row_below_a_list_are_told():
     assert codes(read([*LISTED, HEADS])) == codes(read(LISTED)) == []
 
 
-@pytest.mark.parametrize("text", (
-    "~523", "523 ~", "\u223c523", "≈523", "≅ 523", "±523", "523 +/-", "ca. 523", "523 ca", "c.523", "about 523", "approx. 523 MHz", "523.0 or so",
-    "etwa 523.5", "ungefähr 523", "rund 523", "523 (zirka)", "env. 523", "vers 523", "à peu près 523", "aprox. 523", "unos 523", "523 circa",
-    "intorno a 523", "ongeveer 523", "±523 MHz", "omkring 523", "ungefär 523", "523*", "(523)", "<523", "523-",
-))
+@pytest.mark.parametrize(
+    "text",
+    (
+        "~523",
+        "523 ~",
+        "\u223c523",
+        "≈523",
+        "≅ 523",
+        "±523",
+        "523 +/-",
+        "ca. 523",
+        "523 ca",
+        "c.523",
+        "about 523",
+        "approx. 523 MHz",
+        "523.0 or so",
+        "etwa 523.5",
+        "ungefähr 523",
+        "rund 523",
+        "523 (zirka)",
+        "env. 523",
+        "vers 523",
+        "à peu près 523",
+        "aprox. 523",
+        "unos 523",
+        "523 circa",
+        "intorno a 523",
+        "ongeveer 523",
+        "±523 MHz",
+        "omkring 523",
+        "ungefär 523",
+        "523*",
+        "(523)",
+        "<523",
+        "523-",
+    ),
+)
 def test_what_is_only_near_a_frequency_is_asked(text):
     reading = read_frequency(text)
     assert not reading.mhz and reading.doubt and len(reading.choices) == 1
@@ -110,5 +179,9 @@ def test_what_is_only_near_a_frequency_is_asked(text):
 
 @pytest.mark.parametrize("role", ("Swing", "Actor", "Singer"))
 def test_a_row_with_nothing_but_a_role_and_a_capsule_is_a_row(role):
-    rows = [["Ch", "Actor", "Room", "Capsule", "Character"], [None, None, "3", "Lav", role], [2, "Tom Quell", "3", "Lav", "VERA"]]
+    rows = [
+        ["Ch", "Actor", "Room", "Capsule", "Character"],
+        [None, None, "3", "Lav", role],
+        [2, "Tom Quell", "3", "Lav", "VERA"],
+    ]
     assert list(section(read(rows))) == ["2"]

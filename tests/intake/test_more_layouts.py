@@ -17,17 +17,32 @@ def test_a_list_that_lies_on_its_side_is_turned_and_keeps_its_addresses():
 
 def test_a_grid_with_scenes_down_the_page_is_turned():
     told = read([*LIST, [], ["Scene", "VERA", "TOM", "HOST"], ["1.1", "x", None, "x"], ["1.2", None, "x", "x"]])
-    assert {id: f["live"] for id, f in section(told, "scenes").items()} == {"1.1": ["VERA", "HOST"], "1.2": ["TOM", "HOST"]}
+    assert {id: f["live"] for id, f in section(told, "scenes").items()} == {
+        "1.1": ["VERA", "HOST"],
+        "1.2": ["TOM", "HOST"],
+    }
     assert mhz(told) == ["518.2", "519.4"] and codes(told) == []
 
 
 def test_a_breakdown_of_scenes_gives_them_their_titles_and_roles():
     told = read([*LIST, [], ["Scene", "Title", "Characters"], ["1.1", "Quay", "VERA, TOM"], ["1.2", "Inn", "Tom"]])
-    assert section(told, "scenes") == {"1.1": {"name": "1.1 Quay", "live": ["VERA", "TOM"]}, "1.2": {"name": "1.2 Inn", "live": ["TOM"]}}
+    assert section(told, "scenes") == {
+        "1.1": {"name": "1.1 Quay", "live": ["VERA", "TOM"]},
+        "1.2": {"name": "1.2 Inn", "live": ["TOM"]},
+    }
 
 
 def test_rooms_on_a_table_of_their_own_go_to_the_people():
-    told = read([["Ch", "Actor", "Freq"], [1, "Mara Lind", 518.2], [], ["Name", "Dressing room"], ["Mara Lind", "3"], ["Max Ried", "4"]])
+    told = read(
+        [
+            ["Ch", "Actor", "Freq"],
+            [1, "Mara Lind", 518.2],
+            [],
+            ["Name", "Dressing room"],
+            ["Mara Lind", "3"],
+            ["Max Ried", "4"],
+        ]
+    )
     assert section(told, "people") == {"Mara Lind": {"room": "3"}, "Max Ried": {"room": "4"}}
 
 
@@ -49,8 +64,18 @@ def test_a_beloved_workbook_is_read_whole_and_asks_nothing_twice():
     assert len(section(told)) == 64 and len(section(told, "others")) == 8 and len(section(told, "scenes")) == 39
     assert told.cells > 28_000 and asked(told) == []
     assert len({(q.kind, q.about) for q in told.questions}) == len(told.questions) == 1
-    assert codes(told) == ["cells-unknown", "cells-unknown", "columns-hidden", "list-revised", "notes-kept", "sheets-hidden", "value-taken"]
-    assert sum(len(fields["live"]) for fields in section(told, "scenes").values()) == sum((n * 7 + p) % 3 == 0 for n in range(1, 65) for p in range(39))
+    assert codes(told) == [
+        "cells-unknown",
+        "cells-unknown",
+        "columns-hidden",
+        "list-revised",
+        "notes-kept",
+        "sheets-hidden",
+        "value-taken",
+    ]
+    assert sum(len(fields["live"]) for fields in section(told, "scenes").values()) == sum(
+        (n * 7 + p) % 3 == 0 for n in range(1, 65) for p in range(39)
+    )
 
 
 def test_a_frequency_merged_over_two_channels_is_asked_for_the_second():
@@ -72,7 +97,11 @@ def test_a_row_struck_through_is_one_question_and_no_other_finding():
 
     rows = [["Ch", "Actor", "Freq"], [1, "Mara Lind", 518.2], [2, "Ana Cole", 519.4]]
     told = read(rows, strike)
-    assert asked(told) == [("struck", "2: Ana Cole 519.4")] and codes(told) == ["sheet-question"] and told.account["asked"] == 3
+    assert (
+        asked(told) == [("struck", "2: Ana Cole 519.4")]
+        and codes(told) == ["sheet-question"]
+        and told.account["asked"] == 3
+    )
     done = read(rows, strike, {("struck", "2: Ana Cole 519.4"): "cut"})
     assert list(section(done)) == ["1"] and codes(done) == [] and done.account["cut"] == 3
 

@@ -5,8 +5,11 @@ import pytest
 from tests.intake.sheets import asked, codes, read, section, show
 
 ROWS = [
-    ["Ch", "Role", "Name", "Freq", "Room", "Understudy"], [1, "HANS", "Björn Übel", 519.5, 3, None],
-    [2, "KASPAR", "Björn Uebel", 521.1, 4, "Dörte Möhring"], [3, "MAGD", "Doerte Moehring", 522.1, 5, None], ["IEM 1", None, "Dörte Möhring", 640.1, None, None],
+    ["Ch", "Role", "Name", "Freq", "Room", "Understudy"],
+    [1, "HANS", "Björn Übel", 519.5, 3, None],
+    [2, "KASPAR", "Björn Uebel", 521.1, 4, "Dörte Möhring"],
+    [3, "MAGD", "Doerte Moehring", 522.1, 5, None],
+    ["IEM 1", None, "Dörte Möhring", 640.1, None, None],
 ]
 BJORN, DORTE = ("person", "Björn Uebel = Björn Übel"), ("person", "Doerte Moehring = Dörte Möhring")
 
@@ -14,12 +17,20 @@ BJORN, DORTE = ("person", "Björn Uebel = Björn Übel"), ("person", "Doerte Moe
 def test_both_spellings_are_offered():
     told = read(ROWS)
     assert asked(told) == [BJORN, DORTE]
-    assert [choice.words for choice in told.questions[0].choices] == ["the same: Björn Uebel", "the same: Björn Übel", "two different persons"]
+    assert [choice.words for choice in told.questions[0].choices] == [
+        "the same: Björn Uebel",
+        "the same: Björn Übel",
+        "two different persons",
+    ]
 
 
-@pytest.mark.parametrize(("answer", "bjorn", "dorte", "gone"), [
-    ("same", "Björn Uebel", "Doerte Moehring", ("Björn Übel", "Dörte Möhring")), ("other", "Björn Übel", "Dörte Möhring", ("Björn Uebel", "Doerte Moehring")),
-])
+@pytest.mark.parametrize(
+    ("answer", "bjorn", "dorte", "gone"),
+    [
+        ("same", "Björn Uebel", "Doerte Moehring", ("Björn Übel", "Dörte Möhring")),
+        ("other", "Björn Übel", "Dörte Möhring", ("Björn Uebel", "Doerte Moehring")),
+    ],
+)
 def test_the_spelling_that_was_chosen_stands_everywhere_and_the_other_nowhere(answer, bjorn, dorte, gone):
     told = read(ROWS, answers={BJORN: answer, DORTE: answer})
     assert [channel["by"] for channel in section(told).values()] == [bjorn, bjorn, dorte]
@@ -35,7 +46,10 @@ def test_what_the_two_spellings_told_differently_is_said():
 
 def test_two_different_people_stay_two():
     told = read(ROWS, answers={BJORN: "two", DORTE: "two"})
-    assert set(section(told, "people")) == {"Björn Übel", "Björn Uebel", "Doerte Moehring", "Dörte Möhring"} and codes(told) == []
+    assert (
+        set(section(told, "people")) == {"Björn Übel", "Björn Uebel", "Doerte Moehring", "Dörte Möhring"}
+        and codes(told) == []
+    )
 
 
 def test_a_foreign_sheet_is_asked_and_not_warned_as_well(tmp_path):
@@ -43,7 +57,14 @@ def test_a_foreign_sheet_is_asked_and_not_warned_as_well(tmp_path):
 
 
 def test_a_role_spelled_two_ways_is_asked_and_written_one_way_in_its_scenes():
-    rows = [["Ch", "Role", "Name", "Freq"], [1, "Köchin", "Ann Cole", 518.2], [], ["Role", "1.1", "1.2"], ["Koechin", "x", "x"], ["Wirt", "x", None]]
+    rows = [
+        ["Ch", "Role", "Name", "Freq"],
+        [1, "Köchin", "Ann Cole", 518.2],
+        [],
+        ["Role", "1.1", "1.2"],
+        ["Koechin", "x", "x"],
+        ["Wirt", "x", None],
+    ]
     question = ("person", "Koechin = Köchin")
     assert asked(read(rows)) == [question]
     told = read(rows, answers={question: "other"})

@@ -19,13 +19,37 @@ from tests.intake.sheets import plain
 
 NAMES = ("Mara Lind", "Max Ried", "Ana Cole", "Tomas Quell", "Rhea Lund", "Imke Vos", "Piet Arends", "Bo Dahl")
 ROLES = ("VERA", "TOM", "SAILOR", "WIDOW", "HOST", "Mr Harrow", "Quill", "DECK")
-LOOSE = ["x", "(x)", "o", "-", "518.2 / 520.4", "ditto", "SPARE", "Ensemble", "24 mics", "Total", "1.1", "A1S2", "Ann (u/s Bea)", "?", "#REF!", "Notes", "Ch", "Freq", "Name", "é", "\n", "3/4/25"]
+LOOSE = [
+    "x",
+    "(x)",
+    "o",
+    "-",
+    "518.2 / 520.4",
+    "ditto",
+    "SPARE",
+    "Ensemble",
+    "24 mics",
+    "Total",
+    "1.1",
+    "A1S2",
+    "Ann (u/s Bea)",
+    "?",
+    "#REF!",
+    "Notes",
+    "Ch",
+    "Freq",
+    "Name",
+    "é",
+    "\n",
+    "3/4/25",
+]
 
 
 def grid(table: dict[tuple[int, int], str], title: str = "Mics", hidden: bool = False, fills=None) -> Grid:
     cells = {
         (row, column): GridCell(row, column, text, Place("list.xlsx", row, column, title), kept=text)
-        for (row, column), text in sorted(table.items()) if text
+        for (row, column), text in sorted(table.items())
+        if text
     }
     return Grid(title, cells, is_hidden=hidden, fills=fills or {})
 
@@ -45,7 +69,15 @@ def lists(draw) -> list[list[str]]:
     khz = draw(st.lists(st.integers(470_000, 690_000), min_size=count, max_size=count, unique=True))
     rows = [["Ch", "Actor", "Role", "Freq", "Notes"]]
     for number in range(count):
-        rows.append([str(number + 1), NAMES[number], ROLES[number], format_mhz(khz[number] * 1000), draw(st.sampled_from(["", "tape B", "left side"]))])
+        rows.append(
+            [
+                str(number + 1),
+                NAMES[number],
+                ROLES[number],
+                format_mhz(khz[number] * 1000),
+                draw(st.sampled_from(["", "tape B", "left side"])),
+            ]
+        )
     return rows
 
 
@@ -61,9 +93,16 @@ def heard(told) -> list[tuple[str, str]]:
 
 @settings(max_examples=120, deadline=None)
 @given(
-    st.dictionaries(st.tuples(st.integers(1, 14), st.integers(1, 9)), st.sampled_from([*LOOSE, *NAMES, *ROLES, "518.2", "519,4", "520400", "1", "02", "7"]), max_size=70),
+    st.dictionaries(
+        st.tuples(st.integers(1, 14), st.integers(1, 9)),
+        st.sampled_from([*LOOSE, *NAMES, *ROLES, "518.2", "519,4", "520400", "1", "02", "7"]),
+        max_size=70,
+    ),
     st.lists(st.tuples(st.integers(1, 12), st.integers(1, 8), st.integers(0, 3), st.integers(0, 5)), max_size=4),
-    st.lists(st.tuples(st.sampled_from(["whole", "part", "date", "failed"]), st.integers(1, 14), st.integers(1, 9)), max_size=6),
+    st.lists(
+        st.tuples(st.sampled_from(["whole", "part", "date", "failed"]), st.integers(1, 14), st.integers(1, 9)),
+        max_size=6,
+    ),
 )
 def test_the_account_adds_up_and_nothing_crashes_on_any_mess(table, merges, marks):
     made = grid(table, fills={(r, c + 1): "#FFFF00" for r, c, _, _ in merges})
@@ -71,9 +110,17 @@ def test_the_account_adds_up_and_nothing_crashes_on_any_mess(table, merges, mark
     for mark, row, column in marks:
         if (row, column) in cells:
             change = {"struck": mark} if mark in ("whole", "part") else {"kind": mark}
-            change |= {"text": "2027-02-01", "serial": "518.2"} if mark == "date" else {"text": "", "formula": "=A1"} if mark == "failed" else {}
+            change |= (
+                {"text": "2027-02-01", "serial": "518.2"}
+                if mark == "date"
+                else {"text": "", "formula": "=A1"}
+                if mark == "failed"
+                else {}
+            )
             cells[row, column] = replace(cells[row, column], **change)
-    told = understand(book(replace(made, cells=cells, merges=tuple((r, c, r + h, c + w) for r, c, h, w in merges if h or w))))
+    told = understand(
+        book(replace(made, cells=cells, merges=tuple((r, c, r + h, c + w) for r, c, h, w in merges if h or w)))
+    )
     assert sum(told.account.values()) == told.cells == len([t for t in table.values() if t])
     assert "lost" not in told.account
 
@@ -109,7 +156,10 @@ def test_hidden_sheets_fills_and_a_table_to_the_right_change_nothing_in_the_main
     main = facts(understand(book(grid(table))))
     more = dict(table)
     if beside:
-        more |= {(r, c + 7): text for (r, c), text in table_of([["IEM", "Name", "Freq"], ["IEM 1", "Nora Falk", "810.100"]]).items()}
+        more |= {
+            (r, c + 7): text
+            for (r, c), text in table_of([["IEM", "Name", "Freq"], ["IEM 1", "Nora Falk", "810.100"]]).items()
+        }
     grids = [grid(more, fills={(99, c): "#FFFF00" for c in range(1, 400)} if fills else None)]
     if hides:
         grids.append(grid(table_of([["Ch", "Actor", "Freq"], ["1", "Somebody Else", "600.000"]]), "old", hidden=True))
@@ -161,11 +211,17 @@ def test_what_was_imported_reads_back_the_same_from_both_kinds_of_file(rows):
     assert read_bytes(write_workbook(again), "show.xlsx")[0] == again
 
 
-@pytest.mark.parametrize("language", [
-    ["Nr.", "Darsteller(in)", "Rolle", "Frequenz", "Bemerkung"], ["Voie", "Comédien(ne)", "Personnage", "Fréq.", "Remarques"],
-    ["Canal", "Actor/Actriz", "Personaje", "Frecuencia", "Observaciones"], ["Canale", "Attore", "Ruolo", "Frequenza", "Note"],
-    ["Kanaal", "Acteur", "Rol", "Frequentie", "Opmerkingen"], ["Mygga", "Skådespelare", "Roll", "Frekvens", "Anmärkningar"],
-])
+@pytest.mark.parametrize(
+    "language",
+    [
+        ["Nr.", "Darsteller(in)", "Rolle", "Frequenz", "Bemerkung"],
+        ["Voie", "Comédien(ne)", "Personnage", "Fréq.", "Remarques"],
+        ["Canal", "Actor/Actriz", "Personaje", "Frecuencia", "Observaciones"],
+        ["Canale", "Attore", "Ruolo", "Frequenza", "Note"],
+        ["Kanaal", "Acteur", "Rol", "Frequentie", "Opmerkingen"],
+        ["Mygga", "Skådespelare", "Roll", "Frekvens", "Anmärkningar"],
+    ],
+)
 @settings(max_examples=8, deadline=None)
 @given(lists())
 def test_headings_of_every_language_give_the_same_show(language, rows):

@@ -14,7 +14,13 @@ BOOK = read_book(workbook({"Mics": ROWS}), "list.xlsx", "xlsx")
 
 
 def question(**more):
-    told = {"kind": "frequency", "about": "1: x", "text": "?", "choices": (Choice("518.2", "518.2 MHz"), Choice("?", "blank")), "place": Place("x")}
+    told = {
+        "kind": "frequency",
+        "about": "1: x",
+        "text": "?",
+        "choices": (Choice("518.2", "518.2 MHz"), Choice("?", "blank")),
+        "place": Place("x"),
+    }
     return Question(**(told | more))
 
 
@@ -41,13 +47,26 @@ def test_the_end_of_input_keeps_what_was_answered():
         yield screen.questions[0], "520.4"
         raise EOFError
 
-    assert settle(lambda told: understand(BOOK, told), {}, stop_after_one) == {("frequency", "1: 518.2 / 520.4"): "520.4"}
+    assert settle(lambda told: understand(BOOK, told), {}, stop_after_one) == {
+        ("frequency", "1: 518.2 / 520.4"): "520.4"
+    }
 
 
-@pytest.mark.parametrize(("typed", "more", "answer"), [
-    ("1", {}, "518.2"), ("2", {}, "?"), ("3", {}, None), ("518.2", {}, "518.2"), ("", {}, ""), ("", {"default": "518.2"}, "518.2"),
-    ("520,5", {"typed": "frequency"}, "520,5"), ("banana", {"typed": "frequency"}, None), ("1.518,200", {"typed": "frequency"}, None),
-    ("Ann, Bea", {"typed": "names"}, "Ann, Bea"), ("words", {}, None),
-])
+@pytest.mark.parametrize(
+    ("typed", "more", "answer"),
+    [
+        ("1", {}, "518.2"),
+        ("2", {}, "?"),
+        ("3", {}, None),
+        ("518.2", {}, "518.2"),
+        ("", {}, ""),
+        ("", {"default": "518.2"}, "518.2"),
+        ("520,5", {"typed": "frequency"}, "520,5"),
+        ("banana", {"typed": "frequency"}, None),
+        ("1.518,200", {"typed": "frequency"}, None),
+        ("Ann, Bea", {"typed": "names"}, "Ann, Bea"),
+        ("words", {}, None),
+    ],
+)
 def test_what_is_typed_is_a_choice_or_what_may_be_typed(typed, more, answer):
     assert take_answer(question(**more), typed) == answer

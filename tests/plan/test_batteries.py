@@ -33,13 +33,13 @@ def points(plan) -> list[tuple[str, int]]:
 @pytest.mark.parametrize(
     ("hours_s", "factor", "good"),
     (
-        (MUSICAL_S, 100, True),        # one cell ran 4 h 15 min in practice
-        (8 * H, 150, True),            # a one-show day on alkaline passes at 1.5 ...
-        (int(5.5 * H), 125, True),     # ... and the common figures pass at 1.25: 5 h 18 min 45 s are wanted
+        (MUSICAL_S, 100, True),  # one cell ran 4 h 15 min in practice
+        (8 * H, 150, True),  # a one-show day on alkaline passes at 1.5 ...
+        (int(5.5 * H), 125, True),  # ... and the common figures pass at 1.25: 5 h 18 min 45 s are wanted
         (int(6.5 * H), 125, True),
         (5 * H + 18 * 60 + 45, 125, True),
         (5 * H + 18 * 60 + 44, 125, False),
-        (int(6.5 * H), 150, True),     # 6 h 22 min 30 s are wanted
+        (int(6.5 * H), 150, True),  # 6 h 22 min 30 s are wanted
         (int(5.5 * H), 150, False),
     ),
 )
@@ -90,7 +90,11 @@ def test_change_points_lie_where_the_day_puts_them():
     show = build_show(raw_of(TWO_SHOWS % "" + "\nchannels: {}\n")).show
     told = [(change.point, f"{change.at_s // H}:{change.at_s % H // 60:02d}") for change in list_change_points(show)]
     assert told == [
-        ("power-up", "13:30"), ("half", "13:55"), ("interval", "15:45"), ("between", "17:30"), ("half", "18:55"),
+        ("power-up", "13:30"),
+        ("half", "13:55"),
+        ("interval", "15:45"),
+        ("between", "17:30"),
+        ("half", "18:55"),
         ("interval", "20:45"),
     ]
 
@@ -111,7 +115,8 @@ def test_an_idle_spare_has_no_plan_and_a_pack_in_use_has(channel):
 
 
 @pytest.mark.parametrize(
-    "day", ("day: {team: blue%s}", 'day: {curtain: "19:30", bows: "2:30"%s}', 'day: {power-up: "18:30", curtain: "19:30"%s}')
+    "day",
+    ("day: {team: blue%s}", 'day: {curtain: "19:30", bows: "2:30"%s}', 'day: {power-up: "18:30", curtain: "19:30"%s}'),
 )
 def test_a_day_that_does_not_tell_enough_has_no_plan(day):
     assert plan(day, "5.5") == ()

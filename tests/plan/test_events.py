@@ -46,7 +46,9 @@ def test_a_body_that_is_given_a_pack_and_wears_another_makes_one_event_and_sheds
 
 
 def test_a_body_that_only_changes_its_own_pack_is_an_event():
-    (event,) = told("channels: {01: {role: A, by: Max Ried}, 02: {role: B, by: Max Ried}}\nscenes: {s1: {live: A}, s2: {live: B}}\n")
+    (event,) = told(
+        "channels: {01: {role: A, by: Max Ried}, 02: {role: B, by: Max Ried}}\nscenes: {s1: {live: A}, s2: {live: B}}\n"
+    )
     assert isinstance(event.change, PackChange) and event.number == 1
 
 
@@ -68,5 +70,7 @@ def test_the_example_has_seven_events_of_which_one_is_quick():
     """Read off its moves: 1.7 oilskin, four swaps before 2.3 and 2.6, and the pack that is back within 4:30 before 2.7."""
     events = list_events(example())
     order = {scene.id: index for index, scene in enumerate(example().scenes)}
-    assert [order[event.change.before.id] for event in events] == sorted(order[event.change.before.id] for event in events)
+    assert [order[event.change.before.id] for event in events] == sorted(
+        order[event.change.before.id] for event in events
+    )
     assert [event.number for event in events if event.is_quick] == [len(events)]

@@ -56,7 +56,11 @@ def test_unknown_times_are_unknown():
 
 
 def test_two_roles_of_one_body_hand_nothing_over():
-    show = build_show(raw_of("channels: {01: {role: 'SAILOR, CONSTABLE', by: Petra}}\nscenes: {s1: {live: SAILOR}, s2: {live: CONSTABLE}}\n")).show
+    show = build_show(
+        raw_of(
+            "channels: {01: {role: 'SAILOR, CONSTABLE', by: Petra}}\nscenes: {s1: {live: SAILOR}, s2: {live: CONSTABLE}}\n"
+        )
+    ).show
     assert list_all_handovers(show) == ()
 
 

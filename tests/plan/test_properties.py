@@ -29,7 +29,9 @@ def test_the_handovers_rebuild_exactly_the_scenes(show):
     """From who has the pack first, and the handovers alone, who wears it in each scene is told back."""
     handovers = list_all_handovers(show)
     for channel in show.channels.values():
-        worn = [(scene.id, show.roles[role].by) for scene in show.scenes for role in channel.roles if role in scene.live]
+        worn = [
+            (scene.id, show.roles[role].by) for scene in show.scenes for role in channel.roles if role in scene.live
+        ]
         mine = {one.before.id: one for one in handovers if one.channel == channel.id}
         rebuilt, body = [], worn[0][1] if worn else ""
         for scene, _ in worn:
@@ -101,7 +103,8 @@ def test_no_plan_with_fewer_changes_would_do(plain):
     for count in range(len(plan.runs) - len(fixed)):
         for chosen in combinations(free, count):
             assert not all(
-                fits(seconds, plan.hours_s, plan.margin_hundredths) for seconds in _run_times(show, sorted([*fixed, *chosen]))
+                fits(seconds, plan.hours_s, plan.margin_hundredths)
+                for seconds in _run_times(show, sorted([*fixed, *chosen]))
             )
 
 

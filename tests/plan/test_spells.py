@@ -23,10 +23,16 @@ scenes:
 
 
 def test_a_spell_lasts_from_putting_on_to_giving_away():
-    told = [(one.channel.id, one.by, one.scenes, one.takes is not None, one.gives is not None) for one in list_spells(build_show(raw_of(SHOW)).show)]
+    told = [
+        (one.channel.id, one.by, one.scenes, one.takes is not None, one.gives is not None)
+        for one in list_spells(build_show(raw_of(SHOW)).show)
+    ]
     assert told == [
-        ("01", "Max", (0, 2), False, True), ("01", "Ana", (3,), True, True), ("01", "Max", (4,), True, False),
-        ("02", "Mara", (0, 1, 3), False, False), ("03", "GHOST", (1,), False, False),
+        ("01", "Max", (0, 2), False, True),
+        ("01", "Ana", (3,), True, True),
+        ("01", "Max", (4,), True, False),
+        ("02", "Mara", (0, 1, 3), False, False),
+        ("03", "GHOST", (1,), False, False),
     ]
 
 
@@ -43,10 +49,10 @@ def test_spells_replay_the_show(show):
     found = {(one.channel.id, index): one.by for one in spells for index in one.scenes}
     replay = {
         (channel.id, index): show.roles[role].by
-        for channel in show.channels.values() for index, scene in enumerate(show.scenes)
-        for role in channel.roles if role in scene.live
+        for channel in show.channels.values()
+        for index, scene in enumerate(show.scenes)
+        for role in channel.roles
+        if role in scene.live
     }
     assert found == replay
     assert sum(one.gives is not None for one in spells) == len(list_all_handovers(show))
-
-

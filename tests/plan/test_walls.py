@@ -1,6 +1,5 @@
 """Children are on papers by their initials alone, whatever the paper."""
 
-
 import pytest
 
 from paperwork.finding import Subject
@@ -96,17 +95,26 @@ def test_the_screen_keeps_the_name(tmp_path):
     assert Subject("people", "Per Lund") in printed.subjects
     walls = walls_of(found.show)
     assert walls.reveal([Subject("people", walls.initials["Per Lund"]), Subject("racks", "R1")]) == {
-        Subject("people", "Per Lund"), Subject("racks", "R1"),
+        Subject("people", "Per Lund"),
+        Subject("racks", "R1"),
     }
 
 
 def test_initials_are_of_every_part_of_a_name():
-    assert [initials_of(name) for name in ("Pia Lund", "Jean-Luc de Wit", "Ánh", "")] == ["P. L.", "J. L. d. W.", "Á.", ""]
+    assert [initials_of(name) for name in ("Pia Lund", "Jean-Luc de Wit", "Ánh", "")] == [
+        "P. L.",
+        "J. L. d. W.",
+        "Á.",
+        "",
+    ]
 
 
 def test_the_change_list_on_paper_hides_it_and_the_screen_does_not(tmp_path):
     """The role goes from one child to another: the list tells initials, the lines for the screen the names."""
-    old, new = reading(tmp_path), reading_of((CHILD % "en").replace("{by: Pia Lund, alternates: Sami Orr}", "{by: Sami Orr}"), tmp_path)
+    old, new = (
+        reading(tmp_path),
+        reading_of((CHILD % "en").replace("{by: Pia Lund, alternates: Sami Orr}", "{by: Sami Orr}"), tmp_path),
+    )
     compared = compare_revisions(Side(old.show, old.findings, "old"), Side(new.show, new.findings, "new"))
     papers = make_change_list(compared)
     (path,) = (path for path in papers.files if path.endswith(".pdf"))

@@ -30,7 +30,10 @@ def judge(pdf: bytes, folder: Path) -> str:
     path.write_bytes(pdf)
     classes = ":".join(str(FOLDER / f"{jar}.jar") for jar in JARS)
     done = subprocess.run(
-        ["java", "-cp", classes, "org.apache.pdfbox.preflight.Validator_A1b", str(path)], capture_output=True, text=True, check=False,
+        ["java", "-cp", classes, "org.apache.pdfbox.preflight.Validator_A1b", str(path)],
+        capture_output=True,
+        text=True,
+        check=False,
     )
     return done.stdout + done.stderr
 
@@ -48,7 +51,11 @@ def book_of(show: Path) -> bytes:
 @pytest.mark.parametrize("show", SHOWS, ids=lambda path: path.stem)
 def test_the_book_without_its_attachments_is_valid(show, tmp_path, monkeypatch):
     whole = pdfa.archive_canvas
-    monkeypatch.setattr(pdfa, "archive_canvas", lambda canvas, files, made, keywords="": whole(canvas, (), made, keywords=keywords, part=1))
+    monkeypatch.setattr(
+        pdfa,
+        "archive_canvas",
+        lambda canvas, files, made, keywords="": whole(canvas, (), made, keywords=keywords, part=1),
+    )
     assert "is a valid PDF/A-1b file" in judge(book_of(show), tmp_path)
 
 

@@ -20,16 +20,25 @@ from tests.radio.twins import figures
 
 MHZ = 1_000_000
 EUROPE = (Segment(5, 12, 174 * MHZ, 7 * MHZ, prefix="E"), Segment(21, 69, 470 * MHZ, 8 * MHZ))
-UNITED_STATES = (Segment(2, 4, 54 * MHZ, 6 * MHZ), Segment(5, 6, 76 * MHZ, 6 * MHZ),
-                 Segment(7, 13, 174 * MHZ, 6 * MHZ), Segment(14, 37, 470 * MHZ, 6 * MHZ))
-AUSTRALIA = (Segment(6, 9, 174 * MHZ, 7 * MHZ), Segment(9, 9, 202 * MHZ, 7 * MHZ, suffix="A"),
-             Segment(10, 12, 209 * MHZ, 7 * MHZ), Segment(28, 51, 526 * MHZ, 7 * MHZ))
+UNITED_STATES = (
+    Segment(2, 4, 54 * MHZ, 6 * MHZ),
+    Segment(5, 6, 76 * MHZ, 6 * MHZ),
+    Segment(7, 13, 174 * MHZ, 6 * MHZ),
+    Segment(14, 37, 470 * MHZ, 6 * MHZ),
+)
+AUSTRALIA = (
+    Segment(6, 9, 174 * MHZ, 7 * MHZ),
+    Segment(9, 9, 202 * MHZ, 7 * MHZ, suffix="A"),
+    Segment(10, 12, 209 * MHZ, 7 * MHZ),
+    Segment(28, 51, 526 * MHZ, 7 * MHZ),
+)
 JAPAN = (Segment(13, 52, 470 * MHZ, 6 * MHZ),)
 CHINA = (Segment(13, 24, 470 * MHZ, 8 * MHZ), Segment(25, 36, 606 * MHZ, 8 * MHZ))
 EAST = (Segment(6, 12, 174 * MHZ, 8 * MHZ, prefix="R"),)
 
-small_ranges = st.lists(st.tuples(st.integers(0, 60), st.integers(1, 20)).map(lambda p: (p[0], p[0] + p[1])),
-                        max_size=6)
+small_ranges = st.lists(
+    st.tuples(st.integers(0, 60), st.integers(1, 20)).map(lambda p: (p[0], p[0] + p[1])), max_size=6
+)
 
 
 def hertz_in(ranges):
@@ -56,12 +65,20 @@ def test_forty_carriers_600_khz_apart_fit_24_mhz_with_their_whole_bandwidth():
     assert len(pack_evenly([(500 * MHZ, 524 * MHZ)], 0, 600_000, 25_000)) == 41
 
 
-@given(st.lists(st.tuples(st.integers(0, 40), st.integers(1, 12)).map(lambda p: (p[0], p[0] + p[1])),
-                max_size=3), st.sampled_from([0, 2]), st.integers(1, 6), st.integers(1, 3))
+@given(
+    st.lists(st.tuples(st.integers(0, 40), st.integers(1, 12)).map(lambda p: (p[0], p[0] + p[1])), max_size=3),
+    st.sampled_from([0, 2]),
+    st.integers(1, 6),
+    st.integers(1, 3),
+)
 def test_packing_lowest_first_is_the_best_there_is(ranges, bandwidth, spacing, step):
     centres = pack_evenly(ranges, bandwidth, spacing, step)
-    places = [hz for hz in range(60) if hz % step == 0 and any(
-        low <= hz - bandwidth // 2 and hz + bandwidth // 2 <= high for low, high in merge_ranges(ranges))]
+    places = [
+        hz
+        for hz in range(60)
+        if hz % step == 0
+        and any(low <= hz - bandwidth // 2 and hz + bandwidth // 2 <= high for low, high in merge_ranges(ranges))
+    ]
     most = [0] * 80
     for hz in range(79, -1, -1):
         most[hz] = max(most[hz + 1] if hz < 79 else 0, 1 + most[min(79, hz + spacing)] if hz in places else 0)
@@ -75,10 +92,17 @@ def test_touching_a_block_is_not_overlapping_it():
     assert blocks_on([block], 514_100_000, 200_000) == ()
 
 
-@pytest.mark.parametrize("raster, names", [
-    (EUROPE, ("europe_uhf_8mhz", "europe_vhf3_7mhz")), (UNITED_STATES, ("us_6mhz",)),
-    (AUSTRALIA, ("australia_7mhz",)),
-    (JAPAN, ("japan_uhf_6mhz",)), (CHINA, ("china_uhf_8mhz",)), (EAST, ("oirt_vhf3_8mhz",))])
+@pytest.mark.parametrize(
+    "raster, names",
+    [
+        (EUROPE, ("europe_uhf_8mhz", "europe_vhf3_7mhz")),
+        (UNITED_STATES, ("us_6mhz",)),
+        (AUSTRALIA, ("australia_7mhz",)),
+        (JAPAN, ("japan_uhf_6mhz",)),
+        (CHINA, ("china_uhf_8mhz",)),
+        (EAST, ("oirt_vhf3_8mhz",)),
+    ],
+)
 def test_channel_formulas_give_the_published_edges(raster, names):
     channels = list_tv_channels(raster)
     for name in names:

@@ -33,8 +33,11 @@ def test_counts_are_those_of_brute_force(carriers, rules):
 
 
 @settings(max_examples=80, deadline=None)
-@given(carriers=carrier_sets(raster_hz=25_000), rules=rules_with_all_guards(),
-       sums=st.sampled_from([lambda positions: PackedSums(positions, 25_000), SortedSums]))
+@given(
+    carriers=carrier_sets(raster_hz=25_000),
+    rules=rules_with_all_guards(),
+    sums=st.sampled_from([lambda positions: PackedSums(positions, 25_000), SortedSums]),
+)
 def test_both_ways_of_counting_agree_with_brute_force(carriers, rules, sums):
     with pytest.MonkeyPatch.context() as patch:
         if carriers:
@@ -50,7 +53,8 @@ def test_equally_spaced_carriers_have_the_closed_form_of_hits(count):
         assert found.third2 == (count - 2 - odd * (-1) ** r) // 2
         assert found.midway == min(r - 1, count - r)
         assert 4 * (found.third3 + found.midway) == (
-            2 * r * (count - r + 1) + (count - 3) ** 2 - 5 - odd * (-1) ** (count + r))
+            2 * r * (count - r + 1) + (count - 3) ** 2 - 5 - odd * (-1) ** (count + r)
+        )
     assert sum(found.third2 for found in counts) == 2 * ((count - 1) ** 2 // 4)
 
 
@@ -62,8 +66,10 @@ def test_equally_spaced_carriers_match_the_table(row):
 
 
 def test_forty_carriers_in_a_window_have_the_closed_form_at_a_real_guard():
-    carriers = [replace(carrier, hz=BASE_HZ + number * 600_000, bandwidth_hz=200_000)
-                for number, carrier in enumerate(on_channels(range(40)))]
+    carriers = [
+        replace(carrier, hz=BASE_HZ + number * 600_000, bandwidth_hz=200_000)
+        for number, carrier in enumerate(on_channels(range(40)))
+    ]
     counts = count_hits(carriers, Rules(kinds=("third2", "third3"))).values()
     row = next(row for row in figures()["equal_spaced_hits"]["rows"] if row["N"] == 40)
     assert [found.third2 for found in counts] == row["two_signal"]

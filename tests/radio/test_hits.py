@@ -25,8 +25,7 @@ from tests.radio.twins import (
 @settings(max_examples=150, deadline=None)
 @given(carrier_sets(), rules_with_all_guards())
 def test_listed_hits_are_those_of_brute_force(carriers, rules):
-    found = sorted(canonical(hit.kind, hit.text, hit.makers, hit.victim)
-                   for hit in iterate_hits(carriers, rules))
+    found = sorted(canonical(hit.kind, hit.text, hit.makers, hit.victim) for hit in iterate_hits(carriers, rules))
     assert found == brute_hits(carriers, rules)
 
 
@@ -39,16 +38,22 @@ def test_shifting_all_carriers_shifts_all_products(carriers, rules):
 
 
 def test_a_hit_names_makers_victim_and_offset():
-    carriers = [Carrier("Anna", 500_000_000, 200_000), Carrier("Ben", 500_600_000, 200_000),
-                Carrier("Cora", 501_170_000, 200_000)]
+    carriers = [
+        Carrier("Anna", 500_000_000, 200_000),
+        Carrier("Ben", 500_600_000, 200_000),
+        Carrier("Cora", 501_170_000, 200_000),
+    ]
     hit = list_hits(carriers, Rules(kinds=("third2",)))[0]
     assert (hit.kind, hit.text, hit.makers, hit.victim) == ("third2", "2a-b", ("Ben", "Cora"), "Anna")
     assert (hit.product_hz, hit.offset_hz, hit.guard_hz) == (500_030_000, 30_000, 100_000)
 
 
 def test_exactly_at_the_guard_is_clean():
-    carriers = [Carrier("a", 500_000_000, 200_000), Carrier("b", 500_600_000, 200_000),
-                Carrier("v", 499_500_000, 200_000)]
+    carriers = [
+        Carrier("a", 500_000_000, 200_000),
+        Carrier("b", 500_600_000, 200_000),
+        Carrier("v", 499_500_000, 200_000),
+    ]
     rules = Rules(kinds=("third2",))
     assert not [hit for hit in list_hits(carriers, rules) if hit.victim == "v"]
     closer = [*carriers[:2], replace(carriers[2], hz=499_499_999)]
@@ -58,7 +63,10 @@ def test_exactly_at_the_guard_is_clean():
 def test_three_evenly_spaced_carriers_are_one_finding():
     hits = list_hits(on_channels([0, 4, 8]), STEP_RULES)
     assert [(hit.text, hit.makers, hit.victim) for hit in hits] == [
-        ("2a-b", ("4", "8"), "0"), ("a+b-c", ("0", "8", "4"), "4"), ("2a-b", ("4", "0"), "8")]
+        ("2a-b", ("4", "8"), "0"),
+        ("a+b-c", ("0", "8", "4"), "4"),
+        ("2a-b", ("4", "0"), "8"),
+    ]
     (clash,) = gather(hits)
     assert clash.evenly_spaced
     assert set(clash.carriers) == {"0", "4", "8"}
@@ -79,8 +87,11 @@ def test_a_product_is_no_hit_on_its_own_makers_but_for_the_middle():
 
 
 def test_types_that_make_none_are_victims_and_make_some_in_close_quarters():
-    quiet = [Carrier("a", 500_000_000, 200_000, makes=False), Carrier("b", 500_600_000, 200_000),
-             Carrier("c", 501_200_000, 200_000)]
+    quiet = [
+        Carrier("a", 500_000_000, 200_000, makes=False),
+        Carrier("b", 500_600_000, 200_000),
+        Carrier("c", 501_200_000, 200_000),
+    ]
     rules = Rules(kinds=("third2",))
     assert [(hit.makers, hit.victim) for hit in list_hits(quiet, rules)] == [(("b", "c"), "a")]
     assert len(list_hits(quiet, replace(rules, close_quarters=True))) == 2
@@ -97,8 +108,11 @@ def test_carriers_of_one_exclusive_group_make_nothing_together():
 
 
 def test_a_wide_maker_counts_as_a_band():
-    wide = [Carrier("wide", 500_000_000, 6_000_000), Carrier("b", 510_000_000, 200_000),
-            Carrier("v", 522_900_000, 200_000)]
+    wide = [
+        Carrier("wide", 500_000_000, 6_000_000),
+        Carrier("b", 510_000_000, 200_000),
+        Carrier("v", 522_900_000, 200_000),
+    ]
     hits = list_hits(wide, Rules(kinds=("third2",)))
     assert [hit.guard_hz for hit in hits if hit.makers == ("b", "wide")] == [75_000 + 3_000_000]
 
@@ -120,8 +134,10 @@ def test_every_published_ruler_and_babcock_set_is_free_of_hits():
     assert not any(list_hits(on_channels(channels), STEP_RULES) for channels in sets)
 
 
-@pytest.mark.parametrize("name, kinds", [
-    ("two_signal_3rd_and_5th", ("third2", "fifth2")), ("third_and_3A2B", ("third2", "third3", "fifth2"))])
+@pytest.mark.parametrize(
+    "name, kinds",
+    [("two_signal_3rd_and_5th", ("third2", "fifth2")), ("third_and_3A2B", ("third2", "third3", "fifth2"))],
+)
 def test_minimum_sets_for_fifth_order_rules_are_free_of_hits(name, kinds):
     rules = replace(STEP_RULES, kinds=kinds)
     channels = figures()["minimum_span_by_rule"]["example_sets"][f"{name}_n8"]
@@ -139,9 +155,10 @@ def test_published_four_channel_example_is_clean_and_the_bad_five_have_four_hits
     assert len(gather(list_hits(sets[2], rules))) == 1
 
 
-@pytest.mark.parametrize("rule, kinds", [
-    ("no_third_order_hit_A005282", ("third2", "third3")),
-    ("no_two_signal_third_order_hit_A003278", ("third2",))])
+@pytest.mark.parametrize(
+    "rule, kinds",
+    [("no_third_order_hit_A005282", ("third2", "third3")), ("no_two_signal_third_order_hit_A003278", ("third2",))],
+)
 def test_lowest_first_gives_the_published_sequence(rule, kinds):
     wanted = figures()["greedy_lowest_first"][rule][:14]
     rules = replace(STEP_RULES, kinds=kinds)
@@ -164,7 +181,7 @@ def spectrum_of(bins: list[int], order: int) -> dict[int, float]:
     points = 1 << 15
     phase = 2 * np.pi * np.arange(points) / points
     wave = sum(np.cos(number * phase) for number in bins)
-    amplitude = np.abs(np.fft.rfft(wave ** order)) * 2 / points
+    amplitude = np.abs(np.fft.rfft(wave**order)) * 2 / points
     zone = range(min(bins) // 2, min(bins) * 3 // 2)
     return {number: float(amplitude[number]) for number in zone if amplitude[number] > 1e-6}
 
@@ -180,14 +197,14 @@ def test_a_cubic_makes_exactly_our_third_order_products():
     assert set(found) - set(bins) == set(expected)
     assert all(found[number] == pytest.approx(expected[number], rel=1e-6) for number in expected)
     assert 20 * np.log10((3 / 2) / (3 / 4)) == pytest.approx(
-        figures()["nonlinearity_coefficients"]["extra"]["triple_beat_over_two_tone_db"], abs=1e-4)
+        figures()["nonlinearity_coefficients"]["extra"]["triple_beat_over_two_tone_db"], abs=1e-4
+    )
 
 
 def test_a_quintic_makes_exactly_our_third_and_fifth_order_products():
     bins = [4000, 4100, 4310]
     carriers = [Carrier(str(number), number, 0) for number in bins]
-    rows = {row["product"].lower(): row["coefficient"]
-            for row in figures()["nonlinearity_coefficients"]["rows"]}
+    rows = {row["product"].lower(): row["coefficient"] for row in figures()["nonlinearity_coefficients"]["rows"]}
     found = spectrum_of(bins, 5)
     expected = set()
     for form in (form for form in FORMS if not form.lands_on_maker):
@@ -212,7 +229,8 @@ def _work_of(zones: int, monkeypatch: pytest.MonkeyPatch) -> tuple[int, int]:
     monkeypatch.setattr(Judge, "guard_of", lambda *given: looked.append(given) or guard_of(*given))
     carriers = [
         Carrier(f"{zone}.{hz}", hz, 200_000, kind, zone=f"zone {zone}")
-        for zone in range(zones) for hz, kind in ((470_000_000, "a"), (471_000_000, "b"), (473_000_000, "b"))
+        for zone in range(zones)
+        for hz, kind in ((470_000_000, "a"), (471_000_000, "b"), (473_000_000, "b"))
     ]
     list_hits(carriers, Rules())
     listed = len(looked)

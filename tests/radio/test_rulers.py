@@ -16,9 +16,14 @@ from tests.radio.twins import figures
 
 
 @pytest.mark.parametrize("prime", [2, 3, 5, 7, 11, 13])
-@pytest.mark.parametrize("construct, size", [
-    (singer_set, lambda p: (p + 1, p * p + p + 1)), (bose_set, lambda p: (p, p * p - 1)),
-    (ruzsa_set, lambda p: (p - 1, p * (p - 1)))])
+@pytest.mark.parametrize(
+    "construct, size",
+    [
+        (singer_set, lambda p: (p + 1, p * p + p + 1)),
+        (bose_set, lambda p: (p, p * p - 1)),
+        (ruzsa_set, lambda p: (p - 1, p * (p - 1))),
+    ],
+)
 def test_every_construction_has_unequal_differences_even_modulo(prime, construct, size):
     residues, modulus = construct(prime)
     assert (len(residues), modulus) == size(prime)
@@ -48,8 +53,7 @@ def test_constructions_miss_the_best_by_one_mark_at_most(count):
     assert marks[-1] <= SHORTEST_LENGTHS[count - 1]
 
 
-@pytest.mark.parametrize("row", figures()["golomb_all_optimal"]["rows"][1:8],
-                         ids=lambda row: str(row["order"]))
+@pytest.mark.parametrize("row", figures()["golomb_all_optimal"]["rows"][1:8], ids=lambda row: str(row["order"]))
 def test_trying_everything_finds_an_optimal_ruler_and_none_that_is_shorter(row):
     length = row["rulers"][0][-1]
     marks = search_ruler(row["order"], length)

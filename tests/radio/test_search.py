@@ -32,8 +32,10 @@ def channels_wanted(count, channels):
 
 
 def carriers_of(plan: Plan, wants, fixed=()):
-    return [*fixed, *(replace(want.carrier, hz=plan.placed[want.carrier.id])
-                      for want in wants if want.carrier.id in plan.placed)]
+    return [
+        *fixed,
+        *(replace(want.carrier, hz=plan.placed[want.carrier.id]) for want in wants if want.carrier.id in plan.placed),
+    ]
 
 
 def assert_clean(plan, wants, fixed, blocks, rules):
@@ -53,8 +55,12 @@ def assert_clean(plan, wants, fixed, blocks, rules):
 
 
 @settings(max_examples=60, deadline=None)
-@given(carrier_sets(most=7, raster_hz=25_000), carrier_sets(most=1), rules_with_all_guards(),
-       st.sampled_from([0, -100_000, 60_000]))
+@given(
+    carrier_sets(most=7, raster_hz=25_000),
+    carrier_sets(most=1),
+    rules_with_all_guards(),
+    st.sampled_from([0, -100_000, 60_000]),
+)
 def test_forbidden_places_are_those_at_which_the_listers_object(fixed, new, rules, apart_hz):
     rules = replace(rules, apart_hz=apart_hz)
     for carrier in new:
@@ -70,8 +76,11 @@ def test_forbidden_places_are_those_at_which_the_listers_object(fixed, new, rule
             causes = {hit.kind for hit in list_hits(everyone, rules) if "new" in (hit.victim, *hit.makers)}
             if len(list_close_pairs(everyone, rules)) > old:
                 causes.add("spacing")
-            found = {cause for cause, bits in zip(CAUSES, board.forbidden[0], strict=True)
-                     if bits >> lattice.position(hz) & 1}
+            found = {
+                cause
+                for cause, bits in zip(CAUSES, board.forbidden[0], strict=True)
+                if bits >> lattice.position(hz) & 1
+            }
             twins_in_place = len({(other.hz, other.family) for other in fixed}) < len(fixed)
             assert causes <= found if twins_in_place else causes == found
 
@@ -81,9 +90,9 @@ def test_forbidden_places_are_those_at_which_the_listers_object(fixed, new, rule
 def test_an_assigned_show_is_clean(fixed, plain, others, close):
     rules = Rules(kinds=PRODUCT_KINDS, guards={("x", "third2"): 50_000}, close_quarters=close)
     wants = wanted(plain, ((499 * MHZ, 506 * MHZ),)) + [
-        Want(Carrier(f"x{number}", 0, 300_000, "x", False, exclusive="pair"),
-             ((501 * MHZ, 504 * MHZ),), 12_500)
-        for number in range(others)]
+        Want(Carrier(f"x{number}", 0, 300_000, "x", False, exclusive="pair"), ((501 * MHZ, 504 * MHZ),), 12_500)
+        for number in range(others)
+    ]
     blocks = [Block(502 * MHZ, 503 * MHZ, "tv")]
     assert_clean(assign(wants, fixed, blocks, rules, effort=6), wants, fixed, blocks, rules)
 
@@ -146,8 +155,11 @@ def test_habits_decide_where_the_margin_leaves_a_choice():
 
 
 def test_locked_carriers_in_conflict_stay_and_the_others_find_a_place():
-    locked = [Carrier("a", 505 * MHZ, 200_000), Carrier("b", 505 * MHZ, 200_000),
-              Carrier("c", 505 * MHZ + 50_000, 200_000)]
+    locked = [
+        Carrier("a", 505 * MHZ, 200_000),
+        Carrier("b", 505 * MHZ, 200_000),
+        Carrier("c", 505 * MHZ + 50_000, 200_000),
+    ]
     wants = wanted(4)
     plan = assign(wants, locked, [], Rules(), effort=10)
     assert len(plan.placed) == 4
@@ -170,8 +182,9 @@ def test_impossible_demands_are_answered_with_reasons():
 def test_a_stop_is_obeyed_and_reported_and_progress_is_told():
     seen = []
     calls = iter([False, False, False, True] + [True] * 9)
-    plan = assign(wanted(30), [], [], Rules(), effort=500, stop=lambda: next(calls),
-                  progress=lambda *told: seen.append(told))
+    plan = assign(
+        wanted(30), [], [], Rules(), effort=500, stop=lambda: next(calls), progress=lambda *told: seen.append(told)
+    )
     assert plan.stopped
     assert len(seen) == 3
     assert plan.spent == seen[-1][0]
@@ -230,8 +243,11 @@ def test_openings_name_the_nearest_clean_frequency_and_count_the_causes():
     others = [carrier for carrier in row if carrier.id != "c2"]
     for hz in candidate_frequencies_hz(want):
         everyone = [*others, replace(row[2], hz=hz)]
-        clean = not blocks_on(blocks, hz, 200_000) and not list_close_pairs(everyone, Rules()) and not [
-            hit for hit in list_hits(everyone, Rules()) if "c2" in (hit.victim, *hit.makers)]
+        clean = (
+            not blocks_on(blocks, hz, 200_000)
+            and not list_close_pairs(everyone, Rules())
+            and not [hit for hit in list_hits(everyone, Rules()) if "c2" in (hit.victim, *hit.makers)]
+        )
         assert (hz in openings.clean_hz) == clean
     assert openings.candidates == len(openings.clean_hz) + sum(count for _, count in openings.causes)
     nearest = nearest_clean_hz(want, row, blocks, Rules())
@@ -240,8 +256,11 @@ def test_openings_name_the_nearest_clean_frequency_and_count_the_causes():
 
 
 def test_survey_adds_up_and_says_what_eats_the_rest():
-    blocks = [Block(498 * MHZ, 506 * MHZ, "tv"), Block(505 * MHZ, 507 * MHZ, "keep-clear"),
-              Block(520 * MHZ, 521 * MHZ, "tv")]
+    blocks = [
+        Block(498 * MHZ, 506 * MHZ, "tv"),
+        Block(505 * MHZ, 507 * MHZ, "keep-clear"),
+        Block(520 * MHZ, 521 * MHZ, "tv"),
+    ]
     found = survey_spectrum(500 * MHZ, 524 * MHZ, blocks)
     assert found.free == ((507 * MHZ, 520 * MHZ), (521 * MHZ, 524 * MHZ))
     assert found.eaten_hz == (("tv", 7 * MHZ), ("keep-clear", 1 * MHZ))

@@ -34,9 +34,12 @@ def test_a_pair_without_an_entry_takes_the_larger_of_its_halves():
 @given(carrier_sets())
 def test_close_pairs_are_those_of_looking_at_every_pair(carriers):
     rules = Rules(apart={("x", "x"): 300_000, ("", "x"): 0}, apart_hz=120_000)
-    expected = {frozenset((one.id, two.id)) for one, two in combinations(carriers, 2)
-                if radiate_together((one, two))
-                and abs(one.hz - two.hz) - 200_000 < (120_000, 0, 300_000)[[one.kind, two.kind].count("x")]}
+    expected = {
+        frozenset((one.id, two.id))
+        for one, two in combinations(carriers, 2)
+        if radiate_together((one, two))
+        and abs(one.hz - two.hz) - 200_000 < (120_000, 0, 300_000)[[one.kind, two.kind].count("x")]
+    }
     assert {frozenset((pair.lower, pair.upper)) for pair in list_close_pairs(carriers, rules)} == expected
 
 

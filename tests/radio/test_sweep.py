@@ -3,8 +3,12 @@ from hypothesis import strategies as st
 
 from paperwork.radio.sweep import Bin, Reading, Sweep, make_bins
 
-bins = st.lists(st.tuples(st.integers(0, 50), st.integers(1, 20), st.integers(-11000, -3000)).map(
-    lambda b: Bin(b[0], b[0] + b[1], b[2])), max_size=12)
+bins = st.lists(
+    st.tuples(st.integers(0, 50), st.integers(1, 20), st.integers(-11000, -3000)).map(
+        lambda b: Bin(b[0], b[0] + b[1], b[2])
+    ),
+    max_size=12,
+)
 
 
 @given(bins, st.integers(0, 60), st.integers(1, 20))
@@ -12,7 +16,8 @@ def test_the_reading_is_the_highest_bin_and_knows_its_gaps(some, low, width):
     touching = [one for one in some if one.low_hz < low + width and low < one.high_hz]
     covered = {hz for one in some for hz in range(one.low_hz, one.high_hz)}
     assert Sweep(some).read(low, low + width) == Reading(
-        max((one.level_cdbm for one in touching), default=None), set(range(low, low + width)) <= covered)
+        max((one.level_cdbm for one in touching), default=None), set(range(low, low + width)) <= covered
+    )
 
 
 def test_what_no_bin_covers_is_unknown_not_clean():

@@ -61,7 +61,7 @@ def brute_hits(carriers: Sequence[Carrier], rules: Rules) -> list[tuple[str, tup
             continue
         for victim in carriers:
             own = kind == "third3" and victim is makers[2]
-            if victim in makers and not own or not victim.listens:
+            if (victim in makers and not own) or not victim.listens:
                 continue
             guard = rules.guards[victim.kind, kind]
             if guard and abs(hz - victim.hz) < guard + rules.extra_hz and radiate_together({*makers, victim}):
@@ -81,11 +81,15 @@ def canonical(kind: str, text: str, makers: tuple[str, ...], victim: str) -> tup
 @st.composite
 def rules_with_all_guards(draw: st.DrawFn) -> Rules:
     """Rules with a guard for each kind and each of the types "" and "x"; some guards are off."""
-    guards = {(kind, product): draw(st.sampled_from([0, 1, 25_000, 50_001, 110_000]))
-              for kind in ("", "x") for product in PRODUCT_KINDS}
+    guards = {
+        (kind, product): draw(st.sampled_from([0, 1, 25_000, 50_001, 110_000]))
+        for kind in ("", "x")
+        for product in PRODUCT_KINDS
+    }
     kinds = tuple(kind for kind in PRODUCT_KINDS if draw(st.booleans()))
-    return Rules(kinds=kinds, guards=guards, close_quarters=draw(st.booleans()),
-                 extra_hz=draw(st.sampled_from([0, 0, 7_000])))
+    return Rules(
+        kinds=kinds, guards=guards, close_quarters=draw(st.booleans()), extra_hz=draw(st.sampled_from([0, 0, 7_000]))
+    )
 
 
 @st.composite
@@ -97,7 +101,17 @@ def carrier_sets(draw: st.DrawFn, most: int = 8, raster_hz: int | None = None) -
     zones = st.sampled_from(["", "", "north", "south"]) if settings else st.just("")
     moments = st.sampled_from([frozenset(), frozenset(), frozenset("ab"), frozenset("bc"), frozenset("ca")])
     times = moments if settings else st.just(frozenset())
-    return [Carrier(f"c{number}", BASE_HZ + raster * draw(st.integers(0, 60)), 200_000,
-                    draw(st.sampled_from(["", "x"])), draw(st.sampled_from([True, True, False])),
-                    draw(st.sampled_from([True, True, True, False])), draw(groups), draw(zones), draw(times))
-            for number in range(draw(st.integers(0, most)))]
+    return [
+        Carrier(
+            f"c{number}",
+            BASE_HZ + raster * draw(st.integers(0, 60)),
+            200_000,
+            draw(st.sampled_from(["", "x"])),
+            draw(st.sampled_from([True, True, False])),
+            draw(st.sampled_from([True, True, True, False])),
+            draw(groups),
+            draw(zones),
+            draw(times),
+        )
+        for number in range(draw(st.integers(0, most)))
+    ]

@@ -64,9 +64,7 @@ def chart_row(index: int, rack: str, slot: int):
     """One row of the channel chart."""
     number = f"{index + 1:02d}"
     spare = index % 12 >= 10
-    role, person = (
-        ("SPARE", f"for {index - 9:02d} to {index - 5:02d}") if spare else PEOPLE[index % len(PEOPLE)]
-    )
+    role, person = ("SPARE", f"for {index - 9:02d} to {index - 5:02d}") if spare else PEOPLE[index % len(PEOPLE)]
     tags = (Tag("swap ×2"),) if "/" in role else ()
     frequency = Blank() if index == 3 else fact(mhz(index), RACK_FREQUENCY)
     return row(

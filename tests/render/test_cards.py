@@ -7,7 +7,16 @@ from paperwork.render.fonts import load_metrics
 from paperwork.render.layout import lay_out
 from paperwork.render.unit_strips import pieces_of
 from paperwork.sheetfacts import card_code, code, strip_code
-from paperwork.styles import CARD_KEY, CARD_ORDINAL, CARD_STRONG, CARD_TEXT, RACK_SMALL, SQUARE_KEY, STRIP_NUMBER, STRIP_ROLE
+from paperwork.styles import (
+    CARD_KEY,
+    CARD_ORDINAL,
+    CARD_STRONG,
+    CARD_TEXT,
+    RACK_SMALL,
+    SQUARE_KEY,
+    STRIP_NUMBER,
+    STRIP_ROLE,
+)
 from tests.render import samples
 from tests.render.proofs import all_texts, check_layout
 
@@ -30,7 +39,9 @@ def frames_of(layout, width: int):
 
 
 def test_cards_are_of_one_height_and_none_is_lost_or_split():
-    cards = tuple(card(n, "Maximiliane Sommerfeldt-Oppenheimer of the Old Harbour" if n == 7 else "Bo") for n in range(1, 24))
+    cards = tuple(
+        card(n, "Maximiliane Sommerfeldt-Oppenheimer of the Old Harbour" if n == 7 else "Bo") for n in range(1, 24)
+    )
     layout = laid(Cards(cards, 1, 30_000))
     frames = frames_of(layout, 185_000)
     assert len(frames) == 23 and len({frame.height for frame in frames}) == 1
@@ -42,7 +53,9 @@ def test_a_key_that_is_too_wide_for_its_floor_makes_fewer_cards_across():
         cards = tuple(Card(fact(id, SQUARE_KEY)) for id in ids)
         layout = laid(Cards(cards, 2, 60_000, stacked=True))
         assert all(t.cap_um >= 40_000 for t in all_texts(layout) if t.text in ids)
-        return len({box.x for page in layout.pages for box in page.boxes if isinstance(box, Frame) and box.height > 50_000})
+        return len(
+            {box.x for page in layout.pages for box in page.boxes if isinstance(box, Frame) and box.height > 50_000}
+        )
 
     assert across(("01", "12", "24")) == 2
     assert across(("01", "112", "24")) == 1
@@ -70,7 +83,9 @@ def test_a_changed_card_changes_its_own_code_and_that_of_the_sheet():
 
 
 def slot(number: int) -> Slot:
-    return Slot(fact(f"{number:02d}", STRIP_NUMBER), (fact("VERA", STRIP_ROLE),), (fact("486.200   FOH 1", RACK_SMALL),))
+    return Slot(
+        fact(f"{number:02d}", STRIP_NUMBER), (fact("VERA", STRIP_ROLE),), (fact("486.200   FOH 1", RACK_SMALL),)
+    )
 
 
 def test_a_strip_is_cut_between_slots_into_as_few_even_pieces_as_fit():
@@ -94,7 +109,9 @@ def test_the_pieces_of_a_strip_add_up_to_the_opening_of_a_rack():
 
 
 def test_cut_marks_stand_outside_the_strip_at_all_four_corners():
-    layout = laid(Strips((UnitStrip("R1", (slot(1), slot(2), slot(3), slot(4))),), 440_000, 22_000), orientation="landscape")
+    layout = laid(
+        Strips((UnitStrip("R1", (slot(1), slot(2), slot(3), slot(4))),), 440_000, 22_000), orientation="landscape"
+    )
     boxes = [box for box in layout.pages[0].boxes if isinstance(box, Rule)]
     edges = [box for box in boxes if box.stroke == 120]
     left, right, top, foot = edges[0].x1, edges[0].x2, edges[0].y1, edges[1].y1

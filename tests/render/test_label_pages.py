@@ -64,7 +64,12 @@ def test_from_every_start_each_label_is_drawn_into_its_own_cell(stock):
             assert inside(Room(*bar[:4]), room)
 
 
-PRINTERS = [Printer(), Printer(300, 400, -250), Printer(203, -1_200, 900, 99_400, 100_700), Printer(600, 0, 0, 97_000, 94_000)]
+PRINTERS = [
+    Printer(),
+    Printer(300, 400, -250),
+    Printer(203, -1_200, 900, 99_400, 100_700),
+    Printer(600, 0, 0, 97_000, 94_000),
+]
 
 
 def printed(x: int, y: int, printer: Printer) -> tuple[float, float]:
@@ -176,5 +181,7 @@ def test_the_codes_of_small_stocks_are_read_worn(name):
 def test_labels_say_nothing_twice_and_everything_once():
     layout = lay_out(samples.labels(count=5, printer=Printer(300, 700, 700, 99_000, 101_000)), METRICS)
     check_layout(layout)
-    numbers = [box.text for page in layout.pages for box in page.boxes if isinstance(box, Text) and box.floor_um == 7_000]
+    numbers = [
+        box.text for page in layout.pages for box in page.boxes if isinstance(box, Text) and box.floor_um == 7_000
+    ]
     assert numbers == [f"{n:02d}" for n in range(1, 6) for _ in range(2)]

@@ -58,9 +58,7 @@ def test_every_box_keeps_two_millimetres_from_the_edge_of_its_label(name, dpi):
             )
             if room is None:
                 continue
-            clear = Room(
-                room.x + edge, room.y + edge, room.width - 2 * edge, room.height - 2 * edge
-            )
+            clear = Room(room.x + edge, room.y + edge, room.width - 2 * edge, room.height - 2 * edge)
             if isinstance(box, Text):
                 up, down = box.cap_um, box.y - clear.bottom
                 assert box.x >= clear.x and box.ink.right <= clear.right
@@ -110,9 +108,7 @@ def _decode(layout, dpi):
 
 
 @pytest.mark.parametrize("dpi", [203, 300])
-@pytest.mark.parametrize(
-    "name", ["a4-21-63.5x38.1", "letter-30-2.625x1", "a4-65-38.1x21.2-gap", "letter-6-4x3.333"]
-)
+@pytest.mark.parametrize("name", ["a4-21-63.5x38.1", "letter-30-2.625x1", "a4-65-38.1x21.2-gap", "letter-6-4x3.333"])
 def test_every_code_is_read_from_the_printers_own_dots(name, dpi):
     sheet = samples.labels(name, 12, printer=Printer(dpi))
     layout = lay_out(sheet, METRICS)
@@ -174,22 +170,14 @@ def test_start_and_blocked_cells_hold_on_the_first_sheet_only():
     layout = lay_out(sheet, METRICS)
     assert len(numbers_of(layout)) == 24
     first, second = (
-        {
-            stock.room(c)
-            for t in texts(page)
-            if t.floor_um == 7_000
-            for c in range(21)
-            if inside(t.ink, stock.room(c))
-        }
+        {stock.room(c) for t in texts(page) if t.floor_um == 7_000 for c in range(21) if inside(t.ink, stock.room(c))}
         for page in layout.pages
     )
     assert len(first) == 16 and stock.room(4) not in first and stock.room(0) not in first
     assert stock.room(0) in second
 
 
-@pytest.mark.parametrize(
-    "changes", [{"start": 22}, {"start": 0}, {"blocked": (40,)}, {"start": 21, "blocked": (21,)}]
-)
+@pytest.mark.parametrize("changes", [{"start": 22}, {"start": 0}, {"blocked": (40,)}, {"start": 21, "blocked": (21,)}])
 def test_a_cell_that_the_sheet_does_not_have_loses_no_label_in_silence(changes):
     layout = lay_out(samples.labels(count=3, **changes), METRICS)
     assert layout.pages == ()
@@ -245,10 +233,16 @@ def codes_and_numbers(name, labels):
 
 
 SHARED = samples.label(4, role="SMUGGLER / WIDOW", performers=("Ravi Menon", "Aoife Ní Bhriain"), mark="")
-SHORT = tuple(samples.label(n, role=role, performers=(by,), mark="") for n, (role, by) in enumerate((("VERA", "Mara Lind"), ("TOM", "Ben Arlo"))))
+SHORT = tuple(
+    samples.label(n, role=role, performers=(by,), mark="")
+    for n, (role, by) in enumerate((("VERA", "Mara Lind"), ("TOM", "Ben Arlo")))
+)
 
 
-@pytest.mark.parametrize("name", ["a4-21-63.5x38.1", "a4-24-63.5x33.9", "a4-14-99.1x38.1", "letter-30-2.625x1", "letter-14-4x1.333", "tape-24"])
+@pytest.mark.parametrize(
+    "name",
+    ["a4-21-63.5x38.1", "a4-24-63.5x33.9", "a4-14-99.1x38.1", "letter-30-2.625x1", "letter-14-4x1.333", "tape-24"],
+)
 def test_a_label_for_two_has_the_code_of_all_others_or_a_dot_less_and_a_number_hardly_smaller(name):
     dots, numbers = codes_and_numbers(name, (*SHORT, SHARED))
     assert max(dots) - min(dots) <= 1
@@ -291,14 +285,11 @@ NAMES = st.text(alphabet=st.sampled_from("AEIO MNRS-/'ÁẤộŻłΕλένЮри
 @settings(max_examples=60, deadline=None)
 @given(
     st.sampled_from(STOCKS),
-    st.lists(
-        st.tuples(st.sampled_from(["1", "07", "123", "H1"]), NAMES, NAMES, NAMES), min_size=1, max_size=4
-    ),
+    st.lists(st.tuples(st.sampled_from(["1", "07", "123", "H1"]), NAMES, NAMES, NAMES), min_size=1, max_size=4),
 )
 @example("tape-9", [("1", "<<<<<‹Ю", "", "")])
 def test_any_names_hold_their_rooms_on_any_stock(stock, people):
     labels = tuple(
-        samples.label(i, number=n, role=role, performers=(a, b), copies=1)
-        for i, (n, role, a, b) in enumerate(people)
+        samples.label(i, number=n, role=role, performers=(a, b), copies=1) for i, (n, role, a, b) in enumerate(people)
     )
     check_layout(lay_out(samples.labels(stock, labels=labels), METRICS))

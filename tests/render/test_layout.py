@@ -124,9 +124,7 @@ def test_columns_stand_where_they_stood_in_the_last_revision():
         cells=(changed.cells[0], (cell(fact("A VERY LONG NAME INDEED", RACK_ROLE)),), *changed.cells[2:]),
     )
     group = replace(rows.groups[0], rows=(rows.groups[0].rows[0], longer, *rows.groups[0].rows[2:]))
-    after = lay_out(
-        samples.chart(12, blocks=(replace(rows, groups=(group, rows.groups[1])),)), METRICS
-    ).pages[0]
+    after = lay_out(samples.chart(12, blocks=(replace(rows, groups=(group, rows.groups[1])),)), METRICS).pages[0]
     for column in ("Channel", "Role, on tonight", "Pack, slot", "Capsule", "Desk, notes"):
         places = [next(t.x for t in texts(page) if t.text == column) for page in (before, after)]
         assert places[0] == places[1]
@@ -160,7 +158,10 @@ def test_a_number_without_room_is_an_error_and_a_blank_never_a_smaller_number():
 
 def test_a_number_longer_than_its_column_takes_room_from_words_and_stands_at_its_floor():
     rows = [samples.chart_row(index, "R1", index + 1) for index in range(3)]
-    long = [replace(row, cells=((cell(fact(f"{index:04d}", RACK_NUMBER), key=True),), *row.cells[1:])) for index, row in enumerate(rows, 1)]
+    long = [
+        replace(row, cells=((cell(fact(f"{index:04d}", RACK_NUMBER), key=True),), *row.cells[1:]))
+        for index, row in enumerate(rows, 1)
+    ]
     layout = lay_out(_sheet_of(*long), METRICS)
     assert not layout.findings
     numbers = [text for text in all_texts(layout) if text.text in ("0001", "0002", "0003")]
@@ -171,9 +172,7 @@ def test_a_number_longer_than_its_column_takes_room_from_words_and_stands_at_its
 def test_a_row_taller_than_a_page_is_an_error_and_stays_on_its_page():
     plain = samples.chart_row(0, "R1", 1)
     many = cell(*(fact(f"Person number {i}", RACK_SMALL) for i in range(120)))
-    layout = lay_out(
-        _sheet_of(replace(plain, cells=(plain.cells[0], (many,), *plain.cells[2:])), plain), METRICS
-    )
+    layout = lay_out(_sheet_of(replace(plain, cells=(plain.cells[0], (many,), *plain.cells[2:])), plain), METRICS)
     assert [f.code for f in layout.findings] == ["row-too-tall"]
     check_layout(layout)
 
@@ -239,9 +238,7 @@ def test_words_of_the_page_come_from_the_sheet():
 
 def test_ticks_and_lines_to_write_on_leave_room_for_a_pen():
     plain = samples.chart_row(0, "R1", 1)
-    ticked = replace(
-        plain, cells=(*plain.cells[:4], (cell(Tick("done")),), (cell(words("by"), WriteIn("initials")),))
-    )
+    ticked = replace(plain, cells=(*plain.cells[:4], (cell(Tick("done")),), (cell(words("by"), WriteIn("initials")),)))
     layout = lay_out(_sheet_of(ticked), METRICS)
     check_layout(layout)
     assert {"done", "initials"} <= {text.text for text in all_texts(layout)}

@@ -69,5 +69,7 @@ def test_modules_of_a_code_are_whole_dots_of_its_printer():
     code = Code(2_540, 2_540, 3, 254, 2, ((0, 0, 1, 2), (1, 1, 1, 1)), "", Room(0, 0, 0, 0))
     rows = pixels(code)
     assert [[rows[25 + y * 3 + 1][25 + x * 3 + 1] for x in range(3)] for y in range(3)] == [
-        [True, False, False], [True, True, False], [False, False, False],
+        [True, False, False],
+        [True, True, False],
+        [False, False, False],
     ]

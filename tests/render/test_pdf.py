@@ -57,9 +57,7 @@ def test_a_second_reader_agrees_on_every_text():
     layout = lay_out(samples.chart(18), METRICS)
     document = pypdfium2.PdfDocument(paint_pdf(layout))
     read = "".join("".join(page.get_textpage().get_text_bounded().split()) for page in document)
-    read = (
-        read.replace("\ufffe", "").replace("\x02", "").replace("-", "")
-    )  # a hyphen at a line's end is joined there
+    read = read.replace("\ufffe", "").replace("\x02", "").replace("-", "")  # a hyphen at a line's end is joined there
     for text in all_texts(layout):
         assert "".join(text.text.split()).replace("-", "") in read
 
@@ -167,7 +165,5 @@ def test_another_process_zone_locale_and_hash_seed_give_the_same_bytes(setting):
         for sheet in (samples.chart(18), samples.patch(3), samples.labels())
     ]
     environment = {**os.environ, **setting, "PYTHONPATH": os.pathsep.join(sys.path)}
-    ran = subprocess.run(
-        [sys.executable, "-c", SCRIPT], env=environment, capture_output=True, text=True, check=True
-    )
+    ran = subprocess.run([sys.executable, "-c", SCRIPT], env=environment, capture_output=True, text=True, check=True)
     assert ran.stdout.split() == here

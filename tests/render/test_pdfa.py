@@ -49,7 +49,9 @@ def test_metadata_say_the_same_as_the_information(book):
     reader = pypdf.PdfReader(BytesIO(book))
     info, xmp = reader.metadata, reader.xmp_metadata
     assert (info.title, info.subject, info["/Keywords"]) == (
-        xmp.dc_title["x-default"], xmp.dc_description["x-default"], xmp.pdf_keywords,
+        xmp.dc_title["x-default"],
+        xmp.dc_description["x-default"],
+        xmp.pdf_keywords,
     )
     assert info.creation_date == xmp.xmp_create_date.replace(tzinfo=info.creation_date.tzinfo)
     text = reader.trailer["/Root"]["/Metadata"].get_data().decode()
@@ -61,7 +63,7 @@ def test_every_stream_ends_on_a_line_and_tells_its_true_length(book):
     found = 0
     for match in re.finditer(rb"/Length (\d+)(?:(?!endobj).)*?>>\nstream\n", book, re.DOTALL):
         end = match.end() + int(match[1])
-        assert book[end:end + 11] == b"\nendstream\n"
+        assert book[end : end + 11] == b"\nendstream\n"
         found += 1
     assert found == book.count(b"\nendstream\n") == book.count(b"endstream\n") > 6
 
@@ -76,7 +78,9 @@ def test_no_font_is_left_out_and_no_form_of_it_needs_a_password(book):
 
 def test_pages_look_as_they_do_without_attachments(layout, book):
     plain = pypdf.PdfReader(BytesIO(paint_pdf(layout, "2027-03-02 17:40")))
-    assert [page.extract_text() for page in pypdf.PdfReader(BytesIO(book)).pages] == [p.extract_text() for p in plain.pages]
+    assert [page.extract_text() for page in pypdf.PdfReader(BytesIO(book)).pages] == [
+        p.extract_text() for p in plain.pages
+    ]
 
 
 def test_same_input_same_bytes_and_no_trace_in_the_next_document(layout, book):
@@ -94,7 +98,7 @@ def test_the_profile_is_whole_and_its_curve_is_that_of_srgb():
     profile = make_srgb()
     assert int.from_bytes(profile[:4], "big") == len(profile) and profile[36:40] == b"acsp"
     start = profile.index(b"curv") + 12
-    middle = int.from_bytes(profile[start + 2 * 128:start + 2 * 128 + 2], "big") / 65_535
+    middle = int.from_bytes(profile[start + 2 * 128 : start + 2 * 128 + 2], "big") / 65_535
     assert middle == pytest.approx(0.2158605, abs=1e-4), "level 128 of 255, IEC 61966-2-1 formula worked by hand"
 
 

@@ -72,7 +72,13 @@ def test_rows_and_heads_stand_whole_on_every_page():
 
 
 @pytest.mark.parametrize(
-    ("shape", "parts"), [((7, 7), ["1 14"]), ((20, 20), ["1 20", "21 40"]), ((50,), ["1 25", "26 50"]), ((4, 4, 20, 20), ["1 8", "9 28", "29 48"])]
+    ("shape", "parts"),
+    [
+        ((7, 7), ["1 14"]),
+        ((20, 20), ["1 20", "21 40"]),
+        ((50,), ["1 25", "26 50"]),
+        ((4, 4, 20, 20), ["1 8", "9 28", "29 48"]),
+    ],
 )
 def test_a_plot_that_is_too_wide_is_divided_by_act_and_says_so(shape, parts):
     layout = lay_out(sheet(plot(body("Mara", Bar(0, sum(shape) - 1, "05")), shape=shape)), METRICS)
@@ -105,7 +111,11 @@ def test_three_figures_fit_the_narrowest_column_at_their_floor():
     layout = lay_out(sheet(plot(*rows, shape=(25,))), METRICS)
     check_layout(layout)
     assert layout.findings == ()
-    assert all(text.cap_um >= PLOT_BAR.floor_um for text in all_texts(layout) if text.text.startswith("1") and len(text.text) == 3)
+    assert all(
+        text.cap_um >= PLOT_BAR.floor_um
+        for text in all_texts(layout)
+        if text.text.startswith("1") and len(text.text) == 3
+    )
 
 
 def test_a_second_pack_stands_in_the_bars_of_the_first_where_they_are_wide_enough():
@@ -114,7 +124,9 @@ def test_a_second_pack_stands_in_the_bars_of_the_first_where_they_are_wide_enoug
     for layout in (wide, narrow):
         check_layout(layout)
         assert layout.findings == ()
-    told = [[text.text for text in all_texts(layout) if text.text in ("01", "22", "01+22")] for layout in (wide, narrow)]
+    told = [
+        [text.text for text in all_texts(layout) if text.text in ("01", "22", "01+22")] for layout in (wide, narrow)
+    ]
     assert told == [["01+22", "01+22"], ["01", "01", "22", "22"]]
 
 
@@ -122,7 +134,9 @@ def test_a_note_stands_behind_its_bar_where_nothing_follows_and_the_row_stays_lo
     bars = (Bar(2, 3, "05", put_on=True, taken_off=True, note="to Maximiliane, SL / SR"), Bar(9, 9, "31", "held"))
     page = lay_out(sheet(plot(body("Mara", *bars))), METRICS).pages[0]
     note = next(text for text in texts(page) if text.text.startswith("to Max"))
-    first, last = sorted((box for box in page.boxes if isinstance(box, Frame) and box.height == BAR_UM), key=lambda box: box.x)
+    first, last = sorted(
+        (box for box in page.boxes if isinstance(box, Frame) and box.height == BAR_UM), key=lambda box: box.x
+    )
     assert first.x + first.width < note.ink.x and note.ink.right < last.x
     assert first.y < note.ink.y and note.ink.bottom < first.y + BAR_UM
 

@@ -16,9 +16,7 @@ def _picture(text: str, dots: int = 4) -> np.ndarray:
     return np.kron(grid, np.ones((dots, dots), np.uint8))
 
 
-@pytest.mark.parametrize(
-    "text", ["12:VERA:C:7F3A", "01::A:2346", "12:QUARTERMAS:C:7F3A", "101:A:12.3:AAAA", "X" * 60]
-)
+@pytest.mark.parametrize("text", ["12:VERA:C:7F3A", "01::A:2346", "12:QUARTERMAS:C:7F3A", "101:A:12.3:AAAA", "X" * 60])
 def test_merged_runs_are_the_code_that_a_reader_reads(text):
     assert zxingcpp.read_barcodes(_picture(text))[0].text == text
 

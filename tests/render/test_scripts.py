@@ -56,7 +56,7 @@ def pixels_of(pdf, scale=6):
 def cropped(dark):
     """The dark part alone, at a common height."""
     rows, columns = np.where(dark.any(1))[0], np.where(dark.any(0))[0]
-    part = dark[rows[0]:rows[-1] + 1, columns[0]:columns[-1] + 1]
+    part = dark[rows[0] : rows[-1] + 1, columns[0] : columns[-1] + 1]
     wide = round(part.shape[1] * 80 / part.shape[0])
     return np.asarray(Image.fromarray(part.astype("uint8") * 255).resize((wide, 80))) > 127
 
@@ -129,17 +129,31 @@ def test_a_name_has_the_shape_that_another_engine_gives_it(name):
 
 def test_bold_is_bold():
     for name in NAMES:
-        regular, bold = (sum(_ink(piece) for piece in shape_text(name, face).pieces) for face in ("text-regular", "text-bold"))
+        regular, bold = (
+            sum(_ink(piece) for piece in shape_text(name, face).pieces) for face in ("text-regular", "text-bold")
+        )
         assert bold > regular * 1.15, name
 
 
 def _ink(piece):
     """How dark a piece is on paper."""
-    box = Text(5_000, 30_000, piece.text, "text-bold" if piece.face.endswith("bold") else "text-regular", 9_000, 0, Room(0, 0, 0, 0), Room(0, 0, 0, 0))
+    box = Text(
+        5_000,
+        30_000,
+        piece.text,
+        "text-bold" if piece.face.endswith("bold") else "text-regular",
+        9_000,
+        0,
+        Room(0, 0, 0, 0),
+        Room(0, 0, 0, 0),
+    )
     return pixels_of(paint_pdf(Layout("x", "", (Page(180_000, 40_000, (box,)),), ()))).sum() if piece.glyphs else 0
 
 
-@pytest.mark.parametrize(("script", "letter", "wanted"), [("Hebrew", "ה", 850), ("Devanagari", "क", 850), ("Thai", "ก", 850), ("Arabic", "ا", 1_200)])
+@pytest.mark.parametrize(
+    ("script", "letter", "wanted"),
+    [("Hebrew", "ה", 850), ("Devanagari", "क", 850), ("Thai", "ก", 850), ("Arabic", "ا", 1_200)],
+)
 def test_letters_stand_at_their_height_beside_our_capitals(script, letter, wanted):
     font = open_script(f"{script} regular")
     top = shape_of(f"{script} regular", font.get_nominal_glyph(ord(letter))).bounds[3]
@@ -147,7 +161,14 @@ def test_letters_stand_at_their_height_beside_our_capitals(script, letter, wante
 
 
 def test_han_signs_take_the_forms_of_their_region():
-    told = {"陈小明": "Simplified Chinese", "關羽": "Traditional Chinese", "桜井": "Japanese", "榊原": "Japanese", "김民": "Korean", "山田はな": "Japanese"}
+    told = {
+        "陈小明": "Simplified Chinese",
+        "關羽": "Traditional Chinese",
+        "桜井": "Japanese",
+        "榊原": "Japanese",
+        "김民": "Korean",
+        "山田はな": "Japanese",
+    }
     assert {text: region_of(text) for text in told} == told
 
 
@@ -192,7 +213,8 @@ def test_bytes_depend_on_nothing_that_was_printed_before():
 def test_an_archived_page_embeds_every_face_with_its_letters():
     box, _ = line_of("صلاح 𠮷")
     pdf = paint_pdf(
-        Layout("x", "", (Page(180_000, 40_000, (box,)),), ()), attachments=(Attachment("show.yaml", b"x", "text/plain", "the show"),),
+        Layout("x", "", (Page(180_000, 40_000, (box,)),), ()),
+        attachments=(Attachment("show.yaml", b"x", "text/plain", "the show"),),
     )
     assert pdf.count(b"/FontFile2") >= 1 and pdf.count(b"/FontFile3") == 1
     assert pdf.count(b"/CIDSet") == 2 and pdf.count(b"/ToUnicode") >= 2
@@ -218,7 +240,17 @@ def test_a_workbook_of_such_a_show_is_the_same_show(tmp_path):
 def test_two_processes_with_other_hash_seeds_print_the_same_bytes(tmp_path):
     printed = []
     for seed in ("0", "4711"):
-        command = [sys.executable, "-m", "paperwork", "build", str(SHOW), "-o", str(tmp_path / seed), "--only", "channel-chart,pack-labels"]
+        command = [
+            sys.executable,
+            "-m",
+            "paperwork",
+            "build",
+            str(SHOW),
+            "-o",
+            str(tmp_path / seed),
+            "--only",
+            "channel-chart,pack-labels",
+        ]
         subprocess.run(command, check=True, capture_output=True, env={**os.environ, "PYTHONHASHSEED": seed})
         printed.append([path.read_bytes() for path in sorted((tmp_path / seed).rglob("*.pdf"))])
     assert len(printed[0]) == 2 and printed[0] == printed[1]

@@ -13,7 +13,10 @@ TAPES = [stock for stock in load_stocks().values() if stock.on_tape]
 
 def test_tapes_have_the_usual_widths_and_one_label_a_page():
     assert [(stock.id, stock.height_um) for stock in TAPES] == [
-        ("tape-9", 9_000), ("tape-12", 12_000), ("tape-18", 18_000), ("tape-24", 24_000),
+        ("tape-9", 9_000),
+        ("tape-12", 12_000),
+        ("tape-18", 18_000),
+        ("tape-24", 24_000),
     ]
     assert all(stock.cells == 1 and stock.page_um == (stock.width_um, stock.height_um) for stock in TAPES)
 

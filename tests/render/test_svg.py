@@ -47,8 +47,8 @@ def test_an_outline_fills_the_box_that_the_face_states_for_its_letter(face, sign
         assert face.startswith("figures")
         return
     start = opened.glyphPos[glyph]
-    header = opened.get_table("glyf")[start + 2:start + 10]
-    stated = [int.from_bytes(header[i:i + 2], "big", signed=True) for i in range(0, 8, 2)]
+    header = opened.get_table("glyf")[start + 2 : start + 10]
+    stated = [int.from_bytes(header[i : i + 2], "big", signed=True) for i in range(0, 8, 2)]
     assert corners_of(outline_of(face, sign)) == pytest.approx(stated, abs=2)
 
 
@@ -64,7 +64,9 @@ HOSTILE = ("<script>alert(1)</script>", "]]>", "&lt;", "\x00\x1b\ud800", "\"'<g/
 @pytest.mark.parametrize("text", HOSTILE)
 def test_hostile_text_is_letters_and_a_title_and_nothing_else(text):
     tree = parse(text_box(text.replace("\ud800", "")), title=text)
-    assert {element.tag for element in tree.iter()} <= {SVG + name for name in ("svg", "title", "defs", "path", "g", "use")}
+    assert {element.tag for element in tree.iter()} <= {
+        SVG + name for name in ("svg", "title", "defs", "path", "g", "use")
+    }
     assert (tree.find(f"{SVG}title").text or "") == "".join(sign for sign in text if sign >= " " and sign != "\ud800")
     assert not any(name.startswith("on") for element in tree.iter() for name in element.attrib)
 

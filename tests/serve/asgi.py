@@ -18,13 +18,27 @@ class Answer(NamedTuple):
 
 def ask(app, path: str, *, method: str = "GET", body: bytes = b"", headers: dict[str, str] | None = None) -> Answer:
     """The answer to one request as the page's own browser sends it, unless headers say otherwise; None removes one."""
-    told = {"host": f"127.0.0.1:{PORT}", "sec-fetch-site": "same-origin", **({"origin": OWN} if method == "POST" else {}), **(headers or {})}
-    scope = {
-        "type": "http", "asgi": {"version": "3.0", "spec_version": "2.4"}, "http_version": "1.1", "method": method, "path": path,
-        "raw_path": path.encode(), "query_string": b"", "root_path": "", "scheme": "http", "server": ("127.0.0.1", PORT),
-        "client": ("127.0.0.1", 1), "headers": [(k.encode(), v.encode()) for k, v in told.items() if v is not None],
+    told = {
+        "host": f"127.0.0.1:{PORT}",
+        "sec-fetch-site": "same-origin",
+        **({"origin": OWN} if method == "POST" else {}),
+        **(headers or {}),
     }
-    parts = [body[i:i + 65_536] for i in range(0, len(body), 65_536)] or [b""]
+    scope = {
+        "type": "http",
+        "asgi": {"version": "3.0", "spec_version": "2.4"},
+        "http_version": "1.1",
+        "method": method,
+        "path": path,
+        "raw_path": path.encode(),
+        "query_string": b"",
+        "root_path": "",
+        "scheme": "http",
+        "server": ("127.0.0.1", PORT),
+        "client": ("127.0.0.1", 1),
+        "headers": [(k.encode(), v.encode()) for k, v in told.items() if v is not None],
+    }
+    parts = [body[i : i + 65_536] for i in range(0, len(body), 65_536)] or [b""]
     sent: list[dict] = []
 
     async def receive():

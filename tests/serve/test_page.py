@@ -82,17 +82,24 @@ def test_the_page_itself_is_let_in_and_told_to_stay_alone(app):
     answer = ask(app, BASE, headers={"sec-fetch-site": "none"})
     assert answer.status == 200
     assert answer.headers["cache-control"] == "no-store" and answer.headers["x-frame-options"] == "DENY"
-    assert answer.headers["cross-origin-resource-policy"] == "same-origin" and "access-control-allow-origin" not in answer.headers
+    assert (
+        answer.headers["cross-origin-resource-policy"] == "same-origin"
+        and "access-control-allow-origin" not in answer.headers
+    )
 
 
 @pytest.mark.parametrize("told", ({"content-length": "99999999"}, {}))
 def test_uploads_are_bounded_whatever_they_say_of_themselves(app, told):
     size = limits.SWEEP_BYTES
     body = b"x" * (2 * size + 1)
-    answer = ask(app, f"{BASE}drop", method="POST", body=body, headers={"x-files": f"a.csv {size},b.csv {size}", **told})
+    answer = ask(
+        app, f"{BASE}drop", method="POST", body=body, headers={"x-files": f"a.csv {size},b.csv {size}", **told}
+    )
     assert answer.status == 413
     assert ask(app, f"{BASE}drop", method="POST", body=b"", headers={"x-files": f"a.csv {size + 1}"}).status == 413
-    assert ask(app, f"{BASE}drop", method="POST", body=b"", headers={"x-files": ",".join(["a.csv 1"] * 40)}).status == 400
+    assert (
+        ask(app, f"{BASE}drop", method="POST", body=b"", headers={"x-files": ",".join(["a.csv 1"] * 40)}).status == 400
+    )
     assert ask(app, f"{BASE}open", method="POST", body=b"x" * 1_000_001).status == 413
 
 
@@ -120,7 +127,10 @@ def test_the_oldest_show_is_closed_for_newer_ones(app):
 
 def test_a_finding_stands_beside_its_line_with_the_value_marked(app):
     page = ask(app, drop(app, show_yaml=SHOW)).body.decode()
-    assert '<th scope="row">4</th><td><code>  2: {by: Bo, mhz: <mark>486.200</mark><span class="count">1</span>}</code>' in page
+    assert (
+        '<th scope="row">4</th><td><code>  2: {by: Bo, mhz: <mark>486.200</mark><span class="count">1</span>}</code>'
+        in page
+    )
     assert "channel 1 and channel 2 are both on 486.200 MHz" in page
 
 
@@ -156,12 +166,21 @@ def test_papers_are_the_commands_byte_for_byte(app, tmp_path):
     folder = tmp_path / "elsewhere"
     folder.mkdir()
     (folder / "show.yaml").write_bytes(SHOW)
-    subprocess.run([sys.executable, "-m", "paperwork", "build", "show.yaml", "-o", "out"], cwd=folder, check=False, capture_output=True)
+    subprocess.run(
+        [sys.executable, "-m", "paperwork", "build", "show.yaml", "-o", "out"],
+        cwd=folder,
+        check=False,
+        capture_output=True,
+    )
     at = drop(app, show_yaml=SHOW)
     assert post(app, f"{at}print").status == 303
     with zipfile.ZipFile(io.BytesIO(ask(app, f"{at}papers.zip").body)) as archive:
         packed = {name: archive.read(name) for name in archive.namelist()}
-    printed = {p.relative_to(folder / "out").as_posix(): p.read_bytes() for p in (folder / "out").rglob("*.*") if p.is_file() and not p.name.startswith(".")}
+    printed = {
+        p.relative_to(folder / "out").as_posix(): p.read_bytes()
+        for p in (folder / "out").rglob("*.*")
+        if p.is_file() and not p.name.startswith(".")
+    }
     assert packed == printed
     assert ask(app, f"{at}papers/rack/channel-chart.pdf").body == printed["rack/channel-chart.pdf"]
     assert ask(app, f"{at}papers/../../show.yaml").status == 404
@@ -171,7 +190,16 @@ def test_labels_start_where_the_sheet_is_not_peeled(app):
     at = drop(app, show_yaml=SHOW.replace(b"Bo, mhz: 486.200", b"Bo, mhz: 487.400"))
     post(app, f"{at}print")
     whole = ask(app, f"{at}papers/wardrobe/pack-labels.pdf").body
-    post(app, f"{at}print", ("stock", "a4-21-63.5x38.1"), ("shown", "a4-21-63.5x38.1"), ("printer", "dpi 300"), ("peeled", "1"), ("peeled", "3"), ("peeled", "x"))
+    post(
+        app,
+        f"{at}print",
+        ("stock", "a4-21-63.5x38.1"),
+        ("shown", "a4-21-63.5x38.1"),
+        ("printer", "dpi 300"),
+        ("peeled", "1"),
+        ("peeled", "3"),
+        ("peeled", "x"),
+    )
     assert ask(app, f"{at}papers/wardrobe/pack-labels.pdf").body != whole
     page = ask(app, at).body.decode()
     assert re.findall(r'name="peeled" value="(\d+)" checked', page) == ["1", "3"]
@@ -183,10 +211,16 @@ def test_labels_are_set_right_for_a_printer_with_a_name(app, tmp_path):
     post(app, f"{at}print", ("stock", stock), ("printer", "name stage-left"), ("proof", "on"))
     (tmp_path / "other.yaml").write_bytes(clean)
     reading = read_show(tmp_path / "other.yaml", "show.yaml")
-    wanted = make_papers(reading.show, reading.findings, labels=LabelChoice(stock, printer=PRINTERS["stage-left"], proof=True))
+    wanted = make_papers(
+        reading.show, reading.findings, labels=LabelChoice(stock, printer=PRINTERS["stage-left"], proof=True)
+    )
     assert ask(app, f"{at}papers/wardrobe/pack-labels.pdf").body == wanted.files["wardrobe/pack-labels.pdf"]
     page = ask(app, at).body.decode()
-    assert '<option value="name stage-left" selected>stage-left</option>' in page and "&lt;office&gt;" in page and "<office>" not in page
+    assert (
+        '<option value="name stage-left" selected>stage-left</option>' in page
+        and "&lt;office&gt;" in page
+        and "<office>" not in page
+    )
     post(app, f"{at}print", ("stock", stock), ("printer", "name nobody"))
     assert '<option value="name stage-left" selected>' in ask(app, at).body.decode()
 
@@ -197,7 +231,11 @@ def test_papers_are_those_of_the_chosen_venue(app, tmp_path):
     assert "Corn Exchange, Brindle Quay" in ask(app, at).body.decode()
     assert post(app, f"{at}venue", ("venue", "Pier Pavilion")).status == 303
     page = ask(app, at).body.decode()
-    assert "Pier Pavilion, Saltmarsh Head" in page and "Corn Exchange" not in page and "<option selected>Pier Pavilion</option>" in page
+    assert (
+        "Pier Pavilion, Saltmarsh Head" in page
+        and "Corn Exchange" not in page
+        and "<option selected>Pier Pavilion</option>" in page
+    )
     (fingerprint,) = re.findall(r"<strong>(\w{4})</strong>", page)
     assert fingerprint == fingerprint_show(read_show(EXAMPLES / "show.yaml", "show.yaml", venue="Pier Pavilion").show)
     post(app, f"{at}venue", ("venue", "nowhere"))
@@ -235,7 +273,9 @@ def test_a_show_is_compared_with_a_show_book_and_opened_from_one(app):
     post(app, f"{first}print")
     book = ask(app, f"{first}papers/production/show-book.pdf").body
     at = drop(app, show_yaml=old.replace(b"revision: A", b"revision: B").replace(b"Bo,", b"Cy,"))
-    assert ask(app, f"{at}compare", method="POST", body=book, headers={"x-files": f"book.pdf {len(book)}"}).status == 200
+    assert (
+        ask(app, f"{at}compare", method="POST", body=book, headers={"x-files": f"book.pdf {len(book)}"}).status == 200
+    )
     page = ask(app, at).body.decode()
     assert "A to B" in page and "<bdi>Bo</bdi>" in page and "<b><bdi>Cy</bdi></b>" in page
     assert b"show.yaml" in ask(app, drop(app, book_pdf=book)).body
@@ -248,7 +288,10 @@ HOSTILE = "<img src=x onerror=alert(1)>&'{{7*7}}"
 
 def test_hostile_text_and_names_are_text_on_the_page(app):
     show = f'show: {{title: "{HOSTILE}"}}\nroles: {{"{HOSTILE}": {{by: "{HOSTILE}"}}}}\nchannels:\n  1: {{role: ["{HOSTILE}"], mhz: "{HOSTILE}"}}\n'
-    for files in ({"<b>.yaml": show.encode()}, {"<b>.csv": f"Mic;Role;Freq\n1;{HOSTILE};1.518,200\n2;{HOSTILE};x\n".encode()}):
+    for files in (
+        {"<b>.yaml": show.encode()},
+        {"<b>.csv": f"Mic;Role;Freq\n1;{HOSTILE};1.518,200\n2;{HOSTILE};x\n".encode()},
+    ):
         page = ask(app, drop(app, **files)).body.decode()
         assert "<img src=x" not in page and "<b>.yaml" not in page and "<b>.csv" not in page
         assert "&lt;img src=x onerror=alert(1)&gt;" in page
@@ -266,13 +309,17 @@ def test_check_and_build_never_load_the_page(tmp_path):
 
 def test_a_missing_extra_is_one_line_that_names_what_to_install(tmp_path):
     (tmp_path / "show.yaml").write_bytes(SHOW)
-    for command, library, extra in (("serve", "uvicorn", "page"), ("watch show.yaml", "watchfiles", "page"), ("audit show.yaml show.yaml", "zxingcpp", "audit")):
+    for command, library, extra in (
+        ("serve", "uvicorn", "page"),
+        ("watch show.yaml", "watchfiles", "page"),
+        ("audit show.yaml show.yaml", "zxingcpp", "audit"),
+    ):
         code = f"import sys\nsys.modules[{library!r}] = None\nfrom paperwork.cli import main\nmain({command.split()!r})"
-        done = subprocess.run([sys.executable, "-c", code], capture_output=True, check=False, encoding="utf-8", cwd=tmp_path, timeout=60)
+        done = subprocess.run(
+            [sys.executable, "-c", code], capture_output=True, check=False, encoding="utf-8", cwd=tmp_path, timeout=60
+        )
         assert done.returncode == 2 and done.stderr.count("\n") == 1, done.stderr
         assert f"needs {library}" in done.stderr and f"pip install 'show-paperwork[{extra}]'" in done.stderr
-
-
 
 
 def test_a_folder_of_more_files_than_are_listed_says_so(app, tmp_path, monkeypatch):

@@ -55,7 +55,10 @@ def rows_of(sheet: Sheet) -> list[list[list[str]]]:
     """Every row of the sheet's tables as its cells' texts; items without a text (lines, squares) left out."""
     return [
         [[item.text for part in parts for item in part.items if item.text] for parts in row.cells]
-        for block in sheet.blocks if isinstance(block, Table) for group in block.groups for row in group.rows
+        for block in sheet.blocks
+        if isinstance(block, Table)
+        for group in block.groups
+        for row in group.rows
     ]
 
 

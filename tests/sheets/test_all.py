@@ -83,7 +83,12 @@ def test_every_paper_for_a_pen_has_a_blank_of_full_pages(size):
 
 def written_rows(table: Table):
     """The rows that begin with a line to write on."""
-    return [row for group in table.groups for row in group.rows if any(isinstance(item, WriteIn) for item in row.cells[0][0].items)]
+    return [
+        row
+        for group in table.groups
+        for row in group.rows
+        if any(isinstance(item, WriteIn) for item in row.cells[0][0].items)
+    ]
 
 
 def test_a_blank_holds_no_fact_and_keeps_heads_words_and_squares():

@@ -41,7 +41,11 @@ def tables_of(sheet):
 
 
 def texts_in(table):
-    return [[[item.text for part in parts for item in part.items] for parts in row.cells] for group in table.groups for row in group.rows]
+    return [
+        [[item.text for part in parts for item in part.items] for parts in row.cells]
+        for group in table.groups
+        for row in group.rows
+    ]
 
 
 def test_the_request_asks_for_what_was_asked_else_for_what_is_set():
@@ -51,14 +55,24 @@ def test_the_request_asks_for_what_was_asked_else_for_what_is_set():
     assert "574.800" in told and "574.525" not in told
     for other in example().others.values():
         assert format_mhz(other.hz) in told
-    for fact in ("Saltmarsh Players", "Corn Exchange, Brindle Quay", "17:15–21:54", "BQ-0417", "house extension 21", "470–510"):
+    for fact in (
+        "Saltmarsh Players",
+        "Corn Exchange, Brindle Quay",
+        "17:15–21:54",
+        "BQ-0417",
+        "house extension 21",
+        "470–510",
+    ):
         assert fact in told
 
 
 def test_the_request_counts_what_is_needed_and_what_is_spare():
     counted = texts_in(tables_of(make("frequency-request")[0])[1])
     assert [(row[0][0], row[1][0], row[2][0]) for row in counted] == [
-        ("low, pack", "11", "1"), ("mid, pack", "11", "1"), ("high, pack", "3", "1"), ("hand, handheld", "3", "1"),
+        ("low, pack", "11", "1"),
+        ("mid, pack", "11", "1"),
+        ("high, pack", "3", "1"),
+        ("hand, handheld", "3", "1"),
     ]
 
 
@@ -74,19 +88,47 @@ def test_in_the_request_a_bandwidth_stands_under_bandwidth_for_every_kind_of_car
 def test_the_request_has_a_line_for_a_pen_wherever_a_coordinator_asks_and_the_show_is_silent(tmp_path):
     (sheet,) = make("frequency-request", reading_of(FESTIVAL, tmp_path).show)
     letter, summary, body = tables_of(sheet)
-    asked = {cells[at][0].items[0].text: cells[at + 1][0].items for row in letter.groups[0].rows for cells in (row.cells,) for at in (0, 2)}
-    assert set(asked) == {"For", "Contact", "Place", "Licence", "Days", "Antennas: where, height", "On the air", "Answer to, by"}
+    asked = {
+        cells[at][0].items[0].text: cells[at + 1][0].items
+        for row in letter.groups[0].rows
+        for cells in (row.cells,)
+        for at in (0, 2)
+    }
+    assert set(asked) == {
+        "For",
+        "Contact",
+        "Place",
+        "Licence",
+        "Days",
+        "Antennas: where, height",
+        "On the air",
+        "Answer to, by",
+    }
     assert all(isinstance(items[0], WriteIn) for items in asked.values())
     (kind,) = summary.groups[0].rows
-    assert [isinstance(parts[0].items[0], WriteIn) for parts in kind.cells] == [False, False, False, False, True, True, True, True]
-    assert [row[1] for row in texts_in(body)] == [["pack", "meadow", "s1"], ["pack", "for 01"], ["intercom"]], "where and when it is on the air"
+    assert [isinstance(parts[0].items[0], WriteIn) for parts in kind.cells] == [
+        False,
+        False,
+        False,
+        False,
+        True,
+        True,
+        True,
+        True,
+    ]
+    assert [row[1] for row in texts_in(body)] == [["pack", "meadow", "s1"], ["pack", "for 01"], ["intercom"]], (
+        "where and when it is on the air"
+    )
 
 
 def test_the_reply_is_sorted_by_who_has_to_do_something(tmp_path):
     (sheet,) = make("frequency-reply", reading_of(REPLY, tmp_path).show)
     assert titles_of(sheet) == [
-        "Not granted: must not be used", "Granted, but something else is programmed", "No answer yet",
-        "Another one granted than asked, and programmed", "Granted as asked, and programmed",
+        "Not granted: must not be used",
+        "Granted, but something else is programmed",
+        "No answer yet",
+        "Another one granted than asked, and programmed",
+        "Granted as asked, and programmed",
     ]
     rows = rows_of(sheet)
     assert [row[0][0] for row in rows] == ["04", "03", "05", "06", "02", "01"], "every channel has a row of its own"
@@ -144,7 +186,8 @@ def test_what_the_show_does_not_count_is_counted_with_a_pen(tmp_path):
     capsules, ears, _ = tables_of(sheet)[0].groups
     assert capsules.note == "" and isinstance(capsules.rows[0].cells[2][0].items[0], WriteIn)
     assert [[parts[0].items[0].text for parts in (row.cells[0], row.cells[2])] for row in ears.rows] == [
-        ["EARS: transmitter", "1"], ["EARS: packs E1, E2, E3", "3"],
+        ["EARS: transmitter", "1"],
+        ["EARS: packs E1, E2, E3", "3"],
     ]
 
 
@@ -161,7 +204,14 @@ def test_the_log_has_rows_and_a_square_for_what_is_closed():
 
 def test_the_contact_strip_has_contact_and_licence_and_room_for_the_rest():
     told = printed("contact-strip")
-    for fact in ("Sound desk", "house extension 21", "BQ-0417", "Brindle Quay", "1 March 2027 – 20 March 2027", "Stage manager"):
+    for fact in (
+        "Sound desk",
+        "house extension 21",
+        "BQ-0417",
+        "Brindle Quay",
+        "1 March 2027 – 20 March 2027",
+        "Stage manager",
+    ):
         assert fact in told
     sound = rows_of(make("contact-strip")[0])[0]
     assert sound == [["Sound"], ["Sound desk"], ["house extension 21"]]

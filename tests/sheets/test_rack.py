@@ -30,7 +30,9 @@ def test_the_programming_checklist_shows_what_each_display_must_show():
 
 
 def test_a_frequency_that_is_not_known_is_a_blank_to_fill_in(tmp_path):
-    show = show_of("radios: {belt: {power: 10 mW}}\nchannels: {01: {role: VERA}, 02: {role: TOM, mhz: 486.2}}\n", tmp_path)
+    show = show_of(
+        "radios: {belt: {power: 10 mW}}\nchannels: {01: {role: VERA}, 02: {role: TOM, mhz: 486.2}}\n", tmp_path
+    )
     first, second = rows_of(make("programming-checklist", show)[0])[:2]
     assert first[1] == ["000.000", "VERA"] and second[1] == ["486.200", "TOM"]
 
@@ -38,7 +40,8 @@ def test_a_frequency_that_is_not_known_is_a_blank_to_fill_in(tmp_path):
 def test_a_display_name_goes_before_the_role(tmp_path):
     show = show_of(
         "radios: {belt: {power: 10 mW}}\ntransmitters: {01: {radio: belt, display: VERA-A, gain: 12 dB, power: 30 mW, lock: no}}\n"
-        "channels: {01: {role: VERA, mhz: 486.2}}\n", tmp_path,
+        "channels: {01: {role: VERA, mhz: 486.2}}\n",
+        tmp_path,
     )
     row = rows_of(make("programming-checklist", show)[0])[0]
     assert row[1:3] == [["486.200", "VERA-A"], ["01", "30 mW, gain 12 dB, keys free"]]
@@ -52,7 +55,12 @@ def test_the_line_check_goes_along_the_desk_handhelds_then_spares_last(tmp_path)
         tmp_path,
     )
     (sheet,) = make("line-check", show)
-    assert [(row[0][0], row[1][0]) for row in rows_of(sheet)] == [("FOH 3", "04"), ("FOH 4", "01"), ("FOH 2", "02"), ("FOH 1", "03")]
+    assert [(row[0][0], row[1][0]) for row in rows_of(sheet)] == [
+        ("FOH 3", "04"),
+        ("FOH 4", "01"),
+        ("FOH 2", "02"),
+        ("FOH 1", "03"),
+    ]
     assert titles_of(sheet) == ["Packs", "Handhelds", "Spares"]
 
 
@@ -75,7 +83,14 @@ def test_the_fitting_call_goes_room_by_room_and_first_on_first():
         assert all(one <= two for one, two in pairwise(times))
     rows = {row[1][0]: row for row in rows_of(sheet)}
     assert rows["Noor Haddad"] == [
-        ["19:30", "1.1"], ["Noor Haddad", "ELSPETH"], ["01  22"], ["01", "S"], ["tone 5"], ["small of back", "hairline"], [], [],
+        ["19:30", "1.1"],
+        ["Noor Haddad", "ELSPETH"],
+        ["01  22"],
+        ["01", "S"],
+        ["tone 5"],
+        ["small of back", "hairline"],
+        [],
+        [],
     ]
     worn = {CHANNELS[id]["by"] for id in CHANNELS if "by" in CHANNELS[id] and CHANNELS[id]["radio"] != "hand"}
     assert worn <= set(rows), "nobody with a pack is left out"
@@ -88,7 +103,11 @@ def test_handhelds_are_not_fitted():
 def test_the_battery_plan_says_how_long_and_with_which_margin():
     """Power-up 17:15, curtain 19:30, bows 2:24 later: 4 h 39 min; a quarter more is 5 h 48 min 45 s, rounded up."""
     told = printed("battery-plan")
-    assert told.count("on 4:39 h") == 28 and told.count("needs 5:49 of 7:00") == 25 and told.count("needs 5:49 of 6:00") == 3
+    assert (
+        told.count("on 4:39 h") == 28
+        and told.count("needs 5:49 of 7:00") == 25
+        and told.count("needs 5:49 of 6:00") == 3
+    )
     assert "17:15 power-up" in told and "28 transmitters take fresh cells" in told
     assert told.count("set A") == 28 and "not in: H4, S1, S2, S3" in told
 
@@ -105,7 +124,11 @@ def test_two_shows_have_a_bar_for_each_change_and_no_pack_is_left_out(tmp_path):
     (sheet,) = make("battery-plan", show_of(TWO_SHOWS % 8, tmp_path))
     assert titles_of(sheet) == ["13:00  power-up", "17:00  between shows", "Hours of the cells not told"]
     assert [row[0][0] for row in rows_of(sheet)] == ["01", "01", "07"]
-    assert [row[3] for row in rows_of(sheet)] == [["on 4:00 h", "needs 5:00 of 8:00"], ["on 5:00 h", "needs 6:15 of 8:00"], []]
+    assert [row[3] for row in rows_of(sheet)] == [
+        ["on 4:00 h", "needs 5:00 of 8:00"],
+        ["on 5:00 h", "needs 6:15 of 8:00"],
+        [],
+    ]
 
 
 @pytest.mark.parametrize(("hours", "said"), ((4, "TOO SHORT"), (6, "no margin")))
@@ -198,8 +221,9 @@ def test_who_is_live_keeps_games_up_that_run_beside_each_other(tmp_path, games):
         up = [f"{n:02d}" for n, (first, lasts) in enumerate(games, 1) if first <= at < first + lasts and n <= begun]
         assert list(row.up) == up, (games, row)
     overlaps = [
-        n for n, (start, length) in enumerate(games)
-        if start + length not in {s for s, _ in games[n + 1:]} and any(s < start + length for s, _ in games[n + 1:])
+        n
+        for n, (start, length) in enumerate(games)
+        if start + length not in {s for s, _ in games[n + 1 :]} and any(s < start + length for s, _ in games[n + 1 :])
     ]
     assert len(rows) == len(games) + len(overlaps)
 
@@ -223,7 +247,16 @@ def test_who_is_live_takes_many_changes_of_body_under_the_numbers(tmp_path):
 
 
 @pytest.mark.parametrize(
-    "name", ("programming-checklist", "fitting-call", "battery-plan", "walk-test", "clocks-and-network", "who-is-live", "line-check"),
+    "name",
+    (
+        "programming-checklist",
+        "fitting-call",
+        "battery-plan",
+        "walk-test",
+        "clocks-and-network",
+        "who-is-live",
+        "line-check",
+    ),
 )
 def test_a_show_of_eight_lines_has_none_of_them(tmp_path, name):
     assert make(name, show_of("show: {title: Gala}\nchannels: {1: {by: Imke Vos, mhz: 486.2}}\n", tmp_path)) == ()
@@ -239,11 +272,15 @@ def test_whoever_gets_a_pack_in_a_swap_is_not_fitted_before_the_show():
     """Channel 11 starts on the pilot and comes to the magistrate in 2.3; the number is that of the swap sheet."""
     (sheet,) = make("fitting-call")
     rows = {row.cells[1][0].items[0].text: row for group in sheet.blocks[0].groups for row in group.rows}
-    cards = sorted((card for one in make("swap-sheets") for card in one.blocks[0].cards), key=lambda card: card.band[0].text, reverse=True)
+    cards = sorted(
+        (card for one in make("swap-sheets") for card in one.blocks[0].cards),
+        key=lambda card: card.band[0].text,
+        reverse=True,
+    )
     numbers = {card.items[-2].text: card.band[0].text for card in cards}
     by_swap = {"Aoife Ní Bhriain": ("05", "2.3"), "Maja Đukić": ("11", "2.3"), "Zeynep Çelik": ("18", "2.3")}
     for name, row in rows.items():
-        place, fitted, wig = ([item for item in row.cells[index][0].items] for index in (5, 6, 7))
+        place, fitted, wig = (list(row.cells[index][0].items) for index in (5, 6, 7))
         if name in by_swap:
             pack, scene = by_swap[name]
             assert [item.text for item in place] == [f"{pack} by swap {numbers[f'put on {name}']}, in {scene}"]
@@ -254,7 +291,8 @@ def test_a_body_with_a_pack_of_its_own_and_one_by_a_swap_is_fitted_with_the_firs
     show = show_of(
         "people: {Ana Cole: {room: 1}, Max Ried: {room: 1}}\n"
         "channels: {01: {shared: {SAILOR: Max Ried, WIDOW: Ana Cole}}, 02: {role: MAID, by: Ana Cole}}\n"
-        "scenes: {s1: {name: 1.1 A, live: SAILOR MAID}, s2: {name: 1.2 B, live: WIDOW}}\n", tmp_path,
+        "scenes: {s1: {name: 1.1 A, live: SAILOR MAID}, s2: {name: 1.2 B, live: WIDOW}}\n",
+        tmp_path,
     )
     rows = {row[1][0]: row for row in rows_of(make("fitting-call", show)[0])}
     assert rows["Ana Cole"][5] == ["01 by swap 1, in 1.2"]
@@ -263,7 +301,9 @@ def test_a_body_with_a_pack_of_its_own_and_one_by_a_swap_is_fitted_with_the_firs
 
 
 def test_a_channel_with_neither_role_nor_performer_is_walked_too(tmp_path):
-    show = show_of("racks: {R1: {channels: 01-02}}\nchannels: {01: {by: Ann, mhz: 486.2}, 02: {mhz: 488.2}}\n", tmp_path)
+    show = show_of(
+        "racks: {R1: {channels: 01-02}}\nchannels: {01: {by: Ann, mhz: 486.2}, 02: {mhz: 488.2}}\n", tmp_path
+    )
     assert [row[0][0] for row in rows_of(make("walk-test", show)[0])] == ["01", "02"]
 
 

@@ -61,12 +61,16 @@ def test_the_procedures_never_stand_alone_however_many_slots_a_rack_has(tmp_path
     assert sum("Dead pack, frequency clean" in {text.text for text in texts(page)} for page in layout.pages) == 1
 
 
-@pytest.mark.parametrize("name", ("channel-chart", "patch-sheet", "line-check", "programming-checklist", "battery-plan"))
+@pytest.mark.parametrize(
+    "name", ("channel-chart", "patch-sheet", "line-check", "programming-checklist", "battery-plan")
+)
 def test_the_numbers_of_a_paper_are_of_one_height_and_never_under_seven_millimetres(name):
     ids = {*example().channels, *(channel.pack for channel in example().channels.values())}
     for size in SIZES:
         heights = {
-            text.cap_um for page in on_paper(name, size).pages for text in texts(page)
+            text.cap_um
+            for page in on_paper(name, size).pages
+            for text in texts(page)
             if text.text in ids and text.floor_um == RACK_NUMBER.floor_um
         }
         assert len(heights) == 1 and min(heights) >= 7_000, (size, heights)
@@ -131,12 +135,15 @@ def _lengths(page) -> set[tuple[int, int]]:
 @pytest.mark.parametrize("paper", ("A4", "Letter", "A3"))
 def test_a_number_of_three_figures_has_room_on_every_paper_at_the_rack(tmp_path, paper):
     """A festival counts to 120; a number is never broken or cut, so its column must take it at its floor."""
-    rows = "".join(f"  {n:03d}: {{role: ACT {n}, by: Player {n}, radio: belt, pack: '{n:03d}'}}\n" for n in range(95, 121))
+    rows = "".join(
+        f"  {n:03d}: {{role: ACT {n}, by: Player {n}, radio: belt, pack: '{n:03d}'}}\n" for n in range(95, 121)
+    )
     show = show_of(
         f"show: {{title: Field, paper: {paper}}}\n"
         "day: {power-up: '12:00', curtain: '13:00', bows: '2:00'}\nradios: {belt: {kind: pack, hours: 8}}\n"
         f"racks: {{R1: {{channels: 095-120, units: [{', '.join(['2'] * 13)}], analogue 1: FOH 1-26}}}}\nchannels:\n{rows}"
-        "scenes: {a: {name: 1.1 Opening, live: ACT 95 ACT 120}, b: {name: 1.2 Close, live: ACT 101}}\n", tmp_path,
+        "scenes: {a: {name: 1.1 Opening, live: ACT 95 ACT 120}, b: {name: 1.2 Close, live: ACT 101}}\n",
+        tmp_path,
     )
     for one in (one for one in SHEETS if one.folder == "rack"):
         for sheet in one.make(show):
@@ -146,8 +153,10 @@ def test_a_number_of_three_figures_has_room_on_every_paper_at_the_rack(tmp_path,
 def test_a_disputed_slot_is_no_channels_and_none_of_them_is_lost(tmp_path):
     show = reading_of(
         "racks: {R1: {slots: 2, channels: 01-02, analogue 1: FOH 1-2}}\nradios: {belt: {power: 10 mW}}\nchannels:\n"
-        "  01: {role: VERA, mhz: 486.2}\n  02: {role: TOM, mhz: 488.2}\n  03: {role: ANNE, mhz: 490.9, slot: R1.2}\n", tmp_path,
+        "  01: {role: VERA, mhz: 486.2}\n  02: {role: TOM, mhz: 488.2}\n  03: {role: ANNE, mhz: 490.9, slot: R1.2}\n",
+        tmp_path,
     ).show
+
     def told(paper):
         return " ".join(text.text for text in all_texts(lay_out(make(paper, show)[0], load_metrics())))
 

@@ -43,7 +43,14 @@ def test_second_packs_and_in_ears_hang_ready_with_the_first():
     assert rows["Aoife Ní Bhriain"][0] == ["Aoife Ní Bhriain", "WIDOW", "covers ELSPETH"]
     assert rows["Bertil Åkesson"][5] == ["handheld H1 for 1.5"]
     (table,) = make("dressing-list")[0].blocks
-    ticks = sum(isinstance(item, Tick) for group in table.groups for row in group.rows for parts in row.cells for part in parts for item in part.items)
+    ticks = sum(
+        isinstance(item, Tick)
+        for group in table.groups
+        for row in group.rows
+        for parts in row.cells
+        for part in parts
+        for item in part.items
+    )
     noted = [int(group.note.split()[-1]) for group in table.groups]
     assert ticks == sum(noted) == 25 + 3 + 4
 
@@ -62,14 +69,18 @@ def test_somebody_with_in_ears_alone_is_on_the_list_and_a_place_that_is_nobody_i
     assert [card.key.text for block in sheet.blocks for card in block.cards] == ["01", "EARS"]
     (sheet,) = make("mic-table-squares", show_of(EARS, tmp_path))
     assert [(card.key.text, card.items[0].text) for block in sheet.blocks for card in block.cards] == [
-        ("01", "VERA"), ("EARS", "Ida Voss"), ("EARS", "pit"),
+        ("01", "VERA"),
+        ("EARS", "Ida Voss"),
+        ("EARS", "pit"),
     ]
 
 
 def test_the_dressing_list_says_to_whom_a_pack_goes_and_back():
     rows = {row[0][0]: row for row in rows_of(make("dressing-list")[0])}
     assert rows["Ștefan Ionescu"][5] == [
-        "11 to Maja Đukić before 2.3", "11 from Maja Đukić before 2.6", "11 to Maja Đukić before 2.7",
+        "11 to Maja Đukić before 2.3",
+        "11 from Maja Đukić before 2.6",
+        "11 to Maja Đukić before 2.7",
     ]
     assert titles_of(make("dressing-list")[0]) == [f"Room {number}" for number in range(1, 8)]
 
@@ -80,8 +91,12 @@ def test_the_quick_changes_lead_and_keep_the_numbers_of_the_swap_sheets():
     rows = rows_of(sheet)
     assert [row[0] for row in rows] == [["7"], ["1"], ["2"]]
     assert rows[0][1:7] == [
-        ["2.7", "2:12:10"], ["Ștefan Ionescu", "Maja Đukić"], ["11"],
-        ["1  pack 11 off Ștefan Ionescu", "2  wipe it, into pouch 11B", "3  pack 11 on Maja Đukić"], ["off SL", "on SL"], ["4:30", "min : s"],
+        ["2.7", "2:12:10"],
+        ["Ștefan Ionescu", "Maja Đukić"],
+        ["11"],
+        ["1  pack 11 off Ștefan Ionescu", "2  wipe it, into pouch 11B", "3  pack 11 on Maja Đukić"],
+        ["off SL", "on SL"],
+        ["4:30", "min : s"],
     ]
     assert "more time are on the swap sheets: 3, 4, 5, 6." in printed("quick-changes")
     swaps = {event.number: event for event in list_events(example()) if isinstance(event.change, Handover)}
@@ -91,9 +106,17 @@ def test_the_quick_changes_lead_and_keep_the_numbers_of_the_swap_sheets():
 def test_a_change_of_costume_with_time_has_its_steps_in_the_order_of_the_garments():
     row = rows_of(make("quick-changes")[0])[1]
     assert row[:5] == [
-        ["1"], ["1.7", "0:49"], ["Noor Haddad"], ["01  22"],
-        ["1  off: school dress", "2  pack: small of back → inner pocket", "3  second pack stays: thigh", "4  on: oilskin and sou'wester",
-         "5  capsule: hairline → hat brim"],
+        ["1"],
+        ["1.7", "0:49"],
+        ["Noor Haddad"],
+        ["01  22"],
+        [
+            "1  off: school dress",
+            "2  pack: small of back → inner pocket",
+            "3  second pack stays: thigh",
+            "4  on: oilskin and sou'wester",
+            "5  capsule: hairline → hat brim",
+        ],
     ]
     assert row[6] == ["28 min", "or more"]
 
@@ -123,7 +146,11 @@ def test_what_is_done_in_one_go_with_a_quick_change_is_quick_and_says_so(tmp_pat
     assert titles_of(sheet) == ["Under five minutes"]
     assert (one[0], one[1], two[0], two[1]) == (["1"], ["c", "0:30:30", "with 2"], ["2"], ["c", "0:30:30", "with 1"])
     assert one[4] == [
-        "1  pack 05 off Max Ried", "2  pack 06 off Ana Cole", "3  wipe it, into pouch 05B", "4  pack 05 on Ana Cole", "5  it sits: thigh",
+        "1  pack 05 off Max Ried",
+        "2  pack 06 off Ana Cole",
+        "3  wipe it, into pouch 05B",
+        "4  pack 05 on Ana Cole",
+        "5  it sits: thigh",
     ]
     assert two[6] == ["1:30", "min : s"]
     assert any("swap sheets: 3." in text for text in texts_of(sheet))
@@ -158,9 +185,30 @@ def test_placement_notes_have_a_row_for_each_look_and_lines_for_whoever_has_none
     rows = rows_of(make("placement-notes")[0])
     looks = [row for row in rows if row[2][0] == "Noor Haddad"]
     assert [row[:6] for row in looks] == [
-        [["01", "22"], ["second"], ["Noor Haddad", "ELSPETH"], ["school dress"], ["small of back", "thigh"], ["hairline"]],
-        [["01", "22"], ["second"], ["Noor Haddad", "ELSPETH"], ["oilskin and sou'wester", "from 1.7"], ["inner pocket", "thigh"], ["hat brim"]],
-        [["01", "22"], ["second"], ["Noor Haddad", "ELSPETH"], ["mourning dress", "from 2.1"], ["small of back", "thigh"], ["hairline"]],
+        [
+            ["01", "22"],
+            ["second"],
+            ["Noor Haddad", "ELSPETH"],
+            ["school dress"],
+            ["small of back", "thigh"],
+            ["hairline"],
+        ],
+        [
+            ["01", "22"],
+            ["second"],
+            ["Noor Haddad", "ELSPETH"],
+            ["oilskin and sou'wester", "from 1.7"],
+            ["inner pocket", "thigh"],
+            ["hat brim"],
+        ],
+        [
+            ["01", "22"],
+            ["second"],
+            ["Noor Haddad", "ELSPETH"],
+            ["mourning dress", "from 2.1"],
+            ["small of back", "thigh"],
+            ["hairline"],
+        ],
     ]
     worn = {name for one in example().channels.values() if one.radio != "hand" for name in example().performers_of(one)}
     assert {row[2][0] for row in rows} == worn
@@ -189,7 +237,10 @@ def test_a_look_told_for_a_scene_without_its_performer_counts_from_the_next_one_
     """The apron is told for b, in which nobody of hers is live: card, notes and change sheet all say c."""
     show = show_of(LOOKS, tmp_path)
     assert rows_of(make("quick-changes", show)[0])[0][1][0] == "c"
-    assert rows_of(make("placement-notes", replace(show, people={"Mara Lind": Person("Mara Lind")}))[0])[1][3] == ["apron", "from c"]
+    assert rows_of(make("placement-notes", replace(show, people={"Mara Lind": Person("Mara Lind")}))[0])[1][3] == [
+        "apron",
+        "from c",
+    ]
 
 
 SWING = """
@@ -202,10 +253,15 @@ covers: {a: {role: VERA, by: Ines Rau}, b: {role: TOM, by: Mara Lind}}
 
 def test_a_cover_who_wears_nothing_else_has_a_card_and_a_second_pack_a_line_for_its_pouch(tmp_path):
     (sheet,) = make("pouch-cards", show_of(SWING, tmp_path))
-    cards = [([card.key.text, *(item.text for item in card.items)], [item.text for item in card.foot]) for card in sheet.blocks[0].cards]
+    cards = [
+        ([card.key.text, *(item.text for item in card.items)], [item.text for item in card.foot])
+        for card in sheet.blocks[0].cards
+    ]
     assert cards == [
-        (["01", "Mara Lind", "VERA"], []), (["02", "Ben Arlo", "TOM"], []),
-        (["03", "Mara Lind", "VERA", "second pack of 01"], ["pouch"]), (["01", "Ines Rau", "cover for VERA"], ["pouch 30, belt L"]),
+        (["01", "Mara Lind", "VERA"], []),
+        (["02", "Ben Arlo", "TOM"], []),
+        (["03", "Mara Lind", "VERA", "second pack of 01"], ["pouch"]),
+        (["01", "Ines Rau", "cover for VERA"], ["pouch 30, belt L"]),
     ]
 
 

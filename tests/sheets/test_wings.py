@@ -63,15 +63,25 @@ def bars_of(plot: Plot, title: str) -> list[Bar]:
 def test_the_two_faces_of_the_plot_say_the_same(show):
     people, channels = plots(show)
     by_body = {
-        (number, place) for row in people.rows for lane in row.lanes for bar in lane.bars for place in range(bar.first, bar.last + 1)
-        for number in (bar.text, bar.second) if number
+        (number, place)
+        for row in people.rows
+        for lane in row.lanes
+        for bar in lane.bars
+        for place in range(bar.first, bar.last + 1)
+        for number in (bar.text, bar.second)
+        if number
     }
     by_channel = {
-        (row.key.text, place) for row in channels.rows for lane in row.lanes for bar in lane.bars
+        (row.key.text, place)
+        for row in channels.rows
+        for lane in row.lanes
+        for bar in lane.bars
         for place in range(bar.first, bar.last + 1)
     }
     replay = {
-        (channel.id, place) for channel in show.channels.values() for place, scene in enumerate(show.scenes)
+        (channel.id, place)
+        for channel in show.channels.values()
+        for place, scene in enumerate(show.scenes)
         if set(channel.roles) & set(scene.live)
     }
     assert by_body == by_channel == replay
@@ -95,7 +105,9 @@ def test_a_pack_that_stays_on_between_scenes_is_put_on_once(show):
 def test_a_handheld_is_held_beside_the_packs_and_below_a_pack_that_is_on(show):
     people, _ = plots(show)
     row = next(row for row in people.rows if row.title.text == "Ana Cole")
-    assert [[(bar.text, bar.kind, bar.put_on) for bar in lane.bars] for lane in row.lanes] == [[("09", "held", False), ("05", "worn", True)]]
+    assert [[(bar.text, bar.kind, bar.put_on) for bar in lane.bars] for lane in row.lanes] == [
+        [("09", "held", False), ("05", "worn", True)]
+    ]
     assert not row.lanes[0].keeps
     row = next(row for row in make("mic-plot")[0].blocks[0].rows if row.title.text == "Bertil Åkesson")
     assert [{bar.text for bar in lane.bars} for lane in row.lanes] == [{"25"}, {"29"}]
@@ -105,7 +117,9 @@ def test_a_legend_has_each_sign_once_and_only_those_that_are_shown(show):
     people, channels = plots(show)
     assert [sign for sign, _ in people.legend] == ["put on", "keeps", "taken off", "held", "second"]
     assert [sign for sign, _ in channels.legend] == ["put on", "keeps", "taken off", "held"]
-    (alone, _, _) = make("mic-plot", build_show(raw_of("channels: {01: {role: VERA, by: Mara Lind}}\nscenes: {a: {live: VERA}}\n")).show)
+    (alone, _, _) = make(
+        "mic-plot", build_show(raw_of("channels: {01: {role: VERA, by: Mara Lind}}\nscenes: {a: {live: VERA}}\n")).show
+    )
     assert [sign for sign, _ in alone.blocks[0].legend] == ["put on"]
 
 
@@ -133,7 +147,9 @@ def test_the_cast_sees_numbers_and_times_only(show):
 def test_the_cast_finds_names_in_the_order_of_an_alphabet():
     names = [row[0][0] for row in rows_of(make("mic-plot")[2])]
     assert names[:3] == ["Amara Diallo", "Aoife Ní Bhriain", "Bertil Åkesson"]
-    assert names.index("Leif Holm") + 1 == names.index("Łukasz Żółcik") and names.index("Siân Gwilym") + 1 == names.index("Ștefan Ionescu")
+    assert names.index("Leif Holm") + 1 == names.index("Łukasz Żółcik") and names.index(
+        "Siân Gwilym"
+    ) + 1 == names.index("Ștefan Ionescu")
     assert names[-2:] == ["Ελένη Μαρκάκη", "Олена Гнатюк"]
 
 
@@ -152,12 +168,18 @@ def test_swaps_stand_by_show_time_one_sheet_a_side_and_crossings_on_both(show):
     first = sheets[0].blocks[0].cards[0]
     assert first.band[2].text == "11 min"
     assert [item.text for item in first.items] == [
-        "take off Max Ried", "SAILOR, 1.1 Quay, off SL 0:08:30", "carry to SR", "Ana Cole, WIDOW, 2.1 Storm, on SR 0:20",
+        "take off Max Ried",
+        "SAILOR, 1.1 Quay, off SL 0:08:30",
+        "carry to SR",
+        "Ana Cole, WIDOW, 2.1 Storm, on SR 0:20",
     ]
     across, second = sheets[1].blocks[0].cards
     assert [item.text for item in across.items] == [
-        "comes from SL", "Max Ried, SAILOR, 1.1 Quay, off SL 0:08:30", "wipe  ·  pouch 05B  ·  belt S  ·  capsule beige",
-        "put on Ana Cole", "WIDOW, 2.1 Storm, on SR 0:20",
+        "comes from SL",
+        "Max Ried, SAILOR, 1.1 Quay, off SL 0:08:30",
+        "wipe  ·  pouch 05B  ·  belt S  ·  capsule beige",
+        "put on Ana Cole",
+        "WIDOW, 2.1 Storm, on SR 0:20",
     ]
     assert second.band[2].text == "8:05"
     assert [item.text for item in second.items][::3] == ["take off Ana Cole", "put on Max Ried"]
@@ -165,7 +187,10 @@ def test_swaps_stand_by_show_time_one_sheet_a_side_and_crossings_on_both(show):
 
 def test_swaps_have_the_numbers_of_the_quick_change_sheet():
     """Read off both papers: a number stands for the same pack before the same scene."""
-    listed = {row[0][0]: " ".join(text for cell in row[1:4] for text in cell).split() for row in rows_of(make("quick-changes")[0])}
+    listed = {
+        row[0][0]: " ".join(text for cell in row[1:4] for text in cell).split()
+        for row in rows_of(make("quick-changes")[0])
+    }
     cards = {card.band[0].text: card for sheet in make("swap-sheets") for card in sheet.blocks[0].cards}
     assert sorted(cards) == ["3", "4", "5", "6", "7"] and "7" in listed and not {"1", "2"} & set(cards)
     for number in set(cards) & set(listed):
@@ -176,8 +201,13 @@ def test_swaps_have_the_numbers_of_the_quick_change_sheet():
 def test_only_a_quick_swap_is_black_and_one_over_the_interval_says_so():
     cards = {card.band[0].text: card for sheet in make("swap-sheets") for card in sheet.blocks[0].cards}
     assert [number for number, card in sorted(cards.items()) if card.loud] == ["7"]
-    assert [number for number, card in sorted(cards.items()) if any(line.text == "in the interval" for line in card.band)] == ["3", "4", "5"]
-    assert "QUICK" in [line.text for line in cards["7"].band] and "times from curtain up" in make("swap-sheets")[0].subtitle
+    assert [
+        number for number, card in sorted(cards.items()) if any(line.text == "in the interval" for line in card.band)
+    ] == ["3", "4", "5"]
+    assert (
+        "QUICK" in [line.text for line in cards["7"].band]
+        and "times from curtain up" in make("swap-sheets")[0].subtitle
+    )
 
 
 def test_the_second_body_takes_its_own_pack_off_before_it_is_given_another():
@@ -185,20 +215,28 @@ def test_the_second_body_takes_its_own_pack_off_before_it_is_given_another():
     show = build_show(raw_of(text)).show
     cards = [card for sheet in make("swap-sheets", show) for card in sheet.blocks[0].cards]
     told = [[item.text for item in card.items] for card in cards if card.key.text == "05"]
-    assert any("Ana Cole: 09 off" in lines and lines.index("Ana Cole: 09 off") < lines.index("put on Ana Cole") for lines in told)
+    assert any(
+        "Ana Cole: 09 off" in lines and lines.index("Ana Cole: 09 off") < lines.index("put on Ana Cole")
+        for lines in told
+    )
 
 
 def test_what_the_second_body_dresses_in_stands_between_the_wipe_and_the_pack():
     text = SHOW + "looks: {l: {by: Ana Cole, scene: s3, wears: veil, pouch: 05C}}\n"
     cards = [card for sheet in make("swap-sheets", build_show(raw_of(text)).show) for card in sheet.blocks[0].cards]
-    assert any("wipe  ·  dress: veil  ·  pouch 05C  ·  belt S  ·  capsule beige" in [item.text for item in card.items] for card in cards)
+    assert any(
+        "wipe  ·  dress: veil  ·  pouch 05C  ·  belt S  ·  capsule beige" in [item.text for item in card.items]
+        for card in cards
+    )
 
 
 def test_swaps_whose_side_nobody_told_have_a_sheet_of_their_own():
     text = SHOW[: SHOW.index("moves:")]
     (sheet,) = make("swap-sheets", build_show(raw_of(text)).show)
     assert sheet.name == "swaps" and len(sheet.blocks[0].cards) == 2
-    assert sheet.blocks[0].cards[0].band[2].text == "not timed" or "or more" in [line.text for line in sheet.blocks[0].cards[0].band]
+    assert sheet.blocks[0].cards[0].band[2].text == "not timed" or "or more" in [
+        line.text for line in sheet.blocks[0].cards[0].band
+    ]
 
 
 def test_every_swap_of_the_example_is_on_the_side_where_it_happens():
@@ -219,7 +257,9 @@ def test_a_strip_for_every_unit_with_channels_and_a_slot_for_each():
 def test_a_pouch_card_has_no_frequency_and_one_card_a_body(show):
     for sheet in (*make("pouch-cards", show), *make("pouch-cards")):
         assert isinstance(sheet.blocks[0], Cards)
-        assert not any("MHz" in text or text.count(".") == 1 and text.replace(".", "").isdigit() for text in texts_of(sheet))
+        assert not any(
+            "MHz" in text or (text.count(".") == 1 and text.replace(".", "").isdigit()) for text in texts_of(sheet)
+        )
     (sheet,) = make("pouch-cards", show)
     assert [card.key.text for card in sheet.blocks[0].cards] == ["01", "02", "05", "05", "07"]
 
@@ -238,12 +278,17 @@ def test_a_spare_card_leads_with_the_pack_and_says_where_it_arrives():
 def test_an_in_ear_label_for_every_listener_and_copy():
     (sheet,) = make("in-ear-labels")
     assert [(label.number, label.role, label.copies) for label in sheet.blocks[0].labels] == [
-        ("EARS 1", "Jonah Teale", 2), ("EARS 1", "Ελένη Μαρκάκη", 2), ("EARS 2", "Noor Haddad", 2), ("EARS 3", "Łukasz Żółcik", 2),
+        ("EARS 1", "Jonah Teale", 2),
+        ("EARS 1", "Ελένη Μαρκάκη", 2),
+        ("EARS 2", "Noor Haddad", 2),
+        ("EARS 3", "Łukasz Żółcik", 2),
         ("EARS 4", "pit", 2),
     ]
 
 
-@pytest.mark.parametrize("name", ["mic-plot", "swap-sheets", "pouch-cards", "receiver-strips", "mic-table-squares", "spare-cards"])
+@pytest.mark.parametrize(
+    "name", ["mic-plot", "swap-sheets", "pouch-cards", "receiver-strips", "mic-table-squares", "spare-cards"]
+)
 def test_papers_whose_facts_are_missing_are_not_printed(name):
     assert make(name, Show()) == ()
 
@@ -267,4 +312,6 @@ def test_papers_of_a_match_speak_of_parts_and_know_no_curtain(tmp_path):
         told = printed(name, show)
         assert "times from the start" in told and "curtain" not in told and "scene" not in told
     layout = lay_out(make("mic-plot", show)[0], load_metrics())
-    assert not any(isinstance(box, Fill) and box.height == ACT_UM for box in layout.pages[0].boxes), "no bar without a title"
+    assert not any(isinstance(box, Fill) and box.height == ACT_UM for box in layout.pages[0].boxes), (
+        "no bar without a title"
+    )

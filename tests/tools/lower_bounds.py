@@ -1,20 +1,23 @@
 """The lowest version of every library that pyproject.toml allows, as pip's constraints.
 
-    python -m tests.tools.lower_bounds > lowest.txt && pip install -c lowest.txt -e '.[test]'
+python -m tests.tools.lower_bounds > lowest.txt && pip install -c lowest.txt -e '.[test]'
 """
 
 import re
 import tomllib
 from pathlib import Path
 
-_BOUND = re.compile(r"([A-Za-z0-9_.-]+)(?:\[[a-z,]+\])?>=([0-9.]+)")
+_BOUND = re.compile(r"([A-Za-z0-9_.-]+)(?:\[[a-z,]+\])?[>=]=([0-9.]+)")
 
 
 def list_lower_bounds(pyproject: str) -> list[str]:
     """A line `name==version` for each library of the project and its extras, each once. ValueError for one without a bound."""
     project = tomllib.loads(pyproject)["project"]
     lines: dict[str, None] = {}
-    for wanted in (*project["dependencies"], *(one for extra in project["optional-dependencies"].values() for one in extra)):
+    for wanted in (
+        *project["dependencies"],
+        *(one for extra in project["optional-dependencies"].values() for one in extra),
+    ):
         if wanted.startswith(project["name"]):
             continue
         match = _BOUND.fullmatch(wanted)

@@ -33,7 +33,11 @@ def common_points() -> list[int]:
 
 def script_points(script: Script) -> list[int]:
     """The code points in a script's blocks that all its faces have in all weights, controls left out, sorted."""
-    names = [script.name] if script.name in SCRIPT_FACES else [name for name, face in SCRIPT_FACES.items() if face.package.endswith("_cjk")]
+    names = (
+        [script.name]
+        if script.name in SCRIPT_FACES
+        else [name for name, face in SCRIPT_FACES.items() if face.package.endswith("_cjk")]
+    )
     maps = [set(open_file(f"{name} {weight}").unicodes) for name in names for weight in WEIGHTS]
     points = set.intersection(*maps)
     return sorted(p for p in points if script_of(chr(p)) is script and unicodedata.category(chr(p))[0] != "C")
@@ -58,12 +62,14 @@ def render(points: list[int]) -> str:
 
 def render_extras() -> str:
     """The whole file of the extras, as text."""
-    return HEAD_OF_EXTRAS + "".join(f'\n"{script.name}" = """\n{_told(script_points(script))}"""\n' for script in SCRIPTS)
+    return HEAD_OF_EXTRAS + "".join(
+        f'\n"{script.name}" = """\n{_told(script_points(script))}"""\n' for script in SCRIPTS
+    )
 
 
 def _told(points: list[int]) -> str:
     words = [f"{first:04X}" if first == last else f"{first:04X}-{last:04X}" for first, last in as_ranges(points)]
-    return "".join(" ".join(words[start:start + 12]) + "\n" for start in range(0, len(words), 12))
+    return "".join(" ".join(words[start : start + 12]) + "\n" for start in range(0, len(words), 12))
 
 
 if __name__ == "__main__":

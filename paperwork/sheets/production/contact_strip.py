@@ -31,7 +31,9 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     if production.licence:
         blocks.append(Note(_licence(production), facts=(production.licence, production.licensed_for)))
     return (
-        frame_sheet(show, NAME, w["contacts"], tuple(blocks), subtitle=(w["contact order"],), cautions=(licence_caution(show),)),
+        frame_sheet(
+            show, NAME, w["contacts"], tuple(blocks), subtitle=(w["contact order"],), cautions=(licence_caution(show),)
+        ),
     )
 
 

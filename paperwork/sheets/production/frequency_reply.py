@@ -24,22 +24,29 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         return ()
     w = words_of(show.production.language)
     columns = (
-        Column(w["head channel"], 22_000, spares=True), Column(w["head role only"]),
+        Column(w["head channel"], 22_000, spares=True),
+        Column(w["head role only"]),
         *(Column(w[f"reply head {what}"], 25_000, align="point") for what in ("asked", "granted", "set")),
-        Column(w["reply head do"]), Column(w["head done"], forms.SHORT_UM),
+        Column(w["reply head do"]),
+        Column(w["head done"], forms.SHORT_UM),
     )
     by_state: dict[str, list[Channel]] = {}
     for channel in show.channels.values():
         by_state.setdefault(state_of(channel), []).append(channel)
     groups = tuple(
         Group(
-            tuple(_row_of(show, channel, state) for channel in by_state[state]), w[f"reply {state}"],
-            str(len(by_state[state])), facts=(state,),
+            tuple(_row_of(show, channel, state) for channel in by_state[state]),
+            w[f"reply {state}"],
+            str(len(by_state[state])),
+            facts=(state,),
         )
-        for state in ORDER if state in by_state
+        for state in ORDER
+        if state in by_state
     )
     body = Table(columns, groups, row_um=ROW_UM)
-    return (frame_sheet(show, NAME, w["reply"], (body,), subtitle=(w["reply order"],), cautions=(licence_caution(show),)),)
+    return (
+        frame_sheet(show, NAME, w["reply"], (body,), subtitle=(w["reply order"],), cautions=(licence_caution(show),)),
+    )
 
 
 def state_of(channel: Channel) -> str:
@@ -72,7 +79,9 @@ def _row_of(show: Show, channel: Channel, state: str) -> Row:
 
 
 def _pack_line(show: Show, channel: Channel) -> Line:
-    told = words_of(show.production.language)["label pack"].format(pack=channel.pack) if channel.pack != channel.id else ""
+    told = (
+        words_of(show.production.language)["label pack"].format(pack=channel.pack) if channel.pack != channel.id else ""
+    )
     return words(told, HAND)
 
 

@@ -23,14 +23,20 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         return ()
     w = words_of(show.production.language)
     columns = (
-        Column(w["request head row"], 22_000), Column(w["request head use"], share=6), Column(w["request head tunes"], share=5),
-        Column(w["request head width"], forms.SHORT_UM), Column(w["request head power"], forms.SHORT_UM),
-        Column(w["request head asked"], 27_000, align="point"), Column(w["request head granted"], 31_000),
+        Column(w["request head row"], 22_000),
+        Column(w["request head use"], share=6),
+        Column(w["request head tunes"], share=5),
+        Column(w["request head width"], forms.SHORT_UM),
+        Column(w["request head power"], forms.SHORT_UM),
+        Column(w["request head asked"], 27_000, align="point"),
+        Column(w["request head granted"], 31_000),
     )
     groups = tuple(Group(tuple(rows), title, str(len(rows))) for title, rows in _groups(show) if rows)
     blocks = (_letter(show), _summary(show), Table(columns, groups, row_um=ROW_UM))
     return (
-        frame_sheet(show, NAME, w["request"], blocks, subtitle=(w["request order"],), cautions=(licence_caution(show),)),
+        frame_sheet(
+            show, NAME, w["request"], blocks, subtitle=(w["request order"],), cautions=(licence_caution(show),)
+        ),
     )
 
 
@@ -43,18 +49,29 @@ def _letter(show: Show) -> Table:
     """Everything about the show that a coordinator asks for; what is not told has a line for a pen."""
     w, production = words_of(show.production.language), show.production
     days = [format_date(day, production.language) for day in (production.first_day, production.last_day) if day]
-    on_air = ", ".join(f"{forms.time_of_day(one.from_s)}–{forms.time_of_day(one.to_s)}" for one in powered_stretches(show))
+    on_air = ", ".join(
+        f"{forms.time_of_day(one.from_s)}–{forms.time_of_day(one.to_s)}" for one in powered_stretches(show)
+    )
     told = {
         "for": cell(fact(production.company, HAND)),
         "contact": cell(fact(production.contact, HAND)),
         "at": cell(fact(production.venue, HAND)),
         "licence": cell(fact(production.licence, HAND), fact(production.licensed_for, HAND)),
-        "days": cell(fact(" – ".join(dict.fromkeys(days)), HAND, of=f"{production.first_day} {production.last_day}" if days else "")),
+        "days": cell(
+            fact(
+                " – ".join(dict.fromkeys(days)),
+                HAND,
+                of=f"{production.first_day} {production.last_day}" if days else "",
+            )
+        ),
         "antennas": cell(),
         "on air": cell(fact(on_air, HAND)),
         "answer": cell(),
     }
-    cells = [(cell(words(w[f"request {key}"], HAND_STRONG)), value if value.items else forms.write_cell()) for key, value in told.items()]
+    cells = [
+        (cell(words(w[f"request {key}"], HAND_STRONG)), value if value.items else forms.write_cell())
+        for key, value in told.items()
+    ]
     rows = tuple(row(*left, *right) for left, right in zip(cells[::2], cells[1::2], strict=True))
     label, value = Column("", 30_000), Column("")
     return Table((label, value, label, value), (Group(rows),), row_um=ROW_UM)
@@ -66,9 +83,13 @@ def _summary(show: Show) -> Table:
     needed = Counter(one.radio for one in show.channels.values() if not one.spare)
     spare = Counter(one.radio for one in show.channels.values() if one.spare)
     columns = (
-        Column(w["request head type"], share=6), Column(w["request head needed"], 16_800), Column(w["request head spares"], 16_800),
-        Column(w["request head tunes"], share=5), Column(w["request head step"], 28_000),
-        Column(w["request head width"], forms.SHORT_UM), Column(w["request head power"], forms.SHORT_UM),
+        Column(w["request head type"], share=6),
+        Column(w["request head needed"], 16_800),
+        Column(w["request head spares"], 16_800),
+        Column(w["request head tunes"], share=5),
+        Column(w["request head step"], 28_000),
+        Column(w["request head width"], forms.SHORT_UM),
+        Column(w["request head power"], forms.SHORT_UM),
         Column(w["request head emission"], forms.SHORT_UM),
     )
     rows = tuple(
@@ -84,7 +105,8 @@ def _summary(show: Show) -> Table:
             subjects=(Subject("radios", radio.id),),
             where=radio.where.record,
         )
-        for radio in show.radios.values() if needed[radio.id] or spare[radio.id]
+        for radio in show.radios.values()
+        if needed[radio.id] or spare[radio.id]
     )
     return Table(columns, (Group(rows),), row_um=ROW_UM)
 
@@ -126,7 +148,8 @@ def _channel_row(show: Show, channel: Channel) -> Row:
     return row(
         cell(fact(channel.id, HAND_STRONG)),
         cell(
-            fact(w[radio.kind] if radio else "", HAND, of=radio.kind if radio else ""), *more,
+            fact(w[radio.kind] if radio else "", HAND, of=radio.kind if radio else ""),
+            *more,
             *forms.where_and_when(show, channel, HAND),
         ),
         _told(_tunes(radio)),

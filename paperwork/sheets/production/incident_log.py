@@ -19,7 +19,8 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     names = ("show", "time", "channel", "what", "why", "done", "spare", "owner")
     widths = {"show": 31_000, "time": 28_000, "channel": 28_000, "spare": 28_000, "owner": 28_000}
     columns = (
-        *(Column(w[f"log head {name}"], widths.get(name, 0), share=1) for name in names), forms.tick_column(w["log head closed"])
+        *(Column(w[f"log head {name}"], widths.get(name, 0), share=1) for name in names),
+        forms.tick_column(w["log head closed"]),
     )
     blocks = (
         Table(columns, (Group(tuple(_row(len(names)) for _ in range(ROWS))),), row_um=ROW_UM),

@@ -29,7 +29,12 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     w = words_of(show.production.language)
     blocks = (*_transmitters(show), _counted(show), _signatures(show))
     sheet = frame_sheet(
-        show, NAME, w["inventory"], blocks, subtitle=(w["inventory order"],), cautions=(w["inventory caution"], w["cell caution"])
+        show,
+        NAME,
+        w["inventory"],
+        blocks,
+        subtitle=(w["inventory order"],),
+        cautions=(w["inventory caution"], w["cell caution"]),
     )
     return (forms.keep(sheet),)
 
@@ -41,17 +46,22 @@ def _transmitters(show: Show) -> Iterator[Table]:
     w = words_of(show.production.language)
     ticked = ("out", "back", "antenna", "clip", "pouch")
     columns = (
-        Column(w["inventory head item"], share=4), Column(w["inventory head serial"], share=4),
-        Column(w["inventory head used"], share=2), *(forms.tick_column(w[f"inventory head {name}"]) for name in ticked),
+        Column(w["inventory head item"], share=4),
+        Column(w["inventory head serial"], share=4),
+        Column(w["inventory head used"], share=2),
+        *(forms.tick_column(w[f"inventory head {name}"]) for name in ticked),
         Column(w["inventory head state"], 46_000),
     )
     used = {channel.pack: channel.id for channel in show.channels.values()}
     rows = tuple(
         row(
             cell(fact(" ".join(filter(None, (id, one.radio))), HAND_STRONG)),
-            _told(one.serial), cell(fact(used.get(id, ""), HAND)),
-            *(forms.tick_cell() for _ in ticked), forms.write_cell(),
-            subjects=(Subject("transmitters", id),), where=one.where.record,
+            _told(one.serial),
+            cell(fact(used.get(id, ""), HAND)),
+            *(forms.tick_cell() for _ in ticked),
+            forms.write_cell(),
+            subjects=(Subject("transmitters", id),),
+            where=one.where.record,
         )
         for id, one in sorted(show.transmitters.items(), key=lambda pair: natural_key(pair[0]))
     )
@@ -62,7 +72,8 @@ def _counted(show: Show) -> Table:
     """What is had by the dozen, and what is forgotten: how many there should be, and how many were counted each way."""
     w = words_of(show.production.language)
     columns = (
-        Column(w["inventory head item"], share=5), Column(w["inventory head serial"], share=3),
+        Column(w["inventory head item"], share=5),
+        Column(w["inventory head serial"], share=3),
         Column(w["inventory head count"], forms.SHORT_UM),
         *(Column(w[f"inventory head counted {way}"], COUNT_UM) for way in ("out", "back")),
         Column(w["inventory head state"], 46_000),
@@ -75,7 +86,9 @@ def _counted(show: Show) -> Table:
     )
     groups = [Group(tuple(rows), w[f"inventory {kind}"], total) for kind, rows, total in listed if rows]
     names = w["inventory accessories"].split(", ")
-    groups.append(Group(tuple(_row_of(cell(words(name, HAND_STRONG)), "", None) for name in names), w["inventory others"]))
+    groups.append(
+        Group(tuple(_row_of(cell(words(name, HAND_STRONG)), "", None) for name in names), w["inventory others"])
+    )
     return Table(columns, tuple(groups), row_um=ROW_UM)
 
 
@@ -100,10 +113,14 @@ def _in_ears(show: Show) -> Iterator[Row]:
     for other in show.others.values():
         if other.kind == IN_EAR and (other.packs or other.listeners):
             packs = shorten_ids(other.packs)
-            sender, receivers = (w[f"inventory ear {what}"].format(other=other.id, packs=packs) for what in ("sender", "packs"))
+            sender, receivers = (
+                w[f"inventory ear {what}"].format(other=other.id, packs=packs) for what in ("sender", "packs")
+            )
             told = Subject("others", other.id)
             yield _row_of(cell(fact(sender, HAND_STRONG, of=other.id)), "", 1, told)
-            yield _row_of(cell(fact(receivers.strip(), HAND_STRONG, of=f"{other.id} {packs}")), "", len(other.packs) or None, told)
+            yield _row_of(
+                cell(fact(receivers.strip(), HAND_STRONG, of=f"{other.id} {packs}")), "", len(other.packs) or None, told
+            )
 
 
 def _row_of(name: Cell, serial: str, count: int | None, *subjects: Subject) -> Row:
@@ -119,9 +136,13 @@ def _signatures(show: Show) -> Table:
     """Who signs for what went out and for what came back, with room for a signature."""
     w = words_of(show.production.language)
     columns = (
-        Column("", 24_000), Column(w["inventory head show"]), Column(w["inventory head hire"]), Column(w["inventory head date"], 34_000)
+        Column("", 24_000),
+        Column(w["inventory head show"]),
+        Column(w["inventory head hire"]),
+        Column(w["inventory head date"], 34_000),
     )
     rows = tuple(
-        row(cell(words(w[f"inventory {when}"], HAND_STRONG)), *(forms.write_cell() for _ in range(3))) for when in ("going", "coming")
+        row(cell(words(w[f"inventory {when}"], HAND_STRONG)), *(forms.write_cell() for _ in range(3)))
+        for when in ("going", "coming")
     )
     return Table(columns, (Group(rows),), row_um=14_000)

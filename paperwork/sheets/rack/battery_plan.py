@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from paperwork.document import Cell, Column, Group, Note, Row, Sheet, Table, Tag, WriteIn, cell, fact, row
+from paperwork.document import Block, Cell, Column, Group, Note, Row, Sheet, Table, Tag, WriteIn, cell, fact, row
 from paperwork.finding import Subject
 from paperwork.model import Channel, Show
 from paperwork.names import natural_key, shorten_ids
@@ -24,16 +24,26 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         return ()
     w = words_of(show.production.language)
     columns = (
-        Column(w["battery head pack"], forms.NUMBER_UM, spares=True), Column(w["head role only"], share=5),
-        Column(w["battery head cells"], share=4), Column(w["battery head on"], 33_000),
-        forms.tick_column(w["battery head in"]), forms.tick_column(w["battery head out"]),
+        Column(w["battery head pack"], forms.NUMBER_UM, spares=True),
+        Column(w["head role only"], share=5),
+        Column(w["battery head cells"], share=4),
+        Column(w["battery head on"], 33_000),
+        forms.tick_column(w["battery head in"]),
+        forms.tick_column(w["battery head out"]),
         Column(w["head initials"], forms.WRITE_UM),
     )
-    blocks = (Table(columns, tuple(_groups(show, plans)), row_um=forms.FORM_ROW_UM), *_notes(show, plans))
+    blocks: tuple[Block, ...] = (
+        Table(columns, tuple(_groups(show, plans)), row_um=forms.FORM_ROW_UM),
+        *_notes(show, plans),
+    )
     margin = w["battery margin"].format(margin=_factor(margin_hundredths(show)))
     return (
         frame_sheet(
-            show, NAME, w["battery"], blocks, subtitle=(w["battery order"], margin),
+            show,
+            NAME,
+            w["battery"],
+            blocks,
+            subtitle=(w["battery order"], margin),
             cautions=(w["battery caution"], w["cell caution"]),
         ),
     )
@@ -58,7 +68,9 @@ def _groups(show: Show, plans: tuple[BatteryPlan, ...]) -> Iterator[Group]:
     unknown = [one for one in show.channels.values() if not one.spare and one.id not in known]
     if unknown:
         rows = tuple(_row_of(show, one) for one in sorted(unknown, key=lambda one: natural_key(one.pack)))
-        yield Group(rows, w["battery untold"] if plans else "", w["battery count"].format(count=len(rows)), facts=("untold",))
+        yield Group(
+            rows, w["battery untold"] if plans else "", w["battery count"].format(count=len(rows)), facts=("untold",)
+        )
 
 
 def _row_of(show: Show, channel: Channel, plan: BatteryPlan | None = None, run: Run | None = None) -> Row:
@@ -69,14 +81,23 @@ def _row_of(show: Show, channel: Channel, plan: BatteryPlan | None = None, run: 
     number = "" if channel.pack == channel.id else w["battery channel"].format(channel=channel.id)
     return row(
         cell(fact(channel.pack, RACK_NUMBER), key=True),
-        cell(fact(title_of(show, channel), RACK_STRONG, of=title_fact_of(channel)), fact(number, RACK_SMALL, of=channel.id)),
-        cell(fact(told_set, RACK_STRONG, of=transmitter.set), fact(cells, RACK_SMALL)) if told_set and transmitter
-        else cell(fact(cells, RACK_SMALL)) if cells else cell(WriteIn()),
+        cell(
+            fact(title_of(show, channel), RACK_STRONG, of=title_fact_of(channel)),
+            fact(number, RACK_SMALL, of=channel.id),
+        ),
+        cell(fact(told_set, RACK_STRONG, of=transmitter.set), fact(cells, RACK_SMALL))
+        if told_set and transmitter
+        else cell(fact(cells, RACK_SMALL))
+        if cells
+        else cell(WriteIn()),
         _hours_cell(show, plan, run) if plan and run else cell(WriteIn()),
         forms.tick_cell(),
         forms.tick_cell(),
         forms.write_cell(),
-        subjects=(*subjects_of_channel(show, channel), *((Subject("transmitters", channel.pack),) if transmitter else ())),
+        subjects=(
+            *subjects_of_channel(show, channel),
+            *((Subject("transmitters", channel.pack),) if transmitter else ()),
+        ),
         where=channel.where.record,
     )
 
@@ -85,7 +106,9 @@ def _hours_cell(show: Show, plan: BatteryPlan, run: Run) -> Cell:
     """How long the pack is on with these cells, what that asks for with the margin, and what the cells have."""
     w = words_of(show.production.language)
     needs_s = -(-run.on_s * plan.margin_hundredths // 6000) * 60
-    low = "short" if run.on_s > plan.hours_s else "" if fits(run.on_s, plan.hours_s, plan.margin_hundredths) else "tight"
+    low = (
+        "short" if run.on_s > plan.hours_s else "" if fits(run.on_s, plan.hours_s, plan.margin_hundredths) else "tight"
+    )
     needs = w["battery needs"].format(needs=_hours(needs_s), have=_hours(plan.hours_s))
     return cell(
         fact(w["battery on"].format(time=_hours(run.on_s)), RACK_STRONG, of=f"on {run.on_s}"),

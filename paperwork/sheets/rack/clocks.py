@@ -36,8 +36,11 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         return ()
     w = words_of(show.production.language)
     columns = (
-        Column(w["clock head box"], share=4), Column(w["clock head clock"], share=3), Column(w["clock head rate"], 27_000),
-        Column(w["clock head address"], 50_000), forms.tick_column(w["clock head locked"]),
+        Column(w["clock head box"], share=4),
+        Column(w["clock head clock"], share=3),
+        Column(w["clock head rate"], 27_000),
+        Column(w["clock head address"], 50_000),
+        forms.tick_column(w["clock head locked"]),
         forms.tick_column(w["clock head answers"]),
     )
     groups = tuple(_group_of(show, domain) for domain in domains)

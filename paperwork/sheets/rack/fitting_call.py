@@ -31,16 +31,24 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         return ()
     w = words_of(show.production.language)
     columns = (
-        Column(w["fitting head first"], 20_000), Column(w["fitting head who"], share=4),
-        Column(w["head numbers"], 26_000), Column(w["fitting head pouch"], 18_000),
-        Column(w["head capsule"], 20_000), Column(w["fitting head place"], share=3),
-        forms.tick_column(w["fitting head fitted"]), forms.tick_column(w["fitting head checked"]),
+        Column(w["fitting head first"], 20_000),
+        Column(w["fitting head who"], share=4),
+        Column(w["head numbers"], 26_000),
+        Column(w["fitting head pouch"], 18_000),
+        Column(w["head capsule"], 20_000),
+        Column(w["fitting head place"], share=3),
+        forms.tick_column(w["fitting head fitted"]),
+        forms.tick_column(w["fitting head checked"]),
     )
     half = [w["line half at"].format(time=forms.time_of_day(time)) for time in show.day.half_s]
     return (
         frame_sheet(
-            show, NAME, w["fitting"], (Table(columns, tuple(_groups(show, worn)), row_um=ROW_UM),),
-            subtitle=(w["fitting order"], *half, w["time of day"]), cautions=(w["body caution"], w["shared caution"]),
+            show,
+            NAME,
+            w["fitting"],
+            (Table(columns, tuple(_groups(show, worn)), row_um=ROW_UM),),
+            subtitle=(w["fitting order"], *half, w["time of day"]),
+            cautions=(w["body caution"], w["shared caution"]),
         ),
     )
 
@@ -83,7 +91,10 @@ def _row_of(show: Show, by: str, worn: tuple[Worn, ...], swaps: Swaps) -> Row:
         place = cell(*later) if later else forms.write_cell(words(" ", HAND))
     tick = forms.tick_cell() if len(brought) < len(worn) else cell(words("–", HAND_STRONG))
     return row(
-        cell(fact(forms.scene_time(show, scene) if scene else "", HAND_STRONG), fact(short_scene(scene) if scene else "", HAND)),
+        cell(
+            fact(forms.scene_time(show, scene) if scene else "", HAND_STRONG),
+            fact(short_scene(scene) if scene else "", HAND),
+        ),
         cell(fact(by, HAND_STRONG), fact(forms.roles_told(tuple(role for one in worn for role in one.roles)), HAND)),
         cell(fact("  ".join(dict.fromkeys(one.channel.pack for one in worn)), HAND_NUMBER), key=True),
         cell(fact(pouch, HAND_STRONG), fact(person.belt if person else "", HAND)),
@@ -97,5 +108,7 @@ def _row_of(show: Show, by: str, worn: tuple[Worn, ...], swaps: Swaps) -> Row:
 
 def _swap_line(show: Show, one: Worn, event: Event) -> Line:
     scene = short_scene(event.change.before)
-    told = words_of(show.production.language)["fitting swap"].format(pack=one.channel.pack, number=event.number, scene=scene)
+    told = words_of(show.production.language)["fitting swap"].format(
+        pack=one.channel.pack, number=event.number, scene=scene
+    )
     return fact(told, replace(HAND_STRONG, lines=3), of=f"{one.channel.pack} swap {event.change.before.id}")

@@ -34,9 +34,12 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     w = words_of(show.production.language)
     inputs = _inputs_of(show)
     columns = (
-        Column(w["line head input"], 23_000), Column(w["head channel"], forms.NUMBER_UM, spares=True),
-        Column(w["head role"], share=1), forms.tick_column(w["line head first"]),
-        forms.tick_column(w["line head second"]), Column(w["line head heard"], 42_000),
+        Column(w["line head input"], 23_000),
+        Column(w["head channel"], forms.NUMBER_UM, spares=True),
+        Column(w["head role"], share=1),
+        forms.tick_column(w["line head first"]),
+        forms.tick_column(w["line head second"]),
+        Column(w["line head heard"], 42_000),
     )
     passes = (
         Panel(w["line first"], tuple(w[f"line first {number}"] for number in (1, 2, 3))),
@@ -46,8 +49,12 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     order = w["line order"] if inputs else w["chart order plain"]
     return (
         frame_sheet(
-            show, NAME, w["line check"], (Panels(passes), Table(columns, groups, row_um=forms.FORM_ROW_UM)),
-            subtitle=tuple(filter(None, (order, _times(show)))), cautions=(w["patch caution"], w["privacy caution"]),
+            show,
+            NAME,
+            w["line check"],
+            (Panels(passes), Table(columns, groups, row_um=forms.FORM_ROW_UM)),
+            subtitle=tuple(filter(None, (order, _times(show)))),
+            cautions=(w["patch caution"], w["privacy caution"]),
         ),
     )
 

@@ -23,7 +23,8 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         return ()
     w = words_of(show.production.language)
     columns = (
-        Column(w["head channel"], forms.NUMBER_UM, spares=True), Column(w["programming head display"], 43_000),
+        Column(w["head channel"], forms.NUMBER_UM, spares=True),
+        Column(w["programming head display"], 43_000),
         Column(w["programming head set"]),
         *(forms.tick_column(w[f"programming head {step}"]) for step in ("alone", "sync", "read", "dark")),
     )

@@ -27,8 +27,12 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     w = words_of(show.production.language)
     return (
         frame_sheet(
-            show, "receiver-strips", w["receiver strips"], (Strips(strips, WIDTH_UM, HEIGHT_UM),),
-            subtitle=(w["strip order"],), landscape=show.production.paper in LANDSCAPE,
+            show,
+            "receiver-strips",
+            w["receiver strips"],
+            (Strips(strips, WIDTH_UM, HEIGHT_UM),),
+            subtitle=(w["strip order"],),
+            landscape=show.production.paper in LANDSCAPE,
         ),
     )
 
@@ -43,7 +47,9 @@ def _strips_of(show: Show, rack: Rack) -> Iterator[UnitStrip]:
         if any(slot in claimants for slot in slots):
             title = w["strip title"].format(rack=rack.id, unit=number, first=slots[0], last=slots[-1])
             yield UnitStrip(
-                title, tuple(_slot(show, rack, slot, claimants.get(slot, ())) for slot in slots), w["rack"].format(rack=rack.id),
+                title,
+                tuple(_slot(show, rack, slot, claimants.get(slot, ())) for slot in slots),
+                w["rack"].format(rack=rack.id),
             )
 
 
@@ -63,6 +69,8 @@ def _slot(show: Show, rack: Rack, number: int, channels: tuple[Channel, ...]) ->
     return Slot(
         fact(channel.id, STRIP_NUMBER),
         (fact(title_of(show, channel), STRIP_ROLE, of=title_fact_of(channel)),),
-        (fact(small, RACK_SMALL),), hatch=channel.spare, subjects=subjects_in_rack(show, channel),
+        (fact(small, RACK_SMALL),),
+        hatch=channel.spare,
+        subjects=subjects_in_rack(show, channel),
         where=channel.where.record,
     )

@@ -36,14 +36,20 @@ def _card(show: Show, channel: Channel) -> Card:
             Blank() if channel.hz is None else fact(f"{format_mhz(channel.hz)} MHz", RACK_FREQUENCY),
             _way(show, channel),
         ),
-        foot=_steps(show, channel), hatch=True, subjects=subjects_in_rack(show, channel), where=channel.where.record,
+        foot=_steps(show, channel),
+        hatch=True,
+        subjects=subjects_in_rack(show, channel),
+        where=channel.where.record,
     )
 
 
 def _way(show: Show, channel: Channel) -> Line:
     """Channel, slot and desk inputs: where the spare arrives."""
     w = words_of(show.production.language)
-    parts, facts = [w["spare channel"].format(channel=channel.id)], [channel.id, str(channel.slot or ""), channel.capsule]
+    parts, facts = (
+        [w["spare channel"].format(channel=channel.id)],
+        [channel.id, str(channel.slot or ""), channel.capsule],
+    )
     if channel.slot:
         parts.append(w["spare slot"].format(slot=channel.slot))
         rack = show.racks.get(channel.slot.rack)
@@ -62,6 +68,8 @@ def _steps(show: Show, channel: Channel) -> tuple[Item, ...]:
     w = words_of(show.production.language)
     bad = w["spare bad" if channel.slot or not show.racks else "spare unracked"].format(channel=channel.id)
     return (
-        words(w["dead pack"], HAND_STRONG), words(w["spare dead"], CARD_TEXT),
-        words(w["bad frequency"], HAND_STRONG), words(bad, CARD_TEXT),
+        words(w["dead pack"], HAND_STRONG),
+        words(w["spare dead"], CARD_TEXT),
+        words(w["bad frequency"], HAND_STRONG),
+        words(bad, CARD_TEXT),
     )

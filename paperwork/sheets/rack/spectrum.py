@@ -5,7 +5,7 @@ from itertools import pairwise
 from paperwork.coordinate import OnAir, gather_on_air, window_of
 from paperwork.coordinate.air import CLOSED, CROWDED, KEEP_CLEAR, TV, Air
 from paperwork.coordinate.survey import list_windows
-from paperwork.document import Band, Block, Mark, Note, Sheet, Spectrum
+from paperwork.document import Band, BandKind, Block, Mark, Note, Sheet, Spectrum
 from paperwork.finding import Subject
 from paperwork.model import Show
 from paperwork.names import shorten_ids
@@ -62,7 +62,8 @@ def _list_outside(air: Air, windows: list[Range]) -> tuple[str, ...]:
     """The TV channels in use that no window shows: what is taken there is told and not drawn."""
     taken = (block for block in air.blocks if block.cause == TV)
     return tuple(
-        block.name for block in sorted(taken, key=lambda block: block.low_hz)
+        block.name
+        for block in sorted(taken, key=lambda block: block.low_hz)
         if not any(block.low_hz < high and block.high_hz > low for low, high in windows)
     )
 
@@ -100,12 +101,22 @@ def _draw(on_air: OnAir, owners: tuple[str, ...], window: Range) -> Spectrum:
     parts.append(w["spectrum free"].format(free=format_edge(free_hz), width=format_edge(high - low)))
     bins = on_air.air.sweep.bins if on_air.air.sweep else ()
     levels = tuple((one.low_hz, one.high_hz, one.level_cdbm) for one in bins if one.low_hz < high and one.high_hz > low)
-    told = [f"{low}-{high}", *owners, *(f"{band.low_hz}-{band.high_hz} {band.kind}" for band in bands if band.kind != "free")]
+    told = [
+        f"{low}-{high}",
+        *owners,
+        *(f"{band.low_hz}-{band.high_hz} {band.kind}" for band in bands if band.kind != "free"),
+    ]
     told += (f"{mark.hz} {mark.text} {mark.bandwidth_hz} {mark.spare}" for mark in marks)
     told += (f"{start} {end} {level}" for start, end, level in levels)
     return Spectrum(
-        title=w["spectrum window"].format(low=format_edge(low), high=format_edge(high)), note="  ·  ".join(parts),
-        low_hz=low, high_hz=high, bands=bands, marks=marks, levels=levels, limit_cdbm=on_air.air.limit_cdbm,
+        title=w["spectrum window"].format(low=format_edge(low), high=format_edge(high)),
+        note="  ·  ".join(parts),
+        low_hz=low,
+        high_hz=high,
+        bands=bands,
+        marks=marks,
+        levels=levels,
+        limit_cdbm=on_air.air.limit_cdbm,
         subjects=(*on_air.subjects_of([one.id for one in inside]), *(Subject("racks", rack) for rack in owners)),
         facts=tuple(told),
     )
@@ -117,9 +128,9 @@ def _list_bands(on_air: OnAir, window: Range) -> tuple[Band, ...]:
     air = on_air.air
     used = {block.name for block in air.blocks if block.cause in (TV, CROWDED)}
     weak = {channel.name for channel in air.weak}
-    bands = []
+    bands: list[Band] = []
     for channel in air.region.channels if air.region else ():
-        kind = "taken" if channel.name in used else "weak" if channel.name in weak else "free"
+        kind: BandKind = "taken" if channel.name in used else "weak" if channel.name in weak else "free"
         bands.append(Band(channel.low_hz, channel.high_hz, w["tv"].format(channel=channel.name), kind))
     for block in air.blocks:
         if block.cause in (KEEP_CLEAR, CLOSED):

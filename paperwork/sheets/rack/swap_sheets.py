@@ -66,7 +66,12 @@ def _sheet(show: Show, name: str, title: str, swaps: list[tuple[Event, Swap]], s
         told.append(w["swap black"].format(minutes=QUICK_S // 60))
     cards = tuple(_card(show, event, swap, side) for event, swap in swaps)
     return frame_sheet(
-        show, name, title, (Cards(cards, 1, CARD_UM),), subtitle=tuple(told), cautions=(w["swap caution"], w["privacy caution"]),
+        show,
+        name,
+        title,
+        (Cards(cards, 1, CARD_UM),),
+        subtitle=tuple(told),
+        cautions=(w["swap caution"], w["privacy caution"]),
     )
 
 
@@ -74,8 +79,11 @@ def _card(show: Show, event: Event, swap: Swap, side: str) -> Card:
     channel = swap.channel if isinstance(swap, Handover) else swap.to_channel
     ids = (swap.channel, event.sheds) if isinstance(swap, Handover) else (swap.from_channel, swap.to_channel)
     return Card(
-        fact(channel, CARD_KEY), tuple(_steps(show, event, swap, side)), tuple(_band(show, event, swap)),
-        tick=words_of(show.production.language)["swap done"], loud=event.is_quick,
+        fact(channel, CARD_KEY),
+        tuple(_steps(show, event, swap, side)),
+        tuple(_band(show, event, swap)),
+        tick=words_of(show.production.language)["swap done"],
+        loud=event.is_quick,
         subjects=tuple(subject for id in ids if id for subject in subjects_of_channel(show, show.channels[id]))
         + tuple(Subject("people", name) for name in _names(swap)),
         where=show.channels[channel].where.record,
@@ -119,7 +127,11 @@ def _steps(show: Show, event: Event, swap: Swap, side: str) -> Iterator[Item]:
     w = words_of(show.production.language)
     here_off = not side or not swap.exit or fold(swap.exit) == side
     here_on = not side or not swap.enter or fold(swap.enter) == side
-    one, two = (swap.from_by or swap.from_role, swap.to_by or swap.to_role) if isinstance(swap, Handover) else (swap.by, swap.by)
+    one, two = (
+        (swap.from_by or swap.from_role, swap.to_by or swap.to_role)
+        if isinstance(swap, Handover)
+        else (swap.by, swap.by)
+    )
     first, last = _ends(show, swap)
     if here_off:
         yield _take_off(show, swap, one)
@@ -131,8 +143,13 @@ def _steps(show: Show, event: Event, swap: Swap, side: str) -> Iterator[Item]:
         yield from _wipe(show, swap, two)
         if event.sheds:
             yield fact(w["swap off"].format(name=two, channel=event.sheds), CARD_STRONG, of=f"off {event.sheds}")
-        yield fact(w["swap put on"].format(name=two) if isinstance(swap, Handover) else w["swap on"].format(channel=swap.to_channel),
-                   CARD_STRONG, of=two)
+        yield fact(
+            w["swap put on"].format(name=two)
+            if isinstance(swap, Handover)
+            else w["swap on"].format(channel=swap.to_channel),
+            CARD_STRONG,
+            of=two,
+        )
         yield last
     else:
         yield fact(w["swap carry"].format(side=swap.enter), CARD_STRONG, of=f"to {swap.enter}")
@@ -143,7 +160,9 @@ def _take_off(show: Show, swap: Swap, name: str) -> Line:
     w = words_of(show.production.language)
     if isinstance(swap, Handover):
         return fact(w["swap take off"].format(name=name), CARD_STRONG, of=name)
-    return fact(w["swap off"].format(name=name, channel=swap.from_channel), CARD_STRONG, of=f"{name} {swap.from_channel}")
+    return fact(
+        w["swap off"].format(name=name, channel=swap.from_channel), CARD_STRONG, of=f"{name} {swap.from_channel}"
+    )
 
 
 def _ends(show: Show, swap: Swap) -> tuple[Line, Line]:
@@ -179,4 +198,3 @@ def _wipe(show: Show, swap: Swap, name: str) -> Iterator[Line]:
     told += [w["swap capsule"].format(capsule=capsule)] if capsule else []
     if told:
         yield fact("  ·  ".join(told), CARD_BAND, of=" ".join((look.wears if look else "", pouch, belt, capsule)))
-

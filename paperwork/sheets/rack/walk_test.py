@@ -18,8 +18,11 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         return ()
     w = words_of(show.production.language)
     columns = (
-        Column(w["head channel"], forms.NUMBER_UM, spares=True), Column(w["walk head pack"], share=1),
-        Column(w["walk head a"], forms.WRITE_UM), Column(w["walk head b"], forms.WRITE_UM), Column(w["walk head where"], 38_000),
+        Column(w["head channel"], forms.NUMBER_UM, spares=True),
+        Column(w["walk head pack"], share=1),
+        Column(w["walk head a"], forms.WRITE_UM),
+        Column(w["walk head b"], forms.WRITE_UM),
+        Column(w["walk head where"], 38_000),
         forms.tick_column(w["walk head clean"]),
     )
     steps = tuple(w[f"walk step {number}"] for number in range(1, 5))
@@ -29,7 +32,11 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     )
     return (
         frame_sheet(
-            show, NAME, w["walk test"], blocks, subtitle=(w["chart order"],),
+            show,
+            NAME,
+            w["walk test"],
+            blocks,
+            subtitle=(w["chart order"],),
             cautions=(w["antenna caution"], w["privacy caution"]),
         ),
     )

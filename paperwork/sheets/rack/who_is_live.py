@@ -34,7 +34,13 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     board = Board(ids, tuple(_groups(show, moments, live)), facts=tuple(idle))
     return (
         frame_sheet(
-            show, NAME, w["who is live"], (board,), subtitle=tuple(told), cautions=(w["privacy caution"],), landscape=True,
+            show,
+            NAME,
+            w["who is live"],
+            (board,),
+            subtitle=tuple(told),
+            cautions=(w["privacy caution"],),
+            landscape=True,
         ),
     )
 
@@ -57,14 +63,19 @@ def _list_moments(show: Show) -> list[Moment]:
     for number, scene in enumerate(show.scenes):
         later = [one.at_s for one in show.scenes[number + 1 :] if one.at_s is not None]
         if scene.until_s is not None and scene.until_s not in later and any(at_s < scene.until_s for at_s in later):
-            place = max(index for index, (one, _) in enumerate(begun) if _from_s(one, begun[index][1], scene.until_s) < scene.until_s)
+            place = max(
+                index
+                for index, (one, _) in enumerate(begun)
+                if _from_s(one, begun[index][1], scene.until_s) < scene.until_s
+            )
             begun.insert(place + 1, (scene, True))
     moments: list[Moment] = []
     running: dict[str, Scene] = {}
     for scene, ends in begun:
         at_s = scene.until_s if ends else scene.at_s
         running = {
-            id: one for id, one in running.items()
+            id: one
+            for id, one in running.items()
             if at_s is not None and one.until_s is not None and one.until_s > at_s and id != scene.id
         }
         if not ends:
@@ -108,8 +119,11 @@ def _row_of(show: Show, moment: Moment, now: Live, before: Live | None, last: Li
     moved = [id for id in sorted(now, key=natural_key) if id in last and {*now[id].values()} != {*last[id].values()}]
     new = [id for id in now if before is not None and (id not in before or id in moved)]
     return BoardRow(
-        fact(number, LIVE_SCENE), fact(under, RACK_SMALL) if under else None, tuple(sorted(now, key=natural_key)),
-        tuple(sorted(new, key=natural_key)), tuple(sorted((before or {}).keys() - now.keys(), key=natural_key)),
+        fact(number, LIVE_SCENE),
+        fact(under, RACK_SMALL) if under else None,
+        tuple(sorted(now, key=natural_key)),
+        tuple(sorted(new, key=natural_key)),
+        tuple(sorted((before or {}).keys() - now.keys(), key=natural_key)),
         tuple(_note(id, now) for id in moved),
         subjects=tuple(subject for id in now for subject in subjects_of_channel(show, show.channels[id])),
         where=scene.where.record,

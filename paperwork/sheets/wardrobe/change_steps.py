@@ -38,9 +38,12 @@ def _worn_at(show: Show, change: LookChange) -> list[Spell]:
     place = {scene.id: index for index, scene in enumerate(show.scenes)}
     on, off = place[change.before.id], place[change.after.id] if change.after else 0
     worn = [
-        spell for spell in list_spells(show)
-        if spell.by == change.by and not forms.is_handheld(show, spell.channel)
-        and spell.scenes[0] <= on and (spell.gives is None or spell.scenes[-1] >= off)
+        spell
+        for spell in list_spells(show)
+        if spell.by == change.by
+        and not forms.is_handheld(show, spell.channel)
+        and spell.scenes[0] <= on
+        and (spell.gives is None or spell.scenes[-1] >= off)
     ]
     return sorted(worn, key=lambda spell: bool(spell.channel.doubles))
 

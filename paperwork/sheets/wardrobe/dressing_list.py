@@ -26,7 +26,7 @@ class _Kit(NamedTuple):
     ears: tuple[Ears, ...]
 
     @property
-    def count(self) -> int:
+    def lying_ready(self) -> int:
         """How many things lie ready."""
         return len({one.channel.pack for one in self.worn}) + len(self.ears)
 
@@ -38,14 +38,22 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         return ()
     w = words_of(show.production.language)
     columns = (
-        Column(w["dressing head who"], share=9), Column(w["head numbers"], 23_000), Column(w["head pouch"], 27_000),
-        Column(w["head belt"], 13_800), Column(w["head colour"], 18_000), Column(w["dressing head passes"], share=11),
+        Column(w["dressing head who"], share=9),
+        Column(w["head numbers"], 23_000),
+        Column(w["head pouch"], 27_000),
+        Column(w["head belt"], 13_800),
+        Column(w["head colour"], 18_000),
+        Column(w["dressing head passes"], share=11),
         forms.tick_column(w["dressing head hung"]),
     )
     return (
         frame_sheet(
-            show, NAME, w["dressing"], (Table(columns, tuple(_groups(show, kits)), row_um=ROW_UM),),
-            subtitle=(w["dressing order"],), cautions=(w["shared caution"], w["privacy caution"]),
+            show,
+            NAME,
+            w["dressing"],
+            (Table(columns, tuple(_groups(show, kits)), row_um=ROW_UM),),
+            subtitle=(w["dressing order"],),
+            cautions=(w["shared caution"], w["privacy caution"]),
         ),
     )
 
@@ -70,7 +78,7 @@ def _groups(show: Show, kits: dict[str, _Kit]) -> Iterator[Group]:
     for room in sorted(rooms, key=lambda room: (not room, natural_key(room))):
         rows = tuple(_row_of(show, by, kits[by], passed) for by in sorted(rooms[room], key=name_key))
         title = w["room"].format(room=room) if room else w["no room"]
-        count = sum(kits[by].count for by in rooms[room])
+        count = sum(kits[by].lying_ready for by in rooms[room])
         yield Group(rows, title, w["dressing count"].format(count=count), facts=(room,))
 
 
@@ -80,11 +88,16 @@ def _row_of(show: Show, by: str, kit: _Kit, passed: tuple[Handover, ...]) -> Row
     parts = [*(_pack_part(show, by, one) for one in kit.worn), *(_ears_part(show, ears) for ears in kit.ears)]
     numbers, pouches, colours = zip(*parts, strict=True)
     return row(
-        cell(fact(by, LIST_STRONG), *_role_lines(show, by, kit)), numbers, pouches,
-        cell(fact(person.belt if person else "", LIST_STRONG)), colours,
-        cell(*_passing_lines(show, by, passed)), tuple(forms.tick_cell() for _ in parts),
+        cell(fact(by, LIST_STRONG), *_role_lines(show, by, kit)),
+        numbers,
+        pouches,
+        cell(fact(person.belt if person else "", LIST_STRONG)),
+        colours,
+        cell(*_passing_lines(show, by, passed)),
+        tuple(forms.tick_cell() for _ in parts),
         subjects=(
-            Subject("people", by), *(s for one in kit.worn for s in subjects_of_channel(show, one.channel)),
+            Subject("people", by),
+            *(s for one in kit.worn for s in subjects_of_channel(show, one.channel)),
             *(Subject("others", ears.other.id) for ears in kit.ears),
         ),
     )

@@ -24,8 +24,13 @@ def _label_of(ears: Ears, hz: int) -> Label:
     other, pack, listener = ears
     frequency = format_mhz(hz)
     return Label(
-        number=ears.number, role=listener or other.id, frequency=frequency, capsule=other.id if pack and listener else "",
-        short_role=other.id, copies=COPIES, facts=(other.id, pack, listener, frequency),
+        number=ears.number,
+        role=listener or other.id,
+        frequency=frequency,
+        capsule=other.id if pack and listener else "",
+        short_role=other.id,
+        copies=COPIES,
+        facts=(other.id, pack, listener, frequency),
         subjects=(Subject("others", other.id), *((Subject("people", listener),) if listener else ())),
         where=other.where.record,
     )

@@ -12,7 +12,15 @@ from paperwork.model import Show
 from paperwork.plan.handovers import Handover
 from paperwork.plan.spells import Spell, list_spells
 from paperwork.sheets.forms import is_handheld
-from paperwork.sheets.frame import clock_word, frame_sheet, is_staged, short_scene, subjects_of_channel, title_fact_of, title_of
+from paperwork.sheets.frame import (
+    clock_word,
+    frame_sheet,
+    is_staged,
+    short_scene,
+    subjects_of_channel,
+    title_fact_of,
+    title_of,
+)
 from paperwork.sheets.wardrobe.mic_times import list_times
 from paperwork.styles import PLOT_KEY, PLOT_TITLE, PLOT_UNDER
 from paperwork.units import format_clock
@@ -32,9 +40,23 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     channels = Plot(acts, channel_rows, _legend(show, channel_rows))
     times = list_times(show, spells)
     return (
-        frame_sheet(show, "mic-plot", w["plot people"] if is_staged(show) else w["plot people parts"], (people,), subtitle=clock, cautions=cautions, landscape=True),
         frame_sheet(
-            show, "mic-plot-channels", w["plot channels"] if is_staged(show) else w["plot channels parts"], (channels,), subtitle=clock, cautions=cautions, landscape=True,
+            show,
+            "mic-plot",
+            w["plot people"] if is_staged(show) else w["plot people parts"],
+            (people,),
+            subtitle=clock,
+            cautions=cautions,
+            landscape=True,
+        ),
+        frame_sheet(
+            show,
+            "mic-plot-channels",
+            w["plot channels"] if is_staged(show) else w["plot channels parts"],
+            (channels,),
+            subtitle=clock,
+            cautions=cautions,
+            landscape=True,
         ),
         frame_sheet(show, "mic-plot-cast", w["mic times"], (times,), subtitle=clock, cautions=cautions),
     )
@@ -91,9 +113,15 @@ def _bars(show: Show, spell: Spell, text: str, note: str, of: str, second: str =
     held = is_handheld(show, spell.channel)
     bars = tuple(
         Bar(
-            first, last, text, "held" if held else "worn", put_on=not held and number == 0,
+            first,
+            last,
+            text,
+            "held" if held else "worn",
+            put_on=not held and number == 0,
             taken_off=not held and number == len(blocks) - 1 and spell.gives is not None,
-            note=note if number == (len(blocks) - 1 if spell.gives else 0) else "", fact=of, second=second,
+            note=note if number == (len(blocks) - 1 if spell.gives else 0) else "",
+            fact=of,
+            second=second,
         )
         for number, (first, last) in enumerate(blocks)
     )
@@ -111,8 +139,9 @@ def _people_rows(show: Show, spells: tuple[Spell, ...]) -> Iterator[PlotRow]:
         roles = tuple(dict.fromkeys(role for spell in own for role in spell.roles))
         subjects = dict.fromkeys(subject for spell in own for subject in subjects_of_channel(show, spell.channel))
         title, under = _name_of(by, roles)
-        yield PlotRow(title, under, lanes=tuple(_lanes(show, own)), subjects=tuple(subjects),
-                      where=own[0].channel.where.record)
+        yield PlotRow(
+            title, under, lanes=tuple(_lanes(show, own)), subjects=tuple(subjects), where=own[0].channel.where.record
+        )
 
 
 def _name_of(by: str, roles: tuple[str, ...]) -> tuple[Line, Line | None]:
@@ -145,10 +174,16 @@ def _pair(spells: list[Spell]) -> Iterator[tuple[Spell, Spell | None]]:
     for spell in spells:
         if spell.channel.doubles:
             continue
-        found = next((
-            one for one in left if one.channel.doubles == spell.channel.id and one.scenes == spell.scenes
-            and (one.gives is None) == (spell.gives is None)
-        ), None)
+        found = next(
+            (
+                one
+                for one in left
+                if one.channel.doubles == spell.channel.id
+                and one.scenes == spell.scenes
+                and (one.gives is None) == (spell.gives is None)
+            ),
+            None,
+        )
         if found:
             left.remove(found)
         yield spell, found
@@ -182,6 +217,9 @@ def _channel_rows(show: Show, spells: tuple[Spell, ...]) -> Iterator[PlotRow]:
         yield PlotRow(
             fact(title_of(show, channel), PLOT_TITLE, of=title_fact_of(channel)),
             fact(names, PLOT_UNDER) if names and names != channel.by else None,
-            key=fact(channel.id, PLOT_KEY), lanes=(Lane(bars, keeps),) if bars else (), hatch=channel.spare,
-            subjects=subjects_of_channel(show, channel), where=channel.where.record,
+            key=fact(channel.id, PLOT_KEY),
+            lanes=(Lane(bars, keeps),) if bars else (),
+            hatch=channel.spare,
+            subjects=subjects_of_channel(show, channel),
+            where=channel.where.record,
         )

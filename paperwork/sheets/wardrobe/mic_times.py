@@ -19,7 +19,9 @@ def list_times(show: Show, spells: tuple[Spell, ...]) -> Table:
     """A row for each body, by name, and in it a line for each pack; a second pack stands beside the first."""
     w = words_of(show.production.language)
     columns = (
-        Column(w["plot head name"], share=4), Column(w["plot head mic"], 37_000), Column(w["plot head from"], share=2),
+        Column(w["plot head name"], share=4),
+        Column(w["plot head mic"], 37_000),
+        Column(w["plot head from"], share=2),
         Column(w["plot head until"], share=2),
     )
     bodies: dict[str, list[Spell]] = {}
@@ -43,7 +45,8 @@ def _row_of(show: Show, by: str, spells: list[Spell]) -> Row:
         tuple(cell(fact("  ".join(spell.channel.id for spell in line), CAST_NUMBER), key=True) for line in lines),
         tuple(_time_cell(show, line[0], first=True) for line in lines),
         tuple(_time_cell(show, line[0], first=False) for line in lines),
-        subjects=(*subjects, Subject("people", by)), where=spells[0].channel.where.record,
+        subjects=(*subjects, Subject("people", by)),
+        where=spells[0].channel.where.record,
     )
 
 

@@ -21,20 +21,32 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         return ()
     w = words_of(show.production.language)
     columns = (
-        Column(w["head numbers"], 17_000), Column("", 18_000), Column(w["placement head who"], share=6), Column(w["placement head look"], share=6),
-        Column(w["placement head sits"], share=5), Column(w["placement head capsule goes"], share=5),
-        Column(w["placement head capsule"], 32_000), Column(w["placement head fix"], 25_000), Column(w["placement head notes"], 32_000),
+        Column(w["head numbers"], 17_000),
+        Column("", 18_000),
+        Column(w["placement head who"], share=6),
+        Column(w["placement head look"], share=6),
+        Column(w["placement head sits"], share=5),
+        Column(w["placement head capsule goes"], share=5),
+        Column(w["placement head capsule"], 32_000),
+        Column(w["placement head fix"], 25_000),
+        Column(w["placement head notes"], 32_000),
     )
     rows = tuple(
         _row_of(show, by, tuple(one.channel for one in packs), look, first=index == 0)
-        for by, packs in worn.items() for index, look in enumerate(looks_of(show, by) or (Look(""),))
+        for by, packs in worn.items()
+        for index, look in enumerate(looks_of(show, by) or (Look(""),))
     )
     covers = tuple(_cover_row(show, cover) for cover in show.covers if cover.by)
     groups = (Group(rows), *((Group(covers, w["placement covers"]),) if covers else ()))
     return (
         frame_sheet(
-            show, NAME, w["placement"], (Table(columns, groups, row_um=ROW_UM),), subtitle=(w["placement order"],),
-            cautions=(w["body caution"], w["shared caution"]), landscape=True,
+            show,
+            NAME,
+            w["placement"],
+            (Table(columns, groups, row_um=ROW_UM),),
+            subtitle=(w["placement order"],),
+            cautions=(w["body caution"], w["shared caution"]),
+            landscape=True,
         ),
     )
 
@@ -50,14 +62,17 @@ def _row_of(show: Show, by: str, channels: tuple[Channel, ...], look: Look, *, f
         tuple(cell(fact(one.pack, LIST_NUMBER)) for one in channels),
         tuple(_second_cell(show, one) for one in channels),
         cell(fact(by, LIST_STRONG), fact(roles if roles != by else "", LIST)),
-        cell(fact(look.wears, LIST_STRONG), fact(since, LIST, of=scene.id if scene else "")) if look.wears or since else cell(words("–", LIST)),
+        cell(fact(look.wears, LIST_STRONG), fact(since, LIST, of=scene.id if scene else ""))
+        if look.wears or since
+        else cell(words("–", LIST)),
         tuple(_told_or_line(look.second_sits if one.doubles else look.sits) for one in channels),
         tuple(_told_or_line("" if one.doubles else look.capsule) for one in channels),
         tuple(_capsule_cell(show, one.capsule) for one in channels),
         tuple(forms.write_cell() for _ in channels),
         forms.write_cell(*(fact(note, LIST) for note in notes)),
         subjects=(
-            Subject("people", by), *((Subject("looks", look.id),) if look.id else ()),
+            Subject("people", by),
+            *((Subject("looks", look.id),) if look.id else ()),
             *(s for one in channels for s in subjects_of_channel(show, one)),
         ),
         where=look.where.record,
@@ -95,5 +110,9 @@ def _told_or_line(text: str) -> Cell:
 def _capsule_cell(show: Show, id: str) -> Cell:
     """The capsule with its pattern, colour and cap: a colour is a code, never a word for a person."""
     capsule = show.capsules.get(id)
-    more = (capsule.pattern, "" if capsule.colour in id else capsule.colour, capsule.cap, capsule.serial) if capsule else ()
+    more = (
+        (capsule.pattern, "" if capsule.colour in id else capsule.colour, capsule.cap, capsule.serial)
+        if capsule
+        else ()
+    )
     return _told_or_line(", ".join(filter(None, (id, *more))))

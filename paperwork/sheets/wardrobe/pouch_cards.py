@@ -47,7 +47,9 @@ def _cards_of(show: Show, channel: Channel) -> Iterator[Card]:
         if channel.doubles:
             items.append(fact(w["second pack"].format(channel=channel.doubles), CARD_TEXT, of=channel.doubles))
         yield Card(
-            fact(channel.id, POUCH_KEY), tuple(items), foot=tuple(_foot(show, channel, name)),
+            fact(channel.id, POUCH_KEY),
+            tuple(items),
+            foot=tuple(_foot(show, channel, name)),
             subjects=(*subjects_of_channel(show, channel), *((Subject("people", name),) if name else ())),
             where=channel.where.record,
         )
@@ -100,8 +102,11 @@ def _cover_card(show: Show, cover: Cover, channel: Channel) -> Card:
     return Card(
         fact(channel.id, POUCH_KEY),
         (fact(cover.by, CARD_STRONG), fact(w["pouch cover"].format(roles=roles), CARD_TEXT, of=f"cover {roles}")),
-        foot=(fact(", ".join(told), CARD_STRONG, of=f"{pouch} {belt}"),) if told else (WriteIn(w["pouch none"], CARD_TEXT),),
-        subjects=(Subject("covers", cover.id), Subject("people", cover.by)), where=cover.where.record,
+        foot=(fact(", ".join(told), CARD_STRONG, of=f"{pouch} {belt}"),)
+        if told
+        else (WriteIn(w["pouch none"], CARD_TEXT),),
+        subjects=(Subject("covers", cover.id), Subject("people", cover.by)),
+        where=cover.where.record,
     )
 
 
@@ -113,5 +118,6 @@ def _ears_card(show: Show, ears: Ears) -> Card:
         fact(ears.number, CARD_ID),
         (fact(ears.listener, CARD_STRONG), fact(w["in-ears"], CARD_TEXT, of=f"hears {ears.other.id}")),
         foot=((fact(told, CARD_STRONG, of=belt),) if belt else ()) + (WriteIn(w["pouch none"], CARD_TEXT),),
-        subjects=(Subject("others", ears.other.id), Subject("people", ears.listener)), where=ears.other.where.record,
+        subjects=(Subject("others", ears.other.id), Subject("people", ears.listener)),
+        where=ears.other.where.record,
     )

@@ -78,16 +78,27 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     swaps = ", ".join(str(event.number) for event in events if _class_of(event, near) == "swap")
     rest = (Note(w["quick swaps"].format(numbers=swaps), facts=(swaps,)),) if swaps else ()
     columns = (
-        Column(w["quick head number"], 15_000), Column(w["quick head when"], 27_000), Column(w["quick head who"], share=4),
-        Column(w["head numbers"], 28_000), Column(w["quick head steps"], share=6), Column(w["quick head place"], 27_000),
-        Column(w["quick head time"], 26_000), forms.tick_column(w["quick head laid"]), forms.tick_column(w["quick head sound"]),
+        Column(w["quick head number"], 15_000),
+        Column(w["quick head when"], 27_000),
+        Column(w["quick head who"], share=4),
+        Column(w["head numbers"], 28_000),
+        Column(w["quick head steps"], share=6),
+        Column(w["quick head place"], 27_000),
+        Column(w["quick head time"], 26_000),
+        forms.tick_column(w["quick head laid"]),
+        forms.tick_column(w["quick head sound"]),
         forms.tick_column(w["quick head done"]),
     )
     table = Table(columns, groups, row_um=ROW_UM)
     return (
         frame_sheet(
-            show, NAME, w["quick changes"], (table, *rest), subtitle=(w["quick order"], clock_word(show)),
-            cautions=(w["shared caution"], w["body caution"]), landscape=True,
+            show,
+            NAME,
+            w["quick changes"],
+            (table, *rest),
+            subtitle=(w["quick order"], clock_word(show)),
+            cautions=(w["shared caution"], w["body caution"]),
+            landscape=True,
         ),
     )
 
@@ -105,7 +116,8 @@ def _groups(show: Show, events: Iterable[Event], near: Near) -> Iterable[Group]:
     """Quick ones, then those that could be, then costumes with time; each in show order, under a bar that says which."""
     w = words_of(show.production.language)
     for kind, title, note, look in (
-        ("quick", w["quick under"], w["quick ready"], QUICK), ("untold", w["quick untold"], "", QUICK),
+        ("quick", w["quick under"], w["quick ready"], QUICK),
+        ("untold", w["quick untold"], "", QUICK),
         ("costume", w["quick over"], "", PLAIN),
     ):
         rows = tuple(_row_of(show, event, near, look) for event in events if _class_of(event, near) == kind)
@@ -121,7 +133,8 @@ def _row_of(show: Show, event: Event, near: Near, look: _Look) -> Row:
     return row(
         cell(fact(str(event.number), look.number)),
         cell(
-            fact(short_scene(change.before), look.strong), fact(format_clock(at_s) if at_s is not None else "", look.text),
+            fact(short_scene(change.before), look.strong),
+            fact(format_clock(at_s) if at_s is not None else "", look.text),
             *_together(show, event, near),
         ),
         cell(*(fact(name, look.strong) for name in bodies_of(change))),
@@ -145,7 +158,9 @@ def _subjects(show: Show, event: Event) -> Iterable[Subject]:
 def _done_together(event: Event, near: Near) -> list[Event]:
     """Other changes on one of the bodies before the same entrance: they are done in one go."""
     own = set(bodies_of(event.change))
-    return [other for other in near[event.change.before.id] if other is not event and own & set(bodies_of(other.change))]
+    return [
+        other for other in near[event.change.before.id] if other is not event and own & set(bodies_of(other.change))
+    ]
 
 
 def _together(show: Show, event: Event, near: Near) -> tuple[Line, ...]:

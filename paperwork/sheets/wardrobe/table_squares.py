@@ -29,24 +29,38 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         return ()
     w = words_of(show.production.language)
     across = ACROSS[show.production.paper]
-    squares = Cards(tuple(_square(show, one) for one in show.channels.values()), across, SQUARE_UM, stacked=True, signed=True)
+    squares = Cards(
+        tuple(_square(show, one) for one in show.channels.values()), across, SQUARE_UM, stacked=True, signed=True
+    )
     ears = tuple(_ears_square(show, one) for one in list_ears(show))
     blocks = (squares, *((replace(squares, cards=ears, height_um=EARS_UM),) if ears else ()))
-    return (frame_sheet(show, "mic-table-squares", w["mic-table squares"], blocks, cautions=(w["privacy caution"],), landscape=show.production.paper == "Letter"),)
+    return (
+        frame_sheet(
+            show,
+            "mic-table-squares",
+            w["mic-table squares"],
+            blocks,
+            cautions=(w["privacy caution"],),
+            landscape=show.production.paper == "Letter",
+        ),
+    )
 
 
 def _square(show: Show, channel: Channel) -> Card:
     """The number, the role, and on one line who wears it and what lies there where the number does not say it."""
     names = ", ".join(name for name in show.performers_of(channel) if name != title_of(show, channel))
     lines = (fact(names, CARD_STRONG), *_what_lies_there(show, channel))
-    told, facts = (JOIN.join(filter(None, texts)) for texts in zip(*((line.text, line.fact) for line in lines), strict=True))
+    told, facts = (
+        JOIN.join(filter(None, texts)) for texts in zip(*((line.text, line.fact) for line in lines), strict=True)
+    )
     return Card(
         fact(channel.id, SQUARE_KEY),
         (
             fact(title_of(show, channel), SQUARE_NAME, of=title_fact_of(channel)),
             *((fact(told, CARD_STRONG, of=facts),) if told else ()),
         ),
-        subjects=subjects_of_channel(show, channel), where=channel.where.record,
+        subjects=subjects_of_channel(show, channel),
+        where=channel.where.record,
     )
 
 
@@ -64,6 +78,10 @@ def _ears_square(show: Show, ears: Ears) -> Card:
     w = words_of(show.production.language)
     return Card(
         fact(ears.number, SQUARE_ID),
-        (fact(ears.listener or ears.other.id, SQUARE_NAME), fact(w["in-ears"], CARD_STRONG, of=f"hears {ears.other.id}")),
-        subjects=(Subject("others", ears.other.id),), where=ears.other.where.record,
+        (
+            fact(ears.listener or ears.other.id, SQUARE_NAME),
+            fact(w["in-ears"], CARD_STRONG, of=f"hears {ears.other.id}"),
+        ),
+        subjects=(Subject("others", ears.other.id),),
+        where=ears.other.where.record,
     )
