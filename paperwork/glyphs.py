@@ -106,6 +106,11 @@ def clean_text(text: str) -> str:
     """
     if text.isascii() and text.isprintable():
         return text.strip()
+    return _clean(text)
+
+
+@lru_cache(maxsize=8192)
+def _clean(text: str) -> str:
     composed = unicodedata.normalize("NFC", text)
     if "\u200c" in composed or "\u200d" in composed:
         composed = _JOINERS.sub("", composed)
@@ -147,10 +152,12 @@ def missing_glyphs(text: str) -> tuple[str, ...]:
 
 def lacking_extras(text: str) -> tuple[Script, ...]:
     """The scripts of the text whose extra is not installed, each once, in order of appearance."""
-    if text.isascii():
-        return ()
-    scripts = dict.fromkeys(script for sign in clean_text(text) if (script := script_of(sign)))
-    return tuple(script for script in scripts if not has_extra(script.extra))
+    return () if text.isascii() else tuple(script for script in _scripts_of(text) if not has_extra(script.extra))
+
+
+@lru_cache(maxsize=8192)
+def _scripts_of(text: str) -> tuple[Script, ...]:
+    return tuple(dict.fromkeys(script for sign in clean_text(text) if (script := script_of(sign))))
 
 
 def _cleaned(sign: str) -> str:

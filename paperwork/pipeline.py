@@ -6,7 +6,7 @@
 Nothing here prints, writes a file or looks at the clock.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from paperwork import limits
@@ -66,6 +66,7 @@ def make_papers(
     press: Press | None = None,
     attached: Sequence[Attachment] = (),
     pictured: bool = True,
+    hand_over: Callable[[Mapping[str, bytes]], None] = lambda papers: None,
 ) -> Papers:
     """Every paper whose facts the show holds, the book of them all, and the index.
 
@@ -73,6 +74,7 @@ def make_papers(
     `blank` adds the blank forms. `made` is the ISO date that the PDFs carry as their own; it defaults to the show's
     revision date. A `press` that is used again prints only what has changed since. The book, and no other paper,
     carries what is `attached`. Without `pictured` the index leads to the papers without a picture of their pages.
+    `hand_over` is given the papers while the book and the index are still to be made.
     """
 
     def is_wanted(name: str, folder: str) -> bool:
@@ -92,6 +94,7 @@ def make_papers(
     files: dict[str, bytes] = {}
     walls = walls_of(show)
     rows = [_print_paper(one, press, made, files, pictured=None if pictured else 0) for one in printed]
+    hand_over(files)
     if bound and sum(len(one.layout.pages) for one in laid) > limits.PAGES:
         found.append(_tell_long(show, book.NAME, sum(len(one.layout.pages) for one in laid)))
     elif bound and laid:

@@ -2,11 +2,12 @@
 
 `Follower.look` is one step and needs no clock: it compares the bytes of the files with those of its last look. `follow`
 calls it whenever the system tells of a change in their folders; it watches folders, not files, since many editors save
-by putting a new file in place of the old one.
+by putting a new file in place of the old one. The papers come first: book and index, which hold all of them, follow.
 """
 
+import gc
 import os
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
@@ -28,8 +29,8 @@ from paperwork.revisions import gather_inputs
 if TYPE_CHECKING:
     from paperwork.render.pdfa import Attachment
 
-QUIET_MS = 120
-"""A save is over when nothing has changed for so long: editors write in several steps. Our own choice, no source."""
+QUIET_MS = 50
+"""A save is over when nothing has changed for so long: editors write in several steps. The library's own default."""
 
 MOST_MS = 1_500
 """And it is read at the latest after this, if somebody never stops writing."""
@@ -43,7 +44,8 @@ between the first look and the first watch."""
 class Told:
     """What one look found. Without a show nothing was written, and the papers are those of the last good save.
 
-    `entries` are the facts that changed since then, `report` which files did.
+    `entries` are the facts that changed since then, `report` which files did. Without `papers` book and index are still to
+    come; one that `follows` tells of those, and of nothing that was told before.
     """
 
     findings: tuple[Finding, ...]
@@ -51,10 +53,13 @@ class Told:
     entries: tuple[Entry, ...] = ()
     report: Report | None = None
     papers: Papers | None = None
+    follows: bool = False
 
 
-Print: TypeAlias = "Callable[[Show, tuple[Finding, ...], tuple[Attachment, ...]], Papers]"
-"""Makes the papers of a show, with what the show book carries."""
+Files: TypeAlias = Mapping[str, bytes]
+
+Print: TypeAlias = "Callable[[Show, tuple[Finding, ...], tuple[Attachment, ...], Callable[[Files], None]], Papers]"
+"""Makes the papers of a show, with what the show book carries; hands the papers over before it makes book and index."""
 
 
 class Follower:
@@ -68,6 +73,7 @@ class Follower:
         self._print = printer or print_with_memory()
         self._digests: dict[Path, bytes | None] = {}
         self._last: Show | None = None
+        self._files: Files = {}
 
     def files(self) -> Iterator[Path]:
         """What a save can change: the show file, the answers about it, and the sweeps that it names."""
@@ -81,9 +87,10 @@ class Follower:
         """Whether a change at a path can matter, by its name: editors write beside the file, and then rename."""
         return Path(path).name in {own.name for own in self.files()}
 
-    def look(self) -> Told | None:
+    def look(self, tell: Callable[[Told], None] | None = None) -> Told | None:
         """What changed since the last look, printed; None if nothing did. Raises OutputError.
 
+        With `tell`, papers that changed are written and told as soon as they are made; what is returned then tells the rest.
         A file that is not there, or holds nothing, is in the middle of being saved: that is no news.
         """
         digests = {path: _digest(path) for path in self.files()}
@@ -93,12 +100,32 @@ class Follower:
         self._digests = digests
         if reading.show is None:
             return Told(reading.findings, False)
-        papers = self._print(reading.show, reading.findings, self._attach(reading.show))
-        report = publish(self.folder, papers.files)
         old, self._last = self._last, reading.show
         self._digests = {path: digests.get(path) or _digest(path) for path in self.files()}
         changes = tell_changes(old, reading.show, diff_shows(old, reading.show)) if old else ()
-        return Told(papers.findings, True, changes, report, papers)
+        return self._publish(reading.show, reading.findings, changes, tell)
+
+    def _publish(
+        self,
+        show: Show,
+        findings: tuple[Finding, ...],
+        changes: tuple[Entry, ...],
+        tell: Callable[[Told], None] | None,
+    ) -> Told:
+        ahead: list[Told] = []
+
+        def hand_over(files: Files) -> None:
+            if tell and self._files and (report := publish(self.folder, {**self._files, **files})).written:
+                ahead.append(Told(findings, True, changes, report))
+                tell(ahead[0])
+
+        papers = self._print(show, findings, self._attach(show), hand_over)
+        report, self._files = publish(self.folder, papers.files), papers.files
+        if not ahead:
+            return Told(papers.findings, True, changes, report, papers)
+        return Told(
+            tuple(one for one in papers.findings if one not in findings), True, (), report, papers, follows=True
+        )
 
     def _attach(self, show: Show) -> "tuple[Attachment, ...]":
         """The inputs, as `build` attaches them; none where one of them cannot go along."""
@@ -112,29 +139,40 @@ def print_with_memory(made: str = "") -> Print:
     """Makes papers, and keeps what it made: the next time only what changed is laid out and inked."""
     from paperwork.render.press import Press
 
-    press = Press()
-    return lambda show, findings, attached: make_papers(show, findings, made=made, press=press, attached=attached)
+    press = Press(lasting=True)
+    return lambda show, findings, attached, hand_over: make_papers(
+        show,
+        findings,
+        made=made,
+        press=press,
+        attached=attached,
+        hand_over=hand_over,
+    )
 
 
 def follow(follower: Follower, tell: Callable[[Told], None]) -> None:
     """Looks at once, and then after every save, until interrupted. Raises ModuleNotFoundError without the extra `page`."""
     from watchfiles import watch
 
-    told = follower.look()
-    if told:
-        tell(told)
-    folder = follower.show.parent
+    _tell_look(follower, tell)
     for _ in watch(
-        folder,
+        follower.show.parent,
         watch_filter=lambda _, path: follower.minds(path),
         debounce=MOST_MS,
         step=QUIET_MS,
         rust_timeout=AGAIN_MS,
         yield_on_timeout=True,
     ):
-        told = follower.look()
-        if told:
-            tell(told)
+        _tell_look(follower, tell)
+
+
+def _tell_look(follower: Follower, tell: Callable[[Told], None]) -> None:
+    """One look. What it leaves in memory is kept out of the searches for garbage, which would cost every save a quarter second."""
+    told = follower.look(tell)
+    if told:
+        tell(told)
+        gc.collect()
+        gc.freeze()
 
 
 def _digest(path: Path) -> bytes | None:

@@ -58,6 +58,33 @@ def test_a_changed_fact_is_told_and_only_its_papers_are_written(follower):
     assert any("channel 2" in line and "Bo → Cy" in line for line in tell(told))
 
 
+def test_papers_are_there_and_told_before_the_book_that_holds_them(follower):
+    save(follower, SHOW.replace("486.200", "486.250"))
+    ahead = []
+
+    def hear(told):
+        ahead.append(
+            (
+                told,
+                (follower.folder / "rack" / "channel-chart.pdf").stat().st_mtime_ns,
+                (follower.folder / "index.html").stat().st_mtime_ns,
+            )
+        )
+
+    before = papers(follower)
+    rest = follower.look(hear)
+    ((first, chart_ns, index_ns),) = ahead
+    after = papers(follower)
+    assert chart_ns == after["rack/channel-chart.pdf"][1] != before["rack/channel-chart.pdf"][1]
+    assert index_ns == before["index.html"][1] != after["index.html"][1]
+    lines, more = list(tell(first)), list(tell(rest))
+    assert "printed rack/channel-chart.pdf" in lines and "the show book and the index follow" in lines
+    assert any("486.200" in line for line in lines) and [line for line in more if line.startswith("printed")] == [
+        "printed production/show-book.pdf"
+    ]
+    assert "no paper changed" not in more and not set(lines) & set(more)
+
+
 def test_a_comment_changes_no_paper(follower):
     before = {path: stamp for path, stamp in papers(follower).items() if not path.startswith(".")}
     save(follower, SHOW + "# a remark\n")
@@ -86,9 +113,10 @@ def test_what_a_long_watch_leaves_is_what_one_build_leaves(follower, tmp_path):
         SHOW.replace("487.400", "486.200"),
         SHOW.replace("Ann", "Édith"),
         SHOW.replace("revision: B", "revision: C"),
+        SHOW.replace("Gala", "Fair"),
     ):
         save(follower, text)
-        assert follower.look().is_printed
+        assert follower.look([].append).is_printed
     fresh = Follower(follower.show, "show.yaml", tmp_path / "fresh")
     fresh.look()
     one, other = (

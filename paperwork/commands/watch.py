@@ -57,14 +57,16 @@ def tell(told) -> Iterator[str]:
     if not told.is_printed:
         yield "the papers stay as they were"
         return
-    if not told.findings:
+    if told.papers and not told.papers.findings:
         yield summarise(())
     lines = [f"{entry.sign}: {entry.what}  {entry.field}  {entry.old} → {entry.new}" for entry in told.entries]
     yield from _clip(lines, "changes")
     written = [path for path in told.report.written if path.endswith(".pdf")]
     yield from _clip([f"printed {path}" for path in written], "papers")
     yield from (f"removed {path}" for path in told.report.removed if path.endswith(".pdf"))
-    if not written:
+    if told.papers is None:
+        yield "the show book and the index follow"
+    elif not written and not told.follows:
         yield "no paper changed"
 
 

@@ -1,6 +1,7 @@
 """A sheet becomes pages of boxes: everything is measured before anything is placed, and placed before it is drawn."""
 
 from dataclasses import replace
+from typing import Any, TypeAlias
 
 from paperwork.document import Board, Cards, Labels, Note, Panels, Plot, Sheet, Spectrum, Strips, Table
 from paperwork.finding import Finding
@@ -33,10 +34,14 @@ FIRST_GAP_UM = 1_800
 """Under the masthead's rule, where the first block has no head of its own that keeps off it."""
 
 
-def lay_out(sheet: Sheet, metrics: Metrics) -> Layout:
+Kept: TypeAlias = dict[tuple[int, bool], tuple[tuple[Any, Context], list[Run]]]
+"""The blocks of a sheet as they were laid out last, by their number and whether they were snug: what was laid, and the runs."""
+
+
+def lay_out(sheet: Sheet, metrics: Metrics, kept: Kept | None = None) -> Layout:
     """The sheet's pages, and findings for every text that had to be abbreviated or found no room.
 
-    Raises ValueError for a sheet that contradicts itself (columns wider than the page): a bug of the paper.
+    With `kept`, only blocks that changed since are measured; it is brought up to date. Raises ValueError for a sheet that contradicts itself (columns wider than the page): a bug of the paper.
     """
     if isinstance(sheet.blocks[0] if sheet.blocks else None, Labels):
         return lay_labels(sheet, metrics)
@@ -52,9 +57,9 @@ def lay_out(sheet: Sheet, metrics: Metrics) -> Layout:
     top += FIRST_GAP_UM if isinstance(sheet.blocks[0] if sheet.blocks else None, Panels | Note | Board) else 0
     bottom = height - furniture.BOTTOM_UM - furniture.footer_height(sheet, inner, metrics) - BLOCK_GAP_UM // 2
     context = Context(inner, bottom - top, metrics, sheet.words, sheet.title, sheet.revision)
-    bodies, findings = _lay_pages(sheet, context, top)
+    bodies, findings = _lay_pages(sheet, context, top, kept)
     if 1 < len(bodies) <= SNUG_PAGES:
-        snug, found = _lay_pages(sheet, replace(context, snug=True), top)
+        snug, found = _lay_pages(sheet, replace(context, snug=True), top, kept)
         bodies, findings = (snug, found) if len(snug) < len(bodies) else (bodies, findings)
     signs = code(sheet)
     findings.extend(cut_findings(furniture.said_around(sheet, signs, inner), context))
@@ -66,38 +71,46 @@ def lay_out(sheet: Sheet, metrics: Metrics) -> Layout:
     return Layout(sheet.title, sheet.show, tuple(pages), tuple(findings))
 
 
-def _lay_pages(sheet: Sheet, context: Context, top: int) -> tuple[list[list[Box]], list[Finding]]:
+def _lay_pages(sheet: Sheet, context: Context, top: int, kept: Kept | None) -> tuple[list[list[Box]], list[Finding]]:
     """What stands on each page between masthead and foot, and what had to be cut for it."""
-    blocks, findings = _lay_blocks(sheet, context)
+    blocks, findings = _lay_blocks(sheet, context, kept)
     return _fill_pages(blocks, context.height, top), findings
 
 
-def _lay_blocks(sheet: Sheet, context: Context) -> tuple[list[list[Run]], list[Finding]]:
+def _lay_blocks(sheet: Sheet, context: Context, kept: Kept | None) -> tuple[list[list[Run]], list[Finding]]:
     blocks: list[list[Run]] = []
     findings: list[Finding] = []
-    for block in sheet.blocks:
-        match block:
-            case Table():
-                runs, found = lay_table(block, context)
-            case Panels():
-                runs, found = lay_panels(block, context)
-            case Note():
-                runs, found = lay_note(block, context)
-            case Board():
-                runs, found = lay_board(block, context)
-            case Plot():
-                runs, found = lay_plot(block, context)
-            case Spectrum():
-                runs, found = lay_spectrum(block, context)
-            case Cards():
-                runs, found = lay_cards(block, context)
-            case Strips():
-                runs, found = lay_unit_strips(block, context)
-            case _:
-                raise ValueError(f"{type(block).__name__} cannot stand on a page with other blocks")
+    for number, block in enumerate(sheet.blocks):
+        key, about = (number, context.snug), (block, replace(context, sheet=""))
+        old = kept.get(key) if kept else None
+        runs, found = (old[1], []) if old and old[0] == about else _lay_block(block, context)
+        if kept is not None and not found:
+            kept[key] = about, runs
         blocks.append(runs)
         findings.extend(found)
     return blocks, findings
+
+
+def _lay_block(block: Any, context: Context) -> tuple[list[Run], list[Finding]]:
+    """One block as strips. The sheet's title is only in what is found, so that a block without findings is the same under another."""
+    match block:
+        case Table():
+            return lay_table(block, context)
+        case Panels():
+            return lay_panels(block, context)
+        case Note():
+            return lay_note(block, context)
+        case Board():
+            return lay_board(block, context)
+        case Plot():
+            return lay_plot(block, context)
+        case Spectrum():
+            return lay_spectrum(block, context)
+        case Cards():
+            return lay_cards(block, context)
+        case Strips():
+            return lay_unit_strips(block, context)
+    raise ValueError(f"{type(block).__name__} cannot stand on a page with other blocks")
 
 
 class _Pager:

@@ -7,7 +7,7 @@ from paperwork.document import Sheet
 from paperwork.render.book import Bookmark
 from paperwork.render.boxes import Layout
 from paperwork.render.fonts import Metrics
-from paperwork.render.layout import lay_out
+from paperwork.render.layout import Kept, lay_out
 from paperwork.render.pdf import paint_pdf
 from paperwork.render.pdfa import Attachment
 from paperwork.render.svg import paint_svg
@@ -25,12 +25,13 @@ class Press:
     """Prints, and keeps the last print of each path. A run that follows a small change prints only what it changed.
 
     `tell` is called before a path is inked, with the path and how many follow it. Equal sheets give equal bytes,
-    kept or not.
+    kept or not. One that will be used again (`lasting`) keeps blocks too, at the cost of holding every box twice.
     """
 
-    def __init__(self, tell: Callable[[str, int], None] = lambda path, left: None) -> None:
+    def __init__(self, tell: Callable[[str, int], None] = lambda path, left: None, *, lasting: bool = False) -> None:
         self.metrics = Metrics()
         self.tell = tell
+        self._blocks: dict[str, Kept] | None = {} if lasting else None
         self._waiting: set[str] = set()
         self._laid: dict[str, tuple[Sheet, Layout]] = {}
         self._inked: dict[str, tuple[Layout, tuple, Ink]] = {}
@@ -41,7 +42,7 @@ class Press:
         kept = self._laid.get(path)
         if kept and kept[0] == sheet and not kept[1].findings:
             return kept[1]
-        layout = lay_out(sheet, self.metrics)
+        layout = lay_out(sheet, self.metrics, None if self._blocks is None else self._blocks.setdefault(path, {}))
         self._laid[path] = sheet, layout
         return layout
 
