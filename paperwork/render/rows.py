@@ -66,7 +66,7 @@ class Grid:
     points: tuple[Point, ...]
     drops: tuple[int, ...]
     row_um: int
-    keys: tuple[int, ...] = ()
+    keys: tuple[int, ...]
     pads: Pads = WIDE
 
 
@@ -169,13 +169,13 @@ def _baselines(band: Band, grid: Grid) -> tuple[list[list[int]], int]:
     shared, below = _shared_baselines(band, grid), grid.pads.below
     placed: list[list[int]] = []
     bottom = sum(grid.pads)
-    for cell in band.cells:
+    for column, cell in zip(band.columns, band.cells, strict=True):
         lines = [] if cell.cell.key else _own_baselines(cell, shared)
         placed.append(lines)
         if lines:
             bottom = max(bottom, lines[-1] + cell.slots[-1].drop + below + _frame_pad(cell))
         elif cell.slots:
-            bottom = max(bottom, sum(grid.pads) + cell.slots[0].fitted.floor_um)
+            bottom = max(bottom, sum(grid.pads) + grid.keys[column])
     return placed, bottom
 
 

@@ -3,7 +3,7 @@
 import pytest
 
 from paperwork.reading import read_show
-from tests.files.test_xlsx_read import _patch
+from tests.files.workbooks import patch
 from tests.intake.sheets import workbook
 
 BOOK = workbook({"Mics": [["Ch", "Actor", "Freq"], [1, "Mara Lind", 518.2]]})
@@ -11,7 +11,7 @@ SHEET = "xl/worksheets/sheet1.xml"
 
 
 def _in_sheet(old: bytes, new: bytes) -> bytes:
-    return _patch(BOOK, SHEET, lambda text: text.replace(old, new, 1))
+    return patch(BOOK, SHEET, lambda text: text.replace(old, new, 1))
 
 
 FILES = {
@@ -82,6 +82,6 @@ DAMAGE = {
 def test_a_damaged_sheet_is_refused_whoever_asks_whose_it_is(what, title, tmp_path):
     """A sheet that is named like a section of ours is looked into before it is known whose workbook it is."""
     book = workbook({title: [["id", "Actor", "Freq"], [1, "Mara Lind", 518.2]]})
-    (tmp_path / "list.xlsx").write_bytes(_patch(book, SHEET, lambda text: text.replace(*DAMAGE[what], 1)))
+    (tmp_path / "list.xlsx").write_bytes(patch(book, SHEET, lambda text: text.replace(*DAMAGE[what], 1)))
     reading = read_show(tmp_path / "list.xlsx", "list.xlsx")
     assert reading.show is None and "file-damaged" in [finding.code for finding in reading.findings]

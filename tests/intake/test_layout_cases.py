@@ -9,7 +9,7 @@ from openpyxl.drawing.image import Image
 from PIL import Image as Picture
 
 from paperwork.reading import read_show
-from tests.files.test_xlsx_read import _patch
+from tests.files.workbooks import patch
 from tests.intake.sheets import asked, codes, mhz, read, read_data, read_text, section, show, workbook
 
 HEAD = ["Ch", "Actor", "Freq"]
@@ -113,7 +113,7 @@ def test_69_one_cell_in_the_last_corner_is_refused_at_once(tmp_path):
 
 def test_70_a_stored_dimension_that_lies_changes_nothing():
     data = workbook({"Mics": LIST})
-    lying = _patch(
+    lying = patch(
         data, "xl/worksheets/sheet1.xml", lambda text: re.sub(rb'<dimension ref="[^"]*"', b'<dimension ref="A1"', text)
     )
     assert lying != data and list(section(read_data(lying))) == ["1", "2", "3"]
@@ -161,7 +161,7 @@ def test_76_numbers_kept_as_text_are_numbers():
 
 def test_77_invisible_characters_are_taken_out_and_shown():
     data = workbook({"Mics": [HEAD, [1, "Mara VTLind", 518.2]]})
-    told = read_data(_patch(data, "xl/worksheets/sheet1.xml", lambda text: text.replace(b"VT", b"_x000B__x0007_")))
+    told = read_data(patch(data, "xl/worksheets/sheet1.xml", lambda text: text.replace(b"VT", b"_x000B__x0007_")))
     assert section(told)["1"]["by"] == "Mara Lind" and codes(told) == ["text-control"]
 
 

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from paperwork.document import Group, Note, Panel, Panels, Table, Tick, WriteIn, cell, fact, row, words
+from paperwork.document import Column, Group, Note, Panel, Panels, Table, Tick, WriteIn, cell, fact, row, words
 from paperwork.render.boxes import Fill, Rule, Text
 from paperwork.render.cells import INDENT_UM
 from paperwork.render.fonts import load_metrics
@@ -281,3 +281,11 @@ def test_any_names_hold_their_rooms(people, landscape):
     cut = {finding.subjects[0].id for finding in layout.findings}
     shown = [text for text in all_texts(layout) if isinstance(text, Text)]
     assert any("…" in text.text for text in shown) or not cut
+
+
+def test_a_row_is_as_tall_as_its_key_where_the_table_gives_no_height():
+    small = row(cell(fact("01", RACK_NUMBER), key=True), cell(fact("VERA", RACK_SMALL)))
+    table = Table((Column("Channel", 25_000), Column("Role")), (Group((small, small)),))
+    layout = lay_out(samples.chart(2, blocks=(table,)), METRICS)
+    check_layout(layout)
+    assert {text.cap_um for text in all_texts(layout) if text.text == "01"} == {RACK_NUMBER.wanted_um}
