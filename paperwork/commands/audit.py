@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
@@ -9,6 +10,12 @@ from paperwork.commands import Outcome, name_extra
 from paperwork.commands.report import format_findings
 from paperwork.files.refusal import Refused
 from paperwork.reading import read_show
+
+if TYPE_CHECKING:
+    from paperwork.audit import Audit
+
+MOST_EACH = 9
+"""Labels of one pack that lie side by side on purpose, at most: a choice of this project."""
 
 
 @click.command(
@@ -18,10 +25,10 @@ from paperwork.reading import read_show
 @click.argument("photos", type=click.Path(), nargs=-1, required=True)
 @click.option(
     "--each",
-    type=click.IntRange(1, 9),
+    type=click.IntRange(1, MOST_EACH),
     default=1,
     show_default=True,
-    help="Labels of one pack that a photograph may show.",
+    help="Labels of one pack that one photograph may show: 2 where pack and pouch lie side by side.",
 )
 @click.option("--venue", default="", help="The show as it is in this venue, by its name in the section venues.")
 def command(show: str, photos: tuple[str, ...], each: int, venue: str) -> Outcome:
@@ -48,10 +55,11 @@ def command(show: str, photos: tuple[str, ...], each: int, venue: str) -> Outcom
         aside += f"{photo}: {len(seen[photo])} code{'s' if len(seen[photo]) != 1 else ''} read\n"
     labels = list_labels(reading.show, reading.findings)
     audit = compare(labels, seen, each)
-    return Outcome("\n".join(_tell(audit, len(labels))) + "\n", aside, int(not audit.is_whole))
+    return Outcome("\n".join(tell(audit, len(labels), len(photos))) + "\n", aside, int(not audit.is_whole))
 
 
-def _tell(audit, count: int) -> Iterator[str]:
+def tell(audit: "Audit", count: int, photos: int) -> Iterator[str]:
+    """What came of it in lines, what is well first; `count` packs were looked for in so many photographs."""
     yield f"{len(audit.present)} of {count} packs are there with a good label"
     if audit.missing:
         yield f"missing: {', '.join(audit.missing)}"
@@ -59,6 +67,16 @@ def _tell(audit, count: int) -> Iterator[str]:
         yield f"out of date: {number} (its label says {text}; print it again)"
     for number, photo, times in audit.doubled:
         yield f"doubled: {number} stands {times} times in {photo}"
+    if audit.doubled:
+        yield from _teach_each(max(times for _, _, times in audit.doubled), photos)
     for text in audit.foreign:
         shown = text if len(text) <= 60 else text[:59] + "…"
         yield f"foreign: {shown!r} is no label of this show"
+
+
+def _teach_each(most: int, photos: int) -> Iterator[str]:
+    """What to do where labels lie twice on purpose."""
+    if photos > 1:
+        yield "photographs may overlap: a pack in several of them counts once, and only labels in one photograph as doubled"
+    if most <= MOST_EACH:
+        yield f"if packs have {most} labels each on purpose (the pack and its pouch, say), add --each {most}"

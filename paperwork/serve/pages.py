@@ -8,6 +8,7 @@ from paperwork.index_page import count_findings, describe_show, list_people
 from paperwork.intake.questions import KINDS, Question
 from paperwork.intake.session import list_screens
 from paperwork.model import Show
+from paperwork.names import fold
 from paperwork.pipeline import Papers
 from paperwork.place import Place
 from paperwork.revisions import Comparison
@@ -127,7 +128,7 @@ def _describe_settled(opened: Opened) -> list[dict[str, str]]:
 
 
 def _describe_tonight(opened: Opened, show: Show) -> dict[str, Any]:
-    names = [name for name in list_people(show) if _plays(show, name)]
+    names = sorted((name for name in list_people(show) if _plays(show, name)), key=fold)
     return {
         "people": [(name, name in opened.away) for name in names],
         "packs": [
