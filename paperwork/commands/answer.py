@@ -28,7 +28,7 @@ def command(sheet: str) -> Outcome:
     Answers go into SHEET.answers.yaml. They are kept by what a cell holds, not by where it stands, so that tomorrow's
     copy of the sheet asks nothing again. The sheet itself is only read.
     """
-    from paperwork.files.sniff import load_file, sniff
+    from paperwork.files.sniff import TABLES, load_file, sniff
     from paperwork.intake.answers import name_answers, read_answers, write_answers
     from paperwork.intake.session import settle
     from paperwork.intake.source import read_book
@@ -38,7 +38,7 @@ def command(sheet: str) -> Outcome:
     try:
         data = load_file(path, sheet)
         kind, _ = sniff(data, sheet)
-        book = None if kind == "yaml" else read_book(data, sheet, kind)
+        book = read_book(data, sheet, kind) if kind in TABLES else None
     except Refused as refused:
         return Outcome(aside=format_findings((refused.finding,), "text"), code=2)
     if book is None:

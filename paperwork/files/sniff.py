@@ -15,6 +15,9 @@ from paperwork.place import Place
 
 Kind: TypeAlias = Literal["yaml", "xlsx", "csv"]
 
+TABLES: tuple[Kind, ...] = ("xlsx", "csv")
+"""The kinds that may be somebody else's list; a file of another kind is a show of ours."""
+
 _ZIP = b"PK\x03\x04"
 _EMPTY_ZIP = b"PK\x05\x06"
 _COMPOUND = bytes.fromhex("D0CF11E0A1B11AE1")

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, TypeAlias
 
 from paperwork.files import read_bytes
 from paperwork.files.refusal import Refused
-from paperwork.files.sniff import load_file, sniff
+from paperwork.files.sniff import TABLES, load_file, sniff
 from paperwork.finding import Finding
 from paperwork.raw import Map
 
@@ -52,7 +52,7 @@ def read_source_bytes(data: bytes, name: str, recall: Recall) -> Source:
     """The same for a file whose bytes are at hand."""
     try:
         kind, findings = sniff(data, name)
-        if kind == "yaml":
+        if kind not in TABLES:
             return Source(*read_bytes(data, name))
         book = read_book(data, name, kind)
     except Refused as refused:
