@@ -41,7 +41,8 @@ Kept: TypeAlias = dict[tuple[int, bool], tuple[tuple[Any, Context], list[Run]]]
 def lay_out(sheet: Sheet, metrics: Metrics, kept: Kept | None = None) -> Layout:
     """The sheet's pages, and findings for every text that had to be abbreviated or found no room.
 
-    With `kept`, only blocks that changed since are measured; it is brought up to date. Raises ValueError for a sheet that contradicts itself (columns wider than the page): a bug of the paper.
+    With `kept`, only blocks that changed since are measured; it is brought up to date. Raises ValueError for a sheet that
+    contradicts itself (columns wider than the page): a bug of the paper.
     """
     if isinstance(sheet.blocks[0] if sheet.blocks else None, Labels):
         return lay_labels(sheet, metrics)
