@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.browser.shows_text import GALA
 from tests.shows_text import EXAMPLES
 
 FLAGS = (
@@ -63,13 +64,27 @@ def printed(tmp_path_factory) -> Path:
     return folder
 
 
+@pytest.fixture(scope="session")
+def printed_gala(tmp_path_factory) -> Path:
+    """The papers of a small show whose findings are on its index."""
+    folder = tmp_path_factory.mktemp("gala")
+    (folder / "show.yaml").write_text(GALA, encoding="utf-8")
+    build = [sys.executable, "-m", "paperwork", "build", "show.yaml", "-o", "papers"]
+    assert subprocess.run(build, cwd=folder, check=False, capture_output=True).returncode == 1
+    return folder / "papers"
+
+
+HASTY = "from paperwork.serve import run; run.GRACE_S = 2; from paperwork.cli import main; main()"
+"""The command that waits less for its last page to come back."""
+
+
 class Served:
     """A running `paperwork serve`: its address, and the process."""
 
-    def __init__(self, folder: Path) -> None:
+    def __init__(self, folder: Path, *program: str) -> None:
         self.folder = folder
         self.process = subprocess.Popen(
-            [sys.executable, "-u", "-m", "paperwork", "serve", "--no-open"],
+            [sys.executable, "-u", *(program or ("-m", "paperwork")), "serve", "--no-open"],
             cwd=folder,
             stdout=subprocess.PIPE,
             encoding="utf-8",
@@ -96,6 +111,6 @@ def served(browser, tmp_path_factory):
 @pytest.fixture
 def served_alone(tmp_path):
     """A server that no other page keeps."""
-    served = Served(tmp_path)
+    served = Served(tmp_path, "-c", HASTY)
     yield served
     served.stop()

@@ -6,25 +6,7 @@ import zipfile
 import pytest
 
 from tests.browser.access import assert_accessible, tab_to
-
-MESSY = "THE FERRY;;;\nMic;Role;Actor;Freq\n1;VERA;Mara Lind;520,2\n2;TOM;Ben Arlo;1.518,200\n3;<b>NURSE</b>;Ida Voss;524.100\n"
-
-GALA = """
-show: {title: Gala, revision: B, venue: Town Hall}
-roles:
-  VERA: {by: Ann}
-  TOM: {by: "עומר כץ"}
-channels:
-  1: {role: VERA, mhz: 486.200}
-  2: {role: TOM, mhz: 486.200}
-  3: {spare: yes, mhz: 489.400}
-scenes:
-  1: {name: Quay, live: VERA TOM}
-covers:
-  c1: {role: VERA, by: "עומר כץ"}
-venues:
-  v1: {venue: Pier, section: show, field: venue, value: Pier Pavilion}
-"""
+from tests.browser.shows_text import GALA, MESSY
 
 pytestmark = pytest.mark.browser
 
