@@ -8,6 +8,7 @@ mutations take turns with those of libFuzzer. What is found becomes a test by ha
 
 import hashlib
 import sys
+import tempfile
 import traceback
 from collections.abc import Callable
 from contextlib import suppress
@@ -19,18 +20,23 @@ import atheris
 
 with atheris.instrument_imports(include=["paperwork"]):
     from paperwork.archive import pick_inputs, read_revision, verify_archive
+    from paperwork.audit import read_photo
     from paperwork.files.decode import decode_text
     from paperwork.files.refusal import Refused
     from paperwork.files.sweep import parse_sweep
     from paperwork.intake import read_source_bytes
     from paperwork.intake.answers import read_answers_bytes
     from paperwork.reading import judge_source
+    from paperwork.serve import app as _page  # noqa: F401  so that its branches are followed
 
 from tests.archive.test_inputs import repack
-from tests.fuzz.packages import spoil_archive, spoil_book, unpack
+from tests.fuzz.packages import spoil_archive, spoil_book, spoil_photo, unpack
+from tests.fuzz.requests import make_requests, read_requests, write_requests
+from tests.fuzz.runner import run_requests
 from tests.fuzz.seeds import Seeds, load_seeds
-from tests.fuzz.texts import encode, spoil_text
+from tests.fuzz.texts import encode, spoil_bytes, spoil_text
 from tests.fuzz.trees import spoil_tree
+from tests.fuzz.ways import Try
 
 SHEET = "xl/worksheets/sheet1.xml"
 
@@ -85,6 +91,29 @@ def read_book(data: bytes) -> None:
         pick_inputs(b"%PDF-" + data[5:], "a.pdf")
 
 
+def read_picture(data: bytes) -> None:
+    """A photograph, small enough to be looked at a thousand times."""
+    with suppress(Refused):
+        read_photo(data, "a.jpg")
+
+
+def ask_page(data: bytes) -> None:
+    """Requests to the page, in a folder with one show."""
+    with tempfile.TemporaryDirectory() as folder:
+        (Path(folder) / "here.yaml").write_bytes(load_seeds().small[0])
+        run_requests(Try({}, requests=read_requests(data)), Path(folder))
+
+
+def _make_requests(dice: Random) -> bytes:
+    seeds = load_seeds()
+    name, files = dice.choice((("show.yaml", seeds.small), ("list.csv", seeds.lists)))
+    return write_requests(make_requests(name, dice.choice(files), dice, seeds))
+
+
+def _spoil_requests(data: bytes, dice: Random) -> bytes:
+    return spoil_bytes(data, dice) if dice.random() < 0.5 else _make_requests(dice)
+
+
 def _spoil_sheet(data: bytes, dice: Random) -> bytes:
     return spoil_text(data.decode("utf-8", "replace"), dice, data.decode("utf-8", "replace")).encode("utf-8", "replace")
 
@@ -112,6 +141,8 @@ READERS: dict[str, tuple[Callable[[bytes], None], Callable[[bytes, Random], byte
         lambda seeds: [*seeds.archives, unpack(seeds.archives[0])["archive.json"]],
     ),
     "book": (read_book, spoil_book, lambda seeds: seeds.books),
+    "photo": (read_picture, spoil_photo, lambda seeds: seeds.photos),
+    "requests": (ask_page, _spoil_requests, lambda seeds: [_make_requests(Random(number)) for number in range(60)]),
 }
 """Each reader: what it runs, what spoils its inputs, and what it begins with."""
 

@@ -1,5 +1,6 @@
 """Requests to the page: sensible ones in odd order, and odd ones."""
 
+from collections.abc import Sequence
 from random import Random
 from urllib.parse import quote, urlencode
 
@@ -143,3 +144,32 @@ def _step(dice: Random, name: str, data: bytes, seeds: Seeds) -> Request:
         )
         return Request("POST", "{here}" + step, b"a=b", (header,))
     return Request("GET", "{here}" + step)
+
+
+PARTED = b"\n\x1e\n"
+"""Between the requests of one input."""
+
+
+def write_requests(requests: Sequence[Request]) -> bytes:
+    """Requests as one input: method and path, a line a header, an empty line, the body."""
+    heads = (
+        "\n".join((f"{one.method} {one.path}", *(f"{name}: {value}" for name, value in one.headers)))
+        for one in requests
+    )
+    return PARTED.join(
+        head.encode("utf-8", "replace") + b"\n\n" + one.body for head, one in zip(heads, requests, strict=True)
+    )
+
+
+def read_requests(data: bytes, most: int = 4) -> tuple[Request, ...]:
+    """What `write_requests` wrote, or whatever has become of it; the rest of too many is left out."""
+    requests = []
+    for part in data.split(PARTED)[:most]:
+        head, _, body = part.partition(b"\n\n")
+        first, *lines = head.decode("utf-8", "replace").split("\n")
+        method, _, path = first.partition(" ")
+        headers = tuple(
+            (name.lower(), value.strip()) for name, colon, value in (line.partition(":") for line in lines) if colon
+        )
+        requests.append(Request(method, path, body, headers))
+    return tuple(requests)
