@@ -162,10 +162,9 @@ def _draft_clash(on_air: OnAir, culprit: str, clashes: tuple[Clash, ...]) -> Dra
     makers = join_words(dict.fromkeys(name for name in hit.makers))
     others = len(clashes) - 1
     more = f"; {others} more {'products have' if others > 1 else 'product has'} {culprit} in them" if others > 0 else ""
-    product = "the evenly spaced row" if worst.evenly_spaced else f"the product {hit.text}"
     involved = dict.fromkeys(name for clash in clashes for name in clash.carriers)
     facts = {
-        "product": product,
+        "product": hit.text,
         "makers": makers,
         "offset": format_khz(abs(hit.offset_hz)),
         "victim": hit.victim,

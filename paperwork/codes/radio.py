@@ -56,7 +56,7 @@ _CARRIERS: tuple[Code, ...] = (
         name="intermodulation",
         severity="error",
         stage="sense",
-        says="{product} of {makers} falls {offset} kHz from {victim}{more}",
+        says="the product {product} of {makers} falls {offset} kHz from {victim}{more}",
         fix="retune {culprit}{nearest}",
         explains=(
             "Transmitters near each other make products. Of third order are 2a-b of two and a+b-c of three carriers. "

@@ -37,7 +37,6 @@ class Clash:
     text: str
     carriers: tuple[str, ...]
     victims: tuple[str, ...]
-    evenly_spaced: bool
     offset_hz: int
     hits: tuple[Hit, ...]
 
@@ -102,10 +101,9 @@ _WEIGHTS = {form.text: form.weights for form in FORMS}
 def _clash(group: list[Hit]) -> Clash:
     nearest = min(group, key=lambda hit: abs(hit.offset_hz))
     names = dict.fromkeys(name for hit in group for name in (*hit.makers, hit.victim))
-    evenly = nearest.kind in ("third2", "third3") and len(names) == 3
     victims = tuple(dict.fromkeys(hit.victim for hit in group))
     first, offset_hz = group[0], abs(nearest.offset_hz)
-    return Clash(first.kind, first.text, tuple(names), victims, evenly, offset_hz, tuple(group))
+    return Clash(first.kind, first.text, tuple(names), victims, offset_hz, tuple(group))
 
 
 def _describe(form: Form, slots: list[Carrier], judge: Judge) -> Hit:
