@@ -30,6 +30,9 @@ from paperwork.sheetfacts import code
 SNUG_PAGES = 12
 """A paper of so many pages is tried with less air, and keeps to it where a page less is needed; of more, nobody counts them."""
 
+SNUG_PERCENT = 85
+"""What is left of the height of a snug paper at the least: one that needs its last page even so is not tried."""
+
 FIRST_GAP_UM = 1_800
 """Under the masthead's rule, where the first block has no head of its own that keeps off it."""
 
@@ -58,9 +61,9 @@ def lay_out(sheet: Sheet, metrics: Metrics, kept: Kept | None = None) -> Layout:
     top += FIRST_GAP_UM if isinstance(sheet.blocks[0] if sheet.blocks else None, Panels | Note | Board) else 0
     bottom = height - furniture.BOTTOM_UM - furniture.footer_height(sheet, inner, metrics) - BLOCK_GAP_UM // 2
     context = Context(inner, bottom - top, metrics, sheet.words, sheet.title, sheet.revision)
-    bodies, findings = _lay_pages(sheet, context, top, kept)
-    if 1 < len(bodies) <= SNUG_PAGES:
-        snug, found = _lay_pages(sheet, replace(context, snug=True), top, kept)
+    bodies, findings, used = _lay_pages(sheet, context, top, kept)
+    if 1 < len(bodies) <= SNUG_PAGES and used * SNUG_PERCENT // 100 <= context.height * (len(bodies) - 1):
+        snug, found, _ = _lay_pages(sheet, replace(context, snug=True), top, kept)
         bodies, findings = (snug, found) if len(snug) < len(bodies) else (bodies, findings)
     signs = code(sheet)
     findings.extend(cut_findings(furniture.said_around(sheet, signs, inner), context))
@@ -72,10 +75,13 @@ def lay_out(sheet: Sheet, metrics: Metrics, kept: Kept | None = None) -> Layout:
     return Layout(sheet.title, sheet.show, tuple(pages), tuple(findings))
 
 
-def _lay_pages(sheet: Sheet, context: Context, top: int, kept: Kept | None) -> tuple[list[list[Box]], list[Finding]]:
-    """What stands on each page between masthead and foot, and what had to be cut for it."""
+def _lay_pages(
+    sheet: Sheet, context: Context, top: int, kept: Kept | None
+) -> tuple[list[list[Box]], list[Finding], int]:
+    """What stands on each page between masthead and foot, what had to be cut for it, and how high all of it is."""
     blocks, findings = _lay_blocks(sheet, context, kept)
-    return _fill_pages(blocks, context.height, top), findings
+    used = sum(run.bar.height + sum(strip.height for strip in run.strips) for runs in blocks for run in runs)
+    return _fill_pages(blocks, context.height, top), findings, used
 
 
 def _lay_blocks(sheet: Sheet, context: Context, kept: Kept | None) -> tuple[list[list[Run]], list[Finding]]:
