@@ -59,6 +59,8 @@ def _mark(data: bytes, name: str, findings: Sequence[Finding]) -> tuple[bytes, b
         if title in book.sheetnames:
             _mark_cell(book[title], row, column, told)
     formulas = any(cell.data_type == "f" for sheet in book.worksheets for cell in sheet._cells.values())
+    if all(sheet.sheet_state != "visible" for sheet in book):
+        raise ValueError("no sheet is visible")  # the library finds it half-way, and leaves its archive open
     buffer = io.BytesIO()
     book.save(buffer)
     return buffer.getvalue(), formulas
