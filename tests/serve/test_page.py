@@ -328,3 +328,12 @@ def test_a_folder_of_more_files_than_are_listed_says_so(app, tmp_path, monkeypat
         (tmp_path / name).write_bytes(SHOW)
     page = ask(app, BASE).body.decode()
     assert "b.csv" in page and "c.xlsx" not in page and "2 more are not listed" in page
+
+
+def test_a_label_that_is_withheld_is_told_in_sight(app):
+    at = drop(app, list_csv=MESSY)
+    post(app, f"{at}print")
+    assert "<details open>" in ask(app, at).body.decode()
+    clean = drop(app, show_yaml=SHOW.replace(b"Bo, mhz: 486.200", b"Bo, mhz: 487.400"))
+    post(app, f"{clean}print")
+    assert "<details open>" not in ask(app, clean).body.decode()
