@@ -80,6 +80,17 @@ def test_an_output_that_is_used_twice_stamps_the_patch_and_names_the_rack(tmp_pa
     assert stamps["rack/spectrum.pdf" if "rack/spectrum.pdf" in stamps else "wardrobe/pack-labels.pdf"] == ""
 
 
+def test_a_label_leaves_its_sheet_and_so_says_itself_that_it_is_doubted(tmp_path):
+    doubted, clean = (papers_of(TWO_RACKS % mhz, tmp_path) for mhz in ("486.300", "488.700"))
+    (stamp,) = (printed.stamp for printed in doubted.printed if printed.path == "wardrobe/pack-labels.pdf")
+    assert stamp.startswith("DOUBTED: ch 01, 02 neighbour-too-near.")
+    lines = text_of(doubted.files["wardrobe/pack-labels.pdf"]).splitlines()
+    assert [line for line in lines if "ASK" in line] == ["01VERA ASK"] * 2 + ["02TOM ASK"] * 2
+    assert sum(line.startswith("?") for line in lines) == 4 and lines.count("03COOK") == 2
+    told = text_of(clean.files["wardrobe/pack-labels.pdf"])
+    assert "ASK" not in told and "?" not in told
+
+
 def test_a_stamp_of_many_doubts_names_three_and_counts_the_rest(tmp_path):
     rows = "".join(f"  {n:02d}: {{role: R{n}, mhz: 486.2 / {490 + n}.1}}\n" for n in range(1, 8))
     (printed,) = make_papers(

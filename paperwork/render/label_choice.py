@@ -7,12 +7,14 @@ from paperwork.render.fit import Fitted, fit
 from paperwork.render.fonts import FACES, Metrics
 from paperwork.render.label_beside import give_room_beside, plan_beside
 from paperwork.render.label_plan import (
+    CODE_GAP_UM,
     SHORT_SIGNS,
     SIDE_GAP_UM,
     TINY_UM,
     Plan,
     Space,
     accent_um,
+    frequency_text,
     name_room,
     widest_number,
 )
@@ -49,7 +51,16 @@ def _is_long(label: Label, plan: Plan, metrics: Metrics) -> bool:
     width = name_room(label, plan.text_width, plan.sizes.small, metrics) if plan.shape == "stacked" else plan.text_width
     names = fit(name_text(label), replace(plan.sizes.name, lines=1), width, metrics)
     raised = plan.shape == "stacked" and _runs_under_code(role, plan, metrics)
-    return raised or role.outcome != "whole" or (plan.names and names.outcome != "whole")
+    crowded = raised or role.outcome != "whole" or (plan.names and names.outcome != "whole")
+    return crowded or not _has_frequency_room(label, plan, metrics)
+
+
+def _has_frequency_room(label: Label, plan: Plan, metrics: Metrics) -> bool:
+    """Whether a frequency stands beside revision and code on a label of two lines: a wider number may have taken its room."""
+    if plan.shape == "stacked" or plan.foot_um:
+        return True
+    width = plan.text_width - plan.space.signs_um - CODE_GAP_UM
+    return fit(frequency_text(label), plan.sizes.frequency, width, metrics).outcome == "whole"
 
 
 def _runs_under_code(role: Fitted, plan: Plan, metrics: Metrics) -> bool:

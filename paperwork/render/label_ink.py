@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 
 from paperwork.document import Label, PageWords
 from paperwork.render.boxes import Box, Code, Fill, Room, Rule
-from paperwork.render.fit import Fitted, fit, set_line
+from paperwork.render.fit import Fitted, drop_um, fit, set_line
 from paperwork.render.fonts import Metrics
 from paperwork.render.label_plan import (
     BLANK_FREQUENCY,
@@ -15,6 +15,11 @@ from paperwork.render.label_plan import (
 from paperwork.render.qr import QUIET_MODULES, qr_runs
 from paperwork.styles import LABEL_NUMBER, Style
 
+DOUBT_SIGN = "?"
+
+DASHES = 7
+"""The bar of a doubted label: four dashes and three gaps of one length, at least a millimetre under any number."""
+
 
 @dataclass(frozen=True, slots=True)
 class Printed:
@@ -24,11 +29,12 @@ class Printed:
     code: str
     payload: str
     words: PageWords
+    doubted: bool = False
 
     @property
     def signs(self) -> str:
-        """Revision and code as printed on the label."""
-        return f"{self.revision}  {self.code}".strip()
+        """Revision and code as printed on the label, after a question mark where an error stands against it."""
+        return f"{f'{DOUBT_SIGN}  ' if self.doubted else ''}{self.revision}  {self.code}".strip()
 
 
 class Ink:
@@ -50,7 +56,10 @@ class Ink:
         return width > 0 and fit(text, replace(style, lines=1), width, self.metrics).outcome == "whole"
 
     def put(self, text: str, style: Style, room: Room, baseline: int, align: str = "left") -> None:
-        """Sets the text with its last baseline at `baseline`; a number without room becomes a ruled blank."""
+        """Sets the text with its last baseline at `baseline`, higher where what hangs below would leave the room.
+
+        A number without room becomes a ruled blank.
+        """
         if not text:
             return
         fitted = fit(text, style, room.width, self.metrics)
@@ -59,6 +68,7 @@ class Ink:
         if fitted.outcome == "too wide":
             self.boxes.append(Rule(room.x, baseline, room.right, baseline, 450))
             return
+        baseline = min(baseline, room.bottom - drop_um(fitted.lines[-1], fitted.face, fitted.cap_um))
         first = baseline - (len(fitted.lines) - 1) * fitted.pitch_um
         for index, line in enumerate(fitted.lines):
             y = first + index * fitted.pitch_um
@@ -72,13 +82,18 @@ def column(plan: Plan, left: int, right: int) -> Room:
 
 
 def set_number(label: Label, plan: Plan, ink: Ink) -> None:
-    """The number over its bar."""
+    """The number over its bar, which is broken where an error stands against the label."""
     style = replace(LABEL_NUMBER, wanted_um=plan.number_um, floor_um=plan.space.number_floor_um(label.number))
     room = column(plan, 0, plan.number_width)
     ink.put(label.number, style, room, plan.number_um)
     gap, thick = plan.mark_um
     bar = min(ink.width(label.number, style), plan.number_width)
-    ink.boxes.append(Fill(0, plan.number_um + gap, bar, thick))
+    if not label.doubt:
+        ink.boxes.append(Fill(0, plan.number_um + gap, bar, thick))
+        return
+    dash = max(1, bar // DASHES)
+    for index in range(0, DASHES, 2):
+        ink.boxes.append(Fill(index * dash, plan.number_um + gap, dash, thick))
 
 
 def set_code(payload: str, plan: Plan, ink: Ink) -> None:

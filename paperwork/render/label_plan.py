@@ -36,6 +36,8 @@ LINE_GAP_UM, LEAST_GAP_UM = 200, 200
 """Between the ink of lines, and between a role and what is under it, where there is no more room."""
 
 COLUMN_GAP_UM = 2_600
+CODE_GAP_UM = 1_000
+"""Between the frequency and revision and code on a label of two lines."""
 
 TINY_UM = 12_000
 """Below this clear height a label has two lines of text, and a QR code only where it is long."""
@@ -161,6 +163,11 @@ def frequency_text(label: Label) -> str:
     return label.frequency or BLANK_FREQUENCY
 
 
+def tag_text(label: Label) -> str:
+    """What is set apart on a label: whom to ask where it is doubted, else its mark."""
+    return label.doubt or label.mark
+
+
 def name_lines(label: Label, plan: Plan) -> tuple[str, ...]:
     """The performers as the plan has them: on one line, or a line for each."""
     return tuple(filter(None, label.performers if plan.apart else (name_text(label),)))
@@ -246,5 +253,5 @@ def top_baseline(fitted: Fitted, plan: Plan) -> int:
 
 def frequency_top(label: Label, plan: Plan) -> int:
     """Where the texts of a low label end: above the frequency and the small print beside it, or at the foot."""
-    small = plan.sizes.small.wanted_um * SMALL_RISE // 100 if label.pack or label.capsule or label.mark else 0
+    small = plan.sizes.small.wanted_um * SMALL_RISE // 100 if label.pack or label.capsule or tag_text(label) else 0
     return plan.height - max(plan.sizes.frequency.wanted_um + 400 if frequency_text(label) else 0, small)

@@ -6,8 +6,9 @@ from paperwork.document import Label
 from paperwork.render.boxes import Fill, Frame, Room
 from paperwork.render.fit import drop_um, fit, rise_um, set_line
 from paperwork.render.fonts import Metrics, em_um
-from paperwork.render.label_ink import Ink, Printed, column, set_code, set_frequency, set_number, set_pack
+from paperwork.render.label_ink import DOUBT_SIGN, Ink, Printed, column, set_code, set_frequency, set_number, set_pack
 from paperwork.render.label_plan import (
+    CODE_GAP_UM,
     COLUMN_GAP_UM,
     LEAST_GAP_UM,
     LINE_GAP_UM,
@@ -18,11 +19,13 @@ from paperwork.render.label_plan import (
     name_lines,
     name_room,
     pack_text,
+    tag_text,
     top_baseline,
 )
 from paperwork.render.label_text import list_steps, name_text, stack_um
-from paperwork.styles import LABEL_CODE, LABEL_FACT, LABEL_FREQUENCY, Style
+from paperwork.styles import LABEL_CODE, LABEL_FREQUENCY, Style
 
+LABEL_CODE_SMALL = replace(LABEL_CODE, wanted_um=LABEL_CODE.floor_um)
 LABEL_FREQUENCY_SMALL = replace(LABEL_FREQUENCY, wanted_um=LABEL_FREQUENCY.floor_um)
 
 
@@ -53,8 +56,9 @@ def _set_stack(label: Label, printed: Printed, plan: Plan, ink: Ink) -> None:
     drop = em_um("text-bold", sizes.role.wanted_um) * 27 // 100
     area = column(plan, 0, plan.width)
     ink.put(label.role, sizes.role, area._replace(width=plan.text_width), role_foot - drop)
-    if label.mark and not _set_tag(label.mark, plan, ink):
-        ink.left_off.append(("marks", label.mark))
+    tag = tag_text(label)
+    if tag and not _set_tag(tag, plan, ink) and not label.doubt:
+        ink.left_off.append(("marks", tag))
     name_base = name_foot - em_um("text-regular", sizes.name.wanted_um) * 27 // 100
     if plan.name_um:
         names = name_room(label, plan.width, sizes.small, ink.metrics)
@@ -72,12 +76,12 @@ def _set_stack(label: Label, printed: Printed, plan: Plan, ink: Ink) -> None:
 
 def _set_tag(mark: str, plan: Plan, ink: Ink) -> bool:
     """A short text (a swap, a spare's pack) boxed, right of the number on its baseline, if there is room."""
-    number = next(box for box in ink.boxes if isinstance(box, Fill))
-    left = number.width + SIDE_GAP_UM + 700
+    number = max(box.x + box.width for box in ink.boxes if isinstance(box, Fill))
+    left = number + SIDE_GAP_UM + 700
     room = Room(left, 0, plan.number_width - left - 700, plan.number_zone)
-    if not ink.fits(mark, LABEL_FACT, room.width):
+    if not ink.fits(mark, plan.sizes.small, room.width):
         return False
-    fitted = fit(mark, LABEL_FACT, room.width, ink.metrics)
+    fitted = fit(mark, plan.sizes.small, room.width, ink.metrics)
     if rise_um(fitted.lines[0], fitted.face, fitted.cap_um) + 900 > plan.number_um:
         return False
     text = set_line(fitted.lines[0], fitted, room, plan.number_um - 900, ink.metrics)
@@ -100,7 +104,7 @@ def _set_foot(label: Label, printed: Printed, plan: Plan, ink: Ink) -> None:
         for text in (pack, label.pack):
             if _set_pack_aside(label, plan, ink, text):
                 return
-        if label.pack != label.number and not label.mark and _set_tag(label.pack, plan, ink):
+        if label.pack != label.number and not tag_text(label) and _set_tag(label.pack, plan, ink):
             return
     set_pack(label, printed.words, plan.sizes.small, ink, room, height)
 
@@ -142,7 +146,7 @@ def _set_beside(label: Label, printed: Printed, plan: Plan, ink: Ink) -> None:
             need = ink.width(text, plan.sizes.small)
             ink.put(text, plan.sizes.small, Room(x, room.y, need, room.height), height)
             x += need + COLUMN_GAP_UM
-        elif not own_pack:
+        elif not own_pack and told != label.doubt:
             ink.left_off.append((kind, told))
 
 
@@ -155,7 +159,7 @@ def _set_right(label: Label, printed: Printed, plan: Plan, ink: Ink, start: int)
     pitch = em_um("text-semibold", style.wanted_um) * 112 // 100
     top = plan.code_span
     room = column(plan, start + 500, plan.width)
-    kinds = [("marks", label.mark), ("capsules", label.capsule)]
+    kinds = [("marks", tag_text(label)), ("capsules", label.capsule)]
     worded = pack_text(label, printed.words)
     bare = (
         label.pack != label.number
@@ -164,6 +168,10 @@ def _set_right(label: Label, printed: Printed, plan: Plan, ink: Ink, start: int)
     )
     pack = ("packs", label.pack if bare else worded)
     wanted = [pair for pair in ([pack, *kinds] if label.pack != label.number else [*kinds, pack]) if pair[1]]
+    fitted = [fit(text, style, room.width, ink.metrics) for _, text in wanted]
+    rises = [rise_um(one.lines[0], one.face, one.cap_um) for one in fitted]
+    drops = [drop_um(one.lines[0], one.face, one.cap_um) for one in fitted]
+    pitch = max(pitch, max(rises, default=0) + max(drops, default=0) + LEAST_GAP_UM)
     lines = max(0, (plan.height - top - style.wanted_um) // pitch + 1)
     shown = [pair for pair in wanted if ink.fits(pair[1], style, room.width)][:lines]
     for index, (_, text) in enumerate(reversed(shown)):
@@ -222,8 +230,8 @@ def _set_tiny(label: Label, printed: Printed, plan: Plan, ink: Ink) -> None:
     start, end = plan.number_width + SIDE_GAP_UM, plan.width - plan.code_span
     room = column(plan, start, end)
     one = replace(plan.sizes.role, lines=1)
-    signs = printed.signs.replace("  ", " ")
-    code = ink.width(signs, replace(LABEL_CODE, wanted_um=LABEL_CODE.floor_um))
+    signs = _tiny_signs(label, printed, plan, ink, room.width)
+    code = ink.width(signs, LABEL_CODE_SMALL)
     corner = room._replace(x=end - code, width=code)
     ink.put(signs, LABEL_CODE, corner, plan.height, "right")
     role = fit(label.role, one, room.width, ink.metrics)
@@ -235,7 +243,7 @@ def _set_tiny(label: Label, printed: Printed, plan: Plan, ink: Ink) -> None:
     )
     if base + drop_um(role.lines[0], role.face, role.cap_um) < plan.height - below - 70:
         ink.put(label.role, one, room, base)
-        taken = set_frequency(label, plan, ink, room._replace(width=room.width - code - 1_000), plan.height)
+        taken = set_frequency(label, plan, ink, room._replace(width=room.width - code - CODE_GAP_UM), plan.height)
     else:
         taken = _set_role_aside(label, one, plan, ink, room, code)
     if label.pack and label.pack != label.number:
@@ -246,9 +254,18 @@ def _set_tiny(label: Label, printed: Printed, plan: Plan, ink: Ink) -> None:
             set_pack(label, printed.words, plan.sizes.small, ink, room._replace(x=beside, width=end - beside), base)
         else:
             set_pack(label, printed.words, plan.sizes.small, ink, pack, plan.height)
-    for kind, text in (("capsules", label.capsule), ("marks", label.mark)):
+    for kind, text in (("capsules", label.capsule), ("marks", "" if label.doubt else label.mark)):
         if text:
             ink.left_off.append((kind, text))
+
+
+def _tiny_signs(label: Label, printed: Printed, plan: Plan, ink: Ink, width: int) -> str:
+    """Revision and code; the broken bar alone tells of a doubt where its sign would take the frequency's room."""
+    signs = printed.signs.replace("  ", " ")
+    left = width - ink.width(signs, LABEL_CODE_SMALL) - CODE_GAP_UM
+    return (
+        signs if ink.fits(frequency_text(label), plan.sizes.frequency, left) else signs.removeprefix(DOUBT_SIGN).strip()
+    )
 
 
 def _set_role_aside(label: Label, one: Style, plan: Plan, ink: Ink, room: Room, code: int) -> int:

@@ -60,7 +60,7 @@ def _faults(block: Labels, stock: Stock | None) -> list[Finding]:
 
 
 def _printed(label: Label, sheet: Sheet) -> Printed:
-    return Printed(sheet.revision, label_code(label), payload(label, sheet.revision), sheet.words)
+    return Printed(sheet.revision, label_code(label), payload(label, sheet.revision), sheet.words, bool(label.doubt))
 
 
 def _findings(sheet: Sheet, block: Labels, plans: tuple[Plan, ...], inks: list[Ink]) -> tuple[Finding, ...]:

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from paperwork.codes.topics import topics_of
-from paperwork.document import Sheet
+from paperwork.document import Labels, Sheet
 from paperwork.finding import Finding, Subject
 from paperwork.model import Show
 from paperwork.names import shorten_ids
@@ -18,7 +18,10 @@ MOST_FINDINGS, MOST_IDS = 3, 6
 
 
 def stamp_sheet(paper: Paper, sheet: Sheet, show: Show, findings: Iterable[Finding]) -> Sheet:
-    """The sheet with a stamp that names the errors about what it shows, or without one."""
+    """The sheet with a stamp that names the errors about what it shows, or without one.
+
+    Labels leave their sheet: each that is about a doubted record says so itself.
+    """
     shown = subjects_of(sheet)
     doubts = [
         finding
@@ -31,7 +34,18 @@ def stamp_sheet(paper: Paper, sheet: Sheet, show: Show, findings: Iterable[Findi
     told = "; ".join(_tell(show, finding, shown) for finding in doubts[:MOST_FINDINGS])
     if len(doubts) > MOST_FINDINGS:
         told = w["stamp more"].format(told=told, count=len(doubts) - MOST_FINDINGS)
-    return replace(sheet, stamp=w["stamp"].format(told=told))
+    doubted = frozenset(subject for finding in doubts for subject in finding.subjects)
+    blocks = tuple(
+        _mark_labels(block, doubted, w["label doubt"]) if isinstance(block, Labels) else block for block in sheet.blocks
+    )
+    return replace(sheet, stamp=w["stamp"].format(told=told), blocks=blocks)
+
+
+def _mark_labels(block: Labels, doubted: frozenset[Subject], doubt: str) -> Labels:
+    labels = tuple(
+        label if doubted.isdisjoint(label.subjects) else replace(label, doubt=doubt) for label in block.labels
+    )
+    return replace(block, labels=labels)
 
 
 def _concerns(paper: Paper, finding: Finding) -> bool:

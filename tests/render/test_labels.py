@@ -21,7 +21,7 @@ from paperwork.render.stocks import load_stocks
 from paperwork.sheetfacts import label_code, payload
 from paperwork.sheets.frame import page_words
 from paperwork.styles import LABEL_NUMBER
-from paperwork.words import LANGUAGES
+from paperwork.words import LANGUAGES, words_of
 from tests.render import samples
 from tests.render.proofs import all_texts, check_layout, inside, texts
 
@@ -203,6 +203,37 @@ def test_a_label_without_a_frequency_has_none_and_one_unknown_has_a_ruled_blank(
     boxes = layout.pages[0].boxes
     assert sum(isinstance(box, Rule) and box.stroke == 400 for box in boxes) == 6
     assert not any(text.text.startswith("000") for text in texts(layout.pages[0]))
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+@pytest.mark.parametrize("name", STOCKS)
+def test_a_doubted_label_has_a_broken_bar_on_every_stock_and_loses_nothing_else(name, language):
+    doubt = words_of(language)["label doubt"]
+    sure = tuple(samples.label(i, copies=1, mark="") for i in range(3))
+    doubted = (sure[0], replace(sure[1], doubt=doubt), sure[2])
+    layout = lay_out(replace(samples.labels(name, labels=doubted), words=page_words(language)), METRICS)
+    check_layout(layout)
+    bars = [box for page in layout.pages for box in page.boxes if isinstance(box, Fill)]
+    assert len(bars) == 1 + 4 + 1, "four dashes for one of three"
+    told = [text.text for text in all_texts(layout)]
+    assert sum(text.startswith("?") for text in told) == (0 if name == "letter-80-1.75x0.5" else 1)
+    assert all(label.frequency in told and label.role in told for label in doubted)
+    assert not any(finding.code in ("text-abbreviated", "number-does-not-fit") for finding in layout.findings)
+    assert label_code(doubted[1]) == label_code(sure[1])
+
+
+@pytest.mark.parametrize("name", STOCKS)
+def test_a_capsule_and_a_pack_with_marks_above_and_below_stay_on_their_label(name):
+    for capsule, pack in (("Écru", "Ą1"), ("Ébène g", "02"), ("Ộ", "Ộ1")):
+        labels = (samples.label(0, capsule=capsule, mark=""), samples.label(1, capsule=capsule, pack=pack, mark=""))
+        check_layout(lay_out(samples.labels(name, labels=labels), METRICS))
+
+
+def test_one_wide_number_takes_no_frequency_from_the_other_labels():
+    wide = samples.label(6, number="05B", copies=1, mark="")
+    layout = lay_out(samples.labels("letter-80-1.75x0.5", labels=(*SHORT, wide)), METRICS)
+    told = [text.text for text in all_texts(layout)]
+    assert all(told.count(label.frequency) == label.copies for label in SHORT)
 
 
 def test_the_ruler_is_a_hundred_millimetres_in_the_margin():
