@@ -6,13 +6,16 @@ from dataclasses import replace
 import pytest
 
 from paperwork.document import Labels, Sheet
+from paperwork.pipeline import make_papers
 from paperwork.render.boxes import Fill, Layout
 from paperwork.render.fonts import load_metrics
 from paperwork.render.layout import lay_out
 from paperwork.render.strips import BAR_UM
 from paperwork.sheetfacts import texts_of
 from paperwork.sheets import SHEETS, Paper
+from paperwork.units import format_mhz
 from tests.big_shows import big_show
+from tests.pdf_text import read_pages
 from tests.render.proofs import all_texts, check_layout, texts
 
 MARKS = "\u200e\u200f"
@@ -80,3 +83,19 @@ def test_a_big_random_show_is_measured_whole():
 def test_every_paper_of_a_random_show_is_measured_whole(seed):
     """Every other paper of each show, so that each is measured on a hundred."""
     assert measure(seed, SHEETS[seed % 2 :: 2]) >= 1
+
+
+@pytest.mark.sweep
+@pytest.mark.parametrize("seed", (3, 21, 47, 88, 120, 161))
+def test_a_random_show_is_read_back_whole_from_its_pdfs(seed):
+    """By a reader that is not ours: every number and frequency on the chart, every label, every page that was laid out."""
+    show = big_show(seed)
+    papers = make_papers(show, (), pictured=False)
+    pages = {printed.path: read_pages(papers.files[printed.path]) for printed in papers.printed}
+    assert all(len(pages[printed.path]) == printed.pages for printed in papers.printed)
+    chart = " ".join(pages["rack/channel-chart.pdf"]).split()
+    labels = " ".join(pages["wardrobe/pack-labels.pdf"])
+    for channel in show.channels.values():
+        assert channel.id in chart
+        if channel.hz is not None:
+            assert format_mhz(channel.hz) in chart and format_mhz(channel.hz) in labels
