@@ -4,9 +4,10 @@ import os
 
 import pytest
 
-from paperwork.output import OutputError, add_files
+from paperwork.output import OutputError, add_files, publish
 from paperwork.output import add as room
-from paperwork.output.disk import HIDDEN
+from paperwork.output.disk import HIDDEN, write_file
+from paperwork.output.single import write_new
 
 FILES = {"show.yaml": b"show: {}\n" * 50, "sweeps/a.csv": b"1,2\n", "sweeps/deep/b.csv": b""}
 
@@ -109,6 +110,34 @@ def test_a_step_that_the_system_refuses_takes_the_others_back(tmp_path, monkeypa
     with pytest.raises(OutputError, match="is full"):
         add_files(tmp_path, FILES)
     assert [path.name for path in tmp_path.rglob("*")] == ["sweeps"]
+
+
+@pytest.mark.parametrize("error", (OSError(95, "Operation not supported"), NotImplementedError("follow_symlinks")))
+def test_a_disk_without_second_names_gets_the_same_whole_files(tmp_path, monkeypatch, error):
+    def refuse(*_, **__):
+        raise error
+
+    monkeypatch.setattr(os, "link", refuse)
+    add_files(tmp_path, FILES)
+    assert there(tmp_path) == FILES
+    with pytest.raises(OutputError, match="is there already"):
+        add_files(tmp_path, {"show.yaml": b"another"})
+    assert there(tmp_path) == FILES
+    publish(tmp_path / "out", {"index.html": b"old", "chart.pdf": b"old chart"})
+    publish(tmp_path / "out", {"index.html": b"new", "chart.pdf": b"new chart"})
+    assert there(tmp_path / "out") == {"index.html": b"new", "chart.pdf": b"new chart"}
+    write_new(tmp_path / "show.zip", b"PK" * 4000)
+    assert (tmp_path / "show.zip").read_bytes() == b"PK" * 4000
+
+
+def test_a_disk_that_fills_up_keeps_no_half_file(tmp_path, monkeypatch):
+    def fill(_handle):
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(os, "fsync", fill)
+    with pytest.raises(OSError, match="No space"):
+        write_file(tmp_path / "show.yaml", b"half a show")
+    assert list(tmp_path.iterdir()) == []
 
 
 def test_a_folder_that_may_not_be_written_is_said_in_plain_words(tmp_path, monkeypatch):

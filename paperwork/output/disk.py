@@ -99,12 +99,16 @@ def digest_bytes(data: bytes) -> str:
 
 
 def write_file(path: Path, data: bytes) -> None:
-    """Writes a new file and waits until the disk has it. Raises FileExistsError if something is there."""
+    """Writes a new file and waits until the disk has it, or leaves none. Raises FileExistsError if something is there."""
     handle = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL | _NO_FOLLOW | _BINARY, 0o666)
-    with open(handle, "wb") as file:
-        file.write(data)
-        file.flush()
-        os.fsync(file.fileno())
+    try:
+        with open(handle, "wb") as file:
+            file.write(data)
+            file.flush()
+            os.fsync(file.fileno())
+    except BaseException:  # a full disk, an interrupt: half a file is worse than none
+        path.unlink(missing_ok=True)
+        raise
 
 
 def replace_file(path: Path, data: bytes) -> None:
