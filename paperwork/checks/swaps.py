@@ -8,7 +8,7 @@ from paperwork.model import Channel, Day, Show
 from paperwork.place import Place
 from paperwork.plan.handovers import Handover, list_all_handovers
 from paperwork.plan.rules import crossing_s, swap_s
-from paperwork.plan.timeline import is_bows_by_clock, powered_stretches
+from paperwork.plan.timeline import bows_by_clock_s, powered_stretches
 from paperwork.units import format_clock
 
 
@@ -136,8 +136,9 @@ def check_evening(show: Show) -> Iterator[Finding]:
     for field, times_s in (("checks", day.checks_s), ("half", day.half_s)):
         if len(times_s) == len(day.curtain_s) and any(map(gt, times_s, day.curtain_s)):
             yield _tell_backwards(day, field, "curtain", f"{field} is told for a time after curtain up")
-    if day.bows_s is not None and is_bows_by_clock(show):
-        told, end = format_clock(day.bows_s), format_clock(day.bows_s - day.curtain_s[0])
+    meant_s = bows_by_clock_s(show)
+    if day.bows_s is not None and meant_s is not None:
+        told, end = format_clock(day.bows_s), format_clock(meant_s)
         yield find("bows-by-clock", day.where["bows"], others=(day.where["curtain"],), told=told, end=end)
     elif day.bows_s is not None and any(at_s >= day.bows_s for at_s in day.interval_s):
         yield _tell_backwards(day, "interval", "bows", "the interval begins after the bows; both count from curtain up")

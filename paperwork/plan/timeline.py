@@ -128,17 +128,21 @@ def _is_before(one: Stint, two: Stint) -> bool:
 
 def bows_s(show: Show) -> int | None:
     """When the bows are over, from curtain up: as the day says, else the told end of the last scene."""
-    if is_bows_by_clock(show) or show.day.bows_s is None:
+    if show.day.bows_s is None or bows_by_clock_s(show) is not None:
         return show.scenes[-1].until_s if show.scenes else None
     return show.day.bows_s
 
 
-def is_bows_by_clock(show: Show) -> bool:
-    """Whether the bows are told as a time of day: from curtain up they would be long after every scene."""
+def bows_by_clock_s(show: Show) -> int | None:
+    """When the bows are from curtain up where the show tells them as a time of day: they would be long after every scene.
+
+    None where they count from curtain up as they should. Of two shows a day it is the one that the bows are nearest after.
+    """
     day, told = show.day, [scene.until_s or scene.at_s or 0 for scene in show.scenes]
     if day.bows_s is None or day.bows_s < LONG_S or not any(told):
-        return False
-    return any(day.bows_s - curtain_s >= max(told) for curtain_s in day.curtain_s)
+        return None
+    after = [day.bows_s - curtain_s for curtain_s in day.curtain_s]
+    return min((end_s for end_s in after if end_s >= max(told)), default=None)
 
 
 def powered_stretches(show: Show) -> tuple[Stretch, ...]:

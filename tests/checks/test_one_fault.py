@@ -68,6 +68,16 @@ def test_cells_of_one_radio_type_are_one_fault_however_many_packs():
     assert (finding.code, len(finding.subjects)) == ("battery-short", 6) and "packs 01–06" in finding.text
 
 
+@pytest.mark.parametrize(
+    "curtain, end", (("'19:30'", "2:20"), ("['14:30', '19:30']", "2:20"), ("['19:30', '23:00']", "2:20"))
+)
+def test_bows_by_the_clock_are_told_from_the_curtain_that_they_follow(curtain, end):
+    (finding,) = findings(
+        f"day: {{curtain: {curtain}, bows: '21:50'}}\nchannels: {{}}\nscenes: {{1.1: {{at: '0:00', until: '2:15'}}}}\n"
+    )
+    assert finding.code == "bows-by-clock" and end in finding.text + finding.fix
+
+
 def test_a_channel_without_a_capsule_is_told_once_for_all_its_covers():
     text = "radios: {belt: {fit: ring}}\nchannels:\n  01: {role: VERA, by: Ida}\ncovers: {c1: {role: VERA, by: Ana}, c2: {role: VERA, by: Ben}}\n"
     assert [finding.code for finding in findings(text)] == ["cover-without-capsule"]
