@@ -171,6 +171,7 @@ def _tell_look(follower: Follower, tell: Callable[[Told], None]) -> None:
     told = follower.look(tell)
     if told:
         tell(told)
+        gc.unfreeze()
         gc.collect()
         gc.freeze()
 

@@ -1,12 +1,15 @@
 """Papers that follow their file: only what changed is written; half a save and a renaming editor do no harm."""
 
+import gc
 import os
 import signal
 import subprocess
 import sys
+import weakref
 
 import pytest
 
+from paperwork import watch
 from paperwork.commands.watch import tell
 from paperwork.watch import Follower
 
@@ -124,6 +127,23 @@ def test_what_a_long_watch_leaves_is_what_one_build_leaves(follower, tmp_path):
         for f in (follower, fresh)
     )
     assert one == other
+
+
+def test_a_long_watch_keeps_no_garbage_for_good(follower, monkeypatch):
+    """What one save puts aside from the searches for garbage is searched again at the next."""
+
+    class Ring:
+        def __init__(self):
+            self.itself = self
+
+    monkeypatch.setattr(follower, "look", lambda tell: True)
+    held = [Ring()]
+    ring = weakref.ref(held[0])
+    watch._tell_look(follower, lambda told: None)
+    held.clear()
+    watch._tell_look(follower, lambda told: None)
+    gc.unfreeze()
+    assert ring() is None
 
 
 def test_only_names_that_matter_wake_it(follower):
