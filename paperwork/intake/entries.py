@@ -82,7 +82,8 @@ def _ask_key(
     ]
     if cell is not None and cell.struck == "whole":
         answer = ledger.ask(_ask_struck(cell, telling))
-        answer = cell.text if answer == "keep" else answer
+        if answer == "keep":
+            return cell.text
     elif any(columns.fields[c.column] == "frequency" for c in telling):
         answer = ledger.ask(_ask_number(anchor, telling))
     else:

@@ -106,6 +106,16 @@ def test_a_row_struck_through_is_one_question_and_no_other_finding():
     assert list(section(done)) == ["1"] and codes(done) == [] and done.account["cut"] == 3
 
 
+def test_a_struck_number_that_still_holds_is_read_whatever_it_says():
+    def strike(sheet):
+        sheet["A3"].font = Font(strike=True)
+
+    for number in ("2", "cut"):
+        rows = [["Ch", "Actor", "Freq"], [1, "Mara Lind", 518.2], [number, "Ana Cole", 519.4]]
+        done = read(rows, strike, {("struck", f"{number}: Ana Cole 519.4"): "keep"})
+        assert list(section(done)) == ["1", number]
+
+
 def test_truths_and_initials_are_marks():
     rows = [["Ch", "Role", "Freq", "1.1", "1.2"], [1, "VERA", 518.2, True, "V"], [2, "TOM", 530.2, False, "T"]]
     told = read(rows)
