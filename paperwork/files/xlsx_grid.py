@@ -27,7 +27,7 @@ def open_parts(data: bytes, name: str) -> Parts:
     check_zip(data, name)
     try:
         return Parts(data)
-    except (KeyError, ValueError, SyntaxError, OSError, NotImplementedError, RuntimeError):
+    except (KeyError, ValueError, SyntaxError, OSError, RuntimeError):
         raise _damaged(name) from None
 
 

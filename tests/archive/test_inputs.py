@@ -83,6 +83,12 @@ def test_damage_elsewhere_does_not_keep_inputs_from_being_read_and_damage_to_the
     assert code_of(bytes(data)) == "archive-altered"
 
 
+def test_inputs_come_back_where_the_table_of_contents_asks_for_a_program_of_the_future():
+    data = small_archive()
+    at = data.index(b"PK\x01\x02") + 6
+    assert pick_inputs(data[:at] + b"\x63" + data[at + 1 :], "a.zip").files == INPUTS
+
+
 def test_where_the_list_is_damaged_the_sums_of_the_zip_decide():
     data = bytearray(small_archive())
     spans = spans_of(bytes(data))

@@ -31,6 +31,12 @@ def _zip(**parts: str) -> bytes:
     return buffer.getvalue()
 
 
+def _of_version(version: int, data: bytes) -> bytes:
+    """The zip with another version said to be needed to read it, which the standard library refuses as not implemented."""
+    at = data.index(b"PK\x01\x02") + 6
+    return data[:at] + bytes([version]) + data[at + 1 :]
+
+
 def test_missing_file_suggests_the_nearest_name(tmp_path: Path) -> None:
     (tmp_path / "show.yaml").write_bytes(SHOW)
     (tmp_path / "other.txt").write_bytes(SHOW)
@@ -122,6 +128,7 @@ def test_file_beyond_the_bound_is_refused_undecoded(tmp_path: Path) -> None:
         (_zip(**{"[Content_Types].xml": "", "xl__workbook.bin": ""}), "show.xlsb", "file-kind", "(.xlsb)"),
         (_zip(**{"[Content_Types].xml": "", "word__document.xml": ""}), "show.xlsx", "file-kind", "no workbook"),
         (bytes(100), "~$show.xlsx", "file-kind", "the lock that a spreadsheet program leaves"),
+        (_of_version(99, _zip(a="x")), "show.xlsx", "file-damaged", "begins as a workbook but has no end"),
         (b"PK\x03\x04 and then nothing", "show.xlsx", "file-damaged", "begins as a workbook but has no end"),
     ],
 )

@@ -10,7 +10,7 @@ import pytest
 
 from paperwork import limits
 from paperwork.files import read_bytes
-from tests.files.workbooks import make_book, only, patch, patch_sheet
+from tests.files.workbooks import make_book, only, patch, patch_sheet, repack
 
 
 @pytest.mark.parametrize("share", [0.1, 0.5, 0.9, 0.999])
@@ -32,6 +32,13 @@ def test_flipped_bytes_never_raise() -> None:
 def test_senseless_part_is_one_line(part: str, text: bytes) -> None:
     finding = only(patch(make_book(), part, lambda _: text))
     assert finding.code in ("file-damaged", "workbook-blank")
+
+
+@pytest.mark.parametrize("part", ["xl/workbook.xml", "xl/worksheets/sheet1.xml", "[Content_Types].xml"])
+@pytest.mark.parametrize("method", [9, 97, 99])
+def test_a_part_packed_in_a_way_that_nobody_here_knows_is_one_line(part: str, method: int) -> None:
+    """9 is Deflate64, 97 WavPack, 99 AES: PKWARE's APPNOTE 6.3.10, section 4.4.5."""
+    assert only(repack(make_book(), part, method)).code in ("file-damaged", "file-unsafe")
 
 
 @pytest.mark.parametrize("codec", ["utf-8", "utf-16"])
