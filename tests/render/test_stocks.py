@@ -1,12 +1,17 @@
 """Label stocks."""
 
+from decimal import Decimal
+from pathlib import Path
+
 import pytest
+import yaml
 
 from paperwork.render.boxes import Room
 from paperwork.render.papers import PAPERS
 from paperwork.render.stocks import load_stocks
 from tests.render.proofs import inside, overlap
 
+DATA = Path(__file__).parents[1] / "data"
 STOCKS = [stock for stock in load_stocks().values() if not stock.on_tape]
 TAPES = [stock for stock in load_stocks().values() if stock.on_tape]
 
@@ -21,8 +26,24 @@ def test_tapes_have_the_usual_widths_and_one_label_a_page():
     assert all(stock.cells == 1 and stock.page_um == (stock.width_um, stock.height_um) for stock in TAPES)
 
 
-def test_there_are_twenty_two_stocks_and_more_named_by_paper_count_and_size():
-    assert len(STOCKS) >= 22
+def test_the_published_layouts_are_all_there_with_their_figures():
+    published = yaml.safe_load((DATA / "label_sheets.yaml").read_text(encoding="utf-8"))["label_sheets"]["rows"]
+    assert len(published) == 22
+    for row in published:
+        unit_um = {"mm": Decimal(1_000), "in": Decimal(25_400)}[row["unit"]]
+        stock = load_stocks()[row["id"]]
+        assert (stock.paper, stock.columns, stock.rows, stock.cells) == (
+            row["sheet"],
+            row["cols"],
+            row["rows"],
+            row["labels"],
+        )
+        for field in ("width", "height", "left", "top", "pitch_x", "pitch_y"):
+            # Inches are rounded to five places in the source, so a micrometre may be lost.
+            assert abs(getattr(stock, f"{field}_um") - Decimal(str(row[field])) * unit_um) <= 1, (stock.id, field)
+
+
+def test_stocks_are_named_by_paper_count_and_size():
     for stock in STOCKS:
         paper, count, _ = stock.id.split("-", 2)
         assert paper == stock.paper.lower() and int(count) == stock.cells
