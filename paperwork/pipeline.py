@@ -51,6 +51,8 @@ class Papers:
     printed: tuple[Printed, ...]
     missing: tuple[tuple[str, str], ...]
     findings: tuple[Finding, ...]
+    withheld: tuple[str, ...] = ()
+    """The channels whose label is not on its sheet. They stand among what is missing too."""
 
 
 def make_papers(
@@ -105,16 +107,17 @@ def make_papers(
         rows.append(_print_paper(one, press, made, files, outline, pictured=int(pictured), attached=attached))
     ordered = order_findings(found)
     lacking = [(paper.name, paper.wants(show)) for paper in missing if is_wanted(paper.name, paper.folder)]
-    lacking += _list_unlabelled(show, findings) if any(one.paper.name == pack_labels.NAME for one in printed) else []
+    withheld = _list_unlabelled(show, findings) if any(one.paper.name == pack_labels.NAME for one in printed) else ()
+    if withheld:
+        lacking.append((f"labels of channels {shorten_ids(withheld)}", "certain frequency for them"))
     rows = [replace(one, subjects=walls.reveal(one.subjects)) for one in rows] if walls.initials else rows
     files["index.html"] = render_index(show, rows, lacking, ordered)
-    return Papers(files, tuple(rows), tuple(lacking), ordered)
+    return Papers(files, tuple(rows), tuple(lacking), ordered, withheld)
 
 
-def _list_unlabelled(show: Show, findings: Sequence[Finding]) -> list[tuple[str, str]]:
-    """The channels without a label, and why: a sheet of labels does not show what is not on it."""
-    bare = [channel.id for channel in blank_doubted(show, findings).channels.values() if channel.hz is None]
-    return [(f"labels of channels {shorten_ids(bare)}", "certain frequency for them")] if bare else []
+def _list_unlabelled(show: Show, findings: Sequence[Finding]) -> tuple[str, ...]:
+    """The channels without a label: a sheet of labels does not show what is not on it."""
+    return tuple(channel.id for channel in blank_doubted(show, findings).channels.values() if channel.hz is None)
 
 
 @dataclass(frozen=True, slots=True)

@@ -47,6 +47,7 @@ def test_a_doubted_frequency_is_a_blank_and_its_label_is_withheld(tmp_path, doub
     assert doubtful not in chart and doubtful not in labels
     assert "TOM" in chart and "TOM" not in labels and "COOK" in labels
     assert any(name.startswith("labels of channels") and "02" in name for name, _ in papers.missing), "and that is said"
+    assert papers.withheld == (("01", "02") if doubtful == "486.200" else ("02",))
 
 
 def test_only_sheets_that_show_something_unresolved_are_stamped(tmp_path):

@@ -2,6 +2,7 @@
 
 import json
 from dataclasses import fields as dataclass_fields
+from typing import get_args
 
 import jsonschema
 import pytest
@@ -9,6 +10,7 @@ import yaml
 
 from paperwork.build import build_show
 from paperwork.files import read_file
+from paperwork.model import Audience, Follows, PaperSize, RadioKind, SceneKind
 from paperwork.resources import find_folder
 from paperwork.schema import SINGLE_SECTIONS, check_shape, fields_of, read_schema, sections
 from tests.shows_text import EXAMPLES, raw_of
@@ -39,6 +41,18 @@ def test_schema_and_build_know_the_same_fields(section):
     text = text.replace('"like": "1", ', "")
     text += "" if section == "channels" else "channels: {}\n"
     assert build_show(raw_of(text)).asked[section] == set(fields_of(section))
+
+
+def test_words_to_choose_from_are_those_of_the_model():
+    """A word that the schema lets through and the model does not know would silently become the default."""
+    for section, field, words in (
+        ("show", "paper", PaperSize),
+        ("radios", "kind", RadioKind),
+        ("channels", "notes for", Audience),
+        ("scenes", "kind", SceneKind),
+        ("covers", "follows", Follows),
+    ):
+        assert set(fields_of(section)[field]["enum"]) == set(get_args(words)), (section, field)
 
 
 def test_the_schema_is_found_as_a_file_that_an_editor_can_be_pointed_at():

@@ -9,6 +9,7 @@ from paperwork.model import (
     ChangePoint,
     Cover,
     Day,
+    Follows,
     Look,
     Move,
     PaperSize,
@@ -16,13 +17,14 @@ from paperwork.model import (
     Production,
     Role,
     Scene,
+    SceneKind,
     Spectrum,
     VenueRow,
 )
 from paperwork.names import fold
 from paperwork.units import Doubt, parse_clock, parse_date, parse_level
 
-CHANGE_POINTS: tuple[ChangePoint, ...] = ("power-up", "half", "interval", "between")
+CHANGE_POINTS: tuple[ChangePoint, ...] = get_args(ChangePoint)
 
 
 def build_production(fields: Fields) -> Production:
@@ -45,16 +47,10 @@ def build_production(fields: Fields) -> Production:
         licensed_for=fields.text("licensed for"),
         contact=fields.text("contact"),
         returns=fields.text("returns"),
-        paper=_read_paper(fields),
+        paper=fields.pick("paper", get_args(PaperSize), "A4"),
         language=fields.text("language") or "en",
         where=fields.where,
     )
-
-
-def _read_paper(fields: Fields) -> PaperSize:
-    """The size of the papers; the schema lets no other word through."""
-    told = fields.text("paper")
-    return next((size for size in get_args(PaperSize) if size == told), "A4")
 
 
 def build_day(fields: Fields) -> Day:
@@ -125,13 +121,12 @@ def build_role(fields: Fields) -> Role:
 
 def build_scene(fields: Fields) -> Scene:
     """One scene; the roles of `live` are split again by `link`, which knows the roles."""
-    kind = fields.text("kind")
     return Scene(
         id=fields.id,
         name=fields.text("name"),
         act=fields.text("act"),
         page=fields.text("page"),
-        kind="segment" if kind == "segment" else "set" if kind == "set" else "scene",
+        kind=fields.pick("kind", get_args(SceneKind), "scene"),
         at_s=fields.read("at", parse_clock, None),
         until_s=fields.read("until", parse_clock, None),
         live=(fields.joined("live"),),
@@ -175,7 +170,7 @@ def build_cover(fields: Fields) -> Cover:
         role=fields.text("role"),
         by=fields.somebody(fields.text("by")),
         scenes=fields.items("scenes"),
-        follows="person" if fields.text("follows") == "person" else "role",
+        follows=fields.pick("follows", get_args(Follows), "role"),
         channel=fields.text("channel"),
         capsule=fields.text("capsule"),
         pouch=fields.text("pouch"),

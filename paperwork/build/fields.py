@@ -78,6 +78,11 @@ class Fields:
         """A yes or no; the schema has already refused everything else."""
         return _YES.get(self.text(name).lower(), default)
 
+    def pick(self, name: str, options: Iterable[Value], default: Value) -> Value:
+        """One of a few words; the schema has already refused everything else."""
+        told = self.text(name)
+        return next((option for option in options if option == told), default)
+
     def count(self, name: str) -> int | None:
         """A whole number of things, or None."""
         return self.read(name, _parse_count, None)

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterator
+from typing import get_args
 
 from paperwork.build.fields import Fields
 from paperwork.finding import find
@@ -10,7 +11,7 @@ from paperwork.model.gear import Side
 from paperwork.names import expand_numbers
 from paperwork.units import Doubt
 
-KINDS: tuple[OutputKind, ...] = ("analogue", "digital", "network")
+KINDS: tuple[OutputKind, ...] = get_args(OutputKind)
 COPIES = (1, 2, 3, 4)
 
 _RANGE = re.compile(r"(?:(?P<console>.*\S)\s+)?(?P<low>[0-9]+)(?:\s*[-\u2013]\s*(?P<high>[0-9]+))?")

@@ -2,12 +2,13 @@
 
 import re
 from ipaddress import ip_address, ip_network
+from typing import get_args
 
 from paperwork import limits
 from paperwork.build.fields import Fields
 from paperwork.build.outputs import read_outputs
 from paperwork.finding import find
-from paperwork.model import Audience, Capsule, Channel, Console, Other, Rack, RadioType, Slot, Transmitter
+from paperwork.model import Audience, Capsule, Channel, Console, Other, Rack, RadioKind, RadioType, Slot, Transmitter
 from paperwork.units import Doubt, parse_frequency, parse_hours, parse_width
 
 _SLOT = re.compile(r"(?P<rack>.+?)\s*[./]\s*(?P<number>[0-9]{1,4})")
@@ -18,7 +19,7 @@ def build_radio(fields: Fields) -> RadioType:
     fields.node("like")
     return RadioType(
         id=fields.id,
-        kind="handheld" if fields.text("kind") == "handheld" else "pack",
+        kind=fields.pick("kind", get_args(RadioKind), "pack"),
         tunes=fields.ranges("tunes"),
         step_hz=fields.read("step", _parse_step, None),
         bandwidth_hz=fields.read("bandwidth", parse_width, None),
@@ -172,15 +173,9 @@ def build_channel(fields: Fields) -> Channel:
         granted_hz=None if refused else fields.read("granted", parse_frequency, None),
         refused=refused,
         notes=fields.text("notes"),
-        notes_for=_read_audience(fields),
+        notes_for=fields.pick("notes for", get_args(Audience), "all"),
         where=fields.where,
     )
-
-
-def _read_audience(fields: Fields) -> Audience:
-    """For whom the notes are; the schema has already refused everything but these words."""
-    told = fields.text("notes for")
-    return "deck" if told == "deck" else "wardrobe" if told == "wardrobe" else "all"
 
 
 def _read_spare(fields: Fields) -> tuple[bool, str]:

@@ -190,8 +190,9 @@ def _read_names(only: str | None) -> tuple[frozenset[str], str]:
     return frozenset(names), ""
 
 
-def publish_papers(folder: Path, papers: Papers, sums: Sequence[str] = ()) -> Outcome:
-    """Put the papers into their folder, and say what was printed and what was not; `sums` in place of the word that all is well."""
+def publish_papers(folder: Path, papers: Papers, closing: Sequence[str] = ()) -> Outcome:
+    """Put the papers into their folder, and say what was printed and what was not. `closing` stands in place of the word
+    that all is well."""
     from paperwork.output import OutputError, publish
 
     aside = format_findings(papers.findings, "text") if papers.findings else ""
@@ -204,7 +205,7 @@ def publish_papers(folder: Path, papers: Papers, sums: Sequence[str] = ()) -> Ou
     lines += [f"{gone} paper{'s' if gone > 1 else ''} of an earlier run removed from {folder}"] if gone else []
     lines += _list_missing(papers.missing)
     lines.append(f"open {folder / 'index.html'}")
-    lines += [] if papers.findings else sums or [summarise(papers.findings)]
+    lines += [] if papers.findings else closing or [summarise(papers.findings)]
     return Outcome("\n".join(lines) + "\n", aside, int(has_errors(papers.findings)))
 
 

@@ -28,7 +28,7 @@ from paperwork.document.items import (
 from paperwork.document.labels import Label, Labels, Printer
 from paperwork.document.plots import Act, Bar, BarKind, Keep, Lane, Plot, PlotRow, Scene, Sign
 from paperwork.document.printers import parse_printers
-from paperwork.document.sheet import Block, Orientation, PageWords, PaperSize, Sheet
+from paperwork.document.sheet import Block, Orientation, PageWords, Sheet
 from paperwork.document.spectra import Band, BandKind, Mark, Spectrum
 from paperwork.document.tables import Column, Group, Note, Panel, Panels, Row, Table, row
 
@@ -62,7 +62,6 @@ __all__ = [
     "PageWords",
     "Panel",
     "Panels",
-    "PaperSize",
     "Plot",
     "PlotRow",
     "Printer",

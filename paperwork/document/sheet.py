@@ -10,8 +10,8 @@ from paperwork.document.plots import Plot
 from paperwork.document.spectra import Spectrum
 from paperwork.document.tables import Note, Panels, Table
 from paperwork.finding import Subject
+from paperwork.model import PaperSize
 
-PaperSize: TypeAlias = Literal["A4", "A3", "Letter", "Tabloid"]
 Orientation: TypeAlias = Literal["portrait", "landscape"]
 
 Block: TypeAlias = Table | Board | Plot | Spectrum | Cards | Strips | Panels | Note | Labels

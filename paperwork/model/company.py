@@ -10,6 +10,15 @@ from paperwork.units import Range
 PaperSize: TypeAlias = Literal["A4", "A3", "Letter", "Tabloid"]
 """What papers are laid out for."""
 
+Audience: TypeAlias = Literal["all", "deck", "wardrobe"]
+"""For whom the notes of a channel are."""
+
+SceneKind: TypeAlias = Literal["scene", "segment", "set"]
+"""What the stretches of the evening are called: of a play, of a broadcast or match, of a festival."""
+
+Follows: TypeAlias = Literal["role", "person"]
+"""Whose pack a cover wears: the one of the role, or the cover's own."""
+
 
 @dataclass(frozen=True, slots=True)
 class Production:
@@ -134,9 +143,6 @@ class Role:
     where: Where = field(default_factory=nowhere, compare=False, repr=False)
 
 
-Audience: TypeAlias = Literal["all", "deck", "wardrobe"]
-
-
 @dataclass(frozen=True, slots=True)
 class Channel:
     """One radio path. `by` is set only where no role is told; a role knows its own performer.
@@ -195,7 +201,7 @@ class Scene:
     name: str = ""
     act: str = ""
     page: str = ""
-    kind: Literal["scene", "segment", "set"] = "scene"
+    kind: SceneKind = "scene"
     at_s: int | None = None
     until_s: int | None = None
     live: tuple[str, ...] = ()
@@ -246,7 +252,7 @@ class Cover:
     role: str = ""
     by: str = ""
     scenes: tuple[str, ...] = ()
-    follows: Literal["role", "person"] = "role"
+    follows: Follows = "role"
     channel: str = ""
     capsule: str = ""
     pouch: str = ""

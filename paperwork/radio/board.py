@@ -189,9 +189,7 @@ class _Setup:
             divisor = abs(coefs[0])
             sign = -1 if coefs[0] > 0 else 1
             x, other, own = coefs[1], coefs[2] if len(members) == 4 else 0, coefs[len(members) - 1]
-            if (len(members) == 4 and (own, members[3]) < (other, members[2]) and sign > 0) or (
-                len(members) == 4 and sign < 0 and (-own, members[3]) < (-other, members[2])
-            ):
+            if len(members) == 4 and (sign * own, members[3]) < (sign * other, members[2]):
                 continue
             slack_hz = self._lattice.slack_hz * sum(map(abs, form.coefs))
             step = (CAUSES.index(form.kind), members[-1], sign * own, sign * x, sign * other, divisor, 0)

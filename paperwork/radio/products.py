@@ -6,7 +6,8 @@ equation, 2a-b hits v when |2a - b - v| < guard, and so on.
 Convention for a product that lands on one of its own makers. The makers of a product are different
 carriers, and a product is no threat to its own makers, with one exception: a+b-c that lands on c. That
 says the same as 2c-a on b and 2c-b on a, namely that c lies midway between a and b; the three are listed
-as hits, because each has its own victim and guard, and gathered into one clash (`hits.gather`). Every fifth-order product on its own maker repeats another hit and is left out.
+as hits, because each has its own victim and guard, and gathered into one clash (`hits.gather`). Every
+fifth-order product on its own maker repeats another hit and is left out.
 
 Makers: every maker's type must make intermodulation, the doubled carrier's first, unless the rules say
 close quarters. What the product strikes may be of any type.

@@ -9,7 +9,7 @@ from paperwork.render.boxes import Box, Fill, Frame, Hatch, Room, Rule, moved
 from paperwork.render.fit import Fitted, fit, set_line
 from paperwork.render.fonts import FACES, Metrics, face_for
 from paperwork.render.stacks import Stack, measure_stack, set_stack
-from paperwork.render.strips import Context, Run, Strip, cut_finding
+from paperwork.render.strips import SNUG_PERCENT, Context, Run, Strip, cut_finding
 from paperwork.sheetfacts import card_code
 from paperwork.styles import CARD_CODE, CARD_TEXT
 
@@ -23,8 +23,8 @@ TICK_UM = 9_000
 
 STROKE_UM = 500
 HATCH_UM = 4_600
-SNUG_PAD_UM, SNUG_PERCENT = 2_200, 85
-"""How low a card may become for one row more on a page; a card that is cut to a size keeps it."""
+SNUG_PAD_UM = 2_200
+"""The air of a card that is set lower for one row more on a page; a card that is cut to a size keeps its own."""
 
 SIGNS_UM, SIGNS_HIGH_UM = 22_000, 2_600
 KEY_SHARE = 45

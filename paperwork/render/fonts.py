@@ -139,7 +139,8 @@ def _ink_of_sign(sign: str) -> tuple[int, int]:
         return 715, 40
     if sign in _RAISED:
         return 860, 40
-    letter, *marks = list(unicodedata.normalize("NFD", sign))
+    decomposed = unicodedata.normalize("NFD", sign)
+    letter, marks = decomposed[0], decomposed[1:]
     above = sum(unicodedata.combining(mark) in (230, 232) for mark in marks)
     up = 950 if sign in _HIGH else 890
     if above:

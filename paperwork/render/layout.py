@@ -16,6 +16,7 @@ from paperwork.render.plots import lay_plot
 from paperwork.render.spectra import lay_spectrum
 from paperwork.render.strips import (
     BLOCK_GAP_UM,
+    SNUG_PERCENT,
     Context,
     Run,
     Strip,
@@ -29,9 +30,6 @@ from paperwork.sheetfacts import code
 
 SNUG_PAGES = 12
 """A paper of so many pages is tried with less air, and keeps to it where a page less is needed; of more, nobody counts them."""
-
-SNUG_PERCENT = 85
-"""What is left of the height of a snug paper at the least: one that needs its last page even so is not tried."""
 
 FIRST_GAP_UM = 1_800
 """Under the masthead's rule, where the first block has no head of its own that keeps off it."""

@@ -36,6 +36,10 @@ PANEL_GAP_UM = 4_000
 STEP_GAP_UM = 700
 BLOCK_GAP_UM = 4_000
 
+SNUG_PERCENT = 85
+"""How much of a height is left at the least where a paper is set snug: blocks do not give up more, and a paper that would
+need its last page even then is not tried."""
+
 
 @dataclass(frozen=True, slots=True)
 class Strip:

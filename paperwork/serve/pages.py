@@ -70,7 +70,7 @@ def render_show(opened: Opened, shelf: Shelf, base: str, said: Sequence[str] = (
         counted=count_findings(findings),
         screens=list(_describe_screens(opened)),
         settled=_describe_settled(opened),
-        others=[name for name in shelf.list_files()[0] if name != opened.name],
+        others=[name for name in shelf.list_files().names if name != opened.name],
         show=describe_show(reading.show, printed, findings) if reading.show else None,
         labels=describe_labels(opened, printed, shelf.printers),
         tonight=_describe_tonight(opened, reading.show) if reading.show else None,

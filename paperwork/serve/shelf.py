@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Mapping
 from pathlib import Path
+from typing import NamedTuple
 
 from paperwork import limits
 from paperwork.document import Printer
@@ -15,6 +16,13 @@ MOST_SHOWS = limits.OPEN_SHOWS
 
 SUFFIXES = (".yaml", ".yml", ".xlsx", ".xlsm", ".csv", ".tsv")
 """What a show, or somebody's list of one, ends in."""
+
+
+class Listed(NamedTuple):
+    """The files of a folder that the page offers, by name, and how many more there are."""
+
+    names: tuple[str, ...]
+    left_off: int
 
 
 class Shelf:
@@ -32,20 +40,20 @@ class Shelf:
         """The show of an id, None if it was never open or was closed for newer ones."""
         return self._shows.get(id)
 
-    def list_files(self) -> tuple[tuple[str, ...], int]:
-        """The shows and lists that lie in the folder, by name, and how many more there are than the page lists."""
+    def list_files(self) -> Listed:
+        """The shows and lists that lie in the folder."""
         try:
             names = sorted(
                 path.name for path in self.folder.iterdir() if path.suffix.lower() in SUFFIXES and path.is_file()
             )
         except OSError:
-            return (), 0
+            return Listed((), 0)
         named = [name for name in names if not name.startswith((".", "~$")) and not name.endswith(".answers.yaml")]
-        return tuple(named[: limits.FOLDER_NAMES]), max(0, len(named) - limits.FOLDER_NAMES)
+        return Listed(tuple(named[: limits.FOLDER_NAMES]), max(0, len(named) - limits.FOLDER_NAMES))
 
     def open(self, name: str) -> Opened:
         """Opens a file of the folder. Raises Refused."""
-        if name not in self.list_files()[0]:
+        if name not in self.list_files().names:
             raise Refused(find("file-missing", Place(name), name=name, nearest=""))
         return self._add(name, {name: load_file(self.folder / name, name)}, self.folder)
 

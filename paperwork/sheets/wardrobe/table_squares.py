@@ -1,11 +1,11 @@
 """Mic-table squares: one big number for each place on the table, found from across the room."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 from paperwork.document import Card, Cards, Line, Sheet, fact
 from paperwork.finding import Subject
-from paperwork.model import Channel, Show
+from paperwork.model import Channel, PaperSize, Show
 from paperwork.sheets import forms
 from paperwork.sheets.frame import frame_sheet, subjects_of_channel, title_fact_of, title_of
 from paperwork.sheets.wardrobe.ears import Ears, list_ears
@@ -19,8 +19,11 @@ SQUARE_UM = 73_000
 
 EARS_UM = 50_000
 
-ACROSS = {"A4": 2, "A3": 3, "Letter": 3, "Tabloid": 3}
+ACROSS: Mapping[PaperSize, int] = {"A4": 2, "A3": 3, "Letter": 3, "Tabloid": 3}
 """How many stand side by side on a paper: as many as are as wide as on A4."""
+
+LANDSCAPE = frozenset[PaperSize]({"Letter"})
+"""Papers that take six only when they lie across."""
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
@@ -41,7 +44,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
             w["mic-table squares"],
             blocks,
             cautions=(w["privacy caution"],),
-            landscape=show.production.paper == "Letter",
+            landscape=show.production.paper in LANDSCAPE,
         ),
     )
 
