@@ -49,6 +49,7 @@ VENUE: Mapping[str, tuple[str, ...]] = {
         "channels",
         "slots",
         "units",
+        "radio",
         "window",
         "antenna",
         "place",

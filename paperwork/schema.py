@@ -127,13 +127,17 @@ def _unknown_key(raw: Map, path: list, key: str, hints: Hints) -> Finding:
 
 
 def _hint_field(key: str, known: tuple[str, ...], hints: Hints) -> str:
-    """The field that was meant: ours for a heading of somebody's list in any language, else the nearest word; else notes."""
+    """The field that was meant: ours for a heading of somebody's list in any language, else the nearest word; else the
+    sections that have such a field, or notes."""
     from paperwork.intake.headings import mean
 
     told = [_FIELDS_OF_LISTS.get(field, field) for field in mean(key).fields]
     if meant := next((field for field in told if field in known), ""):
         return f"; did you mean {meant}?"
     hint = "" if told else hints.hint(key, known)
+    homes = [section for section in sections() if key in fields_of(section)]
+    if not hint and homes:
+        return f"; {key} is a field of {join_words(homes)}"
     return hint or ("; what no field holds can stand in notes" if "notes" in known else "")
 
 

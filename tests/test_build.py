@@ -150,3 +150,46 @@ def test_a_role_with_a_space_is_one_role_on_its_channel_and_in_its_scenes(tmp_pa
     )
     assert show.channels["01"].roles == ("OLD TOM",)
     assert [scene.live for scene in show.scenes] == [("OLD TOM",), ("VERA", "OLD TOM")]
+
+
+NAMED = "channels:\n" + "".join(
+    f"  {n:02d}: {{role: R{n}, by: {name}}}\n"
+    for n, name in enumerate(("Ana Cole", "Ben Arlo", "Cy Dorn", "Di Orr"), 1)
+)
+
+
+def test_people_of_whom_nothing_is_to_be_told_need_no_entry():
+    """One child among four: the others are on paper as they are named, and a slip of the child's name is told."""
+    assert build_show(raw_of("people: {Di Orr: {child: yes}}\n" + NAMED)).findings == ()
+    (finding,) = build_show(raw_of("people: {Di Orrr: {child: yes}}\n" + NAMED)).findings
+    assert finding.code == "id-unknown" and finding.fix.endswith("did you mean Di Orrr?")
+
+
+def test_people_who_are_nearly_all_listed_are_a_roster():
+    """Three of four: the fourth was forgotten, or recast in one place alone."""
+    (finding,) = build_show(raw_of("people: {Ana Cole: {}, Ben Arlo: {}, Cy Dorn: {}}\n" + NAMED)).findings
+    assert finding.text == "by of role R4 names Di Orr, and people has no such entry"
+
+
+def test_a_channel_has_the_radio_of_its_pack_else_of_its_rack_else_the_first():
+    show = build_show(
+        raw_of(
+            "radios: {low: {}, mid: {}, high: {}}\ntransmitters: {2: {radio: high}}\n"
+            "racks: {R1: {channels: 1-3, radio: mid}}\n"
+            "channels: {1: {role: A}, 2: {role: B}, 3: {role: C, radio: low}, 4: {role: D}, 5: {spare: yes}}\n"
+        )
+    ).show
+    assert {id: channel.radio for id, channel in show.channels.items()} == {
+        "1": "mid",
+        "2": "high",
+        "3": "low",
+        "4": "low",
+        "5": "low",
+    }
+
+
+def test_an_unknown_radio_of_a_rack_is_told_at_the_rack():
+    (finding,) = build_show(
+        raw_of("radios: {low: {}}\nracks: {R1: {channels: 1-2, radio: lwo}}\nchannels: {1: {role: A}, 2: {role: B}}\n")
+    ).findings
+    assert finding.text == "radio of rack R1 names lwo, and radios has no such entry"

@@ -114,3 +114,8 @@ def test_a_heading_of_somebody_elses_list_hints_at_our_field(heading, meant):
 def test_what_no_field_holds_is_sent_to_the_notes(heading):
     (finding,) = check_shape(raw_of(f"channels:\n  01: {{{heading}: x}}\n"))
     assert finding.fix.endswith("; what no field holds can stand in notes")
+
+
+def test_a_field_of_another_section_is_led_home():
+    (finding,) = check_shape(raw_of("racks: {R1: {mhz: 486.2}}\nchannels: {}\n"))
+    assert finding.fix.endswith("; mhz is a field of others and channels")

@@ -1,6 +1,6 @@
 """Raw to Show: values parsed, references resolved, every slip found. The only room that parses."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -8,6 +8,7 @@ from paperwork import limits, schema
 from paperwork.build import company, sections
 from paperwork.build.fields import Fields
 from paperwork.build.link import (
+    Claim,
     Index,
     Linker,
     key_of,
@@ -59,7 +60,6 @@ class Built:
 def build_show(raw: Map) -> Built:
     """The show of a Raw that has passed the schema. Findings are of stage `reference`, or doubted frequencies."""
     found: list[Finding] = []
-    asked: dict[str, set[str]] = {}
     people = _fold_people(raw)
     fields = {section: _fields_of(raw, section, found, people) for section in _TABLES}
     single = {name: _single(raw, name, found) for name in schema.SINGLE_SECTIONS}
@@ -70,14 +70,14 @@ def build_show(raw: Map) -> Built:
     _complain_of_grid(raw, fields, found)
     for section, one in fields.items():
         _complain_of_doubles(section, one, found)
-        asked[section] = set().union(*(f.asked for f in one.values()))
-    asked |= {name: f.asked for name, f in single.items()}
     roles, channels = tell_roles(records["roles"], records["channels"], fields["channels"], found)
     present = {section for section in _TABLES if raw.get(section) is not None} | {"roles", "channels"}
     indexes = {section: Index(section, records[section], present=section in present) for section in _TABLES}
     indexes["roles"] = Index("roles", roles, present=True)
+    indexes["people"] = _index_people(records["people"], (roles, channels, records["covers"]), "people" in present)
     linker = Linker(indexes, found)
     claims = _gather_claims(linker, fields["racks"])
+    transmitters = {id: link_transmitter(linker, one) for id, one in records["transmitters"].items()}
     spellings: dict[tuple[str, str], str] = {}
     channels = share_spellings(channels, ("zone", "bill", "exclusive"), spellings)
     others = share_spellings(records["others"], ("zone", "bill"), spellings)
@@ -89,13 +89,16 @@ def build_show(raw: Map) -> Built:
         racks=_sorted({id: link_rack(linker, rack) for id, rack in records["racks"].items()}),
         consoles=_sorted(records["consoles"]),
         others=_sorted(others),
-        transmitters=_sorted({id: link_transmitter(linker, t) for id, t in records["transmitters"].items()}),
+        transmitters=_sorted(transmitters),
         capsules=_sorted(records["capsules"]),
         people=_sorted(records["people"]),
         roles=_sorted({id: link_role(linker, role, day.team, records["people"]) for id, role in roles.items()}),
         channels=_sorted(
             share_carriers(
-                {id: link_channel(linker, c, records["radios"], claims.get(id, ())) for id, c in channels.items()}
+                {
+                    id: link_channel(linker, one, records["radios"], transmitters, claims.get(id, ()))
+                    for id, one in channels.items()
+                }
             )
         ),
         scenes=tuple(link_scene(linker, scene, roles) for scene in records["scenes"].values()),
@@ -106,7 +109,8 @@ def build_show(raw: Map) -> Built:
         ),
         venues=_sorted(records["venues"]),
     )
-    return Built(show, tuple(found), {section: frozenset(names) for section, names in asked.items()})
+    asked = {section: frozenset().union(*(f.asked for f in one.values())) for section, one in fields.items()}
+    return Built(show, tuple(found), asked | {name: frozenset(f.asked) for name, f in single.items()})
 
 
 def _sorted(records: Mapping[str, Any]) -> dict[str, Any]:
@@ -118,6 +122,14 @@ def _single(raw: Map, section: str, found: list[Finding]) -> Fields:
     if isinstance(node, Map):
         return Fields(section, "", node.place, node, found)
     return Fields(section, "", raw.place, Map((), raw.place), found)
+
+
+def _index_people(people: Mapping[str, Any], named_by: Iterable[Mapping[str, Any]], present: bool) -> Index:
+    """Everybody, where the section lists most of those who are named. One that lists half of them or fewer tells something
+    of those alone, that one of them is a child, and the others need no entry."""
+    named = {key_of(record.by) for records in named_by for record in records.values() if record.by}
+    listed = {key_of(name) for name in people}
+    return Index("people", people, present=present, partial=2 * len(named & listed) <= len(named))
 
 
 def _fold_people(raw: Map) -> frozenset[str]:
@@ -205,13 +217,14 @@ def _complain_of_doubles(section: str, records: Mapping[str, Fields], found: lis
             )
 
 
-def _gather_claims(linker: Linker, racks: Mapping[str, Fields]) -> dict[str, tuple[Slot, ...]]:
-    """The slots that racks give to channels, by channel."""
-    claims: dict[str, tuple[Slot, ...]] = {}
+def _gather_claims(linker: Linker, racks: Mapping[str, Fields]) -> dict[str, tuple[Claim, ...]]:
+    """What racks give to channels, by channel."""
+    claims: dict[str, tuple[Claim, ...]] = {}
     for rack, fields in racks.items():
         place = fields.where["channels"]
+        radio = linker.link("radios", fields.text("radio"), "radio", ("racks", rack), fields.where["radio"])
         for number, named in enumerate(sections.read_claims(fields), start=1):
             channel = linker.link("channels", named, "channels", ("racks", rack), place) if named else ""
             if channel:
-                claims[channel] = (*claims.get(channel, ()), Slot(rack, number, place))
+                claims[channel] = (*claims.get(channel, ()), Claim(Slot(rack, number, place), radio))
     return claims

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
-from typing import Any
+from typing import Any, NamedTuple
 
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import (
@@ -31,11 +31,15 @@ def key_of(id: str) -> str:
 
 
 class Index:
-    """The ids of one section, found as a reader would find them. An absent section knows nothing and minds nothing."""
+    """The ids of one section, found as a reader would find them. An absent section knows nothing and minds nothing.
 
-    def __init__(self, section: str, ids: Iterable[str], *, present: bool) -> None:
+    A `partial` one lists some alone: it minds an id that may be a slip of one of them.
+    """
+
+    def __init__(self, section: str, ids: Iterable[str], *, present: bool, partial: bool = False) -> None:
         self.section = section
         self.ids = tuple(ids)
+        self.partial = partial
         self._present = present
         self._by_key = {key_of(id): id for id in reversed(self.ids)}
 
@@ -44,6 +48,13 @@ class Index:
         if not self._present or not id:
             return id
         return self._by_key.get(key_of(id))
+
+
+class Claim(NamedTuple):
+    """What a rack gives to a channel that it lists: a slot, and its radio type where the rack tells one."""
+
+    slot: Slot
+    radio: str
 
 
 class Linker:
@@ -60,6 +71,8 @@ class Linker:
         resolved = self.indexes[section].resolve(id)
         if resolved is not None:
             return resolved
+        if self.indexes[section].partial and not self._hints.hint(id, self.indexes[section].ids):
+            return id
         told = self._missing.setdefault((section, key_of(id)), len(self.found))
         if told == len(self.found):
             self.found.append(
@@ -114,23 +127,32 @@ def link_transmitter(linker: Linker, transmitter: Transmitter) -> Transmitter:
 
 
 def link_channel(
-    linker: Linker, channel: Channel, radios: Mapping[str, RadioType], claims: tuple[Slot, ...]
+    linker: Linker,
+    channel: Channel,
+    radios: Mapping[str, RadioType],
+    transmitters: Mapping[str, Transmitter],
+    claims: tuple[Claim, ...],
 ) -> Channel:
-    """A channel with its references resolved, its radio and pack filled in, and every claim to a slot."""
+    """A channel with its references resolved, its radio and pack filled in, and every claim to a slot.
+
+    One that tells no radio type has that of its pack, else of the rack that lists it, else the first of the file.
+    """
     links = linker.of("channels", channel)
-    radio = channel.radio or next(iter(radios), "")
+    pack = links.one("transmitters", "pack") if channel.pack else channel.id
+    told = (channel.radio, transmitters[pack].radio if pack in transmitters else "", *(claim.radio for claim in claims))
+    radio = next(filter(None, told), next(iter(radios), ""))
     own = tuple(
         Slot(rack, slot.number, slot.place)
         for slot in channel.slots
         if (rack := links.look_up("racks", slot.rack, "slot"))
     )
-    claimed = tuple(slot for slot in claims if slot not in own)
+    claimed = tuple(claim.slot for claim in claims if claim.slot not in own)
     return replace(
         channel,
         by=links.one("people", "by"),
         radio=links.look_up("radios", radio, "spare" if channel.spare else "radio") if radios else radio,
         backs=links.all("channels", "backs"),
-        pack=links.one("transmitters", "pack") if channel.pack else channel.id,
+        pack=pack,
         capsule=links.one("capsules", "capsule"),
         slots=(*own, *claimed),
         doubles=links.one("channels", "doubles"),

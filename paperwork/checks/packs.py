@@ -29,6 +29,23 @@ def check_packs(show: Show) -> Iterator[Finding]:
             )
 
 
+def check_radios(show: Show) -> Iterator[Finding]:
+    """A pack is of the radio type that its channel is told to play with."""
+    for channel in show.channels.values():
+        pack = show.transmitters.get(channel.pack)
+        if pack and pack.radio and pack.radio != channel.radio:
+            yield find(
+                "pack-of-other-radio",
+                channel.where["radio" if "radio" in channel.where else "spare"],
+                about=(Subject("channels", channel.id), Subject("transmitters", pack.id)),
+                others=(pack.where["radio"],),
+                channel=channel.id,
+                radio=channel.radio,
+                pack=pack.id,
+                other=pack.radio,
+            )
+
+
 def check_bodies(show: Show) -> Iterator[Finding]:
     """A worn pack is on one body at a time: told once for each pair of roles, at the first scene where they meet.
 
@@ -104,4 +121,4 @@ def _doubled_serials(section: str, things: tuple[Transmitter | Capsule, ...]) ->
             )
 
 
-CHECKS = (check_packs, check_bodies, check_transmitter_ids, check_serials)
+CHECKS = (check_packs, check_radios, check_bodies, check_transmitter_ids, check_serials)

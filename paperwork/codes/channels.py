@@ -82,6 +82,17 @@ TABLE: tuple[Code, ...] = (
         explains="The id of a transmitter is printed on it and set on its display, so it has to be short and plain.",
     ),
     Code(
+        name="pack-of-other-radio",
+        severity="error",
+        stage="sense",
+        says="channel {channel} plays with radio {radio}, and its pack {pack} is a {other}",
+        fix="give channel {channel} a pack of type {radio}, or say radio: {other}",
+        explains=(
+            "The channel and the transmitter that it names are told to be of two radio types. Another type may not reach "
+            "the frequency, or not be heard by the receiver. A channel that tells no type has that of its pack."
+        ),
+    ),
+    Code(
         name="serial-doubled",
         severity="warning",
         stage="sense",

@@ -76,7 +76,8 @@ TABLE: tuple[Code, ...] = (
         fix="correct the name, or add {id} to {section}{hint}",
         explains=(
             "A record refers to another that does not exist. The check is made only where the section exists: a small "
-            "show may name capsules or desks that it lists nowhere."
+            "show may name capsules or desks that it lists nowhere. The same goes for people where the section lists at "
+            "most half of those who are named, unless a name may be a slip of one that is listed."
         ),
     ),
     Code(

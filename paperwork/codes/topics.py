@@ -32,7 +32,7 @@ TOPICS: Mapping[Topic, frozenset[str]] = {
     ),
     "slot": frozenset({"slot-doubled", "slot-beyond-rack", "channel-in-two-slots"}),
     "output": frozenset({"input-doubled", "input-beyond-console", "pair-split", "pair-from-two-units"}),
-    "pack": frozenset({"pack-doubled", "pack-on-two-bodies"}),
+    "pack": frozenset({"pack-doubled", "pack-of-other-radio", "pack-on-two-bodies"}),
     "capsule": frozenset({"capsule-short", "capsule-missing", "capsule-misfit"}),
     "body": frozenset({"mic-twice-in-scene", "body-in-two-places", "pack-on-two-bodies"}),
     "cells": frozenset({"battery-short"}),
