@@ -1,5 +1,7 @@
 """Cards and strips: one size of key, one height, signed where they are cut out, cut between slots."""
 
+from dataclasses import replace
+
 from paperwork.document import Card, Cards, Slot, Strips, UnitStrip, fact, words
 from paperwork.render.boxes import Frame, Rule
 from paperwork.render.cards import TICK_UM
@@ -106,6 +108,21 @@ def test_the_pieces_of_a_strip_add_up_to_the_opening_of_a_rack():
         assert abs(sum(lengths) - 2 * 440_000) <= 2 * count
         titles = [t.text for t in all_texts(layout) if t.text.startswith("R1, unit 1")]
         assert len(titles) == len(lengths) // 2 and all("piece" in title for title in titles)
+
+
+def test_a_name_that_is_cut_beside_its_number_goes_below_it_and_its_neighbours_do_too():
+    def named(name: str, count: int) -> tuple[Slot, ...]:
+        return tuple(
+            replace(slot(n), lines=(fact(name if n == 1 else "TOM", STRIP_ROLE),)) for n in range(1, count + 1)
+        )
+
+    for name, below in (("VERA", False), ("ANNOUNCER", True)):
+        layout = laid(Strips((UnitStrip("A", named(name, 8)),), 440_000, 22_000), orientation="landscape")
+        check_layout(layout)
+        assert layout.findings == ()
+        shown = {text.text: text for text in all_texts(layout)}
+        assert all((shown[who].x < shown[number].x + 1_000) == below for who, number in ((name, "01"), ("TOM", "08")))
+        assert shown[name].cap_um >= STRIP_ROLE.floor_um and shown["01"].cap_um >= STRIP_NUMBER.floor_um
 
 
 def test_cut_marks_stand_outside_the_strip_at_all_four_corners():

@@ -254,6 +254,22 @@ def test_a_strip_for_every_unit_with_channels_and_a_slot_for_each():
     assert [slot.key.text for strip in block.strips for slot in strip.slots] == list(example().channels)
 
 
+@pytest.mark.parametrize(
+    "rack, fronts",
+    (
+        ("channels: 1-24", [4] * 6),
+        ("channels: 1-10", [3, 3, 4]),
+        ("channels: 1-8", [8]),
+        ("channels: 1-8, units: '4, 4'", [4, 4]),
+    ),
+)
+def test_a_rack_whose_units_are_not_told_is_no_front_of_two_dozen_slots(rack, fronts):
+    rows = "".join(f"  {n}: {{role: R{n}}}\n" for n in range(1, 25))
+    (sheet,) = make("receiver-strips", build_show(raw_of(f"racks: {{R1: {{{rack}}}}}\nchannels:\n{rows}")).show)
+    assert [len(strip.slots) for strip in sheet.blocks[0].strips] == fronts
+    assert ("unit" in sheet.blocks[0].strips[0].title) == ("units" in rack)
+
+
 def test_a_pouch_card_has_no_frequency_and_one_card_a_body(show):
     for sheet in (*make("pouch-cards", show), *make("pouch-cards")):
         assert isinstance(sheet.blocks[0], Cards)

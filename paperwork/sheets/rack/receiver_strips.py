@@ -1,6 +1,7 @@
 """Receiver strips: one for the front of each rack unit, cut to the opening of a 19-inch rack, read from 1 m."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 from paperwork.document import Sheet, Slot, Strips, UnitStrip, fact, words
 from paperwork.model import Channel, Rack, Show
@@ -17,6 +18,11 @@ LANDSCAPE = ("A4", "Letter")
 
 HEIGHT_UM = 22_000
 """Half of a rack unit of 44.45 mm (EIA-310, from memory): it fits a blank panel and leaves the displays free."""
+
+
+MOST_SLOTS, STRIP_SLOTS = 8, 4
+"""No front has more slots, and most have four or fewer (common practice, no source): a unit of more is a rack whose units are
+not told, and gets strips of four at the most, as even as can be."""
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
@@ -40,17 +46,25 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
 def _strips_of(show: Show, rack: Rack) -> Iterator[UnitStrip]:
     claimants = show.claimants_of(rack)
     w = words_of(show.production.language)
-    first = 1
-    for number, size in enumerate(rack.units, 1):
-        slots = range(first, first + size)
-        first += size
+    for number, slots in _list_fronts(rack.units):
         if any(slot in claimants for slot in slots):
-            title = w["strip title"].format(rack=rack.id, unit=number, first=slots[0], last=slots[-1])
+            title = w["strip title" if len(rack.units) > 1 else "strip slots"]
+            title = title.format(rack=rack.id, unit=number, first=slots[0], last=slots[-1])
             yield UnitStrip(
                 title,
                 tuple(_slot(show, rack, slot, claimants.get(slot, ())) for slot in slots),
                 w["rack"].format(rack=rack.id),
             )
+
+
+def _list_fronts(units: Sequence[int]) -> Iterator[tuple[int, range]]:
+    """The number of each unit, and the slots of each front that it has."""
+    first = 1
+    for number, size in enumerate(units, 1):
+        count = -(-size // STRIP_SLOTS) if size > MOST_SLOTS else 1
+        edges = [first + size * index // count for index in range(count + 1)]
+        yield from ((number, range(one, two)) for one, two in pairwise(edges))
+        first += size
 
 
 def _slot(show: Show, rack: Rack, number: int, channels: tuple[Channel, ...]) -> Slot:
