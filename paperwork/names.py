@@ -143,13 +143,6 @@ class Hints:
         return hint(word, known) if self._left >= 0 else ""
 
 
-def clip_ascii(text: str, length: int) -> str:
-    """The text in upper-case ASCII letters, digits and hyphens, clipped: safe in a code that any phone reads."""
-    plain = unicodedata.normalize("NFKD", text)
-    kept = "".join(char for char in plain.upper() if char.isascii() and (char.isalnum() or char == "-"))
-    return kept[:length]
-
-
 def spell_ascii(text: str) -> str:
     """Capitals for a name in other letters, by the names that Unicode gives them: `יעל` is YAL, `محمد` MHMD, `Вера` VERA.
 

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from paperwork.names import clip_ascii, expand_ids, fold, hint, join_words, name_key, natural_key, nearest, split_list
+from paperwork.names import expand_ids, fold, hint, join_words, name_key, natural_key, nearest, split_list
 from paperwork.units import Doubt
 
 
@@ -67,11 +67,6 @@ def test_two_spellings_of_a_name_fold_to_one_key():
 def test_the_nearest_word_is_offered_and_nothing_far_away():
     assert nearest("capsle", ("capsule", "channel")) == "capsule"
     assert hint("zzz", ("capsule",)) == ""
-
-
-def test_a_clip_for_a_code_is_plain_ascii():
-    assert clip_ascii("Łukasz Żółcik", 8) == "UKASZZOC"
-    assert clip_ascii("Ελένη", 8) == ""
 
 
 def test_words_are_joined_as_spoken():

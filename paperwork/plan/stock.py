@@ -31,14 +31,6 @@ def count_capsules(show: Show) -> tuple[StockLine, ...]:
     )
 
 
-def count_transmitters(show: Show) -> tuple[StockLine, ...]:
-    """Transmitters by radio type. Those listed are owned; where none is listed, nothing is known of it."""
-    used, spare = _count(show.channels.values(), "radio")
-    first = next(iter(show.radios), "")
-    listed = Counter(transmitter.radio or first for transmitter in show.transmitters.values())
-    return tuple(StockLine(id, used[id], spare[id], listed[id] if show.transmitters else None) for id in show.radios)
-
-
 def _count(channels: Iterable[Channel], name: str) -> tuple[Mapping[str, int], Mapping[str, int]]:
     """How often each thing is used and stands by. Of channels that are never powered together, one counts."""
     used: Counter[str] = Counter()

@@ -3,7 +3,7 @@
 A carrier may touch a block but not overlap it, and may touch the edges of the range it must stay in.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 Range = tuple[int, int]
@@ -144,11 +144,6 @@ def list_tv_channels(segments: Iterable[Segment]) -> tuple[TvChannel, ...]:
 def find_tv_channel(channels: Iterable[TvChannel], name: str) -> TvChannel | None:
     """The channel of that name, upper or lower case; None when the raster has none."""
     return next((channel for channel in channels if channel.name.casefold() == name.strip().casefold()), None)
-
-
-def tv_channels_under(channels: Sequence[TvChannel], low_hz: int, high_hz: int) -> tuple[TvChannel, ...]:
-    """The channels that overlap [low, high)."""
-    return tuple(channel for channel in channels if channel.low_hz < high_hz and low_hz < channel.high_hz)
 
 
 def block_tv(channel: TvChannel, offset_hz: int = 0) -> Block:

@@ -42,9 +42,3 @@ def find_openings(want: Want, carriers: Sequence[Carrier], blocks: Sequence[Bloc
         if i not in gone and not board.total[0] >> problem.lattice.position(hz) & 1
     )
     return Openings(clean, len(problem.frequencies[0]), problem.count_causes(0, board))
-
-
-def nearest_clean_hz(want: Want, carriers: Sequence[Carrier], blocks: Sequence[Block], rules: Rules) -> int | None:
-    """The clean frequency nearest to where the channel is now; None when there is none (`find_openings` then
-    tells why)."""
-    return find_openings(want, carriers, blocks, rules).nearest(want.carrier.hz)

@@ -13,9 +13,8 @@ Makers: every maker's type must make intermodulation, the doubled carrier's firs
 close quarters. What the product strikes may be of any type.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import permutations
 
 from paperwork.radio.carrier import (
     FIFTH2,
@@ -69,15 +68,6 @@ def forms_of(rules: Rules) -> tuple[Form, ...]:
 def product_hz(form: Form, makers: Sequence[Carrier]) -> int:
     """Where the product of these makers, in the order of the form's text, lands."""
     return sum(weight * maker.hz for weight, maker in zip(form.weights, makers, strict=True))
-
-
-def iterate_products(form: Form, carriers: Sequence[Carrier]) -> Iterator[tuple[int, tuple[Carrier, ...]]]:
-    """Every product of the form with where it lands, hit or not, whatever the types. n^3 of them for three
-    makers: for small sets; `hits` finds those that hit without making the others."""
-    for slots in permutations(range(len(carriers)), len(form.weights)):
-        if not form.alike or slots[form.alike[0]] < slots[form.alike[1]]:
-            makers = tuple(carriers[i] for i in slots)
-            yield product_hz(form, makers), makers
 
 
 class Judge:

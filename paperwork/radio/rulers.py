@@ -58,12 +58,6 @@ SHORTEST_LENGTHS = (
 Ruler = tuple[int, ...]
 
 
-def is_ruler(marks: Ruler) -> bool:
-    """Whether all differences differ."""
-    differences = [upper - lower for i, lower in enumerate(marks) for upper in marks[i + 1 :]]
-    return len(set(differences)) == len(differences)
-
-
 def is_prime(number: int) -> bool:
     """By trial division; for small numbers."""
     return number > 1 and all(number % divisor for divisor in range(2, isqrt(number) + 1))

@@ -56,8 +56,3 @@ def is_inside(carrier: Carrier, low_hz: int, high_hz: int) -> bool:
     """Whether the whole bandwidth lies between the two edges."""
     centre, width = 2 * carrier.hz, carrier.bandwidth_hz
     return 2 * low_hz <= centre - width and centre + width <= 2 * high_hz
-
-
-def is_on_step(hz: int, step_hz: int, origin_hz: int = 0) -> bool:
-    """Whether a unit that tunes in steps from `origin_hz` can be set to `hz`."""
-    return (hz - origin_hz) % step_hz == 0

@@ -12,8 +12,6 @@ from paperwork.finding import find
 from paperwork.place import Place
 from paperwork.serve.shows import Opened, unpack
 
-MOST_SHOWS = limits.OPEN_SHOWS
-
 SUFFIXES = (".yaml", ".yml", ".xlsx", ".xlsm", ".csv", ".tsv")
 """What a show, or somebody's list of one, ends in."""
 

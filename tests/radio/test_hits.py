@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from paperwork.radio.carrier import PRODUCT_KINDS, Carrier, Rules
 from paperwork.radio.counts import count_hits
 from paperwork.radio.hits import gather, iterate_hits, list_hits
-from paperwork.radio.products import FORMS, Judge, iterate_products
+from paperwork.radio.products import FORMS, Judge
 from tests.radio.twins import (
     BASE_HZ,
     RASTER_HZ,
@@ -17,6 +17,7 @@ from tests.radio.twins import (
     canonical,
     carrier_sets,
     figures,
+    iterate_products,
     on_channels,
     rules_with_all_guards,
 )

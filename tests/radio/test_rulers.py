@@ -6,13 +6,12 @@ from paperwork.radio.rulers import (
     SHORTEST_LENGTHS,
     bose_set,
     find_ruler,
-    is_ruler,
     longest_cut,
     ruzsa_set,
     search_ruler,
     singer_set,
 )
-from tests.radio.twins import figures
+from tests.radio.twins import figures, is_ruler
 
 
 @pytest.mark.parametrize("prime", [2, 3, 5, 7, 11, 13])

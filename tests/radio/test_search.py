@@ -9,10 +9,10 @@ from paperwork.radio.board import CAUSES, Board
 from paperwork.radio.carrier import PRODUCT_KINDS, Carrier, Rules
 from paperwork.radio.grid import Preference, Want, candidate_frequencies_hz, choose_lattice, positions_of
 from paperwork.radio.hits import list_hits
-from paperwork.radio.holes import find_openings, nearest_clean_hz
+from paperwork.radio.holes import find_openings
 from paperwork.radio.rulers import SHORTEST_LENGTHS
 from paperwork.radio.search import Plan, assign
-from paperwork.radio.spacing import is_inside, is_on_step, list_close_pairs
+from paperwork.radio.spacing import is_inside, list_close_pairs
 from paperwork.radio.survey import fit_carriers, survey_spectrum
 from tests.benchmarks.radio_cases import RULES, read_cases
 from tests.radio.twins import BASE_HZ, RASTER_HZ, STEP_RULES, carrier_sets, figures, rules_with_all_guards
@@ -49,7 +49,7 @@ def assert_clean(plan, wants, fixed, blocks, rules):
         if want.carrier.id in plan.placed:
             carrier = replace(want.carrier, hz=plan.placed[want.carrier.id])
             assert any(is_inside(carrier, low, high) for low, high in want.ranges)
-            assert is_on_step(carrier.hz, want.step_hz, want.origin_hz)
+            assert (carrier.hz - want.origin_hz) % want.step_hz == 0
             assert not blocks_on(blocks, carrier.hz, carrier.bandwidth_hz)
     assert len(plan.placed) + len(plan.unplaced) == len(wants)
 
@@ -250,9 +250,9 @@ def test_openings_name_the_nearest_clean_frequency_and_count_the_causes():
         )
         assert (hz in openings.clean_hz) == clean
     assert openings.candidates == len(openings.clean_hz) + sum(count for _, count in openings.causes)
-    nearest = nearest_clean_hz(want, row, blocks, Rules())
+    nearest = openings.nearest(row[2].hz)
     assert nearest == min(openings.clean_hz, key=lambda hz: (abs(hz - row[2].hz), hz))
-    assert nearest_clean_hz(want, row, [Block(490 * MHZ, 530 * MHZ, "tv")], Rules()) is None
+    assert find_openings(want, row, [Block(490 * MHZ, 530 * MHZ, "tv")], Rules()).nearest(row[2].hz) is None
 
 
 def test_survey_adds_up_and_says_what_eats_the_rest():

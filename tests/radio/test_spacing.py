@@ -4,7 +4,7 @@ from itertools import combinations
 from hypothesis import given, settings
 
 from paperwork.radio.carrier import Carrier, Rules, guard_hz, wanted_apart_hz
-from paperwork.radio.spacing import ClosePair, centres_apart_hz, is_inside, is_on_step, list_close_pairs
+from paperwork.radio.spacing import ClosePair, centres_apart_hz, is_inside, list_close_pairs
 from tests.radio.twins import carrier_sets, radiate_together
 
 NARROW = Carrier("n", 500_000_000, 200_000, "narrow")
@@ -47,12 +47,6 @@ def test_the_whole_bandwidth_lies_inside():
     assert is_inside(NARROW, 499_900_000, 500_100_000)
     assert not is_inside(NARROW, 499_900_001, 500_200_000)
     assert not is_inside(NARROW, 499_000_000, 500_099_999)
-
-
-def test_a_step_is_counted_from_its_origin():
-    assert is_on_step(500_025_000, 25_000)
-    assert not is_on_step(500_012_500, 25_000)
-    assert is_on_step(500_012_500, 25_000, origin_hz=470_012_500)
 
 
 def test_default_guards_follow_from_the_bandwidths():

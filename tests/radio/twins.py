@@ -1,6 +1,6 @@
 """Independent twins, published figures and strategies for the radio tests."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from functools import cache
 from itertools import combinations, permutations
 from pathlib import Path
@@ -10,6 +10,7 @@ import yaml
 from hypothesis import strategies as st
 
 from paperwork.radio.carrier import PRODUCT_KINDS, Carrier, Rules
+from paperwork.radio.products import Form, product_hz
 
 BASE_HZ = 500_000_000
 RASTER_HZ = 25_000
@@ -115,3 +116,17 @@ def carrier_sets(draw: st.DrawFn, most: int = 8, raster_hz: int | None = None) -
         )
         for number in range(draw(st.integers(0, most)))
     ]
+
+
+def iterate_products(form: Form, carriers: Sequence[Carrier]) -> Iterator[tuple[int, tuple[Carrier, ...]]]:
+    """Every product of the form with where it lands, hit or not, whatever the types."""
+    for slots in permutations(range(len(carriers)), len(form.weights)):
+        if not form.alike or slots[form.alike[0]] < slots[form.alike[1]]:
+            makers = tuple(carriers[i] for i in slots)
+            yield product_hz(form, makers), makers
+
+
+def is_ruler(marks: Sequence[int]) -> bool:
+    """Whether all differences differ."""
+    differences = [upper - lower for i, lower in enumerate(marks) for upper in marks[i + 1 :]]
+    return len(set(differences)) == len(differences)

@@ -18,7 +18,7 @@ from paperwork.pipeline import LabelChoice, make_papers
 from paperwork.reading import read_show
 from paperwork.serve.app import Tabs, make_app
 from paperwork.serve.guard import Guard
-from paperwork.serve.shelf import MOST_SHOWS, Shelf
+from paperwork.serve.shelf import Shelf
 from tests.serve.asgi import PORT, ask
 from tests.shows_text import EXAMPLES
 
@@ -120,7 +120,7 @@ def test_two_tabs_do_not_mix_their_shows(app):
 
 def test_the_oldest_show_is_closed_for_newer_ones(app):
     first = drop(app, show_yaml=SHOW)
-    for _ in range(MOST_SHOWS):
+    for _ in range(limits.OPEN_SHOWS):
         drop(app, show_yaml=SHOW)
     assert ask(app, first).status == 404
 
