@@ -1,19 +1,18 @@
-"""Stock: what the show uses against what is owned, for capsules and transmitters."""
+"""Stock: the capsules that the show uses against those that are owned."""
 
 from collections import Counter
-from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from paperwork.model import Channel, Show
+from paperwork.model import Capsule, Show
+from paperwork.names import natural_key
 
 
 @dataclass(frozen=True, slots=True)
 class StockLine:
-    """One kind of thing: how many play, how many stand by on spares, and how many are owned (None: not told)."""
+    """One kind of capsule: how many play, and how many are owned (None: not told)."""
 
     id: str
     used: int
-    standing_by: int
     owned: int | None
 
     @property
@@ -23,23 +22,17 @@ class StockLine:
 
 
 def count_capsules(show: Show) -> tuple[StockLine, ...]:
-    """Every capsule of the section, and how often it is used. One with a serial is one, unless told otherwise."""
-    used, spare = _count(show.channels.values(), "capsule")
+    """Every capsule of the section, or, where there is none, every one that a channel names, and how many play.
+
+    One with a serial is one, unless told otherwise. Of channels that are never powered together, one counts.
+    """
+    named = sorted({channel.capsule for channel in show.channels.values()} - {""}, key=natural_key)
+    listed = show.capsules or {name: Capsule(name) for name in named}
+    playing = {
+        (channel.capsule, channel.exclusive or channel.id) for channel in show.channels.values() if not channel.spare
+    }
+    used = Counter(capsule for capsule, _ in playing)
     return tuple(
-        StockLine(id, used[id], spare[id], 1 if capsule.owned is None and capsule.serial else capsule.owned)
-        for id, capsule in show.capsules.items()
+        StockLine(id, used[id], 1 if capsule.owned is None and capsule.serial else capsule.owned)
+        for id, capsule in listed.items()
     )
-
-
-def _count(channels: Iterable[Channel], name: str) -> tuple[Mapping[str, int], Mapping[str, int]]:
-    """How often each thing is used and stands by. Of channels that are never powered together, one counts."""
-    used: Counter[str] = Counter()
-    spare: Counter[str] = Counter()
-    groups: set[tuple[str, str]] = set()
-    for channel in channels:
-        thing = getattr(channel, name)
-        if channel.exclusive and (channel.exclusive, thing) in groups:
-            continue
-        groups.add((channel.exclusive, thing))
-        (spare if channel.spare else used)[thing] += 1
-    return used, spare

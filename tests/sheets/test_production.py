@@ -183,7 +183,7 @@ def test_a_transmitter_is_ticked_out_and_back_with_what_is_clipped_to_it():
 def test_what_the_show_does_not_count_is_counted_with_a_pen(tmp_path):
     text = "capsules: {c1: {type: lavalier}}\nothers: {EARS: {kind: in-ear, packs: E1-E3}}\nchannels: {1: {by: A}}"
     (sheet,) = make("inventory", reading_of(text, tmp_path).show)
-    capsules, ears, _ = tables_of(sheet)[0].groups
+    capsules, ears, _ = tables_of(sheet)[1].groups
     assert capsules.note == "" and isinstance(capsules.rows[0].cells[2][0].items[0], WriteIn)
     assert [[parts[0].items[0].text for parts in (row.cells[0], row.cells[2])] for row in ears.rows] == [
         ["EARS: transmitter", "1"],
@@ -238,3 +238,18 @@ def test_a_long_contact_is_told_whole(tmp_path):
     text = "show: {contact: 'Mara Lind of the sound department of the Corn Exchange, house extension 21 or stage door 4 after hours'}\nchannels: {1: {by: A}}"
     (sheet,) = make("contact-strip", reading_of(text, tmp_path).show)
     assert lay_out(sheet, load_metrics()).findings == ()
+
+
+def test_an_inventory_without_a_list_of_transmitters_ticks_the_pack_of_every_channel(tmp_path):
+    """A small show lists no serials, and its packs are hired all the same; so are the capsules that channels name."""
+    text = """radios: {belt: {}, hand: {kind: handheld}}
+racks: {R1: {channels: 01-03}}
+channels:
+  01: {role: VERA, capsule: skin}
+  02: {role: HOST, radio: hand, pack: H1}
+  03: {spare: belt}
+"""
+    (sheet,) = make("inventory", reading_of(text, tmp_path).show)
+    listed, counted, _ = tables_of(sheet)
+    told, capsules = ([one.cells[0][0].items[0].text for one in table.groups[0].rows] for table in (listed, counted))
+    assert (told, capsules) == (["01 belt", "03 belt", "H1 hand"], ["skin"])

@@ -3,11 +3,11 @@
 Transmitters are ticked one by one, with what is clipped to each; whatever is had by the dozen is counted, out and back.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from paperwork.document import Cell, Column, Group, Row, Sheet, Table, cell, fact, row, words
 from paperwork.finding import Subject
-from paperwork.model import Show
+from paperwork.model import Capsule, Show, Transmitter
 from paperwork.names import natural_key, shorten_ids
 from paperwork.plan.stock import count_capsules
 from paperwork.sheets import forms
@@ -39,9 +39,17 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     return (forms.keep(sheet),)
 
 
+def _list_transmitters(show: Show) -> Mapping[str, Transmitter]:
+    """Those of the section; where it is not there, the pack of each channel."""
+    return show.transmitters or {
+        channel.pack: Transmitter(channel.pack, radio=channel.radio, where=channel.where)
+        for channel in show.channels.values()
+    }
+
+
 def _transmitters(show: Show) -> Iterator[Table]:
     """Each with its serial, the channel it plays, and a square for each thing that goes and comes with it."""
-    if not show.transmitters:
+    if not (listed := _list_transmitters(show)):
         return
     w = words_of(show.production.language)
     ticked = ("out", "back", "antenna", "clip", "pouch")
@@ -60,10 +68,10 @@ def _transmitters(show: Show) -> Iterator[Table]:
             cell(fact(used.get(id, ""), HAND)),
             *(forms.tick_cell() for _ in ticked),
             forms.write_cell(),
-            subjects=(Subject("transmitters", id),),
+            subjects=(Subject("transmitters", id), *(() if id in show.transmitters else _players(show, id))),
             where=one.where.record,
         )
-        for id, one in sorted(show.transmitters.items(), key=lambda pair: natural_key(pair[0]))
+        for id, one in sorted(listed.items(), key=lambda pair: natural_key(pair[0]))
     )
     yield Table(columns, (Group(rows, w["inventory transmitters"], str(len(rows))),), row_um=ROW_UM)
 
@@ -92,9 +100,14 @@ def _counted(show: Show) -> Table:
     return Table(columns, tuple(groups), row_um=ROW_UM)
 
 
+def _players(show: Show, pack: str) -> Iterator[Subject]:
+    return (Subject("channels", channel.id) for channel in show.channels.values() if channel.pack == pack)
+
+
 def _capsules(show: Show) -> Iterator[Row]:
+    """Those of the section with how many are owned; where it is not there, those that channels name."""
     for line in count_capsules(show):
-        capsule = show.capsules[line.id]
+        capsule = show.capsules.get(line.id, Capsule(line.id))
         told = ", ".join(filter(None, (line.id, capsule.type, capsule.pattern, capsule.fit)))
         yield _row_of(cell(fact(told, HAND_STRONG)), capsule.serial, line.owned, Subject("capsules", line.id))
 

@@ -31,7 +31,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         return ()
     w = words_of(show.production.language)
     columns = (
-        Column(w["fitting head first"], 20_000),
+        Column(w["fitting head first"], 23_000),
         Column(w["fitting head who"], share=4),
         Column(w["head numbers"], 26_000),
         Column(w["fitting head pouch"], 18_000),
