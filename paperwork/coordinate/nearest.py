@@ -31,12 +31,17 @@ def nearest_words(on_air: OnAir, names: Iterable[str]) -> dict[str, str]:
     most = _count_affordable(len(on_air.carriers), len(asked))
     found = _find_nearest(on_air, [want_again(on_air, name) for name in asked[:most]])
     words = {
-        name: f"; no frequency in reach is clean for {name}"
-        if hz is None
-        else f"; {format_mhz(hz)} MHz is clean for {name}"
+        name: _word_none(on_air, name) if hz is None else f"; {format_mhz(hz)} MHz is clean for {name}"
         for name, hz in found.items()
     }
     return words | dict.fromkeys(asked[most:], "; without a frequency, `paperwork assign` finds it a clean one")
+
+
+def _word_none(on_air: OnAir, name: str) -> str:
+    """One alone has nowhere to go; our channels can be placed together."""
+    words = f"; no frequency in reach is clean for {name}"
+    together = "; without mhz here and at the lines below, `paperwork assign` places those channels together"
+    return words + together * on_air.is_channel(name)
 
 
 def _count_affordable(carriers: int, asked: int) -> int:
