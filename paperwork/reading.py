@@ -13,6 +13,8 @@ from typing import TypeAlias
 from paperwork import limits
 from paperwork.build import build_show
 from paperwork.checks import check_show
+from paperwork.checks.air import list_tuned
+from paperwork.codes.topics import topics_of
 from paperwork.files.sweep import Level, lies_below, read_sweep
 from paperwork.finding import Finding, find, order_findings
 from paperwork.intake import Source, read_source
@@ -82,6 +84,11 @@ def judge_source(source: Source, hear: Hear, *, venue: str = "", tonight: Sequen
     return Reading(show, bound_findings(order_findings(findings)), told=source.told)
 
 
+def list_unknown_air(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """The errors that keep us from knowing what is on the air: nothing is called free or clean while there is one."""
+    return tuple(finding for finding in findings if finding.severity == "error" and "air" in topics_of(finding.code))
+
+
 def bound_findings(findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
     """The first findings up to the limit, and one that counts the rest: nothing is dropped in silence."""
     rest = findings[limits.FINDINGS :]
@@ -106,6 +113,7 @@ def read_sweeps(show: Show, hear: Hear) -> tuple[Show, tuple[Finding, ...]]:
         levels, wrong = hear(name) if lies_below(name) else ((), (find("sweep-outside", field, name=name),))
         measured.append(levels)
         found += (finding if finding.place.line else replace(finding, place=field) for finding in wrong)
+    found = [replace(one, subjects=list_tuned(show)) if one.severity == "error" else one for one in found]
     return replace(show, spectrum=replace(show.spectrum, measured=tuple(measured))), tuple(found)
 
 

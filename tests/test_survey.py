@@ -5,8 +5,10 @@ import json
 import pytest
 from click.testing import CliRunner
 
+from paperwork.commands.assign import command as assign
 from paperwork.commands.survey import command
 from paperwork.coordinate.survey import list_windows, survey_show
+from paperwork.pipeline import make_papers
 from paperwork.reading import read_show
 from tests.shows_text import EXAMPLES, show_of
 
@@ -123,3 +125,32 @@ def test_a_window_that_is_none_is_told(window, said):
 def test_a_show_without_a_window_says_what_would_give_one():
     done = run(EXAMPLES / "first_show.yaml")
     assert done.code == 1 and "--window" in done.text
+
+
+UNKNOWN_AIR = {
+    "a region that is in no table": "region: Atlantis, tv: 24",
+    "channels of nobody's raster": "tv: 24",
+    "a channel that the raster has not": "region: Europe, tv: 99",
+    "a sweep that is not there": "region: Europe, tv: 24, sweeps: [gone.csv]",
+    "a sweep elsewhere": "region: Europe, tv: 24, sweeps: [../gone.csv]",
+}
+
+
+@pytest.mark.parametrize("spectrum", UNKNOWN_AIR.values(), ids=UNKNOWN_AIR.keys())
+def test_where_the_air_is_not_known_nothing_is_called_free_and_every_frequency_is_doubted(tmp_path, spectrum):
+    """Nobody is given a frequency under a television channel because its region was misspelt."""
+    path = tmp_path / "show.yaml"
+    path.write_text(
+        f"{BELT}spectrum: {{{spectrum}}}\nchannels: {{1: {{by: Ann}}, 2: {{by: Bo, mhz: 498.2}}}}\n", encoding="utf-8"
+    )
+    for outcome, said in (
+        (run(path), "no window was looked at"),
+        (CliRunner().invoke(assign, [str(path), "-o", str(tmp_path / "new.yaml")], standalone_mode=False).return_value,
+         "nothing was written"),
+    ):  # fmt: skip
+        assert (outcome.code, outcome.text) == (1, "") and said in outcome.aside
+    assert not (tmp_path / "new.yaml").exists()
+    reading = read_show(path, "show.yaml")
+    stamps = {one.path: one.stamp for one in make_papers(reading.show, reading.findings).printed}
+    assert stamps["rack/channel-chart.pdf"].startswith("DOUBTED: ch 2 ")
+    assert stamps["wardrobe/pack-labels.pdf"] and not stamps["wardrobe/mic-table-squares.pdf"]

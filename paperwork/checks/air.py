@@ -116,27 +116,39 @@ def _range_words(ranges: tuple[Range, ...]) -> str:
     return join_words(f"{format_edge(low)} to {format_edge(high)}" for low, high in ranges)
 
 
+def list_tuned(show: Show) -> tuple[Subject, ...]:
+    """Every channel that has a frequency, and every other carrier: all are doubted where the air is not known."""
+    channels = (Subject("channels", channel.id) for channel in show.channels.values() if channel.hz is not None)
+    return (*channels, *(Subject("others", other.id) for other in show.others.values() if other.hz is not None))
+
+
 def check_spectrum(show: Show) -> Iterator[Finding]:
     """What the show says of the air can be read: the region is in the table, and its TV channels are of its raster."""
     spectrum = show.spectrum
     region = find_region(spectrum.region) if spectrum.region else None
-    known = list_region_names()
+    known, about = list_region_names(), list_tuned(show)
     if spectrum.region and region is None:
         yield find(
             "region-unknown",
             spectrum.where["region"],
+            about=about,
             region=spectrum.region,
             known=", ".join(known),
             hint=hint(spectrum.region, known),
         )
     for field, named in (("tv", spectrum.tv), ("weak tv", spectrum.weak_tv)):
         if named and not spectrum.region:
-            yield find("region-untold", spectrum.where[field], known=", ".join(known))
+            yield find("region-untold", spectrum.where[field], about=about, known=", ".join(known))
             return
         for text in named:
             if region and region.find_tv(text) is None:
                 yield find(
-                    "tv-unknown", spectrum.where[field], tv=text, region=region.name, runs=join_words(region.runs)
+                    "tv-unknown",
+                    spectrum.where[field],
+                    about=about,
+                    tv=text,
+                    region=region.name,
+                    runs=join_words(region.runs),
                 )
 
 

@@ -3,7 +3,27 @@
 from collections.abc import Mapping
 from typing import Literal, TypeAlias
 
-Topic: TypeAlias = Literal["frequency", "slot", "output", "pack", "capsule", "body", "cells", "clock"]
+Topic: TypeAlias = Literal["frequency", "air", "slot", "output", "pack", "capsule", "body", "cells", "clock"]
+
+_AIR = frozenset(
+    {
+        "region-unknown",
+        "region-untold",
+        "tv-unknown",
+        "sweep-empty",
+        "sweep-large",
+        "sweep-outside",
+        "sweeps-many",
+        "file-missing",
+        "file-denied",
+        "file-empty",
+        "file-folder",
+        "file-large",
+        "file-special",
+        "file-unreadable",
+    }
+)
+"""What keeps us from knowing what is on the air: no frequency is certain then. A show that is there lacks no file but a sweep."""
 
 TOPICS: Mapping[Topic, frozenset[str]] = {
     "frequency": frozenset(
@@ -24,12 +44,10 @@ TOPICS: Mapping[Topic, frozenset[str]] = {
             "frequency-out-of-window",
             "tv-in-use",
             "keep-clear-touched",
-            "region-unknown",
-            "region-untold",
-            "tv-unknown",
-            "sweeps-many",
+            *_AIR,
         }
     ),
+    "air": _AIR,
     "slot": frozenset({"slot-doubled", "slot-beyond-rack", "channel-in-two-slots"}),
     "output": frozenset({"input-doubled", "input-beyond-console", "pair-split", "pair-from-two-units"}),
     "pack": frozenset({"pack-doubled", "pack-of-other-radio", "pack-on-two-bodies"}),

@@ -10,7 +10,7 @@ from paperwork.commands import Outcome
 from paperwork.commands.report import format_findings, summarise
 from paperwork.model import Show
 from paperwork.names import hint, shorten_ids
-from paperwork.reading import has_errors, read_show
+from paperwork.reading import has_errors, list_unknown_air, read_show
 from paperwork.units import format_khz, format_mhz
 
 if TYPE_CHECKING:
@@ -66,6 +66,11 @@ def command(context: click.Context, show: str, new: str, spares: str, effort: in
         return Outcome(
             aside=f"{format_findings(reading.findings, 'text')}nothing was written\n", code=1 if reading.readable else 2
         )
+    if unknown := list_unknown_air(reading.findings):
+        told = (
+            f"{format_findings(unknown, 'text')}nothing was written: a clean frequency cannot be told from a used one\n"
+        )
+        return Outcome(aside=told, code=1)
     wanted, wrong = _read_spares(spares, reading.show)
     if wrong:
         return Outcome(aside=wrong, code=2)

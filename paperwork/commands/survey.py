@@ -12,7 +12,7 @@ from paperwork.commands.report import format_findings
 from paperwork.finding import find
 from paperwork.names import join_words
 from paperwork.place import Place
-from paperwork.reading import read_show
+from paperwork.reading import list_unknown_air, read_show
 from paperwork.units import Doubt, Range, format_edge, format_khz, parse_range
 
 if TYPE_CHECKING:
@@ -58,6 +58,9 @@ def command(show: str, windows: tuple[Range, ...], form: str) -> Outcome:
     reading = read_show(Path(show), show)
     if reading.show is None:
         return Outcome(aside=format_findings(reading.findings, "text"), code=1 if reading.readable else 2)
+    if unknown := list_unknown_air(reading.findings):
+        told = f"{format_findings(unknown, 'text')}no window was looked at: what is free cannot be told from what is used\n"
+        return Outcome(aside=told, code=1)
     if (count := count_searches(reading.show, windows)) > limits.SEARCHES:
         many = find("searches-many", Place(show), count=f"{count:,}", most=limits.SEARCHES)
         return Outcome(aside=format_findings((many,), "text"), code=1)
