@@ -12,6 +12,7 @@ from paperwork.facts import fingerprint_show
 from paperwork.finding import Finding, Subject
 from paperwork.model import Channel, Other, Show
 from paperwork.names import fold, shorten_ids
+from paperwork.plan.spares import name_backed
 from paperwork.templating import render_policy, render_template
 from paperwork.units import format_mhz
 from paperwork.words import format_date
@@ -230,7 +231,7 @@ def _channel_card(show: Show, channel: Channel, tags: Mapping[str, Mapping[str, 
         ("slot", " ".join(map(str, channel.slots))),
         ("capsule", channel.capsule),
         ("second pack of", channel.doubles),
-        ("for", shorten_ids(channel.backs)),
+        ("for", shorten_ids(name_backed(show, channel)) if channel.spare else ""),
     )
     return _card(
         channel.id,
@@ -239,7 +240,7 @@ def _channel_card(show: Show, channel: Channel, tags: Mapping[str, Mapping[str, 
         facts,
         channel.hz,
         spare=channel.spare,
-        also=" ".join(channel.backs),
+        also=" ".join(name_backed(show, channel)) if channel.spare else "",
         **_coded((channel.id,), tags),
     )
 

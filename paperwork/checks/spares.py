@@ -3,10 +3,11 @@
 from collections.abc import Iterator
 
 from paperwork.coordinate import gather_on_air
-from paperwork.coordinate.spares import find_elsewhere, list_backed
+from paperwork.coordinate.spares import find_elsewhere
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, Show
 from paperwork.names import join_words
+from paperwork.plan.spares import list_backed
 from paperwork.units import format_mhz, format_range
 
 

@@ -1,16 +1,10 @@
-"""Spares: what they back, and where they would survive the loss of a TV channel."""
+"""Spares: what they can be tuned to, and where they would survive the loss of a TV channel."""
 
 from paperwork.coordinate.carriers import OnAir, carrier_name
 from paperwork.coordinate.nearest import list_openings
 from paperwork.model import Channel, Show
+from paperwork.plan.spares import list_backed
 from paperwork.radio.bands import Range, TvChannel, intersect_ranges
-
-
-def list_backed(show: Show, spare: Channel) -> tuple[Channel, ...]:
-    """The channels behind a spare: those that it names, else all of its radio type."""
-    if spare.backs:
-        return tuple(show.channels[id] for id in spare.backs if id in show.channels)
-    return tuple(one for one in show.channels.values() if not one.spare and one.radio == spare.radio)
 
 
 def narrow_to_backed(show: Show, spare: Channel, ranges: tuple[Range, ...]) -> tuple[Range, ...]:

@@ -149,15 +149,20 @@ class Worn(NamedTuple):
 
 
 def list_worn(show: Show) -> dict[str, tuple[Worn, ...]]:
-    """What each performer wears on a usual evening, packs and not handhelds, in the order in which it is wanted."""
+    """What each performer wears on a usual evening, packs and not handhelds, in the order in which it is wanted.
+
+    A role for which nobody is found yet stands for its performer: the pack is fitted all the same.
+    """
     found: dict[str, list[Worn]] = {}
     for channel in show.channels.values():
         if channel.spare or is_handheld(show, channel):
             continue
-        for by in show.performers_of(channel):
-            roles = tuple(role for role in channel.roles if show.roles[role].by == by)
+        bodies: dict[str, list[str]] = {channel.by: []} if channel.by else {}
+        for role in channel.roles:
+            bodies.setdefault(show.roles[role].by or role, []).append(role)
+        for by, roles in bodies.items():
             live = (index for index, scene in enumerate(show.scenes) if not set(roles).isdisjoint(scene.live))
-            found.setdefault(by, []).append(Worn(channel, roles, next(live, None)))
+            found.setdefault(by, []).append(Worn(channel, tuple(roles), next(live, None)))
     return {by: tuple(sorted(worn, key=lambda one: last_if_none(one.first))) for by, worn in found.items()}
 
 

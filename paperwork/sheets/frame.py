@@ -8,6 +8,7 @@ from paperwork.finding import Subject
 from paperwork.model import Channel, Scene, Show
 from paperwork.names import shorten_ids
 from paperwork.plan.handovers import list_handovers
+from paperwork.plan.spares import name_backed
 from paperwork.styles import RACK_SMALL, Style
 from paperwork.words import format_date, words_of
 
@@ -95,8 +96,8 @@ def people_lines(show: Show, channel: Channel, style: Style) -> tuple[Line, ...]
     """
     w = words_of(show.production.language)
     if channel.spare:
-        backs = shorten_ids(channel.backs)
-        told = w["spare for"].format(channels=backs) if channel.backs else w["spare for all"]
+        backs = shorten_ids(name_backed(show, channel))
+        told = w["spare for"].format(channels=backs) if backs else w["spare for all"]
         return (fact(told, style, of=f"backs {backs or 'all'}"),)
     lines = []
     for name, scene in _worn_from(show, channel):

@@ -2,6 +2,7 @@
 
 from paperwork.document import Label, Labels, Sheet
 from paperwork.model import Channel, Show
+from paperwork.plan.spares import name_backed
 from paperwork.sheets.frame import frame_sheet, people_of, subjects_of_channel, title_fact_of, title_of
 from paperwork.units import format_mhz
 from paperwork.words import words_of
@@ -37,6 +38,7 @@ def label_of(
     shown = performers or _people_of(show, channel)
     people = performers or show.performers_of(channel)
     frequency = format_mhz(channel.hz) if channel.hz is not None else ""
+    backed = name_backed(show, channel) if channel.spare else ()
     pack, capsule = pack or channel.pack, channel.capsule if capsule is None else capsule
     return Label(
         number=channel.id,
@@ -47,7 +49,7 @@ def label_of(
         capsule=capsule,
         short_role=_short_role(show, channel),
         copies=COPIES,
-        facts=(channel.id, title_fact_of(channel), *people, *channel.backs, channel.doubles, frequency, pack, capsule),
+        facts=(channel.id, title_fact_of(channel), *people, *backed, channel.doubles, frequency, pack, capsule),
         subjects=subjects_of_channel(show, channel),
         where=channel.where.record,
     )

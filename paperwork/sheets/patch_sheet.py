@@ -20,6 +20,7 @@ from paperwork.document import (
 )
 from paperwork.finding import Subject
 from paperwork.model import Channel, Console, Output, OutputKind, Rack, Show
+from paperwork.plan.spares import list_backed
 from paperwork.sheets.frame import (
     frame_sheet,
     people_lines,
@@ -224,7 +225,9 @@ def _panels(show: Show, rack: Rack) -> tuple[Panel, ...]:
     w = words_of(show.production.language)
     served = [channel for channel in show.occupants_of(rack).values() if not channel.spare]
     spares = [
-        spare for spare in show.channels.values() if spare.spare and any(_backs(spare, channel) for channel in served)
+        spare
+        for spare in show.channels.values()
+        if spare.spare and any(channel in served for channel in list_backed(show, spare))
     ]
     same = [spare.pack for spare in spares if any(spare.radio == channel.radio for channel in served)]
     dead = w["dead pack 2"].format(pack=_or(same)) if same else w["dead pack 2 any"]
@@ -239,10 +242,6 @@ def _panels(show: Show, rack: Rack) -> tuple[Panel, ...]:
     lines.append(w["bad frequency 3"])
     facts = (spare.pack, spare.id, str(spare.slot), *inputs)
     return (*panels, Panel(w["bad frequency"], tuple(lines), facts=facts))
-
-
-def _backs(spare: Channel, channel: Channel) -> bool:
-    return channel.id in spare.backs if spare.backs else spare.radio == channel.radio
 
 
 def _outputs_of(show: Show, channel: Channel) -> tuple[Output, ...]:

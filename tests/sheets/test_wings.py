@@ -331,3 +331,34 @@ def test_papers_of_a_match_speak_of_parts_and_know_no_curtain(tmp_path):
     assert not any(isinstance(box, Fill) and box.height == ACT_UM for box in layout.pages[0].boxes), (
         "no bar without a title"
     )
+
+
+UNFOUND = """people: {Mara Lind: {room: 1}}
+radios: {belt: {}, stick: {kind: handheld}}
+channels:
+  01: {role: VERA, by: Mara Lind}
+  02: {role: GUEST, by: N.N.}
+  03: {spare: belt}
+  04: {role: HOST, radio: stick}
+  05: {spare: stick}
+  06: {spare: belt, backs: 01}
+scenes: {1.1: {live: VERA GUEST HOST}}
+"""
+
+
+@pytest.mark.parametrize("name", ("fitting-call", "dressing-list", "placement-notes"))
+def test_a_role_for_which_nobody_is_found_yet_is_fitted_all_the_same(name):
+    (sheet,) = make(name, build_show(raw_of(UNFOUND)).show)
+    told = [[text for cell in row for text in cell] for row in rows_of(sheet)]
+    assert [row.count("GUEST") for row in told if "GUEST" in row] == [1] and any("02" in row for row in told)
+    assert not any("HOST" in row for row in told), "a handheld is not fitted"
+
+
+def test_a_spare_that_names_no_channels_is_for_those_of_its_radio_type():
+    show = build_show(raw_of(UNFOUND)).show
+    cards = " ".join(text for sheet in make("spare-cards", show) for text in texts_of(sheet))
+    assert all(told in cards for told in ("SPARE for 01, 02", "SPARE for 04", "SPARE for 01"))
+    chart = " ".join(text for sheet in make("channel-chart", show) for text in texts_of(sheet))
+    assert "for 01, 02" in chart and "for all" not in chart
+    one = build_show(raw_of("channels: {1: {by: Ann}, 2: {spare: yes}}")).show
+    assert "SPARE for all" in " ".join(text for sheet in make("spare-cards", one) for text in texts_of(sheet))

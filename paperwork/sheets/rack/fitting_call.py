@@ -81,6 +81,7 @@ def _first_swaps(show: Show) -> Swaps:
 def _row_of(show: Show, by: str, worn: tuple[Worn, ...], swaps: Swaps) -> Row:
     person, look = show.people.get(by), next(iter(looks_of(show, by)), None)
     scene = show.scenes[worn[0].first] if worn[0].first is not None else None
+    roles = forms.roles_told(tuple(role for one in worn for role in one.roles))
     capsules = tuple(dict.fromkeys(one.channel.capsule for one in worn if one.channel.capsule))
     pouch = look.pouch if look and look.pouch else person.pouch if person else ""
     brought = {one.channel.id: swaps[by, one.channel.id] for one in worn if (by, one.channel.id) in swaps}
@@ -95,7 +96,7 @@ def _row_of(show: Show, by: str, worn: tuple[Worn, ...], swaps: Swaps) -> Row:
             fact(forms.scene_time(show, scene) if scene else "", HAND_STRONG),
             fact(short_scene(scene) if scene else "", HAND),
         ),
-        cell(fact(by, HAND_STRONG), fact(forms.roles_told(tuple(role for one in worn for role in one.roles)), HAND)),
+        cell(fact(by, HAND_STRONG), fact(roles if roles != by else "", HAND)),
         cell(fact("  ".join(dict.fromkeys(one.channel.pack for one in worn)), HAND_NUMBER), key=True),
         cell(fact(pouch, HAND_STRONG), fact(person.belt if person else "", HAND)),
         cell(*(fact(capsule, HAND_STRONG) for capsule in capsules)) if capsules else cell(WriteIn()),
