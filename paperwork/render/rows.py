@@ -256,8 +256,8 @@ def set_row(measured: MeasuredRow, grid: Grid, height: int, metrics: Metrics) ->
             slots = [key] if key else list(zip(cell.slots, [shift + y for y in lines], strict=True))
             boxes.extend(_set_cell(cell, area, slots, grid, column, metrics))
             if band.index < band.parts - 1:
-                edge, gap = top + part, GUTTER_UM if column + 1 in band.columns else 0
-                boxes.append(Rule(area.x, edge, area.right + gap, edge, RULE_UM))
+                edge, goes_on = top + part, column + 1 in band.columns or column == len(grid.lefts) - 1
+                boxes.append(Rule(area.x, edge, area.right + GUTTER_UM * goes_on, edge, RULE_UM))
     boxes.append(Rule(grid.lefts[0], height, grid.lefts[-1] + grid.widths[-1], height, RULE_UM))
     boxes.extend(_set_mark(measured.row.mark, grid.lefts[0], height, metrics))
     return boxes

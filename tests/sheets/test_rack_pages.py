@@ -8,6 +8,7 @@ import pytest
 from paperwork.render.boxes import Layout, Rule, Text
 from paperwork.render.fonts import load_metrics
 from paperwork.render.layout import lay_out
+from paperwork.render.rows import RULE_UM
 from paperwork.sheets import SHEETS
 from paperwork.styles import RACK_NUMBER, STRIP_NUMBER
 from paperwork.words import LANGUAGES, words_of
@@ -164,3 +165,16 @@ def test_a_disputed_slot_is_no_channels_and_none_of_them_is_lost(tmp_path):
     assert "02 / 03?" in told("receiver-strips")
     for paper in ("channel-chart", "programming-checklist", "walk-test"):
         assert all(role in told(paper) for role in ("VERA", "TOM", "ANNE")), paper
+
+
+def test_lines_between_slots_reach_the_edge_of_the_table(tmp_path):
+    rows = "".join(f"  {n}: {{role: R{n}}}\n" for n in range(1, 5))
+    racks = "racks: {A: {channels: 1-4, analogue 1: FOH 1-4}, B: {slots: 2, network 1: REC 1-2}}\n"
+    (sheet,) = make("patch-sheet", show_of(f"{racks}channels:\n{rows}", tmp_path))
+    for page in lay_out(sheet, load_metrics()).pages:
+        lines = [box for box in page.boxes if isinstance(box, Rule) and box.y1 == box.y2 and box.stroke == RULE_UM]
+        last = max(line.x1 for line in lines)
+        assert (
+            len({line.x2 for line in lines if line.x1 in (last, min(line.x1 for line in lines)) and line.x2 > last})
+            == 1
+        )
