@@ -193,3 +193,9 @@ def test_an_unknown_radio_of_a_rack_is_told_at_the_rack():
         raw_of("radios: {low: {}}\nracks: {R1: {channels: 1-2, radio: lwo}}\nchannels: {1: {role: A}, 2: {role: B}}\n")
     ).findings
     assert finding.text == "radio of rack R1 names lwo, and radios has no such entry"
+
+
+def test_scenes_of_one_name_are_told_apart_by_their_ids():
+    scenes = "scenes: {1.1: {name: Street}, 1.2: {name: House}, 2.1: {name: street}, 2.2: {}, 2.3: {}}\nchannels: {}\n"
+    show = build_show(raw_of(scenes)).show
+    assert [scene.name for scene in show.scenes] == ["1.1 Street", "House", "2.1 street", "", ""]

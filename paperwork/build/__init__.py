@@ -22,6 +22,7 @@ from paperwork.build.link import (
     link_transmitter,
     share_carriers,
     share_spellings,
+    tell_apart,
 )
 from paperwork.build.roles import tell_roles
 from paperwork.finding import Finding, Subject, find
@@ -101,7 +102,7 @@ def build_show(raw: Map) -> Built:
                 }
             )
         ),
-        scenes=tuple(link_scene(linker, scene, roles) for scene in records["scenes"].values()),
+        scenes=tuple(link_scene(linker, scene, roles) for scene in tell_apart(records["scenes"].values())),
         moves=_sorted({id: link_move(linker, move) for id, move in records["moves"].items()}),
         looks=_sorted({id: link_look(linker, look) for id, look in records["looks"].items()}),
         covers=tuple(

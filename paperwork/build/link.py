@@ -1,6 +1,7 @@
 """References resolved: every id that a record names is found, and who plays what is told in one place, the roles."""
 
-from collections.abc import Iterable, Mapping
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from typing import Any, NamedTuple
 
@@ -210,6 +211,15 @@ def link_rack(linker: Linker, rack: Rack) -> Rack:
         if spelled[output.console]:
             kept.append(replace(output, console=spelled[output.console]))
     return replace(rack, outputs=tuple(kept))
+
+
+def tell_apart(scenes: Iterable[Scene]) -> Iterator[Scene]:
+    """The scenes, those of one printed name with their ids before it: two scenes are called Street, and a swap is in one."""
+    scenes = tuple(scenes)
+    named = Counter(fold(scene.name) for scene in scenes)
+    for scene in scenes:
+        shared = scene.name and named[fold(scene.name)] > 1
+        yield replace(scene, name=f"{scene.id} {scene.name}") if shared else scene
 
 
 def link_scene(linker: Linker, scene: Scene, roles: Mapping[str, Role]) -> Scene:

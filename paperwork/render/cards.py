@@ -17,7 +17,7 @@ GAP_UM = 3_400
 PAD_UM = 3_000
 KEY_GAP_UM = 4_500
 ITEM_GAP_UM = 1_300
-BAND_UM = 35_000
+BAND_UM, BAND_PAD_UM = 35_000, 1_300
 TICK_UM = 9_000
 """A square that a pen finds in the dark: at least 6 mm (common practice, no source)."""
 
@@ -151,7 +151,7 @@ def _inner(plan: _Plan) -> int:
 
 def _measure(card: Card, plan: _Plan, metrics: Metrics) -> _Measured:
     beside = _beside(card, plan, metrics)
-    band = measure_stack(card.band, plan.left - PAD_UM - 1_000, ITEM_GAP_UM + 600, metrics)
+    band = measure_stack(card.band, plan.left - PAD_UM - 2 * BAND_PAD_UM, ITEM_GAP_UM + 600, metrics)
     items = measure_stack(card.items, beside, ITEM_GAP_UM, metrics)
     foot = measure_stack(card.foot, _inner(plan) - _kept(card, plan, metrics), ITEM_GAP_UM, metrics)
     body = (
@@ -194,7 +194,7 @@ def _set(one: _Measured, plan: _Plan, height: int, context: Context) -> Iterator
     if plan.left:
         edge = plan.left - PAD_UM
         yield Fill(0, 0, edge, height) if card.loud else Rule(edge, 0, edge, height, STROKE_UM)
-        middle = Room(500, (height - one.band.height) // 2, plan.left - PAD_UM - 1_000, height)
+        middle = Room(BAND_PAD_UM, (height - one.band.height) // 2, plan.left - PAD_UM - 2 * BAND_PAD_UM, height)
         yield from set_stack(one.band, middle, metrics, "centre", white=card.loud)
     if card.hatch:
         yield Hatch(plan.width - 1_000 - HATCH_UM, 1_000, HATCH_UM, height - 2_000, 900, 300)
