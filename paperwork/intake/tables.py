@@ -64,6 +64,10 @@ def find_tables(grid: Grid) -> tuple[Table, ...]:
                 continue
             if twin and is_row(twin.headings, rows[number], is_next=number - 1 in rows):
                 continue
+            if twin and _is_second_row(twin, table):
+                _take_first_row(table, twin)
+                found[found.index(twin)] = table
+                continue
             table.is_below = twin is not None
             found.append(table)
             if len(found) > limits.TABLES:
@@ -204,6 +208,29 @@ def _take_second_row(table: Table, below: Row) -> None:
         else:
             table.headings.setdefault(column, None)
     table.header += 1
+
+
+def _is_second_row(upper: Table, lower: Table) -> bool:
+    """Whether two rows of headings are those of one table: right under each other, and each fills what the other leaves
+    open, as `Freq` and `Group` under `RF` beside a `Name` with nothing under it."""
+    return (
+        upper.header == lower.header - 1
+        and upper.columns[0] <= lower.columns[0]
+        and any(cell is not None and not lower.headings.get(column) for column, cell in upper.headings.items())
+    )
+
+
+def _take_first_row(table: Table, upper: Table) -> None:
+    """The headings of the row above where there are none below; above those below they name a group of columns."""
+    names = {cell.column: cell for cell in upper.heads}
+    for column, cell in upper.headings.items():
+        if table.headings.get(column) is None:
+            table.headings[column] = cell
+    _take_acts(table, names, upper.header, table.grid.merges)
+    table.headings = dict(sorted(table.headings.items()))
+    table.heads += upper.heads
+    table.title = table.title or upper.title
+    table.is_below = upper.is_below
 
 
 def _covers(grid: Grid, above: Row, number: int, table: Table) -> bool:

@@ -127,3 +127,22 @@ def test_truths_and_initials_are_marks():
 def test_a_line_below_the_last_row_is_no_title_but_listed(line):
     told = read([*LIST, [], [line]])
     assert told.account["unknown"] == 1 and codes(told) == ["cells-unknown"]
+
+
+@pytest.mark.parametrize("merged", (True, False))
+def test_headings_in_two_rows_are_those_of_one_table(merged):
+    """`RF` over frequency and group, `Capsule` over type and colour; number and name have nothing under them."""
+    rows = [
+        ["Mic list", "rev 3"],
+        ["Mic", "Who", "RF", None, "Capsule", None],
+        [None, None, "Freq", "Group", "Type", "Colour"],
+        [1, "Mara Lind", 518.2, "1/1", "lav", "tan"],
+        [2, "Ana Cole", 519.4, "1/2", "head", "brown"],
+    ]
+    areas = ("A2:A3", "B2:B3", "C2:D2", "E2:F2") if merged else ()
+    told = read(rows, lambda sheet: [sheet.merge_cells(area) for area in areas])
+    assert asked(told) == [] and codes(told) == []
+    assert [(id, f["by"], f["mhz"]) for id, f in section(told).items()] == [
+        ("1", "Mara Lind", "518.2"),
+        ("2", "Ana Cole", "519.4"),
+    ]
