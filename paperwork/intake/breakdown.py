@@ -9,36 +9,57 @@ from paperwork.intake.draft import Draft
 from paperwork.intake.ledger import Ledger
 from paperwork.intake.names import is_blank, key_of_name, split_roles
 from paperwork.intake.rows import DataRow
+from paperwork.intake.scenes import is_scene
 from paperwork.vocabulary import is_nobody
 
 
 def is_breakdown(columns: Columns) -> bool:
-    """Whether a table tells of each scene who is in it."""
-    return columns.of("scenes") is not None and columns.of("role") is not None and not columns.scenes
+    """Whether a table tells of each scene who is in it, by roles or by performers. With names to the left of scenes it tells
+    of each name where it is in, which is something else."""
+    scene, names = columns.of("scenes"), _names_of(columns)
+    return scene is not None and names is not None and scene < names and not columns.scenes
+
+
+def _names_of(columns: Columns) -> int | None:
+    roles = columns.of("role")
+    return columns.of("performer") if roles is None else roles
 
 
 def read_breakdown(columns: Columns, rows: Sequence[DataRow], cells: Cells, draft: Draft, ledger: Ledger) -> None:
-    """Enter a scene for each row, with its title, and the roles that its cell lists."""
-    spelled = {key_of_name(role): role for record in draft.table("channels").values() for role in record.roles}
+    """Enter a scene for each row, with its title and its page, and the roles that its cell lists."""
+    spelled = _spell_names(draft)
+    names = _names_of(columns)
     for row in rows:
-        heading, roles = _cell(row, columns, "scenes"), _cell(row, columns, "role")
+        heading, roles = _cell(row, columns, "scenes"), row.cells.get(names) if names is not None else None
         if heading is None:
             continue
         text = cells.text(heading)
         text = ask_date(heading, ledger, "scene") if heading.kind == "date" else text
         if not text:
             continue
-        record = draft.add("scenes", text, heading.place)
-        title = _cell(row, columns, "scene_title")
+        number, _, rest = text.partition(" ")
+        record = draft.add("scenes", number if rest and is_scene(number) else text, heading.place)
+        title, page = _cell(row, columns, "scene_title"), _cell(row, columns, "page")
         name = cells.text(title) if title else ""
         record.put("name", f"{text} {name}".strip(), heading.place)
-        told = split_roles(cells.text(roles)) if roles else ()
-        live = [spelled.get(key_of_name(role), role) for role in told if not is_blank(role)]
-        for role in live:
-            if key_of_name(role) not in spelled and roles:
-                draft.add("roles", role, roles.place)
-        if live and roles:
+        if page and (told := cells.text(page)) and not is_blank(told):
+            record.put("page", told, page.place)
+        if not roles:
+            continue
+        named = [one for one in split_roles(cells.text(roles)) if not is_blank(one)]
+        live = dict.fromkeys(role for one in named for role in spelled.get(key_of_name(one), (one,)))
+        for one in named:
+            if key_of_name(one) not in spelled:
+                draft.add("roles", one, roles.place)
+        if live:
             record.put_list("live", [(role, roles.place) for role in live], roles.place)
+
+
+def _spell_names(draft: Draft) -> dict[str, tuple[str, ...]]:
+    """The roles of each name that the channels know, of a role or of a performer, as the channels spell them."""
+    users = [user for record in draft.table("channels").values() for user in record.users]
+    found = {key_of_name(user.by): tuple(user.roles) or (user.by,) for user in users if user.by}
+    return found | {key_of_name(role): (role,) for user in users for role in user.roles}
 
 
 def read_rooms(columns: Columns, rows: Sequence[DataRow], cells: Cells, draft: Draft) -> None:

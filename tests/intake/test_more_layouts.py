@@ -146,3 +146,31 @@ def test_headings_in_two_rows_are_those_of_one_table(merged):
         ("1", "Mara Lind", "518.2"),
         ("2", "Ana Cole", "519.4"),
     ]
+
+
+@pytest.mark.parametrize("heading", ("Who", "Characters"))
+def test_a_breakdown_names_roles_or_performers_and_its_pages(heading):
+    told = read(
+        [
+            ["Ch", "Actor", "Role", "Freq"],
+            [1, "Mara Lind", "VERA", 518.2],
+            [2, "Ana Cole", "TOM", 519.4],
+            [],
+            ["Scene", "Page", heading],
+            ["1.1 Quay", 3, "Vera, Tom"],
+            ["1.2 Inn", 9, "Ana Cole"],
+            ["Prologue", None, "Vera"],
+        ]
+    )
+    assert section(told, "scenes") == {
+        "1.1": {"name": "1.1 Quay", "page": "3", "live": ["VERA", "TOM"]},
+        "1.2": {"name": "1.2 Inn", "page": "9", "live": ["TOM"]},
+        "Prologue": {"name": "Prologue", "live": ["VERA"]},
+    }
+    assert codes(told) == []
+
+
+@pytest.mark.parametrize("heading", ("Actor", "Role"))
+def test_a_table_of_names_and_the_scenes_of_each_makes_no_scene_of_a_list(heading):
+    told = read([*LIST, [], [heading, "Scenes"], ["VERA", "1.1, 1.3"], ["TOM", "1.2, 1.3"]])
+    assert section(told, "scenes") == {} and "cells-unknown" in codes(told)
