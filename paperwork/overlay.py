@@ -86,6 +86,10 @@ TONIGHT: Mapping[str, tuple[str, ...]] = {
 """What one night may change: who is on, and with which pack, capsule and spare."""
 
 
+_STALE = {("channels", "mhz"): ("asked", "granted")}
+"""What was said of a value that a row replaces, and falls with it: a grant is for one frequency, and another house answers anew."""
+
+
 @dataclass(frozen=True, slots=True)
 class Row:
     """One value that is different. `place` is where the row was written."""
@@ -171,6 +175,8 @@ def apply_venue(raw: Map, venue: str) -> tuple[Map, tuple[Finding, ...]]:
 
 def apply_rows(raw: Map, rows: Iterable[Row]) -> Map:
     """Raw with each row's value in its place. The rows must have passed `check_rows`."""
+    rows = tuple(rows)
+    told = {(*_key(row), row.name) for row in rows}
     for row in rows:
         section = raw.get(row.section)
         base = section if isinstance(section, Map) else Map((), row.place)
@@ -179,13 +185,18 @@ def apply_rows(raw: Map, rows: Iterable[Row]) -> Map:
         else:
             id = _find_key(raw, row) or row.record
             record = base.get(id)
-            changed = (
-                _put(base, id, _put(record, row.name, row.value, row.place), row.place)
-                if isinstance(record, Map)
-                else base
-            )
+            if isinstance(record, Map):
+                stale = {name for name in _STALE.get((row.section, row.name), ()) if (*_key(row), name) not in told}
+                kept = Map(tuple(item for item in record.items if item[0].text not in stale), record.place)
+                changed = _put(base, id, _put(kept, row.name, row.value, row.place), row.place)
+            else:
+                changed = base
         raw = _put(raw, row.section, changed, row.place)
     return raw
+
+
+def _key(row: Row) -> tuple[str, str]:
+    return row.section, fold(row.record)
 
 
 def _find_key(raw: Map, row: Row) -> str | None:

@@ -79,3 +79,25 @@ def test_the_lists_of_what_may_change_name_fields_that_exist(allowed):
 
 def test_a_venue_never_changes_who_plays_what():
     assert not {"roles", "covers", "scenes", "moves", "looks", "capsules", "transmitters", "radios"} & set(VENUE)
+
+
+@pytest.mark.parametrize(
+    "rows, told",
+    (
+        ("", (None, None)),
+        (
+            "  v6: {venue: Town Hall, section: channels, record: '01', field: granted, value: 520.200}\n",
+            (None, 520_200_000),
+        ),
+    ),
+)
+def test_another_house_answers_anew_for_another_frequency(tmp_path, rows, told):
+    """What the first house asked for and was granted is for the first house's frequency."""
+    path = tmp_path / "show.yaml"
+    text = TEXT.replace("mhz: 486.200}", "mhz: 486.200, asked: 486.900, granted: 486.200}") % "562.200" + rows
+    path.write_text(text, encoding="utf-8")
+    reading = read_show(path, "show.yaml", venue="Town Hall")
+    channel = reading.show.channels["01"]
+    assert reading.findings == () and (channel.asked_hz, channel.granted_hz) == told
+    home = read_show(path, "show.yaml").show.channels["01"]
+    assert (home.asked_hz, home.granted_hz) == (486_900_000, 486_200_000)

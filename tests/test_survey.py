@@ -154,3 +154,15 @@ def test_where_the_air_is_not_known_nothing_is_called_free_and_every_frequency_i
     stamps = {one.path: one.stamp for one in make_papers(reading.show, reading.findings).printed}
     assert stamps["rack/channel-chart.pdf"].startswith("DOUBTED: ch 2 ")
     assert stamps["wardrobe/pack-labels.pdf"] and not stamps["wardrobe/mic-table-squares.pdf"]
+
+
+def test_a_window_is_looked_at_as_it_is_in_another_house(tmp_path):
+    path = tmp_path / "show.yaml"
+    rows = "venues: {v1: {venue: Pier, section: spectrum, field: tv, value: '25, 27'}}\n"
+    path.write_text(AIR + rows, encoding="utf-8")
+    here, there = (run(path, "--window", "494-518", *more).text for more in ((), ("--venue", "pier")))
+    assert (here.splitlines()[0], there.splitlines()[0]) == (
+        "494 to 518 MHz: 6 of 24 MHz free",
+        "494 to 518 MHz: 14 of 24 MHz free",
+    )
+    assert "did you mean Pier?" in run(path, "--venue", "Peer").aside

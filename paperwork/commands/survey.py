@@ -35,7 +35,7 @@ def _read_windows(_context: click.Context, _parameter: click.Parameter, values: 
 
 
 @click.command(
-    epilog="Examples:  paperwork survey show.yaml  |  paperwork survey show.yaml --window 470-494 --window 510-534 --format json",
+    epilog="Examples:  paperwork survey show.yaml  |  paperwork survey show.yaml --window 470-494 --window 510-534 --format json  |  paperwork survey show.yaml --venue Pier",
 )
 @click.argument("show", type=click.Path())
 @click.option(
@@ -45,17 +45,18 @@ def _read_windows(_context: click.Context, _parameter: click.Parameter, values: 
     callback=_read_windows,
     help="A window to look at instead of the show's own, as 470-494; repeat it for more.",
 )
+@click.option("--venue", default="", help="The show as it is in this venue, by its name in the section venues.")
 @click.option(
     "--format", "form", type=click.Choice(("text", "json")), default="text", show_default=True, help="How to print it."
 )
-def command(show: str, windows: tuple[Range, ...], form: str) -> Outcome:
+def command(show: str, windows: tuple[Range, ...], venue: str, form: str) -> Outcome:
     """Say for each window of SHOW how much spectrum is free, how many channels fit, and what eats the rest.
 
     The window that holds most channels comes first.
     """
     from paperwork.coordinate.survey import count_searches, survey_show
 
-    reading = read_show(Path(show), show)
+    reading = read_show(Path(show), show, venue=venue)
     if reading.show is None:
         return Outcome(aside=format_findings(reading.findings, "text"), code=1 if reading.readable else 2)
     if unknown := list_unknown_air(reading.findings):
