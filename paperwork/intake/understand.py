@@ -141,14 +141,25 @@ def _read_listings(listings: Sequence[Listing], readers: Mapping[int, Cells], dr
             records[id(listing)] = read_channels(table, listing.columns, listing.rows, cells, draft, ledger)
     for listing in listings:
         cells = readers[id(listing.table.grid)]
+        is_read = id(listing) in records or bool(listing.columns.scenes)
         if is_breakdown(listing.columns) and id(listing) not in records:
             read_breakdown(listing.columns, listing.rows, cells, draft, ledger)
         elif listing.columns.of("room") is not None and id(listing) not in records:
             read_rooms(listing.columns, listing.rows, cells, draft)
+        elif not is_read:
+            _leave_table(listing, ledger)
         if listing.columns.scenes:
             read_plot(listing.table, listing.columns, listing.rows, records.get(id(listing), {}), cells, draft, ledger)
         _leave_columns(listing, ledger)
         _tell(listing, ledger)
+
+
+def _leave_table(listing: Listing, ledger: Ledger) -> None:
+    """A table of which nothing is read, as one of outputs, is one finding and not one for each column."""
+    rows = listing.table.rows.items()
+    names = ", ".join(heading.text for heading in listing.table.headings.values() if heading)
+    cells = [cell for number, row in rows for cell in row.values() if cell.row == number]
+    ledger.leave(cells, f"a table of {quote(names)}: not of channels, people or scenes")
 
 
 def _leave_columns(listing: Listing, ledger: Ledger) -> None:

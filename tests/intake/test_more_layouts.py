@@ -174,3 +174,9 @@ def test_a_breakdown_names_roles_or_performers_and_its_pages(heading):
 def test_a_table_of_names_and_the_scenes_of_each_makes_no_scene_of_a_list(heading):
     told = read([*LIST, [], [heading, "Scenes"], ["VERA", "1.1, 1.3"], ["TOM", "1.2, 1.3"]])
     assert section(told, "scenes") == {} and "cells-unknown" in codes(told)
+
+
+def test_a_table_that_nothing_is_read_from_is_one_finding():
+    told = read([*LIST, [], ["RX", "Out", "FOH", "MON"], [1, "A1", 1, 1], [2, "A2", 2, 2]])
+    assert codes(told) == ["cells-unknown"] and 'a table of "RX, Out, FOH, MON"' in told.findings[0].text
+    assert told.account["unknown"] == 8 and mhz(told) == ["518.2", "519.4"]
