@@ -2,6 +2,9 @@
 
 from paperwork.model import Channel, Show
 
+ALL = "all"
+"""Stands for every channel, as a fact: a paper says it in a word of its language."""
+
 
 def list_backed(show: Show, spare: Channel) -> tuple[Channel, ...]:
     """The channels behind a spare: those that it names, else all of its radio type."""
@@ -11,9 +14,9 @@ def list_backed(show: Show, spare: Channel) -> tuple[Channel, ...]:
 
 
 def name_backed(show: Show, spare: Channel) -> tuple[str, ...]:
-    """Their ids; () where the show does not name them and it is all that play: a paper says so in a word."""
+    """Their ids; `all` where the show does not name them and it is everything that plays."""
     backed = list_backed(show, spare)
-    return () if not spare.backs and backed == _list_played(show) else tuple(one.id for one in backed)
+    return (ALL,) if not spare.backs and backed == _list_played(show) else tuple(one.id for one in backed)
 
 
 def _list_played(show: Show) -> tuple[Channel, ...]:

@@ -8,7 +8,7 @@ from paperwork.finding import Subject
 from paperwork.model import Channel, Scene, Show
 from paperwork.names import shorten_ids
 from paperwork.plan.handovers import list_handovers
-from paperwork.plan.spares import name_backed
+from paperwork.plan.spares import ALL, name_backed
 from paperwork.styles import RACK_SMALL, Style
 from paperwork.words import format_date, words_of
 
@@ -97,8 +97,7 @@ def people_lines(show: Show, channel: Channel, style: Style) -> tuple[Line, ...]
     w = words_of(show.production.language)
     if channel.spare:
         backs = shorten_ids(name_backed(show, channel))
-        told = w["spare for"].format(channels=backs) if backs else w["spare for all"]
-        return (fact(told, style, of=f"backs {backs or 'all'}"),)
+        return (fact(spare_for(show, channel), style, of=f"backs {backs}"),) if backs else ()
     lines = []
     for name, scene in _worn_from(show, channel):
         told = w["from scene"].format(name=name, scene=short_scene(scene)) if scene else name
@@ -106,6 +105,15 @@ def people_lines(show: Show, channel: Channel, style: Style) -> tuple[Line, ...]
     if channel.doubles:
         lines.append(fact(w["second pack"].format(channel=channel.doubles), style, of=f"doubles {channel.doubles}"))
     return tuple(lines)
+
+
+def spare_for(show: Show, spare: Channel) -> str:
+    """Whom a spare stands by for, as `for 01-06`; "" where there is nobody."""
+    w = words_of(show.production.language)
+    backed = name_backed(show, spare)
+    if backed == (ALL,):
+        return w["spare for all"]
+    return w["spare for"].format(channels=shorten_ids(backed)) if backed else ""
 
 
 def is_staged(show: Show) -> bool:

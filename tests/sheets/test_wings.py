@@ -360,5 +360,6 @@ def test_a_spare_that_names_no_channels_is_for_those_of_its_radio_type():
     assert all(told in cards for told in ("SPARE for 01, 02", "SPARE for 04", "SPARE for 01"))
     chart = " ".join(text for sheet in make("channel-chart", show) for text in texts_of(sheet))
     assert "for 01, 02" in chart and "for all" not in chart
-    one = build_show(raw_of("channels: {1: {by: Ann}, 2: {spare: yes}}")).show
-    assert "SPARE for all" in " ".join(text for sheet in make("spare-cards", one) for text in texts_of(sheet))
+    one = build_show(raw_of("radios: {a: {}, b: {}}\nchannels: {1: {by: Ann}, 2: {spare: a}, 3: {spare: b}}")).show
+    (sheet,) = make("spare-cards", one)
+    assert [card.items[0].text for card in sheet.blocks[0].cards] == ["SPARE for all", "SPARE"]

@@ -4,9 +4,8 @@ from dataclasses import replace
 
 from paperwork.document import Blank, Card, Cards, Item, Line, Sheet, fact, words
 from paperwork.model import Channel, Show
-from paperwork.names import shorten_ids
 from paperwork.plan.spares import name_backed
-from paperwork.sheets.frame import frame_sheet, subjects_in_rack
+from paperwork.sheets.frame import frame_sheet, spare_for, subjects_in_rack
 from paperwork.styles import CARD_KEY, CARD_STRONG, CARD_TEXT, HAND_STRONG, RACK_FREQUENCY
 from paperwork.units import format_mhz
 from paperwork.words import words_of
@@ -29,12 +28,10 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
 
 def _card(show: Show, channel: Channel) -> Card:
     w = words_of(show.production.language)
-    backed = name_backed(show, channel)
-    backs = w["spare for"].format(channels=shorten_ids(backed)) if backed else w["spare for all"]
     return Card(
         fact(channel.pack, replace(CARD_KEY, wanted_um=17_000)),
         (
-            fact(f"{w['spare']} {backs}", BACKS, of=" ".join(backed) or "all"),
+            fact(f"{w['spare']} {spare_for(show, channel)}".strip(), BACKS, of=" ".join(name_backed(show, channel))),
             Blank() if channel.hz is None else fact(f"{format_mhz(channel.hz)} MHz", RACK_FREQUENCY),
             _way(show, channel),
         ),
