@@ -155,14 +155,16 @@ def _wrong_kind(raw: Map, path: list, place: Place, about: tuple[Subject, ...], 
         )
     depth_of_field = 2 if path[0] in SINGLE_SECTIONS else 3
     if len(path) < depth_of_field:
-        wanted = "a group of fields" if len(path) == depth_of_field - 1 else "records by id"
+        is_record = len(path) == depth_of_field - 1
+        wanted = "a group of fields" if is_record else "records by id"
+        by_id = "write each record under its id, as `01: {...}`, and not behind a dash"
         return find(
             "value-kind",
             place,
             about=about,
             found=found,
             wanted=wanted,
-            description="write each field on a line of its own, as `name: value`",
+            description=by_id if not is_record else "write each field on a line of its own, as `name: value`",
             **names,
         )
     field = fields_of(path[0]).get(str(path[depth_of_field - 1]), {})

@@ -35,6 +35,7 @@ _GROUPED = re.compile(r"[0-9]{1,3}(?:[.,][0-9]{3})+")
 _DASH = re.compile(r"\s*(?:-|\u2013|\u2014|\bto\b)\s*")
 _LEVEL = re.compile(r"([+-]?[0-9]{1,3}(?:[.,][0-9]+)?)\s*(?:dbm?)?", re.IGNORECASE)
 _CLOCK = re.compile(r"([0-9]{1,2}):([0-5][0-9])(?::([0-5][0-9]))?")
+_HALF_DAY = re.compile(r"(1[0-2]|0?[1-9])(?:[:.]([0-5][0-9]))?\s*([ap])\.?m\.?")
 _LASTING = re.compile(r"([0-9]+(?:\.[0-9]+)?)\s*(s|min|h)")
 
 
@@ -121,6 +122,15 @@ def parse_clock(text: str) -> int:
         if lasting == int(lasting):
             return int(lasting)
     raise Doubt(f"{text} is not a time, as in 1:05 (h:mm), 0:01:30 (h:mm:ss) or 90 s")
+
+
+def parse_time_of_day(text: str) -> int:
+    """Seconds from midnight: `19:30`, or by the half day `7:30 pm`."""
+    match = _HALF_DAY.fullmatch(unicodedata.normalize("NFKC", text).strip().lower())
+    if match is None:
+        return parse_clock(text)
+    hours, minutes = int(match.group(1)) % 12 + 12 * (match.group(3) == "p"), int(match.group(2) or 0)
+    return hours * 3600 + minutes * 60
 
 
 def parse_hours(text: str) -> int:

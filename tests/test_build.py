@@ -1,5 +1,7 @@
 """Raw to Show: values parsed, references resolved as a reader would, shorthand expanded."""
 
+import pytest
+
 from paperwork.build import build_show
 from paperwork.build.outputs import pair_connectors
 from paperwork.model import Output, Slot
@@ -199,3 +201,53 @@ def test_scenes_of_one_name_are_told_apart_by_their_ids():
     scenes = "scenes: {1.1: {name: Street}, 1.2: {name: House}, 2.1: {name: street}, 2.2: {}, 2.3: {}}\nchannels: {}\n"
     show = build_show(raw_of(scenes)).show
     assert [scene.name for scene in show.scenes] == ["1.1 Street", "House", "2.1 street", "", ""]
+
+
+@pytest.mark.parametrize(
+    "live",
+    (
+        "VERA, TOM and HOST",
+        "vera + tom + host",
+        "VERA TOM HOST",
+        "VERA & TOM, HOST",
+        "VERA / TOM und HOST",
+        "[VERA, TOM, HOST]",
+    ),
+)
+def test_live_roles_are_listed_as_people_write_them(live):
+    text = f"channels: {{1: {{role: VERA}}, 2: {{role: TOM}}, 3: {{role: HOST}}}}\nscenes:\n  s:\n    live: {live}\n"
+    built = build_show(raw_of(text))
+    assert built.findings == () and built.show.scenes[0].live == ("VERA", "TOM", "HOST")
+
+
+def test_a_role_with_an_and_in_its_name_is_never_taken_apart():
+    text = "channels: {1: {role: MAN AND WIFE}, 2: {role: Q & A}}\nscenes: {s: {live: 'MAN AND WIFE, Q & A'}, t: {live: man and wife}}\n"
+    built = build_show(raw_of(text))
+    assert built.findings == ()
+    assert [scene.live for scene in built.show.scenes] == [("MAN AND WIFE", "Q & A"), ("MAN AND WIFE",)]
+
+
+@pytest.mark.parametrize(
+    "times, told",
+    (
+        ("7:30pm", (70_200,)),
+        ("2.30 pm, 7.30 p.m.", (52_200, 70_200)),
+        ("14:30 19:30", (52_200, 70_200)),
+        ("12 am", (0,)),
+        ("12:15 PM", (44_100,)),
+    ),
+)
+def test_times_of_day_may_be_told_by_the_half_day(times, told):
+    built = build_show(raw_of(f"day: {{curtain: '{times}'}}\nchannels: {{}}\n"))
+    assert built.findings == () and built.show.day.curtain_s == told
+
+
+def test_a_time_from_curtain_up_has_no_half_day():
+    (finding,) = build_show(raw_of("channels: {}\nscenes: {s: {at: 7:30 pm}}\n")).findings
+    assert finding.code == "value-unreadable"
+
+
+def test_a_range_of_channels_may_say_to():
+    text = "racks: {R1: {channels: 01 to 03}}\nchannels: {01: {role: A}, 02: {role: B}, 03: {role: C}}\n"
+    built = build_show(raw_of(text))
+    assert built.findings == () and [str(c.slot) for c in built.show.channels.values()] == ["R1.1", "R1.2", "R1.3"]

@@ -119,3 +119,8 @@ def test_what_no_field_holds_is_sent_to_the_notes(heading):
 def test_a_field_of_another_section_is_led_home():
     (finding,) = check_shape(raw_of("racks: {R1: {mhz: 486.2}}\nchannels: {}\n"))
     assert finding.fix.endswith("; mhz is a field of others and channels")
+
+
+def test_records_in_a_list_are_told_to_stand_under_their_ids():
+    (finding,) = check_shape(raw_of("channels:\n  - {role: VERA}\n  - {role: TOM}\n"))
+    assert finding.code == "value-kind" and "under its id" in finding.fix

@@ -1,6 +1,7 @@
 """One function a section: fields to a record of the company and its day."""
 
 import re
+from collections.abc import Callable
 from decimal import Decimal, InvalidOperation
 from typing import get_args
 
@@ -22,7 +23,7 @@ from paperwork.model import (
     VenueRow,
 )
 from paperwork.names import fold
-from paperwork.units import Doubt, parse_clock, parse_date, parse_level
+from paperwork.units import Doubt, parse_clock, parse_date, parse_level, parse_time_of_day
 
 CHANGE_POINTS: tuple[ChangePoint, ...] = get_args(ChangePoint)
 
@@ -60,7 +61,7 @@ def build_day(fields: Fields) -> Day:
         checks_s=_read_times(fields, "checks"),
         half_s=_read_times(fields, "half"),
         curtain_s=_read_times(fields, "curtain"),
-        interval_s=_read_times(fields, "interval"),
+        interval_s=_read_times(fields, "interval", parse_clock),
         bows_s=fields.read("bows", parse_clock, None),
         cells=_read_change_points(fields),
         team=fields.text("team"),
@@ -191,12 +192,12 @@ def build_venue_row(fields: Fields) -> VenueRow:
     )
 
 
-def _read_times(fields: Fields, name: str) -> tuple[int, ...]:
-    """One time for each show of the day."""
+def _read_times(fields: Fields, name: str, parse: Callable[[str], int] = parse_time_of_day) -> tuple[int, ...]:
+    """One time for each show of the day, with commas or blanks between them."""
     found = []
-    for text in fields.items(name):
+    for text in (time for part in fields.lines(name) for time in re.split(r"\s+(?=[0-9])", part)):
         try:
-            found.append(parse_clock(text))
+            found.append(parse(text))
         except Doubt as doubt:
             fields.complain(name, str(doubt))
     return tuple(found)
@@ -235,7 +236,7 @@ def _parse_moment(text: str) -> str:
     day, _, time = text.strip().replace("T", " ").partition(" ")
     if not time.strip():
         return parse_date(day)
-    minutes = parse_clock(time) // 60
+    minutes = parse_time_of_day(time) // 60
     if minutes >= 24 * 60:
         raise Doubt(f"{time.strip()} is no time of day")
     return f"{parse_date(day)} {minutes // 60:02d}:{minutes % 60:02d}"

@@ -1,5 +1,6 @@
 """References resolved: every id that a record names is found, and who plays what is told in one place, the roles."""
 
+import re
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
@@ -29,6 +30,9 @@ def key_of(id: str) -> str:
     key = fold(id).replace(" ", "")
     digits = len(key) - len(key.lstrip("0123456789"))
     return (key[:digits].lstrip("0") or "0" * bool(digits)) + key[digits:]
+
+
+_AND = re.compile(r"(?:^|\s+)(?:and|und|et|y)(?:\s+|$)|\s*[&+/]\s*", re.IGNORECASE)
 
 
 class Index:
@@ -222,9 +226,16 @@ def tell_apart(scenes: Iterable[Scene]) -> Iterator[Scene]:
         yield replace(scene, name=f"{scene.id} {scene.name}") if shared else scene
 
 
+def _split_live(text: str, roles: Index) -> Iterator[str]:
+    """The names of a list as people write it: `VERA, TOM and HOST`, `VERA + TOM`. A role of that name is never taken apart."""
+    for item in split_list(text, roles.ids):
+        parts = [item] if roles.resolve(item) is not None else _AND.split(item)
+        yield from (part for part in parts if part)
+
+
 def link_scene(linker: Linker, scene: Scene, roles: Mapping[str, Role]) -> Scene:
     """A scene with its live roles split and resolved, a group as the roles that it stands for."""
-    named = split_list(scene.live[0], linker.indexes["roles"].ids) if scene.live else ()
+    named = _split_live(scene.live[0], linker.indexes["roles"]) if scene.live else ()
     live = linker.of("scenes", scene).look_up_all("roles", named, "live")
     return replace(scene, live=tuple(dict.fromkeys(one for role in live for one in roles[role].group or (role,))))
 
