@@ -139,8 +139,13 @@ class Hints:
 
     def hint(self, word: str, known: Sequence[str]) -> str:
         """As `hint`; "" once too many words were compared."""
+        found = self.nearest(word, known)
+        return f"; did you mean {found}?" if found else ""
+
+    def nearest(self, word: str, known: Sequence[str]) -> str:
+        """As `nearest`; "" once too many words were compared."""
         self._left -= len(known)
-        return hint(word, known) if self._left >= 0 else ""
+        return nearest(word, known) if self._left >= 0 else ""
 
 
 def spell_ascii(text: str) -> str:

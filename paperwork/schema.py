@@ -85,6 +85,9 @@ def _explain(raw: Map, error: Any, hints: Hints) -> list[Finding]:
             return [find("records-too-many", place, about=about, limit=limits.FIELDS, **names)]
         return [_unknown_key(raw, path, _unmark(key), hints) for key in error.kind.unexpected]
     if kind == "Required":
+        unknown = [key.text for key, _ in raw.items if key.text not in sections()] if not path else []
+        if any(hints.nearest(key, sections()) == error.kind.property for key in unknown):
+            return []  # it is there under a misspelt name, and that is told
         wanted = "role, performer and frequency of each" if error.kind.property == "channels" else "a value"
         names |= {"record": _record_words([*path, ""]), "name": error.kind.property, "wanted": wanted}
         return [find("field-missing", place, about=about, **names)]
@@ -115,30 +118,33 @@ def _unknown_key(raw: Map, path: list, key: str, hints: Hints) -> Finding:
         known = sections()
         return find("section-unknown", place, name=key, known=join_words(known), hint=hints.hint(key, known))
     known = tuple(fields_of(path[0]))
+    meant, hint = _mean_field(key, known, hints)
     return find(
         "field-unknown",
         place,
         about=_subject_of(path),
         record=_record_words([*path, ""]),
         name=key,
+        lead=f"did you mean {meant}? The fields here are" if meant else "the fields here are",
         known=join_words(known),
-        hint=_hint_field(key, known, hints),
+        hint=hint,
     )
 
 
-def _hint_field(key: str, known: tuple[str, ...], hints: Hints) -> str:
-    """The field that was meant: ours for a heading of somebody's list in any language, else the nearest word; else the
-    sections that have such a field, or notes."""
+def _mean_field(key: str, known: tuple[str, ...], hints: Hints) -> tuple[str, str]:
+    """The field that was meant: ours for a heading of somebody's list in any language, else the nearest word. Else what to
+    do with it: the sections that have such a field, or notes."""
     from paperwork.intake.headings import mean
 
     told = [_FIELDS_OF_LISTS.get(field, field) for field in mean(key).fields]
     if meant := next((field for field in told if field in known), ""):
-        return f"; did you mean {meant}?"
-    hint = "" if told else hints.hint(key, known)
+        return meant, ""
+    if meant := "" if told else hints.nearest(key, known):
+        return meant, ""
     homes = [section for section in sections() if key in fields_of(section)]
-    if not hint and homes:
-        return f"; {key} is a field of {join_words(homes)}"
-    return hint or ("; what no field holds can stand in notes" if "notes" in known else "")
+    if homes:
+        return "", f"; {key} is a field of {join_words(homes)}"
+    return "", "; what no field holds can stand in notes" if "notes" in known else ""
 
 
 def _wrong_kind(raw: Map, path: list, place: Place, about: tuple[Subject, ...], names: dict[str, Any]) -> Finding:

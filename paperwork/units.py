@@ -134,8 +134,9 @@ def parse_time_of_day(text: str) -> int:
 
 
 def parse_hours(text: str) -> int:
-    """Seconds from hours: `8`, `6.5`, `6,5 h` or `6:30`."""
+    """Seconds from hours: `8`, `6.5`, `6,5 h`, `6:30` or `6h30`."""
     clean = unicodedata.normalize("NFKC", text).strip().lower().replace(",", ".")
+    clean = re.sub(r"^([0-9]+)\s*h\s*([0-5][0-9])$", r"\1:\2", clean)
     if re.fullmatch(r"[0-9]+(?:\.[0-9]+)?", clean):
         clean += " h"
     try:

@@ -71,7 +71,7 @@ def test_channel_numbers_with_zeros_keep_their_places():
 def test_a_slip_says_which_record_and_which_word_was_meant():
     (finding,) = check_shape(raw_of("channels:\n  07: {rolle: TOM}\n"))
     assert finding.text == "channel 07 has no field rolle"
-    assert finding.fix.endswith("did you mean role?")
+    assert finding.fix.startswith("did you mean role? The fields here are role, by, ")
 
 
 def test_every_record_of_the_model_holds_its_place_apart_from_its_value():
@@ -107,7 +107,7 @@ def test_too_many_records_are_refused_before_they_are_built():
 )
 def test_a_heading_of_somebody_elses_list_hints_at_our_field(heading, meant):
     (finding,) = check_shape(raw_of(f"channels:\n  01: {{{heading}: x}}\n"))
-    assert finding.code == "field-unknown" and finding.fix.endswith(f"did you mean {meant}?")
+    assert finding.code == "field-unknown" and finding.fix.startswith(f"did you mean {meant}? The fields here are ")
 
 
 @pytest.mark.parametrize("heading", ("Farbe", "Battery", "Dressing room", "xyzzy"))

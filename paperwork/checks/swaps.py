@@ -8,7 +8,7 @@ from paperwork.model import Channel, Day, Show
 from paperwork.place import Place
 from paperwork.plan.handovers import Handover, list_all_handovers
 from paperwork.plan.rules import crossing_s, swap_s
-from paperwork.plan.timeline import bows_by_clock_s, powered_stretches
+from paperwork.plan.timeline import bows_by_clock_s, bows_s, first_by_clock, powered_stretches
 from paperwork.units import format_clock
 
 
@@ -124,7 +124,7 @@ def check_day(show: Show) -> Iterator[Finding]:
         )
     elif any(up_s > curtain_s for up_s, curtain_s in zip(day.power_up_s, day.curtain_s, strict=False)):
         yield _tell_backwards(day, "power-up", "curtain", "packs are switched on after curtain up")
-    elif day.bows_s is not None and not powered_stretches(show):
+    elif bows_s(show) is not None and not powered_stretches(show):
         yield _tell_backwards(
             day, "curtain", "power-up", "the second show's packs are switched on before the first show is over"
         )
@@ -136,6 +136,19 @@ def check_evening(show: Show) -> Iterator[Finding]:
     for field, times_s in (("checks", day.checks_s), ("half", day.half_s)):
         if len(times_s) == len(day.curtain_s) and any(map(gt, times_s, day.curtain_s)):
             yield _tell_backwards(day, field, "curtain", f"{field} is told for a time after curtain up")
+    first = first_by_clock(show)
+    if first is not None and first.at_s is not None:
+        told, meant = format_clock(first.at_s), format_clock(first.at_s - day.curtain_s[0])
+        yield find(
+            "scenes-by-clock",
+            first.where["at"],
+            about=(Subject("scenes", first.id),),
+            others=(day.where["curtain"],),
+            scene=first.name or first.id,
+            told=told,
+            meant=meant,
+        )
+        return
     meant_s = bows_by_clock_s(show)
     if day.bows_s is not None and meant_s is not None:
         told, end = format_clock(day.bows_s), format_clock(meant_s)

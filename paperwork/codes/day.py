@@ -20,6 +20,14 @@ TABLE: tuple[Code, ...] = (
         explains="Times in a show count from curtain up. Hours of cells and the plan of changes follow the scenes until this is settled.",
     ),
     Code(
+        name="scenes-by-clock",
+        severity="warning",
+        stage="sense",
+        says="scene {scene} begins at {told}, counted from curtain up: nobody plays so long",
+        fix="write {meant} if it begins at {told} by the clock; scenes, moves, intervals and bows all count from curtain up",
+        explains="Times in a show count from curtain up, so that they hold on every day. Hours of cells are not reckoned until then.",
+    ),
+    Code(
         name="day-uneven",
         severity="warning",
         stage="sense",

@@ -19,7 +19,7 @@ TABLE: tuple[Code, ...] = (
         severity="error",
         stage="shape",
         says="{record} has no field {name}",
-        fix="the fields here are {known}{hint}",
+        fix="{lead} {known}{hint}",
         explains=(
             "A record holds a field that its section does not have. It would be lost in silence, so the file is not "
             "used until the field is renamed or taken out."

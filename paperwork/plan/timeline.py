@@ -9,7 +9,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from paperwork.model import Channel, Move, Show
+from paperwork.model import Channel, Move, Scene, Show
 
 LONG_S = 8 * 3600
 """No show of scenes lasts so long without a scene in its last hours (common practice, no source)."""
@@ -128,9 +128,19 @@ def _is_before(one: Stint, two: Stint) -> bool:
 
 def bows_s(show: Show) -> int | None:
     """When the bows are over, from curtain up: as the day says, else the told end of the last scene."""
+    if first_by_clock(show) is not None:
+        return None
     if show.day.bows_s is None or bows_by_clock_s(show) is not None:
         return show.scenes[-1].until_s if show.scenes else None
     return show.day.bows_s
+
+
+def first_by_clock(show: Show) -> Scene | None:
+    """The first timed scene, where scenes are told as times of day: from curtain up it would be hours into the night."""
+    timed = [scene for scene in show.scenes if scene.at_s is not None]
+    first = min(timed, key=lambda scene: scene.at_s or 0, default=None)
+    is_late = first is not None and (first.at_s or 0) >= max((LONG_S, *show.day.curtain_s[:1]))
+    return first if is_late and show.day.curtain_s else None
 
 
 def bows_by_clock_s(show: Show) -> int | None:

@@ -81,3 +81,11 @@ def test_bows_by_the_clock_are_told_from_the_curtain_that_they_follow(curtain, e
 def test_a_channel_without_a_capsule_is_told_once_for_all_its_covers():
     text = "radios: {belt: {fit: ring}}\nchannels:\n  01: {role: VERA, by: Ida}\ncovers: {c1: {role: VERA, by: Ana}, c2: {role: VERA, by: Ben}}\n"
     assert [finding.code for finding in findings(text)] == ["cover-without-capsule"]
+
+
+def test_bows_by_the_clock_say_nothing_of_a_second_show():
+    """Without the end of a scene nothing is known of the end, and nothing else is concluded from the bows."""
+    (finding,) = findings(
+        "day: {power-up: '18:00', curtain: '19:30', bows: '22:00'}\nchannels: {}\nscenes: {1.1: {at: '0:00'}, 1.2: {at: '0:40'}}\n"
+    )
+    assert finding.code == "bows-by-clock"
