@@ -6,11 +6,14 @@ ALL = "all"
 """Stands for every channel, as a fact: a paper says it in a word of its language."""
 
 
+def is_backed(spare: Channel, channel: Channel) -> bool:
+    """Whether a spare stands by for a channel: it names it, or names none and is of its radio type."""
+    return channel.id in spare.backs if spare.backs else not channel.spare and channel.radio == spare.radio
+
+
 def list_backed(show: Show, spare: Channel) -> tuple[Channel, ...]:
-    """The channels behind a spare: those that it names, else all of its radio type."""
-    if spare.backs:
-        return tuple(show.channels[id] for id in spare.backs if id in show.channels)
-    return tuple(one for one in _list_played(show) if one.radio == spare.radio)
+    """The channels behind a spare."""
+    return tuple(channel for channel in show.channels.values() if is_backed(spare, channel))
 
 
 def name_backed(show: Show, spare: Channel) -> tuple[str, ...]:

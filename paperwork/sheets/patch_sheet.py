@@ -20,7 +20,7 @@ from paperwork.document import (
 )
 from paperwork.finding import Subject
 from paperwork.model import Channel, Console, Output, OutputKind, Rack, Show
-from paperwork.plan.spares import list_backed
+from paperwork.plan.spares import is_backed
 from paperwork.sheets.frame import (
     frame_sheet,
     people_lines,
@@ -227,7 +227,7 @@ def _panels(show: Show, rack: Rack) -> tuple[Panel, ...]:
     spares = [
         spare
         for spare in show.channels.values()
-        if spare.spare and any(channel in served for channel in list_backed(show, spare))
+        if spare.spare and any(is_backed(spare, channel) for channel in served)
     ]
     same = [spare.pack for spare in spares if any(spare.radio == channel.radio for channel in served)]
     dead = w["dead pack 2"].format(pack=_or(same)) if same else w["dead pack 2 any"]
