@@ -8,7 +8,7 @@ from paperwork.model import Channel, Show
 from paperwork.names import shorten_ids
 
 EXAMPLE = "EXAMPLE"
-"""With this begin the title and the role of a show that has yet to be filled in."""
+"""With this begin title, role, performer and notes of a show that has yet to be filled in."""
 
 
 def check_gaps(show: Show) -> Iterator[Finding]:
@@ -34,14 +34,18 @@ def check_gaps(show: Show) -> Iterator[Finding]:
 
 def check_example(show: Show) -> Iterator[Finding]:
     """Nothing of the file that `paperwork new` writes is left: it would be printed."""
-    production = show.production
-    left = [production.where["title"]] if production.title.startswith(EXAMPLE) else []
-    rows = [channel for channel in show.channels.values() if EXAMPLE in channel.roles]
-    if left or rows:
-        places = (*left, *(channel.where["role"] for channel in rows))
-        yield find(
-            "example-left", places[0], about=tuple(Subject("channels", one.id) for one in rows), others=places[1:]
-        )
+    title = show.production
+    left = {title.where["title"]: ""} if title.title.startswith(EXAMPLE) else {}
+    for channel in show.channels.values():
+        told = {
+            channel.where["role"]: channel.roles,
+            channel.where["by"]: show.performers_of(channel),
+            channel.where["notes"]: (channel.notes,),
+        }
+        left |= {place: channel.id for place, texts in told.items() if any(text.startswith(EXAMPLE) for text in texts)}
+    if left:
+        about = tuple(Subject("channels", id) for id in dict.fromkeys(filter(None, left.values())))
+        yield find("example-left", next(iter(left)), about=about, others=tuple(left)[1:])
 
 
 def _name_gaps(

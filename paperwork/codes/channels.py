@@ -155,7 +155,7 @@ TABLE: tuple[Code, ...] = (
         severity="warning",
         stage="sense",
         says="the example that a new file comes with is still in it",
-        fix="type your own title, role and performer over it",
+        fix="type your own title, role, performer and notes over it",
         explains="`paperwork new` writes an example to be typed over. What is left of it is printed as if it were the show.",
     ),
     Code(

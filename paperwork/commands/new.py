@@ -19,9 +19,9 @@ EXAMPLES = {
     "channels": {
         "id": "01",
         "role": EXAMPLE,
-        "by": "Example Person",
+        "by": f"{EXAMPLE} PERSON",
         "mhz": "518.200",
-        "notes": "an example: type over it",
+        "notes": f"{EXAMPLE}: type over it",
     },
 }
 """One example for each of the sections that every show has. It is a show of its own, and `check` says what is left of it."""

@@ -89,3 +89,17 @@ def test_bows_by_the_clock_say_nothing_of_a_second_show():
         "day: {power-up: '18:00', curtain: '19:30', bows: '22:00'}\nchannels: {}\nscenes: {1.1: {at: '0:00'}, 1.2: {at: '0:40'}}\n"
     )
     assert finding.code == "bows-by-clock"
+
+
+@pytest.mark.parametrize(
+    "left",
+    (
+        "role: EXAMPLE, by: Ann Fox",
+        "role: VERA, by: EXAMPLE PERSON",
+        "role: VERA, by: Ann Fox, notes: 'EXAMPLE: type over it'",
+    ),
+)
+def test_what_is_left_of_the_example_of_a_new_file_is_told_wherever_it_stands(left):
+    """A note of the example would be printed beside a performer who never wrote it."""
+    (finding,) = findings(f"show: {{title: Gala}}\nchannels: {{1: {{{left}}}}}\n")
+    assert (finding.code, finding.subjects[0].id) == ("example-left", "1")
