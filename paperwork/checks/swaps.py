@@ -104,7 +104,7 @@ def check_times(show: Show) -> Iterator[Finding]:
                 scene.where["at"],
                 about=(Subject("scenes", scene.id),),
                 others=(last,),
-                what=f"{scene.name or scene.id} starts before the scene in front of it",
+                what=f"scene {scene.name or scene.id} starts before the scene in front of it",
             )
         last, last_s = scene.where["at"], scene.at_s
 
