@@ -53,9 +53,13 @@ def _find_telling(headings: Mapping[int, GridCell | None]) -> dict[int, str]:
 
 
 def _is_grid(row: Mapping[int, GridCell], heads: set[int], scenes: set[int]) -> bool:
-    """Whether a row heads a grid: a word for roles or people, then scenes, all different; plain numbers follow one another."""
+    """Whether a row heads a grid: a word for roles or people, then scenes, all different, with nothing else between them;
+    plain numbers follow one another."""
     named = [column for column in heads if mean(row[column].text).fields[0] in _TELLING]
-    behind = [row[column].text.strip() for column in sorted(scenes) if named and column > min(named)]
+    columns = [column for column in sorted(scenes) if named and column > min(named)]
+    if any(columns[0] < column < columns[-1] and column not in scenes for column in row if columns):
+        return False
+    behind = [row[column].text.strip() for column in columns]
     if len(behind) < 2 or len(set(behind)) < len(behind) or len(behind) < len(scenes):
         return False
     if not all(text.isascii() and text.isdigit() for text in behind):

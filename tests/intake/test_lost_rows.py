@@ -185,3 +185,14 @@ def test_a_row_with_nothing_but_a_role_and_a_capsule_is_a_row(role):
         [2, "Tom Quell", "3", "Lav", "VERA"],
     ]
     assert list(section(read(rows))) == ["2"]
+
+
+def test_a_role_called_actor_beside_numbers_that_could_be_scenes_is_a_row():
+    """Found by chance: 3 and 1.1 were taken for two scenes of a grid that `Actor` heads."""
+    rows = [
+        ["Band", "Character", "Ch", "Capsule", "Actor", "Battery", "Rx"],
+        ["A", "VERA", "1", "Lav", "Imke Vos", "80 %", "1.1"],
+        ["A", "VERA", "2", "Lav", "Tom Quell", "80 %", "1.1"],
+        ["A", "Actor", "3", "Lav", None, "80 %", "1.1"],
+    ]
+    assert list(section(read(rows))) == ["1", "2", "3"]
