@@ -17,6 +17,13 @@ def fold(text: str) -> str:
     return " ".join(unicodedata.normalize("NFKC", text).casefold().split())
 
 
+def key_of(id: str) -> str:
+    """The key under which two ids are one to a reader: case, spaces and leading zeros fall away."""
+    key = fold(id).replace(" ", "")
+    digits = len(key) - len(key.lstrip("0123456789"))
+    return (key[:digits].lstrip("0") or "0" * bool(digits)) + key[digits:]
+
+
 def natural_key(text: str) -> tuple[tuple[int, int, str], ...]:
     """Sorts `2` before `10` and `R1.9` before `R1.10`, whatever the padding."""
     return tuple(

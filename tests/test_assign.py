@@ -14,8 +14,10 @@ from hypothesis import strategies as st
 
 from paperwork.build import build_show
 from paperwork.checks import check_show
+from paperwork.checks.movers import list_movers
 from paperwork.commands.assign import command
-from paperwork.coordinate.assign import assign_show, with_frequencies
+from paperwork.commands.convert import command as convert
+from paperwork.coordinate.assign import assign_show, free_channels, with_frequencies
 from paperwork.reading import read_show
 from tests.shows_text import EXAMPLES, raw_of, show_of
 
@@ -304,3 +306,68 @@ def test_a_pipe_is_told_nothing_of_the_way(tmp_path):
         check=False,
     )
     assert done.returncode == 1 and done.stderr == "" and "left without" in done.stdout
+
+
+def _in_pier(text: str) -> str:
+    """The example with rows for a house where two of its TV channels are in use, and one channel that is told there."""
+    rows = (
+        "  p1: {venue: Pier, section: spectrum, field: tv, value: '22, 28'}\n"
+        "  p2: {venue: Pier, section: channels, record: 1, field: mhz, value: 470.200}\n"
+    )
+    return text.rstrip("\n") + "\n" + rows
+
+
+@pytest.mark.parametrize("kind", ("yaml", "xlsx"))
+def test_another_house_gets_rows_for_the_channels_that_are_not_clean_there_and_no_others(tmp_path, kind):
+    source, old, new = tmp_path / "show.yaml", tmp_path / f"old.{kind}", tmp_path / f"tour.{kind}"
+    text = (EXAMPLES / "show.yaml").read_text(encoding="utf-8").replace("sweeps: ", "# sweeps: ")
+    source.write_text(_in_pier(text), encoding="utf-8")
+    if kind == "xlsx":
+        runner = CliRunner().invoke(convert, [str(source), str(old)], standalone_mode=False)
+        assert runner.return_value.code == 0
+    else:
+        old.write_bytes(source.read_bytes())
+    before = read_show(old, old.name, venue="pier")
+    taken = {f.subjects[0].id for f in before.findings if f.code == "tv-in-use"}
+    assert len(taken) > 2
+    outcome = (
+        CliRunner().invoke(command, [str(old), "-o", str(new), "--venue", "pier"], standalone_mode=False).return_value
+    )
+    assert outcome.code == 0, outcome.aside
+    home, there = read_show(new, new.name), read_show(new, new.name, venue="Pier")
+    assert not [finding for finding in there.findings if finding.severity == "error"]
+    assert {id: c.hz for id, c in home.show.channels.items()} == {
+        id: c.hz for id, c in read_show(old, old.name).show.channels.items()
+    }
+    moved = {id for id, channel in there.show.channels.items() if channel.hz != before.show.channels[id].hz}
+    assert taken <= moved < set(there.show.channels) and there.show.channels["01"].hz == 470_200_000
+    again = CliRunner().invoke(
+        command, [str(new), "-o", str(tmp_path / f"x.{kind}"), "--venue", "Pier"], standalone_mode=False
+    )
+    assert "every channel has its frequency already" in again.return_value.text
+
+
+def test_a_venue_that_is_not_there_and_spares_for_one_house_are_refused(tmp_path):
+    old = tmp_path / "show.yaml"
+    old.write_text(
+        _in_pier((EXAMPLES / "show.yaml").read_text(encoding="utf-8").replace("sweeps: ", "# sweeps: ")),
+        encoding="utf-8",
+    )
+    for more, said in (
+        (["--venue", "Peer"], "did you mean Pier?"),
+        (["--venue", "Pier", "--spares", "2"], "without --venue"),
+    ):
+        outcome = (
+            CliRunner()
+            .invoke(command, [str(old), "-o", str(tmp_path / "n.yaml"), *more], standalone_mode=False)
+            .return_value
+        )
+        assert outcome.code and said in outcome.aside and not (tmp_path / "n.yaml").exists()
+
+
+def test_what_moves_is_what_a_finding_would_move_and_never_what_is_kept():
+    text = "spectrum: {region: Europe, tv: 23}\nradios: {belt: {tunes: 470-510}}\nchannels: {1: {role: A, mhz: 487.2}, 2: {role: B, mhz: 496.2}, 3: {role: C, mhz: 496.2}, 4: {role: D, mhz: 501.3}}\n"
+    show = build_show(raw_of(text)).show
+    assert list_movers(show) == ("1", "3")
+    assert list_movers(show, frozenset(("1", "3"))) == ()
+    assert [id for id, one in free_channels(show, ("1",)).channels.items() if one.hz is None] == ["1"]

@@ -101,3 +101,13 @@ def test_another_house_answers_anew_for_another_frequency(tmp_path, rows, told):
     assert reading.findings == () and (channel.asked_hz, channel.granted_hz) == told
     home = read_show(path, "show.yaml").show.channels["01"]
     assert (home.asked_hz, home.granted_hz) == (486_900_000, 486_200_000)
+
+
+def test_a_row_finds_its_record_as_a_reader_would(tmp_path):
+    path = tmp_path / "show.yaml"
+    path.write_text(
+        TEXT.replace("record: 01, field: mhz, value: 520.200", "record: 1, field: mhz, value: 520.200") % "562.200",
+        encoding="utf-8",
+    )
+    reading = read_show(path, "show.yaml", venue="Town Hall")
+    assert reading.findings == () and reading.show.channels["01"].hz == 520_200_000

@@ -11,7 +11,6 @@ from paperwork.build.link import (
     Claim,
     Index,
     Linker,
-    key_of,
     link_channel,
     link_cover,
     link_look,
@@ -27,7 +26,7 @@ from paperwork.build.link import (
 from paperwork.build.roles import tell_roles
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Show, Slot
-from paperwork.names import natural_key
+from paperwork.names import key_of, natural_key
 from paperwork.raw import Map, Text
 from paperwork.vocabulary import fold_word
 

@@ -20,17 +20,9 @@ from paperwork.model import (
     Slot,
     Transmitter,
 )
-from paperwork.names import Hints, fold, split_list
+from paperwork.names import Hints, fold, key_of, split_list
 from paperwork.place import Place
 from paperwork.schema import name_record
-
-
-def key_of(id: str) -> str:
-    """The key under which two ids are one to a reader: case, spaces and leading zeros fall away."""
-    key = fold(id).replace(" ", "")
-    digits = len(key) - len(key.lstrip("0123456789"))
-    return (key[:digits].lstrip("0") or "0" * bool(digits)) + key[digits:]
-
 
 _AND = re.compile(r"(?:^|\s+)(?:and|und|et|y)(?:\s+|$)|\s*[&+/]\s*", re.IGNORECASE)
 

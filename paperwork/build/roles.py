@@ -4,10 +4,9 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from paperwork.build.fields import Fields
-from paperwork.build.link import key_of
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, Role, Where
-from paperwork.names import hint
+from paperwork.names import hint, key_of
 from paperwork.place import Place
 
 

@@ -28,10 +28,15 @@ from paperwork.units import format_khz, format_mhz, format_range
 def check_frequencies(show: Show) -> Iterator[Finding]:
     """Each frequency can be tuned to and lies where nothing is in the way, and no carrier disturbs another."""
     on_air = gather_on_air(show)
+    yield from settle(on_air, draft_frequencies(on_air))
+    yield from _check_wide_carriers(show)
+
+
+def draft_frequencies(on_air: OnAir) -> tuple[Draft, ...]:
+    """What is wrong with each carrier by itself, in its place, and beside the others."""
     untunable = tuple(_check_tuning(on_air))
     told = frozenset(subject for draft in untunable for subject in draft.about)
-    yield from settle(on_air, (*untunable, *check_places(on_air, told), *_check_carriers(on_air)))
-    yield from _check_wide_carriers(show)
+    return (*untunable, *check_places(on_air, told), *_check_carriers(on_air))
 
 
 def _check_tuning(on_air: OnAir) -> Iterator[Draft]:

@@ -9,12 +9,13 @@ import click
 from paperwork.commands import Outcome
 from paperwork.commands.report import format_findings, summarise
 from paperwork.model import Show
-from paperwork.names import hint, shorten_ids
+from paperwork.names import fold, hint, key_of, shorten_ids
 from paperwork.reading import has_errors, list_unknown_air, read_show
 from paperwork.units import format_khz, format_mhz
 
 if TYPE_CHECKING:
     from paperwork.coordinate.assign import Assigned
+    from paperwork.model import VenueRow
 
 EFFORT = 10_000
 MOST_SPARES = 99
@@ -25,7 +26,7 @@ _SPARES = re.compile(r"(?:(?P<radio>.+?)\s*[:=]\s*)?(?P<count>[0-9]{1,2})")
 
 
 @click.command(
-    epilog="Examples:  paperwork assign show.yaml -o show-d.yaml  |  paperwork assign show.xlsx -o new.xlsx --spares low=2,hand=1",
+    epilog="Examples:  paperwork assign show.yaml -o show-d.yaml  |  paperwork assign show.xlsx -o new.xlsx --spares low=2,hand=1  |  paperwork assign show.yaml -o tour.yaml --venue Pier",
 )
 @click.argument("show", type=click.Path())
 @click.option("-o", "--output", "new", required=True, type=click.Path(), help="The new file; it must not be there yet.")
@@ -35,6 +36,11 @@ _SPARES = re.compile(r"(?:(?P<radio>.+?)\s*[:=]\s*)?(?P<count>[0-9]{1,2})")
     help="Spare channels to add: how many of each radio type of the show, as low=2,hand=1; or 2.",
 )
 @click.option(
+    "--venue",
+    default="",
+    help="For this venue of the section venues: another frequency for each channel that is not clean there, as rows of it.",
+)
+@click.option(
     "--effort",
     type=click.IntRange(1, 1_000_000),
     default=EFFORT,
@@ -42,10 +48,11 @@ _SPARES = re.compile(r"(?:(?P<radio>.+?)\s*[:=]\s*)?(?P<count>[0-9]{1,2})")
     help="How long to search; the same effort gives the same plan.",
 )
 @click.pass_context
-def command(context: click.Context, show: str, new: str, spares: str, effort: int) -> Outcome:
+def command(context: click.Context, show: str, new: str, spares: str, venue: str, effort: int) -> Outcome:
     """Give every channel of SHOW that has no frequency one that is clean, and write the show to a new file.
 
-    Channels that have a frequency keep it. Only frequencies are put in: comments, order and everything else stay.
+    Channels that have a frequency keep it. Only frequencies are put in: comments, order and everything else stay. For
+    another house, with --venue, the frequencies of this one stay as they are.
     """
     from paperwork.coordinate.assign import assign_show
     from paperwork.output import OutputError
@@ -61,7 +68,7 @@ def command(context: click.Context, show: str, new: str, spares: str, effort: in
             aside=f"{show} is {kind} and stays one: let {new} end in {Path(show).suffix}, and use paperwork convert on it\n",
             code=2,
         )
-    reading = read_show(Path(show), show)
+    reading = read_show(Path(show), show, venue=venue)
     if reading.show is None:
         return Outcome(
             aside=f"{format_findings(reading.findings, 'text')}nothing was written\n", code=1 if reading.readable else 2
@@ -72,16 +79,54 @@ def command(context: click.Context, show: str, new: str, spares: str, effort: in
         )
         return Outcome(aside=told, code=1)
     wanted, wrong = _read_spares(spares, reading.show)
+    if venue and spares:
+        wrong = "spares are of the whole show: add them without --venue\n"
     if wrong:
         return Outcome(aside=wrong, code=2)
+    freed = _free_in_venue(reading.show, venue) if venue else reading.show
     tools = context.obj or {}
-    found = assign_show(
-        reading.show, spares=wanted, effort=effort, stop=tools.get("stop"), progress=tools.get("progress")
+    found = assign_show(freed, spares=wanted, effort=effort, stop=tools.get("stop"), progress=tools.get("progress"))
+    edits = _list_rows(reading.show, venue, found) if venue else _list_edits(found)
+    return _finish(Path(show), show, Path(new), venue, found, edits)
+
+
+def _free_in_venue(show: Show, venue: str) -> Show:
+    """The show without the frequencies that are not clean in a venue; what its own rows tell stays."""
+    from paperwork.checks.movers import list_movers
+    from paperwork.coordinate.assign import free_channels
+
+    told = {key_of(row.record) for row in _rows_of(show, venue) if (row.section, row.name) == ("channels", "mhz")}
+    return free_channels(show, list_movers(show, frozenset(id for id in show.channels if key_of(id) in told)))
+
+
+def _rows_of(show: Show, venue: str) -> "list[VenueRow]":
+    return [row for row in show.venues.values() if fold(row.venue) == fold(venue)]
+
+
+def _list_rows(show: Show, venue: str, found: "Assigned") -> tuple[list, list]:
+    """The frequencies as rows of the venue, numbered on; one that a wide carrier tells is put where the show tells it."""
+    from paperwork.coordinate.carriers import carrier_name
+    from paperwork.files.edit import Add
+
+    told: dict[str, str] = {}
+    for channel in show.channels.values():
+        if "mhz" in channel.where:
+            told.setdefault(carrier_name(channel), channel.id)
+    rows = [
+        (("record", told.get(carrier_name(show.channels[id]), id)), ("field", "mhz"), ("value", format_mhz(hz)))
+        for id, hz in found.placed.items()
+    ]
+    name = _rows_of(show, venue)[0].venue
+    last = max(
+        (int(id[1:]) for id in show.venues if id[:1] == "v" and id[1:].isascii() and id[1:].isdigit()), default=0
     )
-    return _finish(Path(show), show, Path(new), reading.show, found)
+    return [], [
+        Add("venues", f"v{last + number}", (("venue", name), ("section", "channels"), *row))
+        for number, row in enumerate(rows, start=1)
+    ]
 
 
-def _finish(path: Path, name: str, new: Path, show: Show, found: "Assigned") -> Outcome:
+def _finish(path: Path, name: str, new: Path, venue: str, found: "Assigned", edits: tuple[list, list]) -> Outcome:
     from paperwork.files.edit import edit_file
     from paperwork.files.refusal import Refused
     from paperwork.files.sniff import load_file
@@ -93,12 +138,12 @@ def _finish(path: Path, name: str, new: Path, show: Show, found: "Assigned") -> 
         lines.append(f"{new} was not written: there is nothing to put in")
         return Outcome("\n".join(lines) + "\n", code=int(bool(found.missing)))
     try:
-        write_new(new, edit_file(load_file(path, name), name, *_list_edits(found)))
+        write_new(new, edit_file(load_file(path, name), name, *edits))
     except Refused as refused:
         return Outcome("\n".join(lines) + "\n", format_findings([refused.finding], "text"), 2)
     except OutputError as error:
         return Outcome("\n".join(lines) + "\n", f"{error}\n", 2)
-    checked = read_show(new, str(new))
+    checked = read_show(new, str(new), venue=venue)
     aside = format_findings(checked.findings, "text") if checked.findings else ""
     lines.append(f"{new} written; {summarise(checked.findings)}")
     return Outcome("\n".join(lines) + "\n", aside, int(bool(found.missing) or has_errors(checked.findings)))

@@ -1,13 +1,13 @@
 """A frequency for every channel of a show that has none, and for the spares that are asked for."""
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from paperwork.coordinate.air import CAUSE_WORDS
 from paperwork.coordinate.carriers import OnAir, carrier_name, gather_on_air
 from paperwork.coordinate.spares import find_elsewhere, narrow_to_backed
 from paperwork.coordinate.wants import ranges_of, want_of, window_of
-from paperwork.model import Channel, Show
+from paperwork.model import Channel, Show, Where
 from paperwork.names import natural_key
 from paperwork.radio.bands import Range, intersect_ranges, merge_ranges
 from paperwork.radio.grid import Preference, Want
@@ -101,6 +101,23 @@ def with_frequencies(show: Show, placed: Mapping[str, int]) -> Show:
             for id, channel in show.channels.items()
         },
     )
+
+
+def free_channels(show: Show, ids: Collection[str]) -> Show:
+    """The show without the frequencies of some channels, and of all that share a carrier with them; a grant was for those."""
+    names = {carrier_name(show.channels[id]) for id in ids}
+    return replace(
+        show,
+        channels={
+            id: _free(channel) if carrier_name(channel) in names else channel for id, channel in show.channels.items()
+        },
+    )
+
+
+def _free(channel: Channel) -> Channel:
+    told = {name: place for name, place in channel.where.fields.items() if name != "mhz"}
+    where = Where(channel.where.record, told)
+    return replace(channel, hz=None, asked_hz=None, granted_hz=None, refused=False, where=where)
 
 
 def _list_homeless(show: Show) -> list[Channel]:

@@ -145,10 +145,10 @@ def _edit_sheet(xml: bytes, name: str, values: dict[tuple[int, int], str]) -> by
 
 
 def _write_cell(prefix: bytes, row: int, column: int, value: str, style: str) -> bytes:
-    """A number as a number, anything else as text within the cell (ECMA-376 part 1, 18.3.1.4 and 18.3.1.53)."""
+    """A number as a number, anything else, `09` too, as text within the cell (ECMA-376 part 1, 18.3.1.4 and 18.3.1.53)."""
     styled = f' s="{style}"' if style else ""
     head = f'r="{format_column(column)}{row}"{styled}'.encode()
-    if re.fullmatch(r"[0-9]+\.?[0-9]*", value) and column > 1:
+    if re.fullmatch(r"(?:0|[1-9][0-9]*)(?:\.[0-9]+)?", value) and column > 1:
         return b"<%sc %s><%sv>%s</%sv></%sc>" % (prefix, head, prefix, value.encode(), prefix, prefix)
     text = escape(value).encode()
     return b'<%sc %s t="inlineStr"><%sis><%st>%s</%st></%sis></%sc>' % (
