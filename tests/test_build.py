@@ -251,3 +251,11 @@ def test_a_range_of_channels_may_say_to():
     text = "racks: {R1: {channels: 01 to 03}}\nchannels: {01: {role: A}, 02: {role: B}, 03: {role: C}}\n"
     built = build_show(raw_of(text))
     assert built.findings == () and [str(c.slot) for c in built.show.channels.values()] == ["R1.1", "R1.2", "R1.3"]
+
+
+def test_of_a_list_with_and_the_name_that_is_no_role_is_told_alone():
+    text = "channels: {1: {role: VERA}, 2: {role: TOM}}\nscenes: {s: {live: VERA + TOMM}, t: {live: 'R&D'}}\n"
+    assert [finding.text for finding in build_show(raw_of(text)).findings] == [
+        "live of scene s names TOMM, and roles has no such entry",
+        "live of scene t names R&D, and roles has no such entry",
+    ]

@@ -219,10 +219,12 @@ def tell_apart(scenes: Iterable[Scene]) -> Iterator[Scene]:
 
 
 def _split_live(text: str, roles: Index) -> Iterator[str]:
-    """The names of a list as people write it: `VERA, TOM and HOST`, `VERA + TOM`. A role of that name is never taken apart."""
+    """The names of a list as people write it: `VERA, TOM and HOST`, `VERA + TOM`. A role of that name is never taken apart,
+    nor is a name of which no part is a role."""
     for item in split_list(text, roles.ids):
-        parts = [item] if roles.resolve(item) is not None else _AND.split(item)
-        yield from (part for part in parts if part)
+        parts = [part for part in _AND.split(item) if part]
+        is_list = roles.resolve(item) is None and (not parts or any(roles.resolve(part) is not None for part in parts))
+        yield from parts if is_list else (item,)
 
 
 def link_scene(linker: Linker, scene: Scene, roles: Mapping[str, Role]) -> Scene:
