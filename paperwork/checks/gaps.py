@@ -34,8 +34,8 @@ def check_gaps(show: Show) -> Iterator[Finding]:
 
 def check_example(show: Show) -> Iterator[Finding]:
     """Nothing of the file that `paperwork new` writes is left: it would be printed."""
-    title = show.production
-    left = {title.where["title"]: ""} if title.title.startswith(EXAMPLE) else {}
+    production = show.production
+    left = {production.where["title"]: ""} if production.title.startswith(EXAMPLE) else {}
     for channel in show.channels.values():
         told = {
             channel.where["role"]: channel.roles,
