@@ -99,10 +99,10 @@ def compare(labels: Mapping[str, frozenset[str]], photos: Mapping[str, Sequence[
             else:
                 stale.add((number, seen.text))
         doubled += ((number, name, count) for number, count in counts.items() if count > each)
-    told = {number for number, _ in stale}
+    outdated = {number for number, _ in stale}
     return Audit(
         tuple(sorted(present, key=natural_key)),
-        tuple(sorted(set(labels) - present - told, key=natural_key)),
+        tuple(sorted(set(labels) - present - outdated, key=natural_key)),
         tuple(sorted(foreign)),
         tuple(sorted(stale, key=lambda one: (natural_key(one[0]), one[1]))),
         tuple(sorted(doubled, key=lambda one: (natural_key(one[0]), one[1]))),

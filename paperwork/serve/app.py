@@ -132,11 +132,11 @@ class _Page:
     async def answers(self, request: Request) -> Response:
         opened = self._find(request)
         fields = await read_form(request)
-        told = dict(fields)
+        given = dict(fields)
         typed = [
-            ((question.kind, question.about), told.get(f"t{number}", "").strip() or told.get(f"a{number}", ""))
+            ((question.kind, question.about), given.get(f"t{number}", "").strip() or given.get(f"a{number}", ""))
             for number, question in enumerate(opened.questions, 1)
-            if told.get(f"k{number}") == f"{question.kind}|{question.about}"
+            if given.get(f"k{number}") == f"{question.kind}|{question.about}"
         ]
         try:
             if forget := [tuple(value.partition("|")[::2]) for name, value in fields if name == "forget"]:
@@ -271,21 +271,21 @@ def make_app(shelf: Shelf, token: str, tabs: Tabs) -> Starlette:
 
 
 async def _read_files(request: Request) -> dict[str, bytes]:
-    """The files of one body: `x-files` tells `name length` of each, percent-encoded and with commas between."""
+    """The files of one body: `x-files` holds `name length` of each, percent-encoded and with commas between."""
     from urllib.parse import unquote
 
-    told = [part.rpartition(" ") for part in request.headers.get("x-files", "").split(",")]
+    parts = [part.rpartition(" ") for part in request.headers.get("x-files", "").split(",")]
     if (
-        not told
-        or len(told) > limits.DROPPED_FILES
-        or not all(size.isascii() and size.isdigit() and name for name, _, size in told)
+        not parts
+        or len(parts) > limits.DROPPED_FILES
+        or not all(size.isascii() and size.isdigit() and name for name, _, size in parts)
     ):
         raise HTTPException(400, f"drop one to {limits.DROPPED_FILES} files")
-    if any(len(size) > 9 or int(size) > limits.SWEEP_BYTES for _, _, size in told):
+    if any(len(size) > 9 or int(size) > limits.SWEEP_BYTES for _, _, size in parts):
         raise HTTPException(413, f"a file is larger than {limits.SWEEP_BYTES:,} bytes")
     data = await read_body(request, limits.REQUEST_BYTES)
     files, at = {}, 0
-    for name, _, size in told:
+    for name, _, size in parts:
         plain = unquote(name).replace("\\", "/").rpartition("/")[2]
         files[plain] = data[at : at + int(size)]
         at += int(size)

@@ -23,7 +23,7 @@ brackets, or a value that has the rest of its line."""
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class Fragment:
     """A piece of a line or a cell. `marks` are the numbers of the findings that mean it."""
 
     text: str
@@ -31,11 +31,11 @@ class Part:
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class ExcerptLine:
     """A line of text or a row of a sheet, and the numbers of the findings about it; none for a row of headings."""
 
     number: int
-    parts: tuple[Part, ...]
+    parts: tuple[Fragment, ...]
     findings: tuple[int, ...] = ()
 
 
@@ -45,7 +45,7 @@ class Excerpt:
 
     title: str
     columns: tuple[str, ...]
-    lines: tuple[Line, ...]
+    lines: tuple[ExcerptLine, ...]
 
     @property
     def idle(self) -> frozenset[int]:
@@ -77,28 +77,28 @@ def make_excerpts(data: bytes, name: str, findings: Sequence[Finding]) -> tuple[
 
 def _excerpt_text(text: str, name: str, lines: Mapping[int, list[int]], findings: Sequence[Finding]) -> Excerpt:
     source = text.removeprefix("\ufeff").splitlines()
-    told = []
+    excerpt = []
     for number, about in sorted(lines.items()):
         line = source[number - 1] if number <= len(source) else ""
         starts: dict[int, list[int]] = {}
         for finding in about:
             starts.setdefault(max(0, findings[finding - 1].place.column - 1), []).append(finding)
-        told.append(Line(number, tuple(_mark(line, starts)), tuple(about)))
-    return Excerpt(name, (), tuple(told))
+        excerpt.append(ExcerptLine(number, tuple(_mark(line, starts)), tuple(about)))
+    return Excerpt(name, (), tuple(excerpt))
 
 
-def _mark(line: str, starts: Mapping[int, list[int]]) -> Iterable[Part]:
+def _mark(line: str, starts: Mapping[int, list[int]]) -> Iterable[Fragment]:
     at = 0
     for start, about in sorted(starts.items()):
         end = _end_of(line, start)
         if start < at:
             continue
         if line[at:start]:
-            yield Part(line[at:start])
-        yield Part(line[start:end] or " ", tuple(about))
+            yield Fragment(line[at:start])
+        yield Fragment(line[start:end] or " ", tuple(about))
         at = end
     if line[at:]:
-        yield Part(line[at:])
+        yield Fragment(line[at:])
 
 
 def _end_of(line: str, start: int) -> int:
@@ -110,7 +110,7 @@ def _end_of(line: str, start: int) -> int:
     return start + 1
 
 
-def tell_rows(data: bytes, name: str, places: Iterable[Place]) -> dict[Place, tuple[Part, ...]]:
+def read_rows(data: bytes, name: str, places: Iterable[Place]) -> dict[Place, tuple[Fragment, ...]]:
     """The row of a sheet in which each place stands, blank cells left out, the cell that is meant with the mark 1."""
     wanted = list(places)
     try:
@@ -118,15 +118,17 @@ def tell_rows(data: bytes, name: str, places: Iterable[Place]) -> dict[Place, tu
         book = _read_book(data, name, kind) if wanted and kind != "yaml" else None
     except Refused:
         return {}
-    told = {}
+    found = {}
     for grid in book.grids if book else ():
         rows: dict[int, list[GridCell]] = {}
         for _, cell in sorted(grid.cells.items()):
             rows.setdefault(cell.row, []).append(cell)
         for place in wanted:
             row = rows.get(place.line, []) if place.sheet in (grid.title, "") else []
-            told[place] = tuple(Part(cell.text, (1,) if cell.place == place else ()) for cell in row[:MOST_COLUMNS])
-    return told
+            found[place] = tuple(
+                Fragment(cell.text, (1,) if cell.place == place else ()) for cell in row[:MOST_COLUMNS]
+            )
+    return found
 
 
 def _read_book(data: bytes, name: str, kind: str) -> Book:
@@ -165,13 +167,13 @@ def _excerpt_grid(
     widest = max((max(row) for row in rows.values()), default=1)
     columns = range(1, min(max(widest, *meant.values()), MOST_COLUMNS) + 1)
     head = max((row for row in rows if row <= 20), key=lambda row: (len(rows[row]), -row), default=0)
-    told = []
+    excerpt = []
     if head and head not in lines:
-        told.append(Line(head, tuple(Part(rows[head].get(column, "")) for column in columns)))
+        excerpt.append(ExcerptLine(head, tuple(Fragment(rows[head].get(column, "")) for column in columns)))
     for number, about in sorted(lines.items()):
         by_column: dict[int, list[int]] = {}
         for finding in about:
             by_column.setdefault(min(meant[finding], MOST_COLUMNS), []).append(finding)
-        cells = (Part(rows.get(number, {}).get(column, ""), tuple(by_column.get(column, ()))) for column in columns)
-        told.append(Line(number, tuple(cells), tuple(about)))
-    return Excerpt(title, tuple(map(format_column, columns)), tuple(told))
+        cells = (Fragment(rows.get(number, {}).get(column, ""), tuple(by_column.get(column, ()))) for column in columns)
+        excerpt.append(ExcerptLine(number, tuple(cells), tuple(about)))
+    return Excerpt(title, tuple(map(format_column, columns)), tuple(excerpt))

@@ -2,7 +2,7 @@
 
 A page of another origin can make a browser send requests here (cross-site request forgery), and a name that it owns
 can be made to point at 127.0.0.1 (DNS rebinding). So the Host must be ours by number and port, an Origin must be ours
-wherever one is told, whatever changes something must tell one, and every address begins with a secret.
+wherever one is given, whatever changes something must give one, and every address begins with a secret.
 """
 
 from hmac import compare_digest
@@ -44,8 +44,8 @@ class Guard:
 
         async def answer(message: Message) -> None:
             if message["type"] == "http.response.start":
-                told = {name.lower() for name, _ in message.get("headers", ())}
-                more = [(n.encode(), v.encode()) for n, v in HEADERS.items() if n.encode() not in told]
+                given = {name.lower() for name, _ in message.get("headers", ())}
+                more = [(n.encode(), v.encode()) for n, v in HEADERS.items() if n.encode() not in given]
                 message = {**message, "headers": [*message.get("headers", ()), *more]}
             await send(message)
 
@@ -59,15 +59,15 @@ class Guard:
 
     def _refusal(self, scope: Scope) -> str:
         headers = [(name.lower(), value) for name, value in scope["headers"]]
-        told = dict(headers)
+        given = dict(headers)
         own = f"http://{self._host}".encode("ascii")
         if [value for name, value in headers if name == b"host"] != [self._host.encode("ascii")]:
             return "another host"
-        if told.get(b"origin", own) != own:
+        if given.get(b"origin", own) != own:
             return "another origin"
-        if told.get(b"sec-fetch-site", b"none") not in (b"none", b"same-origin"):
+        if given.get(b"sec-fetch-site", b"none") not in (b"none", b"same-origin"):
             return "another site"
-        if scope["method"] not in ("GET", "HEAD") and b"origin" not in told:
+        if scope["method"] not in ("GET", "HEAD") and b"origin" not in given:
             return "no origin"
         first = scope["path"].split("/")[1] if "/" in scope["path"] else ""
         return "" if compare_digest(first.encode("utf-8", "replace"), self._token) else "no token"
@@ -75,8 +75,8 @@ class Guard:
 
 async def read_body(request: Request, most: int) -> bytes:
     """The body, at most so many bytes. Raises HTTPException 413 as soon as there are more."""
-    told = request.headers.get("content-length", "0")
-    parts, size = [], int(told) if told.isascii() and told.isdigit() else 0
+    length = request.headers.get("content-length", "0")
+    parts, size = [], int(length) if length.isascii() and length.isdigit() else 0
     if size > most:
         raise HTTPException(413, f"that is more than {most:,} bytes")
     size = 0

@@ -59,12 +59,12 @@ def _list_printers(opened: Opened, printers: Mapping[str, Printer]) -> Iterator[
 
 
 def choose_labels(opened: Opened, fields: Sequence[tuple[str, str]], printers: Mapping[str, Printer]) -> None:
-    """Takes the choice that a form tells; what it tells wrongly stays as it was. Another stock begins with a whole sheet."""
-    told = dict(fields)
-    stock = load_stocks().get(told.get("stock", ""))
+    """Takes the choice that a form makes; a value that makes no sense stays as it was. Another stock begins with a whole sheet."""
+    given = dict(fields)
+    stock = load_stocks().get(given.get("stock", ""))
     if stock is None:
         return
-    kind, _, value = told.get("printer", "").partition(" ")
+    kind, _, value = given.get("printer", "").partition(" ")
     if kind == "name" and value in printers:
         opened.printer = value
     elif kind == "dpi" and value in map(str, PLAIN_DPI):
@@ -75,6 +75,6 @@ def choose_labels(opened: Opened, fields: Sequence[tuple[str, str]], printers: M
     peeled = [
         int(v) for k, v in fields if k == "peeled" and v.isascii() and v.isdigit() and 0 < int(v[:6]) <= stock.cells
     ]
-    is_same = told.get("shown", stock.id) == stock.id and len(set(peeled)) < stock.cells
+    is_same = given.get("shown", stock.id) == stock.id and len(set(peeled)) < stock.cells
     blocked = tuple(sorted(set(peeled))) if is_same else ()
-    opened.labels = LabelChoice(stock.id, blocked=blocked, printer=printer, proof="proof" in told)
+    opened.labels = LabelChoice(stock.id, blocked=blocked, printer=printer, proof="proof" in given)

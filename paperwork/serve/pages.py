@@ -12,7 +12,7 @@ from paperwork.names import fold
 from paperwork.pipeline import Papers
 from paperwork.place import Place
 from paperwork.revisions import Comparison
-from paperwork.serve.excerpts import Part, make_excerpts, tell_rows
+from paperwork.serve.excerpts import Fragment, make_excerpts, read_rows
 from paperwork.serve.labels import describe_labels
 from paperwork.serve.shelf import Shelf
 from paperwork.serve.shows import Opened
@@ -79,7 +79,7 @@ def render_show(opened: Opened, shelf: Shelf, base: str, said: Sequence[str] = (
 
 
 def _describe_findings(findings: Sequence[Finding], questions: Sequence[Question]) -> Iterator[dict[str, Any]]:
-    """The findings as rows; one that asks what a question asks leads to it, in place of telling of a command."""
+    """The findings as rows; one that asks what a question asks leads to it, in place of naming a command."""
     asked = {question.place: number for number, question in reversed(list(enumerate(questions, 1)))}
     for number, finding in enumerate(findings, 1):
         question = asked.get(finding.place, 0) if finding.code in ASKED else 0
@@ -99,7 +99,7 @@ def _describe_screens(opened: Opened) -> Iterator[dict[str, Any]]:
     """The questions, one screen for each kind, each with the row of the sheet that it is about."""
     questions = opened.questions
     numbers = {(question.kind, question.about): number for number, question in enumerate(questions, 1)}
-    rows = tell_rows(opened.data, opened.name, [question.place for question in questions])
+    rows = read_rows(opened.data, opened.name, [question.place for question in questions])
     for screen in list_screens(questions):
         yield {
             "title": screen.title,
@@ -111,7 +111,7 @@ def _describe_screens(opened: Opened) -> Iterator[dict[str, Any]]:
         }
 
 
-def _describe_question(number: int, question: Question, row: Sequence[Part]) -> dict[str, Any]:
+def _describe_question(number: int, question: Question, row: Sequence[Fragment]) -> dict[str, Any]:
     return {"number": number, "asks": question, "row": row, "place": _say_place(question.place)}
 
 

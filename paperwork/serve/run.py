@@ -22,18 +22,18 @@ SECRET_BYTES = 24
 
 
 def serve(
-    folder: Path, tell: Callable[[str], None], *, port: int = 0, printers: Mapping[str, Printer] | None = None
+    folder: Path, announce: Callable[[str], None], *, port: int = 0, printers: Mapping[str, Printer] | None = None
 ) -> None:
-    """Serves the page for the shows of a folder until its last page is closed. `tell` is given its address.
+    """Serves the page for the shows of a folder until its last page is closed. `announce` is given its address.
 
     `printers` are those that labels can be set right for, by name.
 
     Raises OSError if the port is taken.
     """
-    anyio.run(_serve, folder, tell, port, printers or {})
+    anyio.run(_serve, folder, announce, port, printers or {})
 
 
-async def _serve(folder: Path, tell: Callable[[str], None], port: int, printers: Mapping[str, Printer]) -> None:
+async def _serve(folder: Path, announce: Callable[[str], None], port: int, printers: Mapping[str, Printer]) -> None:
     listener = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
     listener.bind(("127.0.0.1", port))
     listener.listen()
@@ -55,13 +55,13 @@ async def _serve(folder: Path, tell: Callable[[str], None], port: int, printers:
     server = uvicorn.Server(config)
     async with anyio.create_task_group() as tasks:
         tasks.start_soon(_watch, server, tabs)
-        tell(f"http://127.0.0.1:{taken}/{token}/")
+        announce(f"http://127.0.0.1:{taken}/{token}/")
         await server.serve(sockets=[listener])
         tasks.cancel_scope.cancel()
 
 
 async def _watch(server: uvicorn.Server, tabs: Tabs) -> None:
-    """Ends the server once a page was asked for and nothing has been for a while, or once it was told to stop."""
+    """Ends the server once a page was asked for and nothing has been for a while, or once it was asked to stop."""
     alone_s, asked = 0.0, 0
     while not tabs.stopped.is_set() and alone_s < GRACE_S:
         await anyio.sleep(0.25)

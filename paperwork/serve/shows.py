@@ -11,7 +11,7 @@ from paperwork.archive import is_archive, is_book, pick_inputs
 from paperwork.files.decode import decode_text
 from paperwork.files.refusal import Refused
 from paperwork.files.sniff import load_file, sniff
-from paperwork.files.sweep import lies_below, parse_sweep, read_sweep
+from paperwork.files.sweep import Level, lies_below, parse_sweep, read_sweep
 from paperwork.finding import Finding, find
 from paperwork.intake import Source, read_source_bytes
 from paperwork.intake.answers import name_answers, read_answers, read_answers_bytes, write_answers
@@ -72,7 +72,7 @@ class Opened:
 
     @property
     def venues(self) -> tuple[str, ...]:
-        """The venues that the show tells of."""
+        """The venues that the show names."""
         return tuple(dict.fromkeys(row.venue for row in read_rows(self.source.raw))) if self.source.raw else ()
 
     def was_saved(self) -> bool:
@@ -99,7 +99,7 @@ class Opened:
         """Reads the show anew; what was made of it before is gone."""
         self.source = read_source_bytes(self.data, self.name, self._recall)
         self.venue = next((venue for venue in self.venues if fold(venue) == fold(self.venue)), "")
-        self.reading = judge_source(self.source, self._hear, venue=self.venue)
+        self.reading = judge_source(self.source, self._load_sweep, venue=self.venue)
         self.papers = self.tonight = self.compared = self.since = self.evening = None
         self.kept = ""
 
@@ -114,7 +114,7 @@ class Opened:
         self.answers = self.answers or {}
         return self.answers, wrong
 
-    def _hear(self, sweep: str) -> tuple:
+    def _load_sweep(self, sweep: str) -> tuple[tuple[Level, ...], tuple[Finding, ...]]:
         if sweep in self.dropped:
             try:
                 return parse_sweep(decode_text(self.dropped[sweep], sweep), sweep)
