@@ -161,7 +161,9 @@ def page(folder: Path):
 
     import anyio
 
-    from paperwork.serve.app import Shelf, Tabs, make_app
+    from paperwork.serve.app import make_app
+    from paperwork.serve.shelf import Shelf
+    from paperwork.serve.tabs import Tabs
     from tests.serve.asgi import ask
 
     numbers = itertools.count(1)
@@ -204,7 +206,7 @@ def test_what_is_dropped_is_read_up_to_its_bounds(monkeypatch, tmp_path):
 
 
 def test_the_oldest_show_makes_room(monkeypatch, tmp_path):
-    from paperwork.serve.app import Shelf
+    from paperwork.serve.shelf import Shelf
 
     monkeypatch.setattr(limits, "OPEN_SHOWS", 2)
     ids = iter("abc")

@@ -11,71 +11,22 @@ from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import HTMLResponse, JSONResponse, RedirectResponse, Response
 from starlette.routing import Mount, Route
-from starlette.types import ASGIApp, Receive, Scope, Send
 
-from paperwork import limits
 from paperwork.files.refusal import Refused
 from paperwork.intake.answers import name_answers
 from paperwork.output import OutputError, publish
 from paperwork.pipeline import Papers
-from paperwork.serve.guard import read_body, read_form
+from paperwork.serve.bundles import pack_papers, read_files
+from paperwork.serve.guard import read_form
 from paperwork.serve.labels import choose_labels
 from paperwork.serve.pages import render_closed, render_show, render_start
 from paperwork.serve.shelf import Shelf
 from paperwork.serve.shows import Opened
+from paperwork.serve.tabs import Beat, Tabs
 
 T = TypeVar("T")
 
 MEDIA = {"pdf": "application/pdf", "svg": "image/svg+xml", "html": "text/html; charset=utf-8"}
-
-
-class Tabs:
-    """Whether anybody is there: each page holds one request under way for as long as it is shown.
-
-    `asked` counts all requests so far, `under_way` those without an end yet.
-    """
-
-    def __init__(self) -> None:
-        self.asked = 0
-        self.under_way = 0
-        self.stopped = anyio.Event()
-
-    def count(self, app: ASGIApp) -> ASGIApp:
-        """The application with its requests counted."""
-
-        async def counted(scope: Scope, receive: Receive, send: Send) -> None:
-            self.asked += 1
-            self.under_way += 1
-            try:
-                await app(scope, receive, send)
-            finally:
-                self.under_way -= 1
-
-        return counted
-
-    async def hold(self, scope: Scope, receive: Receive, send: Send) -> None:
-        """One page's request: answered with a beat a second until the page goes."""
-        headers = [(b"content-type", b"text/event-stream")]
-        try:
-            await send({"type": "http.response.start", "status": 200, "headers": headers})
-            while not self.stopped.is_set():
-                await send({"type": "http.response.body", "body": b": here\n\n", "more_body": True})
-                with anyio.move_on_after(1):
-                    while (await receive())["type"] != "http.disconnect":
-                        pass
-                    return
-        except OSError:
-            return
-
-
-class _Beat:
-    """A route wants an endpoint that is no function to hand it the bare request."""
-
-    def __init__(self, tabs: Tabs) -> None:
-        self._tabs = tabs
-
-    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
-        await self._tabs.hold(scope, receive, send)
 
 
 class _Page:
@@ -113,7 +64,7 @@ class _Page:
 
     async def drop(self, request: Request) -> Response:
         """Files as one body: a list of names and lengths in the header, the bytes one after the other."""
-        files = await _read_files(request)
+        files = await read_files(request)
         try:
             opened = await self._work(self.shelf.drop, files)
         except Refused as refused:
@@ -191,7 +142,7 @@ class _Page:
         """With a file of the folder, by its name in a form; or with a dropped one."""
         opened = self._find(request)
         if request.headers.get("x-files"):
-            ((name, data),) = list((await _read_files(request)).items())[:1]
+            ((name, data),) = list((await read_files(request)).items())[:1]
             wrong = await self._work(opened.compare, name, data)
             return JSONResponse(
                 {"wrong": wrong} if wrong else {"go": f"{self.base}shows/{opened.id}/#changes"}, 400 if wrong else 200
@@ -234,7 +185,7 @@ class _Page:
         opened = self._find(request)
         if opened.papers is None:
             raise HTTPException(404, "make the papers first")
-        data = await self._work(_pack, opened.papers)
+        data = await self._work(pack_papers, opened.papers)
         return _download(data, f"{opened.name.rpartition('.')[0]}-papers.zip", "application/zip")
 
     async def stop(self, request: Request) -> Response:
@@ -263,45 +214,11 @@ def make_app(shelf: Shelf, token: str, tabs: Tabs) -> Starlette:
         Route("/", page.start),
         Route("/open", page.open, methods=["POST"]),
         Route("/drop", page.drop, methods=["POST"]),
-        Route("/alive", _Beat(tabs)),
+        Route("/alive", Beat(tabs)),
         Route("/stop", page.stop, methods=["POST"]),
         Mount("/shows/{id}", routes=one),
     ]
     return Starlette(routes=[Mount(f"/{token}", routes=routes)])
-
-
-async def _read_files(request: Request) -> dict[str, bytes]:
-    """The files of one body: `x-files` holds `name length` of each, percent-encoded and with commas between."""
-    from urllib.parse import unquote
-
-    parts = [part.rpartition(" ") for part in request.headers.get("x-files", "").split(",")]
-    if (
-        not parts
-        or len(parts) > limits.DROPPED_FILES
-        or not all(size.isascii() and size.isdigit() and name for name, _, size in parts)
-    ):
-        raise HTTPException(400, f"drop one to {limits.DROPPED_FILES} files")
-    if any(len(size) > 9 or int(size) > limits.SWEEP_BYTES for _, _, size in parts):
-        raise HTTPException(413, f"a file is larger than {limits.SWEEP_BYTES:,} bytes")
-    data = await read_body(request, limits.REQUEST_BYTES)
-    files, at = {}, 0
-    for name, _, size in parts:
-        plain = unquote(name).replace("\\", "/").rpartition("/")[2]
-        files[plain] = data[at : at + int(size)]
-        at += int(size)
-    return files
-
-
-def _pack(papers: Papers) -> bytes:
-    """All files in one archive of the common kind, with one date for all, so that equal papers give equal bytes."""
-    from io import BytesIO
-    from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
-
-    buffer = BytesIO()
-    with ZipFile(buffer, "w", ZIP_DEFLATED) as archive:
-        for path, data in sorted(papers.files.items()):
-            archive.writestr(ZipInfo(path), data, ZIP_DEFLATED)
-    return buffer.getvalue()
 
 
 def _download(data: bytes, name: str, media: str) -> Response:

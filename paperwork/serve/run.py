@@ -10,9 +10,10 @@ import uvicorn
 
 from paperwork import limits
 from paperwork.document import Printer
-from paperwork.serve.app import Tabs, make_app
+from paperwork.serve.app import make_app
 from paperwork.serve.guard import Guard
 from paperwork.serve.shelf import Shelf
+from paperwork.serve.tabs import Tabs
 
 GRACE_S = 5
 """How long nothing may be asked before the server ends: a page that is loaded again needs a moment. Our own choice."""

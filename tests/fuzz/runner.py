@@ -126,8 +126,10 @@ def run_requests(case: Try, folder: Path) -> int:
 
     import anyio
 
-    from paperwork.serve.app import Shelf, Tabs, make_app
+    from paperwork.serve.app import make_app
     from paperwork.serve.guard import Guard as PageGuard
+    from paperwork.serve.shelf import Shelf
+    from paperwork.serve.tabs import Tabs
     from tests.serve.asgi import PORT, ask
 
     numbers = itertools.count(1)

@@ -16,9 +16,10 @@ from paperwork.document import Printer
 from paperwork.facts import fingerprint_show
 from paperwork.pipeline import LabelChoice, make_papers
 from paperwork.reading import read_show
-from paperwork.serve.app import Tabs, make_app
+from paperwork.serve.app import make_app
 from paperwork.serve.guard import Guard
 from paperwork.serve.shelf import Shelf
+from paperwork.serve.tabs import Tabs
 from tests.serve.asgi import PORT, ask
 from tests.shows_text import EXAMPLES
 

@@ -1,0 +1,41 @@
+"""Many files in one request or one answer."""
+
+from io import BytesIO
+from urllib.parse import unquote
+from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
+
+from starlette.exceptions import HTTPException
+from starlette.requests import Request
+
+from paperwork import limits
+from paperwork.pipeline import Papers
+from paperwork.serve.guard import read_body
+
+
+async def read_files(request: Request) -> dict[str, bytes]:
+    """The files of one body: `x-files` holds `name length` of each, percent-encoded and with commas between."""
+    parts = [part.rpartition(" ") for part in request.headers.get("x-files", "").split(",")]
+    if (
+        not parts
+        or len(parts) > limits.DROPPED_FILES
+        or not all(size.isascii() and size.isdigit() and name for name, _, size in parts)
+    ):
+        raise HTTPException(400, f"drop one to {limits.DROPPED_FILES} files")
+    if any(len(size) > 9 or int(size) > limits.SWEEP_BYTES for _, _, size in parts):
+        raise HTTPException(413, f"a file is larger than {limits.SWEEP_BYTES:,} bytes")
+    data = await read_body(request, limits.REQUEST_BYTES)
+    files, at = {}, 0
+    for name, _, size in parts:
+        plain = unquote(name).replace("\\", "/").rpartition("/")[2]
+        files[plain] = data[at : at + int(size)]
+        at += int(size)
+    return files
+
+
+def pack_papers(papers: Papers) -> bytes:
+    """All files in one archive of the common kind, with one date for all, so that equal papers give equal bytes."""
+    buffer = BytesIO()
+    with ZipFile(buffer, "w", ZIP_DEFLATED) as archive:
+        for path, data in sorted(papers.files.items()):
+            archive.writestr(ZipInfo(path), data, ZIP_DEFLATED)
+    return buffer.getvalue()
