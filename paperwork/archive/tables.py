@@ -4,7 +4,7 @@ import json
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from paperwork.files.csv_write import write_csv
+from paperwork.files.csv.write import write_csv
 from paperwork.place import Place
 from paperwork.raw import Map, Text
 

@@ -13,7 +13,7 @@ from paperwork.files.decode import decode_text
 from paperwork.files.read import read_bytes
 from paperwork.files.refusal import Refused
 from paperwork.files.sniff import sniff
-from paperwork.files.xlsx_cells import format_number
+from paperwork.files.xlsx.numbers import format_number
 from paperwork.finding import find
 from paperwork.place import Place
 from paperwork.raw import Map, Node, Text
@@ -46,11 +46,11 @@ def edit_file(data: bytes, name: str, puts: Sequence[Put], adds: Sequence[Add] =
     if before is None or kind not in ("yaml", "xlsx"):
         raise refuse_edit(name, "it is no show file of ours")
     if kind == "xlsx":
-        from paperwork.files.xlsx_edit import edit_xlsx
+        from paperwork.files.xlsx.edit import edit_xlsx
 
         edited = edit_xlsx(data, name, before, puts, adds)
     else:
-        from paperwork.files.yaml_edit import edit_yaml
+        from paperwork.files.yaml.edit import edit_yaml
 
         edited = _encode(edit_yaml(decode_text(data, name), name, puts, adds), data)
     after, _ = read_bytes(edited, name)

@@ -33,11 +33,11 @@ def read_bytes(data: bytes, name: str) -> tuple[Map | None, tuple[Finding, ...]]
             raise Refused(find("file-kind", Place(name), name=name, what=_TABLE, remedy=_SAVE_AS))
         raw: Map | None
         if kind == "xlsx":
-            from paperwork.files.xlsx_read import read_xlsx
+            from paperwork.files.xlsx.show import read_xlsx
 
             raw, more = read_xlsx(data, name)
         else:
-            from paperwork.files.yaml_text import read_yaml
+            from paperwork.files.yaml.read import read_yaml
 
             raw, more = read_yaml(decode_text(data, name), name)
     except Refused as refused:

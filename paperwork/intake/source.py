@@ -14,7 +14,7 @@ from paperwork.raw import Map
 
 if TYPE_CHECKING:
     from paperwork.files.grid import Book
-    from paperwork.files.xlsx_parts import Parts
+    from paperwork.files.xlsx.parts import Parts
     from paperwork.intake.understand import Understanding
 
 Recall: TypeAlias = "Callable[[], tuple[Mapping[tuple[str, str], str], tuple[Finding, ...]]]"
@@ -78,8 +78,8 @@ def _read_foreign(book: "Book", recall: Recall, findings: tuple[Finding, ...], *
 
 def read_book(data: bytes, name: str, kind: str) -> "Book | None":
     """The sheets of a foreign file; None for a workbook of our own. Raises Refused."""
-    from paperwork.files.csv_read import read_csv
-    from paperwork.files.xlsx_grid import open_parts, read_grids
+    from paperwork.files.csv.read import read_csv
+    from paperwork.files.xlsx.sheet import open_parts, read_grids
 
     if kind == "csv":
         return read_csv(data, name)
@@ -89,7 +89,7 @@ def read_book(data: bytes, name: str, kind: str) -> "Book | None":
 
 def is_ours(parts: "Parts", name: str) -> bool:
     """Whether a visible sheet is named like a section and has the heading `id` in its first cell."""
-    from paperwork.files.xlsx_grid import read_grid
+    from paperwork.files.xlsx.sheet import read_grid
     from paperwork.intake.listing import list_table_sections
 
     tables = list_table_sections()

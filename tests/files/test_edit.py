@@ -227,7 +227,7 @@ def test_a_new_cell_stands_in_order_between_its_neighbours():
 
 
 def test_an_edit_that_would_change_anything_else_is_refused(monkeypatch):
-    from paperwork.files import yaml_edit
+    from paperwork.files.yaml import edit as yaml_edit
 
     monkeypatch.setattr(
         yaml_edit, "edit_yaml", lambda text, *rest: text.replace("Ann", "Anna").replace("pack", "mhz: 486.200, pack")

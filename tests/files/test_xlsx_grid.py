@@ -11,7 +11,7 @@ from openpyxl.comments import Comment
 from openpyxl.styles import Font, PatternFill
 
 from paperwork.files.refusal import Refused
-from paperwork.files.xlsx_grid import open_parts, read_grids
+from paperwork.files.xlsx.sheet import open_parts, read_grids
 
 MAIN = 'xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"'
 REL = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"

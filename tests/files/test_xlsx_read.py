@@ -14,7 +14,7 @@ from openpyxl.worksheet.worksheet import Worksheet
 
 from paperwork import limits
 from paperwork.files import read_bytes
-from paperwork.files.xlsx_cells import format_number
+from paperwork.files.xlsx.numbers import format_number
 from paperwork.reading import read_show
 from tests.files.workbooks import FULL, ROWS, make_book, only, patch_sheet, plain, read, save
 

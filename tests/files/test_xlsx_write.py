@@ -13,8 +13,8 @@ from hypothesis import strategies as st
 
 from paperwork.files import read_bytes
 from paperwork.files.refusal import Refused
-from paperwork.files.xlsx_write import write_workbook
-from paperwork.files.yaml_text import SINGLE, read_yaml
+from paperwork.files.xlsx.write import write_workbook
+from paperwork.files.yaml.read import SINGLE, read_yaml
 from paperwork.place import Place
 from paperwork.raw import Map, Text
 
@@ -117,7 +117,7 @@ def test_headings_come_in_the_given_order_and_before_values() -> None:
 
 def test_same_raw_gives_the_same_bytes_in_another_process() -> None:
     script = (
-        "import sys; from paperwork.files.yaml_text import read_yaml; from paperwork.files.xlsx_write import *;"
+        "import sys; from paperwork.files.yaml.read import read_yaml; from paperwork.files.xlsx.write import *;"
         "sys.stdout.buffer.write(write_workbook(read_yaml(sys.argv[1], 'show.yaml')[0]))"
     )
     environment = {"PYTHONHASHSEED": "7", "TZ": "Asia/Tokyo", "LC_ALL": "C"}

@@ -13,9 +13,9 @@ from paperwork.archive.tables import write_tables
 from paperwork.commands.check import command as check
 from paperwork.commands.convert import write_show
 from paperwork.facts import canonical_facts
-from paperwork.files.csv_write import write_csv
-from paperwork.files.xlsx_mark import mark_workbook
-from paperwork.files.xlsx_read import read_xlsx
+from paperwork.files.csv.write import write_csv
+from paperwork.files.xlsx.mark import mark_workbook
+from paperwork.files.xlsx.show import read_xlsx
 from paperwork.finding import find
 from paperwork.place import Place
 from paperwork.raw import Map, Text

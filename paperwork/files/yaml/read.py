@@ -11,7 +11,7 @@ from typing import Any
 from paperwork import limits
 from paperwork.files.decode import BOM, Lines, clean_text, find_unprintable, name_character
 from paperwork.files.refusal import Refused
-from paperwork.files.yaml_errors import explain_error, explain_strays
+from paperwork.files.yaml.errors import explain_error, explain_strays
 from paperwork.finding import Finding, find
 from paperwork.place import Place, Span
 from paperwork.raw import List, Map, Node, Text

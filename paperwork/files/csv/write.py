@@ -3,7 +3,7 @@
 import re
 from collections.abc import Sequence
 
-from paperwork.files.xlsx_write import format_value
+from paperwork.files.xlsx.write import format_value
 from paperwork.raw import Map
 
 _RUNS = re.compile(r"[=+@\t\r]|-(?!\Z)")

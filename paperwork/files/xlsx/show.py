@@ -13,8 +13,8 @@ from typing import Any, NamedTuple
 from paperwork import limits
 from paperwork.files.decode import clean_text
 from paperwork.files.refusal import Refused
-from paperwork.files.xlsx_cells import is_struck, read_value
-from paperwork.files.yaml_text import SINGLE
+from paperwork.files.xlsx.numbers import is_struck, read_value
+from paperwork.files.yaml.read import SINGLE
 from paperwork.files.zip_check import check_zip
 from paperwork.finding import Finding, find
 from paperwork.place import Place, format_column

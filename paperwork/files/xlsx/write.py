@@ -8,9 +8,9 @@ from typing import Any
 
 from paperwork.files.decode import clean_text
 from paperwork.files.refusal import Refused
-from paperwork.files.xlsx_cells import escape_text
-from paperwork.files.xlsx_read import fold
-from paperwork.files.yaml_text import SINGLE
+from paperwork.files.xlsx.numbers import escape_text
+from paperwork.files.xlsx.show import fold
+from paperwork.files.yaml.read import SINGLE
 from paperwork.finding import find
 from paperwork.raw import List, Map, Node, Text
 

@@ -10,7 +10,7 @@ from xml.parsers import expat
 from xml.sax.saxutils import escape
 
 from paperwork.files.edit import Add, Put, number_text, refuse_edit
-from paperwork.files.xlsx_read import fold
+from paperwork.files.xlsx.show import fold
 from paperwork.files.zip_check import check_zip
 from paperwork.place import format_column
 from paperwork.raw import Map

@@ -10,8 +10,8 @@ from paperwork import limits
 from paperwork.files.decode import clean_text
 from paperwork.files.grid import Area, Book, CellKind, Grid, GridCell, Struck
 from paperwork.files.refusal import Refused
-from paperwork.files.xlsx_cells import apply_format, format_date, format_number, is_date_only
-from paperwork.files.xlsx_parts import Parts, SheetPart, Stored, Style, local, read_cells
+from paperwork.files.xlsx.numbers import apply_format, format_date, format_number, is_date_only
+from paperwork.files.xlsx.parts import Parts, SheetPart, Stored, Style, local, read_cells
 from paperwork.files.zip_check import check_zip
 from paperwork.finding import Finding, find
 from paperwork.place import Place, format_column
