@@ -33,9 +33,10 @@ def read_bytes(data: bytes, name: str) -> tuple[Map | None, tuple[Finding, ...]]
             raise Refused(find("file-kind", Place(name), name=name, what=_TABLE, remedy=_SAVE_AS))
         raw: Map | None
         if kind == "xlsx":
-            from paperwork.files.xlsx.show import read_xlsx
+            from paperwork.files.xlsx.sheet import read_workbook
+            from paperwork.files.xlsx.show import read_tables
 
-            raw, more = read_xlsx(data, name)
+            raw, more = read_tables(read_workbook(data, name))
         else:
             from paperwork.files.yaml.read import read_yaml
 

@@ -6,8 +6,8 @@ from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from paperwork import limits
-from paperwork.files.decode import BOM, clean_text, decode_text
-from paperwork.files.grid import Book, Grid, GridCell
+from paperwork.files.decode import BOM, decode_text
+from paperwork.files.grid import Book, Grid, GridCell, clip_text, find_in_cells
 from paperwork.files.refusal import Refused
 from paperwork.finding import Finding, find
 from paperwork.place import Place
@@ -121,13 +121,11 @@ def _make_grid(rows: Iterable[list[Field]], name: str, found: list[Finding]) -> 
             what = f"the table holds more than {limits.SHEET_ROWS:,} rows or {limits.SHEET_COLUMNS} columns"
             raise Refused(find("sheet-large", Place(name, row[0].line, 1), what=what))
         for column, field in enumerate(row, 1):
-            text, removed = clean_text(restore_text(field.text))
-            place = Place(name, field.line, field.column)
-            if removed:
-                found.append(find("text-control", place, characters=removed))
-            if len(text) > limits.TEXT_LENGTH:
-                found.append(find("text-long", place, most=f"{limits.TEXT_LENGTH:,}"))
-                text = text[: limits.TEXT_LENGTH]
-            if text:
-                cells[number, column] = GridCell(number, column, text, place, kept=text)
+            text, removed, is_cut = clip_text(restore_text(field.text))
+            if text or removed:
+                place = Place(name, field.line, field.column)
+                cell = GridCell(number, column, text, place, kept=text, removed=removed, is_cut=is_cut)
+                found += find_in_cells((cell,))
+                if text:
+                    cells[number, column] = cell
     return Grid("", cells)

@@ -1,4 +1,4 @@
-"""The parts of a packed workbook that a foreign table needs, read straight from their XML.
+"""The parts of a packed workbook that a table needs, read straight from their XML.
 
 One pass gives each formula beside its stored result, numbers before a format turns them into dates, and the marks
 on text: what a library for workbooks tells only by opening the file twice, at many times the cost. Source of every
@@ -10,14 +10,10 @@ import posixpath
 import zipfile
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Any, NamedTuple
+from typing import NamedTuple
+from xml.etree.ElementTree import Element
 
-MAIN = "{http://schemas.openxmlformats.org/spreadsheetml/2006/main}"
-STRICT = "{http://purl.oclc.org/ooxml/spreadsheetml/main}"
-_RELATED = (
-    "{http://schemas.openxmlformats.org/officeDocument/2006/relationships}id",
-    "{http://purl.oclc.org/ooxml/officeDocument/relationships}id",
-)
+from paperwork.files.xlsx.xml import child, children, local, parse_xml, walk_xml
 
 _BUILT_IN = {
     9: "0%",
@@ -58,14 +54,14 @@ _INDEXED = {
 """The indexed colours that people pick (18.8.27); the others keep their number."""
 
 
-class Run(NamedTuple):
+class TextRun(NamedTuple):
     """A stretch of text of one kind."""
 
     text: str
     struck: bool
 
 
-class Style(NamedTuple):
+class CellStyle(NamedTuple):
     """What a cell's style says: its number format, whether it is struck through, and its fill or ""."""
 
     number_format: str
@@ -81,7 +77,7 @@ class Stored(NamedTuple):
     value: str | None
     formula: str | None
     style: int
-    runs: tuple[Run, ...]
+    runs: tuple[TextRun, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,89 +90,74 @@ class SheetPart:
 
 
 class Parts:
-    """One workbook, its parts read as they are wanted. Raises KeyError, ValueError or a parse error if damaged."""
+    """One workbook, its parts read as they are wanted. Raises KeyError or ValueError if it is damaged."""
 
     def __init__(self, data: bytes) -> None:
         self._zip = zipfile.ZipFile(io.BytesIO(data))
         self._names = {name.lower(): name for name in self._zip.namelist()}
-        book_path = self._find_book()
-        book = self._parse(book_path)
-        related = self.related(book_path)
-        properties = _child(book, "workbookPr")
+        self.book_path = next(path for path in ("xl/workbook.xml", "workbook.xml") if path in self._names)
+        book = self.parse(self.book_path)
+        related = self.related(self.book_path)
+        properties = child(book, "workbookPr")
         self.counts_from_1904 = properties is not None and properties.get("date1904") in ("1", "true")
         self.sheets = tuple(self._list_sheets(book, related))
-        by_kind = {kind: path for _, kind, path in related.values()}
-        self.strings = self._read_strings(by_kind.get("sharedStrings"))
-        self.styles = self._read_styles(by_kind.get("styles"))
+        by_kind = dict(related.values())
+        self.strings = self._read_strings(by_kind.get("sharedStrings", ""))
+        self.styles = self._read_styles(by_kind.get("styles", ""))
 
-    def related(self, path: str) -> dict[str, tuple[str, str, str]]:
-        """The parts that a part names: id to (id, kind, path)."""
+    def read(self, path: str) -> bytes:
+        """The bytes of a part. Only parts that `check_zip` has looked into are read."""
+        if not path.lower().endswith(".xml") and not path.lower().endswith(".rels"):
+            raise ValueError("a part without the name of an XML part")
+        return self._zip.read(self._names[path.lower()])
+
+    def parse(self, path: str) -> Element:
+        """The root element of a small part."""
+        return parse_xml(self.read(path))
+
+    def related(self, path: str) -> dict[str, tuple[str, str]]:
+        """The parts that a part names: id to kind and path."""
         folder, name = posixpath.split(path)
-        rels = f"{folder}/_rels/{name}.rels"
+        rels = f"{folder}/_rels/{name}.rels".lstrip("/")
         if rels.lower() not in self._names:
             return {}
         found = {}
-        for element in self._parse(rels):
+        for element in self.parse(rels):
             target = element.get("Target", "")
             full = target.lstrip("/") if target.startswith("/") else posixpath.normpath(posixpath.join(folder, target))
-            kind = element.get("Type", "").rsplit("/", 1)[-1]
             if element.get("TargetMode") != "External":
-                found[element.get("Id", "")] = (element.get("Id", ""), kind, full)
+                found[element.get("Id", "")] = (element.get("Type", "").rsplit("/", 1)[-1], full)
         return found
 
-    def parse(self, path: str) -> Any:
-        """The root element of a small part."""
-        return self._parse(path)
+    def walk(self, path: str) -> Iterator[Element]:
+        """What is wanted of a sheet, each row given up once it was seen."""
+        return walk_xml(self.read(path), _WANTED)
 
-    def walk(self, path: str) -> Iterator[tuple[str, Any]]:
-        """The elements of a sheet as (local name, element), each row given up once it was seen."""
-        from defusedxml.ElementTree import iterparse
-
-        with self._zip.open(self._names[path.lower()]) as file:
-            for _, element in iterparse(file, events=("end",), forbid_dtd=True):
-                name = local(element)
-                if name in _WANTED:
-                    yield name, element
-                    if name == "row":
-                        element.clear()
-
-    def _find_book(self) -> str:
-        for path in ("xl/workbook.xml", "workbook.xml"):
-            if path in self._names:
-                return self._names[path]
-        raise ValueError("no workbook part")
-
-    def _parse(self, path: str) -> Any:
-        from defusedxml.ElementTree import fromstring
-
-        return fromstring(self._zip.read(self._names[path.lower()]), forbid_dtd=True)
-
-    def _list_sheets(self, book: Any, related: dict[str, tuple[str, str, str]]) -> Iterator[SheetPart]:
-        sheets = _child(book, "sheets")
-        for element in sheets if sheets is not None else ():
-            id = next((element.get(name) for name in _RELATED if element.get(name)), "")
-            _, kind, path = related.get(id, ("", "", ""))
+    def _list_sheets(self, book: Element, related: dict[str, tuple[str, str]]) -> Iterator[SheetPart]:
+        for element in children(book, "sheets"):
+            id = next((value for name, value in element.items() if name.endswith("}id")), "")
+            kind, path = related.get(id, ("", ""))
             if kind == "worksheet" and path.lower() in self._names:
                 yield SheetPart(element.get("name", ""), path, element.get("state", "visible") != "visible")
 
-    def _read_strings(self, path: str | None) -> tuple[tuple[Run, ...], ...]:
-        if not path or path.lower() not in self._names:
+    def _read_strings(self, path: str) -> tuple[tuple[TextRun, ...], ...]:
+        if path.lower() not in self._names:
             return ()
-        return tuple(read_runs(item) for item in self._parse(path) if local(item) == "si")
+        return tuple(read_runs(item) for item in self.parse(path) if local(item) == "si")
 
-    def _read_styles(self, path: str | None) -> tuple[Style, ...]:
-        if not path or path.lower() not in self._names:
+    def _read_styles(self, path: str) -> tuple[CellStyle, ...]:
+        if path.lower() not in self._names:
             return ()
-        root = self._parse(path)
-        custom = {int(e.get("numFmtId", 0)): e.get("formatCode", "") for e in _children(root, "numFmts")}
-        struck = [_is_struck(font) for font in _children(root, "fonts")]
-        fills = [_fill_of(fill) for fill in _children(root, "fills")]
+        root = self.parse(path)
+        custom = {int(e.get("numFmtId", 0)): e.get("formatCode", "") for e in children(root, "numFmts")}
+        struck = [_is_struck(font) for font in children(root, "fonts")]
+        fills = [_fill_of(fill) for fill in children(root, "fills")]
         styles = []
-        for element in _children(root, "cellXfs"):
+        for element in children(root, "cellXfs"):
             number = int(element.get("numFmtId", 0))
             font, fill = int(element.get("fontId", 0)), int(element.get("fillId", 0))
             styles.append(
-                Style(
+                CellStyle(
                     custom.get(number, _BUILT_IN.get(number, "General")),
                     struck[font] if font < len(struck) else False,
                     fills[fill] if fill < len(fills) else "",
@@ -188,18 +169,13 @@ class Parts:
 _WANTED = frozenset({"row", "col", "mergeCell", "drawing", "picture"})
 
 
-def local(element: Any) -> str:
-    """The name of an element without its namespace."""
-    return element.tag.rpartition("}")[2] if isinstance(element.tag, str) else ""
-
-
-def read_cells(row: Any, filled: frozenset[str]) -> Iterator[Stored]:
+def read_cells(row: Element, filled: frozenset[str]) -> Iterator[Stored]:
     """The cells of a row that hold something, or whose style is one of the filled ones."""
     for element in row:
         if local(element) != "c" or (len(element) == 0 and element.get("r") and element.get("s", "0") not in filled):
             continue
         value = formula = None
-        runs: tuple[Run, ...] = ()
+        runs: tuple[TextRun, ...] = ()
         for part in element:
             name = local(part)
             if name == "v":
@@ -211,30 +187,30 @@ def read_cells(row: Any, filled: frozenset[str]) -> Iterator[Stored]:
         yield Stored(element.get("r", ""), element.get("t", "n"), value, formula, int(element.get("s", 0)), runs)
 
 
-def read_runs(item: Any) -> tuple[Run, ...]:
+def read_runs(item: Element) -> tuple[TextRun, ...]:
     """The stretches of a text, those that only tell how it is pronounced left out."""
     runs = []
     for part in item:
         name = local(part)
         if name == "t":
-            runs.append(Run(part.text or "", False))
+            runs.append(TextRun(part.text or "", False))
         elif name == "r":
-            properties, text = _child(part, "rPr"), _child(part, "t")
+            properties, text = child(part, "rPr"), child(part, "t")
             struck = properties is not None and _is_struck(properties)
-            runs.append(Run((text.text or "") if text is not None else "", struck))
+            runs.append(TextRun((text.text or "") if text is not None else "", struck))
     return tuple(runs)
 
 
-def _is_struck(font: Any) -> bool:
-    mark = _child(font, "strike")
+def _is_struck(font: Element) -> bool:
+    mark = child(font, "strike")
     return mark is not None and mark.get("val", "1") not in ("0", "false")
 
 
-def _fill_of(fill: Any) -> str:
-    pattern = _child(fill, "patternFill")
+def _fill_of(fill: Element) -> str:
+    pattern = child(fill, "patternFill")
     if pattern is None or pattern.get("patternType", "none") in ("none", "gray125"):
         return ""
-    colour = _child(pattern, "fgColor")
+    colour = child(pattern, "fgColor")
     if colour is None:
         return ""
     if colour.get("rgb"):
@@ -245,12 +221,3 @@ def _fill_of(fill: Any) -> str:
         tint = colour.get("tint")
         return f"theme colour {colour.get('theme')}" + (f" ({float(tint):+.2f})" if tint else "")
     return ""
-
-
-def _child(element: Any, name: str) -> Any:
-    return next((child for child in element if local(child) == name), None)
-
-
-def _children(element: Any, name: str) -> tuple[Any, ...]:
-    found = _child(element, name)
-    return tuple(found) if found is not None else ()

@@ -1,4 +1,4 @@
-"""A workbook to Raw: one sheet a section, every value located, nothing dropped in silence.
+"""A workbook of our own shape to Raw: one sheet a section, every value located, nothing dropped in silence.
 
 The contract. A sheet's name, folded, is its section. `show`, `day` and `spectrum` hold a field in column A and
 its value in column B. On every other sheet row 1 holds the headings, the first of them `id`, and each further
@@ -6,19 +6,14 @@ row is one record. A blank cell is an absent field. What is hidden is left out, 
 holds the choices of dropdowns and is not read.
 """
 
-import io
-import warnings
-from typing import Any, NamedTuple
+from collections.abc import Iterable, Mapping
 
-from paperwork import limits
-from paperwork.files.decode import clean_text
-from paperwork.files.refusal import Refused
-from paperwork.files.xlsx.numbers import is_struck, read_value
+from paperwork.files.grid import Area, Book, Grid, GridCell, find_in_cells, quote_line
+from paperwork.files.xlsx.sheet import describe_far
 from paperwork.files.yaml.read import SINGLE
-from paperwork.files.zip_check import check_zip
 from paperwork.finding import Finding, find
 from paperwork.place import Place, format_column
-from paperwork.raw import Kind, Map, Node, Text
+from paperwork.raw import Map, Node, Text
 
 LISTS = "lists"
 """The sheet of our own workbooks that holds the choices of their dropdowns, and nothing of the show."""
@@ -26,42 +21,33 @@ LISTS = "lists"
 _SHOWN = 12
 """Addresses that one finding lists; the rest are counted."""
 
-
-class _Cell(NamedTuple):
-    """A cell that holds something: its text, and whether it was a date."""
-
-    text: Text
-    is_date: bool
+_Row = Mapping[int, GridCell]
 
 
-_Grid = dict[tuple[int, int], _Cell]
-
-
-def read_xlsx(data: bytes, name: str) -> tuple[Map, tuple[Finding, ...]]:
-    """The sections of a workbook, and what is wrong with it. Raises Refused if it cannot be opened."""
-    check_zip(data, name)
-    book = _open(data, name, values_only=False)
-    reader = _Reader(data, name, book)
+def read_tables(book: Book) -> tuple[Map, tuple[Finding, ...]]:
+    """The sections of a workbook, and what is wrong with it."""
+    reader = _TableReader(book.name)
     sections: list[tuple[Text, Node]] = []
     first: dict[str, str] = {}
-    for sheet in reader.visible_sheets():
-        section = fold(sheet.title)
-        if section == LISTS:
+    reader.report_hidden_sheets(book)
+    for grid in book.grids:
+        section = fold(grid.title)
+        if grid.is_hidden or section == LISTS:
             continue
-        records = reader.read_sheet(sheet, section)
-        place = Place(name, 1, 1, sheet.title)
+        records = reader.read_sheet(grid, section)
+        place = Place(book.name, 1, 1, grid.title)
         if not records.items and place not in reader.headless:
             continue
         if section in first:
             reader.findings.append(find("sheet-doubled", place, section=section, first=first[section]))
             continue
-        first[section] = sheet.title
+        first[section] = grid.title
         sections.append((Text(section, place), records))
     reader.report_notes()
     if not sections and all(finding.severity == "warning" for finding in reader.findings):
-        pictured = ", only a picture" if any(sheet._images for sheet in book.worksheets) else ""
-        reader.findings.append(find("workbook-blank", Place(name), name=name, detail=pictured))
-    return Map(tuple(sections), Place(name, 1, 1)), tuple(reader.findings)
+        pictured = ", only a picture" if any(grid.has_picture for grid in book.grids) else ""
+        reader.findings.append(find("workbook-blank", Place(book.name), name=book.name, detail=pictured))
+    return Map(tuple(sections), Place(book.name, 1, 1)), tuple(reader.findings)
 
 
 def fold(title: str) -> str:
@@ -69,184 +55,123 @@ def fold(title: str) -> str:
     return " ".join(title.lower().split())
 
 
-def _open(data: bytes, name: str, *, values_only: bool) -> Any:
-    import openpyxl
-
-    try:
-        with warnings.catch_warnings():
-            warnings.simplefilter("ignore")
-            return openpyxl.load_workbook(
-                io.BytesIO(data), data_only=values_only, keep_links=False, rich_text=not values_only
-            )
-    except Exception as error:  # noqa: BLE001  the library lets through whatever a strange part makes Python raise
-        reason = "a filter in it cannot be read" if "filter" in str(error).lower() else "a part of it makes no sense"
-        raise Refused(find("file-damaged", Place(name), name=name, reason=reason)) from None
+def list_counted(grid: Grid) -> tuple[GridCell, ...]:
+    """The cells that count, in reading order: row 1 and column A are not hidden by being hidden themselves."""
+    if not grid.hidden:
+        return tuple(grid.cells.values())
+    whole = (*grid.cells.values(), *(cell for cell in grid.hidden if not _hides(grid, cell)))
+    return tuple(sorted(whole, key=lambda cell: (cell.row, cell.column)))
 
 
-class _Reader:
-    """One reading of one workbook: the book, its findings so far, and its stored results once they are wanted."""
+def _hides(grid: Grid, cell: GridCell) -> bool:
+    return (cell.row > 1 and cell.row in grid.hidden_rows) or (cell.column > 1 and cell.column in grid.hidden_columns)
 
-    def __init__(self, data: bytes, name: str, book: Any) -> None:
+
+class _TableReader:
+    """One reading of one workbook: its findings so far."""
+
+    def __init__(self, name: str) -> None:
         self.findings: list[Finding] = []
-        self._data = data
         self._name = name
-        self._book = book
-        self._results: Any = None
         self._notes: list[str] = []
-        self._unstored: list[tuple[Place, str]] = []
         self._failed: set[Place] = set()
         self.headless: set[Place] = set()
         """Where sheets begin whose headings were refused: their sections are there, and nothing of them is read."""
 
-    def visible_sheets(self) -> list[Any]:
-        """The sheets that are not hidden; those that are and hold something are named in one warning."""
-        hidden = [sheet for sheet in self._book.worksheets if sheet.sheet_state != "visible"]
-        filled = [sheet.title for sheet in hidden if any(c.value is not None for c in _stored_cells(sheet))]
+    def report_hidden_sheets(self, book: Book) -> None:
+        filled = [grid.title for grid in book.grids if grid.is_hidden and (grid.cells or grid.hidden)]
         if filled:
             self.findings.append(find("sheets-hidden", Place(self._name), which=", ".join(filled)))
-        return [sheet for sheet in self._book.worksheets if sheet.sheet_state == "visible"]
 
     def report_notes(self) -> None:
         if self._notes:
             self.findings.append(find("notes-unread", Place(self._name), which=_list_some(self._notes)))
 
-    def read_sheet(self, sheet: Any, section: str) -> Map:
+    def read_sheet(self, grid: Grid, section: str) -> Map:
         """The records of a sheet, or the fields of a single one; empty if no cell of it holds anything."""
-        start = Place(self._name, 1, 1, sheet.title)
-        stored = [cell for cell in _stored_cells(sheet) if cell.value is not None or cell.comment]
-        kept = self._drop_hidden(sheet, self._drop_far(sheet, stored))
-        told = (cell for cell in kept if cell.comment and cell.row > 1 and (cell.column > 1 or section not in SINGLE))
-        self._notes.extend(
-            f"{sheet.title}!{cell.coordinate}" for cell in told
-        )  # on a heading it is help, as in our own
-        grid = self._read_grid(kept)
-        self._report_unstored()
-        if not grid:
+        start = Place(self._name, 1, 1, grid.title)
+        if grid.far:
+            self.findings.append(find("sheet-large", grid.far, what=describe_far(grid.far)))
+        self._report_hidden(grid)
+        self._note_notes(grid, section)
+        counted = list_counted(grid)
+        self.findings += find_in_cells(counted)
+        self._failed |= {cell.place for cell in counted if cell.kind == "failed"}
+        self._report_unstored([cell for cell in counted if cell.kind == "failed" and not cell.text])
+        rows: dict[int, dict[int, GridCell]] = {}
+        for cell in counted:
+            if cell.kind != "failed":
+                rows.setdefault(cell.row, {})[cell.column] = cell
+        if not rows:
             return Map((), start)
-        self._check_merged(sheet, grid)
-        self._check_struck(sheet, kept)
-        if section in SINGLE:
-            return self._read_single(grid, start)
-        return self._read_table(grid, start)
+        self._check_merged(grid.merges, rows, start)
+        self._check_struck(rows)
+        return self._read_single(rows, start) if section in SINGLE else self._read_table(rows, start)
 
-    def _drop_far(self, sheet: Any, cells: list[Any]) -> list[Any]:
-        """The cells within the bounds of a sheet; one finding for those beyond."""
-        near = [c for c in cells if c.row <= limits.SHEET_ROWS and c.column <= limits.SHEET_COLUMNS]
-        if len(near) < len(cells):
-            far = next(c for c in cells if c.row > limits.SHEET_ROWS or c.column > limits.SHEET_COLUMNS)
-            what = f"there is a value far beyond the table, at {far.coordinate}"
-            self.findings.append(find("sheet-large", self._place(far), what=what))
-        return near
+    def _report_hidden(self, grid: Grid) -> None:
+        """Hidden rows and columns that hold values are named."""
+        rows = sorted({cell.row for cell in grid.hidden if cell.row > 1 and cell.row in grid.hidden_rows})
+        columns = {cell.column for cell in grid.hidden if cell.row > 1 and cell.column > 1}
+        lost = sorted(columns & grid.hidden_columns)
+        start = Place(self._name, 0, 0, grid.title)
+        if rows:
+            self.findings.append(find("rows-hidden", start, title=grid.title, which=_list_some(map(str, rows))))
+        if lost:
+            which = _list_some(map(format_column, lost))
+            self.findings.append(find("columns-hidden", start, title=grid.title, which=which))
 
-    def _drop_hidden(self, sheet: Any, cells: list[Any]) -> list[Any]:
-        """The cells that show; hidden rows and columns that hold values are named. Row 1 and column A always count."""
-        rows = {number for number, row in sheet.row_dimensions.items() if row.hidden and number > 1}
-        columns: set[int] = set()
-        for dimension in sheet.column_dimensions.values():
-            if dimension.hidden:
-                last = min(dimension.max or dimension.min or 0, limits.SHEET_COLUMNS)
-                columns.update(range(max(dimension.min or 0, 2), last + 1))
-        lost_rows = sorted({cell.row for cell in cells if cell.row in rows})
-        lost_columns = sorted({cell.column for cell in cells if cell.column in columns and cell.row > 1})
-        start = Place(self._name, 0, 0, sheet.title)
-        if lost_rows:
-            which = _list_some([str(row) for row in lost_rows])
-            self.findings.append(find("rows-hidden", start, title=sheet.title, which=which))
-        if lost_columns:
-            which = _list_some([format_column(column) for column in lost_columns])
-            self.findings.append(find("columns-hidden", start, title=sheet.title, which=which))
-        return [cell for cell in cells if cell.row not in rows and cell.column not in columns]
+    def _note_notes(self, grid: Grid, section: str) -> None:
+        """A note on a heading is help, as in our own workbooks."""
+        for row, column in sorted(grid.notes):
+            is_hidden = row in grid.hidden_rows or (column > 1 and column in grid.hidden_columns)
+            if row > 1 and (column > 1 or section not in SINGLE) and not is_hidden:
+                self._notes.append(f"{grid.title}!{format_column(column)}{row}")
 
-    def _read_grid(self, cells: list[Any]) -> _Grid:
-        grid: _Grid = {}
-        for cell in cells:
-            reading = self._read_cell(cell)
-            if reading is not None:
-                grid[cell.row, cell.column] = reading
-        return grid
-
-    def _read_cell(self, cell: Any) -> _Cell | None:
-        """The cell's text; None if it is blank, or with a finding if its value cannot be had."""
-        place = self._place(cell)
-        value, data_type = cell.value, cell.data_type
-        if data_type == "f":
-            result = self._find_result(cell)
-            if result.value is None and result.data_type != "str":  # `str` without a value is an empty text
-                self._failed.add(place)
-                self._unstored.append((place, _clip(getattr(value, "text", None) or str(value))))
-                return None
-            value, data_type = result.value, result.data_type
-        if value is None:
-            return None
-        reading = None if data_type == "e" else read_value(value, cell.number_format, self._book.epoch)
-        if reading is None:
-            self._failed.add(place)
-            self.findings.append(find("cell-error", place, value=_clip(str(value))))
-            return None
-        text, removed = clean_text(reading.text)
-        if removed:
-            self.findings.append(find("text-control", place, characters=removed))
-        if len(text) > limits.TEXT_LENGTH:
-            self.findings.append(find("text-long", place, most=f"{limits.TEXT_LENGTH:,}"))
-            text = text[: limits.TEXT_LENGTH]
-        kind: Kind = "number" if reading.kind == "number" else "text"
-        return _Cell(Text(text, place, kind), reading.kind == "date") if text else None
-
-    def _find_result(self, cell: Any) -> Any:
-        """The same cell with its formula's stored result; the workbook is opened again for the first of them."""
-        if self._results is None:
-            self._results = _open(self._data, self._name, values_only=True)
-        return self._results[cell.parent.title].cell(cell.row, cell.column)
-
-    def _report_unstored(self) -> None:
+    def _report_unstored(self, cells: list[GridCell]) -> None:
         """One finding for all formulas of a sheet without a result: the workbook was never calculated."""
-        if self._unstored:
-            (place, formula), *rest = self._unstored
-            more = f" (nor have {_list_some([other.cell for other, _ in rest])})" if rest else ""
-            others = tuple(other for other, _ in rest)
-            self.findings.append(find("cell-formula", place, others=others, formula=formula, more=more))
-        self._unstored = []
+        if cells:
+            first, *rest = cells
+            more = f" (nor have {_list_some(cell.address for cell in rest)})" if rest else ""
+            formula = quote_line(first.formula) if len(first.formula) > 1 else "there"  # a copy of another cell's
+            others = tuple(cell.place for cell in rest)
+            self.findings.append(find("cell-formula", first.place, others=others, formula=formula, more=more))
 
-    def _check_merged(self, sheet: Any, grid: _Grid) -> None:
-        for area in sorted(sheet.merged_cells.ranges, key=lambda area: (area.min_row, area.min_col)):
-            if (area.min_row, area.min_col) in grid:
-                place = Place(self._name, area.min_row, area.min_col, sheet.title)
-                self.findings.append(find("cells-merged", place, range=area.coord))
+    def _check_merged(self, merges: Iterable[Area], rows: Mapping[int, _Row], start: Place) -> None:
+        for top, left, bottom, right in merges:
+            if left in rows.get(top, {}):
+                place = start._replace(line=top, column=left)
+                area = f"{place.cell}:{place._replace(line=bottom, column=right).cell}"
+                self.findings.append(find("cells-merged", place, range=area))
 
-    def _check_struck(self, sheet: Any, cells: list[Any]) -> None:
+    def _check_struck(self, rows: Mapping[int, _Row]) -> None:
         """One finding for each row that holds struck-through text."""
-        rows: dict[int, list[Any]] = {}
-        for cell in cells:
-            if cell.value is not None and is_struck(cell):
-                rows.setdefault(cell.row, []).append(cell)
-        for struck in rows.values():
-            addresses = _list_some([cell.coordinate for cell in struck])
-            self.findings.append(find("cell-struck", self._place(struck[0]), cells=addresses))
+        for row in rows.values():
+            struck = [cell for cell in row.values() if cell.struck]
+            if struck:
+                addresses = _list_some(cell.address for cell in struck)
+                self.findings.append(find("cell-struck", struck[0].place, cells=addresses))
 
-    def _read_single(self, grid: _Grid, start: Place) -> Map:
+    def _read_single(self, rows: dict[int, dict[int, GridCell]], start: Place) -> Map:
         """Field and value on each row; a first row `field`, `value` is a heading."""
-        rows = _group_rows(grid)
-        first = {column: fold(cell.text.text) for column, cell in rows.get(1, {}).items()}
-        if first == {1: "field", 2: "value"}:
+        if {column: fold(cell.text) for column, cell in rows.get(1, {}).items()} == {1: "field", 2: "value"}:
             del rows[1]
         items: list[tuple[Text, Node]] = []
         seen: dict[str, Text] = {}
         for cells in rows.values():
             for column, cell in cells.items():
                 if column > 2:
-                    self.findings.append(find("cell-beyond", cell.text.place, value=_clip(cell.text.text)))
+                    self.findings.append(find("cell-beyond", cell.place, value=quote_line(cell.text)))
             if 1 not in cells:
                 if 2 in cells:
-                    self.findings.append(find("cell-fieldless", cells[2].text.place))
+                    self.findings.append(find("cell-fieldless", cells[2].place))
                 continue
-            key = self._fold_text(cells[1].text)
+            key = _fold_text(cells[1])
             if self._is_first(seen, key) and 2 in cells:
-                items.append((key, cells[2].text))
+                items.append((key, _text(cells[2])))
         return Map(tuple(items), start)
 
-    def _read_table(self, grid: _Grid, start: Place) -> Map:
+    def _read_table(self, rows: dict[int, dict[int, GridCell]], start: Place) -> Map:
         """Headings on row 1, a record on each further row."""
-        rows = _group_rows(grid)
         headings = self._read_headings(rows.pop(1, {}), start)
         items: list[tuple[Text, Node]] = []
         seen: dict[str, Text] = {}
@@ -256,31 +181,31 @@ class _Reader:
         for row, cells in rows.items():
             if 1 not in cells:
                 if cells and start._replace(line=row) not in self._failed:
-                    self.findings.append(find("id-missing", next(iter(cells.values())).text.place))
+                    self.findings.append(find("id-missing", next(iter(cells.values())).place))
                 continue
-            key = cells[1].text
-            if cells[1].is_date:
+            key = _text(cells[1])
+            if cells[1].kind == "date":
                 self._report_date(key)
             if self._is_first(seen, key):
-                fields = ((headings[column], cell.text) for column, cell in cells.items() if column > 1)
+                fields = ((headings[column], _text(cell)) for column, cell in cells.items() if column > 1)
                 items.append((key, Map(tuple((heading, text) for heading, text in fields if heading), key.place)))
         return Map(tuple(items), start)
 
-    def _drop_headless(self, rows: dict[int, dict[int, _Cell]], headings: dict[int, Text | None]) -> None:
+    def _drop_headless(self, rows: dict[int, dict[int, GridCell]], headings: Mapping[int, Text | None]) -> None:
         """Takes out the values of columns without a heading; one finding for each such column."""
-        columns: dict[int, list[Text]] = {}
+        columns: dict[int, list[GridCell]] = {}
         for cells in rows.values():
             for column in [column for column in cells if headings.get(column) is None]:
-                text = cells.pop(column).text
+                cell = cells.pop(column)
                 if column not in headings:
-                    columns.setdefault(column, []).append(text)
-        for texts in columns.values():
-            others = tuple(text.place for text in texts[1:])
-            self.findings.append(find("heading-missing", texts[0].place, others=others, value=_clip(texts[0].text)))
+                    columns.setdefault(column, []).append(cell)
+        for first, *rest in columns.values():
+            others = tuple(cell.place for cell in rest)
+            self.findings.append(find("heading-missing", first.place, others=others, value=quote_line(first.text)))
 
-    def _read_headings(self, cells: dict[int, _Cell], start: Place) -> dict[int, Text | None] | None:
+    def _read_headings(self, cells: _Row, start: Place) -> dict[int, Text | None] | None:
         """The heading of each column, None for a doubled one; None with a finding if the first is not `id`."""
-        headings = {column: self._fold_text(cell.text) for column, cell in cells.items()}
+        headings = {column: _fold_text(cell) for column, cell in cells.items()}
         if 1 not in headings or headings[1].text != "id":
             self.findings.append(find("heading-id", start, title=start.sheet))
             self.headless.add(start)
@@ -302,32 +227,17 @@ class _Reader:
         seen[key.text] = key
         return True
 
-    def _fold_text(self, text: Text) -> Text:
-        return Text(fold(text.text), text.place)
 
-    def _place(self, cell: Any) -> Place:
-        return Place(self._name, cell.row, cell.column, cell.parent.title)
+def _text(cell: GridCell) -> Text:
+    return Text(cell.text, cell.place, "number" if cell.kind == "number" else "text")
 
 
-def _stored_cells(sheet: Any) -> list[Any]:
-    """The cells that the file holds, in reading order. Walking the used range instead would make millions."""
-    return [sheet._cells[key] for key in sorted(sheet._cells)]
+def _fold_text(cell: GridCell) -> Text:
+    return Text(fold(cell.text), cell.place)
 
 
-def _group_rows(grid: _Grid) -> dict[int, dict[int, _Cell]]:
-    rows: dict[int, dict[int, _Cell]] = {}
-    for (row, column), cell in grid.items():
-        rows.setdefault(row, {})[column] = cell
-    return rows
-
-
-def _list_some(addresses: list[str]) -> str:
+def _list_some(addresses: Iterable[str]) -> str:
     """The addresses, as `B3, B5 and 4 more`."""
-    more = len(addresses) - _SHOWN
-    return ", ".join(addresses[:_SHOWN]) + (f" and {more} more" if more > 0 else "")
-
-
-def _clip(text: str) -> str:
-    """A value short enough to quote in a finding, on one line."""
-    line = " ".join(text.split())
-    return line if len(line) <= 40 else line[:39] + "…"
+    listed = list(addresses)
+    more = len(listed) - _SHOWN
+    return ", ".join(listed[:_SHOWN]) + (f" and {more} more" if more > 0 else "")

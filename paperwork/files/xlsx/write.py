@@ -8,7 +8,6 @@ from typing import Any
 
 from paperwork.files.decode import clean_text
 from paperwork.files.refusal import Refused
-from paperwork.files.xlsx.numbers import escape_text
 from paperwork.files.xlsx.show import fold
 from paperwork.files.yaml.read import SINGLE
 from paperwork.finding import find
@@ -23,6 +22,9 @@ _NARROWEST, _WIDEST = 8, 48
 _ZIP_TIME = (1980, 1, 1, 0, 0, 0)
 _CORE_TIME = b"2000-01-01T00:00:00Z"
 """Fixed times, so that the same show gives the same bytes; the first is the earliest that a zip can hold."""
+
+_ESCAPE = re.compile(r"_x[0-9A-Fa-f]{4}_")
+"""Text that would be read as a character's code (ECMA-376 part 1, 22.9.2.19, ST_Xstring)."""
 
 _Row = list[str]
 
@@ -123,6 +125,11 @@ def _fill_sheet(sheet: Any, rows: list[_Row], *, is_single: bool) -> None:
         dimension.width = min(max(longest + 2, _NARROWEST), _WIDEST)
         dimension.number_format = "@"
     sheet.freeze_panes = "A2" if is_single else "B2"
+
+
+def escape_text(text: str) -> str:
+    """The text with what would be read as a character's code kept from being one."""
+    return _ESCAPE.sub(lambda match: "_x005F" + match[0], text)
 
 
 def pack_book(book: Any) -> bytes:
