@@ -107,9 +107,21 @@ class Parts:
 
     def read(self, path: str) -> bytes:
         """The bytes of a part. Only parts that `check_zip` has looked into are read."""
-        if not path.lower().endswith(".xml") and not path.lower().endswith(".rels"):
+        if not path.lower().endswith(_XML):
             raise ValueError("a part without the name of an XML part")
         return self._zip.read(self._names[path.lower()])
+
+    def has(self, path: str) -> bool:
+        """Whether there is such a part; names of parts are compared without case (ECMA-376 part 2, 6.2.2.3)."""
+        return path.lower() in self._names
+
+    def spell(self, path: str) -> str:
+        """The path of a part as the zip spells it; a new one as it is."""
+        return self._names.get(path.lower(), path)
+
+    def read_all(self) -> Iterator[bytes]:
+        """The bytes of every XML part."""
+        return (self.read(path) for path in self._names if path.endswith(_XML))
 
     def parse(self, path: str) -> Element:
         """The root element of a small part."""
@@ -119,7 +131,7 @@ class Parts:
         """The parts that a part names: id to kind and path."""
         folder, name = posixpath.split(path)
         rels = f"{folder}/_rels/{name}.rels".lstrip("/")
-        if rels.lower() not in self._names:
+        if not self.has(rels):
             return {}
         found = {}
         for element in self.parse(rels):
@@ -137,16 +149,16 @@ class Parts:
         for element in children(book, "sheets"):
             id = next((value for name, value in element.items() if name.endswith("}id")), "")
             kind, path = related.get(id, ("", ""))
-            if kind == "worksheet" and path.lower() in self._names:
+            if kind == "worksheet" and self.has(path):
                 yield SheetPart(element.get("name", ""), path, element.get("state", "visible") != "visible")
 
     def _read_strings(self, path: str) -> tuple[tuple[TextRun, ...], ...]:
-        if path.lower() not in self._names:
+        if not self.has(path):
             return ()
         return tuple(read_runs(item) for item in self.parse(path) if local(item) == "si")
 
     def _read_styles(self, path: str) -> tuple[CellStyle, ...]:
-        if path.lower() not in self._names:
+        if not self.has(path):
             return ()
         root = self.parse(path)
         custom = {int(e.get("numFmtId", 0)): e.get("formatCode", "") for e in children(root, "numFmts")}
@@ -166,6 +178,7 @@ class Parts:
         return tuple(styles)
 
 
+_XML = (".xml", ".rels")
 _WANTED = frozenset({"row", "col", "mergeCell", "drawing", "picture"})
 
 

@@ -13,7 +13,7 @@ from paperwork.files.yaml.read import SINGLE
 from paperwork.finding import find
 from paperwork.raw import List, Map, Node, Text
 
-_TITLE = re.compile(r"[^\[\]:*?/\\']{1,31}")
+SHEET_TITLE = re.compile(r"[^\[\]:*?/\\']{1,31}")
 """What a spreadsheet program allows as a sheet's name (its published limits: 31 characters, not these)."""
 
 _NARROWEST, _WIDEST = 8, 48
@@ -51,7 +51,7 @@ def write_workbook(raw: Map, headings: Mapping[str, Sequence[str]] | None = None
 
 def _check_sections(raw: Map) -> None:
     for name, records in raw.items:
-        if not _TITLE.fullmatch(name.text) or fold(name.text) != name.text:
+        if not SHEET_TITLE.fullmatch(name.text) or fold(name.text) != name.text:
             raise _refuse(name, name.text, "no sheet can have this name")
         if not isinstance(records, Map):
             raise _refuse(name, name.text, "it is not a table of records")

@@ -43,7 +43,7 @@ def _parse(text: str, pure: bool) -> Iterator[Any]:
     import yaml
 
     loader = yaml.SafeLoader if pure else getattr(yaml, "CSafeLoader", yaml.SafeLoader)
-    return yaml.parse(text, loader)
+    yield from yaml.parse(text, loader)
 
 
 class _Reader:
