@@ -69,12 +69,12 @@ class Grid:
 
 @dataclass(frozen=True, slots=True)
 class Book:
-    """All sheets of one file, hidden ones too, and what is wrong with what shows. `told` is for the reader's eyes."""
+    """All sheets of one file, hidden ones too, and what is wrong with what shows. `remarks` are for the reader's eyes."""
 
     name: str
     grids: tuple[Grid, ...]
     findings: tuple[Finding, ...] = ()
-    told: tuple[str, ...] = ()
+    remarks: tuple[str, ...] = ()
 
 
 def clip_text(text: str) -> tuple[str, str, bool]:

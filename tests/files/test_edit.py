@@ -7,6 +7,7 @@ import zipfile
 
 import openpyxl
 import pytest
+import python_calamine
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -370,3 +371,135 @@ def test_an_edit_that_would_change_anything_else_is_refused(monkeypatch):
     with pytest.raises(Refused) as refused:
         edited("channels: {1: {by: Ann, pack: 3}}", put("1"))
     assert "cannot be changed safely" in refused.value.finding.text
+
+
+def text_rows(sheet):
+    """Rows of text cells, as our own workbooks have them."""
+    for row in (["id", "by", "mhz"], ["01", "Ann", "518.200"], ["02", "Bo", None]):
+        sheet.append(row)
+
+
+def cells_of(data: bytes, title: str = "channels") -> list[list[object]]:
+    """The rows of a sheet, as an independent reader has them."""
+    return python_calamine.CalamineWorkbook.from_filelike(io.BytesIO(data)).get_sheet_by_name(title).to_python()
+
+
+def test_a_value_among_texts_is_a_text():
+    done = edit_fields(workbook(text_rows), "xlsx", (put("02", "486.200"), put("01", "08")))
+    assert [row[2] for row in cells_of(done)] == ["mhz", "08", "486.200"]
+
+
+def test_a_date_format_does_not_turn_a_frequency_into_a_date():
+    def fill(sheet):
+        rows(sheet)
+        sheet["C2"].number_format = "dd.mm.yyyy"
+
+    assert cells_of(edit_fields(workbook(fill), "xlsx", (put("01"),)))[1][2] == "486.200"
+
+
+def test_a_section_that_is_not_there_becomes_a_sheet():
+    data = workbook(text_rows)
+    done = edit_fields(data, "xlsx", (Edit("show", "", "title", "A & B"), Edit("roles", "VERA", "by", "Ann")), "s.xlsx")
+    assert cells_of(done, "show") == [["field", "value"], ["title", "A & B"]]
+    assert cells_of(done, "roles") == [["id", "by"], ["VERA", "Ann"]]
+    assert openpyxl.load_workbook(io.BytesIO(done)).sheetnames == ["channels", "people", "show", "roles"]
+    old, new = parts_of(data), parts_of(done)
+    differ = {name for name in old if old[name] != new[name]}
+    assert differ == {"[Content_Types].xml", "xl/workbook.xml", "xl/_rels/workbook.xml.rels"}
+
+
+def test_a_blank_sheet_gets_the_headings_that_it_needs():
+    def fill(sheet):
+        text_rows(sheet)
+        sheet.parent.create_sheet("roles")
+
+    done = edit_fields(workbook(fill), "xlsx", (Edit("roles", "VERA", "by", "Ann"),))
+    assert cells_of(done, "roles") == [["id", "by"], ["VERA", "Ann"]]
+
+
+def test_a_value_goes_and_its_cell_keeps_its_format():
+    done = edit_fields(workbook(rows), "xlsx", (Edit("channels", "02", "mhz", ""), Edit("channels", "01", "notes", "")))
+    sheet = openpyxl.load_workbook(io.BytesIO(done))["channels"]
+    assert [cell.value for cell in sheet["C"]] == ["mhz", None, None, None] and sheet["D2"].value is None
+    assert sheet["C2"].number_format == "0.000"
+
+
+def test_a_heading_an_id_and_a_sheet_get_another_name():
+    def fill(sheet):
+        text_rows(sheet)
+        sheet["B1"] = "bye"
+
+    edits = (
+        Rename("channels", "", "bye", "by"),
+        Rename("channels", "02", "", "S2"),
+        Rename("channels", "", "", "chanels"),
+        Edit("chanels", "S2", "by", "Cy"),
+    )
+    done = edit_fields(workbook(fill), "xlsx", edits)
+    assert cells_of(done, "chanels") == [["id", "by", "mhz"], ["01", "Ann", "518.200"], ["S2", "Cy", ""]]
+
+
+def lead_elsewhere(sheet):
+    text_rows(sheet)
+    sheet.parent.create_sheet("looks").append(["id", "=channels!A2"])
+
+
+def hide_row(sheet):
+    text_rows(sheet)
+    sheet.row_dimensions[3].hidden = True
+
+
+def hide_column(sheet):
+    text_rows(sheet)
+    sheet.column_dimensions["C"].hidden = True
+
+
+def hide_sheet(sheet):
+    text_rows(sheet)
+    sheet.parent.create_sheet("looks").sheet_state = "hidden"
+
+
+def no_heading(sheet):
+    sheet.append(["no.", "by"])
+    sheet.append(["01", "Ann"])
+
+
+@pytest.mark.parametrize(
+    "fill, edit, words, cell",
+    (
+        (
+            lead_elsewhere,
+            Rename("channels", "", "", "mics"),
+            "other cells lead to the sheet channels by its name",
+            "A1",
+        ),
+        (hide_row, put("02"), "02 is there already, but hidden, at A3", "A3"),
+        (hide_column, put("01"), "mhz is there already, but hidden, at C1", "C1"),
+        (hide_sheet, Edit("looks", "a", "by", "Ann"), "the sheet looks is hidden", ""),
+        (text_rows, Edit("lists", "a", "by", "Ann"), "no sheet can be called lists", ""),
+        (text_rows, Edit("a/b", "a", "by", "Ann"), "no sheet can be called a/b", ""),
+        (text_rows, Edit("channels", "01", "MHz", "5"), "no column can have the heading MHz", "A1"),
+        (text_rows, Rename("channels", "01", "by", "role"), "the heading by is that of other records too", "B1"),
+        (no_heading, put("01"), "the first cell of the sheet channels is not the heading id", "A1"),
+    ),
+)
+def test_what_cannot_be_edited_in_a_workbook_is_refused_at_its_cell(fill, edit, words, cell):
+    with pytest.raises(Refused) as refused:
+        edit_fields(workbook(fill), "xlsx", (edit,), "show.xlsx")
+    finding = refused.value.finding
+    assert finding.code == "edit-refused" and words in finding.text and finding.place.cell == cell
+
+
+def test_a_list_of_somebody_else_is_not_edited():
+    def fill(sheet):
+        sheet.append(["Mic", "Actor"])
+        sheet.append(["1", "Ann"])
+
+    book = openpyxl.Workbook()
+    fill(book.active)
+    target = io.BytesIO()
+    book.save(target)
+    with pytest.raises(Refused, match="not a show file of ours"):
+        edit_fields(target.getvalue(), "xlsx", (put("1"),))
+    with pytest.raises(Refused, match="not a show file of ours"):
+        edit_fields(b"id,mhz\n1,518.2\n", "csv", (put("1"),))

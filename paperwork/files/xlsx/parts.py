@@ -1,7 +1,7 @@
 """The parts of a packed workbook that a table needs, read straight from their XML.
 
 One pass gives each formula beside its stored result, numbers before a format turns them into dates, and the marks
-on text: what a library for workbooks tells only by opening the file twice, at many times the cost. Source of every
+on text: what a library for workbooks gives only by opening the file twice, at many times the cost. Source of every
 name and number: ECMA-376 part 1, 18.3 (sheets), 18.4 (strings), 18.8 (styles), 18.7 (comments).
 """
 
@@ -201,7 +201,7 @@ def read_cells(row: Element, filled: frozenset[str]) -> Iterator[Stored]:
 
 
 def read_runs(item: Element) -> tuple[TextRun, ...]:
-    """The stretches of a text, those that only tell how it is pronounced left out."""
+    """The stretches of a text, those that only say how it is pronounced left out."""
     runs = []
     for part in item:
         name = local(part)

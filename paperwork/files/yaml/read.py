@@ -31,7 +31,7 @@ def read_yaml(text: str, name: str, *, pure: bool = False) -> tuple[Map | None, 
     Spans count code points of `text`, a byte-order mark included. The map is None if the text cannot be taken
     apart. `pure` takes the parser written in Python, which is also the fallback where the C one is missing.
     """
-    reader = _Reader(text, name)
+    reader = _EventReader(text, name)
     try:
         return reader.read(pure), tuple(reader.findings)
     except Refused as refused:
@@ -46,7 +46,7 @@ def _parse(text: str, pure: bool) -> Iterator[Any]:
     yield from yaml.parse(text, loader)
 
 
-class _Reader:
+class _EventReader:
     """One reading of one text: the events still to come, and the findings so far."""
 
     def __init__(self, text: str, name: str) -> None:
