@@ -98,3 +98,11 @@ def quote_line(text: str) -> str:
     """A value short enough to quote in a finding, on one line."""
     line = " ".join(text.split())
     return line if len(line) <= 40 else line[:39] + "…"
+
+
+def read_column(letters: str) -> int:
+    """The number of a column by its letters: `A` is 1, `AA` is 27."""
+    number = 0
+    for letter in letters:
+        number = number * 26 + ord(letter) - ord("A") + 1
+    return number

@@ -7,6 +7,7 @@ import zlib
 from typing import NamedTuple
 
 from paperwork import limits
+from paperwork.files.grid import read_column
 from paperwork.files.refusal import Refused
 from paperwork.finding import find
 from paperwork.place import Place
@@ -130,13 +131,6 @@ def _measure_area(tag: bytes) -> int:
         return limits.SHEET_CELLS if reference else 0
     if corners[3] is None:
         return 1
-    width = _read_column(corners[3]) - _read_column(corners[1]) + 1
+    width = read_column(corners[3].decode()) - read_column(corners[1].decode()) + 1
     height = int(corners[4]) - int(corners[2]) + 1
     return max(width, 1) * max(height, 1)
-
-
-def _read_column(letters: bytes) -> int:
-    number = 0
-    for letter in letters:
-        number = number * 26 + letter - ord("A") + 1
-    return number

@@ -5,7 +5,7 @@ import zipfile
 from xml.etree.ElementTree import Element
 
 from paperwork import limits
-from paperwork.files.grid import Area, Book, CellKind, Grid, GridCell, Struck, clip_text, find_in_cells
+from paperwork.files.grid import Area, Book, CellKind, Grid, GridCell, Struck, clip_text, find_in_cells, read_column
 from paperwork.files.refusal import Refused
 from paperwork.files.xlsx.numbers import format_number, read_iso, read_number
 from paperwork.files.xlsx.parts import CellStyle, Parts, SheetPart, Stored, read_cells
@@ -203,14 +203,6 @@ def _read_area(reference: str) -> list[Area]:
     first, _, last = reference.partition(":")
     low, high = (_REFERENCE.fullmatch(part.replace("$", "")) for part in (first, last or first))
     return [(int(low[2]), read_column(low[1]), int(high[2]), read_column(high[1]))] if low and high else []
-
-
-def read_column(letters: str) -> int:
-    """The number of a column by its letters: `A` is 1, `AA` is 27."""
-    number = 0
-    for letter in letters:
-        number = number * 26 + ord(letter) - ord("A") + 1
-    return number
 
 
 def _unescape(text: str) -> str:

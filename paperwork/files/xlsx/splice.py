@@ -8,9 +8,9 @@ from xml.parsers import expat
 from xml.sax.saxutils import escape
 
 from paperwork.files.edits import refuse_edit
+from paperwork.files.grid import read_column
 from paperwork.files.xlsx.numbers import read_number
 from paperwork.files.xlsx.parts import CellStyle
-from paperwork.files.xlsx.sheet import read_column
 from paperwork.files.xlsx.write import escape_text
 from paperwork.place import Place, format_column
 
