@@ -1,7 +1,9 @@
 """Edits of random shows in random styles: what is read changes in the one thing, and what is written in its place alone."""
 
+import copy
 import io
 import string
+from random import Random
 
 import openpyxl
 import pytest
@@ -13,9 +15,12 @@ from openpyxl.styles import PatternFill
 from paperwork.files import read_bytes
 from paperwork.files.edit import edit_fields
 from paperwork.files.edits import Edit, Rename
+from paperwork.files.read import read_kind
 from paperwork.files.refusal import Refused
 from paperwork.raw import Map, Text
-from tests.files.workbooks import parts_of, plain
+from tests.files.workbooks import make_book, parts_of, plain
+from tests.fuzz.packages import spoil_workbook
+from tests.fuzz.texts import spoil_text
 
 SINGLES, TABLES = ("show", "day"), ("channels", "people", "racks")
 FIELDS = ("by", "mhz", "notes", "pack", "role")
@@ -149,10 +154,7 @@ def edits(draw, show: dict, values=TEXTS, names=NAMES) -> Edit | Rename:
 
 def expect(show: dict, edit: Edit | Rename) -> dict:
     """The show with the edit, by the plainest of means."""
-    wanted = {
-        section: {key: dict(v) if isinstance(v, dict) else v for key, v in held.items()}
-        for section, held in show.items()
-    }
+    wanted = copy.deepcopy(show)
     if isinstance(edit, Rename):
         old = edit.field or edit.record or edit.section
         parent = (
@@ -305,6 +307,8 @@ def as_number(show: dict) -> dict:
     """Decimals without the zeros at their end, as a cell that holds numbers has them."""
     if isinstance(show, dict):
         return {key: as_number(value) for key, value in show.items()}
+    if not isinstance(show, str):
+        return show
     whole, point, tail = show.partition(".")
     return (whole + point + tail.rstrip("0")).rstrip(".") if whole.isdigit() and tail.isdigit() else show
 
@@ -352,3 +356,23 @@ def test_the_old_value_of_a_cell_set_back_gives_the_first_parts(data):
     assert table_of(back).keys() == table_of(source).keys()
     same = edit_fields(source, "xlsx", (Edit(section, record, field, old),), "show.xlsx")
     assert parts_of(same) == parts_of(source)
+
+
+@settings(max_examples=150, deadline=None)
+@given(st.integers(0, 1 << 32), st.booleans())
+def test_a_spoiled_file_is_edited_or_refused_and_never_half(number, is_book):
+    dice = Random(number)
+    if is_book:
+        kind, data = "xlsx", spoil_workbook(make_book(), dice)
+    else:
+        kind, data = "yaml", spoil_text("channels:\n  01: {role: VERA, mhz: 518.2}  # a\n  02: {}\n", dice).encode()
+    edit = dice.choice(
+        (Edit("channels", "01", "mhz", "519.4"), Edit("show", "", "title", "X"), Rename("channels", "", "", "looks"))
+    )
+    try:
+        done = edit_fields(data, kind, (edit,), "show")
+    except Refused as refused:
+        assert refused.finding.code == "edit-refused"
+        return
+    before, after = (said(read_kind(one, "show", kind)[0]) for one in (data, done))
+    assert {k: v for k, v in as_number(after).items() if v} == as_number(expect(before, edit))

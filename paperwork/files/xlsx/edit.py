@@ -33,13 +33,10 @@ _SHEET_KIND = "application/vnd.openxmlformats-officedocument.spreadsheetml.works
 def edit_workbook(data: bytes, name: str, edits: Sequence[AnyEdit]) -> bytes:
     """The workbook with the edits; whether it then says the right thing is for the caller to see. Raises Refused."""
     parts = open_parts(data, name)
-    editor = _BookEditor(parts, read_sheets(parts, name))
-    for edit in edits:
-        if isinstance(edit, Rename):
-            editor.rename(edit)
-        else:
-            editor.set(edit)
-    changed = editor.finish()
+    try:
+        changed = _BookEditor(parts, read_sheets(parts, name)).change(edits)
+    except (KeyError, ValueError, StopIteration):
+        raise refuse_edit(name, "a part of it makes no sense") from None
     target = io.BytesIO()
     with zipfile.ZipFile(io.BytesIO(data)) as old, zipfile.ZipFile(target, "w") as new:
         for info in old.infolist():
@@ -69,13 +66,26 @@ class _BookEditor:
         if not any(table.is_ours for table in self._tables.values()):
             raise refuse_edit(self._name, "it is not a show file of ours")
 
-    def set(self, edit: Edit) -> None:
+    def change(self, edits: Sequence[AnyEdit]) -> dict[str, bytes]:
+        """The parts that the edits change, by their paths."""
+        for edit in edits:
+            if isinstance(edit, Rename):
+                self._rename(edit)
+            else:
+                self._set(edit)
+        for table in self._tables.values():
+            if table.values:
+                xml = splice_cells(self._read(table.path), table.start, table.values, self._parts.styles)
+                self._changed[self._parts.spell(table.path)] = xml
+        return self._changed
+
+    def _set(self, edit: Edit) -> None:
         """A value set, removed or added, with the heading, the row and the sheet that it needs."""
         if edit.section not in self._tables:
             self._tables[edit.section] = self._add_sheet(edit.section)
         self._tables[edit.section].set(edit)
 
-    def rename(self, edit: Rename) -> None:
+    def _rename(self, edit: Rename) -> None:
         """Another heading, id or title."""
         table = self._tables[edit.section]
         if edit.field or edit.record:
@@ -83,16 +93,6 @@ class _BookEditor:
         else:
             self._tables = {edit.name if key == edit.section else key: one for key, one in self._tables.items()}
             self._rename_sheet(table, edit.name)
-
-    def finish(self) -> dict[str, bytes]:
-        """The changed parts by their paths."""
-        for table in self._tables.values():
-            if table.values:
-                path = self._parts.spell(table.path)
-                self._changed[path] = splice_cells(
-                    self._read(table.path), table.start, table.values, self._parts.styles
-                )
-        return self._changed
 
     def _read(self, path: str) -> bytes:
         path = self._parts.spell(path)

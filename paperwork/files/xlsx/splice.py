@@ -131,7 +131,7 @@ class _SheetScan:
         self._parser.EndElementHandler = self._close
         try:
             self._parser.Parse(xml, True)
-        except (expat.ExpatError, ValueError):
+        except (expat.ExpatError, ValueError, KeyError):
             raise refuse_edit(place.file, "a sheet in it makes no sense", place) from None
 
     def place_row(self, number: int, cells: bytes) -> tuple[int, int, int, bytes]:
