@@ -6,15 +6,15 @@ pick_inputs(data)       an archive or a show book -> the files it was made from,
 make_public(show)       a show -> the same without names and private notes
 """
 
-from paperwork.archive.bundle import Record, make_archive
+from paperwork.archive.bundle import Edition, make_archive
 from paperwork.archive.history import Revision, line_up, read_revision
 from paperwork.archive.inputs import Inputs, attach_inputs, is_archive, is_book, pick_inputs
 from paperwork.archive.public import Secrets, make_public
 from paperwork.archive.verify import Verdict, verify_archive
 
 __all__ = [
+    "Edition",
     "Inputs",
-    "Record",
     "Revision",
     "Secrets",
     "Verdict",

@@ -40,7 +40,7 @@ LIBRARIES = (
 
 
 @dataclass(frozen=True, slots=True)
-class Record:
+class Edition:
     """All that goes into one archive.
 
     `inputs` are the files that the show was read from, the show file first, by paths below its folder; empty for a
@@ -59,7 +59,7 @@ class Record:
     history: tuple[Mapping[str, str], ...] = ()
 
 
-def make_archive(record: Record) -> bytes:
+def make_archive(record: Edition) -> bytes:
     """The archive's bytes: a zip that any tool opens, the same for one record and one set of libraries."""
     facts = canonical_facts(record.show)
     files = {
@@ -77,7 +77,7 @@ def make_archive(record: Record) -> bytes:
     return pack_files({**files, sums.NAME: sums.write_sums(files)})
 
 
-def _describe(record: Record, facts: bytes) -> dict[str, Any]:
+def _describe(record: Edition, facts: bytes) -> dict[str, Any]:
     """What the archive says of itself."""
     production = record.show.production
     return {
@@ -114,7 +114,7 @@ def list_versions() -> dict[str, str]:
         try:
             found[name] = version(name)
         except PackageNotFoundError:
-            found[name] = "not told"
+            found[name] = "not installed"
     return found
 
 
@@ -130,5 +130,5 @@ def _plain(finding: Finding) -> dict[str, Any]:
     }
 
 
-def _json(value: dict | Sequence) -> bytes:
+def _json(value: dict[str, Any] | Sequence[Any]) -> bytes:
     return (json.dumps(value, ensure_ascii=False, indent=1) + "\n").encode("utf-8", "backslashreplace")

@@ -30,7 +30,7 @@ _STREAMED = 0x08
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class PackedFile:
     """One file in a zip. `data` is None where its bytes cannot be had; `crc` is what this reading says they sum to."""
 
     name: str
@@ -56,7 +56,7 @@ def pack_files(files: Mapping[str, bytes]) -> bytes:
     return buffer.getvalue()
 
 
-def read_parts(data: bytes, name: str) -> tuple[tuple[bool, tuple[Part, ...]], ...]:
+def read_parts(data: bytes, name: str) -> tuple[tuple[bool, tuple[PackedFile, ...]], ...]:
     """The files of a zip, in one or two readings: by the table of contents (True), and by the headers before the files.
 
     Raises Refused for what is no zip, or would unpack to more than a show can be.
@@ -70,7 +70,7 @@ def read_parts(data: bytes, name: str) -> tuple[tuple[bool, tuple[Part, ...]], .
     return readings
 
 
-def _read_table(data: bytes) -> tuple[tuple[Part, ...], bool]:
+def _read_table(data: bytes) -> tuple[tuple[PackedFile, ...], bool]:
     """By the table of contents at the end; nothing where it cannot be read, or where it promises too much: then True."""
     if has_too_many_parts(data):
         return (), True
@@ -82,7 +82,7 @@ def _read_table(data: bytes) -> tuple[tuple[Part, ...], bool]:
     if sum(max(one.file_size, one.compress_size) for one in listed) > limits.ARCHIVE_BYTES:
         return (), True
     parts = (
-        Part(one.filename, _take(data, one), one.CRC, (one.external_attr >> 16) & 0o170000 == _LINK)
+        PackedFile(one.filename, _take(data, one), one.CRC, (one.external_attr >> 16) & 0o170000 == _LINK)
         for one in listed
         if not one.filename.endswith("/")
     )
@@ -112,9 +112,9 @@ def _unpack(packed: bytes, info: zipfile.ZipInfo) -> bytes | None:
         return None
 
 
-def _read_headers(data: bytes) -> tuple[Part, ...]:
-    """By the headers, one file behind the other, as far as they are stored and tell their lengths."""
-    parts: list[Part] = []
+def _read_headers(data: bytes) -> tuple[PackedFile, ...]:
+    """By the headers, one file behind the other, as far as they are stored and give their lengths."""
+    parts: list[PackedFile] = []
     at = 0
     while at + _LOCAL.size <= len(data) and len(parts) <= limits.ZIP_PARTS:
         sign, _, flags, method, _, _, crc, packed, size, name_length, extra_length = _LOCAL.unpack_from(data, at)
@@ -123,6 +123,6 @@ def _read_headers(data: bytes) -> tuple[Part, ...]:
         if not is_plain or not name_length or start + size > len(data):
             break
         name = data[at + _LOCAL.size : at + _LOCAL.size + name_length].decode("utf-8", "replace")
-        parts.append(Part(name, data[start : start + size], crc))
+        parts.append(PackedFile(name, data[start : start + size], crc))
         at = start + size
     return tuple(parts)

@@ -10,7 +10,7 @@ from paperwork.archive.inputs import read_about
 
 @dataclass(frozen=True, slots=True)
 class Revision:
-    """One revision as its archive tells it. `replaces` is the one before, "" for the first; `file` is the archive."""
+    """One revision as its archive describes it. `replaces` is the one before, "" for the first; `file` is the archive."""
 
     title: str
     revision: str
@@ -27,19 +27,23 @@ class Revision:
 def read_revision(data: bytes, name: str) -> Revision:
     """What an archive says of its revision. Raises Refused where it says nothing."""
     about = read_about(data, name)
-    told: Mapping[str, str] = {
+    stated: Mapping[str, str] = {
         key: str(about.get(key, "")) for key in ("title", "revision", "revised", "reason", "fingerprint", "replaces")
     }
     earlier = tuple(map(str, _list(about.get("revisions"))))
     return Revision(
-        **told, earlier=earlier, is_public=bool(about.get("public")), digest=hashlib.sha256(data).hexdigest(), file=name
+        **stated,
+        earlier=earlier,
+        is_public=bool(about.get("public")),
+        digest=hashlib.sha256(data).hexdigest(),
+        file=name,
     )
 
 
 def line_up(revisions: Iterable[Revision]) -> tuple[tuple[Revision, str], ...]:
     """The revisions of each show from the first to the last, each with what is odd about its place, "" where nothing is.
 
-    One comes after those that it lists as earlier; where that tells nothing, by date, then by file. Public archives stand
+    One comes after those that it lists as earlier; where that says nothing, by date, then by file. Public archives stand
     beside the full ones and have no place of their own in the line.
     """
     ordered = sorted(
@@ -49,12 +53,12 @@ def line_up(revisions: Iterable[Revision]) -> tuple[tuple[Revision, str], ...]:
     before: Revision | None = None
     for one in ordered:
         before = before if before and before.title == one.title else None
-        lined.append((one, "" if one.is_public else _tell_gap(before, one)))
+        lined.append((one, "" if one.is_public else _describe_gap(before, one)))
         before = before if one.is_public else one
     return tuple(lined)
 
 
-def _tell_gap(before: Revision | None, one: Revision) -> str:
+def _describe_gap(before: Revision | None, one: Revision) -> str:
     if before is None:
         return f"revision {one.replaces}, which it replaces, is not here" if one.replaces else ""
     if before.revision == one.revision:
@@ -65,5 +69,5 @@ def _tell_gap(before: Revision | None, one: Revision) -> str:
     return ""
 
 
-def _list(value: Any) -> list:
+def _list(value: Any) -> list[Any]:
     return value if isinstance(value, list) else []

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING, Any
 
 from paperwork import limits
 from paperwork.archive import sums
-from paperwork.archive.container import Part
-from paperwork.archive.verify import Reading, read_best
+from paperwork.archive.container import PackedFile
+from paperwork.archive.verify import ZipReading, read_best
 from paperwork.files.refusal import Refused
 from paperwork.finding import find
 from paperwork.names import is_file_name
@@ -71,7 +71,7 @@ def pick_inputs(data: bytes, name: str) -> Inputs:
     if is_book(data):
         from paperwork.archive.pdf_source import read_attachments
 
-        inputs = read_attachments(data, name)
+        inputs = Inputs(*read_attachments(data, name))
     else:
         inputs = _pick(data, name)
     for path in inputs.files:
@@ -82,17 +82,17 @@ def pick_inputs(data: bytes, name: str) -> Inputs:
     return inputs
 
 
-def read_about(data: bytes, name: str) -> dict:
+def read_about(data: bytes, name: str) -> dict[str, Any]:
     """What an archive says of itself. Raises Refused where it says nothing."""
     return _read_about(read_best(data, name), name)
 
 
-def _read_about(reading: Reading, name: str) -> dict:
+def _read_about(reading: ZipReading, name: str) -> dict[str, Any]:
     try:
         data = next(part.data or b"" for part in reading.parts if part.name == sums.ABOUT)
-        told = json.loads(data) if len(data) <= limits.ABOUT_BYTES else None
-        if isinstance(told, dict):
-            return told
+        about = json.loads(data) if len(data) <= limits.ABOUT_BYTES else None
+        if isinstance(about, dict):
+            return about
     except (StopIteration, ValueError, RecursionError):
         pass
     raise Refused(find("archive-kind", Place(name), name=name, reason=f"it has no {sums.ABOUT} that can be read"))
@@ -120,7 +120,7 @@ def _pick(data: bytes, name: str) -> Inputs:
     return Inputs(show, files, str(about.get("venue chosen", "")))
 
 
-def _check_unlisted(parts: Sequence[Part], about: Mapping[str, Any], name: str) -> None:
+def _check_unlisted(parts: Sequence[PackedFile], about: Mapping[str, Any], name: str) -> None:
     """Where the list of digests is damaged, the zip's own sums must hold, and the page about itself must name each file."""
     named = about.get("inputs")
     there = {part.name for part in parts}

@@ -5,14 +5,13 @@ from collections.abc import Iterable
 from typing import Any
 
 from paperwork import limits
-from paperwork.archive.inputs import Inputs
 from paperwork.files.refusal import Refused
 from paperwork.finding import find
 from paperwork.place import Place
 
 
-def read_attachments(data: bytes, name: str) -> Inputs:
-    """The attachments of a PDF; the one that it was made from is the show file. Raises Refused where there is none.
+def read_attachments(data: bytes, name: str) -> tuple[str, dict[str, bytes]]:
+    """The path of the show file that a PDF was made from, and all its attachments. Raises Refused where there is none.
 
     The streams are unpacked here, up to a limit, and held against their own digests.
     """
@@ -36,7 +35,7 @@ def read_attachments(data: bytes, name: str) -> Inputs:
     show = next((path for path, relation, _ in held if relation == "/Source"), "")
     if not show:
         raise Refused(find("book-without-inputs", Place(name), name=name))
-    return Inputs(show, files)
+    return show, files
 
 
 def _unpack_all(held: Iterable[tuple[str, Any]], name: str) -> dict[str, bytes]:
@@ -62,8 +61,8 @@ def _unpack(stream: Any, path: str, name: str) -> bytes:
         raise Refused(find("book-unreadable", Place(name), name=name, reason=f"{path} is packed in another way"))
     if len(data) > limits.ARCHIVE_BYTES:
         raise Refused(find("archive-unsafe", Place(name), name=name, reason="it unpacks to more than any show"))
-    told = stream["/Params"]["/CheckSum"]
-    wanted = told if isinstance(told, bytes) else told.original_bytes
+    stated = stream["/Params"]["/CheckSum"]
+    wanted = stated if isinstance(stated, bytes) else stated.original_bytes
     if md5(data, usedforsecurity=False).digest() != wanted:
         raise Refused(find("archive-altered", Place(f"{name}/{path}"), file=path))
     return data

@@ -77,8 +77,8 @@ def _find_secrets(show: Show) -> Secrets:
         (len(notes), "notes"),
         (len(private), "contacts"),
     )
-    told = tuple(f"{count} {what}" for count, what in removed if count)
-    return Secrets(tuple(sorted(names | notes | private)), told)
+    counts = tuple(f"{count} {what}" for count, what in removed if count)
+    return Secrets(tuple(sorted(names | notes | private)), counts)
 
 
 def _hide(value: Any, secrets: Secrets) -> Any:

@@ -1,4 +1,4 @@
-"""The page that tells somebody without this program what an archive is and how to use it."""
+"""The page that says to somebody without this program what an archive is and how to use it."""
 
 from collections.abc import Sequence
 

@@ -4,7 +4,7 @@ import json
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from paperwork.files.csv_write import write_csv
+from paperwork.files.csv.write import write_csv
 from paperwork.place import Place
 from paperwork.raw import Map, Text
 
@@ -35,24 +35,29 @@ def _write_table(rows: list[tuple[str, Mapping[str, Any]]]) -> bytes:
     table = tuple(
         (
             Text(id, _NOWHERE),
-            Map(tuple((Text(field, _NOWHERE), Text(_tell(record[field]), _NOWHERE)) for field in fields), _NOWHERE),
+            Map(
+                tuple((Text(field, _NOWHERE), Text(_write_value(record[field]), _NOWHERE)) for field in fields),
+                _NOWHERE,
+            ),
         )
         for id, record in rows
     )
     return write_csv(Map(table, _NOWHERE), fields)
 
 
-def _tell(value: Any) -> str:
+def _write_value(value: Any) -> str:
     if value is None or value == []:
         return ""
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, list):
-        return "; ".join(_tell(item) if not isinstance(item, list | dict) else _tell_group(item) for item in value)
-    return _tell_group(value) if isinstance(value, dict) else str(value)
+        return "; ".join(
+            _write_value(item) if not isinstance(item, list | dict) else _write_group(item) for item in value
+        )
+    return _write_group(value) if isinstance(value, dict) else str(value)
 
 
-def _tell_group(value: Any) -> str:
+def _write_group(value: Any) -> str:
     """A slot as `R1.3`; whatever else is made of parts as JSON."""
     if isinstance(value, dict) and set(value) == {"rack", "number"}:
         return f"{value['rack']}.{value['number']}"

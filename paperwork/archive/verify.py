@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from paperwork.archive import sums
-from paperwork.archive.container import Part, pack_files, read_parts
+from paperwork.archive.container import PackedFile, pack_files, read_parts
 from paperwork.files.refusal import Refused
 from paperwork.finding import Finding, find
 from paperwork.place import Place
@@ -15,13 +15,13 @@ _ASTRAY = "damaged: the files are whole, but its table of contents does not lead
 
 
 @dataclass(frozen=True, slots=True)
-class Reading:
+class ZipReading:
     """One way to read an archive: its files, and what is wrong with them.
 
-    `by_table`: as other programs read it. `is_listed`: its list of digests is as it was made, as far as the zip tells.
+    `by_table`: as other programs read it. `is_listed`: its list of digests is as it was made, as far as the zip says.
     """
 
-    parts: tuple[Part, ...]
+    parts: tuple[PackedFile, ...]
     findings: tuple[Finding, ...]
     by_table: bool
     is_listed: bool
@@ -57,10 +57,10 @@ def verify_archive(data: bytes, name: str, expect: str = "") -> Verdict:
     return Verdict(tuple(found), digest, sum(f"{name}/{part.name}" not in guilty for part in reading.parts))
 
 
-def read_best(data: bytes, name: str) -> Reading:
+def read_best(data: bytes, name: str) -> ZipReading:
     """The reading of an archive that accuses least. Raises Refused for what cannot be read in any way."""
     judged = [
-        Reading(
+        ZipReading(
             parts,
             tuple(_judge(parts, name, by_table)),
             by_table,
@@ -71,7 +71,7 @@ def read_best(data: bytes, name: str) -> Reading:
     return min(judged, key=lambda one: len(one.findings))
 
 
-def _judge(parts: Sequence[Part], name: str, by_table: bool) -> Iterator[Finding]:
+def _judge(parts: Sequence[PackedFile], name: str, by_table: bool) -> Iterator[Finding]:
     """What is wrong by one reading of the zip."""
     lists = [part for part in parts if part.name == sums.NAME]
     if not lists and not by_table and any(part.name == sums.ABOUT for part in parts):
@@ -87,7 +87,7 @@ def _judge(parts: Sequence[Part], name: str, by_table: bool) -> Iterator[Finding
     yield from _judge_files(parts, listed, name, trusted=lists[0].is_sound)
 
 
-def _judge_files(parts: Sequence[Part], listed: dict[str, str], name: str, *, trusted: bool) -> Iterator[Finding]:
+def _judge_files(parts: Sequence[PackedFile], listed: dict[str, str], name: str, *, trusted: bool) -> Iterator[Finding]:
     """Where the list itself is damaged, a file whose own sum in the zip is right is not accused by it."""
     files = [part for part in parts if part.name != sums.NAME]
     seen: set[str] = set()
@@ -114,5 +114,5 @@ def _judge_order(found: list[str], wanted: list[str], name: str) -> Iterator[Fin
             yield find("archive-reordered", Place(f"{name}/{path}"), file=path)
 
 
-def _digest(part: Part) -> str:
+def _digest(part: PackedFile) -> str:
     return hashlib.sha256(part.data).hexdigest() if part.data is not None else ""

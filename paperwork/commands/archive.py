@@ -18,7 +18,7 @@ from paperwork.place import Place
 from paperwork.reading import has_errors, read_show
 
 if TYPE_CHECKING:
-    from paperwork.archive import Record
+    from paperwork.archive import Edition
 
 History: TypeAlias = tuple[dict[str, str], ...]
 """What is told of each earlier revision, the oldest first."""
@@ -80,8 +80,8 @@ def _record(
     history: History,
     venue: str,
     made: str,
-) -> "Record":
-    from paperwork.archive import Record, attach_inputs, make_public
+) -> "Edition":
+    from paperwork.archive import Edition, attach_inputs, make_public
     from paperwork.revisions import gather_inputs
 
     removed: tuple[str, ...] = ()
@@ -95,7 +95,7 @@ def _record(
     papers = make_papers(show, findings, made=made, attached=attach_inputs(inputs), pictured=False)
     if public:
         findings = secrets.hide_findings(papers.findings)
-    return Record(
+    return Edition(
         show,
         findings if public else papers.findings,
         papers.files,
@@ -135,7 +135,7 @@ def _default_file(show: Path, revision: str, public: bool) -> Path:
     return show.with_name("-".join(filter(None, (show.stem, sign, "public" if public else ""))) + ".zip")
 
 
-def _write(target: Path, data: bytes, record: "Record", aside: str, code: int) -> Outcome:
+def _write(target: Path, data: bytes, record: "Edition", aside: str, code: int) -> Outcome:
     import hashlib
 
     from paperwork.output import OutputError, write_new

@@ -15,6 +15,7 @@ from paperwork.units import format_khz, format_mhz
 
 if TYPE_CHECKING:
     from paperwork.coordinate.assign import Assigned
+    from paperwork.files.edits import Edit
     from paperwork.model import VenueRow
 
 EFFORT = 10_000
@@ -103,10 +104,10 @@ def _rows_of(show: Show, venue: str) -> "list[VenueRow]":
     return [row for row in show.venues.values() if fold(row.venue) == fold(venue)]
 
 
-def _list_rows(show: Show, venue: str, found: "Assigned") -> tuple[list, list]:
+def _list_rows(show: Show, venue: str, found: "Assigned") -> "list[Edit]":
     """The frequencies as rows of the venue, numbered on; one that a wide carrier tells is put where the show tells it."""
     from paperwork.coordinate.carriers import carrier_name
-    from paperwork.files.edit import Add
+    from paperwork.files.edits import Edit
 
     told: dict[str, str] = {}
     for channel in show.channels.values():
@@ -120,16 +121,18 @@ def _list_rows(show: Show, venue: str, found: "Assigned") -> tuple[list, list]:
     last = max(
         (int(id[1:]) for id in show.venues if id[:1] == "v" and id[1:].isascii() and id[1:].isdigit()), default=0
     )
-    return [], [
-        Add("venues", f"v{last + number}", (("venue", name), ("section", "channels"), *row))
-        for number, row in enumerate(rows, start=1)
+    texts = [(("venue", name), ("section", "channels"), *row) for row in rows]
+    return [
+        Edit("venues", f"v{last + number}", *texts[number - 1][at])
+        for at in range(len(texts[0]) if texts else 0)
+        for number in range(1, len(texts) + 1)
     ]
 
 
-def _finish(path: Path, name: str, new: Path, venue: str, found: "Assigned", edits: tuple[list, list]) -> Outcome:
-    from paperwork.files.edit import edit_file
+def _finish(path: Path, name: str, new: Path, venue: str, found: "Assigned", edits: "list[Edit]") -> Outcome:
+    from paperwork.files.edit import edit_fields
     from paperwork.files.refusal import Refused
-    from paperwork.files.sniff import load_file
+    from paperwork.files.sniff import load_file, sniff
     from paperwork.output import OutputError
     from paperwork.output.single import write_new
 
@@ -138,7 +141,8 @@ def _finish(path: Path, name: str, new: Path, venue: str, found: "Assigned", edi
         lines.append(f"{new} was not written: there is nothing to put in")
         return Outcome("\n".join(lines) + "\n", code=int(bool(found.missing)))
     try:
-        write_new(new, edit_file(load_file(path, name), name, *edits))
+        data = load_file(path, name)
+        write_new(new, edit_fields(data, sniff(data, name)[0], edits, name))
     except Refused as refused:
         return Outcome("\n".join(lines) + "\n", format_findings([refused.finding], "text"), 2)
     except OutputError as error:
@@ -149,19 +153,16 @@ def _finish(path: Path, name: str, new: Path, venue: str, found: "Assigned", edi
     return Outcome("\n".join(lines) + "\n", aside, int(bool(found.missing) or has_errors(checked.findings)))
 
 
-def _list_edits(found: "Assigned") -> tuple[list, list]:
-    from paperwork.files.edit import Add, Put
+def _list_edits(found: "Assigned") -> "list[Edit]":
+    from paperwork.files.edits import Edit
     from paperwork.schema import fields_of
 
     fields = tuple(fields_of("channels"))
     behind = fields[fields.index("mhz") + 1 :]
-    new = {spare.id for spare in found.spares}
-    puts = [Put("channels", id, "mhz", format_mhz(hz), behind) for id, hz in found.placed.items() if id not in new]
-    adds = [
-        Add("channels", spare.id, (("spare", spare.radio or "yes"), ("mhz", format_mhz(found.placed[spare.id]))))
-        for spare in found.spares
+    return [
+        *(Edit("channels", spare.id, "spare", spare.radio or "yes") for spare in found.spares),
+        *(Edit("channels", id, "mhz", format_mhz(hz), behind) for id, hz in found.placed.items()),
     ]
-    return puts, adds
 
 
 def _describe(found: "Assigned") -> list[str]:

@@ -55,7 +55,7 @@ def write_marked(path: Path, name: str, copy: Path, findings: Sequence[Finding])
     """What to say of the marked copy, and whether it was written. The workbook itself is only read."""
     from paperwork.files.refusal import Refused
     from paperwork.files.sniff import load_file, sniff
-    from paperwork.files.xlsx_mark import mark_workbook
+    from paperwork.files.xlsx.mark import mark_workbook
     from paperwork.output import OutputError, write_new
 
     try:

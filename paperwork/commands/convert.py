@@ -61,12 +61,12 @@ def write_show(raw: Map, suffix: str) -> tuple[bytes, tuple[str, ...]]:
     if suffix == ".csv":
         return _write_list(raw)
     if suffix == ".xlsx":
-        from paperwork.files.xlsx_write import write_workbook
+        from paperwork.files.xlsx.write import write_workbook
 
         data = write_workbook(_flatten(raw), _headings_of(raw))
         back, _ = read_bytes(data, "copy.xlsx")
     else:
-        from paperwork.files.yaml_write import write_yaml
+        from paperwork.files.yaml.write import write_yaml
 
         data = write_yaml(raw).encode("utf-8")
         back, _ = read_bytes(data, "copy.yaml")
@@ -76,8 +76,8 @@ def write_show(raw: Map, suffix: str) -> tuple[bytes, tuple[str, ...]]:
 
 
 def _write_list(raw: Map) -> tuple[bytes, tuple[str, ...]]:
-    from paperwork.files.csv_read import read_csv
-    from paperwork.files.csv_write import write_csv
+    from paperwork.files.csv.read import read_csv
+    from paperwork.files.csv.write import write_csv
     from paperwork.intake.listing import read_listing
 
     channels = _flatten(raw).get("channels")

@@ -84,7 +84,7 @@ def command(file: str) -> Outcome:
 
 def make_workbook() -> bytes:
     """The workbook of every section, its help and choices from the schema."""
-    from paperwork.files.xlsx_template import TemplateSection, write_template
+    from paperwork.files.xlsx.template import TemplateSection, write_template
 
     made = []
     for section in (*FIRST, *(name for name in sections() if name not in FIRST)):
@@ -98,7 +98,7 @@ def make_workbook() -> bytes:
 
 
 def _make_field(section: str, name: str, field: dict[str, Any]) -> Any:
-    from paperwork.files.xlsx_template import TemplateField
+    from paperwork.files.xlsx.template import TemplateField
 
     return TemplateField(
         name=name,
@@ -164,6 +164,6 @@ def _write_section(section: str) -> list[str]:
 
 
 def _quote(text: str) -> str:
-    from paperwork.files.yaml_write import quote_text
+    from paperwork.files.yaml.write import quote_text
 
     return quote_text(re.sub(r"\s+", " ", text))

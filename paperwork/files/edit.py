@@ -1,67 +1,76 @@
-"""A show file with a few values put in place, everything else as it was: comments, order, styles, stored results.
+"""A show file with single values changed in place, everything else as it was: comments, order, styles, stored results.
 
-The edited file is read again before it is handed out: it must say what the old one said plus the edits, nothing else.
+What the edited file must say is worked out first, from what the old one says. Then the file is edited, in the way of its
+kind, and read again: it must say just that, and hold no fault that it did not hold before. Else nothing is handed out.
 """
 
 import codecs
 import re
+from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Any
 
-from paperwork.files.decode import decode_text
-from paperwork.files.read import read_bytes
-from paperwork.files.refusal import Refused
-from paperwork.files.sniff import sniff
-from paperwork.files.xlsx_cells import format_number
-from paperwork.finding import find
+from paperwork import limits
+from paperwork.files.decode import clean_text, decode_text
+from paperwork.files.edits import AnyEdit, Edit, Rename, refuse_edit
+from paperwork.files.read import read_kind
+from paperwork.files.sniff import Kind
+from paperwork.files.xlsx.numbers import format_number
+from paperwork.files.yaml.read import SINGLE
+from paperwork.finding import Finding
 from paperwork.place import Place
-from paperwork.raw import Map, Node, Text
+from paperwork.raw import List, Map, Node, Text
+
+_UNSAFE = "it is written in a way that cannot be changed safely"
+
+_Plain = dict[str, Any]
 
 
-@dataclass(frozen=True, slots=True)
-class Put:
-    """A value for a field that a record does not tell yet. `before` are the fields that stand after it."""
+def edit_fields(data: bytes, kind: Kind, edits: Sequence[AnyEdit], name: str = "the show") -> bytes:
+    """The bytes of a show file with the edits, made in their order. `name` is how the file is shown in places.
 
-    section: str
-    record: str
-    field: str
-    value: str
-    before: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class Add:
-    """A new record at the end of a section."""
-
-    section: str
-    record: str
-    fields: tuple[tuple[str, str], ...]
-
-
-def edit_file(data: bytes, name: str, puts: Sequence[Put], adds: Sequence[Add] = ()) -> bytes:
-    """The bytes of the file with the edits. Raises Refused, worded for its author, where that cannot be done safely."""
-    kind, _ = sniff(data, name)
-    before, _ = read_bytes(data, name)
-    if before is None or kind not in ("yaml", "xlsx"):
-        raise refuse_edit(name, "it is no show file of ours")
+    Raises Refused, located and worded for the file's author, where they cannot all be made with certainty.
+    """
+    if kind == "csv":
+        raise refuse_edit(name, "it is not a show file of ours")
+    before, found = read_kind(data, name, kind)
+    if before is None:
+        raise refuse_edit(name, f"it cannot be read: {found[-1].text}", found[-1].place)
+    for finding in found:
+        if finding.code == "yaml-repeat":
+            raise refuse_edit(
+                name, f"{finding.text}, and what is written once for many cannot be changed", finding.place
+            )
+    edits = [_clean(edit, name) for edit in edits]
+    wanted = _Expected(before, name).make(edits)
     if kind == "xlsx":
-        from paperwork.files.xlsx_edit import edit_xlsx
+        from paperwork.files.xlsx.edit import edit_workbook
 
-        edited = edit_xlsx(data, name, before, puts, adds)
+        edited = edit_workbook(data, name, edits)
     else:
-        from paperwork.files.yaml_edit import edit_yaml
+        from paperwork.files.yaml.edit import edit_yaml
 
-        edited = _encode(edit_yaml(decode_text(data, name), name, puts, adds), data)
-    after, _ = read_bytes(edited, name)
-    if after is None or _plain(after, puts, adds) != _expect(before, puts, adds):
-        raise refuse_edit(name, "it is written in a way that cannot be added to safely")
+        edited = _encode(edit_yaml(decode_text(data, name), name, edits), data)
+    after, left = read_kind(edited, name, kind)
+    is_exact = kind == "yaml"
+    if after is None or _settle(_plain(after), edits, is_exact) != _settle(wanted, edits, is_exact):
+        raise refuse_edit(name, _UNSAFE, _place_of(before, edits[0]))
+    if _count_errors(left) - _count_errors(found):
+        raise refuse_edit(name, _UNSAFE, _place_of(before, edits[0]))
     return edited
 
 
-def refuse_edit(name: str, reason: str, place: Place | None = None) -> Refused:
-    """The refusal to edit a file."""
-    return Refused(find("edit-refused", place or Place(name), name=name, reason=reason))
+def _clean(edit: AnyEdit, name: str) -> AnyEdit:
+    """The edit with its text as it can be printed; what cannot be is refused, and so is a text without end."""
+    texts = (edit.value,) if isinstance(edit, Edit) else (edit.name,)
+    text, removed = clean_text(texts[0])
+    if removed:
+        raise refuse_edit(name, f"the value holds signs that cannot be printed ({removed})")
+    if len(text) > limits.TEXT_LENGTH:
+        raise refuse_edit(name, f"the value is longer than {limits.TEXT_LENGTH:,} characters")
+    if isinstance(edit, Edit):
+        return Edit(edit.section, edit.record, edit.field, text, edit.before)
+    return Rename(edit.section, edit.record, edit.field, text)
 
 
 def _encode(text: str, like: bytes) -> bytes:
@@ -70,40 +79,124 @@ def _encode(text: str, like: bytes) -> bytes:
     return text.encode("utf-16-be" if like.startswith(codecs.BOM_UTF16_BE) else "utf-8")
 
 
-def _expect(raw: Map, puts: Sequence[Put], adds: Sequence[Add]) -> dict:
-    """What the edited file must say."""
-    wanted = _plain_node(raw)
-    for add in adds:
-        wanted.setdefault(add.section, {})[add.record] = {name: _norm(value) for name, value in add.fields}
-    for put in puts:
-        wanted[put.section][put.record][put.field] = _norm(put.value)
-    return wanted
+class _Expected:
+    """What the edited file must say, worked out from what the old one says. Refuses what makes no sense in any file."""
+
+    def __init__(self, raw: Map, name: str) -> None:
+        self._raw = raw
+        self._name = name
+        self._said: _Plain = _plain(raw)
+
+    def make(self, edits: Sequence[AnyEdit]) -> _Plain:
+        for edit in edits:
+            if isinstance(edit, Rename):
+                self._rename(edit)
+            else:
+                self._set(edit)
+        return self._said
+
+    def _set(self, edit: Edit) -> None:
+        if not edit.section or not edit.field:
+            raise self._refuse(edit, "an edit names a section and a field")
+        if (edit.section in SINGLE) == bool(edit.record):
+            what = "describes one thing, without records" if edit.record else "holds records, and none is named"
+            raise self._refuse(edit, f"the section {edit.section} {what}")
+        for path in (edit.section,), ((edit.section, edit.record) if edit.record else (edit.section,)):
+            if not isinstance(self._at(path, {}), dict):
+                raise self._refuse(edit, f"{' '.join(path)} is not a record with fields")
+        if edit.value:
+            section = self._said.setdefault(edit.section, {})
+            (section.setdefault(edit.record, {}) if edit.record else section)[edit.field] = edit.value
+        elif edit.field not in self._at((edit.section, edit.record) if edit.record else (edit.section,), {}):
+            raise self._refuse(edit, f"{_path(edit)} has no value that could be removed")
+        else:
+            section = self._said[edit.section]
+            del (section[edit.record] if edit.record else section)[edit.field]
+
+    def _rename(self, edit: Rename) -> None:
+        if not edit.name:
+            raise self._refuse(edit, f"{_path(edit)} needs a name")
+        renamed = False
+        for parent, key in self._list_renamed(edit):
+            if key not in parent:
+                continue
+            if edit.name in parent:
+                raise self._refuse(edit, f"{edit.name} is there already, beside {key}")
+            items = [(edit.name if one == key else one, value) for one, value in parent.items()]
+            parent.clear()
+            parent.update(items)
+            renamed = True
+        if not renamed:
+            raise self._refuse(edit, f"there is no {_path(edit)}")
+        if not edit.record and not edit.field and edit.name in SINGLE:  # there an empty value is no record
+            self._said[edit.name] = {key: value for key, value in self._said[edit.name].items() if value != {}}
+
+    def _list_renamed(self, edit: Rename) -> list[tuple[_Plain, str]]:
+        """The groups in which a name is looked for, and the name."""
+        if not edit.record and not edit.field:
+            return [(self._said, edit.section)]
+        section = self._at((edit.section,), {})
+        if not edit.field:
+            groups: list[Any] = [section]
+        elif edit.record:
+            groups = [self._at((edit.section, edit.record), {})]
+        else:
+            groups = (
+                [section] if edit.section in SINGLE else list(section.values()) if isinstance(section, dict) else []
+            )
+        return [(group, edit.field or edit.record) for group in groups if isinstance(group, dict)]
+
+    def _at(self, path: tuple[str, ...], default: Any) -> Any:
+        node: Any = self._said
+        for key in path:
+            node = node.get(key, default) if isinstance(node, dict) else node
+        return node
+
+    def _refuse(self, edit: AnyEdit, reason: str) -> Exception:
+        return refuse_edit(self._name, reason, _place_of(self._raw, edit))
 
 
-def _plain(raw: Map, puts: Sequence[Put], adds: Sequence[Add]) -> dict:
-    """What a file says, its edited values without the zeros that a workbook may show or leave out."""
-    said = _plain_node(raw)
-    edited = [(put.section, put.record, put.field) for put in puts]
-    edited += [(add.section, add.record, name) for add in adds for name, _ in add.fields]
-    for section, record, name in edited:
-        fields = said.get(section, {}).get(record, {})
-        if isinstance(fields.get(name), str):
-            fields[name] = _norm(fields[name])
-    return said
+def _path(edit: AnyEdit) -> str:
+    return " ".join(part for part in (edit.section, edit.record, edit.field) if part)
 
 
-def _plain_node(node: Node) -> Any:
+def _place_of(raw: Map, edit: AnyEdit) -> Place:
+    """Where an edit is to be made, as near as the file has it."""
+    node: Node = raw
+    place = Place(raw.place.file)
+    for part in (edit.section, edit.record, edit.field):
+        if part and isinstance(node, Map):
+            found = next(((key, value) for key, value in node.items if key.text == part), None)
+            if found is None:
+                break
+            place, node = found[0].place, found[1]
+    return place
+
+
+def _plain(node: Node) -> Any:
     if isinstance(node, Text):
         return node.text
-    if isinstance(node, Map):
-        return {key.text: _plain_node(value) for key, value in node.items}
-    return [_plain_node(item) for item in node.items]
+    if isinstance(node, List):
+        return [_plain(item) for item in node.items]
+    return {key.text: _plain(value) for key, value in node.items}
 
 
-def _norm(value: str) -> str:
+def _settle(said: _Plain, edits: Sequence[AnyEdit], is_exact: bool) -> _Plain:
+    """What is compared: a section without records is as one that is not there, and a workbook may hold 486.200 as 486.2."""
+    for edit in () if is_exact else edits:
+        if isinstance(edit, Edit):
+            section = said.get(edit.section, {})
+            fields = section.get(edit.record, {}) if edit.record else section
+            if isinstance(fields.get(edit.field), str):
+                fields[edit.field] = shorten_number(fields[edit.field])
+    return {section: records for section, records in said.items() if records != {}}
+
+
+def shorten_number(value: str) -> str:
+    """A number as a workbook holds it, without zeros at its end; any other text as it is."""
     return format_number(float(value)) if re.fullmatch(r"[0-9]+\.[0-9]+", value) else value
 
 
-def number_text(value: str) -> str:
-    """A number as a workbook holds it."""
-    return format_number(float(value))
+def _count_errors(findings: Sequence[Finding]) -> Counter[str]:
+    """The errors of a reading by their codes; a workbook may lose its last value."""
+    return Counter(one.code for one in findings if one.severity == "error" and one.code != "workbook-blank")

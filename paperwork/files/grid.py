@@ -1,10 +1,12 @@
-"""A foreign table as it stands: cells with what their author sees, before anybody says what they mean."""
+"""A table as its file holds it: cells with what their author sees, before anybody says what they mean."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Literal, TypeAlias
 
-from paperwork.finding import Finding
+from paperwork import limits
+from paperwork.files.decode import clean_text
+from paperwork.finding import Finding, find
 from paperwork.place import Place, format_column
 
 CellKind: TypeAlias = Literal["text", "number", "date", "failed"]
@@ -16,8 +18,8 @@ class GridCell:
     """One cell that holds something.
 
     `kept` is the text without what is struck through. A `failed` cell has no value to be had: its formula was never
-    calculated, or shows an error. `recovered` tells of a number that its format would have shown as a date, `serial`
-    is the number behind a date.
+    calculated, or shows an error. `recovered`: a number that its format would have shown as a date; `serial` is the
+    number behind a date. `removed` names the signs that were taken out, `is_cut` says that the text was too long.
     """
 
     row: int
@@ -31,6 +33,8 @@ class GridCell:
     fill: str = ""
     formula: str = ""
     serial: str = ""
+    removed: str = ""
+    is_cut: bool = False
 
     @property
     def address(self) -> str:
@@ -46,7 +50,8 @@ Area: TypeAlias = tuple[int, int, int, int]
 class Grid:
     """One sheet. `cells` holds what shows; `hidden` what is in hidden rows and columns, which is left out.
 
-    `fills` are the colours of blank cells, `notes` the remarks pinned to cells.
+    `fills` are the colours of blank cells, `notes` the remarks pinned to cells, `far` is a place beyond the bounds of a
+    sheet that holds something.
     """
 
     title: str
@@ -57,13 +62,47 @@ class Grid:
     hidden: tuple[GridCell, ...] = ()
     is_hidden: bool = False
     has_picture: bool = False
+    hidden_rows: frozenset[int] = frozenset()
+    hidden_columns: frozenset[int] = frozenset()
+    far: Place | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Book:
-    """All sheets of one file, hidden ones too, and what was found while reading. `told` is for the reader's eyes."""
+    """All sheets of one file, hidden ones too, and what is wrong with what shows. `remarks` are for the reader's eyes."""
 
     name: str
     grids: tuple[Grid, ...]
     findings: tuple[Finding, ...] = ()
-    told: tuple[str, ...] = ()
+    remarks: tuple[str, ...] = ()
+
+
+def clip_text(text: str) -> tuple[str, str, bool]:
+    """A cell's text as it can be printed, the names of the signs that were taken out, and whether it was too long."""
+    text, removed = clean_text(text)
+    return text[: limits.TEXT_LENGTH], removed, len(text) > limits.TEXT_LENGTH
+
+
+def find_in_cells(cells: Iterable[GridCell]) -> Iterator[Finding]:
+    """What is wrong with the values of cells themselves: invisible signs, too long a text, an error for a value."""
+    for cell in cells:
+        if cell.removed:
+            yield find("text-control", cell.place, characters=cell.removed)
+        if cell.is_cut:
+            yield find("text-long", cell.place, most=f"{limits.TEXT_LENGTH:,}")
+        if cell.kind == "failed" and cell.text:
+            yield find("cell-error", cell.place, value=quote_line(cell.text))
+
+
+def quote_line(text: str) -> str:
+    """A value short enough to quote in a finding, on one line."""
+    line = " ".join(text.split())
+    return line if len(line) <= 40 else line[:39] + "…"
+
+
+def read_column(letters: str) -> int:
+    """The number of a column by its letters: `A` is 1, `AA` is 27."""
+    number = 0
+    for letter in letters:
+        number = number * 26 + ord(letter) - ord("A") + 1
+    return number

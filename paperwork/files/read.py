@@ -4,7 +4,7 @@ from pathlib import Path
 
 from paperwork.files.decode import decode_text
 from paperwork.files.refusal import Refused
-from paperwork.files.sniff import load_file, sniff
+from paperwork.files.sniff import Kind, load_file, sniff
 from paperwork.finding import Finding, find
 from paperwork.place import Place
 from paperwork.raw import Map
@@ -29,17 +29,28 @@ def read_bytes(data: bytes, name: str) -> tuple[Map | None, tuple[Finding, ...]]
     """The same for a file whose bytes are at hand."""
     try:
         kind, findings = sniff(data, name)
-        if kind == "csv":
-            raise Refused(find("file-kind", Place(name), name=name, what=_TABLE, remedy=_SAVE_AS))
-        raw: Map | None
-        if kind == "xlsx":
-            from paperwork.files.xlsx_read import read_xlsx
-
-            raw, more = read_xlsx(data, name)
-        else:
-            from paperwork.files.yaml_text import read_yaml
-
-            raw, more = read_yaml(decode_text(data, name), name)
+        raw, more = _read(data, name, kind)
     except Refused as refused:
         return None, (refused.finding,)
     return raw, (*findings, *more)
+
+
+def read_kind(data: bytes, name: str, kind: Kind) -> tuple[Map | None, tuple[Finding, ...]]:
+    """The same for a file whose kind is given."""
+    try:
+        return _read(data, name, kind)
+    except Refused as refused:
+        return None, (refused.finding,)
+
+
+def _read(data: bytes, name: str, kind: Kind) -> tuple[Map | None, tuple[Finding, ...]]:
+    if kind == "csv":
+        raise Refused(find("file-kind", Place(name), name=name, what=_TABLE, remedy=_SAVE_AS))
+    if kind == "xlsx":
+        from paperwork.files.xlsx.sheet import read_workbook
+        from paperwork.files.xlsx.show import read_tables
+
+        return read_tables(read_workbook(data, name))
+    from paperwork.files.yaml.read import read_yaml
+
+    return read_yaml(decode_text(data, name), name)

@@ -1,4 +1,4 @@
-"""A file's bytes, and what kind of file they are: told by the first bytes, then by the name's ending."""
+"""A file's bytes, and what kind of file they are: by the first bytes, then by the name's ending."""
 
 import codecs
 import difflib
@@ -47,7 +47,7 @@ _NAME_SHOW = "name the show's .yaml or .xlsx file"
 
 
 def load_file(path: Path, name: str, *, most: int | None = None) -> bytes:
-    """The whole file, at most so many bytes, as many as a show file may have unless told. Devices and pipes are never opened.
+    """The whole file, at most so many bytes, as many as a show file may have unless given. Devices and pipes are never opened.
 
     Raises Refused, worded for the person who typed the name, for whatever keeps it from being read.
     """

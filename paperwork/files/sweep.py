@@ -3,7 +3,7 @@
 Plain: two columns, the frequency in MHz, kHz or Hz, the level in dBm, with or without a heading. Columns stand apart by
 a comma, semicolon, tab or blanks; decimals have a point, or a comma where no comma stands between columns. Rows: date,
 time, lowest Hz, highest Hz, width of a bin in Hz, number of samples, then one level a bin. `#` begins a comment. Passes
-are held at their highest. A line that cannot be read is told, and the rest is used.
+are held at their highest. A line that cannot be read is a finding, and the rest is used.
 """
 
 import re
@@ -53,7 +53,7 @@ def parse_sweep(text: str, name: str) -> tuple[tuple[Level, ...], tuple[Finding,
         if line.strip() and not line.lstrip().startswith("#")
     ]
     held, bad = _read_rows(lines) if any(_DATE.match(line) for _, line in lines) else _read_points(lines)
-    found = [_tell_lines(name, bad)] if bad else []
+    found = [_report_lines(name, bad)] if bad else []
     if len(held) > limits.SWEEP_LEVELS:
         found.append(find("sweep-large", Place(name), name=name, most=f"{limits.SWEEP_LEVELS:,}"))
         held = {}
@@ -147,7 +147,7 @@ def _level(text: str) -> int | None:
     return round(level) if level.is_finite() and LOWEST_CDBM <= level <= HIGHEST_CDBM else None
 
 
-def _tell_lines(name: str, bad: Sequence[int]) -> Finding:
+def _report_lines(name: str, bad: Sequence[int]) -> Finding:
     shown = ", ".join(map(str, bad[:_SHOWN])) + (f" and {len(bad) - _SHOWN} more" if len(bad) > _SHOWN else "")
     others = tuple(Place(name, number, 1) for number in bad[1:_SHOWN])
     which = f"lines {shown} are" if len(bad) > 1 else f"line {shown} is"

@@ -7,6 +7,7 @@ import zlib
 from typing import NamedTuple
 
 from paperwork import limits
+from paperwork.files.grid import read_column
 from paperwork.files.refusal import Refused
 from paperwork.finding import find
 from paperwork.place import Place
@@ -78,7 +79,7 @@ def _check_directory(parts: list[zipfile.ZipInfo], name: str) -> None:
             raise Refused(find("file-unsafe", Place(name), name=name, reason=reason))
 
 
-class _Scan(NamedTuple):
+class _PartScan(NamedTuple):
     """What a part holds: cells that it names or merges, tags, and tags where neither cells nor texts are."""
 
     cells: int = 0
@@ -86,12 +87,12 @@ class _Scan(NamedTuple):
     aside: int = 0
 
 
-def _scan_part(archive: zipfile.ZipFile, part: zipfile.ZipInfo, name: str) -> _Scan:
+def _scan_part(archive: zipfile.ZipFile, part: zipfile.ZipInfo, name: str) -> _PartScan:
     """What an XML part holds; reading it to the end also proves its checksum."""
     text = archive.read(part)
     path = part.filename.lower()
     if not path.endswith((".xml", ".rels", ".vml")):
-        return _Scan()
+        return _PartScan()
     encoding = _ENCODING.match(text.removeprefix(b"\xef\xbb\xbf")[:200])
     if b"\0" in text or (encoding and encoding[1].lower() not in _ENCODINGS):
         raise Refused(find("file-unsafe", Place(name), name=name, reason="a part of it is not UTF-8 text"))
@@ -114,7 +115,7 @@ def _scan_part(archive: zipfile.ZipFile, part: zipfile.ZipInfo, name: str) -> _S
     areas = sum(_measure_area(match[0]) for match in _AREA.finditer(text))
     tags = text.count(b"<")
     is_aside = not _TABLE_PART.search(path)
-    return _Scan(sum(1 for _ in _CELL_OR_ROW.finditer(text)) + areas, tags, tags if is_aside else 0)
+    return _PartScan(sum(1 for _ in _CELL_OR_ROW.finditer(text)) + areas, tags, tags if is_aside else 0)
 
 
 def _has_doubles(paths: list[bytes]) -> bool:
@@ -130,13 +131,6 @@ def _measure_area(tag: bytes) -> int:
         return limits.SHEET_CELLS if reference else 0
     if corners[3] is None:
         return 1
-    width = _read_column(corners[3]) - _read_column(corners[1]) + 1
+    width = read_column(corners[3].decode()) - read_column(corners[1].decode()) + 1
     height = int(corners[4]) - int(corners[2]) + 1
     return max(width, 1) * max(height, 1)
-
-
-def _read_column(letters: bytes) -> int:
-    number = 0
-    for letter in letters:
-        number = number * 26 + letter - ord("A") + 1
-    return number

@@ -39,7 +39,7 @@ def _pick(raw: Map | None, findings: tuple[Finding, ...]) -> tuple[dict[tuple[st
 
 def write_answers(answers: Mapping[tuple[str, str], str], sheet: str) -> str:
     """The answers as the text of their file, in the order of the kinds."""
-    from paperwork.files.yaml_write import write_yaml
+    from paperwork.files.yaml.write import write_yaml
 
     place = Place("")
     kinds = [kind for kind in KINDS if any(kind == told for told, _ in answers)]

@@ -14,7 +14,6 @@ from paperwork.raw import Map
 
 if TYPE_CHECKING:
     from paperwork.files.grid import Book
-    from paperwork.files.xlsx_parts import Parts
     from paperwork.intake.understand import Understanding
 
 Recall: TypeAlias = "Callable[[], tuple[Mapping[tuple[str, str], str], tuple[Finding, ...]]]"
@@ -54,12 +53,12 @@ def read_source_bytes(data: bytes, name: str, recall: Recall) -> Source:
         kind, findings = sniff(data, name)
         if kind not in TABLES:
             return Source(*read_bytes(data, name))
-        book = read_book(data, name, kind)
+        book = _open_book(data, name, kind)
+        if is_ours(book):
+            return _read_own(book, findings)
+        _refuse_far(book)
     except Refused as refused:
         return Source(None, (refused.finding,))
-    if book is None:
-        raw, more = read_bytes(data, name)
-        return Source(raw, more)
     return _read_foreign(book, recall, findings, is_text=kind == "csv")
 
 
@@ -76,26 +75,46 @@ def _read_foreign(book: "Book", recall: Recall, findings: tuple[Finding, ...], *
     return Source(understanding.raw if understanding.raw.items else None, told, understanding)
 
 
+def _read_own(book: "Book", findings: tuple[Finding, ...]) -> Source:
+    from paperwork.files.xlsx.show import read_tables
+
+    raw, more = read_tables(book)
+    return Source(raw, (*findings, *more))
+
+
 def read_book(data: bytes, name: str, kind: str) -> "Book | None":
     """The sheets of a foreign file; None for a workbook of our own. Raises Refused."""
-    from paperwork.files.csv_read import read_csv
-    from paperwork.files.xlsx_grid import open_parts, read_grids
+    book = _open_book(data, name, kind)
+    if is_ours(book):
+        return None
+    _refuse_far(book)
+    return book
 
+
+def _open_book(data: bytes, name: str, kind: str) -> "Book":
     if kind == "csv":
+        from paperwork.files.csv.read import read_csv
+
         return read_csv(data, name)
-    parts = open_parts(data, name)
-    return None if is_ours(parts, name) else read_grids(parts, name)
+    from paperwork.files.xlsx.sheet import read_workbook
+
+    return read_workbook(data, name)
 
 
-def is_ours(parts: "Parts", name: str) -> bool:
+def _refuse_far(book: "Book") -> None:
+    from paperwork.files.xlsx.sheet import refuse_far
+
+    refuse_far(book)
+
+
+def is_ours(book: "Book") -> bool:
     """Whether a visible sheet is named like a section and has the heading `id` in its first cell."""
-    from paperwork.files.xlsx_grid import read_grid
     from paperwork.intake.listing import list_table_sections
 
     tables = list_table_sections()
-    for sheet in parts.sheets:
-        if not sheet.is_hidden and " ".join(sheet.title.lower().split()) in tables:
-            first = read_grid(parts, sheet, name, []).cells.get((1, 1))
+    for grid in book.grids:
+        if not grid.is_hidden and " ".join(grid.title.lower().split()) in tables:
+            first = grid.cells.get((1, 1))
             if first is not None and re.fullmatch(r"\s*id\s*", first.text, re.IGNORECASE):
                 return True
-    return not parts.sheets
+    return not book.grids

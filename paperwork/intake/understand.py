@@ -265,7 +265,7 @@ def _close(book: Book, draft: Draft, ledger: Ledger) -> Understanding:
     cells = [cell for grid in book.grids for cell in (*grid.cells.values(), *grid.hidden)]
     account = Counter(ledger.uses.get(cell.place, "lost") for cell in cells)
     parts = [f"{count} {word}" for word, count in sorted(account.items())]
-    told = (*book.told, *ledger.told, f"{len(cells)} cells: {', '.join(parts)}")
+    told = (*book.remarks, *ledger.told, f"{len(cells)} cells: {', '.join(parts)}")
     return Understanding(
         draft.raw(), ledger.close(), tuple(ledger.questions), tuple(dict.fromkeys(told)), dict(account), len(cells)
     )

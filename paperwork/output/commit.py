@@ -16,9 +16,9 @@ from paperwork.output.disk import (
     write_file,
 )
 from paperwork.output.record import (
-    Change,
+    FolderPlan,
     Manifest,
-    Plan,
+    PathChange,
     drop_journal,
     read_journal,
     read_manifest,
@@ -47,7 +47,7 @@ def look(folder: Path, path: str) -> str | None:
     return digest_file(folder / path)
 
 
-def stage(folder: Path, plan: Plan, files: Mapping[str, bytes], step: Step) -> None:
+def stage(folder: Path, plan: FolderPlan, files: Mapping[str, bytes], step: Step) -> None:
     """Writes all that the commit needs to the disk, then the journal, which makes it count."""
     try:
         step("make the stage")
@@ -73,7 +73,7 @@ def stage(folder: Path, plan: Plan, files: Mapping[str, bytes], step: Step) -> N
         raise
 
 
-def commit(folder: Path, plan: Plan, step: Step) -> None:
+def commit(folder: Path, plan: FolderPlan, step: Step) -> None:
     """Makes the plan true. If the system refuses a step, everything is taken back and its OSError goes on."""
     try:
         _go_forward(folder, plan, step)
@@ -104,7 +104,7 @@ def recover(folder: Path, step: Step) -> str:
     return "finished"
 
 
-def _go_forward(folder: Path, plan: Plan, step: Step) -> None:
+def _go_forward(folder: Path, plan: FolderPlan, step: Step) -> None:
     needed = {parent for change in plan.changes if change.new for parent in list_folders(change.path)}
     for parent in plan.folders:
         if parent in needed:
@@ -122,7 +122,7 @@ def _go_forward(folder: Path, plan: Plan, step: Step) -> None:
     write_manifest(folder, Manifest(files, plan.after.folders))
 
 
-def _go_back(folder: Path, plan: Plan, step: Step) -> None:
+def _go_back(folder: Path, plan: FolderPlan, step: Step) -> None:
     for number, change in enumerate(plan.changes):
         step(f"take back {change.path}")
         if look(folder, change.path) != change.old:
@@ -157,7 +157,7 @@ def _kept(folder: Path, number: int) -> Path:
     return folder / _STAGE / "old" / str(number)
 
 
-def _sync_parents(folder: Path, changes: Iterable[Change]) -> None:
+def _sync_parents(folder: Path, changes: Iterable[PathChange]) -> None:
     for parent in sorted({(folder / change.path).parent for change in changes}):
         if parent.is_dir():
             sync_folder(parent)

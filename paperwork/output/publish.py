@@ -22,7 +22,7 @@ from paperwork.output.disk import (
     lock_folder,
     word_errors,
 )
-from paperwork.output.record import Change, Manifest, Plan, read_manifest
+from paperwork.output.record import FolderPlan, Manifest, PathChange, read_manifest
 
 _ELSEWHERE = "move it away, or choose another folder with -o"
 
@@ -97,19 +97,21 @@ def _open_folder(folder: Path) -> None:
     folder.mkdir(parents=True, exist_ok=True)
 
 
-def _plan(folder: Path, ours: Manifest, found: Mapping[str, str | None], wanted: Mapping[str, str], last: str) -> Plan:
+def _plan(
+    folder: Path, ours: Manifest, found: Mapping[str, str | None], wanted: Mapping[str, str], last: str
+) -> FolderPlan:
     """What must change, from what we made, what is there and what shall be."""
     puts = [
-        Change(path, found[path], wanted[path])
+        PathChange(path, found[path], wanted[path])
         for path in sorted(wanted, key=lambda path: (path == last, path))
         if found[path] != wanted[path]
     ]
     former = sorted(set(ours.files) - set(wanted))
-    drops = [Change(path, found[path], None) for path in former if found[path] == ours.files[path]]
+    drops = [PathChange(path, found[path], None) for path in former if found[path] == ours.files[path]]
     needed = {parent for path in wanted for parent in list_folders(path)}
     made = {parent for parent in needed if not (folder / parent).is_dir()}
     after = Manifest(dict(wanted), tuple(sorted(made | (needed & set(ours.folders)))))
-    return Plan((*puts, *drops), ours, after, tuple(sorted(made | set(ours.folders))))
+    return FolderPlan((*puts, *drops), ours, after, tuple(sorted(made | set(ours.folders))))
 
 
 def _refuse_foreign(folder: Path, path: str, found: str | None, ours: str | None) -> None:

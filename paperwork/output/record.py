@@ -17,7 +17,7 @@ _DIGEST = re.compile("[0-9a-f]{64}")
 
 
 @dataclass(frozen=True, slots=True)
-class Change:
+class PathChange:
     """One path: the digest that it has (None: nothing is there) and the digest that it shall have."""
 
     path: str
@@ -34,10 +34,10 @@ class Manifest:
 
 
 @dataclass(frozen=True, slots=True)
-class Plan:
+class FolderPlan:
     """The changes in the order in which they are made, the manifests before and after, the folders we may make."""
 
-    changes: tuple[Change, ...]
+    changes: tuple[PathChange, ...]
     before: Manifest
     after: Manifest
     folders: tuple[str, ...]
@@ -56,7 +56,7 @@ def write_manifest(folder: Path, manifest: Manifest) -> None:
     replace_file(folder / _MANIFEST, _pack({"made_by": "paperwork", **asdict(manifest)}))
 
 
-def read_journal(folder: Path) -> tuple[Plan, bool] | None:
+def read_journal(folder: Path) -> tuple[FolderPlan, bool] | None:
     """The plan under way and whether it is being taken back, or None. Raises OutputError if it is damaged."""
     path = folder / _JOURNAL
     with _word_damage(path):
@@ -64,16 +64,16 @@ def read_journal(folder: Path) -> tuple[Plan, bool] | None:
         if table is None:
             return None
         plan = table["plan"]
-        changes = tuple(Change(**change) for change in plan["changes"])
+        changes = tuple(PathChange(**change) for change in plan["changes"])
         for change in changes:
             _check_entry(change.path, *filter(None, (change.old, change.new)))
         for name in plan["folders"]:
             check_path(name)
         before, after = _unpack_manifest(plan["before"]), _unpack_manifest(plan["after"])
-        return Plan(changes, before, after, tuple(plan["folders"])), bool(table["back"])
+        return FolderPlan(changes, before, after, tuple(plan["folders"])), bool(table["back"])
 
 
-def write_journal(folder: Path, plan: Plan, *, back: bool = False) -> None:
+def write_journal(folder: Path, plan: FolderPlan, *, back: bool = False) -> None:
     """Makes the plan count: from here on an interrupted run is finished, or taken back, by the next."""
     replace_file(folder / _JOURNAL, _pack({"back": back, "plan": asdict(plan)}))
 

@@ -132,10 +132,10 @@ def read_rows(data: bytes, name: str, places: Iterable[Place]) -> dict[Place, tu
 
 
 def _read_book(data: bytes, name: str, kind: str) -> Book:
-    from paperwork.files.csv_read import read_csv
-    from paperwork.files.xlsx_grid import open_parts, read_grids
+    from paperwork.files.csv.read import read_csv
+    from paperwork.files.xlsx.sheet import read_workbook
 
-    return read_csv(data, name) if kind == "csv" else read_grids(open_parts(data, name), name)
+    return read_csv(data, name) if kind == "csv" else read_workbook(data, name)
 
 
 def _excerpt_book(

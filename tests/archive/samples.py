@@ -1,6 +1,6 @@
 """Small archives to try things on."""
 
-from paperwork.archive import Record, make_archive
+from paperwork.archive import Edition, make_archive
 from paperwork.index_page import Printed
 from tests.shows_text import raw_of
 
@@ -11,7 +11,7 @@ channels: {01: {role: VERA, by: Mara Lind, mhz: 486.200, notes: talks low}}
 INPUTS = {"show.yaml": SHOW, "sweeps/a.csv": b"486.2,-91\r\n"}
 
 
-def small_record(**changes) -> Record:
+def small_record(**changes) -> Edition:
     """A record of the smallest show, with one paper of a few bytes in place of PDFs."""
     from paperwork.build import build_show
 
@@ -24,7 +24,7 @@ def small_record(**changes) -> Record:
         "missing": (("patch-sheet", "racks with outputs"),),
         "inputs": INPUTS,
     }
-    return Record(**{**whole, **changes})
+    return Edition(**{**whole, **changes})
 
 
 def small_archive(**changes) -> bytes:

@@ -7,8 +7,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from paperwork.files.csv_read import find_separator, read_csv, split_rows
-from paperwork.files.csv_write import write_csv
+from paperwork.files.csv.read import find_separator, read_csv, split_rows
+from paperwork.files.csv.write import write_csv
 from paperwork.intake.listing import list_channel_fields, read_listing
 from paperwork.place import Place
 from paperwork.raw import Map, Text

@@ -4,7 +4,7 @@ import pytest
 
 from paperwork.files import read_file
 from paperwork.files.refusal import Refused
-from paperwork.files.xlsx_write import write_workbook
+from paperwork.files.xlsx.write import write_workbook
 from tests.shows_text import raw_of
 
 

@@ -5,12 +5,13 @@ import re
 import zipfile
 from collections.abc import Callable
 
-import openpyxl
 import pytest
 
 from paperwork import limits
 from paperwork.files import read_bytes
-from tests.files.workbooks import make_book, only, patch, patch_sheet, repack
+from paperwork.files.xlsx import sheet
+from paperwork.files.xlsx.xml import parse_xml, walk_xml
+from tests.files.workbooks import FULL, make_book, only, patch, patch_sheet, plain, repack
 
 
 @pytest.mark.parametrize("share", [0.1, 0.5, 0.9, 0.999])
@@ -27,11 +28,18 @@ def test_flipped_bytes_never_raise() -> None:
         assert raw is not None or findings
 
 
-@pytest.mark.parametrize("part", ["xl/workbook.xml", "xl/worksheets/sheet1.xml", "[Content_Types].xml"])
+@pytest.mark.parametrize("part", ["xl/workbook.xml", "xl/worksheets/sheet1.xml"])
 @pytest.mark.parametrize("text", [b"", b"<", b"<a/>", b"<?xml version='1.0'?><worksheet/>"])
 def test_senseless_part_is_one_line(part: str, text: bytes) -> None:
     finding = only(patch(make_book(), part, lambda _: text))
     assert finding.code in ("file-damaged", "workbook-blank")
+
+
+@pytest.mark.parametrize("text", [b"", b"<", b"<a/>"])
+def test_senseless_list_of_kinds_loses_nothing(text: bytes) -> None:
+    """The kinds of parts are told by their relations too, which is how they are found."""
+    raw, findings = read_bytes(patch(make_book(), "[Content_Types].xml", lambda _: text), "show.xlsx")
+    assert plain(raw) == FULL and findings == ()
 
 
 @pytest.mark.parametrize("part", ["xl/workbook.xml", "xl/worksheets/sheet1.xml", "[Content_Types].xml"])
@@ -77,7 +85,7 @@ def _bomb(**parts: bytes) -> bytes:
 )
 def test_bomb_is_refused_unopened(data: Callable[[], bytes], words: str, monkeypatch: pytest.MonkeyPatch) -> None:
     bomb = data()
-    monkeypatch.setattr(openpyxl, "load_workbook", None)
+    monkeypatch.setattr(sheet, "Parts", None)
     finding = only(bomb)
     assert finding.code == "file-unsafe"
     assert words in finding.text
@@ -105,6 +113,24 @@ def test_area_of_a_whole_sheet_is_refused(tag: bytes) -> None:
 
 def test_too_many_cells_are_refused_unopened(monkeypatch: pytest.MonkeyPatch) -> None:
     data = patch_sheet(b"</sheetData>", b"<row>" + b"<c/>" * limits.SHEET_CELLS + b"</row></sheetData>")
-    monkeypatch.setattr(openpyxl, "load_workbook", None)
+    monkeypatch.setattr(sheet, "Parts", None)
     monkeypatch.setattr(limits, "ZIP_FREE_BYTES", 10**9)
     assert only(data).code == "sheet-large"
+
+
+@pytest.mark.parametrize("head", [b"", b'<?xml version="1.0"' + b" " * 300 + b"?>"])
+def test_a_document_type_stops_the_parser_itself(head: bytes) -> None:
+    """The look through the bytes and the parser refuse it apart from one another."""
+    bomb = b"<!DOCTYPE a [<!ENTITY b 'xx'><!ENTITY c '&b;&b;'>]><a>&c;</a>"
+    for reading in (parse_xml, lambda data: list(walk_xml(data, frozenset({"a"})))):
+        with pytest.raises(ValueError, match="document type"):
+            reading(head + bomb)
+
+
+def test_a_part_that_was_not_looked_into_is_not_read() -> None:
+    """The searches for what is hostile go by the names of XML parts."""
+    data = patch(make_book(), "xl/_rels/workbook.xml.rels", lambda text: text.replace(b"sheet1.xml", b"sheet1.dat"))
+    buffer = io.BytesIO(data)
+    with zipfile.ZipFile(buffer, "a") as archive:
+        archive.writestr("xl/worksheets/sheet1.dat", archive.read("xl/worksheets/sheet1.xml"))
+    assert only(buffer.getvalue()).code == "file-damaged"

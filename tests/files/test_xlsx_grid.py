@@ -11,7 +11,7 @@ from openpyxl.comments import Comment
 from openpyxl.styles import Font, PatternFill
 
 from paperwork.files.refusal import Refused
-from paperwork.files.xlsx_grid import open_parts, read_grids
+from paperwork.files.xlsx.sheet import read_workbook
 
 MAIN = 'xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"'
 REL = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
@@ -49,7 +49,7 @@ def _book(rows: str, book: str = "", extra: str = "") -> bytes:
 
 
 def _cells(data: bytes):
-    book = read_grids(open_parts(data, "list.xlsx"), "list.xlsx")
+    book = read_workbook(data, "list.xlsx")
     return {cell.address: cell for cell in book.grids[0].cells.values()}, book
 
 
@@ -138,7 +138,7 @@ def test_a_damaged_part_is_refused_or_read_and_never_a_traceback(part, content):
         for info in old.infolist():
             new.writestr(info.filename, content if info.filename == part else old.read(info))
     try:
-        read_grids(open_parts(buffer.getvalue(), "list.xlsx"), "list.xlsx")
+        read_workbook(buffer.getvalue(), "list.xlsx")
     except Refused as refused:
         assert refused.finding.code in ("file-damaged", "file-unsafe")
 

@@ -9,7 +9,7 @@ import pytest
 from openpyxl.chart import BarChart, Reference
 
 from paperwork.files.refusal import Refused
-from paperwork.files.xlsx_mark import mark_workbook
+from paperwork.files.xlsx.mark import mark_workbook
 from paperwork.finding import find
 from paperwork.place import Place
 

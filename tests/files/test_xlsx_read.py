@@ -14,9 +14,9 @@ from openpyxl.worksheet.worksheet import Worksheet
 
 from paperwork import limits
 from paperwork.files import read_bytes
-from paperwork.files.xlsx_cells import format_number
+from paperwork.files.xlsx.numbers import format_number
 from paperwork.reading import read_show
-from tests.files.workbooks import FULL, ROWS, make_book, only, patch_sheet, plain, read, save
+from tests.files.workbooks import FULL, ROWS, make_book, only, parts_of, patch_sheet, plain, read, save
 
 
 def test_every_key_and_value_has_its_cell() -> None:
@@ -79,13 +79,15 @@ def test_frequency_never_turns_into_a_date(number_format: str, value: float) -> 
     assert findings == []
 
 
-def test_number_that_its_date_hides_is_asked_for() -> None:
+@pytest.mark.parametrize("value", (59.5, 60.25, 60.5))
+def test_number_near_the_day_that_never_was_is_itself(value: float) -> None:
+    """The calendar that counts from 1900 has a 29 February too many, so two numbers give one date."""
+
     def put(sheet: Worksheet) -> None:
-        sheet["C2"] = 60.25
+        sheet["C2"] = value
         sheet["C2"].number_format = "0.000 MHz"
 
-    finding = only(make_book(put))
-    assert (finding.code, finding.place.cell) == ("cell-error", "C2")
+    assert read(make_book(put))[0]["channels"]["01"]["mhz"] == str(value)
 
 
 @pytest.mark.parametrize(
@@ -161,6 +163,23 @@ def test_formula_with_a_stored_result_is_that_result() -> None:
     assert read(stored)[0]["channels"]["01"]["mhz"] == "518.2"
     empty = patch_sheet(b'<c r="C2"><f>500+18.2</f><v />', b'<c r="C2" t="str"><f>500+18.2</f><v></v>', data)
     assert read(empty) == ({"channels": {"01": {"role": "VERA"}, "02": FULL["channels"]["02"]}}, [])
+
+
+def test_date_that_is_stored_as_text_is_the_same_day() -> None:
+    """ECMA-376 part 1, 18.18.11: a cell of type `d` holds a date of ISO 8601."""
+    book = openpyxl.Workbook(iso_dates=True)
+    book.active.title = "day"
+    book.active.append(("date", datetime.date(2027, 3, 2)))
+    book.active.append(("half", datetime.time(18, 55)))
+    data = save(book)
+    assert b't="d"' in parts_of(data)["xl/worksheets/sheet1.xml"]
+    assert read(data) == ({"day": {"date": "2027-03-02", "half": "18:55:00"}}, [])
+
+
+def test_copied_formula_without_a_result_is_named_by_its_place() -> None:
+    data = make_book(lambda sheet: sheet.__setitem__("C2", "=A1"))
+    finding = only(patch_sheet(b"<f>A1</f>", b'<f t="shared" si="0"/>', data))
+    assert finding.text == "the formula there has no stored result" and finding.place.cell == "C2"
 
 
 def test_formulas_without_a_result_are_one_finding_with_every_address() -> None:

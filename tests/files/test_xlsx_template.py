@@ -11,7 +11,7 @@ import python_calamine
 
 from paperwork.commands.new import EXAMPLES, make_text, make_workbook
 from paperwork.files import read_bytes
-from paperwork.files.xlsx_read import LISTS
+from paperwork.files.xlsx.show import LISTS
 from paperwork.reading import read_show
 from paperwork.schema import SINGLE_SECTIONS, fields_of, sections
 

@@ -8,15 +8,17 @@ from xml.etree import ElementTree
 
 import openpyxl
 import pytest
+import python_calamine
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from paperwork.files import read_bytes
 from paperwork.files.refusal import Refused
-from paperwork.files.xlsx_write import write_workbook
-from paperwork.files.yaml_text import SINGLE, read_yaml
+from paperwork.files.xlsx.write import write_workbook
+from paperwork.files.yaml.read import SINGLE, read_yaml
 from paperwork.place import Place
 from paperwork.raw import Map, Text
+from tests.shows_text import EXAMPLES
 
 SHOW = """
 show: {title: Glass Ferry, venue: Harbour Hall, revision: C, note: "two\\nlines"}
@@ -117,7 +119,7 @@ def test_headings_come_in_the_given_order_and_before_values() -> None:
 
 def test_same_raw_gives_the_same_bytes_in_another_process() -> None:
     script = (
-        "import sys; from paperwork.files.yaml_text import read_yaml; from paperwork.files.xlsx_write import *;"
+        "import sys; from paperwork.files.yaml.read import read_yaml; from paperwork.files.xlsx.write import *;"
         "sys.stdout.buffer.write(write_workbook(read_yaml(sys.argv[1], 'show.yaml')[0]))"
     )
     environment = {"PYTHONHASHSEED": "7", "TZ": "Asia/Tokyo", "LC_ALL": "C"}
@@ -149,3 +151,19 @@ def test_what_no_cell_can_hold_is_located(text: str, place: str, reason: str) ->
 
 def test_empty_show_is_still_a_workbook() -> None:
     assert openpyxl.load_workbook(io.BytesIO(write_workbook(Map((), Place("x"))))).sheetnames == ["show"]
+
+
+def test_another_reader_finds_the_same_texts_in_the_example() -> None:
+    """python-calamine shares no code with our writer or our reader."""
+    raw, _ = read_bytes((EXAMPLES / "show.yaml").read_bytes(), "show.yaml")
+    assert raw is not None
+    book = python_calamine.CalamineWorkbook.from_filelike(io.BytesIO(write_workbook(raw)))
+    for section, records in raw.items:
+        rows = book.get_sheet_by_name(section.text).to_python()
+        assert isinstance(records, Map)
+        held = {str(row[0]): [str(text) for text in row[1:] if text != ""] for row in rows[1:]}
+        assert list(held) == [key.text for key, _ in records.items]
+        for key, record in records.items:
+            fields = record.items if isinstance(record, Map) else ((key, record),)
+            texts = [value.text for _, value in fields if isinstance(value, Text)]
+            assert sorted(text for text in held[key.text] if text in texts) == sorted(texts)

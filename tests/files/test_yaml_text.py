@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from paperwork import limits
 from paperwork.files import read_bytes
-from paperwork.files.yaml_text import read_yaml
+from paperwork.files.yaml.read import read_yaml
 from paperwork.finding import Finding
 from paperwork.raw import List, Map, Node, Text
 

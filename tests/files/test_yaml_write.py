@@ -5,7 +5,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from paperwork.files import read_bytes
-from paperwork.files.yaml_write import write_yaml
+from paperwork.files.yaml.write import write_yaml
 from paperwork.place import Place
 from paperwork.raw import List, Map, Node, Text
 

@@ -40,6 +40,12 @@ def patch(data: bytes, part: str, change: Callable[[bytes], bytes]) -> bytes:
     return buffer.getvalue()
 
 
+def parts_of(data: bytes) -> dict[str, bytes]:
+    """The parts of a workbook by their paths."""
+    with zipfile.ZipFile(io.BytesIO(data)) as archive:
+        return {name: archive.read(name) for name in archive.namelist()}
+
+
 def patch_sheet(old: bytes, new: bytes, data: bytes | None = None) -> bytes:
     data = data or make_book()
     patched = patch(data, "xl/worksheets/sheet1.xml", lambda text: text.replace(old, new, 1))

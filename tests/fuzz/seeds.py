@@ -85,7 +85,7 @@ def _make_workbooks():
     """A small show of ours, the template, and lists as people keep them: merged, struck, coloured, hidden, calculated."""
     from openpyxl.styles import Font, PatternFill
 
-    from paperwork.files.xlsx_write import write_workbook
+    from paperwork.files.xlsx.write import write_workbook
     from tests.intake.sheets import workbook
     from tests.shows_text import raw_of
 

@@ -13,9 +13,9 @@ from paperwork.archive.tables import write_tables
 from paperwork.commands.check import command as check
 from paperwork.commands.convert import write_show
 from paperwork.facts import canonical_facts
-from paperwork.files.csv_write import write_csv
-from paperwork.files.xlsx_mark import mark_workbook
-from paperwork.files.xlsx_read import read_xlsx
+from paperwork.files.csv.write import write_csv
+from paperwork.files.read import read_bytes
+from paperwork.files.xlsx.mark import mark_workbook
 from paperwork.finding import find
 from paperwork.place import Place
 from paperwork.raw import Map, Text
@@ -80,7 +80,7 @@ def test_no_cell_of_a_workbook_is_a_formula_and_it_reads_back(text):
     whole = Map(((Text("channels", NOWHERE), records_of(text.strip())),), NOWHERE)
     data, _ = write_show(whole, ".xlsx")
     cells_of(data)
-    back, findings = read_xlsx(data, "show.xlsx")
+    back, findings = read_bytes(data, "show.xlsx")
     assert not findings and back == whole
 
 

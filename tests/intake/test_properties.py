@@ -9,8 +9,8 @@ from hypothesis import strategies as st
 
 from paperwork.files import read_bytes
 from paperwork.files.grid import Book, Grid, GridCell
-from paperwork.files.xlsx_write import write_workbook
-from paperwork.files.yaml_write import write_yaml
+from paperwork.files.xlsx.write import write_workbook
+from paperwork.files.yaml.write import write_yaml
 from paperwork.intake.frequencies import read_frequency
 from paperwork.intake.understand import understand
 from paperwork.place import Place

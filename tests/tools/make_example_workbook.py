@@ -3,7 +3,7 @@
 from pathlib import Path
 
 from paperwork.files import read_file
-from paperwork.files.xlsx_write import write_workbook
+from paperwork.files.xlsx.write import write_workbook
 from paperwork.schema import fields_of, sections
 
 EXAMPLE = Path(__file__).resolve().parents[2] / "example_show"

@@ -3,7 +3,7 @@
 import re
 from collections.abc import Sequence
 
-from paperwork.files.xlsx_write import format_value
+from paperwork.files.xlsx.write import format_value
 from paperwork.raw import Map
 
 _RUNS = re.compile(r"[=+@\t\r]|-(?!\Z)")
@@ -17,8 +17,10 @@ def write_csv(records: Map, fields: Sequence[str]) -> bytes:
     """
     rows = [["id", *fields]]
     for key, record in records.items:
-        told = {name.text: format_value(name, value) for name, value in record.items} if isinstance(record, Map) else {}
-        rows.append([key.text, *(told.get(field, "") for field in fields)])
+        texts = (
+            {name.text: format_value(name, value) for name, value in record.items} if isinstance(record, Map) else {}
+        )
+        rows.append([key.text, *(texts.get(field, "") for field in fields)])
     lines = (",".join(map(_quote, row)) for row in rows)
     return ("\ufeff" + "".join(line + "\r\n" for line in lines)).encode("utf-8")
 

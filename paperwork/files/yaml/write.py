@@ -60,14 +60,24 @@ def _flow(node: Node) -> str:
 
 def quote_text(text: str, *, block: bool = False) -> str:
     """The text as YAML takes it, bare where it can be, else in double quotes; `block` is for a line of its own."""
-    is_bare = (
+    return text if is_plain(text, block=block) and not _OTHERWISE.fullmatch(text) else quote_double(text)
+
+
+def is_plain(text: str, *, block: bool = False) -> bool:
+    """Whether our reader takes the text without quotes; other readers may take it as a number or a time."""
+    return bool(
         (_PLAIN_BLOCK if block else _PLAIN).fullmatch(text)
         and text == text.strip()
-        and not _OTHERWISE.fullmatch(text)
         and text.isprintable()
+        and text not in ("~", "<<")
+        and not re.match(r"[-?:](?:\s|$)|---|\.\.\.", text)
+        and " #" not in text
+        and not text.endswith(":")
     )
-    if is_bare and not re.match(r"[-?:](?:\s|$)|---|\.\.\.", text) and " #" not in text and not text.endswith(":"):
-        return text
+
+
+def quote_double(text: str) -> str:
+    """The text in double quotes."""
     escaped = text.replace("\\", "\\\\").replace('"', '\\"').replace("\n", "\\n").replace("\t", "\\t")
     return '"' + "".join(c if c.isprintable() or c == " " else _escape(c) for c in escaped) + '"'
 

@@ -6,8 +6,8 @@ from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from paperwork import limits
-from paperwork.files.decode import BOM, clean_text, decode_text
-from paperwork.files.grid import Book, Grid, GridCell
+from paperwork.files.decode import BOM, decode_text
+from paperwork.files.grid import Book, Grid, GridCell, clip_text, find_in_cells
 from paperwork.files.refusal import Refused
 from paperwork.finding import Finding, find
 from paperwork.place import Place
@@ -24,7 +24,7 @@ _GUARDED = re.compile(r"\t(?=[=+\-@\t\r])")
 """The tab that keeps a text from being a formula, which our own writer puts in front. Common practice, no source."""
 
 
-class Field(NamedTuple):
+class CsvField(NamedTuple):
     """One value with the line and the column, from 1, at which it stands in the text."""
 
     text: str
@@ -35,14 +35,14 @@ class Field(NamedTuple):
 def read_csv(data: bytes, name: str) -> Book:
     """The one table of a file of separated values. Raises Refused if it is too large or no text."""
     found: list[Finding] = []
-    text, told = _decode(data, name, found)
+    text, remarks = _decode(data, name, found)
     match = _SEP_LINE.match(text)
     separator = match[1] if match and match[1] in SEPARATORS else find_separator(text)
     skip = match.end() if match and match[1] in SEPARATORS else 0
     rows = split_rows(text, separator, skip)
     words = SEPARATORS.get(separator, "nothing: one column")
-    told = (*told, f"values are parted by {words}")
-    return Book(name, (_make_grid(rows, name, found),), tuple(found), told)
+    remarks = (*remarks, f"values are parted by {words}")
+    return Book(name, (_make_grid(rows, name, found),), tuple(found), remarks)
 
 
 def _decode(data: bytes, name: str, found: list[Finding]) -> tuple[str, tuple[str, ...]]:
@@ -76,20 +76,20 @@ def find_separator(text: str) -> str:
     return best if best_score >= 0.3 else ""
 
 
-def split_rows(text: str, separator: str, start: int = 0) -> Iterator[list[Field]]:
+def split_rows(text: str, separator: str, start: int = 0) -> Iterator[list[CsvField]]:
     """Rows of fields. A quoted field may hold separators and line breaks; a stray quote is an ordinary character."""
     stop = re.escape(separator) if separator else "(?!)"
     kept = f"[^{stop if separator else ''}\\r\\n]*"
     pattern = re.compile(f'(?:"([^"]*(?:""[^"]*)*)"[ ]*(?={stop}|[\\r\\n]|\\Z)|({kept}))({stop}|\\r\\n|\\r|\\n|\\Z)')
     line, line_start, position = text.count("\n", 0, start) + 1, start, start
-    row: list[Field] = []
+    row: list[CsvField] = []
     while position <= len(text):
         match = pattern.match(text, position)
         if match is None:
             break
         quoted, plain, end = match.groups()
         value = plain if quoted is None else quoted.replace('""', '"')
-        row.append(Field(value, line, position - line_start + 1))
+        row.append(CsvField(value, line, position - line_start + 1))
         if len(row) > limits.SHEET_COLUMNS:
             yield row  # the caller refuses it; the rest could be millions
             return
@@ -99,7 +99,7 @@ def split_rows(text: str, separator: str, start: int = 0) -> Iterator[list[Field
             line_start = max(text.rfind("\n", position, match.end(1)), text.rfind("\r", position, match.end(1))) + 1
         position = match.end()
         if end != separator or not separator:
-            if row != [Field("", line, 1)] or position < len(text):
+            if row != [CsvField("", line, 1)] or position < len(text):
                 yield row
             row = []
             line += 1
@@ -114,20 +114,18 @@ def restore_text(text: str) -> str:
     return text[1:] if re.match(r"'+[=+\-@0-9]", text) else text
 
 
-def _make_grid(rows: Iterable[list[Field]], name: str, found: list[Finding]) -> Grid:
+def _make_grid(rows: Iterable[list[CsvField]], name: str, found: list[Finding]) -> Grid:
     cells: dict[tuple[int, int], GridCell] = {}
     for number, row in enumerate(rows, 1):
         if number > limits.SHEET_ROWS or len(row) > limits.SHEET_COLUMNS or len(cells) > limits.SHEET_CELLS:
             what = f"the table holds more than {limits.SHEET_ROWS:,} rows or {limits.SHEET_COLUMNS} columns"
             raise Refused(find("sheet-large", Place(name, row[0].line, 1), what=what))
         for column, field in enumerate(row, 1):
-            text, removed = clean_text(restore_text(field.text))
-            place = Place(name, field.line, field.column)
-            if removed:
-                found.append(find("text-control", place, characters=removed))
-            if len(text) > limits.TEXT_LENGTH:
-                found.append(find("text-long", place, most=f"{limits.TEXT_LENGTH:,}"))
-                text = text[: limits.TEXT_LENGTH]
-            if text:
-                cells[number, column] = GridCell(number, column, text, place, kept=text)
+            text, removed, is_cut = clip_text(restore_text(field.text))
+            if text or removed:
+                place = Place(name, field.line, field.column)
+                cell = GridCell(number, column, text, place, kept=text, removed=removed, is_cut=is_cut)
+                found += find_in_cells((cell,))
+                if text:
+                    cells[number, column] = cell
     return Grid("", cells)

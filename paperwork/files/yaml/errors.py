@@ -80,7 +80,7 @@ def explain_error(error: object, text: str) -> tuple[int, str, str]:
 
 def explain_strays(before: tuple[str, str] | None, strays: Sequence[str]) -> tuple[str, str]:
     """The problem and its remedy for words without a colon within braces. `before` is the entry in front, name and value."""
-    first, told = strays[0], ", ".join(strays)
+    first, listed = strays[0], ", ".join(strays)
     name, colon, value = first.partition(":")
     if colon and value:
         return f"{first} has no blank behind its colon", f"write `{name}: {value}`"
@@ -90,9 +90,9 @@ def explain_strays(before: tuple[str, str] | None, strays: Sequence[str]) -> tup
             f"write `{before[0]}: {before[1]}.{first}`, with a point",
         )
     if before:
-        remedy = f"if it belongs to {before[0]}, write `{before[0]}: [{before[1]}, {told}]`; every other entry is `name: value`"
-        return f"{told} {'has' if len(strays) == 1 else 'have'} no colon and no value", remedy
-    return f"{told} has no colon and no value", "within { } every entry is `name: value`; a list stands within [ ]"
+        remedy = f"if it belongs to {before[0]}, write `{before[0]}: [{before[1]}, {listed}]`; every other entry is `name: value`"
+        return f"{listed} {'has' if len(strays) == 1 else 'have'} no colon and no value", remedy
+    return f"{listed} has no colon and no value", "within { } every entry is `name: value`; a list stands within [ ]"
 
 
 def _find_quote(text: str, index: int) -> int | None:

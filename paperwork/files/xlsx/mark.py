@@ -55,9 +55,9 @@ def _mark(data: bytes, name: str, findings: Sequence[Finding]) -> tuple[bytes, b
             if place.file == name:
                 key = (place.sheet or first, max(place.line, 1), max(place.column, 1))
                 notes.setdefault(key, []).append(finding)
-    for (title, row, column), told in notes.items():
+    for (title, row, column), found in notes.items():
         if title in book.sheetnames:
-            _mark_cell(book[title], row, column, told)
+            _mark_cell(book[title], row, column, found)
     formulas = any(cell.data_type == "f" for sheet in book.worksheets for cell in sheet._cells.values())
     if all(sheet.sheet_state != "visible" for sheet in book):
         raise ValueError("no sheet is visible")  # the library finds it half-way, and leaves its archive open

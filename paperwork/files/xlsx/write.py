@@ -8,13 +8,12 @@ from typing import Any
 
 from paperwork.files.decode import clean_text
 from paperwork.files.refusal import Refused
-from paperwork.files.xlsx_cells import escape_text
-from paperwork.files.xlsx_read import fold
-from paperwork.files.yaml_text import SINGLE
+from paperwork.files.xlsx.show import fold
+from paperwork.files.yaml.read import SINGLE
 from paperwork.finding import find
 from paperwork.raw import List, Map, Node, Text
 
-_TITLE = re.compile(r"[^\[\]:*?/\\']{1,31}")
+SHEET_TITLE = re.compile(r"[^\[\]:*?/\\']{1,31}")
 """What a spreadsheet program allows as a sheet's name (its published limits: 31 characters, not these)."""
 
 _NARROWEST, _WIDEST = 8, 48
@@ -23,6 +22,9 @@ _NARROWEST, _WIDEST = 8, 48
 _ZIP_TIME = (1980, 1, 1, 0, 0, 0)
 _CORE_TIME = b"2000-01-01T00:00:00Z"
 """Fixed times, so that the same show gives the same bytes; the first is the earliest that a zip can hold."""
+
+_ESCAPE = re.compile(r"_x[0-9A-Fa-f]{4}_")
+"""Text that would be read as a character's code (ECMA-376 part 1, 22.9.2.19, ST_Xstring)."""
 
 _Row = list[str]
 
@@ -49,7 +51,7 @@ def write_workbook(raw: Map, headings: Mapping[str, Sequence[str]] | None = None
 
 def _check_sections(raw: Map) -> None:
     for name, records in raw.items:
-        if not _TITLE.fullmatch(name.text) or fold(name.text) != name.text:
+        if not SHEET_TITLE.fullmatch(name.text) or fold(name.text) != name.text:
             raise _refuse(name, name.text, "no sheet can have this name")
         if not isinstance(records, Map):
             raise _refuse(name, name.text, "it is not a table of records")
@@ -123,6 +125,11 @@ def _fill_sheet(sheet: Any, rows: list[_Row], *, is_single: bool) -> None:
         dimension.width = min(max(longest + 2, _NARROWEST), _WIDEST)
         dimension.number_format = "@"
     sheet.freeze_panes = "A2" if is_single else "B2"
+
+
+def escape_text(text: str) -> str:
+    """The text with what would be read as a character's code kept from being one."""
+    return _ESCAPE.sub(lambda match: "_x005F" + match[0], text)
 
 
 def pack_book(book: Any) -> bytes:

@@ -4,8 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from paperwork.files.xlsx_read import LISTS
-from paperwork.files.xlsx_write import pack_book
+from paperwork.files.xlsx.show import LISTS
+from paperwork.files.xlsx.write import pack_book
 
 ROWS = 600
 """Rows that choices and marks reach down to: more than the largest show has channels."""

@@ -11,7 +11,7 @@ from typing import Any
 from paperwork import limits
 from paperwork.files.decode import BOM, Lines, clean_text, find_unprintable, name_character
 from paperwork.files.refusal import Refused
-from paperwork.files.yaml_errors import explain_error, explain_strays
+from paperwork.files.yaml.errors import explain_error, explain_strays
 from paperwork.finding import Finding, find
 from paperwork.place import Place, Span
 from paperwork.raw import List, Map, Node, Text
@@ -31,7 +31,7 @@ def read_yaml(text: str, name: str, *, pure: bool = False) -> tuple[Map | None, 
     Spans count code points of `text`, a byte-order mark included. The map is None if the text cannot be taken
     apart. `pure` takes the parser written in Python, which is also the fallback where the C one is missing.
     """
-    reader = _Reader(text, name)
+    reader = _EventReader(text, name)
     try:
         return reader.read(pure), tuple(reader.findings)
     except Refused as refused:
@@ -43,10 +43,10 @@ def _parse(text: str, pure: bool) -> Iterator[Any]:
     import yaml
 
     loader = yaml.SafeLoader if pure else getattr(yaml, "CSafeLoader", yaml.SafeLoader)
-    return yaml.parse(text, loader)
+    yield from yaml.parse(text, loader)
 
 
-class _Reader:
+class _EventReader:
     """One reading of one text: the events still to come, and the findings so far."""
 
     def __init__(self, text: str, name: str) -> None:

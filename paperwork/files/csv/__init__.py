@@ -1,0 +1,1 @@
+"""Separated values: foreign lists read as a grid, the channel list written."""

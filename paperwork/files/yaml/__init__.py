@@ -1,0 +1,1 @@
+"""Show files in YAML: read, written, edited in place."""
