@@ -42,7 +42,7 @@ def write_answers(answers: Mapping[tuple[str, str], str], sheet: str) -> str:
     from paperwork.files.yaml_write import write_yaml
 
     place = Place("")
-    kinds = [kind for kind in KINDS if any(kind == told for told, _ in answers)]
+    kinds = [kind for kind in KINDS if any(kind == one for one, _ in answers)]
     groups = tuple(
         (
             Text(kind, place),

@@ -23,16 +23,16 @@ Recall: TypeAlias = "Callable[[], tuple[Mapping[tuple[str, str], str], tuple[Fin
 
 @dataclass(frozen=True, slots=True)
 class Source:
-    """A file that was read. `understanding` is told of foreign sheets only; `raw` is None if nothing could be read."""
+    """A file that was read. `understanding` is set for foreign sheets only; `raw` is None if nothing could be read."""
 
     raw: Map | None
     findings: tuple[Finding, ...]
     understanding: "Understanding | None" = None
 
     @property
-    def told(self) -> tuple[str, ...]:
+    def lines(self) -> tuple[str, ...]:
         """What a foreign sheet was read as, in plain lines."""
-        return self.understanding.told if self.understanding else ()
+        return self.understanding.lines if self.understanding else ()
 
 
 def read_source(path: Path, name: str) -> Source:
@@ -65,15 +65,15 @@ def read_source_bytes(data: bytes, name: str, recall: Recall) -> Source:
 
 def _read_foreign(book: "Book", recall: Recall, findings: tuple[Finding, ...], *, is_text: bool) -> Source:
     from paperwork.intake.listing import read_listing
-    from paperwork.intake.ragged import find_ragged
+    from paperwork.intake.tables.ragged import find_ragged
     from paperwork.intake.understand import understand
 
     if is_text and (raw := read_listing(book)):
         return Source(raw, (*findings, *book.findings))
     answers, wrong = recall()
     understanding = understand(book, answers)
-    told = (*findings, *wrong, *find_ragged(book), *understanding.findings)
-    return Source(understanding.raw if understanding.raw.items else None, told, understanding)
+    findings = (*findings, *wrong, *find_ragged(book), *understanding.findings)
+    return Source(understanding.raw if understanding.raw.items else None, findings, understanding)
 
 
 def read_book(data: bytes, name: str, kind: str) -> "Book | None":

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from paperwork.intake.frequencies import read_frequency
+from paperwork.intake.texts.frequencies import read_frequency
 from paperwork.resources import read_toml
 from tests.intake.sheets import asked, codes, read, section
 

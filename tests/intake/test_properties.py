@@ -11,7 +11,7 @@ from paperwork.files import read_bytes
 from paperwork.files.grid import Book, Grid, GridCell
 from paperwork.files.xlsx_write import write_workbook
 from paperwork.files.yaml_write import write_yaml
-from paperwork.intake.frequencies import read_frequency
+from paperwork.intake.texts.frequencies import read_frequency
 from paperwork.intake.understand import understand
 from paperwork.place import Place
 from paperwork.units import format_mhz, parse_frequency

@@ -26,7 +26,7 @@ _COMPARED = 4_000
 _INITIAL = re.compile(r"[^\W\d_]")
 
 
-class Cover(NamedTuple):
+class NamePair(NamedTuple):
     """Two names in one cell that may be somebody and a cover."""
 
     first: str
@@ -51,20 +51,20 @@ def is_group(text: str) -> bool:
     return key in words("group") and (is_range or not re.search(r"[0-9]", text))
 
 
-def read_cover(text: str) -> Cover | None:
+def read_cover(text: str) -> NamePair | None:
     """The two names of a cell like `Ann (u/s Bea)`, `Bea / Ann` or `Bea [Ann Wed mat]`; None for any other."""
     for shape in _SHAPES:
         match = shape.fullmatch(text)
         if match and all(re.search(r"[^\W\d_]{2}", match[part]) for part in ("first", "second")):
-            return Cover(match["first"].strip(), match["second"].strip())
+            return NamePair(match["first"].strip(), match["second"].strip())
     return None
 
 
 def split_sharers(text: str, count: int) -> tuple[str, ...]:
-    """The names of a cell that tells just as many as its row has roles, `count`; empty for any other."""
+    """The names of a cell that names just as many as its row has roles, `count`; empty for any other."""
     parts = [part.strip() for part in re.split(r"[/\n+&;\u2192]", text)]
-    is_told = len(parts) == count > 1 and all(re.search(r"[^\W\d_]{2}", part) for part in parts)
-    return tuple(parts) if is_told and len(set(parts)) == count else ()
+    is_full = len(parts) == count > 1 and all(re.search(r"[^\W\d_]{2}", part) for part in parts)
+    return tuple(parts) if is_full and len(set(parts)) == count else ()
 
 
 def read_casts(text: str) -> tuple[tuple[str, str], ...]:

@@ -3,9 +3,9 @@
 from dataclasses import replace
 
 from paperwork.files.grid import Grid
-from paperwork.intake.headings import mean
-from paperwork.intake.scenes import is_scene
-from paperwork.intake.tables import group_rows
+from paperwork.intake.cells.rows import group_rows
+from paperwork.intake.texts.headings import mean
+from paperwork.intake.texts.scenes import is_scene
 
 
 def turn_grid(grid: Grid) -> tuple[Grid, ...]:

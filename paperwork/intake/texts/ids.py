@@ -58,7 +58,7 @@ def is_plain_prefix(prefix: str) -> bool:
     return prefix in ("", "#") or fold_word(prefix.replace(".", " ")) in words("channel_prefix")
 
 
-class Style(NamedTuple):
+class IdStyle(NamedTuple):
     """How numbers are printed: with a common prefix or none, and padded to a width."""
 
     prefix: str
@@ -66,7 +66,7 @@ class Style(NamedTuple):
     is_mixed: bool
 
 
-def find_style(ids: Sequence[Numbered]) -> Style:
+def find_style(ids: Sequence[Numbered]) -> IdStyle:
     """The printed style of the majority. Where all carry one and the same prefix it is the user's, and is kept."""
     plain = [id for id in ids if id.digits and is_plain_prefix(id.prefix)]
     prefixes = Counter(id.prefix for id in plain)
@@ -75,10 +75,10 @@ def find_style(ids: Sequence[Numbered]) -> Style:
     width = max((len(id.digits) for id in plain), default=1) if padded * 2 > len(short) else 1
     prefix = next(iter(prefixes)) if len(prefixes) == 1 else ""
     texts = {_print(id, prefix, width) == id.text for id in plain}
-    return Style(prefix, width, len(prefixes) > 1 or False in texts)
+    return IdStyle(prefix, width, len(prefixes) > 1 or False in texts)
 
 
-def print_id(id: Numbered, style: Style) -> str:
+def print_id(id: Numbered, style: IdStyle) -> str:
     """The id in a style; ids that are no plain number keep their own."""
     if not id.digits or not is_plain_prefix(id.prefix):
         return id.text

@@ -55,15 +55,14 @@ def follow_numbers(headings: Sequence[tuple[str, bool]]) -> dict[int, tuple[str,
     Each heading comes with whether it is stored as a number; text is never in doubt.
     """
     seen: dict[str, int] = {}
-    told = {text for text, _ in headings}
+    texts = {text for text, _ in headings}
     found: dict[int, tuple[str, ...]] = {}
     for index, (text, is_number) in enumerate(headings):
         if text in seen and is_number and re.fullmatch(r"[0-9]+\.[0-9]", text):
             act, _, before = headings[index - 1][0].rpartition(".")
             next_one = f"{act}.{int(before) + 1}" if act and before.isascii() and before.isdigit() else ""
-            found[index] = tuple(
-                dict.fromkeys(guess for guess in (f"{text}0", next_one) if guess and guess not in told)
-            )
+            guesses = dict.fromkeys((f"{text}0", next_one))
+            found[index] = tuple(guess for guess in guesses if guess and guess not in texts)
         seen.setdefault(text, index)
     return found
 

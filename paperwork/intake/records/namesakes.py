@@ -1,27 +1,24 @@
-"""Spellings that may be one person's or one role's: asked, and then written one way wherever they stand."""
+"""Spellings that may be one person's or one role's: asked, and then written one way wherever they are."""
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from paperwork.finding import find
-from paperwork.intake.draft import Draft, Record
-from paperwork.intake.ids import key_of
 from paperwork.intake.ledger import Ledger, quote
-from paperwork.intake.names import find_near, is_short, key_of_name
-from paperwork.intake.questions import Choice, Question
+from paperwork.intake.records.draft import DraftRecord, ShowDraft
+from paperwork.intake.texts.ids import key_of
+from paperwork.intake.texts.names import find_near, is_short, key_of_name
 from paperwork.place import Place
 from paperwork.raw import List, Node, Text
 
 _PEOPLE = {"people": (), "roles": ("by", "alternates", "group"), "covers": ("by",), "others": ("listeners",)}
-"""Sections and fields in which people stand, after the users of the channels; of the section people the ids."""
+"""Sections and fields in which people are named, after the users of the channels; of the section people the ids."""
 
 _ROLES = {"roles": ("group",), "covers": ("role",), "scenes": ("live",)}
-"""Those in which roles stand; of the section roles the ids too."""
+"""Those in which roles are named; of the section roles the ids too."""
 
 
-def settle_people(draft: Draft, ledger: Ledger) -> None:
-    """Ask about spellings that may be one person's, and about short names that stand on several channels."""
-    channels = tuple(draft.table("channels").values())
-    users = [(user, record.id) for record in channels for user in record.users]
+def settle_people(draft: ShowDraft, ledger: Ledger) -> None:
+    """Ask about spellings that may be one person's, and about short names that are on several channels."""
+    users = [(user, record.id) for record in draft.channels for user in record.users]
     names: dict[str, tuple[Place, str]] = {}
     roles: dict[str, tuple[Place, str]] = {}
     for user, id in users:
@@ -38,11 +35,11 @@ def settle_people(draft: Draft, ledger: Ledger) -> None:
         user.roles = list(dict.fromkeys(roles_renamed.get(role, role) for role in user.roles))
     _respell(draft, "people", _PEOPLE, renamed, ledger)
     _respell(draft, "roles", _ROLES, roles_renamed, ledger)
-    _ask_twins(channels, ledger)
+    _ask_twins(draft.channels, ledger)
 
 
-def _list_people(draft: Draft) -> Iterator[tuple[str, Place]]:
-    """The people who stand beside the channels: in rooms, casts, covers and ears."""
+def _list_people(draft: ShowDraft) -> Iterator[tuple[str, Place]]:
+    """The people who are named beside the channels: in rooms, casts, covers and ears."""
     for section, fields in _PEOPLE.items():
         for record in draft.sections.get(section, {}).values():
             if section == "people":
@@ -66,20 +63,14 @@ def _ask_near(places: dict[str, tuple[Place, str]], what: str, ledger: Ledger) -
         short, full = sorted((one, other), key=lambda name: (len(name), name))
         place, channel = places[other]
         answer = ledger.ask(
-            Question(
-                kind="person",
-                about=" = ".join(sorted((one, other))),
-                place=place,
-                others=(places[one][0],),
-                channel=channel,
-                stops=False,
-                text=f"{quote(one)} and {quote(other)} may be the same {what}",
-                choices=(
-                    Choice("same", f"the same: {full}"),
-                    Choice("other", f"the same: {short}"),
-                    Choice("two", f"two different {what}s"),
-                ),
-            )
+            "person",
+            " = ".join(sorted((one, other))),
+            place,
+            f"{quote(one)} and {quote(other)} may be the same {what}",
+            {"same": f"the same: {full}", "other": f"the same: {short}", "two": f"two different {what}s"},
+            others=(places[one][0],),
+            channel=channel,
+            stops=False,
         )
         if answer in ("same", "other"):
             counts = full if answer == "same" else short
@@ -88,7 +79,7 @@ def _ask_near(places: dict[str, tuple[Place, str]], what: str, ledger: Ledger) -
 
 
 def _respell(
-    draft: Draft, listed: str, fields: Mapping[str, tuple[str, ...]], renamed: Mapping[str, str], ledger: Ledger
+    draft: ShowDraft, listed: str, fields: Mapping[str, tuple[str, ...]], renamed: Mapping[str, str], ledger: Ledger
 ) -> None:
     """Write the names one way in every record; records of `listed` whose ids are now one become one."""
     if not renamed:
@@ -105,21 +96,14 @@ def _respell(
                 record.fields[name] = _rename(record.fields[name], renamed)
 
 
-def _join(kept: Record, other: Record, ledger: Ledger) -> None:
-    """Add the fields of a record to one that is the same; where both tell a field, the first counts and it is said."""
+def _join(kept: DraftRecord, other: DraftRecord, ledger: Ledger) -> None:
+    """Add the fields of a record to one that is the same; where both have a field, the first counts and it is said."""
     for name, node in other.fields.items():
-        told = kept.fields.setdefault(name, node)
-        if isinstance(told, Text) and isinstance(node, Text) and told.text != node.text:
-            changes = f"{name} {quote(node.text)} \N{RIGHTWARDS ARROW} {quote(told.text)} of {kept.id}"
-            ledger.findings.append(
-                find(
-                    "value-repaired",
-                    node.place,
-                    others=(told.place,),
-                    kind="facts of one person told differently",
-                    changes=changes,
-                )
-            )
+        known = kept.fields.setdefault(name, node)
+        if isinstance(known, Text) and isinstance(node, Text) and known.text != node.text:
+            changes = f"{name} {quote(node.text)} \N{RIGHTWARDS ARROW} {quote(known.text)} of {kept.id}"
+            kind = "facts of one person told differently"
+            ledger.report("value-repaired", node.place, others=(known.place,), kind=kind, changes=changes)
 
 
 def _rename(node: Node, renamed: Mapping[str, str]) -> Node:
@@ -133,9 +117,9 @@ def _rename(node: Node, renamed: Mapping[str, str]) -> Node:
     return node
 
 
-def _ask_twins(channels: Sequence[Record], ledger: Ledger) -> None:
+def _ask_twins(channels: Sequence[DraftRecord], ledger: Ledger) -> None:
     """A surname with an initial on several channels: one person with two packs, or two people?"""
-    seen: dict[str, list[Record]] = {}
+    seen: dict[str, list[DraftRecord]] = {}
     for record in channels:
         if record.by and is_short(record.by) and "doubles" not in record.fields:
             seen.setdefault(key_of_name(record.by), []).append(record)
@@ -143,18 +127,14 @@ def _ask_twins(channels: Sequence[Record], ledger: Ledger) -> None:
         if len(records) < 2:
             continue
         listed = ", ".join(record.id for record in records)
+        first, second = records[:2]
         ledger.ask(
-            Question(
-                kind="name",
-                about=f"{records[0].by}: {listed}",
-                place=records[1].users[0].place,
-                others=(records[0].users[0].place,),
-                channel=records[1].id,
-                stops=False,
-                text=f"{quote(records[0].by)} stands on channels {listed}: labels must tell two people apart",
-                choices=(
-                    Choice("one", "it is one person with several packs"),
-                    Choice("shown", "two people; print the name as it stands"),
-                ),
-            )
+            "name",
+            f"{first.by}: {listed}",
+            second.users[0].place,
+            f"{quote(first.by)} stands on channels {listed}: labels must tell two people apart",
+            {"one": "it is one person with several packs", "shown": "two people; print the name as it stands"},
+            others=(first.users[0].place,),
+            channel=second.id,
+            stops=False,
         )
