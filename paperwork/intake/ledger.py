@@ -12,6 +12,9 @@ from paperwork.place import Place, format_column
 
 Use: TypeAlias = Literal["used", "heading", "title", "summary", "repeat", "asked", "cut", "hidden", "unknown"]
 
+Subjects: TypeAlias = tuple[Subject, ...]
+Places: TypeAlias = tuple[Place, ...]
+
 _SHOWN = 6
 """Changes and cells that one finding lists; the rest are counted."""
 
@@ -37,15 +40,7 @@ class Ledger:
         self._unknown: dict[str, list[GridCell]] = {}
         self._taken: dict[tuple[str, str], str] = {}
 
-    def report(
-        self,
-        code: str,
-        place: Place,
-        *,
-        about: tuple[Subject, ...] = (),
-        others: tuple[Place, ...] = (),
-        **facts: Any,
-    ) -> None:
+    def report(self, code: str, place: Place, *, about: Subjects = (), others: Places = (), **facts: Any) -> None:
         """Add a finding."""
         self.findings.append(find(code, place, about=about, others=others, **facts))
 
@@ -108,7 +103,7 @@ class Ledger:
         text: str,
         choices: Mapping[str, str],
         *,
-        others: tuple[Place, ...] = (),
+        others: Places = (),
         default: str = "",
         typed: Typed = "",
         channel: str = "",

@@ -1,7 +1,7 @@
 """The one entry for show files of every kind: ours as they stand, foreign sheets understood."""
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeAlias
@@ -10,6 +10,7 @@ from paperwork.files import read_bytes
 from paperwork.files.refusal import Refused
 from paperwork.files.sniff import TABLES, load_file, sniff
 from paperwork.finding import Finding
+from paperwork.intake.questions import Answers
 from paperwork.raw import Map
 
 if TYPE_CHECKING:
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
     from paperwork.files.xlsx_parts import Parts
     from paperwork.intake.understand import Understanding
 
-Recall: TypeAlias = "Callable[[], tuple[Mapping[tuple[str, str], str], tuple[Finding, ...]]]"
+Recall: TypeAlias = "Callable[[], tuple[Answers, tuple[Finding, ...]]]"
 """Gives the answers to a foreign sheet by kind and content, and what is wrong with them; called where there is one."""
 
 
@@ -43,23 +44,19 @@ def read_source(path: Path, name: str) -> Source:
         data = load_file(path, name)
     except Refused as refused:
         return Source(None, (refused.finding,))
-    return read_source_bytes(
-        data, name, lambda: read_answers(path.with_name(name_answers(path.name)), name_answers(name))
-    )
+    kept = path.with_name(name_answers(path.name))
+    return read_source_bytes(data, name, lambda: read_answers(kept, name_answers(name)))
 
 
 def read_source_bytes(data: bytes, name: str, recall: Recall) -> Source:
     """The same for a file whose bytes are at hand."""
     try:
         kind, findings = sniff(data, name)
-        if kind not in TABLES:
+        book = read_book(data, name, kind) if kind in TABLES else None
+        if book is None:
             return Source(*read_bytes(data, name))
-        book = read_book(data, name, kind)
     except Refused as refused:
         return Source(None, (refused.finding,))
-    if book is None:
-        raw, more = read_bytes(data, name)
-        return Source(raw, more)
     return _read_foreign(book, recall, findings, is_text=kind == "csv")
 
 

@@ -88,7 +88,7 @@ def _read_others(
             elif not columns.scenes:
                 leave_table(table, ledger)
         if columns.scenes:
-            read_plot(table.table, columns, table.rows, channels.get(number, {}), draft, ledger)
+            read_plot(table, channels.get(number, {}), draft, ledger)
         leave_columns(table, ledger)
         ledger.lines.append(describe_table(table))
 

@@ -1,5 +1,6 @@
 """The rows of a sheet."""
 
+from collections.abc import Iterable
 from typing import TypeAlias
 
 from paperwork.files.grid import Grid, GridCell
@@ -14,3 +15,14 @@ def group_rows(grid: Grid) -> dict[int, SheetRow]:
     for (row, column), cell in grid.cells.items():
         rows.setdefault(row, {})[column] = cell
     return dict(sorted(rows.items()))
+
+
+def split_runs(numbers: Iterable[int]) -> list[list[int]]:
+    """Numbers of rows or columns in runs of neighbours."""
+    runs: list[list[int]] = []
+    for number in sorted(numbers):
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    return runs

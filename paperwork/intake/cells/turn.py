@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from paperwork.files.grid import Grid
-from paperwork.intake.cells.rows import group_rows
+from paperwork.intake.cells.rows import group_rows, split_runs
 from paperwork.intake.texts.headings import mean
 from paperwork.intake.texts.scenes import is_scene
 
@@ -24,12 +24,6 @@ def turn_grid(grid: Grid) -> tuple[Grid, ...]:
 def _part_rows(grid: Grid) -> list[Grid]:
     """The blocks of rows that blank rows part, each as a sheet of its own."""
     rows = group_rows(grid)
-    blocks: list[list[int]] = []
-    for number in rows:
-        if blocks and blocks[-1][-1] == number - 1:
-            blocks[-1].append(number)
-        else:
-            blocks.append([number])
     return [
         replace(
             grid,
@@ -37,7 +31,7 @@ def _part_rows(grid: Grid) -> list[Grid]:
             hidden=(),
             merges=tuple(area for area in grid.merges if block[0] <= area[0] <= block[-1]),
         )
-        for block in blocks
+        for block in split_runs(rows)
     ]
 
 

@@ -1,7 +1,7 @@
 """Rows of a channel list: which channel each row is about, and what to do where one is named twice."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from paperwork.files.grid import GridCell
 from paperwork.intake.ledger import Ledger, quote
@@ -33,7 +33,16 @@ class ChannelRow:
         return "" if is_blank(text) else text
 
 
-def list_channel_rows(rows: Sequence[DataRow], ledger: Ledger) -> list[ChannelRow]:
+def list_channel_rows(rows: Sequence[DataRow], title: str, ledger: Ledger) -> list[ChannelRow]:
+    """The rows that are about a channel, each numbered and of its kind; `title` is what the table is called."""
+    found = [replace(row, kind=_find_kind(row, title)) for row in _list_numbered(rows, ledger)]
+    _settle_ids(found, ledger)
+    found = _settle_twins(found, ledger)
+    _pair_up(found)
+    return found
+
+
+def _list_numbered(rows: Sequence[DataRow], ledger: Ledger) -> list[ChannelRow]:
     """The rows that name a channel, in their order; rows that name none are asked about or left."""
     found: list[ChannelRow] = []
     nameless: list[DataRow] = []
@@ -106,7 +115,7 @@ def _leave_nameless(rows: Sequence[DataRow], ledger: Ledger) -> None:
         ledger.lines.append(f"no channel number stands beside {', '.join(dict.fromkeys(cell.text for cell in names))}")
 
 
-def settle_ids(rows: Sequence[ChannelRow], ledger: Ledger) -> None:
+def _settle_ids(rows: Sequence[ChannelRow], ledger: Ledger) -> None:
     """Give every row its number in the one printed style, the majority's; mixed styles are asked about once."""
     style = find_style([row.parts for row in rows])
     if style.is_mixed and len({key_of(row.parts.text) for row in rows}) > 1:
@@ -131,7 +140,7 @@ def _ask_style(rows: Sequence[ChannelRow], style: IdStyle, ledger: Ledger) -> Id
     return styles.get(answer, style)
 
 
-def settle_twins(rows: Sequence[ChannelRow], ledger: Ledger) -> list[ChannelRow]:
+def _settle_twins(rows: Sequence[ChannelRow], ledger: Ledger) -> list[ChannelRow]:
     """The rows with channels that are in several rows settled: one row read once, shared, paired or asked.
 
     An in-ear and a microphone may carry one number: each kind counts for itself.
@@ -185,7 +194,7 @@ def _settle_twin(first: ChannelRow, second: ChannelRow, ledger: Ledger) -> bool:
     return answer in (SHARED, PAIR)
 
 
-def pair_up(rows: Sequence[ChannelRow]) -> None:
+def _pair_up(rows: Sequence[ChannelRow]) -> None:
     """`05B` beside `05`, or `12B` beside `12A`, on one person is that person's second pack."""
     by_key = {key_of(row.id): row for row in rows if not row.kind}
     for row in rows:
@@ -198,7 +207,7 @@ def pair_up(rows: Sequence[ChannelRow]) -> None:
             row.doubles = main.id
 
 
-def find_kind(row: ChannelRow, title: str) -> str:
+def _find_kind(row: ChannelRow, title: str) -> str:
     """`in-ear`, `intercom`, or "" for a microphone: by the number's prefix, the section above, or the table's title."""
     for text in (row.parts.prefix or row.parts.text, row.row.section, title):
         parts = fold_word(text.replace(".", ""))

@@ -4,15 +4,7 @@ from collections.abc import Mapping, Sequence
 
 from paperwork.files.grid import GridCell
 from paperwork.intake.ledger import Ledger
-from paperwork.intake.records.channel_rows import (
-    ChannelRow,
-    find_kind,
-    is_spare_row,
-    list_channel_rows,
-    pair_up,
-    settle_ids,
-    settle_twins,
-)
+from paperwork.intake.records.channel_rows import ChannelRow, is_spare_row, list_channel_rows
 from paperwork.intake.records.draft import DraftRecord, ShowDraft
 from paperwork.intake.records.frequency_cells import FrequencyCell, read_frequency_cells
 from paperwork.intake.records.people import add_cover, merge_users, read_users
@@ -33,12 +25,7 @@ Channels = Mapping[int, DraftRecord]
 
 def read_channels(table: SheetTable, rows: Sequence[DataRow], draft: ShowDraft, ledger: Ledger) -> Channels:
     """Enter the channels of a table into the draft. Returns the record of each row that is a channel of ours."""
-    listed = list_channel_rows(rows, ledger)
-    for row in listed:
-        row.kind = find_kind(row, table.title or table.grid.title)
-    settle_ids(listed, ledger)
-    listed = settle_twins(listed, ledger)
-    pair_up(listed)
+    listed = list_channel_rows(rows, table.title or table.grid.title, ledger)
     found: dict[int, DraftRecord] = {}
     frequencies: list[FrequencyCell] = []
     for row in listed:

@@ -5,8 +5,7 @@ from typing import NamedTuple
 
 from paperwork.files.grid import GridCell
 from paperwork.intake.ledger import Ledger
-from paperwork.intake.tables.columns import Columns
-from paperwork.intake.tables.find import SheetTable
+from paperwork.intake.tables.versions import SortedTable
 from paperwork.intake.texts.scenes import follow_numbers, is_cut
 from paperwork.vocabulary import fold_word
 
@@ -19,9 +18,10 @@ class SceneColumn(NamedTuple):
     heading: GridCell
 
 
-def find_scenes(table: SheetTable, columns: Columns, ledger: Ledger) -> dict[int, SceneColumn]:
+def find_scenes(sorted_table: SortedTable, ledger: Ledger) -> dict[int, SceneColumn]:
     """The scenes by column. Doubled numbers and dates are asked; scenes that are cut are left out."""
-    headings = {column: cell for column in columns.scenes if (cell := table.headings[column])}
+    table = sorted_table.table
+    headings = {column: cell for column in sorted_table.columns.scenes if (cell := table.headings[column])}
     texts = [ledger.ask_date(cell, "scene") if cell.kind == "date" else cell.text for cell in headings.values()]
     doubled = follow_numbers(
         [(text, cell.kind == "number") for text, cell in zip(texts, headings.values(), strict=True)]

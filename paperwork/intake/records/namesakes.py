@@ -22,8 +22,10 @@ def settle_people(draft: ShowDraft, ledger: Ledger) -> None:
     names: dict[str, tuple[Place, str]] = {}
     roles: dict[str, tuple[Place, str]] = {}
     for user, id in users:
-        names |= {user.by: (user.place, id)} if user.by and user.by not in names else {}
-        roles |= {role: (user.place, id) for role in user.roles if role not in roles}
+        if user.by:
+            names.setdefault(user.by, (user.place, id))
+        for role in user.roles:
+            roles.setdefault(role, (user.place, id))
     for name, place in _list_people(draft):
         names.setdefault(name, (place, ""))
     for record in draft.sections.get("roles", {}).values():

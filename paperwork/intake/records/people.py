@@ -7,7 +7,6 @@ from paperwork.intake.ledger import Ledger, quote
 from paperwork.intake.records.draft import DraftRecord, ShowDraft, User
 from paperwork.intake.tables.rows import DataRow
 from paperwork.intake.texts.names import (
-    NamePair,
     is_blank,
     is_group,
     key_of_name,
@@ -54,15 +53,13 @@ def _read_performer(lines: str, user: User, record: DraftRecord, draft: ShowDraf
     """Who wears the pack, one after the other: the user, or several in turn; casts, covers and groups where they are
     named."""
     text = " ".join(lines.split("\n"))
-    sharers = split_sharers(lines, len(user.roles))
-    pair = read_cover(text)
     if casts := read_casts(text):
         _take_casts(casts, user, draft)
     elif is_group(text):
         user.roles = user.roles or [text]
         _ask_group(text, user.place, record.id, draft, ledger)
-    elif sharers or pair:
-        return _ask_sharers(text, sharers, pair, user, record, draft, ledger)
+    elif split_sharers(lines, len(user.roles)) or read_cover(text):
+        return _ask_sharers(lines, user, record, draft, ledger)
     else:
         user.by = text
     return [user]
@@ -78,16 +75,10 @@ def _take_casts(casts: Sequence[tuple[str, str]], user: User, draft: ShowDraft) 
         draft.add("people", name, user.place).put("team", team, user.place)
 
 
-def _ask_sharers(
-    text: str,
-    sharers: Sequence[str],
-    pair: NamePair | None,
-    user: User,
-    record: DraftRecord,
-    draft: ShowDraft,
-    ledger: Ledger,
-) -> list[User]:
+def _ask_sharers(lines: str, user: User, record: DraftRecord, draft: ShowDraft, ledger: Ledger) -> list[User]:
     """Who wears the pack of a row that names several: in turn, as many as it has roles; or one of them, the other covers."""
+    text = " ".join(lines.split("\n"))
+    sharers, pair = split_sharers(lines, len(user.roles)), read_cover(text)
     second = _WHEN.sub("", pair.second) if pair else ""
     names = sharers or ((pair.first, second) if pair and "/" in text and not user.roles else ())
     roles = user.roles or list(names)

@@ -10,9 +10,8 @@ from paperwork.finding import Subject
 from paperwork.intake.ledger import Ledger, quote
 from paperwork.intake.records.draft import DraftRecord, ShowDraft, User
 from paperwork.intake.records.grid_scenes import SceneColumn, find_scenes
-from paperwork.intake.tables.columns import Columns
-from paperwork.intake.tables.find import SheetTable
 from paperwork.intake.tables.rows import DataRow
+from paperwork.intake.tables.versions import SortedTable
 from paperwork.intake.texts.ids import is_id
 from paperwork.intake.texts.names import key_of_name, split_roles
 from paperwork.intake.texts.scenes import Presence, read_mark
@@ -24,7 +23,6 @@ from paperwork.vocabulary import is_nobody
 class GridRow(NamedTuple):
     """A row of the grid: the roles that it is about, and its channel if a list has one for it."""
 
-    row: DataRow
     roles: Sequence[str]
     record: DraftRecord | None
 
@@ -44,8 +42,11 @@ class GridMark(NamedTuple):
 
 @dataclass(slots=True)
 class GridPlot:
-    """What a grid says so far: its scenes by column, who is live in each, and where each channel is worn."""
+    """What a grid says so far: its scenes by column, who is live in each, and where each channel is worn. `records` are the
+    channels of its rows, where a list has them."""
 
+    table: SortedTable
+    records: Mapping[int, DraftRecord]
     scenes: Mapping[int, SceneColumn]
     live: dict[int, dict[str, Place]] = field(default_factory=dict)
     worn: dict[tuple[int, str], tuple[str, GridCell]] = field(default_factory=dict)
@@ -56,20 +57,13 @@ class GridPlot:
             self.live.setdefault(column, {}).setdefault(role, place)
 
 
-def read_plot(
-    table: SheetTable,
-    columns: Columns,
-    rows: Sequence[DataRow],
-    records: Mapping[int, DraftRecord],
-    draft: ShowDraft,
-    ledger: Ledger,
-) -> None:
+def read_plot(table: SortedTable, records: Mapping[int, DraftRecord], draft: ShowDraft, ledger: Ledger) -> None:
     """Enter the scenes of a grid and who is live in each. `records` are the channels of its rows, where a list has them."""
-    plot = GridPlot(find_scenes(table, columns, ledger))
-    for row in rows:
+    plot = GridPlot(table, records, find_scenes(table, ledger))
+    for row in table.rows:
         record = records.get(row.number)
-        grid_row = GridRow(row, _find_roles(row, record, draft, ledger), record)
-        marks = [(column, row.cells[column]) for column in columns.scenes if column in row.cells]
+        grid_row = GridRow(_find_roles(row, record, draft, ledger), record)
+        marks = [(column, row.cells[column]) for column in table.columns.scenes if column in row.cells]
         if not grid_row.roles:
             ledger.leave([cell for _, cell in marks], "scenes of a row that names nobody")
             continue
@@ -78,7 +72,7 @@ def read_plot(
                 _enter_mark(_read_cell(cell, ledger.text(cell), grid_row, draft), column, grid_row, plot, ledger)
             else:
                 ledger.leave([cell], "scenes that are cut")
-    _read_fills(table, rows, records, plot, draft, ledger)
+    _read_fills(plot, draft, ledger)
     for column, scene in plot.scenes.items():
         _add_scene(scene, plot.live.get(column, {}), draft)
 
@@ -219,16 +213,9 @@ def _join(record: DraftRecord, role: str, place: Place) -> None:
     record.users.append(User(by, [role], place))
 
 
-def _read_fills(
-    table: SheetTable,
-    rows: Sequence[DataRow],
-    records: Mapping[int, DraftRecord],
-    plot: GridPlot,
-    draft: ShowDraft,
-    ledger: Ledger,
-) -> None:
+def _read_fills(plot: GridPlot, draft: ShowDraft, ledger: Ledger) -> None:
     """Colours of blank cells that neither the whole row nor the whole column has: each is asked once, with its count."""
-    coloured = [(fill, row, column) for row in rows for column, fill in _list_fills(table, row, plot.scenes)]
+    coloured = [(fill, row, column) for row in plot.table.rows for column, fill in _list_fills(row, plot)]
     meaning = {}
     for colour, count in sorted(Counter(fill for fill, _, _ in coloured).items()):
         row, column = next((row, column) for fill, row, column in coloured if fill == colour)
@@ -238,14 +225,15 @@ def _read_fills(
         meaning[colour] = ledger.ask("fill", colour, place, text, choices)
     for fill, row, column in coloured:
         if meaning[fill] == "live":
-            roles = _find_roles(row, records.get(row.number), draft, ledger)
+            roles = _find_roles(row, plot.records.get(row.number), draft, ledger)
             plot.enter(column, roles, next(iter(row.cells.values())).place)
 
 
-def _list_fills(table: SheetTable, row: DataRow, scenes: Iterable[int]) -> Iterator[tuple[int, str]]:
+def _list_fills(row: DataRow, plot: GridPlot) -> Iterator[tuple[int, str]]:
     """The columns of a row's blank cells in the scenes whose colour is their own, each with its colour."""
     own = {cell.fill for column, cell in row.cells.items() if column in row.columns.fields}
-    for column in scenes:
+    table = plot.table.table
+    for column in plot.scenes:
         fill, heading = table.grid.fills.get((row.number, column), ""), table.headings[column]
         if fill and column not in row.cells and fill not in own and (heading is None or heading.fill != fill):
             yield column, fill

@@ -42,11 +42,8 @@ def _read_facts(above: Sequence[GridCell], draft: ShowDraft, ledger: Ledger) -> 
         revision = _REVISION.search(cell.text)
         if revision and "revision" not in record.fields:
             record.put("revision", revision[1].upper(), cell.place)
-        is_title = (
-            any(char.isalpha() for char in cell.text)
-            and cell.kind == "text"
-            and not fold_word(cell.text).startswith(("date", "datum", "fecha", "data"))
-        )
+        is_date = fold_word(cell.text).startswith(("date", "datum", "fecha", "data"))
+        is_title = cell.kind == "text" and not is_date and any(map(str.isalpha, cell.text))
         if is_title and "title" not in record.fields:
             record.put("title", " ".join(cell.text.split()), cell.place)
     if "title" not in record.fields:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 
 from paperwork.files.grid import GridCell
-from paperwork.intake.cells.rows import SheetRow
+from paperwork.intake.cells.rows import SheetRow, split_runs
 from paperwork.intake.texts.frequencies import read_frequency
 from paperwork.intake.texts.headings import REPEATABLE, fold_heading, mean
 from paperwork.intake.texts.scenes import is_scene
@@ -12,7 +12,7 @@ from paperwork.intake.texts.scenes import is_scene
 def find_headings(rows: Mapping[int, SheetRow], number: int) -> Iterator[tuple[int, ...]]:
     """The columns of each table whose headings are in a row."""
     row = rows[number]
-    runs = _split_runs(row)
+    runs = split_runs(row)
     heading_runs = [run for run in runs if _is_heading_run([row[c] for c in run], rows.get(number + 1, {}))]
     if not heading_runs:
         return
@@ -26,17 +26,6 @@ def find_headings(rows: Mapping[int, SheetRow], number: int) -> Iterator[tuple[i
             joined.append(list(run))
     for columns in joined:
         yield from _part_repeats(row, columns)
-
-
-def _split_runs(row: SheetRow) -> list[list[int]]:
-    """The columns of a row in runs of neighbours."""
-    runs: list[list[int]] = []
-    for column in sorted(row):
-        if runs and column == runs[-1][-1] + 1:
-            runs[-1].append(column)
-        else:
-            runs.append([column])
-    return runs
 
 
 def _is_heading_run(cells: Sequence[GridCell], below: SheetRow) -> bool:

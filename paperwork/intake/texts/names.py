@@ -86,7 +86,7 @@ def key_of_name(text: str) -> str:
     return "".join(_parts(text))
 
 
-def may_be_one(one: str, other: str) -> bool:
+def _may_be_one(one: str, other: str) -> bool:
     """Whether two different spellings may be one person's: reordered, with initials, or a letter apart."""
     first, second = _given_first(one), _given_first(other)
     if not first or not second or key_of_name(one) == key_of_name(other):
@@ -97,11 +97,8 @@ def may_be_one(one: str, other: str) -> bool:
         if _same_surname(first, second) and first[0][0] == second[0][0] and 1 in (len(first[0]), len(second[0])):
             return True
         return _are_near(" ".join(first), " ".join(second)) and _same_figures(one, other)
-    return (
-        len(first) == len(second) == 1
-        and len(first[0]) > 4
-        and (_are_near(first[0], second[0]) and _same_figures(one, other))
-    )
+    is_long = len(first) == len(second) == 1 and len(first[0]) > 4
+    return is_long and _are_near(first[0], second[0]) and _same_figures(one, other)
 
 
 def find_near(names: Sequence[str]) -> tuple[tuple[str, str], ...]:
@@ -116,9 +113,8 @@ def find_near(names: Sequence[str]) -> tuple[tuple[str, str], ...]:
             alike.setdefault(start, []).append(name)
     order = {name: number for number, name in enumerate(first.values())}
     pairs = {pair for listed in alike.values() for pair in islice(combinations(listed, 2), _COMPARED)}
-    return tuple(
-        sorted((pair for pair in pairs if may_be_one(*pair)), key=lambda pair: (order[pair[0]], order[pair[1]]))
-    )
+    near = (pair for pair in pairs if _may_be_one(*pair))
+    return tuple(sorted(near, key=lambda pair: (order[pair[0]], order[pair[1]])))
 
 
 def is_short(text: str) -> bool:
