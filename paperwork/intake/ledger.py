@@ -36,7 +36,7 @@ class Ledger:
         self._settled = {place: (number, cell) for number, part in enumerate(parts) for place, cell in part.items()}
         self._uncalculated: dict[int, list[GridCell]] = {}
         self._answers = answers or {}
-        self._repairs: dict[str, list[tuple[Place, str]]] = {}
+        self._repairs: dict[str, set[tuple[Place, str]]] = {}
         self._unknown: dict[str, list[GridCell]] = {}
         self._taken: dict[tuple[str, str], str] = {}
 
@@ -84,12 +84,10 @@ class Ledger:
             self.report("cells-unknown", places[0], others=places[1:], cells=", ".join(areas), what=what)
 
     def repair(self, kind: str, cell: GridCell, was: str, taken: str, because: str) -> None:
-        """Write down that a value was not taken as it stands."""
+        """Write down that a value was not taken as it is written."""
         address = cell.address if cell.place.sheet else f"line {cell.place.line}"
         change = f"{quote(was)} \N{RIGHTWARDS ARROW} {quote(taken)} at {address} ({because})"
-        changes = self._repairs.setdefault(kind, [])
-        if (cell.place, change) not in changes:
-            changes.append((cell.place, change))
+        self._repairs.setdefault(kind, set()).add((cell.place, change))
 
     def reenter(self, cells: Iterable[GridCell], use: Use) -> None:
         """Write down what became of cells, whatever was written down before."""
@@ -179,12 +177,9 @@ def _word_question(question: Question, name: str) -> Finding:
 
 def _list_cells(cells: Sequence[GridCell]) -> str:
     """Cells with what they hold: `Mics!K5 (foo), Mics!K6 (bar) and 4 more`."""
-    listed = [f"{_address(cell)} {quote(cell.text or cell.formula)}" for cell in cells[:_SHOWN]]
+    named = [(f"{c.place.sheet}!{c.address}" if c.place.sheet else f"line {c.place.line}", c) for c in cells[:_SHOWN]]
+    listed = [f"{name} {quote(cell.text or cell.formula)}" for name, cell in named]
     return ", ".join(listed) + count_more(len(cells), _SHOWN)
-
-
-def _address(cell: GridCell) -> str:
-    return f"{cell.place.sheet}!{cell.address}" if cell.place.sheet else f"line {cell.place.line}"
 
 
 def count_more(count: int, shown: int) -> str:

@@ -39,11 +39,10 @@ def read_listing(book: Book) -> Map | None:
         return None
     if any(set(row) - set(headings) or 1 not in row for row in rows.values()):
         return None
+    names = {column: Text(cell.text, cell.place) for column, cell in first.items()}
     records: list[tuple[Text, Node]] = []
     for row in rows.values():
-        fields = tuple(
-            (Text(headings[c], first[c].place), Text(cell.text, cell.place)) for c, cell in row.items() if c > 1
-        )
+        fields = tuple((names[c], Text(cell.text, cell.place)) for c, cell in row.items() if c > 1)
         records.append((Text(row[1].text, row[1].place), Map(fields, row[1].place)))
     if len({key.text for key, _ in records}) < len(records):
         return None

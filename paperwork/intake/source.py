@@ -1,4 +1,4 @@
-"""The one entry for show files of every kind: ours as they stand, foreign sheets understood."""
+"""The one entry for show files of every kind: ours as they are written, foreign sheets understood."""
 
 import re
 from collections.abc import Callable
@@ -81,18 +81,15 @@ def read_book(data: bytes, name: str, kind: str) -> "Book | None":
     if kind == "csv":
         return read_csv(data, name)
     parts = open_parts(data, name)
-    return None if is_ours(parts, name) else read_grids(parts, name)
+    return None if _is_ours(parts, name) else read_grids(parts, name)
 
 
-def is_ours(parts: "Parts", name: str) -> bool:
+def _is_ours(parts: "Parts", name: str) -> bool:
     """Whether a visible sheet is named like a section and has the heading `id` in its first cell."""
     from paperwork.files.xlsx_grid import read_grid
     from paperwork.intake.listing import list_table_sections
 
     tables = list_table_sections()
-    for sheet in parts.sheets:
-        if not sheet.is_hidden and " ".join(sheet.title.lower().split()) in tables:
-            first = read_grid(parts, sheet, name, []).cells.get((1, 1))
-            if first is not None and re.fullmatch(r"\s*id\s*", first.text, re.IGNORECASE):
-                return True
-    return not parts.sheets
+    named = [s for s in parts.sheets if not s.is_hidden and " ".join(s.title.lower().split()) in tables]
+    firsts = (read_grid(parts, sheet, name, []).cells.get((1, 1)) for sheet in named)
+    return not parts.sheets or any(cell and re.fullmatch(r"(?i)\s*id\s*", cell.text) for cell in firsts)

@@ -59,7 +59,7 @@ def understand(book: Book, answers: Answers | None = None) -> Understanding:
     ledger.leave_sheets([grid for grid in grids if not any(table.grid is grid for table in tables)])
     for grid in grids:
         ledger.leave(grid.cells.values(), "outside any table")
-    report_blank(book, ledger, has_channels=any(draft.sections.get(section) for section in ("channels", "others")))
+    report_blank(book, ledger, has_channels=bool(draft.records("channels") or draft.records("others")))
     return _close(book, draft, ledger)
 
 

@@ -44,24 +44,20 @@ def _settle_struck(cell: GridCell) -> Settled:
 def _settle_formula(cell: GridCell, by_address: Addresses) -> Settled:
     """The value of the cell that a plain reference names; else the formula is not calculated."""
     text, target = _follow(cell, by_address)
-    if target is None:
-        return Settled("", is_uncalculated=not cell.text)
-    if not text:
-        return Settled("")
+    if target is None or not text:
+        return Settled("", is_uncalculated=target is None and not cell.text)
     return Settled(text, "references that were followed", cell.formula, f"it is what {target.address} holds")
 
 
 def _follow(cell: GridCell, by_address: Addresses, depth: int = 0) -> tuple[str, GridCell | None]:
     """The text at the end of a chain of references, and the cell that the first of them names; None for no reference."""
     match = _REFERENCE.fullmatch(cell.formula)
-    target = by_address.get((int(match[2]), _number(match[1]))) if match else None
+    target = by_address.get((int(match[2]), _number_of(match[1]))) if match else None
     if target is None or depth >= 8:
         return "", None
     return (_follow(target, by_address, depth + 1)[0] if target.kind == "failed" else target.text), target
 
 
-def _number(letters: str) -> int:
-    number = 0
-    for letter in letters:
-        number = number * 26 + ord(letter) - ord("A") + 1
-    return number
+def _number_of(letters: str) -> int:
+    """The number of a workbook column: `A` is 1, `AA` is 27."""
+    return sum((ord(letter) - ord("A") + 1) * 26**power for power, letter in enumerate(reversed(letters)))

@@ -70,10 +70,10 @@ def _is_nameless(row: DataRow, cell: GridCell | None) -> bool:
     """Whether a row has neither a number nor a frequency, in a table that numbers its channels."""
     if row.columns.of("channel") is None or (cell is not None and cell.struck == "whole"):
         return False
-    return not any(row.columns.fields[other.column] == "frequency" for other in _telling_of(row))
+    return not any(row.columns.fields[other.column] == "frequency" for other in _stated_of(row))
 
 
-def _telling_of(row: DataRow) -> list[GridCell]:
+def _stated_of(row: DataRow) -> list[GridCell]:
     """The cells of a row that say who it is about."""
     fields = row.columns.fields
     return [c for c in row.own if fields.get(c.column) in ("performer", "role", "frequency") and not is_blank(c.text)]
@@ -82,21 +82,21 @@ def _telling_of(row: DataRow) -> list[GridCell]:
 def _ask_key(row: DataRow, number: int, cell: GridCell | None, ledger: Ledger) -> str:
     """The number of a row that has none, or one that is struck through. Of a whole table without numbers it is asked once.
     "" for a row that waits for its answer, or is left out."""
-    telling = _telling_of(row)
+    stated = _stated_of(row)
     place = (cell or _first_of(row)).place
     if row.columns.of("channel") is None:
         text = "no column of this table numbers the channels, and frequencies need one"
         choices = {"count": "number the rows in their order: 1, 2, 3"}
         answer = str(number) if ledger.ask("key", "channel numbers", place, text, choices) == "count" else ""
     elif cell is not None and cell.struck == "whole":
-        about = f"{cell.text}: {' '.join(c.text for c in telling)}"
+        about = f"{cell.text}: {' '.join(c.text for c in stated)}"
         text = f"the number {quote(cell.text)} is struck through: the channel is cut, or it has another number?"
         choices = {"cut": "the channel is cut: leave the row out", "keep": f"{cell.text} still holds"}
         answer = ledger.ask("struck", about, place, text, choices, typed="text")
         if answer == "keep":
             return cell.text
     else:
-        about = " ".join(c.text for c in sorted(telling, key=lambda c: c.column))
+        about = " ".join(c.text for c in sorted(stated, key=lambda c: c.column))
         text = f"the row of {quote(about)} has no channel number"
         answer = ledger.ask("key", about, place, text, {"cut": "leave the row out"}, typed="text")
     if answer in ("", "cut"):
@@ -107,7 +107,7 @@ def _ask_key(row: DataRow, number: int, cell: GridCell | None, ledger: Ledger) -
 
 def _leave_nameless(rows: Sequence[DataRow], ledger: Ledger) -> None:
     """Rows without number and frequency are left out: the names in them are listed first, and all of them."""
-    names = [cell for row in rows for cell in _telling_of(row)]
+    names = [cell for row in rows for cell in _stated_of(row)]
     what = "rows without a channel number"
     ledger.leave(names, what)
     ledger.leave([cell for row in rows for cell in row.own], what)

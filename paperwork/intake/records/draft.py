@@ -74,10 +74,14 @@ class ShowDraft:
         """The record of an id, made if it is new."""
         return self.table(section).setdefault(key_of(id), DraftRecord(id, place))
 
+    def records(self, section: str) -> tuple[DraftRecord, ...]:
+        """The records of a section, none if there is no such section."""
+        return tuple(self.sections.get(section, {}).values())
+
     @property
     def channels(self) -> tuple[DraftRecord, ...]:
         """The channels."""
-        return tuple(self.table("channels").values())
+        return self.records("channels")
 
     @property
     def users(self) -> tuple[User, ...]:
@@ -86,19 +90,13 @@ class ShowDraft:
 
     def raw(self) -> Map:
         """The sections as the show file has them."""
-        start = Place(self.name, 1, 1)
         items: list[tuple[Text, Node]] = []
-        for section in _SECTIONS:
-            records = self.sections.get(section)
-            if not records:
-                continue
-            where = next(iter(records.values())).place
-            if section == "show":
-                items.append((Text(section, where), self._map_of(section, records["show"])))
-                continue
-            pairs = tuple((Text(r.id, r.place), self._map_of(section, r)) for r in records.values())
-            items.append((Text(section, where), Map(pairs, where)))
-        return Map(tuple(items), start)
+        for section in filter(self.records, _SECTIONS):
+            records = self.records(section)
+            pairs = tuple((Text(r.id, r.place), self._map_of(section, r)) for r in records)
+            node = pairs[0][1] if section == "show" else Map(pairs, records[0].place)
+            items.append((Text(section, records[0].place), node))
+        return Map(tuple(items), Place(self.name, 1, 1))
 
     def _map_of(self, section: str, record: DraftRecord) -> Map:
         order = _FIELDS.get(section, ())

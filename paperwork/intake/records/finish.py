@@ -18,9 +18,9 @@ def finish(draft: ShowDraft) -> None:
             texts = dict.fromkeys(text for text, _ in record.notes)
             record.put("notes", "; ".join(texts), record.notes[0][1])
     _write_points(draft)
-    if draft.sections.get("people"):
+    if draft.records("people"):
         _complete_people(draft)
-    if draft.sections.get("radios"):
+    if draft.records("radios"):
         for record in draft.channels:
             if "radio" not in record.fields:
                 draft.add("radios", _NO_STEP, record.place)
@@ -29,7 +29,7 @@ def finish(draft: ShowDraft) -> None:
 
 def _write_points(draft: ShowDraft) -> None:
     """Decimal commas beside points are written as points; commas throughout are the sheet's own way, and stay."""
-    records = [record for section in ("channels", "others") for record in draft.sections.get(section, {}).values()]
+    records = [record for section in ("channels", "others") for record in draft.records(section)]
     frequencies = [(record, mhz) for record in records if isinstance(mhz := record.fields.get("mhz"), Text)]
     if any("." in mhz.text for _, mhz in frequencies):
         for record, mhz in frequencies:
@@ -41,14 +41,14 @@ def _spread_scenes(draft: ShowDraft) -> None:
     users = [user for user in draft.users if user.scenes]
     if not users:
         return
-    known = [record.id for record in draft.table("scenes").values()]
+    known = [record.id for record in draft.records("scenes")]
     live: dict[str, list[tuple[str, Place]]] = {scene: [] for scene in known}
     for user in users:
         user.roles = user.roles or [user.by]
         for scene in expand_scenes(user.scenes, known):
             live.setdefault(scene, []).extend((role, user.place) for role in user.roles)
     for scene in live if known else sorted(live, key=natural_key):
-        first = live[scene][0][1] if live[scene] else next(iter(draft.table("scenes").values())).place
+        first = live[scene][0][1] if live[scene] else draft.records("scenes")[0].place
         record = draft.add("scenes", scene, first)
         record.fields.setdefault("name", Text(scene, record.place))
         if live[scene] and "live" not in record.fields:
@@ -75,7 +75,7 @@ def _complete_people(draft: ShowDraft) -> None:
     for user in draft.users:
         if user.by:
             draft.add("people", user.by, user.place)
-    for record in draft.table("covers").values():
+    for record in draft.records("covers"):
         by = record.fields.get("by")
         if isinstance(by, Text):
             draft.add("people", by.text, by.place)

@@ -51,8 +51,6 @@ def _needs_act(texts: Sequence[str]) -> bool:
 def _ask_scene(heading: GridCell, text: str, guesses: Sequence[str], ledger: Ledger) -> str:
     zero = f"{text}0"
     words = f"two scenes are numbered {text}, the second at {heading.address}; as a number {zero} is stored as {text}"
-    choices = {
-        guess: f"{guess}: the number lost its last zero" if guess == zero else f"{guess}: the next scene"
-        for guess in guesses
-    }
+    reasons = {guess: "the number lost its last zero" if guess == zero else "the next scene" for guess in guesses}
+    choices = {guess: f"{guess}: {reason}" for guess, reason in reasons.items()}
     return ledger.ask("scene", f"{text} again", heading.place, words, choices, typed="text")

@@ -28,7 +28,7 @@ def settle_people(draft: ShowDraft, ledger: Ledger) -> None:
             roles.setdefault(role, (user.place, id))
     for name, place in _list_people(draft):
         names.setdefault(name, (place, ""))
-    for record in draft.sections.get("roles", {}).values():
+    for record in draft.records("roles"):
         roles.setdefault(record.id, (record.place, ""))
     renamed = _ask_near(names, "person", ledger)
     roles_renamed = _ask_near(roles, "role", ledger)
@@ -43,7 +43,7 @@ def settle_people(draft: ShowDraft, ledger: Ledger) -> None:
 def _list_people(draft: ShowDraft) -> Iterator[tuple[str, Place]]:
     """The people who are named beside the channels: in rooms, casts, covers and ears."""
     for section, fields in _PEOPLE.items():
-        for record in draft.sections.get(section, {}).values():
+        for record in draft.records(section):
             if section == "people":
                 yield record.id, record.place
             for field in fields:
@@ -93,7 +93,7 @@ def _respell(
             record.id = renamed[record.id]
             _join(table.setdefault(key_of(record.id), record), record, ledger)
     for section, names in fields.items():
-        for record in draft.sections.get(section, {}).values():
+        for record in draft.records(section):
             for name in set(names) & set(record.fields):
                 record.fields[name] = _rename(record.fields[name], renamed)
 
@@ -112,10 +112,8 @@ def _rename(node: Node, renamed: Mapping[str, str]) -> Node:
     if isinstance(node, Text):
         return Text(renamed.get(node.text, node.text), node.place)
     if isinstance(node, List):
-        texts = {
-            text.text: text for text in (Text(renamed.get(t.text, t.text), t.place) for t in reversed(_texts_of(node)))
-        }
-        return List(tuple(reversed(texts.values())), node.place)
+        texts = [Text(renamed.get(text.text, text.text), text.place) for text in reversed(_texts_of(node))]
+        return List(tuple(reversed({text.text: text for text in texts}.values())), node.place)
     return node
 
 
@@ -125,9 +123,7 @@ def _ask_twins(channels: Sequence[DraftRecord], ledger: Ledger) -> None:
     for record in channels:
         if record.by and is_short(record.by) and "doubles" not in record.fields:
             seen.setdefault(key_of_name(record.by), []).append(record)
-    for records in seen.values():
-        if len(records) < 2:
-            continue
+    for records in (records for records in seen.values() if len(records) > 1):
         listed = ", ".join(record.id for record in records)
         first, second = records[:2]
         ledger.ask(

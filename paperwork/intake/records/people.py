@@ -18,9 +18,7 @@ from paperwork.intake.texts.names import (
 from paperwork.place import Place
 from paperwork.vocabulary import is_nobody
 
-_WHEN = re.compile(
-    r"\s+(?:mon|tue|wed|thu|fri|sat|sun|mats?|matinees?|eves?|evenings?|nights?|only)\b.*$", re.IGNORECASE
-)
+_WHEN = re.compile(r"(?i)\s+(?:mon|tue|wed|thu|fri|sat|sun|mats?|matinees?|eves?|evenings?|nights?|only)\b.*$")
 
 
 def read_users(row: DataRow, record: DraftRecord, draft: ShowDraft, ledger: Ledger) -> list[User]:

@@ -19,6 +19,13 @@ from paperwork.place import Place
 from paperwork.raw import List, Text
 from paperwork.vocabulary import is_nobody
 
+_MARKS = {
+    "live": "live in this scene",
+    "worn": "worn but not live",
+    "handheld": "live on a handheld",
+    "idle": "not on in this scene",
+}
+
 
 class GridRow(NamedTuple):
     """A row of the grid: the roles that it is about, and its channel if a list has one for it."""
@@ -154,7 +161,8 @@ def _enter_mark(mark: GridMark, column: int, row: GridRow, plot: GridPlot, ledge
     if mark.is_initial:
         ledger.repair("initials in the grid", mark.cell, mark.text, "live", "it is the row's own initial")
     elif mark.presence == "asked":
-        is_live = _ask_mark(mark, ledger) in ("live", "handheld")
+        text = f"the grid has {quote(mark.text)} in it, first at {mark.cell.address}"
+        is_live = ledger.ask("mark", mark.text, mark.cell.place, text, _MARKS) in ("live", "handheld")
     elif mark.worn:
         is_live = _is_free(mark.worn, mark, column, plot, ledger)
         if is_live:
@@ -163,17 +171,6 @@ def _enter_mark(mark: GridMark, column: int, row: GridRow, plot: GridPlot, ledge
         _join(row.record, mark.joins, mark.cell.place)
     if is_live:
         plot.enter(column, mark.roles, mark.cell.place)
-
-
-def _ask_mark(mark: GridMark, ledger: Ledger) -> str:
-    choices = {
-        "live": "live in this scene",
-        "worn": "worn but not live",
-        "handheld": "live on a handheld",
-        "idle": "not on in this scene",
-    }
-    text = f"the grid has {quote(mark.text)} in it, first at {mark.cell.address}"
-    return ledger.ask("mark", mark.text, mark.cell.place, text, choices)
 
 
 def _is_free(channel: DraftRecord, mark: GridMark, column: int, plot: GridPlot, ledger: Ledger) -> bool:

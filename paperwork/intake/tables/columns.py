@@ -106,10 +106,8 @@ def _fit(name: str, texts: Sequence[str]) -> float:
     test = _TESTS.get(name)
     if not texts or test is None:
         return 0.5
-    share = round(4 * sum(test(text) for text in texts) / len(texts)) / 4
-    if name == "channel" and len(set(texts)) * 2 < len(texts):
-        share -= 0.5
-    return share
+    is_repeated = name == "channel" and len(set(texts)) * 2 < len(texts)
+    return round(4 * sum(map(test, texts)) / len(texts)) / 4 - (0.5 if is_repeated else 0)
 
 
 def _looks_like_frequency(text: str) -> bool:
@@ -123,11 +121,8 @@ def _looks_like_words(text: str) -> bool:
 
 def _looks_like_number(text: str) -> bool:
     parts = read_id(text)
-    return (
-        bool(parts.digits)
-        and not read_frequency(text).mhz
-        and (is_plain_prefix(parts.prefix) or len(parts.prefix) <= 3)
-    )
+    is_short = is_plain_prefix(parts.prefix) or len(parts.prefix) <= 3
+    return bool(parts.digits) and is_short and not read_frequency(text).mhz
 
 
 _TESTS: dict[str, Callable[[str], bool]] = {
@@ -158,11 +153,7 @@ def _ask_twin(
         f"{fold_heading(title)} (second)",
         heading.place if heading else values[column][0].place,
         f"column {format_column(column)} is headed {quote(title)}, and so is column {format_column(other)}, with other values",
-        {
-            "ignore": "leave this one out",
-            "first": "this one counts, not the other",
-            "notes": "keep it in the notes",
-        },
+        {"ignore": "leave this one out", "first": "this one counts, not the other", "notes": "keep it in the notes"},
     )
     return {other: "ignore", column: name} if answer == "first" else {column: answer or "open"}
 

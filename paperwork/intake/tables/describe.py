@@ -1,4 +1,4 @@
-"""What is said of tables as a whole: what each was read as, which are empty, and what of them is left out."""
+"""What is reported of tables as a whole: what each was read as, which are empty, and what of them is left out."""
 
 from collections.abc import Iterable, Sequence
 
@@ -44,11 +44,8 @@ def describe_table(table: SortedTable) -> str:
     rows, columns = zip(*ends, strict=True)
     sheet = f"{table.grid.title}!" if table.grid.title else ""
     area = f"{sheet}{format_column(min(columns))}{min(rows)}:{format_column(max(columns))}{max(rows)}"
-    fields = [
-        f"{_name_column(table.table, column)} is {name}"
-        for column, name in table.columns.fields.items()
-        if name not in ("ignore", "open")
-    ]
+    known = [(column, name) for column, name in table.columns.fields.items() if name not in ("ignore", "open")]
+    fields = [f"{_name_column(table.table, column)} is {name}" for column, name in known]
     if table.columns.scenes:
         fields.append(f"{len(table.columns.scenes)} scenes")
     under = f" under {sketch(_list_heads(table.table))}" if table.table.is_below else ""

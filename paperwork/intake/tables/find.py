@@ -106,11 +106,9 @@ def _holds_scenes(grid: Grid, row: SheetRow, below: SheetRow, columns: Sequence[
     """Whether the row below carries scene numbers under merged act names, and nothing under the other headings."""
     merged = [area for area in grid.merges if area[0] == row[columns[0]].row and area[3] > area[1]]
     under = [column for area in merged for column in range(area[1], area[3] + 1) if column in below]
-    return (
-        len(under) >= 2
-        and all(is_scene(below[c].text) or below[c].kind == "date" for c in under)
-        and not any(column in below for column in columns if not any(area[1] <= column <= area[3] for area in merged))
-    )
+    rest = [column for column in columns if not any(area[1] <= column <= area[3] for area in merged)]
+    are_scenes = all(is_scene(below[column].text) or below[column].kind == "date" for column in under)
+    return len(under) >= 2 and are_scenes and not any(column in below for column in rest)
 
 
 def _add_second_row(table: SheetTable, below: SheetRow) -> SheetTable:
@@ -185,9 +183,8 @@ def _end_of(table: SheetTable, rows: Rows, others: Sequence[SheetTable]) -> int:
 def _fill_rows(table: SheetTable, rows: Rows, others: Sequence[SheetTable]) -> SheetTable:
     """The table with its rows, merged cells spread over the rows and columns that they cover."""
     bottom = _end_of(table, rows, others)
-    skipped = {cell.row for cell in table.repeats} | {
-        cell.row for other in others for cell in other.heads if cell.column in table.headings
-    }
+    heads = [cell for other in others for cell in other.heads if cell.column in table.headings]
+    skipped = {cell.row for cell in (*table.repeats, *heads)}
     low, high = table.columns
     body: dict[int, SheetRow] = {}
     for number, row in rows.items():
@@ -210,10 +207,7 @@ def _fill_rows(table: SheetTable, rows: Rows, others: Sequence[SheetTable]) -> S
 
 def _find_title(table: SheetTable, inside: set[Place]) -> str:
     """The nearest text above a table within its columns, and inside no other; that of its first column before others."""
-    for cell in cells_above(table):
-        if cell.kind == "text" and cell.place not in inside:
-            return cell.text
-    return ""
+    return next((cell.text for cell in cells_above(table) if cell.kind == "text" and cell.place not in inside), "")
 
 
 def cells_above(table: SheetTable) -> tuple[GridCell, ...]:

@@ -32,7 +32,7 @@ class DataRow:
     @property
     def own(self) -> tuple[GridCell, ...]:
         """The cells of the row itself, without those that reach it by a merge."""
-        return _own(self.cells, self.number)
+        return tuple(cell for cell in self.cells.values() if cell.row == self.number)
 
     def cell(self, field: str) -> GridCell | None:
         """The cell in the column of a field."""
@@ -46,23 +46,19 @@ class DataRow:
         return "" if cell is None or is_open else cell.text
 
 
-def _own(row: SheetRow, number: int) -> tuple[GridCell, ...]:
-    return tuple(cell for cell in row.values() if cell.row == number)
-
-
 def sort_rows(table: SheetTable, columns: Columns, ledger: Ledger) -> tuple[DataRow, ...]:
     """The rows that hold records. Section titles, totals and prose are written down as such."""
     found: list[DataRow] = []
     section = ""
     counts: list[tuple[GridCell, int]] = []
     titles: list[GridCell] = []
-    for number, row in table.rows.items():
-        kind = _kind_of(table, columns, number, row)
-        own = _own(row, number)
+    for number, cells in table.rows.items():
+        row = DataRow(number, cells, section, columns)
+        kind, own = _kind_of(table, row), row.own
         if kind == "data":
             _enter_titles(titles, ledger)
             titles = []
-            found.append(DataRow(number, row, section, columns))
+            found.append(row)
         elif kind == "section":
             section = own[0].text if own else section
             titles += own
@@ -86,31 +82,28 @@ def _enter_titles(cells: Sequence[GridCell], ledger: Ledger) -> None:
         ledger.lines.append(f"a title between the rows: {', '.join(quote(cell.text) for cell in cells)}")
 
 
-def _kind_of(table: SheetTable, columns: Columns, number: int, row: SheetRow) -> RowKind:
-    cells = sorted(_own(row, number), key=lambda cell: cell.column)
+def _kind_of(table: SheetTable, row: DataRow) -> RowKind:
+    columns, cells = row.columns, sorted(row.own, key=lambda cell: cell.column)
     if not cells:
         return "data"
-    if number in table.wide:
+    if row.number in table.wide:
         return "section"
     if is_total(cells[0].text) or any(_SUMMING.match(cell.formula) for cell in cells):
         return "total"
     if _is_remark(cells[0].text) and columns.fields.get(cells[0].column) not in ("channel", "pack"):
         return "remark"
-    if len(row) == 1:
+    if len(row.cells) == 1:
         return _kind_of_single(columns, cells[0])
-    known = any(columns.fields.get(column, "ignore") not in ("notes", "ignore") for column in row)
-    return "data" if known or any(column in columns.scenes for column in row) else "remark"
+    known = any(columns.fields.get(column, "ignore") not in ("notes", "ignore") for column in row.cells)
+    return "data" if known or any(column in columns.scenes for column in row.cells) else "remark"
 
 
 def _kind_of_single(columns: Columns, cell: GridCell) -> RowKind:
     """A row of one cell: a number without anything else, a name, a count, a title between two groups, or prose."""
     text, name = cell.text, columns.fields.get(cell.column, "")
     is_number = name in ("channel", "pack") and is_id(text)
-    if (
-        _COUNTED.fullmatch(text.strip())
-        and not is_spare(text)
-        and not (name == "channel" and is_number and " " not in text)
-    ):
+    is_one_word = name == "channel" and is_number and " " not in text
+    if _COUNTED.fullmatch(text.strip()) and not is_spare(text) and not is_one_word:
         return "total"
     if is_number:
         return "data"

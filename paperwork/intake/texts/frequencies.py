@@ -23,9 +23,7 @@ _ABOUT = re.compile("[~\u223c\u02dc\u223d\u2248\u2243\u2245\u2252\u00b1]|\\+/?-"
 _SCIENTIFIC = re.compile(r"[0-9](?:[.,][0-9]+)?e\+?[0-9]{1,2}", re.IGNORECASE)
 _ONE = re.compile(r"(?<![0-9])(?<![0-9][.,])[0-9]{2,4}(?:[.,][0-9]{1,6})?(?![0-9])(?![.,][0-9])")
 _TWO_SIGNS = re.compile(r"([0-9]{1,3})([.,])([0-9]{3})([.,])([0-9]+)")
-_SAME = re.compile(
-    r"(?P<word>\D+?)\s*(?P<channel>#?\s*(?:(?:ch|rf|mic|pack|kanal|m)\.?)?\s*[0-9]{1,3}[a-z]?)", re.IGNORECASE
-)
+_SAME = re.compile(r"(?i)(?P<word>\D+?)\s*(?P<channel>#?\s*(?:(?:ch|rf|mic|pack|kanal|m)\.?)?\s*[0-9]{1,3}[a-z]?)")
 _FRACTION = re.compile(r"0\.[0-9]+|[0-9]\.[0-9]{3,}")
 """Gigahertz as people write them: `2` and `1.1` are the numbers of channels and scenes."""
 
@@ -63,9 +61,8 @@ def read_frequency(text: str) -> FrequencyText:
         return _convert(re.sub(r"[^0-9.,]", "", plain).replace(",", "."), "digits in groups")
     bare = _DRESSED.sub("", _DRESSED.sub("", plain)).strip()
     if bare != plain and (reading := read_frequency(bare)).mhz:
-        return reading._replace(
-            because=reading.because or "a mark beside the number", kind=reading.kind or "marks beside frequencies"
-        )
+        because, kind = reading.because or "a mark beside the number", reading.kind or "marks beside frequencies"
+        return reading._replace(because=because, kind=kind)
     if match := _TWO_SIGNS.fullmatch(plain):
         return _two_signs(plain, match)
     try:
@@ -82,18 +79,14 @@ def _repair(plain: str) -> FrequencyText:
         return _convert(format(Decimal(plain.replace(",", ".")), "f"), "powers of ten")
     meant = _list_carriers(number.replace(",", ".") for number in _ONE.findall(plain))
     if len(meant) > 1:
-        return FrequencyText(
-            doubt=f"{plain} names {len(meant)} frequencies: two packs, or an old one and a new one?", choices=meant
-        )
+        doubt = f"{plain} names {len(meant)} frequencies: two packs, or an old one and a new one?"
+        return FrequencyText(doubt=doubt, choices=meant)
     if _CODE.search(plain):
         return FrequencyText(doubt=f"{plain} is a group and channel of the radio's own table, not a frequency")
     if (match := _TELEVISION.fullmatch(plain)) and {"tv", "channel"} & set(mean(match["word"]).fields):
         return FrequencyText(doubt=f"{plain} is a television channel, not a frequency")
-    if len(meant) == 1 and _is_about(plain):
-        return FrequencyText(doubt=f"{plain} is near a frequency, not one", choices=meant)
-    if len(meant) == 1:
-        return FrequencyText(doubt=f"{plain} is more than one frequency, or a frequency and a remark", choices=meant)
-    return FrequencyText()
+    looks = "near a frequency, not one" if _is_about(plain) else "more than one frequency, or a frequency and a remark"
+    return FrequencyText(doubt=f"{plain} is {looks}", choices=meant) if meant else FrequencyText()
 
 
 def _is_about(plain: str) -> bool:
@@ -132,8 +125,7 @@ def _two_signs(plain: str, match: re.Match[str]) -> FrequencyText:
 
 def mixes_signs(texts: Sequence[str]) -> bool:
     """Whether some of the frequencies have a decimal comma and some a point."""
-    signs = {sign for text in texts for sign in re.findall(r"[0-9]([.,])[0-9]{1,6}(?![0-9])", text)}
-    return len(signs) > 1
+    return len({sign for text in texts for sign in re.findall(r"[0-9]([.,])[0-9]{1,6}(?![0-9])", text)}) > 1
 
 
 def find_middle(all_mhz: Sequence[str]) -> int:

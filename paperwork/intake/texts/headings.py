@@ -15,7 +15,7 @@ _NUMBER_SIGN = re.compile(r"#|№|\bn[°º]|\b(?:nr|no|num)\.|\bnr\b", re.IGNORE
 
 
 class Meaning(NamedTuple):
-    """The fields that a heading can stand for, the likeliest first, and whether it is spelled just so."""
+    """The fields that a heading can mean, the likeliest first, and whether it is spelled just so."""
 
     fields: tuple[str, ...]
     is_exact: bool

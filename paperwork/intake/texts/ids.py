@@ -16,10 +16,7 @@ _NUMBERED = re.compile(
 _PLACES = (
     ("unit number, then a letter for the slot", re.compile(r"(?P<unit>[A-Za-z]*[0-9]+)\s*-?\s*(?P<letter>[A-Ha-h])")),
     ("unit, then slot", re.compile(r"(?P<unit>[A-Za-z ]*[0-9]+)\s*[./:,\-#]\s*#?\s*[A-Za-z]*\s*(?P<slot>[0-9]{1,3})")),
-    (
-        "unit, then slot",
-        re.compile(r"(?P<unit>[A-Za-z]+ ?[0-9]+)\s+(?:slot|ch|#)?\s*(?P<slot>[0-9]{1,3})", re.IGNORECASE),
-    ),
+    ("unit, then slot", re.compile(r"(?i)(?P<unit>[A-Z]+ ?[0-9]+)\s+(?:slot|ch|#)?\s*(?P<slot>[0-9]{1,3})")),
 )
 
 
@@ -43,9 +40,8 @@ def read_id(text: str) -> Numbered:
     if (match := _REMARK.search(plain)) and fold_word(match["word"]) in words("spare"):
         spare, plain = True, _REMARK.sub(" ", plain).strip()
     match = _NUMBERED.fullmatch(plain)
-    if not match:
-        return Numbered("", "", "", was, spare, plain)
-    return Numbered(match["prefix"], match["digits"], match["suffix"], was, spare, plain)
+    prefix, digits, suffix = match.group("prefix", "digits", "suffix") if match else ("", "", "")
+    return Numbered(prefix, digits, suffix, was, spare, plain)
 
 
 def is_id(text: str) -> bool:

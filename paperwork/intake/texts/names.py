@@ -94,7 +94,9 @@ def _may_be_one(one: str, other: str) -> bool:
     if sorted(first) == sorted(second) or is_one_name(one, other):
         return True
     if len(first) > 1 and len(second) > 1:
-        if _same_surname(first, second) and first[0][0] == second[0][0] and 1 in (len(first[0]), len(second[0])):
+        surnames = "".join(first[1:]), "".join(second[1:])
+        has_initial = first[0][0] == second[0][0] and 1 in (len(first[0]), len(second[0]))
+        if has_initial and (surnames[0] == surnames[1] or _are_near(*surnames, 0.9)):
             return True
         return _are_near(" ".join(first), " ".join(second)) and _same_figures(one, other)
     is_long = len(first) == len(second) == 1 and len(first[0]) > 4
@@ -121,11 +123,6 @@ def is_short(text: str) -> bool:
     """Whether a name is short for more than one person: a surname with an initial, `J. Marsh`."""
     parts = text.replace(",", " ").split()
     return len(parts) > 1 and any(len(_INITIAL.findall(part)) == 1 for part in parts)
-
-
-def _same_surname(first: tuple[str, ...], second: tuple[str, ...]) -> bool:
-    one, other = "".join(first[1:]), "".join(second[1:])
-    return one == other or _are_near(one, other, 0.9)
 
 
 def _are_near(one: str, other: str, least: float = 0.88) -> bool:
