@@ -66,10 +66,9 @@ def assign_columns(table: SheetTable, ledger: Ledger) -> Columns:
             taken |= _ask_twin(table, column, options[0], taken, values, ledger)
         elif values[column]:
             taken[column] = _guess(table, column, values[column], taken, ledger)
-    if (
-        "channel" not in taken.values() and "pack" in taken.values()
-    ):  # packs number the channels where nothing else does
-        taken[next(column for column, name in taken.items() if name == "pack")] = "channel"
+    packs = [column for column, name in taken.items() if name == "pack"]
+    if packs and "channel" not in taken.values():
+        taken[packs[0]] = "channel"  # packs number the channels where nothing else does
     if scenes and not {"role", "performer", "channel"} & set(taken.values()):
         taken |= {column: "performer" for column, name in taken.items() if name == "scenes"}  # a grid that was turned
     return Columns({column: name for column, name in sorted(taken.items()) if name}, scenes)
