@@ -1,6 +1,6 @@
 """Rows of a channel list: which channel each row is about, and what to do where one is named twice."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from paperwork.files.grid import GridCell
@@ -14,15 +14,16 @@ SHARED = "shared"
 PAIR = "pair"
 
 
-@dataclass(slots=True)
+@dataclass(frozen=True, slots=True)
 class ChannelRow:
-    """One row about one channel. `id` is the number as it will be printed; `joins` the row whose pack it shares."""
+    """One row about one channel. `id` is the number as it will be printed; `joins` that of the row whose pack it
+    shares, None for a row by itself; `doubles` that of the row whose second pack it is."""
 
     row: DataRow
     cell: GridCell
     parts: Numbered
     id: str = ""
-    joins: "ChannelRow | None" = None
+    joins: str | None = None
     doubles: str = ""
     kind: str = ""
 
@@ -36,10 +37,7 @@ class ChannelRow:
 def list_channel_rows(rows: Sequence[DataRow], title: str, ledger: Ledger) -> list[ChannelRow]:
     """The rows that are about a channel, each numbered and of its kind; `title` is what the table is called."""
     found = [replace(row, kind=_find_kind(row, title)) for row in _list_numbered(rows, ledger)]
-    _settle_ids(found, ledger)
-    found = _settle_twins(found, ledger)
-    _pair_up(found)
-    return found
+    return _pair_up(_settle_twins(_settle_ids(found, ledger), ledger))
 
 
 def _list_numbered(rows: Sequence[DataRow], ledger: Ledger) -> list[ChannelRow]:
@@ -115,13 +113,12 @@ def _leave_nameless(rows: Sequence[DataRow], ledger: Ledger) -> None:
         ledger.lines.append(f"no channel number stands beside {', '.join(dict.fromkeys(cell.text for cell in names))}")
 
 
-def _settle_ids(rows: Sequence[ChannelRow], ledger: Ledger) -> None:
-    """Give every row its number in the one printed style, the majority's; mixed styles are asked about once."""
+def _settle_ids(rows: Sequence[ChannelRow], ledger: Ledger) -> list[ChannelRow]:
+    """The rows with their numbers in the one printed style, the majority's; mixed styles are asked about once."""
     style = find_style([row.parts for row in rows])
     if style.is_mixed and len({key_of(row.parts.text) for row in rows}) > 1:
         style = _ask_style(rows, style, ledger)
-    for row in rows:
-        row.id = print_id(row.parts, style)
+    return [replace(row, id=print_id(row.parts, style)) for row in rows]
 
 
 def _ask_style(rows: Sequence[ChannelRow], style: IdStyle, ledger: Ledger) -> IdStyle:
@@ -145,29 +142,31 @@ def _settle_twins(rows: Sequence[ChannelRow], ledger: Ledger) -> list[ChannelRow
 
     An in-ear and a microphone may carry one number: each kind counts for itself.
     """
-    first: dict[tuple[str, str], ChannelRow] = {}
+    known: dict[tuple[str, str], int] = {}
     kept: list[ChannelRow] = []
     for row in rows:
-        other = first.setdefault((row.kind, key_of(row.id)), row)
-        if other is row:
+        index = known.setdefault((row.kind, key_of(row.id)), len(kept))
+        if index == len(kept):
             kept.append(row)
-        elif _values(other) == _values(row):
+            continue
+        first = kept[index]
+        if _values(first) == _values(row):
             ledger.reenter(row.row.own, "repeat")
-            ledger.report("row-twice", row.cell.place, others=(other.cell.place,), first=other.row.number)
-        elif _settle_twin(other, row, ledger):
-            kept.append(row)
+            ledger.report("row-twice", row.cell.place, others=(first.cell.place,), first=first.row.number)
+            continue
+        kept[index], *more = _settle_twin(first, row, ledger)
+        kept += more
     return kept
 
 
-def _settle_twin(first: ChannelRow, second: ChannelRow, ledger: Ledger) -> bool:
-    """Whether the second of two rows about one channel stays a row of its own: as a pack that both share, or a second one."""
+def _settle_twin(first: ChannelRow, second: ChannelRow, ledger: Ledger) -> list[ChannelRow]:
+    """Two rows about one channel: both, where they share a pack or the second is a second pack; else the one that counts."""
     one, other = (row.row.stated("performer") or row.row.stated("role") for row in (first, second))
     same_person = bool(one) and key_of_name(one) == key_of_name(other)
     mhz = [row.row.stated("frequency") for row in (first, second)]
     may_share = not same_person and (mhz[0] == mhz[1] or not all(mhz))
     if may_share and first.row.stated("scenes") and second.row.stated("scenes"):
-        second.joins = first
-        return True
+        return [first, replace(second, joins=first.id)]
     sketches = _sketch(first), _sketch(second)
     choices = {SHARED: f"one pack that {one or 'one'} hands to {other or 'another'}"} if may_share else {}
     choices |= {
@@ -184,27 +183,26 @@ def _settle_twin(first: ChannelRow, second: ChannelRow, ledger: Ledger) -> bool:
         others=(first.cell.place,),
     )
     if answer == SHARED:
-        second.joins = first
-    elif answer == PAIR:
-        second.id, second.doubles = f"{first.id}B", first.id if same_person else ""
-    else:
-        if answer == "second":
-            first.row, second.row, first.cell = second.row, first.row, second.cell
-        ledger.enter(second.row.own, "repeat")
-    return answer in (SHARED, PAIR)
+        return [first, replace(second, joins=first.id)]
+    if answer == PAIR:
+        return [first, replace(second, id=f"{first.id}B", doubles=first.id if same_person else "")]
+    counts, left = (second, first) if answer == "second" else (first, second)
+    ledger.enter(left.row.own, "repeat")
+    return [replace(first, row=counts.row, cell=counts.cell)]
 
 
-def _pair_up(rows: Sequence[ChannelRow]) -> None:
-    """`05B` beside `05`, or `12B` beside `12A`, on one person is that person's second pack."""
+def _pair_up(rows: Sequence[ChannelRow]) -> list[ChannelRow]:
+    """The rows with second packs said: `05B` beside `05`, or `12B` beside `12A`, on one person."""
     by_key = {key_of(row.id): row for row in rows if not row.kind}
-    for row in rows:
-        if row.parts.suffix.upper() not in ("B", "C") or row.doubles:
-            continue
-        stem = key_of(row.id)[:-1]
-        main = by_key.get(stem) or by_key.get(stem + "a")
-        who = row.row.stated("performer")
-        if main and (not who or key_of_name(who) == key_of_name(main.row.stated("performer"))):
-            row.doubles = main.id
+    return [replace(row, doubles=row.doubles or _find_main(row, by_key)) for row in rows]
+
+
+def _find_main(row: ChannelRow, by_key: Mapping[str, ChannelRow]) -> str:
+    """The number of the row whose second pack a row is, by its letter and its performer; "" for none."""
+    stem, who = key_of(row.id)[:-1], row.row.stated("performer")
+    main = by_key.get(stem) or by_key.get(stem + "a") if row.parts.suffix.upper() in ("B", "C") else None
+    is_same = main and (not who or key_of_name(who) == key_of_name(main.row.stated("performer")))
+    return main.id if main and is_same else ""
 
 
 def _find_kind(row: ChannelRow, title: str) -> str:

@@ -34,7 +34,7 @@ def read_channels(table: SheetTable, rows: Sequence[DataRow], draft: ShowDraft, 
         else:
             record = found[row.row.number] = _add_channel(row, table, draft, ledger)
         cell = row.row.cell("frequency")
-        if cell and not (row.joins and "mhz" in record.fields):
+        if cell and not (row.joins is not None and "mhz" in record.fields):
             tv = read_id(row.text("tv", ledger)).digits
             frequencies.append(FrequencyCell(record, cell, tv, is_spread=cell.row != row.row.number))
     read_frequency_cells(frequencies, draft, ledger)
@@ -59,7 +59,7 @@ def _add_other(row: ChannelRow, draft: ShowDraft, ledger: Ledger) -> DraftRecord
 
 def _add_channel(row: ChannelRow, table: SheetTable, draft: ShowDraft, ledger: Ledger) -> DraftRecord:
     place = row.cell.place
-    record = draft.add("channels", row.joins.id if row.joins else row.id, place)
+    record = draft.add("channels", row.id if row.joins is None else row.joins, place)
     if is_spare_row(row):
         record.put("spare", "yes", place)
         texts = (row.text("performer", ledger), row.text("role", ledger))
@@ -68,7 +68,7 @@ def _add_channel(row: ChannelRow, table: SheetTable, draft: ShowDraft, ledger: L
         users = read_users(row.row, record, draft, ledger)
         for user in users:
             user.scenes = row.text("scenes", ledger)
-        if row.joins or not record.users:
+        if row.joins is not None or not record.users:
             record.users += users
         else:
             merge_users(record, users, ledger)
