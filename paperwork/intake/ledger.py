@@ -45,7 +45,7 @@ class Ledger:
         self.findings.append(find(code, place, about=about, others=others, **facts))
 
     def text(self, cell: GridCell) -> str:
-        """The text that holds of a cell, which is used herewith; "" with a repair or a finding where there is none."""
+        """The text that holds of a cell, which is entered as used; "" with a repair or a finding where there is none."""
         self.enter([cell], "used")
         if cell.place not in self._settled:
             return cell.text

@@ -51,7 +51,7 @@ class Question:
     """One doubt. `about` is its content (never a row number), so that tomorrow's copy finds the same answer.
 
     `default` is taken until there is an answer; without one the doubt is an error. `typed` says what may be typed
-    in place of a choice. `channel` is the channel in doubt. `stops` tells whether papers wait for the answer.
+    in place of a choice. `channel` is the channel in doubt. `stops` is on where papers wait for the answer.
     """
 
     kind: str

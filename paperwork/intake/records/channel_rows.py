@@ -28,7 +28,7 @@ class ChannelRow:
     kind: str = ""
 
     def text(self, field: str, ledger: Ledger) -> str:
-        """The text that holds of a field, which is used herewith; "" for none."""
+        """The text that holds of a field, whose cell is entered as used; "" for none."""
         cell = self.row.cell(field)
         text = ledger.text(cell) if cell else ""
         return "" if is_blank(text) else text
