@@ -69,19 +69,19 @@ def read_show(path: Path, name: str, *, venue: str = "", tonight: Sequence[Row] 
 def judge_source(source: Source, hear: Hear, *, venue: str = "", tonight: Sequence[Row] = ()) -> Reading:
     """The same for a source that was read. `hear` reads the sweep files that the show names."""
     if source.raw is None:
-        return Reading(None, bound_findings(order_findings(source.findings)), readable=False, told=source.told)
+        return Reading(None, bound_findings(order_findings(source.findings)), readable=False, told=source.lines)
     raw, overlaid = overlay_show(source.raw, venue, tonight)
     findings = [*source.findings, *overlaid, *check_shape(raw)]
     if has_errors(finding for finding in findings if finding.stage != "sense"):
-        return Reading(None, bound_findings(order_findings(findings)), told=source.told)
+        return Reading(None, bound_findings(order_findings(findings)), told=source.lines)
     built = build_show(raw)
     findings += built.findings
     if has_errors(finding for finding in findings if finding.stage != "sense"):
-        return Reading(None, bound_findings(order_findings(findings)), told=source.told)
+        return Reading(None, bound_findings(order_findings(findings)), told=source.lines)
     show, heard = read_sweeps(built.show, hear)
     sense = check_show(show)
     findings += (*heard, *(finding for finding in sense if source.understanding is None or finding.code not in ASKED))
-    return Reading(show, bound_findings(order_findings(findings)), told=source.told)
+    return Reading(show, bound_findings(order_findings(findings)), told=source.lines)
 
 
 def list_unknown_air(findings: Iterable[Finding]) -> tuple[Finding, ...]:

@@ -134,7 +134,7 @@ def _unknown_key(raw: Map, path: list, key: str, hints: Hints) -> Finding:
 def _mean_field(key: str, known: tuple[str, ...], hints: Hints) -> tuple[str, str]:
     """The field that was meant: ours for a heading of somebody's list in any language, else the nearest word. Else what to
     do with it: the sections that have such a field, or notes."""
-    from paperwork.intake.headings import mean
+    from paperwork.intake.texts.headings import mean
 
     told = [_FIELDS_OF_LISTS.get(field, field) for field in mean(key).fields]
     if meant := next((field for field in told if field in known), ""):

@@ -47,7 +47,7 @@ def command(sheet: str) -> Outcome:
     answers, wrong = read_answers(kept, name_answers(sheet))
     if any(finding.severity == "error" for finding in wrong):
         return Outcome(aside=format_findings(wrong, "text"), code=2)
-    settled = settle(lambda told: understand(book, told), answers, partial(_put, sys.stdin))
+    settled = settle(partial(understand, book), answers, partial(_put, sys.stdin))
     still = [question for question in understand(book, settled).questions if not question.default]
     if settled == answers:
         return Outcome(_close(sheet, "", len(still)), code=int(bool(still)))
@@ -83,8 +83,8 @@ def _put(lines: TextIO, screen: "Screen") -> Iterator[tuple["Question", str]]:
         yield question, answer
 
 
-def _ask(lines: TextIO, question: "Question", may_stand_for_all: bool) -> tuple[str, bool]:
-    """What was answered, and whether it stands for the rest of the screen. Raises EOFError where the input ends."""
+def _ask(lines: TextIO, question: "Question", may_serve_all: bool) -> tuple[str, bool]:
+    """What was answered, and whether it is meant for the rest of the screen. Raises EOFError where the input ends."""
     from paperwork.intake.session import take_answer
 
     typed = {"frequency": "a frequency in MHz", "text": "your own words", "names": "names with commas", "": ""}[
@@ -95,7 +95,7 @@ def _ask(lines: TextIO, question: "Question", may_stand_for_all: bool) -> tuple[
     hints = [
         numbers,
         f"or {typed}" if numbers and typed else typed,
-        "`all 1` for every one" if may_stand_for_all else "",
+        "`all 1` for every one" if may_serve_all else "",
     ]
     hints.append("Enter keeps it" if question.default else "Enter leaves it open")
     while True:
@@ -105,7 +105,7 @@ def _ask(lines: TextIO, question: "Question", may_stand_for_all: bool) -> tuple[
             click.echo()
             raise EOFError
         words = line.strip()
-        for_all = may_stand_for_all and words.lower().startswith("all ")
+        for_all = may_serve_all and words.lower().startswith("all ")
         answer = take_answer(question, words[4:] if for_all else words)
         if answer is not None:
             return answer, for_all and bool(answer)

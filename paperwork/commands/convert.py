@@ -37,7 +37,7 @@ def command(a: str, b: str) -> Outcome:
     if suffix not in KINDS:
         return Outcome(aside=f"{b}: name it to end in .yaml, .xlsx or .csv\n", code=2)
     source = read_source(Path(a), a)
-    told = "".join(f"{line}\n" for line in source.told)
+    told = "".join(f"{line}\n" for line in source.lines)
     told += format_findings(order_findings(source.findings), "text") if source.findings else ""
     if source.raw is None:
         return Outcome(aside=told, code=2)

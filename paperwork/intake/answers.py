@@ -1,12 +1,11 @@
 """Answers kept beside the sheet: a small file in YAML, by kind of question and by what it is about."""
 
 import os
-from collections.abc import Mapping
 from pathlib import Path
 
 from paperwork.files import read_bytes, read_file
 from paperwork.finding import Finding
-from paperwork.intake.questions import KINDS
+from paperwork.intake.questions import KINDS, Answers
 from paperwork.place import Place
 from paperwork.raw import Map, Text
 
@@ -37,21 +36,15 @@ def _pick(raw: Map | None, findings: tuple[Finding, ...]) -> tuple[dict[tuple[st
     return found, findings
 
 
-def write_answers(answers: Mapping[tuple[str, str], str], sheet: str) -> str:
+def write_answers(answers: Answers, sheet: str) -> str:
     """The answers as the text of their file, in the order of the kinds."""
     from paperwork.files.yaml.write import write_yaml
 
     place = Place("")
-    kinds = [kind for kind in KINDS if any(kind == told for told, _ in answers)]
-    groups = tuple(
-        (
-            Text(kind, place),
-            Map(
-                tuple((Text(about, place), Text(value, place)) for (k, about), value in answers.items() if k == kind),
-                place,
-            ),
-        )
-        for kind in kinds
-    )
+    groups: list[tuple[Text, Map]] = []
+    for kind in KINDS:
+        listed = [(Text(about, place), Text(value, place)) for (k, about), value in answers.items() if k == kind]
+        if listed:
+            groups.append((Text(kind, place), Map(tuple(listed), place)))
     head = f"# Answers about {sheet}, by kind and by what the cell holds. `paperwork answer` writes them; edit or delete freely.\n"
-    return head + write_yaml(Map(groups, place))
+    return head + write_yaml(Map(tuple(groups), place))

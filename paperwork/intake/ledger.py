@@ -1,35 +1,60 @@
-"""The book that is kept while a sheet is read: what became of each cell, what was repaired, what is asked."""
+"""What is gathered while a book is read: what became of each cell, what was repaired, what is asked, what was found."""
 
-from collections.abc import Iterable, Mapping
+import re
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Any, Literal, TypeAlias
 
 from paperwork.files.grid import Grid, GridCell
 from paperwork.finding import Finding, Subject, find
-from paperwork.intake.questions import Question, accept, describe_choices
+from paperwork.intake.cells.settle import Settled
+from paperwork.intake.questions import Answers, Choice, Question, Typed, accept, describe_choices
 from paperwork.place import Place, format_column
 
 Use: TypeAlias = Literal["used", "heading", "title", "summary", "repeat", "asked", "cut", "hidden", "unknown"]
 
-Answers: TypeAlias = Mapping[tuple[str, str], str]
-"""Answers by kind and content of the question."""
+Subjects: TypeAlias = tuple[Subject, ...]
+Places: TypeAlias = tuple[Place, ...]
 
 _SHOWN = 6
 """Changes and cells that one finding lists; the rest are counted."""
 
 
 class Ledger:
-    """One reading. Cells are entered once: the first use counts, so that the sum over all uses is the sum of cells."""
+    """One reading of a book, `parts` being the settled cells of each of its sheets.
 
-    def __init__(self, name: str, answers: Answers | None = None) -> None:
+    Cells are entered once: the first use counts, so that the sum over all uses is the sum of cells.
+    """
+
+    def __init__(
+        self, name: str, parts: Sequence[Mapping[Place, Settled]] = (), answers: Answers | None = None
+    ) -> None:
         self.name = name
-        self.answers = answers or {}
         self.findings: list[Finding] = []
         self.questions: list[Question] = []
-        self.told: list[str] = []
+        self.lines: list[str] = []
         self.uses: dict[Place, Use] = {}
-        self._repairs: dict[str, list[tuple[Place, str, str]]] = {}
+        self._settled = {place: (number, cell) for number, part in enumerate(parts) for place, cell in part.items()}
+        self._uncalculated: dict[int, list[GridCell]] = {}
+        self._answers = answers or {}
+        self._repairs: dict[str, set[tuple[Place, str]]] = {}
         self._unknown: dict[str, list[GridCell]] = {}
-        self._asked: dict[tuple[str, str], str] = {}
+        self._taken: dict[tuple[str, str], str] = {}
+
+    def report(self, code: str, place: Place, *, about: Subjects = (), others: Places = (), **facts: Any) -> None:
+        """Add a finding."""
+        self.findings.append(find(code, place, about=about, others=others, **facts))
+
+    def text(self, cell: GridCell) -> str:
+        """The text that holds of a cell, which is entered as used; "" with a repair or a finding where there is none."""
+        self.enter([cell], "used")
+        if cell.place not in self._settled:
+            return cell.text
+        part, settled = self._settled[cell.place]
+        if settled.is_uncalculated:
+            self._uncalculated.setdefault(part, []).append(cell)
+        if settled.kind:
+            self.repair(settled.kind, cell, settled.was, settled.text or "nothing", settled.because)
+        return settled.text
 
     def enter(self, cells: Iterable[GridCell], use: Use) -> None:
         """Write down what became of cells that are not written down yet."""
@@ -45,88 +70,116 @@ class Ledger:
 
     def leave_sheets(self, grids: Iterable[Grid]) -> None:
         """Write whole sheets down as not understood: one finding for all of them, each with its area and its count."""
-        told = []
+        left = []
         for grid in grids:
             cells = [cell for cell in grid.cells.values() if cell.place not in self.uses]
-            for cell in cells:
-                self.uses[cell.place] = "unknown"
+            self.enter(cells, "unknown")
             if cells:
                 last = max(cell.row for cell in cells), max(cell.column for cell in cells)
                 area = f"{cells[0].address}:{format_column(last[1])}{last[0]}"
-                told.append((cells[0].place, f"{grid.title or 'the table'} ({len(cells):,} cells, {area})"))
-        if told:
-            words = ", ".join(words for _, words in told)
-            others = tuple(place for place, _ in told[1:])
-            self.findings.append(
-                find(
-                    "cells-unknown",
-                    told[0][0],
-                    others=others,
-                    cells=words,
-                    what=": no table of channels, people or scenes",
-                )
-            )
+                left.append((cells[0].place, f"{grid.title or 'the table'} ({len(cells):,} cells, {area})"))
+        if left:
+            places, areas = zip(*left, strict=True)
+            what = ": no table of channels, people or scenes"
+            self.report("cells-unknown", places[0], others=places[1:], cells=", ".join(areas), what=what)
 
     def repair(self, kind: str, cell: GridCell, was: str, taken: str, because: str) -> None:
-        """Write down that a value was not taken as it stands."""
+        """Write down that a value was not taken as it is written."""
         address = cell.address if cell.place.sheet else f"line {cell.place.line}"
         change = f"{quote(was)} \N{RIGHTWARDS ARROW} {quote(taken)} at {address} ({because})"
-        if (cell.place, change) not in [(place, words) for place, words, _ in self._repairs.get(kind, ())]:
-            self._repairs.setdefault(kind, []).append((cell.place, change, because))
+        self._repairs.setdefault(kind, set()).add((cell.place, change))
 
-    def ask(self, question: Question) -> str:
+    def reenter(self, cells: Iterable[GridCell], use: Use) -> None:
+        """Write down what became of cells, whatever was written down before."""
+        self.uses |= {cell.place: use for cell in cells}
+
+    def ask(
+        self,
+        kind: str,
+        about: str,
+        place: Place,
+        text: str,
+        choices: Mapping[str, str],
+        *,
+        others: Places = (),
+        default: str = "",
+        typed: Typed = "",
+        channel: str = "",
+        stops: bool = True,
+    ) -> str:
+        """The answer to a question, whose `choices` are values and what they say to a person. See `Question`."""
+        offered = tuple(Choice(value, words) for value, words in choices.items())
+        return self.put(Question(kind, about, text, offered, place, others, default, typed, channel, stops))
+
+    def put(self, question: Question) -> str:
         """The answer to a question, its default, or "" where it stays open. The same question is put once."""
         key = (question.kind, question.about)
-        if key in self._asked:
-            return self._asked[key]
-        answer = self.answers.get(key, "")
-        told = accept(question, answer) if answer else None
-        if answer and told is None:
-            self.findings.append(find("answer-unfit", question.place, value=quote(answer), key=question.about))
-        if told is None:
+        if key in self._taken:
+            return self._taken[key]
+        answer = self._answers.get(key, "")
+        taken = accept(question, answer) if answer else None
+        if answer and taken is None:
+            self.report("answer-unfit", question.place, value=quote(answer), key=question.about)
+        if taken is None:
             self.questions.append(question)
             self.findings.append(_word_question(question, self.name))
-        self._asked[key] = told or question.default
-        return self._asked[key]
+        self._taken[key] = taken or question.default
+        return self._taken[key]
+
+    def ask_date(self, cell: GridCell, what: str) -> str:
+        """What was typed where a spreadsheet program made a date of it: `1-7` or `7-1`; "" while it is not known."""
+        match = re.match(r"[0-9]{4}-([0-9]{2})-([0-9]{2})", cell.text)
+        if not match:
+            return cell.text
+        month, day = str(int(match[1])), str(int(match[2]))
+        choices = {value: f"{value} was typed" for value in (f"{day}-{month}", f"{month}-{day}")}
+        date = cell.text[:10]
+        text = f"the {what} at {cell.address} is stored as the date {date}"
+        return self.ask("date", f"{what} {date}", cell.place, text, choices, typed="text")
+
+    def has_answer(self, kind: str, about: str) -> bool:
+        """Whether a question was answered before it is put."""
+        return bool(self._answers.get((kind, about)))
+
+    def close_formulas(self) -> None:
+        """Report all formulas without a result, those of one sheet together."""
+        for _, listed in sorted(self._uncalculated.items()):
+            cells = sorted(listed, key=lambda cell: (cell.row, cell.column))
+            more = ", ".join(cell.address for cell in cells[1:7]) + (" and more" if len(cells) > 7 else "")
+            others = tuple(cell.place for cell in cells[1:])
+            formula, more = cells[0].formula[:40], f" (nor have {more})" if others else ""
+            self.report("cell-formula", cells[0].place, others=others, formula=formula, more=more)
 
     def close(self) -> tuple[Finding, ...]:
         """All findings, repairs and unknown cells grouped into one for each kind."""
-        found = list(self.findings)
         for kind, changes in self._repairs.items():
-            ordered = sorted(changes)
-            words = "; ".join(change for _, change, _ in ordered[:_SHOWN]) + count_more(len(ordered), _SHOWN)
-            others = tuple(place for place, _, _ in ordered[1:])
-            found.append(find("value-repaired", ordered[0][0], others=others, kind=kind, changes=words))
+            places, words = zip(*sorted(changes), strict=True)
+            changed = "; ".join(words[:_SHOWN]) + count_more(len(words), _SHOWN)
+            self.report("value-repaired", places[0], others=places[1:], kind=kind, changes=changed)
         for what, cells in self._unknown.items():
-            listed = list_cells(cells)
             others = tuple(cell.place for cell in cells[1:])
-            words = f" ({what})" if what else ""
-            found.append(find("cells-unknown", cells[0].place, others=others, cells=listed, what=words))
-        return tuple(found)
+            listed, looks = _list_cells(cells), f" ({what})" if what else ""
+            self.report("cells-unknown", cells[0].place, others=others, cells=listed, what=looks)
+        return tuple(self.findings)
 
 
 def _word_question(question: Question, name: str) -> Finding:
-    facts: dict[str, Any] = {"question": question.text, "choices": describe_choices(question), "name": name}
     about = (Subject("channels", question.channel),) if question.channel else ()
-    if question.default:
-        taken = next((c.words for c in question.choices if c.value == question.default), question.default)
-        return find("value-taken", question.place, others=question.others, taken=taken, **facts)
-    if question.kind in ("frequency", "struck") and question.channel and not question.stops:
-        return find(
-            "frequency-asked", question.place, about=about, others=question.others, channel=question.channel, **facts
-        )
+    facts: dict[str, Any] = {"question": question.text, "choices": describe_choices(question), "name": name}
     code = "sheet-question" if question.stops else "value-asked"
+    if question.default:
+        code, about = "value-taken", ()
+        facts["taken"] = next((c.words for c in question.choices if c.value == question.default), question.default)
+    elif question.kind in ("frequency", "struck") and question.channel and not question.stops:
+        code, facts["channel"] = "frequency-asked", question.channel
     return find(code, question.place, about=about, others=question.others, **facts)
 
 
-def list_cells(cells: list[GridCell]) -> str:
+def _list_cells(cells: Sequence[GridCell]) -> str:
     """Cells with what they hold: `Mics!K5 (foo), Mics!K6 (bar) and 4 more`."""
-    told = [f"{_address(cell)} {quote(cell.text or cell.formula)}" for cell in cells[:_SHOWN]]
-    return ", ".join(told) + count_more(len(cells), _SHOWN)
-
-
-def _address(cell: GridCell) -> str:
-    return f"{cell.place.sheet}!{cell.address}" if cell.place.sheet else f"line {cell.place.line}"
+    named = [(f"{c.place.sheet}!{c.address}" if c.place.sheet else f"line {c.place.line}", c) for c in cells[:_SHOWN]]
+    listed = [f"{name} {quote(cell.text or cell.formula)}" for name, cell in named]
+    return ", ".join(listed) + count_more(len(cells), _SHOWN)
 
 
 def count_more(count: int, shown: int) -> str:

@@ -5,7 +5,7 @@ from functools import cache
 from typing import Any
 
 from paperwork.files.grid import Book
-from paperwork.intake.tables import group_rows
+from paperwork.intake.cells.rows import group_rows
 from paperwork.place import Place
 from paperwork.raw import Map, Node, Text
 from paperwork.resources import read_text
@@ -13,7 +13,8 @@ from paperwork.resources import read_text
 
 @cache
 def _read_published() -> dict[str, Any]:
-    return json.loads(read_text("schemas", "show.schema.json"))
+    published: dict[str, Any] = json.loads(read_text("schemas", "show.schema.json"))
+    return published
 
 
 def list_channel_fields() -> tuple[str, ...]:
@@ -23,7 +24,7 @@ def list_channel_fields() -> tuple[str, ...]:
 
 def list_table_sections() -> frozenset[str]:
     """The sections that are tables of records by id."""
-    return frozenset(name for name, told in _read_published()["properties"].items() if "additionalProperties" in told)
+    return frozenset(name for name, shape in _read_published()["properties"].items() if "additionalProperties" in shape)
 
 
 def read_listing(book: Book) -> Map | None:
@@ -38,11 +39,10 @@ def read_listing(book: Book) -> Map | None:
         return None
     if any(set(row) - set(headings) or 1 not in row for row in rows.values()):
         return None
+    names = {column: Text(cell.text, cell.place) for column, cell in first.items()}
     records: list[tuple[Text, Node]] = []
     for row in rows.values():
-        fields = tuple(
-            (Text(headings[c], first[c].place), Text(cell.text, cell.place)) for c, cell in row.items() if c > 1
-        )
+        fields = tuple((names[c], Text(cell.text, cell.place)) for c, cell in row.items() if c > 1)
         records.append((Text(row[1].text, row[1].place), Map(fields, row[1].place)))
     if len({key.text for key, _ in records}) < len(records):
         return None

@@ -1,5 +1,6 @@
 """What a sheet leaves open: questions with their choices, and what counts as an answer."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
@@ -7,6 +8,9 @@ from paperwork.place import Place
 from paperwork.units import Doubt, parse_frequency
 
 Typed: TypeAlias = Literal["", "frequency", "text", "names"]
+
+Answers: TypeAlias = Mapping[tuple[str, str], str]
+"""Answers by kind and content of the question."""
 
 KINDS = {
     "sheet": "Several sheets hold the same list. Which one counts?",
@@ -30,7 +34,7 @@ KINDS = {
 }
 """Every kind of question and what its screen says, in the order in which they are put."""
 
-UNTOLD = "?"
+LEAVE_BLANK = "?"
 """The answer that leaves a frequency open on purpose: the papers keep the blank."""
 
 
@@ -47,7 +51,7 @@ class Question:
     """One doubt. `about` is its content (never a row number), so that tomorrow's copy finds the same answer.
 
     `default` is taken until there is an answer; without one the doubt is an error. `typed` says what may be typed
-    in place of a choice. `channel` is the channel in doubt. `stops` tells whether papers wait for the answer.
+    in place of a choice. `channel` is the channel in doubt. `stops` is on where papers wait for the answer.
     """
 
     kind: str
@@ -67,21 +71,22 @@ def accept(question: Question, answer: str) -> str | None:
     answer = answer.strip()
     if any(choice.value == answer for choice in question.choices):
         return answer
-    if not question.typed or not answer:
+    if question.typed == "frequency" and not is_frequency(answer):
         return None
-    if question.typed == "frequency":
-        try:
-            parse_frequency(answer)
-        except Doubt:
-            return None
-    return answer
+    return (answer or None) if question.typed else None
+
+
+def is_frequency(text: str) -> bool:
+    """Whether a text is a frequency as the show file takes it."""
+    try:
+        return bool(parse_frequency(text))
+    except Doubt:
+        return False
 
 
 def describe_choices(question: Question) -> str:
     """The choices in one line: `518.200 MHz, or 520.400 MHz, or leave it blank`."""
-    told = [choice.words for choice in question.choices]
-    if question.typed == "frequency":
-        told.append("another frequency in MHz")
-    elif question.typed:
-        told.append("in your own words")
-    return ", or ".join(told)
+    typed = (
+        "another frequency in MHz" if question.typed == "frequency" else "in your own words" if question.typed else ""
+    )
+    return ", or ".join(filter(None, [*(choice.words for choice in question.choices), typed]))

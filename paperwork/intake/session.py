@@ -17,7 +17,7 @@ class Screen:
 
     @property
     def is_uniform(self) -> bool:
-        """Whether all of its questions offer the same choices, so that one answer can stand for all."""
+        """Whether all of its questions offer the same choices, so that one answer can serve for all."""
         return len(self.questions) > 1 and len({question.choices for question in self.questions}) == 1
 
 
@@ -53,15 +53,12 @@ def settle(
     settled = dict(answers)
     seen: set[tuple[str, str]] = set()
     while True:
-        fresh = [q for q in again(settled).questions if (q.kind, q.about) not in seen]
-        screens = list_screens(fresh)
+        screens = list_screens(q for q in again(settled).questions if (q.kind, q.about) not in seen)
         if not screens:
             return settled
-        for question in screens[0].questions:
-            seen.add((question.kind, question.about))
+        seen |= {(question.kind, question.about) for question in screens[0].questions}
         try:
             for question, answer in put(screens[0]):
-                if answer:
-                    settled[question.kind, question.about] = answer
+                settled |= {(question.kind, question.about): answer} if answer else {}
         except EOFError:
             return settled

@@ -1,7 +1,7 @@
-"""The one entry for show files of every kind: ours as they stand, foreign sheets understood."""
+"""The one entry for show files of every kind: ours as they are written, foreign sheets understood."""
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeAlias
@@ -10,28 +10,29 @@ from paperwork.files import read_bytes
 from paperwork.files.refusal import Refused
 from paperwork.files.sniff import TABLES, load_file, sniff
 from paperwork.finding import Finding
+from paperwork.intake.questions import Answers
 from paperwork.raw import Map
 
 if TYPE_CHECKING:
     from paperwork.files.grid import Book
     from paperwork.intake.understand import Understanding
 
-Recall: TypeAlias = "Callable[[], tuple[Mapping[tuple[str, str], str], tuple[Finding, ...]]]"
+Recall: TypeAlias = "Callable[[], tuple[Answers, tuple[Finding, ...]]]"
 """Gives the answers to a foreign sheet by kind and content, and what is wrong with them; called where there is one."""
 
 
 @dataclass(frozen=True, slots=True)
 class Source:
-    """A file that was read. `understanding` is told of foreign sheets only; `raw` is None if nothing could be read."""
+    """A file that was read. `understanding` is set for foreign sheets only; `raw` is None if nothing could be read."""
 
     raw: Map | None
     findings: tuple[Finding, ...]
     understanding: "Understanding | None" = None
 
     @property
-    def told(self) -> tuple[str, ...]:
+    def lines(self) -> tuple[str, ...]:
         """What a foreign sheet was read as, in plain lines."""
-        return self.understanding.told if self.understanding else ()
+        return self.understanding.lines if self.understanding else ()
 
 
 def read_source(path: Path, name: str) -> Source:
@@ -42,9 +43,8 @@ def read_source(path: Path, name: str) -> Source:
         data = load_file(path, name)
     except Refused as refused:
         return Source(None, (refused.finding,))
-    return read_source_bytes(
-        data, name, lambda: read_answers(path.with_name(name_answers(path.name)), name_answers(name))
-    )
+    kept = path.with_name(name_answers(path.name))
+    return read_source_bytes(data, name, lambda: read_answers(kept, name_answers(name)))
 
 
 def read_source_bytes(data: bytes, name: str, recall: Recall) -> Source:
@@ -64,15 +64,15 @@ def read_source_bytes(data: bytes, name: str, recall: Recall) -> Source:
 
 def _read_foreign(book: "Book", recall: Recall, findings: tuple[Finding, ...], *, is_text: bool) -> Source:
     from paperwork.intake.listing import read_listing
-    from paperwork.intake.ragged import find_ragged
+    from paperwork.intake.tables.ragged import find_ragged
     from paperwork.intake.understand import understand
 
     if is_text and (raw := read_listing(book)):
         return Source(raw, (*findings, *book.findings))
     answers, wrong = recall()
     understanding = understand(book, answers)
-    told = (*findings, *wrong, *find_ragged(book), *understanding.findings)
-    return Source(understanding.raw if understanding.raw.items else None, told, understanding)
+    findings = (*findings, *wrong, *find_ragged(book), *understanding.findings)
+    return Source(understanding.raw if understanding.raw.items else None, findings, understanding)
 
 
 def _read_own(book: "Book", findings: tuple[Finding, ...]) -> Source:
@@ -108,13 +108,10 @@ def _refuse_far(book: "Book") -> None:
 
 
 def is_ours(book: "Book") -> bool:
-    """Whether a visible sheet is named like a section and has the heading `id` in its first cell."""
+    """Whether a visible sheet is named like a section and has the heading `id` in its first cell; so is a book without sheets."""
     from paperwork.intake.listing import list_table_sections
 
     tables = list_table_sections()
-    for grid in book.grids:
-        if not grid.is_hidden and " ".join(grid.title.lower().split()) in tables:
-            first = grid.cells.get((1, 1))
-            if first is not None and re.fullmatch(r"\s*id\s*", first.text, re.IGNORECASE):
-                return True
-    return not book.grids
+    named = [grid for grid in book.grids if not grid.is_hidden and " ".join(grid.title.lower().split()) in tables]
+    firsts = (grid.cells.get((1, 1)) for grid in named)
+    return not book.grids or any(cell and re.fullmatch(r"(?i)\s*id\s*", cell.text) for cell in firsts)

@@ -47,9 +47,9 @@ def read_data(
     """The understanding of a foreign file; the account must add up, whatever it holds."""
     book = read_book(data, name, "csv" if name.endswith(".csv") else "xlsx")
     assert book is not None
-    told = understand(book, answers)
-    assert sum(told.account.values()) == told.cells and "lost" not in told.account, told.account
-    return told
+    got = understand(book, answers)
+    assert sum(got.account.values()) == got.cells and "lost" not in got.account, got.account
+    return got
 
 
 def read_text(text: str | bytes, answers: Mapping[tuple[str, str], str] | None = None) -> Understanding:
@@ -73,21 +73,21 @@ def plain(node: Node | None) -> Any:
     return node.text if node else None
 
 
-def section(told: Understanding, name: str = "channels") -> dict[str, dict[str, Any]]:
+def section(got: Understanding, name: str = "channels") -> dict[str, dict[str, Any]]:
     """One section in plain Python."""
-    return plain(told.raw.get(name)) or {}
+    return plain(got.raw.get(name)) or {}
 
 
-def mhz(told: Understanding) -> list[str | None]:
+def mhz(got: Understanding) -> list[str | None]:
     """The frequency of each channel, in order."""
-    return [fields.get("mhz") or None for fields in section(told).values()]
+    return [fields.get("mhz") or None for fields in section(got).values()]
 
 
-def codes(told: Understanding | Reading) -> list[str]:
+def codes(got: Understanding | Reading) -> list[str]:
     """The codes of all findings."""
-    return sorted(finding.code for finding in told.findings)
+    return sorted(finding.code for finding in got.findings)
 
 
-def asked(told: Understanding) -> list[tuple[str, str]]:
+def asked(got: Understanding) -> list[tuple[str, str]]:
     """Kind and content of each open question that has no default."""
-    return [(question.kind, question.about) for question in told.questions if not question.default]
+    return [(question.kind, question.about) for question in got.questions if not question.default]

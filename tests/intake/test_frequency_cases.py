@@ -1,4 +1,4 @@
-"""Frequencies as sheets hold them: accepted, accepted with a note, asked, or refused at their cell. Cases 1 to 25."""
+"""Frequencies as sheets hold them: accepted, accepted with a note, asked, or refused at their cell. Cases 1 to 25 of `CASES.md`."""
 
 import pytest
 from openpyxl.cell.rich_text import CellRichText, TextBlock
@@ -17,67 +17,67 @@ def rows(*values):
     return [HEAD, *([number, NAMES[number - 1], value] for number, value in enumerate(values, 1))]
 
 
-def hz(told):
-    return [parse_frequency(value) if value else None for value in mhz(told)]
+def hz(got):
+    return [parse_frequency(value) if value else None for value in mhz(got)]
 
 
-def test_01_decimal_comma_beside_semicolons_is_accepted_and_the_locale_is_told_once():
-    told = read_text("Ch;Actor;Freq\n1;Mara Lind;518,200\n2;Max Ried;519,400\n")
-    assert hz(told) == [518_200_000, 519_400_000] and codes(told) == []
-    assert sum("decimal comma" in line for line in told.told) == 1
+def test_01_decimal_comma_beside_semicolons_is_accepted_and_the_locale_is_said_once():
+    got = read_text("Ch;Actor;Freq\n1;Mara Lind;518,200\n2;Max Ried;519,400\n")
+    assert hz(got) == [518_200_000, 519_400_000] and codes(got) == []
+    assert sum("decimal comma" in line for line in got.lines) == 1
 
 
 def test_02_point_and_comma_in_one_column_are_both_read_and_reported():
-    told = read(rows("518.200", "518,600"))
-    assert hz(told) == [518_200_000, 518_600_000] and codes(told) == ["value-repaired"]
-    assert "decimal comma" in told.findings[0].text and '"518,600"' in told.findings[0].text
-    assert mhz(told) == ["518.200", "518.600"] and mhz(read(rows("518,200", "518,600"))) == ["518,200", "518,600"]
+    got = read(rows("518.200", "518,600"))
+    assert hz(got) == [518_200_000, 518_600_000] and codes(got) == ["value-repaired"]
+    assert "decimal comma" in got.findings[0].text and '"518,600"' in got.findings[0].text
+    assert mhz(got) == ["518.200", "518.600"] and mhz(read(rows("518,200", "518,600"))) == ["518,200", "518,600"]
 
 
 @pytest.mark.parametrize("number_format", ["0.000 MHz", "0.000 kHz", "0 d", "s0", "Standard"])
 def test_04_a_number_that_its_format_shows_as_a_date_is_recovered(number_format):
-    told = read(rows(518.2, 519.4), lambda sheet: setattr(sheet["C2"], "number_format", number_format))
-    assert hz(told) == [518_200_000, 519_400_000] and codes(told) == ["value-repaired"]
+    got = read(rows(518.2, 519.4), lambda sheet: setattr(sheet["C2"], "number_format", number_format))
+    assert hz(got) == [518_200_000, 519_400_000] and codes(got) == ["value-repaired"]
 
 
 def test_04_a_frequency_stored_under_a_true_date_format_is_recovered_too():
-    told = read(rows(518.2, 519.4), lambda sheet: setattr(sheet["C2"], "number_format", "d-mmm-yy"))
-    assert hz(told) == [518_200_000, 519_400_000] and codes(told) == ["value-repaired"]
+    got = read(rows(518.2, 519.4), lambda sheet: setattr(sheet["C2"], "number_format", "d-mmm-yy"))
+    assert hz(got) == [518_200_000, 519_400_000] and codes(got) == ["value-repaired"]
 
 
 def test_05_a_number_of_kilohertz_is_taken_as_such_with_a_note():
-    told = read(rows(518200, 519400))
-    assert hz(told) == [518_200_000, 519_400_000] and codes(told) == ["value-repaired"]
+    got = read(rows(518200, 519400))
+    assert hz(got) == [518_200_000, 519_400_000] and codes(got) == ["value-repaired"]
     assert (
         '"518200" \N{RIGHTWARDS ARROW} "518.200" at C2 (518200 MHz is no carrier, 518200 kHz is 518.200 MHz)'
-        in told.findings[0].text
+        in got.findings[0].text
     )
 
 
 def test_07_a_mixed_column_is_read_value_by_value_and_each_repair_is_listed():
-    told = read(rows(518.2, 518400, "0.5186"))
-    assert hz(told) == [518_200_000, 518_400_000, 518_600_000]
-    text = " ".join(finding.text for finding in told.findings)
-    assert codes(told) == ["value-repaired"] * 2 and "C3" in text and "C4" in text and "C2" not in text
+    got = read(rows(518.2, 518400, "0.5186"))
+    assert hz(got) == [518_200_000, 518_400_000, 518_600_000]
+    text = " ".join(finding.text for finding in got.findings)
+    assert codes(got) == ["value-repaired"] * 2 and "C3" in text and "C4" in text and "C2" not in text
 
 
 def test_08_units_however_written_are_accepted():
-    told = read(rows("518.200MHz", "518.400 Mhz.", "518.600 mhz "))
-    assert hz(told) == [518_200_000, 518_400_000, 518_600_000] and codes(told) == []
+    got = read(rows("518.200MHz", "518.400 Mhz.", "518.600 mhz "))
+    assert hz(got) == [518_200_000, 518_400_000, 518_600_000] and codes(got) == []
 
 
 @pytest.mark.parametrize("text", ["1.518,200", "1,518.200"])
 def test_10_two_separators_are_asked_and_both_readings_said(text):
-    told = read(rows(text, "519.4"))
-    assert asked(told) == [("frequency", f"1: {text}")] and mhz(told) == [None, "519.4"]
-    (question,) = told.questions
+    got = read(rows(text, "519.4"))
+    assert asked(got) == [("frequency", f"1: {text}")] and mhz(got) == [None, "519.4"]
+    (question,) = got.questions
     assert "1518.200 MHz" in question.text and "1.5182" in question.text and "518.200" in question.text
 
 
 @pytest.mark.parametrize("space", ["\u202f", "\u00a0", "'"])
 def test_11_digits_in_groups_are_kilohertz_with_a_note(space):
-    told = read(rows(f"518{space}200", "519.4"))
-    assert hz(told) == [518_200_000, 519_400_000] and codes(told) == ["value-repaired"]
+    got = read(rows(f"518{space}200", "519.4"))
+    assert hz(got) == [518_200_000, 519_400_000] and codes(got) == ["value-repaired"]
 
 
 def test_13_off_the_step_is_an_error_that_offers_the_neighbours(tmp_path):
@@ -88,9 +88,9 @@ def test_13_off_the_step_is_an_error_that_offers_the_neighbours(tmp_path):
 
 @pytest.mark.parametrize("text", ["518.2 / 520.4", "518.2\N{RIGHTWARDS ARROW}520.4", "518.2 (alt 520.4)"])
 def test_14_two_frequencies_in_a_cell_are_asked(text, tmp_path):
-    told = read(rows(text, "530"))
-    assert asked(told) == [("frequency", f"1: {text}")]
-    assert [choice.value for choice in told.questions[0].choices] == ["518.2", "520.4", "both", "?"]
+    got = read(rows(text, "530"))
+    assert asked(got) == [("frequency", f"1: {text}")]
+    assert [choice.value for choice in got.questions[0].choices] == ["518.2", "520.4", "both", "?"]
     reading = show(tmp_path, rows(text, "530"))
     assert [f.code for f in reading.findings] == ["frequency-asked"]
     shown = blank_doubted(reading.show, reading.findings)
@@ -98,34 +98,34 @@ def test_14_two_frequencies_in_a_cell_are_asked(text, tmp_path):
 
 
 def test_14_the_answer_both_makes_two_packs_of_it():
-    told = read(rows("518.2 / 520.4", "530"), answers={("frequency", "1: 518.2 / 520.4"): "both"})
-    assert asked(told) == [] and section(told)["1B"] == {"by": "Mara Lind", "mhz": "520.4", "doubles": "1"}
+    got = read(rows("518.2 / 520.4", "530"), answers={("frequency", "1: 518.2 / 520.4"): "both"})
+    assert asked(got) == [] and section(got)["1B"] == {"by": "Mara Lind", "mhz": "520.4", "doubles": "1"}
 
 
 def test_15_struck_old_text_beside_the_new_is_left_out_with_a_note():
     def strike(sheet):
         sheet["C2"] = CellRichText(TextBlock(InlineFont(strike=True), "517.0"), " 518.2")
 
-    told = read(rows("x", "519.4"), strike)
-    assert hz(told) == [518_200_000, 519_400_000] and codes(told) == ["value-repaired"]
+    got = read(rows("x", "519.4"), strike)
+    assert hz(got) == [518_200_000, 519_400_000] and codes(got) == ["value-repaired"]
 
 
 def test_16_a_cell_struck_through_is_asked(tmp_path):
-    told = read(rows("518.2", "519.4"), lambda sheet: setattr(sheet["C2"], "font", Font(strike=True)))
-    assert asked(told) == [("struck", "1: 518.2")] and mhz(told) == [None, "519.4"]
-    assert codes(told) == ["frequency-asked"]
+    got = read(rows("518.2", "519.4"), lambda sheet: setattr(sheet["C2"], "font", Font(strike=True)))
+    assert asked(got) == [("struck", "1: 518.2")] and mhz(got) == [None, "519.4"]
+    assert codes(got) == ["frequency-asked"]
 
 
 @pytest.mark.parametrize("text", ["G2 Ch 04", "38-4", "B:05", "Gr 2/3"])
 def test_17_a_group_and_channel_is_asked_and_no_frequency_invented(text):
-    told = read(rows(text, "519.4"))
-    assert asked(told) == [("frequency", f"1: {text}")] and mhz(told) == [None, "519.4"]
+    got = read(rows(text, "519.4"))
+    assert asked(got) == [("frequency", f"1: {text}")] and mhz(got) == [None, "519.4"]
 
 
 @pytest.mark.parametrize("text", ["same as 1", "ditto", '"', "idem"])
 def test_19_a_reference_is_resolved_and_the_double_is_seen(text, tmp_path):
-    told = read(rows("518.2", text))
-    assert hz(told) == [518_200_000] * 2 and codes(told) == ["value-repaired"]
+    got = read(rows("518.2", text))
+    assert hz(got) == [518_200_000] * 2 and codes(got) == ["value-repaired"]
     assert "carrier-doubled" in codes(show(tmp_path, rows("518.2", text)))
 
 
@@ -138,18 +138,18 @@ def test_19_a_reference_to_nothing_is_asked():
 
 
 def test_20_a_formula_that_was_never_calculated_is_an_error_with_the_remedy():
-    told = read(rows(518.2, "=C2+0.4"))
-    (finding,) = told.findings
+    got = read(rows(518.2, "=C2+0.4"))
+    (finding,) = got.findings
     assert (finding.code, finding.place.cell, finding.severity) == (
         "cell-formula",
         "C3",
         "error",
     ) and "save" in finding.fix
-    assert mhz(told) == ["518.2", None]
+    assert mhz(got) == ["518.2", None]
 
 
 def test_22_a_frequency_outside_its_television_channel_is_an_error_at_its_cell():
-    told = read(
+    got = read(
         [
             ["Ch", "Actor", "Freq", "TV"],
             [1, "Mara Lind", 606.5, 38],
@@ -157,13 +157,13 @@ def test_22_a_frequency_outside_its_television_channel_is_an_error_at_its_cell()
             [3, "Ana Cole", 607.1, "38"],
         ]
     )
-    (finding,) = told.findings
+    (finding,) = got.findings
     assert (finding.code, finding.place.cell, finding.severity) == ("frequency-against-tv", "C3", "error")
 
 
 def test_23_full_width_figures_are_accepted():
-    told = read(rows("\uff15\uff11\uff18\uff0e\uff12\uff10\uff10", "519.4"))
-    assert hz(told)[0] == 518_200_000 and codes(told) == []
+    got = read(rows("\uff15\uff11\uff18\uff0e\uff12\uff10\uff10", "519.4"))
+    assert hz(got)[0] == 518_200_000 and codes(got) == []
 
 
 @pytest.mark.parametrize("value", [0, -518.2, 5182, "\u2212518.2"])
@@ -177,13 +177,13 @@ def test_25_what_no_radio_can_be_on_is_an_error_at_its_cell_and_can_be_settled(v
 
 @pytest.mark.parametrize("text", ["Ch 38", "K 38", "Kanal 38", "TV38", "banana", "soon", "0.000", "5182.00.1"])
 def test_what_is_no_frequency_is_asked_and_none_is_offered(text):
-    told = read(rows(text, "519.4"))
-    assert asked(told) == [("frequency", f"1: {text}")] and mhz(told) == [None, "519.4"]
-    assert [choice.value for choice in told.questions[0].choices] == ["?"] and told.questions[0].typed == "frequency"
+    got = read(rows(text, "519.4"))
+    assert asked(got) == [("frequency", f"1: {text}")] and mhz(got) == [None, "519.4"]
+    assert [choice.value for choice in got.questions[0].choices] == ["?"] and got.questions[0].typed == "frequency"
 
 
 @pytest.mark.parametrize("text", ["~523", "banana", "518.2 / 520.4", "struck"])
-def test_a_frequency_that_is_asked_is_not_told_as_forgotten_too(text, tmp_path):
+def test_a_frequency_that_is_asked_is_not_reported_as_forgotten_too(text, tmp_path):
     def strike(sheet):
         sheet["C2"].font = Font(strike=text == "struck")
 
@@ -191,16 +191,16 @@ def test_a_frequency_that_is_asked_is_not_told_as_forgotten_too(text, tmp_path):
     assert codes(reading) == ["frequency-asked"] and reading.show.channels["1"].hz is None
 
 
-def test_a_frequency_that_another_table_tells_stands_though_this_one_asks():
-    told = read([*rows("518.2", "519.4"), [], ["RF", "MHz"], [1, "~518.3"], [2, "519.4"]])
-    assert mhz(told) == ["518.2", "519.4"] and asked(told) == [("frequency", "1: ~518.3")]
+def test_a_frequency_that_another_table_gives_holds_though_this_one_asks():
+    got = read([*rows("518.2", "519.4"), [], ["RF", "MHz"], [1, "~518.3"], [2, "519.4"]])
+    assert mhz(got) == ["518.2", "519.4"] and asked(got) == [("frequency", "1: ~518.3")]
 
 
 def test_a_point_in_the_wrong_place_is_asked():
-    told = read(rows(518.2, 519.4, 51.82, 522.1, 523.6))
-    assert asked(told) == [("frequency", "3: 51.82")] and told.questions[0].choices[0].value == "518.200"
+    got = read(rows(518.2, 519.4, 51.82, 522.1, 523.6))
+    assert asked(got) == [("frequency", "3: 51.82")] and got.questions[0].choices[0].value == "518.200"
 
 
 def test_float_noise_is_no_other_frequency():
-    told = read(rows(518.19999999999993, "5.194E+02"))
-    assert hz(told) == [518_200_000, 519_400_000]
+    got = read(rows(518.19999999999993, "5.194E+02"))
+    assert hz(got) == [518_200_000, 519_400_000]

@@ -59,7 +59,7 @@ def test_it_is_refused_in_plain_words(what, tmp_path):
     assert [path.name for path in tmp_path.iterdir()] == [name]
 
 
-def test_values_with_a_workbooks_name_are_read_and_the_name_is_told(tmp_path):
+def test_values_with_a_workbooks_name_are_read_and_the_name_is_said(tmp_path):
     (tmp_path / "list.xlsx").write_bytes(b"Ch;Actor;Freq\n1;Mara Lind;518,2\n2;Max Ried;530,4\n")
     reading = read_show(tmp_path / "list.xlsx", "list.xlsx")
     assert [finding.code for finding in reading.findings] == ["file-misnamed"] and list(reading.show.channels) == [

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from paperwork.intake.frequencies import read_frequency
+from paperwork.intake.texts.frequencies import read_frequency
 from paperwork.resources import read_toml
 from tests.intake.sheets import asked, codes, read, section
 
@@ -28,12 +28,12 @@ CELLS = {
     "notes": ("tape B", "spare cap", "swing", "ok", "Cover"),
     "understudy": ("Bo Dahl", "Swing"),
 }
-"""Fields of a channel list, and what stands below them: words that are headings elsewhere, numbers that could be scenes."""
+"""Fields of a channel list, and what is below them: words that are headings elsewhere, numbers that could be scenes."""
 
 SPELLINGS = read_toml("headings.toml")["fields"]
 PLAIN = {
-    field: [s for s in told if sum(s in other for other in SPELLINGS.values()) == 1]
-    for field, told in SPELLINGS.items()
+    field: [s for s in spellings if sum(s in other for other in SPELLINGS.values()) == 1]
+    for field, spellings in SPELLINGS.items()
 }
 """The spellings of each field that can mean no other."""
 
@@ -47,10 +47,10 @@ def test_a_row_without_a_frequency_is_no_heading_though_its_capsule_is_called_la
 
 
 def test_a_list_without_frequencies_is_read():
-    told = read(
+    got = read(
         [["Ch", "Role", "Name", "Pack", "Mic"], [1, "A", "Imke Vos", 1, "Headset"], [2, "B", "Tom Quell", 2, "Lav"]]
     )
-    assert [channel["by"] for channel in section(told).values()] == ["Imke Vos", "Tom Quell"]
+    assert [channel["by"] for channel in section(got).values()] == ["Imke Vos", "Tom Quell"]
 
 
 @st.composite
@@ -65,13 +65,13 @@ def lists(draw):
     names = draw(st.lists(st.sampled_from(NAMES), min_size=2, max_size=6, unique=True))
     rows, people = [[draw(st.sampled_from(PLAIN[field])).title() for field in columns]], []
     for number, name in enumerate(names, 1):
-        told = {
+        got = {
             "channel": draw(st.sampled_from((str(number),) * 4 + ("",))),
             "performer": draw(st.sampled_from((name,) * 4 + ("",))),
         }
-        told |= {field: draw(st.sampled_from((*CELLS[field], "", ""))) for field in columns if field not in told}
-        rows.append([told[field] or None for field in columns])
-        people.append((told["channel"], told["performer"]))
+        got |= {field: draw(st.sampled_from((*CELLS[field], "", ""))) for field in columns if field not in got}
+        rows.append([got[field] or None for field in columns])
+        people.append((got["channel"], got["performer"]))
     return rows, people
 
 
@@ -79,13 +79,13 @@ def lists(draw):
 @settings(max_examples=120, deadline=None)
 def test_no_row_with_a_channel_or_a_name_is_lost(drawn):
     rows, people = drawn
-    told = read(rows)
-    assert sum("rows;" in line for line in told.told) == 1, "one list is one table"
-    found = {id.lstrip("0"): str(fields) for id, fields in section(told).items()}
-    said = " ".join([*told.told, *(finding.text for finding in told.findings)])
+    got = read(rows)
+    assert sum("rows;" in line for line in got.lines) == 1, "one list is one table"
+    found = {id.lstrip("0"): str(fields) for id, fields in section(got).items()}
+    shown = " ".join([*got.lines, *(finding.text for finding in got.findings)])
     for number, name in people:
-        assert not number or number in found or f'"{number}"' in said, (number, rows)
-        assert not name or name in found.get(number, "") or name in said, (name, rows)
+        assert not number or number in found or f'"{number}"' in shown, (number, rows)
+        assert not name or name in found.get(number, "") or name in shown, (name, rows)
 
 
 def test_a_name_that_begins_like_a_total_is_somebody():
@@ -100,8 +100,8 @@ def test_a_name_that_begins_like_a_total_is_somebody():
 
 
 def test_a_name_alone_in_its_row_is_said_where_it_may_be_a_title():
-    told = read([["Name", "Ch", "Freq"], ["Mei Ota", None, None], ["Tom Quell", 2, "519.1"]])
-    assert 'a title between the rows: "Mei Ota"' in told.told
+    got = read([["Name", "Ch", "Freq"], ["Mei Ota", None, None], ["Tom Quell", 2, "519.1"]])
+    assert 'a title between the rows: "Mei Ota"' in got.lines
 
 
 HEADS = ["Ch", "Actor", "Role", "Pack", "Freq"]
@@ -122,14 +122,14 @@ LISTED = [HEADS, [1, "Mara Lind", "VERA", 1, 518.2], [2, "Max Ried", "TOM", 2, 5
     ),
 )
 def test_headings_of_another_table_below_a_list_are_headings_and_said(below, gap):
-    told = read([*LISTED, *gap, below, ["VERA", *("x" for _ in below[1:])], ["TOM", *("x" for _ in below[1:])]])
-    assert any(f'2 rows under "{", ".join(map(str, below))}"' in line for line in told.told)
-    assert list(section(told))[:2] == ["1", "2"]
+    got = read([*LISTED, *gap, below, ["VERA", *("x" for _ in below[1:])], ["TOM", *("x" for _ in below[1:])]])
+    assert any(f'2 rows under "{", ".join(map(str, below))}"' in line for line in got.lines)
+    assert list(section(got))[:2] == ["1", "2"]
 
 
-def test_headings_without_a_row_below_a_list_are_told():
-    told = read([*LISTED, [], ["IEM", "Name", "Freq"]])
-    assert [(finding.code, finding.place.cell) for finding in told.findings] == [("table-empty", "A5")]
+def test_headings_without_a_row_below_a_list_are_reported():
+    got = read([*LISTED, [], ["IEM", "Name", "Freq"]])
+    assert [(finding.code, finding.place.cell) for finding in got.findings] == [("table-empty", "A5")]
     assert codes(read([*LISTED, HEADS])) == codes(read(LISTED)) == []
 
 
@@ -173,8 +173,8 @@ def test_headings_without_a_row_below_a_list_are_told():
 def test_what_is_only_near_a_frequency_is_asked(text):
     reading = read_frequency(text)
     assert not reading.mhz and reading.doubt and len(reading.choices) == 1
-    told = read([["Ch", "Name", "Freq"], [1, "Imke Vos", text], [2, "Tom Quell", "526.1"]])
-    assert any(kind == "frequency" for kind, _ in asked(told))
+    got = read([["Ch", "Name", "Freq"], [1, "Imke Vos", text], [2, "Tom Quell", "526.1"]])
+    assert any(kind == "frequency" for kind, _ in asked(got))
 
 
 @pytest.mark.parametrize("role", ("Swing", "Actor", "Singer"))

@@ -10,30 +10,30 @@ LIST = [["Ch", "Role", "Freq"], [1, "VERA", 518.2], [2, "TOM", 519.4]]
 
 
 def test_a_list_that_lies_on_its_side_is_turned_and_keeps_its_addresses():
-    told = read([["Channel", 1, 2], ["Actor", "Mara Lind", "Max Ried"], ["Freq", 518.2, "519.4 / 522.1"]])
-    assert section(told)["1"] == {"by": "Mara Lind", "mhz": "518.2"}
-    assert [f.place.cell for f in told.findings] == ["C3"] and "row 2 is performer" in " ".join(told.told)
+    got = read([["Channel", 1, 2], ["Actor", "Mara Lind", "Max Ried"], ["Freq", 518.2, "519.4 / 522.1"]])
+    assert section(got)["1"] == {"by": "Mara Lind", "mhz": "518.2"}
+    assert [f.place.cell for f in got.findings] == ["C3"] and "row 2 is performer" in " ".join(got.lines)
 
 
 def test_a_grid_with_scenes_down_the_page_is_turned():
-    told = read([*LIST, [], ["Scene", "VERA", "TOM", "HOST"], ["1.1", "x", None, "x"], ["1.2", None, "x", "x"]])
-    assert {id: f["live"] for id, f in section(told, "scenes").items()} == {
+    got = read([*LIST, [], ["Scene", "VERA", "TOM", "HOST"], ["1.1", "x", None, "x"], ["1.2", None, "x", "x"]])
+    assert {id: f["live"] for id, f in section(got, "scenes").items()} == {
         "1.1": ["VERA", "HOST"],
         "1.2": ["TOM", "HOST"],
     }
-    assert mhz(told) == ["518.2", "519.4"] and codes(told) == []
+    assert mhz(got) == ["518.2", "519.4"] and codes(got) == []
 
 
 def test_a_breakdown_of_scenes_gives_them_their_titles_and_roles():
-    told = read([*LIST, [], ["Scene", "Title", "Characters"], ["1.1", "Quay", "VERA, TOM"], ["1.2", "Inn", "Tom"]])
-    assert section(told, "scenes") == {
+    got = read([*LIST, [], ["Scene", "Title", "Characters"], ["1.1", "Quay", "VERA, TOM"], ["1.2", "Inn", "Tom"]])
+    assert section(got, "scenes") == {
         "1.1": {"name": "1.1 Quay", "live": ["VERA", "TOM"]},
         "1.2": {"name": "1.2 Inn", "live": ["TOM"]},
     }
 
 
 def test_rooms_on_a_table_of_their_own_go_to_the_people():
-    told = read(
+    got = read(
         [
             ["Ch", "Actor", "Freq"],
             [1, "Mara Lind", 518.2],
@@ -43,28 +43,28 @@ def test_rooms_on_a_table_of_their_own_go_to_the_people():
             ["Max Ried", "4"],
         ]
     )
-    assert section(told, "people") == {"Mara Lind": {"room": "3"}, "Max Ried": {"room": "4"}}
+    assert section(got, "people") == {"Mara Lind": {"room": "3"}, "Max Ried": {"room": "4"}}
 
 
 def test_two_tables_that_agree_add_up_and_where_they_do_not_it_is_asked():
     first = [["Ch", "Actor", "Freq"], [1, "Mara Lind", 518.2], [2, "Max Ried", 519.4]]
     second = [["Ch", "Actor", "Capsule"], [1, "mara lind", "beige"], [2, "Ana Cole", "tan"]]
-    told = read_data(workbook({"RF": first, "Capsules": second}))
-    assert section(told)["1"] == {"by": "Mara Lind", "mhz": "518.2", "capsule": "beige"}
-    assert asked(told) == [("channel-twice", "2: Max Ried | Ana Cole")]
+    got = read_data(workbook({"RF": first, "Capsules": second}))
+    assert section(got)["1"] == {"by": "Mara Lind", "mhz": "518.2", "capsule": "beige"}
+    assert asked(got) == [("channel-twice", "2: Max Ried | Ana Cole")]
 
 
 def test_in_ears_under_a_title_of_their_own_may_carry_the_numbers_of_channels():
-    told = read([["Ch", "Actor", "Freq"], [1, "Mara Lind", 518.2], ["In-ears"], [1, "Bo Dahl", 640.2]])
-    assert list(section(told)) == ["1"] and list(section(told, "others")) == ["1"] and codes(told) == []
+    got = read([["Ch", "Actor", "Freq"], [1, "Mara Lind", 518.2], ["In-ears"], [1, "Bo Dahl", 640.2]])
+    assert list(section(got)) == ["1"] and list(section(got, "others")) == ["1"] and codes(got) == []
 
 
 def test_a_beloved_workbook_is_read_whole_and_asks_nothing_twice():
-    told = read_data(make_beloved())
-    assert len(section(told)) == 64 and len(section(told, "others")) == 8 and len(section(told, "scenes")) == 39
-    assert told.cells > 28_000 and asked(told) == []
-    assert len({(q.kind, q.about) for q in told.questions}) == len(told.questions) == 1
-    assert codes(told) == [
+    got = read_data(make_beloved())
+    assert len(section(got)) == 64 and len(section(got, "others")) == 8 and len(section(got, "scenes")) == 39
+    assert got.cells > 28_000 and asked(got) == []
+    assert len({(q.kind, q.about) for q in got.questions}) == len(got.questions) == 1
+    assert codes(got) == [
         "cells-unknown",
         "cells-unknown",
         "columns-hidden",
@@ -73,21 +73,21 @@ def test_a_beloved_workbook_is_read_whole_and_asks_nothing_twice():
         "sheets-hidden",
         "value-taken",
     ]
-    assert sum(len(fields["live"]) for fields in section(told, "scenes").values()) == sum(
+    assert sum(len(fields["live"]) for fields in section(got, "scenes").values()) == sum(
         (n * 7 + p) % 3 == 0 for n in range(1, 65) for p in range(39)
     )
 
 
 def test_a_frequency_merged_over_two_channels_is_asked_for_the_second():
     rows = [["Ch", "Actor", "Freq"], [1, "Mara Lind", 518.2], [2, "Ana Cole", None], [3, "Max Ried", 530.2]]
-    told = read(rows, lambda sheet: sheet.merge_cells("C2:C3"))
-    assert asked(told) == [("frequency", "2: 518.2")] and mhz(told) == ["518.2", None, "530.2"]
+    got = read(rows, lambda sheet: sheet.merge_cells("C2:C3"))
+    assert asked(got) == [("frequency", "2: 518.2")] and mhz(got) == ["518.2", None, "530.2"]
 
 
 def test_a_performer_merged_over_two_channels_wears_both():
     rows = [["Ch", "Actor", "Freq"], [1, "Mara Lind", 518.2], [2, None, 519.4]]
-    told = read(rows, lambda sheet: sheet.merge_cells("B2:B3"))
-    assert [f["by"] for f in section(told).values()] == ["Mara Lind", "Mara Lind"]
+    got = read(rows, lambda sheet: sheet.merge_cells("B2:B3"))
+    assert [f["by"] for f in section(got).values()] == ["Mara Lind", "Mara Lind"]
 
 
 def test_a_row_struck_through_is_one_question_and_no_other_finding():
@@ -96,11 +96,11 @@ def test_a_row_struck_through_is_one_question_and_no_other_finding():
             cell.font = Font(strike=True)
 
     rows = [["Ch", "Actor", "Freq"], [1, "Mara Lind", 518.2], [2, "Ana Cole", 519.4]]
-    told = read(rows, strike)
+    got = read(rows, strike)
     assert (
-        asked(told) == [("struck", "2: Ana Cole 519.4")]
-        and codes(told) == ["sheet-question"]
-        and told.account["asked"] == 3
+        asked(got) == [("struck", "2: Ana Cole 519.4")]
+        and codes(got) == ["sheet-question"]
+        and got.account["asked"] == 3
     )
     done = read(rows, strike, {("struck", "2: Ana Cole 519.4"): "cut"})
     assert list(section(done)) == ["1"] and codes(done) == [] and done.account["cut"] == 3
@@ -118,15 +118,15 @@ def test_a_struck_number_that_still_holds_is_read_whatever_it_says():
 
 def test_truths_and_initials_are_marks():
     rows = [["Ch", "Role", "Freq", "1.1", "1.2"], [1, "VERA", 518.2, True, "V"], [2, "TOM", 530.2, False, "T"]]
-    told = read(rows)
-    assert {id: f["live"] for id, f in section(told, "scenes").items()} == {"1.1": ["VERA"], "1.2": ["VERA", "TOM"]}
-    assert codes(told) == ["value-repaired"] and "initial" in told.findings[0].text
+    got = read(rows)
+    assert {id: f["live"] for id, f in section(got, "scenes").items()} == {"1.1": ["VERA"], "1.2": ["VERA", "TOM"]}
+    assert codes(got) == ["value-repaired"] and "initial" in got.findings[0].text
 
 
 @pytest.mark.parametrize("line", ["x = live", "* all packs to the tray", "Updated by Bo"])
 def test_a_line_below_the_last_row_is_no_title_but_listed(line):
-    told = read([*LIST, [], [line]])
-    assert told.account["unknown"] == 1 and codes(told) == ["cells-unknown"]
+    got = read([*LIST, [], [line]])
+    assert got.account["unknown"] == 1 and codes(got) == ["cells-unknown"]
 
 
 @pytest.mark.parametrize("merged", (True, False))
@@ -140,9 +140,9 @@ def test_headings_in_two_rows_are_those_of_one_table(merged):
         [2, "Ana Cole", 519.4, "1/2", "head", "brown"],
     ]
     areas = ("A2:A3", "B2:B3", "C2:D2", "E2:F2") if merged else ()
-    told = read(rows, lambda sheet: [sheet.merge_cells(area) for area in areas])
-    assert asked(told) == [] and codes(told) == []
-    assert [(id, f["by"], f["mhz"]) for id, f in section(told).items()] == [
+    got = read(rows, lambda sheet: [sheet.merge_cells(area) for area in areas])
+    assert asked(got) == [] and codes(got) == []
+    assert [(id, f["by"], f["mhz"]) for id, f in section(got).items()] == [
         ("1", "Mara Lind", "518.2"),
         ("2", "Ana Cole", "519.4"),
     ]
@@ -150,7 +150,7 @@ def test_headings_in_two_rows_are_those_of_one_table(merged):
 
 @pytest.mark.parametrize("heading", ("Who", "Characters"))
 def test_a_breakdown_names_roles_or_performers_and_its_pages(heading):
-    told = read(
+    got = read(
         [
             ["Ch", "Actor", "Role", "Freq"],
             [1, "Mara Lind", "VERA", 518.2],
@@ -162,21 +162,21 @@ def test_a_breakdown_names_roles_or_performers_and_its_pages(heading):
             ["Prologue", None, "Vera"],
         ]
     )
-    assert section(told, "scenes") == {
+    assert section(got, "scenes") == {
         "1.1": {"name": "1.1 Quay", "page": "3", "live": ["VERA", "TOM"]},
         "1.2": {"name": "1.2 Inn", "page": "9", "live": ["TOM"]},
         "Prologue": {"name": "Prologue", "live": ["VERA"]},
     }
-    assert codes(told) == []
+    assert codes(got) == []
 
 
 @pytest.mark.parametrize("heading", ("Actor", "Role"))
 def test_a_table_of_names_and_the_scenes_of_each_makes_no_scene_of_a_list(heading):
-    told = read([*LIST, [], [heading, "Scenes"], ["VERA", "1.1, 1.3"], ["TOM", "1.2, 1.3"]])
-    assert section(told, "scenes") == {} and "cells-unknown" in codes(told)
+    got = read([*LIST, [], [heading, "Scenes"], ["VERA", "1.1, 1.3"], ["TOM", "1.2, 1.3"]])
+    assert section(got, "scenes") == {} and "cells-unknown" in codes(got)
 
 
 def test_a_table_that_nothing_is_read_from_is_one_finding():
-    told = read([*LIST, [], ["RX", "Out", "FOH", "MON"], [1, "A1", 1, 1], [2, "A2", 2, 2]])
-    assert codes(told) == ["cells-unknown"] and 'a table of "RX, Out, FOH, MON"' in told.findings[0].text
-    assert told.account["unknown"] == 8 and mhz(told) == ["518.2", "519.4"]
+    got = read([*LIST, [], ["RX", "Out", "FOH", "MON"], [1, "A1", 1, 1], [2, "A2", 2, 2]])
+    assert codes(got) == ["cells-unknown"] and 'a table of "RX, Out, FOH, MON"' in got.findings[0].text
+    assert got.account["unknown"] == 8 and mhz(got) == ["518.2", "519.4"]

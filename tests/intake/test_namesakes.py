@@ -15,9 +15,9 @@ BJORN, DORTE = ("person", "Björn Uebel = Björn Übel"), ("person", "Doerte Moe
 
 
 def test_both_spellings_are_offered():
-    told = read(ROWS)
-    assert asked(told) == [BJORN, DORTE]
-    assert [choice.words for choice in told.questions[0].choices] == [
+    got = read(ROWS)
+    assert asked(got) == [BJORN, DORTE]
+    assert [choice.words for choice in got.questions[0].choices] == [
         "the same: Björn Uebel",
         "the same: Björn Übel",
         "two different persons",
@@ -31,24 +31,24 @@ def test_both_spellings_are_offered():
         ("other", "Björn Übel", "Dörte Möhring", ("Björn Uebel", "Doerte Moehring")),
     ],
 )
-def test_the_spelling_that_was_chosen_stands_everywhere_and_the_other_nowhere(answer, bjorn, dorte, gone):
-    told = read(ROWS, answers={BJORN: answer, DORTE: answer})
-    assert [channel["by"] for channel in section(told).values()] == [bjorn, bjorn, dorte]
-    assert set(section(told, "people")) == {bjorn, dorte}
-    assert section(told, "covers")["c1"]["by"] == dorte and section(told, "others")["IEM 1"]["listeners"] == [dorte]
-    assert not any(name in str(told.raw) for name in gone)
+def test_the_spelling_that_was_chosen_is_used_everywhere_and_the_other_nowhere(answer, bjorn, dorte, gone):
+    got = read(ROWS, answers={BJORN: answer, DORTE: answer})
+    assert [channel["by"] for channel in section(got).values()] == [bjorn, bjorn, dorte]
+    assert set(section(got, "people")) == {bjorn, dorte}
+    assert section(got, "covers")["c1"]["by"] == dorte and section(got, "others")["IEM 1"]["listeners"] == [dorte]
+    assert not any(name in str(got.raw) for name in gone)
 
 
-def test_what_the_two_spellings_told_differently_is_said():
+def test_what_the_two_rows_of_two_spellings_say_differently_is_reported():
     (finding,) = read(ROWS, answers={BJORN: "same", DORTE: "same"}).findings
     assert finding.code == "value-repaired" and "room" in finding.text and "Björn Uebel" in finding.text
 
 
 def test_two_different_people_stay_two():
-    told = read(ROWS, answers={BJORN: "two", DORTE: "two"})
+    got = read(ROWS, answers={BJORN: "two", DORTE: "two"})
     assert (
-        set(section(told, "people")) == {"Björn Übel", "Björn Uebel", "Doerte Moehring", "Dörte Möhring"}
-        and codes(told) == []
+        set(section(got, "people")) == {"Björn Übel", "Björn Uebel", "Doerte Moehring", "Dörte Möhring"}
+        and codes(got) == []
     )
 
 
@@ -67,6 +67,6 @@ def test_a_role_spelled_two_ways_is_asked_and_written_one_way_in_its_scenes():
     ]
     question = ("person", "Koechin = Köchin")
     assert asked(read(rows)) == [question]
-    told = read(rows, answers={question: "other"})
-    assert section(told)["1"]["role"] == ["Köchin"] and section(told, "roles") == {"Köchin": {}, "Wirt": {}}
-    assert [scene["live"] for scene in section(told, "scenes").values()] == [["Köchin", "Wirt"], ["Köchin"]]
+    got = read(rows, answers={question: "other"})
+    assert section(got)["1"]["role"] == ["Köchin"] and section(got, "roles") == {"Köchin": {}, "Wirt": {}}
+    assert [scene["live"] for scene in section(got, "scenes").values()] == [["Köchin", "Wirt"], ["Köchin"]]

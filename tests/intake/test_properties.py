@@ -11,7 +11,7 @@ from paperwork.files import read_bytes
 from paperwork.files.grid import Book, Grid, GridCell
 from paperwork.files.xlsx.write import write_workbook
 from paperwork.files.yaml.write import write_yaml
-from paperwork.intake.frequencies import read_frequency
+from paperwork.intake.texts.frequencies import read_frequency
 from paperwork.intake.understand import understand
 from paperwork.place import Place
 from paperwork.units import format_mhz, parse_frequency
@@ -81,14 +81,14 @@ def lists(draw) -> list[list[str]]:
     return rows
 
 
-def facts(told) -> dict:
-    sections = plain(told.raw)
+def facts(got) -> dict:
+    sections = plain(got.raw)
     return {name: dict(sorted(records.items())) for name, records in sections.items()}
 
 
-def heard(told) -> list[tuple[str, str]]:
+def outcome(got) -> list[tuple[str, str]]:
     """Codes and questions without their places."""
-    return sorted([(f.code, "") for f in told.findings] + [(q.kind, q.about) for q in told.questions])
+    return sorted([(f.code, "") for f in got.findings] + [(q.kind, q.about) for q in got.questions])
 
 
 @settings(max_examples=120, deadline=None)
@@ -118,11 +118,11 @@ def test_the_account_adds_up_and_nothing_crashes_on_any_mess(table, merges, mark
                 else {}
             )
             cells[row, column] = replace(cells[row, column], **change)
-    told = understand(
+    got = understand(
         book(replace(made, cells=cells, merges=tuple((r, c, r + h, c + w) for r, c, h, w in merges if h or w)))
     )
-    assert sum(told.account.values()) == told.cells == len([t for t in table.values() if t])
-    assert "lost" not in told.account
+    assert sum(got.account.values()) == got.cells == len([t for t in table.values() if t])
+    assert "lost" not in got.account
 
 
 @settings(max_examples=40, deadline=None)
@@ -133,8 +133,8 @@ def test_the_order_of_rows_and_columns_changes_nothing_but_the_order(rows, rando
     random.shuffle(columns)
     random.shuffle(body)
     shuffled = [[row[c] for c in columns] for row in (head, *body)]
-    one, other = (understand(book(grid(table_of(told)))) for told in (rows, shuffled))
-    assert facts(one) == facts(other) and heard(one) == heard(other)
+    one, other = (understand(book(grid(table_of(got)))) for got in (rows, shuffled))
+    assert facts(one) == facts(other) and outcome(one) == outcome(other)
 
 
 @settings(max_examples=40, deadline=None)
@@ -143,10 +143,10 @@ def test_taking_a_column_away_never_settles_a_doubt(rows, doubt, column):
     assume(column != 3)
     rows[1][3] = doubt
     less = [row[:column] + row[column + 1 :] for row in rows]
-    told = understand(book(grid(table_of(less))))
-    open_questions = [q for q in told.questions if not q.default]
-    assert open_questions or any(f.severity == "error" for f in told.findings)
-    assert doubt not in str(facts(told).get("channels", {}).get("1", {}).get("mhz", ""))
+    got = understand(book(grid(table_of(less))))
+    open_questions = [q for q in got.questions if not q.default]
+    assert open_questions or any(f.severity == "error" for f in got.findings)
+    assert doubt not in str(facts(got).get("channels", {}).get("1", {}).get("mhz", ""))
 
 
 @settings(max_examples=40, deadline=None)
@@ -163,9 +163,9 @@ def test_hidden_sheets_fills_and_a_table_to_the_right_change_nothing_in_the_main
     grids = [grid(more, fills={(99, c): "#FFFF00" for c in range(1, 400)} if fills else None)]
     if hides:
         grids.append(grid(table_of([["Ch", "Actor", "Freq"], ["1", "Somebody Else", "600.000"]]), "old", hidden=True))
-    told = facts(understand(book(*grids)))
-    told.pop("others", None)
-    assert told == main
+    got = facts(understand(book(*grids)))
+    got.pop("others", None)
+    assert got == main
 
 
 RENDERINGS = (
@@ -226,5 +226,5 @@ def test_what_was_imported_reads_back_the_same_from_both_kinds_of_file(rows):
 @given(lists())
 def test_headings_of_every_language_give_the_same_show(language, rows):
     english = facts(understand(book(grid(table_of(rows)))))
-    told = understand(book(grid(table_of([language, *rows[1:]]))))
-    assert facts(told) == english and told.questions == ()
+    got = understand(book(grid(table_of([language, *rows[1:]]))))
+    assert facts(got) == english and got.questions == ()

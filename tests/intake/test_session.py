@@ -14,14 +14,14 @@ BOOK = read_book(workbook({"Mics": ROWS}), "list.xlsx", "xlsx")
 
 
 def question(**more):
-    told = {
+    got = {
         "kind": "frequency",
         "about": "1: x",
         "text": "?",
         "choices": (Choice("518.2", "518.2 MHz"), Choice("?", "blank")),
         "place": Place("x"),
     }
-    return Question(**(told | more))
+    return Question(**(got | more))
 
 
 def test_questions_left_open_are_put_once():
@@ -32,7 +32,7 @@ def test_questions_left_open_are_put_once():
         assert len(shown) < 5, "a screen came back"
         return [(q, "") for q in screen.questions]
 
-    assert settle(lambda told: understand(BOOK, told), {}, leave_open) == {}
+    assert settle(lambda got: understand(BOOK, got), {}, leave_open) == {}
     assert shown == ["frequency", "group"]
 
 
@@ -47,9 +47,7 @@ def test_the_end_of_input_keeps_what_was_answered():
         yield screen.questions[0], "520.4"
         raise EOFError
 
-    assert settle(lambda told: understand(BOOK, told), {}, stop_after_one) == {
-        ("frequency", "1: 518.2 / 520.4"): "520.4"
-    }
+    assert settle(lambda got: understand(BOOK, got), {}, stop_after_one) == {("frequency", "1: 518.2 / 520.4"): "520.4"}
 
 
 @pytest.mark.parametrize(

@@ -8,14 +8,14 @@ from typing import NamedTuple
 from paperwork.resources import read_toml
 
 REPEATABLE = frozenset({"notes", "output", "input", "gain", "serial", "battery", "colour", "band"})
-"""Fields that several columns may tell: each of them is kept."""
+"""Fields that several columns may hold: each of them is kept."""
 
 _UNITS = re.compile(r"\b(?:in )?(?:mhz|khz|ghz)\b")
 _NUMBER_SIGN = re.compile(r"#|№|\bn[°º]|\b(?:nr|no|num)\.|\bnr\b", re.IGNORECASE)
 
 
 class Meaning(NamedTuple):
-    """The fields that a heading can stand for, the likeliest first, and whether it is spelled just so."""
+    """The fields that a heading can mean, the likeliest first, and whether it is spelled just so."""
 
     fields: tuple[str, ...]
     is_exact: bool
@@ -59,5 +59,5 @@ def mean(heading: str) -> Meaning:
 
 
 def fields() -> tuple[str, ...]:
-    """Every field that a column can tell."""
+    """Every field that a column can hold."""
     return tuple(read_toml("headings.toml")["fields"])

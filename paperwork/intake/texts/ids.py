@@ -16,10 +16,7 @@ _NUMBERED = re.compile(
 _PLACES = (
     ("unit number, then a letter for the slot", re.compile(r"(?P<unit>[A-Za-z]*[0-9]+)\s*-?\s*(?P<letter>[A-Ha-h])")),
     ("unit, then slot", re.compile(r"(?P<unit>[A-Za-z ]*[0-9]+)\s*[./:,\-#]\s*#?\s*[A-Za-z]*\s*(?P<slot>[0-9]{1,3})")),
-    (
-        "unit, then slot",
-        re.compile(r"(?P<unit>[A-Za-z]+ ?[0-9]+)\s+(?:slot|ch|#)?\s*(?P<slot>[0-9]{1,3})", re.IGNORECASE),
-    ),
+    ("unit, then slot", re.compile(r"(?i)(?P<unit>[A-Z]+ ?[0-9]+)\s+(?:slot|ch|#)?\s*(?P<slot>[0-9]{1,3})")),
 )
 
 
@@ -43,9 +40,8 @@ def read_id(text: str) -> Numbered:
     if (match := _REMARK.search(plain)) and fold_word(match["word"]) in words("spare"):
         spare, plain = True, _REMARK.sub(" ", plain).strip()
     match = _NUMBERED.fullmatch(plain)
-    if not match:
-        return Numbered("", "", "", was, spare, plain)
-    return Numbered(match["prefix"], match["digits"], match["suffix"], was, spare, plain)
+    prefix, digits, suffix = match.group("prefix", "digits", "suffix") if match else ("", "", "")
+    return Numbered(prefix, digits, suffix, was, spare, plain)
 
 
 def is_id(text: str) -> bool:
@@ -58,7 +54,7 @@ def is_plain_prefix(prefix: str) -> bool:
     return prefix in ("", "#") or fold_word(prefix.replace(".", " ")) in words("channel_prefix")
 
 
-class Style(NamedTuple):
+class IdStyle(NamedTuple):
     """How numbers are printed: with a common prefix or none, and padded to a width."""
 
     prefix: str
@@ -66,7 +62,7 @@ class Style(NamedTuple):
     is_mixed: bool
 
 
-def find_style(ids: Sequence[Numbered]) -> Style:
+def find_style(ids: Sequence[Numbered]) -> IdStyle:
     """The printed style of the majority. Where all carry one and the same prefix it is the user's, and is kept."""
     plain = [id for id in ids if id.digits and is_plain_prefix(id.prefix)]
     prefixes = Counter(id.prefix for id in plain)
@@ -75,10 +71,10 @@ def find_style(ids: Sequence[Numbered]) -> Style:
     width = max((len(id.digits) for id in plain), default=1) if padded * 2 > len(short) else 1
     prefix = next(iter(prefixes)) if len(prefixes) == 1 else ""
     texts = {_print(id, prefix, width) == id.text for id in plain}
-    return Style(prefix, width, len(prefixes) > 1 or False in texts)
+    return IdStyle(prefix, width, len(prefixes) > 1 or False in texts)
 
 
-def print_id(id: Numbered, style: Style) -> str:
+def print_id(id: Numbered, style: IdStyle) -> str:
     """The id in a style; ids that are no plain number keep their own."""
     if not id.digits or not is_plain_prefix(id.prefix):
         return id.text

@@ -26,7 +26,7 @@ _COMPARED = 4_000
 _INITIAL = re.compile(r"[^\W\d_]")
 
 
-class Cover(NamedTuple):
+class NamePair(NamedTuple):
     """Two names in one cell that may be somebody and a cover."""
 
     first: str
@@ -51,20 +51,20 @@ def is_group(text: str) -> bool:
     return key in words("group") and (is_range or not re.search(r"[0-9]", text))
 
 
-def read_cover(text: str) -> Cover | None:
+def read_cover(text: str) -> NamePair | None:
     """The two names of a cell like `Ann (u/s Bea)`, `Bea / Ann` or `Bea [Ann Wed mat]`; None for any other."""
     for shape in _SHAPES:
         match = shape.fullmatch(text)
         if match and all(re.search(r"[^\W\d_]{2}", match[part]) for part in ("first", "second")):
-            return Cover(match["first"].strip(), match["second"].strip())
+            return NamePair(match["first"].strip(), match["second"].strip())
     return None
 
 
 def split_sharers(text: str, count: int) -> tuple[str, ...]:
-    """The names of a cell that tells just as many as its row has roles, `count`; empty for any other."""
+    """The names of a cell that names just as many as its row has roles, `count`; empty for any other."""
     parts = [part.strip() for part in re.split(r"[/\n+&;\u2192]", text)]
-    is_told = len(parts) == count > 1 and all(re.search(r"[^\W\d_]{2}", part) for part in parts)
-    return tuple(parts) if is_told and len(set(parts)) == count else ()
+    is_full = len(parts) == count > 1 and all(re.search(r"[^\W\d_]{2}", part) for part in parts)
+    return tuple(parts) if is_full and len(set(parts)) == count else ()
 
 
 def read_casts(text: str) -> tuple[tuple[str, str], ...]:
@@ -86,7 +86,7 @@ def key_of_name(text: str) -> str:
     return "".join(_parts(text))
 
 
-def may_be_one(one: str, other: str) -> bool:
+def _may_be_one(one: str, other: str) -> bool:
     """Whether two different spellings may be one person's: reordered, with initials, or a letter apart."""
     first, second = _given_first(one), _given_first(other)
     if not first or not second or key_of_name(one) == key_of_name(other):
@@ -94,14 +94,13 @@ def may_be_one(one: str, other: str) -> bool:
     if sorted(first) == sorted(second) or is_one_name(one, other):
         return True
     if len(first) > 1 and len(second) > 1:
-        if _same_surname(first, second) and first[0][0] == second[0][0] and 1 in (len(first[0]), len(second[0])):
+        surnames = "".join(first[1:]), "".join(second[1:])
+        has_initial = first[0][0] == second[0][0] and 1 in (len(first[0]), len(second[0]))
+        if has_initial and (surnames[0] == surnames[1] or _are_near(*surnames, 0.9)):
             return True
         return _are_near(" ".join(first), " ".join(second)) and _same_figures(one, other)
-    return (
-        len(first) == len(second) == 1
-        and len(first[0]) > 4
-        and (_are_near(first[0], second[0]) and _same_figures(one, other))
-    )
+    is_long = len(first) == len(second) == 1 and len(first[0]) > 4
+    return is_long and _are_near(first[0], second[0]) and _same_figures(one, other)
 
 
 def find_near(names: Sequence[str]) -> tuple[tuple[str, str], ...]:
@@ -116,20 +115,14 @@ def find_near(names: Sequence[str]) -> tuple[tuple[str, str], ...]:
             alike.setdefault(start, []).append(name)
     order = {name: number for number, name in enumerate(first.values())}
     pairs = {pair for listed in alike.values() for pair in islice(combinations(listed, 2), _COMPARED)}
-    return tuple(
-        sorted((pair for pair in pairs if may_be_one(*pair)), key=lambda pair: (order[pair[0]], order[pair[1]]))
-    )
+    near = (pair for pair in pairs if _may_be_one(*pair))
+    return tuple(sorted(near, key=lambda pair: (order[pair[0]], order[pair[1]])))
 
 
 def is_short(text: str) -> bool:
     """Whether a name is short for more than one person: a surname with an initial, `J. Marsh`."""
     parts = text.replace(",", " ").split()
     return len(parts) > 1 and any(len(_INITIAL.findall(part)) == 1 for part in parts)
-
-
-def _same_surname(first: tuple[str, ...], second: tuple[str, ...]) -> bool:
-    one, other = "".join(first[1:]), "".join(second[1:])
-    return one == other or _are_near(one, other, 0.9)
 
 
 def _are_near(one: str, other: str, least: float = 0.88) -> bool:

@@ -4,11 +4,11 @@ from collections.abc import Mapping
 from itertools import pairwise
 
 from paperwork.files.grid import GridCell
-from paperwork.intake.headings import fold_heading, mean
-from paperwork.intake.scenes import is_scene
+from paperwork.intake.texts.headings import fold_heading, mean
+from paperwork.intake.texts.scenes import is_scene
 
 _TELLING = ("channel", "performer", "role", "frequency")
-"""Fields that make a row: what stands under them is a heading word, or somebody's data."""
+"""Fields that make a row: what is under them is a heading word, or somebody's data."""
 
 
 def is_repeat(first: Mapping[int, GridCell | None], second: Mapping[int, GridCell | None]) -> bool:
@@ -26,16 +26,16 @@ def is_row(headings: Mapping[int, GridCell | None], row: Mapping[int, GridCell],
     heading word may be a role's name. Where nothing decides, a row next to the table (`is_next`) is one of its rows.
     """
     fields = _find_telling(headings)
-    told = {column: cell for column, cell in row.items() if column in fields and cell.kind != "date"}
-    heads = {column for column, cell in told.items() if mean(cell.text).is_exact}
+    stated = {column: cell for column, cell in row.items() if column in fields and cell.kind != "date"}
+    heads = {column for column, cell in stated.items() if mean(cell.text).is_exact}
     key = {column for column in heads if fields[column] == "channel"}
     if not key and not any(mean(row[column].text).fields[0] in _TELLING for column in heads):
         heads = set()
     scenes = {column for column, cell in row.items() if column not in heads and is_scene(cell.text)}
-    data = set(told) - heads - scenes
+    data = set(stated) - heads - scenes
     if not data and _is_grid(row, heads, scenes):
         return False
-    if any(fields[column] == "channel" and cell.text.strip().isdigit() for column, cell in told.items()):
+    if any(fields[column] == "channel" and cell.text.strip().isdigit() for column, cell in stated.items()):
         return True
     if len(data) == len(heads) or (len(heads) == 1 and not key and not data):
         return is_next

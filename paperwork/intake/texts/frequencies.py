@@ -5,12 +5,12 @@ Exact decimals throughout. A reading in another unit is taken only if it is the 
 
 import re
 import unicodedata
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from decimal import Decimal
 from functools import lru_cache
 from typing import NamedTuple
 
-from paperwork.intake.headings import mean
+from paperwork.intake.texts.headings import mean
 from paperwork.units import GHZ, HIGHEST_HZ, KHZ, LOWEST_HZ, MHZ, Doubt, format_mhz, parse_frequency
 from paperwork.vocabulary import fold_word, words
 
@@ -23,9 +23,7 @@ _ABOUT = re.compile("[~\u223c\u02dc\u223d\u2248\u2243\u2245\u2252\u00b1]|\\+/?-"
 _SCIENTIFIC = re.compile(r"[0-9](?:[.,][0-9]+)?e\+?[0-9]{1,2}", re.IGNORECASE)
 _ONE = re.compile(r"(?<![0-9])(?<![0-9][.,])[0-9]{2,4}(?:[.,][0-9]{1,6})?(?![0-9])(?![.,][0-9])")
 _TWO_SIGNS = re.compile(r"([0-9]{1,3})([.,])([0-9]{3})([.,])([0-9]+)")
-_SAME = re.compile(
-    r"(?P<word>\D+?)\s*(?P<channel>#?\s*(?:(?:ch|rf|mic|pack|kanal|m)\.?)?\s*[0-9]{1,3}[a-z]?)", re.IGNORECASE
-)
+_SAME = re.compile(r"(?i)(?P<word>\D+?)\s*(?P<channel>#?\s*(?:(?:ch|rf|mic|pack|kanal|m)\.?)?\s*[0-9]{1,3}[a-z]?)")
 _FRACTION = re.compile(r"0\.[0-9]+|[0-9]\.[0-9]{3,}")
 """Gigahertz as people write them: `2` and `1.1` are the numbers of channels and scenes."""
 
@@ -36,8 +34,8 @@ _CODE = re.compile(
 )
 
 
-class Reading(NamedTuple):
-    """What a text was taken as. One of `mhz`, `same` and `doubt` is told; all are "" for a text that is no frequency.
+class FrequencyText(NamedTuple):
+    """What a text was taken as. One of `mhz`, `same` and `doubt` is set; all are "" for what is not a frequency.
 
     `mhz` is text that the show file takes, `because` why it is not the text itself, `kind` the kind of that repair.
     `same` names the channel whose frequency it repeats (`^` is the row above). `choices` belong to a doubt.
@@ -52,58 +50,57 @@ class Reading(NamedTuple):
 
 
 @lru_cache(20_000)
-def read_frequency(text: str) -> Reading:
-    """The reading of one text. A text that is no frequency in any way comes back with nothing told."""
+def read_frequency(text: str) -> FrequencyText:
+    """The reading of one text. All fields are "" for what is not a frequency in any way."""
     plain = " ".join(unicodedata.normalize("NFKC", text).split())
     if plain in ('"', "''", "“", "”", "〃", "„") or fold_word(plain) in words("same"):
-        return Reading(same="^")
+        return FrequencyText(same="^")
     if (match := _SAME.fullmatch(plain)) and fold_word(match["word"]) in words("same"):
-        return Reading(same=match["channel"].strip())
+        return FrequencyText(same=match["channel"].strip())
     if _SPACED.fullmatch(text.strip()):
         return _convert(re.sub(r"[^0-9.,]", "", plain).replace(",", "."), "digits in groups")
     bare = _DRESSED.sub("", _DRESSED.sub("", plain)).strip()
     if bare != plain and (reading := read_frequency(bare)).mhz:
-        return reading._replace(
-            because=reading.because or "a mark beside the number", kind=reading.kind or "marks beside frequencies"
-        )
+        because, kind = reading.because or "a mark beside the number", reading.kind or "marks beside frequencies"
+        return reading._replace(because=because, kind=kind)
     if match := _TWO_SIGNS.fullmatch(plain):
         return _two_signs(plain, match)
     try:
         hz = parse_frequency(plain)
     except Doubt:
         return _repair(plain)
-    return Reading(mhz=plain if re.fullmatch(r"[0-9.,]+", plain) else format_mhz(hz))
+    return FrequencyText(mhz=plain if re.fullmatch(r"[0-9.,]+", plain) else format_mhz(hz))
 
 
-def _repair(plain: str) -> Reading:
+def _repair(plain: str) -> FrequencyText:
     if re.fullmatch(r"[0-9]+(?:[.,][0-9]+)?", plain):
         return _convert(plain.replace(",", "."), "another unit")
     if _SCIENTIFIC.fullmatch(plain):
         return _convert(format(Decimal(plain.replace(",", ".")), "f"), "powers of ten")
-    numbers = [number.replace(",", ".") for number in _ONE.findall(plain)]
-    meant = tuple(dict.fromkeys(m for number in numbers if (m := _convert(number, "").mhz)))
+    meant = _list_carriers(number.replace(",", ".") for number in _ONE.findall(plain))
     if len(meant) > 1:
-        return Reading(
-            doubt=f"{plain} names {len(meant)} frequencies: two packs, or an old one and a new one?", choices=meant
-        )
+        doubt = f"{plain} names {len(meant)} frequencies: two packs, or an old one and a new one?"
+        return FrequencyText(doubt=doubt, choices=meant)
     if _CODE.search(plain):
-        return Reading(doubt=f"{plain} is a group and channel of the radio's own table, not a frequency")
+        return FrequencyText(doubt=f"{plain} is a group and channel of the radio's own table, not a frequency")
     if (match := _TELEVISION.fullmatch(plain)) and {"tv", "channel"} & set(mean(match["word"]).fields):
-        return Reading(doubt=f"{plain} is a television channel, not a frequency")
-    if len(meant) == 1 and _is_about(plain):
-        return Reading(doubt=f"{plain} is near a frequency, not one", choices=meant)
-    if len(meant) == 1:
-        return Reading(doubt=f"{plain} is more than one frequency, or a frequency and a remark", choices=meant)
-    return Reading()
+        return FrequencyText(doubt=f"{plain} is a television channel, not a frequency")
+    looks = "near a frequency, not one" if _is_about(plain) else "more than one frequency, or a frequency and a remark"
+    return FrequencyText(doubt=f"{plain} is {looks}", choices=meant) if meant else FrequencyText()
 
 
 def _is_about(plain: str) -> bool:
     """Whether a sign or a word says that the number beside it is not meant exactly: `~523`, `ca. 523`, `523 environ`."""
-    said = f" {fold_word(re.sub('[0-9]+', ' ', plain))} "
-    return bool(_ABOUT.search(plain)) or any(f" {word} " in said for word in words("about"))
+    spaced = f" {fold_word(re.sub('[0-9]+', ' ', plain))} "
+    return bool(_ABOUT.search(plain)) or any(f" {word} " in spaced for word in words("about"))
 
 
-def _convert(number: str, kind: str) -> Reading:
+def _list_carriers(numbers: Iterable[str]) -> tuple[str, ...]:
+    """The frequencies among some numbers, each once."""
+    return tuple(dict.fromkeys(mhz for number in numbers if (mhz := _convert(number, "").mhz)))
+
+
+def _convert(number: str, kind: str) -> FrequencyText:
     """A number taken in the one unit in which it can be a carrier; nothing if it can be none."""
     value = Decimal(number)
     for unit, factor in (("MHz", MHZ), ("kHz", KHZ), ("Hz", 1), ("GHz", GHZ)):
@@ -112,29 +109,23 @@ def _convert(number: str, kind: str) -> Reading:
             continue
         if LOWEST_HZ <= hz <= HIGHEST_HZ and hz == int(hz):
             if unit == "MHz":
-                return Reading(mhz=number, kind=kind, because="the digits are in groups" if kind else "")
+                return FrequencyText(mhz=number, kind=kind, because="the digits are in groups" if kind else "")
             because = f"{number} MHz is no carrier, {number} {unit} is {format_mhz(int(hz))} MHz"
-            return Reading(mhz=format_mhz(int(hz)), because=because, kind=f"frequencies in {unit}")
-    return Reading()
+            return FrequencyText(mhz=format_mhz(int(hz)), because=because, kind=f"frequencies in {unit}")
+    return FrequencyText()
 
 
-def _two_signs(plain: str, match: re.Match[str]) -> Reading:
+def _two_signs(plain: str, match: re.Match[str]) -> FrequencyText:
     """`1.518,200`: thousands of megahertz, a fraction of a gigahertz, or a figure too many in front."""
     whole = f"{match[1]}{match[3]}.{match[5]}"
-    choices = []
-    for number in (whole, f"{match[3]}.{match[5]}"):
-        if reading := _convert(number, "").mhz:
-            choices.append(reading)
-    told = (
-        f"{plain} has two separators: {whole} MHz, which is {Decimal(whole) / 1000} GHz, or {match[3]}.{match[5]} MHz?"
-    )
-    return Reading(doubt=told, choices=tuple(dict.fromkeys(choices)))
+    less = f"{match[3]}.{match[5]}"
+    doubt = f"{plain} has two separators: {whole} MHz, which is {Decimal(whole) / 1000} GHz, or {less} MHz?"
+    return FrequencyText(doubt=doubt, choices=_list_carriers((whole, less)))
 
 
 def mixes_signs(texts: Sequence[str]) -> bool:
     """Whether some of the frequencies have a decimal comma and some a point."""
-    signs = {sign for text in texts for sign in re.findall(r"[0-9]([.,])[0-9]{1,6}(?![0-9])", text)}
-    return len(signs) > 1
+    return len({sign for text in texts for sign in re.findall(r"[0-9]([.,])[0-9]{1,6}(?![0-9])", text)}) > 1
 
 
 def find_middle(all_mhz: Sequence[str]) -> int:

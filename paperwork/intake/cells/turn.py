@@ -1,15 +1,16 @@
 """Tables that lie on their side: headings down a column, or scenes down a grid. They are turned before they are read."""
 
+from collections.abc import Iterator
 from dataclasses import replace
 
 from paperwork.files.grid import Grid
-from paperwork.intake.headings import mean
-from paperwork.intake.scenes import is_scene
-from paperwork.intake.tables import group_rows
+from paperwork.intake.cells.rows import group_rows, split_runs
+from paperwork.intake.texts.headings import mean
+from paperwork.intake.texts.scenes import is_scene
 
 
 def turn_grid(grid: Grid) -> tuple[Grid, ...]:
-    """The sheet with what lies on its side taken out and turned: first what stands upright, then each part turned.
+    """The sheet with what lies on its side taken out and turned: first what is upright, then each part turned.
 
     Parts are rows without a blank row between them. Places and addresses stay the true ones.
     """
@@ -21,24 +22,13 @@ def turn_grid(grid: Grid) -> tuple[Grid, ...]:
     return (rest, *map(_turn, parts)) if rest.cells else tuple(map(_turn, parts))
 
 
-def _part_rows(grid: Grid) -> list[Grid]:
+def _part_rows(grid: Grid) -> Iterator[Grid]:
     """The blocks of rows that blank rows part, each as a sheet of its own."""
     rows = group_rows(grid)
-    blocks: list[list[int]] = []
-    for number in rows:
-        if blocks and blocks[-1][-1] == number - 1:
-            blocks[-1].append(number)
-        else:
-            blocks.append([number])
-    return [
-        replace(
-            grid,
-            cells={(number, column): cell for number in block for column, cell in rows[number].items()},
-            hidden=(),
-            merges=tuple(area for area in grid.merges if block[0] <= area[0] <= block[-1]),
-        )
-        for block in blocks
-    ]
+    for block in split_runs(rows):
+        cells = {(number, column): cell for number in block for column, cell in rows[number].items()}
+        merges = tuple(area for area in grid.merges if block[0] <= area[0] <= block[-1])
+        yield replace(grid, cells=cells, hidden=(), merges=merges)
 
 
 def _turn(grid: Grid) -> Grid:
@@ -62,22 +52,17 @@ def _has_fields_down(grid: Grid) -> bool:
     down = [meaning.fields[0] for meaning in edge if meaning.is_exact]
     if len(set(down)) < 2 or len(down) * 2 < len(edge):
         return False
-    return all(
-        len({mean(c.text).fields[:1] for c in row.values() if mean(c.text).is_exact} - {()}) < 2
-        for row in group_rows(grid).values()
-    )
+    meant = [[mean(cell.text) for cell in row.values()] for row in group_rows(grid).values()]
+    return all(len({one.fields[0] for one in row if one.is_exact}) < 2 for row in meant)
 
 
 def _has_scenes_down(grid: Grid) -> bool:
-    """Whether a heading `Scene` stands over scene numbers, and beside it only what is no heading: names of a grid."""
+    """Whether a heading `Scene` is over scene numbers, and beside it only what is not a heading: names of a grid."""
     for number, row in group_rows(grid).items():
         column = min(row)
         heads = [cell for c, cell in row.items() if c != column]
-        if (
-            mean(row[column].text).fields[:1] != ("scenes",)
-            or len(heads) < 2
-            or any(mean(cell.text).fields for cell in heads)
-        ):
+        is_head = mean(row[column].text).fields[:1] == ("scenes",) and len(heads) > 1
+        if not is_head or any(mean(cell.text).fields for cell in heads):
             continue
         below = [cell for (r, c), cell in grid.cells.items() if c == column and r > number]
         return len(below) > 1 and sum(is_scene(cell.text) for cell in below) * 10 >= len(below) * 7

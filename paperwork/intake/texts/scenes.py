@@ -17,6 +17,7 @@ _SCENE = re.compile(
     re.IGNORECASE,
 )
 _LONG = re.compile(r"(?P<word>[^\W\d_]+)\.?\s*(?P<rest>[0-9ivx]{1,4}.*)", re.IGNORECASE)
+_TO = re.compile(r"\s*(?:\u2013|\u2014|\bto\b|(?<=[0-9a-z])\s*-\s*(?=[0-9]))\s*")
 _TOP = re.compile(r"(?:top|end|start)\s+of\s+.+", re.IGNORECASE)
 
 
@@ -26,8 +27,7 @@ def is_scene(heading: str) -> bool:
     plain = " ".join(unicodedata.normalize("NFKC", heading).split())
     if _SCENE.fullmatch(plain) or _TOP.fullmatch(plain) or fold_word(plain) in words("scene_name"):
         return True
-    match = _LONG.match(plain)
-    if match and fold_word(match["word"]) in words("scene_prefix"):
+    if (match := _LONG.match(plain)) and fold_word(match["word"]) in words("scene_prefix"):
         return True
     return bool(re.match(r"[0-9]{1,2}\.[0-9]{1,2}\s+\S", plain))
 
@@ -55,15 +55,14 @@ def follow_numbers(headings: Sequence[tuple[str, bool]]) -> dict[int, tuple[str,
     Each heading comes with whether it is stored as a number; text is never in doubt.
     """
     seen: dict[str, int] = {}
-    told = {text for text, _ in headings}
+    texts = {text for text, _ in headings}
     found: dict[int, tuple[str, ...]] = {}
     for index, (text, is_number) in enumerate(headings):
         if text in seen and is_number and re.fullmatch(r"[0-9]+\.[0-9]", text):
             act, _, before = headings[index - 1][0].rpartition(".")
             next_one = f"{act}.{int(before) + 1}" if act and before.isascii() and before.isdigit() else ""
-            found[index] = tuple(
-                dict.fromkeys(guess for guess in (f"{text}0", next_one) if guess and guess not in told)
-            )
+            guesses = dict.fromkeys((f"{text}0", next_one))
+            found[index] = tuple(guess for guess in guesses if guess and guess not in texts)
         seen.setdefault(text, index)
     return found
 
@@ -72,11 +71,7 @@ def expand_scenes(text: str, known: Sequence[str] = ()) -> tuple[str, ...]:
     """The scenes of a list with ranges, `1.1-1.4, 2.2`: by the order of the known ones, else by counting."""
     found: list[str] = []
     for part in re.split(r"[,;+\n]|\s&\s", text):
-        ends = [
-            end.strip()
-            for end in re.split(r"\s*(?:\u2013|\u2014|\bto\b|(?<=[0-9a-z])\s*-\s*(?=[0-9]))\s*", part.strip())
-            if end.strip()
-        ]
+        ends = [end for end in map(str.strip, _TO.split(part.strip())) if end]
         if len(ends) == 2 and ends[0] in known and ends[1] in known:
             first, last = known.index(ends[0]), known.index(ends[1])
             found += known[first : last + 1]

@@ -1,11 +1,13 @@
-"""What stands above the tables: the show's title, its revision and its date."""
+"""What is written above the tables: the show's title, its revision and its date."""
 
 import re
+from collections.abc import Sequence
 
 from paperwork.files.grid import Grid, GridCell
-from paperwork.intake.draft import Draft
 from paperwork.intake.ledger import Ledger, quote
-from paperwork.intake.questions import Choice, Question
+from paperwork.intake.records.draft import ShowDraft
+from paperwork.intake.tables.find import cells_above
+from paperwork.intake.tables.versions import SortedTable
 from paperwork.vocabulary import fold_word
 
 _REVISION = re.compile(
@@ -16,10 +18,21 @@ _SLASHED = re.compile(r"(?<![0-9/])([0-9]{1,2})\s*[/]\s*([0-9]{1,2})\s*[/]\s*([0
 _DOTTED = re.compile(r"(?<![0-9.])([0-9]{1,2})\.\s?([0-9]{1,2})\.\s?([0-9]{4})(?![0-9])")
 
 
-def read_facts(grid: Grid, above: list[GridCell], draft: Draft, ledger: Ledger) -> None:
-    """Enter title, revision and date from the cells above the first table, in reading order."""
-    if not above:
-        return
+def read_titles(grids: Sequence[Grid], tables: Sequence[SortedTable], draft: ShowDraft, ledger: Ledger) -> None:
+    """The cells above the first table of each sheet; the first sheet that has a title names the show."""
+    for grid in grids:
+        top = min((table.table.top for table in tables if table.grid is grid), default=0)
+        above = [cell for (row, _), cell in grid.cells.items() if row < top and cell.place not in ledger.uses]
+        if above and "show" not in draft.sections:
+            _read_facts(above, draft, ledger)
+        ledger.enter(above, "title")
+    for table in tables:
+        title = table.table.title
+        ledger.enter([cell for cell in cells_above(table.table) if title and cell.text == title], "title")
+
+
+def _read_facts(above: Sequence[GridCell], draft: ShowDraft, ledger: Ledger) -> None:
+    """Enter title, revision and date from some cells, in reading order."""
     record = draft.add("show", "show", above[0].place)
     for cell in above:
         ledger.enter([cell], "title")
@@ -29,11 +42,8 @@ def read_facts(grid: Grid, above: list[GridCell], draft: Draft, ledger: Ledger) 
         revision = _REVISION.search(cell.text)
         if revision and "revision" not in record.fields:
             record.put("revision", revision[1].upper(), cell.place)
-        is_title = (
-            any(char.isalpha() for char in cell.text)
-            and cell.kind == "text"
-            and not fold_word(cell.text).startswith(("date", "datum", "fecha", "data"))
-        )
+        is_date = fold_word(cell.text).startswith(("date", "datum", "fecha", "data"))
+        is_title = cell.kind == "text" and not is_date and any(map(str.isalpha, cell.text))
         if is_title and "title" not in record.fields:
             record.put("title", " ".join(cell.text.split()), cell.place)
     if "title" not in record.fields:
@@ -51,16 +61,8 @@ def _read_day(cell: GridCell, ledger: Ledger) -> str:
         days = dict.fromkeys(filter(None, (_iso(year, match[2], match[1]), _iso(year, match[1], match[2]))))
         if len(days) < 2:
             return next(iter(days), "")
-        return ledger.ask(
-            Question(
-                kind="day",
-                about=match.group(),
-                place=cell.place,
-                stops=False,
-                text=f"{quote(match.group())} is one day in one country and another in the next",
-                choices=tuple(Choice(day, day) for day in days),
-            )
-        )
+        text = f"{quote(match.group())} is one day in one country and another in the next"
+        return ledger.ask("day", match.group(), cell.place, text, {day: day for day in days}, stops=False)
     return ""
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
-from paperwork.intake.ids import key_of
+from paperwork.intake.texts.ids import key_of
 from paperwork.place import Place
 from paperwork.raw import List, Map, Node, Text
 
@@ -18,7 +18,7 @@ _FIELDS = {
 
 @dataclass(slots=True)
 class User:
-    """Somebody who uses a channel: a performer, the roles that they play on it, and the scenes if they are told."""
+    """Somebody who uses a channel: a performer, the roles that they play on it, and the scenes if they are listed."""
 
     by: str
     roles: list[str]
@@ -27,8 +27,8 @@ class User:
 
 
 @dataclass(slots=True)
-class Record:
-    """One record: its id as printed, where it stands, and its fields. `users` become fields at the end."""
+class DraftRecord:
+    """One record: its id as printed, where it is written, and its fields. `users` become fields at the end."""
 
     id: str
     place: Place
@@ -56,46 +56,49 @@ class Record:
 
 
 @dataclass(slots=True)
-class Draft:
+class ShowDraft:
     """All records so far, by section and by the key of their id."""
 
     name: str
-    sections: dict[str, dict[str, Record]] = field(default_factory=dict)
+    sections: dict[str, dict[str, DraftRecord]] = field(default_factory=dict)
 
-    def table(self, section: str) -> dict[str, Record]:
+    def table(self, section: str) -> dict[str, DraftRecord]:
         """The records of a section by key."""
         return self.sections.setdefault(section, {})
 
-    def find(self, section: str, id: str) -> Record | None:
+    def find(self, section: str, id: str) -> DraftRecord | None:
         """The record that an id means, however it is spelled."""
         return self.table(section).get(key_of(id))
 
-    def add(self, section: str, id: str, place: Place) -> Record:
+    def add(self, section: str, id: str, place: Place) -> DraftRecord:
         """The record of an id, made if it is new."""
-        return self.table(section).setdefault(key_of(id), Record(id, place))
+        return self.table(section).setdefault(key_of(id), DraftRecord(id, place))
+
+    def records(self, section: str) -> tuple[DraftRecord, ...]:
+        """The records of a section, none if there is no such section."""
+        return tuple(self.sections.get(section, {}).values())
+
+    @property
+    def channels(self) -> tuple[DraftRecord, ...]:
+        """The channels."""
+        return self.records("channels")
+
+    @property
+    def users(self) -> tuple[User, ...]:
+        """The users of all channels."""
+        return tuple(user for record in self.channels for user in record.users)
 
     def raw(self) -> Map:
         """The sections as the show file has them."""
-        start = Place(self.name, 1, 1)
         items: list[tuple[Text, Node]] = []
-        for section in _SECTIONS:
-            records = self.sections.get(section)
-            if not records:
-                continue
-            where = next(iter(records.values())).place
-            if section == "show":
-                items.append((Text(section, where), self._map_of(section, records["show"])))
-                continue
-            pairs = tuple((Text(r.id, r.place), self._map_of(section, r)) for r in records.values())
-            items.append((Text(section, where), Map(pairs, where)))
-        return Map(tuple(items), start)
+        for section in filter(self.records, _SECTIONS):
+            records = self.records(section)
+            pairs = tuple((Text(r.id, r.place), self._map_of(section, r)) for r in records)
+            node = pairs[0][1] if section == "show" else Map(pairs, records[0].place)
+            items.append((Text(section, records[0].place), node))
+        return Map(tuple(items), Place(self.name, 1, 1))
 
-    def _map_of(self, section: str, record: Record) -> Map:
+    def _map_of(self, section: str, record: DraftRecord) -> Map:
         order = _FIELDS.get(section, ())
         names = sorted(record.fields, key=lambda name: order.index(name) if name in order else len(order))
-        pairs = ((Text(name, _place_of(record.fields[name])), record.fields[name]) for name in names)
-        return Map(tuple(pairs), record.place)
-
-
-def _place_of(node: Node) -> Place:
-    return node.place
+        return Map(tuple((Text(name, record.fields[name].place), record.fields[name]) for name in names), record.place)

@@ -1,0 +1,166 @@
+"""A channel list: rows to channels, in-ears and intercom, with everything else that a row holds."""
+
+from collections.abc import Mapping, Sequence
+
+from paperwork.files.grid import GridCell
+from paperwork.intake.ledger import Ledger
+from paperwork.intake.records.channel_rows import ChannelRow, is_spare_row, list_channel_rows
+from paperwork.intake.records.draft import DraftRecord, ShowDraft
+from paperwork.intake.records.frequency_cells import FrequencyCell, read_frequency_cells
+from paperwork.intake.records.people import add_cover, merge_users, read_users
+from paperwork.intake.tables.find import SheetTable
+from paperwork.intake.tables.rows import DataRow
+from paperwork.intake.texts.ids import find_style, key_of, print_id, read_id, read_place
+from paperwork.intake.texts.names import is_blank, is_spare
+from paperwork.place import Place
+from paperwork.raw import Text
+from paperwork.vocabulary import fold_word, is_nobody
+
+NOTED = ("band", "input", "output", "battery", "colour", "serial", "gain", "type", "tv")
+"""What a row may hold that no field of a channel holds: kept in its notes under the sheet's own heading."""
+
+Channels = Mapping[int, DraftRecord]
+"""The channels of a table by the number of their row."""
+
+
+def read_channels(table: SheetTable, rows: Sequence[DataRow], draft: ShowDraft, ledger: Ledger) -> Channels:
+    """Enter the channels of a table into the draft. Returns the record of each row that is a channel of ours."""
+    listed = list_channel_rows(rows, table.title or table.grid.title, ledger)
+    found: dict[int, DraftRecord] = {}
+    frequencies: list[FrequencyCell] = []
+    for row in listed:
+        if row.kind:
+            record = _add_other(row, draft, ledger)
+        else:
+            record = found[row.row.number] = _add_channel(row, table, draft, ledger)
+        cell = row.row.cell("frequency")
+        if cell and not (row.joins is not None and "mhz" in record.fields):
+            tv = read_id(row.text("tv", ledger)).digits
+            frequencies.append(FrequencyCell(record, cell, tv, is_spread=cell.row != row.row.number))
+    read_frequency_cells(frequencies, draft, ledger)
+    channels = [row.row for row in listed if row.row.number in found]
+    _read_packs(channels, found, ledger)
+    _read_places(channels, found, ledger)
+    for row in listed:
+        _leave_rest(row.row, ledger)
+    return found
+
+
+def _add_other(row: ChannelRow, draft: ShowDraft, ledger: Ledger) -> DraftRecord:
+    """An in-ear or intercom carrier: no microphone, and on no mic plot."""
+    record = draft.add("others", row.id, row.cell.place)
+    record.put("kind", row.kind, row.cell.place)
+    who = row.row.cell("performer") or row.row.cell("role")
+    name = ledger.text(who) if who else ""
+    if who and not is_nobody(name):
+        record.put_list("listeners", [(name, who.place)], who.place)
+    return record
+
+
+def _add_channel(row: ChannelRow, table: SheetTable, draft: ShowDraft, ledger: Ledger) -> DraftRecord:
+    place = row.cell.place
+    record = draft.add("channels", row.id if row.joins is None else row.joins, place)
+    if is_spare_row(row):
+        record.put("spare", "yes", place)
+        texts = (row.text("performer", ledger), row.text("role", ledger))
+        record.notes += [(text, place) for text in texts if text and not is_spare(text)]
+    else:
+        users = read_users(row.row, record, draft, ledger)
+        for user in users:
+            user.scenes = row.text("scenes", ledger)
+        if row.joins is not None or not record.users:
+            record.users += users
+        else:
+            merge_users(record, users, ledger)
+    if row.doubles:
+        record.put("doubles", row.doubles, place)
+    if was := row.parts.was:
+        ledger.repair("numbers with a history", row.cell, row.cell.text, row.id, f"{was} is kept in the notes")
+        record.notes.append((f"was {was}", place))
+    _add_facts(row, record, draft, ledger)
+    record.notes += _list_notes(row.row, table, ledger)
+    return record
+
+
+def _add_facts(row: ChannelRow, record: DraftRecord, draft: ShowDraft, ledger: Ledger) -> None:
+    """Capsule, radio step, room and understudy of a channel's row."""
+    if (cell := row.row.cell("capsule")) and (capsule := row.text("capsule", ledger)):
+        _set(record, "capsule", capsule, cell, ledger)
+    if (cell := row.row.cell("step")) and (step := row.text("step", ledger)):
+        draft.add("radios", step, cell.place).put("step", step, cell.place)
+        record.put("radio", step, cell.place)
+    if (cell := row.row.cell("room")) and (room := row.text("room", ledger)) and record.by:
+        draft.add("people", record.by, row.cell.place).put("room", room, cell.place)
+    if (cell := row.row.cell("understudy")) and not is_nobody(name := row.text("understudy", ledger)):
+        for role in record.roles:
+            add_cover(role, name, cell.place, draft)
+        if not record.roles:
+            record.notes.append((f"understudy {name}", cell.place))
+
+
+def _set(record: DraftRecord, name: str, text: str, cell: GridCell, ledger: Ledger) -> None:
+    """Set a field that has no value yet; where another table has another value, the first counts and it is said."""
+    known = record.fields.get(name)
+    if not isinstance(known, Text):
+        record.put(name, text, cell.place)
+    elif fold_word(known.text) != fold_word(text):
+        because = f"the first table says so of channel {record.id}"
+        ledger.repair("facts that two tables tell differently", cell, text, known.text, because)
+
+
+def _list_notes(row: DataRow, table: SheetTable, ledger: Ledger) -> list[tuple[str, Place]]:
+    """Notes as they are written; other facts under the heading that they have on the sheet."""
+    found = []
+    for column, name in row.columns.fields.items():
+        cell = row.cells.get(column)
+        text = ledger.text(cell) if cell and name in (*NOTED, "notes") else ""
+        if cell and text and not is_blank(text):
+            heading = table.headings[column]
+            title = " ".join(heading.text.split()) if heading and name != "notes" else ""
+            found.append((f"{title}: {text}" if title else text, cell.place))
+    pinned = [(table.grid.notes.get((cell.row, cell.column)), cell.place) for cell in row.own]
+    return found + [(note, place) for note, place in pinned if note]
+
+
+def _read_packs(rows: Sequence[DataRow], found: Channels, ledger: Ledger) -> None:
+    """Pack numbers, in the printed style of their own majority; one that is the channel's number goes unsaid."""
+    packs = [(row, cell, read_id(ledger.text(cell))) for row in rows if (cell := row.cell("pack"))]
+    style = find_style([parts for _, _, parts in packs if parts.digits])
+    for row, cell, parts in packs:
+        record, pack = found[row.number], print_id(parts, style)
+        if not parts.text or is_blank(parts.text):
+            continue
+        if parts.was:
+            because = f"{parts.was} is kept in the notes"
+            ledger.repair("numbers with a history", cell, cell.text, pack, because)
+            record.notes.append((f"pack was {parts.was}", cell.place))
+        if key_of(pack) != key_of(record.id):
+            _set(record, "pack", pack, cell, ledger)
+
+
+def _read_places(rows: Sequence[DataRow], found: Channels, ledger: Ledger) -> None:
+    """Places in receivers by one pattern, confirmed once; what fits no pattern is kept in the notes."""
+    cells = [(row, cell, ledger.text(cell)) for row in rows if (cell := row.cell("receiver"))]
+    read = [(row, cell, text, *read_place(text)) for row, cell, text in cells if text and not is_blank(text)]
+    answers: dict[str, str] = {}
+    for _, cell, text, place, pattern in read:
+        if place and pattern not in answers:
+            rack, _, slot = place.rpartition(".")
+            words = f"places in receivers are read as {pattern}: {text} is rack {rack}, slot {slot}"
+            choices = {"yes": "as said", "notes": "keep them in the notes"}
+            answers[pattern] = ledger.ask("receiver", pattern, cell.place, words, choices, default="yes")
+    for row, cell, text, place, pattern in read:
+        if place and answers[pattern] == "yes":
+            _set(found[row.number], "slot", place, cell, ledger)
+        else:
+            found[row.number].notes.append((f"receiver {text}", cell.place))
+
+
+def _leave_rest(row: DataRow, ledger: Ledger) -> None:
+    """Cells of a known column that this kind of row has no field for, as the capsule of an in-ear, are listed."""
+    fields = row.columns.fields
+    own = [(fields.get(column, "ignore"), cell) for column, cell in row.cells.items() if cell.row == row.number]
+    ledger.enter([cell for field, cell in own if field == "frequency"], "used")
+    rest = [cell for field, cell in own if field not in ("ignore", "open")]
+    ledger.leave([cell for cell in rest if not is_blank(cell.text)], "this kind of row has no field for it")
+    ledger.enter(rest, "used")

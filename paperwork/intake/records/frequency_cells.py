@@ -1,0 +1,196 @@
+"""The frequency column: each channel's frequency, resolved where it points elsewhere, asked where it is in doubt."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from paperwork.files.grid import GridCell
+from paperwork.finding import Subject
+from paperwork.intake.ledger import Ledger, quote
+from paperwork.intake.questions import LEAVE_BLANK, is_frequency
+from paperwork.intake.records.draft import DraftRecord, ShowDraft
+from paperwork.intake.texts.frequencies import FrequencyText, find_middle, is_far_off, mixes_signs, read_frequency
+from paperwork.intake.texts.ids import key_of
+from paperwork.intake.texts.television import edges_of, find_raster
+from paperwork.raw import Text
+from paperwork.units import MHZ, format_mhz, parse_frequency
+from paperwork.vocabulary import is_nobody
+
+_BOTH = "both"
+_DATES = "frequencies that a format shows as dates"
+
+
+@dataclass(frozen=True, slots=True)
+class FrequencyCell:
+    """The frequency cell of one record, and the television channel that its row names.
+
+    `is_spread` is on where the cell is in another row and reaches this one by a merge. `text` is what it says, `read` what
+    that was taken as, `mhz` what came of it; all three are set while the column is read.
+    """
+
+    record: DraftRecord
+    cell: GridCell
+    tv: str = ""
+    is_spread: bool = False
+    text: str = ""
+    read: FrequencyText = FrequencyText()
+    mhz: str = ""
+
+
+def read_frequency_cells(cells: Sequence[FrequencyCell], draft: ShowDraft, ledger: Ledger) -> None:
+    """Set the frequency of every record. A doubt, or what is not a frequency at all, leaves it out and asks."""
+    cells = _follow([_read(one, ledger) for one in cells], ledger)
+    middle_hz = find_middle([one.mhz for one in cells if is_frequency(one.mhz)])
+    cells = [_settle(one, middle_hz, draft, ledger) for one in cells]
+    _repair_signs(cells, ledger)
+    _check_television(cells, ledger)
+
+
+def _read(one: FrequencyCell, ledger: Ledger) -> FrequencyCell:
+    """The cell with its text and what that says by itself."""
+    cell = one.cell
+    if cell.struck == "whole":
+        ledger.enter([cell], "used")
+        text, read = cell.text, _ask_struck(one, ledger)
+    elif cell.kind == "date" and cell.serial:
+        ledger.enter([cell], "used")
+        text, read = cell.serial, read_frequency(cell.serial)
+        if read.mhz:
+            ledger.repair(_DATES, cell, cell.text, read.mhz, f"the number behind it is {text}")
+    else:
+        text = ledger.text(cell)
+        if is_nobody(text):  # `frei` and `tbc` are not frequencies either
+            return one
+        read = read_frequency(text)
+        if one.is_spread:
+            choices = (read.mhz,) if read.mhz else ()
+            read = FrequencyText(doubt=f"{text} is merged over several channels", choices=choices)
+        elif cell.recovered and read.mhz:
+            ledger.repair(_DATES, cell, cell.text, read.mhz, "letters in the number format look like a date's")
+        elif read.kind:
+            ledger.repair(read.kind, cell, text, read.mhz, read.because)
+    return replace(one, text=text, read=read, mhz=read.mhz)
+
+
+def _ask_struck(one: FrequencyCell, ledger: Ledger) -> FrequencyText:
+    answer = ledger.ask(
+        "struck",
+        f"{one.record.id}: {one.cell.text}",
+        one.cell.place,
+        f"{quote(one.cell.text)} is struck through: the channel is cut, or the frequency is an old one?",
+        {"old": "an old frequency: leave it blank", "keep": f"{one.cell.text} still holds"},
+        channel=one.record.id,
+        stops=False,
+        typed="frequency",
+    )
+    if not answer:
+        _leave_open(one)
+    if answer in ("", "old"):
+        return FrequencyText(same="-")
+    return FrequencyText(mhz=one.cell.text if answer == "keep" else answer)
+
+
+def _follow(cells: Sequence[FrequencyCell], ledger: Ledger) -> list[FrequencyCell]:
+    """The cells with what other rows say filled in: `same as 4`, ditto marks."""
+    by_key = {key_of(one.record.id): index for index, one in enumerate(cells)}
+    found = list(cells)
+    for index, one in enumerate(cells):
+        if one.read.same in ("", "-"):
+            continue
+        target, seen = index, set()
+        while target >= 0 and target not in seen and (same := found[target].read.same) not in ("", "-"):
+            seen.add(target)
+            target = target - 1 if same == "^" else by_key.get(key_of(same), -1)
+        if target >= 0 and target != index and (mhz := found[target].mhz):
+            because = f"channel {found[target].record.id} has it"
+            ledger.repair("frequencies told by another row", one.cell, one.text, mhz, because)
+            found[index] = replace(one, mhz=mhz)
+        else:
+            doubt = f"{quote(one.text)} points at a frequency that is not there"
+            found[index] = replace(one, read=FrequencyText(doubt=doubt))
+    return found
+
+
+def _settle(one: FrequencyCell, middle_hz: int, draft: ShowDraft, ledger: Ledger) -> FrequencyCell:
+    """The cell with the frequency that holds once its doubt is asked; its record gets it."""
+    read = one.read
+    if read.same == "-" or not (one.text or one.mhz):
+        return one
+    is_sound = is_frequency(one.mhz)
+    if not read.doubt and is_sound and (meant := is_far_off(one.mhz, middle_hz)):
+        doubt = f"{one.text} is far from all the others; {meant} would be among them"
+        read = FrequencyText(doubt=doubt, choices=(meant, one.mhz))
+    elif not read.doubt and not is_sound:
+        read = FrequencyText(doubt=f"{one.text} is no frequency")
+    if read.doubt:
+        one = replace(one, mhz=_ask(one, read, draft, ledger))
+    known = one.record.fields.get("mhz")
+    if isinstance(known, Text) and is_frequency(known.text) and is_frequency(one.mhz):
+        if parse_frequency(known.text) == parse_frequency(one.mhz):
+            return one
+        doubt = f"two tables say {known.text} and {one.text}"
+        del one.record.fields["mhz"]
+        read = FrequencyText(doubt=doubt, choices=(known.text, one.mhz))
+        one = replace(one, text=f"{known.text} | {one.text}")
+        one = replace(one, mhz=_ask(one, read, draft, ledger))
+    if one.mhz:
+        one.record.put("mhz", one.mhz, one.cell.place)
+    return one
+
+
+def _ask(one: FrequencyCell, read: FrequencyText, draft: ShowDraft, ledger: Ledger) -> str:
+    """The frequency that was answered, or "". `both` makes a second channel of the second frequency."""
+    id, place = one.record.id, one.cell.place
+    choices = {mhz: f"{mhz} MHz" for mhz in read.choices}
+    if len(read.choices) == 2 and "two packs" in read.doubt and id.isalnum():
+        choices[_BOTH] = f"both: channels {id} and {id}B"
+    choices[LEAVE_BLANK] = "leave it blank on paper"
+    about = f"{id}: {one.text}"
+    answer = ledger.ask("frequency", about, place, read.doubt, choices, typed="frequency", channel=id, stops=False)
+    if answer == _BOTH:
+        second = draft.add("channels", f"{id}B", place)
+        second.put("mhz", read.choices[1], place)
+        second.put("doubles", id, place)
+        second.users = list(one.record.users)
+        return read.choices[0]
+    if not answer:
+        _leave_open(one)
+    return "" if answer == LEAVE_BLANK else answer
+
+
+def _leave_open(one: FrequencyCell) -> None:
+    """A frequency that is given and asked about is not one that was forgotten."""
+    one.record.fields.setdefault("mhz", Text("", one.cell.place))
+
+
+def _repair_signs(cells: Sequence[FrequencyCell], ledger: Ledger) -> None:
+    texts = [one.text for one in cells if one.mhz and one.cell.kind == "text"]
+    if mixes_signs(texts):
+        for one in cells:
+            if "," in one.text and one.mhz:
+                mhz, because = format_mhz(parse_frequency(one.mhz)), "both are read as the decimal sign"
+                ledger.repair("decimal commas beside decimal points", one.cell, one.text, mhz, because)
+    elif any("," in text for text in texts):
+        ledger.lines.append("frequencies are written with a decimal comma")
+
+
+def _check_television(cells: Sequence[FrequencyCell], ledger: Ledger) -> None:
+    """A television channel beside a frequency has to hold it, by the raster that most rows agree with."""
+    pairs = [(one, int(one.tv), parse_frequency(one.mhz)) for one in cells if one.tv and is_frequency(one.mhz)]
+    raster = find_raster([(tv, hz) for _, tv, hz in pairs])
+    if raster is None:
+        ledger.lines += (
+            ["the television channels fit no raster that is known, so they witness nothing"] if pairs else []
+        )
+        return
+    for one, tv, hz in pairs:
+        low, high = edges_of(tv, raster)
+        if not low <= hz < high:
+            ledger.report(
+                "frequency-against-tv",
+                one.cell.place,
+                about=(Subject("channels", one.record.id),),
+                channel=one.record.id,
+                mhz=format_mhz(hz),
+                tv=tv,
+                edges=f"{low // MHZ} to {high // MHZ}",
+            )

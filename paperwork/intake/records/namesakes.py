@@ -1,0 +1,138 @@
+"""Spellings that may be one person's or one role's: asked, and then written one way wherever they are."""
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from paperwork.intake.ledger import Ledger, quote
+from paperwork.intake.records.draft import DraftRecord, ShowDraft
+from paperwork.intake.texts.ids import key_of
+from paperwork.intake.texts.names import find_near, is_short, key_of_name
+from paperwork.place import Place
+from paperwork.raw import List, Node, Text
+
+_PEOPLE = {"people": (), "roles": ("by", "alternates", "group"), "covers": ("by",), "others": ("listeners",)}
+"""Sections and fields in which people are named, after the users of the channels; of the section people the ids."""
+
+_ROLES = {"roles": ("group",), "covers": ("role",), "scenes": ("live",)}
+"""Those in which roles are named; of the section roles the ids too."""
+
+
+def settle_people(draft: ShowDraft, ledger: Ledger) -> None:
+    """Ask about spellings that may be one person's, and about short names that are on several channels."""
+    users = [(user, record.id) for record in draft.channels for user in record.users]
+    names: dict[str, tuple[Place, str]] = {}
+    roles: dict[str, tuple[Place, str]] = {}
+    for user, id in users:
+        if user.by:
+            names.setdefault(user.by, (user.place, id))
+        for role in user.roles:
+            roles.setdefault(role, (user.place, id))
+    for name, place in _list_people(draft):
+        names.setdefault(name, (place, ""))
+    for record in draft.records("roles"):
+        roles.setdefault(record.id, (record.place, ""))
+    renamed = _ask_near(names, "person", ledger)
+    roles_renamed = _ask_near(roles, "role", ledger)
+    for user, _ in users:
+        user.by = renamed.get(user.by, user.by)
+        user.roles = list(dict.fromkeys(roles_renamed.get(role, role) for role in user.roles))
+    _respell(draft, "people", _PEOPLE, renamed, ledger)
+    _respell(draft, "roles", _ROLES, roles_renamed, ledger)
+    _ask_twins(draft.channels, ledger)
+
+
+def _list_people(draft: ShowDraft) -> Iterator[tuple[str, Place]]:
+    """The people who are named beside the channels: in rooms, casts, covers and ears."""
+    for section, fields in _PEOPLE.items():
+        for record in draft.records(section):
+            if section == "people":
+                yield record.id, record.place
+            for field in fields:
+                yield from ((text.text, text.place) for text in _texts_of(record.fields.get(field)) if field != "group")
+
+
+def _texts_of(node: Node | None) -> Sequence[Text]:
+    items = node.items if isinstance(node, List) else (node,)
+    return [item for item in items if isinstance(item, Text)]
+
+
+def _ask_near(places: dict[str, tuple[Place, str]], what: str, ledger: Ledger) -> dict[str, str]:
+    """Spellings that are said to be one, each with the one that counts. Equal keys are one without asking."""
+    renamed: dict[str, str] = {}
+    first: dict[str, str] = {}
+    for name in places:
+        renamed[name] = first.setdefault(key_of_name(name), name)
+    for one, other in find_near(tuple(places)):
+        short, full = sorted((one, other), key=lambda name: (len(name), name))
+        place, channel = places[other]
+        answer = ledger.ask(
+            "person",
+            " = ".join(sorted((one, other))),
+            place,
+            f"{quote(one)} and {quote(other)} may be the same {what}",
+            {"same": f"the same: {full}", "other": f"the same: {short}", "two": f"two different {what}s"},
+            others=(places[one][0],),
+            channel=channel,
+            stops=False,
+        )
+        if answer in ("same", "other"):
+            counts = full if answer == "same" else short
+            renamed |= {name: counts for name, to in renamed.items() if to in (renamed[short], renamed[full])}
+    return {name: to for name, to in renamed.items() if name != to}
+
+
+def _respell(
+    draft: ShowDraft, listed: str, fields: Mapping[str, tuple[str, ...]], renamed: Mapping[str, str], ledger: Ledger
+) -> None:
+    """Write the names one way in every record; records of `listed` whose ids are now one become one."""
+    if not renamed:
+        return
+    table = draft.sections.get(listed, {})
+    for record in tuple(table.values()):
+        if record.id in renamed:
+            del table[key_of(record.id)]
+            record.id = renamed[record.id]
+            _join(table.setdefault(key_of(record.id), record), record, ledger)
+    for section, names in fields.items():
+        for record in draft.records(section):
+            for name in set(names) & set(record.fields):
+                record.fields[name] = _rename(record.fields[name], renamed)
+
+
+def _join(kept: DraftRecord, other: DraftRecord, ledger: Ledger) -> None:
+    """Add the fields of a record to one that is the same; where both have a field, the first counts and it is said."""
+    for name, node in other.fields.items():
+        known = kept.fields.setdefault(name, node)
+        if isinstance(known, Text) and isinstance(node, Text) and known.text != node.text:
+            changes = f"{name} {quote(node.text)} \N{RIGHTWARDS ARROW} {quote(known.text)} of {kept.id}"
+            kind = "facts of one person told differently"
+            ledger.report("value-repaired", node.place, others=(known.place,), kind=kind, changes=changes)
+
+
+def _rename(node: Node, renamed: Mapping[str, str]) -> Node:
+    if isinstance(node, Text):
+        return Text(renamed.get(node.text, node.text), node.place)
+    if isinstance(node, List):
+        texts = [Text(renamed.get(text.text, text.text), text.place) for text in reversed(_texts_of(node))]
+        return List(tuple(reversed({text.text: text for text in texts}.values())), node.place)
+    return node
+
+
+def _ask_twins(channels: Sequence[DraftRecord], ledger: Ledger) -> None:
+    """A surname with an initial on several channels: one person with two packs, or two people?"""
+    seen: dict[str, list[DraftRecord]] = {}
+    for record in channels:
+        if record.by and is_short(record.by) and "doubles" not in record.fields:
+            seen.setdefault(key_of_name(record.by), []).append(record)
+    for records in (records for records in seen.values() if len(records) > 1):
+        listed = ", ".join(record.id for record in records)
+        first, second = records[:2]
+        ledger.ask(
+            "name",
+            f"{first.by}: {listed}",
+            second.users[0].place,
+            f"{quote(first.by)} stands on channels {listed}: labels must tell two people apart",
+            {"one": "it is one person with several packs", "shown": "two people; print the name as it stands"},
+            others=(first.users[0].place,),
+            channel=second.id,
+            stops=False,
+        )

@@ -1,0 +1,76 @@
+"""Which cells of a row are headings: by how many of them are spelled like headings, and by what is in the row below."""
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from paperwork.files.grid import GridCell
+from paperwork.intake.cells.rows import SheetRow, split_runs
+from paperwork.intake.texts.frequencies import read_frequency
+from paperwork.intake.texts.headings import REPEATABLE, fold_heading, mean
+from paperwork.intake.texts.scenes import is_scene
+
+
+def find_headings(rows: Mapping[int, SheetRow], number: int) -> Iterator[tuple[int, ...]]:
+    """The columns of each table whose headings are in a row."""
+    row = rows[number]
+    runs = split_runs(row)
+    heading_runs = [run for run in runs if _is_heading_run([row[c] for c in run], rows.get(number + 1, {}))]
+    if not heading_runs:
+        return
+    joined: list[list[int]] = []
+    for run in runs:
+        is_heading = run in heading_runs
+        may_join = not any(_looks_like_data(row[column]) for column in run)
+        if joined and may_join and not (is_heading and _begins_table(row, joined[-1], run)):
+            joined[-1] += run
+        elif is_heading:
+            joined.append(list(run))
+    for columns in joined:
+        yield from _part_repeats(row, columns)
+
+
+def _is_heading_run(cells: Sequence[GridCell], below: SheetRow) -> bool:
+    """Whether neighbouring cells look like headings: two known fields, or one and two scenes, or scenes over marks."""
+    known = {mean(cell.text).fields[:1] for cell in cells if mean(cell.text).fields}
+    if len(known) < 2 and len(cells) < 2:
+        return False
+    if any((cell.kind == "date" and len(cells) < 3) or _looks_like_data(cell) for cell in cells):
+        return False
+    scenes = [cell for cell in cells if not mean(cell.text).fields and (is_scene(cell.text) or cell.kind == "date")]
+    if len(known) >= 2 and len(known) * 3 >= len(cells) - len(scenes):
+        return True
+    if known and (len(scenes) >= 2 or (scenes and len(cells) <= 3)):
+        return True
+    if len(scenes) < 3 or len(scenes) < len(cells) or len({cell.text for cell in scenes}) < 2:
+        return False
+    before = cells[0].column - 1
+    return before > 0 and before in below and not any(map(_looks_like_data, below.values()))
+
+
+def _looks_like_data(cell: GridCell) -> bool:
+    """Whether a cell holds a frequency, or a number too large for a scene's."""
+    if cell.kind == "failed" or cell.formula:
+        return True
+    if not any(char.isdigit() for char in cell.text) or mean(cell.text).fields or is_scene(cell.text):
+        return False
+    return bool(read_frequency(cell.text).mhz)
+
+
+def _begins_table(row: SheetRow, left: Sequence[int], run: Sequence[int]) -> bool:
+    """Whether headings behind a gap begin a table of their own: they repeat fields of the left one."""
+    first = {name for column in left for name in mean(row[column].text).fields[:1]}
+    own = [fields[0] for column in run if (fields := mean(row[column].text).fields)]
+    return len(own) >= 2 and any(name in first and name not in REPEATABLE for name in own)
+
+
+def _part_repeats(row: SheetRow, columns: Sequence[int]) -> Iterator[tuple[int, ...]]:
+    """Headings that repeat a whole set, as a list printed in two columns, are two tables."""
+    keys = [fold_heading(row[column].text) for column in columns]
+    known = [bool(mean(row[column].text).fields) for column in columns]
+    for index in range(2, len(columns) - 1):
+        repeats = [i for i in range(index, len(columns)) if keys[i] in keys[:index] and known[i]]
+        if len(repeats) >= 2 and repeats[0] == index:
+            start = index if known[index - 1] or keys[index] == keys[0] else index - 1
+            yield tuple(columns[:start])
+            yield from _part_repeats(row, columns[start:])
+            return
+    yield tuple(columns)

@@ -1,0 +1,134 @@
+"""What each row of a table is: a channel, a section's title, a total, or prose."""
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Literal, TypeAlias
+
+from paperwork.files.grid import GridCell
+from paperwork.intake.cells.rows import SheetRow
+from paperwork.intake.ledger import Ledger, quote
+from paperwork.intake.tables.columns import Columns
+from paperwork.intake.tables.find import SheetTable
+from paperwork.intake.texts.ids import is_id
+from paperwork.intake.texts.names import is_blank, is_spare, read_casts
+from paperwork.vocabulary import fold_word, is_nobody, is_total, words
+
+RowKind: TypeAlias = Literal["data", "section", "total", "remark"]
+
+_COUNTED = re.compile(r"(?:(?P<a>[0-9]{1,4})\s+[^\W\d_]+|[^\W\d_]+\s*[:=]\s*(?P<b>[0-9]{1,4}))", re.IGNORECASE)
+_SUMMING = re.compile(r"=\s*(?:COUNT|COUNTA|COUNTIF|SUM|SUBTOTAL)\b", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True)
+class DataRow:
+    """One row that holds a record, under the section title above it."""
+
+    number: int
+    cells: SheetRow
+    section: str
+    columns: Columns
+
+    @property
+    def own(self) -> tuple[GridCell, ...]:
+        """The cells of the row itself, without those that reach it by a merge."""
+        return tuple(cell for cell in self.cells.values() if cell.row == self.number)
+
+    def cell(self, field: str) -> GridCell | None:
+        """The cell in the column of a field."""
+        column = self.columns.of(field)
+        return self.cells.get(column) if column is not None else None
+
+    def stated(self, field: str) -> str:
+        """What the cell of a field shows; "" where it only says that there is nothing, or nobody yet."""
+        cell = self.cell(field)
+        is_open = cell is None or is_blank(cell.text) or (field == "performer" and is_nobody(cell.text))
+        return "" if cell is None or is_open else cell.text
+
+
+def sort_rows(table: SheetTable, columns: Columns, ledger: Ledger) -> tuple[DataRow, ...]:
+    """The rows that hold records. Section titles, totals and prose are written down as such."""
+    found: list[DataRow] = []
+    section = ""
+    counts: list[tuple[GridCell, int]] = []
+    titles: list[GridCell] = []
+    for number, cells in table.rows.items():
+        row = DataRow(number, cells, section, columns)
+        kind, own = _kind_of(table, row), row.own
+        if kind == "data":
+            _enter_titles(titles, ledger)
+            titles = []
+            found.append(row)
+        elif kind == "section":
+            section = own[0].text if own else section
+            titles += own
+        elif kind == "total":
+            ledger.enter(own, "summary")
+            counts += [(cell, count) for cell in own for count in _read_count(cell)]
+        else:
+            ledger.leave(own, "rows of prose")
+    ledger.leave(titles, "rows of prose")  # a title with nothing below it is a remark or a legend
+    counted = sum(any(column != columns.of("channel") for column in row.cells) for row in found)
+    for cell, count in counts:
+        if count != counted and cell.text:
+            ledger.report("total-differs", cell.place, said=count, counted=counted)
+    return tuple(found)
+
+
+def _enter_titles(cells: Sequence[GridCell], ledger: Ledger) -> None:
+    """Write titles between rows down as such, and say them: one may be somebody beside whom nothing is written."""
+    ledger.enter(cells, "title")
+    if cells:
+        ledger.lines.append(f"a title between the rows: {', '.join(quote(cell.text) for cell in cells)}")
+
+
+def _kind_of(table: SheetTable, row: DataRow) -> RowKind:
+    columns, cells = row.columns, sorted(row.own, key=lambda cell: cell.column)
+    if not cells:
+        return "data"
+    if row.number in table.wide:
+        return "section"
+    if is_total(cells[0].text) or any(_SUMMING.match(cell.formula) for cell in cells):
+        return "total"
+    if _is_remark(cells[0].text) and columns.fields.get(cells[0].column) not in ("channel", "pack"):
+        return "remark"
+    if len(row.cells) == 1:
+        return _kind_of_single(columns, cells[0])
+    known = any(columns.fields.get(column, "ignore") not in ("notes", "ignore") for column in row.cells)
+    return "data" if known or any(column in columns.scenes for column in row.cells) else "remark"
+
+
+def _kind_of_single(columns: Columns, cell: GridCell) -> RowKind:
+    """A row of one cell: a number without anything else, a name, a count, a title between two groups, or prose."""
+    text, name = cell.text, columns.fields.get(cell.column, "")
+    is_number = name in ("channel", "pack") and is_id(text)
+    is_one_word = name == "channel" and is_number and " " not in text
+    if _COUNTED.fullmatch(text.strip()) and not is_spare(text) and not is_one_word:
+        return "total"
+    if is_number:
+        return "data"
+    if name in ("performer", "role") and (columns.of("channel") is None or is_spare(text)) and not _is_prose(text):
+        return "data"
+    is_short = len(text) <= 32 and not re.search(r"[.!?:]\s|[.!?]$", text)
+    return "section" if is_short and cell.column == min((*columns.fields, cell.column)) else "remark"
+
+
+def _is_remark(text: str) -> bool:
+    """Whether a text opens as a remark does: `Note: ...`, `Achtung! ...`, `N.B.: ...`."""
+    opening, sign, _ = text.replace("!", ":").partition(":")
+    return bool(sign) and fold_word(opening) in words("remark")
+
+
+def _is_prose(text: str) -> bool:
+    """Whether a text by itself is a sentence or a legend and nobody's name."""
+    count = len(text.split())
+    is_sentence = count > 4 and re.search(r"[.!?;]$|[.!?;:]\s", text) and not read_casts(text)
+    return bool(_is_remark(text) or "=" in text or is_sentence or count > 8)
+
+
+def _read_count(cell: GridCell) -> Iterator[int]:
+    match = _COUNTED.fullmatch(cell.text.strip())
+    if match:
+        yield int(match["a"] or match["b"])
+    elif _SUMMING.match(cell.formula) and "COUNT" in cell.formula.upper() and cell.text.isdigit():
+        yield int(cell.text)

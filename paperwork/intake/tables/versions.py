@@ -1,0 +1,164 @@
+"""Several tables with the same list: which one counts, and in what they differ."""
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from paperwork import limits
+from paperwork.files.grid import Grid
+from paperwork.intake.ledger import Ledger, count_more
+from paperwork.intake.questions import Choice, Question
+from paperwork.intake.tables.columns import Columns, assign_columns
+from paperwork.intake.tables.find import SheetTable, find_tables
+from paperwork.intake.tables.rows import DataRow, sort_rows
+from paperwork.intake.texts.frequencies import read_frequency
+from paperwork.intake.texts.ids import key_of
+from paperwork.place import Place
+from paperwork.vocabulary import fold_word, words
+
+_COMPARED = ("performer", "role", "frequency", "pack", "capsule")
+_ISO = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
+
+
+@dataclass(frozen=True, slots=True)
+class SortedTable:
+    """One table with its columns and rows, before anything is made of it."""
+
+    table: SheetTable
+    columns: Columns
+    rows: tuple[DataRow, ...]
+
+    @property
+    def grid(self) -> Grid:
+        """Its sheet."""
+        return self.table.grid
+
+    @property
+    def title(self) -> str:
+        """What to call it: the name of its sheet."""
+        return self.grid.title or "the table"
+
+    @property
+    def place(self) -> Place:
+        """Where its headings begin."""
+        return min(cell.place for cell in self.table.heads)
+
+
+def sort_tables(grid: Grid, ledger: Ledger) -> list[SortedTable]:
+    """The tables of a sheet with their columns and rows; none if there are more than the limit, or of more rows."""
+    found = []
+    tables = find_tables(grid)
+    if len(tables) > limits.TABLES:
+        what = f"there seem to be more than {limits.TABLES} tables"
+        ledger.report("sheet-large", tables[-1].heads[0].place, what=what)
+        return []
+    for table in tables:
+        if len(table.rows) > limits.RECORDS:
+            what = f"a table holds more than {limits.RECORDS:,} rows"
+            ledger.report("sheet-large", table.heads[0].place, what=what)
+            continue
+        columns = assign_columns(table, ledger)
+        found.append(SortedTable(table, columns, sort_rows(table, columns, ledger)))
+    return found
+
+
+def choose_versions(tables: Sequence[SortedTable], hidden: Sequence[str], ledger: Ledger) -> list[SortedTable]:
+    """The tables without those that another one replaces. Where nothing says which, it is asked."""
+    groups: list[list[SortedTable]] = []
+    for table in tables:
+        if not table.columns.has("channel"):
+            continue
+        home = next((group for group in groups if all(_is_version(other, table) for other in group)), None)
+        if home:
+            home.append(table)
+        else:
+            groups.append([table])
+    dropped: set[int] = set()
+    for group in groups:
+        kept = _choose(group, hidden, ledger) if len(group) > 1 else group[0]
+        for table in group:
+            if table is not kept:
+                dropped.add(id(table))
+                cells = [cell for row in table.table.rows.values() for cell in row.values()]
+                ledger.enter([*cells, *table.table.heads, *table.table.repeats], "repeat")
+    return [table for table in tables if id(table) not in dropped]
+
+
+def _is_version(one: SortedTable, other: SortedTable) -> bool:
+    """Whether two tables are one list: the same fields of mostly the same channels."""
+    if one.grid.title == other.grid.title and one.grid.title:
+        return False
+    first, second = ({name for name in _COMPARED if table.columns.has(name)} for table in (one, other))
+    if len(first & second) * 2 <= max(len(first), len(second)) or ("frequency" in first) != ("frequency" in second):
+        return False
+    keys, others = set(_facts_of(one)), set(_facts_of(other))
+    return len(keys & others) * 2 > min(len(keys), len(others)) > 0
+
+
+def _facts_of(table: SortedTable) -> dict[str, tuple[str, ...]]:
+    """What a table says of each channel, in a form in which spellings of one fact are equal."""
+    keys = [(row.cell("channel"), row) for row in table.rows]
+    return {key_of(cell.text): tuple(_fact(row, name) for name in _COMPARED) for cell, row in keys if cell}
+
+
+def _fact(row: DataRow, name: str) -> str:
+    cell = row.cell(name)
+    if cell is None:
+        return ""
+    if name == "frequency" and (mhz := read_frequency(cell.text).mhz):
+        return f"{float(mhz.replace(',', '.')):.6f}"
+    return key_of(cell.text) if name == "pack" else fold_word(cell.text)
+
+
+def _list_changes(old: SortedTable, new: SortedTable) -> tuple[str, ...]:
+    """What differs from one table to another, channel by channel, in plain words."""
+    before, after = _facts_of(old), _facts_of(new)
+    changes = [f"{key} is new" for key in after if key not in before]
+    changes += [f"{key} is gone" for key in before if key not in after]
+    for key in after.keys() & before.keys():
+        differing = [n for n, a, b in zip(_COMPARED, before[key], after[key], strict=True) if a != b]
+        if differing:
+            changes.append(f"{key} has another {' and '.join(differing)}")
+    return tuple(sorted(changes))
+
+
+def _choose(group: Sequence[SortedTable], hidden: Sequence[str], ledger: Ledger) -> SortedTable:
+    """The newest table by its title, with what has changed in it; asked where several may be."""
+    ordered = sorted(group, key=lambda table: _rank(table.title), reverse=True)
+    tops = [table for table in ordered if _rank(table.title) == _rank(ordered[0].title)]
+    first = tops[0]
+    if len(tops) == 1:
+        changes = _list_changes(ordered[1], first)
+        words = f"{len(changes)} change{'s' if len(changes) != 1 else ''} from {ordered[1].title}"
+        words += f": {'; '.join(changes[:6])}{count_more(len(changes), 6)}" if changes else ""
+        old = ", ".join(table.title for table in ordered[1:])
+        others = tuple(table.place for table in ordered[1:])
+        ledger.report("list-revised", first.place, others=others, new=first.title, changes=words, old=old)
+        return first
+    unseen = f"; hidden, and not looked at: {', '.join(hidden)}" if hidden else ""
+    answer = ledger.put(
+        Question(
+            kind="sheet",
+            about=" | ".join(sorted(table.title for table in tops)),
+            text=f"{len(tops)} sheets hold the same list{unseen}",
+            choices=tuple(Choice(table.title, _describe(table, first)) for table in tops),
+            place=first.place,
+            others=tuple(table.place for table in tops[1:]),
+        )
+    )
+    return next((table for table in tops if table.title == answer), first)
+
+
+def _describe(table: SortedTable, first: SortedTable) -> str:
+    words = f"{table.title}, {len(table.rows)} rows"
+    if table is first:
+        return words
+    changes = _list_changes(first, table)
+    return f"{words}, {len(changes)} different from {first.title}" + (f" ({'; '.join(changes[:3])})" if changes else "")
+
+
+def _rank(title: str) -> tuple[int, str]:
+    """How new a title says its sheet is: words for old and new, and a date."""
+    parts = set(fold_word(title).split())
+    age = -1 if parts & words("older") else int(bool(parts & words("newer")))
+    return age, max(_ISO.findall(title), default="")
