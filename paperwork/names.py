@@ -17,7 +17,7 @@ def fold(text: str) -> str:
     return " ".join(unicodedata.normalize("NFKC", text).casefold().split())
 
 
-def key_of(id: str) -> str:
+def id_key(id: str) -> str:
     """The key under which two ids are one to a reader: case, spaces and leading zeros fall away."""
     key = fold(id).replace(" ", "")
     digits = len(key) - len(key.lstrip("0123456789"))

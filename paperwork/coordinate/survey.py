@@ -10,7 +10,7 @@ from paperwork.model import RadioType, Show
 from paperwork.names import join_words
 from paperwork.radio.bands import Range, intersect_ranges, width_hz
 from paperwork.radio.carrier import Carrier
-from paperwork.radio.grid import Want
+from paperwork.radio.search.lattice import Want
 from paperwork.radio.survey import fit_carriers, survey_spectrum
 
 EFFORT = 60
@@ -67,7 +67,7 @@ def count_searches(show: Show, windows: Sequence[Range] = ()) -> int:
 
 
 def list_windows(show: Show) -> list[tuple[str, Range]]:
-    """The windows that the show tells, and whose: those of its racks, else what its radios tune to."""
+    """The windows that the show states, and whose: those of its racks, else what its radios tune to."""
     owners: dict[Range, list[str]] = {}
     for rack in show.racks.values():
         for pair in window_of(show, rack) or ():
@@ -103,7 +103,7 @@ def _weak_ranges(air: Air) -> tuple[Range, ...]:
 
 def _alike(show: Show, low: int, high: int) -> list[tuple[RadioType, ...]]:
     """The radio types that reach into a window, those together that are alike in all that counts for it."""
-    groups: dict[tuple, list[RadioType]] = {}
+    groups: dict[tuple[object, ...], list[RadioType]] = {}
     for radio in show.radios.values() or (RadioType(id=""),):
         ranges = _ranges(radio, low, high)
         if ranges:

@@ -12,7 +12,7 @@ from paperwork.intake.ledger import Ledger, Use, quote
 from paperwork.intake.names import is_blank, is_spare, key_of_name
 from paperwork.intake.questions import Choice, Question
 from paperwork.intake.rows import DataRow
-from paperwork.vocabulary import fold_word, is_nobody, words
+from paperwork.vocabulary import fold_word, is_nobody, listed_words
 
 SHARED = "shared"
 PAIR = "pair"
@@ -245,9 +245,9 @@ def find_kind(entry: Entry, columns: Columns, title: str) -> str:
     for text in told:
         parts = fold_word(text.replace(".", ""))
         heads = {parts, *parts.split()[:1], " ".join(parts.split()[:2])}
-        if heads & words("in_ear"):
+        if heads & listed_words("in_ear"):
             return "in-ear"
-        if heads & words("intercom"):
+        if heads & listed_words("intercom"):
             return "intercom"
     return ""
 

@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 from paperwork.intake.headings import mean
 from paperwork.units import GHZ, HIGHEST_HZ, KHZ, LOWEST_HZ, MHZ, Doubt, format_mhz, parse_frequency
-from paperwork.vocabulary import fold_word, words
+from paperwork.vocabulary import fold_word, listed_words
 
 _SPACES = "\u00a0\u202f\u2009\u2007"
 _SPACED = re.compile(r"[0-9]{1,3}(?:[ '’" + _SPACES + r"][0-9]{3})+(?:[.,][0-9]+)?")
@@ -55,9 +55,9 @@ class Reading(NamedTuple):
 def read_frequency(text: str) -> Reading:
     """The reading of one text. A text that is no frequency in any way comes back with nothing told."""
     plain = " ".join(unicodedata.normalize("NFKC", text).split())
-    if plain in ('"', "''", "“", "”", "〃", "„") or fold_word(plain) in words("same"):
+    if plain in ('"', "''", "“", "”", "〃", "„") or fold_word(plain) in listed_words("same"):
         return Reading(same="^")
-    if (match := _SAME.fullmatch(plain)) and fold_word(match["word"]) in words("same"):
+    if (match := _SAME.fullmatch(plain)) and fold_word(match["word"]) in listed_words("same"):
         return Reading(same=match["channel"].strip())
     if _SPACED.fullmatch(text.strip()):
         return _convert(re.sub(r"[^0-9.,]", "", plain).replace(",", "."), "digits in groups")
@@ -100,7 +100,7 @@ def _repair(plain: str) -> Reading:
 def _is_about(plain: str) -> bool:
     """Whether a sign or a word says that the number beside it is not meant exactly: `~523`, `ca. 523`, `523 environ`."""
     said = f" {fold_word(re.sub('[0-9]+', ' ', plain))} "
-    return bool(_ABOUT.search(plain)) or any(f" {word} " in said for word in words("about"))
+    return bool(_ABOUT.search(plain)) or any(f" {word} " in said for word in listed_words("about"))
 
 
 def _convert(number: str, kind: str) -> Reading:

@@ -12,7 +12,7 @@ from paperwork.intake.ids import is_id
 from paperwork.intake.ledger import Ledger, quote
 from paperwork.intake.names import is_spare, read_casts
 from paperwork.intake.tables import Row, Table
-from paperwork.vocabulary import fold_word, is_total, words
+from paperwork.vocabulary import fold_word, is_total, listed_words
 
 RowKind: TypeAlias = Literal["data", "section", "total", "remark"]
 
@@ -106,7 +106,7 @@ def _tell_single(columns: Columns, cell: GridCell) -> RowKind:
 def _is_remark(text: str) -> bool:
     """Whether a text opens as a remark does: `Note: ...`, `Achtung! ...`, `N.B.: ...`."""
     opening, sign, _ = text.replace("!", ":").partition(":")
-    return bool(sign) and fold_word(opening) in words("remark")
+    return bool(sign) and fold_word(opening) in listed_words("remark")
 
 
 def _is_prose(text: str) -> bool:

@@ -13,7 +13,7 @@ from paperwork.intake.questions import Choice, Question
 from paperwork.intake.rows import DataRow
 from paperwork.intake.tables import Table
 from paperwork.place import Place
-from paperwork.vocabulary import fold_word, words
+from paperwork.vocabulary import fold_word, listed_words
 
 _COMPARED = ("performer", "role", "frequency", "pack", "capsule")
 _ISO = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
@@ -149,7 +149,11 @@ def _describe(listing: Listing, first: Listing) -> str:
 def _rank(title: str) -> tuple[int, str]:
     """How new a title says its sheet is: words for old and new, and a date."""
     parts: Mapping[str, None] = dict.fromkeys(fold_word(title).split())
-    age = -1 if any(part in words("older") for part in parts) else int(any(part in words("newer") for part in parts))
+    age = (
+        -1
+        if any(part in listed_words("older") for part in parts)
+        else int(any(part in listed_words("newer") for part in parts))
+    )
     dates = _ISO.findall(title)
     return age, max(dates, default="")
 

@@ -11,7 +11,7 @@ from paperwork.model import Channel, Cover, Role, Scene, Show
 
 
 @dataclass(frozen=True, slots=True)
-class Change:
+class Substitution:
     """One role in some scenes (by index): who plays it tonight instead of whom, and with what.
 
     `by` is "" where nobody can: then only the role's own channel and pack are told.
@@ -33,8 +33,8 @@ class Tonight:
     """What differs tonight. `played_by` is whole: who plays each role in each scene in which it is live."""
 
     off: tuple[str, ...]
-    changes: tuple[Change, ...]
-    uncovered: tuple[Change, ...]
+    changes: tuple[Substitution, ...]
+    uncovered: tuple[Substitution, ...]
     played_by: Mapping[tuple[str, int], str] = field(default_factory=dict)
     channel_of: Mapping[tuple[str, int], str] = field(default_factory=dict)
     """Where a cover brings a channel of their own: role and scene to that channel."""
@@ -153,8 +153,8 @@ class _Planner:
         )
 
     def _told(self) -> Tonight:
-        changes: list[Change] = []
-        uncovered: list[Change] = []
+        changes: list[Substitution] = []
+        uncovered: list[Substitution] = []
         channel_of: dict[tuple[str, int], str] = {}
         for role in self.open:
             by_cover: dict[Cover | None, list[int]] = {}
@@ -165,7 +165,7 @@ class _Planner:
                 if cover is None:
                     own = next(iter(channels_of(self.show, role)), None)
                     number, pack = (own.id, own.pack) if own else ("", "")
-                    uncovered.append(Change(role, tuple(indexes), instead_of, channel=number, pack=pack))
+                    uncovered.append(Substitution(role, tuple(indexes), instead_of, channel=number, pack=pack))
                     continue
                 change = self._equip(role, tuple(indexes), instead_of, cover)
                 changes.append(change)
@@ -173,10 +173,10 @@ class _Planner:
                     channel_of |= {(role, index): change.channel for index in indexes}
         return Tonight(self.off, tuple(changes), tuple(uncovered), self.played, channel_of)
 
-    def _equip(self, role: str, indexes: tuple[int, ...], instead_of: str, cover: Cover) -> Change:
+    def _equip(self, role: str, indexes: tuple[int, ...], instead_of: str, cover: Cover) -> Substitution:
         channel = channel_for(self.show, cover, role)
         person = self.show.people.get(cover.by)
-        return Change(
+        return Substitution(
             role,
             indexes,
             instead_of,

@@ -91,8 +91,8 @@ def _change(show: Show, one: tuple[int, str, Wearing], two: tuple[int, str, Wear
         after.enter,
         seconds,
         at_least,
-        before.to_s if before.told_to else None,
-        after.from_s if after.told_from else None,
+        before.to_s if before.stated_to else None,
+        after.from_s if after.stated_from else None,
     )
 
 

@@ -79,7 +79,7 @@ def list_wearings(
 ) -> tuple[Wearing, ...]:
     """Who wears one pack, stint by stint in show order; of one scene by time where it is known, else by role."""
     worn = [
-        (stint.index, stint.from_s if stint.told_from and stint.from_s is not None else -1, order, Wearing(by, stint))
+        (stint.index, stint.from_s if stint.stated_from and stint.from_s is not None else -1, order, Wearing(by, stint))
         for order, role in enumerate(roles)
         for stint in stints.get(role, ())
         if (by := played_by(role, stint.index))
@@ -109,8 +109,8 @@ def _hand_over(show: Show, channel: str, one: Wearing, two: Wearing) -> Handover
         None if in_vision else seconds,
         at_least and not in_vision,
         in_vision,
-        before.to_s if before.told_to else None,
-        after.from_s if after.told_from else None,
+        before.to_s if before.stated_to else None,
+        after.from_s if after.stated_from else None,
     )
 
 
@@ -119,7 +119,7 @@ def time_between(one: Stint, two: Stint) -> tuple[int | None, bool]:
     if one.to_s is None or two.from_s is None:
         return None, False
     seconds = two.from_s - one.to_s
-    if one.told_to and two.told_from:
+    if one.stated_to and two.stated_from:
         return seconds, False
     return (seconds, True) if seconds > 0 else (None, False)
 

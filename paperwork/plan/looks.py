@@ -87,6 +87,6 @@ def _change(show: Show, by: str, old: Look | None, new: Look, at: int, stints: l
         two.enter if two else "",
         seconds,
         at_least,
-        one.to_s if one and one.told_to else None,
-        two.from_s if two and two.told_from else None,
+        one.to_s if one and one.stated_to else None,
+        two.from_s if two and two.stated_from else None,
     )

@@ -31,8 +31,8 @@ class Stretch(NamedTuple):
 class Stint:
     """One role on stage in one scene, or in one part of it that a move tells of.
 
-    `index` is the scene's place in the show. `from_s` and `to_s` are the move's where it tells them (`told_from`,
-    `told_to`), else the scene's, which the role may enter later and leave earlier.
+    `index` is the scene's place in the show. `from_s` and `to_s` are the move's where it tells them (`stated_from`,
+    `stated_to`), else the scene's, which the role may enter later and leave earlier.
     """
 
     role: str
@@ -41,13 +41,13 @@ class Stint:
     to_s: int | None = None
     enter: str = ""
     exit: str = ""
-    told_from: bool = False
-    told_to: bool = False
+    stated_from: bool = False
+    stated_to: bool = False
 
     @property
     def timed(self) -> bool:
         """Whether entrance and exit are both told."""
-        return self.told_from and self.told_to
+        return self.stated_from and self.stated_to
 
 
 def scene_times(show: Show) -> tuple[tuple[int | None, int | None], ...]:
@@ -122,7 +122,7 @@ def are_apart(one: Stint, two: Stint) -> bool:
 
 def _is_before(one: Stint, two: Stint) -> bool:
     return bool(
-        one.told_to and two.told_from and one.to_s is not None and two.from_s is not None and one.to_s <= two.from_s
+        one.stated_to and two.stated_from and one.to_s is not None and two.from_s is not None and one.to_s <= two.from_s
     )
 
 

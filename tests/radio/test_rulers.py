@@ -2,7 +2,7 @@ import itertools
 
 import pytest
 
-from paperwork.radio.rulers import (
+from paperwork.radio.search.rulers import (
     SHORTEST_LENGTHS,
     bose_set,
     find_ruler,
