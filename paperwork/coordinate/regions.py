@@ -30,7 +30,6 @@ class Crowd:
     """Television channels that others use around some cities."""
 
     by: str
-    within_km: int
     source: str
     cities: Mapping[str, tuple[str, ...]]
 
@@ -123,7 +122,6 @@ def _make_region(row: dict[str, Any]) -> Region:
         crowd=crowd
         and Crowd(
             crowd["by"],
-            crowd["within_km"],
             crowd["source"],
             {city: tuple(names) for city, names in crowd["cities"].items()},
         ),

@@ -1,7 +1,7 @@
 """What a window of spectrum holds: free ranges, what eats the rest, and how many carriers fit."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from paperwork.radio.bands import (
     BlockedRange,
@@ -22,36 +22,21 @@ from paperwork.radio.spacing import carrier_edges_hz
 MOST_CARRIERS = 120
 
 
-@dataclass(frozen=True, slots=True)
-class FreeSpectrum:
-    """`free`: the ranges of the window that no block takes. `eaten_hz`: the spectrum each cause takes, in the
-    order of the causes' first appearance; where two overlap the first has it, so that all add up with
-    `free_hz` to the width of the window."""
+def survey_spectrum(
+    low_hz: int, high_hz: int, blocks: Sequence[BlockedRange]
+) -> tuple[tuple[Range, ...], tuple[tuple[str, int], ...]]:
+    """The ranges of a window that no block takes, and the spectrum that each cause takes. ValueError when it runs backwards.
 
-    free: tuple[Range, ...]
-    free_hz: int
-    eaten_hz: tuple[tuple[str, int], ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Fit:
-    """How many carriers of one kind fit: by spacing alone, and free of third-order hits too (found by
-    search, so more may be possible, never fewer). `places_hz` are those of the clean set."""
-
-    by_spacing: int
-    clean: int
-    places_hz: tuple[int, ...]
-
-
-def survey_spectrum(low_hz: int, high_hz: int, blocks: Sequence[BlockedRange]) -> FreeSpectrum:
-    """The free spectrum of a window. ValueError when it runs backwards."""
+    Causes are in the order of their first appearance; where two overlap the first has it, so that all add up with what
+    is free to the width of the window.
+    """
     left: tuple[Range, ...] = (check_range(low_hz, high_hz),)
     eaten = []
     for cause in dict.fromkeys(block.cause for block in blocks):
         gone = block_ranges(blocks, cause)
         eaten.append((cause, width_hz(intersect_ranges(left, gone))))
         left = subtract_ranges(left, gone)
-    return FreeSpectrum(left, width_hz(left), tuple(eaten))
+    return left, tuple(eaten)
 
 
 def block_carriers(sample: Carrier, carriers: Sequence[Carrier], rules: Rules) -> tuple[BlockedRange, ...]:
@@ -68,8 +53,9 @@ def block_carriers(sample: Carrier, carriers: Sequence[Carrier], rules: Rules) -
 
 def fit_carriers(
     sample: Want, carriers: Sequence[Carrier], blocks: Sequence[BlockedRange], rules: Rules, *, effort: int = 60
-) -> Fit:
-    """How many channels like the sample fit into its ranges beside the carriers that are there."""
+) -> tuple[int, tuple[int, ...]]:
+    """How many channels like the sample fit into its ranges beside the carriers that are there, by spacing alone; and the
+    frequencies of a set free of third-order hits too (found by search, so more may be possible)."""
     like = sample.carrier
     taken = block_ranges([*blocks, *block_carriers(like, carriers, rules)])
     spacing_hz = max(1, like.bandwidth_hz + wanted_apart_hz(rules, like, like))
@@ -84,4 +70,4 @@ def fit_carriers(
         for number in range(min(by_spacing, MOST_CARRIERS))
     ]
     plan = assign(wants, carriers, blocks, third, effort=effort)
-    return Fit(by_spacing, len(plan.placed), tuple(sorted(plan.placed.values())))
+    return by_spacing, tuple(sorted(plan.placed.values()))

@@ -98,14 +98,6 @@ class Occupancy:
         setup = self._setup
         first = setup.slots[family][coef, divisor]
         lift = setup.lift(coef, divisor)
-        if divisor == 1:
-            bits = self._sets[first]
-            if without is not None:
-                bits ^= 1 << coef * without + lift
-            shift = fixed - lift
-            key = cause, -reach, reach
-            piles[key] = piles.get(key, 0) | (bits << shift if shift >= 0 else bits >> -shift)
-            return
         whole, part = divmod(fixed, divisor)
         for rest in range(divisor):
             bits = self._sets[first + rest]
