@@ -4,9 +4,8 @@ from bisect import bisect_left
 from collections.abc import Iterable, Sequence
 
 from paperwork import limits
-from paperwork.coordinate.carriers import OnAir, carrier_of_other
+from paperwork.coordinate.carriers import OnAir
 from paperwork.coordinate.wants import STEP_HZ, ranges_of, want_of
-from paperwork.radio.bands import Range
 from paperwork.radio.carrier import Carrier
 from paperwork.radio.search.lattice import Want
 from paperwork.radio.search.occupancy import Occupancy
@@ -65,17 +64,14 @@ def find_movable(on_air: OnAir, first: str, second: str) -> str:
 
 def want_again(on_air: OnAir, name: str) -> Want:
     """A carrier that is on the air, as something that wants a frequency."""
-    show, record = on_air.show, on_air.subjects[name][0]
-    if record.section == "channels":
-        channel = show.channels[record.id]
-        ranges = ranges_of(show, channel)
-        return want_of(show, channel, _around(channel.hz) if ranges is None else ranges)
-    other = show.others[record.id]
-    return Want(carrier_of_other(other, other.hz or 0), _around(other.hz), STEP_HZ)
-
-
-def _around(hz: int | None) -> tuple[Range, ...]:
-    return (((hz or 0) - REACH_HZ, (hz or 0) + REACH_HZ),)
+    record = on_air.subjects[name][0]
+    carrier = next(one for one in on_air.carriers if one.id == name)
+    around = ((carrier.hz - REACH_HZ, carrier.hz + REACH_HZ),)
+    if record.section != "channels":
+        return Want(carrier, around, STEP_HZ)
+    channel = on_air.show.channels[record.id]
+    ranges = ranges_of(on_air.show, channel)
+    return want_of(on_air.show, channel, around if ranges is None else ranges)
 
 
 def _find_nearest(on_air: OnAir, wants: Sequence[Want]) -> dict[str, int | None]:
