@@ -102,3 +102,19 @@ def test_counts_of_many_carriers_agree_on_two_rasters():
     coarse = on_channels(channels)
     fine = [replace(carrier, hz=BASE_HZ + (carrier.hz - BASE_HZ) // 25_000 * 137) for carrier in coarse]
     assert count_hits(coarse, STEP_RULES) == count_hits(fine, STEP_RULES)
+
+
+@pytest.mark.parametrize("many", (10, 1_000, 70_000))
+def test_ways_are_counted_whatever_number_of_bytes_they_take(many):
+    """As many carriers on one frequency, twice: every pair sums to the same."""
+    sums = PackedSums([[BASE_HZ] * many, [BASE_HZ, BASE_HZ + 25_000]], 25_000)
+    two = ((1, 0), (1, 0))
+    assert sums.count(two, [2 * BASE_HZ, 2 * BASE_HZ + 25_000], 1) == [many * many, 0]
+    assert sums.count(two, [2 * BASE_HZ + 25_000], 25_001) == [many * many]
+    three = ((1, 0), (1, 0), (-1, 1))
+    assert sums.count(three, [BASE_HZ - 25_000, BASE_HZ, BASE_HZ + 25_000], 1) == [many * many, many * many, 0]
+
+
+def test_a_sum_of_nobody_is_nought():
+    for sums in (PackedSums([[BASE_HZ]], 25_000), SortedSums([[BASE_HZ]])):
+        assert sums.count((), [-1, 0, 1], 1) == [0, 1, 0]
