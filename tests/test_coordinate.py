@@ -6,7 +6,15 @@ import pytest
 
 from paperwork import limits
 from paperwork.build import build_show
-from paperwork.coordinate import find_culprits, find_region, gather_on_air, list_clashes, nearest_words, window_of
+from paperwork.coordinate import (
+    find_culprits,
+    find_region,
+    gather_on_air,
+    list_clashes,
+    nearest,
+    nearest_words,
+    window_of,
+)
 from paperwork.coordinate.air import SWEEP_LIMIT_CDBM, gather_air, gather_sweep
 from paperwork.coordinate.assign import assign_show, free_channels, with_frequencies
 from paperwork.coordinate.regions import CENTRE_SLACK_HZ
@@ -57,6 +65,7 @@ def test_a_transmitter_is_found_a_kilohertz_beside_its_place_and_no_further():
 def test_a_channel_named_in_the_middle_of_its_raster_or_at_its_edge():
     region = find_region("Europe")
     assert region.find_tv("24").name == region.find_tv(" 498.000 MHz").name == "24"
+    assert region.find_tv("498").name == "24"
     assert region.find_tv("9a") is None and region.find_tv("491.5") is None and region.find_tv("abc") is None
     assert (region.tv_under(494 * MHZ).name, region.tv_under(494 * MHZ - 1).name) == ("24", "23")
     assert region.tv_under(400 * MHZ) is None
@@ -264,3 +273,28 @@ def test_ranges_kept_clear_and_television_in_use_block_what_overlaps_them():
         (823_500_000, set()),
     ):
         assert {block.cause for block in blocks_on(blocks, hz, 200_000)} == causes
+
+
+@pytest.mark.parametrize("carriers", (3, 60, 100, 200, 300, 1_000))
+def test_as_many_carriers_are_looked_after_as_a_check_can_afford_and_ten_at_least(carriers):
+    """n carriers and k that ask take some n + k log k placings, each weighed by n."""
+    affordable = [k for k in range(carriers + 1) if (carriers + k * k.bit_length()) * carriers <= nearest.MOST_WORK]
+    most = max(affordable, default=0) if carriers <= limits.CARRIERS_NEAREST else 0
+    least = min(nearest.LEAST, carriers) if carriers <= limits.CARRIERS_NEAREST else 0
+    assert nearest._count_affordable(carriers, carriers) == max(least, most)
+
+
+def test_a_granted_frequency_is_taken_whatever_its_step_and_one_that_is_not_clean_is_not():
+    text = """
+    radios: {belt: {tunes: 470-490, step: 100 kHz}}
+    spectrum: {keep clear: 480-482}
+    channels:
+      1: {by: A, radio: belt, granted: 475.512}
+      2: {by: B, radio: belt, granted: 481.000}
+      3: {by: C, radio: belt, asked: 475.000, granted: "no"}
+    """
+    found = assign_show(show_of(text), effort=4)
+    assert found.placed == {"1": 475_512_000}
+    reasons = {one.channel: one.reason for one in found.missing}
+    assert reasons["2"] == "its only frequency is not clean: 1 in a range kept clear"
+    assert reasons["3"] == "the coordinator granted nothing for it"

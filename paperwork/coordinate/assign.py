@@ -141,7 +141,7 @@ def _want(show: Show, on_air: OnAir, channel: Channel) -> Want | Missing:
     if ranges is None:
         radio = f"radio {channel.radio}" if channel.radio else "its radio"
         return Missing(
-            channel.id, f"nothing tells where it may go: tell what {radio} tunes to, or the window of its rack"
+            channel.id, f"nothing states where it may go: state what {radio} tunes to, or the window of its rack"
         )
     weak = tuple((one.low_hz, one.high_hz) for one in on_air.air.weak)
     want = want_of(show, channel, ranges, weak)

@@ -115,6 +115,12 @@ def test_ways_are_counted_whatever_number_of_bytes_they_take(many):
     assert sums.count(three, [BASE_HZ - 25_000, BASE_HZ, BASE_HZ + 25_000], 1) == [many * many, many * many, 0]
 
 
+@pytest.mark.parametrize("many", (65_535, 65_536))
+def test_a_number_of_ways_that_just_fits_and_one_more(many):
+    sums = PackedSums([[BASE_HZ] * many, [BASE_HZ]], 25_000)
+    assert sums.count(((1, 0), (1, 1)), [2 * BASE_HZ, 0], 1) == [many, 0]
+
+
 def test_a_sum_of_nobody_is_nought():
     for sums in (PackedSums([[BASE_HZ]], 25_000), SortedSums([[BASE_HZ]])):
         assert sums.count((), [-1, 0, 1], 1) == [0, 1, 0]

@@ -284,4 +284,15 @@ def test_forty_fit_24_mhz_by_spacing_and_the_clean_ones_are_clean():
 
 def test_positions_of_a_bit_set():
     assert positions_of(0b1001010) == [1, 3, 6]
+    assert positions_of(0b1) == [0]
     assert positions_of(0) == []
+
+
+def test_one_carrier_alone_forbids_the_places_around_it_and_no_other():
+    carrier = Carrier("a", 512 * MHZ, 200_000)
+    lattice = choose_lattice(wanted(1), [carrier], MHZ)
+    occupancy = Occupancy(Rules(), (carrier.family,), 1, lattice)
+    occupancy.add(0, lattice.position(carrier.hz))
+    near = range(512 * MHZ - 275_000, 512 * MHZ + 300_000, 25_000)
+    assert positions_of(occupancy.total[0]) == [lattice.position(hz) for hz in near]
+    assert occupancy.forbidden[0][1:] == [0] * (len(CAUSES) - 1)

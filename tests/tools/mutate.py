@@ -38,8 +38,11 @@ NEAREST: dict[str, tuple[str, ...]] = {
     "checks": (*SHOWS, "tests/checks"),
     "coordinate": (*SHOWS, *(f"tests/test_{name}.py" for name in ("regions", "air", "survey", "assign", "coordinate"))),
     "plan": (*SHOWS, "tests/plan"),
+    "radio": tuple(f"tests/radio/test_{name}.py" for name in ("sweep", "bands", "spacing", "search")),
+    "radio/products": tuple(f"tests/radio/test_{name}.py" for name in ("spacing", "hits", "counts")),
+    "radio/search": tuple(f"tests/radio/test_{name}.py" for name in ("rulers", "search")),
 }
-"""The tests of a room, the quickest first. Of any other they are `tests/ROOM` and `tests/test_ROOM.py`."""
+"""The tests of a room or a floor, the quickest first. Of any other they are `tests/ROOM` and `tests/test_ROOM.py`."""
 
 PRELOADED = ("jsonschema_rs", "numpy", "openpyxl", "yaml")
 """What most tests import and no mutant touches: loaded once, and not in each process."""
@@ -234,9 +237,10 @@ def _run_here(tests: Sequence[str], mutant: Mutant | None, limit_s: int) -> int:
 
 def find_tests(path: Path) -> tuple[str, ...]:
     """The tests nearest to a file of the package."""
-    room = path.relative_to(ROOT / "paperwork").parts[0].removesuffix(".py")
-    usual = (f"tests/{room}", f"tests/test_{room}.py")
-    return NEAREST.get(room) or tuple(one for one in usual if (ROOT / one).exists())
+    parts = path.relative_to(ROOT / "paperwork").with_suffix("").parts
+    usual = (f"tests/{parts[0]}", f"tests/test_{parts[0]}.py")
+    known = NEAREST.get("/".join(parts[:2])) or NEAREST.get(parts[0])
+    return known or tuple(one for one in usual if (ROOT / one).exists())
 
 
 def read_equivalent() -> dict[str, str]:
@@ -264,7 +268,7 @@ def try_target(target: Path, count: int, seed: int) -> Counter[str]:
             verdict, seconds = run_tests(tests, None, 600)
             if verdict != "survived":
                 sys.exit(f"the tests fail without a mutant: {' '.join(tests)}")
-            limits_s[tests] = 10 + 3 * int(seconds)
+            limits_s[tests] = 5 + 2 * int(seconds)
         verdict, seconds = run_tests(tests, mutant, limits_s[tests])
         became[verdict] += 1
         if verdict == "survived":
