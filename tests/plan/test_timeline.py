@@ -190,6 +190,8 @@ def test_looks_are_in_the_order_of_the_show_and_first_seen_where_their_performer
     assert [look_at(show, "Ana", index).id for index in range(3)] == ["coat", "hat", "gown"]
     assert look_at(show, "Max", 0) is None
     assert [seen_from(show, look) and seen_from(show, look).id for look in looks_of(show, "Ana")] == [None, "s3", "s3"]
+    early = show_of(LOOKS.replace("coat: {by: Ana}", "coat: {by: Ana, scene: s1}"))
+    assert seen_from(early, early.looks["coat"]).id == "s1"
 
 
 def test_a_change_of_look_lies_between_two_stints():

@@ -48,18 +48,8 @@ PRELOADED = ("jsonschema_rs", "numpy", "openpyxl", "yaml")
 """What most tests import and no mutant touches: loaded once, and not in each process."""
 
 SKIPPED = frozenset({"annotation", "returns", "decorator_list", "bases", "msg"})
-COMPARED: dict[type[ast.cmpop], type[ast.cmpop]] = {
-    ast.Lt: ast.LtE,
-    ast.LtE: ast.Lt,
-    ast.Gt: ast.GtE,
-    ast.GtE: ast.Gt,
-    ast.Eq: ast.NotEq,
-    ast.NotEq: ast.Eq,
-    ast.Is: ast.IsNot,
-    ast.IsNot: ast.Is,
-    ast.In: ast.NotIn,
-    ast.NotIn: ast.In,
-}
+OPPOSED = ((ast.Lt, ast.LtE), (ast.Gt, ast.GtE), (ast.Eq, ast.NotEq), (ast.Is, ast.IsNot), (ast.In, ast.NotIn))
+COMPARED = {one: other for pair in OPPOSED for one, other in (pair, pair[::-1])}
 
 Put = Callable[[ast.AST], None]
 
