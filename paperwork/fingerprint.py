@@ -1,4 +1,4 @@
-"""Four characters that tell two sets of facts apart, short enough to read out over a headset."""
+"""Four characters by which two sets of facts differ, short enough to read out over a headset."""
 
 import hashlib
 

@@ -27,7 +27,7 @@ _SPOKEN = {0x2010: "-", 0x2011: "-"}
 class Script(NamedTuple):
     """A script that an extra draws: its name, the extra, and its blocks (Unicode 15.1, Blocks.txt) as inclusive ranges.
 
-    `broken` tells a script whose words may be broken within, because it sets no spaces between them.
+    `broken` is a script whose words may be broken within, because it sets no spaces between them.
     """
 
     name: str
@@ -50,7 +50,7 @@ SCRIPTS: tuple[Script, ...] = (
         broken=True,
     ),
 )  # fmt: skip
-"""In this order. The sign of the baht stands in the block of Thai; the Latin faces have it."""
+"""In this order. The sign of the baht is in the block of Thai; the Latin faces have it."""
 
 EXTRAS: dict[str, tuple[str, ...]] = {
     "scripts": (
@@ -69,7 +69,7 @@ _JOINERS = re.compile(
 """Zero-width joiners and non-joiners where they shape nothing: they mean something between Arabic or Devanagari letters."""
 
 WRITE_IN = "____"
-"""Stands on paper for a word that cannot be drawn: a line to write it on, never a hole or a wrong sign."""
+"""On paper in place of a word that cannot be drawn: a line to write it on, never a hole or a wrong sign."""
 
 
 @lru_cache(maxsize=8)
@@ -189,5 +189,5 @@ def _ranges(script: str) -> tuple[list[int], list[int]]:
 
 
 def _scripted_ranges(script: str) -> list[tuple[int, int]]:
-    told = read_toml("glyphs_of_extras.toml")[script].split()
-    return [(int(first, 16), int(last or first, 16)) for first, _, last in (pair.partition("-") for pair in told)]
+    pairs = (pair.partition("-") for pair in read_toml("glyphs_of_extras.toml")[script].split())
+    return [(int(first, 16), int(last or first, 16)) for first, _, last in pairs]

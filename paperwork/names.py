@@ -17,7 +17,7 @@ def fold(text: str) -> str:
     return " ".join(unicodedata.normalize("NFKC", text).casefold().split())
 
 
-def key_of(id: str) -> str:
+def id_key(id: str) -> str:
     """The key under which two ids are one to a reader: case, spaces and leading zeros fall away."""
     key = fold(id).replace(" ", "")
     digits = len(key) - len(key.lstrip("0123456789"))
@@ -33,14 +33,19 @@ def natural_key(text: str) -> tuple[tuple[int, int, str], ...]:
     )
 
 
-_PLAIN = str.maketrans({"ł": "l", "ø": "o", "đ": "d", "ð": "d", "þ": "th", "æ": "ae", "œ": "oe", "ı": "i"})
-"""Letters that no decomposition takes apart, as an alphabet without them files them."""
+_UNACCENTED = str.maketrans({"ł": "l", "ø": "o", "đ": "d", "ð": "d", "þ": "th", "æ": "ae", "œ": "oe", "ı": "i"})
+"""Letters that no decomposition takes apart, as an alphabet or a keyboard without them has them."""
+
+
+def strip_accents(text: str) -> str:
+    """A casefolded text without accents and combining marks."""
+    plain = unicodedata.normalize("NFKD", text.translate(_UNACCENTED))
+    return "".join(sign for sign in plain if not unicodedata.combining(sign))
 
 
 def name_key(text: str) -> tuple[str, str]:
     """Sorts names as a reader of any language looks for them: accents and case do not count, other scripts come last."""
-    plain = unicodedata.normalize("NFKD", text.casefold().translate(_PLAIN))
-    return "".join(sign for sign in plain if not unicodedata.combining(sign)), text
+    return strip_accents(text.casefold()), text
 
 
 _DEVICES = frozenset(
@@ -84,7 +89,7 @@ def split_list(text: str, known: Iterable[str] = ()) -> tuple[str, ...]:
 
 
 def expand_ids(text: str) -> tuple[str, ...]:
-    """The ids that a shorthand stands for: `01-03, 7` is 01, 02, 03, 7; `S1-S3` is S1, S2, S3.
+    """The ids that a shorthand means: `01-03, 7` is 01, 02, 03, 7; `S1-S3` is S1, S2, S3.
 
     A range keeps the padding of its first number. A lone `-` is an empty place, returned as "".
     Raises Doubt for a range that runs backwards, or where more is listed than can be meant.
@@ -138,7 +143,7 @@ def hint(word: str, known: Iterable[str]) -> str:
 class Hints:
     """The nearest known words, for as long as one run can afford to look for them.
 
-    A file that is wrong all over gets hints for what stands first in it, and costs no minutes.
+    A file that is wrong all over gets hints for what comes first in it, and costs no minutes.
     """
 
     def __init__(self) -> None:

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from paperwork.finding import Finding, Subject, find
-from paperwork.names import Hints, fold, hint, join_words, key_of
+from paperwork.names import Hints, fold, hint, id_key, join_words
 from paperwork.place import Place
 from paperwork.raw import Map, Node, Text
 
@@ -196,7 +196,7 @@ def apply_rows(raw: Map, rows: Iterable[Row]) -> Map:
 
 
 def _key(row: Row) -> tuple[str, str]:
-    return row.section, key_of(row.record)
+    return row.section, id_key(row.record)
 
 
 def _find_key(raw: Map, row: Row) -> str | None:
@@ -205,7 +205,7 @@ def _find_key(raw: Map, row: Row) -> str | None:
     keys = [key.text for key, value in section.items if isinstance(value, Map)] if isinstance(section, Map) else []
     return next(
         (key for key in keys if key == row.record),
-        next((key for key in keys if key_of(key) == key_of(row.record)), None),
+        next((key for key in keys if id_key(key) == id_key(row.record)), None),
     )
 
 

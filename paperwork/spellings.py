@@ -5,8 +5,7 @@ import unicodedata
 from collections.abc import Iterable
 from functools import lru_cache
 
-_PLAIN = str.maketrans({"ł": "l", "ø": "o", "đ": "d", "ð": "d", "þ": "th", "æ": "ae", "œ": "oe", "ı": "i"})
-"""Letters that no decomposition takes apart, as somebody without them on the keyboard types them."""
+from paperwork.names import strip_accents
 
 _LONG = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue", "ø": "oe", "å": "aa"})
 """Letters that some write as two, as passports do (from memory: the transliterations of ICAO Doc 9303 part 3)."""
@@ -43,12 +42,7 @@ def _parts(name: str) -> tuple[tuple[str, str], ...]:
     text = f"{given} {last}" if comma and given.strip() else name
     text = unicodedata.normalize("NFC", unicodedata.normalize("NFKC", text).casefold())
     text = re.sub(r"['\u2019\u2018`\u00b4]", "", text)
-    return tuple((_strip(part), _strip(part.translate(_LONG))) for part in re.findall(r"\w+", text))
-
-
-def _strip(text: str) -> str:
-    plain = unicodedata.normalize("NFKD", text.translate(_PLAIN))
-    return "".join(sign for sign in plain if not unicodedata.combining(sign))
+    return tuple((strip_accents(part), strip_accents(part.translate(_LONG))) for part in re.findall(r"\w+", text))
 
 
 def _coarse(name: str) -> str:

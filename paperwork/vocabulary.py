@@ -20,15 +20,17 @@ def fold_word(text: str) -> str:
 
 
 @cache
-def words(kind: str) -> frozenset[str]:
-    """One list of words, as `words("spare")`."""
+def listed_words(kind: str) -> frozenset[str]:
+    """One list of words, as `listed_words("spare")`."""
     return frozenset(read_toml("headings.toml")["words"][kind])
 
 
 def is_total(text: str) -> bool:
     """Whether a text heads a line that sums up: `Total`, `Total mics`, `Count: 18`. `Count Orlok` is somebody."""
     first, *rest = fold_word(text).split() or [""]
-    return first in words("total") or (first in words("total_alone") and not any(map(str.isalpha, rest[:1])))
+    return first in listed_words("total") or (
+        first in listed_words("total_alone") and not any(map(str.isalpha, rest[:1]))
+    )
 
 
 def is_nobody(name: str, people: Collection[str] = ()) -> bool:
@@ -39,4 +41,4 @@ def is_nobody(name: str, people: Collection[str] = ()) -> bool:
     key = fold_word(name)
     if not key.strip("_"):
         return not set(name) - _OPEN
-    return key in words("nobody") or (key in words("vacant") and key not in people)
+    return key in listed_words("nobody") or (key in listed_words("vacant") and key not in people)

@@ -16,7 +16,8 @@ LANGUAGES = ("en", "de", "fr", "es")
 
 def words_of(language: str) -> Mapping[str, str]:
     """The words of a language; English for one that has no table."""
-    return _table(language)["words"]
+    words: Mapping[str, str] = _table(language)["words"]
+    return words
 
 
 def format_date(moment: str, language: str) -> str:
@@ -27,8 +28,8 @@ def format_date(moment: str, language: str) -> str:
     table = _table(language)
     year, month, number = day.split("-")
     form = table["first-of-month"] if int(number) == 1 else table["date"]
-    told = form.format(day=int(number), month=table["months"][int(month) - 1], year=year)
-    return f"{told}, {time}" if time else told
+    date = form.format(day=int(number), month=table["months"][int(month) - 1], year=year)
+    return f"{date}, {time}" if time else date
 
 
 def list_words(words: Iterable[str], language: str) -> str:

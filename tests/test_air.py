@@ -7,7 +7,7 @@ import pytest
 
 from paperwork.coordinate import gather_on_air, window_of
 from paperwork.facts import fingerprint_show
-from paperwork.radio.hits import list_hits
+from paperwork.radio.products.hits import list_hits
 from paperwork.radio.spacing import list_close_pairs
 from tests.shows_text import reading_of, show_of, told
 

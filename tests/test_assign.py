@@ -163,7 +163,7 @@ def test_a_wide_carrier_is_placed_once_and_told_on_its_first_channel(tmp_path):
 
 
 REASONS = {
-    "nothing tells": ("channels: {1: {by: Ann}}\n", "nothing tells where it may go"),
+    "nothing tells": ("channels: {1: {by: Ann}}\n", "nothing states where it may go"),
     "too wide": (
         "radios: {b: {tunes: 470-470.1, bandwidth: 200 kHz}}\nchannels: {1: {by: Ann}}\n",
         "its bandwidth fits nowhere",

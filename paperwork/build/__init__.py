@@ -26,7 +26,7 @@ from paperwork.build.link import (
 from paperwork.build.roles import tell_roles
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Show, Slot
-from paperwork.names import key_of, natural_key
+from paperwork.names import id_key, natural_key
 from paperwork.raw import Map, Text
 from paperwork.vocabulary import fold_word
 
@@ -127,8 +127,8 @@ def _single(raw: Map, section: str, found: list[Finding]) -> Fields:
 def _index_people(people: Mapping[str, Any], named_by: Iterable[Mapping[str, Any]], present: bool) -> Index:
     """Everybody, where the section lists most of those who are named. One that lists half of them or fewer tells something
     of those alone, that one of them is a child, and the others need no entry."""
-    named = {key_of(record.by) for records in named_by for record in records.values() if record.by}
-    listed = {key_of(name) for name in people}
+    named = {id_key(record.by) for records in named_by for record in records.values() if record.by}
+    listed = {id_key(name) for name in people}
     return Index("people", people, present=present, partial=2 * len(named & listed) <= len(named))
 
 
@@ -149,14 +149,14 @@ def _fields_of(raw: Map, section: str, found: list[Finding], people: frozenset[s
 
 def _resolve_like(records: dict[str, tuple[Text, Map]], found: list[Finding]) -> dict[str, tuple[Text, Map]]:
     """Radio types with the fields of the type they are like, under their own."""
-    by_key = {key_of(id): id for id in records}
+    by_key = {id_key(id): id for id in records}
 
     def fill(id: str, chain: tuple[str, ...]) -> Map:
         own = records[id][1]
         like = own.get("like")
         if not isinstance(like, Text):
             return own
-        base = by_key.get(key_of(like.text))
+        base = by_key.get(id_key(like.text))
         if base is None:
             known = ", ".join(records)
             found.append(
@@ -202,7 +202,7 @@ def _complain_of_grid(raw: Map, fields: Mapping[str, Mapping[str, Fields]], foun
 def _complain_of_doubles(section: str, records: Mapping[str, Fields], found: list[Finding]) -> None:
     first: dict[str, str] = {}
     for id, fields in records.items():
-        other = first.setdefault(key_of(id), id)
+        other = first.setdefault(id_key(id), id)
         if other != id:
             found.append(
                 find(

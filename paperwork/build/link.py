@@ -20,7 +20,7 @@ from paperwork.model import (
     Slot,
     Transmitter,
 )
-from paperwork.names import Hints, fold, key_of, split_list
+from paperwork.names import Hints, fold, id_key, split_list
 from paperwork.place import Place
 from paperwork.schema import name_record
 
@@ -38,13 +38,13 @@ class Index:
         self.ids = tuple(ids)
         self.partial = partial
         self._present = present
-        self._by_key = {key_of(id): id for id in reversed(self.ids)}
+        self._by_key = {id_key(id): id for id in reversed(self.ids)}
 
     def resolve(self, id: str) -> str | None:
         """The id as its section spells it; the given one if the section is absent; None if it is unknown."""
         if not self._present or not id:
             return id
-        return self._by_key.get(key_of(id))
+        return self._by_key.get(id_key(id))
 
 
 class Claim(NamedTuple):
@@ -70,7 +70,7 @@ class Linker:
             return resolved
         if self.indexes[section].partial and not self._hints.hint(id, self.indexes[section].ids):
             return id
-        told = self._missing.setdefault((section, key_of(id)), len(self.found))
+        told = self._missing.setdefault((section, id_key(id)), len(self.found))
         if told == len(self.found):
             self.found.append(
                 find(
@@ -163,16 +163,16 @@ def share_carriers(channels: Mapping[str, Channel]) -> dict[str, Channel]:
     told: dict[str, int] = {}
     for channel in channels.values():
         if channel.carrier:
-            first.setdefault(key_of(channel.carrier), channel.carrier)
+            first.setdefault(id_key(channel.carrier), channel.carrier)
             if channel.hz is not None:
-                told.setdefault(key_of(channel.carrier), channel.hz)
+                told.setdefault(id_key(channel.carrier), channel.hz)
     return {
         id: _share_carrier(channel, first, told) if channel.carrier else channel for id, channel in channels.items()
     }
 
 
 def _share_carrier(channel: Channel, first: Mapping[str, str], told: Mapping[str, int]) -> Channel:
-    key = key_of(channel.carrier)
+    key = id_key(channel.carrier)
     hz = told.get(key) if channel.hz is None and "mhz" not in channel.where else channel.hz
     return replace(channel, carrier=first[key], hz=hz)
 
@@ -193,7 +193,7 @@ def share_spellings(
 def _respell(name: str, value: Any, first: dict[tuple[str, str], str]) -> Any:
     if isinstance(value, tuple):
         return tuple(_respell(name, one, first) for one in value)
-    return first.setdefault((name, key_of(value).replace("-", "")), value) if value else value
+    return first.setdefault((name, id_key(value).replace("-", "")), value) if value else value
 
 
 def link_rack(linker: Linker, rack: Rack) -> Rack:

@@ -6,7 +6,7 @@ from dataclasses import replace
 from paperwork.build.fields import Fields
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, Role, Where
-from paperwork.names import hint, key_of
+from paperwork.names import hint, id_key
 from paperwork.place import Place
 
 
@@ -23,8 +23,8 @@ def tell_roles(
         where = channel.where
         roles = [name for role in channel.roles for name in teller.tell(role, channel.by, where["by"], id)]
         roles += [name for role, by in shared[id] for name in teller.tell(role, by, where["shared"], id)]
-        if not roles and key_of(channel.by) in teller.members:
-            roles = [teller.members[key_of(channel.by)]]
+        if not roles and id_key(channel.by) in teller.members:
+            roles = [teller.members[id_key(channel.by)]]
         linked[id] = replace(channel, roles=tuple(dict.fromkeys(roles)), by="" if roles else channel.by)
     return teller.roles, linked
 
@@ -36,8 +36,8 @@ class _Teller:
         self.roles = dict(told)
         self.members: dict[str, str] = {}
         self._found = found
-        self._by_key = {key_of(id): id for id in told}
-        known = {key_of(role): role for role in named} | self._by_key
+        self._by_key = {id_key(id): id for id in told}
+        known = {id_key(role): role for role in named} | self._by_key
         for id, role in told.items():
             if role.group:
                 self.roles[id] = replace(role, group=self._expand(role, told, known, (id,)))
@@ -48,22 +48,22 @@ class _Teller:
         """The roles that a group stands for. A name that is no role is a person, who becomes a role of that name."""
         found: list[str] = []
         for name in group.group:
-            id = known.get(key_of(name), "")
+            id = known.get(id_key(name), "")
             if id in inside:
                 continue
             if id in told and told[id].group:
                 found += self._expand(told[id], told, known, (*inside, id))
                 continue
             if not id:
-                id = self.members.setdefault(key_of(name), name)
+                id = self.members.setdefault(id_key(name), name)
                 self.roles.setdefault(id, Role(id, by=name, where=Where(group.where["group"])))
-                self._by_key.setdefault(key_of(id), id)
+                self._by_key.setdefault(id_key(id), id)
             found.append(id)
         return tuple(dict.fromkeys(found))
 
     def tell(self, name: str, by: str, place: Place, channel: str) -> tuple[str, ...]:
         """The roles that a channel means by a name, after what it says of their performer has been taken in."""
-        id = self._by_key.setdefault(key_of(name), name)
+        id = self._by_key.setdefault(id_key(name), name)
         known = self.roles.get(id)
         if known and known.group:
             return self._tell_group(known, by, place, channel)
@@ -71,7 +71,7 @@ class _Teller:
             self.roles[id] = Role(id, by=by, where=Where(place))
         elif by and not known.by:
             self.roles[id] = replace(known, by=by)
-        elif by and key_of(by) != key_of(known.by):
+        elif by and id_key(by) != id_key(known.by):
             self._found.append(
                 find(
                     "performer-twice-told",
@@ -90,7 +90,7 @@ class _Teller:
         """All members of a group that shares one pack, or the one whose performer is told."""
         if not by:
             return group.group
-        mine = tuple(id for id in group.group if key_of(by) in (key_of(id), key_of(self._by_of(id))))
+        mine = tuple(id for id in group.group if id_key(by) in (id_key(id), id_key(self._by_of(id))))
         if not mine:
             performers = [self._by_of(id) or id for id in group.group]
             self._found.append(

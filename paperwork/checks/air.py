@@ -10,7 +10,7 @@ from paperwork.coordinate.regions import format_tv
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, Rack, Show
 from paperwork.names import fold, hint, join_words
-from paperwork.radio.bands import Block, Range, blocks_on, merge_ranges
+from paperwork.radio.bands import BlockedRange, Range, blocks_on, merge_ranges
 from paperwork.radio.carrier import Carrier
 from paperwork.radio.spacing import carrier_edges_hz, is_inside
 from paperwork.radio.sweep import Sweep
@@ -72,7 +72,7 @@ def _window_words(rack: Rack, window: tuple[Range, ...]) -> str:
     return words if rack.window is not None and window == (tuple(rack.window),) else f"{words} along its antenna"
 
 
-def _draft_block(on_air: OnAir, carrier: Carrier, block: Block) -> Draft:
+def _draft_block(on_air: OnAir, carrier: Carrier, block: BlockedRange) -> Draft:
     air, region, show = on_air.air, on_air.air.region, on_air.show
     told = show.spectrum.where
     facts = {"mhz": format_mhz(carrier.hz), "name": carrier.id}
@@ -98,7 +98,7 @@ def _draft_block(on_air: OnAir, carrier: Carrier, block: Block) -> Draft:
             "caution": region.caution,
         }
     elif air.sweep:
-        level = air.sweep.read_under(carrier.hz, carrier.bandwidth_hz).level_cdbm
+        level = air.sweep.level_under(carrier.hz, carrier.bandwidth_hz)
         facts |= {"level": format_level(level or 0), "limit": format_level(air.limit_cdbm)}
     return Draft(carrier.id, code, on_air.places[carrier.id], on_air.subjects[carrier.id], others, facts)
 
@@ -108,7 +108,7 @@ def _name_tv(region: Region, name: str) -> str:
     return format_tv(channel) if channel else name
 
 
-def _block_words(block: Block) -> str:
+def _block_words(block: BlockedRange) -> str:
     return _range_words(((block.low_hz, block.high_hz),))
 
 

@@ -6,7 +6,7 @@ from paperwork.finding import Finding, Subject, find
 from paperwork.model import Show, Transmitter
 from paperwork.names import fold, join_words, shorten_ids
 from paperwork.place import Place
-from paperwork.plan.batteries import BatteryPlan, Run, plan_batteries
+from paperwork.plan.batteries import BatteryPlan, CellRun, plan_batteries
 from paperwork.units import format_clock
 
 DAY_S = 24 * 3600
@@ -14,7 +14,7 @@ DAY_S = 24 * 3600
 
 def check_batteries(show: Show) -> Iterator[Finding]:
     """The cells reach the next change, with the margin. One finding for all packs whose hours stand in one place."""
-    groups: dict[tuple[str, Place, Run], list[BatteryPlan]] = {}
+    groups: dict[tuple[str, Place, CellRun], list[BatteryPlan]] = {}
     for plan in plan_batteries(show):
         if plan.tight:
             code = "battery-short" if plan.short else "battery-tight"

@@ -19,9 +19,9 @@ from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, RadioType, Show
 from paperwork.names import join_words
 from paperwork.radio.carrier import are_together
-from paperwork.radio.hits import Clash, Hit
+from paperwork.radio.products.hits import Clash, Hit
+from paperwork.radio.products.sums import MIN_RASTER_HZ, common_raster_hz
 from paperwork.radio.spacing import list_close_pairs
-from paperwork.radio.sums import MIN_RASTER_HZ, common_raster_hz
 from paperwork.units import format_khz, format_mhz, format_range
 
 

@@ -9,7 +9,7 @@ import click
 from paperwork.commands import Outcome
 from paperwork.commands.report import format_findings, summarise
 from paperwork.model import Show
-from paperwork.names import fold, hint, key_of, shorten_ids
+from paperwork.names import fold, hint, id_key, shorten_ids
 from paperwork.reading import has_errors, list_unknown_air, read_show
 from paperwork.units import format_khz, format_mhz
 
@@ -96,8 +96,8 @@ def _free_in_venue(show: Show, venue: str) -> Show:
     from paperwork.checks.movers import list_movers
     from paperwork.coordinate.assign import free_channels
 
-    told = {key_of(row.record) for row in _rows_of(show, venue) if (row.section, row.name) == ("channels", "mhz")}
-    return free_channels(show, list_movers(show, frozenset(id for id in show.channels if key_of(id) in told)))
+    told = {id_key(row.record) for row in _rows_of(show, venue) if (row.section, row.name) == ("channels", "mhz")}
+    return free_channels(show, list_movers(show, frozenset(id for id in show.channels if id_key(id) in told)))
 
 
 def _rows_of(show: Show, venue: str) -> "list[VenueRow]":

@@ -1,6 +1,6 @@
 """Between the show and the radio arithmetic: what the show puts on the air, where it may go, and what is in the way.
 
-`radio` knows carriers by name only. Here channel `05` becomes the carrier `channel 05`, and the words that come back
+`radio` has carriers by name only. Here channel `05` becomes the carrier `channel 05`, and the words that come back
 are turned into records again. Assigning and surveying are modules of their own: a check does not pay for them.
 """
 

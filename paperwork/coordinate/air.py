@@ -6,13 +6,13 @@ from functools import lru_cache
 
 from paperwork.coordinate.regions import Region, block_closed, find_region
 from paperwork.model import Measured, Show
-from paperwork.radio.bands import Block, Range, TvChannel, block_tv, subtract_ranges
+from paperwork.radio.bands import BlockedRange, Range, TvChannel, block_tv, subtract_ranges
 from paperwork.radio.carrier import Carrier
 from paperwork.radio.spacing import carrier_edges_hz
 from paperwork.radio.sweep import Bin, Sweep, make_bins
 
 SWEEP_LIMIT_CDBM = -8_500
-"""The highest level that counts as free, unless the house tells its own. Common practice, no source; 47 CFR 74.802(b)
+"""The highest level that counts as free, unless the house states its own. Common practice, no source; 47 CFR 74.802(b)
 takes a television signal under -84 dBm over its channel for none, indoors."""
 
 KEEP_CLEAR, TV, CROWDED, CLOSED, SWEEP = "keep-clear", "tv", "crowded", "closed", "sweep"
@@ -41,7 +41,7 @@ class Air:
     """
 
     region: Region | None = None
-    blocks: tuple[Block, ...] = ()
+    blocks: tuple[BlockedRange, ...] = ()
     weak: tuple[TvChannel, ...] = ()
     sweep: Sweep | None = None
     limit_cdbm: int = SWEEP_LIMIT_CDBM
@@ -49,15 +49,15 @@ class Air:
 
 
 def gather_air(show: Show, ours: Sequence[Carrier] = ()) -> Air:
-    """The air of a show. `ours` are our carriers with a frequency, which a sweep may have heard."""
+    """The air of a show. `ours` are our carriers with a frequency, which a sweep may hold."""
     spectrum = show.spectrum
     region = find_region(spectrum.region) if spectrum.region else None
-    blocks = [Block(span.low_hz, span.high_hz, KEEP_CLEAR) for span in spectrum.keep_clear]
+    blocks = [BlockedRange(span.low_hz, span.high_hz, KEEP_CLEAR) for span in spectrum.keep_clear]
     weak: tuple[TvChannel, ...] = ()
     if region is not None:
         blocks += (block_tv(channel) for channel in find_tv(region, spectrum.tv))
         blocks += (
-            Block(one.low_hz, one.high_hz, CROWDED, one.name) for one in region.crowded_at(show.production.venue)
+            BlockedRange(one.low_hz, one.high_hz, CROWDED, one.name) for one in region.crowded_at(show.production.venue)
         )
         blocks += block_closed(region)
         weak = find_tv(region, spectrum.weak_tv)
@@ -66,8 +66,8 @@ def gather_air(show: Show, ours: Sequence[Carrier] = ()) -> Air:
     own_on = spectrum.own_on is not False
     if sweep is not None:
         loud = sweep.louder_than(limit_cdbm)
-        heard = _list_heard(sweep, ours) if own_on else ()
-        blocks += (Block(low, high, SWEEP) for low, high in subtract_ranges(loud, heard))
+        own = _list_own(sweep, ours) if own_on else ()
+        blocks += (BlockedRange(low, high, SWEEP) for low, high in subtract_ranges(loud, own))
     return Air(region, tuple(blocks), weak, sweep, limit_cdbm, own_on)
 
 
@@ -91,8 +91,8 @@ def _make_sweep(measured: tuple[Measured, ...]) -> Sweep | None:
     return Sweep(bins) if bins else None
 
 
-def _list_heard(sweep: Sweep, ours: Sequence[Carrier]) -> tuple[Range, ...]:
-    """Where a sweep would hear our own carriers: their bandwidth, and the bins that they reach into."""
+def _list_own(sweep: Sweep, ours: Sequence[Carrier]) -> tuple[Range, ...]:
+    """Where a sweep would show our own carriers: their bandwidth, and the bins that they reach into."""
     widest_hz = max(one.high_hz - one.low_hz for one in sweep.bins)
     edges = (carrier_edges_hz(carrier) for carrier in ours)
     return tuple((low - widest_hz, high + widest_hz) for low, high in edges)

@@ -10,12 +10,9 @@ from paperwork.coordinate.wants import ranges_of, want_of, window_of
 from paperwork.model import Channel, Show, Where
 from paperwork.names import natural_key
 from paperwork.radio.bands import Range, intersect_ranges, merge_ranges
-from paperwork.radio.grid import Preference, Want
-from paperwork.radio.search import DEFAULT_EFFORT, Unplaced, assign
+from paperwork.radio.search.assign import DEFAULT_EFFORT, Unplaced, assign
+from paperwork.radio.search.lattice import Want
 from paperwork.units import format_mhz
-
-WEAK_COST = 1
-"""What a weak TV channel costs against a silent one, wherever the margin leaves a choice."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,7 +25,7 @@ class Missing:
 
 @dataclass(frozen=True, slots=True)
 class Assigned:
-    """What became of a search. `placed`: the frequency of each channel that got one, told once for a wide carrier.
+    """What became of a search. `placed`: the frequency of each channel that got one, once for a wide carrier.
 
     `spares` are the new spare channels, with their frequencies in `placed`. Every guard and distance of the placed is
     kept with `margin_hz` to spare. `stopped`: the search was cut short.
@@ -38,7 +35,6 @@ class Assigned:
     missing: tuple[Missing, ...]
     spares: tuple[Channel, ...]
     margin_hz: int
-    spent: int
     stopped: bool
 
 
@@ -50,22 +46,17 @@ def assign_show(
     stop: Callable[[], bool] | None = None,
     progress: Callable[[int, int, int], None] | None = None,
 ) -> Assigned:
-    """Frequencies for the channels that tell none; those that tell one keep it. `spares` are radio types and counts.
+    """Frequencies for the channels that have none; those that have one keep it. `spares` are radio types and counts.
 
-    The same show and effort give the same frequencies. Nothing placed disturbs anything, whatever the told ones do to
+    The same show and effort give the same frequencies. Nothing placed disturbs anything, whatever the others do to
     each other.
     """
     added = tuple(_make_spares(show, spares))
     whole = replace(show, channels={**show.channels, **{one.id: one for one in added}})
     on_air = gather_on_air(whole)
-    wants: dict[str, Want] = {}
-    missing: list[Missing] = []
-    for channel in _list_homeless(whole):
-        want = _want(whole, on_air, channel)
-        if isinstance(want, Missing):
-            missing.append(want)
-        else:
-            wants[channel.id] = want
+    asked = {channel.id: _want(whole, on_air, channel) for channel in _list_homeless(whole)}
+    wants = {id: want for id, want in asked.items() if isinstance(want, Want)}
+    missing = [want for want in asked.values() if isinstance(want, Missing)]
     plan = assign(
         tuple(wants.values()),
         on_air.carriers,
@@ -77,14 +68,13 @@ def assign_show(
     )
     by_name = {want.carrier.id: id for id, want in wants.items()}
     placed = {by_name[name]: hz for name, hz in plan.placed.items()}
-    missing += (Missing(by_name[one.id], _tell_why(one)) for one in plan.unplaced)
+    missing += (Missing(by_name[one.id], _explain(one)) for one in plan.unplaced)
     placed = _part_spares(whole, placed)
     return Assigned(
         placed,
         tuple(sorted(missing, key=lambda one: natural_key(one.channel))),
         tuple(one for one in added if one.id in placed),
         plan.margin_hz,
-        plan.spent,
         plan.stopped,
     )
 
@@ -115,8 +105,7 @@ def free_channels(show: Show, ids: Collection[str]) -> Show:
 
 
 def _free(channel: Channel) -> Channel:
-    told = {name: place for name, place in channel.where.fields.items() if name != "mhz"}
-    where = Where(channel.where.record, told)
+    where = Where(channel.where.record, {name: at for name, at in channel.where.fields.items() if name != "mhz"})
     return replace(channel, hz=None, asked_hz=None, granted_hz=None, refused=False, where=where)
 
 
@@ -152,9 +141,9 @@ def _want(show: Show, on_air: OnAir, channel: Channel) -> Want | Missing:
     if ranges is None:
         radio = f"radio {channel.radio}" if channel.radio else "its radio"
         return Missing(
-            channel.id, f"nothing tells where it may go: tell what {radio} tunes to, or the window of its rack"
+            channel.id, f"nothing states where it may go: state what {radio} tunes to, or the window of its rack"
         )
-    weak = tuple(Preference(one.low_hz, one.high_hz, WEAK_COST) for one in on_air.air.weak)
+    weak = tuple((one.low_hz, one.high_hz) for one in on_air.air.weak)
     want = want_of(show, channel, ranges, weak)
     return want if channel.granted_hz is None else _hold_to(want, channel.granted_hz)
 
@@ -178,13 +167,13 @@ def _spare_ranges(show: Show, spare: Channel, ranges: tuple[Range, ...] | None) 
     return ranges
 
 
-def _tell_why(one: Unplaced) -> str:
+def _explain(one: Unplaced) -> str:
     """What blocks every frequency that the channel could take, counted by cause."""
     if not one.candidates:
         return "its bandwidth fits nowhere in the range of its radio, the window of its rack and what was granted"
-    told = ", ".join(f"{count} {CAUSE_WORDS.get(cause, cause)}" for cause, count in one.causes)
+    causes = ", ".join(f"{count} {CAUSE_WORDS.get(cause, cause)}" for cause, count in one.causes)
     which = f"of {one.candidates} frequencies none is left" if one.candidates > 1 else "its only frequency is not clean"
-    return f"{which}: {told}"
+    return f"{which}: {causes}"
 
 
 def _part_spares(show: Show, placed: dict[str, int]) -> dict[str, int]:

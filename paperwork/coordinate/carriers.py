@@ -10,8 +10,8 @@ from paperwork.finding import Subject
 from paperwork.model import Channel, Other, RadioType, Show
 from paperwork.place import Place
 from paperwork.radio.carrier import DEFAULT_KINDS, FIFTH2, FIFTH3, THIRD2, THIRD3, Carrier, Rules
-from paperwork.radio.counts import count_hits as count_radio_hits
-from paperwork.radio.hits import Clash, gather, iterate_hits, list_hits
+from paperwork.radio.products.counts import count_hits as count_radio_hits
+from paperwork.radio.products.hits import Clash, gather, iterate_hits, list_hits
 
 BANDWIDTH_HZ = 200_000
 """Bandwidth of a radio that states none. Source: 47 CFR 74.802(c) joins 25 kHz segments to 200 kHz at most."""
@@ -94,14 +94,14 @@ def kind_of(one: RadioType | Other | None) -> str:
     stated = [one.apart_hz]
     if isinstance(one, RadioType):
         stated += (one.guard_two_hz, one.guard_three_hz, one.guard_fifth_hz)
-    told = [("default" if hz is None else str(hz)) for hz in stated]
-    return "" if set(told) == {"default"} else " ".join(told)
+    parts = ["default" if hz is None else str(hz) for hz in stated]
+    return "" if set(parts) == {"default"} else " ".join(parts)
 
 
 def list_clashes(on_air: OnAir) -> tuple[Clash, ...] | None:
-    """Every intermodulation product that is too near a carrier, mirrored hits told once.
+    """Every intermodulation product that is too near a carrier, mirrored hits counted once.
 
-    None where more than `HITS_LISTED` hit: such a plan is no plan, and `count_hits` says how bad it is.
+    None where more than `HITS_LISTED` hit; then `count_hits` says how bad it is.
     """
     hits = iterate_hits(on_air.carriers, on_air.rules)
     if next(islice(hits, HITS_LISTED, None), None) is not None:
@@ -111,9 +111,7 @@ def list_clashes(on_air: OnAir) -> tuple[Clash, ...] | None:
 
 def count_hits(on_air: OnAir) -> dict[str, int]:
     """How many products strike each carrier that is struck, counted exactly at any size; the worst first."""
-    totals = {
-        name: counts.total for name, counts in count_radio_hits(on_air.carriers, on_air.rules).items() if counts.total
-    }
+    totals = {name: count for name, count in count_radio_hits(on_air.carriers, on_air.rules).items() if count}
     return dict(sorted(totals.items(), key=lambda item: -item[1]))
 
 

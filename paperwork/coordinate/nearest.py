@@ -4,24 +4,22 @@ from bisect import bisect_left
 from collections.abc import Iterable, Sequence
 
 from paperwork import limits
-from paperwork.coordinate.carriers import OnAir, carrier_of_other
+from paperwork.coordinate.carriers import OnAir
 from paperwork.coordinate.wants import STEP_HZ, ranges_of, want_of
-from paperwork.radio.bands import Range
-from paperwork.radio.board import Board
 from paperwork.radio.carrier import Carrier
-from paperwork.radio.grid import Want
-from paperwork.radio.holes import find_openings
-from paperwork.radio.problem import Problem
+from paperwork.radio.search.lattice import Want
+from paperwork.radio.search.occupancy import Occupancy
+from paperwork.radio.search.problem import Problem, find_clean_hz
 from paperwork.units import format_mhz
 
 REACH_HZ = 4_000_000
-"""How far on either side a clean frequency is looked for where nothing tells what can be tuned to: half a European
+"""How far on either side a clean frequency is looked for where nothing states what can be tuned to: half a European
 television channel."""
 
 
 MOST_WORK = 120_000
 LEAST = 10
-"""Placings on a board, weighed by what is there already, that a check may cost: 1 to 2 s, measured on two cores; a show
+"""Placings on a occupancy, weighed by what is there already, that a check may cost: 1 to 2 s, measured on two cores; a show
 of 60 carriers that are all wrong takes a fifth of it. This many carriers are always looked after."""
 
 
@@ -56,7 +54,7 @@ def _count_affordable(carriers: int, asked: int) -> int:
 
 def list_openings(on_air: OnAir, name: str) -> tuple[int, ...]:
     """Every frequency that would be clean for a carrier, from the lowest."""
-    return find_openings(want_again(on_air, name), on_air.carriers, on_air.air.blocks, on_air.rules).clean_hz
+    return find_clean_hz(want_again(on_air, name), on_air.carriers, on_air.air.blocks, on_air.rules)
 
 
 def find_movable(on_air: OnAir, first: str, second: str) -> str:
@@ -66,61 +64,50 @@ def find_movable(on_air: OnAir, first: str, second: str) -> str:
 
 def want_again(on_air: OnAir, name: str) -> Want:
     """A carrier that is on the air, as something that wants a frequency."""
-    show, record = on_air.show, on_air.subjects[name][0]
-    if record.section == "channels":
-        channel = show.channels[record.id]
-        ranges = ranges_of(show, channel)
-        return want_of(show, channel, _around(channel.hz) if ranges is None else ranges)
-    other = show.others[record.id]
-    return Want(carrier_of_other(other, other.hz or 0), _around(other.hz), STEP_HZ)
-
-
-def _around(hz: int | None) -> tuple[Range, ...]:
-    return (((hz or 0) - REACH_HZ, (hz or 0) + REACH_HZ),)
+    record = on_air.subjects[name][0]
+    carrier = next(one for one in on_air.carriers if one.id == name)
+    around = ((carrier.hz - REACH_HZ, carrier.hz + REACH_HZ),)
+    if record.section != "channels":
+        return Want(carrier, around, STEP_HZ)
+    channel = on_air.show.channels[record.id]
+    ranges = ranges_of(on_air.show, channel)
+    return want_of(on_air.show, channel, around if ranges is None else ranges)
 
 
 def _find_nearest(on_air: OnAir, wants: Sequence[Want]) -> dict[str, int | None]:
     """By carrier the nearest clean frequency, or None.
 
-    Each is asked of a board that holds all carriers but itself. Halving the wants shares most of the placing: some
+    Each is asked of a occupancy that holds all carriers but itself. Halving the wants shares most of the placing: some
     n + k log k carriers are placed for k wants, not n times k.
     """
     problem = Problem(wants, on_air.carriers, on_air.air.blocks, on_air.rules)
     asked = {want.carrier.id for want in wants}
-    board = Board(on_air.rules, problem.families, problem.target_count, problem.lattice)
-    _place(board, problem, (carrier for carrier in on_air.carriers if carrier.id not in asked))
+    occupancy = Occupancy(on_air.rules, problem.families, problem.target_count, problem.lattice)
+    _place(occupancy, problem, (carrier for carrier in on_air.carriers if carrier.id not in asked))
     found: dict[str, int | None] = {}
-    _halve(problem, board, range(len(wants)), found)
+    _halve(problem, occupancy, range(len(wants)), found)
     return {want.carrier.id: found[want.carrier.id] for want in wants}
 
 
-def _halve(problem: Problem, board: Board, wants: range, found: dict[str, int | None]) -> None:
+def _halve(problem: Problem, occupancy: Occupancy, wants: range, found: dict[str, int | None]) -> None:
     if not wants:
         return
     if len(wants) == 1:
         want = problem.wants[wants[0]]
-        found[want.carrier.id] = _ask(problem, board, wants[0])
+        found[want.carrier.id] = _nearest_to(problem.list_clean_hz(wants[0], occupancy), want.carrier.hz)
         return
     middle = len(wants) // 2
     for part, rest in ((wants[:middle], wants[middle:]), (wants[middle:], wants[:middle])):
-        fuller = board.copy()
+        fuller = occupancy.copy()
         _place(fuller, problem, (problem.wants[index].carrier for index in rest))
         _halve(problem, fuller, part, found)
 
 
-def _place(board: Board, problem: Problem, carriers: Iterable[Carrier]) -> None:
+def _place(occupancy: Occupancy, problem: Problem, carriers: Iterable[Carrier]) -> None:
     for carrier in carriers:
-        board.add(problem.families.index(carrier.family), problem.lattice.position(carrier.hz))
+        occupancy.add(problem.families.index(carrier.family), problem.lattice.position(carrier.hz))
 
 
-def _ask(problem: Problem, board: Board, index: int) -> int | None:
-    want = problem.wants[index]
-    taken = board.total[problem.families.index(want.carrier.family)]
-    gone = set().union(*problem.blocked[index].values())
-    clean = [
-        hz
-        for at, hz in enumerate(problem.frequencies[index])
-        if at not in gone and not taken >> problem.lattice.position(hz) & 1
-    ]
-    at = bisect_left(clean, want.carrier.hz)
-    return min(clean[max(0, at - 1) : at + 1], key=lambda hz: (abs(hz - want.carrier.hz), hz), default=None)
+def _nearest_to(clean: list[int], hz: int) -> int | None:
+    at = bisect_left(clean, hz)
+    return min(clean[max(0, at - 1) : at + 1], key=lambda one: (abs(one - hz), one), default=None)

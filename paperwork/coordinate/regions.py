@@ -6,7 +6,7 @@ from functools import cache
 from typing import Any
 
 from paperwork.names import fold
-from paperwork.radio.bands import Block, Segment, TvChannel, find_tv_channel, list_tv_channels
+from paperwork.radio.bands import BlockedRange, RasterRun, TvChannel, find_tv_channel, list_tv_channels
 from paperwork.resources import read_toml
 from paperwork.units import MHZ, Doubt, parse_frequency
 
@@ -30,7 +30,6 @@ class Crowd:
     """Television channels that others use around some cities."""
 
     by: str
-    within_km: int
     source: str
     cities: Mapping[str, tuple[str, ...]]
 
@@ -60,7 +59,7 @@ class Region:
         return self.find_tv_at(hz)
 
     def find_tv_at(self, centre_hz: int) -> TvChannel | None:
-        """The channel whose transmitter stands at a frequency; None where no offset in use leads there."""
+        """The channel whose transmitter is on a frequency; None where no offset in use leads there."""
         for channel in self.channels:
             middle_hz = (channel.low_hz + channel.high_hz) // 2
             if any(abs(centre_hz - middle_hz - offset) <= CENTRE_SLACK_HZ for offset in self.offsets_hz[channel.name]):
@@ -96,15 +95,15 @@ def find_region(name: str) -> Region | None:
     return None
 
 
-def block_closed(region: Region) -> tuple[Block, ...]:
+def block_closed(region: Region) -> tuple[BlockedRange, ...]:
     """The ranges that a region keeps for others, as blocks."""
-    return tuple(Block(one.low_hz, one.high_hz, "closed", one.why) for one in region.closed)
+    return tuple(BlockedRange(one.low_hz, one.high_hz, "closed", one.why) for one in region.closed)
 
 
 def _make_region(row: dict[str, Any]) -> Region:
     segments = [
         (
-            Segment(
+            RasterRun(
                 run["first"], run["last"], run["low_hz"], run["width_hz"], run.get("prefix", ""), run.get("suffix", "")
             ),
             tuple(run["offsets_hz"]),
@@ -123,7 +122,6 @@ def _make_region(row: dict[str, Any]) -> Region:
         crowd=crowd
         and Crowd(
             crowd["by"],
-            crowd["within_km"],
             crowd["source"],
             {city: tuple(names) for city, names in crowd["cities"].items()},
         ),
@@ -131,7 +129,7 @@ def _make_region(row: dict[str, Any]) -> Region:
     )
 
 
-def _name_run(run: Segment) -> str:
+def _name_run(run: RasterRun) -> str:
     first, last = (f"{run.prefix}{number}{run.suffix}" for number in (run.first, run.last))
     return first if first == last else f"{first} to {last}"
 

@@ -10,7 +10,7 @@ from paperwork.model import RadioType, Show
 from paperwork.names import join_words
 from paperwork.radio.bands import Range, intersect_ranges, width_hz
 from paperwork.radio.carrier import Carrier
-from paperwork.radio.grid import Want
+from paperwork.radio.search.lattice import Want
 from paperwork.radio.survey import fit_carriers, survey_spectrum
 
 EFFORT = 60
@@ -67,7 +67,7 @@ def count_searches(show: Show, windows: Sequence[Range] = ()) -> int:
 
 
 def list_windows(show: Show) -> list[tuple[str, Range]]:
-    """The windows that the show tells, and whose: those of its racks, else what its radios tune to."""
+    """The windows that the show states, and whose: those of its racks, else what its radios tune to."""
     owners: dict[Range, list[str]] = {}
     for rack in show.racks.values():
         for pair in window_of(show, rack) or ():
@@ -82,15 +82,15 @@ def list_windows(show: Show) -> list[tuple[str, Range]]:
 
 def _survey(on_air: OnAir, name: str, low: int, high: int, effort: int) -> WindowSurvey:
     air = on_air.air
-    spectrum = survey_spectrum(low, high, air.blocks)
+    free, eaten = survey_spectrum(low, high, air.blocks)
     return WindowSurvey(
         name=name,
         low_hz=low,
         high_hz=high,
-        free=spectrum.free,
-        free_hz=spectrum.free_hz,
-        eaten=tuple(pair for pair in spectrum.eaten_hz if pair[1]),
-        weak_hz=width_hz(intersect_ranges(spectrum.free, _weak_ranges(air))),
+        free=free,
+        free_hz=width_hz(free),
+        eaten=tuple(pair for pair in eaten if pair[1]),
+        weak_hz=width_hz(intersect_ranges(free, _weak_ranges(air))),
         swept=air.sweep is not None,
         unswept=air.sweep.missing(low, high) if air.sweep else (),
         fits=tuple(_fit(on_air, radios, low, high, effort) for radios in _alike(on_air.show, low, high)),
@@ -103,7 +103,7 @@ def _weak_ranges(air: Air) -> tuple[Range, ...]:
 
 def _alike(show: Show, low: int, high: int) -> list[tuple[RadioType, ...]]:
     """The radio types that reach into a window, those together that are alike in all that counts for it."""
-    groups: dict[tuple, list[RadioType]] = {}
+    groups: dict[tuple[object, ...], list[RadioType]] = {}
     for radio in show.radios.values() or (RadioType(id=""),):
         ranges = _ranges(radio, low, high)
         if ranges:
@@ -123,9 +123,9 @@ def _fit(on_air: OnAir, radios: tuple[RadioType, ...], low: int, high: int, effo
     carrier = Carrier("sample", 0, bandwidth_hz, kind_of(radio), radio.makes_intermodulation)
     sample = Want(carrier, _ranges(radio, low, high), radio.step_hz or STEP_HZ)
     others = [one for one in on_air.carriers if not on_air.is_channel(one.id)]
-    alone = fit_carriers(sample, others, on_air.air.blocks, on_air.rules, effort=effort)
+    by_spacing, alone = fit_carriers(sample, others, on_air.air.blocks, on_air.rules, effort=effort)
     beside = alone
     if len(others) < len(on_air.carriers):
-        beside = fit_carriers(sample, on_air.carriers, on_air.air.blocks, on_air.rules, effort=effort)
+        _, beside = fit_carriers(sample, on_air.carriers, on_air.air.blocks, on_air.rules, effort=effort)
     ids = tuple(one.id for one in radios if one.id)
-    return TypeFit(ids, bandwidth_hz, alone.by_spacing, alone.clean, beside.clean)
+    return TypeFit(ids, bandwidth_hz, by_spacing, len(alone), len(beside))

@@ -4,7 +4,7 @@ from paperwork.coordinate.carriers import carrier_of
 from paperwork.model import Channel, Rack, Show
 from paperwork.names import fold
 from paperwork.radio.bands import Range, intersect_ranges
-from paperwork.radio.grid import Preference, Want
+from paperwork.radio.search.lattice import Want
 
 STEP_HZ = 25_000
 """Step of a radio that states none. Source: 47 CFR 74.802(c) counts in multiples of 25 kHz from the band's edge."""
@@ -14,7 +14,7 @@ def window_of(show: Show, rack: Rack) -> tuple[Range, ...] | None:
     """What passes to a rack's receivers: its own window and those of the racks before it on its antenna.
 
     Racks on one antenna with numbered places hang one behind the other, and each passes only its own window on. None:
-    no window is told. Empty: nothing passes.
+    no window is stated. Empty: nothing passes.
     """
     windows = [one.window for one in (*racks_before(show, rack), rack) if one.window is not None]
     if not windows:
@@ -41,7 +41,7 @@ def _is_number(text: str) -> bool:
 
 
 def ranges_of(show: Show, channel: Channel) -> tuple[Range, ...] | None:
-    """Where the whole bandwidth of a channel must lie; None where neither its radio nor its rack tells."""
+    """Where the whole bandwidth of a channel must lie; None where neither its radio nor its rack says so."""
     radio = show.radio_of(channel)
     tunes: tuple[Range, ...] | None = radio.tunes if radio and radio.tunes else None
     rack = show.racks.get(channel.slot.rack) if channel.slot else None
@@ -51,8 +51,8 @@ def ranges_of(show: Show, channel: Channel) -> tuple[Range, ...] | None:
     return intersect_ranges(tunes, window)
 
 
-def want_of(show: Show, channel: Channel, ranges: tuple[Range, ...], prefer: tuple[Preference, ...] = ()) -> Want:
+def want_of(show: Show, channel: Channel, ranges: tuple[Range, ...], avoid: tuple[Range, ...] = ()) -> Want:
     """The channel as something that wants a frequency in some ranges."""
     radio = show.radio_of(channel)
     step_hz = radio.step_hz if radio and radio.step_hz else STEP_HZ
-    return Want(carrier_of(show, channel, channel.hz or 0), ranges, step_hz, prefer=prefer)
+    return Want(carrier_of(show, channel, channel.hz or 0), ranges, step_hz, avoid=avoid)

@@ -13,17 +13,17 @@ from paperwork.plan.rules import half_before_curtain_s, margin_hundredths
 from paperwork.plan.timeline import Stretch, bows_s, powered_stretches, powered_stretches_of
 
 
-class Change(NamedTuple):
+class CellChange(NamedTuple):
     """Fresh cells at a time of day."""
 
     at_s: int
     point: ChangePoint
 
 
-class Run(NamedTuple):
+class CellRun(NamedTuple):
     """What one set of cells is asked to do: from a change to the next, on for so many seconds of it."""
 
-    change: Change
+    change: CellChange
     until_s: int
     on_s: int
 
@@ -40,11 +40,11 @@ class BatteryPlan:
     pack: str
     hours_s: int
     margin_hundredths: int
-    runs: tuple[Run, ...]
+    runs: tuple[CellRun, ...]
     chosen: bool
 
     @property
-    def longest(self) -> Run:
+    def longest(self) -> CellRun:
         """The run that asks most."""
         return max(self.runs, key=lambda run: run.on_s)
 
@@ -87,30 +87,32 @@ def plan_batteries(show: Show) -> tuple[BatteryPlan, ...]:
     return tuple(plans)
 
 
-def list_change_points(show: Show) -> tuple[Change, ...]:
+def list_change_points(show: Show) -> tuple[CellChange, ...]:
     """Every time of the day at which cells can be changed, in order. On a bill or in a match, each new part is one."""
     day, on, end_s = show.day, powered_stretches(show), bows_s(show)
     if not on or end_s is None:
         return ()
-    changes = [Change(stretch.from_s, "power-up") for stretch in on]
+    changes = [CellChange(stretch.from_s, "power-up") for stretch in on]
     for number, curtain_s in enumerate(day.curtain_s):
         half_s = day.half_s[number] if number < len(day.half_s) else curtain_s - half_before_curtain_s()
-        changes.append(Change(half_s, "half"))
-        changes += (Change(curtain_s + at_s, "interval") for at_s in day.interval_s)
+        changes.append(CellChange(half_s, "half"))
+        changes += (CellChange(curtain_s + at_s, "interval") for at_s in day.interval_s)
         changes += (
-            Change(curtain_s + scene.at_s, "between") for scene in show.scenes if scene.kind != "scene" and scene.at_s
+            CellChange(curtain_s + scene.at_s, "between")
+            for scene in show.scenes
+            if scene.kind != "scene" and scene.at_s
         )
-    changes += (Change(curtain_s + end_s, "between") for curtain_s in day.curtain_s[:-1])
+    changes += (CellChange(curtain_s + end_s, "between") for curtain_s in day.curtain_s[:-1])
     return tuple(sorted(changes))
 
 
-def _changes_in(on: tuple[Stretch, ...], points: Iterable[Change]) -> list[Change]:
+def _changes_in(on: tuple[Stretch, ...], points: Iterable[CellChange]) -> list[CellChange]:
     """The points that lie inside the powered times. The first power-up of the cells' own is always one."""
-    start = Change(on[0].from_s, "power-up")
+    start = CellChange(on[0].from_s, "power-up")
     return [start, *(point for point in points if on[0].from_s < point.at_s < on[-1].to_s)]
 
 
-def _choose(on: tuple[Stretch, ...], points: Iterable[Change], hours_s: int, margin: int) -> list[Change]:
+def _choose(on: tuple[Stretch, ...], points: Iterable[CellChange], hours_s: int, margin: int) -> list[CellChange]:
     """As few changes as will do: each set of cells runs to the last point that it reaches with its margin.
 
     Every power-up takes fresh cells. Where not even the next point is reached, it is taken all the same.
@@ -133,11 +135,11 @@ def _choose(on: tuple[Stretch, ...], points: Iterable[Change], hours_s: int, mar
     return chosen
 
 
-def _runs(on: tuple[Stretch, ...], changes: list[Change]) -> tuple[Run, ...]:
+def _runs(on: tuple[Stretch, ...], changes: list[CellChange]) -> tuple[CellRun, ...]:
     """The runs between changes, those in which the transmitter is never on left out."""
     ends = [*(change.at_s for change in changes[1:]), on[-1].to_s]
     runs = (
-        Run(change, end_s, _on_between(on, change.at_s, end_s)) for change, end_s in zip(changes, ends, strict=True)
+        CellRun(change, end_s, _on_between(on, change.at_s, end_s)) for change, end_s in zip(changes, ends, strict=True)
     )
     return tuple(run for run in runs if run.on_s > 0)
 

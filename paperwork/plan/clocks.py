@@ -15,7 +15,7 @@ OWN = frozenset({"own", "itself", "internal", "leads"})
 
 @dataclass(frozen=True, slots=True)
 class Domain:
-    """The devices that one clock rules, the leader first; `leader` is "" for those that tell no clock at all."""
+    """The devices that one clock rules, the leader first; `leader` is "" for those that state no clock at all."""
 
     leader: str
     devices: tuple[Device, ...]
@@ -48,7 +48,7 @@ def find_leader(device: Device, devices: Mapping[str, Device]) -> str:
 
 
 def list_domains(show: Show) -> tuple[Domain, ...]:
-    """Every clock domain, its leader first and then as the show lists them; at last what tells no clock."""
+    """Every clock domain, its leader first and then as the show lists them; at last what states no clock."""
     devices = devices_of(show)
     found: dict[str, list[Device]] = {}
     for device in devices.values():

@@ -11,10 +11,10 @@ from paperwork.model import Channel, Cover, Role, Scene, Show
 
 
 @dataclass(frozen=True, slots=True)
-class Change:
+class Substitution:
     """One role in some scenes (by index): who plays it tonight instead of whom, and with what.
 
-    `by` is "" where nobody can: then only the role's own channel and pack are told.
+    `by` is "" where nobody can: then only the role's own channel and pack are given.
     """
 
     role: str
@@ -33,8 +33,8 @@ class Tonight:
     """What differs tonight. `played_by` is whole: who plays each role in each scene in which it is live."""
 
     off: tuple[str, ...]
-    changes: tuple[Change, ...]
-    uncovered: tuple[Change, ...]
+    changes: tuple[Substitution, ...]
+    uncovered: tuple[Substitution, ...]
     played_by: Mapping[tuple[str, int], str] = field(default_factory=dict)
     channel_of: Mapping[tuple[str, int], str] = field(default_factory=dict)
     """Where a cover brings a channel of their own: role and scene to that channel."""
@@ -100,7 +100,7 @@ class _Planner:
         while waiting := [place for place in self._wanted() if place not in tried]:
             tried.add(waiting[0])
             self._fill(*waiting[0])
-        return self._told()
+        return self._result()
 
     def _wanted(self) -> list[tuple[str, int]]:
         """Every role and scene that has been given up and not yet filled, in the order in which roles fell open."""
@@ -152,40 +152,32 @@ class _Planner:
             cover.by not in self.off and (not cover.scenes or scene in cover.scenes) for cover in self._covers_of(role)
         )
 
-    def _told(self) -> Tonight:
-        changes: list[Change] = []
-        uncovered: list[Change] = []
+    def _result(self) -> Tonight:
+        changes: list[Substitution] = []
+        uncovered: list[Substitution] = []
         channel_of: dict[tuple[str, int], str] = {}
         for role in self.open:
             by_cover: dict[Cover | None, list[int]] = {}
             for index in sorted(self.lost[role]):
                 by_cover.setdefault(self.taken.get((role, index)), []).append(index)
             for cover, indexes in by_cover.items():
-                instead_of = self.show.roles[role].by
-                if cover is None:
-                    own = next(iter(channels_of(self.show, role)), None)
-                    number, pack = (own.id, own.pack) if own else ("", "")
-                    uncovered.append(Change(role, tuple(indexes), instead_of, channel=number, pack=pack))
-                    continue
-                change = self._equip(role, tuple(indexes), instead_of, cover)
-                changes.append(change)
+                change = self._equip(role, tuple(indexes), cover)
+                (changes if cover else uncovered).append(change)
                 if change.channel and role not in self.show.channels[change.channel].roles:
                     channel_of |= {(role, index): change.channel for index in indexes}
         return Tonight(self.off, tuple(changes), tuple(uncovered), self.played, channel_of)
 
-    def _equip(self, role: str, indexes: tuple[int, ...], instead_of: str, cover: Cover) -> Change:
-        channel = channel_for(self.show, cover, role)
+    def _equip(self, role: str, indexes: tuple[int, ...], cover: Cover | None) -> Substitution:
+        """What a cover plays with; of a role without one, only whose channel and pack it is."""
+        instead_of = self.show.roles[role].by
+        channel = channel_for(self.show, cover or Cover("", role, ""), role)
+        number, pack, capsule = (channel.id, channel.pack, channel.capsule) if channel else ("", "", "")
+        if cover is None:
+            return Substitution(role, indexes, instead_of, channel=number, pack=pack)
         person = self.show.people.get(cover.by)
-        return Change(
-            role,
-            indexes,
-            instead_of,
-            cover.by,
-            cover.id,
-            channel.id if channel else "",
-            channel.pack if channel else "",
-            cover.pouch or (person.pouch if person else ""),
-            cover.capsule or (channel.capsule if channel else ""),
+        pouch = cover.pouch or (person.pouch if person else "")
+        return Substitution(
+            role, indexes, instead_of, cover.by, cover.id, number, pack, pouch, cover.capsule or capsule
         )
 
 
@@ -196,7 +188,7 @@ def channels_of(show: Show, role: str) -> tuple[Channel, ...]:
 
 
 def channel_for(show: Show, cover: Cover, role: str) -> Channel | None:
-    """The channel on which a cover plays a role: as told, else the person's own, else the role's."""
+    """The channel on which a cover plays a role: as stated, else the person's own, else the role's."""
     if cover.channel:
         return show.channels.get(cover.channel)
     if cover.follows == "person":

@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from paperwork.model import Channel, Scene, Show
 from paperwork.plan.covers import Tonight
-from paperwork.plan.handovers import Handover, Wearing, follow_pack, list_wearings, time_between
+from paperwork.plan.handovers import Handover, Wearing, follow_pack, list_wearings, time_facts
 from paperwork.plan.timeline import list_stints
 
 
@@ -78,21 +78,15 @@ def list_pack_changes(show: Show, tonight: Tonight) -> tuple[PackChange, ...]:
 
 def _change(show: Show, one: tuple[int, str, Wearing], two: tuple[int, str, Wearing]) -> PackChange:
     before, after = one[2].stint, two[2].stint
-    seconds, at_least = time_between(before, after)
     return PackChange(
-        one[2].by,
-        one[1],
-        two[1],
-        before.role,
-        after.role,
-        show.scenes[before.index],
-        show.scenes[after.index],
-        before.exit,
-        after.enter,
-        seconds,
-        at_least,
-        before.to_s if before.told_to else None,
-        after.from_s if after.told_from else None,
+        by=one[2].by,
+        from_channel=one[1],
+        to_channel=two[1],
+        from_role=before.role,
+        to_role=after.role,
+        after=show.scenes[before.index],
+        before=show.scenes[after.index],
+        **time_facts(before, after),
     )
 
 

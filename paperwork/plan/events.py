@@ -14,7 +14,7 @@ from paperwork.plan.handovers import Handover, list_all_handovers
 from paperwork.plan.looks import LookChange, list_look_changes
 from paperwork.plan.timeline import scene_times
 
-Change: TypeAlias = Handover | PackChange | LookChange
+BodyChange: TypeAlias = Handover | PackChange | LookChange
 
 QUICK_S = 300
 """A change with less time than five minutes is a quick one: nobody can be sent for what is missing (common practice, no
@@ -30,7 +30,7 @@ class Event:
     """
 
     number: int
-    change: Change
+    change: BodyChange
     sheds: str = ""
     in_interval: bool = False
 
@@ -50,7 +50,7 @@ def list_events(show: Show) -> tuple[Event, ...]:
     shed = {(one.to_channel, one.by, one.before.id): one for one in list_pack_changes(show, usual_evening(show))}
     changed = [one for key, one in shed.items() if key not in received]
 
-    def due(change: Change) -> tuple[int, int, int]:
+    def due(change: BodyChange) -> tuple[int, int, int]:
         known_s = change.on_s if change.on_s is not None else change.before.at_s
         return (
             place[change.before.id],
@@ -58,7 +58,7 @@ def list_events(show: Show) -> tuple[Event, ...]:
             place[change.after.id] if change.after else -1,
         )
 
-    changes: Iterable[Change] = sorted((*list_look_changes(show), *handed, *changed), key=due)
+    changes: Iterable[BodyChange] = sorted((*list_look_changes(show), *handed, *changed), key=due)
     times = scene_times(show)
     found = []
     for number, change in enumerate(changes, 1):
@@ -68,7 +68,7 @@ def list_events(show: Show) -> tuple[Event, ...]:
     return tuple(found)
 
 
-def _spans_interval(show: Show, change: Change, ends_s: int | None) -> bool:
+def _spans_interval(show: Show, change: BodyChange, ends_s: int | None) -> bool:
     """Whether an interval is known to lie between the exit and the entrance. `ends_s`: of the scene of the exit."""
     off_s = change.off_s if change.off_s is not None else ends_s
     on_s = change.on_s if change.on_s is not None else change.before.at_s

@@ -1,9 +1,9 @@
 """Handovers: a pack that goes from one body to another between scenes. Derived from who is live, never typed."""
 
 import itertools
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
-from typing import NamedTuple, TypeAlias
+from typing import Any, NamedTuple, TypeAlias
 
 from paperwork.model import Channel, Scene, Show
 from paperwork.names import fold
@@ -25,8 +25,8 @@ class Handover:
     """Pack of `channel` from one role to another: last live in `after`, next live in `before`.
 
     `exit` and `enter` are the sides of the stage, "" where unknown. `seconds` is the time off stage: exact, or no less
-    than that (`at_least`), or None where the show does not tell enough. `in_vision`: both are on stage at the time.
-    `off_s` and `on_s` are when the first is off and the second on, where moves tell it.
+    than that (`at_least`), or None where the show does not state enough. `in_vision`: both are on stage at the time.
+    `off_s` and `on_s` are when the first is off and the second on, where moves say it.
     """
 
     channel: str
@@ -52,16 +52,16 @@ class Handover:
 
 def list_handovers(show: Show, channel: Channel) -> tuple[Handover, ...]:
     """Every change of body of a channel's pack, in show order. Scenes in which nobody wears it are passed over."""
-    if len(channel.roles) < 2:
-        return ()
-    stints = list_stints(show, channel.roles)
-    worn = list_wearings(channel.roles, stints, lambda role, _: show.roles[role].by)
-    return follow_pack(show, channel.id, worn)
+    return _list_of(show, (channel,))
 
 
 def list_all_handovers(show: Show) -> tuple[Handover, ...]:
     """Every handover of the show, in show order: by the scene before which the pack is wanted."""
-    shared = [channel for channel in show.channels.values() if len(channel.roles) > 1]
+    return _list_of(show, show.channels.values())
+
+
+def _list_of(show: Show, channels: Iterable[Channel]) -> tuple[Handover, ...]:
+    shared = [channel for channel in channels if len(channel.roles) > 1]
     stints = list_stints(show, (role for channel in shared for role in channel.roles))
     place = {scene.id: index for index, scene in enumerate(show.scenes)}
     found = [
@@ -79,7 +79,7 @@ def list_wearings(
 ) -> tuple[Wearing, ...]:
     """Who wears one pack, stint by stint in show order; of one scene by time where it is known, else by role."""
     worn = [
-        (stint.index, stint.from_s if stint.told_from and stint.from_s is not None else -1, order, Wearing(by, stint))
+        (stint.index, stint.from_s if stint.stated_from and stint.from_s is not None else -1, order, Wearing(by, stint))
         for order, role in enumerate(roles)
         for stint in stints.get(role, ())
         if (by := played_by(role, stint.index))
@@ -94,36 +94,41 @@ def follow_pack(show: Show, channel: str, worn: tuple[Wearing, ...]) -> tuple[Ha
 
 def _hand_over(show: Show, channel: str, one: Wearing, two: Wearing) -> Handover:
     before, after = one.stint, two.stint
-    seconds, at_least = time_between(before, after)
     in_vision = before.index == after.index and not are_apart(before, after)
+    facts = time_facts(before, after)
+    if in_vision:
+        facts |= {"seconds": None, "at_least": False}
     return Handover(
-        channel,
-        before.role,
-        after.role,
-        show.scenes[before.index],
-        show.scenes[after.index],
-        one.by,
-        two.by,
-        before.exit,
-        after.enter,
-        None if in_vision else seconds,
-        at_least and not in_vision,
-        in_vision,
-        before.to_s if before.told_to else None,
-        after.from_s if after.told_from else None,
+        channel=channel,
+        from_role=before.role,
+        to_role=after.role,
+        after=show.scenes[before.index],
+        before=show.scenes[after.index],
+        from_by=one.by,
+        to_by=two.by,
+        in_vision=in_vision,
+        **facts,
     )
 
 
+def time_facts(one: Stint | None, two: Stint | None) -> dict[str, Any]:
+    """What a change between two stints says of sides and times, by the fields of a `Handover`."""
+    seconds, at_least = time_between(one, two) if one and two else (None, False)
+    return {
+        "exit": one.exit if one else "",
+        "enter": two.enter if two else "",
+        "seconds": seconds,
+        "at_least": at_least,
+        "off_s": one.to_s if one and one.stated_to else None,
+        "on_s": two.from_s if two and two.stated_from else None,
+    }
+
+
 def time_between(one: Stint, two: Stint) -> tuple[int | None, bool]:
-    """Seconds from an exit to an entrance, and whether it may be more; (None, False) where too little is told."""
+    """Seconds from an exit to an entrance, and whether it may be more; (None, False) where too little is stated."""
     if one.to_s is None or two.from_s is None:
         return None, False
     seconds = two.from_s - one.to_s
-    if one.told_to and two.told_from:
+    if one.stated_to and two.stated_from:
         return seconds, False
     return (seconds, True) if seconds > 0 else (None, False)
-
-
-def count_handovers(show: Show, channel: Channel) -> int:
-    """How many times the pack changes bodies."""
-    return len(list_handovers(show, channel))

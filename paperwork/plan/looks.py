@@ -3,16 +3,16 @@
 from dataclasses import dataclass
 
 from paperwork.model import Look, Scene, Show
-from paperwork.plan.handovers import time_between
+from paperwork.plan.handovers import time_facts
 from paperwork.plan.timeline import Stint, list_stints
 
 
 @dataclass(frozen=True, slots=True)
 class LookChange:
-    """One performer goes from `old` (None: not told) to `new`, last seen in `after`, next seen in `before`.
+    """One performer goes from `old` (None: not stated) to `new`, last seen in `after`, next seen in `before`.
 
     `after` is None where the look is their first of the evening. Times as in a handover: exact seconds, or no less
-    than that (`at_least`), or None where the show does not tell enough.
+    than that (`at_least`), or None where the show does not state enough.
     """
 
     by: str
@@ -36,7 +36,7 @@ def looks_of(show: Show, by: str) -> tuple[Look, ...]:
 
 
 def look_at(show: Show, by: str, index: int) -> Look | None:
-    """What a performer wears in the scene of an index, None where nothing is told."""
+    """What a performer wears in the scene of an index, None where nothing is stated."""
     order = {scene.id: place for place, scene in enumerate(show.scenes)}
     return next((look for look in reversed(looks_of(show, by)) if order.get(look.scene, -1) <= index), None)
 
@@ -44,7 +44,7 @@ def look_at(show: Show, by: str, index: int) -> Look | None:
 def seen_from(show: Show, look: Look) -> Scene | None:
     """The scene in which a look is first seen: its own, or the next one in which its performer is live.
 
-    So a card and a change list name one scene. None where the look is told for no scene.
+    So a card and a change list name one scene. None where the look has no scene.
     """
     order = {scene.id: place for place, scene in enumerate(show.scenes)}
     if look.scene not in order:
@@ -55,7 +55,7 @@ def seen_from(show: Show, look: Look) -> Scene | None:
 
 
 def list_look_changes(show: Show) -> tuple[LookChange, ...]:
-    """Every change from one look to the next, in show order. The first look of an evening is no change."""
+    """Every change from one look to the next, in show order. The first look of an evening does not count."""
     order = {scene.id: index for index, scene in enumerate(show.scenes)}
     found = []
     for by in dict.fromkeys(look.by for look in show.looks.values() if look.by):
@@ -76,17 +76,11 @@ def _change(show: Show, by: str, old: Look | None, new: Look, at: int, stints: l
     """The change between the last stint before the look's scene and the first in it or after it."""
     one = next((stint for stint in reversed(stints) if stint.index < at), None)
     two = next((stint for stint in stints if stint.index >= at), None)
-    seconds, at_least = time_between(one, two) if one and two else (None, False)
     return LookChange(
-        by,
-        old,
-        new,
-        show.scenes[one.index] if one else None,
-        show.scenes[two.index if two else at],
-        one.exit if one else "",
-        two.enter if two else "",
-        seconds,
-        at_least,
-        one.to_s if one and one.told_to else None,
-        two.from_s if two and two.told_from else None,
+        by=by,
+        old=old,
+        new=new,
+        after=show.scenes[one.index] if one else None,
+        before=show.scenes[two.index if two else at],
+        **time_facts(one, two),
     )

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from paperwork.model import Channel, Output, OutputKind, Show
+from paperwork.model import Channel, OutputKind, Show
 from paperwork.names import fold, natural_key
 
 SECOND = " B"
@@ -22,7 +22,6 @@ class DeskInput:
     slot: int
     channel: str
     name: str
-    jack: str
     connector: str = ""
     side: str = ""
 
@@ -44,18 +43,11 @@ def list_inputs(show: Show) -> tuple[DeskInput, ...]:
                     output.slot,
                     channel.id if channel else "",
                     name_on_desk(show, channel) if channel else "",
-                    jack_of(show, output),
                     output.connector,
                     output.side,
                 )
             )
     return tuple(sorted(found, key=lambda one: (natural_key(one.console), one.number, one.kind, one.copy)))
-
-
-def jack_of(show: Show, output: Output) -> str:
-    """The jack at the destination's box: its own number, where none is told."""
-    console = show.consoles.get(output.console)
-    return console.jacks[output.input - 1] if console and 0 < output.input <= len(console.jacks) else str(output.input)
 
 
 def name_on_desk(show: Show, channel: Channel) -> str:

@@ -11,10 +11,10 @@ from paperwork.plan.timeline import list_stints
 
 @dataclass(frozen=True, slots=True)
 class Spell:
-    """One body with a channel's pack without a break. `by` is who plays, or the role where nobody is told.
+    """One body with a channel's pack without a break. `by` is who plays, or the role where nobody is named.
 
-    `scenes` are those in which it is live, by index; in between it stays on. `takes` and `gives` are the handovers at
-    its two ends, None where the pack goes on before the show or stays on to its end. Times count from curtain up.
+    `scenes` are those in which it is live, by index; in between it stays on. `gives` is the handover at its
+    end, None where the pack stays on to the end of the show. Times count from curtain up.
     """
 
     channel: Channel
@@ -23,7 +23,6 @@ class Spell:
     scenes: tuple[int, ...]
     from_s: int | None = None
     to_s: int | None = None
-    takes: Handover | None = None
     gives: Handover | None = None
 
 
@@ -56,7 +55,6 @@ def _spells_of(show: Show, channel: Channel, worn: tuple[Wearing, ...]) -> list[
                 tuple(sorted({stint.index for stint in stints})),
                 stints[0].from_s,
                 stints[-1].to_s,
-                between[number - 1] if number else None,
                 between[number] if number < len(between) else None,
             )
         )

@@ -9,7 +9,7 @@ from paperwork.names import natural_key
 
 @dataclass(frozen=True, slots=True)
 class StockLine:
-    """One kind of capsule: how many play, and how many are owned (None: not told)."""
+    """One kind of capsule: how many play, and how many are owned (None: not stated)."""
 
     id: str
     used: int
@@ -24,7 +24,7 @@ class StockLine:
 def count_capsules(show: Show) -> tuple[StockLine, ...]:
     """Every capsule of the section, or, where there is none, every one that a channel names, and how many play.
 
-    One with a serial is one, unless told otherwise. Of channels that are never powered together, one counts.
+    One with a serial is one, unless stated otherwise. Of channels that are never powered together, one counts.
     """
     named = sorted({channel.capsule for channel in show.channels.values()} - {""}, key=natural_key)
     listed = show.capsules or {name: Capsule(name) for name in named}

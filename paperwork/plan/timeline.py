@@ -1,6 +1,6 @@
 """The one axis of the day: when each scene is, when each role is on, when packs are powered.
 
-Scene times count from curtain up, powered times are times of day; both in whole seconds. What the show does not tell
+Scene times count from curtain up, powered times are times of day; both in whole seconds. What the show does not state
 is None, and nothing is concluded from it.
 """
 
@@ -21,18 +21,13 @@ class Stretch(NamedTuple):
     from_s: int
     to_s: int
 
-    @property
-    def seconds(self) -> int:
-        """How long it lasts."""
-        return self.to_s - self.from_s
-
 
 @dataclass(frozen=True, slots=True)
 class Stint:
-    """One role on stage in one scene, or in one part of it that a move tells of.
+    """One role on stage in one scene, or in one part of it that a move is about.
 
-    `index` is the scene's place in the show. `from_s` and `to_s` are the move's where it tells them (`told_from`,
-    `told_to`), else the scene's, which the role may enter later and leave earlier.
+    `index` is the scene's place in the show. `from_s` and `to_s` are the move's where it states them (`stated_from`,
+    `stated_to`), else the scene's, which the role may enter later and leave earlier.
     """
 
     role: str
@@ -41,13 +36,13 @@ class Stint:
     to_s: int | None = None
     enter: str = ""
     exit: str = ""
-    told_from: bool = False
-    told_to: bool = False
+    stated_from: bool = False
+    stated_to: bool = False
 
     @property
     def timed(self) -> bool:
-        """Whether entrance and exit are both told."""
-        return self.told_from and self.told_to
+        """Whether entrance and exit are both stated."""
+        return self.stated_from and self.stated_to
 
 
 def scene_times(show: Show) -> tuple[tuple[int | None, int | None], ...]:
@@ -116,18 +111,18 @@ def scenes_by_role(show: Show) -> Mapping[str, frozenset[int]]:
 
 
 def are_apart(one: Stint, two: Stint) -> bool:
-    """Whether two stints are known not to meet: one exit is told to be no later than the other entrance."""
+    """Whether two stints are known not to meet: one exit is stated to be no later than the other entrance."""
     return _is_before(one, two) or _is_before(two, one)
 
 
 def _is_before(one: Stint, two: Stint) -> bool:
     return bool(
-        one.told_to and two.told_from and one.to_s is not None and two.from_s is not None and one.to_s <= two.from_s
+        one.stated_to and two.stated_from and one.to_s is not None and two.from_s is not None and one.to_s <= two.from_s
     )
 
 
 def bows_s(show: Show) -> int | None:
-    """When the bows are over, from curtain up: as the day says, else the told end of the last scene."""
+    """When the bows are over, from curtain up: as the day says, else the stated end of the last scene."""
     if first_by_clock(show) is not None:
         return None
     if show.day.bows_s is None or bows_by_clock_s(show) is not None:
@@ -136,7 +131,7 @@ def bows_s(show: Show) -> int | None:
 
 
 def first_by_clock(show: Show) -> Scene | None:
-    """The first timed scene, where scenes are told as times of day: from curtain up it would be hours into the night."""
+    """The first timed scene, where scenes are given as times of day: from curtain up it would be hours into the night."""
     timed = [scene for scene in show.scenes if scene.at_s is not None]
     first = min(timed, key=lambda scene: scene.at_s or 0, default=None)
     is_late = first is not None and (first.at_s or 0) >= max((LONG_S, *show.day.curtain_s[:1]))
@@ -144,19 +139,19 @@ def first_by_clock(show: Show) -> Scene | None:
 
 
 def bows_by_clock_s(show: Show) -> int | None:
-    """When the bows are from curtain up where the show tells them as a time of day: they would be long after every scene.
+    """When the bows are from curtain up where the show gives them as a time of day: they would be long after every scene.
 
     None where they count from curtain up as they should. Of two shows a day it is the one that the bows are nearest after.
     """
-    day, told = show.day, [scene.until_s or scene.at_s or 0 for scene in show.scenes]
-    if day.bows_s is None or day.bows_s < LONG_S or not any(told):
+    day, times = show.day, [scene.until_s or scene.at_s or 0 for scene in show.scenes]
+    if day.bows_s is None or day.bows_s < LONG_S or not any(times):
         return None
     after = [day.bows_s - curtain_s for curtain_s in day.curtain_s]
-    return min((end_s for end_s in after if end_s >= max(told)), default=None)
+    return min((end_s for end_s in after if end_s >= max(times)), default=None)
 
 
 def powered_stretches(show: Show) -> tuple[Stretch, ...]:
-    """When packs are on, in times of day: from each power-up to the bows; () where the show does not tell enough.
+    """When packs are on, in times of day: from each power-up to the bows; () where the show does not state enough.
 
     One power-up on a day of two shows: they stay on between.
     """

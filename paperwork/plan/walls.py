@@ -18,7 +18,7 @@ T = TypeVar("T")
 
 @dataclass(frozen=True)
 class Walls:
-    """The initials that stand on papers for each hidden name, and what puts them there."""
+    """The initials that papers carry for each hidden name, and what puts them there."""
 
     initials: Mapping[str, str] = field(default_factory=dict)
 
@@ -27,7 +27,7 @@ class Walls:
         return self._hide(value) if self.initials else value
 
     def reveal(self, subjects: Iterable[Subject]) -> frozenset[Subject]:
-        """What papers show, by the ids that the show itself has: for what is told on the screen."""
+        """What papers show, by the ids that the show itself has: for what is said on the screen."""
         names = {initials: name for name, initials in self.initials.items()}
         return frozenset(Subject(one.section, names.get(one.id, one.id)) for one in subjects)
 
@@ -61,7 +61,7 @@ def walls_of(show: Show) -> Walls:
 
 
 def put_on_walls(show: Show) -> Show:
-    """The show as papers may tell it."""
+    """The show as papers may print it."""
     walls = walls_of(show)
     if not walls.initials:
         return show

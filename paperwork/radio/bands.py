@@ -10,7 +10,7 @@ Range = tuple[int, int]
 
 
 @dataclass(frozen=True, slots=True)
-class Block:
+class BlockedRange:
     """A range that no carrier's bandwidth may overlap. `cause` is the reason it is counted under, such as
     "tv", "keep-clear" or "sweep"; `name` says which one."""
 
@@ -72,12 +72,12 @@ def width_hz(ranges: Iterable[Range]) -> int:
     return sum(high - low for low, high in merge_ranges(ranges))
 
 
-def block_ranges(blocks: Iterable[Block], cause: str | None = None) -> tuple[Range, ...]:
+def block_ranges(blocks: Iterable[BlockedRange], cause: str | None = None) -> tuple[Range, ...]:
     """The merged ranges of all blocks, or of those with one cause."""
     return merge_ranges((block.low_hz, block.high_hz) for block in blocks if cause in (None, block.cause))
 
 
-def blocks_on(blocks: Iterable[Block], hz: int, bandwidth_hz: int) -> tuple[Block, ...]:
+def blocks_on(blocks: Iterable[BlockedRange], hz: int, bandwidth_hz: int) -> tuple[BlockedRange, ...]:
     """The blocks that a carrier at `hz` overlaps."""
     return tuple(
         block
@@ -106,7 +106,7 @@ def pack_evenly(
 
 
 @dataclass(frozen=True, slots=True)
-class Segment:
+class RasterRun:
     """A run of television channels of one width: numbers `first` to `last`, the lower edge of `first` at
     `low_hz`. `prefix` and `suffix` surround the number in the channel's name ("E5", "9A")."""
 
@@ -127,7 +127,7 @@ class TvChannel:
     high_hz: int
 
 
-def list_tv_channels(segments: Iterable[Segment]) -> tuple[TvChannel, ...]:
+def list_tv_channels(segments: Iterable[RasterRun]) -> tuple[TvChannel, ...]:
     """All channels of a raster, from the lowest up. Channels of a real raster may overlap."""
     channels = [
         TvChannel(
@@ -146,6 +146,6 @@ def find_tv_channel(channels: Iterable[TvChannel], name: str) -> TvChannel | Non
     return next((channel for channel in channels if channel.name.casefold() == name.strip().casefold()), None)
 
 
-def block_tv(channel: TvChannel, offset_hz: int = 0) -> Block:
-    """The block of a channel in use, moved by the offset at which it is transmitted."""
-    return Block(channel.low_hz + offset_hz, channel.high_hz + offset_hz, "tv", channel.name)
+def block_tv(channel: TvChannel) -> BlockedRange:
+    """The block of a channel in use."""
+    return BlockedRange(channel.low_hz, channel.high_hz, "tv", channel.name)

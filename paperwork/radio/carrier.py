@@ -9,12 +9,12 @@ from dataclasses import dataclass, field, replace
 from typing import NamedTuple
 
 THIRD2, THIRD3, FIFTH2, FIFTH3 = "third2", "third3", "fifth2", "fifth3"
-PRODUCT_KINDS = (THIRD2, THIRD3, FIFTH2, FIFTH3)
 DEFAULT_KINDS = (THIRD2, THIRD3, FIFTH2)
 
 # A product and its victim touch when they are half their widths apart. A narrow carrier's energy sits in
 # the middle of its channel, so only this share of that distance is kept clear: for 200 kHz carriers 100 kHz
-# in third order and 90 kHz in fifth order. Common practice, no source; the house may set its own.
+# in third order and 90 kHz in fifth order. Common practice, no source; the house may
+# set its own guards.
 SHARES_PERCENT: Mapping[str, int] = {THIRD2: 25, THIRD3: 25, FIFTH2: 15, FIFTH3: 15}
 
 # 47 CFR 74.802(c) joins segments to 200 kHz at most; twice that is no single narrow channel any more.
@@ -65,17 +65,15 @@ class Carrier:
 class Rules:
     """The house's wishes. Every distance is in Hz.
 
-    `kinds`: product kinds that count. `guards`: by (type of the victim, product kind); the type "" stands
-    for every type not named; without an entry the guard follows from the bandwidths (`guard_hz`).
-    `apart`: wanted distance edge to edge by pair of types, in either order; "" stands for any type.
+    `kinds`: product kinds that count. `guards`: by (type of the victim, product kind); the type "" is
+    every type not named; without an entry the guard follows from the bandwidths (`guard_hz`).
+    `apart`: wanted distance edge to edge by pair of types, in either order; "" is any type.
     `close_quarters`: transmitters so near each other that types which make none make intermodulation too.
     `extra_hz`: asked on top of every guard and every distance.
     """
 
     kinds: tuple[str, ...] = DEFAULT_KINDS
     guards: Mapping[tuple[str, str], int] = field(default_factory=dict)
-    shares_percent: Mapping[str, int] = field(default_factory=lambda: SHARES_PERCENT)
-    wide_over_hz: int = WIDE_OVER_HZ
     apart: Mapping[tuple[str, str], int] = field(default_factory=dict)
     apart_hz: int = APART_HZ
     close_quarters: bool = False
@@ -124,7 +122,7 @@ def guard_hz(
     """
     narrow_hz = wide_hz = 0
     for maker, weight in zip(makers, weights, strict=True):
-        if maker.bandwidth_hz > rules.wide_over_hz:
+        if maker.bandwidth_hz > WIDE_OVER_HZ:
             wide_hz += abs(weight) * maker.bandwidth_hz
         else:
             narrow_hz += abs(weight) * maker.bandwidth_hz
@@ -132,11 +130,11 @@ def guard_hz(
     if set_hz is not None:
         base_hz = set_hz + -(-wide_hz // 2) if set_hz else 0
     else:
-        if victim.bandwidth_hz > rules.wide_over_hz:
+        if victim.bandwidth_hz > WIDE_OVER_HZ:
             wide_hz += victim.bandwidth_hz
         else:
             narrow_hz += victim.bandwidth_hz
-        base_hz = -(-narrow_hz * rules.shares_percent[kind] // 200) + -(-wide_hz // 2)
+        base_hz = -(-narrow_hz * SHARES_PERCENT[kind] // 200) + -(-wide_hz // 2)
     return base_hz + rules.extra_hz if base_hz else 0
 
 

@@ -7,7 +7,7 @@ edge of its range is inside.
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from paperwork.radio.carrier import Carrier, Rules, are_together, wanted_apart_hz
+from paperwork.radio.carrier import Carrier, Family, Rules, are_together, wanted_apart_hz
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,7 +21,7 @@ class ClosePair:
     wanted_hz: int
 
 
-def centres_apart_hz(rules: Rules, one: Carrier, two: Carrier) -> int:
+def centres_apart_hz(rules: Rules, one: Carrier | Family, two: Carrier | Family) -> int:
     """The smallest good distance between the centres: half + half + guard, rounded up."""
     return -(-(one.bandwidth_hz + two.bandwidth_hz + 2 * wanted_apart_hz(rules, one, two)) // 2)
 

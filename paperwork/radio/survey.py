@@ -1,10 +1,10 @@
 """What a window of spectrum holds: free ranges, what eats the rest, and how many carriers fit."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from paperwork.radio.bands import (
-    Block,
+    BlockedRange,
     Range,
     block_ranges,
     check_range,
@@ -14,50 +14,32 @@ from paperwork.radio.bands import (
     width_hz,
 )
 from paperwork.radio.carrier import THIRD2, THIRD3, Carrier, Rules, are_together, wanted_apart_hz
-from paperwork.radio.grid import Want
-from paperwork.radio.search import assign
+from paperwork.radio.search.assign import assign
+from paperwork.radio.search.lattice import Want
 from paperwork.radio.spacing import carrier_edges_hz
 
 # More carriers of one type than this in one window are no plan any more but a list; the search stops there.
 MOST_CARRIERS = 120
 
 
-@dataclass(frozen=True, slots=True)
-class FreeSpectrum:
-    """`free`: the ranges of the window that no block takes. `eaten_hz`: the spectrum each cause takes, in the
-    order of the causes' first appearance; where two overlap the first has it, so that all add up with
-    `free_hz` to the width of the window."""
+def survey_spectrum(
+    low_hz: int, high_hz: int, blocks: Sequence[BlockedRange]
+) -> tuple[tuple[Range, ...], tuple[tuple[str, int], ...]]:
+    """The ranges of a window that no block takes, and the spectrum that each cause takes. ValueError when it runs backwards.
 
-    low_hz: int
-    high_hz: int
-    free: tuple[Range, ...]
-    free_hz: int
-    eaten_hz: tuple[tuple[str, int], ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Fit:
-    """How many carriers of a type fit: by spacing alone, and free of third-order hits too (found by
-    search, so more may be possible, never fewer). `places_hz` are those of the clean set."""
-
-    kind: str
-    by_spacing: int
-    clean: int
-    places_hz: tuple[int, ...]
-
-
-def survey_spectrum(low_hz: int, high_hz: int, blocks: Sequence[Block]) -> FreeSpectrum:
-    """The free spectrum of a window. ValueError when it runs backwards."""
+    Causes are in the order of their first appearance; where two overlap the first has it, so that all add up with what
+    is free to the width of the window.
+    """
     left: tuple[Range, ...] = (check_range(low_hz, high_hz),)
     eaten = []
     for cause in dict.fromkeys(block.cause for block in blocks):
         gone = block_ranges(blocks, cause)
         eaten.append((cause, width_hz(intersect_ranges(left, gone))))
         left = subtract_ranges(left, gone)
-    return FreeSpectrum(low_hz, high_hz, left, width_hz(left), tuple(eaten))
+    return left, tuple(eaten)
 
 
-def block_carriers(sample: Carrier, carriers: Sequence[Carrier], rules: Rules) -> tuple[Block, ...]:
+def block_carriers(sample: Carrier, carriers: Sequence[Carrier], rules: Rules) -> tuple[BlockedRange, ...]:
     """Blocks with the cause "spacing" that keep a carrier like the sample away from the others."""
     blocks = []
     for other in carriers:
@@ -65,14 +47,15 @@ def block_carriers(sample: Carrier, carriers: Sequence[Carrier], rules: Rules) -
             low, high = carrier_edges_hz(other)
             apart = wanted_apart_hz(rules, sample, other)
             if low - apart < high + apart:
-                blocks.append(Block(low - apart, high + apart, "spacing", other.id))
+                blocks.append(BlockedRange(low - apart, high + apart, "spacing", other.id))
     return tuple(blocks)
 
 
 def fit_carriers(
-    sample: Want, carriers: Sequence[Carrier], blocks: Sequence[Block], rules: Rules, *, effort: int = 60
-) -> Fit:
-    """How many channels like the sample fit into its ranges beside the carriers that are there."""
+    sample: Want, carriers: Sequence[Carrier], blocks: Sequence[BlockedRange], rules: Rules, *, effort: int = 60
+) -> tuple[int, tuple[int, ...]]:
+    """How many channels like the sample fit into its ranges beside the carriers that are there, by spacing alone; and the
+    frequencies of a set free of third-order hits too (found by search, so more may be possible)."""
     like = sample.carrier
     taken = block_ranges([*blocks, *block_carriers(like, carriers, rules)])
     spacing_hz = max(1, like.bandwidth_hz + wanted_apart_hz(rules, like, like))
@@ -87,4 +70,4 @@ def fit_carriers(
         for number in range(min(by_spacing, MOST_CARRIERS))
     ]
     plan = assign(wants, carriers, blocks, third, effort=effort)
-    return Fit(like.kind, by_spacing, len(plan.placed), tuple(sorted(plan.placed.values())))
+    return by_spacing, tuple(sorted(plan.placed.values()))

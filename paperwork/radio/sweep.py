@@ -20,19 +20,10 @@ class Bin:
     level_cdbm: int
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
-    """The highest level of a range; None when the sweep tells nothing about it. `whole` says whether the
-    sweep covers all of the range, so a low level with `whole` False is no proof of clean air."""
-
-    level_cdbm: int | None
-    whole: bool
-
-
 def make_bins(points: Iterable[tuple[int, int]]) -> tuple[Bin, ...]:
     """Bins from (Hz, level) points: each reaches half way to its neighbours, twice the usual step at most, so
     that a gap in the points stays a gap. Points at one frequency keep the highest. One point alone covers
-    1 Hz, since nothing tells its width."""
+    1 Hz, since nothing says how wide it is."""
     held: dict[int, int] = {}
     for hz, level in points:
         held[hz] = max(level, held.get(hz, level))
@@ -59,17 +50,16 @@ class Sweep:
         self._lows = [one.low_hz for one in self.bins]
         self._widest_hz = max((one.high_hz - one.low_hz for one in self.bins), default=0)
 
-    def read(self, low_hz: int, high_hz: int) -> Reading:
-        """The highest level of all bins that overlap [low, high)."""
+    def level_under(self, hz: int, bandwidth_hz: int) -> int | None:
+        """The highest level under the bandwidth of a carrier at `hz`; None where no bin reaches under it.
+
+        A low level is no proof of clean air where a part is `missing`.
+        """
+        half_hz = -(-bandwidth_hz // 2)
+        low_hz, high_hz = hz - half_hz, hz + half_hz
         first = bisect_right(self._lows, low_hz - self._widest_hz)
         near = self.bins[first : bisect_left(self._lows, high_hz)]
-        levels = [one.level_cdbm for one in near if one.high_hz > low_hz]
-        return Reading(max(levels, default=None), not self.missing(low_hz, high_hz))
-
-    def read_under(self, hz: int, bandwidth_hz: int) -> Reading:
-        """The highest level under the bandwidth of a carrier at `hz`."""
-        half_hz = -(-bandwidth_hz // 2)
-        return self.read(hz - half_hz, hz + half_hz)
+        return max((one.level_cdbm for one in near if one.high_hz > low_hz), default=None)
 
     def missing(self, low_hz: int, high_hz: int) -> tuple[Range, ...]:
         """The parts of [low, high) that no bin covers."""

@@ -17,7 +17,7 @@ from paperwork.document import (
     words,
 )
 from paperwork.model import Channel, Show
-from paperwork.plan.handovers import count_handovers
+from paperwork.plan.handovers import list_handovers
 from paperwork.sheets.forms import rack_facts, rack_note, where_and_when
 from paperwork.sheets.frame import frame_sheet, people_lines, subjects_in_rack, title_fact_of, title_of
 from paperwork.styles import RACK_FREQUENCY, RACK_NOTE, RACK_NUMBER, RACK_ROLE, RACK_SLOT, RACK_SMALL, RACK_STRONG
@@ -102,7 +102,7 @@ def _frequency_cell(show: Show, channel: Channel) -> Cell:
 
 
 def _swap_tags(show: Show, channel: Channel) -> tuple[Tag, ...]:
-    count = count_handovers(show, channel)
+    count = len(list_handovers(show, channel))
     told = words_of(show.production.language)["swaps"].format(count=count)
     return (Tag(told, fact=f"swaps {count}"),) if count else ()
 

@@ -29,7 +29,7 @@ from paperwork.document import (
 from paperwork.finding import Subject
 from paperwork.model import Channel, Show
 from paperwork.names import fold
-from paperwork.plan.covers import Change, Tonight, channels_of, usual_evening
+from paperwork.plan.covers import Substitution, Tonight, channels_of, usual_evening
 from paperwork.plan.evening import (
     PackChange,
     find_spare,
@@ -190,7 +190,7 @@ def _idle(show: Show, tonight: Tonight) -> Iterator[tuple[str, tuple[str, ...]]]
         yield told, idle
 
 
-def _row_of(show: Show, change: Change) -> Row:
+def _row_of(show: Show, change: Substitution) -> Row:
     w = words_of(show.production.language)
     instead = fact(w["tonight instead"].format(name=change.instead_of), HAND, of=f"for {change.instead_of}")
     who = cell(fact(change.by, HAND_STRONG), instead) if change.by else cell(WriteIn(w["tonight write"]), instead)
@@ -211,7 +211,7 @@ def _row_of(show: Show, change: Change) -> Row:
     )
 
 
-def _channel_cell(show: Show, change: Change, channel: Channel | None) -> Cell:
+def _channel_cell(show: Show, change: Substitution, channel: Channel | None) -> Cell:
     if channel is None:
         return cell(words("–", TONIGHT_NUMBER))
     w = words_of(show.production.language)
@@ -225,13 +225,13 @@ def _channel_cell(show: Show, change: Change, channel: Channel | None) -> Cell:
     )
 
 
-def _capsule_cell(show: Show, change: Change) -> Cell:
+def _capsule_cell(show: Show, change: Substitution) -> Cell:
     capsule = show.capsules.get(change.capsule)
     colour = capsule.colour if capsule and capsule.colour not in change.capsule else ""
     return cell(fact(change.capsule, HAND_STRONG), fact(colour, HAND))
 
 
-def _scene_words(show: Show, change: Change) -> str:
+def _scene_words(show: Show, change: Substitution) -> str:
     """The scenes as printed, or that it is all in which the role is live."""
     live = [index for index, scene in enumerate(show.scenes) if change.role in scene.live]
     if list(change.scenes) == live:

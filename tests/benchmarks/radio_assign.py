@@ -18,12 +18,12 @@ from itertools import combinations
 from ortools.sat.python import cp_model
 
 from paperwork.radio.bands import blocks_on
-from paperwork.radio.board import Board
 from paperwork.radio.carrier import FIFTH2, THIRD2, Carrier, Rules
-from paperwork.radio.grid import candidate_frequencies_hz
-from paperwork.radio.hits import list_hits
-from paperwork.radio.problem import Problem
-from paperwork.radio.search import assign
+from paperwork.radio.products.hits import list_hits
+from paperwork.radio.search.assign import assign
+from paperwork.radio.search.lattice import candidate_frequencies_hz
+from paperwork.radio.search.occupancy import Occupancy
+from paperwork.radio.search.problem import Problem
 from paperwork.radio.spacing import centres_apart_hz, list_close_pairs
 from tests.benchmarks.radio_cases import RULES, Case, read_cases
 
@@ -49,13 +49,13 @@ def samples_of(case: Case) -> dict[str, tuple[Carrier, int, list[int]]]:
 def lowest_first(case: Case, raster_hz: int) -> list[Carrier]:
     """What the simplest allocator places: digital and analogue in turn, each at its lowest clean place."""
     problem = Problem(case.wants, case.fixed, case.blocks, RULES)
-    board: Board = problem.empty_board()
+    occupancy: Occupancy = problem.occupancy()
     placed = []
     for i, want in enumerate(case.wants):
         family = problem.families.index(want.carrier.family)
         for place, hz in sorted(problem.hz_at[i].items()):
-            if hz % raster_hz == 0 and not board.total[family] >> place & 1:
-                board.add(family, place)
+            if hz % raster_hz == 0 and not occupancy.total[family] >> place & 1:
+                occupancy.add(family, place)
                 placed.append(replace(want.carrier, hz=hz))
                 break
     return placed

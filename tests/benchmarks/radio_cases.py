@@ -7,15 +7,15 @@ import csv
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from paperwork.radio.bands import Block, Segment, block_tv, list_tv_channels
+from paperwork.radio.bands import BlockedRange, RasterRun, block_tv, list_tv_channels
 from paperwork.radio.carrier import FIFTH2, THIRD2, THIRD3, Carrier, Rules
-from paperwork.radio.grid import Want
-from paperwork.radio.holes import find_openings
+from paperwork.radio.search.lattice import Want
+from paperwork.radio.search.problem import find_clean_hz
 
 TABLE = Path(__file__).parents[1] / "data" / "uhf_occupancy_by_city.csv"
 MHZ = 1_000_000
 # 47 CFR 73.603: 6 MHz channels from 470 MHz.
-CHANNELS = list_tv_channels((Segment(14, 36, 470 * MHZ, 6 * MHZ),))
+CHANNELS = list_tv_channels((RasterRun(14, 36, 470 * MHZ, 6 * MHZ),))
 
 # Guards and distances of a cautious house; common practice, no source.
 RULES = Rules(
@@ -47,7 +47,7 @@ class Case:
     name: str
     wants: tuple[Want, ...]
     fixed: tuple[Carrier, ...]
-    blocks: tuple[Block, ...]
+    blocks: tuple[BlockedRange, ...]
 
 
 def read_cases() -> list[Case]:
@@ -72,7 +72,7 @@ def _build(number: int, row: dict[str, str]) -> Case:
         (ANALOGUE, 9),
         (DIGITAL, 7),
     ):
-        openings = find_openings(Want(sample, window), fixed, blocks, RULES).clean_hz
+        openings = find_clean_hz(Want(sample, window), fixed, blocks, RULES)
         if openings:
             fixed.append(replace(sample, id=f"fixed {len(fixed)}", hz=openings[len(openings) * share // 12]))
     wants = [Want(replace(ANALOGUE, id=f"analogue {i}"), window) for i in range(10 + number % 5 * 4)]

@@ -103,3 +103,30 @@ def test_what_is_left_of_the_example_of_a_new_file_is_told_wherever_it_stands(le
     """A note of the example would be printed beside a performer who never wrote it."""
     (finding,) = findings(f"show: {{title: Gala}}\nchannels: {{1: {{{left}}}}}\n")
     assert (finding.code, finding.subjects[0].id) == ("example-left", "1")
+
+
+def test_texts_that_need_an_extra_which_is_not_there_are_one_fault_at_the_first_of_them(monkeypatch):
+    monkeypatch.setattr("paperwork.glyphs.has_extra", lambda extra: False)
+    text = "roles: {VERA: {by: \u05d9\u05e2\u05dc}, TOM: {by: \u05e0\u05d5\u05e2\u05d4}, COOK: {by: \u05e8\u05d5\u05ea}}\nchannels: {}\n"
+    (finding,) = findings(text)
+    assert finding.code == "script-not-installed" and finding.place.column == min(
+        place.column for place in (finding.place, *finding.others)
+    )
+    assert (
+        "\u05d9\u05e2\u05dc" in finding.text
+        and "2 other texts" in finding.text + finding.fix
+        and len(finding.others) == 2
+    )
+
+
+def test_a_plan_with_more_hits_than_anybody_reads_is_one_finding_with_its_counts(monkeypatch):
+    monkeypatch.setattr("paperwork.coordinate.carriers.HITS_LISTED", 3)
+    rows = "".join(f"  {number}: {{by: P{number}, mhz: {500 + number * 0.6:.3f}}}\n" for number in range(6))
+    show = build_show(raw_of(f"channels:\n{rows}")).show
+    (many,) = [one for check in frequencies.CHECKS for one in check(show)]
+    assert many.code == "intermodulation-many" and len(many.subjects) == 6
+    monkeypatch.setattr("paperwork.limits.CARRIERS_ODD", 5)
+    (many,) = [one for check in frequencies.CHECKS for one in check(show)]
+    assert many.code == "intermodulation-many"
+    odd = build_show(raw_of(f"channels:\n{rows}  7: {{by: Odd, mhz: 505.000100}}\n")).show
+    assert "intermodulation-uncounted" in [one.code for check in frequencies.CHECKS for one in check(odd)]

@@ -135,3 +135,19 @@ def test_one_of_an_exclusive_group_counts_from_its_first_scene_to_its_last():
     """
     (one,) = plan_batteries(build_show(raw_of(text)).show)
     assert points(one) == [("power-up", 1800)]
+
+
+def test_every_power_up_of_a_long_day_takes_fresh_cells():
+    day = 'day: {power-up: "9:30, 13:30, 18:30", curtain: "10:30, 14:30, 19:30", bows: "2:00"%s}'
+    on = 3 * H
+    assert points(plan(day, "8")[0]) == [("power-up", on)] * 3
+    # Cells of 2 h 35 min do not last 3 h: they are changed at the half, 35 min before curtain up.
+    short = points(plan(day, "2:35", ", margin: 1")[0])
+    assert short == [("power-up", 25 * 60), ("half", 2 * H + 35 * 60)] * 3
+
+
+def test_a_point_that_is_just_reached_is_taken_and_one_second_less_is_not():
+    day = 'day: {power-up: "18:30", curtain: "19:30", bows: "3:00", interval: "1:00, 2:00", margin: "1"%s}'
+    assert points(plan(day, "3:00")[0]) == [("power-up", 3 * H), ("interval", H)]
+    assert points(plan(day, "2:59")[0]) == [("power-up", 2 * H), ("interval", 2 * H)]
+    assert points(plan(day, "4:00")[0]) == [("power-up", 4 * H)]

@@ -1,7 +1,7 @@
 """Who is on tonight: split by scene, in the order of asking, nobody in two places, and who nobody covers is said."""
 
 from paperwork.build import build_show
-from paperwork.plan.covers import plan_tonight
+from paperwork.plan.covers import plan_tonight, stage_all
 from paperwork.plan.evening import find_spare, list_handovers_tonight, list_pack_changes
 from tests.shows_text import raw_of
 
@@ -137,3 +137,29 @@ def test_nobody_is_not_whoever_plays_a_free_role():
         show_of("channels: {1: {role: VERA}, 2: {role: TOM, by: Ann}}\nscenes: {s1: {live: VERA TOM}}\n"), ("",)
     )
     assert (tonight.off, tonight.changes, tonight.uncovered) == ((), (), ())
+
+
+def test_channels_that_no_scene_mentions_are_on_in_a_scene_of_their_own():
+    text = """
+    roles: {VERA: {by: Ana}, BAND: {by: Ole}}
+    channels:
+      1: {role: VERA}
+      2: {by: Piet}
+      3: {role: BAND, by: Ole}
+      4: {spare: yes}
+      5: {}
+    scenes: {s1: {live: VERA}}
+    """
+    built = build_show(raw_of(text)).show
+    staged = stage_all(built)
+    assert [(scene.id, scene.live) for scene in staged.scenes] == [("s1", ("VERA",)), ("", ("Piet", "BAND"))]
+    assert staged.channels["2"].roles == ("Piet",) and staged.roles["Piet"].by == "Piet"
+    assert staged.channels["3"] == built.channels["3"] and staged.channels["4"] == built.channels["4"]
+    assert [(one.role, one.instead_of, one.by) for one in plan_tonight(staged, ["Piet"]).uncovered] == [
+        ("Piet", "Piet", "")
+    ]
+
+
+def test_a_show_whose_scenes_hold_everybody_gets_no_scene_more():
+    built = build_show(raw_of("channels: {1: {role: VERA}, 2: {spare: yes}}\nscenes: {s1: {live: VERA}}\n")).show
+    assert stage_all(built).scenes == built.scenes

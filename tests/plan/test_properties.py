@@ -82,7 +82,7 @@ def test_no_cell_runs_past_its_hours_unless_no_change_point_could_help(plain):
     show = read_plain(plain)
     (plan,) = plan_batteries(show)
     stretches = powered_stretches(show)
-    assert sum(run.on_s for run in plan.runs) == sum(stretch.seconds for stretch in stretches)
+    assert sum(run.on_s for run in plan.runs) == sum(stretch.to_s - stretch.from_s for stretch in stretches)
     points = [point.at_s for point in list_change_points(show)]
     for run in plan.runs:
         if not fits(run.on_s, plan.hours_s, plan.margin_hundredths):

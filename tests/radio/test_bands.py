@@ -3,8 +3,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from paperwork.radio.bands import (
-    Block,
-    Segment,
+    BlockedRange,
+    RasterRun,
     block_tv,
     blocks_on,
     find_tv_channel,
@@ -18,22 +18,22 @@ from paperwork.radio.bands import (
 from tests.radio.twins import figures
 
 MHZ = 1_000_000
-EUROPE = (Segment(5, 12, 174 * MHZ, 7 * MHZ, prefix="E"), Segment(21, 69, 470 * MHZ, 8 * MHZ))
+EUROPE = (RasterRun(5, 12, 174 * MHZ, 7 * MHZ, prefix="E"), RasterRun(21, 69, 470 * MHZ, 8 * MHZ))
 UNITED_STATES = (
-    Segment(2, 4, 54 * MHZ, 6 * MHZ),
-    Segment(5, 6, 76 * MHZ, 6 * MHZ),
-    Segment(7, 13, 174 * MHZ, 6 * MHZ),
-    Segment(14, 37, 470 * MHZ, 6 * MHZ),
+    RasterRun(2, 4, 54 * MHZ, 6 * MHZ),
+    RasterRun(5, 6, 76 * MHZ, 6 * MHZ),
+    RasterRun(7, 13, 174 * MHZ, 6 * MHZ),
+    RasterRun(14, 37, 470 * MHZ, 6 * MHZ),
 )
 AUSTRALIA = (
-    Segment(6, 9, 174 * MHZ, 7 * MHZ),
-    Segment(9, 9, 202 * MHZ, 7 * MHZ, suffix="A"),
-    Segment(10, 12, 209 * MHZ, 7 * MHZ),
-    Segment(28, 51, 526 * MHZ, 7 * MHZ),
+    RasterRun(6, 9, 174 * MHZ, 7 * MHZ),
+    RasterRun(9, 9, 202 * MHZ, 7 * MHZ, suffix="A"),
+    RasterRun(10, 12, 209 * MHZ, 7 * MHZ),
+    RasterRun(28, 51, 526 * MHZ, 7 * MHZ),
 )
-JAPAN = (Segment(13, 52, 470 * MHZ, 6 * MHZ),)
-CHINA = (Segment(13, 24, 470 * MHZ, 8 * MHZ), Segment(25, 36, 606 * MHZ, 8 * MHZ))
-EAST = (Segment(6, 12, 174 * MHZ, 8 * MHZ, prefix="R"),)
+JAPAN = (RasterRun(13, 52, 470 * MHZ, 6 * MHZ),)
+CHINA = (RasterRun(13, 24, 470 * MHZ, 8 * MHZ), RasterRun(25, 36, 606 * MHZ, 8 * MHZ))
+EAST = (RasterRun(6, 12, 174 * MHZ, 8 * MHZ, prefix="R"),)
 
 small_ranges = st.lists(
     st.tuples(st.integers(0, 60), st.integers(1, 20)).map(lambda p: (p[0], p[0] + p[1])), max_size=6
@@ -85,7 +85,7 @@ def test_packing_lowest_first_is_the_best_there_is(ranges, bandwidth, spacing, s
 
 
 def test_touching_a_block_is_not_overlapping_it():
-    block = Block(506 * MHZ, 514 * MHZ, "tv", "26")
+    block = BlockedRange(506 * MHZ, 514 * MHZ, "tv", "26")
     assert blocks_on([block], 505_900_000, 200_000) == ()
     assert blocks_on([block], 505_900_001, 200_000) == (block,)
     assert blocks_on([block], 514_100_000, 200_000) == ()
@@ -116,6 +116,6 @@ def test_channels_are_found_by_name():
     assert find_tv_channel(channels, "99") is None
 
 
-def test_an_offset_moves_the_block_of_a_channel():
+def test_a_channel_in_use_blocks_its_whole_width():
     channel = find_tv_channel(list_tv_channels(EUROPE), "30")
-    assert block_tv(channel, 166_667) == Block(542_166_667, 550_166_667, "tv", "30")
+    assert block_tv(channel) == BlockedRange(542 * MHZ, 550 * MHZ, "tv", "30")

@@ -6,8 +6,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from paperwork.radio.carrier import Rules
-from paperwork.radio.counts import Counts, count_hits
-from paperwork.radio.sums import PackedSums, SortedSums, choose_sums, common_raster_hz
+from paperwork.radio.products.counts import count_hits
+from paperwork.radio.products.sums import PackedSums, SortedSums, choose_sums, common_raster_hz
 from tests.radio.twins import (
     BASE_HZ,
     STEP_RULES,
@@ -20,10 +20,19 @@ from tests.radio.twins import (
 
 
 def brute_counts(carriers, rules):
-    tallies = {carrier.id: Counter() for carrier in carriers}
-    for kind, makers, victim in brute_hits(carriers, rules):
-        tallies[victim]["midway" if victim in makers else kind] += 1
-    return {name: Counts(**tally) for name, tally in tallies.items()}
+    """What is said twice, a+b-c on its own c, is left out."""
+    tally = Counter(victim for _, makers, victim in brute_hits(carriers, rules) if victim not in makers)
+    return {carrier.id: tally[carrier.id] for carrier in carriers}
+
+
+def two_and_three(carriers, rules):
+    """The hits on each carrier of 2a-b, and those of a+b-c."""
+    return [list(count_hits(carriers, replace(rules, kinds=(kind,))).values()) for kind in ("third2", "third3")]
+
+
+def midway(count):
+    """By carrier of an evenly spaced row, the pairs that it lies in the middle of."""
+    return [min(r - 1, count - r) for r in range(1, count + 1)]
 
 
 @settings(max_examples=150, deadline=None)
@@ -41,28 +50,25 @@ def test_counts_are_those_of_brute_force(carriers, rules):
 def test_both_ways_of_counting_agree_with_brute_force(carriers, rules, sums):
     with pytest.MonkeyPatch.context() as patch:
         if carriers:
-            patch.setattr("paperwork.radio.counts.choose_sums", lambda positions, heaviest: sums(positions))
+            patch.setattr("paperwork.radio.products.counts.choose_sums", lambda positions, heaviest: sums(positions))
         assert count_hits(carriers, rules) == brute_counts(carriers, rules)
 
 
 @pytest.mark.parametrize("count", range(2, 41))
 def test_equally_spaced_carriers_have_the_closed_form_of_hits(count):
-    counts = list(count_hits(on_channels(range(1, count + 1)), STEP_RULES).values())
+    two, three = two_and_three(on_channels(range(1, count + 1)), STEP_RULES)
     odd = count % 2
-    for r, found in enumerate(counts, 1):
-        assert found.third2 == (count - 2 - odd * (-1) ** r) // 2
-        assert found.midway == min(r - 1, count - r)
-        assert 4 * (found.third3 + found.midway) == (
-            2 * r * (count - r + 1) + (count - 3) ** 2 - 5 - odd * (-1) ** (count + r)
-        )
-    assert sum(found.third2 for found in counts) == 2 * ((count - 1) ** 2 // 4)
+    for r, (of_two, of_three, restated) in enumerate(zip(two, three, midway(count), strict=True), 1):
+        assert of_two == (count - 2 - odd * (-1) ** r) // 2
+        assert 4 * (of_three + restated) == 2 * r * (count - r + 1) + (count - 3) ** 2 - 5 - odd * (-1) ** (count + r)
+    assert sum(two) == 2 * ((count - 1) ** 2 // 4)
 
 
 @pytest.mark.parametrize("row", figures()["equal_spaced_hits"]["rows"], ids=lambda row: str(row["N"]))
 def test_equally_spaced_carriers_match_the_table(row):
-    counts = count_hits(on_channels(range(row["N"])), STEP_RULES).values()
-    assert [found.third2 for found in counts] == row["two_signal"]
-    assert [found.third3 + found.midway for found in counts] == row["three_signal"]
+    two, three = two_and_three(on_channels(range(row["N"])), STEP_RULES)
+    assert two == row["two_signal"]
+    assert [found + restated for found, restated in zip(three, midway(row["N"]), strict=True)] == row["three_signal"]
 
 
 def test_forty_carriers_in_a_window_have_the_closed_form_at_a_real_guard():
@@ -70,16 +76,14 @@ def test_forty_carriers_in_a_window_have_the_closed_form_at_a_real_guard():
         replace(carrier, hz=BASE_HZ + number * 600_000, bandwidth_hz=200_000)
         for number, carrier in enumerate(on_channels(range(40)))
     ]
-    counts = count_hits(carriers, Rules(kinds=("third2", "third3"))).values()
+    two, three = two_and_three(carriers, Rules())
     row = next(row for row in figures()["equal_spaced_hits"]["rows"] if row["N"] == 40)
-    assert [found.third2 for found in counts] == row["two_signal"]
-    assert [found.third3 + found.midway for found in counts] == row["three_signal"]
+    assert two == row["two_signal"]
+    assert [found + restated for found, restated in zip(three, midway(40), strict=True)] == row["three_signal"]
 
 
 def test_total_leaves_out_what_is_said_twice():
-    middle = count_hits(on_channels([0, 4, 8]), STEP_RULES)["4"]
-    assert middle == Counts(midway=1)
-    assert middle.total == 0
+    assert count_hits(on_channels([0, 4, 8]), STEP_RULES) == {"0": 1, "4": 0, "8": 1}
 
 
 def test_a_raster_finer_than_a_kilohertz_is_counted_from_lists():
@@ -90,7 +94,7 @@ def test_a_raster_finer_than_a_kilohertz_is_counted_from_lists():
 
 def test_nobody_is_hit_when_there_is_nobody():
     assert count_hits([], Rules()) == {}
-    assert count_hits(on_channels([7]), Rules()) == {"7": Counts()}
+    assert count_hits(on_channels([7]), Rules()) == {"7": 0}
 
 
 def test_counts_of_many_carriers_agree_on_two_rasters():
@@ -98,3 +102,25 @@ def test_counts_of_many_carriers_agree_on_two_rasters():
     coarse = on_channels(channels)
     fine = [replace(carrier, hz=BASE_HZ + (carrier.hz - BASE_HZ) // 25_000 * 137) for carrier in coarse]
     assert count_hits(coarse, STEP_RULES) == count_hits(fine, STEP_RULES)
+
+
+@pytest.mark.parametrize("many", (10, 1_000, 70_000))
+def test_ways_are_counted_whatever_number_of_bytes_they_take(many):
+    """As many carriers on one frequency, twice: every pair sums to the same."""
+    sums = PackedSums([[BASE_HZ] * many, [BASE_HZ, BASE_HZ + 25_000]], 25_000)
+    two = ((1, 0), (1, 0))
+    assert sums.count(two, [2 * BASE_HZ, 2 * BASE_HZ + 25_000], 1) == [many * many, 0]
+    assert sums.count(two, [2 * BASE_HZ + 25_000], 25_001) == [many * many]
+    three = ((1, 0), (1, 0), (-1, 1))
+    assert sums.count(three, [BASE_HZ - 25_000, BASE_HZ, BASE_HZ + 25_000], 1) == [many * many, many * many, 0]
+
+
+@pytest.mark.parametrize("many", (65_535, 65_536))
+def test_a_number_of_ways_that_just_fits_and_one_more(many):
+    sums = PackedSums([[BASE_HZ] * many, [BASE_HZ]], 25_000)
+    assert sums.count(((1, 0), (1, 1)), [2 * BASE_HZ, 0], 1) == [many, 0]
+
+
+def test_a_sum_of_nobody_is_nought():
+    for sums in (PackedSums([[BASE_HZ]], 25_000), SortedSums([[BASE_HZ]])):
+        assert sums.count((), [-1, 0, 1], 1) == [0, 1, 0]

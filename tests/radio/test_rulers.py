@@ -2,11 +2,13 @@ import itertools
 
 import pytest
 
-from paperwork.radio.rulers import (
+from paperwork.radio.search.rulers import (
     SHORTEST_LENGTHS,
     bose_set,
     find_ruler,
+    iterate_cuts,
     longest_cut,
+    modular_sets,
     ruzsa_set,
     search_ruler,
     singer_set,
@@ -66,3 +68,30 @@ def test_marks_keep_a_least_gap():
     assert is_ruler(marks)
     assert min(upper - lower for lower, upper in itertools.pairwise(marks)) >= 4
     assert len(marks) >= 15
+
+
+def test_the_sets_of_all_constructions_of_a_size_are_offered():
+    assert sorted((len(residues), modulus) for residues, modulus in modular_sets(2, 4)) == [
+        (2, 3),
+        (2, 6),
+        (3, 7),
+        (3, 8),
+        (4, 13),
+        (4, 20),
+    ]
+
+
+def test_a_cut_goes_twice_around_for_every_multiplication_that_is_another_one():
+    residues, modulus = singer_set(2)
+    cuts = list(iterate_cuts(residues, modulus))
+    assert len(cuts) == 3 and all(cut[3:] == tuple(mark + modulus for mark in cut[:3]) for cut in cuts)
+    assert {tuple(sorted(mark % modulus for mark in cut[:3])) for cut in cuts} == {
+        tuple(sorted(unit * mark % modulus for mark in residues)) for unit in (1, 2, 3)
+    }
+
+
+@pytest.mark.parametrize(("length", "gap", "count"), ((0, 1, 1), (1, 1, 2), (2, 2, 2), (7, 2, 3), (10, 3, 3)))
+def test_short_rulers_with_and_without_a_gap(length, gap, count):
+    marks = find_ruler(length, gap)
+    assert len(marks) == count and is_ruler(marks) and marks[0] == 0 and marks[-1] <= length
+    assert all(upper - lower >= gap for lower, upper in itertools.pairwise(marks))

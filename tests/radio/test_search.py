@@ -4,18 +4,26 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from paperwork.radio.bands import Block, blocks_on
-from paperwork.radio.board import CAUSES, Board
-from paperwork.radio.carrier import PRODUCT_KINDS, Carrier, Rules
-from paperwork.radio.grid import Preference, Want, candidate_frequencies_hz, choose_lattice, positions_of
-from paperwork.radio.hits import list_hits
-from paperwork.radio.holes import find_openings
-from paperwork.radio.rulers import SHORTEST_LENGTHS
-from paperwork.radio.search import Plan, assign
+from paperwork.radio.bands import BlockedRange, blocks_on, width_hz
+from paperwork.radio.carrier import Carrier, Rules
+from paperwork.radio.products.hits import list_hits
+from paperwork.radio.search.assign import FrequencyPlan, assign
+from paperwork.radio.search.lattice import Want, candidate_frequencies_hz, choose_lattice, positions_of
+from paperwork.radio.search.occupancy import CAUSES, Occupancy
+from paperwork.radio.search.problem import find_clean_hz
+from paperwork.radio.search.rulers import SHORTEST_LENGTHS
 from paperwork.radio.spacing import is_inside, list_close_pairs
 from paperwork.radio.survey import fit_carriers, survey_spectrum
 from tests.benchmarks.radio_cases import RULES, read_cases
-from tests.radio.twins import BASE_HZ, RASTER_HZ, STEP_RULES, carrier_sets, figures, rules_with_all_guards
+from tests.radio.twins import (
+    BASE_HZ,
+    PRODUCT_KINDS,
+    RASTER_HZ,
+    STEP_RULES,
+    carrier_sets,
+    figures,
+    rules_with_all_guards,
+)
 
 MHZ = 1_000_000
 WINDOW = ((500 * MHZ, 524 * MHZ),)
@@ -31,7 +39,7 @@ def channels_wanted(count, channels):
     return [Want(Carrier(f"m{number}", 0, RASTER_HZ), ranges) for number in range(count)]
 
 
-def carriers_of(plan: Plan, wants, fixed=()):
+def carriers_of(plan: FrequencyPlan, wants, fixed=()):
     return [
         *fixed,
         *(replace(want.carrier, hz=plan.placed[want.carrier.id]) for want in wants if want.carrier.id in plan.placed),
@@ -67,9 +75,9 @@ def test_forbidden_places_are_those_at_which_the_listers_object(fixed, new, rule
         want = Want(replace(carrier, id="new"), ((499_900_000, 502_000_000),))
         lattice = choose_lattice([want], fixed, 2 * MHZ)
         families = tuple(dict.fromkeys([carrier.family, *(other.family for other in fixed)]))
-        board = Board(rules, families, 1, lattice)
+        occupancy = Occupancy(rules, families, 1, lattice)
         for other in fixed:
-            board.add(families.index(other.family), lattice.position(other.hz))
+            occupancy.add(families.index(other.family), lattice.position(other.hz))
         old = len(list_close_pairs(fixed, rules))
         for hz in candidate_frequencies_hz(want):
             everyone = [*fixed, replace(want.carrier, hz=hz)]
@@ -78,7 +86,7 @@ def test_forbidden_places_are_those_at_which_the_listers_object(fixed, new, rule
                 causes.add("spacing")
             found = {
                 cause
-                for cause, bits in zip(CAUSES, board.forbidden[0], strict=True)
+                for cause, bits in zip(CAUSES, occupancy.forbidden[0], strict=True)
                 if bits >> lattice.position(hz) & 1
             }
             twins_in_place = len({(other.hz, other.family) for other in fixed}) < len(fixed)
@@ -93,7 +101,7 @@ def test_an_assigned_show_is_clean(fixed, plain, others, close):
         Want(Carrier(f"x{number}", 0, 300_000, "x", False, exclusive="pair"), ((501 * MHZ, 504 * MHZ),), 12_500)
         for number in range(others)
     ]
-    blocks = [Block(502 * MHZ, 503 * MHZ, "tv")]
+    blocks = [BlockedRange(502 * MHZ, 503 * MHZ, "tv")]
     assert_clean(assign(wants, fixed, blocks, rules, effort=6), wants, fixed, blocks, rules)
 
 
@@ -133,7 +141,7 @@ def test_no_fewer_are_placed_than_by_taking_the_lowest_clean_place_each():
     case = read_cases()[19]
     placed = list(case.fixed)
     for want in case.wants:
-        clean = find_openings(want, placed, case.blocks, RULES).clean_hz
+        clean = find_clean_hz(want, placed, case.blocks, RULES)
         placed += [replace(want.carrier, hz=hz) for hz in clean[:1]]
     plan = assign(case.wants, case.fixed, case.blocks, RULES, effort=1)
     assert len(plan.placed) >= len(placed) - len(case.fixed) > 15
@@ -147,9 +155,8 @@ def test_few_channels_get_a_wide_margin():
     assert_clean(plan, wants, [], [], Rules())
 
 
-def test_habits_decide_where_the_margin_leaves_a_choice():
-    high = (Preference(500 * MHZ, 512 * MHZ, 5),)
-    wants = [replace(want, prefer=high) for want in wanted(3)]
+def test_what_is_avoided_decides_where_the_margin_leaves_a_choice():
+    wants = [replace(want, avoid=((500 * MHZ, 512 * MHZ),)) for want in wanted(3)]
     plan = assign(wants, [], [], Rules(kinds=()), effort=5)
     assert all(hz >= 512 * MHZ for hz in plan.placed.values())
 
@@ -169,7 +176,7 @@ def test_locked_carriers_in_conflict_stay_and_the_others_find_a_place():
 def test_impossible_demands_are_answered_with_reasons():
     nowhere = assign(wanted(1, ((500 * MHZ, 500_100_000),)), [], [], Rules())
     assert nowhere.unplaced[0].candidates == 0
-    blocked = assign(wanted(2), [], [Block(490 * MHZ, 530 * MHZ, "tv")], Rules())
+    blocked = assign(wanted(2), [], [BlockedRange(490 * MHZ, 530 * MHZ, "tv")], Rules())
     assert [missing.causes for missing in blocked.unplaced] == [(("tv", 953),)] * 2
     assert assign([], [], [], Rules()).placed == {}
     assert assign([], [Carrier("a", 505 * MHZ, 200_000)], [], Rules()).unplaced == ()
@@ -235,11 +242,11 @@ def test_the_two_signal_rule_reaches_nine_tenths_at_every_size(channels):
     assert_two_signal_rule(channels)
 
 
-def test_openings_name_the_nearest_clean_frequency_and_count_the_causes():
+def test_clean_frequencies_are_those_without_a_block_a_close_pair_or_a_hit():
     row = [Carrier(f"c{number}", 500_200_000 + number * 600_000, 200_000) for number in range(6)]
-    blocks = [Block(512 * MHZ, 520 * MHZ, "tv")]
+    blocks = [BlockedRange(512 * MHZ, 520 * MHZ, "tv")]
     want = Want(row[2], WINDOW)
-    openings = find_openings(want, row, blocks, Rules())
+    found = find_clean_hz(want, row, blocks, Rules())
     others = [carrier for carrier in row if carrier.id != "c2"]
     for hz in candidate_frequencies_hz(want):
         everyone = [*others, replace(row[2], hz=hz)]
@@ -248,36 +255,44 @@ def test_openings_name_the_nearest_clean_frequency_and_count_the_causes():
             and not list_close_pairs(everyone, Rules())
             and not [hit for hit in list_hits(everyone, Rules()) if "c2" in (hit.victim, *hit.makers)]
         )
-        assert (hz in openings.clean_hz) == clean
-    assert openings.candidates == len(openings.clean_hz) + sum(count for _, count in openings.causes)
-    nearest = openings.nearest(row[2].hz)
-    assert nearest == min(openings.clean_hz, key=lambda hz: (abs(hz - row[2].hz), hz))
-    assert find_openings(want, row, [Block(490 * MHZ, 530 * MHZ, "tv")], Rules()).nearest(row[2].hz) is None
+        assert (hz in found) == clean
+    assert find_clean_hz(want, row, [BlockedRange(490 * MHZ, 530 * MHZ, "tv")], Rules()) == ()
 
 
 def test_survey_adds_up_and_says_what_eats_the_rest():
     blocks = [
-        Block(498 * MHZ, 506 * MHZ, "tv"),
-        Block(505 * MHZ, 507 * MHZ, "keep-clear"),
-        Block(520 * MHZ, 521 * MHZ, "tv"),
+        BlockedRange(498 * MHZ, 506 * MHZ, "tv"),
+        BlockedRange(505 * MHZ, 507 * MHZ, "keep-clear"),
+        BlockedRange(520 * MHZ, 521 * MHZ, "tv"),
     ]
-    found = survey_spectrum(500 * MHZ, 524 * MHZ, blocks)
-    assert found.free == ((507 * MHZ, 520 * MHZ), (521 * MHZ, 524 * MHZ))
-    assert found.eaten_hz == (("tv", 7 * MHZ), ("keep-clear", 1 * MHZ))
-    assert found.free_hz + sum(width for _, width in found.eaten_hz) == 24 * MHZ
+    free, eaten = survey_spectrum(500 * MHZ, 524 * MHZ, blocks)
+    assert free == ((507 * MHZ, 520 * MHZ), (521 * MHZ, 524 * MHZ))
+    assert eaten == (("tv", 7 * MHZ), ("keep-clear", 1 * MHZ))
+    assert width_hz(free) + sum(width for _, width in eaten) == 24 * MHZ
 
 
 def test_forty_fit_24_mhz_by_spacing_and_the_clean_ones_are_clean():
     rules = Rules(apart_hz=400_000)
     sample = Want(Carrier("m", 0, 200_000), WINDOW)
-    fit = fit_carriers(sample, [], [], rules, effort=20)
-    assert fit.by_spacing == 40
-    assert 14 <= fit.clean == len(fit.places_hz)
-    there = [Carrier(f"c{number}", hz, 200_000) for number, hz in enumerate(fit.places_hz)]
+    by_spacing, places = fit_carriers(sample, [], [], rules, effort=20)
+    assert by_spacing == 40
+    assert len(places) >= 14
+    there = [Carrier(f"c{number}", hz, 200_000) for number, hz in enumerate(places)]
     assert list_hits(there, replace(rules, kinds=("third2", "third3"))) == ()
-    assert fit_carriers(sample, [Carrier("o", 512 * MHZ, 6 * MHZ)], [], rules, effort=1).by_spacing == 30
+    assert fit_carriers(sample, [Carrier("o", 512 * MHZ, 6 * MHZ)], [], rules, effort=1)[0] == 30
 
 
 def test_positions_of_a_bit_set():
     assert positions_of(0b1001010) == [1, 3, 6]
+    assert positions_of(0b1) == [0]
     assert positions_of(0) == []
+
+
+def test_one_carrier_alone_forbids_the_places_around_it_and_no_other():
+    carrier = Carrier("a", 512 * MHZ, 200_000)
+    lattice = choose_lattice(wanted(1), [carrier], MHZ)
+    occupancy = Occupancy(Rules(), (carrier.family,), 1, lattice)
+    occupancy.add(0, lattice.position(carrier.hz))
+    near = range(512 * MHZ - 275_000, 512 * MHZ + 300_000, 25_000)
+    assert positions_of(occupancy.total[0]) == [lattice.position(hz) for hz in near]
+    assert occupancy.forbidden[0][1:] == [0] * (len(CAUSES) - 1)

@@ -1,7 +1,7 @@
 from hypothesis import given
 from hypothesis import strategies as st
 
-from paperwork.radio.sweep import Bin, Reading, Sweep, make_bins
+from paperwork.radio.sweep import Bin, Sweep, make_bins
 
 bins = st.lists(
     st.tuples(st.integers(0, 50), st.integers(1, 20), st.integers(-11000, -3000)).map(
@@ -12,18 +12,20 @@ bins = st.lists(
 
 
 @given(bins, st.integers(0, 60), st.integers(1, 20))
-def test_the_reading_is_the_highest_bin_and_knows_its_gaps(some, low, width):
-    touching = [one for one in some if one.low_hz < low + width and low < one.high_hz]
+def test_the_level_is_that_of_the_highest_bin_and_gaps_are_missing(some, low, half):
+    high = low + 2 * half
+    touching = [one for one in some if one.low_hz < high and low < one.high_hz]
     covered = {hz for one in some for hz in range(one.low_hz, one.high_hz)}
-    assert Sweep(some).read(low, low + width) == Reading(
-        max((one.level_cdbm for one in touching), default=None), set(range(low, low + width)) <= covered
-    )
+    sweep = Sweep(some)
+    assert sweep.level_under(low + half, 2 * half) == max((one.level_cdbm for one in touching), default=None)
+    missing = {hz for part in sweep.missing(low, high) for hz in range(*part)}
+    assert missing == set(range(low, high)) - covered
 
 
 def test_what_no_bin_covers_is_unknown_not_clean():
-    assert Sweep([]).read_under(500_000_000, 200_000) == Reading(None, False)
+    assert Sweep([]).level_under(500_000_000, 200_000) is None
     sweep = Sweep([Bin(499_000_000, 500_000_000, -9_500)])
-    assert sweep.read_under(500_000_000, 200_000) == Reading(-9_500, False)
+    assert sweep.level_under(500_000_000, 200_000) == -9_500
     assert sweep.missing(499_500_000, 501_000_000) == ((500_000_000, 501_000_000),)
 
 

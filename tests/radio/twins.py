@@ -9,11 +9,12 @@ from typing import Any
 import yaml
 from hypothesis import strategies as st
 
-from paperwork.radio.carrier import PRODUCT_KINDS, Carrier, Rules
-from paperwork.radio.products import Form, product_hz
+from paperwork.radio.carrier import FIFTH2, FIFTH3, THIRD2, THIRD3, Carrier, Rules
+from paperwork.radio.products.forms import Form, product_hz
 
 BASE_HZ = 500_000_000
 RASTER_HZ = 25_000
+PRODUCT_KINDS = (THIRD2, THIRD3, FIFTH2, FIFTH3)
 FIGURES = Path(__file__).parents[1] / "data" / "radio_check_values.yaml"
 
 # One raster step of guard and no width: the integer theory.

@@ -8,7 +8,7 @@ from paperwork.intake.ledger import Ledger, quote
 from paperwork.intake.tables.rows import DataRow
 from paperwork.intake.texts.ids import IdStyle, Numbered, find_style, is_plain_prefix, key_of, print_id, read_id
 from paperwork.intake.texts.names import is_blank, is_spare, key_of_name
-from paperwork.vocabulary import fold_word, words
+from paperwork.vocabulary import fold_word, listed_words
 
 SHARED = "shared"
 PAIR = "pair"
@@ -210,9 +210,9 @@ def _find_kind(row: ChannelRow, title: str) -> str:
     for text in (row.parts.prefix or row.parts.text, row.row.section, title):
         parts = fold_word(text.replace(".", ""))
         heads = {parts, *parts.split()[:1], " ".join(parts.split()[:2])}
-        if heads & words("in_ear"):
+        if heads & listed_words("in_ear"):
             return "in-ear"
-        if heads & words("intercom"):
+        if heads & listed_words("intercom"):
             return "intercom"
     return ""
 

@@ -12,7 +12,7 @@ from paperwork.intake.tables.columns import Columns
 from paperwork.intake.tables.find import SheetTable
 from paperwork.intake.texts.ids import is_id
 from paperwork.intake.texts.names import is_blank, is_spare, read_casts
-from paperwork.vocabulary import fold_word, is_nobody, is_total, words
+from paperwork.vocabulary import fold_word, is_nobody, is_total, listed_words
 
 RowKind: TypeAlias = Literal["data", "section", "total", "remark"]
 
@@ -116,7 +116,7 @@ def _kind_of_single(columns: Columns, cell: GridCell) -> RowKind:
 def _is_remark(text: str) -> bool:
     """Whether a text opens as a remark does: `Note: ...`, `Achtung! ...`, `N.B.: ...`."""
     opening, sign, _ = text.replace("!", ":").partition(":")
-    return bool(sign) and fold_word(opening) in words("remark")
+    return bool(sign) and fold_word(opening) in listed_words("remark")
 
 
 def _is_prose(text: str) -> bool:

@@ -14,7 +14,7 @@ from paperwork.intake.tables.rows import DataRow, sort_rows
 from paperwork.intake.texts.frequencies import read_frequency
 from paperwork.intake.texts.ids import key_of
 from paperwork.place import Place
-from paperwork.vocabulary import fold_word, words
+from paperwork.vocabulary import fold_word, listed_words
 
 _COMPARED = ("performer", "role", "frequency", "pack", "capsule")
 _ISO = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
@@ -160,5 +160,5 @@ def _describe(table: SortedTable, first: SortedTable) -> str:
 def _rank(title: str) -> tuple[int, str]:
     """How new a title says its sheet is: words for old and new, and a date."""
     parts = set(fold_word(title).split())
-    age = -1 if parts & words("older") else int(bool(parts & words("newer")))
+    age = -1 if parts & listed_words("older") else int(bool(parts & listed_words("newer")))
     return age, max(_ISO.findall(title), default="")

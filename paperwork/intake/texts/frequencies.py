@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 from paperwork.intake.texts.headings import mean
 from paperwork.units import GHZ, HIGHEST_HZ, KHZ, LOWEST_HZ, MHZ, Doubt, format_mhz, parse_frequency
-from paperwork.vocabulary import fold_word, words
+from paperwork.vocabulary import fold_word, listed_words
 
 _SPACES = "\u00a0\u202f\u2009\u2007"
 _SPACED = re.compile(r"[0-9]{1,3}(?:[ '’" + _SPACES + r"][0-9]{3})+(?:[.,][0-9]+)?")
@@ -53,9 +53,9 @@ class FrequencyText(NamedTuple):
 def read_frequency(text: str) -> FrequencyText:
     """The reading of one text. All fields are "" for what is not a frequency in any way."""
     plain = " ".join(unicodedata.normalize("NFKC", text).split())
-    if plain in ('"', "''", "“", "”", "〃", "„") or fold_word(plain) in words("same"):
+    if plain in ('"', "''", "“", "”", "〃", "„") or fold_word(plain) in listed_words("same"):
         return FrequencyText(same="^")
-    if (match := _SAME.fullmatch(plain)) and fold_word(match["word"]) in words("same"):
+    if (match := _SAME.fullmatch(plain)) and fold_word(match["word"]) in listed_words("same"):
         return FrequencyText(same=match["channel"].strip())
     if _SPACED.fullmatch(text.strip()):
         return _convert(re.sub(r"[^0-9.,]", "", plain).replace(",", "."), "digits in groups")
@@ -92,7 +92,7 @@ def _repair(plain: str) -> FrequencyText:
 def _is_about(plain: str) -> bool:
     """Whether a sign or a word says that the number beside it is not meant exactly: `~523`, `ca. 523`, `523 environ`."""
     spaced = f" {fold_word(re.sub('[0-9]+', ' ', plain))} "
-    return bool(_ABOUT.search(plain)) or any(f" {word} " in spaced for word in words("about"))
+    return bool(_ABOUT.search(plain)) or any(f" {word} " in spaced for word in listed_words("about"))
 
 
 def _list_carriers(numbers: Iterable[str]) -> tuple[str, ...]:

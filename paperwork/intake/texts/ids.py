@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from paperwork.vocabulary import fold_word, words
+from paperwork.vocabulary import fold_word, listed_words
 
 _WAS = re.compile(r"\s*[(\[](?:was|ex|old|fr[uü]her|avant|antes|prima)\.?:?\s*(?P<was>[^)\]]+)[)\]]\s*", re.IGNORECASE)
 _REMARK = re.compile(r"\s*[(\[](?P<word>[^)\]]+)[)\]]\s*")
@@ -37,7 +37,7 @@ def read_id(text: str) -> Numbered:
     was, spare = "", False
     if match := _WAS.search(plain):
         was, plain = match["was"].strip(), _WAS.sub(" ", plain).strip()
-    if (match := _REMARK.search(plain)) and fold_word(match["word"]) in words("spare"):
+    if (match := _REMARK.search(plain)) and fold_word(match["word"]) in listed_words("spare"):
         spare, plain = True, _REMARK.sub(" ", plain).strip()
     match = _NUMBERED.fullmatch(plain)
     prefix, digits, suffix = match.group("prefix", "digits", "suffix") if match else ("", "", "")
@@ -51,7 +51,7 @@ def is_id(text: str) -> bool:
 
 def is_plain_prefix(prefix: str) -> bool:
     """Whether a prefix says only that a number follows: `RF`, `Mic`, `#`."""
-    return prefix in ("", "#") or fold_word(prefix.replace(".", " ")) in words("channel_prefix")
+    return prefix in ("", "#") or fold_word(prefix.replace(".", " ")) in listed_words("channel_prefix")
 
 
 class IdStyle(NamedTuple):

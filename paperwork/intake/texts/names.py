@@ -9,7 +9,7 @@ from itertools import combinations, islice
 from typing import NamedTuple
 
 from paperwork.spellings import is_one_name
-from paperwork.vocabulary import fold_word, words
+from paperwork.vocabulary import fold_word, listed_words
 
 _SHAPES = (
     re.compile(
@@ -36,19 +36,23 @@ class NamePair(NamedTuple):
 def is_spare(text: str) -> bool:
     """Whether a name says that the row is a spare: `SPARE`, `spare 1`, `--spare--`, `Ersatz`."""
     parts = fold_word(text).split()
-    return bool(parts) and parts[0] in words("spare") and all(part.isdigit() or len(part) == 1 for part in parts[1:])
+    return (
+        bool(parts)
+        and parts[0] in listed_words("spare")
+        and all(part.isdigit() or len(part) == 1 for part in parts[1:])
+    )
 
 
 def is_blank(text: str) -> bool:
     """Whether a text only says that there is nothing: `-`, `n/a`, `tbc`."""
-    return text.strip().casefold() in words("blank")
+    return text.strip().casefold() in listed_words("blank")
 
 
 def is_group(text: str) -> bool:
     """Whether a name is a group's: `Ensemble`, `All girls`, `Chorus 1-4`, `Company`."""
     key = fold_word(re.sub(r"[0-9]+(?:\s*[-\u2013]\s*[0-9]+)?\s*$", "", text))
     is_range = bool(re.search(r"[0-9]\s*[-\u2013]\s*[0-9]", text))
-    return key in words("group") and (is_range or not re.search(r"[0-9]", text))
+    return key in listed_words("group") and (is_range or not re.search(r"[0-9]", text))
 
 
 def read_cover(text: str) -> NamePair | None:

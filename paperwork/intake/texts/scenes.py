@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from functools import lru_cache
 from typing import Literal, TypeAlias
 
-from paperwork.vocabulary import fold_word, words
+from paperwork.vocabulary import fold_word, listed_words
 
 Presence: TypeAlias = Literal["live", "idle", "asked", "text"]
 
@@ -25,24 +25,24 @@ _TOP = re.compile(r"(?:top|end|start)\s+of\s+.+", re.IGNORECASE)
 def is_scene(heading: str) -> bool:
     """Whether a heading is a scene's: `1.2`, `I-2`, `A1S2`, `Act 1 Sc 2`, `2A & 2B`, `Prologue`, `p. 23-27`."""
     plain = " ".join(unicodedata.normalize("NFKC", heading).split())
-    if _SCENE.fullmatch(plain) or _TOP.fullmatch(plain) or fold_word(plain) in words("scene_name"):
+    if _SCENE.fullmatch(plain) or _TOP.fullmatch(plain) or fold_word(plain) in listed_words("scene_name"):
         return True
-    if (match := _LONG.match(plain)) and fold_word(match["word"]) in words("scene_prefix"):
+    if (match := _LONG.match(plain)) and fold_word(match["word"]) in listed_words("scene_prefix"):
         return True
     return bool(re.match(r"[0-9]{1,2}\.[0-9]{1,2}\s+\S", plain))
 
 
 def is_cut(heading: str) -> bool:
     """Whether a scene is marked as cut."""
-    return any(part in words("cut") for part in fold_word(heading).split())
+    return any(part in listed_words("cut") for part in fold_word(heading).split())
 
 
 def read_mark(text: str) -> Presence:
     """What a mark alone says: live, not live, a question, or text (a number, a name) that says more."""
     plain = unicodedata.normalize("NFKC", text).strip().casefold()
-    if plain in words("live"):
+    if plain in listed_words("live"):
         return "live"
-    if plain in words("idle"):
+    if plain in listed_words("idle"):
         return "idle"
     if re.fullmatch(r"[0-9]{1,3}[a-z]?", plain):
         return "text"

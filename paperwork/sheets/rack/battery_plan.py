@@ -6,7 +6,7 @@ from paperwork.document import Block, Cell, Column, Group, Note, Row, Sheet, Tab
 from paperwork.finding import Subject
 from paperwork.model import Channel, Show
 from paperwork.names import natural_key, shorten_ids
-from paperwork.plan.batteries import BatteryPlan, Change, Run, fits, plan_batteries
+from paperwork.plan.batteries import BatteryPlan, CellChange, CellRun, fits, plan_batteries
 from paperwork.plan.rules import margin_hundredths
 from paperwork.sheets import forms
 from paperwork.sheets.frame import frame_sheet, subjects_of_channel, title_fact_of, title_of
@@ -56,7 +56,7 @@ def _factor(hundredths: int) -> str:
 def _groups(show: Show, plans: tuple[BatteryPlan, ...]) -> Iterator[Group]:
     """A bar for each time at which cells are changed, with the count of packs; at last those of unknown hours."""
     w = words_of(show.production.language)
-    at: dict[Change, list[tuple[Channel, BatteryPlan, Run]]] = {}
+    at: dict[CellChange, list[tuple[Channel, BatteryPlan, CellRun]]] = {}
     for plan in plans:
         for run in plan.runs:
             at.setdefault(run.change, []).append((show.channels[plan.channel], plan, run))
@@ -73,7 +73,7 @@ def _groups(show: Show, plans: tuple[BatteryPlan, ...]) -> Iterator[Group]:
         )
 
 
-def _row_of(show: Show, channel: Channel, plan: BatteryPlan | None = None, run: Run | None = None) -> Row:
+def _row_of(show: Show, channel: Channel, plan: BatteryPlan | None = None, run: CellRun | None = None) -> Row:
     w = words_of(show.production.language)
     transmitter = show.transmitters.get(channel.pack)
     cells = transmitter.cells if transmitter else ""
@@ -102,7 +102,7 @@ def _row_of(show: Show, channel: Channel, plan: BatteryPlan | None = None, run: 
     )
 
 
-def _hours_cell(show: Show, plan: BatteryPlan, run: Run) -> Cell:
+def _hours_cell(show: Show, plan: BatteryPlan, run: CellRun) -> Cell:
     """How long the pack is on with these cells, what that asks for with the margin, and what the cells have."""
     w = words_of(show.production.language)
     needs_s = -(-run.on_s * plan.margin_hundredths // 6000) * 60

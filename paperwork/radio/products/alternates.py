@@ -6,8 +6,8 @@ from collections.abc import Iterator, Sequence
 from itertools import combinations, permutations
 
 from paperwork.radio.carrier import Carrier
-from paperwork.radio.hits import widest_guard
-from paperwork.radio.products import Form, Judge
+from paperwork.radio.products.forms import Form, Judge
+from paperwork.radio.products.hits import widest_guard
 
 
 def iterate_ways_of_alternates(form: Form, carriers: Sequence[Carrier], judge: Judge) -> Iterator[tuple[int, ...]]:

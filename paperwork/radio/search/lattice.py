@@ -7,21 +7,12 @@ add up to: the search then stays on the safe side.
 
 from bisect import bisect_left
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from math import gcd
 
-from paperwork.radio.bands import Block, Range, check_range, merge_ranges
+from paperwork.radio.bands import BlockedRange, Range, check_range, merge_ranges
 from paperwork.radio.carrier import Carrier
-from paperwork.radio.sums import MIN_RASTER_HZ
-
-
-@dataclass(frozen=True, slots=True)
-class Preference:
-    """A habit: a centre in [low, high) costs this much. The cheapest range that holds a centre counts."""
-
-    low_hz: int
-    high_hz: int
-    cost: int
+from paperwork.radio.products.sums import MIN_RASTER_HZ
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,19 +20,20 @@ class Want:
     """A channel that wants a frequency. The carrier's own `hz` is where it is now, or 0.
 
     `ranges`: where the whole bandwidth must lie (window and tuning range already intersected).
-    `step_hz`, `origin_hz`: what the unit can be tuned to. `prefer`: habits; a centre in none costs 0.
+    `step_hz`, `origin_hz`: what the unit can be tuned to. `avoid`: a centre in one of these is
+    second choice, taken where nothing else is lost.
     """
 
     carrier: Carrier
     ranges: tuple[Range, ...]
     step_hz: int = 25_000
     origin_hz: int = 0
-    prefer: tuple[Preference, ...] = field(default=())
+    avoid: tuple[Range, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Lattice:
-    """Position p stands for `base_hz` + p * `unit_hz`. `slack_hz` is the error of a rounded position."""
+    """Position p is `base_hz` + p * `unit_hz`. `slack_hz` is the error of a rounded position."""
 
     base_hz: int
     unit_hz: int
@@ -108,7 +100,9 @@ def positions_of(bits: int) -> list[int]:
     return found
 
 
-def block_candidates(frequencies_hz: Sequence[int], bandwidth_hz: int, blocks: Iterable[Block]) -> dict[str, set[int]]:
+def block_candidates(
+    frequencies_hz: Sequence[int], bandwidth_hz: int, blocks: Iterable[BlockedRange]
+) -> dict[str, set[int]]:
     """By cause, the indices of the ordered frequencies that blocks with that cause take away."""
     taken: dict[str, set[int]] = {}
     half_hz = -(-bandwidth_hz // 2)

@@ -4,10 +4,9 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from paperwork.radio.bands import Block
-from paperwork.radio.board import CAUSES, Board
+from paperwork.radio.bands import BlockedRange, Range
 from paperwork.radio.carrier import Carrier, Family, Rules
-from paperwork.radio.grid import (
+from paperwork.radio.search.lattice import (
     Lattice,
     Want,
     bits_of,
@@ -15,13 +14,14 @@ from paperwork.radio.grid import (
     candidate_frequencies_hz,
     choose_lattice,
 )
+from paperwork.radio.search.occupancy import CAUSES, Occupancy
 
 # A margin wider than this helps nobody. Common practice, no source.
 MOST_MARGIN_HZ = 1_000_000
 
 
 @dataclass(frozen=True, slots=True)
-class Group:
+class WantGroup:
     """Channels that are alike in everything but name: `wants` are their indices, `allowed` the places where
     they may go before any carrier is placed."""
 
@@ -33,7 +33,9 @@ class Group:
 class Problem:
     """Wants, fixed carriers and blocks on one lattice, for any extra margin."""
 
-    def __init__(self, wants: Sequence[Want], fixed: Sequence[Carrier], blocks: Sequence[Block], rules: Rules) -> None:
+    def __init__(
+        self, wants: Sequence[Want], fixed: Sequence[Carrier], blocks: Sequence[BlockedRange], rules: Rules
+    ) -> None:
         self.wants, self.fixed, self.rules = tuple(wants), tuple(fixed), rules
         self.families: tuple[Family, ...] = tuple(
             dict.fromkeys([want.carrier.family for want in wants] + [carrier.family for carrier in fixed])
@@ -47,9 +49,9 @@ class Problem:
         self._find_places(blocks)
         self.groups = self._gather()
 
-    def _find_places(self, blocks: Sequence[Block]) -> None:
+    def _find_places(self, blocks: Sequence[BlockedRange]) -> None:
         """Note where each want may go. Alike wants, as most are, share the lists."""
-        known: dict[tuple, tuple[list[int], dict[str, set[int]], dict[int, int], int]] = {}
+        known: dict[tuple[object, ...], tuple[list[int], dict[str, set[int]], dict[int, int], int]] = {}
         for want in self.wants:
             key = want.ranges, want.step_hz, want.origin_hz, want.carrier.bandwidth_hz
             if key not in known:
@@ -69,33 +71,41 @@ class Problem:
         most, its victim included, and each adds half its width."""
         rules = self.rules
         widest = max([family.bandwidth_hz for family in self.families], default=0)
-        share = max(100, *rules.shares_percent.values())
         wished = max([0, rules.apart_hz, *rules.apart.values(), *rules.guards.values()])
-        return 3 * widest * share // 100 + wished + rules.extra_hz + MOST_MARGIN_HZ
+        return 3 * widest + wished + rules.extra_hz + MOST_MARGIN_HZ
 
-    def _gather(self) -> tuple[Group, ...]:
-        alike: dict[tuple, list[int]] = {}
+    def _gather(self) -> tuple[WantGroup, ...]:
+        alike: dict[tuple[int, int, tuple[Range, ...]], list[int]] = {}
         for i, want in enumerate(self.wants):
             family = self.families.index(want.carrier.family)
-            alike.setdefault((family, self.allowed[i], want.prefer), []).append(i)
-        return tuple(Group(key[0], key[1], tuple(members)) for key, members in alike.items())
+            alike.setdefault((family, self.allowed[i], want.avoid), []).append(i)
+        return tuple(WantGroup(key[0], key[1], tuple(members)) for key, members in alike.items())
 
-    def empty_board(self, extra_hz: int = 0) -> Board:
-        """A board with the fixed carriers alone."""
-        board = Board(self.rules.with_extra(extra_hz), self.families, self.target_count, self.lattice)
+    def occupancy(self, extra_hz: int = 0) -> Occupancy:
+        """A occupancy with the fixed carriers alone."""
+        occupancy = Occupancy(self.rules.with_extra(extra_hz), self.families, self.target_count, self.lattice)
         for carrier in self.fixed:
-            board.add(self.families.index(carrier.family), self.lattice.position(carrier.hz))
-        return board
+            occupancy.add(self.families.index(carrier.family), self.lattice.position(carrier.hz))
+        return occupancy
 
-    def cost(self, want: int, hz: int) -> int:
-        """What the habits of a channel say to a frequency; 0 is best."""
-        habits = self.wants[want].prefer
-        return min((habit.cost for habit in habits if habit.low_hz <= hz < habit.high_hz), default=0)
+    def is_avoided(self, want: int, hz: int) -> bool:
+        """Whether a frequency is second choice for a channel."""
+        return any(low_hz <= hz < high_hz for low_hz, high_hz in self.wants[want].avoid)
 
-    def count_causes(self, want: int, board: Board) -> tuple[tuple[str, int], ...]:
+    def list_clean_hz(self, want: int, occupancy: Occupancy) -> list[int]:
+        """The frequencies, from the lowest, at which a channel would be clean and make no hit."""
+        taken = occupancy.total[self.families.index(self.wants[want].carrier.family)]
+        gone = set().union(*self.blocked[want].values())
+        return [
+            hz
+            for i, hz in enumerate(self.frequencies[want])
+            if i not in gone and not taken >> self.lattice.position(hz) & 1
+        ]
+
+    def count_causes(self, want: int, occupancy: Occupancy) -> tuple[tuple[str, int], ...]:
         """How many candidates of a channel each cause takes away, commonest first. A candidate counts once,
         under its first cause: blocks in the order given, then spacing, then the product kinds."""
-        masks = board.forbidden[self.families.index(self.wants[want].carrier.family)]
+        masks = occupancy.forbidden[self.families.index(self.wants[want].carrier.family)]
         counts: Counter[str] = Counter()
         for i, hz in enumerate(self.frequencies[want]):
             place = self.lattice.position(hz)
@@ -105,3 +115,14 @@ class Problem:
             if cause:
                 counts[cause] += 1
         return tuple(counts.most_common())
+
+
+def find_clean_hz(
+    want: Want, carriers: Sequence[Carrier], blocks: Sequence[BlockedRange], rules: Rules
+) -> tuple[int, ...]:
+    """The frequencies, from the lowest, at which a channel would be clean and make no hit beside the other carriers.
+
+    A carrier of its own id is left out: pass all carriers of the show and the want of the one that must move.
+    """
+    problem = Problem([want], [carrier for carrier in carriers if carrier.id != want.carrier.id], blocks, rules)
+    return tuple(problem.list_clean_hz(0, problem.occupancy()))

@@ -7,9 +7,10 @@ sorted, and the other half asks for the sums within its guard. So the work is n^
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import combinations, permutations
 
-from paperwork.radio.carrier import Carrier, Rules, split_by_zone
-from paperwork.radio.products import FORMS, Form, Judge, product_hz
+from paperwork.radio.carrier import Carrier, Family, Rules, split_by_zone
+from paperwork.radio.products.forms import FORMS, Form, Judge, product_hz
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,9 +21,7 @@ class Hit:
     text: str
     makers: tuple[str, ...]
     victim: str
-    product_hz: int
     offset_hz: int
-    guard_hz: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,40 +29,39 @@ class Clash:
     """One fact about carriers, though it may be a hit on several of them.
 
     a+b = c+v is four hits, one on each; an evenly spaced row of three is up to three. `offset_hz` is the
-    distance from the nearest hit of the hits behind it, `text` the product of the first.
+    distance of the nearest of them.
     """
 
-    kind: str
-    text: str
     carriers: tuple[str, ...]
-    victims: tuple[str, ...]
     offset_hz: int
     hits: tuple[Hit, ...]
 
 
-def iterate_hits(carriers: Sequence[Carrier], rules: Rules, *, only_victim: str | None = None) -> Iterator[Hit]:
-    """Every hit among the carriers, zone by zone and form by form; with `only_victim` those on the carrier of that id.
+def iterate_hits(carriers: Sequence[Carrier], rules: Rules) -> Iterator[Hit]:
+    """Every hit among the carriers, zone by zone and form by form.
 
     Ids must be unique. A row of equal spaces has about n^3/3 hits: take as many as you need.
     """
     judge = Judge(rules)
     for zone, reached in split_by_zone(carriers):
-        for form, slots in _iterate_group(reached, judge, only_victim):
+        for form, slots in _iterate_group(reached, judge):
             filled = [reached[i] for i in slots]
             if not zone or any(carrier.zone for carrier in filled):
-                yield _describe(form, filled, judge)
+                yield _describe(form, filled)
 
 
-def _iterate_group(
-    carriers: Sequence[Carrier], judge: Judge, only_victim: str | None
-) -> Iterator[tuple[Form, tuple[int, ...]]]:
+def _iterate_group(carriers: Sequence[Carrier], judge: Judge) -> Iterator[tuple[Form, tuple[int, ...]]]:
     """The hits among carriers of which no two are in different zones, as a form and the index in each of its slots."""
-    victims = [i for i, carrier in enumerate(carriers) if carrier.listens and only_victim in (None, carrier.id)]
+    families = [carrier.family for carrier in carriers]
+    victims = [i for i, carrier in enumerate(carriers) if carrier.listens]
     makers = [i for i, carrier in enumerate(carriers) if judge.may_make(carrier)]
     for form in judge.forms:
-        find = _find_fours if len(form.coefs) == 4 else _find_threes
-        for slots in find(form, carriers, makers, victims, judge):
-            yield form, slots
+        guard = widest_guard(form, families, judge)
+        if guard:
+            find = _find_fours if len(form.coefs) == 4 else _find_threes
+            for slots, total_hz in find(form, carriers, makers, victims, guard):
+                if _is_hit(form, slots, total_hz, families, judge):
+                    yield form, slots
 
 
 def list_hits(carriers: Sequence[Carrier], rules: Rules) -> tuple[Hit, ...]:
@@ -99,23 +97,17 @@ _WEIGHTS = {form.text: form.weights for form in FORMS}
 
 
 def _clash(group: list[Hit]) -> Clash:
-    nearest = min(group, key=lambda hit: abs(hit.offset_hz))
     names = dict.fromkeys(name for hit in group for name in (*hit.makers, hit.victim))
-    victims = tuple(dict.fromkeys(hit.victim for hit in group))
-    first, offset_hz = group[0], abs(nearest.offset_hz)
-    return Clash(first.kind, first.text, tuple(names), victims, offset_hz, tuple(group))
+    return Clash(tuple(names), min(abs(hit.offset_hz) for hit in group), tuple(group))
 
 
-def _describe(form: Form, slots: list[Carrier], judge: Judge) -> Hit:
+def _describe(form: Form, slots: list[Carrier]) -> Hit:
     makers, victim = slots[: len(form.weights)], slots[form.victim]
-    lands_hz = product_hz(form, makers)
-    guard = judge.guard_of(form, tuple(carrier.family for carrier in slots))
-    return Hit(
-        form.kind, form.text, tuple(maker.id for maker in makers), victim.id, lands_hz, lands_hz - victim.hz, guard
-    )
+    offset_hz = product_hz(form, makers) - victim.hz
+    return Hit(form.kind, form.text, tuple(maker.id for maker in makers), victim.id, offset_hz)
 
 
-def _accept(form: Form, slots: tuple[int, ...], total_hz: int, families: Sequence, judge: Judge) -> bool:
+def _is_hit(form: Form, slots: tuple[int, ...], total_hz: int, families: Sequence[Family], judge: Judge) -> bool:
     """Whether the slots hold different carriers, in the one order that counts, on the air together, and the
     sum is within the guard."""
     if len(set(slots)) < len(slots):
@@ -126,7 +118,7 @@ def _accept(form: Form, slots: tuple[int, ...], total_hz: int, families: Sequenc
     return abs(total_hz) < judge.guard_of(form, filled) and judge.together(filled)
 
 
-def widest_guard(form: Form, families: Iterable, judge: Judge) -> int:
+def widest_guard(form: Form, families: Iterable[Family], judge: Judge) -> int:
     """No guard of this form is wider, whichever of these families fill its slots.
 
     Every maker adds its own share, so the widest is met with one family in all maker slots, but for the
@@ -142,51 +134,35 @@ def widest_guard(form: Form, families: Iterable, judge: Judge) -> int:
 
 
 def _find_threes(
-    form: Form, carriers: Sequence[Carrier], makers: list[int], victims: list[int], judge: Judge
-) -> Iterator[tuple[int, ...]]:
-    families = [carrier.family for carrier in carriers]
-    guard = widest_guard(form, families, judge)
-    if not guard:
-        return
-    allowed = victims if not form.lands_on_maker else [i for i in victims if i in set(makers)]
-    allowed = sorted(allowed, key=lambda i: carriers[i].hz)
+    form: Form, carriers: Sequence[Carrier], makers: list[int], victims: list[int], guard: int
+) -> Iterator[tuple[tuple[int, ...], int]]:
+    """Slots that may hit, each with the sum of its equation."""
+    own = set(makers)
+    allowed = sorted((i for i in victims if i in own or not form.lands_on_maker), key=lambda i: carriers[i].hz)
     lands = [carriers[i].hz for i in allowed]
     first, second, last = form.coefs
-    for i in makers:
-        for j in makers:
-            if i == j or (form.alike and i > j):
-                continue
-            centre = first * carriers[i].hz + second * carriers[j].hz
-            low = bisect_left(lands, (centre - guard) // -last)
-            for at in range(low, bisect_right(lands, -((-centre - guard) // -last))):
-                k = allowed[at]
-                if _accept(form, (i, j, k), centre + last * carriers[k].hz, families, judge):
-                    yield i, j, k
+    for i, j in permutations(makers, 2):
+        if form.alike and i > j:
+            continue
+        centre = first * carriers[i].hz + second * carriers[j].hz
+        low = bisect_left(lands, (centre - guard) // -last)
+        for at in range(low, bisect_right(lands, -((-centre - guard) // -last))):
+            k = allowed[at]
+            yield (i, j, k), centre + last * carriers[k].hz
 
 
 def _find_fours(
-    form: Form, carriers: Sequence[Carrier], makers: list[int], victims: list[int], judge: Judge
-) -> Iterator[tuple[int, ...]]:
-    families = [carrier.family for carrier in carriers]
-    guard = widest_guard(form, families, judge)
-    if not guard:
-        return
+    form: Form, carriers: Sequence[Carrier], makers: list[int], victims: list[int], guard: int
+) -> Iterator[tuple[tuple[int, ...], int]]:
+    """As `_find_threes`, for four carriers."""
     first, second, third, fourth = form.coefs
-    swap = form.alike == (0, 1)
-    pairs = sorted(
-        (first * carriers[i].hz + second * carriers[j].hz, i, j)
-        for i in makers
-        for j in makers
-        if (i < j if swap else i != j)
-    )
+    choose = combinations if form.alike == (0, 1) else permutations
+    pairs = sorted((first * carriers[i].hz + second * carriers[j].hz, i, j) for i, j in choose(makers, 2))
     sums = [pair[0] for pair in pairs]
     for v in victims:
         for k in makers:
-            if k == v:
-                continue
             wanted = -third * carriers[k].hz - fourth * carriers[v].hz
             low = bisect_right(sums, wanted - guard)
             for at in range(low, bisect_left(sums, wanted + guard)):
                 total, i, j = pairs[at]
-                if _accept(form, (i, j, k, v), total - wanted, families, judge):
-                    yield i, j, k, v
+                yield (i, j, k, v), total - wanted

@@ -25,35 +25,9 @@ EXHAUSTIVE_LENGTH = 72
 
 # Lengths of the shortest rulers of 1, 2, 3... marks, OEIS A003022 (repository oeis/oeisdata).
 SHORTEST_LENGTHS = (
-    0,
-    1,
-    3,
-    6,
-    11,
-    17,
-    25,
-    34,
-    44,
-    55,
-    72,
-    85,
-    106,
-    127,
-    151,
-    177,
-    199,
-    216,
-    246,
-    283,
-    333,
-    356,
-    372,
-    425,
-    480,
-    492,
-    553,
-    585,
-)
+    0, 1, 3, 6, 11, 17, 25, 34, 44, 55, 72, 85, 106, 127, 151, 177, 199, 216, 246, 283,
+    333, 356, 372, 425, 480, 492, 553, 585,
+)  # fmt: skip
 
 Ruler = tuple[int, ...]
 
@@ -123,7 +97,7 @@ def _times_x(element: tuple[int, ...], tail: tuple[int, ...], q: int) -> tuple[i
 
 
 def _is_primitive(tail: tuple[int, ...], q: int, order: int) -> bool:
-    """Whether x has the full order: the powers by the order's prime divisors tell."""
+    """Whether x has the full order: none of its powers by the order's prime divisors is 1."""
     one = (1,) + (0,) * (len(tail) - 1)
     return _power_of_x(order, tail, q) == one and all(
         _power_of_x(order // prime, tail, q) != one for prime in prime_factors(order)

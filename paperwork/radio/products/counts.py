@@ -14,80 +14,63 @@ and taken off.
 
 from collections import Counter, defaultdict
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cache
 from itertools import product
 from math import factorial
 
-from paperwork.radio.alternates import iterate_ways_of_alternates
-from paperwork.radio.carrier import FIFTH2, FIFTH3, THIRD2, THIRD3, Carrier, Family, Rules, split_by_zone
-from paperwork.radio.products import Form, Judge
-from paperwork.radio.sums import Key, Positions, choose_sums
+from paperwork.radio.carrier import Carrier, Family, Rules, split_by_zone
+from paperwork.radio.products.alternates import iterate_ways_of_alternates
+from paperwork.radio.products.forms import Form, Judge
+from paperwork.radio.products.sums import Key, PackedSums, Positions, SortedSums, choose_sums
 
 
-@dataclass(frozen=True, slots=True)
-class Counts:
-    """Products that strike one carrier. `midway` are a+b-c on the carrier c itself, which lies midway between
-    a and b: they restate two of `third2` and are left out of `total`."""
+def count_hits(carriers: Sequence[Carrier], rules: Rules) -> dict[str, int]:
+    """How many products strike each carrier, by id in the given order; equal to counting `hits.iterate_hits`, at any size.
 
-    third2: int = 0
-    third3: int = 0
-    midway: int = 0
-    fifth2: int = 0
-    fifth3: int = 0
-
-    @property
-    def total(self) -> int:
-        """All hits on the carrier, the restated ones left out."""
-        return self.third2 + self.third3 + self.fifth2 + self.fifth3
-
-
-def count_hits(carriers: Sequence[Carrier], rules: Rules) -> dict[str, Counts]:
-    """Counts by carrier id, in the given order; equal to counting `hits.iterate_hits`, at any size."""
+    a+b-c on the carrier c itself, midway between a and b, restates two hits of 2a-b and is left out.
+    """
     judge = Judge(rules)
-    tallies = {carrier.id: Counter[str]() for carrier in carriers}
-    everywhere: dict[str, Counter[str]] = {}
+    totals = {carrier.id: 0 for carrier in carriers}
+    everywhere: dict[str, int] = {}
     for zone, reached in split_by_zone(carriers):
-        found = _tally_group(reached, judge)
+        found = _count_group(reached, judge)
         everywhere = everywhere if zone else found
-        for id, tally in found.items():
-            tallies[id].update(tally)
-            if zone and id in everywhere:
-                tallies[id].subtract(everywhere[id])  # what holds nobody of this zone is counted already
-    return {
-        id: Counts(tally[THIRD2], tally[THIRD3], tally["midway"], tally[FIFTH2], tally[FIFTH3])
-        for id, tally in tallies.items()
-    }
+        for id, count in found.items():
+            # What holds nobody of this zone is counted already.
+            totals[id] += count - (everywhere.get(id, 0) if zone else 0)
+    return totals
 
 
-def _tally_group(carriers: Sequence[Carrier], judge: Judge) -> dict[str, Counter[str]]:
-    """Counts by kind for each carrier, of carriers of which no two are in different zones."""
+def _count_group(carriers: Sequence[Carrier], judge: Judge) -> dict[str, int]:
+    """The hits on each carrier, of carriers of which no two are in different zones."""
     groups: dict[Family, list[int]] = defaultdict(list)
     for i, carrier in enumerate(carriers):
         groups[carrier.family._replace(exclusive="")].append(i)
     families = tuple(groups)
     positions: Positions = [[carriers[i].hz for i in groups[family]] for family in families]
     sums = choose_sums(positions, heaviest=3 if any(len(form.coefs) == 4 for form in judge.forms) else 2)
-    tallies = [Counter[str]() for _ in carriers]
+    totals = [0] * len(carriers)
     for form in judge.forms:
-        name = "midway" if form.lands_on_maker else form.kind
+        if form.lands_on_maker:
+            continue
         ordered = [0] * len(carriers)
         for filled in product(range(len(families)), repeat=len(form.coefs)):
             slots = tuple(families[i] for i in filled)
             guard = judge.guard_of(form, slots)
             if guard and judge.together(slots):
-                victims = groups[slots[-1]]
                 found = _count_ways(form, filled, positions, sums, guard)
-                for i, ways in zip(victims, found, strict=True):
+                for i, ways in zip(groups[slots[-1]], found, strict=True):
                     ordered[i] += ways
         for way in iterate_ways_of_alternates(form, carriers, judge):
             ordered[way[-1]] -= 1
         for i, ways in enumerate(ordered):
-            tallies[i][name] += ways // (2 if form.alike else 1)
-    return {carrier.id: tally for carrier, tally in zip(carriers, tallies, strict=True)}
+            totals[i] += ways // (2 if form.alike else 1)
+    return {carrier.id: count for carrier, count in zip(carriers, totals, strict=True)}
 
 
-def _count_ways(form: Form, filled: tuple[int, ...], positions: Positions, sums, guard_hz: int) -> list[int]:
+def _count_ways(
+    form: Form, filled: tuple[int, ...], positions: Positions, sums: PackedSums | SortedSums, guard_hz: int
+) -> list[int]:
     """For each carrier of the last slot's family, the ordered ways to fill the other slots with different
     carriers so that the form is within the guard."""
     victims = positions[filled[-1]]

@@ -6,8 +6,8 @@ Laid over a window with holes, turned and multiplied in every way, it loses only
 
 from math import isqrt
 
-from paperwork.radio.grid import bits_of, positions_of
-from paperwork.radio.rulers import find_ruler, iterate_cuts, modular_sets
+from paperwork.radio.search.lattice import bits_of, positions_of
+from paperwork.radio.search.rulers import find_ruler, iterate_cuts, modular_sets
 
 # Turning a set by every residue is worth its time in short spans only.
 _TURNS = 600

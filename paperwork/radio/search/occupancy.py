@@ -17,10 +17,10 @@ from paperwork.radio.carrier import (
     Family,
     Rules,
     are_together,
-    wanted_apart_hz,
 )
-from paperwork.radio.grid import Lattice
-from paperwork.radio.products import Form, Judge
+from paperwork.radio.products.forms import Form, Judge
+from paperwork.radio.search.lattice import Lattice
+from paperwork.radio.spacing import centres_apart_hz
 
 SPACING = "spacing"
 CAUSES = (SPACING, THIRD2, THIRD3, FIFTH2, FIFTH3)
@@ -29,7 +29,7 @@ CAUSES = (SPACING, THIRD2, THIRD3, FIFTH2, FIFTH3)
 Step = tuple[int, int, int, int, int, int, int]
 
 
-class Board:
+class Occupancy:
     """Placed carriers and forbidden places. Families are numbered in the order given; the first
     `target_count` of them want places."""
 
@@ -42,9 +42,9 @@ class Board:
         self._sets = [0] * self._setup.set_count
         self._doubled: frozenset[tuple[int, int]] = frozenset()
 
-    def copy(self) -> "Board":
-        """A board that can go on by itself."""
-        twin = object.__new__(Board)
+    def copy(self) -> "Occupancy":
+        """A occupancy that can go on by itself."""
+        twin = object.__new__(Occupancy)
         twin._setup, twin.targets = self._setup, self.targets
         twin.placed = self.placed.copy()
         twin.forbidden = [masks.copy() for masks in self.forbidden]
@@ -98,14 +98,6 @@ class Board:
         setup = self._setup
         first = setup.slots[family][coef, divisor]
         lift = setup.lift(coef, divisor)
-        if divisor == 1:
-            bits = self._sets[first]
-            if without is not None:
-                bits ^= 1 << coef * without + lift
-            shift = fixed - lift
-            key = cause, -reach, reach
-            piles[key] = piles.get(key, 0) | (bits << shift if shift >= 0 else bits >> -shift)
-            return
         whole, part = divmod(fixed, divisor)
         for rest in range(divisor):
             bits = self._sets[first + rest]
@@ -121,7 +113,7 @@ class Board:
 
 
 class _Setup:
-    """What a board never changes: the equations, solved for a new carrier, by family."""
+    """What a occupancy never changes: the equations, solved for a new carrier, by family."""
 
     def __init__(self, rules: Rules, families: tuple[Family, ...], lattice: Lattice) -> None:
         self._judge = Judge(rules)
@@ -150,8 +142,7 @@ class _Setup:
         key = target, family
         if key not in self._spacings:
             one, two = self._families[target], self._families[family]
-            edges_hz = one.bandwidth_hz + two.bandwidth_hz + 2 * wanted_apart_hz(self._rules, one, two)
-            least_hz = -(-edges_hz // 2)
+            least_hz = centres_apart_hz(self._rules, one, two)
             reach = (least_hz - 1 + 2 * self._lattice.slack_hz) // self._lattice.unit_hz
             self._spacings[key] = reach if are_together((one, two)) else -1
         return self._spacings[key]

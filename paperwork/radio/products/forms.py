@@ -4,7 +4,7 @@ A product hits a victim when |product - victim| < guard; exactly at the guard is
 equation, 2a-b hits v when |2a - b - v| < guard, and so on.
 
 Convention for a product that lands on one of its own makers. The makers of a product are different
-carriers, and a product is no threat to its own makers, with one exception: a+b-c that lands on c. That
+carriers, and a product does not threaten its own makers, with one exception: a+b-c that lands on c. That
 says the same as 2c-a on b and 2c-b on a, namely that c lies midway between a and b; the three are listed
 as hits, because each has its own victim and guard, and gathered into one clash (`hits.gather`). Every
 fifth-order product on its own maker repeats another hit and is left out.

@@ -8,14 +8,14 @@ placings and from algebraic rulers (`starts`) too. Nothing in it depends on cloc
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from paperwork.radio.bands import Block
-from paperwork.radio.board import Board
+from paperwork.radio.bands import BlockedRange
 from paperwork.radio.carrier import THIRD3, Carrier, Rules
-from paperwork.radio.dice import Dice
-from paperwork.radio.grid import Want
-from paperwork.radio.problem import MOST_MARGIN_HZ, Problem
-from paperwork.radio.products import FORMS, Judge
-from paperwork.radio.starts import list_starts
+from paperwork.radio.products.forms import FORMS, Judge
+from paperwork.radio.search.dice import Dice
+from paperwork.radio.search.lattice import Want
+from paperwork.radio.search.occupancy import Occupancy
+from paperwork.radio.search.problem import MOST_MARGIN_HZ, Problem
+from paperwork.radio.search.starts import list_starts
 
 # About six seconds on one core of the machine of the measurements.
 DEFAULT_EFFORT = 4_000
@@ -43,7 +43,7 @@ class Unplaced:
 
 
 @dataclass(frozen=True, slots=True)
-class Plan:
+class FrequencyPlan:
     """`placed`: frequency by channel id. `margin_hz`: every guard and distance of the placed channels is kept
     with at least this to spare. `spent` is the effort used; `stopped` when the caller cut it short."""
 
@@ -57,54 +57,47 @@ class Plan:
 def assign(
     wants: Sequence[Want],
     fixed: Sequence[Carrier],
-    blocks: Sequence[Block],
+    blocks: Sequence[BlockedRange],
     rules: Rules,
     *,
     effort: int = DEFAULT_EFFORT,
     stop: Callable[[], bool] | None = None,
     progress: Callable[[int, int, int], None] | None = None,
-) -> Plan:
+) -> FrequencyPlan:
     """Places for the wanted channels among the fixed carriers, which stay where they are.
 
     No placed channel is nearer to another carrier than the rules want, none is hit and none takes part in a
     hit. Conflicts among the fixed carriers themselves are not touched. `effort` is an amount of work, one
     unit being a step with 16 carriers, and the same effort gives the same plan; `stop` is asked before each
-    step; `progress` is told the effort spent, the effort allowed and the channels placed so far. Ids must be unique.
+    step; `progress` is called with the effort spent, the effort allowed and the channels placed so far. Ids must be unique.
     ValueError for a range that runs backwards or a step that is not positive.
     """
     problem = Problem(wants, fixed, blocks, rules)
     search = _Search(problem, effort, stop or (lambda: False), progress or (lambda done, all_, placed: None))
     best = search.place_most()
     extra_hz, best = search.widen(best)
-    best = search.follow_habits(best, extra_hz)
-    board = search.board_of(best, 0)
+    best = search.leave_avoided(best, extra_hz)
+    occupancy = search.occupancy_of(best, 0)
     before = len(best)
-    fill(board, problem, best, Dice(), _WIDTH)
-    return _report(problem, board, best, extra_hz if len(best) == before else 0, search)
+    fill(occupancy, problem, best, Dice(), _WIDTH)
+    return _report(problem, occupancy, best, extra_hz if len(best) == before else 0, search)
 
 
-def _report(problem: Problem, board: Board, placing: Placing, margin_hz: int, search: "_Search") -> Plan:
-    placed: dict[str, int] = {}
-    unplaced = []
+def _report(
+    problem: Problem, occupancy: Occupancy, placing: Placing, margin_hz: int, search: "_Search"
+) -> FrequencyPlan:
+    placed: dict[int, int] = {}
+    unplaced: dict[int, Unplaced] = {}
     for number, group in enumerate(problem.groups):
         places = sorted(place for which, place in placing if which == number)
         for want, place in zip(group.wants, places, strict=False):
-            placed[problem.wants[want].carrier.id] = problem.hz_at[want][place]
+            placed[want] = problem.hz_at[want][place]
         for want in group.wants[len(places) :]:
-            unplaced.append(
-                (
-                    want,
-                    Unplaced(
-                        problem.wants[want].carrier.id,
-                        len(problem.frequencies[want]),
-                        problem.count_causes(want, board),
-                    ),
-                )
-            )
-    order = [want.carrier.id for want in problem.wants]
-    return Plan(
-        {name: placed[name] for name in order if name in placed},
-        tuple(missing for _, missing in sorted(unplaced, key=lambda item: item[0])),
+            causes = problem.count_causes(want, occupancy)
+            unplaced[want] = Unplaced(problem.wants[want].carrier.id, len(problem.frequencies[want]), causes)
+    return FrequencyPlan(
+        {problem.wants[want].carrier.id: placed[want] for want in sorted(placed)},
+        tuple(unplaced[want] for want in sorted(unplaced)),
         margin_hz,
         search.spent,
         search.stopped,
@@ -122,16 +115,16 @@ class _Search:
         self.spent = 0
         self.stopped = False
 
-    def board_of(self, placing: Placing, extra_hz: int) -> Board:
-        """The board with the fixed carriers and this placing."""
-        board = self._problem.empty_board(extra_hz)
+    def occupancy_of(self, placing: Placing, extra_hz: int) -> Occupancy:
+        """The occupancy with the fixed carriers and this placing."""
+        occupancy = self._problem.occupancy(extra_hz)
         for group, place in placing:
-            board.add(self._problem.groups[group].family, place)
-        return board
+            occupancy.add(self._problem.groups[group].family, place)
+        return occupancy
 
     def place_most(self) -> Placing:
         """The placing with the most channels that two thirds of the effort find."""
-        empty = self._problem.empty_board()
+        empty = self._problem.occupancy()
         first: Placing = []
         fill(empty.copy(), self._problem, first, Dice(), _WIDTH)
         if len(first) >= self._goal:
@@ -148,20 +141,20 @@ class _Search:
             best = max(best, found, key=len)
         return self._improve(best, empty, self._goal, share, best)
 
-    def _lowest_first(self, empty: Board, order: tuple[int, ...]) -> Placing:
+    def _lowest_first(self, empty: Occupancy, order: tuple[int, ...]) -> Placing:
         """What the simplest allocator places, group by group; it packs tightly and can be hard to beat."""
-        board, placing = empty.copy(), []
+        occupancy, placing = empty.copy(), []
         for number in order:
             group = self._problem.groups[number]
             for _ in group.wants:
-                free = group.allowed & ~board.total[group.family]
+                free = group.allowed & ~occupancy.total[group.family]
                 if free:
                     place = (free & -free).bit_length() - 1
-                    board.add(group.family, place)
+                    occupancy.add(group.family, place)
                     placing.append((number, place))
         return placing
 
-    def _begin_from_rulers(self, empty: Board) -> list[Placing]:
+    def _begin_from_rulers(self, empty: Occupancy) -> list[Placing]:
         problem = self._problem
         number = max(range(len(problem.groups)), key=lambda i: len(problem.groups[i].wants))
         group = problem.groups[number]
@@ -180,17 +173,17 @@ class _Search:
             max(1, -(-guard_hz // unit_hz)),
             max(1, -(-gap_hz // unit_hz)),
         ):
-            board = empty.copy()
+            occupancy = empty.copy()
             placing: list[tuple[int, int]] = []
             for place in marks:
-                if len(placing) < len(group.wants) and not board.total[group.family] >> place & 1:
-                    board.add(group.family, place)
+                if len(placing) < len(group.wants) and not occupancy.total[group.family] >> place & 1:
+                    occupancy.add(group.family, place)
                     placing.append((number, place))
-            fill(board, problem, placing, Dice(), _WIDTH)
+            fill(occupancy, problem, placing, Dice(), _WIDTH)
             runs.append(placing)
         return runs
 
-    def _improve(self, start: Placing, empty: Board, goal: int, until: int, best: Placing) -> Placing:
+    def _improve(self, start: Placing, empty: Occupancy, goal: int, until: int, best: Placing) -> Placing:
         """The best placing met by taking channels away and placing again, until `goal` channels stand or
         `until` steps are spent."""
         current, dice = start, Dice()
@@ -202,10 +195,10 @@ class _Search:
             keep = list(current)
             for _ in range(min(away, count)):
                 keep.pop(dice.below(len(keep)))
-            board = empty.copy()
+            occupancy = empty.copy()
             for group, place in keep:
-                board.add(self._problem.groups[group].family, place)
-            fill(board, self._problem, keep, dice, _WIDTH)
+                occupancy.add(self._problem.groups[group].family, place)
+            fill(occupancy, self._problem, keep, dice, _WIDTH)
             if len(keep) >= count or (len(keep) == count - 1 and dice.below(100) < _DOWNHILL_PERCENT):
                 current = keep
             if len(current) > len(best):
@@ -237,7 +230,7 @@ class _Search:
         return good_hz, best
 
     def _place_with(self, extra_hz: int, goal: int) -> Placing | None:
-        empty = self._problem.empty_board(extra_hz)
+        empty = self._problem.occupancy(extra_hz)
         start: Placing = []
         fill(empty.copy(), self._problem, start, Dice(), _WIDTH)
         self.spent += self._price(len(start))
@@ -245,23 +238,23 @@ class _Search:
         found = self._improve(start, empty, goal, until, start)
         return found if len(found) >= goal else None
 
-    def follow_habits(self, placing: Placing, extra_hz: int) -> Placing:
-        """The placing with channels moved to what their habits like better, margin kept."""
+    def leave_avoided(self, placing: Placing, extra_hz: int) -> Placing:
+        """The placing with channels moved off what they avoid where another place is free, margin kept."""
         problem = self._problem
         result = list(placing)
         for at, (number, place) in enumerate(placing):
             group = problem.groups[number]
             want = group.wants[0]
-            if not problem.wants[want].prefer or not problem.cost(want, problem.hz_at[want][place]):
+            if not problem.is_avoided(want, problem.hz_at[want][place]):
                 continue
-            board = self.board_of(result[:at] + result[at + 1 :], extra_hz)
-            taken = board.total[group.family]
+            occupancy = self.occupancy_of(result[:at] + result[at + 1 :], extra_hz)
+            taken = occupancy.total[group.family]
             free = [
-                (problem.cost(want, hz), abs(other - place), other)
+                (problem.is_avoided(want, hz), abs(other - place), other)
                 for other, hz in problem.hz_at[want].items()
                 if not taken >> other & 1
             ]
-            result[at] = number, min(free, default=(0, 0, place))[2]
+            result[at] = number, min(free, default=(False, 0, place))[2]
         return result
 
     def _price(self, count: int) -> int:
@@ -273,14 +266,14 @@ class _Search:
         return self.stopped
 
 
-def fill(board: Board, problem: Problem, placing: Placing, dice: Dice, width: int) -> None:
-    """Place more channels on the board and in `placing`, the scarcest group first, each where it leaves the
+def fill(occupancy: Occupancy, problem: Problem, placing: Placing, dice: Dice, width: int) -> None:
+    """Place more channels on the occupancy and in `placing`, the scarcest group first, each where it leaves the
     most places open to all, of `width` places looked at."""
     left = [len(group.wants) for group in problem.groups]
     for number, _ in placing:
         left[number] -= 1
     while True:
-        free = {i: group.allowed & ~board.total[group.family] for i, group in enumerate(problem.groups) if left[i]}
+        free = {i: group.allowed & ~occupancy.total[group.family] for i, group in enumerate(problem.groups) if left[i]}
         free = {i: bits for i, bits in free.items() if bits}
         if not free:
             return
@@ -288,7 +281,7 @@ def fill(board: Board, problem: Problem, placing: Placing, dice: Dice, width: in
         family = problem.groups[chosen].family
         best: tuple[int, int, list[list[int]]] | None = None
         for place in sample(free[chosen], width, dice):
-            effect = board.effect(family, place)
+            effect = occupancy.effect(family, place)
             score = 0
             for i, bits in free.items():
                 for gone in effect[problem.groups[i].family]:
@@ -297,7 +290,7 @@ def fill(board: Board, problem: Problem, placing: Placing, dice: Dice, width: in
             if best is None or score > best[0]:
                 best = score, place, effect
         assert best is not None
-        board.add(family, best[1], best[2])
+        occupancy.add(family, best[1], best[2])
         placing.append((chosen, best[1]))
         left[chosen] -= 1
 

@@ -1,0 +1,1 @@
+"""Intermodulation: its forms, every hit by name, and how many there are."""

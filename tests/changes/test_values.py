@@ -1,0 +1,51 @@
+"""Values as people read them on a change list."""
+
+import pytest
+
+from paperwork.changes.values import NOTHING, format_fact, is_plain_list, split_list
+from paperwork.model import Slot
+from paperwork.units import Range
+from paperwork.words import words_of
+
+
+@pytest.mark.parametrize(
+    ("field", "value", "shown"),
+    (
+        ("hz", 486_200_000, "486.200 MHz"),
+        ("asked_hz", 486_200_000, "486.200 MHz"),
+        ("granted_hz", 486_212_500, "486.2125 MHz"),
+        ("step_hz", 12_500, "12.5 kHz"),
+        ("sweep_limit_cdbm", -8_550, "-85.5 dBm"),
+        ("margin_hundredths", 105, "1.05"),
+        ("margin_hundredths", 250, "2.50"),
+        ("swap_s", 90, "90 s"),
+        ("swap_handheld_s", 5, "5 s"),
+        ("crossing_s", 61, "61 s"),
+        ("hours_s", 5_400, "1:30"),
+        ("inputs", 64, "64"),
+        ("inputs", 0, "0"),
+        ("spare", True, "yes"),
+        ("spare", False, "no"),
+        ("notes", "keep dry", "keep dry"),
+        ("notes", "", NOTHING),
+        ("roles", (), NOTHING),
+        ("hz", None, NOTHING),
+        ("roles", ("VERA", "TOM"), "VERA, TOM"),
+        ("window", Range(486_000_000, 508_500_000), "486 to 508.5 MHz"),
+        ("tunes", (Range(470_000_000, 480_000_000), Range(500_000_000, 510_000_000)), "470 to 480 MHz, 500 to 510 MHz"),
+    ),
+)
+def test_a_value_is_shown_with_its_unit(field, value, shown):
+    assert format_fact(field, value, words_of("en")) == shown
+
+
+def test_a_list_is_told_by_what_joined_and_what_left():
+    assert split_list(("a", "b", "c"), ("c", "d", "a")) == (("b",), ("d",))
+
+
+@pytest.mark.parametrize(
+    ("value", "plain"),
+    ((("a",), True), ((Slot("R1", 1),), True), ((), False), ("a", False), (("a", 1), False), (None, False)),
+)
+def test_a_list_of_names_or_slots_is_plain(value, plain):
+    assert is_plain_list(value) is plain
