@@ -1,6 +1,6 @@
 """Raw against the published JSON Schema: every slip of shape, at the line or cell where it stands.
 
-The schema file is the one truth about sections and fields; the words are made here from the kind of each error.
+The schema is made from the table of fields (`model.fields`); the words are made here from the kind of each error.
 """
 
 import json
@@ -9,15 +9,13 @@ from typing import Any
 
 from paperwork import limits
 from paperwork.finding import Finding, Subject, find
+from paperwork.model.fields import SECTIONS, SINGLES, name_record
 from paperwork.names import Hints, join_words
 from paperwork.place import Place
 from paperwork.raw import List, Map, Node, Text
 from paperwork.resources import read_text
 
 SCHEMA = "show.schema.json"
-
-SINGLE_SECTIONS = ("show", "day", "spectrum")
-"""Sections that are one record; all others are tables of records by id."""
 
 _FIELDS_OF_LISTS = {"performer": "by", "frequency": "mhz", "receiver": "slot", "type": "radio", "scene_title": "name"}
 """What the fields of foreign lists are called in ours, where not the same."""
@@ -31,19 +29,6 @@ _MARK = "#"
 def read_schema() -> dict[str, Any]:
     """The published schema as plain data."""
     return json.loads(read_text("schemas", SCHEMA))
-
-
-def fields_of(section: str) -> dict[str, dict[str, Any]]:
-    """The fields of a section's records: name to schema, with title and description."""
-    schema = read_schema()
-    target = schema["properties"][section]
-    reference = target.get("$ref") or target["additionalProperties"]["$ref"]
-    return schema["$defs"][reference.rsplit("/", 1)[1]]["properties"]
-
-
-def sections() -> tuple[str, ...]:
-    """The names of all sections, in the schema's order."""
-    return tuple(read_schema()["properties"])
 
 
 def check_shape(raw: Map) -> tuple[Finding, ...]:
@@ -85,9 +70,9 @@ def _explain(raw: Map, error: Any, hints: Hints) -> list[Finding]:
             return [find("records-too-many", place, about=about, limit=limits.FIELDS, **names)]
         return [_unknown_key(raw, path, _unmark(key), hints) for key in error.kind.unexpected]
     if kind == "Required":
-        unknown = [key.text for key, _ in raw.items if key.text not in sections()] if not path else []
-        if any(hints.nearest(key, sections()) == error.kind.property for key in unknown):
-            return []  # it is there under a misspelt name, and that is told
+        unknown = [key.text for key, _ in raw.items if key.text not in SECTIONS] if not path else []
+        if any(hints.nearest(key, SECTIONS) == error.kind.property for key in unknown):
+            return []  # it is there under a misspelt name, which is a finding
         wanted = "role, performer and frequency of each" if error.kind.property == "channels" else "a value"
         names |= {"record": _record_words([*path, ""]), "name": error.kind.property, "wanted": wanted}
         return [find("field-missing", place, about=about, **names)]
@@ -115,9 +100,9 @@ def _explain(raw: Map, error: Any, hints: Hints) -> list[Finding]:
 def _unknown_key(raw: Map, path: list, key: str, hints: Hints) -> Finding:
     place = _place_of(raw, [*path, key], of_key=True)
     if not path:
-        known = sections()
-        return find("section-unknown", place, name=key, known=join_words(known), hint=hints.hint(key, known))
-    known = tuple(fields_of(path[0]))
+        hint = hints.hint(key, SECTIONS)
+        return find("section-unknown", place, name=key, known=join_words(SECTIONS), hint=hint)
+    known = tuple(SECTIONS[path[0]].fields)
     meant, hint = _mean_field(key, known, hints)
     return find(
         "field-unknown",
@@ -136,12 +121,12 @@ def _mean_field(key: str, known: tuple[str, ...], hints: Hints) -> tuple[str, st
     do with it: the sections that have such a field, or notes."""
     from paperwork.intake.headings import mean
 
-    told = [_FIELDS_OF_LISTS.get(field, field) for field in mean(key).fields]
-    if meant := next((field for field in told if field in known), ""):
+    named = [_FIELDS_OF_LISTS.get(field, field) for field in mean(key).fields]
+    if meant := next((field for field in named if field in known), ""):
         return meant, ""
-    if meant := "" if told else hints.nearest(key, known):
+    if meant := "" if named else hints.nearest(key, known):
         return meant, ""
-    homes = [section for section in sections() if key in fields_of(section)]
+    homes = [name for name, section in SECTIONS.items() if key in section.fields]
     if homes:
         return "", f"; {key} is a field of {join_words(homes)}"
     return "", "; what no field holds can stand in notes" if "notes" in known else ""
@@ -150,7 +135,7 @@ def _mean_field(key: str, known: tuple[str, ...], hints: Hints) -> tuple[str, st
 def _wrong_kind(raw: Map, path: list, place: Place, about: tuple[Subject, ...], names: dict[str, Any]) -> Finding:
     node = _node_at(raw, path)
     found = {Text: "a single value", List: "a list", Map: "a group of fields"}[type(node)]
-    if not path or path[0] not in sections():
+    if not path or path[0] not in SECTIONS:
         return find(
             "value-kind",
             place,
@@ -159,7 +144,7 @@ def _wrong_kind(raw: Map, path: list, place: Place, about: tuple[Subject, ...], 
             description="see `paperwork new` for a file to start from",
             **names,
         )
-    depth_of_field = 2 if path[0] in SINGLE_SECTIONS else 3
+    depth_of_field = 2 if path[0] in SINGLES else 3
     if len(path) < depth_of_field:
         is_record = len(path) == depth_of_field - 1
         wanted = "a group of fields" if is_record else "records by id"
@@ -173,7 +158,7 @@ def _wrong_kind(raw: Map, path: list, place: Place, about: tuple[Subject, ...], 
             description=by_id if not is_record else "write each field on a line of its own, as `name: value`",
             **names,
         )
-    field = fields_of(path[0]).get(str(path[depth_of_field - 1]), {})
+    row = SECTIONS[path[0]].fields.get(str(path[depth_of_field - 1]))
     wanted = "a single value" if isinstance(node, Map) or len(path) > depth_of_field else "another kind of value"
     return find(
         "value-kind",
@@ -181,7 +166,7 @@ def _wrong_kind(raw: Map, path: list, place: Place, about: tuple[Subject, ...], 
         about=about,
         found=found,
         wanted=wanted,
-        description=field.get("description", "write a single value"),
+        description=row.advice if row else "write a single value",
         **names,
     )
 
@@ -190,19 +175,13 @@ def _record_words(path: list) -> str:
     """What to call the record that a path leads into: `channel 01`, `show`, `the file`."""
     if not path or path == [""]:
         return "the file"
-    if path[0] in SINGLE_SECTIONS or len(path) == 1:
+    if path[0] in SINGLES or len(path) == 1:
         return str(path[0])
     return name_record(str(path[0]), str(path[1]))
 
 
-def name_record(section: str, record: str) -> str:
-    """What to call one record in a sentence: `channel 01`, `person Mara Lind`."""
-    singular = {"people": "person", "radios": "radio"}.get(section, section.removesuffix("s"))
-    return f"{singular} {record}"
-
-
 def _subject_of(path: list) -> tuple[Subject, ...]:
-    return (Subject(str(path[0]), str(path[1])),) if len(path) > 1 and path[0] not in SINGLE_SECTIONS else ()
+    return (Subject(str(path[0]), str(path[1])),) if len(path) > 1 and path[0] not in SINGLES else ()
 
 
 def _node_at(raw: Map, path: list) -> Node:

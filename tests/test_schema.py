@@ -1,8 +1,6 @@
 """The published schema: an independent validator agrees, editors can explain every field, slips are located."""
 
-import json
 from dataclasses import fields as dataclass_fields
-from typing import get_args
 
 import jsonschema
 import pytest
@@ -10,10 +8,10 @@ import yaml
 
 from paperwork.build import build_show
 from paperwork.files import read_file
-from paperwork.model import Audience, Follows, PaperSize, RadioKind, SceneKind
 from paperwork.resources import find_folder
-from paperwork.schema import SINGLE_SECTIONS, check_shape, fields_of, read_schema, sections
+from paperwork.schema import SCHEMA, check_shape, read_schema
 from tests.shows_text import EXAMPLES, raw_of
+from tests.tools.make_schema import make_reference, write_json
 
 
 def test_the_schema_is_a_sound_schema_with_an_id():
@@ -21,43 +19,16 @@ def test_the_schema_is_a_sound_schema_with_an_id():
     assert read_schema()["$id"].startswith("urn:show-paperwork:")
 
 
-@pytest.mark.parametrize("section", sections())
-def test_an_editor_can_explain_every_field(section):
-    for name, field in fields_of(section).items():
-        assert field.get("title") and field.get("description", "").endswith("."), f"{section}.{name}"
+def test_the_schema_and_the_reference_are_those_of_the_table_of_fields():
+    """Made by `python -m tests.tools.make_schema`."""
+    assert (find_folder("schemas") / SCHEMA).read_text(encoding="utf-8") == write_json()
+    assert (find_folder("schemas") / "REFERENCE.md").read_text(encoding="utf-8") == make_reference()
 
 
 @pytest.mark.parametrize("name", ("show.yaml", "first_show.yaml"))
 def test_a_second_validator_accepts_the_examples(name):
     plain = yaml.load((EXAMPLES / name).read_text(encoding="utf-8"), Loader=yaml.BaseLoader)
     assert list(jsonschema.Draft202012Validator(read_schema()).iter_errors(plain)) == []
-
-
-@pytest.mark.parametrize("section", sections())
-def test_schema_and_build_know_the_same_fields(section):
-    """Every field of the schema is read by the build, and the build reads no field that the schema lacks."""
-    record = "{" + ", ".join(f'"{name}": "1"' for name in fields_of(section)) + "}"
-    text = f"{section}: {record}\n" if section in SINGLE_SECTIONS else f'{section}:\n  "01": {record}\n'
-    text = text.replace('"like": "1", ', "")
-    text += "" if section == "channels" else "channels: {}\n"
-    assert build_show(raw_of(text)).asked[section] == set(fields_of(section))
-
-
-def test_words_to_choose_from_are_those_of_the_model():
-    """A word that the schema lets through and the model does not know would silently become the default."""
-    for section, field, words in (
-        ("show", "paper", PaperSize),
-        ("radios", "kind", RadioKind),
-        ("channels", "notes for", Audience),
-        ("scenes", "kind", SceneKind),
-        ("covers", "follows", Follows),
-    ):
-        assert set(fields_of(section)[field]["enum"]) == set(get_args(words)), (section, field)
-
-
-def test_the_schema_is_found_as_a_file_that_an_editor_can_be_pointed_at():
-    path = find_folder("schemas") / "show.schema.json"
-    assert json.loads(path.read_text(encoding="utf-8")) == read_schema()
 
 
 def test_channel_numbers_with_zeros_keep_their_places():

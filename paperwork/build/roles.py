@@ -1,4 +1,4 @@
-"""Who plays what, told in one place: channels tell of roles and performers, groups stand for their members."""
+"""Who plays what, in one place: channels name roles and performers, groups stand for their members."""
 
 from collections.abc import Mapping
 from dataclasses import replace
@@ -6,44 +6,45 @@ from dataclasses import replace
 from paperwork.build.fields import Fields
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, Role, Where
+from paperwork.model.fields import SECTIONS
 from paperwork.names import hint, key_of
 from paperwork.place import Place
 
 
-def tell_roles(
-    told: Mapping[str, Role], channels: Mapping[str, Channel], fields: Mapping[str, Fields], found: list[Finding]
+def gather_roles(
+    stated: Mapping[str, Role], channels: Mapping[str, Channel], fields: Mapping[str, Fields], found: list[Finding]
 ) -> tuple[dict[str, Role], dict[str, Channel]]:
-    """Roles with the performers that channels tell of, and channels with nothing but role ids, groups expanded."""
+    """Roles with the performers that channels name, and channels with nothing but role ids, groups expanded."""
     shared = {id: [(role, fields[id].somebody(by)) for role, by in fields[id].pairs("shared")] for id in channels}
     named = [role for channel in channels.values() for role in channel.roles]
     named += [role for pairs in shared.values() for role, _ in pairs]
-    teller = _Teller(told, named, found)
+    gatherer = _Gatherer(stated, named, found)
     linked: dict[str, Channel] = {}
     for id, channel in channels.items():
         where = channel.where
-        roles = [name for role in channel.roles for name in teller.tell(role, channel.by, where["by"], id)]
-        roles += [name for role, by in shared[id] for name in teller.tell(role, by, where["shared"], id)]
-        if not roles and key_of(channel.by) in teller.members:
-            roles = [teller.members[key_of(channel.by)]]
+        roles = [name for role in channel.roles for name in gatherer.add(role, channel.by, where["by"], id)]
+        roles += [name for role, by in shared[id] for name in gatherer.add(role, by, where["shared"], id)]
+        if not roles and key_of(channel.by) in gatherer.members:
+            roles = [gatherer.members[key_of(channel.by)]]
         linked[id] = replace(channel, roles=tuple(dict.fromkeys(roles)), by="" if roles else channel.by)
-    return teller.roles, linked
+    return gatherer.roles, linked
 
 
-class _Teller:
+class _Gatherer:
     """Roles as they become known. `members` are the roles of people whom a group names: key of the name to role id."""
 
-    def __init__(self, told: Mapping[str, Role], named: list[str], found: list[Finding]) -> None:
-        self.roles = dict(told)
+    def __init__(self, stated: Mapping[str, Role], named: list[str], found: list[Finding]) -> None:
+        self.roles = dict(stated)
         self.members: dict[str, str] = {}
         self._found = found
-        self._by_key = {key_of(id): id for id in told}
+        self._by_key = {key_of(id): id for id in stated}
         known = {key_of(role): role for role in named} | self._by_key
-        for id, role in told.items():
+        for id, role in stated.items():
             if role.group:
-                self.roles[id] = replace(role, group=self._expand(role, told, known, (id,)))
+                self.roles[id] = replace(role, group=self._expand(role, stated, known, (id,)))
 
     def _expand(
-        self, group: Role, told: Mapping[str, Role], known: Mapping[str, str], inside: tuple[str, ...]
+        self, group: Role, stated: Mapping[str, Role], known: Mapping[str, str], inside: tuple[str, ...]
     ) -> tuple[str, ...]:
         """The roles that a group stands for. A name that is no role is a person, who becomes a role of that name."""
         found: list[str] = []
@@ -51,24 +52,24 @@ class _Teller:
             id = known.get(key_of(name), "")
             if id in inside:
                 continue
-            if id in told and told[id].group:
-                found += self._expand(told[id], told, known, (*inside, id))
+            if id in stated and stated[id].group:
+                found += self._expand(stated[id], stated, known, (*inside, id))
                 continue
             if not id:
                 id = self.members.setdefault(key_of(name), name)
-                self.roles.setdefault(id, Role(id, by=name, where=Where(group.where["group"])))
+                self.roles.setdefault(id, Role(id, by=name, where=Where(group.where["group"], known=group.where.known)))
                 self._by_key.setdefault(key_of(id), id)
             found.append(id)
         return tuple(dict.fromkeys(found))
 
-    def tell(self, name: str, by: str, place: Place, channel: str) -> tuple[str, ...]:
+    def add(self, name: str, by: str, place: Place, channel: str) -> tuple[str, ...]:
         """The roles that a channel means by a name, after what it says of their performer has been taken in."""
         id = self._by_key.setdefault(key_of(name), name)
         known = self.roles.get(id)
         if known and known.group:
-            return self._tell_group(known, by, place, channel)
+            return self._add_group(known, by, place, channel)
         if known is None:
-            self.roles[id] = Role(id, by=by, where=Where(place))
+            self.roles[id] = Role(id, by=by, where=Where(place, known=SECTIONS["roles"].fields))
         elif by and not known.by:
             self.roles[id] = replace(known, by=by)
         elif by and key_of(by) != key_of(known.by):
@@ -86,8 +87,8 @@ class _Teller:
             )
         return (id,)
 
-    def _tell_group(self, group: Role, by: str, place: Place, channel: str) -> tuple[str, ...]:
-        """All members of a group that shares one pack, or the one whose performer is told."""
+    def _add_group(self, group: Role, by: str, place: Place, channel: str) -> tuple[str, ...]:
+        """All members of a group that shares one pack, or the one whose performer is named."""
         if not by:
             return group.group
         mine = tuple(id for id in group.group if key_of(by) in (key_of(id), key_of(self._by_of(id))))

@@ -151,9 +151,9 @@ def _finish(path: Path, name: str, new: Path, venue: str, found: "Assigned", edi
 
 def _list_edits(found: "Assigned") -> tuple[list, list]:
     from paperwork.files.edit import Add, Put
-    from paperwork.schema import fields_of
+    from paperwork.model.fields import SECTIONS
 
-    fields = tuple(fields_of("channels"))
+    fields = tuple(SECTIONS["channels"].fields)
     behind = fields[fields.index("mhz") + 1 :]
     new = {spare.id for spare in found.spares}
     puts = [Put("channels", id, "mhz", format_mhz(hz), behind) for id, hz in found.placed.items() if id not in new]
