@@ -146,5 +146,5 @@ def test_a_record_that_nobody_wrote_has_no_fields_to_misspell():
 def test_a_value_that_cannot_be_read_says_what_to_write():
     (finding,) = build_show(raw_of("racks: {R1: {address: upstairs}}\nchannels: {}\n")).findings
     assert finding.fix == "write a network address, as in 192.0.2.11"
-    (finding,) = build_show(raw_of(f"show: {{title: {'x' * (limits.TEXT_LENGTH + 1)}}}\nchannels: {{}}\n")).findings
+    (finding,) = build_show(put(raw_of(BASE), SECTIONS["show"], {"title": "x" * (limits.TEXT_LENGTH + 1)})).findings
     assert finding.fix == "shorten it"

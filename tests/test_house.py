@@ -62,7 +62,6 @@ HOMES = {
     "yaml": {"files"},
     "openpyxl": {"files"},
     "defusedxml": {"files"},
-    "jsonschema_rs": {"schema"},
     "jinja2": {"templating"},
     "reportlab": {"render"},
     "qrcode": {"render"},

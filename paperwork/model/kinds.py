@@ -1,7 +1,7 @@
 """Kinds of fields: what the schema lets through, how the builder reads it, how a number is printed, what to write."""
 
-from collections.abc import Callable, Mapping
-from typing import Any, NamedTuple
+from collections.abc import Callable
+from typing import NamedTuple
 
 from paperwork.units import format_clock, format_khz, format_level, format_mhz
 
@@ -9,17 +9,24 @@ from paperwork.units import format_clock, format_khz, format_level, format_mhz
 class Kind(NamedTuple):
     """What a field holds.
 
-    `reads` names the reader in `build.readers`, `shape` a definition of the schema or is the fragment itself. `unit` ends
-    the name of the attribute, `format` prints a number. `advice` goes before an example in what would fix a slip.
+    `reads` names the reader in `build.readers`, "" where its section has a way of its own; `shape` a form of the schema.
+    `unit` ends the name of the attribute, `format` prints a number. `advice` goes before an example in what would fix a
+    slip. `choices` are the words that it may be, `spelled` their spellings where there are more.
     """
 
     reads: str
-    shape: str | Mapping[str, Any]
+    shape: str
     advice: str
     example: str = ""
     unit: str = ""
     format: Callable[[int], str] = str
     choices: tuple[str, ...] = ()
+    spelled: tuple[str, ...] = ()
+
+    @property
+    def takes_list(self) -> bool:
+        """Whether a list is taken beside a single text."""
+        return self.shape in ("list", "ranges", "output")
 
 
 def _mhz(hz: int) -> str:
@@ -36,16 +43,10 @@ def _khz(hz: int) -> str:
 
 def one_of(*words: str) -> Kind:
     """One of a few words."""
-    return Kind("choice", {"enum": [*words]}, f"write one of {', '.join(words)}", words[0], choices=words)
+    return Kind("choice", "words", f"write one of {', '.join(words)}", words[0], choices=words)
 
 
-_ON_OFF = {"enum": ["on", "off", "On", "Off", True, False]}
-_PAIRS = {
-    "anyOf": [
-        {"type": "string"},
-        {"type": "object", "additionalProperties": {"$ref": "#/$defs/text"}, "minProperties": 1},
-    ]
-}
+_YES = ("yes", "no", "Yes", "No", "YES", "NO", "true", "false", "TRUE", "FALSE")
 _ITEMS = "write one item, or several with commas"
 
 TEXT = Kind("text", "text", "write one text")
@@ -55,10 +56,10 @@ LINES = Kind("lines", "list", _ITEMS)
 ITEMS = Kind("items", "list", _ITEMS)
 IDS = Kind("ids", "list", "write one item, several with commas, or a range", "01-06")
 LIVE = Kind("joined", "list", "write the roles with commas", "VERA, TOM")
-PAIRS = Kind("", _PAIRS, "write each role with its performer", "SAILOR: Max Ried, WIDOW: Ana Cole")
+PAIRS = Kind("", "pairs", "write each role with its performer", "SAILOR: Max Ried, WIDOW: Ana Cole")
 COUNT = Kind("count", "text", "write a whole number", "12")
-YES = Kind("yes", "yes", "write yes or no", "yes", choices=("yes", "no"))
-ON_OFF = Kind("yes", _ON_OFF, "write on or off", "on", choices=("on", "off"))
+YES = Kind("yes", "yes", "write yes or no", "yes", "", str, ("yes", "no"), _YES)
+ON_OFF = Kind("yes", "words", "write on or off", "on", "", str, ("on", "off"), ("on", "off", "On", "Off"))
 FREQUENCY = Kind("frequency", "frequency", "write it in MHz with a point", "486.200", "_hz", _mhz)
 GRANT = Kind("grant", "frequency", "write it in MHz with a point, or no", "486.200", "", _mhz)
 CARRIER = FREQUENCY._replace(reads="carrier")

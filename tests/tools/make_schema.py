@@ -6,6 +6,7 @@ from typing import Any
 
 from paperwork import limits
 from paperwork.model.fields import SECTIONS
+from paperwork.model.kinds import YES, Kind
 from paperwork.model.row import Field, Section
 from paperwork.resources import find_folder
 
@@ -20,7 +21,7 @@ DEFS: Mapping[str, dict[str, Any]] = {
     },
     "yes": {
         "description": "yes or no.",
-        "enum": ["yes", "no", "Yes", "No", "YES", "NO", "true", "false", "TRUE", "FALSE", True, False],
+        "enum": [*YES.spelled, True, False],
     },
     "frequency": {
         "description": "A frequency in MHz, as in 486.200; another unit is written out, as in 486200 kHz.",
@@ -38,6 +39,8 @@ DEFS: Mapping[str, dict[str, Any]] = {
     },
 }
 """The shapes of values that kinds name."""
+
+PAIRS = {"type": "object", "additionalProperties": {"$ref": "#/$defs/text"}, "minProperties": 1}
 
 
 def make_schema() -> dict[str, Any]:
@@ -80,9 +83,15 @@ def _define(section: Section) -> dict[str, Any]:
 
 
 def _define_field(field: Field) -> dict[str, Any]:
-    shape = field.kind.shape
-    shape = {"$ref": f"#/$defs/{shape}"} if isinstance(shape, str) else dict(shape)
-    return {"title": field.title, "description": field.description, **shape}
+    return {"title": field.title, "description": field.description, **_define_kind(field.kind)}
+
+
+def _define_kind(kind: Kind) -> dict[str, Any]:
+    if kind.shape == "words":
+        return {"enum": [*kind.spelled, True, False] if kind.spelled else [*kind.choices]}
+    if kind.shape == "pairs":
+        return {"anyOf": [{"type": "string"}, PAIRS]}
+    return {"$ref": f"#/$defs/{kind.shape}"}
 
 
 def make_reference() -> str:
