@@ -5,6 +5,7 @@ The published JSON Schema is made from the same table, and says the same to edit
 
 from collections.abc import Iterable, Iterator
 from itertools import chain
+from typing import Any
 
 from paperwork import limits
 from paperwork.finding import Finding, Subject, find
@@ -34,13 +35,13 @@ def check_shape(raw: Map) -> tuple[Finding, ...]:
     return (*found, *chain.from_iterable(_check_section(key, section, node, hints) for key, section, node in known))
 
 
-def _unknown_section(name: str, hints: Hints) -> dict[str, str]:
+def _unknown_section(name: str, hints: Hints) -> dict[str, Any]:
     known = tuple(SECTIONS)
     return {"name": name, "known": join_words(known), "hint": hints.hint(name, known)}
 
 
 def _check_section(key: Text, section: Section, node: Node, hints: Hints) -> Iterator[Finding]:
-    facts = {"record": section.name, "name": section.name}
+    facts: dict[str, Any] = {"record": section.name, "name": section.name}
     if section.is_single:
         yield from _check_record(key, section, "", node, hints)
     elif not isinstance(node, Map):
@@ -78,7 +79,8 @@ def _check_record(key: Text, section: Section, id: str, node: Node, hints: Hints
 def _check_field(
     key: Text, field: Field, node: Node, hints: Hints, about: tuple[Subject, ...], record: str
 ) -> Iterator[Finding]:
-    kind, facts = field.kind, {"record": record, "name": field.name}
+    kind = field.kind
+    facts: dict[str, Any] = {"record": record, "name": field.name}
     if isinstance(node, Text):
         if kind.choices and node.text not in (kind.spelled or kind.choices):
             options = [choice.lower() for choice in kind.choices]
@@ -103,13 +105,13 @@ def _are_texts(nodes: Iterable[Node]) -> bool:
 
 
 def _wrong_kind(
-    key: Text, node: Node, wanted: str, advice: str, about: tuple[Subject, ...] = (), **facts: str
+    key: Text, node: Node, wanted: str, advice: str, about: tuple[Subject, ...] = (), **facts: Any
 ) -> Finding:
     place = node.place if isinstance(node, Text) else key.place
     return find("value-kind", place, about=about, found=_FOUND[type(node)], wanted=wanted, description=advice, **facts)
 
 
-def _unknown_field(key: str, section: Section, hints: Hints) -> dict[str, str]:
+def _unknown_field(key: str, section: Section, hints: Hints) -> dict[str, Any]:
     known = tuple(section.fields)
     meant, hint = _mean_field(key, known, hints)
     lead = f"did you mean {meant}? The fields here are" if meant else "the fields here are"

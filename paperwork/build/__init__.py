@@ -46,7 +46,7 @@ def build_show(raw: Map) -> Built:
     records: dict[str, Any] = {
         section: {id: build_record(f) for id, f in fields[section].items()} for section in _TABLES
     }
-    singles = {SECTIONS[name].held: build_record(_single(raw, name, found)) for name in SINGLES}
+    singles: dict[str, Any] = {SECTIONS[name].held: build_record(_single(raw, name, found)) for name in SINGLES}
     _complain_of_grid(raw, fields, found)
     for section, one in fields.items():
         _complain_of_doubles(section, one, found)
@@ -74,9 +74,11 @@ def build_show(raw: Map) -> Built:
     records["covers"] = {id: one for id, one in records["covers"].items() if one.by or "by" not in one.where}
     for section in ("moves", "looks", "covers"):
         records[section] = _link(linker, section, records[section])
-    tables = {name: _sorted(records[name]) for name in _TABLES if not SECTIONS[name].order and name != "radios"}
-    show = Show(**singles, **tables, radios=records["radios"], scenes=scenes, covers=tuple(records["covers"].values()))
-    return Built(show, tuple(found))
+    tables: dict[str, Any] = {
+        name: _sorted(records[name]) for name in _TABLES if not SECTIONS[name].order and name != "radios"
+    }
+    tables |= {"radios": records["radios"], "scenes": scenes, "covers": tuple(records["covers"].values())}
+    return Built(Show(**singles, **tables), tuple(found))
 
 
 def _link(linker: Linker, section: str, records: Mapping[str, Any]) -> dict[str, Any]:
@@ -122,33 +124,26 @@ def _resolve_like(records: dict[str, tuple[Text, Map]], found: list[Finding]) ->
     by_key = {key_of(id): id for id in records}
 
     def fill(id: str, chain: tuple[str, ...]) -> Map:
-        own = records[id][1]
+        own, about = records[id][1], (Subject("radios", id),)
         like = own.get("like")
         if not isinstance(like, Text):
             return own
         base = by_key.get(key_of(like.text))
         if base is None:
             known = ", ".join(records)
-            found.append(
-                find(
-                    "id-unknown",
-                    like.place,
-                    about=(Subject("radios", id),),
-                    record=f"radio {id}",
-                    name="like",
-                    id=like.text,
-                    section="radios",
-                    hint=f"; the types are {known}",
-                )
-            )
+            facts: dict[str, Any] = {
+                "record": f"radio {id}",
+                "name": "like",
+                "section": "radios",
+                "hint": f"; the types are {known}",
+            }
+            found.append(find("id-unknown", like.place, about=about, id=like.text, **facts))
             return own
         if len(chain) > limits.LIKE_DEPTH:
-            found.append(find("like-deep", like.place, about=(Subject("radios", id),), id=id, most=limits.LIKE_DEPTH))
+            found.append(find("like-deep", like.place, about=about, id=id, most=limits.LIKE_DEPTH))
             return own
         if base in chain:
-            found.append(
-                find("like-endless", like.place, about=(Subject("radios", id),), id=id, chain=" and ".join(chain))
-            )
+            found.append(find("like-endless", like.place, about=about, id=id, chain=" and ".join(chain)))
             return own
         stated = {name.text for name, _ in own.items}
         return Map(
@@ -163,11 +158,8 @@ def _complain_of_grid(raw: Map, fields: Mapping[str, Mapping[str, Fields]], foun
     channels, scenes = len(fields["channels"]), len(fields["scenes"])
     node = raw.get("scenes")
     if channels * scenes > limits.GRID_CELLS and isinstance(node, Map):
-        found.append(
-            find(
-                "grid-large", node.place, channels=f"{channels:,}", scenes=f"{scenes:,}", most=f"{limits.GRID_CELLS:,}"
-            )
-        )
+        facts: dict[str, Any] = {"channels": f"{channels:,}", "scenes": f"{scenes:,}", "most": f"{limits.GRID_CELLS:,}"}
+        found.append(find("grid-large", node.place, **facts))
 
 
 def _complain_of_doubles(section: str, records: Mapping[str, Fields], found: list[Finding]) -> None:
@@ -175,17 +167,9 @@ def _complain_of_doubles(section: str, records: Mapping[str, Fields], found: lis
     for id, fields in records.items():
         other = first.setdefault(key_of(id), id)
         if other != id:
-            found.append(
-                find(
-                    "id-doubled",
-                    fields.where.record,
-                    about=(Subject(section, other), Subject(section, id)),
-                    others=(records[other].where.record,),
-                    first_id=other,
-                    id=id,
-                    section=section,
-                )
-            )
+            about, others = (Subject(section, other), Subject(section, id)), (records[other].where.record,)
+            facts: dict[str, Any] = {"first_id": other, "id": id, "section": section}
+            found.append(find("id-doubled", fields.where.record, about=about, others=others, **facts))
 
 
 def _gather_claims(linker: Linker, racks: Mapping[str, Fields]) -> dict[str, tuple[Claim, ...]]:

@@ -2,12 +2,13 @@
 
 import re
 from collections.abc import Callable, Iterable
-from typing import TypeVar
+from typing import Any, TypeVar
 
 from paperwork import limits
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Where
-from paperwork.model.fields import SECTIONS, Field, name_record
+from paperwork.model.fields import SECTIONS, name_record
+from paperwork.model.row import Field
 from paperwork.names import expand_ids, split_list
 from paperwork.place import Place
 from paperwork.raw import List, Map, Node, Text
@@ -112,7 +113,7 @@ class Fields:
         """Add the finding that a field cannot be read; without an advice of its own, with that of its kind."""
         self.add("value-unreadable", name, name=name, reason=reason, description=advice or self.row(name).advice)
 
-    def add(self, code: str, at: str, **facts: object) -> None:
+    def add(self, code: str, at: str, **facts: Any) -> None:
         """Add a finding of another kind about a field of this record."""
         self._found.append(find(code, self.where[at], about=self.subjects, record=self.record, **facts))
 

@@ -9,7 +9,8 @@ from typing import Any, NamedTuple
 
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, Person, Rack, RadioType, Role, Scene, Slot, Transmitter
-from paperwork.model.fields import SECTIONS, Field, name_record
+from paperwork.model.fields import SECTIONS, name_record
+from paperwork.model.row import Field
 from paperwork.names import Hints, fold, key_of, split_list
 from paperwork.place import Place
 
@@ -61,18 +62,15 @@ class Linker:
             return id
         index = self._missing.setdefault((section, key_of(id)), len(self.found))
         if index == len(self.found):
-            self.found.append(
-                find(
-                    "id-unknown",
-                    place,
-                    about=(Subject(*of),),
-                    record=name_record(*of),
-                    name=name,
-                    id=id,
-                    section=section,
-                    hint=self._hints.hint(id, self.indexes[section].ids),
-                )
-            )
+            hint = self._hints.hint(id, self.indexes[section].ids)
+            facts: dict[str, Any] = {
+                "record": name_record(*of),
+                "name": name,
+                "id": id,
+                "section": section,
+                "hint": hint,
+            }
+            self.found.append(find("id-unknown", place, about=(Subject(*of),), **facts))
         else:
             first = self.found[index]
             subjects = tuple(dict.fromkeys((*first.subjects, Subject(*of))))
@@ -130,7 +128,8 @@ def link_channel(
         name = "spare" if channel.spare else "radio"
         radio = linker.link("radios", radio, name, of, where[name])
     claimed = tuple(claim.slot for claim in claims if claim.slot not in own)
-    return replace(linker.link_record("channels", channel), radio=radio, pack=pack, slots=(*own, *claimed))
+    channel = linker.link_record("channels", channel)
+    return replace(channel, radio=radio, pack=pack, slots=(*own, *claimed))
 
 
 def share_carriers(channels: Mapping[str, Channel]) -> dict[str, Channel]:

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import replace
+from typing import Any
 
 from paperwork.build.fields import Fields
 from paperwork.finding import Finding, Subject, find
@@ -73,18 +74,9 @@ class _Gatherer:
         elif by and not known.by:
             self.roles[id] = replace(known, by=by)
         elif by and key_of(by) != key_of(known.by):
-            self._found.append(
-                find(
-                    "performer-twice-told",
-                    place,
-                    about=(Subject("channels", channel),),
-                    others=(known.where["by"],),
-                    role=id,
-                    by=by,
-                    other=known.by,
-                    first=known.where["by"],
-                )
-            )
+            about, first = (Subject("channels", channel),), known.where["by"]
+            facts: dict[str, Any] = {"role": id, "by": by, "other": known.by, "first": first}
+            self._found.append(find("performer-twice-told", place, about=about, others=(first,), **facts))
         return (id,)
 
     def _add_group(self, group: Role, by: str, place: Place, channel: str) -> tuple[str, ...]:
@@ -94,18 +86,9 @@ class _Gatherer:
         mine = tuple(id for id in group.group if key_of(by) in (key_of(id), key_of(self._by_of(id))))
         if not mine:
             performers = [self._by_of(id) or id for id in group.group]
-            self._found.append(
-                find(
-                    "id-unknown",
-                    place,
-                    about=(Subject("channels", channel),),
-                    record=f"channel {channel}",
-                    name="by",
-                    id=by,
-                    section=f"the group {group.id}",
-                    hint=hint(by, performers),
-                )
-            )
+            facts: dict[str, Any] = {"record": f"channel {channel}", "name": "by", "section": f"the group {group.id}"}
+            about = (Subject("channels", channel),)
+            self._found.append(find("id-unknown", place, about=about, id=by, hint=hint(by, performers), **facts))
         return mine
 
     def _by_of(self, id: str) -> str:

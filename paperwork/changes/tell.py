@@ -61,7 +61,7 @@ def tell_changes(old: Show, new: Show, changes: Sequence[Change], language: str 
 
 
 def tell_labels(reprint: Reprint, language: str = "en") -> tuple[Entry, ...]:
-    """A line for each label and cut-out card that must be stuck on or taken off, with the codes that tell the two apart."""
+    """A line for each label and cut-out card that must be stuck on or taken off, with the codes by which to know them."""
     w = words_of(language)
     lines = []
     for paper in reprint.label_sheets:
@@ -136,25 +136,17 @@ class _Writer:
         kept = _longest_rising([change.old.index(id) for id in change.new])
         stay = {change.old[index] for index in kept}
         were = {record.id for record in getattr(self.old, change.section)}
-        for number, id in enumerate(change.new):
+        section, acts = change.section, tuple(SECTIONS[change.section].order.split())
+        for id in change.new:
             if id not in stay and id in were:
-                old, new = (
-                    change.old.index(id),
-                    self.w["behind"].format(name=self._name(change.section, change.new[number - 1])),
-                )
-                first = self.w["first"]
-                before = self.w["behind"].format(name=self._name(change.section, change.old[old - 1])) if old else first
-                yield Entry(
-                    "moved",
-                    change.section,
-                    id,
-                    self._name(change.section, id),
-                    self.w["field order"],
-                    before,
-                    new if number else first,
-                    tuple(SECTIONS[change.section].order.split()),
-                    "order",
-                )
+                what, word = self._name(section, id), self.w["field order"]
+                before, after = (self._place(section, ids, id) for ids in (change.old, change.new))
+                yield Entry("moved", section, id, what, word, before, after, acts, "order")
+
+    def _place(self, section: str, ids: Sequence[str], id: str) -> str:
+        """Behind which record another one is."""
+        number = ids.index(id)
+        return self.w["behind"].format(name=self._name(section, ids[number - 1])) if number else self.w["first"]
 
     def _name(self, section: str, id: str, *, gone: bool = False) -> str:
         """How a record is called: `channel 05 VERA`, `scene 1.4 The inn`."""

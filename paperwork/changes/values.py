@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from paperwork.model import Slot
-from paperwork.model.fields import Field
+from paperwork.model.row import Field
 from paperwork.units import Range, format_range
 
 NOTHING = "\u2013"

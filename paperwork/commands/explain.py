@@ -5,8 +5,8 @@ import click
 from paperwork.codes import CODES, Code
 from paperwork.commands import Outcome
 from paperwork.files.yaml_write import quote_text
-from paperwork.model.fields import SECTIONS, Field, Section
-from paperwork.model.row import ACTS
+from paperwork.model.fields import SECTIONS
+from paperwork.model.row import ACTS, Field, Section
 from paperwork.names import hint, join_words
 
 

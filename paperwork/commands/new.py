@@ -7,7 +7,8 @@ import click
 
 from paperwork.checks.gaps import EXAMPLE
 from paperwork.commands import Outcome
-from paperwork.model.fields import SECTIONS, Section
+from paperwork.model.fields import SECTIONS
+from paperwork.model.row import Section
 from paperwork.output import OutputError, write_new
 
 FIRST = ("show", "channels", "people", "roles", "capsules", "radios", "scenes")

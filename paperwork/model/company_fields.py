@@ -170,4 +170,5 @@ VENUES = Section(
         Field("value", k.TEXT, "What it says there.", "514-538", marks="required brief"),
     ),
 )
+COMPANY = (PEOPLE, ROLES, CHANNELS, SCENES, MOVES, LOOKS, COVERS, VENUES)
 # fmt: on

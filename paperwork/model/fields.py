@@ -3,32 +3,11 @@
 from collections.abc import Iterator, Mapping
 from functools import cache
 
-from paperwork.model import company_fields as company
-from paperwork.model import house_fields as house
+from paperwork.model.company_fields import COMPANY
+from paperwork.model.house_fields import HOUSE
 from paperwork.model.row import Field, Section
 
-SECTIONS: Mapping[str, Section] = {
-    section.name: section
-    for section in (
-        house.SHOW,
-        house.DAY,
-        house.SPECTRUM,
-        house.RADIOS,
-        house.RACKS,
-        house.CONSOLES,
-        house.OTHERS,
-        house.TRANSMITTERS,
-        house.CAPSULES,
-        company.PEOPLE,
-        company.ROLES,
-        company.CHANNELS,
-        company.SCENES,
-        company.MOVES,
-        company.LOOKS,
-        company.COVERS,
-        company.VENUES,
-    )
-}
+SECTIONS: Mapping[str, Section] = {section.name: section for section in (*HOUSE, *COMPANY)}
 """The sections by name, in the order of the published schema."""
 
 SINGLES = tuple(name for name, section in SECTIONS.items() if section.is_single)
@@ -38,7 +17,7 @@ SINGLES = tuple(name for name, section in SECTIONS.items() if section.is_single)
 @cache
 def fields_by_attr(section: str) -> Mapping[str, Field]:
     """The first field that holds each attribute of a section's records; an attribute that no field holds has none."""
-    fields = reversed(SECTIONS[section].fields.values())
+    fields = reversed([*SECTIONS[section].fields.values()])
     return {attr: field for field in fields for attr in field.attrs}
 
 

@@ -11,20 +11,12 @@ from paperwork.model.row import Field, Section, rows
 COPIES = (1, 2, 3, 4)
 """The copies of an output."""
 
-OUTPUTS = tuple(
-    Field(
-        f"{kind} {copy}",
-        k.OUTPUT,
-        f"Where copy {copy} of the {kind} outputs goes, in slot order.",
-        label=f"{kind.capitalize()} output, copy {copy}",
-        refers="consoles",
-        attr="outputs",
-    )
-    for kind in get_args(OutputKind)
-    for copy in COPIES
-)
-
 # fmt: off
+OUTPUTS = tuple(
+    Field(f"{kind} {copy}", k.OUTPUT, f"Where copy {copy} of the {kind} outputs goes, in slot order.", refers="consoles",
+          label=f"{kind.capitalize()} output, copy {copy}", attr="outputs")
+    for kind in get_args(OutputKind) for copy in COPIES
+)
 ZONE = Field("zone", k.TEXT,
              "The hall, stage or field where it is powered, if carriers of different zones do not reach each other.",
              "Field 1", "coordinator", "everywhere")
@@ -245,4 +237,5 @@ CAPSULES = Section(
         Field("owned", k.COUNT, "How many of them there are.", acts="know"),
     ),
 )
+HOUSE = (SHOW, DAY, SPECTRUM, RADIOS, RACKS, CONSOLES, OTHERS, TRANSMITTERS, CAPSULES)
 # fmt: on
