@@ -1,5 +1,6 @@
 """The table of fields: it is whole, it says what the model and the rules say, and its examples are read."""
 
+import ast
 from dataclasses import MISSING, fields
 from typing import get_args
 
@@ -8,6 +9,7 @@ import pytest
 from paperwork import limits
 from paperwork.build import build_show
 from paperwork.build.readers import READERS
+from paperwork.checks.glyphs import check_glyphs
 from paperwork.model import Audience, Follows, PaperSize, RadioKind, SceneKind, Where
 from paperwork.model.fields import SECTIONS
 from paperwork.model.row import ACTS, MARKS, Field, Section
@@ -16,6 +18,7 @@ from paperwork.raw import Map, Text
 from paperwork.resources import read_toml
 from paperwork.schema import check_shape
 from tests.shows_text import EXAMPLES, raw_of
+from tests.test_house import MODULES
 
 ROWS = [(section, field) for section in SECTIONS.values() for field in section.fields.values()]
 EACH = pytest.mark.parametrize(("section", "field"), ROWS, ids=lambda row: row.name)
@@ -137,6 +140,26 @@ def test_a_misspelt_field_is_refused_and_one_that_was_not_written_has_the_place_
         where["pak"]
     with pytest.raises(KeyError):
         assert "pak" in where
+
+
+def test_every_place_that_the_code_asks_for_is_one_of_a_field():
+    """`where["..."]` anywhere in the package, whether a test runs through it or not."""
+    names = {field.name for _, field in ROWS}
+    asked = {
+        (path.name, node.slice.value)
+        for path in MODULES
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        if isinstance(node, ast.Subscript) and isinstance(node.slice, ast.Constant)
+        if ast.unparse(node.value).rpartition(".")[2] == "where"
+    }
+    assert len(asked) > 60 and {name for _, name in asked} <= names
+
+
+def test_a_sign_that_no_face_has_is_found_in_its_field():
+    (finding,) = check_glyphs(
+        build_show(raw_of("people:\n  Ann:\n    room: 1\n    second pouch: \u16a0\nchannels: {}\n")).show
+    )
+    assert finding.place.line == 4
 
 
 def test_a_record_that_nobody_wrote_has_no_fields_to_misspell():
