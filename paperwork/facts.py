@@ -13,8 +13,9 @@ from typing import Any
 
 from paperwork.fingerprint import fingerprint
 from paperwork.model import Production, Show
+from paperwork.model.fields import list_marked
 
-NOT_FACTS = frozenset({"revision", "revised", "reason", "revisions", "paper", "language"})
+NOT_FACTS = frozenset(list_marked("aside")["show"])
 """Fields of the production that are not facts of the show."""
 
 

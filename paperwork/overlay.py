@@ -1,7 +1,7 @@
 """Overlays: what is different in one venue, or tonight, as small tables over Raw.
 
 A row says section, record, field and value; the value keeps its own place, so that a slip in it is found where it was
-written. What a row may touch is a whitelist: from town to town the spectrum changes and the company does not, and
+written. What a row may touch is marked in the table of fields: from town to town the spectrum changes and the company does not, and
 for one night somebody steps in while the radio plan stays as it is.
 """
 
@@ -9,82 +9,16 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from paperwork.finding import Finding, Subject, find
+from paperwork.model.fields import SINGLES, list_marked
 from paperwork.names import Hints, fold, hint, id_key, join_words
 from paperwork.place import Place
 from paperwork.raw import Map, Node, Text
 
-SINGLE = ("show", "day", "spectrum")
-"""Sections that are one record."""
-
-_OUTPUTS = tuple(f"{kind} {copy}" for kind in ("analogue", "digital", "network") for copy in (1, 2, 3, 4))
-
-VENUE: Mapping[str, tuple[str, ...]] = {
-    "show": ("venue", "dates", "licence", "licensed", "licensed for", "contact", "returns"),
-    "day": (
-        "power-up",
-        "checks",
-        "half",
-        "curtain",
-        "interval",
-        "bows",
-        "cells",
-        "team",
-        "margin",
-        "swap",
-        "swap handheld",
-        "crossing",
-        "chain",
-    ),
-    "spectrum": (
-        "region",
-        "tv",
-        "weak tv",
-        "keep clear",
-        "sweeps",
-        "own transmitters",
-        "sweep limit",
-        "close quarters",
-    ),
-    "racks": (
-        "channels",
-        "slots",
-        "units",
-        "radio",
-        "window",
-        "antenna",
-        "place",
-        "address",
-        "network",
-        "clock",
-        "rate",
-        *_OUTPUTS,
-    ),
-    "consoles": (
-        "name",
-        "inputs",
-        "box",
-        "jacks",
-        "level",
-        "pad",
-        "phantom",
-        "isolated",
-        "clock",
-        "rate",
-        "converts",
-        "letters",
-    ),
-    "others": ("mhz",),
-    "channels": ("mhz", "asked", "granted", "slot"),
-    "people": ("room",),
-}
+VENUE: Mapping[str, tuple[str, ...]] = list_marked("venue")
 """What a venue may change: the house, its air and its patch, and the rooms."""
 
-TONIGHT: Mapping[str, tuple[str, ...]] = {
-    "roles": ("by",),
-    "channels": ("by", "shared", "pack", "capsule", "spare", "backs"),
-}
+TONIGHT: Mapping[str, tuple[str, ...]] = list_marked("tonight")
 """What one night may change: who is on, and with which pack, capsule and spare."""
-
 
 _STALE = {("channels", "mhz"): ("asked", "granted")}
 """What was said of a value that a row replaces, and falls with it: a grant is for one frequency, and another house answers anew."""
@@ -112,18 +46,10 @@ def read_rows(raw: Map) -> tuple[Row, ...]:
             {name.text: value for name, value in node.items if isinstance(value, Text)} if isinstance(node, Map) else {}
         )
         if {"venue", "section", "field", "value"} <= texts.keys():
-            told = {name: texts[name].text.strip() for name in texts}
-            rows.append(
-                Row(
-                    key.text,
-                    told["section"],
-                    told.get("record", ""),
-                    told["field"],
-                    texts["value"],
-                    texts["field"].place,
-                    told["venue"],
-                )
+            of, record, name, venue = (
+                texts[key].text.strip() if key in texts else "" for key in ("section", "record", "field", "venue")
             )
+            rows.append(Row(key.text, of, record, name, texts["value"], texts["field"].place, venue))
     return tuple(rows)
 
 
@@ -144,7 +70,7 @@ def check_rows(raw: Map, rows: Iterable[Row], allowed: Mapping[str, tuple[str, .
                 section=row.section,
                 allowed=words,
             )
-        elif row.section not in SINGLE and _find_key(raw, row) is None:
+        elif row.section not in SINGLES and _find_key(raw, row) is None:
             section = raw.get(row.section)
             known = [key.text for key, _ in section.items] if isinstance(section, Map) else []
             yield find(
@@ -176,17 +102,17 @@ def apply_venue(raw: Map, venue: str) -> tuple[Map, tuple[Finding, ...]]:
 def apply_rows(raw: Map, rows: Iterable[Row]) -> Map:
     """Raw with each row's value in its place. The rows must have passed `check_rows`."""
     rows = tuple(rows)
-    told = {(*_key(row), row.name) for row in rows}
+    given = {(*_key(row), row.name) for row in rows}
     for row in rows:
         section = raw.get(row.section)
         base = section if isinstance(section, Map) else Map((), row.place)
-        if row.section in SINGLE:
+        if row.section in SINGLES:
             changed = _put(base, row.name, row.value, row.place)
         else:
             id = _find_key(raw, row) or row.record
             record = base.get(id)
             if isinstance(record, Map):
-                stale = {name for name in _STALE.get((row.section, row.name), ()) if (*_key(row), name) not in told}
+                stale = {name for name in _STALE.get((row.section, row.name), ()) if (*_key(row), name) not in given}
                 kept = Map(tuple(item for item in record.items if item[0].text not in stale), record.place)
                 changed = _put(base, id, _put(kept, row.name, row.value, row.place), row.place)
             else:

@@ -1,134 +1,121 @@
-"""Raw against the published JSON Schema: every slip of shape, at the line or cell where it stands.
+"""Raw against the table of fields: every slip of shape, at the line or cell where it is.
 
-The schema file is the one truth about sections and fields; the words are made here from the kind of each error.
+The published JSON Schema is made from the same table, and says the same to editors.
 """
 
-import json
-from functools import cache
+from collections.abc import Iterable, Iterator
+from itertools import chain
 from typing import Any
 
 from paperwork import limits
 from paperwork.finding import Finding, Subject, find
+from paperwork.model.fields import SECTIONS, name_record
+from paperwork.model.kinds import PAIRS
+from paperwork.model.row import Field, Section
 from paperwork.names import Hints, join_words
-from paperwork.place import Place
 from paperwork.raw import List, Map, Node, Text
-from paperwork.resources import read_text
-
-SCHEMA = "show.schema.json"
-
-SINGLE_SECTIONS = ("show", "day", "spectrum")
-"""Sections that are one record; all others are tables of records by id."""
 
 _FIELDS_OF_LISTS = {"performer": "by", "frequency": "mhz", "receiver": "slot", "type": "radio", "scene_title": "name"}
 """What the fields of foreign lists are called in ours, where not the same."""
 
-# The validator turns path parts that look like numbers into integers, so that channel `01` would come back as 1.
-# Keys are handed over behind this mark and lose it on the way back.
-_MARK = "#"
-
-
-@cache
-def read_schema() -> dict[str, Any]:
-    """The published schema as plain data."""
-    return json.loads(read_text("schemas", SCHEMA))
-
-
-def fields_of(section: str) -> dict[str, dict[str, Any]]:
-    """The fields of a section's records: name to schema, with title and description."""
-    schema = read_schema()
-    target = schema["properties"][section]
-    reference = target.get("$ref") or target["additionalProperties"]["$ref"]
-    return schema["$defs"][reference.rsplit("/", 1)[1]]["properties"]
-
-
-def sections() -> tuple[str, ...]:
-    """The names of all sections, in the schema's order."""
-    return tuple(read_schema()["properties"])
+_FOUND: dict[type[Node], str] = {Text: "a single value", List: "a list", Map: "a group of fields"}
 
 
 def check_shape(raw: Map) -> tuple[Finding, ...]:
-    """Everything that is not shaped as the schema says; an empty tuple if the file is sound."""
-    from jsonschema_rs import Draft202012Validator
-
-    validator = Draft202012Validator(read_schema())
-    found: list[Finding] = []
+    """Everything that is not shaped as the table of fields says; an empty tuple if the file is sound."""
     hints = Hints()
-    for error in validator.iter_errors(_to_plain(raw)):
-        found.extend(_explain(raw, error, hints))
-    return tuple(found)
+    unknown = [key for key, _ in raw.items if key.text not in SECTIONS]
+    found = [find("section-unknown", key.place, **_unknown_section(key.text, hints)) for key in unknown]
+    if len(unknown) > limits.FIELDS:
+        found = [find("records-too-many", raw.place, record="the file", name="the file", limit=limits.FIELDS)]
+    if raw.get("channels") is None and all(hints.nearest(key.text, tuple(SECTIONS)) != "channels" for key in unknown):
+        wanted = "role, performer and frequency of each"
+        found.append(find("field-missing", raw.place, record="the file", name="channels", wanted=wanted))
+    known = ((key, SECTIONS[key.text], node) for key, node in raw.items if key.text in SECTIONS)
+    return (*found, *chain.from_iterable(_check_section(key, section, node, hints) for key, section, node in known))
 
 
-def _to_plain(node: Node) -> Any:
+def _unknown_section(name: str, hints: Hints) -> dict[str, Any]:
+    known = tuple(SECTIONS)
+    return {"name": name, "known": join_words(known), "hint": hints.hint(name, known)}
+
+
+def _check_section(key: Text, section: Section, node: Node, hints: Hints) -> Iterator[Finding]:
+    facts: dict[str, Any] = {"record": section.name, "name": section.name}
+    if section.is_single:
+        yield from _check_record(key, section, "", node, hints)
+    elif not isinstance(node, Map):
+        by_id = "write each record under its id, as `01: {...}`, and not behind a dash"
+        yield _wrong_kind(key, node, "records by id", by_id, **facts)
+    else:
+        if len(node.items) > limits.RECORDS:
+            yield find("records-too-many", key.place, limit=limits.RECORDS, **facts)
+        for id, record in node.items:
+            yield from _check_record(id, section, id.text, record, hints)
+
+
+def _check_record(key: Text, section: Section, id: str, node: Node, hints: Hints) -> Iterator[Finding]:
+    about = () if section.is_single else (Subject(section.name, id),)
+    record = name_record(section.name, id)
+    if not isinstance(node, Map):
+        advice = "write each field on a line of its own, as `name: value`"
+        yield _wrong_kind(key, node, "a group of fields", advice, about, record=record, name=key.text)
+        return
+    unknown = [name for name, _ in node.items if name.text not in section.fields]
+    if len(unknown) > limits.FIELDS:
+        yield find("records-too-many", key.place, about=about, record=record, name=key.text, limit=limits.FIELDS)
+    else:
+        for name in unknown:
+            facts = _unknown_field(name.text, section, hints)
+            yield find("field-unknown", name.place, about=about, record=record, name=name.text, **facts)
+    for field in section.fields.values():
+        if field.is_marked("required") and node.get(field.name) is None:
+            yield find("field-missing", key.place, about=about, record=record, name=field.name, wanted="a value")
+    for name, value in node.items:
+        if name.text in section.fields:
+            yield from _check_field(name, section.fields[name.text], value, hints, about, record)
+
+
+def _check_field(
+    key: Text, field: Field, node: Node, hints: Hints, about: tuple[Subject, ...], record: str
+) -> Iterator[Finding]:
+    kind = field.kind
+    facts: dict[str, Any] = {"record": record, "name": field.name}
     if isinstance(node, Text):
-        return node.text
-    if isinstance(node, List):
-        return [_to_plain(item) for item in node.items]
-    return {_mark(key.text): _to_plain(value) for key, value in node.items}
+        if kind.choices and node.text not in (kind.spelled or kind.choices):
+            options = [choice.lower() for choice in kind.choices]
+            hint = hints.hint(node.text, options)
+            facts |= {"value": node.text, "options": " or ".join(options), "hint": hint}
+            yield find("value-not-listed", node.place, about=about, **facts)
+    elif not (
+        (
+            kind.takes_list
+            and isinstance(node, List)
+            and len(node.items) <= limits.LIST_LENGTH
+            and _are_texts(node.items)
+        )
+        or (kind == PAIRS and isinstance(node, Map) and node.items and _are_texts(value for _, value in node.items))
+    ):
+        wanted = "a single value" if isinstance(node, Map) else "another kind of value"
+        yield _wrong_kind(key, node, wanted, field.advice, about, **facts)
 
 
-def _mark(key: str) -> str:
-    return _MARK + key if key.lstrip(_MARK + "+").isdigit() else key
+def _are_texts(nodes: Iterable[Node]) -> bool:
+    return all(isinstance(node, Text) for node in nodes)
 
 
-def _unmark(key: str) -> str:
-    return key[len(_MARK) :] if key.startswith(_MARK) and key.lstrip(_MARK + "+").isdigit() else key
+def _wrong_kind(
+    key: Text, node: Node, wanted: str, advice: str, about: tuple[Subject, ...] = (), **facts: Any
+) -> Finding:
+    place = node.place if isinstance(node, Text) else key.place
+    return find("value-kind", place, about=about, found=_FOUND[type(node)], wanted=wanted, description=advice, **facts)
 
 
-def _explain(raw: Map, error: Any, hints: Hints) -> list[Finding]:
-    kind = type(error.kind).__name__.rsplit(".", 1)[-1]
-    path = [_unmark(part) if isinstance(part, str) else part for part in error.instance_path]
-    place = _place_of(raw, path)
-    about = _subject_of(path)
-    names: dict[str, Any] = {"record": _record_words(path), "name": str(path[-1]) if path else "the file"}
-    if kind == "AdditionalProperties":
-        if len(error.kind.unexpected) > limits.FIELDS:
-            return [find("records-too-many", place, about=about, limit=limits.FIELDS, **names)]
-        return [_unknown_key(raw, path, _unmark(key), hints) for key in error.kind.unexpected]
-    if kind == "Required":
-        unknown = [key.text for key, _ in raw.items if key.text not in sections()] if not path else []
-        if any(hints.nearest(key, sections()) == error.kind.property for key in unknown):
-            return []  # it is there under a misspelt name, and that is told
-        wanted = "role, performer and frequency of each" if error.kind.property == "channels" else "a value"
-        names |= {"record": _record_words([*path, ""]), "name": error.kind.property, "wanted": wanted}
-        return [find("field-missing", place, about=about, **names)]
-    if kind == "Enum":
-        options = list(dict.fromkeys(option.lower() for option in error.kind.options if isinstance(option, str)))
-        options = [option for option in options if option not in ("true", "false")] or options
-        value = str(error.instance)
-        return [
-            find(
-                "value-not-listed",
-                place,
-                about=about,
-                value=value,
-                options=" or ".join(options),
-                hint=hints.hint(value, options),
-                **names,
-            )
-        ]
-    if kind in ("MaxItems", "MaxProperties"):
-        limit = error.kind.limit if hasattr(error.kind, "limit") else limits.RECORDS
-        return [find("records-too-many", place, about=about, limit=limit, **names)]
-    return [_wrong_kind(raw, path, place, about, names)]
-
-
-def _unknown_key(raw: Map, path: list, key: str, hints: Hints) -> Finding:
-    place = _place_of(raw, [*path, key], of_key=True)
-    if not path:
-        known = sections()
-        return find("section-unknown", place, name=key, known=join_words(known), hint=hints.hint(key, known))
-    known = tuple(fields_of(path[0]))
+def _unknown_field(key: str, section: Section, hints: Hints) -> dict[str, Any]:
+    known = tuple(section.fields)
     meant, hint = _mean_field(key, known, hints)
-    return find(
-        "field-unknown",
-        place,
-        about=_subject_of(path),
-        record=_record_words([*path, ""]),
-        name=key,
-        lead=f"did you mean {meant}? The fields here are" if meant else "the fields here are",
-        known=join_words(known),
-        hint=hint,
-    )
+    lead = f"did you mean {meant}? The fields here are" if meant else "the fields here are"
+    return {"lead": lead, "known": join_words(known), "hint": hint}
 
 
 def _mean_field(key: str, known: tuple[str, ...], hints: Hints) -> tuple[str, str]:
@@ -136,89 +123,12 @@ def _mean_field(key: str, known: tuple[str, ...], hints: Hints) -> tuple[str, st
     do with it: the sections that have such a field, or notes."""
     from paperwork.intake.texts.headings import mean
 
-    told = [_FIELDS_OF_LISTS.get(field, field) for field in mean(key).fields]
-    if meant := next((field for field in told if field in known), ""):
+    named = [_FIELDS_OF_LISTS.get(field, field) for field in mean(key).fields]
+    if meant := next((field for field in named if field in known), ""):
         return meant, ""
-    if meant := "" if told else hints.nearest(key, known):
+    if meant := "" if named else hints.nearest(key, known):
         return meant, ""
-    homes = [section for section in sections() if key in fields_of(section)]
+    homes = [name for name, section in SECTIONS.items() if key in section.fields]
     if homes:
         return "", f"; {key} is a field of {join_words(homes)}"
     return "", "; what no field holds can stand in notes" if "notes" in known else ""
-
-
-def _wrong_kind(raw: Map, path: list, place: Place, about: tuple[Subject, ...], names: dict[str, Any]) -> Finding:
-    node = _node_at(raw, path)
-    found = {Text: "a single value", List: "a list", Map: "a group of fields"}[type(node)]
-    if not path or path[0] not in sections():
-        return find(
-            "value-kind",
-            place,
-            found=found,
-            wanted="sections with records",
-            description="see `paperwork new` for a file to start from",
-            **names,
-        )
-    depth_of_field = 2 if path[0] in SINGLE_SECTIONS else 3
-    if len(path) < depth_of_field:
-        is_record = len(path) == depth_of_field - 1
-        wanted = "a group of fields" if is_record else "records by id"
-        by_id = "write each record under its id, as `01: {...}`, and not behind a dash"
-        return find(
-            "value-kind",
-            place,
-            about=about,
-            found=found,
-            wanted=wanted,
-            description=by_id if not is_record else "write each field on a line of its own, as `name: value`",
-            **names,
-        )
-    field = fields_of(path[0]).get(str(path[depth_of_field - 1]), {})
-    wanted = "a single value" if isinstance(node, Map) or len(path) > depth_of_field else "another kind of value"
-    return find(
-        "value-kind",
-        place,
-        about=about,
-        found=found,
-        wanted=wanted,
-        description=field.get("description", "write a single value"),
-        **names,
-    )
-
-
-def _record_words(path: list) -> str:
-    """What to call the record that a path leads into: `channel 01`, `show`, `the file`."""
-    if not path or path == [""]:
-        return "the file"
-    if path[0] in SINGLE_SECTIONS or len(path) == 1:
-        return str(path[0])
-    return name_record(str(path[0]), str(path[1]))
-
-
-def name_record(section: str, record: str) -> str:
-    """What to call one record in a sentence: `channel 01`, `person Mara Lind`."""
-    singular = {"people": "person", "radios": "radio"}.get(section, section.removesuffix("s"))
-    return f"{singular} {record}"
-
-
-def _subject_of(path: list) -> tuple[Subject, ...]:
-    return (Subject(str(path[0]), str(path[1])),) if len(path) > 1 and path[0] not in SINGLE_SECTIONS else ()
-
-
-def _node_at(raw: Map, path: list) -> Node:
-    node: Node = raw
-    for part in path:
-        if isinstance(node, List):
-            node = node.items[part]
-        elif isinstance(node, Map):
-            node = node.get(str(part)) or node
-    return node
-
-
-def _place_of(raw: Map, path: list, *, of_key: bool = False) -> Place:
-    node = _node_at(raw, path[:-1])
-    if path and isinstance(node, Map):
-        for key, value in node.items:
-            if key.text == str(path[-1]):
-                return value.place if isinstance(value, Text) and not of_key else key.place
-    return _node_at(raw, path).place

@@ -206,6 +206,37 @@ def test_an_unknown_code_names_the_nearest(tmp_path):
     assert done.returncode == 2 and "did you mean slot-doubled?" in done.stderr
 
 
+@pytest.mark.parametrize(
+    ("word", "said"),
+    (
+        ("channels.capsule", ("capsule: beige", "refers to:     capsules", "inform wardrobe", "capsule-misfit")),
+        ("racks.window", ("window: 486-508", "one range in MHz", "may differ in a venue")),
+        ("show.paper", ("default:       A4", "A4, A3, Letter, Tabloid")),
+        ("racks", ("Receiver racks by id.", "The front-end passband in MHz", "paperwork explain racks.channels")),
+        ("covers", ("The role. Must be given.", "another order:")),
+    ),
+)
+def test_a_section_and_a_field_are_explained_like_a_page_of_a_manual(tmp_path, word, said):
+    done = run("explain", word, cwd=tmp_path)
+    assert done.returncode == 0 and all(part in done.stdout for part in said), done.stdout
+
+
+def test_explain_without_a_word_says_that_sections_and_fields_are_explained_too(tmp_path):
+    assert "Sections and fields are explained too" in run("explain", cwd=tmp_path).stdout
+
+
+@pytest.mark.parametrize(
+    ("word", "said"),
+    (
+        ("racks.windw", "did you mean racks.window?"),
+        ("capsule", "capsule is the field channels.capsule or looks.capsule or covers.capsule"),
+    ),
+)
+def test_an_unknown_word_names_the_nearest_field(tmp_path, word, said):
+    done = run("explain", word, cwd=tmp_path)
+    assert done.returncode == 2 and said in done.stderr
+
+
 def test_every_command_is_in_the_readme_and_explains_itself(tmp_path):
     readme = (EXAMPLES.parent / "README.md").read_text(encoding="utf-8")
     for name in COMMANDS:
@@ -245,6 +276,6 @@ def test_a_check_of_text_loads_no_library_for_printing_or_workbooks(tmp_path, ar
 
 
 def test_the_schema_that_ships_is_the_draft_that_it_says(tmp_path):
-    from paperwork.schema import read_schema
+    from tests.tools.make_schema import make_schema
 
-    assert jsonschema.validators.validator_for(read_schema()) is jsonschema.Draft202012Validator
+    assert jsonschema.validators.validator_for(make_schema()) is jsonschema.Draft202012Validator

@@ -12,7 +12,6 @@ import pytest
 from paperwork import limits
 from paperwork.archive import pick_inputs
 from paperwork.reading import read_show
-from paperwork.schema import read_schema
 from tests.archive.samples import small_archive
 from tests.archive.test_inputs import repack
 from tests.archive.test_verify import files_of
@@ -23,6 +22,7 @@ from tests.limit_cases import (
     packed,
     refused,
 )
+from tests.tools.make_schema import make_schema
 
 BOUNDS = {name: value for name, value in vars(limits).items() if name.isupper()}
 
@@ -59,7 +59,7 @@ def test_the_finding_says_the_bound_or_what_to_do(name, monkeypatch):
 
 
 def test_the_schema_bounds_sections_as_the_table_does():
-    tables = [section for section in read_schema()["properties"].values() if "additionalProperties" in section]
+    tables = [section for section in make_schema()["properties"].values() if "additionalProperties" in section]
     assert tables and {section["maxProperties"] for section in tables} == {limits.RECORDS}
 
 

@@ -7,8 +7,8 @@ from string import Formatter
 import pytest
 
 from paperwork.glyphs import missing_glyphs
+from paperwork.model.fields import SECTIONS
 from paperwork.resources import find_folder, read_toml
-from paperwork.schema import fields_of
 from paperwork.words import LANGUAGES, format_date, list_words, words_of
 from tests.test_house import MODULES
 
@@ -24,7 +24,7 @@ def places_in(text: str) -> set[str]:
 
 def test_every_file_of_words_is_a_language_that_a_show_can_ask_for():
     files = {path.stem for path in (find_folder("data") / "words").glob("*.toml")}
-    assert files == set(LANGUAGES) == set(fields_of("show")["language"]["enum"])
+    assert files == set(LANGUAGES) == set(SECTIONS["show"].fields["language"].kind.choices)
 
 
 @pytest.mark.parametrize("language", OTHERS)

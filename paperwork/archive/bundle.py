@@ -29,7 +29,6 @@ LIBRARIES = (
     "fontpkg-fira-sans-condensed",
     "fontpkg-ibm-plex-sans-condensed",
     "jinja2",
-    "jsonschema-rs",
     "openpyxl",
     "pypdf",
     "pyyaml",

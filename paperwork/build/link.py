@@ -1,36 +1,26 @@
-"""References resolved: every id that a record names is found, and who plays what is told in one place, the roles."""
+"""References resolved: every id that a record names is found, and who plays what is said in one place, the roles."""
 
 import re
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
+from functools import cache
 from typing import Any, NamedTuple
 
 from paperwork.finding import Finding, Subject, find
-from paperwork.model import (
-    Channel,
-    Cover,
-    Look,
-    Move,
-    Person,
-    Rack,
-    RadioType,
-    Role,
-    Scene,
-    Slot,
-    Transmitter,
-)
+from paperwork.model import Channel, Person, Rack, RadioType, Role, Scene, Slot, Transmitter
+from paperwork.model.fields import SECTIONS, name_record
+from paperwork.model.row import Field
 from paperwork.names import Hints, fold, id_key, split_list
 from paperwork.place import Place
-from paperwork.schema import name_record
 
 _AND = re.compile(r"(?:^|\s+)(?:and|und|et|y)(?:\s+|$)|\s*[&+/]\s*", re.IGNORECASE)
 
 
 class Index:
-    """The ids of one section, found as a reader would find them. An absent section knows nothing and minds nothing.
+    """The ids of one section, found as a reader would find them. Of an absent section any id is taken.
 
-    A `partial` one lists some alone: it minds an id that may be a slip of one of them.
+    A `partial` one lists some alone: only an id that may be a slip of one of them is unknown.
     """
 
     def __init__(self, section: str, ids: Iterable[str], *, present: bool, partial: bool = False) -> None:
@@ -48,7 +38,7 @@ class Index:
 
 
 class Claim(NamedTuple):
-    """What a rack gives to a channel that it lists: a slot, and its radio type where the rack tells one."""
+    """What a rack gives to a channel that it lists: a slot, and a radio type where the rack has one."""
 
     slot: Slot
     radio: str
@@ -70,57 +60,44 @@ class Linker:
             return resolved
         if self.indexes[section].partial and not self._hints.hint(id, self.indexes[section].ids):
             return id
-        told = self._missing.setdefault((section, id_key(id)), len(self.found))
-        if told == len(self.found):
-            self.found.append(
-                find(
-                    "id-unknown",
-                    place,
-                    about=(Subject(*of),),
-                    record=name_record(*of),
-                    name=name,
-                    id=id,
-                    section=section,
-                    hint=self._hints.hint(id, self.indexes[section].ids),
-                )
-            )
+        index = self._missing.setdefault((section, id_key(id)), len(self.found))
+        if index == len(self.found):
+            hint = self._hints.hint(id, self.indexes[section].ids)
+            facts: dict[str, Any] = {
+                "record": name_record(*of),
+                "name": name,
+                "id": id,
+                "section": section,
+                "hint": hint,
+            }
+            self.found.append(find("id-unknown", place, about=(Subject(*of),), **facts))
         else:
-            first = self.found[told]
+            first = self.found[index]
             subjects = tuple(dict.fromkeys((*first.subjects, Subject(*of))))
-            self.found[told] = replace(first, subjects=subjects, others=(*first.others, place))
+            self.found[index] = replace(first, subjects=subjects, others=(*first.others, place))
         return ""
 
-    def of(self, section: str, record: Any) -> "Links":
-        """The links of one record of a section."""
-        return Links(self, section, record)
+    def link_field(self, section: str, record: Any, row: Field) -> Any:
+        """The value of a field that holds ids of one section: each as that section spells it, unknown ones left out."""
+        of, place, value = (section, record.id), record.where[row.name], getattr(record, row.attrs[0])
+        if isinstance(value, str):
+            return self.link(row.refers, value, row.name, of, place)
+        return tuple(filter(None, (self.link(row.refers, id, row.name, of, place) for id in value)))
+
+    def link_record(self, section: str, record: Any) -> Any:
+        """The record with the ids of all `_linked` fields resolved."""
+        return replace(record, **{attr: self.link_field(section, record, row) for attr, row in _linked(section)})
 
 
-class Links:
-    """The ids that one record names, looked up where each was written."""
+@cache
+def _linked(section: str) -> tuple[tuple[str, Field], ...]:
+    """The fields of a section that need no more than a look-up, each with its attribute.
 
-    def __init__(self, linker: Linker, section: str, record: Any) -> None:
-        self._linker, self._record, self._of = linker, record, (section, record.id)
-
-    def one(self, section: str, name: str) -> str:
-        """The id in a field, as its section spells it; "" and a finding if it is unknown."""
-        return self.look_up(section, getattr(self._record, name), name)
-
-    def all(self, section: str, name: str) -> tuple[str, ...]:
-        """The ids in a field; the unknown ones are left out."""
-        return self.look_up_all(section, getattr(self._record, name), name)
-
-    def look_up(self, section: str, id: str, name: str) -> str:
-        """The same for an id that is not the field's own text."""
-        return self._linker.link(section, id, name, self._of, self._record.where[name])
-
-    def look_up_all(self, section: str, ids: Iterable[str], name: str) -> tuple[str, ...]:
-        """The same for several."""
-        return tuple(filter(None, (self.look_up(section, id, name) for id in ids)))
-
-
-def link_transmitter(linker: Linker, transmitter: Transmitter) -> Transmitter:
-    """A transmitter with its radio type resolved."""
-    return replace(transmitter, radio=linker.of("transmitters", transmitter).one("radios", "radio"))
+    The others go their own way: roles are resolved by then, and radio, pack and slot of a channel hang on each other.
+    """
+    own_way = {"roles": ("group",), "channels": ("role", "radio", "spare", "pack", "slot")}.get(section, ())
+    rows = SECTIONS[section].fields.values()
+    return tuple((row.attrs[0], row) for row in rows if row.refers and row.attrs and row.name not in own_way)
 
 
 def link_channel(
@@ -132,48 +109,46 @@ def link_channel(
 ) -> Channel:
     """A channel with its references resolved, its radio and pack filled in, and every claim to a slot.
 
-    One that tells no radio type has that of its pack, else of the rack that lists it, else the first of the file.
+    One without a radio type has that of its pack, else of the rack that lists it, else the first of the file.
     """
-    links = linker.of("channels", channel)
-    pack = links.one("transmitters", "pack") if channel.pack else channel.id
-    told = (channel.radio, transmitters[pack].radio if pack in transmitters else "", *(claim.radio for claim in claims))
-    radio = next(filter(None, told), next(iter(radios), ""))
+    of, where = ("channels", channel.id), channel.where
+    pack = linker.link("transmitters", channel.pack, "pack", of, where["pack"]) if channel.pack else channel.id
     own = tuple(
-        Slot(rack, slot.number, slot.place)
+        replace(slot, rack=rack)
         for slot in channel.slots
-        if (rack := links.look_up("racks", slot.rack, "slot"))
+        if (rack := linker.link("racks", slot.rack, "slot", of, where["slot"]))
     )
+    given = (
+        channel.radio,
+        transmitters[pack].radio if pack in transmitters else "",
+        *(claim.radio for claim in claims),
+    )
+    radio = next(filter(None, given), next(iter(radios), ""))
+    if radios:
+        name = "spare" if channel.spare else "radio"
+        radio = linker.link("radios", radio, name, of, where[name])
     claimed = tuple(claim.slot for claim in claims if claim.slot not in own)
-    return replace(
-        channel,
-        by=links.one("people", "by"),
-        radio=links.look_up("radios", radio, "spare" if channel.spare else "radio") if radios else radio,
-        backs=links.all("channels", "backs"),
-        pack=pack,
-        capsule=links.one("capsules", "capsule"),
-        slots=(*own, *claimed),
-        doubles=links.one("channels", "doubles"),
-        alternate=links.one("channels", "alternate"),
-    )
+    channel = linker.link_record("channels", channel)
+    return replace(channel, radio=radio, pack=pack, slots=(*own, *claimed))
 
 
 def share_carriers(channels: Mapping[str, Channel]) -> dict[str, Channel]:
-    """The channels, each carrier spelled as where it is first named, and its frequency on each channel that tells none."""
+    """The channels, each carrier spelled as where it is first named, and its frequency on each channel without one."""
     first: dict[str, str] = {}
-    told: dict[str, int] = {}
+    given: dict[str, int] = {}
     for channel in channels.values():
         if channel.carrier:
             first.setdefault(id_key(channel.carrier), channel.carrier)
             if channel.hz is not None:
-                told.setdefault(id_key(channel.carrier), channel.hz)
+                given.setdefault(id_key(channel.carrier), channel.hz)
     return {
-        id: _share_carrier(channel, first, told) if channel.carrier else channel for id, channel in channels.items()
+        id: _share_carrier(channel, first, given) if channel.carrier else channel for id, channel in channels.items()
     }
 
 
-def _share_carrier(channel: Channel, first: Mapping[str, str], told: Mapping[str, int]) -> Channel:
+def _share_carrier(channel: Channel, first: Mapping[str, str], given: Mapping[str, int]) -> Channel:
     key = id_key(channel.carrier)
-    hz = told.get(key) if channel.hz is None and "mhz" not in channel.where else channel.hz
+    hz = given.get(key) if channel.hz is None and "mhz" not in channel.where else channel.hz
     return replace(channel, carrier=first[key], hz=hz)
 
 
@@ -197,7 +172,7 @@ def _respell(name: str, value: Any, first: dict[tuple[str, str], str]) -> Any:
 
 
 def link_rack(linker: Linker, rack: Rack) -> Rack:
-    """A rack with the destinations of its outputs resolved; an unknown one is told once."""
+    """A rack with the destinations of its outputs resolved; an unknown one is one finding."""
     spelled: dict[str, str] = {}
     kept = []
     for output in rack.outputs:
@@ -209,7 +184,7 @@ def link_rack(linker: Linker, rack: Rack) -> Rack:
     return replace(rack, outputs=tuple(kept))
 
 
-def tell_apart(scenes: Iterable[Scene]) -> Iterator[Scene]:
+def number_namesakes(scenes: Iterable[Scene]) -> Iterator[Scene]:
     """The scenes, those of one printed name with their ids before it: two scenes are called Street, and a swap is in one."""
     scenes = tuple(scenes)
     named = Counter(fold(scene.name) for scene in scenes)
@@ -230,39 +205,14 @@ def _split_live(text: str, roles: Index) -> Iterator[str]:
 def link_scene(linker: Linker, scene: Scene, roles: Mapping[str, Role]) -> Scene:
     """A scene with its live roles split and resolved, a group as the roles that it stands for."""
     named = _split_live(scene.live[0], linker.indexes["roles"]) if scene.live else ()
-    live = linker.of("scenes", scene).look_up_all("roles", named, "live")
-    return replace(scene, live=tuple(dict.fromkeys(one for role in live for one in roles[role].group or (role,))))
-
-
-def link_move(linker: Linker, move: Move) -> Move:
-    """A move with its role and scene resolved."""
-    links = linker.of("moves", move)
-    return replace(move, role=links.one("roles", "role"), scene=links.one("scenes", "scene"))
-
-
-def link_look(linker: Linker, look: Look) -> Look:
-    """A look with its person and scene resolved."""
-    links = linker.of("looks", look)
-    return replace(look, by=links.one("people", "by"), scene=links.one("scenes", "scene"))
-
-
-def link_cover(linker: Linker, cover: Cover) -> Cover:
-    """A cover with its references resolved."""
-    links = linker.of("covers", cover)
-    return replace(
-        cover,
-        role=links.one("roles", "role"),
-        by=links.one("people", "by"),
-        scenes=links.all("scenes", "scenes"),
-        channel=links.one("channels", "channel"),
-        capsule=links.one("capsules", "capsule"),
-    )
+    scene = linker.link_record("scenes", replace(scene, live=tuple(named)))
+    members = (one for role in scene.live for one in roles[role].group or (role,))
+    return replace(scene, live=tuple(dict.fromkeys(members)))
 
 
 def link_role(linker: Linker, role: Role, team: str, people: Mapping[str, Person]) -> Role:
     """A role with its performers spelled as in the section people; of alternates, the one of the day's team plays."""
-    links = linker.of("roles", role)
-    by = links.one("people", "by")
-    casts = (by, *links.all("people", "alternates"))
-    tonight = next((name for name in casts if team and name in people and fold(people[name].team) == fold(team)), by)
-    return replace(role, by=tonight, alternates=tuple(name for name in casts if name and name != tonight))
+    role = linker.link_record("roles", role)
+    casts = (role.by, *role.alternates)
+    today = next((name for name in casts if team and name in people and fold(people[name].team) == fold(team)), role.by)
+    return replace(role, by=today, alternates=tuple(name for name in casts if name and name != today))

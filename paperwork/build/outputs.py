@@ -5,14 +5,11 @@ from collections.abc import Iterator
 from typing import get_args
 
 from paperwork.build.fields import Fields
-from paperwork.finding import find
 from paperwork.model import Output, OutputKind
 from paperwork.model.gear import Side
+from paperwork.model.house_fields import COPIES
 from paperwork.names import expand_numbers
 from paperwork.units import Doubt
-
-KINDS: tuple[OutputKind, ...] = get_args(OutputKind)
-COPIES = (1, 2, 3, 4)
 
 _RANGE = re.compile(r"(?:(?P<console>.*\S)\s+)?(?P<low>[0-9]+)(?:\s*[-\u2013]\s*(?P<high>[0-9]+))?")
 
@@ -20,7 +17,7 @@ _RANGE = re.compile(r"(?:(?P<console>.*\S)\s+)?(?P<low>[0-9]+)(?:\s*[-\u2013]\s*
 def read_outputs(fields: Fields, units: tuple[int, ...]) -> tuple[Output, ...]:
     """All outputs of a rack by kind, copy and slot, with the connector of each digital pair."""
     outputs: list[Output] = []
-    for kind in KINDS:
+    for kind in get_args(OutputKind):
         for copy in COPIES:
             name = f"{kind} {copy}"
             text = fields.joined(name)
@@ -39,17 +36,7 @@ def _read_leg(fields: Fields, name: str, kind: OutputKind, copy: int, leg: str, 
         return []
     slots = sum(units)
     if len(targets) != slots:
-        fields.add(
-            find(
-                "output-count",
-                fields.where[name],
-                about=fields.subjects,
-                name=name,
-                rack=fields.id,
-                given=len(targets),
-                slots=slots,
-            )
-        )
+        fields.add("output-count", name, name=name, rack=fields.id, given=len(targets), slots=slots)
         return []
     connectors = pair_connectors(units) if kind == "digital" else {}
     outputs = []

@@ -1,49 +1,51 @@
-"""Who plays what, told in one place: channels tell of roles and performers, groups stand for their members."""
+"""Who plays what, in one place: channels name roles and performers, groups stand for their members."""
 
 from collections.abc import Mapping
 from dataclasses import replace
+from typing import Any
 
 from paperwork.build.fields import Fields
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, Role, Where
+from paperwork.model.fields import SECTIONS
 from paperwork.names import hint, id_key
 from paperwork.place import Place
 
 
-def tell_roles(
-    told: Mapping[str, Role], channels: Mapping[str, Channel], fields: Mapping[str, Fields], found: list[Finding]
+def gather_roles(
+    stated: Mapping[str, Role], channels: Mapping[str, Channel], fields: Mapping[str, Fields], found: list[Finding]
 ) -> tuple[dict[str, Role], dict[str, Channel]]:
-    """Roles with the performers that channels tell of, and channels with nothing but role ids, groups expanded."""
+    """Roles with the performers that channels name, and channels with nothing but role ids, groups expanded."""
     shared = {id: [(role, fields[id].somebody(by)) for role, by in fields[id].pairs("shared")] for id in channels}
     named = [role for channel in channels.values() for role in channel.roles]
     named += [role for pairs in shared.values() for role, _ in pairs]
-    teller = _Teller(told, named, found)
+    gatherer = _Gatherer(stated, named, found)
     linked: dict[str, Channel] = {}
     for id, channel in channels.items():
         where = channel.where
-        roles = [name for role in channel.roles for name in teller.tell(role, channel.by, where["by"], id)]
-        roles += [name for role, by in shared[id] for name in teller.tell(role, by, where["shared"], id)]
-        if not roles and id_key(channel.by) in teller.members:
-            roles = [teller.members[id_key(channel.by)]]
+        roles = [name for role in channel.roles for name in gatherer.add(role, channel.by, where["by"], id)]
+        roles += [name for role, by in shared[id] for name in gatherer.add(role, by, where["shared"], id)]
+        if not roles and id_key(channel.by) in gatherer.members:
+            roles = [gatherer.members[id_key(channel.by)]]
         linked[id] = replace(channel, roles=tuple(dict.fromkeys(roles)), by="" if roles else channel.by)
-    return teller.roles, linked
+    return gatherer.roles, linked
 
 
-class _Teller:
+class _Gatherer:
     """Roles as they become known. `members` are the roles of people whom a group names: key of the name to role id."""
 
-    def __init__(self, told: Mapping[str, Role], named: list[str], found: list[Finding]) -> None:
-        self.roles = dict(told)
+    def __init__(self, stated: Mapping[str, Role], named: list[str], found: list[Finding]) -> None:
+        self.roles = dict(stated)
         self.members: dict[str, str] = {}
         self._found = found
-        self._by_key = {id_key(id): id for id in told}
+        self._by_key = {id_key(id): id for id in stated}
         known = {id_key(role): role for role in named} | self._by_key
-        for id, role in told.items():
+        for id, role in stated.items():
             if role.group:
-                self.roles[id] = replace(role, group=self._expand(role, told, known, (id,)))
+                self.roles[id] = replace(role, group=self._expand(role, stated, known, (id,)))
 
     def _expand(
-        self, group: Role, told: Mapping[str, Role], known: Mapping[str, str], inside: tuple[str, ...]
+        self, group: Role, stated: Mapping[str, Role], known: Mapping[str, str], inside: tuple[str, ...]
     ) -> tuple[str, ...]:
         """The roles that a group stands for. A name that is no role is a person, who becomes a role of that name."""
         found: list[str] = []
@@ -51,60 +53,42 @@ class _Teller:
             id = known.get(id_key(name), "")
             if id in inside:
                 continue
-            if id in told and told[id].group:
-                found += self._expand(told[id], told, known, (*inside, id))
+            if id in stated and stated[id].group:
+                found += self._expand(stated[id], stated, known, (*inside, id))
                 continue
             if not id:
                 id = self.members.setdefault(id_key(name), name)
-                self.roles.setdefault(id, Role(id, by=name, where=Where(group.where["group"])))
+                self.roles.setdefault(id, Role(id, by=name, where=Where(group.where["group"], known=group.where.known)))
                 self._by_key.setdefault(id_key(id), id)
             found.append(id)
         return tuple(dict.fromkeys(found))
 
-    def tell(self, name: str, by: str, place: Place, channel: str) -> tuple[str, ...]:
+    def add(self, name: str, by: str, place: Place, channel: str) -> tuple[str, ...]:
         """The roles that a channel means by a name, after what it says of their performer has been taken in."""
         id = self._by_key.setdefault(id_key(name), name)
         known = self.roles.get(id)
         if known and known.group:
-            return self._tell_group(known, by, place, channel)
+            return self._add_group(known, by, place, channel)
         if known is None:
-            self.roles[id] = Role(id, by=by, where=Where(place))
+            self.roles[id] = Role(id, by=by, where=Where(place, known=SECTIONS["roles"].fields))
         elif by and not known.by:
             self.roles[id] = replace(known, by=by)
         elif by and id_key(by) != id_key(known.by):
-            self._found.append(
-                find(
-                    "performer-twice-told",
-                    place,
-                    about=(Subject("channels", channel),),
-                    others=(known.where["by"],),
-                    role=id,
-                    by=by,
-                    other=known.by,
-                    first=known.where["by"],
-                )
-            )
+            about, first = (Subject("channels", channel),), known.where["by"]
+            facts: dict[str, Any] = {"role": id, "by": by, "other": known.by, "first": first}
+            self._found.append(find("performer-twice-told", place, about=about, others=(first,), **facts))
         return (id,)
 
-    def _tell_group(self, group: Role, by: str, place: Place, channel: str) -> tuple[str, ...]:
-        """All members of a group that shares one pack, or the one whose performer is told."""
+    def _add_group(self, group: Role, by: str, place: Place, channel: str) -> tuple[str, ...]:
+        """All members of a group that shares one pack, or the one whose performer is named."""
         if not by:
             return group.group
         mine = tuple(id for id in group.group if id_key(by) in (id_key(id), id_key(self._by_of(id))))
         if not mine:
             performers = [self._by_of(id) or id for id in group.group]
-            self._found.append(
-                find(
-                    "id-unknown",
-                    place,
-                    about=(Subject("channels", channel),),
-                    record=f"channel {channel}",
-                    name="by",
-                    id=by,
-                    section=f"the group {group.id}",
-                    hint=hint(by, performers),
-                )
-            )
+            facts: dict[str, Any] = {"record": f"channel {channel}", "name": "by", "section": f"the group {group.id}"}
+            about = (Subject("channels", channel),)
+            self._found.append(find("id-unknown", place, about=about, id=by, hint=hint(by, performers), **facts))
         return mine
 
     def _by_of(self, id: str) -> str:

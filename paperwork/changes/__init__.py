@@ -1,6 +1,6 @@
 """What differs between two shows: the changes, who must act on each, and which papers and labels they make wrong.
 
-diff_shows(old, new)      two shows -> changes, renames and moves told as such
+diff_shows(old, new)      two shows -> changes, renames and moves as such
 apply_changes(old, ...)   the inverse
 tell_changes(...)         changes -> lines of a list, each with who must act
 compare_papers(...)       the codes of two sets of papers -> what to print again, to bin and to keep

@@ -5,8 +5,9 @@ from dataclasses import replace
 from typing import Any
 
 from paperwork.changes.diff import Change
-from paperwork.changes.records import SINGLES, put_records, records_of, rename_records
+from paperwork.changes.records import put_records, records_of, rename_records
 from paperwork.model import Show
+from paperwork.model.fields import SECTIONS, SINGLES
 
 
 def apply_changes(show: Show, changes: Sequence[Change]) -> Show:
@@ -25,7 +26,7 @@ def apply_changes(show: Show, changes: Sequence[Change]) -> Show:
 
 def _apply(show: Show, change: Change) -> Show:
     if change.section in SINGLES:
-        name = SINGLES[change.section]
+        name = SECTIONS[change.section].held
         return replace(show, **{name: _put(getattr(show, name), change)})
     records = records_of(show, change.section)
     match change.kind:

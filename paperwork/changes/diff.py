@@ -1,4 +1,4 @@
-"""Two shows to changes. Renames are found first, so that a new name is told once and not wherever it is used."""
+"""Two shows to changes. Renames are found first, so that a new name is one change and not one wherever it is used."""
 
 from collections import Counter
 from collections.abc import Mapping
@@ -6,16 +6,9 @@ from dataclasses import dataclass
 from difflib import SequenceMatcher
 from typing import Any, Literal, TypeAlias
 
-from paperwork.changes.records import (
-    ORDERED,
-    SINGLES,
-    TABLES,
-    contexts_of,
-    facts_of,
-    records_of,
-    rename_records,
-)
+from paperwork.changes.records import TABLES, contexts_of, facts_of, records_of, rename_records
 from paperwork.model import Show
+from paperwork.model.fields import SECTIONS, SINGLES
 from paperwork.names import fold
 
 Kind: TypeAlias = Literal["renamed", "removed", "added", "changed", "ordered"]
@@ -49,15 +42,16 @@ class Change:
 def diff_shows(old: Show, new: Show) -> tuple[Change, ...]:
     """Everything that turns the old show into the new one, in the order in which it must be applied.
 
-    Equal shows give nothing. Records that changed their place in an ordered section are told by one change for the
+    Equal shows give nothing. Records that changed their place in an ordered section are one change of the
     section, since each place depends on the others.
     """
     changes: list[Change] = []
     for section in TABLES:
         names = find_renames(old, new, section)
-        changes += (Change("renamed", section, told, old=id, new=told) for id, told in names.items())
+        changes += (Change("renamed", section, now, old=id, new=now) for id, now in names.items())
         old = rename_records(old, section, names)
-    for section, name in SINGLES.items():
+    for section in SINGLES:
+        name = SECTIONS[section].held
         changes += _diff_record(section, "", getattr(old, name), getattr(new, name))
     for section in TABLES:
         changes += _diff_table(section, old, new)
@@ -65,9 +59,9 @@ def diff_shows(old: Show, new: Show) -> tuple[Change, ...]:
 
 
 def find_renames(old: Show, new: Show, section: str) -> dict[str, str]:
-    """Old ids to new ones: for what is gone and what is new, each matched by a serial, or by all else that is told.
+    """Old ids to new ones: for what is gone and what is new, each matched by a serial, or by all else that is stated.
 
-    Only a pair that can be matched in one way counts. A role, a scene, or a record of which nothing else is told is
+    Only a pair that can be matched in one way counts. A role, a scene, or a record of which nothing else is stated is
     also matched by where it is named; people must moreover have names that are alike.
     """
     before, after = records_of(old, section), records_of(new, section)
@@ -98,7 +92,7 @@ def find_renames(old: Show, new: Show, section: str) -> dict[str, str]:
 
 
 def _match(ours: Mapping[str, Any], theirs: Mapping[str, Any]) -> dict[str, str]:
-    """The pairs whose sign is told, equal, and found once on either side."""
+    """The pairs whose sign is stated, equal, and found once on either side."""
     once = {sign for sign, count in Counter(ours.values()).items() if count == 1 and sign}
     by_sign = {sign: id for id, sign in theirs.items()}
     alone = {sign for sign, count in Counter(theirs.values()).items() if count == 1}
@@ -106,12 +100,12 @@ def _match(ours: Mapping[str, Any], theirs: Mapping[str, Any]) -> dict[str, str]
 
 
 def _sign(record: Any) -> tuple[tuple[str, Any], ...]:
-    """What a record tells beside its id; empty where it tells nothing. A pack of the channel's own number is its default."""
+    """What a record states beside its id; empty where that is nothing. A pack of the channel's own number is its default."""
     blank = facts_of(type(record)(id=record.id))
-    told = facts_of(record)
-    if told.get("pack") == record.id:
-        told["pack"] = ""
-    return tuple((name, value) for name, value in told.items() if value != blank[name])
+    stated = facts_of(record)
+    if stated.get("pack") == record.id:
+        stated["pack"] = ""
+    return tuple((name, value) for name, value in stated.items() if value != blank[name])
 
 
 def _are_alike(one: str, other: str) -> bool:
@@ -125,7 +119,7 @@ def _diff_table(section: str, old: Show, new: Show) -> list[Change]:
     for id, record in after.items():
         if id in before:
             changes += _diff_record(section, id, before[id], record)
-    if section in ORDERED:
+    if SECTIONS[section].order:
         order = tuple(id for id in before if id in after) + tuple(id for id in after if id not in before)
         if order != tuple(after):
             changes.append(Change("ordered", section, old=order, new=tuple(after)))

@@ -5,57 +5,26 @@ from dataclasses import fields, replace
 from typing import Any
 
 from paperwork.model import Output, Show, Slot
+from paperwork.model.fields import SECTIONS, SINGLES, list_references
 from paperwork.names import natural_key
 
-SINGLES: Mapping[str, str] = {"show": "production", "day": "day", "spectrum": "spectrum"}
-"""Sections that are one record, and what the model calls them."""
-
-TABLES = (
-    "radios",
-    "people",
-    "capsules",
-    "transmitters",
-    "racks",
-    "consoles",
-    "others",
-    "roles",
-    "channels",
-    "scenes",
-    "moves",
-    "looks",
-    "covers",
-    "venues",
-)
-"""Sections of records by id. One stands behind all that it names, so that renames are known before they are met."""
-
-ORDERED = ("scenes", "covers")
-"""Sections whose order is a fact."""
+_FIRST = ("radios", "people", "capsules", "transmitters")
+TABLES = tuple(dict.fromkeys((*_FIRST, *(name for name in SECTIONS if name not in SINGLES))))
+"""Sections of records by id. One is behind all that it names, so that renames are known before they are met."""
 
 REFERENCES: Mapping[str, tuple[tuple[str, str], ...]] = {
-    "radios": (("transmitters", "radio"), ("channels", "radio")),
-    "people": (
-        ("others", "listeners"),
-        ("roles", "by"),
-        ("roles", "alternates"),
-        ("channels", "by"),
-        ("looks", "by"),
-        ("covers", "by"),
-    ),
-    "capsules": (("channels", "capsule"), ("covers", "capsule")),
-    "transmitters": (("channels", "pack"), ("others", "packs")),
-    "racks": (("channels", "slots"),),
-    "consoles": (("racks", "outputs"), ("racks", "clock"), ("consoles", "clock")),
-    "roles": (("roles", "group"), ("channels", "roles"), ("scenes", "live"), ("moves", "role"), ("covers", "role")),
-    "channels": (("channels", "backs"), ("channels", "doubles"), ("channels", "alternate"), ("covers", "channel")),
-    "scenes": (("moves", "scene"), ("looks", "scene"), ("covers", "scenes")),
+    section: tuple(
+        dict.fromkeys((of, field.attrs[-1]) for of, field, to in list_references() if to == section and field.attrs)
+    )
+    for section in TABLES
 }
-"""For each section the fields, of any section, that hold its ids."""
+"""For each section the attributes of records, of any section, that hold its ids."""
 
 
 def records_of(show: Show, section: str) -> dict[str, Any]:
     """The records of a table by id, in the order of the show."""
     held = getattr(show, section)
-    return {record.id: record for record in held} if section in ORDERED else dict(held)
+    return {record.id: record for record in held} if SECTIONS[section].order else dict(held)
 
 
 def facts_of(record: Any) -> dict[str, Any]:
@@ -66,7 +35,7 @@ def facts_of(record: Any) -> dict[str, Any]:
 def put_records(show: Show, section: str, records: Mapping[str, Any]) -> Show:
     """The show with other records in one table; tables without an order of their own are sorted as people count."""
     table: Any = tuple(records.values())
-    if section not in ORDERED:
+    if not SECTIONS[section].order:
         table = dict(sorted(records.items(), key=lambda item: natural_key(item[0])))
     return replace(show, **{section: table})
 
@@ -77,7 +46,7 @@ def rename_records(show: Show, section: str, names: Mapping[str, str]) -> Show:
         return show
     renamed = (replace(record, id=names.get(id, id)) for id, record in records_of(show, section).items())
     show = put_records(show, section, {record.id: record for record in renamed})
-    for place, field in REFERENCES.get(section, ()):
+    for place, field in REFERENCES[section]:
         held = {
             id: replace(record, **{field: _swap(getattr(record, field), names)})
             for id, record in records_of(show, place).items()
@@ -89,7 +58,7 @@ def rename_records(show: Show, section: str, names: Mapping[str, str]) -> Show:
 def contexts_of(show: Show, section: str) -> dict[str, frozenset[tuple[str, str, str]]]:
     """Where each id of a table is named: the section, record and field of every naming."""
     found: dict[str, set[tuple[str, str, str]]] = {id: set() for id in records_of(show, section)}
-    for place, field in REFERENCES.get(section, ()):
+    for place, field in REFERENCES[section]:
         for id, record in records_of(show, place).items():
             for named in _named(getattr(record, field)):
                 if named in found:

@@ -31,7 +31,7 @@ class Reprint:
     `sheets` are to be printed, each with the sheet that it replaces or None; `labels` are the labels to be printed,
     by the name of their sheet. `bin` are former sheets that are wrong now, `bin_labels` former labels. `valid` are the
     sheets whose facts did not change: the copies of the earlier revision stay good, and so do as many
-    labels as `valid_labels` tells.
+    labels as `valid_labels` says.
     `label_sheets` are all sheets of labels, former ones too.
     """
 
@@ -57,15 +57,15 @@ def compare_papers(old: Iterable[PaperPrint], new: Iterable[PaperPrint]) -> Repr
     gone = {name: _missing(paper, after.get(name)) for name, paper in before.items() if paper.labels}
     return Reprint(
         sheets=tuple((paper, before.get(paper.name)) for paper in changed),
-        labels={name: told for name, told in labels.items() if told},
+        labels={name: printed for name, printed in labels.items() if printed},
         bin=tuple(paper for paper in former if paper.name not in after or after[paper.name].code != paper.code),
-        bin_labels={name: told for name, told in gone.items() if told},
+        bin_labels={name: former for name, former in gone.items() if former},
         valid=tuple(paper for paper in plain if paper not in changed),
         label_sheets=tuple(paper for paper in {**before, **after}.values() if paper.labels),
         valid_labels={
-            name: len(after[name].labels) - len(told)
-            for name, told in labels.items()
-            if len(told) < len(after[name].labels)
+            name: len(after[name].labels) - len(printed)
+            for name, printed in labels.items()
+            if len(printed) < len(after[name].labels)
         },
     )
 

@@ -6,22 +6,19 @@ from itertools import chain, zip_longest
 from typing import Any, Literal, TypeAlias
 
 from paperwork.changes.diff import Change
-from paperwork.changes.records import SINGLES, facts_of, records_of
+from paperwork.changes.records import facts_of, records_of
 from paperwork.changes.reprint import LabelPrint, Reprint
 from paperwork.changes.values import NOTHING, format_fact, is_plain_list, split_list
 from paperwork.facts import NOT_FACTS
 from paperwork.model import Output, Show
+from paperwork.model.fields import SECTIONS, SINGLES, fields_by_attr
 from paperwork.names import natural_key
-from paperwork.resources import read_toml
 from paperwork.words import words_of
 
 Sign: TypeAlias = Literal["new", "gone", "name", "moved", "changed"]
 
 ACTS = ("pack", "label", "patch", "wardrobe", "coordinator", "know")
-"""Who must act, in the order of the list: set packs, stick labels, patch, tell wardrobe, tell the coordinator, know."""
-
-_MOVES = frozenset({"slots", "room", "at_s", "until_s"})
-"""Fields that say where or when something is: another value is a move."""
+"""Who must act, in the order of the list: as in the table of fields, and whoever sticks labels."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,25 +39,31 @@ class Entry:
     name: str = ""
 
 
-def acts_of(section: str, field: str) -> tuple[str, ...]:
-    """Who must act when a field changes; `whole` for a record that comes, goes or is renamed. Empty for no fact."""
-    if section == "show" and field in NOT_FACTS:
+def acts_of(section: str, attr: str = "") -> tuple[str, ...]:
+    """Who must act when an attribute changes; without one, when a record comes, goes or is renamed. Empty for no fact."""
+    if section == "show" and attr in NOT_FACTS:
         return ()
-    return tuple(read_toml("changes.toml")[section].get(field, ("know",)))
+    stated = SECTIONS[section]
+    return tuple(((attr and fields_by_attr(section)[attr].acts) or stated.acts).split())
+
+
+def word_of(section: str, attr: str, w: Mapping[str, str]) -> str:
+    """What a change list calls an attribute: its word, or the title of its field where a language lacks that."""
+    return w.get(f"field {attr}") or fields_by_attr(section)[attr].title.lower()
 
 
 def tell_changes(old: Show, new: Show, changes: Sequence[Change], language: str = "en") -> tuple[Entry, ...]:
     """The changes from the old show to the new one as lines, those of one record together, in the order of the show."""
-    teller = _Teller(old, new, words_of(language))
-    told = chain.from_iterable(map(teller.tell, changes))
-    order = {section: number for number, section in enumerate(read_toml("changes.toml"))}
-    return tuple(sorted(told, key=lambda entry: order[entry.section]))
+    writer = _Writer(old, new, words_of(language))
+    lines = chain.from_iterable(map(writer.write, changes))
+    order = {section: number for number, section in enumerate(SECTIONS)}
+    return tuple(sorted(lines, key=lambda entry: order[entry.section]))
 
 
 def tell_labels(reprint: Reprint, language: str = "en") -> tuple[Entry, ...]:
-    """A line for each label and cut-out card that must be stuck on or taken off, with the codes that tell the two apart."""
+    """A line for each label and cut-out card that must be stuck on or taken off, with the codes by which to know them."""
     w = words_of(language)
-    told = []
+    lines = []
     for paper in reprint.label_sheets:
         came, gone = (_by_number(held.get(paper.name, ())) for held in (reprint.labels, reprint.bin_labels))
         for number in sorted({**gone, **came}, key=natural_key):
@@ -68,8 +71,8 @@ def tell_labels(reprint: Reprint, language: str = "en") -> tuple[Entry, ...]:
                 sign: Sign = "changed" if old and new else "new" if new else "gone"
                 what = w["change label"].format(number=number, role=(new or old).role).strip()
                 was, now = (label.code if label else NOTHING for label in (old, new))
-                told.append(Entry(sign, "labels", number, what, paper.title, was, now, ("label",)))
-    return tuple(told)
+                lines.append(Entry(sign, "labels", number, what, paper.title, was, now, ("label",)))
+    return tuple(lines)
 
 
 def _by_number(labels: Iterable[LabelPrint]) -> dict[str, list[LabelPrint]]:
@@ -80,47 +83,45 @@ def _by_number(labels: Iterable[LabelPrint]) -> dict[str, list[LabelPrint]]:
     return found
 
 
-class _Teller:
+class _Writer:
     """The two shows and the words, for one list."""
 
     def __init__(self, old: Show, new: Show, w: Mapping[str, str]) -> None:
         self.old, self.new, self.w = old, new, w
 
-    def tell(self, change: Change) -> Iterator[Entry]:
+    def write(self, change: Change) -> Iterator[Entry]:
         match change.kind:
             case "renamed":
-                yield self._entry(change, "name", self.w["field name"], change.old, change.new, "whole")
+                yield self._entry(change, "name", self.w["field name"], change.old, change.new)
             case "removed":
-                yield self._entry(change, "gone", "", self._sum_up(change.section, change.old), NOTHING, "whole")
+                yield self._entry(change, "gone", "", self._sum_up(change.section, change.old), NOTHING)
             case "added":
-                yield self._entry(change, "new", "", NOTHING, self._sum_up(change.section, change.new), "whole")
+                yield self._entry(change, "new", "", NOTHING, self._sum_up(change.section, change.new))
             case "ordered":
-                yield from self._tell_order(change)
+                yield from self._write_order(change)
             case "changed" if change.field == "outputs":
-                yield from self._tell_outputs(change)
+                yield from self._write_outputs(change)
             case "changed" if acts_of(change.section, change.field):
-                yield self._tell_field(change)
+                yield self._write_field(change)
 
-    def _entry(self, change: Change, sign: Sign, field: str, old: str, new: str, acts: str) -> Entry:
+    def _entry(self, change: Change, sign: Sign, field: str, old: str, new: str) -> Entry:
         what = self._name(change.section, change.id, gone=change.kind == "removed")
-        return Entry(
-            sign, change.section, change.id, what, field, old, new, acts_of(change.section, acts), change.field
-        )
+        acts = acts_of(change.section, change.field)
+        return Entry(sign, change.section, change.id, what, field, old, new, acts, change.field)
 
-    def _tell_field(self, change: Change) -> Entry:
+    def _write_field(self, change: Change) -> Entry:
         old, new, w = change.old, change.new, self.w
-        field = w[f"field {change.field}"]
-        sign: Sign = (
-            "moved" if change.field in _MOVES and old not in (None, (), "") and new not in (None, (), "") else "changed"
-        )
+        row = fields_by_attr(change.section)[change.field]
+        is_move = row.is_marked("place") and old not in (None, (), "") and new not in (None, (), "")
         if is_plain_list(old) and is_plain_list(new) and len(old) + len(new) > 2:
             left, came = split_list(old, new)
             if left or came:
                 old, new = left, came
-        told = format_fact(change.field, old, w), format_fact(change.field, new, w)
-        return self._entry(change, sign, field, *told, change.field)
+        word = word_of(change.section, change.field, w)
+        was, now = format_fact(row, old, w), format_fact(row, new, w)
+        return self._entry(change, "moved" if is_move else "changed", word, was, now)
 
-    def _tell_outputs(self, change: Change) -> Iterator[Entry]:
+    def _write_outputs(self, change: Change) -> Iterator[Entry]:
         """One line for each slot and copy whose destination differs."""
         before, after = _legs(change.old), _legs(change.new)
         for leg in sorted({*before, *after}):
@@ -128,34 +129,24 @@ class _Teller:
             if old != new:
                 slot, kind, copy = leg
                 field = f"{change.id}.{slot}  {self.w[f'field {kind}']} {copy}"
-                yield self._entry(
-                    change, "moved" if NOTHING not in (old, new) else "changed", field, old, new, "outputs"
-                )
+                yield self._entry(change, "moved" if NOTHING not in (old, new) else "changed", field, old, new)
 
-    def _tell_order(self, change: Change) -> Iterator[Entry]:
+    def _write_order(self, change: Change) -> Iterator[Entry]:
         """One line for each record that must be moved, fewest first: the others keep their order."""
         kept = _longest_rising([change.old.index(id) for id in change.new])
         stay = {change.old[index] for index in kept}
         were = {record.id for record in getattr(self.old, change.section)}
-        for number, id in enumerate(change.new):
+        section, acts = change.section, tuple(SECTIONS[change.section].order.split())
+        for id in change.new:
             if id not in stay and id in were:
-                old, new = (
-                    change.old.index(id),
-                    self.w["behind"].format(name=self._name(change.section, change.new[number - 1])),
-                )
-                first = self.w["first"]
-                before = self.w["behind"].format(name=self._name(change.section, change.old[old - 1])) if old else first
-                yield Entry(
-                    "moved",
-                    change.section,
-                    id,
-                    self._name(change.section, id),
-                    self.w["field order"],
-                    before,
-                    new if number else first,
-                    acts_of(change.section, "order"),
-                    "order",
-                )
+                what, word = self._name(section, id), self.w["field order"]
+                before, after = (self._place(section, ids, id) for ids in (change.old, change.new))
+                yield Entry("moved", section, id, what, word, before, after, acts, "order")
+
+    def _place(self, section: str, ids: Sequence[str], id: str) -> str:
+        """Behind which record another one is."""
+        number = ids.index(id)
+        return self.w["behind"].format(name=self._name(section, ids[number - 1])) if number else self.w["first"]
 
     def _name(self, section: str, id: str, *, gone: bool = False) -> str:
         """How a record is called: `channel 05 VERA`, `scene 1.4 The inn`."""
@@ -177,31 +168,13 @@ class _Teller:
     def _sum_up(self, section: str, record: Any) -> str:
         """What a new or former record says, its first few facts: enough to know it by."""
         blank = facts_of(type(record)(id=record.id))
-        told = [
-            f"{self.w[f'field {name}']} {format_fact(name, value, self.w)}"
-            for name, value in facts_of(record).items()
-            if value != blank[name] and name in _SUMMARY.get(section, ())
+        rows = fields_by_attr(section)
+        brief = [
+            f"{word_of(section, attr, self.w)} {format_fact(rows[attr], value, self.w)}"
+            for attr, value in facts_of(record).items()
+            if value != blank[attr] and rows[attr].is_marked("brief")
         ]
-        return ", ".join(told) or self.w["record told"]
-
-
-_SUMMARY: Mapping[str, tuple[str, ...]] = {
-    "radios": ("tunes", "bandwidth_hz"),
-    "racks": ("window", "place"),
-    "consoles": ("name", "inputs"),
-    "others": ("kind", "hz"),
-    "transmitters": ("radio", "serial"),
-    "capsules": ("type", "colour"),
-    "people": ("room", "pouch"),
-    "roles": ("by",),
-    "channels": ("hz", "pack", "capsule", "slots"),
-    "scenes": ("at_s", "live"),
-    "moves": ("scene", "enter", "exit"),
-    "looks": ("scene", "wears", "sits"),
-    "covers": ("by", "scenes", "channel"),
-    "venues": ("venue", "section", "record", "value"),
-}
-"""The facts by which a record that came or went is known on the list."""
+        return ", ".join(brief) or self.w["record told"]
 
 
 def _legs(outputs: Iterable[Output]) -> dict[tuple[int, str, int], str]:

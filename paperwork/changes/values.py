@@ -4,14 +4,15 @@ from collections.abc import Mapping
 from typing import Any
 
 from paperwork.model import Slot
-from paperwork.units import Range, format_clock, format_khz, format_level, format_mhz, format_range
+from paperwork.model.row import Field
+from paperwork.units import Range, format_range
 
 NOTHING = "\u2013"
-"""Printed where a fact is not told."""
+"""Printed where a fact is not given."""
 
 
-def format_fact(field: str, value: Any, w: Mapping[str, str]) -> str:
-    """One value in words: a frequency in MHz, a time as `h:mm`, a list with commas; a dash where nothing is told."""
+def format_fact(field: Field, value: Any, w: Mapping[str, str]) -> str:
+    """One value of a field in words: a frequency in MHz, a time as `h:mm`, a list with commas; a dash where it is empty."""
     if isinstance(value, bool):
         return w["yes"] if value else w["no"]
     if value is None or value == "" or value == ():
@@ -20,23 +21,7 @@ def format_fact(field: str, value: Any, w: Mapping[str, str]) -> str:
         return f"{format_range(value)} MHz"
     if isinstance(value, tuple):
         return ", ".join(format_fact(field, item, w) for item in value)
-    if isinstance(value, int):
-        return _format_number(field, value)
-    return str(value)
-
-
-def _format_number(field: str, value: int) -> str:
-    if field in ("hz", "asked_hz", "granted_hz"):
-        return f"{format_mhz(value)} MHz"
-    if field.endswith("_hz"):
-        return f"{format_khz(value)} kHz"
-    if field.endswith("_cdbm"):
-        return f"{format_level(value)} dBm"
-    if field.endswith("_hundredths"):
-        return f"{value // 100}.{value % 100:02d}"
-    if field in ("swap_s", "swap_handheld_s", "crossing_s"):
-        return f"{value} s"
-    return format_clock(value) if field.endswith("_s") else str(value)
+    return field.kind.format(value) if isinstance(value, int) else str(value)
 
 
 def split_list(old: tuple[Any, ...], new: tuple[Any, ...]) -> tuple[tuple[Any, ...], tuple[Any, ...]]:
@@ -45,5 +30,5 @@ def split_list(old: tuple[Any, ...], new: tuple[Any, ...]) -> tuple[tuple[Any, .
 
 
 def is_plain_list(value: Any) -> bool:
-    """Whether a value is a list of ids or names, told best by what joined and what left."""
+    """Whether a value is a list of ids or names, best said by what joined and what left."""
     return isinstance(value, tuple) and bool(value) and all(isinstance(item, str | Slot) for item in value)

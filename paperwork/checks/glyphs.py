@@ -7,24 +7,8 @@ from typing import Any, NamedTuple
 from paperwork.finding import Finding, Subject, find
 from paperwork.glyphs import lacking_extras, missing_glyphs
 from paperwork.model import Show, Where
+from paperwork.model.fields import SECTIONS, SINGLES, fields_by_attr
 from paperwork.place import Place
-
-SECTIONS = (
-    "radios",
-    "racks",
-    "consoles",
-    "others",
-    "transmitters",
-    "capsules",
-    "people",
-    "roles",
-    "channels",
-    "scenes",
-    "moves",
-    "looks",
-    "covers",
-    "venues",
-)
 
 
 class _Text(NamedTuple):
@@ -72,26 +56,28 @@ def _name_extra(extra: str, texts: list[tuple[str, _Text]]) -> Finding:
 
 def _list_texts(show: Show) -> Iterator[_Text]:
     """The texts of all records that are not plain ASCII, in the order of the show."""
-    yield from _list_record("", show.production)
-    for section in SECTIONS:
+    yield from _list_record("show", show.production)
+    for section in (name for name in SECTIONS if name not in SINGLES):
         records = getattr(show, section)
         for record in records.values() if isinstance(records, Mapping) else records:
             yield from _list_record(section, record)
 
 
 def _list_record(section: str, record: Any) -> Iterator[_Text]:
-    about = (Subject(section, record.id),) if section else ()
+    about = (Subject(section, record.id),) if section not in SINGLES else ()
     for field in fields(record):
         value = getattr(record, field.name)
         for text in value if isinstance(value, tuple) else (value,):
             if isinstance(text, str) and not text.isascii():
-                yield _Text(text, _place_of(record.where, field.name), about)
+                yield _Text(text, _place_of(section, record.where, field.name), about)
 
 
-def _place_of(where: Where, name: str) -> Place:
-    """The place of a field; a role's name came in with `role` or `shared` of its channel."""
-    spelled = {"id": "", "roles": "role"}.get(name, name)
-    return where.record if not spelled else where[spelled] if spelled in where else where["shared"]
+def _place_of(section: str, where: Where, attr: str) -> Place:
+    """The place of an attribute's field; a role's name came in with `role` or `shared` of its channel."""
+    if attr == "id":
+        return where.record
+    row = fields_by_attr(section)[attr]
+    return where["shared" if attr in ("roles", "by") and section == "channels" and row.name not in where else row.name]
 
 
 CHECKS = (check_glyphs,)

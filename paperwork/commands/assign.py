@@ -155,9 +155,9 @@ def _finish(path: Path, name: str, new: Path, venue: str, found: "Assigned", edi
 
 def _list_edits(found: "Assigned") -> "list[Edit]":
     from paperwork.files.edits import Edit
-    from paperwork.schema import fields_of
+    from paperwork.model.fields import SECTIONS
 
-    fields = tuple(fields_of("channels"))
+    fields = tuple(SECTIONS["channels"].fields)
     behind = fields[fields.index("mhz") + 1 :]
     return [
         *(Edit("channels", spare.id, "spare", spare.radio or "yes") for spare in found.spares),

@@ -12,9 +12,10 @@ from paperwork.files import read_bytes
 from paperwork.files.refusal import Refused
 from paperwork.finding import order_findings
 from paperwork.intake import Source, read_source
+from paperwork.model.fields import SECTIONS
 from paperwork.output import OutputError, write_new
 from paperwork.raw import List, Map, Node, Text
-from paperwork.schema import check_shape, fields_of
+from paperwork.schema import check_shape
 
 KINDS = {".yaml": "YAML", ".yml": "YAML", ".xlsx": "a workbook", ".csv": "the channel list"}
 
@@ -113,7 +114,7 @@ def _headings_of(raw: Map) -> Mapping[str, Sequence[str]]:
         rows = [record for _, record in records.items if isinstance(record, Map)] or [records]
         used = dict.fromkeys(field.text for row in rows for field, _ in row.items)
         try:
-            order = list(fields_of(name.text))
+            order = list(SECTIONS[name.text].fields)
         except KeyError:
             continue
         found[name.text] = tuple(field for field in order if field in used)

@@ -1,18 +1,18 @@
-"""`paperwork new FILE`: a show to fill in, as a workbook or as commented YAML, straight from the schema."""
+"""`paperwork new FILE`: a show to fill in, as a workbook or as commented YAML, straight from the table of fields."""
 
 import re
 from pathlib import Path
-from typing import Any
 
 import click
 
 from paperwork.checks.gaps import EXAMPLE
 from paperwork.commands import Outcome
+from paperwork.model.fields import SECTIONS
+from paperwork.model.row import Section
 from paperwork.output import OutputError, write_new
-from paperwork.schema import SINGLE_SECTIONS, fields_of, read_schema, sections
 
 FIRST = ("show", "channels", "people", "roles", "capsules", "radios", "scenes")
-"""The sections that most shows fill in first; the others follow in the schema's order."""
+"""The sections that most shows fill in first; the others follow in their own order."""
 
 EXAMPLES = {
     "show": {"title": f"{EXAMPLE}: your show's title", "revision": "A"},
@@ -25,37 +25,6 @@ EXAMPLES = {
     },
 }
 """One example for each of the sections that every show has. It is a show of its own, and `check` says what is left of it."""
-
-_REFERENCES = {
-    ("channels", "radio"): "radios",
-    ("channels", "spare"): "radios",
-    ("channels", "capsule"): "capsules",
-    ("channels", "by"): "people",
-    ("channels", "role"): "roles",
-    ("channels", "pack"): "transmitters",
-    ("channels", "doubles"): "channels",
-    ("channels", "alternate"): "channels",
-    ("roles", "by"): "people",
-    ("transmitters", "radio"): "radios",
-    ("covers", "role"): "roles",
-    ("covers", "by"): "people",
-    ("covers", "channel"): "channels",
-    ("covers", "capsule"): "capsules",
-    ("moves", "role"): "roles",
-    ("moves", "scene"): "scenes",
-    ("looks", "by"): "people",
-    ("looks", "scene"): "scenes",
-    ("looks", "capsule"): "capsules",
-}
-"""Fields that name a record of another section: their dropdown is that section's ids, and other text is allowed."""
-
-_UNIQUE = {
-    ("channels", "mhz"),
-    ("channels", "pack"),
-    ("channels", "slot"),
-    ("transmitters", "serial"),
-    ("racks", "address"),
-}
 
 
 @click.command(epilog="Examples:  paperwork new show.xlsx  |  paperwork new show.yaml")
@@ -83,51 +52,14 @@ def command(file: str) -> Outcome:
 
 
 def make_workbook() -> bytes:
-    """The workbook of every section, its help and choices from the schema."""
-    from paperwork.files.xlsx.template import TemplateSection, write_template
+    """The workbook of every section, its help, choices and marks from the table of fields."""
+    from paperwork.files.xlsx.template import write_template
 
-    made = []
-    for section in (*FIRST, *(name for name in sections() if name not in FIRST)):
-        help = _describe_section(section)
-        fields = tuple(_make_field(section, name, field) for name, field in fields_of(section).items())
-        id_example = EXAMPLES.get(section, {}).get("id", "")
-        made.append(
-            TemplateSection(section, help, fields, section in SINGLE_SECTIONS, f"The id of the row. {help}", id_example)
-        )
-    return write_template(made)
+    return write_template(_order_sections(), EXAMPLES)
 
 
-def _make_field(section: str, name: str, field: dict[str, Any]) -> Any:
-    from paperwork.files.xlsx.template import TemplateField
-
-    return TemplateField(
-        name=name,
-        help=field.get("description", ""),
-        choices=_choices_of(field),
-        refers=_REFERENCES.get((section, name), ""),
-        unique=(section, name) in _UNIQUE,
-        example=EXAMPLES.get(section, {}).get(name, ""),
-    )
-
-
-def _choices_of(field: dict[str, Any]) -> tuple[str, ...]:
-    """The words that a field may be, each once whatever its case."""
-    if field.get("$ref", "").endswith("/yes"):
-        return ("yes", "no")
-    words = [word for word in field.get("enum", ()) if isinstance(word, str)]
-    first: dict[str, str] = {}
-    for word in words:
-        first.setdefault(word.lower(), word)
-    return tuple(first.values())
-
-
-def _describe_section(section: str) -> str:
-    """What a section's records are, and how they are named."""
-    schema = read_schema()
-    target = schema["properties"][section]
-    reference = target.get("$ref") or target["additionalProperties"]["$ref"]
-    told = (target.get("description", ""), schema["$defs"][reference.rsplit("/", 1)[1]].get("description", ""))
-    return " ".join(dict.fromkeys(filter(None, told)))
+def _order_sections() -> list[Section]:
+    return [SECTIONS[name] for name in dict.fromkeys((*FIRST, *SECTIONS))]
 
 
 def make_text() -> str:
@@ -138,24 +70,22 @@ def make_text() -> str:
         "# take off its # and the one blank after it, so that it stands under the lines beside it.",
         "",
     ]
-    for section in (*FIRST, *(name for name in sections() if name not in FIRST)):
+    for section in _order_sections():
         lines += _write_section(section)
     return "\n".join(lines) + "\n"
 
 
-def _write_section(section: str) -> list[str]:
-    example = EXAMPLES.get(section, {})
-    is_single = section in SINGLE_SECTIONS
+def _write_section(section: Section) -> list[str]:
+    example = EXAMPLES.get(section.name, {})
     lead = "" if example else "# "
-    lines = [f"# {_describe_section(section)}", f"{lead}{section}:"]
+    lines = [f"# {section.description}", f"{lead}{section.name}:"]
     indent = "  "
-    if not is_single:
+    if not section.is_single:
         lines.append(f"{lead}  {example.get('id', 'ID')}:")
         indent = "    "
-    for name, field in fields_of(section).items():
-        help = field.get("description", "")
-        choices = _choices_of(field)
-        help = f"{help} One of: {', '.join(choices)}." if choices else help
+    for name, field in section.fields.items():
+        choices = field.kind.choices
+        help = f"{field.description} One of: {', '.join(choices)}." if choices else field.description
         if name in example:
             lines.append(f"{indent}{name}: {_quote(example[name])}  # {help}")
         else:

@@ -7,7 +7,7 @@ from paperwork.coordinate.air import CAUSE_WORDS
 from paperwork.coordinate.carriers import OnAir, carrier_name, gather_on_air
 from paperwork.coordinate.spares import find_elsewhere, narrow_to_backed
 from paperwork.coordinate.wants import ranges_of, want_of, window_of
-from paperwork.model import Channel, Show, Where
+from paperwork.model import Channel, Show
 from paperwork.names import natural_key
 from paperwork.radio.bands import Range, intersect_ranges, merge_ranges
 from paperwork.radio.search.assign import DEFAULT_EFFORT, Unplaced, assign
@@ -105,7 +105,7 @@ def free_channels(show: Show, ids: Collection[str]) -> Show:
 
 
 def _free(channel: Channel) -> Channel:
-    where = Where(channel.where.record, {name: at for name, at in channel.where.fields.items() if name != "mhz"})
+    where = replace(channel.where, fields={name: at for name, at in channel.where.fields.items() if name != "mhz"})
     return replace(channel, hz=None, asked_hz=None, granted_hz=None, refused=False, where=where)
 
 

@@ -1,30 +1,20 @@
 """Our own channel list as separated values: headings that are field names, `id` the first."""
 
-import json
-from functools import cache
-from typing import Any
-
 from paperwork.files.grid import Book
 from paperwork.intake.cells.rows import group_rows
+from paperwork.model.fields import SECTIONS, SINGLES
 from paperwork.place import Place
 from paperwork.raw import Map, Node, Text
-from paperwork.resources import read_text
-
-
-@cache
-def _read_published() -> dict[str, Any]:
-    published: dict[str, Any] = json.loads(read_text("schemas", "show.schema.json"))
-    return published
 
 
 def list_channel_fields() -> tuple[str, ...]:
     """The fields of a channel, in the order of the published schema."""
-    return tuple(_read_published()["$defs"]["channel"]["properties"])
+    return tuple(SECTIONS["channels"].fields)
 
 
 def list_table_sections() -> frozenset[str]:
     """The sections that are tables of records by id."""
-    return frozenset(name for name, shape in _read_published()["properties"].items() if "additionalProperties" in shape)
+    return frozenset(SECTIONS) - {*SINGLES}
 
 
 def read_listing(book: Book) -> Map | None:

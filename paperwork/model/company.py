@@ -1,4 +1,4 @@
-"""The company and its evening: the production, the day, people, roles, channels, scenes, moves and covers."""
+"""The company and its evening. What each attribute means is in `company_fields` and `house_fields`."""
 
 from dataclasses import dataclass, field
 from typing import Literal, TypeAlias
@@ -58,10 +58,8 @@ Measured: TypeAlias = tuple[tuple[int, int, int], ...]
 class Spectrum:
     """What is on the air besides us, and how strictly the house counts.
 
-    `tv` holds the TV channels in use, as the region counts them or by their centre; `weak_tv` those that are no more
-    than second choice. `own_on`: our own transmitters were on during the sweeps; None is not told. `sweep_limit_cdbm`
-    is the highest level that counts as free, in hundredths of a dBm. `measured` holds what the sweep files say, put
-    in by whoever reads them: it is no fact of the show.
+    `own_on` is None where it is not stated. `measured` holds what the sweep files say, put in by whoever reads them: it
+    is no fact of the show.
     """
 
     region: str = ""
@@ -108,11 +106,7 @@ class Day:
 
 @dataclass(frozen=True, slots=True)
 class Person:
-    """Somebody in the company. `id` is the name as it is printed.
-
-    `colour` is the capsule colour that suits, `belt` the size, `pouch` the number or name of the pouch, `second_pouch` of
-    the one for a second pack. A `child` is on papers by initials alone; `team` is the cast that plays on the same days.
-    """
+    """Somebody in the company. `id` is the name as it is printed."""
 
     id: str
     short: str = ""
@@ -145,15 +139,10 @@ class Role:
 
 @dataclass(frozen=True, slots=True)
 class Channel:
-    """One radio path. `by` is set only where no role is told; a role knows its own performer.
+    """One radio path. `by` is set only where it has no role; a role has its own performer.
 
-    `spare` channels back others (`backs`; none named: all of their kind). `doubles` names the channel whose wearer
-    has this one as a second pack; `alternate` the channel with which it may share a desk input; `exclusive` a
-    group of channels of which only one is ever powered. `zone` is where it is powered ("": everywhere), `bill` in which
-    parts of the bill (none: always): carriers of two zones, or of parts that never meet, do not disturb each other. Channels with one `carrier` are inside one wide carrier and
-    have its frequency. `slots` holds every claim to a slot; a sound show has one. `asked_hz` is what a coordinator was
-    asked for, `granted_hz` what came back (None: no answer yet), `refused` that nothing was granted. `notes_for` says on
-    whose papers the notes stand: a remark for the deck is not for a wall.
+    A spare without `backs` is for all of its kind. Carriers of two zones, or of parts of the bill that never meet, do not
+    disturb each other. `slots` holds every claim to a slot; a sound show has one. `refused`: nothing was granted.
     """
 
     id: str
@@ -191,11 +180,7 @@ class Channel:
 
 @dataclass(frozen=True, slots=True)
 class Scene:
-    """A stretch of the show, in row order. `at_s` counts from curtain up; `live` holds role ids.
-
-    A `segment` is a part of a match, a `set` an act on a bill: both stand in place of scenes. `until_s` is told where
-    a scene does not last until the next one starts.
-    """
+    """A stretch of the show, in row order. Segments of a match and sets on a bill are in place of scenes."""
 
     id: str
     name: str = ""
@@ -224,10 +209,7 @@ class Move:
 
 @dataclass(frozen=True, slots=True)
 class Look:
-    """What a person wears from a scene on, and what it does to the pack: where it sits, where the capsule goes.
-
-    `second_sits` is where a second pack sits.
-    """
+    """What a person wears from a scene on, and what it does to the pack: where it sits, where the capsule goes."""
 
     id: str
     by: str = ""
@@ -242,11 +224,7 @@ class Look:
 
 @dataclass(frozen=True, slots=True)
 class Cover:
-    """Somebody who can go on for a role, in all scenes or in some. Order is the order of asking.
-
-    The pack follows the role (its channel goes on the cover's body) or the person (who keeps the channel that is
-    already worn).
-    """
+    """Somebody who can go on for a role, in all scenes or in some. Order is the order of asking."""
 
     id: str
     role: str = ""

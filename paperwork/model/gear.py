@@ -1,4 +1,4 @@
-"""Gear: radios, racks and their outputs, destinations, transmitters, capsules, and what else is on the air."""
+"""Gear, and what else is on the air. What each attribute means is in `house_fields`."""
 
 from dataclasses import dataclass, field
 from typing import Literal, TypeAlias
@@ -14,10 +14,7 @@ Side: TypeAlias = Literal["", "left", "right"]
 
 @dataclass(frozen=True, slots=True)
 class RadioType:
-    """What one kind of radio needs. A guard of None is not stated: the rules' own default holds.
-
-    `fit` is the capsule connector: "" is not told, `fixed` is a head that cannot be changed.
-    """
+    """What one kind of radio needs. A guard of None is not stated: the rules' own default holds."""
 
     id: str
     kind: RadioKind = "pack"
@@ -88,10 +85,7 @@ class Rack:
 
 @dataclass(frozen=True, slots=True)
 class Console:
-    """A destination of outputs: a desk, a recorder, a truck. `jacks[n - 1]` is the jack of input n.
-
-    `letters` is how much of a channel's name it shows.
-    """
+    """A destination of outputs: a desk, a recorder, a truck. `jacks[n - 1]` is the jack of input n."""
 
     id: str
     name: str = ""
@@ -128,10 +122,7 @@ class Other:
 
 @dataclass(frozen=True, slots=True)
 class Transmitter:
-    """One thing worn or held: what its display and its owner call it, how it is set, what feeds it.
-
-    `set` is the marked set that its rechargeable cells belong to; `hours_s` is told where it differs from its type.
-    """
+    """One thing worn or held: what its display and its owner call it, how it is set, what feeds it."""
 
     id: str
     radio: str = ""
@@ -148,7 +139,7 @@ class Transmitter:
 
 @dataclass(frozen=True, slots=True)
 class Capsule:
-    """A microphone element. `fit` is the connector it needs, `owned` how many there are."""
+    """A microphone element, or a kind of it."""
 
     id: str
     type: str = ""

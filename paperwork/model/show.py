@@ -42,7 +42,7 @@ class Show:
     venues: Mapping[str, VenueRow] = field(default_factory=dict)
 
     def radio_of(self, channel: Channel) -> RadioType | None:
-        """The radio type of a channel, or None where the show tells of none."""
+        """The radio type of a channel, or None where it has none."""
         return self.radios.get(channel.radio)
 
     def performers_of(self, channel: Channel) -> tuple[str, ...]:

@@ -8,7 +8,7 @@ from pathlib import Path
 from tests.benchmarks.table import Row, milliseconds, run_in_turns
 
 EXAMPLE = Path(__file__).resolve().parents[2] / "example_show" / "show.yaml"
-CHECKING = "import click, yaml, jsonschema_rs"
+CHECKING = "import click, yaml"
 PRINTING = CHECKING + ", jinja2, qrcode, reportlab.pdfgen.canvas, reportlab.pdfbase.ttfonts"
 
 

@@ -8,9 +8,7 @@ from hypothesis import strategies as st
 
 from paperwork.changes import Change, apply_changes, diff_shows
 from paperwork.changes.records import (
-    ORDERED,
     REFERENCES,
-    SINGLES,
     TABLES,
     facts_of,
     records_of,
@@ -18,6 +16,7 @@ from paperwork.changes.records import (
 )
 from paperwork.facts import canonical_facts
 from paperwork.model import Channel, Person, Show, Transmitter
+from paperwork.model.fields import SECTIONS, SINGLES
 from paperwork.reading import read_show
 from tests.shows_text import EXAMPLES, show_of
 from tests.strategies import plain_shows, read_plain
@@ -121,8 +120,18 @@ def test_changes_of_another_show_are_refused(show):
 
 
 def test_every_section_of_the_show_is_compared():
-    assert {*SINGLES.values(), *TABLES} == {field.name for field in fields(Show)}
-    assert set(ORDERED) == {field.name for field in fields(Show) if str(field.type).startswith("tuple")}
+    assert {*SINGLES, *TABLES} == set(SECTIONS)
+    assert {section.held for section in SECTIONS.values()} == {field.name for field in fields(Show)}
+    assert {name for name, one in SECTIONS.items() if one.order} == {
+        field.name for field in fields(Show) if str(field.type).startswith("tuple")
+    }
+
+
+def test_a_section_is_behind_all_that_it_names():
+    """A rename is known before it is met. Racks and consoles follow each other's clocks, and roles are in groups of roles."""
+    for section, named_in in REFERENCES.items():
+        later = TABLES[TABLES.index(section) :]
+        assert {of for of, _ in named_in} <= {*later, "racks"}, section
 
 
 def test_a_rename_leaves_no_old_id_anywhere(show):

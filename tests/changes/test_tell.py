@@ -1,15 +1,16 @@
 """Forty edits of one show, each with who must act and which labels are wrong, worked out by hand; and how it is told."""
 
 from dataclasses import fields
+from typing import get_args
 
 import pytest
 
 from paperwork.changes import ACTS, acts_of, diff_shows, tell_changes
-from paperwork.changes.records import SINGLES, TABLES
 from paperwork.facts import NOT_FACTS
-from paperwork.model import Show
-from paperwork.resources import read_toml
+from paperwork.model import OutputKind
+from paperwork.model.fields import SECTIONS
 from paperwork.revisions import Side, compare_revisions
+from paperwork.words import words_of
 from tests.shows_text import reading_of
 
 SHOW = """
@@ -203,32 +204,23 @@ def test_a_revision_its_date_and_its_reason_are_no_lines(old, tmp_path):
     assert told(old, text, tmp_path) == []
 
 
-def test_every_field_of_the_model_says_who_must_act():
-    table = read_toml("changes.toml")
-    assert set(table) == {*SINGLES, *TABLES}
-    for field in fields(Show):
-        section = next((name for name, of in SINGLES.items() if of == field.name), field.name)
-        record = _record_of(section)
-        known = {
-            f.name
-            for f in fields(record)
-            if f.compare and f.name not in ("id", *(NOT_FACTS if section == "show" else ()))
-        }
-        assert set(table[section]) - {"whole", "order"} == known, section
-        for name in table[section]:
-            assert acts_of(section, name) and set(acts_of(section, name)) <= set(ACTS)
+@pytest.mark.parametrize("section", SECTIONS)
+def test_every_field_of_the_model_says_who_must_act_and_has_its_word(section):
+    """What an attribute is called on a change list is in the words; outputs are told slot by slot, by their kind."""
+    for f in fields(SECTIONS[section].record):
+        if f.compare and f.name not in ("id", *(NOT_FACTS if section == "show" else ())):
+            assert acts_of(section, f.name) and set(acts_of(section, f.name)) <= set(ACTS)
+            words = [f"field {kind}" for kind in get_args(OutputKind)] if f.name == "outputs" else [f"field {f.name}"]
+            assert set(words) <= set(words_of("en")), f"{section} {f.name} has no word"
 
 
-def _record_of(section: str):
-    from paperwork import model
+def test_a_field_without_its_word_is_called_by_its_title(old, tmp_path, monkeypatch):
+    lacking = {key: word for key, word in words_of("en").items() if key != "field weak_tv"}
+    monkeypatch.setattr("paperwork.changes.tell.words_of", lambda language: lacking)
+    new = SHOW.replace("tv: 30}", "tv: 30, weak tv: 31}")
+    assert told(old, new, tmp_path) == ["changed spectrum: weak tv channels: \u2013 -> 31"]
 
-    names = {
-        "show": "Production",
-        "day": "Day",
-        "spectrum": "Spectrum",
-        "radios": "RadioType",
-        "people": "Person",
-        "others": "Other",
-        "venues": "VenueRow",
-    }
-    return getattr(model, names.get(section, section.capitalize().removesuffix("s")))
+
+def test_a_record_that_comes_or_goes_says_who_must_act():
+    assert acts_of("channels") == ("pack", "patch", "wardrobe", "coordinator")
+    assert acts_of("racks") == ("patch",)

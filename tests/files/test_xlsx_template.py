@@ -12,8 +12,8 @@ import python_calamine
 from paperwork.commands.new import EXAMPLES, make_text, make_workbook
 from paperwork.files import read_bytes
 from paperwork.files.xlsx.show import LISTS
+from paperwork.model.fields import SECTIONS, SINGLES
 from paperwork.reading import read_show
-from paperwork.schema import SINGLE_SECTIONS, fields_of, sections
 
 
 @pytest.fixture(scope="module")
@@ -42,21 +42,19 @@ def test_workbook_and_text_are_the_same_show(data):
 def test_an_independent_reader_sees_the_same_cells(data, book):
     other = python_calamine.CalamineWorkbook.from_filelike(io.BytesIO(data))
     assert other.sheet_names == book.sheetnames
-    assert set(book.sheetnames) == {*sections(), LISTS}
+    assert set(book.sheetnames) == {*SECTIONS, LISTS}
     for name in other.sheet_names:
         rows = other.get_sheet_by_name(name).to_python(skip_empty_area=False)
         assert [value or "" for value in next(book[name].iter_rows(values_only=True))] == rows[0]
 
 
 def test_every_field_has_its_heading_and_hover_help(book):
-    for section in sections():
+    for section in SECTIONS:
         sheet = book[section]
         cells = (
-            [sheet.cell(row, 1) for row in range(2, sheet.max_row + 1)]
-            if section in SINGLE_SECTIONS
-            else list(sheet[1])[1:]
+            [sheet.cell(row, 1) for row in range(2, sheet.max_row + 1)] if section in SINGLES else list(sheet[1])[1:]
         )
-        assert [cell.value for cell in cells] == list(fields_of(section))
+        assert [cell.value for cell in cells] == list(SECTIONS[section].fields)
         assert all(cell.comment and cell.comment.text for cell in cells)
 
 
@@ -74,7 +72,7 @@ def test_no_choice_is_a_literal_list_and_every_range_is_there(book):
 
 
 def test_panes_are_frozen_and_what_is_typed_stays_text(book):
-    for name in sections():
+    for name in SECTIONS:
         assert book[name].freeze_panes == "B2"
         assert book[name].column_dimensions["B"].number_format == "@"
         assert 8 <= book[name].column_dimensions["A"].width <= 60
@@ -85,6 +83,22 @@ def test_doubles_are_marked_for_channels_and_frequencies(book):
     headings = [cell.value for cell in book["channels"][1]]
     column = openpyxl.utils.get_column_letter(headings.index("mhz") + 1)
     assert {"A2:A600", f"{column}2:{column}600"} <= marked
+
+
+def choices_of(book, section: str, field: str) -> str:
+    """The range from which a field of a table chooses, "" where it is free."""
+    letter = openpyxl.utils.get_column_letter([cell.value for cell in book[section][1]].index(field) + 1)
+    rules = book[section].data_validations.dataValidation
+    return next((rule.formula1 for rule in rules if str(rule.sqref) == f"{letter}2:{letter}600"), "")
+
+
+def test_a_field_that_names_a_record_chooses_from_the_ids_of_its_section(book):
+    assert choices_of(book, "channels", "capsule") == "capsules!$A$2:$A$600"
+    assert choices_of(book, "racks", "radio") == "radios!$A$2:$A$600"
+
+
+def test_where_a_capsule_sits_is_not_chosen_from_the_capsules(book):
+    assert choices_of(book, "looks", "capsule") == ""
 
 
 def test_the_example_is_obviously_one(book):

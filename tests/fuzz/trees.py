@@ -8,7 +8,7 @@ from typing import Any
 
 import yaml
 
-from paperwork.schema import fields_of, sections
+from paperwork.model.fields import SECTIONS
 from tests.fuzz.texts import SIGNS, pick_word, spoil_text
 
 SINGLE = ("show", "day", "spectrum")
@@ -91,8 +91,8 @@ def _drop_field(tree: Any, dice: Random, lent: Any) -> None:
 
 def _add_field(tree: Any, dice: Random, lent: Any) -> None:
     """A field that the section knows, with a value that stands somewhere in another show, or with nonsense."""
-    section = dice.choice(sections())
-    field = dice.choice(list(fields_of(section)))
+    section = dice.choice(list(SECTIONS))
+    field = dice.choice(list(SECTIONS[section].fields))
     if not isinstance(tree.setdefault(section, {}), dict):
         tree[section] = {}
     home = tree[section]

@@ -1,11 +1,12 @@
-"""A workbook to fill in: one sheet a section, hover help, choices, and marks on what stands twice."""
+"""A workbook to fill in: one sheet a section, hover help, choices, and marks on what is there twice."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass
-from typing import Any
+from collections.abc import Mapping, Sequence
+from typing import Any, TypeAlias
 
 from paperwork.files.xlsx.show import LISTS
 from paperwork.files.xlsx.write import pack_book
+from paperwork.model.kinds import LINES, NAME, NAMES, SPARE, TEXT
+from paperwork.model.row import Field, Section
 
 ROWS = 600
 """Rows that choices and marks reach down to: more than the largest show has channels."""
@@ -17,35 +18,15 @@ _DOUBLE_FILL = "F8C9C9"
 _OPTIONAL = "7A8793"
 
 
-@dataclass(frozen=True, slots=True)
-class TemplateField:
-    """One field: its name, what it holds, the words that it may be, or the section whose ids it names.
+Examples: TypeAlias = Mapping[str, Mapping[str, str]]
+"""Values of the example by section and field; `id` is that of its row."""
 
-    `unique` marks values that stand twice; `example` is the value of the example row.
-    """
-
-    name: str
-    help: str
-    choices: tuple[str, ...] = ()
-    refers: str = ""
-    unique: bool = False
-    example: str = ""
+_PICKED = (TEXT, NAME, NAMES, LINES, SPARE)
+"""Kinds of fields that choose from the ids of another section. Other text is let through: a new name, or several."""
 
 
-@dataclass(frozen=True, slots=True)
-class TemplateSection:
-    """One section. `single` ones hold a field in each row; `id_example` is the id of the example row, or ""."""
-
-    name: str
-    help: str
-    fields: tuple[TemplateField, ...]
-    single: bool = False
-    id_help: str = ""
-    id_example: str = ""
-
-
-def write_template(sections: Sequence[TemplateSection]) -> bytes:
-    """The bytes of the workbook. Same sections, same bytes."""
+def write_template(sections: Sequence[Section], examples: Examples) -> bytes:
+    """The bytes of the workbook, from the table of fields. Same sections, same bytes."""
     import openpyxl
 
     book = openpyxl.Workbook()
@@ -53,24 +34,22 @@ def write_template(sections: Sequence[TemplateSection]) -> bytes:
     lists = _gather_lists(sections)
     for section in sections:
         sheet = book.create_sheet(section.name)
-        if section.single:
-            _fill_single(sheet, section, lists)
-        else:
-            _fill_table(sheet, section, lists)
+        fill = _fill_single if section.is_single else _fill_table
+        fill(sheet, section, examples.get(section.name, {}), lists)
     _fill_lists(book.create_sheet(LISTS), lists)
     return pack_book(book)
 
 
-def _gather_lists(sections: Sequence[TemplateSection]) -> dict[tuple[str, ...], str]:
+def _gather_lists(sections: Sequence[Section]) -> dict[tuple[str, ...], str]:
     """The range of each list of choices on the sheet of lists; equal lists share one."""
     from openpyxl.utils import get_column_letter
 
     found: dict[tuple[str, ...], str] = {}
     for section in sections:
-        for field in section.fields:
-            if field.choices and field.choices not in found:
+        for choices in (field.kind.choices for field in section.fields.values()):
+            if choices and choices not in found:
                 letter = get_column_letter(len(found) + 1)
-                found[field.choices] = f"{LISTS}!${letter}$2:${letter}${len(field.choices) + 1}"
+                found[choices] = f"{LISTS}!${letter}$2:${letter}${len(choices) + 1}"
     return found
 
 
@@ -87,40 +66,37 @@ def _fill_lists(sheet: Any, lists: dict[tuple[str, ...], str]) -> None:
     sheet.freeze_panes = "A2"
 
 
-def _fill_single(sheet: Any, section: TemplateSection, lists: dict[tuple[str, ...], str]) -> None:
-    _write_heading(sheet, 1, 1, "field", section.help)
+def _fill_single(sheet: Any, section: Section, example: Mapping[str, str], lists: dict[tuple[str, ...], str]) -> None:
+    _write_heading(sheet, 1, 1, "field", section.description)
     _write_heading(sheet, 1, 2, "value", "Fill in what you know; a blank line says nothing.")
-    for row, field in enumerate(section.fields, 2):
-        _write_heading(sheet, row, 1, field.name, field.help)
-        if field.example:
-            _write_example(sheet, row, 2, field.example)
+    for row, field in enumerate(section.fields.values(), 2):
+        _write_heading(sheet, row, 1, field.name, field.description)
+        if field.name in example:
+            _write_example(sheet, row, 2, example[field.name])
         else:
             sheet.cell(row, 2).number_format = "@"
         _add_choices(sheet, field, f"B{row}", lists)
-    _set_width(sheet, 1, ("field", *(field.name for field in section.fields)))
+    _set_width(sheet, 1, ("field", *section.fields))
     _set_width(sheet, 2, ("value", "x" * 40))
     sheet.freeze_panes = "B2"
 
 
-def _fill_table(sheet: Any, section: TemplateSection, lists: dict[tuple[str, ...], str]) -> None:
+def _fill_table(sheet: Any, section: Section, example: Mapping[str, str], lists: dict[tuple[str, ...], str]) -> None:
     from openpyxl.utils import get_column_letter
 
-    fields = (
-        TemplateField("id", section.id_help or section.help, unique=True, example=section.id_example),
-        *section.fields,
-    )
-    for column, field in enumerate(fields, 1):
+    id = Field("id", TEXT, f"The id of the row. {section.description}", marks="unique")
+    for column, field in enumerate((id, *section.fields.values()), 1):
         letter = get_column_letter(column)
-        _write_heading(sheet, 1, column, field.name, field.help)
-        if field.example and section.id_example:
-            _write_example(sheet, 2, column, field.example)
+        _write_heading(sheet, 1, column, field.name, field.description)
+        if field.name in example:
+            _write_example(sheet, 2, column, example[field.name])
         area = f"{letter}2:{letter}{ROWS}"
         _add_choices(sheet, field, area, lists)
-        if field.unique:
+        if field.is_marked("unique"):
             _mark_doubles(sheet, area)
-        _set_width(sheet, column, (field.name, field.example if section.id_example else "", *field.choices))
+        _set_width(sheet, column, (field.name, example.get(field.name, ""), *field.kind.choices))
     sheet.freeze_panes = "B2"
-    if not section.id_example:
+    if not example:
         sheet.sheet_properties.tabColor = _OPTIONAL
 
 
@@ -148,14 +124,17 @@ def _write_example(sheet: Any, row: int, column: int, text: str) -> None:
     cell.fill = PatternFill("solid", fgColor=_EXAMPLE_FILL)
 
 
-def _add_choices(sheet: Any, field: TemplateField, area: str, lists: dict[tuple[str, ...], str]) -> None:
-    """A dropdown from a range. A reference may be something else too: a new name, or several."""
+def _add_choices(sheet: Any, field: Field, area: str, lists: dict[tuple[str, ...], str]) -> None:
+    """A dropdown from a range: of the words that a field may be, or of the ids that it may name."""
     from openpyxl.worksheet.datavalidation import DataValidation
 
-    source = lists[field.choices] if field.choices else f"{field.refers}!$A$2:$A${ROWS}" if field.refers else ""
-    if not source:
+    if choices := field.kind.choices:
+        source = lists[choices]
+    elif field.refers and field.kind in _PICKED:
+        source = f"{field.refers.split()[0]}!$A$2:$A${ROWS}"
+    else:
         return
-    rule = DataValidation(type="list", formula1=source, allow_blank=True, showErrorMessage=bool(field.choices))
+    rule = DataValidation(type="list", formula1=source, allow_blank=True, showErrorMessage=bool(choices))
     rule.errorTitle, rule.error = field.name, "Choose one of the list."
     rule.add(area)
     sheet.add_data_validation(rule)

@@ -1,0 +1,241 @@
+"""The fields of the production, its day, its air and its gear, in the order of the published schema."""
+
+from typing import get_args
+
+from paperwork.model import kinds as k
+from paperwork.model.company import Day, PaperSize, Production, Spectrum
+from paperwork.model.gear import Capsule, Console, Other, OutputKind, Rack, RadioKind, RadioType, Transmitter
+from paperwork.model.kinds import one_of
+from paperwork.model.row import Field, Section, rows
+
+COPIES = (1, 2, 3, 4)
+"""The copies of an output."""
+
+# fmt: off
+OUTPUTS = tuple(
+    Field(f"{kind} {copy}", k.OUTPUT, f"Where copy {copy} of the {kind} outputs goes, in slot order.", refers="consoles",
+          label=f"{kind.capitalize()} output, copy {copy}", attr="outputs")
+    for kind in get_args(OutputKind) for copy in COPIES
+)
+ZONE = Field("zone", k.TEXT,
+             "The hall, stage or field where it is powered, if carriers of different zones do not reach each other.",
+             "Field 1", "coordinator", "everywhere")
+BILL = Field("bill", k.LINES, "The parts of the bill in which it is powered, as in early, late.", "early, late",
+             "coordinator", "always", label="Bill times")
+
+SHOW = Section(
+    "show", Production, "show", "", "The production: what is at the head of every paper.", "know",
+    rows(
+        Field("title", k.TEXT, "The show's title.", "Glass Ferry", marks="required"),
+        Field("company", k.TEXT, "Who puts it on.", "Quay Players"),
+        Field("venue", k.TEXT, "The house it plays in.", "Harbour Hall", "coordinator know", marks="venue"),
+        Field("dates", k.DATES, "First and last day, as in 2027-03-02 to 2027-03-20, or one day.", acts="coordinator",
+              marks="venue", attr="first_day last_day"),
+        Field("revision", k.TEXT,
+              "The letter or number of this state of the paperwork. Printed on every paper and label.", "C",
+              marks="aside"),
+        Field("revised", k.MOMENT,
+              "When this revision was made: a date, and a time of day if wanted, as in 2027-03-02 17:40.",
+              marks="aside"),
+        Field("reason", k.TEXT, "Why this revision was made.", "new packs", marks="aside"),
+        Field("revisions", k.ITEMS, "The earlier revisions in order. The last one is named on every paper as replaced.",
+              "A, B", marks="aside"),
+        Field("licence", k.TEXT, "The licence to transmit: its number.", "H-0001", "coordinator", marks="venue"),
+        Field("licensed", k.DATES, "The days for which the licence holds, as in 2027-03-01 to 2027-03-31.",
+              "2027-03-01 to 2027-03-31", "coordinator", marks="venue", attr="licensed_from licensed_to"),
+        Field("licensed for", k.TEXT, "The place for which the licence holds.", "Harbour Hall", "coordinator",
+              marks="venue"),
+        Field("contact", k.TEXT, "Who answers for the radio plan, and how to reach them.", "Ira Holm, desk 3",
+              marks="personal venue"),
+        Field("returns", k.TEXT, "Where papers with pen marks go back to.", "sound office", marks="personal venue"),
+        Field("paper", one_of(*get_args(PaperSize)), "The size that papers are laid out for.", default="A4",
+              marks="aside"),
+        Field("language", one_of("en", "de", "fr", "es"),
+              "The language of the printed words: English, German, French or Spanish.", default="en", marks="aside"),
+    ), attr="production",
+)
+
+DAY = Section(
+    "day", Day, "day", "",
+    "The day: when packs are on, when cells are changed, and the house's own figures.", "wardrobe",
+    rows(
+        Field("power-up", k.TIMES,
+              "When packs are switched on, a time of day, as in 17:15. Two of them on a day of two shows; one alone "
+              "means that packs stay on between.",
+              "17:15", "pack"),
+        Field("checks", k.TIMES, "When the line check starts, a time of day; one for each show.", "17:30"),
+        Field("half", k.TIMES, "When bodies are fitted, a time of day; one for each show.", "18:55",
+              default="35 minutes before curtain up", label="The half"),
+        Field("curtain", k.TIMES, "Curtain up, a time of day, as in 19:30; two on a day of two shows.", "19:30"),
+        Field("interval", k.CLOCKS, "When an interval starts, from curtain up, as in 1:02."),
+        Field("bows", k.CLOCK, "When the bows are over, from curtain up, as in 2:20.", "2:20"),
+        Field("cells", k.CELLS, "When fresh cells go in: power-up, half, interval, between.", acts="pack",
+              default="the plan chooses", label="Cells changed"),
+        Field("team", k.TEXT, "The cast or team that plays on this day.", "red"),
+        Field("margin", k.FACTOR, "The cells' hours must be this many times the hours wanted.", acts="know",
+              default="1.25"),
+        Field("swap", k.SECONDS, "The least time for a pack to change bodies.", "90 s", "know", "90 s"),
+        Field("swap handheld", k.SECONDS, "The least time for a handheld to change hands off stage.", "30 s", "know",
+              "30 s", label="Swap, handheld"),
+        Field("crossing", k.SECONDS, "How long it takes to cross behind the stage.", "60 s", "know", "60 s"),
+        Field("chain", k.COUNT, "The most racks that one antenna chain may feed in a row.", "4", "know", "4"),
+        marks="venue",
+    ),
+)
+
+SPECTRUM = Section(
+    "spectrum", Spectrum, "spectrum", "", "What is on the air besides our own radios.", "know",
+    rows(
+        Field("region", k.TEXT, "Whose television raster counts, as in Europe.", "Europe", "coordinator",
+              marks="venue"),
+        Field("tv", k.IDS,
+              "The television channels on the air at the venue, by number as in 21, 22 or by centre in MHz as in "
+              "529.833.",
+              "21, 22", "coordinator", marks="venue", label="TV channels in use"),
+        Field("weak tv", k.IDS,
+              "Television channels that are on the air but weak at the venue: second choice, not a fault.", "23",
+              "coordinator", marks="venue", label="Weak TV channels"),
+        Field("keep clear", k.RANGES, "Ranges that no carrier may touch, as in 500-502.", "500-502", "coordinator",
+              marks="venue"),
+        Field("sweeps", k.LINES, "Files of spectrum sweeps, named beside the show file.", "hall.csv", marks="venue"),
+        Field("own transmitters", k.ON_OFF, "Whether our own transmitters were on during the sweeps.", marks="venue",
+              label="Own transmitters in the sweeps", attr="own_on"),
+        Field("sweep limit", k.LEVEL, "The highest level in a sweep that counts as free, in dBm, as in -85 dBm.",
+              marks="venue"),
+        Field("close quarters", k.YES,
+              "Yes where transmitters come so near each other that types which make no intermodulation make some.",
+              default="no", marks="venue"),
+        Field("fifth three-signal", k.YES, "Yes to count the three-signal products of fifth order too.", default="no",
+              label="Three-signal fifth order"),
+    ),
+)
+
+RADIOS = Section(
+    "radios", RadioType, "radio", "Radio types by id.", "What one kind of radio needs.", "pack coordinator",
+    rows(
+        Field("like", k.TEXT, "The radio type that this one repeats, except for what it says itself.", "belt",
+              refers="radios", attr="-"),
+        Field("kind", one_of(*get_args(RadioKind)), "Worn or held.", acts="pack", default="pack"),
+        Field("tunes", k.RANGES, "What it can be tuned to, as in 486-516.", "486-516", "coordinator", marks="brief",
+              label="Tuning range"),
+        Field("step", k.STEP, "The tuning step, as in 25 kHz, counted from 0 MHz.", acts="coordinator"),
+        Field("bandwidth", k.WIDTH, "The occupied bandwidth of one carrier.", "200 kHz", "coordinator", "200 kHz",
+              "brief"),
+        Field("apart", k.WIDTH, "Free spectrum wanted between the edges of this carrier and its neighbour.", "100 kHz",
+              "coordinator", "100 kHz"),
+        Field("guard two-signal", k.WIDTH,
+              "How near a product 2a-b may come to this carrier's centre. 0 kHz: not looked at.", "100 kHz", "know",
+              "100 kHz for carriers of 200 kHz, more for wider ones", label="Guard, two signals", attr="guard_two_hz"),
+        Field("guard three-signal", k.WIDTH,
+              "How near a product a+b-c may come to this carrier's centre. 0 kHz: not looked at.", "100 kHz", "know",
+              "100 kHz for carriers of 200 kHz, more for wider ones", label="Guard, three signals", attr="guard_three_hz"),
+        Field("guard fifth-order", k.WIDTH,
+              "How near a product 3a-2b may come to this carrier's centre. 0 kHz: not looked at.", "90 kHz", "know",
+              "90 kHz for carriers of 200 kHz, more for wider ones", label="Guard, fifth order", attr="guard_fifth_hz"),
+        Field("intermodulation", k.YES, "Whether transmitters of this type make intermodulation products that matter.",
+              acts="know", default="yes", label="Makes intermodulation", attr="makes_intermodulation"),
+        Field("hours", k.HOURS, "How long a set of cells lasts, as in 8 or 6:30.", acts="pack"),
+        Field("power", k.TEXT, "The transmit power, as in 10 mW.", "10 mW"),
+        Field("fit", k.TEXT, "The capsule connector. A head that cannot be changed is `fixed`.", "screw 4", "wardrobe"),
+    ),
+)
+
+RACKS = Section(
+    "racks", Rack, "rack", "Receiver racks by id.", "One rack of receivers.", "patch",
+    rows(
+        Field("channels", k.IDS, "The channels in slot order, as in 01-06. A dash is an empty slot.", "01-06",
+              refers="channels", attr="-"),
+        Field("slots", k.COUNT, "How many slots there are.", "6", default="as many as there are channels", attr="-"),
+        Field("units", k.UNITS,
+              "Slots of each receiver unit in order, as in 2, 2, 2. Digital connectors never carry slots of two units.",
+              default="one unit, whose strips are cut in fours where it has more than 8 slots"),
+        Field("radio", k.TEXT, "The radio type of its channels, except those that name another.", "belt",
+              refers="radios", attr="-"),
+        Field("window", k.WINDOW, "The front-end passband in MHz, as in 486-508.", acts="patch coordinator",
+              marks="brief"),
+        Field("antenna", k.TEXT, "The antenna system that feeds the rack.", "stage left"),
+        Field("place", k.TEXT, "Its place in the antenna chain, counted from the antenna.", "1", marks="brief"),
+        Field("address", k.ADDRESS, "Its network address.", marks="unique"),
+        Field("network", k.NETWORK, "The network that its address belongs to, as in 192.0.2.0/24."),
+        Field("clock", k.TEXT,
+              "Whose digital clock it follows: a rack or a console. A device that follows itself leads.", "FOH",
+              refers="racks consoles"),
+        Field("rate", k.TEXT, "Its sample rate, as in 48 kHz.", "48 kHz"),
+        *OUTPUTS,
+        marks="venue",
+    ),
+)
+
+CONSOLES = Section(
+    "consoles", Console, "console", "Destinations by id.",
+    "A destination of outputs: a desk, a recorder, a truck.", "patch",
+    rows(
+        Field("name", k.TEXT, "Its full name.", "Front of house desk", marks="brief"),
+        Field("inputs", k.COUNT, "How many inputs it has.", "48", marks="brief"),
+        Field("box", k.TEXT, "The stage box or panel where the cables land.", "box SL"),
+        Field("jacks", k.IDS, "The jacks of the box in input order, as in 25-56.", "25-56",
+              default="jack and input have one number"),
+        Field("level", one_of("mic", "line"), "The level it wants."),
+        Field("pad", one_of("in", "out"), "Its pad."),
+        Field("phantom", one_of("on", "off"), "Its phantom power."),
+        Field("isolated", k.YES, "Whether its leg is transformer isolated.", default="no"),
+        Field("clock", k.TEXT,
+              "Whose digital clock it follows: a rack or a console. A device that follows itself leads.", "FOH",
+              refers="racks consoles"),
+        Field("rate", k.TEXT, "Its sample rate.", "48 kHz"),
+        Field("converts", k.YES, "Whether its digital inputs convert the sample rate.", default="no"),
+        Field("letters", k.COUNT, "How many letters of a channel's name it shows.", "8", default="8"),
+        marks="venue",
+    ),
+)
+
+OTHERS = Section(
+    "others", Other, "other", "Other carriers by id.", "A carrier that is not one of our microphones.", "coordinator",
+    rows(
+        Field("kind", one_of("in-ear", "intercom", "neighbour"), "What it is.", marks="brief"),
+        Field("mhz", k.CARRIER, "Its carrier.", "536.500", "pack coordinator", marks="brief venue", label="Frequency",
+              attr="hz"),
+        Field("bandwidth", k.WIDTH, "Its occupied bandwidth.", "200 kHz", default="200 kHz"),
+        Field("apart", k.WIDTH, "Free spectrum wanted between its edges and any microphone.", "8 MHz",
+              default="100 kHz"),
+        Field("listeners", k.NAMES, "Who listens to it.", acts="wardrobe", marks="personal", refers="people"),
+        Field("packs", k.IDS, "The receivers that the listeners wear, in their order.", "E1-E2", "pack wardrobe",
+              refers="transmitters"),
+        Field("intermodulation", k.YES, "Whether it makes intermodulation products that matter.", acts="know",
+              default="yes", label="Makes intermodulation", attr="makes_intermodulation"),
+        ZONE,
+        BILL,
+    ),
+)
+
+TRANSMITTERS = Section(
+    "transmitters", Transmitter, "transmitter", "Packs and handhelds by id.",
+    "One transmitter: a pack or a handheld.", "pack",
+    rows(
+        Field("radio", k.TEXT, "Its radio type.", "belt", marks="brief", refers="radios"),
+        Field("serial", k.TEXT, "Its serial number.", "S-1041", marks="unique brief"),
+        Field("display", k.TEXT, "The name that its display must show.", "VERA"),
+        Field("cells", k.TEXT, "What feeds it, as in 2 AA rechargeable.", "2 AA rechargeable"),
+        Field("set", k.TEXT, "The marked set that its rechargeable cells belong to, as in A.", "A"),
+        Field("hours", k.HOURS, "How long its cells last, where that is not what its radio type says."),
+        Field("power", k.TEXT, "The transmit power that it is set to, as in 10 mW.", "10 mW", "pack coordinator"),
+        Field("gain", k.TEXT, "The gain that it is set to, as in 30 dB.", "30 dB"),
+        Field("lock", k.YES, "Whether its keys are locked."),
+    ),
+)
+
+CAPSULES = Section(
+    "capsules", Capsule, "capsule", "Capsules by id.",
+    "A kind of capsule, or one capsule with its serial number.", "wardrobe",
+    rows(
+        Field("type", k.TEXT, "What it is, as in lavalier or head.", "lavalier", marks="brief"),
+        Field("pattern", k.TEXT, "Its polar pattern.", "omni"),
+        Field("colour", k.TEXT, "The house's own colour code for it.", "beige", marks="brief"),
+        Field("cap", k.TEXT, "The response cap on it.", "short"),
+        Field("fit", k.TEXT, "The connector that it needs.", "screw 4"),
+        Field("serial", k.TEXT, "Its serial number.", "C-17", "know"),
+        Field("owned", k.COUNT, "How many of them there are.", acts="know"),
+    ),
+)
+HOUSE = (SHOW, DAY, SPECTRUM, RADIOS, RACKS, CONSOLES, OTHERS, TRANSMITTERS, CAPSULES)
+# fmt: on

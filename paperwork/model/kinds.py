@@ -1,0 +1,87 @@
+"""Kinds of fields: what the schema lets through, how the builder reads it, how a number is printed, what to write."""
+
+from collections.abc import Callable
+from typing import NamedTuple
+
+from paperwork.units import format_clock, format_khz, format_level, format_mhz
+
+
+class Kind(NamedTuple):
+    """What a field holds.
+
+    `reads` names the reader in `build.readers`, "" where its section has a way of its own; `shape` a form of the schema.
+    `unit` ends the name of the attribute, `format` prints a number. `advice` goes before an example in what would fix a
+    slip. `choices` are the words that it may be, `spelled` their spellings where there are more.
+    """
+
+    reads: str
+    shape: str
+    advice: str
+    example: str = ""
+    unit: str = ""
+    format: Callable[[int], str] = str
+    choices: tuple[str, ...] = ()
+    spelled: tuple[str, ...] = ()
+
+    @property
+    def takes_list(self) -> bool:
+        """Whether a list is taken beside a single text."""
+        return self.shape in ("list", "ranges", "output")
+
+
+def _mhz(hz: int) -> str:
+    return f"{format_mhz(hz)} MHz"
+
+
+def _factor(hundredths: int) -> str:
+    return f"{hundredths // 100}.{hundredths % 100:02d}"
+
+
+def _khz(hz: int) -> str:
+    return f"{format_khz(hz)} kHz"
+
+
+def one_of(*words: str) -> Kind:
+    """One of a few words."""
+    return Kind("choice", "words", f"write one of {', '.join(words)}", words[0], choices=words)
+
+
+_YES = ("yes", "no", "Yes", "No", "YES", "NO", "true", "false", "TRUE", "FALSE")
+_ITEMS = "write one item, or several with commas"
+
+TEXT = Kind("text", "text", "write one text")
+NAME = Kind("name", "text", "write one name", "Mara Lind")
+NAMES = Kind("names", "list", "write one name, or several with commas", "Ana Cole, Max Ried")
+LINES = Kind("lines", "list", _ITEMS)
+ITEMS = Kind("items", "list", _ITEMS)
+IDS = Kind("ids", "list", "write one item, several with commas, or a range", "01-06")
+LIVE = Kind("joined", "list", "write the roles with commas", "VERA, TOM")
+PAIRS = Kind("", "pairs", "write each role with its performer", "SAILOR: Max Ried, WIDOW: Ana Cole")
+COUNT = Kind("count", "text", "write a whole number", "12")
+YES = Kind("yes", "yes", "write yes or no", "yes", "", str, ("yes", "no"), _YES)
+ON_OFF = Kind("yes", "words", "write on or off", "on", "", str, ("on", "off"), ("on", "off", "On", "Off"))
+FREQUENCY = Kind("frequency", "frequency", "write it in MHz with a point", "486.200", "_hz", _mhz)
+GRANT = Kind("grant", "frequency", "write it in MHz with a point, or no", "486.200", "", _mhz)
+CARRIER = FREQUENCY._replace(reads="carrier")
+WIDTH = Kind("width", "width", "write it with its unit", "25 kHz", "_hz", _khz)
+STEP = WIDTH._replace(reads="step")
+RANGES = Kind("ranges", "ranges", "write one range in MHz, or several with commas", "486-508")
+WINDOW = Kind("window", "ranges", "write one range in MHz", "486-508")
+LEVEL = Kind("level", "text", "write it in dBm", "-85 dBm", "_cdbm", lambda level: f"{format_level(level)} dBm")
+FACTOR = Kind("factor", "text", "write a number from 1 to 10", "1.25", "_hundredths", _factor)
+TIMES = Kind("times of day", "list", "write a time of day for each show", "14:30, 19:30", "_s", format_clock)
+CLOCKS = Kind("clocks", "list", "write each as h:mm from curtain up", "1:02", "_s", format_clock)
+CLOCK = Kind("clock", "text", "write it as h:mm or h:mm:ss", "0:05", "_s", format_clock)
+SECONDS = Kind("clock", "text", "write it with its unit", "90 s", "_s", lambda seconds: f"{seconds} s")
+HOURS = Kind("hours", "text", "write a number of hours", "6:30", "_s", format_clock)
+DATES = Kind("dates", "text", "write one day, or two with `to` between", "2027-03-02 to 2027-03-20")
+MOMENT = Kind("moment", "text", "write a date, and a time of day if wanted", "2027-03-02 17:40")
+ADDRESS = Kind("address", "text", "write a network address", "192.0.2.11")
+NETWORK = Kind("network", "text", "write a network with its length", "192.0.2.0/24")
+SLOT = Kind("slot", "text", "write a rack, a point and the slot", "R1.3")
+SPARE = Kind("spare", "text", "write the radio type of the spare, or yes with the type in radio", "belt")
+CELLS = Kind("cells", "list", "write power-up, half, interval or between, several with commas", "half")
+UNITS = Kind("", "list", "write the slots of each unit with commas", "2, 2, 2")
+OUTPUT = Kind(
+    "", "output", "write a destination with its inputs in slot order, - for no input, + between two", "FOH 1-6"
+)
