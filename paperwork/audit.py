@@ -21,7 +21,7 @@ from paperwork.fingerprint import ALPHABET
 from paperwork.model import Show
 from paperwork.names import natural_key
 from paperwork.place import Place
-from paperwork.reading import tell_papers
+from paperwork.reading import redact_for_print
 
 if TYPE_CHECKING:
     from PIL.Image import Image
@@ -70,7 +70,7 @@ def list_labels(show: Show, findings: Iterable[Finding]) -> dict[str, frozenset[
     from paperwork.sheets import SHEETS
 
     found: dict[str, set[str]] = {}
-    certain = tell_papers(show, findings)
+    certain = redact_for_print(show, findings)
     for paper in SHEETS:
         for sheet in paper.make(certain):
             for _, payload in tags_of(sheet):

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from paperwork.finding import Finding, Subject, find
-from paperwork.names import Hints, fold, hint, join_words, key_of
+from paperwork.names import Hints, fold, join_words, key_of, nearest
 from paperwork.place import Place
 from paperwork.raw import Map, Node, Text
 
@@ -154,7 +154,8 @@ def check_rows(raw: Map, rows: Iterable[Row], allowed: Mapping[str, tuple[str, .
                 row=row.id,
                 record=row.record or "nothing",
                 section=row.section,
-                hint=hints.hint(row.record, known),
+                at=about[0] if row.venue else None,
+                near=hints.nearest(row.record, known),
             )
 
 
@@ -167,7 +168,7 @@ def apply_venue(raw: Map, venue: str) -> tuple[Map, tuple[Finding, ...]]:
         section = raw.get("venues")
         place = section.place if isinstance(section, Map) else raw.place
         known = f"the venues are {join_words(names)}" if names else "add it to venues, or leave --venue out"
-        found.append(find("venue-unknown", place, venue=venue, known=known, hint=hint(venue, names)))
+        found.append(find("venue-unknown", place, venue=venue, known=known, near=nearest(venue, names)))
     if found or not venue:
         return raw, tuple(found)
     return apply_rows(raw, (row for row in rows if fold(row.venue) == fold(venue))), ()

@@ -102,7 +102,8 @@ def _explain(raw: Map, error: Any, hints: Hints) -> list[Finding]:
                 about=about,
                 value=value,
                 options=" or ".join(options),
-                hint=hints.hint(value, options),
+                at=_record_of(path[:-1]),
+                near=hints.nearest(value, options),
                 **names,
             )
         ]
@@ -116,7 +117,7 @@ def _unknown_key(raw: Map, path: list, key: str, hints: Hints) -> Finding:
     place = _place_of(raw, [*path, key], of_key=True)
     if not path:
         known = sections()
-        return find("section-unknown", place, name=key, known=join_words(known), hint=hints.hint(key, known))
+        return find("section-unknown", place, name=key, known=join_words(known), near=hints.nearest(key, known))
     known = tuple(fields_of(path[0]))
     meant, hint = _mean_field(key, known, hints)
     return find(
@@ -128,6 +129,9 @@ def _unknown_key(raw: Map, path: list, key: str, hints: Hints) -> Finding:
         lead=f"did you mean {meant}? The fields here are" if meant else "the fields here are",
         known=join_words(known),
         hint=hint,
+        at=_record_of(path),
+        near=meant,
+        value=value.text if isinstance(value := _node_at(raw, [*path, key]), Text) else "",
     )
 
 
@@ -199,6 +203,12 @@ def name_record(section: str, record: str) -> str:
     """What to call one record in a sentence: `channel 01`, `person Mara Lind`."""
     singular = {"people": "person", "radios": "radio"}.get(section, section.removesuffix("s"))
     return f"{singular} {record}"
+
+
+def _record_of(path: list) -> Subject | None:
+    """The record that a path leads to; None for another path."""
+    is_single = path[:1] and path[0] in SINGLE_SECTIONS
+    return Subject(str(path[0]), "" if is_single else str(path[1])) if len(path) == (1 if is_single else 2) else None
 
 
 def _subject_of(path: list) -> tuple[Subject, ...]:

@@ -6,9 +6,9 @@ from io import BytesIO
 
 import pypdf
 import pytest
+from paperwork.codes.topics import TOPICS, topics_of
 
 from paperwork.codes import CODES
-from paperwork.codes.topics import TOPICS, topics_of
 from paperwork.pipeline import make_papers
 from paperwork.sheetfacts import code
 from paperwork.sheets import channel_chart, pack_labels

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from typing import Any, NamedTuple
 
-from paperwork.finding import Finding, Subject, find
+from paperwork.finding import Edit, Finding, Subject, find
 from paperwork.model import (
     Channel,
     Cover,
@@ -63,8 +63,9 @@ class Linker:
         self._missing: dict[tuple[str, str], int] = {}
         self._hints = Hints()
 
-    def link(self, section: str, id: str, name: str, of: tuple[str, str], place: Place) -> str:
-        """The id spelled as in its section, or "" and a finding. `of` is the section and id of the naming record."""
+    def link(self, section: str, id: str, name: str, of: tuple[str, str], place: Place, *, whole: bool = False) -> str:
+        """The id spelled as in its section, or "" and a finding. `of` is the section and id of the naming record; `whole`:
+        the id is all that its field holds."""
         resolved = self.indexes[section].resolve(id)
         if resolved is not None:
             return resolved
@@ -81,13 +82,15 @@ class Linker:
                     name=name,
                     id=id,
                     section=section,
-                    hint=self._hints.hint(id, self.indexes[section].ids),
+                    at=Subject(*of) if whole else None,
+                    near=self._hints.nearest(id, self.indexes[section].ids),
                 )
             )
         else:
             first = self.found[told]
             subjects = tuple(dict.fromkeys((*first.subjects, Subject(*of))))
-            self.found[told] = replace(first, subjects=subjects, others=(*first.others, place))
+            edits = (*first.edits, Edit(*of, name, first.edits[0].value)) if whole and first.edits else ()
+            self.found[told] = replace(first, subjects=subjects, others=(*first.others, place), edits=edits)
         return ""
 
     def of(self, section: str, record: Any) -> "Links":
@@ -103,7 +106,8 @@ class Links:
 
     def one(self, section: str, name: str) -> str:
         """The id in a field, as its section spells it; "" and a finding if it is unknown."""
-        return self.look_up(section, getattr(self._record, name), name)
+        of = self._of
+        return self._linker.link(section, getattr(self._record, name), name, of, self._record.where[name], whole=True)
 
     def all(self, section: str, name: str) -> tuple[str, ...]:
         """The ids in a field; the unknown ones are left out."""

@@ -6,7 +6,7 @@ from dataclasses import replace
 from paperwork.build.fields import Fields
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, Role, Where
-from paperwork.names import hint, key_of
+from paperwork.names import key_of, nearest
 from paperwork.place import Place
 
 
@@ -102,7 +102,7 @@ class _Teller:
                     name="by",
                     id=by,
                     section=f"the group {group.id}",
-                    hint=hint(by, performers),
+                    near=nearest(by, performers),
                 )
             )
         return mine

@@ -21,7 +21,7 @@ def command(code: str | None) -> Outcome:
     row = CODES.get(code)
     if row is None:
         return Outcome(aside=f"there is no code {code}{hint(code, CODES)}\n", code=2)
-    return Outcome(f"{row.name} ({row.severity})\n\n{row.explains}\n{_word_effect(row)}\nfix: {_plain_fix(row.fix)}\n")
+    return Outcome(f"{row.name} ({row.severity})\n\n{row.explains}\n{_word_effect(row)}\nfix: {row.plain_fix}\n")
 
 
 def _word_effect(row: Code) -> str:
@@ -35,10 +35,3 @@ def _word_effect(row: Code) -> str:
 
 def _first_sentence(text: str) -> str:
     return text.split(". ")[0].rstrip(".")
-
-
-def _plain_fix(fix: str) -> str:
-    """The remedy with its places to fill in shown as such, and without the hints that only a case can give."""
-    for slot in ("{hint}", "{nearest}", "{free}"):
-        fix = fix.replace(slot, "")
-    return fix.replace("{{", "{").replace("}}", "}") if "{{" in fix else fix.replace("{", "<").replace("}", ">")

@@ -83,8 +83,9 @@ def sniff(data: bytes, name: str) -> tuple[Kind, tuple[Finding, ...]]:
         _refuse_other_zip(data, name)
         return "xlsx", () if suffix in _BOOK_SUFFIXES else (_misnamed(name, "a workbook", ".xlsx"),)
     if data.startswith(_COMPOUND):
-        code = "file-password" if _ENCRYPTED in data else "file-old-workbook"
-        raise Refused(find(code, Place(name), name=name))
+        if _ENCRYPTED in data:
+            raise Refused(find("file-password", Place(name), name=name))
+        raise Refused(find("file-old-workbook", Place(name), name=name))
     _refuse_other(data, name)
     if suffix in _TABLE_SUFFIXES:
         return "csv", ()

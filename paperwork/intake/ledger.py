@@ -115,8 +115,9 @@ def _word_question(question: Question, name: str) -> Finding:
         return find(
             "frequency-asked", question.place, about=about, others=question.others, channel=question.channel, **facts
         )
-    code = "sheet-question" if question.stops else "value-asked"
-    return find(code, question.place, about=about, others=question.others, **facts)
+    if question.stops:
+        return find("sheet-question", question.place, about=about, others=question.others, **facts)
+    return find("value-asked", question.place, about=about, others=question.others, **facts)
 
 
 def list_cells(cells: list[GridCell]) -> str:

@@ -212,12 +212,14 @@ def _tell_hidden(book: Book, ledger: Ledger) -> None:
         if grid.is_hidden:
             ledger.enter(grid.cells.values(), "hidden")
     told = [(grid, *_list_hidden(grid)) for grid in book.grids if grid.hidden and not grid.is_hidden]
-    for code, part in (("rows-hidden", 1), ("columns-hidden", 2)):
-        found = [(grid.title, which) for grid, *parts in told if (which := parts[part - 1])]
+    for part in (0, 1):
+        found = [(grid.title, parts[part]) for grid, *parts in told if parts[part]]
         if found:
             title, which = found[0]
-            more = "".join(f"; of {other}: {words}" for other, words in found[1:])
-            ledger.findings.append(find(code, Place(book.name, 0, 0, title), title=title, which=which + more))
+            which += "".join(f"; of {other}: {words}" for other, words in found[1:])
+            place = Place(book.name, 0, 0, title)
+            hidden = find("columns-hidden" if part else "rows-hidden", place, title=title, which=which)
+            ledger.findings.append(hidden)
 
 
 def _list_hidden(grid: Grid) -> tuple[str, str]:
@@ -253,7 +255,7 @@ def _tell_blank(book: Book, draft: Draft, ledger: Ledger) -> None:
 
 def _is_stopped(ledger: Ledger) -> bool:
     """Whether a question or an error already says why no channel was read."""
-    return any(not q.default for q in ledger.questions) or any(f.code == "sheet-large" for f in ledger.findings)
+    return any(not q.default for q in ledger.questions) or any(f.row.stops for f in ledger.findings)
 
 
 def _sketch(cells: list[GridCell]) -> str:
