@@ -134,7 +134,7 @@ def _open_photo(data: bytes, name: str) -> "Image":
     except Refused:
         raise
     except UnidentifiedImageError:
-        reason = "it is no picture that can be opened"
+        reason = "it is not a picture that can be opened"
     except Exception as error:  # noqa: BLE001
         reason = f"it is damaged ({error})"
     raise Refused(find("photo-unreadable", Place(name), name=name, reason=reason))

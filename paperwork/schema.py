@@ -117,9 +117,13 @@ def _unknown_key(raw: Map, path: list, key: str, hints: Hints) -> Finding:
     place = _place_of(raw, [*path, key], of_key=True)
     if not path:
         known = sections()
-        return find("section-unknown", place, name=key, known=join_words(known), near=hints.nearest(key, known))
+        near = hints.nearest(key, known)
+        meant = near if raw.get(near) is None else ""
+        return find("section-unknown", place, name=key, known=join_words(known), near=near, meant=meant)
     known = tuple(fields_of(path[0]))
     meant, hint = _mean_field(key, known, hints)
+    record = _node_at(raw, path)
+    assert isinstance(record, Map)
     return find(
         "field-unknown",
         place,
@@ -130,8 +134,8 @@ def _unknown_key(raw: Map, path: list, key: str, hints: Hints) -> Finding:
         known=join_words(known),
         hint=hint,
         at=_record_of(path),
-        near=meant,
-        value=value.text if isinstance(value := _node_at(raw, [*path, key]), Text) else "",
+        meant=meant if record.get(meant) is None else "",
+        value=value.text if isinstance(value := record.get(key), Text) else "",
     )
 
 

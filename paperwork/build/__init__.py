@@ -177,7 +177,7 @@ def _resolve_like(records: dict[str, tuple[Text, Map]], found: list[Finding]) ->
             return own
         if base in chain:
             found.append(
-                find("like-endless", like.place, about=(Subject("radios", id),), id=id, chain=" and ".join(chain))
+                find("like-endless", like.place, about=(Subject("radios", id),), id=id, chain=", ".join(chain))
             )
             return own
         told = {name.text for name, _ in own.items}

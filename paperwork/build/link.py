@@ -106,8 +106,9 @@ class Links:
 
     def one(self, section: str, name: str) -> str:
         """The id in a field, as its section spells it; "" and a finding if it is unknown."""
-        of = self._of
-        return self._linker.link(section, getattr(self._record, name), name, of, self._record.where[name], whole=True)
+        where = self._record.where
+        id, is_whole = getattr(self._record, name), name in where
+        return self._linker.link(section, id, name, self._of, where[name], whole=is_whole)
 
     def all(self, section: str, name: str) -> tuple[str, ...]:
         """The ids in a field; the unknown ones are left out."""

@@ -24,14 +24,4 @@ __all__ = ["CODES", "Code", "Severity", "Stage", "Topic"]
 _TABLES = (file, workbook, intake, shape, channels, people, radio, outputs, racks, day, printing, archive)
 
 
-def _collect() -> dict[str, Code]:
-    codes: dict[str, Code] = {}
-    for table in _TABLES:
-        for code in table.TABLE:
-            if code.name in codes:
-                raise ValueError(f"code {code.name} is in the table twice")
-            codes[code.name] = code
-    return codes
-
-
-CODES: dict[str, Code] = _collect()
+CODES: dict[str, Code] = {code.name: code for table in _TABLES for code in table.TABLE}

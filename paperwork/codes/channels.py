@@ -126,8 +126,8 @@ TABLE: tuple[Code, ...] = (
     Code(
         "battery-tight",
         "warning",
-        "the batteries of {packs} last {hours} h and are needed for {on} h, from {start} to {end}: less than the "
-        "margin of {margin}, which asks for {needed} h",
+        "the batteries of {packs} last {hours} h: enough for {on} h, from {start} to {end}, but not with the margin "
+        "of {margin} ({needed} h)",
         "change them in between (day: cells), use batteries that last longer, or set day: margin to what you have "
         "measured",
         "The batteries reach the next change, but not with the margin of the house (1.25 unless the day says "

@@ -90,7 +90,7 @@ TABLE: tuple[Code, ...] = (
     Code(
         "listener-without-pack",
         "warning",
-        "{other} has {listeners} listeners but {packs} receivers: none for {missing}",
+        "{other} has more listeners than receivers ({listeners} and {packs}): none for {missing}",
         "add a receiver to packs, or remove a listener",
         "An in-ear carrier can have any number of listeners, each of whom wears a receiver. Where receivers are "
         "listed, there must be one for each.",
@@ -150,8 +150,8 @@ TABLE: tuple[Code, ...] = (
     Code(
         "cover-colour",
         "warning",
-        "{by} covers {role} with capsule {capsule} in {has}, but needs {wants}",
-        "give the cover a capsule in {wants}{free}",
+        "{by} covers {role} with capsule {capsule} of colour {has}, but needs colour {wants}",
+        "give the cover a capsule of colour {wants}{free}",
         "The person has a capsule colour in people, and the capsule for the cover has another one.",
         advice="give the cover a capsule in the person's colour",
         edit="covers/{cover}/capsule={suited}",

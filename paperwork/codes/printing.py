@@ -71,7 +71,7 @@ TABLE: tuple[Code, ...] = (
     Code(
         "label-text-left-out",
         "warning",
-        "labels of {stock} have no room for the {kind}; it is missing on: {labels}",
+        "labels of {stock} have no room for the {kind}; left off: {labels}",
         "use a larger label",
         "A label keeps 2 mm clear of its edge, and no text is smaller than can be read by torch. On a small label the "
         "number comes first, then the role, the frequency, the performer, the pack and the capsule. What has no room "
@@ -80,7 +80,7 @@ TABLE: tuple[Code, ...] = (
     Code(
         "label-code-left-out",
         "warning",
-        "labels of {stock} have no room for a QR code that a phone can read; it is missing on: {labels}",
+        "labels of {stock} have no room for a QR code that a phone can read; left off: {labels}",
         "use a larger label, or a printer with finer dots",
         "Phones cannot read a QR module smaller than 0.33 mm in poor light. A label without room for modules of that "
         "size and the white border around them has no code rather than one that fails.",

@@ -106,7 +106,7 @@ _CARRIERS: tuple[Code, ...] = (
     Code(
         "spare-untunable",
         "error",
-        "spare {spare} is on {mhz} MHz, but radio {radio} of channel {channel} that it backs tunes {tunes} MHz",
+        "spare {spare} is on {mhz} MHz, but channel {channel} that it backs has radio {radio}, which tunes {tunes} MHz",
         "give the spare a frequency that every channel behind it can be set to, or let another spare back {channel}",
         "A spare frequency is for the day when a channel's own goes bad: its pack is then set to the spare's. A spare "
         "that the pack cannot tune to is useless.",

@@ -16,7 +16,7 @@ TABLE: tuple[Code, ...] = (
         "The outermost entries of a show file, or the sheets of a show workbook, are its sections. This one is not "
         "among them, so nothing in it would be printed.",
         advice="use one of the sections that the message lists",
-        edit="{name}//={near}",
+        edit="{name}//={meant}",
     ),
     _shape(
         "field-unknown",
@@ -26,7 +26,7 @@ TABLE: tuple[Code, ...] = (
         "A record has a field that its section does not have. It would be lost silently, so the file is not used "
         "until the field is renamed or deleted.",
         advice="rename the field to one that the section has, or delete it",
-        edit="{at}/{name}=; {at}/{near}={value}",
+        edit="{at}/{name}=; {at}/{meant}={value}",
     ),
     _shape(
         "field-missing",
@@ -49,7 +49,7 @@ TABLE: tuple[Code, ...] = (
         "value-kind",
         "error",
         "{name} of {record} is {found}, but should be {wanted}",
-        "{description}",
+        "correct {name}: {description}",
         "A list, a group or a single value is in a place where another of them belongs.",
         advice="write the value as the message shows it",
     ),
@@ -64,7 +64,7 @@ TABLE: tuple[Code, ...] = (
         "value-unreadable",
         "error",
         "{name} of {record}: {reason}",
-        "{description}",
+        "correct {name}: {description}",
         "The value cannot be read as what the field holds (a width, a time, a date, a number, a list of channels), or "
         "can be read in two ways. It is never guessed.",
         advice="write the value as the message shows it",
@@ -72,7 +72,7 @@ TABLE: tuple[Code, ...] = (
     _reference(
         "id-unknown",
         "error",
-        "{name} of {record} is {id}, but {section} has no such entry",
+        "{name} of {record} names {id}, but {section} has no such entry",
         "correct the name, or add {id} to {section}{hint}",
         "A record refers to another that does not exist. This is checked only where the section exists: a small show "
         "may name capsules or desks that it lists nowhere. The same goes for people where the section lists at most "
@@ -91,7 +91,7 @@ TABLE: tuple[Code, ...] = (
     _reference(
         "like-endless",
         "error",
-        "radio {id} has a circular `like`: {chain}",
+        "radio {id} has a circular `like`: {id}, {chain}",
         "give one of them its own fields instead of `like`",
         "`like` takes over another radio type's fields. These types point at each other in a circle.",
     ),

@@ -105,7 +105,7 @@ def _looks_parted(data: bytes) -> bool:
 def _refuse_special(mode: int, path: Path, name: str) -> None:
     if stat.S_ISDIR(mode):
         shows = sorted(entry for entry in _list_folder(path) if Path(entry).suffix.lower() in {".yaml", ".xlsx"})
-        nearest = f", as {shows[0]}" if shows else ""
+        nearest = f", for example {shows[0]}" if shows else ""
         raise Refused(find("file-folder", Place(name), name=name, nearest=nearest))
     if not stat.S_ISREG(mode):
         raise Refused(find("file-special", Place(name), name=name))
