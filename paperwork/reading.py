@@ -51,20 +51,27 @@ def read_show(path: Path, name: str, *, venue: str = "", tonight: Sequence[Row] 
 
 def judge_source(source: Source, load_sweep: SweepLoader, *, venue: str = "", tonight: Sequence[Row] = ()) -> Reading:
     """The same for a source that was read. `load_sweep` reads the sweep files that the show names."""
+    is_own = not venue and not tonight and source.understanding is None
     if source.raw is None:
-        return Reading(None, bound_findings(order_findings(source.findings)), readable=False, told=source.told)
+        return Reading(None, _settle(source.findings, is_own), readable=False, told=source.told)
     raw, overlaid = overlay_show(source.raw, venue, tonight)
     findings = [*source.findings, *overlaid, *check_shape(raw)]
     if has_errors(finding for finding in findings if finding.stage != "sense"):
-        return Reading(None, bound_findings(order_findings(findings)), told=source.told)
+        return Reading(None, _settle(findings, is_own), told=source.told)
     built = build_show(raw)
     findings += built.findings
     if has_errors(finding for finding in findings if finding.stage != "sense"):
-        return Reading(None, bound_findings(order_findings(findings)), told=source.told)
+        return Reading(None, _settle(findings, is_own), told=source.told)
     show, unread = read_sweeps(built.show, load_sweep)
     sense = check_show(show)
     findings += (*unread, *(one for one in sense if source.understanding is None or not one.row.asked_first))
-    return Reading(show, bound_findings(order_findings(findings)), told=source.told)
+    return Reading(show, _settle(findings, is_own), told=source.told)
+
+
+def _settle(findings: Sequence[Finding], is_own: bool) -> tuple[Finding, ...]:
+    """The findings in order, up to the limit. Edits are of the show file as it is: a show in another house or for one night,
+    and somebody's own list, have none."""
+    return bound_findings(order_findings([one if is_own else replace(one, edits=()) for one in findings]))
 
 
 def list_unknown_air(findings: Iterable[Finding]) -> tuple[Finding, ...]:

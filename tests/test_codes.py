@@ -21,7 +21,7 @@ from paperwork.finding import Edit, Finding, Subject, _fill_edits, find, parse_e
 from paperwork.intake import Source
 from paperwork.place import Place
 from paperwork.raw import Map, Text
-from paperwork.reading import judge_source
+from paperwork.reading import judge_source, read_show
 from tests.test_broken_shows import SHOWS
 from tests.tools.make_findings import FINDINGS, TABLE, describe_codes, describe_findings, list_findings
 
@@ -217,3 +217,23 @@ def test_nobody_is_moved_off_a_frequency_that_was_granted(tmp_path):
         (doubled,) = [one for one in findings_of(tmp_path / "show.yaml", raw) if one.code == "carrier-doubled"]
         edits[granted] = [edit.record for edit in doubled.edits]
     assert edits == {"": ["02"], ", granted: 486.200": []}
+
+
+VENUE = "venues: {v1: {venue: Town Hall, section: channels, record: 02, field: mhz, value: 491.700}}\n"
+
+
+def test_a_show_in_another_house_and_a_list_have_no_edits(tmp_path):
+    """The frequency of another house is in a row of `venues`, and a list is not a show file."""
+    shows = {
+        ("show.yaml", ""): "channels:\n  01: {role: VERA, mhz: 491.700}\n  02: {role: TOM, mhz: 491.700}\n" + VENUE,
+        ("show.yaml", "Town Hall"): "channels:\n  01: {role: VERA, mhz: 491.700}\n  02: {role: TOM, mhz: 496.200}\n"
+        + VENUE,
+        ("list.csv", ""): "Ch,Role,Freq\n1,VERA,491.700\n2,TOM,491.700\n3,COOK,494.300\n",
+    }
+    counts = {}
+    for (name, venue), text in shows.items():
+        (tmp_path / name).write_text(text, encoding="utf-8")
+        found = read_show(tmp_path / name, name, venue=venue).findings
+        assert "carrier-doubled" in {one.code for one in found}
+        counts[name, venue] = sum(len(one.edits) for one in found)
+    assert counts == {("show.yaml", ""): 1, ("show.yaml", "Town Hall"): 0, ("list.csv", ""): 0}

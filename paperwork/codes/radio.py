@@ -163,6 +163,7 @@ _AIR: tuple[Code, ...] = (
         "and not legal advice: check the rules where you transmit.",
         advice="check the rules where you are, or choose another frequency",
         edit=_RETUNE,
+        decides=True,
     ),
     Code(
         "tv-crowded",
@@ -173,6 +174,7 @@ _AIR: tuple[Code, ...] = (
         "shows. The venue of the show names such a city.",
         advice="check locally, or choose another frequency",
         edit=_RETUNE,
+        decides=True,
     ),
     Code(
         "region-unknown",

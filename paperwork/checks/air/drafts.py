@@ -37,9 +37,6 @@ def settle(on_air: OnAir, drafts: Iterable[Draft]) -> Iterator[Finding]:
 
 def find_retunable(on_air: OnAir, name: str) -> Subject | None:
     """The one record that gives a carrier its frequency; None where several do, or where that frequency was granted."""
-    given = []
-    for subject in on_air.subjects[name]:
-        record = getattr(on_air.show, subject.section)[subject.id]
-        if "mhz" in record.where:
-            given.append((subject, getattr(record, "granted_hz", None)))
-    return given[0][0] if len(given) == 1 and given[0][1] is None else None
+    records = [(subject, getattr(on_air.show, subject.section)[subject.id]) for subject in on_air.subjects[name]]
+    given = [(subject, record) for subject, record in records if "mhz" in record.where]
+    return given[0][0] if len(given) == 1 and getattr(given[0][1], "granted_hz", None) is None else None

@@ -50,20 +50,10 @@ def _draft_outside(on_air: OnAir, carrier: Carrier, channel: Channel) -> Draft |
     window = window_of(on_air.show, rack) if rack else None
     if rack is None or window is None or any(is_inside(carrier, low, high) for low, high in window):
         return None
-    facts = {
-        "mhz": format_mhz(carrier.hz),
-        "channel": channel.id,
-        "rack": rack.id,
-        "window": _window_words(rack, window),
-    }
-    return Draft(
-        carrier.id,
-        "frequency-out-of-window",
-        channel.where["mhz"],
-        (Subject("channels", channel.id),),
-        (rack.where["window"],),
-        facts,
-    )
+    place, about, others = channel.where["mhz"], (Subject("channels", channel.id),), (rack.where["window"],)
+    facts = {"mhz": format_mhz(carrier.hz), "channel": channel.id, "rack": rack.id}
+    facts["window"] = _window_words(rack, window)
+    return Draft(carrier.id, "frequency-out-of-window", place, about, others, facts)
 
 
 def _window_words(rack: Rack, window: tuple[Range, ...]) -> str:

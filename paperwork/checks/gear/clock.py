@@ -108,7 +108,6 @@ def _check_names(devices: Mapping[str, Device]) -> Iterator[Finding]:
         if name and name not in OWN and name not in devices:
             lost.setdefault(name, []).append(device)
     for followers in lost.values():
-        known = sorted(device.id for device in devices.values())
         yield find(
             "clock-leaderless",
             followers[0].where["clock"],
@@ -118,7 +117,7 @@ def _check_names(devices: Mapping[str, Device]) -> Iterator[Finding]:
             followers=join_words(device.id for device in followers),
             follow="follow" if len(followers) > 1 else "follows",
             at=_about(followers[0])[0] if len(followers) == 1 else None,
-            near=nearest(followers[0].clock, known),
+            near=nearest(followers[0].clock, [device.id for device in devices.values()]),
         )
 
 
