@@ -21,7 +21,7 @@ from paperwork.fingerprint import ALPHABET
 from paperwork.model import Show
 from paperwork.names import natural_key
 from paperwork.place import Place
-from paperwork.reading import tell_papers
+from paperwork.reading import redact_for_print
 
 if TYPE_CHECKING:
     from PIL.Image import Image
@@ -70,7 +70,7 @@ def list_labels(show: Show, findings: Iterable[Finding]) -> dict[str, frozenset[
     from paperwork.sheets import SHEETS
 
     found: dict[str, set[str]] = {}
-    certain = tell_papers(show, findings)
+    certain = redact_for_print(show, findings)
     for paper in SHEETS:
         for sheet in paper.make(certain):
             for _, payload in tags_of(sheet):
@@ -134,7 +134,7 @@ def _open_photo(data: bytes, name: str) -> "Image":
     except Refused:
         raise
     except UnidentifiedImageError:
-        reason = "it is no picture that can be opened"
+        reason = "it is not a picture that can be opened"
     except Exception as error:  # noqa: BLE001
         reason = f"it is damaged ({error})"
     raise Refused(find("photo-unreadable", Place(name), name=name, reason=reason))

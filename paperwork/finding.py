@@ -1,23 +1,74 @@
-"""One located problem: what is wrong, where, about whom, and what would fix it."""
+"""One located problem: what is wrong, where, about whom, what would fix it, and the fix as edits of the show file."""
 
 from dataclasses import dataclass
+from string import Formatter
 from typing import Any
 
-from paperwork.codes import CODES, Severity
+from paperwork.codes import CODES, Code, Severity, Stage
 from paperwork.place import Place
+
+_QUOTED = (("%", "%25"), ("/", "%2F"), ("=", "%3D"))
 
 
 @dataclass(frozen=True, slots=True)
 class Subject:
-    """The record that a finding is about, as `("channel", "05")`; a sheet that shows it carries the stamp."""
+    """The record that a finding is about, as `("channels", "05")`; a sheet that shows it carries the stamp."""
 
     section: str
     id: str
 
 
 @dataclass(frozen=True, slots=True)
+class Edit:
+    """A field of the show file and its new text; an empty `value` removes it.
+
+    Without a field it is the record itself, and without a record the section: `value` is its new name, and an empty one
+    removes it. The sections that describe one thing have fields and no records.
+    """
+
+    section: str
+    record: str
+    field: str
+    value: str
+
+    def __str__(self) -> str:
+        """`channels/08/mhz=516.750`, `spectrum/region=Europe`, `channels/1/=01`. In what comes before the value, `/`, `=`
+        and `%` are written as `%2F`, `%3D` and `%25`."""
+        path = [self.section, self.field] if self.field and not self.record else [self.section, self.record, self.field]
+        return f"{'/'.join(map(_quote, path))}={self.value}"
+
+    @property
+    def words(self) -> str:
+        """The edit as somebody would write it into the file: `mhz: 516.750`."""
+        return f"{self.field}: {self.value}"
+
+
+def parse_edit(text: str) -> Edit:
+    """The edit of a text, as `str` writes it. Raises ValueError for anything else."""
+    path, equals, value = text.partition("=")
+    parts = [_unquote(part) for part in path.split("/")]
+    if not equals or not parts[0] or not 2 <= len(parts) <= 3 or (len(parts) == 2 and not parts[1]):
+        raise ValueError(f"{text} is not an edit, as channels/08/mhz=516.750")
+    record = parts[1] if len(parts) == 3 else ""
+    return Edit(parts[0], record, parts[-1], value)
+
+
+def _quote(part: str) -> str:
+    for sign, code in _QUOTED:
+        part = part.replace(sign, code)
+    return part
+
+
+def _unquote(part: str) -> str:
+    for sign, code in reversed(_QUOTED):
+        part = part.replace(code, sign)
+    return part
+
+
+@dataclass(frozen=True, slots=True)
 class Finding:
-    """One problem. `text` says what is wrong, `fix` what would mend it, both in plain words."""
+    """One problem. `text` says what is wrong, `fix` what would correct it, both in plain words. `edits` is the same fix for
+    the show file: all of them together, none where the fix is not one definite change."""
 
     code: str
     place: Place
@@ -25,16 +76,22 @@ class Finding:
     fix: str
     subjects: tuple[Subject, ...] = ()
     others: tuple[Place, ...] = ()
+    edits: tuple[Edit, ...] = ()
+
+    @property
+    def row(self) -> Code:
+        """All that the table of codes says of its code."""
+        return CODES[self.code]
 
     @property
     def severity(self) -> Severity:
         """`error` or `warning`, from the table of codes."""
-        return CODES[self.code].severity
+        return self.row.severity
 
     @property
-    def stage(self) -> str:
+    def stage(self) -> Stage:
         """`read`, `shape`, `reference` or `sense`: how far the way through it was found."""
-        return CODES[self.code].stage
+        return self.row.stage
 
 
 def find(
@@ -42,17 +99,35 @@ def find(
 ) -> Finding:
     """A finding worded by the table of codes from the given facts.
 
-    Raises KeyError for a code or a fact that the table does not know: a bug, not a slip of the user.
+    The fact `near` is the word that was probably meant, "" if none is near: it gives `{hint}`. A fact that is a Subject is
+    its section and id in an edit. Raises KeyError for a code or a fact that the table does not have: a bug, not a slip of
+    the user.
     """
-    code_row = CODES[code]
-    return Finding(
-        code=code,
-        place=place,
-        text=code_row.says.format_map(facts),
-        fix=code_row.fix.format_map(facts),
-        subjects=about,
-        others=others,
-    )
+    row = CODES[code]
+    edits = _fill_edits(row.edit, facts)
+    near = facts.get("near")
+    words = {
+        "hint": f"; did you mean {near}?" if near else "",
+        "edit": " and ".join(edit.words for edit in edits),
+        **facts,
+    }
+    return Finding(code, place, row.says.format_map(words), row.fix.format_map(words), about, others, edits)
+
+
+def _fill_edits(template: str, facts: dict[str, Any]) -> tuple[Edit, ...]:
+    """The edits of a template; none where one of its facts is missing or empty."""
+    needed = {name for _, name, _, _ in Formatter().parse(template) if name}
+    if not template or any(facts.get(name) in (None, "") for name in needed):
+        return ()
+    path_facts = {
+        name: f"{_quote(fact.section)}/{_quote(fact.id)}" if isinstance(fact, Subject) else _quote(str(fact))
+        for name, fact in facts.items()
+    }
+    edits = []
+    for one in template.split("; "):
+        path, _, value = one.partition("=")
+        edits.append(parse_edit(f"{path.format_map(path_facts)}={value.format_map(facts)}"))
+    return tuple(edits)
 
 
 def order_findings(findings: "list[Finding] | tuple[Finding, ...]") -> tuple[Finding, ...]:

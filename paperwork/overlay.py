@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from paperwork.finding import Finding, Subject, find
 from paperwork.model.fields import SINGLES, list_marked
-from paperwork.names import Hints, fold, hint, id_key, join_words
+from paperwork.names import Hints, fold, id_key, join_words, nearest
 from paperwork.place import Place
 from paperwork.raw import Map, Node, Text
 
@@ -80,7 +80,8 @@ def check_rows(raw: Map, rows: Iterable[Row], allowed: Mapping[str, tuple[str, .
                 row=row.id,
                 record=row.record or "nothing",
                 section=row.section,
-                hint=hints.hint(row.record, known),
+                at=about[0] if row.venue else None,
+                near=hints.nearest(row.record, known),
             )
 
 
@@ -93,7 +94,7 @@ def apply_venue(raw: Map, venue: str) -> tuple[Map, tuple[Finding, ...]]:
         section = raw.get("venues")
         place = section.place if isinstance(section, Map) else raw.place
         known = f"the venues are {join_words(names)}" if names else "add it to venues, or leave --venue out"
-        found.append(find("venue-unknown", place, venue=venue, known=known, hint=hint(venue, names)))
+        found.append(find("venue-unknown", place, venue=venue, known=known, near=nearest(venue, names)))
     if found or not venue:
         return raw, tuple(found)
     return apply_rows(raw, (row for row in rows if fold(row.venue) == fold(venue))), ()

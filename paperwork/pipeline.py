@@ -17,7 +17,7 @@ from paperwork.model import Channel, Show
 from paperwork.names import shorten_ids
 from paperwork.plan.covers import Tonight, stage_all
 from paperwork.plan.walls import walls_of
-from paperwork.reading import blank_doubted, tell_papers
+from paperwork.reading import blank_doubted, redact_for_print
 from paperwork.render.book import Bookmark, Part, bind
 from paperwork.render.boxes import Layout
 from paperwork.render.fonts import Metrics
@@ -138,7 +138,7 @@ def _lay_out_papers(
     papers: Sequence[Paper], show: Show, findings: Sequence[Finding], labels: LabelChoice, press: Press
 ) -> tuple[list[Laid], list[Paper], list[Finding]]:
     """Every sheet of the papers, stamped and laid out; the papers that lack their facts; why others cannot be printed."""
-    certain, told = tell_papers(show, findings), walls_of(show).hide(tuple(findings))
+    certain, told = redact_for_print(show, findings), walls_of(show).hide(tuple(findings))
     laid: list[Laid] = []
     missing: list[Paper] = []
     refused: list[Finding] = []

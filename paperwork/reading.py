@@ -13,8 +13,7 @@ from typing import TypeAlias
 from paperwork import limits
 from paperwork.build import build_show
 from paperwork.checks import check_show
-from paperwork.checks.air import list_tuned
-from paperwork.codes.topics import topics_of
+from paperwork.checks.air.spectrum import list_tuned
 from paperwork.files.sweep import Level, lies_below, read_sweep
 from paperwork.finding import Finding, find, order_findings
 from paperwork.intake import Source, read_source
@@ -24,23 +23,7 @@ from paperwork.plan.walls import put_on_walls
 from paperwork.raw import Map
 from paperwork.schema import check_shape
 
-DOUBTS = frozenset(
-    {
-        "frequency-unreadable",
-        "carrier-doubled",
-        "frequency-out-of-tune",
-        "frequency-off-step",
-        "carrier-uneven",
-        "frequency-asked",
-        "frequency-against-tv",
-    }
-)
-"""Findings that make a frequency uncertain: it is printed as a blank, and its label is withheld."""
-
-ASKED = frozenset({"name-two-ways"})
-"""Findings of sense that a foreign sheet asks about while it is read, and that its answers settle."""
-
-Hear: TypeAlias = Callable[[str], tuple[tuple[Level, ...], tuple[Finding, ...]]]
+SweepLoader: TypeAlias = Callable[[str], tuple[tuple[Level, ...], tuple[Finding, ...]]]
 """Gives the levels of a sweep file by the name that the show gives it, and what is wrong with it."""
 
 
@@ -52,7 +35,7 @@ class Reading:
     findings: tuple[Finding, ...]
     readable: bool = True
     """False where there was no file, or nothing of a show in it."""
-    told: tuple[str, ...] = ()
+    lines: tuple[str, ...] = ()
     """What a foreign sheet was read as, in plain lines."""
 
 
@@ -66,27 +49,34 @@ def read_show(path: Path, name: str, *, venue: str = "", tonight: Sequence[Row] 
     )
 
 
-def judge_source(source: Source, hear: Hear, *, venue: str = "", tonight: Sequence[Row] = ()) -> Reading:
-    """The same for a source that was read. `hear` reads the sweep files that the show names."""
+def judge_source(source: Source, load_sweep: SweepLoader, *, venue: str = "", tonight: Sequence[Row] = ()) -> Reading:
+    """The same for a source that was read. `load_sweep` reads the sweep files that the show names."""
+    is_own = not venue and not tonight and source.understanding is None
     if source.raw is None:
-        return Reading(None, bound_findings(order_findings(source.findings)), readable=False, told=source.lines)
+        return Reading(None, _settle(source.findings, is_own), readable=False, lines=source.lines)
     raw, overlaid = overlay_show(source.raw, venue, tonight)
     findings = [*source.findings, *overlaid, *check_shape(raw)]
     if has_errors(finding for finding in findings if finding.stage != "sense"):
-        return Reading(None, bound_findings(order_findings(findings)), told=source.lines)
+        return Reading(None, _settle(findings, is_own), lines=source.lines)
     built = build_show(raw)
     findings += built.findings
     if has_errors(finding for finding in findings if finding.stage != "sense"):
-        return Reading(None, bound_findings(order_findings(findings)), told=source.lines)
-    show, heard = read_sweeps(built.show, hear)
+        return Reading(None, _settle(findings, is_own), lines=source.lines)
+    show, unread = read_sweeps(built.show, load_sweep)
     sense = check_show(show)
-    findings += (*heard, *(finding for finding in sense if source.understanding is None or finding.code not in ASKED))
-    return Reading(show, bound_findings(order_findings(findings)), told=source.lines)
+    findings += (*unread, *(one for one in sense if source.understanding is None or not one.row.asked_first))
+    return Reading(show, _settle(findings, is_own), lines=source.lines)
+
+
+def _settle(findings: Sequence[Finding], is_own: bool) -> tuple[Finding, ...]:
+    """The findings in order, up to the limit. Edits are of the show file as it is: a show in another house or for one night,
+    and somebody's own list, have none."""
+    return bound_findings(order_findings([one if is_own else replace(one, edits=()) for one in findings]))
 
 
 def list_unknown_air(findings: Iterable[Finding]) -> tuple[Finding, ...]:
     """The errors that keep us from knowing what is on the air: nothing is called free or clean while there is one."""
-    return tuple(finding for finding in findings if finding.severity == "error" and "air" in topics_of(finding.code))
+    return tuple(finding for finding in findings if finding.severity == "error" and "air" in finding.row.topics)
 
 
 def bound_findings(findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
@@ -101,7 +91,7 @@ def bound_findings(findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
     )
 
 
-def read_sweeps(show: Show, hear: Hear) -> tuple[Show, tuple[Finding, ...]]:
+def read_sweeps(show: Show, load_sweep: SweepLoader) -> tuple[Show, tuple[Finding, ...]]:
     """The show with what its sweep files measured, and what is wrong with them."""
     if not show.spectrum.sweeps:
         return show, ()
@@ -110,7 +100,7 @@ def read_sweeps(show: Show, hear: Hear) -> tuple[Show, tuple[Finding, ...]]:
     if len(show.spectrum.sweeps) > limits.SWEEP_FILES:
         found.append(find("sweeps-many", field, most=limits.SWEEP_FILES))
     for name in show.spectrum.sweeps[: limits.SWEEP_FILES]:
-        levels, wrong = hear(name) if lies_below(name) else ((), (find("sweep-outside", field, name=name),))
+        levels, wrong = load_sweep(name) if lies_below(name) else ((), (find("sweep-outside", field, name=name),))
         measured.append(levels)
         found += (finding if finding.place.line else replace(finding, place=field) for finding in wrong)
     found = [replace(one, subjects=list_tuned(show)) if one.severity == "error" else one for one in found]
@@ -129,16 +119,14 @@ def has_errors(findings: Iterable[Finding]) -> bool:
     return any(finding.severity == "error" for finding in findings)
 
 
-def tell_papers(show: Show, findings: Iterable[Finding]) -> Show:
-    """The show as papers may tell it: without the frequencies that are doubted, and children by their initials."""
+def redact_for_print(show: Show, findings: Iterable[Finding]) -> Show:
+    """The show as papers may show it: without the frequencies that are doubted, and children by their initials."""
     return put_on_walls(blank_doubted(show, findings))
 
 
 def blank_doubted(show: Show, findings: Iterable[Finding]) -> Show:
     """The show without the frequencies that a finding makes uncertain."""
-    doubted = {
-        subject.id for f in findings if f.code in DOUBTS for subject in f.subjects if subject.section == "channels"
-    }
+    doubted = {subject.id for f in findings if f.row.doubts for subject in f.subjects if subject.section == "channels"}
     channels: dict[str, Channel] = {
         id: replace(channel, hz=None) if id in doubted else channel for id, channel in show.channels.items()
     }

@@ -10,7 +10,7 @@ from typing import Any
 from paperwork import limits
 from paperwork.finding import Finding, Subject, find
 from paperwork.model.fields import SECTIONS, name_record
-from paperwork.model.kinds import PAIRS
+from paperwork.model.kinds import PAIRS, Kind
 from paperwork.model.row import Field, Section
 from paperwork.names import Hints, join_words
 from paperwork.raw import List, Map, Node, Text
@@ -25,7 +25,7 @@ def check_shape(raw: Map) -> tuple[Finding, ...]:
     """Everything that is not shaped as the table of fields says; an empty tuple if the file is sound."""
     hints = Hints()
     unknown = [key for key, _ in raw.items if key.text not in SECTIONS]
-    found = [find("section-unknown", key.place, **_unknown_section(key.text, hints)) for key in unknown]
+    found = [find("section-unknown", key.place, **_unknown_section(key.text, raw, hints)) for key in unknown]
     if len(unknown) > limits.FIELDS:
         found = [find("records-too-many", raw.place, record="the file", name="the file", limit=limits.FIELDS)]
     if raw.get("channels") is None and all(hints.nearest(key.text, tuple(SECTIONS)) != "channels" for key in unknown):
@@ -35,9 +35,9 @@ def check_shape(raw: Map) -> tuple[Finding, ...]:
     return (*found, *chain.from_iterable(_check_section(key, section, node, hints) for key, section, node in known))
 
 
-def _unknown_section(name: str, hints: Hints) -> dict[str, Any]:
-    known = tuple(SECTIONS)
-    return {"name": name, "known": join_words(known), "hint": hints.hint(name, known)}
+def _unknown_section(name: str, raw: Map, hints: Hints) -> dict[str, Any]:
+    near = hints.nearest(name, tuple(SECTIONS))
+    return {"name": name, "known": join_words(SECTIONS), "near": near, "meant": near if raw.get(near) is None else ""}
 
 
 def _check_section(key: Text, section: Section, node: Node, hints: Hints) -> Iterator[Finding]:
@@ -66,38 +66,34 @@ def _check_record(key: Text, section: Section, id: str, node: Node, hints: Hints
         yield find("records-too-many", key.place, about=about, record=record, name=key.text, limit=limits.FIELDS)
     else:
         for name in unknown:
-            facts = _unknown_field(name.text, section, hints)
+            facts = _unknown_field(name.text, section, node, hints) | {"at": Subject(section.name, id)}
             yield find("field-unknown", name.place, about=about, record=record, name=name.text, **facts)
     for field in section.fields.values():
         if field.is_marked("required") and node.get(field.name) is None:
             yield find("field-missing", key.place, about=about, record=record, name=field.name, wanted="a value")
     for name, value in node.items:
         if name.text in section.fields:
-            yield from _check_field(name, section.fields[name.text], value, hints, about, record)
+            yield from _check_field(name, section.fields[name.text], value, hints, Subject(section.name, id))
 
 
-def _check_field(
-    key: Text, field: Field, node: Node, hints: Hints, about: tuple[Subject, ...], record: str
-) -> Iterator[Finding]:
-    kind = field.kind
-    facts: dict[str, Any] = {"record": record, "name": field.name}
+def _check_field(key: Text, field: Field, node: Node, hints: Hints, at: Subject) -> Iterator[Finding]:
+    kind, about = field.kind, (at,) if at.id else ()
+    facts: dict[str, Any] = {"record": name_record(at.section, at.id), "name": field.name}
     if isinstance(node, Text):
         if kind.choices and node.text not in (kind.spelled or kind.choices):
             options = [choice.lower() for choice in kind.choices]
-            hint = hints.hint(node.text, options)
-            facts |= {"value": node.text, "options": " or ".join(options), "hint": hint}
-            yield find("value-not-listed", node.place, about=about, **facts)
-    elif not (
-        (
-            kind.takes_list
-            and isinstance(node, List)
-            and len(node.items) <= limits.LIST_LENGTH
-            and _are_texts(node.items)
-        )
-        or (kind == PAIRS and isinstance(node, Map) and node.items and _are_texts(value for _, value in node.items))
-    ):
+            facts |= {"options": " or ".join(options), "at": at, "near": hints.nearest(node.text, options)}
+            yield find("value-not-listed", node.place, about=about, value=node.text, **facts)
+    elif not _takes(kind, node):
         wanted = "a single value" if isinstance(node, Map) else "another kind of value"
         yield _wrong_kind(key, node, wanted, field.advice, about, **facts)
+
+
+def _takes(kind: Kind, node: List | Map) -> bool:
+    """Whether a field may hold this list, or this group of pairs."""
+    if isinstance(node, List):
+        return kind.takes_list and len(node.items) <= limits.LIST_LENGTH and _are_texts(node.items)
+    return kind == PAIRS and bool(node.items) and _are_texts(value for _, value in node.items)
 
 
 def _are_texts(nodes: Iterable[Node]) -> bool:
@@ -111,11 +107,13 @@ def _wrong_kind(
     return find("value-kind", place, about=about, found=_FOUND[type(node)], wanted=wanted, description=advice, **facts)
 
 
-def _unknown_field(key: str, section: Section, hints: Hints) -> dict[str, Any]:
+def _unknown_field(key: str, section: Section, record: Map, hints: Hints) -> dict[str, Any]:
     known = tuple(section.fields)
     meant, hint = _mean_field(key, known, hints)
     lead = f"did you mean {meant}? The fields here are" if meant else "the fields here are"
-    return {"lead": lead, "known": join_words(known), "hint": hint}
+    free = meant if record.get(meant) is None else ""
+    value = node.text if isinstance(node := record.get(key), Text) else ""
+    return {"lead": lead, "known": join_words(known), "hint": hint, "meant": free, "value": value}
 
 
 def _mean_field(key: str, known: tuple[str, ...], hints: Hints) -> tuple[str, str]:

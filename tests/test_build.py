@@ -131,7 +131,7 @@ def test_findings_of_references_point_at_the_field():
     raw = raw_of("capsules: {beige: {}}\nchannels:\n  01:\n    role: VERA\n    capsule: biege\n")
     (finding,) = build_show(raw).findings
     assert told((finding,)) == ["5 id-unknown"] and finding.place.column == 14
-    assert finding.text == "capsule of channel 01 names biege, and capsules has no such entry"
+    assert finding.text == "capsule of channel 01 names biege, but capsules has no such entry"
     assert finding.fix == "correct the name, or add biege to capsules; did you mean beige?"
 
 
@@ -170,7 +170,7 @@ def test_people_of_whom_nothing_is_to_be_told_need_no_entry():
 def test_people_who_are_nearly_all_listed_are_a_roster():
     """Three of four: the fourth was forgotten, or recast in one place alone."""
     (finding,) = build_show(raw_of("people: {Ana Cole: {}, Ben Arlo: {}, Cy Dorn: {}}\n" + NAMED)).findings
-    assert finding.text == "by of role R4 names Di Orr, and people has no such entry"
+    assert finding.text == "by of role R4 names Di Orr, but people has no such entry"
 
 
 def test_a_channel_has_the_radio_of_its_pack_else_of_its_rack_else_the_first():
@@ -194,7 +194,7 @@ def test_an_unknown_radio_of_a_rack_is_told_at_the_rack():
     (finding,) = build_show(
         raw_of("radios: {low: {}}\nracks: {R1: {channels: 1-2, radio: lwo}}\nchannels: {1: {role: A}, 2: {role: B}}\n")
     ).findings
-    assert finding.text == "radio of rack R1 names lwo, and radios has no such entry"
+    assert finding.text == "radio of rack R1 names lwo, but radios has no such entry"
 
 
 def test_scenes_of_one_name_are_told_apart_by_their_ids():
@@ -256,6 +256,6 @@ def test_a_range_of_channels_may_say_to():
 def test_of_a_list_with_and_the_name_that_is_no_role_is_told_alone():
     text = "channels: {1: {role: VERA}, 2: {role: TOM}}\nscenes: {s: {live: VERA + TOMM}, t: {live: 'R&D'}}\n"
     assert [finding.text for finding in build_show(raw_of(text)).findings] == [
-        "live of scene s names TOMM, and roles has no such entry",
-        "live of scene t names R&D, and roles has no such entry",
+        "live of scene s names TOMM, but roles has no such entry",
+        "live of scene t names R&D, but roles has no such entry",
     ]

@@ -29,6 +29,33 @@ def test_a_slip_in_the_choice_of_labels_prints_nothing_over_what_is_there(folder
     assert files(folder) == before
 
 
+@pytest.mark.parametrize("slip", (("--stock", "foo"), ("--start", "99")), ids=" ".join)
+def test_nor_does_a_slip_in_the_choice_of_labels_print_a_change(folder, slip):
+    (folder / "new.yaml").write_text(
+        (folder / "show.yaml").read_text(encoding="utf-8").replace("Imke", "Elke"), "utf-8"
+    )
+    done = run("build", "new.yaml", "--since", "show.yaml", *slip, cwd=folder)
+    assert done.returncode == 2 and done.stderr.endswith("no papers were printed\n")
+    assert not (folder / "new-changes").exists()
+
+
+@pytest.mark.parametrize(
+    "arguments, code",
+    (
+        (("show.yaml",), 0),
+        (("wrong.yaml",), 1),
+        (("wrong.yaml", "--strict"), 1),
+        (("lost.yaml",), 2),
+        (("show.yaml", "--only", "chart"), 2),
+    ),
+    ids=lambda value: " ".join(value) if isinstance(value, tuple) else str(value),
+)
+def test_the_exit_code_says_whether_papers_are_there_and_clean(folder, arguments, code):
+    """0 clean, 1 errors in the show, 2 what was asked for cannot be done."""
+    (folder / "wrong.yaml").write_text("channels: {1: {role: VERA, mhz: 486.2 / 488.1}}\n", encoding="utf-8")
+    assert run("build", *arguments, cwd=folder).returncode == code
+
+
 def test_a_part_of_the_papers_goes_into_a_folder_of_its_own(folder):
     before = files(folder)
     assert run("build", "show.yaml", "--only", "pack-labels", cwd=folder).returncode == 0

@@ -1,5 +1,6 @@
 """What is unresolved is stamped, blanked or withheld; what is missing is said; hostile text is harmless."""
 
+import re
 from dataclasses import replace
 from html import escape
 from io import BytesIO
@@ -8,7 +9,6 @@ import pypdf
 import pytest
 
 from paperwork.codes import CODES
-from paperwork.codes.topics import TOPICS, topics_of
 from paperwork.pipeline import make_papers
 from paperwork.sheetfacts import code
 from paperwork.sheets import channel_chart, pack_labels
@@ -179,7 +179,97 @@ def test_findings_beyond_the_limit_are_counted_and_not_dropped(monkeypatch, tmp_
     assert findings[-1].text.startswith("5 more findings are not listed, 5 of them errors")
 
 
-def test_what_a_code_is_about_is_told_of_errors_that_exist():
-    for codes in TOPICS.values():
-        assert all(CODES[code].severity == "error" for code in codes)
-    assert topics_of("pack-on-two-bodies") == {"pack", "body"} and topics_of("glyph-missing") == frozenset()
+@pytest.mark.parametrize(
+    "count, tail",
+    ((1, "."), (2, "."), (3, "."), (4, "; and 1 more."), (40, "; and 37 more.")),
+)
+def test_a_stamp_counts_exactly_what_it_does_not_name(tmp_path, count, tail):
+    rows = "".join(f"  {n:02d}: {{role: R{n}, mhz: 486.2 / {490 + n}.1}}\n" for n in range(1, count + 1))
+    reading = reading_of(f"channels:\n{rows}", tmp_path)
+    (printed,) = make_papers(reading.show, reading.findings, only=frozenset({"channel-chart"})).printed
+    named = "; ".join(f"ch {n:02d} frequency-unreadable" for n in range(1, min(count, 3) + 1))
+    assert printed.stamp == f"DOUBTED: {named}{tail} Ask sound before you use this sheet."
+
+
+@pytest.mark.parametrize(
+    "count, named",
+    (
+        (2, "01, 02"),
+        (3, "01–03"),
+        (4, "01–04"),
+        (6, "01–06"),
+        (7, "01, 02, 03, 04, 05, 06 …"),
+        (40, "01, 02, 03, 04, 05, 06 …"),
+    ),
+)
+def test_a_doubt_about_many_channels_names_six(tmp_path, count, named):
+    rows = "".join(f"  {n:02d}: {{role: R{n}, pack: P1, carrier: W, capsule: beige}}\n" for n in range(1, count + 1))
+    reading = reading_of(f"capsules: {{beige: {{owned: 1}}}}\nchannels:\n{rows}", tmp_path)
+    short = tuple(finding for finding in reading.findings if finding.code == "capsule-short")
+    (printed,) = make_papers(reading.show, short, only=frozenset({"channel-chart"})).printed
+    assert printed.stamp == f"DOUBTED: ch {named} capsule-short. Ask sound before you use this sheet."
+
+
+COOK = "  03: {role: COOK, mhz: 494.300}\n"
+BELT = "radios: {belt: {tunes: 486-510, step: 25 kHz, bandwidth: 200 kHz}}\n"
+DOUBTED = {
+    "frequency-unreadable": (
+        "02",
+        "channels:\n  01: {role: VERA, mhz: 486.200}\n  02: {role: TOM, mhz: 491.7 / 492.1}\n" + COOK,
+    ),
+    "carrier-doubled": ("02", "channels:\n  01: {role: VERA, mhz: 491.700}\n  02: {role: TOM, mhz: 491.700}\n" + COOK),
+    "frequency-out-of-tune": (
+        "02",
+        BELT + "channels:\n  01: {role: VERA, mhz: 488.200}\n  02: {role: TOM, mhz: 512.700}\n" + COOK,
+    ),
+    "frequency-off-step": (
+        "02",
+        BELT + "channels:\n  01: {role: VERA, mhz: 488.200}\n  02: {role: TOM, mhz: 491.7125}\n" + COOK,
+    ),
+    "carrier-uneven": (
+        "02",
+        "channels:\n  01: {role: VERA, carrier: W, mhz: 488.200}\n  02: {role: TOM, carrier: W, mhz: 491.700}\n" + COOK,
+    ),
+    "frequency-asked": ("2", 'Ch,Role,Freq\n1,VERA,488.200\n2,TOM,"1.518,200"\n3,COOK,494.300\n'),
+    "frequency-against-tv": ("2", "Ch,Role,Freq,TV\n1,VERA,488.200,23\n2,TOM,518.000,38\n3,COOK,494.300,24\n"),
+}
+"""For each code that makes a frequency uncertain a show, or somebody's list, and the channel of it that is doubted."""
+
+
+def test_every_code_that_makes_a_frequency_doubted_is_tried():
+    assert set(DOUBTED) == {name for name, code in CODES.items() if code.doubts}
+
+
+@pytest.mark.parametrize("code_name", DOUBTED)
+def test_what_is_doubted_is_a_blank_on_the_chart_and_has_no_label(tmp_path, code_name):
+    doubted, text = DOUBTED[code_name]
+    reading = reading_of(text, tmp_path, "list.csv" if text.startswith("Ch,") else "show.yaml")
+    assert code_name in {finding.code for finding in reading.findings}
+    papers = make_papers(reading.show, reading.findings)
+    chart = papers.files["rack/channel-chart.pdf"]
+    labels = papers.files["wardrobe/pack-labels.pdf"]
+    given = reading.show.channels[doubted].hz
+    assert re.search(r"TOM(TV: 38)? +\. ", text_of(chart)), "a point between two blanks to write on"
+    assert doubted in papers.withheld and "TOM" not in text_of(labels) and "COOK" in text_of(labels)
+    assert given is None or f"{given / 1e6:.3f}" not in text_of(chart)
+
+
+def test_an_error_stamps_the_papers_that_show_the_kind_of_fact_that_it_is_about():
+    """Errors of sense without topics stamp every paper of their subject: a sign, a number or a row that cannot be printed, a
+    question of any kind, and what is about the run as a whole."""
+    whole = {
+        "findings-many", "glyph-missing", "labels-misplaced", "number-does-not-fit", "paper-long", "row-too-tall",
+        "script-not-installed", "searches-many", "stock-unknown", "value-asked",
+    }  # fmt: skip
+    assert {n for n, c in CODES.items() if c.severity == "error" and c.stage == "sense" and not c.topics} == whole
+    assert all(code.severity == "error" for code in CODES.values() if code.topics or code.doubts)
+
+
+def test_carriers_off_any_raster_do_not_stamp_papers_without_a_frequency(tmp_path, monkeypatch):
+    monkeypatch.setattr("paperwork.limits.CARRIERS_ODD", 20)
+    monkeypatch.setattr("paperwork.coordinate.carriers.HITS_LISTED", 10)
+    rows = "".join(f"  {n:02d}: {{role: R{n}, mhz: {470 + n * 1.2345678:.6f}}}\n" for n in range(1, 40))
+    reading = reading_of(f"channels:\n{rows}", tmp_path)
+    assert "intermodulation-uncounted" in {finding.code for finding in reading.findings}
+    stamped = {printed.path for printed in make_papers(reading.show, reading.findings).printed if printed.stamp}
+    assert "rack/channel-chart.pdf" in stamped and "wardrobe/mic-table-squares.pdf" not in stamped

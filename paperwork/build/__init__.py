@@ -143,7 +143,7 @@ def _resolve_like(records: dict[str, tuple[Text, Map]], found: list[Finding]) ->
             found.append(find("like-deep", like.place, about=about, id=id, most=limits.LIKE_DEPTH))
             return own
         if base in chain:
-            found.append(find("like-endless", like.place, about=about, id=id, chain=" and ".join(chain)))
+            found.append(find("like-endless", like.place, about=about, id=id, chain=", ".join(chain)))
             return own
         stated = {name.text for name, _ in own.items}
         return Map(

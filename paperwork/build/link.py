@@ -7,7 +7,7 @@ from dataclasses import replace
 from functools import cache
 from typing import Any, NamedTuple
 
-from paperwork.finding import Finding, Subject, find
+from paperwork.finding import Edit, Finding, Subject, find
 from paperwork.model import Channel, Person, Rack, RadioType, Role, Scene, Slot, Transmitter
 from paperwork.model.fields import SECTIONS, name_record
 from paperwork.model.row import Field
@@ -53,8 +53,9 @@ class Linker:
         self._missing: dict[tuple[str, str], int] = {}
         self._hints = Hints()
 
-    def link(self, section: str, id: str, name: str, of: tuple[str, str], place: Place) -> str:
-        """The id spelled as in its section, or "" and a finding. `of` is the section and id of the naming record."""
+    def link(self, section: str, id: str, name: str, of: tuple[str, str], place: Place, *, whole: bool = False) -> str:
+        """The id spelled as in its section, or "" and a finding. `of` is the section and id of the naming record; `whole`:
+        the id is all that its field holds."""
         resolved = self.indexes[section].resolve(id)
         if resolved is not None:
             return resolved
@@ -62,26 +63,27 @@ class Linker:
             return id
         index = self._missing.setdefault((section, id_key(id)), len(self.found))
         if index == len(self.found):
-            hint = self._hints.hint(id, self.indexes[section].ids)
             facts: dict[str, Any] = {
                 "record": name_record(*of),
                 "name": name,
                 "id": id,
                 "section": section,
-                "hint": hint,
+                "at": Subject(*of) if whole else None,
+                "near": self._hints.nearest(id, self.indexes[section].ids),
             }
             self.found.append(find("id-unknown", place, about=(Subject(*of),), **facts))
         else:
             first = self.found[index]
             subjects = tuple(dict.fromkeys((*first.subjects, Subject(*of))))
-            self.found[index] = replace(first, subjects=subjects, others=(*first.others, place))
+            edits = (*first.edits, Edit(*of, name, first.edits[0].value)) if whole and first.edits else ()
+            self.found[index] = replace(first, subjects=subjects, others=(*first.others, place), edits=edits)
         return ""
 
     def link_field(self, section: str, record: Any, row: Field) -> Any:
         """The value of a field that holds ids of one section: each as that section spells it, unknown ones left out."""
         of, place, value = (section, record.id), record.where[row.name], getattr(record, row.attrs[0])
         if isinstance(value, str):
-            return self.link(row.refers, value, row.name, of, place)
+            return self.link(row.refers, value, row.name, of, place, whole=row.name in record.where)
         return tuple(filter(None, (self.link(row.refers, id, row.name, of, place) for id in value)))
 
     def link_record(self, section: str, record: Any) -> Any:

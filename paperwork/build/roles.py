@@ -8,7 +8,7 @@ from paperwork.build.fields import Fields
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, Role, Where
 from paperwork.model.fields import SECTIONS
-from paperwork.names import hint, id_key
+from paperwork.names import id_key, nearest
 from paperwork.place import Place
 
 
@@ -88,7 +88,7 @@ class _Gatherer:
             performers = [self._by_of(id) or id for id in group.group]
             facts: dict[str, Any] = {"record": f"channel {channel}", "name": "by", "section": f"the group {group.id}"}
             about = (Subject("channels", channel),)
-            self._found.append(find("id-unknown", place, about=about, id=by, hint=hint(by, performers), **facts))
+            self._found.append(find("id-unknown", place, about=about, id=by, near=nearest(by, performers), **facts))
         return mine
 
     def _by_of(self, id: str) -> str:

@@ -6,26 +6,10 @@ which one fault hides another: what sits nowhere cannot be patched wrongly.
 
 from collections.abc import Callable, Iterator
 
-from paperwork.checks import (
-    air,
-    batteries,
-    capsules,
-    clock,
-    covers,
-    frequencies,
-    gaps,
-    glyphs,
-    licence,
-    names,
-    outputs,
-    packs,
-    pairs,
-    people,
-    racks,
-    slots,
-    spares,
-    swaps,
-)
+from paperwork.checks import gaps, glyphs, licence, names
+from paperwork.checks.air import frequencies, spares, spectrum
+from paperwork.checks.company import covers, people, swaps
+from paperwork.checks.gear import batteries, capsules, clock, outputs, packs, pairs, racks, slots
 from paperwork.finding import Finding
 from paperwork.model import Show
 
@@ -40,7 +24,7 @@ CHECKS: tuple[Callable[[Show], Iterator[Finding]], ...] = (
     *capsules.CHECKS,
     *covers.CHECKS,
     *batteries.CHECKS,
-    *air.CHECKS,
+    *spectrum.CHECKS,
     *frequencies.CHECKS,
     *spares.CHECKS,
     *outputs.CHECKS,

@@ -1,4 +1,4 @@
-"""What most channels tell and a few leave open: told once for each field, with all who leave it open."""
+"""What most channels have and a few leave open: reported once for each field, with all who leave it open."""
 
 from collections.abc import Callable, Iterator
 
@@ -14,8 +14,8 @@ EXAMPLE = "EXAMPLE"
 def check_gaps(show: Show) -> Iterator[Finding]:
     """Where more than half of the channels have a frequency, or a slot, those without are named: each may be forgotten.
 
-    A show that tells none, or few, is still being planned, and nothing is said. What was written and could not be read is told
-    already. A spare may be no more than a pack.
+    A show that gives none, or few, is still being planned, and nothing is reported. What was written and could not be read is
+    a finding already. A spare may be no more than a pack.
     """
     channels = tuple(channel for channel in show.channels.values() if not channel.spare and not is_sum(channel))
     yield from _name_gaps(
@@ -28,7 +28,7 @@ def check_gaps(show: Show) -> Iterator[Finding]:
         channels,
         "slot",
         lambda channel: bool(channel.slots) or "slot" in channel.where,
-        "name it in channels: of a rack, or say slot: here; without one there is no receiver for it",
+        "add it to channels of a rack, or add slot here; without one it has no receiver",
     )
 
 
@@ -37,21 +37,23 @@ def check_example(show: Show) -> Iterator[Finding]:
     production = show.production
     left = {production.where["title"]: ""} if production.title.startswith(EXAMPLE) else {}
     for channel in show.channels.values():
-        told = {
+        written = {
             channel.where["role"]: channel.roles,
             channel.where["by"]: show.performers_of(channel),
             channel.where["notes"]: (channel.notes,),
         }
-        left |= {place: channel.id for place, texts in told.items() if any(text.startswith(EXAMPLE) for text in texts)}
+        left |= {
+            place: channel.id for place, texts in written.items() if any(text.startswith(EXAMPLE) for text in texts)
+        }
     if left:
         about = tuple(Subject("channels", id) for id in dict.fromkeys(filter(None, left.values())))
         yield find("example-left", next(iter(left)), about=about, others=tuple(left)[1:])
 
 
 def _name_gaps(
-    channels: tuple[Channel, ...], what: str, tells: Callable[[Channel], bool], remedy: str
+    channels: tuple[Channel, ...], what: str, has: Callable[[Channel], bool], remedy: str
 ) -> Iterator[Finding]:
-    open_ = [channel for channel in channels if not tells(channel)]
+    open_ = [channel for channel in channels if not has(channel)]
     if open_ and len(channels) > 2 * len(open_):
         ids = shorten_ids([channel.id for channel in open_])
         yield find(

@@ -12,7 +12,7 @@ from paperwork.place import Place
 
 
 class _Text(NamedTuple):
-    """A text that would be printed, where it stands and whom it is about."""
+    """A text that would be printed, where it is written and whom it is about."""
 
     text: str
     place: Place
@@ -20,13 +20,13 @@ class _Text(NamedTuple):
 
 
 def check_glyphs(show: Show) -> Iterator[Finding]:
-    """Every text of every record can be drawn; each that never can is told once, and each extra that is missing once."""
+    """Every text of every record can be drawn; each that never can is reported once, and each extra that is missing once."""
     lacking: dict[str, list[tuple[str, _Text]]] = {}
-    told: set[str] = set()
+    seen: set[str] = set()
     for one in _list_texts(show):
-        if one.text in told:
+        if one.text in seen:
             continue
-        told.add(one.text)
+        seen.add(one.text)
         signs = missing_glyphs(one.text)
         if signs:
             named = " ".join(f"{sign} (U+{ord(sign[-1]):04X})" for sign in signs)
@@ -39,7 +39,7 @@ def check_glyphs(show: Show) -> Iterator[Finding]:
 
 def _name_extra(extra: str, texts: list[tuple[str, _Text]]) -> Finding:
     """What to install, at the first text that needs it; the others are one fault with it."""
-    texts = sorted(texts, key=lambda told: told[1].place)
+    texts = sorted(texts, key=lambda pair: pair[1].place)
     script, first = texts[0]
     more = len({one.text for _, one in texts}) - 1
     return find(

@@ -35,7 +35,7 @@ def check_licence(show: Show) -> Iterator[Finding]:
 
 
 def check_granted(show: Show) -> Iterator[Finding]:
-    """What is set on the radios is what a coordinator granted, wherever an answer is told."""
+    """What is set on the radios is what a coordinator granted, wherever there is an answer."""
     for channel in show.channels.values():
         about = (Subject("channels", channel.id),)
         if channel.hz is None:

@@ -1,115 +1,137 @@
 """Codes of archives and show books: what is wrong with one, and why it is not made or not opened."""
 
+from functools import partial
+
 from paperwork.codes.row import Code
 
-
-def _code(name: str, says: str, fix: str, explains: str) -> Code:
-    return Code(name=name, severity="error", stage="read", says=says, fix=fix, explains=explains)
-
-
+_read = partial(Code, stage="read")
 _ELSEWHERE = "take another copy of the archive"
 
 TABLE: tuple[Code, ...] = (
-    _code(
+    _read(
         "archive-altered",
-        "{file} was altered since the archive was made",
+        "error",
+        "{file} was altered after the archive was made",
         _ELSEWHERE,
-        "The bytes of the file do not have the digest that the archive lists for it. Where it is the list itself, the list "
-        "has been altered, and says nothing more about the others.",
+        "The contents of the file do not match the digest that the archive lists for it. If it is the list itself "
+        "that was altered, the list says nothing more about the other files.",
     ),
-    _code(
+    _read(
         "archive-missing",
+        "error",
         "{file} is missing from the archive",
         _ELSEWHERE,
-        "The archive lists a file that is not in it, or was made without the file that it needs.",
+        "The archive lists a file that is not in it, or was made without a file that it needs.",
     ),
-    _code(
+    _read(
         "archive-added",
-        "{file} was added to the archive since it was made",
+        "error",
+        "{file} was added after the archive was made",
         _ELSEWHERE,
-        "The archive holds a file that its list does not know, or holds one twice.",
+        "The archive holds a file that is not on its list, or holds one twice.",
     ),
-    _code(
+    _read(
         "archive-reordered",
-        "{file} does not stand where it stood in the archive",
+        "error",
+        "{file} is not where it was in the archive",
         _ELSEWHERE,
-        "The files of an archive stand in the order of its list. Another order means that it was packed anew.",
+        "The files of an archive are in the order of its list. Another order means that it was packed again.",
     ),
-    _code(
+    _read(
         "archive-container",
+        "error",
         "the container {name} is {reason}",
-        "use the files, and take another copy of the archive to keep",
-        "Every file has its digest, but the zip around them is not byte for byte as this program writes it. A damaged header "
-        "does that, and so does another program that packs the same files again. A zip tells of each file twice; where only "
-        "one of the two leads to the right bytes, other programs may follow the other.",
+        "the files are whole and can be used; take another copy of the archive to keep",
+        "Every file matches its digest, but the zip around them is not byte for byte as this program writes it. A "
+        "damaged header does that, and so does another program that packs the same files again. A zip describes each "
+        "file twice; where only one of the two leads to the right bytes, other programs may follow the other.",
     ),
-    _code(
+    _read(
         "archive-digest",
-        "{name} has the digest {digest}, and {expected} was expected",
+        "error",
+        "{name} has the digest {digest}, not {expected}",
         "take the copy that the digest was noted from, or find out who made this one",
-        "An archive cannot prove itself: who alters a file can alter the list beside it. The digest of the whole file, kept "
-        "elsewhere, tells.",
+        "An archive cannot prove itself: whoever alters a file can alter the list beside it. Only the digest of the "
+        "whole file, kept elsewhere, proves it.",
     ),
-    _code(
+    _read(
         "archive-cut",
-        "{name} was cut off: what stands at the end of an archive is missing",
+        "error",
+        "{name} was cut off: the end of the archive is missing",
         _ELSEWHERE,
-        "The list of digests and the table of contents stand at the end. A copy that was broken off, or a full disk, loses them. "
-        "`paperwork restore` gives back your files if they came before the cut; nothing proves the rest.",
+        "The list of digests and the table of contents are at the end. A copy that was interrupted, or a full disk, "
+        "loses them. `paperwork restore` gives back your files if they came before the cut; nothing proves that they "
+        "are unaltered.",
+        stops=True,
     ),
-    _code(
+    _read(
         "archive-kind",
-        "{name} is no archive of a show: {reason}",
+        "error",
+        "{name} is not an archive of a show: {reason}",
         "name a file that `paperwork archive` made",
         "An archive is a zip with a list of digests and a page about itself. This file lacks one of them.",
+        stops=True,
     ),
-    _code(
+    _read(
         "archive-unreadable",
-        "{name} cannot be opened as a zip, neither by its table of contents nor file by file",
+        "error",
+        "{name} cannot be opened as a zip",
         _ELSEWHERE,
-        "Both the table of contents at the end and the headers before the files are damaged, or the file is something else.",
+        "Both the table of contents at the end and the headers before the files are damaged, or the file is something "
+        "else.",
+        stops=True,
     ),
-    _code(
+    _read(
         "archive-unsafe",
+        "error",
         "{name} is refused: {reason}",
         "use only archives from people you know",
-        "A file inside would leave the folder, is a link, or unpacks to a size that no show has. Nothing was written.",
+        "A file inside would be written outside the folder, is a link, or unpacks to a size that no show has. Nothing "
+        "was written.",
+        stops=True,
     ),
-    _code(
+    _read(
         "archive-public",
-        "{name} is a public archive: what it was made from is not in it",
+        "error",
+        "{name} is a public archive: the files that it was made from are not in it",
         "use the full archive of that revision",
-        "A public archive leaves out names, notes and the show file itself, so that it can be handed on. Nothing can be "
-        "restored from it.",
+        "A public archive leaves out names, notes and the show file itself, so that it can be handed on. Nothing can "
+        "be restored from it.",
     ),
-    _code(
+    _read(
         "archive-input-outside",
-        "{file} lies outside of the show's folder, so it cannot be archived beside it",
+        "error",
+        "{file} is outside the show's folder, so it cannot go into the archive",
         "move it beside the show file, and name it by its path from there",
-        "An archive gives its files back below one folder. What a show names above or elsewhere could not be put back.",
+        "An archive gives its files back below one folder. A file from above or elsewhere could not be put back.",
     ),
-    _code(
+    _read(
         "archive-large",
-        "the archive would have more than {most} bytes, so it could not be opened again",
+        "error",
+        "the archive would be larger than {most} bytes, so it could not be opened again",
         "archive fewer or shorter sweeps, or keep the files beside it yourself",
-        "An archive is held in memory while it is verified, so its size is bounded. One that is larger is not made.",
+        "An archive is held in memory while it is verified, so its size is limited. A larger one is not made.",
     ),
-    _code(
+    _read(
         "archives-many",
-        "{name} holds more than {most} archives; the rest is not put in line",
+        "error",
+        "{name} holds more than {most} archives; the rest is left out",
         "move the archives of each show to a folder of their own",
-        "Each archive of a folder is opened to read its revision, so their number is bounded.",
+        "Each archive of a folder is opened to read its revision, so their number is limited.",
     ),
-    _code(
+    _read(
         "book-unreadable",
+        "error",
         "{name} cannot be read as a show book ({reason})",
         "take another copy of the PDF",
-        "The PDF is damaged, or was saved anew by a program that keeps its attachments in another way.",
+        "The PDF is damaged, or was saved again by a program that stores its attachments in another way.",
     ),
-    _code(
+    _read(
         "book-without-inputs",
-        "{name} carries no show file",
-        "name the show book, or the archive of that revision",
-        "Only the show book carries the files that it was made from, because private notes must not travel with other papers.",
+        "error",
+        "{name} does not contain the show file",
+        "use the show book, or the archive of that revision",
+        "Only the show book contains the files that it was made from, because private notes must not travel with "
+        "other papers.",
     ),
 )

@@ -1,172 +1,160 @@
 """Codes of channels, slots and packs."""
 
+from functools import partial
+
 from paperwork.codes.row import Code
+
+_reference = partial(Code, stage="reference")
 
 TABLE: tuple[Code, ...] = (
     Code(
-        name="channel-is-total",
-        severity="warning",
-        stage="sense",
-        says="{channel} is called like a total, and would be printed as a channel",
-        fix="delete the line, or give the channel a number",
-        explains=(
-            "A line that counts the others, below a list in a spreadsheet, is read as one more record. It has neither frequency "
-            "nor slot. Keep sums on a sheet that is hidden."
-        ),
+        "channel-is-total",
+        "warning",
+        "channel {channel} is named like a total, and would be printed as a channel",
+        "delete the line, or give the channel a number",
+        "A line of totals below a list in a spreadsheet is read as one more record. It has neither frequency nor "
+        "slot. Keep totals on a hidden sheet.",
+        edit="channels/{channel}/=",
+        decides=True,
     ),
     Code(
-        name="frequency-not-granted",
-        severity="error",
-        stage="sense",
-        says="channel {channel} is set to {mhz} MHz, and {granted} MHz was granted",
-        fix="set mhz to {granted}, and the pack and its receiver too",
-        explains="What is set on the radios (`mhz`) must be what the coordinator granted (`granted`).",
+        "frequency-not-granted",
+        "error",
+        "channel {channel} is on {mhz} MHz, but {granted} MHz was granted",
+        "write `{edit}`, then set pack and receiver to it",
+        "The frequency that is set on the radios (`mhz`) must be the one that the coordinator granted (`granted`).",
+        advice="write the granted frequency as mhz, then set pack and receiver to it",
+        topics=("frequency",),
+        edit="channels/{channel}/mhz={granted}",
     ),
     Code(
-        name="frequency-refused",
-        severity="error",
-        stage="sense",
-        says="channel {channel} is set to {mhz} MHz, which was not granted",
-        fix="take mhz out, take the cells out of pack {pack}, and ask for another frequency",
-        explains="The coordinator granted nothing for this channel (`granted: no`), so it must not be on the air.",
+        "frequency-refused",
+        "error",
+        "channel {channel} is on {mhz} MHz, which was refused",
+        "switch pack {pack} off, take its batteries out, delete mhz, and ask for another frequency",
+        "The coordinator refused this frequency (`granted: no`), so it must not be on the air.",
+        advice="switch the pack off, take its batteries out, delete mhz, and ask for another frequency",
+        topics=("frequency",),
+        edit="channels/{channel}/mhz=",
+        decides=True,
+    ),
+    _reference(
+        "performer-twice-told",
+        "error",
+        "role {role} is played by {by} here and by {other} at {first}",
+        "name the performer once; a second performer is a cover, or another role",
+        "A role has one performer. Others who can go on belong in the section covers.",
     ),
     Code(
-        name="performer-twice-told",
-        severity="error",
-        stage="reference",
-        says="role {role} is played by {by} here and by {other} at {first}",
-        fix="say it once; a second performer is a cover, or another role",
-        explains="A role has one performer; who else can go on stands in the section covers.",
+        "slot-doubled",
+        "error",
+        "slot {slot} holds channel {first} and channel {second}",
+        "move one of them to a free slot{free}",
+        "A receiver slot receives one channel. Two are given for it, in racks or in the channels' own slot fields.",
+        topics=("slot",),
     ),
     Code(
-        name="slot-doubled",
-        severity="error",
-        stage="sense",
-        says="slot {slot} holds channel {first} and channel {second}",
-        fix="move one of them to a free slot{free}",
-        explains="A receiver slot receives one channel. Two claim it, in racks or in the channels' own slot fields.",
+        "slot-beyond-rack",
+        "error",
+        "rack {rack} has {slots} slots; there is no slot for {channels}",
+        "correct slots or units of the rack, or move the channel",
+        "A channel is put into a slot that its rack does not have.",
+        topics=("slot",),
     ),
     Code(
-        name="slot-beyond-rack",
-        severity="error",
-        stage="sense",
-        says="rack {rack} has {slots} slots, and {channels} would sit beyond the last",
-        fix="correct slots or units of the rack, or move the channel",
-        explains="A channel is put into a slot that its rack does not have.",
+        "channel-in-two-slots",
+        "error",
+        "channel {channel} is in slot {first} and in slot {second}",
+        "keep one; a second receiver for one frequency is a channel of its own",
+        "Each channel has one place in the racks. With two, the chart cannot say which receiver to look at.",
+        topics=("slot",),
     ),
     Code(
-        name="channel-in-two-slots",
-        severity="error",
-        stage="sense",
-        says="channel {channel} is in slot {first} and in slot {second}",
-        fix="keep one; a second receiver for one frequency is a channel of its own",
-        explains="Each channel has one place in the racks; the chart could not say which receiver to look at.",
+        "pack-doubled",
+        "error",
+        "channel {first} and channel {second} both use pack {pack}",
+        "give one of them its own pack, or put both roles on one channel as shared",
+        "A transmitter sends one frequency, but two channels use the same one. Declared alternates (`exclusive`) may "
+        "share it, since only one of them is powered.",
+        topics=("pack",),
     ),
     Code(
-        name="pack-doubled",
-        severity="error",
-        stage="sense",
-        says="pack {pack} is named by channel {first} and channel {second}",
-        fix="give one of them its own pack, or put both roles on one channel as shared",
-        explains=(
-            "A transmitter sends one frequency. Two channels name the same one. Declared alternates (`exclusive`) may "
-            "share it, since only one of them is powered."
-        ),
+        "transmitter-id-unfit",
+        "warning",
+        "transmitter {id} {fault}",
+        "give it an id of at most {limit} letters and figures, without accents",
+        "The id of a transmitter is printed on it and shown on its display, so it has to be short and plain.",
+        advice="give it a short id of letters and figures, without accents",
     ),
     Code(
-        name="transmitter-id-unfit",
-        severity="warning",
-        stage="sense",
-        says="transmitter {id} {fault}",
-        fix="give it an id of at most {limit} letters and figures, without accents",
-        explains="The id of a transmitter is printed on it and set on its display, so it has to be short and plain.",
+        "pack-of-other-radio",
+        "error",
+        "channel {channel} is of radio type {radio}, but its pack {pack} is of type {other}",
+        "give channel {channel} a pack of type {radio}, or write `{edit}`",
+        "The channel and its transmitter are of two radio types. Another type may not reach the frequency, or its "
+        "receiver may not pick it up. A channel without a radio type has that of its pack.",
+        advice="give the channel a pack of its own radio type, or correct radio",
+        topics=("pack",),
+        edit="channels/{channel}/{field}={other}",
+        decides=True,
     ),
     Code(
-        name="pack-of-other-radio",
-        severity="error",
-        stage="sense",
-        says="channel {channel} plays with radio {radio}, and its pack {pack} is a {other}",
-        fix="give channel {channel} a pack of type {radio}, or say radio: {other}",
-        explains=(
-            "The channel and the transmitter that it names are told to be of two radio types. Another type may not reach "
-            "the frequency, or not be heard by the receiver. A channel that tells no type has that of its pack."
-        ),
+        "serial-doubled",
+        "warning",
+        "{first} and {second} both have serial {serial}",
+        "read both serials again",
+        "A serial number belongs to one thing. Two records with one serial make the hire return wrong.",
     ),
     Code(
-        name="serial-doubled",
-        severity="warning",
-        stage="sense",
-        says="serial {serial} belongs to {first} and to {second}",
-        fix="read both serials again",
-        explains="A serial number is the name of one thing. Two records with one serial make the hire return wrong.",
+        "capsule-short",
+        "error",
+        "{used} channels ({channels}) use capsule {capsule}, but there are only {owned}",
+        "get more, give some channels another capsule, or correct owned",
+        "More packs use this capsule than there are. Spares are not counted: a spare takes over the capsule of the "
+        "pack that it replaces. Of channels that are never powered together, one counts.",
+        topics=("capsule",),
     ),
     Code(
-        name="capsule-short",
-        severity="error",
-        stage="sense",
-        says="{used} channels ({channels}) play with capsule {capsule}, and the house owns {owned}",
-        fix="get more, give some channels another capsule, or correct owned:",
-        explains=(
-            "More packs play with this capsule than there are. Spares are not counted: a spare takes over the capsule of "
-            "the pack that it replaces. Of channels that are never powered together, one counts."
-        ),
+        "battery-short",
+        "error",
+        "the batteries of {packs} last {hours} h but are needed for {on} h, from {start} to {end}",
+        "change them in between (day: cells), use batteries that last longer, or power up later",
+        "A pack is on from power-up to the bows, in its scenes and out of them. Between two changes of batteries it "
+        "is on for longer than they last, so it will die.",
+        topics=("cells",),
     ),
     Code(
-        name="battery-short",
-        severity="error",
-        stage="sense",
-        says="the cells of {packs} last {hours} h and have to run {on} h, from {start} to {end}",
-        fix="change cells in between (day: cells), use cells that last longer, or power up later",
-        explains=(
-            "The pack is on from power-up to the bows, in its scenes and out of them. Between two changes it is on for "
-            "longer than its cells last, so it will die."
-        ),
+        "battery-tight",
+        "warning",
+        "the batteries of {packs} last {hours} h: enough for {on} h, from {start} to {end}, but not with the margin "
+        "of {margin} ({needed} h)",
+        "change them in between (day: cells), use batteries that last longer, or set day: margin to what you have "
+        "measured",
+        "The batteries reach the next change, but not with the margin of the house (1.25 unless the day says "
+        "otherwise; common practice, no source). Cold, age and a bad battery use up such a margin.",
     ),
     Code(
-        name="battery-tight",
-        severity="warning",
-        stage="sense",
-        says=(
-            "the cells of {packs} last {hours} h and have to run {on} h, from {start} to {end}; times {margin} that "
-            "is {needed} h"
-        ),
-        fix=(
-            "change cells in between (day: cells), use cells that last longer, or set day: margin to what you have "
-            "measured"
-        ),
-        explains=(
-            "The cells reach the next change, but not with the margin of the house (1.25 unless the day says otherwise; "
-            "common practice, no source). Cold, age and a cell that came bad eat such a margin."
-        ),
+        "cells-mixed",
+        "warning",
+        "pack {pack} {fault}",
+        "keep each marked set to one kind of battery, and every rechargeable pack in a set",
+        "Rechargeable batteries are kept in marked sets that are charged and used together. Two kinds or two sets in "
+        "one pack empty at different times, and the weaker one is harmed.",
     ),
     Code(
-        name="cells-mixed",
-        severity="warning",
-        stage="sense",
-        says="pack {pack} {told}",
-        fix="keep each marked set to one kind of cell, and every rechargeable pack in a set",
-        explains=(
-            "Rechargeable cells are kept in marked sets that are charged and used together. Cells of two kinds or two "
-            "sets in one pack empty at different times, and the weaker one is harmed."
-        ),
+        "example-left",
+        "warning",
+        "the example from the new file is still in the show",
+        "type your own title, role, performer and notes over it",
+        "`paperwork new` writes an example to type over. What is left of it is printed as if it were the show.",
     ),
     Code(
-        name="example-left",
-        severity="warning",
-        stage="sense",
-        says="the example that a new file comes with is still in it",
-        fix="type your own title, role, performer and notes over it",
-        explains="`paperwork new` writes an example to be typed over. What is left of it is printed as if it were the show.",
-    ),
-    Code(
-        name="channel-unlike-others",
-        severity="warning",
-        stage="sense",
-        says="{channels} no {what}, and {count} others have one",
-        fix="{remedy}",
-        explains=(
-            "Most channels have a frequency, or a receiver slot, and these have none. Their papers show a blank or no line "
-            "for it, and a channel without a slot has no receiver and no way to a desk."
-        ),
+        "channel-unlike-others",
+        "warning",
+        "{channels} no {what}, but {count} others have one",
+        "{remedy}",
+        "Most channels have a frequency, or a receiver slot, and these do not. Their papers show a blank or no line "
+        "for it, and a channel without a slot has no receiver and no way to a desk.",
+        advice="add the frequency or the slot",
     ),
 )

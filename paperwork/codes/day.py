@@ -1,81 +1,84 @@
 """Codes of the day, the licence and the venue."""
 
+from functools import partial
+
 from paperwork.codes.row import Code
+
+_reference = partial(Code, stage="reference")
 
 TABLE: tuple[Code, ...] = (
     Code(
-        name="time-backwards",
-        severity="warning",
-        stage="sense",
-        says="{what}",
-        fix="correct one of the two times",
-        explains="Two times stand in the wrong order. Nothing is concluded from them until one is corrected.",
+        "time-backwards",
+        "warning",
+        "{what}",
+        "correct one of the two times",
+        "Two times are in the wrong order. Both are ignored until one is corrected.",
     ),
     Code(
-        name="bows-by-clock",
-        severity="warning",
-        stage="sense",
-        says="bows {told} are counted from curtain up, so the show would go on for {told} h",
-        fix="write {end} if the bows are over at {told} by the clock",
-        explains="Times in a show count from curtain up. Hours of cells and the plan of changes follow the scenes until this is settled.",
+        "bows-by-clock",
+        "warning",
+        "bows at {given} count from curtain up, so the show would run for {given} h",
+        "write `{edit}` if the bows are at {given} by the clock",
+        "Times in a show count from curtain up. Battery hours and the plan of changes use the scenes until this is "
+        "corrected.",
+        advice="write the bows as a time from curtain up, not by the clock",
+        edit="day/bows={end}",
+        decides=True,
     ),
     Code(
-        name="scenes-by-clock",
-        severity="warning",
-        stage="sense",
-        says="scene {scene} begins at {told}, counted from curtain up: nobody plays so long",
-        fix="write {meant} if it begins at {told} by the clock; scenes, moves, intervals and bows all count from curtain up",
-        explains="Times in a show count from curtain up, so that they hold on every day. Hours of cells are not reckoned until then.",
+        "scenes-by-clock",
+        "warning",
+        "scene {scene} begins {given} after curtain up: no show runs that long",
+        "write {meant} if it begins at {given} by the clock; scenes, moves, intervals and bows all count from curtain "
+        "up",
+        "Times in a show count from curtain up, so that they hold on every day. Battery hours are not worked out "
+        "until this is corrected.",
+        advice="write the times of scenes, moves, intervals and bows from curtain up, not by the clock",
     ),
     Code(
-        name="day-uneven",
-        severity="warning",
-        stage="sense",
-        says="times of power-up: {ups}, times of curtain: {shows}",
-        fix="tell one power-up for each show, or one for the whole day",
-        explains="On a day of two shows, packs are switched on once for both or once for each.",
+        "day-uneven",
+        "warning",
+        "power-up has {ups} times, curtain has {shows}",
+        "give one power-up for each show, or one for the whole day",
+        "On a day of two shows, packs are switched on once for both or once for each.",
     ),
     Code(
-        name="licence-dates",
-        severity="warning",
-        stage="sense",
-        says="the licence holds from {start} to {end}, and the show plays on {day}",
-        fix="renew the licence, or correct licensed: or dates:",
-        explains="The show has a day outside the licence. A plan that is clean is no permission to transmit.",
+        "licence-dates",
+        "warning",
+        "the licence is for {start} to {end}, but the show plays on {day}",
+        "renew the licence, or correct licensed or dates",
+        "The show plays on a day outside the licence. A clean plan is not a licence.",
     ),
     Code(
-        name="licence-place",
-        severity="warning",
-        stage="sense",
-        says="the licence holds for {town}, and the show plays at {venue}",
-        fix="get a licence for the place, or correct licensed for:",
-        explains="The licence is for another place than the show's venue.",
+        "licence-place",
+        "warning",
+        "the licence is for {town}, but the show plays at {venue}",
+        "get a licence for the place, or correct licensed for",
+        "The licence is for another place than the show's venue.",
     ),
-    Code(
-        name="overlay-field-barred",
-        severity="error",
-        stage="reference",
-        says="row {row} changes {name} of {section}, which an overlay may not change",
-        fix="it may change {allowed}",
-        explains=(
-            "A venue changes the spectrum, the frequencies, the racks and the day. Who plays what, and everything else, "
-            "stays the same from town to town; a change there belongs in the section itself."
-        ),
+    _reference(
+        "overlay-field-barred",
+        "error",
+        "row {row} changes {name} of {section}, which cannot be changed here",
+        "it may change {allowed}",
+        "A venue can change the spectrum, the frequencies, the racks and the day. Who plays what, and everything "
+        "else, stays the same from town to town, so change it in its own section.",
+        advice="change it in its own section",
     ),
-    Code(
-        name="overlay-record-unknown",
-        severity="error",
-        stage="reference",
-        says="row {row} changes {record} of {section}, and there is no such record",
-        fix="correct the row{hint}",
-        explains="A row of venues names the record that is different in a venue. This one does not exist.",
+    _reference(
+        "overlay-record-unknown",
+        "error",
+        "row {row} changes {record} of {section}, which does not exist",
+        "correct the row{hint}",
+        "A row names the record that is different in a venue or for one night. This one does not exist.",
+        edit="{at}/record={near}",
     ),
-    Code(
-        name="venue-unknown",
-        severity="error",
-        stage="reference",
-        says="there is no venue {venue} in venues",
-        fix="{known}{hint}",
-        explains="The option --venue names a venue for which the show file has no rows.",
+    _reference(
+        "venue-unknown",
+        "error",
+        "there is no venue {venue} in venues",
+        "{known}{hint}",
+        "The option --venue names a venue that has no rows in the show file.",
+        advice="name a venue that the section venues has",
     ),
 )

@@ -93,7 +93,7 @@ def command(context: click.Context, show: str, new: str, spares: str, venue: str
 
 def _free_in_venue(show: Show, venue: str) -> Show:
     """The show without the frequencies that are not clean in a venue; what its own rows tell stays."""
-    from paperwork.checks.movers import list_movers
+    from paperwork.checks.air.movers import list_movers
     from paperwork.coordinate.assign import free_channels
 
     told = {id_key(row.record) for row in _rows_of(show, venue) if (row.section, row.name) == ("channels", "mhz")}

@@ -27,9 +27,6 @@ if TYPE_CHECKING:
 
 FOLDERS = ("rack", "wardrobe", "production")
 
-_MISCHOSEN = frozenset({"stock-unknown", "labels-misplaced"})
-"""A stock that is in no table, a start beyond the sheet: slips of the command line, after which nothing is printed."""
-
 
 def _read_cells(_context: click.Context, _parameter: click.Parameter, value: str) -> tuple[int, ...]:
     try:
@@ -125,8 +122,6 @@ def command(
     papers = make_papers(
         reading.show, reading.findings, blank=blank, attached=attached, press=_make_press(printing), **chosen
     )
-    if any(finding.code in _MISCHOSEN for finding in papers.findings):
-        return Outcome(aside=f"{format_findings(papers.findings, 'text')}no papers were printed\n", code=2)
     folder = Path(output) if output else default_folder(Path(show), whole=not names and not folders)
     outcome = publish_papers(folder, papers)
     return replace(outcome, text="" if quiet else outcome.text, aside=aside + outcome.aside)
@@ -196,6 +191,8 @@ def publish_papers(folder: Path, papers: Papers, closing: Sequence[str] = ()) ->
     from paperwork.output import OutputError, publish
 
     aside = format_findings(papers.findings, "text") if papers.findings else ""
+    if any(finding.row.stops for finding in papers.findings):
+        return Outcome(aside=f"{aside}no papers were printed\n", code=2)
     try:
         report = publish(folder, papers.files)
     except OutputError as error:

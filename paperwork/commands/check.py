@@ -40,7 +40,7 @@ def command(show: str, form: str, venue: str, since: str | None, copy: str | Non
             )
         findings = order_findings((*findings, *check_since(old.show, reading.show)))
     text = format_findings(findings, form)
-    aside = "".join(f"{line}\n" for line in reading.told)
+    aside = "".join(f"{line}\n" for line in reading.lines)
     if copy:
         marked, is_written = write_marked(Path(show), show, Path(copy), findings)
         aside += marked

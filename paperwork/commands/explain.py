@@ -42,7 +42,7 @@ def _list_codes() -> str:
 
 
 def _explain_code(row: Code) -> str:
-    return f"{row.name} ({row.severity})\n\n{row.explains}\n{_word_effect(row)}\nfix: {_plain_fix(row.fix)}\n"
+    return f"{row.name} ({row.severity})\n\n{row.explains}\n{_word_effect(row)}\nfix: {row.plain_fix}\n"
 
 
 def _explain_section(section: Section) -> str:
@@ -98,10 +98,3 @@ def _word_effect(row: Code) -> str:
 
 def _first_sentence(text: str) -> str:
     return text.split(". ")[0].rstrip(".")
-
-
-def _plain_fix(fix: str) -> str:
-    """The remedy with its places to fill in shown as such, and without the hints that only a case can give."""
-    for slot in ("{hint}", "{nearest}", "{free}"):
-        fix = fix.replace(slot, "")
-    return fix.replace("{{", "{").replace("}}", "}") if "{{" in fix else fix.replace("{", "<").replace("}", ">")

@@ -3,6 +3,7 @@
 import json
 from collections import Counter
 from collections.abc import Sequence
+from typing import Any
 
 from paperwork import __version__
 from paperwork.codes import CODES
@@ -11,8 +12,8 @@ from paperwork.place import Place
 
 FORMATS = ("text", "json", "sarif")
 
-ABOUT_ROOM, FEW = ("number-does-not-fit", "text-abbreviated"), 5
-"""Findings that one long name can raise on every sheet, and how many of a kind are told one by one."""
+FEW = 5
+"""Of findings that one long name can raise on every sheet, so many of a code are printed one by one."""
 
 
 def format_findings(findings: Sequence[Finding], form: str) -> str:
@@ -21,13 +22,15 @@ def format_findings(findings: Sequence[Finding], form: str) -> str:
         return json.dumps([_plain(finding) for finding in findings], ensure_ascii=False, indent=2) + "\n"
     if form == "sarif":
         return json.dumps(_sarif(findings), ensure_ascii=False, indent=2) + "\n"
-    lines, told = [], Counter[str]()
+    lines, floods = [], Counter[str]()
     for finding in findings:
-        told[finding.code] += 1
-        if finding.code not in ABOUT_ROOM or told[finding.code] <= FEW:
+        floods[finding.code] += finding.row.floods
+        if floods[finding.code] <= FEW:
             lines += format_finding(finding)
     more = [
-        f"{told[code] - FEW} more like it [{code}]: index.html lists them" for code in ABOUT_ROOM if told[code] > FEW
+        f"{floods[code] - FEW} more like it [{code}]: index.html lists them"
+        for code in sorted(floods)
+        if floods[code] > FEW
     ]
     return "\n".join([*lines, *more, summarise(findings)]) + "\n"
 
@@ -49,13 +52,13 @@ def format_finding(finding: Finding) -> list[str]:
 
 
 def summarise(findings: Sequence[Finding]) -> str:
-    """`2 errors, 1 warning`, or `nothing found`."""
+    """`2 errors, 1 warning`, or `no problems found`."""
     counts = [(sum(f.severity == severity for f in findings), severity) for severity in ("error", "warning")]
-    told = [f"{count} {word}{'s' if count > 1 else ''}" for count, word in counts if count]
-    return ", ".join(told) or "nothing found: the show is clean as far as it tells"
+    counted = [f"{count} {word}{'s' if count > 1 else ''}" for count, word in counts if count]
+    return ", ".join(counted) or "no problems found"
 
 
-def _plain(finding: Finding) -> dict:
+def _plain(finding: Finding) -> dict[str, Any]:
     return {
         "code": finding.code,
         "severity": finding.severity,
@@ -68,17 +71,17 @@ def _plain(finding: Finding) -> dict:
     }
 
 
-def _plain_place(place: Place) -> dict:
+def _plain_place(place: Place) -> dict[str, Any]:
     if place.sheet:
         return {"file": place.file, "sheet": place.sheet, "cell": place.cell}
     return {"file": place.file, "line": place.line, "column": place.column}
 
 
-def _sarif(findings: Sequence[Finding]) -> dict:
+def _sarif(findings: Sequence[Finding]) -> dict[str, Any]:
     """SARIF 2.1.0 (OASIS standard, 27 March 2020): one run, the codes met as its rules."""
     codes = sorted({finding.code for finding in findings})
     rules = [
-        {"id": code, "shortDescription": {"text": CODES[code].says}, "fullDescription": {"text": CODES[code].explains}}
+        {"id": code, "fullDescription": {"text": CODES[code].explains}, "help": {"text": CODES[code].plain_fix}}
         for code in codes
     ]
     results = [
@@ -103,11 +106,11 @@ def _sarif(findings: Sequence[Finding]) -> dict:
     }
 
 
-def _sarif_location(place: Place) -> dict:
+def _sarif_location(place: Place) -> dict[str, Any]:
     from urllib.parse import quote
 
     uri = quote(place.file.replace("\\", "/").encode("utf-8", "surrogateescape"), safe="/:")
-    location: dict = {"physicalLocation": {"artifactLocation": {"uri": uri}}}
+    location: dict[str, Any] = {"physicalLocation": {"artifactLocation": {"uri": uri}}}
     if place.sheet:
         location["logicalLocations"] = [{"fullyQualifiedName": f"{place.sheet}!{place.cell}"}]
     elif place.line:

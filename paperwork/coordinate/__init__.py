@@ -13,7 +13,7 @@ from paperwork.coordinate.carriers import (
     gather_on_air,
     list_clashes,
 )
-from paperwork.coordinate.nearest import find_movable, list_openings, nearest_words
+from paperwork.coordinate.nearest import find_movable, find_nearest, list_openings
 from paperwork.coordinate.regions import Region, find_region, list_region_names
 from paperwork.coordinate.wants import ranges_of, window_of
 
@@ -25,13 +25,13 @@ __all__ = [
     "count_hits",
     "find_culprits",
     "find_movable",
+    "find_nearest",
     "find_region",
     "gather_air",
     "gather_on_air",
     "list_clashes",
     "list_openings",
     "list_region_names",
-    "nearest_words",
     "ranges_of",
     "window_of",
 ]

@@ -23,22 +23,24 @@ LEAST = 10
 of 60 carriers that are all wrong takes a fifth of it. This many carriers are always looked after."""
 
 
-def nearest_words(on_air: OnAir, names: Iterable[str]) -> dict[str, str]:
-    """For each carrier what would be clean, as the end of a sentence: `; 486.425 MHz is clean for channel 05`."""
+def find_nearest(on_air: OnAir, names: Iterable[str]) -> dict[str, tuple[int | None, str]]:
+    """For each carrier the nearest clean frequency in hertz, or None, and the same as the end of a sentence:
+    `; 486.425 MHz is clean for channel 05`."""
     asked = list(dict.fromkeys(names))
     most = _count_affordable(len(on_air.carriers), len(asked))
     found = _find_nearest(on_air, [want_again(on_air, name) for name in asked[:most]])
     words = {
-        name: _word_none(on_air, name) if hz is None else f"; {format_mhz(hz)} MHz is clean for {name}"
+        name: (hz, _word_none(on_air, name) if hz is None else f"; {format_mhz(hz)} MHz is clean for {name}")
         for name, hz in found.items()
     }
-    return words | dict.fromkeys(asked[most:], "; without a frequency, `paperwork assign` finds it a clean one")
+    late = (None, "; delete its mhz, and `paperwork assign` finds a clean one")
+    return words | dict.fromkeys(asked[most:], late)
 
 
 def _word_none(on_air: OnAir, name: str) -> str:
     """One alone has nowhere to go; our channels can be placed together."""
     words = f"; no frequency in reach is clean for {name}"
-    together = "; without mhz here and at the lines below, `paperwork assign` places those channels together"
+    together = "; delete mhz here and at the lines below, and `paperwork assign` places those channels together"
     return words + together * on_air.is_channel(name)
 
 

@@ -83,8 +83,9 @@ def sniff(data: bytes, name: str) -> tuple[Kind, tuple[Finding, ...]]:
         _refuse_other_zip(data, name)
         return "xlsx", () if suffix in _BOOK_SUFFIXES else (_misnamed(name, "a workbook", ".xlsx"),)
     if data.startswith(_COMPOUND):
-        code = "file-password" if _ENCRYPTED in data else "file-old-workbook"
-        raise Refused(find(code, Place(name), name=name))
+        if _ENCRYPTED in data:
+            raise Refused(find("file-password", Place(name), name=name))
+        raise Refused(find("file-old-workbook", Place(name), name=name))
     _refuse_other(data, name)
     if suffix in _TABLE_SUFFIXES:
         return "csv", ()
@@ -104,7 +105,7 @@ def _looks_parted(data: bytes) -> bool:
 def _refuse_special(mode: int, path: Path, name: str) -> None:
     if stat.S_ISDIR(mode):
         shows = sorted(entry for entry in _list_folder(path) if Path(entry).suffix.lower() in {".yaml", ".xlsx"})
-        nearest = f", as {shows[0]}" if shows else ""
+        nearest = f", for example {shows[0]}" if shows else ""
         raise Refused(find("file-folder", Place(name), name=name, nearest=nearest))
     if not stat.S_ISREG(mode):
         raise Refused(find("file-special", Place(name), name=name))

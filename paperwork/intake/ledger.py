@@ -166,13 +166,15 @@ class Ledger:
 def _word_question(question: Question, name: str) -> Finding:
     about = (Subject("channels", question.channel),) if question.channel else ()
     facts: dict[str, Any] = {"question": question.text, "choices": describe_choices(question), "name": name}
-    code = "sheet-question" if question.stops else "value-asked"
+    where, others = question.place, question.others
     if question.default:
-        code, about = "value-taken", ()
-        facts["taken"] = next((c.words for c in question.choices if c.value == question.default), question.default)
-    elif question.kind in ("frequency", "struck") and question.channel and not question.stops:
-        code, facts["channel"] = "frequency-asked", question.channel
-    return find(code, question.place, about=about, others=question.others, **facts)
+        taken = next((c.words for c in question.choices if c.value == question.default), question.default)
+        return find("value-taken", where, others=others, taken=taken, **facts)
+    if question.stops:
+        return find("sheet-question", where, about=about, others=others, **facts)
+    if question.kind in ("frequency", "struck") and question.channel:
+        return find("frequency-asked", where, about=about, others=others, channel=question.channel, **facts)
+    return find("value-asked", where, about=about, others=others, **facts)
 
 
 def _list_cells(cells: Sequence[GridCell]) -> str:

@@ -20,9 +20,6 @@ from paperwork.templating import render_policy, render_template
 
 POLICY = {"images": "'self' data:", "more": "connect-src 'self'; form-action 'self'"}
 
-ASKED = frozenset({"sheet-question", "frequency-asked", "value-asked", "value-taken"})
-"""Findings that are questions."""
-
 SIGNS = {"new": "new", "gone": "gone", "name": "renamed", "moved": "moved", "changed": "changed"}
 
 ACTS = {
@@ -62,7 +59,7 @@ def render_show(opened: Opened, shelf: Shelf, base: str, said: Sequence[str] = (
         here=f"{base}shows/{opened.id}/",
         file=opened.name,
         said=said,
-        told=reading.told,
+        lines=reading.lines,
         opened=opened,
         told_findings=list(_describe_findings(findings, opened.questions)),
         excerpts=excerpts,
@@ -82,7 +79,7 @@ def _describe_findings(findings: Sequence[Finding], questions: Sequence[Question
     """The findings as rows; one that asks what a question asks leads to it, in place of naming a command."""
     asked = {question.place: number for number, question in reversed(list(enumerate(questions, 1)))}
     for number, finding in enumerate(findings, 1):
-        question = asked.get(finding.place, 0) if finding.code in ASKED else 0
+        question = asked.get(finding.place, 0) if finding.row.asks else 0
         yield {
             "number": number,
             "severity": finding.severity,

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from paperwork.codes.topics import Topic
+from paperwork.codes import Topic
 from paperwork.document import Sheet
 from paperwork.model import Show
 

@@ -3,7 +3,6 @@
 from collections.abc import Iterable
 from dataclasses import replace
 
-from paperwork.codes.topics import topics_of
 from paperwork.document import Labels, Sheet
 from paperwork.finding import Finding, Subject
 from paperwork.model import Show
@@ -31,14 +30,14 @@ def stamp_sheet(paper: Paper, sheet: Sheet, show: Show, findings: Iterable[Findi
     if not doubts:
         return replace(sheet, stamp="")
     w = words_of(show.production.language)
-    told = "; ".join(_tell(show, finding, shown) for finding in doubts[:MOST_FINDINGS])
+    listed = "; ".join(_name_doubt(show, finding, shown) for finding in doubts[:MOST_FINDINGS])
     if len(doubts) > MOST_FINDINGS:
-        told = w["stamp more"].format(told=told, count=len(doubts) - MOST_FINDINGS)
+        listed = w["stamp more"].format(told=listed, count=len(doubts) - MOST_FINDINGS)
     doubted = frozenset(subject for finding in doubts for subject in finding.subjects)
     blocks = tuple(
         _mark_labels(block, doubted, w["label doubt"]) if isinstance(block, Labels) else block for block in sheet.blocks
     )
-    return replace(sheet, stamp=w["stamp"].format(told=told), blocks=blocks)
+    return replace(sheet, stamp=w["stamp"].format(told=listed), blocks=blocks)
 
 
 def _mark_labels(block: Labels, doubted: frozenset[Subject], doubt: str) -> Labels:
@@ -50,12 +49,12 @@ def _mark_labels(block: Labels, doubted: frozenset[Subject], doubt: str) -> Labe
 
 def _concerns(paper: Paper, finding: Finding) -> bool:
     """Whether the paper shows facts of the kind that is doubted."""
-    topics = topics_of(finding.code)
-    return paper.shows is None or not topics or not topics.isdisjoint(paper.shows)
+    topics = finding.row.topics
+    return paper.shows is None or not topics or not set(topics).isdisjoint(paper.shows)
 
 
-def _tell(show: Show, finding: Finding, shown: frozenset[Subject]) -> str:
-    """The records of a finding that stand on the sheet, and its code: `ch 02, 07 carrier-doubled`."""
+def _name_doubt(show: Show, finding: Finding, shown: frozenset[Subject]) -> str:
+    """The records of a finding that are on the sheet, and its code: `ch 02, 07 carrier-doubled`."""
     w = words_of(show.production.language)
     about = [subject for subject in finding.subjects if subject in shown]
     channels = [subject.id for subject in about if subject.section == "channels"]

@@ -3,7 +3,8 @@
 import pytest
 
 from paperwork.build import build_show
-from paperwork.checks import CHECKS, frequencies
+from paperwork.checks import CHECKS
+from paperwork.checks.air import frequencies
 from tests.shows_text import raw_of
 
 SIX = "".join(f"  {number:02d}: {{role: ROLE{number}, radio: hand, capsule: vocal}}\n" for number in range(1, 7))

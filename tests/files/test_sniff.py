@@ -61,7 +61,7 @@ def test_folder_suggests_the_show_inside_it(tmp_path: Path) -> None:
     (tmp_path / "show.yaml").write_bytes(SHOW)
     finding = _only(tmp_path, "tour")
     assert finding.text == "tour is a folder, not a show file"
-    assert finding.fix == "name the file inside it, as show.yaml"
+    assert finding.fix == "name the file inside it, for example show.yaml"
 
 
 def test_pipe_is_never_opened(tmp_path: Path) -> None:
@@ -109,12 +109,12 @@ def test_file_beyond_the_bound_is_refused_undecoded(tmp_path: Path) -> None:
         (b"\xef\xbb\xbf \r\n", "show.yaml", "file-empty", "show.yaml is empty"),
         (b"# nothing yet\n", "show.yaml", "file-empty", "show.yaml is empty: no section in it"),
         (b"", "show.xlsx", "file-empty", "show.xlsx is empty"),
-        (COMPOUND, "show.xls", "file-old-workbook", "show.xls is a workbook of the old binary kind (.xls)"),
+        (COMPOUND, "show.xls", "file-old-workbook", "show.xls is an old binary workbook (.xls)"),
         (
             COMPOUND + "EncryptedPackage".encode("utf-16-le"),
             "show.xlsx",
             "file-password",
-            "show.xlsx is a workbook locked with a password",
+            "show.xlsx is locked with a password",
         ),
         (b"<html><table>", "list.xls", "file-kind", "a web page or XML with a workbook's name"),
         (b"\xef\xbb\xbf<!DOCTYPE html>", "show.yaml", "file-kind", "a web page or XML"),

@@ -283,7 +283,7 @@ def test_pinned_notes_are_one_warning() -> None:
 
     finding = only(make_book(pin))
     assert (finding.code, finding.severity) == ("notes-unread", "warning")
-    assert finding.text == "notes pinned to cells are not read: channels!B2, channels!F9"
+    assert finding.text == "notes on cells are not read: channels!B2, channels!F9"
 
 
 def test_control_characters_are_taken_out_and_said() -> None:
@@ -318,7 +318,7 @@ def test_value_without_a_home_is_located(cells: dict[str, object], expected: lis
 
 def test_id_that_became_a_date_offers_what_was_typed() -> None:
     finding = only(make_book(lambda sheet: sheet.__setitem__("A3", datetime.datetime(2027, 2, 1))))
-    assert finding.text == "the id is a date (2027-02-01); a spreadsheet program turns 1-2 into one"
+    assert finding.text == "the id is a date (2027-02-01); a spreadsheet program makes one out of 1-2"
 
 
 def test_two_sheets_of_one_section_are_not_guessed_between() -> None:

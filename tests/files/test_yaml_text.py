@@ -109,9 +109,9 @@ def test_doubled_keys_name_both_lines_and_reading_goes_on(pure: bool) -> None:
     raw, findings = read_yaml(text, "show.yaml", pure=pure)
     assert _plain(raw) == {"channels": {"05": {"role": "A"}, "06": {"role": "B"}}}
     assert [(str(f.place), f.text, [o.line for o in f.others]) for f in findings] == [
-        ("show.yaml:3:17", "role is written twice; the first is at line 3", [3]),
-        ("show.yaml:4:3", "05 is written twice; the first is at line 2", [2]),
-        ("show.yaml:5:3", "05 is written twice; the first is at line 2", [2]),
+        ("show.yaml:3:17", "role appears twice; the first is at line 3", [3]),
+        ("show.yaml:4:3", "05 appears twice; the first is at line 2", [2]),
+        ("show.yaml:5:3", "05 appears twice; the first is at line 2", [2]),
     ]
 
 

@@ -131,7 +131,7 @@ def test_06_two_shows_on_one_set_of_cells(tmp_path):
         ("battery-short", line_of("  low:  {kind")),
         ("battery-short", line_of("  hand: {like")),
     ]
-    assert "have to run 8:39 h, from 13:15 to 21:54" in reading.findings[0].text
+    assert "are needed for 8:39 h, from 13:15 to 21:54" in reading.findings[0].text
 
 
 def test_07_the_text_is_too_small_to_be_read(tmp_path):

@@ -118,7 +118,7 @@ def test_labels_that_reach_into_the_printers_border_are_warned_of_once():
 
     assert near("a4-21-63.5x38.1") == [] and near("letter-30-2.625x1") == [] and near("tape-12") == []
     (finding,) = near("a4-24-70x37-butt")
-    assert "as near as 2.0 mm" in finding.text
+    assert "up to 2.0 mm" in finding.text
 
 
 def test_a_spares_pack_is_on_every_label_of_every_stock():

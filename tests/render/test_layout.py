@@ -7,8 +7,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from paperwork.document import Column, Group, Note, Panel, Panels, Table, Tick, WriteIn, cell, fact, row, words
-from paperwork.render.boxes import Fill, Rule, Text
-from paperwork.render.cells import INDENT_UM
+from paperwork.render.boxes import Fill, Frame, Rule, Text
+from paperwork.render.cells import INDENT_UM, tick_side_um
 from paperwork.render.fonts import load_metrics
 from paperwork.render.layout import lay_out
 from paperwork.sheetfacts import code
@@ -289,3 +289,41 @@ def test_a_row_is_as_tall_as_its_key_where_the_table_gives_no_height():
     layout = lay_out(samples.chart(2, blocks=(table,)), METRICS)
     check_layout(layout)
     assert {text.cap_um for text in all_texts(layout) if text.text == "01"} == {RACK_NUMBER.wanted_um}
+
+
+@pytest.mark.parametrize("style", (RACK_NUMBER, RACK_ROLE, RACK_SMALL), ids=lambda style: f"{style.wanted_um}")
+@pytest.mark.parametrize("text", ("", "9:30"))
+def test_a_square_to_tick_keeps_clear_of_lines_words_and_other_squares(style, text):
+    """A pen needs air around the square, and a mark in one row must not touch the next."""
+    columns = (Column("Ch"), Column("Off"), Column("On"), Column("Who"))
+    rows = tuple(
+        row(
+            cell(fact(f"{n:02d}", RACK_NUMBER)),
+            cell(Tick(text, style)),
+            cell(Tick(text, style)),
+            cell(words("A", RACK_SMALL)),
+        )
+        for n in range(1, 9)
+    )
+    layout = lay_out(replace(samples.chart(2), blocks=(Table(columns, (Group(rows),)),)), METRICS)
+    (page,) = layout.pages
+    side = tick_side_um(style.wanted_um)
+    squares = [box for box in page.boxes if isinstance(box, Frame) and box.width == box.height == side]
+    assert len(squares) == 16
+    for square in squares:
+        air = (square.x - 300, square.y - 300, square.x + side + 300, square.y + side + 300)
+        for box in page.boxes:
+            if box is not square and isinstance(box, Frame | Text | Rule):
+                assert not _meets(air, _extent(box)), (square, box)
+
+
+def _extent(box) -> tuple[int, int, int, int]:
+    if isinstance(box, Text):
+        return (box.ink.x, box.ink.y, box.ink.x + box.ink.width, box.ink.y + box.ink.height)
+    if isinstance(box, Rule):
+        return (min(box.x1, box.x2), min(box.y1, box.y2), max(box.x1, box.x2), max(box.y1, box.y2))
+    return (box.x, box.y, box.x + box.width, box.y + box.height)
+
+
+def _meets(one, other) -> bool:
+    return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]

@@ -124,10 +124,10 @@ class _EventReader:
 
     def _note_extras(self, event: Any, place: Place) -> None:
         if type(event).__name__ == "AliasEvent":
-            self._repeats.append((place, f"an alias (*{event.anchor}) stands"))
+            self._repeats.append((place, f"an alias (*{event.anchor}) is"))
             return
         if event.anchor is not None:
-            self._repeats.append((place, f"an anchor (&{event.anchor}) stands"))
+            self._repeats.append((place, f"an anchor (&{event.anchor}) is"))
         if event.tag is not None:
             tag = event.tag.replace("tag:yaml.org,2002:", "!!")
             self.findings.append(find("yaml-tag", place, tag=tag))
@@ -192,11 +192,11 @@ class _EventReader:
         if type(event).__name__ != "ScalarEvent":
             self._read_node(event, depth + 1)
             if type(event).__name__ != "AliasEvent":
-                problem, remedy = "a list or a group stands where a name belongs", "write a plain name before the colon"
+                problem, remedy = "a list or a group is where a name belongs", "write a plain name before the colon"
                 self.findings.append(find("yaml-key", place, problem=problem, remedy=remedy))
             return None
         if event.value == "<<" and not event.style:
-            self._repeats.append((place, "a merge key (<<) stands"))
+            self._repeats.append((place, "a merge key (<<) is"))
             return None
         self._count += 1
         self._note_extras(event, place)

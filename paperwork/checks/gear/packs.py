@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from itertools import combinations
 
-from paperwork.checks.people import wears_pack
+from paperwork.checks.company.people import wears_pack
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Capsule, Scene, Show, Transmitter
 from paperwork.names import fold
@@ -30,26 +30,28 @@ def check_packs(show: Show) -> Iterator[Finding]:
 
 
 def check_radios(show: Show) -> Iterator[Finding]:
-    """A pack is of the radio type that its channel is told to play with."""
+    """A pack is of the radio type that its channel names."""
     for channel in show.channels.values():
         pack = show.transmitters.get(channel.pack)
         if pack and pack.radio and pack.radio != channel.radio:
+            field = "radio" if "radio" in channel.where else "spare"
             yield find(
                 "pack-of-other-radio",
-                channel.where["radio" if "radio" in channel.where else "spare"],
+                channel.where[field],
                 about=(Subject("channels", channel.id), Subject("transmitters", pack.id)),
                 others=(pack.where["radio"],),
                 channel=channel.id,
                 radio=channel.radio,
                 pack=pack.id,
                 other=pack.radio,
+                field=field,
             )
 
 
 def check_bodies(show: Show) -> Iterator[Finding]:
-    """A worn pack is on one body at a time: told once for each pair of roles, at the first scene where they meet.
+    """A worn pack is on one body at a time: reported once for each pair of roles, at the first scene where they meet.
 
-    A handheld may be passed on in sight of everybody, and two stints in one scene may be told to lie apart.
+    A handheld may be passed on in sight of everybody, and two stints in one scene may be apart.
     """
     live = scenes_by_role(show)
     for channel in show.channels.values():

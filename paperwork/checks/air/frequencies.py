@@ -4,8 +4,8 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from paperwork import limits
-from paperwork.checks.air import check_places
-from paperwork.checks.drafts import Draft, settle
+from paperwork.checks.air.drafts import Draft, settle
+from paperwork.checks.air.spectrum import check_places
 from paperwork.coordinate import (
     OnAir,
     carrier_name,
@@ -18,7 +18,7 @@ from paperwork.coordinate import (
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, RadioType, Show
 from paperwork.names import join_words
-from paperwork.radio.carrier import are_together
+from paperwork.radio.carrier import Carrier, are_together
 from paperwork.radio.products.hits import Clash, Hit
 from paperwork.radio.products.sums import MIN_RASTER_HZ, common_raster_hz
 from paperwork.radio.spacing import list_close_pairs
@@ -35,8 +35,8 @@ def check_frequencies(show: Show) -> Iterator[Finding]:
 def draft_frequencies(on_air: OnAir) -> tuple[Draft, ...]:
     """What is wrong with each carrier by itself, in its place, and beside the others."""
     untunable = tuple(_check_tuning(on_air))
-    told = frozenset(subject for draft in untunable for subject in draft.about)
-    return (*untunable, *check_places(on_air, told), *_check_carriers(on_air))
+    known = frozenset(subject for draft in untunable for subject in draft.about)
+    return (*untunable, *check_places(on_air, known), *_check_carriers(on_air))
 
 
 def _check_tuning(on_air: OnAir) -> Iterator[Draft]:
@@ -65,21 +65,21 @@ def _check_tuning_of(channel: Channel, hz: int, radio: RadioType) -> Iterator[Dr
 
 
 def _check_wide_carriers(show: Show) -> Iterator[Finding]:
-    """Channels inside one carrier tell one frequency."""
+    """Channels inside one carrier have one frequency."""
     first: dict[str, Channel] = {}
     for channel in show.channels.values():
         if channel.carrier and channel.hz is not None:
-            told = first.setdefault(channel.carrier, channel)
-            if told.hz != channel.hz and told.hz is not None:
+            given = first.setdefault(channel.carrier, channel)
+            if given.hz != channel.hz and given.hz is not None:
                 yield find(
                     "carrier-uneven",
                     channel.where["mhz"],
-                    about=(Subject("channels", told.id), Subject("channels", channel.id)),
-                    others=(told.where["mhz"],),
-                    first=told.id,
+                    about=(Subject("channels", given.id), Subject("channels", channel.id)),
+                    others=(given.where["mhz"],),
+                    first=given.id,
                     second=channel.id,
                     carrier=channel.carrier,
-                    mhz=format_mhz(told.hz),
+                    mhz=format_mhz(given.hz),
                     other=format_mhz(channel.hz),
                 )
 
@@ -98,7 +98,7 @@ def _check_carriers(on_air: OnAir) -> Iterator[Draft]:
     for pair in list_close_pairs(clean.carriers, clean.rules):
         first, second = sorted((pair.lower, pair.upper), key=lambda name: on_air.places[name])
         facts = {
-            "gap": format_khz(pair.apart_hz),
+            "apart": _word_distance(pair.apart_hz),
             "wanted": format_khz(pair.wanted_hz),
             "missing": format_khz(pair.wanted_hz - pair.apart_hz),
         }
@@ -126,7 +126,7 @@ def _draft_many(on_air: OnAir) -> Draft:
             {"all": len(on_air.carriers)},
         )
     counts = count_hits(on_air)
-    worst = next(iter(counts))
+    worst, about = next(iter(counts)), on_air.subjects_of(tuple(counts))
     facts = {
         "count": f"{sum(counts.values()):,}",
         "struck": len(counts),
@@ -134,7 +134,12 @@ def _draft_many(on_air: OnAir) -> Draft:
         "worst": worst,
         "share": f"{counts[worst]:,}",
     }
-    return Draft(worst, "intermodulation-many", on_air.places[worst], on_air.subjects_of(tuple(counts)), (), facts)
+    worse_half = about[: len(about) // 2]
+    return Draft(worst, "intermodulation-many", on_air.places[worst], about, (), facts, worse_half)
+
+
+def _word_distance(apart_hz: int) -> str:
+    return f"are only {format_khz(apart_hz)} kHz apart" if apart_hz >= 0 else f"overlap by {format_khz(-apart_hz)} kHz"
 
 
 def _draft_pair(on_air: OnAir, code: str, first: str, second: str, facts: dict[str, str]) -> Draft:
@@ -149,7 +154,7 @@ def _draft_pair(on_air: OnAir, code: str, first: str, second: str, facts: dict[s
 
 
 def _doubled(on_air: OnAir) -> list[tuple[str, str]]:
-    first: dict[int, list] = {}
+    first: dict[int, list[Carrier]] = {}
     pairs = []
     for carrier in on_air.carriers:
         for other in first.get(carrier.hz, []):

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, Rack, Show
 from paperwork.names import join_words
+from paperwork.place import Place
 
 
 def check_slots(show: Show) -> Iterator[Finding]:
@@ -47,7 +48,7 @@ def _check_rack(show: Show, rack: Rack) -> Iterator[Finding]:
                     free=_name_free_slots(show, rack),
                 )
     if beyond:
-        told = join_words(f"channel {channel.id} in {slot}" for channel, slot in beyond)
+        listed = join_words(f"channel {channel.id} in {slot}" for channel, slot in beyond)
         yield find(
             "slot-beyond-rack",
             beyond[0][1].place,
@@ -55,18 +56,18 @@ def _check_rack(show: Show, rack: Rack) -> Iterator[Finding]:
             others=(rack.where["slots"],),
             rack=rack.id,
             slots=rack.slots,
-            channels=told,
+            channels=listed,
         )
 
 
-def _place_in(channel: Channel, rack: Rack, number: int):
+def _place_in(channel: Channel, rack: Rack, number: int) -> Place:
     return next(slot.place for slot in channel.slots if slot.rack == rack.id and slot.number == number)
 
 
 def _name_free_slots(show: Show, rack: Rack) -> str:
     taken = show.occupants_of(rack)
     free = [f"{rack.id}.{number}" for number in range(1, rack.slots + 1) if number not in taken]
-    return f", as {free[0]}" if free else ""
+    return f", for example {free[0]}" if free else ""
 
 
 CHECKS = (check_slots,)

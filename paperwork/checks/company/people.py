@@ -5,7 +5,7 @@ from collections.abc import Iterator
 
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, Look, Role, Show
-from paperwork.names import fold, join_words
+from paperwork.names import fold, join_words, nearest
 from paperwork.plan.timeline import Stint, are_apart, list_stints
 
 
@@ -49,15 +49,15 @@ def check_bodies(show: Show) -> Iterator[Finding]:
             (stint for role in roles for stint in stints[role]),
             key=lambda stint: (stint.index, roles.index(stint.role)),
         )
-        told: set[tuple[str, str]] = set()
+        seen: set[tuple[str, str]] = set()
         for one, two in _meetings(show, own):
             pair = (one.role, two.role)
-            if pair in told or not packs.get(one.role) or not packs.get(two.role):
+            if pair in seen or not packs.get(one.role) or not packs.get(two.role):
                 continue
             if one.index == two.index and packs[one.role] & packs[two.role]:
                 continue
-            told.add(pair)
-            yield _tell_bodies(show, person, one, two)
+            seen.add(pair)
+            yield _word_bodies(show, person, one, two)
 
 
 def _worn_packs(show: Show) -> dict[str, set[str]]:
@@ -72,7 +72,7 @@ def _worn_packs(show: Show) -> dict[str, set[str]]:
 
 
 def _meetings(show: Show, stints: list[Stint]) -> Iterator[tuple[Stint, Stint]]:
-    """Stints of one person that cannot both be: two roles in one scene, or two scenes whose told times overlap."""
+    """Stints of one person that cannot both be: two roles in one scene, or two scenes whose given times overlap."""
     for number, two in enumerate(stints):
         for one in reversed(stints[:number]):
             if one.index != two.index:
@@ -88,7 +88,7 @@ def _meetings(show: Show, stints: list[Stint]) -> Iterator[tuple[Stint, Stint]]:
             yield (one, two) if one.index < two.index else (two, one)
 
 
-def _tell_bodies(show: Show, person: str, one: Stint, two: Stint) -> Finding:
+def _word_bodies(show: Show, person: str, one: Stint, two: Stint) -> Finding:
     first, second = show.scenes[one.index], show.scenes[two.index]
     where = first.name or first.id if first is second else f"{first.name or first.id} and {second.name or second.id}"
     return find(
@@ -150,12 +150,12 @@ def check_team(show: Show) -> Iterator[Finding]:
     """The day's team is one that somebody belongs to."""
     teams = {fold(person.team): person.team for person in show.people.values() if person.team}
     if show.day.team and fold(show.day.team) not in teams:
-        known = join_words(sorted(teams.values())) or "none yet"
-        yield find("team-unknown", show.day.where["team"], team=show.day.team, known=known)
+        known, near = join_words(sorted(teams.values())) or "none yet", nearest(show.day.team, teams.values())
+        yield find("team-unknown", show.day.where["team"], team=show.day.team, known=known, near=near)
 
 
 def check_listeners(show: Show) -> Iterator[Finding]:
-    """Every listener of an in-ear carrier wears a receiver, where receivers are told."""
+    """Every listener of an in-ear carrier wears a receiver, where receivers are listed."""
     for other in show.others.values():
         if other.packs and len(other.listeners) > len(other.packs):
             yield find(
@@ -171,7 +171,7 @@ def check_listeners(show: Show) -> Iterator[Finding]:
 
 
 def check_looks(show: Show) -> Iterator[Finding]:
-    """Of one person one look begins in a scene: with two, nobody knows where pack and capsule go."""
+    """Of one person one look begins in a scene: with two, it is unclear where pack and capsule go."""
     first: dict[tuple[str, str], Look] = {}
     for look in show.looks.values():
         if not look.by:

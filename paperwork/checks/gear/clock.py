@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping
 
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Console, Rack, Show
-from paperwork.names import fold, join_words
+from paperwork.names import fold, join_words, nearest
 from paperwork.plan.clocks import OWN, Device, devices_of, find_followed, find_leader
 from paperwork.units import Doubt, parse_width
 
@@ -52,7 +52,7 @@ def _rates_differ(rack: Rack, console: Console) -> bool:
 
 
 def _rate(text: str) -> int | str:
-    """A rate in hertz; a text that is none is compared as it stands."""
+    """A rate in hertz; any other text is compared as it is written."""
     try:
         return parse_width(text)
     except Doubt:
@@ -73,7 +73,7 @@ def check_leaders(show: Show) -> Iterator[Finding]:
     if show.consoles:
         yield from _check_names(devices)
     yield from _check_loops(devices)
-    told_of: set[tuple[str, ...]] = set()
+    seen: set[tuple[str, ...]] = set()
     for console, racks in _feeds(show):
         mine = find_leader(console, devices)
         others = {
@@ -83,19 +83,19 @@ def check_leaders(show: Show) -> Iterator[Finding]:
         }
         strange = [rack for rack in racks if mine and others.get(rack.id, mine) != mine]
         if strange or (not mine and len(set(others.values())) > 1):
-            told = strange or [rack for rack in racks if rack.id in others]
-            leaders = dict.fromkeys([*((mine,) if mine else ()), *(others[rack.id] for rack in told)])
-            fault = (*(rack.id for rack in told), *leaders)
-            if fault in told_of:
+            apart = strange or [rack for rack in racks if rack.id in others]
+            leaders = dict.fromkeys([*((mine,) if mine else ()), *(others[rack.id] for rack in apart)])
+            fault = (*(rack.id for rack in apart), *leaders)
+            if fault in seen:
                 continue
-            told_of.add(fault)
+            seen.add(fault)
             yield find(
                 "clock-leaders",
                 console.where["clock"],
-                about=_about(*told, console),
-                others=tuple(rack.where["clock"] for rack in told),
+                about=_about(*apart, console),
+                others=tuple(rack.where["clock"] for rack in apart),
                 console=console.id,
-                racks=_name(told),
+                racks=_name(apart),
                 leaders=join_words(leaders),
             )
 
@@ -116,19 +116,21 @@ def _check_names(devices: Mapping[str, Device]) -> Iterator[Finding]:
             leader=followers[0].clock,
             followers=join_words(device.id for device in followers),
             follow="follow" if len(followers) > 1 else "follows",
+            at=_about(followers[0])[0] if len(followers) == 1 else None,
+            near=nearest(followers[0].clock, [device.id for device in devices.values()]),
         )
 
 
 def _check_loops(devices: Mapping[str, Device]) -> Iterator[Finding]:
-    told: set[str] = set()
+    seen: set[str] = set()
     for key in devices:
         chain: list[str] = []
         while key in devices and key not in chain:
             chain.append(key)
             key = find_followed(key, devices)
         loop = chain[chain.index(key) :] if key in chain else []
-        if len(loop) > 1 and not told & set(loop):
-            told |= set(loop)
+        if len(loop) > 1 and not seen & set(loop):
+            seen |= set(loop)
             first = devices[loop[0]]
             yield find(
                 "clock-loop",
@@ -136,6 +138,7 @@ def _check_loops(devices: Mapping[str, Device]) -> Iterator[Finding]:
                 about=_about(*(devices[one] for one in loop)),
                 others=tuple(devices[one].where["clock"] for one in loop[1:]),
                 chain=join_words(devices[one].id for one in loop),
+                at=_about(first)[0],
             )
 
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from paperwork.checks.capsules import FIXED
+from paperwork.checks.gear.capsules import FIXED
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, Cover, Show
 from paperwork.names import fold
@@ -25,6 +25,7 @@ def check_covers(show: Show) -> Iterator[Finding]:
                 others=(role.where["by"],),
                 by=cover.by,
                 role=cover.role,
+                cover=cover.id,
             )
             continue
         channel = channel_for(show, cover, cover.role)
@@ -35,7 +36,7 @@ def check_covers(show: Show) -> Iterator[Finding]:
 
 
 def _check_capsule(show: Show, cover: Cover, channel: Channel, bare: set[str]) -> Iterator[Finding]:
-    """What is wrong with a cover's capsule. A channel without one is told once: `bare` holds those that were."""
+    """What is wrong with a cover's capsule. A channel without one is reported once: `bare` holds those that were."""
     about = (Subject("covers", cover.id), Subject("channels", channel.id))
     radio = show.radio_of(channel)
     wanted = radio is not None and bool(radio.fit) and fold(radio.fit) != FIXED
@@ -53,6 +54,7 @@ def _check_capsule(show: Show, cover: Cover, channel: Channel, bare: set[str]) -
         )
     capsule, person = show.capsules.get(named), show.people.get(cover.by)
     if capsule and person and person.colour and capsule.colour and fold(person.colour) != fold(capsule.colour):
+        suited = _find_suited(show, person.colour, capsule.fit)
         yield find(
             "cover-colour",
             cover.where["capsule"],
@@ -63,15 +65,17 @@ def _check_capsule(show: Show, cover: Cover, channel: Channel, bare: set[str]) -
             capsule=capsule.id,
             has=capsule.colour,
             wants=person.colour,
-            free=_suited(show, person.colour, capsule.fit),
+            cover=cover.id,
+            suited=suited,
+            free=f", for example {suited}" if suited else "",
         )
 
 
-def _suited(show: Show, colour: str, fit: str) -> str:
-    """A capsule of this colour that fits where the other does, as the end of a sentence."""
+def _find_suited(show: Show, colour: str, fit: str) -> str:
+    """A capsule of this colour that fits where the other does; "" if there is none."""
     for capsule in show.capsules.values():
         if fold(capsule.colour) == fold(colour) and fold(capsule.fit) == fold(fit):
-            return f", as {capsule.id}"
+            return capsule.id
     return ""
 
 

@@ -14,7 +14,7 @@ FIXED = "fixed"
 def check_capsules(show: Show) -> Iterator[Finding]:
     """A handheld with a capsule connector has a capsule, and every capsule fits its transmitter.
 
-    Told once for each radio type, and for each capsule on it: a connector that is told wrongly is one fault.
+    Reported once for each radio type, and for each capsule on it: a connector that is given wrongly is one fault.
     """
     bare: dict[str, list[Channel]] = {}
     misfits: dict[tuple[str, str], list[Channel]] = {}

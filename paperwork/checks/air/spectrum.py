@@ -2,14 +2,15 @@
 
 from collections.abc import Iterator
 
-from paperwork.checks.drafts import Draft
+from paperwork.checks.air.drafts import Draft
 from paperwork.coordinate import OnAir, Region, find_region, list_region_names, window_of
 from paperwork.coordinate.air import CLOSED, CROWDED, KEEP_CLEAR, SWEEP, TV, gather_sweep
 from paperwork.coordinate.carriers import carrier_of
 from paperwork.coordinate.regions import format_tv
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, Rack, Show
-from paperwork.names import fold, hint, join_words
+from paperwork.names import fold, join_words, nearest
+from paperwork.place import Place
 from paperwork.radio.bands import BlockedRange, Range, blocks_on, merge_ranges
 from paperwork.radio.carrier import Carrier
 from paperwork.radio.spacing import carrier_edges_hz, is_inside
@@ -17,13 +18,13 @@ from paperwork.radio.sweep import Sweep
 from paperwork.units import format_edge, format_level, format_mhz
 
 
-def check_places(on_air: OnAir, told: frozenset[Subject] = frozenset()) -> Iterator[Draft]:
-    """Each carrier lies inside its window and clear of what is in the air. `told`: records that a plainer finding names.
+def check_places(on_air: OnAir, known: frozenset[Subject] = frozenset()) -> Iterator[Draft]:
+    """Each carrier lies inside its window and clear of what is in the air. `known`: records that a plainer finding names.
 
     One finding for a carrier, the root first: what is outside its window has to move whatever is on the air there.
     """
     for carrier in on_air.carriers:
-        if told.isdisjoint(on_air.subjects[carrier.id]):
+        if known.isdisjoint(on_air.subjects[carrier.id]):
             yield from _check_place(on_air, carrier)
 
 
@@ -49,20 +50,10 @@ def _draft_outside(on_air: OnAir, carrier: Carrier, channel: Channel) -> Draft |
     window = window_of(on_air.show, rack) if rack else None
     if rack is None or window is None or any(is_inside(carrier, low, high) for low, high in window):
         return None
-    facts = {
-        "mhz": format_mhz(carrier.hz),
-        "channel": channel.id,
-        "rack": rack.id,
-        "window": _window_words(rack, window),
-    }
-    return Draft(
-        carrier.id,
-        "frequency-out-of-window",
-        channel.where["mhz"],
-        (Subject("channels", channel.id),),
-        (rack.where["window"],),
-        facts,
-    )
+    place, about, others = channel.where["mhz"], (Subject("channels", channel.id),), (rack.where["window"],)
+    facts = {"mhz": format_mhz(carrier.hz), "channel": channel.id, "rack": rack.id}
+    facts["window"] = _window_words(rack, window)
+    return Draft(carrier.id, "frequency-out-of-window", place, about, others, facts)
 
 
 def _window_words(rack: Rack, window: tuple[Range, ...]) -> str:
@@ -74,33 +65,26 @@ def _window_words(rack: Rack, window: tuple[Range, ...]) -> str:
 
 def _draft_block(on_air: OnAir, carrier: Carrier, block: BlockedRange) -> Draft:
     air, region, show = on_air.air, on_air.air.region, on_air.show
-    told = show.spectrum.where
-    facts = {"mhz": format_mhz(carrier.hz), "name": carrier.id}
-    code, others = "sweep-loud", (told["sweeps"],)
+    where = show.spectrum.where
+
+    def draft(code: str, other: Place, **facts: str) -> Draft:
+        facts |= {"mhz": format_mhz(carrier.hz), "name": carrier.id}
+        return Draft(carrier.id, code, on_air.places[carrier.id], on_air.subjects[carrier.id], (other,), facts)
+
     if block.cause == KEEP_CLEAR:
-        code, others = "keep-clear-touched", (told["keep clear"],)
-        facts |= {"range": _block_words(block)}
-    elif block.cause == TV and region:
-        code, others = "tv-in-use", (told["tv"],)
-        facts |= {"tv": _name_tv(region, block.name)}
-    elif block.cause == CROWDED and region and region.crowd:
+        return draft("keep-clear-touched", where["keep clear"], range=_block_words(block))
+    if block.cause == TV and region:
+        return draft("tv-in-use", where["tv"], tv=_name_tv(region, block.name))
+    if block.cause == CROWDED and region and region.crowd:
         city = next((city for city in region.crowd.cities if fold(city) in fold(show.production.venue)), "")
-        code, others = "tv-crowded", (show.production.where["venue"],)
-        facts |= {"tv": _name_tv(region, block.name), "city": city, "source": region.crowd.source}
-    elif block.cause == CLOSED and region:
+        tv, source = _name_tv(region, block.name), region.crowd.source
+        return draft("tv-crowded", show.production.where["venue"], tv=tv, city=city, source=source)
+    if block.cause == CLOSED and region:
         closed = next(one for one in region.closed if one.low_hz == block.low_hz)
-        code, others = "region-closed", (told["region"],)
-        facts |= {
-            "range": _block_words(block),
-            "why": closed.why,
-            "region": region.name,
-            "dated": closed.dated,
-            "caution": region.caution,
-        }
-    elif air.sweep:
-        level = air.sweep.level_under(carrier.hz, carrier.bandwidth_hz)
-        facts |= {"level": format_level(level or 0), "limit": format_level(air.limit_cdbm)}
-    return Draft(carrier.id, code, on_air.places[carrier.id], on_air.subjects[carrier.id], others, facts)
+        facts = {"why": closed.why, "region": region.name, "dated": closed.dated, "caution": region.caution}
+        return draft("region-closed", where["region"], range=_block_words(block), **facts)
+    level = air.sweep.level_under(carrier.hz, carrier.bandwidth_hz) if air.sweep else None
+    return draft("sweep-loud", where["sweeps"], level=format_level(level or 0), limit=format_level(air.limit_cdbm))
 
 
 def _name_tv(region: Region, name: str) -> str:
@@ -134,11 +118,13 @@ def check_spectrum(show: Show) -> Iterator[Finding]:
             about=about,
             region=spectrum.region,
             known=", ".join(known),
-            hint=hint(spectrum.region, known),
+            near=nearest(spectrum.region, known),
         )
     for field, named in (("tv", spectrum.tv), ("weak tv", spectrum.weak_tv)):
         if named and not spectrum.region:
-            yield find("region-untold", spectrum.where[field], about=about, known=", ".join(known))
+            fitting = [name for name in known if _has_all_tv(name, (*spectrum.tv, *spectrum.weak_tv))]
+            near = fitting[0] if len(fitting) == 1 else ""
+            yield find("region-untold", spectrum.where[field], about=about, known=", ".join(known), near=near)
             return
         for text in named:
             if region and region.find_tv(text) is None:
@@ -150,6 +136,11 @@ def check_spectrum(show: Show) -> Iterator[Finding]:
                     region=region.name,
                     runs=join_words(region.runs),
                 )
+
+
+def _has_all_tv(name: str, tv: tuple[str, ...]) -> bool:
+    region = find_region(name)
+    return region is not None and all(region.find_tv(one) for one in tv)
 
 
 def check_sweeps(show: Show) -> Iterator[Finding]:

@@ -13,7 +13,7 @@ from paperwork.units import format_clock
 
 
 def check_swaps(show: Show) -> Iterator[Finding]:
-    """Each handover has the time that it needs. What is not told of its times makes no finding."""
+    """Each handover has the time that it needs. Where a time is missing there is no finding."""
     for handover in list_all_handovers(show):
         channel = show.channels[handover.channel]
         radio = show.radio_of(channel)
@@ -23,12 +23,12 @@ def check_swaps(show: Show) -> Iterator[Finding]:
             continue
         wanted_s = swap_s(show, kind)
         if seconds < wanted_s and not handover.at_least:
-            yield _tell(show, "swap-too-fast", channel, handover, seconds, wanted_s)
+            yield _word_swap(show, "swap-too-fast", channel, handover, seconds, wanted_s)
         elif handover.crosses and seconds < wanted_s + crossing_s(show) and not handover.at_least:
-            yield _tell(show, "swap-across-stage", channel, handover, seconds, wanted_s + crossing_s(show))
+            yield _word_swap(show, "swap-across-stage", channel, handover, seconds, wanted_s + crossing_s(show))
 
 
-def _tell(show: Show, code: str, channel: Channel, handover: Handover, seconds: int, wanted_s: int) -> Finding:
+def _word_swap(show: Show, code: str, channel: Channel, handover: Handover, seconds: int, wanted_s: int) -> Finding:
     place = _place_of(show, handover.to_role, handover.before.id, "from")
     return find(
         code,
@@ -123,9 +123,9 @@ def check_day(show: Show) -> Iterator[Finding]:
             shows=len(day.curtain_s),
         )
     elif any(up_s > curtain_s for up_s, curtain_s in zip(day.power_up_s, day.curtain_s, strict=False)):
-        yield _tell_backwards(day, "power-up", "curtain", "packs are switched on after curtain up")
+        yield _word_backwards(day, "power-up", "curtain", "packs are switched on after curtain up")
     elif bows_s(show) is not None and not powered_stretches(show):
-        yield _tell_backwards(
+        yield _word_backwards(
             day, "curtain", "power-up", "the second show's packs are switched on before the first show is over"
         )
 
@@ -135,29 +135,29 @@ def check_evening(show: Show) -> Iterator[Finding]:
     day = show.day
     for field, times_s in (("checks", day.checks_s), ("half", day.half_s)):
         if len(times_s) == len(day.curtain_s) and any(map(gt, times_s, day.curtain_s)):
-            yield _tell_backwards(day, field, "curtain", f"{field} is told for a time after curtain up")
+            yield _word_backwards(day, field, "curtain", f"{field} is after curtain up")
     first = first_by_clock(show)
     if first is not None and first.at_s is not None:
-        told, meant = format_clock(first.at_s), format_clock(first.at_s - day.curtain_s[0])
+        given, meant = format_clock(first.at_s), format_clock(first.at_s - day.curtain_s[0])
         yield find(
             "scenes-by-clock",
             first.where["at"],
             about=(Subject("scenes", first.id),),
             others=(day.where["curtain"],),
             scene=first.name or first.id,
-            told=told,
+            given=given,
             meant=meant,
         )
         return
     meant_s = bows_by_clock_s(show)
     if day.bows_s is not None and meant_s is not None:
-        told, end = format_clock(day.bows_s), format_clock(meant_s)
-        yield find("bows-by-clock", day.where["bows"], others=(day.where["curtain"],), told=told, end=end)
+        given, end = format_clock(day.bows_s), format_clock(meant_s)
+        yield find("bows-by-clock", day.where["bows"], others=(day.where["curtain"],), given=given, end=end)
     elif day.bows_s is not None and any(at_s >= day.bows_s for at_s in day.interval_s):
-        yield _tell_backwards(day, "interval", "bows", "the interval begins after the bows; both count from curtain up")
+        yield _word_backwards(day, "interval", "bows", "the interval begins after the bows; both count from curtain up")
 
 
-def _tell_backwards(day: Day, field: str, other: str, what: str) -> Finding:
+def _word_backwards(day: Day, field: str, other: str, what: str) -> Finding:
     return find("time-backwards", day.where[field], others=(day.where[other],), what=what)
 
 

@@ -13,17 +13,16 @@ DAY_S = 24 * 3600
 
 
 def check_batteries(show: Show) -> Iterator[Finding]:
-    """The cells reach the next change, with the margin. One finding for all packs whose hours stand in one place."""
-    groups: dict[tuple[str, Place, CellRun], list[BatteryPlan]] = {}
+    """The cells reach the next change, with the margin. One finding for all packs whose hours are given in one place."""
+    groups: dict[tuple[bool, Place, CellRun], list[BatteryPlan]] = {}
     for plan in plan_batteries(show):
         if plan.tight:
-            code = "battery-short" if plan.short else "battery-tight"
-            groups.setdefault((code, _place_of_hours(show, plan), plan.longest), []).append(plan)
-    for (code, place, run), plans in groups.items():
+            groups.setdefault((plan.short, _place_of_hours(show, plan), plan.longest), []).append(plan)
+    for (is_short, place, run), plans in groups.items():
         plan = plans[0]
         needed_s = -(-run.on_s * plan.margin_hundredths // 100)
         yield find(
-            code,
+            "battery-short" if is_short else "battery-tight",
             place,
             about=tuple(Subject("channels", one.channel) for one in plans),
             others=(show.day.where["power-up"],),
@@ -51,7 +50,7 @@ def _word_time(seconds: int) -> str:
 
 
 def _place_of_hours(show: Show, plan: BatteryPlan) -> Place:
-    """Where the hours are told that do not suffice: at the transmitter, else at its radio type."""
+    """Where the hours are given that do not suffice: at the transmitter, else at its radio type."""
     transmitter = show.transmitters.get(plan.pack)
     if transmitter and transmitter.hours_s is not None:
         return transmitter.where["hours"]
@@ -66,22 +65,22 @@ def check_sets(show: Show) -> Iterator[Finding]:
     """
     for transmitter in show.transmitters.values():
         if _names_several(transmitter):
-            yield _tell([transmitter], "set", f"holds cells of more than one set, {transmitter.set}")
+            yield _word_odd([transmitter], "set", f"has batteries of more than one set, {transmitter.set}")
     marked = [one for one in show.transmitters.values() if one.set and not _names_several(one)]
     for members in _group(marked, "set").values():
         kinds = sorted(_group(members, "cells").values(), key=len, reverse=True)
         for odd in kinds[1:]:
-            told = f"is fed by {odd[0].cells or 'cells of a kind not told'}"
-            yield _tell(
+            mine = f"has {odd[0].cells or 'batteries of unknown kind'}"
+            yield _word_odd(
                 odd,
                 "cells",
-                f"{told} in set {odd[0].set}, where {kinds[0][0].id} has {kinds[0][0].cells or 'a kind not told'}",
+                f"{mine} in set {odd[0].set}, but {kinds[0][0].id} has {kinds[0][0].cells or 'an unknown kind'}",
             )
     by_kind = _group(marked, "cells")
     loose = [one for one in show.transmitters.values() if one.cells and not one.set and fold(one.cells) in by_kind]
     for odd in _group(loose, "cells").values():
         other = by_kind[fold(odd[0].cells)][0]
-        yield _tell(odd, "cells", f"is fed by {odd[0].cells} of no set, where {other.id} has them of set {other.set}")
+        yield _word_odd(odd, "cells", f"has {odd[0].cells} without a set, but {other.id} has them in set {other.set}")
 
 
 def _names_several(transmitter: Transmitter) -> bool:
@@ -96,16 +95,16 @@ def _group(transmitters: list[Transmitter], name: str) -> dict[str, list[Transmi
     return groups
 
 
-def _tell(odd: list[Transmitter], name: str, told: str) -> Finding:
+def _word_odd(odd: list[Transmitter], name: str, fault: str) -> Finding:
     others = [transmitter.id for transmitter in odd[1:]]
-    more = f"; so is {join_words(others)}" if others else ""
+    more = f"; the same for {join_words(others)}" if others else ""
     return find(
         "cells-mixed",
         odd[0].where[name],
         about=tuple(Subject("transmitters", one.id) for one in odd),
         others=tuple(one.where[name] for one in odd[1:]),
         pack=odd[0].id,
-        told=told + more,
+        fault=fault + more,
     )
 
 

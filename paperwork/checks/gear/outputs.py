@@ -12,16 +12,16 @@ from paperwork.plan.rules import letters_of
 def check_inputs(show: Show) -> Iterator[Finding]:
     """One signal a desk input, unless the channels are declared alternates or are never powered together."""
     holders: dict[tuple[str, int], tuple[Rack, Output]] = {}
-    told: set[tuple[str, str, str]] = set()
+    seen: set[tuple[str, str, str]] = set()
     for rack in show.racks.values():
         for output in rack.outputs:
             first_rack, first = holders.setdefault((output.console, output.input), (rack, output))
             if first is output or _may_share(_occupant(show, first_rack, first), _occupant(show, rack, output)):
                 continue
             names = (_name(first_rack, first), _name(rack, output))
-            if (output.console, *names) in told:
+            if (output.console, *names) in seen:
                 continue
-            told.add((output.console, *names))
+            seen.add((output.console, *names))
             yield find(
                 "input-doubled",
                 output.place,
@@ -50,7 +50,7 @@ def _name(rack: Rack, output: Output) -> str:
 
 
 def check_destinations(show: Show) -> Iterator[Finding]:
-    """Each input that is patched to exists. Told once for a rack and a destination."""
+    """Each input that is patched to exists. Reported once for a rack and a destination."""
     for rack in show.racks.values():
         beyond: dict[str, list[Output]] = {}
         for output in rack.outputs:
@@ -88,23 +88,23 @@ def check_spares(show: Show) -> Iterator[Finding]:
 
 
 def check_names(show: Show) -> Iterator[Finding]:
-    """A desk can tell its channels apart by the letters that it shows. Told once, for the desk that shows fewest."""
+    """A desk can tell its channels apart by the letters that it shows. Reported once, for the desk that shows fewest."""
     fed: dict[str, set[str]] = {}
     for one in list_inputs(show):
         if one.channel:
             fed.setdefault(one.console, set()).add(one.channel)
-    told: set[tuple[str, ...]] = set()
+    seen: set[tuple[str, ...]] = set()
     for id in sorted(fed, key=lambda id: letters_of(show.consoles.get(id))):
         letters = letters_of(show.consoles.get(id))
         channels = (channel for channel in show.channels.values() if channel.id in fed[id])
         for group in clashing_names(show, channels, letters):
             ids = tuple(channel.id for channel in group)
-            if ids not in told:
-                told.add(ids)
-                yield _tell_names(show, id, group, letters)
+            if ids not in seen:
+                seen.add(ids)
+                yield _word_names(show, id, group, letters)
 
 
-def _tell_names(show: Show, console: str, group: tuple[Channel, ...], letters: int) -> Finding:
+def _word_names(show: Show, console: str, group: tuple[Channel, ...], letters: int) -> Finding:
     names = dict.fromkeys(name_on_desk(show, channel) for channel in group)
     return find(
         "desk-name-doubled",

@@ -29,6 +29,7 @@ def check_spares(show: Show) -> Iterator[Finding]:
                 spare=spare.id,
                 tv=own.name,
                 mhz=format_mhz(hz),
+                clean=format_mhz(hz) if spare.granted_hz is None else "",
                 other=other.name,
             )
 

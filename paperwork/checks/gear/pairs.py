@@ -4,7 +4,6 @@ AES3 carries two channels on one connector (AES3-2003, abstract), the odd slot l
 """
 
 from collections.abc import Iterator, Mapping
-from typing import Any
 
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, Output, Rack, Show
@@ -12,32 +11,29 @@ from paperwork.names import join_words
 
 
 def check_pairs(show: Show) -> Iterator[Finding]:
-    """Both halves of a pair go to one destination, and a pair goes to one only. Told once for a copy of a rack."""
+    """Both halves of a pair go to one destination, and a pair goes to one only. Reported once for a copy of a rack."""
     for rack in show.racks.values():
-        wrong: dict[tuple[str, int], list[tuple[str, list[Output]]]] = {}
+        wrong: dict[tuple[bool, int], list[tuple[str, list[Output]]]] = {}
         for (copy, connector), outputs in _connectors(rack).items():
             left, right = _ends(outputs, "left"), _ends(outputs, "right")
             if left and right and not left & right:
-                wrong.setdefault(("pair-split", copy), []).append((connector, outputs))
+                wrong.setdefault((True, copy), []).append((connector, outputs))
             elif len(left | right) > 1:
-                wrong.setdefault(("pair-to-many", copy), []).append((connector, outputs))
+                wrong.setdefault((False, copy), []).append((connector, outputs))
         occupants = show.occupants_of(rack) if wrong else {}
-        for (code, copy), pairs in wrong.items():
+        for (is_split, copy), pairs in wrong.items():
             first = pairs[0][1]
-            ends: dict[str, Any] = {
-                "left": _words(_ends(first, "left")),
-                "right": _words(_ends(first, "right")),
-                "consoles": _words({output.console for output in first}),
-            }
             on = [output for _, outputs in pairs for output in outputs]
             yield find(
-                code,
+                "pair-split" if is_split else "pair-to-many",
                 first[0].place,
                 about=(Subject("racks", rack.id), *_channels_on(occupants, on)),
                 rack=rack.id,
                 copy=copy,
                 connector=join_words(connector for connector, _ in pairs),
-                **{name: ends[name] for name in (("left", "right") if code == "pair-split" else ("consoles",))},
+                left=_words(_ends(first, "left")),
+                right=_words(_ends(first, "right")),
+                consoles=_words({output.console for output in first}),
             )
 
 
@@ -68,13 +64,13 @@ def check_units(show: Show) -> Iterator[Finding]:
     for rack in show.racks.values():
         unit_of = _units(rack)
         by_slot = {(o.copy, o.slot, o.console): o for o in rack.outputs if o.kind == "digital"}
-        told: set[tuple[int, str]] = set()
+        seen: set[tuple[int, str]] = set()
         for (copy, slot, console), one in by_slot.items():
             two = by_slot.get((copy, slot + 1, console))
             straight = two is not None and one.input % 2 == 1 and two.input == one.input + 1
-            if two is None or not straight or unit_of[slot] == unit_of[slot + 1] or (copy, console) in told:
+            if two is None or not straight or unit_of[slot] == unit_of[slot + 1] or (copy, console) in seen:
                 continue
-            told.add((copy, console))
+            seen.add((copy, console))
             yield find(
                 "pair-from-two-units",
                 one.place,

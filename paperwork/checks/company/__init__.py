@@ -1,0 +1,1 @@
+"""Checks of who plays what: people, covers and swaps."""

@@ -1,0 +1,150 @@
+"""Codes of workbooks: what stops one from being read, or a part of it."""
+
+from functools import partial
+
+from paperwork.codes.row import Code
+
+_read = partial(Code, stage="read")
+
+TABLE: tuple[Code, ...] = (
+    _read(
+        "workbook-blank",
+        "error",
+        "no sheet of {name} holds a value{detail}",
+        "make a sheet for each section, for example `channels` with the heading id in its first cell",
+        "In a workbook each sheet is one section. A picture of a table cannot be read.",
+    ),
+    _read(
+        "sheet-large",
+        "error",
+        "{what}",
+        "delete everything beyond the table, including blank cells that only have a format",
+        "The size of a sheet is limited, far above any real show. The usual cause is a stray cell at the far end of a "
+        "sheet.",
+        stops=True,
+    ),
+    _read(
+        "sheet-doubled",
+        "error",
+        "two sheets are the section {section}; the first is {first}",
+        "keep one of the two, or hide the one that is not used",
+        "Sheet names are compared without capitals and outer spaces. Only one sheet can be a section.",
+    ),
+    _read(
+        "heading-id",
+        "error",
+        "the first cell of sheet {title} must be the heading id",
+        "put the headings in row 1, id first, with no title above; or hide the sheet if it is not a section",
+        "Row 1 of a section's sheet holds the field names, and its first column is the id that other sheets refer to.",
+    ),
+    _read(
+        "heading-missing",
+        "error",
+        "{value} has no heading above it",
+        "write the field's name into row 1 of this column, or delete the cell",
+        "A value in a column without a heading belongs to no field, so it would be lost.",
+    ),
+    _read(
+        "id-missing",
+        "error",
+        "this row has values but no id",
+        "give the row an id in the first column, or delete the row",
+        "Every record needs an id, so that other sheets and papers can refer to it. Put totals and remarks below a "
+        "table on a hidden sheet.",
+    ),
+    _read(
+        "id-date",
+        "error",
+        "the id is a date ({value}); a spreadsheet program makes one out of {day}-{month}",
+        "set the cell's format to text and type the id again",
+        "An id typed as 1-2 becomes the first of February in a spreadsheet program, and what was typed is gone.",
+    ),
+    _read(
+        "cell-beyond",
+        "error",
+        "{value} is beside the value; this sheet has a field and its value in columns A and B only",
+        "move it to a row of its own, or delete it",
+        "The sheets show, day and spectrum describe one thing each: a field in column A, its value in column B.",
+    ),
+    _read(
+        "cell-fieldless",
+        "error",
+        "this value has no field name",
+        "write the field's name in column A of this row, or delete the value",
+        "On the sheets show, day and spectrum, column A names the field of the value in column B.",
+    ),
+    _read(
+        "cell-formula",
+        "error",
+        "the formula {formula} has no stored result{more}",
+        "open the workbook in a spreadsheet program, save it, and try again; or type the value",
+        "Formulas are not calculated here. The result that a spreadsheet program stored with them is read, and this "
+        "one has none.",
+    ),
+    _read(
+        "cell-error",
+        "error",
+        "the cell shows {value} instead of a value",
+        "correct the formula, or type the value",
+        "The stored result of the formula is an error, so there is no value to print.",
+    ),
+    _read(
+        "cell-struck",
+        "error",
+        "struck-through text in this row: {cells}",
+        "delete what is no longer valid, or remove the strike-through; a hidden row is left out",
+        "A struck-through cell may be a cut channel or an old value. Nobody can guess which, so it is not used.",
+    ),
+    _read(
+        "cells-merged",
+        "error",
+        "the cells {range} are merged; only the first of them holds the value",
+        "unmerge them and write the value into every cell that needs it",
+        "A merged cell may mean one value for all its cells or only for the first. Nobody can guess which, so it is "
+        "not used.",
+    ),
+    _read(
+        "sheets-hidden",
+        "warning",
+        "hidden sheets are left out: {which}",
+        "unhide a sheet to have it read",
+        "What is hidden is not printed.",
+    ),
+    _read(
+        "rows-hidden",
+        "warning",
+        "hidden rows of sheet {title} are left out: {which}",
+        "unhide the rows, or clear the filter, to have them read",
+        "What is hidden is not printed. A filter hides rows too.",
+    ),
+    _read(
+        "columns-hidden",
+        "warning",
+        "hidden columns of sheet {title} are left out: {which}",
+        "unhide the columns to have them read",
+        "What is hidden is not printed.",
+    ),
+    _read(
+        "edit-refused",
+        "error",
+        "{name} cannot be edited: {reason}",
+        "type the values in by hand, or save the file again from the program that made it and try once more",
+        "A file is edited in place, so that comments, order and the results of formulas stay. Where that is not "
+        "certain to work, nothing is changed.",
+    ),
+    _read(
+        "notes-unread",
+        "warning",
+        "notes on cells are not read: {which}",
+        "move what must be printed into a field, for example a column `notes`",
+        "A note or comment on a cell belongs to no field, so no paper shows it.",
+    ),
+    _read(
+        "workbook-cannot",
+        "error",
+        "{what} cannot be written into a workbook: {reason}",
+        "keep this show as YAML, or write it more simply",
+        "A workbook has one sheet for a section, one row for a record and one text in a cell. A short list or a group "
+        "of names fits into a cell. Deeper groups, and items with commas of their own, do not.",
+    ),
+)
