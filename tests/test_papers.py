@@ -5,8 +5,8 @@ from dataclasses import replace
 import pytest
 
 from paperwork.reading import read_show
-from paperwork.render.fonts import Metrics
 from paperwork.render.layout import lay_out
+from paperwork.render.text.measuring import Metrics
 from paperwork.sheetfacts import code, texts_of
 from paperwork.sheets import SHEETS
 from paperwork.words import LANGUAGES

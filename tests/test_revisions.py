@@ -15,8 +15,8 @@ from paperwork.commands.restore import command as restore
 from paperwork.commands.verify import command as verify
 from paperwork.pipeline import make_papers
 from paperwork.reading import read_show
-from paperwork.render.fonts import Metrics
 from paperwork.render.layout import lay_out
+from paperwork.render.text.measuring import Metrics
 from paperwork.revisions import Side, compare_revisions, gather_inputs, make_since, read_any
 from paperwork.sheetfacts import code
 from paperwork.sheets.change_sheet import Revisions, make_sheets, mark_changed
@@ -339,8 +339,8 @@ def test_an_archive_reads_as_the_show_that_it_was_made_from(folder):
 
 def test_a_book_is_compared_like_any_other(folder):
     from paperwork.render.boxes import Layout, Page
-    from paperwork.render.pdf import paint_pdf
-    from paperwork.render.pdfa import Attachment
+    from paperwork.render.pdf.painting import paint_pdf
+    from paperwork.render.pdf.pdfa import Attachment
 
     held = Attachment("b.yaml", (folder / "b.yaml").read_bytes(), "application/yaml", "the show file")
     pdf = paint_pdf(

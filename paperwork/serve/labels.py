@@ -6,7 +6,7 @@ from typing import Any
 from paperwork.document import Printer
 from paperwork.index_page import Printed
 from paperwork.pipeline import LabelChoice
-from paperwork.render.stocks import Stock, load_stocks
+from paperwork.render.labels.stocks import Stock, load_stocks
 from paperwork.serve.shows import Opened
 
 PLAIN_DPI = (203, 300, 600)

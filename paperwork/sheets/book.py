@@ -40,7 +40,7 @@ CONTENTS_ROW_UM = 6_600
 MOST_FINDINGS = 200
 
 
-class Entry(NamedTuple):
+class ContentsLine(NamedTuple):
     """One line of the contents: a paper, its folder, its code, and its first page as printed ("" until it is known)."""
 
     folder: str
@@ -138,11 +138,11 @@ def _days(production: Production, first: str, last: str) -> str:
     return " – ".join(dict.fromkeys(days))
 
 
-def list_entries(sheets: Sequence[tuple[str, Sheet]]) -> list[Entry]:
+def list_entries(sheets: Sequence[tuple[str, Sheet]]) -> list[ContentsLine]:
     """The contents of the sheets by folder, pages not yet known; of two with one title each is told with its subtitle."""
     titles = Counter(sheet.title for _, sheet in sheets)
     return [
-        Entry(
+        ContentsLine(
             folder,
             f"{sheet.title}, {sheet.subtitle[0]}" if titles[sheet.title] > 1 and sheet.subtitle else sheet.title,
             code(sheet),
@@ -152,7 +152,7 @@ def list_entries(sheets: Sequence[tuple[str, Sheet]]) -> list[Entry]:
     ]
 
 
-def make_contents(show: Show, entries: Sequence[Entry]) -> Sheet:
+def make_contents(show: Show, entries: Sequence[ContentsLine]) -> Sheet:
     """Every paper with its code and its first page in the book, by reader."""
     w = words_of(show.production.language)
     columns = (
@@ -170,7 +170,7 @@ def make_contents(show: Show, entries: Sequence[Entry]) -> Sheet:
     )
 
 
-def _entry_row(entry: Entry) -> Row:
+def _entry_row(entry: ContentsLine) -> Row:
     return row(cell(words(entry.title, HAND)), cell(fact(entry.code, HAND)), cell(words(entry.page or "000", HAND)))
 
 

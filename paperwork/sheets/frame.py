@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
-from paperwork.document import Block, Line, PageWords, Sheet, fact
+from paperwork.document import Block, Line, Sheet, fact
 from paperwork.finding import Subject
 from paperwork.model import Channel, Scene, Show
 from paperwork.names import shorten_ids
@@ -42,25 +42,7 @@ def frame_sheet(
         cautions=cautions,
         paper=production.paper,
         orientation="landscape" if landscape else "portrait",
-        words=page_words(production.language),
-    )
-
-
-def page_words(language: str) -> PageWords:
-    """The words of the page furniture in a language."""
-    w = words_of(language)
-    return PageWords(
-        page=w["page"],
-        continued=w["continued"],
-        replaces=w["replaces"],
-        returns=w["returns"],
-        signed=w["signed"],
-        ruler=w["ruler"],
-        label_foot=w["label foot"],
-        label_pack=w["label pack"],
-        proof=w["proof"],
-        part=w["part"],
-        piece=w["piece"],
+        language=production.language,
     )
 
 

@@ -3,11 +3,11 @@
 from dataclasses import replace
 
 from paperwork.document import Card, Cards, Slot, Strips, UnitStrip, fact, words
+from paperwork.render.blocks.cards import TICK_UM
+from paperwork.render.blocks.strips import pieces_of
 from paperwork.render.boxes import Frame, Rule
-from paperwork.render.cards import TICK_UM
-from paperwork.render.fonts import load_metrics
 from paperwork.render.layout import lay_out
-from paperwork.render.unit_strips import pieces_of
+from paperwork.render.text.measuring import load_metrics
 from paperwork.sheetfacts import card_code, code, strip_code
 from paperwork.styles import (
     CARD_KEY,

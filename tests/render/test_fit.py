@@ -3,8 +3,8 @@
 from hypothesis import given
 from hypothesis import strategies as st
 
-from paperwork.render.fit import ELLIPSIS, fit
-from paperwork.render.fonts import load_metrics
+from paperwork.render.text.fitting import ELLIPSIS, fit
+from paperwork.render.text.measuring import load_metrics
 from paperwork.styles import HAND, NOTE, RACK_FREQUENCY, RACK_ROLE, RACK_SMALL
 
 METRICS = load_metrics()

@@ -5,7 +5,8 @@ import struct
 import pytest
 
 from paperwork.glyphs import missing_glyphs
-from paperwork.render.fonts import FACES, em_um, face_for, ink_of, load_metrics, open_face
+from paperwork.render.text.faces import FACES, em_um, face_for, ink_of, open_face
+from paperwork.render.text.measuring import load_metrics
 from paperwork.styles import RACK_FREQUENCY, RACK_ROLE
 
 

@@ -7,10 +7,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from paperwork.document import Column, Group, Note, Panel, Panels, Table, Tick, WriteIn, cell, fact, row, words
-from paperwork.render.boxes import Fill, Rule, Text
-from paperwork.render.cells import INDENT_UM
-from paperwork.render.fonts import load_metrics
+from paperwork.render.blocks.cells import INDENT_UM
+from paperwork.render.boxes import Fill, Rule, TextBox
 from paperwork.render.layout import lay_out
+from paperwork.render.text.measuring import load_metrics
 from paperwork.sheetfacts import code
 from paperwork.styles import RACK_FREQUENCY, RACK_NUMBER, RACK_ROLE, RACK_SMALL
 from tests.render import samples
@@ -229,11 +229,9 @@ def test_empty_sheets_are_whole_pages():
         check_layout(layout)
 
 
-def test_words_of_the_page_come_from_the_sheet():
-    sheet = samples.chart(18)
-    sheet = replace(sheet, words=replace(sheet.words, page="Seite {n} / {m}", replaces="Ersetzt {revision}."))
-    found = words_of(lay_out(sheet, METRICS))
-    assert "Seite 1 / 2" in found and "Ersetzt B." in found and "Destroy" not in found
+def test_words_of_the_page_are_in_the_language_of_the_sheet():
+    found = words_of(lay_out(replace(samples.chart(18), language="de"), METRICS))
+    assert "1 von 2" in found and "Ersetzt Stand B. Vernichten." in found and "Destroy" not in found
 
 
 def test_ticks_and_lines_to_write_on_leave_room_for_a_pen():
@@ -279,7 +277,7 @@ def test_any_names_hold_their_rooms(people, landscape):
     layout = lay_out(_sheet_of(*rows, orientation="landscape" if landscape else "portrait"), METRICS)
     check_layout(layout)
     cut = {finding.subjects[0].id for finding in layout.findings}
-    shown = [text for text in all_texts(layout) if isinstance(text, Text)]
+    shown = [text for text in all_texts(layout) if isinstance(text, TextBox)]
     assert any("…" in text.text for text in shown) or not cut
 
 

@@ -7,8 +7,8 @@ import pytest
 
 from paperwork.document import Line, Note, Table, Tick, WriteIn
 from paperwork.render.boxes import Frame, Rule
-from paperwork.render.fonts import load_metrics
 from paperwork.render.layout import lay_out
+from paperwork.render.text.measuring import load_metrics
 from paperwork.sheetfacts import code, texts_of
 from paperwork.sheets import SHEETS
 from paperwork.sheets.blanks import list_blanks

@@ -9,8 +9,8 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from paperwork.document import BoardRow, Tick
-from paperwork.render.fonts import load_metrics
 from paperwork.render.layout import lay_out
+from paperwork.render.text.measuring import load_metrics
 from paperwork.styles import BOARD_NUMBER
 from paperwork.units import format_clock, format_mhz
 from tests.render.proofs import all_texts, check_layout

@@ -49,7 +49,7 @@ ROW_UM = 11_000
 
 
 @dataclass(frozen=True, slots=True)
-class _Look:
+class _RowStyles:
     """How large a row is set: one for the booth, one for those with time to spare."""
 
     number: Style
@@ -58,8 +58,8 @@ class _Look:
     text: Style
 
 
-QUICK = _Look(DRESS_NUMBER, DRESS_TIME, DRESS_STRONG, DRESS)
-PLAIN = _Look(HAND_NUMBER, HAND_STRONG, HAND_STRONG, HAND)
+QUICK = _RowStyles(DRESS_NUMBER, DRESS_TIME, DRESS_STRONG, DRESS)
+PLAIN = _RowStyles(HAND_NUMBER, HAND_STRONG, HAND_STRONG, HAND)
 
 Near: TypeAlias = dict[str, list[Event]]
 """The changes by the scene before which they must be done."""
@@ -125,7 +125,7 @@ def _groups(show: Show, events: Iterable[Event], near: Near) -> Iterable[Group]:
             yield Group(rows, title, note)
 
 
-def _row_of(show: Show, event: Event, near: Near, look: _Look) -> Row:
+def _row_of(show: Show, event: Event, near: Near, look: _RowStyles) -> Row:
     change, plain = event.change, look is PLAIN
     at_s = change.on_s if change.on_s is not None else change.before.at_s
     packs = (show.channels[id].pack for id in channels_of(show, event))
@@ -169,13 +169,13 @@ def _together(show: Show, event: Event, near: Near) -> tuple[Line, ...]:
     return (fact(told, HAND_STRONG, of=f"with {' '.join(numbers)}"),) if numbers else ()
 
 
-def _step_lines(show: Show, event: Event, look: _Look) -> tuple[Line, ...]:
+def _step_lines(show: Show, event: Event, look: _RowStyles) -> tuple[Line, ...]:
     """The steps with numbers, so that nobody starts with the hat."""
     steps = list_steps(show, event)
     return tuple(fact(f"{index}  {told}", look.text, of=of) for index, (told, of) in enumerate(steps, 1))
 
 
-def _place_cell(show: Show, event: Event, look: _Look) -> Cell:
+def _place_cell(show: Show, event: Event, look: _RowStyles) -> Cell:
     """Where they leave and enter, and who helps: a line to write on where it is done in a hurry."""
     w = words_of(show.production.language)
     out, back = event.change.exit, event.change.enter
@@ -188,7 +188,7 @@ def _place_cell(show: Show, event: Event, look: _Look) -> Cell:
     return cell(*told, WriteIn()) if out or back else cell(WriteIn(), WriteIn())
 
 
-def _time_cell(show: Show, event: Event, look: _Look) -> Cell:
+def _time_cell(show: Show, event: Event, look: _RowStyles) -> Cell:
     w = words_of(show.production.language)
     change = event.change
     if isinstance(change, Handover) and change.in_vision:
