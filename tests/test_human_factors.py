@@ -17,8 +17,8 @@ from paperwork.render.blocks.plots import SIGN_HIGH_UM, SIGN_UM, set_sign
 from paperwork.render.boxes import Layout, Page, TextBox
 from paperwork.render.layout import lay_out
 from paperwork.render.pdf.painting import paint_pdf
-from paperwork.render.text.measuring import load_metrics
 from paperwork.sheets import SHEETS
+from tests.metrics import load_metrics
 from tests.render import samples
 from tests.sheets.reading import make
 

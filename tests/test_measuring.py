@@ -10,14 +10,14 @@ from paperwork.pipeline import make_papers
 from paperwork.render.blocks.slices import BAR_UM
 from paperwork.render.boxes import Fill, Layout
 from paperwork.render.layout import lay_out
-from paperwork.render.text.measuring import load_metrics
-from paperwork.sheetfacts import texts_of
 from paperwork.sheets import SHEETS, Paper
 from paperwork.units import format_mhz
 from paperwork.words import words_of
 from tests.big_shows import big_show
+from tests.metrics import load_metrics
 from tests.pdf_text import read_pages
 from tests.render.proofs import all_texts, check_layout, texts
+from tests.sheet_texts import texts_of
 
 MARKS = "\u200e\u200f"
 """Marks of direction, which a line of a broken text may begin with; they show nothing."""

@@ -12,9 +12,9 @@ from paperwork.plan.covers import plan_tonight
 from paperwork.reading import read_show
 from paperwork.render.boxes import TextBox
 from paperwork.render.layout import lay_out
-from paperwork.render.text.measuring import load_metrics
-from paperwork.sheetfacts import texts_of
 from paperwork.sheets.tonight import make_labels, make_sheets, pair_spares
+from tests.metrics import load_metrics
+from tests.sheet_texts import texts_of
 from tests.shows_text import EXAMPLES
 
 SHOW = EXAMPLES / "show.yaml"

@@ -3,9 +3,8 @@
 from paperwork.document import Label, Labels, Sheet
 from paperwork.model import Channel, Show
 from paperwork.plan.spares import name_backed
-from paperwork.sheets.frame import frame_sheet, people_of, subjects_of_channel, title_fact_of, title_of
+from paperwork.sheets.frame import frame_sheet, people_of, phrase, subjects_of_channel, title_fact_of, title_of
 from paperwork.units import format_mhz
-from paperwork.words import words_of
 
 NAME = "pack-labels"
 
@@ -26,9 +25,8 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     labels = tuple(label_of(show, channel) for channel in show.channels.values() if channel.hz is not None)
     if not labels:
         return ()
-    w = words_of(show.production.language)
     block = Labels(STOCKS[show.production.paper], labels)
-    return (frame_sheet(show, NAME, w["pack labels"], (block,)),)
+    return (frame_sheet(show, NAME, "pack labels", (block,)),)
 
 
 def label_of(
@@ -60,7 +58,7 @@ def _people_of(show: Show, channel: Channel) -> tuple[str, ...]:
     if channel.spare:
         return people_of(show, channel)
     worn_by = show.performers_of(channel) if channel.roles else ()
-    second = words_of(show.production.language)["label second"].format(channel=channel.doubles)
+    second = phrase(show, "label second", channel=channel.doubles)
     return (*worn_by, second) if channel.doubles else worn_by
 
 

@@ -24,13 +24,14 @@ from paperwork.plan.spares import is_backed
 from paperwork.sheets.frame import (
     frame_sheet,
     people_lines,
+    phrase,
     split_sheets,
     subjects_of_channel,
     title_fact_of,
     title_of,
 )
 from paperwork.styles import RACK_NUMBER, RACK_PLUG, RACK_SLOT, RACK_SMALL, RACK_STRONG, SMALL_PRINT
-from paperwork.words import list_words, words_of
+from paperwork.words import list_words
 
 ROW_UM = 12_600
 COLUMNS = 4
@@ -44,7 +45,6 @@ Copy = tuple[OutputKind, int]
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
     """One sheet for up to four outputs a slot, a second for the next four; each rack on a page with its procedures."""
-    w = words_of(show.production.language)
     order: list[Copy] = [(kind, copy) for kind in ("analogue", "digital", "network") for copy in (1, 2, 3, 4)]
     used = {(output.kind, output.copy) for rack in show.racks.values() for output in rack.outputs}
     copies = [copy for copy in order if copy in used]
@@ -55,10 +55,10 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
             frame_sheet(
                 show,
                 "patch-sheet",
-                w["patch sheet"],
+                "patch sheet",
                 blocks,
-                subtitle=(w["patch order"],),
-                cautions=(w["patch caution"],),
+                subtitle=(phrase(show, "patch order"),),
+                cautions=("patch caution",),
                 landscape=True,
             )
         )
@@ -66,17 +66,16 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
 
 
 def _blocks(show: Show, copies: list[Copy]) -> Iterator[Block]:
-    w = words_of(show.production.language)
     columns = (
-        Column(w["head slot"], 21_000),
-        Column(w["head channel"], 26_000, spares=True),
-        Column(w["head role only"], share=20),
-        *(Column(w[f"head {kind}"].format(copy=copy), share=SHARES[kind]) for kind, copy in copies),
+        Column(phrase(show, "head slot"), 21_000),
+        Column(phrase(show, "head channel"), 26_000, spares=True),
+        Column(phrase(show, "head role only"), share=20),
+        *(Column(phrase(show, f"head {kind}", copy=copy), share=SHARES[kind]) for kind, copy in copies),
     )
     for index, rack in enumerate(rack for rack in show.racks.values() if rack.outputs):
         group = Group(
             tuple(_rows(show, rack, copies)),
-            w["rack"].format(rack=rack.id),
+            phrase(show, "rack", rack=rack.id),
             _note_of(show, rack),
             new_page=index > 0,
             facts=(rack.id, rack.clock, rack.rate),
@@ -86,8 +85,7 @@ def _blocks(show: Show, copies: list[Copy]) -> Iterator[Block]:
 
 
 def _note_of(show: Show, rack: Rack) -> str:
-    w = words_of(show.production.language)
-    return "  ·  ".join(filter(None, (w["clock"].format(clock=rack.clock) if rack.clock else "", rack.rate)))
+    return "  ·  ".join(filter(None, (phrase(show, "clock", clock=rack.clock) if rack.clock else "", rack.rate)))
 
 
 def _rows(show: Show, rack: Rack, copies: list[Copy]) -> Iterator[Row]:
@@ -123,7 +121,7 @@ def _channel_cell(channels: tuple[Channel, ...]) -> Cell:
 
 def _role_cell(show: Show, channels: tuple[Channel, ...]) -> Cell:
     if not channels:
-        return cell(words(words_of(show.production.language)["empty"], RACK_SMALL))
+        return cell(words(phrase(show, "empty"), RACK_SMALL))
     if len(channels) > 1:
         return cell(
             *(
@@ -151,7 +149,6 @@ def _output_cells(show: Show, rack: Rack, copy: Copy, slots: range) -> tuple[Cel
 
 
 def _pair_cell(show: Show, left: Output, right: Output) -> Cell:
-    w = words_of(show.production.language)
     console = show.consoles.get(left.console)
     return cell(
         fact(f"{left.console} {left.input} + {right.input}", RACK_PLUG),
@@ -161,14 +158,14 @@ def _pair_cell(show: Show, left: Output, right: Output) -> Cell:
             of=_far_fact(console, left),
         ),
         frame=True,
-        beside=(words(w["left"], SMALL_PRINT), words(w["right"], SMALL_PRINT)),
+        beside=(words(phrase(show, "left"), SMALL_PRINT), words(phrase(show, "right"), SMALL_PRINT)),
     )
 
 
 def _feed_cell(show: Show, rack: Rack, feeds: list[Output]) -> Cell:
     """Where one connector goes, each destination with its jack and what the far end wants."""
     if not feeds:
-        return cell(words(words_of(show.production.language)["goes nowhere"], RACK_PLUG))
+        return cell(words(phrase(show, "goes nowhere"), RACK_PLUG))
     if len(feeds) > 1:
         return cell(*(fact(f"{feed.console} {feed.input}", RACK_STRONG) for feed in feeds))
     feed = feeds[0]
@@ -192,37 +189,33 @@ def _jack_of(console: Console, feed: Output) -> str:
 
 
 def _far_end(show: Show, rack: Rack, feed: Output) -> str:
-    w = words_of(show.production.language)
     console = show.consoles.get(feed.console)
     if feed.kind == "network":
-        return w["stream"].format(rack=rack.id, slot=feed.slot)
-    parts = [feed.connector and f"{feed.connector} {w[feed.side]}"]
+        return phrase(show, "stream", rack=rack.id, slot=feed.slot)
+    parts = [feed.connector and f"{feed.connector} {phrase(show, feed.side)}"]
     if console:
-        parts += [w["jack"].format(box=console.box, jack=_jack_of(console, feed))] if console.box else []
+        parts += [phrase(show, "jack", box=console.box, jack=_jack_of(console, feed))] if console.box else []
         parts += _wants(show, console) if feed.kind == "analogue" else [_rate_words(show, console)]
     return ", ".join(filter(None, parts))
 
 
 def _wants(show: Show, console: Console) -> list[str]:
-    w = words_of(show.production.language)
     return [
-        w[console.level] if console.level else "",
-        w["pad in"] if console.pad == "in" else "",
-        w["phantom on"] if console.phantom == "on" else "",
-        w["isolated"] if console.isolated else "",
+        phrase(show, console.level) if console.level else "",
+        phrase(show, "pad in") if console.pad == "in" else "",
+        phrase(show, "phantom on") if console.phantom == "on" else "",
+        phrase(show, "isolated") if console.isolated else "",
     ]
 
 
 def _rate_words(show: Show, console: Console | None) -> str:
     if console is None:
         return ""
-    w = words_of(show.production.language)
-    return ", ".join(filter(None, (console.rate, w["converts"] if console.converts else "")))
+    return ", ".join(filter(None, (console.rate, phrase(show, "converts") if console.converts else "")))
 
 
 def _panels(show: Show, rack: Rack) -> tuple[Panel, ...]:
     """What to do when a pack dies, and when a frequency goes bad, with the names and numbers of this rack's spares."""
-    w = words_of(show.production.language)
     served = [channel for channel in show.occupants_of(rack).values() if not channel.spare]
     spares = [
         spare
@@ -230,18 +223,27 @@ def _panels(show: Show, rack: Rack) -> tuple[Panel, ...]:
         if spare.spare and any(is_backed(spare, channel) for channel in served)
     ]
     same = [spare.pack for spare in spares if any(spare.radio == channel.radio for channel in served)]
-    dead = w["dead pack 2"].format(pack=_or(same)) if same else w["dead pack 2 any"]
-    panels = [Panel(w["dead pack"], (w["dead pack 1"], dead, w["dead pack 3"]), facts=tuple(same))]
+    dead = phrase(show, "dead pack 2", pack=_or(same)) if same else phrase(show, "dead pack 2 any")
+    panels = [
+        Panel(
+            phrase(show, "dead pack"),
+            (phrase(show, "dead pack 1"), dead, phrase(show, "dead pack 3")),
+            facts=tuple(same),
+        )
+    ]
     if not spares:
-        return (*panels, Panel(w["bad frequency"], (w["no spare"],), numbered=False, facts=("no spare",)))
+        return (
+            *panels,
+            Panel(phrase(show, "bad frequency"), (phrase(show, "no spare"),), numbered=False, facts=("no spare",)),
+        )
     spare = spares[0]
     inputs = [f"{output.console} {output.input}" for output in _outputs_of(show, spare) if output.kind == "analogue"]
-    lines = [w["bad frequency 1"].format(pack=spare.pack, channel=spare.id, slot=spare.slot or "–")]
+    lines = [phrase(show, "bad frequency 1", pack=spare.pack, channel=spare.id, slot=spare.slot or "–")]
     if inputs:
-        lines.append(w["bad frequency 2"].format(inputs=list_words(inputs, show.production.language)))
-    lines.append(w["bad frequency 3"])
+        lines.append(phrase(show, "bad frequency 2", inputs=list_words(inputs, show.production.language)))
+    lines.append(phrase(show, "bad frequency 3"))
     facts = (spare.pack, spare.id, str(spare.slot), *inputs)
-    return (*panels, Panel(w["bad frequency"], tuple(lines), facts=facts))
+    return (*panels, Panel(phrase(show, "bad frequency"), tuple(lines), facts=facts))
 
 
 def _outputs_of(show: Show, channel: Channel) -> tuple[Output, ...]:

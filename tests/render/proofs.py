@@ -3,7 +3,7 @@
 from paperwork.document import Sheet
 from paperwork.render.boxes import Fill, Frame, Layout, Page, QrBox, Room, TextBox
 from paperwork.render.text.faces import FACES
-from paperwork.render.text.measuring import load_metrics
+from tests.metrics import load_metrics
 
 
 def texts(page: Page) -> list[TextBox]:

@@ -7,7 +7,6 @@ from paperwork.render.blocks.cards import TICK_UM
 from paperwork.render.blocks.strips import pieces_of
 from paperwork.render.boxes import Frame, Rule
 from paperwork.render.layout import lay_out
-from paperwork.render.text.measuring import load_metrics
 from paperwork.sheetfacts import card_code, code, strip_code
 from paperwork.styles import (
     CARD_KEY,
@@ -19,6 +18,7 @@ from paperwork.styles import (
     STRIP_NUMBER,
     STRIP_ROLE,
 )
+from tests.metrics import load_metrics
 from tests.render import samples
 from tests.render.proofs import all_texts, check_layout
 

@@ -6,8 +6,8 @@ import pytest
 
 from paperwork.glyphs import missing_glyphs
 from paperwork.render.text.faces import FACES, em_um, face_for, ink_of, open_face
-from paperwork.render.text.measuring import load_metrics
 from paperwork.styles import RACK_FREQUENCY, RACK_ROLE
+from tests.metrics import load_metrics
 
 
 def _outline(face, point: int) -> tuple[int, int] | None:

@@ -14,8 +14,8 @@ from paperwork.render.labels.pages import cells_for, corner_of
 from paperwork.render.labels.stocks import load_stocks
 from paperwork.render.layout import lay_out
 from paperwork.render.pdf.painting import paint_pdf
-from paperwork.render.text.measuring import load_metrics
 from paperwork.sheetfacts import payload
+from tests.metrics import load_metrics
 from tests.render import samples
 from tests.render.proofs import all_texts, check_layout, inside
 

@@ -17,10 +17,10 @@ from paperwork.render.labels.qr import QUIET_MODULES, module_um
 from paperwork.render.labels.stocks import load_stocks
 from paperwork.render.layout import lay_out
 from paperwork.render.pdf.painting import paint_pdf
-from paperwork.render.text.measuring import load_metrics
 from paperwork.sheetfacts import label_code, payload
 from paperwork.styles import LABEL_NUMBER
 from paperwork.words import LANGUAGES, words_of
+from tests.metrics import load_metrics
 from tests.render import samples
 from tests.render.proofs import all_texts, check_layout, inside, texts
 

@@ -10,9 +10,9 @@ from paperwork.document import Column, Group, Note, Panel, Panels, Table, Tick, 
 from paperwork.render.blocks.cells import INDENT_UM
 from paperwork.render.boxes import Fill, Rule, TextBox
 from paperwork.render.layout import lay_out
-from paperwork.render.text.measuring import load_metrics
 from paperwork.sheetfacts import code
 from paperwork.styles import RACK_FREQUENCY, RACK_NUMBER, RACK_ROLE, RACK_SMALL
+from tests.metrics import load_metrics
 from tests.render import samples
 from tests.render.proofs import all_texts, check_layout, shown_everywhere, texts, words_of
 

@@ -14,8 +14,8 @@ import pytest
 from paperwork.document import Group, cell, fact
 from paperwork.render.layout import lay_out
 from paperwork.render.pdf.painting import POINTS_PER_UM, paint_pdf
-from paperwork.render.text.measuring import load_metrics
 from paperwork.styles import RACK_ROLE, RACK_SMALL
+from tests.metrics import load_metrics
 from tests.render import samples
 from tests.render.proofs import all_texts
 
@@ -143,7 +143,7 @@ def test_an_earlier_document_leaves_no_trace_in_a_later_one():
 
 SCRIPT = """
 import hashlib
-from paperwork.render.text.measuring import load_metrics
+from tests.metrics import load_metrics
 from paperwork.render.layout import lay_out
 from paperwork.render.pdf.painting import paint_pdf
 from tests.render import samples

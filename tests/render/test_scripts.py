@@ -22,13 +22,13 @@ from paperwork.render.pdf.painting import paint_pdf
 from paperwork.render.pdf.pdfa import Attachment
 from paperwork.render.text.breaking import split_clusters, split_within
 from paperwork.render.text.fitting import ELLIPSIS, fit
-from paperwork.render.text.measuring import load_metrics
 from paperwork.render.text.runs import levels_of, shape_text, split_runs
 from paperwork.render.text.scripts import SCRIPT_FACES, open_script, region_of, shape_of
 from paperwork.render.text.setting import set_line
 from paperwork.sheetfacts import payload
 from paperwork.sheets import SHEETS
 from paperwork.styles import HAND, RACK_ROLE, RACK_SMALL
+from tests.metrics import load_metrics
 from tests.render.proofs import check_layout
 from tests.shows_text import EXAMPLES
 

@@ -11,8 +11,8 @@ from paperwork.model import Show
 from paperwork.reading import read_show
 from paperwork.render.layout import lay_out
 from paperwork.render.pdf.painting import paint_pdf
-from paperwork.render.text.measuring import load_metrics
 from paperwork.sheets import SHEETS
+from tests.metrics import load_metrics
 from tests.shows_text import EXAMPLES
 
 

@@ -11,8 +11,9 @@ from paperwork.plan.walls import put_on_walls
 from paperwork.render.blocks.plots import ACT_UM
 from paperwork.render.boxes import Fill
 from paperwork.render.layout import lay_out
-from paperwork.render.text.measuring import load_metrics
-from paperwork.sheetfacts import code, texts_of
+from paperwork.sheetfacts import code
+from tests.metrics import load_metrics
+from tests.sheet_texts import texts_of
 from tests.sheets.reading import example, make, printed, rows_of
 from tests.shows_text import raw_of, show_of
 

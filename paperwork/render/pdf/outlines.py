@@ -40,7 +40,8 @@ def outline_of(face: str, sign: str) -> str:
 
 @lru_cache(maxsize=16)
 def _table(face: str) -> bytes:
-    return open_face(face).get_table("glyf")
+    table: bytes = open_face(face).get_table("glyf")
+    return table
 
 
 def _contours(face: str, glyph: int, depth: int) -> tuple[Contour, ...]:

@@ -66,8 +66,8 @@ def archive_canvas(
     document.encrypt = _end_streams_on_a_line()
     document._pdfVersion = (1, 7) if part == 3 else (1, 4)
     document.Catalog.__NoDefault__ = [*document.Catalog.__NoDefault__, "OutputIntents", "AF"]
-    _tell_colours(document)
-    _tell_metadata(document, digits, part)
+    _add_colours(document)
+    _add_metadata(document, digits, part)
     if files:
         _attach(document, files, digits)
 
@@ -76,7 +76,7 @@ def _end_streams_on_a_line() -> Any:
     """No encryption, and a line end before `endstream`, which the library leaves out (ISO 19005-1:2005, 6.1.7)."""
     from reportlab.pdfbase.pdfdoc import NoEncryption, PDFObject
 
-    class Ended(PDFObject):
+    class Ended(PDFObject):  # type: ignore[misc]  # the library has no types
         """The content of a stream; its length does not count the line end."""
 
         def __init__(self, content: bytes) -> None:
@@ -88,7 +88,7 @@ def _end_streams_on_a_line() -> Any:
         def format(self, _document: Any) -> bytes:
             return self.content + b"\n"
 
-    class Ending(NoEncryption):
+    class Ending(NoEncryption):  # type: ignore[misc]
         """Called by the library for the content of every stream, and for nothing else."""
 
         def encode(self, content: Any) -> Any:
@@ -103,7 +103,7 @@ def _stream(document: Any, name: str, data: bytes, about: dict[str, Any], *, pac
     return document.Reference(PDFStream(PDFDictionary(about), data, filters=[PDFZCompress] if packed else None), name)
 
 
-def _tell_colours(document: Any) -> None:
+def _add_colours(document: Any) -> None:
     from reportlab.pdfbase.pdfdoc import PDFArray, PDFDictionary, PDFName, PDFString
 
     profile = _stream(document, "sRGB", make_srgb(), {"N": 3})
@@ -117,13 +117,13 @@ def _tell_colours(document: Any) -> None:
     document.Catalog.OutputIntents = PDFArray([PDFDictionary(intent)])
 
 
-def _tell_metadata(document: Any, digits: str, part: int) -> None:
+def _add_metadata(document: Any, digits: str, part: int) -> None:
     """The metadata stream, unpacked so that any tool finds it."""
     from reportlab.pdfbase.pdfdoc import PDFName
 
     info = document.info
     year, month, day, hour, minute, second = digits[:4], *(digits[at : at + 2] for at in range(4, 14, 2))
-    told = {
+    known = {
         "title": info.title,
         "author": info.author,
         "subject": info.subject,
@@ -134,7 +134,7 @@ def _tell_metadata(document: Any, digits: str, part: int) -> None:
     text = _XMP.format(
         part=part,
         moment=f"{year}-{month}-{day}T{hour}:{minute}:{second}Z",
-        **{name: escape(str(value)) for name, value in told.items()},
+        **{name: escape(str(value)) for name, value in known.items()},
     )
     kind = {"Type": PDFName("Metadata"), "Subtype": PDFName("XML")}
     document.Catalog.Metadata = _stream(document, "metadata", text.encode("utf-8", "replace"), kind, packed=False)

@@ -34,7 +34,7 @@ class Press:
         self._blocks: dict[str, Kept] | None = {} if lasting else None
         self._waiting: set[str] = set()
         self._laid: dict[str, tuple[Sheet, Layout]] = {}
-        self._inked: dict[str, tuple[Layout, tuple, PrintedFile]] = {}
+        self._inked: dict[str, tuple[Layout, tuple[object, ...], PrintedFile]] = {}
 
     def lay_out(self, path: str, sheet: Sheet) -> Layout:
         """The sheet's layout. One with findings is made anew: they carry places, which are no part of a sheet's value."""

@@ -33,7 +33,7 @@ class Fitted:
         """From baseline to baseline: an eighth more than the em, more only where stacked accents need it."""
         em = em_um(self.face, self.cap_um)
         up, down = (max(reach) for reach in zip(*(ink_in(line, self.face) for line in self.lines), strict=True))
-        return em * max(1_120, up + down + 20) // 1_000
+        return int(em * max(1_120, up + down + 20) // 1_000)
 
     @property
     def rise_um(self) -> int:

@@ -1,7 +1,5 @@
 """How wide a text is in a face, and how far its ink reaches: by the faces, and by its glyphs where they are shaped."""
 
-from functools import lru_cache
-
 from paperwork.glyphs import is_scripted
 from paperwork.render.text.faces import FACES, em_um, ink_of, open_face
 
@@ -51,14 +49,8 @@ class _Widths(dict[int, int]):
         return self.default
 
 
-@lru_cache(maxsize=1)
-def load_metrics() -> Metrics:
-    """The metrics of the shipped faces; each face is opened when it is first needed."""
-    return Metrics()
-
-
 def ink_in(text: str, face: str) -> tuple[int, int]:
-    """The same for a text in a face: the J of the figures stands on the baseline, and other scripts have outlines to ask."""
+    """The reach of a text above and below the baseline in a face: the J of the figures stands on the baseline, and other scripts have outlines to ask."""
     if is_scripted(text):
         from paperwork.render.text.runs import shape_text
 

@@ -115,7 +115,7 @@ def levels_of(text: str) -> list[int]:
 
 def is_right(text: str) -> bool:
     """Whether the text runs from the right, by its first strong sign (rules P2 and P3)."""
-    return get_base_level(text) == 1
+    return bool(get_base_level(text) == 1)
 
 
 def keep_direction(line: str, text: str) -> str:

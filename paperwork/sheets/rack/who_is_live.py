@@ -8,10 +8,9 @@ from paperwork.document import Board, BoardGroup, BoardRow, Line, Sheet, fact
 from paperwork.model import Scene, Show
 from paperwork.names import natural_key, shorten_ids
 from paperwork.sheets import forms
-from paperwork.sheets.frame import clock_word, frame_sheet, is_staged, short_scene, subjects_of_channel
+from paperwork.sheets.frame import clock_word, frame_sheet, is_staged, phrase, short_scene, subjects_of_channel
 from paperwork.styles import LIVE_BODY, LIVE_SCENE, RACK_SMALL
 from paperwork.units import format_clock
-from paperwork.words import words_of
 
 NAME = "who-is-live"
 
@@ -26,21 +25,17 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     ids = tuple(sorted({id for now in live for id in now}, key=natural_key))
     if not ids:
         return ()
-    w = words_of(show.production.language)
     idle = [one.id for one in show.channels.values() if not one.spare and one.id not in ids]
-    told = [w["live order"] if is_staged(show) else w["live order parts"], w["live signs"]]
+    told = [
+        phrase(show, "live order") if is_staged(show) else phrase(show, "live order parts"),
+        phrase(show, "live signs"),
+    ]
     told += [clock_word(show)] if any(scene.at_s is not None for scene in show.scenes) else []
-    told += [w["live never"].format(channels=shorten_ids(idle))] if idle else []
+    told += [phrase(show, "live never", channels=shorten_ids(idle))] if idle else []
     board = Board(ids, tuple(_groups(show, moments, live)), facts=tuple(idle))
     return (
         frame_sheet(
-            show,
-            NAME,
-            w["who is live"],
-            (board,),
-            subtitle=tuple(told),
-            cautions=(w["privacy caution"],),
-            landscape=True,
+            show, NAME, "who is live", (board,), subtitle=tuple(told), cautions=("privacy caution",), landscape=True
         ),
     )
 
@@ -113,7 +108,7 @@ def _row_of(show: Show, moment: Moment, now: Live, before: Live | None, last: Li
     scene = moment.scene
     number = short_scene(scene)
     if moment.ends and scene.until_s is not None:
-        under = words_of(show.production.language)["live ends"].format(time=format_clock(scene.until_s))
+        under = phrase(show, "live ends", time=format_clock(scene.until_s))
     else:
         under = "  ·  ".join(filter(None, (scene.name.removeprefix(number).strip(), forms.show_time(scene))))
     moved = [id for id in sorted(now, key=natural_key) if id in last and {*now[id].values()} != {*last[id].values()}]

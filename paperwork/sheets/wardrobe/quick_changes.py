@@ -29,7 +29,7 @@ from paperwork.plan.events import Event, list_events
 from paperwork.plan.handovers import Handover
 from paperwork.plan.looks import LookChange
 from paperwork.sheets import forms
-from paperwork.sheets.frame import clock_word, frame_sheet, short_scene
+from paperwork.sheets.frame import clock_word, frame_sheet, headed, phrase, short_scene
 from paperwork.sheets.wardrobe.change_steps import bodies_of, channels_of, list_steps
 from paperwork.styles import (
     DRESS,
@@ -42,7 +42,6 @@ from paperwork.styles import (
     Style,
 )
 from paperwork.units import format_clock
-from paperwork.words import words_of
 
 NAME = "quick-changes"
 ROW_UM = 11_000
@@ -74,30 +73,30 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     groups = tuple(_groups(show, events, near))
     if not groups:
         return ()
-    w = words_of(show.production.language)
     swaps = ", ".join(str(event.number) for event in events if _class_of(event, near) == "swap")
-    rest = (Note(w["quick swaps"].format(numbers=swaps), facts=(swaps,)),) if swaps else ()
-    columns = (
-        Column(w["quick head number"], 15_000),
-        Column(w["quick head when"], 27_000),
-        Column(w["quick head who"], share=4),
-        Column(w["head numbers"], 28_000),
-        Column(w["quick head steps"], share=6),
-        Column(w["quick head place"], 27_000),
-        Column(w["quick head time"], 26_000),
-        forms.tick_column(w["quick head laid"]),
-        forms.tick_column(w["quick head sound"]),
-        forms.tick_column(w["quick head done"]),
+    rest = (Note(phrase(show, "quick swaps", numbers=swaps), facts=(swaps,)),) if swaps else ()
+    columns = headed(
+        show,
+        Column("quick head number", 15_000),
+        Column("quick head when", 27_000),
+        Column("quick head who", share=4),
+        Column("head numbers", 28_000),
+        Column("quick head steps", share=6),
+        Column("quick head place", 27_000),
+        Column("quick head time", 26_000),
+        forms.tick_column("quick head laid"),
+        forms.tick_column("quick head sound"),
+        forms.tick_column("quick head done"),
     )
     table = Table(columns, groups, row_um=ROW_UM)
     return (
         frame_sheet(
             show,
             NAME,
-            w["quick changes"],
+            "quick changes",
             (table, *rest),
-            subtitle=(w["quick order"], clock_word(show)),
-            cautions=(w["shared caution"], w["body caution"]),
+            subtitle=(phrase(show, "quick order"), clock_word(show)),
+            cautions=("shared caution", "body caution"),
             landscape=True,
         ),
     )
@@ -114,11 +113,10 @@ def _class_of(event: Event, near: Near) -> str:
 
 def _groups(show: Show, events: Iterable[Event], near: Near) -> Iterable[Group]:
     """Quick ones, then those that could be, then costumes with time; each in show order, under a bar that says which."""
-    w = words_of(show.production.language)
     for kind, title, note, look in (
-        ("quick", w["quick under"], w["quick ready"], QUICK),
-        ("untold", w["quick untold"], "", QUICK),
-        ("costume", w["quick over"], "", PLAIN),
+        ("quick", phrase(show, "quick under"), phrase(show, "quick ready"), QUICK),
+        ("untold", phrase(show, "quick untold"), "", QUICK),
+        ("costume", phrase(show, "quick over"), "", PLAIN),
     ):
         rows = tuple(_row_of(show, event, near, look) for event in events if _class_of(event, near) == kind)
         if rows:
@@ -165,7 +163,7 @@ def _done_together(event: Event, near: Near) -> list[Event]:
 
 def _together(show: Show, event: Event, near: Near) -> tuple[Line, ...]:
     numbers = [str(other.number) for other in _done_together(event, near)]
-    told = words_of(show.production.language)["quick with"].format(numbers=", ".join(numbers))
+    told = phrase(show, "quick with", numbers=", ".join(numbers))
     return (fact(told, HAND_STRONG, of=f"with {' '.join(numbers)}"),) if numbers else ()
 
 
@@ -177,11 +175,10 @@ def _step_lines(show: Show, event: Event, look: _RowStyles) -> tuple[Line, ...]:
 
 def _place_cell(show: Show, event: Event, look: _RowStyles) -> Cell:
     """Where they leave and enter, and who helps: a line to write on where it is done in a hurry."""
-    w = words_of(show.production.language)
     out, back = event.change.exit, event.change.enter
     told = (
-        fact(w["exits"].format(side=out) if out else "", look.strong, of=f"off {out}"),
-        fact(w["enters"].format(side=back) if back else "", look.strong, of=f"on {back}"),
+        fact(phrase(show, "exits", side=out) if out else "", look.strong, of=f"off {out}"),
+        fact(phrase(show, "enters", side=back) if back else "", look.strong, of=f"on {back}"),
     )
     if look is PLAIN:
         return cell(*told)
@@ -189,15 +186,16 @@ def _place_cell(show: Show, event: Event, look: _RowStyles) -> Cell:
 
 
 def _time_cell(show: Show, event: Event, look: _RowStyles) -> Cell:
-    w = words_of(show.production.language)
     change = event.change
     if isinstance(change, Handover) and change.in_vision:
-        return cell(fact(w["in vision"], look.strong, of="in vision"))
+        return cell(fact(phrase(show, "in vision"), look.strong, of="in vision"))
     if change.seconds is None:
         return forms.write_cell()
     minutes, seconds = divmod(change.seconds, 60)
-    more = (words(w["swap or more"], look.text),) if change.at_least else ()
-    pause = (fact(w["in the interval"], look.text, of="interval"),) if event.in_interval else ()
+    more = (words(phrase(show, "swap or more"), look.text),) if change.at_least else ()
+    pause = (fact(phrase(show, "in the interval"), look.text, of="interval"),) if event.in_interval else ()
     if look is PLAIN:
-        return cell(fact(w["minutes"].format(minutes=minutes), look.time, of=str(change.seconds)), *more, *pause)
-    return cell(fact(f"{minutes}:{seconds:02d}", look.time), *(more or (words(w["quick unit"], look.text),)), *pause)
+        return cell(fact(phrase(show, "minutes", minutes=minutes), look.time, of=str(change.seconds)), *more, *pause)
+    return cell(
+        fact(f"{minutes}:{seconds:02d}", look.time), *(more or (words(phrase(show, "quick unit"), look.text),)), *pause
+    )
