@@ -10,20 +10,7 @@ Whatever a show says is here as text; a sheet names its language, and `render` t
 
 from paperwork.document.boards import Board, BoardGroup, BoardRow
 from paperwork.document.cards import Card, Cards, Slot, Strips, UnitStrip
-from paperwork.document.items import (
-    NOWHERE,
-    Align,
-    Blank,
-    Cell,
-    Item,
-    Line,
-    Tag,
-    Tick,
-    WriteIn,
-    cell,
-    fact,
-    words,
-)
+from paperwork.document.items import NOWHERE, Align, Blank, Cell, Item, Line, Tag, Tick, WriteIn, cell, fact, words
 from paperwork.document.labels import Label, Labels, Printer
 from paperwork.document.plots import Act, Bar, BarKind, Keep, Lane, Plot, PlotRow, Scene, Sign
 from paperwork.document.printers import parse_printers

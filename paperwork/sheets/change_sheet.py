@@ -1,6 +1,6 @@
 """The change list: what was and what is, by who must act; what to print again, what to destroy and what stays valid."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from paperwork.changes import ACTS, Entry, LabelPrint, PaperPrint, Reprint
@@ -86,34 +86,31 @@ def _row(show: Show, entry: Entry) -> Row:
 def _papers(show: Show, revisions: Revisions) -> Iterator[Block]:
     """A row for each paper with a code to be printed and one to be destroyed, then in one paragraph what stays valid."""
     reprint = revisions.reprint
-    after = {paper.name for paper, _ in reprint.sheets}
-    fates = [(paper.title, paper.code, old.code if old else "") for paper, old in reprint.sheets]
-    fates += ((paper.title, "", paper.code) for paper in reprint.bin if paper.name not in after)
-    for paper in reprint.label_sheets:
-        fates.append(
-            (
-                paper.title,
-                _numbers(reprint.labels.get(paper.name, ())),
-                _numbers(reprint.bin_labels.get(paper.name, ())),
-            )
-        )
     rows = tuple(
         row(cell(fact(title, HAND_STRONG)), cell(fact(came, HAND)), cell(fact(gone, HAND)))
-        for title, came, gone in fates
+        for title, came, gone in _list_fates(reprint)
         if came or gone
     )
     if rows:
         columns = headed(show, *(Column(f"change {key}", share=5) for key in ("paper", "print", "bin")))
         yield Table(columns, (Group(rows, phrase(show, "change papers")),))
     kept = [f"{paper.title} {paper.code}" for paper in reprint.valid]
-    kept += (
-        phrase(show, "change labels kept", title=paper.title, count=count)
-        for paper in reprint.label_sheets
-        if (count := reprint.valid_labels.get(paper.name, 0))
-    )
+    for paper in reprint.label_sheets:
+        count = reprint.valid_labels.get(paper.name, 0)
+        kept += [phrase(show, "change labels kept", title=paper.title, count=count)] if count else []
     if kept:
         text = phrase(show, "change keep", old=revisions.old or UNTOLD, papers="  ·  ".join(kept))
         yield Note(text, NOTE, tuple(kept))
+
+
+def _list_fates(reprint: Reprint) -> Iterator[tuple[str, str, str]]:
+    """Of each paper the title, the code or the labels that come, and what is destroyed."""
+    after = {paper.name for paper, _ in reprint.sheets}
+    yield from ((paper.title, paper.code, old.code if old else "") for paper, old in reprint.sheets)
+    yield from ((paper.title, "", paper.code) for paper in reprint.bin if paper.name not in after)
+    for paper in reprint.label_sheets:
+        came, gone = (labels.get(paper.name, ()) for labels in (reprint.labels, reprint.bin_labels))
+        yield paper.title, _numbers(came), _numbers(gone)
 
 
 def _numbers(labels: Sequence[LabelPrint]) -> str:
@@ -157,15 +154,13 @@ def mark_changed(sheet: Sheet, old: Sheet | None, language: str) -> Sheet:
             return r
         return replace(r, mark=w["sign changed"] if r.subjects[0] in known else w["sign new"])
 
-    return replace(
-        sheet,
-        blocks=tuple(
-            replace(block, groups=tuple(replace(group, rows=tuple(map(mark, group.rows))) for group in block.groups))
-            if isinstance(block, Table)
-            else block
-            for block in sheet.blocks
-        ),
-    )
+    return replace(sheet, blocks=tuple(_mark_rows(block, mark) for block in sheet.blocks))
+
+
+def _mark_rows(block: Block, mark: Callable[[Row], Row]) -> Block:
+    if not isinstance(block, Table):
+        return block
+    return replace(block, groups=tuple(replace(group, rows=tuple(map(mark, group.rows))) for group in block.groups))
 
 
 def _rows(block: Block) -> tuple[Row, ...]:

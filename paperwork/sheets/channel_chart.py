@@ -1,20 +1,7 @@
 """The channel chart: which number is whom, on which frequency. Hangs at the rack, read from 1 m in the dim."""
 
 from paperwork.coordinate import find_region
-from paperwork.document import (
-    Blank,
-    Cell,
-    Column,
-    Row,
-    Sheet,
-    Table,
-    Tag,
-    WriteIn,
-    cell,
-    fact,
-    row,
-    words,
-)
+from paperwork.document import Blank, Cell, Column, Row, Sheet, Table, Tag, WriteIn, cell, fact, row, words
 from paperwork.model import Channel, Show
 from paperwork.plan.handovers import count_handovers
 from paperwork.sheets.forms import rack_groups, where_and_when

@@ -28,18 +28,23 @@ def frame_sheet(
     title: str,
     blocks: tuple[Block, ...],
     *,
+    order: str = "",
     subtitle: tuple[str, ...] = (),
     cautions: tuple[str, ...] = (),
     landscape: bool = False,
 ) -> Sheet:
-    """A sheet with the production's masthead and foot. `title` and `cautions` are keys of the words, `subtitle` is texts."""
+    """A sheet with the production's masthead and foot.
+
+    `title`, `order` (how it is ordered, the first line under the title) and `cautions` are keys of the words; `subtitle` is
+    more lines under the title, as texts.
+    """
     production = show.production
     return Sheet(
         name=name,
         title=phrase(show, title),
         show=production.title or production.company,
         blocks=blocks,
-        subtitle=subtitle,
+        subtitle=((phrase(show, order),) if order else ()) + subtitle,
         venue=production.venue,
         revision=production.revision,
         replaces=production.replaces,

@@ -1,6 +1,6 @@
 """The patch sheet: every slot, every output of it, down to connector and destination. Hangs behind the rack."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from paperwork.document import (
     Blank,
@@ -57,7 +57,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
                 "patch-sheet",
                 "patch sheet",
                 blocks,
-                subtitle=(phrase(show, "patch order"),),
+                order="patch order",
                 cautions=("patch caution",),
                 landscape=True,
             )
@@ -131,8 +131,7 @@ def _role_cell(show: Show, channels: tuple[Channel, ...]) -> Cell:
         )
     (channel,) = channels
     return cell(
-        fact(title_of(show, channel), RACK_STRONG, of=title_fact_of(channel)),
-        *people_lines(show, channel, RACK_SMALL),
+        fact(title_of(show, channel), RACK_STRONG, of=title_fact_of(channel)), *people_lines(show, channel, RACK_SMALL)
     )
 
 
@@ -222,35 +221,28 @@ def _panels(show: Show, rack: Rack) -> tuple[Panel, ...]:
         for spare in show.channels.values()
         if spare.spare and any(is_backed(spare, channel) for channel in served)
     ]
-    same = [spare.pack for spare in spares if any(spare.radio == channel.radio for channel in served)]
-    dead = phrase(show, "dead pack 2", pack=_or(same)) if same else phrase(show, "dead pack 2 any")
-    panels = [
-        Panel(
-            phrase(show, "dead pack"),
-            (phrase(show, "dead pack 1"), dead, phrase(show, "dead pack 3")),
-            facts=tuple(same),
-        )
-    ]
+    radios = {channel.radio for channel in served}
+    same = [spare.pack for spare in spares if spare.radio in radios]
+    dead = phrase(show, "dead pack 2", pack=" / ".join(same)) if same else phrase(show, "dead pack 2 any")
+    steps = (phrase(show, "dead pack 1"), dead, phrase(show, "dead pack 3"))
+    return Panel(phrase(show, "dead pack"), steps, facts=tuple(same)), _bad_frequency(show, spares[:1])
+
+
+def _bad_frequency(show: Show, spares: Sequence[Channel]) -> Panel:
+    """How the first spare takes over, or that there is none."""
+    title = phrase(show, "bad frequency")
     if not spares:
-        return (
-            *panels,
-            Panel(phrase(show, "bad frequency"), (phrase(show, "no spare"),), numbered=False, facts=("no spare",)),
-        )
+        return Panel(title, (phrase(show, "no spare"),), numbered=False, facts=("no spare",))
     spare = spares[0]
     inputs = [f"{output.console} {output.input}" for output in _outputs_of(show, spare) if output.kind == "analogue"]
     lines = [phrase(show, "bad frequency 1", pack=spare.pack, channel=spare.id, slot=spare.slot or "–")]
     if inputs:
         lines.append(phrase(show, "bad frequency 2", inputs=list_words(inputs, show.production.language)))
     lines.append(phrase(show, "bad frequency 3"))
-    facts = (spare.pack, spare.id, str(spare.slot), *inputs)
-    return (*panels, Panel(phrase(show, "bad frequency"), tuple(lines), facts=facts))
+    return Panel(title, tuple(lines), facts=(spare.pack, spare.id, str(spare.slot), *inputs))
 
 
 def _outputs_of(show: Show, channel: Channel) -> tuple[Output, ...]:
     slot = channel.slot
     rack = show.racks.get(slot.rack) if slot else None
     return tuple(output for output in rack.outputs if output.slot == slot.number) if rack and slot else ()
-
-
-def _or(packs: list[str]) -> str:
-    return " / ".join(packs)

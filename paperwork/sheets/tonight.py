@@ -104,13 +104,13 @@ def make_labels(show: Show, tonight: Tonight, dead: Sequence[Dead]) -> tuple[She
     spares = {one.channel.id: one.spare for one in dead if one.spare}
     labels: list[Label] = []
     for channel in show.channels.values():
+        if channel.hz is None:
+            continue
         bodies = tuple(dict.fromkeys(wearing.by for wearing in worn[channel.id]))
-        usual = tuple(name for name in show.performers_of(channel) if _is_ever_live(show, channel, name))
+        usual = {name for name in show.performers_of(channel) if _is_ever_live(show, channel, name)}
         spare = spares.get(channel.id)
-        if channel.hz is not None and bodies and (spare or set(bodies) != set(usual)):
+        if spare or (bodies and set(bodies) != usual):
             labels.append(label_of(show, channel, bodies, spare.pack if spare else "", _only(capsules[channel.id])))
-        elif channel.hz is not None and spare:
-            labels.append(label_of(show, channel, (), spare.pack, _only(capsules[channel.id])))
     if not labels:
         return ()
     block = Labels(STOCKS[show.production.paper], tuple(labels))
@@ -244,11 +244,18 @@ def _swaps(show: Show, tonight: Tonight) -> Iterator[Table | Note]:
     """The swaps that are new, with a square to tick, and in one paragraph those that fall away."""
     usual = {_key(handover): handover for handover in list_all_handovers(show)}
     now = {_key(handover): handover for handover in list_handovers_tonight(show, tonight)}
-    own = {change: change for change in list_pack_changes(show, usual_evening(show))}
-    order = {scene.id: index for index, scene in enumerate(show.scenes)}
+    own = set(list_pack_changes(show, usual_evening(show)))
     new: list[Handover | PackChange] = [one for key, one in now.items() if key not in usual]
     new += [change for change in list_pack_changes(show, tonight) if change not in own]
+    if new:
+        yield _new_swaps(show, new)
     gone = [one for key, one in usual.items() if key not in now]
+    if gone:
+        yield _gone_swaps(show, gone)
+
+
+def _new_swaps(show: Show, swaps: Sequence[Handover | PackChange]) -> Table:
+    order = {scene.id: index for index, scene in enumerate(show.scenes)}
     columns = headed(
         show,
         Column("tonight head when", share=4),
@@ -257,18 +264,14 @@ def _swaps(show: Show, tonight: Tonight) -> Iterator[Table | Note]:
         Column("tonight head goes", share=5),
         Column("tonight head time", 34_000),
     )
-    if new:
-        new.sort(key=lambda one: order[one.before.id])
-        rows = tuple(_swap_row(show, one) for one in new)
-        yield Table(columns, (Group(rows, phrase(show, "tonight swaps")),), row_um=ROW_UM)
-    if gone:
-        numbers = {
-            _key(event.change): event.number for event in list_events(show) if isinstance(event.change, Handover)
-        }
-        told = phrase(
-            show, "tonight swaps gone", swaps="  ·  ".join(_gone_words(show, one, numbers[_key(one)]) for one in gone)
-        )
-        yield Note(told, NOTE, tuple(" ".join(_key(one)) for one in gone))
+    rows = tuple(_swap_row(show, one) for one in sorted(swaps, key=lambda one: order[one.before.id]))
+    return Table(columns, (Group(rows, phrase(show, "tonight swaps")),), row_um=ROW_UM)
+
+
+def _gone_swaps(show: Show, swaps: Sequence[Handover]) -> Note:
+    numbers = {_key(event.change): event.number for event in list_events(show) if isinstance(event.change, Handover)}
+    listed = "  ·  ".join(_gone_words(show, one, numbers[_key(one)]) for one in swaps)
+    return Note(phrase(show, "tonight swaps gone", swaps=listed), NOTE, tuple(" ".join(_key(one)) for one in swaps))
 
 
 def _gone_words(show: Show, one: Handover, number: int) -> str:

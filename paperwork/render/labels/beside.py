@@ -54,19 +54,7 @@ def plan_beside(
     used = -(-widest_number(labels, metrics) * number // FACES["figures-bold"].cap)
     right = space.span_um(module_um(dots, space.dpi)) if dots else 0 if tiny else space.signs_um
     left = used + SIDE_GAP_UM if tiny else max(used, space.signs_um) + COLUMN_GAP_UM
-    return LabelPlan(
-        "beside",
-        space,
-        sizes,
-        number,
-        used,
-        0,
-        0,
-        foot,
-        width - left - right,
-        dots,
-        names=not tiny,
-    )
+    return LabelPlan("beside", space, sizes, number, used, 0, 0, foot, width - left - right, dots, names=not tiny)
 
 
 def give_room_beside(label: Label, common: LabelPlan, metrics: Metrics) -> LabelPlan:

@@ -18,14 +18,7 @@ from paperwork.render.labels.texts import name_text
 from paperwork.render.text.faces import FACES, em_um
 from paperwork.render.text.fitting import Fitted, fit
 from paperwork.render.text.measuring import Metrics
-from paperwork.styles import (
-    LABEL_FACT,
-    LABEL_FREQUENCY,
-    LABEL_NAME,
-    LABEL_NUMBER,
-    LABEL_ROLE,
-    Style,
-)
+from paperwork.styles import LABEL_FACT, LABEL_FREQUENCY, LABEL_NAME, LABEL_NUMBER, LABEL_ROLE, Style
 
 EDGE_UM = 2_000
 """Kept clear inside a label of a sheet; a stock may say less (`Stock.edge_um`)."""

@@ -246,10 +246,7 @@ def _set_tiny(label: Label, signs: LabelSigns, plan: LabelPlan, ink: LabelInk) -
     role = fit(label.role, one, room.width, ink.metrics)
     base = max(one.wanted_um, top_baseline(role, plan))
     told = fit(pack_text(label, signs.words), plan.sizes.small, room.width, ink.metrics)
-    below = max(
-        plan.sizes.frequency.wanted_um,
-        told.rise_um if label.pack != label.number else 0,
-    )
+    below = max(plan.sizes.frequency.wanted_um, told.rise_um if label.pack != label.number else 0)
     if base + role.drop_um < plan.height - below - 70:
         ink.put(label.role, one, room, base)
         taken = set_frequency(label, plan, ink, room._replace(width=room.width - code - CODE_GAP_UM), plan.height)

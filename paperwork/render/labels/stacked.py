@@ -58,17 +58,7 @@ def plan_stacked(labels: tuple[Label, ...], space: Space, metrics: Metrics, room
     number = number_for(labels, number_width, top, space, metrics)
     sizes = replace(sizes, role=role, name=name)
     return LabelPlan(
-        "stacked",
-        space,
-        sizes,
-        number,
-        number_width,
-        role_um,
-        name_um,
-        foot,
-        width,
-        dots,
-        names=bool(lines),
+        "stacked", space, sizes, number, number_width, role_um, name_um, foot, width, dots, names=bool(lines)
     )
 
 

@@ -51,11 +51,7 @@ SCRIPT_FACES: dict[str, ScriptFace] = {
 }
 """One collection holds the forms of the regions, which share code points."""
 
-_FORMS = (
-    ("gb2312", "Simplified Chinese"),
-    ("big5", "Traditional Chinese"),
-    ("euc_jis_2004", "Japanese"),
-)
+_FORMS = (("gb2312", "Simplified Chinese"), ("big5", "Traditional Chinese"), ("euc_jis_2004", "Japanese"))
 
 
 class Shape(NamedTuple):

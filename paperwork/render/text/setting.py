@@ -61,13 +61,7 @@ class Typesetter:
         self.findings.append(find(code, where, about=subjects, sheet=self.sheet, who=who, **facts))
 
     def set(
-        self,
-        text: str,
-        style: Style,
-        room: Room,
-        baseline: int | None = None,
-        align: str = "left",
-        white: bool = False,
+        self, text: str, style: Style, room: Room, baseline: int | None = None, align: str = "left", white: bool = False
     ) -> TextBox:
         """The text on one line, as wide as its room at the most; in the middle of the room's height without a baseline."""
         fitted = self.fit(text, style, room.width)
@@ -88,13 +82,7 @@ class Typesetter:
 
 
 def set_line(
-    line: str,
-    fitted: Fitted,
-    room: Room,
-    baseline: int,
-    metrics: Metrics,
-    align: str = "left",
-    white: bool = False,
+    line: str, fitted: Fitted, room: Room, baseline: int, metrics: Metrics, align: str = "left", white: bool = False
 ) -> TextBox:
     """One fitted line as a box on its baseline, at the left, the centre or the right of its room."""
     width = metrics.width_um(line, fitted.face, fitted.cap_um)

@@ -31,8 +31,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     blocks: list[Block] = [Table(columns, (Group(tuple(rows)),), row_um=20_000)]
     if production.licence:
         blocks.append(Note(_licence(show), facts=(production.licence, production.licensed_for)))
-    order = (phrase(show, "contact order"),)
-    return (frame_sheet(show, NAME, "contacts", tuple(blocks), subtitle=order, cautions=("licence caution",)),)
+    return (frame_sheet(show, NAME, "contacts", tuple(blocks), order="contact order", cautions=("licence caution",)),)
 
 
 def split_contact(contact: str) -> tuple[str, str]:

@@ -43,11 +43,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         if state in by_state
     )
     body = Table(columns, groups, row_um=ROW_UM)
-    return (
-        frame_sheet(
-            show, NAME, "reply", (body,), subtitle=(phrase(show, "reply order"),), cautions=("licence caution",)
-        ),
-    )
+    return (frame_sheet(show, NAME, "reply", (body,), order="reply order", cautions=("licence caution",)),)
 
 
 def state_of(channel: Channel) -> str:

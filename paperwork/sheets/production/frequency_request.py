@@ -32,11 +32,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     )
     groups = tuple(Group(tuple(rows), title, str(len(rows))) for title, rows in _groups(show) if rows)
     blocks = (_letter(show), _summary(show), Table(columns, groups, row_um=ROW_UM))
-    return (
-        frame_sheet(
-            show, NAME, "request", blocks, subtitle=(phrase(show, "request order"),), cautions=("licence caution",)
-        ),
-    )
+    return (frame_sheet(show, NAME, "request", blocks, order="request order", cautions=("licence caution",)),)
 
 
 def asked_hz(channel: Channel) -> int | None:

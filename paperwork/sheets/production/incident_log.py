@@ -34,7 +34,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
             across=1,
         ),
     )
-    return (forms.keep(frame_sheet(show, NAME, "log", blocks, subtitle=(phrase(show, "log order"),), landscape=True)),)
+    return (forms.keep(frame_sheet(show, NAME, "log", blocks, order="log order", landscape=True)),)
 
 
 def _row(count: int) -> Row:

@@ -27,12 +27,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         return ()
     blocks = (*_transmitters(show), _counted(show), _signatures(show))
     sheet = frame_sheet(
-        show,
-        NAME,
-        "inventory",
-        blocks,
-        subtitle=(phrase(show, "inventory order"),),
-        cautions=("inventory caution", "cell caution"),
+        show, NAME, "inventory", blocks, order="inventory order", cautions=("inventory caution", "cell caution")
     )
     return (forms.keep(sheet),)
 

@@ -43,7 +43,8 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
             NAME,
             "battery",
             blocks,
-            subtitle=(phrase(show, "battery order"), margin),
+            order="battery order",
+            subtitle=(margin,),
             cautions=("battery caution", "cell caution"),
         ),
     )

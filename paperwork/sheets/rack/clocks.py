@@ -49,7 +49,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         Table(columns, groups, row_um=forms.FORM_ROW_UM),
         Panels((Panel(phrase(show, "clock steps"), steps),), across=1),
     )
-    return (frame_sheet(show, NAME, "clocks", blocks, subtitle=(phrase(show, "clock order"),)),)
+    return (frame_sheet(show, NAME, "clocks", blocks, order="clock order"),)
 
 
 def _tells(device: Device) -> bool:

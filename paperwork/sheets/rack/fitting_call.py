@@ -4,9 +4,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from typing import TypeAlias
 
-from paperwork.document import Column, Group, Line, Row, Sheet, Table, WriteIn, cell, fact, row, words
+from paperwork.document import Cell, Column, Group, Line, Row, Sheet, Table, WriteIn, cell, fact, row, words
 from paperwork.finding import Subject
-from paperwork.model import Show
+from paperwork.model import Look, Show
 from paperwork.plan.events import Event, list_events
 from paperwork.plan.handovers import Handover
 from paperwork.plan.looks import looks_of
@@ -45,7 +45,8 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
             NAME,
             "fitting",
             (Table(columns, tuple(_groups(show, worn)), row_um=ROW_UM),),
-            subtitle=(phrase(show, "fitting order"), *half, phrase(show, "time of day")),
+            order="fitting order",
+            subtitle=(*half, phrase(show, "time of day")),
             cautions=("body caution", "shared caution"),
         ),
     )
@@ -76,32 +77,36 @@ def _row_of(show: Show, by: str, worn: tuple[Worn, ...], swaps: Swaps) -> Row:
     person, look = show.people.get(by), next(iter(looks_of(show, by)), None)
     scene = show.scenes[worn[0].first] if worn[0].first is not None else None
     roles = forms.join_roles(tuple(role for one in worn for role in one.roles))
-    capsules = tuple(dict.fromkeys(one.channel.capsule for one in worn if one.channel.capsule))
     pouch = look.pouch if look and look.pouch else person.pouch if person else ""
-    brought = {one.channel.id: swaps[by, one.channel.id] for one in worn if (by, one.channel.id) in swaps}
-    later = tuple(_swap_line(show, one, brought[one.channel.id]) for one in worn if one.channel.id in brought)
-    if look:
-        place = cell(*later, fact(look.sits, HAND_STRONG), fact(look.capsule, HAND))
-    else:
-        place = cell(*later) if later else forms.write_cell(words(" ", HAND))
+    brought = [(one, swaps[by, one.channel.id]) for one in worn if (by, one.channel.id) in swaps]
+    later = tuple(_swap_line(show, one, event) for one, event in brought)
     tick = forms.tick_cell() if len(brought) < len(worn) else cell(words("–", HAND_STRONG))
     return row(
-        cell(
-            fact(forms.scene_time(show, scene) if scene else "", HAND_STRONG),
-            fact(short_scene(scene) if scene else "", HAND),
-        ),
+        cell(fact(forms.scene_time(show, scene), HAND_STRONG), fact(short_scene(scene), HAND)) if scene else cell(),
         cell(fact(by, HAND_STRONG), fact(roles if roles != by else "", HAND)),
         cell(fact("  ".join(dict.fromkeys(one.channel.pack for one in worn)), HAND_NUMBER), key=True),
         cell(fact(pouch, HAND_STRONG), fact(person.belt if person else "", HAND)),
-        cell(*(fact(capsule, HAND_STRONG) for capsule in capsules)) if capsules else cell(WriteIn()),
-        place,
+        _capsule_cell(worn),
+        _place_cell(look, later),
         tick,
         tick,
         subjects=(Subject("people", by), *(s for one in worn for s in subjects_of_channel(show, one.channel))),
     )
 
 
+def _capsule_cell(worn: tuple[Worn, ...]) -> Cell:
+    capsules = dict.fromkeys(one.channel.capsule for one in worn if one.channel.capsule)
+    return cell(*(fact(capsule, HAND_STRONG) for capsule in capsules)) if capsules else cell(WriteIn())
+
+
+def _place_cell(look: Look | None, later: tuple[Line, ...]) -> Cell:
+    """Which packs come later in a swap, and where the others sit; a line to write on where neither is known."""
+    if look:
+        return cell(*later, fact(look.sits, HAND_STRONG), fact(look.capsule, HAND))
+    return cell(*later) if later else forms.write_cell(words(" ", HAND))
+
+
 def _swap_line(show: Show, one: Worn, event: Event) -> Line:
     scene = short_scene(event.change.before)
-    told = phrase(show, "fitting swap", pack=one.channel.pack, number=event.number, scene=scene)
-    return fact(told, replace(HAND_STRONG, lines=3), of=f"{one.channel.pack} swap {event.change.before.id}")
+    text = phrase(show, "fitting swap", pack=one.channel.pack, number=event.number, scene=scene)
+    return fact(text, replace(HAND_STRONG, lines=3), of=f"{one.channel.pack} swap {event.change.before.id}")

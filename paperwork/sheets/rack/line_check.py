@@ -2,20 +2,7 @@
 
 from collections.abc import Iterable
 
-from paperwork.document import (
-    Column,
-    Group,
-    Panel,
-    Panels,
-    Row,
-    Sheet,
-    Table,
-    WriteIn,
-    cell,
-    fact,
-    row,
-    words,
-)
+from paperwork.document import Column, Group, Panel, Panels, Row, Sheet, Table, WriteIn, cell, fact, row, words
 from paperwork.model import Channel, Show
 from paperwork.names import natural_key
 from paperwork.plan.patch import list_inputs

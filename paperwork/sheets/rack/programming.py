@@ -36,16 +36,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         ),
         forms.signature(phrase(show, "programming signed"), phrase(show, "head initials"), phrase(show, "head time")),
     )
-    return (
-        frame_sheet(
-            show,
-            NAME,
-            "programming",
-            blocks,
-            subtitle=(phrase(show, "programming note"),),
-            cautions=("licence caution",),
-        ),
-    )
+    return (frame_sheet(show, NAME, "programming", blocks, order="programming note", cautions=("licence caution",)),)
 
 
 def _row_of(show: Show, channel: Channel) -> Row:

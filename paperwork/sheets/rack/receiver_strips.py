@@ -35,7 +35,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
             "receiver-strips",
             "receiver strips",
             (Strips(strips, WIDTH_UM, HEIGHT_UM),),
-            subtitle=(phrase(show, "strip order"),),
+            order="strip order",
             landscape=show.production.paper in LANDSCAPE,
         ),
     )

@@ -43,11 +43,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         lines.append(phrase(show, "spectrum outside", channels=", ".join(outside)))
     note = Note(" ".join(lines), SMALL_PRINT, facts=outside)
     blocks: tuple[Block, ...] = (note, *(_draw(on_air, owners, window) for owners, window in windows))
-    return (
-        frame_sheet(
-            show, NAME, "spectrum", blocks, subtitle=(phrase(show, "spectrum order"),), cautions=("licence caution",)
-        ),
-    )
+    return (frame_sheet(show, NAME, "spectrum", blocks, order="spectrum order", cautions=("licence caution",)),)
 
 
 def _choose_windows(on_air: OnAir) -> list[tuple[tuple[str, ...], Range]]:

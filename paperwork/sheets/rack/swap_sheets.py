@@ -176,11 +176,10 @@ def _wipe(show: Show, swap: Swap, name: str) -> Iterator[Line]:
     look = next((look for look in looks_of(show, name) if look.scene == swap.before.id), None)
     pouch = (look.pouch if look else "") or (body.pouch if body else "")
     belt = body.belt if body else ""
-    told = [phrase(show, "swap wipe")] if isinstance(swap, Handover) else []
-    told += [phrase(show, "swap wears", wears=look.wears)] if look and look.wears else []
-    told += [phrase(show, "swap pouch", pouch=pouch)] if pouch else []
-    told += [phrase(show, "swap belt", belt=belt)] if belt else []
+    wears = look.wears if look else ""
     capsule = show.channels[swap.channel if isinstance(swap, Handover) else swap.to_channel].capsule
-    told += [phrase(show, "swap capsule", capsule=capsule)] if capsule else []
-    if told:
-        yield fact("  ·  ".join(told), CARD_BAND, of=" ".join((look.wears if look else "", pouch, belt, capsule)))
+    worn = {"wears": wears, "pouch": pouch, "belt": belt, "capsule": capsule}
+    texts = [phrase(show, "swap wipe")] if isinstance(swap, Handover) else []
+    texts += [phrase(show, f"swap {key}", **{key: value}) for key, value in worn.items() if value]
+    if texts:
+        yield fact("  ·  ".join(texts), CARD_BAND, of=" ".join(worn.values()))

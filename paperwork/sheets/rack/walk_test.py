@@ -29,12 +29,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     )
     return (
         frame_sheet(
-            show,
-            NAME,
-            "walk test",
-            blocks,
-            subtitle=(phrase(show, "chart order"),),
-            cautions=("antenna caution", "privacy caution"),
+            show, NAME, "walk test", blocks, order="chart order", cautions=("antenna caution", "privacy caution")
         ),
     )
 

@@ -52,21 +52,22 @@ class Moment(NamedTuple):
     roles: frozenset[str]
 
 
-def _list_moments(show: Show) -> list[Moment]:
-    """Every scene's beginning, and the end of each that is told to go on into a later one, as games on two fields do."""
+def _list_edges(show: Show) -> list[tuple[Scene, bool]]:
+    """Every scene's beginning, and the end of each that goes on into a later one, as games on two fields do."""
     begun = [(scene, False) for scene in show.scenes]
     for number, scene in enumerate(show.scenes):
         later = [one.at_s for one in show.scenes[number + 1 :] if one.at_s is not None]
         if scene.until_s is not None and scene.until_s not in later and any(at_s < scene.until_s for at_s in later):
-            place = max(
-                index
-                for index, (one, _) in enumerate(begun)
-                if _from_s(one, begun[index][1], scene.until_s) < scene.until_s
-            )
+            place = max(i for i, (one, ends) in enumerate(begun) if _from_s(one, ends, scene.until_s) < scene.until_s)
             begun.insert(place + 1, (scene, True))
+    return begun
+
+
+def _list_moments(show: Show) -> list[Moment]:
+    """Every beginning and end with the roles that are live from it on."""
     moments: list[Moment] = []
     running: dict[str, Scene] = {}
-    for scene, ends in begun:
+    for scene, ends in _list_edges(show):
         at_s = scene.until_s if ends else scene.at_s
         running = {
             id: one
@@ -80,8 +81,8 @@ def _list_moments(show: Show) -> list[Moment]:
 
 
 def _from_s(scene: Scene, ends: bool, unknown_s: int) -> int:
-    told = scene.until_s if ends else scene.at_s
-    return unknown_s if told is None else told
+    at_s = scene.until_s if ends else scene.at_s
+    return unknown_s if at_s is None else at_s
 
 
 def _live_in(show: Show, roles: frozenset[str]) -> Live:

@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from paperwork.document import Cell, Column, Group, Line, Row, Sheet, Table, cell, fact, row, words
 from paperwork.finding import Subject
-from paperwork.model import Show
+from paperwork.model import Channel, Show
 from paperwork.names import name_key
 from paperwork.plan.handovers import Handover, list_all_handovers
 from paperwork.sheets import forms
@@ -51,7 +51,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
             NAME,
             "dressing",
             (Table(columns, tuple(_groups(show, kits)), row_um=ROW_UM),),
-            subtitle=(phrase(show, "dressing order"),),
+            order="dressing order",
             cautions=("shared caution", "privacy caution"),
         ),
     )
@@ -135,13 +135,16 @@ def _passing_lines(show: Show, by: str, passed: tuple[Handover, ...]) -> Iterato
             told = phrase(show, key, pack=show.channels[one.channel].pack, name=other, scene=short_scene(one.before))
             yield fact(told, LIST, of=f"{key} {one.channel} {other} {one.before.id}")
     for channel in show.channels.values():
-        if by not in show.performers_of(channel):
-            continue
-        if forms.is_handheld(show, channel) and not channel.spare:
-            own = {role for role in channel.roles if show.roles[role].by == by}
-            live = [scene for scene in show.scenes if not own.isdisjoint(scene.live)]
-            scenes = ", ".join(short_scene(scene) for scene in live) or "–"
-            told = phrase(show, "dressing held", pack=channel.pack, scene=scenes)
-            yield fact(told, LIST, of=f"held {channel.id} {' '.join(scene.id for scene in live)}")
-        if channel.notes_to("wardrobe"):
-            yield fact(channel.notes_to("wardrobe"), LIST)
+        if by in show.performers_of(channel):
+            yield from _held_lines(show, by, channel)
+            yield from (fact(note, LIST) for note in filter(None, (channel.notes_to("wardrobe"),)))
+
+
+def _held_lines(show: Show, by: str, channel: Channel) -> Iterator[Line]:
+    """In which scenes a handheld is taken up."""
+    if forms.is_handheld(show, channel) and not channel.spare:
+        own = {role for role in channel.roles if show.roles[role].by == by}
+        live = [scene for scene in show.scenes if not own.isdisjoint(scene.live)]
+        scenes = ", ".join(short_scene(scene) for scene in live) or "–"
+        text = phrase(show, "dressing held", pack=channel.pack, scene=scenes)
+        yield fact(text, LIST, of=f"held {channel.id} {' '.join(scene.id for scene in live)}")

@@ -43,7 +43,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
             NAME,
             "placement",
             (Table(columns, groups, row_um=ROW_UM),),
-            subtitle=(phrase(show, "placement order"),),
+            order="placement order",
             cautions=("body caution", "shared caution"),
             landscape=True,
         ),
@@ -52,17 +52,13 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
 
 def _row_of(show: Show, by: str, channels: tuple[Channel, ...], look: Look, *, first: bool) -> Row:
     """One look of one body, with a part for each pack."""
-    scene = seen_from(show, look)
-    since = phrase(show, "placement from", scene=short_scene(scene)) if scene else ""
     roles = forms.join_roles(tuple(role for one in channels for role in one.roles if show.roles[role].by == by))
     notes = tuple(dict.fromkeys(filter(None, (one.notes_to("wardrobe") for one in channels)))) if first else ()
     return row(
         tuple(cell(fact(one.pack, LIST_NUMBER)) for one in channels),
         tuple(_second_cell(show, one) for one in channels),
         cell(fact(by, LIST_STRONG), fact(roles if roles != by else "", LIST)),
-        cell(fact(look.wears, LIST_STRONG), fact(since, LIST, of=scene.id if scene else ""))
-        if look.wears or since
-        else cell(words("–", LIST)),
+        _look_cell(show, look),
         tuple(forms.known_cell(look.second_sits if one.doubles else look.sits, LIST_STRONG) for one in channels),
         tuple(forms.known_cell("" if one.doubles else look.capsule, LIST_STRONG) for one in channels),
         tuple(_capsule_cell(show, one.capsule) for one in channels),
@@ -93,6 +89,13 @@ def _cover_row(show: Show, cover: Cover) -> Row:
         subjects=(Subject("covers", cover.id), Subject("people", cover.by)),
         where=cover.where.record,
     )
+
+
+def _look_cell(show: Show, look: Look) -> Cell:
+    """What is worn, and from which scene on."""
+    scene = seen_from(show, look)
+    since = [fact(phrase(show, "placement from", scene=short_scene(scene)), LIST, of=scene.id)] if scene else []
+    return cell(fact(look.wears, LIST_STRONG), *since) if look.wears or since else cell(words("–", LIST))
 
 
 def _second_cell(show: Show, channel: Channel) -> Cell:

@@ -70,8 +70,7 @@ def _foot(show: Show, channel: Channel, name: str) -> Iterator[Item]:
 
 
 def _pouch_and_belt(show: Show, pouch: str, belt: str) -> Iterator[Line]:
-    texts = [phrase(show, "swap pouch", pouch=pouch)] if pouch else []
-    texts += [phrase(show, "swap belt", belt=belt)] if belt else []
+    texts = [phrase(show, f"swap {key}", **{key: value}) for key, value in (("pouch", pouch), ("belt", belt)) if value]
     if texts:
         yield fact(", ".join(texts), CARD_STRONG, of=f"{pouch} {belt}")
 
