@@ -25,10 +25,11 @@ from paperwork.render.pdf.pdfa import Attachment
 from paperwork.render.pdf.press import Press
 from paperwork.render.text.measuring import Metrics
 from paperwork.sheetfacts import code, long_code, subjects_of, tags_of
-from paperwork.sheets import SHEETS, Paper, book, pack_labels
+from paperwork.sheets import SHEETS, Paper, book
 from paperwork.sheets import tonight as evening
 from paperwork.sheets.blanks import list_blanks
 from paperwork.sheets.stamps import stamp_sheet
+from paperwork.sheets.wardrobe import pack_labels
 from paperwork.words import words_of
 
 

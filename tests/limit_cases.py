@@ -17,7 +17,7 @@ from paperwork.pipeline import make_papers
 from paperwork.reading import read_show
 from paperwork.render.layout import lay_out
 from paperwork.render.text.measuring import Metrics
-from paperwork.sheets.channel_chart import make_sheets
+from paperwork.sheets.rack.channel_chart import make_sheets
 from tests.archive.samples import small_archive
 from tests.archive.test_inputs import repack
 from tests.archive.test_verify import files_of

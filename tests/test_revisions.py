@@ -148,7 +148,7 @@ def test_only_the_cards_that_a_change_makes_wrong_are_printed(tmp_path):
 
 
 def test_a_changed_row_has_a_bar_and_its_neighbours_have_none(tmp_path):
-    from paperwork.sheets import channel_chart
+    from paperwork.sheets.rack import channel_chart
 
     found = compared(tmp_path, ("488.700", "489.325"))
     (old,), (new,) = (channel_chart.make_sheets(one.show) for one in (found.old, found.new))

@@ -162,7 +162,7 @@ def test_a_show_with_frequencies_alone_has_no_spectrum_page():
 
 
 def test_the_chart_says_the_tv_channel_where_the_region_is_known(tmp_path):
-    from paperwork.sheets import channel_chart
+    from paperwork.sheets.rack import channel_chart
 
     def lines(region):
         text = f"spectrum: {{region: {region}}}\nchannels: {{1: {{by: Ann, mhz: 521.900}}}}\n"

@@ -36,7 +36,7 @@ def describe_labels(
 
 
 def _stock_of(opened: Opened) -> str:
-    from paperwork.sheets.pack_labels import STOCKS
+    from paperwork.sheets.wardrobe.pack_labels import STOCKS
 
     return STOCKS[opened.reading.show.production.paper] if opened.reading.show else ""
 

@@ -67,7 +67,7 @@ def make_cover(show: Show, findings: Sequence[Finding] = (), carried: Sequence[s
     print_ = fingerprint_show(show)
     rows = tuple(
         row(cell(words(phrase(show, f"book {key}"), RACK_STRONG)), cell(fact(value, RACK_ROLE), fact(under, HAND)))
-        for key, value, under in _told(show)
+        for key, value, under in _list_cover(show)
         if value
     )
     rows += (
@@ -87,7 +87,7 @@ def make_cover(show: Show, findings: Sequence[Finding] = (), carried: Sequence[s
     return replace(_own_page(show, NAME, "book", blocks), venue="")
 
 
-def _told(show: Show) -> Iterator[tuple[str, str, str]]:
+def _list_cover(show: Show) -> Iterator[tuple[str, str, str]]:
     production = show.production
     packs = sum(not channel.spare for channel in show.channels.values())
     yield "company", production.company, ""
@@ -201,9 +201,9 @@ def _finding_groups(show: Show, findings: Sequence[Finding]) -> Iterator[Group]:
 def _finding_row(finding: Finding) -> Row:
     place = finding.place
     at = f"{place.sheet} " if place.sheet else ""
-    told = f"{at}{place.line}:{place.column}" if place.line else place.file
+    text = f"{at}{place.line}:{place.column}" if place.line else place.file
     return row(
-        cell(fact(told, HAND_STRONG), words(finding.code, NOTE)),
+        cell(fact(text, HAND_STRONG), words(finding.code, NOTE)),
         cell(fact(finding.text, STEP), fact(finding.fix, NOTE)),
     )
 

@@ -97,8 +97,8 @@ def people_lines(show: Show, channel: Channel, style: Style) -> tuple[Line, ...]
         return (fact(spare_for(show, channel), style, of=f"backs {backs}"),) if backs else ()
     lines = []
     for name, scene in _worn_from(show, channel):
-        told = phrase(show, "from scene", name=name, scene=short_scene(scene)) if scene else name
-        lines.append(fact(told, style, of=f"{name} {scene.id}" if scene else name))
+        text = phrase(show, "from scene", name=name, scene=short_scene(scene)) if scene else name
+        lines.append(fact(text, style, of=f"{name} {scene.id}" if scene else name))
     if channel.doubles:
         lines.append(fact(phrase(show, "second pack", channel=channel.doubles), style, of=f"doubles {channel.doubles}"))
     return tuple(lines)

@@ -43,7 +43,7 @@ from paperwork.plan.handovers import Handover, list_all_handovers
 from paperwork.plan.rules import crossing_s, swap_s
 from paperwork.sheets.forms import power_of
 from paperwork.sheets.frame import frame_sheet, headed, phrase, short_scene, subjects_of_channel, title_of
-from paperwork.sheets.pack_labels import STOCKS, label_of
+from paperwork.sheets.wardrobe.pack_labels import STOCKS, label_of
 from paperwork.styles import HAND, HAND_STRONG, NOTE, TONIGHT_NOTE, TONIGHT_NUMBER
 from paperwork.units import format_clock, format_mhz
 from paperwork.words import list_words
@@ -161,10 +161,10 @@ def _company(show: Show, tonight: Tonight) -> Iterator[Table]:
 
 def _besides(show: Show, tonight: Tonight) -> Iterator[Note]:
     """In one paragraph, so that the evening stays on one page: who takes in-ears, and what is not worn."""
-    told = [*_ears(show, tonight), *_idle(show, tonight)]
-    if told:
+    texts = [*_ears(show, tonight), *_idle(show, tonight)]
+    if texts:
         yield Note(
-            "  ·  ".join(text for text, _ in told), TONIGHT_NOTE, tuple(one for _, facts in told for one in facts)
+            "  ·  ".join(text for text, _ in texts), TONIGHT_NOTE, tuple(one for _, facts in texts for one in facts)
         )
 
 
@@ -174,10 +174,10 @@ def _ears(show: Show, tonight: Tonight) -> Iterator[tuple[str, tuple[str, ...]]]
         for name in tonight.off:
             if fold(name) in map(fold, other.listeners):
                 heir = next((change.by for change in tonight.changes if change.instead_of == name), "")
-                told = phrase(
+                text = phrase(
                     show, "tonight ears" if heir else "tonight ears free", other=other.id, name=heir, off=name
                 )
-                yield told, (other.id, heir, name)
+                yield text, (other.id, heir, name)
 
 
 def _idle(show: Show, tonight: Tonight) -> Iterator[tuple[str, tuple[str, ...]]]:
@@ -185,8 +185,8 @@ def _idle(show: Show, tonight: Tonight) -> Iterator[tuple[str, tuple[str, ...]]]
     usual, now = list_wearings_tonight(show, usual_evening(show)), list_wearings_tonight(show, tonight)
     idle = tuple(show.channels[id].pack for id in usual if usual[id] and not now[id])
     if idle:
-        told = phrase(show, "tonight idle", packs=list_words(idle, show.production.language))
-        yield told, idle
+        text = phrase(show, "tonight idle", packs=list_words(idle, show.production.language))
+        yield text, idle
 
 
 def _row_of(show: Show, change: Change) -> Row:
@@ -217,12 +217,12 @@ def _channel_cell(show: Show, change: Change, channel: Channel | None) -> Cell:
     if channel is None:
         return cell(words("–", TONIGHT_NUMBER))
     second = [one.id for one in channels_of(show, change.role) if one.doubles == channel.id]
-    told = phrase(show, "second channel", channel=list_words(second, show.production.language)) if second else ""
+    text = phrase(show, "second channel", channel=list_words(second, show.production.language)) if second else ""
     pack = phrase(show, "label pack", pack=channel.pack) if channel.pack != channel.id else ""
     return cell(
         fact(channel.id, TONIGHT_NUMBER),
         *((fact(pack, HAND, of=channel.pack),) if pack else ()),
-        *((fact(told, HAND, of=" ".join(second)),) if told else ()),
+        *((fact(text, HAND, of=" ".join(second)),) if text else ()),
     )
 
 
@@ -320,18 +320,18 @@ def _time_words(show: Show, one: Handover | PackChange) -> str:
         return phrase(show, "in vision")
     if one.seconds is None:
         return phrase(show, "not timed")
-    told = (
+    text = (
         phrase(show, "seconds", seconds=one.seconds)
         if one.seconds < 300
         else phrase(show, "minutes", minutes=one.seconds // 60)
     )
     if one.at_least:
-        return phrase(show, "at least", time=told)
+        return phrase(show, "at least", time=text)
     wanted_s = _wanted_s(show, one)
     return (
-        told
+        text
         if one.seconds >= wanted_s
-        else phrase(show, "too short", time=told, wanted=phrase(show, "seconds", seconds=wanted_s))
+        else phrase(show, "too short", time=text, wanted=phrase(show, "seconds", seconds=wanted_s))
     )
 
 

@@ -1,4 +1,4 @@
-"""Boards as strips: numbers of one height in fixed columns, their heads at the left, notes at the right."""
+"""Boards as slices: numbers of one height in fixed columns, their heads at the left, notes at the right."""
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace

@@ -1,4 +1,4 @@
-"""Cards as strips: all keys of a block at one size, rows of cards of one height, none split."""
+"""Cards as slices: all keys of a block at one size, rows of cards of one height, none split."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace

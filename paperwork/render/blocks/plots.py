@@ -1,4 +1,4 @@
-"""A plot as strips: a head with its legend, its acts and its scenes, and one strip a row."""
+"""A plot as slices: a head with its legend, its acts and its scenes, and one slice a row."""
 
 from collections.abc import Iterator
 from dataclasses import replace

@@ -128,8 +128,8 @@ def _set_pack_aside(label: Label, plan: LabelPlan, ink: LabelInk, pack: str) -> 
     base = free - em_um("text-bold", plan.sizes.role.wanted_um) * 27 // 100
     if label.pack == label.number or not ink.fits(pack, plan.sizes.small, room.width):
         return False
-    told = fit(pack, plan.sizes.small, room.width, ink.metrics)
-    top = base - told.rise_um
+    text = fit(pack, plan.sizes.small, room.width, ink.metrics)
+    top = base - text.rise_um
     if top < plan.number_zone or (plan.dots and label.qr and plan.code_span > top):
         return False
     ink.put(pack, plan.sizes.small, room, base, "right")
@@ -148,16 +148,16 @@ def _set_beside(label: Label, signs: LabelSigns, plan: LabelPlan, ink: LabelInk)
     room = column(plan, start, end)
     taken = _set_middle(label, plan, ink, room)
     x = start + taken + (COLUMN_GAP_UM if taken else 0)
-    for kind, told in left_over:
+    for kind, shown in left_over:
         own_pack = kind == "packs" and label.pack == label.number
-        texts = (told, label.pack) if kind == "packs" and not own_pack else (told,)
+        texts = (shown, label.pack) if kind == "packs" and not own_pack else (shown,)
         text = next((one for one in texts if x + ink.width(one, plan.sizes.small) <= end - SIDE_GAP_UM), "")
         if text:
             need = ink.width(text, plan.sizes.small)
             ink.put(text, plan.sizes.small, Room(x, room.y, need, room.height), height)
             x += need + COLUMN_GAP_UM
-        elif not own_pack and told != label.doubt:
-            ink.left_off.append((kind, told))
+        elif not own_pack and shown != label.doubt:
+            ink.left_off.append((kind, shown))
 
 
 def _set_right(label: Label, signs: LabelSigns, plan: LabelPlan, ink: LabelInk, start: int) -> list[tuple[str, str]]:
@@ -245,8 +245,8 @@ def _set_tiny(label: Label, signs: LabelSigns, plan: LabelPlan, ink: LabelInk) -
     ink.put(shown, LABEL_CODE, corner, plan.height, "right")
     role = fit(label.role, one, room.width, ink.metrics)
     base = max(one.wanted_um, top_baseline(role, plan))
-    told = fit(pack_text(label, signs.words), plan.sizes.small, room.width, ink.metrics)
-    below = max(plan.sizes.frequency.wanted_um, told.rise_um if label.pack != label.number else 0)
+    said = fit(pack_text(label, signs.words), plan.sizes.small, room.width, ink.metrics)
+    below = max(plan.sizes.frequency.wanted_um, said.rise_um if label.pack != label.number else 0)
     if base + role.drop_um < plan.height - below - 70:
         ink.put(label.role, one, room, base)
         taken = set_frequency(label, plan, ink, room._replace(width=room.width - code - CODE_GAP_UM), plan.height)

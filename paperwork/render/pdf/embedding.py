@@ -6,7 +6,7 @@ subset (ISO 32000-2:2020, 9.7.4: Identity-H).
 
 A name that is copied out of the paper must be the name, in the order of speech. Readers put text from the right to the
 left back into that order themselves, sign by sign, so such glyphs stand in the order of the eye, a ligature's letters
-too. Where glyphs of one direction are shuffled against their letters, as in Thai and Devanagari, the whole text is told
+too. Where glyphs of one direction are shuffled against their letters, as in Thai and Devanagari, the whole text is given
 beside them (ActualText, 14.9.4); readers turn that round for the other direction, so it has none.
 """
 
@@ -86,14 +86,14 @@ def _embed(document: Any, name: str, face: str, texts: Mapping[int, str]) -> Emb
     }
     if not is_cff:
         descendant["CIDToGIDMap"] = PDFName("Identity")
-    told = {codes[glyph]: text for glyph, text in texts.items() if text}
+    shown = {codes[glyph]: text for glyph, text in texts.items() if text}
     composite = {
         "Type": PDFName("Font"),
         "Subtype": PDFName("Type0"),
         "BaseFont": base,
         "Encoding": PDFName("Identity-H"),
         "DescendantFonts": PDFArray([document.Reference(PDFDictionary(descendant), f"{name} glyphs")]),
-        "ToUnicode": _stream(document, f"{name} letters", _map_letters(told), {}),
+        "ToUnicode": _stream(document, f"{name} letters", _map_letters(shown), {}),
     }
     document.idToObject["BasicFonts"].dict[name] = document.Reference(PDFDictionary(composite), f"{name} font")
     return Embedded(name, codes, widths, _blank_of(face))
@@ -142,7 +142,7 @@ def _describe(document: Any, name: str, base: Any, font: hb.Font, subset: hb.Fac
     present = bytearray((count + 7) // 8)
     for code in range(count):
         present[code // 8] |= 0x80 >> code % 8
-    told = {
+    texts = {
         "Type": PDFName("FontDescriptor"),
         "FontName": base,
         "Flags": _SYMBOLIC,
@@ -155,7 +155,7 @@ def _describe(document: Any, name: str, base: Any, font: hb.Font, subset: hb.Fac
         key: file,
         "CIDSet": _stream(document, f"{name} present", bytes(present), {}),
     }
-    return document.Reference(PDFDictionary(told), f"{name} about")
+    return document.Reference(PDFDictionary(texts), f"{name} about")
 
 
 def _stream(document: Any, name: str, data: bytes, about: dict[str, Any]) -> Any:
@@ -164,9 +164,9 @@ def _stream(document: Any, name: str, data: bytes, about: dict[str, Any]) -> Any
     return document.Reference(PDFStream(PDFDictionary(about), data, filters=[PDFZCompress]), name)
 
 
-def _map_letters(told: Mapping[int, str]) -> bytes:
+def _map_letters(letters: Mapping[int, str]) -> bytes:
     """The ToUnicode map (9.10.3), in blocks of at most a hundred."""
-    rows = [f"<{code:04X}> <{_hex(text)}>" for code, text in sorted(told.items())]
+    rows = [f"<{code:04X}> <{_hex(text)}>" for code, text in sorted(letters.items())]
     blocks = [rows[at : at + 100] for at in range(0, len(rows), 100)]
     body = "".join(f"{len(block)} beginbfchar\n" + "\n".join(block) + "\nendbfchar\n" for block in blocks)
     return (

@@ -120,16 +120,16 @@ def _draw(contour: Contour) -> str:
     first = next(number for number, point in enumerate(points) if point.on)
     points = [*points[first:], *points[: first + 1]]
     pen = _whole(points[0])
-    told = [f"M{pen[0]} {pen[1]}"]
+    texts = [f"M{pen[0]} {pen[1]}"]
     control: CurvePoint | None = None
     for point in points[1:]:
         if not point.on:
             control = point
             continue
         steps = [_whole(one) for one in ((control, point) if control else (point,))]
-        told.append(("q" if control else "l") + " ".join(f"{x - pen[0]} {y - pen[1]}" for x, y in steps))
+        texts.append(("q" if control else "l") + " ".join(f"{x - pen[0]} {y - pen[1]}" for x, y in steps))
         pen, control = steps[-1], None
-    return "".join(told).replace(" -", "-") + "z"
+    return "".join(texts).replace(" -", "-") + "z"
 
 
 def _whole(point: CurvePoint) -> tuple[int, int]:

@@ -24,13 +24,13 @@ class PrintedFile:
 class Press:
     """Prints, and keeps the last print of each path. A run that follows a small change prints only what it changed.
 
-    `tell` is called before a path is inked, with the path and how many follow it. Equal sheets give equal bytes,
+    `report` is called before a path is inked, with the path and how many follow it. Equal sheets give equal bytes,
     kept or not. One that will be used again (`lasting`) keeps blocks too, at the cost of holding every box twice.
     """
 
-    def __init__(self, tell: Callable[[str, int], None] = lambda path, left: None, *, lasting: bool = False) -> None:
+    def __init__(self, report: Callable[[str, int], None] = lambda path, left: None, *, lasting: bool = False) -> None:
         self.metrics = Metrics()
-        self.tell = tell
+        self.report = report
         self._blocks: dict[str, Kept] | None = {} if lasting else None
         self._waiting: set[str] = set()
         self._laid: dict[str, tuple[Sheet, Layout]] = {}
@@ -62,7 +62,7 @@ class Press:
         kept = self._inked.get(path)
         if kept and kept[1] == about and kept[0].pages == layout.pages and kept[0].title == layout.title:
             return kept[2]
-        self.tell(path, len(self._waiting))
+        self.report(path, len(self._waiting))
         total = len(layout.pages)
         pictures = {
             number: paint_svg(page, f"{layout.title}, page {number} of {total}")

@@ -101,14 +101,14 @@ def _turned(parts: list[tuple[int, str, str]], lowest: int) -> list[tuple[int, s
 
 def levels_of(text: str) -> list[int]:
     """The embedding level of each sign (UAX #9); spaces at the end have the text's own (rule L1)."""
-    told = get_display(text, debug=True)
-    told = told[told.rindex("\n    levels: [") : told.rindex("\n    paragraphs: [")]
-    by_byte = [int(level) for level in _LEVEL.findall(told)]
+    shown = get_display(text, debug=True)
+    shown = shown[shown.rindex("\n    levels: [") : shown.rindex("\n    paragraphs: [")]
+    by_byte = [int(level) for level in _LEVEL.findall(shown)]
     starts = [0]
     for sign in text:
         starts.append(starts[-1] + len(sign.encode("utf-8")))
     if len(by_byte) != starts[-1]:
-        raise RuntimeError("the levels that python-bidi tells are not as many as the bytes of the text")
+        raise RuntimeError("the levels that python-bidi gives are not as many as the bytes of the text")
     kept = len(text.rstrip(" "))
     return [by_byte[start] for start in starts[:kept]] + [get_base_level(text)] * (len(text) - kept)
 
@@ -164,12 +164,12 @@ def _set_script(face: str, run: str, pen: int, to_left: bool) -> tuple[Piece, in
     hb.shape(open_script(face), buffer)
     starts = sorted({info.cluster for info in buffer.glyph_infos})
     ends = dict(zip(starts, [*starts[1:], len(run)], strict=True))
-    told: set[int] = set()
+    texts: set[int] = set()
     glyphs: list[Glyph] = []
     x, reach = 0, [0, 0, 0, 0]
     for info, place in zip(buffer.glyph_infos, buffer.glyph_positions, strict=True):
-        text = "" if info.cluster in told else run[info.cluster : ends[info.cluster]]
-        told.add(info.cluster)
+        text = "" if info.cluster in texts else run[info.cluster : ends[info.cluster]]
+        texts.add(info.cluster)
         glyph = Glyph(info.codepoint, x + place.x_offset, place.y_offset, text)
         glyphs.append(glyph)
         reach = _wider(reach, face, glyph)

@@ -79,8 +79,8 @@ def _row_of(show: Show, channel: Channel, state: str) -> Row:
 
 
 def _pack_line(show: Show, channel: Channel) -> Line:
-    told = phrase(show, "label pack", pack=channel.pack) if channel.pack != channel.id else ""
-    return words(told, HAND)
+    text = phrase(show, "label pack", pack=channel.pack) if channel.pack != channel.id else ""
+    return words(text, HAND)
 
 
 def _what_to_do(show: Show, channel: Channel, state: str) -> Cell:

@@ -103,14 +103,14 @@ def _capsules(show: Show) -> Iterator[Row]:
     """Those of the section with how many are owned; where it is not there, those that channels name."""
     for line in count_capsules(show):
         capsule = show.capsules.get(line.id, Capsule(line.id))
-        told = ", ".join(filter(None, (line.id, capsule.type, capsule.pattern, capsule.fit)))
-        yield _row_of(cell(fact(told, HAND_STRONG)), capsule.serial, line.owned, Subject("capsules", line.id))
+        text = ", ".join(filter(None, (line.id, capsule.type, capsule.pattern, capsule.fit)))
+        yield _row_of(cell(fact(text, HAND_STRONG)), capsule.serial, line.owned, Subject("capsules", line.id))
 
 
 def _racks(show: Show) -> Iterator[Row]:
     for rack in show.racks.values():
-        told = phrase(show, "inventory rack", rack=rack.id, slots=rack.slots)
-        name = cell(fact(told, HAND_STRONG, of=f"{rack.id} {rack.slots}"))
+        text = phrase(show, "inventory rack", rack=rack.id, slots=rack.slots)
+        name = cell(fact(text, HAND_STRONG, of=f"{rack.id} {rack.slots}"))
         yield _row_of(name, "", len(rack.units), Subject("racks", rack.id))
 
 
@@ -122,10 +122,10 @@ def _in_ears(show: Show) -> Iterator[Row]:
             sender, receivers = (
                 phrase(show, f"inventory ear {what}", other=other.id, packs=packs) for what in ("sender", "packs")
             )
-            told = Subject("others", other.id)
-            yield _row_of(cell(fact(sender, HAND_STRONG, of=other.id)), "", 1, told)
+            text = Subject("others", other.id)
+            yield _row_of(cell(fact(sender, HAND_STRONG, of=other.id)), "", 1, text)
             yield _row_of(
-                cell(fact(receivers.strip(), HAND_STRONG, of=f"{other.id} {packs}")), "", len(other.packs) or None, told
+                cell(fact(receivers.strip(), HAND_STRONG, of=f"{other.id} {packs}")), "", len(other.packs) or None, text
             )
 
 

@@ -81,7 +81,7 @@ def _groups(show: Show, plans: tuple[BatteryPlan, ...]) -> Iterator[Group]:
 def _row_of(show: Show, channel: Channel, plan: BatteryPlan | None = None, run: Run | None = None) -> Row:
     transmitter = show.transmitters.get(channel.pack)
     cells = transmitter.cells if transmitter else ""
-    told_set = phrase(show, "battery set", set=transmitter.set) if transmitter and transmitter.set else ""
+    set_text = phrase(show, "battery set", set=transmitter.set) if transmitter and transmitter.set else ""
     number = "" if channel.pack == channel.id else phrase(show, "battery channel", channel=channel.id)
     return row(
         cell(fact(channel.pack, RACK_NUMBER), key=True),
@@ -89,8 +89,8 @@ def _row_of(show: Show, channel: Channel, plan: BatteryPlan | None = None, run: 
             fact(title_of(show, channel), RACK_STRONG, of=title_fact_of(channel)),
             fact(number, RACK_SMALL, of=channel.id),
         ),
-        cell(fact(told_set, RACK_STRONG, of=transmitter.set), fact(cells, RACK_SMALL))
-        if told_set and transmitter
+        cell(fact(set_text, RACK_STRONG, of=transmitter.set), fact(cells, RACK_SMALL))
+        if set_text and transmitter
         else cell(fact(cells, RACK_SMALL))
         if cells
         else cell(WriteIn()),
@@ -133,5 +133,5 @@ def _notes(show: Show, plans: tuple[BatteryPlan, ...]) -> Iterator[Note]:
         yield Note(phrase(show, "battery spares", packs=shorten_ids(spares)), facts=tuple(spares))
     in_ears = [pack for other in show.others.values() for pack in other.packs]
     if in_ears:
-        told = list_words(in_ears, show.production.language)
-        yield Note(phrase(show, "battery in-ears", packs=told), facts=tuple(in_ears))
+        text = list_words(in_ears, show.production.language)
+        yield Note(phrase(show, "battery in-ears", packs=text), facts=tuple(in_ears))

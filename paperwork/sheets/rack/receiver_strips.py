@@ -70,9 +70,9 @@ def _slot(show: Show, rack: Rack, number: int, channels: tuple[Channel, ...]) ->
         return Slot(words("–", STRIP_NUMBER), (), (words(phrase(show, "empty"), RACK_SMALL),))
     channel = channels[0]
     if len(channels) > 1:
-        told = fact(f"{' / '.join(one.id for one in channels)}?", RACK_SMALL)
+        text = fact(f"{' / '.join(one.id for one in channels)}?", RACK_SMALL)
         subjects = tuple(subject for one in channels for subject in subjects_in_rack(show, one))
-        return Slot(words("?", STRIP_NUMBER), (), (told,), subjects=subjects, where=channel.where.record)
+        return Slot(words("?", STRIP_NUMBER), (), (text,), subjects=subjects, where=channel.where.record)
     output = next((f"{o.console} {o.input}" for o in rack.outputs if o.slot == number), "")
     mhz = format_mhz(channel.hz) if channel.hz is not None else "____.______"
     small = "   ".join(filter(None, (mhz, output)))

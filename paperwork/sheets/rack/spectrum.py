@@ -99,13 +99,13 @@ def _draw(on_air: OnAir, owners: tuple[str, ...], window: Range) -> Spectrum:
     parts.append(phrase(on_air.show, "spectrum free", free=format_edge(free_hz), width=format_edge(high - low)))
     bins = on_air.air.sweep.bins if on_air.air.sweep else ()
     levels = tuple((one.low_hz, one.high_hz, one.level_cdbm) for one in bins if one.low_hz < high and one.high_hz > low)
-    told = [
+    texts = [
         f"{low}-{high}",
         *owners,
         *(f"{band.low_hz}-{band.high_hz} {band.kind}" for band in bands if band.kind != "free"),
     ]
-    told += (f"{mark.hz} {mark.text} {mark.bandwidth_hz} {mark.spare}" for mark in marks)
-    told += (f"{start} {end} {level}" for start, end, level in levels)
+    texts += (f"{mark.hz} {mark.text} {mark.bandwidth_hz} {mark.spare}" for mark in marks)
+    texts += (f"{start} {end} {level}" for start, end, level in levels)
     return Spectrum(
         title=phrase(on_air.show, "spectrum window", low=format_edge(low), high=format_edge(high)),
         note="  ·  ".join(parts),
@@ -116,7 +116,7 @@ def _draw(on_air: OnAir, owners: tuple[str, ...], window: Range) -> Spectrum:
         levels=levels,
         limit_cdbm=on_air.air.limit_cdbm,
         subjects=(*on_air.subjects_of([one.id for one in inside]), *(Subject("racks", rack) for rack in owners)),
-        facts=tuple(told),
+        facts=tuple(texts),
     )
 
 

@@ -100,8 +100,8 @@ def _band(show: Show, event: Event, swap: Swap) -> Iterator[Line]:
     if swap.seconds is None:
         yield words(phrase(show, "not timed"), CARD_BAND)
     elif swap.seconds >= LONG_S:
-        told = phrase(show, "minutes", minutes=swap.seconds // 60)
-        yield fact(told, replace(CARD_TIME, figures=False), of=f"{swap.seconds}")
+        text = phrase(show, "minutes", minutes=swap.seconds // 60)
+        yield fact(text, replace(CARD_TIME, figures=False), of=f"{swap.seconds}")
     else:
         yield fact(f"{swap.seconds // 60}:{swap.seconds % 60:02d}", CARD_TIME)
     if swap.at_least:
@@ -164,8 +164,8 @@ def _ends(show: Show, swap: Swap) -> tuple[Line, Line]:
 def _role_line(role: str, template: str, side: str, scene: Scene, at_s: int | None) -> Line:
     moment = format_clock(at_s) if at_s is not None else ""
     where = " ".join(filter(None, (template.format(side=side).strip() if side or moment else "", moment)))
-    told = ", ".join(filter(None, (role, scene.name or scene.id, where)))
-    return fact(told, CARD_TEXT, of=f"{role} {scene.id} {side} {moment}".rstrip())
+    text = ", ".join(filter(None, (role, scene.name or scene.id, where)))
+    return fact(text, CARD_TEXT, of=f"{role} {scene.id} {side} {moment}".rstrip())
 
 
 def _wipe(show: Show, swap: Swap, name: str) -> Iterator[Line]:

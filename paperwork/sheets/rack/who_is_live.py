@@ -26,16 +26,16 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     if not ids:
         return ()
     idle = [one.id for one in show.channels.values() if not one.spare and one.id not in ids]
-    told = [
+    texts = [
         phrase(show, "live order") if is_staged(show) else phrase(show, "live order parts"),
         phrase(show, "live signs"),
     ]
-    told += [clock_word(show)] if any(scene.at_s is not None for scene in show.scenes) else []
-    told += [phrase(show, "live never", channels=shorten_ids(idle))] if idle else []
+    texts += [clock_word(show)] if any(scene.at_s is not None for scene in show.scenes) else []
+    texts += [phrase(show, "live never", channels=shorten_ids(idle))] if idle else []
     board = Board(ids, tuple(_groups(show, moments, live)), facts=tuple(idle))
     return (
         frame_sheet(
-            show, NAME, "who is live", (board,), subtitle=tuple(told), cautions=("privacy caution",), landscape=True
+            show, NAME, "who is live", (board,), subtitle=tuple(texts), cautions=("privacy caution",), landscape=True
         ),
     )
 

@@ -104,17 +104,17 @@ def _pack_part(show: Show, by: str, one: Worn) -> tuple[Cell, Cell, Cell]:
     colour = capsule.colour if capsule and capsule.colour else channel.capsule
     pouch = "" if person is None else person.second_pouch if channel.doubles else person.pouch
     second = phrase(show, "second") if channel.doubles else ""
-    told = ", ".join(filter(None, (pouch, second)))
+    text = ", ".join(filter(None, (pouch, second)))
     return (
         cell(fact(channel.pack, LIST_NUMBER)),
-        cell(fact(told, LIST_STRONG, of=f"{pouch} {channel.doubles}".strip())),
+        cell(fact(text, LIST_STRONG, of=f"{pouch} {channel.doubles}".strip())),
         cell(fact(colour, LIST_STRONG)),
     )
 
 
 def _ears_part(show: Show, ears: Ears) -> tuple[Cell, Cell, Cell]:
-    told = phrase(show, "in-ears")
-    return cell(fact(ears.number, LIST_NUMBER)), cell(words(told, LIST)), cell()
+    text = phrase(show, "in-ears")
+    return cell(fact(ears.number, LIST_NUMBER)), cell(words(text, LIST)), cell()
 
 
 def _role_lines(show: Show, by: str, kit: _Kit) -> Iterator[Line]:
@@ -132,8 +132,8 @@ def _passing_lines(show: Show, by: str, passed: tuple[Handover, ...]) -> Iterato
     for one in passed:
         if by in (one.from_by, one.to_by):
             key, other = ("dressing gives", one.to_by) if by == one.from_by else ("dressing gets", one.from_by)
-            told = phrase(show, key, pack=show.channels[one.channel].pack, name=other, scene=short_scene(one.before))
-            yield fact(told, LIST, of=f"{key} {one.channel} {other} {one.before.id}")
+            text = phrase(show, key, pack=show.channels[one.channel].pack, name=other, scene=short_scene(one.before))
+            yield fact(text, LIST, of=f"{key} {one.channel} {other} {one.before.id}")
     for channel in show.channels.values():
         if by in show.performers_of(channel):
             yield from _held_lines(show, by, channel)

@@ -4,8 +4,8 @@ from paperwork.document import Label, Labels, Sheet
 from paperwork.finding import Subject
 from paperwork.model import Show
 from paperwork.sheets.frame import frame_sheet
-from paperwork.sheets.pack_labels import COPIES, STOCKS
 from paperwork.sheets.wardrobe.ears import Ears, list_ears
+from paperwork.sheets.wardrobe.pack_labels import COPIES, STOCKS
 from paperwork.units import format_mhz
 
 

@@ -87,7 +87,7 @@ def _legend(show: Show, rows: Iterable[PlotRow]) -> tuple[tuple[Sign, str], ...]
         ("held", phrase(show, "plot held"), any(bar.kind == "held" for bar in bars)),
         ("second", phrase(show, "plot second"), any(bar.second for bar in bars)),
     )
-    return tuple((sign, told) for sign, told, is_shown in signs if is_shown)
+    return tuple((sign, text) for sign, text, is_shown in signs if is_shown)
 
 
 def _gaps(scenes: tuple[int, ...]) -> list[tuple[int, int]]:

@@ -54,7 +54,7 @@ def _time_cell(show: Show, spell: Spell, *, first: bool) -> Cell:
     if not first and spell.gives is None and not is_handheld(show, spell.channel):
         return cell(words(phrase(show, "plot end"), CAST_SMALL))
     index = spell.scenes[0] if first else spell.scenes[-1]
-    told_s = spell.from_s if first else spell.to_s
-    at_s = told_s if told_s is not None else scene_times(show)[index][0 if first else 1]
+    known_s = spell.from_s if first else spell.to_s
+    at_s = known_s if known_s is not None else scene_times(show)[index][0 if first else 1]
     at = format_clock(at_s) if at_s is not None else ""
     return cell(fact("   ".join(filter(None, (short_scene(show.scenes[index]), at))), CAST_TIME))

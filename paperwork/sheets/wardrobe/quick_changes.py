@@ -141,26 +141,26 @@ def _done_together(event: Event, near: Near) -> list[Event]:
 
 def _together(show: Show, event: Event, near: Near) -> tuple[Line, ...]:
     numbers = [str(other.number) for other in _done_together(event, near)]
-    told = phrase(show, "quick with", numbers=", ".join(numbers))
-    return (fact(told, HAND_STRONG, of=f"with {' '.join(numbers)}"),) if numbers else ()
+    text = phrase(show, "quick with", numbers=", ".join(numbers))
+    return (fact(text, HAND_STRONG, of=f"with {' '.join(numbers)}"),) if numbers else ()
 
 
 def _step_lines(show: Show, event: Event, look: _RowStyles) -> tuple[Line, ...]:
     """The steps with numbers, so that nobody starts with the hat."""
     steps = list_steps(show, event)
-    return tuple(fact(f"{index}  {told}", look.text, of=of) for index, (told, of) in enumerate(steps, 1))
+    return tuple(fact(f"{index}  {text}", look.text, of=of) for index, (text, of) in enumerate(steps, 1))
 
 
 def _place_cell(show: Show, event: Event, look: _RowStyles) -> Cell:
     """Where they leave and enter, and who helps: a line to write on where it is done in a hurry."""
     out, back = event.change.exit, event.change.enter
-    told = (
+    text = (
         fact(phrase(show, "exits", side=out) if out else "", look.strong, of=f"off {out}"),
         fact(phrase(show, "enters", side=back) if back else "", look.strong, of=f"on {back}"),
     )
     if look is PLAIN:
-        return cell(*told)
-    return cell(*told, WriteIn()) if out or back else cell(WriteIn(), WriteIn())
+        return cell(*text)
+    return cell(*text, WriteIn()) if out or back else cell(WriteIn(), WriteIn())
 
 
 def _time_cell(show: Show, event: Event, look: _RowStyles) -> Cell:

@@ -51,14 +51,14 @@ def _square(show: Show, channel: Channel) -> Card:
     """The number, the role, and on one line who wears it and what lies there where the number does not say it."""
     names = ", ".join(name for name in show.performers_of(channel) if name != title_of(show, channel))
     lines = (fact(names, CARD_STRONG), *_what_lies_there(show, channel))
-    told, facts = (
+    text, facts = (
         JOIN.join(filter(None, texts)) for texts in zip(*((line.text, line.fact) for line in lines), strict=True)
     )
     return Card(
         fact(channel.id, SQUARE_KEY),
         (
             fact(title_of(show, channel), SQUARE_NAME, of=title_fact_of(channel)),
-            *((fact(told, CARD_STRONG, of=facts),) if told else ()),
+            *((fact(text, CARD_STRONG, of=facts),) if text else ()),
         ),
         subjects=subjects_of_channel(show, channel),
         where=channel.where.record,

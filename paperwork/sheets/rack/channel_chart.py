@@ -65,15 +65,15 @@ def _frequency_cell(show: Show, channel: Channel) -> Cell:
         return cell(Blank())
     region = find_region(show.spectrum.region) if show.spectrum.region else None
     tv = region.tv_under(channel.hz) if region else None
-    told = phrase(show, "tv", channel=tv.name) if tv else ""
+    text = phrase(show, "tv", channel=tv.name) if tv else ""
     where = where_and_when(show, channel, RACK_SMALL)
-    return cell(fact(format_mhz(channel.hz), RACK_FREQUENCY), words(told, RACK_SMALL), *where)
+    return cell(fact(format_mhz(channel.hz), RACK_FREQUENCY), words(text, RACK_SMALL), *where)
 
 
 def _swap_tags(show: Show, channel: Channel) -> tuple[Tag, ...]:
     count = count_handovers(show, channel)
-    told = phrase(show, "swaps", count=count)
-    return (Tag(told, fact=f"swaps {count}"),) if count else ()
+    text = phrase(show, "swaps", count=count)
+    return (Tag(text, fact=f"swaps {count}"),) if count else ()
 
 
 def _desk_cell(show: Show, channel: Channel) -> Cell:

@@ -176,11 +176,11 @@ def _feed_cell(show: Show, rack: Rack, feeds: list[Output]) -> Cell:
 
 def _far_fact(console: Console | None, feed: Output) -> str:
     """What the far end is, without the words of a language."""
-    told = [feed.kind, feed.connector, feed.side, str(feed.slot)]
+    texts = [feed.kind, feed.connector, feed.side, str(feed.slot)]
     if console:
-        told += [console.box, _jack_of(console, feed), console.level, console.pad, console.phantom, console.rate]
-        told += [str(console.isolated), str(console.converts)]
-    return " ".join(told)
+        texts += [console.box, _jack_of(console, feed), console.level, console.pad, console.phantom, console.rate]
+        texts += [str(console.isolated), str(console.converts)]
+    return " ".join(texts)
 
 
 def _jack_of(console: Console, feed: Output) -> str:
