@@ -6,7 +6,23 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from paperwork.document import Column, Group, Note, Panel, Panels, Table, Tick, WriteIn, cell, fact, row, words
+from paperwork.document import (
+    Act,
+    Column,
+    Group,
+    Note,
+    Panel,
+    Panels,
+    Plot,
+    Scene,
+    Table,
+    Tick,
+    WriteIn,
+    cell,
+    fact,
+    row,
+    words,
+)
 from paperwork.render.blocks.cells import INDENT_UM
 from paperwork.render.boxes import Fill, Rule, TextBox
 from paperwork.render.layout import lay_out
@@ -287,3 +303,22 @@ def test_a_row_is_as_tall_as_its_key_where_the_table_gives_no_height():
     layout = lay_out(samples.chart(2, blocks=(table,)), METRICS)
     check_layout(layout)
     assert {text.cap_um for text in all_texts(layout) if text.text == "01"} == {RACK_NUMBER.wanted_um}
+
+
+LONG = "A name that no bar, no margin and no panel of this page can hold in one line, whatever is done to it, " * 2
+
+
+@pytest.mark.parametrize(
+    "block",
+    (
+        Table((Column("role"),), (Group((row(cell(words("VERA")), mark=LONG),)),)),
+        Table((Column("role"),), (Group((row(cell(words("VERA"))),), LONG),)),
+        Panels((Panel(LONG, ("Swap the pack.",)),)),
+        Plot((Act(LONG, (Scene("1"),)),), ()),
+    ),
+    ids=("mark", "bar", "panel", "act"),
+)
+def test_whatever_is_cut_to_draw_it_is_found_once(block):
+    layout = lay_out(samples.chart(1, blocks=(block,)), METRICS)
+    cut = [text.text for text in all_texts(layout) if text.text.endswith("…")]
+    assert len(cut) == len(layout.findings) == 1 and layout.findings[0].code == "text-abbreviated"
