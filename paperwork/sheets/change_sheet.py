@@ -66,7 +66,7 @@ def make_sheets(show: Show, revisions: Revisions) -> tuple[Sheet, ...]:
     production = show.production
     subtitle = [phrase(show, "change from to", old=revisions.old or UNTOLD, new=production.revision or UNTOLD)]
     subtitle += [phrase(show, "change reason", reason=production.reason)] if production.reason else []
-    legend = (phrase(show, "change legend"),) if groups else ()
+    legend = ("change legend",) if groups else ()
     blocks = (body, *_papers(show, revisions))
     sheet = frame_sheet(show, NAME, "change list", blocks, subtitle=tuple(subtitle), cautions=legend)
     return (replace(sheet, replaces=""),)
