@@ -34,7 +34,7 @@ class Picture:
 class Printed:
     """One paper in the output: where it went, and what the index says of it.
 
-    `subjects` are the records that it shows, `told` what its own layout found, `tags` the number and the QR text of each
+    `subjects` are the records that it shows, `found` what its own layout found, `tags` the number and the QR text of each
     of its labels.
     """
 
@@ -46,7 +46,7 @@ class Printed:
     folder: str
     pictures: tuple[Picture, ...] = ()
     subjects: frozenset[Subject] = frozenset()
-    told: tuple[Finding, ...] = ()
+    found: tuple[Finding, ...] = ()
     tags: tuple[tuple[str, str], ...] = ()
 
 
@@ -111,8 +111,8 @@ def _count(number: int, word: str) -> str:
 
 
 def _paper_row(number: int, paper: Printed, findings: Sequence[Finding]) -> dict[str, Any]:
-    told = set(paper.told)
-    touched = [n for n, f in enumerate(findings, 1) if f in told or not paper.subjects.isdisjoint(f.subjects)]
+    own = set(paper.found)
+    touched = [n for n, f in enumerate(findings, 1) if f in own or not paper.subjects.isdisjoint(f.subjects)]
     return {
         "id": f"paper-{number}",
         "path": paper.path,
@@ -199,13 +199,13 @@ def _card(
     **more: Any,
 ) -> dict[str, Any]:
     """A card as values. The parts of `title` and `under` are names, each of which may be written from the right."""
-    told = [(word, value) for word, value in facts if value]
+    texts = [(word, value) for word, value in facts if value]
     shown = format_mhz(mhz) if mhz is not None else ""
     return {
         "key": key,
         "title": title,
         "under": under,
-        "facts": told,
+        "facts": texts,
         "mhz": shown,
         "spare": False,
         "numbers": "",

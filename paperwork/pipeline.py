@@ -18,17 +18,18 @@ from paperwork.names import shorten_ids
 from paperwork.plan.covers import Tonight, stage_all
 from paperwork.plan.walls import walls_of
 from paperwork.reading import blank_doubted, redact_for_print
-from paperwork.render.book import Bookmark, Part, bind
+from paperwork.render.book import Bookmark, BookPart, bind
 from paperwork.render.boxes import Layout
-from paperwork.render.fonts import Metrics
 from paperwork.render.layout import lay_out
-from paperwork.render.pdfa import Attachment
-from paperwork.render.press import Press
+from paperwork.render.pdf.pdfa import Attachment
+from paperwork.render.pdf.press import Press
+from paperwork.render.text.measuring import Metrics
 from paperwork.sheetfacts import code, long_code, subjects_of, tags_of
-from paperwork.sheets import SHEETS, Paper, book, pack_labels
+from paperwork.sheets import SHEETS, Paper, book
 from paperwork.sheets import tonight as evening
 from paperwork.sheets.blanks import list_blanks
 from paperwork.sheets.stamps import stamp_sheet
+from paperwork.sheets.wardrobe import pack_labels
 from paperwork.words import words_of
 
 
@@ -225,8 +226,8 @@ def bind_book(
         entries[index] = entries[index]._replace(page=str(page))
         page += len(layout.pages)
     front[1] = lay_out(book.make_contents(show, entries), metrics)
-    parts = [Part(name, front[0]), Part(w["book contents"], front[1])]
-    parts += (Part(entry.title, layout) for entry, layout in zip(entries, layouts, strict=True))
+    parts = [BookPart(name, front[0]), BookPart(w["book contents"], front[1])]
+    parts += (BookPart(entry.title, layout) for entry, layout in zip(entries, layouts, strict=True))
     layout, outline = bind(parts, f"{name}: {w['book']}", w["book foot"], metrics)
     return cover, layout, outline
 

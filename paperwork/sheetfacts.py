@@ -1,9 +1,10 @@
-"""What a sheet says, read off its value: its code, its labels' codes and QR texts, its subjects, its texts."""
+"""What a sheet says, read off its value: its code, its labels' codes and QR texts, its subjects."""
 
 import json
 import unicodedata
 from collections.abc import Iterable, Iterator
 from hashlib import sha256
+from typing import Any, assert_never
 
 from paperwork.document import (
     Block,
@@ -11,7 +12,6 @@ from paperwork.document import (
     BoardRow,
     Card,
     Cards,
-    Group,
     Item,
     Label,
     Labels,
@@ -61,7 +61,7 @@ def card_code(card: Card) -> str:
 
 def strip_code(slots: Iterable[Slot]) -> str:
     """Four characters from the facts of a piece of a rack strip."""
-    return _code_of([_facts_of((slot.key, *slot.lines, *slot.small)) for slot in slots])
+    return _code_of(_slot_facts(slots))
 
 
 def payload(label: Label, revision: str) -> str:
@@ -86,111 +86,38 @@ def subjects_of(sheet: Sheet) -> frozenset[Subject]:
     """Every record that the sheet shows: a finding about one of them puts a stamp on it."""
     shown = set(sheet.subjects)
     for block in sheet.blocks:
-        for record in _records(block):
-            shown.update(record.subjects)
+        shown.update(subject for subjects in _subjects_in(block) for subject in subjects)
     return frozenset(shown)
 
 
-def _records(block: Block) -> Iterator:
-    """Whatever of a block tells which records it shows."""
+def _subjects_in(block: Block) -> Iterator[tuple[Subject, ...]]:
+    """The records that each row, card, slot or label of a block shows."""
     match block:
         case Table(groups=groups):
-            yield from (r for group in groups for r in group.rows)
-        case Board(groups=groups):
-            yield from (r for group in groups for r in group.rows)
-        case Plot(rows=rows):
-            yield from rows
-        case Spectrum():
-            yield block
-        case Cards(cards=cards):
-            yield from cards
-        case Strips(strips=strips):
-            yield from (slot for strip in strips for slot in strip.slots)
-        case Labels(labels=labels):
-            yield from labels
-
-
-def texts_of(sheet: Sheet) -> Iterator[str]:
-    """Every text that the sheet would print, in reading order: what a check of glyphs must see."""
-    yield from (
-        sheet.title,
-        sheet.show,
-        *sheet.subtitle,
-        sheet.venue,
-        sheet.revision,
-        sheet.replaces,
-        sheet.dated,
-    )
-    yield from (sheet.returns, *sheet.cautions, sheet.stamp)
-    for block in sheet.blocks:
-        yield from _block_texts(block)
-
-
-def _block_texts(block: Block) -> Iterator[str]:
-    match block:
-        case Table(columns=columns, groups=groups):
-            yield from (column.heading for column in columns)
-            for group in groups:
-                yield from (group.title, group.note)
-                for item in _items(group):
-                    yield item.text
-        case Panels(panels=panels):
-            for panel in panels:
-                yield from (panel.title, *panel.lines)
-        case Note(text=text):
-            yield text
+            yield from (r.subjects for group in groups for r in group.rows)
         case Board(groups=boards):
-            for board in boards:
-                yield board.title
-                for r in board.rows:
-                    yield from (*(line.text for line in _board_lines(r)), *r.up, *r.gone)
-        case Plot():
-            yield from _plot_texts(block)
-        case Spectrum(title=title, note=note, bands=bands, marks=marks):
-            yield from (title, note, *(band.text for band in bands), *(mark.text for mark in marks))
+            yield from (r.subjects for board in boards for r in board.rows)
+        case Plot(rows=rows):
+            yield from (r.subjects for r in rows)
+        case Spectrum(subjects=subjects):
+            yield subjects
         case Cards(cards=cards):
-            for card in cards:
-                yield from (item.text for item in _card_items(card))
-                yield card.tick
+            yield from (card.subjects for card in cards)
         case Strips(strips=strips):
-            for strip in strips:
-                yield strip.title
-                for slot in strip.slots:
-                    yield from (line.text for line in (slot.key, *slot.lines, *slot.small))
+            yield from (slot.subjects for strip in strips for slot in strip.slots)
         case Labels(labels=labels):
-            for label in labels:
-                yield from _label_texts(label)
-
-
-def _board_lines(r: BoardRow) -> tuple[Line, ...]:
-    return (r.title, *((r.under,) if r.under else ()), *r.notes)
-
-
-def _plot_texts(plot: Plot) -> Iterator[str]:
-    for act in plot.acts:
-        yield act.title
-        for scene in act.scenes:
-            yield from (scene.number, scene.name, scene.note)
-    for r in plot.rows:
-        yield from (line.text for line in (r.title, r.under, r.key) if line)
-        for lane in r.lanes:
-            for bar in lane.bars:
-                yield from (bar.text, bar.second, bar.note)
-    yield from (told for _, told in plot.legend)
+            yield from (label.subjects for label in labels)
+        case Panels() | Note():
+            pass
+        case _:
+            assert_never(block)
 
 
 def _card_items(card: Card) -> tuple[Item, ...]:
     return (*card.band, card.key, *card.items, *card.foot)
 
 
-def _items(group: Group) -> Iterator[Item]:
-    for r in group.rows:
-        for parts in r.cells:
-            for c in parts:
-                yield from (*c.items, *c.beside)
-
-
-def _block_facts(block: Block) -> list:
+def _block_facts(block: Block) -> list[Any]:
     match block:
         case Table(groups=groups):
             return [[list(group.facts), [row_facts(r) for r in group.rows]] for group in groups]
@@ -198,23 +125,31 @@ def _block_facts(block: Block) -> list:
             return [list(panel.facts) for panel in panels]
         case Note(facts=facts) | Spectrum(facts=facts):
             return list(facts)
-        case Board(groups=groups, facts=facts):
-            return [
-                list(facts),
-                [[_facts_of(_board_lines(r)), [*r.up], [*r.new]] for group in groups for r in group.rows],
-            ]
+        case Board(groups=boards, facts=facts):
+            return [list(facts), [_board_row_facts(r) for board in boards for r in board.rows]]
         case Plot(acts=acts, rows=rows):
             scenes = [[s.number, s.name, s.note] for act in acts for s in act.scenes]
             return [scenes, [_plot_row_facts(r) for r in rows]]
         case Cards(cards=cards):
             return [_facts_of(_card_items(card)) for card in cards]
         case Strips(strips=strips):
-            return [[_facts_of((s.key, *s.lines, *s.small)) for s in strip.slots] for strip in strips]
+            return [_slot_facts(strip.slots) for strip in strips]
         case Labels(labels=labels):
             return [_label_facts(label) for label in labels]
+        case _:
+            assert_never(block)
 
 
-def row_facts(r: Row) -> list:
+def _slot_facts(slots: Iterable[Slot]) -> list[list[str]]:
+    return [_facts_of((slot.key, *slot.lines, *slot.small)) for slot in slots]
+
+
+def _board_row_facts(r: BoardRow) -> list[list[str]]:
+    lines = (r.title, *((r.under,) if r.under else ()), *r.notes)
+    return [_facts_of(lines), [*r.up], [*r.new]]
+
+
+def row_facts(r: Row) -> list[list[list[str]]]:
     """The facts that one row adds to its sheet's code."""
     return [[_facts_of(c.items) for c in parts] for parts in r.cells]
 
@@ -223,7 +158,7 @@ def _facts_of(items: Iterable[Item]) -> list[str]:
     return [i.fact for i in items if isinstance(i, Line | Tag) and i.fact]
 
 
-def _plot_row_facts(r: PlotRow) -> list:
+def _plot_row_facts(r: PlotRow) -> list[Any]:
     bars = [[b.first, b.last, b.kind, b.put_on, b.taken_off, b.fact or b.text] for lane in r.lanes for b in lane.bars]
     return [_facts_of([line for line in (r.title, r.under, r.key) if line]), bars]
 
@@ -241,11 +176,11 @@ def _facts_of_sheet(sheet: Sheet) -> bytes:
     return _canonical([sheet.name, [_block_facts(block) for block in sheet.blocks]])
 
 
-def _code_of(facts: list) -> str:
+def _code_of(facts: list[Any]) -> str:
     return fingerprint(_canonical(facts))
 
 
-def _canonical(facts: list) -> bytes:
+def _canonical(facts: list[Any]) -> bytes:
     canonical = json.dumps(facts, ensure_ascii=False, separators=(",", ":"))
     return unicodedata.normalize("NFC", canonical).encode("utf-8", "backslashreplace")
 

@@ -27,7 +27,7 @@ from paperwork.reading import read_show
 from paperwork.revisions import gather_inputs
 
 if TYPE_CHECKING:
-    from paperwork.render.pdfa import Attachment
+    from paperwork.render.pdf.pdfa import Attachment
 
 QUIET_MS = 50
 """A save is over when nothing has changed for so long: editors write in several steps. The library's own default."""
@@ -137,7 +137,7 @@ class Follower:
 
 def print_with_memory(made: str = "") -> Print:
     """Makes papers, and keeps what it made: the next time only what changed is laid out and inked."""
-    from paperwork.render.press import Press
+    from paperwork.render.pdf.press import Press
 
     press = Press(lasting=True)
     return lambda show, findings, attached, hand_over: make_papers(

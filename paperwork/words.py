@@ -1,6 +1,6 @@
 """The words printed on papers, and dates, by language. Findings and explanations stay English.
 
-A sheet asks for `words_of(show.production.language)`. The words are data, one file a language in `data/words/`, and
+A sheet asks for one by its key (`sheets.frame.phrase`). The words are data, one file a language in `data/words/`, and
 only the file of the show's own language is read. To add a language is to translate `en.toml` under a new name and to
 name it in `LANGUAGES` and in the schema; a test holds all files to the same keys and the same places in each text.
 """

@@ -15,9 +15,9 @@ from paperwork.finding import Finding
 from paperwork.intake.source import read_source
 from paperwork.pipeline import make_papers
 from paperwork.reading import read_show
-from paperwork.render.fonts import Metrics
 from paperwork.render.layout import lay_out
-from paperwork.sheets.channel_chart import make_sheets
+from paperwork.render.text.measuring import Metrics
+from paperwork.sheets.rack.channel_chart import make_sheets
 from tests.archive.samples import small_archive
 from tests.archive.test_inputs import repack
 from tests.archive.test_verify import files_of

@@ -14,7 +14,7 @@ from paperwork.audit import Seen, compare, list_labels, read_photo
 from paperwork.commands.audit import command, tell
 from paperwork.files.refusal import Refused
 from paperwork.pipeline import make_papers
-from paperwork.render.stocks import load_stocks
+from paperwork.render.labels.stocks import load_stocks
 from tests.shows_text import reading_of
 
 DATA = Path(__file__).parent / "data"

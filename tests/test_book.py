@@ -8,9 +8,9 @@ import pytest
 
 from paperwork.pipeline import make_papers
 from paperwork.reading import read_show
-from paperwork.sheetfacts import texts_of
 from paperwork.sheets.book import make_cover, make_unresolved
 from tests.pdf_text import read_pages
+from tests.sheet_texts import texts_of
 from tests.shows_text import EXAMPLES, reading_of
 
 SMALL = """

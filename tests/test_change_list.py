@@ -6,10 +6,10 @@ import pytest
 
 from paperwork.document import Note, Table
 from paperwork.reading import read_show
-from paperwork.render.fonts import load_metrics
 from paperwork.render.layout import lay_out
 from paperwork.revisions import Side, compare_revisions
 from paperwork.sheets.change_sheet import Revisions, make_sheets
+from tests.metrics import load_metrics
 from tests.render.proofs import check_layout
 from tests.shows_text import EXAMPLES
 

@@ -15,9 +15,9 @@ from paperwork.facts import fingerprint_show
 from paperwork.model import Output, Show, Slot
 from paperwork.plan.covers import plan_tonight
 from paperwork.plan.walls import put_on_walls
-from paperwork.sheetfacts import texts_of
 from paperwork.sheets import SHEETS, book, tonight
 from paperwork.units import Range
+from tests.sheet_texts import texts_of
 from tests.shows_text import reading_of
 
 RICH = """

@@ -3,9 +3,9 @@
 import pytest
 
 from paperwork.glyphs import clean_text, drawable_text, is_scripted, lacking_extras, missing_glyphs
-from paperwork.render.fit import fit
-from paperwork.render.fonts import load_metrics
+from paperwork.render.text.fitting import fit
 from paperwork.styles import STEP
+from tests.metrics import load_metrics
 from tests.tools.make_glyphs import EXTRAS, TARGET, common_points, render, render_extras
 
 

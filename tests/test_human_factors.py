@@ -12,13 +12,13 @@ import pytest
 
 from paperwork import styles
 from paperwork.document import Cell, Column, Group, Row, Table, fact, row
-from paperwork.render.boxes import Layout, Page, Text
-from paperwork.render.cells import TICK_UM, tick_side_um
-from paperwork.render.fonts import load_metrics
+from paperwork.render.blocks.cells import TICK_UM, tick_side_um
+from paperwork.render.blocks.plots import SIGN_HIGH_UM, SIGN_UM, set_sign
+from paperwork.render.boxes import Layout, Page, TextBox
 from paperwork.render.layout import lay_out
-from paperwork.render.pdf import paint_pdf
-from paperwork.render.plots import SIGN_HIGH_UM, SIGN_UM, set_sign
+from paperwork.render.pdf.painting import paint_pdf
 from paperwork.sheets import SHEETS
+from tests.metrics import load_metrics
 from tests.render import samples
 from tests.sheets.reading import make
 
@@ -80,7 +80,7 @@ def test_no_text_of_any_paper_is_smaller_than_what_a_hand_reads():
     for paper in SHEETS:
         for sheet in make(paper.name):
             for page in lay_out(sheet, METRICS).pages:
-                smallest = min(box.cap_um for box in page.boxes if isinstance(box, Text) and box.text)
+                smallest = min(box.cap_um for box in page.boxes if isinstance(box, TextBox) and box.text)
                 assert smallest >= minutes(16, 0.4), sheet.name
 
 

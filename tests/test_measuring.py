@@ -7,16 +7,17 @@ import pytest
 
 from paperwork.document import Labels, Sheet
 from paperwork.pipeline import make_papers
+from paperwork.render.blocks.slices import BAR_UM
 from paperwork.render.boxes import Fill, Layout
-from paperwork.render.fonts import load_metrics
 from paperwork.render.layout import lay_out
-from paperwork.render.strips import BAR_UM
-from paperwork.sheetfacts import texts_of
 from paperwork.sheets import SHEETS, Paper
 from paperwork.units import format_mhz
+from paperwork.words import words_of
 from tests.big_shows import big_show
+from tests.metrics import load_metrics
 from tests.pdf_text import read_pages
 from tests.render.proofs import all_texts, check_layout, texts
+from tests.sheet_texts import texts_of
 
 MARKS = "\u200e\u200f"
 """Marks of direction, which a line of a broken text may begin with; they show nothing."""
@@ -68,7 +69,7 @@ def measure(seed: int, papers: Sequence[Paper]) -> int:
             check_bars(layout)
             for number, page in enumerate(layout.pages, 1):
                 if layout.scaling:
-                    shown = sheet.words.page.format(n=number, m=len(layout.pages))
+                    shown = words_of(sheet.language)["page"].format(n=number, m=len(layout.pages))
                     assert shown in {text.text for text in texts(page)}
             pages += len(layout.pages)
     return pages

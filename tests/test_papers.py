@@ -5,12 +5,13 @@ from dataclasses import replace
 import pytest
 
 from paperwork.reading import read_show
-from paperwork.render.fonts import Metrics
 from paperwork.render.layout import lay_out
-from paperwork.sheetfacts import code, texts_of
+from paperwork.render.text.measuring import Metrics
+from paperwork.sheetfacts import code
 from paperwork.sheets import SHEETS
 from paperwork.words import LANGUAGES
 from tests.render.proofs import check_layout, shown_everywhere
+from tests.sheet_texts import texts_of
 from tests.shows_text import EXAMPLES
 
 SIZES = ("A4", "A3", "Letter", "Tabloid")

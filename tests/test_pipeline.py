@@ -11,7 +11,8 @@ import pytest
 from paperwork.codes import CODES
 from paperwork.pipeline import make_papers
 from paperwork.sheetfacts import code
-from paperwork.sheets import channel_chart, pack_labels
+from paperwork.sheets.rack import channel_chart
+from paperwork.sheets.wardrobe import pack_labels
 from paperwork.words import LANGUAGES
 from tests.shows_text import reading_of, show_of
 

@@ -15,8 +15,8 @@ from paperwork.commands.restore import command as restore
 from paperwork.commands.verify import command as verify
 from paperwork.pipeline import make_papers
 from paperwork.reading import read_show
-from paperwork.render.fonts import Metrics
 from paperwork.render.layout import lay_out
+from paperwork.render.text.measuring import Metrics
 from paperwork.revisions import Side, compare_revisions, gather_inputs, make_since, read_any
 from paperwork.sheetfacts import code
 from paperwork.sheets.change_sheet import Revisions, make_sheets, mark_changed
@@ -148,7 +148,7 @@ def test_only_the_cards_that_a_change_makes_wrong_are_printed(tmp_path):
 
 
 def test_a_changed_row_has_a_bar_and_its_neighbours_have_none(tmp_path):
-    from paperwork.sheets import channel_chart
+    from paperwork.sheets.rack import channel_chart
 
     found = compared(tmp_path, ("488.700", "489.325"))
     (old,), (new,) = (channel_chart.make_sheets(one.show) for one in (found.old, found.new))
@@ -339,8 +339,8 @@ def test_an_archive_reads_as_the_show_that_it_was_made_from(folder):
 
 def test_a_book_is_compared_like_any_other(folder):
     from paperwork.render.boxes import Layout, Page
-    from paperwork.render.pdf import paint_pdf
-    from paperwork.render.pdfa import Attachment
+    from paperwork.render.pdf.painting import paint_pdf
+    from paperwork.render.pdf.pdfa import Attachment
 
     held = Attachment("b.yaml", (folder / "b.yaml").read_bytes(), "application/yaml", "the show file")
     pdf = paint_pdf(

@@ -4,8 +4,9 @@ from dataclasses import replace
 
 from paperwork.document import Group, Label, Table, cell, fact, row, words
 from paperwork.finding import Subject
-from paperwork.sheetfacts import code, label_code, long_code, payload, subjects_of, texts_of
+from paperwork.sheetfacts import code, label_code, long_code, payload, subjects_of
 from tests.render import samples
+from tests.sheet_texts import texts_of
 
 
 def test_code_survives_everything_that_is_no_fact():

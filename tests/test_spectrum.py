@@ -8,10 +8,10 @@ import pytest
 from paperwork.document import Band, Mark, Spectrum
 from paperwork.pipeline import make_papers
 from paperwork.reading import read_show
-from paperwork.render.boxes import Fill, Hatch, Rule, Text
-from paperwork.render.fonts import Metrics
+from paperwork.render.blocks.spectra import PLOT_UM
+from paperwork.render.boxes import Fill, Hatch, Rule, TextBox
 from paperwork.render.layout import lay_out
-from paperwork.render.spectra import PLOT_UM
+from paperwork.render.text.measuring import Metrics
 from paperwork.sheetfacts import code, subjects_of
 from paperwork.sheets.rack import spectrum
 from paperwork.words import LANGUAGES
@@ -58,7 +58,7 @@ def test_every_carrier_and_tv_channel_of_the_example_is_on_the_page():
 def test_numbers_stand_clear_of_each_other_and_on_the_page():
     (sheet,) = spectrum.make_sheets(example())
     for page in lay_out(sheet, METRICS).pages:
-        texts = [box for box in page.boxes if isinstance(box, Text)]
+        texts = [box for box in page.boxes if isinstance(box, TextBox)]
         for one, two in combinations(texts, 2):
             apart = (
                 one.ink.right <= two.ink.x
@@ -76,7 +76,7 @@ def test_carriers_next_to_each_other_are_told_in_rows():
     texts = {
         box.text: box
         for box in drawn(window(marks=marks))
-        if isinstance(box, Text) and box.text.isdigit() and len(box.text) == 2
+        if isinstance(box, TextBox) and box.text.isdigit() and len(box.text) == 2
     }
     assert len(texts) == 12 and len({box.y for box in texts.values()}) > 1
     assert not any(
@@ -117,7 +117,7 @@ def test_the_profile_is_as_high_as_the_loudest_level_and_has_gaps_where_nothing_
 )
 def test_what_is_taken_is_black_and_what_is_weak_is_hatched(kind, black, hatched):
     boxes = drawn(window(bands=(Band(478 * MHZ, 486 * MHZ, "TV 22", kind),)))
-    (name,) = (box for box in boxes if isinstance(box, Text) and box.text == "TV 22")
+    (name,) = (box for box in boxes if isinstance(box, TextBox) and box.text == "TV 22")
     assert name.white == black
     assert any(isinstance(box, Hatch) and box.height == PLOT_UM for box in boxes) == hatched
     assert any(isinstance(box, Fill) and box.height == 6_600 for box in boxes) == black
@@ -162,7 +162,7 @@ def test_a_show_with_frequencies_alone_has_no_spectrum_page():
 
 
 def test_the_chart_says_the_tv_channel_where_the_region_is_known(tmp_path):
-    from paperwork.sheets import channel_chart
+    from paperwork.sheets.rack import channel_chart
 
     def lines(region):
         text = f"spectrum: {{region: {region}}}\nchannels: {{1: {{by: Ann, mhz: 521.900}}}}\n"
@@ -183,7 +183,7 @@ def test_the_legend_stands_on_the_first_page_with_windows_under_it(paper, langua
     layout = lay_out(sheet, METRICS)
     start = sheet.blocks[0].text.split()[:3]
     for number, page in enumerate(layout.pages):
-        told = [box.text for box in page.boxes if isinstance(box, Text)]
+        told = [box.text for box in page.boxes if isinstance(box, TextBox)]
         assert any(text.split()[:3] == start for text in told) == (number == 0)
         assert any(text.startswith(("470", "640", "566")) for text in told), "no page without a window"
     assert len(layout.pages) == 1

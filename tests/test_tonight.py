@@ -10,11 +10,11 @@ from paperwork.commands.tonight import command
 from paperwork.document import Note
 from paperwork.plan.covers import plan_tonight
 from paperwork.reading import read_show
-from paperwork.render.boxes import Text
-from paperwork.render.fonts import load_metrics
+from paperwork.render.boxes import TextBox
 from paperwork.render.layout import lay_out
-from paperwork.sheetfacts import texts_of
 from paperwork.sheets.tonight import make_labels, make_sheets, pair_spares
+from tests.metrics import load_metrics
+from tests.sheet_texts import texts_of
 from tests.shows_text import EXAMPLES
 
 SHOW = EXAMPLES / "show.yaml"
@@ -186,7 +186,7 @@ def test_two_leads_off_and_a_dead_pack_stand_on_one_page(show, off):
 def test_what_is_too_much_for_a_page_is_parted_at_the_swaps(show):
     off = ("Noor Haddad", "Łukasz Żółcik", "Ștefan Ionescu")
     _, layout = lay_evening(show, off, ("04", "18"))
-    told = [" ".join(box.text for box in page.boxes if isinstance(box, Text)) for page in layout.pages]
+    told = [" ".join(box.text for box in page.boxes if isinstance(box, TextBox)) for page in layout.pages]
     assert len(told) == 2 and "Who is on" in told[0] and "Swaps that are new" not in told[0]
     assert "Swaps that are new tonight" in told[1] and "continued" not in told[1]
 
@@ -200,5 +200,5 @@ def test_a_swap_that_falls_away_is_named_with_scene_channel_and_bodies(show):
 def test_many_off_are_all_named(show):
     off = tuple(dict.fromkeys(role.by for role in show.roles.values() if role.by))
     _, layout = lay_evening(show, off, ())
-    told = " ".join(box.text for page in layout.pages for box in page.boxes if isinstance(box, Text))
+    told = " ".join(box.text for page in layout.pages for box in page.boxes if isinstance(box, TextBox))
     assert layout.findings == () and all(name.split()[-1] in told for name in off)

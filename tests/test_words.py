@@ -47,6 +47,18 @@ def test_every_word_can_be_drawn(language):
         assert missing_glyphs(text) == (), text
 
 
+def keys_asked_in(node: ast.AST) -> list[str]:
+    """The plain keys for which a node asks: `w["..."]`, `phrase(show, "...")`, `frame_sheet(show, name, "...")`."""
+    asked: list[ast.expr] = []
+    if isinstance(node, ast.Subscript) and ast.unparse(node.value) == "w":
+        asked = [node.slice]
+    elif isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
+        asked = {"phrase": node.args[1:2], "frame_sheet": node.args[2:3]}.get(node.func.id, [])
+        asked += [one for pair in node.keywords if pair.arg == "cautions" for one in getattr(pair.value, "elts", ())]
+    parts = [part for one in asked for part in ((one.body, one.orelse) if isinstance(one, ast.IfExp) else (one,))]
+    return [one.value for one in parts if isinstance(one, ast.Constant) and isinstance(one.value, str)]
+
+
 def test_every_word_is_used_and_every_word_used_exists():
     """Keys are plain strings in the code; those made of parts (`head {kind}`) are told by their beginning."""
     known, used, begun = set(words_of("en")), set(), set()
@@ -56,12 +68,8 @@ def test_every_word_is_used_and_every_word_used_exists():
                 used.add(node.value)
             if isinstance(node, ast.JoinedStr) and isinstance(node.values[0], ast.Constant):
                 begun.add(node.values[0].value)
-            if (
-                isinstance(node, ast.Subscript)
-                and ast.unparse(node.value) == "w"
-                and isinstance(node.slice, ast.Constant)
-            ):
-                assert node.slice.value in known, f"{path.name}: {node.slice.value}"
+            for key in keys_asked_in(node):
+                assert key in known, f"{path.name}: {key}"
     beginnings = tuple(part for part in begun if len(part) > 3)
     assert {key for key in known - used if not key.startswith(beginnings)} <= BY_VALUE
 

@@ -16,7 +16,7 @@ from paperwork.names import is_file_name
 from paperwork.place import Place
 
 if TYPE_CHECKING:
-    from paperwork.render.pdfa import Attachment
+    from paperwork.render.pdf.pdfa import Attachment
 
 FOLDER = "inputs/"
 """Where an archive keeps what it was made from."""
@@ -52,7 +52,7 @@ def is_archive(data: bytes) -> bool:
 
 def attach_inputs(files: Mapping[str, bytes]) -> "tuple[Attachment, ...]":
     """The files as attachments of a show book: the first is what it was made from, the others were read beside it."""
-    from paperwork.render.pdfa import Attachment
+    from paperwork.render.pdf.pdfa import Attachment
 
     return tuple(
         Attachment(

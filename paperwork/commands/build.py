@@ -21,8 +21,8 @@ from paperwork.units import Doubt
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from paperwork.render.pdfa import Attachment
-    from paperwork.render.press import Press
+    from paperwork.render.pdf.pdfa import Attachment
+    from paperwork.render.pdf.press import Press
     from paperwork.revisions import Side
 
 FOLDERS = ("rack", "wardrobe", "production")
@@ -131,7 +131,7 @@ def _make_press(printing: "Callable[[str, int], None] | None") -> "Press | None"
     """A press that tells what it prints; None where nobody is told."""
     if printing is None:
         return None
-    from paperwork.render.press import Press
+    from paperwork.render.pdf.press import Press
 
     return Press(printing)
 

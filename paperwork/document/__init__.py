@@ -1,8 +1,7 @@
 """What a paper says and how it is ordered, before any font, measure or ink: the vocabulary of every sheet.
 
 A paper is one pure function that returns a `Sheet`. `render` measures and draws it and knows nothing of the show.
-Whatever is printed is here as text: page words come in with the sheet (`PageWords`), so a language changes nothing
-below. Text marked as a fact makes the sheet's code (`paperwork.sheetfacts`); mere words (titles, headings) do not.
+Whatever a show says is here as text; a sheet names its language, and `render` takes the words of every page from it. Text marked as a fact makes the sheet's code (`paperwork.sheetfacts`); mere words (titles, headings) do not.
 
     row(cell(fact("01", RACK_NUMBER), key=True),
         cell(fact("VERA", RACK_ROLE), fact("Mara Lind", RACK_SMALL)),
@@ -11,24 +10,11 @@ below. Text marked as a fact makes the sheet's code (`paperwork.sheetfacts`); me
 
 from paperwork.document.boards import Board, BoardGroup, BoardRow
 from paperwork.document.cards import Card, Cards, Slot, Strips, UnitStrip
-from paperwork.document.items import (
-    NOWHERE,
-    Align,
-    Blank,
-    Cell,
-    Item,
-    Line,
-    Tag,
-    Tick,
-    WriteIn,
-    cell,
-    fact,
-    words,
-)
+from paperwork.document.items import NOWHERE, Align, Blank, Cell, Item, Line, Tag, Tick, WriteIn, cell, fact, words
 from paperwork.document.labels import Label, Labels, Printer
 from paperwork.document.plots import Act, Bar, BarKind, Keep, Lane, Plot, PlotRow, Scene, Sign
 from paperwork.document.printers import parse_printers
-from paperwork.document.sheet import Block, Orientation, PageWords, Sheet
+from paperwork.document.sheet import Block, Orientation, Sheet
 from paperwork.document.spectra import Band, BandKind, Mark, Spectrum
 from paperwork.document.tables import Column, Group, Note, Panel, Panels, Row, Table, row
 
@@ -59,7 +45,6 @@ __all__ = [
     "Mark",
     "Note",
     "Orientation",
-    "PageWords",
     "Panel",
     "Panels",
     "Plot",

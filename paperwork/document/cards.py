@@ -67,7 +67,7 @@ class UnitStrip:
 class Strips:
     """Strips with cut marks, one right under the other, so that one cut parts two.
 
-    One wider than the page is cut between two slots into pieces whose order is told.
+    One wider than the page is cut between two slots into pieces whose titles say their order.
     """
 
     strips: tuple[UnitStrip, ...]

@@ -43,10 +43,7 @@ class Row:
 
 
 def row(
-    *cells: Cell | tuple[Cell, ...],
-    mark: str = "",
-    subjects: tuple[Subject, ...] = (),
-    where: Place = NOWHERE,
+    *cells: Cell | tuple[Cell, ...], mark: str = "", subjects: tuple[Subject, ...] = (), where: Place = NOWHERE
 ) -> Row:
     """A row; a lone cell fills the height of its column."""
     return Row(tuple((c,) if isinstance(c, Cell) else c for c in cells), mark, subjects, where)

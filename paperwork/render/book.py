@@ -2,11 +2,12 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
-from typing import NamedTuple
+from typing import NamedTuple, assert_never
 
-from paperwork.render.boxes import Box, Code, Fill, Hatch, Layout, Page, Room, Text
-from paperwork.render.fit import fit, set_line
-from paperwork.render.fonts import Metrics
+from paperwork.render.boxes import Box, Fill, Frame, Hatch, Layout, Page, QrBox, Room, Rule, TextBox
+from paperwork.render.text.fitting import fit
+from paperwork.render.text.measuring import Metrics
+from paperwork.render.text.setting import set_line
 from paperwork.styles import PAGE
 
 FOOT_UM = 5_200
@@ -24,7 +25,7 @@ class Bookmark(NamedTuple):
     level: int = 0
 
 
-class Part(NamedTuple):
+class BookPart(NamedTuple):
     """One layout of the book under its name. A `level` of 1 stands under the last of 0."""
 
     title: str
@@ -32,7 +33,7 @@ class Part(NamedTuple):
     level: int = 0
 
 
-def bind(parts: Sequence[Part], title: str, foot: str, metrics: Metrics) -> tuple[Layout, tuple[Bookmark, ...]]:
+def bind(parts: Sequence[BookPart], title: str, foot: str, metrics: Metrics) -> tuple[Layout, tuple[Bookmark, ...]]:
     """The book and its outline. `foot` is the text of a page's number, with places for `n` and `m`."""
     count = sum(len(part.layout.pages) for part in parts)
     pages: list[Page] = []
@@ -45,9 +46,9 @@ def bind(parts: Sequence[Part], title: str, foot: str, metrics: Metrics) -> tupl
     return Layout(title, subject, tuple(pages), ()), tuple(marks)
 
 
-def _numbered(page: Page, said: str, metrics: Metrics) -> Page:
+def _numbered(page: Page, text: str, metrics: Metrics) -> Page:
     """The page with its number where nothing else stands: at the foot, else at the head; a full label sheet has none."""
-    fitted = fit(said, PAGE, WIDE_UM, metrics)
+    fitted = fit(text, PAGE, WIDE_UM, metrics)
     middle = (page.width - WIDE_UM) // 2
     for left, top in (
         (middle, page.height - 10_000),
@@ -64,10 +65,12 @@ def _numbered(page: Page, said: str, metrics: Metrics) -> Page:
 def _meets(ink: Room, box: Box) -> bool:
     """Whether a text, a code or an area reaches into the room of the number; lines do not count."""
     match box:
-        case Text(ink=other) | Code(quiet=other):
+        case TextBox(ink=other) | QrBox(quiet=other):
             pass
         case Fill() | Hatch():
             other = Room(box.x, box.y, box.width, box.height)
-        case _:
+        case Frame() | Rule():
             return False
+        case _:
+            assert_never(box)
     return ink.x < other.right and other.x < ink.right and ink.y < other.bottom and other.y < ink.bottom

@@ -5,7 +5,7 @@ the height it must not fall below, so that a test can prove both.
 """
 
 from dataclasses import dataclass
-from typing import NamedTuple, TypeAlias
+from typing import NamedTuple, TypeAlias, assert_never
 
 from paperwork.finding import Finding
 
@@ -29,7 +29,7 @@ class Room(NamedTuple):
         return self.y + self.height
 
 
-class Text(NamedTuple):
+class TextBox(NamedTuple):
     """One line of one face. `y` is the baseline; `ink` is the rectangle that its letters can touch."""
 
     x: int
@@ -55,7 +55,7 @@ class Fill(NamedTuple):
 
 
 class Frame(NamedTuple):
-    """A rectangle drawn as a line, its corners rounded by `radius`; dashed if told."""
+    """A rectangle drawn as a line, its corners rounded by `radius`; or dashed."""
 
     x: int
     y: int
@@ -67,7 +67,7 @@ class Frame(NamedTuple):
 
 
 class Rule(NamedTuple):
-    """A straight line, dotted if told."""
+    """A straight line, plain or dotted."""
 
     x1: int
     y1: int
@@ -88,7 +88,7 @@ class Hatch(NamedTuple):
     stroke: int
 
 
-class Code(NamedTuple):
+class QrBox(NamedTuple):
     """A QR code: its dark modules as merged rectangles (row, column, width, height), and the white square around.
 
     A module is `dots` printer dots of a printer with `dpi` dots to the inch; `side` counts modules.
@@ -104,7 +104,8 @@ class Code(NamedTuple):
     quiet: Room
 
 
-Box: TypeAlias = Text | Fill | Frame | Rule | Hatch | Code
+Shape: TypeAlias = Fill | Frame | Rule | Hatch | QrBox
+Box: TypeAlias = TextBox | Shape
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,16 +131,18 @@ class Layout:
 def moved(box: Box, dx: int, dy: int) -> Box:
     """The box shifted by the given distances."""
     match box:
-        case Text(x, y, text, face, cap, floor, ink, room, white, turned):
-            return Text(
+        case TextBox(x, y, text, face, cap, floor, ink, room, white, turned):
+            return TextBox(
                 x + dx, y + dy, text, face, cap, floor, _shift(ink, dx, dy), _shift(room, dx, dy), white, turned
             )
         case Rule(x1, y1, x2, y2, stroke, dotted):
             return Rule(x1 + dx, y1 + dy, x2 + dx, y2 + dy, stroke, dotted)
-        case Code(x=x, y=y, quiet=quiet):
+        case QrBox(x=x, y=y, quiet=quiet):
             return box._replace(x=x + dx, y=y + dy, quiet=_shift(quiet, dx, dy))
-        case _:
+        case Fill() | Frame() | Hatch():
             return box._replace(x=box.x + dx, y=box.y + dy)
+        case _:
+            assert_never(box)
 
 
 def _shift(room: Room, dx: int, dy: int) -> Room:

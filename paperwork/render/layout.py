@@ -1,32 +1,27 @@
 """A sheet becomes pages of boxes: everything is measured before anything is placed, and placed before it is drawn."""
 
 from dataclasses import replace
-from typing import Any, TypeAlias
+from typing import TypeAlias, assert_never
 
-from paperwork.document import Board, Cards, Labels, Note, Panels, Plot, Sheet, Spectrum, Strips, Table
+from paperwork.document import Block, Board, Cards, Labels, Note, Panels, Plot, Sheet, Spectrum, Strips, Table
 from paperwork.finding import Finding
-from paperwork.render import page as furniture
-from paperwork.render.boards import lay_board
+from paperwork.render import furniture
+from paperwork.render.blocks.boards import lay_board
+from paperwork.render.blocks.cards import lay_cards
+from paperwork.render.blocks.notes import lay_note
+from paperwork.render.blocks.panels import lay_panels
+from paperwork.render.blocks.plots import lay_plot
+from paperwork.render.blocks.slices import BLOCK_GAP_UM, SNUG_PERCENT, Context, Series, Slice
+from paperwork.render.blocks.spectra import lay_spectrum
+from paperwork.render.blocks.strips import lay_strips
+from paperwork.render.blocks.tables import lay_table
 from paperwork.render.boxes import Box, Layout, Page, moved
-from paperwork.render.cards import lay_cards
-from paperwork.render.fonts import Metrics
-from paperwork.render.labels import lay_labels
+from paperwork.render.labels.block import lay_labels
 from paperwork.render.papers import PAPERS
-from paperwork.render.plots import lay_plot
-from paperwork.render.spectra import lay_spectrum
-from paperwork.render.strips import (
-    BLOCK_GAP_UM,
-    SNUG_PERCENT,
-    Context,
-    Run,
-    Strip,
-    cut_findings,
-    lay_note,
-    lay_panels,
-    lay_table,
-)
-from paperwork.render.unit_strips import lay_unit_strips
+from paperwork.render.text.measuring import Metrics
+from paperwork.render.text.setting import Typesetter
 from paperwork.sheetfacts import code
+from paperwork.words import words_of
 
 SNUG_PAGES = 12
 """A paper of so many pages is tried with less air, and keeps to it where a page less is needed; of more, nobody counts them."""
@@ -35,8 +30,8 @@ FIRST_GAP_UM = 1_800
 """Under the masthead's rule, where the first block has no head of its own that keeps off it."""
 
 
-Kept: TypeAlias = dict[tuple[int, bool], tuple[tuple[Any, Context], list[Run]]]
-"""The blocks of a sheet as they were laid out last, by their number and whether they were snug: what was laid, and the runs."""
+Kept: TypeAlias = dict[tuple[int, bool], tuple[tuple[Block, Context], list[Series]]]
+"""The blocks of a sheet as they were laid out last, by their number and whether they were snug: what was laid, and the series."""
 
 
 def lay_out(sheet: Sheet, metrics: Metrics, kept: Kept | None = None) -> Layout:
@@ -45,59 +40,61 @@ def lay_out(sheet: Sheet, metrics: Metrics, kept: Kept | None = None) -> Layout:
     With `kept`, only blocks that changed since are measured; it is brought up to date. Raises ValueError for a sheet that
     contradicts itself (columns wider than the page): a bug of the paper.
     """
-    if isinstance(sheet.blocks[0] if sheet.blocks else None, Labels):
+    first = sheet.blocks[0] if sheet.blocks else None
+    if isinstance(first, Labels):
         return lay_labels(sheet, metrics)
     width, height = PAPERS[sheet.paper]
     if sheet.orientation == "landscape":
         width, height = height, width
     inner = width - furniture.LEFT_UM - furniture.RIGHT_UM
-    top = (
-        furniture.TOP_UM
-        + furniture.masthead_height(sheet, inner, metrics)
-        + furniture.stamp_height(sheet, inner, metrics)
-    )
-    top += FIRST_GAP_UM if isinstance(sheet.blocks[0] if sheet.blocks else None, Panels | Note | Board) else 0
-    bottom = height - furniture.BOTTOM_UM - furniture.footer_height(sheet, inner, metrics) - BLOCK_GAP_UM // 2
-    context = Context(inner, bottom - top, metrics, sheet.words, sheet.title, sheet.revision)
-    bodies, findings, used = _lay_pages(sheet, context, top, kept)
-    if 1 < len(bodies) <= SNUG_PAGES and used * SNUG_PERCENT // 100 <= context.height * (len(bodies) - 1):
-        snug, found, _ = _lay_pages(sheet, replace(context, snug=True), top, kept)
-        bodies, findings = (snug, found) if len(snug) < len(bodies) else (bodies, findings)
-    signs = code(sheet)
-    findings.extend(cut_findings(furniture.said_around(sheet, signs, inner), context))
-    pages = []
+    under = furniture.TOP_UM + furniture.masthead_height(sheet, inner, metrics)
+    top = under + furniture.stamp_height(sheet, inner, metrics)
+    top += FIRST_GAP_UM if isinstance(first, Panels | Note | Board) else 0
+    foot = height - furniture.BOTTOM_UM - furniture.footer_height(sheet, inner, metrics)
+    words, setter = words_of(sheet.language), Typesetter(metrics, sheet.title)
+    context = Context(inner, foot - BLOCK_GAP_UM // 2 - top, setter, words, sheet.revision)
+    bodies, findings = _lay_bodies(sheet, context, top, kept)
+    signs, pages = code(sheet), []
     for number, body in enumerate(bodies, 1):
-        shown = sheet.words.page.format(n=number, m=len(bodies))
-        frame = _furnish(sheet, signs, shown, inner, height, metrics)
+        shown = words["page"].format(n=number, m=len(bodies))
+        parts = [(furniture.TOP_UM, furniture.set_masthead(sheet, signs, shown, inner, setter))]
+        parts += [(under, furniture.set_stamp(sheet, inner, setter))] if sheet.stamp else []
+        parts += [(foot, furniture.set_footer(sheet, inner, setter))] if foot < height - furniture.BOTTOM_UM else []
+        frame = (moved(box, furniture.LEFT_UM, y) for y, boxes in parts for box in boxes)
         pages.append(Page(width, height, (*frame, *body)))
-    return Layout(sheet.title, sheet.show, tuple(pages), tuple(findings))
+    return Layout(sheet.title, sheet.show, tuple(pages), tuple(dict.fromkeys((*findings, *setter.findings))))
 
 
-def _lay_pages(
-    sheet: Sheet, context: Context, top: int, kept: Kept | None
-) -> tuple[list[list[Box]], list[Finding], int]:
-    """What stands on each page between masthead and foot, what had to be cut for it, and how high all of it is."""
+def _lay_bodies(sheet: Sheet, context: Context, top: int, kept: Kept | None) -> tuple[list[list[Box]], list[Finding]]:
+    """What stands on each page between masthead and foot, closer where that saves a page; and what gave way for it."""
     blocks, findings = _lay_blocks(sheet, context, kept)
-    used = sum(run.bar.height + sum(strip.height for strip in run.strips) for runs in blocks for run in runs)
-    return _fill_pages(blocks, context.height, top), findings, used
+    bodies = _fill_pages(blocks, context.height, top)
+    used = sum(one.bar.height + sum(piece.height for piece in one.slices) for series in blocks for one in series)
+    if 1 < len(bodies) <= SNUG_PAGES and used * SNUG_PERCENT // 100 <= context.height * (len(bodies) - 1):
+        closer, found = _lay_blocks(sheet, replace(context, snug=True), kept)
+        snug = _fill_pages(closer, context.height, top)
+        if len(snug) < len(bodies):
+            return snug, found
+    return bodies, findings
 
 
-def _lay_blocks(sheet: Sheet, context: Context, kept: Kept | None) -> tuple[list[list[Run]], list[Finding]]:
-    blocks: list[list[Run]] = []
+def _lay_blocks(sheet: Sheet, context: Context, kept: Kept | None) -> tuple[list[list[Series]], list[Finding]]:
+    blocks: list[list[Series]] = []
     findings: list[Finding] = []
     for number, block in enumerate(sheet.blocks):
-        key, about = (number, context.snug), (block, replace(context, sheet=""))
+        own = replace(context, setter=Typesetter(context.metrics, sheet.title))
+        key = number, context.snug
         old = kept.get(key) if kept else None
-        runs, found = (old[1], []) if old and old[0] == about else _lay_block(block, context)
-        if kept is not None and not found:
-            kept[key] = about, runs
-        blocks.append(runs)
-        findings.extend(found)
+        series = old[1] if old and old[0] == (block, own) else _lay_block(block, own)
+        if kept is not None and not own.setter.findings:
+            kept[key] = (block, own), series
+        blocks.append(series)
+        findings += own.setter.findings
     return blocks, findings
 
 
-def _lay_block(block: Any, context: Context) -> tuple[list[Run], list[Finding]]:
-    """One block as strips. The sheet's title is only in what is found, so that a block without findings is the same under another."""
+def _lay_block(block: Block, context: Context) -> list[Series]:
+    """One block as slices."""
     match block:
         case Table():
             return lay_table(block, context)
@@ -114,12 +111,15 @@ def _lay_block(block: Any, context: Context) -> tuple[list[Run], list[Finding]]:
         case Cards():
             return lay_cards(block, context)
         case Strips():
-            return lay_unit_strips(block, context)
-    raise ValueError(f"{type(block).__name__} cannot stand on a page with other blocks")
+            return lay_strips(block, context)
+        case Labels():
+            raise ValueError("labels cannot stand on a page with other blocks")
+        case _:
+            assert_never(block)
 
 
 class _Pager:
-    """Stacks strips on pages of one height, whose content begins at `top`."""
+    """Stacks slices on pages of one height, whose content begins at `top`."""
 
     def __init__(self, height: int, top: int) -> None:
         self.height = height
@@ -134,74 +134,64 @@ class _Pager:
     def has_room(self, height: int) -> bool:
         return self.y + height <= self.height
 
-    def put(self, strip: Strip) -> None:
+    def put(self, piece: Slice) -> None:
         left, top = furniture.LEFT_UM, self.top + self.y
-        self.pages[-1].extend([moved(box, left, top) for box in strip.boxes])
-        self.y += strip.height
+        self.pages[-1].extend([moved(box, left, top) for box in piece.boxes])
+        self.y += piece.height
 
 
-def _fill_pages(blocks: list[list[Run]], height: int, top: int) -> list[list[Box]]:
+def _fill_pages(blocks: list[list[Series]], height: int, top: int) -> list[list[Box]]:
     pager = _Pager(height, top)
-    for index, runs in enumerate(blocks):
+    for index, block in enumerate(blocks):
         if pager.y:
             pager.y += BLOCK_GAP_UM
         headed = False
-        for run in runs:
-            tail = _tied_height(blocks[index + 1 :]) if run is runs[-1] else 0
-            headed = _put_run(pager, run, headed, tail)
+        for series in block:
+            tail = _tied_height(blocks[index + 1 :]) if series is block[-1] else 0
+            headed = _put_series(pager, series, headed, tail)
     return pager.pages
 
 
-def _tied_height(blocks: list[list[Run]]) -> int:
-    """What the last strip of a block must keep free below it: the next block, if that is tied to it."""
-    run = blocks[0][0] if blocks and blocks[0] else None
-    return BLOCK_GAP_UM + sum(strip.height for strip in run.strips) if run and run.tied else 0
+def _tied_height(blocks: list[list[Series]]) -> int:
+    """What the last slice of a block must keep free below it: the next block, if that is tied to it."""
+    series = blocks[0][0] if blocks and blocks[0] else None
+    return BLOCK_GAP_UM + sum(piece.height for piece in series.slices) if series and series.tied else 0
 
 
 WELL_FILLED = 0.5
 """How much of a page must be used before a group is moved to the next one to stay whole. A choice of this project."""
 
 
-def _is_better_whole(pager: _Pager, run: Run, headed: bool, tail: int) -> bool:
+def _is_better_whole(pager: _Pager, series: Series, headed: bool, tail: int) -> bool:
     """Whether a group under a bar would be torn here, and stands whole on the next page: a rack is looked up as one."""
-    rest = run.bar.height + sum(strip.height for strip in run.strips) + tail
-    torn = not pager.has_room((0 if headed else run.head.height) + rest)
+    rest = series.bar.height + sum(piece.height for piece in series.slices) + tail
+    torn = not pager.has_room((0 if headed else series.head.height) + rest)
     return bool(
-        run.bar.height and torn and run.head.height + rest <= pager.height and pager.y >= WELL_FILLED * pager.height
+        series.bar.height
+        and torn
+        and series.head.height + rest <= pager.height
+        and pager.y >= WELL_FILLED * pager.height
     )
 
 
-def _put_run(pager: _Pager, run: Run, headed: bool, tail: int) -> bool:
-    """Puts a run on the pages; the bar never stands alone at a foot. True: its head stands on the current page.
+def _put_series(pager: _Pager, series: Series, headed: bool, tail: int) -> bool:
+    """Puts a series on the pages; the bar never stands alone at a foot. True: its head stands on the current page.
 
-    Its last strip is put where `tail` has room below it.
+    Its last piece is put where `tail` has room below it.
     """
-    first = run.strips[0].height if run.strips else 0
-    opening = (0 if headed else run.head.height) + run.bar.height + first
-    if pager.y and (run.new_page or not pager.has_room(opening) or _is_better_whole(pager, run, headed, tail)):
+    first = series.slices[0].height if series.slices else 0
+    opening = (0 if headed else series.head.height) + series.bar.height + first
+    if pager.y and (series.new_page or not pager.has_room(opening) or _is_better_whole(pager, series, headed, tail)):
         pager.turn()
         headed = False
     if not headed:
-        pager.put(run.head)
-    pager.put(run.bar)
-    for index, strip in enumerate(run.strips):
-        last = strip is run.strips[-1]
-        if index and not pager.has_room(strip.height + (tail if last else 0)):
+        pager.put(series.head)
+    pager.put(series.bar)
+    for index, piece in enumerate(series.slices):
+        last = piece is series.slices[-1]
+        if index and not pager.has_room(piece.height + (tail if last else 0)):
             pager.turn()
-            pager.put(run.head)
-            pager.put(run.again)
-        pager.put(strip)
-    return bool(run.head.height)
-
-
-def _furnish(sheet: Sheet, signs: str, page: str, inner: int, height: int, metrics: Metrics) -> list[Box]:
-    left = furniture.LEFT_UM
-    boxes = [moved(b, left, furniture.TOP_UM) for b in furniture.set_masthead(sheet, signs, page, inner, metrics)]
-    if sheet.stamp:
-        top = furniture.TOP_UM + furniture.masthead_height(sheet, inner, metrics)
-        boxes.extend(moved(b, left, top) for b in furniture.set_stamp(sheet, inner, metrics))
-    foot = furniture.footer_height(sheet, inner, metrics)
-    if foot:
-        top = height - furniture.BOTTOM_UM - foot
-        boxes.extend(moved(b, left, top) for b in furniture.set_footer(sheet, inner, metrics))
-    return boxes
+            pager.put(series.head)
+            pager.put(series.again)
+        pager.put(piece)
+    return bool(series.head.height)

@@ -6,7 +6,7 @@ from typing import Any
 from paperwork.document import Printer
 from paperwork.index_page import Printed
 from paperwork.pipeline import LabelChoice
-from paperwork.render.stocks import Stock, load_stocks
+from paperwork.render.labels.stocks import Stock, load_stocks
 from paperwork.serve.shows import Opened
 
 PLAIN_DPI = (203, 300, 600)
@@ -36,7 +36,7 @@ def describe_labels(
 
 
 def _stock_of(opened: Opened) -> str:
-    from paperwork.sheets.pack_labels import STOCKS
+    from paperwork.sheets.wardrobe.pack_labels import STOCKS
 
     return STOCKS[opened.reading.show.production.paper] if opened.reading.show else ""
 

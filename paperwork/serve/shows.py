@@ -25,8 +25,8 @@ from paperwork.plan.covers import Tonight, plan_tonight, stage_all
 from paperwork.reading import Reading, judge_source
 
 if TYPE_CHECKING:
-    from paperwork.render.pdfa import Attachment
-    from paperwork.render.press import Press
+    from paperwork.render.pdf.pdfa import Attachment
+    from paperwork.render.pdf.press import Press
     from paperwork.revisions import Comparison
 
 Key = tuple[str, str]
@@ -178,7 +178,7 @@ class Opened:
         )
 
     def _fresh_press(self) -> "Press":
-        from paperwork.render.press import Press
+        from paperwork.render.pdf.press import Press
 
         self.press = self.press or Press(self._tell)
         return self.press

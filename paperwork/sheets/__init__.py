@@ -4,14 +4,15 @@ A paper is printed when the show holds its facts. Its function returns no sheet 
 in plain words what is.
 """
 
-from paperwork.sheets import channel_chart, pack_labels, patch_sheet
 from paperwork.sheets.paper import Paper
 from paperwork.sheets.production import contact_strip, frequency_reply, frequency_request, incident_log, inventory
 from paperwork.sheets.rack import (
     battery_plan,
+    channel_chart,
     clocks,
     fitting_call,
     line_check,
+    patch_sheet,
     programming,
     receiver_strips,
     spare_cards,
@@ -24,6 +25,7 @@ from paperwork.sheets.wardrobe import (
     dressing_list,
     in_ear_labels,
     mic_plot,
+    pack_labels,
     placement_notes,
     pouch_cards,
     quick_changes,

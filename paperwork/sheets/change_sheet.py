@@ -1,6 +1,6 @@
 """The change list: what was and what is, by who must act; what to print again, what to destroy and what stays valid."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from paperwork.changes import ACTS, Entry, LabelPrint, PaperPrint, Reprint
@@ -25,7 +25,7 @@ from paperwork.finding import Subject
 from paperwork.model import Show
 from paperwork.names import shorten_ids
 from paperwork.sheetfacts import card_code, code, label_code, row_facts
-from paperwork.sheets.frame import frame_sheet
+from paperwork.sheets.frame import frame_sheet, headed, phrase
 from paperwork.styles import HAND, HAND_STRONG, NOTE, NOW, WAS
 from paperwork.words import words_of
 
@@ -47,72 +47,70 @@ class Revisions:
 
 def make_sheets(show: Show, revisions: Revisions) -> tuple[Sheet, ...]:
     """One sheet, the groups in the order of `ACTS`; a change that several must act on stands with each of them."""
-    w = words_of(show.production.language)
     entries = revisions.entries
     groups = tuple(
-        Group(tuple(_row(entry, w) for entry in entries if act in entry.acts), w[f"act {act}"], facts=(act,))
+        Group(
+            tuple(_row(show, entry) for entry in entries if act in entry.acts), phrase(show, f"act {act}"), facts=(act,)
+        )
         for act in ACTS
         if any(act in entry.acts for entry in entries)
     )
-    columns = (
-        Column(w["head what"], share=5),
-        Column(w["head was"], share=5),
-        Column(w["head now"], share=5),
-        Column(w["head done"], 24_000),
+    columns = headed(
+        show,
+        Column("head what", share=5),
+        Column("head was", share=5),
+        Column("head now", share=5),
+        Column("head done", 24_000),
     )
-    body = Table(columns, groups, row_um=ROW_UM) if groups else Note(w["change none"].format(old=revisions.old))
+    body = Table(columns, groups, row_um=ROW_UM) if groups else Note(phrase(show, "change none", old=revisions.old))
     production = show.production
-    subtitle = [w["change from to"].format(old=revisions.old or UNTOLD, new=production.revision or UNTOLD)]
-    subtitle += [w["change reason"].format(reason=production.reason)] if production.reason else []
-    legend = (w["change legend"],) if groups else ()
-    blocks = (body, *_papers(revisions, w))
-    sheet = frame_sheet(show, NAME, w["change list"], blocks, subtitle=tuple(subtitle), cautions=legend)
+    subtitle = [phrase(show, "change from to", old=revisions.old or UNTOLD, new=production.revision or UNTOLD)]
+    subtitle += [phrase(show, "change reason", reason=production.reason)] if production.reason else []
+    legend = ("change legend",) if groups else ()
+    blocks = (body, *_papers(show, revisions))
+    sheet = frame_sheet(show, NAME, "change list", blocks, subtitle=tuple(subtitle), cautions=legend)
     return (replace(sheet, replaces=""),)
 
 
-def _row(entry: Entry, w: Mapping[str, str]) -> Row:
+def _row(show: Show, entry: Entry) -> Row:
     return row(
         cell(fact(entry.what, HAND_STRONG), fact(entry.field)),
         cell(fact(entry.old, WAS)),
         cell(fact(entry.new, NOW)),
         cell(words(" "), WriteIn()),
-        mark=w[f"sign {entry.sign}"],
+        mark=phrase(show, f"sign {entry.sign}"),
         subjects=(Subject(entry.section, entry.id),) if entry.id else (),
     )
 
 
-def _papers(revisions: Revisions, w: Mapping[str, str]) -> Iterator[Block]:
+def _papers(show: Show, revisions: Revisions) -> Iterator[Block]:
     """A row for each paper with a code to be printed and one to be destroyed, then in one paragraph what stays valid."""
     reprint = revisions.reprint
-    after = {paper.name for paper, _ in reprint.sheets}
-    fates = [(paper.title, paper.code, old.code if old else "") for paper, old in reprint.sheets]
-    fates += ((paper.title, "", paper.code) for paper in reprint.bin if paper.name not in after)
-    for paper in reprint.label_sheets:
-        fates.append(
-            (
-                paper.title,
-                _numbers(reprint.labels.get(paper.name, ())),
-                _numbers(reprint.bin_labels.get(paper.name, ())),
-            )
-        )
     rows = tuple(
         row(cell(fact(title, HAND_STRONG)), cell(fact(came, HAND)), cell(fact(gone, HAND)))
-        for title, came, gone in fates
+        for title, came, gone in _list_fates(reprint)
         if came or gone
     )
     if rows:
-        columns = tuple(
-            Column(w[f"change {key}"], share=share) for key, share in (("paper", 5), ("print", 5), ("bin", 5))
-        )
-        yield Table(columns, (Group(rows, w["change papers"]),))
+        columns = headed(show, *(Column(f"change {key}", share=5) for key in ("paper", "print", "bin")))
+        yield Table(columns, (Group(rows, phrase(show, "change papers")),))
     kept = [f"{paper.title} {paper.code}" for paper in reprint.valid]
-    kept += (
-        w["change labels kept"].format(title=paper.title, count=count)
-        for paper in reprint.label_sheets
-        if (count := reprint.valid_labels.get(paper.name, 0))
-    )
+    for paper in reprint.label_sheets:
+        count = reprint.valid_labels.get(paper.name, 0)
+        kept += [phrase(show, "change labels kept", title=paper.title, count=count)] if count else []
     if kept:
-        yield Note(w["change keep"].format(old=revisions.old or UNTOLD, papers="  ·  ".join(kept)), NOTE, tuple(kept))
+        text = phrase(show, "change keep", old=revisions.old or UNTOLD, papers="  ·  ".join(kept))
+        yield Note(text, NOTE, tuple(kept))
+
+
+def _list_fates(reprint: Reprint) -> Iterator[tuple[str, str, str]]:
+    """Of each paper the title, the code or the labels that come, and what is destroyed."""
+    after = {paper.name for paper, _ in reprint.sheets}
+    yield from ((paper.title, paper.code, old.code if old else "") for paper, old in reprint.sheets)
+    yield from ((paper.title, "", paper.code) for paper in reprint.bin if paper.name not in after)
+    for paper in reprint.label_sheets:
+        came, gone = (labels.get(paper.name, ()) for labels in (reprint.labels, reprint.bin_labels))
+        yield paper.title, _numbers(came), _numbers(gone)
 
 
 def _numbers(labels: Sequence[LabelPrint]) -> str:
@@ -145,7 +143,7 @@ def mark_changed(sheet: Sheet, old: Sheet | None, language: str) -> Sheet:
     if old is None:
         return sheet
     w = words_of(language)
-    before: dict[frozenset[Subject], list[list]] = {}
+    before: dict[frozenset[Subject], list[list[list[list[str]]]]] = {}
     for block in old.blocks:
         for r in _rows(block):
             before.setdefault(_key(r), []).append(row_facts(r))
@@ -156,15 +154,13 @@ def mark_changed(sheet: Sheet, old: Sheet | None, language: str) -> Sheet:
             return r
         return replace(r, mark=w["sign changed"] if r.subjects[0] in known else w["sign new"])
 
-    return replace(
-        sheet,
-        blocks=tuple(
-            replace(block, groups=tuple(replace(group, rows=tuple(map(mark, group.rows))) for group in block.groups))
-            if isinstance(block, Table)
-            else block
-            for block in sheet.blocks
-        ),
-    )
+    return replace(sheet, blocks=tuple(_mark_rows(block, mark) for block in sheet.blocks))
+
+
+def _mark_rows(block: Block, mark: Callable[[Row], Row]) -> Block:
+    if not isinstance(block, Table):
+        return block
+    return replace(block, groups=tuple(replace(group, rows=tuple(map(mark, group.rows))) for group in block.groups))
 
 
 def _rows(block: Block) -> tuple[Row, ...]:

@@ -1,6 +1,6 @@
 """What papers to be filled in by hand have in common: squares to tick, lines to write on, numbers, times."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
 from typing import NamedTuple
 
@@ -11,6 +11,7 @@ from paperwork.document import (
     Group,
     Item,
     Line,
+    Row,
     Sheet,
     Table,
     Tick,
@@ -21,11 +22,12 @@ from paperwork.document import (
     words,
 )
 from paperwork.model import Channel, Other, Rack, Scene, Show
+from paperwork.names import natural_key
 from paperwork.plan.patch import name_on_desk
-from paperwork.sheets.frame import JOIN, people_lines, title_fact_of, title_of
-from paperwork.styles import HAND_STRONG, RACK_FREQUENCY, RACK_NUMBER, RACK_ROLE, RACK_SMALL, TICK, Style
+from paperwork.sheets.frame import JOIN, people_lines, phrase, title_fact_of, title_of
+from paperwork.styles import HAND, HAND_STRONG, RACK_FREQUENCY, RACK_NUMBER, RACK_ROLE, RACK_SMALL, TICK, Style
 from paperwork.units import format_clock, format_edge, format_mhz
-from paperwork.words import list_words, words_of
+from paperwork.words import format_date, list_words
 
 TICK_UM = 14_400
 """A column for a square of 6 mm to tick."""
@@ -60,6 +62,11 @@ def write_cell(*before: Item) -> Cell:
     return cell(*before, WriteIn())
 
 
+def known_cell(text: str, style: Style = HAND) -> Cell:
+    """What is known, else a line for a pen."""
+    return cell(fact(text, style)) if text else write_cell()
+
+
 def number_cell(channel: Channel, style: Style = RACK_NUMBER) -> Cell:
     """The channel's number, as tall as the row allows; a spare is hatched."""
     return cell(fact(channel.id, style), key=True, hatch=channel.spare)
@@ -78,14 +85,33 @@ def frequency_line(channel: Channel, style: Style = RACK_FREQUENCY) -> Item:
 
 def rack_note(show: Show, rack: Rack) -> str:
     """What a rack's bar says: its window and its antenna."""
-    w = words_of(show.production.language)
     parts = []
     if rack.window:
-        parts.append(w["window"].format(low=format_edge(rack.window.low_hz), high=format_edge(rack.window.high_hz)))
+        parts.append(phrase(show, "window", low=format_edge(rack.window.low_hz), high=format_edge(rack.window.high_hz)))
     if rack.antenna:
         key = "antenna place" if rack.place else "antenna"
-        parts.append(w[key].format(antenna=rack.antenna, place=rack.place))
+        parts.append(phrase(show, key, antenna=rack.antenna, place=rack.place))
     return "  ·  ".join(parts)
+
+
+def rack_groups(show: Show, row_of: Callable[[Show, Channel], Row], loose: str | None = None) -> Iterator[Group]:
+    """A row for each channel under the bar of its rack; at last those in no rack, under `loose` (None: left out)."""
+    for rack in show.racks.values():
+        rows = tuple(row_of(show, channel) for channel in show.channels_in(rack))
+        if rows:
+            yield Group(rows, phrase(show, "rack", rack=rack.id), rack_note(show, rack), facts=rack_facts(rack))
+    rows = tuple(row_of(show, channel) for channel in show.channels.values() if not channel.slots)
+    if rows and loose is not None:
+        yield Group(rows, loose)
+
+
+def list_rooms(show: Show, names: Iterable[str]) -> list[tuple[str, list[str]]]:
+    """Who dresses in which room, the rooms in the order of their numbers; those without a room last."""
+    rooms: dict[str, list[str]] = {}
+    for name in names:
+        person = show.people.get(name)
+        rooms.setdefault(person.room if person else "", []).append(name)
+    return sorted(rooms.items(), key=lambda pair: (not pair[0], natural_key(pair[0])))
 
 
 def rack_facts(rack: Rack) -> tuple[str, ...]:
@@ -111,6 +137,18 @@ def is_handheld(show: Show, channel: Channel) -> bool:
     """Whether the channel's transmitter is held in a hand."""
     radio = show.radio_of(channel)
     return radio is not None and radio.kind == "handheld"
+
+
+def format_days(show: Show, first: str, last: str) -> str:
+    """From which day to which, in the language of the papers; one of them, or "", where no more is known."""
+    days = (format_date(day, show.production.language) for day in (first, last) if day)
+    return " – ".join(dict.fromkeys(days))
+
+
+def power_of(show: Show, channel: Channel) -> str:
+    """The power that a pack is set to: its own, else that of its radio type."""
+    transmitter, radio = show.transmitters.get(channel.pack), show.radio_of(channel)
+    return (transmitter.power if transmitter else "") or (radio.power if radio else "")
 
 
 def time_of_day(seconds: int) -> str:
@@ -171,7 +209,7 @@ def last_if_none(number: int | None) -> tuple[bool, int]:
     return number is None, number or 0
 
 
-def roles_told(roles: tuple[str, ...]) -> str:
+def join_roles(roles: tuple[str, ...]) -> str:
     """Roles that share a body or a pack, each once."""
     return JOIN.join(dict.fromkeys(roles))
 

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
-from paperwork.document import Block, Line, PageWords, Sheet, fact
+from paperwork.document import Block, Column, Line, Sheet, fact
 from paperwork.finding import Subject
 from paperwork.model import Channel, Scene, Show
 from paperwork.names import shorten_ids
@@ -16,58 +16,56 @@ JOIN = " / "
 """Between roles that share a pack."""
 
 
+def phrase(show: Show, key: str, /, **parts: object) -> str:
+    """The words `key` of the show's language, with these parts in their places."""
+    text = words_of(show.production.language)[key]
+    return text.format(**parts) if parts else text
+
+
 def frame_sheet(
     show: Show,
     name: str,
     title: str,
     blocks: tuple[Block, ...],
     *,
+    order: str = "",
     subtitle: tuple[str, ...] = (),
     cautions: tuple[str, ...] = (),
     landscape: bool = False,
 ) -> Sheet:
-    """A sheet with the production's masthead and foot."""
+    """A sheet with the production's masthead and foot.
+
+    `title`, `order` (how it is ordered, the first line under the title) and `cautions` are keys of the words; `subtitle` is
+    more lines under the title, as texts.
+    """
     production = show.production
     return Sheet(
         name=name,
-        title=title,
+        title=phrase(show, title),
         show=production.title or production.company,
         blocks=blocks,
-        subtitle=subtitle,
+        subtitle=((phrase(show, order),) if order else ()) + subtitle,
         venue=production.venue,
         revision=production.revision,
         replaces=production.replaces,
         dated=format_date(production.revised, production.language),
         returns=production.returns,
-        cautions=cautions,
+        cautions=tuple(_caution(show, key) for key in cautions),
         paper=production.paper,
         orientation="landscape" if landscape else "portrait",
-        words=page_words(production.language),
+        language=production.language,
     )
 
 
-def page_words(language: str) -> PageWords:
-    """The words of the page furniture in a language."""
-    w = words_of(language)
-    return PageWords(
-        page=w["page"],
-        continued=w["continued"],
-        replaces=w["replaces"],
-        returns=w["returns"],
-        signed=w["signed"],
-        ruler=w["ruler"],
-        label_foot=w["label foot"],
-        label_pack=w["label pack"],
-        proof=w["proof"],
-        part=w["part"],
-        piece=w["piece"],
-    )
+def _caution(show: Show, key: str) -> str:
+    """A caution; that a clean plan is no permission is said with the licence where the show states one."""
+    licence = show.production.licence if key == "licence caution" else ""
+    return phrase(show, f"{key} told", licence=licence) if licence else phrase(show, key)
 
 
-def licence_caution(show: Show) -> str:
-    """That a clean plan is no permission, with the licence where one is told."""
-    w, licence = words_of(show.production.language), show.production.licence
-    return w["licence caution told"].format(licence=licence) if licence else w["licence caution"]
+def headed(show: Show, *columns: Column) -> tuple[Column, ...]:
+    """The columns, whose headings are keys of the words, with their headings in the show's language."""
+    return tuple(replace(one, heading=phrase(show, one.heading)) if one.heading else one for one in columns)
 
 
 def split_sheets(sheets: Sequence[Sheet]) -> tuple[Sheet, ...]:
@@ -80,7 +78,7 @@ def split_sheets(sheets: Sequence[Sheet]) -> tuple[Sheet, ...]:
 def title_of(show: Show, channel: Channel) -> str:
     """The big word of a channel: its roles, the word for a spare, or its performer."""
     if channel.spare:
-        return words_of(show.production.language)["spare"]
+        return phrase(show, "spare")
     return JOIN.join(channel.roles) or channel.by
 
 
@@ -94,26 +92,24 @@ def people_lines(show: Show, channel: Channel, style: Style) -> tuple[Line, ...]
 
     As facts they hold no word of a language.
     """
-    w = words_of(show.production.language)
     if channel.spare:
         backs = shorten_ids(name_backed(show, channel))
         return (fact(spare_for(show, channel), style, of=f"backs {backs}"),) if backs else ()
     lines = []
     for name, scene in _worn_from(show, channel):
-        told = w["from scene"].format(name=name, scene=short_scene(scene)) if scene else name
-        lines.append(fact(told, style, of=f"{name} {scene.id}" if scene else name))
+        text = phrase(show, "from scene", name=name, scene=short_scene(scene)) if scene else name
+        lines.append(fact(text, style, of=f"{name} {scene.id}" if scene else name))
     if channel.doubles:
-        lines.append(fact(w["second pack"].format(channel=channel.doubles), style, of=f"doubles {channel.doubles}"))
+        lines.append(fact(phrase(show, "second pack", channel=channel.doubles), style, of=f"doubles {channel.doubles}"))
     return tuple(lines)
 
 
 def spare_for(show: Show, spare: Channel) -> str:
     """Whom a spare stands by for, as `for 01-06`; "" where there is nobody."""
-    w = words_of(show.production.language)
     backed = name_backed(show, spare)
     if backed == (ALL,):
-        return w["spare for all"]
-    return w["spare for"].format(channels=shorten_ids(backed)) if backed else ""
+        return phrase(show, "spare for all")
+    return phrase(show, "spare for", channels=shorten_ids(backed)) if backed else ""
 
 
 def is_staged(show: Show) -> bool:
@@ -123,8 +119,7 @@ def is_staged(show: Show) -> bool:
 
 def clock_word(show: Show) -> str:
     """From when the times on a paper count, in the language of the papers."""
-    w = words_of(show.production.language)
-    return w["show time"] if is_staged(show) else w["show time parts"]
+    return phrase(show, "show time") if is_staged(show) else phrase(show, "show time parts")
 
 
 def people_of(show: Show, channel: Channel) -> tuple[str, ...]:

@@ -13,6 +13,7 @@ from paperwork.document import (
     Group,
     Label,
     Labels,
+    Line,
     Note,
     Panel,
     Panels,
@@ -40,11 +41,12 @@ from paperwork.plan.evening import (
 from paperwork.plan.events import list_events
 from paperwork.plan.handovers import Handover, list_all_handovers
 from paperwork.plan.rules import crossing_s, swap_s
-from paperwork.sheets.frame import frame_sheet, short_scene, subjects_of_channel, title_of
-from paperwork.sheets.pack_labels import STOCKS, label_of
+from paperwork.sheets.forms import power_of
+from paperwork.sheets.frame import frame_sheet, headed, phrase, short_scene, subjects_of_channel, title_of
+from paperwork.sheets.wardrobe.pack_labels import STOCKS, label_of
 from paperwork.styles import HAND, HAND_STRONG, NOTE, TONIGHT_NOTE, TONIGHT_NUMBER
 from paperwork.units import format_clock, format_mhz
-from paperwork.words import list_words, words_of
+from paperwork.words import list_words
 
 ROW_UM = 9_000
 NAME = "tonight"
@@ -75,12 +77,11 @@ def make_sheets(show: Show, tonight: Tonight, dead: Sequence[Dead]) -> tuple[She
 
     It replaces nothing: the papers of the revision hold, but for what it says.
     """
-    w = words_of(show.production.language)
     blocks: list[Block] = []
     if tonight.off:
         blocks.append(
             Note(
-                w["tonight off"].format(names=list_words(tonight.off, show.production.language)),
+                phrase(show, "tonight off", names=list_words(tonight.off, show.production.language)),
                 TONIGHT_NOTE,
                 tonight.off,
             )
@@ -91,8 +92,8 @@ def make_sheets(show: Show, tonight: Tonight, dead: Sequence[Dead]) -> tuple[She
     blocks += _company(show, tonight)
     blocks += _swaps(show, tonight)
     blocks += _besides(show, tonight)
-    caution = (w["cell caution"],) if dead else ()
-    sheet = frame_sheet(show, NAME, w["tonight"], tuple(blocks), cautions=(*caution, w["privacy caution"]))
+    caution = ("cell caution",) if dead else ()
+    sheet = frame_sheet(show, NAME, "tonight", tuple(blocks), cautions=(*caution, "privacy caution"))
     return (replace(sheet, replaces=""),)
 
 
@@ -103,18 +104,17 @@ def make_labels(show: Show, tonight: Tonight, dead: Sequence[Dead]) -> tuple[She
     spares = {one.channel.id: one.spare for one in dead if one.spare}
     labels: list[Label] = []
     for channel in show.channels.values():
+        if channel.hz is None:
+            continue
         bodies = tuple(dict.fromkeys(wearing.by for wearing in worn[channel.id]))
-        usual = tuple(name for name in show.performers_of(channel) if _is_ever_live(show, channel, name))
+        usual = {name for name in show.performers_of(channel) if _is_ever_live(show, channel, name)}
         spare = spares.get(channel.id)
-        if channel.hz is not None and bodies and (spare or set(bodies) != set(usual)):
+        if spare or (bodies and set(bodies) != usual):
             labels.append(label_of(show, channel, bodies, spare.pack if spare else "", _only(capsules[channel.id])))
-        elif channel.hz is not None and spare:
-            labels.append(label_of(show, channel, (), spare.pack, _only(capsules[channel.id])))
     if not labels:
         return ()
-    w = words_of(show.production.language)
     block = Labels(STOCKS[show.production.paper], tuple(labels))
-    return (frame_sheet(show, LABELS, w["tonight labels"], (block,)),)
+    return (frame_sheet(show, LABELS, "tonight labels", (block,)),)
 
 
 def _only(capsules: tuple[str, ...]) -> str:
@@ -142,41 +142,42 @@ def _is_ever_live(show: Show, channel: Channel, name: str) -> bool:
 
 
 def _company(show: Show, tonight: Tonight) -> Iterator[Table]:
-    w = words_of(show.production.language)
-    columns = (
-        Column(w["tonight head role"], share=5),
-        Column(w["tonight head scenes"], share=5),
-        Column(w["tonight head who"], share=6),
-        Column(w["tonight head pack"], 24_000),
-        Column(w["tonight head pouch"], 20_000),
-        Column(w["tonight head capsule"], 26_000),
+    columns = headed(
+        show,
+        Column("tonight head role", share=5),
+        Column("tonight head scenes", share=5),
+        Column("tonight head who", share=6),
+        Column("tonight head pack", 24_000),
+        Column("tonight head pouch", 20_000),
+        Column("tonight head capsule", 26_000),
     )
     lost = tuple(_row_of(show, change) for change in tonight.uncovered)
     on = tuple(_row_of(show, change) for change in tonight.changes)
-    groups = [Group(lost, w["tonight not on"])] if lost else []
-    groups += [Group(on, w["tonight on"])] if on else []
+    groups = [Group(lost, phrase(show, "tonight not on"))] if lost else []
+    groups += [Group(on, phrase(show, "tonight on"))] if on else []
     if groups:
         yield Table(columns, tuple(groups), row_um=ROW_UM)
 
 
 def _besides(show: Show, tonight: Tonight) -> Iterator[Note]:
     """In one paragraph, so that the evening stays on one page: who takes in-ears, and what is not worn."""
-    told = [*_ears(show, tonight), *_idle(show, tonight)]
-    if told:
+    texts = [*_ears(show, tonight), *_idle(show, tonight)]
+    if texts:
         yield Note(
-            "  ·  ".join(text for text, _ in told), TONIGHT_NOTE, tuple(one for _, facts in told for one in facts)
+            "  ·  ".join(text for text, _ in texts), TONIGHT_NOTE, tuple(one for _, facts in texts for one in facts)
         )
 
 
 def _ears(show: Show, tonight: Tonight) -> Iterator[tuple[str, tuple[str, ...]]]:
     """The in-ears of whoever is off, and who takes them: the first who steps in. With their facts."""
-    w = words_of(show.production.language)
     for other in show.others.values():
         for name in tonight.off:
             if fold(name) in map(fold, other.listeners):
                 heir = next((change.by for change in tonight.changes if change.instead_of == name), "")
-                told = w["tonight ears" if heir else "tonight ears free"].format(other=other.id, name=heir, off=name)
-                yield told, (other.id, heir, name)
+                text = phrase(
+                    show, "tonight ears" if heir else "tonight ears free", other=other.id, name=heir, off=name
+                )
+                yield text, (other.id, heir, name)
 
 
 def _idle(show: Show, tonight: Tonight) -> Iterator[tuple[str, tuple[str, ...]]]:
@@ -184,16 +185,17 @@ def _idle(show: Show, tonight: Tonight) -> Iterator[tuple[str, tuple[str, ...]]]
     usual, now = list_wearings_tonight(show, usual_evening(show)), list_wearings_tonight(show, tonight)
     idle = tuple(show.channels[id].pack for id in usual if usual[id] and not now[id])
     if idle:
-        told = words_of(show.production.language)["tonight idle"].format(
-            packs=list_words(idle, show.production.language)
-        )
-        yield told, idle
+        text = phrase(show, "tonight idle", packs=list_words(idle, show.production.language))
+        yield text, idle
 
 
 def _row_of(show: Show, change: Substitution) -> Row:
-    w = words_of(show.production.language)
-    instead = fact(w["tonight instead"].format(name=change.instead_of), HAND, of=f"for {change.instead_of}")
-    who = cell(fact(change.by, HAND_STRONG), instead) if change.by else cell(WriteIn(w["tonight write"]), instead)
+    instead = fact(phrase(show, "tonight instead", name=change.instead_of), HAND, of=f"for {change.instead_of}")
+    who = (
+        cell(fact(change.by, HAND_STRONG), instead)
+        if change.by
+        else cell(WriteIn(phrase(show, "tonight write")), instead)
+    )
     channel = show.channels.get(change.channel)
     return row(
         cell(fact(change.role, HAND_STRONG)),
@@ -214,14 +216,13 @@ def _row_of(show: Show, change: Substitution) -> Row:
 def _channel_cell(show: Show, change: Substitution, channel: Channel | None) -> Cell:
     if channel is None:
         return cell(words("–", TONIGHT_NUMBER))
-    w = words_of(show.production.language)
     second = [one.id for one in channels_of(show, change.role) if one.doubles == channel.id]
-    told = w["second channel"].format(channel=list_words(second, show.production.language)) if second else ""
-    pack = w["label pack"].format(pack=channel.pack) if channel.pack != channel.id else ""
+    text = phrase(show, "second channel", channel=list_words(second, show.production.language)) if second else ""
+    pack = phrase(show, "label pack", pack=channel.pack) if channel.pack != channel.id else ""
     return cell(
         fact(channel.id, TONIGHT_NUMBER),
         *((fact(pack, HAND, of=channel.pack),) if pack else ()),
-        *((fact(told, HAND, of=" ".join(second)),) if told else ()),
+        *((fact(text, HAND, of=" ".join(second)),) if text else ()),
     )
 
 
@@ -235,44 +236,49 @@ def _scene_words(show: Show, change: Substitution) -> str:
     """The scenes as printed, or that it is all in which the role is live."""
     live = [index for index, scene in enumerate(show.scenes) if change.role in scene.live]
     if list(change.scenes) == live:
-        return words_of(show.production.language)["tonight whole show"]
+        return phrase(show, "tonight whole show")
     return ", ".join(short_scene(show.scenes[index]) for index in change.scenes)
 
 
 def _swaps(show: Show, tonight: Tonight) -> Iterator[Table | Note]:
     """The swaps that are new, with a square to tick, and in one paragraph those that fall away."""
-    w = words_of(show.production.language)
     usual = {_key(handover): handover for handover in list_all_handovers(show)}
     now = {_key(handover): handover for handover in list_handovers_tonight(show, tonight)}
-    own = {change: change for change in list_pack_changes(show, usual_evening(show))}
-    order = {scene.id: index for index, scene in enumerate(show.scenes)}
+    own = set(list_pack_changes(show, usual_evening(show)))
     new: list[Handover | PackChange] = [one for key, one in now.items() if key not in usual]
     new += [change for change in list_pack_changes(show, tonight) if change not in own]
-    gone = [one for key, one in usual.items() if key not in now]
-    columns = (
-        Column(w["tonight head when"], share=4),
-        Column(w["tonight head pack"], 24_000),
-        Column(w["tonight head off"], share=5),
-        Column(w["tonight head goes"], share=5),
-        Column(w["tonight head time"], 34_000),
-    )
     if new:
-        new.sort(key=lambda one: order[one.before.id])
-        rows = tuple(_swap_row(show, one) for one in new)
-        yield Table(columns, (Group(rows, w["tonight swaps"]),), row_um=ROW_UM)
+        yield _new_swaps(show, new)
+    gone = [one for key, one in usual.items() if key not in now]
     if gone:
-        numbers = {
-            _key(event.change): event.number for event in list_events(show) if isinstance(event.change, Handover)
-        }
-        told = w["tonight swaps gone"].format(
-            swaps="  ·  ".join(_gone_words(show, one, numbers[_key(one)]) for one in gone)
-        )
-        yield Note(told, NOTE, tuple(" ".join(_key(one)) for one in gone))
+        yield _gone_swaps(show, gone)
+
+
+def _new_swaps(show: Show, swaps: Sequence[Handover | PackChange]) -> Table:
+    order = {scene.id: index for index, scene in enumerate(show.scenes)}
+    columns = headed(
+        show,
+        Column("tonight head when", share=4),
+        Column("tonight head pack", 24_000),
+        Column("tonight head off", share=5),
+        Column("tonight head goes", share=5),
+        Column("tonight head time", 34_000),
+    )
+    rows = tuple(_swap_row(show, one) for one in sorted(swaps, key=lambda one: order[one.before.id]))
+    return Table(columns, (Group(rows, phrase(show, "tonight swaps")),), row_um=ROW_UM)
+
+
+def _gone_swaps(show: Show, swaps: Sequence[Handover]) -> Note:
+    numbers = {_key(event.change): event.number for event in list_events(show) if isinstance(event.change, Handover)}
+    listed = "  ·  ".join(_gone_words(show, one, numbers[_key(one)]) for one in swaps)
+    return Note(phrase(show, "tonight swaps gone", swaps=listed), NOTE, tuple(" ".join(_key(one)) for one in swaps))
 
 
 def _gone_words(show: Show, one: Handover, number: int) -> str:
     """A swap that does not happen tonight: its number on the swap sheets, the scene, the channel, and between whom."""
-    return words_of(show.production.language)["tonight swap gone"].format(
+    return phrase(
+        show,
+        "tonight swap gone",
         number=number,
         scene=short_scene(one.before),
         channel=one.channel,
@@ -286,7 +292,6 @@ def _key(handover: Handover) -> tuple[str, ...]:
 
 
 def _swap_row(show: Show, one: Handover | PackChange) -> Row:
-    w = words_of(show.production.language)
     if isinstance(one, Handover):
         number, off, on = one.channel, one.from_by, one.to_by
         channels: tuple[str, ...] = (one.channel,)
@@ -297,37 +302,36 @@ def _swap_row(show: Show, one: Handover | PackChange) -> Row:
     return row(
         cell(fact(one.before.name or one.before.id, HAND_STRONG), fact(at, HAND)),
         cell(fact(number, HAND_STRONG)),
-        cell(fact(off, HAND_STRONG), _side(one.from_role, w["exits"], one.exit)),
-        cell(fact(on, HAND_STRONG), _side(one.to_role, w["enters"], one.enter)),
+        cell(fact(off, HAND_STRONG), _side(one.from_role, phrase(show, "exits"), one.exit)),
+        cell(fact(on, HAND_STRONG), _side(one.to_role, phrase(show, "enters"), one.enter)),
         cell(Tick(_time_words(show, one))),
         subjects=tuple(Subject("channels", id) for id in channels) + (Subject("people", off), Subject("people", on)),
     )
 
 
-def _side(role: str, template: str, side: str):
-    told = f"{role}, {template.format(side=side)}" if side else role
-    return fact(told, HAND, of=f"{role} {side}")
+def _side(role: str, template: str, side: str) -> Line:
+    text = f"{role}, {template.format(side=side)}" if side else role
+    return fact(text, HAND, of=f"{role} {side}")
 
 
 def _time_words(show: Show, one: Handover | PackChange) -> str:
     """The time for a swap, or that it is not timed: `95 s`, `4 min or more`."""
-    w = words_of(show.production.language)
     if isinstance(one, Handover) and one.in_vision:
-        return w["in vision"]
+        return phrase(show, "in vision")
     if one.seconds is None:
-        return w["not timed"]
-    told = (
-        w["seconds"].format(seconds=one.seconds)
+        return phrase(show, "not timed")
+    text = (
+        phrase(show, "seconds", seconds=one.seconds)
         if one.seconds < 300
-        else w["minutes"].format(minutes=one.seconds // 60)
+        else phrase(show, "minutes", minutes=one.seconds // 60)
     )
     if one.at_least:
-        return w["at least"].format(time=told)
+        return phrase(show, "at least", time=text)
     wanted_s = _wanted_s(show, one)
     return (
-        told
+        text
         if one.seconds >= wanted_s
-        else w["too short"].format(time=told, wanted=w["seconds"].format(seconds=wanted_s))
+        else phrase(show, "too short", time=text, wanted=phrase(show, "seconds", seconds=wanted_s))
     )
 
 
@@ -340,19 +344,24 @@ def _wanted_s(show: Show, one: Handover | PackChange) -> int:
 
 def _panel(show: Show, dead: Dead, capsule: str) -> Panel:
     """What to do about one dead pack, with the line to programme and the line to log."""
-    w = words_of(show.production.language)
     channel, spare = dead.channel, dead.spare
-    title = w["tonight dead"].format(pack=channel.pack, title=title_of(show, channel))
-    first = w["tonight dead off"].format(pack=channel.pack)
+    title = phrase(show, "tonight dead", pack=channel.pack, title=title_of(show, channel))
+    first = phrase(show, "tonight dead off", pack=channel.pack)
     if spare is None:
-        none = w["tonight dead none"].format(channel=channel.id)
+        none = phrase(show, "tonight dead none", channel=channel.id)
         return Panel(title, (first, none), facts=(channel.id, channel.pack, "no spare"))
     settings = _settings(show, channel)
     mhz = format_mhz(channel.hz) if channel.hz is not None else "______.______"
-    step = w["tonight dead set"] if channel.hz is not None else w["tonight dead blank"]
-    third = w["tonight dead capsule"].format(capsule=capsule) if capsule else w["tonight dead stay"]
-    log = w["tonight dead log"].format(
-        channel=channel.id, title=title_of(show, channel), pack=channel.pack, spare=spare.pack, mhz=mhz
+    step = phrase(show, "tonight dead set") if channel.hz is not None else phrase(show, "tonight dead blank")
+    third = phrase(show, "tonight dead capsule", capsule=capsule) if capsule else phrase(show, "tonight dead stay")
+    log = phrase(
+        show,
+        "tonight dead log",
+        channel=channel.id,
+        title=title_of(show, channel),
+        pack=channel.pack,
+        spare=spare.pack,
+        mhz=mhz,
     )
     lines = (first, step.format(spare=spare.pack, settings=settings), third, log)
     return Panel(title, lines, facts=(channel.id, channel.pack, spare.pack, settings, capsule))
@@ -360,14 +369,12 @@ def _panel(show: Show, dead: Dead, capsule: str) -> Panel:
 
 def _settings(show: Show, channel: Channel) -> str:
     """Everything that the spare has to be set to: what the dead pack was set to."""
-    w = words_of(show.production.language)
-    transmitter, radio = show.transmitters.get(channel.pack), show.radio_of(channel)
-    power = (transmitter.power if transmitter else "") or (radio.power if radio else "")
-    parts = [f"{format_mhz(channel.hz)} MHz" if channel.hz is not None else "", power]
+    transmitter = show.transmitters.get(channel.pack)
+    parts = [f"{format_mhz(channel.hz)} MHz" if channel.hz is not None else "", power_of(show, channel)]
     if transmitter:
         parts += [
-            w["gain"].format(gain=transmitter.gain) if transmitter.gain else "",
-            w["display"].format(display=transmitter.display) if transmitter.display else "",
-            w["locked"] if transmitter.lock else "",
+            phrase(show, "gain", gain=transmitter.gain) if transmitter.gain else "",
+            phrase(show, "display", display=transmitter.display) if transmitter.display else "",
+            phrase(show, "locked") if transmitter.lock else "",
         ]
     return ", ".join(filter(None, parts))

@@ -14,8 +14,8 @@ from paperwork.archive.sums import NAME, write_sums
 from paperwork.files.refusal import Refused
 from paperwork.output import OutputError, add_files
 from paperwork.render.boxes import Layout, Page
-from paperwork.render.pdf import paint_pdf
-from paperwork.render.pdfa import Attachment
+from paperwork.render.pdf.painting import paint_pdf
+from paperwork.render.pdf.pdfa import Attachment
 from tests.archive.samples import INPUTS, small_archive
 from tests.archive.test_verify import files_of, spans_of
 

@@ -11,12 +11,13 @@ from pathlib import Path
 from paperwork.document import Sheet
 from paperwork.pipeline import make_papers
 from paperwork.reading import read_show
-from paperwork.render import fit
-from paperwork.render.boxes import Code, Layout, Rule, Text
-from paperwork.render.fonts import FACES, Metrics, take_fresh_fonts
+from paperwork.render.boxes import Layout, QrBox, Rule, TextBox
 from paperwork.render.layout import lay_out
-from paperwork.render.operators import POINTS_PER_UM
-from paperwork.render.pdf import paint_pdf
+from paperwork.render.pdf.operators import POINTS_PER_UM
+from paperwork.render.pdf.painting import paint_pdf
+from paperwork.render.text import fitting
+from paperwork.render.text.faces import FACES, take_fresh_fonts
+from paperwork.render.text.measuring import Metrics
 from paperwork.sheets import SHEETS
 from paperwork.watch import Follower, Told
 from tests.benchmarks.processes import EXAMPLE
@@ -31,7 +32,7 @@ def draw_bare(layouts: Sequence[Layout]) -> None:
     from reportlab.pdfgen.canvas import Canvas
 
     for layout in layouts:
-        take_fresh_fonts(sorted({box.face for page in layout.pages for box in page.boxes if isinstance(box, Text)}))
+        take_fresh_fonts(sorted({box.face for page in layout.pages for box in page.boxes if isinstance(box, TextBox)}))
         canvas = Canvas(BytesIO(), pageCompression=1, invariant=1)
         for page in layout.pages:
             for box in page.boxes:
@@ -41,13 +42,13 @@ def draw_bare(layouts: Sequence[Layout]) -> None:
 
 
 def _draw_box(canvas, box, height: int) -> None:
-    if isinstance(box, Text):
+    if isinstance(box, TextBox):
         canvas.setFont(box.face, box.cap_um * 1000 / FACES[box.face].cap * POINTS_PER_UM)
         canvas.drawString(box.x * POINTS_PER_UM, (height - box.y) * POINTS_PER_UM, box.text)
     elif isinstance(box, Rule):
         ends = (box.x1, height - box.y1, box.x2, height - box.y2)
         canvas.line(*(end * POINTS_PER_UM for end in ends))
-    elif isinstance(box, Code):
+    elif isinstance(box, QrBox):
         for row, column, width, high in box.runs:
             canvas.rect(column, row, width, high, stroke=0, fill=1)
     else:
@@ -56,7 +57,7 @@ def _draw_box(canvas, box, height: int) -> None:
 
 def _make(sheet: Sheet) -> bytes:
     """One sheet as PDF, with nothing remembered from the last round."""
-    fit._fit.cache_clear()
+    fitting._fit.cache_clear()
     return paint_pdf(lay_out(sheet, Metrics()))
 
 
@@ -66,11 +67,11 @@ def measure() -> Iterator[Row]:
     layouts = [lay_out(sheet, Metrics()) for paper in SHEETS for sheet in paper.make(reading.show)]
 
     def make_all() -> None:
-        fit._fit.cache_clear()
+        fitting._fit.cache_clear()
         make_papers(reading.show, reading.findings)
 
     def make_alone() -> None:
-        fit._fit.cache_clear()
+        fitting._fit.cache_clear()
         make_papers(reading.show, reading.findings, kinds=SHEETS, pictured=False)
 
     made, ratio = compare(make_alone, lambda: draw_bare(layouts))

@@ -17,10 +17,12 @@ from paperwork.model import Show
 from paperwork.pipeline import make_papers
 from paperwork.plan.covers import plan_tonight
 from paperwork.reading import Reading, blank_doubted, read_show
-from paperwork.sheetfacts import code, texts_of
-from paperwork.sheets import channel_chart, pack_labels, patch_sheet
+from paperwork.sheetfacts import code
+from paperwork.sheets.rack import channel_chart, patch_sheet
 from paperwork.sheets.tonight import make_labels, make_sheets
+from paperwork.sheets.wardrobe import pack_labels
 from paperwork.styles import LABEL_NUMBER, RACK_FREQUENCY, RACK_NUMBER, RACK_ROLE
+from tests.sheet_texts import texts_of
 from tests.shows_text import EXAMPLES
 
 TEXT = (EXAMPLES / "show.yaml").read_text(encoding="utf-8")

@@ -7,9 +7,9 @@ from paperwork.pipeline import make_papers, make_tonight
 from paperwork.plan.covers import plan_tonight, stage_all
 from paperwork.plan.walls import initials_of, put_on_walls, walls_of
 from paperwork.revisions import Side, compare_revisions, make_change_list
-from paperwork.sheetfacts import texts_of
 from paperwork.sheets import SHEETS
 from tests.pdf_text import read_pages
+from tests.sheet_texts import texts_of
 from tests.shows_text import reading_of
 
 CHILD = """

@@ -11,8 +11,8 @@ import pytest
 
 from paperwork.pipeline import make_papers
 from paperwork.reading import read_show
-from paperwork.render import pdfa
-from paperwork.render.pdfa import Attachment
+from paperwork.render.pdf import pdfa
+from paperwork.render.pdf.pdfa import Attachment
 from tests.shows_text import EXAMPLES
 
 pytestmark = pytest.mark.preflight

@@ -1,16 +1,17 @@
 """Proofs on the boxes of a layout, used by several tests."""
 
 from paperwork.document import Sheet
-from paperwork.render.boxes import Code, Fill, Frame, Layout, Page, Room, Text
-from paperwork.render.fonts import FACES, load_metrics
+from paperwork.render.boxes import Fill, Frame, Layout, Page, QrBox, Room, TextBox
+from paperwork.render.text.faces import FACES
+from tests.metrics import load_metrics
 
 
-def texts(page: Page) -> list[Text]:
+def texts(page: Page) -> list[TextBox]:
     """The page's texts that show something."""
-    return [box for box in page.boxes if isinstance(box, Text) and box.text]
+    return [box for box in page.boxes if isinstance(box, TextBox) and box.text]
 
 
-def all_texts(layout: Layout) -> list[Text]:
+def all_texts(layout: Layout) -> list[TextBox]:
     """The texts of all pages."""
     return [text for page in layout.pages for text in texts(page)]
 
@@ -44,7 +45,7 @@ def check_page(page: Page) -> None:
         assert text.face in FACES
     _check_overlaps(shown)
     _check_grounds(page, shown)
-    codes = [box for box in page.boxes if isinstance(box, Code)]
+    codes = [box for box in page.boxes if isinstance(box, QrBox)]
     for code in codes:
         for text in shown:
             assert not overlap(code.quiet, text.ink), (code.payload, text)
@@ -55,7 +56,7 @@ def check_page(page: Page) -> None:
             assert inside(code.quiet, edge) or not overlap(code.quiet, edge)
 
 
-def _check_overlaps(shown: list[Text]) -> None:
+def _check_overlaps(shown: list[TextBox]) -> None:
     """No ink over other ink, swept from the left so that a full page stays quick."""
     ordered = sorted(shown, key=lambda text: text.ink.x)
     for index, one in enumerate(ordered):
@@ -65,7 +66,7 @@ def _check_overlaps(shown: list[Text]) -> None:
             assert not overlap(one.ink, other.ink), (one, other)
 
 
-def _check_grounds(page: Page, shown: list[Text]) -> None:
+def _check_grounds(page: Page, shown: list[TextBox]) -> None:
     """White letters stand on black whole, black ones on none of it: only capital height counts, not the longest descender."""
     fills = [Room(*box[:4]) for box in page.boxes if isinstance(box, Fill)]
     for text in shown:

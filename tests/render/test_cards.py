@@ -3,11 +3,10 @@
 from dataclasses import replace
 
 from paperwork.document import Card, Cards, Slot, Strips, UnitStrip, fact, words
+from paperwork.render.blocks.cards import TICK_UM
+from paperwork.render.blocks.strips import pieces_of
 from paperwork.render.boxes import Frame, Rule
-from paperwork.render.cards import TICK_UM
-from paperwork.render.fonts import load_metrics
 from paperwork.render.layout import lay_out
-from paperwork.render.unit_strips import pieces_of
 from paperwork.sheetfacts import card_code, code, strip_code
 from paperwork.styles import (
     CARD_KEY,
@@ -19,6 +18,7 @@ from paperwork.styles import (
     STRIP_NUMBER,
     STRIP_ROLE,
 )
+from tests.metrics import load_metrics
 from tests.render import samples
 from tests.render.proofs import all_texts, check_layout
 

@@ -3,9 +3,9 @@
 from hypothesis import given
 from hypothesis import strategies as st
 
-from paperwork.render.fit import ELLIPSIS, fit
-from paperwork.render.fonts import load_metrics
+from paperwork.render.text.fitting import ELLIPSIS, fit
 from paperwork.styles import HAND, NOTE, RACK_FREQUENCY, RACK_ROLE, RACK_SMALL
+from tests.metrics import load_metrics
 
 METRICS = load_metrics()
 WIDTHS = st.integers(min_value=12_000, max_value=120_000)

@@ -5,8 +5,9 @@ import struct
 import pytest
 
 from paperwork.glyphs import missing_glyphs
-from paperwork.render.fonts import FACES, em_um, face_for, ink_of, load_metrics, open_face
+from paperwork.render.text.faces import FACES, em_um, face_for, ink_of, open_face
 from paperwork.styles import RACK_FREQUENCY, RACK_ROLE
+from tests.metrics import load_metrics
 
 
 def _outline(face, point: int) -> tuple[int, int] | None:

@@ -9,13 +9,13 @@ import zxingcpp
 from PIL import Image, ImageFilter
 
 from paperwork.document import Labels, Printer
-from paperwork.render.boxes import Code, Fill, Frame, Layout, Room, Rule, Text
-from paperwork.render.fonts import load_metrics
-from paperwork.render.label_pages import cells_for, corner_of
+from paperwork.render.boxes import Fill, Frame, Layout, QrBox, Room, Rule, TextBox
+from paperwork.render.labels.pages import cells_for, corner_of
+from paperwork.render.labels.stocks import load_stocks
 from paperwork.render.layout import lay_out
-from paperwork.render.pdf import paint_pdf
-from paperwork.render.stocks import load_stocks
+from paperwork.render.pdf.painting import paint_pdf
 from paperwork.sheetfacts import payload
+from tests.metrics import load_metrics
 from tests.render import samples
 from tests.render.proofs import all_texts, check_layout, inside
 
@@ -134,7 +134,7 @@ def test_tape_has_one_label_a_page_cut_to_its_width(stock):
     check_layout(layout)
     assert len(layout.pages) == 24
     assert {(page.width, page.height) for page in layout.pages} == {(stock.width_um, stock.height_um)}
-    codes = [box for page in layout.pages for box in page.boxes if isinstance(box, Code)]
+    codes = [box for page in layout.pages for box in page.boxes if isinstance(box, QrBox)]
     assert len(codes) == (0 if stock.id == "tape-9" else 24)
     assert all(box.dots * 25_400 / box.dpi >= 330 for box in codes)
     small = [text for text in all_texts(layout) if text.cap_um < 2_600]
@@ -147,7 +147,7 @@ def read_worn(layout: Layout, angle: float, seed: int) -> list[tuple[str, set[st
     found = []
     for page, drawn in zip(layout.pages, pypdfium2.PdfDocument(paint_pdf(layout)), strict=True):
         dots = drawn.render(scale=203 / 72, grayscale=True).to_pil().point(lambda level: 255 if level >= 128 else 0)
-        for box in (box for box in page.boxes if isinstance(box, Code)):
+        for box in (box for box in page.boxes if isinstance(box, QrBox)):
             quiet = [edge * 203 // 25_400 for edge in (box.quiet.x, box.quiet.y, box.quiet.right, box.quiet.bottom)]
             around = dots.crop((quiet[0] - 60, quiet[1] - 20, quiet[2] + 10, quiet[3] + 60))
             found.append((box.payload, {code.text for code in read_dots(around, angle, seed + len(found))}))
@@ -182,6 +182,6 @@ def test_labels_say_nothing_twice_and_everything_once():
     layout = lay_out(samples.labels(count=5, printer=Printer(300, 700, 700, 99_000, 101_000)), METRICS)
     check_layout(layout)
     numbers = [
-        box.text for page in layout.pages for box in page.boxes if isinstance(box, Text) and box.floor_um == 7_000
+        box.text for page in layout.pages for box in page.boxes if isinstance(box, TextBox) and box.floor_um == 7_000
     ]
     assert numbers == [f"{n:02d}" for n in range(1, 6) for _ in range(2)]

@@ -11,17 +11,16 @@ from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from paperwork.document import Printer
-from paperwork.render.boxes import Code, Fill, Frame, Room, Rule, Text
-from paperwork.render.fonts import load_metrics
-from paperwork.render.label_pages import cells_for
+from paperwork.render.boxes import Fill, Frame, QrBox, Room, Rule, TextBox
+from paperwork.render.labels.pages import cells_for
+from paperwork.render.labels.qr import QUIET_MODULES, module_um
+from paperwork.render.labels.stocks import load_stocks
 from paperwork.render.layout import lay_out
-from paperwork.render.pdf import paint_pdf
-from paperwork.render.qr import QUIET_MODULES, module_um
-from paperwork.render.stocks import load_stocks
+from paperwork.render.pdf.painting import paint_pdf
 from paperwork.sheetfacts import label_code, payload
-from paperwork.sheets.frame import page_words
 from paperwork.styles import LABEL_NUMBER
 from paperwork.words import LANGUAGES, words_of
+from tests.metrics import load_metrics
 from tests.render import samples
 from tests.render.proofs import all_texts, check_layout, inside, texts
 
@@ -59,12 +58,12 @@ def test_every_box_keeps_two_millimetres_from_the_edge_of_its_label(name, dpi):
             if room is None:
                 continue
             clear = Room(room.x + edge, room.y + edge, room.width - 2 * edge, room.height - 2 * edge)
-            if isinstance(box, Text):
+            if isinstance(box, TextBox):
                 up, down = box.cap_um, box.y - clear.bottom
                 assert box.x >= clear.x and box.ink.right <= clear.right
                 assert box.y - up >= clear.y - 1 and down <= 1
                 assert inside(box.ink, room)
-            elif isinstance(box, Code):
+            elif isinstance(box, QrBox):
                 side = -(-box.side * box.dots * 25_400 // box.dpi)
                 assert inside(Room(box.x, box.y, side, side), clear)
                 assert inside(box.quiet, room)
@@ -112,7 +111,7 @@ def _decode(layout, dpi):
 def test_every_code_is_read_from_the_printers_own_dots(name, dpi):
     sheet = samples.labels(name, 12, printer=Printer(dpi))
     layout = lay_out(sheet, METRICS)
-    drawn = [box.payload for page in layout.pages for box in page.boxes if isinstance(box, Code)]
+    drawn = [box.payload for page in layout.pages for box in page.boxes if isinstance(box, QrBox)]
     assert Counter(_decode(layout, dpi)) == Counter(drawn)
     expected = [payload(label, "C") for label in sheet.blocks[0].labels for _ in range(label.copies)]
     if name != "a4-65-38.1x21.2-gap":
@@ -124,7 +123,7 @@ def test_every_code_is_read_from_the_printers_own_dots(name, dpi):
 @pytest.mark.parametrize("dpi", [203, 300, 600])
 def test_a_painted_module_is_a_whole_number_of_printer_dots(dpi):
     layout = lay_out(samples.labels(count=1, printer=Printer(dpi)), METRICS)
-    code = next(box for box in layout.pages[0].boxes if isinstance(box, Code))
+    code = next(box for box in layout.pages[0].boxes if isinstance(box, QrBox))
     page = pypdfium2.PdfDocument(paint_pdf(layout))[0]
     dots = np.asarray(page.render(scale=dpi / 72, grayscale=True).to_pil()) < 128
     left, top = (round(edge * dpi / 25_400) for edge in (code.quiet.x, code.quiet.y))
@@ -194,7 +193,7 @@ def test_what_a_small_label_leaves_off_is_said_once_for_each_kind():
     layout = lay_out(samples.labels("letter-80-1.75x0.5", 10), METRICS)
     codes = Counter(finding.code for finding in layout.findings)
     assert codes["label-code-left-out"] == 1 and codes["label-text-left-out"] == 3
-    assert not any(isinstance(box, Code) for page in layout.pages for box in page.boxes)
+    assert not any(isinstance(box, QrBox) for page in layout.pages for box in page.boxes)
 
 
 def test_a_label_without_a_frequency_has_none_and_one_unknown_has_a_ruled_blank():
@@ -211,7 +210,7 @@ def test_a_doubted_label_has_a_broken_bar_on_every_stock_and_loses_nothing_else(
     doubt = words_of(language)["label doubt"]
     sure = tuple(samples.label(i, copies=1, mark="") for i in range(3))
     doubted = (sure[0], replace(sure[1], doubt=doubt), sure[2])
-    layout = lay_out(replace(samples.labels(name, labels=doubted), words=page_words(language)), METRICS)
+    layout = lay_out(replace(samples.labels(name, labels=doubted), language=language), METRICS)
     check_layout(layout)
     bars = [box for page in layout.pages for box in page.boxes if isinstance(box, Fill)]
     assert len(bars) == 1 + 4 + 1, "four dashes for one of three"
@@ -259,8 +258,8 @@ def codes_and_numbers(name, labels):
     layout = lay_out(samples.labels(name, labels=labels), METRICS)
     assert not any(finding.code == "text-abbreviated" for finding in layout.findings)
     boxes = [box for page in layout.pages for box in page.boxes]
-    numbers = [box.cap_um for box in boxes if isinstance(box, Text) and box.floor_um == LABEL_NUMBER.floor_um]
-    return [box.dots for box in boxes if isinstance(box, Code)], numbers
+    numbers = [box.cap_um for box in boxes if isinstance(box, TextBox) and box.floor_um == LABEL_NUMBER.floor_um]
+    return [box.dots for box in boxes if isinstance(box, QrBox)], numbers
 
 
 SHARED = samples.label(4, role="SMUGGLER / WIDOW", performers=("Ravi Menon", "Aoife Ní Bhriain"), mark="")
@@ -302,11 +301,10 @@ def test_a_number_that_is_a_word_is_whole_and_its_listener_too(name):
 
 def test_a_spares_pack_is_on_the_label_in_every_language():
     for language in LANGUAGES:
-        words = page_words(language)
         for name in STOCKS:
             spare = samples.label(11, role="SPARE", performers=("for 01 to 05",), pack="S1", capsule="tone 2", mark="")
-            layout = lay_out(replace(samples.labels(name, labels=(spare, *SHORT)), words=words), METRICS)
-            shown = {"S1", words.label_pack.format(pack="S1")}
+            layout = lay_out(replace(samples.labels(name, labels=(spare, *SHORT)), language=language), METRICS)
+            shown = {"S1", words_of(language)["label pack"].format(pack="S1")}
             assert sum(text.text in shown for text in all_texts(layout)) == spare.copies, (name, language)
 
 

@@ -6,13 +6,29 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from paperwork.document import Column, Group, Note, Panel, Panels, Table, Tick, WriteIn, cell, fact, row, words
-from paperwork.render.boxes import Fill, Frame, Rule, Text
-from paperwork.render.cells import INDENT_UM, tick_side_um
-from paperwork.render.fonts import load_metrics
+from paperwork.document import (
+    Act,
+    Column,
+    Group,
+    Note,
+    Panel,
+    Panels,
+    Plot,
+    Scene,
+    Table,
+    Tick,
+    WriteIn,
+    cell,
+    fact,
+    row,
+    words,
+)
+from paperwork.render.blocks.cells import INDENT_UM, tick_side_um
+from paperwork.render.boxes import Fill, Frame, Rule, TextBox
 from paperwork.render.layout import lay_out
 from paperwork.sheetfacts import code
 from paperwork.styles import RACK_FREQUENCY, RACK_NUMBER, RACK_ROLE, RACK_SMALL
+from tests.metrics import load_metrics
 from tests.render import samples
 from tests.render.proofs import all_texts, check_layout, shown_everywhere, texts, words_of
 
@@ -229,11 +245,9 @@ def test_empty_sheets_are_whole_pages():
         check_layout(layout)
 
 
-def test_words_of_the_page_come_from_the_sheet():
-    sheet = samples.chart(18)
-    sheet = replace(sheet, words=replace(sheet.words, page="Seite {n} / {m}", replaces="Ersetzt {revision}."))
-    found = words_of(lay_out(sheet, METRICS))
-    assert "Seite 1 / 2" in found and "Ersetzt B." in found and "Destroy" not in found
+def test_words_of_the_page_are_in_the_language_of_the_sheet():
+    found = words_of(lay_out(replace(samples.chart(18), language="de"), METRICS))
+    assert "1 von 2" in found and "Ersetzt Stand B. Vernichten." in found and "Destroy" not in found
 
 
 def test_ticks_and_lines_to_write_on_leave_room_for_a_pen():
@@ -279,7 +293,7 @@ def test_any_names_hold_their_rooms(people, landscape):
     layout = lay_out(_sheet_of(*rows, orientation="landscape" if landscape else "portrait"), METRICS)
     check_layout(layout)
     cut = {finding.subjects[0].id for finding in layout.findings}
-    shown = [text for text in all_texts(layout) if isinstance(text, Text)]
+    shown = [text for text in all_texts(layout) if isinstance(text, TextBox)]
     assert any("…" in text.text for text in shown) or not cut
 
 
@@ -313,12 +327,12 @@ def test_a_square_to_tick_keeps_clear_of_lines_words_and_other_squares(style, te
     for square in squares:
         air = (square.x - 300, square.y - 300, square.x + side + 300, square.y + side + 300)
         for box in page.boxes:
-            if box is not square and isinstance(box, Frame | Text | Rule):
+            if box is not square and isinstance(box, Frame | TextBox | Rule):
                 assert not _meets(air, _extent(box)), (square, box)
 
 
 def _extent(box) -> tuple[int, int, int, int]:
-    if isinstance(box, Text):
+    if isinstance(box, TextBox):
         return (box.ink.x, box.ink.y, box.ink.x + box.ink.width, box.ink.y + box.ink.height)
     if isinstance(box, Rule):
         return (min(box.x1, box.x2), min(box.y1, box.y2), max(box.x1, box.x2), max(box.y1, box.y2))
@@ -327,3 +341,22 @@ def _extent(box) -> tuple[int, int, int, int]:
 
 def _meets(one, other) -> bool:
     return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
+
+
+LONG = "A name that no bar, no margin and no panel of this page can hold in one line, whatever is done to it, " * 2
+
+
+@pytest.mark.parametrize(
+    "block",
+    (
+        Table((Column("role"),), (Group((row(cell(words("VERA")), mark=LONG),)),)),
+        Table((Column("role"),), (Group((row(cell(words("VERA"))),), LONG),)),
+        Panels((Panel(LONG, ("Swap the pack.",)),)),
+        Plot((Act(LONG, (Scene("1"),)),), ()),
+    ),
+    ids=("mark", "bar", "panel", "act"),
+)
+def test_whatever_is_cut_to_draw_it_is_found_once(block):
+    layout = lay_out(samples.chart(1, blocks=(block,)), METRICS)
+    cut = [text.text for text in all_texts(layout) if text.text.endswith("…")]
+    assert len(cut) == len(layout.findings) == 1 and layout.findings[0].code == "text-abbreviated"

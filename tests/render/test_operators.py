@@ -3,8 +3,8 @@
 import pypdfium2
 import pytest
 
-from paperwork.render.boxes import Code, Fill, Frame, Hatch, Layout, Page, Room, Rule
-from paperwork.render.pdf import paint_pdf
+from paperwork.render.boxes import Fill, Frame, Hatch, Layout, Page, QrBox, Room, Rule
+from paperwork.render.pdf.painting import paint_pdf
 
 SIDE_UM = 25_400
 """An inch, so that a picture of 254 dots shows a dot for each tenth of a millimetre."""
@@ -66,7 +66,7 @@ def test_what_a_dashed_frame_sets_does_not_reach_the_next_line():
 
 
 def test_modules_of_a_code_are_whole_dots_of_its_printer():
-    code = Code(2_540, 2_540, 3, 254, 2, ((0, 0, 1, 2), (1, 1, 1, 1)), "", Room(0, 0, 0, 0))
+    code = QrBox(2_540, 2_540, 3, 254, 2, ((0, 0, 1, 2), (1, 1, 1, 1)), "", Room(0, 0, 0, 0))
     rows = pixels(code)
     assert [[rows[25 + y * 3 + 1][25 + x * 3 + 1] for x in range(3)] for y in range(3)] == [
         [True, False, False],

@@ -12,10 +12,10 @@ import pypdfium2
 import pytest
 
 from paperwork.document import Group, cell, fact
-from paperwork.render.fonts import load_metrics
 from paperwork.render.layout import lay_out
-from paperwork.render.pdf import POINTS_PER_UM, paint_pdf
+from paperwork.render.pdf.painting import POINTS_PER_UM, paint_pdf
 from paperwork.styles import RACK_ROLE, RACK_SMALL
+from tests.metrics import load_metrics
 from tests.render import samples
 from tests.render.proofs import all_texts
 
@@ -143,9 +143,9 @@ def test_an_earlier_document_leaves_no_trace_in_a_later_one():
 
 SCRIPT = """
 import hashlib
-from paperwork.render.fonts import load_metrics
+from tests.metrics import load_metrics
 from paperwork.render.layout import lay_out
-from paperwork.render.pdf import paint_pdf
+from paperwork.render.pdf.painting import paint_pdf
 from tests.render import samples
 for sheet in (samples.chart(18), samples.patch(3), samples.labels()):
     print(hashlib.sha256(paint_pdf(lay_out(sheet, load_metrics()), "2027-03-02")).hexdigest())

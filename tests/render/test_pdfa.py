@@ -7,11 +7,11 @@ import pypdf
 import pypdfium2
 import pytest
 
-from paperwork.render.fonts import Metrics
-from paperwork.render.icc import make_srgb
 from paperwork.render.layout import lay_out
-from paperwork.render.pdf import paint_pdf
-from paperwork.render.pdfa import Attachment, archive_canvas
+from paperwork.render.pdf.icc import make_srgb
+from paperwork.render.pdf.painting import paint_pdf
+from paperwork.render.pdf.pdfa import Attachment, archive_canvas
+from paperwork.render.text.measuring import Metrics
 from tests.render import samples
 
 SHOW = "show: {title: Ünïcode}\n".encode() * 40

@@ -5,12 +5,12 @@ from dataclasses import replace
 import pytest
 
 from paperwork.document import Act, Bar, Keep, Lane, Plot, PlotRow, Scene, fact
+from paperwork.render.blocks.plot_parts import COLUMN_FLOOR_UM, divide, pieces_of_bar
+from paperwork.render.blocks.plot_rows import BAR_UM
 from paperwork.render.boxes import Fill, Frame, Rule
-from paperwork.render.fonts import load_metrics
 from paperwork.render.layout import lay_out
-from paperwork.render.plot_parts import COLUMN_FLOOR_UM, divide, segments_of
-from paperwork.render.plot_rows import BAR_UM
 from paperwork.styles import PLOT_BAR, PLOT_TITLE
+from tests.metrics import load_metrics
 from tests.render import samples
 from tests.render.proofs import all_texts, check_layout, texts
 
@@ -39,7 +39,7 @@ def sheet(block: Plot):
 
 def test_a_bar_covers_its_scenes_and_ends_where_an_act_ends():
     part = divide(plot(), INNER_UM, METRICS)[0]
-    one, two = segments_of(Bar(5, 8, "05", put_on=True, taken_off=True), part)
+    one, two = pieces_of_bar(Bar(5, 8, "05", put_on=True, taken_off=True), part)
     assert part.lefts[5] < one.x and one.x + one.width < part.lefts[6] + part.pitch
     assert part.lefts[7] < two.x and two.x + two.width < part.lefts[8] + part.pitch
     assert (one.put_on, one.taken_off, two.put_on, two.taken_off) == (True, False, False, True)

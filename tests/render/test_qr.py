@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 import zxingcpp
 
-from paperwork.render.qr import largest_dots, module_um, qr_runs
+from paperwork.render.labels.qr import largest_dots, module_um, qr_runs
 
 
 def _picture(text: str, dots: int = 4) -> np.ndarray:

@@ -16,18 +16,19 @@ from PIL import Image, ImageDraw, ImageFont
 from paperwork.document import Labels
 from paperwork.pipeline import make_papers
 from paperwork.reading import read_show
-from paperwork.render.boxes import Layout, Page, Room, Text
-from paperwork.render.breaks import split_clusters, split_within
-from paperwork.render.fit import ELLIPSIS, fit, set_line
-from paperwork.render.fonts import load_metrics
+from paperwork.render.boxes import Layout, Page, Room, TextBox
 from paperwork.render.layout import lay_out
-from paperwork.render.pdf import paint_pdf
-from paperwork.render.pdfa import Attachment
-from paperwork.render.runs import levels_of, shape_text, split_runs
-from paperwork.render.scripts import SCRIPT_FACES, open_script, region_of, shape_of
+from paperwork.render.pdf.painting import paint_pdf
+from paperwork.render.pdf.pdfa import Attachment
+from paperwork.render.text.breaking import split_clusters, split_within
+from paperwork.render.text.fitting import ELLIPSIS, fit
+from paperwork.render.text.runs import levels_of, shape_text, split_runs
+from paperwork.render.text.scripts import SCRIPT_FACES, open_script, region_of, shape_of
+from paperwork.render.text.setting import set_line
 from paperwork.sheetfacts import payload
 from paperwork.sheets import SHEETS
 from paperwork.styles import HAND, RACK_ROLE, RACK_SMALL
+from tests.metrics import load_metrics
 from tests.render.proofs import check_layout
 from tests.shows_text import EXAMPLES
 
@@ -137,7 +138,7 @@ def test_bold_is_bold():
 
 def _ink(piece):
     """How dark a piece is on paper."""
-    box = Text(
+    box = TextBox(
         5_000,
         30_000,
         piece.text,

@@ -7,8 +7,8 @@ import pytest
 import yaml
 
 from paperwork.render.boxes import Room
+from paperwork.render.labels.stocks import load_stocks
 from paperwork.render.papers import PAPERS
-from paperwork.render.stocks import load_stocks
 from tests.render.proofs import inside, overlap
 
 DATA = Path(__file__).parents[1] / "data"

@@ -5,18 +5,18 @@ from xml.etree import ElementTree
 
 import pytest
 
-from paperwork.render.boxes import Fill, Hatch, Page, Room, Text
-from paperwork.render.fonts import FACES, open_face
-from paperwork.render.outlines import outline_of
-from paperwork.render.svg import paint_svg
+from paperwork.render.boxes import Fill, Hatch, Page, Room, TextBox
+from paperwork.render.pdf.outlines import outline_of
+from paperwork.render.pdf.svg import paint_svg
+from paperwork.render.text.faces import FACES, open_face
 
 SVG = "{http://www.w3.org/2000/svg}"
 NOWHERE = Room(0, 0, 1, 1)
 SIGNS = "AgÅ1.,ệŁŻ'Ωж 0"
 
 
-def text_box(text: str, **more) -> Text:
-    return Text(1_000, 9_000, text, "text-bold", 4_000, 2_000, NOWHERE, NOWHERE, **more)
+def text_box(text: str, **more) -> TextBox:
+    return TextBox(1_000, 9_000, text, "text-bold", 4_000, 2_000, NOWHERE, NOWHERE, **more)
 
 
 def parse(*boxes, title="A page") -> ElementTree.Element:

@@ -9,10 +9,10 @@ import pypdfium2
 from paperwork.document import Sheet, Table
 from paperwork.model import Show
 from paperwork.reading import read_show
-from paperwork.render.fonts import load_metrics
 from paperwork.render.layout import lay_out
-from paperwork.render.pdf import paint_pdf
+from paperwork.render.pdf.painting import paint_pdf
 from paperwork.sheets import SHEETS
+from tests.metrics import load_metrics
 from tests.shows_text import EXAMPLES
 
 

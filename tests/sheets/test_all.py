@@ -7,13 +7,14 @@ import pytest
 
 from paperwork.document import Line, Note, Table, Tick, WriteIn
 from paperwork.render.boxes import Frame, Rule
-from paperwork.render.fonts import load_metrics
 from paperwork.render.layout import lay_out
-from paperwork.sheetfacts import code, texts_of
+from paperwork.sheetfacts import code
 from paperwork.sheets import SHEETS
 from paperwork.sheets.blanks import list_blanks
 from paperwork.words import LANGUAGES
+from tests.metrics import load_metrics
 from tests.render.proofs import check_layout
+from tests.sheet_texts import texts_of
 from tests.sheets.reading import example, make, speaking
 
 OWN = tuple(paper.name for paper in SHEETS if paper.make.__module__.count(".") == 3 and paper.name != "spectrum")

@@ -5,13 +5,13 @@ from itertools import pairwise
 
 import pytest
 
-from paperwork.render.boxes import Layout, Rule, Text
-from paperwork.render.fonts import load_metrics
+from paperwork.render.blocks.rows import RULE_UM
+from paperwork.render.boxes import Layout, Rule, TextBox
 from paperwork.render.layout import lay_out
-from paperwork.render.rows import RULE_UM
 from paperwork.sheets import SHEETS
 from paperwork.styles import RACK_NUMBER, STRIP_NUMBER
 from paperwork.words import LANGUAGES, words_of
+from tests.metrics import load_metrics
 from tests.render.proofs import all_texts, check_layout, texts
 from tests.sheets.reading import example, make, speaking
 from tests.shows_text import reading_of, show_of
@@ -85,7 +85,7 @@ def test_the_programming_checklist_of_the_example_takes_three_pages():
 def test_texts_of_neighbouring_columns_keep_a_gap(name):
     """Of two texts on one baseline the ink keeps 3 mm, so that no role runs into the next word or square."""
     for page in on_paper(name, "A4").pages:
-        lines: dict[int, list[Text]] = {}
+        lines: dict[int, list[TextBox]] = {}
         for text in texts(page):
             if text.y > 30_000 and not text.turned:
                 lines.setdefault(text.y, []).append(text)

@@ -10,7 +10,7 @@ from paperwork.model import Person
 from paperwork.plan.events import list_events
 from paperwork.plan.handovers import Handover
 from paperwork.plan.walls import put_on_walls
-from paperwork.sheetfacts import texts_of
+from tests.sheet_texts import texts_of
 from tests.sheets.reading import example, make, printed, rows_of, titles_of
 from tests.shows_text import show_of
 

@@ -2,11 +2,11 @@
 
 import re
 
-from paperwork.document import Column, Group, Note, Row, Sheet, Table, WriteIn, cell, fact, row, words
-from paperwork.model import Production, Show
-from paperwork.sheets.frame import frame_sheet, licence_caution
+from paperwork.document import Block, Column, Group, Note, Row, Sheet, Table, WriteIn, cell, row, words
+from paperwork.model import Show
+from paperwork.sheets.forms import format_days, known_cell
+from paperwork.sheets.frame import frame_sheet, headed, phrase
 from paperwork.styles import CONTACT, RACK_STRONG
-from paperwork.words import format_date, words_of
 
 NAME = "contact-strip"
 OTHERS = ("stage", "desk", "wardrobe", "hire", "coordinator", "house")
@@ -22,19 +22,16 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     production = show.production
     if not (production.contact or production.licence):
         return ()
-    w = words_of(production.language)
-    columns = (Column(w["contact head who"], 52_000), Column(w["contact head name"]), Column(w["contact head reach"]))
-    rows = [_row(w["contact sound"], *split_contact(production.contact))]
-    rows += [_row(w[f"contact {name}"]) for name in OTHERS]
-    rows += [row(*(cell(WriteIn()) for _ in columns)) for _ in range(MORE)]
-    blocks: list = [Table(columns, (Group(tuple(rows)),), row_um=20_000)]
-    if production.licence:
-        blocks.append(Note(_licence(production), facts=(production.licence, production.licensed_for)))
-    return (
-        frame_sheet(
-            show, NAME, w["contacts"], tuple(blocks), subtitle=(w["contact order"],), cautions=(licence_caution(show),)
-        ),
+    columns = headed(
+        show, Column("contact head who", 52_000), Column("contact head name"), Column("contact head reach")
     )
+    rows = [_row(phrase(show, "contact sound"), *split_contact(production.contact))]
+    rows += [_row(phrase(show, f"contact {name}")) for name in OTHERS]
+    rows += [row(*(cell(WriteIn()) for _ in columns)) for _ in range(MORE)]
+    blocks: list[Block] = [Table(columns, (Group(tuple(rows)),), row_um=20_000)]
+    if production.licence:
+        blocks.append(Note(_licence(show), facts=(production.licence, production.licensed_for)))
+    return (frame_sheet(show, NAME, "contacts", tuple(blocks), order="contact order", cautions=("licence caution",)),)
 
 
 def split_contact(contact: str) -> tuple[str, str]:
@@ -50,13 +47,11 @@ def split_contact(contact: str) -> tuple[str, str]:
 
 
 def _row(who: str, name: str = "", reach: str = "") -> Row:
-    told = (cell(fact(text, CONTACT)) if text else cell(WriteIn()) for text in (name, reach))
-    return row(cell(words(who, RACK_STRONG)), *told)
+    return row(cell(words(who, RACK_STRONG)), known_cell(name, CONTACT), known_cell(reach, CONTACT))
 
 
-def _licence(production: Production) -> str:
-    w = words_of(production.language)
-    told = w["contact licence"].format(licence=production.licence)
-    days = [format_date(day, production.language) for day in (production.licensed_from, production.licensed_to) if day]
-    parts = (told, production.licensed_for, " – ".join(dict.fromkeys(days)))
-    return "  ·  ".join(filter(None, parts))
+def _licence(show: Show) -> str:
+    production = show.production
+    number = phrase(show, "contact licence", licence=production.licence)
+    days = format_days(show, production.licensed_from, production.licensed_to)
+    return "  ·  ".join(filter(None, (number, production.licensed_for, days)))

@@ -3,11 +3,10 @@
 from paperwork.document import Blank, Cell, Column, Group, Line, Row, Sheet, Table, WriteIn, cell, fact, row, words
 from paperwork.model import Channel, Show
 from paperwork.sheets import forms
-from paperwork.sheets.frame import frame_sheet, licence_caution, subjects_of_channel, title_fact_of, title_of
+from paperwork.sheets.frame import frame_sheet, headed, phrase, subjects_of_channel, title_fact_of, title_of
 from paperwork.sheets.production.frequency_request import asked_hz
 from paperwork.styles import HAND, HAND_FREQUENCY, HAND_NUMBER, HAND_STRONG, NOTE
 from paperwork.units import format_khz, format_mhz
-from paperwork.words import words_of
 
 NAME = "frequency-reply"
 ROW_UM = 11_000
@@ -22,13 +21,13 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     """One sheet with a row for every channel, as soon as one of them is told to be granted or refused."""
     if not any(one.refused or one.granted_hz is not None for one in show.channels.values()):
         return ()
-    w = words_of(show.production.language)
-    columns = (
-        Column(w["head channel"], 22_000, spares=True),
-        Column(w["head role only"]),
-        *(Column(w[f"reply head {what}"], 25_000, align="point") for what in ("asked", "granted", "set")),
-        Column(w["reply head do"]),
-        Column(w["head done"], forms.SHORT_UM),
+    columns = headed(
+        show,
+        Column("head channel", 22_000, spares=True),
+        Column("head role only"),
+        *(Column(f"reply head {what}", 25_000, align="point") for what in ("asked", "granted", "set")),
+        Column("reply head do"),
+        Column("head done", forms.SHORT_UM),
     )
     by_state: dict[str, list[Channel]] = {}
     for channel in show.channels.values():
@@ -36,7 +35,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     groups = tuple(
         Group(
             tuple(_row_of(show, channel, state) for channel in by_state[state]),
-            w[f"reply {state}"],
+            phrase(show, f"reply {state}"),
             str(len(by_state[state])),
             facts=(state,),
         )
@@ -44,9 +43,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         if state in by_state
     )
     body = Table(columns, groups, row_um=ROW_UM)
-    return (
-        frame_sheet(show, NAME, w["reply"], (body,), subtitle=(w["reply order"],), cautions=(licence_caution(show),)),
-    )
+    return (frame_sheet(show, NAME, "reply", (body,), order="reply order", cautions=("licence caution",)),)
 
 
 def state_of(channel: Channel) -> str:
@@ -61,8 +58,11 @@ def state_of(channel: Channel) -> str:
 
 
 def _row_of(show: Show, channel: Channel, state: str) -> Row:
-    w = words_of(show.production.language)
-    granted = cell(fact(w["reply no"], HAND_STRONG, of="refused")) if channel.refused else _mhz_cell(channel.granted_hz)
+    granted = (
+        cell(fact(phrase(show, "reply no"), HAND_STRONG, of="refused"))
+        if channel.refused
+        else _mhz_cell(channel.granted_hz)
+    )
     busy = state in BUSY
     return row(
         forms.number_cell(channel, HAND_NUMBER),
@@ -72,25 +72,23 @@ def _row_of(show: Show, channel: Channel, state: str) -> Row:
         _mhz_cell(channel.hz),
         _what_to_do(show, channel, state),
         cell(WriteIn()) if busy else cell(words("–", HAND)),
-        mark=w["reply mark"] if busy else "",
+        mark=phrase(show, "reply mark") if busy else "",
         subjects=subjects_of_channel(show, channel),
         where=channel.where.record,
     )
 
 
 def _pack_line(show: Show, channel: Channel) -> Line:
-    told = (
-        words_of(show.production.language)["label pack"].format(pack=channel.pack) if channel.pack != channel.id else ""
-    )
-    return words(told, HAND)
+    text = phrase(show, "label pack", pack=channel.pack) if channel.pack != channel.id else ""
+    return words(text, HAND)
 
 
 def _what_to_do(show: Show, channel: Channel, state: str) -> Cell:
     """How far the grant is from what was asked, and what that asks of whoever reads it."""
-    w, asked = words_of(show.production.language), asked_hz(channel)
+    asked = asked_hz(channel)
     shift = 0 if channel.granted_hz is None or asked is None else channel.granted_hz - asked
-    by = w["reply by"].format(khz=f"{'+' if shift > 0 else '−'}{format_khz(abs(shift))}") if shift else ""
-    return cell(words(by, NOTE), words(w[f"reply do {state}"], NOTE))
+    by = phrase(show, "reply by", khz=f"{'+' if shift > 0 else '−'}{format_khz(abs(shift))}") if shift else ""
+    return cell(words(by, NOTE), words(phrase(show, f"reply do {state}"), NOTE))
 
 
 def _mhz_cell(hz: int | None) -> Cell:

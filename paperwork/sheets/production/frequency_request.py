@@ -3,15 +3,14 @@
 from collections import Counter
 from collections.abc import Iterator
 
-from paperwork.document import Blank, Cell, Column, Group, Row, Sheet, Table, cell, fact, row, words
+from paperwork.document import Blank, Column, Group, Row, Sheet, Table, cell, fact, row, words
 from paperwork.finding import Subject
 from paperwork.model import Channel, Other, RadioType, Show
 from paperwork.plan.timeline import powered_stretches
 from paperwork.sheets import forms
-from paperwork.sheets.frame import frame_sheet, licence_caution, people_lines
+from paperwork.sheets.frame import frame_sheet, headed, people_lines, phrase
 from paperwork.styles import HAND, HAND_FREQUENCY, HAND_STRONG
 from paperwork.units import format_edge, format_khz, format_mhz
-from paperwork.words import format_date, words_of
 
 NAME = "frequency-request"
 ROW_UM = 9_000
@@ -21,23 +20,19 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     """One sheet: who asks, for where and when, how many of which kind, then each carrier. Needs radio types."""
     if not show.channels or not show.radios:
         return ()
-    w = words_of(show.production.language)
-    columns = (
-        Column(w["request head row"], 22_000),
-        Column(w["request head use"], share=6),
-        Column(w["request head tunes"], share=5),
-        Column(w["request head width"], forms.SHORT_UM),
-        Column(w["request head power"], forms.SHORT_UM),
-        Column(w["request head asked"], 27_000, align="point"),
-        Column(w["request head granted"], 31_000),
+    columns = headed(
+        show,
+        Column("request head row", 22_000),
+        Column("request head use", share=6),
+        Column("request head tunes", share=5),
+        Column("request head width", forms.SHORT_UM),
+        Column("request head power", forms.SHORT_UM),
+        Column("request head asked", 27_000, align="point"),
+        Column("request head granted", 31_000),
     )
     groups = tuple(Group(tuple(rows), title, str(len(rows))) for title, rows in _groups(show) if rows)
     blocks = (_letter(show), _summary(show), Table(columns, groups, row_um=ROW_UM))
-    return (
-        frame_sheet(
-            show, NAME, w["request"], blocks, subtitle=(w["request order"],), cautions=(licence_caution(show),)
-        ),
-    )
+    return (frame_sheet(show, NAME, "request", blocks, order="request order", cautions=("licence caution",)),)
 
 
 def asked_hz(channel: Channel) -> int | None:
@@ -46,31 +41,25 @@ def asked_hz(channel: Channel) -> int | None:
 
 
 def _letter(show: Show) -> Table:
-    """Everything about the show that a coordinator asks for; what is not told has a line for a pen."""
-    w, production = words_of(show.production.language), show.production
-    days = [format_date(day, production.language) for day in (production.first_day, production.last_day) if day]
+    """Everything about the show that a coordinator asks for; what is not known has a line for a pen."""
+    production = show.production
+    days = forms.format_days(show, production.first_day, production.last_day)
     on_air = ", ".join(
         f"{forms.time_of_day(one.from_s)}–{forms.time_of_day(one.to_s)}" for one in powered_stretches(show)
     )
-    told = {
+    known = {
         "for": cell(fact(production.company, HAND)),
         "contact": cell(fact(production.contact, HAND)),
         "at": cell(fact(production.venue, HAND)),
         "licence": cell(fact(production.licence, HAND), fact(production.licensed_for, HAND)),
-        "days": cell(
-            fact(
-                " – ".join(dict.fromkeys(days)),
-                HAND,
-                of=f"{production.first_day} {production.last_day}" if days else "",
-            )
-        ),
+        "days": cell(fact(days, HAND, of=f"{production.first_day} {production.last_day}")),
         "antennas": cell(),
         "on air": cell(fact(on_air, HAND)),
         "answer": cell(),
     }
     cells = [
-        (cell(words(w[f"request {key}"], HAND_STRONG)), value if value.items else forms.write_cell())
-        for key, value in told.items()
+        (cell(words(phrase(show, f"request {key}"), HAND_STRONG)), value if value.items else forms.write_cell())
+        for key, value in known.items()
     ]
     rows = tuple(row(*left, *right) for left, right in zip(cells[::2], cells[1::2], strict=True))
     label, value = Column("", 30_000), Column("")
@@ -79,28 +68,28 @@ def _letter(show: Show) -> Table:
 
 def _summary(show: Show) -> Table:
     """How many of each radio type: needed, and on top of that as spares."""
-    w = words_of(show.production.language)
     needed = Counter(one.radio for one in show.channels.values() if not one.spare)
     spare = Counter(one.radio for one in show.channels.values() if one.spare)
-    columns = (
-        Column(w["request head type"], share=6),
-        Column(w["request head needed"], 16_800),
-        Column(w["request head spares"], 16_800),
-        Column(w["request head tunes"], share=5),
-        Column(w["request head step"], 28_000),
-        Column(w["request head width"], forms.SHORT_UM),
-        Column(w["request head power"], forms.SHORT_UM),
-        Column(w["request head emission"], forms.SHORT_UM),
+    columns = headed(
+        show,
+        Column("request head type", share=6),
+        Column("request head needed", 16_800),
+        Column("request head spares", 16_800),
+        Column("request head tunes", share=5),
+        Column("request head step", 28_000),
+        Column("request head width", forms.SHORT_UM),
+        Column("request head power", forms.SHORT_UM),
+        Column("request head emission", forms.SHORT_UM),
     )
     rows = tuple(
         row(
-            cell(fact(f"{radio.id}, {w[radio.kind]}", HAND_STRONG, of=f"{radio.id} {radio.kind}")),
+            cell(fact(f"{radio.id}, {phrase(show, radio.kind)}", HAND_STRONG, of=f"{radio.id} {radio.kind}")),
             cell(fact(str(needed[radio.id]), HAND_STRONG)),
             cell(fact(str(spare[radio.id]), HAND_STRONG)),
-            _told(_tunes(radio)),
-            _told(_step(radio)),
-            _told(_khz(radio.bandwidth_hz)),
-            _told(radio.power),
+            forms.known_cell(_tunes(radio)),
+            forms.known_cell(_step(radio)),
+            forms.known_cell(_khz(radio.bandwidth_hz)),
+            forms.known_cell(radio.power),
             forms.write_cell(),
             subjects=(Subject("radios", radio.id),),
             where=radio.where.record,
@@ -117,11 +106,6 @@ def _step(radio: RadioType) -> str:
     return f"{', '.join(known)} kHz" if radio.step_hz or radio.apart_hz else ""
 
 
-def _told(text: str) -> Cell:
-    """What is known, else a line for a pen: an authority asks for it."""
-    return cell(fact(text, HAND)) if text else forms.write_cell()
-
-
 def _khz(hz: int | None) -> str:
     return f"{format_khz(hz)} kHz" if hz else ""
 
@@ -131,30 +115,29 @@ def _tunes(radio: RadioType | None) -> str:
 
 
 def _groups(show: Show) -> Iterator[tuple[str, list[Row]]]:
-    w = words_of(show.production.language)
     needed = [one for one in show.channels.values() if not one.spare]
-    yield w["request needed"], [_channel_row(show, one) for one in needed]
-    yield w["spares"], [_channel_row(show, one) for one in show.channels.values() if one.spare]
-    yield w["request others"], [_other_row(show, one) for one in show.others.values()]
+    yield phrase(show, "request needed"), [_channel_row(show, one) for one in needed]
+    yield phrase(show, "spares"), [_channel_row(show, one) for one in show.channels.values() if one.spare]
+    yield phrase(show, "request others"), [_other_row(show, one) for one in show.others.values()]
 
 
 def _channel_row(show: Show, channel: Channel) -> Row:
-    w = words_of(show.production.language)
-    radio, transmitter = show.radio_of(channel), show.transmitters.get(channel.pack)
-    hz = asked_hz(channel)
+    radio, hz = show.radio_of(channel), asked_hz(channel)
     more = list(people_lines(show, channel, HAND)) if channel.spare else []
     if channel.carrier:
-        more.append(fact(w["request carrier"].format(carrier=channel.carrier), HAND, of=f"carrier {channel.carrier}"))
+        more.append(
+            fact(phrase(show, "request carrier", carrier=channel.carrier), HAND, of=f"carrier {channel.carrier}")
+        )
     return row(
         cell(fact(channel.id, HAND_STRONG)),
         cell(
-            fact(w[radio.kind] if radio else "", HAND, of=radio.kind if radio else ""),
+            fact(phrase(show, radio.kind) if radio else "", HAND, of=radio.kind if radio else ""),
             *more,
             *forms.where_and_when(show, channel, HAND),
         ),
-        _told(_tunes(radio)),
-        _told(_khz(radio.bandwidth_hz if radio else None)),
-        _told((transmitter.power if transmitter else "") or (radio.power if radio else "")),
+        forms.known_cell(_tunes(radio)),
+        forms.known_cell(_khz(radio.bandwidth_hz if radio else None)),
+        forms.known_cell(forms.power_of(show, channel)),
         cell(fact(format_mhz(hz), HAND_FREQUENCY) if hz is not None else Blank(style=HAND_FREQUENCY)),
         forms.write_cell(),
         subjects=(Subject("channels", channel.id),),
@@ -167,7 +150,7 @@ def _other_row(show: Show, other: Other) -> Row:
         cell(fact(other.id, HAND_STRONG)),
         cell(fact(other.kind, HAND), *forms.where_and_when(show, other, HAND)),
         cell(words("–", HAND)),
-        _told(_khz(other.bandwidth_hz)),
+        forms.known_cell(_khz(other.bandwidth_hz)),
         forms.write_cell(),
         cell(fact(format_mhz(other.hz), HAND_FREQUENCY) if other.hz is not None else Blank(style=HAND_FREQUENCY)),
         forms.write_cell(),

@@ -3,8 +3,7 @@
 from paperwork.document import Column, Group, Panel, Panels, Row, Sheet, Table, row
 from paperwork.model import Show
 from paperwork.sheets import forms
-from paperwork.sheets.frame import frame_sheet
-from paperwork.words import words_of
+from paperwork.sheets.frame import frame_sheet, headed, phrase
 
 NAME = "incident-log"
 ROWS = 10
@@ -15,18 +14,27 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     """One page of rows for a pen; every show with channels has one."""
     if not show.channels:
         return ()
-    w = words_of(show.production.language)
     names = ("show", "time", "channel", "what", "why", "done", "spare", "owner")
     widths = {"show": 31_000, "time": 28_000, "channel": 28_000, "spare": 28_000, "owner": 28_000}
-    columns = (
-        *(Column(w[f"log head {name}"], widths.get(name, 0), share=1) for name in names),
-        forms.tick_column(w["log head closed"]),
+    columns = headed(
+        show,
+        *(Column(f"log head {name}", widths.get(name, 0), share=1) for name in names),
+        forms.tick_column("log head closed"),
     )
     blocks = (
         Table(columns, (Group(tuple(_row(len(names)) for _ in range(ROWS))),), row_um=ROW_UM),
-        Panels((Panel(w["log words"], (w["log symptoms"], w["log causes"]), numbered=False),), across=1),
+        Panels(
+            (
+                Panel(
+                    phrase(show, "log words"),
+                    (phrase(show, "log symptoms"), phrase(show, "log causes")),
+                    numbered=False,
+                ),
+            ),
+            across=1,
+        ),
     )
-    return (forms.keep(frame_sheet(show, NAME, w["log"], blocks, subtitle=(w["log order"],), landscape=True)),)
+    return (forms.keep(frame_sheet(show, NAME, "log", blocks, order="log order", landscape=True)),)
 
 
 def _row(count: int) -> Row:

@@ -11,9 +11,8 @@ from paperwork.model import Capsule, Show, Transmitter
 from paperwork.names import natural_key, shorten_ids
 from paperwork.plan.stock import count_capsules
 from paperwork.sheets import forms
-from paperwork.sheets.frame import frame_sheet
+from paperwork.sheets.frame import frame_sheet, headed, phrase
 from paperwork.styles import HAND, HAND_STRONG
-from paperwork.words import words_of
 
 NAME = "inventory"
 ROW_UM = 9_400
@@ -26,15 +25,9 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     """One sheet: transmitters by pack, then what is counted, and lines for what nobody ever writes down."""
     if not (show.transmitters or show.capsules or show.racks):
         return ()
-    w = words_of(show.production.language)
     blocks = (*_transmitters(show), _counted(show), _signatures(show))
     sheet = frame_sheet(
-        show,
-        NAME,
-        w["inventory"],
-        blocks,
-        subtitle=(w["inventory order"],),
-        cautions=(w["inventory caution"], w["cell caution"]),
+        show, NAME, "inventory", blocks, order="inventory order", cautions=("inventory caution", "cell caution")
     )
     return (forms.keep(sheet),)
 
@@ -51,20 +44,20 @@ def _transmitters(show: Show) -> Iterator[Table]:
     """Each with its serial, the channel it plays, and a square for each thing that goes and comes with it."""
     if not (listed := _list_transmitters(show)):
         return
-    w = words_of(show.production.language)
     ticked = ("out", "back", "antenna", "clip", "pouch")
-    columns = (
-        Column(w["inventory head item"], share=4),
-        Column(w["inventory head serial"], share=4),
-        Column(w["inventory head used"], share=2),
-        *(forms.tick_column(w[f"inventory head {name}"]) for name in ticked),
-        Column(w["inventory head state"], 46_000),
+    columns = headed(
+        show,
+        Column("inventory head item", share=4),
+        Column("inventory head serial", share=4),
+        Column("inventory head used", share=2),
+        *(forms.tick_column(f"inventory head {name}") for name in ticked),
+        Column("inventory head state", 46_000),
     )
     used = {channel.pack: channel.id for channel in show.channels.values()}
     rows = tuple(
         row(
             cell(fact(" ".join(filter(None, (id, one.radio))), HAND_STRONG)),
-            _told(one.serial),
+            forms.known_cell(one.serial),
             cell(fact(used.get(id, ""), HAND)),
             *(forms.tick_cell() for _ in ticked),
             forms.write_cell(),
@@ -73,18 +66,18 @@ def _transmitters(show: Show) -> Iterator[Table]:
         )
         for id, one in sorted(listed.items(), key=lambda pair: natural_key(pair[0]))
     )
-    yield Table(columns, (Group(rows, w["inventory transmitters"], str(len(rows))),), row_um=ROW_UM)
+    yield Table(columns, (Group(rows, phrase(show, "inventory transmitters"), str(len(rows))),), row_um=ROW_UM)
 
 
 def _counted(show: Show) -> Table:
     """What is had by the dozen, and what is forgotten: how many there should be, and how many were counted each way."""
-    w = words_of(show.production.language)
-    columns = (
-        Column(w["inventory head item"], share=5),
-        Column(w["inventory head serial"], share=3),
-        Column(w["inventory head count"], forms.SHORT_UM),
-        *(Column(w[f"inventory head counted {way}"], COUNT_UM) for way in ("out", "back")),
-        Column(w["inventory head state"], 46_000),
+    columns = headed(
+        show,
+        Column("inventory head item", share=5),
+        Column("inventory head serial", share=3),
+        Column("inventory head count", forms.SHORT_UM),
+        *(Column(f"inventory head counted {way}", COUNT_UM) for way in ("out", "back")),
+        Column("inventory head state", 46_000),
     )
     capsules = [line.owned for line in count_capsules(show)]
     listed = (
@@ -92,10 +85,12 @@ def _counted(show: Show) -> Table:
         ("racks", list(_racks(show)), str(sum(len(rack.units) for rack in show.racks.values()))),
         ("in-ears", list(_in_ears(show)), ""),
     )
-    groups = [Group(tuple(rows), w[f"inventory {kind}"], total) for kind, rows, total in listed if rows]
-    names = w["inventory accessories"].split(", ")
+    groups = [Group(tuple(rows), phrase(show, f"inventory {kind}"), total) for kind, rows, total in listed if rows]
+    names = phrase(show, "inventory accessories").split(", ")
     groups.append(
-        Group(tuple(_row_of(cell(words(name, HAND_STRONG)), "", None) for name in names), w["inventory others"])
+        Group(
+            tuple(_row_of(cell(words(name, HAND_STRONG)), "", None) for name in names), phrase(show, "inventory others")
+        )
     )
     return Table(columns, tuple(groups), row_um=ROW_UM)
 
@@ -108,54 +103,48 @@ def _capsules(show: Show) -> Iterator[Row]:
     """Those of the section with how many are owned; where it is not there, those that channels name."""
     for line in count_capsules(show):
         capsule = show.capsules.get(line.id, Capsule(line.id))
-        told = ", ".join(filter(None, (line.id, capsule.type, capsule.pattern, capsule.fit)))
-        yield _row_of(cell(fact(told, HAND_STRONG)), capsule.serial, line.owned, Subject("capsules", line.id))
+        text = ", ".join(filter(None, (line.id, capsule.type, capsule.pattern, capsule.fit)))
+        yield _row_of(cell(fact(text, HAND_STRONG)), capsule.serial, line.owned, Subject("capsules", line.id))
 
 
 def _racks(show: Show) -> Iterator[Row]:
-    w = words_of(show.production.language)
     for rack in show.racks.values():
-        told = w["inventory rack"].format(rack=rack.id, slots=rack.slots)
-        name = cell(fact(told, HAND_STRONG, of=f"{rack.id} {rack.slots}"))
+        text = phrase(show, "inventory rack", rack=rack.id, slots=rack.slots)
+        name = cell(fact(text, HAND_STRONG, of=f"{rack.id} {rack.slots}"))
         yield _row_of(name, "", len(rack.units), Subject("racks", rack.id))
 
 
 def _in_ears(show: Show) -> Iterator[Row]:
     """The in-ears that somebody of ours hears: each transmitter, and its packs, whose number may not be told."""
-    w = words_of(show.production.language)
     for other in show.others.values():
         if other.kind == IN_EAR and (other.packs or other.listeners):
             packs = shorten_ids(other.packs)
             sender, receivers = (
-                w[f"inventory ear {what}"].format(other=other.id, packs=packs) for what in ("sender", "packs")
+                phrase(show, f"inventory ear {what}", other=other.id, packs=packs) for what in ("sender", "packs")
             )
-            told = Subject("others", other.id)
-            yield _row_of(cell(fact(sender, HAND_STRONG, of=other.id)), "", 1, told)
+            text = Subject("others", other.id)
+            yield _row_of(cell(fact(sender, HAND_STRONG, of=other.id)), "", 1, text)
             yield _row_of(
-                cell(fact(receivers.strip(), HAND_STRONG, of=f"{other.id} {packs}")), "", len(other.packs) or None, told
+                cell(fact(receivers.strip(), HAND_STRONG, of=f"{other.id} {packs}")), "", len(other.packs) or None, text
             )
 
 
 def _row_of(name: Cell, serial: str, count: int | None, *subjects: Subject) -> Row:
     counted = forms.write_cell() if count is None else cell(fact(str(count), HAND_STRONG))
-    return row(name, _told(serial), counted, *(forms.write_cell() for _ in range(3)), subjects=subjects)
-
-
-def _told(text: str) -> Cell:
-    return cell(fact(text, HAND)) if text else forms.write_cell()
+    return row(name, forms.known_cell(serial), counted, *(forms.write_cell() for _ in range(3)), subjects=subjects)
 
 
 def _signatures(show: Show) -> Table:
     """Who signs for what went out and for what came back, with room for a signature."""
-    w = words_of(show.production.language)
-    columns = (
+    columns = headed(
+        show,
         Column("", 24_000),
-        Column(w["inventory head show"]),
-        Column(w["inventory head hire"]),
-        Column(w["inventory head date"], 34_000),
+        Column("inventory head show"),
+        Column("inventory head hire"),
+        Column("inventory head date", 34_000),
     )
     rows = tuple(
-        row(cell(words(w[f"inventory {when}"], HAND_STRONG)), *(forms.write_cell() for _ in range(3)))
+        row(cell(words(phrase(show, f"inventory {when}"), HAND_STRONG)), *(forms.write_cell() for _ in range(3)))
         for when in ("going", "coming")
     )
     return Table(columns, (Group(rows),), row_um=14_000)

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from paperwork.document import (
     Column,
     Group,
+    Item,
     Panel,
     Panels,
     Row,
@@ -22,9 +23,8 @@ from paperwork.model import Console, Rack, Show
 from paperwork.names import fold
 from paperwork.plan.clocks import OWN, Device, Domain, list_domains
 from paperwork.sheets import forms
-from paperwork.sheets.frame import frame_sheet
+from paperwork.sheets.frame import frame_sheet, headed, phrase
 from paperwork.styles import RACK_ROLE, RACK_SMALL, RACK_STRONG
-from paperwork.words import words_of
 
 NAME = "clocks-and-network"
 
@@ -34,19 +34,22 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     domains = list_domains(show)
     if not any(_tells(device) for domain in domains for device in domain.devices):
         return ()
-    w = words_of(show.production.language)
-    columns = (
-        Column(w["clock head box"], share=4),
-        Column(w["clock head clock"], share=3),
-        Column(w["clock head rate"], 27_000),
-        Column(w["clock head address"], 50_000),
-        forms.tick_column(w["clock head locked"]),
-        forms.tick_column(w["clock head answers"]),
+    columns = headed(
+        show,
+        Column("clock head box", share=4),
+        Column("clock head clock", share=3),
+        Column("clock head rate", 27_000),
+        Column("clock head address", 50_000),
+        forms.tick_column("clock head locked"),
+        forms.tick_column("clock head answers"),
     )
     groups = tuple(_group_of(show, domain) for domain in domains)
-    steps = tuple(w[f"clock step {number}"] for number in (1, 2, 3))
-    blocks = (Table(columns, groups, row_um=forms.FORM_ROW_UM), Panels((Panel(w["clock steps"], steps),), across=1))
-    return (frame_sheet(show, NAME, w["clocks"], blocks, subtitle=(w["clock order"],)),)
+    steps = tuple(phrase(show, f"clock step {number}") for number in (1, 2, 3))
+    blocks = (
+        Table(columns, groups, row_um=forms.FORM_ROW_UM),
+        Panels((Panel(phrase(show, "clock steps"), steps),), across=1),
+    )
+    return (frame_sheet(show, NAME, "clocks", blocks, order="clock order"),)
 
 
 def _tells(device: Device) -> bool:
@@ -54,20 +57,18 @@ def _tells(device: Device) -> bool:
 
 
 def _group_of(show: Show, domain: Domain) -> Group:
-    w = words_of(show.production.language)
     rows = tuple(_row_of(show, device, leads=device.id == domain.leader) for device in domain.devices)
-    title = w["clock domain"].format(leader=domain.leader) if domain.leader else w["clock unknown"]
-    return Group(rows, title, w["clock boxes"].format(count=len(rows)), facts=(domain.leader,))
+    title = phrase(show, "clock domain", leader=domain.leader) if domain.leader else phrase(show, "clock unknown")
+    return Group(rows, title, phrase(show, "clock boxes", count=len(rows)), facts=(domain.leader,))
 
 
 def _row_of(show: Show, device: Device, *, leads: bool) -> Row:
-    w = words_of(show.production.language)
     follows = "" if leads or fold(device.clock) in OWN else device.clock
     section = "racks" if isinstance(device, Rack) else "consoles"
     if leads:
-        clock = cell(fact(w["clock leads"], RACK_ROLE, of="leads"))
+        clock = cell(fact(phrase(show, "clock leads"), RACK_ROLE, of="leads"))
     elif follows:
-        clock = cell(fact(w["clock follows"].format(leader=follows), RACK_STRONG, of=follows))
+        clock = cell(fact(phrase(show, "clock follows", leader=follows), RACK_STRONG, of=follows))
     else:
         clock = cell(WriteIn())
     return row(
@@ -82,20 +83,19 @@ def _row_of(show: Show, device: Device, *, leads: bool) -> Row:
     )
 
 
-def _what_it_is(show: Show, device: Device) -> Iterator:
-    w = words_of(show.production.language)
+def _what_it_is(show: Show, device: Device) -> Iterator[Item]:
     if isinstance(device, Console):
         yield fact(device.name, RACK_SMALL)
     else:
-        yield words(w["clock rack"].format(count=device.slots), RACK_SMALL)
+        yield words(phrase(show, "clock rack", count=device.slots), RACK_SMALL)
 
 
 def _converts(show: Show, device: Device) -> Iterator[Tag]:
     if isinstance(device, Console) and device.converts:
-        yield Tag(words_of(show.production.language)["converts"], fact="converts")
+        yield Tag(phrase(show, "converts"), fact="converts")
 
 
-def _address(device: Device) -> tuple:
+def _address(device: Device) -> tuple[Item, ...]:
     if isinstance(device, Console):
         return (words("–", RACK_STRONG),)
     return (fact(device.address, RACK_STRONG) if device.address else WriteIn(), fact(device.network, RACK_SMALL))

@@ -4,18 +4,16 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from typing import TypeAlias
 
-from paperwork.document import Column, Group, Line, Row, Sheet, Table, WriteIn, cell, fact, row, words
+from paperwork.document import Cell, Column, Group, Line, Row, Sheet, Table, WriteIn, cell, fact, row, words
 from paperwork.finding import Subject
-from paperwork.model import Show
-from paperwork.names import natural_key
+from paperwork.model import Look, Show
 from paperwork.plan.events import Event, list_events
 from paperwork.plan.handovers import Handover
 from paperwork.plan.looks import looks_of
 from paperwork.sheets import forms
 from paperwork.sheets.forms import Worn
-from paperwork.sheets.frame import frame_sheet, short_scene, subjects_of_channel
+from paperwork.sheets.frame import frame_sheet, headed, phrase, short_scene, subjects_of_channel
 from paperwork.styles import HAND, HAND_NUMBER, HAND_STRONG
-from paperwork.words import words_of
 
 NAME = "fitting-call"
 ROW_UM = 13_000
@@ -29,40 +27,37 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     worn = forms.list_worn(show)
     if not worn or not (show.people or show.scenes or show.looks):
         return ()
-    w = words_of(show.production.language)
-    columns = (
-        Column(w["fitting head first"], 23_000),
-        Column(w["fitting head who"], share=4),
-        Column(w["head numbers"], 26_000),
-        Column(w["fitting head pouch"], 18_000),
-        Column(w["head capsule"], 20_000),
-        Column(w["fitting head place"], share=3),
-        forms.tick_column(w["fitting head fitted"]),
-        forms.tick_column(w["fitting head checked"]),
+    columns = headed(
+        show,
+        Column("fitting head first", 23_000),
+        Column("fitting head who", share=4),
+        Column("head numbers", 26_000),
+        Column("fitting head pouch", 18_000),
+        Column("head capsule", 20_000),
+        Column("fitting head place", share=3),
+        forms.tick_column("fitting head fitted"),
+        forms.tick_column("fitting head checked"),
     )
-    half = [w["line half at"].format(time=forms.time_of_day(time)) for time in show.day.half_s]
+    half = [phrase(show, "line half at", time=forms.time_of_day(time)) for time in show.day.half_s]
     return (
         frame_sheet(
             show,
             NAME,
-            w["fitting"],
+            "fitting",
             (Table(columns, tuple(_groups(show, worn)), row_um=ROW_UM),),
-            subtitle=(w["fitting order"], *half, w["time of day"]),
-            cautions=(w["body caution"], w["shared caution"]),
+            order="fitting order",
+            subtitle=(*half, phrase(show, "time of day")),
+            cautions=("body caution", "shared caution"),
         ),
     )
 
 
 def _groups(show: Show, worn: dict[str, tuple[Worn, ...]]) -> Iterator[Group]:
-    w = words_of(show.production.language)
     swaps = _first_swaps(show)
-    rooms: dict[str, list[str]] = {}
-    for by in worn:
-        person = show.people.get(by)
-        rooms.setdefault(person.room if person else "", []).append(by)
-    for room in sorted(rooms, key=lambda room: (not room, natural_key(room))):
-        names = sorted(rooms[room], key=lambda by: (forms.last_if_none(worn[by][0].first), by))
-        title = w["room"].format(room=room) if room else w["no room"] if len(rooms) > 1 else ""
+    rooms = forms.list_rooms(show, worn)
+    for room, people in rooms:
+        names = sorted(people, key=lambda by: (forms.last_if_none(worn[by][0].first), by))
+        title = phrase(show, "room", room=room) if room else phrase(show, "no room") if len(rooms) > 1 else ""
         yield Group(tuple(_row_of(show, by, worn[by], swaps) for by in names), title, facts=(room,))
 
 
@@ -81,35 +76,37 @@ def _first_swaps(show: Show) -> Swaps:
 def _row_of(show: Show, by: str, worn: tuple[Worn, ...], swaps: Swaps) -> Row:
     person, look = show.people.get(by), next(iter(looks_of(show, by)), None)
     scene = show.scenes[worn[0].first] if worn[0].first is not None else None
-    roles = forms.roles_told(tuple(role for one in worn for role in one.roles))
-    capsules = tuple(dict.fromkeys(one.channel.capsule for one in worn if one.channel.capsule))
+    roles = forms.join_roles(tuple(role for one in worn for role in one.roles))
     pouch = look.pouch if look and look.pouch else person.pouch if person else ""
-    brought = {one.channel.id: swaps[by, one.channel.id] for one in worn if (by, one.channel.id) in swaps}
-    later = tuple(_swap_line(show, one, brought[one.channel.id]) for one in worn if one.channel.id in brought)
-    if look:
-        place = cell(*later, fact(look.sits, HAND_STRONG), fact(look.capsule, HAND))
-    else:
-        place = cell(*later) if later else forms.write_cell(words(" ", HAND))
+    brought = [(one, swaps[by, one.channel.id]) for one in worn if (by, one.channel.id) in swaps]
+    later = tuple(_swap_line(show, one, event) for one, event in brought)
     tick = forms.tick_cell() if len(brought) < len(worn) else cell(words("–", HAND_STRONG))
     return row(
-        cell(
-            fact(forms.scene_time(show, scene) if scene else "", HAND_STRONG),
-            fact(short_scene(scene) if scene else "", HAND),
-        ),
+        cell(fact(forms.scene_time(show, scene), HAND_STRONG), fact(short_scene(scene), HAND)) if scene else cell(),
         cell(fact(by, HAND_STRONG), fact(roles if roles != by else "", HAND)),
         cell(fact("  ".join(dict.fromkeys(one.channel.pack for one in worn)), HAND_NUMBER), key=True),
         cell(fact(pouch, HAND_STRONG), fact(person.belt if person else "", HAND)),
-        cell(*(fact(capsule, HAND_STRONG) for capsule in capsules)) if capsules else cell(WriteIn()),
-        place,
+        _capsule_cell(worn),
+        _place_cell(look, later),
         tick,
         tick,
         subjects=(Subject("people", by), *(s for one in worn for s in subjects_of_channel(show, one.channel))),
     )
 
 
+def _capsule_cell(worn: tuple[Worn, ...]) -> Cell:
+    capsules = dict.fromkeys(one.channel.capsule for one in worn if one.channel.capsule)
+    return cell(*(fact(capsule, HAND_STRONG) for capsule in capsules)) if capsules else cell(WriteIn())
+
+
+def _place_cell(look: Look | None, later: tuple[Line, ...]) -> Cell:
+    """Which packs come later in a swap, and where the others sit; a line to write on where neither is known."""
+    if look:
+        return cell(*later, fact(look.sits, HAND_STRONG), fact(look.capsule, HAND))
+    return cell(*later) if later else forms.write_cell(words(" ", HAND))
+
+
 def _swap_line(show: Show, one: Worn, event: Event) -> Line:
     scene = short_scene(event.change.before)
-    told = words_of(show.production.language)["fitting swap"].format(
-        pack=one.channel.pack, number=event.number, scene=scene
-    )
-    return fact(told, replace(HAND_STRONG, lines=3), of=f"{one.channel.pack} swap {event.change.before.id}")
+    text = phrase(show, "fitting swap", pack=one.channel.pack, number=event.number, scene=scene)
+    return fact(text, replace(HAND_STRONG, lines=3), of=f"{one.channel.pack} swap {event.change.before.id}")

@@ -2,27 +2,13 @@
 
 from collections.abc import Iterable
 
-from paperwork.document import (
-    Column,
-    Group,
-    Panel,
-    Panels,
-    Row,
-    Sheet,
-    Table,
-    WriteIn,
-    cell,
-    fact,
-    row,
-    words,
-)
+from paperwork.document import Column, Group, Panel, Panels, Row, Sheet, Table, WriteIn, cell, fact, row, words
 from paperwork.model import Channel, Show
 from paperwork.names import natural_key
 from paperwork.plan.patch import list_inputs
 from paperwork.sheets import forms
-from paperwork.sheets.frame import frame_sheet, subjects_in_rack
+from paperwork.sheets.frame import frame_sheet, headed, phrase, subjects_in_rack
 from paperwork.styles import RACK_SMALL, RACK_STRONG
-from paperwork.words import words_of
 
 NAME = "line-check"
 
@@ -31,38 +17,38 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     """One sheet in the order of the first desk's inputs; in channel order where no outputs are told."""
     if not show.channels or not (show.racks or show.scenes or show.day.checks_s):
         return ()
-    w = words_of(show.production.language)
     inputs = _inputs_of(show)
-    columns = (
-        Column(w["line head input"], 23_000),
-        Column(w["head channel"], forms.NUMBER_UM, spares=True),
-        Column(w["head role"], share=1),
-        forms.tick_column(w["line head first"]),
-        forms.tick_column(w["line head second"]),
-        Column(w["line head heard"], 42_000),
+    columns = headed(
+        show,
+        Column("line head input", 23_000),
+        Column("head channel", forms.NUMBER_UM, spares=True),
+        Column("head role", share=1),
+        forms.tick_column("line head first"),
+        forms.tick_column("line head second"),
+        Column("line head heard", 42_000),
     )
     passes = (
-        Panel(w["line first"], tuple(w[f"line first {number}"] for number in (1, 2, 3))),
-        Panel(w["line second"], tuple(w[f"line second {number}"] for number in (1, 2, 3))),
+        Panel(phrase(show, "line first"), tuple(phrase(show, f"line first {number}") for number in (1, 2, 3))),
+        Panel(phrase(show, "line second"), tuple(phrase(show, f"line second {number}") for number in (1, 2, 3))),
     )
     groups = tuple(Group(rows, title) for title, rows in _groups(show, inputs) if rows)
-    order = w["line order"] if inputs else w["chart order plain"]
+    order = phrase(show, "line order") if inputs else phrase(show, "chart order plain")
     return (
         frame_sheet(
             show,
             NAME,
-            w["line check"],
+            "line check",
             (Panels(passes), Table(columns, groups, row_um=forms.FORM_ROW_UM)),
             subtitle=tuple(filter(None, (order, _times(show)))),
-            cautions=(w["patch caution"], w["privacy caution"]),
+            cautions=("patch caution", "privacy caution"),
         ),
     )
 
 
 def _times(show: Show) -> str:
-    w, day = words_of(show.production.language), show.day
-    parts = [w["line checks at"].format(time=_times_of(day.checks_s))] if day.checks_s else []
-    parts += [w["line half at"].format(time=_times_of(day.half_s))] if day.half_s else []
+    day = show.day
+    parts = [phrase(show, "line checks at", time=_times_of(day.checks_s))] if day.checks_s else []
+    parts += [phrase(show, "line half at", time=_times_of(day.half_s))] if day.half_s else []
     return ", ".join(parts)
 
 
@@ -81,9 +67,8 @@ def _inputs_of(show: Show) -> dict[str, tuple[str, int]]:
 
 
 def _groups(show: Show, inputs: dict[str, tuple[str, int]]) -> list[tuple[str, tuple[Row, ...]]]:
-    w = words_of(show.production.language)
 
-    def place(channel: Channel) -> tuple:
+    def place(channel: Channel) -> tuple[object, ...]:
         console, number = inputs.get(channel.id, ("", 0))
         return (channel.id not in inputs, natural_key(console), number, natural_key(channel.id))
 
@@ -91,12 +76,11 @@ def _groups(show: Show, inputs: dict[str, tuple[str, int]]) -> list[tuple[str, t
     packs = [one for one in ordered if not one.spare and not forms.is_handheld(show, one)]
     held = [one for one in ordered if not one.spare and forms.is_handheld(show, one)]
     spares = [one for one in ordered if one.spare]
-    titled = ((w["packs"], packs), (w["handhelds"], held), (w["spares"], spares))
+    titled = ((phrase(show, "packs"), packs), (phrase(show, "handhelds"), held), (phrase(show, "spares"), spares))
     return [(title, tuple(_row_of(show, one, inputs.get(one.id)) for one in channels)) for title, channels in titled]
 
 
 def _row_of(show: Show, channel: Channel, heard: tuple[str, int] | None) -> Row:
-    w = words_of(show.production.language)
     name = forms.desk_name(show, channel)
     desk = fact(f"{heard[0]} {heard[1]}", RACK_STRONG) if heard else words(" ", RACK_STRONG)
     second = forms.tick_cell() if not channel.spare else cell(words("–", RACK_STRONG))
@@ -106,7 +90,7 @@ def _row_of(show: Show, channel: Channel, heard: tuple[str, int] | None) -> Row:
         forms.role_cell(show, channel),
         forms.tick_cell(),
         second,
-        cell(WriteIn(w["line note"])),
+        cell(WriteIn(phrase(show, "line note"))),
         subjects=subjects_in_rack(show, channel),
         where=channel.where.record,
     )

@@ -1,15 +1,13 @@
 """The programming checklist: what the display of each pack must show. Filled in at the rack with the pack in one hand."""
 
-from collections.abc import Iterator
 from dataclasses import replace
 
-from paperwork.document import Cell, Column, Group, Panel, Panels, Row, Sheet, Table, cell, fact, row
+from paperwork.document import Cell, Column, Panel, Panels, Row, Sheet, Table, cell, fact, row
 from paperwork.finding import Subject
 from paperwork.model import Channel, Show
 from paperwork.sheets import forms
-from paperwork.sheets.frame import frame_sheet, subjects_in_rack, title_fact_of, title_of
+from paperwork.sheets.frame import frame_sheet, headed, phrase, subjects_in_rack, title_fact_of, title_of
 from paperwork.styles import RACK_FREQUENCY, RACK_SMALL, RACK_STRONG
-from paperwork.words import words_of
 
 NAME = "programming-checklist"
 
@@ -21,34 +19,24 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     """One sheet, rack by rack. A show with no radio types, racks or transmitters has nothing to program by."""
     if not show.channels or not (show.radios or show.transmitters or show.racks):
         return ()
-    w = words_of(show.production.language)
-    columns = (
-        Column(w["head channel"], forms.NUMBER_UM, spares=True),
-        Column(w["programming head display"], 43_000),
-        Column(w["programming head set"]),
-        *(forms.tick_column(w[f"programming head {step}"]) for step in ("alone", "sync", "read", "dark")),
+    columns = headed(
+        show,
+        Column("head channel", forms.NUMBER_UM, spares=True),
+        Column("programming head display", 43_000),
+        Column("programming head set"),
+        *(forms.tick_column(f"programming head {step}") for step in ("alone", "sync", "read", "dark")),
     )
-    steps = tuple(w[f"programming step {number}"] for number in range(1, 6))
+    steps = tuple(phrase(show, f"programming step {number}") for number in range(1, 6))
     blocks = (
-        Panels((Panel(w["programming steps"], steps),), across=1),
-        Table(columns, tuple(_groups(show)), row_um=13_600),
-        forms.signature(w["programming signed"], w["head initials"], w["head time"]),
+        Panels((Panel(phrase(show, "programming steps"), steps),), across=1),
+        Table(
+            columns,
+            tuple(forms.rack_groups(show, _row_of, phrase(show, "no rack") if show.racks else "")),
+            row_um=13_600,
+        ),
+        forms.signature(phrase(show, "programming signed"), phrase(show, "head initials"), phrase(show, "head time")),
     )
-    licence = show.production.licence
-    caution = w["licence caution told"].format(licence=licence) if licence else w["licence caution"]
-    return (frame_sheet(show, NAME, w["programming"], blocks, subtitle=(w["programming note"],), cautions=(caution,)),)
-
-
-def _groups(show: Show) -> Iterator[Group]:
-    w = words_of(show.production.language)
-    for rack in show.racks.values():
-        rows = tuple(_row_of(show, channel) for channel in show.channels_in(rack))
-        if rows:
-            note = forms.rack_note(show, rack)
-            yield Group(rows, w["rack"].format(rack=rack.id), note, facts=forms.rack_facts(rack))
-    loose = tuple(_row_of(show, channel) for channel in show.channels.values() if not channel.slots)
-    if loose:
-        yield Group(loose, w["no rack"] if show.racks else "")
+    return (frame_sheet(show, NAME, "programming", blocks, order="programming note", cautions=("licence caution",)),)
 
 
 def _row_of(show: Show, channel: Channel) -> Row:
@@ -69,14 +57,12 @@ def _row_of(show: Show, channel: Channel) -> Row:
 
 def _settings_cell(show: Show, channel: Channel) -> Cell:
     """Pack and slot, then power, gain and lock as they must be."""
-    w = words_of(show.production.language)
-    transmitter, radio = show.transmitters.get(channel.pack), show.radio_of(channel)
-    power = (transmitter.power if transmitter else "") or (radio.power if radio else "")
+    transmitter, power = show.transmitters.get(channel.pack), forms.power_of(show, channel)
     gain = transmitter.gain if transmitter else ""
     lock = transmitter.lock if transmitter else None
     pack = f"{channel.pack} → {channel.slot}" if channel.slot else channel.pack
-    locked = "" if lock is None else w["locked"] if lock else w["programming unlocked"]
-    lines = (power, gain and w["gain"].format(gain=gain), locked)
+    locked = "" if lock is None else phrase(show, "locked") if lock else phrase(show, "programming unlocked")
+    lines = (power, gain and phrase(show, "gain", gain=gain), locked)
     return cell(
         fact(pack, RACK_STRONG),
         fact(", ".join(filter(None, lines)), RACK_SMALL, of=f"{power} {gain} {lock}"),

@@ -5,10 +5,9 @@ from itertools import pairwise
 
 from paperwork.document import Sheet, Slot, Strips, UnitStrip, fact, words
 from paperwork.model import Channel, Rack, Show
-from paperwork.sheets.frame import frame_sheet, subjects_in_rack, title_fact_of, title_of
+from paperwork.sheets.frame import frame_sheet, phrase, subjects_in_rack, title_fact_of, title_of
 from paperwork.styles import RACK_SMALL, STRIP_NUMBER, STRIP_ROLE
 from paperwork.units import format_mhz
-from paperwork.words import words_of
 
 WIDTH_UM = 440_000
 """What is usable of a 19-inch opening, which is at least 450 mm wide (EIA-310; the figures are from memory)."""
@@ -30,14 +29,13 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     strips = tuple(strip for rack in show.racks.values() for strip in _strips_of(show, rack))
     if not strips:
         return ()
-    w = words_of(show.production.language)
     return (
         frame_sheet(
             show,
             "receiver-strips",
-            w["receiver strips"],
+            "receiver strips",
             (Strips(strips, WIDTH_UM, HEIGHT_UM),),
-            subtitle=(w["strip order"],),
+            order="strip order",
             landscape=show.production.paper in LANDSCAPE,
         ),
     )
@@ -45,15 +43,14 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
 
 def _strips_of(show: Show, rack: Rack) -> Iterator[UnitStrip]:
     claimants = show.claimants_of(rack)
-    w = words_of(show.production.language)
     for number, slots in _list_fronts(rack.units):
         if any(slot in claimants for slot in slots):
-            title = w["strip title" if len(rack.units) > 1 else "strip slots"]
+            title = phrase(show, "strip title" if len(rack.units) > 1 else "strip slots")
             title = title.format(rack=rack.id, unit=number, first=slots[0], last=slots[-1])
             yield UnitStrip(
                 title,
                 tuple(_slot(show, rack, slot, claimants.get(slot, ())) for slot in slots),
-                w["rack"].format(rack=rack.id),
+                phrase(show, "rack", rack=rack.id),
             )
 
 
@@ -69,14 +66,13 @@ def _list_fronts(units: Sequence[int]) -> Iterator[tuple[int, range]]:
 
 def _slot(show: Show, rack: Rack, number: int, channels: tuple[Channel, ...]) -> Slot:
     """A disputed slot names its channels and has no number."""
-    w = words_of(show.production.language)
     if not channels:
-        return Slot(words("–", STRIP_NUMBER), (), (words(w["empty"], RACK_SMALL),))
+        return Slot(words("–", STRIP_NUMBER), (), (words(phrase(show, "empty"), RACK_SMALL),))
     channel = channels[0]
     if len(channels) > 1:
-        told = fact(f"{' / '.join(one.id for one in channels)}?", RACK_SMALL)
+        text = fact(f"{' / '.join(one.id for one in channels)}?", RACK_SMALL)
         subjects = tuple(subject for one in channels for subject in subjects_in_rack(show, one))
-        return Slot(words("?", STRIP_NUMBER), (), (told,), subjects=subjects, where=channel.where.record)
+        return Slot(words("?", STRIP_NUMBER), (), (text,), subjects=subjects, where=channel.where.record)
     output = next((f"{o.console} {o.input}" for o in rack.outputs if o.slot == number), "")
     mhz = format_mhz(channel.hz) if channel.hz is not None else "____.______"
     small = "   ".join(filter(None, (mhz, output)))

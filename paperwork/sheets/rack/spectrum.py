@@ -12,10 +12,9 @@ from paperwork.names import shorten_ids
 from paperwork.radio.bands import Range, block_ranges, intersect_ranges, merge_ranges, width_hz
 from paperwork.radio.carrier import Carrier
 from paperwork.radio.spacing import carrier_edges_hz
-from paperwork.sheets.frame import frame_sheet
+from paperwork.sheets.frame import frame_sheet, phrase
 from paperwork.styles import SMALL_PRINT
 from paperwork.units import format_edge
-from paperwork.words import words_of
 
 NAME = "spectrum"
 
@@ -32,19 +31,19 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     air = on_air.air
     if not on_air.carriers or not (list_windows(show) or air.blocks or air.weak or air.sweep):
         return ()
-    w = words_of(show.production.language)
     windows = _choose_windows(on_air)
-    lines = [w["spectrum legend"], w["spectrum unswept"] if air.sweep is None else w["spectrum swept"]]
+    lines = [
+        phrase(show, "spectrum legend"),
+        phrase(show, "spectrum unswept") if air.sweep is None else phrase(show, "spectrum swept"),
+    ]
     if air.sweep is not None:
-        lines.append(w["spectrum own on"] if air.own_on else w["spectrum own off"])
+        lines.append(phrase(show, "spectrum own on") if air.own_on else phrase(show, "spectrum own off"))
     outside = _list_outside(air, [window for _, window in windows])
     if outside:
-        lines.append(w["spectrum outside"].format(channels=", ".join(outside)))
-    licence = show.production.licence
-    caution = w["licence caution told"].format(licence=licence) if licence else w["licence caution"]
+        lines.append(phrase(show, "spectrum outside", channels=", ".join(outside)))
     note = Note(" ".join(lines), SMALL_PRINT, facts=outside)
     blocks: tuple[Block, ...] = (note, *(_draw(on_air, owners, window) for owners, window in windows))
-    return (frame_sheet(show, NAME, w["spectrum"], blocks, subtitle=(w["spectrum order"],), cautions=(caution,)),)
+    return (frame_sheet(show, NAME, "spectrum", blocks, order="spectrum order", cautions=("licence caution",)),)
 
 
 def _choose_windows(on_air: OnAir) -> list[tuple[tuple[str, ...], Range]]:
@@ -91,25 +90,24 @@ def _divide(window: Range) -> list[Range]:
 
 
 def _draw(on_air: OnAir, owners: tuple[str, ...], window: Range) -> Spectrum:
-    w = words_of(on_air.show.production.language)
     low, high = window
     bands = _list_bands(on_air, window)
     inside = [one for one in on_air.carriers if low <= one.hz <= high]
     marks = tuple(_mark(on_air, one) for one in inside)
     free_hz = high - low - width_hz(intersect_ranges([window], block_ranges(on_air.air.blocks)))
-    parts = [w["spectrum racks"].format(racks=shorten_ids(owners))] if owners else []
-    parts.append(w["spectrum free"].format(free=format_edge(free_hz), width=format_edge(high - low)))
+    parts = [phrase(on_air.show, "spectrum racks", racks=shorten_ids(owners))] if owners else []
+    parts.append(phrase(on_air.show, "spectrum free", free=format_edge(free_hz), width=format_edge(high - low)))
     bins = on_air.air.sweep.bins if on_air.air.sweep else ()
     levels = tuple((one.low_hz, one.high_hz, one.level_cdbm) for one in bins if one.low_hz < high and one.high_hz > low)
-    told = [
+    texts = [
         f"{low}-{high}",
         *owners,
         *(f"{band.low_hz}-{band.high_hz} {band.kind}" for band in bands if band.kind != "free"),
     ]
-    told += (f"{mark.hz} {mark.text} {mark.bandwidth_hz} {mark.spare}" for mark in marks)
-    told += (f"{start} {end} {level}" for start, end, level in levels)
+    texts += (f"{mark.hz} {mark.text} {mark.bandwidth_hz} {mark.spare}" for mark in marks)
+    texts += (f"{start} {end} {level}" for start, end, level in levels)
     return Spectrum(
-        title=w["spectrum window"].format(low=format_edge(low), high=format_edge(high)),
+        title=phrase(on_air.show, "spectrum window", low=format_edge(low), high=format_edge(high)),
         note="  ·  ".join(parts),
         low_hz=low,
         high_hz=high,
@@ -118,23 +116,26 @@ def _draw(on_air: OnAir, owners: tuple[str, ...], window: Range) -> Spectrum:
         levels=levels,
         limit_cdbm=on_air.air.limit_cdbm,
         subjects=(*on_air.subjects_of([one.id for one in inside]), *(Subject("racks", rack) for rack in owners)),
-        facts=tuple(told),
+        facts=tuple(texts),
     )
 
 
 def _list_bands(on_air: OnAir, window: Range) -> tuple[Band, ...]:
     """The TV channels of the raster, and what else is kept from us, as far as they reach into the window."""
-    w = words_of(on_air.show.production.language)
     air = on_air.air
     used = {block.name for block in air.blocks if block.cause in (TV, CROWDED)}
     weak = {channel.name for channel in air.weak}
     bands: list[Band] = []
     for channel in air.region.channels if air.region else ():
         kind: BandKind = "taken" if channel.name in used else "weak" if channel.name in weak else "free"
-        bands.append(Band(channel.low_hz, channel.high_hz, w["tv"].format(channel=channel.name), kind))
+        bands.append(Band(channel.low_hz, channel.high_hz, phrase(on_air.show, "tv", channel=channel.name), kind))
     for block in air.blocks:
         if block.cause in (KEEP_CLEAR, CLOSED):
-            word = w["spectrum kept"] if block.cause == KEEP_CLEAR else w["spectrum closed"]
+            word = (
+                phrase(on_air.show, "spectrum kept")
+                if block.cause == KEEP_CLEAR
+                else phrase(on_air.show, "spectrum closed")
+            )
             bands.append(Band(block.low_hz, block.high_hz, word, "kept"))
     low, high = window
     return tuple(band for band in bands if band.low_hz < high and band.high_hz > low)

@@ -16,10 +16,9 @@ from paperwork.plan.evening import PackChange
 from paperwork.plan.events import QUICK_S, Event, list_events
 from paperwork.plan.handovers import Handover
 from paperwork.plan.looks import LookChange, looks_of
-from paperwork.sheets.frame import clock_word, frame_sheet, short_scene, subjects_of_channel
+from paperwork.sheets.frame import clock_word, frame_sheet, phrase, short_scene, subjects_of_channel
 from paperwork.styles import CARD_BAND, CARD_KEY, CARD_ORDINAL, CARD_STRONG, CARD_TEXT, CARD_TIME
 from paperwork.units import format_clock
-from paperwork.words import words_of
 
 CARD_UM = 36_000
 """The least height of a card: a swap with all its steps takes more, so that four stand on a page of A4."""
@@ -38,19 +37,18 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     swaps = [(event, event.change) for event in list_events(show) if not isinstance(event.change, LookChange)]
     if not swaps:
         return ()
-    w = words_of(show.production.language)
     sides: dict[str, str] = {}
     for _, swap in swaps:
-        for side in (swap.exit, swap.enter):
-            if side:
-                sides.setdefault(fold(side), side)
+        for side in filter(None, (swap.exit, swap.enter)):
+            sides.setdefault(fold(side), side)
     made = []
     for key, side in sorted(sides.items()):
         own = [one for one in swaps if key in (fold(one[1].exit), fold(one[1].enter))]
-        made.append(_sheet(show, f"swaps-{_file_name(key)}", w["swaps side"].format(side=side), own, key))
-    lost = [one for one in swaps if not one[1].exit and not one[1].enter]
+        sheet = _sheet(show, f"swaps-{_file_name(key)}", "swap sheet", own, key)
+        made.append(replace(sheet, title=phrase(show, "swaps side", side=side)))
+    lost = [one for one in swaps if not (one[1].exit or one[1].enter)]
     if lost:
-        made.append(_sheet(show, "swaps", w["swaps anywhere"] if sides else w["swap sheet"], lost, ""))
+        made.append(_sheet(show, "swaps", "swaps anywhere" if sides else "swap sheet", lost, ""))
     return tuple(made)
 
 
@@ -60,19 +58,12 @@ def _file_name(side: str) -> str:
 
 
 def _sheet(show: Show, name: str, title: str, swaps: list[tuple[Event, Swap]], side: str) -> Sheet:
-    w = words_of(show.production.language)
-    told = [w["swap order"], clock_word(show)]
+    under = [phrase(show, "swap order"), clock_word(show)]
     if any(event.is_quick for event, _ in swaps):
-        told.append(w["swap black"].format(minutes=QUICK_S // 60))
+        under.append(phrase(show, "swap black", minutes=QUICK_S // 60))
     cards = tuple(_card(show, event, swap, side) for event, swap in swaps)
-    return frame_sheet(
-        show,
-        name,
-        title,
-        (Cards(cards, 1, CARD_UM),),
-        subtitle=tuple(told),
-        cautions=(w["swap caution"], w["privacy caution"]),
-    )
+    blocks, cautions = (Cards(cards, 1, CARD_UM),), ("swap caution", "privacy caution")
+    return frame_sheet(show, name, title, blocks, subtitle=tuple(under), cautions=cautions)
 
 
 def _card(show: Show, event: Event, swap: Swap, side: str) -> Card:
@@ -82,7 +73,7 @@ def _card(show: Show, event: Event, swap: Swap, side: str) -> Card:
         fact(channel, CARD_KEY),
         tuple(_steps(show, event, swap, side)),
         tuple(_band(show, event, swap)),
-        tick=words_of(show.production.language)["swap done"],
+        tick=phrase(show, "swap done"),
         loud=event.is_quick,
         subjects=tuple(subject for id in ids if id for subject in subjects_of_channel(show, show.channels[id]))
         + tuple(Subject("people", name) for name in _names(swap)),
@@ -97,34 +88,32 @@ def _names(swap: Swap) -> tuple[str, ...]:
 
 def _band(show: Show, event: Event, swap: Swap) -> Iterator[Line]:
     """The number of the change, between which scenes, and what there is of time."""
-    w = words_of(show.production.language)
     yield words(str(event.number), CARD_ORDINAL)
-    yield words(w["swap scenes"].format(one=short_scene(swap.after), two=short_scene(swap.before)), SCENES)
+    yield words(phrase(show, "swap scenes", one=short_scene(swap.after), two=short_scene(swap.before)), SCENES)
     if swap.before.page:
-        yield fact(w["script page"].format(page=swap.before.page), CARD_TEXT, of=f"page {swap.before.page}")
+        yield fact(phrase(show, "script page", page=swap.before.page), CARD_TEXT, of=f"page {swap.before.page}")
     if event.is_quick:
-        yield words(w["swap quick"], CARD_BAND)
+        yield words(phrase(show, "swap quick"), CARD_BAND)
     if isinstance(swap, Handover) and swap.in_vision:
-        yield fact(w["in vision"], CARD_BAND, of="in vision")
+        yield fact(phrase(show, "in vision"), CARD_BAND, of="in vision")
         return
     if swap.seconds is None:
-        yield words(w["not timed"], CARD_BAND)
+        yield words(phrase(show, "not timed"), CARD_BAND)
     elif swap.seconds >= LONG_S:
-        told = w["minutes"].format(minutes=swap.seconds // 60)
-        yield fact(told, replace(CARD_TIME, figures=False), of=f"{swap.seconds}")
+        text = phrase(show, "minutes", minutes=swap.seconds // 60)
+        yield fact(text, replace(CARD_TIME, figures=False), of=f"{swap.seconds}")
     else:
         yield fact(f"{swap.seconds // 60}:{swap.seconds % 60:02d}", CARD_TIME)
     if swap.at_least:
-        yield words(w["swap or more"], CARD_TEXT)
+        yield words(phrase(show, "swap or more"), CARD_TEXT)
     elif swap.seconds is not None and swap.seconds < LONG_S:
-        yield words(w["swap unit"], CARD_TEXT)
+        yield words(phrase(show, "swap unit"), CARD_TEXT)
     if event.in_interval:
-        yield fact(w["in the interval"], CARD_TEXT, of="interval")
+        yield fact(phrase(show, "in the interval"), CARD_TEXT, of="interval")
 
 
 def _steps(show: Show, event: Event, swap: Swap, side: str) -> Iterator[Item]:
     """Off the first body, wiped, what is worn, on the second: of these what is done on this side, and where the pack goes."""
-    w = words_of(show.production.language)
     here_off = not side or not swap.exit or fold(swap.exit) == side
     here_on = not side or not swap.enter or fold(swap.enter) == side
     one, two = (
@@ -137,64 +126,60 @@ def _steps(show: Show, event: Event, swap: Swap, side: str) -> Iterator[Item]:
         yield _take_off(show, swap, one)
         yield first
     else:
-        yield fact(w["swap comes"].format(side=swap.exit), CARD_STRONG, of=f"from {swap.exit}")
+        yield fact(phrase(show, "swap comes", side=swap.exit), CARD_STRONG, of=f"from {swap.exit}")
         yield fact(f"{one}, {first.text}", CARD_TEXT, of=f"{one} {first.fact}")
     if here_on:
         yield from _wipe(show, swap, two)
         if event.sheds:
-            yield fact(w["swap off"].format(name=two, channel=event.sheds), CARD_STRONG, of=f"off {event.sheds}")
+            yield fact(phrase(show, "swap off", name=two, channel=event.sheds), CARD_STRONG, of=f"off {event.sheds}")
         yield fact(
-            w["swap put on"].format(name=two)
+            phrase(show, "swap put on", name=two)
             if isinstance(swap, Handover)
-            else w["swap on"].format(channel=swap.to_channel),
+            else phrase(show, "swap on", channel=swap.to_channel),
             CARD_STRONG,
             of=two,
         )
         yield last
     else:
-        yield fact(w["swap carry"].format(side=swap.enter), CARD_STRONG, of=f"to {swap.enter}")
+        yield fact(phrase(show, "swap carry", side=swap.enter), CARD_STRONG, of=f"to {swap.enter}")
         yield fact(f"{two}, {last.text}", CARD_TEXT, of=f"{two} {last.fact}")
 
 
 def _take_off(show: Show, swap: Swap, name: str) -> Line:
-    w = words_of(show.production.language)
     if isinstance(swap, Handover):
-        return fact(w["swap take off"].format(name=name), CARD_STRONG, of=name)
+        return fact(phrase(show, "swap take off", name=name), CARD_STRONG, of=name)
     return fact(
-        w["swap off"].format(name=name, channel=swap.from_channel), CARD_STRONG, of=f"{name} {swap.from_channel}"
+        phrase(show, "swap off", name=name, channel=swap.from_channel), CARD_STRONG, of=f"{name} {swap.from_channel}"
     )
 
 
 def _ends(show: Show, swap: Swap) -> tuple[Line, Line]:
     """The exit and the entrance: the role, its scene, on which side, and when, where a move tells it."""
-    w = words_of(show.production.language)
     return (
-        _role_line(swap.from_role, w["exits"], swap.exit, swap.after, swap.off_s),
-        _role_line(swap.to_role, w["enters"], swap.enter, swap.before, swap.on_s),
+        _role_line(swap.from_role, phrase(show, "exits"), swap.exit, swap.after, swap.off_s),
+        _role_line(swap.to_role, phrase(show, "enters"), swap.enter, swap.before, swap.on_s),
     )
 
 
 def _role_line(role: str, template: str, side: str, scene: Scene, at_s: int | None) -> Line:
     moment = format_clock(at_s) if at_s is not None else ""
     where = " ".join(filter(None, (template.format(side=side).strip() if side or moment else "", moment)))
-    told = ", ".join(filter(None, (role, scene.name or scene.id, where)))
-    return fact(told, CARD_TEXT, of=f"{role} {scene.id} {side} {moment}".rstrip())
+    text = ", ".join(filter(None, (role, scene.name or scene.id, where)))
+    return fact(text, CARD_TEXT, of=f"{role} {scene.id} {side} {moment}".rstrip())
 
 
 def _wipe(show: Show, swap: Swap, name: str) -> Iterator[Line]:
     """What comes between the bodies: the wipe, the garment that goes on under the pack, pouch and belt of the second, the capsule."""
     if isinstance(swap, Handover) and swap.in_vision:
         return
-    w = words_of(show.production.language)
     body = show.people.get(name)
     look = next((look for look in looks_of(show, name) if look.scene == swap.before.id), None)
     pouch = (look.pouch if look else "") or (body.pouch if body else "")
     belt = body.belt if body else ""
-    told = [w["swap wipe"]] if isinstance(swap, Handover) else []
-    told += [w["swap wears"].format(wears=look.wears)] if look and look.wears else []
-    told += [w["swap pouch"].format(pouch=pouch)] if pouch else []
-    told += [w["swap belt"].format(belt=belt)] if belt else []
+    wears = look.wears if look else ""
     capsule = show.channels[swap.channel if isinstance(swap, Handover) else swap.to_channel].capsule
-    told += [w["swap capsule"].format(capsule=capsule)] if capsule else []
-    if told:
-        yield fact("  ·  ".join(told), CARD_BAND, of=" ".join((look.wears if look else "", pouch, belt, capsule)))
+    worn = {"wears": wears, "pouch": pouch, "belt": belt, "capsule": capsule}
+    texts = [phrase(show, "swap wipe")] if isinstance(swap, Handover) else []
+    texts += [phrase(show, f"swap {key}", **{key: value}) for key, value in worn.items() if value]
+    if texts:
+        yield fact("  ·  ".join(texts), CARD_BAND, of=" ".join(worn.values()))

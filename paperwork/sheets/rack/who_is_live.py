@@ -8,10 +8,9 @@ from paperwork.document import Board, BoardGroup, BoardRow, Line, Sheet, fact
 from paperwork.model import Scene, Show
 from paperwork.names import natural_key, shorten_ids
 from paperwork.sheets import forms
-from paperwork.sheets.frame import clock_word, frame_sheet, is_staged, short_scene, subjects_of_channel
+from paperwork.sheets.frame import clock_word, frame_sheet, is_staged, phrase, short_scene, subjects_of_channel
 from paperwork.styles import LIVE_BODY, LIVE_SCENE, RACK_SMALL
 from paperwork.units import format_clock
-from paperwork.words import words_of
 
 NAME = "who-is-live"
 
@@ -26,21 +25,17 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     ids = tuple(sorted({id for now in live for id in now}, key=natural_key))
     if not ids:
         return ()
-    w = words_of(show.production.language)
     idle = [one.id for one in show.channels.values() if not one.spare and one.id not in ids]
-    told = [w["live order"] if is_staged(show) else w["live order parts"], w["live signs"]]
-    told += [clock_word(show)] if any(scene.at_s is not None for scene in show.scenes) else []
-    told += [w["live never"].format(channels=shorten_ids(idle))] if idle else []
+    texts = [
+        phrase(show, "live order") if is_staged(show) else phrase(show, "live order parts"),
+        phrase(show, "live signs"),
+    ]
+    texts += [clock_word(show)] if any(scene.at_s is not None for scene in show.scenes) else []
+    texts += [phrase(show, "live never", channels=shorten_ids(idle))] if idle else []
     board = Board(ids, tuple(_groups(show, moments, live)), facts=tuple(idle))
     return (
         frame_sheet(
-            show,
-            NAME,
-            w["who is live"],
-            (board,),
-            subtitle=tuple(told),
-            cautions=(w["privacy caution"],),
-            landscape=True,
+            show, NAME, "who is live", (board,), subtitle=tuple(texts), cautions=("privacy caution",), landscape=True
         ),
     )
 
@@ -57,21 +52,22 @@ class Moment(NamedTuple):
     roles: frozenset[str]
 
 
-def _list_moments(show: Show) -> list[Moment]:
-    """Every scene's beginning, and the end of each that is told to go on into a later one, as games on two fields do."""
+def _list_edges(show: Show) -> list[tuple[Scene, bool]]:
+    """Every scene's beginning, and the end of each that goes on into a later one, as games on two fields do."""
     begun = [(scene, False) for scene in show.scenes]
     for number, scene in enumerate(show.scenes):
         later = [one.at_s for one in show.scenes[number + 1 :] if one.at_s is not None]
         if scene.until_s is not None and scene.until_s not in later and any(at_s < scene.until_s for at_s in later):
-            place = max(
-                index
-                for index, (one, _) in enumerate(begun)
-                if _from_s(one, begun[index][1], scene.until_s) < scene.until_s
-            )
+            place = max(i for i, (one, ends) in enumerate(begun) if _from_s(one, ends, scene.until_s) < scene.until_s)
             begun.insert(place + 1, (scene, True))
+    return begun
+
+
+def _list_moments(show: Show) -> list[Moment]:
+    """Every beginning and end with the roles that are live from it on."""
     moments: list[Moment] = []
     running: dict[str, Scene] = {}
-    for scene, ends in begun:
+    for scene, ends in _list_edges(show):
         at_s = scene.until_s if ends else scene.at_s
         running = {
             id: one
@@ -85,8 +81,8 @@ def _list_moments(show: Show) -> list[Moment]:
 
 
 def _from_s(scene: Scene, ends: bool, unknown_s: int) -> int:
-    told = scene.until_s if ends else scene.at_s
-    return unknown_s if told is None else told
+    at_s = scene.until_s if ends else scene.at_s
+    return unknown_s if at_s is None else at_s
 
 
 def _live_in(show: Show, roles: frozenset[str]) -> Live:
@@ -113,7 +109,7 @@ def _row_of(show: Show, moment: Moment, now: Live, before: Live | None, last: Li
     scene = moment.scene
     number = short_scene(scene)
     if moment.ends and scene.until_s is not None:
-        under = words_of(show.production.language)["live ends"].format(time=format_clock(scene.until_s))
+        under = phrase(show, "live ends", time=format_clock(scene.until_s))
     else:
         under = "  ·  ".join(filter(None, (scene.name.removeprefix(number).strip(), forms.show_time(scene))))
     moved = [id for id in sorted(now, key=natural_key) if id in last and {*now[id].values()} != {*last[id].values()}]

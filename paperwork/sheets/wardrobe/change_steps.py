@@ -10,7 +10,7 @@ from paperwork.plan.handovers import Handover
 from paperwork.plan.looks import LookChange, look_at
 from paperwork.plan.spells import Spell, list_spells
 from paperwork.sheets import forms
-from paperwork.words import words_of
+from paperwork.sheets.frame import phrase
 
 Step: TypeAlias = tuple[str, str]
 """What is printed, and the fact that it tells without a word of a language."""
@@ -57,7 +57,7 @@ def list_steps(show: Show, event: Event) -> tuple[Step, ...]:
 
 
 def _step(show: Show, key: str, **facts: str) -> Step:
-    return words_of(show.production.language)[key].format(**facts), " ".join((key, *facts.values()))
+    return phrase(show, key, **facts), " ".join((key, *facts.values()))
 
 
 def _of_look(show: Show, change: LookChange) -> Iterator[Step]:

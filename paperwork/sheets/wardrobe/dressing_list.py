@@ -5,15 +5,14 @@ from typing import NamedTuple
 
 from paperwork.document import Cell, Column, Group, Line, Row, Sheet, Table, cell, fact, row, words
 from paperwork.finding import Subject
-from paperwork.model import Show
-from paperwork.names import name_key, natural_key
+from paperwork.model import Channel, Show
+from paperwork.names import name_key
 from paperwork.plan.handovers import Handover, list_all_handovers
 from paperwork.sheets import forms
 from paperwork.sheets.forms import Worn
-from paperwork.sheets.frame import frame_sheet, short_scene, subjects_of_channel
+from paperwork.sheets.frame import frame_sheet, headed, phrase, short_scene, subjects_of_channel
 from paperwork.sheets.wardrobe.ears import Ears, list_ears
 from paperwork.styles import LIST, LIST_NUMBER, LIST_STRONG
-from paperwork.words import words_of
 
 NAME = "dressing-list"
 ROW_UM = 9_600
@@ -36,24 +35,24 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     kits = _list_kits(show)
     if not kits or not any(person.room for person in show.people.values()):
         return ()
-    w = words_of(show.production.language)
-    columns = (
-        Column(w["dressing head who"], share=9),
-        Column(w["head numbers"], 23_000),
-        Column(w["head pouch"], 27_000),
-        Column(w["head belt"], 13_800),
-        Column(w["head colour"], 18_000),
-        Column(w["dressing head passes"], share=11),
-        forms.tick_column(w["dressing head hung"]),
+    columns = headed(
+        show,
+        Column("dressing head who", share=9),
+        Column("head numbers", 23_000),
+        Column("head pouch", 27_000),
+        Column("head belt", 13_800),
+        Column("head colour", 18_000),
+        Column("dressing head passes", share=11),
+        forms.tick_column("dressing head hung"),
     )
     return (
         frame_sheet(
             show,
             NAME,
-            w["dressing"],
+            "dressing",
             (Table(columns, tuple(_groups(show, kits)), row_um=ROW_UM),),
-            subtitle=(w["dressing order"],),
-            cautions=(w["shared caution"], w["privacy caution"]),
+            order="dressing order",
+            cautions=("shared caution", "privacy caution"),
         ),
     )
 
@@ -69,17 +68,12 @@ def _list_kits(show: Show) -> dict[str, _Kit]:
 
 
 def _groups(show: Show, kits: dict[str, _Kit]) -> Iterator[Group]:
-    w = words_of(show.production.language)
-    rooms: dict[str, list[str]] = {}
-    for by in kits:
-        person = show.people.get(by)
-        rooms.setdefault(person.room if person else "", []).append(by)
     passed = list_all_handovers(show)
-    for room in sorted(rooms, key=lambda room: (not room, natural_key(room))):
-        rows = tuple(_row_of(show, by, kits[by], passed) for by in sorted(rooms[room], key=name_key))
-        title = w["room"].format(room=room) if room else w["no room"]
-        count = sum(kits[by].lying_ready for by in rooms[room])
-        yield Group(rows, title, w["dressing count"].format(count=count), facts=(room,))
+    for room, people in forms.list_rooms(show, kits):
+        rows = tuple(_row_of(show, by, kits[by], passed) for by in sorted(people, key=name_key))
+        title = phrase(show, "room", room=room) if room else phrase(show, "no room")
+        count = sum(kits[by].lying_ready for by in people)
+        yield Group(rows, title, phrase(show, "dressing count", count=count), facts=(room,))
 
 
 def _row_of(show: Show, by: str, kit: _Kit, passed: tuple[Handover, ...]) -> Row:
@@ -109,46 +103,48 @@ def _pack_part(show: Show, by: str, one: Worn) -> tuple[Cell, Cell, Cell]:
     capsule = show.capsules.get(channel.capsule)
     colour = capsule.colour if capsule and capsule.colour else channel.capsule
     pouch = "" if person is None else person.second_pouch if channel.doubles else person.pouch
-    second = words_of(show.production.language)["second"] if channel.doubles else ""
-    told = ", ".join(filter(None, (pouch, second)))
+    second = phrase(show, "second") if channel.doubles else ""
+    text = ", ".join(filter(None, (pouch, second)))
     return (
         cell(fact(channel.pack, LIST_NUMBER)),
-        cell(fact(told, LIST_STRONG, of=f"{pouch} {channel.doubles}".strip())),
+        cell(fact(text, LIST_STRONG, of=f"{pouch} {channel.doubles}".strip())),
         cell(fact(colour, LIST_STRONG)),
     )
 
 
 def _ears_part(show: Show, ears: Ears) -> tuple[Cell, Cell, Cell]:
-    told = words_of(show.production.language)["in-ears"]
-    return cell(fact(ears.number, LIST_NUMBER)), cell(words(told, LIST)), cell()
+    text = phrase(show, "in-ears")
+    return cell(fact(ears.number, LIST_NUMBER)), cell(words(text, LIST)), cell()
 
 
 def _role_lines(show: Show, by: str, kit: _Kit) -> Iterator[Line]:
     """Who is played, and who is covered."""
-    roles = forms.roles_told(tuple(role for one in kit.worn for role in one.roles))
+    roles = forms.join_roles(tuple(role for one in kit.worn for role in one.roles))
     if roles != by:
         yield fact(roles, LIST)
-    covered = forms.roles_told(tuple(cover.role for cover in show.covers if cover.by == by))
+    covered = forms.join_roles(tuple(cover.role for cover in show.covers if cover.by == by))
     if covered:
-        yield fact(words_of(show.production.language)["covers"].format(roles=covered), LIST, of=f"covers {covered}")
+        yield fact(phrase(show, "covers", roles=covered), LIST, of=f"covers {covered}")
 
 
 def _passing_lines(show: Show, by: str, passed: tuple[Handover, ...]) -> Iterator[Line]:
     """To whom a pack goes and from whom, which handheld is taken up, and what wardrobe is to know."""
-    w = words_of(show.production.language)
     for one in passed:
         if by in (one.from_by, one.to_by):
             key, other = ("dressing gives", one.to_by) if by == one.from_by else ("dressing gets", one.from_by)
-            told = w[key].format(pack=show.channels[one.channel].pack, name=other, scene=short_scene(one.before))
-            yield fact(told, LIST, of=f"{key} {one.channel} {other} {one.before.id}")
+            text = phrase(show, key, pack=show.channels[one.channel].pack, name=other, scene=short_scene(one.before))
+            yield fact(text, LIST, of=f"{key} {one.channel} {other} {one.before.id}")
     for channel in show.channels.values():
-        if by not in show.performers_of(channel):
-            continue
-        if forms.is_handheld(show, channel) and not channel.spare:
-            own = {role for role in channel.roles if show.roles[role].by == by}
-            live = [scene for scene in show.scenes if not own.isdisjoint(scene.live)]
-            scenes = ", ".join(short_scene(scene) for scene in live) or "–"
-            told = w["dressing held"].format(pack=channel.pack, scene=scenes)
-            yield fact(told, LIST, of=f"held {channel.id} {' '.join(scene.id for scene in live)}")
-        if channel.notes_to("wardrobe"):
-            yield fact(channel.notes_to("wardrobe"), LIST)
+        if by in show.performers_of(channel):
+            yield from _held_lines(show, by, channel)
+            yield from (fact(note, LIST) for note in filter(None, (channel.notes_to("wardrobe"),)))
+
+
+def _held_lines(show: Show, by: str, channel: Channel) -> Iterator[Line]:
+    """In which scenes a handheld is taken up."""
+    if forms.is_handheld(show, channel) and not channel.spare:
+        own = {role for role in channel.roles if show.roles[role].by == by}
+        live = [scene for scene in show.scenes if not own.isdisjoint(scene.live)]
+        scenes = ", ".join(short_scene(scene) for scene in live) or "–"
+        text = phrase(show, "dressing held", pack=channel.pack, scene=scenes)
+        yield fact(text, LIST, of=f"held {channel.id} {' '.join(scene.id for scene in live)}")

@@ -4,10 +4,9 @@ from paperwork.document import Label, Labels, Sheet
 from paperwork.finding import Subject
 from paperwork.model import Show
 from paperwork.sheets.frame import frame_sheet
-from paperwork.sheets.pack_labels import COPIES, STOCKS
 from paperwork.sheets.wardrobe.ears import Ears, list_ears
+from paperwork.sheets.wardrobe.pack_labels import COPIES, STOCKS
 from paperwork.units import format_mhz
-from paperwork.words import words_of
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
@@ -15,9 +14,8 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     labels = tuple(_label_of(ears, ears.other.hz) for ears in list_ears(show) if ears.other.hz is not None)
     if not labels:
         return ()
-    w = words_of(show.production.language)
     block = Labels(STOCKS[show.production.paper], labels)
-    return (frame_sheet(show, "in-ear-labels", w["in-ear labels"], (block,)),)
+    return (frame_sheet(show, "in-ear-labels", "in-ear labels", (block,)),)
 
 
 def _label_of(ears: Ears, hz: int) -> Label:

@@ -16,6 +16,7 @@ from paperwork.sheets.frame import (
     clock_word,
     frame_sheet,
     is_staged,
+    phrase,
     short_scene,
     subjects_of_channel,
     title_fact_of,
@@ -24,7 +25,6 @@ from paperwork.sheets.frame import (
 from paperwork.sheets.wardrobe.mic_times import list_times
 from paperwork.styles import PLOT_KEY, PLOT_TITLE, PLOT_UNDER
 from paperwork.units import format_clock
-from paperwork.words import words_of
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
@@ -32,9 +32,8 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     spells = list_spells(show)
     if not spells:
         return ()
-    w = words_of(show.production.language)
     acts = tuple(_acts(show))
-    cautions, clock = (w["privacy caution"],), (clock_word(show),)
+    cautions, clock = ("privacy caution",), (clock_word(show),)
     people_rows, channel_rows = tuple(_people_rows(show, spells)), tuple(_channel_rows(show, spells))
     people = Plot(acts, people_rows, _legend(show, people_rows))
     channels = Plot(acts, channel_rows, _legend(show, channel_rows))
@@ -43,7 +42,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         frame_sheet(
             show,
             "mic-plot",
-            w["plot people"] if is_staged(show) else w["plot people parts"],
+            "plot people" if is_staged(show) else "plot people parts",
             (people,),
             subtitle=clock,
             cautions=cautions,
@@ -52,13 +51,13 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         frame_sheet(
             show,
             "mic-plot-channels",
-            w["plot channels"] if is_staged(show) else w["plot channels parts"],
+            "plot channels" if is_staged(show) else "plot channels parts",
             (channels,),
             subtitle=clock,
             cautions=cautions,
             landscape=True,
         ),
-        frame_sheet(show, "mic-plot-cast", w["mic times"], (times,), subtitle=clock, cautions=cautions),
+        frame_sheet(show, "mic-plot-cast", "mic times", (times,), subtitle=clock, cautions=cautions),
     )
 
 
@@ -79,17 +78,16 @@ def _scene_of(scene: ShowScene) -> Scene:
 
 def _legend(show: Show, rows: Iterable[PlotRow]) -> tuple[tuple[Sign, str], ...]:
     """Only the signs that these rows show, each once."""
-    w = words_of(show.production.language)
     lanes = [lane for row in rows for lane in row.lanes]
     bars = [bar for lane in lanes for bar in lane.bars]
     signs: tuple[tuple[Sign, str, bool], ...] = (
-        ("put on", w["plot put on"], any(bar.put_on for bar in bars)),
-        ("keeps", w["plot keeps"], any(lane.keeps for lane in lanes)),
-        ("taken off", w["plot taken off"], any(bar.taken_off for bar in bars)),
-        ("held", w["plot held"], any(bar.kind == "held" for bar in bars)),
-        ("second", w["plot second"], any(bar.second for bar in bars)),
+        ("put on", phrase(show, "plot put on"), any(bar.put_on for bar in bars)),
+        ("keeps", phrase(show, "plot keeps"), any(lane.keeps for lane in lanes)),
+        ("taken off", phrase(show, "plot taken off"), any(bar.taken_off for bar in bars)),
+        ("held", phrase(show, "plot held"), any(bar.kind == "held" for bar in bars)),
+        ("second", phrase(show, "plot second"), any(bar.second for bar in bars)),
     )
-    return tuple((sign, told) for sign, told, is_shown in signs if is_shown)
+    return tuple((sign, text) for sign, text, is_shown in signs if is_shown)
 
 
 def _gaps(scenes: tuple[int, ...]) -> list[tuple[int, int]]:
@@ -194,8 +192,7 @@ def _note_of(show: Show, gives: Handover | None) -> str:
     """To whom the pack goes, and between which sides."""
     if gives is None:
         return ""
-    w = words_of(show.production.language)
-    parts = [w["plot to"].format(name=gives.to_by or gives.to_role)]
+    parts = [phrase(show, "plot to", name=gives.to_by or gives.to_role)]
     if gives.exit or gives.enter:
         parts.append(" / ".join(dict.fromkeys(filter(None, (gives.exit, gives.enter)))))
     return ", ".join(parts)

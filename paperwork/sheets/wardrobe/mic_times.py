@@ -7,22 +7,21 @@ from paperwork.names import name_key
 from paperwork.plan.spells import Spell
 from paperwork.plan.timeline import scene_times
 from paperwork.sheets.forms import is_handheld
-from paperwork.sheets.frame import short_scene, subjects_of_channel
+from paperwork.sheets.frame import headed, phrase, short_scene, subjects_of_channel
 from paperwork.styles import CAST_NAME, CAST_NUMBER, CAST_SMALL, CAST_TIME
 from paperwork.units import format_clock
-from paperwork.words import words_of
 
 ROW_UM = 11_600
 
 
 def list_times(show: Show, spells: tuple[Spell, ...]) -> Table:
     """A row for each body, by name, and in it a line for each pack; a second pack stands beside the first."""
-    w = words_of(show.production.language)
-    columns = (
-        Column(w["plot head name"], share=4),
-        Column(w["plot head mic"], 37_000),
-        Column(w["plot head from"], share=2),
-        Column(w["plot head until"], share=2),
+    columns = headed(
+        show,
+        Column("plot head name", share=4),
+        Column("plot head mic", 37_000),
+        Column("plot head from", share=2),
+        Column("plot head until", share=2),
     )
     bodies: dict[str, list[Spell]] = {}
     for spell in spells:
@@ -33,11 +32,11 @@ def list_times(show: Show, spells: tuple[Spell, ...]) -> Table:
 
 def _row_of(show: Show, by: str, spells: list[Spell]) -> Row:
     roles = ", ".join(dict.fromkeys(role for spell in spells for role in spell.roles))
-    together: dict[tuple, list[Spell]] = {}
+    together: dict[object, list[Spell]] = {}
     for spell in sorted(spells, key=lambda spell: (spell.scenes[0], bool(spell.channel.doubles))):
         held = is_handheld(show, spell.channel)
         key = (spell.scenes, spell.gives is None, held) if spell.channel.doubles or not held else spell.channel.id
-        together.setdefault((key,), []).append(spell)
+        together.setdefault(key, []).append(spell)
     lines = list(together.values())
     subjects = dict.fromkeys(subject for spell in spells for subject in subjects_of_channel(show, spell.channel))
     return row(
@@ -53,9 +52,9 @@ def _row_of(show: Show, by: str, spells: list[Spell]) -> Row:
 def _time_cell(show: Show, spell: Spell, *, first: bool) -> Cell:
     """The scene and the time at which the pack goes on or comes off; that it stays on where it goes on to the end."""
     if not first and spell.gives is None and not is_handheld(show, spell.channel):
-        return cell(words(words_of(show.production.language)["plot end"], CAST_SMALL))
+        return cell(words(phrase(show, "plot end"), CAST_SMALL))
     index = spell.scenes[0] if first else spell.scenes[-1]
-    told_s = spell.from_s if first else spell.to_s
-    at_s = told_s if told_s is not None else scene_times(show)[index][0 if first else 1]
+    known_s = spell.from_s if first else spell.to_s
+    at_s = known_s if known_s is not None else scene_times(show)[index][0 if first else 1]
     at = format_clock(at_s) if at_s is not None else ""
     return cell(fact("   ".join(filter(None, (short_scene(show.scenes[index]), at))), CAST_TIME))

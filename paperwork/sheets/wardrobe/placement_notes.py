@@ -1,14 +1,13 @@
 """Placement notes: for each body and look where each pack sits and where its capsule goes. At the mic station."""
 
-from paperwork.document import Cell, Column, Group, Row, Sheet, Table, WriteIn, cell, fact, row, words
+from paperwork.document import Cell, Column, Group, Row, Sheet, Table, cell, fact, row, words
 from paperwork.finding import Subject
 from paperwork.model import Channel, Cover, Look, Show
 from paperwork.plan.covers import channel_for
 from paperwork.plan.looks import looks_of, seen_from
 from paperwork.sheets import forms
-from paperwork.sheets.frame import frame_sheet, short_scene, subjects_of_channel
+from paperwork.sheets.frame import frame_sheet, headed, phrase, short_scene, subjects_of_channel
 from paperwork.styles import LIST, LIST_NUMBER, LIST_STRONG
-from paperwork.words import words_of
 
 NAME = "placement-notes"
 ROW_UM = 9_600
@@ -19,17 +18,17 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     worn = forms.list_worn(show)
     if not worn or not (show.looks or show.capsules or show.people):
         return ()
-    w = words_of(show.production.language)
-    columns = (
-        Column(w["head numbers"], 17_000),
+    columns = headed(
+        show,
+        Column("head numbers", 17_000),
         Column("", 18_000),
-        Column(w["placement head who"], share=6),
-        Column(w["placement head look"], share=6),
-        Column(w["placement head sits"], share=5),
-        Column(w["placement head capsule goes"], share=5),
-        Column(w["placement head capsule"], 32_000),
-        Column(w["placement head fix"], 25_000),
-        Column(w["placement head notes"], 32_000),
+        Column("placement head who", share=6),
+        Column("placement head look", share=6),
+        Column("placement head sits", share=5),
+        Column("placement head capsule goes", share=5),
+        Column("placement head capsule", 32_000),
+        Column("placement head fix", 25_000),
+        Column("placement head notes", 32_000),
     )
     rows = tuple(
         _row_of(show, by, tuple(one.channel for one in packs), look, first=index == 0)
@@ -37,15 +36,15 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         for index, look in enumerate(looks_of(show, by) or (Look(""),))
     )
     covers = tuple(_cover_row(show, cover) for cover in show.covers if cover.by)
-    groups = (Group(rows), *((Group(covers, w["placement covers"]),) if covers else ()))
+    groups = (Group(rows), *((Group(covers, phrase(show, "placement covers")),) if covers else ()))
     return (
         frame_sheet(
             show,
             NAME,
-            w["placement"],
+            "placement",
             (Table(columns, groups, row_um=ROW_UM),),
-            subtitle=(w["placement order"],),
-            cautions=(w["body caution"], w["shared caution"]),
+            order="placement order",
+            cautions=("body caution", "shared caution"),
             landscape=True,
         ),
     )
@@ -53,20 +52,15 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
 
 def _row_of(show: Show, by: str, channels: tuple[Channel, ...], look: Look, *, first: bool) -> Row:
     """One look of one body, with a part for each pack."""
-    w = words_of(show.production.language)
-    scene = seen_from(show, look)
-    since = w["placement from"].format(scene=short_scene(scene)) if scene else ""
-    roles = forms.roles_told(tuple(role for one in channels for role in one.roles if show.roles[role].by == by))
+    roles = forms.join_roles(tuple(role for one in channels for role in one.roles if show.roles[role].by == by))
     notes = tuple(dict.fromkeys(filter(None, (one.notes_to("wardrobe") for one in channels)))) if first else ()
     return row(
         tuple(cell(fact(one.pack, LIST_NUMBER)) for one in channels),
         tuple(_second_cell(show, one) for one in channels),
         cell(fact(by, LIST_STRONG), fact(roles if roles != by else "", LIST)),
-        cell(fact(look.wears, LIST_STRONG), fact(since, LIST, of=scene.id if scene else ""))
-        if look.wears or since
-        else cell(words("–", LIST)),
-        tuple(_told_or_line(look.second_sits if one.doubles else look.sits) for one in channels),
-        tuple(_told_or_line("" if one.doubles else look.capsule) for one in channels),
+        _look_cell(show, look),
+        tuple(forms.known_cell(look.second_sits if one.doubles else look.sits, LIST_STRONG) for one in channels),
+        tuple(forms.known_cell("" if one.doubles else look.capsule, LIST_STRONG) for one in channels),
         tuple(_capsule_cell(show, one.capsule) for one in channels),
         tuple(forms.write_cell() for _ in channels),
         forms.write_cell(*(fact(note, LIST) for note in notes)),
@@ -97,14 +91,17 @@ def _cover_row(show: Show, cover: Cover) -> Row:
     )
 
 
+def _look_cell(show: Show, look: Look) -> Cell:
+    """What is worn, and from which scene on."""
+    scene = seen_from(show, look)
+    since = [fact(phrase(show, "placement from", scene=short_scene(scene)), LIST, of=scene.id)] if scene else []
+    return cell(fact(look.wears, LIST_STRONG), *since) if look.wears or since else cell(words("–", LIST))
+
+
 def _second_cell(show: Show, channel: Channel) -> Cell:
     """That a pack is a second one."""
-    second = words_of(show.production.language)["second"] if channel.doubles else ""
+    second = phrase(show, "second") if channel.doubles else ""
     return cell(fact(second, LIST, of=f"doubles {channel.doubles}"))
-
-
-def _told_or_line(text: str) -> Cell:
-    return cell(fact(text, LIST_STRONG) if text else WriteIn())
 
 
 def _capsule_cell(show: Show, id: str) -> Cell:
@@ -115,4 +112,4 @@ def _capsule_cell(show: Show, id: str) -> Cell:
         if capsule
         else ()
     )
-    return _told_or_line(", ".join(filter(None, (id, *more))))
+    return forms.known_cell(", ".join(filter(None, (id, *more))), LIST_STRONG)

@@ -3,16 +3,15 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
-from paperwork.document import Card, Cards, Item, Sheet, WriteIn, fact
+from paperwork.document import Card, Cards, Item, Line, Sheet, WriteIn, fact
 from paperwork.finding import Subject
-from paperwork.model import Channel, Cover, Look, Show
+from paperwork.model import Channel, Cover, Show
 from paperwork.plan.covers import channel_for
 from paperwork.plan.looks import looks_of, seen_from
 from paperwork.sheets import forms
-from paperwork.sheets.frame import frame_sheet, short_scene, subjects_of_channel, title_of
+from paperwork.sheets.frame import frame_sheet, phrase, short_scene, subjects_of_channel, title_of
 from paperwork.sheets.wardrobe.ears import Ears, list_ears
 from paperwork.styles import CARD_ID, CARD_STRONG, CARD_TEXT, POUCH_KEY
-from paperwork.words import words_of
 
 WIDTH_UM, HEIGHT_UM = 90_000, 55_000
 """A card of the common size for badge holders (common practice, no source)."""
@@ -26,18 +25,16 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     packs = [card for channel in show.channels.values() for card in _cards_of(show, channel)]
     if not packs:
         return ()
-    w = words_of(show.production.language)
     cards = Cards((*packs, *_cover_cards(show)), 2, HEIGHT_UM, WIDTH_UM, signed=True)
     ears = tuple(_ears_card(show, one) for one in list_ears(show) if one.listener in show.people)
     blocks = (cards, *((replace(cards, cards=ears),) if ears else ()))
-    cautions = (w["pouch caution"], w["privacy caution"])
-    return (frame_sheet(show, "pouch-cards", w["pouch cards"], blocks, cautions=cautions),)
+    cautions = ("pouch caution", "privacy caution")
+    return (frame_sheet(show, "pouch-cards", "pouch cards", blocks, cautions=cautions),)
 
 
 def _cards_of(show: Show, channel: Channel) -> Iterator[Card]:
     if channel.spare or forms.is_handheld(show, channel):
         return
-    w = words_of(show.production.language)
     for name in show.performers_of(channel) or ("",):
         roles = tuple(role for role in channel.roles if show.roles[role].by == name)
         played = ", ".join(roles) or title_of(show, channel)
@@ -45,7 +42,7 @@ def _cards_of(show: Show, channel: Channel) -> Iterator[Card]:
         if name and played != name:
             items.append(fact(played, CARD_TEXT))
         if channel.doubles:
-            items.append(fact(w["second pack"].format(channel=channel.doubles), CARD_TEXT, of=channel.doubles))
+            items.append(fact(phrase(show, "second pack", channel=channel.doubles), CARD_TEXT, of=channel.doubles))
         yield Card(
             fact(channel.id, POUCH_KEY),
             tuple(items),
@@ -57,28 +54,25 @@ def _cards_of(show: Show, channel: Channel) -> Iterator[Card]:
 
 def _foot(show: Show, channel: Channel, name: str) -> Iterator[Item]:
     """Pouch and belt, and where the pack sits, look by look; a line to write on for the pouch of a second pack."""
-    w = words_of(show.production.language)
     person = show.people.get(name)
     pouch = "" if person is None else person.second_pouch if channel.doubles else person.pouch
-    belt = person.belt if person else ""
-    told = [w["swap pouch"].format(pouch=pouch)] if pouch else []
-    told += [w["swap belt"].format(belt=belt)] if belt else []
-    if told:
-        yield fact(", ".join(told), CARD_STRONG, of=f"{pouch} {belt}")
+    yield from _pouch_and_belt(show, pouch, person.belt if person else "")
     if channel.doubles and not pouch:
-        yield WriteIn(w["pouch none"], CARD_TEXT)
+        yield WriteIn(phrase(show, "pouch none"), CARD_TEXT)
     before = ""
     for look in looks_of(show, name):
         sits = look.second_sits if channel.doubles else look.sits
         if sits and sits != before:
-            yield fact(_sits_told(show, look, sits), CARD_TEXT, of=f"{sits} {look.scene}".strip())
+            scene = seen_from(show, look)
+            text = phrase(show, "from scene", name=sits, scene=short_scene(scene)) if scene else sits
+            yield fact(text, CARD_TEXT, of=f"{sits} {look.scene}".strip())
             before = sits
 
 
-def _sits_told(show: Show, look: Look, sits: str) -> str:
-    scene = seen_from(show, look)
-    template = words_of(show.production.language)["from scene"]
-    return template.format(name=sits, scene=short_scene(scene)) if scene else sits
+def _pouch_and_belt(show: Show, pouch: str, belt: str) -> Iterator[Line]:
+    texts = [phrase(show, f"swap {key}", **{key: value}) for key, value in (("pouch", pouch), ("belt", belt)) if value]
+    if texts:
+        yield fact(", ".join(texts), CARD_STRONG, of=f"{pouch} {belt}")
 
 
 def _cover_cards(show: Show) -> Iterator[Card]:
@@ -93,31 +87,26 @@ def _cover_cards(show: Show) -> Iterator[Card]:
 
 
 def _cover_card(show: Show, cover: Cover, channel: Channel) -> Card:
-    w = words_of(show.production.language)
     person = show.people.get(cover.by)
     roles = ", ".join(dict.fromkeys(one.role for one in show.covers if one.by == cover.by))
     pouch, belt = cover.pouch or (person.pouch if person else ""), person.belt if person else ""
-    told = [w["swap pouch"].format(pouch=pouch)] if pouch else []
-    told += [w["swap belt"].format(belt=belt)] if belt else []
+    foot = tuple(_pouch_and_belt(show, pouch, belt))
     return Card(
         fact(channel.id, POUCH_KEY),
-        (fact(cover.by, CARD_STRONG), fact(w["pouch cover"].format(roles=roles), CARD_TEXT, of=f"cover {roles}")),
-        foot=(fact(", ".join(told), CARD_STRONG, of=f"{pouch} {belt}"),)
-        if told
-        else (WriteIn(w["pouch none"], CARD_TEXT),),
+        (fact(cover.by, CARD_STRONG), fact(phrase(show, "pouch cover", roles=roles), CARD_TEXT, of=f"cover {roles}")),
+        foot=foot or (WriteIn(phrase(show, "pouch none"), CARD_TEXT),),
         subjects=(Subject("covers", cover.id), Subject("people", cover.by)),
         where=cover.where.record,
     )
 
 
 def _ears_card(show: Show, ears: Ears) -> Card:
-    w = words_of(show.production.language)
     belt = show.people[ears.listener].belt
-    told = w["swap belt"].format(belt=belt)
+    text = phrase(show, "swap belt", belt=belt)
     return Card(
         fact(ears.number, CARD_ID),
-        (fact(ears.listener, CARD_STRONG), fact(w["in-ears"], CARD_TEXT, of=f"hears {ears.other.id}")),
-        foot=((fact(told, CARD_STRONG, of=belt),) if belt else ()) + (WriteIn(w["pouch none"], CARD_TEXT),),
+        (fact(ears.listener, CARD_STRONG), fact(phrase(show, "in-ears"), CARD_TEXT, of=f"hears {ears.other.id}")),
+        foot=((fact(text, CARD_STRONG, of=belt),) if belt else ()) + (WriteIn(phrase(show, "pouch none"), CARD_TEXT),),
         subjects=(Subject("others", ears.other.id), Subject("people", ears.listener)),
         where=ears.other.where.record,
     )

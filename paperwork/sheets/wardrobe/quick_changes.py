@@ -8,48 +8,24 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TypeAlias
 
-from paperwork.document import (
-    Cell,
-    Column,
-    Group,
-    Line,
-    Note,
-    Row,
-    Sheet,
-    Table,
-    WriteIn,
-    cell,
-    fact,
-    row,
-    words,
-)
+from paperwork.document import Cell, Column, Group, Line, Note, Row, Sheet, Table, WriteIn, cell, fact, row, words
 from paperwork.finding import Subject
 from paperwork.model import Show
 from paperwork.plan.events import Event, list_events
 from paperwork.plan.handovers import Handover
 from paperwork.plan.looks import LookChange
 from paperwork.sheets import forms
-from paperwork.sheets.frame import clock_word, frame_sheet, short_scene
+from paperwork.sheets.frame import clock_word, frame_sheet, headed, phrase, short_scene
 from paperwork.sheets.wardrobe.change_steps import bodies_of, channels_of, list_steps
-from paperwork.styles import (
-    DRESS,
-    DRESS_NUMBER,
-    DRESS_STRONG,
-    DRESS_TIME,
-    HAND,
-    HAND_NUMBER,
-    HAND_STRONG,
-    Style,
-)
+from paperwork.styles import DRESS, DRESS_NUMBER, DRESS_STRONG, DRESS_TIME, HAND, HAND_NUMBER, HAND_STRONG, Style
 from paperwork.units import format_clock
-from paperwork.words import words_of
 
 NAME = "quick-changes"
 ROW_UM = 11_000
 
 
 @dataclass(frozen=True, slots=True)
-class _Look:
+class _RowStyles:
     """How large a row is set: one for the booth, one for those with time to spare."""
 
     number: Style
@@ -58,8 +34,8 @@ class _Look:
     text: Style
 
 
-QUICK = _Look(DRESS_NUMBER, DRESS_TIME, DRESS_STRONG, DRESS)
-PLAIN = _Look(HAND_NUMBER, HAND_STRONG, HAND_STRONG, HAND)
+QUICK = _RowStyles(DRESS_NUMBER, DRESS_TIME, DRESS_STRONG, DRESS)
+PLAIN = _RowStyles(HAND_NUMBER, HAND_STRONG, HAND_STRONG, HAND)
 
 Near: TypeAlias = dict[str, list[Event]]
 """The changes by the scene before which they must be done."""
@@ -74,30 +50,31 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     groups = tuple(_groups(show, events, near))
     if not groups:
         return ()
-    w = words_of(show.production.language)
     swaps = ", ".join(str(event.number) for event in events if _class_of(event, near) == "swap")
-    rest = (Note(w["quick swaps"].format(numbers=swaps), facts=(swaps,)),) if swaps else ()
-    columns = (
-        Column(w["quick head number"], 15_000),
-        Column(w["quick head when"], 27_000),
-        Column(w["quick head who"], share=4),
-        Column(w["head numbers"], 28_000),
-        Column(w["quick head steps"], share=6),
-        Column(w["quick head place"], 27_000),
-        Column(w["quick head time"], 26_000),
-        forms.tick_column(w["quick head laid"]),
-        forms.tick_column(w["quick head sound"]),
-        forms.tick_column(w["quick head done"]),
+    rest = (Note(phrase(show, "quick swaps", numbers=swaps), facts=(swaps,)),) if swaps else ()
+    columns = headed(
+        show,
+        Column("quick head number", 15_000),
+        Column("quick head when", 27_000),
+        Column("quick head who", share=4),
+        Column("head numbers", 28_000),
+        Column("quick head steps", share=6),
+        Column("quick head place", 27_000),
+        Column("quick head time", 26_000),
+        forms.tick_column("quick head laid"),
+        forms.tick_column("quick head sound"),
+        forms.tick_column("quick head done"),
     )
     table = Table(columns, groups, row_um=ROW_UM)
     return (
         frame_sheet(
             show,
             NAME,
-            w["quick changes"],
+            "quick changes",
             (table, *rest),
-            subtitle=(w["quick order"], clock_word(show)),
-            cautions=(w["shared caution"], w["body caution"]),
+            order="quick order",
+            subtitle=(clock_word(show),),
+            cautions=("shared caution", "body caution"),
             landscape=True,
         ),
     )
@@ -114,18 +91,17 @@ def _class_of(event: Event, near: Near) -> str:
 
 def _groups(show: Show, events: Iterable[Event], near: Near) -> Iterable[Group]:
     """Quick ones, then those that could be, then costumes with time; each in show order, under a bar that says which."""
-    w = words_of(show.production.language)
     for kind, title, note, look in (
-        ("quick", w["quick under"], w["quick ready"], QUICK),
-        ("untold", w["quick untold"], "", QUICK),
-        ("costume", w["quick over"], "", PLAIN),
+        ("quick", phrase(show, "quick under"), phrase(show, "quick ready"), QUICK),
+        ("untold", phrase(show, "quick untold"), "", QUICK),
+        ("costume", phrase(show, "quick over"), "", PLAIN),
     ):
         rows = tuple(_row_of(show, event, near, look) for event in events if _class_of(event, near) == kind)
         if rows:
             yield Group(rows, title, note)
 
 
-def _row_of(show: Show, event: Event, near: Near, look: _Look) -> Row:
+def _row_of(show: Show, event: Event, near: Near, look: _RowStyles) -> Row:
     change, plain = event.change, look is PLAIN
     at_s = change.on_s if change.on_s is not None else change.before.at_s
     packs = (show.channels[id].pack for id in channels_of(show, event))
@@ -165,39 +141,39 @@ def _done_together(event: Event, near: Near) -> list[Event]:
 
 def _together(show: Show, event: Event, near: Near) -> tuple[Line, ...]:
     numbers = [str(other.number) for other in _done_together(event, near)]
-    told = words_of(show.production.language)["quick with"].format(numbers=", ".join(numbers))
-    return (fact(told, HAND_STRONG, of=f"with {' '.join(numbers)}"),) if numbers else ()
+    text = phrase(show, "quick with", numbers=", ".join(numbers))
+    return (fact(text, HAND_STRONG, of=f"with {' '.join(numbers)}"),) if numbers else ()
 
 
-def _step_lines(show: Show, event: Event, look: _Look) -> tuple[Line, ...]:
+def _step_lines(show: Show, event: Event, look: _RowStyles) -> tuple[Line, ...]:
     """The steps with numbers, so that nobody starts with the hat."""
     steps = list_steps(show, event)
-    return tuple(fact(f"{index}  {told}", look.text, of=of) for index, (told, of) in enumerate(steps, 1))
+    return tuple(fact(f"{index}  {text}", look.text, of=of) for index, (text, of) in enumerate(steps, 1))
 
 
-def _place_cell(show: Show, event: Event, look: _Look) -> Cell:
+def _place_cell(show: Show, event: Event, look: _RowStyles) -> Cell:
     """Where they leave and enter, and who helps: a line to write on where it is done in a hurry."""
-    w = words_of(show.production.language)
     out, back = event.change.exit, event.change.enter
-    told = (
-        fact(w["exits"].format(side=out) if out else "", look.strong, of=f"off {out}"),
-        fact(w["enters"].format(side=back) if back else "", look.strong, of=f"on {back}"),
+    text = (
+        fact(phrase(show, "exits", side=out) if out else "", look.strong, of=f"off {out}"),
+        fact(phrase(show, "enters", side=back) if back else "", look.strong, of=f"on {back}"),
     )
     if look is PLAIN:
-        return cell(*told)
-    return cell(*told, WriteIn()) if out or back else cell(WriteIn(), WriteIn())
+        return cell(*text)
+    return cell(*text, WriteIn()) if out or back else cell(WriteIn(), WriteIn())
 
 
-def _time_cell(show: Show, event: Event, look: _Look) -> Cell:
-    w = words_of(show.production.language)
+def _time_cell(show: Show, event: Event, look: _RowStyles) -> Cell:
     change = event.change
     if isinstance(change, Handover) and change.in_vision:
-        return cell(fact(w["in vision"], look.strong, of="in vision"))
+        return cell(fact(phrase(show, "in vision"), look.strong, of="in vision"))
     if change.seconds is None:
         return forms.write_cell()
     minutes, seconds = divmod(change.seconds, 60)
-    more = (words(w["swap or more"], look.text),) if change.at_least else ()
-    pause = (fact(w["in the interval"], look.text, of="interval"),) if event.in_interval else ()
+    more = (words(phrase(show, "swap or more"), look.text),) if change.at_least else ()
+    pause = (fact(phrase(show, "in the interval"), look.text, of="interval"),) if event.in_interval else ()
     if look is PLAIN:
-        return cell(fact(w["minutes"].format(minutes=minutes), look.time, of=str(change.seconds)), *more, *pause)
-    return cell(fact(f"{minutes}:{seconds:02d}", look.time), *(more or (words(w["quick unit"], look.text),)), *pause)
+        return cell(fact(phrase(show, "minutes", minutes=minutes), look.time, of=str(change.seconds)), *more, *pause)
+    return cell(
+        fact(f"{minutes}:{seconds:02d}", look.time), *(more or (words(phrase(show, "quick unit"), look.text),)), *pause
+    )

@@ -7,10 +7,9 @@ from paperwork.document import Card, Cards, Line, Sheet, fact
 from paperwork.finding import Subject
 from paperwork.model import Channel, PaperSize, Show
 from paperwork.sheets import forms
-from paperwork.sheets.frame import frame_sheet, subjects_of_channel, title_fact_of, title_of
+from paperwork.sheets.frame import frame_sheet, phrase, subjects_of_channel, title_fact_of, title_of
 from paperwork.sheets.wardrobe.ears import Ears, list_ears
 from paperwork.styles import CARD_STRONG, SQUARE_ID, SQUARE_KEY, SQUARE_NAME
-from paperwork.words import words_of
 
 JOIN = "  ·  "
 
@@ -30,7 +29,6 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     """One sheet of squares, in channel order, spares among them, and then the in-ear packs."""
     if not show.channels:
         return ()
-    w = words_of(show.production.language)
     across = ACROSS[show.production.paper]
     squares = Cards(
         tuple(_square(show, one) for one in show.channels.values()), across, SQUARE_UM, stacked=True, signed=True
@@ -41,9 +39,9 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         frame_sheet(
             show,
             "mic-table-squares",
-            w["mic-table squares"],
+            "mic-table squares",
             blocks,
-            cautions=(w["privacy caution"],),
+            cautions=("privacy caution",),
             landscape=show.production.paper in LANDSCAPE,
         ),
     )
@@ -53,14 +51,14 @@ def _square(show: Show, channel: Channel) -> Card:
     """The number, the role, and on one line who wears it and what lies there where the number does not say it."""
     names = ", ".join(name for name in show.performers_of(channel) if name != title_of(show, channel))
     lines = (fact(names, CARD_STRONG), *_what_lies_there(show, channel))
-    told, facts = (
+    text, facts = (
         JOIN.join(filter(None, texts)) for texts in zip(*((line.text, line.fact) for line in lines), strict=True)
     )
     return Card(
         fact(channel.id, SQUARE_KEY),
         (
             fact(title_of(show, channel), SQUARE_NAME, of=title_fact_of(channel)),
-            *((fact(told, CARD_STRONG, of=facts),) if told else ()),
+            *((fact(text, CARD_STRONG, of=facts),) if text else ()),
         ),
         subjects=subjects_of_channel(show, channel),
         where=channel.where.record,
@@ -69,21 +67,19 @@ def _square(show: Show, channel: Channel) -> Card:
 
 def _what_lies_there(show: Show, channel: Channel) -> Iterator[Line]:
     """A handheld, a pack that has another number, whose second pack it is."""
-    w = words_of(show.production.language)
     key = "square handheld" if forms.is_handheld(show, channel) else "square pack"
     if channel.pack and (channel.pack != channel.id or key == "square handheld"):
-        yield fact(w[key].format(pack=channel.pack), CARD_STRONG, of=channel.pack)
+        yield fact(phrase(show, key, pack=channel.pack), CARD_STRONG, of=channel.pack)
     if channel.doubles:
-        yield fact(w["second pack"].format(channel=channel.doubles), CARD_STRONG, of=f"doubles {channel.doubles}")
+        yield fact(phrase(show, "second pack", channel=channel.doubles), CARD_STRONG, of=f"doubles {channel.doubles}")
 
 
 def _ears_square(show: Show, ears: Ears) -> Card:
-    w = words_of(show.production.language)
     return Card(
         fact(ears.number, SQUARE_ID),
         (
             fact(ears.listener or ears.other.id, SQUARE_NAME),
-            fact(w["in-ears"], CARD_STRONG, of=f"hears {ears.other.id}"),
+            fact(phrase(show, "in-ears"), CARD_STRONG, of=f"hears {ears.other.id}"),
         ),
         subjects=(Subject("others", ears.other.id),),
         where=ears.other.where.record,

@@ -1,0 +1,236 @@
+"""Cards as slices: all keys of a block at one size, rows of cards of one height, none split."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from paperwork.document import Card, Cards
+from paperwork.render.blocks.slices import SNUG_PERCENT, Context, Series, Slice
+from paperwork.render.blocks.stacks import Stack, measure_stack, set_stack
+from paperwork.render.boxes import Box, Fill, Frame, Hatch, Room, Rule, moved
+from paperwork.render.text.faces import FACES, face_for
+from paperwork.render.text.fitting import fit
+from paperwork.render.text.measuring import Metrics
+from paperwork.render.text.setting import Typesetter
+from paperwork.sheetfacts import card_code
+from paperwork.styles import CARD_CODE, CARD_TEXT
+
+GAP_UM = 3_400
+PAD_UM = 3_000
+KEY_GAP_UM = 4_500
+ITEM_GAP_UM = 1_300
+BAND_UM, BAND_PAD_UM = 35_000, 1_300
+TICK_UM = 9_000
+"""A square that a pen finds in the dark: at least 6 mm (common practice, no source)."""
+
+STROKE_UM = 500
+HATCH_UM = 4_600
+SNUG_PAD_UM = 2_200
+"""The air of a card that is set lower for one row more on a page; a card that is cut to a size keeps its own."""
+
+SIGNS_UM, SIGNS_HIGH_UM = 22_000, 2_600
+KEY_SHARE = 45
+"""Percent of a card's width that its key may take from the items beside it."""
+
+
+@dataclass(frozen=True, slots=True)
+class _CardPlan:
+    """What the cards of a block share: their width, where the band ends, the key's height and room."""
+
+    width: int
+    left: int
+    key_um: int
+    key_width: int
+    right: int
+    marked: bool
+    stacked: bool
+    signed: bool = False
+    pad_um: int = PAD_UM
+    """Above the first and below the last line."""
+
+    @property
+    def mark_um(self) -> tuple[int, int]:
+        """Gap and thickness of the bar under a number that can be read from two sides."""
+        return (max(600, self.key_um * 6 // 100), max(900, self.key_um * 7 // 100)) if self.marked else (0, 0)
+
+    @property
+    def key_zone(self) -> int:
+        """The key and its bar."""
+        return self.key_um + sum(self.mark_um)
+
+
+@dataclass(frozen=True, slots=True)
+class _MeasuredCard:
+    card: Card
+    band: Stack
+    items: Stack
+    foot: Stack
+    height: int
+
+
+def lay_cards(block: Cards, context: Context) -> list[Series]:
+    """One slice for each row of cards."""
+    if not block.cards:
+        return []
+    across, plan = _plan(block, context)
+    measured = [_measure(card, plan, context.metrics) for card in block.cards]
+    height = max(block.height_um, *(one.height for one in measured))
+    if context.snug and not block.width_um:
+        plan, measured, height = _make_snug(plan, measured, height, context)
+    slices = []
+    for first in range(0, len(measured), across):
+        boxes: list[Box] = []
+        for index, one in enumerate(measured[first : first + across]):
+            boxes += [moved(box, index * (plan.width + GAP_UM), GAP_UM) for box in _set(one, plan, height, context)]
+        slices.append(Slice(height + GAP_UM, tuple(boxes)))
+    return [Series(tuple(slices))]
+
+
+def _make_snug(
+    plan: _CardPlan, measured: list[_MeasuredCard], height: int, context: Context
+) -> tuple[_CardPlan, list[_MeasuredCard], int]:
+    """Cards as low as one row more on a page asks for, keys above items smaller for it; as they are where that is too low."""
+    lower = context.height // (context.height // (height + GAP_UM) + 1) - GAP_UM
+    if lower < height * SNUG_PERCENT // 100:
+        return plan, measured, height
+    over = max(one.height for one in measured) - lower
+    if over > 0 and plan.stacked:
+        floor = max(one.card.key.style.floor_um for one in measured)
+        smaller = replace(plan, key_um=max(floor, plan.key_um - over), pad_um=SNUG_PAD_UM)
+        again = [_measure(one.card, smaller, context.metrics) for one in measured]
+        if max(one.height for one in again) <= lower:
+            return smaller, again, lower
+    return (plan, measured, lower) if over <= 0 else (plan, measured, height)
+
+
+def _plan(block: Cards, context: Context) -> tuple[int, _CardPlan]:
+    """As many across as asked for, fewer where a key would fall below its floor."""
+    most = block.across
+    if block.width_um:
+        most = max(1, (context.width + GAP_UM) // (block.width_um + GAP_UM))
+    for across in range(most, 0, -1):
+        width = block.width_um or (context.width - GAP_UM * (across - 1)) // across
+        plan = _plan_for(block, width, context.metrics)
+        if all(_fits(card, plan, context.metrics) for card in block.cards):
+            return across, plan
+    return 1, _plan_for(block, block.width_um or context.width, context.metrics)
+
+
+def _plan_for(block: Cards, width: int, metrics: Metrics) -> _CardPlan:
+    left = BAND_UM if any(card.band for card in block.cards) else 0
+    right = PAD_UM + (HATCH_UM if any(card.hatch for card in block.cards) else 0)
+    inner = width - left - PAD_UM - right
+    room = inner if block.stacked else inner * KEY_SHARE // 100
+    style = block.cards[0].key.style
+    heights = [style.wanted_um]
+    for card in block.cards:
+        face = face_for(style, card.key.text)
+        heights.append(room * FACES[face].cap // max(1, metrics.units(card.key.text, face)))
+    key = max(style.floor_um, min(heights))
+    widest = max(_key_width(card, key, metrics) for card in block.cards)
+    used = room if block.stacked else min(room, widest)
+    return _CardPlan(width, left, key, used, right, block.stacked or block.width_um > 0, block.stacked, block.signed)
+
+
+def _key_width(card: Card, cap: int, metrics: Metrics) -> int:
+    return metrics.width_um(card.key.text, face_for(card.key.style, card.key.text), cap)
+
+
+def _fits(card: Card, plan: _CardPlan, metrics: Metrics) -> bool:
+    return _key_width(card, plan.key_um, metrics) <= plan.key_width
+
+
+def _inner(plan: _CardPlan) -> int:
+    return plan.width - plan.left - PAD_UM - plan.right
+
+
+def _measure(card: Card, plan: _CardPlan, metrics: Metrics) -> _MeasuredCard:
+    beside = _beside(card, plan, metrics)
+    band = measure_stack(card.band, plan.left - PAD_UM - 2 * BAND_PAD_UM, ITEM_GAP_UM + 600, metrics)
+    items = measure_stack(card.items, beside, ITEM_GAP_UM, metrics)
+    foot = measure_stack(card.foot, _inner(plan) - _kept(card, plan, metrics), ITEM_GAP_UM, metrics)
+    body = (
+        plan.key_zone + (items.height + plan.pad_um if items.lines else 0)
+        if plan.stacked
+        else max(plan.key_zone, items.height)
+    )
+    below = _below(card, foot)
+    signs = SIGNS_HIGH_UM if plan.signed and plan.stacked else 0
+    height = 2 * plan.pad_um + body + signs + (below + 2 * PAD_UM - 600 if below else 0)
+    return _MeasuredCard(card, band, items, foot, max(height, band.height + 2 * PAD_UM))
+
+
+def _beside(card: Card, plan: _CardPlan, metrics: Metrics) -> int:
+    """The width of the items: all, or what the key leaves, and a square to tick that no foot takes in."""
+    if plan.stacked:
+        return _inner(plan)
+    tick = _tick_width(card, metrics) if card.tick and not card.foot else 0
+    return _inner(plan) - plan.key_width - KEY_GAP_UM - tick
+
+
+def _below(card: Card, foot: Stack) -> int:
+    """What stands under the card's rule: the foot, and the square beside it."""
+    return max(foot.height, TICK_UM if card.tick and card.foot else 0)
+
+
+def _kept(card: Card, plan: _CardPlan, metrics: Metrics) -> int:
+    """What the square to tick, or revision and code, keep free at the lower right."""
+    return _tick_width(card, metrics) if card.tick else SIGNS_UM if plan.signed else 0
+
+
+def _tick_width(card: Card, metrics: Metrics) -> int:
+    words = fit(card.tick, CARD_TEXT, 40_000, metrics)
+    return TICK_UM + words.width_um(metrics) + 6_000
+
+
+def _set(one: _MeasuredCard, plan: _CardPlan, height: int, context: Context) -> Iterator[Box]:
+    card, setter = one.card, context.setter.of(one.card)
+    yield Frame(0, 0, plan.width, height, STROKE_UM)
+    if plan.left:
+        edge = plan.left - PAD_UM
+        yield Fill(0, 0, edge, height) if card.loud else Rule(edge, 0, edge, height, STROKE_UM)
+        middle = Room(BAND_PAD_UM, (height - one.band.height) // 2, plan.left - PAD_UM - 2 * BAND_PAD_UM, height)
+        yield from set_stack(one.band, middle, setter, "centre", white=card.loud)
+    if card.hatch:
+        yield Hatch(plan.width - 1_000 - HATCH_UM, 1_000, HATCH_UM, height - 2_000, 900, 300)
+    if plan.signed:
+        signs = f"{context.revision}  {card_code(card)}".strip()
+        area = Room(plan.width - plan.right - SIGNS_UM, 0, SIGNS_UM, height)
+        yield setter.set(signs, CARD_CODE, area, height - 2_000, "right")
+    below = _below(card, one.foot)
+    body = height - (below + 2 * PAD_UM - 600 if below else 0)
+    yield from _set_body(one, plan, body, setter)
+    area = Room(plan.left + PAD_UM, body + PAD_UM - 600, _inner(plan), below)
+    if below:
+        yield Rule(plan.left + PAD_UM - 1_000, body, plan.width - plan.right, body, 300)
+        start = area.y + max(0, (below - one.foot.height) // 2)
+        width = area.width - _kept(card, plan, setter.metrics)
+        yield from set_stack(one.foot, area._replace(y=start, width=width), setter)
+    if card.tick:
+        area = area if below else Room(plan.left + PAD_UM, 0, _inner(plan), height)
+        yield from _set_tick(card, area, setter)
+
+
+def _set_body(one: _MeasuredCard, plan: _CardPlan, height: int, setter: Typesetter) -> Iterator[Box]:
+    """The key beside its items, both in the middle; or over them."""
+    x, inner = plan.left + PAD_UM, _inner(plan)
+    top = plan.pad_um if plan.stacked else (height - plan.key_zone) // 2
+    key = setter.fit(one.card.key.text, replace(one.card.key.style, wanted_um=plan.key_um), plan.key_width)
+    room = Room(x, 0, inner if plan.stacked else plan.key_width, height)
+    text = setter.line(key, room, top + plan.key_um, "centre" if plan.stacked else "left")
+    yield text
+    if plan.marked:
+        yield Fill(text.x, top + plan.key_um + plan.mark_um[0], text.ink.width, plan.mark_um[1])
+    if plan.stacked:
+        below = Room(x, top + plan.key_zone + plan.pad_um, inner, one.items.height)
+        yield from set_stack(one.items, below, setter, "centre")
+        return
+    beside = Room(x + plan.key_width + KEY_GAP_UM, 0, _beside(one.card, plan, setter.metrics), height)
+    yield from set_stack(one.items, beside._replace(y=(height - one.items.height) // 2), setter)
+
+
+def _set_tick(card: Card, area: Room, setter: Typesetter) -> Iterator[Box]:
+    top = area.y + (area.height - TICK_UM) // 2
+    yield Frame(area.right - TICK_UM, top, TICK_UM, TICK_UM, STROKE_UM)
+    words = setter.fit(card.tick, CARD_TEXT, 40_000)
+    room = Room(area.x, area.y, area.width - TICK_UM - 2_500, area.height)
+    yield setter.line(words, room, top + (TICK_UM + words.cap_um) // 2, "right")

@@ -1,0 +1,150 @@
+"""A plot as slices: a head with its legend, its acts and its scenes, and one slice a row."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+from typing import Literal, assert_never
+
+from paperwork.document import Plot, Sign
+from paperwork.render.blocks.plot_parts import CAP_UM, bar_height_of, divide, has_room_for_both, head_width
+from paperwork.render.blocks.plot_rows import STROKE_UM, RowLook, lay_row
+from paperwork.render.blocks.slices import Context, Series, Slice
+from paperwork.render.boxes import Box, Fill, Frame, Room, Rule
+from paperwork.render.text.fitting import Fitted, fit
+from paperwork.render.text.measuring import Metrics
+from paperwork.render.text.setting import Typesetter, set_turned
+from paperwork.styles import GROUP, LEGEND, PLOT_NAME, PLOT_NOTE, PLOT_SCENE
+
+ACT_UM = 6_400
+LEGEND_UM = 6_000
+SIGN_UM, SIGN_HIGH_UM = 11_000, 3_400
+TURNED_MOST_UM = 46_000
+"""The longest scene name that is set upwards on one line; two lines need `TURNED_TWO_UM` of a column."""
+
+TURNED_TWO_UM = 8_000
+
+
+def lay_plot(plot: Plot, context: Context) -> list[Series]:
+    """One series a part, each with the heads of its columns; every row whole on one page."""
+    found = []
+    parts = divide(plot, context.width, context.metrics)
+    for number, part in enumerate(parts):
+        both = has_room_for_both(plot, part.pitch, context.metrics)
+        cap = bar_height_of(plot, part.pitch, both, context.metrics)
+        look = RowLook(part, head_width(plot), any(row.key for row in plot.rows), cap, both)
+        head = _head(plot, look, len(parts) > 1, context)
+        found.append(Series(tuple(lay_row(row, look, context) for row in plot.rows), head, new_page=number > 0))
+    return found
+
+
+# The head: legend, acts, scenes.
+
+
+def _head(plot: Plot, look: RowLook, divided: bool, context: Context) -> Slice:
+    setter, part = context.setter, look.part
+    boxes, y = _legend(plot, look.both, context)
+    for title, x, width in part.acts:
+        if title:
+            boxes.append(Fill(x, y, width, ACT_UM))
+            boxes.append(setter.set(title, GROUP, Room(x + 1_500, y, width - 3_000, ACT_UM), white=True))
+    if divided:
+        count = sum(len(act.scenes) for act in plot.acts)
+        text = context.words["part"].format(first=part.first + 1, last=part.last + 1, count=count)
+        boxes.append(setter.set(text, PLOT_NOTE, Room(0, y, look.head - 3_000, ACT_UM)))
+    y += ACT_UM if divided or any(title for title, _, _ in part.acts) else 0
+    scenes, height = _scenes(look, y, setter)
+    boxes += scenes
+    boxes.append(Rule(0, y + height, part.right, y + height, 350))
+    return Slice(y + height, tuple(boxes))
+
+
+def _scenes(look: RowLook, top: int, setter: Typesetter) -> tuple[list[Box], int]:
+    """Number, name and note of each scene: names upwards where one of them is too long for its column."""
+    part = look.part
+    room = part.pitch - 1_600
+    turned = any(fit(s.name, PLOT_NAME, room, setter.metrics).outcome != "whole" for s in part.scenes if s.name)
+    style = replace(PLOT_NAME, lines=1) if turned and room < TURNED_TWO_UM else PLOT_NAME
+    length = TURNED_MOST_UM if turned else room
+    names = [setter.fit(s.name, style, length) if s.name else None for s in part.scenes]
+    shown = [name for name in names if name]
+    number_foot = top + 1_500 + PLOT_SCENE.wanted_um if any(s.number for s in part.scenes) else top
+    deep = _name_depth(shown, turned, setter.metrics)
+    note_foot = number_foot + deep + (PLOT_NOTE.wanted_um + 1_700 if any(s.note for s in part.scenes) else 0)
+    boxes: list[Box] = []
+    for scene, name, x in zip(part.scenes, names, part.lefts, strict=True):
+        area = Room(x + 800, top, room, note_foot + 1_300 - top)
+        for text, kind, foot in ((scene.number, PLOT_SCENE, number_foot), (scene.note, PLOT_NOTE, note_foot)):
+            if text:
+                boxes.append(setter.set(text, kind, area, foot, "centre"))
+        if name and turned:
+            boxes += _set_upwards(name, area, number_foot, deep, setter.metrics)
+        elif name:
+            boxes += setter.lines(name, area, number_foot + _lift(shown), "centre")
+    return boxes, note_foot + 1_300 - top
+
+
+def _name_depth(names: list[Fitted], turned: bool, metrics: Metrics) -> int:
+    """What the names of scenes take under their numbers."""
+    if not names:
+        return 0
+    if turned:
+        return 2_600 + max(metrics.width_um(line, n.face, n.cap_um) for n in names for line in n.lines)
+    return _lift(names) + max((len(n.lines) - 1) * n.pitch_um for n in names)
+
+
+def _lift(names: list[Fitted]) -> int:
+    """From the number's foot to the first baseline of the names under it: clear of the accents on their capitals."""
+    return max(max(1_900 + name.cap_um, 600 + name.rise_um) for name in names)
+
+
+def _set_upwards(name: Fitted, area: Room, foot: int, deep: int, metrics: Metrics) -> Iterator[Box]:
+    middle = area.x + area.width // 2 + name.cap_um // 2 - (len(name.lines) - 1) * name.pitch_um // 2
+    for index, line in enumerate(name.lines):
+        yield set_turned(line, name, middle + index * name.pitch_um, foot + deep - 1_000, area, metrics)
+
+
+def _legend(plot: Plot, both: bool, context: Context) -> tuple[list[Box], int]:
+    """The signs as they stand in the plot, each with its words, over as many lines as they need."""
+    boxes: list[Box] = []
+    if not plot.legend:
+        return boxes, 0
+    x, y = 0, 1_000
+    for sign, text in plot.legend:
+        fitted = context.setter.fit(text, LEGEND, context.width - SIGN_UM - 1_600)
+        width = fitted.width_um(context.metrics)
+        if x and x + SIGN_UM + 1_600 + width > context.width:
+            x, y = 0, y + LEGEND_UM
+        boxes += set_sign("stacked" if sign == "second" and not both else sign, x, y + 600)
+        room = Room(x + SIGN_UM + 1_600, y, width + 200, LEGEND_UM)
+        boxes.append(context.setter.line(fitted, room, y + 600 + (SIGN_HIGH_UM + fitted.cap_um) // 2))
+        x += SIGN_UM + 1_600 + width + 7_000
+    return boxes, y + LEGEND_UM
+
+
+def set_sign(sign: Sign | Literal["stacked"], x: int, y: int) -> list[Box]:
+    """A sign as it stands in the plot, for its legend: a second pack beside the first, or `stacked` under it."""
+    whole, high = SIGN_UM, SIGN_HIGH_UM
+    match sign:
+        case "put on":
+            return [Frame(x, y, whole, high, STROKE_UM), Fill(x, y, whole * 4 // 10, high)]
+        case "taken off":
+            return [Frame(x, y, whole, high, STROKE_UM), Fill(x + whole - CAP_UM, y, CAP_UM, high)]
+        case "held":
+            return [Frame(x, y, whole, high, STROKE_UM, dashed=True)]
+        case "second":
+            middle, across, down = x + whole // 2, y + high // 2, high * 3 // 10
+            return [
+                Frame(x, y, whole, high, STROKE_UM),
+                Rule(middle - down, across, middle + down, across, 600),
+                Rule(middle, across - down, middle, across + down, 600),
+            ]
+        case "stacked":
+            return [
+                Frame(x, y - 400, whole, high // 2, STROKE_UM),
+                Frame(x, y + high // 2 + 400, whole, high // 2, STROKE_UM),
+            ]
+        case "keeps":
+            third = whole * 3 // 10
+            line = Rule(x + third, y + high // 2, x + whole - third, y + high // 2, 700)
+            return [Frame(x, y, third, high, STROKE_UM), Frame(x + whole - third, y, third, high, STROKE_UM), line]
+        case _:
+            assert_never(sign)

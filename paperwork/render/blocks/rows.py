@@ -1,0 +1,299 @@
+"""One row of a table: cells that share baselines, cells that stand beside several, and the row's marks."""
+
+from dataclasses import dataclass, replace
+from typing import NamedTuple
+
+from paperwork.document import Column, Row, WriteIn
+from paperwork.render.blocks.cells import (
+    FRAME_INSET_UM,
+    FRAME_STROKE_UM,
+    GAP_UM,
+    GUTTER_UM,
+    HATCH_UM,
+    CellLine,
+    MeasuredCell,
+    PointLine,
+    measure_cell,
+    set_cell_line,
+)  # fmt: skip
+from paperwork.render.boxes import Box, Fill, Frame, Hatch, Room, Rule
+from paperwork.render.text.measuring import Metrics
+from paperwork.render.text.setting import Typesetter
+from paperwork.styles import MARK
+
+
+class Pads(NamedTuple):
+    """What is kept free between a row's rules and its ink: small print that touches its rule is read as underlined."""
+
+    above: int
+    below: int
+
+
+WIDE, SNUG = Pads(1_800, 1_500), Pads(1_200, 900)
+
+RULE_UM = 200
+
+MARK_BAR_UM = 1_400
+MARK_GAP_UM = 1_000
+MARK_ROOM_UM = 5_400
+
+
+@dataclass(frozen=True, slots=True)
+class RowBand:
+    """The cells of one row that divide its height alike: part `index` of `parts`."""
+
+    parts: int
+    index: int
+    columns: tuple[int, ...]
+    cells: tuple[MeasuredCell, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class MeasuredRow:
+    """A row fitted into its columns."""
+
+    row: Row
+    bands: tuple[RowBand, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class TableShape:
+    """What a table's rows share: columns with left edges and widths, points, the drop below each line, how tall keys are, and pads."""
+
+    columns: tuple[Column, ...]
+    lefts: tuple[int, ...]
+    widths: tuple[int, ...]
+    points: tuple[PointLine, ...]
+    drops: tuple[int, ...]
+    row_um: int
+    keys: tuple[int, ...]
+    pads: Pads = WIDE
+
+
+def measure_row(row: Row, columns: tuple[Column, ...], widths: tuple[int, ...], metrics: Metrics) -> MeasuredRow:
+    """The row's cells fitted and sorted into bands, the whole ones first."""
+    if len(row.cells) != len(widths):
+        raise ValueError(f"a row has {len(row.cells)} cells for {len(widths)} columns")
+    bands: dict[tuple[int, int], list[tuple[int, MeasuredCell]]] = {}
+    for column, parts in enumerate(row.cells):
+        for index, cell in enumerate(parts):
+            measured = measure_cell(cell, columns[column], widths[column], metrics)
+            bands.setdefault((len(parts), index), []).append((column, measured))
+    return MeasuredRow(
+        row,
+        tuple(
+            RowBand(parts, index, tuple(c for c, _ in found), tuple(m for _, m in found))
+            for (parts, index), found in sorted(bands.items())
+        ),
+    )
+
+
+def common_drops(rows: list[MeasuredRow]) -> tuple[int, ...]:
+    """For each line from the top the deepest drop in any row, so that all rows keep one rhythm."""
+    drops: list[int] = []
+    for measured in rows:
+        for band in measured.bands:
+            for cell in band.cells:
+                if not cell.cell.key and not cell.broken:
+                    for index, line in enumerate(cell.lines):
+                        if index == len(drops):
+                            drops.append(0)
+                        drops[index] = max(drops[index], line.drop)
+    return tuple(drops)
+
+
+def common_keys(rows: list[MeasuredRow], count: int, row_um: int, pads: Pads) -> tuple[int, ...]:
+    """For each column the one height of its keys: what the widest of them and the lowest row leave, never under the floor."""
+    most = row_um - sum(pads) if row_um else 0
+    keys = [0] * count
+    for measured in rows:
+        for band in measured.bands:
+            for column, cell in zip(band.columns, band.cells, strict=True):
+                if cell.cell.key and cell.lines:
+                    fitted = cell.lines[0].fitted
+                    own = max(fitted.floor_um, min(fitted.cap_um, most or fitted.cap_um))
+                    keys[column] = min(keys[column] or own, own)
+    return tuple(keys)
+
+
+def row_height(measured: MeasuredRow, shape: TableShape) -> int:
+    """The height that the row needs, never less than the table's row height for each part."""
+    finest, parts = _part_heights(measured, shape)
+    height = sum(parts)
+    for band in measured.bands:
+        if band.parts != finest:
+            height = max(height, _baselines(band, shape)[1] * band.parts)
+    return height
+
+
+def _part_heights(measured: MeasuredRow, shape: TableShape) -> tuple[int, list[int]]:
+    """Into how many parts the row is divided where it is divided most, and what each of them needs."""
+    finest = max((band.parts for band in measured.bands), default=1)
+    parts = [shape.row_um] * finest
+    for band in measured.bands:
+        if band.parts == finest:
+            parts[band.index] = max(parts[band.index], _baselines(band, shape)[1])
+    return finest, parts
+
+
+def _edges(measured: MeasuredRow, shape: TableShape, height: int) -> tuple[int, list[int]]:
+    """The tops of the finest parts and the row's foot; what is over is shared evenly."""
+    finest, parts = _part_heights(measured, shape)
+    over = max(0, height - sum(parts))
+    edges = [0]
+    for index, part in enumerate(parts):
+        edges.append(edges[-1] + part + over * (index + 1) // finest - over * index // finest)
+    return finest, [*edges[:-1], height]
+
+
+def cut_row(measured: MeasuredRow, shape: TableShape, most: int) -> MeasuredRow:
+    """The row with only the lines that fit a height: what is left of a row that is taller than a page."""
+    bands = []
+    for band in measured.bands:
+        placed, _ = _baselines(band, shape)
+        cells = tuple(
+            cell if cell.cell.key else replace(cell, lines=_fitting(cell, bases, most // band.parts, shape.pads.below))
+            for cell, bases in zip(band.cells, placed, strict=True)
+        )
+        bands.append(replace(band, cells=cells))
+    return replace(measured, bands=tuple(bands))
+
+
+def _fitting(cell: MeasuredCell, bases: list[int], most: int, below: int) -> tuple[CellLine, ...]:
+    foot = below + _frame_pad(cell)
+    return tuple(line for line, y in zip(cell.lines, bases, strict=True) if y + line.drop + foot <= most)
+
+
+def _baselines(band: RowBand, shape: TableShape) -> tuple[list[list[int]], int]:
+    """For each cell the baselines of its lines, from the top of the band; and the height that they need."""
+    shared, below = _shared_baselines(band, shape), shape.pads.below
+    placed: list[list[int]] = []
+    bottom = sum(shape.pads)
+    for column, cell in zip(band.columns, band.cells, strict=True):
+        bases = [] if cell.cell.key else _own_baselines(cell, shared)
+        placed.append(bases)
+        if bases:
+            bottom = max(bottom, bases[-1] + cell.lines[-1].drop + below + _frame_pad(cell))
+        elif cell.lines:
+            bottom = max(bottom, sum(shape.pads) + shape.keys[column])
+    return placed, bottom
+
+
+def _frame_pad(cell: MeasuredCell) -> int:
+    return FRAME_INSET_UM if cell.cell.frame else 0
+
+
+def _shares(cell: MeasuredCell, index: int) -> bool:
+    """Whether the line stands on the row's baseline: all but keys, broken texts and lines to write on."""
+    if cell.cell.key or index >= (1 if cell.broken else len(cell.lines)):
+        return False
+    return index == 0 or not isinstance(cell.lines[index].item, WriteIn)
+
+
+def _shared_baselines(band: RowBand, shape: TableShape) -> list[int]:
+    shared: list[int] = []
+    for index in range(max((len(cell.lines) for cell in band.cells), default=0)):
+        rises = [
+            cell.lines[index].rise + (_frame_pad(cell) if index == 0 else 0)
+            for cell in band.cells
+            if _shares(cell, index)
+        ]
+        if not rises:
+            break
+        top = shape.pads.above if index == 0 else shared[-1] + shape.drops[index - 1] + GAP_UM
+        shared.append(top + max(rises))
+    return shared
+
+
+def _own_baselines(cell: MeasuredCell, shared: list[int]) -> list[int]:
+    bases: list[int] = []
+    for index, line in enumerate(cell.lines):
+        if _shares(cell, index):
+            bases.append(shared[index])
+            continue
+        wider = GAP_UM if line.first and not cell.lines[index - 1].first else 0
+        own = bases[-1] + cell.lines[index - 1].drop + GAP_UM + wider + line.rise
+        bases.append(max(own, shared[-1]) if isinstance(line.item, WriteIn) else own)
+    return bases
+
+
+def _set_keys(
+    band: RowBand, placed: list[list[int]], shift: int, top: int, part: int, shape: TableShape
+) -> list[tuple[CellLine, int] | None]:
+    """For each key its line, as tall as all keys of its column, and its baseline in the middle of the stack beside it."""
+    stacks = [
+        (bases[0] - cell.lines[0].fitted.cap_um, bases[-1])
+        for cell, bases in zip(band.cells, placed, strict=True)
+        if bases and not cell.broken and not isinstance(cell.lines[-1].item, WriteIn)
+    ]
+    above, below = shape.pads
+    first = min((head for head, _ in stacks), default=above) + shift
+    last = max((foot for _, foot in stacks), default=part - below - shift) + shift
+    keys: list[tuple[CellLine, int] | None] = []
+    for column, cell in zip(band.columns, band.cells, strict=True):
+        if not cell.cell.key or not cell.lines:
+            keys.append(None)
+            continue
+        fitted = cell.lines[0].fitted
+        cap = shape.keys[column]
+        middle = min(max((first + last) // 2, top + above + cap // 2), top + part - below - cap // 2)
+        keys.append((replace(cell.lines[0], fitted=replace(fitted, cap_um=cap)), middle + cap // 2))
+    return keys
+
+
+def set_row(measured: MeasuredRow, shape: TableShape, height: int, setter: Typesetter) -> list[Box]:
+    """The row's boxes, from its own top left corner, with the rule under it and the mark in the margin."""
+    boxes: list[Box] = []
+    finest, edges = _edges(measured, shape, height)
+    for band in measured.bands:
+        own = edges if band.parts == finest else [height * index // band.parts for index in range(band.parts + 1)]
+        top, part = own[band.index], own[band.index + 1] - own[band.index]
+        placed, needed = _baselines(band, shape)
+        shift = top + (part - needed) // 2
+        keys = _set_keys(band, placed, shift, top, part, shape)
+        for column, cell, bases, key in zip(band.columns, band.cells, placed, keys, strict=True):
+            area = Room(shape.lefts[column], top, shape.widths[column] - GUTTER_UM, part)
+            lines = [key] if key else list(zip(cell.lines, [shift + y for y in bases], strict=True))
+            boxes.extend(_set_cell(cell, area, lines, shape, column, setter))
+            if band.index < band.parts - 1:
+                edge, goes_on = top + part, column + 1 in band.columns or column == len(shape.lefts) - 1
+                boxes.append(Rule(area.x, edge, area.right + GUTTER_UM * goes_on, edge, RULE_UM))
+    boxes.append(Rule(shape.lefts[0], height, shape.lefts[-1] + shape.widths[-1], height, RULE_UM))
+    boxes.extend(_set_mark(measured.row.mark, shape.lefts[0], height, setter))
+    return boxes
+
+
+def _set_cell(
+    cell: MeasuredCell,
+    area: Room,
+    lines: list[tuple[CellLine, int]],
+    shape: TableShape,
+    column: int,
+    setter: Typesetter,
+) -> list[Box]:
+    boxes: list[Box] = []
+    if cell.cell.hatch:
+        boxes.append(Hatch(area.x, area.y + 700, HATCH_UM, area.height - 1_400, 900, 300))
+    if cell.cell.frame:
+        inset = FRAME_INSET_UM
+        boxes.append(Frame(area.x, area.y + inset, area.width, area.height - 2 * inset, FRAME_STROKE_UM, 1_200))
+    room = Room(area.x + cell.left, area.y, cell.width, area.height)
+    for text, fitted in cell.cuts:
+        setter.record(text, fitted)
+    align = shape.columns[column].align
+    point = shape.points[column]
+    for line, baseline in lines:
+        boxes.extend(set_cell_line(line, room, baseline, align, point, setter.metrics))
+    side = Room(room.right + GAP_UM, area.y, area.right - room.right - GAP_UM - cell.left, area.height)
+    for index, fitted in enumerate(cell.beside):
+        middle = area.y + area.height * (2 * index + 1) // (2 * len(cell.beside))
+        boxes.append(setter.line(fitted, side, middle + fitted.cap_um // 2, "right"))
+    return boxes
+
+
+def _set_mark(mark: str, left: int, height: int, setter: Typesetter) -> list[Box]:
+    if not mark:
+        return []
+    bar = left - MARK_GAP_UM - MARK_BAR_UM
+    room = Room(bar - MARK_ROOM_UM - 300, 0, MARK_ROOM_UM, height)
+    return [Fill(bar, 500, MARK_BAR_UM, height - 1_000), setter.set(mark, MARK, room, align="right")]

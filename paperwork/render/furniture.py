@@ -1,0 +1,172 @@
+"""What every page carries: the masthead with its revision box, the stamp, the footer."""
+
+from collections.abc import Iterator
+
+from paperwork.document import Sheet
+from paperwork.render.boxes import Box, Fill, Frame, Hatch, Room, Rule
+from paperwork.render.text.fitting import Fitted, fit
+from paperwork.render.text.measuring import Metrics
+from paperwork.render.text.setting import Typesetter
+from paperwork.styles import (
+    CODE,
+    DATED,
+    PAGE,
+    RETURNS,
+    REVISION,
+    SMALL_PRINT,
+    SMALL_STRONG,
+    STAMP,
+    SUBTITLE,
+    TITLE,
+    Style,
+)  # fmt: skip
+from paperwork.words import words_of
+
+LEFT_UM, RIGHT_UM, TOP_UM, BOTTOM_UM = 13_000, 12_000, 11_000, 10_000
+"""Margins. Lasers lose 4 to 6 mm at an edge (from memory); the left one also holds the marks of changed rows."""
+
+BOX_WIDTH_UM, BOX_HEIGHT_UM = 60_000, 15_600
+SQUARE_UM = 15_600
+HEAD_RIGHT_UM = BOX_WIDTH_UM + 5_000
+MASTHEAD_UM = 20_000
+"""From the top margin to the rule under the masthead, with at most two lines under the title; more lines make it taller."""
+
+UNDER_UM = 13_400
+"""The baseline under the title: its accents and apostrophes clear the title's descenders."""
+
+TITLE_FOOT_UM = 6_900
+"""The title's baseline; the line under it keeps clear of its descenders."""
+
+ACCENT_UM = 5_000
+"""What accents on the title's capitals may take of the top margin."""
+
+STAMP_PAD_UM = 2_000
+STAMP_GAP_UM = 2_400
+"""Above and under the frame of the stamp."""
+
+STAMP_HATCH_UM = 12_000
+RETURNS_UM, RETURNS_HIGH_UM = 68_000, 11_500
+FOOT_GAP_UM = 2_000
+
+
+def masthead_height(sheet: Sheet, width: int, metrics: Metrics) -> int:
+    """From the top margin to under the masthead's rule."""
+    under = fit(_under_title(sheet), SUBTITLE, width - HEAD_RIGHT_UM, metrics)
+    return MASTHEAD_UM + max(0, len(under.lines) - 2) * under.pitch_um
+
+
+def set_masthead(sheet: Sheet, code: str, page: str, width: int, setter: Typesetter) -> list[Box]:
+    """The masthead from the left end of its first line, `width` wide."""
+    height = masthead_height(sheet, width, setter.metrics)
+    room = Room(0, -ACCENT_UM, width - HEAD_RIGHT_UM, height + ACCENT_UM)
+    title = setter.fit(sheet.title, TITLE, room.width)
+    boxes: list[Box] = [setter.line(title, room, TITLE_FOOT_UM)]
+    parts = _under_title(sheet)
+    if parts:
+        under = setter.fit(parts, SUBTITLE, room.width)
+        first = max(UNDER_UM, TITLE_FOOT_UM + title.drop_um + under.rise_um + 100)
+        boxes.extend(setter.lines(under, room, first))
+    boxes.extend(_set_revision(sheet, code, page, width - BOX_WIDTH_UM, setter))
+    boxes.append(Rule(0, height - 500, width, height - 500, 900))
+    return boxes
+
+
+def _under_title(sheet: Sheet) -> str:
+    return "  ·  ".join(part for part in (sheet.show, sheet.venue, *sheet.subtitle) if part)
+
+
+def _set_revision(sheet: Sheet, code: str, page: str, left: int, setter: Typesetter) -> Iterator[Box]:
+    """The revision white on black, found from across the room; beside it code, page and date."""
+    yield Frame(left, 0, BOX_WIDTH_UM, BOX_HEIGHT_UM, 500)
+    start = left
+    if sheet.revision:
+        yield Fill(left, 0, SQUARE_UM, BOX_HEIGHT_UM)
+        square = Room(left + 1_000, 0, SQUARE_UM - 2_000, BOX_HEIGHT_UM)
+        yield setter.set(sheet.revision, REVISION, square, align="centre", white=True)
+        start = left + SQUARE_UM
+    inner = Room(start + 3_000, 0, left + BOX_WIDTH_UM - start - 6_000, BOX_HEIGHT_UM)
+    yield setter.line(setter.fit(code, CODE, inner.width // 2), inner, 7_400)
+    yield setter.line(setter.fit(page, PAGE, inner.width // 2), inner, 7_400, "right")
+    if sheet.dated:
+        yield setter.set(sheet.dated, DATED, inner, 12_600)
+
+
+def stamp_height(sheet: Sheet, width: int, metrics: Metrics) -> int:
+    """How much the stamp takes under the masthead, 0 without one."""
+    if not sheet.stamp:
+        return 0
+    text = fit(sheet.stamp, STAMP, _stamp_width(width), metrics)
+    return len(text.lines) * text.pitch_um + 2 * STAMP_PAD_UM + STAMP_GAP_UM
+
+
+def _stamp_width(width: int) -> int:
+    return width - 2 * STAMP_HATCH_UM - 8_000
+
+
+def set_stamp(sheet: Sheet, width: int, setter: Typesetter) -> list[Box]:
+    """A heavy frame with hatched ends: seen as a warning in black and white and after a photocopy."""
+    text = setter.fit(sheet.stamp, STAMP, _stamp_width(width))
+    top, height = 1_500, stamp_height(sheet, width, setter.metrics) - STAMP_GAP_UM
+    boxes: list[Box] = [Frame(600, top, width - 1_200, height, 1_200)]
+    for left in (2_200, width - 2_200 - STAMP_HATCH_UM):
+        boxes.append(Hatch(left, top + 1_600, STAMP_HATCH_UM, height - 3_200, 2_400, 1_000))
+    room = Room(STAMP_HATCH_UM + 4_000, top, _stamp_width(width), height)
+    first = top + (height - (len(text.lines) - 1) * text.pitch_um + text.cap_um) // 2
+    return [*boxes, *setter.lines(text, room, first, "centre")]
+
+
+def footer_height(sheet: Sheet, width: int, metrics: Metrics) -> int:
+    """How much the footer takes above the bottom margin, 0 when it has nothing to say."""
+    if not (sheet.replaces or sheet.cautions or sheet.returns):
+        return 0
+    texts = [fit(text, style, _foot_width(sheet, width), metrics) for text, style in _foot_texts(sheet)]
+    height = FOOT_GAP_UM + sum(len(text.lines) * text.pitch_um for text in texts)
+    if sheet.returns:
+        returns = fit(_returns_text(sheet), RETURNS, RETURNS_UM - 4_000, metrics)
+        height = max(height, FOOT_GAP_UM + _returns_height(returns))
+    return height + 600
+
+
+def _foot_width(sheet: Sheet, width: int) -> int:
+    return width - (RETURNS_UM + 5_000 if sheet.returns else 0)
+
+
+def _foot_texts(sheet: Sheet) -> Iterator[tuple[str, Style]]:
+    if sheet.replaces:
+        yield words_of(sheet.language)["replaces"].format(revision=sheet.replaces), SMALL_STRONG
+    yield from ((caution, SMALL_PRINT) for caution in sheet.cautions)
+
+
+def set_footer(sheet: Sheet, width: int, setter: Typesetter) -> list[Box]:
+    """The footer from the left end of its rule: what to destroy, cautions, and where pen changes go."""
+    boxes: list[Box] = [Rule(0, 0, width, 0, 250)]
+    room = Room(0, 0, _foot_width(sheet, width), footer_height(sheet, width, setter.metrics))
+    y = FOOT_GAP_UM
+    for said, style in _foot_texts(sheet):
+        text = setter.fit(said, style, room.width)
+        boxes.extend(setter.lines(text, room, y + text.pitch_um * 8 // 10))
+        y += len(text.lines) * text.pitch_um
+    if sheet.returns:
+        boxes.extend(_set_returns(sheet, width - RETURNS_UM, setter))
+    return boxes
+
+
+def _returns_text(sheet: Sheet) -> str:
+    return words_of(sheet.language)["returns"].format(returns=sheet.returns)
+
+
+def _returns_height(text: Fitted) -> int:
+    """The box for pen changes, taller where it takes more than a line to say whither they go."""
+    return RETURNS_HIGH_UM + (len(text.lines) - 1) * text.pitch_um
+
+
+def _set_returns(sheet: Sheet, left: int, setter: Typesetter) -> list[Box]:
+    text = setter.fit(_returns_text(sheet), RETURNS, RETURNS_UM - 4_000)
+    top, height = FOOT_GAP_UM, _returns_height(text)
+    room = Room(left + 2_000, top, RETURNS_UM - 4_000, height)
+    signed = setter.fit(words_of(sheet.language)["signed"], SMALL_PRINT, room.width // 3)
+    name = setter.line(signed, room, top + height - 2_200)
+    boxes: list[Box] = [Frame(left, top, RETURNS_UM, height, 300, 1_000), name]
+    boxes.extend(setter.lines(text, room, top + 4_200))
+    boxes.append(Rule(name.ink.right + 1_200, top + height - 2_200, room.right, top + height - 2_200, 180))
+    return boxes

@@ -1,0 +1,128 @@
+"""The ink of labels: what every shape of label sets, from the top left corner of its clear area."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from paperwork.document import Label
+from paperwork.render.boxes import Box, Fill, QrBox, Room, Rule
+from paperwork.render.labels.plan import BLANK_FREQUENCY, LabelPlan, frequency_text, pack_text
+from paperwork.render.labels.qr import QUIET_MODULES, qr_runs
+from paperwork.render.text.fitting import fit
+from paperwork.render.text.setting import Typesetter, set_line
+from paperwork.styles import LABEL_NUMBER, Style
+
+DOUBT_SIGN = "?"
+
+DASHES = 7
+"""The bar of a doubted label: four dashes and three gaps of one length, at least a millimetre under any number."""
+
+
+@dataclass(frozen=True, slots=True)
+class LabelSigns:
+    """What a label shows beside its own values."""
+
+    revision: str
+    code: str
+    payload: str
+    words: Mapping[str, str]
+    doubted: bool = False
+
+    @property
+    def text(self) -> str:
+        """Revision and code as printed on the label, after a question mark where an error stands against it."""
+        return f"{f'{DOUBT_SIGN}  ' if self.doubted else ''}{self.revision}  {self.code}".strip()
+
+
+class LabelInk:
+    """Boxes of one label, who sets its texts, and the (kind, text) of what it had to leave off."""
+
+    def __init__(self, setter: Typesetter) -> None:
+        self.setter = setter
+        self.metrics = setter.metrics
+        self.boxes: list[Box] = []
+        self.left_off: list[tuple[str, str]] = []
+
+    def width(self, text: str, style: Style) -> int:
+        """The width that the text takes at the style's wanted height."""
+        return fit(text, style, 10_000_000, self.metrics).width_um(self.metrics)
+
+    def fits(self, text: str, style: Style, width: int) -> bool:
+        """Whether the text stands whole on one line of the width."""
+        return width > 0 and fit(text, replace(style, lines=1), width, self.metrics).outcome == "whole"
+
+    def put(self, text: str, style: Style, room: Room, baseline: int, align: str = "left") -> None:
+        """Sets the text with its last baseline at `baseline`, higher where what hangs below would leave the room.
+
+        A number without room becomes a ruled blank.
+        """
+        if not text:
+            return
+        fitted = self.setter.fit(text, style, room.width)
+        if fitted.outcome == "too wide":
+            self.boxes.append(Rule(room.x, baseline, room.right, baseline, 450))
+            return
+        baseline = min(baseline, room.bottom - fitted.drop_um)
+        first = baseline - (len(fitted.lines) - 1) * fitted.pitch_um
+        self.boxes.extend(self.setter.lines(fitted, room, first, align))
+
+
+def column(plan: LabelPlan, left: int, right: int) -> Room:
+    """The room between two edges, as tall as accents and descenders may go."""
+    over = plan.space.over_um
+    return Room(left, -over, right - left, plan.height + 2 * over)
+
+
+def set_number(label: Label, plan: LabelPlan, ink: LabelInk) -> None:
+    """The number over its bar, which is broken where an error stands against the label."""
+    style = replace(LABEL_NUMBER, wanted_um=plan.number_um, floor_um=plan.space.number_floor_um(label.number))
+    room = column(plan, 0, plan.number_width)
+    ink.put(label.number, style, room, plan.number_um)
+    gap, thick = plan.mark_um
+    bar = min(ink.width(label.number, style), plan.number_width)
+    if not label.doubt:
+        ink.boxes.append(Fill(0, plan.number_um + gap, bar, thick))
+        return
+    dash = max(1, bar // DASHES)
+    for index in range(0, DASHES, 2):
+        ink.boxes.append(Fill(index * dash, plan.number_um + gap, dash, thick))
+
+
+def set_code(payload: str, plan: LabelPlan, ink: LabelInk) -> None:
+    """The QR code in the upper right corner, its quiet zone partly on the label's clear edge."""
+    module, quiet = plan.module, QUIET_MODULES * plan.module
+    side, runs = qr_runs(payload)
+    x, y = plan.width - side * module - plan.code_inset, plan.code_inset
+    white = Room(x - quiet, y - quiet, side * module + 2 * quiet, side * module + 2 * quiet)
+    ink.boxes.append(QrBox(x, y, plan.dots, plan.space.dpi, side, runs, payload, white))
+
+
+def set_pack(label: Label, words: Mapping[str, str], style: Style, ink: LabelInk, room: Room, baseline: int) -> None:
+    """The pack with its word, or bare where it is not the number above; the number's own pack may be left off."""
+    pack, other = pack_text(label, words), label.pack != label.number
+    shown = next(
+        (text for text in (pack, label.pack if other else "") if text and ink.fits(text, style, room.width)), ""
+    )
+    if shown:
+        ink.put(shown, style, room, baseline)
+    elif pack and other:
+        ink.left_off.append(("packs", pack))
+
+
+def set_frequency(label: Label, plan: LabelPlan, ink: LabelInk, room: Room, baseline: int) -> int:
+    """The frequency, or a ruled blank in its form where it is not known; returns the width it takes."""
+    text = frequency_text(label)
+    if not text:
+        return 0
+    fitted = fit(text, plan.sizes.frequency, room.width, ink.metrics)
+    if label.frequency or fitted.outcome != "whole":
+        ink.put(text, plan.sizes.frequency, room, baseline)
+    else:
+        for index, sign in enumerate(BLANK_FREQUENCY):
+            left = room.x + ink.metrics.width_um(text[:index], fitted.face, fitted.cap_um)
+            right = room.x + ink.metrics.width_um(text[: index + 1], fitted.face, fitted.cap_um)
+            if sign == "0":
+                ink.boxes.append(Rule(left + 150, baseline, right - 150, baseline, 400))
+            else:
+                place = room._replace(x=left, width=right - left)
+                ink.boxes.append(set_line(sign, fitted, place, baseline, ink.metrics))
+    return min(room.width, ink.metrics.width_um(text, fitted.face, fitted.cap_um))

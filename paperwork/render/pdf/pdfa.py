@@ -1,0 +1,172 @@
+"""A PDF that lasts: the metadata, colours and attachments of PDF/A-3b (ISO 19005-3:2012), written in the same pass.
+
+    canvas = Canvas(..., initialFontName=an embedded face)
+    archive_canvas(canvas, files, made)      after title and subject are set, before the canvas is saved
+    canvas.save()
+
+Checked with an independent validator of PDF/A-1b, which knows all but the attachments; part 3 itself is not certified.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from hashlib import md5
+from html import escape
+from typing import TYPE_CHECKING, Any, Literal, TypeAlias
+
+from paperwork.render.pdf.icc import make_srgb
+
+if TYPE_CHECKING:
+    from reportlab.pdfgen.canvas import Canvas
+
+Relationship: TypeAlias = Literal["Source", "Data", "Supplement"]
+"""What a file is to the document (ISO 32000-2:2020, 7.11.3): what it was made from, what was read beside, or more."""
+
+
+@dataclass(frozen=True, slots=True)
+class Attachment:
+    """A file carried in the PDF: its name, a path with `/`; its bytes, its media type and what it is, in words."""
+
+    name: str
+    data: bytes
+    mime: str
+    about: str
+    relationship: Relationship = "Source"
+
+
+_XMP = """<?xpacket begin="\ufeff" id="W5M0MpCehiHzreSzNTczkc9d"?>
+<x:xmpmeta xmlns:x="adobe:ns:meta/"><rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#">
+<rdf:Description rdf:about="" xmlns:pdfaid="http://www.aiim.org/pdfa/ns/id/" xmlns:dc="http://purl.org/dc/elements/1.1/"
+ xmlns:xmp="http://ns.adobe.com/xap/1.0/" xmlns:pdf="http://ns.adobe.com/pdf/1.3/">
+<pdfaid:part>{part}</pdfaid:part><pdfaid:conformance>B</pdfaid:conformance>
+<dc:title><rdf:Alt><rdf:li xml:lang="x-default">{title}</rdf:li></rdf:Alt></dc:title>
+<dc:creator><rdf:Seq><rdf:li>{author}</rdf:li></rdf:Seq></dc:creator>
+<dc:description><rdf:Alt><rdf:li xml:lang="x-default">{subject}</rdf:li></rdf:Alt></dc:description>
+<xmp:CreateDate>{moment}</xmp:CreateDate><xmp:ModifyDate>{moment}</xmp:ModifyDate>
+<xmp:CreatorTool>{creator}</xmp:CreatorTool>
+<pdf:Keywords>{keywords}</pdf:Keywords><pdf:Producer>{producer}</pdf:Producer>
+</rdf:Description></rdf:RDF></x:xmpmeta>
+<?xpacket end="w"?>"""
+"""The properties that must say the same as the document's information dictionary (ISO 19005-1:2005, 6.7.3)."""
+
+
+def archive_canvas(
+    canvas: "Canvas", files: Sequence[Attachment], made: str, *, keywords: str = "", part: int = 3
+) -> None:
+    """Makes the canvas save itself as PDF/A with these attachments. Title, subject and producer must be set before.
+
+    `made` is ISO 8601 text, taken as UTC. `part` 1 is for a validator that knows no other, and takes no attachments.
+    Raises ValueError for two attachments of one name, or any with part 1.
+    """
+    if len({file.name for file in files}) < len(files) or (files and part == 1):
+        raise ValueError("attachments need names of their own, and PDF/A-3")
+    digits = "".join(sign for sign in made if sign.isdigit()).ljust(8, "0").ljust(14, "0")[:14]
+    canvas.setKeywords(keywords)
+    canvas.setDateFormatter(lambda *_: f"D:{digits}Z")
+    document = canvas._doc
+    document.encrypt = _end_streams_on_a_line()
+    document._pdfVersion = (1, 7) if part == 3 else (1, 4)
+    document.Catalog.__NoDefault__ = [*document.Catalog.__NoDefault__, "OutputIntents", "AF"]
+    _add_colours(document)
+    _add_metadata(document, digits, part)
+    if files:
+        _attach(document, files, digits)
+
+
+def _end_streams_on_a_line() -> Any:
+    """No encryption, and a line end before `endstream`, which the library leaves out (ISO 19005-1:2005, 6.1.7)."""
+    from reportlab.pdfbase.pdfdoc import NoEncryption, PDFObject
+
+    class Ended(PDFObject):  # type: ignore[misc]  # the library has no types
+        """The content of a stream; its length does not count the line end."""
+
+        def __init__(self, content: bytes) -> None:
+            self.content = content
+
+        def __len__(self) -> int:
+            return len(self.content)
+
+        def format(self, _document: Any) -> bytes:
+            return self.content + b"\n"
+
+    class Ending(NoEncryption):  # type: ignore[misc]
+        """Called by the library for the content of every stream, and for nothing else."""
+
+        def encode(self, content: Any) -> Any:
+            return Ended(content if isinstance(content, bytes) else content.encode("latin-1"))
+
+    return Ending()
+
+
+def _stream(document: Any, name: str, data: bytes, about: dict[str, Any], *, packed: bool = True) -> Any:
+    from reportlab.pdfbase.pdfdoc import PDFDictionary, PDFStream, PDFZCompress
+
+    return document.Reference(PDFStream(PDFDictionary(about), data, filters=[PDFZCompress] if packed else None), name)
+
+
+def _add_colours(document: Any) -> None:
+    from reportlab.pdfbase.pdfdoc import PDFArray, PDFDictionary, PDFName, PDFString
+
+    profile = _stream(document, "sRGB", make_srgb(), {"N": 3})
+    intent = {
+        "Type": PDFName("OutputIntent"),
+        "S": PDFName("GTS_PDFA1"),
+        "OutputConditionIdentifier": PDFString("sRGB"),
+        "Info": PDFString("sRGB IEC61966-2.1"),
+        "DestOutputProfile": profile,
+    }
+    document.Catalog.OutputIntents = PDFArray([PDFDictionary(intent)])
+
+
+def _add_metadata(document: Any, digits: str, part: int) -> None:
+    """The metadata stream, unpacked so that any tool finds it."""
+    from reportlab.pdfbase.pdfdoc import PDFName
+
+    info = document.info
+    year, month, day, hour, minute, second = digits[:4], *(digits[at : at + 2] for at in range(4, 14, 2))
+    known = {
+        "title": info.title,
+        "author": info.author,
+        "subject": info.subject,
+        "creator": info.creator,
+        "keywords": info.keywords,
+        "producer": info.producer,
+    }
+    text = _XMP.format(
+        part=part,
+        moment=f"{year}-{month}-{day}T{hour}:{minute}:{second}Z",
+        **{name: escape(str(value)) for name, value in known.items()},
+    )
+    kind = {"Type": PDFName("Metadata"), "Subtype": PDFName("XML")}
+    document.Catalog.Metadata = _stream(document, "metadata", text.encode("utf-8", "replace"), kind, packed=False)
+
+
+def _attach(document: Any, files: Sequence[Attachment], digits: str) -> None:
+    """The files, listed both for people (in the viewer) and as associated with the whole document."""
+    from reportlab.pdfbase.pdfdoc import PDFArray, PDFDictionary, PDFName, PDFString
+
+    listed = []
+    for number, file in enumerate(files):
+        about = {
+            "Type": PDFName("EmbeddedFile"),
+            "Subtype": PDFName(file.mime.replace("/", "#2F")),
+            "Params": PDFDictionary(
+                {
+                    "Size": len(file.data),
+                    "ModDate": PDFString(f"D:{digits}Z"),
+                    "CheckSum": PDFString(md5(file.data, usedforsecurity=False).digest(), enc="raw"),
+                }
+            ),
+        }
+        held = _stream(document, f"attachment {number}", file.data, about)
+        spec = {
+            "Type": PDFName("Filespec"),
+            "F": PDFString(file.name),
+            "UF": PDFString(file.name),
+            "Desc": PDFString(file.about),
+            "AFRelationship": PDFName(file.relationship),
+            "EF": PDFDictionary({"F": held, "UF": held}),
+        }
+        listed.append((file.name, document.Reference(PDFDictionary(spec), f"file {number}")))
+    names = [entry for name, reference in sorted(listed) for entry in (PDFString(name), reference)]
+    document.Catalog.Names = PDFDictionary({"EmbeddedFiles": PDFDictionary({"Names": PDFArray(names)})})
+    document.Catalog.AF = PDFArray([reference for _, reference in listed])

@@ -1,0 +1,139 @@
+"""How a text comes into its width: shrunk to its floor, then broken, then visibly abbreviated.
+
+Numbers do not break: one that does not fit at its floor is a fault that is reported, never a smaller number.
+"""
+
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Literal, TypeAlias
+
+from paperwork.glyphs import drawable_text, is_scripted
+from paperwork.render.text.breaking import split_clusters, split_within, split_words
+from paperwork.render.text.faces import FACES, em_um, face_for
+from paperwork.render.text.measuring import Metrics, drop_um, ink_in, rise_um
+from paperwork.styles import Style
+
+Outcome: TypeAlias = Literal["whole", "abbreviated", "too wide"]
+
+ELLIPSIS = "…"
+
+
+@dataclass(frozen=True, slots=True)
+class Fitted:
+    """Lines of one face and height that fit, and whether anything had to be cut for it."""
+
+    lines: tuple[str, ...]
+    face: str
+    cap_um: int
+    floor_um: int
+    outcome: Outcome = "whole"
+
+    @property
+    def pitch_um(self) -> int:
+        """From baseline to baseline: an eighth more than the em, more only where stacked accents need it."""
+        em = em_um(self.face, self.cap_um)
+        up, down = (max(reach) for reach in zip(*(ink_in(line, self.face) for line in self.lines), strict=True))
+        return int(em * max(1_120, up + down + 20) // 1_000)
+
+    @property
+    def rise_um(self) -> int:
+        """How far the ink of the first line can reach above its baseline."""
+        return rise_um(self.lines[0], self.face, self.cap_um)
+
+    @property
+    def drop_um(self) -> int:
+        """How far the ink of the last line can reach below its baseline."""
+        return drop_um(self.lines[-1], self.face, self.cap_um)
+
+    def width_um(self, metrics: Metrics) -> int:
+        """The width of the first line."""
+        return metrics.width_um(self.lines[0], self.face, self.cap_um)
+
+
+def fit(text: str, style: Style, width_um: int, metrics: Metrics) -> Fitted:
+    """The text in the style, at most `width_um` wide."""
+    drawable = drawable_text(text)
+    if style.sentence and is_scripted(drawable):
+        from paperwork.render.text.runs import start_left
+
+        drawable = start_left(drawable)
+    return _fit(drawable, style, width_um, metrics)
+
+
+@lru_cache(maxsize=8192)
+def _fit(text: str, style: Style, width_um: int, metrics: Metrics) -> Fitted:
+    face = face_for(style, text)
+    tallest = width_um * FACES[face].cap // max(1, metrics.units(text, face))
+    if tallest >= style.wanted_um:
+        return Fitted((text,), face, style.wanted_um, style.floor_um)
+    if style.paragraph:
+        broken = break_lines(text, face, style.wanted_um, width_um, metrics)
+        if len(broken) <= style.lines and _widest(broken, face, style.wanted_um, metrics) <= width_um:
+            return Fitted(broken, face, style.wanted_um, style.floor_um)
+    if tallest >= style.floor_um and not style.paragraph:
+        return Fitted((text,), face, tallest, style.floor_um)
+    if not style.breaks:
+        return Fitted((text,), face, style.floor_um, style.floor_um, "too wide")
+    return _fit_at_floor(text, style, face, width_um, metrics)
+
+
+def _fit_at_floor(text: str, style: Style, face: str, width_um: int, metrics: Metrics) -> Fitted:
+    cap = style.floor_um
+    broken = break_lines(text, face, cap, width_um, metrics)
+    kept = list(broken[: style.lines])
+    cut = len(broken) > style.lines
+    for index, line in enumerate(kept):
+        last = index == len(kept) - 1
+        if metrics.width_um(line, face, cap) > width_um or (last and len(broken) > style.lines):
+            kept[index] = _abbreviate(line, face, cap, width_um, metrics)
+            cut = True
+    return Fitted(tuple(kept), face, cap, style.floor_um, "abbreviated" if cut else "whole")
+
+
+def break_lines(text: str, face: str, cap_um: int, width_um: int, metrics: Metrics) -> tuple[str, ...]:
+    """The text broken after spaces, hyphens and slashes so that lines fit where they can; a long word stands alone.
+
+    A long word of a script that sets no spaces is broken within, and a line keeps the direction of the whole text.
+    """
+    lines = _fill_lines(split_words(text), face, cap_um, width_um, metrics)
+    if not is_scripted(text):
+        return tuple(lines)
+    from paperwork.render.text.runs import keep_direction
+
+    return tuple(keep_direction(line, text) for line in lines)
+
+
+def _fill_lines(words: list[str], face: str, cap_um: int, width_um: int, metrics: Metrics) -> list[str]:
+    lines: list[str] = []
+    line = ""
+    for word in words:
+        longer = line + word
+        if not line or metrics.width_um(longer.rstrip(), face, cap_um) <= width_um:
+            line = longer
+        else:
+            lines.append(line.rstrip())
+            line = word
+        if is_scripted(line) and metrics.width_um(line.rstrip(), face, cap_um) > width_um:
+            parts, spaces = split_within(line.rstrip()), line[len(line.rstrip()) :]
+            *filled, last = _fill_lines(parts, face, cap_um, width_um, metrics) if len(parts) > 1 else parts
+            lines += filled
+            line = last + spaces
+    lines.append(line.rstrip())
+    return lines
+
+
+def _abbreviate(line: str, face: str, cap_um: int, width_um: int, metrics: Metrics) -> str:
+    """The longest beginning of the line that fits with an ellipsis behind it."""
+    units = split_clusters(line) if is_scripted(line) else line
+    low, high = 0, len(units)
+    while low < high:
+        middle = (low + high + 1) // 2
+        if metrics.width_um("".join(units[:middle]).rstrip() + ELLIPSIS, face, cap_um) <= width_um:
+            low = middle
+        else:
+            high = middle - 1
+    return "".join(units[:low]).rstrip() + ELLIPSIS
+
+
+def _widest(lines: tuple[str, ...], face: str, cap_um: int, metrics: Metrics) -> int:
+    return max(metrics.width_um(line, face, cap_um) for line in lines)

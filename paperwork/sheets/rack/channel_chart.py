@@ -1,0 +1,89 @@
+"""The channel chart: which number is whom, on which frequency. Hangs at the rack, read from 1 m in the dim."""
+
+from paperwork.coordinate import find_region
+from paperwork.document import Blank, Cell, Column, Row, Sheet, Table, Tag, WriteIn, cell, fact, row, words
+from paperwork.model import Channel, Show
+from paperwork.plan.handovers import list_handovers
+from paperwork.sheets.forms import rack_groups, where_and_when
+from paperwork.sheets.frame import frame_sheet, headed, people_lines, phrase, subjects_in_rack, title_fact_of, title_of
+from paperwork.styles import RACK_FREQUENCY, RACK_NOTE, RACK_NUMBER, RACK_ROLE, RACK_SLOT, RACK_SMALL, RACK_STRONG
+from paperwork.units import format_mhz
+
+ROW_UM = 14_000
+"""Tall enough for a 10 mm figure with air around it; 16 channels stand on a page of A4."""
+
+
+def make_sheets(show: Show) -> tuple[Sheet, ...]:
+    """One sheet, in rack order where there are racks, else in channel order; the head says which."""
+    if not show.channels:
+        return ()
+    in_racks = any(channel.slots for channel in show.channels.values())
+    columns = headed(
+        show,
+        Column("head channel", 25_000, spares=True),
+        Column("head role", share=3, most_um=95_000),
+        Column("head frequency", 37_000, align="point", grow=1),
+        Column("head pack", 18_000, grow=1),
+        Column("head capsule", 22_000, grow=1),
+        Column("head desk", 25_000, grow=4),
+    )
+    loose = phrase(show, "no rack") if in_racks else ""
+    groups = tuple(rack_groups(show, _row_of, loose))
+    return (
+        frame_sheet(
+            show,
+            "channel-chart",
+            "channel chart",
+            (Table(columns, groups, row_um=ROW_UM),),
+            subtitle=(phrase(show, "chart order") if in_racks else phrase(show, "chart order plain"),),
+            cautions=("licence caution", "privacy caution"),
+        ),
+    )
+
+
+def _row_of(show: Show, channel: Channel) -> Row:
+    slot = str(channel.slot) if channel.slot else ""
+    return row(
+        cell(fact(channel.id, RACK_NUMBER), key=True, hatch=channel.spare),
+        cell(
+            fact(title_of(show, channel), RACK_ROLE, of=title_fact_of(channel)),
+            *people_lines(show, channel, RACK_SMALL),
+            fact(channel.notes_to("deck"), RACK_NOTE),
+        ),
+        _frequency_cell(show, channel),
+        cell(fact(channel.pack, RACK_SLOT), fact(slot, RACK_SMALL)),
+        cell(fact(channel.capsule, RACK_STRONG), *_swap_tags(show, channel)),
+        _desk_cell(show, channel),
+        subjects=subjects_in_rack(show, channel),
+        where=channel.where.record,
+    )
+
+
+def _frequency_cell(show: Show, channel: Channel) -> Cell:
+    """The frequency, and under it the TV channel that it is in, where the region is known."""
+    if channel.hz is None:
+        return cell(Blank())
+    region = find_region(show.spectrum.region) if show.spectrum.region else None
+    tv = region.tv_under(channel.hz) if region else None
+    text = phrase(show, "tv", channel=tv.name) if tv else ""
+    where = where_and_when(show, channel, RACK_SMALL)
+    return cell(fact(format_mhz(channel.hz), RACK_FREQUENCY), words(text, RACK_SMALL), *where)
+
+
+def _swap_tags(show: Show, channel: Channel) -> tuple[Tag, ...]:
+    count = len(list_handovers(show, channel))
+    text = phrase(show, "swaps", count=count)
+    return (Tag(text, fact=f"swaps {count}"),) if count else ()
+
+
+def _desk_cell(show: Show, channel: Channel) -> Cell:
+    """The first analogue destination, as the desk counts it, and a line to write on.
+
+    What the show notes of a channel stands under its people, where there is more room.
+    """
+    slot = channel.slot
+    rack = show.racks.get(slot.rack) if slot else None
+    for output in rack.outputs if rack else ():
+        if slot and output.slot == slot.number:
+            return cell(fact(f"{output.console} {output.input}", RACK_STRONG), WriteIn())
+    return cell(words(" ", RACK_STRONG), WriteIn())

@@ -1,0 +1,72 @@
+"""Pack labels: the number, the role and a code on the pack itself, read by torch."""
+
+from paperwork.document import Label, Labels, Sheet
+from paperwork.model import Channel, Show
+from paperwork.plan.spares import name_backed
+from paperwork.sheets.frame import frame_sheet, people_of, phrase, subjects_of_channel, title_fact_of, title_of
+from paperwork.units import format_mhz
+
+NAME = "pack-labels"
+
+COPIES = 2
+"""Front and back, so that one can be read however the pack sits in its pouch. Common practice, no source."""
+
+STOCKS = {
+    "A4": "a4-21-63.5x38.1",
+    "A3": "a4-21-63.5x38.1",
+    "Letter": "letter-30-2.625x1",
+    "Tabloid": "letter-30-2.625x1",
+}
+"""The label sheet that goes with a show's paper."""
+
+
+def make_sheets(show: Show) -> tuple[Sheet, ...]:
+    """One sheet of labels, two copies a pack side by side. A channel whose frequency is not certain has none."""
+    labels = tuple(label_of(show, channel) for channel in show.channels.values() if channel.hz is not None)
+    if not labels:
+        return ()
+    block = Labels(STOCKS[show.production.paper], labels)
+    return (frame_sheet(show, NAME, "pack labels", (block,)),)
+
+
+def label_of(
+    show: Show, channel: Channel, performers: tuple[str, ...] = (), pack: str = "", capsule: str | None = None
+) -> Label:
+    """The label of a channel's pack; with other performers, pack or capsule where tonight differs."""
+    shown = performers or _people_of(show, channel)
+    people = performers or show.performers_of(channel)
+    frequency = format_mhz(channel.hz) if channel.hz is not None else ""
+    backed = name_backed(show, channel) if channel.spare else ()
+    pack, capsule = pack or channel.pack, channel.capsule if capsule is None else capsule
+    return Label(
+        number=channel.id,
+        role=title_of(show, channel),
+        performers=shown,
+        frequency=frequency,
+        pack=pack,
+        capsule=capsule,
+        short_role=_short_role(show, channel),
+        copies=COPIES,
+        facts=(channel.id, title_fact_of(channel), *people, *backed, channel.doubles, frequency, pack, capsule),
+        subjects=subjects_of_channel(show, channel),
+        where=channel.where.record,
+    )
+
+
+def _people_of(show: Show, channel: Channel) -> tuple[str, ...]:
+    """Who wears the pack, names alone, and whose second one it is: the label says whose it is, the chart says from when."""
+    if channel.spare:
+        return people_of(show, channel)
+    worn_by = show.performers_of(channel) if channel.roles else ()
+    second = phrase(show, "label second", channel=channel.doubles)
+    return (*worn_by, second) if channel.doubles else worn_by
+
+
+def _short_role(show: Show, channel: Channel) -> str:
+    """What the code says of the role: never a performer's name, since strangers can read it."""
+    if channel.spare:
+        return "SPARE"
+    if not channel.roles:
+        return "MIC"
+    role = show.roles[channel.roles[0]]
+    return role.short or role.id
