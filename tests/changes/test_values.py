@@ -2,10 +2,14 @@
 
 import pytest
 
+from paperwork.changes.records import contexts_of
+from paperwork.changes.reprint import LabelPrint, PaperPrint, Reprint
+from paperwork.changes.tell import tell_labels
 from paperwork.changes.values import NOTHING, format_fact, is_plain_list, split_list
 from paperwork.model import Slot
 from paperwork.units import Range
 from paperwork.words import words_of
+from tests.shows_text import show_of
 
 
 @pytest.mark.parametrize(
@@ -49,3 +53,29 @@ def test_a_list_is_told_by_what_joined_and_what_left():
 )
 def test_a_list_of_names_or_slots_is_plain(value, plain):
     assert is_plain_list(value) is plain
+
+
+def test_where_an_id_is_named_is_its_section_record_and_field(tmp_path):
+    show = show_of(
+        "channels: {01: {role: VERA, by: Ana}, 02: {role: TOM, by: Bo}}\nscenes: {s1: {live: VERA TOM}, s2: {live: VERA}}\n",
+        tmp_path,
+    )
+    places = contexts_of(show, "roles")
+    assert {("scenes", "s1", "live"), ("scenes", "s2", "live"), ("channels", "01", "roles")} <= places["VERA"]
+    assert (
+        not {place for place in places["TOM"] if place[1] in ("s2", "01")} and ("scenes", "s1", "live") in places["TOM"]
+    )
+
+
+def test_a_label_is_new_gone_or_changed():
+    old, new = (
+        [LabelPrint(number, "VERA", code) for number, code in labels]
+        for labels in ((("01", "A"), ("02", "B")), (("02", "C"), ("10", "D")))
+    )
+    sheet = PaperPrint("wardrobe", "labels", "Labels", "X")
+    entries = tell_labels(Reprint((), {"labels": tuple(new)}, (), {"labels": tuple(old)}, (), {}, (sheet,)))
+    assert [(one.sign, one.id, one.old, one.new) for one in entries] == [
+        ("gone", "01", "A", NOTHING),
+        ("changed", "02", "B", "C"),
+        ("new", "10", NOTHING, "D"),
+    ]

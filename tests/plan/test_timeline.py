@@ -168,6 +168,8 @@ def test_two_on_stage_in_one_scene_are_apart_only_where_moves_say_so():
     assert a.stated_to and not a.stated_from and not a.timed
     assert scenes_by_role(show) == {"A": {0, 2}, "B": {1, 2}}
     assert list(list_stints(show, ["B"])) == ["B"]
+    (plain,) = list_stints(show_of(LOOKS))["B"]
+    assert not plain.stated_from and not plain.stated_to and not plain.enter and not plain.exit
 
 
 LOOKS = """

@@ -208,7 +208,7 @@ def _run_here(tests: Sequence[str], mutant: Mutant | None, limit_s: int) -> int:
     signal.alarm(20 * limit_s)
     for number in (1, 2):
         os.dup2(os.open(os.devnull, os.O_WRONLY), number)
-    for name in [name for name in sys.modules if name.split(".")[0] == "paperwork"]:
+    for name in [name for name in sys.modules if name.split(".")[0] in ("paperwork", "tests")]:
         del sys.modules[name]
     if mutant:
         sys.meta_path.insert(0, Altered(mutant))
