@@ -14,9 +14,10 @@ from typing import Any
 import click
 
 from paperwork import __version__
-from paperwork.commands import COMMANDS, Outcome
-from paperwork.commands.screen import plain
+from paperwork.commands import COMMANDS
 from paperwork.names import nearest
+from paperwork.terminal import Outcome
+from paperwork.terminal.screen import plain
 
 EXIT_BUG = 3
 EXIT_INTERRUPTED = 130

@@ -19,6 +19,7 @@ from paperwork.files.sweep import Level, lies_below, read_sweep
 from paperwork.finding import Finding, find, order_findings
 from paperwork.intake import Source, read_source
 from paperwork.model import Channel, Show
+from paperwork.names import fold
 from paperwork.overlay import TONIGHT, Row, apply_rows, apply_venue, check_rows
 from paperwork.plan.walls import put_on_walls
 from paperwork.raw import Map
@@ -78,10 +79,15 @@ def judge_source(source: Source, hear: Hear, *, venue: str = "", tonight: Sequen
     findings += built.findings
     if has_errors(finding for finding in findings if finding.stage != "sense"):
         return Reading(None, bound_findings(order_findings(findings)), told=source.told)
-    show, heard = read_sweeps(built.show, hear)
+    show, heard = read_sweeps(replace(built.show, at_venue=_spell_venue(built.show, venue)), hear)
     sense = check_show(show)
     findings += (*heard, *(finding for finding in sense if source.understanding is None or finding.code not in ASKED))
     return Reading(show, bound_findings(order_findings(findings)), told=source.told)
+
+
+def _spell_venue(show: Show, venue: str) -> str:
+    """A venue as its first row spells it, "" for the home house."""
+    return next((row.venue for row in show.venues.values() if venue and fold(row.venue) == fold(venue)), "")
 
 
 def list_unknown_air(findings: Iterable[Finding]) -> tuple[Finding, ...]:

@@ -21,6 +21,9 @@ if TYPE_CHECKING:
 FOLDER = "inputs/"
 """Where an archive keeps what it was made from."""
 
+AT_VENUE = "the show file, at "
+"""How a show book describes the show file that it carries, before the name of a venue; nothing is said of the home house."""
+
 _MEDIA = {
     ".yaml": "application/yaml",
     ".yml": "application/yaml",
@@ -50,8 +53,9 @@ def is_archive(data: bytes) -> bool:
     return data[:4] in (b"PK\x03\x04", b"PK\x05\x06") and sums.ABOUT.encode() in data and sums.NAME.encode() in data
 
 
-def attach_inputs(files: Mapping[str, bytes]) -> "tuple[Attachment, ...]":
-    """The files as attachments of a show book: the first is what it was made from, the others were read beside it."""
+def attach_inputs(files: Mapping[str, bytes], venue: str = "") -> "tuple[Attachment, ...]":
+    """The files as attachments of a show book: the first is what it was made from, with the venue that it was made for;
+    the others were read beside it."""
     from paperwork.render.pdfa import Attachment
 
     return tuple(
@@ -59,7 +63,7 @@ def attach_inputs(files: Mapping[str, bytes]) -> "tuple[Attachment, ...]":
             path,
             data,
             _MEDIA.get(PurePosixPath(path).suffix.lower(), "application/octet-stream"),
-            "read beside the show file" if number else "the show file",
+            "read beside the show file" if number else f"{AT_VENUE}{venue}" if venue else "the show file",
             "Data" if number else "Source",
         )
         for number, (path, data) in enumerate(files.items())

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from paperwork import limits
-from paperwork.archive.inputs import Inputs
+from paperwork.archive.inputs import AT_VENUE, Inputs
 from paperwork.files.refusal import Refused
 from paperwork.finding import find
 from paperwork.place import Place
@@ -29,14 +29,18 @@ def read_attachments(data: bytes, name: str) -> Inputs:
             (str(spec["/UF"]), str(spec.get("/AFRelationship", "")), spec["/EF"]["/F"].get_object()) for spec in specs
         ]
         files = _unpack_all(((path, stream) for path, _, stream in held), name)
+        source = next(
+            (str(spec.get("/Desc", "")) for spec in specs if str(spec.get("/AFRelationship", "")) == "/Source"), ""
+        )
     except Refused:
         raise
     except Exception as error:  # noqa: BLE001  the library lets through whatever a strange part makes Python raise
         raise Refused(find("book-unreadable", Place(name), name=name, reason=type(error).__name__)) from None
+    venue = source.removeprefix(AT_VENUE) if source.startswith(AT_VENUE) else ""
     show = next((path for path, relation, _ in held if relation == "/Source"), "")
     if not show:
         raise Refused(find("book-without-inputs", Place(name), name=name))
-    return Inputs(show, files)
+    return Inputs(show, files, venue)
 
 
 def _unpack_all(held: Iterable[tuple[str, Any]], name: str) -> dict[str, bytes]:

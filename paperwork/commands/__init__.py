@@ -1,6 +1,4 @@
-"""The commands, one file each. A command returns an `Outcome`; only `cli` prints it and exits."""
-
-from dataclasses import dataclass
+"""The commands, one file each. A command returns an `Outcome` of `terminal`; only `cli` prints it and exits."""
 
 COMMANDS = {
     "check": "find everything that is wrong with a show, and where",
@@ -21,19 +19,3 @@ COMMANDS = {
     "explain": "explain the code of a finding",
 }
 """Every command and what it does, in the order of `--help`. The module of each is loaded only when it is called."""
-
-
-@dataclass(frozen=True, slots=True)
-class Outcome:
-    """What a command has to say: text for the output, text for the error stream, and the exit code."""
-
-    text: str = ""
-    aside: str = ""
-    code: int = 0
-
-
-def name_extra(missing: ModuleNotFoundError, extra: str, what: str) -> str:
-    """The one line to print where a library of an extra is not installed. Raises the error again if it is our own fault."""
-    if (missing.name or "paperwork").startswith("paperwork"):
-        raise missing
-    return f"{what} needs {missing.name}, which is not installed; run: pip install 'show-paperwork[{extra}]'\n"

@@ -6,11 +6,11 @@ from typing import TYPE_CHECKING
 
 import click
 
-from paperwork.commands import Outcome
-from paperwork.commands.report import format_findings, summarise
 from paperwork.model import Show
 from paperwork.names import fold, hint, key_of, shorten_ids
 from paperwork.reading import has_errors, list_unknown_air, read_show
+from paperwork.terminal import Outcome
+from paperwork.terminal.report import format_findings, summarise
 from paperwork.units import format_khz, format_mhz
 
 if TYPE_CHECKING:

@@ -6,10 +6,11 @@ from typing import TYPE_CHECKING
 
 import click
 
-from paperwork.commands import Outcome, name_extra
-from paperwork.commands.report import format_findings
 from paperwork.files.refusal import Refused
 from paperwork.reading import read_show
+from paperwork.terminal import Outcome, name_extra
+from paperwork.terminal.options import VENUE
+from paperwork.terminal.report import format_findings
 
 if TYPE_CHECKING:
     from paperwork.audit import Audit
@@ -30,7 +31,7 @@ MOST_EACH = 9
     show_default=True,
     help="Labels of one pack that one photograph may show: 2 where pack and pouch lie side by side.",
 )
-@click.option("--venue", default="", help="The show as it is in this venue, by its name in the section venues.")
+@VENUE
 def command(show: str, photos: tuple[str, ...], each: int, venue: str) -> Outcome:
     """Read every QR code in PHOTOS, and say which packs of SHOW are there.
 

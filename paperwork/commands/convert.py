@@ -6,8 +6,6 @@ from pathlib import Path
 import click
 
 from paperwork.build import build_show
-from paperwork.commands import Outcome
-from paperwork.commands.report import format_findings
 from paperwork.files import read_bytes
 from paperwork.files.refusal import Refused
 from paperwork.finding import order_findings
@@ -15,6 +13,8 @@ from paperwork.intake import Source, read_source
 from paperwork.output import OutputError, write_new
 from paperwork.raw import List, Map, Node, Text
 from paperwork.schema import check_shape, fields_of
+from paperwork.terminal import Outcome
+from paperwork.terminal.report import format_findings
 
 KINDS = {".yaml": "YAML", ".yml": "YAML", ".xlsx": "a workbook", ".csv": "the channel list"}
 

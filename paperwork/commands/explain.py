@@ -3,8 +3,8 @@
 import click
 
 from paperwork.codes import CODES, Code
-from paperwork.commands import Outcome
 from paperwork.names import hint
+from paperwork.terminal import Outcome
 
 
 @click.command(epilog="Example:  paperwork explain slot-doubled")

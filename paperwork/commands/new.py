@@ -7,9 +7,9 @@ from typing import Any
 import click
 
 from paperwork.checks.gaps import EXAMPLE
-from paperwork.commands import Outcome
 from paperwork.output import OutputError, write_new
 from paperwork.schema import SINGLE_SECTIONS, fields_of, read_schema, sections
+from paperwork.terminal import Outcome
 
 FIRST = ("show", "channels", "people", "roles", "capsules", "radios", "scenes")
 """The sections that most shows fill in first; the others follow in the schema's order."""

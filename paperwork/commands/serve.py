@@ -4,8 +4,8 @@ from pathlib import Path
 
 import click
 
-from paperwork.commands import Outcome, name_extra
-from paperwork.commands.printers import list_printers
+from paperwork.terminal import Outcome, name_extra
+from paperwork.terminal.printers import list_printers
 
 
 @click.command(epilog="Examples:  paperwork serve  |  paperwork serve shows/lantern --no-open")

@@ -7,12 +7,13 @@ from typing import TYPE_CHECKING
 import click
 
 from paperwork import limits
-from paperwork.commands import Outcome
-from paperwork.commands.report import format_findings
 from paperwork.finding import find
 from paperwork.names import join_words
 from paperwork.place import Place
 from paperwork.reading import list_unknown_air, read_show
+from paperwork.terminal import Outcome
+from paperwork.terminal.options import VENUE
+from paperwork.terminal.report import format_findings
 from paperwork.units import Doubt, Range, format_edge, format_khz, parse_range
 
 if TYPE_CHECKING:
@@ -45,7 +46,7 @@ def _read_windows(_context: click.Context, _parameter: click.Parameter, values: 
     callback=_read_windows,
     help="A window to look at instead of the show's own, as 470-494; repeat it for more.",
 )
-@click.option("--venue", default="", help="The show as it is in this venue, by its name in the section venues.")
+@VENUE
 @click.option(
     "--format", "form", type=click.Choice(("text", "json")), default="text", show_default=True, help="How to print it."
 )

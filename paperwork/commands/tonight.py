@@ -6,9 +6,7 @@ from pathlib import Path
 
 import click
 
-from paperwork.commands import Outcome
 from paperwork.commands.build import publish_papers
-from paperwork.commands.report import format_findings
 from paperwork.model import Channel, Show
 from paperwork.names import fold, hint, join_words
 from paperwork.overlay import Row
@@ -17,6 +15,9 @@ from paperwork.place import Place
 from paperwork.plan.covers import Tonight, plan_tonight, stage_all
 from paperwork.raw import Text
 from paperwork.reading import read_show
+from paperwork.terminal import Outcome
+from paperwork.terminal.options import VENUE
+from paperwork.terminal.report import format_findings
 
 _ROW = re.compile(r"(?P<section>[a-z]+)/(?P<record>[^/]+)/(?P<field>[a-z ]+)=(?P<value>.+)")
 
@@ -37,7 +38,7 @@ class _Unknown(ValueError):
 @click.option(
     "--set", "rows", multiple=True, help="One value for tonight, as channels/01/capsule=tone 2; again for each."
 )
-@click.option("--venue", default="", help="The show as it is in this venue, by its name in the section venues.")
+@VENUE
 @click.option("-o", "--output", type=click.Path(), help="Folder for the papers.  [default: SHOW-tonight, beside SHOW]")
 @click.pass_context
 def command(

@@ -4,8 +4,8 @@ from pathlib import Path
 
 import click
 
-from paperwork.commands import Outcome
-from paperwork.commands.report import format_finding
+from paperwork.terminal import Outcome
+from paperwork.terminal.report import format_finding
 
 _CANNOT = (
     "an archive cannot prove itself: who alters a file can alter the list beside it; keep its digest elsewhere and verify "

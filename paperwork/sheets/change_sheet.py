@@ -25,7 +25,7 @@ from paperwork.finding import Subject
 from paperwork.model import Show
 from paperwork.names import shorten_ids
 from paperwork.sheetfacts import card_code, code, label_code, row_facts
-from paperwork.sheets.frame import frame_sheet
+from paperwork.sheets.frame import frame_sheet, name_revision
 from paperwork.styles import HAND, HAND_STRONG, NOTE, NOW, WAS
 from paperwork.words import words_of
 
@@ -38,11 +38,15 @@ UNTOLD = "\u2013"
 
 @dataclass(frozen=True, slots=True)
 class Revisions:
-    """What the list is about: the revision that was, the lines, and what becomes of the papers."""
+    """What the list is about: the revision that was, the lines, and what becomes of the papers.
+
+    `is_move`: the two revisions are for different venues, so that former papers are taken down and kept.
+    """
 
     old: str
     entries: tuple[Entry, ...]
     reprint: Reprint
+    is_move: bool = False
 
 
 def make_sheets(show: Show, revisions: Revisions) -> tuple[Sheet, ...]:
@@ -62,7 +66,9 @@ def make_sheets(show: Show, revisions: Revisions) -> tuple[Sheet, ...]:
     )
     body = Table(columns, groups, row_um=ROW_UM) if groups else Note(w["change none"].format(old=revisions.old))
     production = show.production
-    subtitle = [w["change from to"].format(old=revisions.old or UNTOLD, new=production.revision or UNTOLD)]
+    subtitle = [
+        w["change from to"].format(old=revisions.old or UNTOLD, new=name_revision(show, production.revision) or UNTOLD)
+    ]
     subtitle += [w["change reason"].format(reason=production.reason)] if production.reason else []
     legend = (w["change legend"],) if groups else ()
     blocks = (body, *_papers(revisions, w))
@@ -102,7 +108,8 @@ def _papers(revisions: Revisions, w: Mapping[str, str]) -> Iterator[Block]:
     )
     if rows:
         columns = tuple(
-            Column(w[f"change {key}"], share=share) for key, share in (("paper", 5), ("print", 5), ("bin", 5))
+            Column(w[f"change {key}"], share=5)
+            for key in ("paper", "print", "take down" if revisions.is_move else "bin")
         )
         yield Table(columns, (Group(rows, w["change papers"]),))
     kept = [f"{paper.title} {paper.code}" for paper in reprint.valid]
