@@ -61,7 +61,10 @@ FOLDERS = (
 def render_index(
     show: Show, printed: Sequence[Printed], missing: Sequence[tuple[str, str]], findings: Sequence[Finding]
 ) -> bytes:
-    """The page as UTF-8 HTML. Every text of the show is escaped by the template engine."""
+    """The page as UTF-8 HTML, of a show and findings that may hang on a wall, since it travels with the papers.
+
+    Every text of the show is escaped by the template engine.
+    """
     page = render_template(
         "index.html.j2",
         policy=render_policy(style="look.css", script="find.js", images="'self' file:", more="form-action 'none'"),
@@ -171,12 +174,17 @@ def _facts(show: Show) -> Iterator[tuple[str, str]]:
     licence = filter(None, (production.licence, production.licensed_for, " – ".join(licensed)))
     facts = (
         ("Why this revision", production.reason),
-        ("Replaces", f"revision {production.replaces}: bin it" if production.replaces else ""),
+        ("Replaces", f"revision {_former(show)}: destroy it" if production.replaces else ""),
         ("Licence", "  ·  ".join(licence)),
         ("Contact", production.contact),
         ("Pen changes go back to", production.returns),
     )
     yield from ((word, value) for word, value in facts if value)
+
+
+def _former(show: Show) -> str:
+    """The revision that this one replaces, which is one of the same venue."""
+    return show.production.replaces + (f" for {show.at_venue}" if show.at_venue else "")
 
 
 def _lists(show: Show, printed: Sequence[Printed]) -> Iterator[dict[str, Any]]:

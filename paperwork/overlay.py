@@ -2,7 +2,7 @@
 
 A row says section, record, field and value; the value keeps its own place, so that a slip in it is found where it was
 written. What a row may touch is a whitelist: from town to town the spectrum changes and the company does not, and
-for one night somebody steps in while the radio plan stays as it is.
+for one night somebody steps in while the racks stay as they are.
 """
 
 from collections.abc import Iterable, Iterator, Mapping
@@ -81,9 +81,9 @@ VENUE: Mapping[str, tuple[str, ...]] = {
 
 TONIGHT: Mapping[str, tuple[str, ...]] = {
     "roles": ("by",),
-    "channels": ("by", "shared", "pack", "capsule", "spare", "backs"),
+    "channels": ("by", "shared", "pack", "capsule", "spare", "backs", "mhz"),
 }
-"""What one night may change: who is on, and with which pack, capsule and spare."""
+"""What one night may change: who is on, with which pack, capsule and spare, and a frequency that is not clean any more."""
 
 
 _STALE = {("channels", "mhz"): ("asked", "granted")}

@@ -111,9 +111,9 @@ def test_a_slip_on_the_command_line_prints_nothing(tmp_path, arguments, told):
     assert outcome.code == 2 and told in outcome.aside and not (tmp_path / "out").exists()
 
 
-def test_one_night_changes_a_capsule_and_not_a_frequency(tmp_path):
+def test_one_night_changes_a_capsule_and_not_a_slot(tmp_path):
     assert run("--set", "channels/01/capsule=tone 2", "-o", str(tmp_path / "a")).code == 0
-    refused = run("--set", "channels/01/mhz=500", "-o", str(tmp_path / "b"))
+    refused = run("--set", "channels/01/slot=R1.2", "-o", str(tmp_path / "b"))
     assert refused.code == 1 and "overlay-field-barred" in refused.aside and not (tmp_path / "b").exists()
 
 

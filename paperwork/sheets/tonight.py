@@ -14,102 +14,102 @@ from paperwork.document import (
     Label,
     Labels,
     Note,
-    Panel,
     Panels,
     Row,
     Sheet,
     Table,
-    Tick,
     WriteIn,
     cell,
     fact,
     row,
     words,
 )
-from paperwork.finding import Subject
+from paperwork.finding import Finding, Subject
 from paperwork.model import Channel, Show
 from paperwork.names import fold
 from paperwork.plan.covers import Change, Tonight, channels_of, usual_evening
-from paperwork.plan.evening import (
-    PackChange,
-    find_spare,
-    list_handovers_tonight,
-    list_pack_changes,
-    list_wearings_tonight,
-)
-from paperwork.plan.events import list_events
-from paperwork.plan.handovers import Handover, list_all_handovers
-from paperwork.plan.rules import crossing_s, swap_s
-from paperwork.sheets.frame import frame_sheet, short_scene, subjects_of_channel, title_of
+from paperwork.plan.evening import list_wearings_tonight
+from paperwork.sheets.frame import frame_sheet, short_scene, subjects_of_channel
 from paperwork.sheets.pack_labels import STOCKS, label_of
-from paperwork.styles import HAND, HAND_STRONG, NOTE, TONIGHT_NOTE, TONIGHT_NUMBER
-from paperwork.units import format_clock, format_mhz
-from paperwork.words import list_words, words_of
+from paperwork.sheets.tonight_dead import Dead, describe_dead, pair_spares
+from paperwork.sheets.tonight_set import list_set_values
+from paperwork.sheets.tonight_swaps import ROW_UM, list_swaps
+from paperwork.styles import HAND, HAND_STRONG, TONIGHT_NOTE, TONIGHT_NUMBER
+from paperwork.units import format_clock
+from paperwork.words import format_date, list_words, words_of
 
-ROW_UM = 9_000
+__all__ = ["Dead", "Night", "list_capsules", "make_labels", "make_sheets", "pair_spares"]
+
 NAME = "tonight"
 LABELS = "tonight-labels"
 
 
 @dataclass(frozen=True, slots=True)
-class Dead:
-    """A pack that has died, and the spare that takes its place; None where there is none."""
+class Night:
+    """What is different tonight besides who is on.
 
-    channel: Channel
-    spare: Channel | None
+    `usual` is the show, staged, without the values that are set for tonight, None where none is set; `findings` are those that
+    are new by them. `date` is an ISO date, "" to leave a line to write on; `number` that of the day's show, 0 likewise.
+    """
 
-
-def pair_spares(show: Show, dead: Sequence[Channel]) -> tuple[Dead, ...]:
-    """Each dead pack with a spare of its own."""
-    taken: list[str] = [channel.id for channel in dead]
-    pairs = []
-    for channel in dead:
-        spare = find_spare(show, channel, taken)
-        taken += [spare.id] if spare else []
-        pairs.append(Dead(channel, spare))
-    return tuple(pairs)
+    usual: Show | None = None
+    findings: tuple[Finding, ...] = ()
+    date: str = ""
+    number: int = 0
 
 
-def make_sheets(show: Show, tonight: Tonight, dead: Sequence[Dead]) -> tuple[Sheet, ...]:
-    """One sheet: what to do about dead packs, what nobody covers, who is on, and the swaps that change.
+def make_sheets(show: Show, tonight: Tonight, dead: Sequence[Dead], night: Night = Night()) -> tuple[Sheet, ...]:
+    """One sheet: what to do about dead packs, what is set for tonight, what nobody covers, who is on, the swaps that change.
 
     It replaces nothing: the papers of the revision hold, but for what it says.
     """
     w = words_of(show.production.language)
-    blocks: list[Block] = []
+    blocks: list[Block] = [_day(show, night)]
     if tonight.off:
-        blocks.append(
-            Note(
-                w["tonight off"].format(names=list_words(tonight.off, show.production.language)),
-                TONIGHT_NOTE,
-                tonight.off,
-            )
-        )
-    capsules = _capsules(show, tonight) if dead else {}
-    panels = tuple(_panel(show, one, " / ".join(capsules[one.channel.id])) for one in dead)
+        names = list_words(tonight.off, show.production.language)
+        blocks.append(Note(w["tonight off"].format(names=names), TONIGHT_NOTE, tonight.off))
+    capsules = list_capsules(show, tonight) if dead else {}
+    panels = tuple(describe_dead(show, one, " / ".join(capsules[one.channel.id])) for one in dead)
     blocks += (Panels(panels, across=min(2, len(panels))),) if panels else ()
+    blocks += list_set_values(night.usual, show, tonight, night.findings) if night.usual else ()
     blocks += _company(show, tonight)
-    blocks += _swaps(show, tonight)
+    blocks += list_swaps(show, tonight)
     blocks += _besides(show, tonight)
     caution = (w["cell caution"],) if dead else ()
     sheet = frame_sheet(show, NAME, w["tonight"], tuple(blocks), cautions=(*caution, w["privacy caution"]))
     return (replace(sheet, replaces=""),)
 
 
-def make_labels(show: Show, tonight: Tonight, dead: Sequence[Dead]) -> tuple[Sheet, ...]:
-    """Only the labels that are wrong tonight: packs on other bodies, and spares on a dead pack's channel."""
+def _day(show: Show, night: Night) -> Note:
+    """For which day and which show of it the page is, with a line to write on for what is not given."""
+    w, curtains = words_of(show.production.language), show.day.curtain_s
+    date = format_date(night.date, show.production.language)
+    parts = [w["tonight date"].format(date=date) if date else w["tonight date blank"]]
+    if night.number and night.number <= len(curtains):
+        time = format_clock(curtains[night.number - 1])
+        parts.append(w["tonight show at"].format(number=night.number, time=time))
+    elif night.number:
+        parts.append(w["tonight show"].format(number=night.number))
+    elif len(curtains) != 1:
+        parts.append(w["tonight show blank"])
+    return Note("  ·  ".join(parts), TONIGHT_NOTE, (night.date, str(night.number)))
+
+
+def make_labels(show: Show, tonight: Tonight, dead: Sequence[Dead], usual: Show | None = None) -> tuple[Sheet, ...]:
+    """Only the labels that are wrong tonight: packs on other bodies, spares on a dead pack's channel, and what is set for
+    tonight against the `usual` show."""
     worn = list_wearings_tonight(show, tonight)
-    capsules = _capsules(show, tonight)
+    capsules = list_capsules(show, tonight)
     spares = {one.channel.id: one.spare for one in dead if one.spare}
     labels: list[Label] = []
     for channel in show.channels.values():
         bodies = tuple(dict.fromkeys(wearing.by for wearing in worn[channel.id]))
-        usual = tuple(name for name in show.performers_of(channel) if _is_ever_live(show, channel, name))
+        planned = tuple(name for name in show.performers_of(channel) if _is_ever_live(show, channel, name))
         spare = spares.get(channel.id)
-        if channel.hz is not None and bodies and (spare or set(bodies) != set(usual)):
-            labels.append(label_of(show, channel, bodies, spare.pack if spare else "", _only(capsules[channel.id])))
-        elif channel.hz is not None and spare:
-            labels.append(label_of(show, channel, (), spare.pack, _only(capsules[channel.id])))
+        is_other = bool(bodies) and (bool(spare) or set(bodies) != set(planned))
+        if channel.hz is not None and (is_other or spare or (usual and _is_set(usual, show, channel))):
+            pack = spare.pack if spare else ""
+            labels.append(label_of(show, channel, bodies if is_other else (), pack, _only(capsules[channel.id])))
     if not labels:
         return ()
     w = words_of(show.production.language)
@@ -117,12 +117,18 @@ def make_labels(show: Show, tonight: Tonight, dead: Sequence[Dead]) -> tuple[She
     return (frame_sheet(show, LABELS, w["tonight labels"], (block,)),)
 
 
+def _is_set(usual: Show, show: Show, channel: Channel) -> bool:
+    """Whether what is set for tonight makes the label of a channel another one."""
+    former = usual.channels.get(channel.id)
+    return former is None or label_of(usual, former).facts != label_of(show, channel).facts
+
+
 def _only(capsules: tuple[str, ...]) -> str:
     """The capsule of a label: none where the bodies of a shared pack have their own."""
     return capsules[0] if len(capsules) == 1 else ""
 
 
-def _capsules(show: Show, tonight: Tonight) -> dict[str, tuple[str, ...]]:
+def list_capsules(show: Show, tonight: Tonight) -> dict[str, tuple[str, ...]]:
     """The capsules on each channel's pack tonight: a cover may bring another, and a double follows its lead."""
     brought: dict[str, list[str]] = {}
     taken = {(change.role, index): change for change in tonight.changes for index in change.scenes}
@@ -161,10 +167,10 @@ def _company(show: Show, tonight: Tonight) -> Iterator[Table]:
 
 def _besides(show: Show, tonight: Tonight) -> Iterator[Note]:
     """In one paragraph, so that the evening stays on one page: who takes in-ears, and what is not worn."""
-    told = [*_ears(show, tonight), *_idle(show, tonight)]
-    if told:
+    notes = [*_ears(show, tonight), *_idle(show, tonight)]
+    if notes:
         yield Note(
-            "  ·  ".join(text for text, _ in told), TONIGHT_NOTE, tuple(one for _, facts in told for one in facts)
+            "  ·  ".join(text for text, _ in notes), TONIGHT_NOTE, tuple(one for _, facts in notes for one in facts)
         )
 
 
@@ -175,8 +181,8 @@ def _ears(show: Show, tonight: Tonight) -> Iterator[tuple[str, tuple[str, ...]]]
         for name in tonight.off:
             if fold(name) in map(fold, other.listeners):
                 heir = next((change.by for change in tonight.changes if change.instead_of == name), "")
-                told = w["tonight ears" if heir else "tonight ears free"].format(other=other.id, name=heir, off=name)
-                yield told, (other.id, heir, name)
+                text = w["tonight ears" if heir else "tonight ears free"].format(other=other.id, name=heir, off=name)
+                yield text, (other.id, heir, name)
 
 
 def _idle(show: Show, tonight: Tonight) -> Iterator[tuple[str, tuple[str, ...]]]:
@@ -184,10 +190,10 @@ def _idle(show: Show, tonight: Tonight) -> Iterator[tuple[str, tuple[str, ...]]]
     usual, now = list_wearings_tonight(show, usual_evening(show)), list_wearings_tonight(show, tonight)
     idle = tuple(show.channels[id].pack for id in usual if usual[id] and not now[id])
     if idle:
-        told = words_of(show.production.language)["tonight idle"].format(
+        text = words_of(show.production.language)["tonight idle"].format(
             packs=list_words(idle, show.production.language)
         )
-        yield told, idle
+        yield text, idle
 
 
 def _row_of(show: Show, change: Change) -> Row:
@@ -216,12 +222,12 @@ def _channel_cell(show: Show, change: Change, channel: Channel | None) -> Cell:
         return cell(words("–", TONIGHT_NUMBER))
     w = words_of(show.production.language)
     second = [one.id for one in channels_of(show, change.role) if one.doubles == channel.id]
-    told = w["second channel"].format(channel=list_words(second, show.production.language)) if second else ""
+    also = w["second channel"].format(channel=list_words(second, show.production.language)) if second else ""
     pack = w["label pack"].format(pack=channel.pack) if channel.pack != channel.id else ""
     return cell(
         fact(channel.id, TONIGHT_NUMBER),
         *((fact(pack, HAND, of=channel.pack),) if pack else ()),
-        *((fact(told, HAND, of=" ".join(second)),) if told else ()),
+        *((fact(also, HAND, of=" ".join(second)),) if also else ()),
     )
 
 
@@ -237,137 +243,3 @@ def _scene_words(show: Show, change: Change) -> str:
     if list(change.scenes) == live:
         return words_of(show.production.language)["tonight whole show"]
     return ", ".join(short_scene(show.scenes[index]) for index in change.scenes)
-
-
-def _swaps(show: Show, tonight: Tonight) -> Iterator[Table | Note]:
-    """The swaps that are new, with a square to tick, and in one paragraph those that fall away."""
-    w = words_of(show.production.language)
-    usual = {_key(handover): handover for handover in list_all_handovers(show)}
-    now = {_key(handover): handover for handover in list_handovers_tonight(show, tonight)}
-    own = {change: change for change in list_pack_changes(show, usual_evening(show))}
-    order = {scene.id: index for index, scene in enumerate(show.scenes)}
-    new: list[Handover | PackChange] = [one for key, one in now.items() if key not in usual]
-    new += [change for change in list_pack_changes(show, tonight) if change not in own]
-    gone = [one for key, one in usual.items() if key not in now]
-    columns = (
-        Column(w["tonight head when"], share=4),
-        Column(w["tonight head pack"], 24_000),
-        Column(w["tonight head off"], share=5),
-        Column(w["tonight head goes"], share=5),
-        Column(w["tonight head time"], 34_000),
-    )
-    if new:
-        new.sort(key=lambda one: order[one.before.id])
-        rows = tuple(_swap_row(show, one) for one in new)
-        yield Table(columns, (Group(rows, w["tonight swaps"]),), row_um=ROW_UM)
-    if gone:
-        numbers = {
-            _key(event.change): event.number for event in list_events(show) if isinstance(event.change, Handover)
-        }
-        told = w["tonight swaps gone"].format(
-            swaps="  ·  ".join(_gone_words(show, one, numbers[_key(one)]) for one in gone)
-        )
-        yield Note(told, NOTE, tuple(" ".join(_key(one)) for one in gone))
-
-
-def _gone_words(show: Show, one: Handover, number: int) -> str:
-    """A swap that does not happen tonight: its number on the swap sheets, the scene, the channel, and between whom."""
-    return words_of(show.production.language)["tonight swap gone"].format(
-        number=number,
-        scene=short_scene(one.before),
-        channel=one.channel,
-        off=one.from_by,
-        on=one.to_by,
-    )
-
-
-def _key(handover: Handover) -> tuple[str, ...]:
-    return (handover.channel, handover.from_by, handover.to_by, handover.before.id)
-
-
-def _swap_row(show: Show, one: Handover | PackChange) -> Row:
-    w = words_of(show.production.language)
-    if isinstance(one, Handover):
-        number, off, on = one.channel, one.from_by, one.to_by
-        channels: tuple[str, ...] = (one.channel,)
-    else:
-        number, off, on = f"{one.from_channel} → {one.to_channel}", one.by, one.by
-        channels = (one.from_channel, one.to_channel)
-    at = format_clock(one.before.at_s) if one.before.at_s is not None else ""
-    return row(
-        cell(fact(one.before.name or one.before.id, HAND_STRONG), fact(at, HAND)),
-        cell(fact(number, HAND_STRONG)),
-        cell(fact(off, HAND_STRONG), _side(one.from_role, w["exits"], one.exit)),
-        cell(fact(on, HAND_STRONG), _side(one.to_role, w["enters"], one.enter)),
-        cell(Tick(_time_words(show, one))),
-        subjects=tuple(Subject("channels", id) for id in channels) + (Subject("people", off), Subject("people", on)),
-    )
-
-
-def _side(role: str, template: str, side: str):
-    told = f"{role}, {template.format(side=side)}" if side else role
-    return fact(told, HAND, of=f"{role} {side}")
-
-
-def _time_words(show: Show, one: Handover | PackChange) -> str:
-    """The time for a swap, or that it is not timed: `95 s`, `4 min or more`."""
-    w = words_of(show.production.language)
-    if isinstance(one, Handover) and one.in_vision:
-        return w["in vision"]
-    if one.seconds is None:
-        return w["not timed"]
-    told = (
-        w["seconds"].format(seconds=one.seconds)
-        if one.seconds < 300
-        else w["minutes"].format(minutes=one.seconds // 60)
-    )
-    if one.at_least:
-        return w["at least"].format(time=told)
-    wanted_s = _wanted_s(show, one)
-    return (
-        told
-        if one.seconds >= wanted_s
-        else w["too short"].format(time=told, wanted=w["seconds"].format(seconds=wanted_s))
-    )
-
-
-def _wanted_s(show: Show, one: Handover | PackChange) -> int:
-    """What a swap takes, with the way round where it is known to cross the stage."""
-    radio = show.radio_of(show.channels[one.channel if isinstance(one, Handover) else one.to_channel])
-    crosses = bool(one.exit and one.enter and fold(one.exit) != fold(one.enter))
-    return swap_s(show, radio.kind if radio else "pack") + (crossing_s(show) if crosses else 0)
-
-
-def _panel(show: Show, dead: Dead, capsule: str) -> Panel:
-    """What to do about one dead pack, with the line to programme and the line to log."""
-    w = words_of(show.production.language)
-    channel, spare = dead.channel, dead.spare
-    title = w["tonight dead"].format(pack=channel.pack, title=title_of(show, channel))
-    first = w["tonight dead off"].format(pack=channel.pack)
-    if spare is None:
-        none = w["tonight dead none"].format(channel=channel.id)
-        return Panel(title, (first, none), facts=(channel.id, channel.pack, "no spare"))
-    settings = _settings(show, channel)
-    mhz = format_mhz(channel.hz) if channel.hz is not None else "______.______"
-    step = w["tonight dead set"] if channel.hz is not None else w["tonight dead blank"]
-    third = w["tonight dead capsule"].format(capsule=capsule) if capsule else w["tonight dead stay"]
-    log = w["tonight dead log"].format(
-        channel=channel.id, title=title_of(show, channel), pack=channel.pack, spare=spare.pack, mhz=mhz
-    )
-    lines = (first, step.format(spare=spare.pack, settings=settings), third, log)
-    return Panel(title, lines, facts=(channel.id, channel.pack, spare.pack, settings, capsule))
-
-
-def _settings(show: Show, channel: Channel) -> str:
-    """Everything that the spare has to be set to: what the dead pack was set to."""
-    w = words_of(show.production.language)
-    transmitter, radio = show.transmitters.get(channel.pack), show.radio_of(channel)
-    power = (transmitter.power if transmitter else "") or (radio.power if radio else "")
-    parts = [f"{format_mhz(channel.hz)} MHz" if channel.hz is not None else "", power]
-    if transmitter:
-        parts += [
-            w["gain"].format(gain=transmitter.gain) if transmitter.gain else "",
-            w["display"].format(display=transmitter.display) if transmitter.display else "",
-            w["locked"] if transmitter.lock else "",
-        ]
-    return ", ".join(filter(None, parts))
