@@ -148,11 +148,13 @@ def _write(target: Path, data: bytes, record: "Record", aside: str, code: int) -
     from paperwork.output import OutputError, write_new
 
     digest = hashlib.sha256(data).hexdigest()
-    if not (os.path.isfile(target) and target.stat().st_size == len(data) and target.read_bytes() == data):
-        try:
-            write_new(target, data)
-        except OutputError as error:
+    said = ""
+    try:
+        write_new(target, data)
+    except OutputError as error:
+        if not (os.path.isfile(target) and target.stat().st_size == len(data) and target.read_bytes() == data):
             return Outcome(aside=f"{aside}{error}\n", code=2)
+        said = f"{target} was there already, with the same bytes\n"
     held = (
         "; ".join(f"left out: {what}" for what in record.removed)
         if record.public
@@ -163,4 +165,4 @@ def _write(target: Path, data: bytes, record: "Record", aside: str, code: int) -
         f"sha256 {digest}",
         f"keep that digest elsewhere: paperwork verify {target} --expect {digest}",
     )
-    return Outcome("\n".join(lines) + "\n", aside, code)
+    return Outcome(said + "\n".join(lines) + "\n", aside, code)
