@@ -12,6 +12,7 @@ from paperwork.cli import root
 from paperwork.output import add_files, publish, write_new
 from paperwork.output.disk import digest_file
 from paperwork.output.record import read_manifest
+from paperwork.pipeline import Papers
 from paperwork.terminal import Outcome
 from tests.test_output import Killed, _stop_at
 
@@ -61,6 +62,13 @@ def is_whole(folder: Path) -> bool:
     )
 
 
+def print_two(show, findings, attached, hand_over) -> Papers:
+    """A paper, handed over before the index that names its performers: as the real printer does, in no time."""
+    names = " ".join(show.roles[role].by for channel in show.channels.values() for role in channel.roles).encode()
+    hand_over({"rack/chart.txt": names})
+    return Papers({"rack/chart.txt": names, "index.html": b"index of " + names}, (), (), tuple(findings))
+
+
 @pytest.mark.parametrize("name", SETS)
 def test_a_set_of_papers_that_was_cut_off_is_whole_after_the_next_run_which_says_so(name, tmp_path, monkeypatch):
     """The folder holds an older set; whatever the step, the journal decides whether there is anything to say."""
@@ -90,7 +98,7 @@ def test_a_watch_that_was_cut_off_between_papers_and_index_is_finished_and_named
     folder = tmp_path / "out"
     for number in range(MOST_STEPS):
         show.write_text(SHOW, encoding="utf-8")
-        follower = watch.Follower(show, "show.yaml", folder)
+        follower = watch.Follower(show, "show.yaml", folder, printer=print_two)
         follower.look(), follower.look()
         show.write_text(SHOW.replace("Bo", "Dee"), encoding="utf-8")
         counted = iter(range(10_000))
@@ -107,10 +115,10 @@ def test_a_watch_that_was_cut_off_between_papers_and_index_is_finished_and_named
             except Killed:
                 pass
         is_cut = read_manifest(folder).more_follows or (folder / ".paperwork-journal.json").exists()
-        again = watch.Follower(show, "show.yaml", folder)
+        again = watch.Follower(show, "show.yaml", folder, printer=print_two)
         again.look()
         assert bool(again.look().report.earlier) == is_cut and is_whole(folder), number
-    assert number > 30
+    assert number > 10
 
 
 def test_an_archive_that_was_cut_off_is_whole_or_not_there_and_the_next_run_ends_well(show, tmp_path, monkeypatch):

@@ -11,6 +11,7 @@ import pytest
 
 from paperwork import watch
 from paperwork.commands.watch import list_lines
+from paperwork.pipeline import Papers
 from paperwork.watch import Follower
 
 SHOW = """\
@@ -179,3 +180,103 @@ def test_the_command_prints_again_on_a_save_and_ends_with_ctrl_c(tmp_path):
         process.send_signal(signal.SIGINT)
         rest, wrong = process.communicate(timeout=20)
     assert "stopped watching" in rest + wrong and "Traceback" not in wrong
+
+
+MANY = "channels:\n" + "".join(f"  {n}: {{by: P{n}, mhz: {500 + n}.000}}\n" for n in range(1, 21))
+HALF = "channels:\n" + "".join(f"  {n}: {{by: P{n}, mhz: {500 + n}.000}}\n" for n in range(1, 9))
+
+
+@pytest.fixture
+def long_show(tmp_path):
+    """A show of twenty channels whose papers are printed, and the hands of the clock that its follower reads."""
+    (tmp_path / "show.yaml").write_text(MANY, encoding="utf-8")
+    hands = [0.0]
+    printed = []
+
+    def print_count(show, findings, attached, hand_over) -> Papers:
+        printed.append(len(show.channels))
+        return Papers({"index.html": str(len(show.channels)).encode()}, (), (), ())
+
+    follower = Follower(
+        tmp_path / "show.yaml", "show.yaml", tmp_path / "out", printer=print_count, clock=lambda: hands[0]
+    )
+    look(follower)
+    assert printed == [20]
+    return follower, hands, printed
+
+
+def test_a_save_is_over_when_two_looks_find_the_same(long_show):
+    """An editor that writes in pieces, each cut at the end of a line, and a look after each."""
+    follower, _, printed = long_show
+    lines = MANY.splitlines(keepends=True)
+    for count in (5, 12, 17):
+        follower.show.write_text("".join(lines[:count]), encoding="utf-8")
+        assert follower.look() is None and follower.is_waiting
+    save(follower, MANY.replace("P20", "Zoe"))
+    assert follower.look() is None and follower.look().is_printed and printed == [20, 20]
+    assert not follower.is_waiting
+
+
+def test_a_save_that_lost_half_of_the_show_leaves_the_papers_and_says_so(long_show):
+    follower, _, printed = long_show
+    save(follower, HALF)
+    found = look(follower)
+    assert not found.is_printed and found.doubt == "8 of 20 channels are left"
+    assert list(list_lines(found)) == [
+        "the papers stay as they were: 8 of 20 channels are left",
+        "if that is meant, save again, or wait 15 seconds",
+    ]
+    assert look(follower) is None and printed == [20] and not follower.is_waiting
+    assert (follower.folder / "index.html").read_bytes() == b"20"
+
+
+def test_a_show_whose_text_shrank_by_half_is_doubted_too(long_show):
+    follower, _, _ = long_show
+    save(follower, MANY + "# a remark\n" * 400)
+    assert look(follower).is_printed
+    save(follower, MANY)
+    assert look(follower).doubt.endswith(" bytes are left")
+
+
+def test_half_a_show_is_believed_once_it_is_saved_again(long_show):
+    """Saving again alters no byte of the file: the time of the save does."""
+    follower, _, printed = long_show
+    save(follower, HALF)
+    assert look(follower).doubt
+    os.utime(follower.show, ns=(1, 1))
+    assert look(follower).is_printed and printed == [20, 8]
+
+
+def test_half_a_show_is_believed_once_it_has_stayed_so_for_the_stated_time(long_show):
+    follower, hands, printed = long_show
+    save(follower, HALF)
+    assert look(follower).doubt
+    hands[0] = watch.DOUBTED_S - 1
+    assert look(follower) is None and printed == [20]
+    hands[0] = watch.DOUBTED_S
+    assert look(follower).is_printed and printed == [20, 8]
+    assert look(follower) is None
+
+
+def test_a_doubted_save_that_grows_is_looked_at_anew(long_show):
+    """More of a save that came in pieces: still less than half is doubted anew, the whole is the show."""
+    follower, hands, printed = long_show
+    save(follower, HALF)
+    assert look(follower).doubt
+    hands[0] = watch.DOUBTED_S
+    save(follower, HALF + "  9: {by: P9, mhz: 509.000}\n")
+    assert look(follower).doubt == "9 of 20 channels are left"
+    hands[0] += watch.DOUBTED_S - 1
+    assert look(follower) is None and printed == [20]
+    save(follower, MANY.replace("P20", "Zoe"))
+    assert look(follower).is_printed and printed == [20, 20]
+
+
+def test_a_venue_has_a_folder_of_its_own_that_a_watch_of_the_home_house_never_writes(tmp_path):
+    from paperwork.output import OutputError
+
+    text = SHOW + "venues: {v: {venue: Barn, section: channels, record: 1, field: mhz, value: 490.200}}\n"
+    (tmp_path / "show.yaml").write_text(text, encoding="utf-8")
+    look(Follower(tmp_path / "show.yaml", "show.yaml", tmp_path / "out", venue="Barn"))
+    with pytest.raises(OutputError, match="holds the papers of Gala for Barn"):
+        look(Follower(tmp_path / "show.yaml", "show.yaml", tmp_path / "out"))

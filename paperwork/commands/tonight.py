@@ -134,11 +134,7 @@ def _keep_set(tonight: Tonight, show: Show, usual: Show) -> Tonight:
     """The evening in which a capsule that is set for tonight is on its pack, whatever the row of a cover says."""
     channels = show.channels
     set_now = {id for id, one in channels.items() if id in usual.channels and one.capsule != usual.channels[id].capsule}
-    kept = tuple(
-        replace(one, capsule=channels[one.channel].capsule) if one.channel in set_now else one
-        for one in tonight.changes
-    )
-    return replace(tonight, changes=kept)
+    return replace(tonight, capsule_of={id: channels[id].capsule for id in sorted(set_now)})
 
 
 def _check_number(show: Show, number: int | None) -> None:

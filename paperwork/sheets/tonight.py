@@ -137,7 +137,8 @@ def list_capsules(show: Show, tonight: Tonight) -> dict[str, tuple[str, ...]]:
         for wearing in worn:
             change = taken.get((wearing.stint.role, wearing.stint.index))
             follows = change is not None and change.channel in (id, channel.doubles)
-            brought.setdefault(id, []).append(change.capsule if change and follows else channel.capsule)
+            brings = bool(change and follows and id not in tonight.capsule_of)
+            brought.setdefault(id, []).append(change.capsule if change and brings else channel.capsule)
     found = {id: tuple(dict.fromkeys(filter(None, brought.get(id, ())))) for id in show.channels}
     return {id: found[id] or tuple(filter(None, (channel.capsule,))) for id, channel in show.channels.items()}
 
@@ -157,8 +158,8 @@ def _company(show: Show, tonight: Tonight) -> Iterator[Table]:
         Column(w["tonight head pouch"], 20_000),
         Column(w["tonight head capsule"], 26_000),
     )
-    lost = tuple(_row_of(show, change) for change in tonight.uncovered)
-    on = tuple(_row_of(show, change) for change in tonight.changes)
+    lost = tuple(_row_of(show, tonight, change) for change in tonight.uncovered)
+    on = tuple(_row_of(show, tonight, change) for change in tonight.changes)
     groups = [Group(lost, w["tonight not on"])] if lost else []
     groups += [Group(on, w["tonight on"])] if on else []
     if groups:
@@ -196,7 +197,7 @@ def _idle(show: Show, tonight: Tonight) -> Iterator[tuple[str, tuple[str, ...]]]
         yield text, idle
 
 
-def _row_of(show: Show, change: Change) -> Row:
+def _row_of(show: Show, tonight: Tonight, change: Change) -> Row:
     w = words_of(show.production.language)
     instead = fact(w["tonight instead"].format(name=change.instead_of), HAND, of=f"for {change.instead_of}")
     who = cell(fact(change.by, HAND_STRONG), instead) if change.by else cell(WriteIn(w["tonight write"]), instead)
@@ -207,7 +208,7 @@ def _row_of(show: Show, change: Change) -> Row:
         who,
         _channel_cell(show, change, channel),
         cell(fact(change.pouch, HAND_STRONG)),
-        _capsule_cell(show, change),
+        _capsule_cell(show, tonight, change),
         subjects=(
             Subject("roles", change.role),
             *(Subject("people", name) for name in (change.by, change.instead_of) if name),
@@ -231,10 +232,15 @@ def _channel_cell(show: Show, change: Change, channel: Channel | None) -> Cell:
     )
 
 
-def _capsule_cell(show: Show, change: Change) -> Cell:
-    capsule = show.capsules.get(change.capsule)
-    colour = capsule.colour if capsule and capsule.colour not in change.capsule else ""
-    return cell(fact(change.capsule, HAND_STRONG), fact(colour, HAND))
+def _capsule_cell(show: Show, tonight: Tonight, change: Change) -> Cell:
+    """The capsule of the pack, and those of second packs that have another."""
+    id = tonight.capsule_of.get(change.channel, change.capsule)
+    capsule = show.capsules.get(id)
+    colour = capsule.colour if capsule and capsule.colour not in id else ""
+    seconds = [one.id for one in channels_of(show, change.role) if one.doubles == change.channel]
+    others = {one: tonight.capsule_of.get(one, change.capsule) for one in seconds}
+    second = [fact(f"{one}: {other}", HAND) for one, other in others.items() if other != id]
+    return cell(fact(id, HAND_STRONG), fact(colour, HAND), *second)
 
 
 def _scene_words(show: Show, change: Change) -> str:
