@@ -13,6 +13,7 @@ from paperwork.finding import Finding, Subject
 from paperwork.model import Channel, Other, Show
 from paperwork.names import fold, shorten_ids
 from paperwork.plan.spares import name_backed
+from paperwork.plan.walls import put_on_walls
 from paperwork.templating import render_policy, render_template
 from paperwork.units import format_mhz
 from paperwork.words import format_date
@@ -34,7 +35,7 @@ class Picture:
 class Printed:
     """One paper in the output: where it went, and what the index says of it.
 
-    `subjects` are the records that it shows, `told` what its own layout found, `tags` the number and the QR text of each
+    `subjects` are the records that it shows, `findings` those of its own layout, `tags` the number and the QR text of each
     of its labels.
     """
 
@@ -46,7 +47,7 @@ class Printed:
     folder: str
     pictures: tuple[Picture, ...] = ()
     subjects: frozenset[Subject] = frozenset()
-    told: tuple[Finding, ...] = ()
+    findings: tuple[Finding, ...] = ()
     tags: tuple[tuple[str, str], ...] = ()
 
 
@@ -61,15 +62,16 @@ FOLDERS = (
 def render_index(
     show: Show, printed: Sequence[Printed], missing: Sequence[tuple[str, str]], findings: Sequence[Finding]
 ) -> bytes:
-    """The page as UTF-8 HTML, of a show and findings that may hang on a wall, since it travels with the papers.
+    """The page as UTF-8 HTML, children by their initials since it travels with the papers.
 
-    Every text of the show is escaped by the template engine.
+    `findings` and what was `printed` name them so already. Every text of the show is escaped by the template engine.
     """
+    described = describe_show(put_on_walls(show), printed, findings)
     page = render_template(
         "index.html.j2",
         policy=render_policy(style="look.css", script="find.js", images="'self' file:", more="form-action 'none'"),
         missing=missing,
-        **describe_show(show, printed, findings),
+        **{**described, "fingerprint": fingerprint_show(show)},
     )
     return page.encode("utf-8", "backslashreplace")
 
@@ -114,8 +116,8 @@ def _count(number: int, word: str) -> str:
 
 
 def _paper_row(number: int, paper: Printed, findings: Sequence[Finding]) -> dict[str, Any]:
-    told = set(paper.told)
-    touched = [n for n, f in enumerate(findings, 1) if f in told or not paper.subjects.isdisjoint(f.subjects)]
+    own = set(paper.findings)
+    touched = [n for n, f in enumerate(findings, 1) if f in own or not paper.subjects.isdisjoint(f.subjects)]
     return {
         "id": f"paper-{number}",
         "path": paper.path,
@@ -148,7 +150,7 @@ def _days(show: Show) -> str:
 
 
 def _figures(show: Show, printed: Sequence[Printed]) -> Iterator[tuple[str, str]]:
-    """The show in numbers: what there is none of is not told."""
+    """The show in numbers: what there is none of is left out."""
     spares = sum(channel.spare for channel in show.channels.values())
     performers = {name for channel in show.channels.values() for name in show.performers_of(channel)}
     counted = (
@@ -207,13 +209,13 @@ def _card(
     **more: Any,
 ) -> dict[str, Any]:
     """A card as values. The parts of `title` and `under` are names, each of which may be written from the right."""
-    told = [(word, value) for word, value in facts if value]
+    stated = [(word, value) for word, value in facts if value]
     shown = format_mhz(mhz) if mhz is not None else ""
     return {
         "key": key,
         "title": title,
         "under": under,
-        "facts": told,
+        "facts": stated,
         "mhz": shown,
         "spare": False,
         "numbers": "",

@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 
 from paperwork import limits
 from paperwork.document import Labels, Printer, Sheet
+from paperwork.facts import fingerprint_show
 from paperwork.finding import Finding, find, order_findings
 from paperwork.index_page import PICTURES, Picture, Printed, render_index
 from paperwork.model import Channel, Show
@@ -94,14 +95,14 @@ def make_papers(
         forms = list_blanks(papers, lambda sheet: len(press.lay_out(f"blank/{sheet.name}.pdf", sheet).pages))
         printed += _lay_out_papers(forms, show, (), labels, press)[0]
     files: dict[str, bytes] = {}
-    walls, printed_show = walls_of(show), put_on_walls(show)
+    walls = walls_of(show)
     rows = [_print_paper(one, press, made, files, pictured=None if pictured else 0) for one in printed]
     hand_over(files)
     if bound and sum(len(one.layout.pages) for one in laid) > limits.PAGES:
         found.append(_tell_long(show, book.NAME, sum(len(one.layout.pages) for one in laid)))
     elif bound and laid:
         carried, hidden = [one.name for one in attached], walls.hide(order_findings(found))
-        cover, layout, outline = bind_book(printed_show, laid, hidden, missing, carried, press.metrics)
+        cover, layout, outline = bind_book(show, laid, hidden, missing, carried, press.metrics)
         one = Laid(Paper("production", book.NAME, lambda _: (), ""), cover, layout)
         rows.append(_print_paper(one, press, made, files, outline, pictured=int(pictured), attached=attached))
     ordered = order_findings(found)
@@ -109,7 +110,7 @@ def make_papers(
     withheld = _list_unlabelled(show, findings) if any(one.paper.name == pack_labels.NAME for one in printed) else ()
     if withheld:
         lacking.append((f"labels of channels {shorten_ids(withheld)}", "certain frequency for them"))
-    files["index.html"] = render_index(printed_show, rows, lacking, walls.hide(ordered))
+    files["index.html"] = render_index(show, rows, lacking, walls.hide(ordered))
     rows = [replace(one, subjects=walls.reveal(one.subjects)) for one in rows] if walls.initials else rows
     return Papers(files, tuple(rows), tuple(lacking), ordered, withheld)
 
@@ -211,7 +212,8 @@ def bind_book(
     """
     w = words_of(show.production.language)
     ordered = sorted(laid, key=lambda one: ("rack", "wardrobe", "production").index(one.paper.folder))
-    cover, name = book.make_cover(show, findings, carried), book.name_of(show)
+    fingerprint, show = fingerprint_show(show), put_on_walls(show)
+    cover, name = book.make_cover(show, findings, carried, fingerprint), book.name_of(show)
     last = [book.make_unresolved(show, findings, [(paper.name, paper.wants(show)) for paper in missing])]
     last += filter(None, (book.make_cautions(show, [one.sheet for one in laid]),))
     entries = book.list_entries(

@@ -89,7 +89,7 @@ def make_since(
 ) -> Papers:
     """The change list, and only the sheets and labels whose facts changed, changed rows with a bar and a sign.
 
-    `only` and `folders` narrow what is printed beside the list; the list always tells all.
+    `only` and `folders` narrow what is printed beside the list; the list is always whole.
     """
     changed = (
         paper
@@ -174,7 +174,7 @@ def read_any(path: Path, name: str, *, venue: str = "") -> Reading:
 
 
 def is_show_file(data: bytes) -> bool:
-    """Whether the bytes are a show file or a list, and not an archive or a show book, which know their venue."""
+    """Whether the bytes are a show file or a list, and not an archive or a show book, which have a venue of their own."""
     return not is_archive(data) and not is_book(data)
 
 

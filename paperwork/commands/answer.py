@@ -47,7 +47,7 @@ def command(sheet: str) -> Outcome:
     answers, wrong = read_answers(kept, name_answers(sheet))
     if any(finding.severity == "error" for finding in wrong):
         return Outcome(aside=format_findings(wrong, "text"), code=2)
-    settled = settle(lambda told: understand(book, told), answers, partial(_put, sys.stdin))
+    settled = settle(lambda given: understand(book, given), answers, partial(_put, sys.stdin))
     still = [question for question in understand(book, settled).questions if not question.default]
     if settled == answers:
         return Outcome(_close(sheet, "", len(still)), code=int(bool(still)))

@@ -38,8 +38,8 @@ History: TypeAlias = tuple[dict[str, str], ...]
     type=click.Path(),
     help="The archive.  [default: SHOW-REVISION.zip, beside SHOW; SHOW-VENUE-REVISION.zip at a venue]",
 )
-@click.option("--public", is_flag=True, help="Leave out names, private notes and the show file; roles stay.")
-@click.option("--after", type=click.Path(), help="The archive of the revision before: its history goes on in this one.")
+@click.option("--public", is_flag=True, help="Leave out names, private notes and the show file; keep roles.")
+@click.option("--after", type=click.Path(), help="Archive of the revision before: its history is carried on.")
 @VENUE
 @click.pass_context
 def command(

@@ -38,7 +38,7 @@ _SPARES = re.compile(r"(?:(?P<radio>.+?)\s*[:=]\s*)?(?P<count>[0-9]{1,2})")
 @click.option(
     "--venue",
     default="",
-    help="For this venue of the section venues: another frequency for each channel that is not clean there, as rows of it.",
+    help="For this venue: another frequency for each channel that is not clean there, as rows of the section venues.",
 )
 @click.option(
     "--effort",
@@ -74,10 +74,8 @@ def command(context: click.Context, show: str, new: str, spares: str, venue: str
             aside=f"{format_findings(reading.findings, 'text')}nothing was written\n", code=1 if reading.readable else 2
         )
     if unknown := list_unknown_air(reading.findings):
-        told = (
-            f"{format_findings(unknown, 'text')}nothing was written: a clean frequency cannot be told from a used one\n"
-        )
-        return Outcome(aside=told, code=1)
+        aside = format_findings(unknown, "text")
+        return Outcome(aside=f"{aside}nothing was written: what is on the air is not known\n", code=1)
     wanted, wrong = _read_spares(spares, reading.show)
     if venue and spares:
         wrong = "spares are of the whole show: add them without --venue\n"
@@ -91,12 +89,12 @@ def command(context: click.Context, show: str, new: str, spares: str, venue: str
 
 
 def _free_in_venue(show: Show, venue: str) -> Show:
-    """The show without the frequencies that are not clean in a venue; what its own rows tell stays."""
+    """The show without the frequencies that are not clean in a venue; what its own rows state stays."""
     from paperwork.checks.movers import list_movers
     from paperwork.coordinate.assign import free_channels
 
-    told = {key_of(row.record) for row in _rows_of(show, venue) if (row.section, row.name) == ("channels", "mhz")}
-    return free_channels(show, list_movers(show, frozenset(id for id in show.channels if key_of(id) in told)))
+    stated = {key_of(row.record) for row in _rows_of(show, venue) if (row.section, row.name) == ("channels", "mhz")}
+    return free_channels(show, list_movers(show, frozenset(id for id in show.channels if key_of(id) in stated)))
 
 
 def _rows_of(show: Show, venue: str) -> "list[VenueRow]":
@@ -104,16 +102,16 @@ def _rows_of(show: Show, venue: str) -> "list[VenueRow]":
 
 
 def _list_rows(show: Show, venue: str, found: "Assigned") -> tuple[list, list]:
-    """The frequencies as rows of the venue, numbered on; one that a wide carrier tells is put where the show tells it."""
+    """The frequencies as rows of the venue, numbered on; that of a wide carrier is put where the show states it."""
     from paperwork.coordinate.carriers import carrier_name
     from paperwork.files.edit import Add
 
-    told: dict[str, str] = {}
+    stated: dict[str, str] = {}
     for channel in show.channels.values():
         if "mhz" in channel.where:
-            told.setdefault(carrier_name(channel), channel.id)
+            stated.setdefault(carrier_name(channel), channel.id)
     rows = [
-        (("record", told.get(carrier_name(show.channels[id]), id)), ("field", "mhz"), ("value", format_mhz(hz)))
+        (("record", stated.get(carrier_name(show.channels[id]), id)), ("field", "mhz"), ("value", format_mhz(hz)))
         for id, hz in found.placed.items()
     ]
     name = _rows_of(show, venue)[0].venue
@@ -199,5 +197,5 @@ def _read_spares(text: str, show: Show) -> tuple[tuple[tuple[str, int], ...], st
             return (), f"there is no radio {radio}{hint(radio, show.radios)}\n"
         wanted += ((kind, count) for kind in ([radio] if radio else used))
     if sum(count for _, count in wanted) > MOST_SPARES:
-        return (), f"more than {MOST_SPARES} spares are no spares\n"
+        return (), f"at most {MOST_SPARES} spares can be added\n"
     return tuple(wanted), ""

@@ -21,7 +21,7 @@ from paperwork.terminal.report import FORMATS, format_findings
     "--format", "form", type=click.Choice(FORMATS), default="text", show_default=True, help="How to print it."
 )
 @VENUE
-@click.option("--since", type=click.Path(), help="The last revision: says which digital pairs changed sides.")
+@click.option("--since", type=click.Path(), help="The last revision: say which digital pairs changed sides.")
 @click.option(
     "--mark", "copy", type=click.Path(), help="Write a copy of the workbook SHOW with each finding at its cell."
 )
@@ -62,7 +62,7 @@ def write_marked(path: Path, name: str, copy: Path, findings: Sequence[Finding])
     try:
         data = load_file(path, name)
         if sniff(data, name)[0] != "xlsx":
-            return f"{name} is no workbook, so there are no cells to mark\n", False
+            return f"{name} is not a workbook, so there are no cells to mark\n", False
         if copy.suffix.lower() != ".xlsx":
             return f"{copy}: name the copy to end in .xlsx\n", False
         marked, lost = mark_workbook(data, name, findings)

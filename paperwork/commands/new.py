@@ -126,8 +126,8 @@ def _describe_section(section: str) -> str:
     schema = read_schema()
     target = schema["properties"][section]
     reference = target.get("$ref") or target["additionalProperties"]["$ref"]
-    told = (target.get("description", ""), schema["$defs"][reference.rsplit("/", 1)[1]].get("description", ""))
-    return " ".join(dict.fromkeys(filter(None, told)))
+    texts = (target.get("description", ""), schema["$defs"][reference.rsplit("/", 1)[1]].get("description", ""))
+    return " ".join(dict.fromkeys(filter(None, texts)))
 
 
 def make_text() -> str:

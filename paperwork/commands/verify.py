@@ -1,11 +1,15 @@
 """`paperwork verify FILE`: every file of an archive that is not as it was made, and the container apart from them."""
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from paperwork.terminal import Outcome
 from paperwork.terminal.report import format_finding
+
+if TYPE_CHECKING:
+    from paperwork.archive import Verdict
 
 _CANNOT = (
     "an archive cannot prove itself: who alters a file can alter the list beside it; keep its digest elsewhere and verify "
@@ -17,11 +21,11 @@ _CANNOT = (
     epilog="Examples:  paperwork verify show-C.zip  |  paperwork verify show-C.zip --expect 9f86d081884c7d65...",
 )
 @click.argument("file", type=click.Path())
-@click.option("--expect", default="", help="The digest that was noted when the archive was made.")
+@click.option("--expect", default="", help="Digest that was noted when the archive was made.")
 def command(file: str, expect: str) -> Outcome:
-    """Verify the archive FILE: name every altered, missing, added or reordered file.
+    """List every altered, missing, added or reordered file of the archive FILE.
 
-    Exit code 0 as it was made, 1 not, 2 not an archive.
+    Exit code 0 where it is as it was made, 1 where it is not, 2 where it is not an archive.
     """
     from paperwork import limits
     from paperwork.archive import verify_archive
@@ -48,5 +52,5 @@ def command(file: str, expect: str) -> Outcome:
     )
 
 
-def _has(verdict, code: str) -> bool:
+def _has(verdict: "Verdict", code: str) -> bool:
     return any(finding.code == code for finding in verdict.findings)

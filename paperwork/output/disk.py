@@ -129,7 +129,7 @@ def keep_file(path: Path, copy: Path) -> None:
 
 
 def sync_folder(folder: Path) -> None:
-    """Waits until the disk has the names in a folder, where the system can tell."""
+    """Waits until the disk has the names in a folder, where the system allows it."""
     if hasattr(os, "O_DIRECTORY"):
         handle = os.open(folder, os.O_RDONLY | os.O_DIRECTORY)
         try:

@@ -12,7 +12,7 @@ from paperwork.place import Place
 FORMATS = ("text", "json", "sarif")
 
 ABOUT_ROOM, FEW = ("number-does-not-fit", "text-abbreviated"), 5
-"""Findings that one long name can raise on every sheet, and how many of a kind are told one by one."""
+"""Findings that one long name can raise on every sheet, and how many of a kind are listed one by one."""
 
 
 def format_findings(findings: Sequence[Finding], form: str) -> str:
@@ -21,13 +21,15 @@ def format_findings(findings: Sequence[Finding], form: str) -> str:
         return json.dumps([_plain(finding) for finding in findings], ensure_ascii=False, indent=2) + "\n"
     if form == "sarif":
         return json.dumps(_sarif(findings), ensure_ascii=False, indent=2) + "\n"
-    lines, told = [], Counter[str]()
+    lines, counted = [], Counter[str]()
     for finding in findings:
-        told[finding.code] += 1
-        if finding.code not in ABOUT_ROOM or told[finding.code] <= FEW:
+        counted[finding.code] += 1
+        if finding.code not in ABOUT_ROOM or counted[finding.code] <= FEW:
             lines += format_finding(finding)
     more = [
-        f"{told[code] - FEW} more like it [{code}]: index.html lists them" for code in ABOUT_ROOM if told[code] > FEW
+        f"{counted[code] - FEW} more like it [{code}]: index.html lists them"
+        for code in ABOUT_ROOM
+        if counted[code] > FEW
     ]
     return "\n".join([*lines, *more, summarise(findings)]) + "\n"
 
@@ -51,8 +53,8 @@ def format_finding(finding: Finding) -> list[str]:
 def summarise(findings: Sequence[Finding]) -> str:
     """`2 errors, 1 warning`, or `nothing found`."""
     counts = [(sum(f.severity == severity for f in findings), severity) for severity in ("error", "warning")]
-    told = [f"{count} {word}{'s' if count > 1 else ''}" for count, word in counts if count]
-    return ", ".join(told) or "nothing found: the show is clean as far as it tells"
+    parts = [f"{count} {word}{'s' if count > 1 else ''}" for count, word in counts if count]
+    return ", ".join(parts) or "nothing found: the show is clean as far as it tells"
 
 
 def _plain(finding: Finding) -> dict:
