@@ -32,7 +32,8 @@ class Commands(click.Group):
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
         if cmd_name not in COMMANDS:
             return None
-        return import_module(f"paperwork.commands.{cmd_name}").command
+        command: click.Command = import_module(f"paperwork.commands.{cmd_name}").command
+        return command
 
     def resolve_command(self, ctx: click.Context, args: list[str]) -> Any:
         if args and args[0] not in COMMANDS and not args[0].startswith("-"):

@@ -38,7 +38,7 @@ looks:
   l2: {by: Brombeer Ypsil, scene: b, wears: tail, sits: hip}
 covers: {k: {role: GULL, by: Brombeer Ypsil, capsule: beige}}
 venues:
-  v1: {venue: Barn, section: people, record: Quillon Zimtstern, field: room, value: Xylophonstube}
+  v1: {venue: Barn, section: people, record: Quillon Zimtstern, field: room, value: "Xylophonstube"}
 """
 SECRET = ("Quillon", "Zimtstern", "Brombeer", "Ypsil", "Zwickelkammer", "Xylophonstube")
 
@@ -87,9 +87,10 @@ def run(*arguments: str) -> None:
 
 @pytest.fixture(params=("en", "de"))
 def show(request, tmp_path) -> Path:
-    """The show, and its revision before, in which the child had another frequency and the other room. One frequency is on
+    """The show, and its revision before, in which the child had another frequency and other rooms. One frequency is on
     the air twice, so that findings are printed too."""
-    (tmp_path / "old.yaml").write_text(SHOW.replace("Zwickel", "Xylo") % (request.param, "486.2"), encoding="utf-8")
+    old = SHOW.replace("room: Zwickelkammer", "room: Xylophonstube").replace('"Xylo', '"Zwickelkammer, Xylo')
+    (tmp_path / "old.yaml").write_text(old % (request.param, "486.2"), encoding="utf-8")
     path = tmp_path / "show.yaml"
     path.write_text(SHOW % (request.param, "488.700"), encoding="utf-8")
     return path

@@ -2,7 +2,7 @@
 
 import re
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeAlias
 
 import click
 
@@ -15,7 +15,10 @@ from paperwork.units import format_khz, format_mhz
 
 if TYPE_CHECKING:
     from paperwork.coordinate.assign import Assigned
+    from paperwork.files.edit import Add, Put
     from paperwork.model import VenueRow
+
+    Edits: TypeAlias = tuple[list[Put], list[Add]]
 
 EFFORT = 10_000
 MOST_SPARES = 99
@@ -101,7 +104,7 @@ def _rows_of(show: Show, venue: str) -> "list[VenueRow]":
     return [row for row in show.venues.values() if fold(row.venue) == fold(venue)]
 
 
-def _list_rows(show: Show, venue: str, found: "Assigned") -> tuple[list, list]:
+def _list_rows(show: Show, venue: str, found: "Assigned") -> "Edits":
     """The frequencies as rows of the venue, numbered on; that of a wide carrier is put where the show states it."""
     from paperwork.coordinate.carriers import carrier_name
     from paperwork.files.edit import Add
@@ -124,7 +127,7 @@ def _list_rows(show: Show, venue: str, found: "Assigned") -> tuple[list, list]:
     ]
 
 
-def _finish(path: Path, name: str, new: Path, venue: str, found: "Assigned", edits: tuple[list, list]) -> Outcome:
+def _finish(path: Path, name: str, new: Path, venue: str, found: "Assigned", edits: "Edits") -> Outcome:
     from paperwork.files.edit import edit_file
     from paperwork.files.refusal import Refused
     from paperwork.files.sniff import load_file
@@ -147,7 +150,7 @@ def _finish(path: Path, name: str, new: Path, venue: str, found: "Assigned", edi
     return Outcome("\n".join(lines) + "\n", aside, int(bool(found.missing) or has_errors(checked.findings)))
 
 
-def _list_edits(found: "Assigned") -> tuple[list, list]:
+def _list_edits(found: "Assigned") -> "Edits":
     from paperwork.files.edit import Add, Put
     from paperwork.schema import fields_of
 

@@ -61,6 +61,7 @@ FOLDERS = ("rack", "wardrobe", "production")
 @click.pass_context
 def command(
     context: click.Context,
+    /,
     show: str,
     output: str | None,
     folders: tuple[str, ...],
@@ -86,12 +87,8 @@ def command(
     if reading.show is None or (strict and has_errors(reading.findings)):
         return Outcome(aside=f"{aside}no papers were printed\n", code=1 if reading.readable else 2)
     given = context.obj or {}
-    chosen = {
-        "only": names,
-        "folders": frozenset(folders),
-        "labels": choose_labels(**labels),
-        "made": given.get("made", ""),
-    }
+    chosen = {"only": names, "folders": frozenset(folders), "made": given.get("made", "")}
+    chosen["labels"] = choose_labels(**labels)
     if since:
         from paperwork.revisions import Side
 

@@ -15,6 +15,9 @@ from paperwork.terminal.report import format_findings
 from paperwork.terminal.sides import format_reprint, read_side
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from paperwork.archive import Revision
     from paperwork.changes import PaperPrint
     from paperwork.revisions import Comparison, Side
 
@@ -172,7 +175,7 @@ def _list_history(folder: Path, name: str, form: str) -> Outcome:
     return _format_history(line_up(found), wrong, name, form)
 
 
-def _format_history(lined, wrong: list[Finding], name: str, form: str) -> Outcome:
+def _format_history(lined: "Sequence[tuple[Revision, str]]", wrong: list[Finding], name: str, form: str) -> Outcome:
     aside = format_findings(wrong, "text") if wrong else ""
     if form == "json":
         listed = [

@@ -2,7 +2,7 @@
 
 import json
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -108,7 +108,7 @@ def _describe_fit(fit: "TypeFit") -> str:
     )
 
 
-def _plain(one: "WindowSurvey") -> dict:
+def _plain(one: "WindowSurvey") -> dict[str, Any]:
     return {
         "window": {"low_hz": one.low_hz, "high_hz": one.high_hz, "of": one.name},
         "free_hz": one.free_hz,

@@ -61,6 +61,7 @@ def _read_date(_context: click.Context, _parameter: click.Parameter, value: str 
 @click.pass_context
 def command(
     context: click.Context,
+    /,
     show: str,
     off: tuple[str, ...],
     dead: tuple[str, ...],
@@ -85,9 +86,7 @@ def command(
         reading = read_show(Path(show), show, venue=venue, tonight=changed)
         usual = read_show(Path(show), show, venue=venue) if changed else reading
         if reading.show is None or usual.show is None:
-            wrong = reading if reading.show is None else usual
-            aside = f"{format_findings(wrong.findings, 'text')}no papers were printed\n"
-            return Outcome(aside=aside, code=1 if wrong.readable else 2)
+            return _refuse(reading if reading.show is None else usual)
         away = tuple(dict.fromkeys(_find_person((reading.show, usual.show), name) for name in off))
         packs = tuple({channel.id: channel for channel in (_find_pack(reading.show, id) for id in dead)}.values())
         _check_number(reading.show, number)
@@ -96,26 +95,28 @@ def command(
     whole = stage_all(reading.show)
     tonight = _keep_set(plan_tonight(whole, away), whole, usual.show)
     night = _describe_night(reading, usual, changed, given.get("today", "") if date is None else date, number)
-    papers = make_tonight(
-        reading.show,
-        reading.findings,
-        tonight,
-        packs,
-        night=night,
-        labels=choose_labels(**labels),
-        made=given.get("made", ""),
-    )
-    lost = len({change.role for change in tonight.uncovered})
-    closing = [f"{lost} role{'s' if lost > 1 else ''} without a cover tonight"] if lost else ()
-    folder = choose_folder(output, show, "tonight", reading.show.at_venue)
-    outcome = publish_papers(folder, papers, reading.show, closing)
+    choice, made = choose_labels(**labels), given.get("made", "")
+    papers = make_tonight(reading.show, reading.findings, tonight, packs, night=night, labels=choice, made=made)
     lines = [
         *_list_idle_rows(Path(show), show, venue, changed, reading.show),
-        *_list_set(reading.show, tonight, night),
+        *_list_set(reading.show, night),
         *_list_dead(reading, whole, tonight, packs),
         *_list_company(whole, tonight),
         *_list_labels(papers),
     ]
+    return _publish(choose_folder(output, show, "tonight", reading.show.at_venue), papers, reading.show, tonight, lines)
+
+
+def _refuse(reading: Reading) -> Outcome:
+    aside = f"{format_findings(reading.findings, 'text')}no papers were printed\n"
+    return Outcome(aside=aside, code=1 if reading.readable else 2)
+
+
+def _publish(folder: Path, papers: Papers, show: Show, tonight: Tonight, lines: Iterable[str]) -> Outcome:
+    """The papers put into their folder. Exit code 1 where a role has no cover, too."""
+    lost = len({change.role for change in tonight.uncovered})
+    closing = [f"{lost} role{'s' if lost > 1 else ''} without a cover tonight"] if lost else ()
+    outcome = publish_papers(folder, papers, show, closing)
     text = "".join(f"{line}\n" for line in lines) if outcome.text else ""
     return Outcome(text + outcome.text, outcome.aside, max(outcome.code, int(lost > 0)))
 
@@ -192,7 +193,7 @@ def _list_idle_rows(path: Path, name: str, venue: str, rows: Sequence[Row], show
             yield f"--set {row.id}: changes nothing, the show says so already"
 
 
-def _list_set(show: Show, tonight: Tonight, night: "Night") -> Iterator[str]:
+def _list_set(show: Show, night: "Night") -> Iterator[str]:
     """What is set for tonight, old and new, and what is found by it."""
     from paperwork.changes import diff_shows, tell_changes
 

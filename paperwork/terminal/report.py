@@ -3,6 +3,7 @@
 import json
 from collections import Counter
 from collections.abc import Sequence
+from typing import Any
 
 from paperwork import __version__
 from paperwork.codes import CODES
@@ -57,7 +58,7 @@ def summarise(findings: Sequence[Finding]) -> str:
     return ", ".join(parts) or "nothing found: the show is clean as far as it tells"
 
 
-def _plain(finding: Finding) -> dict:
+def _plain(finding: Finding) -> dict[str, Any]:
     return {
         "code": finding.code,
         "severity": finding.severity,
@@ -70,13 +71,13 @@ def _plain(finding: Finding) -> dict:
     }
 
 
-def _plain_place(place: Place) -> dict:
+def _plain_place(place: Place) -> dict[str, Any]:
     if place.sheet:
         return {"file": place.file, "sheet": place.sheet, "cell": place.cell}
     return {"file": place.file, "line": place.line, "column": place.column}
 
 
-def _sarif(findings: Sequence[Finding]) -> dict:
+def _sarif(findings: Sequence[Finding]) -> dict[str, Any]:
     """SARIF 2.1.0 (OASIS standard, 27 March 2020): one run, the codes met as its rules."""
     codes = sorted({finding.code for finding in findings})
     rules = [
@@ -105,11 +106,11 @@ def _sarif(findings: Sequence[Finding]) -> dict:
     }
 
 
-def _sarif_location(place: Place) -> dict:
+def _sarif_location(place: Place) -> dict[str, Any]:
     from urllib.parse import quote
 
     uri = quote(place.file.replace("\\", "/").encode("utf-8", "surrogateescape"), safe="/:")
-    location: dict = {"physicalLocation": {"artifactLocation": {"uri": uri}}}
+    location: dict[str, Any] = {"physicalLocation": {"artifactLocation": {"uri": uri}}}
     if place.sheet:
         location["logicalLocations"] = [{"fullyQualifiedName": f"{place.sheet}!{place.cell}"}]
     elif place.line:
