@@ -272,9 +272,11 @@ def test_what_was_found_in_the_show_before_is_not_new_tonight(tmp_path):
 
 
 def test_somebody_whom_a_set_puts_out_can_be_off_all_the_same(tmp_path):
-    outcome = run("--off", "Noor", "--set", "channels/01/by=Ruth Ashby", "-o", str(tmp_path))
-    assert outcome.code in (0, 1), outcome.aside
-    assert "Noor Haddad -> Ruth Ashby" in outcome.text
+    path = tmp_path / "show.yaml"
+    path.write_text("channels:\n  1: {role: TOM, by: Ann, mhz: 486.200}\n", encoding="utf-8")
+    outcome = run("--off", "Ann", "--set", "channels/1/by=Ben", "-o", str(tmp_path / "out"), show=path)
+    assert outcome.code == 0, outcome.aside
+    assert "Ann -> Ben" in outcome.text and "Off: Ann" in page_of(tmp_path / "out")
 
 
 def test_labels_for_tonight_go_where_the_options_of_build_put_them(tmp_path):
