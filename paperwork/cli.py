@@ -14,9 +14,10 @@ from typing import Any
 import click
 
 from paperwork import __version__
-from paperwork.commands import COMMANDS, Outcome
-from paperwork.commands.screen import plain
+from paperwork.commands import COMMANDS
 from paperwork.names import nearest
+from paperwork.terminal import Outcome
+from paperwork.terminal.screen import plain
 
 EXIT_BUG = 3
 EXIT_INTERRUPTED = 130
@@ -59,16 +60,16 @@ def root(context: click.Context, quiet: bool) -> None:
     Commands complete in bash with: eval "$(_PAPERWORK_COMPLETE=bash_source paperwork)", in zsh and fish alike.
     """
     context.obj["quiet"] = quiet
-    context.obj.update(made=_made_date(), stop=_make_stop())
+    context.obj.update(made=_made_date(), today=_today(), stop=_make_stop())
     if not quiet and sys.stderr.isatty():
         context.obj.update(progress=_make_progress(), printing=_make_printing(monotonic))
 
 
 def main(arguments: list[str] | None = None) -> None:
     """Run one command, print what it has to say, and exit with its code."""
-    told: dict[str, Any] = {"made": "", "progress": None, "stop": None, "printing": None}
+    given: dict[str, Any] = {"made": "", "progress": None, "stop": None, "printing": None}
     try:
-        outcome = root.main(args=arguments, prog_name="paperwork", standalone_mode=False, obj=told)
+        outcome = root.main(args=arguments, prog_name="paperwork", standalone_mode=False, obj=given)
     except click.ClickException as error:
         _say(plain(_word_error(error)))
         sys.exit(2)
@@ -84,7 +85,7 @@ def main(arguments: list[str] | None = None) -> None:
         )
         sys.exit(EXIT_BUG)
     if isinstance(outcome, Outcome):
-        if outcome.code or not told.get("quiet"):
+        if outcome.code or not given.get("quiet"):
             _say(_colour(plain(outcome.aside), sys.stderr.isatty()))
             click.echo(_colour(plain(outcome.text), sys.stdout.isatty()), nl=False)
         sys.exit(outcome.code)
@@ -112,27 +113,27 @@ def _colour(text: str, is_terminal: bool) -> str:
 
 
 def _make_printing(clock: Callable[[], float]) -> Callable[[str, int], None]:
-    """Tells a terminal which paper is printed, on one line that goes away, once printing takes more than a second."""
+    """Shows on a terminal which paper is printed, on one line that goes away, once printing takes more than a second."""
     began = clock()
 
-    def tell(path: str, left: int) -> None:
+    def show_paper(path: str, left: int) -> None:
         if clock() - began > 1:
             _say(f"\r\x1b[Kprinting {path}, {left} left" if left else "\r\x1b[K")
 
-    return tell
+    return show_paper
 
 
 def _make_progress() -> Callable[[int, int, int], None]:
-    """Tells a terminal how far a search is, once for each tenth of it."""
+    """Shows on a terminal how far a search is, once for each tenth of it."""
     shown = [0]
 
-    def tell(spent: int, effort: int, placed: int) -> None:
+    def show_search(spent: int, effort: int, placed: int) -> None:
         tenth = min(10, 10 * spent // max(1, effort))
         if tenth != shown[0]:
             shown[0] = tenth
             _say(f"{placed} placed, {tenth * 10} % of the effort; Ctrl-C takes what is found\n")
 
-    return tell
+    return show_search
 
 
 def _make_stop() -> Callable[[], bool]:
@@ -161,6 +162,11 @@ def _made_date() -> str:
     if not epoch.isdigit():
         return ""
     return datetime.fromtimestamp(int(epoch), UTC).strftime("%Y-%m-%d %H:%M")
+
+
+def _today() -> str:
+    """Today's date where this machine is, for the one page that is of a day; that of SOURCE_DATE_EPOCH where it is set."""
+    return _made_date().partition(" ")[0] or datetime.now().astimezone().date().isoformat()
 
 
 if __name__ == "__main__":

@@ -13,6 +13,7 @@ from paperwork.finding import Finding, Subject
 from paperwork.model import Channel, Other, Show
 from paperwork.names import fold, shorten_ids
 from paperwork.plan.spares import name_backed
+from paperwork.plan.walls import put_on_walls
 from paperwork.templating import render_policy, render_template
 from paperwork.units import format_mhz
 from paperwork.words import format_date
@@ -61,12 +62,16 @@ FOLDERS = (
 def render_index(
     show: Show, printed: Sequence[Printed], missing: Sequence[tuple[str, str]], findings: Sequence[Finding]
 ) -> bytes:
-    """The page as UTF-8 HTML. Every text of the show is escaped by the template engine."""
+    """The page as UTF-8 HTML, children by their initials since it travels with the papers.
+
+    `findings` and what was `printed` name them so already. Every text of the show is escaped by the template engine.
+    """
+    described = describe_show(put_on_walls(show), printed, findings)
     page = render_template(
         "index.html.j2",
         policy=render_policy(style="look.css", script="find.js", images="'self' file:", more="form-action 'none'"),
         missing=missing,
-        **describe_show(show, printed, findings),
+        **{**described, "fingerprint": fingerprint_show(show)},
     )
     return page.encode("utf-8", "backslashreplace")
 
@@ -145,7 +150,7 @@ def _days(show: Show) -> str:
 
 
 def _figures(show: Show, printed: Sequence[Printed]) -> Iterator[tuple[str, str]]:
-    """The show in numbers: what there is none of is not told."""
+    """The show in numbers: what there is none of is left out."""
     spares = sum(channel.spare for channel in show.channels.values())
     performers = {name for channel in show.channels.values() for name in show.performers_of(channel)}
     counted = (
@@ -171,12 +176,17 @@ def _facts(show: Show) -> Iterator[tuple[str, str]]:
     licence = filter(None, (production.licence, production.licensed_for, " – ".join(licensed)))
     facts = (
         ("Why this revision", production.reason),
-        ("Replaces", f"revision {production.replaces}: bin it" if production.replaces else ""),
+        ("Replaces", f"revision {_former(show)}: destroy it" if production.replaces else ""),
         ("Licence", "  ·  ".join(licence)),
         ("Contact", production.contact),
         ("Pen changes go back to", production.returns),
     )
     yield from ((word, value) for word, value in facts if value)
+
+
+def _former(show: Show) -> str:
+    """The revision that this one replaces, which is one of the same venue."""
+    return show.production.replaces + (f" for {show.at_venue}" if show.at_venue else "")
 
 
 def _lists(show: Show, printed: Sequence[Printed]) -> Iterator[dict[str, Any]]:

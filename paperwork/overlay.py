@@ -2,7 +2,7 @@
 
 A row says section, record, field and value; the value keeps its own place, so that a slip in it is found where it was
 written. What a row may touch is marked in the table of fields: from town to town the spectrum changes and the company does not, and
-for one night somebody steps in while the radio plan stays as it is.
+for one night somebody steps in while the racks stay as they are.
 """
 
 from collections.abc import Iterable, Iterator, Mapping
@@ -18,7 +18,7 @@ VENUE: Mapping[str, tuple[str, ...]] = list_marked("venue")
 """What a venue may change: the house, its air and its patch, and the rooms."""
 
 TONIGHT: Mapping[str, tuple[str, ...]] = list_marked("tonight")
-"""What one night may change: who is on, and with which pack, capsule and spare."""
+"""What one night may change: who is on, with which pack, capsule and spare, and a frequency that is not clean any more."""
 
 _STALE = {("channels", "mhz"): ("asked", "granted")}
 """What was said of a value that a row replaces, and falls with it: a grant is for one frequency, and another house answers anew."""
@@ -97,7 +97,11 @@ def apply_venue(raw: Map, venue: str) -> tuple[Map, tuple[Finding, ...]]:
         found.append(find("venue-unknown", place, venue=venue, known=known, near=nearest(venue, names)))
     if found or not venue:
         return raw, tuple(found)
-    return apply_rows(raw, (row for row in rows if fold(row.venue) == fold(venue))), ()
+    own = [row for row in rows if fold(row.venue) == fold(venue)]
+    if not any((row.section, row.name) == ("show", "venue") for row in own):  # else papers would name the home house
+        place = own[0].place
+        own.append(Row("", "show", "", "venue", Text(own[0].venue, place), place, own[0].venue))
+    return apply_rows(raw, own), ()
 
 
 def apply_rows(raw: Map, rows: Iterable[Row]) -> Map:

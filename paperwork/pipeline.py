@@ -11,12 +11,13 @@ from dataclasses import dataclass, replace
 
 from paperwork import limits
 from paperwork.document import Labels, Printer, Sheet
+from paperwork.facts import fingerprint_show
 from paperwork.finding import Finding, find, order_findings
 from paperwork.index_page import PICTURES, Picture, Printed, render_index
 from paperwork.model import Channel, Show
 from paperwork.names import shorten_ids
 from paperwork.plan.covers import Tonight, stage_all
-from paperwork.plan.walls import walls_of
+from paperwork.plan.walls import put_on_walls, walls_of
 from paperwork.reading import blank_doubted, redact_for_print
 from paperwork.render.book import Bookmark, BookPart, bind
 from paperwork.render.boxes import Layout
@@ -101,9 +102,8 @@ def make_papers(
     if bound and sum(len(one.layout.pages) for one in laid) > limits.PAGES:
         found.append(_tell_long(show, book.NAME, sum(len(one.layout.pages) for one in laid)))
     elif bound and laid:
-        cover, layout, outline = bind_book(
-            show, laid, walls.hide(order_findings(found)), missing, [one.name for one in attached], press.metrics
-        )
+        carried, hidden = [one.name for one in attached], walls.hide(order_findings(found))
+        cover, layout, outline = bind_book(show, laid, hidden, missing, carried, press.metrics)
         one = Laid(Paper("production", book.NAME, lambda _: (), ""), cover, layout)
         rows.append(_print_paper(one, press, made, files, outline, pictured=int(pictured), attached=attached))
     ordered = order_findings(found)
@@ -111,8 +111,8 @@ def make_papers(
     withheld = _list_unlabelled(show, findings) if any(one.paper.name == pack_labels.NAME for one in printed) else ()
     if withheld:
         lacking.append((f"labels of channels {shorten_ids(withheld)}", "certain frequency for them"))
+    files["index.html"] = render_index(show, rows, lacking, walls.hide(ordered))
     rows = [replace(one, subjects=walls.reveal(one.subjects)) for one in rows] if walls.initials else rows
-    files["index.html"] = render_index(show, rows, lacking, ordered)
     return Papers(files, tuple(rows), tuple(lacking), ordered, withheld)
 
 
@@ -213,7 +213,8 @@ def bind_book(
     """
     w = words_of(show.production.language)
     ordered = sorted(laid, key=lambda one: ("rack", "wardrobe", "production").index(one.paper.folder))
-    cover, name = book.make_cover(show, findings, carried), book.name_of(show)
+    fingerprint, show = fingerprint_show(show), put_on_walls(show)
+    cover, name = book.make_cover(show, findings, carried, fingerprint), book.name_of(show)
     last = [book.make_unresolved(show, findings, [(paper.name, paper.wants(show)) for paper in missing])]
     last += filter(None, (book.make_cautions(show, [one.sheet for one in laid]),))
     entries = book.list_entries(
@@ -238,24 +239,29 @@ def make_tonight(
     tonight: Tonight,
     dead: Sequence[Channel],
     *,
+    night: evening.Night | None = None,
+    labels: LabelChoice = LabelChoice(),
     made: str = "",
 ) -> Papers:
     """The page of what differs tonight, and the labels that it makes wrong. `dead` are channels whose pack died."""
-    tonight = walls_of(show).hide(tonight)
+    walls = walls_of(show)
+    night = night or evening.Night()
+    usual = stage_all(put_on_walls(night.usual, walls)) if night.usual else None
+    tonight, night = walls.hide(tonight), replace(night, usual=usual, findings=walls.hide(night.findings))
 
     def make_page(certain: Show) -> tuple[Sheet, ...]:
         certain = stage_all(certain)
-        return evening.make_sheets(certain, tonight, evening.pair_spares(certain, _channels(certain, dead)))
+        return evening.make_sheets(certain, tonight, evening.pair_spares(certain, _channels(certain, dead)), night)
 
     def make_labels(certain: Show) -> tuple[Sheet, ...]:
         certain = stage_all(certain)
-        return evening.make_labels(certain, tonight, evening.pair_spares(certain, _channels(certain, dead)))
+        return evening.make_labels(certain, tonight, evening.pair_spares(certain, _channels(certain, dead)), usual)
 
     kinds = (
         Paper("rack", evening.NAME, make_page, "anything that differs"),
         Paper("wardrobe", evening.LABELS, make_labels, "labels that tonight makes wrong"),
     )
-    return make_papers(show, findings, made=made, kinds=kinds)
+    return make_papers(show, findings, labels=labels, made=made, kinds=kinds)
 
 
 def _channels(show: Show, named: Sequence[Channel]) -> tuple[Channel, ...]:

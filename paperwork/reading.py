@@ -18,6 +18,7 @@ from paperwork.files.sweep import Level, lies_below, read_sweep
 from paperwork.finding import Finding, find, order_findings
 from paperwork.intake import Source, read_source
 from paperwork.model import Channel, Show
+from paperwork.names import fold
 from paperwork.overlay import TONIGHT, Row, apply_rows, apply_venue, check_rows
 from paperwork.plan.walls import put_on_walls
 from paperwork.raw import Map
@@ -62,7 +63,7 @@ def judge_source(source: Source, load_sweep: SweepLoader, *, venue: str = "", to
     findings += built.findings
     if has_errors(finding for finding in findings if finding.stage != "sense"):
         return Reading(None, _settle(findings, is_own), lines=source.lines)
-    show, unread = read_sweeps(built.show, load_sweep)
+    show, unread = read_sweeps(replace(built.show, at_venue=_spell_venue(built.show, venue)), load_sweep)
     sense = check_show(show)
     findings += (*unread, *(one for one in sense if source.understanding is None or not one.row.asked_first))
     return Reading(show, _settle(findings, is_own), lines=source.lines)
@@ -72,6 +73,11 @@ def _settle(findings: Sequence[Finding], is_own: bool) -> tuple[Finding, ...]:
     """The findings in order, up to the limit. Edits are of the show file as it is: a show in another house or for one night,
     and somebody's own list, have none."""
     return bound_findings(order_findings([one if is_own else replace(one, edits=()) for one in findings]))
+
+
+def _spell_venue(show: Show, venue: str) -> str:
+    """A venue as its first row spells it, "" for the home house."""
+    return next((row.venue for row in show.venues.values() if venue and fold(row.venue) == fold(venue)), "")
 
 
 def list_unknown_air(findings: Iterable[Finding]) -> tuple[Finding, ...]:

@@ -16,11 +16,13 @@ from paperwork.files.sweep import lies_below
 from paperwork.finding import Finding, find
 from paperwork.intake.answers import name_answers
 from paperwork.model import Show
+from paperwork.names import fold
 from paperwork.output import OutputError, add_files
 from paperwork.pipeline import LabelChoice, Papers, make_papers
 from paperwork.place import Place
 from paperwork.plan.walls import Walls, put_on_walls, walls_of
 from paperwork.reading import Reading, blank_doubted, read_show
+from paperwork.sheets.frame import name_revision
 
 if TYPE_CHECKING:
     from paperwork.changes import PaperPrint
@@ -46,6 +48,10 @@ class Side:
         """The revision as it is printed, or the name of the file."""
         return self.show.production.revision or self.name
 
+    def label(self, language: str) -> str:
+        """The revision with the venue that it was printed for, where that is not the home house."""
+        return name_revision(self.show, self.revision, language)
+
 
 @dataclass(frozen=True, slots=True)
 class Comparison:
@@ -57,14 +63,19 @@ class Comparison:
     entries: tuple[Entry, ...]
     reprint: Reprint
 
+    @property
+    def is_move(self) -> bool:
+        """Whether the two are for different venues: then no paper replaces one of the other side."""
+        return fold(self.old.show.at_venue) != fold(self.new.show.at_venue)
+
 
 def compare_revisions(old: Side, new: Side, language: str = "") -> Comparison:
-    """The comparison of two revisions, its lines in a language; that of the new show unless told."""
-    told = language or new.show.production.language
+    """The comparison of two revisions, its lines in a language; by default that of the new show."""
+    language = language or new.show.production.language
     before, after = old.certain, new.certain
     changes = diff_shows(before, after)
     reprint = compare_papers(_list_prints(before), _list_prints(after))
-    entries = (*tell_changes(before, after, changes, told), *tell_labels(reprint, told))
+    entries = (*tell_changes(before, after, changes, language), *tell_labels(reprint, language))
     return Comparison(old, new, changes, entries, reprint)
 
 
@@ -78,7 +89,7 @@ def make_since(
 ) -> Papers:
     """The change list, and only the sheets and labels whose facts changed, changed rows with a bar and a sign.
 
-    `only` and `folders` narrow what is printed beside the list; the list always tells all.
+    `only` and `folders` narrow what is printed beside the list; the list is always whole.
     """
     changed = (
         paper
@@ -98,15 +109,21 @@ def _list_prints(certain: Show) -> "tuple[PaperPrint, ...]":
     from paperwork.sheets import SHEETS
     from paperwork.sheets.change_sheet import print_of
 
-    told = put_on_walls(certain)
-    return tuple(print_of(paper.folder, sheet) for paper in SHEETS for sheet in paper.make(told))
+    printed = put_on_walls(certain)
+    return tuple(print_of(paper.folder, sheet) for paper in SHEETS for sheet in paper.make(printed))
 
 
 def _change_list(compared: Comparison) -> "Paper":
     from paperwork.sheets import Paper, change_sheet
 
+    language = compared.new.show.production.language
     walls = Walls({**walls_of(compared.old.show).initials, **walls_of(compared.new.show).initials})
-    about = walls.hide(change_sheet.Revisions(compared.old.revision, compared.entries, compared.reprint))
+    before, after = (put_on_walls(side.certain, walls) for side in (compared.old, compared.new))
+    entries = tell_changes(before, after, diff_shows(before, after), language)
+    labels = (entry for entry in compared.entries if entry.section == "labels")
+    about = walls.hide(
+        change_sheet.Revisions(compared.old.label(language), (*entries, *labels), compared.reprint, compared.is_move)
+    )
     return Paper(
         "production", change_sheet.NAME, lambda show: change_sheet.make_sheets(show, about), "another revision"
     )
@@ -133,14 +150,16 @@ def _changed_papers(compared: Comparison) -> "Sequence[Paper]":
 
 
 def read_any(path: Path, name: str, *, venue: str = "") -> Reading:
-    """The show in a show file, an archive or a show book, and all findings. The venue of an archive is its own unless told.
+    """The show in a show file, an archive or a show book, and all findings.
+
+    `venue` is for a show file: what an archive or a book holds counts as it was printed, for its own venue.
 
     What an archive or a book holds is put into a folder of its own for as long as it is read, since a show names files
     beside it.
     """
     try:
         data = load_file(path, name, most=limits.ARCHIVE_BYTES)
-        if not is_archive(data) and not is_book(data):
+        if is_show_file(data):
             return read_show(path, name, venue=venue)
         inputs = pick_inputs(data, name)
     except Refused as refused:
@@ -151,7 +170,12 @@ def read_any(path: Path, name: str, *, venue: str = "") -> Reading:
         except OutputError as error:
             unsafe = find("archive-unsafe", Place(name), name=name, reason=error.text)
             return Reading(None, (unsafe,), readable=False)
-        return read_show(Path(folder) / inputs.show, f"{name}/{inputs.show}", venue=venue or inputs.venue)
+        return read_show(Path(folder) / inputs.show, f"{name}/{inputs.show}", venue=inputs.venue)
+
+
+def is_show_file(data: bytes) -> bool:
+    """Whether the bytes are a show file or a list, and not an archive or a show book, which have a venue of their own."""
+    return not is_archive(data) and not is_book(data)
 
 
 def gather_inputs(path: Path, name: str, show: Show) -> dict[str, bytes]:

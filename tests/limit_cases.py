@@ -139,7 +139,7 @@ def of_archives(count: int, tmp_path: Path) -> Codes:
 def of_settings(size: int, tmp_path: Path) -> Codes:
     import click
 
-    from paperwork.commands.printers import choose_printer
+    from paperwork.terminal.printers import choose_printer
 
     (tmp_path / "p.toml").write_text("[a]\n" + "#" * (size - 4), encoding="utf-8")
     try:

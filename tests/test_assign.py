@@ -235,7 +235,7 @@ def test_a_stop_is_told_and_progress_goes_to_whoever_asked(tmp_path):
 
 @pytest.mark.parametrize(
     ("spares", "said"),
-    (("many", "is not a number of spares"), ("bell=1", "did you mean belt?"), ("99,99", "are no spares")),
+    (("many", "is not a number of spares"), ("bell=1", "did you mean belt?"), ("99,99", "at most 99 spares")),
 )
 def test_a_slip_in_the_spares_is_told(tmp_path, spares, said):
     (tmp_path / "show.yaml").write_text(BELT + "channels: {1: {by: Ann}}\n", encoding="utf-8")

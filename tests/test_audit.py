@@ -11,7 +11,7 @@ from click.testing import CliRunner
 from PIL import Image, ImageFilter
 
 from paperwork.audit import Seen, compare, list_labels, read_photo
-from paperwork.commands.audit import command, tell
+from paperwork.commands.audit import command, list_lines
 from paperwork.files.refusal import Refused
 from paperwork.pipeline import make_papers
 from paperwork.render.labels.stocks import load_stocks
@@ -161,8 +161,8 @@ def test_the_command_says_what_is_missing_and_its_exit_code_too(labels, tmp_path
 
 def test_labels_that_lie_twice_teach_how_to_say_that_they_may():
     photos = {"left": seen("1:V:B:AAAA", "1:V:B:AAAA", "2:T:B:CCCC"), "right": seen("2:T:B:CCCC", "10:U:B:FFFF")}
-    told = "\n".join(tell(compare(LABELS, photos), len(LABELS), len(photos)))
-    assert "doubled: 1 stands 2 times in left" in told and "doubled: 2" not in told
+    told = "\n".join(list_lines(compare(LABELS, photos), len(LABELS), len(photos)))
+    assert "doubled: 1 is 2 times in left" in told and "doubled: 2" not in told
     assert "add --each 2" in told and "a pack in several of them counts once" in told
-    assert "counts once" not in "\n".join(tell(compare(LABELS, {"left": photos["left"]}), 3, 1))
-    assert list(tell(compare(LABELS, photos, each=2), 3, 2)) == ["3 of 3 packs are there with a good label"]
+    assert "counts once" not in "\n".join(list_lines(compare(LABELS, {"left": photos["left"]}), 3, 1))
+    assert list(list_lines(compare(LABELS, photos, each=2), 3, 2)) == ["3 of 3 packs are there with a good label"]

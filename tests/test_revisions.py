@@ -7,7 +7,6 @@ from pathlib import Path
 import pypdfium2
 import pytest
 
-from paperwork.commands import Outcome
 from paperwork.commands.archive import command as archive
 from paperwork.commands.build import command as build
 from paperwork.commands.changes import command as changes
@@ -20,6 +19,7 @@ from paperwork.render.text.measuring import Metrics
 from paperwork.revisions import Side, compare_revisions, gather_inputs, make_since, read_any
 from paperwork.sheetfacts import code
 from paperwork.sheets.change_sheet import Revisions, make_sheets, mark_changed
+from paperwork.terminal import Outcome
 from tests.archive.samples import small_archive
 from tests.archive.test_inputs import repack
 from tests.archive.test_verify import files_of

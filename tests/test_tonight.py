@@ -1,8 +1,10 @@
 """`paperwork tonight`: from a message to one page and the labels that it makes wrong."""
 
+import re
 from dataclasses import replace
 from pathlib import Path
 
+import click
 import pytest
 from click.testing import CliRunner
 
@@ -14,6 +16,7 @@ from paperwork.render.boxes import TextBox
 from paperwork.render.layout import lay_out
 from paperwork.sheets.tonight import make_labels, make_sheets, pair_spares
 from tests.metrics import load_metrics
+from tests.pdf_text import read_pages
 from tests.sheet_texts import texts_of
 from tests.shows_text import EXAMPLES
 
@@ -111,9 +114,9 @@ def test_a_slip_on_the_command_line_prints_nothing(tmp_path, arguments, told):
     assert outcome.code == 2 and told in outcome.aside and not (tmp_path / "out").exists()
 
 
-def test_one_night_changes_a_capsule_and_not_a_frequency(tmp_path):
+def test_one_night_changes_a_capsule_and_not_a_slot(tmp_path):
     assert run("--set", "channels/01/capsule=tone 2", "-o", str(tmp_path / "a")).code == 0
-    refused = run("--set", "channels/01/mhz=500", "-o", str(tmp_path / "b"))
+    refused = run("--set", "channels/01/slot=R1.2", "-o", str(tmp_path / "b"))
     assert refused.code == 1 and "overlay-field-barred" in refused.aside and not (tmp_path / "b").exists()
 
 
@@ -202,3 +205,165 @@ def test_many_off_are_all_named(show):
     _, layout = lay_evening(show, off, ())
     told = " ".join(box.text for page in layout.pages for box in page.boxes if isinstance(box, TextBox))
     assert layout.findings == () and all(name.split()[-1] in told for name in off)
+
+
+def page_of(folder: Path) -> str:
+    """The page as a reader that is not ours finds it."""
+    return " ".join(" ".join(read_pages((folder / "rack" / "tonight.pdf").read_bytes())).split())
+
+
+def labels_of(folder: Path) -> str:
+    return " ".join(read_pages((folder / "wardrobe" / "tonight-labels.pdf").read_bytes()))
+
+
+def test_what_is_set_for_tonight_is_on_the_page_with_who_acts_and_its_labels_are_printed(tmp_path):
+    outcome = run("--set", "channels/01/capsule=tone 8", "--set", "channels/04/pack=S2", "-o", str(tmp_path))
+    page = page_of(tmp_path)
+    assert re.search(
+        r"channel 01 ELSPETH capsule Noor Haddad tone 5 tone 8 Tell wardrobe and the wearer 1\.1, 1\.2, 1\.3", page
+    )
+    assert re.search(r"channel 04 KEEPER pack Owen Pryce 04 S2 Set these packs", page)
+    assert "tone 8" in labels_of(tmp_path) and "S2" in labels_of(tmp_path)
+    assert "tonight: channel 01  ELSPETH, capsule: tone 5 -> tone 8" in outcome.text
+    assert "labels to print: 01, 04" in outcome.text
+
+
+def test_set_off_and_dead_are_all_on_the_one_page(tmp_path):
+    outcome = run("--off", "Noor", "--dead", "05", "--set", "channels/01/capsule=tone 8", "-o", str(tmp_path))
+    page = page_of(tmp_path)
+    assert (
+        "Off: Noor Haddad" in page
+        and "Take spare pack S1" in page
+        and "channel 01 ELSPETH capsule Aoife Ní Bhriain tone 5 tone 8" in page
+    )
+    assert "01 and 22 05B tone 8 22: tone 2" in page, "what is set for one pack goes before the row of a cover"
+    assert "tone 8" in labels_of(tmp_path) and "tone 2" in labels_of(tmp_path)
+    assert "labels to print: 01, 05, 22" in outcome.text
+
+
+def test_a_set_that_changes_nothing_says_so(tmp_path):
+    same = run("--set", "channels/02/capsule=tone 2", "-o", str(tmp_path))
+    assert "--set channels/02/capsule=tone 2: changes nothing" in same.text and "labels to print: none" in same.text
+    assert "Nothing that is set for tonight differs from the plan." in page_of(tmp_path)
+    both = run("--set", "channels/02/capsule=tone 2", "--set", "channels/01/capsule=tone 8", "-o", str(tmp_path))
+    assert (
+        "channels/02/capsule=tone 2: changes nothing" in both.text and "channels/01/capsule=tone 8: ch" not in both.text
+    )
+
+
+def test_a_frequency_for_tonight_is_checked_and_what_is_new_by_it_is_said(tmp_path):
+    clean = run("--set", "channels/06/mhz=490.425", "-o", str(tmp_path / "a"))
+    assert clean.code == 0 and "new tonight" not in clean.text and "490.425" in labels_of(tmp_path / "a")
+    clash = run("--set", "channels/06/mhz=477.825", "-o", str(tmp_path / "b"))
+    said = "channel 06 and channel 07 are both on 477.825 MHz"
+    assert clash.code == 1 and f"new tonight: error: {said} [carrier-doubled]" in clash.text
+    assert f"New tonight: {said}" in page_of(tmp_path / "b") and "06, 07 carrier-doubled" in page_of(tmp_path / "b")
+    assert "labels to print: none" in clash.text, "a doubted frequency is on no label"
+
+
+def test_what_was_found_in_the_show_before_is_not_new_tonight(tmp_path):
+    path = tmp_path / "show.yaml"
+    text = (
+        "channels:\n  1: {role: TOM, by: Ann, mhz: 486.200}\n  2: {by: Bo, mhz: 486.200}\n  3: {by: Cy, mhz: 490.200}\n"
+    )
+    path.write_text(text, encoding="utf-8")
+    outcome = run("--set", "channels/3/capsule=beige", "-o", str(tmp_path / "out"), show=path)
+    assert "carrier-doubled" in outcome.aside and "new tonight" not in outcome.text
+
+
+def test_somebody_whom_a_set_puts_out_can_be_off_all_the_same(tmp_path):
+    path = tmp_path / "show.yaml"
+    path.write_text("channels:\n  1: {role: TOM, by: Ann, mhz: 486.200}\n", encoding="utf-8")
+    outcome = run("--off", "Ann", "--set", "channels/1/by=Ben", "-o", str(tmp_path / "out"), show=path)
+    assert outcome.code == 0, outcome.aside
+    assert "Ann -> Ben" in outcome.text and "Off: Ann" in page_of(tmp_path / "out")
+
+
+def test_labels_for_tonight_go_where_the_options_of_build_put_them(tmp_path):
+    run("--off", "Noor", "--stock", "tape-12", "-o", str(tmp_path / "tape"))
+    assert len(read_pages((tmp_path / "tape" / "wardrobe" / "tonight-labels.pdf").read_bytes())) > 1
+    refused = run("--off", "Noor", "--stock", "no-such", "-o", str(tmp_path / "b"))
+    assert refused.code == 2 and "stock-unknown" in refused.aside and not (tmp_path / "b").exists()
+
+
+def test_build_and_tonight_have_the_same_options_of_labels():
+    from paperwork.commands.build import command as build
+
+    def of(one) -> dict[str, str]:
+        return {name: option.help for option in one.params for name in option.opts if name in LABEL_OPTIONS}
+
+    assert of(build) == of(command) and set(of(build)) == LABEL_OPTIONS
+
+
+LABEL_OPTIONS = {"--stock", "--start", "--blocked", "--printer", "--printers", "--dpi", "--proof"}
+
+
+def test_the_page_is_for_a_day_and_a_show_of_it_or_has_lines_to_write_on(tmp_path):
+    path = tmp_path / "two.yaml"
+    day = 'day: {power-up: "12:00", curtain: ["14:30", "19:30"]}\n'
+    path.write_text(day + "channels:\n  1: {role: TOM, by: Ann, mhz: 486.200}\n", encoding="utf-8")
+    for arguments, said in (
+        (("--date", "2027-03-06", "--show", "2"), "For 6 March 2027 · Show 2, curtain 19:30"),
+        (("--date", ""), "For the day: ______________ · Show: ______"),
+        (("--show", "1"), "For the day: ______________ · Show 1, curtain 14:30"),
+    ):
+        run("--off", "Ann", *arguments, "-o", str(tmp_path / "out"), show=path)
+        assert said in page_of(tmp_path / "out")
+    refused = run("--off", "Ann", "--show", "3", "-o", str(tmp_path / "none"), show=path)
+    assert refused.code == 2 and "the day has 2 shows" in refused.aside and not (tmp_path / "none").exists()
+
+
+def test_the_date_of_today_comes_from_the_command_line_alone(tmp_path):
+    given = {"today": "2027-03-06", "made": ""}
+    CliRunner().invoke(command, [str(SHOW), "--off", "Noor", "-o", str(tmp_path)], standalone_mode=False, obj=given)
+    assert "For 6 March 2027" in page_of(tmp_path)
+    run("--off", "Noor", "-o", str(tmp_path))
+    assert "For the day: ____" in page_of(tmp_path) and "2027 ·" not in page_of(tmp_path)
+
+
+def test_a_date_that_is_none_is_refused(tmp_path):
+    with pytest.raises(click.BadParameter, match="not a date"):
+        CliRunner().invoke(
+            command,
+            [str(SHOW), "--off", "Noor", "--date", "06.03."],
+            standalone_mode=False,
+            obj={},
+            catch_exceptions=False,
+        )
+
+
+def test_a_dead_pack_says_on_the_screen_what_it_says_on_paper(tmp_path):
+    outcome = run("--dead", "05", "--dead", "25", "--dead", "27", "-o", str(tmp_path))
+    page = page_of(tmp_path)
+    for line in (
+        "Take spare pack S1. Set it to 474.750 MHz, 10 mW, gain 30 dB, keys locked. Read it off its display.",
+        "No spare reaches channel 27. Decide now whose channel is given up.",
+        "S3 is in use already or dead itself",
+        "S2 is a spare for 13–23 alone",
+    ):
+        assert line in outcome.text and line in page, line
+
+
+REACH = """
+radios: {low: {kind: pack, tunes: 470-510}, high: {kind: pack, tunes: 560-600}, hand: {kind: handheld, tunes: 470-600}}
+racks: {R1: {channels: 1, window: %s}}
+channels:
+  1: {role: TOM, by: Ann, radio: low, mhz: 486.200}
+  2: {role: CAT, by: Bo, radio: low, mhz: 488.700}
+  3: {spare: high, mhz: 566.200, pack: S1}
+  4: {spare: hand, mhz: 570.200, pack: H1}
+"""
+
+
+@pytest.mark.parametrize(
+    ("window", "reason"),
+    [
+        ("470-494", "S1 tunes to 560–600 MHz alone; H1 is of another kind."),
+        ("560-584", "the window of rack R1 passes 560–584 MHz alone."),
+    ],
+)
+def test_why_no_spare_reaches_is_said(tmp_path, window, reason):
+    path = tmp_path / "show.yaml"
+    path.write_text(REACH.replace("%s", window), encoding="utf-8")
+    outcome = run("--dead", "1", "-o", str(tmp_path / "out"), show=path)
+    assert f"Why: {reason}" in outcome.text and f"Why: {reason}" in page_of(tmp_path / "out")

@@ -50,8 +50,10 @@ def is_archive(data: bytes) -> bool:
     return data[:4] in (b"PK\x03\x04", b"PK\x05\x06") and sums.ABOUT.encode() in data and sums.NAME.encode() in data
 
 
-def attach_inputs(files: Mapping[str, bytes]) -> "tuple[Attachment, ...]":
-    """The files as attachments of a show book: the first is what it was made from, the others were read beside it."""
+def attach_inputs(files: Mapping[str, bytes], venue: str = "") -> "tuple[Attachment, ...]":
+    """The files as attachments of a show book: the first is what it was made from, with the venue that it was made for;
+    the others were read beside it."""
+    from paperwork.archive.pdf_source import AT_VENUE
     from paperwork.render.pdf.pdfa import Attachment
 
     return tuple(
@@ -59,7 +61,7 @@ def attach_inputs(files: Mapping[str, bytes]) -> "tuple[Attachment, ...]":
             path,
             data,
             _MEDIA.get(PurePosixPath(path).suffix.lower(), "application/octet-stream"),
-            "read beside the show file" if number else "the show file",
+            "read beside the show file" if number else f"{AT_VENUE}{venue}" if venue else "the show file",
             "Data" if number else "Source",
         )
         for number, (path, data) in enumerate(files.items())

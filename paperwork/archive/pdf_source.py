@@ -9,9 +9,12 @@ from paperwork.files.refusal import Refused
 from paperwork.finding import find
 from paperwork.place import Place
 
+AT_VENUE = "the show file, at "
+"""How a show book describes the show file that it carries, before the name of a venue; nothing is said of the home house."""
 
-def read_attachments(data: bytes, name: str) -> tuple[str, dict[str, bytes]]:
-    """The path of the show file that a PDF was made from, and all its attachments. Raises Refused where there is none.
+
+def read_attachments(data: bytes, name: str) -> tuple[str, dict[str, bytes], str]:
+    """The path of the show file that a PDF was made from, all its attachments, and the venue. Raises Refused without one.
 
     The streams are unpacked here, up to a limit, and held against their own digests.
     """
@@ -28,14 +31,18 @@ def read_attachments(data: bytes, name: str) -> tuple[str, dict[str, bytes]]:
             (str(spec["/UF"]), str(spec.get("/AFRelationship", "")), spec["/EF"]["/F"].get_object()) for spec in specs
         ]
         files = _unpack_all(((path, stream) for path, _, stream in held), name)
+        source = next(
+            (str(spec.get("/Desc", "")) for spec in specs if str(spec.get("/AFRelationship", "")) == "/Source"), ""
+        )
     except Refused:
         raise
     except Exception as error:  # noqa: BLE001  the library lets through whatever a strange part makes Python raise
         raise Refused(find("book-unreadable", Place(name), name=name, reason=type(error).__name__)) from None
+    venue = source.removeprefix(AT_VENUE) if source.startswith(AT_VENUE) else ""
     show = next((path for path, relation, _ in held if relation == "/Source"), "")
     if not show:
         raise Refused(find("book-without-inputs", Place(name), name=name))
-    return show, files
+    return show, files, venue
 
 
 def _unpack_all(held: Iterable[tuple[str, Any]], name: str) -> dict[str, bytes]:

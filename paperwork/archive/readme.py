@@ -1,6 +1,7 @@
 """The page that says to somebody without this program what an archive is and how to use it."""
 
 from collections.abc import Sequence
+from shlex import quote
 
 from paperwork import __version__
 from paperwork.model import Show
@@ -35,7 +36,7 @@ _RESTORE = """\
 To make the papers again
   pip install show-paperwork=={version}
   paperwork restore FILE -o FOLDER
-  paperwork build FOLDER/SHOW
+  paperwork build FOLDER/SHOW{venue}
   With the versions named in archive.json the papers have the same bytes; with
   later ones they say the same.
 """
@@ -55,7 +56,11 @@ def write_readme(show: Show, files: Sequence[str], *, public: bool, removed: Seq
     title = production.title or production.company or "A show"
     revision = f"revision {production.revision or 'without a name'}"
     revision += f" of {production.revised}" if production.revised else ""
-    again = _PUBLIC.format(removed=", ".join(removed) or "nothing") if public else _RESTORE.format(version=__version__)
+    again = (
+        _PUBLIC.format(removed=", ".join(removed) or "nothing")
+        if public
+        else _RESTORE.format(version=__version__, venue=f" --venue {quote(show.at_venue)}" if show.at_venue else "")
+    )
     text = _TEXT.format(
         title=title,
         line="=" * min(len(title), 70),

@@ -1,39 +1,21 @@
-"""The commands, one file each. A command returns an `Outcome`; only `cli` prints it and exits."""
-
-from dataclasses import dataclass
+"""The commands, one file each. A command returns an `Outcome` of `terminal`; only `cli` prints it and exits."""
 
 COMMANDS = {
     "check": "find everything that is wrong with a show, and where",
     "build": "print every paper whose facts the show holds",
-    "tonight": "print one page of what differs tonight: who is on, which swaps, which pack",
-    "changes": "tell what changed between two revisions, who must act, and what to print again",
-    "archive": "keep a revision in one file, to prove it and to rebuild it years later",
-    "verify": "name every file of an archive that is not as it was made",
+    "tonight": "print one page of what differs tonight: who is on, which swaps, which pack, which values",
+    "changes": "say what changed between two revisions, who must act, and what to print again",
+    "archive": "keep a revision in one file that can be verified and rebuilt years later",
+    "verify": "list every changed file in an archive",
     "restore": "put back the files that an archive or a show book was made from",
     "new": "start a show: a workbook or a text to fill in",
     "convert": "write a show as YAML, as a workbook, or its channel list for other programs",
     "answer": "settle what a foreign sheet leaves open",
     "assign": "find a clean frequency for every channel that has none",
-    "survey": "say what each window holds: free spectrum, what fits, what eats the rest",
+    "survey": "say for each window what is free, what fits and what takes the rest",
     "serve": "open a page on this machine where a show is dropped, settled and printed",
     "watch": "print the papers again whenever the show is saved",
     "audit": "read photographs of the mic table: which packs are there, which labels are out of date",
     "explain": "explain the code of a finding",
 }
 """Every command and what it does, in the order of `--help`. The module of each is loaded only when it is called."""
-
-
-@dataclass(frozen=True, slots=True)
-class Outcome:
-    """What a command has to say: text for the output, text for the error stream, and the exit code."""
-
-    text: str = ""
-    aside: str = ""
-    code: int = 0
-
-
-def name_extra(missing: ModuleNotFoundError, extra: str, what: str) -> str:
-    """The one line to print where a library of an extra is not installed. Raises the error again if it is our own fault."""
-    if (missing.name or "paperwork").startswith("paperwork"):
-        raise missing
-    return f"{what} needs {missing.name}, which is not installed; run: pip install 'show-paperwork[{extra}]'\n"

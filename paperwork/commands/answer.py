@@ -9,11 +9,11 @@ from typing import TYPE_CHECKING, TextIO
 
 import click
 
-from paperwork.commands import Outcome
-from paperwork.commands.report import format_findings
-from paperwork.commands.screen import plain
 from paperwork.files.refusal import Refused
 from paperwork.output import OutputError, write_new, write_over
+from paperwork.terminal import Outcome
+from paperwork.terminal.report import format_findings
+from paperwork.terminal.screen import plain
 
 if TYPE_CHECKING:
     from paperwork.intake.questions import Question

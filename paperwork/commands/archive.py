@@ -8,20 +8,21 @@ from typing import TYPE_CHECKING, TypeAlias
 import click
 
 from paperwork import limits
-from paperwork.commands import Outcome
-from paperwork.commands.report import format_findings
 from paperwork.files.refusal import Refused
 from paperwork.finding import Finding, find
 from paperwork.model import Show
 from paperwork.pipeline import make_papers
 from paperwork.place import Place
 from paperwork.reading import has_errors, read_show
+from paperwork.terminal import Outcome
+from paperwork.terminal.options import VENUE
+from paperwork.terminal.report import format_findings
 
 if TYPE_CHECKING:
     from paperwork.archive import Edition
 
 History: TypeAlias = tuple[dict[str, str], ...]
-"""What is told of each earlier revision, the oldest first."""
+"""What each earlier revision says of itself, the oldest first."""
 
 
 @click.command(
@@ -31,10 +32,15 @@ History: TypeAlias = tuple[dict[str, str], ...]
     ),
 )
 @click.argument("show", type=click.Path())
-@click.option("-o", "--output", type=click.Path(), help="The archive.  [default: SHOW-REVISION.zip, beside SHOW]")
-@click.option("--public", is_flag=True, help="Leave out names, private notes and the show file; roles stay.")
-@click.option("--after", type=click.Path(), help="The archive of the revision before: its history goes on in this one.")
-@click.option("--venue", default="", help="The show as it is in this venue, by its name in the section venues.")
+@click.option(
+    "-o",
+    "--output",
+    type=click.Path(),
+    help="The archive.  [default: SHOW-REVISION.zip, beside SHOW; SHOW-VENUE-REVISION.zip at a venue]",
+)
+@click.option("--public", is_flag=True, help="Leave out names, private notes and the show file; keep roles.")
+@click.option("--after", type=click.Path(), help="Archive of the revision before: its history is carried on.")
+@VENUE
 @click.pass_context
 def command(
     context: click.Context, show: str, output: str | None, public: bool, after: str | None, venue: str
@@ -58,7 +64,6 @@ def command(
             path,
             public=public,
             history=history,
-            venue=venue,
             made=(context.obj or {}).get("made", ""),
         )
     except Refused as refused:
@@ -67,7 +72,7 @@ def command(
     if len(data) > limits.ARCHIVE_BYTES:
         large = find("archive-large", Place(path.name), most=f"{limits.ARCHIVE_BYTES:,}")
         return Outcome(aside=f"{format_findings((large,), 'text')}nothing was archived\n", code=2)
-    target = Path(output) if output else _default_file(path, reading.show.production.revision, public)
+    target = Path(output) if output else _default_file(path, reading.show, public)
     return _write(target, data, record, aside, int(has_errors(reading.findings)))
 
 
@@ -78,7 +83,6 @@ def _record(
     *,
     public: bool,
     history: History,
-    venue: str,
     made: str,
 ) -> "Edition":
     from paperwork.archive import Edition, attach_inputs, make_public
@@ -92,7 +96,7 @@ def _record(
         history = tuple({**one, "reason": secrets.hide(one["reason"])} for one in history)
     else:
         inputs = gather_inputs(path, path.name, show)
-    papers = make_papers(show, findings, made=made, attached=attach_inputs(inputs), pictured=False)
+    papers = make_papers(show, findings, made=made, attached=attach_inputs(inputs, show.at_venue), pictured=False)
     if public:
         findings = secrets.hide_findings(papers.findings)
     return Edition(
@@ -102,7 +106,7 @@ def _record(
         papers.printed,
         papers.missing,
         inputs,
-        venue,
+        show.at_venue,
         public,
         removed,
         history,
@@ -116,8 +120,8 @@ def _read_history(after: str) -> History:
     from paperwork.files.sniff import load_file
 
     data = load_file(Path(after), after, most=limits.ARCHIVE_BYTES)
-    told = read_about(data, after).get("history", [])
-    earlier = [entry for entry in told if isinstance(entry, dict)] if isinstance(told, list) else []
+    listed = read_about(data, after).get("history", [])
+    earlier = [entry for entry in listed if isinstance(entry, dict)] if isinstance(listed, list) else []
     one = read_revision(data, Path(after).name)
     own = {
         "revision": one.revision,
@@ -129,10 +133,13 @@ def _read_history(after: str) -> History:
     return (*({key: str(value) for key, value in entry.items()} for entry in earlier), own)
 
 
-def _default_file(show: Path, revision: str, public: bool) -> Path:
-    """Beside the show file, with the revision in the name as far as a file can carry it."""
-    sign = "".join(c if c.isalnum() or c in "-_." else "-" for c in revision)
-    return show.with_name("-".join(filter(None, (show.stem, sign, "public" if public else ""))) + ".zip")
+def _default_file(path: Path, show: Show, public: bool) -> Path:
+    """Beside the show file, with venue and revision in the name as far as a file can carry them."""
+    from paperwork.output import safe_name
+
+    revision = "".join(c if c.isalnum() or c in "-_." else "-" for c in show.production.revision)
+    venue = show.at_venue and safe_name(show.at_venue)
+    return path.with_name("-".join(filter(None, (path.stem, venue, revision, "public" if public else ""))) + ".zip")
 
 
 def _write(target: Path, data: bytes, record: "Edition", aside: str, code: int) -> Outcome:
@@ -141,11 +148,13 @@ def _write(target: Path, data: bytes, record: "Edition", aside: str, code: int) 
     from paperwork.output import OutputError, write_new
 
     digest = hashlib.sha256(data).hexdigest()
-    if not (os.path.isfile(target) and target.stat().st_size == len(data) and target.read_bytes() == data):
-        try:
-            write_new(target, data)
-        except OutputError as error:
+    said = ""
+    try:
+        write_new(target, data)
+    except OutputError as error:
+        if not (os.path.isfile(target) and target.stat().st_size == len(data) and target.read_bytes() == data):
             return Outcome(aside=f"{aside}{error}\n", code=2)
+        said = f"{target} was there already, with the same bytes\n"
     held = (
         "; ".join(f"left out: {what}" for what in record.removed)
         if record.public
@@ -156,4 +165,4 @@ def _write(target: Path, data: bytes, record: "Edition", aside: str, code: int) 
         f"sha256 {digest}",
         f"keep that digest elsewhere: paperwork verify {target} --expect {digest}",
     )
-    return Outcome("\n".join(lines) + "\n", aside, code)
+    return Outcome(said + "\n".join(lines) + "\n", aside, code)

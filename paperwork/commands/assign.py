@@ -6,11 +6,11 @@ from typing import TYPE_CHECKING
 
 import click
 
-from paperwork.commands import Outcome
-from paperwork.commands.report import format_findings, summarise
 from paperwork.model import Show
 from paperwork.names import fold, hint, id_key, shorten_ids
 from paperwork.reading import has_errors, list_unknown_air, read_show
+from paperwork.terminal import Outcome
+from paperwork.terminal.report import format_findings, summarise
 from paperwork.units import format_khz, format_mhz
 
 if TYPE_CHECKING:
@@ -39,7 +39,7 @@ _SPARES = re.compile(r"(?:(?P<radio>.+?)\s*[:=]\s*)?(?P<count>[0-9]{1,2})")
 @click.option(
     "--venue",
     default="",
-    help="For this venue of the section venues: another frequency for each channel that is not clean there, as rows of it.",
+    help="For this venue: another frequency for each channel that is not clean there, as rows of the section venues.",
 )
 @click.option(
     "--effort",
@@ -75,10 +75,8 @@ def command(context: click.Context, show: str, new: str, spares: str, venue: str
             aside=f"{format_findings(reading.findings, 'text')}nothing was written\n", code=1 if reading.readable else 2
         )
     if unknown := list_unknown_air(reading.findings):
-        told = (
-            f"{format_findings(unknown, 'text')}nothing was written: a clean frequency cannot be told from a used one\n"
-        )
-        return Outcome(aside=told, code=1)
+        aside = format_findings(unknown, "text")
+        return Outcome(aside=f"{aside}nothing was written: what is on the air is not known\n", code=1)
     wanted, wrong = _read_spares(spares, reading.show)
     if venue and spares:
         wrong = "spares are of the whole show: add them without --venue\n"
@@ -92,12 +90,12 @@ def command(context: click.Context, show: str, new: str, spares: str, venue: str
 
 
 def _free_in_venue(show: Show, venue: str) -> Show:
-    """The show without the frequencies that are not clean in a venue; what its own rows tell stays."""
+    """The show without the frequencies that are not clean in a venue; what its own rows state stays."""
     from paperwork.checks.air.movers import list_movers
     from paperwork.coordinate.assign import free_channels
 
-    told = {id_key(row.record) for row in _rows_of(show, venue) if (row.section, row.name) == ("channels", "mhz")}
-    return free_channels(show, list_movers(show, frozenset(id for id in show.channels if id_key(id) in told)))
+    stated = {id_key(row.record) for row in _rows_of(show, venue) if (row.section, row.name) == ("channels", "mhz")}
+    return free_channels(show, list_movers(show, frozenset(id for id in show.channels if id_key(id) in stated)))
 
 
 def _rows_of(show: Show, venue: str) -> "list[VenueRow]":
@@ -105,16 +103,16 @@ def _rows_of(show: Show, venue: str) -> "list[VenueRow]":
 
 
 def _list_rows(show: Show, venue: str, found: "Assigned") -> "list[Edit]":
-    """The frequencies as rows of the venue, numbered on; one that a wide carrier tells is put where the show tells it."""
+    """The frequencies as rows of the venue, numbered on; that of a wide carrier is put where the show states it."""
     from paperwork.coordinate.carriers import carrier_name
     from paperwork.files.edits import Edit
 
-    told: dict[str, str] = {}
+    stated: dict[str, str] = {}
     for channel in show.channels.values():
         if "mhz" in channel.where:
-            told.setdefault(carrier_name(channel), channel.id)
+            stated.setdefault(carrier_name(channel), channel.id)
     rows = [
-        (("record", told.get(carrier_name(show.channels[id]), id)), ("field", "mhz"), ("value", format_mhz(hz)))
+        (("record", stated.get(carrier_name(show.channels[id]), id)), ("field", "mhz"), ("value", format_mhz(hz)))
         for id, hz in found.placed.items()
     ]
     name = _rows_of(show, venue)[0].venue
@@ -200,5 +198,5 @@ def _read_spares(text: str, show: Show) -> tuple[tuple[tuple[str, int], ...], st
             return (), f"there is no radio {radio}{hint(radio, show.radios)}\n"
         wanted += ((kind, count) for kind in ([radio] if radio else used))
     if sum(count for _, count in wanted) > MOST_SPARES:
-        return (), f"more than {MOST_SPARES} spares are no spares\n"
+        return (), f"at most {MOST_SPARES} spares can be added\n"
     return tuple(wanted), ""

@@ -6,10 +6,11 @@ from typing import TYPE_CHECKING
 
 import click
 
-from paperwork.commands import Outcome, name_extra
-from paperwork.commands.report import format_findings
 from paperwork.files.refusal import Refused
 from paperwork.reading import read_show
+from paperwork.terminal import Outcome, name_extra
+from paperwork.terminal.options import VENUE
+from paperwork.terminal.report import format_findings
 
 if TYPE_CHECKING:
     from paperwork.audit import Audit
@@ -30,7 +31,7 @@ MOST_EACH = 9
     show_default=True,
     help="Labels of one pack that one photograph may show: 2 where pack and pouch lie side by side.",
 )
-@click.option("--venue", default="", help="The show as it is in this venue, by its name in the section venues.")
+@VENUE
 def command(show: str, photos: tuple[str, ...], each: int, venue: str) -> Outcome:
     """Read every QR code in PHOTOS, and say which packs of SHOW are there.
 
@@ -55,10 +56,10 @@ def command(show: str, photos: tuple[str, ...], each: int, venue: str) -> Outcom
         aside += f"{photo}: {len(seen[photo])} code{'s' if len(seen[photo]) != 1 else ''} read\n"
     labels = list_labels(reading.show, reading.findings)
     audit = compare(labels, seen, each)
-    return Outcome("\n".join(tell(audit, len(labels), len(photos))) + "\n", aside, int(not audit.is_whole))
+    return Outcome("\n".join(list_lines(audit, len(labels), len(photos))) + "\n", aside, int(not audit.is_whole))
 
 
-def tell(audit: "Audit", count: int, photos: int) -> Iterator[str]:
+def list_lines(audit: "Audit", count: int, photos: int) -> Iterator[str]:
     """What came of it in lines, what is well first; `count` packs were looked for in so many photographs."""
     yield f"{len(audit.present)} of {count} packs are there with a good label"
     if audit.missing:
@@ -66,12 +67,12 @@ def tell(audit: "Audit", count: int, photos: int) -> Iterator[str]:
     for number, text in audit.stale:
         yield f"out of date: {number} (its label says {text}; print it again)"
     for number, photo, times in audit.doubled:
-        yield f"doubled: {number} stands {times} times in {photo}"
+        yield f"doubled: {number} is {times} times in {photo}"
     if audit.doubled:
         yield from _teach_each(max(times for _, _, times in audit.doubled), photos)
     for text in audit.foreign:
         shown = text if len(text) <= 60 else text[:59] + "…"
-        yield f"foreign: {shown!r} is no label of this show"
+        yield f"foreign: {shown!r} is not a label of this show"
 
 
 def _teach_each(most: int, photos: int) -> Iterator[str]:

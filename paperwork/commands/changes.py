@@ -2,21 +2,23 @@
 
 import json
 import os
-import textwrap
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
-from paperwork.commands import Outcome
-from paperwork.commands.build import publish_papers
-from paperwork.commands.report import format_findings
 from paperwork.finding import Finding, find
-from paperwork.names import shorten_ids
 from paperwork.place import Place
+from paperwork.terminal import Outcome
+from paperwork.terminal.publishing import publish_papers
+from paperwork.terminal.report import format_findings
+from paperwork.terminal.sides import format_reprint, read_side
 
 if TYPE_CHECKING:
-    from paperwork.changes import LabelPrint, PaperPrint
+    from collections.abc import Sequence
+
+    from paperwork.archive import Revision
+    from paperwork.changes import PaperPrint
     from paperwork.revisions import Comparison, Side
 
 _TITLES = {
@@ -40,119 +42,81 @@ _TITLES = {
 @click.option(
     "--format", "form", type=click.Choice(("text", "json")), default="text", show_default=True, help="How to print it."
 )
-@click.option("--venue", default="", help="Both shows as they are in this venue, by its name in the section venues.")
+@click.option(
+    "--venue", default="", help="Show files as they are in this venue. An archive or a show book has its own."
+)
+@click.option("--old-venue", default=None, help="The same for OLD alone; '' is the home house.  [default: as --venue]")
 @click.option("-o", "--output", type=click.Path(), help="Folder for the change list on paper.")
 @click.pass_context
-def command(context: click.Context, old: str, new: str | None, form: str, venue: str, output: str | None) -> Outcome:
-    """Tell what changed from OLD to NEW, and who must act.
+def command(
+    context: click.Context, old: str, new: str | None, form: str, venue: str, old_venue: str | None, output: str | None
+) -> Outcome:
+    """Say what changed from OLD to NEW, who must act, and what to print again.
 
-    Each is a show file, an archive or a show book. A folder of archives alone gives the line of its revisions.
+    Each is a show file, an archive or a show book. Of a folder of archives, named alone, every revision is listed.
     """
     if os.path.isdir(old):
         return (
-            _tell_history(Path(old), old, form)
+            _list_history(Path(old), old, form)
             if new is None
             else Outcome(aside="a folder stands alone: name two files, or one folder\n", code=2)
         )
     if new is None:
         return Outcome(aside="name the new show too, or a folder of archives\n", code=2)
-    compared = compare_files(old, new, venue)
+    compared = compare_files(old, new, venue, venue if old_venue is None else old_venue)
     if isinstance(compared, Outcome):
         return compared
     text = _format_json(compared) if form == "json" else format_changes(compared)
-    aside = "".join(map(_tell_errors, (compared.old, compared.new), (old, new)))
+    aside = "".join(map(_count_errors, (compared.old, compared.new), (old, new)))
     if output is None:
         return Outcome(text, aside)
     from paperwork.revisions import compare_revisions, make_change_list
 
     own = compare_revisions(compared.old, compared.new)
-    printed = publish_papers(Path(output), make_change_list(own, made=(context.obj or {}).get("made", "")))
+    papers = make_change_list(own, made=(context.obj or {}).get("made", ""))
+    printed = publish_papers(Path(output), papers, compared.new.show)
     return Outcome(text + printed.text, aside + printed.aside, printed.code)
 
 
-def _tell_errors(side: "Side", name: str) -> str:
+def _count_errors(side: "Side", name: str) -> str:
     count = sum(finding.severity == "error" for finding in side.findings)
-    told = "1 error" if count == 1 else f"{count} errors"
-    return f"{name} has {told}; a frequency that is not certain counts as none here\n" if count else ""
+    errors = "1 error" if count == 1 else f"{count} errors"
+    return f"{name} has {errors}; a frequency that is not certain counts as none here\n" if count else ""
 
 
-def compare_files(old: str, new: str, venue: str) -> "Comparison | Outcome":
+def compare_files(old: str, new: str, venue: str, old_venue: str) -> "Comparison | Outcome":
     """The comparison of two files of any kind, its lines in English; or what to say where one cannot be read."""
     from paperwork.revisions import compare_revisions
 
-    before = read_side(old, venue)
+    before = read_side(old, old_venue)
     if isinstance(before, Outcome):
         return before
     after = read_side(new, venue)
     return after if isinstance(after, Outcome) else compare_revisions(before, after, language="en")
 
 
-def read_side(name: str, venue: str) -> "Side | Outcome":
-    """One revision, or what to say where it cannot be read."""
-    from paperwork.revisions import Side, read_any
-
-    reading = read_any(Path(name), name, venue=venue)
-    if reading.show is None:
-        return Outcome(
-            aside=f"{format_findings(reading.findings, 'text')}{name} could not be used\n",
-            code=1 if reading.readable else 2,
-        )
-    return Side(reading.show, reading.findings, Path(name).name)
-
-
 def format_changes(compared: "Comparison") -> str:
     """The comparison as lines for the screen, by who must act; then what becomes of the papers."""
     from paperwork.changes import ACTS
 
-    lines = [f"revision {compared.old.revision} to {compared.new.revision}"]
+    lines = [f"revision {compared.old.label('en')} to {compared.new.label('en')}"]
     if not compared.entries:
         lines += ["no fact of the show has changed"]
     for act in ACTS:
-        told = [entry for entry in compared.entries if act in entry.acts]
+        mine = [entry for entry in compared.entries if act in entry.acts]
         lines += (
             [
                 "",
                 _TITLES[act],
                 *(
                     f"  {entry.what}{f', {entry.field}' if entry.field else ''}: {entry.old} -> {entry.new}"
-                    for entry in told
+                    for entry in mine
                 ),
             ]
-            if told
+            if mine
             else []
         )
     return "\n".join([*lines, "", *format_reprint(compared)]) + "\n"
-
-
-def format_reprint(compared: "Comparison") -> list[str]:
-    """What to print again, to destroy and to keep, one line each."""
-    reprint, was = compared.reprint, compared.old.revision
-    again = [_name(paper) for paper, _ in reprint.sheets]
-    again += (f"{name} {_numbers(labels)}" for name, labels in reprint.labels.items())
-    gone = [_name(paper) for paper in reprint.bin]
-    gone += (f"{name} {_numbers(labels)}" for name, labels in reprint.bin_labels.items())
-    keep = [_name(paper) for paper in reprint.valid]
-    keep += (f"{count} of {name}" for name, count in reprint.valid_labels.items())
-    return [
-        _list("print again", again),
-        _list(f"collect and destroy, of revision {was}", gone),
-        _list(f"stay valid, of revision {was}", keep),
-    ]
-
-
-def _list(title: str, told: list[str]) -> str:
-    """A title and what it holds, on as many lines as a window needs."""
-    return textwrap.fill(
-        f"{title}: {', '.join(told) or 'nothing'}", 110, subsequent_indent="  ", break_on_hyphens=False
-    )
-
-
-def _name(paper: "PaperPrint") -> str:
-    return f"{paper.name} {paper.code}"
-
-
-def _numbers(labels: "tuple[LabelPrint, ...]") -> str:
-    return shorten_ids(tuple(label.number for label in labels))
 
 
 def _format_json(compared: "Comparison") -> str:
@@ -190,7 +154,7 @@ def _plain(paper: "PaperPrint") -> dict[str, str]:
     return {"folder": paper.folder, "name": paper.name, "title": paper.title, "code": paper.code}
 
 
-def _tell_history(folder: Path, name: str, form: str) -> Outcome:
+def _list_history(folder: Path, name: str, form: str) -> Outcome:
     """The line of revisions of the archives in a folder; other files in it are passed over."""
     from paperwork import limits
     from paperwork.archive import is_archive, line_up, read_revision
@@ -211,10 +175,10 @@ def _tell_history(folder: Path, name: str, form: str) -> Outcome:
     return _format_history(line_up(found), wrong, name, form)
 
 
-def _format_history(lined, wrong: list[Finding], name: str, form: str) -> Outcome:
+def _format_history(lined: "Sequence[tuple[Revision, str]]", wrong: list[Finding], name: str, form: str) -> Outcome:
     aside = format_findings(wrong, "text") if wrong else ""
     if form == "json":
-        told = [
+        listed = [
             {
                 "title": one.title,
                 "revision": one.revision,
@@ -228,7 +192,7 @@ def _format_history(lined, wrong: list[Finding], name: str, form: str) -> Outcom
             }
             for one, odd in lined
         ]
-        return Outcome(json.dumps(told, ensure_ascii=False, indent=2) + "\n", aside, int(bool(wrong)))
+        return Outcome(json.dumps(listed, ensure_ascii=False, indent=2) + "\n", aside, int(bool(wrong)))
     lines: list[str] = []
     title = None
     for one, odd in lined:

@@ -6,10 +6,11 @@ from pathlib import Path
 import click
 
 from paperwork.checks import check_since
-from paperwork.commands import Outcome
-from paperwork.commands.report import FORMATS, format_findings
 from paperwork.finding import Finding, order_findings
 from paperwork.reading import has_errors, read_show
+from paperwork.terminal import Outcome
+from paperwork.terminal.options import VENUE
+from paperwork.terminal.report import FORMATS, format_findings
 
 
 @click.command(
@@ -19,8 +20,8 @@ from paperwork.reading import has_errors, read_show
 @click.option(
     "--format", "form", type=click.Choice(FORMATS), default="text", show_default=True, help="How to print it."
 )
-@click.option("--venue", default="", help="The show as it is in this venue, by its name in the section venues.")
-@click.option("--since", type=click.Path(), help="The last revision: says which digital pairs changed sides.")
+@VENUE
+@click.option("--since", type=click.Path(), help="The last revision: say which digital pairs changed sides.")
 @click.option(
     "--mark", "copy", type=click.Path(), help="Write a copy of the workbook SHOW with each finding at its cell."
 )
@@ -61,7 +62,7 @@ def write_marked(path: Path, name: str, copy: Path, findings: Sequence[Finding])
     try:
         data = load_file(path, name)
         if sniff(data, name)[0] != "xlsx":
-            return f"{name} is no workbook, so there are no cells to mark\n", False
+            return f"{name} is not a workbook, so there are no cells to mark\n", False
         if copy.suffix.lower() != ".xlsx":
             return f"{copy}: name the copy to end in .xlsx\n", False
         marked, lost = mark_workbook(data, name, findings)

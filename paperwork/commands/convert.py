@@ -6,8 +6,6 @@ from pathlib import Path
 import click
 
 from paperwork.build import build_show
-from paperwork.commands import Outcome
-from paperwork.commands.report import format_findings
 from paperwork.files import read_bytes
 from paperwork.files.refusal import Refused
 from paperwork.finding import order_findings
@@ -16,6 +14,8 @@ from paperwork.model.fields import SECTIONS
 from paperwork.output import OutputError, write_new
 from paperwork.raw import List, Map, Node, Text
 from paperwork.schema import check_shape
+from paperwork.terminal import Outcome
+from paperwork.terminal.report import format_findings
 
 KINDS = {".yaml": "YAML", ".yml": "YAML", ".xlsx": "a workbook", ".csv": "the channel list"}
 
@@ -38,20 +38,20 @@ def command(a: str, b: str) -> Outcome:
     if suffix not in KINDS:
         return Outcome(aside=f"{b}: name it to end in .yaml, .xlsx or .csv\n", code=2)
     source = read_source(Path(a), a)
-    told = "".join(f"{line}\n" for line in source.lines)
-    told += format_findings(order_findings(source.findings), "text") if source.findings else ""
+    aside = "".join(f"{line}\n" for line in source.lines)
+    aside += format_findings(order_findings(source.findings), "text") if source.findings else ""
     if source.raw is None:
-        return Outcome(aside=told, code=2)
+        return Outcome(aside=aside, code=2)
     if any(finding.severity == "error" for finding in source.findings):
-        return Outcome(aside=f"{told}nothing was written: settle the errors above first\n", code=1)
+        return Outcome(aside=f"{aside}nothing was written: settle the errors above first\n", code=1)
     try:
         data, left = write_show(source.raw, suffix)
         write_new(Path(b), data)
     except Refused as refused:
-        return Outcome(aside=told + format_findings((refused.finding,), "text"), code=1)
+        return Outcome(aside=aside + format_findings((refused.finding,), "text"), code=1)
     except OutputError as error:
-        return Outcome(aside=f"{told}{error}\n", code=2)
-    return Outcome(f"{b} is {KINDS[suffix]} of {a}\n" + _tell_left(a, left, source, suffix), told)
+        return Outcome(aside=f"{aside}{error}\n", code=2)
+    return Outcome(f"{b} is {KINDS[suffix]} of {a}\n" + _list_left(a, left, source, suffix), aside)
 
 
 def write_show(raw: Map, suffix: str) -> tuple[bytes, tuple[str, ...]]:
@@ -136,7 +136,7 @@ def _flatten_value(key: Text, value: Node) -> Node:
     return value
 
 
-def _tell_left(a: str, left: tuple[str, ...], source: Source, suffix: str) -> str:
+def _list_left(a: str, left: tuple[str, ...], source: Source, suffix: str) -> str:
     lines = [f"left in {a}, because a channel list has no room for it: {', '.join(left)}"] if left else []
     if source.understanding is None and Path(a).suffix.lower() in (".yaml", ".yml") and suffix != ".yaml":
         lines.append(f"comments stay in {a}")

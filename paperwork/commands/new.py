@@ -6,10 +6,10 @@ from pathlib import Path
 import click
 
 from paperwork.checks.gaps import EXAMPLE
-from paperwork.commands import Outcome
 from paperwork.model.fields import SECTIONS
 from paperwork.model.row import Section
 from paperwork.output import OutputError, write_new
+from paperwork.terminal import Outcome
 
 FIRST = ("show", "channels", "people", "roles", "capsules", "radios", "scenes")
 """The sections that most shows fill in first; the others follow in their own order."""

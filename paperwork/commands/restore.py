@@ -1,11 +1,12 @@
 """`paperwork restore FILE -o FOLDER`: the files that a revision was made from, byte for byte."""
 
 from pathlib import Path
+from shlex import quote
 
 import click
 
-from paperwork.commands import Outcome
-from paperwork.commands.report import format_findings
+from paperwork.terminal import Outcome
+from paperwork.terminal.report import format_findings
 
 
 @click.command(
@@ -26,12 +27,13 @@ def command(file: str, output: str) -> Outcome:
 
     try:
         inputs = pick_inputs(load_file(Path(file), file, most=limits.ARCHIVE_BYTES), file)
-        add_files(Path(output), inputs.files)
+        was_cut_off = add_files(Path(output), inputs.files)
     except Refused as refused:
         return Outcome(aside=f"{format_findings((refused.finding,), 'text')}nothing was restored\n", code=2)
     except OutputError as error:
         return Outcome(aside=f"{error}\nnothing was restored\n", code=2)
-    lines = [str(Path(output) / path) for path in inputs.files]
-    venue = f" --venue '{inputs.venue}'" if inputs.venue else ""
-    lines.append(f"print it again: paperwork build {Path(output) / inputs.show}{venue}")
+    lines = ["an earlier run was cut off: its files were finished first"] if was_cut_off else []
+    lines += [str(Path(output) / path) for path in inputs.files]
+    venue = f" --venue {quote(inputs.venue)}" if inputs.venue else ""
+    lines.append(f"print it again: paperwork build {quote(str(Path(output) / inputs.show))}{venue}")
     return Outcome("\n".join(lines) + "\n")

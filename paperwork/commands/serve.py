@@ -4,17 +4,16 @@ from pathlib import Path
 
 import click
 
-from paperwork.commands import Outcome, name_extra
-from paperwork.commands.printers import list_printers
+from paperwork.terminal import Outcome, name_extra
+from paperwork.terminal.options import PRINTERS
+from paperwork.terminal.printers import list_printers
 
 
 @click.command(epilog="Examples:  paperwork serve  |  paperwork serve shows/lantern --no-open")
 @click.argument("folder", type=click.Path(exists=True, file_okay=False), default=".")
 @click.option("--port", type=click.IntRange(0, 65535), default=0, help="The port to use.  [default: one that is free]")
-@click.option(
-    "--printers", type=click.Path(), help="Another file of printers.  [default: printers.toml in your settings folder]"
-)
-@click.option("--no-open", "closed", is_flag=True, help="Print the address and leave it to you to open it.")
+@PRINTERS
+@click.option("--no-open", "closed", is_flag=True, help="Print the address, and open no browser.")
 def command(folder: str, port: int, printers: str | None, closed: bool) -> Outcome:
     """Open a page on this machine where shows are dropped, questions answered, and papers looked at and printed.
 
@@ -26,13 +25,13 @@ def command(folder: str, port: int, printers: str | None, closed: bool) -> Outco
     except ModuleNotFoundError as missing:
         return Outcome(aside=name_extra(missing, "page", "the local page"), code=2)
 
-    def tell(address: str) -> None:
+    def show_address(address: str) -> None:
         click.echo(f"the page is at {address}\nclosing it, or Ctrl-C here, ends it")
         if not closed:
             click.launch(address)
 
     try:
-        serve(Path(folder).resolve(), tell, port=port, printers=list_printers(printers))
+        serve(Path(folder).resolve(), show_address, port=port, printers=list_printers(printers))
     except OSError as error:
         return Outcome(aside=f"port {port} cannot be used: {error.strerror or error}\n", code=2)
     return Outcome("the page is closed\n")

@@ -2,17 +2,18 @@
 
 import json
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from paperwork import limits
-from paperwork.commands import Outcome
-from paperwork.commands.report import format_findings
 from paperwork.finding import find
 from paperwork.names import join_words
 from paperwork.place import Place
 from paperwork.reading import list_unknown_air, read_show
+from paperwork.terminal import Outcome
+from paperwork.terminal.options import VENUE
+from paperwork.terminal.report import format_findings
 from paperwork.units import Doubt, Range, format_edge, format_khz, parse_range
 
 if TYPE_CHECKING:
@@ -43,14 +44,14 @@ def _read_windows(_context: click.Context, _parameter: click.Parameter, values: 
     "windows",
     multiple=True,
     callback=_read_windows,
-    help="A window to look at instead of the show's own, as 470-494; repeat it for more.",
+    help="Window to look at instead of the show's own, as 470-494 (repeatable).",
 )
-@click.option("--venue", default="", help="The show as it is in this venue, by its name in the section venues.")
+@VENUE
 @click.option(
     "--format", "form", type=click.Choice(("text", "json")), default="text", show_default=True, help="How to print it."
 )
 def command(show: str, windows: tuple[Range, ...], venue: str, form: str) -> Outcome:
-    """Say for each window of SHOW how much spectrum is free, how many channels fit, and what eats the rest.
+    """Say for each window of SHOW how much spectrum is free, how many channels fit, and what takes the rest.
 
     The window that holds most channels comes first.
     """
@@ -60,8 +61,8 @@ def command(show: str, windows: tuple[Range, ...], venue: str, form: str) -> Out
     if reading.show is None:
         return Outcome(aside=format_findings(reading.findings, "text"), code=1 if reading.readable else 2)
     if unknown := list_unknown_air(reading.findings):
-        told = f"{format_findings(unknown, 'text')}no window was looked at: what is free cannot be told from what is used\n"
-        return Outcome(aside=told, code=1)
+        aside = format_findings(unknown, "text")
+        return Outcome(aside=f"{aside}no window was looked at: what is on the air is not known\n", code=1)
     if (count := count_searches(reading.show, windows)) > limits.SEARCHES:
         many = find("searches-many", Place(show), count=f"{count:,}", most=limits.SEARCHES)
         return Outcome(aside=format_findings((many,), "text"), code=1)
@@ -71,7 +72,7 @@ def command(show: str, windows: tuple[Range, ...], venue: str, form: str) -> Out
         return Outcome(json.dumps([_plain(one) for one in surveys], ensure_ascii=False, indent=2) + "\n")
     if not surveys:
         return Outcome(
-            "there is no window to look at: tell the racks' windows, what radios tune to, or --window\n", code=1
+            "there is no window to look at: state the racks' windows or what radios tune to, or give --window\n", code=1
         )
     return Outcome("\n".join([line for one in surveys for line in _describe(one)] + region) + "\n")
 
@@ -80,8 +81,8 @@ def _caution(name: str) -> list[str]:
     from paperwork.coordinate import find_region
 
     region = find_region(name) if name else None
-    told = f" In {region.name}, {region.caution}." if region else ""
-    return [f"Free is not permitted.{told}"]
+    caution = f" In {region.name}, {region.caution}." if region else ""
+    return [f"Free is not permitted.{caution}"]
 
 
 def _describe(one: "WindowSurvey") -> list[str]:
@@ -107,7 +108,7 @@ def _describe_fit(fit: "TypeFit") -> str:
     )
 
 
-def _plain(one: "WindowSurvey") -> dict:
+def _plain(one: "WindowSurvey") -> dict[str, Any]:
     return {
         "window": {"low_hz": one.low_hz, "high_hz": one.high_hz, "of": one.name},
         "free_hz": one.free_hz,

@@ -1,81 +1,149 @@
 """`paperwork tonight SHOW --off NAME --dead PACK`: one page for tonight, and only the labels that it makes wrong."""
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
+from datetime import date as Date
 from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
 import click
 
-from paperwork.commands import Outcome
-from paperwork.commands.build import publish_papers
-from paperwork.commands.report import format_findings
 from paperwork.model import Channel, Show
-from paperwork.names import fold, hint, join_words
+from paperwork.names import fold, hint, join_words, shorten_ids
 from paperwork.overlay import Row
-from paperwork.pipeline import make_tonight
+from paperwork.pipeline import Papers, make_tonight
 from paperwork.place import Place
 from paperwork.plan.covers import Tonight, plan_tonight, stage_all
 from paperwork.raw import Text
-from paperwork.reading import read_show
+from paperwork.reading import Reading, blank_doubted, read_show
+from paperwork.terminal import Outcome
+from paperwork.terminal.options import VENUE, choose_folder, choose_labels, label_options
+from paperwork.terminal.publishing import publish_papers
+from paperwork.terminal.report import format_findings
+
+if TYPE_CHECKING:
+    from paperwork.sheets.tonight import Night
 
 _ROW = re.compile(r"(?P<section>[a-z]+)/(?P<record>[^/]+)/(?P<field>[a-z ]+)=(?P<value>.+)")
 
 
 class _Unknown(ValueError):
-    """A name on the command line that the show does not know. The words say which, and what was meant."""
+    """A name on the command line that is not in the show. The words say which, and what was meant."""
+
+
+def _read_date(_context: click.Context, _parameter: click.Parameter, value: str | None) -> str | None:
+    try:
+        return Date.fromisoformat(value).isoformat() if value else value
+    except ValueError:
+        raise click.BadParameter(f"{value} is not a date, as in 2027-03-06") from None
 
 
 @click.command(
     epilog=(
-        "Examples:  paperwork tonight show.yaml --off 'Noor Haddad'  |  paperwork tonight show.yaml --dead 05  |  "
+        "Examples:  paperwork tonight show.yaml --off 'Noor Haddad'  |  paperwork tonight show.yaml --dead 05 --show 2  |  "
         "paperwork tonight show.yaml --off Noor --set 'channels/01/capsule=tone 2'"
     ),
 )
 @click.argument("show", type=click.Path())
-@click.option("--off", multiple=True, help="Somebody who is off tonight, by name; again for each.")
-@click.option("--dead", multiple=True, help="A pack that has died, by pack or channel; again for each.")
+@click.option("--off", multiple=True, help="Person off tonight (repeatable).")
+@click.option("--dead", multiple=True, help="Dead pack, by pack or channel (repeatable).")
 @click.option(
-    "--set", "rows", multiple=True, help="One value for tonight, as channels/01/capsule=tone 2; again for each."
+    "--set", "rows", multiple=True, help="Value for tonight alone, as channels/01/capsule=tone 2 (repeatable)."
 )
-@click.option("--venue", default="", help="The show as it is in this venue, by its name in the section venues.")
+@click.option(
+    "--date", callback=_read_date, help="Date on the page, as 2027-03-06; '' leaves a line.  [default: today]"
+)
+@click.option("--show", "number", type=click.IntRange(1, 9), default=None, help="Number of the show on that day.")
+@VENUE
+@label_options
 @click.option("-o", "--output", type=click.Path(), help="Folder for the papers.  [default: SHOW-tonight, beside SHOW]")
 @click.pass_context
 def command(
     context: click.Context,
+    /,
     show: str,
     off: tuple[str, ...],
     dead: tuple[str, ...],
     rows: tuple[str, ...],
+    date: str | None,
+    number: int | None,
     venue: str,
     output: str | None,
+    **labels: Any,
 ) -> Outcome:
     """Print one page for tonight from SHOW, and only the labels that tonight makes wrong.
 
     It says who covers which role in which scene with which pack, pouch and capsule, which swaps change, what nobody
-    covers, and for a dead pack the spare, what to set it to, and the line for the log. SHOW is only read.
+    covers, what is set for tonight, and for a dead pack the spare, what to set it to, and the line for the log. SHOW is
+    only read.
     """
+    given = context.obj or {}
     try:
         changed = tuple(_read_row(row) for row in rows)
         if not (off or dead or rows):
             raise _Unknown("say what is different tonight: --off NAME, --dead PACK or --set ROW")
         reading = read_show(Path(show), show, venue=venue, tonight=changed)
-        if reading.show is None:
-            told = format_findings(reading.findings, "text")
-            return Outcome(aside=f"{told}no papers were printed\n", code=1 if reading.readable else 2)
-        away = tuple(dict.fromkeys(_find_person(reading.show, name) for name in off))
+        usual = read_show(Path(show), show, venue=venue) if changed else reading
+        if reading.show is None or usual.show is None:
+            return _refuse(reading if reading.show is None else usual)
+        away = tuple(dict.fromkeys(_find_person((reading.show, usual.show), name) for name in off))
         packs = tuple({channel.id: channel for channel in (_find_pack(reading.show, id) for id in dead)}.values())
+        _check_number(reading.show, number)
     except _Unknown as unknown:
         return Outcome(aside=f"{unknown}\n", code=2)
     whole = stage_all(reading.show)
-    tonight = plan_tonight(whole, away)
-    papers = make_tonight(reading.show, reading.findings, tonight, packs, made=(context.obj or {}).get("made", ""))
-    folder = Path(output) if output else Path(show).with_name(f"{Path(show).stem}-tonight")
-    told = "".join(f"{line}\n" for line in _summarise(whole, tonight))
+    tonight = _keep_set(plan_tonight(whole, away), whole, usual.show)
+    night = _describe_night(reading, usual, changed, given.get("today", "") if date is None else date, number)
+    choice, made = choose_labels(**labels), given.get("made", "")
+    papers = make_tonight(reading.show, reading.findings, tonight, packs, night=night, labels=choice, made=made)
+    lines = [
+        *_list_idle_rows(Path(show), show, venue, changed, reading.show),
+        *_list_set(reading.show, night),
+        *_list_dead(reading, whole, tonight, packs),
+        *_list_company(whole, tonight),
+        *_list_labels(papers),
+    ]
+    return _publish(choose_folder(output, show, "tonight", reading.show.at_venue), papers, reading.show, tonight, lines)
+
+
+def _refuse(reading: Reading) -> Outcome:
+    aside = f"{format_findings(reading.findings, 'text')}no papers were printed\n"
+    return Outcome(aside=aside, code=1 if reading.readable else 2)
+
+
+def _publish(folder: Path, papers: Papers, show: Show, tonight: Tonight, lines: Iterable[str]) -> Outcome:
+    """The papers put into their folder. Exit code 1 where a role has no cover, too."""
     lost = len({change.role for change in tonight.uncovered})
-    outcome = publish_papers(
-        folder, papers, [f"{lost} role{'s' if lost > 1 else ''} without a cover tonight"] if lost else ()
-    )
-    return Outcome(told + outcome.text, outcome.aside, max(outcome.code, int(lost > 0)))
+    closing = [f"{lost} role{'s' if lost > 1 else ''} without a cover tonight"] if lost else ()
+    outcome = publish_papers(folder, papers, show, closing)
+    text = "".join(f"{line}\n" for line in lines) if outcome.text else ""
+    return Outcome(text + outcome.text, outcome.aside, max(outcome.code, int(lost > 0)))
+
+
+def _describe_night(reading: Reading, usual: Reading, rows: Sequence[Row], date: str, number: int | None) -> "Night":
+    from paperwork.sheets.tonight import Night
+
+    if not rows or usual.show is None:
+        return Night(date=date, number=number or 0)
+    known = {(one.code, one.text) for one in usual.findings}
+    new = tuple(one for one in reading.findings if (one.code, one.text) not in known)
+    return Night(blank_doubted(usual.show, usual.findings), new, date, number or 0)
+
+
+def _keep_set(tonight: Tonight, show: Show, usual: Show) -> Tonight:
+    """The evening in which a capsule that is set for tonight is on its pack, whatever the row of a cover says."""
+    channels = show.channels
+    set_now = {id for id, one in channels.items() if id in usual.channels and one.capsule != usual.channels[id].capsule}
+    return replace(tonight, capsule_of={id: channels[id].capsule for id in sorted(set_now)})
+
+
+def _check_number(show: Show, number: int | None) -> None:
+    shows = len(show.day.curtain_s)
+    if number and shows and number > shows:
+        raise _Unknown(
+            f"the day has {shows} show{'s' if shows > 1 else ''} in the section day, so none is number {number}"
+        )
 
 
 def _read_row(text: str) -> Row:
@@ -88,9 +156,9 @@ def _read_row(text: str) -> Row:
     )
 
 
-def _find_person(show: Show, name: str) -> str:
+def _find_person(shows: Iterable[Show], name: str) -> str:
     """The full name of somebody in the company: by all of it, or by a part that is only theirs."""
-    known = list(dict.fromkeys(filter(None, _names(show))))
+    known = list(dict.fromkeys(filter(None, (one for show in shows for one in _names(show)))))
     whole = [one for one in known if fold(one) == fold(name)]
     part = [one for one in known if fold(name) in fold(one).split() or fold(one).startswith(fold(name))]
     found = whole or part
@@ -117,7 +185,47 @@ def _find_pack(show: Show, id: str) -> Channel:
     raise _Unknown(f"no channel has a pack {id}{hint(id, packs)}")
 
 
-def _summarise(show: Show, tonight: Tonight) -> Iterable[str]:
+def _list_idle_rows(path: Path, name: str, venue: str, rows: Sequence[Row], show: Show) -> Iterator[str]:
+    """A line for each row without which tonight would be the same."""
+    for row in rows:
+        others = tuple(one for one in rows if one is not row)
+        if read_show(path, name, venue=venue, tonight=others).show == show:
+            yield f"--set {row.id}: changes nothing, the show says so already"
+
+
+def _list_set(show: Show, night: "Night") -> Iterator[str]:
+    """What is set for tonight, old and new, and what is found by it."""
+    from paperwork.changes import diff_shows, tell_changes
+
+    if night.usual is None:
+        return
+    for entry in tell_changes(night.usual, show, diff_shows(night.usual, show)):
+        yield f"tonight: {entry.what}, {entry.field}: {entry.old} -> {entry.new}"
+    for finding in night.findings:
+        yield f"new tonight: {finding.severity}: {finding.text} [{finding.code}]"
+
+
+def _list_dead(reading: Reading, show: Show, tonight: Tonight, packs: Sequence[Channel]) -> Iterator[str]:
+    """For each dead pack what the page says, but for the line to log."""
+    from paperwork.sheets.tonight import list_capsules, pair_spares
+    from paperwork.sheets.tonight_dead import describe_dead
+
+    certain = blank_doubted(show, reading.findings)
+    certain = replace(certain, production=replace(certain.production, language="en"))
+    capsules = list_capsules(certain, tonight)
+    for one in pair_spares(certain, tuple(certain.channels[channel.id] for channel in packs)):
+        panel = describe_dead(certain, one, " / ".join(capsules[one.channel.id]))
+        yield panel.title
+        yield from (f"  {line}" for line in (panel.lines[:-1] if one.spare else panel.lines))
+
+
+def _list_labels(papers: Papers) -> Iterator[str]:
+    """The labels to print, by number."""
+    numbers = dict.fromkeys(number for paper in papers.printed for number, _ in paper.tags)
+    yield f"labels to print: {shorten_ids(tuple(numbers)) or 'none'}"
+
+
+def _list_company(show: Show, tonight: Tonight) -> Iterator[str]:
     """The page in a few lines, for whoever typed the command."""
     for change in tonight.uncovered:
         scenes = join_words(filter(None, (show.scenes[index].name or show.scenes[index].id for index in change.scenes)))

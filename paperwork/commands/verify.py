@@ -4,8 +4,8 @@ from pathlib import Path
 
 import click
 
-from paperwork.commands import Outcome
-from paperwork.commands.report import format_finding
+from paperwork.terminal import Outcome
+from paperwork.terminal.report import format_finding
 
 _CANNOT = (
     "an archive cannot prove itself: who alters a file can alter the list beside it; keep its digest elsewhere and verify "
@@ -17,11 +17,11 @@ _CANNOT = (
     epilog="Examples:  paperwork verify show-C.zip  |  paperwork verify show-C.zip --expect 9f86d081884c7d65...",
 )
 @click.argument("file", type=click.Path())
-@click.option("--expect", default="", help="The digest that was noted when the archive was made.")
+@click.option("--expect", default="", help="Digest that was noted when the archive was made.")
 def command(file: str, expect: str) -> Outcome:
-    """Verify the archive FILE: name every altered, missing, added or reordered file.
+    """List every altered, missing, added or reordered file of the archive FILE.
 
-    Exit code 0 as it was made, 1 not, 2 not an archive.
+    Exit code 0 where it is as it was made, 1 where it is not, 2 where it is not an archive.
     """
     from paperwork import limits
     from paperwork.archive import verify_archive

@@ -3,43 +3,50 @@
 import os
 from collections.abc import Iterator
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
-from paperwork.commands import Outcome, name_extra
-from paperwork.commands.build import default_folder
-from paperwork.commands.report import format_findings, summarise
-from paperwork.commands.screen import plain
 from paperwork.output import OutputError
+from paperwork.reading import read_show
+from paperwork.terminal import Outcome, name_extra
+from paperwork.terminal.options import VENUE, choose_folder
+from paperwork.terminal.publishing import CUT_OFF
+from paperwork.terminal.report import format_findings, summarise
+from paperwork.terminal.screen import plain
+
+if TYPE_CHECKING:
+    from paperwork.watch import Look
 
 SHOWN = 12
-"""Changes and papers that are told one by one; the rest are counted."""
+"""Changes and papers that are listed one by one; the rest are counted."""
 
 
 @click.command(epilog="Examples:  paperwork watch show.yaml  |  paperwork watch show.xlsx -o papers")
 @click.argument("show", type=click.Path())
-@click.option("-o", "--output", type=click.Path(), help="Folder for the papers.  [default: SHOW-papers, beside SHOW]")
-@click.option("--venue", default="", help="The show as it is in this venue, by its name in the section venues.")
+@click.option(
+    "-o", "--output", type=click.Path(), help="Folder for the papers.  [default: SHOW-papers, or SHOW-VENUE-papers]"
+)
+@VENUE
 @click.pass_context
 def command(context: click.Context, show: str, output: str | None, venue: str) -> Outcome:
     """Print the papers of SHOW again whenever it is saved, and say what changed. Ctrl-C ends it.
 
-    Only files whose bytes change are written. While SHOW has errors that leave nothing to print, the papers stay as they
-    were; a file that is half saved is waited for.
+    Only files whose bytes change are written. The papers stay as they were while SHOW has errors that leave nothing to
+    print, and after a save that lost half of SHOW until it is saved again or has stayed so for 15 seconds.
     """
     from paperwork.watch import Follower, follow, print_with_memory
 
     path = Path(show)
-    if not os.path.isfile(path):
-        from paperwork.reading import read_show
-
-        return Outcome(aside=format_findings(read_show(path, show).findings, "text"), code=2)
-    folder = Path(output) if output else default_folder(path)
+    reading = read_show(path, show, venue=venue)
+    if not os.path.isfile(path) or any(finding.code == "venue-unknown" for finding in reading.findings):
+        return Outcome(aside=format_findings(reading.findings, "text"), code=2)
+    folder = choose_folder(output, show, "papers", reading.show.at_venue if reading.show else venue)
     printer = print_with_memory((context.obj or {}).get("made", ""))
     try:
         follow(
             Follower(path, show, folder, venue=venue, printer=printer),
-            lambda told: click.echo(plain("\n".join(tell(told))) + "\n"),
+            lambda found: click.echo(plain("\n".join(list_lines(found))) + "\n"),
         )
     except ModuleNotFoundError as missing:
         return Outcome(aside=name_extra(missing, "page", "watching a file"), code=2)
@@ -50,23 +57,27 @@ def command(context: click.Context, show: str, output: str | None, venue: str) -
     return Outcome()
 
 
-def tell(told) -> Iterator[str]:
+def list_lines(found: "Look") -> Iterator[str]:
     """One save in lines: findings, facts that changed, papers that changed."""
-    if told.findings:
-        yield format_findings(told.findings, "text").rstrip("\n")
-    if not told.is_printed:
-        yield "the papers stay as they were"
+    if found.findings and not found.doubt:
+        yield format_findings(found.findings, "text").rstrip("\n")
+    if found.report is None:
+        yield "the papers stay as they were" + (f": {found.doubt}" if found.doubt else "")
+        if found.doubt:
+            yield "if that is meant, save again, or wait 15 seconds"
         return
-    if told.papers and not told.papers.findings:
+    if found.report.earlier:
+        yield CUT_OFF[found.report.earlier]
+    if found.papers and not found.papers.findings:
         yield summarise(())
-    lines = [f"{entry.sign}: {entry.what}  {entry.field}  {entry.old} → {entry.new}" for entry in told.entries]
+    lines = [f"{entry.sign}: {entry.what}  {entry.field}  {entry.old} → {entry.new}" for entry in found.entries]
     yield from _clip(lines, "changes")
-    written = [path for path in told.report.written if path.endswith(".pdf")]
+    written = [path for path in found.report.written if path.endswith(".pdf")]
     yield from _clip([f"printed {path}" for path in written], "papers")
-    yield from (f"removed {path}" for path in told.report.removed if path.endswith(".pdf"))
-    if told.papers is None:
+    yield from (f"removed {path}" for path in found.report.removed if path.endswith(".pdf"))
+    if found.papers is None:
         yield "the show book and the index follow"
-    elif not written and not told.follows:
+    elif not written and not found.follows:
         yield "no paper changed"
 
 

@@ -68,7 +68,7 @@ CHANNELS = Section(
         Field("backs", k.IDS, "The channels that this spare is for, as in 01-06.", acts="know", marks="tonight",
               refers="channels"),
         Field("mhz", k.CARRIER, "The carrier, as it is set on the radios.", acts="pack coordinator",
-              marks="unique brief venue", label="Frequency", attr="hz"),
+              marks="unique brief venue tonight", label="Frequency", attr="hz"),
         Field("asked", k.FREQUENCY,
               "The frequency that the coordinator was asked for, where it is not the one now set.", acts="coordinator",
               marks="venue"),

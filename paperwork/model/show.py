@@ -21,7 +21,10 @@ from paperwork.model.gear import Capsule, Console, Other, Rack, RadioType, Trans
 
 @dataclass(frozen=True, slots=True)
 class Show:
-    """The whole show. Order counts in scenes and covers; elsewhere ids are sorted as people count."""
+    """The whole show. Order counts in scenes and covers; elsewhere ids are sorted as people count.
+
+    `at_venue` is the venue of the section `venues` whose rows are in place, "" in the home house.
+    """
 
     production: Production = field(default_factory=Production)
     day: Day = field(default_factory=Day)
@@ -40,6 +43,7 @@ class Show:
     looks: Mapping[str, Look] = field(default_factory=dict)
     covers: tuple[Cover, ...] = ()
     venues: Mapping[str, VenueRow] = field(default_factory=dict)
+    at_venue: str = field(default="", compare=False)
 
     def radio_of(self, channel: Channel) -> RadioType | None:
         """The radio type of a channel, or None where it has none."""

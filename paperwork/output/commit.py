@@ -4,6 +4,7 @@ import contextlib
 import os
 from collections.abc import Callable, Iterable, Mapping
 from concurrent.futures import ThreadPoolExecutor
+from dataclasses import replace
 from pathlib import Path
 
 from paperwork.output.disk import (
@@ -17,7 +18,6 @@ from paperwork.output.disk import (
 )
 from paperwork.output.record import (
     FolderPlan,
-    Manifest,
     PathChange,
     drop_journal,
     read_journal,
@@ -119,7 +119,7 @@ def _go_forward(folder: Path, plan: FolderPlan, step: Step) -> None:
             files.pop(change.path, None)
     _sync_parents(folder, plan.changes)
     step("write the manifest")
-    write_manifest(folder, Manifest(files, plan.after.folders))
+    write_manifest(folder, replace(plan.after, files=files))
 
 
 def _go_back(folder: Path, plan: FolderPlan, step: Step) -> None:

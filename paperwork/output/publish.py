@@ -10,9 +10,11 @@ by the next. A run whose step the system refuses in 4 takes everything back, or 
 """
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
+from shlex import quote
 
+from paperwork.names import fold
 from paperwork.output.commit import Step, commit, look, recover, stage
 from paperwork.output.disk import (
     OutputError,
@@ -22,6 +24,7 @@ from paperwork.output.disk import (
     lock_folder,
     word_errors,
 )
+from paperwork.output.naming import safe_name
 from paperwork.output.record import FolderPlan, Manifest, PathChange, read_manifest
 
 _ELSEWHERE = "move it away, or choose another folder with -o"
@@ -45,8 +48,20 @@ def _go_on(_: str) -> None:
     """The step of an ordinary run."""
 
 
-def publish(folder: Path, files: Mapping[str, bytes], *, last: str = "index.html", step: Step = _go_on) -> Report:
+def publish(
+    folder: Path,
+    files: Mapping[str, bytes],
+    *,
+    title: str = "",
+    venue: str = "",
+    more_follows: bool = False,
+    last: str = "index.html",
+    step: Step = _go_on,
+) -> Report:
     """Makes the files the whole of what we have in the folder, or raises OutputError and changes nothing.
+
+    The folder notes of which show they are, and for which venue ("" is the home house): the papers of one venue are
+    never put in place of those of another. With `more_follows` the set counts as cut off until it is published again.
 
     Keys are paths below the folder with `/`; `last` is put in place after all others. Files that we did not make,
     and files of ours that were altered since, are never touched: one in the way is refused before anything is
@@ -59,10 +74,12 @@ def publish(folder: Path, files: Mapping[str, bytes], *, last: str = "index.html
         with lock_folder(folder):
             earlier = recover(folder, step)
             ours = read_manifest(folder)
+            _refuse_other_venue(folder, ours, title, venue)
             found = {path: look(folder, path) for path in {*wanted, *ours.files}}
             for path in sorted(wanted):
                 _refuse_foreign(folder, path, found[path], ours.files.get(path))
-            plan = _plan(folder, ours, found, wanted, last)
+            after = Manifest(wanted, title=title, venue=venue, more_follows=more_follows)
+            plan = _plan(folder, ours, found, after, last)
             if plan.changes or plan.after != ours:
                 stage(folder, plan, files, step)
                 commit(folder, plan, step)
@@ -72,7 +89,7 @@ def publish(folder: Path, files: Mapping[str, bytes], *, last: str = "index.html
         unchanged=tuple(sorted(path for path in wanted if found[path] == wanted[path])),
         removed=tuple(change.path for change in plan.changes if not change.new),
         left=tuple(path for path in former if found[path] not in (None, ours.files[path])),
-        earlier=earlier,
+        earlier=earlier or "finished" * ours.more_follows,
     )
 
 
@@ -97,10 +114,18 @@ def _open_folder(folder: Path) -> None:
     folder.mkdir(parents=True, exist_ok=True)
 
 
-def _plan(
-    folder: Path, ours: Manifest, found: Mapping[str, str | None], wanted: Mapping[str, str], last: str
-) -> FolderPlan:
+def _refuse_other_venue(folder: Path, ours: Manifest, title: str, venue: str) -> None:
+    """Raises OutputError where the folder holds the papers of another venue."""
+    if ours.files and fold(ours.venue) != fold(venue):
+        held = " ".join(filter(None, (ours.title and f"of {ours.title}", f"for {ours.venue or 'the home house'}")))
+        text = f"{folder} holds the papers {held}, and these are for {venue or 'the home house'}"
+        other = folder.with_name(f"{folder.name}-{safe_name(venue) if venue else 'home'}")
+        raise OutputError(text, f"give these a folder of their own: -o {quote(str(other))}")
+
+
+def _plan(folder: Path, ours: Manifest, found: Mapping[str, str | None], after: Manifest, last: str) -> FolderPlan:
     """What must change, from what we made, what is there and what shall be."""
+    wanted = after.files
     puts = [
         PathChange(path, found[path], wanted[path])
         for path in sorted(wanted, key=lambda path: (path == last, path))
@@ -110,7 +135,7 @@ def _plan(
     drops = [PathChange(path, found[path], None) for path in former if found[path] == ours.files[path]]
     needed = {parent for path in wanted for parent in list_folders(path)}
     made = {parent for parent in needed if not (folder / parent).is_dir()}
-    after = Manifest(dict(wanted), tuple(sorted(made | (needed & set(ours.folders)))))
+    after = replace(after, folders=tuple(sorted(made | (needed & set(ours.folders)))))
     return FolderPlan((*puts, *drops), ours, after, tuple(sorted(made | set(ours.folders))))
 
 

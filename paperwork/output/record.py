@@ -27,10 +27,16 @@ class PathChange:
 
 @dataclass(frozen=True, slots=True)
 class Manifest:
-    """What we made: the digest of each file, and the folders that were not there before."""
+    """What we made: the digest of each file, the folders that were not there before, and of which show the files are.
+
+    `venue` is "" for the home house, and where nothing is noted. `more_follows`: the set is not whole yet.
+    """
 
     files: Mapping[str, str]
     folders: tuple[str, ...] = ()
+    title: str = ""
+    venue: str = ""
+    more_follows: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,7 +110,8 @@ def _unpack_manifest(table: dict[str, Any]) -> Manifest:
         _check_entry(path, digest)
     for name in table["folders"]:
         check_path(name)
-    return Manifest(table["files"], tuple(table["folders"]))
+    title, venue = str(table.get("title", "")), str(table.get("venue", ""))
+    return Manifest(table["files"], tuple(table["folders"]), title, venue, bool(table.get("more_follows")))
 
 
 def _check_entry(path: str, *digests: str) -> None:

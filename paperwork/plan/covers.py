@@ -38,6 +38,8 @@ class Tonight:
     played_by: Mapping[tuple[str, int], str] = field(default_factory=dict)
     channel_of: Mapping[tuple[str, int], str] = field(default_factory=dict)
     """Where a cover brings a channel of their own: role and scene to that channel."""
+    capsule_of: Mapping[str, str] = field(default_factory=dict)
+    """The capsule of a channel's pack where it is set for tonight, whatever the row of a cover says."""
 
     def on(self, role: str, index: int) -> str:
         """Who plays a role in a scene, "" if nobody does."""

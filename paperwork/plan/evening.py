@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import pairwise
+from typing import Literal, TypeAlias
 
 from paperwork.model import Channel, Scene, Show
 from paperwork.plan.covers import Tonight
@@ -90,20 +91,46 @@ def _change(show: Show, one: tuple[int, str, Wearing], two: tuple[int, str, Wear
     )
 
 
+Obstacle: TypeAlias = Literal["", "taken", "backs", "kind", "unknown", "range", "window"]
+"""Why a spare cannot take the place of a dead pack; "" where it can."""
+
+
 def find_spare(show: Show, dead: Channel, taken: Iterable[str] = ()) -> Channel | None:
     """The spare whose pack can be set to a dead pack's frequency: of its own radio type, else of one that tunes there."""
-    used = set(taken)
-    spares = [
-        spare
-        for spare in show.channels.values()
-        if spare.spare and spare.id not in used and (not spare.backs or dead.id in spare.backs)
-    ]
-    same = [spare for spare in spares if spare.radio == dead.radio]
-    return next(iter([*same, *(spare for spare in spares if _reaches(show, spare, dead))]), None)
+    used = frozenset(taken)
+    free = [one for one in show.channels.values() if one.spare and not _obstacle(show, one, dead, used)]
+    same = [spare for spare in free if spare.radio == dead.radio]
+    return None if _is_outside(show, dead) else next(iter([*same, *free]), None)
 
 
-def _reaches(show: Show, spare: Channel, dead: Channel) -> bool:
+def list_obstacles(show: Show, dead: Channel, taken: Iterable[str] = ()) -> tuple[tuple[Channel | None, Obstacle], ...]:
+    """What keeps each spare from taking a dead pack's place; no spare, and `window`, where no pack could be heard."""
+    if _is_outside(show, dead):
+        return ((None, "window"),)
+    used = frozenset(taken)
+    return tuple((one, _obstacle(show, one, dead, used)) for one in show.channels.values() if one.spare)
+
+
+def _obstacle(show: Show, spare: Channel, dead: Channel, taken: frozenset[str]) -> Obstacle:
     own, other = show.radio_of(dead), show.radio_of(spare)
-    if own is None or other is None or dead.hz is None or own.kind != other.kind:
-        return False
-    return any(span.low_hz <= dead.hz <= span.high_hz for span in other.tunes)
+    if spare.id in taken:
+        return "taken"
+    if spare.backs and dead.id not in spare.backs:
+        return "backs"
+    if spare.radio == dead.radio:
+        return ""
+    if own is None or other is None or dead.hz is None:
+        return "unknown"
+    if own.kind != other.kind:
+        return "kind"
+    return "" if any(span.low_hz <= dead.hz <= span.high_hz for span in other.tunes) else "range"
+
+
+def _is_outside(show: Show, dead: Channel) -> bool:
+    """Whether the windows of a channel's racks keep its frequency from its receivers."""
+    windows = [show.racks[slot.rack].window for slot in dead.slots if slot.rack in show.racks]
+    return (
+        dead.hz is not None
+        and bool(windows)
+        and all(window is not None and not window.low_hz <= dead.hz <= window.high_hz for window in windows)
+    )

@@ -1,7 +1,7 @@
-"""What may hang on a wall. Any paper may, so the rule is one for all: of whoever is marked a child, initials alone.
+"""What may hang on a wall. Any paper may, so the rule is one for all: of whoever is marked a child, initials, and no room.
 
 The show is changed before a paper is made of it, so that no paper, old or new, can print the name by an oversight. The show
-file, the screen and what a book or an archive carries keep it.
+file, the screen and what a book or an archive carries keep both.
 """
 
 import re
@@ -12,6 +12,7 @@ from typing import Any, TypeVar
 
 from paperwork.finding import Subject
 from paperwork.model import Show
+from paperwork.names import fold
 
 T = TypeVar("T")
 
@@ -27,7 +28,7 @@ class Walls:
         return self._hide(value) if self.initials else value
 
     def reveal(self, subjects: Iterable[Subject]) -> frozenset[Subject]:
-        """What papers show, by the ids that the show itself has: for what is said on the screen."""
+        """What papers show, by the ids that the show itself has: for what is on the screen."""
         names = {initials: name for name, initials in self.initials.items()}
         return frozenset(Subject(one.section, names.get(one.id, one.id)) for one in subjects)
 
@@ -60,15 +61,21 @@ def walls_of(show: Show) -> Walls:
     return Walls(found)
 
 
-def put_on_walls(show: Show) -> Show:
-    """The show as papers may print it."""
-    walls = walls_of(show)
+def put_on_walls(show: Show, walls: Walls | None = None) -> Show:
+    """The show as papers may say it: of children initials, and not where they change. `walls` are its own by default."""
+    walls = walls_of(show) if walls is None else walls
     if not walls.initials:
         return show
-    short = {
-        name: replace(person, short=walls.initials.get(name, person.short)) for name, person in show.people.items()
+    initials = {fold(name): short for name, short in walls.initials.items()}
+    people = {
+        name: replace(person, short=initials[fold(name)], room="") if fold(name) in initials else person
+        for name, person in show.people.items()
     }
-    return walls.hide(replace(show, people=short))
+    venues = {
+        id: replace(row, value="") if row.section == "people" and fold(row.record) in initials else row
+        for id, row in show.venues.items()
+    }
+    return walls.hide(replace(show, people=people, venues=venues))
 
 
 def initials_of(name: str) -> str:

@@ -1,6 +1,8 @@
 """The addresses of the page, all below one secret: what is asked for, done on one thread, and sent back."""
 
 from collections.abc import Callable
+from functools import partial
+from pathlib import Path
 from typing import Any, TypeVar
 from urllib.parse import quote
 
@@ -14,7 +16,7 @@ from starlette.routing import Mount, Route
 
 from paperwork.files.refusal import Refused
 from paperwork.intake.answers import name_answers
-from paperwork.output import OutputError, publish
+from paperwork.output import OutputError, folder_beside, publish
 from paperwork.pipeline import Papers
 from paperwork.serve.bundles import pack_papers, read_files
 from paperwork.serve.guard import read_form
@@ -123,9 +125,10 @@ class _Page:
         opened = self._find(request)
         if opened.folder is None or opened.papers is None:
             raise HTTPException(409, "these papers have no folder to go to")
-        folder = opened.folder / f"{opened.name.rpartition('.')[0]}-papers"
+        folder = folder_beside(opened.folder / opened.name, "papers", opened.venue)
+        title = opened.reading.show.production.title if opened.reading.show else ""
         try:
-            await self._work(publish, folder, opened.papers.files)
+            await self._work(partial(publish, title=title, venue=opened.venue), folder, opened.papers.files)
         except OutputError as error:
             return await self._again(opened, [str(error)])
         opened.kept = folder.name
@@ -186,7 +189,8 @@ class _Page:
         if opened.papers is None:
             raise HTTPException(404, "make the papers first")
         data = await self._work(pack_papers, opened.papers)
-        return _download(data, f"{opened.name.rpartition('.')[0]}-papers.zip", "application/zip")
+        name = folder_beside(Path(opened.name), "papers", opened.venue).name
+        return _download(data, f"{name}.zip", "application/zip")
 
     async def stop(self, request: Request) -> Response:
         self.tabs.stopped.set()

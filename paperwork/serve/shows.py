@@ -193,7 +193,7 @@ class Opened:
         show = self.reading.show
         names = [self.name, name_answers(self.name), *(show.spectrum.sweeps if show else ())]
         files = {name: data for name in names if (data := self._load(name)) is not None}
-        return attach_inputs(files)
+        return attach_inputs(files, self.venue)
 
     def _load(self, name: str) -> bytes | None:
         if name in self.dropped:
@@ -223,9 +223,10 @@ class Opened:
             shown, files, venue = unpack(name, {**self.dropped, name: data})
         except Refused as refused:
             return refused.finding.text
-        earlier = Opened("", shown, files, self.folder if shown == name else None, venue or self.venue)
+        is_own = shown == name  # an archive or a book counts as it was printed, for its own venue
+        earlier = Opened("", shown, files, self.folder if is_own else None, self.venue if is_own else venue)
         earlier.read()
-        if self.venue and not earlier.venue:
+        if is_own and self.venue and not earlier.venue:
             return (
                 f"{name} does not know the venue {self.venue}; look at the show as it is in its file, and compare again"
             )

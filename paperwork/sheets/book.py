@@ -59,12 +59,14 @@ def name_of(show: Show) -> str:
     return show.production.title or show.production.company or phrase(show, "book")
 
 
-def make_cover(show: Show, findings: Sequence[Finding] = (), carried: Sequence[str] = ()) -> Sheet:
+def make_cover(
+    show: Show, findings: Sequence[Finding] = (), carried: Sequence[str] = (), fingerprint: str = ""
+) -> Sheet:
     """What the book is of: everything that tells it from another revision, another venue, another year.
 
     `findings` are what is unresolved, `carried` the names of the files within its PDF.
     """
-    print_ = fingerprint_show(show)
+    print_ = fingerprint or fingerprint_show(show)
     rows = tuple(
         row(cell(words(phrase(show, f"book {key}"), RACK_STRONG)), cell(fact(value, RACK_ROLE), fact(under, HAND)))
         for key, value, under in _list_cover(show)

@@ -25,7 +25,7 @@ from paperwork.finding import Subject
 from paperwork.model import Show
 from paperwork.names import shorten_ids
 from paperwork.sheetfacts import card_code, code, label_code, row_facts
-from paperwork.sheets.frame import frame_sheet, headed, phrase
+from paperwork.sheets.frame import frame_sheet, headed, name_revision, phrase
 from paperwork.styles import HAND, HAND_STRONG, NOTE, NOW, WAS
 from paperwork.words import words_of
 
@@ -38,11 +38,15 @@ UNTOLD = "\u2013"
 
 @dataclass(frozen=True, slots=True)
 class Revisions:
-    """What the list is about: the revision that was, the lines, and what becomes of the papers."""
+    """What the list is about: the revision that was, the lines, and what becomes of the papers.
+
+    `is_move`: the two revisions are for different venues, so that former papers are taken down and kept.
+    """
 
     old: str
     entries: tuple[Entry, ...]
     reprint: Reprint
+    is_move: bool = False
 
 
 def make_sheets(show: Show, revisions: Revisions) -> tuple[Sheet, ...]:
@@ -64,7 +68,11 @@ def make_sheets(show: Show, revisions: Revisions) -> tuple[Sheet, ...]:
     )
     body = Table(columns, groups, row_um=ROW_UM) if groups else Note(phrase(show, "change none", old=revisions.old))
     production = show.production
-    subtitle = [phrase(show, "change from to", old=revisions.old or UNTOLD, new=production.revision or UNTOLD)]
+    subtitle = [
+        phrase(
+            show, "change from to", old=revisions.old or UNTOLD, new=name_revision(show, production.revision) or UNTOLD
+        )
+    ]
     subtitle += [phrase(show, "change reason", reason=production.reason)] if production.reason else []
     legend = ("change legend",) if groups else ()
     blocks = (body, *_papers(show, revisions))
@@ -92,7 +100,10 @@ def _papers(show: Show, revisions: Revisions) -> Iterator[Block]:
         if came or gone
     )
     if rows:
-        columns = headed(show, *(Column(f"change {key}", share=5) for key in ("paper", "print", "bin")))
+        columns = tuple(
+            Column(phrase(show, f"change {key}"), share=5)
+            for key in ("paper", "print", "take down" if revisions.is_move else "bin")
+        )
         yield Table(columns, (Group(rows, phrase(show, "change papers")),))
     kept = [f"{paper.title} {paper.code}" for paper in reprint.valid]
     for paper in reprint.label_sheets:

@@ -47,7 +47,7 @@ def frame_sheet(
         subtitle=((phrase(show, order),) if order else ()) + subtitle,
         venue=production.venue,
         revision=production.revision,
-        replaces=production.replaces,
+        replaces=name_revision(show, production.replaces),
         dated=format_date(production.revised, production.language),
         returns=production.returns,
         cautions=tuple(_caution(show, key) for key in cautions),
@@ -55,6 +55,13 @@ def frame_sheet(
         orientation="landscape" if landscape else "portrait",
         language=production.language,
     )
+
+
+def name_revision(show: Show, revision: str, language: str = "") -> str:
+    """A revision as papers name it: `B`, at another venue `B for Harbour Hall`, since each house has its own papers."""
+    if not revision or not show.at_venue:
+        return revision
+    return words_of(language or show.production.language)["revision for"].format(revision=revision, venue=show.at_venue)
 
 
 def _caution(show: Show, key: str) -> str:

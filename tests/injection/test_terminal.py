@@ -8,7 +8,7 @@ import sys
 
 import pytest
 
-from paperwork.commands.screen import plain
+from paperwork.terminal.screen import plain
 
 OBEYED = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u206f\ufeff]")
 

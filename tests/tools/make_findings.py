@@ -8,10 +8,10 @@ each as it is printed, with its edits: from the broken shows, and for what no sh
 from pathlib import Path
 
 import yaml
+from paperwork.commands.report import format_finding
 
 from paperwork.codes import CODES
 from paperwork.codes.row import Code
-from paperwork.commands.report import format_finding
 from paperwork.finding import Finding, find
 from paperwork.place import Place
 from paperwork.reading import read_show

@@ -25,7 +25,7 @@ def choose_printer(name: str, file: str | None, dpi: int | None) -> Printer:
 
 
 def list_printers(file: str | None) -> dict[str, Printer]:
-    """Every printer of the file, of the one in the folder for settings unless told; none where that one is not there.
+    """Every printer of the file, by default of the one in the folder for settings; none where that one is not there.
 
     Raises click.BadParameter for a file that was named and is not there, and for one that says nonsense.
     """

@@ -1,0 +1,97 @@
+"""Dead packs on the tonight sheet: the spare that takes each one's place, what to set it to, or why none reaches."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from paperwork.document import Panel
+from paperwork.model import Channel, Show
+from paperwork.names import shorten_ids
+from paperwork.plan.evening import Obstacle, find_spare, list_obstacles
+from paperwork.sheets.frame import phrase, title_of
+from paperwork.units import format_edge, format_mhz
+
+
+@dataclass(frozen=True, slots=True)
+class Dead:
+    """A pack that has died, and the spare that takes its place; None where there is none, and then what is in the way."""
+
+    channel: Channel
+    spare: Channel | None
+    obstacles: tuple[tuple[Channel | None, Obstacle], ...] = ()
+
+
+def pair_spares(show: Show, dead: Sequence[Channel]) -> tuple[Dead, ...]:
+    """Each dead pack with a spare of its own."""
+    taken: list[str] = [channel.id for channel in dead]
+    pairs = []
+    for channel in dead:
+        spare = find_spare(show, channel, taken)
+        pairs.append(Dead(channel, spare, () if spare else list_obstacles(show, channel, taken)))
+        taken += [spare.id] if spare else []
+    return tuple(pairs)
+
+
+def describe_dead(show: Show, dead: Dead, capsule: str) -> Panel:
+    """What to do about one dead pack: the line to programme and the line to log; where no spare reaches, why."""
+    channel, spare = dead.channel, dead.spare
+    title = phrase(show, "tonight dead", pack=channel.pack, title=title_of(show, channel))
+    first = phrase(show, "tonight dead off", pack=channel.pack)
+    if spare is None:
+        none = phrase(show, "tonight dead none", channel=channel.id)
+        why = phrase(show, "tonight dead why", reasons="; ".join(_list_reasons(show, dead)))
+        facts = tuple(" ".join((spare.pack if spare else "", what)) for spare, what in dead.obstacles)
+        return Panel(title, (first, none, why), facts=(channel.id, channel.pack, "no spare", *facts))
+    settings = _settings(show, channel)
+    mhz = format_mhz(channel.hz) if channel.hz is not None else "______.______"
+    step = phrase(show, "tonight dead set") if channel.hz is not None else phrase(show, "tonight dead blank")
+    third = phrase(show, "tonight dead capsule", capsule=capsule) if capsule else phrase(show, "tonight dead stay")
+    log = phrase(
+        show,
+        "tonight dead log",
+        channel=channel.id,
+        title=title_of(show, channel),
+        pack=channel.pack,
+        spare=spare.pack,
+        mhz=mhz,
+    )
+    lines = (first, step.format(spare=spare.pack, settings=settings), third, log)
+    return Panel(title, lines, facts=(channel.id, channel.pack, spare.pack, settings, capsule))
+
+
+def _list_reasons(show: Show, dead: Dead) -> Iterator[str]:
+    """Why no spare can take the place of a dead pack, spare by spare."""
+    if not dead.obstacles:
+        yield phrase(show, "spare none")
+    for spare, obstacle in dead.obstacles:
+        if spare is None:
+            spans = dict.fromkeys(
+                (slot.rack, span) for slot in dead.channel.slots if (span := show.racks[slot.rack].window)
+            )
+            yield from (
+                phrase(show, "spare window", rack=rack, low=format_edge(span.low_hz), high=format_edge(span.high_hz))
+                for rack, span in spans
+            )
+            continue
+        radio = show.radio_of(spare)
+        tunes = radio.tunes if radio else ()
+        yield phrase(
+            show,
+            f"spare {obstacle}",
+            spare=spare.pack,
+            channels=shorten_ids(spare.backs),
+            tunes=", ".join(f"{format_edge(span.low_hz)}–{format_edge(span.high_hz)}" for span in tunes),
+        )
+
+
+def _settings(show: Show, channel: Channel) -> str:
+    """Everything that the spare has to be set to: what the dead pack was set to."""
+    transmitter, radio = show.transmitters.get(channel.pack), show.radio_of(channel)
+    power = (transmitter.power if transmitter else "") or (radio.power if radio else "")
+    parts = [f"{format_mhz(channel.hz)} MHz" if channel.hz is not None else "", power]
+    if transmitter:
+        parts += [
+            phrase(show, "gain", gain=transmitter.gain) if transmitter.gain else "",
+            phrase(show, "display", display=transmitter.display) if transmitter.display else "",
+            phrase(show, "locked") if transmitter.lock else "",
+        ]
+    return ", ".join(filter(None, parts))

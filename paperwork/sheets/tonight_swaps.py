@@ -1,0 +1,116 @@
+"""Swaps on the tonight sheet: those that are new, with a square to tick, and those that fall away."""
+
+from collections.abc import Iterator
+
+from paperwork.document import Column, Group, Line, Note, Row, Table, Tick, cell, fact, row
+from paperwork.finding import Subject
+from paperwork.model import Show
+from paperwork.names import fold
+from paperwork.plan.covers import Tonight, usual_evening
+from paperwork.plan.evening import PackChange, list_handovers_tonight, list_pack_changes
+from paperwork.plan.events import list_events
+from paperwork.plan.handovers import Handover, list_all_handovers
+from paperwork.plan.rules import crossing_s, swap_s
+from paperwork.sheets.frame import phrase, short_scene
+from paperwork.styles import HAND, HAND_STRONG, NOTE
+from paperwork.units import format_clock
+
+ROW_UM = 9_000
+
+
+def list_swaps(show: Show, tonight: Tonight) -> Iterator[Table | Note]:
+    """The swaps that are new, with a square to tick, and in one paragraph those that fall away."""
+    usual = {_key(handover): handover for handover in list_all_handovers(show)}
+    now = {_key(handover): handover for handover in list_handovers_tonight(show, tonight)}
+    own = {change: change for change in list_pack_changes(show, usual_evening(show))}
+    order = {scene.id: index for index, scene in enumerate(show.scenes)}
+    new: list[Handover | PackChange] = [one for key, one in now.items() if key not in usual]
+    new += [change for change in list_pack_changes(show, tonight) if change not in own]
+    gone = [one for key, one in usual.items() if key not in now]
+    columns = (
+        Column(phrase(show, "tonight head when"), share=4),
+        Column(phrase(show, "tonight head pack"), 24_000),
+        Column(phrase(show, "tonight head off"), share=5),
+        Column(phrase(show, "tonight head goes"), share=5),
+        Column(phrase(show, "tonight head time"), 34_000),
+    )
+    if new:
+        new.sort(key=lambda one: order[one.before.id])
+        rows = tuple(_swap_row(show, one) for one in new)
+        yield Table(columns, (Group(rows, phrase(show, "tonight swaps")),), row_um=ROW_UM)
+    if gone:
+        numbers = {
+            _key(event.change): event.number for event in list_events(show) if isinstance(event.change, Handover)
+        }
+        text = phrase(
+            show, "tonight swaps gone", swaps="  ·  ".join(_gone_words(show, one, numbers[_key(one)]) for one in gone)
+        )
+        yield Note(text, NOTE, tuple(" ".join(_key(one)) for one in gone))
+
+
+def _gone_words(show: Show, one: Handover, number: int) -> str:
+    """A swap that does not happen tonight: its number on the swap sheets, the scene, the channel, and between whom."""
+    return phrase(
+        show,
+        "tonight swap gone",
+        number=number,
+        scene=short_scene(one.before),
+        channel=one.channel,
+        off=one.from_by,
+        on=one.to_by,
+    )
+
+
+def _key(handover: Handover) -> tuple[str, ...]:
+    return (handover.channel, handover.from_by, handover.to_by, handover.before.id)
+
+
+def _swap_row(show: Show, one: Handover | PackChange) -> Row:
+    if isinstance(one, Handover):
+        number, off, on = one.channel, one.from_by, one.to_by
+        channels: tuple[str, ...] = (one.channel,)
+    else:
+        number, off, on = f"{one.from_channel} → {one.to_channel}", one.by, one.by
+        channels = (one.from_channel, one.to_channel)
+    at = format_clock(one.before.at_s) if one.before.at_s is not None else ""
+    return row(
+        cell(fact(one.before.name or one.before.id, HAND_STRONG), fact(at, HAND)),
+        cell(fact(number, HAND_STRONG)),
+        cell(fact(off, HAND_STRONG), _side(one.from_role, phrase(show, "exits"), one.exit)),
+        cell(fact(on, HAND_STRONG), _side(one.to_role, phrase(show, "enters"), one.enter)),
+        cell(Tick(_time_words(show, one))),
+        subjects=tuple(Subject("channels", id) for id in channels) + (Subject("people", off), Subject("people", on)),
+    )
+
+
+def _side(role: str, template: str, side: str) -> Line:
+    said = f"{role}, {template.format(side=side)}" if side else role
+    return fact(said, HAND, of=f"{role} {side}")
+
+
+def _time_words(show: Show, one: Handover | PackChange) -> str:
+    """The time for a swap, or that it is not timed: `95 s`, `4 min or more`."""
+    if isinstance(one, Handover) and one.in_vision:
+        return phrase(show, "in vision")
+    if one.seconds is None:
+        return phrase(show, "not timed")
+    time = (
+        phrase(show, "seconds", seconds=one.seconds)
+        if one.seconds < 300
+        else phrase(show, "minutes", minutes=one.seconds // 60)
+    )
+    if one.at_least:
+        return phrase(show, "at least", time=time)
+    wanted_s = _wanted_s(show, one)
+    return (
+        time
+        if one.seconds >= wanted_s
+        else phrase(show, "too short", time=time, wanted=phrase(show, "seconds", seconds=wanted_s))
+    )
+
+
+def _wanted_s(show: Show, one: Handover | PackChange) -> int:
+    """What a swap takes, with the way round where it is known to cross the stage."""
+    radio = show.radio_of(show.channels[one.channel if isinstance(one, Handover) else one.to_channel])
+    crosses = bool(one.exit and one.enter and fold(one.exit) != fold(one.enter))
+    return swap_s(show, radio.kind if radio else "pack") + (crossing_s(show) if crosses else 0)

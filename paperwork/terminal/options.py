@@ -1,0 +1,78 @@
+"""Options that several commands have, each written once."""
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, TypeVar
+
+import click
+
+from paperwork.names import expand_ids
+from paperwork.units import Doubt
+
+if TYPE_CHECKING:
+    from paperwork.pipeline import LabelChoice
+
+F = TypeVar("F", bound=Callable[..., Any])
+
+VENUE = click.option("--venue", default="", help="The show as it is in this venue, by its name in the section venues.")
+
+PRINTERS = click.option(
+    "--printers", type=click.Path(), help="Another file of printers.  [default: printers.toml in your settings folder]"
+)
+
+
+def _read_cells(_context: click.Context, _parameter: click.Parameter, value: str) -> tuple[int, ...]:
+    try:
+        return tuple(int(number) for number in expand_ids(value))
+    except (Doubt, ValueError):
+        raise click.BadParameter(f"{value} is not a list of numbers, as in 1,4,7-9") from None
+
+
+_LABELS = (
+    click.option("--stock", help="Label sheet, as a4-21-63.5x38.1 or letter-30-2.625x1."),
+    click.option(
+        "--start", type=click.IntRange(min=1), default=1, show_default=True, help="First free label on the sheet."
+    ),
+    click.option(
+        "--blocked", default="", callback=_read_cells, help="Labels already peeled off the first sheet, as 4,7-9."
+    ),
+    click.option("--printer", default="", help="Printer by its name in printers.toml: its offset, stretch and dots."),
+    PRINTERS,
+    click.option(
+        "--dpi",
+        type=click.Choice(("203", "300", "600")),
+        help="Dots per inch of the label printer.  [default: 300, or its own]",
+    ),
+    click.option("--proof", is_flag=True, help="Outline every label, for a proof on plain paper."),
+)
+
+
+def label_options(command: F) -> F:
+    """The command with the options of labels; it gets their values as keywords, for `choose_labels`."""
+    for option in reversed(_LABELS):
+        command = option(command)
+    return command
+
+
+def choose_labels(
+    *,
+    stock: str | None,
+    start: int,
+    blocked: tuple[int, ...],
+    printer: str,
+    printers: str | None,
+    dpi: str | None,
+    proof: bool,
+) -> "LabelChoice":
+    """What the options of labels say. Raises click.BadParameter for a printer that is not in its file."""
+    from paperwork.pipeline import LabelChoice
+    from paperwork.terminal.printers import choose_printer
+
+    return LabelChoice(stock, start, blocked, choose_printer(printer, printers, int(dpi) if dpi else None), proof)
+
+
+def choose_folder(output: str | None, show: str, kind: str, venue: str) -> Path:
+    """The folder that was given, else the one of its kind beside the show file, with the venue in its name."""
+    from paperwork.output import folder_beside
+
+    return Path(output) if output else folder_beside(Path(show), kind, venue)

@@ -1,0 +1,60 @@
+"""Papers put into their folder, and the lines that say so."""
+
+import textwrap
+from collections.abc import Iterable, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from paperwork.reading import has_errors
+from paperwork.terminal import Outcome
+from paperwork.terminal.report import format_findings, summarise
+
+if TYPE_CHECKING:
+    from paperwork.model import Show
+    from paperwork.pipeline import Papers
+
+
+"""A stock that is in no table, a start beyond the sheet: slips of the command line, after which nothing is printed."""
+
+CUT_OFF = {
+    "finished": "an earlier run was cut off: its papers were finished first",
+    "undone": "an earlier run was cut off: its papers were taken back first",
+}
+
+
+def publish_papers(folder: Path, papers: "Papers", show: "Show", closing: Sequence[str] = ()) -> Outcome:
+    """Put the papers of a show into a folder, and say what was printed and what was not. `closing` is said in place of
+    the word that all is well."""
+    from paperwork.output import OutputError, publish
+
+    aside = format_findings(papers.findings, "text") if papers.findings else ""
+    if any(finding.row.stops for finding in papers.findings):
+        return Outcome(aside=f"{aside}no papers were printed\n", code=2)
+    try:
+        report = publish(folder, papers.files, title=show.production.title, venue=show.at_venue)
+    except OutputError as error:
+        return Outcome(aside=f"{aside}{error}\n", code=2)
+    lines = [CUT_OFF[report.earlier]] if report.earlier else []
+    lines += [_line_of(folder, paper.path, paper.pages, paper.stamp) for paper in papers.printed]
+    gone = sum(path.endswith(".pdf") for path in report.removed)
+    lines += [f"{gone} paper{'s' if gone > 1 else ''} of an earlier run removed from {folder}"] if gone else []
+    lines += _list_missing(papers.missing)
+    lines.append(f"open {folder / 'index.html'}" + (f"  (the papers for {show.at_venue})" if show.at_venue else ""))
+    lines += [] if papers.findings else closing or [summarise(papers.findings)]
+    return Outcome("\n".join(lines) + "\n", aside, int(has_errors(papers.findings)))
+
+
+def _list_missing(missing: Sequence[tuple[str, str]]) -> Iterable[str]:
+    """A line for each thing that the show lacks, with all papers that need it."""
+    by_need: dict[str, list[str]] = {}
+    for name, needs in missing:
+        by_need.setdefault(needs, []).append(name)
+    for needs, names in sorted(by_need.items(), key=lambda pair: -len(pair[1])):
+        yield textwrap.fill(
+            f"not printed, no {needs}: {', '.join(names)}", 110, subsequent_indent="  ", break_on_hyphens=False
+        )
+
+
+def _line_of(folder: Path, path: str, pages: int, stamp: str) -> str:
+    stamped = ", stamped" if stamp else ""
+    return f"{folder / path}  ({pages} page{'s' if pages != 1 else ''}{stamped})"
