@@ -17,11 +17,11 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 from paperwork import limits
 from paperwork.files.refusal import Refused
 from paperwork.finding import Finding, find
-from paperwork.fingerprint import ALPHABET
 from paperwork.model import Show
-from paperwork.names import natural_key
 from paperwork.place import Place
 from paperwork.reading import redact_for_print
+from paperwork.text.fingerprint import ALPHABET
+from paperwork.text.names import natural_key
 
 if TYPE_CHECKING:
     from PIL.Image import Image
@@ -66,7 +66,7 @@ class Audit:
 
 def list_labels(show: Show, findings: Iterable[Finding]) -> dict[str, frozenset[str]]:
     """The codes that are good today, by the number that a label's QR text begins with."""
-    from paperwork.sheetfacts import tags_of
+    from paperwork.document.facts import tags_of
     from paperwork.sheets import SHEETS
 
     found: dict[str, set[str]] = {}

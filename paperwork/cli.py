@@ -15,9 +15,9 @@ import click
 
 from paperwork import __version__
 from paperwork.commands import COMMANDS
-from paperwork.names import nearest
 from paperwork.terminal import Outcome
 from paperwork.terminal.screen import plain
+from paperwork.text.names import nearest
 
 EXIT_BUG = 3
 EXIT_INTERRUPTED = 130

@@ -8,15 +8,15 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from paperwork.facts import fingerprint_show
 from paperwork.finding import Finding, Subject
 from paperwork.model import Channel, Other, Show
-from paperwork.names import fold, shorten_ids
+from paperwork.model.facts import fingerprint_show
 from paperwork.plan.spares import name_backed
 from paperwork.plan.walls import put_on_walls
-from paperwork.templating import render_policy, render_template
-from paperwork.units import format_mhz
-from paperwork.words import format_date
+from paperwork.text.names import fold, shorten_ids
+from paperwork.text.templating import render_policy, render_template
+from paperwork.text.units import format_mhz
+from paperwork.text.words import format_date
 
 PICTURES = "pictures"
 """The folder of the pages' pictures."""

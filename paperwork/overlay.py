@@ -10,9 +10,9 @@ from dataclasses import dataclass
 
 from paperwork.finding import Finding, Subject, find
 from paperwork.model.fields import SINGLES, list_marked
-from paperwork.names import Hints, fold, id_key, join_words, nearest
 from paperwork.place import Place
 from paperwork.raw import Map, Node, Text
+from paperwork.text.names import Hints, fold, id_key, join_words, nearest
 
 VENUE: Mapping[str, tuple[str, ...]] = list_marked("venue")
 """What a venue may change: the house, its air and its patch, and the rooms."""

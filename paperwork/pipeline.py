@@ -11,11 +11,11 @@ from dataclasses import dataclass, replace
 
 from paperwork import limits
 from paperwork.document import Labels, Printer, Sheet
-from paperwork.facts import fingerprint_show
+from paperwork.document.facts import code, long_code, subjects_of, tags_of
 from paperwork.finding import Finding, find, order_findings
 from paperwork.index_page import PICTURES, Picture, Printed, render_index
 from paperwork.model import Channel, Show
-from paperwork.names import shorten_ids
+from paperwork.model.facts import fingerprint_show
 from paperwork.plan.covers import Tonight, stage_all
 from paperwork.plan.walls import put_on_walls, walls_of
 from paperwork.reading import blank_doubted, redact_for_print
@@ -25,13 +25,13 @@ from paperwork.render.layout import lay_out
 from paperwork.render.pdf.pdfa import Attachment
 from paperwork.render.pdf.press import Press
 from paperwork.render.text.measuring import Metrics
-from paperwork.sheetfacts import code, long_code, subjects_of, tags_of
 from paperwork.sheets import SHEETS, Paper, book
-from paperwork.sheets import tonight as evening
 from paperwork.sheets.blanks import list_blanks
+from paperwork.sheets.evening import page as evening
 from paperwork.sheets.stamps import stamp_sheet
 from paperwork.sheets.wardrobe import pack_labels
-from paperwork.words import words_of
+from paperwork.text.names import shorten_ids
+from paperwork.text.words import words_of
 
 
 @dataclass(frozen=True, slots=True)

@@ -18,11 +18,11 @@ from paperwork.files.sweep import Level, lies_below, read_sweep
 from paperwork.finding import Finding, find, order_findings
 from paperwork.intake import Source, read_source
 from paperwork.model import Channel, Show
-from paperwork.names import fold
 from paperwork.overlay import TONIGHT, Row, apply_rows, apply_venue, check_rows
 from paperwork.plan.walls import put_on_walls
 from paperwork.raw import Map
 from paperwork.schema import check_shape
+from paperwork.text.names import fold
 
 SweepLoader: TypeAlias = Callable[[str], tuple[tuple[Level, ...], tuple[Finding, ...]]]
 """Gives the levels of a sweep file by the name that the show gives it, and what is wrong with it."""

@@ -16,13 +16,13 @@ from paperwork.files.sweep import lies_below
 from paperwork.finding import Finding, find
 from paperwork.intake.answers import name_answers
 from paperwork.model import Show
-from paperwork.names import fold
 from paperwork.output import OutputError, add_files
 from paperwork.pipeline import LabelChoice, Papers, make_papers
 from paperwork.place import Place
 from paperwork.plan.walls import Walls, put_on_walls, walls_of
 from paperwork.reading import Reading, blank_doubted, read_show
 from paperwork.sheets.frame import name_revision
+from paperwork.text.names import fold
 
 if TYPE_CHECKING:
     from paperwork.changes import PaperPrint

@@ -12,8 +12,8 @@ from paperwork.finding import Finding, Subject, find
 from paperwork.model.fields import SECTIONS, name_record
 from paperwork.model.kinds import PAIRS, Kind
 from paperwork.model.row import Field, Section
-from paperwork.names import Hints, join_words
 from paperwork.raw import List, Map, Node, Text
+from paperwork.text.names import Hints, join_words
 
 _FIELDS_OF_LISTS = {"performer": "by", "frequency": "mhz", "receiver": "slot", "type": "radio", "scene_title": "name"}
 """What the fields of foreign lists are called in ours, where not the same."""

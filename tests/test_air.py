@@ -6,7 +6,7 @@ from itertools import pairwise
 import pytest
 
 from paperwork.coordinate import gather_on_air, window_of
-from paperwork.facts import fingerprint_show
+from paperwork.model.facts import fingerprint_show
 from paperwork.radio.products.hits import list_hits
 from paperwork.radio.spacing import list_close_pairs
 from tests.shows_text import reading_of, show_of, told

@@ -21,7 +21,7 @@ from paperwork.coordinate.regions import CENTRE_SLACK_HZ
 from paperwork.coordinate.survey import count_searches, list_windows, survey_show
 from paperwork.coordinate.wants import ranges_of, want_of
 from paperwork.radio.bands import blocks_on
-from paperwork.units import MHZ
+from paperwork.text.units import MHZ
 from tests.shows_text import raw_of
 
 

@@ -11,12 +11,12 @@ from typing import Any
 import pytest
 
 from paperwork.document import Sheet, Spectrum
-from paperwork.facts import fingerprint_show
 from paperwork.model import Output, Show, Slot
+from paperwork.model.facts import fingerprint_show
 from paperwork.plan.covers import plan_tonight
 from paperwork.plan.walls import put_on_walls
 from paperwork.sheets import SHEETS, book, tonight
-from paperwork.units import Range
+from paperwork.text.units import Range
 from tests.sheet_texts import texts_of
 from tests.shows_text import reading_of
 

@@ -11,10 +11,10 @@ import pytest
 import zxingcpp
 
 from paperwork.document import Printer
-from paperwork.facts import canonical_facts
+from paperwork.model.facts import canonical_facts
 from paperwork.pipeline import LabelChoice, Papers, make_papers
 from paperwork.reading import read_show
-from paperwork.units import format_mhz
+from paperwork.text.units import format_mhz
 from tests.shows_text import EXAMPLES
 from tests.tools.make_example_workbook import make_workbook
 

@@ -4,9 +4,9 @@ import json
 from dataclasses import fields, replace
 
 from paperwork.build import build_show
-from paperwork.facts import NOT_FACTS, canonical_facts, fingerprint_show
-from paperwork.fingerprint import ALPHABET
+from paperwork.model.facts import NOT_FACTS, canonical_facts, fingerprint_show
 from paperwork.reading import read_show
+from paperwork.text.fingerprint import ALPHABET
 from tests.shows_text import EXAMPLES, raw_of
 
 TEXT = """

@@ -2,7 +2,7 @@
 
 import hashlib
 
-from paperwork.fingerprint import ALPHABET, fingerprint
+from paperwork.text.fingerprint import ALPHABET, fingerprint
 
 
 def test_fingerprint_is_the_hash_counted_in_the_alphabet():

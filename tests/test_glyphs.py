@@ -2,9 +2,9 @@
 
 import pytest
 
-from paperwork.glyphs import clean_text, drawable_text, is_scripted, lacking_extras, missing_glyphs
+from paperwork.document.styles import STEP
 from paperwork.render.text.fitting import fit
-from paperwork.styles import STEP
+from paperwork.text.glyphs import clean_text, drawable_text, is_scripted, lacking_extras, missing_glyphs
 from tests.metrics import load_metrics
 from tests.tools.make_glyphs import EXTRAS, TARGET, common_points, render, render_extras
 
@@ -24,7 +24,7 @@ def test_names_in_the_scripts_of_the_extras_print_with_them(name):
 
 @pytest.mark.parametrize("name", SCRIPTED)
 def test_without_the_extras_a_word_is_a_line_to_write_on(name, monkeypatch):
-    monkeypatch.setattr("paperwork.glyphs.has_extra", lambda extra: False)
+    monkeypatch.setattr("paperwork.text.glyphs.has_extra", lambda extra: False)
     assert missing_glyphs(name) == ()
     assert lacking_extras(name) and not is_scripted(name)
     assert drawable_text(f"Mic {name} (A2)") == ("Mic Mic ____ (A2)" if name.startswith("Mic") else "Mic ____ (A2)")

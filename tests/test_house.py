@@ -11,59 +11,30 @@ import paperwork
 
 PACKAGE = Path(paperwork.__file__).parent
 
-ORDER = (
-    "limits",
-    "place",
-    "codes",
-    "finding",
-    "units",
-    "names",
-    "spellings",
-    "resources",
-    "vocabulary",
-    "glyphs",
-    "fingerprint",
-    "words",
-    "templating",
-    "raw",
-    "model",
-    "files",
-    "intake",
-    "overlay",
-    "schema",
-    "build",
-    "facts",
-    "radio",
-    "plan",
-    "coordinate",
-    "checks",
-    "changes",
-    "styles",
-    "document",
-    "sheetfacts",
-    "sheets",
-    "render",
-    "index_page",
-    "archive",
-    "output",
-    "reading",
-    "pipeline",
-    "revisions",
-    "audit",
-    "watch",
-    "serve",
-    "terminal",
-    "commands",
-    "cli",
-    "__main__",
-)
+GUIDE = PACKAGE.parent / "DEVELOPERS.md"
+
+
+def read_order() -> tuple[str, ...]:
+    """The rooms in the order of the table "The house" of DEVELOPERS.md: the guide is the law, and there is no second list."""
+    text = GUIDE.read_text(encoding="utf-8").partition("\n## The house\n")[2].partition("\n## ")[0]
+    cells = [line.split("|")[1] for line in text.splitlines() if line.startswith("| `")]
+    return tuple(name for cell in cells for name in re.findall(r"`(\w+)`", cell))
+
+
+ORDER = read_order()
 """The way through, top to bottom: a room imports only from rooms above it, or from itself."""
+
+CROWDED = {"commands": 20}
+"""Floors with more than 15 files and `__init__`: one file is one command."""
+
+LONG_FUNCTIONS: frozenset[str] = frozenset()
+"""Functions over 40 lines, by name, each with its reason in a comment."""
 
 HOMES = {
     "yaml": {"files"},
     "openpyxl": {"files"},
     "defusedxml": {"files"},
-    "jinja2": {"templating"},
+    "jinja2": {"text"},
     "reportlab": {"render"},
     "qrcode": {"render"},
     "pypdf": {"archive"},
@@ -104,8 +75,40 @@ def imports_of(path: Path) -> set[str]:
     return found
 
 
-def test_every_room_has_its_place_in_the_order():
-    assert {room_of(name_of(path)) for path in MODULES} - {""} <= set(ORDER)
+def test_the_guide_has_every_room_once_and_no_other():
+    rooms = {room_of(name_of(path)) for path in MODULES} - {""}
+    assert set(ORDER) == rooms and len(ORDER) == len(rooms)
+
+
+def test_no_two_files_import_each_other_by_whatever_way_round():
+    """Imports inside functions count too: a circle that is only late is a circle."""
+    files = {name_of(path): path for path in MODULES}
+    imports = {name: {_file_of(one, files) for one in imports_of(path)} - {"", name} for name, path in files.items()}
+    while free := [name for name, needed in imports.items() if not needed & set(imports)]:
+        for name in free:
+            del imports[name]
+    assert not imports, f"in a circle, or behind one: {sorted(imports)}"
+
+
+def _file_of(imported: str, files: dict[str, Path]) -> str:
+    """The file that an import names, "" for one that is not ours; the package itself holds nothing but its version."""
+    while imported and imported not in files:
+        imported = imported.rpartition(".")[0]
+    return "" if imported == PACKAGE.name else imported
+
+
+def test_no_floor_is_crowded():
+    for folder in {path.parent for path in MODULES}:
+        assert len(list(folder.glob("*.py"))) <= CROWDED.get(folder.name, 16), f"{folder} wants floors"
+
+
+def test_no_two_public_classes_have_one_name():
+    homes: dict[str, str] = {}
+    for path in MODULES:
+        for node in ast.parse(path.read_text(encoding="utf-8")).body:
+            if isinstance(node, ast.ClassDef) and not node.name.startswith("_"):
+                assert node.name not in homes, f"{node.name} is in {homes[node.name]} and in {name_of(path)}"
+                homes[node.name] = name_of(path)
 
 
 @pytest.mark.parametrize("path", MODULES, ids=name_of)
@@ -141,10 +144,10 @@ def test_render_and_sheets_keep_apart_what_they_must_not_know():
 @pytest.mark.parametrize("path", MODULES, ids=name_of)
 def test_files_and_functions_stay_readable(path):
     text = path.read_text(encoding="utf-8")
-    assert text.count("\n") <= 400, "a file over 400 lines is two rooms"
+    assert text.count("\n") <= 300, "a file over 300 lines is two rooms"
     for node in ast.walk(ast.parse(text)):
         if isinstance(node, ast.FunctionDef):
-            assert node.end_lineno - node.lineno <= 60, f"{node.name} is too long to be read at a glance"
+            assert node.end_lineno - node.lineno < 40 or node.name in LONG_FUNCTIONS, f"{node.name} is too long"
 
 
 @pytest.mark.parametrize("path", MODULES, ids=name_of)

@@ -10,8 +10,7 @@ import numpy as np
 import pypdfium2
 import pytest
 
-from paperwork import styles
-from paperwork.document import Cell, Column, Group, Row, Table, fact, row
+from paperwork.document import Cell, Column, Group, Row, Table, fact, row, styles
 from paperwork.render.blocks.cells import TICK_UM, tick_side_um
 from paperwork.render.blocks.plots import SIGN_HIGH_UM, SIGN_UM, set_sign
 from paperwork.render.boxes import Layout, Page, TextBox

@@ -95,7 +95,7 @@ def test_a_file_that_is_wrong_all_over_gets_hints_for_what_stands_first(monkeypa
 
 
 def test_words_of_a_books_length_get_no_hint(monkeypatch):
-    from paperwork.names import nearest
+    from paperwork.text.names import nearest
 
     monkeypatch.setattr(limits, "NAME_LENGTH", 20)
     assert (

@@ -11,8 +11,8 @@ from paperwork.render.blocks.slices import BAR_UM
 from paperwork.render.boxes import Fill, Layout
 from paperwork.render.layout import lay_out
 from paperwork.sheets import SHEETS, Paper
-from paperwork.units import format_mhz
-from paperwork.words import words_of
+from paperwork.text.units import format_mhz
+from paperwork.text.words import words_of
 from tests.big_shows import big_show
 from tests.metrics import load_metrics
 from tests.pdf_text import read_pages

@@ -16,8 +16,8 @@ def test_a_sample_is_the_same_for_a_seed_and_keeps_its_order_when_it_grows():
 
 def test_mutants_are_faults_that_somebody_could_make():
     keys = {mutant.key for mutant in list_mutants(TARGET)}
-    assert "paperwork/fingerprint.py module: LENGTH = 4 -> LENGTH = 5" in keys
-    assert "paperwork/fingerprint.py fingerprint: return signs -> return None" in keys
+    assert "paperwork/text/fingerprint.py module: LENGTH = 4 -> LENGTH = 5" in keys
+    assert "paperwork/text/fingerprint.py fingerprint: return signs -> return None" in keys
     assert len(keys) == len(list_mutants(TARGET))
 
 

@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from paperwork.names import expand_ids, fold, hint, join_words, name_key, natural_key, nearest, split_list
-from paperwork.units import Doubt
+from paperwork.text.names import expand_ids, fold, hint, join_words, name_key, natural_key, nearest, split_list
+from paperwork.text.units import Doubt
 
 
 @pytest.mark.parametrize(

@@ -4,12 +4,12 @@ from dataclasses import replace
 
 import pytest
 
+from paperwork.document.facts import code
 from paperwork.reading import read_show
 from paperwork.render.layout import lay_out
 from paperwork.render.text.measuring import Metrics
-from paperwork.sheetfacts import code
 from paperwork.sheets import SHEETS
-from paperwork.words import LANGUAGES
+from paperwork.text.words import LANGUAGES
 from tests.render.proofs import check_layout, shown_everywhere
 from tests.sheet_texts import texts_of
 from tests.shows_text import EXAMPLES

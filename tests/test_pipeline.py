@@ -9,11 +9,11 @@ import pypdf
 import pytest
 
 from paperwork.codes import CODES
+from paperwork.document.facts import code
 from paperwork.pipeline import make_papers
-from paperwork.sheetfacts import code
 from paperwork.sheets.rack import channel_chart
 from paperwork.sheets.wardrobe import pack_labels
-from paperwork.words import LANGUAGES
+from paperwork.text.words import LANGUAGES
 from tests.shows_text import reading_of, show_of
 
 TWO_RACKS = """
@@ -159,7 +159,7 @@ def test_a_glyph_that_no_font_has_stops_before_anything_is_printed_wrongly(tmp_p
 
 
 def test_a_script_that_is_not_installed_is_one_finding_that_tells_what_to_install(tmp_path, monkeypatch):
-    monkeypatch.setattr("paperwork.glyphs.has_extra", lambda extra: False)
+    monkeypatch.setattr("paperwork.text.glyphs.has_extra", lambda extra: False)
     names = "  01: {role: VERA, by: יעל בן דוד, mhz: 486.200}\n  02: {role: TOM, by: محمد, mhz: 488.250}\n"
     reading = reading_of("channels:\n" + names, tmp_path)
     (finding,) = reading.findings

@@ -9,7 +9,7 @@ import yaml
 
 from paperwork.coordinate import find_region, list_region_names
 from paperwork.resources import read_toml
-from paperwork.units import MHZ, parse_frequency
+from paperwork.text.units import MHZ, parse_frequency
 
 DATA = Path(__file__).parent / "data"
 

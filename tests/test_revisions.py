@@ -12,12 +12,12 @@ from paperwork.commands.build import command as build
 from paperwork.commands.changes import command as changes
 from paperwork.commands.restore import command as restore
 from paperwork.commands.verify import command as verify
+from paperwork.document.facts import code
 from paperwork.pipeline import make_papers
 from paperwork.reading import read_show
 from paperwork.render.layout import lay_out
 from paperwork.render.text.measuring import Metrics
 from paperwork.revisions import Side, compare_revisions, gather_inputs, make_since, read_any
-from paperwork.sheetfacts import code
 from paperwork.sheets.change_sheet import Revisions, make_sheets, mark_changed
 from paperwork.terminal import Outcome
 from tests.archive.samples import small_archive

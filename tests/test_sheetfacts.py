@@ -3,8 +3,8 @@
 from dataclasses import replace
 
 from paperwork.document import Group, Label, Table, cell, fact, row, words
+from paperwork.document.facts import code, label_code, long_code, payload, subjects_of
 from paperwork.finding import Subject
-from paperwork.sheetfacts import code, label_code, long_code, payload, subjects_of
 from tests.render import samples
 from tests.sheet_texts import texts_of
 

@@ -6,15 +6,15 @@ from itertools import combinations
 import pytest
 
 from paperwork.document import Band, Mark, Spectrum
+from paperwork.document.facts import code, subjects_of
 from paperwork.pipeline import make_papers
 from paperwork.reading import read_show
 from paperwork.render.blocks.spectra import PLOT_UM
 from paperwork.render.boxes import Fill, Hatch, Rule, TextBox
 from paperwork.render.layout import lay_out
 from paperwork.render.text.measuring import Metrics
-from paperwork.sheetfacts import code, subjects_of
 from paperwork.sheets.rack import spectrum
-from paperwork.words import LANGUAGES
+from paperwork.text.words import LANGUAGES
 from tests.pdf_text import read_pages
 from tests.shows_text import EXAMPLES, show_of
 

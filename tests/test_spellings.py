@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from paperwork.spellings import find_doubled, is_one_name
+from paperwork.text.spellings import find_doubled, is_one_name
 
 SAME = (
     ("Björn Übel", "Bjorn Übel"),

@@ -14,7 +14,7 @@ from paperwork.plan.covers import plan_tonight
 from paperwork.reading import read_show
 from paperwork.render.boxes import TextBox
 from paperwork.render.layout import lay_out
-from paperwork.sheets.tonight import make_labels, make_sheets, pair_spares
+from paperwork.sheets.evening.page import make_labels, make_sheets, pair_spares
 from tests.metrics import load_metrics
 from tests.pdf_text import read_pages
 from tests.sheet_texts import texts_of

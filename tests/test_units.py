@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from paperwork.units import (
+from paperwork.text.units import (
     HIGHEST_HZ,
     LOWEST_HZ,
     Doubt,

@@ -11,9 +11,9 @@ from hypothesis import given
 from hypothesis import strategies as some
 
 from paperwork.cli import root
-from paperwork.names import fold, is_file_name
 from paperwork.output import folder_beside, safe_name
 from paperwork.terminal import Outcome
+from paperwork.text.names import fold, is_file_name
 
 SHOW = """
 show: {title: Glass Ferry, venue: Town Hall, revision: C, revisions: [A, B], language: en}

@@ -3,7 +3,7 @@
 import pytest
 
 from paperwork.reading import read_show
-from paperwork.vocabulary import is_nobody
+from paperwork.text.vocabulary import is_nobody
 from tests.intake.sheets import read, section
 
 OPEN = (

@@ -6,10 +6,10 @@ from string import Formatter
 
 import pytest
 
-from paperwork.glyphs import missing_glyphs
 from paperwork.model.fields import SECTIONS
 from paperwork.resources import find_folder, read_toml
-from paperwork.words import LANGUAGES, format_date, list_words, words_of
+from paperwork.text.glyphs import missing_glyphs
+from paperwork.text.words import LANGUAGES, format_date, list_words, words_of
 from tests.test_house import MODULES
 
 OTHERS = LANGUAGES[1:]

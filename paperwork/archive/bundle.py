@@ -15,10 +15,10 @@ from paperwork.archive.container import pack_files
 from paperwork.archive.inputs import FOLDER
 from paperwork.archive.readme import write_readme
 from paperwork.archive.tables import write_tables
-from paperwork.facts import canonical_facts, fingerprint_show
 from paperwork.finding import Finding
 from paperwork.index_page import Printed
 from paperwork.model import Show
+from paperwork.model.facts import canonical_facts, fingerprint_show
 
 FORM = 1
 """The form of archives that this program writes; a later one that reads otherwise counts on."""

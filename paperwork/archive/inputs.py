@@ -12,8 +12,8 @@ from paperwork.archive.container import PackedFile
 from paperwork.archive.verify import ZipReading, read_best
 from paperwork.files.refusal import Refused
 from paperwork.finding import find
-from paperwork.names import is_file_name
 from paperwork.place import Place
+from paperwork.text.names import is_file_name
 
 if TYPE_CHECKING:
     from paperwork.render.pdf.pdfa import Attachment

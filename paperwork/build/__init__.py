@@ -23,9 +23,9 @@ from paperwork.build.roles import gather_roles
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Show, Slot
 from paperwork.model.fields import SECTIONS, SINGLES
-from paperwork.names import id_key, natural_key
 from paperwork.raw import Map, Text
-from paperwork.vocabulary import fold_word
+from paperwork.text.names import id_key, natural_key
+from paperwork.text.vocabulary import fold_word
 
 _TABLES = tuple(name for name in SECTIONS if name not in SINGLES)
 

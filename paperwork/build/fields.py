@@ -9,11 +9,11 @@ from paperwork.finding import Finding, Subject, find
 from paperwork.model import Where
 from paperwork.model.fields import SECTIONS, name_record
 from paperwork.model.row import Field
-from paperwork.names import expand_ids, split_list
 from paperwork.place import Place
 from paperwork.raw import List, Map, Node, Text
-from paperwork.units import Doubt
-from paperwork.vocabulary import is_nobody
+from paperwork.text.names import expand_ids, split_list
+from paperwork.text.units import Doubt
+from paperwork.text.vocabulary import is_nobody
 
 Value = TypeVar("Value")
 

@@ -11,8 +11,8 @@ from paperwork.finding import Edit, Finding, Subject, find
 from paperwork.model import Channel, Person, Rack, RadioType, Role, Scene, Slot, Transmitter
 from paperwork.model.fields import SECTIONS, name_record
 from paperwork.model.row import Field
-from paperwork.names import Hints, fold, id_key, split_list
 from paperwork.place import Place
+from paperwork.text.names import Hints, fold, id_key, split_list
 
 _AND = re.compile(r"(?:^|\s+)(?:and|und|et|y)(?:\s+|$)|\s*[&+/]\s*", re.IGNORECASE)
 

@@ -8,8 +8,8 @@ from paperwork.build.fields import Fields
 from paperwork.model import Output, OutputKind
 from paperwork.model.gear import Side
 from paperwork.model.house_fields import COPIES
-from paperwork.names import expand_numbers
-from paperwork.units import Doubt
+from paperwork.text.names import expand_numbers
+from paperwork.text.units import Doubt
 
 _RANGE = re.compile(r"(?:(?P<console>.*\S)\s+)?(?P<low>[0-9]+)(?:\s*[-\u2013]\s*(?P<high>[0-9]+))?")
 

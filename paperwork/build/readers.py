@@ -11,8 +11,8 @@ from paperwork.build.fields import Fields
 from paperwork.build.outputs import read_outputs
 from paperwork.model import ChangePoint, Slot
 from paperwork.model.fields import SECTIONS
-from paperwork.names import fold
-from paperwork.units import (
+from paperwork.text.names import fold
+from paperwork.text.units import (
     Doubt,
     Range,
     parse_clock,

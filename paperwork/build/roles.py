@@ -8,8 +8,8 @@ from paperwork.build.fields import Fields
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, Role, Where
 from paperwork.model.fields import SECTIONS
-from paperwork.names import id_key, nearest
 from paperwork.place import Place
+from paperwork.text.names import id_key, nearest
 
 
 def gather_roles(

@@ -9,7 +9,7 @@ from typing import Any, Literal, TypeAlias
 from paperwork.changes.records import TABLES, contexts_of, facts_of, records_of, rename_records
 from paperwork.model import Show
 from paperwork.model.fields import SECTIONS, SINGLES
-from paperwork.names import fold
+from paperwork.text.names import fold
 
 Kind: TypeAlias = Literal["renamed", "removed", "added", "changed", "ordered"]
 

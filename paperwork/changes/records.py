@@ -6,7 +6,7 @@ from typing import Any
 
 from paperwork.model import Output, Show, Slot
 from paperwork.model.fields import SECTIONS, SINGLES, list_references
-from paperwork.names import natural_key
+from paperwork.text.names import natural_key
 
 _FIRST = ("radios", "people", "capsules", "transmitters")
 TABLES = tuple(dict.fromkeys((*_FIRST, *(name for name in SECTIONS if name not in SINGLES))))

@@ -9,11 +9,11 @@ from paperwork.changes.diff import Change
 from paperwork.changes.records import facts_of, records_of
 from paperwork.changes.reprint import LabelPrint, Reprint
 from paperwork.changes.values import NOTHING, format_fact, is_plain_list, split_list
-from paperwork.facts import NOT_FACTS
 from paperwork.model import Output, Show
+from paperwork.model.facts import NOT_FACTS
 from paperwork.model.fields import SECTIONS, SINGLES, fields_by_attr
-from paperwork.names import natural_key
-from paperwork.words import words_of
+from paperwork.text.names import natural_key
+from paperwork.text.words import words_of
 
 Sign: TypeAlias = Literal["new", "gone", "name", "moved", "changed"]
 

@@ -5,7 +5,7 @@ from typing import Any
 
 from paperwork.model import Slot
 from paperwork.model.row import Field
-from paperwork.units import Range, format_range
+from paperwork.text.units import Range, format_range
 
 NOTHING = "\u2013"
 """Printed where a fact is not given."""

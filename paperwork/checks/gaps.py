@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterator
 from paperwork.checks.names import is_sum
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, Show
-from paperwork.names import shorten_ids
+from paperwork.text.names import shorten_ids
 
 EXAMPLE = "EXAMPLE"
 """With this begin title, role, performer and notes of a show that has yet to be filled in."""

@@ -5,10 +5,10 @@ from dataclasses import fields
 from typing import Any, NamedTuple
 
 from paperwork.finding import Finding, Subject, find
-from paperwork.glyphs import lacking_extras, missing_glyphs
 from paperwork.model import Show, Where
 from paperwork.model.fields import SECTIONS, SINGLES, fields_by_attr
 from paperwork.place import Place
+from paperwork.text.glyphs import lacking_extras, missing_glyphs
 
 
 class _Text(NamedTuple):

@@ -4,8 +4,8 @@ from collections.abc import Iterator
 
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Show
-from paperwork.names import fold
-from paperwork.units import format_mhz
+from paperwork.text.names import fold
+from paperwork.text.units import format_mhz
 
 
 def check_licence(show: Show) -> Iterator[Finding]:

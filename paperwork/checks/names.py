@@ -5,8 +5,8 @@ from collections.abc import Iterator
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, Show
 from paperwork.place import Place
-from paperwork.spellings import find_doubled
-from paperwork.vocabulary import is_total
+from paperwork.text.spellings import find_doubled
+from paperwork.text.vocabulary import is_total
 
 
 def check_spellings(show: Show) -> Iterator[Finding]:

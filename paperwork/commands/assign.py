@@ -7,11 +7,11 @@ from typing import TYPE_CHECKING
 import click
 
 from paperwork.model import Show
-from paperwork.names import fold, hint, id_key, shorten_ids
 from paperwork.reading import has_errors, list_unknown_air, read_show
 from paperwork.terminal import Outcome
 from paperwork.terminal.report import format_findings, summarise
-from paperwork.units import format_khz, format_mhz
+from paperwork.text.names import fold, hint, id_key, shorten_ids
+from paperwork.text.units import format_khz, format_mhz
 
 if TYPE_CHECKING:
     from paperwork.coordinate.assign import Assigned

@@ -11,7 +11,6 @@ from paperwork import limits
 from paperwork.files.refusal import Refused
 from paperwork.files.sniff import load_file
 from paperwork.model import Show
-from paperwork.names import hint
 from paperwork.pipeline import make_papers
 from paperwork.reading import has_errors, read_show
 from paperwork.terminal import Outcome
@@ -19,6 +18,7 @@ from paperwork.terminal.options import VENUE, choose_folder, choose_labels, labe
 from paperwork.terminal.publishing import publish_papers
 from paperwork.terminal.report import format_findings
 from paperwork.terminal.sides import format_reprint, read_side
+from paperwork.text.names import hint
 
 if TYPE_CHECKING:
     from collections.abc import Callable

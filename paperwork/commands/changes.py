@@ -120,7 +120,7 @@ def format_changes(compared: "Comparison") -> str:
 
 
 def _format_json(compared: "Comparison") -> str:
-    from paperwork.facts import fingerprint_show
+    from paperwork.model.facts import fingerprint_show
 
     reprint = compared.reprint
     sides = {

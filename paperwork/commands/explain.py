@@ -6,8 +6,8 @@ from paperwork.codes import CODES, Code
 from paperwork.files.yaml.write import quote_text
 from paperwork.model.fields import SECTIONS
 from paperwork.model.row import ACTS, Field, Section
-from paperwork.names import hint, join_words
 from paperwork.terminal import Outcome
+from paperwork.text.names import hint, join_words
 
 
 @click.command(epilog="Examples:  paperwork explain slot-doubled  |  paperwork explain channels.capsule")

@@ -8,13 +8,13 @@ import click
 
 from paperwork import limits
 from paperwork.finding import find
-from paperwork.names import join_words
 from paperwork.place import Place
 from paperwork.reading import list_unknown_air, read_show
 from paperwork.terminal import Outcome
 from paperwork.terminal.options import VENUE
 from paperwork.terminal.report import format_findings
-from paperwork.units import Doubt, Range, format_edge, format_khz, parse_range
+from paperwork.text.names import join_words
+from paperwork.text.units import Doubt, Range, format_edge, format_khz, parse_range
 
 if TYPE_CHECKING:
     from paperwork.coordinate.survey import TypeFit, WindowSurvey

@@ -10,7 +10,6 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from paperwork.model import Channel, Show
-from paperwork.names import fold, hint, join_words, shorten_ids
 from paperwork.overlay import Row
 from paperwork.pipeline import Papers, make_tonight
 from paperwork.place import Place
@@ -21,9 +20,10 @@ from paperwork.terminal import Outcome
 from paperwork.terminal.options import VENUE, choose_folder, choose_labels, label_options
 from paperwork.terminal.publishing import publish_papers
 from paperwork.terminal.report import format_findings
+from paperwork.text.names import fold, hint, join_words, shorten_ids
 
 if TYPE_CHECKING:
-    from paperwork.sheets.tonight import Night
+    from paperwork.sheets.evening.page import Night
 
 _ROW = re.compile(r"(?P<section>[a-z]+)/(?P<record>[^/]+)/(?P<field>[a-z ]+)=(?P<value>.+)")
 
@@ -122,7 +122,7 @@ def _publish(folder: Path, papers: Papers, show: Show, tonight: Tonight, lines: 
 
 
 def _describe_night(reading: Reading, usual: Reading, rows: Sequence[Row], date: str, number: int | None) -> "Night":
-    from paperwork.sheets.tonight import Night
+    from paperwork.sheets.evening.page import Night
 
     if not rows or usual.show is None:
         return Night(date=date, number=number or 0)
@@ -207,8 +207,8 @@ def _list_set(show: Show, night: "Night") -> Iterator[str]:
 
 def _list_dead(reading: Reading, show: Show, tonight: Tonight, packs: Sequence[Channel]) -> Iterator[str]:
     """For each dead pack what the page says, but for the line to log."""
-    from paperwork.sheets.tonight import list_capsules, pair_spares
-    from paperwork.sheets.tonight_dead import describe_dead
+    from paperwork.sheets.evening.dead import describe_dead
+    from paperwork.sheets.evening.page import list_capsules, pair_spares
 
     certain = blank_doubted(show, reading.findings)
     certain = replace(certain, production=replace(certain.production, language="en"))

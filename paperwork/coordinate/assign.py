@@ -8,11 +8,11 @@ from paperwork.coordinate.carriers import OnAir, carrier_name, gather_on_air
 from paperwork.coordinate.spares import find_elsewhere, narrow_to_backed
 from paperwork.coordinate.wants import ranges_of, want_of, window_of
 from paperwork.model import Channel, Show
-from paperwork.names import natural_key
 from paperwork.radio.bands import Range, intersect_ranges, merge_ranges
 from paperwork.radio.search.assign import DEFAULT_EFFORT, Unplaced, assign
 from paperwork.radio.search.lattice import Want
-from paperwork.units import format_mhz
+from paperwork.text.names import natural_key
+from paperwork.text.units import format_mhz
 
 
 @dataclass(frozen=True, slots=True)

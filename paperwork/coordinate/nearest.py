@@ -10,7 +10,7 @@ from paperwork.radio.carrier import Carrier
 from paperwork.radio.search.lattice import Want
 from paperwork.radio.search.occupancy import Occupancy
 from paperwork.radio.search.problem import Problem, find_clean_hz
-from paperwork.units import format_mhz
+from paperwork.text.units import format_mhz
 
 REACH_HZ = 4_000_000
 """How far on either side a clean frequency is looked for where nothing states what can be tuned to: half a European

@@ -5,10 +5,10 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any
 
-from paperwork.names import fold
 from paperwork.radio.bands import BlockedRange, RasterRun, TvChannel, find_tv_channel, list_tv_channels
 from paperwork.resources import read_toml
-from paperwork.units import MHZ, Doubt, parse_frequency
+from paperwork.text.names import fold
+from paperwork.text.units import MHZ, Doubt, parse_frequency
 
 CENTRE_SLACK_HZ = 1_000
 """Lists of transmitters print sixths and sevenths of a megahertz cut or rounded to a kilohertz."""

@@ -7,11 +7,11 @@ from paperwork.coordinate.air import Air
 from paperwork.coordinate.carriers import BANDWIDTH_HZ, OnAir, gather_on_air, kind_of
 from paperwork.coordinate.wants import STEP_HZ, window_of
 from paperwork.model import RadioType, Show
-from paperwork.names import join_words
 from paperwork.radio.bands import Range, intersect_ranges, width_hz
 from paperwork.radio.carrier import Carrier
 from paperwork.radio.search.lattice import Want
 from paperwork.radio.survey import fit_carriers, survey_spectrum
+from paperwork.text.names import join_words
 
 EFFORT = 60
 """Effort of each search for how many fit. More is found with more, so the counts are what is sure, not what is best."""

@@ -2,9 +2,9 @@
 
 from paperwork.coordinate.carriers import carrier_of
 from paperwork.model import Channel, Rack, Show
-from paperwork.names import fold
 from paperwork.radio.bands import Range, intersect_ranges
 from paperwork.radio.search.lattice import Want
+from paperwork.text.names import fold
 
 STEP_HZ = 25_000
 """Step of a radio that states none. Source: 47 CFR 74.802(c) counts in multiples of 25 kHz from the band's edge."""

@@ -1,7 +1,7 @@
 """What a paper says and how it is ordered, before any font, measure or ink: the vocabulary of every sheet.
 
 A paper is one pure function that returns a `Sheet`. `render` measures and draws it and knows nothing of the show.
-Whatever a show says is here as text; a sheet names its language, and `render` takes the words of every page from it. Text marked as a fact makes the sheet's code (`paperwork.sheetfacts`); mere words (titles, headings) do not.
+Whatever a show says is here as text; a sheet names its language, and `render` takes the words of every page from it. Text marked as a fact makes the sheet's code (`paperwork.document.facts`); mere words (titles, headings) do not.
 
     row(cell(fact("01", RACK_NUMBER), key=True),
         cell(fact("VERA", RACK_ROLE), fact("Mara Lind", RACK_SMALL)),

@@ -3,8 +3,8 @@
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
+from paperwork.document.styles import HAND, RACK_FREQUENCY, RACK_SMALL, SMALL_PRINT, TAG, Style
 from paperwork.place import Place
-from paperwork.styles import HAND, RACK_FREQUENCY, RACK_SMALL, SMALL_PRINT, TAG, Style
 
 Align: TypeAlias = Literal["left", "centre", "right", "point"]
 

@@ -3,9 +3,9 @@
 from dataclasses import dataclass, field
 
 from paperwork.document.items import NOWHERE, Align, Cell
+from paperwork.document.styles import HAND_STRONG, Style
 from paperwork.finding import Subject
 from paperwork.place import Place
-from paperwork.styles import HAND_STRONG, Style
 
 
 @dataclass(frozen=True, slots=True)

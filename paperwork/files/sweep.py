@@ -17,7 +17,7 @@ from paperwork.files.refusal import Refused
 from paperwork.files.sniff import load_file
 from paperwork.finding import Finding, find
 from paperwork.place import Place
-from paperwork.units import GHZ, HIGHEST_CDBM, KHZ, LOWEST_CDBM, MHZ
+from paperwork.text.units import GHZ, HIGHEST_CDBM, KHZ, LOWEST_CDBM, MHZ
 
 Level = tuple[int, int, int]
 """Lower edge and upper edge in Hz, level in hundredths of a dBm. A point has equal edges."""

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
 from paperwork.place import Place
-from paperwork.units import Doubt, parse_frequency
+from paperwork.text.units import Doubt, parse_frequency
 
 Typed: TypeAlias = Literal["", "frequency", "text", "names"]
 

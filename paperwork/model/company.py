@@ -5,7 +5,7 @@ from typing import Literal, TypeAlias
 
 from paperwork.model.gear import Slot
 from paperwork.model.where import Where, nowhere
-from paperwork.units import Range
+from paperwork.text.units import Range
 
 PaperSize: TypeAlias = Literal["A4", "A3", "Letter", "Tabloid"]
 """What papers are laid out for."""

@@ -5,7 +5,7 @@ from typing import Literal, TypeAlias
 
 from paperwork.model.where import NO_PLACE, Where, nowhere
 from paperwork.place import Place
-from paperwork.units import Range
+from paperwork.text.units import Range
 
 RadioKind: TypeAlias = Literal["pack", "handheld"]
 OutputKind: TypeAlias = Literal["analogue", "digital", "network"]

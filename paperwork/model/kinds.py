@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from typing import NamedTuple
 
-from paperwork.units import format_clock, format_khz, format_level, format_mhz
+from paperwork.text.units import format_clock, format_khz, format_level, format_mhz
 
 
 class Kind(NamedTuple):

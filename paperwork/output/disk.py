@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path, PurePosixPath
 
-from paperwork.names import is_file_name
+from paperwork.text.names import is_file_name
 
 HIDDEN = ".paperwork-"
 """Beginning of the names that this room keeps for itself in an output folder."""

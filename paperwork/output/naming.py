@@ -4,7 +4,7 @@ import unicodedata
 from hashlib import sha256
 from pathlib import Path
 
-from paperwork.names import fold
+from paperwork.text.names import fold
 
 _LONGEST = 80
 """Signs of a name that a folder's name takes over. A choice of this project; file systems hold 255 bytes."""

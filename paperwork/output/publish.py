@@ -14,7 +14,6 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from shlex import quote
 
-from paperwork.names import fold
 from paperwork.output.commit import Step, commit, look, recover, stage
 from paperwork.output.disk import (
     OutputError,
@@ -26,6 +25,7 @@ from paperwork.output.disk import (
 )
 from paperwork.output.naming import safe_name
 from paperwork.output.record import FolderPlan, Manifest, PathChange, read_manifest
+from paperwork.text.names import fold
 
 _ELSEWHERE = "move it away, or choose another folder with -o"
 

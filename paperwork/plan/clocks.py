@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import TypeAlias
 
 from paperwork.model import Console, Rack, Show
-from paperwork.names import fold
+from paperwork.text.names import fold
 
 Device: TypeAlias = Rack | Console
 

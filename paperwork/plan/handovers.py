@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from typing import Any, NamedTuple, TypeAlias
 
 from paperwork.model import Channel, Scene, Show
-from paperwork.names import fold
 from paperwork.plan.timeline import Stint, are_apart, list_stints
+from paperwork.text.names import fold
 
 PlayedBy: TypeAlias = Callable[[str, int], str]
 """Who plays a role in the scene of an index, "" where nobody does."""

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from paperwork.model import Channel, OutputKind, Show
-from paperwork.names import fold, natural_key
+from paperwork.text.names import fold, natural_key
 
 SECOND = " B"
 """What sets a second pack apart on a desk: both carry one role."""

@@ -4,7 +4,7 @@ from collections import Counter
 from dataclasses import dataclass
 
 from paperwork.model import Capsule, Show
-from paperwork.names import natural_key
+from paperwork.text.names import natural_key
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,7 +12,7 @@ from typing import Any, TypeVar
 
 from paperwork.finding import Subject
 from paperwork.model import Show
-from paperwork.names import fold
+from paperwork.text.names import fold
 
 T = TypeVar("T")
 

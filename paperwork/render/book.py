@@ -4,11 +4,11 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import NamedTuple, assert_never
 
+from paperwork.document.styles import PAGE
 from paperwork.render.boxes import Box, Fill, Frame, Hatch, Layout, Page, QrBox, Room, Rule, TextBox
 from paperwork.render.text.fitting import fit
 from paperwork.render.text.measuring import Metrics
 from paperwork.render.text.setting import set_line
-from paperwork.styles import PAGE
 
 FOOT_UM = 5_200
 """From the lower edge to the number's baseline: lasers lose 4 to 6 mm at an edge (from memory), this one can be lost."""

@@ -3,11 +3,7 @@
 from collections.abc import Iterator
 
 from paperwork.document import Sheet
-from paperwork.render.boxes import Box, Fill, Frame, Hatch, Room, Rule
-from paperwork.render.text.fitting import Fitted, fit
-from paperwork.render.text.measuring import Metrics
-from paperwork.render.text.setting import Typesetter
-from paperwork.styles import (
+from paperwork.document.styles import (
     CODE,
     DATED,
     PAGE,
@@ -20,7 +16,11 @@ from paperwork.styles import (
     TITLE,
     Style,
 )  # fmt: skip
-from paperwork.words import words_of
+from paperwork.render.boxes import Box, Fill, Frame, Hatch, Room, Rule
+from paperwork.render.text.fitting import Fitted, fit
+from paperwork.render.text.measuring import Metrics
+from paperwork.render.text.setting import Typesetter
+from paperwork.text.words import words_of
 
 LEFT_UM, RIGHT_UM, TOP_UM, BOTTOM_UM = 13_000, 12_000, 11_000, 10_000
 """Margins. Lasers lose 4 to 6 mm at an edge (from memory); the left one also holds the marks of changed rows."""

@@ -4,6 +4,7 @@ from dataclasses import replace
 from typing import TypeAlias, assert_never
 
 from paperwork.document import Block, Board, Cards, Labels, Note, Panels, Plot, Sheet, Spectrum, Strips, Table
+from paperwork.document.facts import code
 from paperwork.finding import Finding
 from paperwork.render import furniture
 from paperwork.render.blocks.boards import lay_board
@@ -20,8 +21,7 @@ from paperwork.render.labels.block import lay_labels
 from paperwork.render.papers import PAPERS
 from paperwork.render.text.measuring import Metrics
 from paperwork.render.text.setting import Typesetter
-from paperwork.sheetfacts import code
-from paperwork.words import words_of
+from paperwork.text.words import words_of
 
 SNUG_PAGES = 12
 """A paper of so many pages is tried with less air, and keeps to it where a page less is needed; of more, nobody counts them."""

@@ -8,7 +8,6 @@ from paperwork.index_page import count_findings, describe_show, list_people
 from paperwork.intake.questions import KINDS, Question
 from paperwork.intake.session import list_screens
 from paperwork.model import Show
-from paperwork.names import fold
 from paperwork.pipeline import Papers
 from paperwork.place import Place
 from paperwork.revisions import Comparison
@@ -16,7 +15,8 @@ from paperwork.serve.excerpts import Fragment, make_excerpts, read_rows
 from paperwork.serve.labels import describe_labels
 from paperwork.serve.shelf import Shelf
 from paperwork.serve.shows import Opened
-from paperwork.templating import render_policy, render_template
+from paperwork.text.names import fold
+from paperwork.text.templating import render_policy, render_template
 
 POLICY = {"images": "'self' data:", "more": "connect-src 'self'; form-action 'self'"}
 

@@ -17,12 +17,12 @@ from paperwork.intake import Source, read_source_bytes
 from paperwork.intake.answers import name_answers, read_answers, read_answers_bytes, write_answers
 from paperwork.intake.questions import Question
 from paperwork.intake.session import take_answer
-from paperwork.names import fold
 from paperwork.overlay import read_rows
 from paperwork.pipeline import LabelChoice, Papers, make_papers, make_tonight
 from paperwork.place import Place
 from paperwork.plan.covers import Tonight, plan_tonight, stage_all
 from paperwork.reading import Reading, judge_source
+from paperwork.text.names import fold
 
 if TYPE_CHECKING:
     from paperwork.render.pdf.pdfa import Attachment

@@ -24,7 +24,7 @@ from paperwork.model import (
     Transmitter,
 )
 from paperwork.sheets.paper import Paper
-from paperwork.words import words_of
+from paperwork.text.words import words_of
 
 FOLDER = "blank"
 LEAST_ROWS, MOST_ROWS = 8, 60

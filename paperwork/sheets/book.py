@@ -21,14 +21,14 @@ from paperwork.document import (
     row,
     words,
 )
-from paperwork.facts import fingerprint_show
+from paperwork.document.facts import code
+from paperwork.document.styles import COVER, HAND, HAND_STRONG, NOTE, RACK_ROLE, RACK_STRONG, STEP
 from paperwork.finding import Finding
 from paperwork.model import Show
-from paperwork.sheetfacts import code
+from paperwork.model.facts import fingerprint_show
 from paperwork.sheets.forms import format_days, write_cell
 from paperwork.sheets.frame import frame_sheet, headed, phrase
-from paperwork.styles import COVER, HAND, HAND_STRONG, NOTE, RACK_ROLE, RACK_STRONG, STEP
-from paperwork.words import format_date, list_words
+from paperwork.text.words import format_date, list_words
 
 NAME = "show-book"
 PAGE_UM = 22_000

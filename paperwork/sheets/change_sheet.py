@@ -21,13 +21,13 @@ from paperwork.document import (
     row,
     words,
 )
+from paperwork.document.facts import card_code, code, label_code, row_facts
+from paperwork.document.styles import HAND, HAND_STRONG, NOTE, NOW, WAS
 from paperwork.finding import Subject
 from paperwork.model import Show
-from paperwork.names import shorten_ids
-from paperwork.sheetfacts import card_code, code, label_code, row_facts
 from paperwork.sheets.frame import frame_sheet, headed, name_revision, phrase
-from paperwork.styles import HAND, HAND_STRONG, NOTE, NOW, WAS
-from paperwork.words import words_of
+from paperwork.text.names import shorten_ids
+from paperwork.text.words import words_of
 
 NAME = "change-list"
 ROW_UM = 9_000

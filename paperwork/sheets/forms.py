@@ -21,13 +21,13 @@ from paperwork.document import (
     row,
     words,
 )
+from paperwork.document.styles import HAND, HAND_STRONG, RACK_FREQUENCY, RACK_NUMBER, RACK_ROLE, RACK_SMALL, TICK, Style
 from paperwork.model import Channel, Other, Rack, Scene, Show
-from paperwork.names import natural_key
 from paperwork.plan.patch import name_on_desk
 from paperwork.sheets.frame import JOIN, people_lines, phrase, title_fact_of, title_of
-from paperwork.styles import HAND, HAND_STRONG, RACK_FREQUENCY, RACK_NUMBER, RACK_ROLE, RACK_SMALL, TICK, Style
-from paperwork.units import format_clock, format_edge, format_mhz
-from paperwork.words import format_date, list_words
+from paperwork.text.names import natural_key
+from paperwork.text.units import format_clock, format_edge, format_mhz
+from paperwork.text.words import format_date, list_words
 
 TICK_UM = 14_400
 """A column for a square of 6 mm to tick."""

@@ -4,13 +4,13 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from paperwork.document import Block, Column, Line, Sheet, fact
+from paperwork.document.styles import RACK_SMALL, Style
 from paperwork.finding import Subject
 from paperwork.model import Channel, Scene, Show
-from paperwork.names import shorten_ids
 from paperwork.plan.handovers import list_handovers
 from paperwork.plan.spares import ALL, name_backed
-from paperwork.styles import RACK_SMALL, Style
-from paperwork.words import format_date, words_of
+from paperwork.text.names import shorten_ids
+from paperwork.text.words import format_date, words_of
 
 JOIN = " / "
 """Between roles that share a pack."""

@@ -4,13 +4,13 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from paperwork.document import Labels, Sheet
+from paperwork.document.facts import subjects_of
 from paperwork.finding import Finding, Subject
 from paperwork.model import Show
-from paperwork.names import shorten_ids
-from paperwork.sheetfacts import subjects_of
 from paperwork.sheets.frame import short_scene
 from paperwork.sheets.paper import Paper
-from paperwork.words import words_of
+from paperwork.text.names import shorten_ids
+from paperwork.text.words import words_of
 
 MOST_FINDINGS, MOST_IDS = 3, 6
 """So many findings are named, and so many records of each: what more there is is counted, and a stamp stays short."""

@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
-from paperwork.names import expand_ids
-from paperwork.units import Doubt
+from paperwork.text.names import expand_ids
+from paperwork.text.units import Doubt
 
 if TYPE_CHECKING:
     from paperwork.pipeline import LabelChoice

@@ -10,7 +10,7 @@ from paperwork import limits
 from paperwork.document import Printer, parse_printers
 from paperwork.files.refusal import Refused
 from paperwork.files.sniff import load_file
-from paperwork.names import hint
+from paperwork.text.names import hint
 
 FILE = "printers.toml"
 

@@ -4,9 +4,9 @@ import textwrap
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from paperwork.names import shorten_ids
 from paperwork.terminal import Outcome
 from paperwork.terminal.report import format_findings
+from paperwork.text.names import shorten_ids
 
 if TYPE_CHECKING:
     from paperwork.changes import LabelPrint, PaperPrint

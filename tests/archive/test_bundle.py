@@ -8,8 +8,8 @@ from dataclasses import replace
 
 from paperwork.archive.bundle import LIBRARIES
 from paperwork.archive.container import pack_files
-from paperwork.facts import canonical_facts, fingerprint_show
 from paperwork.finding import Subject, find
+from paperwork.model.facts import canonical_facts, fingerprint_show
 from paperwork.place import Place
 from tests.archive.samples import INPUTS, small_archive, small_record
 from tests.archive.test_verify import files_of

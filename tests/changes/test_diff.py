@@ -14,8 +14,8 @@ from paperwork.changes.records import (
     records_of,
     rename_records,
 )
-from paperwork.facts import canonical_facts
 from paperwork.model import Channel, Person, Show, Transmitter
+from paperwork.model.facts import canonical_facts
 from paperwork.model.fields import SECTIONS, SINGLES
 from paperwork.reading import read_show
 from tests.shows_text import EXAMPLES, show_of

@@ -6,11 +6,11 @@ from typing import get_args
 import pytest
 
 from paperwork.changes import ACTS, acts_of, diff_shows, tell_changes
-from paperwork.facts import NOT_FACTS
 from paperwork.model import OutputKind
+from paperwork.model.facts import NOT_FACTS
 from paperwork.model.fields import SECTIONS
 from paperwork.revisions import Side, compare_revisions
-from paperwork.words import words_of
+from paperwork.text.words import words_of
 from tests.shows_text import reading_of
 
 SHOW = """

@@ -7,8 +7,8 @@ from paperwork.changes.reprint import LabelPrint, PaperPrint, Reprint
 from paperwork.changes.tell import tell_labels
 from paperwork.changes.values import NOTHING, format_fact, is_plain_list, split_list
 from paperwork.model import Slot
-from paperwork.units import Range
-from paperwork.words import words_of
+from paperwork.text.units import Range
+from paperwork.text.words import words_of
 from tests.shows_text import show_of
 
 

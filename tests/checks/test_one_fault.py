@@ -107,7 +107,7 @@ def test_what_is_left_of_the_example_of_a_new_file_is_told_wherever_it_stands(le
 
 
 def test_texts_that_need_an_extra_which_is_not_there_are_one_fault_at_the_first_of_them(monkeypatch):
-    monkeypatch.setattr("paperwork.glyphs.has_extra", lambda extra: False)
+    monkeypatch.setattr("paperwork.text.glyphs.has_extra", lambda extra: False)
     text = "roles: {VERA: {by: \u05d9\u05e2\u05dc}, TOM: {by: \u05e0\u05d5\u05e2\u05d4}, COOK: {by: \u05e8\u05d5\u05ea}}\nchannels: {}\n"
     (finding,) = findings(text)
     assert finding.code == "script-not-installed" and finding.place.column == min(

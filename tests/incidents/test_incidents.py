@@ -12,16 +12,16 @@ from pathlib import Path
 import pytest
 
 from paperwork.checks import check_since
+from paperwork.document.facts import code
+from paperwork.document.styles import LABEL_NUMBER, RACK_FREQUENCY, RACK_NUMBER, RACK_ROLE
 from paperwork.finding import Finding
 from paperwork.model import Show
 from paperwork.pipeline import make_papers
 from paperwork.plan.covers import plan_tonight
 from paperwork.reading import Reading, blank_doubted, read_show
-from paperwork.sheetfacts import code
+from paperwork.sheets.evening.page import make_labels, make_sheets
 from paperwork.sheets.rack import channel_chart, patch_sheet
-from paperwork.sheets.tonight import make_labels, make_sheets
 from paperwork.sheets.wardrobe import pack_labels
-from paperwork.styles import LABEL_NUMBER, RACK_FREQUENCY, RACK_NUMBER, RACK_ROLE
 from tests.sheet_texts import texts_of
 from tests.shows_text import EXAMPLES
 

@@ -11,8 +11,8 @@ from xml.etree import ElementTree
 import pypdf
 import pytest
 
-from paperwork.names import is_file_name
 from paperwork.pipeline import Papers
+from paperwork.text.names import is_file_name
 from tests.injection.hostile import (
     FORMULAS,
     HEADS,

@@ -15,9 +15,9 @@ from paperwork.commands.build import command as build
 from paperwork.commands.restore import command as restore
 from paperwork.files.refusal import Refused
 from paperwork.files.sweep import lies_below
-from paperwork.names import is_file_name
 from paperwork.output import OutputError, add_files, publish
 from paperwork.reading import read_show
+from paperwork.text.names import is_file_name
 from tests.archive.samples import small_archive
 from tests.archive.test_inputs import repack
 from tests.archive.test_verify import files_of

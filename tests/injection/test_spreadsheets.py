@@ -12,11 +12,11 @@ from click.testing import CliRunner
 from paperwork.archive.tables import write_tables
 from paperwork.commands.check import command as check
 from paperwork.commands.convert import write_show
-from paperwork.facts import canonical_facts
 from paperwork.files.csv.write import write_csv
 from paperwork.files.read import read_bytes
 from paperwork.files.xlsx.mark import mark_workbook
 from paperwork.finding import find
+from paperwork.model.facts import canonical_facts
 from paperwork.place import Place
 from paperwork.raw import Map, Text
 from tests.injection.hostile import FORMULAS, MARKUP, read_hostile

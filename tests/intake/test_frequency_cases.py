@@ -6,7 +6,7 @@ from openpyxl.cell.text import InlineFont
 from openpyxl.styles import Font
 
 from paperwork.reading import blank_doubted
-from paperwork.units import parse_frequency
+from paperwork.text.units import parse_frequency
 from tests.intake.sheets import asked, codes, mhz, read, read_text, section, show
 
 HEAD = ["Ch", "Actor", "Freq"]

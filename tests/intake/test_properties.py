@@ -14,7 +14,7 @@ from paperwork.files.yaml.write import write_yaml
 from paperwork.intake.texts.frequencies import read_frequency
 from paperwork.intake.understand import understand
 from paperwork.place import Place
-from paperwork.units import format_mhz, parse_frequency
+from paperwork.text.units import format_mhz, parse_frequency
 from tests.intake.sheets import plain
 
 NAMES = ("Mara Lind", "Max Ried", "Ana Cole", "Tomas Quell", "Rhea Lund", "Imke Vos", "Piet Arends", "Bo Dahl")

@@ -20,9 +20,7 @@ from paperwork.document import (
     row,
     words,
 )  # fmt: skip
-from paperwork.finding import Subject
-from paperwork.place import Place
-from paperwork.styles import (
+from paperwork.document.styles import (
     RACK_FREQUENCY,
     RACK_NUMBER,
     RACK_PLUG,
@@ -31,6 +29,8 @@ from paperwork.styles import (
     RACK_SMALL,
     RACK_STRONG,
 )  # fmt: skip
+from paperwork.finding import Subject
+from paperwork.place import Place
 
 PEOPLE = (
     ("VERA", "Mara Lind"), ("TOM", "Ben Arlo"), ("NURSE", "Ida Voss"), ("PILOT", "Łukasz Żółcik"),

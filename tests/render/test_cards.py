@@ -3,12 +3,8 @@
 from dataclasses import replace
 
 from paperwork.document import Card, Cards, Slot, Strips, UnitStrip, fact, words
-from paperwork.render.blocks.cards import TICK_UM
-from paperwork.render.blocks.strips import pieces_of
-from paperwork.render.boxes import Frame, Rule
-from paperwork.render.layout import lay_out
-from paperwork.sheetfacts import card_code, code, strip_code
-from paperwork.styles import (
+from paperwork.document.facts import card_code, code, strip_code
+from paperwork.document.styles import (
     CARD_KEY,
     CARD_ORDINAL,
     CARD_STRONG,
@@ -18,6 +14,10 @@ from paperwork.styles import (
     STRIP_NUMBER,
     STRIP_ROLE,
 )
+from paperwork.render.blocks.cards import TICK_UM
+from paperwork.render.blocks.strips import pieces_of
+from paperwork.render.boxes import Frame, Rule
+from paperwork.render.layout import lay_out
 from tests.metrics import load_metrics
 from tests.render import samples
 from tests.render.proofs import all_texts, check_layout

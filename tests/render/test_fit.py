@@ -3,8 +3,8 @@
 from hypothesis import given
 from hypothesis import strategies as st
 
+from paperwork.document.styles import HAND, NOTE, RACK_FREQUENCY, RACK_ROLE, RACK_SMALL
 from paperwork.render.text.fitting import ELLIPSIS, fit
-from paperwork.styles import HAND, NOTE, RACK_FREQUENCY, RACK_ROLE, RACK_SMALL
 from tests.metrics import load_metrics
 
 METRICS = load_metrics()

@@ -4,9 +4,9 @@ import struct
 
 import pytest
 
-from paperwork.glyphs import missing_glyphs
+from paperwork.document.styles import RACK_FREQUENCY, RACK_ROLE
 from paperwork.render.text.faces import FACES, em_um, face_for, ink_of, open_face
-from paperwork.styles import RACK_FREQUENCY, RACK_ROLE
+from paperwork.text.glyphs import missing_glyphs
 from tests.metrics import load_metrics
 
 

@@ -9,12 +9,12 @@ import zxingcpp
 from PIL import Image, ImageFilter
 
 from paperwork.document import Labels, Printer
+from paperwork.document.facts import payload
 from paperwork.render.boxes import Fill, Frame, Layout, QrBox, Room, Rule, TextBox
 from paperwork.render.labels.pages import cells_for, corner_of
 from paperwork.render.labels.stocks import load_stocks
 from paperwork.render.layout import lay_out
 from paperwork.render.pdf.painting import paint_pdf
-from paperwork.sheetfacts import payload
 from tests.metrics import load_metrics
 from tests.render import samples
 from tests.render.proofs import all_texts, check_layout, inside

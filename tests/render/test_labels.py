@@ -11,15 +11,15 @@ from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from paperwork.document import Printer
+from paperwork.document.facts import label_code, payload
+from paperwork.document.styles import LABEL_NUMBER
 from paperwork.render.boxes import Fill, Frame, QrBox, Room, Rule, TextBox
 from paperwork.render.labels.pages import cells_for
 from paperwork.render.labels.qr import QUIET_MODULES, module_um
 from paperwork.render.labels.stocks import load_stocks
 from paperwork.render.layout import lay_out
 from paperwork.render.pdf.painting import paint_pdf
-from paperwork.sheetfacts import label_code, payload
-from paperwork.styles import LABEL_NUMBER
-from paperwork.words import LANGUAGES, words_of
+from paperwork.text.words import LANGUAGES, words_of
 from tests.metrics import load_metrics
 from tests.render import samples
 from tests.render.proofs import all_texts, check_layout, inside, texts

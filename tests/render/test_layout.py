@@ -23,11 +23,11 @@ from paperwork.document import (
     row,
     words,
 )
+from paperwork.document.facts import code
+from paperwork.document.styles import RACK_FREQUENCY, RACK_NUMBER, RACK_ROLE, RACK_SMALL
 from paperwork.render.blocks.cells import INDENT_UM, tick_side_um
 from paperwork.render.boxes import Fill, Frame, Rule, TextBox
 from paperwork.render.layout import lay_out
-from paperwork.sheetfacts import code
-from paperwork.styles import RACK_FREQUENCY, RACK_NUMBER, RACK_ROLE, RACK_SMALL
 from tests.metrics import load_metrics
 from tests.render import samples
 from tests.render.proofs import all_texts, check_layout, shown_everywhere, texts, words_of

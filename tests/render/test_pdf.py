@@ -12,9 +12,9 @@ import pypdfium2
 import pytest
 
 from paperwork.document import Group, cell, fact
+from paperwork.document.styles import RACK_ROLE, RACK_SMALL
 from paperwork.render.layout import lay_out
 from paperwork.render.pdf.painting import POINTS_PER_UM, paint_pdf
-from paperwork.styles import RACK_ROLE, RACK_SMALL
 from tests.metrics import load_metrics
 from tests.render import samples
 from tests.render.proofs import all_texts

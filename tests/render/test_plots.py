@@ -5,11 +5,11 @@ from dataclasses import replace
 import pytest
 
 from paperwork.document import Act, Bar, Keep, Lane, Plot, PlotRow, Scene, fact
+from paperwork.document.styles import PLOT_BAR, PLOT_TITLE
 from paperwork.render.blocks.plot_parts import COLUMN_FLOOR_UM, divide, pieces_of_bar
 from paperwork.render.blocks.plot_rows import BAR_UM
 from paperwork.render.boxes import Fill, Frame, Rule
 from paperwork.render.layout import lay_out
-from paperwork.styles import PLOT_BAR, PLOT_TITLE
 from tests.metrics import load_metrics
 from tests.render import samples
 from tests.render.proofs import all_texts, check_layout, texts

@@ -14,6 +14,8 @@ from hypothesis import strategies as st
 from PIL import Image, ImageDraw, ImageFont
 
 from paperwork.document import Labels
+from paperwork.document.facts import payload
+from paperwork.document.styles import HAND, RACK_ROLE, RACK_SMALL
 from paperwork.pipeline import make_papers
 from paperwork.reading import read_show
 from paperwork.render.boxes import Layout, Page, Room, TextBox
@@ -25,9 +27,7 @@ from paperwork.render.text.fitting import ELLIPSIS, fit
 from paperwork.render.text.runs import levels_of, shape_text, split_runs
 from paperwork.render.text.scripts import SCRIPT_FACES, open_script, region_of, shape_of
 from paperwork.render.text.setting import set_line
-from paperwork.sheetfacts import payload
 from paperwork.sheets import SHEETS
-from paperwork.styles import HAND, RACK_ROLE, RACK_SMALL
 from tests.metrics import load_metrics
 from tests.render.proofs import check_layout
 from tests.shows_text import EXAMPLES
@@ -225,7 +225,7 @@ def test_an_extra_changes_no_byte_of_a_show_that_needs_none(monkeypatch):
     reading = read_show(EXAMPLES / "show.yaml", "show.yaml")
     only = frozenset({"channel-chart", "pack-labels", "mic-plot"})
     first = make_papers(reading.show, reading.findings, only=only)
-    monkeypatch.setattr("paperwork.glyphs.has_extra", lambda extra: False)
+    monkeypatch.setattr("paperwork.text.glyphs.has_extra", lambda extra: False)
     for library in ("uharfbuzz", "bidi"):
         monkeypatch.setitem(sys.modules, library, None)
     assert make_papers(reading.show, reading.findings, only=only).files == first.files

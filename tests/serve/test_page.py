@@ -13,7 +13,7 @@ import pytest
 
 from paperwork import limits
 from paperwork.document import Printer
-from paperwork.facts import fingerprint_show
+from paperwork.model.facts import fingerprint_show
 from paperwork.pipeline import LabelChoice, make_papers
 from paperwork.reading import read_show
 from paperwork.serve.app import make_app

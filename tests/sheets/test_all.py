@@ -6,12 +6,12 @@ from itertools import chain
 import pytest
 
 from paperwork.document import Line, Note, Table, Tick, WriteIn
+from paperwork.document.facts import code
 from paperwork.render.boxes import Frame, Rule
 from paperwork.render.layout import lay_out
-from paperwork.sheetfacts import code
 from paperwork.sheets import SHEETS
 from paperwork.sheets.blanks import list_blanks
-from paperwork.words import LANGUAGES
+from paperwork.text.words import LANGUAGES
 from tests.metrics import load_metrics
 from tests.render.proofs import check_layout
 from tests.sheet_texts import texts_of

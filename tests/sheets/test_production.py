@@ -5,7 +5,7 @@ import pytest
 from paperwork.document import Table, Tick, WriteIn
 from paperwork.render.layout import lay_out
 from paperwork.sheets.production.contact_strip import split_contact
-from paperwork.units import format_mhz
+from paperwork.text.units import format_mhz
 from tests.metrics import load_metrics
 from tests.sheets.reading import example, make, printed, rows_of, titles_of
 from tests.shows_text import reading_of, show_of

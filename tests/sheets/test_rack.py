@@ -9,9 +9,9 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from paperwork.document import BoardRow, Tick
+from paperwork.document.styles import BOARD_NUMBER
 from paperwork.render.layout import lay_out
-from paperwork.styles import BOARD_NUMBER
-from paperwork.units import format_clock, format_mhz
+from paperwork.text.units import format_clock, format_mhz
 from tests.metrics import load_metrics
 from tests.render.proofs import all_texts, check_layout
 from tests.sheets.reading import example, make, printed, rows_of, titles_of

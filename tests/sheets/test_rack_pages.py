@@ -5,12 +5,12 @@ from itertools import pairwise
 
 import pytest
 
+from paperwork.document.styles import RACK_NUMBER, STRIP_NUMBER
 from paperwork.render.blocks.rows import RULE_UM
 from paperwork.render.boxes import Layout, Rule, TextBox
 from paperwork.render.layout import lay_out
 from paperwork.sheets import SHEETS
-from paperwork.styles import RACK_NUMBER, STRIP_NUMBER
-from paperwork.words import LANGUAGES, words_of
+from paperwork.text.words import LANGUAGES, words_of
 from tests.metrics import load_metrics
 from tests.render.proofs import all_texts, check_layout, texts
 from tests.sheets.reading import example, make, speaking

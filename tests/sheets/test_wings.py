@@ -6,12 +6,12 @@ import pytest
 
 from paperwork.build import build_show
 from paperwork.document import Bar, Cards, Plot, Strips
+from paperwork.document.facts import code
 from paperwork.model import Show
 from paperwork.plan.walls import put_on_walls
 from paperwork.render.blocks.plots import ACT_UM
 from paperwork.render.boxes import Fill
 from paperwork.render.layout import lay_out
-from paperwork.sheetfacts import code
 from tests.metrics import load_metrics
 from tests.sheet_texts import texts_of
 from tests.sheets.reading import example, make, printed, rows_of

@@ -4,9 +4,9 @@ import unicodedata
 from collections.abc import Iterable
 from pathlib import Path
 
-from paperwork.glyphs import SCRIPTS, Script, script_of
 from paperwork.render.text.faces import FACES, open_face
 from paperwork.render.text.scripts import SCRIPT_FACES, WEIGHTS, open_file
+from paperwork.text.glyphs import SCRIPTS, Script, script_of
 
 DATA = Path(__file__).parents[2] / "paperwork" / "data"
 TARGET = DATA / "glyphs.toml"

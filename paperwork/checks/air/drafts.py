@@ -7,7 +7,7 @@ from typing import Any
 from paperwork.coordinate import OnAir, find_nearest
 from paperwork.finding import Finding, Subject, find
 from paperwork.place import Place
-from paperwork.units import format_mhz
+from paperwork.text.units import format_mhz
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,12 +17,12 @@ from paperwork.coordinate import (
 )
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, RadioType, Show
-from paperwork.names import join_words
 from paperwork.radio.carrier import Carrier, are_together
 from paperwork.radio.products.hits import Clash, Hit
 from paperwork.radio.products.sums import MIN_RASTER_HZ, common_raster_hz
 from paperwork.radio.spacing import list_close_pairs
-from paperwork.units import format_khz, format_mhz, format_range
+from paperwork.text.names import join_words
+from paperwork.text.units import format_khz, format_mhz, format_range
 
 
 def check_frequencies(show: Show) -> Iterator[Finding]:

@@ -8,7 +8,7 @@ from paperwork.codes import CODES
 from paperwork.coordinate import OnAir, gather_on_air
 from paperwork.coordinate.assign import free_channels
 from paperwork.model import Show
-from paperwork.names import natural_key
+from paperwork.text.names import natural_key
 
 
 def list_movers(show: Show, kept: frozenset[str] = frozenset()) -> tuple[str, ...]:

@@ -6,9 +6,9 @@ from paperwork.coordinate import gather_on_air
 from paperwork.coordinate.spares import find_elsewhere
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, Show
-from paperwork.names import join_words
 from paperwork.plan.spares import list_backed
-from paperwork.units import format_mhz, format_range
+from paperwork.text.names import join_words
+from paperwork.text.units import format_mhz, format_range
 
 
 def check_spares(show: Show) -> Iterator[Finding]:

@@ -9,13 +9,13 @@ from paperwork.coordinate.carriers import carrier_of
 from paperwork.coordinate.regions import format_tv
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, Rack, Show
-from paperwork.names import fold, join_words, nearest
 from paperwork.place import Place
 from paperwork.radio.bands import BlockedRange, Range, blocks_on, merge_ranges
 from paperwork.radio.carrier import Carrier
 from paperwork.radio.spacing import carrier_edges_hz, is_inside
 from paperwork.radio.sweep import Sweep
-from paperwork.units import format_edge, format_level, format_mhz
+from paperwork.text.names import fold, join_words, nearest
+from paperwork.text.units import format_edge, format_level, format_mhz
 
 
 def check_places(on_air: OnAir, known: frozenset[Subject] = frozenset()) -> Iterator[Draft]:

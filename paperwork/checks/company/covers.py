@@ -5,8 +5,8 @@ from collections.abc import Iterator
 from paperwork.checks.gear.capsules import FIXED
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, Cover, Show
-from paperwork.names import fold
 from paperwork.plan.covers import channel_for
+from paperwork.text.names import fold
 
 
 def check_covers(show: Show) -> Iterator[Finding]:

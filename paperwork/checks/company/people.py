@@ -5,8 +5,8 @@ from collections.abc import Iterator
 
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, Look, Role, Show
-from paperwork.names import fold, join_words, nearest
 from paperwork.plan.timeline import Stint, are_apart, list_stints
+from paperwork.text.names import fold, join_words, nearest
 
 
 def check_roles(show: Show) -> Iterator[Finding]:

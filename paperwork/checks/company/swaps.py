@@ -9,7 +9,7 @@ from paperwork.place import Place
 from paperwork.plan.handovers import Handover, list_all_handovers
 from paperwork.plan.rules import crossing_s, swap_s
 from paperwork.plan.timeline import bows_by_clock_s, bows_s, first_by_clock, powered_stretches
-from paperwork.units import format_clock
+from paperwork.text.units import format_clock
 
 
 def check_swaps(show: Show) -> Iterator[Finding]:

@@ -4,10 +4,10 @@ from collections.abc import Iterator
 
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Show, Transmitter
-from paperwork.names import fold, join_words, shorten_ids
 from paperwork.place import Place
 from paperwork.plan.batteries import BatteryPlan, CellRun, plan_batteries
-from paperwork.units import format_clock
+from paperwork.text.names import fold, join_words, shorten_ids
+from paperwork.text.units import format_clock
 
 DAY_S = 24 * 3600
 

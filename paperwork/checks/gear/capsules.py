@@ -4,8 +4,8 @@ from collections.abc import Iterator
 
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, Show
-from paperwork.names import fold, shorten_ids
 from paperwork.plan.stock import count_capsules
+from paperwork.text.names import fold, shorten_ids
 
 FIXED = "fixed"
 """The word for a head that cannot be changed."""

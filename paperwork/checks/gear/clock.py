@@ -4,9 +4,9 @@ from collections.abc import Iterator, Mapping
 
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Console, Rack, Show
-from paperwork.names import fold, join_words, nearest
 from paperwork.plan.clocks import OWN, Device, devices_of, find_followed, find_leader
-from paperwork.units import Doubt, parse_width
+from paperwork.text.names import fold, join_words, nearest
+from paperwork.text.units import Doubt, parse_width
 
 
 def check_rates(show: Show) -> Iterator[Finding]:

@@ -4,9 +4,9 @@ from collections.abc import Iterator
 
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, Output, Rack, Show
-from paperwork.names import join_words
 from paperwork.plan.patch import clashing_names, clip_name, list_inputs, name_on_desk
 from paperwork.plan.rules import letters_of
+from paperwork.text.names import join_words
 
 
 def check_inputs(show: Show) -> Iterator[Finding]:

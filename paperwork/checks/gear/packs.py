@@ -6,9 +6,9 @@ from itertools import combinations
 from paperwork.checks.company.people import wears_pack
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Capsule, Scene, Show, Transmitter
-from paperwork.names import fold
 from paperwork.plan.rules import longest_transmitter_id
 from paperwork.plan.timeline import are_apart, list_stints, scenes_by_role
+from paperwork.text.names import fold
 
 
 def check_packs(show: Show) -> Iterator[Finding]:

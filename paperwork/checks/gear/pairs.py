@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, Output, Rack, Show
-from paperwork.names import join_words
+from paperwork.text.names import join_words
 
 
 def check_pairs(show: Show) -> Iterator[Finding]:

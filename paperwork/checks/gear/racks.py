@@ -5,8 +5,8 @@ from ipaddress import ip_address, ip_network
 
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Rack, Show
-from paperwork.names import fold
 from paperwork.plan.rules import longest_chain
+from paperwork.text.names import fold
 
 
 def check_antennas(show: Show) -> Iterator[Finding]:

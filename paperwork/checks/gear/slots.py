@@ -4,8 +4,8 @@ from collections.abc import Iterator
 
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, Rack, Show
-from paperwork.names import join_words
 from paperwork.place import Place
+from paperwork.text.names import join_words
 
 
 def check_slots(show: Show) -> Iterator[Finding]:

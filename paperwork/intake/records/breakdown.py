@@ -8,7 +8,7 @@ from paperwork.intake.tables.columns import Columns
 from paperwork.intake.tables.rows import DataRow
 from paperwork.intake.texts.names import is_blank, key_of_name, split_roles
 from paperwork.intake.texts.scenes import is_scene
-from paperwork.vocabulary import is_nobody
+from paperwork.text.vocabulary import is_nobody
 
 
 def is_breakdown(columns: Columns) -> bool:

@@ -8,7 +8,7 @@ from paperwork.intake.ledger import Ledger, quote
 from paperwork.intake.tables.rows import DataRow
 from paperwork.intake.texts.ids import IdStyle, Numbered, find_style, is_plain_prefix, key_of, print_id, read_id
 from paperwork.intake.texts.names import is_blank, is_spare, key_of_name
-from paperwork.vocabulary import fold_word, listed_words
+from paperwork.text.vocabulary import fold_word, listed_words
 
 SHARED = "shared"
 PAIR = "pair"

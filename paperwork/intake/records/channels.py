@@ -14,7 +14,7 @@ from paperwork.intake.texts.ids import find_style, key_of, print_id, read_id, re
 from paperwork.intake.texts.names import is_blank, is_spare
 from paperwork.place import Place
 from paperwork.raw import Text
-from paperwork.vocabulary import fold_word, is_nobody
+from paperwork.text.vocabulary import fold_word, is_nobody
 
 NOTED = ("band", "input", "output", "battery", "colour", "serial", "gain", "type", "tv")
 """What a row may hold that no field of a channel holds: kept in its notes under the sheet's own heading."""

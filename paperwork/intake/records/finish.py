@@ -2,9 +2,9 @@
 
 from paperwork.intake.records.draft import DraftRecord, ShowDraft
 from paperwork.intake.texts.scenes import expand_scenes
-from paperwork.names import natural_key
 from paperwork.place import Place
 from paperwork.raw import Map, Text
+from paperwork.text.names import natural_key
 
 _NO_STEP = "other"
 

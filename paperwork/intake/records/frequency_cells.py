@@ -12,8 +12,8 @@ from paperwork.intake.texts.frequencies import FrequencyText, find_middle, is_fa
 from paperwork.intake.texts.ids import key_of
 from paperwork.intake.texts.television import edges_of, find_raster
 from paperwork.raw import Text
-from paperwork.units import MHZ, format_mhz, parse_frequency
-from paperwork.vocabulary import is_nobody
+from paperwork.text.units import MHZ, format_mhz, parse_frequency
+from paperwork.text.vocabulary import is_nobody
 
 _BOTH = "both"
 _DATES = "frequencies that a format shows as dates"

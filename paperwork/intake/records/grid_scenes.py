@@ -7,7 +7,7 @@ from paperwork.files.grid import GridCell
 from paperwork.intake.ledger import Ledger
 from paperwork.intake.tables.versions import SortedTable
 from paperwork.intake.texts.scenes import follow_numbers, is_cut
-from paperwork.vocabulary import fold_word
+from paperwork.text.vocabulary import fold_word
 
 
 class SceneColumn(NamedTuple):

@@ -16,7 +16,7 @@ from paperwork.intake.texts.names import (
     split_sharers,
 )
 from paperwork.place import Place
-from paperwork.vocabulary import is_nobody
+from paperwork.text.vocabulary import is_nobody
 
 _WHEN = re.compile(r"(?i)\s+(?:mon|tue|wed|thu|fri|sat|sun|mats?|matinees?|eves?|evenings?|nights?|only)\b.*$")
 

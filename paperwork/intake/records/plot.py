@@ -17,7 +17,7 @@ from paperwork.intake.texts.names import key_of_name, split_roles
 from paperwork.intake.texts.scenes import Presence, read_mark
 from paperwork.place import Place
 from paperwork.raw import List, Text
-from paperwork.vocabulary import is_nobody
+from paperwork.text.vocabulary import is_nobody
 
 _MARKS = {
     "live": "live in this scene",

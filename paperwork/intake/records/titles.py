@@ -8,7 +8,7 @@ from paperwork.intake.ledger import Ledger, quote
 from paperwork.intake.records.draft import ShowDraft
 from paperwork.intake.tables.find import cells_above
 from paperwork.intake.tables.versions import SortedTable
-from paperwork.vocabulary import fold_word
+from paperwork.text.vocabulary import fold_word
 
 _REVISION = re.compile(
     r"\b(?:rev(?:ision)?|version|stand|v)\.?\s*:?\s*([A-Z]\b|[0-9]{1,3}\b(?![./-][0-9]))", re.IGNORECASE

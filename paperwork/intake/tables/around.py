@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from paperwork.files.grid import Book, Grid, GridCell
 from paperwork.intake.ledger import Ledger, count_more, quote
 from paperwork.place import Place, format_column
-from paperwork.vocabulary import fold_word
+from paperwork.text.vocabulary import fold_word
 
 
 def report_hidden(book: Book, ledger: Ledger) -> None:

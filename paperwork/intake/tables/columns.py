@@ -12,7 +12,7 @@ from paperwork.intake.texts.ids import is_id, is_plain_prefix, read_id, read_pla
 from paperwork.intake.texts.names import is_blank
 from paperwork.intake.texts.scenes import is_scene, read_mark
 from paperwork.place import format_column
-from paperwork.vocabulary import fold_word
+from paperwork.text.vocabulary import fold_word
 
 _OFFERED = {
     "channel": "the channel",

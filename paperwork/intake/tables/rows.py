@@ -12,7 +12,7 @@ from paperwork.intake.tables.columns import Columns
 from paperwork.intake.tables.find import SheetTable
 from paperwork.intake.texts.ids import is_id
 from paperwork.intake.texts.names import is_blank, is_spare, read_casts
-from paperwork.vocabulary import fold_word, is_nobody, is_total, listed_words
+from paperwork.text.vocabulary import fold_word, is_nobody, is_total, listed_words
 
 RowKind: TypeAlias = Literal["data", "section", "total", "remark"]
 

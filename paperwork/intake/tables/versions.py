@@ -14,7 +14,7 @@ from paperwork.intake.tables.rows import DataRow, sort_rows
 from paperwork.intake.texts.frequencies import read_frequency
 from paperwork.intake.texts.ids import key_of
 from paperwork.place import Place
-from paperwork.vocabulary import fold_word, listed_words
+from paperwork.text.vocabulary import fold_word, listed_words
 
 _COMPARED = ("performer", "role", "frequency", "pack", "capsule")
 _ISO = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")

@@ -11,8 +11,8 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from paperwork.intake.texts.headings import mean
-from paperwork.units import GHZ, HIGHEST_HZ, KHZ, LOWEST_HZ, MHZ, Doubt, format_mhz, parse_frequency
-from paperwork.vocabulary import fold_word, listed_words
+from paperwork.text.units import GHZ, HIGHEST_HZ, KHZ, LOWEST_HZ, MHZ, Doubt, format_mhz, parse_frequency
+from paperwork.text.vocabulary import fold_word, listed_words
 
 _SPACES = "\u00a0\u202f\u2009\u2007"
 _SPACED = re.compile(r"[0-9]{1,3}(?:[ '’" + _SPACES + r"][0-9]{3})+(?:[.,][0-9]+)?")

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from paperwork.vocabulary import fold_word, listed_words
+from paperwork.text.vocabulary import fold_word, listed_words
 
 _WAS = re.compile(r"\s*[(\[](?:was|ex|old|fr[uü]her|avant|antes|prima)\.?:?\s*(?P<was>[^)\]]+)[)\]]\s*", re.IGNORECASE)
 _REMARK = re.compile(r"\s*[(\[](?P<word>[^)\]]+)[)\]]\s*")

@@ -8,8 +8,8 @@ from functools import lru_cache
 from itertools import combinations, islice
 from typing import NamedTuple
 
-from paperwork.spellings import is_one_name
-from paperwork.vocabulary import fold_word, listed_words
+from paperwork.text.spellings import is_one_name
+from paperwork.text.vocabulary import fold_word, listed_words
 
 _SHAPES = (
     re.compile(

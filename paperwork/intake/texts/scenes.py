@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from functools import lru_cache
 from typing import Literal, TypeAlias
 
-from paperwork.vocabulary import fold_word, listed_words
+from paperwork.text.vocabulary import fold_word, listed_words
 
 Presence: TypeAlias = Literal["live", "idle", "asked", "text"]
 

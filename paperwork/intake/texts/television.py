@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from paperwork.units import MHZ
+from paperwork.text.units import MHZ
 
 
 class Raster(NamedTuple):

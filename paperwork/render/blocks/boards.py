@@ -5,12 +5,12 @@ from dataclasses import dataclass, replace
 from typing import TypeAlias
 
 from paperwork.document import Board, BoardRow, Group, Line
+from paperwork.document.styles import BOARD_GONE, BOARD_NOTES, BOARD_NUMBER
 from paperwork.render.blocks.slices import Context, Series, Slice, put_under_bar
 from paperwork.render.blocks.stacks import measure_stack, set_stack
 from paperwork.render.boxes import Box, Fill, Room, Rule
 from paperwork.render.text.fitting import Fitted, fit
 from paperwork.render.text.setting import Typesetter
-from paperwork.styles import BOARD_GONE, BOARD_NOTES, BOARD_NUMBER
 
 SIDES_UM = ((42_000, 40_000), (35_000, 29_000))
 """What heads and notes take at the sides; the narrower pair only where it saves a line of numbers in every row."""

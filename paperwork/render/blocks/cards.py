@@ -4,6 +4,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from paperwork.document import Card, Cards
+from paperwork.document.facts import card_code
+from paperwork.document.styles import CARD_CODE, CARD_TEXT
 from paperwork.render.blocks.slices import SNUG_PERCENT, Context, Series, Slice
 from paperwork.render.blocks.stacks import Stack, measure_stack, set_stack
 from paperwork.render.boxes import Box, Fill, Frame, Hatch, Room, Rule, moved
@@ -11,8 +13,6 @@ from paperwork.render.text.faces import FACES, face_for
 from paperwork.render.text.fitting import fit
 from paperwork.render.text.measuring import Metrics
 from paperwork.render.text.setting import Typesetter
-from paperwork.sheetfacts import card_code
-from paperwork.styles import CARD_CODE, CARD_TEXT
 
 GAP_UM = 3_400
 PAD_UM = 3_000

@@ -1,11 +1,11 @@
 """Panels: framed boxes side by side, each row of them one slice."""
 
 from paperwork.document import Panel, Panels
+from paperwork.document.styles import PANEL_TITLE, STEP, Style
 from paperwork.render.blocks.slices import Context, Series, Slice
 from paperwork.render.boxes import Box, Frame, Room, moved
 from paperwork.render.text.measuring import drop_um
 from paperwork.render.text.setting import Typesetter
-from paperwork.styles import PANEL_TITLE, STEP, Style
 
 PAD_UM = 2_400
 GAP_UM = 4_000

@@ -3,9 +3,9 @@
 from dataclasses import dataclass
 
 from paperwork.document import Act, Bar, Plot, Scene
+from paperwork.document.styles import PLOT_BAR
 from paperwork.render.text.faces import FACES
 from paperwork.render.text.measuring import Metrics
-from paperwork.styles import PLOT_BAR
 
 HEAD_UM, KEY_UM = 52_000, 16_000
 """What the head of a row takes, and what a number before it adds."""

@@ -6,6 +6,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from paperwork.document import Lane, PlotRow
+from paperwork.document.styles import PLOT_BAR, PLOT_KEY, PLOT_NOTE
 from paperwork.render.blocks.plot_parts import (
     CAP_UM,
     KEY_UM,
@@ -22,7 +23,6 @@ from paperwork.render.boxes import Box, Fill, Frame, Hatch, Room, Rule, TextBox
 from paperwork.render.text.fitting import Fitted, fit
 from paperwork.render.text.measuring import Metrics
 from paperwork.render.text.setting import Typesetter
-from paperwork.styles import PLOT_BAR, PLOT_KEY, PLOT_NOTE
 
 BAR_UM = 5_600
 STROKE_UM = 450

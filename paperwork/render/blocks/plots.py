@@ -5,6 +5,7 @@ from dataclasses import replace
 from typing import Literal, assert_never
 
 from paperwork.document import Plot, Sign
+from paperwork.document.styles import GROUP, LEGEND, PLOT_NAME, PLOT_NOTE, PLOT_SCENE
 from paperwork.render.blocks.plot_parts import CAP_UM, bar_height_of, divide, has_room_for_both, head_width
 from paperwork.render.blocks.plot_rows import STROKE_UM, RowLook, lay_row
 from paperwork.render.blocks.slices import Context, Series, Slice
@@ -12,7 +13,6 @@ from paperwork.render.boxes import Box, Fill, Frame, Room, Rule
 from paperwork.render.text.fitting import Fitted, fit
 from paperwork.render.text.measuring import Metrics
 from paperwork.render.text.setting import Typesetter, set_turned
-from paperwork.styles import GROUP, LEGEND, PLOT_NAME, PLOT_NOTE, PLOT_SCENE
 
 ACT_UM = 6_400
 LEGEND_UM = 6_000

@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from paperwork.document import Column, Row, WriteIn
+from paperwork.document.styles import MARK
 from paperwork.render.blocks.cells import (
     FRAME_INSET_UM,
     FRAME_STROKE_UM,
@@ -19,7 +20,6 @@ from paperwork.render.blocks.cells import (
 from paperwork.render.boxes import Box, Fill, Frame, Hatch, Room, Rule
 from paperwork.render.text.measuring import Metrics
 from paperwork.render.text.setting import Typesetter
-from paperwork.styles import MARK
 
 
 class Pads(NamedTuple):

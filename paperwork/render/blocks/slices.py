@@ -4,12 +4,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from paperwork.document import Group
+from paperwork.document.styles import GROUP, GROUP_NOTE
 from paperwork.render.blocks.cells import INDENT_UM
 from paperwork.render.boxes import Box, Fill, Room
 from paperwork.render.text.fitting import fit
 from paperwork.render.text.measuring import Metrics
 from paperwork.render.text.setting import Typesetter
-from paperwork.styles import GROUP, GROUP_NOTE
 
 BAR_UM = 6_800
 BLOCK_GAP_UM = 4_000

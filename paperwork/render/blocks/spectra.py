@@ -3,11 +3,11 @@
 from collections.abc import Iterator
 
 from paperwork.document import Mark, Spectrum
+from paperwork.document.styles import GROUP, GROUP_NOTE, SPECTRUM_AXIS, SPECTRUM_BAND, SPECTRUM_NUMBER
 from paperwork.render.blocks.slices import Context, Series, Slice
 from paperwork.render.boxes import Box, Fill, Frame, Hatch, Room, Rule
 from paperwork.render.text.fitting import Fitted, fit
 from paperwork.render.text.setting import Typesetter
-from paperwork.styles import GROUP, GROUP_NOTE, SPECTRUM_AXIS, SPECTRUM_BAND, SPECTRUM_NUMBER
 
 BAR_UM = 6_800
 SCALE_UM = 13_000

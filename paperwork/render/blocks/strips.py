@@ -6,13 +6,13 @@ from itertools import groupby, pairwise
 from typing import TypeAlias
 
 from paperwork.document import Slot, Strips, UnitStrip
+from paperwork.document.facts import strip_code
+from paperwork.document.styles import CARD_CODE, SMALL_STRONG, Style
 from paperwork.render.blocks.slices import Context, Series, Slice
 from paperwork.render.blocks.stacks import measure_stack, set_stack
 from paperwork.render.boxes import Box, Fill, Hatch, Room, Rule
 from paperwork.render.text.fitting import Fitted
 from paperwork.render.text.setting import Typesetter, set_turned
-from paperwork.sheetfacts import strip_code
-from paperwork.styles import CARD_CODE, SMALL_STRONG, Style
 
 TITLE_UM = 6_400
 """Over a strip that leaves no room beside it for its title, and over the strips of a group."""

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from paperwork.document import Blank, Line, Table
+from paperwork.document.styles import HEADING
 from paperwork.render.blocks.cells import GUTTER_UM, INDENT_UM, PointLine, side_of
 from paperwork.render.blocks.columns import column_widths, make_room
 from paperwork.render.blocks.rows import (
@@ -22,7 +23,6 @@ from paperwork.render.boxes import Box, Room, Rule
 from paperwork.render.text.fitting import fit
 from paperwork.render.text.measuring import Metrics
 from paperwork.render.text.setting import set_line
-from paperwork.styles import HEADING
 
 HEADING_PAD_UM = 900
 

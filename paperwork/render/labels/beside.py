@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from paperwork.document import Label
+from paperwork.document.styles import LABEL_CODE, LABEL_FREQUENCY, LABEL_NUMBER
 from paperwork.render.labels.plan import (
     COLUMN_GAP_UM,
     LEAST_GAP_UM,
@@ -22,7 +23,6 @@ from paperwork.render.labels.texts import Texts, choose_texts, stack_um
 from paperwork.render.text.faces import FACES
 from paperwork.render.text.fitting import fit
 from paperwork.render.text.measuring import Metrics
-from paperwork.styles import LABEL_CODE, LABEL_FREQUENCY, LABEL_NUMBER
 
 LONG_UM, TALL_TINY_UM = 50_000, 9_500
 """From this clear width on, two lines of text leave room for a code; from this height on, they may be larger."""

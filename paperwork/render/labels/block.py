@@ -3,6 +3,8 @@
 from collections.abc import Iterator
 
 from paperwork.document import Label, Labels, Sheet
+from paperwork.document.facts import label_code, payload
+from paperwork.document.styles import LABEL_CODE
 from paperwork.finding import Finding, Subject, find
 from paperwork.place import Place
 from paperwork.render.boxes import Layout, Page
@@ -16,9 +18,7 @@ from paperwork.render.labels.stocks import Stock, load_stocks
 from paperwork.render.text.faces import face_for
 from paperwork.render.text.measuring import Metrics
 from paperwork.render.text.setting import Typesetter
-from paperwork.sheetfacts import label_code, payload
-from paperwork.styles import LABEL_CODE
-from paperwork.words import words_of
+from paperwork.text.words import words_of
 
 
 def lay_labels(sheet: Sheet, metrics: Metrics) -> Layout:

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from paperwork.document import Label
+from paperwork.document.styles import LABEL_NUMBER
 from paperwork.render.labels.beside import give_room_beside, plan_beside
 from paperwork.render.labels.plan import (
     CODE_GAP_UM,
@@ -21,7 +22,6 @@ from paperwork.render.labels.texts import name_text
 from paperwork.render.text.faces import FACES
 from paperwork.render.text.fitting import Fitted, fit
 from paperwork.render.text.measuring import Metrics
-from paperwork.styles import LABEL_NUMBER
 
 WORD_SHARE = 36
 """Percent of a low label's width that a number may take beside the texts; a longer one stands over them."""

@@ -4,12 +4,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from paperwork.document import Label
+from paperwork.document.styles import LABEL_NUMBER, Style
 from paperwork.render.boxes import Box, Fill, QrBox, Room, Rule
 from paperwork.render.labels.plan import BLANK_FREQUENCY, LabelPlan, frequency_text, pack_text
 from paperwork.render.labels.qr import QUIET_MODULES, qr_runs
 from paperwork.render.text.fitting import fit
 from paperwork.render.text.setting import Typesetter, set_line
-from paperwork.styles import LABEL_NUMBER, Style
 
 DOUBT_SIGN = "?"
 

@@ -3,13 +3,13 @@
 from dataclasses import replace
 
 from paperwork.document import Labels, Printer, Sheet
+from paperwork.document.facts import code
+from paperwork.document.styles import LABEL_NUMBER, SMALL_PRINT
 from paperwork.render.boxes import Box, Frame, Page, QrBox, Room, Rule, TextBox, moved
 from paperwork.render.labels.ink import LabelInk
 from paperwork.render.labels.stocks import Stock
 from paperwork.render.text.setting import Typesetter
-from paperwork.sheetfacts import code
-from paperwork.styles import LABEL_NUMBER, SMALL_PRINT
-from paperwork.words import words_of
+from paperwork.text.words import words_of
 
 RULER_UM = 100_000
 MARGIN_FLOOR_UM = 9_500

@@ -13,12 +13,12 @@ from dataclasses import dataclass, replace
 from typing import Literal, TypeAlias
 
 from paperwork.document import Label
+from paperwork.document.styles import LABEL_FACT, LABEL_FREQUENCY, LABEL_NAME, LABEL_NUMBER, LABEL_ROLE, Style
 from paperwork.render.labels.qr import QUIET_MODULES, module_um
 from paperwork.render.labels.texts import name_text
 from paperwork.render.text.faces import FACES, em_um
 from paperwork.render.text.fitting import Fitted, fit
 from paperwork.render.text.measuring import Metrics
-from paperwork.styles import LABEL_FACT, LABEL_FREQUENCY, LABEL_NAME, LABEL_NUMBER, LABEL_ROLE, Style
 
 EDGE_UM = 2_000
 """Kept clear inside a label of a sheet; a stock may say less (`Stock.edge_um`)."""

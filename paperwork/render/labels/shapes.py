@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from paperwork.document import Label
+from paperwork.document.styles import LABEL_CODE, LABEL_FREQUENCY, Style
 from paperwork.render.boxes import Fill, Frame, Room
 from paperwork.render.labels.ink import (
     DOUBT_SIGN,
@@ -33,7 +34,6 @@ from paperwork.render.labels.texts import list_steps, name_text, stack_um
 from paperwork.render.text.faces import em_um
 from paperwork.render.text.fitting import fit
 from paperwork.render.text.setting import Typesetter, set_line
-from paperwork.styles import LABEL_CODE, LABEL_FREQUENCY, Style
 
 LABEL_CODE_SMALL = replace(LABEL_CODE, wanted_um=LABEL_CODE.floor_um)
 LABEL_FREQUENCY_SMALL = replace(LABEL_FREQUENCY, wanted_um=LABEL_FREQUENCY.floor_um)

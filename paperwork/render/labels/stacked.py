@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from paperwork.document import Label
+from paperwork.document.styles import LABEL_CODE, Style
 from paperwork.render.labels.plan import (
     CAPSULE_SHARE,
     SIDE_GAP_UM,
@@ -21,7 +22,6 @@ from paperwork.render.labels.qr import MODULE_FLOOR_UM, largest_dots, module_um
 from paperwork.render.labels.texts import Texts, choose_texts, list_steps, name_text
 from paperwork.render.text.fitting import fit
 from paperwork.render.text.measuring import Metrics
-from paperwork.styles import LABEL_CODE, Style
 
 NUMBER_PERCENTS = (100, 92, 85, 78, 70)
 """The number of a stacked label whose texts need room, against that of the others."""

@@ -8,9 +8,9 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from paperwork.document import Label
+from paperwork.document.styles import Style
 from paperwork.render.text.fitting import Fitted, fit
 from paperwork.render.text.measuring import Metrics
-from paperwork.styles import Style
 
 STEP_UM = 100
 TWO_LINES = 75

@@ -5,10 +5,10 @@ from hashlib import md5
 from io import BytesIO
 from typing import TYPE_CHECKING
 
-from paperwork.glyphs import is_scripted
 from paperwork.render.boxes import Layout, Page, TextBox
 from paperwork.render.pdf.operators import POINTS_PER_UM, SCALE, draw_shape
 from paperwork.render.text.faces import FACES, take_fresh_fonts
+from paperwork.text.glyphs import is_scripted
 
 if TYPE_CHECKING:
     from reportlab.pdfgen.canvas import Canvas

@@ -8,10 +8,10 @@ from collections.abc import Iterable, Iterator
 from functools import lru_cache
 from html import escape
 
-from paperwork.glyphs import is_scripted
 from paperwork.render.boxes import Fill, Frame, Hatch, Page, QrBox, Rule, Shape, TextBox
 from paperwork.render.pdf.outlines import outline_of
 from paperwork.render.text.faces import FACES, open_face
+from paperwork.text.glyphs import is_scripted
 
 _DASHES = "1411 706"
 _DOTS = "212 564"

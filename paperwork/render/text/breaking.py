@@ -8,7 +8,7 @@ Thai is safe to read, if not always where a reader would break. Rules in the spi
 import re
 import unicodedata
 
-from paperwork.glyphs import script_of
+from paperwork.text.glyphs import script_of
 
 _TOKEN = re.compile(r"[^ /-]*[/-]+ *|[^ /-]+ *")
 """A break may follow a space, a hyphen or a slash; no-break spaces are left by `clean_text` where they hold on purpose."""

@@ -11,7 +11,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 from weakref import WeakKeyDictionary
 
-from paperwork.styles import Style
+from paperwork.document.styles import Style
 
 if TYPE_CHECKING:
     from reportlab.pdfbase.ttfonts import TTFont, TTFontFace

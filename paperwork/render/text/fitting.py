@@ -7,11 +7,11 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Literal, TypeAlias
 
-from paperwork.glyphs import drawable_text, is_scripted
+from paperwork.document.styles import Style
 from paperwork.render.text.breaking import split_clusters, split_within, split_words
 from paperwork.render.text.faces import FACES, em_um, face_for
 from paperwork.render.text.measuring import Metrics, drop_um, ink_in, rise_um
-from paperwork.styles import Style
+from paperwork.text.glyphs import drawable_text, is_scripted
 
 Outcome: TypeAlias = Literal["whole", "abbreviated", "too wide"]
 

@@ -1,7 +1,7 @@
 """How wide a text is in a face, and how far its ink reaches: by the faces, and by its glyphs where they are shaped."""
 
-from paperwork.glyphs import is_scripted
 from paperwork.render.text.faces import FACES, em_um, ink_of, open_face
+from paperwork.text.glyphs import is_scripted
 
 
 class Metrics:

@@ -14,9 +14,9 @@ import uharfbuzz as hb
 from bidi import get_base_level, get_display
 from bidi.mirror import MIRRORED
 
-from paperwork.glyphs import script_of
 from paperwork.render.text.faces import ink_of, open_face
 from paperwork.render.text.scripts import SCRIPT_FACES, face_row, open_script, region_of, shape_of
+from paperwork.text.glyphs import script_of
 
 LEFT_MARK, RIGHT_MARK = "\u200e", "\u200f"
 """Signs that show nothing and have a direction. Cleaned texts have none; a line of a broken text may begin with one."""

@@ -6,12 +6,12 @@ A text is fitted once, by the typesetter that places it; whoever only tries a wi
 from collections.abc import Sequence
 from typing import Any, Protocol
 
+from paperwork.document.styles import Style
 from paperwork.finding import Finding, Subject, find
 from paperwork.place import Place
 from paperwork.render.boxes import Box, Room, TextBox
 from paperwork.render.text.fitting import Fitted, fit
 from paperwork.render.text.measuring import Metrics, drop_um, rise_um
-from paperwork.styles import Style
 
 
 class Owner(Protocol):

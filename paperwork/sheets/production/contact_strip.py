@@ -3,10 +3,10 @@
 import re
 
 from paperwork.document import Block, Column, Group, Note, Row, Sheet, Table, WriteIn, cell, row, words
+from paperwork.document.styles import CONTACT, RACK_STRONG
 from paperwork.model import Show
 from paperwork.sheets.forms import format_days, known_cell
 from paperwork.sheets.frame import frame_sheet, headed, phrase
-from paperwork.styles import CONTACT, RACK_STRONG
 
 NAME = "contact-strip"
 OTHERS = ("stage", "desk", "wardrobe", "hire", "coordinator", "house")

@@ -1,12 +1,12 @@
 """The coordinator's reply: asked, granted and programmed side by side, and what each difference asks for."""
 
 from paperwork.document import Blank, Cell, Column, Group, Line, Row, Sheet, Table, WriteIn, cell, fact, row, words
+from paperwork.document.styles import HAND, HAND_FREQUENCY, HAND_NUMBER, HAND_STRONG, NOTE
 from paperwork.model import Channel, Show
 from paperwork.sheets import forms
 from paperwork.sheets.frame import frame_sheet, headed, phrase, subjects_of_channel, title_fact_of, title_of
 from paperwork.sheets.production.frequency_request import asked_hz
-from paperwork.styles import HAND, HAND_FREQUENCY, HAND_NUMBER, HAND_STRONG, NOTE
-from paperwork.units import format_khz, format_mhz
+from paperwork.text.units import format_khz, format_mhz
 
 NAME = "frequency-reply"
 ROW_UM = 11_000

@@ -4,13 +4,13 @@ from collections import Counter
 from collections.abc import Iterator
 
 from paperwork.document import Blank, Column, Group, Row, Sheet, Table, cell, fact, row, words
+from paperwork.document.styles import HAND, HAND_FREQUENCY, HAND_STRONG
 from paperwork.finding import Subject
 from paperwork.model import Channel, Other, RadioType, Show
 from paperwork.plan.timeline import powered_stretches
 from paperwork.sheets import forms
 from paperwork.sheets.frame import frame_sheet, headed, people_lines, phrase
-from paperwork.styles import HAND, HAND_FREQUENCY, HAND_STRONG
-from paperwork.units import format_edge, format_khz, format_mhz
+from paperwork.text.units import format_edge, format_khz, format_mhz
 
 NAME = "frequency-request"
 ROW_UM = 9_000

@@ -6,13 +6,13 @@ Transmitters are ticked one by one, with what is clipped to each; whatever is ha
 from collections.abc import Iterator, Mapping
 
 from paperwork.document import Cell, Column, Group, Row, Sheet, Table, cell, fact, row, words
+from paperwork.document.styles import HAND, HAND_STRONG
 from paperwork.finding import Subject
 from paperwork.model import Capsule, Show, Transmitter
-from paperwork.names import natural_key, shorten_ids
 from paperwork.plan.stock import count_capsules
 from paperwork.sheets import forms
 from paperwork.sheets.frame import frame_sheet, headed, phrase
-from paperwork.styles import HAND, HAND_STRONG
+from paperwork.text.names import natural_key, shorten_ids
 
 NAME = "inventory"
 ROW_UM = 9_400

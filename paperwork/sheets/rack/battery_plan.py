@@ -3,16 +3,16 @@
 from collections.abc import Iterator
 
 from paperwork.document import Block, Cell, Column, Group, Note, Row, Sheet, Table, Tag, WriteIn, cell, fact, row
+from paperwork.document.styles import RACK_NUMBER, RACK_SMALL, RACK_STRONG
 from paperwork.finding import Subject
 from paperwork.model import Channel, Show
-from paperwork.names import natural_key, shorten_ids
 from paperwork.plan.batteries import BatteryPlan, CellChange, CellRun, fits, plan_batteries
 from paperwork.plan.rules import margin_hundredths
 from paperwork.sheets import forms
 from paperwork.sheets.frame import frame_sheet, headed, phrase, subjects_of_channel, title_fact_of, title_of
-from paperwork.styles import RACK_NUMBER, RACK_SMALL, RACK_STRONG
-from paperwork.units import format_clock
-from paperwork.words import list_words
+from paperwork.text.names import natural_key, shorten_ids
+from paperwork.text.units import format_clock
+from paperwork.text.words import list_words
 
 NAME = "battery-plan"
 

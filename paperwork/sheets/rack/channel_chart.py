@@ -2,12 +2,20 @@
 
 from paperwork.coordinate import find_region
 from paperwork.document import Blank, Cell, Column, Row, Sheet, Table, Tag, WriteIn, cell, fact, row, words
+from paperwork.document.styles import (
+    RACK_FREQUENCY,
+    RACK_NOTE,
+    RACK_NUMBER,
+    RACK_ROLE,
+    RACK_SLOT,
+    RACK_SMALL,
+    RACK_STRONG,
+)
 from paperwork.model import Channel, Show
 from paperwork.plan.handovers import list_handovers
 from paperwork.sheets.forms import rack_groups, where_and_when
 from paperwork.sheets.frame import frame_sheet, headed, people_lines, phrase, subjects_in_rack, title_fact_of, title_of
-from paperwork.styles import RACK_FREQUENCY, RACK_NOTE, RACK_NUMBER, RACK_ROLE, RACK_SLOT, RACK_SMALL, RACK_STRONG
-from paperwork.units import format_mhz
+from paperwork.text.units import format_mhz
 
 ROW_UM = 14_000
 """Tall enough for a 10 mm figure with air around it; 16 channels stand on a page of A4."""

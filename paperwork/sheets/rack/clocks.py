@@ -18,13 +18,13 @@ from paperwork.document import (
     row,
     words,
 )
+from paperwork.document.styles import RACK_ROLE, RACK_SMALL, RACK_STRONG
 from paperwork.finding import Subject
 from paperwork.model import Console, Rack, Show
-from paperwork.names import fold
 from paperwork.plan.clocks import OWN, Device, Domain, list_domains
 from paperwork.sheets import forms
 from paperwork.sheets.frame import frame_sheet, headed, phrase
-from paperwork.styles import RACK_ROLE, RACK_SMALL, RACK_STRONG
+from paperwork.text.names import fold
 
 NAME = "clocks-and-network"
 

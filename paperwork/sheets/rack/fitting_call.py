@@ -5,6 +5,7 @@ from dataclasses import replace
 from typing import TypeAlias
 
 from paperwork.document import Cell, Column, Group, Line, Row, Sheet, Table, WriteIn, cell, fact, row, words
+from paperwork.document.styles import HAND, HAND_NUMBER, HAND_STRONG
 from paperwork.finding import Subject
 from paperwork.model import Look, Show
 from paperwork.plan.events import Event, list_events
@@ -13,7 +14,6 @@ from paperwork.plan.looks import looks_of
 from paperwork.sheets import forms
 from paperwork.sheets.forms import Worn
 from paperwork.sheets.frame import frame_sheet, headed, phrase, short_scene, subjects_of_channel
-from paperwork.styles import HAND, HAND_NUMBER, HAND_STRONG
 
 NAME = "fitting-call"
 ROW_UM = 13_000

@@ -3,12 +3,12 @@
 from collections.abc import Iterable
 
 from paperwork.document import Column, Group, Panel, Panels, Row, Sheet, Table, WriteIn, cell, fact, row, words
+from paperwork.document.styles import RACK_SMALL, RACK_STRONG
 from paperwork.model import Channel, Show
-from paperwork.names import natural_key
 from paperwork.plan.patch import list_inputs
 from paperwork.sheets import forms
 from paperwork.sheets.frame import frame_sheet, headed, phrase, subjects_in_rack
-from paperwork.styles import RACK_SMALL, RACK_STRONG
+from paperwork.text.names import natural_key
 
 NAME = "line-check"
 

@@ -18,6 +18,7 @@ from paperwork.document import (
     row,
     words,
 )
+from paperwork.document.styles import RACK_NUMBER, RACK_PLUG, RACK_SLOT, RACK_SMALL, RACK_STRONG, SMALL_PRINT
 from paperwork.finding import Subject
 from paperwork.model import Channel, Console, Output, OutputKind, Rack, Show
 from paperwork.plan.spares import is_backed
@@ -30,8 +31,7 @@ from paperwork.sheets.frame import (
     title_fact_of,
     title_of,
 )
-from paperwork.styles import RACK_NUMBER, RACK_PLUG, RACK_SLOT, RACK_SMALL, RACK_STRONG, SMALL_PRINT
-from paperwork.words import list_words
+from paperwork.text.words import list_words
 
 ROW_UM = 12_600
 COLUMNS = 4

@@ -3,11 +3,11 @@
 from dataclasses import replace
 
 from paperwork.document import Cell, Column, Panel, Panels, Row, Sheet, Table, cell, fact, row
+from paperwork.document.styles import RACK_FREQUENCY, RACK_SMALL, RACK_STRONG
 from paperwork.finding import Subject
 from paperwork.model import Channel, Show
 from paperwork.sheets import forms
 from paperwork.sheets.frame import frame_sheet, headed, phrase, subjects_in_rack, title_fact_of, title_of
-from paperwork.styles import RACK_FREQUENCY, RACK_SMALL, RACK_STRONG
 
 NAME = "programming-checklist"
 

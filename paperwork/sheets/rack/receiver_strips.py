@@ -4,10 +4,10 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from paperwork.document import Sheet, Slot, Strips, UnitStrip, fact, words
+from paperwork.document.styles import RACK_SMALL, STRIP_NUMBER, STRIP_ROLE
 from paperwork.model import Channel, Rack, Show
 from paperwork.sheets.frame import frame_sheet, phrase, subjects_in_rack, title_fact_of, title_of
-from paperwork.styles import RACK_SMALL, STRIP_NUMBER, STRIP_ROLE
-from paperwork.units import format_mhz
+from paperwork.text.units import format_mhz
 
 WIDTH_UM = 440_000
 """What is usable of a 19-inch opening, which is at least 450 mm wide (EIA-310; the figures are from memory)."""

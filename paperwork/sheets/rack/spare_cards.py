@@ -3,11 +3,11 @@
 from dataclasses import replace
 
 from paperwork.document import Blank, Card, Cards, Item, Line, Sheet, fact, words
+from paperwork.document.styles import CARD_KEY, CARD_STRONG, CARD_TEXT, HAND_STRONG, RACK_FREQUENCY
 from paperwork.model import Channel, Show
 from paperwork.plan.spares import name_backed
 from paperwork.sheets.frame import frame_sheet, phrase, spare_for, subjects_in_rack
-from paperwork.styles import CARD_KEY, CARD_STRONG, CARD_TEXT, HAND_STRONG, RACK_FREQUENCY
-from paperwork.units import format_mhz
+from paperwork.text.units import format_mhz
 
 CARD_UM = 50_000
 BACKS = replace(CARD_STRONG, wanted_um=RACK_FREQUENCY.wanted_um)

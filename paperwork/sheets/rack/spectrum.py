@@ -6,15 +6,15 @@ from paperwork.coordinate import OnAir, gather_on_air, window_of
 from paperwork.coordinate.air import CLOSED, CROWDED, KEEP_CLEAR, TV, Air
 from paperwork.coordinate.survey import list_windows
 from paperwork.document import Band, BandKind, Block, Mark, Note, Sheet, Spectrum
+from paperwork.document.styles import SMALL_PRINT
 from paperwork.finding import Subject
 from paperwork.model import Show
-from paperwork.names import shorten_ids
 from paperwork.radio.bands import Range, block_ranges, intersect_ranges, merge_ranges, width_hz
 from paperwork.radio.carrier import Carrier
 from paperwork.radio.spacing import carrier_edges_hz
 from paperwork.sheets.frame import frame_sheet, phrase
-from paperwork.styles import SMALL_PRINT
-from paperwork.units import format_edge
+from paperwork.text.names import shorten_ids
+from paperwork.text.units import format_edge
 
 NAME = "spectrum"
 

@@ -9,16 +9,16 @@ from dataclasses import replace
 from typing import TypeAlias
 
 from paperwork.document import Card, Cards, Item, Line, Sheet, fact, words
+from paperwork.document.styles import CARD_BAND, CARD_KEY, CARD_ORDINAL, CARD_STRONG, CARD_TEXT, CARD_TIME
 from paperwork.finding import Subject
 from paperwork.model import Scene, Show
-from paperwork.names import fold
 from paperwork.plan.evening import PackChange
 from paperwork.plan.events import QUICK_S, Event, list_events
 from paperwork.plan.handovers import Handover
 from paperwork.plan.looks import LookChange, looks_of
 from paperwork.sheets.frame import clock_word, frame_sheet, phrase, short_scene, subjects_of_channel
-from paperwork.styles import CARD_BAND, CARD_KEY, CARD_ORDINAL, CARD_STRONG, CARD_TEXT, CARD_TIME
-from paperwork.units import format_clock
+from paperwork.text.names import fold
+from paperwork.text.units import format_clock
 
 CARD_UM = 36_000
 """The least height of a card: a swap with all its steps takes more, so that four stand on a page of A4."""

@@ -1,10 +1,10 @@
 """The walk test: where on the stage each antenna loses each pack. Two people, one walking, one at the receivers."""
 
 from paperwork.document import Column, Panel, Panels, Row, Sheet, Table, cell, row
+from paperwork.document.styles import RACK_SMALL
 from paperwork.model import Channel, Show
 from paperwork.sheets import forms
 from paperwork.sheets.frame import frame_sheet, headed, phrase, subjects_of_channel
-from paperwork.styles import RACK_SMALL
 
 NAME = "walk-test"
 

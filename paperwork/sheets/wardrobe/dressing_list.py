@@ -4,15 +4,15 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from paperwork.document import Cell, Column, Group, Line, Row, Sheet, Table, cell, fact, row, words
+from paperwork.document.styles import LIST, LIST_NUMBER, LIST_STRONG
 from paperwork.finding import Subject
 from paperwork.model import Channel, Show
-from paperwork.names import name_key
 from paperwork.plan.handovers import Handover, list_all_handovers
 from paperwork.sheets import forms
 from paperwork.sheets.forms import Worn
 from paperwork.sheets.frame import frame_sheet, headed, phrase, short_scene, subjects_of_channel
 from paperwork.sheets.wardrobe.ears import Ears, list_ears
-from paperwork.styles import LIST, LIST_NUMBER, LIST_STRONG
+from paperwork.text.names import name_key
 
 NAME = "dressing-list"
 ROW_UM = 9_600

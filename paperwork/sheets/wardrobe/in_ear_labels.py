@@ -6,7 +6,7 @@ from paperwork.model import Show
 from paperwork.sheets.frame import frame_sheet
 from paperwork.sheets.wardrobe.ears import Ears, list_ears
 from paperwork.sheets.wardrobe.pack_labels import COPIES, STOCKS
-from paperwork.units import format_mhz
+from paperwork.text.units import format_mhz
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from itertools import groupby, pairwise
 
 from paperwork.document import Act, Bar, Keep, Lane, Line, Plot, PlotRow, Scene, Sheet, Sign, fact
+from paperwork.document.styles import PLOT_KEY, PLOT_TITLE, PLOT_UNDER
 from paperwork.model import Scene as ShowScene
 from paperwork.model import Show
 from paperwork.plan.handovers import Handover
@@ -23,8 +24,7 @@ from paperwork.sheets.frame import (
     title_of,
 )
 from paperwork.sheets.wardrobe.mic_times import list_times
-from paperwork.styles import PLOT_KEY, PLOT_TITLE, PLOT_UNDER
-from paperwork.units import format_clock
+from paperwork.text.units import format_clock
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:

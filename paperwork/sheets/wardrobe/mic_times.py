@@ -1,15 +1,15 @@
 """The mic plot for the cast: under each name the numbers, and from when to when. Nothing else."""
 
 from paperwork.document import Cell, Column, Group, Row, Table, cell, fact, row, words
+from paperwork.document.styles import CAST_NAME, CAST_NUMBER, CAST_SMALL, CAST_TIME
 from paperwork.finding import Subject
 from paperwork.model import Show
-from paperwork.names import name_key
 from paperwork.plan.spells import Spell
 from paperwork.plan.timeline import scene_times
 from paperwork.sheets.forms import is_handheld
 from paperwork.sheets.frame import headed, phrase, short_scene, subjects_of_channel
-from paperwork.styles import CAST_NAME, CAST_NUMBER, CAST_SMALL, CAST_TIME
-from paperwork.units import format_clock
+from paperwork.text.names import name_key
+from paperwork.text.units import format_clock
 
 ROW_UM = 11_600
 

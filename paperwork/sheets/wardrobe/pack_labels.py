@@ -4,7 +4,7 @@ from paperwork.document import Label, Labels, Sheet
 from paperwork.model import Channel, Show
 from paperwork.plan.spares import name_backed
 from paperwork.sheets.frame import frame_sheet, people_of, phrase, subjects_of_channel, title_fact_of, title_of
-from paperwork.units import format_mhz
+from paperwork.text.units import format_mhz
 
 NAME = "pack-labels"
 

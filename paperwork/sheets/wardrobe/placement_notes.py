@@ -1,13 +1,13 @@
 """Placement notes: for each body and look where each pack sits and where its capsule goes. At the mic station."""
 
 from paperwork.document import Cell, Column, Group, Row, Sheet, Table, cell, fact, row, words
+from paperwork.document.styles import LIST, LIST_NUMBER, LIST_STRONG
 from paperwork.finding import Subject
 from paperwork.model import Channel, Cover, Look, Show
 from paperwork.plan.covers import channel_for
 from paperwork.plan.looks import looks_of, seen_from
 from paperwork.sheets import forms
 from paperwork.sheets.frame import frame_sheet, headed, phrase, short_scene, subjects_of_channel
-from paperwork.styles import LIST, LIST_NUMBER, LIST_STRONG
 
 NAME = "placement-notes"
 ROW_UM = 9_600

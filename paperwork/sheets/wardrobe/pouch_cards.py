@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from paperwork.document import Card, Cards, Item, Line, Sheet, WriteIn, fact
+from paperwork.document.styles import CARD_ID, CARD_STRONG, CARD_TEXT, POUCH_KEY
 from paperwork.finding import Subject
 from paperwork.model import Channel, Cover, Show
 from paperwork.plan.covers import channel_for
@@ -11,7 +12,6 @@ from paperwork.plan.looks import looks_of, seen_from
 from paperwork.sheets import forms
 from paperwork.sheets.frame import frame_sheet, phrase, short_scene, subjects_of_channel, title_of
 from paperwork.sheets.wardrobe.ears import Ears, list_ears
-from paperwork.styles import CARD_ID, CARD_STRONG, CARD_TEXT, POUCH_KEY
 
 WIDTH_UM, HEIGHT_UM = 90_000, 55_000
 """A card of the common size for badge holders (common practice, no source)."""

@@ -9,6 +9,16 @@ from dataclasses import dataclass
 from typing import TypeAlias
 
 from paperwork.document import Cell, Column, Group, Line, Note, Row, Sheet, Table, WriteIn, cell, fact, row, words
+from paperwork.document.styles import (
+    DRESS,
+    DRESS_NUMBER,
+    DRESS_STRONG,
+    DRESS_TIME,
+    HAND,
+    HAND_NUMBER,
+    HAND_STRONG,
+    Style,
+)
 from paperwork.finding import Subject
 from paperwork.model import Show
 from paperwork.plan.events import Event, list_events
@@ -17,8 +27,7 @@ from paperwork.plan.looks import LookChange
 from paperwork.sheets import forms
 from paperwork.sheets.frame import clock_word, frame_sheet, headed, phrase, short_scene
 from paperwork.sheets.wardrobe.change_steps import bodies_of, channels_of, list_steps
-from paperwork.styles import DRESS, DRESS_NUMBER, DRESS_STRONG, DRESS_TIME, HAND, HAND_NUMBER, HAND_STRONG, Style
-from paperwork.units import format_clock
+from paperwork.text.units import format_clock
 
 NAME = "quick-changes"
 ROW_UM = 11_000

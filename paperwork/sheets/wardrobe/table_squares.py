@@ -4,12 +4,12 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 from paperwork.document import Card, Cards, Line, Sheet, fact
+from paperwork.document.styles import CARD_STRONG, SQUARE_ID, SQUARE_KEY, SQUARE_NAME
 from paperwork.finding import Subject
 from paperwork.model import Channel, PaperSize, Show
 from paperwork.sheets import forms
 from paperwork.sheets.frame import frame_sheet, phrase, subjects_of_channel, title_fact_of, title_of
 from paperwork.sheets.wardrobe.ears import Ears, list_ears
-from paperwork.styles import CARD_STRONG, SQUARE_ID, SQUARE_KEY, SQUARE_NAME
 
 JOIN = "  ·  "
 

@@ -5,10 +5,10 @@ from dataclasses import dataclass
 
 from paperwork.document import Panel
 from paperwork.model import Channel, Show
-from paperwork.names import shorten_ids
 from paperwork.plan.evening import Obstacle, find_spare, list_obstacles
 from paperwork.sheets.frame import phrase, title_of
-from paperwork.units import format_edge, format_mhz
+from paperwork.text.names import shorten_ids
+from paperwork.text.units import format_edge, format_mhz
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,13 +4,13 @@ from collections.abc import Iterator, Sequence
 
 from paperwork.changes import Entry, diff_shows, tell_changes
 from paperwork.document import Block, Column, Group, Note, Row, Table, cell, fact, row
+from paperwork.document.styles import HAND, HAND_STRONG, NOW, TONIGHT_NOTE, WAS
 from paperwork.finding import Finding, Subject
 from paperwork.model import Channel, Show
 from paperwork.plan.covers import Tonight, channels_of
 from paperwork.plan.evening import list_wearings_tonight
+from paperwork.sheets.evening.swaps import ROW_UM
 from paperwork.sheets.frame import phrase, short_scene, subjects_of_channel
-from paperwork.sheets.tonight_swaps import ROW_UM
-from paperwork.styles import HAND, HAND_STRONG, NOW, TONIGHT_NOTE, WAS
 
 
 def list_set_values(usual: Show, show: Show, tonight: Tonight, findings: Sequence[Finding]) -> Iterator[Block]:

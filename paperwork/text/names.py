@@ -5,7 +5,7 @@ import unicodedata
 from collections.abc import Iterable, Sequence
 
 from paperwork import limits
-from paperwork.units import Doubt
+from paperwork.text.units import Doubt
 
 _RANGE = re.compile(r"(?P<head>[^\W\d_]*)(?P<low>[0-9]+)\s*(?:[-\u2013]|\bto\b)\s*(?P<again>[^\W\d_]*)(?P<high>[0-9]+)")
 _LETTER = re.compile(r"(?P<kind>(?:HIRAGANA |KATAKANA )?LETTER|SYLLABLE|CHARACTER) (?P<name>.+)")

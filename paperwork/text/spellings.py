@@ -5,7 +5,7 @@ import unicodedata
 from collections.abc import Iterable
 from functools import lru_cache
 
-from paperwork.names import strip_accents
+from paperwork.text.names import strip_accents
 
 _LONG = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue", "ø": "oe", "å": "aa"})
 """Letters that some write as two, as passports do (from memory: the transliterations of ICAO Doc 9303 part 3)."""

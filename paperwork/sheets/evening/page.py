@@ -24,19 +24,19 @@ from paperwork.document import (
     row,
     words,
 )
+from paperwork.document.styles import HAND, HAND_STRONG, TONIGHT_NOTE, TONIGHT_NUMBER
 from paperwork.finding import Finding, Subject
 from paperwork.model import Channel, Show
-from paperwork.names import fold
 from paperwork.plan.covers import Substitution, Tonight, channels_of, usual_evening
 from paperwork.plan.evening import list_wearings_tonight
+from paperwork.sheets.evening.dead import Dead, describe_dead, pair_spares
+from paperwork.sheets.evening.set_values import list_set_values
+from paperwork.sheets.evening.swaps import ROW_UM, list_swaps
 from paperwork.sheets.frame import frame_sheet, headed, phrase, short_scene, subjects_of_channel
-from paperwork.sheets.tonight_dead import Dead, describe_dead, pair_spares
-from paperwork.sheets.tonight_set import list_set_values
-from paperwork.sheets.tonight_swaps import ROW_UM, list_swaps
 from paperwork.sheets.wardrobe.pack_labels import STOCKS, label_of
-from paperwork.styles import HAND, HAND_STRONG, TONIGHT_NOTE, TONIGHT_NUMBER
-from paperwork.units import format_clock
-from paperwork.words import format_date, list_words
+from paperwork.text.names import fold
+from paperwork.text.units import format_clock
+from paperwork.text.words import format_date, list_words
 
 __all__ = ["Dead", "Night", "list_capsules", "make_labels", "make_sheets", "pair_spares"]
 

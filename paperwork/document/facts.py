@@ -29,8 +29,8 @@ from paperwork.document import (
     Tag,
 )
 from paperwork.finding import Subject
-from paperwork.fingerprint import fingerprint
-from paperwork.names import spell_ascii
+from paperwork.text.fingerprint import fingerprint
+from paperwork.text.names import spell_ascii
 
 QR_CHARACTERS = 20
 """ISO/IEC 18004 table 7: a version 1 code at level M holds 20 alphanumeric characters."""

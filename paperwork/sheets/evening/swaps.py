@@ -3,17 +3,17 @@
 from collections.abc import Iterator
 
 from paperwork.document import Column, Group, Line, Note, Row, Table, Tick, cell, fact, row
+from paperwork.document.styles import HAND, HAND_STRONG, NOTE
 from paperwork.finding import Subject
 from paperwork.model import Show
-from paperwork.names import fold
 from paperwork.plan.covers import Tonight, usual_evening
 from paperwork.plan.evening import PackChange, list_handovers_tonight, list_pack_changes
 from paperwork.plan.events import list_events
 from paperwork.plan.handovers import Handover, list_all_handovers
 from paperwork.plan.rules import crossing_s, swap_s
 from paperwork.sheets.frame import phrase, short_scene
-from paperwork.styles import HAND, HAND_STRONG, NOTE
-from paperwork.units import format_clock
+from paperwork.text.names import fold
+from paperwork.text.units import format_clock
 
 ROW_UM = 9_000
 

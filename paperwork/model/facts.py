@@ -11,9 +11,9 @@ from collections.abc import Mapping
 from dataclasses import fields, is_dataclass
 from typing import Any
 
-from paperwork.fingerprint import fingerprint
 from paperwork.model import Production, Show
 from paperwork.model.fields import list_marked
+from paperwork.text.fingerprint import fingerprint
 
 NOT_FACTS = frozenset(list_marked("aside")["show"])
 """Fields of the production that are not facts of the show."""
