@@ -79,15 +79,20 @@ def judge_source(source: Source, hear: Hear, *, venue: str = "", tonight: Sequen
     findings += built.findings
     if has_errors(finding for finding in findings if finding.stage != "sense"):
         return Reading(None, bound_findings(order_findings(findings)), told=source.told)
-    show, heard = read_sweeps(replace(built.show, at_venue=_spell_venue(built.show, venue)), hear)
+    show, heard = read_sweeps(_put_at_venue(built.show, venue), hear)
     sense = check_show(show)
     findings += (*heard, *(finding for finding in sense if source.understanding is None or finding.code not in ASKED))
     return Reading(show, bound_findings(order_findings(findings)), told=source.told)
 
 
-def _spell_venue(show: Show, venue: str) -> str:
-    """A venue as its first row spells it, "" for the home house."""
-    return next((row.venue for row in show.venues.values() if venue and fold(row.venue) == fold(venue)), "")
+def _put_at_venue(show: Show, venue: str) -> Show:
+    """The show with the venue that it is seen at, as its first row spells it; papers never name the home house there."""
+    own = [row for row in show.venues.values() if venue and fold(row.venue) == fold(venue)]
+    if not own:
+        return show
+    if not any((row.section, row.name) == ("show", "venue") for row in own):
+        show = replace(show, production=replace(show.production, venue=own[0].venue))
+    return replace(show, at_venue=own[0].venue)
 
 
 def list_unknown_air(findings: Iterable[Finding]) -> tuple[Finding, ...]:
