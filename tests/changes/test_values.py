@@ -37,7 +37,11 @@ from tests.shows_text import show_of
         ("channels.mhz", None, NOTHING),
         ("channels.role", ("VERA", "TOM"), "VERA, TOM"),
         ("racks.window", Range(486_000_000, 508_500_000), "486 to 508.5 MHz"),
-        ("radios.tunes", (Range(470_000_000, 480_000_000), Range(500_000_000, 510_000_000)), "470 to 480 MHz, 500 to 510 MHz"),
+        (
+            "radios.tunes",
+            (Range(470_000_000, 480_000_000), Range(500_000_000, 510_000_000)),
+            "470 to 480 MHz, 500 to 510 MHz",
+        ),
     ),
 )
 def test_a_value_is_shown_with_its_unit(field, value, shown):
