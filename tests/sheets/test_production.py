@@ -127,7 +127,7 @@ def test_the_reply_is_sorted_by_who_has_to_do_something(tmp_path):
         "Not granted: must not be used",
         "Granted, but something else is programmed",
         "No answer yet",
-        "Another one granted than asked, and programmed",
+        "Different frequency granted, and programmed",
         "Granted as asked, and programmed",
     ]
     rows = rows_of(sheet)
