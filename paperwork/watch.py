@@ -202,12 +202,7 @@ def print_with_memory(made: str = "") -> Print:
 
     press = Press(lasting=True)
     return lambda show, findings, attached, hand_over: make_papers(
-        show,
-        findings,
-        made=made,
-        press=press,
-        attached=attached,
-        hand_over=hand_over,
+        show, findings, made=made, press=press, attached=attached, hand_over=hand_over
     )
 
 

@@ -29,7 +29,7 @@ History: TypeAlias = tuple[dict[str, str], ...]
     epilog=(
         "Examples:  paperwork archive show.yaml  |  paperwork archive show.yaml -o glass-ferry-C.zip --after glass-ferry-B.zip  |  "
         "paperwork archive show.yaml --public"
-    ),
+    )
 )
 @click.argument("show", type=click.Path())
 @click.option(
@@ -77,13 +77,7 @@ def command(
 
 
 def _record(
-    show: Show,
-    findings: tuple[Finding, ...],
-    path: Path,
-    *,
-    public: bool,
-    history: History,
-    made: str,
+    show: Show, findings: tuple[Finding, ...], path: Path, *, public: bool, history: History, made: str
 ) -> "Edition":
     from paperwork.archive import Edition, attach_inputs, make_public
     from paperwork.revisions import gather_inputs

@@ -27,7 +27,7 @@ _SPARES = re.compile(r"(?:(?P<radio>.+?)\s*[:=]\s*)?(?P<count>[0-9]{1,2})")
 
 
 @click.command(
-    epilog="Examples:  paperwork assign show.yaml -o show-d.yaml  |  paperwork assign show.xlsx -o new.xlsx --spares low=2,hand=1  |  paperwork assign show.yaml -o tour.yaml --venue Pier",
+    epilog="Examples:  paperwork assign show.yaml -o show-d.yaml  |  paperwork assign show.xlsx -o new.xlsx --spares low=2,hand=1  |  paperwork assign show.yaml -o tour.yaml --venue Pier"
 )
 @click.argument("show", type=click.Path())
 @click.option("-o", "--output", "new", required=True, type=click.Path(), help="The new file; it must not be there yet.")

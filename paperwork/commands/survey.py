@@ -36,7 +36,7 @@ def _read_windows(_context: click.Context, _parameter: click.Parameter, values: 
 
 
 @click.command(
-    epilog="Examples:  paperwork survey show.yaml  |  paperwork survey show.yaml --window 470-494 --window 510-534 --format json  |  paperwork survey show.yaml --venue Pier",
+    epilog="Examples:  paperwork survey show.yaml  |  paperwork survey show.yaml --window 470-494 --window 510-534 --format json  |  paperwork survey show.yaml --venue Pier"
 )
 @click.argument("show", type=click.Path())
 @click.option(

@@ -14,7 +14,7 @@ _CANNOT = (
 
 
 @click.command(
-    epilog="Examples:  paperwork verify show-C.zip  |  paperwork verify show-C.zip --expect 9f86d081884c7d65...",
+    epilog="Examples:  paperwork verify show-C.zip  |  paperwork verify show-C.zip --expect 9f86d081884c7d65..."
 )
 @click.argument("file", type=click.Path())
 @click.option("--expect", default="", help="Digest that was noted when the archive was made.")

@@ -19,7 +19,6 @@ from paperwork.raw import List, Map, Node, Text
 SINGLE = frozenset({"show", "day", "spectrum"})
 """Sections that describe one thing: field and value. Every other section is a table of records."""
 
-_RECORD_DEPTH = 2
 _COMMENT = re.compile(r"[ \t]+(#[^\r\n]*)")
 _OTHERS = 20
 """Further places that one finding names."""

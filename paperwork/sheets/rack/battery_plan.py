@@ -109,10 +109,9 @@ def _row_of(show: Show, channel: Channel, plan: BatteryPlan | None = None, run: 
 def _hours_cell(show: Show, plan: BatteryPlan, run: CellRun) -> Cell:
     """How long the pack is on with these cells, what that asks for with the margin, and what the cells have."""
     needs_s = -(-run.on_s * plan.margin_hundredths // 6000) * 60
-    low = (
-        "short" if run.on_s > plan.hours_s else "" if fits(run.on_s, plan.hours_s, plan.margin_hundredths) else "tight"
-    )
-    needs = phrase(show, "battery needs", needs=_hours(needs_s), have=_hours(plan.hours_s))
+    reaches = fits(run.on_s, plan.hours_s, plan.margin_hundredths)
+    low = "short" if run.on_s > plan.hours_s else "" if reaches else "tight"
+    needs = phrase(show, "battery needs", needs=_hours(needs_s), have=format_clock(plan.hours_s // 60 * 60))
     return cell(
         fact(phrase(show, "battery on", time=_hours(run.on_s)), RACK_STRONG, of=f"on {run.on_s}"),
         Tag(phrase(show, f"battery {low}"), fact=low)
@@ -122,6 +121,7 @@ def _hours_cell(show: Show, plan: BatteryPlan, run: CellRun) -> Cell:
 
 
 def _hours(seconds: int) -> str:
+    """Hours and minutes that are asked for: a part of a minute counts as one. What cells give is rounded down."""
     return format_clock(-(-seconds // 60) * 60)
 
 
