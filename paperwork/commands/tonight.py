@@ -201,11 +201,11 @@ def _list_evening(
 
 def _list_set(show: Show, night: "Night") -> Iterator[str]:
     """What is set for tonight, old and new, and what is found by it."""
-    from paperwork.changes import diff_shows, tell_changes
+    from paperwork.changes import diff_shows, list_changes
 
     if night.usual is None:
         return
-    for entry in tell_changes(night.usual, show, diff_shows(night.usual, show)):
+    for entry in list_changes(night.usual, show, diff_shows(night.usual, show)):
         yield f"tonight: {entry.what}, {entry.field}: {entry.old} -> {entry.new}"
     for finding in night.findings:
         yield f"new tonight: {finding.severity}: {finding.text} [{finding.code}]"

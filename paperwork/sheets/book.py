@@ -62,7 +62,7 @@ def name_of(show: Show) -> str:
 def make_cover(
     show: Show, findings: Sequence[Finding] = (), carried: Sequence[str] = (), fingerprint: str = ""
 ) -> Sheet:
-    """What the book is of: everything that tells it from another revision, another venue, another year.
+    """What the book is of: everything that sets it apart from another revision, another venue, another year.
 
     `findings` are what is unresolved, `carried` the names of the files within its PDF.
     """
@@ -137,7 +137,7 @@ def _handover(show: Show) -> Table:
 
 
 def list_entries(sheets: Sequence[tuple[str, Sheet]]) -> list[ContentsLine]:
-    """The contents of the sheets by folder, pages not yet known; of two with one title each is told with its subtitle."""
+    """The contents of the sheets by folder, pages not yet known; of two with one title each has its subtitle."""
     titles = Counter(sheet.title for _, sheet in sheets)
     return [
         ContentsLine(

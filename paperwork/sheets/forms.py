@@ -179,7 +179,7 @@ def show_time(scene: Scene) -> str:
 
 
 class Worn(NamedTuple):
-    """A channel's pack on one body: for which roles, and in which scene, by index, first (None: not told)."""
+    """A channel's pack on one body: for which roles, and in which scene, by index, first (None: not given)."""
 
     channel: Channel
     roles: tuple[str, ...]
@@ -205,7 +205,7 @@ def list_worn(show: Show) -> dict[str, tuple[Worn, ...]]:
 
 
 def last_if_none(number: int | None) -> tuple[bool, int]:
-    """A key that sorts what is not told last."""
+    """A key that sorts what is not given last."""
     return number is None, number or 0
 
 

@@ -266,7 +266,7 @@ def _set_tiny(label: Label, signs: LabelSigns, plan: LabelPlan, ink: LabelInk) -
 
 
 def _tiny_signs(label: Label, signs: LabelSigns, plan: LabelPlan, ink: LabelInk, width: int) -> str:
-    """Revision and code; the broken bar alone tells of a doubt where its sign would take the frequency's room."""
+    """Revision and code; the broken bar alone marks a doubt where its sign would take the frequency's room."""
     shown = signs.text.replace("  ", " ")
     left = width - ink.width(shown, LABEL_CODE_SMALL) - CODE_GAP_UM
     has_room = ink.fits(frequency_text(label), plan.sizes.frequency, left)

@@ -178,7 +178,7 @@ def _map_letters(letters: Mapping[int, str]) -> bytes:
 
 
 def draw_scripted(document: Any, box: TextBox, height: int, fonts: Mapping[str, Embedded]) -> str:
-    """The operators of one text, in whole micrometres, and what it says where the glyphs do not tell."""
+    """The operators of one text, in whole micrometres, and the text that it stands for where the glyphs do not show it."""
     em = em_um(box.face, box.cap_um)
     pieces = shape_text(box.text, box.face).pieces
     parts = ["1 g" if box.white else "0 g"]
@@ -229,7 +229,7 @@ def _draw_plain(document: Any, piece: Piece, em: int) -> Iterator[str]:
 
 
 def _draw_glyphs(piece: Piece, font: Embedded, em: float, marks: tuple[bool, bool]) -> Iterator[str]:
-    """The glyphs: small moves along the line are told between the codes, moves off it as a rise.
+    """The glyphs: small moves along the line are written between the codes, moves off it as a rise.
 
     A wide gap is a move of the line's start, because readers take it for a space within a show string.
     """

@@ -56,7 +56,7 @@ class Press:
         attached: Sequence[Attachment] = (),
         keywords: str = "",
     ) -> PrintedFile:
-        """The layout as PDF, with what is attached to it, and as pictures of its first pages, of all unless told."""
+        """The layout as PDF, with what is attached to it, and as pictures of its first pages, of all unless fewer are asked for."""
         about = (made, outline, attached, keywords)
         self._waiting.discard(path)
         kept = self._inked.get(path)

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from paperwork.changes import Entry, diff_shows, tell_changes
+from paperwork.changes import Entry, diff_shows, list_changes
 from paperwork.document import Block, Column, Group, Note, Row, Table, cell, fact, row
 from paperwork.document.styles import HAND, HAND_STRONG, NOW, TONIGHT_NOTE, WAS
 from paperwork.finding import Finding, Subject
@@ -15,7 +15,7 @@ from paperwork.sheets.frame import phrase, short_scene, subjects_of_channel
 
 def list_set_values(usual: Show, show: Show, tonight: Tonight, findings: Sequence[Finding]) -> Iterator[Block]:
     """A row for each value that is not as planned, and what is found in the show by them; or that nothing differs."""
-    entries = tell_changes(usual, show, diff_shows(usual, show), show.production.language)
+    entries = list_changes(usual, show, diff_shows(usual, show), show.production.language)
     if not entries:
         yield Note(phrase(show, "tonight same"), TONIGHT_NOTE)
         return

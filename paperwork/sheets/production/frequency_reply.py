@@ -18,7 +18,7 @@ BUSY = frozenset({"refused", "retune", "waiting"})
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
-    """One sheet with a row for every channel, as soon as one of them is told to be granted or refused."""
+    """One sheet with a row for every channel, as soon as one of them is granted or refused."""
     if not any(one.refused or one.granted_hz is not None for one in show.channels.values()):
         return ()
     columns = headed(

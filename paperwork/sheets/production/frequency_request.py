@@ -36,7 +36,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
 
 
 def asked_hz(channel: Channel) -> int | None:
-    """What a coordinator is asked for: as told, else what is set now."""
+    """What a coordinator is asked for: as stated, else what is set now."""
     return channel.hz if channel.asked_hz is None else channel.asked_hz
 
 

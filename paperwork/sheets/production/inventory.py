@@ -115,7 +115,7 @@ def _racks(show: Show) -> Iterator[Row]:
 
 
 def _in_ears(show: Show) -> Iterator[Row]:
-    """The in-ears that somebody of ours hears: each transmitter, and its packs, whose number may not be told."""
+    """The in-ears of our own people: each transmitter, and its packs, whose number may not be known."""
     for other in show.others.values():
         if other.kind == IN_EAR and (other.packs or other.listeners):
             packs = shorten_ids(other.packs)

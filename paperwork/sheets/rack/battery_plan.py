@@ -72,7 +72,7 @@ def _groups(show: Show, plans: tuple[BatteryPlan, ...]) -> Iterator[Group]:
         rows = tuple(_row_of(show, one) for one in sorted(unknown, key=lambda one: natural_key(one.pack)))
         yield Group(
             rows,
-            phrase(show, "battery untold") if plans else "",
+            phrase(show, "battery unknown") if plans else "",
             phrase(show, "battery count", count=len(rows)),
             facts=("untold",),
         )

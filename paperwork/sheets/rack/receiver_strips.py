@@ -21,7 +21,7 @@ HEIGHT_UM = 22_000
 
 MOST_SLOTS, STRIP_SLOTS = 8, 4
 """No front has more slots, and most have four or fewer (common practice, no source): a unit of more is a rack whose units are
-not told, and gets strips of four at the most, as even as can be."""
+not given, and gets strips of four at the most, as even as can be."""
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:

@@ -1,4 +1,4 @@
-"""The spectrum, window by window: television, what the sweep heard, our carriers and spares. Read at arm's length."""
+"""The spectrum, window by window: television, what the sweep measured, our carriers and spares. Read at arm's length."""
 
 from itertools import pairwise
 
@@ -58,7 +58,7 @@ def _choose_windows(on_air: OnAir) -> list[tuple[tuple[str, ...], Range]]:
 
 
 def _list_outside(air: Air, windows: list[Range]) -> tuple[str, ...]:
-    """The TV channels in use that no window shows: what is taken there is told and not drawn."""
+    """The TV channels in use that no window shows: what is taken there is listed and not drawn."""
     taken = (block for block in air.blocks if block.cause == TV)
     return tuple(
         block.name

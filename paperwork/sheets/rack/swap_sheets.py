@@ -1,6 +1,6 @@
 """Swap sheets: every pack that changes bodies, by show time, one sheet a side of the stage.
 
-Folded in a pocket and read at 0.4 m in near dark, with tape in the teeth: one glance a card. A sheet tells the work of its
+Folded in a pocket and read at 0.4 m in near dark, with tape in the teeth: one glance a card. A sheet has the work of its
 own side alone, and where the pack goes from there.
 """
 
@@ -24,7 +24,7 @@ CARD_UM = 36_000
 """The least height of a card: a swap with all its steps takes more, so that four stand on a page of A4."""
 
 SCENES = replace(CARD_BAND, lines=5)
-"""A scene that has no number is told by its name."""
+"""A scene that has no number goes by its name."""
 
 LONG_S = 600
 """From ten minutes on, seconds do not matter."""
@@ -33,7 +33,7 @@ Swap: TypeAlias = Handover | PackChange
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
-    """One sheet for each side of the stage on which something is swapped, and one for swaps whose side is not told."""
+    """One sheet for each side of the stage on which something is swapped, and one for swaps whose side is not given."""
     swaps = [(event, event.change) for event in list_events(show) if not isinstance(event.change, LookChange)]
     if not swaps:
         return ()
@@ -154,7 +154,7 @@ def _take_off(show: Show, swap: Swap, name: str) -> Line:
 
 
 def _ends(show: Show, swap: Swap) -> tuple[Line, Line]:
-    """The exit and the entrance: the role, its scene, on which side, and when, where a move tells it."""
+    """The exit and the entrance: the role, its scene, on which side, and when, where a move gives it."""
     return (
         _role_line(swap.from_role, phrase(show, "exits"), swap.exit, swap.after, swap.off_s),
         _role_line(swap.to_role, phrase(show, "enters"), swap.enter, swap.before, swap.on_s),

@@ -10,7 +10,7 @@ from paperwork.text.units import format_mhz
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
-    """One sheet of labels, two copies a pack. A carrier whose frequency is not told has none."""
+    """One sheet of labels, two copies a pack. A carrier whose frequency is not given has none."""
     labels = tuple(_label_of(ears, ears.other.hz) for ears in list_ears(show) if ears.other.hz is not None)
     if not labels:
         return ()

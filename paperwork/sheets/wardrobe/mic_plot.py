@@ -143,7 +143,7 @@ def _people_rows(show: Show, spells: tuple[Spell, ...]) -> Iterator[PlotRow]:
 
 
 def _name_of(by: str, roles: tuple[str, ...]) -> tuple[Line, Line | None]:
-    """The performer and the roles; the roles alone where nobody is told."""
+    """The performer and the roles; the roles alone where nobody is given."""
     played = ", ".join(roles)
     return (fact(played, PLOT_TITLE), None) if by in roles else (fact(by, PLOT_TITLE), fact(played, PLOT_UNDER))
 
