@@ -202,7 +202,7 @@ SHEETS: tuple[Paper, ...] = (
         "production",
         frequency_reply.NAME,
         frequency_reply.make_sheets,
-        "frequencies stated as granted",
+        "frequencies told as granted",
         shows=("frequency",),
     ),
     Paper(
