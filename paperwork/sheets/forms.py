@@ -123,9 +123,8 @@ def rack_facts(rack: Rack) -> tuple[str, ...]:
 def signature(said: str, *headings: str) -> Table:
     """A line at the end of a form: what is signed, and places for who and when."""
     columns = (Column(""), *(Column(heading, WRITE_UM) for heading in headings))
-    return Table(
-        columns, (Group((row(cell(words(said, HAND_STRONG)), *(write_cell() for _ in headings)),)),), row_um=FORM_ROW_UM
-    )
+    line = row(cell(words(said, HAND_STRONG)), *(write_cell() for _ in headings))
+    return Table(columns, (Group((line,)),), row_um=FORM_ROW_UM)
 
 
 def keep(sheet: Sheet) -> Sheet:

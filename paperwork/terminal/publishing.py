@@ -13,9 +13,6 @@ if TYPE_CHECKING:
     from paperwork.model import Show
     from paperwork.pipeline import Papers
 
-
-"""A stock that is in no table, a start beyond the sheet: slips of the command line, after which nothing is printed."""
-
 CUT_OFF = {
     "finished": "an earlier run was cut off: its papers were finished first",
     "undone": "an earlier run was cut off: its papers were taken back first",

@@ -125,9 +125,8 @@ def _channel_row(show: Show, channel: Channel) -> Row:
     radio, hz = show.radio_of(channel), asked_hz(channel)
     more = list(people_lines(show, channel, HAND)) if channel.spare else []
     if channel.carrier:
-        more.append(
-            fact(phrase(show, "request carrier", carrier=channel.carrier), HAND, of=f"carrier {channel.carrier}")
-        )
+        text = phrase(show, "request carrier", carrier=channel.carrier)
+        more.append(fact(text, HAND, of=f"carrier {channel.carrier}"))
     return row(
         cell(fact(channel.id, HAND_STRONG)),
         cell(

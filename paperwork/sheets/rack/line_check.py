@@ -27,22 +27,21 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         forms.tick_column("line head second"),
         Column("line head heard", 42_000),
     )
-    passes = (
-        Panel(phrase(show, "line first"), tuple(phrase(show, f"line first {number}") for number in (1, 2, 3))),
-        Panel(phrase(show, "line second"), tuple(phrase(show, f"line second {number}") for number in (1, 2, 3))),
+    passes = tuple(
+        Panel(phrase(show, f"line {which}"), tuple(phrase(show, f"line {which} {number}") for number in (1, 2, 3)))
+        for which in ("first", "second")
     )
     groups = tuple(Group(rows, title) for title, rows in _groups(show, inputs) if rows)
     order = phrase(show, "line order") if inputs else phrase(show, "chart order plain")
-    return (
-        frame_sheet(
-            show,
-            NAME,
-            "line check",
-            (Panels(passes), Table(columns, groups, row_um=forms.FORM_ROW_UM)),
-            subtitle=tuple(filter(None, (order, _times(show)))),
-            cautions=("patch caution", "privacy caution"),
-        ),
+    sheet = frame_sheet(
+        show,
+        NAME,
+        "line check",
+        (Panels(passes), Table(columns, groups, row_um=forms.FORM_ROW_UM)),
+        subtitle=tuple(filter(None, (order, _times(show)))),
+        cautions=("patch caution", "privacy caution"),
     )
+    return (sheet,)
 
 
 def _times(show: Show) -> str:

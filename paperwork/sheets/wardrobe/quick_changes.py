@@ -75,18 +75,17 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         forms.tick_column("quick head done"),
     )
     table = Table(columns, groups, row_um=ROW_UM)
-    return (
-        frame_sheet(
-            show,
-            NAME,
-            "quick changes",
-            (table, *rest),
-            order="quick order",
-            subtitle=(clock_word(show),),
-            cautions=("shared caution", "body caution"),
-            landscape=True,
-        ),
+    sheet = frame_sheet(
+        show,
+        NAME,
+        "quick changes",
+        (table, *rest),
+        order="quick order",
+        subtitle=(clock_word(show),),
+        cautions=("shared caution", "body caution"),
+        landscape=True,
     )
+    return (sheet,)
 
 
 def _class_of(event: Event, near: Near) -> str:
