@@ -2,9 +2,9 @@
 
 import pytest
 
+from paperwork.changes.lines import list_label_changes
 from paperwork.changes.records import contexts_of
 from paperwork.changes.reprint import LabelPrint, PaperPrint, Reprint
-from paperwork.changes.lines import list_label_changes
 from paperwork.changes.values import NOTHING, format_fact, is_plain_list, split_list
 from paperwork.model import Slot
 from paperwork.text.units import Range

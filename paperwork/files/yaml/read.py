@@ -210,7 +210,7 @@ class _EventReader:
         """The text; an empty value is absent, but a record without fields is still a record."""
         text = self._make_text(event, place)
         if not event.style:
-            self._check_comment(event, text, place)
+            self._check_comment(event, text)
         if not text.text or (text.text == "~" and not event.style):
             return Map((), place) if record else None
         return text
@@ -225,7 +225,7 @@ class _EventReader:
         start, end = event.start_mark.index + self._shift, event.end_mark.index + self._shift
         return Text(text, place, span=Span(start, end))
 
-    def _check_comment(self, event: Any, text: Text, place: Place) -> None:
+    def _check_comment(self, event: Any, text: Text) -> None:
         """A warning where a # most likely cut a value: a figure right behind it, or nothing before it.
 
         `518.200 # was 3`, `VERA #old` and `518.200 #2` are taken as comments: nothing shows that text was lost.

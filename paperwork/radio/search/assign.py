@@ -73,7 +73,7 @@ def assign(
     ValueError for a range that runs backwards or a step that is not positive.
     """
     problem = Problem(wants, fixed, blocks, rules)
-    search = _Search(problem, effort, stop or (lambda: False), progress or (lambda done, all_, placed: None))
+    search = _Search(problem, effort, stop or (lambda: False), progress or (lambda *_: None))
     best = search.place_most()
     extra_hz, best = search.widen(best)
     best = search.leave_avoided(best, extra_hz)
