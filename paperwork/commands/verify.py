@@ -37,8 +37,5 @@ def command(file: str, expect: str) -> Outcome:
     whole = f"{verdict.sound} files are as they were made\n"
     digest = f"sha256 {verdict.digest}" + (", as expected\n" if verdict.digest == expect.strip().lower() else "\n")
     unread = any(finding.row.stops for finding in verdict.findings)
-    return Outcome(
-        text + ("" if unread else whole) + digest,
-        "" if expect else _CANNOT,
-        2 if unread else int(bool(verdict.findings)),
-    )
+    text += digest if unread else whole + digest
+    return Outcome(text, "" if expect else _CANNOT, 2 if unread else int(bool(verdict.findings)))

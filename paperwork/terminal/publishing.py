@@ -47,9 +47,8 @@ def _list_missing(missing: Sequence[tuple[str, str]]) -> Iterable[str]:
     for name, needs in missing:
         by_need.setdefault(needs, []).append(name)
     for needs, names in sorted(by_need.items(), key=lambda pair: -len(pair[1])):
-        yield textwrap.fill(
-            f"not printed, no {needs}: {', '.join(names)}", 110, subsequent_indent="  ", break_on_hyphens=False
-        )
+        text = f"not printed, no {needs}: {', '.join(names)}"
+        yield textwrap.fill(text, 110, subsequent_indent="  ", break_on_hyphens=False)
 
 
 def _line_of(folder: Path, path: str, pages: int, stamp: str) -> str:

@@ -98,10 +98,8 @@ class _EventReader:
             index, problem, remedy = explain_error(error, self._body)
             raise Refused(find("yaml-syntax", self._locate(index), problem=problem, remedy=remedy)) from None
         except (yaml.YAMLError, RecursionError, ValueError):
-            problem = "this file cannot be taken apart as YAML"
-            raise Refused(
-                find("yaml-syntax", Place(self._name), problem=problem, remedy="check its brackets")
-            ) from None
+            problem, remedy = "this file cannot be taken apart as YAML", "check its brackets"
+            raise Refused(find("yaml-syntax", Place(self._name), problem=problem, remedy=remedy)) from None
 
     def _read_node(self, event: Any, depth: int, *, record: bool = False) -> Node | None:
         """The node that begins with `event`; None for an empty value, for `~` and for an alias."""
@@ -166,9 +164,8 @@ class _EventReader:
             self._report_strays(items, strays)
             if key.text in first:
                 line = f"line {first[key.text].line}"
-                self.findings.append(
-                    find("key-doubled", key.place, others=(first[key.text],), key=key.text, first=line)
-                )
+                others = (first[key.text],)
+                self.findings.append(find("key-doubled", key.place, others=others, key=key.text, first=line))
                 continue
             first[key.text] = key.place
             if value is not None:
