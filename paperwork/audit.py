@@ -152,9 +152,8 @@ def _read_all(picture: "Image", zxingcpp: Any) -> tuple[Seen, ...]:
             xs = [corners.top_left.x, corners.top_right.x, corners.bottom_left.x, corners.bottom_right.x]
             ys = [corners.top_left.y, corners.top_right.y, corners.bottom_left.y, corners.bottom_right.y]
             scale = max(zoom, 1)
-            seen = Seen(
-                code.text, left + sum(xs) // 4 // scale, top + sum(ys) // 4 // scale, (max(xs) - min(xs)) // scale
-            )
+            x, y = left + sum(xs) // 4 // scale, top + sum(ys) // 4 // scale
+            seen = Seen(code.text, x, y, (max(xs) - min(xs)) // scale)
             if not any(_is_same(seen, other) for other in found):
                 found.append(seen)
     return tuple(sorted(found, key=lambda seen: (seen.y, seen.x)))

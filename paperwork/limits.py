@@ -46,7 +46,7 @@ LIST_LENGTH = 2_000
 """Items that one shorthand (`01-06`, `FOH 1-6`) may stand for, and slots of one rack."""
 
 COUNT = 10_000
-"""The greatest number of things that one field may tell: inputs, slots, pieces owned."""
+"""The greatest number of things that one field may list: inputs, slots, pieces owned."""
 
 RECORDS = 5_000
 """Records in one section: channels, scenes, people, carriers of others."""

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from paperwork import limits
 from paperwork.archive import is_archive, is_book, pick_inputs
-from paperwork.changes import Change, Entry, Reprint, compare_papers, diff_shows, tell_changes, tell_labels
+from paperwork.changes import Change, Entry, Reprint, compare_papers, diff_shows, list_changes, list_label_changes
 from paperwork.files.refusal import Refused
 from paperwork.files.sniff import load_file
 from paperwork.files.sweep import lies_below
@@ -75,7 +75,7 @@ def compare_revisions(old: Side, new: Side, language: str = "") -> Comparison:
     before, after = old.certain, new.certain
     changes = diff_shows(before, after)
     reprint = compare_papers(_list_prints(before), _list_prints(after))
-    entries = (*tell_changes(before, after, changes, language), *tell_labels(reprint, language))
+    entries = (*list_changes(before, after, changes, language), *list_label_changes(reprint, language))
     return Comparison(old, new, changes, entries, reprint)
 
 
@@ -119,7 +119,7 @@ def _change_list(compared: Comparison) -> "Paper":
     language = compared.new.show.production.language
     walls = Walls({**walls_of(compared.old.show).initials, **walls_of(compared.new.show).initials})
     before, after = (put_on_walls(side.certain, walls) for side in (compared.old, compared.new))
-    entries = tell_changes(before, after, diff_shows(before, after), language)
+    entries = list_changes(before, after, diff_shows(before, after), language)
     labels = (entry for entry in compared.entries if entry.section == "labels")
     about = walls.hide(
         change_sheet.Revisions(compared.old.label(language), (*entries, *labels), compared.reprint, compared.is_move)

@@ -19,7 +19,7 @@ from typing import TYPE_CHECKING, TypeAlias
 
 from paperwork import limits
 from paperwork.archive import attach_inputs
-from paperwork.changes import Entry, diff_shows, tell_changes
+from paperwork.changes import Entry, diff_shows, list_changes
 from paperwork.files.refusal import Refused
 from paperwork.files.sweep import lies_below
 from paperwork.finding import Finding
@@ -149,7 +149,7 @@ class Follower:
             return Look(reading.findings, False, doubt=doubt)
         old, self._last, self._size = self._last, reading.show, saved.st_size
         self._digests = self._seen = {path: digests.get(path) or _digest(path) for path in self.files()}
-        changes = tell_changes(old, reading.show, diff_shows(old, reading.show)) if old else ()
+        changes = list_changes(old, reading.show, diff_shows(old, reading.show)) if old else ()
         return self._publish(reading.show, reading.findings, changes, report)
 
     def _is_confirmed(self, doubt: "_Doubt", saved: os.stat_result) -> bool:
@@ -202,12 +202,7 @@ def print_with_memory(made: str = "") -> Print:
 
     press = Press(lasting=True)
     return lambda show, findings, attached, hand_over: make_papers(
-        show,
-        findings,
-        made=made,
-        press=press,
-        attached=attached,
-        hand_over=hand_over,
+        show, findings, made=made, press=press, attached=attached, hand_over=hand_over
     )
 
 

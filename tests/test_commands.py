@@ -35,11 +35,7 @@ def write(folder: Path, name: str, content: str | bytes) -> str:
 
 def test_a_clean_show_is_exit_0_and_says_so(tmp_path):
     done = run("check", write(tmp_path, "show.yaml", CLEAN), cwd=tmp_path)
-    assert (done.returncode, done.stdout, done.stderr) == (
-        0,
-        "no problems found\n",
-        "",
-    )
+    assert (done.returncode, done.stdout, done.stderr) == (0, "no problems found\n", "")
 
 
 def test_an_error_is_exit_1_with_its_line_its_remedy_and_its_code(tmp_path):

@@ -6,14 +6,7 @@ import pytest
 
 from paperwork import limits
 from paperwork.build import build_show
-from paperwork.coordinate import (
-    find_culprits,
-    find_region,
-    gather_on_air,
-    list_clashes,
-    nearest,
-    window_of,
-)
+from paperwork.coordinate import find_culprits, find_region, gather_on_air, list_clashes, nearest, window_of
 from paperwork.coordinate.air import SWEEP_LIMIT_CDBM, gather_air, gather_sweep
 from paperwork.coordinate.assign import assign_show, free_channels, with_frequencies
 from paperwork.coordinate.nearest import find_nearest

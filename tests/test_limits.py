@@ -15,13 +15,7 @@ from paperwork.reading import read_show
 from tests.archive.samples import small_archive
 from tests.archive.test_inputs import repack
 from tests.archive.test_verify import files_of
-from tests.limit_cases import (
-    CASES,
-    ELSEWHERE,
-    of_zip,
-    packed,
-    refused,
-)
+from tests.limit_cases import CASES, ELSEWHERE, of_zip, packed, refused
 from tests.tools.make_schema import make_schema
 
 BOUNDS = {name: value for name, value in vars(limits).items() if name.isupper()}

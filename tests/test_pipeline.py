@@ -180,10 +180,7 @@ def test_findings_beyond_the_limit_are_counted_and_not_dropped(monkeypatch, tmp_
     assert findings[-1].text.startswith("5 more findings are not listed, 5 of them errors")
 
 
-@pytest.mark.parametrize(
-    "count, tail",
-    ((1, "."), (2, "."), (3, "."), (4, "; and 1 more."), (40, "; and 37 more.")),
-)
+@pytest.mark.parametrize("count, tail", ((1, "."), (2, "."), (3, "."), (4, "; and 1 more."), (40, "; and 37 more.")))
 def test_a_stamp_counts_exactly_what_it_does_not_name(tmp_path, count, tail):
     rows = "".join(f"  {n:02d}: {{role: R{n}, mhz: 486.2 / {490 + n}.1}}\n" for n in range(1, count + 1))
     reading = reading_of(f"channels:\n{rows}", tmp_path)

@@ -69,10 +69,8 @@ def make_archive(record: Edition) -> bytes:
         **{FOLDER + path: data for path, data in record.inputs.items()},
         **{f"papers/{path}": data for path, data in sorted(record.papers.items())},
     }
-    files = {
-        "README.txt": write_readme(record.show, sorted(files), public=record.public, removed=record.removed),
-        **files,
-    }
+    readme = write_readme(record.show, sorted(files), public=record.public, removed=record.removed)
+    files = {"README.txt": readme, **files}
     return pack_files({**files, sums.NAME: sums.write_sums(files)})
 
 

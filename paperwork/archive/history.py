@@ -3,7 +3,6 @@
 import hashlib
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from typing import Any
 
 from paperwork.archive.inputs import read_about
 
@@ -30,14 +29,9 @@ def read_revision(data: bytes, name: str) -> Revision:
     stated: Mapping[str, str] = {
         key: str(about.get(key, "")) for key in ("title", "revision", "revised", "reason", "fingerprint", "replaces")
     }
-    earlier = tuple(map(str, _list(about.get("revisions"))))
-    return Revision(
-        **stated,
-        earlier=earlier,
-        is_public=bool(about.get("public")),
-        digest=hashlib.sha256(data).hexdigest(),
-        file=name,
-    )
+    listed, digest = about.get("revisions"), hashlib.sha256(data).hexdigest()
+    earlier = tuple(map(str, listed)) if isinstance(listed, list) else ()
+    return Revision(**stated, earlier=earlier, is_public=bool(about.get("public")), digest=digest, file=name)
 
 
 def line_up(revisions: Iterable[Revision]) -> tuple[tuple[Revision, str], ...]:
@@ -67,7 +61,3 @@ def _describe_gap(before: Revision | None, one: Revision) -> str:
     if one.replaces and one.replaces != before.revision:
         return f"revision {one.replaces}, which it replaces, is not here"
     return ""
-
-
-def _list(value: Any) -> list[Any]:
-    return value if isinstance(value, list) else []

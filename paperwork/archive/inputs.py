@@ -56,16 +56,12 @@ def attach_inputs(files: Mapping[str, bytes], venue: str = "") -> "tuple[Attachm
     from paperwork.archive.pdf_source import AT_VENUE
     from paperwork.render.pdf.pdfa import Attachment
 
-    return tuple(
-        Attachment(
-            path,
-            data,
-            _MEDIA.get(PurePosixPath(path).suffix.lower(), "application/octet-stream"),
-            "read beside the show file" if number else f"{AT_VENUE}{venue}" if venue else "the show file",
-            "Data" if number else "Source",
-        )
-        for number, (path, data) in enumerate(files.items())
-    )
+    kept: list[Attachment] = []
+    for path, data in files.items():
+        media = _MEDIA.get(PurePosixPath(path).suffix.lower(), "application/octet-stream")
+        first = (f"{AT_VENUE}{venue}" if venue else "the show file", "Source")
+        kept.append(Attachment(path, data, media, *(("read beside the show file", "Data") if kept else first)))
+    return tuple(kept)
 
 
 def pick_inputs(data: bytes, name: str) -> Inputs:
@@ -127,9 +123,8 @@ def _check_unlisted(parts: Sequence[PackedFile], about: Mapping[str, Any], name:
     named = about.get("inputs")
     there = {part.name for part in parts}
     for path in sorted(there ^ {f"{FOLDER}{one}" for one in named} if isinstance(named, list) else there):
-        raise Refused(
-            find("archive-missing" if path not in there else "archive-added", Place(f"{name}/{path}"), file=path)
-        )
+        code = "archive-missing" if path not in there else "archive-added"
+        raise Refused(find(code, Place(f"{name}/{path}"), file=path))
     for part in parts:
         if not part.is_sound:
             raise Refused(find("archive-altered", Place(f"{name}/{part.name}"), file=part.name))

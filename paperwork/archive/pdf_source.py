@@ -27,19 +27,15 @@ def read_attachments(data: bytes, name: str) -> tuple[str, dict[str, bytes], str
     try:
         root: Any = pypdf.PdfReader(io.BytesIO(data)).trailer["/Root"]
         specs = [one.get_object() for one in root.get("/AF", ())]
-        held = [
-            (str(spec["/UF"]), str(spec.get("/AFRelationship", "")), spec["/EF"]["/F"].get_object()) for spec in specs
-        ]
-        files = _unpack_all(((path, stream) for path, _, stream in held), name)
-        source = next(
-            (str(spec.get("/Desc", "")) for spec in specs if str(spec.get("/AFRelationship", "")) == "/Source"), ""
-        )
+        files = _unpack_all(((str(spec["/UF"]), spec["/EF"]["/F"].get_object()) for spec in specs), name)
+        sources = [spec for spec in specs if str(spec.get("/AFRelationship", "")) == "/Source"]
+        show = str(sources[0]["/UF"]) if sources else ""
+        source = str(sources[0].get("/Desc", "")) if sources else ""
     except Refused:
         raise
     except Exception as error:  # noqa: BLE001  the library lets through whatever a strange part makes Python raise
         raise Refused(find("book-unreadable", Place(name), name=name, reason=type(error).__name__)) from None
     venue = source.removeprefix(AT_VENUE) if source.startswith(AT_VENUE) else ""
-    show = next((path for path, relation, _ in held if relation == "/Source"), "")
     if not show:
         raise Refused(find("book-without-inputs", Place(name), name=name))
     return show, files, venue

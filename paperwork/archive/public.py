@@ -40,6 +40,8 @@ def make_public(show: Show) -> tuple[Show, Secrets]:
     A role that is called like somebody is a role, and stays.
     """
     secrets = _find_secrets(show)
+    rows = ((id, row) for id, row in show.venues.items() if row.name not in ("contact", "returns"))
+    venues = {id: row for id, row in rows if row.section != "people"}
     bare = replace(
         show,
         production=replace(show.production, contact="", returns=""),
@@ -49,11 +51,7 @@ def make_public(show: Show) -> tuple[Show, Secrets]:
         channels={id: replace(channel, by="", notes="") for id, channel in show.channels.items()},
         looks={},
         covers=(),
-        venues={
-            id: row
-            for id, row in show.venues.items()
-            if row.section != "people" and row.name not in ("contact", "returns")
-        },
+        venues=venues,
     )
     return _hide(bare, secrets), secrets
 
@@ -63,9 +61,8 @@ def _find_secrets(show: Show) -> Secrets:
     for role in show.roles.values():
         names |= {role.by, *role.alternates}
     names |= {channel.by for channel in show.channels.values()} | {cover.by for cover in show.covers}
-    names |= {name for other in show.others.values() for name in other.listeners} | {
-        look.by for look in show.looks.values()
-    }
+    names |= {name for other in show.others.values() for name in other.listeners}
+    names |= {look.by for look in show.looks.values()}
     notes = {channel.notes for channel in show.channels.values()} - {""}
     private = {show.production.contact, show.production.returns} - {""}
     names -= {"", *show.roles}

@@ -56,18 +56,12 @@ def write_readme(show: Show, files: Sequence[str], *, public: bool, removed: Seq
     title = production.title or production.company or "A show"
     revision = f"revision {production.revision or 'without a name'}"
     revision += f" of {production.revised}" if production.revised else ""
-    again = (
-        _PUBLIC.format(removed=", ".join(removed) or "nothing")
-        if public
-        else _RESTORE.format(version=__version__, venue=f" --venue {quote(show.at_venue)}" if show.at_venue else "")
-    )
-    text = _TEXT.format(
-        title=title,
-        line="=" * min(len(title), 70),
-        revision=revision,
-        inputs="" if public else _INPUTS,
-        again=again,
-        what=f"Why: {production.reason}\n" * bool(production.reason)
-        + f"{len(files) + 1} files, made by paperwork {__version__}.",
-    )
+    venue = f" --venue {quote(show.at_venue)}" if show.at_venue else ""
+    again = _RESTORE.format(version=__version__, venue=venue)
+    if public:
+        again = _PUBLIC.format(removed=", ".join(removed) or "nothing")
+    what = f"Why: {production.reason}\n" * bool(production.reason)
+    what += f"{len(files) + 1} files, made by paperwork {__version__}."
+    line, inputs = "=" * min(len(title), 70), "" if public else _INPUTS
+    text = _TEXT.format(title=title, line=line, revision=revision, inputs=inputs, again=again, what=what)
     return text.encode("utf-8", "backslashreplace")

@@ -59,15 +59,10 @@ def verify_archive(data: bytes, name: str, expect: str = "") -> Verdict:
 
 def read_best(data: bytes, name: str) -> ZipReading:
     """The reading of an archive that accuses least. Raises Refused for what cannot be read in any way."""
-    judged = [
-        ZipReading(
-            parts,
-            tuple(_judge(parts, name, by_table)),
-            by_table,
-            any(part.name == sums.NAME and part.is_sound for part in parts),
-        )
-        for by_table, parts in read_parts(data, name)
-    ]
+    judged = []
+    for by_table, parts in read_parts(data, name):
+        is_listed = any(part.name == sums.NAME and part.is_sound for part in parts)
+        judged.append(ZipReading(parts, tuple(_judge(parts, name, by_table)), by_table, is_listed))
     return min(judged, key=lambda one: len(one.findings))
 
 

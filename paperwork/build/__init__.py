@@ -51,11 +51,7 @@ def build_show(raw: Map) -> Built:
     for section, one in fields.items():
         _complain_of_doubles(section, one, found)
     roles, channels = gather_roles(records["roles"], records["channels"], fields["channels"], found)
-    present = {section for section in _TABLES if raw.get(section) is not None} | {"roles", "channels"}
-    indexes = {section: Index(section, records[section], present=section in present) for section in _TABLES}
-    indexes["roles"] = Index("roles", roles, present=True)
-    indexes["people"] = _index_people(records["people"], (roles, channels, records["covers"]), "people" in present)
-    linker = Linker(indexes, found)
+    linker = Linker(_index_records(raw, {**records, "roles": roles}, channels), found)
     claims = _gather_claims(linker, fields["racks"])
     records["transmitters"] = _link(linker, "transmitters", records["transmitters"])
     spellings: dict[tuple[str, str], str] = {}
@@ -81,6 +77,13 @@ def build_show(raw: Map) -> Built:
     return Built(Show(**singles, **tables), tuple(found))
 
 
+def _index_records(raw: Map, records: Mapping[str, Any], channels: Mapping[str, Any]) -> dict[str, Index]:
+    present = {section for section in _TABLES if raw.get(section) is not None} | {"roles", "channels"}
+    indexes = {section: Index(section, records[section], present=section in present) for section in _TABLES}
+    named_by = (records["roles"], channels, records["covers"])
+    return indexes | {"people": _index_people(records["people"], named_by, "people" in present)}
+
+
 def _link(linker: Linker, section: str, records: Mapping[str, Any]) -> dict[str, Any]:
     return {id: linker.link_record(section, record) for id, record in records.items()}
 
@@ -91,9 +94,8 @@ def _sorted(records: Mapping[str, Any]) -> dict[str, Any]:
 
 def _single(raw: Map, section: str, found: list[Finding]) -> Fields:
     node = raw.get(section)
-    if isinstance(node, Map):
-        return Fields(section, "", node.place, node, found)
-    return Fields(section, "", raw.place, Map((), raw.place), found)
+    held = node if isinstance(node, Map) else Map((), raw.place)
+    return Fields(section, "", held.place, held, found)
 
 
 def _index_people(people: Mapping[str, Any], named_by: Iterable[Mapping[str, Any]], present: bool) -> Index:
@@ -130,14 +132,9 @@ def _resolve_like(records: dict[str, tuple[Text, Map]], found: list[Finding]) ->
             return own
         base = by_key.get(id_key(like.text))
         if base is None:
-            known = ", ".join(records)
-            facts: dict[str, Any] = {
-                "record": f"radio {id}",
-                "name": "like",
-                "section": "radios",
-                "hint": f"; the types are {known}",
-            }
-            found.append(find("id-unknown", like.place, about=about, id=like.text, **facts))
+            facts: dict[str, Any] = {"record": f"radio {id}", "name": "like", "section": "radios", "id": like.text}
+            hint = f"; the types are {', '.join(records)}"
+            found.append(find("id-unknown", like.place, about=about, hint=hint, **facts))
             return own
         if len(chain) > limits.LIKE_DEPTH:
             found.append(find("like-deep", like.place, about=about, id=id, most=limits.LIKE_DEPTH))
@@ -146,10 +143,8 @@ def _resolve_like(records: dict[str, tuple[Text, Map]], found: list[Finding]) ->
             found.append(find("like-endless", like.place, about=about, id=id, chain=", ".join(chain)))
             return own
         stated = {name.text for name, _ in own.items}
-        return Map(
-            own.items + tuple(item for item in fill(base, (*chain, base)).items if item[0].text not in stated),
-            own.place,
-        )
+        inherited = (item for item in fill(base, (*chain, base)).items if item[0].text not in stated)
+        return Map((*own.items, *inherited), own.place)
 
     return {id: (key, fill(id, (id,))) for id, (key, _) in records.items()}
 

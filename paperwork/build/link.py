@@ -63,14 +63,9 @@ class Linker:
             return id
         index = self._missing.setdefault((section, id_key(id)), len(self.found))
         if index == len(self.found):
-            facts: dict[str, Any] = {
-                "record": name_record(*of),
-                "name": name,
-                "id": id,
-                "section": section,
-                "at": Subject(*of) if whole else None,
-                "near": self._hints.nearest(id, self.indexes[section].ids),
-            }
+            near, at = self._hints.nearest(id, self.indexes[section].ids), Subject(*of) if whole else None
+            facts: dict[str, Any] = {"record": name_record(*of), "name": name, "id": id, "section": section}
+            facts |= {"at": at, "near": near}
             self.found.append(find("id-unknown", place, about=(Subject(*of),), **facts))
         else:
             first = self.found[index]
@@ -120,11 +115,8 @@ def link_channel(
         for slot in channel.slots
         if (rack := linker.link("racks", slot.rack, "slot", of, where["slot"]))
     )
-    given = (
-        channel.radio,
-        transmitters[pack].radio if pack in transmitters else "",
-        *(claim.radio for claim in claims),
-    )
+    own_radio = transmitters[pack].radio if pack in transmitters else ""
+    given = (channel.radio, own_radio, *(claim.radio for claim in claims))
     radio = next(filter(None, given), next(iter(radios), ""))
     if radios:
         name = "spare" if channel.spare else "radio"

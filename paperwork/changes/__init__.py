@@ -2,14 +2,14 @@
 
 diff_shows(old, new)      two shows -> changes, renames and moves as such
 apply_changes(old, ...)   the inverse
-tell_changes(...)         changes -> lines of a list, each with who must act
+list_changes(...)         changes -> lines of a list, each with who must act
 compare_papers(...)       the codes of two sets of papers -> what to print again, to bin and to keep
 """
 
 from paperwork.changes.apply import apply_changes
 from paperwork.changes.diff import Change, diff_shows
+from paperwork.changes.lines import ACTS, Entry, acts_of, list_changes, list_label_changes
 from paperwork.changes.reprint import LabelPrint, PaperPrint, Reprint, compare_papers
-from paperwork.changes.tell import ACTS, Entry, acts_of, tell_changes, tell_labels
 
 __all__ = [
     "ACTS",
@@ -22,6 +22,6 @@ __all__ = [
     "apply_changes",
     "compare_papers",
     "diff_shows",
-    "tell_changes",
-    "tell_labels",
+    "list_changes",
+    "list_label_changes",
 ]

@@ -1,7 +1,7 @@
 """Two shows to changes. Renames are found first, so that a new name is one change and not one wherever it is used."""
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from difflib import SequenceMatcher
 from typing import Any, Literal, TypeAlias
@@ -70,25 +70,21 @@ def find_renames(old: Show, new: Show, section: str) -> dict[str, str]:
     if not gone or not come:
         return {}
     found: dict[str, str] = {}
-    old_places, new_places = contexts_of(old, section), contexts_of(new, section)
-    signs = (
-        (
-            {id: getattr(r, "serial", "") for id, r in gone.items()},
-            {id: getattr(r, "serial", "") for id, r in come.items()},
-        ),
-        ({id: _sign(r) for id, r in gone.items()}, {id: _sign(r) for id, r in come.items()}),
-        (
-            {id: old_places[id] for id, r in gone.items() if section in IDEAS or not _sign(r)},
-            {id: new_places[id] for id, r in come.items() if section in IDEAS or not _sign(r)},
-        ),
-    )
-    for ours, theirs in signs:
+    for ours, theirs in zip(_list_signs(old, section, gone), _list_signs(new, section, come), strict=True):
         pairs = _match(
             {id: s for id, s in ours.items() if id not in found},
             {id: s for id, s in theirs.items() if id not in found.values()},
         )
         found |= {a: b for a, b in pairs.items() if section != "people" or _are_alike(a, b)}
     return found
+
+
+def _list_signs(show: Show, section: str, records: Mapping[str, Any]) -> Iterator[dict[str, Any]]:
+    """What records can be matched by: their serials, all else that they state, and where they are named."""
+    stated, places = {id: _sign(record) for id, record in records.items()}, contexts_of(show, section)
+    yield {id: getattr(record, "serial", "") for id, record in records.items()}
+    yield stated
+    yield {id: places[id] for id in records if section in IDEAS or not stated[id]}
 
 
 def _match(ours: Mapping[str, Any], theirs: Mapping[str, Any]) -> dict[str, str]:

@@ -29,7 +29,7 @@ History: TypeAlias = tuple[dict[str, str], ...]
     epilog=(
         "Examples:  paperwork archive show.yaml  |  paperwork archive show.yaml -o glass-ferry-C.zip --after glass-ferry-B.zip  |  "
         "paperwork archive show.yaml --public"
-    ),
+    )
 )
 @click.argument("show", type=click.Path())
 @click.option(
@@ -58,14 +58,8 @@ def command(
         return Outcome(aside=f"{aside}nothing was archived\n", code=1 if reading.readable else 2)
     try:
         history = _read_history(after) if after else ()
-        record = _record(
-            reading.show,
-            reading.findings,
-            path,
-            public=public,
-            history=history,
-            made=(context.obj or {}).get("made", ""),
-        )
+        made = (context.obj or {}).get("made", "")
+        record = _record(reading.show, reading.findings, path, public=public, history=history, made=made)
     except Refused as refused:
         return Outcome(aside=f"{format_findings((refused.finding,), 'text')}nothing was archived\n", code=2)
     data = make_archive(record)
@@ -77,13 +71,7 @@ def command(
 
 
 def _record(
-    show: Show,
-    findings: tuple[Finding, ...],
-    path: Path,
-    *,
-    public: bool,
-    history: History,
-    made: str,
+    show: Show, findings: tuple[Finding, ...], path: Path, *, public: bool, history: History, made: str
 ) -> "Edition":
     from paperwork.archive import Edition, attach_inputs, make_public
     from paperwork.revisions import gather_inputs
@@ -99,18 +87,9 @@ def _record(
     papers = make_papers(show, findings, made=made, attached=attach_inputs(inputs, show.at_venue), pictured=False)
     if public:
         findings = secrets.hide_findings(papers.findings)
-    return Edition(
-        show,
-        findings if public else papers.findings,
-        papers.files,
-        papers.printed,
-        papers.missing,
-        inputs,
-        show.at_venue,
-        public,
-        removed,
-        history,
-    )
+    printed = (papers.files, papers.printed, papers.missing)
+    findings = findings if public else papers.findings
+    return Edition(show, findings, *printed, inputs, show.at_venue, public, removed, history)
 
 
 def _read_history(after: str) -> History:
@@ -123,13 +102,7 @@ def _read_history(after: str) -> History:
     listed = read_about(data, after).get("history", [])
     earlier = [entry for entry in listed if isinstance(entry, dict)] if isinstance(listed, list) else []
     one = read_revision(data, Path(after).name)
-    own = {
-        "revision": one.revision,
-        "revised": one.revised,
-        "reason": one.reason,
-        "fingerprint": one.fingerprint,
-        "sha256": one.digest,
-    }
+    own = {key: getattr(one, key) for key in ("revision", "revised", "reason", "fingerprint")} | {"sha256": one.digest}
     return (*({key: str(value) for key, value in entry.items()} for entry in earlier), own)
 
 
@@ -155,11 +128,9 @@ def _write(target: Path, data: bytes, record: "Edition", aside: str, code: int) 
         if not (os.path.isfile(target) and target.stat().st_size == len(data) and target.read_bytes() == data):
             return Outcome(aside=f"{aside}{error}\n", code=2)
         said = f"{target} was there already, with the same bytes\n"
-    held = (
-        "; ".join(f"left out: {what}" for what in record.removed)
-        if record.public
-        else f"{len(record.inputs)} {'file' if len(record.inputs) == 1 else 'files'} that it was made from"
-    )
+    held = f"{len(record.inputs)} {'file' if len(record.inputs) == 1 else 'files'} that it was made from"
+    if record.public:
+        held = "; ".join(f"left out: {what}" for what in record.removed)
     lines = (
         f"{target}  ({len(record.printed)} papers, {held})",
         f"sha256 {digest}",

@@ -27,7 +27,7 @@ _SPARES = re.compile(r"(?:(?P<radio>.+?)\s*[:=]\s*)?(?P<count>[0-9]{1,2})")
 
 
 @click.command(
-    epilog="Examples:  paperwork assign show.yaml -o show-d.yaml  |  paperwork assign show.xlsx -o new.xlsx --spares low=2,hand=1  |  paperwork assign show.yaml -o tour.yaml --venue Pier",
+    epilog="Examples:  paperwork assign show.yaml -o show-d.yaml  |  paperwork assign show.xlsx -o new.xlsx --spares low=2,hand=1  |  paperwork assign show.yaml -o tour.yaml --venue Pier"
 )
 @click.argument("show", type=click.Path())
 @click.option("-o", "--output", "new", required=True, type=click.Path(), help="The new file; it must not be there yet.")
@@ -65,15 +65,12 @@ def command(context: click.Context, show: str, new: str, spares: str, venue: str
         return Outcome(aside=f"{error}\n", code=2)
     if (Path(new).suffix.lower() in _WORKBOOKS) != (Path(show).suffix.lower() in _WORKBOOKS):
         kind = "a workbook" if Path(show).suffix.lower() in _WORKBOOKS else "a text file"
-        return Outcome(
-            aside=f"{show} is {kind} and stays one: let {new} end in {Path(show).suffix}, and use paperwork convert on it\n",
-            code=2,
-        )
+        advice = f"let {new} end in {Path(show).suffix}, and use paperwork convert on it"
+        return Outcome(aside=f"{show} is {kind} and stays one: {advice}\n", code=2)
     reading = read_show(Path(show), show, venue=venue)
     if reading.show is None:
-        return Outcome(
-            aside=f"{format_findings(reading.findings, 'text')}nothing was written\n", code=1 if reading.readable else 2
-        )
+        aside = f"{format_findings(reading.findings, 'text')}nothing was written\n"
+        return Outcome(aside=aside, code=1 if reading.readable else 2)
     if unknown := list_unknown_air(reading.findings):
         aside = format_findings(unknown, "text")
         return Outcome(aside=f"{aside}nothing was written: what is on the air is not known\n", code=1)
@@ -116,9 +113,8 @@ def _list_rows(show: Show, venue: str, found: "Assigned") -> "list[Edit]":
         for id, hz in found.placed.items()
     ]
     name = _rows_of(show, venue)[0].venue
-    last = max(
-        (int(id[1:]) for id in show.venues if id[:1] == "v" and id[1:].isascii() and id[1:].isdigit()), default=0
-    )
+    numbers = [int(id[1:]) for id in show.venues if re.fullmatch("v[0-9]+", id)]
+    last = max(numbers, default=0)
     texts = [(("venue", name), ("section", "channels"), *row) for row in rows]
     return [
         Edit("venues", f"v{last + number}", *texts[number - 1][at])
@@ -174,10 +170,9 @@ def _describe(found: "Assigned") -> list[str]:
         lines.append(f"channel{'s' if len(ids) > 1 else ''} {shorten_ids(ids)}: no frequency; {reason}")
     if found.stopped:
         lines.append("the search was stopped early; this is the best so far")
-    margin = (
-        f", all guards and distances kept with {format_khz(found.margin_hz)} kHz to spare" if found.margin_hz else ""
-    )
     if found.placed:
+        kept = f", all guards and distances kept with {format_khz(found.margin_hz)} kHz to spare"
+        margin = kept if found.margin_hz else ""
         left = f", {len(found.missing)} left without" if found.missing else ""
         lines.append(f"{len(found.placed)} placed{left}{margin}")
     elif not found.missing:

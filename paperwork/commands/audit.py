@@ -20,7 +20,7 @@ MOST_EACH = 9
 
 
 @click.command(
-    epilog="Examples:  paperwork audit show.yaml table.jpg  |  paperwork audit show.yaml tray1.jpg tray2.jpg --each 2",
+    epilog="Examples:  paperwork audit show.yaml table.jpg  |  paperwork audit show.yaml tray1.jpg tray2.jpg --each 2"
 )
 @click.argument("show", type=click.Path())
 @click.argument("photos", type=click.Path(), nargs=-1, required=True)

@@ -34,7 +34,7 @@ FOLDERS = ("rack", "wardrobe", "production")
     epilog=(
         "Examples:  paperwork build show.yaml  |  paperwork build show.yaml -o tonight --for rack  |  "
         "paperwork build show.yaml --only pack-labels --start 8  |  paperwork build show.yaml --since last-week.yaml --start 8"
-    ),
+    )
 )
 @click.argument("show", type=click.Path())
 @click.option(

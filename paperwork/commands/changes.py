@@ -35,7 +35,7 @@ _TITLES = {
     epilog=(
         "Examples:  paperwork changes old.yaml new.yaml  |  paperwork changes show-B.zip show.xlsx -o changes  |  "
         "paperwork changes archives"
-    ),
+    )
 )
 @click.argument("old", type=click.Path())
 @click.argument("new", type=click.Path(), required=False)

@@ -13,9 +13,7 @@ from paperwork.terminal.options import VENUE
 from paperwork.terminal.report import FORMATS, format_findings
 
 
-@click.command(
-    epilog="Examples:  paperwork check show.yaml  |  paperwork check show.xlsx --format json",
-)
+@click.command(epilog="Examples:  paperwork check show.yaml  |  paperwork check show.xlsx --format json")
 @click.argument("show", type=click.Path())
 @click.option(
     "--format", "form", type=click.Choice(FORMATS), default="text", show_default=True, help="How to print it."

@@ -93,9 +93,8 @@ def _write_list(raw: Map) -> tuple[bytes, tuple[str, ...]]:
 def _differs(raw: Map) -> Refused:
     from paperwork.finding import find
 
-    return Refused(
-        find("workbook-cannot", raw.place, what="this show", reason="it would not read back as the same show")
-    )
+    reason = "it would not read back as the same show"
+    return Refused(find("workbook-cannot", raw.place, what="this show", reason=reason))
 
 
 def _is_same_show(one: Map, other: Map) -> bool:
@@ -109,15 +108,11 @@ def _headings_of(raw: Map) -> Mapping[str, Sequence[str]]:
     """The fields that each section uses, in the schema's order; fields that it does not know follow."""
     found = {}
     for name, records in raw.items:
-        if not isinstance(records, Map):
+        if not isinstance(records, Map) or name.text not in SECTIONS:
             continue
         rows = [record for _, record in records.items if isinstance(record, Map)] or [records]
-        used = dict.fromkeys(field.text for row in rows for field, _ in row.items)
-        try:
-            order = list(SECTIONS[name.text].fields)
-        except KeyError:
-            continue
-        found[name.text] = tuple(field for field in order if field in used)
+        used = {field.text for row in rows for field, _ in row.items}
+        found[name.text] = tuple(field for field in SECTIONS[name.text].fields if field in used)
     return found
 
 

@@ -34,9 +34,10 @@ def command(word: str | None) -> Outcome:
 
 def _list_codes() -> str:
     width = max(map(len, CODES))
-    lines = [
-        f"{name:<{width}}  {row.severity:<7}  {_first_sentence(row.explains)}" for name, row in sorted(CODES.items())
-    ]
+    lines = []
+    for name, row in sorted(CODES.items()):
+        first_sentence = row.explains.split(". ")[0].rstrip(".")
+        lines.append(f"{name:<{width}}  {row.severity:<7}  {first_sentence}")
     lines += ["", f"Sections and fields are explained too, as in racks or racks.window: {join_words(SECTIONS)}."]
     return "\n".join(lines) + "\n"
 
@@ -94,7 +95,3 @@ def _word_effect(row: Code) -> str:
     if row.stage == "sense":
         return "\nPapers that show it are printed with a stamp that names it; `build --strict` prints none.\n"
     return "\nNo papers are printed until it is settled.\n"
-
-
-def _first_sentence(text: str) -> str:
-    return text.split(". ")[0].rstrip(".")

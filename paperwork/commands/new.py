@@ -46,9 +46,8 @@ def command(file: str) -> Outcome:
         write_new(path, data)
     except OutputError as error:
         return Outcome(aside=f"{error}\n", code=2)
-    return Outcome(
-        f"{file} is ready to fill in; the example in it is there to be typed over\nthen: paperwork check {file}\n"
-    )
+    ready = f"{file} is ready to fill in; the example in it is there to be typed over"
+    return Outcome(f"{ready}\nthen: paperwork check {file}\n")
 
 
 def make_workbook() -> bytes:

@@ -10,7 +10,7 @@ from paperwork.terminal.report import format_findings
 
 
 @click.command(
-    epilog="Examples:  paperwork restore show-C.zip -o revision-C  |  paperwork restore show-book.pdf -o revision-C",
+    epilog="Examples:  paperwork restore show-C.zip -o revision-C  |  paperwork restore show-book.pdf -o revision-C"
 )
 @click.argument("file", type=click.Path())
 @click.option("-o", "--output", type=click.Path(), required=True, help="Folder for the files.")

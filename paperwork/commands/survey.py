@@ -1,6 +1,7 @@
 """`paperwork survey SHOW`: what each window holds, what fits and what eats the rest."""
 
 import json
+from dataclasses import asdict
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -36,7 +37,7 @@ def _read_windows(_context: click.Context, _parameter: click.Parameter, values: 
 
 
 @click.command(
-    epilog="Examples:  paperwork survey show.yaml  |  paperwork survey show.yaml --window 470-494 --window 510-534 --format json  |  paperwork survey show.yaml --venue Pier",
+    epilog="Examples:  paperwork survey show.yaml  |  paperwork survey show.yaml --window 470-494 --window 510-534 --format json  |  paperwork survey show.yaml --venue Pier"
 )
 @click.argument("show", type=click.Path())
 @click.option(
@@ -71,9 +72,8 @@ def command(show: str, windows: tuple[Range, ...], venue: str, form: str) -> Out
     if form == "json":
         return Outcome(json.dumps([_plain(one) for one in surveys], ensure_ascii=False, indent=2) + "\n")
     if not surveys:
-        return Outcome(
-            "there is no window to look at: state the racks' windows or what radios tune to, or give --window\n", code=1
-        )
+        advice = "state the racks' windows or what radios tune to, or give --window"
+        return Outcome(f"there is no window to look at: {advice}\n", code=1)
     return Outcome("\n".join([line for one in surveys for line in _describe(one)] + region) + "\n")
 
 
@@ -117,14 +117,5 @@ def _plain(one: "WindowSurvey") -> dict[str, Any]:
         "weak_hz": one.weak_hz,
         "swept": one.swept,
         "unswept": [{"low_hz": low, "high_hz": high} for low, high in one.unswept],
-        "fits": [
-            {
-                "radios": list(fit.radios),
-                "bandwidth_hz": fit.bandwidth_hz,
-                "by_spacing": fit.by_spacing,
-                "clean": fit.clean,
-                "more": fit.more,
-            }
-            for fit in one.fits
-        ],
+        "fits": [asdict(fit) for fit in one.fits],
     }

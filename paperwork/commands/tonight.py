@@ -3,7 +3,7 @@
 import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
-from datetime import date as Date
+from datetime import date as date_type
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -32,9 +32,11 @@ class _Unknown(ValueError):
     """A name on the command line that is not in the show. The words say which, and what was meant."""
 
 
-def _read_date(_context: click.Context, _parameter: click.Parameter, value: str | None) -> str | None:
+def _read_date(context: click.Context, _parameter: click.Parameter, value: str | None) -> str:
+    if value is None:
+        return str((context.obj or {}).get("today", ""))
     try:
-        return Date.fromisoformat(value).isoformat() if value else value
+        return date_type.fromisoformat(value).isoformat() if value else ""
     except ValueError:
         raise click.BadParameter(f"{value} is not a date, as in 2027-03-06") from None
 
@@ -43,7 +45,7 @@ def _read_date(_context: click.Context, _parameter: click.Parameter, value: str 
     epilog=(
         "Examples:  paperwork tonight show.yaml --off 'Noor Haddad'  |  paperwork tonight show.yaml --dead 05 --show 2  |  "
         "paperwork tonight show.yaml --off Noor --set 'channels/01/capsule=tone 2'"
-    ),
+    )
 )
 @click.argument("show", type=click.Path())
 @click.option("--off", multiple=True, help="Person off tonight (repeatable).")
@@ -66,7 +68,7 @@ def command(
     off: tuple[str, ...],
     dead: tuple[str, ...],
     rows: tuple[str, ...],
-    date: str | None,
+    date: str,
     number: int | None,
     venue: str,
     output: str | None,
@@ -78,33 +80,31 @@ def command(
     covers, what is set for tonight, and for a dead pack the spare, what to set it to, and the line for the log. SHOW is
     only read.
     """
-    given = context.obj or {}
     try:
         changed = tuple(_read_row(row) for row in rows)
         if not (off or dead or rows):
             raise _Unknown("say what is different tonight: --off NAME, --dead PACK or --set ROW")
-        reading = read_show(Path(show), show, venue=venue, tonight=changed)
-        usual = read_show(Path(show), show, venue=venue) if changed else reading
+        reading, usual = _read_both(show, venue, changed)
         if reading.show is None or usual.show is None:
             return _refuse(reading if reading.show is None else usual)
         away = tuple(dict.fromkeys(_find_person((reading.show, usual.show), name) for name in off))
         packs = tuple({channel.id: channel for channel in (_find_pack(reading.show, id) for id in dead)}.values())
-        _check_number(reading.show, number)
+        night = _describe_night(reading, usual, changed, date, number)
     except _Unknown as unknown:
         return Outcome(aside=f"{unknown}\n", code=2)
     whole = stage_all(reading.show)
     tonight = _keep_set(plan_tonight(whole, away), whole, usual.show)
-    night = _describe_night(reading, usual, changed, given.get("today", "") if date is None else date, number)
-    choice, made = choose_labels(**labels), given.get("made", "")
+    choice, made = choose_labels(**labels), (context.obj or {}).get("made", "")
     papers = make_tonight(reading.show, reading.findings, tonight, packs, night=night, labels=choice, made=made)
-    lines = [
-        *_list_idle_rows(Path(show), show, venue, changed, reading.show),
-        *_list_set(reading.show, night),
-        *_list_dead(reading, whole, tonight, packs),
-        *_list_company(whole, tonight),
-        *_list_labels(papers),
-    ]
+    idle = _list_idle_rows(show, venue, changed, reading.show)
+    lines = (*idle, *_list_evening(reading, night, whole, tonight, packs, papers))
     return _publish(choose_folder(output, show, "tonight", reading.show.at_venue), papers, reading.show, tonight, lines)
+
+
+def _read_both(name: str, venue: str, rows: Sequence[Row]) -> tuple[Reading, Reading]:
+    """The show as it is tonight, and as it is otherwise."""
+    reading = read_show(Path(name), name, venue=venue, tonight=rows)
+    return reading, read_show(Path(name), name, venue=venue) if rows else reading
 
 
 def _refuse(reading: Reading) -> Outcome:
@@ -124,6 +124,10 @@ def _publish(folder: Path, papers: Papers, show: Show, tonight: Tonight, lines: 
 def _describe_night(reading: Reading, usual: Reading, rows: Sequence[Row], date: str, number: int | None) -> "Night":
     from paperwork.sheets.evening.page import Night
 
+    shows = len(reading.show.day.curtain_s) if reading.show else 0
+    if number and shows and number > shows:
+        day = f"{shows} show{'s' if shows > 1 else ''}"
+        raise _Unknown(f"the day has {day} in the section day, so none is number {number}")
     if not rows or usual.show is None:
         return Night(date=date, number=number or 0)
     known = {(one.code, one.text) for one in usual.findings}
@@ -138,22 +142,12 @@ def _keep_set(tonight: Tonight, show: Show, usual: Show) -> Tonight:
     return replace(tonight, capsule_of={id: channels[id].capsule for id in sorted(set_now)})
 
 
-def _check_number(show: Show, number: int | None) -> None:
-    shows = len(show.day.curtain_s)
-    if number and shows and number > shows:
-        raise _Unknown(
-            f"the day has {shows} show{'s' if shows > 1 else ''} in the section day, so none is number {number}"
-        )
-
-
 def _read_row(text: str) -> Row:
     match = _ROW.fullmatch(text.strip())
     if not match:
         raise _Unknown(f"{text} is not a value for tonight, as in channels/01/capsule=tone 2")
-    place = Place("--set")
-    return Row(
-        text, match["section"], match["record"].strip(), match["field"], Text(match["value"].strip(), place), place
-    )
+    place, record = Place("--set"), match["record"].strip()
+    return Row(text, match["section"], record, match["field"], Text(match["value"].strip(), place), place)
 
 
 def _find_person(shows: Iterable[Show], name: str) -> str:
@@ -185,21 +179,33 @@ def _find_pack(show: Show, id: str) -> Channel:
     raise _Unknown(f"no channel has a pack {id}{hint(id, packs)}")
 
 
-def _list_idle_rows(path: Path, name: str, venue: str, rows: Sequence[Row], show: Show) -> Iterator[str]:
+def _list_idle_rows(name: str, venue: str, rows: Sequence[Row], show: Show) -> Iterator[str]:
     """A line for each row without which tonight would be the same."""
     for row in rows:
         others = tuple(one for one in rows if one is not row)
-        if read_show(path, name, venue=venue, tonight=others).show == show:
+        if read_show(Path(name), name, venue=venue, tonight=others).show == show:
             yield f"--set {row.id}: changes nothing, the show says so already"
+
+
+def _list_evening(
+    reading: Reading, night: "Night", show: Show, tonight: Tonight, packs: Sequence[Channel], papers: Papers
+) -> Iterator[str]:
+    """The page in a few lines, for whoever typed the command."""
+    if reading.show:
+        yield from _list_set(reading.show, night)
+    yield from _list_dead(reading, show, tonight, packs)
+    yield from _list_company(show, tonight)
+    numbers = dict.fromkeys(number for paper in papers.printed for number, _ in paper.tags)
+    yield f"labels to print: {shorten_ids(tuple(numbers)) or 'none'}"
 
 
 def _list_set(show: Show, night: "Night") -> Iterator[str]:
     """What is set for tonight, old and new, and what is found by it."""
-    from paperwork.changes import diff_shows, tell_changes
+    from paperwork.changes import diff_shows, list_changes
 
     if night.usual is None:
         return
-    for entry in tell_changes(night.usual, show, diff_shows(night.usual, show)):
+    for entry in list_changes(night.usual, show, diff_shows(night.usual, show)):
         yield f"tonight: {entry.what}, {entry.field}: {entry.old} -> {entry.new}"
     for finding in night.findings:
         yield f"new tonight: {finding.severity}: {finding.text} [{finding.code}]"
@@ -219,14 +225,8 @@ def _list_dead(reading: Reading, show: Show, tonight: Tonight, packs: Sequence[C
         yield from (f"  {line}" for line in (panel.lines[:-1] if one.spare else panel.lines))
 
 
-def _list_labels(papers: Papers) -> Iterator[str]:
-    """The labels to print, by number."""
-    numbers = dict.fromkeys(number for paper in papers.printed for number, _ in paper.tags)
-    yield f"labels to print: {shorten_ids(tuple(numbers)) or 'none'}"
-
-
 def _list_company(show: Show, tonight: Tonight) -> Iterator[str]:
-    """The page in a few lines, for whoever typed the command."""
+    """Who covers which role, and what nobody covers."""
     for change in tonight.uncovered:
         scenes = join_words(filter(None, (show.scenes[index].name or show.scenes[index].id for index in change.scenes)))
         yield f"NO COVER: {change.role} ({change.instead_of}) in {scenes or 'the whole show'}"

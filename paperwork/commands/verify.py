@@ -14,7 +14,7 @@ _CANNOT = (
 
 
 @click.command(
-    epilog="Examples:  paperwork verify show-C.zip  |  paperwork verify show-C.zip --expect 9f86d081884c7d65...",
+    epilog="Examples:  paperwork verify show-C.zip  |  paperwork verify show-C.zip --expect 9f86d081884c7d65..."
 )
 @click.argument("file", type=click.Path())
 @click.option("--expect", default="", help="Digest that was noted when the archive was made.")
@@ -37,8 +37,5 @@ def command(file: str, expect: str) -> Outcome:
     whole = f"{verdict.sound} files are as they were made\n"
     digest = f"sha256 {verdict.digest}" + (", as expected\n" if verdict.digest == expect.strip().lower() else "\n")
     unread = any(finding.row.stops for finding in verdict.findings)
-    return Outcome(
-        text + ("" if unread else whole) + digest,
-        "" if expect else _CANNOT,
-        2 if unread else int(bool(verdict.findings)),
-    )
+    text += digest if unread else whole + digest
+    return Outcome(text, "" if expect else _CANNOT, 2 if unread else int(bool(verdict.findings)))

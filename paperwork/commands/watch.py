@@ -44,10 +44,8 @@ def command(context: click.Context, show: str, output: str | None, venue: str) -
     folder = choose_folder(output, show, "papers", reading.show.at_venue if reading.show else venue)
     printer = print_with_memory((context.obj or {}).get("made", ""))
     try:
-        follow(
-            Follower(path, show, folder, venue=venue, printer=printer),
-            lambda found: click.echo(plain("\n".join(list_lines(found))) + "\n"),
-        )
+        follower = Follower(path, show, folder, venue=venue, printer=printer)
+        follow(follower, lambda found: click.echo(plain("\n".join(list_lines(found))) + "\n"))
     except ModuleNotFoundError as missing:
         return Outcome(aside=name_extra(missing, "page", "watching a file"), code=2)
     except OutputError as error:

@@ -56,9 +56,8 @@ def gather_air(show: Show, ours: Sequence[Carrier] = ()) -> Air:
     weak: tuple[TvChannel, ...] = ()
     if region is not None:
         blocks += (block_tv(channel) for channel in find_tv(region, spectrum.tv))
-        blocks += (
-            BlockedRange(one.low_hz, one.high_hz, CROWDED, one.name) for one in region.crowded_at(show.production.venue)
-        )
+        crowded = region.crowded_at(show.production.venue)
+        blocks += (BlockedRange(one.low_hz, one.high_hz, CROWDED, one.name) for one in crowded)
         blocks += block_closed(region)
         weak = find_tv(region, spectrum.weak_tv)
     sweep = gather_sweep(show)

@@ -82,26 +82,18 @@ def assign_show(
 def with_frequencies(show: Show, placed: Mapping[str, int]) -> Show:
     """The show with the placed frequencies, on every channel of a wide carrier."""
     names = {carrier_name(show.channels[id]): hz for id, hz in placed.items()}
-    return replace(
-        show,
-        channels={
-            id: replace(channel, hz=names[carrier_name(channel)])
-            if channel.hz is None and carrier_name(channel) in names
-            else channel
-            for id, channel in show.channels.items()
-        },
-    )
+    channels = dict(show.channels)
+    for id, channel in show.channels.items():
+        if channel.hz is None and carrier_name(channel) in names:
+            channels[id] = replace(channel, hz=names[carrier_name(channel)])
+    return replace(show, channels=channels)
 
 
 def free_channels(show: Show, ids: Collection[str]) -> Show:
     """The show without the frequencies of some channels, and of all that share a carrier with them; a grant was for those."""
     names = {carrier_name(show.channels[id]) for id in ids}
-    return replace(
-        show,
-        channels={
-            id: _free(channel) if carrier_name(channel) in names else channel for id, channel in show.channels.items()
-        },
-    )
+    freed = {id: _free(channel) for id, channel in show.channels.items() if carrier_name(channel) in names}
+    return replace(show, channels={**show.channels, **freed})
 
 
 def _free(channel: Channel) -> Channel:
@@ -124,10 +116,8 @@ def _make_spares(show: Show, spares: Sequence[tuple[str, int]]) -> list[Channel]
     width = max(map(len, numbers), default=1)
     last = max(map(int, numbers), default=0)
     kinds = [radio for radio, count in spares for _ in range(count)]
-    return [
-        Channel(id=str(last + index).zfill(width), radio=radio, spare=True)
-        for index, radio in enumerate(kinds, start=1)
-    ]
+    ids = (str(last + index).zfill(width) for index in range(1, len(kinds) + 1))
+    return [Channel(id=id, radio=radio, spare=True) for id, radio in zip(ids, kinds, strict=True)]
 
 
 def _want(show: Show, on_air: OnAir, channel: Channel) -> Want | Missing:
@@ -140,9 +130,8 @@ def _want(show: Show, on_air: OnAir, channel: Channel) -> Want | Missing:
         ranges = _spare_ranges(show, channel, ranges)
     if ranges is None:
         radio = f"radio {channel.radio}" if channel.radio else "its radio"
-        return Missing(
-            channel.id, f"nothing states where it may go: state what {radio} tunes to, or the window of its rack"
-        )
+        where = f"state what {radio} tunes to, or the window of its rack"
+        return Missing(channel.id, f"nothing states where it may go: {where}")
     weak = tuple((one.low_hz, one.high_hz) for one in on_air.air.weak)
     want = want_of(show, channel, ranges, weak)
     return want if channel.granted_hz is None else _hold_to(want, channel.granted_hz)

@@ -120,11 +120,7 @@ def _make_region(row: dict[str, Any]) -> Region:
         offsets_hz=offsets,
         closed=tuple(Closed(**one) for one in row.get("closed", ())),
         crowd=crowd
-        and Crowd(
-            crowd["by"],
-            crowd["source"],
-            {city: tuple(names) for city, names in crowd["cities"].items()},
-        ),
+        and Crowd(crowd["by"], crowd["source"], {city: tuple(names) for city, names in crowd["cities"].items()}),
         caution=row["caution"],
     )
 

@@ -1,4 +1,4 @@
-"""The printers of a house, as a small TOML text tells them: how far each is off, and how fine its dots are."""
+"""The printers of a house, as a small TOML text: how far each is off, and how fine its dots are."""
 
 import tomllib
 from collections.abc import Mapping

@@ -71,7 +71,7 @@ LIST_STRONG = Style("list strong", 3_300, 2_800, "bold", lines=3)
 LIST = Style("list", 2_800, 2_800, lines=4)
 WAS = Style("was", 2_800, 2_600, lines=30, paragraph=True)
 NOW = Style("is now", 2_800, 2_600, "bold", lines=30, paragraph=True)
-"""On a change list a whole record that came or went is told in as many lines as it takes."""
+"""On a change list a whole record that came or went takes as many lines as it needs."""
 
 # A plot, read from 0.5 m in the wings: 16 minutes of arc are 2.33 mm, 22 are 3.2 mm.
 PLOT_TITLE = Style("plot title", 3_200, 2_600, "bold", lines=3)

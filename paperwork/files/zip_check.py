@@ -38,9 +38,11 @@ def has_too_many_parts(data: bytes) -> bool:
 def refuse_many_parts(data: bytes, name: str) -> None:
     """Raises Refused for a zip that lists too many parts."""
     if has_too_many_parts(data):
-        raise Refused(
-            find("file-unsafe", Place(name), name=name, reason=f"it holds more than {limits.ZIP_PARTS:,} parts")
-        )
+        raise _unsafe(name, f"it holds more than {limits.ZIP_PARTS:,} parts")
+
+
+def _unsafe(name: str, reason: str) -> Refused:
+    return Refused(find("file-unsafe", Place(name), name=name, reason=reason))
 
 
 def check_zip(data: bytes, name: str) -> None:
@@ -58,7 +60,7 @@ def check_zip(data: bytes, name: str) -> None:
         reason = "its parts do not unpack"
         raise Refused(find("file-damaged", place, name=name, reason=reason)) from None
     if sum(scan.tags for scan in scans) > limits.XML_TAGS or sum(scan.aside for scan in scans) > limits.XML_TAGS_ASIDE:
-        raise Refused(find("file-unsafe", place, name=name, reason="it holds more than any table needs"))
+        raise _unsafe(name, "it holds more than any table needs")
     if sum(scan.cells for scan in scans) > limits.SHEET_CELLS:
         what = f"the workbook holds or merges more than {limits.SHEET_CELLS:,} cells"
         raise Refused(find("sheet-large", place, what=what))
@@ -76,7 +78,7 @@ def _check_directory(parts: list[zipfile.ZipInfo], name: str) -> None:
     )
     for is_bad, reason in reasons:
         if is_bad:
-            raise Refused(find("file-unsafe", Place(name), name=name, reason=reason))
+            raise _unsafe(name, reason)
 
 
 class _PartScan(NamedTuple):
@@ -95,23 +97,14 @@ def _scan_part(archive: zipfile.ZipFile, part: zipfile.ZipInfo, name: str) -> _P
         return _PartScan()
     encoding = _ENCODING.match(text.removeprefix(b"\xef\xbb\xbf")[:200])
     if b"\0" in text or (encoding and encoding[1].lower() not in _ENCODINGS):
-        raise Refused(find("file-unsafe", Place(name), name=name, reason="a part of it is not UTF-8 text"))
+        raise _unsafe(name, "a part of it is not UTF-8 text")
     if _DOCTYPE in text:
-        raise Refused(find("file-unsafe", Place(name), name=name, reason="it declares a document type"))
+        raise _unsafe(name, "it declares a document type")
     if _LONG_TAG.search(text):
-        raise Refused(
-            find(
-                "file-unsafe",
-                Place(name),
-                name=name,
-                reason=f"it holds a tag of more than {limits.XML_TAG_BYTES:,} bytes",
-            )
-        )
+        raise _unsafe(name, f"it holds a tag of more than {limits.XML_TAG_BYTES:,} bytes")
     sheets = _SHEET.findall(text)
     if len(sheets) > limits.SHEETS or _has_doubles(sheets) or _has_doubles(_SHEET_PART.findall(text)):
-        raise Refused(
-            find("file-unsafe", Place(name), name=name, reason="it lists more sheets than it holds, or than any book")
-        )
+        raise _unsafe(name, "it lists more sheets than it holds, or than any book")
     areas = sum(_measure_area(match[0]) for match in _AREA.finditer(text))
     tags = text.count(b"<")
     is_aside = not _TABLE_PART.search(path)

@@ -7,11 +7,6 @@ from paperwork.place import Place
 from paperwork.raw import Map, Node, Text
 
 
-def list_channel_fields() -> tuple[str, ...]:
-    """The fields of a channel, in the order of the published schema."""
-    return tuple(SECTIONS["channels"].fields)
-
-
 def list_table_sections() -> frozenset[str]:
     """The sections that are tables of records by id."""
     return frozenset(SECTIONS) - {*SINGLES}
@@ -25,7 +20,11 @@ def read_listing(book: Book) -> Map | None:
     rows = group_rows(book.grids[0])
     first = rows.pop(1, {})
     headings = {column: cell.text for column, cell in first.items()}
-    if headings.get(1) != "id" or len(headings) < 2 or not set(headings.values()) <= {"id", *list_channel_fields()}:
+    if (
+        headings.get(1) != "id"
+        or len(headings) < 2
+        or not set(headings.values()) <= {"id", *SECTIONS["channels"].fields}
+    ):
         return None
     if any(set(row) - set(headings) or 1 not in row for row in rows.values()):
         return None

@@ -86,7 +86,7 @@ def is_frequency(text: str) -> bool:
 
 def describe_choices(question: Question) -> str:
     """The choices in one line: `518.200 MHz, or 520.400 MHz, or leave it blank`."""
-    typed = (
-        "another frequency in MHz" if question.typed == "frequency" else "in your own words" if question.typed else ""
-    )
-    return ", or ".join(filter(None, [*(choice.words for choice in question.choices), typed]))
+    words = [choice.words for choice in question.choices]
+    if question.typed:
+        words.append("another frequency in MHz" if question.typed == "frequency" else "in your own words")
+    return ", or ".join(words)

@@ -3,19 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from paperwork.model.company import (
-    Channel,
-    Cover,
-    Day,
-    Look,
-    Move,
-    Person,
-    Production,
-    Role,
-    Scene,
-    Spectrum,
-    VenueRow,
-)
+from paperwork.model.company import Channel, Cover, Day, Look, Move, Person, Production, Role, Scene, Spectrum, VenueRow
 from paperwork.model.gear import Capsule, Console, Other, Rack, RadioType, Transmitter
 
 

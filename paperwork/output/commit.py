@@ -7,15 +7,7 @@ from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from pathlib import Path
 
-from paperwork.output.disk import (
-    HIDDEN,
-    digest_file,
-    keep_file,
-    list_folders,
-    remove_tree,
-    sync_folder,
-    write_file,
-)
+from paperwork.output.disk import HIDDEN, digest_file, keep_file, list_folders, remove_tree, sync_folder, write_file
 from paperwork.output.record import (
     FolderPlan,
     PathChange,

@@ -43,10 +43,8 @@ def word_errors(folder: Path) -> Iterator[None]:
             fix = "close the file if a program holds it open, or choose a folder of your own with -o"
             raise OutputError(f"{name} may not be written", fix) from error
         if error.errno == errno.ENOENT:
-            raise OutputError(
-                f"{name} could not be written, because its folder is not there",
-                "make that folder first, or name another",
-            ) from error
+            text = f"{name} could not be written, because its folder is not there"
+            raise OutputError(text, "make that folder first, or name another") from error
         reason = error.strerror or type(error).__name__
         raise OutputError(f"{name} could not be written ({reason})", "choose another folder with -o") from error
 

@@ -15,14 +15,7 @@ from pathlib import Path
 from shlex import quote
 
 from paperwork.output.commit import Step, commit, look, recover, stage
-from paperwork.output.disk import (
-    OutputError,
-    check_path,
-    digest_bytes,
-    list_folders,
-    lock_folder,
-    word_errors,
-)
+from paperwork.output.disk import OutputError, check_path, digest_bytes, list_folders, lock_folder, word_errors
 from paperwork.output.naming import safe_name
 from paperwork.output.record import FolderPlan, Manifest, PathChange, read_manifest
 from paperwork.text.names import fold
@@ -74,7 +67,7 @@ def publish(
         with lock_folder(folder):
             earlier = recover(folder, step)
             ours = read_manifest(folder)
-            _refuse_other_venue(folder, ours, title, venue)
+            _refuse_other_venue(folder, ours, venue)
             found = {path: look(folder, path) for path in {*wanted, *ours.files}}
             for path in sorted(wanted):
                 _refuse_foreign(folder, path, found[path], ours.files.get(path))
@@ -83,13 +76,17 @@ def publish(
             if plan.changes or plan.after != ours:
                 stage(folder, plan, files, step)
                 commit(folder, plan, step)
-    former = sorted(set(ours.files) - set(wanted))
+    return _report(plan, found, earlier or "finished" * ours.more_follows)
+
+
+def _report(plan: FolderPlan, found: Mapping[str, str | None], earlier: str) -> Report:
+    wanted, ours = plan.after.files, plan.before.files
     return Report(
         written=tuple(change.path for change in plan.changes if change.new),
         unchanged=tuple(sorted(path for path in wanted if found[path] == wanted[path])),
         removed=tuple(change.path for change in plan.changes if not change.new),
-        left=tuple(path for path in former if found[path] not in (None, ours.files[path])),
-        earlier=earlier or "finished" * ours.more_follows,
+        left=tuple(path for path in sorted(set(ours) - set(wanted)) if found[path] not in (None, ours[path])),
+        earlier=earlier,
     )
 
 
@@ -114,7 +111,7 @@ def _open_folder(folder: Path) -> None:
     folder.mkdir(parents=True, exist_ok=True)
 
 
-def _refuse_other_venue(folder: Path, ours: Manifest, title: str, venue: str) -> None:
+def _refuse_other_venue(folder: Path, ours: Manifest, venue: str) -> None:
     """Raises OutputError where the folder holds the papers of another venue."""
     if ours.files and fold(ours.venue) != fold(venue):
         held = " ".join(filter(None, (ours.title and f"of {ours.title}", f"for {ours.venue or 'the home house'}")))

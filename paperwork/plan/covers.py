@@ -123,7 +123,7 @@ class _Planner:
 
     def _fill(self, role: str, index: int) -> None:
         """The first cover who is free, else the first who can leave a role of their own."""
-        able = [cover for cover in self._covers_of(role) if self._can(cover, role, index)]
+        able = [cover for cover in self._covers_of(role) if self._can(cover, index)]
         free = [cover for cover in able if not self.busy.get((cover.by, index))]
         if not able:
             return
@@ -141,7 +141,7 @@ class _Planner:
         others = [Cover("", role, by) for by in self.show.roles[role].alternates]
         return [*others, *named]
 
-    def _can(self, cover: Cover, role: str, index: int) -> bool:
+    def _can(self, cover: Cover, index: int) -> bool:
         """A cover who is here, is asked for this scene, and has not yet taken another role in it."""
         scene = self.show.scenes[index]
         if not cover.by or cover.by in self.off or (cover.scenes and scene.id not in cover.scenes):

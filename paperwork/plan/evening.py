@@ -104,7 +104,7 @@ def find_spare(show: Show, dead: Channel, taken: Iterable[str] = ()) -> Channel 
 
 
 def list_obstacles(show: Show, dead: Channel, taken: Iterable[str] = ()) -> tuple[tuple[Channel | None, Obstacle], ...]:
-    """What keeps each spare from taking a dead pack's place; no spare, and `window`, where no pack could be heard."""
+    """What keeps each spare from taking a dead pack's place; no spare, and `window`, where no pack could be received."""
     if _is_outside(show, dead):
         return ((None, "window"),)
     used = frozenset(taken)

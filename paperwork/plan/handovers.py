@@ -64,13 +64,10 @@ def _list_of(show: Show, channels: Iterable[Channel]) -> tuple[Handover, ...]:
     shared = [channel for channel in channels if len(channel.roles) > 1]
     stints = list_stints(show, (role for channel in shared for role in channel.roles))
     place = {scene.id: index for index, scene in enumerate(show.scenes)}
-    found = [
-        handover
-        for channel in shared
-        for handover in follow_pack(
-            show, channel.id, list_wearings(channel.roles, stints, lambda role, _: show.roles[role].by)
-        )
-    ]
+    found: list[Handover] = []
+    for channel in shared:
+        worn = list_wearings(channel.roles, stints, lambda role, _: show.roles[role].by)
+        found += follow_pack(show, channel.id, worn)
     return tuple(sorted(found, key=lambda handover: place[handover.before.id]))
 
 

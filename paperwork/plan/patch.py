@@ -33,20 +33,9 @@ def list_inputs(show: Show) -> tuple[DeskInput, ...]:
         occupants = show.occupants_of(rack)
         for output in rack.outputs:
             channel = occupants.get(output.slot)
-            found.append(
-                DeskInput(
-                    output.console,
-                    output.input,
-                    output.kind,
-                    output.copy,
-                    rack.id,
-                    output.slot,
-                    channel.id if channel else "",
-                    name_on_desk(show, channel) if channel else "",
-                    output.connector,
-                    output.side,
-                )
-            )
+            id, name = (channel.id, name_on_desk(show, channel)) if channel else ("", "")
+            at = (output.console, output.input, output.kind, output.copy)
+            found.append(DeskInput(*at, rack.id, output.slot, id, name, output.connector, output.side))
     return tuple(sorted(found, key=lambda one: (natural_key(one.console), one.number, one.kind, one.copy)))
 
 

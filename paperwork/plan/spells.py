@@ -1,7 +1,7 @@
 """Spells: one body with one pack, from putting it on to giving it away. What mic plots and pouches are made of."""
 
 from dataclasses import dataclass
-from itertools import groupby
+from itertools import groupby, zip_longest
 from operator import attrgetter
 
 from paperwork.model import Channel, Show
@@ -45,17 +45,9 @@ def _spells_of(show: Show, channel: Channel, worn: tuple[Wearing, ...]) -> list[
     groups = [tuple(group) for _, group in groupby(worn, key=attrgetter("by"))]
     between = follow_pack(show, channel.id, worn)
     spells = []
-    for number, group in enumerate(groups):
+    for group, gives in zip_longest(groups, between):
         stints = [wearing.stint for wearing in group]
-        spells.append(
-            Spell(
-                channel,
-                group[0].by,
-                tuple(dict.fromkeys(stint.role for stint in stints)),
-                tuple(sorted({stint.index for stint in stints})),
-                stints[0].from_s,
-                stints[-1].to_s,
-                between[number] if number < len(between) else None,
-            )
-        )
+        roles = tuple(dict.fromkeys(stint.role for stint in stints))
+        scenes = tuple(sorted({stint.index for stint in stints}))
+        spells.append(Spell(channel, group[0].by, roles, scenes, stints[0].from_s, stints[-1].to_s, gives))
     return spells

@@ -84,19 +84,13 @@ def _moves_by_place(show: Show, roles: set[str]) -> dict[tuple[str, str], list[M
 
 
 def _stints_in(role: str, index: int, times: tuple[int | None, int | None], moves: Iterable[Move]) -> list[Stint]:
-    stints = [
-        Stint(
-            role,
-            index,
-            times[0] if move.from_s is None else move.from_s,
-            times[1] if move.to_s is None else move.to_s,
-            move.enter,
-            move.exit,
-            move.from_s is not None,
-            move.to_s is not None,
+    stints = []
+    for move in moves:
+        stated = move.from_s is not None, move.to_s is not None
+        from_s, to_s = (
+            own if own is not None else time for own, time in zip((move.from_s, move.to_s), times, strict=True)
         )
-        for move in moves
-    ]
+        stints.append(Stint(role, index, from_s, to_s, move.enter, move.exit, *stated))
     stints.sort(key=lambda stint: (stint.from_s is None, stint.from_s or 0))
     return stints or [Stint(role, index, *times)]
 

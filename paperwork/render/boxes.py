@@ -131,10 +131,8 @@ class Layout:
 def moved(box: Box, dx: int, dy: int) -> Box:
     """The box shifted by the given distances."""
     match box:
-        case TextBox(x, y, text, face, cap, floor, ink, room, white, turned):
-            return TextBox(
-                x + dx, y + dy, text, face, cap, floor, _shift(ink, dx, dy), _shift(room, dx, dy), white, turned
-            )
+        case TextBox(x=x, y=y, ink=ink, room=room):
+            return box._replace(x=x + dx, y=y + dy, ink=_shift(ink, dx, dy), room=_shift(room, dx, dy))
         case Rule(x1, y1, x2, y2, stroke, dotted):
             return Rule(x1 + dx, y1 + dy, x2 + dx, y2 + dy, stroke, dotted)
         case QrBox(x=x, y=y, quiet=quiet):

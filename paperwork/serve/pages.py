@@ -61,7 +61,7 @@ def render_show(opened: Opened, shelf: Shelf, base: str, said: Sequence[str] = (
         said=said,
         lines=reading.lines,
         opened=opened,
-        told_findings=list(_describe_findings(findings, opened.questions)),
+        finding_rows=list(_describe_findings(findings, opened.questions)),
         excerpts=excerpts,
         loose=loose,
         counted=count_findings(findings),
@@ -133,7 +133,7 @@ def _describe_tonight(opened: Opened, show: Show) -> dict[str, Any]:
             for channel in show.channels.values()
             if channel.pack and not channel.spare
         ],
-        "lines": list(_tell_tonight(opened)),
+        "lines": list(_list_tonight(opened)),
         "papers": opened.tonight.printed if opened.tonight else (),
     }
 
@@ -144,7 +144,7 @@ def _plays(show: Show, name: str) -> bool:
     )
 
 
-def _tell_tonight(opened: Opened) -> Iterator[dict[str, str]]:
+def _list_tonight(opened: Opened) -> Iterator[dict[str, str]]:
     """The evening in a few lines, those that nobody covers first: `by` is empty there."""
     if opened.evening is None:
         return

@@ -180,10 +180,10 @@ class Opened:
     def _fresh_press(self) -> "Press":
         from paperwork.render.pdf.press import Press
 
-        self.press = self.press or Press(self._tell)
+        self.press = self.press or Press(self._note_progress)
         return self.press
 
-    def _tell(self, path: str, left: int) -> None:
+    def _note_progress(self, path: str, left: int) -> None:
         self.progress = path, left
 
     def _attached(self) -> "tuple[Attachment, ...]":

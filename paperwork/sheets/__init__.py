@@ -4,6 +4,9 @@ A paper is printed when the show holds its facts. Its function returns no sheet 
 in plain words what is.
 """
 
+from types import ModuleType
+
+from paperwork.codes import Topic
 from paperwork.sheets.paper import Paper
 from paperwork.sheets.production import contact_strip, frequency_reply, frequency_request, incident_log, inventory
 from paperwork.sheets.rack import (
@@ -34,186 +37,91 @@ from paperwork.sheets.wardrobe import (
 
 __all__ = ["SHEETS", "Paper"]
 
+
+def _paper(
+    folder: str, sheet: ModuleType, needs: str, shows: tuple[Topic, ...], *, section: str = "", by_hand: bool = False
+) -> Paper:
+    return Paper(folder, sheet.NAME, sheet.make_sheets, needs, section, by_hand, shows)
+
+
 SHEETS: tuple[Paper, ...] = (
-    Paper(
-        "rack",
-        "channel-chart",
-        channel_chart.make_sheets,
-        "channels",
-        shows=("frequency", "slot", "output", "pack", "capsule"),
+    _paper("rack", channel_chart, "channels", ("frequency", "slot", "output", "pack", "capsule")),
+    _paper("rack", patch_sheet, "racks with outputs", ("slot", "output", "pack"), section="racks"),
+    _paper("rack", receiver_strips, "racks with channels", ("frequency", "slot", "output"), section="racks"),
+    _paper(
+        "rack", swap_sheets, "packs that change bodies between scenes", ("body", "capsule", "pack"), section="scenes"
     ),
-    Paper(
+    _paper("rack", spare_cards, "spare channels", ("frequency", "slot", "output", "pack", "capsule")),
+    _paper("rack", clocks, "clock, rate or address of any rack or desk", ("clock", "slot"), section="racks"),
+    _paper(
         "rack",
-        "patch-sheet",
-        patch_sheet.make_sheets,
-        "racks with outputs",
-        section="racks",
-        shows=("slot", "output", "pack"),
-    ),
-    Paper(
-        "rack",
-        "receiver-strips",
-        receiver_strips.make_sheets,
-        "racks with channels",
-        section="racks",
-        shows=("frequency", "slot", "output"),
-    ),
-    Paper(
-        "rack",
-        "swap-sheets",
-        swap_sheets.make_sheets,
-        "packs that change bodies between scenes",
-        section="scenes",
-        shows=("body", "capsule", "pack"),
-    ),
-    Paper(
-        "rack",
-        "spare-cards",
-        spare_cards.make_sheets,
-        "spare channels",
-        shows=("frequency", "slot", "output", "pack", "capsule"),
-    ),
-    Paper(
-        "rack",
-        clocks.NAME,
-        clocks.make_sheets,
-        "clock, rate or address of any rack or desk",
-        section="racks",
-        shows=("clock", "slot"),
-    ),
-    Paper(
-        "rack",
-        programming.NAME,
-        programming.make_sheets,
+        programming,
         "radio types, transmitters or racks",
+        ("frequency", "slot", "pack"),
         section="radios",
         by_hand=True,
-        shows=("frequency", "slot", "pack"),
     ),
-    Paper(
-        "rack",
-        line_check.NAME,
-        line_check.make_sheets,
-        "racks, scenes or time of the checks",
-        section="racks",
-        by_hand=True,
-        shows=("output", "slot"),
+    _paper(
+        "rack", line_check, "racks, scenes or time of the checks", ("output", "slot"), section="racks", by_hand=True
     ),
-    Paper(
+    _paper(
         "rack",
-        fitting_call.NAME,
-        fitting_call.make_sheets,
+        fitting_call,
         "packs on people with rooms, looks or scenes",
+        ("pack", "capsule", "body"),
         section="people",
         by_hand=True,
-        shows=("pack", "capsule", "body"),
     ),
-    Paper(
+    _paper(
         "rack",
-        battery_plan.NAME,
-        battery_plan.make_sheets,
+        battery_plan,
         "cells, or hours of radio types and times of the day",
+        ("cells", "pack"),
         section="radios",
         by_hand=True,
-        shows=("cells", "pack"),
     ),
-    Paper(
-        "rack",
-        walk_test.NAME,
-        walk_test.make_sheets,
-        "channels in racks",
-        section="racks",
-        by_hand=True,
-        shows=("frequency", "slot"),
-    ),
-    Paper(
-        "rack",
-        spectrum.NAME,
-        spectrum.make_sheets,
-        "windows, TV channels in use or sweeps",
-        section="racks",
-        shows=("frequency",),
-    ),
-    Paper(
-        "rack",
-        who_is_live.NAME,
-        who_is_live.make_sheets,
-        "scenes with roles that have channels",
-        section="scenes",
-        shows=("body",),
-    ),
-    Paper(
+    _paper("rack", walk_test, "channels in racks", ("frequency", "slot"), section="racks", by_hand=True),
+    _paper("rack", spectrum, "windows, TV channels in use or sweeps", ("frequency",), section="racks"),
+    _paper("rack", who_is_live, "scenes with roles that have channels", ("body",), section="scenes"),
+    _paper("wardrobe", pack_labels, "channels with packs", ("frequency", "pack", "capsule")),
+    _paper("wardrobe", in_ear_labels, "others of the kind in-ear", ("frequency",), section="others"),
+    _paper("wardrobe", pouch_cards, "channels that somebody wears", ("body",)),
+    _paper("wardrobe", table_squares, "channels", ()),
+    _paper("wardrobe", mic_plot, "scenes with live roles", ("body", "pack"), section="scenes"),
+    _paper(
         "wardrobe",
-        "pack-labels",
-        pack_labels.make_sheets,
-        "channels with packs",
-        shows=("frequency", "pack", "capsule"),
-    ),
-    Paper(
-        "wardrobe",
-        "in-ear-labels",
-        in_ear_labels.make_sheets,
-        "others of the kind in-ear",
-        section="others",
-        shows=("frequency",),
-    ),
-    Paper("wardrobe", "pouch-cards", pouch_cards.make_sheets, "channels that somebody wears", shows=("body",)),
-    Paper("wardrobe", "mic-table-squares", table_squares.make_sheets, "channels", shows=()),
-    Paper(
-        "wardrobe", "mic-plot", mic_plot.make_sheets, "scenes with live roles", section="scenes", shows=("body", "pack")
-    ),
-    Paper(
-        "wardrobe",
-        dressing_list.NAME,
-        dressing_list.make_sheets,
+        dressing_list,
         "packs on people with rooms",
+        ("pack", "capsule", "body"),
         section="people",
         by_hand=True,
-        shows=("pack", "capsule", "body"),
     ),
-    Paper(
+    _paper(
         "wardrobe",
-        quick_changes.NAME,
-        quick_changes.make_sheets,
+        quick_changes,
         "looks with scenes, or packs that change bodies",
+        ("pack", "body"),
         section="looks",
         by_hand=True,
-        shows=("pack", "body"),
     ),
-    Paper(
+    _paper(
         "wardrobe",
-        placement_notes.NAME,
-        placement_notes.make_sheets,
+        placement_notes,
         "packs on people with looks or capsules",
+        ("pack", "capsule"),
         section="looks",
         by_hand=True,
-        shows=("pack", "capsule"),
     ),
-    Paper(
+    _paper("production", frequency_request, "radio types", ("frequency",), section="radios", by_hand=True),
+    _paper("production", frequency_reply, "frequencies told as granted", ("frequency",)),
+    _paper(
         "production",
-        frequency_request.NAME,
-        frequency_request.make_sheets,
-        "radio types",
-        section="radios",
-        by_hand=True,
-        shows=("frequency",),
-    ),
-    Paper(
-        "production",
-        frequency_reply.NAME,
-        frequency_reply.make_sheets,
-        "frequencies told as granted",
-        shows=("frequency",),
-    ),
-    Paper(
-        "production",
-        inventory.NAME,
-        inventory.make_sheets,
+        inventory,
         "transmitters, capsules or racks",
+        ("pack", "capsule", "slot"),
         section="transmitters",
         by_hand=True,
-        shows=("pack", "capsule", "slot"),
     ),
-    Paper("production", incident_log.NAME, incident_log.make_sheets, "channels", by_hand=True, shows=()),
-    Paper("production", contact_strip.NAME, contact_strip.make_sheets, "contact or licence", by_hand=True, shows=()),
+    _paper("production", incident_log, "channels", (), by_hand=True),
+    _paper("production", contact_strip, "contact or licence", (), by_hand=True),
 )

@@ -4,10 +4,10 @@ A blank is made of the paper itself: the rows that hold facts of a specimen show
 (heads, instructions, cautions, rows of words) stays. So a blank never differs from its paper, and needs no facts.
 """
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable
 from dataclasses import replace
 
-from paperwork.document import Block, Cell, Line, Note, Row, Sheet, Table, Tick, WriteIn
+from paperwork.document import Block, Cell, Item, Line, Note, Row, Sheet, Table, Tick, WriteIn
 from paperwork.model import (
     Capsule,
     Channel,
@@ -31,10 +31,11 @@ LEAST_ROWS, MOST_ROWS = 8, 60
 """A blank with fewer rows than eight on its one page takes a second one (a choice of this project)."""
 
 CountPages = Callable[[Sheet], int]
+"""How many pages a sheet takes."""
 
 
 def list_blanks(papers: Iterable[Paper], count_pages: CountPages) -> tuple[Paper, ...]:
-    """A blank paper for each that is filled in by hand. `count_pages` says how many pages a sheet takes."""
+    """A blank paper for each that is filled in by hand."""
     return tuple(_blank_of(paper, count_pages) for paper in papers if paper.by_hand)
 
 
@@ -76,9 +77,9 @@ def _blank_table(table: Table, count: int) -> Block:
         named = bool(group.title)
         for row in group.rows:
             if _asks(row):
-                rows.append(_blank_row(row) if _holds_facts(row) else row)
+                rows.append(_blank_row(row, _is_no_fact) if _holds_facts(row) else row)
             elif wanted:
-                rows += [_empty_row(row)] * count
+                rows += [_blank_row(row, _is_for_pen)] * count
                 wanted = named = False
         if rows:
             groups.append(replace(group, rows=tuple(rows), facts=(), note="", title=group.title if named else ""))
@@ -92,38 +93,24 @@ def _asks(row: Row) -> bool:
     return not _holds_facts(row) or (words and not any(line.fact for line in first))
 
 
-def _lines_of(row: Row) -> Iterator[Line]:
-    for parts in row.cells:
-        for cell in parts:
-            yield from (item for item in cell.items if isinstance(item, Line))
-
-
 def _holds_facts(row: Row) -> bool:
-    return any(line.fact for line in _lines_of(row))
+    return any(isinstance(item, Line) and item.fact for parts in row.cells for cell in parts for item in cell.items)
 
 
-def _empty_row(row: Row) -> Row:
-    return Row(tuple(tuple(_empty_cell(cell) for cell in parts) for parts in row.cells))
+def _blank_row(row: Row, is_kept: Callable[[Item], bool]) -> Row:
+    """The row with what is kept of each cell, and a line to write on where nothing is."""
+    cells = ((tuple(filter(is_kept, cell.items)) for cell in parts) for parts in row.cells)
+    return Row(tuple(tuple(Cell(kept or (WriteIn(),)) for kept in parts) for parts in cells))
 
 
-def _empty_cell(cell: Cell) -> Cell:
-    """What a pen needs; a line to write on where facts and words were."""
-    return Cell(tuple(item for item in cell.items if isinstance(item, Tick | WriteIn)) or (WriteIn(),))
+def _is_for_pen(item: Item) -> bool:
+    return isinstance(item, Tick | WriteIn)
 
 
-def _blank_row(row: Row) -> Row:
-    return Row(tuple(tuple(_blank_cell(cell) for cell in parts) for parts in row.cells))
-
-
-def _blank_cell(cell: Cell) -> Cell:
-    """What a pen needs and what mere words say; a line to write on where facts were."""
-    kept = tuple(
-        item
-        for item in cell.items
-        if isinstance(item, Tick | WriteIn)
-        or (isinstance(item, Line) and not item.fact and any(map(str.isalpha, item.text)))
-    )
-    return Cell(kept or (WriteIn(),))
+def _is_no_fact(item: Item) -> bool:
+    """Whether it is for a pen, or mere words."""
+    is_word = isinstance(item, Line) and not item.fact and any(map(str.isalpha, item.text))
+    return _is_for_pen(item) or is_word
 
 
 def make_specimen(production: Production) -> Show:

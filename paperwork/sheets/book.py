@@ -62,30 +62,22 @@ def name_of(show: Show) -> str:
 def make_cover(
     show: Show, findings: Sequence[Finding] = (), carried: Sequence[str] = (), fingerprint: str = ""
 ) -> Sheet:
-    """What the book is of: everything that tells it from another revision, another venue, another year.
+    """What the book is of: everything that sets it apart from another revision, another venue, another year.
 
     `findings` are what is unresolved, `carried` the names of the files within its PDF.
     """
     print_ = fingerprint or fingerprint_show(show)
-    rows = tuple(
+    rows = [
         row(cell(words(phrase(show, f"book {key}"), RACK_STRONG)), cell(fact(value, RACK_ROLE), fact(under, HAND)))
         for key, value, under in _list_cover(show)
         if value
-    )
-    rows += (
-        row(
-            cell(words(phrase(show, "book state"), RACK_STRONG)),
-            cell(words(_state(show, findings), RACK_ROLE), *_see(show, findings)),
-        ),
-    )
-    table = Table((Column("", 46_000), Column("")), (Group(rows),), row_um=15_000)
-    facts = [Note(phrase(show, "book code", code=print_), NOTE, (print_,))]
-    facts += (
-        [Note(phrase(show, "book carries", files=list_words(carried, show.production.language)), NOTE)]
-        if carried
-        else []
-    )
-    blocks: tuple[Block, ...] = (Note(name_of(show), COVER, (name_of(show),)), table, _handover(show), *facts)
+    ]
+    rows.append(row(cell(words(phrase(show, "book state"), RACK_STRONG)), cell(*_state(show, findings))))
+    table = Table((Column("", 46_000), Column("")), (Group(tuple(rows)),), row_um=15_000)
+    notes = [Note(phrase(show, "book code", code=print_), NOTE, (print_,))]
+    if carried:
+        notes.append(Note(phrase(show, "book carries", files=list_words(carried, show.production.language)), NOTE))
+    blocks: tuple[Block, ...] = (Note(name_of(show), COVER, (name_of(show),)), table, _handover(show), *notes)
     return replace(_own_page(show, NAME, "book", blocks), venue="")
 
 
@@ -102,22 +94,18 @@ def _list_cover(show: Show) -> Iterator[tuple[str, str, str]]:
     yield "contact", production.contact, ""
     counts = phrase(show, "book counts", channels=packs, spares=len(show.channels) - packs)
     people = {name for channel in show.channels.values() for name in show.performers_of(channel)}
-    yield (
-        "size",
-        counts,
-        phrase(show, "book company counts", scenes=len(show.scenes), people=len(people)) if show.scenes else "",
-    )
+    company = phrase(show, "book company counts", scenes=len(show.scenes), people=len(people)) if show.scenes else ""
+    yield "size", counts, company
 
 
-def _state(show: Show, findings: Sequence[Finding]) -> str:
-    errors = sum(finding.severity == "error" for finding in findings)
+def _state(show: Show, findings: Sequence[Finding]) -> Iterator[Line]:
+    """How much is unresolved, and where it is listed."""
     if not findings:
-        return phrase(show, "book state clean")
-    return phrase(show, "book state open", errors=errors, warnings=len(findings) - errors)
-
-
-def _see(show: Show, findings: Sequence[Finding]) -> tuple[Line, ...]:
-    return (words(phrase(show, "book see", title=phrase(show, "book unresolved")), HAND),) if findings else ()
+        yield words(phrase(show, "book state clean"), RACK_ROLE)
+        return
+    errors = sum(finding.severity == "error" for finding in findings)
+    yield words(phrase(show, "book state open", errors=errors, warnings=len(findings) - errors), RACK_ROLE)
+    yield words(phrase(show, "book see", title=phrase(show, "book unresolved")), HAND)
 
 
 def _handover(show: Show) -> Table:
@@ -137,17 +125,13 @@ def _handover(show: Show) -> Table:
 
 
 def list_entries(sheets: Sequence[tuple[str, Sheet]]) -> list[ContentsLine]:
-    """The contents of the sheets by folder, pages not yet known; of two with one title each is told with its subtitle."""
-    titles = Counter(sheet.title for _, sheet in sheets)
-    return [
-        ContentsLine(
-            folder,
-            f"{sheet.title}, {sheet.subtitle[0]}" if titles[sheet.title] > 1 and sheet.subtitle else sheet.title,
-            code(sheet),
-            "",
-        )
-        for folder, sheet in sheets
-    ]
+    """The contents of the sheets by folder, pages not yet known; of two with one title each has its subtitle."""
+    counts = Counter(sheet.title for _, sheet in sheets)
+    entries = []
+    for folder, sheet in sheets:
+        more = sheet.subtitle[:1] if counts[sheet.title] > 1 else ()
+        entries.append(ContentsLine(folder, ", ".join((sheet.title, *more)), code(sheet), ""))
+    return entries
 
 
 def make_contents(show: Show, entries: Sequence[ContentsLine]) -> Sheet:
@@ -163,9 +147,8 @@ def make_contents(show: Show, entries: Sequence[ContentsLine]) -> Sheet:
         Group(tuple(_entry_row(entry) for entry in entries if entry.folder == folder), phrase(show, f"folder {folder}"))
         for folder in folders
     )
-    return _own_page(
-        show, "contents", "book contents", (Table(columns, groups, row_um=CONTENTS_ROW_UM),), phrase(show, "book order")
-    )
+    table = Table(columns, groups, row_um=CONTENTS_ROW_UM)
+    return _own_page(show, "contents", "book contents", (table,), phrase(show, "book order"))
 
 
 def _entry_row(entry: ContentsLine) -> Row:

@@ -123,9 +123,8 @@ def rack_facts(rack: Rack) -> tuple[str, ...]:
 def signature(said: str, *headings: str) -> Table:
     """A line at the end of a form: what is signed, and places for who and when."""
     columns = (Column(""), *(Column(heading, WRITE_UM) for heading in headings))
-    return Table(
-        columns, (Group((row(cell(words(said, HAND_STRONG)), *(write_cell() for _ in headings)),)),), row_um=FORM_ROW_UM
-    )
+    line = row(cell(words(said, HAND_STRONG)), *(write_cell() for _ in headings))
+    return Table(columns, (Group((line,)),), row_um=FORM_ROW_UM)
 
 
 def keep(sheet: Sheet) -> Sheet:
@@ -179,7 +178,7 @@ def show_time(scene: Scene) -> str:
 
 
 class Worn(NamedTuple):
-    """A channel's pack on one body: for which roles, and in which scene, by index, first (None: not told)."""
+    """A channel's pack on one body: for which roles, and in which scene, by index, first (None: not given)."""
 
     channel: Channel
     roles: tuple[str, ...]
@@ -205,7 +204,7 @@ def list_worn(show: Show) -> dict[str, tuple[Worn, ...]]:
 
 
 def last_if_none(number: int | None) -> tuple[bool, int]:
-    """A key that sorts what is not told last."""
+    """A key that sorts what is not given last."""
     return number is None, number or 0
 
 

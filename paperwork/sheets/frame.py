@@ -67,7 +67,7 @@ def name_revision(show: Show, revision: str, language: str = "") -> str:
 def _caution(show: Show, key: str) -> str:
     """A caution; that a clean plan is no permission is said with the licence where the show states one."""
     licence = show.production.licence if key == "licence caution" else ""
-    return phrase(show, f"{key} told", licence=licence) if licence else phrase(show, key)
+    return phrase(show, "licence caution stated", licence=licence) if licence else phrase(show, key)
 
 
 def headed(show: Show, *columns: Column) -> tuple[Column, ...]:
@@ -137,7 +137,7 @@ def people_of(show: Show, channel: Channel) -> tuple[str, ...]:
 def _worn_from(show: Show, channel: Channel) -> list[tuple[str, Scene | None]]:
     """The performers of a channel; from the second on with the scene from which the pack is theirs.
 
-    Where somebody gets it back, no one scene would be true: the swaps are counted beside, and told on their own sheets.
+    Where somebody gets it back, no one scene would be true: the swaps are counted beside, and listed on their own sheets.
     """
     if not channel.roles:
         return []
@@ -159,7 +159,7 @@ def short_scene(scene: Scene) -> str:
 
 
 def subjects_in_rack(show: Show, channel: Channel) -> tuple[Subject, ...]:
-    """The same with the rack, for a row that tells a slot or where its output goes."""
+    """The same with the rack, for a row that shows a slot or where its output goes."""
     return (*subjects_of_channel(show, channel), *(Subject("racks", slot.rack) for slot in channel.slots))
 
 

@@ -13,9 +13,6 @@ if TYPE_CHECKING:
     from paperwork.model import Show
     from paperwork.pipeline import Papers
 
-
-"""A stock that is in no table, a start beyond the sheet: slips of the command line, after which nothing is printed."""
-
 CUT_OFF = {
     "finished": "an earlier run was cut off: its papers were finished first",
     "undone": "an earlier run was cut off: its papers were taken back first",
@@ -50,9 +47,8 @@ def _list_missing(missing: Sequence[tuple[str, str]]) -> Iterable[str]:
     for name, needs in missing:
         by_need.setdefault(needs, []).append(name)
     for needs, names in sorted(by_need.items(), key=lambda pair: -len(pair[1])):
-        yield textwrap.fill(
-            f"not printed, no {needs}: {', '.join(names)}", 110, subsequent_indent="  ", break_on_hyphens=False
-        )
+        text = f"not printed, no {needs}: {', '.join(names)}"
+        yield textwrap.fill(text, 110, subsequent_indent="  ", break_on_hyphens=False)
 
 
 def _line_of(folder: Path, path: str, pages: int, stamp: str) -> str:

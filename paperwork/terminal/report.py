@@ -98,10 +98,7 @@ def _sarif(findings: Sequence[Finding]) -> dict[str, Any]:
         "$schema": "https://json.schemastore.org/sarif-2.1.0.json",
         "version": "2.1.0",
         "runs": [
-            {
-                "tool": {"driver": {"name": "paperwork", "version": __version__, "rules": rules}},
-                "results": results,
-            }
+            {"tool": {"driver": {"name": "paperwork", "version": __version__, "rules": rules}}, "results": results}
         ],
     }
 

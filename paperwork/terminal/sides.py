@@ -19,10 +19,8 @@ def read_side(name: str, venue: str) -> "Side | Outcome":
 
     reading = read_any(Path(name), name, venue=venue)
     if reading.show is None:
-        return Outcome(
-            aside=f"{format_findings(reading.findings, 'text')}{name} could not be used\n",
-            code=1 if reading.readable else 2,
-        )
+        aside = f"{format_findings(reading.findings, 'text')}{name} could not be used\n"
+        return Outcome(aside=aside, code=1 if reading.readable else 2)
     return Side(reading.show, reading.findings, Path(name).name)
 
 
@@ -45,9 +43,8 @@ def format_reprint(compared: "Comparison") -> list[str]:
 
 def _list(title: str, names: list[str]) -> str:
     """A title and what it holds, on as many lines as a window needs."""
-    return textwrap.fill(
-        f"{title}: {', '.join(names) or 'nothing'}", 110, subsequent_indent="  ", break_on_hyphens=False
-    )
+    text = f"{title}: {', '.join(names) or 'nothing'}"
+    return textwrap.fill(text, 110, subsequent_indent="  ", break_on_hyphens=False)
 
 
 def _name(paper: "PaperPrint") -> str:

@@ -163,7 +163,7 @@ class Hints:
 def spell_ascii(text: str) -> str:
     """Capitals for a name in other letters, by the names that Unicode gives them: `יעל` is YAL, `محمد` MHMD, `Вера` VERA.
 
-    Enough to tell names apart where only ASCII can stand; no transliteration. Signs that stand for words spell nothing.
+    Enough to keep names apart where only ASCII can stand; no transliteration. Signs that stand for words spell nothing.
     """
     return "".join(map(_spell_sign, unicodedata.normalize("NFC", text)))
 

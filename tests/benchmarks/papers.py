@@ -77,12 +77,7 @@ def measure() -> Iterator[Row]:
     made, ratio = compare(make_alone, lambda: draw_bare(layouts))
     yield Row("all papers of the example in process", milliseconds(made), ratio, "bare drawing", "2 x")
     made, ratio = compare(make_all, lambda: draw_bare(layouts))
-    yield Row(
-        "the same with book, index and pictures",
-        milliseconds(made),
-        ratio,
-        "bare drawing of the papers alone",
-    )
+    yield Row("the same with book, index and pictures", milliseconds(made), ratio, "bare drawing of the papers alone")
     for what, sheet, aim in (
         ("channel chart of 40 rows", samples.chart(40), "2 x"),
         ("channel chart of 400 rows", samples.chart(400), "2 x"),

@@ -7,13 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from paperwork.changes import Change, apply_changes, diff_shows
-from paperwork.changes.records import (
-    REFERENCES,
-    TABLES,
-    facts_of,
-    records_of,
-    rename_records,
-)
+from paperwork.changes.records import REFERENCES, TABLES, facts_of, records_of, rename_records
 from paperwork.model import Channel, Person, Show, Transmitter
 from paperwork.model.facts import canonical_facts
 from paperwork.model.fields import SECTIONS, SINGLES

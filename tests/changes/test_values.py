@@ -2,9 +2,9 @@
 
 import pytest
 
+from paperwork.changes.lines import list_label_changes
 from paperwork.changes.records import contexts_of
 from paperwork.changes.reprint import LabelPrint, PaperPrint, Reprint
-from paperwork.changes.tell import tell_labels
 from paperwork.changes.values import NOTHING, format_fact, is_plain_list, split_list
 from paperwork.model import Slot
 from paperwork.model.fields import SECTIONS
@@ -79,7 +79,7 @@ def test_a_label_is_new_gone_or_changed():
         for labels in ((("01", "A"), ("02", "B")), (("02", "C"), ("10", "D")))
     )
     sheet = PaperPrint("wardrobe", "labels", "Labels", "X")
-    entries = tell_labels(Reprint((), {"labels": tuple(new)}, (), {"labels": tuple(old)}, (), {}, (sheet,)))
+    entries = list_label_changes(Reprint((), {"labels": tuple(new)}, (), {"labels": tuple(old)}, (), {}, (sheet,)))
     assert [(one.sign, one.id, one.old, one.new) for one in entries] == [
         ("gone", "01", "A", NOTHING),
         ("changed", "02", "B", "C"),

@@ -94,13 +94,7 @@ def test_a_sweep_of_more_levels_than_the_bound_is_refused(monkeypatch):
     assert levels == () and finding.code == "sweep-large"
 
 
-@pytest.mark.parametrize(
-    ("content", "code"),
-    (
-        (None, "file-missing"),
-        (b"470.0,-97\xe9\n", "file-encoding"),
-    ),
-)
+@pytest.mark.parametrize(("content", "code"), ((None, "file-missing"), (b"470.0,-97\xe9\n", "file-encoding")))
 def test_a_file_that_cannot_be_read_is_a_finding(tmp_path, content, code):
     path = tmp_path / "s.csv"
     if content is not None:

@@ -209,14 +209,7 @@ def test_reading_points_at_an_error_on_line_40() -> None:
 
 
 @PARSERS
-@pytest.mark.parametrize(
-    ("line", "column"),
-    [
-        ("note: see #4 pack", 13),
-        ("note: #4 pack", 9),
-        ("role: #TBC", 9),
-    ],
-)
+@pytest.mark.parametrize(("line", "column"), [("note: see #4 pack", 13), ("note: #4 pack", 9), ("role: #TBC", 9)])
 def test_comment_that_cuts_a_value_is_a_warning(line: str, column: int, pure: bool) -> None:
     finding = _only(f"scenes:\n  {line}\n", pure=pure)
     assert (finding.code, finding.severity) == ("comment-in-value", "warning")

@@ -13,16 +13,7 @@ import pytest
 
 from paperwork.pipeline import Papers
 from paperwork.text.names import is_file_name
-from tests.injection.hostile import (
-    FORMULAS,
-    HEADS,
-    MARKUP,
-    OPERATORS,
-    PLACES,
-    TEXTS,
-    print_hostile,
-    read_hostile,
-)
+from tests.injection.hostile import FORMULAS, HEADS, MARKUP, OPERATORS, PLACES, TEXTS, print_hostile, read_hostile
 
 FEW = {
     FORMULAS[0],

@@ -69,10 +69,7 @@ def test_a_free_cover_is_asked_before_one_who_would_leave_a_role():
         "c1: {role: VERA, by: Ana}\n  c9: {role: VERA, by: Ida}",
     )
     tonight = plan_tonight(show_of(text), ("Mara",))
-    assert told(tonight) == [
-        ("VERA", (0, 3), "Ana", "01", "7"),
-        ("VERA", (1,), "Ida", "01", "9"),
-    ]
+    assert told(tonight) == [("VERA", (0, 3), "Ana", "01", "7"), ("VERA", (1,), "Ida", "01", "9")]
 
 
 def test_nobody_goes_on_who_is_off_too_and_covers_never_trade_places():

@@ -8,15 +8,7 @@ from hypothesis import strategies as st
 from paperwork.radio.carrier import Rules
 from paperwork.radio.products.counts import count_hits
 from paperwork.radio.products.sums import PackedSums, SortedSums, choose_sums, common_raster_hz
-from tests.radio.twins import (
-    BASE_HZ,
-    STEP_RULES,
-    brute_hits,
-    carrier_sets,
-    figures,
-    on_channels,
-    rules_with_all_guards,
-)
+from tests.radio.twins import BASE_HZ, STEP_RULES, brute_hits, carrier_sets, figures, on_channels, rules_with_all_guards
 
 
 def brute_counts(carriers, rules):

@@ -38,20 +38,7 @@ PEOPLE = (
     ("GIRL", "Kit Ross"), ("SINGER", "Nguyễn Thị Ánh"), ("HOST", "Raj Sen"), ("ÁNH", "Ελένη Παππά"),
     ("Quartermaster", "Юрий Їжак"), ("THE HARBOURMASTER'S DAUGHTER", "Maximiliane Sommerfeldt-Oppenheimer"),
 )  # fmt: skip
-KHZ = (
-    486_200,
-    486_700,
-    487_375,
-    488_025,
-    488_900,
-    490_150,
-    491_475,
-    493_300,
-    494_850,
-    497_125,
-    499_500,
-    501_350,
-)
+KHZ = (486_200, 486_700, 487_375, 488_025, 488_900, 490_150, 491_475, 493_300, 494_850, 497_125, 499_500, 501_350)
 
 
 def mhz(index: int) -> str:

@@ -140,16 +140,7 @@ def test_codes_still_read_after_a_viewer_shrank_the_page():
 
 
 def test_copies_stand_side_by_side_in_the_order_given():
-    assert numbers_of(lay_out(samples.labels(count=4), METRICS)) == [
-        "01",
-        "01",
-        "02",
-        "02",
-        "03",
-        "03",
-        "04",
-        "04",
-    ]
+    assert numbers_of(lay_out(samples.labels(count=4), METRICS)) == ["01", "01", "02", "02", "03", "03", "04", "04"]
 
 
 @given(st.integers(0, 70), st.integers(1, 21), st.sets(st.integers(1, 21), max_size=20))

@@ -136,8 +136,7 @@ def test_columns_stand_where_they_stood_in_the_last_revision():
     rows = samples.chart(12).blocks[0]
     changed = samples.chart_row(1, "R1", 2)
     longer = replace(
-        changed,
-        cells=(changed.cells[0], (cell(fact("A VERY LONG NAME INDEED", RACK_ROLE)),), *changed.cells[2:]),
+        changed, cells=(changed.cells[0], (cell(fact("A VERY LONG NAME INDEED", RACK_ROLE)),), *changed.cells[2:])
     )
     group = replace(rows.groups[0], rows=(rows.groups[0].rows[0], longer, *rows.groups[0].rows[2:]))
     after = lay_out(samples.chart(12, blocks=(replace(rows, groups=(group, rows.groups[1])),)), METRICS).pages[0]

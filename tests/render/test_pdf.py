@@ -74,14 +74,7 @@ HOSTILE = (
 
 def test_markup_brackets_and_control_characters_are_only_text():
     found = _read(_pdf(_sheet_with(*HOSTILE)))
-    for shown in (
-        "R&D <b>x</b>",
-        "a < b > c",
-        "Tom & Jerry[31m",
-        "(brackets) \\ and %",
-        "VERAARVE",
-        "</table>",
-    ):
+    for shown in ("R&D <b>x</b>", "a < b > c", "Tom & Jerry[31m", "(brackets) \\ and %", "VERAARVE", "</table>"):
         assert shown in found
 
 
@@ -97,11 +90,7 @@ def test_every_font_is_embedded_as_a_subset():
 def test_date_title_and_subject_are_the_sheets_own_and_nobody_is_anonymous():
     data = _pdf(samples.chart(3), made="2027-03-02T17:40:00")
     info = pypdf.PdfReader(BytesIO(data)).metadata
-    assert (info.title, info.subject, info["/CreationDate"]) == (
-        "Channel chart",
-        "Glass Ferry",
-        "D:20270302174000Z",
-    )
+    assert (info.title, info.subject, info["/CreationDate"]) == ("Channel chart", "Glass Ferry", "D:20270302174000Z")
     assert not info.author and b"anonymous" not in data
 
 

@@ -19,18 +19,12 @@ DEFS: Mapping[str, dict[str, Any]] = {
             {"type": "array", "items": {"$ref": "#/$defs/text"}, "maxItems": limits.LIST_LENGTH},
         ],
     },
-    "yes": {
-        "description": "yes or no.",
-        "enum": [*YES.spelled, True, False],
-    },
+    "yes": {"description": "yes or no.", "enum": [*YES.spelled, True, False]},
     "frequency": {
         "description": "A frequency in MHz, as in 486.200; another unit is written out, as in 486200 kHz.",
         "type": ["string", "number"],
     },
-    "width": {
-        "description": "A bandwidth, step or distance with its unit, as in 25 kHz or 8 MHz.",
-        "type": "string",
-    },
+    "width": {"description": "A bandwidth, step or distance with its unit, as in 25 kHz or 8 MHz.", "type": "string"},
     "ranges": {"description": "One or more ranges in MHz, as in 486-508.", "$ref": "#/$defs/list"},
     "output": {
         "description": "Destination and inputs in slot order, as in FOH 1-6. A dash is a slot that goes nowhere: "

@@ -17,9 +17,8 @@ def write_csv(records: Map, fields: Sequence[str]) -> bytes:
     """
     rows = [["id", *fields]]
     for key, record in records.items:
-        texts = (
-            {name.text: format_value(name, value) for name, value in record.items} if isinstance(record, Map) else {}
-        )
+        values = record.items if isinstance(record, Map) else ()
+        texts = {name.text: format_value(name, value) for name, value in values}
         rows.append([key.text, *(texts.get(field, "") for field in fields)])
     lines = (",".join(map(_quote, row)) for row in rows)
     return ("\ufeff" + "".join(line + "\r\n" for line in lines)).encode("utf-8")

@@ -85,7 +85,6 @@ def _mark_cell(sheet: Any, row: int, column: int, findings: Sequence[Finding]) -
 def _list_lost(data: bytes, has_formulas: bool) -> tuple[str, ...]:
     with zipfile.ZipFile(io.BytesIO(data)) as archive:
         names = [part.lower() for part in archive.namelist()]
-    lost = (
-        ["the stored results of formulas (they come back when a spreadsheet program opens it)"] if has_formulas else []
-    )
-    return tuple(lost + [what for start, what in _LOST if any(part.startswith(start) for part in names)])
+    stored = "the stored results of formulas (they come back when a spreadsheet program opens it)"
+    lost = [what for start, what in _LOST if any(part.startswith(start) for part in names)]
+    return (*([stored] if has_formulas else []), *lost)

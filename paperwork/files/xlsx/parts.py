@@ -168,13 +168,9 @@ class Parts:
         for element in children(root, "cellXfs"):
             number = int(element.get("numFmtId", 0))
             font, fill = int(element.get("fontId", 0)), int(element.get("fillId", 0))
-            styles.append(
-                CellStyle(
-                    custom.get(number, _BUILT_IN.get(number, "General")),
-                    struck[font] if font < len(struck) else False,
-                    fills[fill] if fill < len(fills) else "",
-                )
-            )
+            shown = custom.get(number, _BUILT_IN.get(number, "General"))
+            is_struck = font < len(struck) and struck[font]
+            styles.append(CellStyle(shown, is_struck, fills[fill] if fill < len(fills) else ""))
         return tuple(styles)
 
 

@@ -144,21 +144,10 @@ class _SheetReader:
             return
         struck: Struck = "whole" if text and (style.struck or not kept) else "part" if kept != text else ""
         serial = format_number(float(stored.value)) if kind == "date" and stored.type == "n" and stored.value else ""
-        self._cells[row, column] = GridCell(
-            row,
-            column,
-            text,
-            place,
-            kind,
-            recovered,
-            struck,
-            "" if style.struck else kept,
-            fill,
-            f"={stored.formula}" if stored.formula is not None else "",
-            serial,
-            removed,
-            is_cut,
-        )
+        marks = (struck, "" if style.struck else kept, fill)
+        formula = f"={stored.formula}" if stored.formula is not None else ""
+        cell = GridCell(row, column, text, place, kind, recovered, *marks, formula, serial, removed, is_cut)
+        self._cells[row, column] = cell
 
     def _read_value(self, stored: Stored, style: CellStyle) -> tuple[str, str, CellKind, bool]:
         """The text that shows, the text without struck runs, its kind, and whether it was saved from being a date."""

@@ -157,9 +157,8 @@ class _SheetScan:
         elif local == "c" and self._row:
             match = _REFERENCE.fullmatch(attributes.get("r", ""))
             self._column = read_column(match[1]) if match else self._column + 1
-            self.rows[self._row].cells[self._column] = _CellSpan(
-                at, self._xml.index(b">", at) + 1, int(attributes.get("s", 0))
-            )
+            cell = _CellSpan(at, self._xml.index(b">", at) + 1, int(attributes.get("s", 0)))
+            self.rows[self._row].cells[self._column] = cell
         elif local == "f" and self._row:
             self.rows[self._row].cells[self._column].formula = True
 

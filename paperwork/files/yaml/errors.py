@@ -5,11 +5,7 @@ from collections.abc import Sequence
 
 QUOTE = 'put the whole value in quotes, as "..."'
 
-_STARTERS = {
-    "@": "a value cannot begin with @",
-    "`": "a value cannot begin with `",
-    "%": "a value cannot begin with %",
-}
+_STARTERS = {"@": "a value cannot begin with @", "`": "a value cannot begin with `", "%": "a value cannot begin with %"}
 
 _TABLE: tuple[tuple[str, str, str], ...] = (
     (

@@ -19,7 +19,6 @@ from paperwork.raw import List, Map, Node, Text
 SINGLE = frozenset({"show", "day", "spectrum"})
 """Sections that describe one thing: field and value. Every other section is a table of records."""
 
-_RECORD_DEPTH = 2
 _COMMENT = re.compile(r"[ \t]+(#[^\r\n]*)")
 _OTHERS = 20
 """Further places that one finding names."""
@@ -99,10 +98,8 @@ class _EventReader:
             index, problem, remedy = explain_error(error, self._body)
             raise Refused(find("yaml-syntax", self._locate(index), problem=problem, remedy=remedy)) from None
         except (yaml.YAMLError, RecursionError, ValueError):
-            problem = "this file cannot be taken apart as YAML"
-            raise Refused(
-                find("yaml-syntax", Place(self._name), problem=problem, remedy="check its brackets")
-            ) from None
+            problem, remedy = "this file cannot be taken apart as YAML", "check its brackets"
+            raise Refused(find("yaml-syntax", Place(self._name), problem=problem, remedy=remedy)) from None
 
     def _read_node(self, event: Any, depth: int, *, record: bool = False) -> Node | None:
         """The node that begins with `event`; None for an empty value, for `~` and for an alias."""
@@ -167,9 +164,8 @@ class _EventReader:
             self._report_strays(items, strays)
             if key.text in first:
                 line = f"line {first[key.text].line}"
-                self.findings.append(
-                    find("key-doubled", key.place, others=(first[key.text],), key=key.text, first=line)
-                )
+                others = (first[key.text],)
+                self.findings.append(find("key-doubled", key.place, others=others, key=key.text, first=line))
                 continue
             first[key.text] = key.place
             if value is not None:
@@ -211,7 +207,7 @@ class _EventReader:
         """The text; an empty value is absent, but a record without fields is still a record."""
         text = self._make_text(event, place)
         if not event.style:
-            self._check_comment(event, text, place)
+            self._check_comment(event, text)
         if not text.text or (text.text == "~" and not event.style):
             return Map((), place) if record else None
         return text
@@ -226,7 +222,7 @@ class _EventReader:
         start, end = event.start_mark.index + self._shift, event.end_mark.index + self._shift
         return Text(text, place, span=Span(start, end))
 
-    def _check_comment(self, event: Any, text: Text, place: Place) -> None:
+    def _check_comment(self, event: Any, text: Text) -> None:
         """A warning where a # most likely cut a value: a figure right behind it, or nothing before it.
 
         `518.200 # was 3`, `VERA #old` and `518.200 #2` are taken as comments: nothing shows that text was lost.

@@ -4,7 +4,7 @@ import re
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from paperwork.files.grid import Grid, GridCell
+from paperwork.files.grid import Grid, GridCell, read_column
 from paperwork.place import Place
 
 _REFERENCE = re.compile(r"=\s*\$?([A-Z]{1,3})\$?([0-9]{1,7})\s*")
@@ -52,12 +52,7 @@ def _settle_formula(cell: GridCell, by_address: Addresses) -> Settled:
 def _follow(cell: GridCell, by_address: Addresses, depth: int = 0) -> tuple[str, GridCell | None]:
     """The text at the end of a chain of references, and the cell that the first of them names; None for no reference."""
     match = _REFERENCE.fullmatch(cell.formula)
-    target = by_address.get((int(match[2]), _number_of(match[1]))) if match else None
+    target = by_address.get((int(match[2]), read_column(match[1]))) if match else None
     if target is None or depth >= 8:
         return "", None
     return (_follow(target, by_address, depth + 1)[0] if target.kind == "failed" else target.text), target
-
-
-def _number_of(letters: str) -> int:
-    """The number of a workbook column: `A` is 1, `AA` is 27."""
-    return sum((ord(letter) - ord("A") + 1) * 26**power for power, letter in enumerate(reversed(letters)))

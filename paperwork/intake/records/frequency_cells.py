@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from typing import Any
 
 from paperwork.files.grid import GridCell
 from paperwork.finding import Subject
@@ -178,19 +179,12 @@ def _check_television(cells: Sequence[FrequencyCell], ledger: Ledger) -> None:
     pairs = [(one, int(one.tv), parse_frequency(one.mhz)) for one in cells if one.tv and is_frequency(one.mhz)]
     raster = find_raster([(tv, hz) for _, tv, hz in pairs])
     if raster is None:
-        ledger.lines += (
-            ["the television channels fit no raster that is known, so they witness nothing"] if pairs else []
-        )
+        if pairs:
+            ledger.lines.append("the television channels fit no raster that is known, so they witness nothing")
         return
     for one, tv, hz in pairs:
         low, high = edges_of(tv, raster)
         if not low <= hz < high:
-            ledger.report(
-                "frequency-against-tv",
-                one.cell.place,
-                about=(Subject("channels", one.record.id),),
-                channel=one.record.id,
-                mhz=format_mhz(hz),
-                tv=tv,
-                edges=f"{low // MHZ} to {high // MHZ}",
-            )
+            about, edges = (Subject("channels", one.record.id),), f"{low // MHZ} to {high // MHZ}"
+            facts: dict[str, Any] = {"channel": one.record.id, "mhz": format_mhz(hz), "tv": tv, "edges": edges}
+            ledger.report("frequency-against-tv", one.cell.place, about=about, **facts)

@@ -179,16 +179,10 @@ def _is_free(channel: DraftRecord, mark: GridMark, column: int, plot: GridPlot, 
     other, cell = plot.worn.setdefault((column, channel.id), (who, mark.cell))
     if other == who:
         return True
-    ledger.report(
-        "mic-twice-in-scene",
-        mark.cell.place,
-        about=(Subject("channels", channel.id),),
-        others=(cell.place,),
-        channel=channel.id,
-        scene=plot.scenes[column].id,
-        first=f"{other} at {cell.address}",
-        second=f"{who} at {mark.cell.address}",
-    )
+    about, others = (Subject("channels", channel.id),), (cell.place,)
+    facts = {"channel": channel.id, "scene": plot.scenes[column].id}
+    facts |= {"first": f"{other} at {cell.address}", "second": f"{who} at {mark.cell.address}"}
+    ledger.report("mic-twice-in-scene", mark.cell.place, about=about, others=others, **facts)
     return False
 
 

@@ -96,7 +96,7 @@ def _start_table(grid: Grid, rows: Rows, number: int, columns: Sequence[int]) ->
     below, above = rows.get(number + 1, {}), rows.get(number - 1, {})
     if _holds_scenes(grid, row, below, columns):
         return _add_second_row(replace(table, acts=_read_acts(table, row, number)), below)
-    if any(column in headings for column in above) and _names_groups(above, number - 1, table):
+    if any(column in headings for column in above) and _names_groups(number - 1, table):
         heads = tuple(cell for column, cell in above.items() if column in headings)
         return replace(table, acts=_read_acts(table, above, number - 1), heads=table.heads + heads)
     return table
@@ -138,7 +138,7 @@ def _add_first_row(table: SheetTable, upper: SheetTable) -> SheetTable:
     return replace(table, acts=acts, heads=table.heads + upper.heads, is_below=upper.is_below)
 
 
-def _names_groups(above: SheetRow, number: int, table: SheetTable) -> bool:
+def _names_groups(number: int, table: SheetTable) -> bool:
     """Whether a row above the headings names groups of columns: a merge over two of them, but not over all."""
     return any(
         top == number and 0 < right - left < len(table.headings) - 1 and left in table.headings

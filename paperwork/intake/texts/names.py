@@ -35,12 +35,8 @@ class NamePair(NamedTuple):
 
 def is_spare(text: str) -> bool:
     """Whether a name says that the row is a spare: `SPARE`, `spare 1`, `--spare--`, `Ersatz`."""
-    parts = fold_word(text).split()
-    return (
-        bool(parts)
-        and parts[0] in listed_words("spare")
-        and all(part.isdigit() or len(part) == 1 for part in parts[1:])
-    )
+    first, *rest = fold_word(text).split() or [""]
+    return first in listed_words("spare") and all(part.isdigit() or len(part) == 1 for part in rest)
 
 
 def is_blank(text: str) -> bool:

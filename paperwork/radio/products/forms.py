@@ -16,17 +16,7 @@ close quarters. What the product strikes may be of any type.
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from paperwork.radio.carrier import (
-    FIFTH2,
-    FIFTH3,
-    THIRD2,
-    THIRD3,
-    Carrier,
-    Family,
-    Rules,
-    are_together,
-    guard_hz,
-)
+from paperwork.radio.carrier import FIFTH2, FIFTH3, THIRD2, THIRD3, Carrier, Family, Rules, are_together, guard_hz
 
 
 @dataclass(frozen=True, slots=True)

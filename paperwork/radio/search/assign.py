@@ -73,7 +73,7 @@ def assign(
     ValueError for a range that runs backwards or a step that is not positive.
     """
     problem = Problem(wants, fixed, blocks, rules)
-    search = _Search(problem, effort, stop or (lambda: False), progress or (lambda done, all_, placed: None))
+    search = _Search(problem, effort, stop or (lambda: False), progress or (lambda *_: None))
     best = search.place_most()
     extra_hz, best = search.widen(best)
     best = search.leave_avoided(best, extra_hz)
@@ -117,7 +117,9 @@ class _Search:
 
     def occupancy_of(self, placing: Placing, extra_hz: int) -> Occupancy:
         """The occupancy with the fixed carriers and this placing."""
-        occupancy = self._problem.occupancy(extra_hz)
+        return self._add(self._problem.occupancy(extra_hz), placing)
+
+    def _add(self, occupancy: Occupancy, placing: Placing) -> Occupancy:
         for group, place in placing:
             occupancy.add(self._problem.groups[group].family, place)
         return occupancy
@@ -158,21 +160,13 @@ class _Search:
         problem = self._problem
         number = max(range(len(problem.groups)), key=lambda i: len(problem.groups[i].wants))
         group = problem.groups[number]
-        want = problem.wants[group.wants[0]]
-        judge = Judge(problem.rules)
-        family = problem.families[group.family]
-        guard_hz = max(
-            (judge.guard_of(form, (family,) * len(form.coefs)) for form in FORMS if form.kind == THIRD3), default=0
-        )
-        unit_hz = problem.lattice.unit_hz
+        family, judge, unit_hz = problem.families[group.family], Judge(problem.rules), problem.lattice.unit_hz
+        guard_hz = max(judge.guard_of(form, (family,) * len(form.coefs)) for form in FORMS if form.kind == THIRD3)
         gap_hz = family.bandwidth_hz + problem.rules.apart_hz
+        step = max(1, problem.wants[group.wants[0]].step_hz // unit_hz)
+        guard, gap = (max(1, -(-hz // unit_hz)) for hz in (guard_hz, gap_hz))
         runs = []
-        for marks in list_starts(
-            group.allowed,
-            max(1, want.step_hz // unit_hz),
-            max(1, -(-guard_hz // unit_hz)),
-            max(1, -(-gap_hz // unit_hz)),
-        ):
+        for marks in list_starts(group.allowed, step, guard, gap):
             occupancy = empty.copy()
             placing: list[tuple[int, int]] = []
             for place in marks:
@@ -195,10 +189,7 @@ class _Search:
             keep = list(current)
             for _ in range(min(away, count)):
                 keep.pop(dice.below(len(keep)))
-            occupancy = empty.copy()
-            for group, place in keep:
-                occupancy.add(self._problem.groups[group].family, place)
-            fill(occupancy, self._problem, keep, dice, _WIDTH)
+            fill(self._add(empty.copy(), keep), self._problem, keep, dice, _WIDTH)
             if len(keep) >= count or (len(keep) == count - 1 and dice.below(100) < _DOWNHILL_PERCENT):
                 current = keep
             if len(current) > len(best):
@@ -224,9 +215,8 @@ class _Search:
                 good_hz, best = trial_hz, found
             else:
                 bad_hz = trial_hz
-            trial_hz = (
-                min(2 * good_hz, MOST_MARGIN_HZ) if bad_hz is None else ((good_hz + bad_hz) // 2 // grain_hz * grain_hz)
-            )
+            middle_hz = (good_hz + (bad_hz or 0)) // 2 // grain_hz * grain_hz
+            trial_hz = middle_hz if bad_hz else min(2 * good_hz, MOST_MARGIN_HZ)
         return good_hz, best
 
     def _place_with(self, extra_hz: int, goal: int) -> Placing | None:

@@ -9,15 +9,7 @@ thousand bits instead of n^3 products.
 
 from itertools import permutations
 
-from paperwork.radio.carrier import (
-    FIFTH2,
-    FIFTH3,
-    THIRD2,
-    THIRD3,
-    Family,
-    Rules,
-    are_together,
-)
+from paperwork.radio.carrier import FIFTH2, FIFTH3, THIRD2, THIRD3, Family, Rules, are_together
 from paperwork.radio.products.forms import Form, Judge
 from paperwork.radio.search.lattice import Lattice
 from paperwork.radio.spacing import centres_apart_hz

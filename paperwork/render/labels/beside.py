@@ -43,9 +43,8 @@ def plan_beside(
     tiny = height < TINY_UM
     sizes = sizes_for(height, beside=True)
     if tiny and height >= TALL_TINY_UM:
-        sizes = replace(
-            sizes, role=replace(sizes.role, wanted_um=4_000), frequency=replace(sizes.frequency, wanted_um=3_200)
-        )
+        role, frequency = replace(sizes.role, wanted_um=4_000), replace(sizes.frequency, wanted_um=3_200)
+        sizes = replace(sizes, role=role, frequency=frequency)
     most = min(height + space.edge, width * 25 // 100)
     coded = space.sides and (not tiny or width >= LONG_UM)
     dots = largest_dots(space.dpi, lambda module: space.span_um(module) <= most) if coded else 0

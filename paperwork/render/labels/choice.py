@@ -36,11 +36,9 @@ def plan_labels(labels: tuple[Label, ...], space: Space, metrics: Metrics) -> tu
 
 def _plan_kind(labels: tuple[Label, ...], space: Space, metrics: Metrics) -> tuple[LabelPlan, ...]:
     low = space.width * 10 >= space.height * 25 and (space.width >= 52_000 or space.height < TINY_UM)
-    word = (
-        widest_number(labels, metrics) * LABEL_NUMBER.floor_um
-        > space.width * WORD_SHARE // 100 * FACES["figures-bold"].cap
-    )
-    beside = low and not (word and space.height >= TINY_UM)
+    widest = widest_number(labels, metrics) * LABEL_NUMBER.floor_um
+    is_word = widest > space.width * WORD_SHARE // 100 * FACES["figures-bold"].cap
+    beside = low and not (is_word and space.height >= TINY_UM)
     common = plan_beside(labels, space, metrics) if beside else plan_stacked(labels, space, metrics, roomy=True)
     give_room = give_room_beside if beside else give_room_stacked
     return tuple(give_room(x, common, metrics) if _is_long(x, common, metrics) else common for x in labels)

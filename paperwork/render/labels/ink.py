@@ -99,9 +99,8 @@ def set_code(payload: str, plan: LabelPlan, ink: LabelInk) -> None:
 def set_pack(label: Label, words: Mapping[str, str], style: Style, ink: LabelInk, room: Room, baseline: int) -> None:
     """The pack with its word, or bare where it is not the number above; the number's own pack may be left off."""
     pack, other = pack_text(label, words), label.pack != label.number
-    shown = next(
-        (text for text in (pack, label.pack if other else "") if text and ink.fits(text, style, room.width)), ""
-    )
+    texts = filter(None, (pack, label.pack if other else ""))
+    shown = next((text for text in texts if ink.fits(text, style, room.width)), "")
     if shown:
         ink.put(shown, style, room, baseline)
     elif pack and other:

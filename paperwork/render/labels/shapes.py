@@ -56,10 +56,8 @@ def set_label(label: Label, signs: LabelSigns, plan: LabelPlan, setter: Typesett
     return ink
 
 
-# A tall label: number and code, role, performers and capsule, foot.
-
-
 def _set_stack(label: Label, signs: LabelSigns, plan: LabelPlan, ink: LabelInk) -> None:
+    """A tall label: number and code, role, performers and capsule, foot."""
     sizes = plan.sizes
     name_foot = plan.height - plan.foot_um - sizes.gap
     role_foot = name_foot - plan.name_um
@@ -136,10 +134,8 @@ def _set_pack_aside(label: Label, plan: LabelPlan, ink: LabelInk, pack: str) -> 
     return True
 
 
-# A low, wide label: number over revision and code, texts, QR code over capsule and pack.
-
-
 def _set_beside(label: Label, signs: LabelSigns, plan: LabelPlan, ink: LabelInk) -> None:
+    """A low, wide label: number over revision and code, texts, QR code over capsule and pack."""
     width, height = plan.width, plan.height
     start = max(plan.number_width, plan.space.signs_um) + COLUMN_GAP_UM
     ink.put(signs.text, LABEL_CODE, column(plan, 0, start - COLUMN_GAP_UM), height)
@@ -171,13 +167,10 @@ def _set_right(label: Label, signs: LabelSigns, plan: LabelPlan, ink: LabelInk, 
     room = column(plan, start + 500, plan.width)
     kinds = [("marks", tag_text(label)), ("capsules", label.capsule)]
     worded = pack_text(label, signs.words)
-    bare = (
-        label.pack != label.number
-        and not ink.fits(worded, style, room.width)
-        and ink.fits(label.pack, style, room.width)
-    )
+    is_other = label.pack != label.number
+    bare = is_other and not ink.fits(worded, style, room.width) and ink.fits(label.pack, style, room.width)
     pack = ("packs", label.pack if bare else worded)
-    wanted = [pair for pair in ([pack, *kinds] if label.pack != label.number else [*kinds, pack]) if pair[1]]
+    wanted = [pair for pair in ([pack, *kinds] if is_other else [*kinds, pack]) if pair[1]]
     fitted = [fit(text, style, room.width, ink.metrics) for _, text in wanted]
     rises = [one.rise_um for one in fitted]
     drops = [one.drop_um for one in fitted]
@@ -232,10 +225,8 @@ def _set_names(label: Label, plan: LabelPlan, ink: LabelInk, room: Room, top: in
     ink.left_off.append(("performers", text))
 
 
-# A label of two lines, on tape and small dies: number, role over frequency and code.
-
-
 def _set_tiny(label: Label, signs: LabelSigns, plan: LabelPlan, ink: LabelInk) -> None:
+    """A label of two lines, on tape and small dies: number, role over frequency and code."""
     start, end = plan.number_width + SIDE_GAP_UM, plan.width - plan.code_span
     room = column(plan, start, end)
     one = replace(plan.sizes.role, lines=1)
@@ -266,7 +257,7 @@ def _set_tiny(label: Label, signs: LabelSigns, plan: LabelPlan, ink: LabelInk) -
 
 
 def _tiny_signs(label: Label, signs: LabelSigns, plan: LabelPlan, ink: LabelInk, width: int) -> str:
-    """Revision and code; the broken bar alone tells of a doubt where its sign would take the frequency's room."""
+    """Revision and code; the broken bar alone marks a doubt where its sign would take the frequency's room."""
     shown = signs.text.replace("  ", " ")
     left = width - ink.width(shown, LABEL_CODE_SMALL) - CODE_GAP_UM
     has_room = ink.fits(frequency_text(label), plan.sizes.frequency, left)

@@ -77,10 +77,8 @@ def give_room_stacked(label: Label, common: LabelPlan, metrics: Metrics) -> Labe
         found = [plan for percent in NUMBER_PERCENTS for plan in _beside_code(label, common, dots, percent, metrics)]
         if found:
             enough = common.sizes.role.wanted_um * ROLE_PERCENT // 100
-            return next(
-                (plan for plan in found if plan.sizes.role.wanted_um >= enough),
-                max(found, key=lambda x: x.sizes.role.wanted_um),
-            )
+            tallest = max(found, key=lambda plan: plan.sizes.role.wanted_um)
+            return next((plan for plan in found if plan.sizes.role.wanted_um >= enough), tallest)
     return plain
 
 
@@ -97,11 +95,7 @@ def _beside_code(label: Label, common: LabelPlan, dots: int, percent: int, metri
     def settle(texts: Texts) -> tuple[LabelPlan, int]:
         """The plan, and what the lines of performers above the last one add to its height."""
         one = replace(texts.name, lines=1)
-        more = (
-            sum(list_steps([fit(line, one, min(narrow, room), metrics) for line in texts.names]))
-            if len(texts.names) > 1
-            else 0
-        )
+        more = sum(list_steps([fit(line, one, min(narrow, room), metrics) for line in texts.names]))
         first = text_height(texts.names[0] if texts.names else "", one, room, sizes.gap, metrics, accents=True)
         beside = text_height(label.capsule, sizes.small, space.width * CAPSULE_SHARE // 100, sizes.gap, metrics)
         role = text_height(label.role, texts.role, narrow, sizes.gap, metrics, accents=True)

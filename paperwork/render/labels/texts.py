@@ -77,9 +77,8 @@ def _role_options(text: str, role: Style, width: int, metrics: Metrics) -> Itera
 
 def stack_um(lines: list[Fitted], gap: int) -> int:
     """The height of lines set one under the other, `gap` between ink and ink, accents and descenders included."""
-    return sum(one.rise_um + (len(one.lines) - 1) * one.pitch_um + one.drop_um for one in lines) + gap * max(
-        0, len(lines) - 1
-    )
+    heights = (one.rise_um + (len(one.lines) - 1) * one.pitch_um + one.drop_um for one in lines)
+    return sum(heights) + gap * max(0, len(lines) - 1)
 
 
 def list_steps(lines: list[Fitted]) -> list[int]:

@@ -69,18 +69,16 @@ def _embed(document: Any, name: str, face: str, texts: Mapping[int, str]) -> Emb
     font = open_script(face)
     widths = {glyph: font.get_glyph_h_advance(glyph) for glyph in codes}
     is_cff = "CFF " in subset.table_tags
-    tag = "".join(
-        chr(65 + byte % 26) for byte in md5(repr((face, sorted(texts))).encode(), usedforsecurity=False).digest()[:6]
-    )
+    digest = md5(repr((face, sorted(texts))).encode(), usedforsecurity=False).digest()
+    tag = "".join(chr(65 + byte % 26) for byte in digest[:6])
     base = PDFName(f"{tag}+{face.replace(' ', '')}")
+    system = PDFDictionary({"Registry": PDFString("Adobe"), "Ordering": PDFString("Identity"), "Supplement": 0})
     descendant = {
         "Type": PDFName("Font"),
         "Subtype": PDFName("CIDFontType0" if is_cff else "CIDFontType2"),
         "BaseFont": base,
         "DW": 1000,
-        "CIDSystemInfo": PDFDictionary(
-            {"Registry": PDFString("Adobe"), "Ordering": PDFString("Identity"), "Supplement": 0}
-        ),
+        "CIDSystemInfo": system,
         "W": PDFArray([0, PDFArray([widths[glyph] for glyph in sorted(codes, key=codes.__getitem__)])]),
         "FontDescriptor": _describe(document, name, base, font, subset),
     }
@@ -132,13 +130,11 @@ def _describe(document: Any, name: str, base: Any, font: hb.Font, subset: hb.Fac
     box = [int.from_bytes(head[at : at + 2], "big", signed=True) * 1000 // upem for at in range(36, 44, 2)]
     extents = font.get_font_extents("ltr")
     if "CFF " in subset.table_tags:
-        file = _stream(
-            document, f"{name} file", subset.reference_table("CFF ").data, {"Subtype": PDFName("CIDFontType0C")}
-        )
-        key = "FontFile3"
+        data, key = subset.reference_table("CFF ").data, "FontFile3"
+        file = _stream(document, f"{name} file", data, {"Subtype": PDFName("CIDFontType0C")})
     else:
-        data = subset.blob.data
-        file, key = _stream(document, f"{name} file", data, {"Length1": len(data)}), "FontFile2"
+        data, key = subset.blob.data, "FontFile2"
+        file = _stream(document, f"{name} file", data, {"Length1": len(data)})
     present = bytearray((count + 7) // 8)
     for code in range(count):
         present[code // 8] |= 0x80 >> code % 8
@@ -178,7 +174,7 @@ def _map_letters(letters: Mapping[int, str]) -> bytes:
 
 
 def draw_scripted(document: Any, box: TextBox, height: int, fonts: Mapping[str, Embedded]) -> str:
-    """The operators of one text, in whole micrometres, and what it says where the glyphs do not tell."""
+    """The operators of one text, in whole micrometres, and the text that it stands for where the glyphs do not show it."""
     em = em_um(box.face, box.cap_um)
     pieces = shape_text(box.text, box.face).pieces
     parts = ["1 g" if box.white else "0 g"]
@@ -198,9 +194,8 @@ def draw_scripted(document: Any, box: TextBox, height: int, fonts: Mapping[str, 
 def _said(text: str, pieces: tuple[Piece, ...]) -> str:
     """What the whole text says, where its glyphs do not. Readers lose signs beyond the first plane in it."""
     shuffled = any(piece.face.startswith(_SHUFFLED) for piece in pieces)
-    return (
-        without_marks(text) if shuffled and not any(piece.to_left for piece in pieces) and max(text) <= "\uffff" else ""
-    )
+    is_said = shuffled and not any(piece.to_left for piece in pieces) and max(text) <= "\uffff"
+    return without_marks(text) if is_said else ""
 
 
 def _marks_of(text: str, pieces: tuple[Piece, ...]) -> list[tuple[bool, bool]]:
@@ -211,12 +206,10 @@ def _marks_of(text: str, pieces: tuple[Piece, ...]) -> list[tuple[bool, bool]]:
     if is_right(text):
         return [(False, False)] * len(pieces)
     turned = [False, *(piece.to_left for piece in pieces), False]
+    inside = [bool(piece.glyphs) and piece.to_left for piece in pieces]
     return [
-        (
-            bool(piece.glyphs) and turned[at] and not turned[at - 1],
-            bool(piece.glyphs) and turned[at] and not turned[at + 1],
-        )
-        for at, piece in enumerate(pieces, 1)
+        (own and not before, own and not behind)
+        for own, before, behind in zip(inside, turned[:-2], turned[2:], strict=True)
     ]
 
 
@@ -229,7 +222,7 @@ def _draw_plain(document: Any, piece: Piece, em: int) -> Iterator[str]:
 
 
 def _draw_glyphs(piece: Piece, font: Embedded, em: float, marks: tuple[bool, bool]) -> Iterator[str]:
-    """The glyphs: small moves along the line are told between the codes, moves off it as a rise.
+    """The glyphs: small moves along the line are written between the codes, moves off it as a rise.
 
     A wide gap is a move of the line's start, because readers take it for a space within a show string.
     """

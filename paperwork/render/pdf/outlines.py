@@ -21,7 +21,7 @@ _DEPTH = 6
 
 
 class CurvePoint(NamedTuple):
-    """A point of a contour. `on` tells whether the curve passes through it."""
+    """A point of a contour. `on`: the curve passes through it."""
 
     x: float
     y: float
@@ -74,7 +74,7 @@ def _simple(data: bytes, count: int) -> tuple[Contour, ...]:
 
 
 def _distances(data: bytes, at: int, flags: list[int], short: int, same: int) -> tuple[list[int], int]:
-    """Positions along one axis: each point tells its distance from the one before, in one byte, in two, or as none."""
+    """Positions along one axis: each point holds its distance from the one before, in one byte, in two, or as none."""
     found, value = [], 0
     for flag in flags:
         if flag & short:
@@ -111,7 +111,7 @@ def _composite(face: str, data: bytes, depth: int) -> tuple[Contour, ...]:
 
 
 def _draw(contour: Contour) -> str:
-    """One closed curve. Between two off-curve points the curve passes through their middle, untold."""
+    """One closed curve. Between two off-curve points the curve passes through their middle, which is not stored."""
     points: list[CurvePoint] = []
     for before, point in zip((contour[-1], *contour[:-1]), contour, strict=True):
         if not before.on and not point.on:

@@ -28,7 +28,7 @@ class Press:
     kept or not. One that will be used again (`lasting`) keeps blocks too, at the cost of holding every box twice.
     """
 
-    def __init__(self, report: Callable[[str, int], None] = lambda path, left: None, *, lasting: bool = False) -> None:
+    def __init__(self, report: Callable[[str, int], None] = lambda *_: None, *, lasting: bool = False) -> None:
         self.metrics = Metrics()
         self.report = report
         self._blocks: dict[str, Kept] | None = {} if lasting else None
@@ -56,7 +56,7 @@ class Press:
         attached: Sequence[Attachment] = (),
         keywords: str = "",
     ) -> PrintedFile:
-        """The layout as PDF, with what is attached to it, and as pictures of its first pages, of all unless told."""
+        """The layout as PDF, with what is attached to it, and as pictures of its first pages, of all unless fewer are asked for."""
         about = (made, outline, attached, keywords)
         self._waiting.discard(path)
         kept = self._inked.get(path)

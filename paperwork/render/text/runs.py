@@ -119,7 +119,7 @@ def is_right(text: str) -> bool:
 
 
 def keep_direction(line: str, text: str) -> str:
-    """A line of a broken text, with a mark of the text's direction before it where its own letters tell another."""
+    """A line of a broken text, with a mark of the text's direction before it where its own letters give another."""
     return line if is_right(line) == is_right(text) else (RIGHT_MARK if is_right(text) else LEFT_MARK) + line
 
 

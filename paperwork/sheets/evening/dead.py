@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from paperwork.document import Panel
 from paperwork.model import Channel, Show
 from paperwork.plan.evening import Obstacle, find_spare, list_obstacles
+from paperwork.sheets.forms import power_of
 from paperwork.sheets.frame import phrase, title_of
 from paperwork.text.names import shorten_ids
 from paperwork.text.units import format_edge, format_mhz
@@ -34,7 +35,8 @@ def pair_spares(show: Show, dead: Sequence[Channel]) -> tuple[Dead, ...]:
 def describe_dead(show: Show, dead: Dead, capsule: str) -> Panel:
     """What to do about one dead pack: the line to programme and the line to log; where no spare reaches, why."""
     channel, spare = dead.channel, dead.spare
-    title = phrase(show, "tonight dead", pack=channel.pack, title=title_of(show, channel))
+    called = title_of(show, channel)
+    title = phrase(show, "tonight dead", pack=channel.pack, title=called)
     first = phrase(show, "tonight dead off", pack=channel.pack)
     if spare is None:
         none = phrase(show, "tonight dead none", channel=channel.id)
@@ -45,15 +47,8 @@ def describe_dead(show: Show, dead: Dead, capsule: str) -> Panel:
     mhz = format_mhz(channel.hz) if channel.hz is not None else "______.______"
     step = phrase(show, "tonight dead set") if channel.hz is not None else phrase(show, "tonight dead blank")
     third = phrase(show, "tonight dead capsule", capsule=capsule) if capsule else phrase(show, "tonight dead stay")
-    log = phrase(
-        show,
-        "tonight dead log",
-        channel=channel.id,
-        title=title_of(show, channel),
-        pack=channel.pack,
-        spare=spare.pack,
-        mhz=mhz,
-    )
+    parts = {"channel": channel.id, "title": called, "pack": channel.pack, "spare": spare.pack, "mhz": mhz}
+    log = phrase(show, "tonight dead log", **parts)
     lines = (first, step.format(spare=spare.pack, settings=settings), third, log)
     return Panel(title, lines, facts=(channel.id, channel.pack, spare.pack, settings, capsule))
 
@@ -64,30 +59,20 @@ def _list_reasons(show: Show, dead: Dead) -> Iterator[str]:
         yield phrase(show, "spare none")
     for spare, obstacle in dead.obstacles:
         if spare is None:
-            spans = dict.fromkeys(
-                (slot.rack, span) for slot in dead.channel.slots if (span := show.racks[slot.rack].window)
-            )
-            yield from (
-                phrase(show, "spare window", rack=rack, low=format_edge(span.low_hz), high=format_edge(span.high_hz))
-                for rack, span in spans
-            )
+            for rack in dict.fromkeys(slot.rack for slot in dead.channel.slots):
+                if span := show.racks[rack].window:
+                    low, high = format_edge(span.low_hz), format_edge(span.high_hz)
+                    yield phrase(show, "spare window", rack=rack, low=low, high=high)
             continue
-        radio = show.radio_of(spare)
-        tunes = radio.tunes if radio else ()
-        yield phrase(
-            show,
-            f"spare {obstacle}",
-            spare=spare.pack,
-            channels=shorten_ids(spare.backs),
-            tunes=", ".join(f"{format_edge(span.low_hz)}–{format_edge(span.high_hz)}" for span in tunes),
-        )
+        radio, backs = show.radio_of(spare), shorten_ids(spare.backs)
+        spans = (f"{format_edge(one.low_hz)}–{format_edge(one.high_hz)}" for one in (radio.tunes if radio else ()))
+        yield phrase(show, f"spare {obstacle}", spare=spare.pack, channels=backs, tunes=", ".join(spans))
 
 
 def _settings(show: Show, channel: Channel) -> str:
     """Everything that the spare has to be set to: what the dead pack was set to."""
-    transmitter, radio = show.transmitters.get(channel.pack), show.radio_of(channel)
-    power = (transmitter.power if transmitter else "") or (radio.power if radio else "")
-    parts = [f"{format_mhz(channel.hz)} MHz" if channel.hz is not None else "", power]
+    transmitter = show.transmitters.get(channel.pack)
+    parts = [f"{format_mhz(channel.hz)} MHz" if channel.hz is not None else "", power_of(show, channel)]
     if transmitter:
         parts += [
             phrase(show, "gain", gain=transmitter.gain) if transmitter.gain else "",

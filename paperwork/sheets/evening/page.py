@@ -108,7 +108,7 @@ def make_labels(show: Show, tonight: Tonight, dead: Sequence[Dead], usual: Show 
         planned = tuple(name for name in show.performers_of(channel) if _is_ever_live(show, channel, name))
         spare = spares.get(channel.id)
         is_other = bool(bodies) and (bool(spare) or set(bodies) != set(planned))
-        if channel.hz is not None and (is_other or spare or (usual and _is_set(usual, show, channel))):
+        if is_other or spare or (usual and _is_set(usual, show, channel)):
             pack = spare.pack if spare else ""
             labels.append(label_of(show, channel, bodies if is_other else (), pack, _only(capsules[channel.id])))
     if not labels:
@@ -170,9 +170,8 @@ def _besides(show: Show, tonight: Tonight) -> Iterator[Note]:
     """In one paragraph, so that the evening stays on one page: who takes in-ears, and what is not worn."""
     notes = [*_ears(show, tonight), *_idle(show, tonight)]
     if notes:
-        yield Note(
-            "  ·  ".join(text for text, _ in notes), TONIGHT_NOTE, tuple(one for _, facts in notes for one in facts)
-        )
+        facts = tuple(one for _, several in notes for one in several)
+        yield Note("  ·  ".join(text for text, _ in notes), TONIGHT_NOTE, facts)
 
 
 def _ears(show: Show, tonight: Tonight) -> Iterator[tuple[str, tuple[str, ...]]]:
@@ -181,10 +180,8 @@ def _ears(show: Show, tonight: Tonight) -> Iterator[tuple[str, tuple[str, ...]]]
         for name in tonight.off:
             if fold(name) in map(fold, other.listeners):
                 heir = next((change.by for change in tonight.changes if change.instead_of == name), "")
-                text = phrase(
-                    show, "tonight ears" if heir else "tonight ears free", other=other.id, name=heir, off=name
-                )
-                yield text, (other.id, heir, name)
+                key = "tonight ears" if heir else "tonight ears free"
+                yield phrase(show, key, other=other.id, name=heir, off=name), (other.id, heir, name)
 
 
 def _idle(show: Show, tonight: Tonight) -> Iterator[tuple[str, tuple[str, ...]]]:
@@ -192,22 +189,17 @@ def _idle(show: Show, tonight: Tonight) -> Iterator[tuple[str, tuple[str, ...]]]
     usual, now = list_wearings_tonight(show, usual_evening(show)), list_wearings_tonight(show, tonight)
     idle = tuple(show.channels[id].pack for id in usual if usual[id] and not now[id])
     if idle:
-        text = phrase(show, "tonight idle", packs=list_words(idle, show.production.language))
-        yield text, idle
+        yield phrase(show, "tonight idle", packs=list_words(idle, show.production.language)), idle
 
 
 def _row_of(show: Show, tonight: Tonight, change: Substitution) -> Row:
     instead = fact(phrase(show, "tonight instead", name=change.instead_of), HAND, of=f"for {change.instead_of}")
-    who = (
-        cell(fact(change.by, HAND_STRONG), instead)
-        if change.by
-        else cell(WriteIn(phrase(show, "tonight write")), instead)
-    )
+    by = fact(change.by, HAND_STRONG) if change.by else WriteIn(phrase(show, "tonight write"))
     channel = show.channels.get(change.channel)
     return row(
         cell(fact(change.role, HAND_STRONG)),
         cell(fact(_scene_words(show, change), HAND, of=" ".join(show.scenes[index].id for index in change.scenes))),
-        who,
+        cell(by, instead),
         _channel_cell(show, change, channel),
         cell(fact(change.pouch, HAND_STRONG)),
         _capsule_cell(show, tonight, change),

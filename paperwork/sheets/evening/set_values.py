@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from paperwork.changes import Entry, diff_shows, tell_changes
+from paperwork.changes import Entry, diff_shows, list_changes
 from paperwork.document import Block, Column, Group, Note, Row, Table, cell, fact, row
 from paperwork.document.styles import HAND, HAND_STRONG, NOW, TONIGHT_NOTE, WAS
 from paperwork.finding import Finding, Subject
@@ -10,27 +10,19 @@ from paperwork.model import Channel, Show
 from paperwork.plan.covers import Tonight, channels_of
 from paperwork.plan.evening import list_wearings_tonight
 from paperwork.sheets.evening.swaps import ROW_UM
-from paperwork.sheets.frame import phrase, short_scene, subjects_of_channel
+from paperwork.sheets.frame import headed, phrase, short_scene, subjects_of_channel
 
 
 def list_set_values(usual: Show, show: Show, tonight: Tonight, findings: Sequence[Finding]) -> Iterator[Block]:
     """A row for each value that is not as planned, and what is found in the show by them; or that nothing differs."""
-    entries = tell_changes(usual, show, diff_shows(usual, show), show.production.language)
+    entries = list_changes(usual, show, diff_shows(usual, show), show.production.language)
     if not entries:
         yield Note(phrase(show, "tonight same"), TONIGHT_NOTE)
         return
-    columns = (
-        Column(phrase(show, "head what"), share=6),
-        Column(phrase(show, "tonight head plan"), share=4),
-        Column(phrase(show, "tonight"), share=4),
-        Column(phrase(show, "tonight head acts"), share=5),
-        Column(phrase(show, "tonight head scenes"), share=4),
-    )
-    yield Table(
-        columns,
-        (Group(tuple(_row(show, tonight, one) for one in entries), phrase(show, "tonight set")),),
-        row_um=ROW_UM,
-    )
+    headings = ("head what", "tonight head plan", "tonight", "tonight head acts", "tonight head scenes")
+    columns = headed(show, *(Column(key, share=share) for key, share in zip(headings, (6, 4, 4, 5, 4), strict=True)))
+    rows = tuple(_row(show, tonight, one) for one in entries)
+    yield Table(columns, (Group(rows, phrase(show, "tonight set")),), row_um=ROW_UM)
     for finding in findings:
         text = phrase(show, "tonight found", text=finding.text, fix=finding.fix, code=finding.code)
         yield Note(text, TONIGHT_NOTE, (finding.code, finding.text))
@@ -39,15 +31,13 @@ def list_set_values(usual: Show, show: Show, tonight: Tonight, findings: Sequenc
 def _row(show: Show, tonight: Tonight, entry: Entry) -> Row:
     channels = _channels_of(show, entry)
     worn = [one for channel in channels for one in list_wearings_tonight(show, tonight)[channel.id]]
-    people = dict.fromkeys(one.by for one in worn) or dict.fromkeys(
-        name for channel in channels for name in show.performers_of(channel)
-    )
+    people = [one.by for one in worn] or [name for channel in channels for name in show.performers_of(channel)]
     indexes = sorted({one.stint.index for one in worn})
     if indexes == list(range(len(show.scenes))) or any(not show.scenes[index].id for index in indexes):
         scenes = phrase(show, "tonight whole show") if indexes else ""
     else:
         scenes = ", ".join(short_scene(show.scenes[index]) for index in indexes)
-    about = fact(", ".join(people), HAND)
+    about = fact(", ".join(dict.fromkeys(people)), HAND)
     return row(
         cell(fact(entry.what, HAND_STRONG), fact(entry.field, HAND), about),
         cell(fact(entry.old, WAS)),

@@ -11,7 +11,7 @@ from paperwork.plan.evening import PackChange, list_handovers_tonight, list_pack
 from paperwork.plan.events import list_events
 from paperwork.plan.handovers import Handover, list_all_handovers
 from paperwork.plan.rules import crossing_s, swap_s
-from paperwork.sheets.frame import phrase, short_scene
+from paperwork.sheets.frame import headed, phrase, short_scene
 from paperwork.text.names import fold
 from paperwork.text.units import format_clock
 
@@ -27,37 +27,31 @@ def list_swaps(show: Show, tonight: Tonight) -> Iterator[Table | Note]:
     new: list[Handover | PackChange] = [one for key, one in now.items() if key not in usual]
     new += [change for change in list_pack_changes(show, tonight) if change not in own]
     gone = [one for key, one in usual.items() if key not in now]
-    columns = (
-        Column(phrase(show, "tonight head when"), share=4),
-        Column(phrase(show, "tonight head pack"), 24_000),
-        Column(phrase(show, "tonight head off"), share=5),
-        Column(phrase(show, "tonight head goes"), share=5),
-        Column(phrase(show, "tonight head time"), 34_000),
+    columns = headed(
+        show,
+        Column("tonight head when", share=4),
+        Column("tonight head pack", 24_000),
+        Column("tonight head off", share=5),
+        Column("tonight head goes", share=5),
+        Column("tonight head time", 34_000),
     )
     if new:
         new.sort(key=lambda one: order[one.before.id])
         rows = tuple(_swap_row(show, one) for one in new)
         yield Table(columns, (Group(rows, phrase(show, "tonight swaps")),), row_um=ROW_UM)
     if gone:
-        numbers = {
-            _key(event.change): event.number for event in list_events(show) if isinstance(event.change, Handover)
-        }
-        text = phrase(
-            show, "tonight swaps gone", swaps="  ·  ".join(_gone_words(show, one, numbers[_key(one)]) for one in gone)
-        )
+        swaps = [event for event in list_events(show) if isinstance(event.change, Handover)]
+        numbers = {_key(event.change): event.number for event in swaps if isinstance(event.change, Handover)}
+        texts = [_gone_words(show, one, numbers[_key(one)]) for one in gone]
+        text = phrase(show, "tonight swaps gone", swaps="  ·  ".join(texts))
         yield Note(text, NOTE, tuple(" ".join(_key(one)) for one in gone))
 
 
 def _gone_words(show: Show, one: Handover, number: int) -> str:
     """A swap that does not happen tonight: its number on the swap sheets, the scene, the channel, and between whom."""
+    bodies = {"off": one.from_by, "on": one.to_by}
     return phrase(
-        show,
-        "tonight swap gone",
-        number=number,
-        scene=short_scene(one.before),
-        channel=one.channel,
-        off=one.from_by,
-        on=one.to_by,
+        show, "tonight swap gone", number=number, scene=short_scene(one.before), channel=one.channel, **bodies
     )
 
 
@@ -94,19 +88,14 @@ def _time_words(show: Show, one: Handover | PackChange) -> str:
         return phrase(show, "in vision")
     if one.seconds is None:
         return phrase(show, "not timed")
-    time = (
-        phrase(show, "seconds", seconds=one.seconds)
-        if one.seconds < 300
-        else phrase(show, "minutes", minutes=one.seconds // 60)
-    )
+    minutes, is_long = one.seconds // 60, one.seconds >= 300
+    time = phrase(show, "minutes", minutes=minutes) if is_long else phrase(show, "seconds", seconds=one.seconds)
     if one.at_least:
         return phrase(show, "at least", time=time)
     wanted_s = _wanted_s(show, one)
-    return (
-        time
-        if one.seconds >= wanted_s
-        else phrase(show, "too short", time=time, wanted=phrase(show, "seconds", seconds=wanted_s))
-    )
+    if one.seconds >= wanted_s:
+        return time
+    return phrase(show, "too short", time=time, wanted=phrase(show, "seconds", seconds=wanted_s))
 
 
 def _wanted_s(show: Show, one: Handover | PackChange) -> int:

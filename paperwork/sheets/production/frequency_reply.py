@@ -18,7 +18,7 @@ BUSY = frozenset({"refused", "retune", "waiting"})
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
-    """One sheet with a row for every channel, as soon as one of them is told to be granted or refused."""
+    """One sheet with a row for every channel, as soon as one of them is granted or refused."""
     if not any(one.refused or one.granted_hz is not None for one in show.channels.values()):
         return ()
     columns = headed(
@@ -32,17 +32,11 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     by_state: dict[str, list[Channel]] = {}
     for channel in show.channels.values():
         by_state.setdefault(state_of(channel), []).append(channel)
-    groups = tuple(
-        Group(
-            tuple(_row_of(show, channel, state) for channel in by_state[state]),
-            phrase(show, f"reply {state}"),
-            str(len(by_state[state])),
-            facts=(state,),
-        )
-        for state in ORDER
-        if state in by_state
-    )
-    body = Table(columns, groups, row_um=ROW_UM)
+    groups = []
+    for state in filter(by_state.get, ORDER):
+        rows = tuple(_row_of(show, channel, state) for channel in by_state[state])
+        groups.append(Group(rows, phrase(show, f"reply {state}"), str(len(rows)), facts=(state,)))
+    body = Table(columns, tuple(groups), row_um=ROW_UM)
     return (frame_sheet(show, NAME, "reply", (body,), order="reply order", cautions=("licence caution",)),)
 
 
@@ -58,17 +52,13 @@ def state_of(channel: Channel) -> str:
 
 
 def _row_of(show: Show, channel: Channel, state: str) -> Row:
-    granted = (
-        cell(fact(phrase(show, "reply no"), HAND_STRONG, of="refused"))
-        if channel.refused
-        else _mhz_cell(channel.granted_hz)
-    )
+    refused = cell(fact(phrase(show, "reply no"), HAND_STRONG, of="refused"))
     busy = state in BUSY
     return row(
         forms.number_cell(channel, HAND_NUMBER),
         cell(fact(title_of(show, channel), HAND_STRONG, of=title_fact_of(channel)), _pack_line(show, channel)),
         _mhz_cell(asked_hz(channel)),
-        granted,
+        refused if channel.refused else _mhz_cell(channel.granted_hz),
         _mhz_cell(channel.hz),
         _what_to_do(show, channel, state),
         cell(WriteIn()) if busy else cell(words("–", HAND)),

@@ -36,7 +36,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
 
 
 def asked_hz(channel: Channel) -> int | None:
-    """What a coordinator is asked for: as told, else what is set now."""
+    """What a coordinator is asked for: as stated, else what is set now."""
     return channel.hz if channel.asked_hz is None else channel.asked_hz
 
 
@@ -125,9 +125,8 @@ def _channel_row(show: Show, channel: Channel) -> Row:
     radio, hz = show.radio_of(channel), asked_hz(channel)
     more = list(people_lines(show, channel, HAND)) if channel.spare else []
     if channel.carrier:
-        more.append(
-            fact(phrase(show, "request carrier", carrier=channel.carrier), HAND, of=f"carrier {channel.carrier}")
-        )
+        text = phrase(show, "request carrier", carrier=channel.carrier)
+        more.append(fact(text, HAND, of=f"carrier {channel.carrier}"))
     return row(
         cell(fact(channel.id, HAND_STRONG)),
         cell(

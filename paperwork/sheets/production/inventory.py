@@ -87,11 +87,8 @@ def _counted(show: Show) -> Table:
     )
     groups = [Group(tuple(rows), phrase(show, f"inventory {kind}"), total) for kind, rows, total in listed if rows]
     names = phrase(show, "inventory accessories").split(", ")
-    groups.append(
-        Group(
-            tuple(_row_of(cell(words(name, HAND_STRONG)), "", None) for name in names), phrase(show, "inventory others")
-        )
-    )
+    rest = tuple(_row_of(cell(words(name, HAND_STRONG)), "", None) for name in names)
+    groups.append(Group(rest, phrase(show, "inventory others")))
     return Table(columns, tuple(groups), row_um=ROW_UM)
 
 
@@ -115,18 +112,15 @@ def _racks(show: Show) -> Iterator[Row]:
 
 
 def _in_ears(show: Show) -> Iterator[Row]:
-    """The in-ears that somebody of ours hears: each transmitter, and its packs, whose number may not be told."""
+    """The in-ears of our own people: each transmitter, and its packs, whose number may not be known."""
     for other in show.others.values():
         if other.kind == IN_EAR and (other.packs or other.listeners):
             packs = shorten_ids(other.packs)
-            sender, receivers = (
-                phrase(show, f"inventory ear {what}", other=other.id, packs=packs) for what in ("sender", "packs")
-            )
-            text = Subject("others", other.id)
-            yield _row_of(cell(fact(sender, HAND_STRONG, of=other.id)), "", 1, text)
-            yield _row_of(
-                cell(fact(receivers.strip(), HAND_STRONG, of=f"{other.id} {packs}")), "", len(other.packs) or None, text
-            )
+            sender = phrase(show, "inventory ear sender", other=other.id)
+            receivers = phrase(show, "inventory ear packs", other=other.id, packs=packs).strip()
+            about, count = Subject("others", other.id), len(other.packs) or None
+            yield _row_of(cell(fact(sender, HAND_STRONG, of=other.id)), "", 1, about)
+            yield _row_of(cell(fact(receivers, HAND_STRONG, of=f"{other.id} {packs}")), "", count, about)
 
 
 def _row_of(name: Cell, serial: str, count: int | None, *subjects: Subject) -> Row:

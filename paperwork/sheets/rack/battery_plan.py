@@ -37,17 +37,16 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         *_notes(show, plans),
     )
     margin = phrase(show, "battery margin", margin=_factor(margin_hundredths(show)))
-    return (
-        frame_sheet(
-            show,
-            NAME,
-            "battery",
-            blocks,
-            order="battery order",
-            subtitle=(margin,),
-            cautions=("battery caution", "cell caution"),
-        ),
+    sheet = frame_sheet(
+        show,
+        NAME,
+        "battery",
+        blocks,
+        order="battery order",
+        subtitle=(margin,),
+        cautions=("battery caution", "cell caution"),
     )
+    return (sheet,)
 
 
 def _factor(hundredths: int) -> str:
@@ -62,26 +61,21 @@ def _groups(show: Show, plans: tuple[BatteryPlan, ...]) -> Iterator[Group]:
             at.setdefault(run.change, []).append((show.channels[plan.channel], plan, run))
     for change in sorted(at):
         rows = tuple(_row_of(show, *one) for one in sorted(at[change], key=lambda one: natural_key(one[0].pack)))
-        title = phrase(
-            show, "battery at", time=forms.time_of_day(change.at_s), point=phrase(show, f"battery {change.point}")
-        )
+        point = phrase(show, f"battery {change.point}")
+        title = phrase(show, "battery at", time=forms.time_of_day(change.at_s), point=point)
         yield Group(rows, title, phrase(show, "battery count", count=len(rows)), facts=(str(change.at_s), change.point))
     known = {plan.channel for plan in plans}
     unknown = [one for one in show.channels.values() if not one.spare and one.id not in known]
     if unknown:
         rows = tuple(_row_of(show, one) for one in sorted(unknown, key=lambda one: natural_key(one.pack)))
-        yield Group(
-            rows,
-            phrase(show, "battery untold") if plans else "",
-            phrase(show, "battery count", count=len(rows)),
-            facts=("untold",),
-        )
+        title = phrase(show, "battery unknown") if plans else ""
+        yield Group(rows, title, phrase(show, "battery count", count=len(rows)), facts=("untold",))
 
 
 def _row_of(show: Show, channel: Channel, plan: BatteryPlan | None = None, run: CellRun | None = None) -> Row:
     transmitter = show.transmitters.get(channel.pack)
-    cells = transmitter.cells if transmitter else ""
-    set_text = phrase(show, "battery set", set=transmitter.set) if transmitter and transmitter.set else ""
+    cells, mark = (transmitter.cells, transmitter.set) if transmitter else ("", "")
+    set_text = phrase(show, "battery set", set=mark) if mark else ""
     number = "" if channel.pack == channel.id else phrase(show, "battery channel", channel=channel.id)
     return row(
         cell(fact(channel.pack, RACK_NUMBER), key=True),
@@ -89,11 +83,7 @@ def _row_of(show: Show, channel: Channel, plan: BatteryPlan | None = None, run: 
             fact(title_of(show, channel), RACK_STRONG, of=title_fact_of(channel)),
             fact(number, RACK_SMALL, of=channel.id),
         ),
-        cell(fact(set_text, RACK_STRONG, of=transmitter.set), fact(cells, RACK_SMALL))
-        if set_text and transmitter
-        else cell(fact(cells, RACK_SMALL))
-        if cells
-        else cell(WriteIn()),
+        cell(fact(set_text, RACK_STRONG, of=mark), fact(cells, RACK_SMALL)) if mark or cells else cell(WriteIn()),
         _hours_cell(show, plan, run) if plan and run else cell(WriteIn()),
         forms.tick_cell(),
         forms.tick_cell(),
@@ -109,19 +99,17 @@ def _row_of(show: Show, channel: Channel, plan: BatteryPlan | None = None, run: 
 def _hours_cell(show: Show, plan: BatteryPlan, run: CellRun) -> Cell:
     """How long the pack is on with these cells, what that asks for with the margin, and what the cells have."""
     needs_s = -(-run.on_s * plan.margin_hundredths // 6000) * 60
-    low = (
-        "short" if run.on_s > plan.hours_s else "" if fits(run.on_s, plan.hours_s, plan.margin_hundredths) else "tight"
-    )
-    needs = phrase(show, "battery needs", needs=_hours(needs_s), have=_hours(plan.hours_s))
-    return cell(
-        fact(phrase(show, "battery on", time=_hours(run.on_s)), RACK_STRONG, of=f"on {run.on_s}"),
-        Tag(phrase(show, f"battery {low}"), fact=low)
-        if low
-        else fact(needs, RACK_SMALL, of=f"{needs_s} of {plan.hours_s}"),
-    )
+    reaches = fits(run.on_s, plan.hours_s, plan.margin_hundredths)
+    low = "short" if run.on_s > plan.hours_s else "" if reaches else "tight"
+    needs = phrase(show, "battery needs", needs=_hours(needs_s), have=format_clock(plan.hours_s // 60 * 60))
+    on = fact(phrase(show, "battery on", time=_hours(run.on_s)), RACK_STRONG, of=f"on {run.on_s}")
+    if low:
+        return cell(on, Tag(phrase(show, f"battery {low}"), fact=low))
+    return cell(on, fact(needs, RACK_SMALL, of=f"{needs_s} of {plan.hours_s}"))
 
 
 def _hours(seconds: int) -> str:
+    """Hours and minutes that are asked for: a part of a minute counts as one. What cells give is rounded down."""
     return format_clock(-(-seconds // 60) * 60)
 
 

@@ -2,20 +2,14 @@
 
 from paperwork.coordinate import find_region
 from paperwork.document import Blank, Cell, Column, Row, Sheet, Table, Tag, WriteIn, cell, fact, row, words
-from paperwork.document.styles import (
-    RACK_FREQUENCY,
-    RACK_NOTE,
-    RACK_NUMBER,
-    RACK_ROLE,
-    RACK_SLOT,
-    RACK_SMALL,
-    RACK_STRONG,
-)
+from paperwork.document.styles import RACK_FREQUENCY, RACK_NOTE, RACK_ROLE, RACK_SLOT, RACK_SMALL, RACK_STRONG
 from paperwork.model import Channel, Show
 from paperwork.plan.handovers import list_handovers
-from paperwork.sheets.forms import rack_groups, where_and_when
+from paperwork.sheets.forms import number_cell, rack_groups, where_and_when
 from paperwork.sheets.frame import frame_sheet, headed, people_lines, phrase, subjects_in_rack, title_fact_of, title_of
 from paperwork.text.units import format_mhz
+
+NAME = "channel-chart"
 
 ROW_UM = 14_000
 """Tall enough for a 10 mm figure with air around it; 16 channels stand on a page of A4."""
@@ -37,22 +31,21 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     )
     loose = phrase(show, "no rack") if in_racks else ""
     groups = tuple(rack_groups(show, _row_of, loose))
-    return (
-        frame_sheet(
-            show,
-            "channel-chart",
-            "channel chart",
-            (Table(columns, groups, row_um=ROW_UM),),
-            subtitle=(phrase(show, "chart order") if in_racks else phrase(show, "chart order plain"),),
-            cautions=("licence caution", "privacy caution"),
-        ),
+    sheet = frame_sheet(
+        show,
+        NAME,
+        "channel chart",
+        (Table(columns, groups, row_um=ROW_UM),),
+        subtitle=(phrase(show, "chart order") if in_racks else phrase(show, "chart order plain"),),
+        cautions=("licence caution", "privacy caution"),
     )
+    return (sheet,)
 
 
 def _row_of(show: Show, channel: Channel) -> Row:
     slot = str(channel.slot) if channel.slot else ""
     return row(
-        cell(fact(channel.id, RACK_NUMBER), key=True, hatch=channel.spare),
+        number_cell(channel),
         cell(
             fact(title_of(show, channel), RACK_ROLE, of=title_fact_of(channel)),
             *people_lines(show, channel, RACK_SMALL),

@@ -32,7 +32,7 @@ NAME = "clocks-and-network"
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
     """One sheet, domain by domain, the leader on top. Needs a clock, a rate or an address of some box."""
     domains = list_domains(show)
-    if not any(_tells(device) for domain in domains for device in domain.devices):
+    if not any(_has_clock_facts(device) for domain in domains for device in domain.devices):
         return ()
     columns = headed(
         show,
@@ -52,7 +52,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     return (frame_sheet(show, NAME, "clocks", blocks, order="clock order"),)
 
 
-def _tells(device: Device) -> bool:
+def _has_clock_facts(device: Device) -> bool:
     return bool(device.clock or device.rate or (isinstance(device, Rack) and (device.address or device.network)))
 
 

@@ -39,17 +39,16 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         forms.tick_column("fitting head checked"),
     )
     half = [phrase(show, "line half at", time=forms.time_of_day(time)) for time in show.day.half_s]
-    return (
-        frame_sheet(
-            show,
-            NAME,
-            "fitting",
-            (Table(columns, tuple(_groups(show, worn)), row_um=ROW_UM),),
-            order="fitting order",
-            subtitle=(*half, phrase(show, "time of day")),
-            cautions=("body caution", "shared caution"),
-        ),
+    sheet = frame_sheet(
+        show,
+        NAME,
+        "fitting",
+        (Table(columns, tuple(_groups(show, worn)), row_um=ROW_UM),),
+        order="fitting order",
+        subtitle=(*half, phrase(show, "time of day")),
+        cautions=("body caution", "shared caution"),
     )
+    return (sheet,)
 
 
 def _groups(show: Show, worn: dict[str, tuple[Worn, ...]]) -> Iterator[Group]:

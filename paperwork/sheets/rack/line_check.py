@@ -14,7 +14,7 @@ NAME = "line-check"
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
-    """One sheet in the order of the first desk's inputs; in channel order where no outputs are told."""
+    """One sheet in the order of the first desk's inputs; in channel order where no outputs are given."""
     if not show.channels or not (show.racks or show.scenes or show.day.checks_s):
         return ()
     inputs = _inputs_of(show)
@@ -27,22 +27,21 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         forms.tick_column("line head second"),
         Column("line head heard", 42_000),
     )
-    passes = (
-        Panel(phrase(show, "line first"), tuple(phrase(show, f"line first {number}") for number in (1, 2, 3))),
-        Panel(phrase(show, "line second"), tuple(phrase(show, f"line second {number}") for number in (1, 2, 3))),
+    passes = tuple(
+        Panel(phrase(show, f"line {which}"), tuple(phrase(show, f"line {which} {number}") for number in (1, 2, 3)))
+        for which in ("first", "second")
     )
     groups = tuple(Group(rows, title) for title, rows in _groups(show, inputs) if rows)
     order = phrase(show, "line order") if inputs else phrase(show, "chart order plain")
-    return (
-        frame_sheet(
-            show,
-            NAME,
-            "line check",
-            (Panels(passes), Table(columns, groups, row_um=forms.FORM_ROW_UM)),
-            subtitle=tuple(filter(None, (order, _times(show)))),
-            cautions=("patch caution", "privacy caution"),
-        ),
+    sheet = frame_sheet(
+        show,
+        NAME,
+        "line check",
+        (Panels(passes), Table(columns, groups, row_um=forms.FORM_ROW_UM)),
+        subtitle=tuple(filter(None, (order, _times(show)))),
+        cautions=("patch caution", "privacy caution"),
     )
+    return (sheet,)
 
 
 def _times(show: Show) -> str:
@@ -57,7 +56,7 @@ def _times_of(times: Iterable[int]) -> str:
 
 
 def _inputs_of(show: Show) -> dict[str, tuple[str, int]]:
-    """For each channel the desk input that it is heard on first: analogue before digital before network."""
+    """For each channel the desk input that it comes up on first: analogue before digital before network."""
     found: dict[str, tuple[str, int]] = {}
     for copy in ("analogue", "digital", "network"):
         for one in sorted(list_inputs(show), key=lambda one: one.copy):
@@ -80,9 +79,9 @@ def _groups(show: Show, inputs: dict[str, tuple[str, int]]) -> list[tuple[str, t
     return [(title, tuple(_row_of(show, one, inputs.get(one.id)) for one in channels)) for title, channels in titled]
 
 
-def _row_of(show: Show, channel: Channel, heard: tuple[str, int] | None) -> Row:
+def _row_of(show: Show, channel: Channel, first: tuple[str, int] | None) -> Row:
     name = forms.desk_name(show, channel)
-    desk = fact(f"{heard[0]} {heard[1]}", RACK_STRONG) if heard else words(" ", RACK_STRONG)
+    desk = fact(f"{first[0]} {first[1]}", RACK_STRONG) if first else words(" ", RACK_STRONG)
     second = forms.tick_cell() if not channel.spare else cell(words("–", RACK_STRONG))
     return row(
         cell(desk, fact(name, RACK_SMALL)),

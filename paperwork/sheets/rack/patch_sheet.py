@@ -22,16 +22,11 @@ from paperwork.document.styles import RACK_NUMBER, RACK_PLUG, RACK_SLOT, RACK_SM
 from paperwork.finding import Subject
 from paperwork.model import Channel, Console, Output, OutputKind, Rack, Show
 from paperwork.plan.spares import is_backed
-from paperwork.sheets.frame import (
-    frame_sheet,
-    people_lines,
-    phrase,
-    split_sheets,
-    subjects_of_channel,
-    title_fact_of,
-    title_of,
-)
+from paperwork.sheets.forms import number_cell, role_cell
+from paperwork.sheets.frame import frame_sheet, phrase, split_sheets, subjects_of_channel, title_fact_of, title_of
 from paperwork.text.words import list_words
+
+NAME = "patch-sheet"
 
 ROW_UM = 12_600
 COLUMNS = 4
@@ -53,13 +48,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         blocks = tuple(_blocks(show, copies[first : first + COLUMNS]))
         sheets.append(
             frame_sheet(
-                show,
-                "patch-sheet",
-                "patch sheet",
-                blocks,
-                order="patch order",
-                cautions=("patch caution",),
-                landscape=True,
+                show, NAME, "patch sheet", blocks, order="patch order", cautions=("patch caution",), landscape=True
             )
         )
     return split_sheets(sheets)
@@ -112,27 +101,16 @@ def _channel_cell(channels: tuple[Channel, ...]) -> Cell:
     """The number; a dash for an empty slot, a blank for a disputed one."""
     if len(channels) > 1:
         return cell(Blank("00", RACK_NUMBER), key=True)
-    return (
-        cell(fact(channels[0].id, RACK_NUMBER), key=True, hatch=channels[0].spare)
-        if channels
-        else cell(words("–", RACK_NUMBER), key=True)
-    )
+    return number_cell(channels[0]) if channels else cell(words("–", RACK_NUMBER), key=True)
 
 
 def _role_cell(show: Show, channels: tuple[Channel, ...]) -> Cell:
     if not channels:
         return cell(words(phrase(show, "empty"), RACK_SMALL))
     if len(channels) > 1:
-        return cell(
-            *(
-                fact(f"{one.id} {title_of(show, one)}?", RACK_SMALL, of=f"{one.id} {title_fact_of(one)}")
-                for one in channels
-            )
-        )
-    (channel,) = channels
-    return cell(
-        fact(title_of(show, channel), RACK_STRONG, of=title_fact_of(channel)), *people_lines(show, channel, RACK_SMALL)
-    )
+        pairs = [(f"{one.id} {title_of(show, one)}?", f"{one.id} {title_fact_of(one)}") for one in channels]
+        return cell(*(fact(text, RACK_SMALL, of=of) for text, of in pairs))
+    return role_cell(show, channels[0], big=RACK_STRONG)
 
 
 def _output_cells(show: Show, rack: Rack, copy: Copy, slots: range) -> tuple[Cell, ...]:
@@ -149,13 +127,10 @@ def _output_cells(show: Show, rack: Rack, copy: Copy, slots: range) -> tuple[Cel
 
 def _pair_cell(show: Show, left: Output, right: Output) -> Cell:
     console = show.consoles.get(left.console)
+    text = "  ·  ".join(filter(None, (left.connector, _rate_words(show, console))))
     return cell(
         fact(f"{left.console} {left.input} + {right.input}", RACK_PLUG),
-        fact(
-            "  ·  ".join(filter(None, (left.connector, _rate_words(show, console)))),
-            RACK_SMALL,
-            of=_far_fact(console, left),
-        ),
+        fact(text, RACK_SMALL, of=_far_fact(console, left)),
         frame=True,
         beside=(words(phrase(show, "left"), SMALL_PRINT), words(phrase(show, "right"), SMALL_PRINT)),
     )
@@ -216,11 +191,7 @@ def _rate_words(show: Show, console: Console | None) -> str:
 def _panels(show: Show, rack: Rack) -> tuple[Panel, ...]:
     """What to do when a pack dies, and when a frequency goes bad, with the names and numbers of this rack's spares."""
     served = [channel for channel in show.occupants_of(rack).values() if not channel.spare]
-    spares = [
-        spare
-        for spare in show.channels.values()
-        if spare.spare and any(is_backed(spare, channel) for channel in served)
-    ]
+    spares = [one for one in show.channels.values() if one.spare and any(is_backed(one, other) for other in served)]
     radios = {channel.radio for channel in served}
     same = [spare.pack for spare in spares if spare.radio in radios]
     dead = phrase(show, "dead pack 2", pack=" / ".join(same)) if same else phrase(show, "dead pack 2 any")

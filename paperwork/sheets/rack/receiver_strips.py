@@ -9,6 +9,8 @@ from paperwork.model import Channel, Rack, Show
 from paperwork.sheets.frame import frame_sheet, phrase, subjects_in_rack, title_fact_of, title_of
 from paperwork.text.units import format_mhz
 
+NAME = "receiver-strips"
+
 WIDTH_UM = 440_000
 """What is usable of a 19-inch opening, which is at least 450 mm wide (EIA-310; the figures are from memory)."""
 
@@ -21,7 +23,7 @@ HEIGHT_UM = 22_000
 
 MOST_SLOTS, STRIP_SLOTS = 8, 4
 """No front has more slots, and most have four or fewer (common practice, no source): a unit of more is a rack whose units are
-not told, and gets strips of four at the most, as even as can be."""
+not given, and gets strips of four at the most, as even as can be."""
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
@@ -29,16 +31,15 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     strips = tuple(strip for rack in show.racks.values() for strip in _strips_of(show, rack))
     if not strips:
         return ()
-    return (
-        frame_sheet(
-            show,
-            "receiver-strips",
-            "receiver strips",
-            (Strips(strips, WIDTH_UM, HEIGHT_UM),),
-            order="strip order",
-            landscape=show.production.paper in LANDSCAPE,
-        ),
+    sheet = frame_sheet(
+        show,
+        NAME,
+        "receiver strips",
+        (Strips(strips, WIDTH_UM, HEIGHT_UM),),
+        order="strip order",
+        landscape=show.production.paper in LANDSCAPE,
     )
+    return (sheet,)
 
 
 def _strips_of(show: Show, rack: Rack) -> Iterator[UnitStrip]:
@@ -47,11 +48,8 @@ def _strips_of(show: Show, rack: Rack) -> Iterator[UnitStrip]:
         if any(slot in claimants for slot in slots):
             title = phrase(show, "strip title" if len(rack.units) > 1 else "strip slots")
             title = title.format(rack=rack.id, unit=number, first=slots[0], last=slots[-1])
-            yield UnitStrip(
-                title,
-                tuple(_slot(show, rack, slot, claimants.get(slot, ())) for slot in slots),
-                phrase(show, "rack", rack=rack.id),
-            )
+            parts = tuple(_slot(show, rack, slot, claimants.get(slot, ())) for slot in slots)
+            yield UnitStrip(title, parts, phrase(show, "rack", rack=rack.id))
 
 
 def _list_fronts(units: Sequence[int]) -> Iterator[tuple[int, range]]:

@@ -9,6 +9,8 @@ from paperwork.plan.spares import name_backed
 from paperwork.sheets.frame import frame_sheet, phrase, spare_for, subjects_in_rack
 from paperwork.text.units import format_mhz
 
+NAME = "spare-cards"
+
 CARD_UM = 50_000
 BACKS = replace(CARD_STRONG, wanted_um=RACK_FREQUENCY.wanted_um)
 """As tall as the frequency under it, so that both are one block."""
@@ -21,18 +23,15 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         return ()
     block = Cards(tuple(_card(show, channel) for channel in spares), 1, CARD_UM, signed=True)
     cautions = ("cell caution", "privacy caution")
-    return (frame_sheet(show, "spare-cards", "spare cards", (block,), cautions=cautions),)
+    return (frame_sheet(show, NAME, "spare cards", (block,), cautions=cautions),)
 
 
 def _card(show: Show, channel: Channel) -> Card:
+    backs = f"{phrase(show, 'spare')} {spare_for(show, channel)}".strip()
     return Card(
         fact(channel.pack, replace(CARD_KEY, wanted_um=17_000)),
         (
-            fact(
-                f"{phrase(show, 'spare')} {spare_for(show, channel)}".strip(),
-                BACKS,
-                of=" ".join(name_backed(show, channel)),
-            ),
+            fact(backs, BACKS, of=" ".join(name_backed(show, channel))),
             Blank() if channel.hz is None else fact(f"{format_mhz(channel.hz)} MHz", RACK_FREQUENCY),
             _way(show, channel),
         ),
@@ -45,17 +44,13 @@ def _card(show: Show, channel: Channel) -> Card:
 
 def _way(show: Show, channel: Channel) -> Line:
     """Channel, slot and desk inputs: where the spare arrives."""
-    parts, facts = (
-        [phrase(show, "spare channel", channel=channel.id)],
-        [channel.id, str(channel.slot or ""), channel.capsule],
-    )
+    parts = [phrase(show, "spare channel", channel=channel.id)]
+    facts = [channel.id, str(channel.slot or ""), channel.capsule]
     if channel.slot:
         parts.append(phrase(show, "spare slot", slot=channel.slot))
         rack = show.racks.get(channel.slot.rack)
-        outputs = rack.outputs if rack else ()
-        inputs = dict.fromkeys(
-            f"{o.console} {o.input}" for o in outputs if o.slot == channel.slot.number and o.kind == "analogue"
-        )
+        own = [o for o in (rack.outputs if rack else ()) if o.slot == channel.slot.number and o.kind == "analogue"]
+        inputs = dict.fromkeys(f"{o.console} {o.input}" for o in own)
         parts, facts = [*parts, *inputs], [*facts, *inputs]
     if channel.capsule:
         parts.append(phrase(show, "swap capsule", capsule=channel.capsule))

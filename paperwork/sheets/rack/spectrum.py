@@ -1,4 +1,4 @@
-"""The spectrum, window by window: television, what the sweep heard, our carriers and spares. Read at arm's length."""
+"""The spectrum, window by window: television, what the sweep measured, our carriers and spares. Read at arm's length."""
 
 from itertools import pairwise
 
@@ -32,11 +32,11 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     if not on_air.carriers or not (list_windows(show) or air.blocks or air.weak or air.sweep):
         return ()
     windows = _choose_windows(on_air)
-    lines = [
-        phrase(show, "spectrum legend"),
-        phrase(show, "spectrum unswept") if air.sweep is None else phrase(show, "spectrum swept"),
-    ]
-    if air.sweep is not None:
+    lines = [phrase(show, "spectrum legend")]
+    if air.sweep is None:
+        lines.append(phrase(show, "spectrum unswept"))
+    else:
+        lines.append(phrase(show, "spectrum swept"))
         lines.append(phrase(show, "spectrum own on") if air.own_on else phrase(show, "spectrum own off"))
     outside = _list_outside(air, [window for _, window in windows])
     if outside:
@@ -58,7 +58,7 @@ def _choose_windows(on_air: OnAir) -> list[tuple[tuple[str, ...], Range]]:
 
 
 def _list_outside(air: Air, windows: list[Range]) -> tuple[str, ...]:
-    """The TV channels in use that no window shows: what is taken there is told and not drawn."""
+    """The TV channels in use that no window shows: what is taken there is listed and not drawn."""
     taken = (block for block in air.blocks if block.cause == TV)
     return tuple(
         block.name
@@ -85,8 +85,7 @@ def _spans(carriers: list[Carrier]) -> list[Range]:
 def _divide(window: Range) -> list[Range]:
     low, high = window
     count = -(-(high - low) // WIDEST_HZ)
-    edges = [low + (high - low) * part // count for part in range(count + 1)]
-    return list(pairwise(edges))
+    return list(pairwise(low + (high - low) * part // count for part in range(count + 1)))
 
 
 def _draw(on_air: OnAir, owners: tuple[str, ...], window: Range) -> Spectrum:
@@ -99,11 +98,8 @@ def _draw(on_air: OnAir, owners: tuple[str, ...], window: Range) -> Spectrum:
     parts.append(phrase(on_air.show, "spectrum free", free=format_edge(free_hz), width=format_edge(high - low)))
     bins = on_air.air.sweep.bins if on_air.air.sweep else ()
     levels = tuple((one.low_hz, one.high_hz, one.level_cdbm) for one in bins if one.low_hz < high and one.high_hz > low)
-    texts = [
-        f"{low}-{high}",
-        *owners,
-        *(f"{band.low_hz}-{band.high_hz} {band.kind}" for band in bands if band.kind != "free"),
-    ]
+    texts = [f"{low}-{high}", *owners]
+    texts += (f"{band.low_hz}-{band.high_hz} {band.kind}" for band in bands if band.kind != "free")
     texts += (f"{mark.hz} {mark.text} {mark.bandwidth_hz} {mark.spare}" for mark in marks)
     texts += (f"{start} {end} {level}" for start, end, level in levels)
     return Spectrum(
@@ -131,12 +127,8 @@ def _list_bands(on_air: OnAir, window: Range) -> tuple[Band, ...]:
         bands.append(Band(channel.low_hz, channel.high_hz, phrase(on_air.show, "tv", channel=channel.name), kind))
     for block in air.blocks:
         if block.cause in (KEEP_CLEAR, CLOSED):
-            word = (
-                phrase(on_air.show, "spectrum kept")
-                if block.cause == KEEP_CLEAR
-                else phrase(on_air.show, "spectrum closed")
-            )
-            bands.append(Band(block.low_hz, block.high_hz, word, "kept"))
+            key = "spectrum kept" if block.cause == KEEP_CLEAR else "spectrum closed"
+            bands.append(Band(block.low_hz, block.high_hz, phrase(on_air.show, key), "kept"))
     low, high = window
     return tuple(band for band in bands if band.low_hz < high and band.high_hz > low)
 

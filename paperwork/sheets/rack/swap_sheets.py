@@ -1,6 +1,6 @@
 """Swap sheets: every pack that changes bodies, by show time, one sheet a side of the stage.
 
-Folded in a pocket and read at 0.4 m in near dark, with tape in the teeth: one glance a card. A sheet tells the work of its
+Folded in a pocket and read at 0.4 m in near dark, with tape in the teeth: one glance a card. A sheet has the work of its
 own side alone, and where the pack goes from there.
 """
 
@@ -20,11 +20,13 @@ from paperwork.sheets.frame import clock_word, frame_sheet, phrase, short_scene,
 from paperwork.text.names import fold
 from paperwork.text.units import format_clock
 
+NAME = "swap-sheets"
+
 CARD_UM = 36_000
 """The least height of a card: a swap with all its steps takes more, so that four stand on a page of A4."""
 
 SCENES = replace(CARD_BAND, lines=5)
-"""A scene that has no number is told by its name."""
+"""A scene that has no number goes by its name."""
 
 LONG_S = 600
 """From ten minutes on, seconds do not matter."""
@@ -33,7 +35,7 @@ Swap: TypeAlias = Handover | PackChange
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
-    """One sheet for each side of the stage on which something is swapped, and one for swaps whose side is not told."""
+    """One sheet for each side of the stage on which something is swapped, and one for swaps whose side is not given."""
     swaps = [(event, event.change) for event in list_events(show) if not isinstance(event.change, LookChange)]
     if not swaps:
         return ()
@@ -69,21 +71,19 @@ def _sheet(show: Show, name: str, title: str, swaps: list[tuple[Event, Swap]], s
 def _card(show: Show, event: Event, swap: Swap, side: str) -> Card:
     channel = swap.channel if isinstance(swap, Handover) else swap.to_channel
     ids = (swap.channel, event.sheds) if isinstance(swap, Handover) else (swap.from_channel, swap.to_channel)
+    names = (swap.from_by, swap.to_by) if isinstance(swap, Handover) else (swap.by,)
     return Card(
         fact(channel, CARD_KEY),
         tuple(_steps(show, event, swap, side)),
         tuple(_band(show, event, swap)),
         tick=phrase(show, "swap done"),
         loud=event.is_quick,
-        subjects=tuple(subject for id in ids if id for subject in subjects_of_channel(show, show.channels[id]))
-        + tuple(Subject("people", name) for name in _names(swap)),
+        subjects=(
+            *(subject for id in ids if id for subject in subjects_of_channel(show, show.channels[id])),
+            *(Subject("people", name) for name in names if name),
+        ),
         where=show.channels[channel].where.record,
     )
-
-
-def _names(swap: Swap) -> tuple[str, ...]:
-    both = (swap.from_by, swap.to_by) if isinstance(swap, Handover) else (swap.by,)
-    return tuple(filter(None, both))
 
 
 def _band(show: Show, event: Event, swap: Swap) -> Iterator[Line]:
@@ -114,13 +114,12 @@ def _band(show: Show, event: Event, swap: Swap) -> Iterator[Line]:
 
 def _steps(show: Show, event: Event, swap: Swap, side: str) -> Iterator[Item]:
     """Off the first body, wiped, what is worn, on the second: of these what is done on this side, and where the pack goes."""
+    channel = swap.channel if isinstance(swap, Handover) else swap.to_channel
     here_off = not side or not swap.exit or fold(swap.exit) == side
     here_on = not side or not swap.enter or fold(swap.enter) == side
-    one, two = (
-        (swap.from_by or swap.from_role, swap.to_by or swap.to_role)
-        if isinstance(swap, Handover)
-        else (swap.by, swap.by)
-    )
+    one = two = swap.by if isinstance(swap, PackChange) else ""
+    if isinstance(swap, Handover):
+        one, two = swap.from_by or swap.from_role, swap.to_by or swap.to_role
     first, last = _ends(show, swap)
     if here_off:
         yield _take_off(show, swap, one)
@@ -132,13 +131,9 @@ def _steps(show: Show, event: Event, swap: Swap, side: str) -> Iterator[Item]:
         yield from _wipe(show, swap, two)
         if event.sheds:
             yield fact(phrase(show, "swap off", name=two, channel=event.sheds), CARD_STRONG, of=f"off {event.sheds}")
-        yield fact(
-            phrase(show, "swap put on", name=two)
-            if isinstance(swap, Handover)
-            else phrase(show, "swap on", channel=swap.to_channel),
-            CARD_STRONG,
-            of=two,
-        )
+        is_handover = isinstance(swap, Handover)
+        text = phrase(show, "swap put on", name=two) if is_handover else phrase(show, "swap on", channel=channel)
+        yield fact(text, CARD_STRONG, of=two)
         yield last
     else:
         yield fact(phrase(show, "swap carry", side=swap.enter), CARD_STRONG, of=f"to {swap.enter}")
@@ -148,13 +143,12 @@ def _steps(show: Show, event: Event, swap: Swap, side: str) -> Iterator[Item]:
 def _take_off(show: Show, swap: Swap, name: str) -> Line:
     if isinstance(swap, Handover):
         return fact(phrase(show, "swap take off", name=name), CARD_STRONG, of=name)
-    return fact(
-        phrase(show, "swap off", name=name, channel=swap.from_channel), CARD_STRONG, of=f"{name} {swap.from_channel}"
-    )
+    text = phrase(show, "swap off", name=name, channel=swap.from_channel)
+    return fact(text, CARD_STRONG, of=f"{name} {swap.from_channel}")
 
 
 def _ends(show: Show, swap: Swap) -> tuple[Line, Line]:
-    """The exit and the entrance: the role, its scene, on which side, and when, where a move tells it."""
+    """The exit and the entrance: the role, its scene, on which side, and when, where a move gives it."""
     return (
         _role_line(swap.from_role, phrase(show, "exits"), swap.exit, swap.after, swap.off_s),
         _role_line(swap.to_role, phrase(show, "enters"), swap.enter, swap.before, swap.on_s),

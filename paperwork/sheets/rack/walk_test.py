@@ -27,11 +27,10 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         Panels((Panel(phrase(show, "walk steps"), steps),), across=1),
         Table(columns, tuple(forms.rack_groups(show, _row_of)), row_um=forms.FORM_ROW_UM),
     )
-    return (
-        frame_sheet(
-            show, NAME, "walk test", blocks, order="chart order", cautions=("antenna caution", "privacy caution")
-        ),
+    sheet = frame_sheet(
+        show, NAME, "walk test", blocks, order="chart order", cautions=("antenna caution", "privacy caution")
     )
+    return (sheet,)
 
 
 def _row_of(show: Show, channel: Channel) -> Row:

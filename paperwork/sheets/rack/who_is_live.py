@@ -33,11 +33,10 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     texts += [clock_word(show)] if any(scene.at_s is not None for scene in show.scenes) else []
     texts += [phrase(show, "live never", channels=shorten_ids(idle))] if idle else []
     board = Board(ids, tuple(_groups(show, moments, live)), facts=tuple(idle))
-    return (
-        frame_sheet(
-            show, NAME, "who is live", (board,), subtitle=tuple(texts), cautions=("privacy caution",), landscape=True
-        ),
+    sheet = frame_sheet(
+        show, NAME, "who is live", (board,), subtitle=tuple(texts), cautions=("privacy caution",), landscape=True
     )
+    return (sheet,)
 
 
 Live: TypeAlias = Mapping[str, Mapping[str, str]]

@@ -1,1 +1,1 @@
-"""Papers of wardrobe and of the company. None of them tells a frequency."""
+"""Papers of wardrobe and of the company. None of them has a frequency."""

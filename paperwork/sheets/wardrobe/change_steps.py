@@ -13,7 +13,7 @@ from paperwork.sheets import forms
 from paperwork.sheets.frame import phrase
 
 Step: TypeAlias = tuple[str, str]
-"""What is printed, and the fact that it tells without a word of a language."""
+"""What is printed, and the fact behind it without a word of a language."""
 
 
 def bodies_of(change: Handover | PackChange | LookChange) -> tuple[str, ...]:
@@ -74,7 +74,7 @@ def _of_look(show: Show, change: LookChange) -> Iterator[Step]:
 
 
 def _moved(show: Show, what: str, was: str, now: str) -> Iterator[Step]:
-    """From where to where something goes, or that it stays; only where to, if nothing is told of before."""
+    """From where to where something goes, or that it stays; only where to, if nothing is known of before."""
     if now and was and was != now:
         yield _step(show, f"quick {what} moves", was=was, now=now)
     elif now:

@@ -45,16 +45,15 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         Column("dressing head passes", share=11),
         forms.tick_column("dressing head hung"),
     )
-    return (
-        frame_sheet(
-            show,
-            NAME,
-            "dressing",
-            (Table(columns, tuple(_groups(show, kits)), row_um=ROW_UM),),
-            order="dressing order",
-            cautions=("shared caution", "privacy caution"),
-        ),
+    sheet = frame_sheet(
+        show,
+        NAME,
+        "dressing",
+        (Table(columns, tuple(_groups(show, kits)), row_um=ROW_UM),),
+        order="dressing order",
+        cautions=("shared caution", "privacy caution"),
     )
+    return (sheet,)
 
 
 def _list_kits(show: Show) -> dict[str, _Kit]:

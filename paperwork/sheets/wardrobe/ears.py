@@ -10,7 +10,7 @@ KIND = "in-ear"
 
 
 class Ears(NamedTuple):
-    """One in-ear pack: the carrier that it hears, its number ("" where packs are not told), its listener ("": nobody told)."""
+    """One in-ear pack: its carrier, its number ("" where packs are not given), its listener ("": nobody given)."""
 
     other: Other
     pack: str

@@ -8,14 +8,16 @@ from paperwork.sheets.wardrobe.ears import Ears, list_ears
 from paperwork.sheets.wardrobe.pack_labels import COPIES, STOCKS
 from paperwork.text.units import format_mhz
 
+NAME = "in-ear-labels"
+
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
-    """One sheet of labels, two copies a pack. A carrier whose frequency is not told has none."""
+    """One sheet of labels, two copies a pack. A carrier whose frequency is not given has none."""
     labels = tuple(_label_of(ears, ears.other.hz) for ears in list_ears(show) if ears.other.hz is not None)
     if not labels:
         return ()
     block = Labels(STOCKS[show.production.paper], labels)
-    return (frame_sheet(show, "in-ear-labels", "in-ear labels", (block,)),)
+    return (frame_sheet(show, NAME, "in-ear labels", (block,)),)
 
 
 def _label_of(ears: Ears, hz: int) -> Label:

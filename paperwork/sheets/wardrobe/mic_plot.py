@@ -4,6 +4,7 @@ Hangs in both wings, at the mic table and in the corridor; read from half a metr
 """
 
 from collections.abc import Iterable, Iterator
+from functools import partial
 from itertools import groupby, pairwise
 
 from paperwork.document import Act, Bar, Keep, Lane, Line, Plot, PlotRow, Scene, Sheet, Sign, fact
@@ -26,6 +27,8 @@ from paperwork.sheets.frame import (
 from paperwork.sheets.wardrobe.mic_times import list_times
 from paperwork.text.units import format_clock
 
+NAME = "mic-plot"
+
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
     """People by scenes, channels by scenes, and the numbers and times for the cast."""
@@ -33,31 +36,14 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     if not spells:
         return ()
     acts = tuple(_acts(show))
-    cautions, clock = ("privacy caution",), (clock_word(show),)
-    people_rows, channel_rows = tuple(_people_rows(show, spells)), tuple(_channel_rows(show, spells))
-    people = Plot(acts, people_rows, _legend(show, people_rows))
-    channels = Plot(acts, channel_rows, _legend(show, channel_rows))
-    times = list_times(show, spells)
+    frame = partial(frame_sheet, show, subtitle=(clock_word(show),), cautions=("privacy caution",))
+    parts = "" if is_staged(show) else " parts"
+    people, channels = tuple(_people_rows(show, spells)), tuple(_channel_rows(show, spells))
+    faces = Plot(acts, people, _legend(show, people)), Plot(acts, channels, _legend(show, channels))
     return (
-        frame_sheet(
-            show,
-            "mic-plot",
-            "plot people" if is_staged(show) else "plot people parts",
-            (people,),
-            subtitle=clock,
-            cautions=cautions,
-            landscape=True,
-        ),
-        frame_sheet(
-            show,
-            "mic-plot-channels",
-            "plot channels" if is_staged(show) else "plot channels parts",
-            (channels,),
-            subtitle=clock,
-            cautions=cautions,
-            landscape=True,
-        ),
-        frame_sheet(show, "mic-plot-cast", "mic times", (times,), subtitle=clock, cautions=cautions),
+        frame(NAME, f"plot people{parts}", faces[:1], landscape=True),
+        frame(f"{NAME}-channels", f"plot channels{parts}", faces[1:], landscape=True),
+        frame(f"{NAME}-cast", "mic times", (list_times(show, spells),)),
     )
 
 
@@ -90,11 +76,6 @@ def _legend(show: Show, rows: Iterable[PlotRow]) -> tuple[tuple[Sign, str], ...]
     return tuple((sign, text) for sign, text, is_shown in signs if is_shown)
 
 
-def _gaps(scenes: tuple[int, ...]) -> list[tuple[int, int]]:
-    """The stretches between scenes in which the pack is on and not live."""
-    return [(one + 1, two - 1) for one, two in pairwise(scenes) if two > one + 1]
-
-
 def _blocks(scenes: tuple[int, ...]) -> list[tuple[int, int]]:
     """Scenes that follow each other, as (first, last)."""
     found: list[list[int]] = []
@@ -123,10 +104,9 @@ def _bars(show: Show, spell: Spell, text: str, note: str, of: str, second: str =
         )
         for number, (first, last) in enumerate(blocks)
     )
-    return Lane(bars, () if held else tuple(Keep(one, two) for one, two in _gaps(spell.scenes)))
-
-
-# People by scenes.
+    # between scenes the pack is on and not live
+    keeps = tuple(Keep(one + 1, two - 1) for one, two in pairwise(spell.scenes) if two > one + 1)
+    return Lane(bars, () if held else keeps)
 
 
 def _people_rows(show: Show, spells: tuple[Spell, ...]) -> Iterator[PlotRow]:
@@ -137,13 +117,12 @@ def _people_rows(show: Show, spells: tuple[Spell, ...]) -> Iterator[PlotRow]:
         roles = tuple(dict.fromkeys(role for spell in own for role in spell.roles))
         subjects = dict.fromkeys(subject for spell in own for subject in subjects_of_channel(show, spell.channel))
         title, under = _name_of(by, roles)
-        yield PlotRow(
-            title, under, lanes=tuple(_lanes(show, own)), subjects=tuple(subjects), where=own[0].channel.where.record
-        )
+        lanes, where = tuple(_lanes(show, own)), own[0].channel.where.record
+        yield PlotRow(title, under, lanes=lanes, subjects=tuple(subjects), where=where)
 
 
 def _name_of(by: str, roles: tuple[str, ...]) -> tuple[Line, Line | None]:
-    """The performer and the roles; the roles alone where nobody is told."""
+    """The performer and the roles; the roles alone where nobody is given."""
     played = ", ".join(roles)
     return (fact(played, PLOT_TITLE), None) if by in roles else (fact(by, PLOT_TITLE), fact(played, PLOT_UNDER))
 
@@ -172,16 +151,8 @@ def _pair(spells: list[Spell]) -> Iterator[tuple[Spell, Spell | None]]:
     for spell in spells:
         if spell.channel.doubles:
             continue
-        found = next(
-            (
-                one
-                for one in left
-                if one.channel.doubles == spell.channel.id
-                and one.scenes == spell.scenes
-                and (one.gives is None) == (spell.gives is None)
-            ),
-            None,
-        )
+        key = (spell.channel.id, spell.scenes, spell.gives is None)
+        found = next((one for one in left if (one.channel.doubles, one.scenes, one.gives is None) == key), None)
         if found:
             left.remove(found)
         yield spell, found
@@ -198,16 +169,11 @@ def _note_of(show: Show, gives: Handover | None) -> str:
     return ", ".join(parts)
 
 
-# Channels by scenes.
-
-
 def _channel_rows(show: Show, spells: tuple[Spell, ...]) -> Iterator[PlotRow]:
     for channel in show.channels.values():
         own = [spell for spell in spells if spell.channel is channel]
         shared = len({spell.by for spell in own}) > 1
-        lanes: list[Lane] = []
-        for spell in own:
-            lanes.append(_bars(show, spell, "", spell.by if shared else "", spell.by))
+        lanes = [_bars(show, spell, "", spell.by if shared else "", spell.by) for spell in own]
         bars = tuple(bar for lane in lanes for bar in lane.bars)
         keeps = tuple(keep for lane in lanes for keep in lane.keeps)
         names = ", ".join(show.performers_of(channel))

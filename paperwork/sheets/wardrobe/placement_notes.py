@@ -37,17 +37,16 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     )
     covers = tuple(_cover_row(show, cover) for cover in show.covers if cover.by)
     groups = (Group(rows), *((Group(covers, phrase(show, "placement covers")),) if covers else ()))
-    return (
-        frame_sheet(
-            show,
-            NAME,
-            "placement",
-            (Table(columns, groups, row_um=ROW_UM),),
-            order="placement order",
-            cautions=("body caution", "shared caution"),
-            landscape=True,
-        ),
+    sheet = frame_sheet(
+        show,
+        NAME,
+        "placement",
+        (Table(columns, groups, row_um=ROW_UM),),
+        order="placement order",
+        cautions=("body caution", "shared caution"),
+        landscape=True,
     )
+    return (sheet,)
 
 
 def _row_of(show: Show, by: str, channels: tuple[Channel, ...], look: Look, *, first: bool) -> Row:
@@ -107,9 +106,8 @@ def _second_cell(show: Show, channel: Channel) -> Cell:
 def _capsule_cell(show: Show, id: str) -> Cell:
     """The capsule with its pattern, colour and cap: a colour is a code, never a word for a person."""
     capsule = show.capsules.get(id)
-    more = (
-        (capsule.pattern, "" if capsule.colour in id else capsule.colour, capsule.cap, capsule.serial)
-        if capsule
-        else ()
-    )
-    return forms.known_cell(", ".join(filter(None, (id, *more))), LIST_STRONG)
+    if capsule is None:
+        return forms.known_cell(id, LIST_STRONG)
+    colour = "" if capsule.colour in id else capsule.colour
+    texts = (id, capsule.pattern, colour, capsule.cap, capsule.serial)
+    return forms.known_cell(", ".join(filter(None, texts)), LIST_STRONG)

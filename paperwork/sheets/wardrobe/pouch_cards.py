@@ -13,6 +13,8 @@ from paperwork.sheets import forms
 from paperwork.sheets.frame import frame_sheet, phrase, short_scene, subjects_of_channel, title_of
 from paperwork.sheets.wardrobe.ears import Ears, list_ears
 
+NAME = "pouch-cards"
+
 WIDTH_UM, HEIGHT_UM = 90_000, 55_000
 """A card of the common size for badge holders (common practice, no source)."""
 
@@ -29,7 +31,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     ears = tuple(_ears_card(show, one) for one in list_ears(show) if one.listener in show.people)
     blocks = (cards, *((replace(cards, cards=ears),) if ears else ()))
     cautions = ("pouch caution", "privacy caution")
-    return (frame_sheet(show, "pouch-cards", "pouch cards", blocks, cautions=cautions),)
+    return (frame_sheet(show, NAME, "pouch cards", blocks, cautions=cautions),)
 
 
 def _cards_of(show: Show, channel: Channel) -> Iterator[Card]:

@@ -75,26 +75,25 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         forms.tick_column("quick head done"),
     )
     table = Table(columns, groups, row_um=ROW_UM)
-    return (
-        frame_sheet(
-            show,
-            NAME,
-            "quick changes",
-            (table, *rest),
-            order="quick order",
-            subtitle=(clock_word(show),),
-            cautions=("shared caution", "body caution"),
-            landscape=True,
-        ),
+    sheet = frame_sheet(
+        show,
+        NAME,
+        "quick changes",
+        (table, *rest),
+        order="quick order",
+        subtitle=(clock_word(show),),
+        cautions=("shared caution", "body caution"),
+        landscape=True,
     )
+    return (sheet,)
 
 
 def _class_of(event: Event, near: Near) -> str:
-    """`quick`, also if it is done in one go with a quick one; `untold`; `costume` or `swap`, with time."""
+    """`quick`, also if it is done in one go with a quick one; `unknown` time; `costume` or `swap`, with time."""
     if event.is_quick or any(other.is_quick for other in _done_together(event, near)):
         return "quick"
     if event.change.seconds is None:
-        return "untold"
+        return "unknown"
     return "costume" if isinstance(event.change, LookChange) else "swap"
 
 
@@ -102,7 +101,7 @@ def _groups(show: Show, events: Iterable[Event], near: Near) -> Iterable[Group]:
     """Quick ones, then those that could be, then costumes with time; each in show order, under a bar that says which."""
     for kind, title, note, look in (
         ("quick", phrase(show, "quick under"), phrase(show, "quick ready"), QUICK),
-        ("untold", phrase(show, "quick untold"), "", QUICK),
+        ("unknown", phrase(show, "quick unknown"), "", QUICK),
         ("costume", phrase(show, "quick over"), "", PLAIN),
     ):
         rows = tuple(_row_of(show, event, near, look) for event in events if _class_of(event, near) == kind)

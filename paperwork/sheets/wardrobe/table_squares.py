@@ -11,6 +11,8 @@ from paperwork.sheets import forms
 from paperwork.sheets.frame import frame_sheet, phrase, subjects_of_channel, title_fact_of, title_of
 from paperwork.sheets.wardrobe.ears import Ears, list_ears
 
+NAME = "mic-table-squares"
+
 JOIN = "  ·  "
 
 SQUARE_UM = 73_000
@@ -30,30 +32,27 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     if not show.channels:
         return ()
     across = ACROSS[show.production.paper]
-    squares = Cards(
-        tuple(_square(show, one) for one in show.channels.values()), across, SQUARE_UM, stacked=True, signed=True
-    )
+    cards = tuple(_square(show, one) for one in show.channels.values())
+    squares = Cards(cards, across, SQUARE_UM, stacked=True, signed=True)
     ears = tuple(_ears_square(show, one) for one in list_ears(show))
     blocks = (squares, *((replace(squares, cards=ears, height_um=EARS_UM),) if ears else ()))
-    return (
-        frame_sheet(
-            show,
-            "mic-table-squares",
-            "mic-table squares",
-            blocks,
-            cautions=("privacy caution",),
-            landscape=show.production.paper in LANDSCAPE,
-        ),
+    sheet = frame_sheet(
+        show,
+        NAME,
+        "mic-table squares",
+        blocks,
+        cautions=("privacy caution",),
+        landscape=show.production.paper in LANDSCAPE,
     )
+    return (sheet,)
 
 
 def _square(show: Show, channel: Channel) -> Card:
     """The number, the role, and on one line who wears it and what lies there where the number does not say it."""
     names = ", ".join(name for name in show.performers_of(channel) if name != title_of(show, channel))
     lines = (fact(names, CARD_STRONG), *_what_lies_there(show, channel))
-    text, facts = (
-        JOIN.join(filter(None, texts)) for texts in zip(*((line.text, line.fact) for line in lines), strict=True)
-    )
+    text = JOIN.join(filter(None, (line.text for line in lines)))
+    facts = JOIN.join(filter(None, (line.fact for line in lines)))
     return Card(
         fact(channel.id, SQUARE_KEY),
         (

@@ -52,7 +52,7 @@ def word_of(section: str, attr: str, w: Mapping[str, str]) -> str:
     return w.get(f"field {attr}") or fields_by_attr(section)[attr].title.lower()
 
 
-def tell_changes(old: Show, new: Show, changes: Sequence[Change], language: str = "en") -> tuple[Entry, ...]:
+def list_changes(old: Show, new: Show, changes: Sequence[Change], language: str = "en") -> tuple[Entry, ...]:
     """The changes from the old show to the new one as lines, those of one record together, in the order of the show."""
     writer = _Writer(old, new, words_of(language))
     lines = chain.from_iterable(map(writer.write, changes))
@@ -60,7 +60,7 @@ def tell_changes(old: Show, new: Show, changes: Sequence[Change], language: str 
     return tuple(sorted(lines, key=lambda entry: order[entry.section]))
 
 
-def tell_labels(reprint: Reprint, language: str = "en") -> tuple[Entry, ...]:
+def list_label_changes(reprint: Reprint, language: str = "en") -> tuple[Entry, ...]:
     """A line for each label and cut-out card that must be stuck on or taken off, with the codes by which to know them."""
     w = words_of(language)
     lines = []
@@ -174,7 +174,7 @@ class _Writer:
             for attr, value in facts_of(record).items()
             if value != blank[attr] and rows[attr].is_marked("brief")
         ]
-        return ", ".join(brief) or self.w["record told"]
+        return ", ".join(brief) or self.w["record stated"]
 
 
 def _legs(outputs: Iterable[Output]) -> dict[tuple[int, str, int], str]:

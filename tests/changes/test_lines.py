@@ -5,7 +5,7 @@ from typing import get_args
 
 import pytest
 
-from paperwork.changes import ACTS, acts_of, diff_shows, tell_changes
+from paperwork.changes import ACTS, acts_of, diff_shows, list_changes
 from paperwork.model import OutputKind
 from paperwork.model.facts import NOT_FACTS
 from paperwork.model.fields import SECTIONS
@@ -145,7 +145,7 @@ def told(old: Side, text: str, tmp_path, language: str = "en") -> list[str]:
     new = side_of(text, tmp_path).show
     return [
         f"{entry.sign} {entry.what}: {entry.field}: {entry.old} -> {entry.new}"
-        for entry in tell_changes(old.show, new, diff_shows(old.show, new), language)
+        for entry in list_changes(old.show, new, diff_shows(old.show, new), language)
     ]
 
 
@@ -216,7 +216,7 @@ def test_every_field_of_the_model_says_who_must_act_and_has_its_word(section):
 
 def test_a_field_without_its_word_is_called_by_its_title(old, tmp_path, monkeypatch):
     lacking = {key: word for key, word in words_of("en").items() if key != "field weak_tv"}
-    monkeypatch.setattr("paperwork.changes.tell.words_of", lambda language: lacking)
+    monkeypatch.setattr("paperwork.changes.lines.words_of", lambda language: lacking)
     new = SHOW.replace("tv: 30}", "tv: 30, weak tv: 31}")
     assert told(old, new, tmp_path) == ["changed spectrum: weak tv channels: \u2013 -> 31"]
 
