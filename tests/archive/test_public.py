@@ -14,7 +14,7 @@ from paperwork.finding import find
 from paperwork.model import Person, Show
 from paperwork.place import Place
 from tests.archive.test_verify import files_of
-from tests.changes.test_tell import SHOW as PLAIN
+from tests.changes.test_lines import SHOW as PLAIN
 from tests.shows_text import show_of
 
 SHOW = PLAIN.replace("title: Glass Ferry", "title: Glass Ferry, contact: 0700 900 461, returns: Iris Vale")
