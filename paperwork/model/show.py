@@ -16,7 +16,7 @@ from paperwork.model.company import (
     Spectrum,
     VenueRow,
 )
-from paperwork.model.gear import Capsule, Console, Other, Rack, RadioType, Transmitter
+from paperwork.model.gear import Capsule, Console, Group, Other, Rack, RadioType, Transmitter
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +33,7 @@ class Show:
     racks: Mapping[str, Rack] = field(default_factory=dict)
     consoles: Mapping[str, Console] = field(default_factory=dict)
     others: Mapping[str, Other] = field(default_factory=dict)
+    groups: Mapping[str, Group] = field(default_factory=dict)
     transmitters: Mapping[str, Transmitter] = field(default_factory=dict)
     capsules: Mapping[str, Capsule] = field(default_factory=dict)
     people: Mapping[str, Person] = field(default_factory=dict)
