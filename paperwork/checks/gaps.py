@@ -81,14 +81,14 @@ def _name_gaps(
 ) -> Iterator[Finding]:
     open_ = [channel for channel in channels if not has(channel)]
     if 0 < len(open_) < len(channels):
-        ids = shorten_ids([channel.id for channel in open_])
+        ids, given = shorten_ids([channel.id for channel in open_]), len(channels) - len(open_)
         yield find(
             "channel-unlike-others",
             open_[0].where.record,
             about=tuple(Subject("channels", one.id) for one in open_),
             others=tuple(one.where.record for one in open_[1:]),
             what=what,
-            count=len(channels) - len(open_),
+            count=f"{given} others have one" if given > 1 else "1 other has one",
             remedy=remedy,
             channels=f"channels {ids} have" if len(open_) > 1 else f"channel {ids} has",
         )

@@ -151,7 +151,7 @@ TABLE: tuple[Code, ...] = (
     Code(
         "channel-unlike-others",
         "warning",
-        "{channels} no {what}, but {count} others have one",
+        "{channels} no {what}, but {count}",
         "{remedy}",
         "Other channels have a frequency, or most have a receiver slot, and these do not. Their papers show a blank or no line "
         "for it, and a channel without a slot has no receiver and no way to a desk.",

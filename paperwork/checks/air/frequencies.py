@@ -25,8 +25,6 @@ from paperwork.radio.spacing import list_close_pairs
 from paperwork.text.names import join_words
 from paperwork.text.units import format_khz, format_mhz, format_range
 
-_OF_REACH = ("frequency-out-of-tune", "frequency-out-of-window")
-
 
 def check_frequencies(show: Show) -> Iterator[Finding]:
     """Each frequency can be tuned to and lies where nothing is in the way, and no carrier disturbs another.
@@ -35,10 +33,9 @@ def check_frequencies(show: Show) -> Iterator[Finding]:
     """
     on_air = gather_on_air(show)
     unreachable = {Subject("channels", channel.id) for some in list_unreachable(show).values() for channel in some}
-    drafts = draft_frequencies(on_air)
-    yield from settle(
-        on_air, (draft for draft in drafts if draft.code not in _OF_REACH or not unreachable & {*draft.about})
-    )
+    for finding in settle(on_air, draft_frequencies(on_air)):
+        if finding.code != "frequency-out-of-window" or unreachable.isdisjoint(finding.subjects):
+            yield finding
     yield from _check_wide_carriers(show)
 
 

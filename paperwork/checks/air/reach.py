@@ -30,7 +30,8 @@ def check_reach(show: Show) -> Iterator[Finding]:
 
 
 def list_unreachable(show: Show) -> dict[tuple[str, str], list[Channel]]:
-    """The channels whose radio fits nowhere into what their rack receives, by rack and radio type."""
+    """The channels whose radio fits nowhere into what their rack receives, by rack and radio type; not those on a frequency
+    that the radio cannot be set to, which is a finding of its own."""
     found: dict[tuple[str, str], list[Channel]] = {}
     fits: dict[tuple[str, str], bool] = {}
     for channel in show.channels.values():
@@ -39,7 +40,7 @@ def list_unreachable(show: Show) -> dict[tuple[str, str], list[Channel]]:
             key = rack.id, radio.id
             if key not in fits:
                 fits[key] = _fits(radio, window_of(show, rack))
-            if not fits[key]:
+            if not fits[key] and (channel.hz is None or any(low <= channel.hz <= high for low, high in radio.tunes)):
                 found.setdefault(key, []).append(channel)
     return found
 
