@@ -41,6 +41,7 @@ class _Gatherer:
         self._found = found
         self._by_key = {id_key(id): id for id in stated}
         known = {id_key(role): role for role in named} | self._by_key
+        self._is_deep = False
         self._expanded: dict[str, tuple[tuple[str, ...], int]] = {}
         for id, role in stated.items():
             if role.group:
@@ -68,7 +69,8 @@ class _Gatherer:
                     depth = limits.LIKE_DEPTH + 1
             else:
                 found.append(id or self._add_member(name, group))
-        if depth > limits.LIKE_DEPTH and all(finding.code != "role-group-deep" for finding in self._found):
+        if depth > limits.LIKE_DEPTH and not self._is_deep:
+            self._is_deep = True
             self._complain(group, "role-group-deep", id=group.id, most=limits.LIKE_DEPTH)
         self._expanded[group.id] = tuple(dict.fromkeys(found)), depth
         return self._expanded[group.id]

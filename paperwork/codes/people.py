@@ -146,7 +146,7 @@ TABLE: tuple[Code, ...] = (
         "error",
         "role {id} is a group of itself: {chain}",
         "take it out of one of these groups",
-        "A group stands for the roles in it. These groups hold each other in a circle.",
+        "A group means the roles in it. These groups hold each other in a circle.",
         stage="reference",
     ),
     Code(
@@ -154,7 +154,7 @@ TABLE: tuple[Code, ...] = (
         "error",
         "role {id} is a group of groups, more than {most} deep",
         "name its roles, without groups between",
-        "A group stands for the roles in it, through a few groups at most, so that they can be found.",
+        "A group means the roles in it, through a few groups at most, so that they can be found.",
         stage="reference",
     ),
     Code(
