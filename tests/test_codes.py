@@ -81,6 +81,8 @@ def _literals(path: Path) -> list[str]:
     tree = ast.parse(path.read_text(encoding="utf-8"))
     makes: set[int] = set()
     for node in ast.walk(tree):
+        if isinstance(node, ast.Assign) and [getattr(target, "id", "") for target in node.targets] == ["code"]:
+            makes |= {id(part) for part in ast.walk(node.value)}
         if isinstance(node, ast.Call):
             called = getattr(node.func, "id", "") or getattr(node.func, "attr", "")
             at = TAKERS.get(called)
@@ -95,6 +97,7 @@ def _literals(path: Path) -> list[str]:
 
 OTHERWISE = {
     ("model/house_fields.py", "intermodulation"): "the field of a radio type has the same name",
+    ("checks/air/frequencies.py", "frequency-out-of-window"): "follows from a radio that its rack shuts out",
     ("commands/watch.py", "venue-unknown"): "no save can mend a venue of the command line",
     ("files/edit.py", "yaml-repeat"): "what is written once for many is not edited in one place",
     ("files/edit.py", "workbook-blank"): "a workbook may lose its last value",
@@ -176,6 +179,8 @@ def put(raw: Map, edit: Edit) -> Map:
     if not edit.field:
         return _put(raw, edit.section, _put(section, edit.record, None, edit.value))
     record = section.get(edit.record)
+    if record is None and edit.section == "groups":
+        record = Map((), raw.place)
     assert isinstance(record, Map), f"{edit} is of a record that is not there"
     return _put(raw, edit.section, _put(section, edit.record, _put(record, edit.field, edit.value)))
 

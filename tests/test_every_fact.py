@@ -35,6 +35,10 @@ consoles:
   REC: {name: Recorder, inputs: 16, rate: 96 kHz, converts: yes}
 others:
   EARS: {kind: in-ear, mhz: 652.150, bandwidth: 200 kHz, apart: 1 MHz, listeners: Cy, packs: E1, zone: meadow}
+groups:
+  meadow: {kind: zone}
+  late: {kind: bill, name: Late show, from: "0:10", until: "0:50"}
+  one: {kind: exclusive}
 transmitters:
   T1: {radio: low, serial: S1, display: SHOW 1, cells: 2 AA rechargeable, set: A, hours: 3, power: 20 mW, gain: 30 dB, lock: yes}
   T2: {radio: low, serial: S2, cells: 2 AA rechargeable, set: A}
@@ -241,6 +245,10 @@ WHY_NOT: Mapping[tuple[str, str], str] = {
     ("radios", "guard_three_hz"): "the same",
     ("radios", "guard_fifth_hz"): "the same",
     ("radios", "makes_intermodulation"): "whether products are counted; what is too near is a finding",
+    ("groups", "kind"): "declares a name that records use; they print it",
+    ("groups", "name"): "the same",
+    ("groups", "from_s"): "when a part of the bill is on; two that meet on one frequency are a finding",
+    ("groups", "until_s"): "the same",
     ("radios", "fit"): "held against the capsules' own, which the inventory prints",
     ("consoles", "inputs"): "a count that inputs are held against; the inputs themselves are printed",
     ("consoles", "letters"): "how much of a name a desk shows; two that become one there are a finding",

@@ -46,7 +46,7 @@ def _text(data: bytes) -> str:
 
 
 def test_six_hundred_carriers_on_twelve_stages_are_clean(tmp_path):
-    assert "no problems found" in _run("check", _write(tmp_path / "show.yaml", big_event(600)))
+    assert "No problems found" in _run("check", _write(tmp_path / "show.yaml", big_event(600)))
 
 
 def test_a_clash_among_six_hundred_carriers_is_the_only_finding(tmp_path):
@@ -69,7 +69,7 @@ def test_a_clash_among_six_hundred_carriers_is_the_only_finding(tmp_path):
 
 @pytest.mark.sweep
 def test_five_thousand_channels_are_read_and_checked(tmp_path):
-    assert "no problems found" in _run("check", _write(tmp_path / "show.yaml", big_event(5_000, 100)))
+    assert "No problems found" in _run("check", _write(tmp_path / "show.yaml", big_event(5_000, 100)))
 
 
 @pytest.mark.sweep

@@ -203,7 +203,7 @@ def test_a_frequency_that_is_none_can_be_settled_and_the_prompt_counts_true(tmp_
     (tmp_path / "list.csv").write_text("Ch;Name;Freq\n1;Imke Vos;518.200\n2;Tom Quell;Ch 38\n", encoding="utf-8")
     told = run("answer", "list.csv", cwd=tmp_path, typed="520.3\n")
     assert "(1, or a frequency in MHz, Enter leaves it open)" in told.stdout and "no question is open" in told.stdout
-    assert run("check", "list.csv", cwd=tmp_path).stdout.startswith("no problems found")
+    assert run("check", "list.csv", cwd=tmp_path).stdout.startswith("No problems found")
 
 
 def test_a_list_goes_out_tidy(tmp_path):

@@ -17,6 +17,7 @@ from paperwork.build.link import (
     number_namesakes,
     share_carriers,
     share_spellings,
+    spell_groups,
 )
 from paperwork.build.readers import build_record
 from paperwork.build.roles import gather_roles
@@ -26,6 +27,9 @@ from paperwork.model.fields import SECTIONS, SINGLES
 from paperwork.raw import Map, Text
 from paperwork.text.names import id_key, natural_key
 from paperwork.text.vocabulary import fold_word
+
+_SHARED = {"others": ("zone", "bill"), "people": ("team",), "racks": ("antenna",)}
+"""Fields that hold a name which records share, by section; channels are resolved by themselves."""
 
 _TABLES = tuple(name for name in SECTIONS if name not in SINGLES)
 
@@ -54,9 +58,10 @@ def build_show(raw: Map) -> Built:
     linker = Linker(_index_records(raw, {**records, "roles": roles}, channels), found)
     claims = _gather_claims(linker, fields["racks"])
     records["transmitters"] = _link(linker, "transmitters", records["transmitters"])
-    spellings: dict[tuple[str, str], str] = {}
-    channels = share_spellings(channels, ("zone", "bill", "exclusive"), spellings)
-    records["others"] = share_spellings(records["others"], ("zone", "bill"), spellings)
+    spellings = spell_groups(records["groups"].values())
+    channels = share_spellings(channels, ("zone", "bill", "exclusive", "carrier"), spellings)
+    records |= {section: share_spellings(records[section], names, spellings) for section, names in _SHARED.items()}
+    singles |= share_spellings({"day": singles["day"]}, ("team",), spellings)
     records["racks"] = {id: link_rack(linker, rack) for id, rack in records["racks"].items()}
     team, known = singles["day"].team, records["people"]
     records["roles"] = {id: link_role(linker, role, team, known) for id, role in roles.items()}

@@ -8,11 +8,11 @@ from functools import cache
 from typing import Any, NamedTuple
 
 from paperwork.finding import Edit, Finding, Subject, find
-from paperwork.model import Channel, Person, Rack, RadioType, Role, Scene, Slot, Transmitter
+from paperwork.model import Channel, Group, Person, Rack, RadioType, Role, Scene, Slot, Transmitter
 from paperwork.model.fields import SECTIONS, name_record
 from paperwork.model.row import Field
 from paperwork.place import Place
-from paperwork.text.names import Hints, fold, id_key, split_list
+from paperwork.text.names import Hints, fold, group_key, id_key, split_list
 
 _AND = re.compile(r"(?:^|\s+)(?:and|und|et|y)(?:\s+|$)|\s*[&+/]\s*", re.IGNORECASE)
 
@@ -127,31 +127,31 @@ def link_channel(
 
 
 def share_carriers(channels: Mapping[str, Channel]) -> dict[str, Channel]:
-    """The channels, each carrier spelled as where it is first named, and its frequency on each channel without one."""
-    first: dict[str, str] = {}
+    """The channels, the frequency of a wide carrier on each channel in it that says none itself."""
     given: dict[str, int] = {}
     for channel in channels.values():
-        if channel.carrier:
-            first.setdefault(id_key(channel.carrier), channel.carrier)
-            if channel.hz is not None:
-                given.setdefault(id_key(channel.carrier), channel.hz)
+        if channel.carrier and channel.hz is not None:
+            given.setdefault(channel.carrier, channel.hz)
     return {
-        id: _share_carrier(channel, first, given) if channel.carrier else channel for id, channel in channels.items()
+        id: replace(channel, hz=given.get(channel.carrier))
+        if channel.carrier and channel.hz is None and "mhz" not in channel.where
+        else channel
+        for id, channel in channels.items()
     }
 
 
-def _share_carrier(channel: Channel, first: Mapping[str, str], given: Mapping[str, int]) -> Channel:
-    key = id_key(channel.carrier)
-    hz = given.get(key) if channel.hz is None and "mhz" not in channel.where else channel.hz
-    return replace(channel, carrier=first[key], hz=hz)
+def spell_groups(groups: Iterable[Group]) -> dict[tuple[str, str], str]:
+    """The spellings that the section groups declares: a name of a group, full or not, is its id."""
+    declared = [(group, name) for group in groups for name in (group.name, group.id) if name]
+    return {(group.kind, group_key(name)): group.id for group, name in declared}
 
 
 def share_spellings(
     records: Mapping[str, Any], fields: Iterable[str], first: dict[tuple[str, str], str]
 ) -> dict[str, Any]:
-    """The records, words that only a reader compares spelled as where each first stood: `Field1` is `Field 1`.
+    """The records, names that they share spelled as declared, else as where each first is: `Field1` is `Field 1`.
 
-    `first` carries the spellings on from section to section. The words name no record, so no section lists them.
+    `first` holds what is declared, and carries the spellings on from section to section.
     """
     return {
         id: replace(record, **{name: _respell(name, getattr(record, name), first) for name in fields})
@@ -162,7 +162,7 @@ def share_spellings(
 def _respell(name: str, value: Any, first: dict[tuple[str, str], str]) -> Any:
     if isinstance(value, tuple):
         return tuple(_respell(name, one, first) for one in value)
-    return first.setdefault((name, id_key(value).replace("-", "")), value) if value else value
+    return first.setdefault((name, group_key(value)), value) if value else value
 
 
 def link_rack(linker: Linker, rack: Rack) -> Rack:

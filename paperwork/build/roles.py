@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
+from paperwork import limits
 from paperwork.build.fields import Fields
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, Role, Where
@@ -40,28 +41,48 @@ class _Gatherer:
         self._found = found
         self._by_key = {id_key(id): id for id in stated}
         known = {id_key(role): role for role in named} | self._by_key
+        self._is_deep = False
+        self._expanded: dict[str, tuple[tuple[str, ...], int]] = {}
         for id, role in stated.items():
             if role.group:
-                self.roles[id] = replace(role, group=self._expand(role, stated, known, (id,)))
+                self.roles[id] = replace(role, group=self._expand(role, stated, known, (id,))[0])
 
     def _expand(
         self, group: Role, stated: Mapping[str, Role], known: Mapping[str, str], inside: tuple[str, ...]
-    ) -> tuple[str, ...]:
-        """The roles that a group stands for. A name that is no role is a person, who becomes a role of that name."""
+    ) -> tuple[tuple[str, ...], int]:
+        """The roles that a group stands for, and how many groups deep it is. A name that is no role is a person, who becomes a
+        role of that name. Each group is expanded once."""
+        if group.id in self._expanded:
+            return self._expanded[group.id]
         found: list[str] = []
+        depth = 1
         for name in group.group:
             id = known.get(id_key(name), "")
             if id in inside:
-                continue
-            if id in stated and stated[id].group:
-                found += self._expand(stated[id], stated, known, (*inside, id))
-                continue
-            if not id:
-                id = self.members.setdefault(id_key(name), name)
-                self.roles.setdefault(id, Role(id, by=name, where=Where(group.where["group"], known=group.where.known)))
-                self._by_key.setdefault(id_key(id), id)
-            found.append(id)
-        return tuple(dict.fromkeys(found))
+                self._complain(group, "role-group-endless", id=id, chain=", ".join((*inside[inside.index(id) :], id)))
+            elif id in stated and stated[id].group:
+                if len(inside) < limits.LIKE_DEPTH:
+                    members, below = self._expand(stated[id], stated, known, (*inside, id))
+                    found += members
+                    depth = max(depth, below + 1)
+                else:
+                    depth = limits.LIKE_DEPTH + 1
+            else:
+                found.append(id or self._add_member(name, group))
+        if depth > limits.LIKE_DEPTH and not self._is_deep:
+            self._is_deep = True
+            self._complain(group, "role-group-deep", id=group.id, most=limits.LIKE_DEPTH)
+        self._expanded[group.id] = tuple(dict.fromkeys(found)), depth
+        return self._expanded[group.id]
+
+    def _add_member(self, name: str, group: Role) -> str:
+        id = self.members.setdefault(id_key(name), name)
+        self.roles.setdefault(id, Role(id, by=name, where=Where(group.where["group"], known=group.where.known)))
+        self._by_key.setdefault(id_key(id), id)
+        return id
+
+    def _complain(self, group: Role, code: str, **facts: Any) -> None:
+        self._found.append(find(code, group.where["group"], about=(Subject("roles", group.id),), **facts))
 
     def add(self, name: str, by: str, place: Place, channel: str) -> tuple[str, ...]:
         """The roles that a channel means by a name, after what it says of their performer has been taken in."""

@@ -6,8 +6,8 @@ which one fault hides another: what sits nowhere cannot be patched wrongly.
 
 from collections.abc import Callable, Iterator
 
-from paperwork.checks import gaps, glyphs, licence, names
-from paperwork.checks.air import frequencies, spares, spectrum
+from paperwork.checks import gaps, glyphs, groups, licence, names, references
+from paperwork.checks.air import frequencies, reach, spares, spectrum
 from paperwork.checks.company import covers, people, swaps
 from paperwork.checks.gear import batteries, capsules, clock, outputs, packs, pairs, racks, slots
 from paperwork.finding import Finding
@@ -16,6 +16,8 @@ from paperwork.model import Show
 CHECKS: tuple[Callable[[Show], Iterator[Finding]], ...] = (
     *licence.CHECKS,
     *names.CHECKS,
+    *groups.CHECKS,
+    *references.CHECKS,
     *slots.CHECKS,
     *racks.CHECKS,
     *packs.CHECKS,
@@ -25,6 +27,7 @@ CHECKS: tuple[Callable[[Show], Iterator[Finding]], ...] = (
     *covers.CHECKS,
     *batteries.CHECKS,
     *spectrum.CHECKS,
+    *reach.CHECKS,
     *frequencies.CHECKS,
     *spares.CHECKS,
     *outputs.CHECKS,

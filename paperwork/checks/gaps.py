@@ -5,17 +5,17 @@ from collections.abc import Callable, Iterator
 from paperwork.checks.names import is_sum
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, Show
-from paperwork.text.names import shorten_ids
+from paperwork.text.names import join_words, shorten_ids
 
 EXAMPLE = "EXAMPLE"
 """With this begin title, role, performer and notes of a show that has yet to be filled in."""
 
 
 def check_gaps(show: Show) -> Iterator[Finding]:
-    """Where more than half of the channels have a frequency, or a slot, those without are named: each may be forgotten.
+    """Where some channels have a frequency, or more than half a slot, those without are named: each may be forgotten.
 
-    A show that gives none, or few, is still being planned, and nothing is reported. What was written and could not be read is
-    a finding already. A spare may be no more than a pack.
+    A show that gives no frequency is still being planned, and nothing is reported. A blank that was written is meant, and
+    what could not be read is a finding already. A spare may be no more than a pack.
     """
     channels = tuple(channel for channel in show.channels.values() if not channel.spare and not is_sum(channel))
     yield from _name_gaps(
@@ -24,11 +24,37 @@ def check_gaps(show: Show) -> Iterator[Finding]:
         lambda channel: channel.hz is not None or channel.refused or "mhz" in channel.where,
         "add mhz, or let `paperwork assign` find one",
     )
-    yield from _name_gaps(
-        channels,
-        "slot",
-        lambda channel: bool(channel.slots) or "slot" in channel.where,
-        "add it to channels of a rack, or add slot here; without one it has no receiver",
+    if 2 * sum(map(_has_slot, channels)) > len(channels):
+        remedy = "add it to channels of a rack, or add slot here; without one it has no receiver"
+        yield from _name_gaps(channels, "slot", _has_slot, remedy)
+
+
+def _has_slot(channel: Channel) -> bool:
+    return bool(channel.slots) or "slot" in channel.where
+
+
+def check_roles(show: Show) -> Iterator[Finding]:
+    """Where most roles on channels are live in some scene, so are the others, or the notes of their channel say why not."""
+    live = {role for scene in show.scenes for role in scene.live}
+    worn: dict[str, list[Channel]] = {}
+    for channel in show.channels.values():
+        for role in channel.roles:
+            worn.setdefault(role, []).append(channel)
+    idle = {role: channels for role, channels in worn.items() if role not in live}
+    left = {role: channels for role, channels in idle.items() if not any(channel.notes for channel in channels)}
+    if not left or len(worn) <= 2 * len(idle):
+        return
+    channels = [channel for several in left.values() for channel in several]
+    place, *others = (channel.where["role"] for channel in channels)
+    yield find(
+        "role-in-no-scene",
+        place,
+        about=tuple(Subject("roles", role) for role in left),
+        others=tuple(others),
+        roles=f"{join_words(left)} {'has' if len(left) == 1 else 'have'}",
+        channels=shorten_ids([channel.id for channel in channels]),
+        count=len(worn) - len(idle),
+        live="is" if len(left) == 1 else "are",
     )
 
 
@@ -54,18 +80,18 @@ def _name_gaps(
     channels: tuple[Channel, ...], what: str, has: Callable[[Channel], bool], remedy: str
 ) -> Iterator[Finding]:
     open_ = [channel for channel in channels if not has(channel)]
-    if open_ and len(channels) > 2 * len(open_):
-        ids = shorten_ids([channel.id for channel in open_])
+    if 0 < len(open_) < len(channels):
+        ids, given = shorten_ids([channel.id for channel in open_]), len(channels) - len(open_)
         yield find(
             "channel-unlike-others",
             open_[0].where.record,
             about=tuple(Subject("channels", one.id) for one in open_),
             others=tuple(one.where.record for one in open_[1:]),
             what=what,
-            count=len(channels) - len(open_),
+            count=f"{given} others have one" if given > 1 else "1 other has one",
             remedy=remedy,
             channels=f"channels {ids} have" if len(open_) > 1 else f"channel {ids} has",
         )
 
 
-CHECKS = (check_gaps, check_example)
+CHECKS = (check_gaps, check_roles, check_example)

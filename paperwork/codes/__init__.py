@@ -8,6 +8,7 @@ from paperwork.codes import (
     channels,
     day,
     file,
+    groups,
     intake,
     outputs,
     people,
@@ -21,7 +22,7 @@ from paperwork.codes.row import Code, Severity, Stage, Topic
 
 __all__ = ["CODES", "Code", "Severity", "Stage", "Topic"]
 
-_TABLES = (file, workbook, intake, shape, channels, people, radio, outputs, racks, day, printing, archive)
+_TABLES = (file, workbook, intake, shape, channels, people, groups, radio, outputs, racks, day, printing, archive)
 
 
 CODES: dict[str, Code] = {code.name: code for table in _TABLES for code in table.TABLE}

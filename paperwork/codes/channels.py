@@ -151,10 +151,29 @@ TABLE: tuple[Code, ...] = (
     Code(
         "channel-unlike-others",
         "warning",
-        "{channels} no {what}, but {count} others have one",
+        "{channels} no {what}, but {count}",
         "{remedy}",
-        "Most channels have a frequency, or a receiver slot, and these do not. Their papers show a blank or no line "
+        "Other channels have a frequency, or most have a receiver slot, and these do not. Their papers show a blank or no line "
         "for it, and a channel without a slot has no receiver and no way to a desk.",
         advice="add the frequency or the slot",
+    ),
+    Code(
+        "channel-of-itself",
+        "error",
+        "{what}",
+        "{remedy}",
+        "A second pack, a spare or a shared desk input is of another channel. This one leads back to itself, so papers would "
+        "send somebody in a circle.",
+        advice="name another channel, or delete the field",
+        topics=("pack", "output"),
+        decides=True,
+    ),
+    Code(
+        "role-in-no-scene",
+        "warning",
+        "{roles} a channel ({channels}) but {live} live in no scene; {count} others are",
+        "add it to live of its scenes, free the channel, or say in notes of the channel when it is used",
+        "Most roles on channels are live in some scene, and this one is not. A cut may have taken its last scene, or its name "
+        "was forgotten in live. A channel with notes is taken as explained.",
     ),
 )

@@ -8,6 +8,15 @@ _reference = partial(Code, stage="reference")
 
 TABLE: tuple[Code, ...] = (
     Code(
+        "jack-doubled",
+        "error",
+        "{both} are both plugged into {jacks} of {box}",
+        "write the jacks of each (jacks), or correct box",
+        "A jack takes one cable. Two destinations name one box, or one names a jack twice. Where jacks are not given, jack and "
+        "input have one number.",
+        topics=("output",),
+    ),
+    Code(
         "input-doubled",
         "error",
         "{console} {input} gets both {first} and {second}",

@@ -70,4 +70,13 @@ TABLE: tuple[Code, ...] = (
         edit="{at}/clock=own",
         decides=True,
     ),
+    Code(
+        "radio-outside-window",
+        "error",
+        "{channels} of radio {radio}, which tunes {tunes} MHz, {are} in rack {rack}, whose window is {window} MHz",
+        "put what cannot be received into another rack, correct radio, or correct the window",
+        "The receivers of a rack get only what its window passes, and nothing in it can be set on a radio of this type. A spare "
+        "there backs nothing.",
+        topics=("frequency",),
+    ),
 )

@@ -38,7 +38,7 @@ def command(show: str, form: str, venue: str, since: str | None, copy: str | Non
                 aside=f"{format_findings(old.findings, 'text')}the last revision could not be used\n", code=2
             )
         findings = order_findings((*findings, *check_since(old.show, reading.show)))
-    text = format_findings(findings, form)
+    text = format_findings(findings, form, reading.show)
     aside = "".join(f"{line}\n" for line in reading.lines)
     if copy:
         marked, is_written = write_marked(Path(show), show, Path(copy), findings)

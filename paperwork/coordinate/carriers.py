@@ -9,6 +9,7 @@ from paperwork.coordinate.air import Air, gather_air
 from paperwork.finding import Subject
 from paperwork.model import Channel, Other, RadioType, Show
 from paperwork.place import Place
+from paperwork.plan.bill import moments_of
 from paperwork.radio.carrier import DEFAULT_KINDS, FIFTH2, FIFTH3, THIRD2, THIRD3, Carrier, Rules
 from paperwork.radio.products.counts import count_hits as count_radio_hits
 from paperwork.radio.products.hits import Clash, gather, iterate_hits, list_hits
@@ -56,7 +57,7 @@ def gather_on_air(show: Show) -> OnAir:
     ours = tuple(carriers)
     for other in show.others.values():
         if other.hz is not None:
-            carriers.append(carrier_of_other(other, other.hz))
+            carriers.append(carrier_of_other(show, other, other.hz))
             subjects[carriers[-1].id] = (Subject("others", other.id),)
             places[carriers[-1].id] = other.where["mhz"]
     return OnAir(show, tuple(carriers), gather_rules(show), gather_air(show, ours), subjects, places)
@@ -148,11 +149,11 @@ def carrier_of(show: Show, channel: Channel, hz: int) -> Carrier:
         makes=radio.makes_intermodulation if radio else True,
         exclusive=channel.exclusive,
         zone=channel.zone,
-        times=frozenset(channel.bill),
+        times=moments_of(show, channel.bill),
     )
 
 
-def carrier_of_other(other: Other, hz: int) -> Carrier:
+def carrier_of_other(show: Show, other: Other, hz: int) -> Carrier:
     """The carrier of one of the others at a frequency."""
     return Carrier(
         id=other.id,
@@ -162,5 +163,5 @@ def carrier_of_other(other: Other, hz: int) -> Carrier:
         makes=other.makes_intermodulation,
         listens=other.kind != "neighbour",
         zone=other.zone,
-        times=frozenset(other.bill),
+        times=moments_of(show, other.bill),
     )

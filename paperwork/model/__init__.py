@@ -23,6 +23,8 @@ from paperwork.model.company import Spectrum as Spectrum
 from paperwork.model.company import VenueRow as VenueRow
 from paperwork.model.gear import Capsule as Capsule
 from paperwork.model.gear import Console as Console
+from paperwork.model.gear import Group as Group
+from paperwork.model.gear import GroupKind as GroupKind
 from paperwork.model.gear import Other as Other
 from paperwork.model.gear import Output as Output
 from paperwork.model.gear import OutputKind as OutputKind

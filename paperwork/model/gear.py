@@ -9,6 +9,7 @@ from paperwork.text.units import Range
 
 RadioKind: TypeAlias = Literal["pack", "handheld"]
 OutputKind: TypeAlias = Literal["analogue", "digital", "network"]
+GroupKind: TypeAlias = Literal["zone", "bill", "exclusive", "carrier", "team", "antenna"]
 Side: TypeAlias = Literal["", "left", "right"]
 
 
@@ -117,6 +118,18 @@ class Other:
     makes_intermodulation: bool = True
     zone: str = ""
     bill: tuple[str, ...] = ()
+    where: Where = field(default_factory=nowhere, compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """A name that records share, declared: a zone, a part of the bill and its times from curtain up, a team and so on."""
+
+    id: str
+    kind: GroupKind = "zone"
+    name: str = ""
+    from_s: int | None = None
+    until_s: int | None = None
     where: Where = field(default_factory=nowhere, compare=False, repr=False)
 
 

@@ -4,7 +4,18 @@ from typing import get_args
 
 from paperwork.model import kinds as k
 from paperwork.model.company import Day, PaperSize, Production, Spectrum
-from paperwork.model.gear import Capsule, Console, Other, OutputKind, Rack, RadioKind, RadioType, Transmitter
+from paperwork.model.gear import (
+    Capsule,
+    Console,
+    Group,
+    GroupKind,
+    Other,
+    OutputKind,
+    Rack,
+    RadioKind,
+    RadioType,
+    Transmitter,
+)
 from paperwork.model.kinds import one_of
 from paperwork.model.row import Field, Section, rows
 
@@ -208,6 +219,19 @@ OTHERS = Section(
     ),
 )
 
+GROUPS = Section(
+    "groups", Group, "group", "Names that records share, declared: a slip in one is found.",
+    "A zone, a part of the bill, a group of which one is powered, a wide carrier, a team or an antenna system. The key is "
+    "the name that records use.", "coordinator",
+    rows(
+        Field("kind", one_of(*get_args(GroupKind)), "What it is a name of.", "bill", marks="required"),
+        Field("name", k.TEXT, "Its full name, which records may use too.", "Main stage", "know"),
+        Field("from", k.CLOCK, "When a part of the bill starts, from curtain up, as in 2:00.", "2:00",
+              default="its scenes' own"),
+        Field("until", k.CLOCK, "When it ends, from curtain up.", "3:15", default="its scenes' own"),
+    ),
+)
+
 TRANSMITTERS = Section(
     "transmitters", Transmitter, "transmitter", "Packs and handhelds by id.",
     "One transmitter: a pack or a handheld.", "pack",
@@ -237,5 +261,5 @@ CAPSULES = Section(
         Field("owned", k.COUNT, "How many of them there are.", acts="know"),
     ),
 )
-HOUSE = (SHOW, DAY, SPECTRUM, RADIOS, RACKS, CONSOLES, OTHERS, TRANSMITTERS, CAPSULES)
+HOUSE = (SHOW, DAY, SPECTRUM, RADIOS, RACKS, CONSOLES, OTHERS, GROUPS, TRANSMITTERS, CAPSULES)
 # fmt: on

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from paperwork.model.company import Channel, Cover, Day, Look, Move, Person, Production, Role, Scene, Spectrum, VenueRow
-from paperwork.model.gear import Capsule, Console, Other, Rack, RadioType, Transmitter
+from paperwork.model.gear import Capsule, Console, Group, Other, Rack, RadioType, Transmitter
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,6 +21,7 @@ class Show:
     racks: Mapping[str, Rack] = field(default_factory=dict)
     consoles: Mapping[str, Console] = field(default_factory=dict)
     others: Mapping[str, Other] = field(default_factory=dict)
+    groups: Mapping[str, Group] = field(default_factory=dict)
     transmitters: Mapping[str, Transmitter] = field(default_factory=dict)
     capsules: Mapping[str, Capsule] = field(default_factory=dict)
     people: Mapping[str, Person] = field(default_factory=dict)

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from paperwork.model import Channel, OutputKind, Show
+from paperwork.model import Channel, Console, OutputKind, Show
 from paperwork.text.names import fold, natural_key
 
 SECOND = " B"
@@ -37,6 +37,11 @@ def list_inputs(show: Show) -> tuple[DeskInput, ...]:
             at = (output.console, output.input, output.kind, output.copy)
             found.append(DeskInput(*at, rack.id, output.slot, id, name, output.connector, output.side))
     return tuple(sorted(found, key=lambda one: (natural_key(one.console), one.number, one.kind, one.copy)))
+
+
+def jack_of(console: Console, number: int) -> str:
+    """The jack of the destination's box where one of its inputs lands."""
+    return console.jacks[number - 1] if 0 < number <= len(console.jacks) else str(number)
 
 
 def name_on_desk(show: Show, channel: Channel) -> str:

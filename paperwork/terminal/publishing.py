@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from paperwork.reading import has_errors
 from paperwork.terminal import Outcome
-from paperwork.terminal.report import format_findings, summarise
+from paperwork.terminal.report import conclude, format_findings
 
 if TYPE_CHECKING:
     from paperwork.model import Show
@@ -24,7 +24,7 @@ def publish_papers(folder: Path, papers: "Papers", show: "Show", closing: Sequen
     the word that all is well."""
     from paperwork.output import OutputError, publish
 
-    aside = format_findings(papers.findings, "text") if papers.findings else ""
+    aside = format_findings(papers.findings, "text", show) if papers.findings else ""
     if any(finding.row.stops for finding in papers.findings):
         return Outcome(aside=f"{aside}no papers were printed\n", code=2)
     try:
@@ -37,7 +37,7 @@ def publish_papers(folder: Path, papers: "Papers", show: "Show", closing: Sequen
     lines += [f"{gone} paper{'s' if gone > 1 else ''} of an earlier run removed from {folder}"] if gone else []
     lines += _list_missing(papers.missing)
     lines.append(f"open {folder / 'index.html'}" + (f"  (the papers for {show.at_venue})" if show.at_venue else ""))
-    lines += [] if papers.findings else closing or [summarise(papers.findings)]
+    lines += [] if papers.findings else closing or [conclude((), show)]
     return Outcome("\n".join(lines) + "\n", aside, int(has_errors(papers.findings)))
 
 

@@ -6,8 +6,10 @@ from collections.abc import Sequence
 from typing import Any
 
 from paperwork import __version__
+from paperwork.checks.scope import describe_scope
 from paperwork.codes import CODES
 from paperwork.finding import Finding
+from paperwork.model import Show
 from paperwork.place import Place
 
 FORMATS = ("text", "json", "sarif")
@@ -16,8 +18,9 @@ FEW = 5
 """Of findings that one long name can raise on every sheet, so many of a code are printed one by one."""
 
 
-def format_findings(findings: Sequence[Finding], form: str) -> str:
-    """All findings in one of the formats, ending in a line break."""
+def format_findings(findings: Sequence[Finding], form: str, show: Show | None = None) -> str:
+    """All findings in one of the formats, ending in a line break. The text ends in what was found, and in what was looked at
+    in the show."""
     if form == "json":
         return json.dumps([_plain(finding) for finding in findings], ensure_ascii=False, indent=2) + "\n"
     if form == "sarif":
@@ -32,7 +35,7 @@ def format_findings(findings: Sequence[Finding], form: str) -> str:
         for code in sorted(floods)
         if floods[code] > FEW
     ]
-    return "\n".join([*lines, *more, summarise(findings)]) + "\n"
+    return "\n".join([*lines, *more, conclude(findings, show)]) + "\n"
 
 
 def format_finding(finding: Finding) -> list[str]:
@@ -56,6 +59,12 @@ def summarise(findings: Sequence[Finding]) -> str:
     counts = [(sum(f.severity == severity for f in findings), severity) for severity in ("error", "warning")]
     counted = [f"{count} {word}{'s' if count > 1 else ''}" for count, word in counts if count]
     return ", ".join(counted) or "no problems found"
+
+
+def conclude(findings: Sequence[Finding], show: Show | None) -> str:
+    """`No problems found. Checked: 32 channels, patch. Not checked: swaps (no moves).` Without a show the counts alone."""
+    counted = summarise(findings)
+    return f"{counted[0].upper()}{counted[1:]}. {describe_scope(show)}" if show else counted
 
 
 def _plain(finding: Finding) -> dict[str, Any]:

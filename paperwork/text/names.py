@@ -24,6 +24,11 @@ def id_key(id: str) -> str:
     return (key[:digits].lstrip("0") or "0" * bool(digits)) + key[digits:]
 
 
+def group_key(name: str) -> str:
+    """The key under which two spellings of a name that records share are one: hyphens too fall away."""
+    return id_key(name).replace("-", "")
+
+
 def natural_key(text: str) -> tuple[tuple[int, int, str], ...]:
     """Sorts `2` before `10` and `R1.9` before `R1.10`, whatever the padding."""
     return tuple(

@@ -1,11 +1,11 @@
-"""One name spelled two ways: with and without accents, `ü` as `ue`, surname first, hyphens, stops and case."""
+"""One name spelled two ways: with and without accents, `ü` as `ue`, surname first, hyphens, stops and case; or with a slip."""
 
 import re
 import unicodedata
 from collections.abc import Iterable
 from functools import lru_cache
 
-from paperwork.text.names import strip_accents
+from paperwork.text.names import fold, nearest, strip_accents
 
 _LONG = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue", "ø": "oe", "å": "aa"})
 """Letters that some write as two, as passports do (from memory: the transliterations of ICAO Doc 9303 part 3)."""
@@ -48,3 +48,38 @@ def _parts(name: str) -> tuple[tuple[str, str], ...]:
 def _coarse(name: str) -> str:
     """One key for all spellings of a name, and for others: two letters that may stand for one are one."""
     return re.sub(r"(?<=[aou])e|(?<=a)a", "", "".join(short for short, _ in _parts(name)))
+
+
+_COUNTER = re.compile(r"[0-9]+|[^\W\d_]|[ivx]+")
+"""A word that counts: a number, a letter, a roman number. `Field 1` and `Field 2`, `A` and `B` are two names."""
+
+_LEAST = 4
+"""Shorter names are not held against each other: a letter is too much of them."""
+
+
+def is_slip(one: str, other: str) -> bool:
+    """Whether two names can be one, typed with one slip: a letter too many, too few or wrong behind the first, or two
+    exchanged. Names that count differently are two."""
+    (first, counted), (second, recounted) = _split(one), _split(other)
+    if counted != recounted or min(len(first), len(second)) < _LEAST:
+        return False
+    start = next(
+        (i for i, (a, b) in enumerate(zip(first, second, strict=False)) if a != b), min(len(first), len(second))
+    )
+    left, right = first[start:], second[start:]
+    if left[1:] == right[1:] or left[1:] == right or left == right[1:]:
+        return start > 0 or left == right
+    return left[:2] == right[:2][::-1] and left[2:] == right[2:]
+
+
+def find_meant(name: str, known: Iterable[str]) -> str:
+    """The known name that a name was most probably meant to be, "" if none is near: one slip away, else the nearest."""
+    listed = [one for one in known if _split(one)[1] == _split(name)[1]]
+    return next((one for one in listed if is_slip(name, one)), "") or nearest(name, listed)
+
+
+def _split(name: str) -> tuple[str, tuple[str, ...]]:
+    """The letters of a name, and the words in it that count."""
+    words = re.findall(r"[^\W\d_]+|[0-9]+", strip_accents(fold(name)))
+    counted = tuple(word for word in words if _COUNTER.fullmatch(word))
+    return "".join(word for word in words if not _COUNTER.fullmatch(word)), counted

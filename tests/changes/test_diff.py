@@ -27,7 +27,7 @@ scenes:
   s2: {live: TOM}
   s3: {live: VERA TOM}
 covers:
-  c1: {role: VERA, by: Ben Arlo}
+  c1: {role: VERA, by: Ben Arlo, scenes: s1}
 """
 
 

@@ -20,7 +20,9 @@ QUIET = settings(max_examples=120, deadline=None, derandomize=True, suppress_hea
 @QUIET
 @given(shows)
 def test_a_valid_show_draws_no_finding(show):
-    assert [finding.text for finding in check_show(show)] == []
+    """But that a role may be in no scene, and a cover on in another role: both are drawn, and neither is impossible."""
+    left = {"role-in-no-scene", "cover-is-on"}
+    assert [finding.text for finding in check_show(show) if finding.code not in left] == []
 
 
 @QUIET

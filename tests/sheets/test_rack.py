@@ -31,10 +31,10 @@ def test_the_programming_checklist_shows_what_each_display_must_show():
 
 def test_a_frequency_that_is_not_known_is_a_blank_to_fill_in(tmp_path):
     show = show_of(
-        "radios: {belt: {power: 10 mW}}\nchannels: {01: {role: VERA}, 02: {role: TOM, mhz: 486.2}}\n", tmp_path
+        "radios: {belt: {power: 10 mW}}\nchannels: {01: {role: VERA}, 02: {spare: belt, mhz: 486.2}}\n", tmp_path
     )
     first, second = rows_of(make("programming-checklist", show)[0])[:2]
-    assert first[1] == ["000.000", "VERA"] and second[1] == ["486.200", "TOM"]
+    assert first[1] == ["000.000", "VERA"] and second[1] == ["486.200", "SPARE"]
 
 
 def test_a_display_name_goes_before_the_role(tmp_path):

@@ -211,7 +211,7 @@ def test_placement_notes_have_a_row_for_each_look_and_lines_for_whoever_has_none
         ],
     ]
     worn = {name for one in example().channels.values() if one.radio != "hand" for name in example().performers_of(one)}
-    assert {row[2][0] for row in rows} == worn
+    assert {row[2][0] for row in rows} == worn | {cover.by for cover in example().covers}
     assert titles_of(make("placement-notes")[0]) == ["", "Covers, if they go on"]
     assert (rows[-5][0], rows[-5][2], rows[-5][6]) == (["01"], ["Aoife Ní Bhriain", "ELSPETH"], ["tone 2, omni"])
     assert "talks to the cast before curtain up" in printed("placement-notes")

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 from paperwork import limits
 from paperwork.checks.air.drafts import Draft, settle
+from paperwork.checks.air.reach import list_unreachable
 from paperwork.checks.air.spectrum import check_places
 from paperwork.coordinate import (
     OnAir,
@@ -26,9 +27,15 @@ from paperwork.text.units import format_khz, format_mhz, format_range
 
 
 def check_frequencies(show: Show) -> Iterator[Finding]:
-    """Each frequency can be tuned to and lies where nothing is in the way, and no carrier disturbs another."""
+    """Each frequency can be tuned to and lies where nothing is in the way, and no carrier disturbs another.
+
+    Where a radio cannot be tuned to its rack at all, that is the finding, and not the frequency.
+    """
     on_air = gather_on_air(show)
-    yield from settle(on_air, draft_frequencies(on_air))
+    unreachable = {Subject("channels", channel.id) for some in list_unreachable(show).values() for channel in some}
+    for finding in settle(on_air, draft_frequencies(on_air)):
+        if finding.code != "frequency-out-of-window" or unreachable.isdisjoint(finding.subjects):
+            yield finding
     yield from _check_wide_carriers(show)
 
 
@@ -154,14 +161,22 @@ def _draft_pair(on_air: OnAir, code: str, first: str, second: str, facts: dict[s
 
 
 def _doubled(on_air: OnAir) -> list[tuple[str, str]]:
-    first: dict[int, list[Carrier]] = {}
+    """Pairs on one frequency that meet: all such pairs but those that earlier ones connect already, so that one carrier
+    everywhere is found beside one in each zone, and of many on one frequency each is found once."""
+    first: dict[int, list[list[Carrier]]] = {}
     pairs = []
     for carrier in on_air.carriers:
-        for other in first.get(carrier.hz, []):
-            if are_together((other, carrier)):
+        clusters = first.setdefault(carrier.hz, [])
+        joined: list[Carrier] = []
+        apart = []
+        for cluster in clusters:
+            other = next((other for other in cluster if are_together((other, carrier))), None)
+            if other is None:
+                apart.append(cluster)
+            else:
                 pairs.append((other.id, carrier.id))
-                break
-        first.setdefault(carrier.hz, []).append(carrier)
+                joined += cluster
+        clusters[:] = [*apart, [*joined, carrier]]
     return pairs
 
 

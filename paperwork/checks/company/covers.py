@@ -4,9 +4,9 @@ from collections.abc import Iterator
 
 from paperwork.checks.gear.capsules import FIXED
 from paperwork.finding import Finding, Subject, find
-from paperwork.model import Channel, Cover, Show
+from paperwork.model import Channel, Cover, Scene, Show
 from paperwork.plan.covers import channel_for
-from paperwork.text.names import fold
+from paperwork.text.names import fold, join_words
 
 
 def check_covers(show: Show) -> Iterator[Finding]:
@@ -28,11 +28,48 @@ def check_covers(show: Show) -> Iterator[Finding]:
                 cover=cover.id,
             )
             continue
+        yield from _check_own_roles(show, cover)
         channel = channel_for(show, cover, cover.role)
         if channel is None:
             yield find("cover-without-pack", cover.where.record, about=about, by=cover.by, role=cover.role)
         else:
             yield from _check_capsule(show, cover, channel, bare)
+
+
+def _check_own_roles(show: Show, cover: Cover) -> Iterator[Finding]:
+    """What falls away when a cover goes on: roles of their own in scenes that they cover, which nobody else covers there."""
+    lost: dict[str, list[Scene]] = {}
+    for scene in show.scenes:
+        if cover.role in scene.live and (not cover.scenes or scene.id in cover.scenes):
+            for own in scene.live:
+                if (
+                    cover.by
+                    and show.roles[own].by == cover.by
+                    and own != cover.role
+                    and not _is_covered(show, own, scene, cover)
+                ):
+                    lost.setdefault(own, []).append(scene)
+    if lost:
+        scenes = dict.fromkeys(scene for several in lost.values() for scene in several)
+        yield find(
+            "cover-is-on",
+            cover.where["by"],
+            about=(Subject("covers", cover.id), *(Subject("roles", role) for role in (cover.role, *lost))),
+            others=tuple(scene.where["live"] for scene in scenes),
+            by=cover.by,
+            role=cover.role,
+            own=join_words(lost),
+            scenes=join_words(scene.name or scene.id for scene in scenes),
+        )
+
+
+def _is_covered(show: Show, role: str, scene: Scene, by: Cover) -> bool:
+    """Whether somebody else can play a role in a scene."""
+    groups = {id for id, one in show.roles.items() if role in one.group} | {role}
+    return bool(show.roles[role].alternates) or any(
+        other.role in groups and other.by not in ("", by.by) and (not other.scenes or scene.id in other.scenes)
+        for other in show.covers
+    )
 
 
 def _check_capsule(show: Show, cover: Cover, channel: Channel, bare: set[str]) -> Iterator[Finding]:

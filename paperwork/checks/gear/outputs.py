@@ -4,9 +4,9 @@ from collections.abc import Iterator
 
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, Output, Rack, Show
-from paperwork.plan.patch import clashing_names, clip_name, list_inputs, name_on_desk
+from paperwork.plan.patch import clashing_names, clip_name, jack_of, list_inputs, name_on_desk
 from paperwork.plan.rules import letters_of
-from paperwork.text.names import join_words
+from paperwork.text.names import fold, join_words, shorten_ids
 
 
 def check_inputs(show: Show) -> Iterator[Finding]:
@@ -70,6 +70,49 @@ def check_destinations(show: Show) -> Iterator[Finding]:
             )
 
 
+def check_jacks(show: Show) -> Iterator[Finding]:
+    """One cable a jack: two inputs that land on one jack of one box, once for each two destinations.
+
+    The halves of a pair share a cable, so do two destinations of one connector, and a network has none.
+    """
+    holders: dict[tuple[str, str, str], tuple[Rack, Output]] = {}
+    doubled: dict[tuple[str, str], list[tuple[str, Output, Output]]] = {}
+    for rack in show.racks.values():
+        for output in rack.outputs:
+            console = show.consoles.get(output.console)
+            if output.kind == "network" or console is None or not console.box:
+                continue
+            jack = jack_of(console, output.input)
+            first_rack, first = holders.setdefault((output.kind, fold(console.box), fold(jack)), (rack, output))
+            is_one = _is_one_cable(first_rack, first, rack, output)
+            if not is_one and not _may_share(_occupant(show, first_rack, first), _occupant(show, rack, output)):
+                doubled.setdefault((first.console, output.console), []).append((jack, first, output))
+    for (first_id, second_id), several in doubled.items():
+        yield _word_jacks(show, first_id, second_id, several)
+
+
+def _is_one_cable(first_rack: Rack, first: Output, rack: Rack, output: Output) -> bool:
+    """Whether two signals arrive in one plug, or are two on one input: a fault of its own."""
+    if first_rack is rack and first.copy == output.copy and first.connector == output.connector:
+        return bool(output.connector) or first.slot == output.slot
+    return first.console == output.console and first.input == output.input
+
+
+def _word_jacks(show: Show, first_id: str, second_id: str, several: list[tuple[str, Output, Output]]) -> Finding:
+    jacks = list(dict.fromkeys(jack for jack, _, _ in several))
+    _, first, second = several[0]
+    one = f"inputs {first.input} and {second.input} of {first_id}" if first_id == second_id else ""
+    return find(
+        "jack-doubled",
+        second.place,
+        about=tuple(Subject("consoles", id) for id in dict.fromkeys((first_id, second_id))),
+        others=(first.place, show.consoles[second_id].where["jacks"]),
+        box=show.consoles[second_id].box,
+        jacks=f"jack{'s' if len(jacks) > 1 else ''} {shorten_ids(jacks)}",
+        both=one or f"{first_id} and {second_id}",
+    )
+
+
 def check_spares(show: Show) -> Iterator[Finding]:
     """The receiver of a spare lands somewhere, where its rack lands at all."""
     for channel in show.channels.values():
@@ -119,4 +162,4 @@ def _word_names(show: Show, console: str, group: tuple[Channel, ...], letters: i
     )
 
 
-CHECKS = (check_destinations, check_inputs, check_spares, check_names)
+CHECKS = (check_destinations, check_inputs, check_jacks, check_spares, check_names)

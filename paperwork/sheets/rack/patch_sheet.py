@@ -21,6 +21,7 @@ from paperwork.document import (
 from paperwork.document.styles import RACK_NUMBER, RACK_PLUG, RACK_SLOT, RACK_SMALL, RACK_STRONG, SMALL_PRINT
 from paperwork.finding import Subject
 from paperwork.model import Channel, Console, Output, OutputKind, Rack, Show
+from paperwork.plan.patch import jack_of
 from paperwork.plan.spares import is_backed
 from paperwork.sheets.forms import number_cell, role_cell
 from paperwork.sheets.frame import frame_sheet, phrase, split_sheets, subjects_of_channel, title_fact_of, title_of
@@ -153,13 +154,9 @@ def _far_fact(console: Console | None, feed: Output) -> str:
     """What the far end is, without the words of a language."""
     texts = [feed.kind, feed.connector, feed.side, str(feed.slot)]
     if console:
-        texts += [console.box, _jack_of(console, feed), console.level, console.pad, console.phantom, console.rate]
+        texts += [console.box, jack_of(console, feed.input), console.level, console.pad, console.phantom, console.rate]
         texts += [str(console.isolated), str(console.converts)]
     return " ".join(texts)
-
-
-def _jack_of(console: Console, feed: Output) -> str:
-    return console.jacks[feed.input - 1] if feed.input <= len(console.jacks) else str(feed.input)
 
 
 def _far_end(show: Show, rack: Rack, feed: Output) -> str:
@@ -168,7 +165,7 @@ def _far_end(show: Show, rack: Rack, feed: Output) -> str:
         return phrase(show, "stream", rack=rack.id, slot=feed.slot)
     parts = [feed.connector and f"{feed.connector} {phrase(show, feed.side)}"]
     if console:
-        parts += [phrase(show, "jack", box=console.box, jack=_jack_of(console, feed))] if console.box else []
+        parts += [phrase(show, "jack", box=console.box, jack=jack_of(console, feed.input))] if console.box else []
         parts += _wants(show, console) if feed.kind == "analogue" else [_rate_words(show, console)]
     return ", ".join(filter(None, parts))
 

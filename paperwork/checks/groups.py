@@ -1,0 +1,146 @@
+"""Names that records share and no section has to list: a slip in one sets carriers apart that are on the air together."""
+
+from collections import defaultdict
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from typing import NamedTuple
+
+from paperwork.finding import Edit, Finding, Subject, find
+from paperwork.model import Rack, Show
+from paperwork.place import Place
+from paperwork.plan.bill import list_scene_names
+from paperwork.text.names import group_key
+from paperwork.text.spellings import find_meant, is_slip
+
+_FIELDS = {
+    "channels": ("zone", "bill", "exclusive", "carrier"),
+    "others": ("zone", "bill"),
+    "people": ("team",),
+    "racks": ("antenna",),
+}
+"""Fields that hold such a name, each called like its kind of group."""
+
+_APART = ("zone", "bill", "exclusive", "carrier")
+"""Kinds that set carriers apart or make several one."""
+
+_WORDS = {"bill": "part of the bill", "exclusive": "exclusive group", "carrier": "wide carrier"}
+
+
+class _Use(NamedTuple):
+    """A record that uses a name, and everything that its field holds."""
+
+    subject: Subject
+    place: Place
+    value: tuple[str, ...]
+
+
+def check_names(show: Show) -> Iterator[Finding]:
+    """A name that sets carriers apart is declared, or used by two records; and no name is a slip of one used more often."""
+    uses = _gather_uses(show)
+    for kind, named in uses.items():
+        declared = _list_declared(show, kind)
+        keys = {group_key(name) for name in declared}
+        for name, used in named.items():
+            if group_key(name) in keys:
+                continue
+            known = (*declared, *(other for other, more in named.items() if len(more) > len(used)))
+            slip = next((one for one in known if is_slip(name, one)), "")
+            if kind in _APART and (slip or len(used) == 1):
+                near = slip or find_meant(name, known)
+                yield _word(show, "group-unknown", kind, name, used, near)
+            elif slip:
+                yield _word(show, "group-misspelled", kind, name, used, slip)
+
+
+def _gather_uses(show: Show) -> Mapping[str, Mapping[str, list[_Use]]]:
+    """Who uses each name, by kind; the day uses its team."""
+    found: dict[str, dict[str, list[_Use]]] = defaultdict(lambda: defaultdict(list))
+    for section, kinds in _FIELDS.items():
+        for record in getattr(show, section).values():
+            for kind in kinds:
+                value = getattr(record, kind)
+                value = value if isinstance(value, tuple) else (value,)
+                for name in dict.fromkeys(filter(None, value)):
+                    found[kind][name].append(_Use(Subject(section, record.id), record.where[kind], value))
+    if show.day.team:
+        found["team"][show.day.team].append(_Use(Subject("day", ""), show.day.where["team"], (show.day.team,)))
+    return found
+
+
+def _list_declared(show: Show, kind: str) -> tuple[str, ...]:
+    """The names of a kind that are free of doubt: those of the section groups, and a part of the bill that is a scene."""
+    groups = tuple(group.id for group in show.groups.values() if group.kind == kind)
+    scenes = (name for scene in show.scenes for name in list_scene_names(scene)) if kind == "bill" else ()
+    return tuple(dict.fromkeys((*groups, *scenes)))
+
+
+def _word(show: Show, code: str, kind: str, name: str, used: list[_Use], near: str) -> Finding:
+    what = _WORDS.get(kind, kind)
+    edits = _respell(kind, name, used, near) if near else _declare(show, kind, name)
+    declare = f"add it to the section groups with `kind: {kind}`"
+    made = find(
+        code,
+        used[0].place,
+        about=tuple(use.subject for use in used if use.subject.id),
+        others=tuple(use.place for use in used[1:]),
+        what=what,
+        name=name,
+        count="once" if len(used) == 1 else f"{len(used)} times",
+        near=near,
+        remedy=f"write {near} for {name}, or {declare} if it is another" if near else declare,
+    )
+    return replace(made, edits=edits)
+
+
+def _respell(kind: str, name: str, used: list[_Use], near: str) -> tuple[Edit, ...]:
+    """The near name in each field that holds the other; none where a name in a list could not be told from two."""
+    if any(sign in one for use in used for one in use.value for sign in ",;"):
+        return ()
+    return tuple(Edit(*_path(use), kind, ", ".join(near if one == name else one for one in use.value)) for use in used)
+
+
+def _path(use: _Use) -> tuple[str, str]:
+    return use.subject.section, use.subject.id
+
+
+def _declare(show: Show, kind: str, name: str) -> tuple[Edit, ...]:
+    return () if name in show.groups else (Edit("groups", name, "kind", kind),)
+
+
+def check_teams(show: Show) -> Iterator[Finding]:
+    """Nobody is a team alone, unless others of other teams play the same role on other days."""
+    declared = {group_key(name) for name in _list_declared(show, "team")}
+    teams = {person.id: person.team for person in show.people.values() if person.team}
+    casts = [
+        {teams[name] for name in (role.by, *role.alternates) if name in teams}
+        for role in show.roles.values()
+        if role.alternates
+    ]
+    for name, (first, *more) in _gather_uses(show)["team"].items():
+        is_usual = bool(more) or group_key(name) in declared or any(name in cast and len(cast) > 1 for cast in casts)
+        if first.subject.id and not is_usual:
+            yield find("team-of-one", first.place, about=(first.subject,), person=first.subject.id, team=name)
+
+
+def check_antennas(show: Show) -> Iterator[Finding]:
+    """A rack behind another on an antenna has one before it."""
+    declared = {group_key(name) for name in _list_declared(show, "antenna")}
+    trees: dict[str, list[Rack]] = {}
+    for rack in show.racks.values():
+        if rack.antenna and group_key(rack.antenna) not in declared and rack.place.isdecimal():
+            trees.setdefault(rack.antenna, []).append(rack)
+    for antenna, racks in trees.items():
+        first, *more = sorted(racks, key=lambda rack: int(rack.place))
+        if int(first.place) > 1:
+            yield find(
+                "antenna-without-first",
+                first.where["place"],
+                about=tuple(Subject("racks", rack.id) for rack in (first, *more)),
+                others=tuple(rack.where["place"] for rack in more),
+                rack=first.id,
+                socket=first.place,
+                antenna=antenna,
+            )
+
+
+CHECKS = (check_names, check_teams, check_antennas)

@@ -1,0 +1,77 @@
+"""The parts of the bill: when each is on, by its own row or by the scenes of that name, and which of them meet."""
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping
+from functools import lru_cache
+
+from paperwork.model import Day, Group, Scene, Show
+from paperwork.plan.timeline import Stretch, scene_times
+from paperwork.text.names import group_key
+
+
+def moments_of(show: Show, parts: Iterable[str]) -> frozenset[str]:
+    """What stands for the times of some parts of the bill: two lists of parts meet if and only if they have one in common.
+
+    A part meets itself, a part that holds a scene of its own, and any that is on at one time with it. Where the times of
+    a part are not stated, nothing is concluded from them.
+    """
+    keys = {group_key(part) for part in parts}
+    if not keys:
+        return frozenset()
+    shared = _share_moments(tuple(show.groups.values()), show.scenes, show.day)
+    return frozenset().union(*({f"part {key}", *shared.get(key, ())} for key in keys))
+
+
+def list_scene_names(scene: Scene) -> tuple[str, ...]:
+    """Every name by which a part of the bill can mean a scene: its id, its name and its act."""
+    return tuple(filter(None, (scene.id, scene.name, scene.name.removeprefix(f"{scene.id} "), scene.act)))
+
+
+@lru_cache(8)
+def _share_moments(groups: tuple[Group, ...], scenes: tuple[Scene, ...], day: Day) -> Mapping[str, tuple[str, ...]]:
+    """By the key of a part: the scenes in it, and the times that it shares with other parts."""
+    shared: dict[str, list[str]] = defaultdict(list)
+    stretches: dict[str, list[Stretch]] = defaultdict(list)
+    for group in groups:
+        if group.kind == "bill" and group.from_s is not None and group.until_s is not None:
+            stretches[group_key(group.id)].append(Stretch(group.from_s, group.until_s))
+    stated = frozenset(stretches)
+    for index, (scene, (from_s, to_s)) in enumerate(zip(scenes, _times_of(scenes, day), strict=True)):
+        for key in {group_key(name) for name in list_scene_names(scene)} - stated:
+            shared[key].append(f"scene {index}")
+            if from_s is not None and to_s is not None:
+                stretches[key].append(Stretch(from_s, to_s))
+    for number, keys in enumerate(_list_gatherings(stretches)):
+        for key in keys:
+            shared[key].append(f"time {number}")
+    return {key: tuple(names) for key, names in shared.items()}
+
+
+def _times_of(scenes: tuple[Scene, ...], day: Day) -> Iterator[tuple[int | None, int | None]]:
+    """Start and end of each scene; the last one has an end only if it states one, for bows end an evening and not a set."""
+    for scene, (from_s, to_s) in zip(scenes, scene_times(Show(day=day, scenes=scenes)), strict=True):
+        yield from_s, scene.until_s if scene is scenes[-1] else to_s
+
+
+def _list_gatherings(stretches: Mapping[str, list[Stretch]]) -> Iterator[frozenset[str]]:
+    """The largest sets of parts that are on at one time. All that ever meet are together in one of them."""
+    edges = sorted(
+        edge
+        for key, several in stretches.items()
+        for from_s, to_s in several
+        if from_s < to_s
+        for edge in ((from_s, 1, key), (to_s, 0, key))
+    )
+    on: dict[str, int] = {}
+    is_grown = False
+    for _, starts, key in edges:
+        if starts:
+            on[key] = on.get(key, 0) + 1
+            is_grown = True
+            continue
+        if is_grown and len(on) > 1:
+            yield frozenset(on)
+        is_grown = False
+        on[key] -= 1
+        if not on[key]:
+            del on[key]
