@@ -12,7 +12,7 @@ from paperwork.coordinate import (
     gather_on_air,
     list_clashes,
     nearest,
-    nearest_words,
+    find_nearest,
     window_of,
 )
 from paperwork.coordinate.air import SWEEP_LIMIT_CDBM, gather_air, gather_sweep
@@ -30,7 +30,7 @@ def show_of(text):
 
 
 def words_for(text, name):
-    return nearest_words(gather_on_air(show_of(text)), [name])[name]
+    return find_nearest(gather_on_air(show_of(text)), [name])[name][1]
 
 
 def test_a_clean_frequency_is_looked_for_four_megahertz_to_either_side_where_nothing_is_stated():

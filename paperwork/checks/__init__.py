@@ -7,7 +7,7 @@ which one fault hides another: what sits nowhere cannot be patched wrongly.
 from collections.abc import Callable, Iterator
 
 from paperwork.checks import gaps, glyphs, licence, names
-from paperwork.checks.air import frequencies, spares, spectrum
+from paperwork.checks.air import frequencies, spectrum
 from paperwork.checks.company import covers, people, swaps
 from paperwork.checks.gear import batteries, capsules, clock, outputs, packs, pairs, racks, slots
 from paperwork.finding import Finding
@@ -26,7 +26,6 @@ CHECKS: tuple[Callable[[Show], Iterator[Finding]], ...] = (
     *batteries.CHECKS,
     *spectrum.CHECKS,
     *frequencies.CHECKS,
-    *spares.CHECKS,
     *outputs.CHECKS,
     *pairs.CHECKS,
     *clock.CHECKS,

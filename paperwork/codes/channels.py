@@ -21,11 +21,10 @@ TABLE: tuple[Code, ...] = (
         "frequency-not-granted",
         "error",
         "channel {channel} is on {mhz} MHz, but {granted} MHz was granted",
-        "write `{edit}`, then set pack and receiver to it",
+        "set mhz, pack and receiver to what was granted{nearest}",
         "The frequency that is set on the radios (`mhz`) must be the one that the coordinator granted (`granted`).",
-        advice="write the granted frequency as mhz, then set pack and receiver to it",
         topics=("frequency",),
-        edit="channels/{channel}/mhz={granted}",
+        edit="{at}/mhz={clean}",
     ),
     Code(
         "frequency-refused",

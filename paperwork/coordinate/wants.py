@@ -2,6 +2,7 @@
 
 from paperwork.coordinate.carriers import carrier_of
 from paperwork.model import Channel, Rack, Show
+from paperwork.plan.spares import list_backed
 from paperwork.radio.bands import Range, intersect_ranges
 from paperwork.radio.search.lattice import Want
 from paperwork.text.names import fold
@@ -49,6 +50,15 @@ def ranges_of(show: Show, channel: Channel) -> tuple[Range, ...] | None:
     if tunes is None or window is None:
         return window if tunes is None else tunes
     return intersect_ranges(tunes, window)
+
+
+def narrow_to_backed(show: Show, spare: Channel, ranges: tuple[Range, ...]) -> tuple[Range, ...]:
+    """The ranges of a spare to which every channel behind it can be tuned too."""
+    for channel in list_backed(show, spare):
+        radio = show.radio_of(channel)
+        if radio and radio.tunes:
+            ranges = intersect_ranges(ranges, radio.tunes)
+    return ranges
 
 
 def want_of(show: Show, channel: Channel, ranges: tuple[Range, ...], avoid: tuple[Range, ...] = ()) -> Want:
