@@ -11,6 +11,7 @@ from paperwork.model import Show
 from paperwork.overlay import state_in_venue
 from paperwork.reading import has_errors, list_unknown_air, read_show
 from paperwork.terminal import Outcome
+from paperwork.terminal.options import choose_new
 from paperwork.terminal.report import format_findings, summarise
 from paperwork.text.names import fold, hint, id_key, shorten_ids
 from paperwork.text.units import format_khz, format_mhz
@@ -21,8 +22,6 @@ if TYPE_CHECKING:
 
 EFFORT = 10_000
 MOST_SPARES = 99
-
-_WORKBOOKS = (".xlsx", ".xlsm")
 
 _SPARES = re.compile(r"(?:(?P<radio>.+?)\s*[:=]\s*)?(?P<count>[0-9]{1,2})")
 
@@ -57,19 +56,9 @@ def command(context: click.Context, show: str, new: str, spares: str, venue: str
     another house, with --venue, the frequencies of this one stay as they are.
     """
     from paperwork.coordinate.assign import assign_show
-    from paperwork.output import OutputError
-    from paperwork.output.single import refuse_taken
 
-    try:
-        refuse_taken(Path(new))
-    except OutputError as error:
-        return Outcome(aside=f"{error}\n", code=2)
-    if (Path(new).suffix.lower() in _WORKBOOKS) != (Path(show).suffix.lower() in _WORKBOOKS):
-        kind = "a workbook" if Path(show).suffix.lower() in _WORKBOOKS else "a text file"
-        return Outcome(
-            aside=f"{show} is {kind} and stays one: let {new} end in {Path(show).suffix}, and use paperwork convert on it\n",
-            code=2,
-        )
+    if wrong := choose_new(show, new):
+        return Outcome(aside=wrong, code=2)
     reading = read_show(Path(show), show, venue=venue)
     if reading.show is None:
         return Outcome(

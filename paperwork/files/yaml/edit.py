@@ -36,7 +36,7 @@ def edit_yaml(text: str, name: str, edits: Sequence[Edit]) -> str:
             raise refuse_edit(name, "it is not one plain document of YAML") from None
         editor = _Editor(body, name, root, shift)
         count = editor.count_apart(left)
-        splices = [(*splice[:2], at, splice[2]) for at, splice in enumerate(editor.list_splices(left[:count]))]
+        splices = ((*splice[:2], at, splice[2]) for at, splice in enumerate(editor.list_splices(left[:count])))
         for start, end, _, new in sorted(splices, reverse=True):
             body = body[:start] + new + body[end:]
         del left[:count]
@@ -59,10 +59,10 @@ class _Editor:
         seen: set[tuple[str, str]] = set()
         first_kind = ""
         for count, edit in enumerate(edits):
-            section = self._child(self._root, edit.section)
+            section = self._find(self._root, edit.section)[1]
             if edit.is_rename or not edit.field or not _pairs(section):
                 return max(count, 1)
-            kind = "there" if not edit.record or self._child(section, edit.record) is not None else "new"
+            kind = "there" if not edit.record or self._find(section, edit.record)[1] is not None else "new"
             first_kind = first_kind or kind
             if kind != first_kind or (edit.section, edit.record) in seen:
                 return count
@@ -105,9 +105,9 @@ class _Editor:
     def _rename(self, edit: Edit) -> Iterator[Splice]:
         parents = [self._root]
         if edit.record or edit.field:
-            parents = [self._child(self._root, edit.section)]
+            parents = [self._find(self._root, edit.section)[1]]
         if edit.record and edit.field:
-            parents = [self._child(parents[0], edit.record)]
+            parents = [self._find(parents[0], edit.record)[1]]
         elif edit.field and edit.section not in SINGLE:
             parents = [node for _, node in _pairs(parents[0])]
         for parent in parents:
@@ -179,7 +179,8 @@ class _Editor:
             if between.strip() == ",":
                 return start, following, ""
             return start, end + between.index(",") + 1, ""
-        if at and self._body[before := self._end_of(pairs[at - 1][1]) : start].strip() == ",":
+        before = self._end_of(pairs[at - 1][1]) if at else start
+        if self._body[before:start].strip() == ",":
             return before, end, ""
         comma = re.compile(r"\s*,").match(self._body, end)
         return start, comma.end() if comma else end, ""
@@ -188,8 +189,8 @@ class _Editor:
         """A new field before the first of those that the table of fields has behind it, else behind the last."""
         pairs = record.value
         new = _write_pair(edit.field, edit.value, pairs[0][0].style, block=not record.flow_style)
-        fields = tuple(SECTIONS[edit.section].fields) if edit.section in SECTIONS else ()
-        behind = fields[fields.index(edit.field) + 1 :] if edit.field in fields else ()
+        fields = [*SECTIONS[edit.section].fields] if edit.section in SECTIONS else []
+        behind = fields[fields.index(edit.field) + 1 :] if edit.field in fields else []
         later = next((key for key, _ in pairs if _text(key) in behind), None)
         if later is not None:
             at = later.start_mark.index
@@ -241,9 +242,6 @@ class _Editor:
 
     def _find(self, node: Any, name: str) -> tuple[Any, Any]:
         return next(((key, value) for key, value in _pairs(node) if _text(key) == name), (None, None))
-
-    def _child(self, node: Any, name: str) -> Any:
-        return self._find(node, name)[1]
 
     def _end_of(self, node: Any) -> int:
         """Behind the last written sign of a node. The parser gives the end of a block only where the next thing begins."""

@@ -5,6 +5,9 @@ from collections.abc import Sequence
 
 QUOTE = 'put the whole value in quotes, as "..."'
 
+MHZ_FIELDS = frozenset({"mhz", "asked", "granted"})
+"""Fields of one frequency: a comma in one is a decimal comma, and in any other field it parts a list."""
+
 _STARTERS = {
     "@": "a value cannot begin with @",
     "`": "a value cannot begin with `",
@@ -81,17 +84,20 @@ def explain_error(error: object, text: str) -> tuple[int, str, str]:
 def explain_strays(before: tuple[str, str] | None, strays: Sequence[str]) -> tuple[str, str]:
     """The problem and its remedy for words without a colon within braces. `before` is the entry in front, name and value."""
     first, listed = strays[0], ", ".join(strays)
+    if brace := next((sign for one in strays for sign in one if sign in "{}[]"), ""):
+        return f"there is a {brace} within a value here", f"delete the {brace} if it is a slip; else {QUOTE}"
     name, colon, value = first.partition(":")
     if colon and value:
         return f"{first} has no blank behind its colon", f"write `{name}: {value}`"
-    if before and len(strays) == 1 and before[1].isdigit() and first.isdigit():
+    if before and len(strays) == 1 and before[1].isdigit() and first.isdigit() and before[0] in MHZ_FIELDS:
         return (
             f"{before[0]}: {before[1]},{first} is cut at its comma",
             f"write `{before[0]}: {before[1]}.{first}`, with a point",
         )
     if before:
-        remedy = f"if it belongs to {before[0]}, write `{before[0]}: [{before[1]}, {listed}]`; every other entry is `name: value`"
-        return f"{listed} {'has' if len(strays) == 1 else 'have'} no colon and no value", remedy
+        whole = f'`{before[0]}: "{before[1]}, {listed}"`'
+        problem = f"{listed} {'has' if len(strays) == 1 else 'have'} no colon and no value"
+        return problem, f"if it belongs to {before[0]}, write {whole}; every other entry is `name: value`"
     return f"{listed} has no colon and no value", "within { } every entry is `name: value`; a list stands within [ ]"
 
 
@@ -121,6 +127,11 @@ def _explain_starter(character: str) -> tuple[str, str]:
 
 def _explain_bracket(text: str, opened: int, index: int) -> tuple[int, str, str]:
     bracket = text[opened : opened + 1]
+    if bracket not in ("{", "["):  # the parser lost its way behind the bracket, or names the end of the file
+        opened = max(text.rfind("{", 0, opened), text.rfind("[", 0, opened), 0)
+        bracket = text[opened : opened + 1]
+    if bracket not in ("{", "["):
+        return index, "a bracket is not closed, or is closed twice", "check the brackets near here"
     closing = {"[": "]", "{": "}"}.get(bracket, "}")
     if text[index : index + 1] == ":" and not re.search(r"[\r\n]", text[opened:index]):
         return index, "there is a second colon in one value", QUOTE
