@@ -89,7 +89,7 @@ TABLE: tuple[Code, ...] = (
         "pack-of-other-radio",
         "error",
         "channel {channel} is of radio type {radio}, but its pack {pack} is of type {other}",
-        "give channel {channel} a pack of type {radio}, or write `{edit}`",
+        "give channel {channel} a pack of type {radio}{otherwise}",
         "The channel and its transmitter are of two radio types. Another type may not reach the frequency, or its "
         "receiver may not pick it up. A channel without a radio type has that of its pack.",
         advice="give the channel a pack of its own radio type, or correct radio",

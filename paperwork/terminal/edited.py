@@ -91,16 +91,20 @@ def _held(raw: Map, edit: Edit) -> str:
     return node.text if isinstance(node, Text) else "there" if node is not None else ""
 
 
-def list_new(before: Reading, after: Reading) -> list[Finding]:
+def list_new(before: Reading, after: Reading, mended: Sequence[Finding] = ()) -> list[Finding]:
     """The findings that were not there before, in words or about their record, without those that came to light because a
-    slip that hid them is gone."""
+    slip that hid them is gone. `mended` are gone, so that another of their kind counts as new."""
     hidden = _list_hidden(before)
     is_air_known = not list_unknown_air(before.findings)
     known = {(one.code, one.text) for one in before.findings} | {(one.code, *one.subjects[:1]) for one in before.findings}
+    risen = Counter(one.code for one in after.findings)
+    risen.subtract(one.code for one in before.findings)
+    risen.update({(one.code, one.text): one.code for one in mended}.values())
     return [
         one
         for one in after.findings
         if not {(one.code, one.text), (one.code, *one.subjects[:1])} & known
+        and risen[one.code] > 0
         and one.stage not in hidden
         and (is_air_known or "frequency" not in one.row.topics)
     ]
@@ -157,7 +161,7 @@ class Mending:
     def _is_better(self, after: Reading, wanted: Sequence[Finding]) -> bool:
         left = {(one.code, one.text) for one in after.findings}
         is_gone = not any((one.code, one.text) in left for one in wanted)
-        return is_gone and all(one.severity != "error" for one in list_new(self.show.reading, after))
+        return is_gone and all(one.severity != "error" for one in list_new(self.show.reading, after, wanted))
 
 
 def list_gone(before: Reading, after: Reading) -> tuple[Finding, ...]:

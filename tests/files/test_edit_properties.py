@@ -197,11 +197,11 @@ def test_an_edit_of_yaml_changes_the_one_thing_and_no_sign_elsewhere(data):
     assert {k: v for k, v in said(raw).items() if v} == expect(show, edit) and not findings
     old, new = source.decode(), done.decode()
     start, end = shared_ends(old, new)
-    before = group_of(show, edit.section, edit.record) if isinstance(edit, Edit) else {}
-    if isinstance(edit, Edit) and edit.field not in before:
+    before = group_of(show, edit.section, edit.record) if not edit.is_rename else {}
+    if not edit.is_rename and edit.field not in before:
         braces = 2 if "~" in old else 0  # a `~` gives way to what is put in its place
         assert start + end >= len(old) - braces, "an addition takes nothing away"
-    elif isinstance(edit, Edit) and edit.value:
+    elif not edit.is_rename and edit.value:
         node, _ = read_bytes(source, "show.yaml")
         for key in filter(None, (edit.section, edit.record, edit.field)):
             node = node.get(key)
