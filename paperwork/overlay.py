@@ -54,13 +54,14 @@ def read_rows(raw: Map) -> tuple[Row, ...]:
     return tuple(rows)
 
 
-def state_in_venue(rows: "Iterable[Row | VenueRow]", venue: str, wanted: Sequence[Edit]) -> list[Edit]:
+def state_in_venue(rows: Iterable[Row | VenueRow], venue: str, wanted: Sequence[Edit]) -> list[Edit]:
     """Values of the show as they are in one venue: put into its rows, and into new ones, numbered on from the last."""
     rows = tuple(rows)
     own = {(*_key(row), row.name): row.id for row in rows if fold(row.venue) == fold(venue)}
     spelled = next((row.venue for row in rows if fold(row.venue) == fold(venue)), venue)
     numbers = [int(row.id[1:]) for row in rows if row.id[:1] == "v" and row.id[1:].isascii() and row.id[1:].isdigit()]
-    edits, fresh = [], []
+    edits: list[Edit] = []
+    fresh: list[list[Edit]] = []
     for one in wanted:
         held = own.get((one.section, id_key(one.record), one.field))
         if held:
@@ -68,7 +69,9 @@ def state_in_venue(rows: "Iterable[Row | VenueRow]", venue: str, wanted: Sequenc
         else:
             texts = {"venue": spelled, "section": one.section, "record": one.record, "field": one.field}
             id = f"v{max(numbers, default=0) + len(fresh) + 1}"
-            fresh.append([Edit("venues", id, name, text) for name, text in {**texts, "value": one.value}.items() if text])
+            fresh.append(
+                [Edit("venues", id, name, text) for name, text in {**texts, "value": one.value}.items() if text]
+            )
     most = max(map(len, fresh), default=0)
     # One field of every row at a time: the records are then all new at once, which an editor of text can splice in one go.
     return edits + [row[at] for at in range(most) for row in fresh if at < len(row)]
@@ -143,7 +146,7 @@ def apply_rows(raw: Map, rows: Iterable[Row]) -> Map:
     return raw
 
 
-def _key(row: "Row | VenueRow") -> tuple[str, str]:
+def _key(row: Row | VenueRow) -> tuple[str, str]:
     return row.section, id_key(row.record)
 
 

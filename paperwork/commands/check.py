@@ -37,7 +37,9 @@ def command(
     """
     if fix or new:
         if not (fix and new) or venue or since or copy:
-            return Outcome(aside="--fix needs -o NEW, and is of the show as it is: without --venue, --since and --mark\n", code=2)
+            return Outcome(
+                aside="--fix needs -o NEW, and is of the show as it is: without --venue, --since and --mark\n", code=2
+            )
         return write_fixed(show, new, form, strict)
     reading = read_show(Path(show), show, venue=venue)
     findings = reading.findings
@@ -80,8 +82,14 @@ def write_fixed(show: str, new: str, form: str, strict: bool) -> Outcome:
         return Outcome(aside=f"{error}\n", code=2)
     left = made.reading.findings
     decide = [f"left to decide: {edit}" for one in left if one.row.decides for edit in one.edits]
-    spoil = [f"left, as it would not help: {edit}" for one in left if one.edits in mending.refused for edit in one.edits]
-    end = f"{new} written; {summarise(left)}" if mending.made else f"{new} was not written: there is nothing to fix by itself"
+    spoil = [
+        f"left, as it would not help: {edit}" for one in left if one.edits in mending.refused for edit in one.edits
+    ]
+    end = (
+        f"{new} written; {summarise(left)}"
+        if mending.made
+        else f"{new} was not written: there is nothing to fix by itself"
+    )
     aside = "".join(f"{line}\n" for line in (*made.lines, *dict.fromkeys((*decide, *spoil)), end))
     return Outcome(format_findings(left, form, made.data), aside, int(has_errors(left) or (strict and bool(left))))
 

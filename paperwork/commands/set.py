@@ -35,7 +35,7 @@ def command(show: str, edits: tuple[str, ...], new: str, venue: str) -> Outcome:
     names, write %2F for / and %3D for =.
     """
     from paperwork.output import OutputError, write_new
-    from paperwork.terminal.edited import list_gone, list_new, open_show
+    from paperwork.terminal.edited import list_gone, open_show
 
     if wrong := choose_new(show, new):
         return Outcome(aside=wrong, code=2)
@@ -65,7 +65,9 @@ def finish(made: "EditedShow", new: str, lines: list[str]) -> Outcome:
 
 
 def _list_findings(word: str, findings: "list[Finding] | tuple[Finding, ...]") -> list[str]:
-    return [line if number else f"{word}: {line}" for one in findings for number, line in enumerate(format_finding(one))]
+    return [
+        line if number else f"{word}: {line}" for one in findings for number, line in enumerate(format_finding(one))
+    ]
 
 
 def _settle(raw: Map, edit: Edit) -> Edit:
@@ -86,7 +88,9 @@ def _settle(raw: Map, edit: Edit) -> Edit:
         edit = replace(edit, record=_spell(edit.record, ids, f"{section} has no"))
     if edit.field and section in SECTIONS:
         record = held.get(edit.record) if edit.record and isinstance(held, Map) else held
-        written = [key.text for key, _ in record.items] if isinstance(record, Map) and (edit.record or is_single) else []
+        written = (
+            [key.text for key, _ in record.items] if isinstance(record, Map) and (edit.record or is_single) else []
+        )
         fields = [*SECTIONS[section].fields, *written]
         if not (edit.renames and not edit.record):
             edit = replace(edit, field=_spell(edit.field, fields, f"{section} has no field"))

@@ -30,8 +30,8 @@ def find_nearest(on_air: OnAir, names: Collection[str]) -> dict[str, tuple[int |
     """For each carrier the nearest clean frequency in hertz, or None, and the same as the end of a sentence:
     `; 486.425 MHz is clean for channel 05`.
 
-    Each is clean of all that is on the air now, and of what is given here for those before it: any number of them can be
-    taken together. Where something was granted, only that is looked at; what was refused is never given.
+    Each is clean of all that is on the air now, and of all with what is given here for those before it: one of them can be
+    taken alone, and all together. Where something was granted, only that is looked at; what was refused is never given.
     """
     granted = {name: hz for name in names if (hz := find_granted(on_air, name)) is not None}
     asked = sorted(dict.fromkeys(names), key=lambda name: name not in granted)
@@ -58,8 +58,9 @@ def list_refused(show: Show) -> frozenset[int]:
 def _word(on_air: OnAir, name: str, hz: int | None) -> str:
     granted = find_granted(on_air, name)
     if granted is not None:
-        text = f"; {format_mhz(granted)} MHz was granted"
-        return text if hz else f"{text}, which {name} cannot be set to, or not cleanly: ask for another"
+        if hz is None:
+            return f"; {name} cannot be set to {format_mhz(granted)} MHz, which was granted, or not cleanly: ask for another"
+        return f"; write `mhz: {format_mhz(granted)}`, which was granted"
     if hz is None:
         return _word_none(on_air, name)
     if has_grant(on_air, name):
@@ -119,8 +120,8 @@ def want_again(on_air: OnAir, name: str) -> Want:
 
 
 class _Search:
-    """A frequency for one carrier after the other, each asked of an occupancy that holds all carriers but itself, and
-    what was found for those before it.
+    """A frequency for one carrier after the other, each clean in two occupancies: among all carriers as they are now, and
+    among them with those before it where they would go.
 
     Halving the wants shares most of the placing: some n + 2 k log k carriers are placed for k wants, not n times k.
     """
@@ -136,25 +137,31 @@ class _Search:
         problem, asked = self._problem, {want.carrier.id for want in self._problem.wants}
         occupancy = Occupancy(self._on_air.rules, problem.families, problem.target_count, problem.lattice)
         self._place(occupancy, (carrier for carrier in self._on_air.carriers if carrier.id not in asked))
-        self._halve(occupancy, range(len(problem.wants)))
+        self._halve(occupancy, occupancy, range(len(problem.wants)))
         return self._found
 
-    def _halve(self, occupancy: Occupancy, wants: range) -> None:
+    def _halve(self, now: Occupancy, then: Occupancy, wants: range) -> None:
         if not wants:
             return
         carriers = [self._problem.wants[index].carrier for index in wants]
         if len(wants) == 1:
-            clean = self._problem.list_clean_hz(wants[0], occupancy)
-            clean = [hz for hz in clean if hz not in self._refused]
-            self._found[carriers[0].id] = _nearest_to(clean, carriers[0].hz)
+            clean = set(self._problem.list_clean_hz(wants[0], now)) - self._refused
+            if then is not now:
+                clean &= set(self._problem.list_clean_hz(wants[0], then))
+            self._found[carriers[0].id] = _nearest_to(sorted(clean), carriers[0].hz)
             return
         middle = len(wants) // 2
-        fuller = occupancy.copy()
+        fuller = now.copy()
         self._place(fuller, carriers[middle:])
-        self._halve(fuller, wants[:middle])
-        moved = [replace(one, hz=hz) for one in carriers[:middle] if (hz := self._found[one.id]) is not None]
-        self._place(occupancy, (*carriers[:middle], *moved))
-        self._halve(occupancy, wants[middle:])
+        later = fuller if then is now else then.copy()
+        if later is not fuller:
+            self._place(later, carriers[middle:])
+        self._halve(fuller, later, wants[:middle])
+        moved = [replace(one, hz=self._found[one.id] or one.hz) for one in carriers[:middle]]
+        then = then.copy()
+        self._place(then, moved)
+        self._place(now, carriers[:middle])
+        self._halve(now, then, wants[middle:])
 
     def _place(self, occupancy: Occupancy, carriers: Iterable[Carrier]) -> None:
         problem = self._problem

@@ -1,7 +1,7 @@
 """Where a channel may go: what its radio tunes to, and the window in front of its receiver along the antenna tree."""
 
 from paperwork.coordinate.carriers import carrier_of
-from paperwork.model import Channel, RadioType, Rack, Show
+from paperwork.model import Channel, Rack, RadioType, Show
 from paperwork.plan.spares import list_backed
 from paperwork.radio.bands import Range, intersect_ranges
 from paperwork.radio.search.lattice import Want

@@ -31,7 +31,11 @@ def _follow(raw: Map, edit: Edit) -> Iterator[Edit]:
                 renamed = _rename_in(text, old, new, ids)
                 if renamed != text:
                     yield Edit(of, moved, name.text, renamed)
-        if of == "venues" and _text(record, "section") == edit.section and id_key(_text(record, "record")) == id_key(old):
+        if (
+            of == "venues"
+            and _text(record, "section") == edit.section
+            and id_key(_text(record, "record")) == id_key(old)
+        ):
             yield Edit(of, id, "record", new)
     if edit.section == "channels" and _holds_pack(raw, old):
         yield Edit("channels", new, "pack", old)
@@ -54,7 +58,9 @@ def _holds_pack(raw: Map, channel: str) -> bool:
     packs, channels = raw.get("transmitters"), raw.get("channels")
     record = channels.get(channel) if isinstance(channels, Map) else None
     is_named = isinstance(record, Map) and record.get("pack") is not None
-    return not is_named and isinstance(packs, Map) and any(id_key(key.text) == id_key(channel) for key, _ in packs.items)
+    return (
+        not is_named and isinstance(packs, Map) and any(id_key(key.text) == id_key(channel) for key, _ in packs.items)
+    )
 
 
 def _text(record: Map, name: str) -> str:

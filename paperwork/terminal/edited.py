@@ -40,12 +40,18 @@ class EditedShow:
         data = edit_fields(self.data, self.kind, edits, self.name)
         made = _read(data, self.kind, self.name, self.folder, self.venue)
         if any(edit.is_rename and edit.record and not edit.field for edit in edits):
-            known = Counter(one.code for one in self.reading.findings)
-            lost = [one for one in made.reading.findings if one.code == "id-unknown" and not known[one.code]]
+            lost = [one for one in list_new(self.reading, made.reading) if one.stage == "reference"]
             if lost:
                 raise refuse_edit(self.name, f"it would leave a name that is nowhere: {lost[0].text}", lost[0].place)
         return EditedShow(
-            data, self.kind, self.name, self.folder, made.raw, made.reading, self.venue, (*self.lines, *_word(self.raw, edits))
+            data,
+            self.kind,
+            self.name,
+            self.folder,
+            made.raw,
+            made.reading,
+            self.venue,
+            (*self.lines, *_word(self.raw, edits)),
         )
 
 
@@ -96,7 +102,9 @@ def list_new(before: Reading, after: Reading, mended: Sequence[Finding] = ()) ->
     slip that hid them is gone. `mended` are gone, so that another of their kind counts as new."""
     hidden = _list_hidden(before)
     is_air_known = not list_unknown_air(before.findings)
-    known = {(one.code, one.text) for one in before.findings} | {(one.code, *one.subjects[:1]) for one in before.findings}
+    known = {(one.code, one.text) for one in before.findings} | {
+        (one.code, *one.subjects[:1]) for one in before.findings
+    }
     risen = Counter(one.code for one in after.findings)
     risen.subtract(one.code for one in before.findings)
     risen.update({(one.code, one.text): one.code for one in mended}.values())

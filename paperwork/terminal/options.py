@@ -92,5 +92,7 @@ def choose_new(show: str, new: str) -> str:
     suffix = Path(show).suffix.lower()
     if (Path(new).suffix.lower() in _WORKBOOKS) != (suffix in _WORKBOOKS):
         kind = "a workbook" if suffix in _WORKBOOKS else "a text file"
-        return f"{show} is {kind} and stays one: let {new} end in {Path(show).suffix}, and use paperwork convert on it\n"
+        return (
+            f"{show} is {kind} and stays one: let {new} end in {Path(show).suffix}, and use paperwork convert on it\n"
+        )
     return ""

@@ -74,13 +74,18 @@ def _list_replacements(old: str, new: str) -> Iterator[dict[str, Any]]:
     for kind, low, high, first, last in difflib.SequenceMatcher(None, was, now, autojunk=False).get_opcodes():
         if kind != "equal":
             gone, come = "".join(was[low:high]), "".join(now[first:last])
-            shared = next((n for n, (a, b) in enumerate(zip(gone, come, strict=False)) if a != b), min(len(gone), len(come)))
+            shared = next(
+                (n for n, (a, b) in enumerate(zip(gone, come, strict=False)) if a != b), min(len(gone), len(come))
+            )
             most = min(len(gone), len(come)) - shared
             behind = next((n for n in range(most) if gone[-1 - n] != come[-1 - n]), most)
             begin, end = starts[low] + shared, starts[high] - behind
             region = dict(zip(("startLine", "startColumn"), lines.locate(begin), strict=True))
             region |= dict(zip(("endLine", "endColumn"), lines.locate(end), strict=True))
-            yield {"deletedRegion": region, "insertedContent": {"text": come[shared : len(come) - behind].removeprefix(BOM)}}
+            yield {
+                "deletedRegion": region,
+                "insertedContent": {"text": come[shared : len(come) - behind].removeprefix(BOM)},
+            }
 
 
 def _locate(place: Place) -> dict[str, Any]:

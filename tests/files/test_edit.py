@@ -18,6 +18,7 @@ from paperwork.finding import Edit
 from tests.files.workbooks import parts_of
 from tests.shows_text import EXAMPLES
 
+
 def rename(section: str, record: str, field: str, name: str) -> Edit:
     return Edit(section, record, field, name, renames=bool(field))
 

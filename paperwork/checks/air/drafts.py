@@ -10,7 +10,6 @@ from paperwork.place import Place
 from paperwork.radio.carrier import Carrier
 from paperwork.text.units import format_mhz
 
-
 _UNKNOWN: tuple[None, str] = (None, "; a clean one is looked for once it is known what is on the air")
 
 
@@ -56,6 +55,7 @@ def find_retunable(on_air: OnAir, name: str, hz: int | None) -> Subject | None:
     records = [(subject, getattr(on_air.show, subject.section)[subject.id]) for subject in on_air.subjects[name]]
     given = [subject for subject, record in records if "mhz" in record.where]
     answered = any(
-        getattr(record, "refused", False) or getattr(record, "granted_hz", None) not in (None, hz) for _, record in records
+        getattr(record, "refused", False) or getattr(record, "granted_hz", None) not in (None, hz)
+        for _, record in records
     )
     return given[0] if len(given) == 1 and not answered else None

@@ -57,4 +57,3 @@ def _check_tunable(show: Show, spare: Channel) -> Finding | None:
                 tunes=join_words(map(format_range, radio.tunes)),
             )
     return None
-

@@ -76,7 +76,9 @@ def explain_error(error: object, text: str) -> tuple[int, str, str]:
         return _explain_bracket(text, opened, index)
     if "cannot start any token" in words:
         return index, *_explain_starter(text[index : index + 1])
-    ended = re.search(r"[}\]][ \t]*$", text[:index]) if "expected" in words and text[index : index + 1] in ",}]" else None
+    ended = (
+        re.search(r"[}\]][ \t]*$", text[:index]) if "expected" in words and text[index : index + 1] in ",}]" else None
+    )
     if ended:
         brace = ended[0][0]
         problem = f"the entry ends at this {brace}, but more follows on its line"
