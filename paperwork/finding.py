@@ -20,22 +20,36 @@ class Subject:
 
 @dataclass(frozen=True, slots=True)
 class Edit:
-    """A field of the show file and its new text; an empty `value` removes it.
+    """A change of the show file: a field of it gets the text `value`, or goes where that is "".
 
     Without a field it is the record itself, and without a record the section: `value` is its new name, and an empty one
-    removes it. The sections that describe one thing have fields and no records.
+    removes it. With `renames` it is the name of the field that is changed, of one record, or of all where no record is
+    named. The sections that describe one thing have fields and no records.
     """
 
     section: str
     record: str
     field: str
     value: str
+    renames: bool = False
 
     def __str__(self) -> str:
-        """`channels/08/mhz=516.750`, `spectrum/region=Europe`, `channels/1/=01`. In what comes before the value, `/`, `=`
-        and `%` are written as `%2F`, `%3D` and `%25`."""
-        path = [self.section, self.field] if self.field and not self.record else [self.section, self.record, self.field]
+        """`channels/08/mhz=516.750`, `spectrum/region=Europe`, `channels/1/=01`, `chanels//=channels`,
+        `channels/08/mzh/=mhz`. In what comes before the value, `/`, `=` and `%` are written as `%2F`, `%3D` and `%25`."""
+        path = [self.section, self.record, self.field, *([""] if self.renames else [])]
+        if self.field and not self.record and not self.renames:
+            path.remove("")
         return f"{'/'.join(map(_quote, path))}={self.value}"
+
+    @property
+    def is_rename(self) -> bool:
+        """Whether `value` is the new name of a field, a record or a section."""
+        return bool(self.value) and (self.renames or not self.field)
+
+    @property
+    def path(self) -> str:
+        """What it changes, in words: `channels 08 mhz`."""
+        return " ".join(part for part in (self.section, self.record, self.field) if part)
 
     @property
     def words(self) -> str:
@@ -47,10 +61,11 @@ def parse_edit(text: str) -> Edit:
     """The edit of a text, as `str` writes it. Raises ValueError for anything else."""
     path, equals, value = text.partition("=")
     parts = [_unquote(part) for part in path.split("/")]
-    if not equals or not parts[0] or not 2 <= len(parts) <= 3 or (len(parts) == 2 and not parts[1]):
+    renames = len(parts) == 4 and not parts[3] and bool(parts[2])
+    if not equals or not parts[0] or not (2 <= len(parts) <= 3 or renames) or (len(parts) == 2 and not parts[1]):
         raise ValueError(f"{text} is not an edit, as channels/08/mhz=516.750")
-    record = parts[1] if len(parts) == 3 else ""
-    return Edit(parts[0], record, parts[-1], value)
+    record, field = ("", parts[1]) if len(parts) == 2 else parts[1:3]
+    return Edit(parts[0], record, field, value, renames)
 
 
 def _quote(part: str) -> str:

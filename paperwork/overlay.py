@@ -5,10 +5,11 @@ written. What a row may touch is marked in the table of fields: from town to tow
 for one night somebody steps in while the racks stay as they are.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from paperwork.finding import Finding, Subject, find
+from paperwork.finding import Edit, Finding, Subject, find
+from paperwork.model import VenueRow
 from paperwork.model.fields import SINGLES, list_marked
 from paperwork.place import Place
 from paperwork.raw import Map, Node, Text
@@ -51,6 +52,29 @@ def read_rows(raw: Map) -> tuple[Row, ...]:
             )
             rows.append(Row(key.text, of, record, name, texts["value"], texts["field"].place, venue))
     return tuple(rows)
+
+
+def state_in_venue(rows: Iterable[Row | VenueRow], venue: str, wanted: Sequence[Edit]) -> list[Edit]:
+    """Values of the show as they are in one venue: put into its rows, and into new ones, numbered on from the last."""
+    rows = tuple(rows)
+    own = {(*_key(row), row.name): row.id for row in rows if fold(row.venue) == fold(venue)}
+    spelled = next((row.venue for row in rows if fold(row.venue) == fold(venue)), venue)
+    numbers = [int(row.id[1:]) for row in rows if row.id[:1] == "v" and row.id[1:].isascii() and row.id[1:].isdigit()]
+    edits: list[Edit] = []
+    fresh: list[list[Edit]] = []
+    for one in wanted:
+        held = own.get((one.section, id_key(one.record), one.field))
+        if held:
+            edits.append(Edit("venues", held, "value", one.value))
+        else:
+            texts = {"venue": spelled, "section": one.section, "record": one.record, "field": one.field}
+            id = f"v{max(numbers, default=0) + len(fresh) + 1}"
+            fresh.append(
+                [Edit("venues", id, name, text) for name, text in {**texts, "value": one.value}.items() if text]
+            )
+    most = max(map(len, fresh), default=0)
+    # One field of every row at a time: the records are then all new at once, which an editor of text can splice in one go.
+    return edits + [row[at] for at in range(most) for row in fresh if at < len(row)]
 
 
 def check_rows(raw: Map, rows: Iterable[Row], allowed: Mapping[str, tuple[str, ...]] = VENUE) -> Iterator[Finding]:
@@ -122,7 +146,7 @@ def apply_rows(raw: Map, rows: Iterable[Row]) -> Map:
     return raw
 
 
-def _key(row: Row) -> tuple[str, str]:
+def _key(row: Row | VenueRow) -> tuple[str, str]:
     return row.section, id_key(row.record)
 
 

@@ -66,7 +66,9 @@ def _check_record(key: Text, section: Section, id: str, node: Node, hints: Hints
         yield find("records-too-many", key.place, about=about, record=record, name=key.text, limit=limits.FIELDS)
     else:
         for name in unknown:
-            facts = _unknown_field(name.text, section, node, hints) | {"at": Subject(section.name, id)}
+            # A heading of a workbook is that of all its records, and gets its new name once.
+            at = Subject(section.name, "" if name.place.sheet and not section.is_single else id)
+            facts = _unknown_field(name.text, section, node, hints) | {"at": at}
             yield find("field-unknown", name.place, about=about, record=record, name=name.text, **facts)
     for field in section.fields.values():
         if field.is_marked("required") and node.get(field.name) is None:
@@ -112,8 +114,7 @@ def _unknown_field(key: str, section: Section, record: Map, hints: Hints) -> dic
     meant, hint = _mean_field(key, known, hints)
     lead = f"did you mean {meant}? The fields here are" if meant else "the fields here are"
     free = meant if record.get(meant) is None else ""
-    value = node.text if isinstance(node := record.get(key), Text) else ""
-    return {"lead": lead, "known": join_words(known), "hint": hint, "meant": free, "value": value}
+    return {"lead": lead, "known": join_words(known), "hint": hint, "meant": free}
 
 
 def _mean_field(key: str, known: tuple[str, ...], hints: Hints) -> tuple[str, str]:

@@ -272,7 +272,9 @@ def test_ranges_kept_clear_and_television_in_use_block_what_overlaps_them():
 @pytest.mark.parametrize("carriers", (3, 60, 100, 200, 300, 1_000))
 def test_as_many_carriers_are_looked_after_as_a_check_can_afford_and_ten_at_least(carriers):
     """n carriers and k that ask take some n + k log k placings, each weighed by n."""
-    affordable = [k for k in range(carriers + 1) if (carriers + k * k.bit_length()) * carriers <= nearest.MOST_WORK]
+    affordable = [
+        k for k in range(carriers + 1) if (carriers + 2 * k * k.bit_length()) * (carriers + k) <= nearest.MOST_WORK
+    ]
     most = max(affordable, default=0) if carriers <= limits.CARRIERS_NEAREST else 0
     least = min(nearest.LEAST, carriers) if carriers <= limits.CARRIERS_NEAREST else 0
     assert nearest._count_affordable(carriers, carriers) == max(least, most)

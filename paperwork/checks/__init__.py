@@ -7,7 +7,7 @@ which one fault hides another: what sits nowhere cannot be patched wrongly.
 from collections.abc import Callable, Iterator
 
 from paperwork.checks import gaps, glyphs, groups, licence, names, references
-from paperwork.checks.air import frequencies, reach, spares, spectrum
+from paperwork.checks.air import frequencies, reach, spectrum
 from paperwork.checks.company import covers, people, swaps
 from paperwork.checks.gear import batteries, capsules, clock, outputs, packs, pairs, racks, slots
 from paperwork.finding import Finding
@@ -29,7 +29,6 @@ CHECKS: tuple[Callable[[Show], Iterator[Finding]], ...] = (
     *spectrum.CHECKS,
     *reach.CHECKS,
     *frequencies.CHECKS,
-    *spares.CHECKS,
     *outputs.CHECKS,
     *pairs.CHECKS,
     *clock.CHECKS,

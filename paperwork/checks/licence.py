@@ -1,4 +1,4 @@
-"""The licence: whether it holds on the show's days and in its house, and whether frequencies are as they were granted."""
+"""The licence: whether it holds on the show's days and in its house, and whether a frequency was refused."""
 
 from collections.abc import Iterator
 
@@ -34,32 +34,19 @@ def check_licence(show: Show) -> Iterator[Finding]:
         )
 
 
-def check_granted(show: Show) -> Iterator[Finding]:
-    """What is set on the radios is what a coordinator granted, wherever there is an answer."""
+def check_refused(show: Show) -> Iterator[Finding]:
+    """Nothing is on a frequency that a coordinator refused."""
     for channel in show.channels.values():
-        about = (Subject("channels", channel.id),)
-        if channel.hz is None:
-            continue
-        if channel.refused:
+        if channel.refused and channel.hz is not None:
             yield find(
                 "frequency-refused",
                 channel.where["mhz"],
-                about=about,
+                about=(Subject("channels", channel.id),),
                 others=(channel.where["granted"],),
                 channel=channel.id,
                 mhz=format_mhz(channel.hz),
                 pack=channel.pack,
             )
-        elif channel.granted_hz not in (None, channel.hz):
-            yield find(
-                "frequency-not-granted",
-                channel.where["mhz"],
-                about=about,
-                others=(channel.where["granted"],),
-                channel=channel.id,
-                mhz=format_mhz(channel.hz),
-                granted=format_mhz(channel.granted_hz),
-            )
 
 
-CHECKS = (check_licence, check_granted)
+CHECKS = (check_licence, check_refused)

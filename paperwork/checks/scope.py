@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from paperwork.model import Show
+from paperwork.model import Console, Rack, Show
 from paperwork.plan.batteries import hours_of, plan_batteries
 from paperwork.plan.handovers import list_all_handovers
 from paperwork.plan.rules import swap_s
@@ -77,7 +77,8 @@ def _look_at_batteries(show: Show) -> Looked:
 
 
 def _list_clocks(show: Show) -> Iterator[str]:
-    for device in (*show.racks.values(), *show.consoles.values()):
+    devices: tuple[Rack | Console, ...] = (*show.racks.values(), *show.consoles.values())
+    for device in devices:
         yield from (device.clock, device.rate)
 
 

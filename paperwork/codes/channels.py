@@ -21,11 +21,11 @@ TABLE: tuple[Code, ...] = (
         "frequency-not-granted",
         "error",
         "channel {channel} is on {mhz} MHz, but {granted} MHz was granted",
-        "write `{edit}`, then set pack and receiver to it",
+        "set pack and receiver to what was granted{nearest}",
         "The frequency that is set on the radios (`mhz`) must be the one that the coordinator granted (`granted`).",
         advice="write the granted frequency as mhz, then set pack and receiver to it",
         topics=("frequency",),
-        edit="channels/{channel}/mhz={granted}",
+        edit="{at}/mhz={clean}",
     ),
     Code(
         "frequency-refused",
@@ -90,7 +90,7 @@ TABLE: tuple[Code, ...] = (
         "pack-of-other-radio",
         "error",
         "channel {channel} is of radio type {radio}, but its pack {pack} is of type {other}",
-        "give channel {channel} a pack of type {radio}, or write `{edit}`",
+        "give channel {channel} a pack of type {radio}{otherwise}",
         "The channel and its transmitter are of two radio types. Another type may not reach the frequency, or its "
         "receiver may not pick it up. A channel without a radio type has that of its pack.",
         advice="give the channel a pack of its own radio type, or correct radio",

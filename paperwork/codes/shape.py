@@ -26,7 +26,7 @@ TABLE: tuple[Code, ...] = (
         "A record has a field that its section does not have. It would be lost silently, so the file is not used "
         "until the field is renamed or deleted.",
         advice="rename the field to one that the section has, or delete it",
-        edit="{at}/{name}=; {at}/{meant}={value}",
+        edit="{at}/{name}/={meant}",
     ),
     _shape(
         "field-missing",

@@ -2,6 +2,7 @@
 
 COMMANDS = {
     "check": "find everything that is wrong with a show, and where",
+    "set": "change values of a show into a new file; comments and order stay",
     "build": "print every paper whose facts the show holds",
     "tonight": "print one page of what differs tonight: who is on, which swaps, which pack, which values",
     "changes": "say what changed between two revisions, who must act, and what to print again",

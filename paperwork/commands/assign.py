@@ -6,22 +6,22 @@ from typing import TYPE_CHECKING
 
 import click
 
+from paperwork.finding import Edit
 from paperwork.model import Show
+from paperwork.overlay import state_in_venue
 from paperwork.reading import has_errors, list_unknown_air, read_show
 from paperwork.terminal import Outcome
+from paperwork.terminal.options import choose_new
 from paperwork.terminal.report import format_findings, summarise
 from paperwork.text.names import fold, hint, id_key, shorten_ids
 from paperwork.text.units import format_khz, format_mhz
 
 if TYPE_CHECKING:
     from paperwork.coordinate.assign import Assigned
-    from paperwork.files.edits import Edit
     from paperwork.model import VenueRow
 
 EFFORT = 10_000
 MOST_SPARES = 99
-
-_WORKBOOKS = (".xlsx", ".xlsm")
 
 _SPARES = re.compile(r"(?:(?P<radio>.+?)\s*[:=]\s*)?(?P<count>[0-9]{1,2})")
 
@@ -56,17 +56,9 @@ def command(context: click.Context, show: str, new: str, spares: str, venue: str
     another house, with --venue, the frequencies of this one stay as they are.
     """
     from paperwork.coordinate.assign import assign_show
-    from paperwork.output import OutputError
-    from paperwork.output.single import refuse_taken
 
-    try:
-        refuse_taken(Path(new))
-    except OutputError as error:
-        return Outcome(aside=f"{error}\n", code=2)
-    if (Path(new).suffix.lower() in _WORKBOOKS) != (Path(show).suffix.lower() in _WORKBOOKS):
-        kind = "a workbook" if Path(show).suffix.lower() in _WORKBOOKS else "a text file"
-        advice = f"let {new} end in {Path(show).suffix}, and use paperwork convert on it"
-        return Outcome(aside=f"{show} is {kind} and stays one: {advice}\n", code=2)
+    if wrong := choose_new(show, new):
+        return Outcome(aside=wrong, code=2)
     reading = read_show(Path(show), show, venue=venue)
     if reading.show is None:
         aside = f"{format_findings(reading.findings, 'text')}nothing was written\n"
@@ -99,31 +91,22 @@ def _rows_of(show: Show, venue: str) -> "list[VenueRow]":
     return [row for row in show.venues.values() if fold(row.venue) == fold(venue)]
 
 
-def _list_rows(show: Show, venue: str, found: "Assigned") -> "list[Edit]":
-    """The frequencies as rows of the venue, numbered on; that of a wide carrier is put where the show states it."""
+def _list_rows(show: Show, venue: str, found: "Assigned") -> list[Edit]:
+    """The frequencies as rows of the venue; that of a wide carrier is put where the show states it."""
     from paperwork.coordinate.carriers import carrier_name
-    from paperwork.files.edits import Edit
 
     stated: dict[str, str] = {}
     for channel in show.channels.values():
         if "mhz" in channel.where:
             stated.setdefault(carrier_name(channel), channel.id)
-    rows = [
-        (("record", stated.get(carrier_name(show.channels[id]), id)), ("field", "mhz"), ("value", format_mhz(hz)))
+    placed = [
+        Edit("channels", stated.get(carrier_name(show.channels[id]), id), "mhz", format_mhz(hz))
         for id, hz in found.placed.items()
     ]
-    name = _rows_of(show, venue)[0].venue
-    numbers = [int(id[1:]) for id in show.venues if re.fullmatch("v[0-9]+", id)]
-    last = max(numbers, default=0)
-    texts = [(("venue", name), ("section", "channels"), *row) for row in rows]
-    return [
-        Edit("venues", f"v{last + number}", *texts[number - 1][at])
-        for at in range(len(texts[0]) if texts else 0)
-        for number in range(1, len(texts) + 1)
-    ]
+    return state_in_venue(show.venues.values(), venue, placed)
 
 
-def _finish(path: Path, name: str, new: Path, venue: str, found: "Assigned", edits: "list[Edit]") -> Outcome:
+def _finish(path: Path, name: str, new: Path, venue: str, found: "Assigned", edits: list[Edit]) -> Outcome:
     from paperwork.files.edit import edit_fields
     from paperwork.files.refusal import Refused
     from paperwork.files.sniff import load_file, sniff
@@ -147,15 +130,10 @@ def _finish(path: Path, name: str, new: Path, venue: str, found: "Assigned", edi
     return Outcome("\n".join(lines) + "\n", aside, int(bool(found.missing) or has_errors(checked.findings)))
 
 
-def _list_edits(found: "Assigned") -> "list[Edit]":
-    from paperwork.files.edits import Edit
-    from paperwork.model.fields import SECTIONS
-
-    fields = tuple(SECTIONS["channels"].fields)
-    behind = fields[fields.index("mhz") + 1 :]
+def _list_edits(found: "Assigned") -> list[Edit]:
     return [
         *(Edit("channels", spare.id, "spare", spare.radio or "yes") for spare in found.spares),
-        *(Edit("channels", id, "mhz", format_mhz(hz), behind) for id, hz in found.placed.items()),
+        *(Edit("channels", id, "mhz", format_mhz(hz)) for id, hz in found.placed.items()),
     ]
 
 

@@ -9,8 +9,8 @@ from paperwork.checks import check_since
 from paperwork.finding import Finding, order_findings
 from paperwork.reading import has_errors, read_show
 from paperwork.terminal import Outcome
-from paperwork.terminal.options import VENUE
-from paperwork.terminal.report import FORMATS, format_findings
+from paperwork.terminal.options import VENUE, choose_new
+from paperwork.terminal.report import FORMATS, format_findings, summarise
 
 
 @click.command(epilog="Examples:  paperwork check show.yaml  |  paperwork check show.xlsx --format json")
@@ -24,11 +24,21 @@ from paperwork.terminal.report import FORMATS, format_findings
     "--mark", "copy", type=click.Path(), help="Write a copy of the workbook SHOW with each finding at its cell."
 )
 @click.option("--strict", is_flag=True, help="Count warnings as errors.")
-def command(show: str, form: str, venue: str, since: str | None, copy: str | None, strict: bool) -> Outcome:
+@click.option("--fix", is_flag=True, help="Make every fix that nobody has to decide, into a new file.")
+@click.option("-o", "--output", "new", type=click.Path(), help="With --fix: the new file; it must not be there yet.")
+def command(
+    show: str, form: str, venue: str, since: str | None, copy: str | None, strict: bool, fix: bool, new: str | None
+) -> Outcome:
     """Find everything that is wrong with SHOW, and where.
 
     SHOW is a show file, YAML or a workbook. It is only read.
     """
+    if fix or new:
+        if not (fix and new) or venue or since or copy:
+            return Outcome(
+                aside="--fix needs -o NEW, and is of the show as it is: without --venue, --since and --mark\n", code=2
+            )
+        return write_fixed(show, new, form, strict)
     reading = read_show(Path(show), show, venue=venue)
     findings = reading.findings
     if since and reading.show:
@@ -38,7 +48,7 @@ def command(show: str, form: str, venue: str, since: str | None, copy: str | Non
                 aside=f"{format_findings(old.findings, 'text')}the last revision could not be used\n", code=2
             )
         findings = order_findings((*findings, *check_since(old.show, reading.show)))
-    text = format_findings(findings, form, reading.show)
+    text = format_findings(findings, form, reading.show, _load(show) if form == "sarif" else b"")
     aside = "".join(f"{line}\n" for line in reading.lines)
     if copy:
         marked, is_written = write_marked(Path(show), show, Path(copy), findings)
@@ -48,6 +58,50 @@ def command(show: str, form: str, venue: str, since: str | None, copy: str | Non
     if not reading.readable:
         return Outcome(text, aside, 2)
     return Outcome(text, aside, int(has_errors(findings) or (strict and bool(findings))))
+
+
+def write_fixed(show: str, new: str, form: str, strict: bool) -> Outcome:
+    """The show with its fixes in a new file, what they did, and what is left."""
+    from paperwork.files.refusal import Refused
+    from paperwork.output import OutputError, write_new
+    from paperwork.terminal.edited import Mending, open_show
+
+    if wrong := choose_new(show, new):
+        return Outcome(aside=wrong, code=2)
+    try:
+        mending = Mending(open_show(Path(show), show))
+        mending.run()
+        made = mending.show
+        if mending.made:
+            write_new(Path(new), made.data)
+    except Refused as refused:
+        return Outcome(aside=format_findings([refused.finding], "text") + "nothing was written\n", code=2)
+    except OutputError as error:
+        return Outcome(aside=f"{error}\n", code=2)
+    left = made.reading.findings
+    decide = [f"left to decide: {edit}" for one in left if one.row.decides for edit in one.edits]
+    spoil = [
+        f"left, as it would not help: {edit}" for one in left if one.edits in mending.refused for edit in one.edits
+    ]
+    end = (
+        f"{new} written; {summarise(left)}"
+        if mending.made
+        else f"{new} was not written: there is nothing to fix by itself"
+    )
+    aside = "".join(f"{line}\n" for line in (*made.lines, *dict.fromkeys((*decide, *spoil)), end))
+    return Outcome(format_findings(left, form, data=made.data), aside, int(has_errors(left) or (strict and bool(left))))
+
+
+def _load(show: str) -> bytes:
+    """The bytes of a show in YAML; nothing of any other file."""
+    from paperwork.files.refusal import Refused
+    from paperwork.files.sniff import load_file, sniff
+
+    try:
+        data = load_file(Path(show), show)
+        return data if sniff(data, show)[0] == "yaml" else b""
+    except Refused:
+        return b""
 
 
 def write_marked(path: Path, name: str, copy: Path, findings: Sequence[Finding]) -> tuple[str, bool]:

@@ -5,8 +5,8 @@ from dataclasses import dataclass, replace
 
 from paperwork.coordinate.air import CAUSE_WORDS
 from paperwork.coordinate.carriers import OnAir, carrier_name, gather_on_air
-from paperwork.coordinate.spares import find_elsewhere, narrow_to_backed
-from paperwork.coordinate.wants import ranges_of, want_of, window_of
+from paperwork.coordinate.spares import find_elsewhere
+from paperwork.coordinate.wants import narrow_to_backed, ranges_of, want_of, window_of
 from paperwork.model import Channel, Show
 from paperwork.radio.bands import Range, intersect_ranges, merge_ranges
 from paperwork.radio.search.assign import DEFAULT_EFFORT, Unplaced, assign

@@ -119,9 +119,9 @@ def count_hits(on_air: OnAir) -> dict[str, int]:
 def find_culprits(on_air: OnAir, clashes: Sequence[Clash]) -> tuple[tuple[str, tuple[Clash, ...]], ...]:
     """The fewest carriers, greedily, whose retuning would end all clashes, each with the clashes it would end.
 
-    A channel is named before a carrier of somebody else, and of equals the last one: it was added last.
+    What is moved most easily is named first, and of equals the last one: it was added last.
     """
-    rank = {carrier.id: (on_air.is_channel(carrier.id), index) for index, carrier in enumerate(on_air.carriers)}
+    rank = {carrier.id: (rank_movable(on_air, carrier.id), index) for index, carrier in enumerate(on_air.carriers)}
     left = list(clashes)
     culprits = []
     while left:
@@ -130,6 +130,23 @@ def find_culprits(on_air: OnAir, clashes: Sequence[Clash]) -> tuple[tuple[str, t
         culprits.append((worst, tuple(clash for clash in left if worst in clash.carriers)))
         left = [clash for clash in left if worst not in clash.carriers]
     return tuple(culprits)
+
+
+def find_granted(on_air: OnAir, name: str) -> int | None:
+    """The frequency that was granted to a carrier that is on another one."""
+    records = (on_air.show.channels[one.id] for one in on_air.subjects[name] if one.section == "channels")
+    return next((one.granted_hz for one in records if one.granted_hz not in (None, one.hz)), None)
+
+
+def has_grant(on_air: OnAir, name: str) -> bool:
+    """Whether a coordinator answered for a carrier, with yes or no: another frequency has to be asked for."""
+    records = (on_air.show.channels[one.id] for one in on_air.subjects[name] if one.section == "channels")
+    return any(one.granted_hz is not None or one.refused for one in records)
+
+
+def rank_movable(on_air: OnAir, name: str) -> int:
+    """How easily a carrier is moved: 2 for a channel, 1 for one whose frequency was granted, 0 for one of the others."""
+    return 0 if not on_air.is_channel(name) else 1 if has_grant(on_air, name) else 2
 
 
 def carrier_name(channel: Channel) -> str:

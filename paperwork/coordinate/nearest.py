@@ -1,11 +1,14 @@
 """The nearest clean frequency of many carriers at once, each given all the others where they are now."""
 
 from bisect import bisect_left
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
+from dataclasses import replace
 
 from paperwork import limits
-from paperwork.coordinate.carriers import OnAir
-from paperwork.coordinate.wants import STEP_HZ, ranges_of, want_of
+from paperwork.coordinate.carriers import OnAir, find_granted, has_grant, rank_movable
+from paperwork.coordinate.wants import STEP_HZ, narrow_to_backed, ranges_of, want_of
+from paperwork.model import Show
+from paperwork.radio.bands import intersect_ranges
 from paperwork.radio.carrier import Carrier
 from paperwork.radio.search.lattice import Want
 from paperwork.radio.search.occupancy import Occupancy
@@ -19,22 +22,50 @@ television channel."""
 
 MOST_WORK = 120_000
 LEAST = 10
-"""Placings on a occupancy, weighed by what is there already, that a check may cost: 1 to 2 s, measured on two cores; a show
+"""Placings on an occupancy, weighed by what is there already, that a check may cost: 1 to 2 s, measured on two cores; a show
 of 60 carriers that are all wrong takes a fifth of it. This many carriers are always looked after."""
 
 
-def find_nearest(on_air: OnAir, names: Iterable[str]) -> dict[str, tuple[int | None, str]]:
+def find_nearest(on_air: OnAir, names: Collection[str]) -> dict[str, tuple[int | None, str]]:
     """For each carrier the nearest clean frequency in hertz, or None, and the same as the end of a sentence:
-    `; 486.425 MHz is clean for channel 05`."""
-    asked = list(dict.fromkeys(names))
+    `; 486.425 MHz is clean for channel 05`.
+
+    Each is clean of all that is on the air now, and of all with what is given here for those before it: one of them can be
+    taken alone, and all together. Where something was granted, only that is looked at; what was refused is never given.
+    """
+    granted = {name: hz for name in names if (hz := find_granted(on_air, name)) is not None}
+    asked = sorted(dict.fromkeys(names), key=lambda name: name not in granted)
     most = _count_affordable(len(on_air.carriers), len(asked))
-    found = _find_nearest(on_air, [want_again(on_air, name) for name in asked[:most]])
-    words = {
-        name: (hz, _word_none(on_air, name) if hz is None else f"; {format_mhz(hz)} MHz is clean for {name}")
-        for name, hz in found.items()
-    }
+    found = _Search(on_air, [want_again(on_air, name) for name in asked[:most]]).find()
     late = (None, "; delete its mhz, and `paperwork assign` finds a clean one")
-    return words | dict.fromkeys(asked[most:], late)
+    return {name: (found[name], _word(on_air, name, found[name])) for name in asked[:most]} | dict.fromkeys(
+        asked[most:], late
+    )
+
+
+def list_refused(show: Show) -> frozenset[int]:
+    """The frequencies in hertz for which a coordinator said no, to whichever channel."""
+    found: set[int | None] = set()
+    for channel in show.channels.values():
+        if channel.refused:
+            found |= {channel.hz, channel.asked_hz}
+        elif channel.granted_hz is not None and channel.granted_hz != channel.asked_hz:
+            found.add(channel.asked_hz)
+    given = {channel.granted_hz for channel in show.channels.values()}
+    return frozenset(hz for hz in found - given if hz is not None)
+
+
+def _word(on_air: OnAir, name: str, hz: int | None) -> str:
+    granted = find_granted(on_air, name)
+    if granted is not None:
+        if hz is None:
+            return f"; {name} cannot be set to {format_mhz(granted)} MHz, which was granted, or not cleanly: ask for another"
+        return f"; write `mhz: {format_mhz(granted)}`, which was granted"
+    if hz is None:
+        return _word_none(on_air, name)
+    if has_grant(on_air, name):
+        return f"; ask for {format_mhz(hz)} MHz: it is clean for {name}"
+    return f"; {format_mhz(hz)} MHz is clean for {name}"
 
 
 def _word_none(on_air: OnAir, name: str) -> str:
@@ -49,65 +80,93 @@ def _count_affordable(carriers: int, asked: int) -> int:
     if carriers > limits.CARRIERS_NEAREST:
         return 0
     count = asked
-    while count > LEAST and (carriers + count * count.bit_length()) * carriers > MOST_WORK:
+    while count > LEAST and (carriers + 2 * count * count.bit_length()) * (carriers + count) > MOST_WORK:
         count -= 1
     return count
 
 
 def list_openings(on_air: OnAir, name: str) -> tuple[int, ...]:
     """Every frequency that would be clean for a carrier, from the lowest."""
-    return find_clean_hz(want_again(on_air, name), on_air.carriers, on_air.air.blocks, on_air.rules)
+    refused = list_refused(on_air.show)
+    found = find_clean_hz(want_again(on_air, name), on_air.carriers, on_air.air.blocks, on_air.rules)
+    return tuple(hz for hz in found if hz not in refused)
 
 
 def find_movable(on_air: OnAir, first: str, second: str) -> str:
-    """Of two carriers the one that is ours to retune, the second if both are."""
-    return first if not on_air.is_channel(second) and on_air.is_channel(first) else second
+    """Of two carriers the one to retune: ours before one of the others, one without a grant, else the second."""
+    return max(second, first, key=lambda name: rank_movable(on_air, name))
 
 
 def want_again(on_air: OnAir, name: str) -> Want:
-    """A carrier that is on the air, as something that wants a frequency."""
+    """A carrier that is on the air, as something that wants a frequency: the granted one alone, if it has another."""
     record = on_air.subjects[name][0]
     carrier = next(one for one in on_air.carriers if one.id == name)
-    around = ((carrier.hz - REACH_HZ, carrier.hz + REACH_HZ),)
+    granted = find_granted(on_air, name)
+    hz = carrier.hz if granted is None else granted
+    around = ((hz - REACH_HZ, hz + REACH_HZ),)
     if record.section != "channels":
         return Want(carrier, around, STEP_HZ)
     channel = on_air.show.channels[record.id]
     ranges = ranges_of(on_air.show, channel)
-    return want_of(on_air.show, channel, around if ranges is None else ranges)
+    want = want_of(on_air.show, channel, around if ranges is None else ranges)
+    if channel.spare:
+        want = replace(want, ranges=narrow_to_backed(on_air.show, channel, want.ranges))
+    if granted is None:
+        return want
+    radio = on_air.show.radio_of(channel)
+    half_hz = -(-carrier.bandwidth_hz // 2)
+    held = intersect_ranges(want.ranges, [(granted - half_hz, granted + half_hz)])
+    return replace(want, ranges=held, origin_hz=0 if radio and radio.step_hz else granted)
 
 
-def _find_nearest(on_air: OnAir, wants: Sequence[Want]) -> dict[str, int | None]:
-    """By carrier the nearest clean frequency, or None.
+class _Search:
+    """A frequency for one carrier after the other, each clean in two occupancies: among all carriers as they are now, and
+    among them with those before it where they would go.
 
-    Each is asked of a occupancy that holds all carriers but itself. Halving the wants shares most of the placing: some
-    n + k log k carriers are placed for k wants, not n times k.
+    Halving the wants shares most of the placing: some n + 2 k log k carriers are placed for k wants, not n times k.
     """
-    problem = Problem(wants, on_air.carriers, on_air.air.blocks, on_air.rules)
-    asked = {want.carrier.id for want in wants}
-    occupancy = Occupancy(on_air.rules, problem.families, problem.target_count, problem.lattice)
-    _place(occupancy, problem, (carrier for carrier in on_air.carriers if carrier.id not in asked))
-    found: dict[str, int | None] = {}
-    _halve(problem, occupancy, range(len(wants)), found)
-    return {want.carrier.id: found[want.carrier.id] for want in wants}
 
+    def __init__(self, on_air: OnAir, wants: Sequence[Want]) -> None:
+        self._on_air = on_air
+        self._refused = list_refused(on_air.show)
+        self._problem = Problem(wants, on_air.carriers, on_air.air.blocks, on_air.rules)
+        self._found: dict[str, int | None] = {}
 
-def _halve(problem: Problem, occupancy: Occupancy, wants: range, found: dict[str, int | None]) -> None:
-    if not wants:
-        return
-    if len(wants) == 1:
-        want = problem.wants[wants[0]]
-        found[want.carrier.id] = _nearest_to(problem.list_clean_hz(wants[0], occupancy), want.carrier.hz)
-        return
-    middle = len(wants) // 2
-    for part, rest in ((wants[:middle], wants[middle:]), (wants[middle:], wants[:middle])):
-        fuller = occupancy.copy()
-        _place(fuller, problem, (problem.wants[index].carrier for index in rest))
-        _halve(problem, fuller, part, found)
+    def find(self) -> dict[str, int | None]:
+        """By carrier the nearest clean frequency, or None."""
+        problem, asked = self._problem, {want.carrier.id for want in self._problem.wants}
+        occupancy = Occupancy(self._on_air.rules, problem.families, problem.target_count, problem.lattice)
+        self._place(occupancy, (carrier for carrier in self._on_air.carriers if carrier.id not in asked))
+        self._halve(occupancy, occupancy, range(len(problem.wants)))
+        return self._found
 
+    def _halve(self, now: Occupancy, then: Occupancy, wants: range) -> None:
+        if not wants:
+            return
+        carriers = [self._problem.wants[index].carrier for index in wants]
+        if len(wants) == 1:
+            clean = set(self._problem.list_clean_hz(wants[0], now)) - self._refused
+            if then is not now:
+                clean &= set(self._problem.list_clean_hz(wants[0], then))
+            self._found[carriers[0].id] = _nearest_to(sorted(clean), carriers[0].hz)
+            return
+        middle = len(wants) // 2
+        fuller = now.copy()
+        self._place(fuller, carriers[middle:])
+        later = fuller if then is now else then.copy()
+        if later is not fuller:
+            self._place(later, carriers[middle:])
+        self._halve(fuller, later, wants[:middle])
+        moved = [replace(one, hz=self._found[one.id] or one.hz) for one in carriers[:middle]]
+        then = then.copy()
+        self._place(then, moved)
+        self._place(now, carriers[:middle])
+        self._halve(now, then, wants[middle:])
 
-def _place(occupancy: Occupancy, problem: Problem, carriers: Iterable[Carrier]) -> None:
-    for carrier in carriers:
-        occupancy.add(problem.families.index(carrier.family), problem.lattice.position(carrier.hz))
+    def _place(self, occupancy: Occupancy, carriers: Iterable[Carrier]) -> None:
+        problem = self._problem
+        for carrier in carriers:
+            occupancy.add(problem.families.index(carrier.family), problem.lattice.position(carrier.hz))
 
 
 def _nearest_to(clean: list[int], hz: int) -> int | None:

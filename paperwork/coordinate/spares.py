@@ -2,18 +2,9 @@
 
 from paperwork.coordinate.carriers import OnAir, carrier_name
 from paperwork.coordinate.nearest import list_openings
-from paperwork.model import Channel, Show
+from paperwork.model import Channel
 from paperwork.plan.spares import list_backed
-from paperwork.radio.bands import Range, TvChannel, intersect_ranges
-
-
-def narrow_to_backed(show: Show, spare: Channel, ranges: tuple[Range, ...]) -> tuple[Range, ...]:
-    """The ranges of a spare to which every channel behind it can be tuned too."""
-    for channel in list_backed(show, spare):
-        radio = show.radio_of(channel)
-        if radio and radio.tunes:
-            ranges = intersect_ranges(ranges, radio.tunes)
-    return ranges
+from paperwork.radio.bands import TvChannel
 
 
 def find_elsewhere(on_air: OnAir, spare: Channel) -> tuple[TvChannel, TvChannel, int] | None:

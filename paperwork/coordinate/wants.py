@@ -1,7 +1,8 @@
 """Where a channel may go: what its radio tunes to, and the window in front of its receiver along the antenna tree."""
 
 from paperwork.coordinate.carriers import carrier_of
-from paperwork.model import Channel, Rack, Show
+from paperwork.model import Channel, Rack, RadioType, Show
+from paperwork.plan.spares import list_backed
 from paperwork.radio.bands import Range, intersect_ranges
 from paperwork.radio.search.lattice import Want
 from paperwork.text.names import fold
@@ -40,6 +41,12 @@ def _is_number(text: str) -> bool:
     return text.isascii() and text.isdigit()
 
 
+def can_tune(radio: RadioType, hz: int) -> bool:
+    """Whether a radio can be set to a frequency with its whole bandwidth inside its range; one that states none can."""
+    half_hz = -(-(radio.bandwidth_hz or 0) // 2)
+    return not radio.tunes or any(one.low_hz <= hz - half_hz and hz + half_hz <= one.high_hz for one in radio.tunes)
+
+
 def ranges_of(show: Show, channel: Channel) -> tuple[Range, ...] | None:
     """Where the whole bandwidth of a channel must lie; None where neither its radio nor its rack says so."""
     radio = show.radio_of(channel)
@@ -49,6 +56,15 @@ def ranges_of(show: Show, channel: Channel) -> tuple[Range, ...] | None:
     if tunes is None or window is None:
         return window if tunes is None else tunes
     return intersect_ranges(tunes, window)
+
+
+def narrow_to_backed(show: Show, spare: Channel, ranges: tuple[Range, ...]) -> tuple[Range, ...]:
+    """The ranges of a spare to which every channel behind it can be tuned too."""
+    for channel in list_backed(show, spare):
+        radio = show.radio_of(channel)
+        if radio and radio.tunes:
+            ranges = intersect_ranges(ranges, radio.tunes)
+    return ranges
 
 
 def want_of(show: Show, channel: Channel, ranges: tuple[Range, ...], avoid: tuple[Range, ...] = ()) -> Want:

@@ -8,16 +8,17 @@ import codecs
 import re
 from collections import Counter
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Any
 
 from paperwork import limits
 from paperwork.files.decode import clean_text, decode_text
-from paperwork.files.edits import AnyEdit, Edit, Rename, refuse_edit
 from paperwork.files.read import read_kind
+from paperwork.files.refusal import refuse_edit
 from paperwork.files.sniff import Kind
 from paperwork.files.xlsx.numbers import format_number
 from paperwork.files.yaml.read import SINGLE
-from paperwork.finding import Finding
+from paperwork.finding import Edit, Finding
 from paperwork.place import Place
 from paperwork.raw import List, Map, Node, Text
 
@@ -26,7 +27,7 @@ _UNSAFE = "it is written in a way that cannot be changed safely"
 _Plain = dict[str, Any]
 
 
-def edit_fields(data: bytes, kind: Kind, edits: Sequence[AnyEdit], name: str = "the show") -> bytes:
+def edit_fields(data: bytes, kind: Kind, edits: Sequence[Edit], name: str = "the show") -> bytes:
     """The bytes of a show file with the edits, made in their order. `name` is how the file is shown in places.
 
     Raises Refused, located and worded for the file's author, where they cannot all be made with certainty.
@@ -60,17 +61,14 @@ def edit_fields(data: bytes, kind: Kind, edits: Sequence[AnyEdit], name: str = "
     return edited
 
 
-def _clean(edit: AnyEdit, name: str) -> AnyEdit:
+def _clean(edit: Edit, name: str) -> Edit:
     """The edit with its text as it can be printed; what cannot be is refused, and so is a text without end."""
-    texts = (edit.value,) if isinstance(edit, Edit) else (edit.name,)
-    text, removed = clean_text(texts[0])
+    text, removed = clean_text(edit.value)
     if removed:
         raise refuse_edit(name, f"the value holds signs that cannot be printed ({removed})")
     if len(text) > limits.TEXT_LENGTH:
         raise refuse_edit(name, f"the value is longer than {limits.TEXT_LENGTH:,} characters")
-    if isinstance(edit, Edit):
-        return Edit(edit.section, edit.record, edit.field, text, edit.before)
-    return Rename(edit.section, edit.record, edit.field, text)
+    return replace(edit, value=text)
 
 
 def _encode(text: str, like: bytes) -> bytes:
@@ -87,16 +85,20 @@ class _Expected:
         self._name = name
         self._said: _Plain = _plain(raw)
 
-    def make(self, edits: Sequence[AnyEdit]) -> _Plain:
+    def make(self, edits: Sequence[Edit]) -> _Plain:
         for edit in edits:
-            if isinstance(edit, Rename):
+            if edit.is_rename:
                 self._rename(edit)
+            elif edit.renames:
+                raise self._refuse(edit, f"{edit.path} needs a name")
+            elif not edit.field:
+                self._remove(edit)
             else:
                 self._set(edit)
         return self._said
 
     def _set(self, edit: Edit) -> None:
-        if not edit.section or not edit.field:
+        if not edit.section:
             raise self._refuse(edit, "an edit names a section and a field")
         if (edit.section in SINGLE) == bool(edit.record):
             what = "describes one thing, without records" if edit.record else "holds records, and none is named"
@@ -108,30 +110,34 @@ class _Expected:
             section = self._said.setdefault(edit.section, {})
             (section.setdefault(edit.record, {}) if edit.record else section)[edit.field] = edit.value
         elif edit.field not in self._at((edit.section, edit.record) if edit.record else (edit.section,), {}):
-            raise self._refuse(edit, f"{_path(edit)} has no value that could be removed")
+            raise self._refuse(edit, f"{edit.path} has no value that could be removed")
         else:
             section = self._said[edit.section]
             del (section[edit.record] if edit.record else section)[edit.field]
 
-    def _rename(self, edit: Rename) -> None:
-        if not edit.name:
-            raise self._refuse(edit, f"{_path(edit)} needs a name")
+    def _remove(self, edit: Edit) -> None:
+        parent = self._at((edit.section,), {}) if edit.record else self._said
+        if not isinstance(parent, dict) or (edit.record or edit.section) not in parent:
+            raise self._refuse(edit, f"there is no {edit.path}")
+        del parent[edit.record or edit.section]
+
+    def _rename(self, edit: Edit) -> None:
         renamed = False
         for parent, key in self._list_renamed(edit):
             if key not in parent:
                 continue
-            if edit.name in parent:
-                raise self._refuse(edit, f"{edit.name} is there already, beside {key}")
-            items = [(edit.name if one == key else one, value) for one, value in parent.items()]
+            if edit.value in parent and edit.value != key:
+                raise self._refuse(edit, f"{edit.value} is there already, beside {key}")
+            items = [(edit.value if one == key else one, value) for one, value in parent.items()]
             parent.clear()
             parent.update(items)
             renamed = True
         if not renamed:
-            raise self._refuse(edit, f"there is no {_path(edit)}")
-        if not edit.record and not edit.field and edit.name in SINGLE:  # there an empty value is no record
-            self._said[edit.name] = {key: value for key, value in self._said[edit.name].items() if value != {}}
+            raise self._refuse(edit, f"there is no {edit.path}")
+        if not edit.record and not edit.field and edit.value in SINGLE:  # there an empty value is no record
+            self._said[edit.value] = {key: value for key, value in self._said[edit.value].items() if value != {}}
 
-    def _list_renamed(self, edit: Rename) -> list[tuple[_Plain, str]]:
+    def _list_renamed(self, edit: Edit) -> list[tuple[_Plain, str]]:
         """The groups in which a name is looked for, and the name."""
         if not edit.record and not edit.field:
             return [(self._said, edit.section)]
@@ -152,15 +158,11 @@ class _Expected:
             node = node.get(key, default) if isinstance(node, dict) else node
         return node
 
-    def _refuse(self, edit: AnyEdit, reason: str) -> Exception:
+    def _refuse(self, edit: Edit, reason: str) -> Exception:
         return refuse_edit(self._name, reason, _place_of(self._raw, edit))
 
 
-def _path(edit: AnyEdit) -> str:
-    return " ".join(part for part in (edit.section, edit.record, edit.field) if part)
-
-
-def _place_of(raw: Map, edit: AnyEdit) -> Place:
+def _place_of(raw: Map, edit: Edit) -> Place:
     """Where an edit is to be made, as near as the file has it."""
     node: Node = raw
     place = Place(raw.place.file)
@@ -181,10 +183,10 @@ def _plain(node: Node) -> Any:
     return {key.text: _plain(value) for key, value in node.items}
 
 
-def _settle(said: _Plain, edits: Sequence[AnyEdit], is_exact: bool) -> _Plain:
+def _settle(said: _Plain, edits: Sequence[Edit], is_exact: bool) -> _Plain:
     """What is compared: a section without records is as one that is not there, and a workbook may hold 486.200 as 486.2."""
     for edit in () if is_exact else edits:
-        if isinstance(edit, Edit):
+        if edit.field and not edit.renames:
             section = said.get(edit.section, {})
             fields = section.get(edit.record, {}) if edit.record else section
             if isinstance(fields.get(edit.field), str):

@@ -1,6 +1,7 @@
-"""The one exception of this room."""
+"""The one exception of this room, and how an edit is refused by it."""
 
-from paperwork.finding import Finding
+from paperwork.finding import Finding, find
+from paperwork.place import Place
 
 
 class Refused(Exception):
@@ -9,3 +10,8 @@ class Refused(Exception):
     def __init__(self, finding: Finding) -> None:
         super().__init__(f"{finding.place}: {finding.text}")
         self.finding = finding
+
+
+def refuse_edit(name: str, reason: str, place: Place | None = None) -> Refused:
+    """The refusal to edit a file."""
+    return Refused(find("edit-refused", place or Place(name), name=name, reason=reason))

@@ -18,6 +18,9 @@ from paperwork.text.fingerprint import fingerprint
 NOT_FACTS = frozenset(list_marked("aside")["show"])
 """Fields of the production that are not facts of the show."""
 
+LATER = frozenset({"groups"})
+"""Sections that shows of the first release did not have: left out where they are empty, so that its fingerprints hold."""
+
 
 def canonical_facts(show: Show) -> bytes:
     """The facts as UTF-8 JSON: equal bytes if and only if two shows say the same."""
@@ -33,6 +36,7 @@ def fingerprint_show(show: Show) -> str:
 def _plain(value: Any) -> Any:
     if is_dataclass(value) and not isinstance(value, type):
         left_out = NOT_FACTS if isinstance(value, Production) else frozenset()
+        left_out |= {name for name in LATER if isinstance(value, Show) and not getattr(value, name)}
         return {f.name: _plain(getattr(value, f.name)) for f in fields(value) if f.compare and f.name not in left_out}
     if isinstance(value, Mapping):
         return {str(key): _plain(item) for key, item in value.items()}

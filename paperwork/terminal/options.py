@@ -14,6 +14,8 @@ if TYPE_CHECKING:
 
 F = TypeVar("F", bound=Callable[..., Any])
 
+_WORKBOOKS = (".xlsx", ".xlsm")
+
 VENUE = click.option("--venue", default="", help="The show as it is in this venue, by its name in the section venues.")
 
 PRINTERS = click.option(
@@ -76,3 +78,21 @@ def choose_folder(output: str | None, show: str, kind: str, venue: str) -> Path:
     from paperwork.output import folder_beside
 
     return Path(output) if output else folder_beside(Path(show), kind, venue)
+
+
+def choose_new(show: str, new: str) -> str:
+    """What is wrong with the name of a new file that is to be the show with changes; "" if nothing is."""
+    from paperwork.output import OutputError
+    from paperwork.output.single import refuse_taken
+
+    try:
+        refuse_taken(Path(new))
+    except OutputError as error:
+        return f"{error}\n"
+    suffix = Path(show).suffix.lower()
+    if (Path(new).suffix.lower() in _WORKBOOKS) != (suffix in _WORKBOOKS):
+        kind = "a workbook" if suffix in _WORKBOOKS else "a text file"
+        return (
+            f"{show} is {kind} and stays one: let {new} end in {Path(show).suffix}, and use paperwork convert on it\n"
+        )
+    return ""

@@ -5,9 +5,7 @@ from collections import Counter
 from collections.abc import Sequence
 from typing import Any
 
-from paperwork import __version__
 from paperwork.checks.scope import describe_scope
-from paperwork.codes import CODES
 from paperwork.finding import Finding
 from paperwork.model import Show
 from paperwork.place import Place
@@ -18,13 +16,15 @@ FEW = 5
 """Of findings that one long name can raise on every sheet, so many of a code are printed one by one."""
 
 
-def format_findings(findings: Sequence[Finding], form: str, show: Show | None = None) -> str:
+def format_findings(findings: Sequence[Finding], form: str, show: Show | None = None, data: bytes = b"") -> str:
     """All findings in one of the formats, ending in a line break. The text ends in what was found, and in what was looked at
-    in the show."""
+    in the show. `data` is the show file, for the formats that show what a fix changes in it."""
     if form == "json":
         return json.dumps([_plain(finding) for finding in findings], ensure_ascii=False, indent=2) + "\n"
     if form == "sarif":
-        return json.dumps(_sarif(findings), ensure_ascii=False, indent=2) + "\n"
+        from paperwork.terminal.sarif import write_sarif
+
+        return json.dumps(write_sarif(findings, data), ensure_ascii=False, indent=2) + "\n"
     lines, floods = [], Counter[str]()
     for finding in findings:
         floods[finding.code] += finding.row.floods
@@ -75,6 +75,8 @@ def _plain(finding: Finding) -> dict[str, Any]:
         "place": _plain_place(finding.place),
         "text": finding.text,
         "fix": finding.fix,
+        "edits": [str(edit) for edit in finding.edits],
+        "decide": finding.row.decides,
         "subjects": [{"section": subject.section, "id": subject.id} for subject in finding.subjects],
         "others": [_plain_place(place) for place in finding.others],
     }
@@ -84,41 +86,3 @@ def _plain_place(place: Place) -> dict[str, Any]:
     if place.sheet:
         return {"file": place.file, "sheet": place.sheet, "cell": place.cell}
     return {"file": place.file, "line": place.line, "column": place.column}
-
-
-def _sarif(findings: Sequence[Finding]) -> dict[str, Any]:
-    """SARIF 2.1.0 (OASIS standard, 27 March 2020): one run, the codes met as its rules."""
-    codes = sorted({finding.code for finding in findings})
-    rules = [
-        {"id": code, "fullDescription": {"text": CODES[code].explains}, "help": {"text": CODES[code].plain_fix}}
-        for code in codes
-    ]
-    results = [
-        {
-            "ruleId": finding.code,
-            "level": finding.severity,
-            "message": {"text": f"{finding.text}. Fix: {finding.fix}"},
-            "locations": [_sarif_location(finding.place)],
-            "relatedLocations": [_sarif_location(place) for place in finding.others if place.file],
-        }
-        for finding in findings
-    ]
-    return {
-        "$schema": "https://json.schemastore.org/sarif-2.1.0.json",
-        "version": "2.1.0",
-        "runs": [
-            {"tool": {"driver": {"name": "paperwork", "version": __version__, "rules": rules}}, "results": results}
-        ],
-    }
-
-
-def _sarif_location(place: Place) -> dict[str, Any]:
-    from urllib.parse import quote
-
-    uri = quote(place.file.replace("\\", "/").encode("utf-8", "surrogateescape"), safe="/:")
-    location: dict[str, Any] = {"physicalLocation": {"artifactLocation": {"uri": uri}}}
-    if place.sheet:
-        location["logicalLocations"] = [{"fullyQualifiedName": f"{place.sheet}!{place.cell}"}]
-    elif place.line:
-        location["physicalLocation"]["region"] = {"startLine": place.line, "startColumn": max(1, place.column)}
-    return location

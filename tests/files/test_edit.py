@@ -13,16 +13,18 @@ from hypothesis import strategies as st
 
 from paperwork.files import read_bytes
 from paperwork.files.edit import edit_fields
-from paperwork.files.edits import Edit, Rename
 from paperwork.files.refusal import Refused
+from paperwork.finding import Edit
 from tests.files.workbooks import parts_of
 from tests.shows_text import EXAMPLES
 
-AFTER = ("pack", "capsule", "notes")
+
+def rename(section: str, record: str, field: str, name: str) -> Edit:
+    return Edit(section, record, field, name, renames=bool(field))
 
 
 def put(record, value="486.200"):
-    return Edit("channels", record, "mhz", value, AFTER)
+    return Edit("channels", record, "mhz", value)
 
 
 def add(record, *fields):
@@ -30,7 +32,7 @@ def add(record, *fields):
     return [Edit("channels", record, field, value) for field, value in fields]
 
 
-def edited(text: str, *edits: Edit | Rename) -> str:
+def edited(text: str, *edits: Edit) -> str:
     return edit_fields(text.encode("utf-8"), "yaml", edits, "show.yaml").decode("utf-8")
 
 
@@ -154,21 +156,21 @@ def test_a_field_goes_with_its_line_or_its_comma_and_with_no_comment_of_others(b
 @pytest.mark.parametrize(
     "before, edit, after",
     (
-        ("chanels: {1: {}}  # all\n", Rename("chanels", "", "", "channels"), "channels: {1: {}}  # all\n"),
-        ("channels:\n  1: {by: A}\n", Rename("channels", "1", "", "01"), "channels:\n  01: {by: A}\n"),
+        ("chanels: {1: {}}  # all\n", rename("chanels", "", "", "channels"), "channels: {1: {}}  # all\n"),
+        ("channels:\n  1: {by: A}\n", rename("channels", "1", "", "01"), "channels:\n  01: {by: A}\n"),
         (
             "channels:\n  1: {bye: A}\n  2: {bye: B}\n",
-            Rename("channels", "2", "bye", "by"),
+            rename("channels", "2", "bye", "by"),
             "channels:\n  1: {bye: A}\n  2: {by: B}\n",
         ),
         (
             "channels:\n  1: {bye: A}\n  2: {'bye': B}\n",
-            Rename("channels", "", "bye", "by"),
+            rename("channels", "", "bye", "by"),
             "channels:\n  1: {by: A}\n  2: {'by': B}\n",
         ),
-        ("show: {titel: A}\n", Rename("show", "", "titel", "title"), "show: {title: A}\n"),
-        ("shwo: {title: A, venue: }\n", Rename("shwo", "", "", "show"), "show: {title: A, venue: }\n"),
-        ('{"people": {"Ann": {}}}', Rename("people", "Ann", "", "Ann: B"), '{"people": {"Ann: B": {}}}'),
+        ("show: {titel: A}\n", rename("show", "", "titel", "title"), "show: {title: A}\n"),
+        ("shwo: {title: A, venue: }\n", rename("shwo", "", "", "show"), "show: {title: A, venue: }\n"),
+        ('{"people": {"Ann": {}}}', rename("people", "Ann", "", "Ann: B"), '{"people": {"Ann: B": {}}}'),
     ),
 )
 def test_a_name_is_changed_where_it_is_written(before, edit, after):
@@ -184,9 +186,9 @@ def test_a_name_is_changed_where_it_is_written(before, edit, after):
             "channels 1 mhz has no value that could be removed",
             2,
         ),
-        ("channels:\n  1: {by: Ann}\n", Rename("channels", "2", "", "3"), "there is no channels 2", 1),
-        ("channels:\n  1: {}\n  2: {}\n", Rename("channels", "2", "", "1"), "1 is there already, beside 2", 3),
-        ("channels:\n  1: {}\n", Rename("channels", "1", "", ""), "channels 1 needs a name", 2),
+        ("channels:\n  1: {by: Ann}\n", rename("channels", "2", "", "3"), "there is no channels 2", 1),
+        ("channels:\n  1: {}\n  2: {}\n", rename("channels", "2", "", "1"), "1 is there already, beside 2", 3),
+        ("channels:\n  1: {by: A}\n", rename("channels", "1", "by", ""), "channels 1 by needs a name", 2),
         ("channels:\n  1: Ann\n", put("1"), "channels 1 is not a record with fields", 2),
         ("channels: [a]\n", put("1"), "channels is not a record with fields", 1),
         (
@@ -222,16 +224,38 @@ def test_what_cannot_be_edited_is_refused_in_plain_words_at_its_line(text, edit,
     assert finding.code == "edit-refused" and words in finding.text and finding.place.line == line
 
 
+@pytest.mark.parametrize(
+    "before, edit, after",
+    (
+        (
+            "channels:\n  1: {by: A}\n  2:  # gone\n    by: B\nshow: {title: X}\n",
+            Edit("channels", "2", "", ""),
+            "channels:\n  1: {by: A}\nshow: {title: X}\n",
+        ),
+        ("channels:\n  1: {by: A}  # one\n", Edit("channels", "1", "", ""), "channels: {}\n"),
+        ("channels: {1: {by: A}, 2: {by: B}}\n", Edit("channels", "2", "", ""), "channels: {1: {by: A}}\n"),
+        ("looks: {a: {}}\n# kept\nshow: {title: X}\n", Edit("looks", "", "", ""), "# kept\nshow: {title: X}\n"),
+    ),
+)
+def test_a_record_or_a_section_goes_with_all_that_it_holds(before, edit, after):
+    assert edited(before, edit) == after
+
+
+def test_the_only_section_of_a_file_does_not_go():
+    with pytest.raises(Refused, match="the only section"):
+        edited("channels: {1: {}}\n", Edit("channels", "", "", ""))
+
+
 def test_one_edit_that_cannot_be_made_leaves_none_made():
     with pytest.raises(Refused):
-        edited("channels:\n  1: {by: Ann}\n", put("1"), Rename("channels", "9", "", "8"))
+        edited("channels:\n  1: {by: Ann}\n", put("1"), rename("channels", "9", "", "8"))
 
 
 def test_edits_are_made_in_their_order():
     text = "channels:\n  1: {by: Ann}\n"
     edits = (
         put("2"),
-        Rename("channels", "2", "", "3"),
+        rename("channels", "2", "", "3"),
         Edit("channels", "3", "by", "Bo"),
         Edit("channels", "3", "mhz", ""),
     )
@@ -430,13 +454,19 @@ def test_a_heading_an_id_and_a_sheet_get_another_name():
         sheet["B1"] = "bye"
 
     edits = (
-        Rename("channels", "", "bye", "by"),
-        Rename("channels", "02", "", "S2"),
-        Rename("channels", "", "", "chanels"),
+        rename("channels", "", "bye", "by"),
+        rename("channels", "02", "", "S2"),
+        rename("channels", "", "", "chanels"),
         Edit("chanels", "S2", "by", "Cy"),
     )
     done = edit_fields(workbook(fill), "xlsx", edits)
     assert cells_of(done, "chanels") == [["id", "by", "mhz"], ["01", "Ann", "518.200"], ["S2", "Cy", ""]]
+
+
+def test_a_record_of_a_workbook_goes_and_its_row_stays_blank():
+    done = edit_fields(workbook(rows), "xlsx", (Edit("channels", "02", "", ""),))
+    assert [row[0] for row in cells_of(done)] == ["id", "01", "", "03"]
+    assert openpyxl.load_workbook(io.BytesIO(done))["channels"]["C2"].number_format == "0.000"
 
 
 def lead_elsewhere(sheet):
@@ -469,7 +499,7 @@ def no_heading(sheet):
     (
         (
             lead_elsewhere,
-            Rename("channels", "", "", "mics"),
+            rename("channels", "", "", "mics"),
             "other cells lead to the sheet channels by its name",
             "A1",
         ),
@@ -479,7 +509,7 @@ def no_heading(sheet):
         (text_rows, Edit("lists", "a", "by", "Ann"), "no sheet can be called lists", ""),
         (text_rows, Edit("a/b", "a", "by", "Ann"), "no sheet can be called a/b", ""),
         (text_rows, Edit("channels", "01", "MHz", "5"), "no column can have the heading MHz", "A1"),
-        (text_rows, Rename("channels", "01", "by", "role"), "the heading by is that of other records too", "B1"),
+        (text_rows, rename("channels", "01", "by", "role"), "the heading by is that of other records too", "B1"),
         (no_heading, put("01"), "the first cell of the sheet channels is not the heading id", "A1"),
     ),
 )

@@ -14,9 +14,9 @@ from openpyxl.styles import PatternFill
 
 from paperwork.files import read_bytes
 from paperwork.files.edit import edit_fields
-from paperwork.files.edits import Edit, Rename
 from paperwork.files.read import read_kind
 from paperwork.files.refusal import Refused
+from paperwork.finding import Edit
 from paperwork.raw import Map, Text
 from tests.files.workbooks import make_book, parts_of, plain
 from tests.fuzz.packages import spoil_workbook
@@ -33,6 +33,10 @@ VALUES = st.one_of(
 ).map(str.strip)
 TEXTS = VALUES.filter(lambda text: text not in ("", "~"))
 RECORDS = st.dictionaries(st.sampled_from(FIELDS), TEXTS, max_size=4)
+
+
+def rename(section: str, record: str, field: str, name: str) -> Edit:
+    return Edit(section, record, field, name, renames=bool(field))
 
 
 @st.composite
@@ -130,7 +134,7 @@ def group_of(show: dict, section: str, record: str) -> dict:
 
 
 @st.composite
-def edits(draw, show: dict, values=TEXTS, names=NAMES) -> Edit | Rename:
+def edits(draw, show: dict, values=TEXTS, names=NAMES) -> Edit:
     section = draw(st.sampled_from((*show, *SINGLES, *TABLES)))
     record = "" if section in SINGLES else draw(st.one_of(st.sampled_from((*show.get(section, {"1": {}}),)), names))
     held = group_of(show, section, record)
@@ -141,26 +145,26 @@ def edits(draw, show: dict, values=TEXTS, names=NAMES) -> Edit | Rename:
     kind = draw(st.sampled_from(kinds))
     if kind == "set":
         field = draw(st.sampled_from(FIELDS))
-        return Edit(section, record, field, draw(values), draw(st.sampled_from(((), ("notes", "pack")))))
+        return Edit(section, record, field, draw(values))
     if kind == "remove":
         return Edit(section, record, draw(st.sampled_from((*held,))), "")
     if kind == "rename section":
-        return Rename(section, "", "", draw(st.sampled_from(("capsules", "looks"))))
+        return rename(section, "", "", draw(st.sampled_from(("capsules", "looks"))))
     if kind == "rename record":
-        return Rename(section, record, "", draw(names.filter(lambda name: name not in show[section])))
+        return rename(section, record, "", draw(names.filter(lambda name: name not in show[section])))
     field = draw(st.sampled_from((*held,)))
-    return Rename(section, record, field, draw(st.sampled_from(("room", "radio"))))
+    return rename(section, record, field, draw(st.sampled_from(("room", "radio"))))
 
 
-def expect(show: dict, edit: Edit | Rename) -> dict:
+def expect(show: dict, edit: Edit) -> dict:
     """The show with the edit, by the plainest of means."""
     wanted = copy.deepcopy(show)
-    if isinstance(edit, Rename):
+    if edit.is_rename:
         old = edit.field or edit.record or edit.section
         parent = (
             group_of(wanted, edit.section, edit.record if edit.field else "") if edit.record or edit.field else wanted
         )
-        items = [(edit.name if key == old else key, value) for key, value in parent.items()]
+        items = [(edit.value if key == old else key, value) for key, value in parent.items()]
         parent.clear()
         parent.update(items)
     elif edit.value:
@@ -193,17 +197,17 @@ def test_an_edit_of_yaml_changes_the_one_thing_and_no_sign_elsewhere(data):
     assert {k: v for k, v in said(raw).items() if v} == expect(show, edit) and not findings
     old, new = source.decode(), done.decode()
     start, end = shared_ends(old, new)
-    before = group_of(show, edit.section, edit.record) if isinstance(edit, Edit) else {}
-    if isinstance(edit, Edit) and edit.field not in before:
+    before = group_of(show, edit.section, edit.record) if not edit.is_rename else {}
+    if not edit.is_rename and edit.field not in before:
         braces = 2 if "~" in old else 0  # a `~` gives way to what is put in its place
         assert start + end >= len(old) - braces, "an addition takes nothing away"
-    elif isinstance(edit, Edit) and edit.value:
+    elif not edit.is_rename and edit.value:
         node, _ = read_bytes(source, "show.yaml")
         for key in filter(None, (edit.section, edit.record, edit.field)):
             node = node.get(key)
         assert isinstance(node, Text) and node.span
         assert (start >= node.span.start and len(old) - end <= node.span.end) or old == new
-    elif isinstance(edit, Rename):
+    elif edit.is_rename:
         assert order(said(raw)) == order(expect(show, edit))
         assert len(old) - start - end <= len(edit.field or edit.record or edit.section) + 2
     else:
@@ -318,7 +322,7 @@ def as_number(show: dict) -> dict:
 def test_an_edit_of_a_workbook_changes_its_cells_and_no_part_elsewhere(data):
     show, source = data.draw(books())
     edit = data.draw(edits(show, CELLS))
-    if isinstance(edit, Rename) and edit.field and edit.record:
+    if edit.is_rename and edit.field and edit.record:
         users = [id for id, record in show[edit.section].items() if edit.field in record]
         if len(users) > 1:
             with pytest.raises(Refused, match="that of other records too"):
@@ -331,7 +335,7 @@ def test_an_edit_of_a_workbook_changes_its_cells_and_no_part_elsewhere(data):
     assert [finding.code for finding in findings] == ([] if wanted else ["workbook-blank"])
     old, new = table_of(source), table_of(done)
     changed = {key for key in {*old, *new} if old.get(key) != new.get(key)}
-    if isinstance(edit, Rename) and not edit.record and not edit.field:
+    if edit.is_rename and not edit.record and not edit.field:
         assert {key[1:]: value for key, value in old.items()} == {key[1:]: value for key, value in new.items()} or len(
             show
         ) > 1
@@ -367,7 +371,7 @@ def test_a_spoiled_file_is_edited_or_refused_and_never_half(number, is_book):
     else:
         kind, data = "yaml", spoil_text("channels:\n  01: {role: VERA, mhz: 518.2}  # a\n  02: {}\n", dice).encode()
     edit = dice.choice(
-        (Edit("channels", "01", "mhz", "519.4"), Edit("show", "", "title", "X"), Rename("channels", "", "", "looks"))
+        (Edit("channels", "01", "mhz", "519.4"), Edit("show", "", "title", "X"), rename("channels", "", "", "looks"))
     )
     try:
         done = edit_fields(data, kind, (edit,), "show")

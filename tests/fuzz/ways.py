@@ -66,6 +66,31 @@ def check_yaml(seeds: Seeds, dice: Random) -> Try:
     return Try({name: _show(seeds, dice)}, ("check", f"in/{name}", *_flags(dice)))
 
 
+def fix_show(seeds: Seeds, dice: Random) -> Try:
+    """`check --fix` of a show file."""
+    return Try({"show.yaml": _show(seeds, dice, whole=0.0)}, ("check", "in/show.yaml", "--fix", "-o", "out/new.yaml"))
+
+
+def set_values(seeds: Seeds, dice: Random) -> Try:
+    """`set` with edits that may be anything, in text or in a workbook."""
+    edits = []
+    for _ in range(dice.choice((1, 1, 2))):
+        section, record = (
+            dice.choice(("channels", "roles", "show", pick_word(dice))),
+            dice.choice(("01", "VERA", pick_word(dice))),
+        )
+        field = dice.choice(("mhz", "by", "", "role", "mzh/", pick_word(dice)))
+        edit = f"{section}/{record}/{field}={pick_word(dice)}"
+        edits.append(spoil_text(edit, dice, edit) if dice.random() < 0.3 else edit)
+    edits = [edit.replace("\0", "").encode("utf-8", "replace").decode() for edit in edits]
+    venue = dice.choice(((), (), ("--venue", "Pier")))
+    if dice.random() < 0.2:
+        files, name = {"show.xlsx": spoil_workbook(dice.choice(seeds.workbooks[1:]), dice)}, "xlsx"
+    else:
+        files, name = {"show.yaml": _show(seeds, dice, whole=0.0)}, "yaml"
+    return Try(files, ("set", f"in/show.{name}", "-o", f"out/new.{name}", *venue, "--", *edits))
+
+
 def check_workbook(seeds: Seeds, dice: Random) -> Try:
     """`check` of a workbook, ours or somebody's; sometimes with a marked copy."""
     book = seeds.workbooks[0] if dice.random() < 0.04 else dice.choice(seeds.workbooks[1:])
@@ -282,6 +307,8 @@ def ask_page(seeds: Seeds, dice: Random) -> Try:
 
 WAYS: tuple[tuple[Callable[[Seeds, Random], Try], int], ...] = (
     (check_yaml, 30),
+    (fix_show, 3),
+    (set_values, 5),
     (check_workbook, 12),
     (check_list, 14),
     (answer_list, 5),

@@ -1,13 +1,16 @@
 """Findings about frequencies are first drafted, then settled together: what is clean for each is asked once for all."""
 
-from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from paperwork.coordinate import OnAir, find_nearest
 from paperwork.finding import Finding, Subject, find
 from paperwork.place import Place
+from paperwork.radio.carrier import Carrier
 from paperwork.text.units import format_mhz
+
+_UNKNOWN: tuple[None, str] = (None, "; a clean one is looked for once it is known what is on the air")
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,19 +27,35 @@ class Draft:
     """Other records that would have to move with it."""
 
 
-def settle(on_air: OnAir, drafts: Iterable[Draft]) -> Iterator[Finding]:
-    """The findings, each with the frequency that would be clean for its mover."""
-    listed = tuple(drafts)
-    nearest = find_nearest(on_air, (draft.mover for draft in listed)) if listed else {}
-    for draft in listed:
-        hz, words = nearest[draft.mover]
-        at = find_retunable(on_air, draft.mover) if hz is not None else None
-        facts = {**draft.facts, "nearest": words, "at": at, "clean": format_mhz(hz) if hz is not None else ""}
-        yield find(draft.code, draft.place, about=draft.about, others=draft.others, **facts)
+def settle(on_air: OnAir, drafts: Sequence[Draft], *, is_known: bool = True) -> tuple[tuple[Finding, ...], OnAir]:
+    """The findings, each with the frequency that would be clean for its mover, and all that is on the air with what they
+    offer on it too. Nothing is offered while the air is not known."""
+    movers = list(dict.fromkeys(draft.mover for draft in drafts))
+    nearest = find_nearest(on_air, movers) if drafts and is_known else dict.fromkeys(movers, _UNKNOWN)
+    found = tuple(_settle(on_air, draft, *nearest[draft.mover]) for draft in drafts)
+    moved = [replace(one, hz=hz) for one in on_air.carriers if (hz := nearest.get(one.id, _UNKNOWN)[0]) is not None]
+    return found, offer(on_air, moved)
 
 
-def find_retunable(on_air: OnAir, name: str) -> Subject | None:
-    """The one record that gives a carrier its frequency; None where several do, or where that frequency was granted."""
+def offer(on_air: OnAir, moved: Iterable[Carrier]) -> OnAir:
+    """The carriers with what is offered to some of them beside."""
+    beside = (replace(carrier, id=f"{carrier.id} at {carrier.hz}") for carrier in moved)
+    return replace(on_air, carriers=(*on_air.carriers, *beside))
+
+
+def _settle(on_air: OnAir, draft: Draft, hz: int | None, words: str) -> Finding:
+    at = find_retunable(on_air, draft.mover, hz) if hz is not None else None
+    facts = {**draft.facts, "nearest": words, "at": at, "clean": format_mhz(hz) if hz is not None else ""}
+    return find(draft.code, draft.place, about=draft.about, others=draft.others, **facts)
+
+
+def find_retunable(on_air: OnAir, name: str, hz: int | None) -> Subject | None:
+    """The one record that gives a carrier its frequency; None where several do, or where a coordinator
+    said no or granted another than `hz`."""
     records = [(subject, getattr(on_air.show, subject.section)[subject.id]) for subject in on_air.subjects[name]]
-    given = [(subject, record) for subject, record in records if "mhz" in record.where]
-    return given[0][0] if len(given) == 1 and getattr(given[0][1], "granted_hz", None) is None else None
+    given = [subject for subject, record in records if "mhz" in record.where]
+    answered = any(
+        getattr(record, "refused", False) or getattr(record, "granted_hz", None) not in (None, hz)
+        for _, record in records
+    )
+    return given[0] if len(given) == 1 and not answered else None

@@ -6,9 +6,11 @@ from dataclasses import replace
 from paperwork import limits
 from paperwork.checks.air.drafts import Draft, settle
 from paperwork.checks.air.reach import list_unreachable
-from paperwork.checks.air.spectrum import check_places
+from paperwork.checks.air.spares import check_spares
+from paperwork.checks.air.spectrum import check_places, check_spectrum
 from paperwork.coordinate import (
     OnAir,
+    can_tune,
     carrier_name,
     count_hits,
     find_culprits,
@@ -27,16 +29,30 @@ from paperwork.text.units import format_khz, format_mhz, format_range
 
 
 def check_frequencies(show: Show) -> Iterator[Finding]:
-    """Each frequency can be tuned to and lies where nothing is in the way, and no carrier disturbs another.
+    """Each frequency can be tuned to, lies where nothing is in the way and is the one that was granted, no carrier disturbs
+    another, and a spare is not lost with what it backs. All that is offered can be taken together.
 
     Where a radio cannot be tuned to its rack at all, that is the finding, and not the frequency.
     """
     on_air = gather_on_air(show)
+    drafts = (*draft_frequencies(on_air), *_check_granted(on_air))
+    is_known = next(check_spectrum(show), None) is None
     unreachable = {Subject("channels", channel.id) for some in list_unreachable(show).values() for channel in some}
-    for finding in settle(on_air, draft_frequencies(on_air)):
+    found, offered = settle(on_air, drafts, is_known=is_known)
+    for finding in found:
         if finding.code != "frequency-out-of-window" or unreachable.isdisjoint(finding.subjects):
             yield finding
     yield from _check_wide_carriers(show)
+    yield from check_spares(offered, frozenset(draft.mover for draft in drafts))
+
+
+def _check_granted(on_air: OnAir) -> Iterator[Draft]:
+    """What is set on the radios is what a coordinator granted, wherever there is another answer than no."""
+    for channel in on_air.show.channels.values():
+        if channel.hz is not None and not channel.refused and channel.granted_hz not in (None, channel.hz):
+            facts = {"channel": channel.id, "mhz": format_mhz(channel.hz), "granted": format_mhz(channel.granted_hz)}
+            name, about = carrier_name(channel), (Subject("channels", channel.id),)
+            yield Draft(name, "frequency-not-granted", channel.where["mhz"], about, (channel.where["granted"],), facts)
 
 
 def draft_frequencies(on_air: OnAir) -> tuple[Draft, ...]:
@@ -57,8 +73,7 @@ def _check_tuning(on_air: OnAir) -> Iterator[Draft]:
 def _check_tuning_of(channel: Channel, hz: int, radio: RadioType) -> Iterator[Draft]:
     name, place, about = carrier_name(channel), channel.where["mhz"], (Subject("channels", channel.id),)
     facts = {"mhz": format_mhz(hz), "channel": channel.id, "radio": radio.id}
-    half_hz = (radio.bandwidth_hz or 0) / 2
-    if radio.tunes and not any(span.low_hz <= hz - half_hz and hz + half_hz <= span.high_hz for span in radio.tunes):
+    if not can_tune(radio, hz):
         facts["tunes"] = join_words(map(format_range, radio.tunes))
         yield Draft(name, "frequency-out-of-tune", place, about, (radio.where["tunes"],), facts)
     elif radio.step_hz and hz % radio.step_hz:
@@ -94,14 +109,15 @@ def _check_wide_carriers(show: Show) -> Iterator[Finding]:
 def _check_carriers(on_air: OnAir) -> Iterator[Draft]:
     """No two carriers on one frequency or too near, and no product of some on another.
 
-    Carriers that clash in a plainer way are left out of the search for products: one fault, one finding.
+    Of carriers on one frequency the one that would have to move is left out of the search for products: one fault, one
+    finding.
     """
     pairs = _doubled(on_air)
     hz = {carrier.id: carrier.hz for carrier in on_air.carriers}
     for first, second in pairs:
         yield _draft_pair(on_air, "carrier-doubled", first, second, {"mhz": format_mhz(hz[second])})
-    doubled = {name for pair in pairs for name in pair}
-    clean = replace(on_air, carriers=tuple(carrier for carrier in on_air.carriers if carrier.id not in doubled))
+    moving = {find_movable(on_air, first, second) for first, second in pairs}
+    clean = replace(on_air, carriers=tuple(carrier for carrier in on_air.carriers if carrier.id not in moving))
     for pair in list_close_pairs(clean.carriers, clean.rules):
         first, second = sorted((pair.lower, pair.upper), key=lambda name: on_air.places[name])
         facts = {

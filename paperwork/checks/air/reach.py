@@ -7,7 +7,7 @@ from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, RadioType, Show
 from paperwork.radio.bands import Range, intersect_ranges
 from paperwork.text.names import join_words, shorten_ids
-from paperwork.text.units import format_range
+from paperwork.text.units import Range, format_range
 
 
 def check_reach(show: Show) -> Iterator[Finding]:
@@ -23,7 +23,7 @@ def check_reach(show: Show) -> Iterator[Finding]:
             channels=f"channel{'s' if len(channels) > 1 else ''} {shorten_ids([channel.id for channel in channels])}",
             are="are" if len(channels) > 1 else "is",
             rack=rack_id,
-            window=join_words(map(format_range, window)),
+            window=join_words(format_range(Range(*one)) for one in window),
             radio=radio_id,
             tunes=join_words(map(format_range, radio.tunes)),
         )

@@ -1,8 +1,10 @@
 """Spares: can what they back be tuned to them, and do they survive the loss of a TV channel."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
-from paperwork.coordinate import gather_on_air
+from paperwork.checks.air.drafts import offer
+from paperwork.coordinate import OnAir, can_tune, carrier_name
 from paperwork.coordinate.spares import find_elsewhere
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, Show
@@ -11,17 +13,21 @@ from paperwork.text.names import join_words
 from paperwork.text.units import format_mhz, format_range
 
 
-def check_spares(show: Show) -> Iterator[Finding]:
-    """Each spare's frequency is one that the channels behind it can be set to, and is not lost with them."""
+def check_spares(on_air: OnAir, moving: frozenset[str]) -> Iterator[Finding]:
+    """Each spare's frequency is one that the channels behind it can be set to, and is not lost with them. `moving` are
+    carriers that have to move anyway; what is offered to them is on the air already."""
+    show = on_air.show
     spares = [channel for channel in show.channels.values() if channel.spare and channel.hz is not None]
-    on_air = gather_on_air(show) if spares else None
     for spare in spares:
         untunable = _check_tunable(show, spare)
-        elsewhere = None if untunable or on_air is None else find_elsewhere(on_air, spare)
+        is_placed = untunable is None and carrier_name(spare) not in moving
+        elsewhere = find_elsewhere(on_air, spare) if is_placed else None
         if untunable:
             yield untunable
         elif elsewhere:
             own, other, hz = elsewhere
+            carrier = next(one for one in on_air.carriers if one.id == carrier_name(spare))
+            on_air = offer(on_air, [replace(carrier, hz=hz)])
             yield find(
                 "spare-beside",
                 spare.where["mhz"],
@@ -38,12 +44,7 @@ def _check_tunable(show: Show, spare: Channel) -> Finding | None:
     hz = spare.hz or 0
     for channel in list_backed(show, spare):
         radio = show.radio_of(channel)
-        half_hz = -(-(radio.bandwidth_hz or 0) // 2) if radio else 0
-        if (
-            radio
-            and radio.tunes
-            and not any(one.low_hz <= hz - half_hz and hz + half_hz <= one.high_hz for one in radio.tunes)
-        ):
+        if radio and not can_tune(radio, hz):
             return find(
                 "spare-untunable",
                 spare.where["mhz"],
@@ -56,6 +57,3 @@ def _check_tunable(show: Show, spare: Channel) -> Finding | None:
                 tunes=join_words(map(format_range, radio.tunes)),
             )
     return None
-
-
-CHECKS = (check_spares,)

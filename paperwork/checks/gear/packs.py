@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from paperwork.checks.company.people import wears_pack
+from paperwork.coordinate import can_tune
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Capsule, Scene, Show, Transmitter
 from paperwork.plan.rules import longest_transmitter_id
@@ -35,6 +36,8 @@ def check_radios(show: Show) -> Iterator[Finding]:
         pack = show.transmitters.get(channel.pack)
         if pack and pack.radio and pack.radio != channel.radio:
             field = "radio" if "radio" in channel.where else "spare"
+            other = show.radios.get(pack.radio)
+            is_tuned = channel.hz is None or not other or can_tune(other, channel.hz)
             yield find(
                 "pack-of-other-radio",
                 channel.where[field],
@@ -44,7 +47,8 @@ def check_radios(show: Show) -> Iterator[Finding]:
                 radio=channel.radio,
                 pack=pack.id,
                 other=pack.radio,
-                field=field,
+                field=field if is_tuned else "",
+                otherwise=f", or write `{field}: {pack.radio}`" if is_tuned else "",
             )
 
 

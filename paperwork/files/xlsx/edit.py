@@ -8,9 +8,8 @@ from functools import cached_property
 from xml.sax.saxutils import quoteattr, unescape
 
 from paperwork import limits
-from paperwork.files.edits import AnyEdit, Edit, Rename, refuse_edit
 from paperwork.files.grid import Book, Grid, GridCell
-from paperwork.files.refusal import Refused
+from paperwork.files.refusal import Refused, refuse_edit
 from paperwork.files.xlsx.numbers import format_number
 from paperwork.files.xlsx.parts import Parts
 from paperwork.files.xlsx.sheet import open_parts, read_sheets
@@ -18,6 +17,7 @@ from paperwork.files.xlsx.show import LISTS, fold, list_counted
 from paperwork.files.xlsx.splice import NewValue, splice_cells
 from paperwork.files.xlsx.write import SHEET_TITLE
 from paperwork.files.yaml.read import SINGLE
+from paperwork.finding import Edit
 from paperwork.place import Place
 
 _NUMBER = re.compile(r"(?:0|[1-9][0-9]*)(?:\.[0-9]+)?")
@@ -30,7 +30,7 @@ _STRICT_RELATIONS = "http://purl.oclc.org/ooxml/officeDocument/relationships"
 _SHEET_KIND = "application/vnd.openxmlformats-officedocument.spreadsheetml.worksheet+xml"
 
 
-def edit_workbook(data: bytes, name: str, edits: Sequence[AnyEdit]) -> bytes:
+def edit_workbook(data: bytes, name: str, edits: Sequence[Edit]) -> bytes:
     """The workbook with the edits; whether it then says the right thing is for the caller to see. Raises Refused."""
     parts = open_parts(data, name)
     try:
@@ -66,11 +66,13 @@ class _BookEditor:
         if not any(table.is_ours for table in self._tables.values()):
             raise refuse_edit(self._name, "it is not a show file of ours")
 
-    def change(self, edits: Sequence[AnyEdit]) -> dict[str, bytes]:
+    def change(self, edits: Sequence[Edit]) -> dict[str, bytes]:
         """The parts that the edits change, by their paths."""
         for edit in edits:
-            if isinstance(edit, Rename):
+            if edit.is_rename:
                 self._rename(edit)
+            elif not edit.field:
+                self._tables[edit.section].drop(edit.record)
             else:
                 self._set(edit)
         for table in self._tables.values():
@@ -85,14 +87,14 @@ class _BookEditor:
             self._tables[edit.section] = self._add_sheet(edit.section)
         self._tables[edit.section].set(edit)
 
-    def _rename(self, edit: Rename) -> None:
+    def _rename(self, edit: Edit) -> None:
         """Another heading, id or title."""
         table = self._tables[edit.section]
         if edit.field or edit.record:
             table.rename(edit)
         else:
-            self._tables = {edit.name if key == edit.section else key: one for key, one in self._tables.items()}
-            self._rename_sheet(table, edit.name)
+            self._tables = {edit.value if key == edit.section else key: one for key, one in self._tables.items()}
+            self._rename_sheet(table, edit.value)
 
     def _read(self, path: str) -> bytes:
         path = self._parts.spell(path)
@@ -235,20 +237,30 @@ class _Table:
         self._last_row = max(self._last_row, 1)
         self._put((1, self._last_column), field, is_text=True)
 
-    def rename(self, edit: Rename) -> None:
+    def rename(self, edit: Edit) -> None:
         if not edit.field:
             at = self._records[edit.record], 1
-            self._records[edit.name] = self._records.pop(edit.record)
+            self._records[edit.value] = self._records.pop(edit.record)
         else:
             number = self._fields[edit.field]
             at = (number, 1) if self._is_single else (1, number)
             users = [row for row in self._records.values() if self._holds(row, number)]
             if not self._is_single and edit.record and users != [self._records[edit.record]]:
                 raise self._refuse(at, f"the heading {edit.field} is that of other records too")
-            if fold(edit.name) != edit.name or edit.name in self._fields:
-                raise self._refuse(at, f"no other field can be called {edit.name} here")
-            self._fields[edit.name] = self._fields.pop(edit.field)
-        self._put(at, edit.name, is_text=True)
+            if fold(edit.value) != edit.value or edit.value in self._fields:
+                raise self._refuse(at, f"no other field can be called {edit.value} here")
+            self._fields[edit.value] = self._fields.pop(edit.field)
+        self._put(at, edit.value, is_text=True)
+
+    def drop(self, record: str) -> None:
+        """The cells of a record emptied, or of the whole section for ""; the row stays, blank."""
+        row = self._records.pop(record) if record else 0
+        for at in {*self._cells, *self.values}:
+            if not row or at[0] == row:
+                self._put(at, "")
+        if not record:
+            self._fields.clear()
+            self._records.clear()
 
     def _holds(self, row: int, column: int) -> bool:
         return bool(self.values[row, column].text) if (row, column) in self.values else (row, column) in self._cells

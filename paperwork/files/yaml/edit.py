@@ -5,10 +5,11 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from paperwork.files.decode import BOM, Lines, clean_text
-from paperwork.files.edits import AnyEdit, Edit, Rename, refuse_edit
-from paperwork.files.refusal import Refused
+from paperwork.files.refusal import Refused, refuse_edit
 from paperwork.files.yaml.read import SINGLE
 from paperwork.files.yaml.write import is_plain, quote_double, quote_text
+from paperwork.finding import Edit
+from paperwork.model.fields import SECTIONS
 from paperwork.place import Place
 
 _REST = re.compile(r"[^\r\n]*")
@@ -21,7 +22,7 @@ Splice = tuple[int, int, str]
 _Pair = tuple[Any, Any]
 
 
-def edit_yaml(text: str, name: str, edits: Sequence[AnyEdit]) -> str:
+def edit_yaml(text: str, name: str, edits: Sequence[Edit]) -> str:
     """The text with the edits, in their order; whether it then says the right thing is for the caller to see."""
     import yaml
 
@@ -35,7 +36,7 @@ def edit_yaml(text: str, name: str, edits: Sequence[AnyEdit]) -> str:
             raise refuse_edit(name, "it is not one plain document of YAML") from None
         editor = _Editor(body, name, root, shift)
         count = editor.count_apart(left)
-        splices = [(*splice[:2], at, splice[2]) for at, splice in enumerate(editor.list_splices(left[:count]))]
+        splices = ((*splice[:2], at, splice[2]) for at, splice in enumerate(editor.list_splices(left[:count])))
         for start, end, _, new in sorted(splices, reverse=True):
             body = body[:start] + new + body[end:]
         del left[:count]
@@ -53,24 +54,27 @@ class _Editor:
         match = _BREAK.search(body)
         self._break = match[0] if match else "\n"
 
-    def count_apart(self, edits: Sequence[AnyEdit]) -> int:
+    def count_apart(self, edits: Sequence[Edit]) -> int:
         """How many of the edits, from the first, touch places apart, so that one parse serves for all of them."""
         seen: set[tuple[str, str]] = set()
         first_kind = ""
         for count, edit in enumerate(edits):
-            section = self._child(self._root, edit.section)
-            if isinstance(edit, Rename) or not _pairs(section):
+            section = self._find(self._root, edit.section)[1]
+            if edit.is_rename or not edit.field or not _pairs(section):
                 return max(count, 1)
-            kind = "there" if not edit.record or self._child(section, edit.record) is not None else "new"
+            kind = "there" if not edit.record or self._find(section, edit.record)[1] is not None else "new"
             first_kind = first_kind or kind
             if kind != first_kind or (edit.section, edit.record) in seen:
                 return count
             seen.add((edit.section, edit.record))
         return len(edits)
 
-    def list_splices(self, edits: Sequence[AnyEdit]) -> Iterator[Splice]:
+    def list_splices(self, edits: Sequence[Edit]) -> Iterator[Splice]:
         for edit in edits:
-            yield from self._rename(edit) if isinstance(edit, Rename) else self._edit(edit)
+            if edit.is_rename:
+                yield from self._rename(edit)
+            else:
+                yield from self._edit(edit) if edit.field else self._drop(edit)
 
     def _edit(self, edit: Edit) -> Iterator[Splice]:
         """The value set, or removed, or added with what must be around it."""
@@ -98,18 +102,26 @@ class _Editor:
         else:
             yield from self._remove(key, node, at)
 
-    def _rename(self, edit: Rename) -> Iterator[Splice]:
+    def _rename(self, edit: Edit) -> Iterator[Splice]:
         parents = [self._root]
         if edit.record or edit.field:
-            parents = [self._child(self._root, edit.section)]
+            parents = [self._find(self._root, edit.section)[1]]
         if edit.record and edit.field:
-            parents = [self._child(parents[0], edit.record)]
+            parents = [self._find(parents[0], edit.record)[1]]
         elif edit.field and edit.section not in SINGLE:
             parents = [node for _, node in _pairs(parents[0])]
         for parent in parents:
             key, _ = self._find(parent, edit.field or edit.record or edit.section)
             if key is not None:
-                yield key.start_mark.index, key.end_mark.index, _restyle(key, key.style, edit.name, block=False)
+                yield key.start_mark.index, key.end_mark.index, _restyle(key, key.style, edit.value, block=False)
+
+    def _drop(self, edit: Edit) -> Iterator[Splice]:
+        """A record or a section taken out with all that it holds."""
+        key, parent = self._find(self._root, edit.section) if edit.record else (None, self._root)
+        at = next(at for at, (one, _) in enumerate(parent.value) if _text(one) == (edit.record or edit.section))
+        if key is None and len(parent.value) == 1:
+            raise self._refuse(0, "it is the only section of the file")
+        yield from self._remove(key, parent, at)
 
     def _replace(self, parent: Any, key: Any, node: Any, value: str) -> Splice:
         """Another value in the place and in the style of the one that is there."""
@@ -144,7 +156,7 @@ class _Editor:
         return start, end, f"{header}{self._break}{lines}{kept}"
 
     def _remove(self, record_key: Any, record: Any, at: int) -> Iterator[Splice]:
-        """A field taken out: with its lines, or from between the commas. A record without fields stays one."""
+        """An entry taken out: with its lines, or from between the commas. A group without entries stays one."""
         key, node = record.value[at]
         start, end = key.start_mark.index, self._end_of(node)
         if record.flow_style:
@@ -167,17 +179,19 @@ class _Editor:
             if between.strip() == ",":
                 return start, following, ""
             return start, end + between.index(",") + 1, ""
-        if at:
-            before = self._end_of(pairs[at - 1][1])
-            return (before if self._body[before:start].strip() == "," else start), end, ""
+        before = self._end_of(pairs[at - 1][1]) if at else start
+        if self._body[before:start].strip() == ",":
+            return before, end, ""
         comma = re.compile(r"\s*,").match(self._body, end)
         return start, comma.end() if comma else end, ""
 
     def _add_field(self, record: Any, edit: Edit) -> Splice:
-        """A new field before the first of those that come after it, else behind the last."""
+        """A new field before the first of those that the table of fields has behind it, else behind the last."""
         pairs = record.value
         new = _write_pair(edit.field, edit.value, pairs[0][0].style, block=not record.flow_style)
-        later = next((key for key, _ in pairs if _text(key) in edit.before), None)
+        fields = [*SECTIONS[edit.section].fields] if edit.section in SECTIONS else []
+        behind = fields[fields.index(edit.field) + 1 :] if edit.field in fields else []
+        later = next((key for key, _ in pairs if _text(key) in behind), None)
         if later is not None:
             at = later.start_mark.index
             apart = ", " if record.flow_style else self._break + " " * later.start_mark.column
@@ -228,9 +242,6 @@ class _Editor:
 
     def _find(self, node: Any, name: str) -> tuple[Any, Any]:
         return next(((key, value) for key, value in _pairs(node) if _text(key) == name), (None, None))
-
-    def _child(self, node: Any, name: str) -> Any:
-        return self._find(node, name)[1]
 
     def _end_of(self, node: Any) -> int:
         """Behind the last written sign of a node. The parser gives the end of a block only where the next thing begins."""

@@ -3,7 +3,14 @@
 import re
 from collections.abc import Sequence
 
+from paperwork.model.fields import SECTIONS
+
 QUOTE = 'put the whole value in quotes, as "..."'
+
+_FIELDS = frozenset(name for section in SECTIONS.values() for name in section.fields)
+
+_MHZ_FIELDS = frozenset({"mhz", "asked", "granted"})
+"""Fields of one frequency: a comma in one is a decimal comma, and in any other field it parts a list."""
 
 _STARTERS = {"@": "a value cannot begin with @", "`": "a value cannot begin with `", "%": "a value cannot begin with %"}
 
@@ -65,6 +72,13 @@ def explain_error(error: object, text: str) -> tuple[int, str, str]:
         return _explain_bracket(text, opened, index)
     if "cannot start any token" in words:
         return index, *_explain_starter(text[index : index + 1])
+    ended = (
+        re.search(r"[}\]][ \t]*$", text[:index]) if "expected" in words and text[index : index + 1] in ",}]" else None
+    )
+    if ended:
+        brace = ended[0][0]
+        problem = f"the entry ends at this {brace}, but more follows on its line"
+        return ended.start(), problem, f"delete this {brace} if it is a slip, or put what follows on a line of its own"
     quote = _find_quote(text, index) if "expected" in words else None
     if quote is not None:
         return quote, "the quote that opens here is not closed on its line", "close it where the value ends"
@@ -77,17 +91,23 @@ def explain_error(error: object, text: str) -> tuple[int, str, str]:
 def explain_strays(before: tuple[str, str] | None, strays: Sequence[str]) -> tuple[str, str]:
     """The problem and its remedy for words without a colon within braces. `before` is the entry in front, name and value."""
     first, listed = strays[0], ", ".join(strays)
+    if brace := next((sign for one in strays for sign in one if sign in "{}[]"), ""):
+        return f"there is a {brace} within a value here", f"delete the {brace} if it is a slip; else {QUOTE}"
+    field = next((name for name in sorted(_FIELDS, key=len, reverse=True) if first.startswith(f"{name} ")), "")
+    if field and len(strays) == 1:
+        return f"{first} has no colon", f"write `{field}: {first.removeprefix(field).strip()}`"
     name, colon, value = first.partition(":")
     if colon and value:
         return f"{first} has no blank behind its colon", f"write `{name}: {value}`"
-    if before and len(strays) == 1 and before[1].isdigit() and first.isdigit():
+    if before and len(strays) == 1 and before[1].isdigit() and first.isdigit() and before[0] in _MHZ_FIELDS:
         return (
             f"{before[0]}: {before[1]},{first} is cut at its comma",
             f"write `{before[0]}: {before[1]}.{first}`, with a point",
         )
     if before:
-        remedy = f"if it belongs to {before[0]}, write `{before[0]}: [{before[1]}, {listed}]`; every other entry is `name: value`"
-        return f"{listed} {'has' if len(strays) == 1 else 'have'} no colon and no value", remedy
+        whole = f'`{before[0]}: "{before[1]}, {listed}"`'
+        problem = f"{listed} {'has' if len(strays) == 1 else 'have'} no colon and no value"
+        return problem, f"if it belongs to {before[0]}, write {whole}; every other entry is `name: value`"
     return f"{listed} has no colon and no value", "within { } every entry is `name: value`; a list stands within [ ]"
 
 
@@ -117,6 +137,11 @@ def _explain_starter(character: str) -> tuple[str, str]:
 
 def _explain_bracket(text: str, opened: int, index: int) -> tuple[int, str, str]:
     bracket = text[opened : opened + 1]
+    if bracket not in ("{", "["):  # the parser lost its way behind the bracket, or names the end of the file
+        opened = max(text.rfind("{", 0, opened), text.rfind("[", 0, opened), 0)
+        bracket = text[opened : opened + 1]
+    if bracket not in ("{", "["):
+        return index, "a bracket is not closed, or is closed twice", "check the brackets near here"
     closing = {"[": "]", "{": "}"}.get(bracket, "}")
     if text[index : index + 1] == ":" and not re.search(r"[\r\n]", text[opened:index]):
         return index, "there is a second colon in one value", QUOTE

@@ -188,7 +188,8 @@ class _EventReader:
         if type(event).__name__ != "ScalarEvent":
             self._read_node(event, depth + 1)
             if type(event).__name__ != "AliasEvent":
-                problem, remedy = "a list or a group is where a name belongs", "write a plain name before the colon"
+                problem = f"a {self._body[event.start_mark.index]} is where a name belongs"
+                remedy = "delete it if it is a slip, or write a plain name and a colon before it"
                 self.findings.append(find("yaml-key", place, problem=problem, remedy=remedy))
             return None
         if event.value == "<<" and not event.style:

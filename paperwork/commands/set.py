@@ -1,0 +1,119 @@
+"""`paperwork set SHOW EDIT... -o NEW`: values of a show changed in place of a text editor, into a new file."""
+
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from paperwork.files.refusal import Refused
+from paperwork.finding import Edit, Finding, parse_edit
+from paperwork.model.fields import SECTIONS
+from paperwork.raw import Map
+from paperwork.terminal import Outcome
+from paperwork.terminal.options import choose_new
+from paperwork.terminal.report import format_finding, format_findings, summarise
+from paperwork.text.names import fold, hint, id_key, join_words
+
+if TYPE_CHECKING:
+    from paperwork.terminal.edited import EditedShow
+
+
+@click.command(
+    epilog="Examples:  paperwork set show.yaml channels/08/mhz=516.750 -o show-d.yaml  |  paperwork set show.yaml "
+    "channels/08/mhz= spectrum/region=Europe -o new.yaml  |  paperwork set show.xlsx channels/1/=01 -o new.xlsx"
+)
+@click.argument("show", type=click.Path())
+@click.argument("edits", nargs=-1, required=True)
+@click.option("-o", "--output", "new", required=True, type=click.Path(), help="The new file; it must not be there yet.")
+@click.option("--venue", default="", help="Write the values as rows of this venue, where they may differ there.")
+def command(show: str, edits: tuple[str, ...], new: str, venue: str) -> Outcome:
+    """Change values of SHOW and write it to a new file; comments, order and formatting stay.
+
+    An EDIT is section/record/field=value, or section/field=value in a section without records. Without a value the field
+    goes. section/record/=name gives a record another id, and whatever names it follows; section/record/= deletes it. In
+    names, write %2F for / and %3D for =.
+    """
+    from paperwork.output import OutputError, write_new
+    from paperwork.terminal.edited import list_gone, open_show
+
+    if wrong := choose_new(show, new):
+        return Outcome(aside=wrong, code=2)
+    try:
+        opened = open_show(Path(show), show, venue)
+        wanted = [_settle(opened.raw, parse_edit(text)) for text in edits]
+        made = opened.make(_list_rows(opened.raw, venue, wanted) if venue else wanted)
+        write_new(Path(new), made.data)
+    except ValueError as error:
+        return Outcome(aside=f"{error}\n", code=2)
+    except Refused as refused:
+        return Outcome(aside=format_findings([refused.finding], "text") + "nothing was written\n", code=2)
+    except OutputError as error:
+        return Outcome(aside=f"{error}\n", code=2)
+    lines = [*made.lines]
+    lines += _list_findings("gone", list_gone(opened.reading, made.reading))
+    lines += _list_findings("new", list_gone(made.reading, opened.reading))
+    return finish(made, new, lines)
+
+
+def finish(made: "EditedShow", new: str, lines: list[str]) -> Outcome:
+    """What to say of a new file that was written, with the exit code of its check."""
+    from paperwork.reading import has_errors
+
+    lines.append(f"{new} written; {summarise(made.reading.findings)}")
+    return Outcome("".join(f"{line}\n" for line in lines), code=int(has_errors(made.reading.findings)))
+
+
+def _list_findings(word: str, findings: "list[Finding] | tuple[Finding, ...]") -> list[str]:
+    return [
+        line if number else f"{word}: {line}" for one in findings for number, line in enumerate(format_finding(one))
+    ]
+
+
+def _settle(raw: Map, edit: Edit) -> Edit:
+    """The edit with section, record and field spelled as the file and the table have them. Raises ValueError, with the
+    nearest name, for what is neither in the file nor in the table."""
+    section = _spell(edit.section, [*SECTIONS, *(key.text for key, _ in raw.items)], "there is no section")
+    edit = replace(edit, section=section)
+    if not edit.record and not edit.field:
+        return edit
+    held = raw.get(section)
+    is_single = section in SECTIONS and SECTIONS[section].is_single
+    if edit.record and is_single and not edit.field:
+        raise ValueError(f"{section} has no records: write {section}/{edit.record}={edit.value}")
+    if not edit.record and not is_single and not edit.renames:
+        raise ValueError(f"{section} has records: write {section}/record/{edit.field}={edit.value}")
+    if edit.record:
+        ids = [key.text for key, _ in held.items] if isinstance(held, Map) else []
+        edit = replace(edit, record=_spell(edit.record, ids, f"{section} has no"))
+    if edit.field and section in SECTIONS:
+        record = held.get(edit.record) if edit.record and isinstance(held, Map) else held
+        written = (
+            [key.text for key, _ in record.items] if isinstance(record, Map) and (edit.record or is_single) else []
+        )
+        fields = [*SECTIONS[section].fields, *written]
+        if not (edit.renames and not edit.record):
+            edit = replace(edit, field=_spell(edit.field, fields, f"{section} has no field"))
+    return edit
+
+
+def _spell(word: str, known: list[str], missing: str) -> str:
+    same = [one for one in known if one == word] or [one for one in known if id_key(one) == id_key(word)]
+    if not same:
+        raise ValueError(f"{missing} {word}{hint(word, known) or f' (it has {join_words(known) or None})'}")
+    return same[0]
+
+
+def _list_rows(raw: Map, venue: str, wanted: list[Edit]) -> list[Edit]:
+    """The values as rows of the venue. Raises ValueError for what is the same in every house."""
+    from paperwork.overlay import VENUE, read_rows, state_in_venue
+
+    rows = read_rows(raw)
+    venues = [row.venue for row in rows]
+    if fold(venue) not in map(fold, venues):
+        raise ValueError(f"there is no venue {venue}{hint(venue, venues)}")
+    for one in wanted:
+        if one.field not in VENUE.get(one.section, ()) or not one.value or one.renames:
+            may = f"; of {one.section} it can change {join_words(VENUE[one.section])}" if one.section in VENUE else ""
+            raise ValueError(f"{one.path} is the same in every house{may}")
+    return state_in_venue(rows, venue, wanted)

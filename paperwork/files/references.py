@@ -1,0 +1,86 @@
+"""What names a record: where an edit gives it another id, the edits that make the rest of the file follow."""
+
+import re
+from collections.abc import Iterator, Sequence
+
+from paperwork.finding import Edit
+from paperwork.model.fields import list_references
+from paperwork.raw import List, Map, Node, Text
+from paperwork.text.names import id_key
+
+
+def follow_renames(raw: Map, edits: Sequence[Edit]) -> tuple[Edit, ...]:
+    """The edits, those that give a record another id with an edit for each field that names it, so that none names nothing."""
+    return tuple(one for edit in edits for one in (edit, *_follow(raw, edit)))
+
+
+def _follow(raw: Map, edit: Edit) -> Iterator[Edit]:
+    section = raw.get(edit.section)
+    if not edit.is_rename or edit.field or not edit.record or not isinstance(section, Map):
+        return
+    old, new = edit.record, edit.value
+    if id_key(old) == id_key(new):  # one name to whatever refers to it
+        return
+    ids = [key.text for key, _ in section.items]
+    naming = {(of, field.name) for of, field, to in list_references() if to == edit.section}
+    for of, id, record in _list_records(raw):
+        moved = new if (of, id) == (edit.section, old) else id
+        for name, value in record.items:
+            if (of, name.text) in naming or _is_row_of(record, name.text, naming):
+                text = _write(value)
+                renamed = _rename_in(text, old, new, ids)
+                if renamed != text:
+                    yield Edit(of, moved, name.text, renamed)
+        if (
+            of == "venues"
+            and _text(record, "section") == edit.section
+            and id_key(_text(record, "record")) == id_key(old)
+        ):
+            yield Edit(of, id, "record", new)
+    if edit.section == "channels" and _holds_pack(raw, old):
+        yield Edit("channels", new, "pack", old)
+
+
+def _list_records(raw: Map) -> Iterator[tuple[str, str, Map]]:
+    for key, section in raw.items:
+        for id, record in section.items if isinstance(section, Map) else ():
+            if isinstance(record, Map):
+                yield key.text, id.text, record
+
+
+def _is_row_of(record: Map, name: str, naming: set[tuple[str, str]]) -> bool:
+    """Whether a field is the value of a venue's row for a field that names such records."""
+    return name == "value" and (_text(record, "section"), _text(record, "field")) in naming
+
+
+def _holds_pack(raw: Map, channel: str) -> bool:
+    """Whether a channel has the transmitter of its own id without naming it."""
+    packs, channels = raw.get("transmitters"), raw.get("channels")
+    record = channels.get(channel) if isinstance(channels, Map) else None
+    is_named = isinstance(record, Map) and record.get("pack") is not None
+    return (
+        not is_named and isinstance(packs, Map) and any(id_key(key.text) == id_key(channel) for key, _ in packs.items)
+    )
+
+
+def _text(record: Map, name: str) -> str:
+    value = record.get(name)
+    return value.text if isinstance(value, Text) else ""
+
+
+def _write(value: Node) -> str:
+    """A value as one text, as the readers of lists and pairs take it too."""
+    if isinstance(value, Text):
+        return value.text
+    if isinstance(value, List):
+        return ", ".join(map(_write, value.items))
+    return ", ".join(f"{key.text}: {_write(held)}" for key, held in value.items)
+
+
+def _rename_in(text: str, old: str, new: str, ids: Sequence[str]) -> str:
+    """The text with an id renamed where it is not a part of a longer one."""
+    if id_key(text) == id_key(old):
+        return new
+    longest = "|".join(re.escape(id) for id in sorted(ids, key=len, reverse=True))
+    found = re.compile(rf"(?<![\w-])(?:{longest})(?![\w-])")
+    return found.sub(lambda match: new if match[0] == old else match[0], text)

@@ -1,0 +1,130 @@
+"""`paperwork set` and `check --fix`: a new file with the values, what they did, and never a file written over."""
+
+import pytest
+from click.testing import CliRunner
+
+from paperwork.commands import check
+from paperwork.commands import set as set_command
+from paperwork.files import read_bytes
+from paperwork.reading import read_show
+from tests.files.workbooks import make_book
+
+SHOW = """# the gala
+show: {title: Gala, venue: Pier}
+channels:
+  01: {role: VERA, mhz: 486.200}   # the lead
+  02: {shared: {TOM: Bo, COOK: Cy}, mhz: 486.200}
+transmitters: {01: {serial: A1}, 02: {serial: A2}}
+roles: {VERA: {by: Ann}, TOM: {}, COOK: {}, OLD TOM: {unmiked: yes}}
+scenes:
+  s1: {live: "VERA, TOM and OLD TOM"}
+racks: {R1: {channels: "01, 02"}}
+venues:
+  v1: {venue: Town Hall, section: channels, record: 01, field: mhz, value: 512.300}
+"""
+
+
+@pytest.fixture
+def show(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "show.yaml").write_text(SHOW, encoding="utf-8")
+    return tmp_path
+
+
+def run(command, *arguments):
+    return CliRunner().invoke(command, arguments, standalone_mode=False).return_value
+
+
+def set_values(*edits, new="new.yaml", more=()):
+    return run(set_command.command, "show.yaml", *edits, "-o", new, *more)
+
+
+def test_a_value_is_set_and_what_was_and_is_said_with_the_findings_that_went(show):
+    outcome = set_values("channels/2/mhz=487.075")
+    assert (show / "new.yaml").read_text("utf-8") == SHOW.replace("Cy}, mhz: 486.200", "Cy}, mhz: 487.075")
+    assert outcome.code == 0 and outcome.text.splitlines()[0] == "channels 02 mhz: was 486.200, is 487.075"
+    assert "gone: new.yaml" not in outcome.text and "gone: show.yaml:5" in outcome.text and "new: " not in outcome.text
+    assert (show / "show.yaml").read_text("utf-8") == SHOW
+
+
+def test_the_exit_code_is_that_of_the_check_of_the_result(show):
+    outcome = set_values("channels/01/notes=tape")
+    assert outcome.code == 1 and outcome.text.endswith("new.yaml written; 1 error\n")
+
+
+def test_a_role_that_gets_another_name_is_followed_everywhere(show):
+    set_values("roles/TOM/=TIM", "channels/02/mhz=487.075")
+    text = (show / "new.yaml").read_text("utf-8")
+    assert 'live: "VERA, TIM and OLD TOM"' in text and 'shared: "TIM: Bo, COOK: Cy"' in text and "OLD TOM: {" in text
+    before, after = (read_show(show / name, name).show for name in ("show.yaml", "new.yaml"))
+    assert [role.replace("TOM", "TIM") for role in before.channels["02"].roles] == [*after.channels["02"].roles]
+
+
+def test_a_channel_that_gets_another_id_keeps_its_pack_its_slot_and_its_row_of_a_venue(show):
+    set_values("channels/01/=1A", "channels/02/mhz=487.075")
+    made = read_show(show / "new.yaml", "new.yaml", venue="Town Hall")
+    assert made.show.channels["1A"].pack == "01" and made.show.channels["1A"].hz == 512_300_000
+    assert made.show.channels["1A"].slot.rack == "R1" and not made.findings
+
+
+@pytest.mark.parametrize(
+    "edit, words",
+    (
+        ("chanels/01/mhz=1", "there is no section chanels; did you mean channels?"),
+        ("roles/VERRA/by=A", "roles has no VERRA; did you mean VERA?"),
+        ("channels/01/mzh=1", "channels has no field mzh; did you mean mhz?"),
+        ("channels/mhz=1", "channels has records: write channels/record/mhz=1"),
+        ("show/titel=1", "show has no field titel; did you mean title?"),
+        ("mhz", "mhz is not an edit, as channels/08/mhz=516.750"),
+        ("channels/01/capsule=", "channels 01 capsule has no value that could be removed"),
+        ("channels/01/=02", "02 is there already, beside 01"),
+    ),
+)
+def test_what_is_nowhere_is_refused_with_the_nearest_name_and_nothing_is_written(show, edit, words):
+    outcome = set_values(edit)
+    assert outcome.code == 2 and words in outcome.aside and not (show / "new.yaml").exists()
+
+
+def test_no_file_is_written_over_and_a_list_is_sent_to_convert(show):
+    (show / "new.yaml").write_text("kept", encoding="utf-8")
+    assert set_values("channels/02/mhz=487.075").code == 2 and (show / "new.yaml").read_text("utf-8") == "kept"
+    (show / "list.csv").write_text("Ch,Actor,Freq\n1,Ann Lee,518.2\n2,Bo Ray,519.4\n", encoding="utf-8")
+    outcome = run(set_command.command, "list.csv", "channels/1/mhz=520.1", "-o", "new.csv")
+    assert outcome.code == 2 and "`paperwork convert`" in outcome.aside and not (show / "new.csv").exists()
+
+
+def test_a_venue_gets_a_row_of_its_own_and_one_that_it_has_is_changed(show):
+    outcome = set_values("channels/01/mhz=513.400", "channels/02/mhz=514.500", more=("--venue", "town hall"))
+    raw, _ = read_bytes((show / "new.yaml").read_bytes(), "new.yaml")
+    rows = {key.text: [value.text for _, value in row.items] for key, row in raw.get("venues").items}
+    assert rows["v1"][-1] == "513.400" and rows["v2"] == ["Town Hall", "channels", "02", "mhz", "514.500"]
+    assert outcome.code == 0
+    for edits, words in (
+        (["channels/01/role=X"], "is the same in every house"),
+        (["roles/TOM/by=X"], "roles TOM by is"),
+    ):
+        assert words in set_values(*edits, new="other.yaml", more=("--venue", "Town Hall")).aside
+    assert (
+        "did you mean Town Hall?" in set_values("channels/01/mhz=1", new="o.yaml", more=("--venue", "Toun Hall")).aside
+    )
+
+
+def test_a_workbook_is_edited_at_its_cell(show):
+    (show / "show.xlsx").write_bytes(make_book())
+    raw, _ = read_bytes(make_book(), "show.xlsx")
+    channel = raw.get("channels").items[0][0].text
+    run(set_command.command, "show.xlsx", f"channels/{channel}/notes=tape", "-o", "new.xlsx")
+    made, _ = read_bytes((show / "new.xlsx").read_bytes(), "new.xlsx")
+    assert made.get("channels").get(channel).get("notes").text == "tape"
+
+
+def test_fix_makes_what_needs_no_decision_and_lists_what_is_left(show):
+    text = SHOW.replace("venue: Pier", "venu: Pier").replace("live:", "liev:")
+    (show / "show.yaml").write_text(text, encoding="utf-8")
+    outcome = run(check.command, "show.yaml", "--fix", "-o", "new.yaml")
+    assert outcome.code == 0 and "show venu: is called venue" in outcome.aside and "new.yaml written" in outcome.aside
+    assert not [one for one in read_show(show / "new.yaml", "new.yaml").findings if one.severity == "error"]
+    assert (show / "show.yaml").read_text("utf-8") == text
+    again = run(check.command, "new.yaml", "--fix", "-o", "again.yaml")
+    assert "there is nothing to fix by itself" in again.aside and not (show / "again.yaml").exists()
+    assert run(check.command, "show.yaml", "--fix").code == 2 and run(check.command, "show.yaml", "-o", "x").code == 2
