@@ -5,6 +5,7 @@ from typing import NamedTuple
 
 from paperwork.model import Show
 from paperwork.plan.batteries import hours_of, plan_batteries
+from paperwork.plan.clocks import devices_of
 from paperwork.plan.handovers import list_all_handovers
 from paperwork.plan.rules import swap_s
 from paperwork.text.names import join_words
@@ -77,7 +78,7 @@ def _look_at_batteries(show: Show) -> Looked:
 
 
 def _list_clocks(show: Show) -> Iterator[str]:
-    for device in (*show.racks.values(), *show.consoles.values()):
+    for device in devices_of(show).values():
         yield from (device.clock, device.rate)
 
 

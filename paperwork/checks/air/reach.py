@@ -5,9 +5,9 @@ from collections.abc import Iterator
 from paperwork.coordinate import window_of
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, RadioType, Show
-from paperwork.radio.bands import Range, intersect_ranges
+from paperwork.radio.bands import intersect_ranges
 from paperwork.text.names import join_words, shorten_ids
-from paperwork.text.units import format_range
+from paperwork.text.units import Range, format_range
 
 
 def check_reach(show: Show) -> Iterator[Finding]:
@@ -23,7 +23,7 @@ def check_reach(show: Show) -> Iterator[Finding]:
             channels=f"channel{'s' if len(channels) > 1 else ''} {shorten_ids([channel.id for channel in channels])}",
             are="are" if len(channels) > 1 else "is",
             rack=rack_id,
-            window=join_words(map(format_range, window)),
+            window=join_words(format_range(Range(*one)) for one in window),
             radio=radio_id,
             tunes=join_words(map(format_range, radio.tunes)),
         )
@@ -45,7 +45,7 @@ def list_unreachable(show: Show) -> dict[tuple[str, str], list[Channel]]:
     return found
 
 
-def _fits(radio: RadioType, window: tuple[Range, ...] | None) -> bool:
+def _fits(radio: RadioType, window: tuple[tuple[int, int], ...] | None) -> bool:
     """Whether one carrier of a radio fits; True where a range is not known, or nothing passes to anybody."""
     if not radio.tunes or not window:
         return True
