@@ -58,10 +58,7 @@ def build_show(raw: Map) -> Built:
     linker = Linker(_index_records(raw, {**records, "roles": roles}, channels), found)
     claims = _gather_claims(linker, fields["racks"])
     records["transmitters"] = _link(linker, "transmitters", records["transmitters"])
-    spellings = spell_groups(records["groups"].values())
-    channels = share_spellings(channels, ("zone", "bill", "exclusive", "carrier"), spellings)
-    records |= {section: share_spellings(records[section], names, spellings) for section, names in _SHARED.items()}
-    singles |= share_spellings({"day": singles["day"]}, ("team",), spellings)
+    channels = _share_names(channels, records, singles)
     records["racks"] = {id: link_rack(linker, rack) for id, rack in records["racks"].items()}
     team, known = singles["day"].team, records["people"]
     records["roles"] = {id: link_role(linker, role, team, known) for id, role in roles.items()}
@@ -87,6 +84,15 @@ def _index_records(raw: Map, records: Mapping[str, Any], channels: Mapping[str, 
     indexes = {section: Index(section, records[section], present=section in present) for section in _TABLES}
     named_by = (records["roles"], channels, records["covers"])
     return indexes | {"people": _index_people(records["people"], named_by, "people" in present)}
+
+
+def _share_names(channels: Mapping[str, Any], records: dict[str, Any], singles: dict[str, Any]) -> dict[str, Any]:
+    """The channels with the names that they share spelled alike; those of other records are replaced in place."""
+    spellings = spell_groups(records["groups"].values())
+    shared = share_spellings(channels, ("zone", "bill", "exclusive", "carrier"), spellings)
+    records |= {section: share_spellings(records[section], names, spellings) for section, names in _SHARED.items()}
+    singles |= share_spellings({"day": singles["day"]}, ("team",), spellings)
+    return shared
 
 
 def _link(linker: Linker, section: str, records: Mapping[str, Any]) -> dict[str, Any]:

@@ -3,8 +3,9 @@
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from paperwork.model import Console, Rack, Show
+from paperwork.model import Show
 from paperwork.plan.batteries import hours_of, plan_batteries
+from paperwork.plan.clocks import devices_of
 from paperwork.plan.handovers import list_all_handovers
 from paperwork.plan.rules import swap_s
 from paperwork.text.names import join_words
@@ -77,8 +78,7 @@ def _look_at_batteries(show: Show) -> Looked:
 
 
 def _list_clocks(show: Show) -> Iterator[str]:
-    devices: tuple[Rack | Console, ...] = (*show.racks.values(), *show.consoles.values())
-    for device in devices:
+    for device in devices_of(show).values():
         yield from (device.clock, device.rate)
 
 

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from paperwork.coordinate import window_of
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, RadioType, Show
-from paperwork.radio.bands import Range, intersect_ranges
+from paperwork.radio.bands import intersect_ranges
 from paperwork.text.names import join_words, shorten_ids
 from paperwork.text.units import Range, format_range
 
@@ -45,7 +45,7 @@ def list_unreachable(show: Show) -> dict[tuple[str, str], list[Channel]]:
     return found
 
 
-def _fits(radio: RadioType, window: tuple[Range, ...] | None) -> bool:
+def _fits(radio: RadioType, window: tuple[tuple[int, int], ...] | None) -> bool:
     """Whether one carrier of a radio fits; True where a range is not known, or nothing passes to anybody."""
     if not radio.tunes or not window:
         return True
