@@ -9,7 +9,16 @@ from typing import TYPE_CHECKING
 
 from paperwork import limits
 from paperwork.archive import is_archive, is_book, pick_inputs
-from paperwork.changes import Change, Entry, Reprint, compare_papers, diff_shows, tell_changes, tell_labels
+from paperwork.changes import (
+    Change,
+    Entry,
+    PaperPrint,
+    Reprint,
+    compare_papers,
+    diff_shows,
+    tell_changes,
+    tell_labels,
+)
 from paperwork.files.refusal import Refused
 from paperwork.files.sniff import load_file
 from paperwork.files.sweep import lies_below
@@ -17,7 +26,7 @@ from paperwork.finding import Finding, find
 from paperwork.intake.answers import name_answers
 from paperwork.model import Show
 from paperwork.output import OutputError, add_files
-from paperwork.pipeline import LabelChoice, Papers, make_papers
+from paperwork.pipeline import LabelChoice, Papers, list_prints, make_papers
 from paperwork.place import Place
 from paperwork.plan.walls import Walls, put_on_walls, walls_of
 from paperwork.reading import Reading, blank_doubted, read_show
@@ -25,18 +34,26 @@ from paperwork.sheets.frame import name_revision
 from paperwork.text.names import fold
 
 if TYPE_CHECKING:
-    from paperwork.changes import PaperPrint
     from paperwork.document import Sheet
     from paperwork.sheets import Paper
 
 
 @dataclass(frozen=True, slots=True)
 class Side:
-    """One of the two: its show, what was found in it, and what it is called where it has no revision."""
+    """One of the two: its show, what was found in it, and what it is called where it has no revision.
+
+    `recorded` is what an archive says that it printed; without it, what a build of the show prints now.
+    """
 
     show: Show
     findings: tuple[Finding, ...]
     name: str
+    recorded: tuple[PaperPrint, ...] = ()
+
+    @property
+    def prints(self) -> tuple[PaperPrint, ...]:
+        """The pages and labels as they were printed: for its own venue, with its own doubts, language and paper."""
+        return self.recorded or list_prints(self.show, self.findings)
 
     @property
     def certain(self) -> Show:
@@ -74,7 +91,7 @@ def compare_revisions(old: Side, new: Side, language: str = "") -> Comparison:
     language = language or new.show.production.language
     before, after = old.certain, new.certain
     changes = diff_shows(before, after)
-    reprint = compare_papers(_list_prints(before), _list_prints(after))
+    reprint = compare_papers(old.prints, list_prints(new.show, new.findings))
     entries = (*tell_changes(before, after, changes, language), *tell_labels(reprint, language))
     return Comparison(old, new, changes, entries, reprint)
 
@@ -87,7 +104,7 @@ def make_since(
     labels: LabelChoice | None = None,
     made: str = "",
 ) -> Papers:
-    """The change list, and only the sheets and labels whose facts changed, changed rows with a bar and a sign.
+    """The change list, and only the pages and labels that changed, changed rows with a bar and a sign.
 
     `only` and `folders` narrow what is printed beside the list; the list is always whole.
     """
@@ -97,20 +114,13 @@ def make_since(
         if (not only or paper.name in only) and (not folders or paper.folder in folders)
     )
     kinds = (_change_list(compared), *changed)
-    return make_papers(compared.new.show, compared.new.findings, labels=labels or LabelChoice(), made=made, kinds=kinds)
+    show, findings, pages = compared.new.show, compared.new.findings, compared.reprint.pages
+    return make_papers(show, findings, labels=labels or LabelChoice(), made=made, kinds=kinds, pages=pages)
 
 
 def make_change_list(compared: Comparison, *, made: str = "") -> Papers:
     """The change list alone."""
     return make_papers(compared.new.show, compared.new.findings, made=made, kinds=(_change_list(compared),))
-
-
-def _list_prints(certain: Show) -> "tuple[PaperPrint, ...]":
-    from paperwork.sheets import SHEETS
-    from paperwork.sheets.change_sheet import print_of
-
-    printed = put_on_walls(certain)
-    return tuple(print_of(paper.folder, sheet) for paper in SHEETS for sheet in paper.make(printed))
 
 
 def _change_list(compared: Comparison) -> "Paper":
@@ -136,7 +146,7 @@ def _changed_papers(compared: Comparison) -> "Sequence[Paper]":
 
     before, after = put_on_walls(compared.old.certain), put_on_walls(compared.new.certain)
     language = compared.new.show.production.language
-    wanted = {paper.name for paper, _ in compared.reprint.sheets} | set(compared.reprint.labels)
+    wanted = {*compared.reprint.pages, *compared.reprint.labels}
 
     def cut(paper: Paper) -> Paper:
         def make(show: Show) -> "tuple[Sheet, ...]":
@@ -170,7 +180,8 @@ def read_any(path: Path, name: str, *, venue: str = "") -> Reading:
         except OutputError as error:
             unsafe = find("archive-unsafe", Place(name), name=name, reason=error.text)
             return Reading(None, (unsafe,), readable=False)
-        return read_show(Path(folder) / inputs.show, f"{name}/{inputs.show}", venue=inputs.venue)
+        reading = read_show(Path(folder) / inputs.show, f"{name}/{inputs.show}", venue=inputs.venue)
+    return replace(reading, recorded=inputs.prints)
 
 
 def is_show_file(data: bytes) -> bool:

@@ -31,12 +31,13 @@ def frame_sheet(
     order: str = "",
     subtitle: tuple[str, ...] = (),
     cautions: tuple[str, ...] = (),
+    facts: tuple[str, ...] = (),
     landscape: bool = False,
 ) -> Sheet:
     """A sheet with the production's masthead and foot.
 
     `title`, `order` (how it is ordered, the first line under the title) and `cautions` are keys of the words; `subtitle` is
-    more lines under the title, as texts.
+    more lines under the title, as texts; `facts` are what they, and the title, say of the show, without a language.
     """
     production = show.production
     return Sheet(
@@ -51,6 +52,9 @@ def frame_sheet(
         dated=format_date(production.revised, production.language),
         returns=production.returns,
         cautions=tuple(_caution(show, key) for key in cautions),
+        facts=(*facts, *((production.licence,) if "licence caution" in cautions else ())),
+        contact=production.contact,
+        at_venue=show.at_venue,
         paper=production.paper,
         orientation="landscape" if landscape else "portrait",
         language=production.language,

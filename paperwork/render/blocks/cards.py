@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from paperwork.document import Card, Cards
-from paperwork.document.facts import card_code
+from paperwork.document.facts import card_code, card_facts
 from paperwork.document.styles import CARD_CODE, CARD_TEXT
 from paperwork.render.blocks.slices import SNUG_PERCENT, Context, Series, Slice
 from paperwork.render.blocks.stacks import Stack, measure_stack, set_stack
@@ -79,9 +79,14 @@ def lay_cards(block: Cards, context: Context) -> list[Series]:
     slices = []
     for first in range(0, len(measured), across):
         boxes: list[Box] = []
+        held = [one.card for one in measured[first : first + across]]
         for index, one in enumerate(measured[first : first + across]):
             boxes += [moved(box, index * (plan.width + GAP_UM), GAP_UM) for box in _set(one, plan, height, context)]
-        slices.append(Slice(height + GAP_UM, tuple(boxes)))
+        facts, subjects = (
+            tuple(card_facts(card) for card in held),
+            tuple(one for card in held for one in card.subjects),
+        )
+        slices.append(Slice(height + GAP_UM, tuple(boxes), facts=facts, subjects=subjects))
     return [Series(tuple(slices))]
 
 
@@ -193,7 +198,8 @@ def _set(one: _MeasuredCard, plan: _CardPlan, height: int, context: Context) -> 
     if card.hatch:
         yield Hatch(plan.width - 1_000 - HATCH_UM, 1_000, HATCH_UM, height - 2_000, 900, 300)
     if plan.signed:
-        signs = f"{context.revision}  {card_code(card)}".strip()
+        parts = (card.doubt, context.revision, card_code(card, context.at_venue))
+        signs = "  ".join(filter(None, parts))
         area = Room(plan.width - plan.right - SIGNS_UM, 0, SIGNS_UM, height)
         yield setter.set(signs, CARD_CODE, area, height - 2_000, "right")
     below = _below(card, one.foot)

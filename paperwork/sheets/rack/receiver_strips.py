@@ -51,6 +51,7 @@ def _strips_of(show: Show, rack: Rack) -> Iterator[UnitStrip]:
                 title,
                 tuple(_slot(show, rack, slot, claimants.get(slot, ())) for slot in slots),
                 phrase(show, "rack", rack=rack.id),
+                (rack.id, str(number), str(slots[0]), str(slots[-1])),
             )
 
 

@@ -32,10 +32,17 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     ]
     texts += [clock_word(show)] if any(scene.at_s is not None for scene in show.scenes) else []
     texts += [phrase(show, "live never", channels=shorten_ids(idle))] if idle else []
-    board = Board(ids, tuple(_groups(show, moments, live)), facts=tuple(idle))
+    board = Board(ids, tuple(_groups(show, moments, live)))
     return (
         frame_sheet(
-            show, NAME, "who is live", (board,), subtitle=tuple(texts), cautions=("privacy caution",), landscape=True
+            show,
+            NAME,
+            "who is live",
+            (board,),
+            subtitle=tuple(texts),
+            cautions=("privacy caution",),
+            facts=tuple(idle),
+            landscape=True,
         ),
     )
 
