@@ -92,8 +92,7 @@ def make_papers(
     papers = kinds or SHEETS
     bound = not kinds and is_wanted(book.NAME, "production")
     asked = [paper for paper in papers if bound or is_wanted(paper.name, paper.folder)]
-    laid, missing, refused = lay_out_papers(asked, show, findings, labels, press)
-    laid = [_keep_pages(one, (pages or {}).get(one.sheet.name)) for one in laid]
+    laid, missing, refused = lay_out_papers(asked, show, findings, labels, press, pages)
     found = [*findings, *refused, *(finding for one in laid for finding in one.layout.findings)]
     printed = [one for one in laid if is_wanted(one.paper.name, one.paper.folder)]
     if blank:
@@ -173,8 +172,11 @@ def lay_out_papers(
     findings: Sequence[Finding],
     labels: LabelChoice = LabelChoice(),
     press: Press | None = None,
+    pages: Mapping[str, frozenset[int]] | None = None,
 ) -> tuple[list[Laid], list[Paper], list[Finding]]:
-    """Every sheet of the papers, stamped and laid out; the papers that lack their facts; why others cannot be printed."""
+    """Every sheet of the papers, stamped and laid out; the papers that lack their facts; why others cannot be printed.
+
+    Of a sheet named in `pages` only the pages of these numbers are kept, each as in the whole."""
     certain, hidden = redact_for_print(show, findings), walls_of(show).hide(tuple(findings))
     press = press or Press()
     laid: list[Laid] = []
@@ -191,7 +193,7 @@ def lay_out_papers(
             elif not layout.pages:
                 refused += layout.findings
             else:
-                laid.append(Laid(paper, sheet, layout))
+                laid.append(_keep_pages(Laid(paper, sheet, layout), (pages or {}).get(sheet.name)))
     return laid, missing, refused
 
 

@@ -110,7 +110,7 @@ def make_since(
     """
     changed = (
         paper
-        for paper in _changed_papers(compared)
+        for paper in changed_papers(compared)
         if (not only or paper.name in only) and (not folders or paper.folder in folders)
     )
     kinds = (_change_list(compared), *changed)
@@ -139,8 +139,8 @@ def _change_list(compared: Comparison) -> "Paper":
     )
 
 
-def _changed_papers(compared: Comparison) -> "Sequence[Paper]":
-    """The papers of which at least one sheet must be printed again, cut down to what must."""
+def changed_papers(compared: Comparison) -> "Sequence[Paper]":
+    """The papers of which at least one sheet must be printed again, cut down to such sheets, labels and cards."""
     from paperwork.sheets import SHEETS, Paper
     from paperwork.sheets.change_sheet import keep_changed, mark_changed
 

@@ -30,7 +30,7 @@ def texts_of(sheet: Sheet) -> Iterator[str]:
         sheet.replaces,
         sheet.dated,
     )
-    yield from (sheet.returns, *sheet.cautions, sheet.stamp)
+    yield from (sheet.returns, *sheet.cautions)
     for block in sheet.blocks:
         yield from _block_texts(block)
 

@@ -15,7 +15,8 @@ from paperwork.model import Output, Show, Slot
 from paperwork.model.facts import fingerprint_show
 from paperwork.plan.covers import plan_tonight
 from paperwork.plan.walls import put_on_walls
-from paperwork.sheets import SHEETS, book, tonight
+from paperwork.sheets import SHEETS, book
+from paperwork.sheets.evening import page as tonight
 from paperwork.text.units import Range
 from tests.sheet_texts import texts_of
 from tests.shows_text import reading_of

@@ -46,13 +46,13 @@ class Cards:
 
 @dataclass(frozen=True, slots=True)
 class Slot:
-    """One receiver slot on a strip: the number, and the lines beside it, big over small."""
+    """One receiver slot on a strip: the number, and the lines beside it, big over small; whether an error is against it."""
 
     key: Line
     lines: tuple[Line, ...] = ()
     small: tuple[Line, ...] = ()
     hatch: bool = False
-    doubt: str = ""
+    doubt: bool = False
     subjects: tuple[Subject, ...] = ()
     where: Place = field(default=NOWHERE, compare=False, repr=False)
 

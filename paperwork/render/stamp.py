@@ -6,7 +6,7 @@ from itertools import chain
 from typing import Any
 
 from paperwork.document import Doubt, Sheet
-from paperwork.document.styles import MARK, STAMP
+from paperwork.document.styles import DOUBT_MARK, MARK, STAMP
 from paperwork.finding import Subject
 from paperwork.render.boxes import Box, Fill, Frame, Hatch, Room
 from paperwork.render.text.fitting import fit
@@ -142,7 +142,7 @@ def set_mark(marks: Sequence[str], margin: int, height: int, setter: Typesetter)
     share = height // len(marks)
     for index, mark in enumerate(marks):
         room = Room(bar - MARK_ROOM_UM - 300, index * share, MARK_ROOM_UM, share)
-        yield setter.set(mark, MARK, room, align="right")
+        yield setter.set(mark, DOUBT_MARK if mark == DOUBTED else MARK, room, align="right")
 
 
 def list_marks(doubted: bool, mark: str) -> tuple[str, ...]:

@@ -128,8 +128,8 @@ def _pages(show: Show, fate: PaperFate, pages: Sequence[PagePrint]) -> str:
     """The code of the only page, or each page with its code."""
     if fate.count == 1 and pages:
         return ", ".join(page.code for page in pages)
-    listed = ", ".join(f"{page.number} {page.code}" for page in pages)
-    return phrase(show, "change pages", pages=listed) if pages else ""
+    listed = ", ".join(f"{page.number}:{page.code}" for page in pages)
+    return phrase(show, "change page" if len(pages) == 1 else "change pages", pages=listed) if pages else ""
 
 
 def _numbers(labels: Sequence[LabelPrint]) -> str:

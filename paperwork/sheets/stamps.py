@@ -33,19 +33,19 @@ def stamp_sheet(paper: Paper, sheet: Sheet, show: Show, findings: Iterable[Findi
 
 
 def _mark_doubted(block: Block, doubted: frozenset[Subject], ask: str) -> Block:
-    """The block with the word on each of its labels, cards to cut out and slots that shows a doubted record."""
+    """The block with the word on each of its labels and cards to cut out that shows a doubted record, and a mark on each such slot."""
 
-    def doubt(one: Label | Card | Slot) -> str:
-        return "" if doubted.isdisjoint(one.subjects) else ask
+    def is_doubted(one: Label | Card | Slot) -> bool:
+        return not doubted.isdisjoint(one.subjects)
 
     match block:
         case Labels():
-            return replace(block, labels=tuple(replace(one, doubt=doubt(one)) for one in block.labels))
+            return replace(block, labels=tuple(replace(one, doubt=ask if is_doubted(one) else "") for one in block.labels))
         case Cards(signed=True):
-            return replace(block, cards=tuple(replace(one, doubt=doubt(one)) for one in block.cards))
+            return replace(block, cards=tuple(replace(one, doubt=ask if is_doubted(one) else "") for one in block.cards))
         case Strips():
             strips = (
-                replace(strip, slots=tuple(replace(one, doubt=doubt(one)) for one in strip.slots))
+                replace(strip, slots=tuple(replace(one, doubt=is_doubted(one)) for one in strip.slots))
                 for strip in block.strips
             )
             return replace(block, strips=tuple(strips))

@@ -27,7 +27,9 @@ HATCH_UM = 4_600
 SNUG_PAD_UM = 2_200
 """The air of a card that is set lower for one row more on a page; a card that is cut to a size keeps its own."""
 
-SIGNS_UM, SIGNS_HIGH_UM = 22_000, 2_600
+SIGNS_UM, DOUBT_UM, SIGNS_HIGH_UM = 22_000, 14_000, 2_600
+"""What revision and code take, and the word of a doubt before them."""
+
 KEY_SHARE = 45
 """Percent of a card's width that its key may take from the items beside it."""
 
@@ -179,7 +181,11 @@ def _below(card: Card, foot: Stack) -> int:
 
 def _kept(card: Card, plan: _CardPlan, metrics: Metrics) -> int:
     """What the square to tick, or revision and code, keep free at the lower right."""
-    return _tick_width(card, metrics) if card.tick else SIGNS_UM if plan.signed else 0
+    return _tick_width(card, metrics) if card.tick else _signs_width(card) if plan.signed else 0
+
+
+def _signs_width(card: Card) -> int:
+    return SIGNS_UM + (DOUBT_UM if card.doubt else 0)
 
 
 def _tick_width(card: Card, metrics: Metrics) -> int:
@@ -200,7 +206,7 @@ def _set(one: _MeasuredCard, plan: _CardPlan, height: int, context: Context) -> 
     if plan.signed:
         parts = (card.doubt, context.revision, card_code(card, context.at_venue))
         signs = "  ".join(filter(None, parts))
-        area = Room(plan.width - plan.right - SIGNS_UM, 0, SIGNS_UM, height)
+        area = Room(plan.width - plan.right - _signs_width(card), 0, _signs_width(card), height)
         yield setter.set(signs, CARD_CODE, area, height - 2_000, "right")
     below = _below(card, one.foot)
     body = height - (below + 2 * PAD_UM - 600 if below else 0)

@@ -11,6 +11,7 @@ from paperwork.document.styles import CARD_CODE, SMALL_STRONG, Style
 from paperwork.render.blocks.slices import Context, Series, Slice
 from paperwork.render.blocks.stacks import measure_stack, set_stack
 from paperwork.render.boxes import Box, Fill, Hatch, Room, Rule
+from paperwork.render.stamp import DOUBTED
 from paperwork.render.text.fitting import Fitted
 from paperwork.render.text.setting import Typesetter, set_turned
 
@@ -111,7 +112,7 @@ def _piece(title: str, slots: Sequence[Slot], size: tuple[int, int], form: Form,
             boxes.append(Rule(area.x, top, area.x, top + high, 350))
         last = index == len(slots) - 1
         boxes += _slot(slot, area._replace(width=wide - SIGNS_UM) if last else area, form, context)
-    doubt = next((slot.doubt for slot in slots if slot.doubt), "")
+    doubt = DOUBTED if any(slot.doubt for slot in slots) else ""
     code = strip_code(slots, context.at_venue)
     parts = (doubt, context.revision, code)
     signs = context.setter.fit("  ".join(filter(None, parts)), CARD_CODE, high - 3_600)
