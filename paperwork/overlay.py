@@ -97,11 +97,7 @@ def apply_venue(raw: Map, venue: str) -> tuple[Map, tuple[Finding, ...]]:
         found.append(find("venue-unknown", place, venue=venue, known=known, near=nearest(venue, names)))
     if found or not venue:
         return raw, tuple(found)
-    own = [row for row in rows if fold(row.venue) == fold(venue)]
-    if not any((row.section, row.name) == ("show", "venue") for row in own):  # else papers would name the home house
-        place = own[0].place
-        own.append(Row("", "show", "", "venue", Text(own[0].venue, place), place, own[0].venue))
-    return apply_rows(raw, own), ()
+    return apply_rows(raw, (row for row in rows if fold(row.venue) == fold(venue))), ()
 
 
 def apply_rows(raw: Map, rows: Iterable[Row]) -> Map:

@@ -68,7 +68,7 @@ def judge_source(source: Source, load_sweep: SweepLoader, *, venue: str = "", to
     findings += built.findings
     if has_errors(finding for finding in findings if finding.stage != "sense"):
         return Reading(None, _settle(findings, is_own), lines=source.lines)
-    show, unread = read_sweeps(replace(built.show, at_venue=_spell_venue(built.show, venue)), load_sweep)
+    show, unread = read_sweeps(_put_at_venue(built.show, venue), load_sweep)
     sense = check_show(show)
     findings += (*unread, *(one for one in sense if source.understanding is None or not one.row.asked_first))
     return Reading(show, _settle(findings, is_own), lines=source.lines)
@@ -80,9 +80,14 @@ def _settle(findings: Sequence[Finding], is_own: bool) -> tuple[Finding, ...]:
     return bound_findings(order_findings([one if is_own else replace(one, edits=()) for one in findings]))
 
 
-def _spell_venue(show: Show, venue: str) -> str:
-    """A venue as its first row spells it, "" for the home house."""
-    return next((row.venue for row in show.venues.values() if venue and fold(row.venue) == fold(venue)), "")
+def _put_at_venue(show: Show, venue: str) -> Show:
+    """The show with the venue that it is seen at, as its first row spells it; papers never name the home house there."""
+    own = [row for row in show.venues.values() if venue and fold(row.venue) == fold(venue)]
+    if not own:
+        return show
+    if not any((row.section, row.name) == ("show", "venue") for row in own):
+        show = replace(show, production=replace(show.production, venue=own[0].venue))
+    return replace(show, at_venue=own[0].venue)
 
 
 def list_unknown_air(findings: Iterable[Finding]) -> tuple[Finding, ...]:

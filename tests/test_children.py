@@ -1,4 +1,5 @@
-"""A child's name and room are in no file that may travel: every byte of what the commands write is searched."""
+"""A child's name is in no file that may travel, and the room in the papers alone, where a dresser looks for it: every byte of
+what the commands write is searched."""
 
 import io
 import zipfile
@@ -40,7 +41,8 @@ covers: {k: {role: GULL, by: Brombeer Ypsil, capsule: beige}}
 venues:
   v1: {venue: Barn, section: people, record: Quillon Zimtstern, field: room, value: "Xylophonstube"}
 """
-SECRET = ("Quillon", "Zimtstern", "Brombeer", "Ypsil", "Zwickelkammer", "Xylophonstube")
+NAMES = ("Quillon", "Zimtstern", "Brombeer", "Ypsil")
+ROOMS = ("Zwickelkammer", "Xylophonstube")
 
 KEEPS_NAMES = ("inputs/", "facts.json", "findings.json", "tables/", "archive.json", "SHA256SUMS")
 """What a full archive holds for its owner: the show file itself, and the facts in other forms."""
@@ -74,8 +76,9 @@ def leaks(folder: Path, keeps: tuple[str, ...] = ()) -> list[str]:
         )
         for name, piece in pieces:
             if not name.startswith(keeps or ("\0",)):
+                secret = NAMES if name.endswith(".pdf") else NAMES + ROOMS
                 found += [
-                    f"{where}: {word}" for where, text in parts_of(name, piece) for word in SECRET if word in text
+                    f"{where}: {word}" for where, text in parts_of(name, piece) for word in secret if word in text
                 ]
     return found
 
@@ -96,11 +99,13 @@ def show(request, tmp_path) -> Path:
     return path
 
 
-def test_no_paper_page_picture_or_index_has_a_childs_name_or_room(show, tmp_path):
+def test_no_paper_page_picture_or_index_has_a_childs_name_and_the_index_no_room(show, tmp_path):
     run("build", show, "--blank", "-o", tmp_path / "out")
     assert "Ben Arlo" in (tmp_path / "out" / "index.html").read_text(encoding="utf-8")
     assert "Q. Z." in (tmp_path / "out" / "index.html").read_text(encoding="utf-8")
     assert len(list((tmp_path / "out").rglob("*.svg"))) > 15 and leaks(tmp_path / "out") == []
+    listed = " ".join(read_pages((tmp_path / "out" / "wardrobe" / "dressing-list.pdf").read_bytes()))
+    assert "Zwickelkammer" in listed and "Q. Z." in listed
 
 
 def test_neither_has_the_set_for_another_venue(show, tmp_path):
@@ -136,4 +141,4 @@ def test_a_full_archive_has_them_only_where_its_owner_reads_the_facts(show, tmp_
 
 def test_the_search_finds_what_is_there(tmp_path):
     (tmp_path / "show.yaml").write_text(SHOW % ("en", "486.2"), encoding="utf-8")
-    assert len(leaks(tmp_path)) >= len(SECRET)
+    assert len(leaks(tmp_path)) >= len(NAMES + ROOMS)

@@ -12,11 +12,11 @@ from paperwork.coordinate import (
     gather_on_air,
     list_clashes,
     nearest,
-    nearest_words,
     window_of,
 )
 from paperwork.coordinate.air import SWEEP_LIMIT_CDBM, gather_air, gather_sweep
 from paperwork.coordinate.assign import assign_show, free_channels, with_frequencies
+from paperwork.coordinate.nearest import find_nearest
 from paperwork.coordinate.regions import CENTRE_SLACK_HZ
 from paperwork.coordinate.survey import count_searches, list_windows, survey_show
 from paperwork.coordinate.wants import ranges_of, want_of
@@ -30,14 +30,15 @@ def show_of(text):
 
 
 def words_for(text, name):
-    return nearest_words(gather_on_air(show_of(text)), [name])[name]
+    _, words = find_nearest(gather_on_air(show_of(text)), [name])[name]
+    return words
 
 
 def test_a_clean_frequency_is_looked_for_four_megahertz_to_either_side_where_nothing_is_stated():
     text = "spectrum: {keep clear: %s}\nchannels: {1: {mhz: 501.000, by: Ann}}\n"
     assert words_for(text % "496-504.700", "channel 1") == "; 504.800 MHz is clean for channel 1"
     assert words_for(text % "496-505.000", "channel 1").startswith(
-        "; no frequency in reach is clean for channel 1; without"
+        "; no frequency in reach is clean for channel 1; delete mhz here"
     )
     assert words_for(text % "497.250-506", "channel 1") == "; 497.150 MHz is clean for channel 1"
 
@@ -52,7 +53,7 @@ def test_a_show_of_too_many_carriers_gets_no_frequency_one_by_one(monkeypatch):
     monkeypatch.setattr(limits, "CARRIERS_NEAREST", 2)
     assert "MHz is clean" in words_for(text, "channel 1")
     monkeypatch.setattr(limits, "CARRIERS_NEAREST", 1)
-    assert words_for(text, "channel 1") == "; without a frequency, `paperwork assign` finds it a clean one"
+    assert words_for(text, "channel 1") == "; delete its mhz, and `paperwork assign` finds a clean one"
 
 
 def test_a_transmitter_is_found_a_kilohertz_beside_its_place_and_no_further():

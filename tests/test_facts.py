@@ -87,7 +87,7 @@ def alter(value):
 def test_any_fact_of_any_record_changes_the_fingerprint_and_nothing_else_does():
     show = read_show(EXAMPLES / "show.yaml", "show.yaml").show
     before = canonical_facts(show)
-    for section in (field.name for field in fields(show)):
+    for section in (field.name for field in fields(show) if field.compare):
         held = getattr(show, section)
         records = list(held.values()) if isinstance(held, dict) else list(held) if isinstance(held, tuple) else [held]
         for field in fields(records[0]):

@@ -80,6 +80,10 @@ def test_the_guide_has_every_room_once_and_no_other():
     assert set(ORDER) == rooms and len(ORDER) == len(rooms)
 
 
+def test_the_guide_is_read_without_scrolling_sideways():
+    assert [line for line in GUIDE.read_text(encoding="utf-8").splitlines() if len(line) > 120] == []
+
+
 def test_no_two_files_import_each_other_by_whatever_way_round():
     """Imports inside functions count too: a circle that is only late is a circle."""
     files = {name_of(path): path for path in MODULES}

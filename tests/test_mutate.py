@@ -4,12 +4,12 @@ import pytest
 
 from tests.tools.mutate import ROOT, Mutant, draw, find_tests, list_mutants, read_equivalent, run_tests
 
-TARGET = ROOT / "paperwork" / "fingerprint.py"
+TARGET = ROOT / "paperwork" / "text" / "fingerprint.py"
 FILES = sorted((ROOT / "paperwork").rglob("*.py"))
 
 
 def test_a_sample_is_the_same_for_a_seed_and_keeps_its_order_when_it_grows():
-    every = list_mutants(ROOT / "paperwork" / "units.py")
+    every = list_mutants(ROOT / "paperwork" / "text" / "units.py")
     assert draw(every, 3, 1) == draw(every[::-1], 5, 1)[:3]
     assert draw(every, 9, 1) != draw(every, 9, 2)
 

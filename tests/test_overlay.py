@@ -62,17 +62,17 @@ def test_one_wrong_row_is_not_half_applied():
     assert overlaid == raw and [finding.code for finding in findings] == ["overlay-field-barred"]
 
 
-def test_tonight_may_change_who_is_on_and_not_a_frequency():
+def test_tonight_may_change_a_frequency_and_not_a_rack():
     raw = raw_of(TEXT % "562.200")
     rows = read_rows(raw)
-    assert {finding.code for finding in check_rows(raw, rows[1:2], TONIGHT)} == {"overlay-field-barred"}
-    assert apply_rows(raw, rows[1:2]) != raw
+    assert {finding.code for finding in check_rows(raw, rows[2:3], TONIGHT)} == {"overlay-field-barred"}
+    assert not list(check_rows(raw, rows[1:2], TONIGHT)) and apply_rows(raw, rows[1:2]) != raw
 
 
-def test_a_night_changes_who_is_on_and_what_they_wear_and_nothing_else():
+def test_a_night_changes_who_is_on_what_they_wear_and_a_frequency_and_nothing_else():
     assert {section: set(names) for section, names in TONIGHT.items()} == {
         "roles": {"by"},
-        "channels": {"by", "shared", "pack", "capsule", "spare", "backs"},
+        "channels": {"by", "shared", "pack", "capsule", "spare", "backs", "mhz"},
     }
 
 

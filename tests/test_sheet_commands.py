@@ -169,7 +169,7 @@ def test_the_marked_copy_holds_each_finding_and_the_original_is_untouched(sheet)
 def test_text_has_no_cells_to_mark(tmp_path):
     (tmp_path / "show.yaml").write_text("channels: {1: {by: Ann, mhz: 486.2}}\n")
     done = run("check", "show.yaml", "--mark", "marked.xlsx", cwd=tmp_path)
-    assert done.returncode == 2 and "no workbook" in done.stderr and not (tmp_path / "marked.xlsx").exists()
+    assert done.returncode == 2 and "not a workbook" in done.stderr and not (tmp_path / "marked.xlsx").exists()
 
 
 def test_a_workbook_of_ours_leaves_no_question(tmp_path):

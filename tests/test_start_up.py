@@ -65,7 +65,8 @@ def test_a_command_loads_no_library_but_its_own(command, may, tmp_path):
 def test_help_loads_nothing_of_shows(tmp_path):
     own = {name for name in load(tmp_path, "--help") if name.startswith("paperwork.")}
     assert own <= {
-        f"paperwork.{name}" for name in ("cli", "commands", "terminal", "terminal.screen", "limits", "names", "units")
+        f"paperwork.{name}"
+        for name in ("cli", "commands", "terminal", "terminal.screen", "limits", "text", "text.names", "text.units")
     }
 
 

@@ -96,7 +96,7 @@ def test_what_has_no_cover_is_said_on_page_and_screen(tmp_path, show):
     (sheet,) = make_sheets(show, plan_tonight(show, ("Petra Königová",)), ())
     texts = list(texts_of(sheet))
     assert texts.index("Nobody covers this") < texts.index("SAILOR")
-    assert "Not worn tonight, cells out: 15" in texts
+    assert "Not worn tonight, batteries out: 15" in texts
 
 
 @pytest.mark.parametrize(
@@ -196,8 +196,8 @@ def test_what_is_too_much_for_a_page_is_parted_at_the_swaps(show):
 
 def test_a_swap_that_falls_away_is_named_with_scene_channel_and_bodies(show):
     sheet, _ = lay_evening(show, ("Ravi Menon",), ())
-    (told,) = [block.text for block in sheet.blocks if isinstance(block, Note) and "Falls away" in block.text]
-    assert told == "Falls away: swap 4 in 2.3, 05: Ravi Menon → Aoife Ní Bhriain"
+    (told,) = [block.text for block in sheet.blocks if isinstance(block, Note) and "Dropped tonight" in block.text]
+    assert told == "Dropped tonight: swap 4 in 2.3, 05: Ravi Menon → Aoife Ní Bhriain"
 
 
 def test_many_off_are_all_named(show):

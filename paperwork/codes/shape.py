@@ -49,7 +49,7 @@ TABLE: tuple[Code, ...] = (
         "value-kind",
         "error",
         "{name} of {record} is {found}, but should be {wanted}",
-        "correct {name}: {description}",
+        "{description}",
         "A list, a group or a single value is in a place where another of them belongs.",
         advice="write the value as the message shows it",
     ),
@@ -64,7 +64,7 @@ TABLE: tuple[Code, ...] = (
         "value-unreadable",
         "error",
         "{name} of {record}: {reason}",
-        "correct {name}: {description}",
+        "{description}",
         "The value cannot be read as what the field holds (a width, a time, a date, a number, a list of channels), or "
         "can be read in two ways. It is never guessed.",
         advice="write the value as the message shows it",

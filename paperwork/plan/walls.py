@@ -1,4 +1,4 @@
-"""What may hang on a wall. Any paper may, so the rule is one for all: of whoever is marked a child, initials, and no room.
+"""What may hang on a wall. Any paper may, so the rule is one for all: of whoever is marked a child, initials.
 
 The show is changed before a paper is made of it, so that no paper, old or new, can print the name by an oversight. The show
 file, the screen and what a book or an archive carries keep both.
@@ -62,20 +62,16 @@ def walls_of(show: Show) -> Walls:
 
 
 def put_on_walls(show: Show, walls: Walls | None = None) -> Show:
-    """The show as papers may say it: of children initials, and not where they change. `walls` are its own by default."""
+    """The show as papers may say it: children by their initials. `walls` are its own by default."""
     walls = walls_of(show) if walls is None else walls
     if not walls.initials:
         return show
     initials = {fold(name): short for name, short in walls.initials.items()}
     people = {
-        name: replace(person, short=initials[fold(name)], room="") if fold(name) in initials else person
+        name: replace(person, short=initials[fold(name)]) if fold(name) in initials else person
         for name, person in show.people.items()
     }
-    venues = {
-        id: replace(row, value="") if row.section == "people" and fold(row.record) in initials else row
-        for id, row in show.venues.items()
-    }
-    return walls.hide(replace(show, people=people, venues=venues))
+    return walls.hide(replace(show, people=people))
 
 
 def initials_of(name: str) -> str:

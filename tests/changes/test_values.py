@@ -7,6 +7,7 @@ from paperwork.changes.reprint import LabelPrint, PaperPrint, Reprint
 from paperwork.changes.tell import tell_labels
 from paperwork.changes.values import NOTHING, format_fact, is_plain_list, split_list
 from paperwork.model import Slot
+from paperwork.model.fields import SECTIONS
 from paperwork.text.units import Range
 from paperwork.text.words import words_of
 from tests.shows_text import show_of
@@ -15,32 +16,37 @@ from tests.shows_text import show_of
 @pytest.mark.parametrize(
     ("field", "value", "shown"),
     (
-        ("hz", 486_200_000, "486.200 MHz"),
-        ("asked_hz", 486_200_000, "486.200 MHz"),
-        ("granted_hz", 486_212_500, "486.2125 MHz"),
-        ("step_hz", 12_500, "12.5 kHz"),
-        ("sweep_limit_cdbm", -8_550, "-85.5 dBm"),
-        ("margin_hundredths", 105, "1.05"),
-        ("margin_hundredths", 250, "2.50"),
-        ("swap_s", 90, "90 s"),
-        ("swap_handheld_s", 5, "5 s"),
-        ("crossing_s", 61, "61 s"),
-        ("hours_s", 5_400, "1:30"),
-        ("inputs", 64, "64"),
-        ("inputs", 0, "0"),
-        ("spare", True, "yes"),
-        ("spare", False, "no"),
-        ("notes", "keep dry", "keep dry"),
-        ("notes", "", NOTHING),
-        ("roles", (), NOTHING),
-        ("hz", None, NOTHING),
-        ("roles", ("VERA", "TOM"), "VERA, TOM"),
-        ("window", Range(486_000_000, 508_500_000), "486 to 508.5 MHz"),
-        ("tunes", (Range(470_000_000, 480_000_000), Range(500_000_000, 510_000_000)), "470 to 480 MHz, 500 to 510 MHz"),
+        ("channels.mhz", 486_200_000, "486.200 MHz"),
+        ("channels.asked", 486_200_000, "486.200 MHz"),
+        ("channels.granted", 486_212_500, "486.2125 MHz"),
+        ("radios.step", 12_500, "12.5 kHz"),
+        ("spectrum.sweep limit", -8_550, "-85.5 dBm"),
+        ("day.margin", 105, "1.05"),
+        ("day.margin", 250, "2.50"),
+        ("day.swap", 90, "90 s"),
+        ("day.swap handheld", 5, "5 s"),
+        ("day.crossing", 61, "61 s"),
+        ("radios.hours", 5_400, "1:30"),
+        ("consoles.inputs", 64, "64"),
+        ("consoles.inputs", 0, "0"),
+        ("channels.spare", True, "yes"),
+        ("channels.spare", False, "no"),
+        ("channels.notes", "keep dry", "keep dry"),
+        ("channels.notes", "", NOTHING),
+        ("channels.role", (), NOTHING),
+        ("channels.mhz", None, NOTHING),
+        ("channels.role", ("VERA", "TOM"), "VERA, TOM"),
+        ("racks.window", Range(486_000_000, 508_500_000), "486 to 508.5 MHz"),
+        (
+            "radios.tunes",
+            (Range(470_000_000, 480_000_000), Range(500_000_000, 510_000_000)),
+            "470 to 480 MHz, 500 to 510 MHz",
+        ),
     ),
 )
 def test_a_value_is_shown_with_its_unit(field, value, shown):
-    assert format_fact(field, value, words_of("en")) == shown
+    section, _, name = field.partition(".")
+    assert format_fact(SECTIONS[section].fields[name], value, words_of("en")) == shown
 
 
 def test_a_list_is_told_by_what_joined_and_what_left():

@@ -127,7 +127,7 @@ def test_the_reply_is_sorted_by_who_has_to_do_something(tmp_path):
         "Not granted: must not be used",
         "Granted, but something else is programmed",
         "No answer yet",
-        "Another one granted than asked, and programmed",
+        "Different frequency granted, and programmed",
         "Granted as asked, and programmed",
     ]
     rows = rows_of(sheet)
@@ -220,6 +220,8 @@ def test_the_contact_strip_has_contact_and_licence_and_room_for_the_rest():
 @pytest.mark.parametrize(
     ("contact", "who", "reach"),
     [
+        ("Dee (A2) 07700 900112", "Dee (A2)", "07700 900112"),
+        ("Dee, A2", "Dee, A2", ""),
         ("Sound desk, house extension 21", "Sound desk", "house extension 21"),
         ("Mara Lind 555 0134", "Mara Lind", "555 0134"),
         ("Mara Lind, +44 (0)20 555 0134, night 555 0135", "Mara Lind", "+44 (0)20 555 0134, night 555 0135"),

@@ -109,7 +109,7 @@ def test_the_battery_plan_says_how_long_and_with_which_margin():
         and told.count("needs 5:49 of 6:00") == 3
     )
     assert "17:15 power-up" in told and "28 transmitters take fresh cells" in told
-    assert told.count("set A") == 28 and "not in: H4, S1, S2, S3" in told
+    assert told.count("set A") == 28 and "not fitted: H4, S1, S2, S3" in told
 
 
 TWO_SHOWS = """
@@ -122,7 +122,7 @@ channels: {01: {role: VERA, radio: belt}, 07: {role: TOM, radio: odd}, 09: {spar
 
 def test_two_shows_have_a_bar_for_each_change_and_no_pack_is_left_out(tmp_path):
     (sheet,) = make("battery-plan", show_of(TWO_SHOWS % 8, tmp_path))
-    assert titles_of(sheet) == ["13:00  power-up", "17:00  between shows", "Hours of the cells not told"]
+    assert titles_of(sheet) == ["13:00  power-up", "17:00  between shows", "Battery life not given"]
     assert [row[0][0] for row in rows_of(sheet)] == ["01", "01", "07"]
     assert [row[3] for row in rows_of(sheet)] == [
         ["on 4:00 h", "needs 5:00 of 8:00"],
@@ -232,7 +232,7 @@ def test_who_is_live_says_which_channels_are_live_in_no_scene():
     (sheet,) = make("who-is-live")
     seen = {id for scene in SOURCE["scenes"].values() for id in live_in(scene)}
     idle = sorted(id for id, channel in CHANNELS.items() if "spare" not in channel and id not in seen)
-    assert idle == ["27"] and "live in no scene: 27" in sheet.subtitle and "27" not in sheet.blocks[0].ids
+    assert idle == ["27"] and "never live: 27" in sheet.subtitle and "27" not in sheet.blocks[0].ids
 
 
 def test_who_is_live_takes_many_changes_of_body_under_the_numbers(tmp_path):

@@ -8,13 +8,13 @@ each as it is printed, with its edits: from the broken shows, and for what no sh
 from pathlib import Path
 
 import yaml
-from paperwork.commands.report import format_finding
 
 from paperwork.codes import CODES
 from paperwork.codes.row import Code
 from paperwork.finding import Finding, find
 from paperwork.place import Place
 from paperwork.reading import read_show
+from paperwork.terminal.report import format_finding
 
 TESTS = Path(__file__).parents[1]
 TABLE, FINDINGS, FACTS = (TESTS / "data" / name for name in ("codes.txt", "findings.txt", "facts.yaml"))

@@ -38,13 +38,16 @@ NEAREST: dict[str, tuple[str, ...]] = {
     "checks": (*SHOWS, "tests/checks"),
     "coordinate": (*SHOWS, *(f"tests/test_{name}.py" for name in ("regions", "air", "survey", "assign", "coordinate"))),
     "plan": (*SHOWS, "tests/plan"),
+    "text": tuple(
+        f"tests/test_{name}.py" for name in ("fingerprint", "units", "names", "spellings", "vocabulary", "glyphs")
+    ),
     "radio": tuple(f"tests/radio/test_{name}.py" for name in ("sweep", "bands", "spacing", "search")),
     "radio/products": tuple(f"tests/radio/test_{name}.py" for name in ("spacing", "hits", "counts")),
     "radio/search": tuple(f"tests/radio/test_{name}.py" for name in ("rulers", "search")),
 }
 """The tests of a room or a floor, the quickest first. Of any other they are `tests/ROOM` and `tests/test_ROOM.py`."""
 
-PRELOADED = ("jsonschema_rs", "numpy", "openpyxl", "yaml")
+PRELOADED = ("numpy", "openpyxl", "yaml")
 """What most tests import and no mutant touches: loaded once, and not in each process."""
 
 SKIPPED = frozenset({"annotation", "returns", "decorator_list", "bases", "msg"})

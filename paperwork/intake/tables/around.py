@@ -18,12 +18,16 @@ def report_hidden(book: Book, ledger: Ledger) -> None:
     shown = [grid for grid in book.grids if grid.hidden and not grid.is_hidden]
     rows = [(grid.title, list(map(str, _hidden_rows(grid)))) for grid in shown]
     columns = [(grid.title, list(map(format_column, _hidden_columns(grid)))) for grid in shown]
-    for code, parts in (("rows-hidden", rows), ("columns-hidden", columns)):
-        found = [(title, ", ".join(names[:12]) + count_more(len(names), 12)) for title, names in parts if names]
-        if found:
-            title, which = found[0]
-            more = "".join(f"; of {other}: {words}" for other, words in found[1:])
-            ledger.report(code, Place(book.name, 0, 0, title), title=title, which=which + more)
+    _report_hidden("rows-hidden", rows, book, ledger)
+    _report_hidden("columns-hidden", columns, book, ledger)
+
+
+def _report_hidden(code: str, parts: Sequence[tuple[str, list[str]]], book: Book, ledger: Ledger) -> None:
+    found = [(title, ", ".join(names[:12]) + count_more(len(names), 12)) for title, names in parts if names]
+    if found:
+        title, which = found[0]
+        more = "".join(f"; of {other}: {words}" for other, words in found[1:])
+        ledger.report(code, Place(book.name, 0, 0, title), title=title, which=which + more)
 
 
 def _hidden_rows(grid: Grid) -> list[int]:
@@ -49,7 +53,7 @@ def report_notes(grids: Sequence[Grid], ledger: Ledger) -> None:
 def report_blank(book: Book, ledger: Ledger, *, has_channels: bool) -> None:
     """Say that a book has no value, or no table, where no question or error says so already."""
     cells = [cell for grid in book.grids if not grid.is_hidden for cell in grid.cells.values()]
-    is_explained = any(not q.default for q in ledger.questions) or any(f.code == "sheet-large" for f in ledger.findings)
+    is_explained = any(not q.default for q in ledger.questions) or any(f.row.stops for f in ledger.findings)
     if not cells:
         pictured = ", only a picture" if any(grid.has_picture for grid in book.grids) else ""
         ledger.report("workbook-blank", Place(book.name), name=book.name, detail=pictured)
