@@ -109,7 +109,7 @@ def people_lines(show: Show, channel: Channel, style: Style) -> tuple[Line, ...]
     lines = []
     for name, scene in _worn_from(show, channel):
         text = phrase(show, "from scene", name=name, scene=short_scene(scene)) if scene else name
-        lines.append(fact(text, style, of=f"{name} {scene.id}" if scene else name))
+        lines.append(fact(text, style, of=f"{name} {short_scene(scene)}" if scene else name))
     if channel.doubles:
         lines.append(fact(phrase(show, "second pack", channel=channel.doubles), style, of=f"doubles {channel.doubles}"))
     return tuple(lines)
@@ -131,6 +131,11 @@ def is_staged(show: Show) -> bool:
 def clock_word(show: Show) -> str:
     """From when the times on a paper count, in the language of the papers."""
     return phrase(show, "show time") if is_staged(show) else phrase(show, "show time parts")
+
+
+def clock_fact(show: Show) -> str:
+    """The same without a language."""
+    return "staged" if is_staged(show) else "in parts"
 
 
 def people_of(show: Show, channel: Channel) -> tuple[str, ...]:

@@ -37,7 +37,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
             tuple(_row_of(show, channel, state) for channel in by_state[state]),
             phrase(show, f"reply {state}"),
             str(len(by_state[state])),
-            facts=(state,),
+            facts=(state, str(len(by_state[state]))),
         )
         for state in ORDER
         if state in by_state
@@ -80,7 +80,7 @@ def _row_of(show: Show, channel: Channel, state: str) -> Row:
 
 def _pack_line(show: Show, channel: Channel) -> Line:
     text = phrase(show, "label pack", pack=channel.pack) if channel.pack != channel.id else ""
-    return words(text, HAND)
+    return fact(text, HAND, of=channel.pack)
 
 
 def _what_to_do(show: Show, channel: Channel, state: str) -> Cell:
@@ -88,7 +88,7 @@ def _what_to_do(show: Show, channel: Channel, state: str) -> Cell:
     asked = asked_hz(channel)
     shift = 0 if channel.granted_hz is None or asked is None else channel.granted_hz - asked
     by = phrase(show, "reply by", khz=f"{'+' if shift > 0 else '−'}{format_khz(abs(shift))}") if shift else ""
-    return cell(words(by, NOTE), words(phrase(show, f"reply do {state}"), NOTE))
+    return cell(fact(by, NOTE, of=str(shift)), words(phrase(show, f"reply do {state}"), NOTE))
 
 
 def _mhz_cell(hz: int | None) -> Cell:

@@ -46,6 +46,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
             order="battery order",
             subtitle=(margin,),
             cautions=("battery caution", "cell caution"),
+            facts=(str(margin_hundredths(show)),),
         ),
     )
 
@@ -65,7 +66,7 @@ def _groups(show: Show, plans: tuple[BatteryPlan, ...]) -> Iterator[Group]:
         title = phrase(
             show, "battery at", time=forms.time_of_day(change.at_s), point=phrase(show, f"battery {change.point}")
         )
-        yield Group(rows, title, phrase(show, "battery count", count=len(rows)), facts=(str(change.at_s), change.point))
+        yield Group(rows, title, phrase(show, "battery count", count=len(rows)), facts=(str(change.at_s), change.point, str(len(rows))))
     known = {plan.channel for plan in plans}
     unknown = [one for one in show.channels.values() if not one.spare and one.id not in known]
     if unknown:
@@ -74,7 +75,7 @@ def _groups(show: Show, plans: tuple[BatteryPlan, ...]) -> Iterator[Group]:
             rows,
             phrase(show, "battery untold") if plans else "",
             phrase(show, "battery count", count=len(rows)),
-            facts=("untold",),
+            facts=("untold", str(bool(plans)), str(len(rows))),
         )
 
 
@@ -127,7 +128,7 @@ def _hours(seconds: int) -> str:
 
 def _notes(show: Show, plans: tuple[BatteryPlan, ...]) -> Iterator[Note]:
     if plans and any(plan.chosen for plan in plans):
-        yield Note(phrase(show, "battery chosen"))
+        yield Note(phrase(show, "battery chosen"), facts=("chosen",))
     spares = [channel.pack for channel in show.channels.values() if channel.spare]
     if spares:
         yield Note(phrase(show, "battery spares", packs=shorten_ids(spares)), facts=tuple(spares))

@@ -45,6 +45,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
             (Table(columns, groups, row_um=ROW_UM),),
             subtitle=(phrase(show, "chart order") if in_racks else phrase(show, "chart order plain"),),
             cautions=("licence caution", "privacy caution"),
+            facts=("racks" if in_racks else "",),
         ),
     )
 
@@ -75,7 +76,7 @@ def _frequency_cell(show: Show, channel: Channel) -> Cell:
     tv = region.tv_under(channel.hz) if region else None
     text = phrase(show, "tv", channel=tv.name) if tv else ""
     where = where_and_when(show, channel, RACK_SMALL)
-    return cell(fact(format_mhz(channel.hz), RACK_FREQUENCY), words(text, RACK_SMALL), *where)
+    return cell(fact(format_mhz(channel.hz), RACK_FREQUENCY), fact(text, RACK_SMALL, of=f"TV {tv.name}" if tv else ""), *where)
 
 
 def _swap_tags(show: Show, channel: Channel) -> tuple[Tag, ...]:

@@ -31,7 +31,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         Panel(phrase(show, "line first"), tuple(phrase(show, f"line first {number}") for number in (1, 2, 3))),
         Panel(phrase(show, "line second"), tuple(phrase(show, f"line second {number}") for number in (1, 2, 3))),
     )
-    groups = tuple(Group(rows, title) for title, rows in _groups(show, inputs) if rows)
+    groups = tuple(Group(rows, title, facts=(kind,)) for kind, title, rows in _groups(show, inputs) if rows)
     order = phrase(show, "line order") if inputs else phrase(show, "chart order plain")
     return (
         frame_sheet(
@@ -41,6 +41,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
             (Panels(passes), Table(columns, groups, row_um=forms.FORM_ROW_UM)),
             subtitle=tuple(filter(None, (order, _times(show)))),
             cautions=("patch caution", "privacy caution"),
+            facts=(str(bool(inputs)), *map(str, (*show.day.checks_s, "half", *show.day.half_s))),
         ),
     )
 
@@ -66,7 +67,7 @@ def _inputs_of(show: Show) -> dict[str, tuple[str, int]]:
     return found
 
 
-def _groups(show: Show, inputs: dict[str, tuple[str, int]]) -> list[tuple[str, tuple[Row, ...]]]:
+def _groups(show: Show, inputs: dict[str, tuple[str, int]]) -> list[tuple[str, str, tuple[Row, ...]]]:
 
     def place(channel: Channel) -> tuple[object, ...]:
         console, number = inputs.get(channel.id, ("", 0))
@@ -76,8 +77,11 @@ def _groups(show: Show, inputs: dict[str, tuple[str, int]]) -> list[tuple[str, t
     packs = [one for one in ordered if not one.spare and not forms.is_handheld(show, one)]
     held = [one for one in ordered if not one.spare and forms.is_handheld(show, one)]
     spares = [one for one in ordered if one.spare]
-    titled = ((phrase(show, "packs"), packs), (phrase(show, "handhelds"), held), (phrase(show, "spares"), spares))
-    return [(title, tuple(_row_of(show, one, inputs.get(one.id)) for one in channels)) for title, channels in titled]
+    kinds = {"packs": packs, "handhelds": held, "spares": spares}
+    return [
+        (kind, phrase(show, kind), tuple(_row_of(show, one, inputs.get(one.id)) for one in channels))
+        for kind, channels in kinds.items()
+    ]
 
 
 def _row_of(show: Show, channel: Channel, heard: tuple[str, int] | None) -> Row:

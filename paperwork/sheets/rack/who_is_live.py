@@ -8,7 +8,7 @@ from paperwork.document import Board, BoardGroup, BoardRow, Line, Sheet, fact
 from paperwork.document.styles import LIVE_BODY, LIVE_SCENE, RACK_SMALL
 from paperwork.model import Scene, Show
 from paperwork.sheets import forms
-from paperwork.sheets.frame import clock_word, frame_sheet, is_staged, phrase, short_scene, subjects_of_channel
+from paperwork.sheets.frame import clock_fact, clock_word, frame_sheet, is_staged, phrase, short_scene, subjects_of_channel
 from paperwork.text.names import natural_key, shorten_ids
 from paperwork.text.units import format_clock
 
@@ -41,7 +41,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
             (board,),
             subtitle=tuple(texts),
             cautions=("privacy caution",),
-            facts=tuple(idle),
+            facts=(clock_fact(show), str(len(texts)), *idle),
             landscape=True,
         ),
     )

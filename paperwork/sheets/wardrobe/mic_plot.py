@@ -14,6 +14,7 @@ from paperwork.plan.handovers import Handover
 from paperwork.plan.spells import Spell, list_spells
 from paperwork.sheets.forms import is_handheld
 from paperwork.sheets.frame import (
+    clock_fact,
     clock_word,
     frame_sheet,
     is_staged,
@@ -33,7 +34,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     if not spells:
         return ()
     acts = tuple(_acts(show))
-    cautions, clock = ("privacy caution",), (clock_word(show),)
+    cautions, clock, staged = ("privacy caution",), (clock_word(show),), (clock_fact(show),)
     people_rows, channel_rows = tuple(_people_rows(show, spells)), tuple(_channel_rows(show, spells))
     people = Plot(acts, people_rows, _legend(show, people_rows))
     channels = Plot(acts, channel_rows, _legend(show, channel_rows))
@@ -46,6 +47,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
             (people,),
             subtitle=clock,
             cautions=cautions,
+            facts=staged,
             landscape=True,
         ),
         frame_sheet(
@@ -55,9 +57,10 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
             (channels,),
             subtitle=clock,
             cautions=cautions,
+            facts=staged,
             landscape=True,
         ),
-        frame_sheet(show, "mic-plot-cast", "mic times", (times,), subtitle=clock, cautions=cautions),
+        frame_sheet(show, "mic-plot-cast", "mic times", (times,), subtitle=clock, cautions=cautions, facts=staged),
     )
 
 
@@ -153,7 +156,8 @@ def _lanes(show: Show, spells: list[Spell]) -> Iterator[Lane]:
     lanes: list[tuple[set[int], Lane]] = []
     for spell, second in _pair(spells):
         number, other = spell.channel.id, second.channel.id if second else ""
-        lane = _bars(show, spell, number, _note_of(show, spell.gives), f"{number} {other}".strip(), other)
+        of = f"{number} {other} {_note_fact(spell.gives)}".strip()
+        lane = _bars(show, spell, number, _note_of(show, spell.gives), of, other)
         held = is_handheld(show, spell.channel)
         taken = set(spell.scenes) if held else set(range(spell.scenes[0], spell.scenes[-1] + 1))
         for place, (used, own) in enumerate(lanes):
@@ -196,6 +200,11 @@ def _note_of(show: Show, gives: Handover | None) -> str:
     if gives.exit or gives.enter:
         parts.append(" / ".join(dict.fromkeys(filter(None, (gives.exit, gives.enter)))))
     return ", ".join(parts)
+
+
+def _note_fact(gives: Handover | None) -> str:
+    """The same without a language."""
+    return f"to {gives.to_by or gives.to_role} {gives.exit} {gives.enter}" if gives else ""
 
 
 # Channels by scenes.

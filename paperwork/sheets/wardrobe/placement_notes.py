@@ -36,7 +36,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         for index, look in enumerate(looks_of(show, by) or (Look(""),))
     )
     covers = tuple(_cover_row(show, cover) for cover in show.covers if cover.by)
-    groups = (Group(rows), *((Group(covers, phrase(show, "placement covers")),) if covers else ()))
+    groups = (Group(rows), *((Group(covers, phrase(show, "placement covers"), facts=("covers",)),) if covers else ()))
     return (
         frame_sheet(
             show,
@@ -94,7 +94,7 @@ def _cover_row(show: Show, cover: Cover) -> Row:
 def _look_cell(show: Show, look: Look) -> Cell:
     """What is worn, and from which scene on."""
     scene = seen_from(show, look)
-    since = [fact(phrase(show, "placement from", scene=short_scene(scene)), LIST, of=scene.id)] if scene else []
+    since = [fact(phrase(show, "placement from", scene=short_scene(scene)), LIST, of=short_scene(scene))] if scene else []
     return cell(fact(look.wears, LIST_STRONG), *since) if look.wears or since else cell(words("–", LIST))
 
 
