@@ -10,7 +10,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from paperwork import limits
-from paperwork.changes import PaperPrint
+from paperwork.changes import PaperPrint, Reprint
 from paperwork.document import Labels, Printer, Sheet
 from paperwork.document.facts import long_code, tags_of
 from paperwork.finding import Finding, find, order_findings
@@ -28,7 +28,7 @@ from paperwork.render.pdf.press import Press
 from paperwork.render.text.measuring import Metrics
 from paperwork.sheets import SHEETS, Paper, book
 from paperwork.sheets.blanks import list_blanks
-from paperwork.sheets.change_sheet import list_labels
+from paperwork.sheets.change_sheet import keep_labels, list_labels
 from paperwork.sheets.evening import page as evening
 from paperwork.sheets.stamps import stamp_sheet
 from paperwork.sheets.wardrobe import pack_labels
@@ -68,7 +68,7 @@ def make_papers(
     labels: LabelChoice = LabelChoice(),
     made: str = "",
     kinds: Sequence[Paper] = (),
-    pages: Mapping[str, frozenset[int]] | None = None,
+    reprint: Reprint | None = None,
     blank: bool = False,
     press: Press | None = None,
     attached: Sequence[Attachment] = (),
@@ -78,7 +78,7 @@ def make_papers(
     """Every paper whose facts the show holds, the book of them all, and the index.
 
     `only` and `folders` narrow it; empty means all. `kinds` are the papers to make, all of them and the book unless given;
-    of a sheet named in `pages` only the pages of these numbers are printed, each as in the whole. `blank` adds the blank forms. `made` is the ISO date that the PDFs carry as their own; it defaults to the show's
+    of the sheets in `reprint` only the pages and labels that it names are printed, each as in the whole. `blank` adds the blank forms. `made` is the ISO date that the PDFs carry as their own; it defaults to the show's
     revision date. A `press` that is used again prints only what has changed since. The book, and no other paper,
     carries what is `attached`. Without `pictured` the index leads to the papers without a picture of their pages.
     `hand_over` is given the papers while the book and the index are still to be made.
@@ -92,7 +92,7 @@ def make_papers(
     papers = kinds or SHEETS
     bound = not kinds and is_wanted(book.NAME, "production")
     asked = [paper for paper in papers if bound or is_wanted(paper.name, paper.folder)]
-    laid, missing, refused = lay_out_papers(asked, show, findings, labels, press, pages)
+    laid, missing, refused = lay_out_papers(asked, show, findings, labels, press, reprint)
     found = [*findings, *refused, *(finding for one in laid for finding in one.layout.findings)]
     printed = [one for one in laid if is_wanted(one.paper.name, one.paper.folder)]
     if blank:
@@ -172,13 +172,13 @@ def lay_out_papers(
     findings: Sequence[Finding],
     labels: LabelChoice = LabelChoice(),
     press: Press | None = None,
-    pages: Mapping[str, frozenset[int]] | None = None,
+    reprint: Reprint | None = None,
 ) -> tuple[list[Laid], list[Paper], list[Finding]]:
     """Every sheet of the papers, stamped and laid out; the papers that lack their facts; why others cannot be printed.
 
-    Of a sheet named in `pages` only the pages of these numbers are kept, each as in the whole."""
+    Of the sheets in `reprint` only the pages and labels that it names are kept, each as in the whole."""
     certain, hidden = redact_for_print(show, findings), walls_of(show).hide(tuple(findings))
-    press = press or Press()
+    press, pages = press or Press(), reprint.pages if reprint else {}
     laid: list[Laid] = []
     missing: list[Paper] = []
     refused: list[Finding] = []
@@ -187,13 +187,14 @@ def lay_out_papers(
         missing += () if sheets else (paper,)
         for sheet in sheets:
             sheet = _with_labels(stamp_sheet(paper, sheet, certain, hidden), labels)
+            sheet = keep_labels(sheet, reprint) if reprint else sheet
             layout = press.lay_out(f"{paper.folder}/{sheet.name}.pdf", sheet)
             if len(layout.pages) > limits.PAGES:
                 refused.append(_tell_long(show, sheet.name, len(layout.pages)))
             elif not layout.pages:
                 refused += layout.findings
             else:
-                laid.append(_keep_pages(Laid(paper, sheet, layout), (pages or {}).get(sheet.name)))
+                laid.append(_keep_pages(Laid(paper, sheet, layout), pages.get(sheet.name)))
     return laid, missing, refused
 
 

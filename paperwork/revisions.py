@@ -114,8 +114,8 @@ def make_since(
         if (not only or paper.name in only) and (not folders or paper.folder in folders)
     )
     kinds = (_change_list(compared), *changed)
-    show, findings, pages = compared.new.show, compared.new.findings, compared.reprint.pages
-    return make_papers(show, findings, labels=labels or LabelChoice(), made=made, kinds=kinds, pages=pages)
+    show, findings, reprint = compared.new.show, compared.new.findings, compared.reprint
+    return make_papers(show, findings, labels=labels or LabelChoice(), made=made, kinds=kinds, reprint=reprint)
 
 
 def make_change_list(compared: Comparison, *, made: str = "") -> Papers:
@@ -140,9 +140,9 @@ def _change_list(compared: Comparison) -> "Paper":
 
 
 def changed_papers(compared: Comparison) -> "Sequence[Paper]":
-    """The papers of which at least one sheet must be printed again, cut down to such sheets, labels and cards."""
+    """The papers of which at least one sheet must be printed again, cut down to such sheets."""
     from paperwork.sheets import SHEETS, Paper
-    from paperwork.sheets.change_sheet import keep_changed, mark_changed
+    from paperwork.sheets.change_sheet import mark_changed
 
     before, after = put_on_walls(compared.old.certain), put_on_walls(compared.new.certain)
     language = compared.new.show.production.language
@@ -151,8 +151,8 @@ def changed_papers(compared: Comparison) -> "Sequence[Paper]":
     def cut(paper: Paper) -> Paper:
         def make(show: Show) -> "tuple[Sheet, ...]":
             former = {sheet.name: sheet for sheet in paper.make(before)}
-            kept = (keep_changed(sheet, compared.reprint) for sheet in paper.make(show))
-            return tuple(mark_changed(sheet, former.get(sheet.name), language) for sheet in kept if sheet)
+            kept = (sheet for sheet in paper.make(show) if sheet.name in wanted)
+            return tuple(mark_changed(sheet, former.get(sheet.name), language) for sheet in kept)
 
         return replace(paper, make=make)
 

@@ -108,7 +108,7 @@ class Wall:
         self.take_down(compared.reprint, compared.old.show.at_venue)
         new = compared.new
         papers = changed_papers(compared)
-        self.put_up(lay_out_papers(papers, new.show, new.findings, pages=compared.reprint.pages)[0])
+        self.put_up(lay_out_papers(papers, new.show, new.findings, reprint=compared.reprint)[0])
 
     def differences(self, fresh: "Wall") -> list[str]:
         """What is not as a full build would have it, by code; by what it says too where both were printed alike."""

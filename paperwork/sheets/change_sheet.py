@@ -136,13 +136,12 @@ def _numbers(labels: Sequence[LabelPrint]) -> str:
     return shorten_ids(tuple(label.number for label in labels))
 
 
-def keep_changed(sheet: Sheet, reprint: Reprint) -> Sheet | None:
-    """The sheet if a page of it must be printed again, of labels and cards only those that must; None if all stays valid."""
-    labels = reprint.labels.get(sheet.name)
-    if labels:
-        left = Counter(label.code for label in labels)
-        return replace(sheet, blocks=tuple(_keep_labels(block, sheet.at_venue, left) for block in sheet.blocks))
-    return sheet if sheet.name in reprint.pages else None
+def keep_labels(sheet: Sheet, reprint: Reprint) -> Sheet:
+    """The sheet, stamped as it is printed, with only those of its labels and cards that must be printed again."""
+    left = Counter(label.code for label in reprint.labels.get(sheet.name, ()))
+    if not left:
+        return sheet
+    return replace(sheet, blocks=tuple(_keep_labels(block, sheet.at_venue, left) for block in sheet.blocks))
 
 
 def _keep_labels(block: Block, at_venue: str, left: Counter[str]) -> Block:
