@@ -322,6 +322,10 @@ def _person_card(show: Show, name: str) -> dict[str, Any]:
     facts = (
         ("covers", ", ".join(dict.fromkeys(cover.role for cover in show.covers if cover.by == name))),
         ("hears", ", ".join(ears)),
-        *((("room", "" if person.child else person.room), ("pouch", person.pouch), ("belt", person.belt)) if person else ()),
+        *(
+            (("room", "" if person.child else person.room), ("pouch", person.pouch), ("belt", person.belt))
+            if person
+            else ()
+        ),
     )
     return _card(", ".join(channels) or "–", (name,), roles, facts)

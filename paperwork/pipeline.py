@@ -160,9 +160,9 @@ def _keep_pages(one: Laid, wanted: frozenset[int] | None) -> Laid:
     return replace(one, layout=replace(one.layout, pages=pages), numbers=numbers)
 
 
-def list_prints(show: Show, findings: Sequence[Finding]) -> tuple[PaperPrint, ...]:
+def list_prints(show: Show, findings: Sequence[Finding], press: Press | None = None) -> tuple[PaperPrint, ...]:
     """What a build of the show prints, with its stamps, blanks and withheld labels: the pages and labels of every paper."""
-    laid, _, _ = lay_out_papers(SHEETS, show, findings)
+    laid, _, _ = lay_out_papers(SHEETS, show, findings, press=press)
     return tuple(one.print for one in laid)
 
 

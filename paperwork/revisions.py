@@ -35,6 +35,7 @@ from paperwork.text.names import fold
 
 if TYPE_CHECKING:
     from paperwork.document import Sheet
+    from paperwork.render.pdf.press import Press
     from paperwork.sheets import Paper
 
 
@@ -86,12 +87,13 @@ class Comparison:
         return fold(self.old.show.at_venue) != fold(self.new.show.at_venue)
 
 
-def compare_revisions(old: Side, new: Side, language: str = "") -> Comparison:
-    """The comparison of two revisions, its lines in a language; by default that of the new show."""
+def compare_revisions(old: Side, new: Side, language: str = "", press: "Press | None" = None) -> Comparison:
+    """The comparison of two revisions, its lines in a language; by default that of the new show. A `press` that then prints
+    what changed finds the new papers laid out."""
     language = language or new.show.production.language
     before, after = old.certain, new.certain
     changes = diff_shows(before, after)
-    reprint = compare_papers(old.prints, list_prints(new.show, new.findings))
+    reprint = compare_papers(old.prints, list_prints(new.show, new.findings, press))
     entries = (*tell_changes(before, after, changes, language), *tell_labels(reprint, language))
     return Comparison(old, new, changes, entries, reprint)
 
@@ -103,6 +105,7 @@ def make_since(
     folders: frozenset[str] = frozenset(),
     labels: LabelChoice | None = None,
     made: str = "",
+    press: "Press | None" = None,
 ) -> Papers:
     """The change list, and only the pages and labels that changed, changed rows with a bar and a sign.
 
@@ -115,7 +118,8 @@ def make_since(
     )
     kinds = (_change_list(compared), *changed)
     show, findings, reprint = compared.new.show, compared.new.findings, compared.reprint
-    return make_papers(show, findings, labels=labels or LabelChoice(), made=made, kinds=kinds, reprint=reprint)
+    labels = labels or LabelChoice()
+    return make_papers(show, findings, labels=labels, made=made, kinds=kinds, reprint=reprint, press=press)
 
 
 def make_change_list(compared: Comparison, *, made: str = "") -> Papers:

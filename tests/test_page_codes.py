@@ -11,7 +11,6 @@ from pathlib import Path
 import pytest
 
 from paperwork.model import Show
-from paperwork.plan.walls import put_on_walls
 from paperwork.revisions import Side
 from tests.shows_text import reading_of
 from tests.test_every_fact import RICH, changed_shows
@@ -60,7 +59,18 @@ def _put(held, key, name, value):
 
 def without_each(show: Show) -> Iterator[tuple[str, str, Show]]:
     """The show without each of its records, as far as no other names it."""
-    for section in ("radios", "racks", "consoles", "others", "transmitters", "capsules", "people", "moves", "looks", "covers"):
+    for section in (
+        "radios",
+        "racks",
+        "consoles",
+        "others",
+        "transmitters",
+        "capsules",
+        "people",
+        "moves",
+        "looks",
+        "covers",
+    ):
         held = getattr(show, section)
         keys = [*held] if isinstance(held, Mapping) else [*range(len(held))]
         for key in keys:

@@ -4,30 +4,23 @@ build of that revision, page by page."""
 from pathlib import Path
 
 import pytest
-from hypothesis import Phase, given, settings
 
 from paperwork.model.fields import SECTIONS
-from tests.wall_histories import BASE, EDITS, Step, histories, live_through, read_plain, take
-
-QUICK = (Phase.explicit, Phase.generate)
-"""A history that fails is not made smaller: that takes minutes, and it says after which step."""
+from tests.wall_histories import BASE, EDITS, Step, live_through, live_through_many, read_plain, take
 
 MOVE = Step("house", value="Pier")
 REFUSED = Step("edit", "channels", "01", "granted", "no")
 DOUBLED = Step("edit", "channels", "02", "mhz", "486.200")
 
 
-@settings(max_examples=6, phases=QUICK)
-@given(histories)
-def test_a_wall_that_follows_the_lists_is_the_wall_of_a_full_build(history):
-    live_through(*history)
+def test_a_wall_that_follows_the_lists_is_the_wall_of_a_full_build():
+    live_through_many(4, 1)
 
 
 @pytest.mark.sweep
-@settings(max_examples=500, phases=QUICK)
-@given(histories)
-def test_many_walls_that_follow_the_lists_are_those_of_a_full_build(history):
-    live_through(*history)
+@pytest.mark.parametrize("number", range(2, 12))
+def test_many_walls_that_follow_the_lists_are_those_of_a_full_build(number):
+    live_through_many(50, number)
 
 
 @pytest.mark.parametrize("filed", (True, False))

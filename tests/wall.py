@@ -13,7 +13,8 @@ from paperwork.document import Card, Cards, Labels, Line, Sheet, Tag
 from paperwork.document.facts import card_code, label_code
 from paperwork.pipeline import Laid, lay_out_papers
 from paperwork.render import furniture
-from paperwork.render.boxes import Page, QrBox, TextBox
+from paperwork.render.boxes import Page, TextBox
+from paperwork.render.pdf.press import Press
 from paperwork.render.stamp import DOUBTED
 from paperwork.revisions import Comparison, Side, changed_papers
 from paperwork.sheets import SHEETS
@@ -37,13 +38,12 @@ def say_page(page: Page, sheet: Sheet) -> str:
     """What a page says, blanks between its texts left out, since a line breaks where there is room."""
     shown = {sheet.revision, sheet.dated, page.code}
     replaced = words_of(sheet.language)["replaces"].format(revision=sheet.replaces) if sheet.replaces else ""
-    said = []
-    for box in page.boxes:
-        if isinstance(box, QrBox) or (isinstance(box, TextBox) and box.text in shown):
-            continue
-        if isinstance(box, TextBox) and not _is_sign(box) and box.text not in replaced:
-            said.append("".join(box.text.split()))
-    return "|".join(sorted(said)) if not said else "".join(_leave_out(said, page, sheet))
+    said = [
+        "".join(box.text.split())
+        for box in page.boxes
+        if isinstance(box, TextBox) and box.text not in shown and box.text not in replaced and not _is_sign(box)
+    ]
+    return "".join(_leave_out(said, sheet))
 
 
 def _is_sign(box: TextBox) -> bool:
@@ -51,7 +51,7 @@ def _is_sign(box: TextBox) -> bool:
     return box.ink.right < furniture.LEFT_UM and box.text != DOUBTED
 
 
-def _leave_out(said: list[str], page: Page, sheet: Sheet) -> Iterator[str]:
+def _leave_out(said: list[str], sheet: Sheet) -> Iterator[str]:
     """The texts without the page's number and without the revision before the code of a strip or a card."""
     number = words_of(sheet.language)["page"]
     ends = {part for part in number.format(n="", m="").split() if part}
@@ -100,15 +100,19 @@ class Wall:
                 self._take_label(house, name, label)
 
     def _take_label(self, house: str, name: str, label: LabelPrint) -> None:
-        key = next(key for key, count in self.labels.items() if count and key[:2] == (house, name) and key[2].code == label.code)
+        key = next(
+            key
+            for key, count in self.labels.items()
+            if count and key[:2] == (house, name) and key[2].code == label.code
+        )
         self.labels[key] -= 1
 
-    def follow(self, compared: Comparison) -> None:
+    def follow(self, compared: Comparison, press: Press | None = None) -> None:
         """Does what `build --since` prints and lists, to the letter."""
         self.take_down(compared.reprint, compared.old.show.at_venue)
         new = compared.new
         papers = changed_papers(compared)
-        self.put_up(lay_out_papers(papers, new.show, new.findings, reprint=compared.reprint)[0])
+        self.put_up(lay_out_papers(papers, new.show, new.findings, press=press, reprint=compared.reprint)[0])
 
     def differences(self, fresh: "Wall") -> list[str]:
         """What is not as a full build would have it, by code; by what it says too where both were printed alike."""
@@ -147,7 +151,16 @@ def labels_of(sheet: Sheet) -> Iterator[tuple[str, str]]:
     for block in sheet.blocks:
         if isinstance(block, Labels):
             for one in block.labels:
-                said = (one.number, one.role, *one.performers, one.frequency, one.pack, one.capsule, one.mark, one.doubt)
+                said = (
+                    one.number,
+                    one.role,
+                    *one.performers,
+                    one.frequency,
+                    one.pack,
+                    one.capsule,
+                    one.mark,
+                    one.doubt,
+                )
                 yield label_code(one, sheet.at_venue), f"{said} {one.short_role}"
         elif isinstance(block, Cards) and block.signed:
             yield from ((card_code(card, sheet.at_venue), _say_card(card)) for card in block.cards)

@@ -40,9 +40,13 @@ def _mark_doubted(block: Block, doubted: frozenset[Subject], ask: str) -> Block:
 
     match block:
         case Labels():
-            return replace(block, labels=tuple(replace(one, doubt=ask if is_doubted(one) else "") for one in block.labels))
+            return replace(
+                block, labels=tuple(replace(one, doubt=ask if is_doubted(one) else "") for one in block.labels)
+            )
         case Cards(signed=True):
-            return replace(block, cards=tuple(replace(one, doubt=ask if is_doubted(one) else "") for one in block.cards))
+            return replace(
+                block, cards=tuple(replace(one, doubt=ask if is_doubted(one) else "") for one in block.cards)
+            )
         case Strips():
             strips = (
                 replace(strip, slots=tuple(replace(one, doubt=is_doubted(one)) for one in strip.slots))

@@ -30,7 +30,11 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         Column("request head asked", 27_000, align="point"),
         Column("request head granted", 31_000),
     )
-    groups = tuple(Group(tuple(rows), phrase(show, kind), str(len(rows)), facts=(kind, str(len(rows)))) for kind, rows in _groups(show) if rows)
+    groups = tuple(
+        Group(tuple(rows), phrase(show, kind), str(len(rows)), facts=(kind, str(len(rows))))
+        for kind, rows in _groups(show)
+        if rows
+    )
     blocks = (_letter(show), _summary(show), Table(columns, groups, row_um=ROW_UM))
     return (frame_sheet(show, NAME, "request", blocks, order="request order", cautions=("licence caution",)),)
 

@@ -66,7 +66,11 @@ def _transmitters(show: Show) -> Iterator[Table]:
         )
         for id, one in sorted(listed.items(), key=lambda pair: natural_key(pair[0]))
     )
-    yield Table(columns, (Group(rows, phrase(show, "inventory transmitters"), str(len(rows)), facts=("transmitters", str(len(rows)))),), row_um=ROW_UM)
+    yield Table(
+        columns,
+        (Group(rows, phrase(show, "inventory transmitters"), str(len(rows)), facts=("transmitters", str(len(rows)))),),
+        row_um=ROW_UM,
+    )
 
 
 def _counted(show: Show) -> Table:

@@ -66,7 +66,12 @@ def _groups(show: Show, plans: tuple[BatteryPlan, ...]) -> Iterator[Group]:
         title = phrase(
             show, "battery at", time=forms.time_of_day(change.at_s), point=phrase(show, f"battery {change.point}")
         )
-        yield Group(rows, title, phrase(show, "battery count", count=len(rows)), facts=(str(change.at_s), change.point, str(len(rows))))
+        yield Group(
+            rows,
+            title,
+            phrase(show, "battery count", count=len(rows)),
+            facts=(str(change.at_s), change.point, str(len(rows))),
+        )
     known = {plan.channel for plan in plans}
     unknown = [one for one in show.channels.values() if not one.spare and one.id not in known]
     if unknown:

@@ -76,7 +76,9 @@ def _frequency_cell(show: Show, channel: Channel) -> Cell:
     tv = region.tv_under(channel.hz) if region else None
     text = phrase(show, "tv", channel=tv.name) if tv else ""
     where = where_and_when(show, channel, RACK_SMALL)
-    return cell(fact(format_mhz(channel.hz), RACK_FREQUENCY), fact(text, RACK_SMALL, of=f"TV {tv.name}" if tv else ""), *where)
+    return cell(
+        fact(format_mhz(channel.hz), RACK_FREQUENCY), fact(text, RACK_SMALL, of=f"TV {tv.name}" if tv else ""), *where
+    )
 
 
 def _swap_tags(show: Show, channel: Channel) -> tuple[Tag, ...]:

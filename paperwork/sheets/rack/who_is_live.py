@@ -8,7 +8,15 @@ from paperwork.document import Board, BoardGroup, BoardRow, Line, Sheet, fact
 from paperwork.document.styles import LIVE_BODY, LIVE_SCENE, RACK_SMALL
 from paperwork.model import Scene, Show
 from paperwork.sheets import forms
-from paperwork.sheets.frame import clock_fact, clock_word, frame_sheet, is_staged, phrase, short_scene, subjects_of_channel
+from paperwork.sheets.frame import (
+    clock_fact,
+    clock_word,
+    frame_sheet,
+    is_staged,
+    phrase,
+    short_scene,
+    subjects_of_channel,
+)
 from paperwork.text.names import natural_key, shorten_ids
 from paperwork.text.units import format_clock
 

@@ -94,7 +94,9 @@ def _cover_row(show: Show, cover: Cover) -> Row:
 def _look_cell(show: Show, look: Look) -> Cell:
     """What is worn, and from which scene on."""
     scene = seen_from(show, look)
-    since = [fact(phrase(show, "placement from", scene=short_scene(scene)), LIST, of=short_scene(scene))] if scene else []
+    since = (
+        [fact(phrase(show, "placement from", scene=short_scene(scene)), LIST, of=short_scene(scene))] if scene else []
+    )
     return cell(fact(look.wears, LIST_STRONG), *since) if look.wears or since else cell(words("–", LIST))
 
 
