@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from paperwork.changes import LabelPrint
 from paperwork.finding import Finding, Subject
 from paperwork.model import Channel, Other, Show
 from paperwork.model.facts import fingerprint_show
@@ -35,20 +36,43 @@ class Picture:
 class Printed:
     """One paper in the output: where it went, and what the index says of it.
 
+    `pages` are the numbers of those that are printed, `codes` and `stamps` of each its code and the words of its stamp.
     `subjects` are the records that it shows, `found` what its own layout found, `tags` the number and the QR text of each
-    of its labels.
+    of its labels, `labels` its labels or cut-out cards.
     """
 
     path: str
     title: str
-    code: str
-    pages: int
-    stamp: str
     folder: str
+    pages: tuple[int, ...]
+    codes: tuple[str, ...]
+    stamps: tuple[str, ...] = ()
     pictures: tuple[Picture, ...] = ()
     subjects: frozenset[Subject] = frozenset()
     found: tuple[Finding, ...] = ()
     tags: tuple[tuple[str, str], ...] = ()
+    labels: tuple[LabelPrint, ...] = ()
+    cut: tuple[tuple[str, ...], ...] = ()
+    """Of each page the codes of the strips that are cut out of it."""
+
+    @property
+    def coded(self) -> list[tuple[int, str]]:
+        """The number and the code of each of its pages; of the book that of its cover."""
+        return [(number, code) for number, code in zip(self.pages, self.codes, strict=True) if code]
+
+    @property
+    def held(self) -> list[tuple[str, str]]:
+        """Every code on it, with what carries it: a page (not of the book), a label or a card, a strip."""
+        found = [(f"page {number}", code) for number, code in self.coded]
+        found += [(f"{label.number} {label.role}".strip(), label.code) for label in self.labels]
+        return found + [
+            (f"page {number}", code) for number, codes in zip(self.pages, self.cut, strict=False) for code in codes
+        ]
+
+    @property
+    def stamped(self) -> tuple[int, ...]:
+        """The numbers of its pages that carry a stamp."""
+        return tuple(number for number, stamp in zip(self.pages, self.stamps, strict=False) if stamp)
 
 
 FOLDERS = (
@@ -60,17 +84,23 @@ FOLDERS = (
 
 
 def render_index(
-    show: Show, printed: Sequence[Printed], missing: Sequence[tuple[str, str]], findings: Sequence[Finding]
+    show: Show,
+    printed: Sequence[Printed],
+    missing: Sequence[tuple[str, str]],
+    findings: Sequence[Finding],
+    *,
+    whole: bool = True,
 ) -> bytes:
     """The page as UTF-8 HTML, children by their initials since it travels with the papers.
 
-    `findings` and what was `printed` name them so already. Every text of the show is escaped by the template engine.
+    `whole`: every paper of the show is in the folder, so that a page whose code is not there is of another revision. `findings` and what was `printed` name them so already. Every text of the show is escaped by the template engine.
     """
     described = describe_show(put_on_walls(show), printed, findings)
     page = render_template(
         "index.html.j2",
         policy=render_policy(style="look.css", script="find.js", images="'self' file:", more="form-action 'none'"),
         missing=missing,
+        whole=whole,
         **{**described, "fingerprint": fingerprint_show(show)},
     )
     return page.encode("utf-8", "backslashreplace")
@@ -122,13 +152,23 @@ def _paper_row(number: int, paper: Printed, findings: Sequence[Finding]) -> dict
         "id": f"paper-{number}",
         "path": paper.path,
         "title": paper.title,
-        "code": paper.code,
+        "coded": paper.coded,
+        "held": paper.held,
         "pages": paper.pages,
-        "stamp": paper.stamp,
+        "stamps": _list_stamps(paper),
         "folder": paper.folder,
         "pictures": paper.pictures,
         "findings": touched,
     }
+
+
+def _list_stamps(paper: Printed) -> list[tuple[str, list[int]]]:
+    """Each stamp of a paper with the pages that carry it."""
+    found: dict[str, list[int]] = {}
+    for number, stamp in zip(paper.pages, paper.stamps, strict=False):
+        if stamp:
+            found.setdefault(stamp, []).append(number)
+    return [*found.items()]
 
 
 def _finding_row(number: int, finding: Finding, papers: Sequence[Mapping[str, Any]]) -> dict[str, Any]:
@@ -161,7 +201,7 @@ def _figures(show: Show, printed: Sequence[Printed]) -> Iterator[tuple[str, str]
         (len(show.racks), "rack"),
         (len(show.scenes), "scene"),
         (len(printed), "paper"),
-        (sum(paper.pages for paper in printed), "page"),
+        (sum(len(paper.pages) for paper in printed), "page"),
     )
     for number, word in counted:
         if number:

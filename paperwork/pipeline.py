@@ -10,8 +10,9 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from paperwork import limits
+from paperwork.changes import PaperPrint, Reprint
 from paperwork.document import Labels, Printer, Sheet
-from paperwork.document.facts import code, long_code, subjects_of, tags_of
+from paperwork.document.facts import long_code, tags_of
 from paperwork.finding import Finding, find, order_findings
 from paperwork.index_page import PICTURES, Picture, Printed, render_index
 from paperwork.model import Channel, Show
@@ -27,6 +28,7 @@ from paperwork.render.pdf.press import Press
 from paperwork.render.text.measuring import Metrics
 from paperwork.sheets import SHEETS, Paper, book
 from paperwork.sheets.blanks import list_blanks
+from paperwork.sheets.change_sheet import keep_labels, list_labels
 from paperwork.sheets.evening import page as evening
 from paperwork.sheets.stamps import stamp_sheet
 from paperwork.sheets.wardrobe import pack_labels
@@ -66,6 +68,7 @@ def make_papers(
     labels: LabelChoice = LabelChoice(),
     made: str = "",
     kinds: Sequence[Paper] = (),
+    reprint: Reprint | None = None,
     blank: bool = False,
     press: Press | None = None,
     attached: Sequence[Attachment] = (),
@@ -74,8 +77,8 @@ def make_papers(
 ) -> Papers:
     """Every paper whose facts the show holds, the book of them all, and the index.
 
-    `only` and `folders` narrow it; empty means all. `kinds` are the papers to make, all of them and the book unless told;
-    `blank` adds the blank forms. `made` is the ISO date that the PDFs carry as their own; it defaults to the show's
+    `only` and `folders` narrow it; empty means all. `kinds` are the papers to make, all of them and the book unless given;
+    of the sheets in `reprint` only the pages and labels that it names are printed, each as in the whole. `blank` adds the blank forms. `made` is the ISO date that the PDFs carry as their own; it defaults to the show's
     revision date. A `press` that is used again prints only what has changed since. The book, and no other paper,
     carries what is `attached`. Without `pictured` the index leads to the papers without a picture of their pages.
     `hand_over` is given the papers while the book and the index are still to be made.
@@ -89,12 +92,12 @@ def make_papers(
     papers = kinds or SHEETS
     bound = not kinds and is_wanted(book.NAME, "production")
     asked = [paper for paper in papers if bound or is_wanted(paper.name, paper.folder)]
-    laid, missing, refused = _lay_out_papers(asked, show, findings, labels, press)
+    laid, missing, refused = lay_out_papers(asked, show, findings, labels, press, reprint)
     found = [*findings, *refused, *(finding for one in laid for finding in one.layout.findings)]
     printed = [one for one in laid if is_wanted(one.paper.name, one.paper.folder)]
     if blank:
         forms = list_blanks(papers, lambda sheet: len(press.lay_out(f"blank/{sheet.name}.pdf", sheet).pages))
-        printed += _lay_out_papers(forms, show, (), labels, press)[0]
+        printed += lay_out_papers(forms, show, (), labels, press)[0]
     files: dict[str, bytes] = {}
     walls = walls_of(show)
     rows = [_print_paper(one, press, made, files, pictured=None if pictured else 0) for one in printed]
@@ -111,7 +114,7 @@ def make_papers(
     withheld = _list_unlabelled(show, findings) if any(one.paper.name == pack_labels.NAME for one in printed) else ()
     if withheld:
         lacking.append((f"labels of channels {shorten_ids(withheld)}", "certain frequency for them"))
-    files["index.html"] = render_index(show, rows, lacking, walls.hide(ordered))
+    files["index.html"] = render_index(show, rows, lacking, walls.hide(ordered), whole=not (kinds or only or folders))
     rows = [replace(one, subjects=walls.reveal(one.subjects)) for one in rows] if walls.initials else rows
     return Papers(files, tuple(rows), tuple(lacking), ordered, withheld)
 
@@ -128,18 +131,54 @@ class Laid:
     paper: "Paper"
     sheet: Sheet
     layout: "Layout"
+    numbers: tuple[int, ...] = ()
+    """The numbers of the pages that are printed, where not all are."""
 
     @property
     def path(self) -> str:
         """Where it goes in the output folder."""
         return f"{self.paper.folder}/{self.sheet.name}.pdf"
 
+    @property
+    def pages(self) -> tuple[int, ...]:
+        """The numbers of its pages."""
+        return self.numbers or tuple(range(1, len(self.layout.pages) + 1))
 
-def _lay_out_papers(
-    papers: Sequence[Paper], show: Show, findings: Sequence[Finding], labels: LabelChoice, press: Press
+    @property
+    def print(self) -> PaperPrint:
+        """What it is known by: its name, the codes of its pages, its labels or cut-out cards."""
+        codes = tuple(page.code for page in self.layout.pages)
+        return PaperPrint(self.paper.folder, self.sheet.name, self.sheet.title, codes, list_labels(self.sheet))
+
+
+def _keep_pages(one: Laid, wanted: frozenset[int] | None) -> Laid:
+    """The sheet with only some of its pages."""
+    if wanted is None:
+        return one
+    kept = [(number, page) for number, page in zip(one.pages, one.layout.pages, strict=True) if number in wanted]
+    numbers, pages = zip(*kept, strict=True)
+    return replace(one, layout=replace(one.layout, pages=pages), numbers=numbers)
+
+
+def list_prints(show: Show, findings: Sequence[Finding], press: Press | None = None) -> tuple[PaperPrint, ...]:
+    """What a build of the show prints, with its stamps, blanks and withheld labels: the pages and labels of every paper."""
+    laid, _, _ = lay_out_papers(SHEETS, show, findings, press=press)
+    return tuple(one.print for one in laid)
+
+
+def lay_out_papers(
+    papers: Sequence[Paper],
+    show: Show,
+    findings: Sequence[Finding],
+    labels: LabelChoice = LabelChoice(),
+    press: Press | None = None,
+    reprint: Reprint | None = None,
 ) -> tuple[list[Laid], list[Paper], list[Finding]]:
-    """Every sheet of the papers, stamped and laid out; the papers that lack their facts; why others cannot be printed."""
-    certain, told = redact_for_print(show, findings), walls_of(show).hide(tuple(findings))
+    """Every sheet of the papers, stamped and laid out; the papers that lack their facts; why others cannot be printed.
+
+    Of the sheets in `reprint` only the pages and labels that it names are kept, each as in the whole."""
+    certain, hidden = redact_for_print(show, findings), walls_of(show).hide(tuple(findings))
+    press, pages = press or Press(), reprint.pages if reprint else {}
     laid: list[Laid] = []
     missing: list[Paper] = []
     refused: list[Finding] = []
@@ -147,14 +186,15 @@ def _lay_out_papers(
         sheets = paper.make(certain)
         missing += () if sheets else (paper,)
         for sheet in sheets:
-            sheet = _with_labels(stamp_sheet(paper, sheet, certain, told), labels)
+            sheet = _with_labels(stamp_sheet(paper, sheet, certain, hidden), labels)
+            sheet = keep_labels(sheet, reprint) if reprint else sheet
             layout = press.lay_out(f"{paper.folder}/{sheet.name}.pdf", sheet)
             if len(layout.pages) > limits.PAGES:
                 refused.append(_tell_long(show, sheet.name, len(layout.pages)))
             elif not layout.pages:
                 refused += layout.findings
             else:
-                laid.append(Laid(paper, sheet, layout))
+                laid.append(_keep_pages(Laid(paper, sheet, layout), pages.get(sheet.name)))
     return laid, missing, refused
 
 
@@ -172,7 +212,8 @@ def _print_paper(
     attached: Sequence[Attachment] = (),
 ) -> Printed:
     """The paper's row of the index; its PDF and its pictures are added to the files."""
-    keywords = f"{code(one.sheet)} {long_code(one.sheet)}"
+    codes = tuple(page.code for page in one.layout.pages)
+    keywords = " ".join(filter(None, (*codes, long_code(one.sheet))))
     ink = press.ink(one.path, one.layout, made, outline, pictured, attached, keywords)
     files[one.path] = ink.pdf
     pictures = []
@@ -183,18 +224,19 @@ def _print_paper(
         )
         files[picture.path] = data
         pictures.append(picture)
-    sheet, folder, pages = one.sheet, one.paper.folder, len(one.layout.pages)
     return Printed(
         one.path,
-        sheet.title,
-        code(sheet),
-        pages,
-        sheet.stamp,
-        folder,
+        one.sheet.title,
+        one.paper.folder,
+        one.pages,
+        codes,
+        tuple(page.stamp for page in one.layout.pages),
         tuple(pictures),
-        subjects_of(sheet),
+        frozenset(subject for page in one.layout.pages for subject in page.subjects),
         one.layout.findings,
-        tags_of(sheet),
+        tags_of(one.sheet),
+        list_labels(one.sheet),
+        tuple(page.cut for page in one.layout.pages),
     )
 
 
@@ -218,7 +260,8 @@ def bind_book(
     last = [book.make_unresolved(show, findings, [(paper.name, paper.wants(show)) for paper in missing])]
     last += filter(None, (book.make_cautions(show, [one.sheet for one in laid]),))
     entries = book.list_entries(
-        [(one.paper.folder, one.sheet) for one in ordered] + [("production", sheet) for sheet in last]
+        [(one.paper.folder, one.sheet, one.print.pages) for one in ordered]
+        + [("production", sheet, ()) for sheet in last]
     )
     layouts = [*(one.layout for one in ordered), *(lay_out(sheet, metrics) for sheet in last)]
     front = [lay_out(cover, metrics), lay_out(book.make_contents(show, entries), metrics)]

@@ -8,7 +8,7 @@ Nothing here prints, draws or looks at the clock, and nothing here needs a font.
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import TypeAlias
+from typing import TYPE_CHECKING, TypeAlias
 
 from paperwork import limits
 from paperwork.build import build_show
@@ -24,6 +24,9 @@ from paperwork.raw import Map
 from paperwork.schema import check_shape
 from paperwork.text.names import fold
 
+if TYPE_CHECKING:
+    from paperwork.changes import PaperPrint
+
 SweepLoader: TypeAlias = Callable[[str], tuple[tuple[Level, ...], tuple[Finding, ...]]]
 """Gives the levels of a sweep file by the name that the show gives it, and what is wrong with it."""
 
@@ -38,6 +41,8 @@ class Reading:
     """False where there was no file, or nothing of a show in it."""
     lines: tuple[str, ...] = ()
     """What a foreign sheet was read as, in plain lines."""
+    recorded: "tuple[PaperPrint, ...]" = ()
+    """What the archive that it comes from says that was printed."""
 
 
 def read_show(path: Path, name: str, *, venue: str = "", tonight: Sequence[Row] = ()) -> Reading:

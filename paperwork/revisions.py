@@ -9,7 +9,16 @@ from typing import TYPE_CHECKING
 
 from paperwork import limits
 from paperwork.archive import is_archive, is_book, pick_inputs
-from paperwork.changes import Change, Entry, Reprint, compare_papers, diff_shows, list_changes, list_label_changes
+from paperwork.changes import (
+    Change,
+    Entry,
+    PaperPrint,
+    Reprint,
+    compare_papers,
+    diff_shows,
+    list_changes,
+    list_label_changes,
+)
 from paperwork.files.refusal import Refused
 from paperwork.files.sniff import load_file
 from paperwork.files.sweep import lies_below
@@ -17,7 +26,7 @@ from paperwork.finding import Finding, find
 from paperwork.intake.answers import name_answers
 from paperwork.model import Show
 from paperwork.output import OutputError, add_files
-from paperwork.pipeline import LabelChoice, Papers, make_papers
+from paperwork.pipeline import LabelChoice, Papers, list_prints, make_papers
 from paperwork.place import Place
 from paperwork.plan.walls import Walls, put_on_walls, walls_of
 from paperwork.reading import Reading, blank_doubted, read_show
@@ -25,18 +34,27 @@ from paperwork.sheets.frame import name_revision
 from paperwork.text.names import fold
 
 if TYPE_CHECKING:
-    from paperwork.changes import PaperPrint
     from paperwork.document import Sheet
+    from paperwork.render.pdf.press import Press
     from paperwork.sheets import Paper
 
 
 @dataclass(frozen=True, slots=True)
 class Side:
-    """One of the two: its show, what was found in it, and what it is called where it has no revision."""
+    """One of the two: its show, what was found in it, and what it is called where it has no revision.
+
+    `recorded` is what an archive says that it printed; without it, what a build of the show prints now.
+    """
 
     show: Show
     findings: tuple[Finding, ...]
     name: str
+    recorded: tuple[PaperPrint, ...] = ()
+
+    @property
+    def prints(self) -> tuple[PaperPrint, ...]:
+        """The pages and labels as they were printed: for its own venue, with its own doubts, language and paper."""
+        return self.recorded or list_prints(self.show, self.findings)
 
     @property
     def certain(self) -> Show:
@@ -69,12 +87,13 @@ class Comparison:
         return fold(self.old.show.at_venue) != fold(self.new.show.at_venue)
 
 
-def compare_revisions(old: Side, new: Side, language: str = "") -> Comparison:
-    """The comparison of two revisions, its lines in a language; by default that of the new show."""
+def compare_revisions(old: Side, new: Side, language: str = "", press: "Press | None" = None) -> Comparison:
+    """The comparison of two revisions, its lines in a language; by default that of the new show. A `press` that then prints
+    what changed finds the new papers laid out."""
     language = language or new.show.production.language
     before, after = old.certain, new.certain
     changes = diff_shows(before, after)
-    reprint = compare_papers(_list_prints(before), _list_prints(after))
+    reprint = compare_papers(old.prints, list_prints(new.show, new.findings, press))
     entries = (*list_changes(before, after, changes, language), *list_label_changes(reprint, language))
     return Comparison(old, new, changes, entries, reprint)
 
@@ -86,31 +105,26 @@ def make_since(
     folders: frozenset[str] = frozenset(),
     labels: LabelChoice | None = None,
     made: str = "",
+    press: "Press | None" = None,
 ) -> Papers:
-    """The change list, and only the sheets and labels whose facts changed, changed rows with a bar and a sign.
+    """The change list, and only the pages and labels that changed, changed rows with a bar and a sign.
 
     `only` and `folders` narrow what is printed beside the list; the list is always whole.
     """
     changed = (
         paper
-        for paper in _changed_papers(compared)
+        for paper in changed_papers(compared)
         if (not only or paper.name in only) and (not folders or paper.folder in folders)
     )
     kinds = (_change_list(compared), *changed)
-    return make_papers(compared.new.show, compared.new.findings, labels=labels or LabelChoice(), made=made, kinds=kinds)
+    show, findings, reprint = compared.new.show, compared.new.findings, compared.reprint
+    labels = labels or LabelChoice()
+    return make_papers(show, findings, labels=labels, made=made, kinds=kinds, reprint=reprint, press=press)
 
 
 def make_change_list(compared: Comparison, *, made: str = "") -> Papers:
     """The change list alone."""
     return make_papers(compared.new.show, compared.new.findings, made=made, kinds=(_change_list(compared),))
-
-
-def _list_prints(certain: Show) -> "tuple[PaperPrint, ...]":
-    from paperwork.sheets import SHEETS
-    from paperwork.sheets.change_sheet import print_of
-
-    printed = put_on_walls(certain)
-    return tuple(print_of(paper.folder, sheet) for paper in SHEETS for sheet in paper.make(printed))
 
 
 def _change_list(compared: Comparison) -> "Paper":
@@ -129,20 +143,20 @@ def _change_list(compared: Comparison) -> "Paper":
     )
 
 
-def _changed_papers(compared: Comparison) -> "Sequence[Paper]":
-    """The papers of which at least one sheet must be printed again, cut down to what must."""
+def changed_papers(compared: Comparison) -> "Sequence[Paper]":
+    """The papers of which at least one sheet must be printed again, cut down to such sheets."""
     from paperwork.sheets import SHEETS, Paper
-    from paperwork.sheets.change_sheet import keep_changed, mark_changed
+    from paperwork.sheets.change_sheet import mark_changed
 
     before, after = put_on_walls(compared.old.certain), put_on_walls(compared.new.certain)
     language = compared.new.show.production.language
-    wanted = {paper.name for paper, _ in compared.reprint.sheets} | set(compared.reprint.labels)
+    wanted = {*compared.reprint.pages, *compared.reprint.labels}
 
     def cut(paper: Paper) -> Paper:
         def make(show: Show) -> "tuple[Sheet, ...]":
             former = {sheet.name: sheet for sheet in paper.make(before)}
-            kept = (keep_changed(sheet, compared.reprint) for sheet in paper.make(show))
-            return tuple(mark_changed(sheet, former.get(sheet.name), language) for sheet in kept if sheet)
+            kept = (sheet for sheet in paper.make(show) if sheet.name in wanted)
+            return tuple(mark_changed(sheet, former.get(sheet.name), language) for sheet in kept)
 
         return replace(paper, make=make)
 
@@ -170,7 +184,8 @@ def read_any(path: Path, name: str, *, venue: str = "") -> Reading:
         except OutputError as error:
             unsafe = find("archive-unsafe", Place(name), name=name, reason=error.text)
             return Reading(None, (unsafe,), readable=False)
-        return read_show(Path(folder) / inputs.show, f"{name}/{inputs.show}", venue=inputs.venue)
+        reading = read_show(Path(folder) / inputs.show, f"{name}/{inputs.show}", venue=inputs.venue)
+    return replace(reading, recorded=inputs.prints)
 
 
 def is_show_file(data: bytes) -> bool:

@@ -41,14 +41,30 @@
     return true;
   };
 
+  const held = cards.flatMap((card) => JSON.parse(card.dataset.held || "[]").map(([part, code]) => ({ card, part, code })));
+  const titleOf = (card) => card.querySelector("h3").textContent;
+  const readPage = (typed) => {
+    const code = typed.trim().toUpperCase(), found = held.filter((one) => one.code === code);
+    if (!found.length) return false;
+    show(new Set(found.map((one) => one.card)));
+    verdict.textContent = `${code} is up to date: ${found.map((one) => `${titleOf(one.card)}, ${one.part}`).join("; ")}.`;
+    return true;
+  };
+  const missed = (typed) => {
+    if (!/^[234679ACFHJKLMNRTUVWXY]{4}$/i.test(typed.trim())) return "Nothing found. Try part of a name, a number, or the text of a label's code.";
+    const code = typed.trim().toUpperCase();
+    if (box.dataset.whole === undefined) return `No page in this folder has the code ${code}. Look it up where the whole show is printed.`;
+    return `${code} is not of this revision: take it down. A change list and a page for tonight are not listed here.`;
+  };
+
   const look = () => {
     const typed = box.value;
     if (!typed.trim()) { show(new Set(cards)); verdict.textContent = ""; return; }
-    if (readCode(typed)) return;
+    if (readCode(typed) || readPage(typed)) return;
     const words = fold(typed).split(/\s+/).filter(Boolean);
     const kept = new Set(cards.filter((card) => matches(card, words)));
     show(kept);
-    verdict.textContent = kept.size ? `${kept.size} found` : "Nothing found. Try part of a name, a number, or the text of a label's code.";
+    verdict.textContent = kept.size ? `${kept.size} found` : missed(typed);
   };
   document.getElementById("search").hidden = false;
   box.addEventListener("input", look);

@@ -22,7 +22,7 @@ from paperwork.document import (
 def texts_of(sheet: Sheet) -> Iterator[str]:
     """Every text that the sheet would print, in reading order."""
     yield from (sheet.title, sheet.show, *sheet.subtitle, sheet.venue, sheet.revision, sheet.replaces, sheet.dated)
-    yield from (sheet.returns, *sheet.cautions, sheet.stamp)
+    yield from (sheet.returns, *sheet.cautions)
     for block in sheet.blocks:
         yield from _block_texts(block)
 

@@ -46,8 +46,8 @@ WORKED = {
     "the show moves": (
         (("venue: Corn Exchange, Brindle Quay", "venue: Long Room, Saltmarsh"),),
         [COORDINATOR, "To know"],
-        {"Frequency request"},
-        {"Channel chart", "Battery plan"},
+        {"Frequency request", "Channel chart", "Battery plan", "Incident log"},
+        set(),
     ),
     "a pack is exchanged": (
         (("LT-2149", "LT-3001"), ("sits: inner pocket", "sits: small of back")),

@@ -93,7 +93,7 @@ def test_a_random_show_is_read_back_whole_from_its_pdfs(seed):
     show = big_show(seed)
     papers = make_papers(show, (), pictured=False)
     pages = {printed.path: read_pages(papers.files[printed.path]) for printed in papers.printed}
-    assert all(len(pages[printed.path]) == printed.pages for printed in papers.printed)
+    assert all(len(pages[printed.path]) == len(printed.pages) for printed in papers.printed)
     chart = " ".join(pages["rack/channel-chart.pdf"]).split()
     labels = " ".join(pages["wardrobe/pack-labels.pdf"])
     for channel in show.channels.values():

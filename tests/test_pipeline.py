@@ -10,10 +10,12 @@ import pytest
 
 from paperwork.codes import CODES
 from paperwork.document.facts import code
+from paperwork.finding import Finding, Subject
 from paperwork.pipeline import make_papers
+from paperwork.place import Place
 from paperwork.sheets.rack import channel_chart
 from paperwork.sheets.wardrobe import pack_labels
-from paperwork.text.words import LANGUAGES
+from paperwork.text.words import LANGUAGES, words_of
 from tests.shows_text import reading_of, show_of
 
 TWO_RACKS = """
@@ -41,6 +43,11 @@ def papers_of(text, tmp_path):
     return make_papers(reading.show, reading.findings)
 
 
+def stamp_of(printed) -> str:
+    """The words of the first of its stamps."""
+    return next(filter(None, printed.stamps), "")
+
+
 @pytest.mark.parametrize("doubtful", ("488.2 / 489.1", "488.2125", "486.200"))
 def test_a_doubted_frequency_is_a_blank_and_its_label_is_withheld(tmp_path, doubtful):
     papers = papers_of(TWO_RACKS % doubtful, tmp_path)
@@ -53,16 +60,16 @@ def test_a_doubted_frequency_is_a_blank_and_its_label_is_withheld(tmp_path, doub
 
 def test_only_sheets_that_show_something_unresolved_are_stamped(tmp_path):
     papers = papers_of(TWO_RACKS % "488.2 / 489.1", tmp_path)
-    stamps = {printed.path: printed.stamp for printed in papers.printed}
-    assert stamps["rack/channel-chart.pdf"].startswith("DOUBTED: ch 02 frequency-unreadable. Ask sound")
-    assert "DOUBTED: ch 02 frequency-unreadable" in text_of(papers.files["rack/channel-chart.pdf"])
+    stamps = {printed.path: stamp_of(printed) for printed in papers.printed}
+    assert stamps["rack/channel-chart.pdf"].startswith("NOT CONFIRMED: ch 02: frequency not readable. Ask sound")
+    assert "NOT CONFIRMED: ch 02: frequency not readable" in text_of(papers.files["rack/channel-chart.pdf"])
     assert stamps["wardrobe/pack-labels.pdf"] == "", "the doubted channel has no label there"
 
 
 def test_a_paper_without_the_kind_of_fact_that_is_doubted_has_no_stamp(tmp_path):
     """A frequency in doubt is on the chart and the strips; the patch, the squares and the pouches show no frequency."""
     papers = papers_of(TWO_RACKS % "488.2 / 489.1", tmp_path)
-    stamped = {printed.path for printed in papers.printed if printed.stamp}
+    stamped = {printed.path for printed in papers.printed if printed.stamped}
     assert {"rack/channel-chart.pdf", "rack/receiver-strips.pdf", "rack/programming-checklist.pdf"} <= stamped
     assert stamped.isdisjoint(
         {
@@ -77,9 +84,9 @@ def test_a_paper_without_the_kind_of_fact_that_is_doubted_has_no_stamp(tmp_path)
 
 def test_an_output_that_is_used_twice_stamps_the_patch_and_names_the_rack(tmp_path):
     papers = papers_of((TWO_RACKS % "488.700").replace("analogue 1: FOH 3", "analogue 1: FOH 2"), tmp_path)
-    stamps = {printed.path: printed.stamp for printed in papers.printed}
-    assert stamps["rack/patch-sheet.pdf"].startswith("DOUBTED: R1, R2 input-doubled.")
-    shown = {path for path, stamp in stamps.items() if "input-doubled" in stamp}
+    stamps = {printed.path: stamp_of(printed) for printed in papers.printed}
+    assert stamps["rack/patch-sheet.pdf"].startswith("NOT CONFIRMED: R1: two on one desk input.")
+    shown = {path for path, stamp in stamps.items() if "two on one desk input" in stamp}
     assert {"rack/channel-chart.pdf", "rack/line-check.pdf", "rack/receiver-strips.pdf"} <= shown, (
         "they tell the desk's inputs"
     )
@@ -89,8 +96,8 @@ def test_an_output_that_is_used_twice_stamps_the_patch_and_names_the_rack(tmp_pa
 
 def test_a_label_leaves_its_sheet_and_so_says_itself_that_it_is_doubted(tmp_path):
     doubted, clean = (papers_of(TWO_RACKS % mhz, tmp_path) for mhz in ("486.300", "488.700"))
-    (stamp,) = (printed.stamp for printed in doubted.printed if printed.path == "wardrobe/pack-labels.pdf")
-    assert stamp.startswith("DOUBTED: ch 01, 02 neighbour-too-near.")
+    (stamp,) = (stamp_of(printed) for printed in doubted.printed if printed.path == "wardrobe/pack-labels.pdf")
+    assert stamp.startswith("NOT CONFIRMED: ch 01, 02: too close in frequency.")
     told = run_together(doubted.files["wardrobe/pack-labels.pdf"])
     assert (told.count("01VERAASK"), told.count("02TOMASK"), told.count("03COOKSam")) == (2, 2, 2)
     assert (told.count("ASK"), told.count("?")) == (4, 4), "only the two doubted, on both copies of each"
@@ -98,13 +105,14 @@ def test_a_label_leaves_its_sheet_and_so_says_itself_that_it_is_doubted(tmp_path
     assert "ASK" not in told and "?" not in told
 
 
-def test_a_stamp_of_many_doubts_names_three_and_counts_the_rest(tmp_path):
+def test_one_kind_of_doubt_is_named_once_with_its_channels(tmp_path):
     rows = "".join(f"  {n:02d}: {{role: R{n}, mhz: 486.2 / {490 + n}.1}}\n" for n in range(1, 8))
     (printed,) = make_papers(
         *(lambda one: (one.show, one.findings))(reading_of(f"channels:\n{rows}", tmp_path)),
         only=frozenset({"channel-chart"}),
     ).printed
-    assert printed.stamp.count("frequency-unreadable") == 3 and "; and 4 more." in printed.stamp
+    named = "01, 02, 03, 04, 05, 06 …: frequency not readable"
+    assert stamp_of(printed) == f"NOT CONFIRMED: ch {named}. Ask sound before using what is marked ?."
 
 
 @pytest.mark.parametrize("language", LANGUAGES)
@@ -116,7 +124,7 @@ def test_a_stamp_stands_whole_on_its_page_in_every_language(tmp_path, language):
 
 def test_a_clean_show_has_no_stamp(tmp_path):
     papers = papers_of(TWO_RACKS % "488.700", tmp_path)
-    assert papers.findings == () and not any(printed.stamp for printed in papers.printed)
+    assert papers.findings == () and not any(printed.stamped for printed in papers.printed)
 
 
 def test_a_paper_whose_facts_are_missing_is_named(tmp_path):
@@ -180,13 +188,32 @@ def test_findings_beyond_the_limit_are_counted_and_not_dropped(monkeypatch, tmp_
     assert findings[-1].text.startswith("5 more findings are not listed, 5 of them errors")
 
 
-@pytest.mark.parametrize("count, tail", ((1, "."), (2, "."), (3, "."), (4, "; and 1 more."), (40, "; and 37 more.")))
-def test_a_stamp_counts_exactly_what_it_does_not_name(tmp_path, count, tail):
-    rows = "".join(f"  {n:02d}: {{role: R{n}, mhz: 486.2 / {490 + n}.1}}\n" for n in range(1, count + 1))
-    reading = reading_of(f"channels:\n{rows}", tmp_path)
-    (printed,) = make_papers(reading.show, reading.findings, only=frozenset({"channel-chart"})).printed
-    named = "; ".join(f"ch {n:02d} frequency-unreadable" for n in range(1, min(count, 3) + 1))
-    assert printed.stamp == f"DOUBTED: {named}{tail} Ask sound before you use this sheet."
+KINDS = ("frequency-unreadable", "capsule-missing", "frequency-refused", "pack-doubled", "slot-doubled")
+SAID = ("frequency not readable", "no capsule", "frequency refused")
+
+
+@pytest.mark.parametrize("count, tail", ((1, "."), (2, "."), (3, "."), (4, "; and 1 more."), (5, "; and 2 more.")))
+def test_a_stamp_names_three_kinds_in_natural_order_and_counts_the_rest(tmp_path, count, tail):
+    rows = "".join(f"  {n}: {{role: R{n}}}\n" for n in range(8, 13))
+    show = show_of(f"show: {{contact: Ann Bell 555 0134}}\nchannels:\n{rows}", tmp_path)
+    wrong = [
+        Finding(code_name, Place("show.yaml"), "wrong", "mend it", (Subject("channels", str(number)),))
+        for number, code_name in enumerate(KINDS[:count], 8)
+    ]
+    (printed,) = make_papers(show, wrong[::-1], only=frozenset({"channel-chart"})).printed
+    named = "; ".join(f"ch {number}: {said}" for number, said in zip((8, 9, 10), SAID[:count], strict=False))
+    assert stamp_of(printed) == f"NOT CONFIRMED: {named}{tail} Ask Ann Bell 555 0134 before using what is marked ?."
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_every_error_that_can_stand_against_a_record_has_words_for_a_stamp(language):
+    """What no check of a show finds about a record has none of its own."""
+    none = {
+        "findings-many", "glyph-missing", "labels-misplaced", "number-does-not-fit", "paper-long", "row-too-tall",
+        "script-not-installed", "searches-many", "stock-unknown",
+    }  # fmt: skip
+    wanted = {one.name for one in CODES.values() if one.severity == "error" and one.stage == "sense"} - none
+    assert {name for name in wanted if CODES[name].stamp not in words_of(language)} == set()
 
 
 @pytest.mark.parametrize(
@@ -205,7 +232,9 @@ def test_a_doubt_about_many_channels_names_six(tmp_path, count, named):
     reading = reading_of(f"capsules: {{beige: {{owned: 1}}}}\nchannels:\n{rows}", tmp_path)
     short = tuple(finding for finding in reading.findings if finding.code == "capsule-short")
     (printed,) = make_papers(reading.show, short, only=frozenset({"channel-chart"})).printed
-    assert printed.stamp == f"DOUBTED: ch {named} capsule-short. Ask sound before you use this sheet."
+    assert (
+        stamp_of(printed) == f"NOT CONFIRMED: ch {named}: not enough capsules. Ask sound before using what is marked ?."
+    )
 
 
 COOK = "  03: {role: COOK, mhz: 494.300}\n"
@@ -269,5 +298,5 @@ def test_carriers_off_any_raster_do_not_stamp_papers_without_a_frequency(tmp_pat
     rows = "".join(f"  {n:02d}: {{role: R{n}, mhz: {470 + n * 1.2345678:.6f}}}\n" for n in range(1, 40))
     reading = reading_of(f"channels:\n{rows}", tmp_path)
     assert "intermodulation-uncounted" in {finding.code for finding in reading.findings}
-    stamped = {printed.path for printed in make_papers(reading.show, reading.findings).printed if printed.stamp}
+    stamped = {printed.path for printed in make_papers(reading.show, reading.findings).printed if printed.stamped}
     assert "rack/channel-chart.pdf" in stamped and "wardrobe/mic-table-squares.pdf" not in stamped

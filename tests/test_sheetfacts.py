@@ -2,8 +2,10 @@
 
 from dataclasses import replace
 
+import pytest
+
 from paperwork.document import Group, Label, Table, cell, fact, row, words
-from paperwork.document.facts import code, label_code, long_code, payload, subjects_of
+from paperwork.document.facts import code, label_code, long_code, page_code, payload, subjects_of
 from paperwork.finding import Subject
 from tests.render import samples
 from tests.sheet_texts import texts_of
@@ -12,10 +14,25 @@ from tests.sheet_texts import texts_of
 def test_code_survives_everything_that_is_no_fact():
     sheet = samples.chart(12)
     other = replace(
-        sheet, title="Kanalliste", show="Other", venue="Elsewhere", revision="D", replaces="C", dated="1. April",
-        stamp="2 findings", paper="Letter", orientation="landscape", cautions=(), returns="",
+        sheet, title="Kanalliste", revision="D", replaces="C", dated="1. April", paper="Letter", orientation="landscape",
+        cautions=(), subtitle=("in Kanalfolge",), language="de",
     )  # fmt: skip
     assert code(other) == code(sheet)
+
+
+@pytest.mark.parametrize(
+    "around",
+    ({"show": "Other"}, {"venue": "Elsewhere"}, {"returns": "sound"}, {"at_venue": "Pier"}, {"facts": ("L2",)}),
+)
+def test_what_stands_around_the_rows_counts_where_it_is_of_the_show(around):
+    sheet = samples.chart(12)
+    assert code(replace(sheet, **around)) != code(sheet)
+    assert page_code(replace(sheet, **around), (), ()) != page_code(sheet, (), ())
+
+
+def test_a_label_counts_its_venue_and_its_doubt():
+    codes = {label_code(Label("01", "VERA", doubt=doubt), house) for doubt in ("", "ASK") for house in ("", "Pier")}
+    assert len(codes) == 4
 
 
 def test_the_long_code_follows_the_same_facts():
@@ -75,9 +92,8 @@ def test_payload_of_a_role_in_another_script_is_still_readable():
     assert payload(label, "C") == f"12:BERA:C:{label_code(label)}"
 
 
-def test_subjects_are_those_of_the_rows_labels_and_sheet():
-    chart = replace(samples.chart(2), subjects=(Subject("rack", "R1"),))
-    assert subjects_of(chart) == {Subject("channel", "01"), Subject("channel", "02"), Subject("rack", "R1")}
+def test_subjects_are_those_of_the_rows_and_labels():
+    assert subjects_of(samples.chart(2)) == {Subject("channel", "01"), Subject("channel", "02")}
     assert Subject("channel", "03") in subjects_of(samples.labels(count=3))
 
 

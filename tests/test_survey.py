@@ -151,8 +151,8 @@ def test_where_the_air_is_not_known_nothing_is_called_free_and_every_frequency_i
         assert (outcome.code, outcome.text) == (1, "") and said in outcome.aside
     assert not (tmp_path / "new.yaml").exists()
     reading = read_show(path, "show.yaml")
-    stamps = {one.path: one.stamp for one in make_papers(reading.show, reading.findings).printed}
-    assert stamps["rack/channel-chart.pdf"].startswith("DOUBTED: ch 2 ")
+    stamps = {one.path: " ".join(one.stamps) for one in make_papers(reading.show, reading.findings).printed}
+    assert stamps["rack/channel-chart.pdf"].startswith("NOT CONFIRMED: ch 2: what is on the air is not known.")
     assert stamps["wardrobe/pack-labels.pdf"] and not stamps["wardrobe/mic-table-squares.pdf"]
 
 

@@ -13,6 +13,7 @@ from paperwork import __version__
 from paperwork.archive import sums
 from paperwork.archive.container import pack_files
 from paperwork.archive.inputs import FOLDER
+from paperwork.archive.prints import describe_print
 from paperwork.archive.readme import write_readme
 from paperwork.archive.tables import write_tables
 from paperwork.finding import Finding
@@ -94,10 +95,7 @@ def _describe(record: Edition, facts: bytes) -> dict[str, Any]:
         "venue chosen": record.venue,
         "show file": next(iter(record.inputs), ""),
         "inputs": list(record.inputs),
-        "papers": [
-            {"path": f"papers/{one.path}", "title": one.title, "code": one.code, "pages": one.pages, "stamp": one.stamp}
-            for one in record.printed
-        ],
+        "papers": [describe_print(one) for one in record.printed],
         "not printed": [{"paper": name, "needs": needs} for name, needs in record.missing],
         "history": [dict(one) for one in record.history],
         "versions": list_versions(),

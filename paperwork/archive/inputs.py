@@ -2,14 +2,16 @@
 
 import json
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import PurePosixPath
 from typing import TYPE_CHECKING, Any
 
 from paperwork import limits
 from paperwork.archive import sums
 from paperwork.archive.container import PackedFile
+from paperwork.archive.prints import read_prints
 from paperwork.archive.verify import ZipReading, read_best
+from paperwork.changes import PaperPrint
 from paperwork.files.refusal import Refused
 from paperwork.finding import find
 from paperwork.place import Place
@@ -33,11 +35,13 @@ _MEDIA = {
 
 @dataclass(frozen=True, slots=True)
 class Inputs:
-    """The show file's path and every file by its path, all below one folder. `venue` is the venue it was made for."""
+    """The show file's path and every file by its path, all below one folder. `venue` is the venue it was made for, `prints`
+    what it says that was printed."""
 
     show: str
     files: Mapping[str, bytes]
     venue: str = ""
+    prints: tuple[PaperPrint, ...] = field(default=(), compare=False)
 
 
 def is_book(data: bytes) -> bool:
@@ -115,7 +119,8 @@ def _pick(data: bytes, name: str) -> Inputs:
     show = str(about.get("show file", ""))
     if show not in files:
         raise Refused(find("archive-missing", Place(f"{name}/{FOLDER}{show}"), file=f"{FOLDER}{show}"))
-    return Inputs(show, files, str(about.get("venue chosen", "")))
+    is_whole = all(finding.place.file != f"{name}/{sums.ABOUT}" for finding in reading.findings)
+    return Inputs(show, files, str(about.get("venue chosen", "")), read_prints(about) if is_whole else ())
 
 
 def _check_unlisted(parts: Sequence[PackedFile], about: Mapping[str, Any], name: str) -> None:

@@ -19,7 +19,7 @@ What is in it
                  (frequencies in whole hertz, times in whole seconds)
   facts.json     the same facts in one canonical form
   findings.json  what was wrong with the show when this was made
-  archive.json   the revision, its reason, the code of each paper, and the
+  archive.json   the revision, its reason, the code of each page, and the
                  versions of everything that it was made with
   SHA256SUMS     the digest of every file
 

@@ -3,19 +3,21 @@
 diff_shows(old, new)      two shows -> changes, renames and moves as such
 apply_changes(old, ...)   the inverse
 list_changes(...)         changes -> lines of a list, each with who must act
-compare_papers(...)       the codes of two sets of papers -> what to print again, to bin and to keep
+compare_papers(...)       the codes of two sets of papers -> the pages and labels to print again, to destroy and to keep
 """
 
 from paperwork.changes.apply import apply_changes
 from paperwork.changes.diff import Change, diff_shows
 from paperwork.changes.lines import ACTS, Entry, acts_of, list_changes, list_label_changes
-from paperwork.changes.reprint import LabelPrint, PaperPrint, Reprint, compare_papers
+from paperwork.changes.reprint import LabelPrint, PagePrint, PaperFate, PaperPrint, Reprint, compare_papers
 
 __all__ = [
     "ACTS",
     "Change",
     "Entry",
     "LabelPrint",
+    "PagePrint",
+    "PaperFate",
     "PaperPrint",
     "Reprint",
     "acts_of",

@@ -49,6 +49,11 @@ class Code:
     and where the answer is outside of the file: what is on the air, who wears what, what somebody meant."""
 
     @property
+    def stamp(self) -> str:
+        """The key of the words by which a stamp names it; one for all that leave open what is on the air."""
+        return "stamp air" if "air" in self.topics or self.stage == "read" else f"stamp {self.name}"
+
+    @property
     def plain_fix(self) -> str:
         """The fix as words without facts, for somebody who asks what the code means."""
         return self.advice or _TAIL.sub("", self.fix)

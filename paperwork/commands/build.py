@@ -126,13 +126,15 @@ def _attach(path: Path, name: str, show: Show) -> "tuple[tuple[Attachment, ...],
 
 def _build_since(since: str, since_venue: str | None, new: "Side", folder: Path, chosen: dict[str, Any]) -> Outcome:
     """The change list and what changed, into a folder of its own: the papers of the whole show stay where they are."""
+    from paperwork.render.pdf.press import Press
     from paperwork.revisions import compare_revisions, make_since
 
     old = read_side(since, since_venue or "")
     if isinstance(old, Outcome):
         return old
-    compared = compare_revisions(old, new)
-    outcome = publish_papers(folder, make_since(compared, **chosen), new.show)
+    press = Press()
+    compared = compare_revisions(old, new, press=press)
+    outcome = publish_papers(folder, make_since(compared, press=press, **chosen), new.show)
     lines = [*_say_house(since, since_venue, old, new), *format_reprint(compared)]
     text = "".join(f"{line}\n" for line in lines) if outcome.text else ""
     return Outcome(outcome.text + text, outcome.aside, outcome.code)

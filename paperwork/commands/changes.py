@@ -3,7 +3,7 @@
 import json
 import os
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from paperwork.archive import Revision
-    from paperwork.changes import PaperPrint
+    from paperwork.changes import PagePrint, PaperFate
     from paperwork.revisions import Comparison, Side
 
 _TITLES = {
@@ -141,17 +141,19 @@ def _format_json(compared: "Comparison") -> str:
         for entry in compared.entries
     ]
     papers = {
-        "print": [_plain(paper) for paper, _ in reprint.sheets],
-        "destroy": [_plain(paper) for paper in reprint.bin],
-        "valid": [_plain(paper) for paper in reprint.valid],
+        "print": [_plain(fate, fate.printed) for fate in reprint.papers if fate.printed],
+        "destroy": [_plain(fate, fate.destroyed) for fate in reprint.papers if fate.destroyed],
+        "valid": [_plain(fate, fate.valid) for fate in reprint.papers if fate.valid],
         "print labels": {name: [label.number for label in labels] for name, labels in reprint.labels.items()},
         "destroy labels": {name: [label.number for label in labels] for name, labels in reprint.bin_labels.items()},
     }
     return json.dumps({**sides, "changes": changes, "papers": papers}, ensure_ascii=False, indent=2) + "\n"
 
 
-def _plain(paper: "PaperPrint") -> dict[str, str]:
-    return {"folder": paper.folder, "name": paper.name, "title": paper.title, "code": paper.code}
+def _plain(fate: "PaperFate", pages: "Sequence[PagePrint]") -> dict[str, Any]:
+    paper = fate.paper
+    listed = [{"page": page.number, "code": page.code} for page in pages]
+    return {"folder": paper.folder, "name": paper.name, "title": paper.title, "pages": listed}
 
 
 def _list_history(folder: Path, name: str, form: str) -> Outcome:

@@ -14,7 +14,7 @@ from paperwork.document.items import NOWHERE, Align, Blank, Cell, Item, Line, Ta
 from paperwork.document.labels import Label, Labels, Printer
 from paperwork.document.plots import Act, Bar, BarKind, Keep, Lane, Plot, PlotRow, Scene, Sign
 from paperwork.document.printers import parse_printers
-from paperwork.document.sheet import Block, Orientation, Sheet
+from paperwork.document.sheet import Block, Doubt, Orientation, Sheet
 from paperwork.document.spectra import Band, BandKind, Mark, Spectrum
 from paperwork.document.tables import Column, Group, Note, Panel, Panels, Row, Table, row
 
@@ -35,6 +35,7 @@ __all__ = [
     "Cards",
     "Cell",
     "Column",
+    "Doubt",
     "Group",
     "Item",
     "Keep",

@@ -42,4 +42,3 @@ class Board:
 
     ids: tuple[str, ...]
     groups: tuple[BoardGroup, ...]
-    facts: tuple[str, ...] = ()

@@ -12,7 +12,8 @@ class Card:
     """One card: a black band of lines at its left, the key, items beside it, and items under a rule.
 
     The key is set as big as all cards of the block allow. `tick` puts a square to tick at the right, in the foot if there is one. `hatch` is
-    the sign of a spare. A card that is not `loud` has its band white, for the eye to pass over.
+    the sign of a spare. A card that is not `loud` has its band white, for the eye to pass over. `doubt` says ASK on a card that
+    is cut out, where an error is against it.
     """
 
     key: Line
@@ -22,6 +23,7 @@ class Card:
     tick: str = ""
     hatch: bool = False
     loud: bool = True
+    doubt: str = ""
     subjects: tuple[Subject, ...] = ()
     where: Place = field(default=NOWHERE, compare=False, repr=False)
 
@@ -44,23 +46,26 @@ class Cards:
 
 @dataclass(frozen=True, slots=True)
 class Slot:
-    """One receiver slot on a strip: the number, and the lines beside it, big over small."""
+    """One receiver slot on a strip: the number, and the lines beside it, big over small; whether an error is against it."""
 
     key: Line
     lines: tuple[Line, ...] = ()
     small: tuple[Line, ...] = ()
     hatch: bool = False
+    doubt: bool = False
     subjects: tuple[Subject, ...] = ()
     where: Place = field(default=NOWHERE, compare=False, repr=False)
 
 
 @dataclass(frozen=True, slots=True)
 class UnitStrip:
-    """The strip of one rack unit, its slots of equal width. `title` stands outside the cut; strips of one `group` stay together."""
+    """The strip of one rack unit, its slots of equal width. `title` stands outside the cut; strips of one `group` stay together. `facts` are what the title
+    says without a language."""
 
     title: str
     slots: tuple[Slot, ...]
     group: str = ""
+    facts: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,7 +13,7 @@ class Label:
 
     `frequency` None: the label has none (a pouch); "" : one belongs there and is not known: a ruled blank.
     `short_role` goes into the QR code (upper-case ASCII is made of it); `qr` False leaves the code off.
-    `doubt` says whom to ask where an error stands against the label: it replaces the mark and never changes the code.
+    `doubt` says whom to ask where an error stands against the label: it replaces the mark and counts in the code.
     `facts` makes the label's code where the shown texts hold words of a language ("SPARE", "pack 05"); when it is
     empty, every shown text counts. `identical` copies stand next to each other.
     """

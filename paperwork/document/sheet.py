@@ -18,11 +18,21 @@ Block: TypeAlias = Table | Board | Plot | Spectrum | Cards | Strips | Panels | N
 
 
 @dataclass(frozen=True, slots=True)
+class Doubt:
+    """What an error says of a sheet: its code, what is wrong in a few words, and each record with the name that it has on paper."""
+
+    code: str
+    text: str
+    about: tuple[tuple[Subject, str], ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Sheet:
     """One paper as a value. `name` is the stem of its file; `dated` is the date as printed.
 
-    `stamp` is the text of the heavy frame at the top of every page, "" where nothing is unresolved.
-    `language` is that of its page furniture (`words.LANGUAGES`). `subjects` are records that the sheet shows beside those of its rows and labels.
+    `doubts` are what is unresolved: each page that shows one of their records is stamped, and says whom to ask (`contact`).
+    `facts` are what title, subtitle and cautions say of the show, without a language. `at_venue` is the venue whose rows are
+    in place, "" for the home house. `language` is that of its page furniture (`words.LANGUAGES`).
     """
 
     name: str
@@ -36,8 +46,10 @@ class Sheet:
     dated: str = ""
     returns: str = ""
     cautions: tuple[str, ...] = ()
-    stamp: str = ""
+    facts: tuple[str, ...] = ()
+    doubts: tuple[Doubt, ...] = ()
+    contact: str = ""
+    at_venue: str = ""
     paper: PaperSize = "A4"
     orientation: Orientation = "portrait"
     language: str = "en"
-    subjects: tuple[Subject, ...] = ()

@@ -34,14 +34,15 @@ class BookPart(NamedTuple):
 
 
 def bind(parts: Sequence[BookPart], title: str, foot: str, metrics: Metrics) -> tuple[Layout, tuple[Bookmark, ...]]:
-    """The book and its outline. `foot` is the text of a page's number, with places for `n` and `m`."""
+    """The book and its outline; of its pages only those of the first part keep their codes. `foot` is the text of a page's number, with places for `n` and `m`."""
     count = sum(len(part.layout.pages) for part in parts)
     pages: list[Page] = []
     marks = []
     for part in parts:
         marks.append(Bookmark(part.title, len(pages), part.level))
         for page in part.layout.pages:
-            pages.append(_numbered(page, foot.format(n=len(pages) + 1, m=count), metrics))
+            own = replace(page, code=page.code if part is parts[0] else "", stamp="", subjects=frozenset(), cut=())
+            pages.append(_numbered(own, foot.format(n=len(pages) + 1, m=count), metrics))
     subject = parts[0].layout.subject if parts else ""
     return Layout(title, subject, tuple(pages), ()), tuple(marks)
 

@@ -7,7 +7,7 @@ the height it must not fall below, so that a test can prove both.
 from dataclasses import dataclass
 from typing import NamedTuple, TypeAlias, assert_never
 
-from paperwork.finding import Finding
+from paperwork.finding import Finding, Subject
 
 
 class Room(NamedTuple):
@@ -110,11 +110,16 @@ Box: TypeAlias = TextBox | Shape
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """One page of boxes."""
+    """One page of boxes, the code of what it says, the words of its stamp, the records that it shows, and the codes of strips
+    that are cut out of it."""
 
     width: int
     height: int
     boxes: tuple[Box, ...]
+    code: str = ""
+    stamp: str = ""
+    subjects: frozenset[Subject] = frozenset()
+    cut: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,4 +1,4 @@
-"""What every page carries: the masthead with its revision box, the stamp, the footer."""
+"""What every page carries: the masthead with its revision box, the footer."""
 
 from collections.abc import Iterator
 
@@ -11,12 +11,11 @@ from paperwork.document.styles import (
     REVISION,
     SMALL_PRINT,
     SMALL_STRONG,
-    STAMP,
     SUBTITLE,
     TITLE,
     Style,
 )  # fmt: skip
-from paperwork.render.boxes import Box, Fill, Frame, Hatch, Room, Rule
+from paperwork.render.boxes import Box, Fill, Frame, Room, Rule
 from paperwork.render.text.fitting import Fitted, fit
 from paperwork.render.text.measuring import Metrics
 from paperwork.render.text.setting import Typesetter
@@ -40,11 +39,6 @@ TITLE_FOOT_UM = 6_900
 ACCENT_UM = 5_000
 """What accents on the title's capitals may take of the top margin."""
 
-STAMP_PAD_UM = 2_000
-STAMP_GAP_UM = 2_400
-"""Above and under the frame of the stamp."""
-
-STAMP_HATCH_UM = 12_000
 RETURNS_UM, RETURNS_HIGH_UM = 68_000, 11_500
 FOOT_GAP_UM = 2_000
 
@@ -89,30 +83,6 @@ def _set_revision(sheet: Sheet, code: str, page: str, left: int, setter: Typeset
     yield setter.line(setter.fit(page, PAGE, inner.width // 2), inner, 7_400, "right")
     if sheet.dated:
         yield setter.set(sheet.dated, DATED, inner, 12_600)
-
-
-def stamp_height(sheet: Sheet, width: int, metrics: Metrics) -> int:
-    """How much the stamp takes under the masthead, 0 without one."""
-    if not sheet.stamp:
-        return 0
-    text = fit(sheet.stamp, STAMP, _stamp_width(width), metrics)
-    return len(text.lines) * text.pitch_um + 2 * STAMP_PAD_UM + STAMP_GAP_UM
-
-
-def _stamp_width(width: int) -> int:
-    return width - 2 * STAMP_HATCH_UM - 8_000
-
-
-def set_stamp(sheet: Sheet, width: int, setter: Typesetter) -> list[Box]:
-    """A heavy frame with hatched ends: seen as a warning in black and white and after a photocopy."""
-    text = setter.fit(sheet.stamp, STAMP, _stamp_width(width))
-    top, height = 1_500, stamp_height(sheet, width, setter.metrics) - STAMP_GAP_UM
-    boxes: list[Box] = [Frame(600, top, width - 1_200, height, 1_200)]
-    for left in (2_200, width - 2_200 - STAMP_HATCH_UM):
-        boxes.append(Hatch(left, top + 1_600, STAMP_HATCH_UM, height - 3_200, 2_400, 1_000))
-    room = Room(STAMP_HATCH_UM + 4_000, top, _stamp_width(width), height)
-    first = top + (height - (len(text.lines) - 1) * text.pitch_um + text.cap_um) // 2
-    return [*boxes, *setter.lines(text, room, first, "centre")]
 
 
 def footer_height(sheet: Sheet, width: int, metrics: Metrics) -> int:

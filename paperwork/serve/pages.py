@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
+from paperwork.changes import PagePrint, PaperFate
 from paperwork.finding import Finding
 from paperwork.index_page import count_findings, describe_show, list_people
 from paperwork.intake.questions import KINDS, Question
@@ -180,13 +181,19 @@ def _describe_comparison(compared: Comparison, since: Papers | None) -> dict[str
             }
             for entry in compared.entries
         ],
-        "reprint": [paper.title for paper, _ in reprint.sheets],
+        "reprint": [_name_pages(fate, fate.printed) for fate in reprint.papers if fate.printed],
         "labels": _name_labels(reprint.labels),
-        "bin": [paper.title for paper in reprint.bin],
+        "bin": [_name_pages(fate, fate.destroyed) for fate in reprint.papers if fate.destroyed],
         "bin_labels": _name_labels(reprint.bin_labels),
-        "valid": [paper.title for paper in reprint.valid],
+        "valid": [_name_pages(fate, fate.valid) for fate in reprint.papers if fate.valid],
         "papers": since.printed if since else (),
     }
+
+
+def _name_pages(fate: PaperFate, pages: Sequence[PagePrint]) -> str:
+    """A paper by its title, with its pages where it has several, each with its code."""
+    listed = ", ".join(page.code if fate.count == 1 else f"{page.number} ({page.code})" for page in pages)
+    return f"{fate.paper.title} ({listed})" if fate.count == 1 else f"{fate.paper.title}, pages {listed}"
 
 
 def _name_labels(labels: Mapping[str, Sequence[Any]]) -> list[str]:

@@ -58,10 +58,12 @@ class Shelf:
     def drop(self, files: Mapping[str, bytes]) -> Opened:
         """Opens what was dropped: the first file that can be a show, or what an archive or a show book was made from; the
         others lie beside it. Raises Refused."""
-        name, inside, venue = unpack(_pick_show(files), files)
-        if len(inside[name]) > limits.FILE_BYTES:
+        inside = unpack(_pick_show(files), files)
+        name, data = inside.show, inside.files[inside.show]
+        if len(data) > limits.FILE_BYTES:
             raise Refused(find("file-large", Place(name), name=name, most=f"{limits.FILE_BYTES:,}"))
-        return self._add(name, inside, self.folder if self._lies_here(name, inside[name]) else None, venue)
+        folder = self.folder if self._lies_here(name, data) else None
+        return self._add(name, dict(inside.files), folder, inside.venue)
 
     def _lies_here(self, name: str, data: bytes) -> bool:
         """Whether the dropped file is the one in the folder, byte for byte: then its answers belong there."""

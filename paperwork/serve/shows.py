@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from paperwork import limits
-from paperwork.archive import is_archive, is_book, pick_inputs
+from paperwork.archive import Inputs, is_archive, is_book, pick_inputs
 from paperwork.files.decode import decode_text
 from paperwork.files.refusal import Refused
 from paperwork.files.sniff import load_file, sniff
@@ -220,11 +220,16 @@ class Opened:
         from paperwork.revisions import Side, compare_revisions
 
         try:
-            shown, files, venue = unpack(name, {**self.dropped, name: data})
+            inside = unpack(name, {**self.dropped, name: data})
         except Refused as refused:
             return refused.finding.text
-        is_own = shown == name  # an archive or a book counts as it was printed, for its own venue
-        earlier = Opened("", shown, files, self.folder if is_own else None, self.venue if is_own else venue)
+        shown, is_own = (
+            inside.show,
+            inside.show == name,
+        )  # an archive or a book counts as it was printed, for its own venue
+        earlier = Opened(
+            "", shown, dict(inside.files), self.folder if is_own else None, self.venue if is_own else inside.venue
+        )
         earlier.read()
         if is_own and self.venue and not earlier.venue:
             return (
@@ -233,7 +238,7 @@ class Opened:
         if earlier.reading.show is None or self.reading.show is None:
             first = next((finding for finding in earlier.reading.findings if finding.severity == "error"), None)
             return f"{name} cannot be used: {first.text if first else 'there is no show in it'}"
-        old = Side(earlier.reading.show, earlier.reading.findings, earlier.name)
+        old = Side(earlier.reading.show, earlier.reading.findings, earlier.name, inside.prints)
         self.compared = compare_revisions(old, Side(self.reading.show, self.reading.findings, self.name))
         return ""
 
@@ -245,14 +250,13 @@ class Opened:
             self.since = make_since(self.compared, labels=self.labels)
 
 
-def unpack(name: str, files: Mapping[str, bytes]) -> tuple[str, dict[str, bytes], str]:
-    """The name of the show, all files and the venue: those inside if the named one is an archive or a show book.
+def unpack(name: str, files: Mapping[str, bytes]) -> Inputs:
+    """The show and all files: those inside if the named one is an archive or a show book.
 
     Raises Refused where there is no show in it.
     """
     data = files[name]
     if not is_archive(data) and not is_book(data):
         sniff(data, name)
-        return name, dict(files), ""
-    inputs = pick_inputs(data, name)
-    return inputs.show, dict(inputs.files), inputs.venue
+        return Inputs(name, files)
+    return pick_inputs(data, name)

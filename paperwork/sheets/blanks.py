@@ -63,7 +63,7 @@ def blank_sheet(sheet: Sheet, rows: int) -> Sheet:
         for block in sheet.blocks
         if not (isinstance(block, Note) and block.facts)
     )
-    return replace(sheet, name=f"blank-{sheet.name}", blocks=blocks, subjects=())
+    return replace(sheet, name=f"blank-{sheet.name}", blocks=blocks)
 
 
 def _blank_table(table: Table, count: int) -> Block:

@@ -21,7 +21,6 @@ from paperwork.document import (
     row,
     words,
 )
-from paperwork.document.facts import code
 from paperwork.document.styles import COVER, HAND, HAND_STRONG, NOTE, RACK_ROLE, RACK_STRONG, STEP
 from paperwork.finding import Finding
 from paperwork.model import Show
@@ -41,7 +40,8 @@ MOST_FINDINGS = 200
 
 
 class ContentsLine(NamedTuple):
-    """One line of the contents: a paper, its folder, its code, and its first page as printed ("" until it is known)."""
+    """One line of the contents: a paper, its folder, the code of its one page or of its first and last, and its first page as
+    printed ("" until it is known)."""
 
     folder: str
     title: str
@@ -124,14 +124,19 @@ def _handover(show: Show) -> Table:
     return Table(columns, (Group(rows),), row_um=12_000)
 
 
-def list_entries(sheets: Sequence[tuple[str, Sheet]]) -> list[ContentsLine]:
-    """The contents of the sheets by folder, pages not yet known; of two with one title each has its subtitle."""
-    counts = Counter(sheet.title for _, sheet in sheets)
-    entries = []
-    for folder, sheet in sheets:
-        more = sheet.subtitle[:1] if counts[sheet.title] > 1 else ()
-        entries.append(ContentsLine(folder, ", ".join((sheet.title, *more)), code(sheet), ""))
-    return entries
+def list_entries(sheets: Sequence[tuple[str, Sheet, Sequence[str]]]) -> list[ContentsLine]:
+    """The contents of the sheets by folder, pages not yet known; of two with one title each has its subtitle. `sheets`
+    are folder, sheet and the codes of its pages."""
+    titles = Counter(sheet.title for _, sheet, _ in sheets)
+    return [
+        ContentsLine(
+            folder,
+            f"{sheet.title}, {sheet.subtitle[0]}" if titles[sheet.title] > 1 and sheet.subtitle else sheet.title,
+            " … ".join(dict.fromkeys((*codes[:1], *codes[-1:]))),
+            "",
+        )
+        for folder, sheet, codes in sheets
+    ]
 
 
 def make_contents(show: Show, entries: Sequence[ContentsLine]) -> Sheet:

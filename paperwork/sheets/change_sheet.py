@@ -1,9 +1,10 @@
 """The change list: what was and what is, by who must act; what to print again, what to destroy and what stays valid."""
 
+from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from paperwork.changes import ACTS, Entry, LabelPrint, PaperPrint, Reprint
+from paperwork.changes import ACTS, Entry, LabelPrint, PagePrint, PaperFate, Reprint
 from paperwork.document import (
     Block,
     Cards,
@@ -21,7 +22,7 @@ from paperwork.document import (
     row,
     words,
 )
-from paperwork.document.facts import card_code, code, label_code, row_facts
+from paperwork.document.facts import card_code, label_code, row_facts
 from paperwork.document.styles import HAND, HAND_STRONG, NOTE, NOW, WAS
 from paperwork.finding import Subject
 from paperwork.model import Show
@@ -92,11 +93,11 @@ def _row(show: Show, entry: Entry) -> Row:
 
 
 def _papers(show: Show, revisions: Revisions) -> Iterator[Block]:
-    """A row for each paper with a code to be printed and one to be destroyed, then in one paragraph what stays valid."""
+    """A row for each paper with the pages to be printed and those to be destroyed, then in one paragraph what stays valid."""
     reprint = revisions.reprint
     rows = tuple(
         row(cell(fact(title, HAND_STRONG)), cell(fact(came, HAND)), cell(fact(gone, HAND)))
-        for title, came, gone in _list_fates(reprint)
+        for title, came, gone in _list_fates(show, reprint)
         if came or gone
     )
     if rows:
@@ -105,7 +106,7 @@ def _papers(show: Show, revisions: Revisions) -> Iterator[Block]:
             for key in ("paper", "print", "take down" if revisions.is_move else "bin")
         )
         yield Table(columns, (Group(rows, phrase(show, "change papers")),))
-    kept = [f"{paper.title} {paper.code}" for paper in reprint.valid]
+    kept = [f"{fate.paper.title} {_pages(show, fate, fate.valid)}" for fate in reprint.papers if fate.valid]
     for paper in reprint.label_sheets:
         count = reprint.valid_labels.get(paper.name, 0)
         kept += [phrase(show, "change labels kept", title=paper.title, count=count)] if count else []
@@ -114,35 +115,48 @@ def _papers(show: Show, revisions: Revisions) -> Iterator[Block]:
         yield Note(text, NOTE, tuple(kept))
 
 
-def _list_fates(reprint: Reprint) -> Iterator[tuple[str, str, str]]:
-    """Of each paper the title, the code or the labels that come, and what is destroyed."""
-    after = {paper.name for paper, _ in reprint.sheets}
-    yield from ((paper.title, paper.code, old.code if old else "") for paper, old in reprint.sheets)
-    yield from ((paper.title, "", paper.code) for paper in reprint.bin if paper.name not in after)
+def _list_fates(show: Show, reprint: Reprint) -> Iterator[tuple[str, str, str]]:
+    """Of each paper the title, the pages or the labels that come, and what is destroyed."""
+    for fate in reprint.papers:
+        yield fate.paper.title, _pages(show, fate, fate.printed), _pages(show, fate, fate.destroyed)
     for paper in reprint.label_sheets:
         came, gone = (labels.get(paper.name, ()) for labels in (reprint.labels, reprint.bin_labels))
         yield paper.title, _numbers(came), _numbers(gone)
+
+
+def _pages(show: Show, fate: PaperFate, pages: Sequence[PagePrint]) -> str:
+    """The code of the only page, or each page with its code."""
+    if fate.count == 1 and pages:
+        return ", ".join(page.code for page in pages)
+    listed = ", ".join(f"{page.number}:{page.code}" for page in pages)
+    return phrase(show, "change page" if len(pages) == 1 else "change pages", pages=listed) if pages else ""
 
 
 def _numbers(labels: Sequence[LabelPrint]) -> str:
     return shorten_ids(tuple(label.number for label in labels))
 
 
-def keep_changed(sheet: Sheet, reprint: Reprint) -> Sheet | None:
-    """The sheet if it must be printed again, of labels and cards only those that must; None if the old copy stays valid."""
-    labels = reprint.labels.get(sheet.name)
-    if labels:
-        return replace(sheet, blocks=tuple(_keep_labels(block, labels) for block in sheet.blocks))
-    return sheet if any(paper.name == sheet.name for paper, _ in reprint.sheets) else None
+def keep_labels(sheet: Sheet, reprint: Reprint) -> Sheet:
+    """The sheet, stamped as it is printed, with only those of its labels and cards that must be printed again."""
+    left = Counter(label.code for label in reprint.labels.get(sheet.name, ()))
+    if not left:
+        return sheet
+    return replace(sheet, blocks=tuple(_keep_labels(block, sheet.at_venue, left) for block in sheet.blocks))
 
 
-def _keep_labels(block: Block, labels: Sequence[LabelPrint]) -> Block:
-    codes = {label.code for label in labels}
+def _keep_labels(block: Block, at_venue: str, left: Counter[str]) -> Block:
+    """The block with as many labels of each code as are `left` to print."""
+
+    def is_left(code: str) -> bool:
+        left[code] -= 1
+        return left[code] >= 0
+
     match block:
         case Labels():
-            return replace(block, labels=tuple(label for label in block.labels if label_code(label) in codes))
+            labels = tuple(label for label in block.labels if is_left(label_code(label, at_venue)))
+            return replace(block, labels=labels)
         case Cards(signed=True):
-            return replace(block, cards=tuple(card for card in block.cards if card_code(card) in codes))
+            return replace(block, cards=tuple(card for card in block.cards if is_left(card_code(card, at_venue))))
     return block
 
 
@@ -182,17 +196,16 @@ def _key(r: Row) -> frozenset[Subject]:
     return frozenset(r.subjects[:1])
 
 
-def print_of(folder: str, sheet: Sheet) -> PaperPrint:
-    """What a sheet is known by: its name and code, and the labels or cut-out cards on it with theirs."""
-    labels = tuple(label for block in sheet.blocks for label in _print_labels(block))
-    return PaperPrint(folder, sheet.name, sheet.title, code(sheet), labels)
+def list_labels(sheet: Sheet) -> tuple[LabelPrint, ...]:
+    """The labels and cut-out cards of a sheet, with their codes."""
+    return tuple(label for block in sheet.blocks for label in _print_labels(block, sheet.at_venue))
 
 
-def _print_labels(block: Block) -> Iterator[LabelPrint]:
+def _print_labels(block: Block, at_venue: str) -> Iterator[LabelPrint]:
     match block:
         case Labels(labels=labels):
-            yield from (LabelPrint(label.number, label.role, label_code(label)) for label in labels)
+            yield from (LabelPrint(label.number, label.role, label_code(label, at_venue)) for label in labels)
         case Cards(cards=cards, signed=True):
             for card in cards:
                 lines = (item.text for item in (*card.items, *card.band) if isinstance(item, Line))
-                yield LabelPrint(card.key.text, next(lines, ""), card_code(card))
+                yield LabelPrint(card.key.text, next(lines, ""), card_code(card, at_venue))

@@ -102,7 +102,7 @@ def rack_groups(show: Show, row_of: Callable[[Show, Channel], Row], loose: str |
             yield Group(rows, phrase(show, "rack", rack=rack.id), rack_note(show, rack), facts=rack_facts(rack))
     rows = tuple(row_of(show, channel) for channel in show.channels.values() if not channel.slots)
     if rows and loose is not None:
-        yield Group(rows, loose)
+        yield Group(rows, loose, facts=("in no rack",) if loose else ())
 
 
 def list_rooms(show: Show, names: Iterable[str]) -> list[tuple[str, list[str]]]:

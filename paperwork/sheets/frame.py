@@ -31,12 +31,13 @@ def frame_sheet(
     order: str = "",
     subtitle: tuple[str, ...] = (),
     cautions: tuple[str, ...] = (),
+    facts: tuple[str, ...] = (),
     landscape: bool = False,
 ) -> Sheet:
     """A sheet with the production's masthead and foot.
 
     `title`, `order` (how it is ordered, the first line under the title) and `cautions` are keys of the words; `subtitle` is
-    more lines under the title, as texts.
+    more lines under the title, as texts; `facts` are what they, and the title, say of the show, without a language.
     """
     production = show.production
     return Sheet(
@@ -51,6 +52,9 @@ def frame_sheet(
         dated=format_date(production.revised, production.language),
         returns=production.returns,
         cautions=tuple(_caution(show, key) for key in cautions),
+        facts=(*facts, *((production.licence,) if "licence caution" in cautions else ())),
+        contact=production.contact,
+        at_venue=show.at_venue,
         paper=production.paper,
         orientation="landscape" if landscape else "portrait",
         language=production.language,
@@ -105,7 +109,7 @@ def people_lines(show: Show, channel: Channel, style: Style) -> tuple[Line, ...]
     lines = []
     for name, scene in _worn_from(show, channel):
         text = phrase(show, "from scene", name=name, scene=short_scene(scene)) if scene else name
-        lines.append(fact(text, style, of=f"{name} {scene.id}" if scene else name))
+        lines.append(fact(text, style, of=f"{name} {short_scene(scene)}" if scene else name))
     if channel.doubles:
         lines.append(fact(phrase(show, "second pack", channel=channel.doubles), style, of=f"doubles {channel.doubles}"))
     return tuple(lines)
@@ -127,6 +131,11 @@ def is_staged(show: Show) -> bool:
 def clock_word(show: Show) -> str:
     """From when the times on a paper count, in the language of the papers."""
     return phrase(show, "show time") if is_staged(show) else phrase(show, "show time parts")
+
+
+def clock_fact(show: Show) -> str:
+    """The same without a language."""
+    return "staged" if is_staged(show) else "in parts"
 
 
 def people_of(show: Show, channel: Channel) -> tuple[str, ...]:

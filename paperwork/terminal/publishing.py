@@ -8,8 +8,10 @@ from typing import TYPE_CHECKING
 from paperwork.reading import has_errors
 from paperwork.terminal import Outcome
 from paperwork.terminal.report import conclude, format_findings
+from paperwork.text.names import shorten_ids
 
 if TYPE_CHECKING:
+    from paperwork.index_page import Printed
     from paperwork.model import Show
     from paperwork.pipeline import Papers
 
@@ -32,7 +34,7 @@ def publish_papers(folder: Path, papers: "Papers", show: "Show", closing: Sequen
     except OutputError as error:
         return Outcome(aside=f"{aside}{error}\n", code=2)
     lines = [CUT_OFF[report.earlier]] if report.earlier else []
-    lines += [_line_of(folder, paper.path, paper.pages, paper.stamp) for paper in papers.printed]
+    lines += [_line_of(folder, paper) for paper in papers.printed]
     gone = sum(path.endswith(".pdf") for path in report.removed)
     lines += [f"{gone} paper{'s' if gone > 1 else ''} of an earlier run removed from {folder}"] if gone else []
     lines += _list_missing(papers.missing)
@@ -51,6 +53,13 @@ def _list_missing(missing: Sequence[tuple[str, str]]) -> Iterable[str]:
         yield textwrap.fill(text, 110, subsequent_indent="  ", break_on_hyphens=False)
 
 
-def _line_of(folder: Path, path: str, pages: int, stamp: str) -> str:
-    stamped = ", stamped" if stamp else ""
-    return f"{folder / path}  ({pages} page{'s' if pages != 1 else ''}{stamped})"
+def _line_of(folder: Path, paper: "Printed") -> str:
+    pages, stamped = len(paper.pages), paper.stamped
+    said = (
+        ""
+        if not stamped
+        else ", stamped"
+        if len(stamped) == pages
+        else f", stamped: {shorten_ids([*map(str, stamped)])}"
+    )
+    return f"{folder / paper.path}  ({pages} page{'s' if pages != 1 else ''}{said})"

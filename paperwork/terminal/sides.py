@@ -1,6 +1,7 @@
 """The two sides of a comparison, read for the screen, and what becomes of the papers in lines."""
 
 import textwrap
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -9,7 +10,7 @@ from paperwork.terminal.report import format_findings
 from paperwork.text.names import shorten_ids
 
 if TYPE_CHECKING:
-    from paperwork.changes import LabelPrint, PaperPrint
+    from paperwork.changes import LabelPrint, PagePrint, PaperFate
     from paperwork.revisions import Comparison, Side
 
 
@@ -19,19 +20,21 @@ def read_side(name: str, venue: str) -> "Side | Outcome":
 
     reading = read_any(Path(name), name, venue=venue)
     if reading.show is None:
-        aside = f"{format_findings(reading.findings, 'text')}{name} could not be used\n"
-        return Outcome(aside=aside, code=1 if reading.readable else 2)
-    return Side(reading.show, reading.findings, Path(name).name)
+        return Outcome(
+            aside=f"{format_findings(reading.findings, 'text')}{name} could not be used\n",
+            code=1 if reading.readable else 2,
+        )
+    return Side(reading.show, reading.findings, Path(name).name, reading.recorded)
 
 
 def format_reprint(compared: "Comparison") -> list[str]:
     """What to print again, to destroy and to keep, one line each."""
     reprint, was = compared.reprint, compared.old.label("en")
-    again = [_name(paper) for paper, _ in reprint.sheets]
+    again = [name_pages(fate, fate.printed) for fate in reprint.papers if fate.printed]
     again += (f"{name} {_numbers(labels)}" for name, labels in reprint.labels.items())
-    gone = [_name(paper) for paper in reprint.bin]
+    gone = [name_pages(fate, fate.destroyed, coded=True) for fate in reprint.papers if fate.destroyed]
     gone += (f"{name} {_numbers(labels)}" for name, labels in reprint.bin_labels.items())
-    keep = [_name(paper) for paper in reprint.valid]
+    keep = [name_pages(fate, fate.valid) for fate in reprint.papers if fate.valid]
     keep += (f"{count} of {name}" for name, count in reprint.valid_labels.items())
     collect = "take down" if compared.is_move else "collect and destroy"
     return [
@@ -43,12 +46,19 @@ def format_reprint(compared: "Comparison") -> list[str]:
 
 def _list(title: str, names: list[str]) -> str:
     """A title and what it holds, on as many lines as a window needs."""
-    text = f"{title}: {', '.join(names) or 'nothing'}"
-    return textwrap.fill(text, 110, subsequent_indent="  ", break_on_hyphens=False)
+    return textwrap.fill(
+        f"{title}: {'; '.join(names) or 'nothing'}", 110, subsequent_indent="  ", break_on_hyphens=False
+    )
 
 
-def _name(paper: "PaperPrint") -> str:
-    return f"{paper.name} {paper.code}"
+def name_pages(fate: "PaperFate", pages: "Sequence[PagePrint]", *, coded: bool = False) -> str:
+    """Some pages of a sheet: `channel-chart pages 1, 3`, each with its code where asked; the name alone of one of one page."""
+    if coded:
+        listed = ", ".join(page.code if fate.count == 1 else f"{page.number} {page.code}" for page in pages)
+    else:
+        listed = "" if fate.count == 1 else shorten_ids([str(page.number) for page in pages])
+    word = "" if fate.count == 1 else "page" if len(pages) == 1 else "pages"
+    return " ".join(filter(None, (fate.paper.name, word, listed)))
 
 
 def _numbers(labels: "tuple[LabelPrint, ...]") -> str:

@@ -20,7 +20,7 @@ def small_record(**changes) -> Edition:
         "show": show,
         "findings": (),
         "papers": {"rack/channel-chart.pdf": b"%PDF-1.4 chart", "index.html": b"<p>index</p>"},
-        "printed": (Printed("rack/channel-chart.pdf", "Channel chart", "7F3A", 1, "", "rack"),),
+        "printed": (Printed("rack/channel-chart.pdf", "Channel chart", "rack", (1,), ("7F3A",), ("",)),),
         "missing": (("patch-sheet", "racks with outputs"),),
         "inputs": INPUTS,
     }

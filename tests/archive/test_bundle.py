@@ -25,7 +25,14 @@ def test_it_holds_inputs_facts_papers_findings_versions_and_digests():
     assert about["fingerprint"] == fingerprint_show(small_record().show)
     assert (about["revision"], about["reason"], about["replaces"]) == ("B", "new packs", "A")
     assert about["papers"] == [
-        {"path": "papers/rack/channel-chart.pdf", "title": "Channel chart", "code": "7F3A", "pages": 1, "stamp": ""}
+        {
+            "path": "papers/rack/channel-chart.pdf",
+            "title": "Channel chart",
+            "pages": 1,
+            "codes": ["7F3A"],
+            "stamped": [],
+            "labels": [],
+        }
     ]
     assert {"paperwork", "python", "zlib", *LIBRARIES} == set(about["versions"])
     assert next(iter(files)) == "README.txt" and list(files)[-1] == "SHA256SUMS"

@@ -78,8 +78,8 @@ def test_a_label_is_new_gone_or_changed():
         [LabelPrint(number, "VERA", code) for number, code in labels]
         for labels in ((("01", "A"), ("02", "B")), (("02", "C"), ("10", "D")))
     )
-    sheet = PaperPrint("wardrobe", "labels", "Labels", "X")
-    entries = list_label_changes(Reprint((), {"labels": tuple(new)}, (), {"labels": tuple(old)}, (), {}, (sheet,)))
+    sheet = PaperPrint("wardrobe", "labels", "Labels", ("X",))
+    entries = list_label_changes(Reprint((), {"labels": tuple(new)}, {"labels": tuple(old)}, {}, (sheet,)))
     assert [(one.sign, one.id, one.old, one.new) for one in entries] == [
         ("gone", "01", "A", NOTHING),
         ("changed", "02", "B", "C"),

@@ -5,6 +5,7 @@ from dataclasses import replace
 from paperwork.document import (
     Blank,
     Column,
+    Doubt,
     Group,
     Label,
     Labels,
@@ -65,6 +66,11 @@ def chart_row(index: int, rack: str, slot: int):
         subjects=(Subject("channel", number),),
         where=Place("show.yaml", 20 + index, 3),
     )
+
+
+def doubt(*numbers: str, text: str = "frequency refused") -> Doubt:
+    """What an error says of these channels of a chart."""
+    return Doubt("frequency-refused", text, tuple((Subject("channel", number), number) for number in numbers))
 
 
 def chart(channels: int = 18, **changes) -> Sheet:

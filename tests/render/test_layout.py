@@ -38,7 +38,7 @@ METRICS = load_metrics()
 @pytest.mark.parametrize("paper", ["A4", "A3", "Letter", "Tabloid"])
 @pytest.mark.parametrize("orientation", ["portrait", "landscape"])
 def test_chart_and_patch_hold_their_rooms_on_every_paper(paper, orientation):
-    for sheet in (samples.chart(26, stamp="NOT CHECKED CLEAN: 2 unresolved"), samples.patch(3)):
+    for sheet in (samples.chart(26, doubts=(samples.doubt("02", "20"),)), samples.patch(3)):
         if sheet.name == "patch-sheet" and orientation == "portrait" and paper != "A3":
             continue
         layout = lay_out(replace(sheet, paper=paper, orientation=orientation), METRICS)
@@ -207,12 +207,49 @@ def test_a_changed_row_has_a_bar_and_a_sign_in_the_margin():
     assert any(isinstance(b, Fill) and sign.ink.right < b.x < left and b.height > 10_000 for b in page.boxes)
 
 
-def test_the_stamp_stands_on_every_page_above_the_table():
-    sheet = samples.chart(30, stamp="NOT CHECKED CLEAN: 2 unresolved")
-    for page in lay_out(sheet, METRICS).pages:
-        stamp = next(text for text in texts(page) if text.text.startswith("NOT CHECKED CLEAN"))
-        assert stamp.cap_um >= 2_600
-        assert stamp.y < next(text.y for text in texts(page) if text.text == "Frequency, MHz")
+def stamps_of(page) -> str:
+    """What stands over the table and under the masthead."""
+    top = next(text.y for text in texts(page) if text.text == "Frequency, MHz")
+    return " ".join(text.text for text in texts(page) if 30_000 < text.y < top and text.text != "Channel")
+
+
+def test_a_stamp_stands_above_the_table_of_the_pages_that_show_what_is_doubted():
+    sheet = samples.chart(40, doubts=(samples.doubt("20", "02"), samples.doubt("03", text="no capsule")))
+    pages = lay_out(sheet, METRICS).pages
+    shown = [{text.text for text in texts(page)} for page in pages]
+    stamped = [stamps_of(page) for page in pages]
+    assert stamped[0].startswith("NOT CONFIRMED: 02: frequency refused; 03: no capsule.")
+    assert [bool(one) for one in stamped] == [bool({"02", "03", "20"} & one) for one in shown] and not stamped[-1]
+    assert all(page.stamp.startswith(one) for page, one in zip(pages, stamped, strict=True))
+    clean = lay_out(samples.chart(40), METRICS).pages
+    first = [min(text.y for text in texts(one) if text.text == "Frequency, MHz") for one in (pages[-1], clean[-1])]
+    assert first[0] == first[1], "a page without a stamp gives nothing up for one"
+
+
+def test_a_row_in_doubt_has_a_question_mark_and_a_bar_in_the_margin():
+    page = lay_out(samples.chart(6, doubts=(samples.doubt("02"),)), METRICS).pages[0]
+    (sign,) = [text for text in texts(page) if text.text == "?"]
+    number = next(text for text in texts(page) if text.text == "02")
+    assert sign.ink.right < number.ink.x and abs(sign.y - number.y) < 10_000
+    assert sum(isinstance(box, Fill) and box.x < 13_000 and box.height > 10_000 for box in page.boxes) == 2, (
+        "new, and in doubt"
+    )
+
+
+def test_every_stamped_page_holds_its_rows_and_no_row_is_lost():
+    for count in range(10, 34):
+        doubts = tuple(samples.doubt(f"{number:02d}") for number in range(1, count, 3))
+        layout = lay_out(samples.chart(count, doubts=doubts), METRICS)
+        check_layout(layout)
+        assert sum(text.text == "?" for text in all_texts(layout)) == len(doubts)
+
+
+def test_the_code_of_a_page_counts_what_is_doubted_on_it_and_not_what_is_on_another():
+    clean, doubted, other = (
+        [page.code for page in lay_out(samples.chart(40, doubts=doubts), METRICS).pages]
+        for doubts in ((), (samples.doubt("40"),), (samples.doubt("40", text="kein Recht"),))
+    )
+    assert clean[:-1] == doubted[:-1] and clean[-1] != doubted[-1] == other[-1]
 
 
 def test_footer_tells_what_to_destroy_and_where_pen_marks_go():

@@ -5,7 +5,9 @@ from itertools import pairwise
 
 import pytest
 
+from paperwork.document import Doubt
 from paperwork.document.styles import RACK_NUMBER, STRIP_NUMBER
+from paperwork.finding import Subject
 from paperwork.render.blocks.rows import RULE_UM
 from paperwork.render.boxes import Layout, Rule, TextBox
 from paperwork.render.layout import lay_out
@@ -19,18 +21,19 @@ from tests.shows_text import reading_of, show_of
 SIZES = ("A4", "A3", "Letter", "Tabloid")
 
 
-def on_paper(name: str, size: str, language: str = "en", stamp: str = "") -> Layout:
+def on_paper(name: str, size: str, language: str = "en", doubted: tuple[str, ...] = ()) -> Layout:
     show = speaking(example(), language)
     show = replace(show, production=replace(show.production, paper=size))
     (sheet,) = make(name, show)
-    return lay_out(replace(sheet, stamp=stamp), load_metrics())
+    doubts = tuple(Doubt("slot-doubled", "two in one slot", ((Subject("channels", id), id),)) for id in doubted)
+    return lay_out(replace(sheet, doubts=doubts), load_metrics())
 
 
-@pytest.mark.parametrize("stamp", ("", "DOUBTED: ch 07 slot-doubled. Ask sound before you use this sheet."))
+@pytest.mark.parametrize("doubted", ((), ("07",), ("01", "07", "13", "19", "25", "31")))
 @pytest.mark.parametrize("language", LANGUAGES)
 @pytest.mark.parametrize("size", SIZES)
-def test_both_procedures_stand_on_the_page_of_their_rack(size, language, stamp):
-    layout = on_paper("patch-sheet", size, language, stamp)
+def test_both_procedures_stand_on_the_page_of_their_rack(size, language, doubted):
+    layout = on_paper("patch-sheet", size, language, doubted)
     w = words_of(language)
     assert len(layout.pages) == 6, "a page for each of six racks"
     for number, page in enumerate(layout.pages, 1):

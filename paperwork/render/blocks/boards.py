@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from typing import TypeAlias
 
 from paperwork.document import Board, BoardRow, Group, Line
+from paperwork.document.facts import board_facts
 from paperwork.document.styles import BOARD_GONE, BOARD_NOTES, BOARD_NUMBER
 from paperwork.render.blocks.slices import Context, Series, Slice, put_under_bar
 from paperwork.render.blocks.stacks import measure_stack, set_stack
@@ -55,7 +56,7 @@ def lay_board(board: Board, context: Context) -> list[Series]:
     found: list[Series] = []
     for group in board.groups:
         slices = tuple(_row(row, plan, numbers, context) for row in group.rows)
-        found.append(put_under_bar(Group((), group.title), slices, Slice(0), context))
+        found.append(put_under_bar(Group((), group.title, facts=(group.title,)), slices, Slice(0), context))
     return found
 
 
@@ -99,7 +100,7 @@ def _row(row: BoardRow, plan: _BoardPlan, numbers: Numbers, context: Context) ->
     boxes += set_stack(below, Room(plan.head, ROW_PAD_UM + high + BELOW_UM, context.width - plan.head, body), setter)
     height = body + 2 * ROW_PAD_UM
     boxes.append(Rule(0, height, context.width, height, 250))
-    return Slice(height, tuple(boxes))
+    return Slice(height, tuple(boxes), facts=tuple(board_facts(row)), subjects=row.subjects)
 
 
 def _line(row: BoardRow, ids: tuple[str, ...], first: Room, numbers: Numbers, setter: Typesetter) -> Iterator[Box]:

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from paperwork.document import Card, Cards
-from paperwork.document.facts import card_code
+from paperwork.document.facts import card_code, card_facts
 from paperwork.document.styles import CARD_CODE, CARD_TEXT
 from paperwork.render.blocks.slices import SNUG_PERCENT, Context, Series, Slice
 from paperwork.render.blocks.stacks import Stack, measure_stack, set_stack
@@ -27,7 +27,9 @@ HATCH_UM = 4_600
 SNUG_PAD_UM = 2_200
 """The air of a card that is set lower for one row more on a page; a card that is cut to a size keeps its own."""
 
-SIGNS_UM, SIGNS_HIGH_UM = 22_000, 2_600
+SIGNS_UM, DOUBT_UM, SIGNS_HIGH_UM = 22_000, 14_000, 2_600
+"""What revision and code take, and the word of a doubt before them."""
+
 KEY_SHARE = 45
 """Percent of a card's width that its key may take from the items beside it."""
 
@@ -79,9 +81,14 @@ def lay_cards(block: Cards, context: Context) -> list[Series]:
     slices = []
     for first in range(0, len(measured), across):
         boxes: list[Box] = []
+        held = [one.card for one in measured[first : first + across]]
         for index, one in enumerate(measured[first : first + across]):
             boxes += [moved(box, index * (plan.width + GAP_UM), GAP_UM) for box in _set(one, plan, height, context)]
-        slices.append(Slice(height + GAP_UM, tuple(boxes)))
+        facts, subjects = (
+            tuple(card_facts(card) for card in held),
+            tuple(one for card in held for one in card.subjects),
+        )
+        slices.append(Slice(height + GAP_UM, tuple(boxes), facts=facts, subjects=subjects))
     return [Series(tuple(slices))]
 
 
@@ -174,7 +181,11 @@ def _below(card: Card, foot: Stack) -> int:
 
 def _kept(card: Card, plan: _CardPlan, metrics: Metrics) -> int:
     """What the square to tick, or revision and code, keep free at the lower right."""
-    return _tick_width(card, metrics) if card.tick else SIGNS_UM if plan.signed else 0
+    return _tick_width(card, metrics) if card.tick else _signs_width(card) if plan.signed else 0
+
+
+def _signs_width(card: Card) -> int:
+    return SIGNS_UM + (DOUBT_UM if card.doubt else 0)
 
 
 def _tick_width(card: Card, metrics: Metrics) -> int:
@@ -193,8 +204,9 @@ def _set(one: _MeasuredCard, plan: _CardPlan, height: int, context: Context) -> 
     if card.hatch:
         yield Hatch(plan.width - 1_000 - HATCH_UM, 1_000, HATCH_UM, height - 2_000, 900, 300)
     if plan.signed:
-        signs = f"{context.revision}  {card_code(card)}".strip()
-        area = Room(plan.width - plan.right - SIGNS_UM, 0, SIGNS_UM, height)
+        parts = (card.doubt, context.revision, card_code(card, context.at_venue))
+        signs = "  ".join(filter(None, parts))
+        area = Room(plan.width - plan.right - _signs_width(card), 0, _signs_width(card), height)
         yield setter.set(signs, CARD_CODE, area, height - 2_000, "right")
     below = _below(card, one.foot)
     body = height - (below + 2 * PAD_UM - 600 if below else 0)

@@ -13,4 +13,5 @@ def lay_note(note: Note, context: Context) -> list[Series]:
     room = Room(0, 0, context.width, fitted.pitch_um)
     baseline = fitted.pitch_um - (em_um(fitted.face, fitted.cap_um) * 27 + 99) // 100
     lines = (set_line(line, fitted, room, baseline, context.metrics) for line in fitted.lines)
-    return [Series(tuple(Slice(fitted.pitch_um, (line,)) for line in lines))]
+    facts = (note.facts,)  # one value for all lines: a page counts it once
+    return [Series(tuple(Slice(fitted.pitch_um, (line,), facts=facts) for line in lines))]

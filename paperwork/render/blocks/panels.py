@@ -26,7 +26,8 @@ def lay_panels(block: Panels, context: Context) -> list[Series]:
             left = index * (width + GAP_UM)
             boxes.append(Frame(left, 0, width, tallest, 450, 1_500))
             boxes.extend(moved(box, left, 0) for box in inside)
-        found.append(Series((Slice(tallest, tuple(boxes)),), tied=block.tied and not found))
+        facts = tuple(list(panel.facts) for panel in block.panels[start : start + across])
+        found.append(Series((Slice(tallest, tuple(boxes), facts=facts),), tied=block.tied and not found))
     return found
 
 

@@ -6,6 +6,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from paperwork.document import Lane, PlotRow
+from paperwork.document.facts import plot_facts
 from paperwork.document.styles import PLOT_BAR, PLOT_KEY, PLOT_NOTE
 from paperwork.render.blocks.plot_parts import (
     CAP_UM,
@@ -31,6 +32,7 @@ NOTE_UM, NOTE_GAP_UM = 5_100, 1_500
 
 NOTE_SPACE_UM = 1_500
 ROW_PAD_UM, STACK_PAD_UM = 800, 500
+HATCH_UM, HATCH_GAP_UM = 2_600, 1_000
 HEAD_GAP_UM = 2_500
 """Behind a head, and between a name and the roles beside it."""
 
@@ -91,7 +93,9 @@ def lay_row(row: PlotRow, look: RowLook, context: Context) -> Slice:
         y += lane.height + ROW_PAD_UM
     boxes += _guides(look.part, height, [box.ink for box in boxes if isinstance(box, TextBox)])
     boxes.append(Rule(0, height, look.part.right, height, 200))
-    return Slice(height, tuple(boxes))
+    facts = tuple(plot_facts(row, look.part.first, look.part.last))
+    margin = HATCH_UM + HATCH_GAP_UM if row.hatch else 0
+    return Slice(height, tuple(boxes), facts=facts, subjects=row.subjects, margin=margin)
 
 
 def _lanes_of(row: PlotRow, look: RowLook) -> Iterator[Lane]:
@@ -137,7 +141,7 @@ def _drop(pair: Iterable[Fitted]) -> int:
 
 def _set_head(row: PlotRow, head: _Head, look: RowLook, height: int, setter: Typesetter) -> Iterator[Box]:
     if row.hatch:
-        yield Hatch(-3_600, 700, 2_600, height - 1_400, 900, 300)
+        yield Hatch(-HATCH_GAP_UM - HATCH_UM, 700, HATCH_UM, height - 1_400, 900, 300)
     if row.key:
         yield setter.set(row.key.text, PLOT_KEY, Room(0, 0, KEY_UM - 2_500, height))
     left, right = KEY_UM if look.keyed else 0, look.head - HEAD_GAP_UM

@@ -54,7 +54,10 @@ def _head(plot: Plot, look: RowLook, divided: bool, context: Context) -> Slice:
     scenes, height = _scenes(look, y, setter)
     boxes += scenes
     boxes.append(Rule(0, y + height, part.right, y + height, 350))
-    return Slice(y + height, tuple(boxes))
+    acts = [(title, sum(left < x for left in part.lefts)) for title, x, _ in part.acts]
+    scenes_shown = [(scene.number, scene.name, scene.note) for scene in part.scenes]
+    span = (part.first, part.last, sum(len(act.scenes) for act in plot.acts)) if divided else ()
+    return Slice(y + height, tuple(boxes), facts=(acts, scenes_shown, span, [sign for sign, _ in plot.legend]))
 
 
 def _scenes(look: RowLook, top: int, setter: Typesetter) -> tuple[list[Box], int]:

@@ -4,7 +4,6 @@ from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from paperwork.document import Column, Row, WriteIn
-from paperwork.document.styles import MARK
 from paperwork.render.blocks.cells import (
     FRAME_INSET_UM,
     FRAME_STROKE_UM,
@@ -17,7 +16,7 @@ from paperwork.render.blocks.cells import (
     measure_cell,
     set_cell_line,
 )  # fmt: skip
-from paperwork.render.boxes import Box, Fill, Frame, Hatch, Room, Rule
+from paperwork.render.boxes import Box, Frame, Hatch, Room, Rule
 from paperwork.render.text.measuring import Metrics
 from paperwork.render.text.setting import Typesetter
 
@@ -32,10 +31,6 @@ class Pads(NamedTuple):
 WIDE, SNUG = Pads(1_800, 1_500), Pads(1_200, 900)
 
 RULE_UM = 200
-
-MARK_BAR_UM = 1_400
-MARK_GAP_UM = 1_000
-MARK_ROOM_UM = 5_400
 
 
 @dataclass(frozen=True, slots=True)
@@ -242,7 +237,7 @@ def _set_keys(
 
 
 def set_row(measured: MeasuredRow, shape: TableShape, height: int, setter: Typesetter) -> list[Box]:
-    """The row's boxes, from its own top left corner, with the rule under it and the mark in the margin."""
+    """The row's boxes, from its own top left corner, with the rule under it."""
     boxes: list[Box] = []
     finest, edges = _edges(measured, shape, height)
     for band in measured.bands:
@@ -259,7 +254,6 @@ def set_row(measured: MeasuredRow, shape: TableShape, height: int, setter: Types
                 edge, goes_on = top + part, column + 1 in band.columns or column == len(shape.lefts) - 1
                 boxes.append(Rule(area.x, edge, area.right + GUTTER_UM * goes_on, edge, RULE_UM))
     boxes.append(Rule(shape.lefts[0], height, shape.lefts[-1] + shape.widths[-1], height, RULE_UM))
-    boxes.extend(_set_mark(measured.row.mark, shape.lefts[0], height, setter))
     return boxes
 
 
@@ -289,11 +283,3 @@ def _set_cell(
         middle = area.y + area.height * (2 * index + 1) // (2 * len(cell.beside))
         boxes.append(setter.line(fitted, side, middle + fitted.cap_um // 2, "right"))
     return boxes
-
-
-def _set_mark(mark: str, left: int, height: int, setter: Typesetter) -> list[Box]:
-    if not mark:
-        return []
-    bar = left - MARK_GAP_UM - MARK_BAR_UM
-    room = Room(bar - MARK_ROOM_UM - 300, 0, MARK_ROOM_UM, height)
-    return [Fill(bar, 500, MARK_BAR_UM, height - 1_000), setter.set(mark, MARK, room, align="right")]

@@ -2,9 +2,11 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import Any
 
 from paperwork.document import Group
 from paperwork.document.styles import GROUP, GROUP_NOTE
+from paperwork.finding import Subject
 from paperwork.render.blocks.cells import INDENT_UM
 from paperwork.render.boxes import Box, Fill, Room
 from paperwork.render.text.fitting import fit
@@ -21,11 +23,20 @@ need its last page even then is not tried."""
 
 @dataclass(frozen=True, slots=True)
 class Slice:
-    """Boxes of one piece, from its own top left corner. A `bar` stays with the slice that follows."""
+    """Boxes of one piece, from its own top left corner. A `bar` stays with the slice that follows.
+
+    `facts` are what it adds to its page's code, `subjects` the records that it shows. A `mark` is printed with a bar in the
+    margin, clear of what the boxes take there (`margin`). `cut` is the code that a piece to cut out carries.
+    """
 
     height: int
     boxes: tuple[Box, ...] = ()
     bar: bool = False
+    facts: tuple[Any, ...] = ()
+    subjects: tuple[Subject, ...] = ()
+    mark: str = ""
+    margin: int = 0
+    cut: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +63,7 @@ class Context:
     setter: Typesetter = field(compare=False)
     words: Mapping[str, str]
     revision: str = ""
+    at_venue: str = ""
     snug: bool = False
     """Whether the blocks give up what they can spare: tried where a paper may come on fewer pages for it."""
 
@@ -85,5 +97,5 @@ def _set_bars(group: Group, context: Context) -> tuple[Slice, Slice]:
         if note:
             room = Room(inner.right - note_um, 0, note_um, BAR_UM)
             boxes.append(setter.line(note, room, baseline, "right", white=True))
-        bars.append(Slice(BAR_UM, tuple(boxes), bar=True))
+        bars.append(Slice(BAR_UM, tuple(boxes), bar=True, facts=group.facts))
     return bars[0], bars[1]

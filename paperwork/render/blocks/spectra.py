@@ -68,7 +68,7 @@ def lay_spectrum(spectrum: Spectrum, context: Context) -> list[Series]:
         boxes += _mark(mark, lane, fitted, frame, context)
     boxes.append(Frame(frame.left, frame.top, frame.width, frame.height, 300))
     height = frame.bottom + _band_rows(spectrum) * BAND_UM + AXIS_UM + 300
-    return [Series((Slice(height, tuple(boxes)),))]
+    return [Series((Slice(height, tuple(boxes), facts=spectrum.facts, subjects=spectrum.subjects),))]
 
 
 def _bar(spectrum: Spectrum, context: Context) -> Iterator[Box]:

@@ -6,11 +6,12 @@ from itertools import groupby, pairwise
 from typing import TypeAlias
 
 from paperwork.document import Slot, Strips, UnitStrip
-from paperwork.document.facts import strip_code
+from paperwork.document.facts import slot_facts, strip_code
 from paperwork.document.styles import CARD_CODE, SMALL_STRONG, Style
 from paperwork.render.blocks.slices import Context, Series, Slice
 from paperwork.render.blocks.stacks import measure_stack, set_stack
 from paperwork.render.boxes import Box, Fill, Hatch, Room, Rule
+from paperwork.render.stamp import DOUBTED
 from paperwork.render.text.fitting import Fitted
 from paperwork.render.text.setting import Typesetter, set_turned
 
@@ -74,7 +75,9 @@ def _lay_units(units: Sequence[UnitStrip], block: Strips, form: Form, context: C
             title = unit.title
             if len(pieces) > 1:
                 title = context.words["piece"].format(title=title, n=number, m=len(pieces))
-            slices.append(_piece(title, slots, (wide, block.height_um), form, context))
+            facts = (*unit.facts, f"{number} of {len(pieces)}")
+            piece = _piece(title, slots, (wide, block.height_um), form, context)
+            slices.append(replace(piece, facts=(facts, *piece.facts)))
     return slices
 
 
@@ -109,10 +112,14 @@ def _piece(title: str, slots: Sequence[Slot], size: tuple[int, int], form: Form,
             boxes.append(Rule(area.x, top, area.x, top + high, 350))
         last = index == len(slots) - 1
         boxes += _slot(slot, area._replace(width=wide - SIGNS_UM) if last else area, form, context)
-    signs = context.setter.fit(f"{context.revision}  {strip_code(slots)}".strip(), CARD_CODE, high - 3_600)
+    doubt = DOUBTED if any(slot.doubt for slot in slots) else ""
+    code = strip_code(slots, context.at_venue)
+    parts = (doubt, context.revision, code)
+    signs = context.setter.fit("  ".join(filter(None, parts)), CARD_CODE, high - 3_600)
     edge = Room(MARK_UM + length - SIGNS_UM, top, SIGNS_UM, high)
     boxes.append(set_turned(signs.lines[0], signs, edge.right - 1_300, top + high - 1_800, edge, context.metrics))
-    return Slice(top + high, tuple(boxes))
+    subjects = tuple(subject for slot in slots for subject in slot.subjects)
+    return Slice(top + high, tuple(boxes), facts=tuple(slot_facts(slots)), subjects=subjects, cut=code)
 
 
 def _title(title: str, length: int, high: int, context: Context) -> tuple[list[Box], int]:

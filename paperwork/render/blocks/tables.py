@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from paperwork.document import Blank, Line, Table
+from paperwork.document.facts import row_facts
 from paperwork.document.styles import HEADING
 from paperwork.render.blocks.cells import GUTTER_UM, INDENT_UM, PointLine, side_of
 from paperwork.render.blocks.columns import column_widths, make_room
@@ -61,7 +62,9 @@ def _row_slice(row: MeasuredRow, shape: TableShape, most: int, context: Context)
         setter.find("row-too-tall")
         row = cut_row(row, shape, most)
         height = row_height(row, shape)
-    return Slice(height, tuple(set_row(row, shape, height, setter)))
+    said = row.row
+    boxes = tuple(set_row(row, shape, height, setter))
+    return Slice(height, boxes, facts=tuple(row_facts(said)), subjects=said.subjects, mark=said.mark)
 
 
 def _measure(table: Table, context: Context) -> tuple[tuple[int, ...], list[list[MeasuredRow]]]:

@@ -63,8 +63,8 @@ def _faults(block: Labels, stock: Stock | None) -> list[Finding]:
 
 
 def _signs_of(label: Label, sheet: Sheet) -> LabelSigns:
-    payload_text, words = payload(label, sheet.revision), words_of(sheet.language)
-    return LabelSigns(sheet.revision, label_code(label), payload_text, words, bool(label.doubt))
+    payload_text, words = payload(label, sheet.revision, sheet.at_venue), words_of(sheet.language)
+    return LabelSigns(sheet.revision, label_code(label, sheet.at_venue), payload_text, words, bool(label.doubt))
 
 
 def _list_left_off(block: Labels, plans: tuple[LabelPlan, ...], inks: list[LabelInk]) -> Iterator[Finding]:

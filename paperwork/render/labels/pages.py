@@ -2,12 +2,13 @@
 
 from dataclasses import replace
 
-from paperwork.document import Labels, Printer, Sheet
-from paperwork.document.facts import code
+from paperwork.document import Label, Labels, Printer, Sheet
+from paperwork.document.facts import label_code, page_code
 from paperwork.document.styles import LABEL_NUMBER, SMALL_PRINT
 from paperwork.render.boxes import Box, Frame, Page, QrBox, Room, Rule, TextBox, moved
 from paperwork.render.labels.ink import LabelInk
 from paperwork.render.labels.stocks import Stock
+from paperwork.render.stamp import stamp_facts, word_stamp
 from paperwork.render.text.setting import Typesetter
 from paperwork.text.words import words_of
 
@@ -47,21 +48,28 @@ def _stretch(length: int, measured_um: int) -> int:
 
 def make_pages(sheet: Sheet, block: Labels, stock: Stock, inks: list[LabelInk], setter: Typesetter) -> tuple[Page, ...]:
     """The pages of a block: every copy of every label in a cell of its own."""
-    copies = [ink for label, ink in zip(block.labels, inks, strict=True) for _ in range(label.copies)]
+    copies = [one for one in zip(block.labels, inks, strict=True) for _ in range(one[0].copies)]
     cells = cells_for(len(copies), stock, block.start, block.blocked)
     count = cells[-1][0] + 1 if cells else 0
     width, height = stock.page_um
     pages: list[list[Box]] = [[] for _ in range(count)]
-    for ink, (page, cell) in zip(copies, cells, strict=True):
+    held: list[list[Label]] = [[] for _ in range(count)]
+    for (label, ink), (page, cell) in zip(copies, cells, strict=True):
         x, y = corner_of(stock, cell, block.printer)
+        held[page].append(label)
         pages[page].extend(moved(box, x + stock.edge_um, y + stock.edge_um) for box in ink.boxes)
+    made = []
     for number, boxes in enumerate(pages):
+        shown_here = frozenset(subject for label in held[number] for subject in label.subjects)
+        facts = [label_code(label, sheet.at_venue) for label in held[number]]
+        code = page_code(sheet, facts, stamp_facts(sheet, shown_here))
         if block.proof:
             boxes.extend(_outlines(stock, block.printer, {cell for page, cell in cells if page == number}, setter))
         if not stock.on_tape:
             shown = words_of(sheet.language)["page"].format(n=number + 1, m=count)
-            boxes.extend(_around(sheet, block, stock, shown, setter))
-    return tuple(Page(width, height, tuple(boxes)) for boxes in pages)
+            boxes.extend(_around(sheet, block, stock, (code, shown), setter))
+        made.append(Page(width, height, tuple(boxes), code, word_stamp(sheet, shown_here), shown_here))
+    return tuple(made)
 
 
 def nearest_edge(pages: tuple[Page, ...], inks: list[LabelInk]) -> int:
@@ -94,8 +102,9 @@ def _outlines(stock: Stock, printer: Printer, used: set[int], setter: Typesetter
     return boxes
 
 
-def _around(sheet: Sheet, block: Labels, stock: Stock, page: str, setter: Typesetter) -> list[Box]:
-    """The ruler above the labels and the sheet's name below them, where the margins have room."""
+def _around(sheet: Sheet, block: Labels, stock: Stock, signs: tuple[str, str], setter: Typesetter) -> list[Box]:
+    """The ruler above the labels, and below them the sheet's name with the `signs` of the page (its code, its number), where
+    the margins have room."""
     boxes: list[Box] = []
     width, height = stock.page_um
     if stock.top_um >= MARGIN_FLOOR_UM:
@@ -103,7 +112,7 @@ def _around(sheet: Sheet, block: Labels, stock: Stock, page: str, setter: Typese
         boxes.extend(_ruler(words, width, stock.top_um, block.printer, setter))
     if height - stock.bottom_um >= MARGIN_FLOOR_UM:
         text = words_of(sheet.language)["label foot"].format(
-            show=sheet.show, title=sheet.title, revision=sheet.revision, code=code(sheet), page=page
+            show=sheet.show, title=sheet.title, revision=sheet.revision, code=signs[0], page=signs[1]
         )
         left = max(stock.left_um, PRINTER_EDGE_UM) + stock.edge_um
         room = Room(left, stock.bottom_um, width - 2 * left, height - stock.bottom_um)

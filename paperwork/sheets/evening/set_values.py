@@ -43,7 +43,7 @@ def _row(show: Show, tonight: Tonight, entry: Entry) -> Row:
         cell(fact(entry.old, WAS)),
         cell(fact(entry.new, NOW)),
         cell(*(fact(phrase(show, f"act {act}"), HAND, of=act) for act in entry.acts)),
-        cell(fact(scenes, HAND, of=" ".join(show.scenes[index].id for index in indexes))),
+        cell(fact(scenes, HAND, of=" ".join(short_scene(show.scenes[index]) for index in indexes))),
         subjects=(
             *((Subject(entry.section, entry.id),) if entry.id else ()),
             *(subject for channel in channels for subject in subjects_of_channel(show, channel)),

@@ -30,7 +30,12 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     rows += [row(*(cell(WriteIn()) for _ in columns)) for _ in range(MORE)]
     blocks: list[Block] = [Table(columns, (Group(tuple(rows)),), row_um=20_000)]
     if production.licence:
-        blocks.append(Note(_licence(show), facts=(production.licence, production.licensed_for)))
+        blocks.append(
+            Note(
+                _licence(show),
+                facts=(production.licence, production.licensed_for, production.licensed_from, production.licensed_to),
+            )
+        )
     return (frame_sheet(show, NAME, "contacts", tuple(blocks), order="contact order", cautions=("licence caution",)),)
 
 

@@ -32,11 +32,17 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     by_state: dict[str, list[Channel]] = {}
     for channel in show.channels.values():
         by_state.setdefault(state_of(channel), []).append(channel)
-    groups = []
-    for state in filter(by_state.get, ORDER):
-        rows = tuple(_row_of(show, channel, state) for channel in by_state[state])
-        groups.append(Group(rows, phrase(show, f"reply {state}"), str(len(rows)), facts=(state,)))
-    body = Table(columns, tuple(groups), row_um=ROW_UM)
+    groups = tuple(
+        Group(
+            tuple(_row_of(show, channel, state) for channel in by_state[state]),
+            phrase(show, f"reply {state}"),
+            str(len(by_state[state])),
+            facts=(state, str(len(by_state[state]))),
+        )
+        for state in ORDER
+        if state in by_state
+    )
+    body = Table(columns, groups, row_um=ROW_UM)
     return (frame_sheet(show, NAME, "reply", (body,), order="reply order", cautions=("licence caution",)),)
 
 
@@ -70,7 +76,7 @@ def _row_of(show: Show, channel: Channel, state: str) -> Row:
 
 def _pack_line(show: Show, channel: Channel) -> Line:
     text = phrase(show, "label pack", pack=channel.pack) if channel.pack != channel.id else ""
-    return words(text, HAND)
+    return fact(text, HAND, of=channel.pack)
 
 
 def _what_to_do(show: Show, channel: Channel, state: str) -> Cell:
@@ -78,7 +84,7 @@ def _what_to_do(show: Show, channel: Channel, state: str) -> Cell:
     asked = asked_hz(channel)
     shift = 0 if channel.granted_hz is None or asked is None else channel.granted_hz - asked
     by = phrase(show, "reply by", khz=f"{'+' if shift > 0 else '−'}{format_khz(abs(shift))}") if shift else ""
-    return cell(words(by, NOTE), words(phrase(show, f"reply do {state}"), NOTE))
+    return cell(fact(by, NOTE, of=str(shift)), words(phrase(show, f"reply do {state}"), NOTE))
 
 
 def _mhz_cell(hz: int | None) -> Cell:

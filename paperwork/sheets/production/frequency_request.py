@@ -30,7 +30,11 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         Column("request head asked", 27_000, align="point"),
         Column("request head granted", 31_000),
     )
-    groups = tuple(Group(tuple(rows), title, str(len(rows))) for title, rows in _groups(show) if rows)
+    groups = tuple(
+        Group(tuple(rows), phrase(show, kind), str(len(rows)), facts=(kind, str(len(rows))))
+        for kind, rows in _groups(show)
+        if rows
+    )
     blocks = (_letter(show), _summary(show), Table(columns, groups, row_um=ROW_UM))
     return (frame_sheet(show, NAME, "request", blocks, order="request order", cautions=("licence caution",)),)
 
@@ -116,9 +120,9 @@ def _tunes(radio: RadioType | None) -> str:
 
 def _groups(show: Show) -> Iterator[tuple[str, list[Row]]]:
     needed = [one for one in show.channels.values() if not one.spare]
-    yield phrase(show, "request needed"), [_channel_row(show, one) for one in needed]
-    yield phrase(show, "spares"), [_channel_row(show, one) for one in show.channels.values() if one.spare]
-    yield phrase(show, "request others"), [_other_row(show, one) for one in show.others.values()]
+    yield "request needed", [_channel_row(show, one) for one in needed]
+    yield "spares", [_channel_row(show, one) for one in show.channels.values() if one.spare]
+    yield "request others", [_other_row(show, one) for one in show.others.values()]
 
 
 def _channel_row(show: Show, channel: Channel) -> Row:

@@ -66,7 +66,11 @@ def _transmitters(show: Show) -> Iterator[Table]:
         )
         for id, one in sorted(listed.items(), key=lambda pair: natural_key(pair[0]))
     )
-    yield Table(columns, (Group(rows, phrase(show, "inventory transmitters"), str(len(rows))),), row_um=ROW_UM)
+    yield Table(
+        columns,
+        (Group(rows, phrase(show, "inventory transmitters"), str(len(rows)), facts=("transmitters", str(len(rows)))),),
+        row_um=ROW_UM,
+    )
 
 
 def _counted(show: Show) -> Table:
@@ -85,7 +89,11 @@ def _counted(show: Show) -> Table:
         ("racks", list(_racks(show)), str(sum(len(rack.units) for rack in show.racks.values()))),
         ("in-ears", list(_in_ears(show)), ""),
     )
-    groups = [Group(tuple(rows), phrase(show, f"inventory {kind}"), total) for kind, rows, total in listed if rows]
+    groups = [
+        Group(tuple(rows), phrase(show, f"inventory {kind}"), total, facts=(kind, total))
+        for kind, rows, total in listed
+        if rows
+    ]
     names = phrase(show, "inventory accessories").split(", ")
     rest = tuple(_row_of(cell(words(name, HAND_STRONG)), "", None) for name in names)
     groups.append(Group(rest, phrase(show, "inventory others")))

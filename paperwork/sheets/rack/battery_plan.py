@@ -37,16 +37,18 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         *_notes(show, plans),
     )
     margin = phrase(show, "battery margin", margin=_factor(margin_hundredths(show)))
-    sheet = frame_sheet(
-        show,
-        NAME,
-        "battery",
-        blocks,
-        order="battery order",
-        subtitle=(margin,),
-        cautions=("battery caution", "cell caution"),
+    return (
+        frame_sheet(
+            show,
+            NAME,
+            "battery",
+            blocks,
+            order="battery order",
+            subtitle=(margin,),
+            cautions=("battery caution", "cell caution"),
+            facts=(str(margin_hundredths(show)),),
+        ),
     )
-    return (sheet,)
 
 
 def _factor(hundredths: int) -> str:
@@ -61,15 +63,25 @@ def _groups(show: Show, plans: tuple[BatteryPlan, ...]) -> Iterator[Group]:
             at.setdefault(run.change, []).append((show.channels[plan.channel], plan, run))
     for change in sorted(at):
         rows = tuple(_row_of(show, *one) for one in sorted(at[change], key=lambda one: natural_key(one[0].pack)))
-        point = phrase(show, f"battery {change.point}")
-        title = phrase(show, "battery at", time=forms.time_of_day(change.at_s), point=point)
-        yield Group(rows, title, phrase(show, "battery count", count=len(rows)), facts=(str(change.at_s), change.point))
+        title = phrase(
+            show, "battery at", time=forms.time_of_day(change.at_s), point=phrase(show, f"battery {change.point}")
+        )
+        yield Group(
+            rows,
+            title,
+            phrase(show, "battery count", count=len(rows)),
+            facts=(str(change.at_s), change.point, str(len(rows))),
+        )
     known = {plan.channel for plan in plans}
     unknown = [one for one in show.channels.values() if not one.spare and one.id not in known]
     if unknown:
         rows = tuple(_row_of(show, one) for one in sorted(unknown, key=lambda one: natural_key(one.pack)))
-        title = phrase(show, "battery unknown") if plans else ""
-        yield Group(rows, title, phrase(show, "battery count", count=len(rows)), facts=("untold",))
+        yield Group(
+            rows,
+            phrase(show, "battery unknown") if plans else "",
+            phrase(show, "battery count", count=len(rows)),
+            facts=("untold", str(bool(plans)), str(len(rows))),
+        )
 
 
 def _row_of(show: Show, channel: Channel, plan: BatteryPlan | None = None, run: CellRun | None = None) -> Row:
@@ -115,7 +127,7 @@ def _hours(seconds: int) -> str:
 
 def _notes(show: Show, plans: tuple[BatteryPlan, ...]) -> Iterator[Note]:
     if plans and any(plan.chosen for plan in plans):
-        yield Note(phrase(show, "battery chosen"))
+        yield Note(phrase(show, "battery chosen"), facts=("chosen",))
     spares = [channel.pack for channel in show.channels.values() if channel.spare]
     if spares:
         yield Note(phrase(show, "battery spares", packs=shorten_ids(spares)), facts=tuple(spares))

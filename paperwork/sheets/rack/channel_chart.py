@@ -31,15 +31,17 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     )
     loose = phrase(show, "no rack") if in_racks else ""
     groups = tuple(rack_groups(show, _row_of, loose))
-    sheet = frame_sheet(
-        show,
-        NAME,
-        "channel chart",
-        (Table(columns, groups, row_um=ROW_UM),),
-        subtitle=(phrase(show, "chart order") if in_racks else phrase(show, "chart order plain"),),
-        cautions=("licence caution", "privacy caution"),
+    return (
+        frame_sheet(
+            show,
+            NAME,
+            "channel chart",
+            (Table(columns, groups, row_um=ROW_UM),),
+            subtitle=(phrase(show, "chart order") if in_racks else phrase(show, "chart order plain"),),
+            cautions=("licence caution", "privacy caution"),
+            facts=("racks" if in_racks else "",),
+        ),
     )
-    return (sheet,)
 
 
 def _row_of(show: Show, channel: Channel) -> Row:
@@ -68,7 +70,9 @@ def _frequency_cell(show: Show, channel: Channel) -> Cell:
     tv = region.tv_under(channel.hz) if region else None
     text = phrase(show, "tv", channel=tv.name) if tv else ""
     where = where_and_when(show, channel, RACK_SMALL)
-    return cell(fact(format_mhz(channel.hz), RACK_FREQUENCY), words(text, RACK_SMALL), *where)
+    return cell(
+        fact(format_mhz(channel.hz), RACK_FREQUENCY), fact(text, RACK_SMALL, of=f"TV {tv.name}" if tv else ""), *where
+    )
 
 
 def _swap_tags(show: Show, channel: Channel) -> tuple[Tag, ...]:

@@ -59,7 +59,7 @@ def _has_clock_facts(device: Device) -> bool:
 def _group_of(show: Show, domain: Domain) -> Group:
     rows = tuple(_row_of(show, device, leads=device.id == domain.leader) for device in domain.devices)
     title = phrase(show, "clock domain", leader=domain.leader) if domain.leader else phrase(show, "clock unknown")
-    return Group(rows, title, phrase(show, "clock boxes", count=len(rows)), facts=(domain.leader,))
+    return Group(rows, title, phrase(show, "clock boxes", count=len(rows)), facts=(domain.leader, str(len(rows))))
 
 
 def _row_of(show: Show, device: Device, *, leads: bool) -> Row:
@@ -87,7 +87,7 @@ def _what_it_is(show: Show, device: Device) -> Iterator[Item]:
     if isinstance(device, Console):
         yield fact(device.name, RACK_SMALL)
     else:
-        yield words(phrase(show, "clock rack", count=device.slots), RACK_SMALL)
+        yield fact(phrase(show, "clock rack", count=device.slots), RACK_SMALL, of=f"{device.slots} slots")
 
 
 def _converts(show: Show, device: Device) -> Iterator[Tag]:

@@ -39,16 +39,18 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         forms.tick_column("fitting head checked"),
     )
     half = [phrase(show, "line half at", time=forms.time_of_day(time)) for time in show.day.half_s]
-    sheet = frame_sheet(
-        show,
-        NAME,
-        "fitting",
-        (Table(columns, tuple(_groups(show, worn)), row_um=ROW_UM),),
-        order="fitting order",
-        subtitle=(*half, phrase(show, "time of day")),
-        cautions=("body caution", "shared caution"),
+    return (
+        frame_sheet(
+            show,
+            NAME,
+            "fitting",
+            (Table(columns, tuple(_groups(show, worn)), row_um=ROW_UM),),
+            order="fitting order",
+            subtitle=(*half, phrase(show, "time of day")),
+            cautions=("body caution", "shared caution"),
+            facts=tuple(map(str, show.day.half_s)),
+        ),
     )
-    return (sheet,)
 
 
 def _groups(show: Show, worn: dict[str, tuple[Worn, ...]]) -> Iterator[Group]:
@@ -57,7 +59,7 @@ def _groups(show: Show, worn: dict[str, tuple[Worn, ...]]) -> Iterator[Group]:
     for room, people in rooms:
         names = sorted(people, key=lambda by: (forms.last_if_none(worn[by][0].first), by))
         title = phrase(show, "room", room=room) if room else phrase(show, "no room") if len(rooms) > 1 else ""
-        yield Group(tuple(_row_of(show, by, worn[by], swaps) for by in names), title, facts=(room,))
+        yield Group(tuple(_row_of(show, by, worn[by], swaps) for by in names), title, facts=(room, title and "titled"))
 
 
 def _first_swaps(show: Show) -> Swaps:
@@ -108,4 +110,4 @@ def _place_cell(look: Look | None, later: tuple[Line, ...]) -> Cell:
 def _swap_line(show: Show, one: Worn, event: Event) -> Line:
     scene = short_scene(event.change.before)
     text = phrase(show, "fitting swap", pack=one.channel.pack, number=event.number, scene=scene)
-    return fact(text, replace(HAND_STRONG, lines=3), of=f"{one.channel.pack} swap {event.change.before.id}")
+    return fact(text, replace(HAND_STRONG, lines=3), of=f"{one.channel.pack} swap {event.number} {scene}")

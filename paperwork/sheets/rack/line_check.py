@@ -31,17 +31,19 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         Panel(phrase(show, f"line {which}"), tuple(phrase(show, f"line {which} {number}") for number in (1, 2, 3)))
         for which in ("first", "second")
     )
-    groups = tuple(Group(rows, title) for title, rows in _groups(show, inputs) if rows)
+    groups = tuple(Group(rows, title, facts=(kind,)) for kind, title, rows in _groups(show, inputs) if rows)
     order = phrase(show, "line order") if inputs else phrase(show, "chart order plain")
-    sheet = frame_sheet(
-        show,
-        NAME,
-        "line check",
-        (Panels(passes), Table(columns, groups, row_um=forms.FORM_ROW_UM)),
-        subtitle=tuple(filter(None, (order, _times(show)))),
-        cautions=("patch caution", "privacy caution"),
+    return (
+        frame_sheet(
+            show,
+            NAME,
+            "line check",
+            (Panels(passes), Table(columns, groups, row_um=forms.FORM_ROW_UM)),
+            subtitle=tuple(filter(None, (order, _times(show)))),
+            cautions=("patch caution", "privacy caution"),
+            facts=(str(bool(inputs)), *map(str, (*show.day.checks_s, "half", *show.day.half_s))),
+        ),
     )
-    return (sheet,)
 
 
 def _times(show: Show) -> str:
@@ -65,7 +67,7 @@ def _inputs_of(show: Show) -> dict[str, tuple[str, int]]:
     return found
 
 
-def _groups(show: Show, inputs: dict[str, tuple[str, int]]) -> list[tuple[str, tuple[Row, ...]]]:
+def _groups(show: Show, inputs: dict[str, tuple[str, int]]) -> list[tuple[str, str, tuple[Row, ...]]]:
 
     def place(channel: Channel) -> tuple[object, ...]:
         console, number = inputs.get(channel.id, ("", 0))
@@ -75,8 +77,11 @@ def _groups(show: Show, inputs: dict[str, tuple[str, int]]) -> list[tuple[str, t
     packs = [one for one in ordered if not one.spare and not forms.is_handheld(show, one)]
     held = [one for one in ordered if not one.spare and forms.is_handheld(show, one)]
     spares = [one for one in ordered if one.spare]
-    titled = ((phrase(show, "packs"), packs), (phrase(show, "handhelds"), held), (phrase(show, "spares"), spares))
-    return [(title, tuple(_row_of(show, one, inputs.get(one.id)) for one in channels)) for title, channels in titled]
+    kinds = {"packs": packs, "handhelds": held, "spares": spares}
+    return [
+        (kind, phrase(show, kind), tuple(_row_of(show, one, inputs.get(one.id)) for one in channels))
+        for kind, channels in kinds.items()
+    ]
 
 
 def _row_of(show: Show, channel: Channel, first: tuple[str, int] | None) -> Row:

@@ -68,7 +68,7 @@ def _blocks(show: Show, copies: list[Copy]) -> Iterator[Block]:
             phrase(show, "rack", rack=rack.id),
             _note_of(show, rack),
             new_page=index > 0,
-            facts=(rack.id, rack.clock, rack.rate),
+            facts=(rack.id, rack.clock, rack.rate, *(f"{kind} {copy}" for kind, copy in copies)),
         )
         yield Table(columns, (group,), row_um=ROW_UM)
         yield Panels(_panels(show, rack), tied=True)

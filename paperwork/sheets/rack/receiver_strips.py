@@ -48,8 +48,12 @@ def _strips_of(show: Show, rack: Rack) -> Iterator[UnitStrip]:
         if any(slot in claimants for slot in slots):
             title = phrase(show, "strip title" if len(rack.units) > 1 else "strip slots")
             title = title.format(rack=rack.id, unit=number, first=slots[0], last=slots[-1])
-            parts = tuple(_slot(show, rack, slot, claimants.get(slot, ())) for slot in slots)
-            yield UnitStrip(title, parts, phrase(show, "rack", rack=rack.id))
+            yield UnitStrip(
+                title,
+                tuple(_slot(show, rack, slot, claimants.get(slot, ())) for slot in slots),
+                phrase(show, "rack", rack=rack.id),
+                (rack.id, str(number), str(slots[0]), str(slots[-1])),
+            )
 
 
 def _list_fronts(units: Sequence[int]) -> Iterator[tuple[int, range]]:

@@ -59,10 +59,10 @@ def _way(show: Show, channel: Channel) -> Line:
 
 def _steps(show: Show, channel: Channel) -> tuple[Item, ...]:
     """The two emergencies, in one line each."""
-    bad = phrase(show, "spare bad" if channel.slot or not show.racks else "spare unracked", channel=channel.id)
+    bad = "spare bad" if channel.slot or not show.racks else "spare unracked"
     return (
         words(phrase(show, "dead pack"), HAND_STRONG),
         words(phrase(show, "spare dead"), CARD_TEXT),
         words(phrase(show, "bad frequency"), HAND_STRONG),
-        words(bad, CARD_TEXT),
+        fact(phrase(show, bad, channel=channel.id), CARD_TEXT, of=bad),
     )

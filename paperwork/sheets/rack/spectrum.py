@@ -41,7 +41,8 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     outside = _list_outside(air, [window for _, window in windows])
     if outside:
         lines.append(phrase(show, "spectrum outside", channels=", ".join(outside)))
-    note = Note(" ".join(lines), SMALL_PRINT, facts=outside)
+    swept = "" if air.sweep is None else "on" if air.own_on else "off"
+    note = Note(" ".join(lines), SMALL_PRINT, facts=(swept, *outside))
     blocks: tuple[Block, ...] = (note, *(_draw(on_air, owners, window) for owners, window in windows))
     return (frame_sheet(show, NAME, "spectrum", blocks, order="spectrum order", cautions=("licence caution",)),)
 
@@ -98,8 +99,12 @@ def _draw(on_air: OnAir, owners: tuple[str, ...], window: Range) -> Spectrum:
     parts.append(phrase(on_air.show, "spectrum free", free=format_edge(free_hz), width=format_edge(high - low)))
     bins = on_air.air.sweep.bins if on_air.air.sweep else ()
     levels = tuple((one.low_hz, one.high_hz, one.level_cdbm) for one in bins if one.low_hz < high and one.high_hz > low)
-    texts = [f"{low}-{high}", *owners]
-    texts += (f"{band.low_hz}-{band.high_hz} {band.kind}" for band in bands if band.kind != "free")
+    texts = [
+        f"{low}-{high}",
+        *owners,
+        *(f"{band.low_hz}-{band.high_hz} {band.kind} {name}" for band, name in bands),
+        f"free {free_hz} limit {on_air.air.limit_cdbm}",
+    ]
     texts += (f"{mark.hz} {mark.text} {mark.bandwidth_hz} {mark.spare}" for mark in marks)
     texts += (f"{start} {end} {level}" for start, end, level in levels)
     return Spectrum(
@@ -107,7 +112,7 @@ def _draw(on_air: OnAir, owners: tuple[str, ...], window: Range) -> Spectrum:
         note="  ·  ".join(parts),
         low_hz=low,
         high_hz=high,
-        bands=bands,
+        bands=tuple(band for band, _ in bands),
         marks=marks,
         levels=levels,
         limit_cdbm=on_air.air.limit_cdbm,
@@ -116,21 +121,27 @@ def _draw(on_air: OnAir, owners: tuple[str, ...], window: Range) -> Spectrum:
     )
 
 
-def _list_bands(on_air: OnAir, window: Range) -> tuple[Band, ...]:
-    """The TV channels of the raster, and what else is kept from us, as far as they reach into the window."""
+def _list_bands(on_air: OnAir, window: Range) -> tuple[tuple[Band, str], ...]:
+    """The TV channels of the raster, and what else is kept from us, as far as they reach into the window, each
+    with its name or its cause."""
     air = on_air.air
     used = {block.name for block in air.blocks if block.cause in (TV, CROWDED)}
     weak = {channel.name for channel in air.weak}
-    bands: list[Band] = []
+    bands: list[tuple[Band, str]] = []
     for channel in air.region.channels if air.region else ():
         kind: BandKind = "taken" if channel.name in used else "weak" if channel.name in weak else "free"
-        bands.append(Band(channel.low_hz, channel.high_hz, phrase(on_air.show, "tv", channel=channel.name), kind))
+        text = phrase(on_air.show, "tv", channel=channel.name)
+        bands.append((Band(channel.low_hz, channel.high_hz, text, kind), channel.name))
     for block in air.blocks:
         if block.cause in (KEEP_CLEAR, CLOSED):
-            key = "spectrum kept" if block.cause == KEEP_CLEAR else "spectrum closed"
-            bands.append(Band(block.low_hz, block.high_hz, phrase(on_air.show, key), "kept"))
+            word = (
+                phrase(on_air.show, "spectrum kept")
+                if block.cause == KEEP_CLEAR
+                else phrase(on_air.show, "spectrum closed")
+            )
+            bands.append((Band(block.low_hz, block.high_hz, word, "kept"), block.cause))
     low, high = window
-    return tuple(band for band in bands if band.low_hz < high and band.high_hz > low)
+    return tuple(one for one in bands if one[0].low_hz < high and one[0].high_hz > low)
 
 
 def _mark(on_air: OnAir, carrier: Carrier) -> Mark:

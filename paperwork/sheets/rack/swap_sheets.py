@@ -16,7 +16,7 @@ from paperwork.plan.evening import PackChange
 from paperwork.plan.events import QUICK_S, Event, list_events
 from paperwork.plan.handovers import Handover
 from paperwork.plan.looks import LookChange, looks_of
-from paperwork.sheets.frame import clock_word, frame_sheet, phrase, short_scene, subjects_of_channel
+from paperwork.sheets.frame import clock_fact, clock_word, frame_sheet, phrase, short_scene, subjects_of_channel
 from paperwork.text.names import fold
 from paperwork.text.units import format_clock
 
@@ -47,7 +47,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     for key, side in sorted(sides.items()):
         own = [one for one in swaps if key in (fold(one[1].exit), fold(one[1].enter))]
         sheet = _sheet(show, f"swaps-{_file_name(key)}", "swap sheet", own, key)
-        made.append(replace(sheet, title=phrase(show, "swaps side", side=side)))
+        made.append(replace(sheet, title=phrase(show, "swaps side", side=side), facts=(*sheet.facts, side)))
     lost = [one for one in swaps if not (one[1].exit or one[1].enter)]
     if lost:
         made.append(_sheet(show, "swaps", "swaps anywhere" if sides else "swap sheet", lost, ""))
@@ -65,7 +65,8 @@ def _sheet(show: Show, name: str, title: str, swaps: list[tuple[Event, Swap]], s
         under.append(phrase(show, "swap black", minutes=QUICK_S // 60))
     cards = tuple(_card(show, event, swap, side) for event, swap in swaps)
     blocks, cautions = (Cards(cards, 1, CARD_UM),), ("swap caution", "privacy caution")
-    return frame_sheet(show, name, title, blocks, subtitle=tuple(under), cautions=cautions)
+    facts = (clock_fact(show), str(len(under)), title)
+    return frame_sheet(show, name, title, blocks, subtitle=tuple(under), cautions=cautions, facts=facts)
 
 
 def _card(show: Show, event: Event, swap: Swap, side: str) -> Card:
@@ -88,24 +89,25 @@ def _card(show: Show, event: Event, swap: Swap, side: str) -> Card:
 
 def _band(show: Show, event: Event, swap: Swap) -> Iterator[Line]:
     """The number of the change, between which scenes, and what there is of time."""
-    yield words(str(event.number), CARD_ORDINAL)
-    yield words(phrase(show, "swap scenes", one=short_scene(swap.after), two=short_scene(swap.before)), SCENES)
+    yield fact(str(event.number), CARD_ORDINAL)
+    one, two = short_scene(swap.after), short_scene(swap.before)
+    yield fact(phrase(show, "swap scenes", one=one, two=two), SCENES, of=f"{one} {two}")
     if swap.before.page:
         yield fact(phrase(show, "script page", page=swap.before.page), CARD_TEXT, of=f"page {swap.before.page}")
     if event.is_quick:
-        yield words(phrase(show, "swap quick"), CARD_BAND)
+        yield fact(phrase(show, "swap quick"), CARD_BAND, of="quick")
     if isinstance(swap, Handover) and swap.in_vision:
         yield fact(phrase(show, "in vision"), CARD_BAND, of="in vision")
         return
     if swap.seconds is None:
-        yield words(phrase(show, "not timed"), CARD_BAND)
+        yield fact(phrase(show, "not timed"), CARD_BAND, of="not timed")
     elif swap.seconds >= LONG_S:
         text = phrase(show, "minutes", minutes=swap.seconds // 60)
         yield fact(text, replace(CARD_TIME, figures=False), of=f"{swap.seconds}")
     else:
         yield fact(f"{swap.seconds // 60}:{swap.seconds % 60:02d}", CARD_TIME)
     if swap.at_least:
-        yield words(phrase(show, "swap or more"), CARD_TEXT)
+        yield fact(phrase(show, "swap or more"), CARD_TEXT, of="or more")
     elif swap.seconds is not None and swap.seconds < LONG_S:
         yield words(phrase(show, "swap unit"), CARD_TEXT)
     if event.in_interval:
@@ -159,7 +161,7 @@ def _role_line(role: str, template: str, side: str, scene: Scene, at_s: int | No
     moment = format_clock(at_s) if at_s is not None else ""
     where = " ".join(filter(None, (template.format(side=side).strip() if side or moment else "", moment)))
     text = ", ".join(filter(None, (role, scene.name or scene.id, where)))
-    return fact(text, CARD_TEXT, of=f"{role} {scene.id} {side} {moment}".rstrip())
+    return fact(text, CARD_TEXT, of=f"{role} {scene.name or scene.id} {side} {moment}".rstrip())
 
 
 def _wipe(show: Show, swap: Swap, name: str) -> Iterator[Line]:

@@ -8,7 +8,15 @@ from paperwork.document import Board, BoardGroup, BoardRow, Line, Sheet, fact
 from paperwork.document.styles import LIVE_BODY, LIVE_SCENE, RACK_SMALL
 from paperwork.model import Scene, Show
 from paperwork.sheets import forms
-from paperwork.sheets.frame import clock_word, frame_sheet, is_staged, phrase, short_scene, subjects_of_channel
+from paperwork.sheets.frame import (
+    clock_fact,
+    clock_word,
+    frame_sheet,
+    is_staged,
+    phrase,
+    short_scene,
+    subjects_of_channel,
+)
 from paperwork.text.names import natural_key, shorten_ids
 from paperwork.text.units import format_clock
 
@@ -32,11 +40,19 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     ]
     texts += [clock_word(show)] if any(scene.at_s is not None for scene in show.scenes) else []
     texts += [phrase(show, "live never", channels=shorten_ids(idle))] if idle else []
-    board = Board(ids, tuple(_groups(show, moments, live)), facts=tuple(idle))
-    sheet = frame_sheet(
-        show, NAME, "who is live", (board,), subtitle=tuple(texts), cautions=("privacy caution",), landscape=True
+    board = Board(ids, tuple(_groups(show, moments, live)))
+    return (
+        frame_sheet(
+            show,
+            NAME,
+            "who is live",
+            (board,),
+            subtitle=tuple(texts),
+            cautions=("privacy caution",),
+            facts=(clock_fact(show), str(len(texts)), *idle),
+            landscape=True,
+        ),
     )
-    return (sheet,)
 
 
 Live: TypeAlias = Mapping[str, Mapping[str, str]]

@@ -72,7 +72,7 @@ def _groups(show: Show, kits: dict[str, _Kit]) -> Iterator[Group]:
         rows = tuple(_row_of(show, by, kits[by], passed) for by in sorted(people, key=name_key))
         title = phrase(show, "room", room=room) if room else phrase(show, "no room")
         count = sum(kits[by].lying_ready for by in people)
-        yield Group(rows, title, phrase(show, "dressing count", count=count), facts=(room,))
+        yield Group(rows, title, phrase(show, "dressing count", count=count), facts=(room, str(count)))
 
 
 def _row_of(show: Show, by: str, kit: _Kit, passed: tuple[Handover, ...]) -> Row:
@@ -132,7 +132,7 @@ def _passing_lines(show: Show, by: str, passed: tuple[Handover, ...]) -> Iterato
         if by in (one.from_by, one.to_by):
             key, other = ("dressing gives", one.to_by) if by == one.from_by else ("dressing gets", one.from_by)
             text = phrase(show, key, pack=show.channels[one.channel].pack, name=other, scene=short_scene(one.before))
-            yield fact(text, LIST, of=f"{key} {one.channel} {other} {one.before.id}")
+            yield fact(text, LIST, of=f"{key} {show.channels[one.channel].pack} {other} {short_scene(one.before)}")
     for channel in show.channels.values():
         if by in show.performers_of(channel):
             yield from _held_lines(show, by, channel)
@@ -146,4 +146,4 @@ def _held_lines(show: Show, by: str, channel: Channel) -> Iterator[Line]:
         live = [scene for scene in show.scenes if not own.isdisjoint(scene.live)]
         scenes = ", ".join(short_scene(scene) for scene in live) or "–"
         text = phrase(show, "dressing held", pack=channel.pack, scene=scenes)
-        yield fact(text, LIST, of=f"held {channel.id} {' '.join(scene.id for scene in live)}")
+        yield fact(text, LIST, of=f"held {channel.pack} {scenes}")

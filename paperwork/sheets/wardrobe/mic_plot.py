@@ -4,7 +4,6 @@ Hangs in both wings, at the mic table and in the corridor; read from half a metr
 """
 
 from collections.abc import Iterable, Iterator
-from functools import partial
 from itertools import groupby, pairwise
 
 from paperwork.document import Act, Bar, Keep, Lane, Line, Plot, PlotRow, Scene, Sheet, Sign, fact
@@ -15,6 +14,7 @@ from paperwork.plan.handovers import Handover
 from paperwork.plan.spells import Spell, list_spells
 from paperwork.sheets.forms import is_handheld
 from paperwork.sheets.frame import (
+    clock_fact,
     clock_word,
     frame_sheet,
     is_staged,
@@ -36,14 +36,33 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     if not spells:
         return ()
     acts = tuple(_acts(show))
-    frame = partial(frame_sheet, show, subtitle=(clock_word(show),), cautions=("privacy caution",))
-    parts = "" if is_staged(show) else " parts"
-    people, channels = tuple(_people_rows(show, spells)), tuple(_channel_rows(show, spells))
-    faces = Plot(acts, people, _legend(show, people)), Plot(acts, channels, _legend(show, channels))
+    cautions, clock, staged = ("privacy caution",), (clock_word(show),), (clock_fact(show),)
+    people_rows, channel_rows = tuple(_people_rows(show, spells)), tuple(_channel_rows(show, spells))
+    people = Plot(acts, people_rows, _legend(show, people_rows))
+    channels = Plot(acts, channel_rows, _legend(show, channel_rows))
+    times = list_times(show, spells)
     return (
-        frame(NAME, f"plot people{parts}", faces[:1], landscape=True),
-        frame(f"{NAME}-channels", f"plot channels{parts}", faces[1:], landscape=True),
-        frame(f"{NAME}-cast", "mic times", (list_times(show, spells),)),
+        frame_sheet(
+            show,
+            NAME,
+            "plot people" if is_staged(show) else "plot people parts",
+            (people,),
+            subtitle=clock,
+            cautions=cautions,
+            facts=staged,
+            landscape=True,
+        ),
+        frame_sheet(
+            show,
+            f"{NAME}-channels",
+            "plot channels" if is_staged(show) else "plot channels parts",
+            (channels,),
+            subtitle=clock,
+            cautions=cautions,
+            facts=staged,
+            landscape=True,
+        ),
+        frame_sheet(show, f"{NAME}-cast", "mic times", (times,), subtitle=clock, cautions=cautions, facts=staged),
     )
 
 
@@ -132,7 +151,8 @@ def _lanes(show: Show, spells: list[Spell]) -> Iterator[Lane]:
     lanes: list[tuple[set[int], Lane]] = []
     for spell, second in _pair(spells):
         number, other = spell.channel.id, second.channel.id if second else ""
-        lane = _bars(show, spell, number, _note_of(show, spell.gives), f"{number} {other}".strip(), other)
+        of = f"{number} {other} {_note_fact(spell.gives)}".strip()
+        lane = _bars(show, spell, number, _note_of(show, spell.gives), of, other)
         held = is_handheld(show, spell.channel)
         taken = set(spell.scenes) if held else set(range(spell.scenes[0], spell.scenes[-1] + 1))
         for place, (used, own) in enumerate(lanes):
@@ -167,6 +187,14 @@ def _note_of(show: Show, gives: Handover | None) -> str:
     if gives.exit or gives.enter:
         parts.append(" / ".join(dict.fromkeys(filter(None, (gives.exit, gives.enter)))))
     return ", ".join(parts)
+
+
+def _note_fact(gives: Handover | None) -> str:
+    """The same without a language."""
+    return f"to {gives.to_by or gives.to_role} {gives.exit} {gives.enter}" if gives else ""
+
+
+# Channels by scenes.
 
 
 def _channel_rows(show: Show, spells: tuple[Spell, ...]) -> Iterator[PlotRow]:

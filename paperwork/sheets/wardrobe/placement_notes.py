@@ -36,17 +36,18 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         for index, look in enumerate(looks_of(show, by) or (Look(""),))
     )
     covers = tuple(_cover_row(show, cover) for cover in show.covers if cover.by)
-    groups = (Group(rows), *((Group(covers, phrase(show, "placement covers")),) if covers else ()))
-    sheet = frame_sheet(
-        show,
-        NAME,
-        "placement",
-        (Table(columns, groups, row_um=ROW_UM),),
-        order="placement order",
-        cautions=("body caution", "shared caution"),
-        landscape=True,
+    groups = (Group(rows), *((Group(covers, phrase(show, "placement covers"), facts=("covers",)),) if covers else ()))
+    return (
+        frame_sheet(
+            show,
+            NAME,
+            "placement",
+            (Table(columns, groups, row_um=ROW_UM),),
+            order="placement order",
+            cautions=("body caution", "shared caution"),
+            landscape=True,
+        ),
     )
-    return (sheet,)
 
 
 def _row_of(show: Show, by: str, channels: tuple[Channel, ...], look: Look, *, first: bool) -> Row:
@@ -93,7 +94,9 @@ def _cover_row(show: Show, cover: Cover) -> Row:
 def _look_cell(show: Show, look: Look) -> Cell:
     """What is worn, and from which scene on."""
     scene = seen_from(show, look)
-    since = [fact(phrase(show, "placement from", scene=short_scene(scene)), LIST, of=scene.id)] if scene else []
+    since = (
+        [fact(phrase(show, "placement from", scene=short_scene(scene)), LIST, of=short_scene(scene))] if scene else []
+    )
     return cell(fact(look.wears, LIST_STRONG), *since) if look.wears or since else cell(words("–", LIST))
 
 

@@ -67,7 +67,7 @@ def _foot(show: Show, channel: Channel, name: str) -> Iterator[Item]:
         if sits and sits != before:
             scene = seen_from(show, look)
             text = phrase(show, "from scene", name=sits, scene=short_scene(scene)) if scene else sits
-            yield fact(text, CARD_TEXT, of=f"{sits} {look.scene}".strip())
+            yield fact(text, CARD_TEXT, of=f"{sits} {short_scene(scene)}" if scene else sits)
             before = sits
 
 

@@ -25,7 +25,7 @@ from paperwork.plan.events import Event, list_events
 from paperwork.plan.handovers import Handover
 from paperwork.plan.looks import LookChange
 from paperwork.sheets import forms
-from paperwork.sheets.frame import clock_word, frame_sheet, headed, phrase, short_scene
+from paperwork.sheets.frame import clock_fact, clock_word, frame_sheet, headed, phrase, short_scene
 from paperwork.sheets.wardrobe.change_steps import bodies_of, channels_of, list_steps
 from paperwork.text.units import format_clock
 
@@ -75,17 +75,19 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         forms.tick_column("quick head done"),
     )
     table = Table(columns, groups, row_um=ROW_UM)
-    sheet = frame_sheet(
-        show,
-        NAME,
-        "quick changes",
-        (table, *rest),
-        order="quick order",
-        subtitle=(clock_word(show),),
-        cautions=("shared caution", "body caution"),
-        landscape=True,
+    return (
+        frame_sheet(
+            show,
+            NAME,
+            "quick changes",
+            (table, *rest),
+            order="quick order",
+            subtitle=(clock_word(show),),
+            cautions=("shared caution", "body caution"),
+            facts=(clock_fact(show),),
+            landscape=True,
+        ),
     )
-    return (sheet,)
 
 
 def _class_of(event: Event, near: Near) -> str:
@@ -106,7 +108,7 @@ def _groups(show: Show, events: Iterable[Event], near: Near) -> Iterable[Group]:
     ):
         rows = tuple(_row_of(show, event, near, look) for event in events if _class_of(event, near) == kind)
         if rows:
-            yield Group(rows, title, note)
+            yield Group(rows, title, note, facts=(kind,))
 
 
 def _row_of(show: Show, event: Event, near: Near, look: _RowStyles) -> Row:
@@ -178,7 +180,7 @@ def _time_cell(show: Show, event: Event, look: _RowStyles) -> Cell:
     if change.seconds is None:
         return forms.write_cell()
     minutes, seconds = divmod(change.seconds, 60)
-    more = (words(phrase(show, "swap or more"), look.text),) if change.at_least else ()
+    more = (fact(phrase(show, "swap or more"), look.text, of="or more"),) if change.at_least else ()
     pause = (fact(phrase(show, "in the interval"), look.text, of="interval"),) if event.in_interval else ()
     if look is PLAIN:
         return cell(fact(phrase(show, "minutes", minutes=minutes), look.time, of=str(change.seconds)), *more, *pause)

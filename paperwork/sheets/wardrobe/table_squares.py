@@ -68,7 +68,7 @@ def _what_lies_there(show: Show, channel: Channel) -> Iterator[Line]:
     """A handheld, a pack that has another number, whose second pack it is."""
     key = "square handheld" if forms.is_handheld(show, channel) else "square pack"
     if channel.pack and (channel.pack != channel.id or key == "square handheld"):
-        yield fact(phrase(show, key, pack=channel.pack), CARD_STRONG, of=channel.pack)
+        yield fact(phrase(show, key, pack=channel.pack), CARD_STRONG, of=f"{key} {channel.pack}")
     if channel.doubles:
         yield fact(phrase(show, "second pack", channel=channel.doubles), CARD_STRONG, of=f"doubles {channel.doubles}")
 
