@@ -7,7 +7,7 @@ which one fault hides another: what sits nowhere cannot be patched wrongly.
 from collections.abc import Callable, Iterator
 
 from paperwork.checks import gaps, glyphs, licence, names
-from paperwork.checks.air import frequencies, spares, spectrum
+from paperwork.checks.air import frequencies, spares, spectrum, sweeps
 from paperwork.checks.company import covers, people, swaps
 from paperwork.checks.gear import batteries, capsules, clock, outputs, packs, pairs, racks, slots
 from paperwork.finding import Finding
@@ -25,6 +25,7 @@ CHECKS: tuple[Callable[[Show], Iterator[Finding]], ...] = (
     *covers.CHECKS,
     *batteries.CHECKS,
     *spectrum.CHECKS,
+    *sweeps.CHECKS,
     *frequencies.CHECKS,
     *spares.CHECKS,
     *outputs.CHECKS,
