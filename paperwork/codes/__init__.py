@@ -15,13 +15,14 @@ from paperwork.codes import (
     racks,
     radio,
     shape,
+    sweeps,
     workbook,
 )
 from paperwork.codes.row import Code, Severity, Stage, Topic
 
 __all__ = ["CODES", "Code", "Severity", "Stage", "Topic"]
 
-_TABLES = (file, workbook, intake, shape, channels, people, radio, outputs, racks, day, printing, archive)
+_TABLES = (file, workbook, intake, shape, channels, people, radio, sweeps, outputs, racks, day, printing, archive)
 
 
 CODES: dict[str, Code] = {code.name: code for table in _TABLES for code in table.TABLE}

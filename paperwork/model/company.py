@@ -71,7 +71,7 @@ class Spectrum:
     own_on: bool | None = None
     sweep_limit_cdb: int | None = None
     sweep_unit: str = ""
-    sweep_impedance: str = ""
+    sweep_impedance: str = "50 ohm"
     close_quarters: bool = False
     fifth_three_signal: bool = False
     measured: tuple[Measured, ...] = field(default=(), compare=False, repr=False)
