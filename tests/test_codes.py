@@ -193,7 +193,7 @@ def _put(node: Map, key: str, value, name: str | None = None) -> Map:
 
 
 def findings_of(path: Path, raw: Map) -> tuple[Finding, ...]:
-    return judge_source(Source(raw, ()), lambda sweep: read_sweep(path.parent / sweep, sweep)).findings
+    return judge_source(Source(raw, ()), lambda sweep, stated: read_sweep(path.parent / sweep, sweep, stated)).findings
 
 
 def edited() -> list:

@@ -31,8 +31,12 @@ _INDEX = re.compile(r"#|n[or]?\.?|index|idx|point|bin|id|row", re.IGNORECASE)
 _COUNT = re.compile(r"count|points|samples|punkte|bins", re.IGNORECASE)
 _LOW = re.compile(r"start|(?<![a-z])(?:low|lower|from|von)(?![a-z])", re.IGNORECASE)
 _HIGH = re.compile(r"stop|(?<![a-z])(?:high|upper|end|bis)(?![a-z])", re.IGNORECASE)
-_HELD = ((3, re.compile(r"max|peak|hold", re.IGNORECASE)), (1, re.compile(r"avg|aver|mean|mittel|rms|moyen|media", re.IGNORECASE)),
-         (0, re.compile(r"min", re.IGNORECASE)), (2, re.compile(r"trace", re.IGNORECASE)))  # fmt: skip
+_HELD = (
+    (0, re.compile(r"(?<![a-z])min", re.IGNORECASE)),
+    (3, re.compile(r"max|peak|hold", re.IGNORECASE)),
+    (1, re.compile(r"avg|aver|mean|mittel|rms|moyen|media", re.IGNORECASE)),
+    (2, re.compile(r"trace", re.IGNORECASE)),
+)
 _KEY = re.compile(
     r"(start|stop|points|count)([^0-9\n]{0,40}?)([0-9]+(?:[.,][0-9]+)*(?:[eE][+-]?[0-9]{1,2})?)\s*\"?,?\s*([kmg]?hz)?",
     re.IGNORECASE,

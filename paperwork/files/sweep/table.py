@@ -50,8 +50,9 @@ class _Head:
                 self.end = at
                 break
             if at < HEAD_LINES:
-                self.columns = find_columns(cells) or self.columns
-                self.keys |= read_keys(line)
+                keys = read_keys(line)
+                self.columns = (None if keys else find_columns(cells)) or self.columns
+                self.keys |= keys
                 self.units |= list_units(line)
         if self.columns and self.columns.units:
             self.units = set(self.columns.units)
