@@ -5,16 +5,16 @@
 Nothing here prints, draws or looks at the clock, and nothing here needs a font.
 """
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import TYPE_CHECKING, TypeAlias
+from typing import TYPE_CHECKING
 
 from paperwork import limits
 from paperwork.build import build_show
 from paperwork.checks import check_show
 from paperwork.checks.air.spectrum import list_tuned
-from paperwork.files.sweep import Level, lies_below, read_sweep
+from paperwork.files.sweep import StatedUnit, SweepLoader, lies_below, read_sweep
 from paperwork.finding import Finding, find, order_findings
 from paperwork.intake import Source, read_source
 from paperwork.model import Channel, Show
@@ -26,9 +26,6 @@ from paperwork.text.names import fold
 
 if TYPE_CHECKING:
     from paperwork.changes import PaperPrint
-
-SweepLoader: TypeAlias = Callable[[str], tuple[tuple[Level, ...], tuple[Finding, ...]]]
-"""Gives the levels of a sweep file by the name that the show gives it, and what is wrong with it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +48,10 @@ def read_show(path: Path, name: str, *, venue: str = "", tonight: Sequence[Row] 
     `venue` names the venue whose rows are put into place first, `tonight` are rows for one night.
     """
     return judge_source(
-        read_source(path, name), lambda sweep: read_sweep(path.parent / sweep, sweep), venue=venue, tonight=tonight
+        read_source(path, name),
+        lambda sweep, stated: read_sweep(path.parent / sweep, sweep, stated),
+        venue=venue,
+        tonight=tonight,
     )
 
 
@@ -112,11 +112,13 @@ def read_sweeps(show: Show, load_sweep: SweepLoader) -> tuple[Show, tuple[Findin
     if not show.spectrum.sweeps:
         return show, ()
     field = show.spectrum.where["sweeps"]
+    stated = StatedUnit(show.spectrum.sweep_unit, show.spectrum.sweep_impedance)
     measured, found = [], []
     if len(show.spectrum.sweeps) > limits.SWEEP_FILES:
         found.append(find("sweeps-many", field, most=limits.SWEEP_FILES))
     for name in show.spectrum.sweeps[: limits.SWEEP_FILES]:
-        levels, wrong = load_sweep(name) if lies_below(name) else ((), (find("sweep-outside", field, name=name),))
+        inside = lies_below(name)
+        levels, wrong = load_sweep(name, stated) if inside else ((), (find("sweep-outside", field, name=name),))
         measured.append(levels)
         found += (finding if finding.place.line else replace(finding, place=field) for finding in wrong)
     found = [replace(one, subjects=list_tuned(show)) if one.severity == "error" else one for one in found]

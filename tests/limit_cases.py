@@ -194,7 +194,11 @@ CASES: dict[str, tuple[int, str, Callable[[int, Path], Codes]]] = {
         lambda n, path: of_show(f"spectrum: {{sweeps: [{numbered(n, 's{n}.csv,')}]}}\nchannels: {{1: {{}}}}\n", path),
     ),
     "SWEEP_BYTES": (60, "file-large", lambda n, path: of_file(n, "SWEEP_BYTES", path)),
-    "SWEEP_LEVELS": (30, "sweep-large", lambda n, _: codes(parse_sweep(numbered(n, "486.{n:03d},-90\n"), "a.csv")[1])),
+    "SWEEP_LEVELS": (
+        30,
+        "sweep-large",
+        lambda n, _: codes(parse_sweep(numbered(n, "486.{n:03d},-90.{n:03d}\n"), "a.csv")[1]),
+    ),
     "TEXT_LENGTH": (50, "text-long", lambda n, _: of_text("a: {b: " + "x" * n + "}")),
     "LIST_LENGTH": (
         30,

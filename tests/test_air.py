@@ -16,7 +16,7 @@ BELT = "radios: {belt: {tunes: 470-530, step: 25 kHz, bandwidth: 200 kHz}}\n"
 
 def sweep(tmp_path, loud=(), low=470.0, high=530.0):
     count = round((high - low) * 10)
-    lines = [f"{low + n / 10:.1f},{-60 if round(low + n / 10, 1) in loud else -97}" for n in range(count + 1)]
+    lines = [f"{low + n / 10:.1f},{-60 if round(low + n / 10, 1) in loud else -98 + n % 2}" for n in range(count + 1)]
     (tmp_path / "sweep.csv").write_text("\n".join(lines), encoding="utf-8")
 
 
@@ -70,14 +70,22 @@ def test_with_our_own_on_what_the_sweep_hears_elsewhere_is_still_no_clean_freque
 def test_the_house_sets_the_limit_of_the_sweep(tmp_path):
     sweep(tmp_path)
     text = "spectrum: {sweeps: sweep.csv, own transmitters: off, sweep limit: %s}\nchannels: {1: {mhz: 500.200, by: Ann}}\n"
-    assert told(reading_of(text % "-97 dBm", tmp_path).findings) == []
-    assert told(reading_of(text % "-97.5", tmp_path).findings) == ["2 sweep-loud"]
+    # Bins of 100 kHz at -97 and -98 dBm are -94.5 dBm in the 200 kHz of a carrier, and so is their noise floor.
+    assert told(reading_of(text % "-94 dBm", tmp_path).findings) == []
+    assert told(reading_of(text % "-95", tmp_path).findings) == ["1 sweep-noisy"]
+    sweep(tmp_path, loud=(500.2,))
+    assert told(reading_of(text % "-59 dBm", tmp_path).findings) == []
+    assert told(reading_of(text % "-61", tmp_path).findings) == ["2 sweep-loud"]
+    assert told(reading_of(text % "30 dB", tmp_path).findings) == ["2 sweep-loud"]
+    assert told(reading_of(text % "40 dB", tmp_path).findings) == []
 
 
 def test_several_sweeps_cover_together_and_the_loudest_counts(tmp_path):
-    (tmp_path / "a.csv").write_text("\n".join(f"{470 + n / 10:.1f},-97" for n in range(200)), encoding="utf-8")
+    (tmp_path / "a.csv").write_text(
+        "\n".join(f"{470 + n / 10:.1f},{-97 - n % 2}" for n in range(200)), encoding="utf-8"
+    )
     (tmp_path / "b.csv").write_text(
-        "\n".join(f"{489 + n / 10:.1f},{-50 if n == 5 else -98}" for n in range(200)), encoding="utf-8"
+        "\n".join(f"{489 + n / 10:.1f},{-50 if n == 5 else -98 - n % 2}" for n in range(200)), encoding="utf-8"
     )
     text = (
         BELT

@@ -169,7 +169,7 @@ def test_a_template_is_an_edit(code: Code):
 
 
 def findings_of(path: Path, raw: Map) -> tuple[Finding, ...]:
-    return judge_source(Source(raw, ()), lambda sweep: read_sweep(path.parent / sweep, sweep)).findings
+    return judge_source(Source(raw, ()), lambda sweep, stated: read_sweep(path.parent / sweep, sweep, stated)).findings
 
 
 def test_nobody_is_moved_off_a_frequency_that_was_granted(tmp_path):

@@ -7,11 +7,12 @@ import pytest
 from paperwork import limits
 from paperwork.build import build_show
 from paperwork.coordinate import find_culprits, find_region, gather_on_air, list_clashes, nearest, window_of
-from paperwork.coordinate.air import SWEEP_LIMIT_CDBM, gather_air, gather_sweep
+from paperwork.coordinate.air import gather_air, gather_sweep
 from paperwork.coordinate.assign import assign_show, free_channels, with_frequencies
 from paperwork.coordinate.nearest import find_nearest
 from paperwork.coordinate.regions import CENTRE_SLACK_HZ
 from paperwork.coordinate.survey import count_searches, list_windows, survey_show
+from paperwork.coordinate.swept import SWEEP_LIMIT_CDBM
 from paperwork.coordinate.wants import ranges_of, want_of
 from paperwork.radio.bands import blocks_on
 from paperwork.text.units import MHZ
@@ -109,8 +110,10 @@ def test_a_sweep_of_ranges_and_one_of_points_are_held_together_at_the_highest():
     points = ((500_000_000, 500_000_000, -7_000), (500_100_000, 500_100_000, -9_500))
     both = replace(show, spectrum=replace(show.spectrum, measured=(ranges, points)))
     sweep = gather_sweep(both)
-    assert sweep.covered == ((499 * MHZ, 501 * MHZ),)
-    assert (sweep.level_under(499_500_000, 200_000), sweep.level_under(500_000_000, 50_000)) == (-9_000, -7_000)
+    assert sweep.held.covered == ((499 * MHZ, 501 * MHZ),)
+    # A tenth of the wide bin is 10 dB less than all of it, and the point is as wide as the distance to its neighbour.
+    assert sweep.held.level(499_400_000, 499_600_000) == -10_000
+    assert sweep.held.level(499_950_000, 500_050_000) == -7_000
     assert gather_sweep(show) is None
 
 
@@ -118,15 +121,15 @@ def test_what_our_own_transmitters_put_into_a_sweep_is_no_block_and_the_limit_is
     show = show_of("spectrum: {own transmitters: on}\nchannels: {1: {mhz: 500.000, by: Ann}}\n")
     loud = (
         (499_900_000, 500_100_000, -5_000),
-        (505 * MHZ, 506 * MHZ, SWEEP_LIMIT_CDBM + 1),
-        (507 * MHZ, 508 * MHZ, SWEEP_LIMIT_CDBM),
+        (505_000_000, 505_200_000, SWEEP_LIMIT_CDBM + 1),
+        (507_000_000, 507_200_000, SWEEP_LIMIT_CDBM),
     )
     show = replace(show, spectrum=replace(show.spectrum, measured=(loud,)))
     ours = gather_on_air(show).carriers
-    assert [(block.low_hz, block.high_hz) for block in gather_air(show, ours).blocks] == [(505 * MHZ, 506 * MHZ)]
+    assert [(block.low_hz, block.high_hz) for block in gather_air(show, ours).blocks] == [(505_100_000, 505_100_001)]
     off = replace(show, spectrum=replace(show.spectrum, own_on=False))
-    assert [block.low_hz for block in gather_air(off, ours).blocks] == [499_900_000, 505 * MHZ]
-    strict = replace(off, spectrum=replace(off.spectrum, sweep_limit_cdbm=-4_000))
+    assert [block.low_hz // 100_000 for block in gather_air(off, ours).blocks] == [4_999, 5_051]
+    strict = replace(off, spectrum=replace(off.spectrum, sweep_limit_cdb=-4_000))
     assert gather_air(strict, ours).blocks == ()
 
 

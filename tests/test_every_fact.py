@@ -24,7 +24,7 @@ from tests.shows_text import reading_of
 RICH = """
 show: {title: Glass, company: Players, venue: Hall, dates: 2027-03-04 to 2027-03-06, revision: B, revisions: [A], revised: 2027-03-01, reason: why, licence: L1, licensed: 2027-03-01 to 2027-03-09, licensed for: Town, contact: Ann, returns: sound}
 day: {power-up: "17:00", checks: "17:30", half: "18:55", curtain: "19:30", interval: "0:30", bows: "2:00", cells: power-up, margin: 1.25, swap: 60 s, swap handheld: 20 s, crossing: 30 s, chain: 3, team: red}
-spectrum: {region: Europe, tv: 24, weak tv: 25, keep clear: [490-491], sweeps: sweep.csv, own transmitters: off, sweep limit: -90 dBm}
+spectrum: {region: Europe, tv: 24, weak tv: 25, keep clear: [490-491], sweeps: sweep.csv, own transmitters: off, sweep limit: -90 dBm, sweep unit: dBm, sweep impedance: 50 ohm}
 radios:
   low: {kind: pack, tunes: 480-510, step: 25 kHz, bandwidth: 200 kHz, apart: 400 kHz, hours: 3, power: 10 mW, fit: screw 4}
   hand: {kind: handheld, tunes: 480-510, hours: 6, fit: ring}
@@ -238,7 +238,8 @@ WHY_NOT: Mapping[tuple[str, str], str] = {
     ("day", "swap_handheld_s"): "the same",
     ("day", "crossing_s"): "the same",
     ("day", "chain"): "a count that antennas in a row are held against",
-    ("spectrum", "sweeps"): "names files; what they measured is drawn",
+    ("spectrum", "sweep_unit"): "says how the files are read; what they measured is drawn in dBm",
+    ("spectrum", "sweep_impedance"): "the same",
     ("spectrum", "close_quarters"): "how strictly products are counted; what is too near is a finding",
     ("spectrum", "fifth_three_signal"): "the same",
     ("radios", "guard_two_hz"): "a distance that products are held against; what is too near is a finding",

@@ -113,3 +113,8 @@ def test_the_workbook_twin_and_any_order_of_records_have_the_same_fingerprint():
         if isinstance(getattr(show, field.name), dict)
     }
     assert fingerprint_show(replace(show, **turned)) == fingerprint_show(show)
+
+
+def test_shows_of_the_first_release_keep_their_fingerprints():
+    """As version 0.1.0 printed it: sections and fields that came later are no facts where a show does not have them."""
+    assert fingerprint_show(read_show(EXAMPLES / "first_show.yaml", "first_show.yaml").show) == "AY2V"

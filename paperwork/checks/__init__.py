@@ -7,7 +7,7 @@ which one fault hides another: what sits nowhere cannot be patched wrongly.
 from collections.abc import Callable, Iterator
 
 from paperwork.checks import gaps, glyphs, groups, licence, names, references
-from paperwork.checks.air import frequencies, reach, spectrum
+from paperwork.checks.air import frequencies, reach, spectrum, sweeps
 from paperwork.checks.company import covers, people, swaps
 from paperwork.checks.gear import batteries, capsules, clock, outputs, packs, pairs, racks, slots
 from paperwork.finding import Finding
@@ -28,6 +28,7 @@ CHECKS: tuple[Callable[[Show], Iterator[Finding]], ...] = (
     *batteries.CHECKS,
     *spectrum.CHECKS,
     *reach.CHECKS,
+    *sweeps.CHECKS,
     *frequencies.CHECKS,
     *outputs.CHECKS,
     *pairs.CHECKS,

@@ -16,13 +16,16 @@ from paperwork.codes import (
     racks,
     radio,
     shape,
+    sweeps,
     workbook,
 )
 from paperwork.codes.row import Code, Severity, Stage, Topic
 
 __all__ = ["CODES", "Code", "Severity", "Stage", "Topic"]
 
-_TABLES = (file, workbook, intake, shape, channels, people, groups, radio, outputs, racks, day, printing, archive)
+_TABLES = (
+    file, workbook, intake, shape, channels, people, groups, radio, sweeps, outputs, racks, day, printing, archive
+)  # fmt: skip
 
 
 CODES: dict[str, Code] = {code.name: code for table in _TABLES for code in table.TABLE}

@@ -1,10 +1,7 @@
-"""Codes of frequencies, of the air around them, and of sweeps."""
-
-from functools import partial
+"""Codes of frequencies and of the air around them."""
 
 from paperwork.codes.row import Code
 
-_read = partial(Code, stage="read")
 _RETUNE = "{at}/mhz={clean}"
 
 _CARRIERS: tuple[Code, ...] = (
@@ -207,52 +204,6 @@ _AIR: tuple[Code, ...] = (
         advice="write its number, or the centre of its transmitter in MHz",
         topics=("frequency", "air"),
     ),
-)
-
-_SWEEPS: tuple[Code, ...] = (
-    Code(
-        "sweep-loud",
-        "warning",
-        "the sweep shows {level} dBm under {name} on {mhz} MHz; the limit is {limit} dBm",
-        "find out what is there, or choose another frequency{nearest}",
-        "Somewhere under the carrier's own bandwidth the sweep is louder than the limit, which is -85 dBm unless "
-        "`sweep limit` says otherwise. Reported only where our own transmitters were off during the sweep.",
-        edit=_RETUNE,
-        decides=True,
-    ),
-    Code(
-        "sweep-short",
-        "warning",
-        "no sweep covers {missing} MHz of {what}",
-        "sweep it too: what was not measured may not be clean",
-        "A part of a window, or of a carrier outside all windows, was not measured, so it is not taken for clean.",
-    ),
-    Code(
-        "sweep-own-untold",
-        "warning",
-        "it is not stated whether our own transmitters were on during the sweeps",
-        "add `{edit}` to spectrum, or on",
-        "With them off, a level under a carrier is somebody else. With them on, it may be ourselves, and is left out.",
-        advice="add `own transmitters: off` to spectrum, or on",
-        edit="spectrum/own transmitters=off",
-        decides=True,
-    ),
-    _read(
-        "sweep-line",
-        "warning",
-        "{which} not part of a sweep",
-        "write frequency and level, for example 486.200,-97.3; the other lines are used",
-        "A line of a sweep file is a frequency and a level, or a row of date, time, lowest and highest hertz, width "
-        "of a bin, number of samples, and levels. Other lines are left out and listed.",
-    ),
-    _read(
-        "sweep-empty",
-        "error",
-        "{name} contains no sweep",
-        "save the sweep as lines of frequency and level, for example 486.200,-97.3",
-        "Not one line of the file is a frequency and a level.",
-        topics=("frequency", "air"),
-    ),
     Code(
         "searches-many",
         "error",
@@ -261,31 +212,6 @@ _SWEEPS: tuple[Code, ...] = (
         "How many channels fit is found by a search for each kind of radio in each window, which takes about a second.",
         advice="name the windows with --window",
     ),
-    Code(
-        "sweep-outside",
-        "error",
-        "the sweep {name} is outside the show's folder, so it is not read",
-        "move it beside the show file, or below, and name it by its path from there",
-        "A show can use only files below its own folder. A show from somebody else could otherwise read any file of "
-        "this machine, or of a server; and an archive could not put such a file back.",
-        topics=("frequency", "air"),
-    ),
-    Code(
-        "sweeps-many",
-        "error",
-        "the show lists more than {most} sweeps; the rest is not read",
-        "list only those of this venue and this week",
-        "Of all sweeps together the loudest level counts, so a few of the venue are enough. Their number is limited.",
-        topics=("frequency", "air"),
-    ),
-    _read(
-        "sweep-large",
-        "error",
-        "{name} holds more than {most} levels",
-        "sweep only the bands in use, or with wider bins",
-        "A sweep is held in memory as levels. More than this is not a sweep of one venue.",
-        topics=("frequency", "air"),
-    ),
 )
 
-TABLE: tuple[Code, ...] = (*_CARRIERS, *_AIR, *_SWEEPS)
+TABLE: tuple[Code, ...] = (*_CARRIERS, *_AIR)

@@ -5,15 +5,14 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from paperwork.coordinate.regions import Region, block_closed, find_region
+from paperwork.coordinate.swept import Swept, make_swept
 from paperwork.model import Measured, Show
 from paperwork.radio.bands import BlockedRange, Range, TvChannel, block_tv, subtract_ranges
 from paperwork.radio.carrier import Carrier
 from paperwork.radio.spacing import carrier_edges_hz
-from paperwork.radio.sweep import Bin, Sweep, make_bins
 
-SWEEP_LIMIT_CDBM = -8_500
-"""The highest level that counts as free, unless the house states its own. Common practice, no source; 47 CFR 74.802(b)
-takes a television signal under -84 dBm over its channel for none, indoors."""
+BANDWIDTHS = 6
+"""As many groups of bandwidths are told apart under a sweep: more would take a search for each. Choice of this project."""
 
 KEEP_CLEAR, TV, CROWDED, CLOSED, SWEEP = "keep-clear", "tv", "crowded", "closed", "sweep"
 
@@ -37,19 +36,27 @@ class Air:
     """The air at the venue. `blocks` in the order in which one hides another; `weak` is second choice, not blocked.
 
     `sweep` is None where no sweep was read. `own_on`: our own transmitters may be in it, so it says nothing about the
-    spectrum under our own carriers.
+    spectrum under our own carriers. `shown` are television channels that a sweep shows and the show does not list, with
+    the level over each in hundredths of a dBm. `narrowest_hz` is the least bandwidth that was asked for.
     """
 
     region: Region | None = None
     blocks: tuple[BlockedRange, ...] = ()
     weak: tuple[TvChannel, ...] = ()
-    sweep: Sweep | None = None
-    limit_cdbm: int = SWEEP_LIMIT_CDBM
+    sweep: Swept | None = None
     own_on: bool = False
+    shown: tuple[tuple[TvChannel, int], ...] = ()
+    narrowest_hz: int = 0
+
+    @property
+    def blocks_for_narrowest(self) -> tuple[BlockedRange, ...]:
+        """What keeps the narrowest carriers away: what a sweep shows may be too much for a wide one alone."""
+        return tuple(block for block in self.blocks if block.holds_for(self.narrowest_hz))
 
 
-def gather_air(show: Show, ours: Sequence[Carrier] = ()) -> Air:
-    """The air of a show. `ours` are our carriers with a frequency, which a sweep may hold."""
+def gather_air(show: Show, ours: Sequence[Carrier] = (), bandwidths_hz: Sequence[int] = ()) -> Air:
+    """The air of a show. `ours` are our carriers with a frequency, which a sweep may hold; `bandwidths_hz` those of all
+    carriers that are asked about, the bandwidths of ours if none are given."""
     spectrum = show.spectrum
     region = find_region(spectrum.region) if spectrum.region else None
     blocks = [BlockedRange(span.low_hz, span.high_hz, KEEP_CLEAR) for span in spectrum.keep_clear]
@@ -60,14 +67,42 @@ def gather_air(show: Show, ours: Sequence[Carrier] = ()) -> Air:
         blocks += (BlockedRange(one.low_hz, one.high_hz, CROWDED, one.name) for one in crowded)
         blocks += block_closed(region)
         weak = find_tv(region, spectrum.weak_tv)
-    sweep = gather_sweep(show)
-    limit_cdbm = SWEEP_LIMIT_CDBM if spectrum.sweep_limit_cdbm is None else spectrum.sweep_limit_cdbm
     own_on = spectrum.own_on is not False
-    if sweep is not None:
-        loud = sweep.louder_than(limit_cdbm)
-        own = _list_own(sweep, ours) if own_on else ()
-        blocks += (BlockedRange(low, high, SWEEP) for low, high in subtract_ranges(loud, own))
-    return Air(region, tuple(blocks), weak, sweep, limit_cdbm, own_on)
+    widths = tuple(sorted(set(bandwidths_hz) or {carrier.bandwidth_hz for carrier in ours}))
+    shown: tuple[tuple[TvChannel, int], ...] = ()
+    if spectrum.measured:
+        own = tuple(map(carrier_edges_hz, ours)) if own_on else ()
+        loud, television = _search(spectrum.measured, spectrum.sweep_limit_cdb, own, widths, spectrum.region)
+        shown = tuple(pair for pair in television if pair[0] not in weak and not _is_known(pair[0], blocks))
+        blocks += (BlockedRange(one.low_hz, one.high_hz, SWEEP, one.name) for one, _ in shown)
+        blocks += loud
+    return Air(region, tuple(blocks), weak, gather_sweep(show), own_on, shown, min(widths, default=0))
+
+
+def _is_known(channel: TvChannel, blocks: Sequence[BlockedRange]) -> bool:
+    """Whether no carrier can be in a channel anyhow."""
+    return not subtract_ranges([(channel.low_hz, channel.high_hz)], [(one.low_hz, one.high_hz) for one in blocks])
+
+
+@lru_cache(maxsize=4)
+def _search(
+    measured: tuple[Measured, ...], limit_cdb: int | None, own: tuple[Range, ...], widths: tuple[int, ...], region: str
+) -> tuple[tuple[BlockedRange, ...], tuple[tuple[TvChannel, int], ...]]:
+    """What is too loud for carriers of some bandwidths, and the television channels that are in use, without what our own
+    carriers put there. The same show is asked for many papers, so it is kept."""
+    whole = make_swept(measured, limit_cdb)
+    if whole is None:
+        return (), ()
+    others = whole.without(own)
+    size = -(-len(widths) // BANDWIDTHS) or 1
+    groups = [widths[first : first + size] for first in range(0, len(widths), size)]
+    loud = tuple(
+        BlockedRange(low, high, SWEEP, bandwidths_hz=frozenset(group) if len(groups) > 1 else frozenset())
+        for group in groups
+        for low, high in others.list_loud(group)
+    )
+    raster = find_region(region) if region else None
+    return loud, others.find_television(raster.channels) if raster else ()
 
 
 def find_tv(region: Region, named: Sequence[str]) -> tuple[TvChannel, ...]:
@@ -75,23 +110,6 @@ def find_tv(region: Region, named: Sequence[str]) -> tuple[TvChannel, ...]:
     return tuple(channel for text in named if (channel := region.find_tv(text)) is not None)
 
 
-def gather_sweep(show: Show) -> Sweep | None:
-    """All sweeps of a show as one, at its highest; None where nothing was measured."""
-    return _make_sweep(show.spectrum.measured)
-
-
-@lru_cache(maxsize=2)
-def _make_sweep(measured: tuple[Measured, ...]) -> Sweep | None:
-    """Several checks ask for the same sweep. Points of one file become bins by themselves: two files have two steps."""
-    bins: list[Bin] = []
-    for levels in measured:
-        bins += (Bin(low, high, level) for low, high, level in levels if low < high)
-        bins += make_bins((low, level) for low, high, level in levels if low == high)
-    return Sweep(bins) if bins else None
-
-
-def _list_own(sweep: Sweep, ours: Sequence[Carrier]) -> tuple[Range, ...]:
-    """Where a sweep would show our own carriers: their bandwidth, and the bins that they reach into."""
-    widest_hz = max(one.high_hz - one.low_hz for one in sweep.bins)
-    edges = (carrier_edges_hz(carrier) for carrier in ours)
-    return tuple((low - widest_hz, high + widest_hz) for low, high in edges)
+def gather_sweep(show: Show) -> Swept | None:
+    """All sweeps of a show; None where nothing was measured."""
+    return make_swept(show.spectrum.measured, show.spectrum.sweep_limit_cdb) if show.spectrum.measured else None

@@ -60,7 +60,17 @@ def gather_on_air(show: Show) -> OnAir:
             carriers.append(carrier_of_other(show, other, other.hz))
             subjects[carriers[-1].id] = (Subject("others", other.id),)
             places[carriers[-1].id] = other.where["mhz"]
-    return OnAir(show, tuple(carriers), gather_rules(show), gather_air(show, ours), subjects, places)
+    air = gather_air(show, ours, list_bandwidths(show))
+    return OnAir(show, tuple(carriers), gather_rules(show), air, subjects, places)
+
+
+def list_bandwidths(show: Show) -> tuple[int, ...]:
+    """Every bandwidth that a carrier of the show can have, in Hz, the narrowest first."""
+    stated = [one.bandwidth_hz for one in show.radios.values()]
+    stated += (one.bandwidth_hz for one in show.others.values())
+    if not show.radios or any(not channel.radio for channel in show.channels.values()):
+        stated.append(None)
+    return tuple(sorted({BANDWIDTH_HZ if hz is None else hz for hz in stated}))
 
 
 def gather_rules(show: Show) -> Rules:

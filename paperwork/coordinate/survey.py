@@ -82,7 +82,7 @@ def list_windows(show: Show) -> list[tuple[str, Range]]:
 
 def _survey(on_air: OnAir, name: str, low: int, high: int, effort: int) -> WindowSurvey:
     air = on_air.air
-    free, eaten = survey_spectrum(low, high, air.blocks)
+    free, eaten = survey_spectrum(low, high, air.blocks_for_narrowest)
     return WindowSurvey(
         name=name,
         low_hz=low,
@@ -123,9 +123,10 @@ def _fit(on_air: OnAir, radios: tuple[RadioType, ...], low: int, high: int, effo
     carrier = Carrier("sample", 0, bandwidth_hz, kind_of(radio), radio.makes_intermodulation)
     sample = Want(carrier, _ranges(radio, low, high), radio.step_hz or STEP_HZ)
     others = [one for one in on_air.carriers if not on_air.is_channel(one.id)]
-    by_spacing, alone = fit_carriers(sample, others, on_air.air.blocks, on_air.rules, effort=effort)
+    blocks = [block for block in on_air.air.blocks if block.holds_for(bandwidth_hz)]
+    by_spacing, alone = fit_carriers(sample, others, blocks, on_air.rules, effort=effort)
     beside = alone
     if len(others) < len(on_air.carriers):
-        _, beside = fit_carriers(sample, on_air.carriers, on_air.air.blocks, on_air.rules, effort=effort)
+        _, beside = fit_carriers(sample, on_air.carriers, blocks, on_air.rules, effort=effort)
     ids = tuple(one.id for one in radios if one.id)
     return TypeFit(ids, bandwidth_hz, by_spacing, len(alone), len(beside))

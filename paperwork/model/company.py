@@ -58,7 +58,8 @@ Measured: TypeAlias = tuple[tuple[int, int, int], ...]
 class Spectrum:
     """What is on the air besides us, and how strictly the house counts.
 
-    `own_on` is None where it is not stated. `measured` holds what the sweep files say, put in by whoever reads them: it
+    `own_on` is None where it is not stated. `sweep_limit_cdb` up to 0 is hundredths of a dBm, above 0 hundredths of a dB
+    above the noise floor. `measured` holds what the sweep files say, put in by whoever reads them: it
     is no fact of the show.
     """
 
@@ -68,7 +69,9 @@ class Spectrum:
     keep_clear: tuple[Range, ...] = ()
     sweeps: tuple[str, ...] = ()
     own_on: bool | None = None
-    sweep_limit_cdbm: int | None = None
+    sweep_limit_cdb: int | None = None
+    sweep_unit: str = ""
+    sweep_impedance: str = "50 ohm"
     close_quarters: bool = False
     fifth_three_signal: bool = False
     measured: tuple[Measured, ...] = field(default=(), compare=False, repr=False)

@@ -18,8 +18,12 @@ from paperwork.text.fingerprint import fingerprint
 NOT_FACTS = frozenset(list_marked("aside")["show"])
 """Fields of the production that are not facts of the show."""
 
-LATER = frozenset({"groups"})
-"""Sections that shows of the first release did not have: left out where they are empty, so that its fingerprints hold."""
+LATER: Mapping[str, Any] = {"groups": {}, "sweep_unit": "", "sweep_impedance": "50 ohm"}
+"""What shows of the first release did not have, and what it is where it is not stated: left out then, so that their
+fingerprints hold."""
+
+FORMER = {"sweep_limit_cdb": "sweep_limit_cdbm"}
+"""What attributes with another name were called in the first release."""
 
 
 def canonical_facts(show: Show) -> bytes:
@@ -36,8 +40,8 @@ def fingerprint_show(show: Show) -> str:
 def _plain(value: Any) -> Any:
     if is_dataclass(value) and not isinstance(value, type):
         left_out = NOT_FACTS if isinstance(value, Production) else frozenset()
-        left_out |= {name for name in LATER if isinstance(value, Show) and not getattr(value, name)}
-        return {f.name: _plain(getattr(value, f.name)) for f in fields(value) if f.compare and f.name not in left_out}
+        held = {f.name: getattr(value, f.name) for f in fields(value) if f.compare and f.name not in left_out}
+        return {FORMER.get(name, name): _plain(one) for name, one in held.items() if one != LATER.get(name, held)}
     if isinstance(value, Mapping):
         return {str(key): _plain(item) for key, item in value.items()}
     if isinstance(value, tuple | list):

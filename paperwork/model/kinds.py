@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from typing import NamedTuple
 
-from paperwork.text.units import format_clock, format_khz, format_level, format_mhz
+from paperwork.text.units import format_clock, format_khz, format_limit, format_mhz
 
 
 class Kind(NamedTuple):
@@ -67,7 +67,7 @@ WIDTH = Kind("width", "width", "write it with its unit", "25 kHz", "_hz", _khz)
 STEP = WIDTH._replace(reads="step")
 RANGES = Kind("ranges", "ranges", "write one range in MHz, or several with commas", "486-508")
 WINDOW = Kind("window", "ranges", "write one range in MHz", "486-508")
-LEVEL = Kind("level", "text", "write it in dBm", "-85 dBm", "_cdbm", lambda level: f"{format_level(level)} dBm")
+LEVEL = Kind("level", "text", "write it in dBm, or in dB above the noise floor", "-85 dBm", "_cdb", format_limit)
 FACTOR = Kind("factor", "text", "write a number from 1 to 10", "1.25", "_hundredths", _factor)
 TIMES = Kind("times of day", "list", "write a time of day for each show", "14:30, 19:30", "_s", format_clock)
 CLOCKS = Kind("clocks", "list", "write each as h:mm from curtain up", "1:02", "_s", format_clock)

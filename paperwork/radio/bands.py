@@ -12,12 +12,17 @@ Range = tuple[int, int]
 @dataclass(frozen=True, slots=True)
 class BlockedRange:
     """A range that no carrier's bandwidth may overlap. `cause` is the reason it is counted under, such as
-    "tv", "keep-clear" or "sweep"; `name` says which one."""
+    "tv", "keep-clear" or "sweep"; `name` says which one. `bandwidths_hz`: of which carriers it is true; empty: of all."""
 
     low_hz: int
     high_hz: int
     cause: str
     name: str = ""
+    bandwidths_hz: frozenset[int] = frozenset()
+
+    def holds_for(self, bandwidth_hz: int) -> bool:
+        """Whether it keeps carriers of a bandwidth away."""
+        return not self.bandwidths_hz or bandwidth_hz in self.bandwidths_hz
 
 
 def check_range(low_hz: int, high_hz: int) -> Range:
@@ -82,7 +87,9 @@ def blocks_on(blocks: Iterable[BlockedRange], hz: int, bandwidth_hz: int) -> tup
     return tuple(
         block
         for block in blocks
-        if 2 * hz - bandwidth_hz < 2 * block.high_hz and 2 * hz + bandwidth_hz > 2 * block.low_hz
+        if block.holds_for(bandwidth_hz)
+        and 2 * hz - bandwidth_hz < 2 * block.high_hz
+        and 2 * hz + bandwidth_hz > 2 * block.low_hz
     )
 
 

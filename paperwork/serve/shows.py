@@ -11,7 +11,7 @@ from paperwork.archive import Inputs, is_archive, is_book, pick_inputs
 from paperwork.files.decode import decode_text
 from paperwork.files.refusal import Refused
 from paperwork.files.sniff import load_file, sniff
-from paperwork.files.sweep import Level, lies_below, parse_sweep, read_sweep
+from paperwork.files.sweep import Level, StatedUnit, lies_below, parse_sweep, read_sweep
 from paperwork.finding import Finding, find
 from paperwork.intake import Source, read_source_bytes
 from paperwork.intake.answers import name_answers, read_answers, read_answers_bytes, write_answers
@@ -114,14 +114,14 @@ class Opened:
         self.answers = self.answers or {}
         return self.answers, wrong
 
-    def _load_sweep(self, sweep: str) -> tuple[tuple[Level, ...], tuple[Finding, ...]]:
+    def _load_sweep(self, sweep: str, stated: StatedUnit) -> tuple[tuple[Level, ...], tuple[Finding, ...]]:
         if sweep in self.dropped:
             try:
-                return parse_sweep(decode_text(self.dropped[sweep], sweep), sweep)
+                return parse_sweep(decode_text(self.dropped[sweep], sweep), sweep, stated)
             except Refused as refused:
                 return (), (refused.finding,)
         if self.folder:
-            return read_sweep(self.folder / sweep, sweep)
+            return read_sweep(self.folder / sweep, sweep, stated)
         return (), (find("file-missing", Place(sweep), name=sweep, nearest="; drop it on the page with the show"),)
 
     def answer(self, typed: Sequence[tuple[Key, str]]) -> list[str]:

@@ -74,7 +74,7 @@ def _read(data: bytes, kind: Kind, name: str, folder: Path, venue: str) -> Edite
     source = read_source_bytes(data, name, lambda: ({}, ()))
     if source.raw is None or source.understanding is not None:
         raise refuse_edit(name, "nothing of a show would be left")
-    reading = judge_source(source, lambda sweep: read_sweep(folder / sweep, sweep), venue=venue)
+    reading = judge_source(source, lambda sweep, stated: read_sweep(folder / sweep, sweep, stated), venue=venue)
     return EditedShow(data, kind, name, folder, source.raw, reading, venue)
 
 

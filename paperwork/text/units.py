@@ -33,7 +33,7 @@ _NUMBER = re.compile(r"(?P<number>[0-9][0-9.,]*)\s*(?P<unit>(?:[kmg]?hz)?)\.?", 
 _PLAIN = re.compile(r"[0-9]+(?:[.,][0-9]+)?")
 _GROUPED = re.compile(r"[0-9]{1,3}(?:[.,][0-9]{3})+")
 _DASH = re.compile(r"\s*(?:-|\u2013|\u2014|\bto\b)\s*")
-_LEVEL = re.compile(r"([+-]?[0-9]{1,3}(?:[.,][0-9]+)?)\s*(?:dbm?)?", re.IGNORECASE)
+_LIMIT = re.compile(r"([+-]?[0-9]{1,3}(?:[.,][0-9]+)?)\s*(dbm?)?", re.IGNORECASE)
 _CLOCK = re.compile(r"([0-9]{1,2}):([0-5][0-9])(?::([0-5][0-9]))?")
 _HALF_DAY = re.compile(r"(1[0-2]|0?[1-9])(?:[:.]([0-5][0-9]))?\s*([ap])\.?m\.?")
 _LASTING = re.compile(r"([0-9]+(?:\.[0-9]+)?)\s*(s|min|h)")
@@ -86,13 +86,17 @@ def parse_width(text: str) -> int:
     return int(hz)
 
 
-def parse_level(text: str) -> int:
-    """A level in whole hundredths of a dBm: `-85`, `-85.5 dBm`. Raises Doubt for what no receiver shows."""
-    match = _LEVEL.fullmatch(unicodedata.normalize("NFKC", text).strip().replace("\u2212", "-"))
-    level = Decimal(match[1].replace(",", ".")) * 100 if match else None
-    if level is None or not LOWEST_CDBM <= level <= HIGHEST_CDBM:
-        raise Doubt(f"{text} is not a level in dBm, as in -85")
-    return int(level.to_integral_value(ROUND_HALF_EVEN))
+def parse_limit(text: str) -> int:
+    """A limit of level: `-85`, `-85.5 dBm` in whole hundredths of a dBm, `10 dB` above the noise floor in hundredths of a dB.
+
+    What is above 0 is of the second kind. Raises Doubt for what is neither.
+    """
+    match = _LIMIT.fullmatch(unicodedata.normalize("NFKC", text).strip().replace("\u2212", "-"))
+    limit = int((Decimal(match[1].replace(",", ".")) * 100).to_integral_value(ROUND_HALF_EVEN)) if match else 0
+    is_above_noise = match is not None and (match[2] or "").lower() == "db"
+    if match is None or not (0 < limit <= HIGHEST_CDBM if is_above_noise else LOWEST_CDBM <= limit < 0):
+        raise Doubt(f"{text} is not a level in dBm below 0, as in -85, nor above the noise floor, as in 10 dB")
+    return limit
 
 
 def parse_range(text: str) -> Range:
@@ -181,6 +185,11 @@ def format_range(span: Range) -> str:
 def format_level(cdbm: int) -> str:
     """A level in dBm with one decimal: `-85.5`."""
     return f"{Decimal(cdbm) / 100:.1f}"
+
+
+def format_limit(limit: int) -> str:
+    """A limit as `parse_limit` gives it: `-85.5 dBm`, `10.0 dB`."""
+    return f"{format_level(limit)} {'dB' if limit > 0 else 'dBm'}"
 
 
 def format_clock(seconds: int) -> str:

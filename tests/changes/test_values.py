@@ -21,6 +21,7 @@ from tests.shows_text import show_of
         ("channels.granted", 486_212_500, "486.2125 MHz"),
         ("radios.step", 12_500, "12.5 kHz"),
         ("spectrum.sweep limit", -8_550, "-85.5 dBm"),
+        ("spectrum.sweep limit", 1_000, "10.0 dB"),
         ("day.margin", 105, "1.05"),
         ("day.margin", 250, "2.50"),
         ("day.swap", 90, "90 s"),

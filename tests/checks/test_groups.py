@@ -1,10 +1,10 @@
 """Names that records share: what is a slip and what counts, and that every offer clears its finding in the file itself."""
 
 import pytest
+from paperwork.files.edits import Edit
 
 from paperwork.checks.scope import describe_scope
 from paperwork.files.edit import edit_fields
-from paperwork.files.edits import Edit
 from paperwork.reading import read_show
 from paperwork.sheets.stamps import stamp_sheet
 from paperwork.text.spellings import find_meant, is_slip

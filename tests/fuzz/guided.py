@@ -41,13 +41,13 @@ from tests.fuzz.ways import Try
 SHEET = "xl/worksheets/sheet1.xml"
 
 
-def _hear(name: str) -> tuple:
+def _read_no_sweep(*_) -> tuple:
     return (), ()
 
 
 def read_show(data: bytes, name: str) -> None:
     """A show file as `check` reads it."""
-    judge_source(read_source_bytes(data, name, lambda: ({}, ())), _hear)
+    judge_source(read_source_bytes(data, name, lambda: ({}, ())), _read_no_sweep)
 
 
 def read_workbook(data: bytes) -> None:
@@ -72,7 +72,7 @@ def read_sweep(data: bytes) -> None:
 def read_answers(data: bytes) -> None:
     """Answers to a list, and the list with them."""
     answers, wrong = read_answers_bytes(data, "a")
-    judge_source(read_source_bytes(load_seeds().lists[0], "list.csv", lambda: (answers, wrong)), _hear)
+    judge_source(read_source_bytes(load_seeds().lists[0], "list.csv", lambda: (answers, wrong)), _read_no_sweep)
 
 
 def read_archive(data: bytes) -> None:

@@ -1,21 +1,19 @@
 """The air: is each carrier where it may be, does the sweep agree, and is what the show says of the air to be read."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from paperwork.checks.air.drafts import Draft
 from paperwork.coordinate import OnAir, Region, find_region, list_region_names, window_of
-from paperwork.coordinate.air import CLOSED, CROWDED, KEEP_CLEAR, SWEEP, TV, gather_sweep
-from paperwork.coordinate.carriers import carrier_of
+from paperwork.coordinate.air import CLOSED, CROWDED, KEEP_CLEAR, SWEEP, TV
 from paperwork.coordinate.regions import format_tv
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, Rack, Show
 from paperwork.place import Place
-from paperwork.radio.bands import BlockedRange, Range, blocks_on, merge_ranges
+from paperwork.radio.bands import BlockedRange, Range, blocks_on
 from paperwork.radio.carrier import Carrier
 from paperwork.radio.spacing import carrier_edges_hz, is_inside
-from paperwork.radio.sweep import Sweep
 from paperwork.text.names import fold, join_words, nearest
-from paperwork.text.units import format_edge, format_level, format_mhz
+from paperwork.text.units import format_edge, format_khz, format_level, format_mhz
 
 
 def check_places(on_air: OnAir, known: frozenset[Subject] = frozenset()) -> Iterator[Draft]:
@@ -40,8 +38,9 @@ def _check_place(on_air: OnAir, carrier: Carrier) -> Iterator[Draft]:
         return
     found = {block.cause: block for block in reversed(blocks_on(on_air.air.blocks, carrier.hz, carrier.bandwidth_hz))}
     for cause in causes:
-        if cause in found and not (cause == SWEEP and on_air.air.own_on):
-            yield _draft_block(on_air, carrier, found[cause])
+        draft = _draft_block(on_air, carrier, found[cause]) if cause in found else None
+        if draft:
+            yield draft
             return
 
 
@@ -59,12 +58,12 @@ def _draft_outside(on_air: OnAir, carrier: Carrier, channel: Channel) -> Draft |
 def _window_words(rack: Rack, window: tuple[Range, ...]) -> str:
     if not window:
         return "which passes nothing: the windows along its antenna do not meet"
-    words = f"{_range_words(window)} MHz"
+    words = f"{format_ranges(window)} MHz"
     return words if rack.window is not None and window == (tuple(rack.window),) else f"{words} along its antenna"
 
 
-def _draft_block(on_air: OnAir, carrier: Carrier, block: BlockedRange) -> Draft:
-    air, region, show = on_air.air, on_air.air.region, on_air.show
+def _draft_block(on_air: OnAir, carrier: Carrier, block: BlockedRange) -> Draft | None:
+    region, show = on_air.air.region, on_air.show
     where = show.spectrum.where
 
     def draft(code: str, other: Place, **facts: str) -> Draft:
@@ -83,8 +82,24 @@ def _draft_block(on_air: OnAir, carrier: Carrier, block: BlockedRange) -> Draft:
         closed = next(one for one in region.closed if one.low_hz == block.low_hz)
         facts = {"why": closed.why, "region": region.name, "dated": closed.dated, "caution": region.caution}
         return draft("region-closed", where["region"], range=_block_words(block), **facts)
-    level = air.sweep.level_under(carrier.hz, carrier.bandwidth_hz) if air.sweep else None
-    return draft("sweep-loud", where["sweeps"], level=format_level(level or 0), limit=format_level(air.limit_cdbm))
+    return _draft_swept(on_air, carrier, block, draft)
+
+
+def _draft_swept(on_air: OnAir, carrier: Carrier, block: BlockedRange, draft: Callable[..., Draft]) -> Draft | None:
+    """What a sweep shows under a carrier. None where that is ourselves, the noise of the sweep, or not too loud for just
+    this carrier."""
+    air, where = on_air.air, on_air.show.spectrum.where["sweeps"]
+    if block.name and air.region:
+        level = next(level for channel, level in air.shown if channel.name == block.name)
+        return draft("sweep-tv", where, tv=_name_tv(air.region, block.name), level=format_level(level))
+    heard = air.sweep.hear(*carrier_edges_hz(carrier)) if air.sweep and not air.own_on else None
+    if heard is None or not heard.is_loud or heard.is_drowned:
+        return None
+    facts = {"level": format_level(heard.level_cdbm), "limit": format_level(heard.limit_cdbm)}
+    facts["width"] = format_khz(carrier.bandwidth_hz)
+    facts["floor"] = f", the noise floor {format_level(heard.floor_cdbm)} dBm" if heard.floor_cdbm is not None else ""
+    facts["share"] = f" in {heard.loud_in} of {heard.swept_in} sweeps" if heard.swept_in > 1 else ""
+    return draft("sweep-loud", where, **facts)
 
 
 def _name_tv(region: Region, name: str) -> str:
@@ -93,10 +108,11 @@ def _name_tv(region: Region, name: str) -> str:
 
 
 def _block_words(block: BlockedRange) -> str:
-    return _range_words(((block.low_hz, block.high_hz),))
+    return format_ranges(((block.low_hz, block.high_hz),))
 
 
-def _range_words(ranges: tuple[Range, ...]) -> str:
+def format_ranges(ranges: tuple[Range, ...]) -> str:
+    """Ranges in MHz, as `486 to 494 and 502 to 510`."""
     return join_words(f"{format_edge(low)} to {format_edge(high)}" for low, high in ranges)
 
 
@@ -143,59 +159,4 @@ def _has_all_tv(name: str, tv: tuple[str, ...]) -> bool:
     return region is not None and all(region.find_tv(one) for one in tv)
 
 
-def check_sweeps(show: Show) -> Iterator[Finding]:
-    """The sweeps cover every window in use, and say whether our own transmitters were in them."""
-    spectrum = show.spectrum
-    if not spectrum.sweeps:
-        return
-    if spectrum.own_on is None:
-        yield find("sweep-own-untold", spectrum.where["sweeps"])
-    sweep = gather_sweep(show)
-    if sweep is None:
-        return
-    windows: dict[tuple[Range, ...], list[Rack]] = {}
-    for rack in show.racks.values():
-        window = window_of(show, rack)
-        if window and any(channel.slot and channel.slot.rack == rack.id for channel in show.channels.values()):
-            windows.setdefault(window, []).append(rack)
-    for window, racks in windows.items():
-        missing = tuple(gap for low, high in window for gap in sweep.missing(low, high))
-        if missing:
-            names = join_words(rack.id for rack in racks)
-            what = f"the window of rack {names}" if len(racks) == 1 else f"the window of racks {names}"
-            yield find(
-                "sweep-short",
-                racks[0].where["window"],
-                about=tuple(Subject("racks", rack.id) for rack in racks),
-                others=(spectrum.where["sweeps"],),
-                missing=_range_words(missing),
-                what=what,
-            )
-    yield from _check_loose(show, sweep, windows)
-
-
-def _check_loose(show: Show, sweep: Sweep, windows: dict[tuple[Range, ...], list[Rack]]) -> Iterator[Finding]:
-    """One finding for all channels outside every window that was looked at."""
-    covered = merge_ranges(pair for window in windows for pair in window)
-    missed: list[tuple[Channel, Range]] = []
-    for channel in show.channels.values():
-        if channel.hz is None:
-            continue
-        carrier = carrier_of(show, channel, channel.hz)
-        low, high = carrier_edges_hz(carrier)
-        if not any(start <= low and high <= end for start, end in covered) and sweep.missing(low, high):
-            missed.append((channel, (low, high)))
-    if missed:
-        first = missed[0][0]
-        names = join_words(channel.id for channel, _ in missed)
-        yield find(
-            "sweep-short",
-            first.where["mhz"],
-            about=tuple(Subject("channels", channel.id) for channel, _ in missed),
-            others=(show.spectrum.where["sweeps"], *(channel.where["mhz"] for channel, _ in missed[1:])),
-            missing=_range_words(merge_ranges(edges for _, edges in missed)),
-            what=f"channel{'s' if len(missed) > 1 else ''} {names}",
-        )
-
-
-CHECKS = (check_spectrum, check_sweeps)
+CHECKS = (check_spectrum,)

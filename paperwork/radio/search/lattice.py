@@ -107,6 +107,8 @@ def block_candidates(
     taken: dict[str, set[int]] = {}
     half_hz = -(-bandwidth_hz // 2)
     for block in blocks:
+        if not block.holds_for(bandwidth_hz):
+            continue
         check_range(block.low_hz, block.high_hz)
         first = bisect_left(frequencies_hz, block.low_hz - half_hz + 1)
         end = bisect_left(frequencies_hz, block.high_hz + half_hz)

@@ -4,7 +4,9 @@ from itertools import pairwise
 
 from paperwork.coordinate import OnAir, gather_on_air, window_of
 from paperwork.coordinate.air import CLOSED, CROWDED, KEEP_CLEAR, TV, Air
+from paperwork.coordinate.carriers import BANDWIDTH_HZ
 from paperwork.coordinate.survey import list_windows
+from paperwork.coordinate.swept import SWEEP_LIMIT_CDBM
 from paperwork.document import Band, BandKind, Block, Mark, Note, Sheet, Spectrum
 from paperwork.document.styles import SMALL_PRINT
 from paperwork.finding import Subject
@@ -12,9 +14,10 @@ from paperwork.model import Show
 from paperwork.radio.bands import Range, block_ranges, intersect_ranges, merge_ranges, width_hz
 from paperwork.radio.carrier import Carrier
 from paperwork.radio.spacing import carrier_edges_hz
+from paperwork.radio.sweep import to_level
 from paperwork.sheets.frame import frame_sheet, phrase
 from paperwork.text.names import shorten_ids
-from paperwork.text.units import format_edge
+from paperwork.text.units import format_edge, format_khz, format_level
 
 NAME = "spectrum"
 
@@ -24,6 +27,9 @@ WIDEST_HZ = 64_000_000
 GAP_HZ = 16_000_000
 ROUND_HZ = 1_000_000
 
+STEP_HZ, MOST_STEPS = 50_000, 480
+"""Steps of the profile: finer than a column of it is in the widest window."""
+
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
     """One sheet. Needs a carrier, and something to show it against: a window, TV channels in use, or a sweep."""
@@ -32,19 +38,63 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     if not on_air.carriers or not (list_windows(show) or air.blocks or air.weak or air.sweep):
         return ()
     windows = _choose_windows(on_air)
-    lines = [phrase(show, "spectrum legend")]
-    if air.sweep is None:
-        lines.append(phrase(show, "spectrum unswept"))
-    else:
-        lines.append(phrase(show, "spectrum swept"))
-        lines.append(phrase(show, "spectrum own on") if air.own_on else phrase(show, "spectrum own off"))
+    lines = [phrase(show, "spectrum legend"), *_describe_sweep(on_air)]
     outside = _list_outside(air, [window for _, window in windows])
     if outside:
         lines.append(phrase(show, "spectrum outside", channels=", ".join(outside)))
     swept = "" if air.sweep is None else "on" if air.own_on else "off"
-    note = Note(" ".join(lines), SMALL_PRINT, facts=(swept, *outside))
+    floors = tuple(f"{floor} {name}" for floor, names in _list_floors(on_air).items() for name in names)
+    note = Note(" ".join(lines), SMALL_PRINT, facts=(swept, *outside, str(_bandwidth_of(on_air)), *floors))
     blocks: tuple[Block, ...] = (note, *(_draw(on_air, owners, window) for owners, window in windows))
     return (frame_sheet(show, NAME, "spectrum", blocks, order="spectrum order", cautions=("licence caution",)),)
+
+
+def _describe_sweep(on_air: OnAir) -> list[str]:
+    """What the profile is, the noise floor of each sweep, and whether our own transmitters were on."""
+    show, sweep = on_air.show, on_air.air.sweep
+    if sweep is None:
+        return [phrase(show, "spectrum unswept")]
+    width = format_khz(_bandwidth_of(on_air))
+    lines = [phrase(show, "spectrum swept", width=width)]
+    for floor, files in _list_floors(on_air).items():
+        key = "spectrum floor" if floor else "spectrum no floor"
+        lines.append(phrase(show, key, names=", ".join(files), width=width, floor=floor))
+    lines.append(phrase(show, "spectrum own on" if on_air.air.own_on else "spectrum own off"))
+    return lines
+
+
+def _list_floors(on_air: OnAir) -> dict[str, list[str]]:
+    """The noise floors as printed, "" where one is not known, each with the sweeps that have it."""
+    floors: dict[str, list[str]] = {}
+    files = on_air.air.sweep.files if on_air.air.sweep else ()
+    for name, one in zip(on_air.show.spectrum.sweeps, files, strict=False):
+        if one.segments:
+            level = format_level(to_level(one.floor * _bandwidth_of(on_air))) if one.floor else ""
+            floors.setdefault(level.replace("-", "\u2212"), []).append(name)
+    return floors
+
+
+def _bandwidth_of(on_air: OnAir) -> int:
+    """The bandwidth that the profile is drawn for: the narrowest of our channels, which a signal is strongest against."""
+    ours = [one.bandwidth_hz for one in on_air.carriers if on_air.is_channel(one.id) and one.bandwidth_hz]
+    return min(ours, default=BANDWIDTH_HZ)
+
+
+def _profile(on_air: OnAir, window: Range) -> tuple[tuple[int, int, int], ...]:
+    """What a carrier would get in its bandwidth, step by step through a window; nothing where nothing was swept."""
+    sweep = on_air.air.sweep
+    if sweep is None:
+        return ()
+    half_hz = -(-_bandwidth_of(on_air) // 2)
+    step = max(STEP_HZ, (window[1] - window[0]) // MOST_STEPS)
+    levels = []
+    for low in range(window[0], window[1], step):
+        high = min(low + step, window[1])
+        middle = (low + high) // 2
+        level = sweep.held.level(middle - half_hz, middle + half_hz)
+        if level is not None and not sweep.missing(middle, middle + 1):
+            levels.append((low, high, level))
+    return tuple(levels)
 
 
 def _choose_windows(on_air: OnAir) -> list[tuple[tuple[str, ...], Range]]:
@@ -94,16 +144,15 @@ def _draw(on_air: OnAir, owners: tuple[str, ...], window: Range) -> Spectrum:
     bands = _list_bands(on_air, window)
     inside = [one for one in on_air.carriers if low <= one.hz <= high]
     marks = tuple(_mark(on_air, one) for one in inside)
-    free_hz = high - low - width_hz(intersect_ranges([window], block_ranges(on_air.air.blocks)))
+    free_hz = high - low - width_hz(intersect_ranges([window], block_ranges(on_air.air.blocks_for_narrowest)))
     parts = [phrase(on_air.show, "spectrum racks", racks=shorten_ids(owners))] if owners else []
     parts.append(phrase(on_air.show, "spectrum free", free=format_edge(free_hz), width=format_edge(high - low)))
-    bins = on_air.air.sweep.bins if on_air.air.sweep else ()
-    levels = tuple((one.low_hz, one.high_hz, one.level_cdbm) for one in bins if one.low_hz < high and one.high_hz > low)
+    levels = _profile(on_air, window)
     texts = [
         f"{low}-{high}",
         *owners,
         *(f"{band.low_hz}-{band.high_hz} {band.kind} {name}" for band, name in bands),
-        f"free {free_hz} limit {on_air.air.limit_cdbm}",
+        f"free {free_hz} limit {_limit_in(on_air, window)}",
     ]
     texts += (f"{mark.hz} {mark.text} {mark.bandwidth_hz} {mark.spare}" for mark in marks)
     texts += (f"{start} {end} {level}" for start, end, level in levels)
@@ -115,10 +164,19 @@ def _draw(on_air: OnAir, owners: tuple[str, ...], window: Range) -> Spectrum:
         bands=tuple(band for band, _ in bands),
         marks=marks,
         levels=levels,
-        limit_cdbm=on_air.air.limit_cdbm,
+        limit_cdbm=_limit_in(on_air, window),
         subjects=(*on_air.subjects_of([one.id for one in inside]), *(Subject("racks", rack) for rack in owners)),
         facts=tuple(texts),
     )
+
+
+def _limit_in(on_air: OnAir, window: Range) -> int:
+    """The limit in the bandwidth that the profile is drawn for."""
+    sweep = on_air.air.sweep
+    floor = sweep.floor_between(*window) if sweep and sweep.limit_cdb > 0 else None
+    if sweep is None or floor is None:
+        return sweep.level_limit_cdbm if sweep else SWEEP_LIMIT_CDBM
+    return to_level(floor * _bandwidth_of(on_air)) + sweep.limit_cdb
 
 
 def _list_bands(on_air: OnAir, window: Range) -> tuple[tuple[Band, str], ...]:
