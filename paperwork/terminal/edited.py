@@ -102,6 +102,9 @@ def list_new(before: Reading, after: Reading, mended: Sequence[Finding] = ()) ->
     slip that hid them is gone. `mended` are gone, so that another of their kind counts as new."""
     hidden = _list_hidden(before)
     is_air_known = not list_unknown_air(before.findings)
+    renames = [edit for one in before.findings for edit in one.edits if edit.is_rename]
+    # What a section or a field of no known name holds is not looked at before it has one.
+    named = {(edit.section, edit.record) if edit.field else (edit.value, "") for edit in renames}
     known = {(one.code, one.text) for one in before.findings} | {
         (one.code, *one.subjects[:1]) for one in before.findings
     }
@@ -114,6 +117,7 @@ def list_new(before: Reading, after: Reading, mended: Sequence[Finding] = ()) ->
         if not {(one.code, one.text), (one.code, *one.subjects[:1])} & known
         and risen[one.code] > 0
         and one.stage not in hidden
+        and not (one.stage == "shape" and any((of.section, id) in named for of in one.subjects for id in ("", of.id)))
         and (is_air_known or "frequency" not in one.row.topics)
     ]
 
