@@ -10,6 +10,7 @@ from paperwork.intake.cells.settle import settle_cells
 from paperwork.intake.cells.turn import turn_grid
 from paperwork.intake.ledger import Ledger
 from paperwork.intake.questions import Answers, Question
+from paperwork.intake.reading import Decision
 from paperwork.intake.records.breakdown import is_breakdown, read_breakdown, read_rooms
 from paperwork.intake.records.channels import Channels, read_channels
 from paperwork.intake.records.draft import ShowDraft
@@ -28,7 +29,7 @@ class Understanding:
     """What came of a foreign file: the show as far as it is understood, findings, and the questions still open.
 
     `lines` say in plain words what was read as what. `account` counts the cells by what became of them; its values
-    add up to `cells`.
+    add up to `cells`. `decisions` are the reading: what each sheet, table and column was taken for.
     """
 
     raw: Map
@@ -37,6 +38,7 @@ class Understanding:
     lines: tuple[str, ...]
     account: Mapping[str, int]
     cells: int
+    decisions: tuple[Decision, ...] = ()
 
 
 def understand(book: Book, answers: Answers | None = None) -> Understanding:
@@ -97,6 +99,9 @@ def _close(book: Book, draft: ShowDraft, ledger: Ledger) -> Understanding:
     cells = [cell for grid in book.grids for cell in (*grid.cells.values(), *grid.hidden)]
     account = Counter(ledger.uses.get(cell.place, "lost") for cell in cells)
     parts = ", ".join(f"{count} {use}" for use, count in sorted(account.items()))
+    findings = ledger.close()
     lines = dict.fromkeys((*book.remarks, *ledger.lines, f"{len(cells)} cells: {parts}"))
     questions = tuple(ledger.questions)
-    return Understanding(draft.raw(), ledger.close(), questions, tuple(lines), dict(account), len(cells))
+    return Understanding(
+        draft.raw(), findings, questions, tuple(lines), dict(account), len(cells), tuple(ledger.decisions)
+    )

@@ -13,6 +13,7 @@ ORDER = (
     "texts",
     "cells",
     "questions",
+    "reading",
     "ledger",
     "tables",
     "records",

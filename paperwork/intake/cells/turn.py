@@ -62,7 +62,7 @@ def _has_scenes_down(grid: Grid) -> bool:
         column = min(row)
         heads = [cell for c, cell in row.items() if c != column]
         is_head = mean(row[column].text).fields[:1] == ("scenes",) and len(heads) > 1
-        if not is_head or any(mean(cell.text).fields for cell in heads):
+        if not is_head or sum(bool(mean(cell.text).fields) for cell in heads) * 2 > len(heads):
             continue
         below = [cell for (r, c), cell in grid.cells.items() if c == column and r > number]
         return len(below) > 1 and sum(is_scene(cell.text) for cell in below) * 10 >= len(below) * 7

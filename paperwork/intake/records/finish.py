@@ -1,6 +1,7 @@
 """The draft made whole: users become roles and performers, scene ranges become scenes, notes become one text."""
 
 from paperwork.intake.records.draft import DraftRecord, ShowDraft
+from paperwork.intake.records.facts import place_facts
 from paperwork.intake.texts.scenes import expand_scenes
 from paperwork.place import Place
 from paperwork.raw import Map, Text
@@ -12,7 +13,10 @@ _NO_STEP = "other"
 def finish(draft: ShowDraft) -> None:
     """Write what was gathered about each channel into its fields, and complete the sections that this begins."""
     _spread_scenes(draft)
+    place_facts(draft)
     for record in draft.channels:
+        main = draft.find("channels", record.mirrors) if record.mirrors else None
+        record.users = main.users if main else record.users
         _write_users(record)
         if record.notes:
             texts = dict.fromkeys(text for text, _ in record.notes)
