@@ -43,6 +43,7 @@ class Ledger:
         self._answers = answers or {}
         self._repairs: dict[str, set[tuple[Place, str]]] = {}
         self._unknown: dict[str, list[GridCell]] = {}
+        self._personal: list[tuple[str, list[GridCell]]] = []
         self._taken: dict[tuple[str, str], str] = {}
 
     def report(self, code: str, place: Place, *, about: Subjects = (), others: Places = (), **facts: Any) -> None:
@@ -72,6 +73,12 @@ class Ledger:
             if cell.place not in self.uses:
                 self.uses[cell.place] = "unknown"
                 self._unknown.setdefault(what, []).append(cell)
+
+    def leave_personal(self, heading: str, cells: Sequence[GridCell]) -> None:
+        """Write a column of data about people down as left out. What it holds is shown and printed nowhere."""
+        self.reenter(cells, "personal")
+        if cells:
+            self._personal.append((heading, list(cells)))
 
     def leave_sheets(self, grids: Iterable[Grid]) -> None:
         """Write whole sheets down as not understood: one finding for all of them, each with its area and its count."""
@@ -191,7 +198,19 @@ class Ledger:
             others = tuple(cell.place for cell in cells[1:])
             listed, looks = _list_cells(cells), f" ({what})" if what else ""
             self.report("cells-unknown", cells[0].place, others=others, cells=listed, what=looks)
+        if self._personal:
+            columns = ", ".join(f"{heading} at {_name_area(cells)}" for heading, cells in self._personal)
+            first, *others = (cells[0].place for _, cells in self._personal)
+            self.report("personal-left", first, others=tuple(others), columns=columns)
         return tuple(self.findings)
+
+
+def _name_area(cells: Sequence[GridCell]) -> str:
+    """Where the cells of a column are: `Mics!F5:F20`, or their lines."""
+    first, last = cells[0], cells[-1]
+    if not first.place.sheet:
+        return f"lines {first.place.line} to {last.place.line}"
+    return f"{first.place.sheet}!{first.address}:{last.address}"
 
 
 def _word_question(question: Question, name: str) -> Finding:

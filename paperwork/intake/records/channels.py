@@ -198,6 +198,6 @@ def _leave_rest(row: DataRow, ledger: Ledger) -> None:
     fields = row.columns.fields
     own = [(fields.get(column, "ignore"), cell) for column, cell in row.cells.items() if cell.row == row.number]
     ledger.enter([cell for field, cell in own if field == "frequency"], "used")
-    rest = [cell for field, cell in own if field not in ("ignore", "open")]
+    rest = [cell for field, cell in own if field not in ("ignore", "open", "personal")]
     ledger.leave([cell for cell in rest if not is_blank(cell.text)], "this kind of row has no field for it")
     ledger.enter(rest, "used")

@@ -154,6 +154,8 @@ def assign_columns(table: SheetTable, ledger: Ledger) -> Columns:
             found.decide(column, given[number], "answered")
         elif _is_personal(column):
             found.decide(column, "personal", "about a person: left out, and printed nowhere")
+    known = {n: c._replace(options=tuple(o for o in c.options if o != "personal")) for n, c in found.columns.items()}
+    found.columns = known
     _take_presets(found)
     _take_known(found)
     packs = [column for column, name in found.taken.items() if name == "pack"]

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from paperwork import limits
 from paperwork.files.grid import Grid
-from paperwork.intake.ledger import Ledger, count_more
+from paperwork.intake.ledger import Ledger, count_more, quote
 from paperwork.intake.questions import Choice, Question
 from paperwork.intake.tables.columns import Columns, assign_columns
 from paperwork.intake.tables.find import SheetTable, find_tables
@@ -58,8 +58,17 @@ def sort_tables(grid: Grid, ledger: Ledger) -> list[SortedTable]:
             ledger.report("sheet-large", table.heads[0].place, what=what)
             continue
         columns = assign_columns(table, ledger)
+        _leave_personal(table, columns, ledger)
         found.append(SortedTable(table, columns, sort_rows(table, columns, ledger)))
     return found
+
+
+def _leave_personal(table: SheetTable, columns: Columns, ledger: Ledger) -> None:
+    """Columns of data about people are left out before anything else is made of their cells."""
+    for column in (column for column, name in columns.fields.items() if name == "personal"):
+        heading = table.headings[column]
+        cells = [row[column] for number, row in table.rows.items() if column in row and row[column].row == number]
+        ledger.leave_personal(quote(heading.text) if heading else "no heading", cells)
 
 
 def choose_versions(tables: Sequence[SortedTable], hidden: Sequence[str], ledger: Ledger) -> list[SortedTable]:
