@@ -72,22 +72,43 @@ class GridPlot:
 def read_plot(table: SortedTable, records: Mapping[int, DraftRecord], draft: ShowDraft, ledger: Ledger) -> None:
     """Enter the scenes of a grid and who is live in each. `records` are the channels of its rows, where a list has them."""
     plot = GridPlot(table, records, find_scenes(table, ledger), _holds_numbers(table, records, draft))
+    later: list[tuple[int, GridMark, GridRow]] = []
+    for row in table.scene_rows:
+        ledger.enter(row.own, "heading")
     for row in table.rows:
         record = records.get(row.number)
         grid_row = GridRow(_find_roles(row, record, draft, ledger), record)
         marks = [(column, row.cells[column]) for column in table.columns.scenes if column in row.cells]
-        if not grid_row.roles:
+        if not grid_row.roles and record is None:
             ledger.leave([cell for _, cell in marks], "scenes of a row that names nobody")
             continue
-        for column, cell in marks:
-            if column in plot.scenes:
-                mark = _read_cell(cell, ledger.text(cell), grid_row, plot, draft)
-                _enter_mark(mark, column, grid_row, plot, draft, ledger)
+        ledger.leave([cell for column, cell in marks if column not in plot.scenes], "scenes that are cut")
+        read = [(c, _read_cell(cell, cell.text, grid_row, plot, draft)) for c, cell in marks if c in plot.scenes]
+        for column, mark in read:
+            if not (grid_row.roles or mark.joins or mark.worn):
+                ledger.leave([mark.cell], "scenes of a row that names nobody")
+                continue
+            ledger.text(mark.cell)
+            if len(mark.worn) > 1:
+                later.append((column, mark, grid_row))
             else:
-                ledger.leave([cell], "scenes that are cut")
+                _enter_mark(mark, column, grid_row, plot, draft, ledger)
+    for column, mark, grid_row in later:
+        _enter_mark(mark, column, grid_row, plot, draft, ledger)
     _read_fills(plot, draft, ledger)
     for column, scene in plot.scenes.items():
         _add_scene(scene, plot.live.get(column, {}), draft)
+        for row in table.scene_rows:
+            if (about := row.cells.get(column)) and (text := ledger.text(about)):
+                _say_of_scene(draft.add("scenes", scene.id, about.place), row.about, text, about)
+
+
+def _say_of_scene(record: DraftRecord, about: str, text: str, cell: GridCell) -> None:
+    name = record.fields.get("name")
+    if about == "page":
+        record.put("page", text, cell.place)
+    elif isinstance(name, Text):
+        record.put("name", f"{name.text} {text}", name.place)
 
 
 def _holds_numbers(table: SortedTable, records: Mapping[int, DraftRecord], draft: ShowDraft) -> bool:
@@ -205,6 +226,9 @@ def _is_free(channel: DraftRecord, mark: GridMark, column: int, plot: GridPlot, 
     other, cell = plot.worn.setdefault((column, channel.id), (who, mark.cell))
     if other == who:
         return True
+    if len(mark.worn) > 1:  # handed on within the scene, which no scene can say
+        channel.notes.append((f"{plot.scenes[column].id}: {mark.text} {who}", mark.cell.place))
+        return False
     ledger.report(
         "mic-twice-in-scene",
         mark.cell.place,

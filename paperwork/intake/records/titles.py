@@ -21,7 +21,9 @@ _DOTTED = re.compile(r"(?<![0-9.])([0-9]{1,2})\.\s?([0-9]{1,2})\.\s?([0-9]{4})(?
 def read_titles(grids: Sequence[Grid], tables: Sequence[SortedTable], draft: ShowDraft, ledger: Ledger) -> None:
     """The cells above the first table of each sheet; the first sheet that has a title names the show."""
     for grid in grids:
-        top = min((table.table.top for table in tables if table.grid is grid), default=0)
+        own = [table for table in tables if table.grid is grid]
+        beside = [cell.place.line for table in tables if table.grid.title == grid.title for cell in table.table.heads]
+        top = min((table.table.top for table in own), default=0) if own else min(beside, default=0)
         above = [cell for (row, _), cell in grid.cells.items() if row < top and cell.place not in ledger.uses]
         if above and "show" not in draft.sections:
             _read_facts(above, draft, ledger)

@@ -8,7 +8,7 @@ from paperwork.files.grid import GridCell
 from paperwork.intake.ledger import Ledger, quote
 from paperwork.intake.reading import Decision, Doubt
 from paperwork.intake.tables.find import SheetTable
-from paperwork.intake.tables.values import are_names, are_personal, choose_field, fit, is_mark, looks_like_number
+from paperwork.intake.tables.values import are_names, are_personal, choose_field, fit, is_capsule, is_mark, looks_like_number
 from paperwork.intake.texts.frequencies import read_frequency
 from paperwork.intake.texts.headings import REPEATABLE, fields, find_rank, fold_heading, mean, mean_base
 from paperwork.intake.texts.ids import is_id, read_id
@@ -161,7 +161,7 @@ def assign_columns(table: SheetTable, ledger: Ledger) -> Columns:
     packs = [column for column, name in found.taken.items() if name == "pack"]
     if packs and not found.has("channel"):
         found.taken[packs[0]] = "channel"  # packs number the channels where nothing else does
-    if scenes and not found.has("role", "performer", "channel"):
+    if scenes and not found.has("channel"):
         _name_turned(found)
     for number, column in found.columns.items():
         if not found.taken.get(number) and column.cells:
@@ -296,9 +296,11 @@ def _ask_twin(found: TableColumns, column: Column) -> None:
 def _name_turned(found: TableColumns) -> None:
     """A grid that was turned has its mics, or those who wear them, under the heading of its scenes."""
     for number in [number for number, name in found.taken.items() if name == "scenes"]:
-        texts = found.columns[number].texts
-        are_mics = texts and all(is_id(text) and looks_like_number(text) for text in texts)
-        found.taken[number] = "channel" if are_mics else "performer"
+        texts = [text for text in found.columns[number].texts if not mean(text).is_exact]
+        if texts and all(is_id(text) and looks_like_number(text) for text in texts):
+            found.taken[number] = "channel"
+        elif not found.has("role", "performer"):
+            found.taken[number] = "performer"
 
 
 def _guess(found: TableColumns, column: Column) -> None:
@@ -309,6 +311,9 @@ def _guess(found: TableColumns, column: Column) -> None:
     is_first = heading is None and looks == "channel" and column.number == found.table.columns[0]
     if is_first and len(set(texts)) == len(texts):
         found.decide(column, "channel", "it counts the rows")
+        return
+    if heading and not found.has("capsule") and found.has("channel") and texts and all(map(is_capsule, texts)):
+        found.decide(column, "capsule", "its values are capsules")
         return
     names = heading is not None and not found.has("performer") and are_names(texts)
     is_list = found.has("channel", "pack", "frequency")

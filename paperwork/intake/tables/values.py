@@ -65,8 +65,14 @@ def are_personal(texts: Sequence[str]) -> bool:
 
 
 def are_names(texts: Sequence[str]) -> bool:
-    """Whether some texts may be names: words, most of them different."""
-    return bool(texts) and fit("performer", texts) == 1 and len(set(texts)) * 2 > len(texts)
+    """Whether some texts may be names: words that begin as names do, most of them different."""
+    are_words = bool(texts) and fit("performer", texts) == 1 and len(set(texts)) * 2 > len(texts)
+    return are_words and not any(text.strip()[0].islower() for text in texts)
+
+
+def is_capsule(text: str) -> bool:
+    """Whether a text is a kind of capsule: `lav`, `headset`."""
+    return bool(set(fold_word(text).split()) & listed_words("lavalier"))
 
 
 def is_mark(cell: GridCell) -> bool:

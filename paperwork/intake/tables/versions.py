@@ -22,11 +22,12 @@ _ISO = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 
 @dataclass(frozen=True, slots=True)
 class SortedTable:
-    """One table with its columns and rows, before anything is made of it."""
+    """One table with its columns and rows, before anything is made of it. `scene_rows` are about the scenes over them."""
 
     table: SheetTable
     columns: Columns
     rows: tuple[DataRow, ...]
+    scene_rows: tuple[DataRow, ...] = ()
 
     @property
     def grid(self) -> Grid:
@@ -59,7 +60,9 @@ def sort_tables(grid: Grid, ledger: Ledger) -> list[SortedTable]:
             continue
         columns = assign_columns(table, ledger)
         _leave_personal(table, columns, ledger)
-        found.append(SortedTable(table, columns, sort_rows(table, columns, ledger)))
+        rows = sort_rows(table, columns, ledger)
+        about = tuple(row for row in rows if row.about)
+        found.append(SortedTable(table, columns, tuple(row for row in rows if not row.about), about))
     return found
 
 
