@@ -20,7 +20,7 @@ from paperwork.intake.records.plot import read_plot
 from paperwork.intake.records.titles import read_titles
 from paperwork.intake.tables.around import report_blank, report_hidden, report_notes
 from paperwork.intake.tables.describe import describe_table, leave_columns, leave_table, report_empty
-from paperwork.intake.tables.versions import SortedTable, choose_versions, sort_tables
+from paperwork.intake.tables.versions import LEAVE, SortedTable, choose_versions, leave_old, leave_sheets, sort_tables
 from paperwork.raw import Map
 
 
@@ -43,13 +43,17 @@ class Understanding:
 
 def understand(book: Book, answers: Answers | None = None) -> Understanding:
     """Everything that the sheets say. Pure: the same book and answers, the same understanding."""
-    grids = [part for grid in book.grids if not grid.is_hidden for part in turn_grid(grid)]
-    ledger, draft = Ledger(book.name, [settle_cells(grid) for grid in grids], answers), ShowDraft(book.name)
+    given = answers or {}
+    sheets = [grid for grid in book.grids if not grid.is_hidden and given.get(("sheet", grid.title)) != LEAVE]
+    grids = [part for grid in sheets for part in turn_grid(grid, given.get(("rows", grid.title), ""))]
+    ledger, draft = Ledger(book.name, [settle_cells(grid) for grid in grids], given), ShowDraft(book.name)
     ledger.findings += book.findings
+    leave_sheets([grid for grid in book.grids if not grid.is_hidden and grid not in sheets], ledger)
     report_hidden(book, ledger)
     tables = [table for grid in grids for table in sort_tables(grid, ledger)]
     report_empty(tables, ledger)
     kept = choose_versions(tables, [grid.title for grid in book.grids if grid.is_hidden and grid.cells], ledger)
+    kept = leave_old(kept, ledger)
     replaced = {id(table.grid) for table in tables} - {id(table.grid) for table in kept}
     report_notes([grid for grid in grids if id(grid) not in replaced], ledger)
     read_titles(grids, tables, draft, ledger)
@@ -81,18 +85,37 @@ def _read_others(
 ) -> None:
     """Breakdowns, rooms and grids, in the order of the book; and what no table explains."""
     for number, table in enumerate(tables):
-        columns = table.columns
-        if number not in channels:
-            if is_breakdown(columns):
-                read_breakdown(table.rows, draft, ledger)
-            elif columns.has("room"):
-                read_rooms(table.rows, draft, ledger)
-            elif not columns.scenes:
-                leave_table(table, ledger)
-        if columns.scenes:
+        kind = _decide_rows(table, number in channels, ledger)
+        if kind == "breakdown":
+            read_breakdown(table.rows, draft, ledger)
+        elif kind == "people":
+            read_rooms(table.rows, draft, ledger)
+        elif kind == "nothing":
+            leave_table(table, ledger)
+        if table.columns.scenes and kind != "nothing":
             read_plot(table, channels.get(number, {}), draft, ledger)
         leave_columns(table, ledger)
         ledger.lines.append(describe_table(table))
+
+
+def _decide_rows(table: SortedTable, is_list: bool, ledger: Ledger) -> str:
+    """What a row of a table is: a channel, a role of a grid, a scene with who is in it, a person, or nothing of use."""
+    columns = table.columns
+    kind, because = "nothing", "neither channels nor people nor scenes are known in it"
+    if is_list:
+        kind, because = "channels", "it has a column of channels or frequencies"
+    elif is_breakdown(columns):
+        kind, because = "breakdown", "each scene has the names of who is in it"
+    elif columns.has("room"):
+        kind, because = "people", "names have rooms"
+    elif columns.scenes:
+        kind, because = "roles", "its columns are scenes"
+    choices = dict.fromkeys(("channels", "roles", "scenes", "people", "nothing"), "")
+    samples = [cell.text for row in table.rows[:3] for cell in list(row.cells.values())[:1]]
+    subject = f"rows of {table.title}"
+    made = Decision("rows", table.grid.title, table.place, subject, kind, because, choices, "sure", samples)
+    answer = ledger.decide(made)
+    return kind if answer in ("channels", "roles", "scenes") and kind != "nothing" else answer
 
 
 def _close(book: Book, draft: ShowDraft, ledger: Ledger) -> Understanding:

@@ -13,7 +13,7 @@ from paperwork.intake.records.draft import DraftRecord, ShowDraft, User
 from paperwork.intake.records.grid_scenes import SceneColumn, find_scenes
 from paperwork.intake.tables.rows import DataRow
 from paperwork.intake.tables.versions import SortedTable
-from paperwork.intake.texts.ids import is_id
+from paperwork.intake.texts.ids import is_id, is_plain_prefix, read_id
 from paperwork.intake.texts.names import key_of_name, split_roles
 from paperwork.intake.texts.scenes import Presence, read_mark
 from paperwork.place import Place
@@ -185,7 +185,8 @@ def _read_cell(cell: GridCell, text: str, row: GridRow, plot: GridPlot, draft: S
         return mark._replace(presence="live")
     names = tuple(_REMARK.sub("", name).strip() or name for name in split_roles(text))
     own = {key_of_name(role): role for role in row.roles}
-    if row.record is None and not all(key_of_name(name) in own for name in names) or is_id(text):
+    is_number = is_id(text) and is_plain_prefix(read_id(text).prefix)
+    if row.record is None and not all(key_of_name(name) in own for name in names) or is_number:
         return mark._replace(presence="asked")
     known = {key_of_name(role): role for record in draft.channels for role in record.roles} | own
     if row.record and (remark := _REMARK.search(text)):

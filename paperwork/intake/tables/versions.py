@@ -8,6 +8,7 @@ from paperwork import limits
 from paperwork.files.grid import Grid
 from paperwork.intake.ledger import Ledger, count_more, quote
 from paperwork.intake.questions import Choice, Question
+from paperwork.intake.reading import Decision, Doubt
 from paperwork.intake.tables.columns import Columns, assign_columns
 from paperwork.intake.tables.find import SheetTable, find_tables
 from paperwork.intake.tables.rows import DataRow, sort_rows
@@ -15,6 +16,9 @@ from paperwork.intake.texts.frequencies import read_frequency
 from paperwork.intake.texts.ids import key_of
 from paperwork.place import Place
 from paperwork.text.vocabulary import fold_word, listed_words
+
+LEAVE = "leave"
+"""The answer that leaves a whole sheet out."""
 
 _COMPARED = ("performer", "role", "frequency", "pack", "capsule")
 _ISO = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
@@ -94,6 +98,46 @@ def choose_versions(tables: Sequence[SortedTable], hidden: Sequence[str], ledger
                 cells = [cell for row in table.table.rows.values() for cell in row.values()]
                 ledger.enter([*cells, *table.table.heads, *table.table.repeats], "repeat")
     return [table for table in tables if id(table) not in dropped]
+
+
+def leave_sheets(grids: Sequence[Grid], ledger: Ledger) -> None:
+    """Leave out the sheets of which an answer says so."""
+    for grid in grids:
+        ledger.enter(grid.cells.values(), "left")
+        _decide_sheet(grid.title, Place(ledger.name, 1, 1, grid.title), LEAVE, "answered", ledger)
+
+
+def leave_old(tables: Sequence[SortedTable], ledger: Ledger) -> list[SortedTable]:
+    """The tables without those of sheets whose names say that they are old, where another sheet has a table of that kind."""
+    kept: list[SortedTable] = []
+    old = {table.grid.title for table in tables if _rank(table.title)[0] < 0}
+    for table in tables:
+        others = [one for one in tables if one.grid.title not in old and _is_kind(one, table)]
+        if table.grid.title not in old or not others:
+            kept.append(table)
+            continue
+        answer = _decide_sheet(table.grid.title, table.place, LEAVE, "its name says that it is old", ledger, doubt="likely")
+        if answer == LEAVE:
+            cells = [cell for row in table.table.rows.values() for cell in row.values()]
+            ledger.enter([*cells, *table.table.heads, *table.table.repeats], "left")
+        else:
+            kept.append(table)
+    for title, place in {table.grid.title: table.place for table in kept}.items():
+        if title not in old:
+            _decide_sheet(title, place, "use", "it holds tables", ledger)
+    return kept
+
+
+def _is_kind(one: SortedTable, other: SortedTable) -> bool:
+    """Whether two tables say the same kind of thing: grids, or lists of channels."""
+    return bool(one.columns.scenes) == bool(other.columns.scenes) or all(t.columns.has("channel") for t in (one, other))
+
+
+def _decide_sheet(title: str, place: Place, value: str, because: str, ledger: Ledger, doubt: Doubt = "sure") -> str:
+    subject = f"sheet {title or 'of the file'}"
+    choices = {LEAVE: "leave the whole sheet out", "use": "use it beside the others"}
+    question = f"sheet {quote(title)} has a table that another sheet has too, and its name says that it is old"
+    return ledger.decide(Decision("sheet", title, place, subject, value, because, choices, doubt), question)
 
 
 def _is_version(one: SortedTable, other: SortedTable) -> bool:
