@@ -60,7 +60,7 @@ def understand(book: Book, answers: Answers | None = None) -> Understanding:
     channels = _read_lists(kept, draft, ledger)
     _read_others(kept, channels, draft, ledger)
     settle_people(draft, ledger)
-    finish(draft)
+    finish(draft, ledger)
     ledger.close_formulas()
     ledger.leave_sheets([grid for grid in grids if not any(table.grid is grid for table in tables)])
     for grid in grids:

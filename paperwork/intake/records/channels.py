@@ -19,7 +19,9 @@ from paperwork.place import Place
 from paperwork.raw import Text
 from paperwork.text.vocabulary import fold_word, is_nobody
 
-NOTED = ("band", "input", "output", "battery", "colour", "serial", "gain", "type", "tv", "preset", "power", "lock", "belt")
+NOTED = frozenset(
+    "band input output battery colour serial gain type tv preset power lock belt scene_title page".split()
+)
 """What a row may hold that no field of a channel holds: kept in its notes under the sheet's own heading."""
 
 PlaceCell: TypeAlias = tuple[DataRow, GridCell, str, str, str]
@@ -104,6 +106,11 @@ def _add_second(
     else:
         other.put("doubles", record.id, row.cell.place)
         other.mirrors = record.id
+    for fact in [fact for fact in record.facts if fact.field == "input"]:
+        first, sign, second = (part.strip() for part in fact.text.partition("/"))
+        if sign:  # the desk inputs of both packs in one cell
+            record.replace(fact, [fact._replace(text=first)])
+            other.replace(None, [fact._replace(text=second)])
     return [FrequencyCell(other, cell)] if cell and "mhz" not in other.fields else []
 
 
@@ -137,7 +144,7 @@ def _add_notes(row: DataRow, record: DraftRecord, table: SheetTable, ledger: Led
     """Notes as they are written; other facts under the heading that they have on the sheet."""
     for column, name in row.columns.fields.items():
         cell = row.cells.get(column)
-        text = ledger.text(cell) if cell and name in (*NOTED, "notes") else ""
+        text = ledger.text(cell) if cell and name in {*NOTED, "notes"} else ""
         if cell and text and not is_blank(text):
             heading = table.headings[column]
             title = " ".join(heading.text.split()) if heading and mean(heading.text).fields[:1] != ("notes",) else ""

@@ -14,7 +14,7 @@ _SECTIONS = (
 _FIELDS = {
     "channels": ("role", "by", "shared", "radio", "spare", "backs", "mhz", "pack", "capsule", "slot", "doubles", "notes"),
     "others": ("kind", "mhz", "listeners"),
-    "show": ("title", "revision", "revised"),
+    "show": ("title", "company", "venue", "revision", "revised", "contact"),
 }
 """The order in which fields are written, whatever the order of the columns."""
 
@@ -70,6 +70,14 @@ class DraftRecord:
         """Take a fact out of the notes: a section holds it."""
         self.facts.remove(fact)
         self.notes.remove(fact.note)
+
+    def replace(self, fact: Fact | None, others: Iterable[Fact]) -> None:
+        """Put facts in the place of one, or beside all."""
+        if fact:
+            self.settle(fact)
+        for other in others:
+            self.facts.append(other)
+            self.notes.append(other.note)
 
     def put(self, name: str, text: str, place: Place) -> None:
         """Set a field to a text."""

@@ -3,9 +3,11 @@
 import re
 from collections.abc import Iterator
 
+from paperwork.intake.ledger import Ledger
 from paperwork.intake.records.draft import DraftRecord, Fact, ShowDraft
 from paperwork.intake.texts.headings import fold_heading
 from paperwork.intake.texts.scenes import read_mark
+from paperwork.place import Place
 from paperwork.raw import Text
 from paperwork.text.names import natural_key
 from paperwork.text.vocabulary import fold_word, listed_words
@@ -20,14 +22,14 @@ RACK = "RX"
 """The rack of channels whose list has desk inputs and names no receivers: its slots are counted in the order of the list."""
 
 
-def place_facts(draft: ShowDraft) -> None:
+def place_facts(draft: ShowDraft, ledger: Ledger) -> None:
     """Enter transmitters, radio types, racks with their outputs and people, as far as the facts of the channels say them."""
     for record in draft.channels:
         _place_capsule(record)
     _place_transmitters(draft)
     _place_radios(draft)
     _place_people(draft)
-    _place_outputs(draft)
+    _place_outputs(draft, ledger)
 
 
 def _facts(record: DraftRecord, *fields: str) -> list[Fact]:
@@ -112,10 +114,11 @@ def _place_people(draft: ShowDraft) -> None:
                     record.settle(fact)
 
 
-def _place_outputs(draft: ShowDraft) -> None:
+def _place_outputs(draft: ShowDraft, ledger: Ledger) -> None:
     """Racks from the slots of the channels, and what of them goes to which input of a desk."""
     wired = [record for record in draft.channels if any(_INPUT.fullmatch(f.text) for f in _facts(record, "input"))]
-    if wired and not any("slot" in record.fields for record in draft.channels):
+    has_slots = any("slot" in record.fields for record in draft.channels)
+    if wired and not has_slots and _ask_rack(wired[0].place, ledger):
         for number, record in enumerate(wired, 1):
             record.put("slot", f"{RACK}.{number}", record.place)
     racks: dict[str, dict[int, DraftRecord]] = {}
@@ -136,6 +139,13 @@ def _place_outputs(draft: ShowDraft) -> None:
                 targets = [f"{desk} {inputs[n]}" if inputs.get(n) else "-" for n in range(1, max(slots) + 1)]
                 rack_record.put(f"analogue {copy}", ", ".join(targets), first.place)
                 draft.add("consoles", desk, first.place).put("name", title, first.place)
+
+
+def _ask_rack(place: Place, ledger: Ledger) -> bool:
+    """Whether the channels of a list without receivers may be counted into one rack: without any, no desk input is printed."""
+    text = f"the list has desk inputs and no receivers: its channels are counted into one rack, {RACK}, in their order"
+    choices = {"yes": "as said", "notes": "keep the desk inputs in the notes"}
+    return ledger.ask("receiver", "no receivers", place, text, choices, default="yes") == "yes"
 
 
 def _name_desks(titles: dict[str, None]) -> Iterator[tuple[str, str]]:

@@ -1,8 +1,9 @@
 """The draft made whole: users become roles and performers, scene ranges become scenes, notes become one text."""
 
+from paperwork.intake.ledger import Ledger
 from paperwork.intake.records.draft import DraftRecord, ShowDraft
 from paperwork.intake.records.facts import place_facts
-from paperwork.intake.texts.scenes import expand_scenes
+from paperwork.intake.texts.scenes import expand_scenes, is_scene
 from paperwork.place import Place
 from paperwork.raw import Map, Text
 from paperwork.text.names import natural_key
@@ -10,10 +11,10 @@ from paperwork.text.names import natural_key
 _NO_STEP = "other"
 
 
-def finish(draft: ShowDraft) -> None:
+def finish(draft: ShowDraft, ledger: Ledger) -> None:
     """Write what was gathered about each channel into its fields, and complete the sections that this begins."""
     _spread_scenes(draft)
-    place_facts(draft)
+    place_facts(draft, ledger)
     for record in draft.channels:
         main = draft.find("channels", record.mirrors) if record.mirrors else None
         record.users = main.users if main else record.users
@@ -51,7 +52,8 @@ def _spread_scenes(draft: ShowDraft) -> None:
         user.roles = user.roles or [user.by]
         for scene in expand_scenes(user.scenes, known):
             live.setdefault(scene, []).extend((role, user.place) for role in user.roles)
-    for scene in live if known else sorted(live, key=natural_key):
+    is_counted = not known and all(map(is_scene, live))
+    for scene in sorted(live, key=natural_key) if is_counted else live:
         first = live[scene][0][1] if live[scene] else draft.records("scenes")[0].place
         record = draft.add("scenes", scene, first)
         record.fields.setdefault("name", Text(scene, record.place))
