@@ -24,6 +24,8 @@ NOTED = frozenset(
 )
 """What a row may hold that no field of a channel holds: kept in its notes under the sheet's own heading."""
 
+_TICKS = str.maketrans(dict.fromkeys("✓✔☑", "yes") | dict.fromkeys("✗✘☒☐", "no"))
+
 PlaceCell: TypeAlias = tuple[DataRow, GridCell, str, str, str]
 """A row, its cell of a place, the text there, the place that it was read as, and the pattern."""
 
@@ -148,7 +150,9 @@ def _add_notes(row: DataRow, record: DraftRecord, table: SheetTable, ledger: Led
         if cell and text and not is_blank(text):
             heading = table.headings[column]
             title = " ".join(heading.text.split()) if heading and mean(heading.text).fields[:1] != ("notes",) else ""
-            fact = Fact(name, title, text, cell.place)
+            if text != (plain := text.translate(_TICKS)):
+                ledger.repair("ticks in notes", cell, text, plain, "the papers have no such sign")
+            fact = Fact(name, title, plain, cell.place)
             record.facts.append(fact)
             record.notes.append(fact.note)
     personal = {column for column, name in row.columns.fields.items() if name == "personal"}

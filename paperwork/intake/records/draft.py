@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from paperwork.intake.texts.ids import key_of
+from paperwork.intake.texts.names import name_role
 from paperwork.place import Place
 from paperwork.raw import List, Map, Node, Text
 
@@ -27,6 +28,10 @@ class User:
     roles: list[str]
     place: Place
     scenes: str = ""
+
+    def take_role(self) -> None:
+        """Let somebody without a role play one of their own name."""
+        self.roles = self.roles or [name_role(self.by)]
 
 
 class Fact(NamedTuple):

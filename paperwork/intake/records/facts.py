@@ -160,10 +160,10 @@ def _name_desks(titles: dict[str, None]) -> Iterator[tuple[str, str]]:
 
 
 def _take_input(record: DraftRecord, title: str) -> str:
-    """The number of a channel's input on a desk, taken out of its notes; "" for none."""
-    for fact in _facts(record, "input"):
-        match = _INPUT.fullmatch(fact.text)
-        if fact.title == title and match:
+    """The number of a channel's input on a desk, taken out of its notes wherever it is said again; "" for none."""
+    numbers = [(fact, match["number"]) for fact in _facts(record, "input") if (match := _INPUT.fullmatch(fact.text))]
+    numbers = [(fact, str(int(number))) for fact, number in numbers if fact.title == title]
+    for fact, number in numbers:
+        if number == numbers[0][1]:
             record.settle(fact)
-            return str(int(match["number"]))
-    return ""
+    return numbers[0][1] if numbers else ""

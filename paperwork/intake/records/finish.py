@@ -3,6 +3,7 @@
 from paperwork.intake.ledger import Ledger
 from paperwork.intake.records.draft import DraftRecord, ShowDraft
 from paperwork.intake.records.facts import place_facts
+from paperwork.intake.texts.names import name_role
 from paperwork.intake.texts.scenes import expand_scenes, is_scene
 from paperwork.place import Place
 from paperwork.raw import Map, Text
@@ -48,8 +49,8 @@ def _spread_scenes(draft: ShowDraft) -> None:
         return
     known = [record.id for record in draft.records("scenes")]
     live: dict[str, list[tuple[str, Place]]] = {scene: [] for scene in known}
-    for user in users:
-        user.roles = user.roles or [user.by]
+    for user in sorted(users, key=lambda user: (user.place.sheet, user.place.line)):
+        user.take_role()
         for scene in expand_scenes(user.scenes, known):
             live.setdefault(scene, []).extend((role, user.place) for role in user.roles)
     is_counted = not known and all(map(is_scene, live))
@@ -58,14 +59,14 @@ def _spread_scenes(draft: ShowDraft) -> None:
         record = draft.add("scenes", scene, first)
         record.fields.setdefault("name", Text(scene, record.place))
         if live[scene] and "live" not in record.fields:
-            record.put_list("live", live[scene], first)
+            record.put_list("live", dict(reversed(live[scene])).items(), first)
 
 
 def _write_users(record: DraftRecord) -> None:
     users = record.users
     names = dict.fromkeys(user.by for user in users if user.by)
     if len(names) > 1:
-        pairs = {role: (user.by, user.place) for user in users for role in user.roles or [user.by]}
+        pairs = {role: (user.by, user.place) for user in users for role in user.roles or [name_role(user.by)]}
         items = tuple((Text(role, place), Text(by, place)) for role, (by, place) in pairs.items())
         record.fields["shared"] = Map(items, users[0].place)
         return

@@ -107,7 +107,7 @@ def _ask_sharers(lines: str, user: User, record: DraftRecord, draft: ShowDraft, 
     user.by = text
     if pair and answer in ("first", "second"):
         user.by, covers = (pair.first, second) if answer == "first" else (second, pair.first)
-        user.roles = user.roles or [user.by]
+        user.take_role()
         for role in user.roles:
             add_cover(role, covers, user.place, draft)
         if when := pair.second[len(second) :].strip():

@@ -14,7 +14,7 @@ from paperwork.intake.records.grid_scenes import SceneColumn, find_scenes
 from paperwork.intake.tables.rows import DataRow
 from paperwork.intake.tables.versions import SortedTable
 from paperwork.intake.texts.ids import is_id, is_plain_prefix, read_id
-from paperwork.intake.texts.names import key_of_name, split_roles
+from paperwork.intake.texts.names import key_of_name, name_role, split_roles
 from paperwork.intake.texts.scenes import Presence, read_mark
 from paperwork.place import Place
 from paperwork.raw import List, Text
@@ -143,7 +143,7 @@ def _find_roles(row: DataRow, record: DraftRecord | None, draft: ShowDraft, ledg
     """The roles that a row of the grid is about; a performer without a role is one under their own name."""
     if record is not None:
         for user in record.users:
-            user.roles = user.roles or [user.by]
+            user.take_role()
         return record.roles
     role, performer = (ledger.text(cell) if (cell := row.cell(name)) else "" for name in ("role", "performer"))
     performer = "" if is_nobody(performer) else performer
@@ -164,9 +164,9 @@ def _find_roles_of(performer: str, users: Sequence[User]) -> Sequence[str]:
     key, roles = key_of_name(performer), []
     for user in users if performer else ():
         if key in map(key_of_name, (user.by, *user.roles)):
-            user.roles = user.roles or [user.by]
+            user.take_role()
             roles += [role for role in user.roles if key == key_of_name(role)] or user.roles
-    return list(dict.fromkeys(roles)) or [performer]
+    return list(dict.fromkeys(roles)) or [name_role(performer)]
 
 
 def _read_cell(cell: GridCell, text: str, row: GridRow, plot: GridPlot, draft: ShowDraft) -> GridMark:
@@ -268,7 +268,7 @@ def _join(record: DraftRecord, role: str, place: Place) -> None:
     if role in record.roles:
         return
     by = next((user.by for user in record.users if user.by), "")
-    if record.users and record.users[0].roles == [record.users[0].by]:
+    if record.users and record.users[0].roles == [name_role(record.users[0].by)]:
         record.users[0].roles = []
     record.users.append(User(by, [role], place))
 

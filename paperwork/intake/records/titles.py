@@ -68,7 +68,7 @@ def _read_facts(above: Sequence[GridCell], draft: ShowDraft, ledger: Ledger) -> 
     if "title" not in record.fields:
         del draft.sections["show"]
         return list(above)
-    return plain
+    return [cell for cell in plain if not (_REVISION.search(cell.text) or _read_day(cell, ledger))]
 
 
 def _read_label(cell: GridCell) -> tuple[str, str]:
