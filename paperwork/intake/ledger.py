@@ -200,8 +200,8 @@ class Ledger:
             self.report("cells-unknown", cells[0].place, others=others, cells=listed, what=looks)
         if self._personal:
             columns = ", ".join(f"{heading} at {_name_area(cells)}" for heading, cells in self._personal)
-            first, *others = (cells[0].place for _, cells in self._personal)
-            self.report("personal-left", first, others=tuple(others), columns=columns)
+            firsts = tuple(cells[0].place for _, cells in self._personal)
+            self.report("personal-left", firsts[0], others=firsts[1:], columns=columns)
         return tuple(self.findings)
 
 
@@ -233,7 +233,12 @@ def _list_cells(cells: Sequence[GridCell]) -> str:
     if not first.sheet:
         listed = [f"line {cell.place.line}" for cell in cells]
     else:
-        listed = [f"{cell.place.sheet}!{cell.address}" if cell is cells[0] or cell.place.sheet != first.sheet else cell.address for cell in cells]
+        listed = [
+            f"{cell.place.sheet}!{cell.address}"
+            if cell is cells[0] or cell.place.sheet != first.sheet
+            else cell.address
+            for cell in cells
+        ]
     listed = list(dict.fromkeys(listed))
     return ", ".join(listed[:_SHOWN]) + count_more(len(listed), _SHOWN)
 

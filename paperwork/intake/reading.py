@@ -18,7 +18,7 @@ class Decision:
 
     `kind` and `about` are the key of the answer that changes it, `subject` names it to a person. `value` is what was taken
     ("" while it is open), `because` the reason, `choices` what else it may be, each with its words. `samples` are what it
-    holds, shown on the screen of whoever owns the list and nowhere else.
+    holds, shown on the screen of whoever owns the list and nowhere else. `letter` is that of a column.
     """
 
     kind: str
@@ -30,17 +30,27 @@ class Decision:
     choices: Mapping[str, str]
     doubt: Doubt = "sure"
     samples: Sequence[str] = ()
+    letter: str = ""
 
 
 def describe_reading(decisions: Iterable[Decision]) -> tuple[str, ...]:
-    """A line for each decision, the most doubtful first: `? column C "Presenter": performer (its heading)  "Ada", "Ben"`."""
-    ordered = sorted(decisions, key=lambda one: _ORDER.index(one.doubt))
-    return tuple(map(_describe, ordered))
+    """A line for each decision, the most doubtful first, the others sheet by sheet. `?` is asked, `~` is taken until it is
+    answered."""
+    listed = tuple(decisions)
+    sheets = list(dict.fromkeys(one.place.sheet for one in listed))
+
+    def place(one: Decision) -> tuple[int, int, int, int, int]:
+        kind = ("sheet", "rows").index(one.kind) if one.kind in ("sheet", "rows") else 2
+        return _ORDER.index(one.doubt), sheets.index(one.place.sheet), kind, one.place.line, one.place.column
+
+    return tuple(map(_describe, sorted(listed, key=place)))
 
 
 def _describe(one: Decision) -> str:
     sign = {"open": "?", "likely": "~", "sure": " "}[one.doubt]
     samples = ", ".join(" ".join(text.split())[:24] for text in one.samples)
     shown = f"  | {samples}" if samples else ""
-    change = f'  [--answer "{one.kind} {one.about}={"|".join(one.choices)}"]' if one.doubt != "sure" else ""
-    return f"{sign} {one.subject}: {one.value or 'not known'} ({one.because}){shown}{change}"
+    offered = "|".join(value for value, words in one.choices.items() if words)
+    change = f'  [--answer "{one.kind} {one.about}={offered}"]' if one.doubt != "sure" else ""
+    indent = "" if one.kind == "sheet" else "  " if one.kind == "rows" else "    "
+    return f"{sign} {indent}{one.subject}: {one.value or 'not known'} ({one.because}){shown}{change}"

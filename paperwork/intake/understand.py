@@ -99,7 +99,10 @@ def _read_others(
 
 
 def _decide_rows(table: SortedTable, is_list: bool, ledger: Ledger) -> str:
-    """What a row of a table is: a channel, a role of a grid, a scene with who is in it, a person, or nothing of use."""
+    """What a row of a table is: a channel, a role of a grid, a scene with who is in it, a person, or nothing of use.
+
+    An answer may leave the table out; what else it says of the rows was heeded when the sheet was turned.
+    """
     columns = table.columns
     kind, because = "nothing", "neither channels nor people nor scenes are known in it"
     if is_list:
@@ -110,12 +113,14 @@ def _decide_rows(table: SortedTable, is_list: bool, ledger: Ledger) -> str:
         kind, because = "people", "names have rooms"
     elif columns.scenes:
         kind, because = "roles", "its columns are scenes"
+    is_turned = any(cell.place.sheet and cell.place.column != cell.column for cell in table.table.heads)
+    shown = "scenes" if kind == "breakdown" or (is_turned and columns.scenes) else kind
     choices = dict.fromkeys(("channels", "roles", "scenes", "people", "nothing"), "")
     samples = [cell.text for row in table.rows[:3] for cell in list(row.cells.values())[:1]]
-    subject = f"rows of {table.title}"
-    made = Decision("rows", table.grid.title, table.place, subject, kind, because, choices, "sure", samples)
-    answer = ledger.decide(made)
-    return kind if answer in ("channels", "roles", "scenes") and kind != "nothing" else answer
+    made = Decision(
+        "rows", table.grid.title, table.place, f"rows of {table.title}", shown, because, choices, "sure", samples
+    )
+    return "nothing" if ledger.decide(made) == "nothing" else kind
 
 
 def _close(book: Book, draft: ShowDraft, ledger: Ledger) -> Understanding:

@@ -77,7 +77,9 @@ def _find_scenes_head(grid: Grid) -> int | None:
         is_head = first in row and mean(row[first].text).fields[:1] == ("scenes",) and len(heads) > 1
         if not (is_head or (are_mics and first not in row)) or (len(known) * 2 > len(heads) and not are_mics):
             continue
-        below = [cell for (r, c), cell in grid.cells.items() if c == first and r > number and len(group_rows(grid)[r]) > 1]
+        below = [
+            cell for (r, c), cell in grid.cells.items() if c == first and r > number and len(group_rows(grid)[r]) > 1
+        ]
         if len(below) > 1 and sum(is_scene(cell.text) for cell in below) * 10 >= len(below) * 7:
             return number
     return None

@@ -15,12 +15,27 @@ from paperwork.intake.tables.rows import DataRow
 from paperwork.intake.texts.headings import mean
 from paperwork.intake.texts.ids import find_style, key_of, print_id, read_id, read_place
 from paperwork.intake.texts.names import is_blank, is_spare
-from paperwork.place import Place
 from paperwork.raw import Text
 from paperwork.text.vocabulary import fold_word, is_nobody
 
 NOTED = frozenset(
-    "band input output battery colour serial gain type tv preset power lock belt scene_title page".split()
+    [
+        "band",
+        "input",
+        "output",
+        "battery",
+        "colour",
+        "serial",
+        "gain",
+        "type",
+        "tv",
+        "preset",
+        "power",
+        "lock",
+        "belt",
+        "scene_title",
+        "page",
+    ]
 )
 """What a row may hold that no field of a channel holds: kept in its notes under the sheet's own heading."""
 

@@ -13,7 +13,20 @@ _SECTIONS = (
     "show", "radios", "racks", "consoles", "others", "transmitters", "people", "roles", "channels", "scenes", "covers",
 )  # fmt: skip
 _FIELDS = {
-    "channels": ("role", "by", "shared", "radio", "spare", "backs", "mhz", "pack", "capsule", "slot", "doubles", "notes"),
+    "channels": (
+        "role",
+        "by",
+        "shared",
+        "radio",
+        "spare",
+        "backs",
+        "mhz",
+        "pack",
+        "capsule",
+        "slot",
+        "doubles",
+        "notes",
+    ),
     "others": ("kind", "mhz", "listeners"),
     "show": ("title", "company", "venue", "revision", "revised", "contact"),
 }

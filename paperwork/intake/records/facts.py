@@ -124,9 +124,9 @@ def _place_outputs(draft: ShowDraft, ledger: Ledger) -> None:
     racks: dict[str, dict[int, DraftRecord]] = {}
     for record in draft.channels:
         slot = record.fields.get("slot")
-        rack, _, number = slot.text.rpartition(".") if isinstance(slot, Text) else ("", "", "")
-        if rack and number.isdigit() and 0 < int(number) <= _MOST_SLOTS:
-            racks.setdefault(rack, {}).setdefault(int(number), record)
+        rack, _, place = slot.text.rpartition(".") if isinstance(slot, Text) else ("", "", "")
+        if rack and place.isdigit() and 0 < int(place) <= _MOST_SLOTS:
+            racks.setdefault(rack, {}).setdefault(int(place), record)
     desks = dict.fromkeys(fact.title for record in wired for fact in _facts(record, "input"))
     copies = {title: (copy, id) for copy, (title, id) in enumerate(_name_desks(desks), 1) if copy <= _MOST_COPIES}
     for id, slots in sorted(racks.items(), key=lambda item: natural_key(item[0])):

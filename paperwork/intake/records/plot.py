@@ -186,7 +186,7 @@ def _read_cell(cell: GridCell, text: str, row: GridRow, plot: GridPlot, draft: S
     names = tuple(_REMARK.sub("", name).strip() or name for name in split_roles(text))
     own = {key_of_name(role): role for role in row.roles}
     is_number = is_id(text) and is_plain_prefix(read_id(text).prefix)
-    if row.record is None and not all(key_of_name(name) in own for name in names) or is_number:
+    if (row.record is None and not all(key_of_name(name) in own for name in names)) or is_number:
         return mark._replace(presence="asked")
     known = {key_of_name(role): role for record in draft.channels for role in record.roles} | own
     if row.record and (remark := _REMARK.search(text)):
@@ -202,9 +202,7 @@ def _is_initial(text: str, row: GridRow) -> bool:
     return text.isalpha() and text.casefold() in {start.casefold() for start in starts}
 
 
-def _enter_mark(
-    mark: GridMark, column: int, row: GridRow, plot: GridPlot, draft: ShowDraft, ledger: Ledger
-) -> None:
+def _enter_mark(mark: GridMark, column: int, row: GridRow, plot: GridPlot, draft: ShowDraft, ledger: Ledger) -> None:
     """Note what a cell says in the plot, and in the records of the channels that it speaks of."""
     is_live, roles = mark.presence == "live", mark.roles
     if mark.is_initial:
@@ -215,8 +213,9 @@ def _enter_mark(
     elif mark.worn:
         free = [channel for channel in mark.worn if _is_free(channel, mark, column, plot, ledger)]
         roles = [role for channel in free for role in _share(channel, mark, draft)]
-    for role in mark.joins if row.record else ():
-        _join(row.record, role, mark.cell.place)
+    if row.record:
+        for role in mark.joins:
+            _join(row.record, role, mark.cell.place)
     if is_live:
         plot.enter(column, roles, mark.cell.place)
 

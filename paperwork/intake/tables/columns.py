@@ -1,22 +1,28 @@
 """Which column of a table holds what: by its heading, and where that leaves a choice, by the values below."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
-from typing import NamedTuple
 
 from paperwork.files.grid import GridCell
 from paperwork.intake.ledger import Ledger, quote
-from paperwork.intake.reading import Decision, Doubt
+from paperwork.intake.reading import Decision
+from paperwork.intake.tables.column import Column, Columns, TableColumns
 from paperwork.intake.tables.find import SheetTable
-from paperwork.intake.tables.values import are_names, are_personal, choose_field, fit, is_capsule, is_mark, looks_like_number
+from paperwork.intake.tables.values import (
+    are_names,
+    are_personal,
+    choose_field,
+    fit,
+    is_capsule,
+    is_mark,
+    looks_like_number,
+)
 from paperwork.intake.texts.frequencies import read_frequency
-from paperwork.intake.texts.headings import REPEATABLE, fields, find_rank, fold_heading, mean, mean_base
+from paperwork.intake.texts.headings import REPEATABLE, fields, find_rank, mean, mean_base
 from paperwork.intake.texts.ids import is_id, read_id
 from paperwork.intake.texts.scenes import is_scene
 from paperwork.intake.texts.television import find_raster
 from paperwork.place import Place, format_column
 from paperwork.text.units import parse_frequency
-from paperwork.text.vocabulary import fold_word, listed_words
 
 _NOTES = "keep it in the notes, under its heading"
 _IGNORE = "nothing of use: leave it out"
@@ -42,103 +48,6 @@ _SECOND = {
 }
 _SCENE = "scene"
 _NAMES = ("performer", "role", "channel", "pack")
-
-Values = Mapping[int, Sequence[GridCell]]
-Fields = Mapping[int, str]
-
-
-@dataclass(frozen=True, slots=True)
-class Columns:
-    """What the columns of a table are. `scenes` are the columns of a grid, in their order."""
-
-    fields: Fields
-    scenes: tuple[int, ...]
-
-    def of(self, name: str) -> int | None:
-        """The column of a field, or None."""
-        return next((column for column, field in self.fields.items() if field == name), None)
-
-    def has(self, *names: str) -> bool:
-        """Whether there is a column of one of the fields."""
-        return any(field in names for field in self.fields.values())
-
-
-class Column(NamedTuple):
-    """One column of a table as it is: its heading, its values, and the fields that its heading may mean."""
-
-    number: int
-    heading: GridCell | None
-    cells: Sequence[GridCell]
-    options: tuple[str, ...] = ()
-
-    @property
-    def texts(self) -> list[str]:
-        """What its cells show."""
-        return [cell.text for cell in self.cells if cell.text]
-
-    @property
-    def key(self) -> str:
-        """What it is called in an answer: its heading folded, or its first value where it has none."""
-        if self.heading:
-            return fold_heading(self.heading.text)
-        return f"(none) {fold_word(self.texts[0])[:24]}" if self.texts else "(none)"
-
-    @property
-    def place(self) -> Place:
-        """Where it is headed, else where it begins."""
-        return self.heading.place if self.heading else self.cells[0].place
-
-    @property
-    def title(self) -> str:
-        """What to call it: its letter and its heading."""
-        heading = f", headed {quote(self.heading.text)}," if self.heading else ", without a heading,"
-        return f"column {format_column(self.number)}{heading}"
-
-    @property
-    def sample(self) -> str:
-        """Its first values in quotes."""
-        return quote(", ".join(dict.fromkeys(self.texts[:4])))
-
-    @property
-    def is_second(self) -> bool:
-        """Whether its heading says that it is the second of a pair."""
-        return self.heading is not None and find_rank(self.heading.text) == "second"
-
-    @property
-    def says_channel(self) -> bool:
-        """Whether its heading says `Channel` alone: ours, the desk's, the television's or the receiver's."""
-        return self.heading is not None and self.key in listed_words("channel_alone")
-
-
-@dataclass(slots=True)
-class TableColumns:
-    """The columns of one table while their fields are found: `taken` is the field of each, "" for none."""
-
-    table: SheetTable
-    columns: Mapping[int, Column]
-    ledger: Ledger
-    taken: dict[int, str] = field(default_factory=dict)
-
-    def has(self, *names: str) -> bool:
-        """Whether a column of one of the fields is found."""
-        return bool(set(names) & set(self.taken.values()))
-
-    def decide(self, column: Column, name: str, because: str) -> None:
-        """Take a field for a column, and write the decision down."""
-        self.taken[column.number] = name
-        if column.heading or column.cells:
-            samples = [] if name == "personal" else column.texts[:3]
-            made = Decision("column", column.key, column.place, column.title, name, because, {}, "sure", samples)
-            self.ledger.decisions.append(made)
-
-    def ask(
-        self, column: Column, key: str, because: str, question: str, choices: Mapping[str, str], *, value: str = ""
-    ) -> str:
-        """What a column in doubt is: `value` until it is answered, "" where nothing may be taken."""
-        every = {**choices, **{name: "" for name in fields() if name not in choices}}
-        doubt: Doubt = "likely" if value else "open"
-        made = Decision("column", key, column.place, column.title, value, because, every, doubt, column.texts[:3])
-        return self.ledger.decide(made, question)
 
 
 def assign_columns(table: SheetTable, ledger: Ledger) -> Columns:
@@ -186,7 +95,9 @@ def _is_personal(column: Column) -> bool:
     is_named = column.options[:1] == ("personal",)
     are_addresses = column.texts and all(text.replace(".", "").replace("/", "").isdigit() for text in column.texts)
     is_other = bool({"frequency", "serial", "channel", "receiver"} & set(column.options))
-    return (is_named and not (are_addresses and "." in column.texts[0])) or (not is_other and are_personal(column.texts))
+    return (is_named and not (are_addresses and "." in column.texts[0])) or (
+        not is_other and are_personal(column.texts)
+    )
 
 
 def _take_presets(found: TableColumns) -> None:
@@ -233,7 +144,11 @@ def _is_witness(column: Column, found: TableColumns) -> bool:
     """Whether the numbers of a column are the television channels of the frequencies beside them."""
     beside = next((one for one in found.columns.values() if "frequency" in one.options), None)
     mhz = {cell.row: read_frequency(cell.text).mhz for cell in beside.cells} if beside else {}
-    pairs = [(int(cell.text), parse_frequency(hz)) for cell in column.cells if cell.text.isdigit() and (hz := mhz.get(cell.row, ""))]
+    pairs = [
+        (int(cell.text), parse_frequency(hz))
+        for cell in column.cells
+        if cell.text.isdigit() and (hz := mhz.get(cell.row, ""))
+    ]
     return find_raster(pairs) is not None
 
 
@@ -249,7 +164,9 @@ def _ask_second(found: TableColumns, column: Column, name: str) -> None:
     """What the second of a pair is: a pack more, a spare, or a remark. Asked once for a table."""
     numbers = [c for c in found.columns.values() if {"channel", "pack"} & set(c.options)]
     is_pair = any(c.is_second for c in numbers) or any(read_pair(text) for c in numbers for text in c.texts[:3])
-    answer = ask_second(found.table, column.place, column.title, column.texts, "second" if is_pair else "notes", found.ledger)
+    answer = ask_second(
+        found.table, column.place, column.title, column.texts, "second" if is_pair else "notes", found.ledger
+    )
     found.taken[column.number] = name if answer in ("second", "spare") else answer
 
 
@@ -286,7 +203,9 @@ def _ask_twin(found: TableColumns, column: Column) -> None:
     if name in ("channel", "pack", "frequency"):
         choices["second"] = "a second pack on the same person"
     key = f"{column.key} (second)"
-    answer = found.ask(column, key, f"{name} is another column", question, {**choices, "ignore": _IGNORE}, value="notes")
+    answer = found.ask(
+        column, key, f"{name} is another column", question, {**choices, "ignore": _IGNORE}, value="notes"
+    )
     if answer == "first":
         found.taken |= {other.number: "notes", column.number: name}
     else:
@@ -330,8 +249,14 @@ def _guess(found: TableColumns, column: Column) -> None:
 def _find_scenes(columns: Mapping[int, Column]) -> tuple[int, ...]:
     """The columns of a grid: headed by scenes, two at least. A column of marks between or beside them is a scene too."""
     headed = {n: heading for n, column in columns.items() if (heading := column.heading)}
-    named = [n for n, cell in headed.items() if not mean(cell.text).fields and (is_scene(cell.text) or cell.kind == "date")]
-    marked = [n for n, cell in headed.items() if columns[n].cells and not mean(cell.text).is_exact and all(map(is_mark, columns[n].cells))]
+    named = [
+        n for n, cell in headed.items() if not mean(cell.text).fields and (is_scene(cell.text) or cell.kind == "date")
+    ]
+    marked = [
+        n
+        for n, cell in headed.items()
+        if columns[n].cells and not mean(cell.text).is_exact and all(map(is_mark, columns[n].cells))
+    ]
     if not named:
         found = set(marked) if len(marked) > 2 else set()
     else:

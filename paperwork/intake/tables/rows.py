@@ -8,7 +8,7 @@ from typing import Literal, TypeAlias
 from paperwork.files.grid import GridCell
 from paperwork.intake.cells.rows import SheetRow
 from paperwork.intake.ledger import Ledger, quote
-from paperwork.intake.tables.columns import Columns
+from paperwork.intake.tables.column import Columns
 from paperwork.intake.tables.find import SheetTable
 from paperwork.intake.texts.headings import mean
 from paperwork.intake.texts.ids import is_id

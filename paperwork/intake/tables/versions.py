@@ -9,7 +9,8 @@ from paperwork.files.grid import Grid
 from paperwork.intake.ledger import Ledger, count_more, quote
 from paperwork.intake.questions import Choice, Question
 from paperwork.intake.reading import Decision, Doubt
-from paperwork.intake.tables.columns import Columns, assign_columns
+from paperwork.intake.tables.column import Columns
+from paperwork.intake.tables.columns import assign_columns
 from paperwork.intake.tables.find import SheetTable, find_tables
 from paperwork.intake.tables.rows import DataRow, sort_rows
 from paperwork.intake.texts.frequencies import read_frequency
@@ -116,7 +117,9 @@ def leave_old(tables: Sequence[SortedTable], ledger: Ledger) -> list[SortedTable
         if table.grid.title not in old or not others:
             kept.append(table)
             continue
-        answer = _decide_sheet(table.grid.title, table.place, LEAVE, "its name says that it is old", ledger, doubt="likely")
+        answer = _decide_sheet(
+            table.grid.title, table.place, LEAVE, "its name says that it is old", ledger, doubt="likely"
+        )
         if answer == LEAVE:
             cells = [cell for row in table.table.rows.values() for cell in row.values()]
             ledger.enter([*cells, *table.table.heads, *table.table.repeats], "left")

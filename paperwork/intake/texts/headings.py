@@ -67,7 +67,7 @@ def find_rank(heading: str) -> str:
     """`first` or `second` where a heading says that it is one of a pair: `Mic A`, `Freq main`, `Mic B (back-up)`; else ""."""
     words = fold_heading(re.sub(r"[(\[{)\]}]", " ", heading)).split()
     pieces = {*words[1:], *words[:-1], " ".join(words[-2:]) if len(words) > 2 else ""}
-    if len(words) < 2 or mean(heading).is_exact and words[-1] not in ("a", "b") and not _has_brackets(heading):
+    if len(words) < 2 or (mean(heading).is_exact and words[-1] not in ("a", "b") and not _has_brackets(heading)):
         return ""
     if pieces & listed_words("second"):
         return "" if pieces & listed_words("first") - {"a", "1"} else "second"
@@ -78,7 +78,10 @@ def mean_base(heading: str) -> Meaning:
     """What a heading of a pair means without the word that says which of the two it is: `Frequency 2`, `Backup freq`."""
     marks = listed_words("first") | listed_words("second")
     words = fold_heading(heading).split()
-    for base in (words[:-1] if words[-1:] and words[-1] in marks else [], words[1:] if words[:1] and words[0] in marks else []):
+    for base in (
+        words[:-1] if words[-1:] and words[-1] in marks else [],
+        words[1:] if words[:1] and words[0] in marks else [],
+    ):
         if base and (meaning := mean(" ".join(base))).fields:
             return meaning
     return mean(heading)
