@@ -13,6 +13,7 @@ Answers: TypeAlias = Mapping[tuple[str, str], str]
 """Answers by kind and content of the question."""
 
 KINDS = {
+    "encoding": "These signs look wrong. What were they?",
     "sheet": "Several sheets hold the same list. Which one counts?",
     "table": "What is this table?",
     "column": "What does this column hold?",

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from paperwork.files.grid import Book
 from paperwork.finding import Finding
+from paperwork.intake.encoding import mend_grids
 from paperwork.intake.cells.settle import settle_cells
 from paperwork.intake.cells.turn import turn_grid
 from paperwork.intake.ledger import Ledger
@@ -48,6 +49,7 @@ def understand(book: Book, answers: Answers | None = None) -> Understanding:
     grids = [part for grid in sheets for part in turn_grid(grid, given.get(("rows", grid.title), ""))]
     ledger, draft = Ledger(book.name, [settle_cells(grid) for grid in grids], given), ShowDraft(book.name)
     ledger.findings += book.findings
+    grids = mend_grids(grids, ledger)
     leave_sheets([grid for grid in book.grids if not grid.is_hidden and grid not in sheets], ledger)
     report_hidden(book, ledger)
     tables = [table for grid in grids for table in sort_tables(grid, ledger)]

@@ -15,6 +15,7 @@ ORDER = (
     "questions",
     "reading",
     "ledger",
+    "encoding",
     "tables",
     "records",
     "understand",
