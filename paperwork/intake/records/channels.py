@@ -1,5 +1,6 @@
 """A channel list: rows to channels, in-ears and intercom, with everything else that a row holds."""
 
+import re
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import TypeAlias
@@ -38,6 +39,10 @@ NOTED = frozenset(
     ]
 )
 """What a row may hold that no field of a channel holds: kept in its notes under the sheet's own heading."""
+
+_OPEN = frozenset({"performer", "role", "frequency"})
+_SAYS = re.compile(r"[^\W\d_]|\?")
+"""What a cell of those has in it that says that something is open, `tbc` or `?`: it stays to be seen in the notes."""
 
 _TICKS = str.maketrans(dict.fromkeys("✓✔☑", "yes") | dict.fromkeys("✗✘☒☐", "no"))
 
@@ -170,6 +175,10 @@ def _add_notes(row: DataRow, record: DraftRecord, table: SheetTable, ledger: Led
             fact = Fact(name, title, plain, cell.place)
             record.facts.append(fact)
             record.notes.append(fact.note)
+    for column, name in row.columns.fields.items():
+        cell, heading = row.cells.get(column), table.headings[column]
+        if cell and heading and name in _OPEN and is_nobody(cell.text) and _SAYS.search(cell.text):
+            record.notes.append((f"{' '.join(heading.text.split())}: {cell.text.strip()}", cell.place))
     personal = {column for column, name in row.columns.fields.items() if name == "personal"}
     pinned = [(table.grid.notes.get((c.row, c.column)), c.place) for c in row.own if c.column not in personal]
     record.notes += [(note, place) for note, place in pinned if note]
