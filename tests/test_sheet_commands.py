@@ -125,7 +125,7 @@ def test_answers_are_asked_once_and_hold_for_tomorrows_copy(sheet):
     moved = [["Glass Ferry"], [], LIST[0], LIST[3], LIST[2], LIST[1], [4, "Ana Cole", "TOM", 530.1]]
     (sheet / "list.xlsx").write_bytes(workbook({"Mics": moved}))
     again = answer(sheet, "")
-    assert again.returncode == 0 and again.stdout.startswith("no question is open")
+    assert again.returncode == 0 and "no question is open" in again.stdout
     assert show_in(sheet / "list.xlsx").channels["2"].hz == 522_600_000
 
 

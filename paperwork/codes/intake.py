@@ -66,6 +66,14 @@ TABLE: tuple[Code, ...] = (
         "Every cell of the list is either used or listed. These are listed.",
     ),
     _read(
+        "personal-left",
+        "warning",
+        "data about people is left out, and printed nowhere: {columns}",
+        "keep such data in a list of its own: a mic list hangs on walls",
+        "Telephone numbers, addresses, allergies, birthdays and the like are no facts of the papers. Such columns are "
+        "known by their headings, and named here by heading and place, never by what they hold.",
+    ),
+    _read(
         "notes-kept",
         "warning",
         "notes on cells are kept as notes: {notes}",

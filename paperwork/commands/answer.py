@@ -16,29 +16,37 @@ from paperwork.terminal.report import format_findings
 from paperwork.terminal.screen import plain
 
 if TYPE_CHECKING:
+    from paperwork.files.grid import Book
     from paperwork.intake.questions import Question
     from paperwork.intake.session import Screen
 
 
-@click.command(epilog="Examples:  paperwork answer list.xlsx  |  paperwork answer list.csv < answers.txt")
+@click.command(
+    epilog='Examples:  paperwork answer list.xlsx  |  paperwork answer list.csv --answer "column Presenter=performer"'
+)
 @click.argument("sheet", type=click.Path())
-def command(sheet: str) -> Outcome:
-    """Put the questions that SHEET leaves open, one screen for each kind.
+@click.option(
+    "--answer",
+    "given",
+    multiple=True,
+    metavar="TEXT",
+    help='One answer, as in "column Presenter=performer"; repeatable.',
+)
+def command(sheet: str, given: tuple[str, ...]) -> Outcome:
+    """Say how SHEET is read, and put the questions that it leaves open, one screen for each kind.
 
-    Answers go into SHEET.answers.yaml. They are kept by what a cell holds, not by where it stands, so that tomorrow's
-    copy of the sheet asks nothing again. The sheet itself is only read.
+    The reading is a line for each sheet, table and column, the most doubtful first. Answers go into SHEET.answers.yaml.
+    They are kept by what a cell holds, not by where it is, so that tomorrow's copy of the sheet asks nothing again. The
+    sheet itself is only read.
     """
-    from paperwork.files.sniff import TABLES, load_file, sniff
     from paperwork.intake.answers import name_answers, read_answers, write_answers
+    from paperwork.intake.reading import describe_reading
     from paperwork.intake.session import settle
-    from paperwork.intake.source import read_book
     from paperwork.intake.understand import understand
 
     path = Path(sheet)
     try:
-        data = load_file(path, sheet)
-        kind, _ = sniff(data, sheet)
-        book = read_book(data, sheet, kind) if kind in TABLES else None
+        book = _open(path, sheet)
     except Refused as refused:
         return Outcome(aside=format_findings((refused.finding,), "text"), code=2)
     if book is None:
@@ -47,16 +55,42 @@ def command(sheet: str) -> Outcome:
     answers, wrong = read_answers(kept, name_answers(sheet))
     if any(finding.severity == "error" for finding in wrong):
         return Outcome(aside=format_findings(wrong, "text"), code=2)
-    settled = settle(partial(understand, book), answers, partial(_put, sys.stdin))
-    still = [question for question in understand(book, settled).questions if not question.default]
-    if settled == answers:
-        return Outcome(_close(sheet, "", len(still)), code=int(bool(still)))
-    text = write_answers(settled, path.name).encode("utf-8")
     try:
-        (write_over if os.path.exists(kept) else write_new)(kept, text)
-    except OutputError as error:
+        settled = _name_all(book, answers, given)
+    except ValueError as error:
         return Outcome(aside=f"{error}\n", code=2)
-    return Outcome(_close(sheet, name_answers(sheet), len(still)), code=int(bool(still)))
+    click.echo(plain("\n".join(describe_reading(understand(book, settled).decisions))))
+    if not given:
+        settled = settle(partial(understand, book), answers, partial(_put, sys.stdin))
+    still = len([question for question in understand(book, settled).questions if not question.default])
+    if settled != answers:
+        try:
+            text = write_answers(settled, path.name).encode("utf-8")
+            (write_over if os.path.exists(kept) else write_new)(kept, text)
+        except OutputError as error:
+            return Outcome(aside=f"{error}\n", code=2)
+    return Outcome(_close(sheet, name_answers(sheet) if settled != answers else "", still), code=int(bool(still)))
+
+
+def _open(path: Path, name: str) -> "Book | None":
+    """The sheets of a list; None for a show file of our own. Raises Refused."""
+    from paperwork.files.sniff import TABLES, load_file, sniff
+    from paperwork.intake.source import read_book
+
+    data = load_file(path, name)
+    kind, _ = sniff(data, name)
+    return read_book(data, name, kind) if kind in TABLES else None
+
+
+def _name_all(book: "Book", answers: dict[tuple[str, str], str], given: tuple[str, ...]) -> dict[tuple[str, str], str]:
+    """The answers with those that were given by name. Raises ValueError for one that fits nothing of the list."""
+    from paperwork.intake.session import name_answer
+    from paperwork.intake.understand import understand
+
+    settled = dict(answers)
+    for text in given:
+        settled |= name_answer(text, understand(book, settled))
+    return settled
 
 
 def _close(sheet: str, kept: str, still: int) -> str:

@@ -2,15 +2,19 @@
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 from typing import Any, Literal, TypeAlias
 
 from paperwork.files.grid import Grid, GridCell
 from paperwork.finding import Finding, Subject, find
 from paperwork.intake.cells.settle import Settled
 from paperwork.intake.questions import Answers, Choice, Question, Typed, accept, describe_choices
+from paperwork.intake.reading import Decision
 from paperwork.place import Place, format_column
 
-Use: TypeAlias = Literal["used", "heading", "title", "summary", "repeat", "asked", "cut", "hidden", "unknown"]
+Use: TypeAlias = Literal[
+    "used", "heading", "title", "summary", "repeat", "asked", "cut", "hidden", "personal", "left", "unknown"
+]
 
 Subjects: TypeAlias = tuple[Subject, ...]
 Places: TypeAlias = tuple[Place, ...]
@@ -32,12 +36,14 @@ class Ledger:
         self.findings: list[Finding] = []
         self.questions: list[Question] = []
         self.lines: list[str] = []
+        self.decisions: list[Decision] = []
         self.uses: dict[Place, Use] = {}
         self._settled = {place: (number, cell) for number, part in enumerate(parts) for place, cell in part.items()}
         self._uncalculated: dict[int, list[GridCell]] = {}
         self._answers = answers or {}
         self._repairs: dict[str, set[tuple[Place, str]]] = {}
         self._unknown: dict[str, list[GridCell]] = {}
+        self._personal: list[tuple[str, list[GridCell]]] = []
         self._taken: dict[tuple[str, str], str] = {}
 
     def report(self, code: str, place: Place, *, about: Subjects = (), others: Places = (), **facts: Any) -> None:
@@ -67,6 +73,12 @@ class Ledger:
             if cell.place not in self.uses:
                 self.uses[cell.place] = "unknown"
                 self._unknown.setdefault(what, []).append(cell)
+
+    def leave_personal(self, heading: str, cells: Sequence[GridCell]) -> None:
+        """Write a column of data about people down as left out. What it holds is shown and printed nowhere."""
+        self.reenter(cells, "personal")
+        if cells:
+            self._personal.append((heading, list(cells)))
 
     def leave_sheets(self, grids: Iterable[Grid]) -> None:
         """Write whole sheets down as not understood: one finding for all of them, each with its area and its count."""
@@ -126,6 +138,27 @@ class Ledger:
         self._taken[key] = taken or question.default
         return self._taken[key]
 
+    def decide(self, decision: Decision, question: str = "", *, others: Places = ()) -> str:
+        """What a decision comes to: the answer to it, else its own value; a doubtful one is put as a question.
+
+        An answer may name any of its choices. The key may have the sheet in front: `Mics!presenter`.
+        """
+        given = self.find_answer(decision.kind, decision.about, decision.place.sheet)
+        if given in decision.choices:
+            self.decisions.append(replace(decision, value=given, because="answered", doubt="sure"))
+            self._taken[decision.kind, decision.about] = given
+            return given
+        self.decisions.append(decision)
+        if decision.doubt == "sure":
+            if given:
+                self.report("answer-unfit", decision.place, value=quote(given), key=decision.about)
+            return decision.value
+        text = question or f"{decision.subject} {decision.because}"
+        offered = tuple(Choice(value, words) for value, words in decision.choices.items() if words)
+        default = decision.value if decision.doubt == "likely" else ""
+        about = decision.about
+        return self.put(Question(decision.kind, about, text, offered, decision.place, others, default))
+
     def ask_date(self, cell: GridCell, what: str) -> str:
         """What was typed where a spreadsheet program made a date of it: `1-7` or `7-1`; "" while it is not known."""
         match = re.match(r"[0-9]{4}-([0-9]{2})-([0-9]{2})", cell.text)
@@ -137,9 +170,13 @@ class Ledger:
         text = f"the {what} at {cell.address} is stored as the date {date}"
         return self.ask("date", f"{what} {date}", cell.place, text, choices, typed="text")
 
-    def has_answer(self, kind: str, about: str) -> bool:
-        """Whether a question was answered before it is put."""
-        return bool(self._answers.get((kind, about)))
+    def find_taken(self, kind: str, about: str) -> str:
+        """What a question that was put came to; "" for none."""
+        return self._taken.get((kind, about), "")
+
+    def find_answer(self, kind: str, about: str, sheet: str = "") -> str:
+        """The answer to what is not asked yet, "" for none; the key may have the sheet in front."""
+        return self._answers.get((kind, f"{sheet}!{about}")) or self._answers.get((kind, about), "")
 
     def close_formulas(self) -> None:
         """Report all formulas without a result, those of one sheet together."""
@@ -157,10 +194,23 @@ class Ledger:
             changed = "; ".join(words[:_SHOWN]) + count_more(len(words), _SHOWN)
             self.report("value-repaired", places[0], others=places[1:], kind=kind, changes=changed)
         for what, cells in self._unknown.items():
+            self.lines += (f"not read: {_name_cell(cell)} {quote(cell.text or cell.formula, 200)}" for cell in cells)
             others = tuple(cell.place for cell in cells[1:])
             listed, looks = _list_cells(cells), f" ({what})" if what else ""
             self.report("cells-unknown", cells[0].place, others=others, cells=listed, what=looks)
+        if self._personal:
+            columns = ", ".join(f"{heading} at {_name_area(cells)}" for heading, cells in self._personal)
+            firsts = tuple(cells[0].place for _, cells in self._personal)
+            self.report("personal-left", firsts[0], others=firsts[1:], columns=columns)
         return tuple(self.findings)
+
+
+def _name_area(cells: Sequence[GridCell]) -> str:
+    """Where the cells of a column are: `Mics!F5:F20`, or their lines."""
+    first, last = cells[0], cells[-1]
+    if not first.place.sheet:
+        return f"lines {first.place.line} to {last.place.line}"
+    return f"{first.place.sheet}!{first.address}:{last.address}"
 
 
 def _word_question(question: Question, name: str) -> Finding:
@@ -178,10 +228,19 @@ def _word_question(question: Question, name: str) -> Finding:
 
 
 def _list_cells(cells: Sequence[GridCell]) -> str:
-    """Cells with what they hold: `Mics!K5 (foo), Mics!K6 (bar) and 4 more`."""
-    named = [(f"{c.place.sheet}!{c.address}" if c.place.sheet else f"line {c.place.line}", c) for c in cells[:_SHOWN]]
-    listed = [f"{name} {quote(cell.text or cell.formula)}" for name, cell in named]
-    return ", ".join(listed) + count_more(len(cells), _SHOWN)
+    """Cells by their addresses alone, since findings are printed: `Mics!K5, K6 and 4 more`."""
+    first = cells[0].place
+    if not first.sheet:
+        listed = [f"line {cell.place.line}" for cell in cells]
+    else:
+        listed = [
+            f"{cell.place.sheet}!{cell.address}"
+            if cell is cells[0] or cell.place.sheet != first.sheet
+            else cell.address
+            for cell in cells
+        ]
+    listed = list(dict.fromkeys(listed))
+    return ", ".join(listed[:_SHOWN]) + count_more(len(listed), _SHOWN)
 
 
 def count_more(count: int, shown: int) -> str:
@@ -189,7 +248,11 @@ def count_more(count: int, shown: int) -> str:
     return f" and {count - shown} more" if count > shown else ""
 
 
-def quote(text: str) -> str:
+def _name_cell(cell: GridCell) -> str:
+    return f"{cell.place.sheet}!{cell.address}" if cell.place.sheet else f"line {cell.place.line}"
+
+
+def quote(text: str, most: int = 48) -> str:
     """A text to be shown within a sentence: on one line, clipped, in quotes."""
     line = " ".join(text.split())
-    return f'"{line if len(line) <= 48 else line[:47] + "…"}"'
+    return f'"{line if len(line) <= most else line[: most - 1] + "…"}"'

@@ -13,9 +13,12 @@ Answers: TypeAlias = Mapping[tuple[str, str], str]
 """Answers by kind and content of the question."""
 
 KINDS = {
+    "encoding": "These signs look wrong. What were they?",
     "sheet": "Several sheets hold the same list. Which one counts?",
     "table": "What is this table?",
     "column": "What does this column hold?",
+    "second": "Two of a kind are beside each other. What is the second?",
+    "rows": "What is a row of this table?",
     "key": "No column numbers the channels. What shall they be called?",
     "channel-twice": "A channel stands in several rows. What is meant?",
     "channel-style": "Channel numbers are written in several ways. How shall they be printed?",

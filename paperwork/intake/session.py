@@ -4,7 +4,9 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
 from paperwork.intake.questions import KINDS, Question, accept
+from paperwork.intake.texts.headings import fields, fold_heading
 from paperwork.intake.understand import Understanding
+from paperwork.text.vocabulary import fold_word
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +41,49 @@ def take_answer(question: Question, typed: str) -> str | None:
     if typed.isascii() and typed.isdigit() and 1 <= int(typed) <= len(question.choices):
         return question.choices[int(typed) - 1].value
     return accept(question, typed)
+
+
+def name_answer(text: str, understanding: Understanding) -> dict[tuple[str, str], str]:
+    """The answer that a text gives, `column Presenter=performer` or `rows=scenes`, under the key that it is kept by.
+
+    Raises ValueError, which says what may be answered, for one that fits nothing of the list.
+    """
+    subject, sign, value = (part.strip() for part in text.rpartition("="))
+    kind, _, name = subject.partition(" ")
+    if not sign or kind not in KINDS:
+        raise ValueError(f'{text}: write it as "KIND NAME=ANSWER"; the kinds are {", ".join(KINDS)}')
+    choices = {one.about: tuple(one.choices) for one in understanding.decisions if one.kind == kind}
+    choices = {about: values or (*fields(), "scene", "ignore") for about, values in choices.items()}
+    questions = {one.about: one for one in understanding.questions if one.kind == kind}
+    abouts = list(dict.fromkeys((*questions, *choices)))
+    found = _find_about(kind, name, abouts, understanding)
+    if not found:
+        raise ValueError(f"{text}: there is no such {kind}; the list has {', '.join(abouts) or 'none'}")
+    about = found[0]
+    sheet, mark, _ = name.rpartition("!")
+    key = f"{sheet}!{about}" if mark and not about.startswith(f"{sheet}!") else about
+    if value in choices.get(about, ()):
+        return {(kind, key): value}
+    taken = accept(questions[about], value) if about in questions else None
+    if taken is None:
+        offered = choices.get(about) or tuple(choice.value for choice in questions[about].choices)
+        raise ValueError(f"{text}: {value or 'nothing'} is not one of {', '.join(offered)}")
+    return {(kind, about): taken}
+
+
+def _find_about(kind: str, name: str, abouts: list[str], understanding: Understanding) -> list[str]:
+    """What a name may mean: the key itself, a heading however it is spelled, the letter of a column, or the only one."""
+    bare = name.rpartition("!")[2] if kind == "column" else name
+    if not name and len(abouts) == 1:
+        return abouts
+    if kind != "column":
+        return [about for about in abouts if about == name] or [a for a in abouts if fold_word(a) == fold_word(name)]
+    key = fold_heading(bare)
+    found = [about for about in abouts if about in (bare, f"{key} (second)")] or [
+        about for about in abouts if about == key
+    ]
+    letters = [one.about for one in understanding.decisions if one.kind == kind and one.letter == bare]
+    return found or letters
 
 
 def settle(

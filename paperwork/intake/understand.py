@@ -8,8 +8,10 @@ from paperwork.files.grid import Book
 from paperwork.finding import Finding
 from paperwork.intake.cells.settle import settle_cells
 from paperwork.intake.cells.turn import turn_grid
+from paperwork.intake.encoding import mend_grids
 from paperwork.intake.ledger import Ledger
 from paperwork.intake.questions import Answers, Question
+from paperwork.intake.reading import Decision
 from paperwork.intake.records.breakdown import is_breakdown, read_breakdown, read_rooms
 from paperwork.intake.records.channels import Channels, read_channels
 from paperwork.intake.records.draft import ShowDraft
@@ -19,7 +21,7 @@ from paperwork.intake.records.plot import read_plot
 from paperwork.intake.records.titles import read_titles
 from paperwork.intake.tables.around import report_blank, report_hidden, report_notes
 from paperwork.intake.tables.describe import describe_table, leave_columns, leave_table, report_empty
-from paperwork.intake.tables.versions import SortedTable, choose_versions, sort_tables
+from paperwork.intake.tables.versions import LEAVE, SortedTable, choose_versions, leave_old, leave_sheets, sort_tables
 from paperwork.raw import Map
 
 
@@ -28,7 +30,7 @@ class Understanding:
     """What came of a foreign file: the show as far as it is understood, findings, and the questions still open.
 
     `lines` say in plain words what was read as what. `account` counts the cells by what became of them; its values
-    add up to `cells`.
+    add up to `cells`. `decisions` are the reading: what each sheet, table and column was taken for.
     """
 
     raw: Map
@@ -37,24 +39,30 @@ class Understanding:
     lines: tuple[str, ...]
     account: Mapping[str, int]
     cells: int
+    decisions: tuple[Decision, ...] = ()
 
 
 def understand(book: Book, answers: Answers | None = None) -> Understanding:
     """Everything that the sheets say. Pure: the same book and answers, the same understanding."""
-    grids = [part for grid in book.grids if not grid.is_hidden for part in turn_grid(grid)]
-    ledger, draft = Ledger(book.name, [settle_cells(grid) for grid in grids], answers), ShowDraft(book.name)
+    given = answers or {}
+    sheets = [grid for grid in book.grids if not grid.is_hidden and given.get(("sheet", grid.title)) != LEAVE]
+    grids = [part for grid in sheets for part in turn_grid(grid, given.get(("rows", grid.title), ""))]
+    ledger, draft = Ledger(book.name, [settle_cells(grid) for grid in grids], given), ShowDraft(book.name)
     ledger.findings += book.findings
+    grids = mend_grids(grids, ledger)
+    leave_sheets([grid for grid in book.grids if not grid.is_hidden and grid not in sheets], ledger)
     report_hidden(book, ledger)
     tables = [table for grid in grids for table in sort_tables(grid, ledger)]
     report_empty(tables, ledger)
     kept = choose_versions(tables, [grid.title for grid in book.grids if grid.is_hidden and grid.cells], ledger)
+    kept = leave_old(kept, ledger)
     replaced = {id(table.grid) for table in tables} - {id(table.grid) for table in kept}
     report_notes([grid for grid in grids if id(grid) not in replaced], ledger)
     read_titles(grids, tables, draft, ledger)
     channels = _read_lists(kept, draft, ledger)
     _read_others(kept, channels, draft, ledger)
     settle_people(draft, ledger)
-    finish(draft)
+    finish(draft, ledger)
     ledger.close_formulas()
     ledger.leave_sheets([grid for grid in grids if not any(table.grid is grid for table in tables)])
     for grid in grids:
@@ -79,24 +87,51 @@ def _read_others(
 ) -> None:
     """Breakdowns, rooms and grids, in the order of the book; and what no table explains."""
     for number, table in enumerate(tables):
-        columns = table.columns
-        if number not in channels:
-            if is_breakdown(columns):
-                read_breakdown(table.rows, draft, ledger)
-            elif columns.has("room"):
-                read_rooms(table.rows, draft, ledger)
-            elif not columns.scenes:
-                leave_table(table, ledger)
-        if columns.scenes:
+        kind = _decide_rows(table, number in channels, ledger)
+        if kind == "breakdown":
+            read_breakdown(table.rows, draft, ledger)
+        elif kind == "people":
+            read_rooms(table.rows, draft, ledger)
+        elif kind == "nothing":
+            leave_table(table, ledger)
+        if table.columns.scenes and kind != "nothing":
             read_plot(table, channels.get(number, {}), draft, ledger)
         leave_columns(table, ledger)
         ledger.lines.append(describe_table(table))
+
+
+def _decide_rows(table: SortedTable, is_list: bool, ledger: Ledger) -> str:
+    """What a row of a table is: a channel, a role of a grid, a scene with who is in it, a person, or nothing of use.
+
+    An answer may leave the table out; what else it says of the rows was heeded when the sheet was turned.
+    """
+    columns = table.columns
+    kind, because = "nothing", "neither channels nor people nor scenes are known in it"
+    if is_list:
+        kind, because = "channels", "it has a column of channels or frequencies"
+    elif is_breakdown(columns):
+        kind, because = "breakdown", "each scene has the names of who is in it"
+    elif columns.has("room"):
+        kind, because = "people", "names have rooms"
+    elif columns.scenes:
+        kind, because = "roles", "its columns are scenes"
+    is_turned = any(cell.place.sheet and cell.place.column != cell.column for cell in table.table.heads)
+    shown = "scenes" if kind == "breakdown" or (is_turned and columns.scenes) else kind
+    choices = dict.fromkeys(("channels", "roles", "scenes", "people", "nothing"), "")
+    samples = [cell.text for row in table.rows[:3] for cell in list(row.cells.values())[:1]]
+    made = Decision(
+        "rows", table.grid.title, table.place, f"rows of {table.title}", shown, because, choices, "sure", samples
+    )
+    return "nothing" if ledger.decide(made) == "nothing" else kind
 
 
 def _close(book: Book, draft: ShowDraft, ledger: Ledger) -> Understanding:
     cells = [cell for grid in book.grids for cell in (*grid.cells.values(), *grid.hidden)]
     account = Counter(ledger.uses.get(cell.place, "lost") for cell in cells)
     parts = ", ".join(f"{count} {use}" for use, count in sorted(account.items()))
+    findings = ledger.close()
     lines = dict.fromkeys((*book.remarks, *ledger.lines, f"{len(cells)} cells: {parts}"))
     questions = tuple(ledger.questions)
-    return Understanding(draft.raw(), ledger.close(), questions, tuple(lines), dict(account), len(cells))
+    return Understanding(
+        draft.raw(), findings, questions, tuple(lines), dict(account), len(cells), tuple(ledger.decisions)
+    )

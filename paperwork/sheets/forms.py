@@ -94,15 +94,24 @@ def rack_note(show: Show, rack: Rack) -> str:
     return "  ·  ".join(parts)
 
 
-def rack_groups(show: Show, row_of: Callable[[Show, Channel], Row], loose: str | None = None) -> Iterator[Group]:
-    """A row for each channel under the bar of its rack; at last those in no rack, under `loose` (None: left out)."""
-    for rack in show.racks.values():
-        rows = tuple(row_of(show, channel) for channel in show.channels_in(rack))
-        if rows:
+def rack_groups(show: Show, row_of: Callable[[Show, Channel], Row]) -> Iterator[Group]:
+    """A row for every channel, under the bar of each rack that has it; at last those in no rack.
+
+    A rack that only a slot names counts too. No list is given: what no rack takes is under the last bar.
+    """
+    slots = (slot.rack for channel in show.channels.values() for slot in channel.slots)
+    named = {id: Rack(id) for id in sorted(set(slots) - set(show.racks), key=natural_key)}
+    left = dict(show.channels)
+    for rack in (*show.racks.values(), *named.values()):
+        channels = show.channels_in(rack)
+        if channels:
+            rows = tuple(row_of(show, channel) for channel in channels)
             yield Group(rows, phrase(show, "rack", rack=rack.id), rack_note(show, rack), facts=rack_facts(rack))
-    rows = tuple(row_of(show, channel) for channel in show.channels.values() if not channel.slots)
-    if rows and loose is not None:
-        yield Group(rows, loose, facts=("in no rack",) if loose else ())
+        left = {id: channel for id, channel in left.items() if channel not in channels}
+    if left:
+        is_racked = len(left) < len(show.channels) or show.racks
+        rows = tuple(row_of(show, channel) for channel in left.values())
+        yield Group(rows, phrase(show, "no rack") if is_racked else "", facts=("in no rack",) if is_racked else ())
 
 
 def list_rooms(show: Show, names: Iterable[str]) -> list[tuple[str, list[str]]]:

@@ -66,7 +66,6 @@ def test_a_beloved_workbook_is_read_whole_and_asks_nothing_twice():
     assert len({(q.kind, q.about) for q in got.questions}) == len(got.questions) == 1
     assert codes(got) == [
         "cells-unknown",
-        "cells-unknown",
         "columns-hidden",
         "list-revised",
         "notes-kept",

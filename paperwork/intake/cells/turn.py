@@ -3,23 +3,28 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
-from paperwork.files.grid import Grid
+from paperwork.files.grid import Grid, GridCell
 from paperwork.intake.cells.rows import group_rows, split_runs
 from paperwork.intake.texts.headings import mean
+from paperwork.intake.texts.ids import is_plain_prefix, read_id
 from paperwork.intake.texts.scenes import is_scene
 
 
-def turn_grid(grid: Grid) -> tuple[Grid, ...]:
+def turn_grid(grid: Grid, rows: str = "") -> tuple[Grid, ...]:
     """The sheet with what lies on its side taken out and turned: first what is upright, then each part turned.
 
-    Parts are rows without a blank row between them. Places and addresses stay the true ones.
+    Parts are rows without a blank row between them. Places and addresses stay the true ones. `rows` is what an answer says
+    that a row is: of `scenes` every part is turned, of anything else none.
     """
-    parts = [part for part in _part_rows(grid) if _has_fields_down(part) or _has_scenes_down(part)]
+    if rows not in ("", "scenes"):
+        return (grid,)
+    parts = [part for part in _part_rows(grid) if rows or _has_fields_down(part) or _has_scenes_down(part)]
     if not parts:
         return (grid,)
     turned = {key for part in parts for key in part.cells}
     rest = replace(grid, cells={key: cell for key, cell in grid.cells.items() if key not in turned})
-    return (rest, *map(_turn, parts)) if rest.cells else tuple(map(_turn, parts))
+    turned_parts = tuple(_turn(_lift_labels(part)) for part in parts)
+    return (rest, *turned_parts) if rest.cells else turned_parts
 
 
 def _part_rows(grid: Grid) -> Iterator[Grid]:
@@ -57,13 +62,52 @@ def _has_fields_down(grid: Grid) -> bool:
 
 
 def _has_scenes_down(grid: Grid) -> bool:
-    """Whether a heading `Scene` is over scene numbers, and beside it only what is not a heading: names of a grid."""
+    """Whether a heading `Scene`, or a corner beside the numbers of mics, is over scene numbers; and beside it are names of a
+    grid, or mics, not headings."""
+    return _find_scenes_head(grid) is not None
+
+
+def _find_scenes_head(grid: Grid) -> int | None:
+    """The row that heads a grid whose scenes go down, or None."""
+    first = min(column for _, column in grid.cells)
     for number, row in group_rows(grid).items():
-        column = min(row)
-        heads = [cell for c, cell in row.items() if c != column]
-        is_head = mean(row[column].text).fields[:1] == ("scenes",) and len(heads) > 1
-        if not is_head or any(mean(cell.text).fields for cell in heads):
+        heads = [cell for column, cell in row.items() if column != first]
+        known = [cell for cell in heads if mean(cell.text).fields]
+        are_mics = len(heads) > 1 and sum(map(_is_mic, heads)) * 3 >= len(heads) * 2
+        is_head = first in row and mean(row[first].text).fields[:1] == ("scenes",) and len(heads) > 1
+        if not (is_head or (are_mics and first not in row)) or (len(known) * 2 > len(heads) and not are_mics):
             continue
-        below = [cell for (r, c), cell in grid.cells.items() if c == column and r > number]
-        return len(below) > 1 and sum(is_scene(cell.text) for cell in below) * 10 >= len(below) * 7
-    return False
+        below = [
+            cell for (r, c), cell in grid.cells.items() if c == first and r > number and len(group_rows(grid)[r]) > 1
+        ]
+        if len(below) > 1 and sum(is_scene(cell.text) for cell in below) * 10 >= len(below) * 7:
+            return number
+    return None
+
+
+def _is_mic(cell: GridCell) -> bool:
+    """Whether a heading is the number of a mic: `RM 1`, `Mic 12`."""
+    parts = read_id(cell.text)
+    return bool(parts.digits and parts.prefix) and is_plain_prefix(parts.prefix)
+
+
+def _lift_labels(grid: Grid) -> Grid:
+    """A grid whose scenes go down with what labels its other rows, `Freq` or `Actor` in the second column, moved into the
+    first; and with the titles of its acts, alone in their rows, moved above the scenes that follow."""
+    head = _find_scenes_head(grid)
+    if head is None:
+        return grid
+    rows, cells, merges = group_rows(grid), dict(grid.cells), list(grid.merges)
+    first = min(column for _, column in grid.cells)
+    numbers = [number for number in rows if number > head]
+    for index, number in enumerate(numbers):
+        row = rows[number]
+        column = min(row)
+        if column != first and mean(row[column].text).is_exact:
+            cells[number, first] = replace(cells.pop((number, column)), column=first)
+        elif len(row) == 1 and column == first and not is_scene(row[column].text):
+            last = next((n for n in numbers[index + 1 :] if len(rows[n]) == 1), numbers[-1] + 1) - 1
+            cells[number + 1, 0] = replace(cells.pop((number, first)), row=number + 1, column=0)
+            merges = [area for area in merges if area[0] != number]
+            merges.append((number + 1, 0, last, 0))
+    return replace(grid, cells=cells, merges=tuple(merges))

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from paperwork.intake.ledger import Ledger
 from paperwork.intake.records.draft import ShowDraft
-from paperwork.intake.tables.columns import Columns
+from paperwork.intake.tables.column import Columns
 from paperwork.intake.tables.rows import DataRow
 from paperwork.intake.texts.names import is_blank, key_of_name, split_roles
 from paperwork.intake.texts.scenes import is_scene

@@ -5,6 +5,8 @@ from dataclasses import dataclass, replace
 
 from paperwork.files.grid import GridCell
 from paperwork.intake.ledger import Ledger, quote
+from paperwork.intake.tables.columns import ask_second, read_pair
+from paperwork.intake.tables.find import SheetTable
 from paperwork.intake.tables.rows import DataRow
 from paperwork.intake.texts.ids import IdStyle, Numbered, find_style, is_plain_prefix, key_of, print_id, read_id
 from paperwork.intake.texts.names import is_blank, is_spare, key_of_name
@@ -17,7 +19,8 @@ PAIR = "pair"
 @dataclass(frozen=True, slots=True)
 class ChannelRow:
     """One row about one channel. `id` is the number as it will be printed; `joins` that of the row whose pack it
-    shares, None for a row by itself; `doubles` that of the row whose second pack it is."""
+    shares, None for a row by itself; `doubles` that of the row whose second pack it is. `second`
+    is the number of a second pack that its cell names besides."""
 
     row: DataRow
     cell: GridCell
@@ -26,6 +29,7 @@ class ChannelRow:
     joins: str | None = None
     doubles: str = ""
     kind: str = ""
+    second: str = ""
 
     def text(self, field: str, ledger: Ledger) -> str:
         """The text that holds of a field, whose cell is entered as used; "" for none."""
@@ -34,9 +38,11 @@ class ChannelRow:
         return "" if is_blank(text) else text
 
 
-def list_channel_rows(rows: Sequence[DataRow], title: str, ledger: Ledger) -> list[ChannelRow]:
-    """The rows that are about a channel, each numbered and of its kind; `title` is what the table is called."""
-    found = [replace(row, kind=_find_kind(row, title)) for row in _list_numbered(rows, ledger)]
+def list_channel_rows(rows: Sequence[DataRow], table: SheetTable, ledger: Ledger) -> list[ChannelRow]:
+    """The rows of a table that are about a channel, each numbered and of its kind."""
+    title = table.title or table.grid.title
+    numbered = [_split_pair(row, table, ledger) for row in _list_numbered(rows, ledger)]
+    found = [replace(row, kind=_find_kind(row, title)) for row in numbered]
     return _pair_up(_settle_twins(_settle_ids(found, ledger), ledger))
 
 
@@ -58,6 +64,17 @@ def _list_numbered(rows: Sequence[DataRow], ledger: Ledger) -> list[ChannelRow]:
             found.append(ChannelRow(row, cell or _first_of(row), read_id(text)))
     _leave_nameless(nameless, ledger)
     return found
+
+
+def _split_pair(row: ChannelRow, table: SheetTable, ledger: Ledger) -> ChannelRow:
+    """A row whose cell names a pack and its second, `A1/A2`, as that of the first; asked once for a table."""
+    pair = read_pair(row.cell.text)
+    if pair is None or row.row.columns.has("second"):
+        return row
+    answer = ask_second(table, row.cell.place, "the column of the numbers", [row.cell.text], "second", ledger)
+    if answer == "notes":
+        return row
+    return replace(row, parts=read_id(pair[0]), second=pair[1] if answer != "ignore" else "")
 
 
 def _first_of(row: DataRow) -> GridCell:

@@ -1,23 +1,53 @@
 """A channel list: rows to channels, in-ears and intercom, with everything else that a row holds."""
 
-from collections.abc import Mapping, Sequence
+import re
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from typing import TypeAlias
 
 from paperwork.files.grid import GridCell
 from paperwork.intake.ledger import Ledger
 from paperwork.intake.records.channel_rows import ChannelRow, is_spare_row, list_channel_rows
-from paperwork.intake.records.draft import DraftRecord, ShowDraft
+from paperwork.intake.records.draft import DraftRecord, Fact, ShowDraft
 from paperwork.intake.records.frequency_cells import FrequencyCell, read_frequency_cells
 from paperwork.intake.records.people import add_cover, merge_users, read_users
 from paperwork.intake.tables.find import SheetTable
 from paperwork.intake.tables.rows import DataRow
+from paperwork.intake.texts.headings import mean
 from paperwork.intake.texts.ids import find_style, key_of, print_id, read_id, read_place
 from paperwork.intake.texts.names import is_blank, is_spare
-from paperwork.place import Place
 from paperwork.raw import Text
 from paperwork.text.vocabulary import fold_word, is_nobody
 
-NOTED = ("band", "input", "output", "battery", "colour", "serial", "gain", "type", "tv")
+NOTED = frozenset(
+    [
+        "band",
+        "input",
+        "output",
+        "battery",
+        "colour",
+        "serial",
+        "gain",
+        "type",
+        "tv",
+        "preset",
+        "power",
+        "lock",
+        "belt",
+        "scene_title",
+        "page",
+    ]
+)
 """What a row may hold that no field of a channel holds: kept in its notes under the sheet's own heading."""
+
+_OPEN = frozenset({"performer", "role", "frequency"})
+_SAYS = re.compile(r"[^\W\d_]|\?")
+"""What a cell of those has in it that says that something is open, `tbc` or `?`: it stays to be seen in the notes."""
+
+_TICKS = str.maketrans(dict.fromkeys("✓✔☑", "yes") | dict.fromkeys("✗✘☒☐", "no"))
+
+PlaceCell: TypeAlias = tuple[DataRow, GridCell, str, str, str]
+"""A row, its cell of a place, the text there, the place that it was read as, and the pattern."""
 
 Channels = Mapping[int, DraftRecord]
 """The channels of a table by the number of their row."""
@@ -25,7 +55,7 @@ Channels = Mapping[int, DraftRecord]
 
 def read_channels(table: SheetTable, rows: Sequence[DataRow], draft: ShowDraft, ledger: Ledger) -> Channels:
     """Enter the channels of a table into the draft. Returns the record of each row that is a channel of ours."""
-    listed = list_channel_rows(rows, table.title or table.grid.title, ledger)
+    listed = list_channel_rows(rows, table, ledger)
     found: dict[int, DraftRecord] = {}
     frequencies: list[FrequencyCell] = []
     for row in listed:
@@ -33,6 +63,7 @@ def read_channels(table: SheetTable, rows: Sequence[DataRow], draft: ShowDraft, 
             record = _add_other(row, draft, ledger)
         else:
             record = found[row.row.number] = _add_channel(row, table, draft, ledger)
+            frequencies += _add_second(row, record, table, draft, ledger)
         cell = row.row.cell("frequency")
         if cell and not (row.joins is not None and "mhz" in record.fields):
             tv = read_id(row.text("tv", ledger)).digits
@@ -78,8 +109,31 @@ def _add_channel(row: ChannelRow, table: SheetTable, draft: ShowDraft, ledger: L
         ledger.repair("numbers with a history", row.cell, row.cell.text, row.id, f"{was} is kept in the notes")
         record.notes.append((f"was {was}", place))
     _add_facts(row, record, draft, ledger)
-    record.notes += _list_notes(row.row, table, ledger)
+    _add_notes(row.row, record, table, ledger)
     return record
+
+
+def _add_second(
+    row: ChannelRow, record: DraftRecord, table: SheetTable, draft: ShowDraft, ledger: Ledger
+) -> list[FrequencyCell]:
+    """The second pack of a row, or the spare that stands by for it, as a channel of its own; its frequency, if it has one."""
+    cell, number = row.row.cell("frequency2"), row.second or row.text("second", ledger)
+    if not number and not (cell and cell.text and not is_blank(cell.text)):
+        return []
+    id = number or f"{record.id}B"
+    other = draft.add("channels", id, row.cell.place)
+    if ledger.find_taken("second", table.grid.title or "the table") == "spare":
+        other.put("spare", "yes", row.cell.place)
+        other.put("backs", record.id, row.cell.place)
+    else:
+        other.put("doubles", record.id, row.cell.place)
+        other.mirrors = record.id
+    for fact in [fact for fact in record.facts if fact.field == "input"]:
+        first, sign, second = (part.strip() for part in fact.text.partition("/"))
+        if sign:  # the desk inputs of both packs in one cell
+            record.replace(fact, [fact._replace(text=first)])
+            other.replace(None, [fact._replace(text=second)])
+    return [FrequencyCell(other, cell)] if cell and "mhz" not in other.fields else []
 
 
 def _add_facts(row: ChannelRow, record: DraftRecord, draft: ShowDraft, ledger: Ledger) -> None:
@@ -108,18 +162,26 @@ def _set(record: DraftRecord, name: str, text: str, cell: GridCell, ledger: Ledg
         ledger.repair("facts that two tables tell differently", cell, text, known.text, because)
 
 
-def _list_notes(row: DataRow, table: SheetTable, ledger: Ledger) -> list[tuple[str, Place]]:
+def _add_notes(row: DataRow, record: DraftRecord, table: SheetTable, ledger: Ledger) -> None:
     """Notes as they are written; other facts under the heading that they have on the sheet."""
-    found = []
     for column, name in row.columns.fields.items():
         cell = row.cells.get(column)
-        text = ledger.text(cell) if cell and name in (*NOTED, "notes") else ""
+        text = ledger.text(cell) if cell and name in {*NOTED, "notes"} else ""
         if cell and text and not is_blank(text):
             heading = table.headings[column]
-            title = " ".join(heading.text.split()) if heading and name != "notes" else ""
-            found.append((f"{title}: {text}" if title else text, cell.place))
-    pinned = [(table.grid.notes.get((cell.row, cell.column)), cell.place) for cell in row.own]
-    return found + [(note, place) for note, place in pinned if note]
+            title = " ".join(heading.text.split()) if heading and mean(heading.text).fields[:1] != ("notes",) else ""
+            if text != (plain := text.translate(_TICKS)):
+                ledger.repair("ticks in notes", cell, text, plain, "the papers have no such sign")
+            fact = Fact(name, title, plain, cell.place)
+            record.facts.append(fact)
+            record.notes.append(fact.note)
+    for column, name in row.columns.fields.items():
+        cell, heading = row.cells.get(column), table.headings[column]
+        if cell and heading and name in _OPEN and is_nobody(cell.text) and _SAYS.search(cell.text):
+            record.notes.append((f"{' '.join(heading.text.split())}: {cell.text.strip()}", cell.place))
+    personal = {column for column, name in row.columns.fields.items() if name == "personal"}
+    pinned = [(table.grid.notes.get((c.row, c.column)), c.place) for c in row.own if c.column not in personal]
+    record.notes += [(note, place) for note, place in pinned if note]
 
 
 def _read_packs(rows: Sequence[DataRow], found: Channels, ledger: Ledger) -> None:
@@ -142,6 +204,8 @@ def _read_places(rows: Sequence[DataRow], found: Channels, ledger: Ledger) -> No
     """Places in receivers by one pattern, confirmed once; what fits no pattern is kept in the notes."""
     cells = [(row, cell, ledger.text(cell)) for row in rows if (cell := row.cell("receiver"))]
     read = [(row, cell, text, *read_place(text)) for row, cell, text in cells if text and not is_blank(text)]
+    if len({text for _, _, text, _, _ in read}) < len(read) and not any(place for *_, place, _ in read):
+        read = list(_count_places(read))
     answers: dict[str, str] = {}
     for _, cell, text, place, pattern in read:
         if place and pattern not in answers:
@@ -156,11 +220,19 @@ def _read_places(rows: Sequence[DataRow], found: Channels, ledger: Ledger) -> No
             found[row.number].notes.append((f"receiver {text}", cell.place))
 
 
+def _count_places(read: Iterable[PlaceCell]) -> Iterator[PlaceCell]:
+    """Receivers that are named without their slots, `Box 1` on four rows: the slots are counted in the order of the rows."""
+    counts: Counter[str] = Counter()
+    for row, cell, text, _, _ in read:
+        counts[text] += 1
+        yield row, cell, text, f"{text}.{counts[text]}", "receivers alone, their slots in the order of the rows"
+
+
 def _leave_rest(row: DataRow, ledger: Ledger) -> None:
     """Cells of a known column that this kind of row has no field for, as the capsule of an in-ear, are listed."""
     fields = row.columns.fields
     own = [(fields.get(column, "ignore"), cell) for column, cell in row.cells.items() if cell.row == row.number]
     ledger.enter([cell for field, cell in own if field == "frequency"], "used")
-    rest = [cell for field, cell in own if field not in ("ignore", "open")]
+    rest = [cell for field, cell in own if field not in ("ignore", "open", "personal")]
     ledger.leave([cell for cell in rest if not is_blank(cell.text)], "this kind of row has no field for it")
     ledger.enter(rest, "used")

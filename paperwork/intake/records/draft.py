@@ -2,16 +2,33 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from paperwork.intake.texts.ids import key_of
+from paperwork.intake.texts.names import name_role
 from paperwork.place import Place
 from paperwork.raw import List, Map, Node, Text
 
-_SECTIONS = ("show", "radios", "others", "people", "roles", "channels", "scenes", "covers")
+_SECTIONS = (
+    "show", "radios", "racks", "consoles", "others", "transmitters", "people", "roles", "channels", "scenes", "covers",
+)  # fmt: skip
 _FIELDS = {
-    "channels": ("role", "by", "shared", "radio", "spare", "mhz", "pack", "capsule", "slot", "doubles", "notes"),
+    "channels": (
+        "role",
+        "by",
+        "shared",
+        "radio",
+        "spare",
+        "backs",
+        "mhz",
+        "pack",
+        "capsule",
+        "slot",
+        "doubles",
+        "notes",
+    ),
     "others": ("kind", "mhz", "listeners"),
-    "show": ("title", "revision", "revised"),
+    "show": ("title", "company", "venue", "revision", "revised", "contact"),
 }
 """The order in which fields are written, whatever the order of the columns."""
 
@@ -25,15 +42,36 @@ class User:
     place: Place
     scenes: str = ""
 
+    def take_role(self) -> None:
+        """Let somebody without a role play one of their own name."""
+        self.roles = self.roles or [name_role(self.by)]
+
+
+class Fact(NamedTuple):
+    """What a column says of a channel that no field of a channel holds: the field, the heading over it, and its text."""
+
+    field: str
+    title: str
+    text: str
+    place: Place
+
+    @property
+    def note(self) -> tuple[str, Place]:
+        """The fact as a note under its heading."""
+        return (f"{self.title}: {self.text}" if self.title else self.text), self.place
+
 
 @dataclass(slots=True)
 class DraftRecord:
-    """One record: its id as printed, where it is written, and its fields. `users` become fields at the end."""
+    """One record: its id as printed, where it is written, and its fields. `users` become fields at the end; so do `facts`,
+    those that no section takes as notes. `mirrors` is the channel whose users a second pack has."""
 
     id: str
     place: Place
     fields: dict[str, Node] = field(default_factory=dict)
     notes: list[tuple[str, Place]] = field(default_factory=list)
+    facts: list[Fact] = field(default_factory=list)
+    mirrors: str = ""
     users: list[User] = field(default_factory=list)
 
     @property
@@ -45,6 +83,19 @@ class DraftRecord:
     def roles(self) -> tuple[str, ...]:
         """All roles of all users, each once."""
         return tuple(dict.fromkeys(role for user in self.users for role in user.roles))
+
+    def settle(self, fact: Fact) -> None:
+        """Take a fact out of the notes: a section holds it."""
+        self.facts.remove(fact)
+        self.notes.remove(fact.note)
+
+    def replace(self, fact: Fact | None, others: Iterable[Fact]) -> None:
+        """Put facts in the place of one, or beside all."""
+        if fact:
+            self.settle(fact)
+        for other in others:
+            self.facts.append(other)
+            self.notes.append(other.note)
 
     def put(self, name: str, text: str, place: Place) -> None:
         """Set a field to a text."""

@@ -1,7 +1,10 @@
 """The draft made whole: users become roles and performers, scene ranges become scenes, notes become one text."""
 
+from paperwork.intake.ledger import Ledger
 from paperwork.intake.records.draft import DraftRecord, ShowDraft
-from paperwork.intake.texts.scenes import expand_scenes
+from paperwork.intake.records.facts import place_facts
+from paperwork.intake.texts.names import name_role
+from paperwork.intake.texts.scenes import expand_scenes, is_scene
 from paperwork.place import Place
 from paperwork.raw import Map, Text
 from paperwork.text.names import natural_key
@@ -9,10 +12,13 @@ from paperwork.text.names import natural_key
 _NO_STEP = "other"
 
 
-def finish(draft: ShowDraft) -> None:
+def finish(draft: ShowDraft, ledger: Ledger) -> None:
     """Write what was gathered about each channel into its fields, and complete the sections that this begins."""
     _spread_scenes(draft)
+    place_facts(draft, ledger)
     for record in draft.channels:
+        main = draft.find("channels", record.mirrors) if record.mirrors else None
+        record.users = main.users if main else record.users
         _write_users(record)
         if record.notes:
             texts = dict.fromkeys(text for text, _ in record.notes)
@@ -43,23 +49,24 @@ def _spread_scenes(draft: ShowDraft) -> None:
         return
     known = [record.id for record in draft.records("scenes")]
     live: dict[str, list[tuple[str, Place]]] = {scene: [] for scene in known}
-    for user in users:
-        user.roles = user.roles or [user.by]
+    for user in sorted(users, key=lambda user: (user.place.sheet, user.place.line)):
+        user.take_role()
         for scene in expand_scenes(user.scenes, known):
             live.setdefault(scene, []).extend((role, user.place) for role in user.roles)
-    for scene in live if known else sorted(live, key=natural_key):
+    is_counted = not known and all(map(is_scene, live))
+    for scene in sorted(live, key=natural_key) if is_counted else live:
         first = live[scene][0][1] if live[scene] else draft.records("scenes")[0].place
         record = draft.add("scenes", scene, first)
         record.fields.setdefault("name", Text(scene, record.place))
         if live[scene] and "live" not in record.fields:
-            record.put_list("live", live[scene], first)
+            record.put_list("live", dict(reversed(live[scene])).items(), first)
 
 
 def _write_users(record: DraftRecord) -> None:
     users = record.users
     names = dict.fromkeys(user.by for user in users if user.by)
     if len(names) > 1:
-        pairs = {role: (user.by, user.place) for user in users for role in user.roles or [user.by]}
+        pairs = {role: (user.by, user.place) for user in users for role in user.roles or [name_role(user.by)]}
         items = tuple((Text(role, place), Text(by, place)) for role, (by, place) in pairs.items())
         record.fields["shared"] = Map(items, users[0].place)
         return

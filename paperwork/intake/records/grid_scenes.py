@@ -22,9 +22,13 @@ def find_scenes(sorted_table: SortedTable, ledger: Ledger) -> dict[int, SceneCol
     """The scenes by column. Doubled numbers and dates are asked; scenes that are cut are left out."""
     table = sorted_table.table
     headings = {column: cell for column in sorted_table.columns.scenes if (cell := table.headings[column])}
-    texts = [ledger.ask_date(cell, "scene") if cell.kind == "date" else cell.text for cell in headings.values()]
-    are_numbers = [cell.kind == "number" for cell in headings.values()]
-    doubled = follow_numbers(list(zip(texts, are_numbers, strict=True)))
+    texts = [
+        ledger.ask_date(cell, "scene") if cell.kind == "date" else " ".join(cell.text.split())
+        for cell in headings.values()
+    ]
+    doubled = follow_numbers(
+        [(text, cell.kind == "number") for text, cell in zip(texts, headings.values(), strict=True)]
+    )
     found: dict[int, SceneColumn] = {}
     for index, ((column, heading), text) in enumerate(zip(headings.items(), texts, strict=True)):
         if not text:

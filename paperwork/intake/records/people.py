@@ -4,7 +4,7 @@ import re
 from collections.abc import Sequence
 
 from paperwork.intake.ledger import Ledger, quote
-from paperwork.intake.records.draft import DraftRecord, ShowDraft, User
+from paperwork.intake.records.draft import DraftRecord, Fact, ShowDraft, User
 from paperwork.intake.tables.rows import DataRow
 from paperwork.intake.texts.names import (
     is_blank,
@@ -16,7 +16,7 @@ from paperwork.intake.texts.names import (
     split_sharers,
 )
 from paperwork.place import Place
-from paperwork.text.vocabulary import is_nobody
+from paperwork.text.vocabulary import fold_word, is_nobody, listed_words
 
 _WHEN = re.compile(r"(?i)\s+(?:mon|tue|wed|thu|fri|sat|sun|mats?|matinees?|eves?|evenings?|nights?|only)\b.*$")
 
@@ -33,7 +33,12 @@ def read_users(row: DataRow, record: DraftRecord, draft: ShowDraft, ledger: Ledg
             if is_group(role):
                 _ask_group(role, role_cell.place, record.id, draft, ledger)
     text = ledger.text(cell) if cell else ""
-    users = _read_performer(text, user, record, draft, ledger) if cell and not is_nobody(text) else [user]
+    if cell and fold_word(text) in listed_words("handheld"):
+        fact = Fact("type", "", text, cell.place)
+        record.facts.append(fact)
+        record.notes.append(fact.note)
+        text = ""
+    users = _read_performer(text, user, record, draft, ledger) if cell and text and not is_nobody(text) else [user]
     return [one for one in users if one.by or one.roles]
 
 
@@ -102,7 +107,7 @@ def _ask_sharers(lines: str, user: User, record: DraftRecord, draft: ShowDraft, 
     user.by = text
     if pair and answer in ("first", "second"):
         user.by, covers = (pair.first, second) if answer == "first" else (second, pair.first)
-        user.roles = user.roles or [user.by]
+        user.take_role()
         for role in user.roles:
             add_cover(role, covers, user.place, draft)
         if when := pair.second[len(second) :].strip():

@@ -8,7 +8,7 @@ from paperwork.intake.ledger import Ledger, quote
 from paperwork.intake.records.draft import ShowDraft
 from paperwork.intake.tables.find import cells_above
 from paperwork.intake.tables.versions import SortedTable
-from paperwork.text.vocabulary import fold_word
+from paperwork.text.vocabulary import fold_word, listed_words
 
 _REVISION = re.compile(
     r"\b(?:rev(?:ision)?|version|stand|v)\.?\s*:?\s*([A-Z]\b|[0-9]{1,3}\b(?![./-][0-9]))", re.IGNORECASE
@@ -19,21 +19,31 @@ _DOTTED = re.compile(r"(?<![0-9.])([0-9]{1,2})\.\s?([0-9]{1,2})\.\s?([0-9]{4})(?
 
 
 def read_titles(grids: Sequence[Grid], tables: Sequence[SortedTable], draft: ShowDraft, ledger: Ledger) -> None:
-    """The cells above the first table of each sheet; the first sheet that has a title names the show."""
+    """The cells above the first table of each sheet; the first sheet that has a title names the show.
+
+    What says nothing of the show is said in a line. Titles of tables side by side are theirs alone.
+    """
     for grid in grids:
-        top = min((table.table.top for table in tables if table.grid is grid), default=0)
+        own = [table for table in tables if table.grid is grid]
+        beside = [cell.place.line for table in tables if table.grid.title == grid.title for cell in table.table.heads]
+        top = min((table.table.top for table in own), default=0) if own else min(beside, default=0)
         above = [cell for (row, _), cell in grid.cells.items() if row < top and cell.place not in ledger.uses]
-        if above and "show" not in draft.sections:
-            _read_facts(above, draft, ledger)
+        is_shared = len([table for table in own if table.table.top == top]) > 1 and len({c.row for c in above}) < 2
+        left = above
+        if above and "show" not in draft.sections and not is_shared:
+            left = _read_facts(above, draft, ledger)
         ledger.enter(above, "title")
+        if left:
+            ledger.lines.append(f"above the tables: {', '.join(quote(cell.text) for cell in left)}")
     for table in tables:
         title = table.table.title
         ledger.enter([cell for cell in cells_above(table.table) if title and cell.text == title], "title")
 
 
-def _read_facts(above: Sequence[GridCell], draft: ShowDraft, ledger: Ledger) -> None:
-    """Enter title, revision and date from some cells, in reading order."""
+def _read_facts(above: Sequence[GridCell], draft: ShowDraft, ledger: Ledger) -> list[GridCell]:
+    """Enter title, company, venue, contact, revision and date from some cells. Returns those that say nothing of these."""
     record = draft.add("show", "show", above[0].place)
+    plain: list[GridCell] = []
     for cell in above:
         ledger.enter([cell], "title")
         day = _read_day(cell, ledger)
@@ -42,12 +52,32 @@ def _read_facts(above: Sequence[GridCell], draft: ShowDraft, ledger: Ledger) -> 
         revision = _REVISION.search(cell.text)
         if revision and "revision" not in record.fields:
             record.put("revision", revision[1].upper(), cell.place)
+        name, text = _read_label(cell)
+        if name and name not in record.fields:
+            record.put(name, text, cell.place)
+        elif cell.kind == "text" and any(map(str.isalpha, cell.text)):
+            plain.append(cell)
+    is_labelled = "title" in record.fields
+    for cell in tuple(plain):
+        is_house = set(fold_word(cell.text).split()) & listed_words("house")
         is_date = fold_word(cell.text).startswith(("date", "datum", "fecha", "data"))
-        is_title = cell.kind == "text" and not is_date and any(map(str.isalpha, cell.text))
-        if is_title and "title" not in record.fields:
-            record.put("title", " ".join(cell.text.split()), cell.place)
+        field = "title" if not is_labelled and not is_date else "venue" if is_house else ""
+        if field and field not in record.fields:
+            record.put(field, " ".join(cell.text.split()), cell.place)
+            plain.remove(cell)
     if "title" not in record.fields:
         del draft.sections["show"]
+        return list(above)
+    return [cell for cell in plain if not (_REVISION.search(cell.text) or _read_day(cell, ledger))]
+
+
+def _read_label(cell: GridCell) -> tuple[str, str]:
+    """The field and the text of a cell with a label, `Produktion: ...`; "" for none."""
+    label, sign, text = cell.text.partition(":")
+    for field in ("title", "company", "venue", "contact"):
+        if sign and text.strip() and fold_word(label) in listed_words(f"show_{field}"):
+            return field, " ".join(text.split())
+    return "", ""
 
 
 def _read_day(cell: GridCell, ledger: Ledger) -> str:

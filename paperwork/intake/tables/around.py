@@ -42,8 +42,13 @@ def _hidden_columns(grid: Grid) -> list[int]:
 
 
 def report_notes(grids: Sequence[Grid], ledger: Ledger) -> None:
-    """Say what is pinned to cells: one finding for all of it."""
-    notes = [(grid.title, key, text) for grid in grids for key, text in sorted(grid.notes.items()) if text]
+    """Say what is pinned to cells: one finding for all of it. What is pinned to data about people is left out with it."""
+    notes = [
+        (grid.title, key, text)
+        for grid in grids
+        for key, text in sorted(grid.notes.items())
+        if text and not (key in grid.cells and ledger.uses.get(grid.cells[key].place) == "personal")
+    ]
     if notes:
         title, (row, column), _ = notes[0]
         words = "; ".join(f"{sheet}!{format_column(c)}{r} {quote(text)}" for sheet, (r, c), text in notes[:6])

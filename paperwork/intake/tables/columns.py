@@ -1,19 +1,31 @@
 """Which column of a table holds what: by its heading, and where that leaves a choice, by the values below."""
 
-from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
 
 from paperwork.files.grid import GridCell
 from paperwork.intake.ledger import Ledger, quote
+from paperwork.intake.reading import Decision
+from paperwork.intake.tables.column import Column, Columns, TableColumns
 from paperwork.intake.tables.find import SheetTable
+from paperwork.intake.tables.values import (
+    are_names,
+    are_personal,
+    choose_field,
+    fit,
+    is_capsule,
+    is_mark,
+    looks_like_number,
+)
 from paperwork.intake.texts.frequencies import read_frequency
-from paperwork.intake.texts.headings import REPEATABLE, fields, fold_heading, mean
-from paperwork.intake.texts.ids import is_id, is_plain_prefix, read_id, read_place
-from paperwork.intake.texts.names import is_blank
-from paperwork.intake.texts.scenes import is_scene, read_mark
-from paperwork.place import format_column
-from paperwork.text.vocabulary import fold_word
+from paperwork.intake.texts.headings import REPEATABLE, fields, find_rank, mean, mean_base
+from paperwork.intake.texts.ids import is_id, read_id
+from paperwork.intake.texts.scenes import is_scene
+from paperwork.intake.texts.television import find_raster
+from paperwork.place import Place, format_column
+from paperwork.text.units import parse_frequency
 
+_NOTES = "keep it in the notes, under its heading"
+_IGNORE = "nothing of use: leave it out"
 _OFFERED = {
     "channel": "the channel",
     "performer": "the performer",
@@ -22,155 +34,231 @@ _OFFERED = {
     "pack": "the pack",
     "capsule": "the capsule",
     "receiver": "the place in the receiver",
-    "notes": "notes",
-    "ignore": "nothing of use: leave it out",
+    "input": "the desk input",
+    "notes": _NOTES,
+    "ignore": _IGNORE,
 }
-"""The fields that a question about a column offers, in their order."""
+"""The fields that a question about a column offers, in their order; an answer may name any other field too."""
 
-Values = Mapping[int, Sequence[GridCell]]
-Fields = Mapping[int, str]
-
-
-@dataclass(frozen=True, slots=True)
-class Columns:
-    """What the columns of a table are. `scenes` are the columns of a grid, in their order."""
-
-    fields: Fields
-    scenes: tuple[int, ...]
-
-    def of(self, name: str) -> int | None:
-        """The column of a field, or None."""
-        return next((column for column, field in self.fields.items() if field == name), None)
-
-    def has(self, *names: str) -> bool:
-        """Whether there is a column of one of the fields."""
-        return any(field in names for field in self.fields.values())
+_SECOND = {
+    "second": "a second pack on the same person",
+    "spare": "a spare that stands by for it",
+    "notes": _NOTES,
+    "ignore": _IGNORE,
+}
+_SCENE = "scene"
+_NAMES = ("performer", "role", "channel", "pack")
 
 
 def assign_columns(table: SheetTable, ledger: Ledger) -> Columns:
-    """A field for every column that says its own, questions for those that do not."""
+    """A field for every column: by an answer, by its heading, by its values, by a question. Each is a decision."""
     values = {column: [row[column] for row in table.rows.values() if column in row] for column in table.headings}
-    scenes = _find_scenes(table)
-    candidates = {
-        column: mean(heading.text).fields if heading else ()
-        for column, heading in table.headings.items()
-        if column not in scenes
-    }
-    taken: dict[int, str] = {}
-    for column in sorted(candidates, key=lambda column: _order_of(table.headings[column], candidates[column], column)):
-        options = candidates[column]
-        free = [name for name in options if name in REPEATABLE or name not in taken.values()]
-        if free:
-            taken[column] = _choose(free, values[column])
-        elif options:
-            taken |= _ask_twin(table, column, options[0], taken, values, ledger)
-        elif values[column]:
-            taken[column] = _guess(table, column, values[column], taken, ledger)
-    packs = [column for column, name in taken.items() if name == "pack"]
-    if packs and "channel" not in taken.values():
-        taken[packs[0]] = "channel"  # packs number the channels where nothing else does
-    if scenes and not {"role", "performer", "channel"} & set(taken.values()):
-        taken |= {column: "performer" for column, name in taken.items() if name == "scenes"}  # a grid that was turned
-    return Columns({column: name for column, name in sorted(taken.items()) if name}, scenes)
+    columns = {n: Column(n, cell, values[n], _list_options(cell)) for n, cell in table.headings.items()}
+    given = {n: answer for n, column in columns.items() if (answer := _find_answer(column, table, ledger))}
+    said = {n for n, answer in given.items() if answer == _SCENE}
+    scenes = tuple(sorted({*_find_scenes(columns), *said} - (set(given) - said)))
+    found = TableColumns(table, {n: column for n, column in columns.items() if n not in scenes}, ledger)
+    for number, column in found.columns.items():
+        if number in given:
+            found.decide(column, given[number], "answered")
+        elif _is_personal(column):
+            found.decide(column, "personal", "about a person: left out, and printed nowhere")
+    known = {n: c._replace(options=tuple(o for o in c.options if o != "personal")) for n, c in found.columns.items()}
+    found.columns = known
+    _take_presets(found)
+    _take_known(found)
+    packs = [column for column, name in found.taken.items() if name == "pack"]
+    if packs and not found.has("channel"):
+        found.taken[packs[0]] = "channel"  # packs number the channels where nothing else does
+    if scenes and not found.has("channel"):
+        _name_turned(found)
+    for number, column in found.columns.items():
+        if not found.taken.get(number) and column.cells:
+            _guess(found, column)
+    return Columns({n: name for n, name in sorted(found.taken.items()) if name}, scenes)
 
 
-def _order_of(heading: GridCell | None, options: Sequence[str], column: int) -> tuple[int, int, str, int]:
+def _list_options(heading: GridCell | None) -> tuple[str, ...]:
+    if heading is None:
+        return ()
+    return mean(heading.text).fields or (mean_base(heading.text).fields if find_rank(heading.text) else ())
+
+
+def _find_answer(column: Column, table: SheetTable, ledger: Ledger) -> str:
+    """The field that an answer gives to a column, by its heading or by its letter."""
+    keys = (column.key, format_column(column.number))
+    answers = [ledger.find_answer("column", key, table.grid.title) for key in keys]
+    return next((answer for answer in answers if answer in (*fields(), "ignore", _SCENE)), "")
+
+
+def _is_personal(column: Column) -> bool:
+    is_named = column.options[:1] == ("personal",)
+    are_addresses = column.texts and all(text.replace(".", "").replace("/", "").isdigit() for text in column.texts)
+    is_other = bool({"frequency", "serial", "channel", "receiver"} & set(column.options))
+    return (is_named and not (are_addresses and "." in column.texts[0])) or (
+        not is_other and are_personal(column.texts)
+    )
+
+
+def _take_presets(found: TableColumns) -> None:
+    """A receiver's preset is a group, and the channel that is counted within it. Neither is a channel of ours."""
+    for number, column in found.columns.items():
+        if number in found.taken or column.options[:1] != ("preset",):
+            continue
+        found.decide(column, "preset", "a group of the receiver's own table")
+        after = found.columns.get(number + 1)
+        others = [c for c in found.columns.values() if c is not after and {"channel", "pack"} & set(c.options)]
+        if after and after.number not in found.taken and others and after.says_channel:
+            found.decide(after, "preset", "the channel within that group")
+
+
+def _take_known(found: TableColumns) -> None:
+    """The columns that say by their headings what they are. Those that leave no choice come first, the second of a pair last."""
+    open_columns = [column for number, column in found.columns.items() if number not in found.taken]
+    for column in sorted(open_columns, key=_order_of):
+        free = [name for name in column.options if name in REPEATABLE or not found.has(name)]
+        if column.is_second and (name := _find_second(column, found)):
+            _ask_second(found, column, name)
+        elif free and not _may_be_number(column, choose_field(free, column.texts), found):
+            because = "its heading" if len(free) == 1 else "its heading and its values"
+            found.decide(column, choose_field(free, column.texts), because)
+        elif column.options:
+            _ask_twin(found, column)
+
+
+def _order_of(column: Column) -> tuple[bool, bool, int, int, str, int]:
     """Columns that can be only one thing choose first, those spelled loosely after the rest, those unknown last."""
+    options, heading = column.options, column.heading
     if heading is None or not options:
-        return 9, len(fields()), fold_heading(heading.text) if heading else "", column
+        return False, False, 9, len(fields()), column.key, column.number
     vague = len(options) + (0 if mean(heading.text).is_exact else 4)
-    return vague, fields().index(options[0]), fold_heading(heading.text), column
+    return column.is_second, column.says_channel, vague, fields().index(options[0]), column.key, column.number
 
 
-def _find_scenes(table: SheetTable) -> tuple[int, ...]:
-    """The columns of a grid: headed by scenes, two at least, and not full of what no grid holds."""
-    columns = tuple(
-        column
-        for column, heading in table.headings.items()
-        if heading and not mean(heading.text).fields and (is_scene(heading.text) or heading.kind == "date")
+def _may_be_number(column: Column, name: str, found: TableColumns) -> bool:
+    """Whether a column that is headed `Channel` is something else only because another column is the number: it is asked."""
+    return column.says_channel and name != "channel" and found.has("channel") and not _is_witness(column, found)
+
+
+def _is_witness(column: Column, found: TableColumns) -> bool:
+    """Whether the numbers of a column are the television channels of the frequencies beside them."""
+    beside = next((one for one in found.columns.values() if "frequency" in one.options), None)
+    mhz = {cell.row: read_frequency(cell.text).mhz for cell in beside.cells} if beside else {}
+    pairs = [
+        (int(cell.text), parse_frequency(hz))
+        for cell in column.cells
+        if cell.text.isdigit() and (hz := mhz.get(cell.row, ""))
+    ]
+    return find_raster(pairs) is not None
+
+
+def _find_second(column: Column, found: TableColumns) -> str:
+    """Which field of a second pack a column holds, where the table has the first of the pair."""
+    if "frequency" in column.options and found.has("frequency"):
+        return "" if found.has("frequency2") else "frequency2"
+    is_number = {"channel", "pack"} & set(column.options) and found.has("channel", "pack")
+    return "second" if is_number and not found.has("second") else ""
+
+
+def _ask_second(found: TableColumns, column: Column, name: str) -> None:
+    """What the second of a pair is: a pack more, a spare, or a remark. Asked once for a table."""
+    numbers = [c for c in found.columns.values() if {"channel", "pack"} & set(c.options)]
+    is_pair = any(c.is_second for c in numbers) or any(read_pair(text) for c in numbers for text in c.texts[:3])
+    answer = ask_second(
+        found.table, column.place, column.title, column.texts, "second" if is_pair else "notes", found.ledger
     )
-    return columns if len(columns) > 1 else ()
+    found.taken[column.number] = name if answer in ("second", "spare") else answer
 
 
-def _choose(options: Sequence[str], values: Sequence[GridCell]) -> str:
-    """The first option whose test the column passes, else the first without a test, else the first."""
-    if len(options) == 1:
-        return options[0]
-    texts = [cell.text for cell in values if cell.text and not is_blank(cell.text)]
-    return max(options, key=lambda name: (_fit(name, texts), -options.index(name))) if texts else options[0]
+def ask_second(
+    table: SheetTable, place: Place, subject: str, samples: Sequence[str], likeliest: str, ledger: Ledger
+) -> str:
+    """What the second of each pair of a table is; `likeliest` until it is answered."""
+    about = table.grid.title or "the table"
+    question = f"{subject} holds the second of a pair: {quote(', '.join(samples[:4]))}"
+    made = Decision("second", about, place, subject, likeliest, "the second of a pair", _SECOND, "likely", samples[:3])
+    return ledger.decide(made, question)
 
 
-def _fit(name: str, texts: Sequence[str]) -> float:
-    """How many of the values look like the field: quarters, so that a stray cell decides nothing."""
-    test = _TESTS.get(name)
-    if not texts or test is None:
-        return 0.5
-    is_repeated = name == "channel" and len(set(texts)) * 2 < len(texts)
-    return round(4 * sum(map(test, texts)) / len(texts)) / 4 - (0.5 if is_repeated else 0)
+def read_pair(text: str) -> tuple[str, str] | None:
+    """The two numbers of a cell that names a pack and its second, `A1/A2`; None for any other."""
+    one, sign, two = (part.strip() for part in text.replace("+", "/").replace("&", "/").partition("/"))
+    both = [read_id(part) for part in (one, two)]
+    is_pair = bool(sign) and all(part.digits and part.prefix for part in both) and both[0].prefix == both[1].prefix
+    return (one, two) if is_pair else None
 
 
-def _looks_like_frequency(text: str) -> bool:
-    reading = read_frequency(text)
-    return bool(reading.mhz or reading.same or reading.choices)
-
-
-def _looks_like_words(text: str) -> bool:
-    return sum(char.isalpha() for char in text) >= 3 and not is_id(text)
-
-
-def _looks_like_number(text: str) -> bool:
-    parts = read_id(text)
-    is_short = is_plain_prefix(parts.prefix) or len(parts.prefix) <= 3
-    return bool(parts.digits) and is_short and not read_frequency(text).mhz
-
-
-_TESTS: dict[str, Callable[[str], bool]] = {
-    "channel": _looks_like_number,
-    "pack": _looks_like_number,
-    "frequency": _looks_like_frequency,
-    "tv": lambda text: bool(read_id(text).digits) and 2 <= int(read_id(text).digits) <= 69,
-    "performer": _looks_like_words,
-    "role": _looks_like_words,
-    "capsule": _looks_like_words,
-    "receiver": lambda text: bool(read_place(text)[0]),
-}
-
-
-def _ask_twin(
-    table: SheetTable, column: int, name: str, taken: Fields, values: Values, ledger: Ledger
-) -> dict[int, str]:
-    """A second column for a field that there can be only one of, and what becomes of both: asked, unless it says the
-    same or nothing."""
-    other = next(c for c, field in taken.items() if field == name)
-    mine, theirs = ({c.row: c.text for c in values[n]} for n in (column, other))
+def _ask_twin(found: TableColumns, column: Column) -> None:
+    """A second column for a field that there can be only one of: kept in the notes until an answer says what it is."""
+    name = next((option for option in column.options if found.has(option)), column.options[0])
+    other = next(found.columns[n] for n, taken in found.taken.items() if taken == name)
+    mine, theirs = ({cell.row: cell.text for cell in one.cells} for one in (column, other))
     if all(theirs.get(row) == text for row, text in mine.items()):
-        return {column: "ignore" if mine else ""}
-    heading = table.headings[column]
-    title = heading.text if heading else ""
-    answer = ledger.ask(
-        "column",
-        f"{fold_heading(title)} (second)",
-        heading.place if heading else values[column][0].place,
-        f"column {format_column(column)} is headed {quote(title)}, and so is column {format_column(other)}, with other values",
-        {"ignore": "leave this one out", "first": "this one counts, not the other", "notes": "keep it in the notes"},
+        found.taken[column.number] = "ignore" if mine else ""
+        return
+    question = f"{column.title} holds {column.sample}, and {name} is read from {other.title} with other values"
+    choices = {"notes": _NOTES, "first": f"this is the {name}; the other column is kept in the notes"}
+    if name in ("channel", "pack"):
+        choices |= {"input": _OFFERED["input"], "preset": "the channel within a group of the receiver's own table"}
+    if name in ("channel", "pack", "frequency"):
+        choices["second"] = "a second pack on the same person"
+    key = f"{column.key} (second)"
+    answer = found.ask(
+        column, key, f"{name} is another column", question, {**choices, "ignore": _IGNORE}, value="notes"
     )
-    return {other: "ignore", column: name} if answer == "first" else {column: answer or "open"}
+    if answer == "first":
+        found.taken |= {other.number: "notes", column.number: name}
+    else:
+        found.taken[column.number] = "frequency2" if (answer, name) == ("second", "frequency") else answer
 
 
-def _guess(table: SheetTable, column: int, values: Sequence[GridCell], taken: Fields, ledger: Ledger) -> str:
-    """A column that no heading explains: by its values where they leave no doubt, else asked or left."""
-    heading, texts, known = table.headings[column], [cell.text for cell in values if cell.text], set(taken.values())
-    looks = next((n for n in ("frequency", "channel") if n not in known and texts and _fit(n, texts) >= 0.75), "")
-    if heading is None and looks == "channel" and column == table.columns[0] and len(set(texts)) == len(texts):
-        return "channel"
-    are_words = all(_looks_like_words(text) or read_mark(text) == "live" for text in texts)
-    if heading is None and not looks and are_words and {"performer", "role"} & known:
-        return "notes"
-    key = fold_heading(heading.text) if heading else f"(none) {fold_word(texts[0])[:24]}" if texts else "(none)"
-    is_wanted = looks or not {"performer", "role", "channel", "pack"} & known
-    if not is_wanted and not ledger.has_answer("column", key):
-        return ""
+def _name_turned(found: TableColumns) -> None:
+    """A grid that was turned has its mics, or those who wear them, under the heading of its scenes."""
+    for number in [number for number, name in found.taken.items() if name == "scenes"]:
+        texts = [text for text in found.columns[number].texts if not mean(text).is_exact]
+        if texts and all(is_id(text) and looks_like_number(text) for text in texts):
+            found.taken[number] = "channel"
+        elif not found.has("role", "performer"):
+            found.taken[number] = "performer"
+
+
+def _guess(found: TableColumns, column: Column) -> None:
+    """A column that no heading explains: by its values where they leave no doubt, asked where a name or a number is missing,
+    else kept in the notes."""
+    texts, heading = column.texts, column.heading
+    looks = next((n for n in ("frequency", "channel") if not found.has(n) and texts and fit(n, texts) >= 0.75), "")
+    is_first = heading is None and looks == "channel" and column.number == found.table.columns[0]
+    if is_first and len(set(texts)) == len(texts):
+        found.decide(column, "channel", "it counts the rows")
+        return
+    if heading and not found.has("capsule") and found.has("channel") and texts and all(map(is_capsule, texts)):
+        found.decide(column, "capsule", "its values are capsules")
+        return
+    names = heading is not None and not found.has("performer") and are_names(texts)
+    is_list = found.has("channel", "pack", "frequency")
+    if not texts or not (looks or names or not found.has(*_NAMES)):
+        found.decide(column, "notes" if is_list and texts else "", "its heading is not known")
+        return
     title = f"is headed {quote(heading.text)}" if heading else "has no heading"
-    sample = quote(", ".join(dict.fromkeys(texts[:4])))
-    text = f"column {format_column(column)} {title} and holds {sample}"
-    return ledger.ask("column", key, values[0].place, text, _OFFERED)
+    question = f"column {format_column(column.number)} {title} and holds {column.sample}"
+    first = ["performer", "role"] if names else [looks] if looks else []
+    choices = {name: _OFFERED[name] for name in dict.fromkeys((*first, *_OFFERED))}
+    found.taken[column.number] = found.ask(column, column.key, "its heading is not known", question, choices) or "open"
+
+
+def _find_scenes(columns: Mapping[int, Column]) -> tuple[int, ...]:
+    """The columns of a grid: headed by scenes, two at least. A column of marks between or beside them is a scene too."""
+    headed = {n: heading for n, column in columns.items() if (heading := column.heading)}
+    named = [
+        n for n, cell in headed.items() if not mean(cell.text).fields and (is_scene(cell.text) or cell.kind == "date")
+    ]
+    marked = [
+        n
+        for n, cell in headed.items()
+        if columns[n].cells and not mean(cell.text).is_exact and all(map(is_mark, columns[n].cells))
+    ]
+    if not named:
+        found = set(marked) if len(marked) > 2 else set()
+    else:
+        found = {*named, *(n for n in marked if min(named) - 1 <= n <= max(named) + 1)}
+    return tuple(sorted(found)) if len(found) > 1 else ()

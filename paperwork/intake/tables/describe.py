@@ -30,8 +30,9 @@ def leave_columns(table: SortedTable, ledger: Ledger) -> None:
     rows = table.table.rows.items()
     for column, heading in table.table.headings.items():
         cells = [row[column] for number, row in rows if column in row and row[column].row == number]
-        if table.columns.fields.get(column) == "ignore":
-            ledger.enter(cells, "repeat")
+        name = table.columns.fields.get(column)
+        if name == "ignore":
+            ledger.enter(cells, "left")
         else:
             title = quote(heading.text) if heading else "no heading"
             ledger.leave(cells, f"column {format_column(column)}, {title}")

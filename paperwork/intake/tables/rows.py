@@ -8,8 +8,9 @@ from typing import Literal, TypeAlias
 from paperwork.files.grid import GridCell
 from paperwork.intake.cells.rows import SheetRow
 from paperwork.intake.ledger import Ledger, quote
-from paperwork.intake.tables.columns import Columns
+from paperwork.intake.tables.column import Columns
 from paperwork.intake.tables.find import SheetTable
+from paperwork.intake.texts.headings import mean
 from paperwork.intake.texts.ids import is_id
 from paperwork.intake.texts.names import is_blank, is_spare, read_casts
 from paperwork.text.vocabulary import fold_word, is_nobody, is_total, listed_words
@@ -22,12 +23,14 @@ _SUMMING = re.compile(r"=\s*(?:COUNT|COUNTA|COUNTIF|SUM|SUBTOTAL)\b", re.IGNOREC
 
 @dataclass(frozen=True, slots=True)
 class DataRow:
-    """One row that holds a record, under the section title above it."""
+    """One row that holds a record, under the section title above it. `about` is set for one that is about the scenes over it:
+    `page` or `scene_title`."""
 
     number: int
     cells: SheetRow
     section: str
     columns: Columns
+    about: str = ""
 
     @property
     def own(self) -> tuple[GridCell, ...]:
@@ -53,7 +56,7 @@ def sort_rows(table: SheetTable, columns: Columns, ledger: Ledger) -> tuple[Data
     counts: list[tuple[GridCell, int]] = []
     titles: list[GridCell] = []
     for number, cells in table.rows.items():
-        row = DataRow(number, cells, section, columns)
+        row = DataRow(number, cells, section, columns, _find_about(cells, columns))
         kind, own = _kind_of(table, row), row.own
         if kind == "data":
             _enter_titles(titles, ledger)
@@ -73,6 +76,14 @@ def sort_rows(table: SheetTable, columns: Columns, ledger: Ledger) -> tuple[Data
         if count != counted and cell.text:
             ledger.report("total-differs", cell.place, said=count, counted=counted)
     return tuple(found)
+
+
+def _find_about(cells: SheetRow, columns: Columns) -> str:
+    """What a row of a turned grid says of the scenes above it, by the label in its first column."""
+    label = cells[min(cells)]
+    meaning = mean(label.text)
+    is_label = bool(columns.scenes) and label.column < columns.scenes[0] and meaning.is_exact
+    return meaning.fields[0] if is_label and meaning.fields[0] in ("page", "scene_title") else ""
 
 
 def _enter_titles(cells: Sequence[GridCell], ledger: Ledger) -> None:

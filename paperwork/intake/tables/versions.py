@@ -6,9 +6,11 @@ from dataclasses import dataclass
 
 from paperwork import limits
 from paperwork.files.grid import Grid
-from paperwork.intake.ledger import Ledger, count_more
+from paperwork.intake.ledger import Ledger, count_more, quote
 from paperwork.intake.questions import Choice, Question
-from paperwork.intake.tables.columns import Columns, assign_columns
+from paperwork.intake.reading import Decision, Doubt
+from paperwork.intake.tables.column import Columns
+from paperwork.intake.tables.columns import assign_columns
 from paperwork.intake.tables.find import SheetTable, find_tables
 from paperwork.intake.tables.rows import DataRow, sort_rows
 from paperwork.intake.texts.frequencies import read_frequency
@@ -16,17 +18,21 @@ from paperwork.intake.texts.ids import key_of
 from paperwork.place import Place
 from paperwork.text.vocabulary import fold_word, listed_words
 
+LEAVE = "leave"
+"""The answer that leaves a whole sheet out."""
+
 _COMPARED = ("performer", "role", "frequency", "pack", "capsule")
 _ISO = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 
 
 @dataclass(frozen=True, slots=True)
 class SortedTable:
-    """One table with its columns and rows, before anything is made of it."""
+    """One table with its columns and rows, before anything is made of it. `scene_rows` are about the scenes over them."""
 
     table: SheetTable
     columns: Columns
     rows: tuple[DataRow, ...]
+    scene_rows: tuple[DataRow, ...] = ()
 
     @property
     def grid(self) -> Grid:
@@ -58,8 +64,19 @@ def sort_tables(grid: Grid, ledger: Ledger) -> list[SortedTable]:
             ledger.report("sheet-large", table.heads[0].place, what=what)
             continue
         columns = assign_columns(table, ledger)
-        found.append(SortedTable(table, columns, sort_rows(table, columns, ledger)))
+        _leave_personal(table, columns, ledger)
+        rows = sort_rows(table, columns, ledger)
+        about = tuple(row for row in rows if row.about)
+        found.append(SortedTable(table, columns, tuple(row for row in rows if not row.about), about))
     return found
+
+
+def _leave_personal(table: SheetTable, columns: Columns, ledger: Ledger) -> None:
+    """Columns of data about people are left out before anything else is made of their cells."""
+    for column in (column for column, name in columns.fields.items() if name == "personal"):
+        heading = table.headings[column]
+        cells = [row[column] for number, row in table.rows.items() if column in row and row[column].row == number]
+        ledger.leave_personal(quote(heading.text) if heading else "no heading", cells)
 
 
 def choose_versions(tables: Sequence[SortedTable], hidden: Sequence[str], ledger: Ledger) -> list[SortedTable]:
@@ -82,6 +99,48 @@ def choose_versions(tables: Sequence[SortedTable], hidden: Sequence[str], ledger
                 cells = [cell for row in table.table.rows.values() for cell in row.values()]
                 ledger.enter([*cells, *table.table.heads, *table.table.repeats], "repeat")
     return [table for table in tables if id(table) not in dropped]
+
+
+def leave_sheets(grids: Sequence[Grid], ledger: Ledger) -> None:
+    """Leave out the sheets of which an answer says so."""
+    for grid in grids:
+        ledger.enter(grid.cells.values(), "left")
+        _decide_sheet(grid.title, Place(ledger.name, 1, 1, grid.title), LEAVE, "answered", ledger)
+
+
+def leave_old(tables: Sequence[SortedTable], ledger: Ledger) -> list[SortedTable]:
+    """The tables without those of sheets whose names say that they are old, where another sheet has a table of that kind."""
+    kept: list[SortedTable] = []
+    old = {table.grid.title for table in tables if _rank(table.title)[0] < 0}
+    for table in tables:
+        others = [one for one in tables if one.grid.title not in old and _is_kind(one, table)]
+        if table.grid.title not in old or not others:
+            kept.append(table)
+            continue
+        answer = _decide_sheet(
+            table.grid.title, table.place, LEAVE, "its name says that it is old", ledger, doubt="likely"
+        )
+        if answer == LEAVE:
+            cells = [cell for row in table.table.rows.values() for cell in row.values()]
+            ledger.enter([*cells, *table.table.heads, *table.table.repeats], "left")
+        else:
+            kept.append(table)
+    for title, place in {table.grid.title: table.place for table in kept}.items():
+        if title not in old:
+            _decide_sheet(title, place, "use", "it holds tables", ledger)
+    return kept
+
+
+def _is_kind(one: SortedTable, other: SortedTable) -> bool:
+    """Whether two tables say the same kind of thing: grids, or lists of channels."""
+    return bool(one.columns.scenes) == bool(other.columns.scenes) or all(t.columns.has("channel") for t in (one, other))
+
+
+def _decide_sheet(title: str, place: Place, value: str, because: str, ledger: Ledger, doubt: Doubt = "sure") -> str:
+    subject = f"sheet {title or 'of the file'}"
+    choices = {LEAVE: "leave the whole sheet out", "use": "use it beside the others"}
+    question = f"sheet {quote(title)} has a table that another sheet has too, and its name says that it is old"
+    return ledger.decide(Decision("sheet", title, place, subject, value, because, choices, doubt), question)
 
 
 def _is_version(one: SortedTable, other: SortedTable) -> bool:

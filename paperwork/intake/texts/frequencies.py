@@ -23,6 +23,7 @@ _ABOUT = re.compile("[~\u223c\u02dc\u223d\u2248\u2243\u2245\u2252\u00b1]|\\+/?-"
 _SCIENTIFIC = re.compile(r"[0-9](?:[.,][0-9]+)?e\+?[0-9]{1,2}", re.IGNORECASE)
 _ONE = re.compile(r"(?<![0-9])(?<![0-9][.,])[0-9]{2,4}(?:[.,][0-9]{1,6})?(?![0-9])(?![.,][0-9])")
 _TWO_SIGNS = re.compile(r"([0-9]{1,3})([.,])([0-9]{3})([.,])([0-9]+)")
+_THOUSANDS = re.compile(r"([0-9]{3,4}[.,][0-9]{3})\s*(khz|hz)\.?", re.IGNORECASE)
 _SAME = re.compile(r"(?i)(?P<word>\D+?)\s*(?P<channel>#?\s*(?:(?:ch|rf|mic|pack|kanal|m)\.?)?\s*[0-9]{1,3}[a-z]?)")
 _FRACTION = re.compile(r"0\.[0-9]+|[0-9]\.[0-9]{3,}")
 """Gigahertz as people write them: `2` and `1.1` are the numbers of channels and scenes."""
@@ -65,6 +66,9 @@ def read_frequency(text: str) -> FrequencyText:
         return reading._replace(because=because, kind=kind)
     if match := _TWO_SIGNS.fullmatch(plain):
         return _two_signs(plain, match)
+    if match := _THOUSANDS.fullmatch(plain):
+        doubt = f"{plain} is no carrier with that unit: {match[1]} MHz, or thousands of {match[2]}?"
+        return FrequencyText(doubt=doubt, choices=_list_carriers((match[1].replace(",", "."),)))
     try:
         hz = parse_frequency(plain)
     except Doubt:
@@ -77,7 +81,10 @@ def _repair(plain: str) -> FrequencyText:
         return _convert(plain.replace(",", "."), "another unit")
     if _SCIENTIFIC.fullmatch(plain):
         return _convert(format(Decimal(plain.replace(",", ".")), "f"), "powers of ten")
-    meant = _list_carriers(number.replace(",", ".") for number in _ONE.findall(plain))
+    numbers = [number.replace(",", ".") for number in _ONE.findall(plain)]
+    meant = _list_carriers(
+        number for number in numbers if len(number) > 2
+    )  # `38` with a remark is a television channel
     if len(meant) > 1:
         doubt = f"{plain} names {len(meant)} frequencies: two packs, or an old one and a new one?"
         return FrequencyText(doubt=doubt, choices=meant)

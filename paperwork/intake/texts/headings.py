@@ -6,9 +6,13 @@ from functools import cache, lru_cache
 from typing import NamedTuple
 
 from paperwork.resources import read_toml
+from paperwork.text.vocabulary import listed_words
 
-REPEATABLE = frozenset({"notes", "output", "input", "gain", "serial", "battery", "colour", "band"})
+REPEATABLE = frozenset({"notes", "output", "input", "personal", "preset"})
 """Fields that several columns may hold: each of them is kept."""
+
+_EXACT = frozenset({"colour", "belt", "lock", "power", "second", "type"})
+"""Fields whose word within a longer heading says nothing: `Colour tape`, `Belt pack battery changed?`."""
 
 _UNITS = re.compile(r"\b(?:in )?(?:mhz|khz|ghz)\b")
 _NUMBER_SIGN = re.compile(r"#|№|\bn[°º]|\b(?:nr|no|num)\.|\bnr\b", re.IGNORECASE)
@@ -53,9 +57,38 @@ def mean(heading: str) -> Meaning:
     if 1 < len(parts) <= 4 and not any(char.isdigit() for char in key):
         for length in range(len(parts) - 1, 0, -1):
             for piece in (" ".join(parts[:length]), " ".join(parts[-length:])):
-                if piece in table and len(piece) > 2:
+                if piece in table and len(piece) > 2 and table[piece][0] not in _EXACT:
                     return Meaning(table[piece], False)
     return Meaning((), False)
+
+
+@lru_cache(20_000)
+def find_rank(heading: str) -> str:
+    """`first` or `second` where a heading says that it is one of a pair: `Mic A`, `Freq main`, `Mic B (back-up)`; else ""."""
+    words = fold_heading(re.sub(r"[(\[{)\]}]", " ", heading)).split()
+    pieces = {*words[1:], *words[:-1], " ".join(words[-2:]) if len(words) > 2 else ""}
+    if len(words) < 2 or (mean(heading).is_exact and words[-1] not in ("a", "b") and not _has_brackets(heading)):
+        return ""
+    if pieces & listed_words("second"):
+        return "" if pieces & listed_words("first") - {"a", "1"} else "second"
+    return "first" if pieces & listed_words("first") else ""
+
+
+def mean_base(heading: str) -> Meaning:
+    """What a heading of a pair means without the word that says which of the two it is: `Frequency 2`, `Backup freq`."""
+    marks = listed_words("first") | listed_words("second")
+    words = fold_heading(heading).split()
+    for base in (
+        words[:-1] if words[-1:] and words[-1] in marks else [],
+        words[1:] if words[:1] and words[0] in marks else [],
+    ):
+        if base and (meaning := mean(" ".join(base))).fields:
+            return meaning
+    return mean(heading)
+
+
+def _has_brackets(heading: str) -> bool:
+    return bool(re.search(r"[(\[{]", heading))
 
 
 def fields() -> tuple[str, ...]:

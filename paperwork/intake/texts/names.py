@@ -74,6 +74,12 @@ def read_casts(text: str) -> tuple[tuple[str, str], ...]:
     return found if len(found) > 1 and len(whole.strip()) >= len(text.strip()) - 1 else ()
 
 
+def name_role(performer: str) -> str:
+    """The role of a performer who plays none: their name, in an order without a comma, which would part it in a list."""
+    last, comma, given = performer.partition(",")
+    return " ".join(re.sub(r"[,;]", " ", f"{given} {last}" if comma else performer).split())
+
+
 def split_roles(text: str) -> tuple[str, ...]:
     """The roles of a cell, each once, in their order: by slash, plus sign, semicolon, line break or comma."""
     parts = re.split(r"\s*(?:[/;\n+\u2192]|,(?!\s*(?:jr|sr)\b))\s*", text, flags=re.IGNORECASE)

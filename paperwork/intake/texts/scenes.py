@@ -16,6 +16,9 @@ _SCENE = re.compile(
     r"(?:\s*\(?(?:cut|reprise|rep)\)?)?|#\s*[0-9]{1,3}[a-d]?(?:\s*\([^)]*\))?|p{1,2}\.?\s*[0-9]+(?:\s*[-\u2013]\s*[0-9]+)?",
     re.IGNORECASE,
 )
+_TITLED = re.compile(
+    rf"(?:[0-9]{{1,2}}\.[0-9]{{1,2}}|(?:[0-9]{{1,2}}|{_ROMAN})-[0-9]{{1,2}}[a-d]?)\s+\S", re.IGNORECASE
+)
 _LONG = re.compile(r"(?P<word>[^\W\d_]+)\.?\s*(?P<rest>[0-9ivx]{1,4}.*)", re.IGNORECASE)
 _TO = re.compile(r"\s*(?:\u2013|\u2014|\bto\b|(?<=[0-9a-z])\s*-\s*(?=[0-9]))\s*")
 _TOP = re.compile(r"(?:top|end|start)\s+of\s+.+", re.IGNORECASE)
@@ -29,7 +32,7 @@ def is_scene(heading: str) -> bool:
         return True
     if (match := _LONG.match(plain)) and fold_word(match["word"]) in listed_words("scene_prefix"):
         return True
-    return bool(re.match(r"[0-9]{1,2}\.[0-9]{1,2}\s+\S", plain))
+    return bool(_TITLED.match(plain))
 
 
 def is_cut(heading: str) -> bool:

@@ -29,8 +29,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         Column("head capsule", 22_000, grow=1),
         Column("head desk", 25_000, grow=4),
     )
-    loose = phrase(show, "no rack") if in_racks else ""
-    groups = tuple(rack_groups(show, _row_of, loose))
+    groups = tuple(rack_groups(show, _row_of))
     return (
         frame_sheet(
             show,

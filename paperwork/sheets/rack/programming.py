@@ -27,7 +27,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         *(forms.tick_column(f"programming head {step}") for step in ("alone", "sync", "read", "dark")),
     )
     steps = tuple(phrase(show, f"programming step {number}") for number in range(1, 6))
-    groups = tuple(forms.rack_groups(show, _row_of, phrase(show, "no rack") if show.racks else ""))
+    groups = tuple(forms.rack_groups(show, _row_of))
     blocks = (
         Panels((Panel(phrase(show, "programming steps"), steps),), across=1),
         Table(columns, groups, row_um=13_600),

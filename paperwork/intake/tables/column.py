@@ -1,0 +1,119 @@
+"""One column of a table as it is, and the columns of a table once their fields are found."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import NamedTuple
+
+from paperwork.files.grid import GridCell
+from paperwork.intake.ledger import Ledger, quote
+from paperwork.intake.reading import Decision, Doubt
+from paperwork.intake.tables.find import SheetTable
+from paperwork.intake.texts.headings import fields, find_rank, fold_heading
+from paperwork.place import Place, format_column
+from paperwork.text.vocabulary import fold_word, listed_words
+
+Fields = Mapping[int, str]
+
+
+@dataclass(frozen=True, slots=True)
+class Columns:
+    """What the columns of a table are. `scenes` are the columns of a grid, in their order."""
+
+    fields: Fields
+    scenes: tuple[int, ...]
+
+    def of(self, name: str) -> int | None:
+        """The column of a field, or None."""
+        return next((column for column, field in self.fields.items() if field == name), None)
+
+    def has(self, *names: str) -> bool:
+        """Whether there is a column of one of the fields."""
+        return any(field in names for field in self.fields.values())
+
+
+class Column(NamedTuple):
+    """One column of a table as it is: its heading, its values, and the fields that its heading may mean."""
+
+    number: int
+    heading: GridCell | None
+    cells: Sequence[GridCell]
+    options: tuple[str, ...] = ()
+
+    @property
+    def texts(self) -> list[str]:
+        """What its cells show."""
+        return [cell.text for cell in self.cells if cell.text]
+
+    @property
+    def key(self) -> str:
+        """What it is called in an answer: its heading folded, or its first value where it has none."""
+        if self.heading:
+            return fold_heading(self.heading.text)
+        return f"(none) {fold_word(self.texts[0])[:24]}" if self.texts else "(none)"
+
+    @property
+    def letter(self) -> str:
+        """Its letter."""
+        return format_column(self.number)
+
+    @property
+    def place(self) -> Place:
+        """Where it is headed, else where it begins."""
+        return self.heading.place if self.heading else self.cells[0].place
+
+    @property
+    def title(self) -> str:
+        """What to call it: its letter and its heading."""
+        heading = f", headed {quote(self.heading.text)}," if self.heading else ", without a heading,"
+        is_turned = self.cells and self.cells[0].place.sheet and self.cells[0].place.column != self.number
+        return f"row {self.cells[0].place.line}{heading}" if is_turned else f"column {self.letter}{heading}"
+
+    @property
+    def sample(self) -> str:
+        """Its first values in quotes."""
+        return quote(", ".join(dict.fromkeys(self.texts[:4])))
+
+    @property
+    def is_second(self) -> bool:
+        """Whether its heading says that it is the second of a pair."""
+        return self.heading is not None and find_rank(self.heading.text) == "second"
+
+    @property
+    def says_channel(self) -> bool:
+        """Whether its heading says `Channel` alone: ours, the desk's, the television's or the receiver's."""
+        return self.heading is not None and self.key in listed_words("channel_alone")
+
+
+@dataclass(slots=True)
+class TableColumns:
+    """The columns of one table while their fields are found: `taken` is the field of each, "" for none."""
+
+    table: SheetTable
+    columns: Mapping[int, Column]
+    ledger: Ledger
+    taken: dict[int, str] = field(default_factory=dict)
+
+    def has(self, *names: str) -> bool:
+        """Whether a column of one of the fields is found."""
+        return bool(set(names) & set(self.taken.values()))
+
+    def decide(self, column: Column, name: str, because: str) -> None:
+        """Take a field for a column, and write the decision down."""
+        self.taken[column.number] = name
+        if column.heading or column.cells:
+            samples = [] if name == "personal" else column.texts[:3]
+            made = Decision(
+                "column", column.key, column.place, column.title, name, because, {}, "sure", samples, column.letter
+            )
+            self.ledger.decisions.append(made)
+
+    def ask(
+        self, column: Column, key: str, because: str, question: str, choices: Mapping[str, str], *, value: str = ""
+    ) -> str:
+        """What a column in doubt is: `value` until it is answered, "" where nothing may be taken."""
+        every = {**choices, **{name: "" for name in fields() if name not in choices}}
+        doubt: Doubt = "likely" if value else "open"
+        made = Decision(
+            "column", key, column.place, column.title, value, because, every, doubt, column.texts[:3], column.letter
+        )
+        return self.ledger.decide(made, question)

@@ -1,0 +1,80 @@
+"""What the values of a column look like: which field they fit, whether they are marks, names or data about a person."""
+
+import re
+from collections.abc import Callable, Sequence
+
+from paperwork.files.grid import GridCell
+from paperwork.intake.texts.frequencies import read_frequency
+from paperwork.intake.texts.ids import is_id, is_plain_prefix, read_id, read_place
+from paperwork.intake.texts.names import is_blank
+from paperwork.intake.texts.scenes import read_mark
+from paperwork.text.vocabulary import fold_word, listed_words
+
+_PERSONAL = re.compile(r"[^@\s]+@[^@\s]+\.[a-z]{2,}|(?:\+|0)[0-9][0-9 ()/\-]{6,}[0-9]", re.IGNORECASE)
+"""An e-mail address or a telephone number."""
+
+
+def choose_field(options: Sequence[str], texts: Sequence[str]) -> str:
+    """The field among some that the texts of a column fit best, the first of equals."""
+    texts = [text for text in texts if not is_blank(text)]
+    if len(options) == 1 or not texts:
+        return options[0]
+    return max(options, key=lambda name: (fit(name, texts), -options.index(name)))
+
+
+def fit(name: str, texts: Sequence[str]) -> float:
+    """How many of the values look like the field: quarters, so that a stray cell decides nothing."""
+    test = _TESTS.get(name)
+    if not texts or test is None:
+        return 0.5
+    is_repeated = name in ("channel", "performer") and len(set(texts)) * 2 < len(texts)
+    return round(4 * sum(map(test, texts)) / len(texts)) / 4 - (0.5 if is_repeated else 0)
+
+
+def looks_like_frequency(text: str) -> bool:
+    reading = read_frequency(text)
+    return bool(reading.mhz or reading.same or reading.choices)
+
+
+def looks_like_words(text: str) -> bool:
+    return sum(char.isalpha() for char in text) >= 3 and not is_id(text)
+
+
+def looks_like_number(text: str) -> bool:
+    parts = read_id(text)
+    is_short = is_plain_prefix(parts.prefix) or len(parts.prefix) <= 3
+    return bool(parts.digits) and is_short and not read_frequency(text).mhz
+
+
+_TESTS: dict[str, Callable[[str], bool]] = {
+    "channel": looks_like_number,
+    "pack": looks_like_number,
+    "frequency": looks_like_frequency,
+    "tv": lambda text: bool(read_id(text).digits) and 2 <= int(read_id(text).digits) <= 69,
+    "performer": looks_like_words,
+    "role": looks_like_words,
+    "capsule": looks_like_words,
+    "receiver": lambda text: bool(read_place(text)[0]),
+    "type": lambda text: any(word in listed_words("handheld") for word in fold_word(text).split()),
+}
+
+
+def are_personal(texts: Sequence[str]) -> bool:
+    """Whether most of some texts are e-mail addresses or telephone numbers."""
+    return bool(texts) and sum(bool(_PERSONAL.fullmatch(text.strip())) for text in texts) * 2 > len(texts)
+
+
+def are_names(texts: Sequence[str]) -> bool:
+    """Whether some texts may be names: words that begin as names do, most of them different."""
+    are_words = bool(texts) and fit("performer", texts) == 1 and len(set(texts)) * 2 > len(texts)
+    return are_words and not any(text.strip()[0].islower() for text in texts)
+
+
+def is_capsule(text: str) -> bool:
+    """Whether a text is a kind of capsule: `lav`, `headset`."""
+    return bool(set(fold_word(text).split()) & listed_words("lavalier"))
+
+
+def is_mark(cell: GridCell) -> bool:
+    """Whether a cell of a grid says that somebody is live by a sign, and not by a number."""
+    return read_mark(cell.text) == "live" and not cell.text.strip().isdigit()

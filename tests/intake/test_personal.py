@@ -1,0 +1,46 @@
+"""Data about people in a mic list: named by heading and place in one warning, and nowhere by what it holds."""
+
+import pytest
+from openpyxl.comments import Comment
+
+from paperwork.sheets import SHEETS
+from tests.intake.sheets import plain, read, show
+from tests.sheet_texts import texts_of
+
+HEADINGS = (
+    ("Phone", "Home address", "Allergies", "Health", "Diet", "Chaperone", "E-mail", "Date of birth"),
+    ("Telefon", "Adresse", "Allergien", "Gesundheit", "Ernährung", "Betreuerin", "E-Mail", "Geburtsdatum"),
+    ("Téléphone", "Adresse", "Allergies", "Santé", "Régime", "Accompagnateur", "Courriel", "Date de naissance"),
+    ("Teléfono", "Dirección", "Alergias", "Salud", "Dieta", "Acompañante", "Correo", "Fecha de nacimiento"),
+    ("Telefono", "Indirizzo", "Allergie", "Salute", "Dieta", "Accompagnatore", "E-mail", "Data di nascita"),
+    ("Telefoon", "Adres", "Allergieën", "Gezondheid", "Dieet", "Begeleider", "E-mail", "Geboortedatum"),
+    ("Telefon", "Adress", "Allergier", "Hälsa", "Specialkost", "Ledsagare", "E-post", "Födelsedatum"),
+)
+SECRET = "secretword"
+
+
+@pytest.mark.parametrize("headings", HEADINGS)
+def test_a_personal_column_is_one_warning_and_its_texts_are_nowhere(headings, tmp_path):
+    rows = [["Mic", "Name", "Freq", *headings], [1, "Mara Lind", 518.2, *[SECRET] * 8], [2, "Max Ried", 519.4]]
+
+    def pin(sheet):
+        sheet["D2"].comment = Comment(SECRET, "me")
+
+    got = read(rows, pin)
+    assert got.account["personal"] == 8 and SECRET not in str(plain(got.raw)) + " ".join(got.lines)
+    assert [sum(heading in f.text for heading in headings) for f in got.findings] == [8]
+    assert not any(SECRET in text for one in got.decisions for text in one.samples)
+    reading = show(tmp_path, rows, pin)
+    assert not any(SECRET in f"{f.text} {f.fix}" for f in reading.findings)
+    assert not any(SECRET in text for paper in SHEETS for sheet in paper.make(reading.show) for text in texts_of(sheet))
+
+
+@pytest.mark.parametrize("value", ("mara@example.org", "0151 2345678", "+44 7700 900123"))
+def test_a_column_of_numbers_to_call_is_personal_whatever_its_heading(value):
+    got = read([["Mic", "Name", "Freq", "Zodiac"], [1, "Mara Lind", 518.2, value], [2, "Max Ried", 519.4, value]])
+    assert got.account["personal"] == 2 and value not in str(plain(got.raw))
+
+
+def test_the_network_addresses_of_receivers_are_no_personal_data():
+    got = read([["Mic", "Name", "Freq", "Address"], [1, "Mara Lind", 518.2, "192.0.2.7"]])
+    assert "personal" not in got.account
