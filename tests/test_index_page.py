@@ -67,7 +67,7 @@ def test_a_finding_stands_with_the_papers_that_it_touches_and_they_point_back(tm
         re.DOTALL,
     )
     assert f'href="#{chart[1]}"' in finding and "channel 1 and channel 2 are both on 486.200 MHz" in finding
-    assert 'href="#finding-1"' in chart[0] and "DOUBTED: ch 1, 2 carrier-doubled" in chart[0]
+    assert 'href="#finding-1"' in chart[0] and "NOT CONFIRMED: ch 1, 2: two on one frequency" in chart[0]
 
 
 def test_the_code_of_a_label_is_on_the_card_of_its_channel():

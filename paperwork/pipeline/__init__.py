@@ -182,11 +182,10 @@ def bind_book(
     cover, name = book.make_cover(show, findings, carried, fingerprint), book.name_of(show)
     last = [book.make_unresolved(show, findings, [(paper.name, paper.wants(show)) for paper in missing])]
     last += filter(None, (book.make_cautions(show, [one.sheet for one in laid]),))
-    entries = book.list_entries(
-        [(one.paper.folder, one.sheet, one.print.pages) for one in ordered]
-        + [("production", sheet, ()) for sheet in last]
-    )
-    layouts = [*(one.layout for one in ordered), *(lay_out(sheet, metrics) for sheet in last)]
+    ends = [(Paper("production", sheet.name, lambda _: (), ""), sheet, lay_out(sheet, metrics)) for sheet in last]
+    parted = [*ordered, *(Laid(*end) for end in ends)]
+    entries = book.list_entries([(one.paper.folder, one.sheet, one.print.pages) for one in parted])
+    layouts = [one.layout for one in parted]
     front = [lay_out(cover, metrics), lay_out(book.make_contents(show, entries), metrics)]
     page = 1 + sum(len(layout.pages) for layout in front)
     for index, layout in enumerate(layouts):

@@ -71,7 +71,7 @@ def name_revision(show: Show, revision: str, language: str = "") -> str:
 def _caution(show: Show, key: str) -> str:
     """A caution; that a clean plan is no permission is said with the licence where the show states one."""
     licence = show.production.licence if key == "licence caution" else ""
-    return phrase(show, f"{key} told", licence=licence) if licence else phrase(show, key)
+    return phrase(show, "licence caution told", licence=licence) if licence else phrase(show, key)
 
 
 def headed(show: Show, *columns: Column) -> tuple[Column, ...]:
