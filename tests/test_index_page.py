@@ -48,7 +48,7 @@ def test_every_page_of_every_paper_is_pictured_and_leads_to_its_pdf():
     papers = make_papers(reading.show, reading.findings)
     page = papers.files["index.html"].decode("utf-8")
     for printed in papers.printed:
-        shown = 1 if printed.path.endswith("show-book.pdf") else printed.pages
+        shown = 1 if printed.path.endswith("show-book.pdf") else len(printed.pages)
         for number in range(1, shown + 1):
             picture = f"pictures/{printed.path.removesuffix('.pdf')}-{number}.svg"
             assert (
@@ -62,12 +62,12 @@ def test_a_finding_stands_with_the_papers_that_it_touches_and_they_point_back(tm
     page = index_of(CLASH, tmp_path)
     finding = re.search(r'<li class="row finding" id="finding-1".*?</li>', page, re.DOTALL)[0]
     chart = re.search(
-        r'<li class="row paper" id="(paper-\d+)" data-card>\s*<header><h3><a href="rack/channel-chart.pdf".*?</li>\s*</ul>',
+        r'<li class="row paper" id="(paper-\d+)" data-card data-held="[^"]*">\s*<header><h3><a href="rack/channel-chart.pdf".*?</li>\s*</ul>',
         page,
         re.DOTALL,
     )
     assert f'href="#{chart[1]}"' in finding and "channel 1 and channel 2 are both on 486.200 MHz" in finding
-    assert 'href="#finding-1"' in chart[0] and "DOUBTED: ch 1, 2 carrier-doubled" in chart[0]
+    assert 'href="#finding-1"' in chart[0] and "NOT CONFIRMED: ch 1, 2: two on one frequency" in chart[0]
 
 
 def test_the_code_of_a_label_is_on_the_card_of_its_channel():

@@ -61,7 +61,7 @@ def test_a_doubted_frequency_is_a_blank_and_its_label_is_withheld(tmp_path, doub
 def test_only_sheets_that_show_something_unresolved_are_stamped(tmp_path):
     papers = papers_of(TWO_RACKS % "488.2 / 489.1", tmp_path)
     stamps = {printed.path: stamp_of(printed) for printed in papers.printed}
-    assert stamps["rack/channel-chart.pdf"].startswith("NOT CONFIRMED: ch 02: frequency not readable. Ask sound")
+    assert stamps["rack/channel-chart.pdf"].startswith("NOT CONFIRMED: ch 02: frequency not readable. Marked")
     assert "NOT CONFIRMED: ch 02: frequency not readable" in text_of(papers.files["rack/channel-chart.pdf"])
     assert stamps["wardrobe/pack-labels.pdf"] == "", "the doubted channel has no label there"
 
@@ -112,7 +112,7 @@ def test_one_kind_of_doubt_is_named_once_with_its_channels(tmp_path):
         only=frozenset({"channel-chart"}),
     ).printed
     named = "01, 02, 03, 04, 05, 06 …: frequency not readable"
-    assert stamp_of(printed) == f"NOT CONFIRMED: ch {named}. Ask sound before using what is marked ?."
+    assert stamp_of(printed) == f"NOT CONFIRMED: ch {named}. Marked “?”: ask sound before use."
 
 
 @pytest.mark.parametrize("language", LANGUAGES)
@@ -195,14 +195,14 @@ SAID = ("frequency not readable", "no capsule", "frequency refused")
 @pytest.mark.parametrize("count, tail", ((1, "."), (2, "."), (3, "."), (4, "; and 1 more."), (5, "; and 2 more.")))
 def test_a_stamp_names_three_kinds_in_natural_order_and_counts_the_rest(tmp_path, count, tail):
     rows = "".join(f"  {n}: {{role: R{n}}}\n" for n in range(8, 13))
-    show = show_of(f"show: {{contact: Ann Bell 555 0134}}\nchannels:\n{rows}", tmp_path)
+    show = show_of(f"show: {{title: Glass, contact: Ann Bell 555 0134}}\nchannels:\n{rows}", tmp_path)
     wrong = [
         Finding(code_name, Place("show.yaml"), "wrong", "mend it", (Subject("channels", str(number)),))
         for number, code_name in enumerate(KINDS[:count], 8)
     ]
     (printed,) = make_papers(show, wrong[::-1], only=frozenset({"channel-chart"})).printed
     named = "; ".join(f"ch {number}: {said}" for number, said in zip((8, 9, 10), SAID[:count], strict=False))
-    assert stamp_of(printed) == f"NOT CONFIRMED: {named}{tail} Ask Ann Bell 555 0134 before using what is marked ?."
+    assert stamp_of(printed) == f"NOT CONFIRMED: {named}{tail} Marked “?”: ask Ann Bell 555 0134 before use."
 
 
 @pytest.mark.parametrize("language", LANGUAGES)
@@ -232,9 +232,7 @@ def test_a_doubt_about_many_channels_names_six(tmp_path, count, named):
     reading = reading_of(f"capsules: {{beige: {{owned: 1}}}}\nchannels:\n{rows}", tmp_path)
     short = tuple(finding for finding in reading.findings if finding.code == "capsule-short")
     (printed,) = make_papers(reading.show, short, only=frozenset({"channel-chart"})).printed
-    assert (
-        stamp_of(printed) == f"NOT CONFIRMED: ch {named}: not enough capsules. Ask sound before using what is marked ?."
-    )
+    assert stamp_of(printed) == f"NOT CONFIRMED: ch {named}: not enough capsules. Marked “?”: ask sound before use."
 
 
 COOK = "  03: {role: COOK, mhz: 494.300}\n"

@@ -41,7 +41,10 @@ def say_page(page: Page, sheet: Sheet) -> str:
     said = [
         "".join(box.text.split())
         for box in page.boxes
-        if isinstance(box, TextBox) and box.text not in shown and box.text not in replaced and not _is_sign(box)
+        if isinstance(box, TextBox)
+        and box.text not in shown
+        and not (len(box.text) > 4 and box.text in replaced)
+        and not _is_sign(box)
     ]
     return "".join(_leave_out(said, sheet))
 

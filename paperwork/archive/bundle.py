@@ -16,8 +16,8 @@ from paperwork.archive.inputs import FOLDER
 from paperwork.archive.prints import describe_print
 from paperwork.archive.readme import write_readme
 from paperwork.archive.tables import write_tables
+from paperwork.document.printed import Printed
 from paperwork.finding import Finding
-from paperwork.index_page import Printed
 from paperwork.model import Show
 from paperwork.model.facts import canonical_facts, fingerprint_show
 

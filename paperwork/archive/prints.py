@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 from paperwork.changes import LabelPrint, PaperPrint
 
 if TYPE_CHECKING:
-    from paperwork.index_page import Printed
+    from paperwork.document.printed import Printed
 
 
 def describe_print(one: "Printed") -> dict[str, Any]:

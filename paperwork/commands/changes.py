@@ -201,21 +201,8 @@ def _format_history(lined: "Sequence[tuple[Revision, str]]", wrong: list[Finding
         if one.title != title:
             title = one.title
             lines.append(title or "(no title)")
-        lines.append(
-            "  "
-            + "  ".join(
-                filter(
-                    None,
-                    (
-                        one.revision or "-",
-                        one.revised,
-                        one.fingerprint,
-                        one.file,
-                        "(public)" * one.is_public,
-                        one.reason,
-                    ),
-                )
-            )
-        )
+        public = "(public)" if one.is_public else ""
+        parts = (one.revision or "-", one.revised, one.fingerprint, one.file, public, one.reason)
+        lines.append("  " + "  ".join(filter(None, parts)))
         lines += [f"      {odd}"] if odd else []
     return Outcome("\n".join(lines or [f"{name} holds no archive of a show"]) + "\n", aside, int(bool(wrong)))

@@ -1,12 +1,12 @@
 """The stamp of a page: what is unresolved about the records on it, in words, and whom to ask; and the mark of a guilty row."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import chain
 from typing import Any
 
 from paperwork.document import Doubt, Sheet
-from paperwork.document.styles import DOUBT_MARK, MARK, STAMP
+from paperwork.document.styles import DOUBT_MARK, MARK, STAMP, Style
 from paperwork.finding import Subject
 from paperwork.render.boxes import Box, Fill, Frame, Hatch, Room
 from paperwork.render.text.fitting import fit
@@ -17,6 +17,9 @@ from paperwork.text.words import words_of
 
 DOUBTED = "?"
 """The mark of a row that is in doubt: no word of any language, and no sign of a changed row."""
+
+ONE_LINE = replace(STAMP, floor_um=3_000, lines=1, paragraph=False)
+"""A stamp that fits one line at this height is not broken: what it takes is taken from the rows."""
 
 MOST_KINDS, MOST_IDS = 3, 6
 """So many kinds of error are named, and so many records of each: what more there is is counted, and a stamp stays short."""
@@ -63,7 +66,7 @@ class Stamps:
 
     def _make(self, own: frozenset[Subject]) -> Stamp:
         text = word_stamp(self._sheet, own)
-        fitted = fit(text, STAMP, _room_of(self._width), self._metrics)
+        fitted = fit(text, _style_of(text, self._width, self._metrics), _room_of(self._width), self._metrics)
         height = len(fitted.lines) * fitted.pitch_um + 2 * PAD_UM + GAP_UM
         return Stamp(text, stamp_facts(self._sheet, own), height)
 
@@ -89,7 +92,9 @@ def word_stamp(sheet: Sheet, shown: Iterable[Subject]) -> str:
     if not kinds:
         return ""
     named = sorted(((_name_records(doubts, own), text) for text, doubts in kinds.items()), key=_natural)
-    listed = "; ".join(f"{_join_names(sheet, names)}: {text}" for names, text in named[:MOST_KINDS])
+    listed = "; ".join(
+        w["stamp kind"].format(names=_join_names(sheet, names), text=text) for names, text in named[:MOST_KINDS]
+    )
     rest = sum(len(kinds[text]) for _, text in named[MOST_KINDS:])
     if rest:
         listed = w["stamp more"].format(stated=listed, count=rest)
@@ -123,9 +128,14 @@ def _room_of(width: int) -> int:
     return width - 2 * HATCH_UM - 8_000
 
 
+def _style_of(text: str, width: int, metrics: Metrics) -> Style:
+    """One line where it is tall enough, else up to three."""
+    return ONE_LINE if fit(text, ONE_LINE, _room_of(width), metrics).outcome == "whole" else STAMP
+
+
 def set_stamp(stamp: Stamp, width: int, setter: Typesetter) -> list[Box]:
     """A heavy frame with hatched ends: seen as a warning in black and white and after a photocopy."""
-    text = setter.fit(stamp.text, STAMP, _room_of(width))
+    text = setter.fit(stamp.text, _style_of(stamp.text, width, setter.metrics), _room_of(width))
     top, height = 1_500, stamp.height - GAP_UM
     boxes: list[Box] = [Frame(600, top, width - 1_200, height, 1_200)]
     for left in (2_200, width - 2_200 - HATCH_UM):

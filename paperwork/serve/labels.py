@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from paperwork.document import Printer
-from paperwork.index_page import Printed
+from paperwork.document.printed import Printed
 from paperwork.pipeline import LabelChoice
 from paperwork.render.labels.stocks import Stock, load_stocks
 from paperwork.serve.shows import Opened

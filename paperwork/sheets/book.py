@@ -40,8 +40,7 @@ MOST_FINDINGS = 200
 
 
 class ContentsLine(NamedTuple):
-    """One line of the contents: a paper, its folder, the code of its one page or of its first and last, and its first page as
-    printed ("" until it is known)."""
+    """One line of the contents: a paper, its folder, the code of its first page, and where that is in the book ("": unknown)."""
 
     folder: str
     title: str
@@ -132,7 +131,7 @@ def list_entries(sheets: Sequence[tuple[str, Sheet, Sequence[str]]]) -> list[Con
         ContentsLine(
             folder,
             f"{sheet.title}, {sheet.subtitle[0]}" if titles[sheet.title] > 1 and sheet.subtitle else sheet.title,
-            " … ".join(dict.fromkeys((*codes[:1], *codes[-1:]))),
+            codes[0] if codes else "",
             "",
         )
         for folder, sheet, codes in sheets

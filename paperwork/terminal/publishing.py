@@ -11,7 +11,7 @@ from paperwork.terminal.report import conclude, format_findings
 from paperwork.text.names import shorten_ids
 
 if TYPE_CHECKING:
-    from paperwork.index_page import Printed
+    from paperwork.document.printed import Printed
     from paperwork.model import Show
     from paperwork.pipeline import Papers
 

@@ -1,7 +1,7 @@
 """Small archives to try things on."""
 
 from paperwork.archive import Edition, make_archive
-from paperwork.index_page import Printed
+from paperwork.document.printed import Printed
 from tests.shows_text import raw_of
 
 SHOW = b"""show: {title: Glass, revision: B, revisions: [A], revised: 2027-03-01, reason: new packs}

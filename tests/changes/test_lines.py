@@ -61,7 +61,7 @@ EDITS = (
     ("another gain", "X-3, gain: 30 dB", "X-3, gain: 24 dB", "pack", ""),
     ("another capsule on a channel", "488.700, capsule: beige", "488.700, capsule: black", "wardrobe", "02"),
     ("a role with another name", "SAILOR", "BOSUN", "patch wardrobe", "03"),
-    ("a short name", "short: HST", "short: HO", "patch", ""),
+    ("a short name, which the label's QR code says", "short: HST", "short: HO", "patch", "04"),
     ("another performer", "role: SAILOR, by: Iris Vale", "role: SAILOR, by: Sam Dunn", "wardrobe", "03"),
     ("a person spelled anew", "Mara Lind", "Mara Lindh", "wardrobe", "01 04"),
     ("another room", "Sam Dunn: {room: 2", "Sam Dunn: {room: 3", "wardrobe", ""),

@@ -23,7 +23,6 @@ from paperwork.document import (
     row,
     words,
 )
-from paperwork.document.facts import code
 from paperwork.document.styles import RACK_FREQUENCY, RACK_NUMBER, RACK_ROLE, RACK_SMALL
 from paperwork.render.blocks.cells import INDENT_UM, tick_side_um
 from paperwork.render.boxes import Fill, Frame, Rule, TextBox
@@ -67,7 +66,7 @@ def test_reading_distances_hold_at_the_rack():
 def test_revision_and_code_are_at_least_four_millimetres_on_every_page():
     sheet = samples.chart(40)
     for page in lay_out(sheet, METRICS).pages:
-        for sign in (sheet.revision, code(sheet)):
+        for sign in (sheet.revision, page.code):
             assert any(text.text == sign and text.cap_um >= 4_000 for text in texts(page))
 
 

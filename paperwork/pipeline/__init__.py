@@ -10,16 +10,18 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from paperwork import limits
-from paperwork.changes import PaperPrint, Reprint
-from paperwork.document import Labels, Printer, Sheet
+from paperwork.changes import Reprint
+from paperwork.document import Sheet
 from paperwork.document.facts import long_code, tags_of
-from paperwork.finding import Finding, find, order_findings
-from paperwork.index_page import PICTURES, Picture, Printed, render_index
+from paperwork.document.printed import PICTURES, Picture, Printed
+from paperwork.finding import Finding, order_findings
+from paperwork.index_page import render_index
 from paperwork.model import Channel, Show
 from paperwork.model.facts import fingerprint_show
+from paperwork.pipeline.laid import USUAL_LABELS, LabelChoice, Laid, find_long, lay_out_papers, list_prints
 from paperwork.plan.covers import Tonight, stage_all
 from paperwork.plan.walls import put_on_walls, walls_of
-from paperwork.reading import blank_doubted, redact_for_print
+from paperwork.reading import blank_doubted
 from paperwork.render.book import Bookmark, BookPart, bind
 from paperwork.render.boxes import Layout
 from paperwork.render.layout import lay_out
@@ -28,23 +30,13 @@ from paperwork.render.pdf.press import Press
 from paperwork.render.text.measuring import Metrics
 from paperwork.sheets import SHEETS, Paper, book
 from paperwork.sheets.blanks import list_blanks
-from paperwork.sheets.change_sheet import keep_labels, list_labels
+from paperwork.sheets.change_sheet import list_labels
 from paperwork.sheets.evening import page as evening
-from paperwork.sheets.stamps import stamp_sheet
 from paperwork.sheets.wardrobe import pack_labels
 from paperwork.text.names import shorten_ids
 from paperwork.text.words import words_of
 
-
-@dataclass(frozen=True, slots=True)
-class LabelChoice:
-    """How labels are printed this time. None keeps the paper's own choice."""
-
-    stock: str | None = None
-    start: int = 1
-    blocked: tuple[int, ...] = ()
-    printer: Printer = Printer()
-    proof: bool = False
+__all__ = ["LabelChoice", "Laid", "Papers", "bind_book", "lay_out_papers", "list_prints", "make_papers", "make_tonight"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +57,7 @@ def make_papers(
     *,
     only: frozenset[str] = frozenset(),
     folders: frozenset[str] = frozenset(),
-    labels: LabelChoice = LabelChoice(),
+    labels: LabelChoice = USUAL_LABELS,
     made: str = "",
     kinds: Sequence[Paper] = (),
     reprint: Reprint | None = None,
@@ -103,7 +95,7 @@ def make_papers(
     rows = [_print_paper(one, press, made, files, pictured=None if pictured else 0) for one in printed]
     hand_over(files)
     if bound and sum(len(one.layout.pages) for one in laid) > limits.PAGES:
-        found.append(_tell_long(show, book.NAME, sum(len(one.layout.pages) for one in laid)))
+        found.append(find_long(show, book.NAME, sum(len(one.layout.pages) for one in laid)))
     elif bound and laid:
         carried, hidden = [one.name for one in attached], walls.hide(order_findings(found))
         cover, layout, outline = bind_book(show, laid, hidden, missing, carried, press.metrics)
@@ -122,84 +114,6 @@ def make_papers(
 def _list_unlabelled(show: Show, findings: Sequence[Finding]) -> tuple[str, ...]:
     """The channels without a label: a sheet of labels does not show what is not on it."""
     return tuple(channel.id for channel in blank_doubted(show, findings).channels.values() if channel.hz is None)
-
-
-@dataclass(frozen=True, slots=True)
-class Laid:
-    """One sheet of a paper, laid out."""
-
-    paper: "Paper"
-    sheet: Sheet
-    layout: "Layout"
-    numbers: tuple[int, ...] = ()
-    """The numbers of the pages that are printed, where not all are."""
-
-    @property
-    def path(self) -> str:
-        """Where it goes in the output folder."""
-        return f"{self.paper.folder}/{self.sheet.name}.pdf"
-
-    @property
-    def pages(self) -> tuple[int, ...]:
-        """The numbers of its pages."""
-        return self.numbers or tuple(range(1, len(self.layout.pages) + 1))
-
-    @property
-    def print(self) -> PaperPrint:
-        """What it is known by: its name, the codes of its pages, its labels or cut-out cards."""
-        codes = tuple(page.code for page in self.layout.pages)
-        return PaperPrint(self.paper.folder, self.sheet.name, self.sheet.title, codes, list_labels(self.sheet))
-
-
-def _keep_pages(one: Laid, wanted: frozenset[int] | None) -> Laid:
-    """The sheet with only some of its pages."""
-    if wanted is None:
-        return one
-    kept = [(number, page) for number, page in zip(one.pages, one.layout.pages, strict=True) if number in wanted]
-    numbers, pages = zip(*kept, strict=True)
-    return replace(one, layout=replace(one.layout, pages=pages), numbers=numbers)
-
-
-def list_prints(show: Show, findings: Sequence[Finding], press: Press | None = None) -> tuple[PaperPrint, ...]:
-    """What a build of the show prints, with its stamps, blanks and withheld labels: the pages and labels of every paper."""
-    laid, _, _ = lay_out_papers(SHEETS, show, findings, press=press)
-    return tuple(one.print for one in laid)
-
-
-def lay_out_papers(
-    papers: Sequence[Paper],
-    show: Show,
-    findings: Sequence[Finding],
-    labels: LabelChoice = LabelChoice(),
-    press: Press | None = None,
-    reprint: Reprint | None = None,
-) -> tuple[list[Laid], list[Paper], list[Finding]]:
-    """Every sheet of the papers, stamped and laid out; the papers that lack their facts; why others cannot be printed.
-
-    Of the sheets in `reprint` only the pages and labels that it names are kept, each as in the whole."""
-    certain, hidden = redact_for_print(show, findings), walls_of(show).hide(tuple(findings))
-    press, pages = press or Press(), reprint.pages if reprint else {}
-    laid: list[Laid] = []
-    missing: list[Paper] = []
-    refused: list[Finding] = []
-    for paper in papers:
-        sheets = paper.make(certain)
-        missing += () if sheets else (paper,)
-        for sheet in sheets:
-            sheet = _with_labels(stamp_sheet(paper, sheet, certain, hidden), labels)
-            sheet = keep_labels(sheet, reprint) if reprint else sheet
-            layout = press.lay_out(f"{paper.folder}/{sheet.name}.pdf", sheet)
-            if len(layout.pages) > limits.PAGES:
-                refused.append(_tell_long(show, sheet.name, len(layout.pages)))
-            elif not layout.pages:
-                refused += layout.findings
-            else:
-                laid.append(_keep_pages(Laid(paper, sheet, layout), pages.get(sheet.name)))
-    return laid, missing, refused
-
-
-def _tell_long(show: Show, paper: str, pages: int) -> Finding:
-    return find("paper-long", show.production.where.record, paper=paper, pages=f"{pages:,}", most=f"{limits.PAGES:,}")
 
 
 def _print_paper(
@@ -259,11 +173,10 @@ def bind_book(
     cover, name = book.make_cover(show, findings, carried, fingerprint), book.name_of(show)
     last = [book.make_unresolved(show, findings, [(paper.name, paper.wants(show)) for paper in missing])]
     last += filter(None, (book.make_cautions(show, [one.sheet for one in laid]),))
-    entries = book.list_entries(
-        [(one.paper.folder, one.sheet, one.print.pages) for one in ordered]
-        + [("production", sheet, ()) for sheet in last]
-    )
-    layouts = [*(one.layout for one in ordered), *(lay_out(sheet, metrics) for sheet in last)]
+    ends = [(Paper("production", sheet.name, lambda _: (), ""), sheet, lay_out(sheet, metrics)) for sheet in last]
+    parted = [*ordered, *(Laid(*end) for end in ends)]
+    entries = book.list_entries([(one.paper.folder, one.sheet, one.print.pages) for one in parted])
+    layouts = [one.layout for one in parted]
     front = [lay_out(cover, metrics), lay_out(book.make_contents(show, entries), metrics)]
     page = 1 + sum(len(layout.pages) for layout in front)
     for index, layout in enumerate(layouts):
@@ -283,7 +196,7 @@ def make_tonight(
     dead: Sequence[Channel],
     *,
     night: evening.Night | None = None,
-    labels: LabelChoice = LabelChoice(),
+    labels: LabelChoice = USUAL_LABELS,
     made: str = "",
 ) -> Papers:
     """The page of what differs tonight, and the labels that it makes wrong. `dead` are channels whose pack died."""
@@ -309,20 +222,3 @@ def make_tonight(
 
 def _channels(show: Show, named: Sequence[Channel]) -> tuple[Channel, ...]:
     return tuple(show.channels[channel.id] for channel in named)
-
-
-def _with_labels(sheet: Sheet, choice: LabelChoice) -> Sheet:
-    blocks = tuple(
-        replace(
-            block,
-            stock=choice.stock or block.stock,
-            start=choice.start,
-            blocked=choice.blocked,
-            printer=choice.printer,
-            proof=choice.proof,
-        )
-        if isinstance(block, Labels)
-        else block
-        for block in sheet.blocks
-    )
-    return replace(sheet, blocks=blocks)

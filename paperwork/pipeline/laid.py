@@ -1,0 +1,127 @@
+"""Sheets as they are printed: made of what is certain, stamped, cut down to what must be printed, laid out."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from paperwork import limits
+from paperwork.changes import PaperPrint, Reprint
+from paperwork.document import Labels, Printer, Sheet
+from paperwork.finding import Finding, find
+from paperwork.model import Show
+from paperwork.plan.walls import walls_of
+from paperwork.reading import redact_for_print
+from paperwork.render.boxes import Layout
+from paperwork.render.pdf.press import Press
+from paperwork.sheets import SHEETS, Paper
+from paperwork.sheets.change_sheet import keep_labels, list_labels
+from paperwork.sheets.stamps import stamp_sheet
+
+
+@dataclass(frozen=True, slots=True)
+class LabelChoice:
+    """How labels are printed this time. None keeps the paper's own choice."""
+
+    stock: str | None = None
+    start: int = 1
+    blocked: tuple[int, ...] = ()
+    printer: Printer = Printer()
+    proof: bool = False
+
+
+USUAL_LABELS = LabelChoice()
+
+
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """One sheet of a paper, laid out."""
+
+    paper: "Paper"
+    sheet: Sheet
+    layout: "Layout"
+    numbers: tuple[int, ...] = ()
+    """The numbers of the pages that are printed, where not all are."""
+
+    @property
+    def path(self) -> str:
+        """Where it goes in the output folder."""
+        return f"{self.paper.folder}/{self.sheet.name}.pdf"
+
+    @property
+    def pages(self) -> tuple[int, ...]:
+        """The numbers of its pages."""
+        return self.numbers or tuple(range(1, len(self.layout.pages) + 1))
+
+    @property
+    def print(self) -> PaperPrint:
+        """What it is known by: its name, the codes of its pages, its labels or cut-out cards."""
+        codes = tuple(page.code for page in self.layout.pages)
+        return PaperPrint(self.paper.folder, self.sheet.name, self.sheet.title, codes, list_labels(self.sheet))
+
+
+def _keep_pages(one: Laid, wanted: frozenset[int] | None) -> Laid:
+    """The sheet with only some of its pages."""
+    if wanted is None:
+        return one
+    kept = [(number, page) for number, page in zip(one.pages, one.layout.pages, strict=True) if number in wanted]
+    numbers, pages = zip(*kept, strict=True)
+    return replace(one, layout=replace(one.layout, pages=pages), numbers=numbers)
+
+
+def list_prints(show: Show, findings: Sequence[Finding], press: Press | None = None) -> tuple[PaperPrint, ...]:
+    """What a build of the show prints, with its stamps, blanks and withheld labels: the pages and labels of every paper."""
+    laid, _, _ = lay_out_papers(SHEETS, show, findings, press=press)
+    return tuple(one.print for one in laid)
+
+
+def lay_out_papers(
+    papers: Sequence[Paper],
+    show: Show,
+    findings: Sequence[Finding],
+    labels: LabelChoice = USUAL_LABELS,
+    press: Press | None = None,
+    reprint: Reprint | None = None,
+) -> tuple[list[Laid], list[Paper], list[Finding]]:
+    """Every sheet of the papers, stamped and laid out; the papers that lack their facts; why others cannot be printed.
+
+    Of the sheets in `reprint` only the pages and labels that it names are kept, each as in the whole."""
+    certain, hidden = redact_for_print(show, findings), walls_of(show).hide(tuple(findings))
+    press, pages = press or Press(), reprint.pages if reprint else {}
+    laid: list[Laid] = []
+    missing: list[Paper] = []
+    refused: list[Finding] = []
+    for paper in papers:
+        sheets = paper.make(certain)
+        missing += () if sheets else (paper,)
+        for sheet in sheets:
+            sheet = _with_labels(stamp_sheet(paper, sheet, certain, hidden), labels)
+            sheet = keep_labels(sheet, reprint) if reprint else sheet
+            layout = press.lay_out(f"{paper.folder}/{sheet.name}.pdf", sheet)
+            if len(layout.pages) > limits.PAGES:
+                refused.append(find_long(show, sheet.name, len(layout.pages)))
+            elif not layout.pages:
+                refused += layout.findings
+            else:
+                laid.append(_keep_pages(Laid(paper, sheet, layout), pages.get(sheet.name)))
+    return laid, missing, refused
+
+
+def find_long(show: Show, paper: str, pages: int) -> Finding:
+    """The finding that a paper has more pages than are printed."""
+    return find("paper-long", show.production.where.record, paper=paper, pages=f"{pages:,}", most=f"{limits.PAGES:,}")
+
+
+def _with_labels(sheet: Sheet, choice: LabelChoice) -> Sheet:
+    blocks = tuple(
+        replace(
+            block,
+            stock=choice.stock or block.stock,
+            start=choice.start,
+            blocked=choice.blocked,
+            printer=choice.printer,
+            proof=choice.proof,
+        )
+        if isinstance(block, Labels)
+        else block
+        for block in sheet.blocks
+    )
+    return replace(sheet, blocks=blocks)
