@@ -117,6 +117,11 @@ def test_a_table_that_does_not_say_which_column_is_the_level_is_asked_about(text
     assert "3 columns" in finding.text and finding.place.line == 1 + text.startswith("F")
 
 
+@pytest.mark.parametrize("text", ("470," + "1" * 100_000, "470,-97\n" + "9" * 100_000 + ",-97\n"))
+def test_a_number_of_any_length_is_answered(text):
+    assert parse_sweep(text, "s.csv")[1]
+
+
 def test_a_pass_of_another_length_than_the_head_says_is_told():
     levels, (finding,) = parse_sweep("start 470 MHz, stop 472 MHz, points 3\n-97,-98,-99\n-97,-98\n", "s.csv")
     assert [level[0] for level in levels] == [470_000_000, 471_000_000, 472_000_000]

@@ -128,7 +128,7 @@ def answer_list(seeds: Seeds, dice: Random) -> Try:
 def sweep_show(seeds: Seeds, dice: Random) -> Try:
     """`check` of a show with spoiled sweeps beside it."""
     name = dice.choice(("a.csv", "a.csv", "a.csv", "../a.csv", "/etc/passwd", "a\tb", "", "in", "x" * 300, "/dev/zero"))
-    show = f"spectrum: {{sweeps: [{name!r}], region: {dice.choice(('US', 'UK', 'x'))}}}\nchannels: {{1: {{mhz: 486.200}}, 2: {{mhz: 486.900}}}}\n"
+    show = f"spectrum: {{sweeps: [{name!r}], region: {dice.choice(('US', 'UK', 'x'))}, sweep unit: {dice.choice(('dBm', 'dBuV', 'dBmV'))}, sweep limit: {dice.choice(('-85', '10 dB', '-120'))}, own transmitters: {dice.choice(('on', 'off'))}}}\nchannels: {{1: {{mhz: 486.200}}, 2: {{mhz: 486.900}}}}\n"
     sweep = encode(spoil_text(dice.choice(seeds.sweeps).decode(), dice, dice.choice(seeds.sweeps).decode()), dice)
     return Try({"show.yaml": show.encode(), "a.csv": sweep}, ("check", "in/show.yaml"))
 

@@ -6,14 +6,16 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import NamedTuple
 
+from paperwork import limits
 from paperwork.files.sweep.units import list_units
 from paperwork.text.units import GHZ, KHZ, MHZ
 
-HEAD_LINES = 1_000
-"""Lines before the first level that are read for what they say; more is no head."""
+HEAD_LINES, HEAD_CHARACTERS = 1_000, 10_000
+"""Lines before the first level that are read for what they say, and the longest of them; more is no head."""
 
+LONGEST_CELL = 60
 LONGEST_NUMBER = 20
-"""Digits of a frequency or a number of points; what is longer is neither."""
+"""Characters of a cell with a number and its unit, and digits of a number in a head; what is longer is neither."""
 
 _SEPARATORS = (";", "\t", ",")
 _BLANK_PAIR = re.compile(r"[+-]?[0-9]+(?:,[0-9]+)?\s+[+-]?[0-9]+(?:,[0-9]+)?")
@@ -67,6 +69,8 @@ class Columns:
 def split_cells(line: str) -> list[str]:
     """The cells of a line: apart by a semicolon, else by tabs, commas or blanks; empty ones at its end are left out."""
     separator = next((one for one in _SEPARATORS if one in line), None)
+    if separator and line.count(separator) > limits.SWEEP_LEVELS:
+        return []
     if '"' in line:
         try:
             cells = next(csv.reader([line], delimiter=separator or " ", skipinitialspace=True), [])
@@ -84,7 +88,7 @@ def split_cells(line: str) -> list[str]:
 
 def read_number(cell: str) -> Number | None:
     """The number of a cell; None for anything else."""
-    match = _CELL.fullmatch(cell.replace("\u2212", "-"))
+    match = _CELL.fullmatch(cell.replace("\u2212", "-")) if len(cell) <= LONGEST_CELL else None
     return Number(Decimal(match[1].replace(",", ".")), match[2] or "") if match else None
 
 

@@ -51,12 +51,12 @@ def read_sweep(path: Path, name: str, stated: StatedUnit = NOTHING_STATED) -> Ju
 
 def parse_sweep(text: str, name: str, stated: StatedUnit = NOTHING_STATED) -> Judged:
     """The same for a text."""
-    lines = [(number, line) for number, one in enumerate(text.lstrip(BOM).splitlines(), 1) if (line := one.strip())]
+    lines = [line.strip() for line in text.lstrip(BOM).splitlines()]
     try:
-        read = read_rows(lines) if any(DATED.match(line) for _, line in lines) else read_table(lines)
+        read = read_rows(lines) if any(map(DATED.match, lines)) else read_table(lines)
     except UnclearColumns as unclear:
         return (), (find("sweep-columns", Place(name, unclear.line, 1), name=name, count=unclear.count),)
-    first = lines[0][0] if lines else 0
+    first = next((number for number, line in enumerate(lines, 1) if line), 0)
     if len(read.held) > limits.SWEEP_LEVELS:
         return (), (find("sweep-large", Place(name), name=name, most=f"{limits.SWEEP_LEVELS:,}"),)
     if not read.held:

@@ -14,10 +14,12 @@ DATED = re.compile(r"\s*[0-9]{4}-[0-9]{2}-[0-9]{2}\s*,(?:[^,]*,){5}")
 _COLUMNS = 6
 
 
-def read_rows(lines: Iterable[tuple[int, str]]) -> Levels:
+def read_rows(lines: Iterable[str]) -> Levels:
     """The bins of all rows at their highest."""
     found = Levels()
-    for number, line in lines:
+    for number, line in enumerate(lines, 1):
+        if not line:
+            continue
         if line.startswith("#"):
             found.name_units(line)
             continue

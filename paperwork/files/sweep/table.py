@@ -1,11 +1,12 @@
 """Sweeps as tables: a frequency and a level in each line, two edges and a level, or levels alone after a start and a stop."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from decimal import Decimal
-from itertools import pairwise
+from itertools import islice, pairwise
 
 from paperwork import limits
 from paperwork.files.sweep.heads import (
+    HEAD_CHARACTERS,
     HEAD_LINES,
     Columns,
     Number,
@@ -19,7 +20,8 @@ from paperwork.files.sweep.levels import Levels, scale_level
 from paperwork.files.sweep.units import list_units
 from paperwork.text.units import GHZ, HIGHEST_HZ, KHZ, LOWEST_HZ, MHZ
 
-Lines = Sequence[tuple[int, str]]
+Lines = Sequence[str]
+"""All lines of a file without outer blanks; the first has the number 1."""
 
 COMMENTS = ("#", "!", "//")
 _LOOKED_AT = 20
@@ -43,13 +45,17 @@ class _Head:
         self.keys: dict[str, Decimal] = {}
         self.units: set[str] = set()
         self.end = len(lines)
-        for at, (_, line) in enumerate(lines):
+        read = 0
+        for at, line in enumerate(lines):
+            if not line:
+                continue
+            read += 1
             is_comment = line.startswith(COMMENTS)
             cells = split_cells(line.lstrip("#!/ ") if is_comment else line)
             if not is_comment and self._is_data(cells):
                 self.end = at
                 break
-            if at < HEAD_LINES:
+            if read <= HEAD_LINES and len(line) <= HEAD_CHARACTERS:
                 keys = read_keys(line)
                 self.columns = (None if keys else find_columns(cells)) or self.columns
                 self.keys |= keys
@@ -76,20 +82,27 @@ class _Head:
 def read_table(lines: Lines) -> Levels:
     """The levels of a table at their highest. Raises UnclearColumns."""
     head = _Head(lines)
-    body = [one for one in lines[head.end :] if not one[1].startswith(COMMENTS)]
-    if not body:
-        return Levels(bad=[number for number, line in lines if not line.startswith(COMMENTS)])
-    first = split_cells(body[0][1])
+    if head.end == len(lines):
+        return Levels(bad=[number for number, _ in _list_body(lines, 0)])
+    body = lines, head.end
+    first = split_cells(lines[head.end])
     if head.columns and _is_headed_row(head.columns, first):
-        return _read_headed_rows(head, body)
+        return _read_headed_rows(head, list(_list_body(*body)))
     is_plain = head.has_span and (len(first) != 2 or head.keys.get("points") == 2)
     if is_plain and not (head.columns and head.columns.level is not None):
-        rows = ((number, split_cells(line)) for number, line in body)
+        rows = ((number, split_cells(line)) for number, line in _list_body(*body))
         return _read_plain_rows(head, rows, head.keys)
-    columns = head.columns or _guess_columns(body)
+    columns = head.columns or _guess_columns(islice(_list_body(*body), _LOOKED_AT))
     if columns is None or columns.level is None:
-        raise UnclearColumns(body[0][0], len(first))
-    return _read_columns(head, columns, body)
+        raise UnclearColumns(head.end + 1, len(first))
+    return _read_columns(head, columns, _list_body(*body))
+
+
+def _list_body(lines: Lines, start: int) -> Iterator[tuple[int, str]]:
+    """The lines from an index on with their numbers, without comments and blank ones. None is copied: there are many."""
+    for number, line in enumerate(islice(lines, start, None), start + 1):
+        if line and not line.startswith(COMMENTS):
+            yield number, line
 
 
 def _is_headed_row(columns: Columns, first: list[str]) -> bool:
@@ -101,9 +114,9 @@ def _is_headed_row(columns: Columns, first: list[str]) -> bool:
     return points is not None and (points.value == after or (columns.level is None and after <= 0))
 
 
-def _guess_columns(body: Lines) -> Columns | None:
+def _guess_columns(body: Iterable[tuple[int, str]]) -> Columns | None:
     """The columns of a table without a heading: two, or three of which the first two are edges that follow each other."""
-    rows = [_join_decimals(split_cells(line), 2) for _, line in body[:_LOOKED_AT]]
+    rows = [_join_decimals(split_cells(line), 2) for _, line in body]
     count = len(rows[0])
     if count == 2:
         return Columns(0, 0, 1, 2)
@@ -120,7 +133,7 @@ def _join_decimals(cells: list[str], width: int) -> list[str]:
     return [f"{whole}.{part}" for whole, part in zip(cells[::2], cells[1::2], strict=True)]
 
 
-def _read_columns(head: _Head, columns: Columns, body: Lines) -> Levels:
+def _read_columns(head: _Head, columns: Columns, body: Iterable[tuple[int, str]]) -> Levels:
     """Lines of frequency, or of two edges, and level. Frequencies in no unit are taken by their highest."""
     found, cell_units = Levels(), set[str]()
     fine: dict[tuple[int, int], int] = {}
@@ -136,15 +149,17 @@ def _read_columns(head: _Head, columns: Columns, body: Lines) -> Levels:
         own = (read_hertz(low.unit) if low.unit else 0) or hertz
         if unit:
             cell_units.add(unit)
-        if bool(own) != bool(hertz) or len(fine) > limits.SWEEP_LEVELS:
+        if bool(own) != bool(hertz):
             found.bad.append(number)
             continue
         start = round(low.value * _FINE) * (own or 1)
         key = start, start if high is low else round(high.value * _FINE) * (own or 1)
         if fine.get(key, level) <= level:
             fine[key] = level
+            if len(fine) > limits.SWEEP_LEVELS:
+                return Levels(fine)
     scale = 1 if hertz else _guess_hertz(fine)
-    found.bad = found.bad if scale else [body[0][0]]
+    found.bad = found.bad if scale else [head.end + 1]
     for (first, last), level in fine.items() if scale else ():
         low_hz, high_hz = ((2 * edge * scale + _FINE) // (2 * _FINE) for edge in (first, last))
         if 0 < low_hz <= high_hz <= 100 * GHZ:
@@ -179,7 +194,7 @@ def _guess_hertz(fine: dict[tuple[int, int], int]) -> int:
     return MHZ if highest < 25_000 * _FINE else KHZ if highest < 25_000_000 * _FINE else 1
 
 
-def _read_headed_rows(head: _Head, body: Lines) -> Levels:
+def _read_headed_rows(head: _Head, body: Sequence[tuple[int, str]]) -> Levels:
     """Levels alone after a heading of start, stop and number of points, and a line of their values."""
     columns, (number, line) = head.columns, body[0]
     cells = split_cells(line)
