@@ -1,5 +1,8 @@
 """`paperwork set` and `check --fix`: a new file with the values, what they did, and never a file written over."""
 
+import io
+
+import openpyxl
 import pytest
 from click.testing import CliRunner
 
@@ -8,6 +11,7 @@ from paperwork.commands import set as set_command
 from paperwork.files import read_bytes
 from paperwork.reading import read_show
 from tests.files.workbooks import make_book
+from tests.shows_text import EXAMPLES
 
 SHOW = """# the gala
 show: {title: Gala, venue: Pier}
@@ -55,7 +59,7 @@ def test_the_exit_code_is_that_of_the_check_of_the_result(show):
 def test_a_role_that_gets_another_name_is_followed_everywhere(show):
     set_values("roles/TOM/=TIM", "channels/02/mhz=487.075")
     text = (show / "new.yaml").read_text("utf-8")
-    assert 'live: "VERA, TIM and OLD TOM"' in text and 'shared: "TIM: Bo, COOK: Cy"' in text and "OLD TOM: {" in text
+    assert 'live: "VERA, TIM and OLD TOM"' in text and "shared: {TIM: Bo, COOK: Cy}" in text and "OLD TOM: {" in text
     before, after = (read_show(show / name, name).show for name in ("show.yaml", "new.yaml"))
     assert [role.replace("TOM", "TIM") for role in before.channels["02"].roles] == [*after.channels["02"].roles]
 
@@ -128,3 +132,38 @@ def test_fix_makes_what_needs_no_decision_and_lists_what_is_left(show):
     again = run(check.command, "new.yaml", "--fix", "-o", "again.yaml")
     assert "there is nothing to fix by itself" in again.aside and not (show / "again.yaml").exists()
     assert run(check.command, "show.yaml", "--fix").code == 2 and run(check.command, "show.yaml", "-o", "x").code == 2
+
+
+def test_a_name_is_followed_within_a_list_and_a_group_and_their_comments_stay(show):
+    text = SHOW.replace("{TOM: Bo, COOK: Cy}", "{TOM: Bo, # tall\n    COOK: Cy}").replace(
+        '"VERA, TOM and OLD TOM"}', "[VERA, # lead\n    TOM]}"
+    )
+    (show / "show.yaml").write_text(text, encoding="utf-8")
+    set_values("roles/TOM/=TIM")
+    wanted = text.replace("OLD TOM", "?").replace("TOM", "TIM").replace("?", "OLD TOM")
+    assert (show / "new.yaml").read_text("utf-8") == wanted
+
+
+def test_a_name_that_would_be_left_behind_is_refused_beside_one_that_is_nowhere_already(show):
+    text = SHOW.replace('"01, 02"', '"01-02, 77"')
+    (show / "show.yaml").write_text(text, encoding="utf-8")
+    outcome = set_values("channels/02/=12")
+    assert outcome.code == 2 and "channels of rack R1 names 02" in outcome.aside and not (show / "new.yaml").exists()
+
+
+def test_a_workbook_keeps_every_other_cell_and_all_formats(show):
+    def cells(data: bytes) -> dict:
+        book = openpyxl.load_workbook(io.BytesIO(data))
+        all_cells = (cell for sheet in book for row in sheet.iter_rows() for cell in row)
+        return {
+            (cell.parent.title, cell.coordinate): (cell.value, cell.number_format, cell.fill.start_color.rgb)
+            for cell in all_cells
+        }
+
+    old = (EXAMPLES / "show.xlsx").read_bytes()
+    (show / "show.xlsx").write_bytes(old)
+    run(set_command.command, "show.xlsx", "channels/04/notes=new pouch", "-o", "new.xlsx")
+    before, after = cells(old), cells((show / "new.xlsx").read_bytes())
+    changed = [at for at in after if after[at] != before.get(at)]
+    assert before.keys() == after.keys() and [at[0] for at in changed] == ["channels"]
+    assert after[changed[0]] == ("new pouch", *before[changed[0]][1:])

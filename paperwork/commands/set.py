@@ -100,7 +100,7 @@ def _settle(raw: Map, edit: Edit) -> Edit:
 def _spell(word: str, known: list[str], missing: str) -> str:
     same = [one for one in known if one == word] or [one for one in known if id_key(one) == id_key(word)]
     if not same:
-        raise ValueError(f"{missing} {word}{hint(word, known) or f' (it has {join_words(known) or None})'}")
+        raise ValueError(f"{missing} {word}{hint(word, known) or (f' (it has {join_words(known)})' if known else '')}")
     return same[0]
 
 

@@ -108,7 +108,8 @@ class _Expected:
                 raise self._refuse(edit, f"{' '.join(path)} is not a record with fields")
         if edit.value:
             section = self._said.setdefault(edit.section, {})
-            (section.setdefault(edit.record, {}) if edit.record else section)[edit.field] = edit.value
+            fields = section.setdefault(edit.record, {}) if edit.record else section
+            fields[edit.field] = _spread(fields.get(edit.field), edit.value)
         elif edit.field not in self._at((edit.section, edit.record) if edit.record else (edit.section,), {}):
             raise self._refuse(edit, f"{edit.path} has no value that could be removed")
         else:
@@ -173,6 +174,17 @@ def _place_of(raw: Map, edit: Edit) -> Place:
                 break
             place, node = found[0].place, found[1]
     return place
+
+
+def _spread(held: Any, value: str) -> Any:
+    """A text that names as many things as the list or the group that is there, as one: it then stays what it is."""
+    parts = value.split(", ")
+    if isinstance(held, list) and len(parts) == len(held) and all(isinstance(one, str) for one in held):
+        return parts
+    pairs = [part.split(": ") for part in parts]
+    if isinstance(held, dict) and len(pairs) == len(held) and all(isinstance(one, str) for one in held.values()):
+        return dict(pairs) if all(len(pair) == 2 for pair in pairs) else value
+    return value
 
 
 def _plain(node: Node) -> Any:

@@ -40,9 +40,12 @@ class EditedShow:
         data = edit_fields(self.data, self.kind, edits, self.name)
         made = _read(data, self.kind, self.name, self.folder, self.venue)
         if any(edit.is_rename and edit.record and not edit.field for edit in edits):
-            lost = [one for one in list_new(self.reading, made.reading) if one.stage == "reference"]
-            if lost:
-                raise refuse_edit(self.name, f"it would leave a name that is nowhere: {lost[0].text}", lost[0].place)
+            known, left = (
+                [one for one in each.findings if one.stage == "reference"] for each in (self.reading, made.reading)
+            )
+            if len(left) > len(known) and "reference" not in _list_hidden(self.reading):
+                lost = next(one for one in left if one.text not in {other.text for other in known})
+                raise refuse_edit(self.name, f"it would leave a name that is nowhere: {lost.text}", lost.place)
         return EditedShow(
             data,
             self.kind,
@@ -102,9 +105,9 @@ def list_new(before: Reading, after: Reading, mended: Sequence[Finding] = ()) ->
     slip that hid them is gone. `mended` are gone, so that another of their kind counts as new."""
     hidden = _list_hidden(before)
     is_air_known = not list_unknown_air(before.findings)
-    renames = [edit for one in before.findings for edit in one.edits if edit.is_rename]
-    # What a section or a field of no known name holds is not looked at before it has one.
-    named = {(edit.section, edit.record) if edit.field else (edit.value, "") for edit in renames}
+    # What a field of no known name holds is not looked at before it has one.
+    renames = (edit for one in before.findings for edit in one.edits if edit.is_rename)
+    named = {(edit.section, edit.record) for edit in renames if edit.field}
     known = {(one.code, one.text) for one in before.findings} | {
         (one.code, *one.subjects[:1]) for one in before.findings
     }
@@ -126,7 +129,9 @@ def _list_hidden(reading: Reading) -> frozenset[str]:
     """The stages that a reading did not come to."""
     stages = {one.stage for one in reading.findings if one.severity == "error"}
     if stages & {"read", "shape"}:
-        return frozenset({"reference", "sense"})
+        # Nor is what a section of no known name holds, which may have no records that a finding could be about.
+        is_unread = any(not edit.record and not edit.field for one in reading.findings for edit in one.edits)
+        return frozenset({"reference", "sense", *(("shape",) if is_unread else ())})
     return frozenset({"sense"} if "reference" in stages else ())
 
 

@@ -213,7 +213,12 @@ def test_a_name_is_changed_where_it_is_written(before, edit, after):
         ("channels:\n  1: {by: Ann}\n", Edit("channels", "1", "by", "x" * 4_001), "longer than 4,000 characters", 0),
         ("channels:\n\t1: {}\n", put("1"), "it cannot be read", 2),
         ("a: {1: {}}\n---\nb: {}\n", Edit("a", "1", "x", "y"), "it is not one plain document of YAML", 0),
-        ("channels:\n  1:\n    role: # who\n    - A\n", Edit("channels", "1", "role", "B"), "a comment is between", 4),
+        (
+            "channels:\n  1:\n    role: # who\n    - A\n",
+            Edit("channels", "1", "role", "B, C"),
+            "a comment is between",
+            4,
+        ),
         ("channels:\n  1: {by: Ann, by: Bo}\n", Edit("channels", "1", "by", ""), "cannot be changed safely", 2),
     ),
 )
@@ -239,6 +244,24 @@ def test_what_cannot_be_edited_is_refused_in_plain_words_at_its_line(text, edit,
 )
 def test_a_record_or_a_section_goes_with_all_that_it_holds(before, edit, after):
     assert edited(before, edit) == after
+
+
+@pytest.mark.parametrize(
+    ("before", "value", "after"),
+    (
+        ("live:\n      - A   # first\n      - B\n", "A, C", "live:\n      - A   # first\n      - C\n"),
+        ("live: [A, 'B']\n", "C, D", "live: [C, 'D']\n"),
+        ("live: {A: Ann, # one\n      B: Bo}\n", "A: Ann, C: Cy", "live: {A: Ann, # one\n      C: Cy}\n"),
+        ("live: [A, B]\n", "A, B", "live: [A, B]\n"),
+        ("live: [A, B]\n", "A", "live: A\n"),
+        ("live: [A, [B]]\n", "A, C", "live: A, C\n"),
+        ('live: ["A, B", C]\n', "A, B, D", "live: A, B, D\n"),
+        ("live: {A: Ann, B: Bo}\n", "A, C", "live: A, C\n"),
+    ),
+)
+def test_a_list_that_gets_as_many_names_stays_one_with_its_comments(before, value, after):
+    lead = "scenes:\n  s1:\n    "
+    assert edited(lead + before, Edit("scenes", "s1", "live", value)) == lead + after
 
 
 def test_the_only_section_of_a_file_does_not_go():

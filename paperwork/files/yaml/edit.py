@@ -7,14 +7,14 @@ from typing import Any
 from paperwork.files.decode import BOM, Lines, clean_text
 from paperwork.files.refusal import Refused, refuse_edit
 from paperwork.files.yaml.read import SINGLE
-from paperwork.files.yaml.write import is_plain, quote_double, quote_text
+from paperwork.files.yaml.style import restyle, write_field, write_inner, write_key, write_pair
+from paperwork.files.yaml.write import quote_text
 from paperwork.finding import Edit
 from paperwork.model.fields import SECTIONS
 from paperwork.place import Place
 
 _REST = re.compile(r"[^\r\n]*")
 _BREAK = re.compile(r"\r\n|\r|\n")
-_NUMBER = re.compile(r"-?(?:0|[1-9][0-9]*)(?:\.[0-9]+)?")
 
 Splice = tuple[int, int, str]
 """What replaces a range of code points."""
@@ -98,7 +98,11 @@ class _Editor:
             yield self._add_field(node, edit)
         elif edit.value:
             field, held = node.value[at]
-            yield self._replace(node, field, held, edit.value)
+            parts = _list_parts(held, edit.value)
+            if parts is None:
+                yield self._replace(node, field, held, edit.value)
+            for part, value in parts or ():
+                yield part.start_mark.index, part.end_mark.index, restyle(part, part.style, value, block=False)
         else:
             yield from self._remove(key, node, at)
 
@@ -113,7 +117,7 @@ class _Editor:
         for parent in parents:
             key, _ = self._find(parent, edit.field or edit.record or edit.section)
             if key is not None:
-                yield key.start_mark.index, key.end_mark.index, _restyle(key, key.style, edit.value, block=False)
+                yield key.start_mark.index, key.end_mark.index, restyle(key, key.style, edit.value, block=False)
 
     def _drop(self, edit: Edit) -> Iterator[Splice]:
         """A record or a section taken out with all that it holds."""
@@ -136,7 +140,7 @@ class _Editor:
             return start, end, new
         if node.style in ("|", ">"):
             return self._replace_block(node, value)
-        new = _restyle(node, key.style, value, block=block)
+        new = restyle(node, key.style, value, block=block)
         if start == end:
             colon = "" if ":" in self._body[key.end_mark.index : start] else ":"
             new = colon + (new if not colon and self._body[start - 1 : start].isspace() else f" {new}")
@@ -188,7 +192,7 @@ class _Editor:
     def _add_field(self, record: Any, edit: Edit) -> Splice:
         """A new field before the first of those that the table of fields has behind it, else behind the last."""
         pairs = record.value
-        new = _write_pair(edit.field, edit.value, pairs[0][0].style, block=not record.flow_style)
+        new = write_pair(edit.field, edit.value, pairs[0][0].style, block=not record.flow_style)
         fields = [*SECTIONS[edit.section].fields] if edit.section in SECTIONS else []
         behind = fields[fields.index(edit.field) + 1 :] if edit.field in fields else []
         later = next((key for key, _ in pairs if _text(key) in behind), None)
@@ -203,14 +207,14 @@ class _Editor:
         if not _pairs(parent):
             if type(parent).__name__ != "MappingNode":
                 raise self._refuse(0, "it holds no section")
-            return self._put_inside(parent, f"{quote_text(name)}: {{{_write_inner(edit, '')}}}")
+            return self._put_inside(parent, f"{quote_text(name)}: {{{write_inner(edit, '')}}}")
         style = parent.value[0][0].style
         if parent is not self._root or self._root.flow_style:
-            inner = _write_field(edit, style) if edit.record == name else _write_inner(edit, style)
-            return self._put_behind(parent, f"{_write_key(name, style)}: {{{inner}}}")
+            inner = write_field(edit, style) if edit.record == name else write_inner(edit, style)
+            return self._put_behind(parent, f"{write_key(name, style)}: {{{inner}}}")
         indent = " " * (parent.value[0][0].start_mark.column + 2)
-        at, _, new = self._put_behind(parent, f"{_write_key(name, style)}:")
-        return at, at, f"{self._break}{new}{self._break}{indent}{_write_inner(edit, style)}"
+        at, _, new = self._put_behind(parent, f"{write_key(name, style)}:")
+        return at, at, f"{self._break}{new}{self._break}{indent}{write_inner(edit, style)}"
 
     def _put_behind(self, parent: Any, new: str) -> Splice:
         """An entry behind the last of a group, within its braces or on a line of its own."""
@@ -223,7 +227,7 @@ class _Editor:
 
     def _fill(self, key: Any, node: Any, edit: Edit, *, of_section: bool) -> Splice:
         """The first entry of a section or a record that is empty: `{}`, `~` or nothing."""
-        new = _write_inner(edit, key.style) if of_section else _write_field(edit, key.style)
+        new = write_inner(edit, key.style) if of_section else write_field(edit, key.style)
         if type(node).__name__ == "MappingNode":
             return self._put_inside(node, new)
         start, end = node.start_mark.index, node.end_mark.index
@@ -271,30 +275,13 @@ def _text(key: Any) -> str:
     return clean_text(key.value)[0] if type(key).__name__ == "ScalarNode" else ""
 
 
-def _restyle(node: Any, key_style: str | None, value: str, *, block: bool) -> str:
-    """A value in the quotes of the one that it replaces; quotes that only the old one needed go."""
-    if node.style == "'" and value.isprintable():
-        return "'" + value.replace("'", "''") + "'"
-    is_by_habit = key_style == '"' or (node.style == '"' and is_plain(node.value, block=block))
-    is_number = not node.style and _NUMBER.fullmatch(value)
-    return quote_double(value) if not is_plain(value, block=block) or (is_by_habit and not is_number) else value
-
-
-def _write_inner(edit: Edit, key_style: str | None) -> str:
-    """What a new section holds: its record with the field, or the field alone."""
-    field = _write_field(edit, key_style)
-    return f"{_write_key(edit.record, key_style)}: {{{field}}}" if edit.record else field
-
-
-def _write_field(edit: Edit, key_style: str | None) -> str:
-    return _write_pair(edit.field, edit.value, key_style, block=False)
-
-
-def _write_pair(field: str, value: str, key_style: str | None, *, block: bool) -> str:
-    """A field and its value; beside names in double quotes, as JSON has them, only a number goes without."""
-    is_bare = key_style != '"' or _NUMBER.fullmatch(value)
-    return f"{_write_key(field, key_style)}: {quote_text(value, block=block) if is_bare else quote_double(value)}"
-
-
-def _write_key(name: str, key_style: str | None) -> str:
-    return quote_double(name) if key_style == '"' else quote_text(name)
+def _list_parts(node: Any, value: str) -> list[tuple[Any, str]] | None:
+    """The names in a list or a group that a text with as many changes, each with its new text; None for any other text."""
+    parts = value.split(", ")
+    if _pairs(node):
+        nodes, texts = [one for pair in node.value for one in pair], [one for part in parts for one in part.split(": ")]
+    else:
+        nodes, texts = node.value if type(node).__name__ == "SequenceNode" else [], parts
+    if not nodes or len(nodes) != len(texts) or any(type(one).__name__ != "ScalarNode" for one in nodes):
+        return None
+    return [(one, text) for one, text in zip(nodes, texts, strict=True) if _text(one) != text]
