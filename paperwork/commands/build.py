@@ -93,8 +93,8 @@ def command(
         outcome = _build_since(since, since_venue, (reading, Path(show).name), folder, chosen)
         return replace(outcome, text="" if quiet else outcome.text)
     attached, aside = _attach(Path(show), show, reading.show)
-    more = {"blank": blank, "attached": attached, "press": _make_press(given.get("printing"))}
-    papers = make_papers(reading.show, reading.findings, **more, **chosen)
+    press = _make_press(given.get("printing"))
+    papers = make_papers(reading.show, reading.findings, blank=blank, attached=attached, press=press, **chosen)
     kind = "selection" if names or folders else "papers"
     outcome = publish_papers(choose_folder(output, show, kind, reading.show.at_venue), papers, reading.show)
     return replace(outcome, text="" if quiet else outcome.text, aside=aside + outcome.aside)
