@@ -137,10 +137,10 @@ def test_codes_hold_no_performer_and_no_frequency():
 def test_each_paper_says_its_revision_code_and_page_on_every_page():
     for printed in papers_of().printed:
         pages = pypdf.PdfReader(BytesIO(papers_of().files[printed.path])).pages
-        assert len(pages) == printed.pages
+        assert len(pages) == len(printed.pages)
         for number, page in enumerate(pages, 1):
             text = page.extract_text()
-            assert printed.code in text and f"{number} of {printed.pages}" in text
+            assert printed.codes[number - 1] in text and f"{number} of {len(pages)}" in text
 
 
 def test_fonts_are_embedded_and_the_label_sheet_asks_not_to_be_scaled():

@@ -257,7 +257,9 @@ def test_a_frequency_for_tonight_is_checked_and_what_is_new_by_it_is_said(tmp_pa
     clash = run("--set", "channels/06/mhz=477.825", "-o", str(tmp_path / "b"))
     said = "channel 06 and channel 07 are both on 477.825 MHz"
     assert clash.code == 1 and f"new tonight: error: {said} [carrier-doubled]" in clash.text
-    assert f"New tonight: {said}" in page_of(tmp_path / "b") and "06, 07 carrier-doubled" in page_of(tmp_path / "b")
+    assert f"New tonight: {said}" in page_of(tmp_path / "b") and "06, 07: two on one frequency" in page_of(
+        tmp_path / "b"
+    )
     assert "labels to print: none" in clash.text, "a doubted frequency is on no label"
 
 

@@ -12,7 +12,7 @@ from paperwork.files.refusal import Refused
 from paperwork.files.sniff import load_file
 from paperwork.model import Show
 from paperwork.pipeline import make_papers
-from paperwork.reading import has_errors, read_show
+from paperwork.reading import Reading, has_errors, read_show
 from paperwork.terminal import Outcome
 from paperwork.terminal.options import VENUE, choose_folder, choose_labels, label_options
 from paperwork.terminal.publishing import publish_papers
@@ -76,26 +76,22 @@ def command(
 ) -> Outcome:
     """Print every paper whose facts SHOW holds.
 
-    Sheets that show something unresolved carry a stamp; a frequency that is not certain is printed as a blank and gets
-    no label. The papers of each venue have a folder of their own.
+    Pages that show something unresolved are stamped; a frequency that is not certain is a blank, without a label. The
+    papers of each venue have a folder of their own.
     """
     names, wrong = _read_names(only)
     if wrong:
         return Outcome(aside=wrong, code=2)
-    reading = read_show(Path(show), show, venue=venue)
+    reading, given = read_show(Path(show), show, venue=venue), context.obj or {}
     aside = format_findings(reading.findings, "text") if reading.findings else ""
     if reading.show is None or (strict and has_errors(reading.findings)):
         return Outcome(aside=f"{aside}no papers were printed\n", code=1 if reading.readable else 2)
-    given = context.obj or {}
     chosen = {"only": names, "folders": frozenset(folders), "made": given.get("made", "")}
     chosen["labels"] = choose_labels(**labels)
     if since:
-        from paperwork.revisions import Side
-
-        new = Side(reading.show, reading.findings, Path(show).name)
         folder = choose_folder(output, show, "changes", reading.show.at_venue)
-        outcome = _build_since(since, since_venue, new, folder, chosen)
-        return replace(outcome, text="") if quiet else outcome
+        outcome = _build_since(since, since_venue, (reading, Path(show).name), folder, chosen)
+        return replace(outcome, text="" if quiet else outcome.text)
     attached, aside = _attach(Path(show), show, reading.show)
     press = _make_press(given.get("printing"))
     papers = make_papers(reading.show, reading.findings, blank=blank, attached=attached, press=press, **chosen)
@@ -124,11 +120,17 @@ def _attach(path: Path, name: str, show: Show) -> "tuple[tuple[Attachment, ...],
         return (), f"the show book carries no files: {refused.finding.text}\n"
 
 
-def _build_since(since: str, since_venue: str | None, new: "Side", folder: Path, chosen: dict[str, Any]) -> Outcome:
+def _build_since(
+    since: str, since_venue: str | None, read: tuple[Reading, str], folder: Path, chosen: dict[str, Any]
+) -> Outcome:
     """The change list and what changed, into a folder of its own: the papers of the whole show stay where they are."""
     from paperwork.render.pdf.press import Press
-    from paperwork.revisions import compare_revisions, make_since
+    from paperwork.revisions import Side, compare_revisions, make_since
 
+    reading, name = read
+    if reading.show is None:
+        return Outcome(code=1)
+    new = Side(reading.show, reading.findings, name)
     old = read_side(since, since_venue or "")
     if isinstance(old, Outcome):
         return old

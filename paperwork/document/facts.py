@@ -197,7 +197,7 @@ def label_facts(label: Label) -> list[str]:
     """The facts of one label."""
     frequency = label.frequency or ""
     shown = (label.number, label.role, *label.performers, frequency, label.pack, label.capsule, label.mark)
-    return [*(label.facts or shown), label.short_role]
+    return [*(label.facts or shown)]
 
 
 def _facts_of(items: Iterable[Item]) -> list[str]:

@@ -37,6 +37,7 @@ def label_of(
     people = performers or show.performers_of(channel)
     frequency = format_mhz(channel.hz) if channel.hz is not None else ""
     backed = name_backed(show, channel) if channel.spare else ()
+    short = show.roles[channel.roles[0]].short if channel.roles else ""  # the QR code says it
     pack, capsule = pack or channel.pack, channel.capsule if capsule is None else capsule
     return Label(
         number=channel.id,
@@ -47,7 +48,8 @@ def label_of(
         capsule=capsule,
         short_role=_short_role(show, channel),
         copies=COPIES,
-        facts=(channel.id, title_fact_of(channel), *people, *backed, channel.doubles, frequency, pack, capsule),
+        facts=(channel.id, title_fact_of(channel), *people, *backed, channel.doubles, frequency, pack, capsule)
+        + ((short,) if short else ()),
         subjects=subjects_of_channel(show, channel),
         where=channel.where.record,
     )
