@@ -21,6 +21,8 @@ from tests.fuzz.seeds import LISTS
 from tests.test_broken_shows import SHOWS
 
 COMES_TO_LIGHT = {
+    "group-unknown": "a channel that a slip kept apart meets the others once its zone is the one that was meant",
+    "tv-unlisted": "what is in a TV channel is in it once the show lists it",
     "clock-loop": "while the clocks follow each other in a circle nobody leads, so that no two leaders can meet",
     "sweep-own-untold": "a level is somebody else's only once our own transmitters are known to have been off",
 }

@@ -53,7 +53,7 @@ def test_a_value_is_set_and_what_was_and_is_said_with_the_findings_that_went(sho
 
 def test_the_exit_code_is_that_of_the_check_of_the_result(show):
     outcome = set_values("channels/01/notes=tape")
-    assert outcome.code == 1 and outcome.text.endswith("new.yaml written; 1 error\n")
+    assert outcome.code == 1 and outcome.text.endswith("new.yaml written; 1 error, 1 warning\n")
 
 
 def test_a_role_that_gets_another_name_is_followed_everywhere(show):

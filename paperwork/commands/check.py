@@ -48,7 +48,7 @@ def command(
                 aside=f"{format_findings(old.findings, 'text')}the last revision could not be used\n", code=2
             )
         findings = order_findings((*findings, *check_since(old.show, reading.show)))
-    text = format_findings(findings, form, reading.show, _load(show) if form == "sarif" else b"")
+    text = format_findings(findings, form, _load(show) if form == "sarif" else b"", show=reading.show)
     aside = "".join(f"{line}\n" for line in reading.lines)
     if copy:
         marked, is_written = write_marked(Path(show), show, Path(copy), findings)

@@ -26,7 +26,7 @@ def publish_papers(folder: Path, papers: "Papers", show: "Show", closing: Sequen
     the word that all is well."""
     from paperwork.output import OutputError, publish
 
-    aside = format_findings(papers.findings, "text", show) if papers.findings else ""
+    aside = format_findings(papers.findings, "text", show=show) if papers.findings else ""
     if any(finding.row.stops for finding in papers.findings):
         return Outcome(aside=f"{aside}no papers were printed\n", code=2)
     try:

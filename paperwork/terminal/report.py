@@ -16,7 +16,7 @@ FEW = 5
 """Of findings that one long name can raise on every sheet, so many of a code are printed one by one."""
 
 
-def format_findings(findings: Sequence[Finding], form: str, show: Show | None = None, data: bytes = b"") -> str:
+def format_findings(findings: Sequence[Finding], form: str, data: bytes = b"", *, show: Show | None = None) -> str:
     """All findings in one of the formats, ending in a line break. The text ends in what was found, and in what was looked at
     in the show. `data` is the show file, for the formats that show what a fix changes in it."""
     if form == "json":

@@ -1,10 +1,10 @@
 """Names that records share: what is a slip and what counts, and that every offer clears its finding in the file itself."""
 
 import pytest
-from paperwork.files.edits import Edit
 
 from paperwork.checks.scope import describe_scope
 from paperwork.files.edit import edit_fields
+from paperwork.finding import Edit
 from paperwork.reading import read_show
 from paperwork.sheets.stamps import stamp_sheet
 from paperwork.text.spellings import find_meant, is_slip
@@ -78,7 +78,7 @@ def test_a_slip_that_frees_a_channel_stamps_its_chart(tmp_path):
     reading = reading_of(SHOW, tmp_path)
     chart = next(paper for paper in SHEETS if paper.name == "channel-chart")
     (sheet, *_) = chart.make(reading.show)
-    assert "group-unknown" in stamp_sheet(chart, sheet, reading.show, reading.findings).stamp
+    assert "group-unknown" in str(stamp_sheet(chart, sheet, reading.show, reading.findings).doubts)
 
 
 def test_groups_of_groups_are_expanded_once_and_to_a_bound(tmp_path):

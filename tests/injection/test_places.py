@@ -304,6 +304,8 @@ def test_names_that_no_disk_takes_are_refused_in_words_by_every_command(tmp_path
         ("answer", LONG),
         ("answer", f"{'l' * 246}.csv"),
         ("assign", "show.yaml", "-o", LONG),
+        ("set", LONG, "show/title=A", "-o", "n.yaml"),
+        ("set", "show.yaml", "show/title=A", "-o", LONG),
         ("survey", LONG),
         ("watch", LONG),
         ("audit", "show.yaml", LONG),

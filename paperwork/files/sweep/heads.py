@@ -53,7 +53,7 @@ class Number(NamedTuple):
 
 
 @dataclass(frozen=True, slots=True)
-class Columns:
+class SweepColumns:
     """Which column is what. `low` and `high` are one column where a point has one frequency. `level` is None where no
     column, or more than one, could be it; `count` is the column of a number of points."""
 
@@ -98,7 +98,7 @@ def read_hertz(text: str) -> int:
     return _FACTORS[found.pop()] if len(found) == 1 else 0
 
 
-def find_columns(cells: list[str]) -> Columns | None:
+def find_columns(cells: list[str]) -> SweepColumns | None:
     """What a heading says; None for a line that is none."""
     frequencies: dict[str, int] = {}
     levels: list[tuple[int, int]] = []
@@ -125,7 +125,7 @@ def find_columns(cells: list[str]) -> Columns | None:
     best = [at for rank, at in levels if rank == max(levels)[0] and rank > 0] or ([] if levels else others)
     one = best[0] if len(best) == 1 else None
     named = list_units(cells[one]) if one is not None else set()
-    return Columns(low, high, one, len(cells), read_hertz(cells[low]), count, frozenset(named))
+    return SweepColumns(low, high, one, len(cells), read_hertz(cells[low]), count, frozenset(named))
 
 
 def _rank_level(cell: str) -> int | None:

@@ -8,7 +8,7 @@ from paperwork import limits
 from paperwork.files.sweep.heads import (
     HEAD_CHARACTERS,
     HEAD_LINES,
-    Columns,
+    SweepColumns,
     Number,
     find_columns,
     read_hertz,
@@ -41,7 +41,7 @@ class _Head:
     """What the lines before the first level say."""
 
     def __init__(self, lines: Lines) -> None:
-        self.columns: Columns | None = None
+        self.columns: SweepColumns | None = None
         self.keys: dict[str, Decimal] = {}
         self.units: set[str] = set()
         self.end = len(lines)
@@ -105,7 +105,7 @@ def _list_body(lines: Lines, start: int) -> Iterator[tuple[int, str]]:
             yield number, line
 
 
-def _is_headed_row(columns: Columns, first: list[str]) -> bool:
+def _is_headed_row(columns: SweepColumns, first: list[str]) -> bool:
     """Whether a line holds a start, a stop and a number of points, and then as many levels, or none."""
     if columns.count is None or columns.low == columns.high or columns.count >= len(first):
         return False
@@ -114,16 +114,16 @@ def _is_headed_row(columns: Columns, first: list[str]) -> bool:
     return points is not None and (points.value == after or (columns.level is None and after <= 0))
 
 
-def _guess_columns(body: Iterable[tuple[int, str]]) -> Columns | None:
+def _guess_columns(body: Iterable[tuple[int, str]]) -> SweepColumns | None:
     """The columns of a table without a heading: two, or three of which the first two are edges that follow each other."""
     rows = [_join_decimals(split_cells(line), 2) for _, line in body]
     count = len(rows[0])
     if count == 2:
-        return Columns(0, 0, 1, 2)
+        return SweepColumns(0, 0, 1, 2)
     numbers = [[number.value for cell in row if (number := read_number(cell))] for row in rows]
     are_edges = count == 3 and len(rows) > 1 and all(len(row) == 3 and row[0] < row[1] for row in numbers)
     follow = are_edges and all(one[1] == two[0] for one, two in pairwise(numbers))
-    return Columns(0, 1, 2, 3) if follow else None
+    return SweepColumns(0, 1, 2, 3) if follow else None
 
 
 def _join_decimals(cells: list[str], width: int) -> list[str]:
@@ -133,7 +133,7 @@ def _join_decimals(cells: list[str], width: int) -> list[str]:
     return [f"{whole}.{part}" for whole, part in zip(cells[::2], cells[1::2], strict=True)]
 
 
-def _read_columns(head: _Head, columns: Columns, body: Iterable[tuple[int, str]]) -> Levels:
+def _read_columns(head: _Head, columns: SweepColumns, body: Iterable[tuple[int, str]]) -> Levels:
     """Lines of frequency, or of two edges, and level. Frequencies in no unit are taken by their highest."""
     found, cell_units = Levels(), set[str]()
     fine: dict[tuple[int, int], int] = {}
@@ -168,7 +168,7 @@ def _read_columns(head: _Head, columns: Columns, body: Iterable[tuple[int, str]]
     return found
 
 
-def _read_line(cells: list[str], columns: Columns) -> tuple[Number, Number, int, str] | None:
+def _read_line(cells: list[str], columns: SweepColumns) -> tuple[Number, Number, int, str] | None:
     """The edges, the level and its unit; None for a line without."""
     cells = _join_decimals(cells, columns.width)
     wanted = columns.low, columns.high, columns.level or 0

@@ -32,6 +32,7 @@ def fit(name: str, texts: Sequence[str]) -> float:
 
 
 def looks_like_frequency(text: str) -> bool:
+    """Whether a text is a frequency, can be one, or repeats one."""
     reading = read_frequency(text)
     return bool(reading.mhz or reading.same or reading.choices)
 
