@@ -19,6 +19,7 @@ from paperwork.files.refusal import Refused
 from paperwork.finding import Finding, find
 from paperwork.model import Show
 from paperwork.place import Place
+from paperwork.plan.walls import walls_of
 from paperwork.reading import redact_for_print
 from paperwork.text.fingerprint import ALPHABET
 from paperwork.text.names import natural_key
@@ -68,12 +69,14 @@ def list_labels(show: Show, findings: Iterable[Finding]) -> dict[str, frozenset[
     """The codes that are good today, by the number that a label's QR text begins with."""
     from paperwork.document.facts import tags_of
     from paperwork.sheets import SHEETS
+    from paperwork.sheets.stamps import stamp_sheet
 
     found: dict[str, set[str]] = {}
-    certain = redact_for_print(show, findings)
+    findings = tuple(findings)
+    certain, hidden = redact_for_print(show, findings), walls_of(show).hide(findings)
     for paper in SHEETS:
         for sheet in paper.make(certain):
-            for _, payload in tags_of(sheet):
+            for _, payload in tags_of(stamp_sheet(paper, sheet, certain, hidden)):
                 number, _, rest = payload.partition(":")
                 found.setdefault(number, set()).add(rest.rpartition(":")[2])
     return {number: frozenset(codes) for number, codes in found.items()}
