@@ -8,8 +8,8 @@ from paperwork import limits
 from paperwork.files.sweep.heads import (
     HEAD_CHARACTERS,
     HEAD_LINES,
-    SweepColumns,
     Number,
+    SweepColumns,
     find_columns,
     read_hertz,
     read_keys,
