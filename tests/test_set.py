@@ -68,7 +68,7 @@ def test_a_channel_that_gets_another_id_keeps_its_pack_its_slot_and_its_row_of_a
     set_values("channels/01/=1A", "channels/02/mhz=487.075")
     made = read_show(show / "new.yaml", "new.yaml", venue="Town Hall")
     assert made.show.channels["1A"].pack == "01" and made.show.channels["1A"].hz == 512_300_000
-    assert made.show.channels["1A"].slot.rack == "R1" and not made.findings
+    assert made.show.channels["1A"].slot.rack == "R1" and {one.code for one in made.findings} <= {"role-in-no-scene"}
 
 
 @pytest.mark.parametrize(

@@ -178,9 +178,9 @@ def test_broken_text_gets_one_plain_line(text: str, place: str, words: str, pure
             "a: {live: LENA, WIRT, TOM}\n",
             "1:17",
             "WIRT, TOM have no colon and no value",
-            "write `live: [LENA, WIRT, TOM]`",
+            'write `live: "LENA, WIRT, TOM"`',
         ),
-        ("a: {live: LENA, WIRT, at: 1}\n", "1:17", "WIRT has no colon and no value", "write `live: [LENA, WIRT]`"),
+        ("a: {live: LENA, WIRT, at: 1}\n", "1:17", "WIRT has no colon and no value", 'write `live: "LENA, WIRT"`'),
     ],
 )
 def test_words_alone_within_braces_are_told_once_with_what_to_type(text, place, problem, remedy, pure):

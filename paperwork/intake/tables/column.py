@@ -31,7 +31,7 @@ class Columns:
         return any(field in names for field in self.fields.values())
 
 
-class Column(NamedTuple):
+class ListColumn(NamedTuple):
     """One column of a table as it is: its heading, its values, and the fields that its heading may mean."""
 
     number: int
@@ -89,7 +89,7 @@ class TableColumns:
     """The columns of one table while their fields are found: `taken` is the field of each, "" for none."""
 
     table: SheetTable
-    columns: Mapping[int, Column]
+    columns: Mapping[int, ListColumn]
     ledger: Ledger
     taken: dict[int, str] = field(default_factory=dict)
 
@@ -97,7 +97,7 @@ class TableColumns:
         """Whether a column of one of the fields is found."""
         return bool(set(names) & set(self.taken.values()))
 
-    def decide(self, column: Column, name: str, because: str) -> None:
+    def decide(self, column: ListColumn, name: str, because: str) -> None:
         """Take a field for a column, and write the decision down."""
         self.taken[column.number] = name
         if column.heading or column.cells:
@@ -108,7 +108,7 @@ class TableColumns:
             self.ledger.decisions.append(made)
 
     def ask(
-        self, column: Column, key: str, because: str, question: str, choices: Mapping[str, str], *, value: str = ""
+        self, column: ListColumn, key: str, because: str, question: str, choices: Mapping[str, str], *, value: str = ""
     ) -> str:
         """What a column in doubt is: `value` until it is answered, "" where nothing may be taken."""
         every = {**choices, **{name: "" for name in fields() if name not in choices}}

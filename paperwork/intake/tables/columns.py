@@ -5,7 +5,7 @@ from collections.abc import Mapping, Sequence
 from paperwork.files.grid import GridCell
 from paperwork.intake.ledger import Ledger, quote
 from paperwork.intake.reading import Decision
-from paperwork.intake.tables.column import Column, Columns, TableColumns
+from paperwork.intake.tables.column import ListColumn, Columns, TableColumns
 from paperwork.intake.tables.find import SheetTable
 from paperwork.intake.tables.values import (
     are_names,
@@ -53,7 +53,7 @@ _NAMES = ("performer", "role", "channel", "pack")
 def assign_columns(table: SheetTable, ledger: Ledger) -> Columns:
     """A field for every column: by an answer, by its heading, by its values, by a question. Each is a decision."""
     values = {column: [row[column] for row in table.rows.values() if column in row] for column in table.headings}
-    columns = {n: Column(n, cell, values[n], _list_options(cell)) for n, cell in table.headings.items()}
+    columns = {n: ListColumn(n, cell, values[n], _list_options(cell)) for n, cell in table.headings.items()}
     given = {n: answer for n, column in columns.items() if (answer := _find_answer(column, table, ledger))}
     said = {n for n, answer in given.items() if answer == _SCENE}
     scenes = tuple(sorted({*_find_scenes(columns), *said} - (set(given) - said)))
@@ -84,14 +84,14 @@ def _list_options(heading: GridCell | None) -> tuple[str, ...]:
     return mean(heading.text).fields or (mean_base(heading.text).fields if find_rank(heading.text) else ())
 
 
-def _find_answer(column: Column, table: SheetTable, ledger: Ledger) -> str:
+def _find_answer(column: ListColumn, table: SheetTable, ledger: Ledger) -> str:
     """The field that an answer gives to a column, by its heading or by its letter."""
     keys = (column.key, format_column(column.number))
     answers = [ledger.find_answer("column", key, table.grid.title) for key in keys]
     return next((answer for answer in answers if answer in (*fields(), "ignore", _SCENE)), "")
 
 
-def _is_personal(column: Column) -> bool:
+def _is_personal(column: ListColumn) -> bool:
     is_named = column.options[:1] == ("personal",)
     are_addresses = column.texts and all(text.replace(".", "").replace("/", "").isdigit() for text in column.texts)
     is_other = bool({"frequency", "serial", "channel", "receiver"} & set(column.options))
@@ -126,7 +126,7 @@ def _take_known(found: TableColumns) -> None:
             _ask_twin(found, column)
 
 
-def _order_of(column: Column) -> tuple[bool, bool, int, int, str, int]:
+def _order_of(column: ListColumn) -> tuple[bool, bool, int, int, str, int]:
     """Columns that can be only one thing choose first, those spelled loosely after the rest, those unknown last."""
     options, heading = column.options, column.heading
     if heading is None or not options:
@@ -135,12 +135,12 @@ def _order_of(column: Column) -> tuple[bool, bool, int, int, str, int]:
     return column.is_second, column.says_channel, vague, fields().index(options[0]), column.key, column.number
 
 
-def _may_be_number(column: Column, name: str, found: TableColumns) -> bool:
+def _may_be_number(column: ListColumn, name: str, found: TableColumns) -> bool:
     """Whether a column that is headed `Channel` is something else only because another column is the number: it is asked."""
     return column.says_channel and name != "channel" and found.has("channel") and not _is_witness(column, found)
 
 
-def _is_witness(column: Column, found: TableColumns) -> bool:
+def _is_witness(column: ListColumn, found: TableColumns) -> bool:
     """Whether the numbers of a column are the television channels of the frequencies beside them."""
     beside = next((one for one in found.columns.values() if "frequency" in one.options), None)
     mhz = {cell.row: read_frequency(cell.text).mhz for cell in beside.cells} if beside else {}
@@ -152,7 +152,7 @@ def _is_witness(column: Column, found: TableColumns) -> bool:
     return find_raster(pairs) is not None
 
 
-def _find_second(column: Column, found: TableColumns) -> str:
+def _find_second(column: ListColumn, found: TableColumns) -> str:
     """Which field of a second pack a column holds, where the table has the first of the pair."""
     if "frequency" in column.options and found.has("frequency"):
         return "" if found.has("frequency2") else "frequency2"
@@ -160,7 +160,7 @@ def _find_second(column: Column, found: TableColumns) -> str:
     return "second" if is_number and not found.has("second") else ""
 
 
-def _ask_second(found: TableColumns, column: Column, name: str) -> None:
+def _ask_second(found: TableColumns, column: ListColumn, name: str) -> None:
     """What the second of a pair is: a pack more, a spare, or a remark. Asked once for a table."""
     numbers = [c for c in found.columns.values() if {"channel", "pack"} & set(c.options)]
     is_pair = any(c.is_second for c in numbers) or any(read_pair(text) for c in numbers for text in c.texts[:3])
@@ -188,7 +188,7 @@ def read_pair(text: str) -> tuple[str, str] | None:
     return (one, two) if is_pair else None
 
 
-def _ask_twin(found: TableColumns, column: Column) -> None:
+def _ask_twin(found: TableColumns, column: ListColumn) -> None:
     """A second column for a field that there can be only one of: kept in the notes until an answer says what it is."""
     name = next((option for option in column.options if found.has(option)), column.options[0])
     other = next(found.columns[n] for n, taken in found.taken.items() if taken == name)
@@ -222,7 +222,7 @@ def _name_turned(found: TableColumns) -> None:
             found.taken[number] = "performer"
 
 
-def _guess(found: TableColumns, column: Column) -> None:
+def _guess(found: TableColumns, column: ListColumn) -> None:
     """A column that no heading explains: by its values where they leave no doubt, asked where a name or a number is missing,
     else kept in the notes."""
     texts, heading = column.texts, column.heading
@@ -246,7 +246,7 @@ def _guess(found: TableColumns, column: Column) -> None:
     found.taken[column.number] = found.ask(column, column.key, "its heading is not known", question, choices) or "open"
 
 
-def _find_scenes(columns: Mapping[int, Column]) -> tuple[int, ...]:
+def _find_scenes(columns: Mapping[int, ListColumn]) -> tuple[int, ...]:
     """The columns of a grid: headed by scenes, two at least. A column of marks between or beside them is a scene too."""
     headed = {n: heading for n, column in columns.items() if (heading := column.heading)}
     named = [

@@ -38,6 +38,7 @@ def looks_like_frequency(text: str) -> bool:
 
 
 def looks_like_words(text: str) -> bool:
+    """Whether a text is more than a number or an id."""
     return sum(char.isalpha() for char in text) >= 3 and not is_id(text)
 
 
