@@ -6,9 +6,9 @@ from dataclasses import dataclass
 
 from paperwork.files.grid import Book
 from paperwork.finding import Finding
-from paperwork.intake.encoding import mend_grids
 from paperwork.intake.cells.settle import settle_cells
 from paperwork.intake.cells.turn import turn_grid
+from paperwork.intake.encoding import mend_grids
 from paperwork.intake.ledger import Ledger
 from paperwork.intake.questions import Answers, Question
 from paperwork.intake.reading import Decision

@@ -36,7 +36,9 @@ def test_a_receivers_preset_is_never_the_number_of_a_channel(headings):
     ]
 
 
-@pytest.mark.parametrize(("mic", "channel"), [("Mic", "Channel"), ("Mic", "Ch"), ("Micro", "Canal"), ("Mikro", "Kanal")])
+@pytest.mark.parametrize(
+    ("mic", "channel"), [("Mic", "Channel"), ("Mic", "Ch"), ("Micro", "Canal"), ("Mikro", "Kanal")]
+)
 def test_of_two_columns_that_may_be_the_number_the_mic_is_and_the_other_is_asked(mic, channel):
     rows = [[mic, "Name", "Freq", channel], [1, "Ada Abbot", 470.2, 17], [2, "Ben Byrne", 471.05, 18]]
     got = read(rows)
@@ -137,8 +139,33 @@ def test_a_plot_with_scenes_down_and_mics_across_is_read_in_either_orientation()
 
 @pytest.mark.parametrize(
     "heading",
-    "Presenter Speaker Host Guest Student Child Soloist Musician Commentator Referee Lector Moderator Sprecherin Gast "
-    "Schüler Invité Élève Ponente Invitado Relatore Ospite Spreker Leerling Talare Elev".split(),
+    [
+        "Presenter",
+        "Speaker",
+        "Host",
+        "Guest",
+        "Student",
+        "Child",
+        "Soloist",
+        "Musician",
+        "Commentator",
+        "Referee",
+        "Lector",
+        "Moderator",
+        "Sprecherin",
+        "Gast",
+        "Schüler",
+        "Invité",
+        "Élève",
+        "Ponente",
+        "Invitado",
+        "Relatore",
+        "Ospite",
+        "Spreker",
+        "Leerling",
+        "Talare",
+        "Elev",
+    ],
 )
 def test_whoever_wears_a_mic_is_the_performer(heading):
     got = read([["Mic", heading, "Freq"], [1, "Ada Abbot", 470.2], [2, "Ben Byrne", 471.05]])
@@ -166,7 +193,20 @@ def test_a_column_of_marks_between_scenes_is_a_scene():
 
 
 def test_facts_of_gear_and_people_go_to_their_sections():
-    headings = ["Mic", "Actor", "Freq", "Pack", "Rack", "Desk", "Gain (dB)", "Cells", "Serial", "Band", "Room", "Colour"]
+    headings = [
+        "Mic",
+        "Actor",
+        "Freq",
+        "Pack",
+        "Rack",
+        "Desk",
+        "Gain (dB)",
+        "Cells",
+        "Serial",
+        "Band",
+        "Room",
+        "Colour",
+    ]
     headings[7] = "Batteries"
     row = [1, "Ada Abbot", 470.2, "P7", "R1-2", 17, -6, "2xAA", "S-9", "470-530", "12", "tan"]
     got = read([headings, row])

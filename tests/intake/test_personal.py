@@ -35,8 +35,10 @@ def test_a_personal_column_is_one_warning_and_its_texts_are_nowhere(headings, tm
     assert not any(SECRET in text for paper in SHEETS for sheet in paper.make(reading.show) for text in texts_of(sheet))
 
 
-@pytest.mark.parametrize("value", ("mara@example.org", "0151 2345678", "+44 7700 900123"))
-def test_a_column_of_numbers_to_call_is_personal_whatever_its_heading(value):
+@pytest.mark.parametrize(
+    "value", ("mara@example.org", "0151 2345678", "+44 7700 900123", "nut allergy", "Asthma!", "vegan")
+)
+def test_a_column_of_numbers_to_call_or_of_health_is_personal_whatever_its_heading(value):
     got = read([["Mic", "Name", "Freq", "Zodiac"], [1, "Mara Lind", 518.2, value], [2, "Max Ried", 519.4, value]])
     assert got.account["personal"] == 2 and value not in str(plain(got.raw))
 

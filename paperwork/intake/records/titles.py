@@ -60,7 +60,10 @@ def _read_facts(above: Sequence[GridCell], draft: ShowDraft, ledger: Ledger) -> 
     for cell in tuple(plain):
         text = " ".join(cell.text.split())
         is_date = fold_word(text).startswith(("date", "datum", "fecha", "data"))
-        house = next((p for p in re.split(r"\s[\u2013\u2014-]\s|,", text) if listed_words("house") & set(fold_word(p).split())), "")
+        house = next(
+            (p for p in re.split(r"\s[\u2013\u2014-]\s|,", text) if listed_words("house") & set(fold_word(p).split())),
+            "",
+        )
         if "title" not in record.fields and not is_date:
             record.put("title", text, cell.place)
             plain.remove(cell)

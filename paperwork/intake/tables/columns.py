@@ -8,6 +8,7 @@ from paperwork.intake.reading import Decision
 from paperwork.intake.tables.column import Column, Columns, TableColumns
 from paperwork.intake.tables.find import SheetTable
 from paperwork.intake.tables.values import (
+    are_about_health,
     are_names,
     are_personal,
     choose_field,
@@ -95,6 +96,8 @@ def _is_personal(column: Column) -> bool:
     is_named = column.options[:1] == ("personal",)
     are_addresses = column.texts and all(text.replace(".", "").replace("/", "").isdigit() for text in column.texts)
     is_other = bool({"frequency", "serial", "channel", "receiver"} & set(column.options))
+    if not column.options and column.heading and are_about_health(column.texts):
+        return True
     return (is_named and not (are_addresses and "." in column.texts[0])) or (
         not is_other and are_personal(column.texts)
     )

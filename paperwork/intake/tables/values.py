@@ -64,6 +64,12 @@ def are_personal(texts: Sequence[str]) -> bool:
     return bool(texts) and sum(bool(_PERSONAL.fullmatch(text.strip())) for text in texts) * 2 > len(texts)
 
 
+def are_about_health(texts: Sequence[str]) -> bool:
+    """Whether one of some texts speaks of somebody's health or diet, in any of the languages."""
+    starts = tuple(listed_words("health"))
+    return any(word.startswith(starts) for text in texts for word in fold_word(text).split())
+
+
 def are_names(texts: Sequence[str]) -> bool:
     """Whether some texts may be names: words that begin as names do, most of them different."""
     are_words = bool(texts) and fit("performer", texts) == 1 and len(set(texts)) * 2 > len(texts)

@@ -82,7 +82,9 @@ def _repair(plain: str) -> FrequencyText:
     if _SCIENTIFIC.fullmatch(plain):
         return _convert(format(Decimal(plain.replace(",", ".")), "f"), "powers of ten")
     numbers = [number.replace(",", ".") for number in _ONE.findall(plain)]
-    meant = _list_carriers(number for number in numbers if len(number) > 2)  # `38` with a remark is a television channel
+    meant = _list_carriers(
+        number for number in numbers if len(number) > 2
+    )  # `38` with a remark is a television channel
     if len(meant) > 1:
         doubt = f"{plain} names {len(meant)} frequencies: two packs, or an old one and a new one?"
         return FrequencyText(doubt=doubt, choices=meant)
