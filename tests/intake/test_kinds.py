@@ -118,6 +118,12 @@ def test_a_grid_of_mic_numbers_says_which_pack_is_worn_in_which_scene():
     }
 
 
+def test_a_grid_of_numbers_without_any_list_is_the_list():
+    got = read([["Role", "Actor", "1.1", "1.2"], ["ANNA", "Ivy Rook", 1, 1], ["PETER", "Sol Marsh", 2, None]])
+    assert {id: one["role"] for id, one in section(got).items()} == {"1": ["ANNA"], "2": ["PETER"]}
+    assert live(got) == {"1.1": ["ANNA", "PETER"], "1.2": ["ANNA"]} and questions(got) == []
+
+
 def test_a_pack_that_is_handed_on_within_a_scene_is_no_clash():
     rows = [["Name", "Sc 1", "Sc 2"], ["Max", 2, "2→3"], ["Eve", 3, None], ["Sid", None, 2]]
     got = read_data(workbook({"Plot": rows, "Mics": MICS}))

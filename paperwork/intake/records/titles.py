@@ -59,7 +59,10 @@ def _read_facts(above: Sequence[GridCell], draft: ShowDraft, ledger: Ledger) -> 
             plain.append(cell)
     for cell in tuple(plain):
         text = " ".join(cell.text.split())
-        is_date = fold_word(text).startswith(("date", "datum", "fecha", "data"))
+        words = set(fold_word(text).split())
+        is_date = fold_word(text).startswith(("date", "datum", "fecha", "data")) or bool(
+            words & listed_words("weekday")
+        )
         house = next(
             (p for p in re.split(r"\s[\u2013\u2014-]\s|,", text) if listed_words("house") & set(fold_word(p).split())),
             "",

@@ -32,15 +32,18 @@ def fit(name: str, texts: Sequence[str]) -> float:
 
 
 def looks_like_frequency(text: str) -> bool:
+    """Whether a text is a frequency, points at one, or is in doubt between some."""
     reading = read_frequency(text)
     return bool(reading.mhz or reading.same or reading.choices)
 
 
 def looks_like_words(text: str) -> bool:
+    """Whether a text has three letters and is no number of a mic."""
     return sum(char.isalpha() for char in text) >= 3 and not is_id(text)
 
 
 def looks_like_number(text: str) -> bool:
+    """Whether a text is the number of a channel or a pack."""
     parts = read_id(text)
     is_short = is_plain_prefix(parts.prefix) or len(parts.prefix) <= 3
     return bool(parts.digits) and is_short and not read_frequency(text).mhz
