@@ -269,3 +269,8 @@ def test_every_column_can_be_changed_by_its_heading_its_letter_and_its_sheet():
     for key in ("name", "B", "Mics!B", "Mics!name"):
         got = read(rows, answers={("column", key): "role"})
         assert [one["role"] for one in section(got).values()] == [["ANNA"], ["PETER"]], key
+
+
+def test_headings_without_a_row_are_to_be_filled():
+    (finding,) = read([["Ch", "Name", "Freq"]]).findings
+    assert finding.code == "table-unfilled" and "Ch, Name, Freq" in finding.text and "headings" in finding.fix
