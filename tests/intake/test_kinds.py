@@ -274,3 +274,14 @@ def test_every_column_can_be_changed_by_its_heading_its_letter_and_its_sheet():
 def test_headings_without_a_row_are_to_be_filled():
     (finding,) = read([["Ch", "Name", "Freq"]]).findings
     assert finding.code == "table-unfilled" and "Ch, Name, Freq" in finding.text and "headings" in finding.fix
+
+
+def test_roles_that_are_called_like_headings_are_roles():
+    across = [["Role", "1.1", "1.2"], ["Host", "x", None], ["Guest", "x", "x"], ["Child", None, "x"]]
+    down = [
+        ["Scene", *(row[0] for row in across[1:])],
+        *([s, *(row[n] for row in across[1:])] for n, s in ((1, "1.1"), (2, "1.2"))),
+    ]
+    for rows in (across, down):
+        got = read_data(workbook({"Plot": rows, "Mics": MICS}))
+        assert live(got) == {"1.1": ["Host", "Guest"], "1.2": ["Guest", "Child"]}
