@@ -5,7 +5,7 @@ from openpyxl.comments import Comment
 
 from paperwork.intake.source import read_source
 from paperwork.sheets import SHEETS
-from tests.intake.sheets import plain, read, show
+from tests.intake.sheets import codes, plain, read, show
 from tests.sheet_texts import texts_of
 
 HEADINGS = (
@@ -41,7 +41,7 @@ def test_a_personal_column_is_one_warning_and_its_texts_are_nowhere(headings, tm
 )
 def test_a_column_of_numbers_to_call_or_of_health_is_personal_whatever_its_heading(value):
     got = read([["Mic", "Name", "Freq", "Zodiac"], [1, "Mara Lind", 518.2, value], [2, "Max Ried", 519.4, value]])
-    assert got.account["personal"] == 2 and value not in str(plain(got.raw))
+    assert got.account["personal"] == 2 and value not in str(plain(got.raw)) and codes(got) == ["personal-left"]
 
 
 def test_the_network_addresses_of_receivers_are_no_personal_data():
