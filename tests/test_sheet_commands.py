@@ -222,3 +222,11 @@ def test_a_list_goes_out_tidy(tmp_path):
     assert show_in(tmp_path / "show.xlsx") == show_in(tmp_path / "show.yaml") and show_in(
         tmp_path / "list.csv"
     ).channels["1"].roles == ("Lena (2. Sender)",)
+
+
+def test_one_answer_is_given_by_name_and_the_reading_is_printed(sheet):
+    done = run("answer", "list.xlsx", "--answer", "column Actor=role", cwd=sheet)
+    assert "role (answered)" in done.stdout and "answers are in list.xlsx.answers.yaml" in done.stdout
+    assert "actor: role" in (sheet / "list.xlsx.answers.yaml").read_text(encoding="utf-8")
+    wrong = run("answer", "list.xlsx", "--answer", "column Nonsense=role", cwd=sheet)
+    assert wrong.returncode == 2 and "there is no such column" in wrong.stderr

@@ -150,6 +150,13 @@ TABLE: tuple[Code, ...] = (
         "in. They are listed because a row of words could be mistaken for them.",
     ),
     _read(
+        "table-unfilled",
+        "error",
+        "{what} are headings, but there is no row below them",
+        "write a row for each channel below the headings",
+        "The headings of the list are known, and nothing is under them yet.",
+    ),
+    _read(
         "table-missing",
         "error",
         "there is no table of channels; the sheet begins with {what}",

@@ -67,7 +67,8 @@ def understand(book: Book, answers: Answers | None = None) -> Understanding:
     ledger.leave_sheets([grid for grid in grids if not any(table.grid is grid for table in tables)])
     for grid in grids:
         ledger.leave(grid.cells.values(), "outside any table")
-    report_blank(book, ledger, has_channels=bool(draft.records("channels") or draft.records("others")))
+    heads = next((table.table.heads for table in tables if not table.table.rows), ())
+    report_blank(book, ledger, heads=heads, has_channels=bool(draft.records("channels") or draft.records("others")))
     return _close(book, draft, ledger)
 
 

@@ -95,6 +95,7 @@ class _Page:
             if forget := [tuple(value.partition("|")[::2]) for name, value in fields if name == "forget"]:
                 await self._work(opened.forget, forget)
             wrong = await self._work(opened.answer, typed)
+            wrong += await self._work(opened.change, given.get("say", "").strip())
         except OutputError as error:
             wrong = [str(error)]
         return (

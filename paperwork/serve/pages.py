@@ -7,6 +7,7 @@ from paperwork.changes import PagePrint, PaperFate
 from paperwork.finding import Finding
 from paperwork.index_page import count_findings, describe_show, list_people
 from paperwork.intake.questions import KINDS, Question
+from paperwork.intake.reading import describe_reading
 from paperwork.intake.session import list_screens
 from paperwork.model import Show
 from paperwork.pipeline import Papers
@@ -61,6 +62,7 @@ def render_show(opened: Opened, shelf: Shelf, base: str, said: Sequence[str] = (
         file=opened.name,
         said=said,
         lines=reading.lines,
+        decisions=_describe_reading(opened),
         opened=opened,
         finding_rows=list(_describe_findings(findings, opened.questions)),
         excerpts=excerpts,
@@ -91,6 +93,12 @@ def _describe_findings(findings: Sequence[Finding], questions: Sequence[Question
             "papers": (),
             "question": question,
         }
+
+
+def _describe_reading(opened: Opened) -> tuple[str, ...]:
+    """A line for each sheet, table and column of a list that is not ours, the most doubtful first."""
+    understanding = opened.source.understanding
+    return describe_reading(understanding.decisions) if understanding else ()
 
 
 def _describe_screens(opened: Opened) -> Iterator[dict[str, Any]]:

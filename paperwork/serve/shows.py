@@ -16,7 +16,7 @@ from paperwork.finding import Finding, find
 from paperwork.intake import Source, read_source_bytes
 from paperwork.intake.answers import name_answers, read_answers, read_answers_bytes, write_answers
 from paperwork.intake.questions import Question
-from paperwork.intake.session import take_answer
+from paperwork.intake.session import name_answer, take_answer
 from paperwork.overlay import read_rows
 from paperwork.pipeline import LabelChoice, Papers, make_papers, make_tonight
 from paperwork.place import Place
@@ -138,6 +138,17 @@ class Opened:
                 answers[key] = taken
         self._keep_answers(answers)
         return wrong
+
+    def change(self, text: str) -> list[str]:
+        """Takes one answer by name, `column Presenter=performer`, which may change what was not asked; says if it fits nothing."""
+        if not text or self.source.understanding is None:
+            return []
+        try:
+            named = name_answer(text, self.source.understanding)
+        except ValueError as error:
+            return [str(error)]
+        self._keep_answers({**(self.answers or {}), **named})
+        return []
 
     def forget(self, keys: Sequence[Key]) -> None:
         """Takes answers back, so that their questions are asked again."""

@@ -94,11 +94,9 @@ def rack_note(show: Show, rack: Rack) -> str:
     return "  ·  ".join(parts)
 
 
-def rack_groups(show: Show, row_of: Callable[[Show, Channel], Row]) -> Iterator[Group]:
-    """A row for every channel, under the bar of each rack that has it; at last those in no rack.
-
-    A rack that only a slot names counts too. No list is given: what no rack takes is under the last bar.
-    """
+def rack_groups(show: Show, row_of: Callable[[Show, Channel], Row], *, is_racked: bool) -> Iterator[Group]:
+    """A row for every channel, under the bar of each rack that has it; at last those that no rack takes, under a bar that
+    says so where `is_racked`. A rack that only a slot names counts too: no channel is ever left out."""
     slots = (slot.rack for channel in show.channels.values() for slot in channel.slots)
     named = {id: Rack(id) for id in sorted(set(slots) - set(show.racks), key=natural_key)}
     left = dict(show.channels)
@@ -109,7 +107,6 @@ def rack_groups(show: Show, row_of: Callable[[Show, Channel], Row]) -> Iterator[
             yield Group(rows, phrase(show, "rack", rack=rack.id), rack_note(show, rack), facts=rack_facts(rack))
         left = {id: channel for id, channel in left.items() if channel not in channels}
     if left:
-        is_racked = len(left) < len(show.channels) or show.racks
         rows = tuple(row_of(show, channel) for channel in left.values())
         yield Group(rows, phrase(show, "no rack") if is_racked else "", facts=("in no rack",) if is_racked else ())
 

@@ -3,8 +3,9 @@
 import pytest
 from openpyxl.comments import Comment
 
+from paperwork.intake.source import read_source
 from paperwork.sheets import SHEETS
-from tests.intake.sheets import plain, read, show
+from tests.intake.sheets import codes, plain, read, show
 from tests.sheet_texts import texts_of
 
 HEADINGS = (
@@ -35,12 +36,21 @@ def test_a_personal_column_is_one_warning_and_its_texts_are_nowhere(headings, tm
     assert not any(SECRET in text for paper in SHEETS for sheet in paper.make(reading.show) for text in texts_of(sheet))
 
 
-@pytest.mark.parametrize("value", ("mara@example.org", "0151 2345678", "+44 7700 900123"))
-def test_a_column_of_numbers_to_call_is_personal_whatever_its_heading(value):
+@pytest.mark.parametrize(
+    "value", ("mara@example.org", "0151 2345678", "+44 7700 900123", "nut allergy", "Asthma!", "vegan")
+)
+def test_a_column_of_numbers_to_call_or_of_health_is_personal_whatever_its_heading(value):
     got = read([["Mic", "Name", "Freq", "Zodiac"], [1, "Mara Lind", 518.2, value], [2, "Max Ried", 519.4, value]])
-    assert got.account["personal"] == 2 and value not in str(plain(got.raw))
+    assert got.account["personal"] == 2 and value not in str(plain(got.raw)) and codes(got) == ["personal-left"]
 
 
 def test_the_network_addresses_of_receivers_are_no_personal_data():
     got = read([["Mic", "Name", "Freq", "Address"], [1, "Mara Lind", 518.2, "192.0.2.7"]])
     assert "personal" not in got.account
+
+
+def test_a_row_with_a_value_too_many_quotes_nothing_where_a_column_is_personal(tmp_path):
+    text = f"Mic,Name,Freq,Allergies\n1,Lind,Mara,518.2,{SECRET}\n2,Max Ried,519.4,\n"
+    (tmp_path / "list.csv").write_text(text, encoding="utf-8")
+    findings = read_source(tmp_path / "list.csv", "list.csv").findings
+    assert "row-ragged" in [f.code for f in findings] and not any(SECRET in f.text for f in findings)

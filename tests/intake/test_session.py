@@ -3,7 +3,8 @@
 import pytest
 
 from paperwork.intake.questions import Choice, Question
-from paperwork.intake.session import list_screens, settle, take_answer
+from paperwork.intake.reading import describe_reading
+from paperwork.intake.session import list_screens, name_answer, settle, take_answer
 from paperwork.intake.source import read_book
 from paperwork.intake.understand import understand
 from paperwork.place import Place
@@ -68,3 +69,38 @@ def test_the_end_of_input_keeps_what_was_answered():
 )
 def test_what_is_typed_is_a_choice_or_what_may_be_typed(typed, more, answer):
     assert take_answer(question(**more), typed) == answer
+
+
+PRESENTERS = [["Mic", "Zeremonie", "Freq"], [1, "Ada Abbot", 470.2], [2, "Ben Byrne", 471.05]]
+
+
+@pytest.mark.parametrize(
+    ("text", "answer"),
+    [
+        ("column Zeremonie=performer", {("column", "zeremonie"): "performer"}),
+        ("column B=role", {("column", "zeremonie"): "role"}),
+        ("column Mics!B=role", {("column", "Mics!zeremonie"): "role"}),
+        ("column FREQ=notes", {("column", "freq"): "notes"}),
+        ("rows=nothing", {("rows", "Mics"): "nothing"}),
+        ("sheet mics=leave", {("sheet", "Mics"): "leave"}),
+    ],
+)
+def test_an_answer_by_name_finds_its_key_and_changes_the_reading(text, answer):
+    book = read_book(workbook({"Mics": PRESENTERS}), "list.xlsx", "xlsx")
+    before = understand(book)
+    assert name_answer(text, before) == answer
+    after = understand(book, answer)
+    assert after.raw != before.raw or [one.value for one in after.decisions] != [one.value for one in before.decisions]
+
+
+@pytest.mark.parametrize("text", ["column Nobody=role", "column Freq=banana", "column", "colour x=y", "mark x=live"])
+def test_an_answer_by_name_that_fits_nothing_says_what_would(text):
+    book = read_book(workbook({"Mics": PRESENTERS}), "list.xlsx", "xlsx")
+    with pytest.raises(ValueError, match=r"is no|not one of|write it as|there is no"):
+        name_answer(text, understand(book))
+
+
+def test_the_reading_names_the_most_doubtful_first_with_samples_and_how_to_change_it():
+    lines = describe_reading(understand(read_book(workbook({"Mics": PRESENTERS}), "list.xlsx", "xlsx")).decisions)
+    assert lines[0].startswith('?     column B "Zeremonie": not known') and "| Ada Abbot, Ben Byrne" in lines[0]
+    assert '--answer "column zeremonie=performer|role' in lines[0] and len(lines) == 5

@@ -338,3 +338,12 @@ def test_a_label_that_is_withheld_is_told_in_sight(app):
     clean = drop(app, show_yaml=SHOW.replace(b"Bo, mhz: 486.200", b"Bo, mhz: 487.400"))
     post(app, f"{clean}print")
     assert "<details open>" not in ask(app, clean).body.decode()
+
+
+def test_the_page_shows_how_a_list_is_read_and_takes_a_change_that_was_not_asked(app):
+    at = drop(app, list_csv=b"Mic,Name,Freq\n1,ANNA,518.2\n2,PETER,520.4\n")
+    page = ask(app, at).body.decode()
+    assert "column B &#34;Name&#34;: performer" in page
+    assert post(app, f"{at}answers", ("say", "column Name=role")).status == 303
+    assert "column B &#34;Name&#34;: role (answered)" in ask(app, at).body.decode()
+    assert post(app, f"{at}answers", ("say", "column Nonsense=role")).status == 400

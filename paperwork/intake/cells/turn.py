@@ -7,7 +7,7 @@ from paperwork.files.grid import Grid, GridCell
 from paperwork.intake.cells.rows import group_rows, split_runs
 from paperwork.intake.texts.headings import mean
 from paperwork.intake.texts.ids import is_plain_prefix, read_id
-from paperwork.intake.texts.scenes import is_scene
+from paperwork.intake.texts.scenes import is_scene, read_mark
 
 
 def turn_grid(grid: Grid, rows: str = "") -> tuple[Grid, ...]:
@@ -57,7 +57,10 @@ def _has_fields_down(grid: Grid) -> bool:
     down = [meaning.fields[0] for meaning in edge if meaning.is_exact]
     if len(set(down)) < 2 or len(down) * 2 < len(edge):
         return False
-    meant = [[mean(cell.text) for cell in row.values()] for row in group_rows(grid).values()]
+    rows = group_rows(grid).values()
+    if any(sum(is_scene(cell.text) and not cell.text.isdigit() for cell in row.values()) > 1 for row in rows):
+        return False  # a grid of roles that are called Host and Guest
+    meant = [[mean(cell.text) for cell in row.values()] for row in rows]
     return all(len({one.fields[0] for one in row if one.is_exact}) < 2 for row in meant)
 
 
@@ -72,7 +75,7 @@ def _find_scenes_head(grid: Grid) -> int | None:
     first = min(column for _, column in grid.cells)
     for number, row in group_rows(grid).items():
         heads = [cell for column, cell in row.items() if column != first]
-        known = [cell for cell in heads if mean(cell.text).fields]
+        known = [cell for cell in heads if mean(cell.text).fields and not _is_role(cell, grid)]
         are_mics = len(heads) > 1 and sum(map(_is_mic, heads)) * 3 >= len(heads) * 2
         is_head = first in row and mean(row[first].text).fields[:1] == ("scenes",) and len(heads) > 1
         if not (is_head or (are_mics and first not in row)) or (len(known) * 2 > len(heads) and not are_mics):
@@ -83,6 +86,13 @@ def _find_scenes_head(grid: Grid) -> int | None:
         if len(below) > 1 and sum(is_scene(cell.text) for cell in below) * 10 >= len(below) * 7:
             return number
     return None
+
+
+def _is_role(cell: GridCell, grid: Grid) -> bool:
+    """Whether a heading word is somebody's role: `Host` over nothing but marks."""
+    below = [c.text.strip() for (row, column), c in grid.cells.items() if column == cell.column and row > cell.row]
+    is_grid = all(text.isdigit() or read_mark(text) in ("live", "idle") for text in below)
+    return mean(cell.text).fields[:1] == ("performer",) and is_grid
 
 
 def _is_mic(cell: GridCell) -> bool:

@@ -1,5 +1,7 @@
 """The draft made whole: users become roles and performers, scene ranges become scenes, notes become one text."""
 
+from collections.abc import Sequence
+
 from paperwork.intake.ledger import Ledger
 from paperwork.intake.records.draft import DraftRecord, ShowDraft
 from paperwork.intake.records.facts import place_facts
@@ -59,7 +61,15 @@ def _spread_scenes(draft: ShowDraft) -> None:
         record = draft.add("scenes", scene, first)
         record.fields.setdefault("name", Text(scene, record.place))
         if live[scene] and "live" not in record.fields:
-            record.put_list("live", dict(reversed(live[scene])).items(), first)
+            record.put_list("live", _first_places(live[scene]).items(), first)
+
+
+def _first_places(live: Sequence[tuple[str, Place]]) -> dict[str, Place]:
+    """Each role once, at its first place."""
+    found: dict[str, Place] = {}
+    for role, place in live:
+        found.setdefault(role, place)
+    return found
 
 
 def _write_users(record: DraftRecord) -> None:

@@ -114,15 +114,15 @@ def _say_of_scene(record: DraftRecord, about: str, text: str, cell: GridCell) ->
 def _holds_numbers(table: SortedTable, records: Mapping[int, DraftRecord], draft: ShowDraft) -> bool:
     """Whether most cells of a grid are numbers of channels, so that 1 is one too. Without any list they are the channels."""
     cells = [row.cells[column] for row in table.rows for column in table.columns.scenes if column in row.cells]
-    texts = [cell.text.strip() for cell in cells if cell.text.strip()]
-    numbers = [text for text in texts if is_id(text) and text not in ("0", "1")]
-    known = [text for text in numbers if draft.find("channels", text)]
-    if not draft.channels and not records and len(set(numbers)) > 1 and len(numbers) * 2 > len(texts):
-        for cell in cells:
-            if is_id(cell.text):
-                draft.add("channels", cell.text.strip(), cell.place)
+    numbers = [cell for cell in cells if is_id(cell.text) and cell.text.strip() != "0"]
+    texts = {cell.text.strip() for cell in numbers}
+    if not draft.channels and not records and len(texts) > 1 and len(numbers) * 2 > len(cells):
+        for cell in numbers:
+            draft.add("channels", cell.text.strip(), cell.place)
         return True
-    return len(set(known)) > 1 and len(known) * 2 > sum(text not in ("0", "1") for text in texts)
+    open_cells = [cell for cell in cells if cell.text.strip() not in ("", "0", "1")]
+    known = [cell for cell in open_cells if is_id(cell.text) and draft.find("channels", cell.text)]
+    return len({cell.text for cell in known} | (texts & {"1"})) > 1 and len(known) * 2 > len(open_cells)
 
 
 def _add_scene(scene: SceneColumn, live: Mapping[str, Place], draft: ShowDraft) -> None:

@@ -57,14 +57,21 @@ def _read_facts(above: Sequence[GridCell], draft: ShowDraft, ledger: Ledger) -> 
             record.put(name, text, cell.place)
         elif cell.kind == "text" and any(map(str.isalpha, cell.text)):
             plain.append(cell)
-    is_labelled = "title" in record.fields
     for cell in tuple(plain):
-        is_house = set(fold_word(cell.text).split()) & listed_words("house")
-        is_date = fold_word(cell.text).startswith(("date", "datum", "fecha", "data"))
-        field = "title" if not is_labelled and not is_date else "venue" if is_house else ""
-        if field and field not in record.fields:
-            record.put(field, " ".join(cell.text.split()), cell.place)
+        text = " ".join(cell.text.split())
+        words = set(fold_word(text).split())
+        is_date = fold_word(text).startswith(("date", "datum", "fecha", "data")) or bool(
+            words & listed_words("weekday")
+        )
+        house = next(
+            (p for p in re.split(r"\s[\u2013\u2014-]\s|,", text) if listed_words("house") & set(fold_word(p).split())),
+            "",
+        )
+        if "title" not in record.fields and not is_date:
+            record.put("title", text, cell.place)
             plain.remove(cell)
+        elif house and "venue" not in record.fields:
+            record.put("venue", house.strip(), cell.place)
     if "title" not in record.fields:
         del draft.sections["show"]
         return list(above)

@@ -55,13 +55,16 @@ def report_notes(grids: Sequence[Grid], ledger: Ledger) -> None:
         ledger.report("notes-kept", Place(ledger.name, row, column, title), notes=words + count_more(len(notes), 6))
 
 
-def report_blank(book: Book, ledger: Ledger, *, has_channels: bool) -> None:
-    """Say that a book has no value, or no table, where no question or error says so already."""
+def report_blank(book: Book, ledger: Ledger, *, heads: Sequence[GridCell], has_channels: bool) -> None:
+    """Say that a book has no value, or no table, where no question or error says so already. `heads` are the
+    headings of a table without rows."""
     cells = [cell for grid in book.grids if not grid.is_hidden for cell in grid.cells.values()]
     is_explained = any(not q.default for q in ledger.questions) or any(f.row.stops for f in ledger.findings)
     if not cells:
         pictured = ", only a picture" if any(grid.has_picture for grid in book.grids) else ""
         ledger.report("workbook-blank", Place(book.name), name=book.name, detail=pictured)
+    elif heads and not has_channels and not is_explained:
+        ledger.report("table-unfilled", heads[0].place, what=sketch(heads))
     elif not has_channels and not is_explained:
         ledger.report("table-missing", cells[0].place, what=sketch(cells))
 

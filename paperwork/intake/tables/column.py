@@ -69,6 +69,12 @@ class ListColumn(NamedTuple):
         return f"row {self.cells[0].place.line}{heading}" if is_turned else f"column {self.letter}{heading}"
 
     @property
+    def label(self) -> str:
+        """What a line of the reading calls it: `column B "Name"`."""
+        where, _, heading = self.title.rstrip(",").partition(", ")
+        return f"{where} {heading.removeprefix('headed ')}"
+
+    @property
     def sample(self) -> str:
         """Its first values in quotes."""
         return quote(", ".join(dict.fromkeys(self.texts[:4])))
@@ -103,7 +109,7 @@ class TableColumns:
         if column.heading or column.cells:
             samples = [] if name == "personal" else column.texts[:3]
             made = Decision(
-                "column", column.key, column.place, column.title, name, because, {}, "sure", samples, column.letter
+                "column", column.key, column.place, column.label, name, because, {}, "sure", samples, column.letter
             )
             self.ledger.decisions.append(made)
 
@@ -114,6 +120,6 @@ class TableColumns:
         every = {**choices, **{name: "" for name in fields() if name not in choices}}
         doubt: Doubt = "likely" if value else "open"
         made = Decision(
-            "column", key, column.place, column.title, value, because, every, doubt, column.texts[:3], column.letter
+            "column", key, column.place, column.label, value, because, every, doubt, column.texts[:3], column.letter
         )
         return self.ledger.decide(made, question)

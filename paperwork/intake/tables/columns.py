@@ -5,9 +5,10 @@ from collections.abc import Mapping, Sequence
 from paperwork.files.grid import GridCell
 from paperwork.intake.ledger import Ledger, quote
 from paperwork.intake.reading import Decision
-from paperwork.intake.tables.column import ListColumn, Columns, TableColumns
+from paperwork.intake.tables.column import Columns, ListColumn, TableColumns
 from paperwork.intake.tables.find import SheetTable
 from paperwork.intake.tables.values import (
+    are_about_health,
     are_names,
     are_personal,
     choose_field,
@@ -95,6 +96,8 @@ def _is_personal(column: ListColumn) -> bool:
     is_named = column.options[:1] == ("personal",)
     are_addresses = column.texts and all(text.replace(".", "").replace("/", "").isdigit() for text in column.texts)
     is_other = bool({"frequency", "serial", "channel", "receiver"} & set(column.options))
+    if not column.options and column.heading and are_about_health(column.texts):
+        return True
     return (is_named and not (are_addresses and "." in column.texts[0])) or (
         not is_other and are_personal(column.texts)
     )

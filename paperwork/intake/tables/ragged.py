@@ -7,6 +7,7 @@ from paperwork.finding import Finding, find
 from paperwork.intake.cells.rows import group_rows
 from paperwork.intake.ledger import quote
 from paperwork.intake.tables.find import find_tables
+from paperwork.intake.texts.headings import mean
 
 
 def find_ragged(book: Book) -> Iterator[Finding]:
@@ -17,6 +18,7 @@ def find_ragged(book: Book) -> Iterator[Finding]:
     tables = find_tables(grid)
     if len(tables) != 1:
         return
+    is_personal = any(mean(cell.text).fields[:1] == ("personal",) for cell in tables[0].heads)
     width = max(cell.column for cell in tables[0].heads if cell.row == tables[0].header)
     if tables[0].columns[1] > width:
         return
@@ -28,5 +30,7 @@ def find_ragged(book: Book) -> Iterator[Finding]:
         parted = (i for i in range(1, len(texts)) if texts[i].rstrip(".").isalpha() and texts[i - 1][:1].isalpha())
         index = next(parted, len(texts) - 1)
         one, other, last = quote(texts[index - 1]), quote(texts[index]), quote(texts[-1])
+        if is_personal:
+            one, other, last = f"value {index}", f"value {index + 1}", "the last"
         place = row[sorted(row)[index]].place
         yield find("row-ragged", place, found=len(texts), wanted=width, one=one, other=other, last=last)

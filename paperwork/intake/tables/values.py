@@ -32,17 +32,18 @@ def fit(name: str, texts: Sequence[str]) -> float:
 
 
 def looks_like_frequency(text: str) -> bool:
-    """Whether a text is a frequency, can be one, or repeats one."""
+    """Whether a text is a frequency, points at one, or is in doubt between some."""
     reading = read_frequency(text)
     return bool(reading.mhz or reading.same or reading.choices)
 
 
 def looks_like_words(text: str) -> bool:
-    """Whether a text is more than a number or an id."""
+    """Whether a text has three letters and is no number of a mic."""
     return sum(char.isalpha() for char in text) >= 3 and not is_id(text)
 
 
 def looks_like_number(text: str) -> bool:
+    """Whether a text is the number of a channel or a pack."""
     parts = read_id(text)
     is_short = is_plain_prefix(parts.prefix) or len(parts.prefix) <= 3
     return bool(parts.digits) and is_short and not read_frequency(text).mhz
@@ -64,6 +65,12 @@ _TESTS: dict[str, Callable[[str], bool]] = {
 def are_personal(texts: Sequence[str]) -> bool:
     """Whether most of some texts are e-mail addresses or telephone numbers."""
     return bool(texts) and sum(bool(_PERSONAL.fullmatch(text.strip())) for text in texts) * 2 > len(texts)
+
+
+def are_about_health(texts: Sequence[str]) -> bool:
+    """Whether one of some texts speaks of somebody's health or diet, in any of the languages."""
+    starts = tuple(listed_words("health"))
+    return any(word.startswith(starts) for text in texts for word in fold_word(text).split())
 
 
 def are_names(texts: Sequence[str]) -> bool:

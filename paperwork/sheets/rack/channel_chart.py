@@ -29,7 +29,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         Column("head capsule", 22_000, grow=1),
         Column("head desk", 25_000, grow=4),
     )
-    groups = tuple(rack_groups(show, _row_of))
+    groups = tuple(rack_groups(show, _row_of, is_racked=in_racks))
     return (
         frame_sheet(
             show,

@@ -27,10 +27,9 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         *(forms.tick_column(f"programming head {step}") for step in ("alone", "sync", "read", "dark")),
     )
     steps = tuple(phrase(show, f"programming step {number}") for number in range(1, 6))
-    groups = tuple(forms.rack_groups(show, _row_of))
     blocks = (
         Panels((Panel(phrase(show, "programming steps"), steps),), across=1),
-        Table(columns, groups, row_um=13_600),
+        Table(columns, tuple(forms.rack_groups(show, _row_of, is_racked=bool(show.racks))), row_um=13_600),
         forms.signature(phrase(show, "programming signed"), phrase(show, "head initials"), phrase(show, "head time")),
     )
     return (frame_sheet(show, NAME, "programming", blocks, order="programming note", cautions=("licence caution",)),)

@@ -25,7 +25,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     steps = tuple(phrase(show, f"walk step {number}") for number in range(1, 5))
     blocks = (
         Panels((Panel(phrase(show, "walk steps"), steps),), across=1),
-        Table(columns, tuple(forms.rack_groups(show, _row_of)), row_um=forms.FORM_ROW_UM),
+        Table(columns, tuple(forms.rack_groups(show, _row_of, is_racked=True)), row_um=forms.FORM_ROW_UM),
     )
     sheet = frame_sheet(
         show, NAME, "walk test", blocks, order="chart order", cautions=("antenna caution", "privacy caution")
