@@ -13,7 +13,7 @@ from paperwork.document import (
     Panels,
     Plot,
     Sheet,
-    Spectrum,
+    SpectrumWindow,
     Strips,
     Table,
 )
@@ -51,7 +51,7 @@ def _block_texts(block: Block) -> Iterator[str]:
                     )
         case Plot():
             yield from _plot_texts(block)
-        case Spectrum(title=title, note=note, bands=bands, marks=marks):
+        case SpectrumWindow(title=title, note=note, bands=bands, marks=marks):
             yield from (title, note, *(band.text for band in bands), *(mark.text for mark in marks))
         case Cards(cards=cards):
             for card in cards:

@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 
-from paperwork.document import Sheet, Spectrum
+from paperwork.document import Sheet, SpectrumWindow
 from paperwork.model import Output, Show, Slot
 from paperwork.model.facts import fingerprint_show
 from paperwork.plan.covers import plan_tonight
@@ -108,7 +108,7 @@ def drawn_of(sheet: Sheet) -> Iterator[str]:
     """What a sheet shows without a text: its size, which bands are black and which hatched, and the limit of a sweep."""
     yield sheet.paper
     for block in sheet.blocks:
-        if isinstance(block, Spectrum):
+        if isinstance(block, SpectrumWindow):
             yield f"{[(band.text, band.kind) for band in block.bands]} {block.limit_cdbm}"
 
 

@@ -5,7 +5,7 @@ from itertools import combinations
 
 import pytest
 
-from paperwork.document import Band, Mark, Spectrum
+from paperwork.document import Band, Mark, SpectrumWindow
 from paperwork.document.facts import code, subjects_of
 from paperwork.pipeline import make_papers
 from paperwork.reading import read_show
@@ -26,14 +26,14 @@ def example():
     return read_show(EXAMPLES / "show.yaml", "show.yaml").show
 
 
-def drawn(block: Spectrum):
+def drawn(block: SpectrumWindow):
     (sheet,) = spectrum.make_sheets(example())
     (page,) = lay_out(replace(sheet, blocks=(block,)), METRICS).pages
     return page.boxes
 
 
-def window(**told) -> Spectrum:
-    return Spectrum("470 to 494 MHz", "", 470 * MHZ, 494 * MHZ, **told)
+def window(**told) -> SpectrumWindow:
+    return SpectrumWindow("470 to 494 MHz", "", 470 * MHZ, 494 * MHZ, **told)
 
 
 def test_every_carrier_and_tv_channel_of_the_example_is_on_the_page():
@@ -142,7 +142,7 @@ def test_a_wide_carrier_is_as_wide_as_it_is_and_named_by_its_channels(tmp_path):
         f"  0{n}: {{by: P{n}, carrier: W, mhz: 518.000}}\n" for n in (1, 2, 3)
     )
     (sheet,) = spectrum.make_sheets(show_of(text, tmp_path))
-    block = next(block for block in sheet.blocks if isinstance(block, Spectrum))
+    block = next(block for block in sheet.blocks if isinstance(block, SpectrumWindow))
     assert [(mark.text, mark.bandwidth_hz) for mark in block.marks] == [("01–03", 6 * MHZ)]
     assert (block.low_hz, block.high_hz) == (514 * MHZ, 522 * MHZ), (
         "what radios tune to is no window; the carrier is shown"
@@ -153,7 +153,7 @@ def test_a_wide_carrier_is_as_wide_as_it_is_and_named_by_its_channels(tmp_path):
 def test_a_wide_window_is_divided(tmp_path):
     text = "racks: {R1: {channels: 1, window: 470-694}}\nchannels: {1: {by: Ann, mhz: 480.000}}\n"
     (sheet,) = spectrum.make_sheets(show_of(text, tmp_path))
-    pieces = [(block.low_hz, block.high_hz) for block in sheet.blocks if isinstance(block, Spectrum)]
+    pieces = [(block.low_hz, block.high_hz) for block in sheet.blocks if isinstance(block, SpectrumWindow)]
     assert pieces == [(470 * MHZ, 526 * MHZ), (526 * MHZ, 582 * MHZ), (582 * MHZ, 638 * MHZ), (638 * MHZ, 694 * MHZ)]
 
 

@@ -15,7 +15,7 @@ from paperwork.document.labels import Label, Labels, Printer
 from paperwork.document.plots import Act, Bar, BarKind, Keep, Lane, Plot, PlotRow, Scene, Sign
 from paperwork.document.printers import parse_printers
 from paperwork.document.sheet import Block, Doubt, Orientation, Sheet
-from paperwork.document.spectra import Band, BandKind, Mark, Spectrum
+from paperwork.document.spectra import Band, BandKind, Mark, SpectrumWindow
 from paperwork.document.tables import Column, Group, Note, Panel, Panels, Row, Table, row
 
 __all__ = [
@@ -56,7 +56,7 @@ __all__ = [
     "Sheet",
     "Sign",
     "Slot",
-    "Spectrum",
+    "SpectrumWindow",
     "Strips",
     "Table",
     "Tag",

@@ -30,7 +30,7 @@ from paperwork.document import (
     Row,
     Sheet,
     Slot,
-    Spectrum,
+    SpectrumWindow,
     Strips,
     Table,
     Tag,
@@ -110,7 +110,7 @@ def _subjects_in(block: Block) -> Iterator[tuple[Subject, ...]]:
             yield from (r.subjects for board in boards for r in board.rows)
         case Plot(rows=rows):
             yield from (r.subjects for r in rows)
-        case Spectrum(subjects=subjects):
+        case SpectrumWindow(subjects=subjects):
             yield subjects
         case Cards(cards=cards):
             yield from (card.subjects for card in cards)
@@ -130,7 +130,7 @@ def _block_facts(block: Block) -> list[Any]:
             return [[list(group.facts), [row_facts(r) for r in group.rows]] for group in groups]
         case Panels(panels=panels):
             return [list(panel.facts) for panel in panels]
-        case Note(facts=facts) | Spectrum(facts=facts):
+        case Note(facts=facts) | SpectrumWindow(facts=facts):
             return list(facts)
         case Board(groups=boards):
             return [[board.title, [board_facts(r) for r in board.rows]] for board in boards]

@@ -7,14 +7,14 @@ from paperwork.document.boards import Board
 from paperwork.document.cards import Cards, Strips
 from paperwork.document.labels import Labels
 from paperwork.document.plots import Plot
-from paperwork.document.spectra import Spectrum
+from paperwork.document.spectra import SpectrumWindow
 from paperwork.document.tables import Note, Panels, Table
 from paperwork.finding import Subject
 from paperwork.model import PaperSize
 
 Orientation: TypeAlias = Literal["portrait", "landscape"]
 
-Block: TypeAlias = Table | Board | Plot | Spectrum | Cards | Strips | Panels | Note | Labels
+Block: TypeAlias = Table | Board | Plot | SpectrumWindow | Cards | Strips | Panels | Note | Labels
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,4 +1,4 @@
-"""Spectrum: one window from its lower to its upper edge, with what is in it."""
+"""SpectrumWindow: one window from its lower to its upper edge, with what is in it."""
 
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
@@ -33,7 +33,7 @@ class Mark:
 
 
 @dataclass(frozen=True, slots=True)
-class Spectrum:
+class SpectrumWindow:
     """One window under a black bar, never split over pages.
 
     `levels` are lower edge, upper edge and level of a sweep, in Hz and hundredths of a dBm; without any, no scale is

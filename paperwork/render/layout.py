@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from typing import Any, TypeAlias, assert_never
 
-from paperwork.document import Block, Board, Cards, Labels, Note, Panels, Plot, Sheet, Spectrum, Strips, Table
+from paperwork.document import Block, Board, Cards, Labels, Note, Panels, Plot, Sheet, SpectrumWindow, Strips, Table
 from paperwork.document.facts import page_code
 from paperwork.finding import Finding, Subject
 from paperwork.render import furniture
@@ -146,7 +146,7 @@ def _lay_block(block: Block, context: Context) -> list[Series]:
             return lay_board(block, context)
         case Plot():
             return lay_plot(block, context)
-        case Spectrum():
+        case SpectrumWindow():
             return lay_spectrum(block, context)
         case Cards():
             return lay_cards(block, context)

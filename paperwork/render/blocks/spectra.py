@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from paperwork.document import Mark, Spectrum
+from paperwork.document import Mark, SpectrumWindow
 from paperwork.document.styles import GROUP, GROUP_NOTE, SPECTRUM_AXIS, SPECTRUM_BAND, SPECTRUM_NUMBER
 from paperwork.render.blocks.slices import Context, Series, Slice
 from paperwork.render.boxes import Box, Fill, Frame, Hatch, Room, Rule
@@ -36,7 +36,7 @@ TICK_ROOM_UM = 17_000
 class _Frame:
     """Where frequencies and levels stand on the page."""
 
-    def __init__(self, spectrum: Spectrum, context: Context, top: int) -> None:
+    def __init__(self, spectrum: SpectrumWindow, context: Context, top: int) -> None:
         self.low, self.high = spectrum.low_hz, spectrum.high_hz
         self.left, self.width = SCALE_UM, context.width - SCALE_UM
         self.height = SNUG_UM if context.snug else PLOT_UM
@@ -54,7 +54,7 @@ class _Frame:
         return self.bottom - inside * self.height // self._span
 
 
-def lay_spectrum(spectrum: Spectrum, context: Context) -> list[Series]:
+def lay_spectrum(spectrum: SpectrumWindow, context: Context) -> list[Series]:
     """The window as one slice. Raises ValueError for a window that runs backwards: a bug."""
     if spectrum.high_hz <= spectrum.low_hz:
         raise ValueError("the window of a spectrum runs backwards")
@@ -71,7 +71,7 @@ def lay_spectrum(spectrum: Spectrum, context: Context) -> list[Series]:
     return [Series((Slice(height, tuple(boxes), facts=spectrum.facts, subjects=spectrum.subjects),))]
 
 
-def _bar(spectrum: Spectrum, context: Context) -> Iterator[Box]:
+def _bar(spectrum: SpectrumWindow, context: Context) -> Iterator[Box]:
     yield Fill(0, 0, context.width, BAR_UM)
     half = context.width // 2 - 4_000
     if spectrum.title:
@@ -81,7 +81,7 @@ def _bar(spectrum: Spectrum, context: Context) -> Iterator[Box]:
         yield context.setter.set(spectrum.note, GROUP_NOTE, room, align="right", white=True)
 
 
-def _stack(spectrum: Spectrum, context: Context) -> list[tuple[Mark, int, Fitted]]:
+def _stack(spectrum: SpectrumWindow, context: Context) -> list[tuple[Mark, int, Fitted]]:
     """Each mark with the lowest lane in which its number is clear of those to its left."""
     frame = _Frame(spectrum, context, 0)
     ends: list[int] = []
@@ -118,7 +118,7 @@ def _mark(mark: Mark, lane: int, fitted: Fitted, frame: _Frame, context: Context
         yield Fill(left, frame.top, right - left, CAP_UM)
 
 
-def _profile(spectrum: Spectrum, frame: _Frame) -> Iterator[Box]:
+def _profile(spectrum: SpectrumWindow, frame: _Frame) -> Iterator[Box]:
     """The sweep as black columns, each as tall as the loudest level in it; what was not swept has none."""
     columns: dict[int, int] = {}
     for low, high, level in spectrum.levels:
@@ -133,7 +133,7 @@ def _profile(spectrum: Spectrum, frame: _Frame) -> Iterator[Box]:
             yield Fill(left, top, right - left, frame.bottom - top)
 
 
-def _scale(spectrum: Spectrum, frame: _Frame, setter: Typesetter) -> Iterator[Box]:
+def _scale(spectrum: SpectrumWindow, frame: _Frame, setter: Typesetter) -> Iterator[Box]:
     if not spectrum.levels:
         return
     first = -(-spectrum.lowest_cdbm // STEP_CDBM) * STEP_CDBM
@@ -148,11 +148,11 @@ def _scale(spectrum: Spectrum, frame: _Frame, setter: Typesetter) -> Iterator[Bo
     yield Rule(frame.left, limit, frame.left + frame.width, limit, 300, dotted=True)
 
 
-def _band_rows(spectrum: Spectrum) -> int:
+def _band_rows(spectrum: SpectrumWindow) -> int:
     return len({band.kind == "kept" for band in spectrum.bands})
 
 
-def _bands(spectrum: Spectrum, frame: _Frame, setter: Typesetter) -> Iterator[Box]:
+def _bands(spectrum: SpectrumWindow, frame: _Frame, setter: Typesetter) -> Iterator[Box]:
     """TV channels in one row, ranges kept from us in another; black through the plot where nothing may stand."""
     for band in spectrum.bands:
         left, right = frame.x(band.low_hz), frame.x(band.high_hz)
@@ -175,7 +175,7 @@ def _bands(spectrum: Spectrum, frame: _Frame, setter: Typesetter) -> Iterator[Bo
             yield setter.line(fitted, inner, baseline, "centre", white=black)
 
 
-def _axis(spectrum: Spectrum, frame: _Frame, context: Context) -> Iterator[Box]:
+def _axis(spectrum: SpectrumWindow, frame: _Frame, context: Context) -> Iterator[Box]:
     """Whole megahertz under the bands, as many as have room."""
     span = frame.high - frame.low
     step = next((step for step in STEPS_HZ if step * frame.width // span >= TICK_ROOM_UM), STEPS_HZ[-1])

@@ -7,7 +7,7 @@ from paperwork.coordinate.air import CLOSED, CROWDED, KEEP_CLEAR, TV, Air
 from paperwork.coordinate.carriers import BANDWIDTH_HZ
 from paperwork.coordinate.survey import list_windows
 from paperwork.coordinate.swept import SWEEP_LIMIT_CDBM
-from paperwork.document import Band, BandKind, Block, Mark, Note, Sheet, Spectrum
+from paperwork.document import Band, BandKind, Block, Mark, Note, Sheet, SpectrumWindow
 from paperwork.document.styles import SMALL_PRINT
 from paperwork.finding import Subject
 from paperwork.model import Show
@@ -139,7 +139,7 @@ def _divide(window: Range) -> list[Range]:
     return list(pairwise(low + (high - low) * part // count for part in range(count + 1)))
 
 
-def _draw(on_air: OnAir, owners: tuple[str, ...], window: Range) -> Spectrum:
+def _draw(on_air: OnAir, owners: tuple[str, ...], window: Range) -> SpectrumWindow:
     low, high = window
     bands = _list_bands(on_air, window)
     inside = [one for one in on_air.carriers if low <= one.hz <= high]
@@ -156,7 +156,7 @@ def _draw(on_air: OnAir, owners: tuple[str, ...], window: Range) -> Spectrum:
     ]
     texts += (f"{mark.hz} {mark.text} {mark.bandwidth_hz} {mark.spare}" for mark in marks)
     texts += (f"{start} {end} {level}" for start, end, level in levels)
-    return Spectrum(
+    return SpectrumWindow(
         title=phrase(on_air.show, "spectrum window", low=format_edge(low), high=format_edge(high)),
         note="  ·  ".join(parts),
         low_hz=low,
