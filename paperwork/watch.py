@@ -49,7 +49,7 @@ waits so long in the middle of a save."""
 
 
 @dataclass(frozen=True, slots=True)
-class Look:
+class WatchLook:
     """What one look found. Where nothing `is_printed` the papers are those of the last good save, and `doubt` says why the
     new one is not believed, if it could be read.
 
@@ -127,7 +127,7 @@ class Follower:
         """Whether the last look found a save that may not be over: look again soon."""
         return self._seen != self._digests and self._seen.get(self.show) is not None
 
-    def look(self, report: Callable[[Look], None] | None = None) -> Look | None:
+    def look(self, report: Callable[[WatchLook], None] | None = None) -> WatchLook | None:
         """What changed since the last look, printed; None if nothing did, or if a save may not be over. Raises OutputError.
 
         With `report`, papers that changed are written and reported as soon as they are made; what is returned is the rest.
@@ -144,9 +144,9 @@ class Follower:
         self._digests = digests
         if reading.show is None:
             self._doubt = None
-            return Look(reading.findings, False)
+            return WatchLook(reading.findings, False)
         if doubt := self._doubt_save(reading.show, saved):
-            return Look(reading.findings, False, doubt=doubt)
+            return WatchLook(reading.findings, False, doubt=doubt)
         old, self._last, self._size = self._last, reading.show, saved.st_size
         self._digests = self._seen = {path: digests.get(path) or _digest(path) for path in self.files()}
         changes = list_changes(old, reading.show, diff_shows(old, reading.show)) if old else ()
@@ -171,22 +171,22 @@ class Follower:
         show: Show,
         findings: tuple[Finding, ...],
         changes: tuple[Entry, ...],
-        report: Callable[[Look], None] | None,
-    ) -> Look:
-        ahead: list[Look] = []
+        report: Callable[[WatchLook], None] | None,
+    ) -> WatchLook:
+        ahead: list[WatchLook] = []
         put = partial(publish, self.folder, title=show.production.title, venue=show.at_venue)
 
         def hand_over(files: Files) -> None:
             if report and self._files and (done := put({**self._files, **files}, more_follows=True)).written:
-                ahead.append(Look(findings, True, changes, done))
+                ahead.append(WatchLook(findings, True, changes, done))
                 report(ahead[0])
 
         papers = self._print(show, findings, self._attach(show), hand_over)
         done, self._files = put(papers.files), papers.files
         if not ahead:
-            return Look(papers.findings, True, changes, done, papers)
+            return WatchLook(papers.findings, True, changes, done, papers)
         rest = tuple(one for one in papers.findings if one not in findings)
-        return Look(rest, True, (), replace(done, earlier=""), papers, follows=True)
+        return WatchLook(rest, True, (), replace(done, earlier=""), papers, follows=True)
 
     def _attach(self, show: Show) -> "tuple[Attachment, ...]":
         """The inputs, as `build` attaches them; none where one of them cannot go along."""
@@ -206,7 +206,7 @@ def print_with_memory(made: str = "") -> Print:
     )
 
 
-def follow(follower: Follower, report: Callable[[Look], None]) -> None:
+def follow(follower: Follower, report: Callable[[WatchLook], None]) -> None:
     """Looks at once, and then after every save, until interrupted. Raises ModuleNotFoundError without the extra `page`."""
     from watchfiles import watch
 
@@ -222,7 +222,7 @@ def follow(follower: Follower, report: Callable[[Look], None]) -> None:
         _look_until_quiet(follower, report)
 
 
-def _look_until_quiet(follower: Follower, report: Callable[[Look], None]) -> None:
+def _look_until_quiet(follower: Follower, report: Callable[[WatchLook], None]) -> None:
     """Looks until a save is over. What a look leaves in memory is kept out of the searches for garbage, which would cost
     every save a quarter second."""
     while (found := follower.look(report)) is None and follower.is_waiting:

@@ -6,12 +6,12 @@ from paperwork.document import (
     Block,
     Board,
     Cards,
-    Group,
     Item,
     Labels,
     Note,
     Panels,
     Plot,
+    RowGroup,
     Sheet,
     SpectrumWindow,
     Strips,
@@ -89,7 +89,7 @@ def _plot_texts(plot: Plot) -> Iterator[str]:
     yield from (told for _, told in plot.legend)
 
 
-def _items(group: Group) -> Iterator[Item]:
+def _items(group: RowGroup) -> Iterator[Item]:
     for r in group.rows:
         for parts in r.cells:
             for c in parts:

@@ -10,7 +10,7 @@ import numpy as np
 import pypdfium2
 import pytest
 
-from paperwork.document import Cell, Column, Group, Row, Table, fact, row, styles
+from paperwork.document import Cell, Column, RowGroup, Table, TableRow, fact, row, styles
 from paperwork.render.blocks.cells import TICK_UM, tick_side_um
 from paperwork.render.blocks.plots import SIGN_HIGH_UM, SIGN_UM, set_sign
 from paperwork.render.boxes import Layout, Page, TextBox
@@ -104,14 +104,14 @@ def test_the_signs_of_a_plot_are_six_shapes_in_black_and_white():
             assert (one != other).sum() > 0.1 * max(one.sum(), other.sum())
 
 
-def spare_row(hatch: bool) -> Row:
+def spare_row(hatch: bool) -> TableRow:
     return row(Cell((fact("12", styles.RACK_NUMBER),), key=True, hatch=hatch), Cell((fact("X", styles.RACK_ROLE),)))
 
 
 def test_a_spare_is_told_by_its_hatching_without_any_grey():
     pages = []
     for hatch in (False, True):
-        table = Table((Column("", 30_000, spares=True), Column("")), (Group((spare_row(hatch),)),), row_um=14_000)
+        table = Table((Column("", 30_000, spares=True), Column("")), (RowGroup((spare_row(hatch),)),), row_um=14_000)
         pages.append(dots_of(0, samples.chart(blocks=(table,))))
     changed = pages[0] != pages[1]
     assert changed.sum() > 1_000 and changed[:, : int(20 / 25.4 * 300)].sum() == changed.sum()

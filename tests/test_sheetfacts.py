@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from paperwork.document import Group, Label, Table, cell, fact, row, words
+from paperwork.document import Label, RowGroup, Table, cell, fact, row, words
 from paperwork.document.facts import code, label_code, long_code, page_code, payload, subjects_of
 from paperwork.finding import Subject
 from tests.render import samples
@@ -45,7 +45,7 @@ def test_the_long_code_follows_the_same_facts():
 
 def _one_cell(*items) -> str:
     sheet = samples.chart(1)
-    table = Table(sheet.blocks[0].columns[:1], (Group((row(cell(*items)),)),))
+    table = Table(sheet.blocks[0].columns[:1], (RowGroup((row(cell(*items)),)),))
     return code(replace(sheet, blocks=(table,)))
 
 
@@ -62,8 +62,8 @@ def test_a_translated_word_counts_as_the_fact_behind_it():
 def test_moving_a_text_to_another_cell_changes_the_code():
     sheet = samples.chart(1)
     columns = sheet.blocks[0].columns[:2]
-    left = Table(columns, (Group((row(cell(fact("a"), fact("b")), cell()),)),))
-    right = Table(columns, (Group((row(cell(fact("a")), cell(fact("b"))),)),))
+    left = Table(columns, (RowGroup((row(cell(fact("a"), fact("b")), cell()),)),))
+    right = Table(columns, (RowGroup((row(cell(fact("a")), cell(fact("b"))),)),))
     assert code(replace(sheet, blocks=(left,))) != code(replace(sheet, blocks=(right,)))
 
 

@@ -16,7 +16,7 @@ from paperwork.terminal.report import format_findings, summarise
 from paperwork.terminal.screen import plain
 
 if TYPE_CHECKING:
-    from paperwork.watch import Look
+    from paperwork.watch import WatchLook
 
 SHOWN = 12
 """Changes and papers that are listed one by one; the rest are counted."""
@@ -55,7 +55,7 @@ def command(context: click.Context, show: str, output: str | None, venue: str) -
     return Outcome()
 
 
-def list_lines(found: "Look") -> Iterator[str]:
+def list_lines(found: "WatchLook") -> Iterator[str]:
     """One save in lines: findings, facts that changed, papers that changed."""
     if found.findings and not found.doubt:
         yield format_findings(found.findings, "text").rstrip("\n")

@@ -9,14 +9,14 @@ Whatever a show says is here as text; a sheet names its language, and `render` t
 """
 
 from paperwork.document.boards import Board, BoardGroup, BoardRow
-from paperwork.document.cards import Card, Cards, Slot, Strips, UnitStrip
+from paperwork.document.cards import Card, Cards, CardSlot, Strips, UnitStrip
 from paperwork.document.items import NOWHERE, Align, Blank, Cell, Item, Line, Tag, Tick, WriteIn, cell, fact, words
 from paperwork.document.labels import Label, Labels, Printer
-from paperwork.document.plots import Act, Bar, BarKind, Keep, Lane, Plot, PlotRow, Scene, Sign
+from paperwork.document.plots import Act, Bar, BarKind, Keep, Lane, Plot, PlotRow, PlotScene, Sign
 from paperwork.document.printers import parse_printers
-from paperwork.document.sheet import Block, Doubt, Orientation, Sheet
+from paperwork.document.sheet import Block, Orientation, Sheet, SheetDoubt
 from paperwork.document.spectra import Band, BandKind, Mark, SpectrumWindow
-from paperwork.document.tables import Column, Group, Note, Panel, Panels, Row, Table, row
+from paperwork.document.tables import Column, Note, Panel, Panels, RowGroup, Table, TableRow, row
 
 __all__ = [
     "NOWHERE",
@@ -32,11 +32,10 @@ __all__ = [
     "BoardGroup",
     "BoardRow",
     "Card",
+    "CardSlot",
     "Cards",
     "Cell",
     "Column",
-    "Doubt",
-    "Group",
     "Item",
     "Keep",
     "Label",
@@ -50,15 +49,16 @@ __all__ = [
     "Panels",
     "Plot",
     "PlotRow",
+    "PlotScene",
     "Printer",
-    "Row",
-    "Scene",
+    "RowGroup",
     "Sheet",
+    "SheetDoubt",
     "Sign",
-    "Slot",
     "SpectrumWindow",
     "Strips",
     "Table",
+    "TableRow",
     "Tag",
     "Tick",
     "UnitStrip",

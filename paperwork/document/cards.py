@@ -45,7 +45,7 @@ class Cards:
 
 
 @dataclass(frozen=True, slots=True)
-class Slot:
+class CardSlot:
     """One receiver slot on a strip: the number, and the lines beside it, big over small; whether an error is against it."""
 
     key: Line
@@ -63,7 +63,7 @@ class UnitStrip:
     says without a language."""
 
     title: str
-    slots: tuple[Slot, ...]
+    slots: tuple[CardSlot, ...]
     group: str = ""
     facts: tuple[str, ...] = ()
 

@@ -18,6 +18,7 @@ from paperwork.document import (
     BoardRow,
     Card,
     Cards,
+    CardSlot,
     Item,
     Keep,
     Label,
@@ -27,12 +28,11 @@ from paperwork.document import (
     Panels,
     Plot,
     PlotRow,
-    Row,
     Sheet,
-    Slot,
     SpectrumWindow,
     Strips,
     Table,
+    TableRow,
     Tag,
 )
 from paperwork.finding import Subject
@@ -68,7 +68,7 @@ def card_code(card: Card, at_venue: str = "") -> str:
     return _code_of([*card_facts(card), *_apart(at_venue, card.doubt)])
 
 
-def strip_code(slots: Sequence[Slot], at_venue: str = "") -> str:
+def strip_code(slots: Sequence[CardSlot], at_venue: str = "") -> str:
     """The same of a piece of a rack strip."""
     return _code_of([*slot_facts(slots), *_apart(at_venue, any(slot.doubt for slot in slots))])
 
@@ -147,7 +147,7 @@ def _block_facts(block: Block) -> list[Any]:
             assert_never(block)
 
 
-def row_facts(r: Row) -> list[list[list[str]]]:
+def row_facts(r: TableRow) -> list[list[list[str]]]:
     """The facts that one row of a table adds to its page's code."""
     return [[_facts_of(c.items) for c in parts] for parts in r.cells]
 
@@ -188,7 +188,7 @@ def card_facts(card: Card) -> list[str]:
     return _facts_of((*card.band, card.key, *card.items, *card.foot))
 
 
-def slot_facts(slots: Iterable[Slot]) -> list[list[str]]:
+def slot_facts(slots: Iterable[CardSlot]) -> list[list[str]]:
     """The facts of the slots of a strip."""
     return [_facts_of((slot.key, *slot.lines, *slot.small)) for slot in slots]
 

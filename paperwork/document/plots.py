@@ -11,7 +11,7 @@ BarKind: TypeAlias = Literal["worn", "held"]
 
 
 @dataclass(frozen=True, slots=True)
-class Scene:
+class PlotScene:
     """One column: its number, its name and a small note (a time), any of them ""."""
 
     number: str
@@ -24,7 +24,7 @@ class Act:
     """Columns under one black bar. An act is not divided unless it alone is wider than a page."""
 
     title: str
-    scenes: tuple[Scene, ...]
+    scenes: tuple[PlotScene, ...]
 
 
 @dataclass(frozen=True, slots=True)

@@ -18,7 +18,7 @@ Block: TypeAlias = Table | Board | Plot | SpectrumWindow | Cards | Strips | Pane
 
 
 @dataclass(frozen=True, slots=True)
-class Doubt:
+class SheetDoubt:
     """What an error says of a sheet: its code, what is wrong in a few words, and each record with the name that it has on paper."""
 
     code: str
@@ -47,7 +47,7 @@ class Sheet:
     returns: str = ""
     cautions: tuple[str, ...] = ()
     facts: tuple[str, ...] = ()
-    doubts: tuple[Doubt, ...] = ()
+    doubts: tuple[SheetDoubt, ...] = ()
     contact: str = ""
     at_venue: str = ""
     paper: PaperSize = "A4"

@@ -29,7 +29,7 @@ class Column:
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class TableRow:
     """One row, never split over pages. For each column the cells that divide its height: usually one.
 
     A pair on one connector is a row of `((slot 1, slot 2), (channel 1, channel 2), (pair,))`. `mark` is a short
@@ -44,16 +44,16 @@ class Row:
 
 def row(
     *cells: Cell | tuple[Cell, ...], mark: str = "", subjects: tuple[Subject, ...] = (), where: Place = NOWHERE
-) -> Row:
+) -> TableRow:
     """A row; a lone cell fills the height of its column."""
-    return Row(tuple((c,) if isinstance(c, Cell) else c for c in cells), mark, subjects, where)
+    return TableRow(tuple((c,) if isinstance(c, Cell) else c for c in cells), mark, subjects, where)
 
 
 @dataclass(frozen=True, slots=True)
-class Group:
+class RowGroup:
     """Rows under a black bar with a title and a note; no title, no bar. `facts` counts what only the bar says."""
 
-    rows: tuple[Row, ...]
+    rows: tuple[TableRow, ...]
     title: str = ""
     note: str = ""
     new_page: bool = False
@@ -68,7 +68,7 @@ class Table:
     """
 
     columns: tuple[Column, ...]
-    groups: tuple[Group, ...]
+    groups: tuple[RowGroup, ...]
     row_um: int = 0
 
 

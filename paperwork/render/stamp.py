@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from itertools import chain
 from typing import Any
 
-from paperwork.document import Doubt, Sheet
+from paperwork.document import Sheet, SheetDoubt
 from paperwork.document.styles import DOUBT_MARK, MARK, STAMP, Style
 from paperwork.finding import Subject
 from paperwork.render.boxes import Box, Fill, Frame, Hatch, Room
@@ -78,14 +78,14 @@ def stamp_facts(sheet: Sheet, shown: Iterable[Subject]) -> tuple[Any, ...]:
     return (sheet.contact, *facts) if facts else ()
 
 
-def _list_ids(doubt: Doubt, own: frozenset[Subject]) -> list[str]:
+def _list_ids(doubt: SheetDoubt, own: frozenset[Subject]) -> list[str]:
     return sorted(f"{subject.section} {subject.id}" for subject, _ in doubt.about if subject in own)
 
 
 def word_stamp(sheet: Sheet, shown: Iterable[Subject]) -> str:
     """The words of the stamp of a page that shows these records, in the order of their names; "" where nothing is doubted."""
     w, own = words_of(sheet.language), frozenset(shown)
-    kinds: dict[str, list[Doubt]] = {}
+    kinds: dict[str, list[SheetDoubt]] = {}
     for doubt in sheet.doubts:
         if any(subject in own for subject, _ in doubt.about):
             kinds.setdefault(doubt.text, []).append(doubt)
@@ -106,7 +106,7 @@ Names = tuple[bool, tuple[str, ...]]
 """Whether they are channels, and the names."""
 
 
-def _name_records(doubts: Sequence[Doubt], own: frozenset[Subject]) -> Names:
+def _name_records(doubts: Sequence[SheetDoubt], own: frozenset[Subject]) -> Names:
     """The channels that errors of one kind are about, or what else they are about where there is no channel."""
     about = [(subject, name) for one in doubts for subject, name in one.about if subject in own]
     channels = {name for subject, name in about if subject.section == "channels"}

@@ -7,7 +7,7 @@ A blank is made of the paper itself: the rows that hold facts of a specimen show
 from collections.abc import Callable, Iterable
 from dataclasses import replace
 
-from paperwork.document import Block, Cell, Item, Line, Note, Row, Sheet, Table, Tick, WriteIn
+from paperwork.document import Block, Cell, Item, Line, Note, Sheet, Table, TableRow, Tick, WriteIn
 from paperwork.model import (
     Capsule,
     Channel,
@@ -73,7 +73,7 @@ def _blank_table(table: Table, count: int) -> Block:
     """
     groups, wanted = [], True
     for group in table.groups:
-        rows: list[Row] = []
+        rows: list[TableRow] = []
         named = bool(group.title)
         for row in group.rows:
             if _asks(row):
@@ -86,21 +86,21 @@ def _blank_table(table: Table, count: int) -> Block:
     return replace(table, groups=tuple(groups))
 
 
-def _asks(row: Row) -> bool:
+def _asks(row: TableRow) -> bool:
     """Whether a row is of words alone, or begins with them; a running number is none."""
     first = [line for cell in row.cells[0] for line in cell.items if isinstance(line, Line)]
     words = any(sign.isalpha() for line in first for sign in line.text)
     return not _holds_facts(row) or (words and not any(line.fact for line in first))
 
 
-def _holds_facts(row: Row) -> bool:
+def _holds_facts(row: TableRow) -> bool:
     return any(isinstance(item, Line) and item.fact for parts in row.cells for cell in parts for item in cell.items)
 
 
-def _blank_row(row: Row, is_kept: Callable[[Item], bool]) -> Row:
+def _blank_row(row: TableRow, is_kept: Callable[[Item], bool]) -> TableRow:
     """The row with what is kept of each cell, and a line to write on where nothing is."""
     cells = ((tuple(filter(is_kept, cell.items)) for cell in parts) for parts in row.cells)
-    return Row(tuple(tuple(Cell(kept or (WriteIn(),)) for kept in parts) for parts in cells))
+    return TableRow(tuple(tuple(Cell(kept or (WriteIn(),)) for kept in parts) for parts in cells))
 
 
 def _is_for_pen(item: Item) -> bool:

@@ -8,14 +8,14 @@ from typing import NamedTuple
 from paperwork.document import (
     Block,
     Column,
-    Group,
     Line,
     Note,
     Panel,
     Panels,
-    Row,
+    RowGroup,
     Sheet,
     Table,
+    TableRow,
     cell,
     fact,
     row,
@@ -72,7 +72,7 @@ def make_cover(
         if value
     ]
     rows.append(row(cell(words(phrase(show, "book state"), RACK_STRONG)), cell(*_state(show, findings))))
-    table = Table((Column("", 46_000), Column("")), (Group(tuple(rows)),), row_um=15_000)
+    table = Table((Column("", 46_000), Column("")), (RowGroup(tuple(rows)),), row_um=15_000)
     notes = [Note(phrase(show, "book code", code=print_), NOTE, (print_,))]
     if carried:
         notes.append(Note(phrase(show, "book carries", files=list_words(carried, show.production.language)), NOTE))
@@ -120,7 +120,7 @@ def _handover(show: Show) -> Table:
         row(cell(words(phrase(show, f"book {side}"), HAND_STRONG)), *(write_cell() for _ in range(3)))
         for side in ("given", "received")
     )
-    return Table(columns, (Group(rows),), row_um=12_000)
+    return Table(columns, (RowGroup(rows),), row_um=12_000)
 
 
 def list_entries(sheets: Sequence[tuple[str, Sheet, Sequence[str]]]) -> list[ContentsLine]:
@@ -148,14 +148,16 @@ def make_contents(show: Show, entries: Sequence[ContentsLine]) -> Sheet:
     )
     folders = dict.fromkeys(entry.folder for entry in entries)
     groups = tuple(
-        Group(tuple(_entry_row(entry) for entry in entries if entry.folder == folder), phrase(show, f"folder {folder}"))
+        RowGroup(
+            tuple(_entry_row(entry) for entry in entries if entry.folder == folder), phrase(show, f"folder {folder}")
+        )
         for folder in folders
     )
     table = Table(columns, groups, row_um=CONTENTS_ROW_UM)
     return _own_page(show, "contents", "book contents", (table,), phrase(show, "book order"))
 
 
-def _entry_row(entry: ContentsLine) -> Row:
+def _entry_row(entry: ContentsLine) -> TableRow:
     return row(cell(words(entry.title, HAND)), cell(fact(entry.code, HAND)), cell(words(entry.page or "000", HAND)))
 
 
@@ -179,15 +181,15 @@ def make_unresolved(show: Show, findings: Sequence[Finding], missing: Sequence[t
     return _own_page(show, "unresolved", "book unresolved", tuple(blocks))
 
 
-def _finding_groups(show: Show, findings: Sequence[Finding]) -> Iterator[Group]:
+def _finding_groups(show: Show, findings: Sequence[Finding]) -> Iterator[RowGroup]:
     """Errors, then warnings, each in reading order."""
     for severity in ("error", "warning"):
         rows = tuple(_finding_row(finding) for finding in findings if finding.severity == severity)
         if rows:
-            yield Group(rows, phrase(show, f"book {severity}"), str(len(rows)), facts=(severity,))
+            yield RowGroup(rows, phrase(show, f"book {severity}"), str(len(rows)), facts=(severity,))
 
 
-def _finding_row(finding: Finding) -> Row:
+def _finding_row(finding: Finding) -> TableRow:
     place = finding.place
     at = f"{place.sheet} " if place.sheet else ""
     text = f"{at}{place.line}:{place.column}" if place.line else place.file
@@ -209,5 +211,5 @@ def make_cautions(show: Show, sheets: Iterable[Sheet]) -> Sheet | None:
     rows = tuple(
         row(cell(words(caution, STEP)), cell(words("  ·  ".join(titles), NOTE))) for caution, titles in stands.items()
     )
-    body = Table(columns, (Group(rows),), row_um=10_000)
+    body = Table(columns, (RowGroup(rows),), row_um=10_000)
     return _own_page(show, "cautions", "book cautions", (body,), phrase(show, "book local"))

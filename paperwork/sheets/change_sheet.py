@@ -9,13 +9,13 @@ from paperwork.document import (
     Block,
     Cards,
     Column,
-    Group,
     Labels,
     Line,
     Note,
-    Row,
+    RowGroup,
     Sheet,
     Table,
+    TableRow,
     WriteIn,
     cell,
     fact,
@@ -54,7 +54,7 @@ def make_sheets(show: Show, revisions: Revisions) -> tuple[Sheet, ...]:
     """One sheet, the groups in the order of `ACTS`; a change that several must act on stands with each of them."""
     entries = revisions.entries
     groups = tuple(
-        Group(
+        RowGroup(
             tuple(_row(show, entry) for entry in entries if act in entry.acts), phrase(show, f"act {act}"), facts=(act,)
         )
         for act in ACTS
@@ -81,7 +81,7 @@ def make_sheets(show: Show, revisions: Revisions) -> tuple[Sheet, ...]:
     return (replace(sheet, replaces=""),)
 
 
-def _row(show: Show, entry: Entry) -> Row:
+def _row(show: Show, entry: Entry) -> TableRow:
     return row(
         cell(fact(entry.what, HAND_STRONG), fact(entry.field)),
         cell(fact(entry.old, WAS)),
@@ -105,7 +105,7 @@ def _papers(show: Show, revisions: Revisions) -> Iterator[Block]:
             Column(phrase(show, f"change {key}"), share=5)
             for key in ("paper", "print", "take down" if revisions.is_move else "bin")
         )
-        yield Table(columns, (Group(rows, phrase(show, "change papers")),))
+        yield Table(columns, (RowGroup(rows, phrase(show, "change papers")),))
     kept = [f"{fate.paper.title} {_pages(show, fate, fate.valid)}" for fate in reprint.papers if fate.valid]
     for paper in reprint.label_sheets:
         count = reprint.valid_labels.get(paper.name, 0)
@@ -174,7 +174,7 @@ def mark_changed(sheet: Sheet, old: Sheet | None, language: str) -> Sheet:
             before.setdefault(_key(r), []).append(row_facts(r))
     known = {subject for key in before for subject in key}
 
-    def mark(r: Row) -> Row:
+    def mark(r: TableRow) -> TableRow:
         if not r.subjects or r.mark or row_facts(r) in before.get(_key(r), []):
             return r
         return replace(r, mark=w["sign changed"] if r.subjects[0] in known else w["sign new"])
@@ -182,17 +182,17 @@ def mark_changed(sheet: Sheet, old: Sheet | None, language: str) -> Sheet:
     return replace(sheet, blocks=tuple(_mark_rows(block, mark) for block in sheet.blocks))
 
 
-def _mark_rows(block: Block, mark: Callable[[Row], Row]) -> Block:
+def _mark_rows(block: Block, mark: Callable[[TableRow], TableRow]) -> Block:
     if not isinstance(block, Table):
         return block
     return replace(block, groups=tuple(replace(group, rows=tuple(map(mark, group.rows))) for group in block.groups))
 
 
-def _rows(block: Block) -> tuple[Row, ...]:
+def _rows(block: Block) -> tuple[TableRow, ...]:
     return tuple(r for group in block.groups for r in group.rows) if isinstance(block, Table) else ()
 
 
-def _key(r: Row) -> frozenset[Subject]:
+def _key(r: TableRow) -> frozenset[Subject]:
     return frozenset(r.subjects[:1])
 
 

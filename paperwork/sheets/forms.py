@@ -8,12 +8,12 @@ from paperwork.document import (
     Blank,
     Cell,
     Column,
-    Group,
     Item,
     Line,
-    Row,
+    RowGroup,
     Sheet,
     Table,
+    TableRow,
     Tick,
     WriteIn,
     cell,
@@ -94,7 +94,7 @@ def rack_note(show: Show, rack: Rack) -> str:
     return "  ·  ".join(parts)
 
 
-def rack_groups(show: Show, row_of: Callable[[Show, Channel], Row], *, is_racked: bool) -> Iterator[Group]:
+def rack_groups(show: Show, row_of: Callable[[Show, Channel], TableRow], *, is_racked: bool) -> Iterator[RowGroup]:
     """A row for every channel, under the bar of each rack that has it; at last those that no rack takes, under a bar that
     says so where `is_racked`. A rack that only a slot names counts too: no channel is ever left out."""
     slots = (slot.rack for channel in show.channels.values() for slot in channel.slots)
@@ -104,11 +104,11 @@ def rack_groups(show: Show, row_of: Callable[[Show, Channel], Row], *, is_racked
         channels = show.channels_in(rack)
         if channels:
             rows = tuple(row_of(show, channel) for channel in channels)
-            yield Group(rows, phrase(show, "rack", rack=rack.id), rack_note(show, rack), facts=rack_facts(rack))
+            yield RowGroup(rows, phrase(show, "rack", rack=rack.id), rack_note(show, rack), facts=rack_facts(rack))
         left = {id: channel for id, channel in left.items() if channel not in channels}
     if left:
         rows = tuple(row_of(show, channel) for channel in left.values())
-        yield Group(rows, phrase(show, "no rack") if is_racked else "", facts=("in no rack",) if is_racked else ())
+        yield RowGroup(rows, phrase(show, "no rack") if is_racked else "", facts=("in no rack",) if is_racked else ())
 
 
 def list_rooms(show: Show, names: Iterable[str]) -> list[tuple[str, list[str]]]:
@@ -130,7 +130,7 @@ def signature(said: str, *headings: str) -> Table:
     """A line at the end of a form: what is signed, and places for who and when."""
     columns = (Column(""), *(Column(heading, WRITE_UM) for heading in headings))
     line = row(cell(words(said, HAND_STRONG)), *(write_cell() for _ in headings))
-    return Table(columns, (Group((line,)),), row_um=FORM_ROW_UM)
+    return Table(columns, (RowGroup((line,)),), row_um=FORM_ROW_UM)
 
 
 def keep(sheet: Sheet) -> Sheet:

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import replace
 
-from paperwork.document import Block, Card, Cards, Doubt, Label, Labels, Sheet, Slot, Strips
+from paperwork.document import Block, Card, Cards, CardSlot, Label, Labels, Sheet, SheetDoubt, Strips
 from paperwork.document.facts import subjects_of
 from paperwork.finding import Finding, Subject
 from paperwork.model import Show
@@ -19,7 +19,7 @@ def stamp_sheet(paper: Paper, sheet: Sheet, show: Show, findings: Iterable[Findi
     """
     shown, w = subjects_of(sheet), words_of(show.production.language)
     doubts = tuple(
-        Doubt(
+        SheetDoubt(
             finding.code, w.get(finding.row.stamp, w["stamp other"]), tuple((one, _name_of(show, one)) for one in about)
         )
         for finding in findings
@@ -35,7 +35,7 @@ def stamp_sheet(paper: Paper, sheet: Sheet, show: Show, findings: Iterable[Findi
 def _mark_doubted(block: Block, doubted: frozenset[Subject], ask: str) -> Block:
     """The block with the word on each of its labels and cards to cut out that shows a doubted record, and a mark on each such slot."""
 
-    def is_doubted(one: Label | Card | Slot) -> bool:
+    def is_doubted(one: Label | Card | CardSlot) -> bool:
         return not doubted.isdisjoint(one.subjects)
 
     match block:

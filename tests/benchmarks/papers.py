@@ -19,7 +19,7 @@ from paperwork.render.text import fitting
 from paperwork.render.text.faces import FACES, take_fresh_fonts
 from paperwork.render.text.measuring import Metrics
 from paperwork.sheets import SHEETS
-from paperwork.watch import Follower, Look
+from paperwork.watch import Follower, WatchLook
 from tests.benchmarks.processes import EXAMPLE
 from tests.benchmarks.table import Row, compare, milliseconds
 from tests.render import samples
@@ -105,7 +105,7 @@ def time_edits(name: str) -> tuple[float, float, int]:
         taken: list[tuple[float, float]] = []
         for edit in range(EDITS):
             show.write_text(text.replace(name, f"{name}{'abcdefghij'[edit]}"), encoding="utf-8")
-            told: list[tuple[float, Look]] = []
+            told: list[tuple[float, WatchLook]] = []
             began = time.perf_counter()
             follower.look()
             last = follower.look(lambda one, told=told: told.append((time.perf_counter(), one)))

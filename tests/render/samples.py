@@ -5,14 +5,14 @@ from dataclasses import replace
 from paperwork.document import (
     Blank,
     Column,
-    Doubt,
-    Group,
     Label,
     Labels,
     Note,
     Panel,
     Panels,
+    RowGroup,
     Sheet,
+    SheetDoubt,
     Table,
     Tag,
     WriteIn,
@@ -68,9 +68,9 @@ def chart_row(index: int, rack: str, slot: int):
     )
 
 
-def doubt(*numbers: str, text: str = "frequency refused") -> Doubt:
+def doubt(*numbers: str, text: str = "frequency refused") -> SheetDoubt:
     """What an error says of these channels of a chart."""
-    return Doubt("frequency-refused", text, tuple((Subject("channel", number), number) for number in numbers))
+    return SheetDoubt("frequency-refused", text, tuple((Subject("channel", number), number) for number in numbers))
 
 
 def chart(channels: int = 18, **changes) -> Sheet:
@@ -79,7 +79,7 @@ def chart(channels: int = 18, **changes) -> Sheet:
     for first in range(0, channels, 6):
         rack = f"R{first // 6 + 1}"
         rows = tuple(chart_row(i, rack, i - first + 1) for i in range(first, min(first + 6, channels)))
-        groups.append(Group(rows, f"Rack {rack}", "window 486 to 508 MHz  ·  antenna main"))
+        groups.append(RowGroup(rows, f"Rack {rack}", "window 486 to 508 MHz  ·  antenna main"))
     columns = (
         Column("Channel", 25_000, spares=True),
         Column("Role, on tonight", share=3),
@@ -174,7 +174,7 @@ def patch(pairs: int = 3, **changes) -> Sheet:
         subtitle=("rack R1, rear, connector by connector",),
         orientation="landscape",
         cautions=("Phantom off before patching. Never lift a safety earth to cure hum: isolate the leg.",),
-        blocks=(Table(columns, (Group(rows, "Rack R1", "clock: FOH leads, R1 follows"),), row_um=13_000), panels,
+        blocks=(Table(columns, (RowGroup(rows, "Rack R1", "clock: FOH leads, R1 follows"),), row_um=13_000), panels,
                 Note("Write every change made tonight on this sheet, and hand it back.")),
     )  # fmt: skip
     return replace(sheet, **changes)

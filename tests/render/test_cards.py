@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from paperwork.document import Card, Cards, Slot, Strips, UnitStrip, fact, words
+from paperwork.document import Card, Cards, CardSlot, Strips, UnitStrip, fact, words
 from paperwork.document.facts import card_code, code, strip_code
 from paperwork.document.styles import (
     CARD_KEY,
@@ -84,8 +84,8 @@ def test_a_changed_card_changes_its_own_code_and_that_of_the_sheet():
     assert card_code(before.blocks[0].cards[0]) == card_code(after.blocks[0].cards[0])
 
 
-def slot(number: int) -> Slot:
-    return Slot(
+def slot(number: int) -> CardSlot:
+    return CardSlot(
         fact(f"{number:02d}", STRIP_NUMBER), (fact("VERA", STRIP_ROLE),), (fact("486.200   FOH 1", RACK_SMALL),)
     )
 
@@ -111,7 +111,7 @@ def test_the_pieces_of_a_strip_add_up_to_the_opening_of_a_rack():
 
 
 def test_a_name_that_is_cut_beside_its_number_goes_below_it_and_its_neighbours_do_too():
-    def named(name: str, count: int) -> tuple[Slot, ...]:
+    def named(name: str, count: int) -> tuple[CardSlot, ...]:
         return tuple(
             replace(slot(n), lines=(fact(name if n == 1 else "TOM", STRIP_ROLE),)) for n in range(1, count + 1)
         )

@@ -9,12 +9,12 @@ from hypothesis import strategies as st
 from paperwork.document import (
     Act,
     Column,
-    Group,
     Note,
     Panel,
     Panels,
     Plot,
-    Scene,
+    PlotScene,
+    RowGroup,
     Table,
     Tick,
     WriteIn,
@@ -81,7 +81,7 @@ def test_pages_say_their_number_and_how_many_there_are():
 def test_a_group_that_goes_on_says_so_and_repeats_the_heads():
     table = samples.chart(18).blocks[0]
     rows = tuple(row for group in table.groups for row in group.rows)
-    sheet = samples.chart(18, blocks=(replace(table, groups=(Group(rows, "Rack R1"),)),))
+    sheet = samples.chart(18, blocks=(replace(table, groups=(RowGroup(rows, "Rack R1"),)),))
     first, second = lay_out(sheet, METRICS).pages
     assert "Rack R1" in {text.text for text in texts(first)}
     found = {text.text for text in texts(second)}
@@ -91,7 +91,7 @@ def test_a_group_that_goes_on_says_so_and_repeats_the_heads():
 @pytest.mark.parametrize("channels", range(6, 40))
 def test_no_bar_stands_without_a_row_at_the_foot_of_a_page(channels):
     table = samples.chart(channels).blocks[0]
-    singles = tuple(Group((row,), f"Bar {i}") for i, group in enumerate(table.groups) for row in group.rows)
+    singles = tuple(RowGroup((row,), f"Bar {i}") for i, group in enumerate(table.groups) for row in group.rows)
     for page in lay_out(samples.chart(channels, blocks=(replace(table, groups=singles),)), METRICS).pages:
         bars = [box for box in page.boxes if isinstance(box, Fill) and box.height == 6_800]
         keys = [text for text in texts(page) if text.floor_um == RACK_NUMBER.floor_um]
@@ -155,7 +155,7 @@ def test_a_long_role_is_broken_then_abbreviated_and_that_is_said():
 
 def _sheet_of(*rows, **changes):
     table = samples.chart(6).blocks[0]
-    return samples.chart(6, blocks=(replace(table, groups=(Group(rows, "Rack"),)),), **changes)
+    return samples.chart(6, blocks=(replace(table, groups=(RowGroup(rows, "Rack"),)),), **changes)
 
 
 def test_a_number_without_room_is_an_error_and_a_blank_never_a_smaller_number():
@@ -334,7 +334,7 @@ def test_any_names_hold_their_rooms(people, landscape):
 
 def test_a_row_is_as_tall_as_its_key_where_the_table_gives_no_height():
     small = row(cell(fact("01", RACK_NUMBER), key=True), cell(fact("VERA", RACK_SMALL)))
-    table = Table((Column("Channel", 25_000), Column("Role")), (Group((small, small)),))
+    table = Table((Column("Channel", 25_000), Column("Role")), (RowGroup((small, small)),))
     layout = lay_out(samples.chart(2, blocks=(table,)), METRICS)
     check_layout(layout)
     assert {text.cap_um for text in all_texts(layout) if text.text == "01"} == {RACK_NUMBER.wanted_um}
@@ -354,7 +354,7 @@ def test_a_square_to_tick_keeps_clear_of_lines_words_and_other_squares(style, te
         )
         for n in range(1, 9)
     )
-    layout = lay_out(replace(samples.chart(2), blocks=(Table(columns, (Group(rows),)),)), METRICS)
+    layout = lay_out(replace(samples.chart(2), blocks=(Table(columns, (RowGroup(rows),)),)), METRICS)
     (page,) = layout.pages
     side = tick_side_um(style.wanted_um)
     squares = [box for box in page.boxes if isinstance(box, Frame) and box.width == box.height == side]
@@ -384,10 +384,10 @@ LONG = "A name that no bar, no margin and no panel of this page can hold in one 
 @pytest.mark.parametrize(
     "block",
     (
-        Table((Column("role"),), (Group((row(cell(words("VERA")), mark=LONG),)),)),
-        Table((Column("role"),), (Group((row(cell(words("VERA"))),), LONG),)),
+        Table((Column("role"),), (RowGroup((row(cell(words("VERA")), mark=LONG),)),)),
+        Table((Column("role"),), (RowGroup((row(cell(words("VERA"))),), LONG),)),
         Panels((Panel(LONG, ("Swap the pack.",)),)),
-        Plot((Act(LONG, (Scene("1"),)),), ()),
+        Plot((Act(LONG, (PlotScene("1"),)),), ()),
     ),
     ids=("mark", "bar", "panel", "act"),
 )

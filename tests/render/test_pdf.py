@@ -11,7 +11,7 @@ import pypdf
 import pypdfium2
 import pytest
 
-from paperwork.document import Group, cell, fact
+from paperwork.document import RowGroup, cell, fact
 from paperwork.document.styles import RACK_ROLE, RACK_SMALL
 from paperwork.render.layout import lay_out
 from paperwork.render.pdf.painting import POINTS_PER_UM, paint_pdf
@@ -40,7 +40,7 @@ def _sheet_with(*names: str):
         )
         for i, name in enumerate(names)
     )  # fmt: skip
-    return samples.chart(6, blocks=(replace(table, groups=(Group(rows, "Rack"),)),))
+    return samples.chart(6, blocks=(replace(table, groups=(RowGroup(rows, "Rack"),)),))
 
 
 NAMES = ("Nguyễn Thị Ánh", "Ελένη Παππά", "Юрий Їжак", "Łukasz Żółcik", "Þórður Ólafs", "ẤỘ Ứng")

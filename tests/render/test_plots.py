@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from paperwork.document import Act, Bar, Keep, Lane, Plot, PlotRow, Scene, fact
+from paperwork.document import Act, Bar, Keep, Lane, Plot, PlotRow, PlotScene, fact
 from paperwork.document.styles import PLOT_BAR, PLOT_TITLE
 from paperwork.render.blocks.plot_parts import COLUMN_FLOOR_UM, divide, pieces_of_bar
 from paperwork.render.blocks.plot_rows import BAR_UM
@@ -20,7 +20,7 @@ INNER_UM = 272_000
 
 def acts(*counts: int, name: str = "Quay") -> tuple[Act, ...]:
     return tuple(
-        Act(f"Act {n}", tuple(Scene(f"{n}.{s}", name, f"0:{s:02d}") for s in range(1, count + 1)))
+        Act(f"Act {n}", tuple(PlotScene(f"{n}.{s}", name, f"0:{s:02d}") for s in range(1, count + 1)))
         for n, count in enumerate(counts, 1)
     )
 

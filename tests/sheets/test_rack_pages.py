@@ -5,7 +5,7 @@ from itertools import pairwise
 
 import pytest
 
-from paperwork.document import Doubt
+from paperwork.document import SheetDoubt
 from paperwork.document.styles import RACK_NUMBER, STRIP_NUMBER
 from paperwork.finding import Subject
 from paperwork.render.blocks.rows import RULE_UM
@@ -25,7 +25,7 @@ def on_paper(name: str, size: str, language: str = "en", doubted: tuple[str, ...
     show = speaking(example(), language)
     show = replace(show, production=replace(show.production, paper=size))
     (sheet,) = make(name, show)
-    doubts = tuple(Doubt("slot-doubled", "two in one slot", ((Subject("channels", id), id),)) for id in doubted)
+    doubts = tuple(SheetDoubt("slot-doubled", "two in one slot", ((Subject("channels", id), id),)) for id in doubted)
     return lay_out(replace(sheet, doubts=doubts), load_metrics())
 
 

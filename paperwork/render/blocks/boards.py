@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import TypeAlias
 
-from paperwork.document import Board, BoardRow, Group, Line
+from paperwork.document import Board, BoardRow, Line, RowGroup
 from paperwork.document.facts import board_facts
 from paperwork.document.styles import BOARD_GONE, BOARD_NOTES, BOARD_NUMBER
 from paperwork.render.blocks.slices import Context, Series, Slice, put_under_bar
@@ -56,7 +56,7 @@ def lay_board(board: Board, context: Context) -> list[Series]:
     found: list[Series] = []
     for group in board.groups:
         slices = tuple(_row(row, plan, numbers, context) for row in group.rows)
-        found.append(put_under_bar(Group((), group.title, facts=(group.title,)), slices, Slice(0), context))
+        found.append(put_under_bar(RowGroup((), group.title, facts=(group.title,)), slices, Slice(0), context))
     return found
 
 

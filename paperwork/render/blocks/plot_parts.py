@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from paperwork.document import Act, Bar, Plot, Scene
+from paperwork.document import Act, Bar, Plot, PlotScene
 from paperwork.document.styles import PLOT_BAR
 from paperwork.render.text.faces import FACES
 from paperwork.render.text.measuring import Metrics
@@ -24,7 +24,7 @@ class PlotPart:
     """Some columns on one page: where each scene stands, by its place in the show, and where each act does."""
 
     first: int
-    scenes: tuple[Scene, ...]
+    scenes: tuple[PlotScene, ...]
     lefts: tuple[int, ...]
     pitch: int
     acts: tuple[tuple[str, int, int], ...]

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
-from paperwork.document import Column, Row, WriteIn
+from paperwork.document import Column, TableRow, WriteIn
 from paperwork.render.blocks.cells import (
     FRAME_INSET_UM,
     FRAME_STROKE_UM,
@@ -47,7 +47,7 @@ class RowBand:
 class MeasuredRow:
     """A row fitted into its columns."""
 
-    row: Row
+    row: TableRow
     bands: tuple[RowBand, ...]
 
 
@@ -65,7 +65,7 @@ class TableShape:
     pads: Pads = WIDE
 
 
-def measure_row(row: Row, columns: tuple[Column, ...], widths: tuple[int, ...], metrics: Metrics) -> MeasuredRow:
+def measure_row(row: TableRow, columns: tuple[Column, ...], widths: tuple[int, ...], metrics: Metrics) -> MeasuredRow:
     """The row's cells fitted and sorted into bands, the whole ones first."""
     if len(row.cells) != len(widths):
         raise ValueError(f"a row has {len(row.cells)} cells for {len(widths)} columns")

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from paperwork.document import Group
+from paperwork.document import RowGroup
 from paperwork.document.styles import GROUP, GROUP_NOTE
 from paperwork.finding import Subject
 from paperwork.render.blocks.cells import INDENT_UM
@@ -73,7 +73,7 @@ class Context:
         return self.setter.metrics
 
 
-def put_under_bar(group: Group, slices: tuple[Slice, ...], head: Slice, context: Context) -> Series:
+def put_under_bar(group: RowGroup, slices: tuple[Slice, ...], head: Slice, context: Context) -> Series:
     """The slices of a group under its bar, which says on later pages that it goes on."""
     bar = again = Slice(0)
     if group.title:
@@ -81,7 +81,7 @@ def put_under_bar(group: Group, slices: tuple[Slice, ...], head: Slice, context:
     return Series(slices, head, bar, again, group.new_page)
 
 
-def _set_bars(group: Group, context: Context) -> tuple[Slice, Slice]:
+def _set_bars(group: RowGroup, context: Context) -> tuple[Slice, Slice]:
     """The bar as it opens the group and as it goes on. The note has what the longer title leaves, so that it stays in place."""
     setter = context.setter
     inner = Room(INDENT_UM, 0, context.width - INDENT_UM - 3_000, BAR_UM)

@@ -5,7 +5,7 @@ from dataclasses import replace
 from itertools import groupby, pairwise
 from typing import TypeAlias
 
-from paperwork.document import Slot, Strips, UnitStrip
+from paperwork.document import CardSlot, Strips, UnitStrip
 from paperwork.document.facts import slot_facts, strip_code
 from paperwork.document.styles import CARD_CODE, SMALL_STRONG, Style
 from paperwork.render.blocks.slices import Context, Series, Slice
@@ -36,7 +36,7 @@ SIGNS_UM = 4_600
 KEY_SHARE = 42
 """Percent of a slot's width that its number may take."""
 
-Form: TypeAlias = Callable[[Slot, Room, Typesetter], list[Box]]
+Form: TypeAlias = Callable[[CardSlot, Room, Typesetter], list[Box]]
 """How a slot is set into its room."""
 
 TITLE = replace(SMALL_STRONG, lines=5, paragraph=True)
@@ -93,14 +93,14 @@ def _room(context: Context) -> int:
     return context.width - 2 * MARK_UM
 
 
-def pieces_of(slots: Sequence[Slot], wide: int, room: int) -> list[tuple[Slot, ...]]:
+def pieces_of(slots: Sequence[CardSlot], wide: int, room: int) -> list[tuple[CardSlot, ...]]:
     """The slots in as few pieces as fit the room, as even as can be."""
     count = max(1, -(-len(slots) // max(1, room // wide)))
     edges = [len(slots) * number // count for number in range(count + 1)]
     return [tuple(slots[one:two]) for one, two in pairwise(edges)]
 
 
-def _piece(title: str, slots: Sequence[Slot], size: tuple[int, int], form: Form, context: Context) -> Slice:
+def _piece(title: str, slots: Sequence[CardSlot], size: tuple[int, int], form: Form, context: Context) -> Slice:
     """A piece of a strip with its slots, its cut marks, revision and code at its right end, and its title."""
     wide, high = size
     length = wide * len(slots)
@@ -145,7 +145,7 @@ def _cut_marks(x: int, y: int, width: int, height: int) -> Iterator[Box]:
         yield Rule(edge, y, edge, y + height, 130, dotted=True)
 
 
-def _slot(slot: Slot, area: Room, form: Form, context: Context) -> list[Box]:
+def _slot(slot: CardSlot, area: Room, form: Form, context: Context) -> list[Box]:
     """A slot's boxes, hatched at the right where nobody plays on it."""
     boxes: list[Box] = []
     inner = area._replace(x=area.x + PAD_UM, width=area.width - 2 * PAD_UM)
@@ -155,7 +155,7 @@ def _slot(slot: Slot, area: Room, form: Form, context: Context) -> list[Box]:
     return boxes + form(slot, inner, context.setter.of(slot))
 
 
-def _set_beside(slot: Slot, inner: Room, setter: Typesetter) -> list[Box]:
+def _set_beside(slot: CardSlot, inner: Room, setter: Typesetter) -> list[Box]:
     """The number at the left over its bar, the big lines and the small ones beside it, in the middle."""
     key = setter.fit(slot.key.text, slot.key.style, inner.width * KEY_SHARE // 100)
     foot = inner.y + (inner.height + key.cap_um - BAR_GAP_UM - BAR_THICK_UM) // 2
@@ -165,7 +165,7 @@ def _set_beside(slot: Slot, inner: Room, setter: Typesetter) -> list[Box]:
     return boxes + set_stack(stack, beside._replace(y=inner.y + (inner.height - stack.height) // 2), setter)
 
 
-def _set_below(slot: Slot, inner: Room, setter: Typesetter) -> list[Box]:
+def _set_below(slot: CardSlot, inner: Room, setter: Typesetter) -> list[Box]:
     """The number at its floor with the small lines beside it, and under both the big lines across the whole slot."""
     style = slot.key.style
     key = setter.fit(slot.key.text, replace(style, wanted_um=style.floor_um), inner.width * KEY_SHARE // 100)

@@ -10,14 +10,14 @@ from paperwork.document import (
     Block,
     Cell,
     Column,
-    Group,
     Label,
     Labels,
     Note,
     Panels,
-    Row,
+    RowGroup,
     Sheet,
     Table,
+    TableRow,
     WriteIn,
     cell,
     fact,
@@ -160,8 +160,8 @@ def _company(show: Show, tonight: Tonight) -> Iterator[Table]:
     )
     lost = tuple(_row_of(show, tonight, change) for change in tonight.uncovered)
     on = tuple(_row_of(show, tonight, change) for change in tonight.changes)
-    groups = [Group(lost, phrase(show, "tonight not on"))] if lost else []
-    groups += [Group(on, phrase(show, "tonight on"))] if on else []
+    groups = [RowGroup(lost, phrase(show, "tonight not on"))] if lost else []
+    groups += [RowGroup(on, phrase(show, "tonight on"))] if on else []
     if groups:
         yield Table(columns, tuple(groups), row_um=ROW_UM)
 
@@ -192,7 +192,7 @@ def _idle(show: Show, tonight: Tonight) -> Iterator[tuple[str, tuple[str, ...]]]
         yield phrase(show, "tonight idle", packs=list_words(idle, show.production.language)), idle
 
 
-def _row_of(show: Show, tonight: Tonight, change: Substitution) -> Row:
+def _row_of(show: Show, tonight: Tonight, change: Substitution) -> TableRow:
     instead = fact(phrase(show, "tonight instead", name=change.instead_of), HAND, of=f"for {change.instead_of}")
     by = fact(change.by, HAND_STRONG) if change.by else WriteIn(phrase(show, "tonight write"))
     channel = show.channels.get(change.channel)

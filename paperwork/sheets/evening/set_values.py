@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from paperwork.changes import Entry, diff_shows, list_changes
-from paperwork.document import Block, Column, Group, Note, Row, Table, cell, fact, row
+from paperwork.document import Block, Column, Note, RowGroup, Table, TableRow, cell, fact, row
 from paperwork.document.styles import HAND, HAND_STRONG, NOW, TONIGHT_NOTE, WAS
 from paperwork.finding import Finding, Subject
 from paperwork.model import Channel, Show
@@ -22,13 +22,13 @@ def list_set_values(usual: Show, show: Show, tonight: Tonight, findings: Sequenc
     headings = ("head what", "tonight head plan", "tonight", "tonight head acts", "tonight head scenes")
     columns = headed(show, *(Column(key, share=share) for key, share in zip(headings, (6, 4, 4, 5, 4), strict=True)))
     rows = tuple(_row(show, tonight, one) for one in entries)
-    yield Table(columns, (Group(rows, phrase(show, "tonight set")),), row_um=ROW_UM)
+    yield Table(columns, (RowGroup(rows, phrase(show, "tonight set")),), row_um=ROW_UM)
     for finding in findings:
         text = phrase(show, "tonight found", text=finding.text, fix=finding.fix, code=finding.code)
         yield Note(text, TONIGHT_NOTE, (finding.code, finding.text))
 
 
-def _row(show: Show, tonight: Tonight, entry: Entry) -> Row:
+def _row(show: Show, tonight: Tonight, entry: Entry) -> TableRow:
     channels = _channels_of(show, entry)
     worn = [one for channel in channels for one in list_wearings_tonight(show, tonight)[channel.id]]
     people = [one.by for one in worn] or [name for channel in channels for name in show.performers_of(channel)]

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from paperwork.document import Column, Group, Line, Note, Row, Table, Tick, cell, fact, row
+from paperwork.document import Column, Line, Note, RowGroup, Table, TableRow, Tick, cell, fact, row
 from paperwork.document.styles import HAND, HAND_STRONG, NOTE
 from paperwork.finding import Subject
 from paperwork.model import Show
@@ -38,7 +38,7 @@ def list_swaps(show: Show, tonight: Tonight) -> Iterator[Table | Note]:
     if new:
         new.sort(key=lambda one: order[one.before.id])
         rows = tuple(_swap_row(show, one) for one in new)
-        yield Table(columns, (Group(rows, phrase(show, "tonight swaps")),), row_um=ROW_UM)
+        yield Table(columns, (RowGroup(rows, phrase(show, "tonight swaps")),), row_um=ROW_UM)
     if gone:
         swaps = [event for event in list_events(show) if isinstance(event.change, Handover)]
         numbers = {_key(event.change): event.number for event in swaps if isinstance(event.change, Handover)}
@@ -59,7 +59,7 @@ def _key(handover: Handover) -> tuple[str, ...]:
     return (handover.channel, handover.from_by, handover.to_by, handover.before.id)
 
 
-def _swap_row(show: Show, one: Handover | PackChange) -> Row:
+def _swap_row(show: Show, one: Handover | PackChange) -> TableRow:
     if isinstance(one, Handover):
         number, off, on = one.channel, one.from_by, one.to_by
         channels: tuple[str, ...] = (one.channel,)

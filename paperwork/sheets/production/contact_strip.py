@@ -2,7 +2,7 @@
 
 import re
 
-from paperwork.document import Block, Column, Group, Note, Row, Sheet, Table, WriteIn, cell, row, words
+from paperwork.document import Block, Column, Note, RowGroup, Sheet, Table, TableRow, WriteIn, cell, row, words
 from paperwork.document.styles import CONTACT, RACK_STRONG
 from paperwork.model import Show
 from paperwork.sheets.forms import format_days, known_cell
@@ -28,7 +28,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     rows = [_row(phrase(show, "contact sound"), *split_contact(production.contact))]
     rows += [_row(phrase(show, f"contact {name}")) for name in OTHERS]
     rows += [row(*(cell(WriteIn()) for _ in columns)) for _ in range(MORE)]
-    blocks: list[Block] = [Table(columns, (Group(tuple(rows)),), row_um=20_000)]
+    blocks: list[Block] = [Table(columns, (RowGroup(tuple(rows)),), row_um=20_000)]
     if production.licence:
         blocks.append(
             Note(
@@ -51,7 +51,7 @@ def split_contact(contact: str) -> tuple[str, str]:
     return (contact[: found.start()].strip(), contact[found.start() :].strip()) if found else (contact.strip(), "")
 
 
-def _row(who: str, name: str = "", reach: str = "") -> Row:
+def _row(who: str, name: str = "", reach: str = "") -> TableRow:
     return row(cell(words(who, RACK_STRONG)), known_cell(name, CONTACT), known_cell(reach, CONTACT))
 
 

@@ -1,6 +1,20 @@
 """The coordinator's reply: asked, granted and programmed side by side, and what each difference asks for."""
 
-from paperwork.document import Blank, Cell, Column, Group, Line, Row, Sheet, Table, WriteIn, cell, fact, row, words
+from paperwork.document import (
+    Blank,
+    Cell,
+    Column,
+    Line,
+    RowGroup,
+    Sheet,
+    Table,
+    TableRow,
+    WriteIn,
+    cell,
+    fact,
+    row,
+    words,
+)
 from paperwork.document.styles import HAND, HAND_FREQUENCY, HAND_NUMBER, HAND_STRONG, NOTE
 from paperwork.model import Channel, Show
 from paperwork.sheets import forms
@@ -33,7 +47,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     for channel in show.channels.values():
         by_state.setdefault(state_of(channel), []).append(channel)
     groups = tuple(
-        Group(
+        RowGroup(
             tuple(_row_of(show, channel, state) for channel in by_state[state]),
             phrase(show, f"reply {state}"),
             str(len(by_state[state])),
@@ -57,7 +71,7 @@ def state_of(channel: Channel) -> str:
     return "same" if channel.granted_hz == asked_hz(channel) else "moved"
 
 
-def _row_of(show: Show, channel: Channel, state: str) -> Row:
+def _row_of(show: Show, channel: Channel, state: str) -> TableRow:
     refused = cell(fact(phrase(show, "reply no"), HAND_STRONG, of="refused"))
     busy = state in BUSY
     return row(

@@ -3,7 +3,7 @@
 from collections import Counter
 from collections.abc import Iterator
 
-from paperwork.document import Blank, Column, Group, Row, Sheet, Table, cell, fact, row, words
+from paperwork.document import Blank, Column, RowGroup, Sheet, Table, TableRow, cell, fact, row, words
 from paperwork.document.styles import HAND, HAND_FREQUENCY, HAND_STRONG
 from paperwork.finding import Subject
 from paperwork.model import Channel, Other, RadioType, Show
@@ -31,7 +31,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         Column("request head granted", 31_000),
     )
     groups = tuple(
-        Group(tuple(rows), phrase(show, kind), str(len(rows)), facts=(kind, str(len(rows))))
+        RowGroup(tuple(rows), phrase(show, kind), str(len(rows)), facts=(kind, str(len(rows))))
         for kind, rows in _groups(show)
         if rows
     )
@@ -67,7 +67,7 @@ def _letter(show: Show) -> Table:
     ]
     rows = tuple(row(*left, *right) for left, right in zip(cells[::2], cells[1::2], strict=True))
     label, value = Column("", 30_000), Column("")
-    return Table((label, value, label, value), (Group(rows),), row_um=ROW_UM)
+    return Table((label, value, label, value), (RowGroup(rows),), row_um=ROW_UM)
 
 
 def _summary(show: Show) -> Table:
@@ -101,7 +101,7 @@ def _summary(show: Show) -> Table:
         for radio in show.radios.values()
         if needed[radio.id] or spare[radio.id]
     )
-    return Table(columns, (Group(rows),), row_um=ROW_UM)
+    return Table(columns, (RowGroup(rows),), row_um=ROW_UM)
 
 
 def _step(radio: RadioType) -> str:
@@ -118,14 +118,14 @@ def _tunes(radio: RadioType | None) -> str:
     return ", ".join(f"{format_edge(span.low_hz)}–{format_edge(span.high_hz)}" for span in radio.tunes) if radio else ""
 
 
-def _groups(show: Show) -> Iterator[tuple[str, list[Row]]]:
+def _groups(show: Show) -> Iterator[tuple[str, list[TableRow]]]:
     needed = [one for one in show.channels.values() if not one.spare]
     yield "request needed", [_channel_row(show, one) for one in needed]
     yield "spares", [_channel_row(show, one) for one in show.channels.values() if one.spare]
     yield "request others", [_other_row(show, one) for one in show.others.values()]
 
 
-def _channel_row(show: Show, channel: Channel) -> Row:
+def _channel_row(show: Show, channel: Channel) -> TableRow:
     radio, hz = show.radio_of(channel), asked_hz(channel)
     more = list(people_lines(show, channel, HAND)) if channel.spare else []
     if channel.carrier:
@@ -148,7 +148,7 @@ def _channel_row(show: Show, channel: Channel) -> Row:
     )
 
 
-def _other_row(show: Show, other: Other) -> Row:
+def _other_row(show: Show, other: Other) -> TableRow:
     return row(
         cell(fact(other.id, HAND_STRONG)),
         cell(fact(other.kind, HAND), *forms.where_and_when(show, other, HAND)),

@@ -1,6 +1,6 @@
 """The incident log: what went wrong, what was done, and whether it is closed. Blank rows, filled in at the rack."""
 
-from paperwork.document import Column, Group, Panel, Panels, Sheet, Table, row
+from paperwork.document import Column, Panel, Panels, RowGroup, Sheet, Table, row
 from paperwork.model import Show
 from paperwork.sheets import forms
 from paperwork.sheets.frame import frame_sheet, headed, phrase
@@ -24,7 +24,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     line = row(*(forms.write_cell() for _ in names), forms.tick_cell())
     lists = (phrase(show, "log symptoms"), phrase(show, "log causes"))
     blocks = (
-        Table(columns, (Group((line,) * ROWS),), row_um=ROW_UM),
+        Table(columns, (RowGroup((line,) * ROWS),), row_um=ROW_UM),
         Panels((Panel(phrase(show, "log words"), lists, numbered=False),), across=1),
     )
     return (forms.keep(frame_sheet(show, NAME, "log", blocks, order="log order", landscape=True)),)

@@ -5,7 +5,7 @@ Transmitters are ticked one by one, with what is clipped to each; whatever is ha
 
 from collections.abc import Iterator, Mapping
 
-from paperwork.document import Cell, Column, Group, Row, Sheet, Table, cell, fact, row, words
+from paperwork.document import Cell, Column, RowGroup, Sheet, Table, TableRow, cell, fact, row, words
 from paperwork.document.styles import HAND, HAND_STRONG
 from paperwork.finding import Subject
 from paperwork.model import Capsule, Show, Transmitter
@@ -68,7 +68,11 @@ def _transmitters(show: Show) -> Iterator[Table]:
     )
     yield Table(
         columns,
-        (Group(rows, phrase(show, "inventory transmitters"), str(len(rows)), facts=("transmitters", str(len(rows)))),),
+        (
+            RowGroup(
+                rows, phrase(show, "inventory transmitters"), str(len(rows)), facts=("transmitters", str(len(rows)))
+            ),
+        ),
         row_um=ROW_UM,
     )
 
@@ -90,13 +94,13 @@ def _counted(show: Show) -> Table:
         ("in-ears", list(_in_ears(show)), ""),
     )
     groups = [
-        Group(tuple(rows), phrase(show, f"inventory {kind}"), total, facts=(kind, total))
+        RowGroup(tuple(rows), phrase(show, f"inventory {kind}"), total, facts=(kind, total))
         for kind, rows, total in listed
         if rows
     ]
     names = phrase(show, "inventory accessories").split(", ")
     rest = tuple(_row_of(cell(words(name, HAND_STRONG)), "", None) for name in names)
-    groups.append(Group(rest, phrase(show, "inventory others")))
+    groups.append(RowGroup(rest, phrase(show, "inventory others")))
     return Table(columns, tuple(groups), row_um=ROW_UM)
 
 
@@ -104,7 +108,7 @@ def _players(show: Show, pack: str) -> Iterator[Subject]:
     return (Subject("channels", channel.id) for channel in show.channels.values() if channel.pack == pack)
 
 
-def _capsules(show: Show) -> Iterator[Row]:
+def _capsules(show: Show) -> Iterator[TableRow]:
     """Those of the section with how many are owned; where it is not there, those that channels name."""
     for line in count_capsules(show):
         capsule = show.capsules.get(line.id, Capsule(line.id))
@@ -112,14 +116,14 @@ def _capsules(show: Show) -> Iterator[Row]:
         yield _row_of(cell(fact(text, HAND_STRONG)), capsule.serial, line.owned, Subject("capsules", line.id))
 
 
-def _racks(show: Show) -> Iterator[Row]:
+def _racks(show: Show) -> Iterator[TableRow]:
     for rack in show.racks.values():
         text = phrase(show, "inventory rack", rack=rack.id, slots=rack.slots)
         name = cell(fact(text, HAND_STRONG, of=f"{rack.id} {rack.slots}"))
         yield _row_of(name, "", len(rack.units), Subject("racks", rack.id))
 
 
-def _in_ears(show: Show) -> Iterator[Row]:
+def _in_ears(show: Show) -> Iterator[TableRow]:
     """The in-ears of our own people: each transmitter, and its packs, whose number may not be known."""
     for other in show.others.values():
         if other.kind == IN_EAR and (other.packs or other.listeners):
@@ -131,7 +135,7 @@ def _in_ears(show: Show) -> Iterator[Row]:
             yield _row_of(cell(fact(receivers, HAND_STRONG, of=f"{other.id} {packs}")), "", count, about)
 
 
-def _row_of(name: Cell, serial: str, count: int | None, *subjects: Subject) -> Row:
+def _row_of(name: Cell, serial: str, count: int | None, *subjects: Subject) -> TableRow:
     counted = forms.write_cell() if count is None else cell(fact(str(count), HAND_STRONG))
     return row(name, forms.known_cell(serial), counted, *(forms.write_cell() for _ in range(3)), subjects=subjects)
 
@@ -149,4 +153,4 @@ def _signatures(show: Show) -> Table:
         row(cell(words(phrase(show, f"inventory {when}"), HAND_STRONG)), *(forms.write_cell() for _ in range(3)))
         for when in ("going", "coming")
     )
-    return Table(columns, (Group(rows),), row_um=14_000)
+    return Table(columns, (RowGroup(rows),), row_um=14_000)

@@ -2,7 +2,21 @@
 
 from collections.abc import Iterator
 
-from paperwork.document import Block, Cell, Column, Group, Note, Row, Sheet, Table, Tag, WriteIn, cell, fact, row
+from paperwork.document import (
+    Block,
+    Cell,
+    Column,
+    Note,
+    RowGroup,
+    Sheet,
+    Table,
+    TableRow,
+    Tag,
+    WriteIn,
+    cell,
+    fact,
+    row,
+)
 from paperwork.document.styles import RACK_NUMBER, RACK_SMALL, RACK_STRONG
 from paperwork.finding import Subject
 from paperwork.model import Channel, Show
@@ -55,7 +69,7 @@ def _factor(hundredths: int) -> str:
     return f"{hundredths // 100}.{hundredths % 100:02d}".rstrip("0").rstrip(".")
 
 
-def _groups(show: Show, plans: tuple[BatteryPlan, ...]) -> Iterator[Group]:
+def _groups(show: Show, plans: tuple[BatteryPlan, ...]) -> Iterator[RowGroup]:
     """A bar for each time at which cells are changed, with the count of packs; at last those of unknown hours."""
     at: dict[CellChange, list[tuple[Channel, BatteryPlan, CellRun]]] = {}
     for plan in plans:
@@ -66,7 +80,7 @@ def _groups(show: Show, plans: tuple[BatteryPlan, ...]) -> Iterator[Group]:
         title = phrase(
             show, "battery at", time=forms.time_of_day(change.at_s), point=phrase(show, f"battery {change.point}")
         )
-        yield Group(
+        yield RowGroup(
             rows,
             title,
             phrase(show, "battery count", count=len(rows)),
@@ -76,7 +90,7 @@ def _groups(show: Show, plans: tuple[BatteryPlan, ...]) -> Iterator[Group]:
     unknown = [one for one in show.channels.values() if not one.spare and one.id not in known]
     if unknown:
         rows = tuple(_row_of(show, one) for one in sorted(unknown, key=lambda one: natural_key(one.pack)))
-        yield Group(
+        yield RowGroup(
             rows,
             phrase(show, "battery unknown") if plans else "",
             phrase(show, "battery count", count=len(rows)),
@@ -84,7 +98,7 @@ def _groups(show: Show, plans: tuple[BatteryPlan, ...]) -> Iterator[Group]:
         )
 
 
-def _row_of(show: Show, channel: Channel, plan: BatteryPlan | None = None, run: CellRun | None = None) -> Row:
+def _row_of(show: Show, channel: Channel, plan: BatteryPlan | None = None, run: CellRun | None = None) -> TableRow:
     transmitter = show.transmitters.get(channel.pack)
     cells, mark = (transmitter.cells, transmitter.set) if transmitter else ("", "")
     set_text = phrase(show, "battery set", set=mark) if mark else ""

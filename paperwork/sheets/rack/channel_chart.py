@@ -1,7 +1,7 @@
 """The channel chart: which number is whom, on which frequency. Hangs at the rack, read from 1 m in the dim."""
 
 from paperwork.coordinate import find_region
-from paperwork.document import Blank, Cell, Column, Row, Sheet, Table, Tag, WriteIn, cell, fact, row, words
+from paperwork.document import Blank, Cell, Column, Sheet, Table, TableRow, Tag, WriteIn, cell, fact, row, words
 from paperwork.document.styles import RACK_FREQUENCY, RACK_NOTE, RACK_ROLE, RACK_SLOT, RACK_SMALL, RACK_STRONG
 from paperwork.model import Channel, Show
 from paperwork.plan.handovers import list_handovers
@@ -43,7 +43,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     )
 
 
-def _row_of(show: Show, channel: Channel) -> Row:
+def _row_of(show: Show, channel: Channel) -> TableRow:
     slot = str(channel.slot) if channel.slot else ""
     return row(
         number_cell(channel),

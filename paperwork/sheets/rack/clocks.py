@@ -4,13 +4,13 @@ from collections.abc import Iterator
 
 from paperwork.document import (
     Column,
-    Group,
     Item,
     Panel,
     Panels,
-    Row,
+    RowGroup,
     Sheet,
     Table,
+    TableRow,
     Tag,
     WriteIn,
     cell,
@@ -56,13 +56,13 @@ def _has_clock_facts(device: Device) -> bool:
     return bool(device.clock or device.rate or (isinstance(device, Rack) and (device.address or device.network)))
 
 
-def _group_of(show: Show, domain: Domain) -> Group:
+def _group_of(show: Show, domain: Domain) -> RowGroup:
     rows = tuple(_row_of(show, device, leads=device.id == domain.leader) for device in domain.devices)
     title = phrase(show, "clock domain", leader=domain.leader) if domain.leader else phrase(show, "clock unknown")
-    return Group(rows, title, phrase(show, "clock boxes", count=len(rows)), facts=(domain.leader, str(len(rows))))
+    return RowGroup(rows, title, phrase(show, "clock boxes", count=len(rows)), facts=(domain.leader, str(len(rows))))
 
 
-def _row_of(show: Show, device: Device, *, leads: bool) -> Row:
+def _row_of(show: Show, device: Device, *, leads: bool) -> TableRow:
     follows = "" if leads or fold(device.clock) in OWN else device.clock
     section = "racks" if isinstance(device, Rack) else "consoles"
     if leads:

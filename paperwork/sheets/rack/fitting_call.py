@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from typing import TypeAlias
 
-from paperwork.document import Cell, Column, Group, Line, Row, Sheet, Table, WriteIn, cell, fact, row, words
+from paperwork.document import Cell, Column, Line, RowGroup, Sheet, Table, TableRow, WriteIn, cell, fact, row, words
 from paperwork.document.styles import HAND, HAND_NUMBER, HAND_STRONG
 from paperwork.finding import Subject
 from paperwork.model import Look, Show
@@ -53,13 +53,15 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     )
 
 
-def _groups(show: Show, worn: dict[str, tuple[Worn, ...]]) -> Iterator[Group]:
+def _groups(show: Show, worn: dict[str, tuple[Worn, ...]]) -> Iterator[RowGroup]:
     swaps = _first_swaps(show)
     rooms = forms.list_rooms(show, worn)
     for room, people in rooms:
         names = sorted(people, key=lambda by: (forms.last_if_none(worn[by][0].first), by))
         title = phrase(show, "room", room=room) if room else phrase(show, "no room") if len(rooms) > 1 else ""
-        yield Group(tuple(_row_of(show, by, worn[by], swaps) for by in names), title, facts=(room, title and "titled"))
+        yield RowGroup(
+            tuple(_row_of(show, by, worn[by], swaps) for by in names), title, facts=(room, title and "titled")
+        )
 
 
 def _first_swaps(show: Show) -> Swaps:
@@ -74,7 +76,7 @@ def _first_swaps(show: Show) -> Swaps:
     return found
 
 
-def _row_of(show: Show, by: str, worn: tuple[Worn, ...], swaps: Swaps) -> Row:
+def _row_of(show: Show, by: str, worn: tuple[Worn, ...], swaps: Swaps) -> TableRow:
     person, look = show.people.get(by), next(iter(looks_of(show, by)), None)
     scene = show.scenes[worn[0].first] if worn[0].first is not None else None
     roles = forms.join_roles(tuple(role for one in worn for role in one.roles))

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 
-from paperwork.document import Column, Group, Panel, Panels, Row, Sheet, Table, WriteIn, cell, fact, row, words
+from paperwork.document import Column, Panel, Panels, RowGroup, Sheet, Table, TableRow, WriteIn, cell, fact, row, words
 from paperwork.document.styles import RACK_SMALL, RACK_STRONG
 from paperwork.model import Channel, Show
 from paperwork.plan.patch import list_inputs
@@ -31,7 +31,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         Panel(phrase(show, f"line {which}"), tuple(phrase(show, f"line {which} {number}") for number in (1, 2, 3)))
         for which in ("first", "second")
     )
-    groups = tuple(Group(rows, title, facts=(kind,)) for kind, title, rows in _groups(show, inputs) if rows)
+    groups = tuple(RowGroup(rows, title, facts=(kind,)) for kind, title, rows in _groups(show, inputs) if rows)
     order = phrase(show, "line order") if inputs else phrase(show, "chart order plain")
     return (
         frame_sheet(
@@ -67,7 +67,7 @@ def _inputs_of(show: Show) -> dict[str, tuple[str, int]]:
     return found
 
 
-def _groups(show: Show, inputs: dict[str, tuple[str, int]]) -> list[tuple[str, str, tuple[Row, ...]]]:
+def _groups(show: Show, inputs: dict[str, tuple[str, int]]) -> list[tuple[str, str, tuple[TableRow, ...]]]:
 
     def place(channel: Channel) -> tuple[object, ...]:
         console, number = inputs.get(channel.id, ("", 0))
@@ -84,7 +84,7 @@ def _groups(show: Show, inputs: dict[str, tuple[str, int]]) -> list[tuple[str, s
     ]
 
 
-def _row_of(show: Show, channel: Channel, first: tuple[str, int] | None) -> Row:
+def _row_of(show: Show, channel: Channel, first: tuple[str, int] | None) -> TableRow:
     name = forms.desk_name(show, channel)
     desk = fact(f"{first[0]} {first[1]}", RACK_STRONG) if first else words(" ", RACK_STRONG)
     second = forms.tick_cell() if not channel.spare else cell(words("–", RACK_STRONG))

@@ -7,12 +7,12 @@ from paperwork.document import (
     Block,
     Cell,
     Column,
-    Group,
     Panel,
     Panels,
-    Row,
+    RowGroup,
     Sheet,
     Table,
+    TableRow,
     cell,
     fact,
     row,
@@ -63,7 +63,7 @@ def _blocks(show: Show, copies: list[Copy]) -> Iterator[Block]:
         *(Column(phrase(show, f"head {kind}", copy=copy), share=SHARES[kind]) for kind, copy in copies),
     )
     for index, rack in enumerate(rack for rack in show.racks.values() if rack.outputs):
-        group = Group(
+        group = RowGroup(
             tuple(_rows(show, rack, copies)),
             phrase(show, "rack", rack=rack.id),
             _note_of(show, rack),
@@ -78,7 +78,7 @@ def _note_of(show: Show, rack: Rack) -> str:
     return "  ·  ".join(filter(None, (phrase(show, "clock", clock=rack.clock) if rack.clock else "", rack.rate)))
 
 
-def _rows(show: Show, rack: Rack, copies: list[Copy]) -> Iterator[Row]:
+def _rows(show: Show, rack: Rack, copies: list[Copy]) -> Iterator[TableRow]:
     """A row for each pair of slots of one unit, so that a digital connector is one box beside both."""
     claimants = show.claimants_of(rack)
     first = 1

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from paperwork.document import Cell, Column, Panel, Panels, Row, Sheet, Table, cell, fact, row
+from paperwork.document import Cell, Column, Panel, Panels, Sheet, Table, TableRow, cell, fact, row
 from paperwork.document.styles import RACK_FREQUENCY, RACK_SMALL, RACK_STRONG
 from paperwork.finding import Subject
 from paperwork.model import Channel, Show
@@ -35,7 +35,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     return (frame_sheet(show, NAME, "programming", blocks, order="programming note", cautions=("licence caution",)),)
 
 
-def _row_of(show: Show, channel: Channel) -> Row:
+def _row_of(show: Show, channel: Channel) -> TableRow:
     transmitter = show.transmitters.get(channel.pack)
     display = transmitter.display if transmitter else ""
     return row(

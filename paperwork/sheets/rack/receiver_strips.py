@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
-from paperwork.document import Sheet, Slot, Strips, UnitStrip, fact, words
+from paperwork.document import CardSlot, Sheet, Strips, UnitStrip, fact, words
 from paperwork.document.styles import RACK_SMALL, STRIP_NUMBER, STRIP_ROLE
 from paperwork.model import Channel, Rack, Show
 from paperwork.sheets.frame import frame_sheet, phrase, subjects_in_rack, title_fact_of, title_of
@@ -66,19 +66,19 @@ def _list_fronts(units: Sequence[int]) -> Iterator[tuple[int, range]]:
         first += size
 
 
-def _slot(show: Show, rack: Rack, number: int, channels: tuple[Channel, ...]) -> Slot:
+def _slot(show: Show, rack: Rack, number: int, channels: tuple[Channel, ...]) -> CardSlot:
     """A disputed slot names its channels and has no number."""
     if not channels:
-        return Slot(words("–", STRIP_NUMBER), (), (words(phrase(show, "empty"), RACK_SMALL),))
+        return CardSlot(words("–", STRIP_NUMBER), (), (words(phrase(show, "empty"), RACK_SMALL),))
     channel = channels[0]
     if len(channels) > 1:
         text = fact(f"{' / '.join(one.id for one in channels)}?", RACK_SMALL)
         subjects = tuple(subject for one in channels for subject in subjects_in_rack(show, one))
-        return Slot(words("?", STRIP_NUMBER), (), (text,), subjects=subjects, where=channel.where.record)
+        return CardSlot(words("?", STRIP_NUMBER), (), (text,), subjects=subjects, where=channel.where.record)
     output = next((f"{o.console} {o.input}" for o in rack.outputs if o.slot == number), "")
     mhz = format_mhz(channel.hz) if channel.hz is not None else "____.______"
     small = "   ".join(filter(None, (mhz, output)))
-    return Slot(
+    return CardSlot(
         fact(channel.id, STRIP_NUMBER),
         (fact(title_of(show, channel), STRIP_ROLE, of=title_fact_of(channel)),),
         (fact(small, RACK_SMALL),),

@@ -1,6 +1,6 @@
 """The walk test: where on the stage each antenna loses each pack. Two people, one walking, one at the receivers."""
 
-from paperwork.document import Column, Panel, Panels, Row, Sheet, Table, cell, row
+from paperwork.document import Column, Panel, Panels, Sheet, Table, TableRow, cell, row
 from paperwork.document.styles import RACK_SMALL
 from paperwork.model import Channel, Show
 from paperwork.sheets import forms
@@ -33,7 +33,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     return (sheet,)
 
 
-def _row_of(show: Show, channel: Channel) -> Row:
+def _row_of(show: Show, channel: Channel) -> TableRow:
     role = forms.role_cell(show, channel).items[:1]  # a channel may have no role, and nobody
     return row(
         forms.number_cell(channel),

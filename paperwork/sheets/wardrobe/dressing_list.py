@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from paperwork.document import Cell, Column, Group, Line, Row, Sheet, Table, cell, fact, row, words
+from paperwork.document import Cell, Column, Line, RowGroup, Sheet, Table, TableRow, cell, fact, row, words
 from paperwork.document.styles import LIST, LIST_NUMBER, LIST_STRONG
 from paperwork.finding import Subject
 from paperwork.model import Channel, Show
@@ -66,16 +66,16 @@ def _list_kits(show: Show) -> dict[str, _Kit]:
     return kits
 
 
-def _groups(show: Show, kits: dict[str, _Kit]) -> Iterator[Group]:
+def _groups(show: Show, kits: dict[str, _Kit]) -> Iterator[RowGroup]:
     passed = list_all_handovers(show)
     for room, people in forms.list_rooms(show, kits):
         rows = tuple(_row_of(show, by, kits[by], passed) for by in sorted(people, key=name_key))
         title = phrase(show, "room", room=room) if room else phrase(show, "no room")
         count = sum(kits[by].lying_ready for by in people)
-        yield Group(rows, title, phrase(show, "dressing count", count=count), facts=(room, str(count)))
+        yield RowGroup(rows, title, phrase(show, "dressing count", count=count), facts=(room, str(count)))
 
 
-def _row_of(show: Show, by: str, kit: _Kit, passed: tuple[Handover, ...]) -> Row:
+def _row_of(show: Show, by: str, kit: _Kit, passed: tuple[Handover, ...]) -> TableRow:
     """A part of the row for each pack, so that a second one has its own pouch, capsule and square to tick."""
     person = show.people.get(by)
     parts = [*(_pack_part(show, by, one) for one in kit.worn), *(_ears_part(show, ears) for ears in kit.ears)]

@@ -6,7 +6,7 @@ Hangs in both wings, at the mic table and in the corridor; read from half a metr
 from collections.abc import Iterable, Iterator
 from itertools import groupby, pairwise
 
-from paperwork.document import Act, Bar, Keep, Lane, Line, Plot, PlotRow, Scene, Sheet, Sign, fact
+from paperwork.document import Act, Bar, Keep, Lane, Line, Plot, PlotRow, PlotScene, Sheet, Sign, fact
 from paperwork.document.styles import PLOT_KEY, PLOT_TITLE, PLOT_UNDER
 from paperwork.model import Scene as ShowScene
 from paperwork.model import Show
@@ -71,14 +71,14 @@ def _acts(show: Show) -> Iterator[Act]:
         yield Act(title, tuple(_scene_of(scene) for scene in scenes))
 
 
-def _scene_of(scene: ShowScene) -> Scene:
+def _scene_of(scene: ShowScene) -> PlotScene:
     """Number and name apart; a name without a number is all name."""
     at = format_clock(scene.at_s) if scene.at_s is not None else ""
     number = short_scene(scene)
     if not any(sign.isdigit() for sign in number) or len(number) > 5:
-        return Scene("", scene.name or scene.id, at)
+        return PlotScene("", scene.name or scene.id, at)
     rest = scene.name.removeprefix(number).strip() if scene.name else ""
-    return Scene(number, rest, at)
+    return PlotScene(number, rest, at)
 
 
 def _legend(show: Show, rows: Iterable[PlotRow]) -> tuple[tuple[Sign, str], ...]:

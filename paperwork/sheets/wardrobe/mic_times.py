@@ -1,6 +1,6 @@
 """The mic plot for the cast: under each name the numbers, and from when to when. Nothing else."""
 
-from paperwork.document import Cell, Column, Group, Row, Table, cell, fact, row, words
+from paperwork.document import Cell, Column, RowGroup, Table, TableRow, cell, fact, row, words
 from paperwork.document.styles import CAST_NAME, CAST_NUMBER, CAST_SMALL, CAST_TIME
 from paperwork.finding import Subject
 from paperwork.model import Show
@@ -27,10 +27,10 @@ def list_times(show: Show, spells: tuple[Spell, ...]) -> Table:
     for spell in spells:
         bodies.setdefault(spell.by, []).append(spell)
     rows = tuple(_row_of(show, by, bodies[by]) for by in sorted(bodies, key=name_key))
-    return Table(columns, (Group(rows),), row_um=ROW_UM)
+    return Table(columns, (RowGroup(rows),), row_um=ROW_UM)
 
 
-def _row_of(show: Show, by: str, spells: list[Spell]) -> Row:
+def _row_of(show: Show, by: str, spells: list[Spell]) -> TableRow:
     roles = ", ".join(dict.fromkeys(role for spell in spells for role in spell.roles))
     together: dict[object, list[Spell]] = {}
     for spell in sorted(spells, key=lambda spell: (spell.scenes[0], bool(spell.channel.doubles))):

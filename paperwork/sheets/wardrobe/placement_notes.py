@@ -1,6 +1,6 @@
 """Placement notes: for each body and look where each pack sits and where its capsule goes. At the mic station."""
 
-from paperwork.document import Cell, Column, Group, Row, Sheet, Table, cell, fact, row, words
+from paperwork.document import Cell, Column, RowGroup, Sheet, Table, TableRow, cell, fact, row, words
 from paperwork.document.styles import LIST, LIST_NUMBER, LIST_STRONG
 from paperwork.finding import Subject
 from paperwork.model import Channel, Cover, Look, Show
@@ -36,7 +36,10 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         for index, look in enumerate(looks_of(show, by) or (Look(""),))
     )
     covers = tuple(_cover_row(show, cover) for cover in show.covers if cover.by)
-    groups = (Group(rows), *((Group(covers, phrase(show, "placement covers"), facts=("covers",)),) if covers else ()))
+    groups = (
+        RowGroup(rows),
+        *((RowGroup(covers, phrase(show, "placement covers"), facts=("covers",)),) if covers else ()),
+    )
     return (
         frame_sheet(
             show,
@@ -50,7 +53,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     )
 
 
-def _row_of(show: Show, by: str, channels: tuple[Channel, ...], look: Look, *, first: bool) -> Row:
+def _row_of(show: Show, by: str, channels: tuple[Channel, ...], look: Look, *, first: bool) -> TableRow:
     """One look of one body, with a part for each pack."""
     roles = forms.join_roles(tuple(role for one in channels for role in one.roles if show.roles[role].by == by))
     notes = tuple(dict.fromkeys(filter(None, (one.notes_to("wardrobe") for one in channels)))) if first else ()
@@ -73,7 +76,7 @@ def _row_of(show: Show, by: str, channels: tuple[Channel, ...], look: Look, *, f
     )
 
 
-def _cover_row(show: Show, cover: Cover) -> Row:
+def _cover_row(show: Show, cover: Cover) -> TableRow:
     """Somebody who may go on: the number that then is theirs, and which capsule is put on it."""
     channel = channel_for(show, cover, cover.role)
     return row(

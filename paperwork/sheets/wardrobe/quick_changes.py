@@ -8,7 +8,21 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TypeAlias
 
-from paperwork.document import Cell, Column, Group, Line, Note, Row, Sheet, Table, WriteIn, cell, fact, row, words
+from paperwork.document import (
+    Cell,
+    Column,
+    Line,
+    Note,
+    RowGroup,
+    Sheet,
+    Table,
+    TableRow,
+    WriteIn,
+    cell,
+    fact,
+    row,
+    words,
+)
 from paperwork.document.styles import (
     DRESS,
     DRESS_NUMBER,
@@ -99,7 +113,7 @@ def _class_of(event: Event, near: Near) -> str:
     return "costume" if isinstance(event.change, LookChange) else "swap"
 
 
-def _groups(show: Show, events: Iterable[Event], near: Near) -> Iterable[Group]:
+def _groups(show: Show, events: Iterable[Event], near: Near) -> Iterable[RowGroup]:
     """Quick ones, then those that could be, then costumes with time; each in show order, under a bar that says which."""
     for kind, title, note, look in (
         ("quick", phrase(show, "quick under"), phrase(show, "quick ready"), QUICK),
@@ -108,10 +122,10 @@ def _groups(show: Show, events: Iterable[Event], near: Near) -> Iterable[Group]:
     ):
         rows = tuple(_row_of(show, event, near, look) for event in events if _class_of(event, near) == kind)
         if rows:
-            yield Group(rows, title, note, facts=(kind,))
+            yield RowGroup(rows, title, note, facts=(kind,))
 
 
-def _row_of(show: Show, event: Event, near: Near, look: _RowStyles) -> Row:
+def _row_of(show: Show, event: Event, near: Near, look: _RowStyles) -> TableRow:
     change, plain = event.change, look is PLAIN
     at_s = change.on_s if change.on_s is not None else change.before.at_s
     packs = (show.channels[id].pack for id in channels_of(show, event))
