@@ -27,7 +27,7 @@ def check_batteries(show: Show) -> Iterator[Finding]:
             about=tuple(Subject("channels", one.channel) for one in plans),
             others=(show.day.where["power-up"],),
             packs=_name_packs([one.pack for one in plans]),
-            hours=_word_hours(plan.hours_s),
+            hours=format_clock(plan.hours_s // 60 * 60),
             on=_word_hours(run.on_s),
             start=_word_time(run.change.at_s),
             end=_word_time(run.until_s),
