@@ -6,13 +6,13 @@
   const plain = { "ł": "l", "ø": "o", "đ": "d", "ð": "d", "ß": "ss", "æ": "ae", "œ": "oe", "þ": "th", "ı": "i" };
   const fold = (text) => text.normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase().replace(/[łøđðßæœþı]/g, (sign) => plain[sign]);
   const bare = (word) => word.replace(/^0+(?=\d)/, "");
-  const told = new Map();
+  const texts = new Map();
   for (const card of cards) {
     const text = fold(card.textContent), also = fold(card.dataset.also || "");
-    told.set(card, { text, words: new Set(`${text} ${also}`.split(/[^\p{L}\p{N}.]+/u).map(bare)) });
+    texts.set(card, { text, words: new Set(`${text} ${also}`.split(/[^\p{L}\p{N}.]+/u).map(bare)) });
   }
   const matches = (card, words) => words.every((word) =>
-    /^\d{1,3}$/.test(word) ? told.get(card).words.has(bare(word)) : told.get(card).text.includes(word));
+    /^\d{1,3}$/.test(word) ? texts.get(card).words.has(bare(word)) : texts.get(card).text.includes(word));
 
   const show = (kept) => {
     for (const card of cards) card.hidden = !kept.has(card);

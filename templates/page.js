@@ -37,9 +37,9 @@
     work("Reading");
     try {
       const answer = await fetch(address, { method: "POST", headers: { "X-Files": list }, body: new Blob([...files]) });
-      const told = (answer.headers.get("content-type") || "").includes("json") ? await answer.json() : { wrong: await answer.text() };
-      if (told.go) { location.assign(told.go); if (told.go.includes("#")) location.reload(); return; }
-      say(told.wrong);
+      const found = (answer.headers.get("content-type") || "").includes("json") ? await answer.json() : { wrong: await answer.text() };
+      if (found.go) { location.assign(found.go); if (found.go.includes("#")) location.reload(); return; }
+      say(found.wrong);
     } catch {
       say(GONE);
     }

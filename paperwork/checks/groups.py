@@ -93,7 +93,7 @@ def _word(show: Show, code: str, kind: str, name: str, used: list[_Use], near: s
 
 
 def _respell(kind: str, name: str, used: list[_Use], near: str) -> tuple[Edit, ...]:
-    """The near name in each field that holds the other; none where a name in a list could not be told from two."""
+    """The near name in each field that holds the other; none where a name in a list could be taken for two."""
     if any(sign in one for use in used for one in use.value for sign in ",;"):
         return ()
     return tuple(Edit(*_path(use), kind, ", ".join(near if one == name else one for one in use.value)) for use in used)

@@ -12,7 +12,7 @@ from paperwork.radio.carrier import Carrier
 from paperwork.radio.spacing import carrier_edges_hz
 
 BANDWIDTHS = 6
-"""As many groups of bandwidths are told apart under a sweep: more would take a search for each. Choice of this project."""
+"""As many groups of bandwidths are kept apart under a sweep: more would take a search for each. Choice of this project."""
 
 KEEP_CLEAR, TV, CROWDED, CLOSED, SWEEP = "keep-clear", "tv", "crowded", "closed", "sweep"
 

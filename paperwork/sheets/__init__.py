@@ -113,7 +113,7 @@ SHEETS: tuple[Paper, ...] = (
         by_hand=True,
     ),
     _paper("production", frequency_request, "radio types", ("frequency",), section="radios", by_hand=True),
-    _paper("production", frequency_reply, "frequencies told as granted", ("frequency",)),
+    _paper("production", frequency_reply, "granted frequencies", ("frequency",)),
     _paper(
         "production",
         inventory,

@@ -186,7 +186,7 @@ def test_a_scene_that_moves_says_behind_which(old, tmp_path):
 def test_a_new_and_a_former_channel_are_summed_up(old, tmp_path):
     text = SHOW.replace("scenes:\n", "  06: {role: CLERK, radio: belt, mhz: 502.125}\nscenes:\n")
     assert told(old, text, tmp_path) == [
-        "new role CLERK: : – -> told of",
+        "new role CLERK: : – -> given",
         "new channel 06  CLERK: : – -> frequency 502.125 MHz, pack 06",
     ]
 

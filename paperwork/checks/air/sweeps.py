@@ -56,7 +56,7 @@ def _check_television(on_air: OnAir) -> Iterator[Finding]:
 
 
 def _check_noise(on_air: OnAir, sweep: Swept, ours: list[Carrier]) -> Iterator[Finding]:
-    """The noise of a sweep is below the limit. One finding for all: what is under a carrier cannot be told from it."""
+    """The noise of a sweep is below the limit. One finding for all: what is under a carrier cannot be known from it."""
     width = min(one.bandwidth_hz for one in ours)
     limit = to_power(sweep.level_limit_cdbm)
     names = on_air.show.spectrum.sweeps

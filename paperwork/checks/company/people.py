@@ -10,7 +10,7 @@ from paperwork.text.names import fold, join_words, nearest
 
 
 def check_roles(show: Show) -> Iterator[Finding]:
-    """A role that is live has a channel, or is marked unmiked. Told once, at its first scene."""
+    """A role that is live has a channel, or is marked unmiked. One finding, at its first scene."""
     worn = {role for channel in show.channels.values() for role in channel.roles}
     for role in show.roles.values():
         if role.id in worn or role.unmiked or role.group or _is_heard_by_person(show, role):

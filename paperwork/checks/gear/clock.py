@@ -12,7 +12,7 @@ from paperwork.text.units import Doubt, parse_width
 def check_rates(show: Show) -> Iterator[Finding]:
     """A digital signal arrives at the rate of its destination, or is converted there.
 
-    Told once for the same racks and the same other rate: one rack that is set wrongly is one fault, however many
+    One finding for the same racks and the same other rate: one rack that is set wrongly is one fault, however many
     destinations it feeds.
     """
     faults: dict[tuple[tuple[str, ...], int | str], list[Console]] = {}

@@ -103,7 +103,7 @@ def _follow(cells: Sequence[FrequencyCell], ledger: Ledger) -> list[FrequencyCel
             target = target - 1 if same == "^" else by_key.get(key_of(same), -1)
         if target >= 0 and target != index and (mhz := found[target].mhz):
             because = f"channel {found[target].record.id} has it"
-            ledger.repair("frequencies told by another row", one.cell, one.text, mhz, because)
+            ledger.repair("frequencies given by another row", one.cell, one.text, mhz, because)
             found[index] = replace(one, mhz=mhz)
         else:
             doubt = f"{quote(one.text)} points at a frequency that is not there"

@@ -104,7 +104,7 @@ def _join(kept: DraftRecord, other: DraftRecord, ledger: Ledger) -> None:
         known = kept.fields.setdefault(name, node)
         if isinstance(known, Text) and isinstance(node, Text) and known.text != node.text:
             changes = f"{name} {quote(node.text)} \N{RIGHTWARDS ARROW} {quote(known.text)} of {kept.id}"
-            kind = "facts of one person told differently"
+            kind = "facts of one person given differently"
             ledger.report("value-repaired", node.place, others=(known.place,), kind=kind, changes=changes)
 
 

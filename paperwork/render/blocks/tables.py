@@ -80,7 +80,7 @@ def _measure_rows(table: Table, widths: tuple[int, ...], context: Context) -> li
 
 
 def _point(table: Table, index: int, width: int, metrics: Metrics) -> PointLine:
-    """Where the points of the column stand: with room for four decimals, told or not, so that a fourth moves nothing.
+    """Where the points of the column stand: with room for four decimals, given or not, so that a fourth moves nothing.
 
     A fifth decimal, or a column too narrow for four, makes its longest fraction end at the right edge.
     """
