@@ -5,7 +5,7 @@ import pytest
 from paperwork.build import build_show
 from paperwork.build.outputs import pair_connectors
 from paperwork.model import Output, Slot
-from tests.shows_text import raw_of, show_of, told
+from tests.shows_text import raw_of, reading_of, show_of, told
 
 
 def test_a_number_a_performer_and_a_frequency_are_enough(tmp_path):
@@ -259,3 +259,36 @@ def test_of_a_list_with_and_the_name_that_is_no_role_is_told_alone():
         "live of scene s names TOMM, but roles has no such entry",
         "live of scene t names R&D, but roles has no such entry",
     ]
+
+
+def test_of_a_section_that_is_absent_the_first_spelling_holds_so_one_pack_on_two_channels_is_found(tmp_path):
+    text = """
+    radios: {belt: {kind: pack}}
+    channels:
+      1: {by: Ann, pack: P1}
+      2: {by: Bo, pack: p1}
+    """
+    assert told(reading_of(text, tmp_path).findings) == ["5 pack-doubled"]
+
+
+def test_slots_that_cannot_be_read_are_one_fault_whatever_hangs_on_them():
+    for slots in ("units: '4, x'", "slots: six"):
+        text = f"racks: {{R1: {{{slots}, analogue 1: FOH 1-8}}}}\nchannels: {{1: {{by: Ann}}}}\n"
+        assert [one.code for one in build_show(raw_of(text)).findings] == ["value-unreadable"]
+
+
+def test_ids_of_digits_that_are_no_numbers_are_ids_like_any_other(tmp_path):
+    reading = reading_of("channels: {'\u00b2': {by: Ann}, '\u00b3': {by: Bo}, 4: {by: Cy, mhz: 486.200}}\n", tmp_path)
+    assert set(reading.show.channels) == {"4", "²", "³"}
+
+
+def test_a_child_is_a_child_however_a_group_or_a_listener_spells_it(tmp_path):
+    text = """
+    people: {Ana Cole: {child: yes}, Max Ried: {}}
+    roles: {CHORUS: {group: "ana cole, Max Ried"}}
+    others: {ears: {kind: in-ear, mhz: 640.150, listeners: "ANA COLE, Max Ried"}}
+    channels: {1: {role: CHORUS}}
+    """
+    show = reading_of(text, tmp_path).show
+    assert show.others["ears"].listeners == ("Ana Cole", "Max Ried")
+    assert set(show.roles) == {"CHORUS", "Ana Cole", "Max Ried"} and show.roles["Ana Cole"].by == "Ana Cole"

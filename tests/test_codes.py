@@ -200,3 +200,7 @@ def test_a_show_in_another_house_and_a_list_have_no_edits(tmp_path):
         assert "carrier-doubled" in {one.code for one in found}
         counts[name, venue] = sum(len(one.edits) for one in found)
     assert counts == {("show.yaml", ""): 1, ("show.yaml", "Town Hall"): 0, ("list.csv", ""): 0}
+
+
+def test_only_what_is_wrong_doubts_a_fact_or_stamps_a_paper():
+    assert all(code.severity == "error" for code in CODES.values() if code.topics or code.doubts)

@@ -193,7 +193,10 @@ def test_tv_channels_in_use_that_no_window_shows_are_listed():
     """Of 24, 26, 31, 32, 37, 40 and 45 (494 to 670 MHz on the European raster) none reaches into a window of the example."""
     (sheet,) = spectrum.make_sheets(example())
     assert "TV channels in use outside these windows: 24, 26, 31, 32, 37, 40, 45." in sheet.blocks[0].text
-    assert sheet.blocks[0].facts[:8] == ("off", "24", "26", "31", "32", "37", "40", "45")
+    assert sheet.blocks[0].facts == (
+        *("off", "24", "26", "31", "32", "37", "40", "45"),
+        *("200000", "\u221297.4 sweep.csv"),
+    )
 
 
 def test_a_tv_channel_that_a_window_shows_is_not_listed_again(tmp_path):

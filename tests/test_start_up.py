@@ -22,8 +22,7 @@ print(json.dumps(sorted(set(sys.modules) - before)), file=sys.stderr)
 """
 
 SHAPE = {"click", "yaml", "_yaml"}
-BOOK = {"click", "openpyxl", "et_xmlfile", "defusedxml", "PIL", "numpy"}
-"""openpyxl imports PIL and numpy by itself where they are installed."""
+BOOK = {"click"}
 FACES = {"fontpkg_fira_sans_condensed", "fontpkg_ibm_plex_sans_condensed"}
 PRINT = SHAPE | FACES | {"reportlab", "PIL", "defusedxml", "uharfbuzz", "jinja2", "markupsafe", "qrcode"}
 """Reportlab imports PIL (which may import defusedxml) and uharfbuzz by itself where they are installed."""

@@ -244,7 +244,7 @@ def test_set_off_and_dead_are_all_on_the_one_page(tmp_path):
 def test_a_set_that_changes_nothing_says_so(tmp_path):
     same = run("--set", "channels/02/capsule=tone 2", "-o", str(tmp_path))
     assert "--set channels/02/capsule=tone 2: changes nothing" in same.text and "labels to print: none" in same.text
-    assert "Nothing that is set for tonight differs from the plan." in page_of(tmp_path)
+    assert "Everything set for tonight is as planned." in page_of(tmp_path)
     both = run("--set", "channels/02/capsule=tone 2", "--set", "channels/01/capsule=tone 8", "-o", str(tmp_path))
     assert (
         "channels/02/capsule=tone 2: changes nothing" in both.text and "channels/01/capsule=tone 8: ch" not in both.text
@@ -341,7 +341,7 @@ def test_a_dead_pack_says_on_the_screen_what_it_says_on_paper(tmp_path):
         "Take spare pack S1. Set it to 474.750 MHz, 10 mW, gain 30 dB, keys locked. Read it off its display.",
         "No spare reaches channel 27. Decide now whose channel is given up.",
         "S3 is in use already or dead itself",
-        "S2 is a spare for 13–23 alone",
+        "S2 is a spare for 13–23 only",
     ):
         assert line in outcome.text and line in page, line
 
@@ -360,8 +360,8 @@ channels:
 @pytest.mark.parametrize(
     ("window", "reason"),
     [
-        ("470-494", "S1 tunes to 560–600 MHz alone; H1 is of another kind."),
-        ("560-584", "the window of rack R1 passes 560–584 MHz alone."),
+        ("470-494", "S1 only tunes to 560–600 MHz; H1 is a different kind of transmitter."),
+        ("560-584", "the window of rack R1 only passes 560–584 MHz."),
     ],
 )
 def test_why_no_spare_reaches_is_said(tmp_path, window, reason):

@@ -5,7 +5,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, fields, is_dataclass, replace
 from typing import Any
 
-from paperwork.finding import Finding
+from paperwork.changes.records import rename_records
+from paperwork.finding import Finding, Subject
 from paperwork.model import Show
 
 NAME = "(name)"
@@ -14,18 +15,36 @@ NAME = "(name)"
 
 @dataclass(frozen=True, slots=True)
 class Secrets:
-    """The texts that must not be handed on, and what was taken out, in plain words."""
+    """The texts that must not be handed on, and what was taken out, in plain words.
+
+    `roles` are the new names of those who are roles by being in a group: such a role is a person's name.
+    """
 
     texts: tuple[str, ...]
     removed: tuple[str, ...]
+    roles: Mapping[str, str]
 
     def hide(self, text: str) -> str:
         """The text with every secret in it replaced."""
         return self._pattern.sub(NAME, text) if self.texts else text
 
     def hide_findings(self, findings: Iterable[Finding]) -> tuple[Finding, ...]:
-        """Findings without secrets in their words; none is left out, because each puts a stamp on its sheets."""
-        return tuple(replace(f, text=self.hide(f.text), fix=self.hide(f.fix)) for f in findings)
+        """Findings without secrets in words and subjects; none is left out, because each puts a stamp on its sheets."""
+        return tuple(
+            replace(
+                one,
+                text=self.hide(one.text),
+                fix=self.hide(one.fix),
+                subjects=tuple(map(self._hide_subject, one.subjects)),
+                edits=(),
+            )
+            for one in findings
+        )
+
+    def _hide_subject(self, subject: Subject) -> Subject:
+        if subject.section == "roles":
+            return replace(subject, id=self.roles.get(subject.id, subject.id))
+        return replace(subject, id=self.hide(subject.id)) if subject.section == "people" else subject
 
     @property
     def _pattern(self) -> re.Pattern[str]:
@@ -37,9 +56,12 @@ class Secrets:
 def make_public(show: Show) -> tuple[Show, Secrets]:
     """The show without performers, people, covers, looks, listeners, contacts and notes; names in other texts are hidden.
 
-    A role that is called like somebody is a role, and stays.
+    A role that is called like somebody is a role, and stays; a member of a group who is only there by name does not.
     """
-    secrets = _find_secrets(show)
+    members = {id for role in show.roles.values() for id in role.group if show.roles[id].by == id}
+    roles = {id: f"{NAME} {number}" for number, id in enumerate(sorted(members), 1)}
+    show = rename_records(show, "roles", roles)
+    secrets = _find_secrets(show, roles)
     rows = ((id, row) for id, row in show.venues.items() if row.name not in ("contact", "returns"))
     venues = {id: row for id, row in rows if row.section != "people"}
     bare = replace(
@@ -56,7 +78,7 @@ def make_public(show: Show) -> tuple[Show, Secrets]:
     return _hide(bare, secrets), secrets
 
 
-def _find_secrets(show: Show) -> Secrets:
+def _find_secrets(show: Show, roles: Mapping[str, str]) -> Secrets:
     names = {*show.people, *(person.short for person in show.people.values())}
     for role in show.roles.values():
         names |= {role.by, *role.alternates}
@@ -75,7 +97,7 @@ def _find_secrets(show: Show) -> Secrets:
         (len(private), "contacts"),
     )
     counts = tuple(f"{count} {what}" for count, what in removed if count)
-    return Secrets(tuple(sorted(names | notes | private)), counts)
+    return Secrets(tuple(sorted(names | notes | private)), counts, roles)
 
 
 def _hide(value: Any, secrets: Secrets) -> Any:

@@ -1,7 +1,7 @@
 """Raw to Show: values parsed, references resolved, every slip found. The only room that parses."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from paperwork import limits
@@ -54,6 +54,7 @@ def build_show(raw: Map) -> Built:
     _complain_of_grid(raw, fields, found)
     for section, one in fields.items():
         _complain_of_doubles(section, one, found)
+    _spell_people(records)
     roles, channels = gather_roles(records["roles"], records["channels"], fields["channels"], found)
     linker = Linker(_index_records(raw, {**records, "roles": roles}, channels), found)
     claims = _gather_claims(linker, fields["racks"])
@@ -77,6 +78,16 @@ def build_show(raw: Map) -> Built:
     }
     tables |= {"radios": records["radios"], "scenes": scenes, "covers": tuple(records["covers"].values())}
     return Built(Show(**singles, **tables), tuple(found))
+
+
+def _spell_people(records: dict[str, Any]) -> None:
+    """Members of groups and listeners as the section people spells them: what it says of a child holds there too."""
+    spelled = {id_key(name): name for name in records["people"]}
+    for section, attr in (("roles", "group"), ("others", "listeners")):
+        for id, record in records[section].items():
+            if names := getattr(record, attr):
+                own = tuple(spelled.get(id_key(name), name) for name in names)
+                records[section][id] = replace(record, **{attr: own})
 
 
 def _index_records(raw: Map, records: Mapping[str, Any], channels: Mapping[str, Any]) -> dict[str, Index]:

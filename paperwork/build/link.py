@@ -31,9 +31,11 @@ class Index:
         self._by_key = {id_key(id): id for id in reversed(self.ids)}
 
     def resolve(self, id: str) -> str | None:
-        """The id as its section spells it; the given one if the section is absent; None if it is unknown."""
-        if not self._present or not id:
+        """The id as its section spells it, or as it is first given if the section is absent; None if it is unknown."""
+        if not id:
             return id
+        if not self._present:  # the first spelling is the section's
+            return self._by_key.setdefault(id_key(id), id)
         return self._by_key.get(id_key(id))
 
 
@@ -119,7 +121,7 @@ def link_channel(
     given = (channel.radio, own_radio, *(claim.radio for claim in claims))
     radio = next(filter(None, given), next(iter(radios), ""))
     if radios:
-        name = "spare" if channel.spare else "radio"
+        name = "spare" if channel.spare and "radio" not in where else "radio"
         radio = linker.link("radios", radio, name, of, where[name])
     claimed = tuple(claim.slot for claim in claims if claim.slot not in own)
     channel = linker.link_record("channels", channel)

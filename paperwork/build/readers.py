@@ -115,25 +115,28 @@ def _read_change_points(fields: Fields, name: str) -> tuple[str, ...]:
 
 def _read_rack(fields: Fields) -> dict[str, Any]:
     """The slots of each unit and all outputs of a rack. What sits in its slots is linked to the channels."""
-    units = tuple(_count_slots(fields))
-    return {"units": units, "outputs": read_outputs(fields, units)}
+    units = _count_slots(fields)
+    return {} if units is None else {"units": tuple(units), "outputs": read_outputs(fields, tuple(units))}
 
 
-def _count_slots(fields: Fields) -> list[int]:
+def _count_slots(fields: Fields) -> list[int] | None:
+    """The slots of each unit; None where they cannot be read, since outputs cannot be counted against them then."""
     claims = fields.ids("channels")
     slots = fields.read("slots", _parse_count)
     units: list[int] = []
     for text in fields.items("units"):
         if not (text.isascii() and text.isdigit() and 0 < int(text) <= 999):
             fields.complain("units", f"{text} is not a number of slots")
-            return []
+            return None
         units.append(int(text))
     if max(sum(units), slots or 0) > limits.LIST_LENGTH:
         name = "units" if units else "slots"
         fields.complain(name, f"a rack has at most {limits.LIST_LENGTH:,} slots", "write the slots of this rack alone")
-        return []
+        return None
     if units and slots is not None and sum(units) != slots:
         fields.complain("units", f"the units have {sum(units)} slots together, and the rack has {slots}")
+    if not units and slots is None and "slots" in fields:
+        return None
     return units or [slots if slots is not None else len(claims)]
 
 

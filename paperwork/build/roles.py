@@ -97,7 +97,7 @@ class _Gatherer:
         elif by and id_key(by) != id_key(known.by):
             about, first = (Subject("channels", channel),), known.where["by"]
             facts: dict[str, Any] = {"role": id, "by": by, "other": known.by, "first": first}
-            self._found.append(find("performer-twice", place, about=about, others=(first,), **facts))
+            self._found.append(find("performer-twice-told", place, about=about, others=(first,), **facts))
         return (id,)
 
     def _add_group(self, group: Role, by: str, place: Place, channel: str) -> tuple[str, ...]:

@@ -5,7 +5,7 @@ from dataclasses import fields
 from typing import Any, NamedTuple
 
 from paperwork.finding import Finding, Subject, find
-from paperwork.model import Show, Where
+from paperwork.model import Output, Show, Where
 from paperwork.model.fields import SECTIONS, SINGLES, fields_by_attr
 from paperwork.place import Place
 from paperwork.text.glyphs import lacking_extras, missing_glyphs
@@ -68,6 +68,8 @@ def _list_record(section: str, record: Any) -> Iterator[_Text]:
     for field in fields(record):
         value = getattr(record, field.name)
         for text in value if isinstance(value, tuple) else (value,):
+            if isinstance(text, Output) and not text.console.isascii():
+                yield _Text(text.console, text.place, about)
             if isinstance(text, str) and not text.isascii():
                 yield _Text(text, _place_of(section, record.where, field.name), about)
 

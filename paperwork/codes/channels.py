@@ -39,7 +39,7 @@ TABLE: tuple[Code, ...] = (
         decides=True,
     ),
     _reference(
-        "performer-twice",
+        "performer-twice-told",
         "error",
         "role {role} is played by {by} here and by {other} at {first}",
         "name the performer once; a second performer is a cover, or another role",

@@ -21,15 +21,6 @@ if TYPE_CHECKING:
     from paperwork.changes import PagePrint, PaperFate
     from paperwork.revisions import Comparison, Side
 
-_TITLES = {
-    "pack": "Set these packs",
-    "label": "New labels and cards",
-    "patch": "Patch and desks",
-    "wardrobe": "Tell wardrobe and the wearer",
-    "coordinator": "Tell the frequency coordinator",
-    "know": "To know",
-}
-
 
 @click.command(
     epilog=(
@@ -98,7 +89,9 @@ def compare_files(old: str, new: str, venue: str, old_venue: str) -> "Comparison
 def format_changes(compared: "Comparison") -> str:
     """The comparison as lines for the screen, by who must act; then what becomes of the papers."""
     from paperwork.changes import ACTS
+    from paperwork.text.words import words_of
 
+    words = words_of("en")
     lines = [f"revision {compared.old.label('en')} to {compared.new.label('en')}"]
     if not compared.entries:
         lines += ["no fact of the show has changed"]
@@ -107,7 +100,7 @@ def format_changes(compared: "Comparison") -> str:
         lines += (
             [
                 "",
-                _TITLES[act],
+                words[f"act {act}"],
                 *(
                     f"  {entry.what}{f', {entry.field}' if entry.field else ''}: {entry.old} -> {entry.new}"
                     for entry in mine

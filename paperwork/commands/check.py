@@ -78,7 +78,7 @@ def write_fixed(show: str, new: str, form: str, strict: bool) -> Outcome:
         return Outcome(aside=format_findings([refused.finding], "text") + "nothing was written\n", code=2)
     except OutputError as error:
         return Outcome(aside=f"{error}\n", code=2)
-    left = made.reading.findings
+    left = read_show(Path(new), new).findings if mending.made else made.reading.findings
     decide = [f"left to decide: {edit}" for one in left if one.row.decides for edit in one.edits]
     spoil = [
         f"left, as it would not help: {edit}" for one in left if one.edits in mending.refused for edit in one.edits

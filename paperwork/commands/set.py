@@ -2,7 +2,6 @@
 
 from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 import click
 
@@ -14,9 +13,6 @@ from paperwork.terminal import Outcome
 from paperwork.terminal.options import choose_new
 from paperwork.terminal.report import format_finding, format_findings, summarise
 from paperwork.text.names import fold, hint, id_key, join_words
-
-if TYPE_CHECKING:
-    from paperwork.terminal.edited import EditedShow
 
 
 @click.command(
@@ -35,6 +31,7 @@ def command(show: str, edits: tuple[str, ...], new: str, venue: str) -> Outcome:
     names, write %2F for / and %3D for =.
     """
     from paperwork.output import OutputError, write_new
+    from paperwork.reading import has_errors, read_show
     from paperwork.terminal.edited import list_gone, open_show
 
     if wrong := choose_new(show, new):
@@ -52,16 +49,12 @@ def command(show: str, edits: tuple[str, ...], new: str, venue: str) -> Outcome:
         return Outcome(aside=f"{error}\n", code=2)
     lines = [*made.lines]
     lines += _list_findings("gone", list_gone(opened.reading, made.reading))
-    lines += _list_findings("new", list_gone(made.reading, opened.reading))
-    return finish(made, new, lines)
-
-
-def finish(made: "EditedShow", new: str, lines: list[str]) -> Outcome:
-    """What to say of a new file that was written, with the exit code of its check."""
-    from paperwork.reading import has_errors
-
-    lines.append(f"{new} written; {summarise(made.reading.findings)}")
-    return Outcome("".join(f"{line}\n" for line in lines), code=int(has_errors(made.reading.findings)))
+    # read again as what it is now: places are those of the new file
+    written = read_show(Path(new), new, venue=venue).findings
+    came = {(one.code, one.place[1:]) for one in list_gone(made.reading, opened.reading)}
+    lines += _list_findings("new", [one for one in written if (one.code, one.place[1:]) in came])
+    lines.append(f"{new} written; {summarise(written)}")
+    return Outcome("".join(f"{line}\n" for line in lines), code=int(has_errors(written)))
 
 
 def _list_findings(word: str, findings: "list[Finding] | tuple[Finding, ...]") -> list[str]:

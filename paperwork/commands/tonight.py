@@ -4,6 +4,7 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from datetime import date as date_type
+from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -172,9 +173,13 @@ def _names(show: Show) -> Iterable[str]:
 
 
 def _find_pack(show: Show, id: str) -> Channel:
-    for channel in show.channels.values():
-        if fold(id) in (fold(channel.pack), fold(channel.id)) or channel.id.lstrip("0") == id.lstrip("0") != "":
-            return channel
+    """The channel of a dead pack: by the pack's own number before any channel's, as it is the pack that died."""
+    channels = show.channels.values()
+    by_pack = (one for one in channels if fold(one.pack) == fold(id))
+    by_id = (one for one in channels if fold(one.id) == fold(id))
+    by_number = (one for one in channels if one.id.lstrip("0") == id.lstrip("0") != "")
+    if found := next(chain(by_pack, by_id, by_number), None):
+        return found
     packs = [channel.pack for channel in show.channels.values()]
     raise _Unknown(f"no channel has a pack {id}{hint(id, packs)}")
 

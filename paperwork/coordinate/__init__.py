@@ -8,13 +8,12 @@ from paperwork.coordinate.air import Air, gather_air
 from paperwork.coordinate.carriers import OnAir, carrier_name, count_hits, find_culprits, gather_on_air, list_clashes
 from paperwork.coordinate.nearest import find_movable, find_nearest, list_openings
 from paperwork.coordinate.regions import Region, find_region, list_region_names
-from paperwork.coordinate.wants import can_tune, ranges_of, window_of
+from paperwork.coordinate.wants import ranges_of, window_of
 
 __all__ = [
     "Air",
     "OnAir",
     "Region",
-    "can_tune",
     "carrier_name",
     "count_hits",
     "find_culprits",

@@ -14,7 +14,7 @@ SWEEP_LIMIT_CDBM = -8_500
 47 CFR 74.802(b) takes a television signal under -84 dBm over its channel for none, indoors."""
 
 DISTINCT_CDB = 1_000
-"""What a signal must be above the noise floor to be known from it. Choice of this project, no source."""
+"""What a signal must be above the noise floor to stand out from it. Choice of this project, no source."""
 
 TELEVISION_CDB, TELEVISION_SHARE_PERCENT = 600, 75
 """Television fills its channel evenly: so much of the channel must be so far above the noise floor. Its signal is 7.61 MHz
@@ -36,7 +36,7 @@ class Heard:
 
     @property
     def is_drowned(self) -> bool:
-        """Whether the noise itself is over the limit, and what is there cannot be known from it."""
+        """Whether the noise itself is over the limit, and what is there does not stand out from it."""
         floor = self.floor_cdbm
         return floor is not None and self.limit_cdbm <= floor and self.level_cdbm <= floor + DISTINCT_CDB
 

@@ -1,7 +1,7 @@
 """Where a channel may go: what its radio tunes to, and the window in front of its receiver along the antenna tree."""
 
 from paperwork.coordinate.carriers import carrier_of
-from paperwork.model import Channel, Rack, RadioType, Show
+from paperwork.model import Channel, Rack, Show
 from paperwork.plan.spares import list_backed
 from paperwork.radio.bands import Range, intersect_ranges
 from paperwork.radio.search.lattice import Want
@@ -39,12 +39,6 @@ def racks_before(show: Show, rack: Rack) -> tuple[Rack, ...]:
 
 def _is_number(text: str) -> bool:
     return text.isascii() and text.isdigit()
-
-
-def can_tune(radio: RadioType, hz: int) -> bool:
-    """Whether a radio can be set to a frequency with its whole bandwidth inside its range; one that states none can."""
-    half_hz = -(-(radio.bandwidth_hz or 0) // 2)
-    return not radio.tunes or any(one.low_hz <= hz - half_hz and hz + half_hz <= one.high_hz for one in radio.tunes)
 
 
 def ranges_of(show: Show, channel: Channel) -> tuple[Range, ...] | None:

@@ -14,12 +14,14 @@ _SIGN = re.compile(f"[\u00c2-\u00df]{_REST}|[\u00e0-\u00ef]{_REST}{_REST}")
 
 def mend_grids(grids: Sequence[Grid], ledger: Ledger) -> list[Grid]:
     """The sheets with such texts mended, as they are until it is answered; asked once for all of them."""
-    found = [(cell, mended) for grid in grids for cell in grid.cells.values() if (mended := _mend(cell.text))]
+    found = [cell for grid in grids for cell in grid.cells.values() if _mend(cell.text)]
     if not found:
         return list(grids)
-    cell, mended = found[0]
-    text = f"{quote(cell.text)} looks like {quote(mended)} saved in two ways, and so do {len(found)} cells in all"
-    choices = {"mend": f"it is {mended}: mend all of them", "keep": "it is right as it is"}
+    cell = found[0]
+    # only the sign itself is shown: the text around it may be an address
+    sign = next(one for one in _SIGN.findall(cell.text) if _mend(one))
+    text = f"{quote(sign)} looks like {quote(_mend(sign))} saved in two ways, and so do {len(found)} cells in all"
+    choices = {"mend": f"it is {_mend(sign)}: mend all of them", "keep": "it is right as it is"}
     if ledger.ask("encoding", "signs", cell.place, text, choices, default="mend") != "mend":
         return list(grids)
     return [replace(grid, cells={key: _with(cell) for key, cell in grid.cells.items()}) for grid in grids]

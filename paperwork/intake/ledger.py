@@ -10,6 +10,7 @@ from paperwork.finding import Finding, Subject, find
 from paperwork.intake.cells.settle import Settled
 from paperwork.intake.questions import Answers, Choice, Question, Typed, accept, describe_choices
 from paperwork.intake.reading import Decision
+from paperwork.intake.texts.personal import are_personal
 from paperwork.place import Place, format_column
 
 Use: TypeAlias = Literal[
@@ -194,7 +195,7 @@ class Ledger:
             changed = "; ".join(words[:_SHOWN]) + count_more(len(words), _SHOWN)
             self.report("value-repaired", places[0], others=places[1:], kind=kind, changes=changed)
         for what, cells in self._unknown.items():
-            self.lines += (f"not read: {_name_cell(cell)} {quote(cell.text or cell.formula, 200)}" for cell in cells)
+            self.lines += (f"not read: {_name_cell(cell)} {_quote_cell(cell)}" for cell in cells)
             others = tuple(cell.place for cell in cells[1:])
             listed, looks = _list_cells(cells), f" ({what})" if what else ""
             self.report("cells-unknown", cells[0].place, others=others, cells=listed, what=looks)
@@ -250,6 +251,11 @@ def count_more(count: int, shown: int) -> str:
 
 def _name_cell(cell: GridCell) -> str:
     return f"{cell.place.sheet}!{cell.address}" if cell.place.sheet else f"line {cell.place.line}"
+
+
+def _quote_cell(cell: GridCell) -> str:
+    """What a cell that nothing reads says, unless it is data about a person, which is printed nowhere."""
+    return "left out" if are_personal([cell.text]) else quote(cell.text or cell.formula, 200)
 
 
 def quote(text: str, most: int = 48) -> str:

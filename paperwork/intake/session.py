@@ -73,7 +73,7 @@ def name_answer(text: str, understanding: Understanding) -> dict[tuple[str, str]
 
 def _find_about(kind: str, name: str, abouts: list[str], understanding: Understanding) -> list[str]:
     """What a name may mean: the key itself, a heading however it is spelled, the letter of a column, or the only one."""
-    bare = name.rpartition("!")[2] if kind == "column" else name
+    sheet, mark, bare = name.rpartition("!") if kind == "column" else ("", "", name)
     if not name and len(abouts) == 1:
         return abouts
     if kind != "column":
@@ -82,7 +82,11 @@ def _find_about(kind: str, name: str, abouts: list[str], understanding: Understa
     found = [about for about in abouts if about in (bare, f"{key} (second)")] or [
         about for about in abouts if about == key
     ]
-    letters = [one.about for one in understanding.decisions if one.kind == kind and one.letter == bare]
+    letters = [
+        one.about
+        for one in understanding.decisions
+        if one.kind == kind and one.letter == bare and (not mark or one.place.sheet == sheet)
+    ]
     return found or letters
 
 

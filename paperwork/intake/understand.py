@@ -78,7 +78,8 @@ def _read_lists(tables: Sequence[SortedTable], draft: ShowDraft, ledger: Ledger)
     for number, table in enumerate(tables):
         ledger.enter(table.table.heads, "heading")
         ledger.enter(table.table.repeats, "repeat")
-        if table.columns.has("channel", "frequency"):
+        title = table.grid.title
+        if table.columns.has("channel", "frequency") and ledger.find_answer("rows", title, title) != "nothing":
             found[number] = read_channels(table.table, table.rows, draft, ledger)
     return found
 
@@ -118,8 +119,9 @@ def _decide_rows(table: SortedTable, is_list: bool, ledger: Ledger) -> str:
         kind, because = "roles", "its columns are scenes"
     is_turned = any(cell.place.sheet and cell.place.column != cell.column for cell in table.table.heads)
     shown = "scenes" if kind == "breakdown" or (is_turned and columns.scenes) else kind
-    choices = dict.fromkeys(("channels", "roles", "scenes", "people", "nothing"), "")
-    samples = [cell.text for row in table.rows[:3] for cell in list(row.cells.values())[:1]]
+    choices = dict.fromkeys((shown, "scenes", "roles", "nothing"), "")
+    plain = [[cell for at, cell in row.cells.items() if columns.fields.get(at) != "personal"] for row in table.rows[:3]]
+    samples = [cell.text for cells in plain for cell in cells[:1]]
     made = Decision(
         "rows", table.grid.title, table.place, f"rows of {table.title}", shown, because, choices, "sure", samples
     )

@@ -32,6 +32,11 @@ class RadioType:
     fit: str = ""
     where: Where = field(default_factory=nowhere, compare=False, repr=False)
 
+    def can_tune(self, hz: int) -> bool:
+        """Whether it can be set to a frequency with its whole bandwidth inside its range; one that states no range can."""
+        half_hz = -(-(self.bandwidth_hz or 0) // 2)
+        return not self.tunes or any(one.low_hz <= hz - half_hz and hz + half_hz <= one.high_hz for one in self.tunes)
+
 
 @dataclass(frozen=True, slots=True)
 class Slot:

@@ -123,7 +123,7 @@ def _obstacle(show: Show, spare: Channel, dead: Channel, taken: frozenset[str]) 
         return "unknown"
     if own.kind != other.kind:
         return "kind"
-    return "" if any(span.low_hz <= dead.hz <= span.high_hz for span in other.tunes) else "range"
+    return "" if other.tunes and other.can_tune(dead.hz) else "range"
 
 
 def _is_outside(show: Show, dead: Channel) -> bool:

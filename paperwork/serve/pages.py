@@ -191,6 +191,7 @@ def _describe_comparison(compared: Comparison, since: Papers | None) -> dict[str
         ],
         "reprint": [_name_pages(fate, fate.printed) for fate in reprint.papers if fate.printed],
         "labels": _name_labels(reprint.labels),
+        "collect": "Take down" if compared.is_move else "Destroy",
         "bin": [_name_pages(fate, fate.destroyed) for fate in reprint.papers if fate.destroyed],
         "bin_labels": _name_labels(reprint.bin_labels),
         "valid": [_name_pages(fate, fate.valid) for fate in reprint.papers if fate.valid],
@@ -201,7 +202,8 @@ def _describe_comparison(compared: Comparison, since: Papers | None) -> dict[str
 def _name_pages(fate: PaperFate, pages: Sequence[PagePrint]) -> str:
     """A paper by its title, with its pages where it has several, each with its code."""
     listed = ", ".join(page.code if fate.count == 1 else f"{page.number} ({page.code})" for page in pages)
-    return f"{fate.paper.title} ({listed})" if fate.count == 1 else f"{fate.paper.title}, pages {listed}"
+    word = "page" if len(pages) == 1 else "pages"
+    return f"{fate.paper.title} ({listed})" if fate.count == 1 else f"{fate.paper.title}, {word} {listed}"
 
 
 def _name_labels(labels: Mapping[str, Sequence[Any]]) -> list[str]:

@@ -224,7 +224,8 @@ class Opened:
             return
         whole = stage_all(show)
         self.evening = plan_tonight(whole, self.away)
-        self.tonight = make_tonight(show, self.reading.findings, self.evening, [show.channels[id] for id in self.dead])
+        packs = [show.channels[id] for id in self.dead]
+        self.tonight = make_tonight(show, self.reading.findings, self.evening, packs, labels=self.labels)
 
     def compare(self, name: str, data: bytes) -> str:
         """Compares with an earlier revision, from a show file, an archive or a show book; says why it cannot, or ""."""

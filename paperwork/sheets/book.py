@@ -191,8 +191,8 @@ def _finding_groups(show: Show, findings: Sequence[Finding]) -> Iterator[RowGrou
 
 def _finding_row(finding: Finding) -> TableRow:
     place = finding.place
-    at = f"{place.sheet} " if place.sheet else ""
-    text = f"{at}{place.line}:{place.column}" if place.line else place.file
+    text = f"{place.line}:{place.column}" if place.line else place.file
+    text = f"{place.sheet}!{place.cell}" if place.cell else text
     return row(
         cell(fact(text, HAND_STRONG), words(finding.code, NOTE)),
         cell(fact(finding.text, STEP), fact(finding.fix, NOTE)),

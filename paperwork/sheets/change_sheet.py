@@ -33,7 +33,7 @@ from paperwork.text.words import words_of
 NAME = "change-list"
 ROW_UM = 9_000
 
-UNTOLD = "\u2013"
+UNNAMED = "\u2013"
 """Printed for a revision that has no name."""
 
 
@@ -71,7 +71,10 @@ def make_sheets(show: Show, revisions: Revisions) -> tuple[Sheet, ...]:
     production = show.production
     subtitle = [
         phrase(
-            show, "change from to", old=revisions.old or UNTOLD, new=name_revision(show, production.revision) or UNTOLD
+            show,
+            "change from to",
+            old=revisions.old or UNNAMED,
+            new=name_revision(show, production.revision) or UNNAMED,
         )
     ]
     subtitle += [phrase(show, "change reason", reason=production.reason)] if production.reason else []
@@ -111,7 +114,7 @@ def _papers(show: Show, revisions: Revisions) -> Iterator[Block]:
         count = reprint.valid_labels.get(paper.name, 0)
         kept += [phrase(show, "change labels kept", title=paper.title, count=count)] if count else []
     if kept:
-        text = phrase(show, "change keep", old=revisions.old or UNTOLD, papers="  ·  ".join(kept))
+        text = phrase(show, "change keep", old=revisions.old or UNNAMED, papers="  ·  ".join(kept))
         yield Note(text, NOTE, tuple(kept))
 
 

@@ -195,7 +195,11 @@ def shorten_ids(ids: Sequence[str]) -> str:
     runs: list[list[str]] = []
     for id in sorted(ids, key=natural_key):
         last = runs[-1][-1] if runs else ""
-        if last.isdigit() and id.isdigit() and int(id) == int(last) + 1 and len(id) == len(last):
+        if (
+            all(one.isascii() and one.isdigit() for one in (last, id))
+            and int(id) == int(last) + 1
+            and len(id) == len(last)
+        ):
             runs[-1].append(id)
         else:
             runs.append([id])

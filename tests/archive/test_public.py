@@ -15,7 +15,7 @@ from paperwork.model import Person, Show
 from paperwork.place import Place
 from tests.archive.test_verify import files_of
 from tests.changes.test_lines import SHOW as PLAIN
-from tests.shows_text import show_of
+from tests.shows_text import reading_of, show_of
 
 SHOW = PLAIN.replace("title: Glass Ferry", "title: Glass Ferry, contact: 0700 900 461, returns: Iris Vale")
 
@@ -99,3 +99,17 @@ def test_a_public_archive_is_a_sound_one(tmp_path):
 
     data = small_archive(public=True, inputs={})
     assert verify_archive(data, "a.zip").findings == () and zipfile.ZipFile(io.BytesIO(data)).testzip() is None
+
+
+def test_a_person_who_is_a_role_by_being_in_a_group_is_named_nowhere(tmp_path):
+    text = """
+    show: {title: X, reason: Ana Cole is ill}
+    roles: {CHORUS: {group: "Ana Cole, Max Ried"}, Ben: {by: Ben}}
+    people: {Ana Cole: {team: red}}
+    channels: {01: {role: CHORUS}, 02: {role: Ben}}
+    """
+    reading = reading_of(text, tmp_path)
+    public, secrets = make_public(reading.show)
+    kept = repr(public) + repr(secrets.hide_findings(reading.findings))
+    assert reading.findings and "Ana" not in kept and "Max" not in kept
+    assert set(public.roles) == {"CHORUS", "Ben", "(name) 1", "(name) 2"}

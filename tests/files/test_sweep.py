@@ -213,7 +213,7 @@ def test_no_text_is_too_strange_to_be_answered(text):
 
 
 @settings(max_examples=40, deadline=None)
-@given(st.dictionaries(st.integers(470_000, 480_000), st.integers(-1200, -400), min_size=1, max_size=40))
+@given(st.dictionaries(st.integers(470_000, 480_000), st.integers(-1200, -301), min_size=1, max_size=40))
 def test_what_is_written_is_read(levels):
     text = "".join(f"{khz / 1000:.3f},{tenth / 10:.1f}\n" for khz, tenth in levels.items())
     read, findings = parse_sweep(text, "s.csv", StatedUnit("dBm"))

@@ -204,3 +204,11 @@ def test_a_point_in_the_wrong_place_is_asked():
 def test_float_noise_is_no_other_frequency():
     got = read(rows(518.19999999999993, "5.194E+02"))
     assert hz(got) == [518_200_000, 519_400_000]
+
+
+def test_a_ditto_mark_repeats_its_own_column_and_not_the_second_pack_of_its_row():
+    rows = [["Ch", "Name", "Freq", "Freq 2"], [1, "Ann Lee", 518.2, 520.4], [2, "Bo Ray", '"', 522.6]]
+    got = read(rows)
+    for question in got.questions:
+        got = read(rows, answers={(question.kind, question.about): "second"})
+    assert section(got)["2"]["mhz"] == "518.2"

@@ -5,7 +5,7 @@ from openpyxl.comments import Comment
 
 from paperwork.intake.source import read_source
 from paperwork.sheets import SHEETS
-from tests.intake.sheets import codes, plain, read, show
+from tests.intake.sheets import codes, plain, read, read_text, show
 from tests.sheet_texts import texts_of
 
 HEADINGS = (
@@ -54,3 +54,14 @@ def test_a_row_with_a_value_too_many_quotes_nothing_where_a_column_is_personal(t
     (tmp_path / "list.csv").write_text(text, encoding="utf-8")
     findings = read_source(tmp_path / "list.csv", "list.csv").findings
     assert "row-ragged" in [f.code for f in findings] and not any(SECRET in f.text for f in findings)
+
+
+def test_what_is_data_about_somebody_by_its_looks_is_not_quoted_either():
+    ragged = read_text(
+        "Ch,Name,Freq,Reach\n1,Ann Lee,518.2,a@x.org\n2,Bo Ray,519.4,b@x.org\n3,Smith, Jo,530.1,jo@x.org\n"
+    )
+    assert "jo@x.org" not in str(ragged.findings) + str(ragged.lines)
+    signs = read_text("Ch,Name,Freq,Address\n1,Ann Lee,518.2,Hauptstra\u00c3\u0178e 5\n")
+    assert "Hauptstra" not in str(signs.findings) + str(signs.lines) + str(signs.questions)
+    phones = read_text("Phone,Name,Mic,Freq\n0700 900 461,Ann Lee,1,518.2\n0700 900 462,Bo Ray,2,519.4\n")
+    assert "0700" not in str(phones.findings) + str(phones.lines) + str(phones.decisions)

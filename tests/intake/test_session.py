@@ -104,3 +104,24 @@ def test_the_reading_names_the_most_doubtful_first_with_samples_and_how_to_chang
     lines = describe_reading(understand(read_book(workbook({"Mics": PRESENTERS}), "list.xlsx", "xlsx")).decisions)
     assert lines[0].startswith('?     column B "Zeremonie": not known') and "| Ada Abbot, Ben Byrne" in lines[0]
     assert '--answer "column zeremonie=performer|role' in lines[0] and len(lines) == 5
+
+
+def test_a_letter_with_its_sheet_is_that_sheets_column():
+    book = read_book(
+        workbook(
+            {
+                "Mics": [["Ch", "Name", "Freq"], [1, "Ann", 518.2]],
+                "Band": [["Ch", "Presenter", "Freq"], [9, "Bo", 519.4]],
+            }
+        ),
+        "list.xlsx",
+        "xlsx",
+    )
+    (((kind, about), value),) = name_answer("column Band!B=role", understand(book)).items()
+    assert (kind, value) == ("column", "role") and "presenter" in about
+
+
+def test_a_list_of_channels_that_is_answered_to_be_nothing_gives_no_channel():
+    book = read_book(workbook({"Mics": PRESENTERS}), "list.xlsx", "xlsx")
+    got = understand(book, name_answer("rows=nothing", understand(book)))
+    assert got.raw is None or got.raw.get("channels") is None

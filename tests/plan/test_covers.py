@@ -160,3 +160,18 @@ def test_channels_that_no_scene_mentions_are_on_in_a_scene_of_their_own():
 def test_a_show_whose_scenes_hold_everybody_gets_no_scene_more():
     built = build_show(raw_of("channels: {1: {role: VERA}, 2: {spare: yes}}\nscenes: {s1: {live: VERA}}\n")).show
     assert stage_all(built).scenes == built.scenes
+
+
+def test_a_spare_has_to_hold_the_whole_bandwidth_and_not_the_frequency_alone():
+    text = """
+    radios:
+      wide: {kind: pack, tunes: 470-530, bandwidth: 200 kHz}
+      low: {kind: pack, tunes: 470-516, bandwidth: 200 kHz}
+    channels:
+      1: {by: Ann, radio: wide, mhz: %s}
+      S: {spare: low, mhz: 480.000}
+    """
+    for mhz, id in (("515.900", "S"), ("516.000", None)):
+        show = show_of(text % mhz)
+        spare = find_spare(show, show.channels["1"])
+        assert (spare.id if spare else None) == id

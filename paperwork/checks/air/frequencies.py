@@ -10,7 +10,6 @@ from paperwork.checks.air.spares import check_spares
 from paperwork.checks.air.spectrum import check_places, check_spectrum
 from paperwork.coordinate import (
     OnAir,
-    can_tune,
     carrier_name,
     count_hits,
     find_culprits,
@@ -73,7 +72,7 @@ def _check_tuning(on_air: OnAir) -> Iterator[Draft]:
 def _check_tuning_of(channel: Channel, hz: int, radio: RadioType) -> Iterator[Draft]:
     name, place, about = carrier_name(channel), channel.where["mhz"], (Subject("channels", channel.id),)
     facts = {"mhz": format_mhz(hz), "channel": channel.id, "radio": radio.id}
-    if not can_tune(radio, hz):
+    if not radio.can_tune(hz):
         facts["tunes"] = join_words(map(format_range, radio.tunes))
         yield Draft(name, "frequency-out-of-tune", place, about, (radio.where["tunes"],), facts)
     elif radio.step_hz and hz % radio.step_hz:

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from paperwork.checks.air.drafts import offer
-from paperwork.coordinate import OnAir, can_tune, carrier_name
+from paperwork.coordinate import OnAir, carrier_name
 from paperwork.coordinate.spares import find_elsewhere
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, Show
@@ -44,7 +44,7 @@ def _check_tunable(show: Show, spare: Channel) -> Finding | None:
     hz = spare.hz or 0
     for channel in list_backed(show, spare):
         radio = show.radio_of(channel)
-        if radio and not can_tune(radio, hz):
+        if radio and not radio.can_tune(hz):
             return find(
                 "spare-untunable",
                 spare.where["mhz"],

@@ -1,6 +1,5 @@
 """People and roles: bodies in two places, roles without a microphone, second packs, teams, in-ears."""
 
-import itertools
 from collections.abc import Iterator
 
 from paperwork.finding import Finding, Subject, find
@@ -83,9 +82,11 @@ def _meetings(show: Show, stints: list[Stint]) -> Iterator[tuple[Stint, Stint]]:
         (stint for stint in stints if show.scenes[stint.index].until_s is not None or stint.timed),
         key=lambda stint: (stint.from_s or 0, stint.index),
     )
-    for one, two in itertools.pairwise(timed):
-        if one.index != two.index and one.to_s is not None and two.from_s is not None and two.from_s < one.to_s:
-            yield (one, two) if one.index < two.index else (two, one)
+    going: list[Stint] = []
+    for two in timed:
+        going = [one for one in going if one.to_s is not None and two.from_s is not None and two.from_s < one.to_s]
+        yield from ((one, two) if one.index < two.index else (two, one) for one in going if one.index != two.index)
+        going.append(two)
 
 
 def _word_bodies(show: Show, person: str, one: Stint, two: Stint) -> Finding:

@@ -4,7 +4,6 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from paperwork.checks.company.people import wears_pack
-from paperwork.coordinate import can_tune
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Capsule, Scene, Show, Transmitter
 from paperwork.plan.rules import longest_transmitter_id
@@ -37,7 +36,7 @@ def check_radios(show: Show) -> Iterator[Finding]:
         if pack and pack.radio and pack.radio != channel.radio:
             field = "radio" if "radio" in channel.where else "spare"
             other = show.radios.get(pack.radio)
-            is_tuned = channel.hz is None or not other or can_tune(other, channel.hz)
+            is_tuned = channel.hz is None or not other or other.can_tune(channel.hz)
             yield find(
                 "pack-of-other-radio",
                 channel.where[field],

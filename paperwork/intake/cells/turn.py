@@ -14,11 +14,11 @@ def turn_grid(grid: Grid, rows: str = "") -> tuple[Grid, ...]:
     """The sheet with what lies on its side taken out and turned: first what is upright, then each part turned.
 
     Parts are rows without a blank row between them. Places and addresses stay the true ones. `rows` is what an answer says
-    that a row is: of `scenes` every part is turned, of anything else none.
+    that a row is: of `scenes` every part is turned, of `channels`, `roles` or `nothing` none.
     """
-    if rows not in ("", "scenes"):
+    if rows in ("channels", "roles", "nothing"):
         return (grid,)
-    parts = [part for part in _part_rows(grid) if rows or _has_fields_down(part) or _has_scenes_down(part)]
+    parts = [part for part in _part_rows(grid) if rows == "scenes" or _has_fields_down(part) or _has_scenes_down(part)]
     if not parts:
         return (grid,)
     turned = {key for part in parts for key in part.cells}

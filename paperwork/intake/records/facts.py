@@ -125,7 +125,7 @@ def _place_outputs(draft: ShowDraft, ledger: Ledger) -> None:
     for record in draft.channels:
         slot = record.fields.get("slot")
         rack, _, place = slot.text.rpartition(".") if isinstance(slot, Text) else ("", "", "")
-        if rack and place.isdigit() and 0 < int(place) <= _MOST_SLOTS:
+        if rack and place.isascii() and place.isdigit() and 0 < int(place) <= _MOST_SLOTS:
             racks.setdefault(rack, {}).setdefault(int(place), record)
     desks = dict.fromkeys(fact.title for record in wired for fact in _facts(record, "input"))
     copies = {title: (copy, id) for copy, (title, id) in enumerate(_name_desks(desks), 1) if copy <= _MOST_COPIES}

@@ -100,7 +100,7 @@ def _follow(cells: Sequence[FrequencyCell], ledger: Ledger) -> list[FrequencyCel
         target, seen = index, set()
         while target >= 0 and target not in seen and (same := found[target].read.same) not in ("", "-"):
             seen.add(target)
-            target = target - 1 if same == "^" else by_key.get(key_of(same), -1)
+            target = _find_above(cells, target) if same == "^" else by_key.get(key_of(same), -1)
         if target >= 0 and target != index and (mhz := found[target].mhz):
             because = f"channel {found[target].record.id} has it"
             ledger.repair("frequencies given by another row", one.cell, one.text, mhz, because)
@@ -109,6 +109,11 @@ def _follow(cells: Sequence[FrequencyCell], ledger: Ledger) -> list[FrequencyCel
             doubt = f"{quote(one.text)} points at a frequency that is not there"
             found[index] = replace(one, read=FrequencyText(doubt=doubt))
     return found
+
+
+def _find_above(cells: Sequence[FrequencyCell], at: int) -> int:
+    """The cell before one in its own column, which a ditto mark repeats; -1 for none. A row's second pack is another."""
+    return next((i for i in range(at - 1, -1, -1) if cells[i].cell.column == cells[at].cell.column), -1)
 
 
 def _settle(one: FrequencyCell, middle_hz: int, draft: ShowDraft, ledger: Ledger) -> FrequencyCell:
@@ -151,7 +156,7 @@ def _ask(one: FrequencyCell, read: FrequencyText, draft: ShowDraft, ledger: Ledg
         second = draft.add("channels", f"{id}B", place)
         second.put("mhz", read.choices[1], place)
         second.put("doubles", id, place)
-        second.users = list(one.record.users)
+        second.mirrors = id
         return read.choices[0]
     if not answer:
         _leave_open(one)

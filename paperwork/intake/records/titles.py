@@ -59,15 +59,11 @@ def _read_facts(above: Sequence[GridCell], draft: ShowDraft, ledger: Ledger) -> 
             plain.append(cell)
     for cell in tuple(plain):
         text = " ".join(cell.text.split())
-        words = set(fold_word(text).split())
-        is_date = fold_word(text).startswith(("date", "datum", "fecha", "data")) or bool(
-            words & listed_words("weekday")
-        )
         house = next(
             (p for p in re.split(r"\s[\u2013\u2014-]\s|,", text) if listed_words("house") & set(fold_word(p).split())),
             "",
         )
-        if "title" not in record.fields and not is_date:
+        if "title" not in record.fields and not _is_date(text):
             record.put("title", text, cell.place)
             plain.remove(cell)
         elif house and "venue" not in record.fields:
@@ -76,6 +72,14 @@ def _read_facts(above: Sequence[GridCell], draft: ShowDraft, ledger: Ledger) -> 
         del draft.sections["show"]
         return list(above)
     return [cell for cell in plain if not (_REVISION.search(cell.text) or _read_day(cell, ledger))]
+
+
+def _is_date(text: str) -> bool:
+    """Whether a text is the date of the show and no name: a weekday alone or with a figure, or a label of a date with one."""
+    word, has_figure = fold_word(text), any(map(str.isdigit, text))
+    days = set(word.split()) & listed_words("weekday")
+    is_labelled = word.startswith(("date", "datum", "fecha", "data"))
+    return (bool(days) and (has_figure or set(word.split()) <= days)) or (is_labelled and has_figure)
 
 
 def _read_label(cell: GridCell) -> tuple[str, str]:

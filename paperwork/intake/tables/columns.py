@@ -7,19 +7,11 @@ from paperwork.intake.ledger import Ledger, quote
 from paperwork.intake.reading import Decision
 from paperwork.intake.tables.column import Columns, ListColumn, TableColumns
 from paperwork.intake.tables.find import SheetTable
-from paperwork.intake.tables.values import (
-    are_about_health,
-    are_names,
-    are_personal,
-    choose_field,
-    fit,
-    is_capsule,
-    is_mark,
-    looks_like_number,
-)
+from paperwork.intake.tables.values import are_names, choose_field, fit, is_capsule, is_mark, looks_like_number
 from paperwork.intake.texts.frequencies import read_frequency
 from paperwork.intake.texts.headings import REPEATABLE, fields, find_rank, mean, mean_base
 from paperwork.intake.texts.ids import is_id, read_id
+from paperwork.intake.texts.personal import are_about_health, are_personal
 from paperwork.intake.texts.scenes import is_scene
 from paperwork.intake.texts.television import find_raster
 from paperwork.place import Place, format_column

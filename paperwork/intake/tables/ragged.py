@@ -8,6 +8,7 @@ from paperwork.intake.cells.rows import group_rows
 from paperwork.intake.ledger import quote
 from paperwork.intake.tables.find import find_tables
 from paperwork.intake.texts.headings import mean
+from paperwork.intake.texts.personal import are_about_health, are_personal
 
 
 def find_ragged(book: Book) -> Iterator[Finding]:
@@ -30,7 +31,7 @@ def find_ragged(book: Book) -> Iterator[Finding]:
         parted = (i for i in range(1, len(texts)) if texts[i].rstrip(".").isalpha() and texts[i - 1][:1].isalpha())
         index = next(parted, len(texts) - 1)
         one, other, last = quote(texts[index - 1]), quote(texts[index]), quote(texts[-1])
-        if is_personal:
+        if is_personal or are_about_health(texts) or any(are_personal([text]) for text in texts):
             one, other, last = f"value {index}", f"value {index + 1}", "the last"
         place = row[sorted(row)[index]].place
         yield find("row-ragged", place, found=len(texts), wanted=width, one=one, other=other, last=last)

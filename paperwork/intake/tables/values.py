@@ -1,6 +1,5 @@
 """What the values of a column look like: which field they fit, whether they are marks, names or data about a person."""
 
-import re
 from collections.abc import Callable, Sequence
 
 from paperwork.files.grid import GridCell
@@ -9,9 +8,6 @@ from paperwork.intake.texts.ids import is_id, is_plain_prefix, read_id, read_pla
 from paperwork.intake.texts.names import is_blank
 from paperwork.intake.texts.scenes import read_mark
 from paperwork.text.vocabulary import fold_word, listed_words
-
-_PERSONAL = re.compile(r"[^@\s]+@[^@\s]+\.[a-z]{2,}|(?:\+|0)[0-9][0-9 ()/\-]{6,}[0-9]", re.IGNORECASE)
-"""An e-mail address or a telephone number."""
 
 
 def choose_field(options: Sequence[str], texts: Sequence[str]) -> str:
@@ -60,17 +56,6 @@ _TESTS: dict[str, Callable[[str], bool]] = {
     "receiver": lambda text: bool(read_place(text)[0]),
     "type": lambda text: any(word in listed_words("handheld") for word in fold_word(text).split()),
 }
-
-
-def are_personal(texts: Sequence[str]) -> bool:
-    """Whether most of some texts are e-mail addresses or telephone numbers."""
-    return bool(texts) and sum(bool(_PERSONAL.fullmatch(text.strip())) for text in texts) * 2 > len(texts)
-
-
-def are_about_health(texts: Sequence[str]) -> bool:
-    """Whether one of some texts speaks of somebody's health or diet, in any of the languages."""
-    starts = tuple(listed_words("health"))
-    return any(word.startswith(starts) for text in texts for word in fold_word(text).split())
 
 
 def are_names(texts: Sequence[str]) -> bool:

@@ -35,7 +35,7 @@ class Occupancy:
         self._doubled: frozenset[tuple[int, int]] = frozenset()
 
     def copy(self) -> "Occupancy":
-        """A occupancy that can go on by itself."""
+        """An occupancy that can go on by itself."""
         twin = object.__new__(Occupancy)
         twin._setup, twin.targets = self._setup, self.targets
         twin.placed = self.placed.copy()

@@ -82,7 +82,7 @@ class Problem:
         return tuple(WantGroup(key[0], key[1], tuple(members)) for key, members in alike.items())
 
     def occupancy(self, extra_hz: int = 0) -> Occupancy:
-        """A occupancy with the fixed carriers alone."""
+        """An occupancy with the fixed carriers alone."""
         occupancy = Occupancy(self.rules.with_extra(extra_hz), self.families, self.target_count, self.lattice)
         for carrier in self.fixed:
             occupancy.add(self.families.index(carrier.family), self.lattice.position(carrier.hz))

@@ -94,7 +94,7 @@ def _groups(show: Show, plans: tuple[BatteryPlan, ...]) -> Iterator[RowGroup]:
             rows,
             phrase(show, "battery unknown") if plans else "",
             phrase(show, "battery count", count=len(rows)),
-            facts=("untold", str(bool(plans)), str(len(rows))),
+            facts=("unknown", str(bool(plans)), str(len(rows))),
         )
 
 
