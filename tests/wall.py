@@ -18,6 +18,7 @@ from paperwork.render.pdf.press import Press
 from paperwork.render.stamp import DOUBTED
 from paperwork.revisions import Comparison, Side, changed_papers
 from paperwork.sheets import SHEETS
+from paperwork.text.fingerprint import ALPHABET
 from paperwork.text.words import words_of
 
 
@@ -64,7 +65,8 @@ def _leave_out(said: list[str], sheet: Sheet) -> Iterator[str]:
             digits = digits.replace(end, "")
         if digits.isdigit() and text != digits:
             continue
-        yield text.replace(f"{sheet.revision}{text[-4:]}", text[-4:]) if sheet.revision else text
+        is_coded = sheet.revision and len(text) >= 4 and set(text[-4:]) <= set(ALPHABET)
+        yield text.replace(f"{sheet.revision}{text[-4:]}", text[-4:]) if is_coded else text
 
 
 @dataclass

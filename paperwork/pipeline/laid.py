@@ -1,6 +1,6 @@
 """Sheets as they are printed: made of what is certain, stamped, cut down to what must be printed, laid out."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from paperwork import limits
@@ -11,7 +11,9 @@ from paperwork.model import Show
 from paperwork.plan.walls import walls_of
 from paperwork.reading import redact_for_print
 from paperwork.render.boxes import Layout
+from paperwork.render.layout import lay_out
 from paperwork.render.pdf.press import Press
+from paperwork.render.text.measuring import Metrics
 from paperwork.sheets import SHEETS, Paper
 from paperwork.sheets.change_sheet import keep_labels, list_labels
 from paperwork.sheets.stamps import stamp_sheet
@@ -37,7 +39,7 @@ class Laid:
 
     paper: "Paper"
     sheet: Sheet
-    layout: "Layout"
+    layout: Layout
     numbers: tuple[int, ...] = ()
     """The numbers of the pages that are printed, where not all are."""
 
@@ -68,9 +70,14 @@ def _keep_pages(one: Laid, wanted: frozenset[int] | None) -> Laid:
 
 
 def list_prints(show: Show, findings: Sequence[Finding], press: Press | None = None) -> tuple[PaperPrint, ...]:
-    """What a build of the show prints, with its stamps, blanks and withheld labels: the pages and labels of every paper."""
-    laid, _, _ = lay_out_papers(SHEETS, show, findings, press=press)
-    return tuple(one.print for one in laid)
+    """What a build of the show prints, with its stamps, blanks and withheld labels: the pages and labels of every paper.
+
+    Without a press that prints them later no layout is kept: those of a thousand channels are some 120 MB.
+    """
+    metrics = Metrics()
+    lay = press.lay_out if press else lambda _path, sheet: lay_out(sheet, metrics)
+    laid = _lay_each(SHEETS, show, findings, USUAL_LABELS, lay)
+    return tuple(one.print for _, one in laid if one and _is_printable(one.layout))
 
 
 def lay_out_papers(
@@ -84,25 +91,44 @@ def lay_out_papers(
     """Every sheet of the papers, stamped and laid out; the papers that lack their facts; why others cannot be printed.
 
     Of the sheets in `reprint` only the pages and labels that it names are kept, each as in the whole."""
-    certain, hidden = redact_for_print(show, findings), walls_of(show).hide(tuple(findings))
     press, pages = press or Press(), reprint.pages if reprint else {}
     laid: list[Laid] = []
     missing: list[Paper] = []
     refused: list[Finding] = []
+    for paper, one in _lay_each(papers, show, findings, labels, press.lay_out, reprint):
+        if one is None:
+            missing.append(paper)
+        elif _is_printable(one.layout):
+            laid.append(_keep_pages(one, pages.get(one.sheet.name)))
+        else:
+            count = len(one.layout.pages)
+            refused += [find_long(show, one.sheet.name, count)] if count else one.layout.findings
+    return laid, missing, refused
+
+
+def _lay_each(
+    papers: Sequence[Paper],
+    show: Show,
+    findings: Sequence[Finding],
+    labels: LabelChoice,
+    lay: Callable[[str, Sheet], Layout],
+    reprint: Reprint | None = None,
+) -> Iterator[tuple[Paper, Laid | None]]:
+    """Each sheet of each paper as it is laid out, one after the other; None once for a paper that lacks its facts."""
+    certain, hidden = redact_for_print(show, findings), walls_of(show).hide(tuple(findings))
     for paper in papers:
         sheets = paper.make(certain)
-        missing += () if sheets else (paper,)
+        if not sheets:
+            yield paper, None
         for sheet in sheets:
             sheet = _with_labels(stamp_sheet(paper, sheet, certain, hidden), labels)
             sheet = keep_labels(sheet, reprint) if reprint else sheet
-            layout = press.lay_out(f"{paper.folder}/{sheet.name}.pdf", sheet)
-            if len(layout.pages) > limits.PAGES:
-                refused.append(find_long(show, sheet.name, len(layout.pages)))
-            elif not layout.pages:
-                refused += layout.findings
-            else:
-                laid.append(_keep_pages(Laid(paper, sheet, layout), pages.get(sheet.name)))
-    return laid, missing, refused
+            yield paper, Laid(paper, sheet, lay(f"{paper.folder}/{sheet.name}.pdf", sheet))
+
+
+def _is_printable(layout: Layout) -> bool:
+    """Whether it has pages, and not too many."""
+    return 0 < len(layout.pages) <= limits.PAGES
 
 
 def find_long(show: Show, paper: str, pages: int) -> Finding:
