@@ -1,6 +1,7 @@
 """A command that is killed at any step of its writing is finished, or undone, by the next run, and that run says so."""
 
 import zipfile
+from collections.abc import Callable
 from functools import partial
 from pathlib import Path
 
@@ -36,6 +37,17 @@ MOST_STEPS = 80
 
 def run(*arguments: str) -> Outcome:
     return root.main(list(arguments), standalone_mode=False, obj={"made": ""})
+
+
+def is_killed(monkeypatch: pytest.MonkeyPatch, target: str, writer: Callable, number: int, *arguments: str) -> bool:
+    """Whether a command died at that step of its writer; where it did not, it came to its end."""
+    with monkeypatch.context() as patch:
+        patch.setattr(target, partial(writer, step=_stop_at(number, Killed)))
+        try:
+            run(*arguments)
+        except Killed:
+            return True
+    return False
 
 
 @pytest.fixture(autouse=True)
@@ -77,13 +89,8 @@ def test_a_set_of_papers_that_was_cut_off_is_whole_after_the_next_run_which_says
         folder = tmp_path / f"out{number}"
         arguments = (*SETS[name][:-1], folder.name)
         publish(folder, {"index.html": b"older", "rack/older.pdf": b"older"}, title="Gala")
-        with monkeypatch.context() as patch:
-            patch.setattr("paperwork.output.publish", partial(publish, step=_stop_at(number, Killed)))
-            try:
-                run(*arguments)
-                break
-            except Killed:
-                pass
+        if not is_killed(monkeypatch, "paperwork.output.publish", publish, number, *arguments):
+            break
         was_journalled = (folder / ".paperwork-journal.json").exists()
         outcome = run(*arguments)
         assert outcome.code in (0, 1) and is_whole(folder), number
@@ -124,13 +131,10 @@ def test_a_watch_that_was_cut_off_between_papers_and_index_is_finished_and_named
 def test_an_archive_that_was_cut_off_is_whole_or_not_there_and_the_next_run_ends_well(show, tmp_path, monkeypatch):
     for number in range(10):
         target = tmp_path / f"{number}.zip"
-        with monkeypatch.context() as patch:
-            patch.setattr("paperwork.output.write_new", partial(write_new, step=_stop_at(number, Killed)))
-            try:
-                run("archive", "show.yaml", "-o", target.name)
-                break
-            except Killed:
-                pass
+        if not is_killed(
+            monkeypatch, "paperwork.output.write_new", write_new, number, "archive", "show.yaml", "-o", target.name
+        ):
+            break
         was_there = target.exists()
         assert not was_there or zipfile.ZipFile(target).testzip() is None
         outcome = run("archive", "show.yaml", "-o", target.name)
@@ -140,7 +144,7 @@ def test_an_archive_that_was_cut_off_is_whole_or_not_there_and_the_next_run_ends
     assert number == 4
 
 
-def test_frequencies_for_a_venue_that_were_cut_off_are_all_there_or_none_and_the_next_run_says_which(show, monkeypatch):
+def test_assigned_frequencies_that_were_cut_off_are_all_there_or_none_and_the_next_run_says_which(show, monkeypatch):
     show.write_text(
         SHOW.replace(", mhz: 487.400", "")
         .replace("channels:", "radios: {r: {tunes: 486-500}}\nchannels:")
@@ -149,13 +153,10 @@ def test_frequencies_for_a_venue_that_were_cut_off_are_all_there_or_none_and_the
     )
     for number in range(10):
         new = Path(f"new{number}.yaml")
-        with monkeypatch.context() as patch:
-            patch.setattr("paperwork.output.single.write_new", partial(write_new, step=_stop_at(number, Killed)))
-            try:
-                run("assign", "show.yaml", "-o", new.name)
-                break
-            except Killed:
-                pass
+        if not is_killed(
+            monkeypatch, "paperwork.output.single.write_new", write_new, number, "assign", "show.yaml", "-o", new.name
+        ):
+            break
         was_there = new.exists()
         outcome = run("assign", "show.yaml", "-o", new.name)
         assert ("whole: an earlier run was cut off" in outcome.aside) == was_there
@@ -168,13 +169,10 @@ def test_files_that_were_being_put_back_are_all_there_after_the_next_run_which_s
     run("archive", "show.yaml", "-o", "show.zip")
     for number in range(20):
         folder = tmp_path / f"back{number}"
-        with monkeypatch.context() as patch:
-            patch.setattr("paperwork.output.add_files", partial(add_files, step=_stop_at(number, Killed)))
-            try:
-                run("restore", "show.zip", "-o", folder.name)
-                break
-            except Killed:
-                pass
+        if not is_killed(
+            monkeypatch, "paperwork.output.add_files", add_files, number, "restore", "show.zip", "-o", folder.name
+        ):
+            break
         had_begun = (folder / ".paperwork-adding").exists()
         outcome = run("restore", "show.zip", "-o", folder.name)
         assert ("an earlier run was cut off" in outcome.text) == had_begun
