@@ -54,7 +54,7 @@ def word_of(section: str, attr: str, w: Mapping[str, str]) -> str:
 
 def list_changes(old: Show, new: Show, changes: Sequence[Change], language: str = "en") -> tuple[Entry, ...]:
     """The changes from the old show to the new one as lines, those of one record together, in the order of the show."""
-    writer = _Writer(old, new, words_of(language))
+    writer = _Writer(old, new, words_of(language), changes)
     lines = chain.from_iterable(map(writer.write, changes))
     order = {section: number for number, section in enumerate(SECTIONS)}
     return tuple(sorted(lines, key=lambda entry: order[entry.section]))
@@ -86,8 +86,9 @@ def _by_number(labels: Iterable[LabelPrint]) -> dict[str, list[LabelPrint]]:
 class _Writer:
     """The two shows and the words, for one list."""
 
-    def __init__(self, old: Show, new: Show, w: Mapping[str, str]) -> None:
+    def __init__(self, old: Show, new: Show, w: Mapping[str, str], changes: Sequence[Change]) -> None:
         self.old, self.new, self.w = old, new, w
+        self._added = {(change.section, change.id) for change in changes if change.kind == "added"}
 
     def write(self, change: Change) -> Iterator[Entry]:
         match change.kind:
@@ -135,10 +136,9 @@ class _Writer:
         """One line for each record that must be moved, fewest first: the others keep their order."""
         kept = _longest_rising([change.old.index(id) for id in change.new])
         stay = {change.old[index] for index in kept}
-        were = {record.id for record in getattr(self.old, change.section)}
         section, acts = change.section, tuple(SECTIONS[change.section].order.split())
         for id in change.new:
-            if id not in stay and id in were:
+            if id not in stay and (section, id) not in self._added:
                 what, word = self._name(section, id), self.w["field order"]
                 before, after = (self._place(section, ids, id) for ids in (change.old, change.new))
                 yield Entry("moved", section, id, what, word, before, after, acts, "order")

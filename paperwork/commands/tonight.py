@@ -124,6 +124,7 @@ def _publish(folder: Path, papers: Papers, show: Show, tonight: Tonight, lines: 
 
 def _describe_night(reading: Reading, usual: Reading, rows: Sequence[Row], date: str, number: int | None) -> "Night":
     from paperwork.sheets.evening.page import Night
+    from paperwork.terminal.edited import list_gone
 
     shows = len(reading.show.day.curtain_s) if reading.show else 0
     if number and shows and number > shows:
@@ -131,8 +132,7 @@ def _describe_night(reading: Reading, usual: Reading, rows: Sequence[Row], date:
         raise _Unknown(f"the day has {day} in the section day, so none is number {number}")
     if not rows or usual.show is None:
         return Night(date=date, number=number or 0)
-    known = {(one.code, one.text) for one in usual.findings}
-    new = tuple(one for one in reading.findings if (one.code, one.text) not in known)
+    new = list_gone(reading, usual)
     return Night(blank_doubted(usual.show, usual.findings), new, date, number or 0)
 
 

@@ -57,12 +57,14 @@ def command(context: click.Context, show: str, output: str | None, venue: str) -
 
 def list_lines(found: "WatchLook") -> Iterator[str]:
     """One save in lines: findings, facts that changed, papers that changed."""
+    from paperwork.watch import DOUBTED_S
+
     if found.findings and not found.doubt:
         yield format_findings(found.findings, "text").rstrip("\n")
     if found.report is None:
         yield "the papers stay as they were" + (f": {found.doubt}" if found.doubt else "")
         if found.doubt:
-            yield "if that is meant, save again, or wait 15 seconds"
+            yield f"if that is meant, save again, or wait {DOUBTED_S} seconds"
         return
     if found.report.earlier:
         yield CUT_OFF[found.report.earlier]

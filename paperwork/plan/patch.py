@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from paperwork.model import Channel, Console, OutputKind, Show
+from paperwork.model import Channel, Console, Output, OutputKind, Show
 from paperwork.text.names import fold, natural_key
 
 SECOND = " B"
@@ -24,6 +24,13 @@ class DeskInput:
     name: str
     connector: str = ""
     side: str = ""
+
+
+def outputs_of(show: Show, channel: Channel) -> tuple[Output, ...]:
+    """The outputs of a channel's slot, kind by kind as its rack lists them: analogue first."""
+    slot = channel.slot
+    rack = show.racks.get(slot.rack) if slot else None
+    return tuple(output for output in rack.outputs if output.slot == slot.number) if rack and slot else ()
 
 
 def list_inputs(show: Show) -> tuple[DeskInput, ...]:

@@ -224,3 +224,13 @@ def test_a_field_without_its_word_is_called_by_its_title(old, tmp_path, monkeypa
 def test_a_record_that_comes_or_goes_says_who_must_act():
     assert acts_of("channels") == ("pack", "patch", "wardrobe", "coordinator")
     assert acts_of("racks") == ("patch",)
+
+
+def test_a_scene_that_is_renamed_and_moved_has_a_line_for_each(tmp_path):
+    scenes = ["s1: {live: VERA}", "s2: {live: SAILOR}", "s3: {live: COOK}"]
+    show = "channels:\n  1: {role: VERA}\n  2: {role: SAILOR}\n  3: {role: COOK}\nscenes:\n"
+    old = side_of(show + "".join(f"  {scene}\n" for scene in scenes), tmp_path)
+    moved = [*scenes[1:], "x1: {live: VERA}"]
+    lines = told(old, show + "".join(f"  {scene}\n" for scene in moved), tmp_path)
+    assert [line.partition(" ")[0] for line in lines] == ["name", "moved"], lines
+    assert all("x1" in line for line in lines)

@@ -133,7 +133,7 @@ def test_the_reply_is_sorted_by_who_has_to_do_something(tmp_path):
     rows = rows_of(sheet)
     assert [row[0][0] for row in rows] == ["04", "03", "05", "06", "02", "01"], "every channel has a row of its own"
     assert [row[2:6] for row in rows] == [
-        [["489.900"], ["no"], ["489.900"], ["Cells out; ask for another"]],
+        [["489.900"], ["no"], ["489.900"], ["Batteries out; ask for another"]],
         [["488.325"], ["488.400"], ["488.325"], ["+75 kHz from asked", "Set receiver and pack; new label"]],
         [["490.500"], ["000.000"], ["490.500"], ["Ask again; off until answered"]],
         [["491.300"], ["000.000"], ["491.300"], ["Ask again; off until answered"]],

@@ -151,7 +151,10 @@ def _channel_row(show: Show, channel: Channel) -> TableRow:
 def _other_row(show: Show, other: Other) -> TableRow:
     return row(
         cell(fact(other.id, HAND_STRONG)),
-        cell(fact(other.kind, HAND), *forms.where_and_when(show, other, HAND)),
+        cell(
+            fact(phrase(show, f"other {other.kind}") if other.kind else "", HAND, of=other.kind),
+            *forms.where_and_when(show, other, HAND),
+        ),
         cell(words("–", HAND)),
         forms.known_cell(_khz(other.bandwidth_hz)),
         forms.write_cell(),

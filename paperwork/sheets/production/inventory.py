@@ -12,11 +12,11 @@ from paperwork.model import Capsule, Show, Transmitter
 from paperwork.plan.stock import count_capsules
 from paperwork.sheets import forms
 from paperwork.sheets.frame import frame_sheet, headed, phrase
+from paperwork.sheets.wardrobe.ears import KIND as IN_EAR
 from paperwork.text.names import natural_key, shorten_ids
 
 NAME = "inventory"
 ROW_UM = 9_400
-IN_EAR = "in-ear"
 COUNT_UM = 24_000
 """A column for a counted number with a word: 21 mm of handwriting (common practice, no source)."""
 

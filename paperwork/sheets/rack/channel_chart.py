@@ -5,6 +5,7 @@ from paperwork.document import Blank, Cell, Column, Sheet, Table, TableRow, Tag,
 from paperwork.document.styles import RACK_FREQUENCY, RACK_NOTE, RACK_ROLE, RACK_SLOT, RACK_SMALL, RACK_STRONG
 from paperwork.model import Channel, Show
 from paperwork.plan.handovers import list_handovers
+from paperwork.plan.patch import outputs_of
 from paperwork.sheets.forms import number_cell, rack_groups, where_and_when
 from paperwork.sheets.frame import frame_sheet, headed, people_lines, phrase, subjects_in_rack, title_fact_of, title_of
 from paperwork.text.units import format_mhz
@@ -81,13 +82,10 @@ def _swap_tags(show: Show, channel: Channel) -> tuple[Tag, ...]:
 
 
 def _desk_cell(show: Show, channel: Channel) -> Cell:
-    """The first analogue destination, as the desk counts it, and a line to write on.
+    """The first destination, analogue before digital, as the desk counts it, and a line to write on.
 
     What the show notes of a channel stands under its people, where there is more room.
     """
-    slot = channel.slot
-    rack = show.racks.get(slot.rack) if slot else None
-    for output in rack.outputs if rack else ():
-        if slot and output.slot == slot.number:
-            return cell(fact(f"{output.console} {output.input}", RACK_STRONG), WriteIn())
+    for output in outputs_of(show, channel):
+        return cell(fact(f"{output.console} {output.input}", RACK_STRONG), WriteIn())
     return cell(words(" ", RACK_STRONG), WriteIn())

@@ -21,7 +21,7 @@ from paperwork.document import (
 from paperwork.document.styles import RACK_NUMBER, RACK_PLUG, RACK_SLOT, RACK_SMALL, RACK_STRONG, SMALL_PRINT
 from paperwork.finding import Subject
 from paperwork.model import Channel, Console, Output, OutputKind, Rack, Show
-from paperwork.plan.patch import jack_of
+from paperwork.plan.patch import jack_of, outputs_of
 from paperwork.plan.spares import is_backed
 from paperwork.sheets.forms import number_cell, role_cell
 from paperwork.sheets.frame import frame_sheet, phrase, split_sheets, subjects_of_channel, title_fact_of, title_of
@@ -202,15 +202,9 @@ def _bad_frequency(show: Show, spares: Sequence[Channel]) -> Panel:
     if not spares:
         return Panel(title, (phrase(show, "no spare"),), numbered=False, facts=("no spare",))
     spare = spares[0]
-    inputs = [f"{output.console} {output.input}" for output in _outputs_of(show, spare) if output.kind == "analogue"]
+    inputs = [f"{output.console} {output.input}" for output in outputs_of(show, spare) if output.kind == "analogue"]
     lines = [phrase(show, "bad frequency 1", pack=spare.pack, channel=spare.id, slot=spare.slot or "–")]
     if inputs:
         lines.append(phrase(show, "bad frequency 2", inputs=list_words(inputs, show.production.language)))
     lines.append(phrase(show, "bad frequency 3"))
     return Panel(title, tuple(lines), facts=(spare.pack, spare.id, str(spare.slot), *inputs))
-
-
-def _outputs_of(show: Show, channel: Channel) -> tuple[Output, ...]:
-    slot = channel.slot
-    rack = show.racks.get(slot.rack) if slot else None
-    return tuple(output for output in rack.outputs if output.slot == slot.number) if rack and slot else ()

@@ -5,6 +5,7 @@ from dataclasses import replace
 from paperwork.document import Blank, Card, Cards, Item, Line, Sheet, fact, words
 from paperwork.document.styles import CARD_KEY, CARD_STRONG, CARD_TEXT, HAND_STRONG, RACK_FREQUENCY
 from paperwork.model import Channel, Show
+from paperwork.plan.patch import outputs_of
 from paperwork.plan.spares import name_backed
 from paperwork.sheets.frame import frame_sheet, phrase, spare_for, subjects_in_rack
 from paperwork.text.units import format_mhz
@@ -48,9 +49,8 @@ def _way(show: Show, channel: Channel) -> Line:
     facts = [channel.id, str(channel.slot or ""), channel.capsule]
     if channel.slot:
         parts.append(phrase(show, "spare slot", slot=channel.slot))
-        rack = show.racks.get(channel.slot.rack)
-        own = [o for o in (rack.outputs if rack else ()) if o.slot == channel.slot.number and o.kind == "analogue"]
-        inputs = dict.fromkeys(f"{o.console} {o.input}" for o in own)
+        own = [output for output in outputs_of(show, channel) if output.kind == "analogue"]
+        inputs = dict.fromkeys(f"{output.console} {output.input}" for output in own)
         parts, facts = [*parts, *inputs], [*facts, *inputs]
     if channel.capsule:
         parts.append(phrase(show, "swap capsule", capsule=channel.capsule))
