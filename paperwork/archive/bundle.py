@@ -19,7 +19,8 @@ from paperwork.archive.tables import write_tables
 from paperwork.document.printed import Printed
 from paperwork.finding import Finding
 from paperwork.model import Show
-from paperwork.model.facts import canonical_facts, fingerprint_show
+from paperwork.model.facts import canonical_facts
+from paperwork.text.fingerprint import fingerprint
 
 FORM = 1
 """The form of archives that this program writes; a later one that reads otherwise counts on."""
@@ -90,7 +91,7 @@ def _describe(record: Edition, facts: bytes) -> dict[str, Any]:
         "reason": production.reason,
         "replaces": production.replaces,
         "revisions": [one for one in production.revisions if one != production.revision],
-        "fingerprint": fingerprint_show(record.show),
+        "fingerprint": fingerprint(facts),
         "facts sha256": hashlib.sha256(facts).hexdigest(),
         "venue chosen": record.venue,
         "show file": next(iter(record.inputs), ""),

@@ -3,17 +3,20 @@
 import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, fields, is_dataclass, replace
+from functools import cached_property
 from typing import Any
 
 from paperwork.changes.records import rename_records
 from paperwork.finding import Finding, Subject
-from paperwork.model import Show
+from paperwork.model import Show, VenueRow
+from paperwork.model.fields import SECTIONS
+from paperwork.model.row import Field
 
 NAME = "(name)"
 """What stands where a name stood inside a text."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Secrets:
     """The texts that must not be handed on, and what was taken out, in plain words.
 
@@ -46,7 +49,7 @@ class Secrets:
             return replace(subject, id=self.roles.get(subject.id, subject.id))
         return replace(subject, id=self.hide(subject.id)) if subject.section == "people" else subject
 
-    @property
+    @cached_property
     def _pattern(self) -> re.Pattern[str]:
         """The longest first, whole words only, so that no name is found inside another word."""
         listed = "|".join(re.escape(text) for text in sorted(self.texts, key=lambda text: (-len(text), text)))
@@ -62,8 +65,7 @@ def make_public(show: Show) -> tuple[Show, Secrets]:
     roles = {id: f"{NAME} {number}" for number, id in enumerate(sorted(members), 1)}
     show = rename_records(show, "roles", roles)
     secrets = _find_secrets(show, roles)
-    rows = ((id, row) for id, row in show.venues.items() if row.name not in ("contact", "returns"))
-    venues = {id: row for id, row in rows if row.section != "people"}
+    venues = {id: row for id, row in show.venues.items() if not _field_of(row).is_marked("personal")}
     bare = replace(
         show,
         production=replace(show.production, contact="", returns=""),
@@ -76,6 +78,10 @@ def make_public(show: Show) -> tuple[Show, Secrets]:
         venues=venues,
     )
     return _hide(bare, secrets), secrets
+
+
+def _field_of(row: VenueRow) -> Field:
+    return SECTIONS[row.section].fields[row.name]
 
 
 def _find_secrets(show: Show, roles: Mapping[str, str]) -> Secrets:

@@ -17,8 +17,8 @@ from paperwork.files.read import read_kind
 from paperwork.files.refusal import refuse_edit
 from paperwork.files.sniff import Kind
 from paperwork.files.xlsx.numbers import format_number
-from paperwork.files.yaml.read import SINGLE
 from paperwork.finding import Edit, Finding
+from paperwork.model.fields import SINGLES
 from paperwork.place import Place
 from paperwork.raw import List, Map, Node, Text
 
@@ -100,7 +100,7 @@ class _Expected:
     def _set(self, edit: Edit) -> None:
         if not edit.section:
             raise self._refuse(edit, "an edit names a section and a field")
-        if (edit.section in SINGLE) == bool(edit.record):
+        if (edit.section in SINGLES) == bool(edit.record):
             what = "describes one thing, without records" if edit.record else "holds records, and none is named"
             raise self._refuse(edit, f"the section {edit.section} {what}")
         for path in (edit.section,), ((edit.section, edit.record) if edit.record else (edit.section,)):
@@ -135,7 +135,7 @@ class _Expected:
             renamed = True
         if not renamed:
             raise self._refuse(edit, f"there is no {edit.path}")
-        if not edit.record and not edit.field and edit.value in SINGLE:  # there an empty value is no record
+        if not edit.record and not edit.field and edit.value in SINGLES:  # there an empty value is no record
             self._said[edit.value] = {key: value for key, value in self._said[edit.value].items() if value != {}}
 
     def _list_renamed(self, edit: Edit) -> list[tuple[_Plain, str]]:
@@ -149,7 +149,7 @@ class _Expected:
             groups = [self._at((edit.section, edit.record), {})]
         else:
             groups = (
-                [section] if edit.section in SINGLE else list(section.values()) if isinstance(section, dict) else []
+                [section] if edit.section in SINGLES else list(section.values()) if isinstance(section, dict) else []
             )
         return [(group, edit.field or edit.record) for group in groups if isinstance(group, dict)]
 

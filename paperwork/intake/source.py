@@ -109,9 +109,10 @@ def _refuse_far(book: "Book") -> None:
 
 def is_ours(book: "Book") -> bool:
     """Whether a visible sheet is named like a section and has the heading `id` in its first cell; so is a book without sheets."""
+    from paperwork.files.xlsx.show import fold
     from paperwork.intake.listing import list_table_sections
 
     tables = list_table_sections()
-    named = [grid for grid in book.grids if not grid.is_hidden and " ".join(grid.title.lower().split()) in tables]
+    named = [grid for grid in book.grids if not grid.is_hidden and fold(grid.title) in tables]
     firsts = (grid.cells.get((1, 1)) for grid in named)
     return not book.grids or any(cell and re.fullmatch(r"(?i)\s*id\s*", cell.text) for cell in firsts)

@@ -15,7 +15,8 @@ from hypothesis import strategies as st
 from paperwork.files import read_bytes
 from paperwork.files.refusal import Refused
 from paperwork.files.xlsx.write import write_workbook
-from paperwork.files.yaml.read import SINGLE, read_yaml
+from paperwork.files.yaml.read import read_yaml
+from paperwork.model.fields import SINGLES
 from paperwork.place import Place
 from paperwork.raw import Map, Text
 from tests.shows_text import EXAMPLES
@@ -63,7 +64,7 @@ def _tables() -> st.SearchStrategy[Map]:
         return {key: {f: draw(value) for f in fields if n == 0 or draw(st.booleans())} for n, key in enumerate(ids)}
 
     single = st.dictionaries(names, value, min_size=1)
-    sections = {"channels": table(), "in ears": table(), **dict.fromkeys(SINGLE, single)}
+    sections = {"channels": table(), "in ears": table(), **dict.fromkeys(SINGLES, single)}
     return st.fixed_dictionaries({}, optional=sections).filter(bool).map(_map)
 
 

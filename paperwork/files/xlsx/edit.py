@@ -16,8 +16,8 @@ from paperwork.files.xlsx.sheet import open_parts, read_sheets
 from paperwork.files.xlsx.show import LISTS, fold, list_counted
 from paperwork.files.xlsx.splice import NewValue, splice_cells
 from paperwork.files.xlsx.write import SHEET_TITLE
-from paperwork.files.yaml.read import SINGLE
 from paperwork.finding import Edit
+from paperwork.model.fields import SINGLES
 from paperwork.place import Place
 
 _NUMBER = re.compile(r"(?:0|[1-9][0-9]*)(?:\.[0-9]+)?")
@@ -165,7 +165,7 @@ class _Table:
         self.path = path
         self.start = Place(name, 1, 1, grid.title)
         self.values: dict[tuple[int, int], NewValue] = {}
-        self._is_single = section in SINGLE
+        self._is_single = section in SINGLES
         self._parts = parts
         self._grid = grid
         counted = list_counted(grid)

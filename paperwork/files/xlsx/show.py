@@ -10,8 +10,8 @@ from collections.abc import Iterable, Mapping
 
 from paperwork.files.grid import Area, Book, Grid, GridCell, find_in_cells, quote_line
 from paperwork.files.xlsx.sheet import describe_far
-from paperwork.files.yaml.read import SINGLE
 from paperwork.finding import Finding, find
+from paperwork.model.fields import SINGLES
 from paperwork.place import Place, format_column
 from paperwork.raw import Map, Node, Text
 
@@ -106,7 +106,7 @@ class _TableReader:
             return Map((), start)
         self._check_merged(grid.merges, rows, start)
         self._check_struck(rows)
-        return self._read_single(rows, start) if section in SINGLE else self._read_table(rows, start)
+        return self._read_single(rows, start) if section in SINGLES else self._read_table(rows, start)
 
     def _report_hidden(self, grid: Grid) -> None:
         """Hidden rows and columns that hold values are named."""
@@ -124,7 +124,7 @@ class _TableReader:
         """A note on a heading is help, as in our own workbooks."""
         for row, column in sorted(grid.notes):
             is_hidden = row in grid.hidden_rows or (column > 1 and column in grid.hidden_columns)
-            if row > 1 and (column > 1 or section not in SINGLE) and not is_hidden:
+            if row > 1 and (column > 1 or section not in SINGLES) and not is_hidden:
                 self._notes.append(f"{grid.title}!{format_column(column)}{row}")
 
     def _report_unstored(self, cells: list[GridCell]) -> None:

@@ -9,8 +9,8 @@ from typing import Any
 from paperwork.files.decode import clean_text
 from paperwork.files.refusal import Refused
 from paperwork.files.xlsx.show import fold
-from paperwork.files.yaml.read import SINGLE
 from paperwork.finding import find
+from paperwork.model.fields import SINGLES
 from paperwork.raw import List, Map, Node, Text
 
 SHEET_TITLE = re.compile(r"[^\[\]:*?/\\']{1,31}")
@@ -45,7 +45,7 @@ def write_workbook(raw: Map, headings: Mapping[str, Sequence[str]] | None = None
     _check_sections(raw)
     for section in [*sections, *(name for name in order if name not in sections)] or ["show"]:
         rows = _make_rows(section, raw.get(section), order.get(section, ()))
-        _fill_sheet(book.create_sheet(section), rows, is_single=section in SINGLE)
+        _fill_sheet(book.create_sheet(section), rows, is_single=section in SINGLES)
     return pack_book(book)
 
 
@@ -60,7 +60,7 @@ def _check_sections(raw: Map) -> None:
 def _make_rows(section: str, records: Node | None, order: Sequence[str]) -> list[_Row]:
     """The rows of a sheet, the headings first. Blank cells are empty texts."""
     items = records.items if isinstance(records, Map) else ()
-    if section in SINGLE:
+    if section in SINGLES:
         values = {_make_heading(key): format_value(key, value) for key, value in items}
         fields = [*order, *(field for field in values if field not in order)]
         return [["field", "value"], *([field, values.get(field, "")] for field in fields)]

@@ -6,11 +6,10 @@ from typing import Any
 
 from paperwork.files.decode import BOM, Lines, clean_text
 from paperwork.files.refusal import Refused, refuse_edit
-from paperwork.files.yaml.read import SINGLE
 from paperwork.files.yaml.style import restyle, write_field, write_inner, write_key, write_pair
 from paperwork.files.yaml.write import quote_text
 from paperwork.finding import Edit
-from paperwork.model.fields import SECTIONS
+from paperwork.model.fields import SECTIONS, SINGLES
 from paperwork.place import Place
 
 _REST = re.compile(r"[^\r\n]*")
@@ -112,7 +111,7 @@ class _Editor:
             parents = [self._find(self._root, edit.section)[1]]
         if edit.record and edit.field:
             parents = [self._find(parents[0], edit.record)[1]]
-        elif edit.field and edit.section not in SINGLE:
+        elif edit.field and edit.section not in SINGLES:
             parents = [node for _, node in _pairs(parents[0])]
         for parent in parents:
             key, _ = self._find(parent, edit.field or edit.record or edit.section)

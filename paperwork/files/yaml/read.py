@@ -13,11 +13,9 @@ from paperwork.files.decode import BOM, Lines, clean_text, find_unprintable, nam
 from paperwork.files.refusal import Refused
 from paperwork.files.yaml.errors import explain_error, explain_strays
 from paperwork.finding import Finding, find
+from paperwork.model.fields import SINGLES
 from paperwork.place import Place, Span
 from paperwork.raw import List, Map, Node, Text
-
-SINGLE = frozenset({"show", "day", "spectrum"})
-"""Sections that describe one thing: field and value. Every other section is a table of records."""
 
 _COMMENT = re.compile(r"[ \t]+(#[^\r\n]*)")
 _OTHERS = 20
@@ -179,7 +177,7 @@ class _EventReader:
             place = self._locate(event.start_mark.index)
             self._note_extras(event, place)
             return self._read_map(event, place, 1, key.text)
-        is_record = depth == 1 and section not in SINGLE
+        is_record = depth == 1 and section not in SINGLES
         return self._read_node(event, depth + 1, record=is_record)
 
     def _read_key(self, event: Any, depth: int) -> Text | None:
