@@ -266,7 +266,11 @@ class _Table:
         return bool(self.values[row, column].text) if (row, column) in self.values else (row, column) in self._cells
 
     def _put(self, at: tuple[int, int], text: str, *, is_text: bool = False) -> None:
-        """A number goes in as one where the cell or its column holds numbers."""
+        """A number goes in as one where the cell or its column holds numbers; a cell that holds the text stays as it is."""
+        held = self._cells.get(at)
+        if held is not None and held.kind != "failed" and held.text == text:
+            self.values.pop(at, None)
+            return
         is_number = not is_text and _NUMBER.fullmatch(text) is not None and self._takes_number(at)
         self.values[at] = NewValue(text, format_number(float(text)) if is_number else "", self._shared.get(text))
 
