@@ -27,9 +27,8 @@ def leave_table(table: SortedTable, ledger: Ledger) -> None:
 
 def leave_columns(table: SortedTable, ledger: Ledger) -> None:
     """Columns that nobody understood, one finding for each, and those that an answer leaves out."""
-    rows = table.table.rows.items()
     for column, heading in table.table.headings.items():
-        cells = [row[column] for number, row in rows if column in row and row[column].row == number]
+        cells = table.table.list_own(column)
         name = table.columns.fields.get(column)
         if name == "ignore":
             ledger.enter(cells, "left")
