@@ -58,7 +58,4 @@ def _list_heads(table: SheetTable) -> Sequence[GridCell]:
 
 def _name_column(table: SheetTable, column: int) -> str:
     """The letter of a column; of a table that lay on its side, the number of the row that it was."""
-    heading = table.headings[column]
-    if heading is not None and heading.place.sheet and heading.place.column != column:
-        return f"row {heading.place.line}"
-    return format_column(column)
+    return f"row {column}" if table.grid.is_turned else format_column(column)
