@@ -73,7 +73,8 @@ def test_the_neighbour_is_the_one_with_least_to_spare_of_all_that_meet(plan):
     for one, two in combinations(carriers, 2):
         if radiate_together([one, two]):
             if "x" in (one.kind, two.kind):
-                want = wanted["x", "x"] if one.kind == two.kind else one_sided
+                silent = one if two.kind else two
+                want = wanted["x", "x"] if one.kind == two.kind else max(one_sided, 100_000 * silent.listens)
             else:
                 want = 100_000
             doubled = 2 * abs(one.hz - two.hz) - one.bandwidth_hz - two.bandwidth_hz
