@@ -15,7 +15,7 @@ from paperwork.document import (
     row,
     words,
 )
-from paperwork.document.styles import LIST, LIST_NUMBER, LIST_STRONG
+from paperwork.document.styles import LIST, LIST_NUMBER, LIST_STRONG, NOTE
 from paperwork.finding import Subject
 from paperwork.model import Channel, Cover, Role, Show
 from paperwork.plan.covers import channel_for, channels_of, covers_of
@@ -46,7 +46,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     blocks: list[Block] = [Table(columns, (RowGroup(rows),), row_um=ROW_UM)]
     if bare := [id for one in show.channels.values() for id in one.roles if not covered.get(id)]:
         bare = list(dict.fromkeys(bare))
-        blocks.append(Note(phrase(show, "cover none", roles=", ".join(bare)), LIST, facts=tuple(bare)))
+        blocks.append(Note(phrase(show, "cover none", roles=", ".join(bare)), NOTE, facts=tuple(bare)))
     cautions = ("shared caution", "privacy caution")
     return (frame_sheet(show, NAME, "cover chart", tuple(blocks), order="cover order", cautions=cautions),)
 
