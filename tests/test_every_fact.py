@@ -252,12 +252,9 @@ WHY_NOT: Mapping[tuple[str, str], str] = {
     ("groups", "until_s"): "the same",
     ("radios", "fit"): "held against the capsules' own, which the inventory prints",
     ("consoles", "inputs"): "a count that inputs are held against; the inputs themselves are printed",
-    ("consoles", "letters"): "how much of a name a desk shows; two that become one there are a finding",
     ("others", "apart_hz"): "a distance that our carriers are held against",
     ("others", "makes_intermodulation"): "whether its products are counted",
-    ("people", "colour"): "held against the capsule's own colour, which is printed",
     ("roles", "unmiked"): "says that no paper of microphones is meant to have it",
-    ("roles", "group"): "stands for its members, who are printed",
     ("channels", "alternate"): "lets two share an input, which is printed with both",
     ("scenes", "kind"): "says whether packs are off between sets; the times of the battery plan follow it",
 }

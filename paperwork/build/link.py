@@ -1,6 +1,5 @@
 """References resolved: every id that a record names is found, and who plays what is said in one place, the roles."""
 
-import re
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
@@ -12,9 +11,7 @@ from paperwork.model import Channel, Group, Person, Rack, RadioType, Role, Scene
 from paperwork.model.fields import SECTIONS, name_record
 from paperwork.model.row import Field
 from paperwork.place import Place
-from paperwork.text.names import Hints, fold, group_key, id_key, split_list
-
-_AND = re.compile(r"(?:^|\s+)(?:and|und|et|y)(?:\s+|$)|\s*[&+/]\s*", re.IGNORECASE)
+from paperwork.text.names import Hints, fold, group_key, id_key, split_names
 
 
 class Index:
@@ -189,18 +186,10 @@ def number_namesakes(scenes: Iterable[Scene]) -> Iterator[Scene]:
         yield replace(scene, name=f"{scene.id} {scene.name}") if shared else scene
 
 
-def _split_live(text: str, roles: Index) -> Iterator[str]:
-    """The names of a list as people write it: `VERA, TOM and HOST`, `VERA + TOM`. A role of that name is never taken apart,
-    nor is a name of which no part is a role."""
-    for item in split_list(text, roles.ids):
-        parts = [part for part in _AND.split(item) if part]
-        is_list = roles.resolve(item) is None and (not parts or any(roles.resolve(part) is not None for part in parts))
-        yield from parts if is_list else (item,)
-
-
 def link_scene(linker: Linker, scene: Scene, roles: Mapping[str, Role]) -> Scene:
     """A scene with its live roles split and resolved, a group as the roles that it stands for."""
-    named = _split_live(scene.live[0], linker.indexes["roles"]) if scene.live else ()
+    known = linker.indexes["roles"]
+    named = split_names(scene.live[0], known.ids, lambda id: known.resolve(id) is not None) if scene.live else ()
     scene = linker.link_record("scenes", replace(scene, live=tuple(named)))
     members = (one for role in scene.live for one in roles[role].group or (role,))
     return replace(scene, live=tuple(dict.fromkeys(members)))

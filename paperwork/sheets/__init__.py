@@ -27,6 +27,7 @@ from paperwork.sheets.rack import (
     who_is_live,
 )
 from paperwork.sheets.wardrobe import (
+    cover_chart,
     dressing_list,
     in_ear_labels,
     mic_plot,
@@ -100,6 +101,7 @@ SHEETS: tuple[Paper, ...] = (
         section="people",
         by_hand=True,
     ),
+    _paper("wardrobe", cover_chart, "covers or alternates", ("pack", "capsule", "body"), section="covers"),
     _paper(
         "wardrobe",
         quick_changes,

@@ -221,6 +221,7 @@ def test_the_contact_strip_has_contact_and_licence_and_room_for_the_rest():
     ("contact", "who", "reach"),
     [
         ("Dee (A2) 07700 900112", "Dee (A2)", "07700 900112"),
+        ("Dee (2nd desk) 07700 900112", "Dee (2nd desk)", "07700 900112"),
         ("Dee, A2", "Dee, A2", ""),
         ("Sound desk, house extension 21", "Sound desk", "house extension 21"),
         ("Mara Lind 555 0134", "Mara Lind", "555 0134"),
