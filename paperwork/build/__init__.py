@@ -11,6 +11,7 @@ from paperwork.build.link import (
     Index,
     Linker,
     link_channel,
+    link_performance,
     link_rack,
     link_role,
     link_scene,
@@ -28,7 +29,7 @@ from paperwork.raw import Map, Text
 from paperwork.text.names import id_key, natural_key
 from paperwork.text.vocabulary import fold_word
 
-_SHARED = {"others": ("zone", "bill"), "people": ("team",), "racks": ("antenna",)}
+_SHARED = {"others": ("zone", "bill"), "people": ("team",), "performances": ("team",), "racks": ("antenna",)}
 """Fields that hold a name which records share, by section; channels are resolved by themselves."""
 
 _TABLES = tuple(name for name in SECTIONS if name not in SINGLES)
@@ -71,6 +72,7 @@ def build_show(raw: Map) -> Built:
     )
     scenes = tuple(link_scene(linker, scene, roles) for scene in number_namesakes(records["scenes"].values()))
     records["covers"] = {id: one for id, one in records["covers"].items() if one.by or "by" not in one.where}
+    records["performances"] = {id: link_performance(linker, one) for id, one in records["performances"].items()}
     for section in ("moves", "looks", "covers"):
         records[section] = _link(linker, section, records[section])
     tables: dict[str, Any] = {

@@ -81,4 +81,12 @@ TABLE: tuple[Code, ...] = (
         "The option --venue names a venue that has no rows in the show file.",
         advice="name a venue that the section venues has",
     ),
+    _reference(
+        "performance-unknown",
+        "error",
+        "{name} is not the name of one performance",
+        "{known}{hint}",
+        "The option --on names a performance that is not in the section performances, or a date on which there are several.",
+        advice="name a performance that the section performances has",
+    ),
 )

@@ -1,10 +1,12 @@
 """The company and its evening. What each attribute means is in `company_fields` and `house_fields`."""
 
-from dataclasses import dataclass, field
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 from typing import Literal, TypeAlias
 
 from paperwork.model.gear import Slot
 from paperwork.model.where import Where, nowhere
+from paperwork.text.names import fold
 from paperwork.text.units import Range
 
 PaperSize: TypeAlias = Literal["A4", "A3", "Letter", "Tabloid"]
@@ -127,7 +129,7 @@ class Person:
 class Role:
     """Who is played, and by whom. `unmiked` roles may be live without a channel.
 
-    `by` is who plays it on this day, `alternates` who plays it on others. A role with a `group` stands for the roles
+    `by` is who plays it on this day, `alternates` who plays it on others, `casts` all of them as the file lists them. A role with a `group` stands for the roles
     in it, and never itself on stage: `live` and channels name its members.
     """
 
@@ -137,7 +139,19 @@ class Role:
     unmiked: bool = False
     alternates: tuple[str, ...] = ()
     group: tuple[str, ...] = ()
+    casts: tuple[str, ...] = field(default=(), compare=False, repr=False)
     where: Where = field(default_factory=nowhere, compare=False, repr=False)
+
+    def find_today(self, team: str, people: Mapping[str, Person]) -> str:
+        """Who plays it when a team does: the first of its performers in that team, else who plays it anyway."""
+        casts = self.casts or (self.by, *self.alternates)
+        theirs = (name for name in casts if team and name in people and fold(people[name].team) == fold(team))
+        return next(theirs, casts[0])
+
+    def played_by(self, name: str) -> "Role":
+        """The role as somebody plays it; who else does are its alternates."""
+        casts = self.casts or (self.by, *self.alternates)
+        return replace(self, by=name, alternates=tuple(one for one in casts if one and one != name), casts=casts)
 
 
 @dataclass(frozen=True, slots=True)
@@ -237,6 +251,31 @@ class Cover:
     channel: str = ""
     capsule: str = ""
     pouch: str = ""
+    where: Where = field(default_factory=nowhere, compare=False, repr=False)
+
+
+PerformanceKind: TypeAlias = Literal["show", "rehearsal"]
+"""What a performance is: one before a house, or a rehearsal."""
+
+
+@dataclass(frozen=True, slots=True)
+class Performance:
+    """One of the run: its date, and what is not as in the section `day` and in the roles.
+
+    Times are as in `Day`; empty or None is as there. `cast` are roles with who plays them; before it the team decides.
+    """
+
+    id: str
+    date: str = ""
+    kind: PerformanceKind = "show"
+    power_up_s: tuple[int, ...] = ()
+    checks_s: tuple[int, ...] = ()
+    half_s: tuple[int, ...] = ()
+    curtain_s: tuple[int, ...] = ()
+    interval_s: tuple[int, ...] = ()
+    bows_s: int | None = None
+    team: str = ""
+    cast: tuple[tuple[str, str], ...] = ()
     where: Where = field(default_factory=nowhere, compare=False, repr=False)
 
 

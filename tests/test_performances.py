@@ -1,0 +1,172 @@
+"""Performances: the show of each is what a show that is written for it alone would say; papers of it have their own place."""
+
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+import yaml
+from hypothesis import given
+from hypothesis import strategies as some
+
+from paperwork.build import build_show
+from paperwork.cli import root
+from paperwork.model import Show
+from paperwork.model.facts import canonical_facts, fingerprint_show
+from paperwork.plan.batteries import plan_batteries
+from paperwork.reading import read_show
+from paperwork.staging import find_performance, stage_performance
+from tests.sheet_texts import texts_of
+from tests.shows_text import raw_of, show_of
+
+SCHOOL = Path(__file__).parent / "data" / "school-two-casts.yaml"
+TEAMS = ("red", "blue", "")
+ROLES = ("VERA", "TOM", "COOK")
+
+
+def built(data: dict[str, Any]) -> Show:
+    made = build_show(raw_of(yaml.safe_dump(data, sort_keys=False)))
+    assert not made.findings
+    return made.show
+
+
+def clock(minutes: int) -> str:
+    return f"{minutes // 60}:{minutes % 60:02d}"
+
+
+@some.composite
+def runs(draw) -> tuple[dict[str, Any], dict[str, Any], dict[str, Any]]:
+    """A show of three roles with two or three performers each, one performance, and the same show written for it alone."""
+    people = {f"{role} {n}": {"team": draw(some.sampled_from(TEAMS))} for role in ROLES for n in (1, 2, 3)}
+    people = {name: {key: team for key, team in one.items() if team} for name, one in people.items()}
+    roles = {role: {"by": f"{role} 1", "alternates": [f"{role} 2", f"{role} 3"]} for role in ROLES}
+    day = {
+        "power-up": "17:00",
+        "half": "18:55",
+        "curtain": "19:30",
+        "bows": "2:20",
+        "team": draw(some.sampled_from(TEAMS)),
+    }
+    day = {key: value for key, value in day.items() if value}
+    show = {
+        "show": {"title": "Glass", "dates": "2027-03-01 to 2027-03-20"},
+        "day": day,
+        "radios": {"belt": {"kind": "pack", "tunes": "486-516", "hours": draw(some.integers(2, 9))}},
+        "people": people,
+        "roles": roles,
+        "channels": {f"0{n}": {"role": role, "radio": "belt"} for n, role in enumerate(ROLES, 1)},
+        "scenes": {"s1": {"at": "0:00", "live": list(ROLES)}, "s2": {"at": "1:00", "live": ["TOM"]}},
+    }
+    team = draw(some.sampled_from(TEAMS))
+    cast = {role: f"{role} {n}" for role in ROLES if (n := draw(some.integers(0, 3)))}
+    own = {"bows": draw(some.sampled_from(("", "2:40"))), "team": team}
+    own = {key: value for key, value in own.items() if value}
+    curtain = draw(some.sampled_from((0, 11 * 60, 20 * 60)))
+    times = {"curtain": clock(curtain)} if curtain else {}
+    before = {"power-up": clock(curtain - 150), "half": clock(curtain - 35)} if curtain else {}
+    performance = {"date": "2027-03-06", **own, **times} | ({"cast": cast} if cast else {})
+    alone = show | {"show": {"title": "Glass", "dates": "2027-03-06"}, "day": day | own | times | before}
+    # Whoever is told to play a role in a show for one evening has no team that says otherwise.
+    first = {role: cast[role] for role in cast}
+    alone["roles"] = {
+        role: _play(roles[role], first.get(role, ""), people, alone["day"].get("team", "")) for role in ROLES
+    }
+    return show | {"performances": {"p": performance}}, alone, performance
+
+
+def _play(role: dict[str, Any], told: str, people: dict[str, Any], team: str) -> dict[str, Any]:
+    """A role as one writes it by hand for one evening: one performer, and all others after."""
+    casts = [role["by"], *role["alternates"]]
+    by = told or next((name for name in casts if team and people[name].get("team") == team), casts[0])
+    return {"by": by, "alternates": [name for name in casts if name != by]}
+
+
+@given(runs())
+def test_a_performance_is_what_a_show_for_it_alone_would_say(run):
+    whole, alone, _ = run
+    show = built(whole)
+    staged = replace(stage_performance(show, show.performances["p"]), performances={})
+    by_hand = built({**alone, "day": {key: one for key, one in alone["day"].items() if key != "team"}})
+    by_hand = replace(by_hand, day=replace(by_hand.day, team=alone["day"].get("team", "")))
+    assert canonical_facts(staged) == canonical_facts(by_hand)
+    assert plan_batteries(staged) == plan_batteries(by_hand)
+
+
+def test_times_before_curtain_up_move_with_another_curtain(tmp_path):
+    show = show_of(
+        """
+        show: {title: Glass}
+        day: {power-up: "17:15", checks: "17:30", half: "18:55", curtain: "19:30", bows: "2:20"}
+        channels: {1: {by: Ann}}
+        performances: {noon: {curtain: "14:30", half: "14:00"}}
+        """,
+        tmp_path,
+    )
+    day = stage_performance(show, show.performances["noon"]).day
+    hours = [at_s / 3600 for (at_s,) in (day.power_up_s, day.checks_s, day.half_s, day.curtain_s)]
+    assert hours == [12.25, 12.5, 14.0, 14.5]
+
+
+def test_a_show_without_performances_keeps_its_fingerprint(tmp_path):
+    show = show_of("show: {title: Glass}\nchannels: {1: {by: Ann}}\n", tmp_path)
+    assert b"performances" not in canonical_facts(show)
+    other = replace(show, at_performance="noon")
+    assert fingerprint_show(other) == fingerprint_show(show)
+
+
+def test_a_name_finds_its_performance_and_a_date_only_a_lone_one():
+    show = read_show(SCHOOL, SCHOOL.name).show
+    assert find_performance(show, "2027-03-03").id == "2027-03-03/evening"
+    assert find_performance(show, "2027-03-06") is None
+    (finding,) = read_show(SCHOOL, SCHOOL.name, on="2027-03-06").findings
+    assert (finding.code, finding.fix) == (
+        "performance-unknown",
+        "the performances are 2027-03-06/evening and 2027-03-06/matinee",
+    )
+
+
+def test_a_slip_in_a_cast_is_found_in_the_row_of_the_performance(tmp_path):
+    path = tmp_path / "show.yaml"
+    path.write_text(SCHOOL.read_text(encoding="utf-8").replace("FOX: Eli Frome", "FIX: Eli Frome"), encoding="utf-8")
+    (finding,) = read_show(path, "show.yaml").findings
+    assert finding.code == "id-unknown" and "performance 2027-03-06/evening" in finding.text
+
+
+def test_six_performances_of_two_casts_are_one_line_each_with_who_plays():
+    from paperwork.sheets.production import performance_list
+
+    show = read_show(SCHOOL, SCHOOL.name).show
+    (sheet,) = performance_list.make_sheets(show)
+    texts = [*texts_of(sheet)]
+    assert texts.count("LIN: Ada Birch") == 4 and texts.count("LIN: Bea Calder") == 3
+    assert texts.count("FOX: Fay Garth") == 2
+
+
+def test_papers_of_a_performance_name_it_and_have_a_folder_of_their_own(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    Path("show.yaml").write_text(SCHOOL.read_text(encoding="utf-8"), encoding="utf-8")
+    for name in ("2027-03-06/matinee", "2027-03-06/evening"):
+        arguments = ["build", "show.yaml", "--only", "dressing-list", "--on", name]
+        outcome = root.main(arguments, standalone_mode=False, obj={"made": ""})
+        assert outcome.code == 0 and f"(the papers for {name})" in outcome.text
+    folders = [folder for folder in tmp_path.iterdir() if folder.is_dir()]
+    assert len(folders) == 2
+    refused = root.main(
+        ["build", "show.yaml", "--on", "2027-03-03", "--since", "show.yaml"], standalone_mode=False, obj={"made": ""}
+    )
+    assert refused.code == 2 and "leave out --on" in refused.aside
+
+
+def test_a_team_without_anybody_in_a_role_leaves_it_to_whom_the_role_names(tmp_path):
+    show = show_of(
+        """
+        show: {title: Glass}
+        day: {team: blue}
+        people: {Ann: {team: green}, Bo: {team: blue}, Cy: {}}
+        roles: {VERA: {by: Ann, alternates: Bo}, TOM: {by: Cy}}
+        channels: {1: {role: VERA}, 2: {role: TOM}}
+        performances: {noon: {team: red}}
+        """,
+        tmp_path,
+    )
+    assert show.roles["VERA"].by == "Bo"
+    assert stage_performance(show, show.performances["noon"]).roles["VERA"].by == "Ann"
