@@ -109,10 +109,30 @@ def check_rows(raw: Map, rows: Iterable[Row], allowed: Mapping[str, tuple[str, .
             )
 
 
+def check_doubles(rows: Iterable[Row]) -> Iterator[Finding]:
+    """Rows that give a field another value than a row before them, in the same venue or for the same night."""
+    first: dict[tuple[str, ...], Row] = {}
+    for row in rows:
+        other = first.setdefault((fold(row.venue), *_key(row), row.name), row)
+        if other.value.text != row.value.text:
+            yield find(
+                "overlay-row-doubled",
+                row.value.place,
+                about=(Subject("venues", row.id),),
+                others=(other.value.place,),
+                row=row.id,
+                first=other.id,
+                name=row.name,
+                record=row.record or row.section,
+                value=row.value.text,
+                other=other.value.text,
+            )
+
+
 def apply_venue(raw: Map, venue: str) -> tuple[Map, tuple[Finding, ...]]:
     """The show as it is in one venue, and what is wrong with the rows of all venues; "" changes nothing."""
     rows = read_rows(raw)
-    found = list(check_rows(raw, rows))
+    found = [*check_rows(raw, rows), *check_doubles(rows)]
     names = dict.fromkeys(row.venue for row in rows)
     if venue and fold(venue) not in map(fold, names):
         section = raw.get("venues")

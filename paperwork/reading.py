@@ -18,7 +18,7 @@ from paperwork.files.sweep import StatedUnit, SweepLoader, lies_below, read_swee
 from paperwork.finding import Finding, find, order_findings
 from paperwork.intake import Source, read_source
 from paperwork.model import Channel, Show
-from paperwork.overlay import TONIGHT, Row, apply_rows, apply_venue, check_rows
+from paperwork.overlay import TONIGHT, Row, apply_rows, apply_venue, check_doubles, check_rows
 from paperwork.plan.walls import put_on_walls
 from paperwork.raw import Map
 from paperwork.schema import check_shape
@@ -154,7 +154,7 @@ def read_sweeps(show: Show, load_sweep: SweepLoader) -> tuple[Show, tuple[Findin
 def overlay_show(raw: Map, venue: str, tonight: Sequence[Row]) -> tuple[Map, tuple[Finding, ...]]:
     """The show as it is in a venue and on one night, and what is wrong with the rows that say so."""
     raw, found = apply_venue(raw, venue)
-    wrong = tuple(check_rows(raw, tonight, TONIGHT))
+    wrong = (*check_rows(raw, tonight, TONIGHT), *check_doubles(tonight))
     return (raw if wrong else apply_rows(raw, tonight)), (*found, *wrong)
 
 

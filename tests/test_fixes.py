@@ -3,6 +3,7 @@
 import json
 import re
 from collections import Counter
+from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
@@ -67,12 +68,22 @@ def test_every_fix_of_a_broken_show_works_alone_and_all_work_together(path):
     check_all_together(show)
 
 
-@pytest.mark.parametrize("number", range(4))  # the fifth holds no show
-def test_every_fix_of_a_list_that_became_a_show_works(number, tmp_path):
-    source = read_source_bytes(LISTS[number].encode(), "list.csv", lambda: ({}, ()))
+WORKBOOKS = sorted(path for path in (Path(__file__).parent / "intake/lists").glob("w*") if path.suffix != ".yaml")
+
+
+@pytest.mark.parametrize(
+    "name, data",
+    [*((f"seed{number}.csv", text.encode()) for number, text in enumerate(LISTS[:4]))]  # the fifth holds no show
+    + [(path.name, path.read_bytes()) for path in WORKBOOKS],
+    ids=[*map(str, range(4)), *(path.stem for path in WORKBOOKS)],
+)
+def test_every_fix_of_a_list_that_became_a_show_works(name, data, tmp_path):
+    source = read_source_bytes(data, name, lambda: ({}, ()))
     path = tmp_path / "show.yaml"
     path.write_bytes(write_show(source.raw, ".yaml")[0])
-    check_each_alone(open_show(path, "show.yaml"))
+    show = open_show(path, "show.yaml")
+    check_each_alone(show)
+    check_all_together(show)
 
 
 def check_seed(text: str, tmp_path_factory) -> None:

@@ -24,13 +24,10 @@ from paperwork.build.readers import build_record
 from paperwork.build.roles import gather_roles
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Show, Slot
-from paperwork.model.fields import SECTIONS, SINGLES
+from paperwork.model.fields import SECTIONS, SINGLES, list_marked
 from paperwork.raw import Map, Text
 from paperwork.text.names import id_key, natural_key
 from paperwork.text.vocabulary import fold_word
-
-_SHARED = {"others": ("zone", "bill"), "people": ("team",), "performances": ("team",), "racks": ("antenna",)}
-"""Fields that hold a name which records share, by section; channels are resolved by themselves."""
 
 _TABLES = tuple(name for name in SECTIONS if name not in SINGLES)
 
@@ -102,10 +99,14 @@ def _index_records(raw: Map, records: Mapping[str, Any], channels: Mapping[str, 
 def _share_names(channels: Mapping[str, Any], records: dict[str, Any], singles: dict[str, Any]) -> dict[str, Any]:
     """The channels with the names that they share spelled alike; those of other records are replaced in place."""
     spellings = spell_groups(records["groups"].values())
-    shared = share_spellings(channels, ("zone", "bill", "exclusive", "carrier"), spellings)
-    records |= {section: share_spellings(records[section], names, spellings) for section, names in _SHARED.items()}
-    singles |= share_spellings({"day": singles["day"]}, ("team",), spellings)
-    return shared
+    shared = list_marked("shared")
+    channels = share_spellings(channels, shared.pop("channels"), spellings)
+    for section, names in reversed(shared.items()):
+        if section in SINGLES:
+            singles |= share_spellings({section: singles[section]}, names, spellings)
+        else:
+            records[section] = share_spellings(records[section], names, spellings)
+    return channels
 
 
 def _link(linker: Linker, section: str, records: Mapping[str, Any]) -> dict[str, Any]:

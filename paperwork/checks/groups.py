@@ -3,22 +3,16 @@
 from collections import defaultdict
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
+from itertools import product
 from typing import NamedTuple
 
 from paperwork.finding import Edit, Finding, Subject, find
-from paperwork.model import Rack, Show
+from paperwork.model import Show
+from paperwork.model.fields import SINGLES, list_marked
 from paperwork.place import Place
 from paperwork.plan.bill import list_scene_names
 from paperwork.text.names import group_key
 from paperwork.text.spellings import find_meant, is_slip
-
-_FIELDS = {
-    "channels": ("zone", "bill", "exclusive", "carrier"),
-    "others": ("zone", "bill"),
-    "people": ("team",),
-    "racks": ("antenna",),
-}
-"""Fields that hold such a name, each called like its kind of group."""
 
 _APART = ("zone", "bill", "exclusive", "carrier")
 """Kinds that set carriers apart or make several one."""
@@ -53,17 +47,16 @@ def check_names(show: Show) -> Iterator[Finding]:
 
 
 def _gather_uses(show: Show) -> Mapping[str, Mapping[str, list[_Use]]]:
-    """Who uses each name, by kind; the day uses its team."""
+    """Who uses each name, by kind; a field that holds one is called like its kind. Channels come first, the day last."""
     found: dict[str, dict[str, list[_Use]]] = defaultdict(lambda: defaultdict(list))
-    for section, kinds in _FIELDS.items():
-        for record in getattr(show, section).values():
-            for kind in kinds:
-                value = getattr(record, kind)
-                value = value if isinstance(value, tuple) else (value,)
-                for name in dict.fromkeys(filter(None, value)):
-                    found[kind][name].append(_Use(Subject(section, record.id), record.where[kind], value))
-    if show.day.team:
-        found["team"][show.day.team].append(_Use(Subject("day", ""), show.day.where["team"], (show.day.team,)))
+    for section, kinds in reversed(list_marked("shared").items()):
+        held = getattr(show, section)
+        records = [("", held)] if section in SINGLES else held.items()
+        for (id, record), kind in product(records, kinds):
+            value = getattr(record, kind)
+            value = value if isinstance(value, tuple) else (value,)
+            for name in dict.fromkeys(filter(None, value)):
+                found[kind][name].append(_Use(Subject(section, id), record.where[kind], value))
     return found
 
 
@@ -122,25 +115,4 @@ def check_teams(show: Show) -> Iterator[Finding]:
             yield find("team-of-one", first.place, about=(first.subject,), person=first.subject.id, team=name)
 
 
-def check_antennas(show: Show) -> Iterator[Finding]:
-    """A rack behind another on an antenna has one before it."""
-    declared = {group_key(name) for name in _list_declared(show, "antenna")}
-    trees: dict[str, list[Rack]] = {}
-    for rack in show.racks.values():
-        if rack.antenna and group_key(rack.antenna) not in declared and rack.place.isdecimal():
-            trees.setdefault(rack.antenna, []).append(rack)
-    for antenna, racks in trees.items():
-        first, *more = sorted(racks, key=lambda rack: int(rack.place))
-        if int(first.place) > 1:
-            yield find(
-                "antenna-without-first",
-                first.where["place"],
-                about=tuple(Subject("racks", rack.id) for rack in (first, *more)),
-                others=tuple(rack.where["place"] for rack in more),
-                rack=first.id,
-                socket=first.place,
-                antenna=antenna,
-            )
-
-
-CHECKS = (check_names, check_teams, check_antennas)
+CHECKS = (check_names, check_teams)

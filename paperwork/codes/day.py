@@ -74,6 +74,13 @@ TABLE: tuple[Code, ...] = (
         edit="{at}/record={near}",
     ),
     _reference(
+        "overlay-row-doubled",
+        "error",
+        "row {row} gives {name} of {record} once more: {value}, and row {first} has {other}",
+        "keep the row that is right",
+        "Two rows give one field of one record in the same venue, or for the same night, and each another value.",
+    ),
+    _reference(
         "venue-unknown",
         "error",
         "there is no venue {venue} in venues",

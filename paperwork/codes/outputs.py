@@ -90,9 +90,9 @@ TABLE: tuple[Code, ...] = (
         "pair-flipped",
         "warning",
         "CHANNEL {channel} CHANGED SIDES: digital {copy} to {console} {input} was {was} and is now {side}",
-        "tell {console}, or move the channel to a slot of the same side",
+        "inform whoever is at {console}, or move the channel to a slot of the same side",
         "Two slots share a connector, the odd one left and the even one right. A channel that moved to a slot of the "
         "other side arrives on the other side at the far end, and nobody notices until it is heard.",
-        advice="tell the people at the desk, or move the channel to a slot of the same side",
+        advice="inform the people at the desk, or move the channel to a slot of the same side",
     ),
 )

@@ -30,9 +30,9 @@ OUTPUTS = tuple(
 )
 ZONE = Field("zone", k.TEXT,
              "The hall, stage or field where it is powered, if carriers of different zones do not reach each other.",
-             "Field 1", "coordinator", "everywhere")
+             "Field 1", "coordinator", "everywhere", "shared")
 BILL = Field("bill", k.LINES, "The parts of the bill in which it is powered, as in early, late.", "early, late",
-             "coordinator", "always", label="Bill times")
+             "coordinator", "always", "shared", label="Bill times")
 
 SHOW = Section(
     "show", Production, "show", "", "The production: what is at the head of every paper.", "know",
@@ -82,7 +82,7 @@ DAY = Section(
         Field("bows", k.CLOCK, "When the bows are over, from curtain up, as in 2:20.", "2:20"),
         Field("cells", k.CELLS, "When fresh cells go in: power-up, half, interval, between.", acts="pack",
               default="the plan chooses", label="Cells changed"),
-        Field("team", k.TEXT, "The cast or team that plays on this day.", "red"),
+        Field("team", k.TEXT, "The cast or team that plays on this day.", "red", marks="shared"),
         Field("margin", k.FACTOR, "The cells' hours must be this many times the hours wanted.", acts="know",
               default="1.25"),
         Field("swap", k.SECONDS, "The least time for a pack to change bodies.", "90 s", "know", "90 s"),
@@ -169,7 +169,7 @@ RACKS = Section(
               refers="radios", attr="-"),
         Field("window", k.WINDOW, "The front-end passband in MHz, as in 486-508.", acts="patch coordinator",
               marks="brief"),
-        Field("antenna", k.TEXT, "The antenna system that feeds the rack.", "stage left"),
+        Field("antenna", k.TEXT, "The antenna system that feeds the rack.", "stage left", marks="shared"),
         Field("place", k.TEXT, "Its place in the antenna chain, counted from the antenna.", "1", marks="brief"),
         Field("address", k.ADDRESS, "Its network address.", marks="unique"),
         Field("network", k.NETWORK, "The network that its address belongs to, as in 192.0.2.0/24."),

@@ -5,10 +5,10 @@ from typing import Any, NamedTuple
 
 from paperwork.model.kinds import Kind
 
-MARKS = frozenset({"required", "unique", "personal", "venue", "tonight", "brief", "place", "aside"})
+MARKS = frozenset({"required", "unique", "personal", "venue", "tonight", "brief", "place", "aside", "shared"})
 """What a field may be besides: `required`; `unique`, so that the workbook marks doubles; `personal`, printed of a person;
 different in a `venue` or `tonight`; one of the `brief` facts by which a record is known; a `place` or time, whose change is
-a move; `aside`, no fact of the show."""
+a move; `aside`, no fact of the show; `shared`, a name that records have in common, which the section groups may list."""
 
 
 ACTS: Mapping[str, str] = {

@@ -45,6 +45,27 @@ def check_antennas(show: Show) -> Iterator[Finding]:
             )
 
 
+def check_first_places(show: Show) -> Iterator[Finding]:
+    """A rack behind another on an antenna has one before it, unless the section groups has the antenna."""
+    chains: dict[str, list[Rack]] = {}
+    declared = {fold(group.id) for group in show.groups.values() if group.kind == "antenna"}
+    for rack in show.racks.values():
+        if rack.antenna and fold(rack.antenna) not in declared and _place_of(rack):
+            chains.setdefault(fold(rack.antenna), []).append(rack)
+    for chain in chains.values():
+        first, *more = sorted(chain, key=_place_of)
+        if _place_of(first) > 1:
+            yield find(
+                "antenna-without-first",
+                first.where["place"],
+                about=_about(first, *more),
+                others=tuple(rack.where["place"] for rack in more),
+                rack=first.id,
+                socket=first.place,
+                antenna=first.antenna,
+            )
+
+
 def _place_of(rack: Rack) -> int:
     return int(rack.place) if rack.place.isascii() and rack.place.isdigit() else 0
 
@@ -82,4 +103,4 @@ def _about(*racks: Rack) -> tuple[Subject, ...]:
     return tuple(Subject("racks", rack.id) for rack in racks)
 
 
-CHECKS = (check_antennas, check_addresses)
+CHECKS = (check_antennas, check_first_places, check_addresses)

@@ -1,4 +1,4 @@
-"""Single values of a workbook changed in its XML: only the parts that they are in differ, and in them only the cells."""
+"""Single values of a workbook changed in its XML: no byte of it differs outside of their cells."""
 
 import io
 import re
@@ -244,7 +244,7 @@ class _Table:
         else:
             number = self._fields[edit.field]
             at = (number, 1) if self._is_single else (1, number)
-            users = [row for row in self._records.values() if self._holds(row, number)]
+            users = [row for row in self._records.values() if self._holds((row, number))]
             if not self._is_single and edit.record and users != [self._records[edit.record]]:
                 raise self._refuse(at, f"the heading {edit.field} is that of other records too")
             if fold(edit.value) != edit.value or edit.value in self._fields:
@@ -262,24 +262,21 @@ class _Table:
             self._fields.clear()
             self._records.clear()
 
-    def _holds(self, row: int, column: int) -> bool:
-        return bool(self.values[row, column].text) if (row, column) in self.values else (row, column) in self._cells
+    def _holds(self, at: tuple[int, int]) -> bool:
+        return bool(self.values[at].text) if at in self.values else at in self._cells
 
     def _put(self, at: tuple[int, int], text: str, *, is_text: bool = False) -> None:
         """A number goes in as one where the cell or its column holds numbers; a cell that holds the text stays as it is."""
-        held = self._cells.get(at)
-        if held is not None and held.kind != "failed" and held.text == text:
-            self.values.pop(at, None)
+        self.values.pop(at, None)
+        if at in self._cells and self._cells[at].text == text and self._cells[at].kind != "failed":
             return
         is_number = not is_text and _NUMBER.fullmatch(text) is not None and self._takes_number(at)
         self.values[at] = NewValue(text, format_number(float(text)) if is_number else "", self._shared.get(text))
 
     def _takes_number(self, at: tuple[int, int]) -> bool:
+        if at in self._cells or self._is_single:
+            return at in self._cells and self._cells[at].kind != "text"
         row, column = at
-        if at in self._cells:
-            return self._cells[at].kind != "text"
-        if self._is_single:
-            return False
         near = [cell for (other, one), cell in self._cells.items() if one == column and other > 1]
         above = [cell for cell in near if cell.row < row]
         return not near or (above or near)[-1 if above else 0].kind != "text"
