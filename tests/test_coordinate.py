@@ -290,7 +290,7 @@ def test_a_granted_frequency_is_taken_whatever_its_step_and_one_that_is_not_clea
     channels:
       1: {by: A, radio: belt, granted: 475.512}
       2: {by: B, radio: belt, granted: 481.000}
-      3: {by: C, radio: belt, asked: 475.000, granted: "no"}
+      3: {by: C, radio: belt, granted: "no"}
     """
     found = assign_show(show_of(text), effort=4)
     assert found.placed == {"1": 475_512_000}
