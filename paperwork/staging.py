@@ -3,7 +3,7 @@
 from dataclasses import replace
 from typing import Any
 
-from paperwork.model import Day, Performance, Show
+from paperwork.model import Day, Performance, Show, Where
 from paperwork.text.names import fold
 
 TIMES = ("power_up_s", "checks_s", "half_s", "curtain_s", "interval_s", "bows_s")
@@ -23,18 +23,21 @@ def stage_performance(show: Show, performance: Performance) -> Show:
     times: dict[str, Any] = _move_before_curtain(show.day, performance.curtain_s) | stated
     team = performance.team or show.day.team
     cast = dict(performance.cast)
-    roles = {
-        id: role.played_by(cast.get(id) or (role.find_today(team, show.people) if performance.team else role.by))
-        for id, role in show.roles.items()
-    }
+    roles = {id: role.played_by(cast.get(id, role.by)) for id, role in show.roles.items()}
     production, date = show.production, performance.date
     return replace(
         show,
         production=replace(production, first_day=date, last_day=date) if date else production,
-        day=replace(show.day, team=team, **times),
+        day=replace(show.day, team=team, where=_say_where(show.day, performance), **times),
         roles=roles,
         at_performance=performance.id,
     )
+
+
+def _say_where(day: Day, performance: Performance) -> Where:
+    """Where each field of the day is written: what the performance states, in its row."""
+    own = {name: place for name, place in performance.where.fields.items() if name in day.where.known}
+    return replace(day.where, fields={**day.where.fields, **own})
 
 
 def _move_before_curtain(day: Day, curtain_s: tuple[int, ...]) -> dict[str, tuple[int, ...]]:

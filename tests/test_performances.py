@@ -8,15 +8,19 @@ import yaml
 from hypothesis import given
 from hypothesis import strategies as some
 
+from paperwork.archive.public import make_public
 from paperwork.build import build_show
+from paperwork.checks import check_show
 from paperwork.cli import root
-from paperwork.model import Show
+from paperwork.model import Role, Show
 from paperwork.model.facts import canonical_facts, fingerprint_show
 from paperwork.plan.batteries import plan_batteries
+from paperwork.plan.walls import put_on_walls
 from paperwork.reading import read_show
+from paperwork.sheets.production import performance_list
 from paperwork.staging import find_performance, stage_performance
 from tests.sheet_texts import texts_of
-from tests.shows_text import raw_of, show_of
+from tests.shows_text import raw_of, reading_of, show_of
 
 SCHOOL = Path(__file__).parent / "data" / "school-two-casts.yaml"
 TEAMS = ("red", "blue", "")
@@ -80,13 +84,20 @@ def _play(role: dict[str, Any], told: str, people: dict[str, Any], team: str) ->
     return {"by": by, "alternates": [name for name in casts if name != by]}
 
 
+def _sort_alternates(show: Show) -> dict[str, Role]:
+    """The roles with their alternates by name: in which order they are listed says nothing."""
+    return {id: replace(role, alternates=tuple(sorted(role.alternates))) for id, role in show.roles.items()}
+
+
 @given(runs())
 def test_a_performance_is_what_a_show_for_it_alone_would_say(run):
     whole, alone, _ = run
     show = built(whole)
     staged = replace(stage_performance(show, show.performances["p"]), performances={})
+    staged = replace(staged, roles=_sort_alternates(staged))
     by_hand = built({**alone, "day": {key: one for key, one in alone["day"].items() if key != "team"}})
     by_hand = replace(by_hand, day=replace(by_hand.day, team=alone["day"].get("team", "")))
+    by_hand = replace(by_hand, roles=_sort_alternates(by_hand))
     assert canonical_facts(staged) == canonical_facts(by_hand)
     assert plan_batteries(staged) == plan_batteries(by_hand)
 
@@ -132,8 +143,6 @@ def test_a_slip_in_a_cast_is_found_in_the_row_of_the_performance(tmp_path):
 
 
 def test_six_performances_of_two_casts_are_one_line_each_with_who_plays():
-    from paperwork.sheets.production import performance_list
-
     show = read_show(SCHOOL, SCHOOL.name).show
     (sheet,) = performance_list.make_sheets(show)
     texts = [*texts_of(sheet)]
@@ -157,7 +166,7 @@ def test_papers_of_a_performance_name_it_and_have_a_folder_of_their_own(tmp_path
 
 
 def test_a_team_without_anybody_in_a_role_leaves_it_to_whom_the_role_names(tmp_path):
-    show = show_of(
+    reading = reading_of(
         """
         show: {title: Glass}
         day: {team: blue}
@@ -168,5 +177,87 @@ def test_a_team_without_anybody_in_a_role_leaves_it_to_whom_the_role_names(tmp_p
         """,
         tmp_path,
     )
-    assert show.roles["VERA"].by == "Bo"
+    show, (finding,) = reading.show, reading.findings
+    assert finding.code == "team-empty" and show.roles["VERA"].by == "Bo"
     assert stage_performance(show, show.performances["noon"]).roles["VERA"].by == "Ann"
+
+
+def test_a_child_is_initials_in_the_cast_of_every_performance_that_is_printed():
+    show = put_on_walls(read_show(SCHOOL, SCHOOL.name).show)
+    (sheet,) = performance_list.make_sheets(show)
+    texts = [*texts_of(sheet)]
+    assert texts.count("LIN: A. B.") == 4 and texts.count("LIN: B. C.") == 3
+    assert not any(name in text for text in texts for name in ("Ada", "Bea", "Cal", "Dov", "Eli", "Fay"))
+
+
+def test_a_public_archive_has_nobody_of_a_cast():
+    show, secrets = make_public(read_show(SCHOOL, SCHOOL.name).show)
+    assert all(one.cast == () for one in show.performances.values())
+    assert "Fay Garth" in secrets.texts
+
+
+def test_a_slip_in_the_team_of_a_performance_is_found_and_its_fix_is_the_team(tmp_path):
+    path = tmp_path / "show.yaml"
+    text = SCHOOL.read_text(encoding="utf-8")
+    path.write_text(text.replace("2027-03-04, team: blue", "2027-03-04, team: bleu"), encoding="utf-8")
+    (finding,) = read_show(path, "show.yaml").findings
+    assert (finding.code, [str(edit) for edit in finding.edits]) == (
+        "group-misspelled",
+        ["performances/2027-03-04%2Fevening/team=blue"],
+    )
+
+
+def test_a_team_of_a_performance_that_nobody_is_in_is_no_person_alone(tmp_path):
+    show = "people: {Ann: {}}\nchannels: {1: {by: Ann}}\nperformances: {noon: {team: guests}}\n"
+    assert show_of(show, tmp_path)
+
+
+TWICE = """
+day: {power-up: "17:00", curtain: "19:30", bows: "2:20"}
+radios: {belt: {kind: pack, hours: 6}}
+people: {Ann: {team: red}, Bo: {team: blue}, Cy: {}}
+roles: {VERA: {by: Ann, alternates: Bo}, TOM: {by: Cy}}
+channels: {1: {role: VERA, radio: belt}, 2: {role: TOM, radio: belt}}
+performances:
+  noon: {curtain: "14:30"}
+  late: {curtain: "21:30", bows: "5:20"}
+  later: {date: 2027-03-04, curtain: "21:30", bows: "5:20"}
+"""
+
+
+def test_a_fault_of_performances_alone_is_said_once_with_their_names(tmp_path):
+    found = reading_of(TWICE, tmp_path).findings
+    short = [one for one in found if "performance" in one.text]
+    assert short and all(one.text.startswith("in performances late and later: ") for one in short)
+    assert len({(one.code, one.text) for one in short}) == len(short)
+    assert {subject.section for one in short for subject in one.subjects} == {"performances"}
+    whole = TWICE.replace('bows: "2:20"', 'bows: "5:20"')
+    (tmp_path / "whole").mkdir()
+    assert not [one for one in reading_of(whole, tmp_path / "whole").findings if "performance" in one.text]
+
+
+def test_a_clean_show_of_two_casts_draws_nothing_from_its_performances():
+    assert not read_show(SCHOOL, SCHOOL.name).findings
+
+
+@given(runs())
+def test_a_check_finds_of_a_performance_what_a_check_of_its_own_show_finds(run):
+    show = built(run[0])
+    staged = stage_performance(show, show.performances["p"])
+    own, plain = check_show(staged), check_show(replace(show, performances={}))
+    of_day = {(one.code, one.subjects or one.text) for one in plain}
+    added = {one.code for one in own if (one.code, one.subjects or one.text) not in of_day}
+    assert {one.code for one in check_show(show) if one.text.startswith("in performance p: ")} == added
+
+
+def test_in_another_house_the_dates_of_performances_are_not_held_against_its_run(tmp_path):
+    path = tmp_path / "show.yaml"
+    rows = "venues:\n  v1: {venue: Barn, section: show, field: dates, value: 2027-05-01 to 2027-05-02}\n"
+    path.write_text(SCHOOL.read_text(encoding="utf-8") + rows, encoding="utf-8")
+    assert not read_show(path, "show.yaml", venue="Barn").findings
+    moved = path.read_text(encoding="utf-8").replace(
+        "dates: 2027-03-01 to 2027-03-06", "dates: 2027-03-01 to 2027-03-05"
+    )
+    path.write_text(moved, encoding="utf-8")
+    assert {one.code for one in read_show(path, "show.yaml").findings} == {"performance-outside-run"}
+    assert not read_show(path, "show.yaml", on="2027-03-06/evening").findings

@@ -210,17 +210,25 @@ def link_scene(linker: Linker, scene: Scene, roles: Mapping[str, Role]) -> Scene
     return replace(scene, live=tuple(dict.fromkeys(members)))
 
 
-def link_performance(linker: Linker, performance: Performance) -> Performance:
-    """A performance with its roles and its people spelled as in their sections; a pair with an unknown one is left out."""
+def link_performance(
+    linker: Linker, performance: Performance, roles: Mapping[str, Role], team: str, people: Mapping[str, Person]
+) -> Performance:
+    """A performance with its cast: names spelled as in their sections, and who plays the other roles that change hands.
+
+    The roles are as the file states them; a pair with an unknown name is left out.
+    """
     of, place = ("performances", performance.id), performance.where["cast"]
-    cast = (
+    linked = [
         (linker.link("roles", role, "cast", of, place), linker.link("people", name, "cast", of, place))
         for role, name in performance.cast
-    )
-    return replace(performance, cast=tuple((role, name) for role, name in cast if role and name))
+    ]
+    stated = {role: name for role, name in linked if role and name}
+    team = performance.team or team
+    cast = {id: stated.get(id) or find_player(role, team, people) for id, role in roles.items() if role.alternates}
+    return replace(performance, cast=tuple((cast | stated).items()))
 
 
-def link_role(linker: Linker, role: Role, team: str, people: Mapping[str, Person]) -> Role:
-    """A role with its performers spelled as in the section people; of alternates, the one of the day's team plays."""
-    role = linker.link_record("roles", role)
-    return role.played_by(role.find_today(team, people))
+def find_player(role: Role, team: str, people: Mapping[str, Person]) -> str:
+    """Who plays a role, as the file states it, when a team does: the first of that team, else whom the role names."""
+    theirs = (name for name in role.casts if team and name in people and fold(people[name].team) == fold(team))
+    return next(theirs, role.by)

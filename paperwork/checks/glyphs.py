@@ -65,7 +65,7 @@ def _list_texts(show: Show) -> Iterator[_Text]:
 
 def _list_record(section: str, record: Any) -> Iterator[_Text]:
     about = (Subject(section, record.id),) if section not in SINGLES else ()
-    for field in (one for one in fields(record) if one.compare):
+    for field in fields(record):
         value = getattr(record, field.name)
         for text in value if isinstance(value, tuple) else (value,):
             if isinstance(text, Output) and not text.console.isascii():

@@ -9,7 +9,7 @@ from paperwork.checks import check_since
 from paperwork.finding import Finding, order_findings
 from paperwork.reading import has_errors, read_show
 from paperwork.terminal import Outcome
-from paperwork.terminal.options import VENUE, choose_new
+from paperwork.terminal.options import ON, VENUE, choose_new
 from paperwork.terminal.report import FORMATS, format_findings, summarise
 
 
@@ -19,6 +19,7 @@ from paperwork.terminal.report import FORMATS, format_findings, summarise
     "--format", "form", type=click.Choice(FORMATS), default="text", show_default=True, help="How to print it."
 )
 @VENUE
+@ON
 @click.option("--since", type=click.Path(), help="The last revision: say which digital pairs changed sides.")
 @click.option(
     "--mark", "copy", type=click.Path(), help="Write a copy of the workbook SHOW with each finding at its cell."
@@ -27,19 +28,28 @@ from paperwork.terminal.report import FORMATS, format_findings, summarise
 @click.option("--fix", is_flag=True, help="Make every fix that nobody has to decide, into a new file.")
 @click.option("-o", "--output", "new", type=click.Path(), help="With --fix: the new file; it must not be there yet.")
 def command(
-    show: str, form: str, venue: str, since: str | None, copy: str | None, strict: bool, fix: bool, new: str | None
+    show: str,
+    form: str,
+    venue: str,
+    on: str,
+    since: str | None,
+    copy: str | None,
+    strict: bool,
+    fix: bool,
+    new: str | None,
 ) -> Outcome:
     """Find everything that is wrong with SHOW, and where.
 
-    SHOW is a show file, YAML or a workbook. It is only read.
+    SHOW is a show file, YAML or a workbook. It is only read. Each performance is judged too, by its cast and times.
     """
     if fix or new:
-        if not (fix and new) or venue or since or copy:
+        if not (fix and new) or venue or on or since or copy:
             return Outcome(
-                aside="--fix needs -o NEW, and is of the show as it is: without --venue, --since and --mark\n", code=2
+                aside="--fix needs -o NEW, and is of the show as it is: without --venue, --on, --since and --mark\n",
+                code=2,
             )
         return write_fixed(show, new, form, strict)
-    reading = read_show(Path(show), show, venue=venue)
+    reading = read_show(Path(show), show, venue=venue, on=on)
     findings = reading.findings
     if since and reading.show:
         old = read_show(Path(since), since, venue=venue)

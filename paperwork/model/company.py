@@ -1,12 +1,10 @@
 """The company and its evening. What each attribute means is in `company_fields` and `house_fields`."""
 
-from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from typing import Literal, TypeAlias
 
 from paperwork.model.gear import Slot
 from paperwork.model.where import Where, nowhere
-from paperwork.text.names import fold
 from paperwork.text.units import Range
 
 PaperSize: TypeAlias = Literal["A4", "A3", "Letter", "Tabloid"]
@@ -129,8 +127,8 @@ class Person:
 class Role:
     """Who is played, and by whom. `unmiked` roles may be live without a channel.
 
-    `by` is who plays it on this day, `alternates` who plays it on others, `casts` all of them as the file lists them. A role with a `group` stands for the roles
-    in it, and never itself on stage: `live` and channels name its members.
+    `by` is who plays it on this day, `alternates` who plays it on others. A role with a `group` stands for the roles in
+    it, and never itself on stage: `live` and channels name its members.
     """
 
     id: str
@@ -139,19 +137,16 @@ class Role:
     unmiked: bool = False
     alternates: tuple[str, ...] = ()
     group: tuple[str, ...] = ()
-    casts: tuple[str, ...] = field(default=(), compare=False, repr=False)
     where: Where = field(default_factory=nowhere, compare=False, repr=False)
 
-    def find_today(self, team: str, people: Mapping[str, Person]) -> str:
-        """Who plays it when a team does: the first of its performers in that team, else who plays it anyway."""
-        casts = self.casts or (self.by, *self.alternates)
-        theirs = (name for name in casts if team and name in people and fold(people[name].team) == fold(team))
-        return next(theirs, casts[0])
+    @property
+    def casts(self) -> tuple[str, ...]:
+        """Everybody who plays it, on this day or on others."""
+        return tuple(name for name in (self.by, *self.alternates) if name)
 
     def played_by(self, name: str) -> "Role":
         """The role as somebody plays it; who else does are its alternates."""
-        casts = self.casts or (self.by, *self.alternates)
-        return replace(self, by=name, alternates=tuple(one for one in casts if one and one != name), casts=casts)
+        return replace(self, by=name, alternates=tuple(one for one in self.casts if one != name))
 
 
 @dataclass(frozen=True, slots=True)
@@ -262,7 +257,8 @@ PerformanceKind: TypeAlias = Literal["show", "rehearsal"]
 class Performance:
     """One of the run: its date, and what is not as in the section `day` and in the roles.
 
-    Times are as in `Day`; empty or None is as there. `cast` are roles with who plays them; before it the team decides.
+    Times are as in `Day`; empty or None is as there. `cast` says who plays each role that has alternates or that is
+    stated: as stated, else as the team of the performance, or of the day, decides.
     """
 
     id: str

@@ -183,7 +183,7 @@ PERFORMANCES = Section(
         *(DAY.fields[name]._replace(default="as in day", marks="") for name in ("curtain", "interval", "bows")),
         *(DAY.fields[name]._replace(default="as long before curtain up as in day", marks="")
           for name in ("power-up", "checks", "half")),
-        Field("team", k.TEXT, "The cast or team that plays.", "red", default="as in day"),
+        Field("team", k.TEXT, "The cast or team that plays.", "red", default="as in day", marks="shared"),
         Field("cast", k.CAST, "Who plays which role, where the team does not decide it, as in VERA: Ana Cole.",
               marks="personal", refers="roles"),
     ),
