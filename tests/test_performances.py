@@ -261,3 +261,27 @@ def test_in_another_house_the_dates_of_performances_are_not_held_against_its_run
     path.write_text(moved, encoding="utf-8")
     assert {one.code for one in read_show(path, "show.yaml").findings} == {"performance-outside-run"}
     assert not read_show(path, "show.yaml", on="2027-03-06/evening").findings
+
+
+def test_tonight_is_of_the_performance_that_is_named(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    Path("show.yaml").write_text(SCHOOL.read_text(encoding="utf-8"), encoding="utf-8")
+    for on, off, instead in (
+        ("2027-03-03", "Ada Birch", "LIN: Bea Calder for Ada Birch"),
+        ("2027-03-04", "Bea Calder", "LIN: Ada Birch for Bea Calder"),
+    ):
+        arguments = ["tonight", "show.yaml", "--on", on, "--off", off]
+        outcome = root.main(arguments, standalone_mode=False, obj={"made": ""})
+        assert outcome.code == 0 and instead in outcome.text, outcome.aside
+    assert len([folder for folder in tmp_path.iterdir() if folder.is_dir()]) == 2
+    wrong = root.main(["tonight", "show.yaml", "--on", "noon", "--off", "Ada Birch"], standalone_mode=False, obj={})
+    assert wrong.code == 1 and "noon is not the name of one performance" in wrong.aside
+
+
+def test_a_change_of_a_performance_is_listed_with_who_plays(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    text = SCHOOL.read_text(encoding="utf-8")
+    Path("old.yaml").write_text(text, encoding="utf-8")
+    Path("new.yaml").write_text(text.replace(', cast: "FOX: Eli Frome"', ""), encoding="utf-8")
+    outcome = root.main(["changes", "old.yaml", "new.yaml"], standalone_mode=False, obj={"made": ""})
+    assert "2027-03-06/evening" in outcome.text and "FOX: Fay Garth" in outcome.text
