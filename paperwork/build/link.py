@@ -7,7 +7,7 @@ from functools import cache
 from typing import Any, NamedTuple
 
 from paperwork.finding import Edit, Finding, Subject, find
-from paperwork.model import Channel, Group, Person, Rack, RadioType, Role, Scene, Slot, Transmitter
+from paperwork.model import Channel, Group, Performance, Person, Rack, RadioType, Role, Scene, Slot, Transmitter
 from paperwork.model.fields import SECTIONS, name_record
 from paperwork.model.row import Field
 from paperwork.place import Place
@@ -91,7 +91,11 @@ def _linked(section: str) -> tuple[tuple[str, Field], ...]:
 
     The others go their own way: roles are resolved by then, and radio, pack and slot of a channel hang on each other.
     """
-    own_way = {"roles": ("group",), "channels": ("role", "radio", "spare", "pack", "slot")}.get(section, ())
+    own_way = {
+        "roles": ("group",),
+        "channels": ("role", "radio", "spare", "pack", "slot"),
+        "performances": ("cast",),
+    }.get(section, ())
     rows = SECTIONS[section].fields.values()
     return tuple((row.attrs[0], row) for row in rows if row.refers and row.attrs and row.name not in own_way)
 
@@ -195,9 +199,25 @@ def link_scene(linker: Linker, scene: Scene, roles: Mapping[str, Role]) -> Scene
     return replace(scene, live=tuple(dict.fromkeys(members)))
 
 
-def link_role(linker: Linker, role: Role, team: str, people: Mapping[str, Person]) -> Role:
-    """A role with its performers spelled as in the section people; of alternates, the one of the day's team plays."""
-    role = linker.link_record("roles", role)
-    casts = (role.by, *role.alternates)
-    today = next((name for name in casts if team and name in people and fold(people[name].team) == fold(team)), role.by)
-    return replace(role, by=today, alternates=tuple(name for name in casts if name and name != today))
+def link_performance(
+    linker: Linker, performance: Performance, roles: Mapping[str, Role], team: str, people: Mapping[str, Person]
+) -> Performance:
+    """A performance with its cast: names spelled as in their sections, and who plays the other roles that change hands.
+
+    The roles are as the file states them; a pair with an unknown name is left out.
+    """
+    of, place = ("performances", performance.id), performance.where["cast"]
+    linked = [
+        (linker.link("roles", role, "cast", of, place), linker.link("people", name, "cast", of, place))
+        for role, name in performance.cast
+    ]
+    stated = {role: name for role, name in linked if role and name}
+    team = performance.team or team
+    cast = {id: stated.get(id) or find_player(role, team, people) for id, role in roles.items() if role.alternates}
+    return replace(performance, cast=tuple((cast | stated).items()))
+
+
+def find_player(role: Role, team: str, people: Mapping[str, Person]) -> str:
+    """Who plays a role, as the file states it, when a team does: the first of that team, else whom the role names."""
+    theirs = (name for name in role.casts if team and name in people and fold(people[name].team) == fold(team))
+    return next(theirs, role.by)

@@ -11,7 +11,7 @@ from paperwork.finding import Finding, order_findings
 from paperwork.model import Show
 from paperwork.reading import has_errors, read_show
 from paperwork.terminal import Outcome
-from paperwork.terminal.options import VENUE, choose_new
+from paperwork.terminal.options import ON, VENUE, choose_new
 from paperwork.terminal.report import FORMATS, format_findings, summarise
 
 
@@ -21,6 +21,7 @@ from paperwork.terminal.report import FORMATS, format_findings, summarise
     "--format", "form", type=click.Choice(FORMATS), default="text", show_default=True, help="How to print it."
 )
 @VENUE
+@ON
 @click.option("--since", type=click.Path(), help="The last revision: say which digital pairs changed sides.")
 @click.option(
     "--mark", "copy", type=click.Path(), help="Write a copy of the workbook SHOW with each finding at its cell."
@@ -33,6 +34,7 @@ def command(
     show: str,
     form: str,
     venue: str,
+    on: str,
     since: str | None,
     copy: str | None,
     margins: bool,
@@ -42,13 +44,13 @@ def command(
 ) -> Outcome:
     """Find everything that is wrong with SHOW, and where.
 
-    SHOW is a show file, YAML or a workbook. It is only read.
+    SHOW is a show file, YAML or a workbook. It is only read. Each performance is judged too, by its cast and times.
     """
-    if wrong := _find_misfit(form, fix, new, margins, bool(venue or since or copy)):
+    if wrong := _find_misfit(form, fix, new, margins, bool(venue or on or since or copy)):
         return Outcome(aside=wrong, code=2)
     if new:
         return write_fixed(show, new, form, strict)
-    reading = read_show(Path(show), show, venue=venue)
+    reading = read_show(Path(show), show, venue=venue, on=on)
     findings = reading.findings
     if since and reading.show:
         old = read_show(Path(since), since, venue=venue)
@@ -66,15 +68,14 @@ def command(
         aside += marked
         if not is_written:
             return Outcome(text, aside, 2)
-    if not reading.readable:
-        return Outcome(text, aside, 2)
-    return Outcome(text, aside, int(has_errors(findings) or (strict and bool(findings))))
+    code = int(has_errors(findings) or (strict and bool(findings))) if reading.readable else 2
+    return Outcome(text, aside, code)
 
 
 def _find_misfit(form: str, fix: bool, new: str | None, margins: bool, is_compared: bool) -> str:
     """Which options do not go together, as a line; "" where all do."""
     if (fix or new) and (not (fix and new) or is_compared or margins):
-        return "--fix needs -o NEW, and is of the show as it is: without --venue, --since, --mark and --margins\n"
+        return "--fix needs -o NEW, and is of the show as it is: without --venue, --on, --since, --mark and --margins\n"
     return "--margins are printed as text or JSON: leave out --format sarif\n" if margins and form == "sarif" else ""
 
 

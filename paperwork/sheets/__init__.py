@@ -8,7 +8,14 @@ from types import ModuleType
 
 from paperwork.codes import Topic
 from paperwork.sheets.paper import Paper
-from paperwork.sheets.production import contact_strip, frequency_reply, frequency_request, incident_log, inventory
+from paperwork.sheets.production import (
+    contact_strip,
+    frequency_reply,
+    frequency_request,
+    incident_log,
+    inventory,
+    performance_list,
+)
 from paperwork.sheets.rack import (
     battery_plan,
     channel_chart,
@@ -129,5 +136,6 @@ SHEETS: tuple[Paper, ...] = (
         by_hand=True,
     ),
     _paper("production", incident_log, "channels", (), by_hand=True),
+    _paper("production", performance_list, "performances", ("body",), section="performances"),
     _paper("production", contact_strip, "contact or licence", (), by_hand=True),
 )
