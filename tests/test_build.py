@@ -292,3 +292,44 @@ def test_a_child_is_a_child_however_a_group_or_a_listener_spells_it(tmp_path):
     show = reading_of(text, tmp_path).show
     assert show.others["ears"].listeners == ("Ana Cole", "Max Ried")
     assert set(show.roles) == {"CHORUS", "Ana Cole", "Max Ried"} and show.roles["Ana Cole"].by == "Ana Cole"
+
+
+@pytest.mark.parametrize(
+    "section, field, text, attr, value",
+    (
+        ("day", "margin", "1", "margin_hundredths", 100),
+        ("day", "margin", "10", "margin_hundredths", 1000),
+        ("day", "chain", "3", "chain", 3),
+        ("show", "revised", "2027-03-02", "revised", "2027-03-02"),
+        ("show", "revised", "2027-03-02 17:40", "revised", "2027-03-02 17:40"),
+    ),
+)
+def test_a_value_is_held_as_it_was_written_at_the_ends_of_its_range_too(section, field, text, attr, value):
+    head = "" if section == "show" else "show: {title: Glass}\n"
+    built = build_show(raw_of(f"{head}{section}: {{{field}: {text}}}\nchannels:\n  01: {{role: VERA}}\n"))
+    assert not built.findings
+    assert getattr(built.show.production if section == "show" else built.show.day, attr) == value
+
+
+@pytest.mark.parametrize("text, hz, refused", (("486.200", 486_200_000, False), ("no", None, True), ("No", None, True)))
+def test_what_a_coordinator_answers_is_a_frequency_or_no(text, hz, refused):
+    channel = build_show(raw_of(f'channels:\n  01: {{role: VERA, granted: "{text}"}}\n')).show.channels["01"]
+    assert (channel.granted_hz, channel.refused) == (hz, refused)
+
+
+def test_of_alternates_the_one_of_the_days_team_plays_and_the_others_stay_alternates():
+    text = """
+    day: {team: red}
+    people: {Ana Cole: {team: blue}, Ben Orr: {team: Red}}
+    roles: {VERA: {by: Ana Cole, alternates: Ben Orr}, TOM: {by: Ana Cole}}
+    channels: {01: {role: VERA}, 02: {role: TOM}}
+    """
+    roles = build_show(raw_of(text)).show.roles
+    assert (roles["VERA"].by, roles["VERA"].alternates) == ("Ben Orr", ("Ana Cole",))
+    assert (roles["TOM"].by, roles["TOM"].alternates) == ("Ana Cole", ())
+
+
+def test_a_wide_carrier_given_on_one_channel_is_that_of_all_of_them():
+    text = "channels:\n  01: {role: A, carrier: W}\n  02: {role: B, carrier: W, mhz: 486.200}\n  03: {role: C}\n"
+    channels = build_show(raw_of(text)).show.channels
+    assert [one.hz for one in channels.values()] == [486_200_000, 486_200_000, None]

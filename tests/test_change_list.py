@@ -20,8 +20,8 @@ PACKS, LABELS, PATCH, WARDROBE, COORDINATOR = (
     "Set these packs",
     "New labels and cards: old ones off, new ones on",
     "Patch and desks",
-    "Tell wardrobe and the wearer",
-    "Tell the frequency coordinator",
+    "Inform wardrobe and the wearer",
+    "Inform the frequency coordinator",
 )
 
 WORKED = {
@@ -91,7 +91,7 @@ def test_a_change_says_who_acts_first_and_what_becomes_of_each_paper(old, tmp_pa
         came, gone = (parts[0].items for parts in row.cells[1:])
         assert came or gone, "a paper in the table is printed or destroyed"
     (kept,) = [block.text for block in sheet.blocks if isinstance(block, Note)]
-    assert kept.startswith("Stay valid, of revision C: ")
+    assert kept.startswith("Still valid, of revision C: ")
     for title in stay:
         assert f"{title} " in kept and title not in rows
 

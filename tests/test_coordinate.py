@@ -9,7 +9,7 @@ from paperwork.build import build_show
 from paperwork.coordinate import find_culprits, find_region, gather_on_air, list_clashes, nearest, window_of
 from paperwork.coordinate.air import gather_air, gather_sweep
 from paperwork.coordinate.assign import assign_show, free_channels, with_frequencies
-from paperwork.coordinate.nearest import find_nearest
+from paperwork.coordinate.nearest import find_nearest, list_refused
 from paperwork.coordinate.regions import CENTRE_SLACK_HZ
 from paperwork.coordinate.survey import count_searches, list_windows, survey_show
 from paperwork.coordinate.swept import SWEEP_LIMIT_CDBM
@@ -290,10 +290,24 @@ def test_a_granted_frequency_is_taken_whatever_its_step_and_one_that_is_not_clea
     channels:
       1: {by: A, radio: belt, granted: 475.512}
       2: {by: B, radio: belt, granted: 481.000}
-      3: {by: C, radio: belt, asked: 475.000, granted: "no"}
+      3: {by: C, radio: belt, granted: "no"}
     """
     found = assign_show(show_of(text), effort=4)
     assert found.placed == {"1": 475_512_000}
     reasons = {one.channel: one.reason for one in found.missing}
     assert reasons["2"] == "its only frequency is not clean: 1 in a range kept clear"
     assert reasons["3"] == "the coordinator granted nothing for it"
+
+
+@pytest.mark.parametrize(
+    "rows, refused",
+    (
+        ('{mhz: 486.200, asked: 486.600, granted: "no"}', {486_200_000, 486_600_000}),
+        ("{asked: 486.600, granted: 487.000}", {486_600_000}),
+        ("{asked: 486.600, granted: 486.600}", set()),
+        ("{mhz: 486.200, asked: 486.600}", set()),
+    ),
+)
+def test_refused_is_what_was_answered_by_no_or_by_another_frequency(rows, refused):
+    show = build_show(raw_of(f"channels:\n  01: {rows.replace('{', '{role: VERA, ')}\n")).show
+    assert list_refused(show) == refused

@@ -99,7 +99,7 @@ def test_a_move_on_tour_prints_every_paper_and_takes_down_all_that_were_archived
     home = old.with_name("home.zip")
     run(archive, old, "-o", home)
     text = run(build, new, "--venue", house, "--since", home, "-o", old.with_name("out")).text
-    assert "stay valid, of revision C: nothing" in text and "take down" in text
+    assert "still valid, of revision C: nothing" in text and "take down" in text
     assert "channel-chart pages 1–3" in text and "pack-labels" in text.partition("take down")[0]
 
 

@@ -177,7 +177,7 @@ def test_the_change_list_has_each_line_under_everybody_who_must_act(tmp_path):
     assert titles == {
         "Set these packs": ["channel 02  TOM"],
         "New labels and cards: old ones off, new ones on": ["02  TOM"],
-        "Tell the frequency coordinator": ["channel 02  TOM"],
+        "Inform the frequency coordinator": ["channel 02  TOM"],
     }
 
 
@@ -252,7 +252,7 @@ def test_build_since_prints_beside_the_papers_and_says_what_stays(folder):
     outcome = run(build, folder / "c.yaml", "--since", folder / "b.yaml", "--only", "pack-labels")
     made = sorted(path.name for path in (folder / "c-changes").rglob("*.pdf"))
     assert outcome.code == 0 and made == ["change-list.pdf", "pack-labels.pdf"]
-    assert "stay valid, of revision B: " in outcome.text and "1 of pack-labels" in outcome.text
+    assert "still valid, of revision B: " in outcome.text and "1 of pack-labels" in outcome.text
 
 
 def test_an_earlier_revision_that_cannot_be_read_prints_nothing(folder):

@@ -169,7 +169,7 @@ covers: {c1: {role: VERA, by: Ana}}
     )
     show = read_show(path, "fast.yaml").show
     texts = list(texts_of(make_sheets(show, plan_tonight(show, ("Mara",)), ())[0]))
-    assert "40 s: TOO SHORT, 90 s wanted" in texts
+    assert "40 s: TOO SHORT, 90 s needed" in texts
 
 
 def lay_evening(show, off, dead):
@@ -220,7 +220,7 @@ def test_what_is_set_for_tonight_is_on_the_page_with_who_acts_and_its_labels_are
     outcome = run("--set", "channels/01/capsule=tone 8", "--set", "channels/04/pack=S2", "-o", str(tmp_path))
     page = page_of(tmp_path)
     assert re.search(
-        r"channel 01 ELSPETH capsule Noor Haddad tone 5 tone 8 Tell wardrobe and the wearer 1\.1, 1\.2, 1\.3", page
+        r"channel 01 ELSPETH capsule Noor Haddad tone 5 tone 8 Inform wardrobe and the wearer 1\.1, 1\.2, 1\.3", page
     )
     assert re.search(r"channel 04 KEEPER pack Owen Pryce 04 S2 Set these packs", page)
     assert "tone 8" in labels_of(tmp_path) and "S2" in labels_of(tmp_path)

@@ -13,6 +13,8 @@ COMMANDS = {
     "convert": "write a show as YAML, as a workbook, or its channel list for other programs",
     "answer": "settle what a foreign sheet leaves open",
     "assign": "find a clean frequency for every channel that has none",
+    "request": "write the frequency request as a table for a coordinator to fill in",
+    "reply": "read the coordinator's answers from a table into a new revision, and say what they change",
     "survey": "say for each window what is free, what fits and what takes the rest",
     "serve": "open a page on this machine where a show is dropped, settled and printed",
     "watch": "print the papers again whenever the show is saved",

@@ -74,7 +74,7 @@ def command(context: click.Context, show: str, new: str, spares: str, venue: str
     freed = _free_in_venue(reading.show, venue) if venue else reading.show
     tools = context.obj or {}
     found = assign_show(freed, spares=wanted, effort=effort, stop=tools.get("stop"), progress=tools.get("progress"))
-    edits = _list_rows(reading.show, venue, found) if venue else _list_edits(found)
+    edits = _list_rows(reading.show, venue, found) if venue else _list_edits(reading.show, found)
     return _finish(Path(show), show, Path(new), venue, found, edits)
 
 
@@ -130,10 +130,21 @@ def _finish(path: Path, name: str, new: Path, venue: str, found: "Assigned", edi
     return Outcome("\n".join(lines) + "\n", aside, int(bool(found.missing) or has_errors(checked.findings)))
 
 
-def _list_edits(found: "Assigned") -> list[Edit]:
+def _list_edits(show: Show, found: "Assigned") -> list[Edit]:
+    """Spares and frequencies; a channel that gets another for one that was refused has not been asked for yet."""
+    from paperwork.coordinate.carriers import carrier_name
+
+    names = {carrier_name(show.channels[id]) for id in found.placed if id in show.channels}
+    again = [one.id for one in show.channels.values() if one.refused and carrier_name(one) in names]
     return [
         *(Edit("channels", spare.id, "spare", spare.radio or "yes") for spare in found.spares),
         *(Edit("channels", id, "mhz", format_mhz(hz)) for id, hz in found.placed.items()),
+        *(
+            Edit("channels", id, field, "")
+            for id in again
+            for field in ("asked", "granted")
+            if field in show.channels[id].where
+        ),
     ]
 
 

@@ -12,7 +12,7 @@ from paperwork.radio.bands import Range, intersect_ranges, merge_ranges
 from paperwork.radio.search.assign import DEFAULT_EFFORT, Unplaced, assign
 from paperwork.radio.search.lattice import Want
 from paperwork.text.names import natural_key
-from paperwork.text.units import format_mhz
+from paperwork.text.units import HIGHEST_HZ, format_mhz
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,7 +123,7 @@ def _make_spares(show: Show, spares: Sequence[tuple[str, int]]) -> list[Channel]
 def _want(show: Show, on_air: OnAir, channel: Channel) -> Want | Missing:
     if "mhz" in channel.where:
         return Missing(channel.id, "its frequency is written, and cannot be read")
-    if channel.refused:
+    if channel.refused and channel.asked_hz is None:
         return Missing(channel.id, "the coordinator granted nothing for it")
     ranges = ranges_of(show, channel)
     if channel.spare:
@@ -134,6 +134,8 @@ def _want(show: Show, on_air: OnAir, channel: Channel) -> Want | Missing:
         return Missing(channel.id, f"nothing states where it may go: {where}")
     weak = tuple((one.low_hz, one.high_hz) for one in on_air.air.weak)
     want = want_of(show, channel, ranges, weak)
+    if channel.refused and channel.asked_hz is not None:
+        want = _avoid(want, channel.asked_hz)
     return want if channel.granted_hz is None else _hold_to(want, channel.granted_hz)
 
 
@@ -141,6 +143,13 @@ def _hold_to(want: Want, hz: int) -> Want:
     """The want with one frequency only, the granted one, where its ranges hold that."""
     half_hz = -(-want.carrier.bandwidth_hz // 2)
     return replace(want, ranges=intersect_ranges(want.ranges, [(hz - half_hz, hz + half_hz)]), origin_hz=hz)
+
+
+def _avoid(want: Want, hz: int) -> Want:
+    """The want without any frequency whose bandwidth would touch that of the one that was refused."""
+    wide_hz = -(-want.carrier.bandwidth_hz // 2)
+    free = [(0, hz - wide_hz), (hz + wide_hz, HIGHEST_HZ)]
+    return replace(want, ranges=intersect_ranges(want.ranges, free))
 
 
 def _spare_ranges(show: Show, spare: Channel, ranges: tuple[Range, ...] | None) -> tuple[Range, ...] | None:

@@ -51,7 +51,7 @@ class Grid:
     """One sheet. `cells` holds what shows; `hidden` what is in hidden rows and columns, which is left out.
 
     `fills` are the colours of blank cells, `notes` the remarks pinned to cells, `far` is a place beyond the bounds of a
-    sheet that holds something.
+    sheet that holds something. `is_turned` is on where its rows are the columns of the file.
     """
 
     title: str
@@ -65,6 +65,7 @@ class Grid:
     hidden_rows: frozenset[int] = frozenset()
     hidden_columns: frozenset[int] = frozenset()
     far: Place | None = None
+    is_turned: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -139,7 +139,7 @@ class Ledger:
         self._taken[key] = taken or question.default
         return self._taken[key]
 
-    def decide(self, decision: Decision, question: str = "", *, others: Places = ()) -> str:
+    def decide(self, decision: Decision, question: str = "") -> str:
         """What a decision comes to: the answer to it, else its own value; a doubtful one is put as a question.
 
         An answer may name any of its choices. The key may have the sheet in front: `Mics!presenter`.
@@ -158,7 +158,7 @@ class Ledger:
         offered = tuple(Choice(value, words) for value, words in decision.choices.items() if words)
         default = decision.value if decision.doubt == "likely" else ""
         about = decision.about
-        return self.put(Question(decision.kind, about, text, offered, decision.place, others, default))
+        return self.put(Question(decision.kind, about, text, offered, decision.place, default=default))
 
     def ask_date(self, cell: GridCell, what: str) -> str:
         """What was typed where a spreadsheet program made a date of it: `1-7` or `7-1`; "" while it is not known."""

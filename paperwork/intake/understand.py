@@ -1,7 +1,7 @@
 """A foreign book to what a show file says: cells, tables, columns, rows, records; and every cell accounted for."""
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping, Sequence, Set
 from dataclasses import dataclass
 
 from paperwork.files.grid import Book
@@ -88,8 +88,10 @@ def _read_others(
     tables: Sequence[SortedTable], channels: Mapping[int, Channels], draft: ShowDraft, ledger: Ledger
 ) -> None:
     """Breakdowns, rooms and grids, in the order of the book; and what no table explains."""
+    kinds = [_find_kind(table, number in channels) for number, table in enumerate(tables)]
     for number, table in enumerate(tables):
-        kind = _decide_rows(table, number in channels, ledger)
+        same = {shown for other, (_, shown, _) in zip(tables, kinds, strict=True) if other.title == table.title}
+        kind = _decide_rows(table, kinds[number], same, ledger)
         if kind == "breakdown":
             read_breakdown(table.rows, draft, ledger)
         elif kind == "people":
@@ -102,11 +104,9 @@ def _read_others(
         ledger.lines.append(describe_table(table))
 
 
-def _decide_rows(table: SortedTable, is_list: bool, ledger: Ledger) -> str:
-    """What a row of a table is: a channel, a role of a grid, a scene with who is in it, a person, or nothing of use.
-
-    An answer may leave the table out; what else it says of the rows was heeded when the sheet was turned.
-    """
+def _find_kind(table: SortedTable, is_list: bool) -> tuple[str, str, str]:
+    """What a row of a table is: a channel, a role of a grid, a scene with who is in it, a person, or nothing of use; what
+    that is called in an answer; and why."""
     columns = table.columns
     kind, because = "nothing", "neither channels nor people nor scenes are known in it"
     if is_list:
@@ -117,14 +117,23 @@ def _decide_rows(table: SortedTable, is_list: bool, ledger: Ledger) -> str:
         kind, because = "people", "names have rooms"
     elif columns.scenes:
         kind, because = "roles", "its columns are scenes"
-    is_turned = any(cell.place.sheet and cell.place.column != cell.column for cell in table.table.heads)
-    shown = "scenes" if kind == "breakdown" or (is_turned and columns.scenes) else kind
-    choices = dict.fromkeys((shown, "scenes", "roles", "nothing"), "")
+    shown = "scenes" if kind == "breakdown" or (table.grid.is_turned and columns.scenes) else kind
+    return kind, shown, because
+
+
+def _decide_rows(table: SortedTable, found: tuple[str, str, str], same: Set[str], ledger: Ledger) -> str:
+    """What a row of a table is taken for. An answer may leave the table out; what else it says of the rows was heeded when
+    the sheet was turned, so that one to which no table of the sheet (`same`) came is refused."""
+    kind, shown, because = found
+    columns, title = table.columns, table.grid.title
+    given = ledger.find_answer("rows", title, title)
+    choices = dict.fromkeys((shown, "nothing") if given else (shown, "scenes", "roles", "nothing"), "")
     plain = [[cell for at, cell in row.cells.items() if columns.fields.get(at) != "personal"] for row in table.rows[:3]]
     samples = [cell.text for cells in plain for cell in cells[:1]]
-    made = Decision(
-        "rows", table.grid.title, table.place, f"rows of {table.title}", shown, because, choices, "sure", samples
-    )
+    made = Decision("rows", title, table.place, f"rows of {table.title}", shown, because, choices, "sure", samples)
+    if given in same and given != shown:
+        ledger.decisions.append(made)
+        return kind
     return "nothing" if ledger.decide(made) == "nothing" else kind
 
 

@@ -40,7 +40,7 @@ def format_reprint(compared: "Comparison") -> list[str]:
     return [
         _list("print again", again),
         _list(f"{collect}, of revision {was}", gone),
-        _list(f"stay valid, of revision {was}", keep),
+        _list(f"still valid, of revision {was}", keep),
     ]
 
 

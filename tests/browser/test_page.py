@@ -123,7 +123,7 @@ def test_answers_about_a_sheet_of_the_folder_are_kept_and_a_save_is_noticed(serv
     assert "518.200" in (served.folder / "list.csv.answers.yaml").read_text(encoding="utf-8")
     sheet.write_text(MESSY.replace("Ida Voss", "Ada Nilsen"), encoding="utf-8")
     page.evaluate("dispatchEvent(new Event('focus'))")
-    page.get_by_text("Ada Nilsen").first.wait_for()
+    page.get_by_text("Ada Nilsen").locator("visible=true").first.wait_for()
     for path in served.folder.iterdir():
         path.unlink()
 

@@ -271,6 +271,15 @@ def assign_show(seeds: Seeds, dice: Random) -> Try:
     )
 
 
+def reply_to_show(seeds: Seeds, dice: Random) -> Try:
+    """`reply` with a spoiled table of answers."""
+    table = b"Row,Asked,Granted\r\n01,486.200,486.200\r\n02,487.075,no\r\n"
+    spoiled = spoil_bytes(table, dice)
+    show = b"channels: {01: {by: Ann, mhz: 486.2}, 02: {by: Bo, mhz: 487.075}}\n"
+    name = dice.choice(("a.csv", "a.xlsx"))
+    return Try({"show.yaml": show, name: spoiled}, ("reply", "in/show.yaml", f"in/{name}", "-o", "out/new.yaml"))
+
+
 def survey_show(seeds: Seeds, dice: Random) -> Try:
     """`survey` of a small show."""
     return Try(
@@ -322,6 +331,7 @@ WAYS: tuple[tuple[Callable[[Seeds, Random], Try], int], ...] = (
     (tonight_rows, 3),
     (audit_photo, 3),
     (assign_show, 3),
+    (reply_to_show, 1),
     (survey_show, 1),
     (archive_show, 3),
     (ask_page, 9),

@@ -252,7 +252,7 @@ def test_a_show_of_the_folder_is_read_again_when_it_was_saved_again(app, tmp_pat
     (tmp_path / "show.yaml").write_bytes(SHOW.replace(b"486.200}\n  2", b"489.400}\n  2"))
     assert b'"saved":true' in ask(app, f"{at}progress").body
     page = ask(app, at).body.decode()
-    assert "show.yaml was saved again" in page and "Nothing found" in page and "Make them again" not in page
+    assert "show.yaml was saved again" in page and "No problems found" in page and "Make them again" not in page
     assert "show.yaml was saved again" not in ask(app, at).body.decode()
     (tmp_path / "show.yaml").unlink()
     assert ask(app, at).status == 200

@@ -255,3 +255,18 @@ channels:
     listed, counted, _ = tables_of(sheet)
     told, capsules = ([one.cells[0][0].items[0].text for one in table.groups[0].rows] for table in (listed, counted))
     assert (told, capsules) == (["01 belt", "03 belt", "H1 hand"], ["skin"])
+
+
+def test_the_frequency_list_goes_upwards_with_everybody_and_names_who_shares(tmp_path):
+    text = """
+    channels: {1: {role: A, mhz: 500.2}, 2: {role: B, mhz: 486.2, bill: early}, 3: {role: C, mhz: 486.2, bill: late}}
+    others: {E1: {kind: in-ear, mhz: 495.1}}
+    """
+    (sheet,) = make("frequency-list", reading_of(text, tmp_path).show)
+    rows = [(row[0][0], row[1][0], row[4][0]) for row in texts_in(sheet.blocks[0])]
+    assert rows == [
+        ("486.200", "2", "with 3"),
+        ("486.200", "3", "with 2"),
+        ("495.100", "E1", "–"),
+        ("500.200", "1", "–"),
+    ]

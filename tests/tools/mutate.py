@@ -35,8 +35,16 @@ EQUIVALENT = Path(__file__).with_name("equivalent_mutants.txt")
 SHOWS = ("tests/test_broken_shows.py::test_broken_show_is_guilty_of_just_what_it_marks", "tests/test_near_misses.py")
 
 NEAREST: dict[str, tuple[str, ...]] = {
-    "checks": (*SHOWS, "tests/checks"),
-    "coordinate": (*SHOWS, *(f"tests/test_{name}.py" for name in ("regions", "air", "survey", "assign", "coordinate"))),
+    "build": (*SHOWS, *(f"tests/test_{name}.py" for name in ("build", "every_fact", "fields", "facts", "regions"))),
+    "changes": (
+        "tests/changes",
+        *(f"tests/test_{name}.py" for name in ("revisions", "change_list", "pages_reprinted")),
+    ),
+    "checks": (*SHOWS, "tests/checks", "tests/test_fixes.py"),
+    "coordinate": (
+        *SHOWS,
+        *(f"tests/test_{name}.py" for name in ("regions", "air", "swept", "survey", "assign", "coordinate", "fixes")),
+    ),
     "plan": (*SHOWS, "tests/plan"),
     "text": tuple(
         f"tests/test_{name}.py" for name in ("fingerprint", "units", "names", "spellings", "vocabulary", "glyphs")

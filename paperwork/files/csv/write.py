@@ -1,7 +1,7 @@
 """The channel list as comma-separated values for other programs, with nothing in it that they would run."""
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from paperwork.files.xlsx.write import format_value
 from paperwork.raw import Map
@@ -20,6 +20,11 @@ def write_csv(records: Map, fields: Sequence[str]) -> bytes:
         values = record.items if isinstance(record, Map) else ()
         texts = {name.text: format_value(name, value) for name, value in values}
         rows.append([key.text, *(texts.get(field, "") for field in fields)])
+    return write_rows(rows)
+
+
+def write_rows(rows: Iterable[Sequence[str]]) -> bytes:
+    """Any rows of texts, in the same way."""
     lines = (",".join(map(_quote, row)) for row in rows)
     return ("\ufeff" + "".join(line + "\r\n" for line in lines)).encode("utf-8")
 

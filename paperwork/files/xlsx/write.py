@@ -49,6 +49,16 @@ def write_workbook(raw: Map, headings: Mapping[str, Sequence[str]] | None = None
     return pack_book(book)
 
 
+def write_rows(title: str, rows: list[list[str]]) -> bytes:
+    """The bytes of a workbook with one sheet of these rows, each value a text cell, the first row its headings."""
+    import openpyxl
+
+    book = openpyxl.Workbook()
+    book.remove(book.active)
+    _fill_sheet(book.create_sheet(title), rows, is_single=False)
+    return pack_book(book)
+
+
 def _check_sections(raw: Map) -> None:
     for name, records in raw.items:
         if not SHEET_TITLE.fullmatch(name.text) or fold(name.text) != name.text:

@@ -44,6 +44,7 @@ def _turn(grid: Grid) -> Grid:
         merges=tuple(sorted((left, top, right, bottom) for top, left, bottom, right in grid.merges)),
         fills={(column, row): fill for (row, column), fill in grid.fills.items()},
         notes={(column, row): note for (row, column), note in grid.notes.items()},
+        is_turned=not grid.is_turned,
     )
 
 

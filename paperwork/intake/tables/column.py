@@ -32,12 +32,14 @@ class Columns:
 
 
 class ListColumn(NamedTuple):
-    """One column of a table as it is: its heading, its values, and the fields that its heading may mean."""
+    """One column of a table as it is: its heading, its values, and the fields that its heading may mean. One that
+    `is_turned` is a row of the file."""
 
     number: int
     heading: GridCell | None
     cells: Sequence[GridCell]
     options: tuple[str, ...] = ()
+    is_turned: bool = False
 
     @property
     def texts(self) -> list[str]:
@@ -65,8 +67,7 @@ class ListColumn(NamedTuple):
     def title(self) -> str:
         """What to call it: its letter and its heading."""
         heading = f", headed {quote(self.heading.text)}," if self.heading else ", without a heading,"
-        is_turned = self.cells and self.cells[0].place.sheet and self.cells[0].place.column != self.number
-        return f"row {self.cells[0].place.line}{heading}" if is_turned else f"column {self.letter}{heading}"
+        return f"row {self.number}{heading}" if self.is_turned else f"column {self.letter}{heading}"
 
     @property
     def label(self) -> str:

@@ -46,7 +46,10 @@ _NAMES = ("performer", "role", "channel", "pack")
 def assign_columns(table: SheetTable, ledger: Ledger) -> Columns:
     """A field for every column: by an answer, by its heading, by its values, by a question. Each is a decision."""
     values = {column: [row[column] for row in table.rows.values() if column in row] for column in table.headings}
-    columns = {n: ListColumn(n, cell, values[n], _list_options(cell)) for n, cell in table.headings.items()}
+    columns = {
+        n: ListColumn(n, cell, values[n], _list_options(cell), table.grid.is_turned)
+        for n, cell in table.headings.items()
+    }
     given = {n: answer for n, column in columns.items() if (answer := _find_answer(column, table, ledger))}
     said = {n for n, answer in given.items() if answer == _SCENE}
     scenes = tuple(sorted({*_find_scenes(columns), *said} - (set(given) - said)))

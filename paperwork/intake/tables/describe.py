@@ -27,9 +27,8 @@ def leave_table(table: SortedTable, ledger: Ledger) -> None:
 
 def leave_columns(table: SortedTable, ledger: Ledger) -> None:
     """Columns that nobody understood, one finding for each, and those that an answer leaves out."""
-    rows = table.table.rows.items()
     for column, heading in table.table.headings.items():
-        cells = [row[column] for number, row in rows if column in row and row[column].row == number]
+        cells = table.table.list_own(column)
         name = table.columns.fields.get(column)
         if name == "ignore":
             ledger.enter(cells, "left")
@@ -59,7 +58,4 @@ def _list_heads(table: SheetTable) -> Sequence[GridCell]:
 
 def _name_column(table: SheetTable, column: int) -> str:
     """The letter of a column; of a table that lay on its side, the number of the row that it was."""
-    heading = table.headings[column]
-    if heading is not None and heading.place.sheet and heading.place.column != column:
-        return f"row {heading.place.line}"
-    return format_column(column)
+    return f"row {column}" if table.grid.is_turned else format_column(column)

@@ -49,6 +49,15 @@ class SheetTable:
         """The first row of the headings."""
         return min(cell.row for cell in self.heads)
 
+    @property
+    def all_cells(self) -> tuple[GridCell, ...]:
+        """Every cell of it: of its rows, its headings and where these are repeated."""
+        return (*(cell for row in self.rows.values() for cell in row.values()), *self.heads, *self.repeats)
+
+    def list_own(self, column: int) -> list[GridCell]:
+        """The cells that a column has itself, without those that a merge spreads over rows below its own."""
+        return [row[column] for number, row in self.rows.items() if column in row and row[column].row == number]
+
     def shares_columns(self, other: "SheetTable") -> bool:
         """Whether another table has a column of this one."""
         return self.columns[0] <= other.columns[1] and other.columns[0] <= self.columns[1]

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from decimal import Decimal
 
 from paperwork import limits
 from paperwork.files.grid import Grid
@@ -75,8 +76,7 @@ def _leave_personal(table: SheetTable, columns: Columns, ledger: Ledger) -> None
     """Columns of data about people are left out before anything else is made of their cells."""
     for column in (column for column, name in columns.fields.items() if name == "personal"):
         heading = table.headings[column]
-        cells = [row[column] for number, row in table.rows.items() if column in row and row[column].row == number]
-        ledger.leave_personal(quote(heading.text) if heading else "no heading", cells)
+        ledger.leave_personal(quote(heading.text) if heading else "no heading", table.list_own(column))
 
 
 def choose_versions(tables: Sequence[SortedTable], hidden: Sequence[str], ledger: Ledger) -> list[SortedTable]:
@@ -96,8 +96,7 @@ def choose_versions(tables: Sequence[SortedTable], hidden: Sequence[str], ledger
         for table in group:
             if table is not kept:
                 dropped.add(id(table))
-                cells = [cell for row in table.table.rows.values() for cell in row.values()]
-                ledger.enter([*cells, *table.table.heads, *table.table.repeats], "repeat")
+                ledger.enter(table.table.all_cells, "repeat")
     return [table for table in tables if id(table) not in dropped]
 
 
@@ -121,8 +120,7 @@ def leave_old(tables: Sequence[SortedTable], ledger: Ledger) -> list[SortedTable
             table.grid.title, table.place, LEAVE, "its name says that it is old", ledger, doubt="likely"
         )
         if answer == LEAVE:
-            cells = [cell for row in table.table.rows.values() for cell in row.values()]
-            ledger.enter([*cells, *table.table.heads, *table.table.repeats], "left")
+            ledger.enter(table.table.all_cells, "left")
         else:
             kept.append(table)
     for title, place in {table.grid.title: table.place for table in kept}.items():
@@ -165,7 +163,7 @@ def _fact(row: DataRow, name: str) -> str:
     if cell is None:
         return ""
     if name == "frequency" and (mhz := read_frequency(cell.text).mhz):
-        return f"{float(mhz.replace(',', '.')):.6f}"
+        return str(Decimal(mhz.replace(",", ".")).normalize())
     return key_of(cell.text) if name == "pack" else fold_word(cell.text)
 
 

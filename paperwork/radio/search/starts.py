@@ -12,10 +12,11 @@ from paperwork.radio.search.rulers import find_ruler, iterate_cuts, modular_sets
 # Turning a set by every residue is worth its time in short spans only.
 _TURNS = 600
 _RULER_SPAN = 700
+_KEPT = 12
 
 
-def list_starts(allowed: int, stride: int, unit: int, least_gap: int, keep: int = 12) -> list[list[int]]:
-    """Up to `keep` lists of allowed places, the fullest first.
+def list_starts(allowed: int, stride: int, unit: int, least_gap: int) -> list[list[int]]:
+    """Up to `_KEPT` lists of allowed places, the fullest first.
 
     `stride`: lattice places between neighbouring candidates. `unit`: lattice places a mark must stand for,
     so that unequal sums differ by the guard. `least_gap`: lattice places between neighbours.
@@ -33,13 +34,13 @@ def list_starts(allowed: int, stride: int, unit: int, least_gap: int, keep: int 
         if marks[-1] <= _RULER_SPAN and len(marks) == marks[-1] + 1:
             chosen = [list(find_ruler(marks[-1], -(-least_gap // unit)))]
         else:
-            chosen = _lay_over(bits_of(marks), marks[-1] + 1, keep)
+            chosen = _lay_over(bits_of(marks), marks[-1] + 1)
         found.extend((len(some), [first + mark * unit for mark in some]) for some in chosen)
     found.sort(key=lambda item: -item[0])
-    return [some for _, some in found[:keep]]
+    return [some for _, some in found[:_KEPT]]
 
 
-def _lay_over(allowed: int, span: int, keep: int) -> list[list[int]]:
+def _lay_over(allowed: int, span: int) -> list[list[int]]:
     size = isqrt(min(span, allowed.bit_count() * 2)) + 2
     found: list[tuple[int, int]] = []
     for residues, modulus in modular_sets(max(2, size - 3), size + 6):
@@ -50,5 +51,5 @@ def _lay_over(allowed: int, span: int, keep: int) -> list[list[int]]:
                 marks = bits >> turn & whole & allowed
                 found.append((marks.bit_count(), marks))
             if len(found) > 5000:
-                found = sorted(found, reverse=True)[:keep]
-    return [positions_of(marks) for _, marks in sorted(found, reverse=True)[:keep]]
+                found = sorted(found, reverse=True)[:_KEPT]
+    return [positions_of(marks) for _, marks in sorted(found, reverse=True)[:_KEPT]]

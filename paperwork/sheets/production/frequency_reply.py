@@ -1,5 +1,6 @@
 """The coordinator's reply: asked, granted and programmed side by side, and what each difference asks for."""
 
+from paperwork.coordinate.reply import asked_hz
 from paperwork.document import (
     Blank,
     Cell,
@@ -19,7 +20,6 @@ from paperwork.document.styles import HAND, HAND_FREQUENCY, HAND_NUMBER, HAND_ST
 from paperwork.model import Channel, Show
 from paperwork.sheets import forms
 from paperwork.sheets.frame import frame_sheet, headed, phrase, subjects_of_channel, title_fact_of, title_of
-from paperwork.sheets.production.frequency_request import asked_hz
 from paperwork.text.units import format_khz, format_mhz
 
 NAME = "frequency-reply"

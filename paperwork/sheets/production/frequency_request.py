@@ -3,6 +3,7 @@
 from collections import Counter
 from collections.abc import Iterator
 
+from paperwork.coordinate.reply import asked_hz
 from paperwork.document import Blank, Column, RowGroup, Sheet, Table, TableRow, cell, fact, row, words
 from paperwork.document.styles import HAND, HAND_FREQUENCY, HAND_STRONG
 from paperwork.finding import Subject
@@ -37,11 +38,6 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     )
     blocks = (_letter(show), _summary(show), Table(columns, groups, row_um=ROW_UM))
     return (frame_sheet(show, NAME, "request", blocks, order="request order", cautions=("licence caution",)),)
-
-
-def asked_hz(channel: Channel) -> int | None:
-    """What a coordinator is asked for: as stated, else what is set now."""
-    return channel.hz if channel.asked_hz is None else channel.asked_hz
 
 
 def _letter(show: Show) -> Table:
@@ -90,7 +86,7 @@ def _summary(show: Show) -> Table:
             cell(fact(f"{radio.id}, {phrase(show, radio.kind)}", HAND_STRONG, of=f"{radio.id} {radio.kind}")),
             cell(fact(str(needed[radio.id]), HAND_STRONG)),
             cell(fact(str(spare[radio.id]), HAND_STRONG)),
-            forms.known_cell(_tunes(radio)),
+            forms.known_cell(list_tunes(radio)),
             forms.known_cell(_step(radio)),
             forms.known_cell(_khz(radio.bandwidth_hz)),
             forms.known_cell(radio.power),
@@ -114,7 +110,8 @@ def _khz(hz: int | None) -> str:
     return f"{format_khz(hz)} kHz" if hz else ""
 
 
-def _tunes(radio: RadioType | None) -> str:
+def list_tunes(radio: RadioType | None) -> str:
+    """The ranges that a radio type tunes to: `470–534, 606–630`."""
     return ", ".join(f"{format_edge(span.low_hz)}–{format_edge(span.high_hz)}" for span in radio.tunes) if radio else ""
 
 
@@ -138,7 +135,7 @@ def _channel_row(show: Show, channel: Channel) -> TableRow:
             *more,
             *forms.where_and_when(show, channel, HAND),
         ),
-        forms.known_cell(_tunes(radio)),
+        forms.known_cell(list_tunes(radio)),
         forms.known_cell(_khz(radio.bandwidth_hz if radio else None)),
         forms.known_cell(forms.power_of(show, channel)),
         cell(fact(format_mhz(hz), HAND_FREQUENCY) if hz is not None else Blank(style=HAND_FREQUENCY)),

@@ -38,10 +38,10 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         show,
         Column("clock head box", share=4),
         Column("clock head clock", share=3),
-        Column("clock head rate", 27_000),
-        Column("clock head address", 50_000),
-        forms.tick_column("clock head locked"),
-        forms.tick_column("clock head answers"),
+        Column("clock head rate", 25_000),
+        Column("clock head address", 49_000),
+        Column("clock head locked", 18_000),
+        Column("clock head answers", 18_000),
     )
     groups = tuple(_group_of(show, domain) for domain in domains)
     steps = tuple(phrase(show, f"clock step {number}") for number in (1, 2, 3))

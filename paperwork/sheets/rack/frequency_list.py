@@ -1,0 +1,60 @@
+"""The frequency list: every carrier in the order of its frequency, ours and everybody else's. Read in the hand."""
+
+from collections import defaultdict
+from collections.abc import Mapping
+
+from paperwork.document import Column, Item, Line, RowGroup, Sheet, Table, TableRow, cell, fact, row, words
+from paperwork.document.styles import HAND, HAND_FREQUENCY, HAND_STRONG
+from paperwork.finding import Subject
+from paperwork.model import Channel, Other, Show
+from paperwork.sheets import forms
+from paperwork.sheets.frame import frame_sheet, headed, phrase, subjects_of_channel, title_fact_of, title_of
+from paperwork.text.units import format_khz, format_mhz
+
+NAME = "frequency-list"
+
+
+def make_sheets(show: Show) -> tuple[Sheet, ...]:
+    """One sheet. Needs two carriers with a frequency. Whoever shares a frequency is named in each of its rows."""
+    users: dict[int, list[Channel | Other]] = defaultdict(list)
+    for one in (*show.channels.values(), *show.others.values()):
+        if one.hz is not None:
+            users[one.hz].append(one)
+    if sum(map(len, users.values())) < 2:
+        return ()
+    columns = headed(
+        show,
+        Column("head frequency", 34_000, align="point"),
+        Column("list head who", 28_000),
+        Column("head role only", share=5),
+        Column("request head width", forms.SHORT_UM),
+        Column("list head shared", share=4),
+    )
+    rows = tuple(_row_of(show, one, hz, users) for hz in sorted(users) for one in users[hz])
+    body = Table(columns, (RowGroup(rows),), row_um=6_200)
+    return (frame_sheet(show, NAME, NAME, (body,), order="frequency list order", cautions=("licence caution",)),)
+
+
+def _row_of(show: Show, one: Channel | Other, hz: int, users: Mapping[int, list[Channel | Other]]) -> TableRow:
+    others = [other.id for other in users[hz] if other is not one]
+    shared = fact(phrase(show, "list shared", ids=", ".join(others)), HAND_STRONG, of=" ".join(others))
+    number: Item
+    who: Line
+    if isinstance(one, Channel):
+        number, who = fact(one.id, HAND_STRONG), fact(title_of(show, one), HAND_STRONG, of=title_fact_of(one))
+        radio = show.radio_of(one)
+        width, subjects = radio.bandwidth_hz if radio else None, subjects_of_channel(show, one)
+    else:
+        kind = phrase(show, f"other {one.kind}") if one.kind else ""
+        number, who = fact(one.id, HAND_STRONG), fact(kind, HAND, of=one.kind)
+        width, subjects = one.bandwidth_hz, (Subject("others", one.id),)
+    return row(
+        cell(fact(format_mhz(hz), HAND_FREQUENCY)),
+        cell(number),
+        cell(who, *forms.where_and_when(show, one, HAND)),
+        cell(fact(f"{format_khz(width)} kHz", HAND)) if width else cell(words("–", HAND)),
+        cell(shared) if others else cell(words("–", HAND)),
+        mark=phrase(show, "list mark") if others else "",
+        subjects=subjects,
+        where=one.where.record,
+    )
