@@ -8,6 +8,7 @@ of which more than half is. Blank is what no ink reaches, in either half of a pa
 
 import ctypes
 import sys
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 
@@ -26,9 +27,11 @@ CAPITALS = {
     "FiraSansCondensed-Regular": 0.688,
     "FiraSansCondensed-SemiBold": 0.692,
     "FiraSansCondensed-Bold": 0.693,
-    "IBMPlexSansCond": 0.698,
+    "IBMPlexSansCond-Medium": 0.698,
+    "IBMPlexSansCond-SemiBold": 0.698,
+    "IBMPlexSansCond-Bold": 0.698,
 }
-"""The height of a capital in the em: OS/2 sCapHeight of the faces. Signs of other scripts have no capitals and are not counted."""
+"""A capital's height in the em: OS/2 sCapHeight of the faces. Signs of other scripts have no capitals: not counted."""
 
 UM_PER_POINT = 25_400 / 72
 MARGINS_MM = (11, 10, 13, 12)
@@ -42,8 +45,8 @@ LEAST_MM = 12
 class Measured:
     """What was found on one page or many."""
 
-    caps: set[int] = field(default_factory=set)
-    """In hundredths of a millimetre."""
+    caps: Counter[int] = field(default_factory=Counter)
+    """In hundredths of a millimetre: how many texts."""
     strokes: set[int] = field(default_factory=set)
     """In micrometres."""
     blank: list[float] = field(default_factory=list)
@@ -64,7 +67,10 @@ def measure_pdf(pdf: bytes) -> Measured:
     document = pypdfium2.PdfDocument(pdf)
     for page in document:
         for kind, um in _list_ink(page):
-            (found.caps if kind == "cap" else found.strokes).add(um)
+            if kind == "cap":
+                found.caps[um] += 1
+            else:
+                found.strokes.add(um)
         found.blank.append(_blank_share(page))
     return found
 
@@ -79,8 +85,7 @@ def _list_ink(page: pypdfium2.PdfPage) -> Iterator[tuple[str, int]]:
         if kind == pdfium.FPDF_PAGEOBJ_TEXT:
             size = ctypes.c_float()
             pdfium.FPDFTextObj_GetFontSize(one, size)
-            name = _font_name(one).replace(" ", "")
-            capital = next((cap for key, cap in CAPITALS.items() if key.replace("-Regular", "") in name), 0)
+            capital = CAPITALS.get(_font_name(one).rpartition("+")[2], 0)
             if capital:
                 yield "cap", round(size.value * scale * capital / 10)
         elif kind == pdfium.FPDF_PAGEOBJ_PATH:
