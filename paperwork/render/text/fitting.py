@@ -1,4 +1,4 @@
-"""How a text comes into its width: shrunk to its floor, then broken, then visibly abbreviated.
+"""How a text comes into its width: shrunk along the scale to its floor, then broken, then visibly abbreviated.
 
 Numbers do not break: one that does not fit at its floor is a fault that is reported, never a smaller number.
 """
@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Literal, TypeAlias
 
-from paperwork.document.styles import Style
+from paperwork.document.styles import Style, step_under
 from paperwork.render.text.breaking import split_clusters, split_within, split_words
 from paperwork.render.text.faces import FACES, em_um, face_for
 from paperwork.render.text.measuring import Metrics, drop_um, ink_in, rise_um
@@ -73,7 +73,7 @@ def _fit(text: str, style: Style, width_um: int, metrics: Metrics) -> Fitted:
         if len(broken) <= style.lines and _widest(broken, face, style.wanted_um, metrics) <= width_um:
             return Fitted(broken, face, style.wanted_um, style.floor_um)
     if tallest >= style.floor_um and not style.paragraph:
-        return Fitted((text,), face, tallest, style.floor_um)
+        return Fitted((text,), face, max(style.floor_um, step_under(tallest)), style.floor_um)
     if not style.breaks:
         return Fitted((text,), face, style.floor_um, style.floor_um, "too wide")
     return _fit_at_floor(text, style, face, width_um, metrics)
