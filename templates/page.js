@@ -3,7 +3,7 @@
   const base = document.documentElement.dataset.base, here = document.documentElement.dataset.here;
   const GONE = "The page's own program is not running any more. Start it again with: paperwork serve";
   const by = (id) => document.getElementById(id);
-  const alive = new EventSource(`${base}alive`);
+  const BEAT_MS = 5000, tab = crypto.randomUUID();
 
   const say = (text) => { by("said").hidden = false; by("said").textContent = text; by("said").scrollIntoView({ block: "nearest" }); };
   const ask = async () => {
@@ -111,6 +111,10 @@
   };
   addEventListener("focus", look);
   document.addEventListener("visibilitychange", look);
-  alive.addEventListener("error", () => setTimeout(() => { if (alive.readyState !== EventSource.OPEN) say(GONE); }, 3000));
+  const beat = () => fetch(`${base}alive`, { method: "POST", body: new URLSearchParams({ tab }) }).catch(() => say(GONE));
+  beat();
+  setInterval(beat, BEAT_MS);
+  addEventListener("pagehide", () => navigator.sendBeacon(`${base}alive`, new URLSearchParams({ tab, gone: "yes" })));
+  document.querySelector("form[action$='/stop']")?.addEventListener("formdata", (event) => event.formData.set("tab", tab));
   addEventListener("pageshow", (event) => { if (event.persisted) location.reload(); });
 })();

@@ -21,10 +21,10 @@ from paperwork.pipeline import Papers
 from paperwork.serve.bundles import pack_papers, read_files
 from paperwork.serve.guard import read_form
 from paperwork.serve.labels import choose_labels
-from paperwork.serve.pages import render_closed, render_show, render_start, render_way
+from paperwork.serve.pages import render_closed, render_closing, render_show, render_start, render_way
 from paperwork.serve.shelf import Shelf
 from paperwork.serve.shows import Opened
-from paperwork.serve.tabs import Beat, Tabs
+from paperwork.serve.tabs import Tabs
 
 T = TypeVar("T")
 
@@ -106,6 +106,7 @@ class _Page:
 
     async def answers_file(self, request: Request) -> Response:
         opened = self._find(request)
+        opened.unsaved = False
         return _download(opened.answers_file, name_answers(opened.name), "application/yaml")
 
     async def venue(self, request: Request) -> Response:
@@ -153,7 +154,7 @@ class _Page:
             )
         name = dict(await read_form(request)).get("name", "")
         try:
-            data = (await self._work(self.shelf.open, name)).data
+            data = await self._work(self.shelf.load, name)
             wrong = await self._work(opened.compare, name, data)
         except Refused as refused:
             wrong = refused.finding.text
@@ -193,11 +194,22 @@ class _Page:
         name = folder_beside(Path(opened.name), "papers", opened.venue).name
         return _download(data, f"{name}.zip", "application/zip")
 
+    async def alive(self, request: Request) -> Response:
+        """A tab says that it is there, or that it goes."""
+        fields = dict(await read_form(request))
+        (self.tabs.leave if "gone" in fields else self.tabs.note)(fields.get("tab", "")[:64])
+        return Response(status_code=204)
+
     async def enter(self, request: Request) -> Response:
         """Leads to the start by a step of our own: a strict cookie is not sent on a way that began at another site."""
         return HTMLResponse(render_way(self.base))
 
     async def stop(self, request: Request) -> Response:
+        """Ends the server; asks first where other tabs or answers that are in no file would be lost."""
+        fields = dict(await read_form(request))
+        others, unsaved = self.tabs.count_others(fields.get("tab", "")), self.shelf.unsaved
+        if (others or unsaved) and "sure" not in fields:
+            return HTMLResponse(render_closing(self.base, others, unsaved))
         self.tabs.stopped.set()
         return HTMLResponse(render_closed())
 
@@ -224,7 +236,7 @@ def make_app(shelf: Shelf, token: str, tabs: Tabs) -> Starlette:
         Route("/enter/{ticket}", page.enter),
         Route("/open", page.open, methods=["POST"]),
         Route("/drop", page.drop, methods=["POST"]),
-        Route("/alive", Beat(tabs)),
+        Route("/alive", page.alive, methods=["POST"]),
         Route("/stop", page.stop, methods=["POST"]),
         Mount("/shows/{id}", routes=one),
     ]

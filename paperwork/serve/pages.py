@@ -49,6 +49,12 @@ def render_closed() -> str:
     return render_template("closed.html.j2", policy=render_policy(style="look.css"))
 
 
+def render_closing(base: str, others: int, unsaved: Sequence[Opened]) -> str:
+    """The question before the end: how many other tabs there are, and the shows whose answers are in no file."""
+    policy = render_policy(style="look.css", script="page.js", **POLICY)
+    return render_template("closing.html.j2", policy=policy, base=base, said=(), others=others, unsaved=unsaved)
+
+
 def render_way(address: str) -> str:
     """A page that leads on to an address at once."""
     return render_template("way.html.j2", policy=render_policy(style="look.css"), address=address)

@@ -38,6 +38,16 @@ class Shelf:
         """The show of an id, None if it was never open or was closed for newer ones."""
         return self._shows.get(id)
 
+    @property
+    def unsaved(self) -> tuple[Opened, ...]:
+        """The open shows whose answers are in no file."""
+        return tuple(opened for opened in self._shows.values() if opened.unsaved)
+
+    @property
+    def opened(self) -> tuple[Opened, ...]:
+        """The open shows, the latest first."""
+        return tuple(reversed(self._shows.values()))
+
     def list_files(self) -> Listed:
         """The shows and lists that lie in the folder."""
         try:
@@ -50,10 +60,19 @@ class Shelf:
         return Listed(tuple(named[: limits.FOLDER_NAMES]), max(0, len(named) - limits.FOLDER_NAMES))
 
     def open(self, name: str) -> Opened:
-        """Opens a file of the folder. Raises Refused."""
+        """Opens a file of the folder, or finds it open already. Raises Refused."""
+        data = self.load(name)
+        for opened in self._shows.values():
+            if opened.folder and opened.name == name:
+                opened.refresh()
+                return opened
+        return self._add(name, {name: data}, self.folder)
+
+    def load(self, name: str) -> bytes:
+        """The bytes of a file of the folder. Raises Refused."""
         if name not in self.list_files().names:
             raise Refused(find("file-missing", Place(name), name=name, nearest=""))
-        return self._add(name, {name: load_file(self.folder / name, name)}, self.folder)
+        return load_file(self.folder / name, name)
 
     def drop(self, files: Mapping[str, bytes]) -> Opened:
         """Opens what was dropped: the first file that can be a show, or what an archive or a show book was made from; the
@@ -78,7 +97,8 @@ class Shelf:
         opened.read()
         self._shows[opened.id] = opened
         while len(self._shows) > limits.OPEN_SHOWS:
-            del self._shows[next(iter(self._shows))]
+            oldest = next((one for one in self._shows.values() if not one.unsaved), None)
+            del self._shows[oldest.id if oldest and oldest is not opened else next(iter(self._shows))]
         return opened
 
 

@@ -36,7 +36,7 @@ Key = tuple[str, str]
 class Opened:
     """One show on the page. `folder` is where it lies, None if it was dropped from somewhere else.
 
-    `dropped` holds files by their names, the show's own among them; what is not there is read from the folder.
+    `unsaved`: answers are in no file but this program's memory. `dropped` holds files by their names, the show's own among them; what is not there is read from the folder.
     """
 
     id: str
@@ -58,6 +58,7 @@ class Opened:
     since: Papers | None = None
     progress: tuple[str, int] = ("", 0)
     kept: str = ""
+    unsaved: bool = False
     press: "Press | None" = None
 
     @property
@@ -166,6 +167,7 @@ class Opened:
             (write_over if os.path.exists(path) else write_new)(path, data)
         else:
             self.dropped[name] = data
+            self.unsaved = True
         self.answers = answers
         self.read()
 

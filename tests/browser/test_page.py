@@ -129,14 +129,36 @@ def test_answers_about_a_sheet_of_the_folder_are_kept_and_a_save_is_noticed(serv
         path.unlink()
 
 
-def test_closing_the_last_page_ends_the_server(browser, served_alone):
+def test_a_page_keeps_the_server_and_its_last_tab_ends_it_after_the_grace(browser, served_alone):
     context = browser.new_context()
     page = context.new_page()
     served_alone.open(page)
-    served_alone.open(page)
-    assert served_alone.process.poll() is None
+    for _ in range(3):
+        page.wait_for_event("request", lambda request: request.url.endswith("/alive"))
+    assert served_alone.process.poll() is None, "more than the grace has passed"
+    page.goto("about:blank")
+    page.go_back()
+    page.get_by_text("Drop a show here").wait_for()
     context.close()
-    assert served_alone.process.wait(20) == 0
+    assert served_alone.process.wait(30) == 0
+
+
+def test_eight_tabs_at_once_all_load_and_work(browser, served_alone):
+    context = browser.new_context()
+    tabs = [context.new_page() for _ in range(8)]
+    for page in tabs:
+        drop(page, served_alone, "list.csv", MESSY)
+    tabs[0].locator("input[type=radio]").nth(1).check()
+    tabs[0].get_by_role("button", name="Take these answers").click()
+    tabs[0].get_by_text("These answers are in no file yet").wait_for()
+    tabs[7].get_by_role("link", name="Another show").click()
+    tabs[7].get_by_role("button", name="Close the page").click()
+    tabs[7].get_by_role("heading", name="Close the page?").wait_for()
+    assert tabs[7].get_by_text("other tabs show this page").count() == 1
+    assert_accessible(tabs[7])
+    tabs[7].get_by_role("link", name="Keep it open").click()
+    tabs[7].get_by_text("Drop a show here").wait_for()
+    context.close()
 
 
 def test_another_origin_gets_nothing_from_a_running_page(served, browser, printed):

@@ -19,7 +19,7 @@ from paperwork.reading import read_show
 from paperwork.serve.app import make_app
 from paperwork.serve.guard import Guard
 from paperwork.serve.shelf import Shelf
-from paperwork.serve.tabs import Tabs
+from paperwork.serve.tabs import BEATS_AWAY, Tabs
 from tests.serve.asgi import KEYS, PORT, ask
 from tests.shows_text import EXAMPLES
 
@@ -282,6 +282,58 @@ def test_a_show_is_compared_with_a_show_book_and_opened_from_one(app):
     assert b"show.yaml" in ask(app, drop(app, book_pdf=book)).body
     answer = ask(app, f"{BASE}drop", method="POST", body=b"%PDF-1.4 nothing", headers={"x-files": "letter.pdf 16"})
     assert answer.status == 400 and b"letter.pdf" in answer.body
+
+
+def test_closing_asks_while_another_tab_is_open_and_while_answers_are_in_no_file(app):
+    def say(tab, *more):
+        assert post(app, f"{BASE}alive", ("tab", tab), *more).status == 204
+
+    def close(*fields):
+        return post(app, f"{BASE}stop", ("tab", "one"), *fields).body.decode()
+
+    say("one")
+    say("two")
+    assert "1 other tab shows this page" in close() and "Closed" not in close()
+    say("two", ("gone", "yes"))
+    at = drop(app, list_csv=MESSY)
+    page = ask(app, at).body.decode()
+    key, choice = re.findall(r'name="k1" value="([^"]+)"', page)[0], re.findall(r'name="a1" value="([^"]+)"', page)[1]
+    assert "in no file yet" not in page
+    post(app, f"{at}answers", ("k1", key), ("a1", choice))
+    assert "These answers are in no file yet" in ask(app, at).body.decode()
+    assert "list.csv" in close() and f"{at}answers.yaml" in close()
+    ask(app, f"{at}answers.yaml")
+    assert "in no file yet" not in ask(app, at).body.decode()
+    assert "<h1>Closed</h1>" in close()
+
+
+def test_closing_all_the_same_closes(app):
+    post(app, f"{BASE}alive", ("tab", "two"))
+    assert "<h1>Closed</h1>" in post(app, f"{BASE}stop", ("tab", "one"), ("sure", "yes")).body.decode()
+
+
+def test_a_show_whose_answers_are_in_no_file_outlives_newer_ones(app):
+    at = drop(app, list_csv=MESSY)
+    page = ask(app, at).body.decode()
+    key, choice = re.findall(r'name="k1" value="([^"]+)"', page)[0], re.findall(r'name="a1" value="([^"]+)"', page)[1]
+    post(app, f"{at}answers", ("k1", key), ("a1", choice))
+    second = drop(app, show_yaml=SHOW)
+    for _ in range(limits.OPEN_SHOWS - 1):
+        drop(app, show_yaml=SHOW)
+    assert ask(app, at).status == 200 and ask(app, second).status == 404
+
+
+def test_a_tab_that_says_nothing_for_long_counts_no_more():
+    async def make():
+        return Tabs()
+
+    tabs = anyio.run(make)
+    tabs.note("asleep")
+    for _ in range(BEATS_AWAY):
+        tabs.beat()
+    assert tabs.count_others("one") == 1
+    tabs.beat()
+    assert tabs.count_others("one") == 0
 
 
 HOSTILE = "<img src=x onerror=alert(1)>&'{{7*7}}"
