@@ -97,12 +97,29 @@
     const box = event.target.closest("label")?.querySelector("input");
     if (!box || event.pointerType !== "mouse" || !(event.buttons & 1)) return;
     if (event.type === "pointerdown") peeling = { box, on: !box.checked };
-    else if (peeling) { peeling.box.checked = box.checked = peeling.on; peeling.moved = true; touched = true; }
+    else if (peeling) { peeling.box.checked = box.checked = peeling.on; peeling.moved = true; touched = true; keep(); }
   };
   peel?.addEventListener("pointerdown", stroke);
   peel?.addEventListener("pointerover", stroke);
   peel?.addEventListener("dragstart", (event) => event.preventDefault());
   peel?.addEventListener("click", (event) => { if (peeling?.moved && event.detail) event.preventDefault(); peeling = null; });
+
+  const labels = by("label-form");
+  const papers = labels ? [...labels.querySelectorAll("a")].map((link) => link.pathname.split("/papers/")[1]) : [];
+  const close = () => {
+    by("unlaid").hidden = false;
+    for (const link of document.querySelectorAll("a[href]")) {
+      if (!papers.some((path) => link.pathname.endsWith(`/${path}`))) continue;
+      link.removeAttribute("href");
+      link.setAttribute("aria-disabled", "true");
+    }
+  };
+  if (labels && "unlaid" in labels.dataset) close();
+  const keep = () => {
+    close();
+    fetch(labels.dataset.keep, { method: "POST", body: new URLSearchParams(new FormData(labels)), keepalive: true }).catch(() => say(GONE));
+  };
+  labels?.addEventListener("change", keep);
 
   const look = async () => {
     const { saved } = document.hidden ? {} : await ask();

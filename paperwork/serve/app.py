@@ -121,13 +121,24 @@ class _Page:
         if any(name == "stock" for name, _ in fields):
             choose_labels(opened, fields, self.shelf.printers)
         await self._work(opened.print)
-        return self._show(opened, "#labels" if fields else "#papers")
+        return self._show(opened, "#labels" if ("to", "labels") in fields else "#papers")
+
+    async def labels(self, request: Request) -> Response:
+        """Keeps what is clicked at once, so that nothing that loads the page anew drops it."""
+        choose_labels(self._find(request), await read_form(request), self.shelf.printers)
+        return Response(status_code=204)
+
+    async def _lay(self, opened: Opened) -> None:
+        """Lays labels out again that are to be handed out and do not match what was chosen since."""
+        if opened.papers is not None and not opened.is_laid("papers"):
+            await self._work(opened.print)
 
     async def keep(self, request: Request) -> Response:
         opened = self._find(request)
         if opened.folder is None or opened.papers is None:
             raise HTTPException(409, "these papers have no folder to go to")
         folder = folder_beside(opened.folder / opened.name, "papers", opened.venue)
+        await self._lay(opened)
         title = opened.reading.show.production.title if opened.reading.show else ""
         try:
             await self._work(partial(publish, title=title, venue=opened.venue), folder, opened.papers.files)
@@ -178,6 +189,10 @@ class _Page:
         path = request.path_params["path"]
         if papers is None or path not in papers.files:
             raise HTTPException(404, "there is no such paper; make the papers again")
+        if any(one.tags and one.path == path for one in papers.printed) and not opened.is_laid(
+            request.path_params["set"]
+        ):
+            raise HTTPException(409, "other cells or another stock were chosen since: lay the labels out again")
         media = MEDIA.get(path.rpartition(".")[2], "application/octet-stream")
         headers = (
             {"content-security-policy": "default-src 'none'; style-src 'unsafe-inline'"}
@@ -190,6 +205,7 @@ class _Page:
         opened = self._find(request)
         if opened.papers is None:
             raise HTTPException(404, "make the papers first")
+        await self._lay(opened)
         data = await self._work(pack_papers, opened.papers)
         name = folder_beside(Path(opened.name), "papers", opened.venue).name
         return _download(data, f"{name}.zip", "application/zip")
@@ -223,6 +239,7 @@ def make_app(shelf: Shelf, token: str, tabs: Tabs) -> Starlette:
         Route("/answers.yaml", page.answers_file),
         Route("/venue", page.venue, methods=["POST"]),
         Route("/print", page.print, methods=["POST"]),
+        Route("/labels", page.labels, methods=["POST"]),
         Route("/keep", page.keep, methods=["POST"]),
         Route("/tonight", page.tonight, methods=["POST"]),
         Route("/compare", page.compare, methods=["POST"]),

@@ -190,3 +190,23 @@ def test_a_browser_gets_in_by_the_file_that_it_is_handed_and_by_nothing_else(ser
         assert stranger.goto(address).status == 403
     context.close()
     other.close()
+
+
+def test_clicked_cells_close_the_old_labels_and_are_kept_by_every_button(served, page):
+    drop(page, served, "gala.yaml", GALA.replace("486.200", "487.000", 1))
+    page.get_by_role("button", name="Make the papers").click()
+    page.get_by_role("button", name="Lay the labels out").wait_for()
+    links = page.locator("a[href$='pack-labels.pdf']")
+    assert links.count() >= 2
+    with page.expect_response(lambda answer: answer.url.endswith("/labels")):
+        page.locator(".peel label").nth(2).click()
+    assert page.locator("a[href*='pack-labels.pdf']").count() == 0
+    assert page.get_by_text("do not match this").is_visible()
+    assert_accessible(page)
+    page.reload()
+    assert page.locator(".peel input").nth(2).is_checked() and links.count() == 0
+    page.locator(".peel label").nth(4).click()
+    page.get_by_role("button", name="Make them again").click()
+    page.wait_for_url("**#papers")
+    assert [page.locator(".peel input").nth(cell).is_checked() for cell in (2, 3, 4)] == [True, False, True]
+    assert links.count() >= 2

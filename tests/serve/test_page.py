@@ -206,6 +206,25 @@ def test_labels_start_where_the_sheet_is_not_peeled(app):
     assert re.findall(r'name="peeled" value="(\d+)" checked', page) == ["1", "3"]
 
 
+def test_labels_that_do_not_match_what_was_clicked_since_are_not_handed_out(app):
+    at, stock = drop(app, show_yaml=SHOW.replace(b"Bo, mhz: 486.200", b"Bo, mhz: 487.400")), "a4-21-63.5x38.1"
+    chosen = (("stock", stock), ("shown", stock), ("printer", "dpi 300"))
+    post(app, f"{at}print", *chosen, ("to", "labels"))
+    post(app, f"{at}tonight", ("off", "Ann"))
+    pdf = f"{at}papers/wardrobe/pack-labels.pdf"
+    old = ask(app, pdf).body
+    assert post(app, f"{at}labels", *chosen, ("peeled", "2")).status == 204
+    answer = ask(app, pdf)
+    assert answer.status == 409 and b"lay the labels out again" in answer.body
+    assert ask(app, f"{at}papers/rack/channel-chart.pdf").status == 200, "other papers are not about labels"
+    page = ask(app, at).body.decode()
+    assert "data-unlaid" in page and re.findall(r'value="(\d+)" checked', page) == ["2"]
+    with zipfile.ZipFile(io.BytesIO(ask(app, f"{at}papers.zip").body)) as archive:
+        saved = archive.read("wardrobe/pack-labels.pdf")
+    assert saved != old and ask(app, pdf).body == saved, "what is saved is laid out first"
+    assert "data-unlaid" not in ask(app, at).body.decode()
+
+
 def test_labels_are_set_right_for_a_printer_with_a_name(app, tmp_path):
     clean = SHOW.replace(b"Bo, mhz: 486.200", b"Bo, mhz: 487.400")
     at, stock = drop(app, show_yaml=clean), "a4-24-70x37-butt"
