@@ -22,7 +22,7 @@
   const work = (text) => {
     by("work").hidden = false;
     by("doing").textContent = text;
-    asking = text === "Printing" ? setInterval(tell, 250) : 0;
+    asking = text === "Making" ? setInterval(tell, 250) : 0;
     setTimeout(() => { for (const button of document.querySelectorAll("button")) button.disabled = true; });
   };
   const rest = () => {

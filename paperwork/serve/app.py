@@ -11,7 +11,7 @@ from anyio import to_thread
 from starlette.applications import Starlette
 from starlette.exceptions import HTTPException
 from starlette.requests import Request
-from starlette.responses import HTMLResponse, JSONResponse, RedirectResponse, Response
+from starlette.responses import HTMLResponse, JSONResponse, PlainTextResponse, RedirectResponse, Response
 from starlette.routing import Mount, Route
 
 from paperwork.files.refusal import Refused
@@ -46,7 +46,7 @@ class _Page:
     def _find(self, request: Request) -> Opened:
         opened = self.shelf.get(request.path_params["id"])
         if opened is None:
-            raise HTTPException(404, "that show is not open any more; open it again")
+            raise HTTPException(404, "That show is not open any more; open it again.")
         return opened
 
     def _show(self, opened: Opened, part: str = "") -> Response:
@@ -54,6 +54,15 @@ class _Page:
 
     async def start(self, request: Request) -> Response:
         return HTMLResponse(await self._work(render_start, self.shelf, self.base))
+
+    async def wrong(self, request: Request, error: Exception) -> Response:
+        """An address that leads nowhere any more: the start, which says so, or a line for what is no page."""
+        if not isinstance(error, HTTPException):
+            raise error
+        if request.method != "GET" or "text/html" not in request.headers.get("accept", ""):
+            return PlainTextResponse(error.detail, error.status_code)
+        said = "There is nothing at this address." if error.detail == "Not Found" else error.detail
+        return HTMLResponse(await self._work(render_start, self.shelf, self.base, (said,)), error.status_code)
 
     async def open(self, request: Request) -> Response:
         fields = dict(await read_form(request))
@@ -188,11 +197,11 @@ class _Page:
         papers = sets.get(request.path_params["set"])
         path = request.path_params["path"]
         if papers is None or path not in papers.files:
-            raise HTTPException(404, "there is no such paper; make the papers again")
+            raise HTTPException(404, "There is no such paper; make the papers again.")
         if any(one.tags and one.path == path for one in papers.printed) and not opened.is_laid(
             request.path_params["set"]
         ):
-            raise HTTPException(409, "other cells or another stock were chosen since: lay the labels out again")
+            raise HTTPException(409, "Other cells or another stock were chosen since: lay the labels out again.")
         media = MEDIA.get(path.rpartition(".")[2], "application/octet-stream")
         headers = (
             {"content-security-policy": "default-src 'none'; style-src 'unsafe-inline'"}
@@ -257,7 +266,7 @@ def make_app(shelf: Shelf, token: str, tabs: Tabs) -> Starlette:
         Route("/stop", page.stop, methods=["POST"]),
         Mount("/shows/{id}", routes=one),
     ]
-    return Starlette(routes=[Mount(f"/{token}", routes=routes)])
+    return Starlette(routes=[Mount(f"/{token}", routes=routes)], exception_handlers={HTTPException: page.wrong})
 
 
 def _download(data: bytes, name: str, media: str) -> Response:

@@ -40,7 +40,14 @@ def render_start(shelf: Shelf, base: str, said: Sequence[str] = ()) -> str:
     policy = render_policy(style="look.css", script="page.js", **POLICY)
     files, left_off = shelf.list_files()
     return render_template(
-        "start.html.j2", policy=policy, base=base, files=files, left_off=left_off, folder=shelf.folder.name, said=said
+        "start.html.j2",
+        policy=policy,
+        base=base,
+        files=files,
+        left_off=left_off,
+        folder=shelf.folder.name,
+        said=said,
+        opened=shelf.opened,
     )
 
 

@@ -39,7 +39,7 @@ def test_every_state_of_the_page_is_accessible_wide_and_narrow_light_and_dark(se
     page.locator(".change").first.wait_for()
     assert page.locator("#differs").count() == 1 and page.locator(".peel").count() == 1
     assert_accessible(page)
-    page.get_by_role("button", name="Print only what changed").click()
+    page.get_by_role("button", name="Make only what changed").click()
     page.locator("#since h3").first.wait_for()
 
 

@@ -6,7 +6,6 @@ from paperwork.place import Place
 from paperwork.serve.excerpts import read_rows
 from tests.intake.sheets import workbook
 
-
 BOOK = workbook({"Mics": (("Mic", "Role"), ("1", "VERA")), "Plot": (("Scene", "Who"), ("2", "TOM"))})
 
 

@@ -355,6 +355,35 @@ def test_a_tab_that_says_nothing_for_long_counts_no_more():
     assert tabs.count_others("one") == 0
 
 
+def test_the_start_lists_what_is_open_and_a_file_is_opened_once(app, tmp_path):
+    (tmp_path / "show.yaml").write_bytes(SHOW)
+    assert b"Open now" not in ask(app, BASE).body
+    first, again = (post(app, f"{BASE}open", ("name", "show.yaml")).headers["location"] for _ in range(2))
+    other = drop(app, list_csv=MESSY)
+    page = ask(app, BASE).body.decode()
+    assert first == again and re.findall(r'href="(/secret/shows/[^"]+)"', page) == [other, first]
+    post(app, f"{first}compare", ("name", "show.yaml"))
+    assert len(re.findall(r'href="/secret/shows/', ask(app, BASE).body.decode())) == 2, "comparing opens nothing"
+
+
+def test_a_sweep_is_not_listed_as_a_show_and_a_list_of_numbers_is(app, tmp_path):
+    (tmp_path / "sweep.csv").write_bytes((EXAMPLES / "sweep.csv").read_bytes())
+    (tmp_path / "levels.csv").write_text("".join(f"{470 + n / 40};-{90 + n % 7},5\n" for n in range(400)))
+    (tmp_path / "list.csv").write_text("".join(f"{n},{518 + n * 0.4:.1f}\n" for n in range(1, 30)))
+    (tmp_path / "gains.csv").write_text("Mic,Role,Gain\n" + "".join(f"{n},ROLE {n},-{n}\n" for n in range(1, 4)))
+    assert re.findall(r'name="name" value="([^"]+)"', ask(app, BASE).body.decode()) == ["gains.csv", "list.csv"]
+
+
+@pytest.mark.parametrize("path", ("shows/old/", "nowhere", "shows/old/papers/rack/channel-chart.pdf"))
+def test_an_old_address_leads_to_the_start_which_says_so(app, path):
+    answer = ask(app, BASE + path, headers={"accept": "text/html,*/*"})
+    page = answer.body.decode()
+    assert answer.status == 404 and "Drop a show here" in page
+    assert "not open any more" in page or "nothing at this address" in page
+    plain = ask(app, BASE + path)
+    assert plain.status == 404 and plain.headers["content-type"].startswith("text/plain")
+
+
 HOSTILE = "<img src=x onerror=alert(1)>&'{{7*7}}"
 
 
