@@ -20,8 +20,13 @@ from paperwork.serve.pages import render_way
 from paperwork.serve.shelf import Shelf
 from paperwork.serve.tabs import Tabs
 
-GRACE_S = 5
-"""How long nothing may be asked before the server ends: a page that is loaded again needs a moment. Our own choice."""
+GRACE_S = 600
+"""How long nothing may be asked before the server ends: somebody who closed the last tab comes back. Our own choice."""
+
+UNSAVED_GRACE_S = 12 * 3600
+"""The same while answers are in no file: until the next day's work. Our own choice."""
+
+BEAT_S = 0.25
 
 SECRET_BYTES = 24
 """192 random bits: not to be guessed."""
@@ -30,7 +35,7 @@ SECRET_BYTES = 24
 def serve(
     folder: Path, announce: Callable[[str, Path], None], *, port: int = 0, printers: Mapping[str, Printer] | None = None
 ) -> None:
-    """Serves the page for the shows of a folder until its last page is closed. `announce` is given an address to type,
+    """Serves the page for the shows of a folder until its last page has been closed for a while. `announce` is given an address to type,
     good once, and a private file that leads there: other users of the machine can read what is on command lines.
 
     `printers` are those that labels can be set right for, by name.
@@ -38,7 +43,10 @@ def serve(
     Raises OSError if the port is taken.
     """
     signal.signal(signal.SIGTERM, signal.default_int_handler)  # asked to end, it takes the private file along
-    anyio.run(_serve, folder, announce, port, printers or {})
+    try:
+        anyio.run(_serve, folder, announce, port, printers or {})
+    except* KeyboardInterrupt:
+        pass
 
 
 async def _serve(
@@ -65,7 +73,7 @@ async def _serve(
     )
     server = uvicorn.Server(config)
     async with anyio.create_task_group() as tasks:
-        tasks.start_soon(_watch, server, tabs)
+        tasks.start_soon(_watch, server, tabs, shelf)
         enter = f"http://127.0.0.1:{taken}/{token}/enter/"
         with _private_file(render_way(enter + opened)) as path:
             announce(enter + typed, path)
@@ -83,12 +91,13 @@ def _private_file(text: str) -> Iterator[Path]:
         yield path
 
 
-async def _watch(server: uvicorn.Server, tabs: Tabs) -> None:
+async def _watch(server: uvicorn.Server, tabs: Tabs, shelf: Shelf) -> None:
     """Ends the server once a page was asked for and nothing has been for a while, or once it was asked to stop."""
     alone_s, asked = 0.0, 0
-    while not tabs.stopped.is_set() and alone_s < GRACE_S:
-        await anyio.sleep(0.25)
+    while not tabs.stopped.is_set() and alone_s < (UNSAVED_GRACE_S if shelf.unsaved else GRACE_S):
+        await anyio.sleep(BEAT_S)
+        tabs.beat()
         is_alone = tabs.asked and not tabs.under_way and tabs.asked == asked
-        alone_s, asked = alone_s + 0.25 if is_alone else 0.0, tabs.asked
+        alone_s, asked = alone_s + BEAT_S if is_alone else 0.0, tabs.asked
     tabs.stopped.set()
     server.should_exit = True

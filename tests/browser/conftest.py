@@ -76,7 +76,7 @@ def printed_gala(tmp_path_factory) -> Path:
     return folder / "papers"
 
 
-HASTY = "from paperwork.serve import run; run.GRACE_S = 2; from paperwork.cli import main; main()"
+HASTY = "from paperwork.serve import run; run.GRACE_S = 7; from paperwork.cli import main; main()"
 """The command that waits less for its last page to come back."""
 
 
