@@ -1,7 +1,7 @@
 """The nearest clean frequency of many carriers at once, each given all the others where they are now."""
 
 from bisect import bisect_left
-from collections.abc import Callable, Collection, Iterable, Sequence
+from collections.abc import Callable, Collection, Sequence
 from dataclasses import replace
 
 from paperwork import limits
@@ -9,7 +9,6 @@ from paperwork.coordinate.carriers import OnAir, find_granted, has_grant, rank_m
 from paperwork.coordinate.wants import STEP_HZ, narrow_to_backed, ranges_of, want_of
 from paperwork.model import Show
 from paperwork.radio.bands import intersect_ranges
-from paperwork.radio.carrier import Carrier
 from paperwork.radio.search.lattice import Want
 from paperwork.radio.search.occupancy import Occupancy
 from paperwork.radio.search.problem import Problem
@@ -128,15 +127,9 @@ class _Board:
 
     def _begin(self) -> Occupancy:
         """An occupancy with all carriers but those that want a frequency."""
-        problem, asked = self._problem, {want.carrier.id for want in self._problem.wants}
-        occupancy = Occupancy(self._on_air.rules, problem.families, problem.target_count, problem.lattice)
-        self._place(occupancy, (carrier for carrier in self._on_air.carriers if carrier.id not in asked))
-        return occupancy
-
-    def _place(self, occupancy: Occupancy, carriers: Iterable[Carrier]) -> None:
-        problem = self._problem
-        for carrier in carriers:
-            occupancy.add(problem.families.index(carrier.family), problem.lattice.position(carrier.hz))
+        asked = {want.carrier.id for want in self._problem.wants}
+        others = (carrier for carrier in self._on_air.carriers if carrier.id not in asked)
+        return self._problem.place(self._problem.empty_occupancy(), others)
 
     def _list_clean(self, want: int, occupancy: Occupancy) -> list[int]:
         return [hz for hz in self._problem.list_clean_hz(want, occupancy) if hz not in self._refused]
@@ -164,10 +157,10 @@ class _Taking(_Board):
             return
         middle = len(wants) // 2
         fuller = occupancy.copy()
-        self._place(fuller, carriers[middle:])
+        self._problem.place(fuller, carriers[middle:])
         self._halve(fuller, wants[:middle])
         beside = [replace(one, hz=self._taken[one.id]) for one in carriers[:middle] if one.id in self._taken]
-        self._place(occupancy, carriers[:middle] + beside)
+        self._problem.place(occupancy, carriers[:middle] + beside)
         self._halve(occupancy, wants[middle:])
 
 
@@ -200,15 +193,15 @@ class _Search(_Board):
             return
         middle = len(wants) // 2
         fuller = now.copy()
-        self._place(fuller, carriers[middle:])
+        self._problem.place(fuller, carriers[middle:])
         later = fuller if then is now else then.copy()
         if later is not fuller:
-            self._place(later, carriers[middle:])
+            self._problem.place(later, carriers[middle:])
         self._halve(fuller, later, wants[:middle])
         moved = [replace(one, hz=self._found[one.id] or one.hz) for one in carriers[:middle]]
         then = then.copy()
-        self._place(then, moved)
-        self._place(now, carriers[:middle])
+        self._problem.place(then, moved)
+        self._problem.place(now, carriers[:middle])
         self._halve(now, then, wants[middle:])
 
 
