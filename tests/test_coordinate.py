@@ -15,6 +15,7 @@ from paperwork.coordinate.survey import count_searches, list_windows, survey_sho
 from paperwork.coordinate.swept import SWEEP_LIMIT_CDBM
 from paperwork.coordinate.wants import ranges_of, want_of
 from paperwork.radio.bands import blocks_on
+from paperwork.reading import read_show
 from paperwork.text.units import MHZ
 from tests.shows_text import raw_of
 
@@ -311,3 +312,18 @@ def test_a_granted_frequency_is_taken_whatever_its_step_and_one_that_is_not_clea
 def test_refused_is_what_was_answered_by_no_or_by_another_frequency(rows, refused):
     show = build_show(raw_of(f"channels:\n  01: {rows.replace('{', '{role: VERA, ')}\n")).show
     assert list_refused(show) == refused
+
+
+def test_whoever_was_refused_is_sent_to_ask_and_whoever_asked_for_nothing_is_not(tmp_path):
+    """A frequency of one's own choice is no use to a channel whose frequencies a coordinator grants."""
+    path = tmp_path / "show.yaml"
+    fixes = []
+    for answer in ("", ', asked: 480.200, granted: "no"'):
+        path.write_text(
+            "radios: {belt: {tunes: 470-530, step: 25 kHz, bandwidth: 200 kHz}}\nchannels:\n"
+            f"  01: {{role: A, radio: belt, mhz: 486.200{answer}}}\n  02: {{role: B, radio: belt, mhz: 486.300{answer}}}\n",
+            encoding="utf-8",
+        )
+        found = read_show(path, "show.yaml").findings
+        fixes.append(" ".join(one.fix for one in found if one.code == "neighbour-too-near"))
+    assert fixes[0] and "ask for" not in fixes[0] and "ask for" in fixes[1]
