@@ -173,6 +173,24 @@ def test_odd_frequencies_of_others_are_kept_clear_of():
     assert_clean(plan, wants, fixed, [], Rules())
 
 
+@pytest.mark.parametrize("odd_hz", [1, 500, 12_345])
+def test_one_odd_carrier_costs_no_place(odd_hz):
+    wants = wanted(30, ((590 * MHZ, 614 * MHZ),))
+    plain = [Carrier("neighbour", 600 * MHZ, 200_000, makes=False, listens=False)]
+    odd = [replace(plain[0], hz=600 * MHZ + odd_hz)]
+    plan = assign(wants, odd, [], Rules(), effort=200)
+    assert len(plan.placed) >= len(assign(wants, plain, [], Rules(), effort=200).placed)
+    assert_clean(plan, wants, odd, [], Rules())
+
+
+def test_an_odd_carrier_that_makes_products_costs_only_the_places_that_they_come_too_near():
+    wants = wanted(30, ((590 * MHZ, 614 * MHZ),))
+    odd = [Carrier("neighbour", 600_000_500, 200_000, listens=False)]
+    plan = assign(wants, odd, [], Rules(), effort=200)
+    assert len(plan.placed) >= 13
+    assert_clean(plan, wants, odd, [], Rules())
+
+
 @pytest.mark.parametrize("count", [8, 10, 12, 17, 20, 24])
 def test_a_plain_window_of_a_ruler_s_length_is_filled_as_the_ruler_fills_it(count):
     wants = channels_wanted(count, SHORTEST_LENGTHS[count - 1] + 1)
