@@ -35,12 +35,13 @@ _FIELDS = {
 
 @dataclass(slots=True)
 class User:
-    """Somebody who uses a channel: a performer, the roles that they play on it, and the scenes if they are listed."""
+    """Somebody who uses a channel: a performer, the roles that they play on it, and the scenes if they are `listed` in a cell."""
 
     by: str
     roles: list[str]
     place: Place
     scenes: str = ""
+    listed: Place | None = None
 
     def take_role(self) -> None:
         """Let somebody without a role play one of their own name."""
