@@ -17,6 +17,7 @@ from paperwork.intake.records.breakdown import is_breakdown, read_breakdown, rea
 from paperwork.intake.records.channels import Channels, read_channels
 from paperwork.intake.records.draft import ShowDraft
 from paperwork.intake.records.finish import finish
+from paperwork.intake.records.language import read_language
 from paperwork.intake.records.namesakes import settle_people
 from paperwork.intake.records.plot import read_plot
 from paperwork.intake.records.titles import read_titles
@@ -61,6 +62,7 @@ def understand(book: Book, answers: Answers | None = None) -> Understanding:
     replaced = {id(table.grid) for table in tables} - {id(table.grid) for table in kept}
     report_notes([grid for grid in grids if id(grid) not in replaced], ledger)
     read_titles(grids, tables, draft, ledger)
+    read_language(kept, draft, ledger)
     channels = _read_lists(kept, draft, ledger)
     _read_others(kept, channels, draft, ledger)
     settle_people(draft, ledger)

@@ -28,7 +28,7 @@ _FIELDS = {
         "notes",
     ),
     "others": ("kind", "mhz", "listeners"),
-    "show": ("title", "company", "venue", "revision", "revised", "contact"),
+    "show": ("title", "company", "venue", "revision", "revised", "contact", "language"),
 }
 """The order in which fields are written, whatever the order of the columns."""
 
