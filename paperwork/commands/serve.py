@@ -25,10 +25,10 @@ def command(folder: str, port: int, printers: str | None, closed: bool) -> Outco
     except ModuleNotFoundError as missing:
         return Outcome(aside=name_extra(missing, "page", "the local page"), code=2)
 
-    def show_address(address: str) -> None:
-        click.echo(f"the page is at {address}\nclosing it, or Ctrl-C here, ends it")
+    def show_address(address: str, leading: Path) -> None:
+        click.echo(f"the page opens once, for one browser, at {address}\nclosing it, or Ctrl-C here, ends it")
         if not closed:
-            click.launch(address)
+            click.launch(str(leading))
 
     try:
         serve(Path(folder).resolve(), show_address, port=port, printers=list_printers(printers))

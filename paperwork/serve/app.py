@@ -21,7 +21,7 @@ from paperwork.pipeline import Papers
 from paperwork.serve.bundles import pack_papers, read_files
 from paperwork.serve.guard import read_form
 from paperwork.serve.labels import choose_labels
-from paperwork.serve.pages import render_closed, render_show, render_start
+from paperwork.serve.pages import render_closed, render_show, render_start, render_way
 from paperwork.serve.shelf import Shelf
 from paperwork.serve.shows import Opened
 from paperwork.serve.tabs import Beat, Tabs
@@ -193,6 +193,10 @@ class _Page:
         name = folder_beside(Path(opened.name), "papers", opened.venue).name
         return _download(data, f"{name}.zip", "application/zip")
 
+    async def enter(self, request: Request) -> Response:
+        """Leads to the start by a step of our own: a strict cookie is not sent on a way that began at another site."""
+        return HTMLResponse(render_way(self.base))
+
     async def stop(self, request: Request) -> Response:
         self.tabs.stopped.set()
         return HTMLResponse(render_closed())
@@ -217,6 +221,7 @@ def make_app(shelf: Shelf, token: str, tabs: Tabs) -> Starlette:
     ]
     routes = [
         Route("/", page.start),
+        Route("/enter/{ticket}", page.enter),
         Route("/open", page.open, methods=["POST"]),
         Route("/drop", page.drop, methods=["POST"]),
         Route("/alive", Beat(tabs)),

@@ -49,6 +49,11 @@ def render_closed() -> str:
     return render_template("closed.html.j2", policy=render_policy(style="look.css"))
 
 
+def render_way(address: str) -> str:
+    """A page that leads on to an address at once."""
+    return render_template("way.html.j2", policy=render_policy(style="look.css"), address=address)
+
+
 def render_show(opened: Opened, shelf: Shelf, base: str, said: Sequence[str] = ()) -> str:
     """The page of one show."""
     reading, printed = opened.reading, opened.papers.printed if opened.papers else ()

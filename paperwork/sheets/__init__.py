@@ -15,6 +15,7 @@ from paperwork.sheets.rack import (
     clocks,
     fitting_call,
     frequency_list,
+    input_list,
     line_check,
     patch_sheet,
     programming,
@@ -48,6 +49,7 @@ def _paper(
 SHEETS: tuple[Paper, ...] = (
     _paper("rack", channel_chart, "channels", ("frequency", "slot", "output", "pack", "capsule")),
     _paper("rack", patch_sheet, "racks with outputs", ("slot", "output", "pack"), section="racks"),
+    _paper("rack", input_list, "racks with outputs", ("output", "slot"), section="racks"),
     _paper("rack", receiver_strips, "racks with channels", ("frequency", "slot", "output"), section="racks"),
     _paper(
         "rack", swap_sheets, "packs that change bodies between scenes", ("body", "capsule", "pack"), section="scenes"

@@ -5,6 +5,7 @@ import zipfile
 
 import pytest
 
+from paperwork.serve.pages import render_way
 from tests.browser.access import assert_accessible, tab_to
 from tests.browser.shows_text import GALA, MESSY
 
@@ -12,13 +13,13 @@ pytestmark = pytest.mark.browser
 
 
 def drop(page, served, name: str, text: str) -> None:
-    page.goto(served.address)
+    served.open(page)
     page.set_input_files("#files", {"name": name, "mimeType": "text/plain", "buffer": text.encode("utf-8")})
     page.wait_for_url("**/shows/**")
 
 
 def test_every_state_of_the_page_is_accessible_wide_and_narrow_light_and_dark(served, page):
-    page.goto(served.address)
+    served.open(page)
     assert_accessible(page)
     drop(page, served, "list.csv", MESSY)
     page.get_by_role("button", name="Take these answers").wait_for()
@@ -44,7 +45,7 @@ def test_every_state_of_the_page_is_accessible_wide_and_narrow_light_and_dark(se
 
 def test_the_example_is_dropped_printed_and_saved_byte_for_byte(served, page, printed):
     before = list(served.folder.iterdir())
-    page.goto(served.address)
+    served.open(page)
     page.set_input_files("#files", [printed / "show.yaml", printed / "sweep.csv"])
     page.get_by_role("button", name="Make the papers").click()
     page.get_by_role("button", name="Make them again").wait_for(timeout=90_000)
@@ -75,7 +76,7 @@ def test_the_example_is_dropped_printed_and_saved_byte_for_byte(served, page, pr
 
 
 def test_a_messy_sheet_is_settled_printed_and_planned_by_keyboard_alone(served, page):
-    page.goto(served.address)
+    served.open(page)
     with page.expect_file_chooser() as chooser:
         tab_to(page, "#files")
         page.keyboard.press("Enter")
@@ -115,7 +116,7 @@ def test_a_messy_sheet_is_settled_printed_and_planned_by_keyboard_alone(served, 
 def test_answers_about_a_sheet_of_the_folder_are_kept_and_a_save_is_noticed(served, page):
     sheet = served.folder / "list.csv"
     sheet.write_text(MESSY, encoding="utf-8")
-    page.goto(served.address)
+    served.open(page)
     page.get_by_role("button", name="list.csv").click()
     page.locator("input[type=radio]").nth(1).check()
     page.get_by_role("button", name="Take these answers").click()
@@ -131,8 +132,8 @@ def test_answers_about_a_sheet_of_the_folder_are_kept_and_a_save_is_noticed(serv
 def test_closing_the_last_page_ends_the_server(browser, served_alone):
     context = browser.new_context()
     page = context.new_page()
-    page.goto(served_alone.address)
-    page.goto(served_alone.address)
+    served_alone.open(page)
+    served_alone.open(page)
     assert served_alone.process.poll() is None
     context.close()
     assert served_alone.process.wait(20) == 0
@@ -151,3 +152,19 @@ def test_another_origin_gets_nothing_from_a_running_page(served, browser, printe
     )
     other.context.close()
     assert told[0] == "refused" and served.process.poll() is None
+
+
+def test_a_browser_gets_in_by_the_file_that_it_is_handed_and_by_nothing_else(served_alone, browser, tmp_path):
+    leading = tmp_path / "open.html"
+    leading.write_text(render_way(served_alone.typed), encoding="utf-8")
+    context, other = browser.new_context(), browser.new_context()
+    page, stranger = context.new_page(), other.new_page()
+    page.goto(leading.as_uri())
+    page.get_by_text("Drop a show here").wait_for()
+    assert page.url == served_alone.address and page.evaluate("document.cookie") == ""
+    page.reload()
+    page.get_by_text("Drop a show here").wait_for()
+    for address in (page.url, served_alone.typed):
+        assert stranger.goto(address).status == 403
+    context.close()
+    other.close()

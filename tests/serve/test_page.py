@@ -21,7 +21,7 @@ from paperwork.serve.guard import Guard
 from paperwork.serve.shelf import Shelf
 from paperwork.serve.tabs import Tabs
 from tests.intake.test_lists import LISTS
-from tests.serve.asgi import PORT, ask
+from tests.serve.asgi import KEYS, PORT, ask
 from tests.shows_text import EXAMPLES
 
 TOKEN = "secret"
@@ -38,7 +38,7 @@ def app(tmp_path):
     async def make():
         return make_app(Shelf(tmp_path, lambda: f"show{next(numbers)}", PRINTERS), TOKEN, Tabs())
 
-    return Guard(anyio.run(make), PORT, TOKEN)
+    return Guard(anyio.run(make), PORT, KEYS)
 
 
 def drop(app, **files: bytes) -> str:

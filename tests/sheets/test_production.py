@@ -270,3 +270,9 @@ def test_the_frequency_list_goes_upwards_with_everybody_and_names_who_shares(tmp
         ("495.100", "E1", "–"),
         ("500.200", "1", "–"),
     ]
+
+
+def test_the_frequency_list_has_no_column_for_what_nobody_shares(tmp_path):
+    text = "channels: {1: {role: A, mhz: 500.2}, 2: {role: B, mhz: 486.2}}"
+    (sheet,) = make("frequency-list", reading_of(text, tmp_path).show)
+    assert [len(row) for row in texts_in(sheet.blocks[0])] == [4, 4]

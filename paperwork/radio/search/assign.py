@@ -272,13 +272,14 @@ def fill(occupancy: Occupancy, problem: Problem, placing: Placing, dice: Dice, w
         best: tuple[int, int, list[list[int]]] | None = None
         for place in sample(free[chosen], width, dice):
             effect = occupancy.effect(family, place)
-            score = 0
+            lost = 0
             for i, bits in free.items():
-                for gone in effect[problem.groups[i].family]:
-                    bits &= ~gone
-                score += bits.bit_count()
-            if best is None or score > best[0]:
-                best = score, place, effect
+                gone = 0
+                for mask in effect[problem.groups[i].family]:
+                    gone |= mask
+                lost += (bits & gone).bit_count() if gone else 0
+            if best is None or lost < best[0]:
+                best = lost, place, effect
         assert best is not None
         occupancy.add(family, best[1], best[2])
         placing.append((chosen, best[1]))

@@ -4,12 +4,13 @@ A set of places is one Python integer, a bit a place. When a carrier x joins, ev
 a new carrier y and the carriers already there is solved for y. With x (and one more carrier) fixed, all
 the solutions over a whole family are one shift of the family's bit set, scaled by the coefficient that the
 family has in the equation; the guard then spreads the bits. So placing costs about 2n shifts of a few
-thousand bits instead of n^3 products.
+thousand bits instead of n^3 products. What can never be on the air together is left out of all of it: stages
+out of each other's reach cost what they would cost alone.
 """
 
 from itertools import permutations
 
-from paperwork.radio.carrier import FIFTH2, FIFTH3, THIRD2, THIRD3, Family, Rules, are_together
+from paperwork.radio.carrier import FIFTH2, FIFTH3, THIRD2, THIRD3, Family, Rules
 from paperwork.radio.products.forms import Form, Judge
 from paperwork.radio.search.lattice import Lattice
 from paperwork.radio.spacing import centres_apart_hz
@@ -28,7 +29,7 @@ class Occupancy:
     def __init__(self, rules: Rules, families: tuple[Family, ...], target_count: int, lattice: Lattice) -> None:
         self._setup = _Setup(rules, families, lattice)
         self.targets = range(target_count)
-        self.placed: list[tuple[int, int]] = []
+        self._placed: list[list[int]] = [[] for _ in families]
         self.forbidden = [[0] * len(CAUSES) for _ in self.targets]
         self.total = [0] * target_count
         self._sets = [0] * self._setup.set_count
@@ -38,7 +39,7 @@ class Occupancy:
         """An occupancy that can go on by itself."""
         twin = object.__new__(Occupancy)
         twin._setup, twin.targets = self._setup, self.targets
-        twin.placed = self.placed.copy()
+        twin._placed = [positions.copy() for positions in self._placed]
         twin.forbidden = [masks.copy() for masks in self.forbidden]
         twin.total = self.total.copy()
         twin._sets = self._sets.copy()
@@ -57,9 +58,9 @@ class Occupancy:
         for (coef, divisor), at in setup.slots[family].items():
             quotient, rest = divmod(coef * position, divisor)
             self._sets[at + rest] |= 1 << quotient + setup.lift(coef, divisor)
-        if (family, position) in self.placed:
+        if position in self._placed[family]:
             self._doubled |= {(family, position)}
-        self.placed.append((family, position))
+        self._placed[family].append(position)
 
     def effect(self, family: int, position: int) -> list[list[int]]:
         """By target and cause, the places that become forbidden when the carrier joins."""
@@ -67,16 +68,20 @@ class Occupancy:
 
     def _effect_on(self, target: int, family: int, position: int) -> list[int]:
         setup = self._setup
+        masks = [0] * len(CAUSES)
+        if not setup.can_meet(target, family):
+            return masks
         piles: dict[tuple[int, int, int], int] = {}
         for step in setup.steps_of_two(target, family):
             self._pile(piles, step, step[3] * position, None)
-        for other, at in self.placed:
-            # Two carriers on one place share a bit, which must then stay: the other one is still there.
-            without = None if (other, at) in self._doubled else at
-            for step in setup.steps_of_three(target, family, other):
-                fixed = step[3] * position + step[4] * at
-                self._pile(piles, step, fixed, without if step[1] == other else None)
-        masks = [0] * len(CAUSES)
+        for other in setup.company_of(target, family):
+            steps = setup.steps_of_three(target, family, other) if self._placed[other] else ()
+            for at in self._placed[other] if steps else ():
+                # Two carriers on one place share a bit, which must then stay: the other one is still there.
+                without = None if (other, at) in self._doubled else at
+                for step in steps:
+                    fixed = step[3] * position + step[4] * at
+                    self._pile(piles, step, fixed, without if step[1] == other else None)
         reach = setup.spacing(target, family)
         if reach >= 0:
             masks[0] = spread(1, position - reach, position + reach)
@@ -114,6 +119,8 @@ class _Setup:
         self._lattice = lattice
         self._solved: dict[tuple[int, ...], tuple[Step, ...]] = {}
         self._spacings: dict[tuple[int, int], int] = {}
+        self._meetings: dict[tuple[int, int], bool] = {}
+        self._companies: dict[tuple[int, int], tuple[int, ...]] = {}
         self.full = (1 << lattice.size) - 1
         self.slots: list[dict[tuple[int, int], int]] = []
         self.set_count = 0
@@ -129,14 +136,30 @@ class _Setup:
         """How far a set is lifted so that no scaled position is negative."""
         return 0 if coef > 0 else -coef * self._lattice.size // divisor + 1
 
+    def can_meet(self, target: int, family: int) -> bool:
+        """Whether carriers of the two can ever be on the air together."""
+        key = target, family
+        if key not in self._meetings:
+            self._meetings[key] = self._judge.together((self._families[target], self._families[family]))
+        return self._meetings[key]
+
+    def company_of(self, target: int, family: int) -> tuple[int, ...]:
+        """The families of which a carrier can be on the air together with one of each of these two."""
+        key = target, family
+        if key not in self._companies:
+            two = self._families[target], self._families[family]
+            self._companies[key] = tuple(
+                number for number, one in enumerate(self._families) if self._judge.together((*two, one))
+            )
+        return self._companies[key]
+
     def spacing(self, target: int, family: int) -> int:
         """The reach of the spacing rule in lattice units; negative for none."""
         key = target, family
         if key not in self._spacings:
             one, two = self._families[target], self._families[family]
             least_hz = centres_apart_hz(self._rules, one, two)
-            reach = (least_hz - 1 + 2 * self._lattice.slack_hz) // self._lattice.unit_hz
-            self._spacings[key] = reach if are_together((one, two)) else -1
+            self._spacings[key] = (least_hz - 1 + 2 * self._lattice.slack_hz) // self._lattice.unit_hz
         return self._spacings[key]
 
     def steps_of_two(self, target: int, family: int) -> tuple[Step, ...]:
@@ -151,7 +174,7 @@ class _Setup:
         key = (target, *fixed)
         if key not in self._solved:
             reaches: dict[Step, int] = {}
-            for group in range(len(self._families)):
+            for group in self.company_of(target, fixed[0]):
                 members = (target, *fixed, group)
                 if not self._judge.together(tuple(self._families[i] for i in members)):
                     continue
