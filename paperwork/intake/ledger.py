@@ -14,8 +14,9 @@ from paperwork.intake.texts.personal import are_personal
 from paperwork.place import Place, format_column
 
 Use: TypeAlias = Literal[
-    "used", "heading", "title", "summary", "repeat", "asked", "cut", "hidden", "personal", "left", "unknown"
+    "used", "heading", "title", "summary", "repeat", "asked", "cut", "hidden", "personal", "left", "blank", "unknown"
 ]
+"""What became of a cell. `blank` says that there is nothing: `-`, `n/a`, `off`. `left` is out by a decision."""
 
 Subjects: TypeAlias = tuple[Subject, ...]
 Places: TypeAlias = tuple[Place, ...]
@@ -44,6 +45,7 @@ class Ledger:
         self._answers = answers or {}
         self._repairs: dict[str, set[tuple[Place, str]]] = {}
         self._unknown: dict[str, list[GridCell]] = {}
+        self._told: set[Place] = set()
         self._personal: list[tuple[str, list[GridCell]]] = []
         self._taken: dict[tuple[str, str], str] = {}
 
@@ -160,6 +162,21 @@ class Ledger:
         about = decision.about
         return self.put(Question(decision.kind, about, text, offered, decision.place, default=default))
 
+    def doubt(self, decision: Decision, question: str, cells: Iterable[GridCell]) -> None:
+        """Put a decision in the place of an earlier one about the same place, and ask it: the question tells of `cells`."""
+        same = (decision.kind, decision.place)
+        self.decisions = [one for one in self.decisions if (one.kind, one.place) != same]
+        self._taken.pop((decision.kind, decision.about), None)
+        self.decide(decision, question)
+        self._told |= {cell.place for cell in cells}
+
+    def dissolve(self, cells: Iterable[GridCell]) -> None:
+        """Take back what was asked at some cells: a table that is left out has no question."""
+        places = {cell.place for cell in cells}
+        self.questions = [one for one in self.questions if one.place not in places]
+        self.findings = [one for one in self.findings if not (one.row.asks and one.place in places)]
+        self.decisions = [one for one in self.decisions if one.kind == "rows" or one.place not in places]
+
     def ask_date(self, cell: GridCell, what: str) -> str:
         """What was typed where a spreadsheet program made a date of it: `1-7` or `7-1`; "" while it is not known."""
         match = re.match(r"[0-9]{4}-([0-9]{2})-([0-9]{2})", cell.text)
@@ -196,6 +213,9 @@ class Ledger:
             self.report("value-repaired", places[0], others=places[1:], kind=kind, changes=changed)
         for what, cells in self._unknown.items():
             self.lines += (f"not read: {_name_cell(cell)} {_quote_cell(cell)}" for cell in cells)
+            cells = [cell for cell in cells if cell.place not in self._told]
+            if not cells:
+                continue
             others = tuple(cell.place for cell in cells[1:])
             listed, looks = _list_cells(cells), f" ({what})" if what else ""
             self.report("cells-unknown", cells[0].place, others=others, cells=listed, what=looks)

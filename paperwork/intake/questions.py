@@ -34,6 +34,7 @@ KINDS = {
     "fill": "What does this colour in the grid mean?",
     "scene": "Two scenes have one number. What is the second?",
     "day": "Which day is meant?",
+    "language": "Which language shall the papers be in?",
 }
 """Every kind of question and what its screen says, in the order in which they are put."""
 

@@ -33,24 +33,24 @@ class Decision:
     letter: str = ""
 
 
-def describe_reading(decisions: Iterable[Decision]) -> tuple[str, ...]:
+def describe_reading(decisions: Iterable[Decision], *, how: bool = True) -> tuple[str, ...]:
     """A line for each decision, the most doubtful first, the others sheet by sheet. `?` is asked, `~` is taken until it is
-    answered."""
+    answered. `how` adds the command that answers a doubtful one."""
     listed = tuple(decisions)
     sheets = list(dict.fromkeys(one.place.sheet for one in listed))
 
     def place(one: Decision) -> tuple[int, int, int, int, int]:
-        kind = ("sheet", "rows").index(one.kind) if one.kind in ("sheet", "rows") else 2
+        kind = {"language": 0, "sheet": 1, "rows": 2}.get(one.kind, 3)
         return _ORDER.index(one.doubt), sheets.index(one.place.sheet), kind, one.place.line, one.place.column
 
-    return tuple(map(_describe, sorted(listed, key=place)))
+    return tuple(_describe(one, how=how) for one in sorted(listed, key=place))
 
 
-def _describe(one: Decision) -> str:
+def _describe(one: Decision, *, how: bool) -> str:
     sign = {"open": "?", "likely": "~", "sure": " "}[one.doubt]
     samples = ", ".join(" ".join(text.split())[:24] for text in one.samples)
     shown = f"  | {samples}" if samples else ""
     offered = "|".join(value for value, words in one.choices.items() if words)
-    change = f'  [--answer "{one.kind} {one.about}={offered}"]' if one.doubt != "sure" else ""
-    indent = "" if one.kind == "sheet" else "  " if one.kind == "rows" else "    "
+    change = f'  [--answer "{one.kind} {one.about}={offered}"]' if how and one.doubt != "sure" else ""
+    indent = "" if one.kind in ("language", "sheet") else "  " if one.kind == "rows" else "    "
     return f"{sign} {indent}{one.subject}: {one.value or 'not known'} ({one.because}){shown}{change}"

@@ -10,17 +10,20 @@ from paperwork.intake.cells.settle import settle_cells
 from paperwork.intake.cells.turn import turn_grid
 from paperwork.intake.encoding import mend_grids
 from paperwork.intake.ledger import Ledger
+from paperwork.intake.proof import prove
 from paperwork.intake.questions import Answers, Question
 from paperwork.intake.reading import Decision
 from paperwork.intake.records.breakdown import is_breakdown, read_breakdown, read_rooms
 from paperwork.intake.records.channels import Channels, read_channels
 from paperwork.intake.records.draft import ShowDraft
 from paperwork.intake.records.finish import finish
+from paperwork.intake.records.language import read_language
 from paperwork.intake.records.namesakes import settle_people
 from paperwork.intake.records.plot import read_plot
 from paperwork.intake.records.titles import read_titles
 from paperwork.intake.tables.around import report_blank, report_hidden, report_notes
 from paperwork.intake.tables.describe import describe_table, leave_columns, leave_table, report_empty
+from paperwork.intake.tables.verdict import find_rows, judge_tables
 from paperwork.intake.tables.versions import LEAVE, SortedTable, choose_versions, leave_old, leave_sheets, sort_tables
 from paperwork.raw import Map
 
@@ -59,6 +62,7 @@ def understand(book: Book, answers: Answers | None = None) -> Understanding:
     replaced = {id(table.grid) for table in tables} - {id(table.grid) for table in kept}
     report_notes([grid for grid in grids if id(grid) not in replaced], ledger)
     read_titles(grids, tables, draft, ledger)
+    read_language(kept, draft, ledger)
     channels = _read_lists(kept, draft, ledger)
     _read_others(kept, channels, draft, ledger)
     settle_people(draft, ledger)
@@ -69,7 +73,7 @@ def understand(book: Book, answers: Answers | None = None) -> Understanding:
         ledger.leave(grid.cells.values(), "outside any table")
     heads = next((table.table.heads for table in tables if not table.table.rows), ())
     report_blank(book, ledger, heads=heads, has_channels=bool(draft.records("channels") or draft.records("others")))
-    return _close(book, draft, ledger)
+    return _close(book, kept, draft, ledger)
 
 
 def _read_lists(tables: Sequence[SortedTable], draft: ShowDraft, ledger: Ledger) -> dict[int, Channels]:
@@ -78,8 +82,8 @@ def _read_lists(tables: Sequence[SortedTable], draft: ShowDraft, ledger: Ledger)
     for number, table in enumerate(tables):
         ledger.enter(table.table.heads, "heading")
         ledger.enter(table.table.repeats, "repeat")
-        title = table.grid.title
-        if table.columns.has("channel", "frequency") and ledger.find_answer("rows", title, title) != "nothing":
+        is_left = find_rows(table, ledger)[1] == "nothing"
+        if table.columns.has("channel", "frequency") and not is_left:
             found[number] = read_channels(table.table, table.rows, draft, ledger)
     return found
 
@@ -125,25 +129,28 @@ def _decide_rows(table: SortedTable, found: tuple[str, str, str], same: Set[str]
     """What a row of a table is taken for. An answer may leave the table out; what else it says of the rows was heeded when
     the sheet was turned, so that one to which no table of the sheet (`same`) came is refused."""
     kind, shown, because = found
-    columns, title = table.columns, table.grid.title
-    given = ledger.find_answer("rows", title, title)
+    columns = table.columns
+    about, given = find_rows(table, ledger)
     choices = dict.fromkeys((shown, "nothing") if given else (shown, "scenes", "roles", "nothing"), "")
     plain = [[cell for at, cell in row.cells.items() if columns.fields.get(at) != "personal"] for row in table.rows[:3]]
     samples = [cell.text for cells in plain for cell in cells[:1]]
-    made = Decision("rows", title, table.place, f"rows of {table.title}", shown, because, choices, "sure", samples)
+    made = Decision("rows", about, table.place, f"rows of {table.title}", shown, because, choices, "sure", samples)
     if given in same and given != shown:
         ledger.decisions.append(made)
         return kind
+    if given == "nothing":
+        ledger.dissolve(table.table.all_cells)
     return "nothing" if ledger.decide(made) == "nothing" else kind
 
 
-def _close(book: Book, draft: ShowDraft, ledger: Ledger) -> Understanding:
+def _close(book: Book, tables: Sequence[SortedTable], draft: ShowDraft, ledger: Ledger) -> Understanding:
     cells = [cell for grid in book.grids for cell in (*grid.cells.values(), *grid.hidden)]
+    show = draft.raw()
+    prove(cells, show, ledger)
+    judge_tables(tables, ledger, has_channels=bool(draft.records("channels")))
     account = Counter(ledger.uses.get(cell.place, "lost") for cell in cells)
     parts = ", ".join(f"{count} {use}" for use, count in sorted(account.items()))
     findings = ledger.close()
     lines = dict.fromkeys((*book.remarks, *ledger.lines, f"{len(cells)} cells: {parts}"))
     questions = tuple(ledger.questions)
-    return Understanding(
-        draft.raw(), findings, questions, tuple(lines), dict(account), len(cells), tuple(ledger.decisions)
-    )
+    return Understanding(show, findings, questions, tuple(lines), dict(account), len(cells), tuple(ledger.decisions))

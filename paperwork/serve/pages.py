@@ -113,10 +113,11 @@ def _describe_findings(findings: Sequence[Finding], questions: Sequence[Question
         }
 
 
-def _describe_reading(opened: Opened) -> tuple[str, ...]:
+def _describe_reading(opened: Opened) -> list[dict[str, str]]:
     """A line for each sheet, table and column of a list that is not ours, the most doubtful first."""
     understanding = opened.source.understanding
-    return describe_reading(understanding.decisions) if understanding else ()
+    lines = describe_reading(understanding.decisions, how=False) if understanding else ()
+    return [{"sign": line[0].strip(), "line": line[1:].strip()} for line in lines]
 
 
 def _describe_screens(opened: Opened) -> Iterator[dict[str, Any]]:

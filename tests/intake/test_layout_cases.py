@@ -36,6 +36,13 @@ def test_64_headings_are_found_below_titles_and_repeats_are_skipped():
     assert (got.account["title"], got.account["repeat"]) == (3, 3)
 
 
+LANGUAGE_OF = {
+    ("Darsteller(in)", "Frequenz (MHz)"): ("de",),
+    ("Comédien(ne)", "Fréquence"): ("fr",),
+    ("Actor/Actriz", "Frecuencia"): ("es",),
+}
+
+
 @pytest.mark.parametrize(
     "heading", ["Frequenz (MHz)", "Fréquence", "Frecuencia", "Frequenza", "Frequentie", "Frekvens", "FREQ.\nMHz"]
 )
@@ -44,7 +51,11 @@ def test_64_headings_are_found_below_titles_and_repeats_are_skipped():
 )
 def test_64_headings_are_known_in_seven_languages(heading, name):
     got = read([["Nr.", name, heading], *LIST[1:]])
-    assert section(got)["1"] == {"by": "Mara Lind", "mhz": "518.2"} and codes(got) == []
+    assert section(got)["1"] == {"by": "Mara Lind", "mhz": "518.2"}
+    assert [(q.kind, q.default) for q in got.questions] == [
+        ("language", one) for one in LANGUAGE_OF.get((name, heading), ())
+    ]
+    assert codes(got) == ["value-taken"] * len(got.questions)
 
 
 def test_65_tables_side_by_side_and_below_are_read_apart():

@@ -18,10 +18,12 @@ ORDER = (
     "encoding",
     "tables",
     "records",
+    "proof",
     "understand",
     "answers",
     "session",
     "listing",
+    "reply",
     "source",
     "",
 )

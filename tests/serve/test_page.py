@@ -20,6 +20,7 @@ from paperwork.serve.app import make_app
 from paperwork.serve.guard import Guard
 from paperwork.serve.shelf import Shelf
 from paperwork.serve.tabs import BEATS_AWAY, Tabs
+from tests.intake.test_lists import LISTS
 from tests.serve.asgi import KEYS, PORT, ask
 from tests.shows_text import EXAMPLES
 
@@ -447,3 +448,19 @@ def test_the_page_shows_how_a_list_is_read_and_takes_a_change_that_was_not_asked
     assert post(app, f"{at}answers", ("say", "column Name=role")).status == 303
     assert "column B &#34;Name&#34;: role (answered)" in ask(app, at).body.decode()
     assert post(app, f"{at}answers", ("say", "column Nonsense=role")).status == 400
+
+
+def test_the_page_of_a_foreign_list_opens_with_its_reading_the_most_doubtful_first(app):
+    data = (LISTS / "w01_theatre.xlsx").read_bytes()
+    text = ask(app, drop(app, mics_xlsx=data)).body.decode()
+    order = [text.index(f'id="{part}"') for part in ("read", "questions", "findings")]
+    assert order == sorted(order)
+    reading = text[order[0] : order[1]]
+    signs = re.findall(r"<li>(?:<b>([?~]) )?<bdi>([^<]+)", reading)
+    assert signs[0][0] == "~" and signs[0][1].startswith("sheet OLD: leave")
+    assert [sign for sign, _ in signs] == sorted((sign for sign, _ in signs), key="?~".__contains__, reverse=True)
+    assert len(signs) > 20 and "--answer" not in reading and reading.index("<bdi>") < reading.index("<details>")
+
+
+def test_the_page_of_a_show_file_has_no_reading(app):
+    assert b'id="read"' not in ask(app, drop(app, show_yaml=SHOW)).body

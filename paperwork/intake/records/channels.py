@@ -92,13 +92,15 @@ def _add_channel(row: ChannelRow, table: SheetTable, draft: ShowDraft, ledger: L
     place = row.cell.place
     record = draft.add("channels", row.id if row.joins is None else row.joins, place)
     if is_spare_row(row):
-        record.put("spare", "yes", place)
+        saying = [cell for field in ("performer", "role") if (cell := row.row.cell(field)) and is_spare(cell.text)]
+        record.put("spare", "yes", saying[0].place if saying else place)
         texts = (row.text("performer", ledger), row.text("role", ledger))
         record.notes += [(text, place) for text in texts if text and not is_spare(text)]
     else:
         users = read_users(row.row, record, draft, ledger)
         for user in users:
             user.scenes = row.text("scenes", ledger)
+            user.listed = cell.place if (cell := row.row.cell("scenes")) else user.place
         if row.joins is not None or not record.users:
             record.users += users
         else:

@@ -28,19 +28,20 @@ _FIELDS = {
         "notes",
     ),
     "others": ("kind", "mhz", "listeners"),
-    "show": ("title", "company", "venue", "revision", "revised", "contact"),
+    "show": ("title", "company", "venue", "revision", "revised", "contact", "language"),
 }
 """The order in which fields are written, whatever the order of the columns."""
 
 
 @dataclass(slots=True)
 class User:
-    """Somebody who uses a channel: a performer, the roles that they play on it, and the scenes if they are listed."""
+    """Somebody who uses a channel: a performer, the roles that they play on it, and the scenes if they are `listed` in a cell."""
 
     by: str
     roles: list[str]
     place: Place
     scenes: str = ""
+    listed: Place | None = None
 
     def take_role(self) -> None:
         """Let somebody without a role play one of their own name."""

@@ -54,7 +54,7 @@ def _spread_scenes(draft: ShowDraft) -> None:
     for user in sorted(users, key=lambda user: (user.place.sheet, user.place.line)):
         user.take_role()
         for scene in expand_scenes(user.scenes, known):
-            live.setdefault(scene, []).extend((role, user.place) for role in user.roles)
+            live.setdefault(scene, []).extend((role, user.listed or user.place) for role in user.roles)
     is_counted = not known and all(map(is_scene, live))
     for scene in sorted(live, key=natural_key) if is_counted else live:
         first = live[scene][0][1] if live[scene] else draft.records("scenes")[0].place

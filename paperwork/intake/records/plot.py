@@ -209,7 +209,9 @@ def _enter_mark(mark: GridMark, column: int, row: GridRow, plot: GridPlot, draft
         ledger.repair("initials in the grid", mark.cell, mark.text, "live", "it is the row's own initial")
     elif mark.presence == "asked":
         text = f"the grid has {quote(mark.text)} in it, first at {mark.cell.address}"
-        is_live = ledger.ask("mark", mark.text, mark.cell.place, text, _MARKS) in ("live", "handheld")
+        answer = ledger.ask("mark", mark.text, mark.cell.place, text, _MARKS)
+        is_live = answer in ("live", "handheld")
+        ledger.reenter([] if is_live else [mark.cell], "left" if answer else "asked")
     elif mark.worn:
         free = [channel for channel in mark.worn if _is_free(channel, mark, column, plot, ledger)]
         roles = [role for channel in free for role in _share(channel, mark, draft)]

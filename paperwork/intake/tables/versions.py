@@ -46,6 +46,13 @@ class SortedTable:
         return self.grid.title or "the table"
 
     @property
+    def key(self) -> str:
+        """What an answer calls it among several tables of its sheet: the sheet and its headings."""
+        heads = sorted(self.table.heads, key=lambda cell: (cell.row, cell.column))
+        words = " ".join(", ".join(cell.text for cell in heads).split())[:60]
+        return f"{self.grid.title}: {words}" if self.grid.title else words
+
+    @property
     def place(self) -> Place:
         """Where its headings begin."""
         return min(cell.place for cell in self.table.heads)

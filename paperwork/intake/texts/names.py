@@ -9,7 +9,7 @@ from itertools import combinations, islice
 from typing import NamedTuple
 
 from paperwork.text.spellings import is_one_name
-from paperwork.text.vocabulary import fold_word, listed_words
+from paperwork.text.vocabulary import fold_word, is_nobody, listed_words
 
 _SHAPES = (
     re.compile(
@@ -42,6 +42,11 @@ def is_spare(text: str) -> bool:
 def is_blank(text: str) -> bool:
     """Whether a text only says that there is nothing: `-`, `n/a`, `tbc`."""
     return text.strip().casefold() in listed_words("blank")
+
+
+def is_open(text: str) -> bool:
+    """Whether a text says that something is not decided yet, `tbc` or `?`, which is more than that there is nothing."""
+    return (is_blank(text) or is_nobody(text)) and bool(re.search(r"[^\W\d_]|\?", text)) and fold_word(text) != "n a"
 
 
 def is_group(text: str) -> bool:
