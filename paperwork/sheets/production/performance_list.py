@@ -28,7 +28,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         Column("performances head name", 38_000),
         Column("performances head of day", 34_000),
         Column("performances head show time", 29_000),
-        Column("performances head team", 18_000),
+        Column("performances head team", 22_000),
         Column("performances head cast"),
     )
     changing = _list_changing(show)
