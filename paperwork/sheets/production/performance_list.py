@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from paperwork.document import Cell, Column, RowGroup, Sheet, Table, TableRow, cell, fact, row
+from paperwork.document import Cell, Column, Line, RowGroup, Sheet, Table, TableRow, cell, fact, row
 from paperwork.document.styles import LIST, LIST_STRONG
 from paperwork.finding import Subject
 from paperwork.model import Performance, Show
@@ -28,7 +28,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         Column("performances head name", 38_000),
         Column("performances head of day", 34_000),
         Column("performances head show time", 29_000),
-        Column("performances head team", 18_000),
+        Column("performances head team", 22_000),
         Column("performances head cast"),
     )
     changing = _list_changing(show)
@@ -47,8 +47,8 @@ def _row(show: Show, performance: Performance, changing: tuple[str, ...]) -> Tab
     staged = stage_performance(show, performance)
     cells = (
         _name(show, performance),
-        cell(*(fact(text, LIST) for text in _list_times_of_day(staged))),
-        cell(*(fact(text, LIST) for text in _list_show_times(staged))),
+        cell(*(_line(staged, key, at) for key, at in _list_times_of_day(staged))),
+        cell(*(_line(staged, key, at) for key, at in _list_show_times(staged))),
         cell(fact(staged.day.team, LIST)),
         cell(*(fact(f"{role}: {staged.roles[role].by or '-'}", LIST) for role in changing)),
     )
@@ -65,17 +65,21 @@ def _name(show: Show, performance: Performance) -> Cell:
     return cell(*lines)
 
 
-def _list_times_of_day(show: Show) -> Iterator[str]:
+def _line(show: Show, name: str, at: str) -> Line:
+    return fact(f"{phrase(show, f'performances {name}')} {at}", LIST, of=f"{name} {at}")
+
+
+def _list_times_of_day(show: Show) -> Iterator[tuple[str, str]]:
     """What happens at which time of day, a line each."""
     day = show.day
     for name, times in zip(_OF_DAY, (day.power_up_s, day.checks_s, day.half_s, day.curtain_s), strict=True):
         if times:
-            yield f"{phrase(show, f'performances {name}')} {', '.join(map(format_clock, times))}"
+            yield name, ", ".join(map(format_clock, times))
 
 
-def _list_show_times(show: Show) -> Iterator[str]:
+def _list_show_times(show: Show) -> Iterator[tuple[str, str]]:
     """What happens how long after curtain up, a line each."""
     if show.day.interval_s:
-        yield f"{phrase(show, 'performances interval')} {', '.join(map(format_clock, show.day.interval_s))}"
+        yield "interval", ", ".join(map(format_clock, show.day.interval_s))
     if show.day.bows_s is not None:
-        yield f"{phrase(show, 'performances bows')} {format_clock(show.day.bows_s)}"
+        yield "bows", format_clock(show.day.bows_s)
