@@ -15,7 +15,7 @@ from paperwork.document.styles import (
     TITLE,
     Style,
 )  # fmt: skip
-from paperwork.render.boxes import HEAVY_UM, LINE_UM, Box, Fill, Frame, Room, Rule
+from paperwork.render.boxes import HAIR_UM, HEAVY_UM, LINE_UM, Box, Fill, Frame, Room, Rule
 from paperwork.render.text.fitting import Fitted, fit
 from paperwork.render.text.measuring import Metrics
 from paperwork.render.text.setting import Typesetter
@@ -38,6 +38,10 @@ TITLE_FOOT_UM = 6_900
 
 ACCENT_UM = 5_000
 """What accents on the title's capitals may take of the top margin."""
+
+RULER_UM = 100_000
+RULER_FOOT_UM = 6_200
+"""From the foot of the paper to a ruler under the footer: what a laser leaves."""
 
 RETURNS_UM, RETURNS_HIGH_UM = 68_000, 11_500
 FOOT_GAP_UM = 2_000
@@ -119,6 +123,21 @@ def set_footer(sheet: Sheet, width: int, setter: Typesetter) -> list[Box]:
     if sheet.returns:
         boxes.extend(_set_returns(sheet, width - RETURNS_UM, setter))
     return boxes
+
+
+def list_ticks(left: int, y: int, long: int) -> Iterator[Box]:
+    """A ruler's line with its eleven ticks."""
+    yield Rule(left, y, left + long, y, HAIR_UM)
+    for tick in range(11):
+        x = left + long * tick // 10
+        yield Rule(x, y, x, y + (2_200 if tick % 5 == 0 else 1_200), HAIR_UM)
+
+
+def set_ruler(sheet: Sheet, width: int, setter: Typesetter) -> list[Box]:
+    """A line that is 100 mm on paper, from its ticks' upper ends, and what it is for: on whatever is cut to size."""
+    room = Room(RULER_UM + 3_000, -1_000, width - RULER_UM - 3_000, 4_200)
+    text = setter.fit(words_of(sheet.language)["ruler"], SMALL_PRINT, room.width)
+    return [*list_ticks(0, 0, RULER_UM), setter.line(text, room, text.cap_um)]
 
 
 def _returns_text(sheet: Sheet) -> str:

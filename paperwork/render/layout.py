@@ -86,6 +86,7 @@ def lay_out(sheet: Sheet, metrics: Metrics, kept: Kept | None = None) -> Layout:
     room = foot - BLOCK_GAP_UM // 2 - top
     context = Context(inner, room - stamps.tallest, setter, words, sheet.revision, sheet.at_venue)
     bodies, findings = _lay_bodies(sheet, context, (room, stamps), kept)
+    is_cut = any(isinstance(block, Strips) or (isinstance(block, Cards) and block.signed) for block in sheet.blocks)
     pages = []
     for number, body in enumerate(bodies, 1):
         stamp = stamps.of(body.subjects)
@@ -94,11 +95,15 @@ def lay_out(sheet: Sheet, metrics: Metrics, kept: Kept | None = None) -> Layout:
         parts = [(furniture.TOP_UM, furniture.set_masthead(sheet, code, shown, inner, setter))]
         parts += [(under, set_stamp(stamp, inner, setter))] if stamp.text else []
         parts += [(foot, furniture.set_footer(sheet, inner, setter))] if foot < height - furniture.BOTTOM_UM else []
+        parts += (
+            [(height - furniture.RULER_FOOT_UM - 2_200, furniture.set_ruler(sheet, inner, setter))] if is_cut else []
+        )
         parts.append((top + stamp.height, [*body.set(stamps.doubted, setter)]))
         boxes = tuple(moved(box, furniture.LEFT_UM, y) for y, boxes in parts for box in boxes)
         cut = tuple(piece.cut for piece in body.slices if piece.cut)
         pages.append(Page(width, height, boxes, code, stamp.text, frozenset(body.subjects), cut))
-    return Layout(sheet.title, sheet.show, tuple(pages), tuple(dict.fromkeys((*findings, *setter.findings))))
+    told = tuple(dict.fromkeys((*findings, *setter.findings)))
+    return Layout(sheet.title, sheet.show, tuple(pages), told, scaling=not is_cut)
 
 
 def _lay_bodies(
