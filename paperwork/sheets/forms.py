@@ -194,19 +194,21 @@ class Worn(NamedTuple):
 def list_worn(show: Show) -> dict[str, tuple[Worn, ...]]:
     """What each performer wears on a usual evening, packs and not handhelds, in the order in which it is wanted.
 
-    A role for which nobody is found yet stands for its performer: the pack is fitted all the same.
+    A role for which nobody is found yet stands for its performer: the pack is fitted all the same. A second pack that
+    says no more than that is worn by whoever has the first.
     """
     found: dict[str, list[Worn]] = {}
     for channel in show.channels.values():
         if channel.spare or is_handheld(show, channel):
             continue
-        bodies: dict[str, list[str]] = {channel.by: []} if channel.by else {}
-        for role in channel.roles:
+        worn = channel if channel.by or channel.roles else show.channels.get(channel.doubles, channel)
+        bodies: dict[str, list[str]] = {worn.by: []} if worn.by else {}
+        for role in worn.roles:
             bodies.setdefault(show.roles[role].by or role, []).append(role)
         for by, roles in bodies.items():
             live = (index for index, scene in enumerate(show.scenes) if not set(roles).isdisjoint(scene.live))
             found.setdefault(by, []).append(Worn(channel, tuple(roles), next(live, None)))
-    return {by: tuple(sorted(worn, key=lambda one: last_if_none(one.first))) for by, worn in found.items()}
+    return {by: tuple(sorted(packs, key=lambda one: last_if_none(one.first))) for by, packs in found.items()}
 
 
 def last_if_none(number: int | None) -> tuple[bool, int]:
