@@ -19,7 +19,7 @@ from paperwork.files.refusal import Refused
 from paperwork.finding import Finding, find
 from paperwork.model import Show
 from paperwork.place import Place
-from paperwork.plan.walls import walls_of
+from paperwork.plan.walls import put_on_walls, walls_of
 from paperwork.reading import redact_for_print
 from paperwork.text.fingerprint import ALPHABET
 from paperwork.text.names import natural_key
@@ -38,12 +38,16 @@ _OURS = re.compile(rf"(?P<number>[^:]+):(?P<role>[^:]*):(?P<revision>[^:]*):(?P<
 
 
 class Seen(NamedTuple):
-    """One code in a photograph: its text, the middle of it and its size in pixels."""
+    """One code in a photograph: its text, the middle of it and its size in pixels, and in which part it is.
+
+    A text of "" is a code that is seen and cannot be decoded.
+    """
 
     text: str
     x: int
     y: int
     size: int
+    part: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +55,8 @@ class Audit:
     """What came of it. Numbers are packs as labels call them; each list in the order of numbers.
 
     `stale` holds number and the text that was read, `foreign` texts, `doubled` number, photograph and how often.
+    `blurred` holds photograph, part of it and how many codes there cannot be decoded, 0 where nothing in it can. While
+    there are such, no pack is called missing: it is `unknown`.
     """
 
     present: tuple[str, ...]
@@ -58,11 +64,13 @@ class Audit:
     foreign: tuple[str, ...]
     stale: tuple[tuple[str, str], ...]
     doubled: tuple[tuple[str, str, int], ...]
+    unknown: tuple[str, ...] = ()
+    blurred: tuple[tuple[str, str, int], ...] = ()
 
     @property
     def is_whole(self) -> bool:
         """Whether every pack is there once, with a label that is good."""
-        return not (self.missing or self.foreign or self.stale or self.doubled)
+        return not (self.missing or self.unknown or self.foreign or self.stale or self.doubled)
 
 
 def list_labels(show: Show, findings: Iterable[Finding]) -> dict[str, frozenset[str]]:
@@ -90,7 +98,7 @@ def compare(labels: Mapping[str, frozenset[str]], photos: Mapping[str, Sequence[
     doubled: list[tuple[str, str, int]] = []
     for name, codes in photos.items():
         counts: Counter[str] = Counter()
-        for seen in codes:
+        for seen in (one for one in codes if one.text):
             match = _OURS.fullmatch(seen.text)
             if match is None or match["number"] not in labels:
                 foreign.add(seen.text)
@@ -102,14 +110,44 @@ def compare(labels: Mapping[str, frozenset[str]], photos: Mapping[str, Sequence[
             else:
                 stale.add((number, seen.text))
         doubled += ((number, name, count) for number, count in counts.items() if count > each)
-    outdated = {number for number, _ in stale}
+    unseen = tuple(sorted(set(labels) - present - {number for number, _ in stale}, key=natural_key))
+    blurred = tuple(_list_blurred(photos)) if unseen else ()
     return Audit(
         tuple(sorted(present, key=natural_key)),
-        tuple(sorted(set(labels) - present - outdated, key=natural_key)),
+        () if blurred else unseen,
         tuple(sorted(foreign)),
         tuple(sorted(stale, key=lambda one: (natural_key(one[0]), one[1]))),
         tuple(sorted(doubled, key=lambda one: (natural_key(one[0]), one[1]))),
+        unseen if blurred else (),
+        blurred,
     )
+
+
+def _list_blurred(photos: Mapping[str, Sequence[Seen]]) -> Iterator[tuple[str, str, int]]:
+    for name, codes in photos.items():
+        counts = Counter(seen.part for seen in codes if not seen.text)
+        yield from ((name, part, count) for part, count in counts.items())
+        if not codes:
+            yield name, "", 0
+
+
+def describe_packs(show: Show) -> dict[str, str]:
+    """Who and where each label's number is, children by their initials: role, performer, pack, slots, pouch."""
+    walls, found = put_on_walls(show), {}
+    for channel in walls.channels.values():
+        people = walls.performers_of(channel)
+        pouches = dict.fromkeys(walls.people[name].pouch for name in people if name in walls.people)
+        named = channel.roles or (("spare",) if channel.spare else ())
+        texts = (
+            *dict.fromkeys((*named, *people)),
+            channel.pack and f"pack {channel.pack}",
+            " ".join(map(str, channel.slots)),
+            *(f"pouch {pouch}" for pouch in pouches if pouch),
+        )
+        found[channel.id] = ", ".join(filter(None, texts))
+    for other in walls.others.values():
+        found |= {pack: ", ".join(filter(None, (other.kind, *other.listeners))) for pack in other.packs}
+    return {"".join(number.upper().split()): text for number, text in found.items()}
 
 
 def read_photo(data: bytes, name: str) -> tuple[Seen, ...]:
@@ -144,22 +182,36 @@ def _open_photo(data: bytes, name: str) -> "Image":
 
 
 def _read_all(picture: "Image", zxingcpp: Any) -> tuple[Seen, ...]:
+    """What is read, and what is seen and cannot be: not smaller than half of what is read, because noise looks so too."""
     found: list[Seen] = []
     for left, top, zoom in _looks(picture):
         box = (left, top, min(picture.width, left + TILE), min(picture.height, top + TILE))
         piece = picture if not zoom else picture.crop(box)
         if zoom > 1:
             piece = piece.resize((piece.width * zoom, piece.height * zoom))
-        for code in zxingcpp.read_barcodes(piece, formats=zxingcpp.BarcodeFormat.QRCode):
+        for code in zxingcpp.read_barcodes(piece, formats=zxingcpp.BarcodeFormat.QRCode, return_errors=True):
             corners = code.position
             xs = [corners.top_left.x, corners.top_right.x, corners.bottom_left.x, corners.bottom_right.x]
             ys = [corners.top_left.y, corners.top_right.y, corners.bottom_left.y, corners.bottom_right.y]
             scale = max(zoom, 1)
             x, y = left + sum(xs) // 4 // scale, top + sum(ys) // 4 // scale
-            seen = Seen(code.text, x, y, (max(xs) - min(xs)) // scale)
+            part = _name_part(x / picture.width, y / picture.height)
+            seen = Seen(code.text if code.valid else "", x, y, (max(xs) - min(xs)) // scale, part)
             if not any(_is_same(seen, other) for other in found):
                 found.append(seen)
+    read = [seen for seen in found if seen.text]
+    least = max(1, min((seen.size for seen in read), default=0) // 2)
+    found = read + [
+        seen for seen in found if not (seen.text or seen.size < least or any(_do_touch(seen, one) for one in read))
+    ]
     return tuple(sorted(found, key=lambda seen: (seen.y, seen.x)))
+
+
+def _name_part(across: float, down: float) -> str:
+    """The ninth of a photograph that a place is in, as one says it."""
+    rows, columns = ("top", "middle", "bottom"), ("left", "", "right")
+    row, column = rows[min(2, max(0, int(down * 3)))], columns[min(2, max(0, int(across * 3)))]
+    return f"{row} {column}".strip()
 
 
 def _looks(picture: "Image") -> Iterator[tuple[int, int, int]]:
@@ -172,6 +224,15 @@ def _looks(picture: "Image") -> Iterator[tuple[int, int, int]]:
 
 
 def _is_same(one: Seen, other: Seen) -> bool:
-    """Whether two readings are one code: the same text, less than half a code apart."""
-    apart = max(abs(one.x - other.x), abs(one.y - other.y))
-    return one.text == other.text and 2 * apart < max(one.size, other.size)
+    """Whether the first reading is the second again: the same text, or none, at its place."""
+    return one.text in (other.text, "") and _is_at(one, other)
+
+
+def _do_touch(one: Seen, other: Seen) -> bool:
+    """Whether two readings share a place: a code that was read elsewhere, or corners of several taken for one code."""
+    return 2 * max(abs(one.x - other.x), abs(one.y - other.y)) < one.size + other.size
+
+
+def _is_at(one: Seen, other: Seen) -> bool:
+    """Whether two readings are less than half a code apart."""
+    return 2 * max(abs(one.x - other.x), abs(one.y - other.y)) < max(one.size, other.size)

@@ -4,7 +4,7 @@
   const cards = [...document.querySelectorAll("[data-card]")];
   const parts = [...document.querySelectorAll("[data-part]")];
   const plain = { "ł": "l", "ø": "o", "đ": "d", "ð": "d", "ß": "ss", "æ": "ae", "œ": "oe", "þ": "th", "ı": "i" };
-  const fold = (text) => text.normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase().replace(/[łøđðßæœþı]/g, (sign) => plain[sign]);
+  const fold = (text) => text.replace(/[\u2018\u2019\u02bc\u00b4`]/g, "'").normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase().replace(/[łøđðßæœþı]/g, (sign) => plain[sign]);
   const bare = (word) => word.replace(/^0+(?=\d)/, "");
   const texts = new Map();
   for (const card of cards) {
@@ -25,6 +25,21 @@
     }
     document.querySelectorAll("[data-rest]").forEach((part) => { part.hidden = kept.size !== cards.length || box.value.trim() !== ""; });
   };
+
+  const main = document.querySelector("main"), order = [...main.children].filter((part) => part.id !== "search");
+  const names = (card) => [card.querySelector(".key")?.textContent, ...(card.dataset.numbers || "").split(" "), ...[...card.querySelectorAll("[data-pack]")].map((one) => one.textContent)];
+  const rank = (word) => {
+    const exact = word ? cards.filter((card) => !card.hidden && names(card).some((name) => name && bare(fold(name.trim())) === word)) : [];
+    for (const list of main.querySelectorAll("ul.cards")) {
+      list.append(...[...list.children].sort((one, other) => places.get(one) - places.get(other)));
+      list.prepend(...exact.filter((card) => card.parentElement === list));
+    }
+    main.append(...order);
+    if (box.value.trim()) main.append(...order.filter((part) => part.id === "papers" || part.querySelector(":scope > #findings")));
+    const first = exact[0]?.closest("[data-part]");
+    if (first) document.getElementById("search").after(first);
+  };
+  const places = new Map(cards.map((card, place) => [card, place]));
 
   const readCode = (typed) => {
     const code = typed.trim().toUpperCase().replace(/\s+/g, "");
@@ -59,11 +74,13 @@
 
   const look = () => {
     const typed = box.value;
+    rank("");
     if (!typed.trim()) { show(new Set(cards)); verdict.textContent = ""; return; }
     if (readCode(typed) || readPage(typed)) return;
-    const words = fold(typed).split(/\s+/).filter(Boolean);
+    const words = fold(typed).replace(/(\d),(?=\d)/g, "$1.").split(/\s+/).filter(Boolean);
     const kept = new Set(cards.filter((card) => matches(card, words)));
     show(kept);
+    rank(words.length === 1 ? bare(words[0]) : "");
     verdict.textContent = kept.size ? `${kept.size} found` : missed(typed);
   };
   document.getElementById("search").hidden = false;

@@ -10,7 +10,7 @@ import pytest
 from click.testing import CliRunner
 from PIL import Image, ImageFilter
 
-from paperwork.audit import Seen, compare, list_labels, read_photo
+from paperwork.audit import Seen, compare, describe_packs, list_labels, read_photo
 from paperwork.commands.audit import command, list_lines
 from paperwork.files.refusal import Refused
 from paperwork.pipeline import make_papers
@@ -166,3 +166,42 @@ def test_labels_that_lie_twice_teach_how_to_say_that_they_may():
     assert "add --each 2" in told and "a pack in several of them counts once" in told
     assert "counts once" not in "\n".join(list_lines(compare(LABELS, {"left": photos["left"]}), 3, 1))
     assert list(list_lines(compare(LABELS, photos, each=2), 3, 2)) == ["3 of 3 packs are there with a good label"]
+
+
+def test_codes_that_are_seen_and_cannot_be_decoded_are_said_as_such_and_no_pack_is_missing(reading, labels):
+    sharp = Image.open(BytesIO(photograph(labels[:21], 1)))
+    data = BytesIO()
+    sharp.filter(ImageFilter.GaussianBlur(3)).save(data, "JPEG", quality=90)
+    found = read_photo(data.getvalue(), "tray.jpg")
+    assert any(not one.text for one in found) and any(one.text for one in found)
+    good = list_labels(reading.show, reading.findings)
+    told = compare(good, {"tray.jpg": found})
+    assert told.missing == () and told.foreign == () and not told.is_whole
+    assert {*told.present, *told.unknown} == {*good}
+    lines = "\n".join(list_lines(told, len(good), 1, describe_packs(reading.show)))
+    assert "cannot be read: go closer" in lines and "missing" not in lines
+    assert "not known yet" in lines and "  40: Person 40" in lines
+
+
+def test_a_photograph_in_which_nothing_is_read_makes_nothing_missing():
+    told = compare(LABELS, {"a": seen("1:VERA:B:AAAA"), "dark": []})
+    assert told.unknown == ("10", "2") or told.unknown == ("2", "10")
+    assert "dark: no code can be read: go closer" in "\n".join(list_lines(told, 3, 2))
+
+
+def test_what_cannot_be_decoded_is_no_matter_once_every_pack_is_found():
+    every = seen("1:V:B:AAAA", "2:T:B:CCCC", "10:U:B:FFFF")
+    assert compare(LABELS, {"a": [*every, Seen("", 900, 0, 20, "top left")]}).is_whole
+
+
+def test_beside_a_number_are_role_pack_rack_and_pouch_and_no_childs_name(tmp_path):
+    show = reading_of(
+        "show: {title: Gala}\nracks: {R1: {slots: 2}}\n"
+        "people: {Mara Lind: {pouch: back}, Ida Voss: {child: yes}}\n"
+        "roles: {VERA: {by: Mara Lind}, NURSE: {by: Ida Voss}}\n"
+        "channels:\n  1: {role: VERA, mhz: 518.200, slot: R1.1, pack: P7}\n  2: {role: NURSE, mhz: 524.100}\n",
+        tmp_path,
+    ).show
+    told = describe_packs(show)
+    assert told["1"] == "VERA, Mara Lind, pack P7, R1.1, pouch back"
+    assert "NURSE" in told["2"] and "Ida Voss" not in told["2"]

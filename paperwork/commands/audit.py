@@ -1,6 +1,6 @@
 """`paperwork audit SHOW PHOTO...`: photographs of the mic table or the label tray, held against the show."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -35,11 +35,12 @@ MOST_EACH = 9
 def command(show: str, photos: tuple[str, ...], each: int, venue: str) -> Outcome:
     """Read every QR code in PHOTOS, and say which packs of SHOW are there.
 
-    A pack is present, missing, foreign, doubled in one photograph, or carries a label that is out of date. Exit code 0
+    A pack is present, missing, foreign, doubled in one photograph, or carries a label that is out of date. While codes
+    are seen that cannot be read, no pack is called missing: go closer and take another photograph. Exit code 0
     where all are there, 1 where something is not as it should be, 2 where a file could not be read.
     """
     from paperwork import limits
-    from paperwork.audit import compare, list_labels, read_photo
+    from paperwork.audit import compare, describe_packs, list_labels, read_photo
     from paperwork.files.sniff import load_file
 
     reading = read_show(Path(show), show, venue=venue)
@@ -53,19 +54,37 @@ def command(show: str, photos: tuple[str, ...], each: int, venue: str) -> Outcom
             return Outcome(aside=format_findings((refused.finding,), "text"), code=2)
         except ModuleNotFoundError as missing:
             return Outcome(aside=name_extra(missing, "audit", "reading photographs"), code=2)
-        aside += f"{photo}: {len(seen[photo])} code{'s' if len(seen[photo]) != 1 else ''} read\n"
+        count = sum(bool(one.text) for one in seen[photo])
+        aside += f"{photo}: {count} code{'s' if count != 1 else ''} read\n"
     labels = list_labels(reading.show, reading.findings)
     audit = compare(labels, seen, each)
-    return Outcome("\n".join(list_lines(audit, len(labels), len(photos))) + "\n", aside, int(not audit.is_whole))
+    return Outcome(
+        "\n".join(list_lines(audit, len(labels), len(photos), describe_packs(reading.show))) + "\n",
+        aside,
+        int(not audit.is_whole),
+    )
 
 
-def list_lines(audit: "Audit", count: int, photos: int) -> Iterator[str]:
-    """What came of it in lines, what is well first; `count` packs were looked for in so many photographs."""
+def list_lines(audit: "Audit", count: int, photos: int, who: Mapping[str, str] | None = None) -> Iterator[str]:
+    """What came of it in lines, what is well first; `count` packs were looked for in so many photographs.
+
+    `who` says of a number who has it and where it is.
+    """
+    who = who or {}
     yield f"{len(audit.present)} of {count} packs are there with a good label"
     if audit.missing:
         yield f"missing: {', '.join(audit.missing)}"
+        yield from _tell(audit.missing, who)
+    for photo, part, blurred in audit.blurred:
+        where = f"{photo}, {part}" if part else photo
+        codes = "no code" if not blurred else f"{blurred} code{'s' if blurred > 1 else ''} here"
+        yield f"{where}: {codes} {'can' if not blurred else 'cannot'} be read: go closer"
+    if audit.unknown:
+        yield f"not known yet, they may be among those: {', '.join(audit.unknown)}"
+        yield from _tell(audit.unknown, who)
     for number, text in audit.stale:
         yield f"out of date: {number} (its label says {text}; print it again)"
+        yield from _tell((number,), who)
     for number, photo, times in audit.doubled:
         yield f"doubled: {number} is {times} times in {photo}"
     if audit.doubled:
@@ -73,6 +92,10 @@ def list_lines(audit: "Audit", count: int, photos: int) -> Iterator[str]:
     for text in audit.foreign:
         shown = text if len(text) <= 60 else text[:59] + "…"
         yield f"foreign: {shown!r} is not a label of this show"
+
+
+def _tell(numbers: Iterable[str], who: Mapping[str, str]) -> Iterator[str]:
+    yield from (f"  {number}: {who[number]}" for number in numbers if who.get(number))
 
 
 def _teach_each(most: int, photos: int) -> Iterator[str]:

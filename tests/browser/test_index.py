@@ -2,6 +2,8 @@
 
 import io
 import re
+import subprocess
+import sys
 
 import numpy as np
 import pypdfium2
@@ -82,6 +84,36 @@ def test_the_index_finds_people_and_the_codes_of_labels(index):
     assert verdict.inner_text().startswith("Nothing found.") and cards.count() == 0
     index.keyboard.press("Escape")
     assert cards.count() > 30 and index.locator(".bar:visible span").first.inner_text() != "2 of 32"
+
+
+def test_an_exact_channel_comes_first_and_papers_last(index):
+    index.set_viewport_size({"width": NARROW[0], "height": NARROW[1]})
+    index.fill("#find", "01")
+    cards = index.locator("[data-card]:visible")
+    assert cards.first.locator(".key").inner_text() == "01"
+    assert cards.first.bounding_box()["y"] < NARROW[1], "in the first screen of a telephone"
+    kinds = [card.get_attribute("class").split()[-1] for card in cards.element_handles()]
+    assert "card" not in kinds[kinds.index("paper") :] if "paper" in kinds else kinds
+    index.keyboard.press("Escape")
+    assert index.locator("[data-card]:visible").first.evaluate("card => card.classList.contains('paper')")
+
+
+def test_a_frequency_is_found_with_a_comma_too(index):
+    mhz = index.locator(".card .mhz").first.inner_text()
+    for typed in (mhz, mhz.replace(".", ",")):
+        index.fill("#find", typed)
+        assert index.locator(".card:visible").first.locator(".mhz").inner_text() == mhz
+
+
+def test_a_curly_apostrophe_finds_a_straight_one(page, tmp_path):
+    (tmp_path / "show.yaml").write_text("show: {title: G}\nchannels:\n  1: {by: Ann O'Shea}\n  2: {by: Bo Lim}\n")
+    build = [sys.executable, "-m", "paperwork", "build", "show.yaml", "-o", "papers"]
+    subprocess.run(build, cwd=tmp_path, check=False, capture_output=True)
+    page.goto((tmp_path / "papers" / "index.html").as_uri())
+    for typed in ("o'shea", "O\u2019Shea"):
+        page.fill("#find", typed)
+        assert "Shea" in page.locator(".card:visible").first.inner_text()
+        assert page.locator(".card:visible", has_text="Bo Lim").count() == 0
 
 
 def test_the_index_is_driven_by_the_keyboard_alone(index):
