@@ -59,7 +59,7 @@ def describe_show(show: Show, printed: Sequence[Printed], findings: Sequence[Fin
             touched.setdefault(number, []).append(paper)
     return {
         "title": production.title or production.company or "Papers",
-        "under": "  ·  ".join(filter(None, (production.company, production.venue, _days(show)))),
+        "under": "  ·  ".join(filter(None, (production.company, production.venue, show.at_performance, _days(show)))),
         "production": production,
         "dated": format_date(production.revised, production.language),
         "fingerprint": fingerprint_show(show),
@@ -169,7 +169,7 @@ def _facts(show: Show) -> Iterator[tuple[str, str]]:
 
 def _former(show: Show) -> str:
     """The revision that this one replaces, which is one of the same venue."""
-    return show.production.replaces + (f" for {show.at_venue}" if show.at_venue else "")
+    return show.production.replaces + (f" for {show.edition}" if show.edition else "")
 
 
 def _lists(show: Show, printed: Sequence[Printed]) -> Iterator[dict[str, Any]]:

@@ -51,6 +51,9 @@ COUNT = 10_000
 RECORDS = 5_000
 """Records in one section: channels, scenes, people, carriers of others."""
 
+PERFORMANCES = 40
+"""Performances that a check judges one by one; those alike in cast and times count as one."""
+
 FIELDS = 200
 """Fields of one record; the schema knows far fewer."""
 

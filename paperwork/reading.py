@@ -22,7 +22,8 @@ from paperwork.overlay import TONIGHT, Row, apply_rows, apply_venue, check_doubl
 from paperwork.plan.walls import put_on_walls
 from paperwork.raw import Map
 from paperwork.schema import check_shape
-from paperwork.text.names import fold
+from paperwork.staging import find_performance, stage_performance
+from paperwork.text.names import fold, join_words, nearest
 
 if TYPE_CHECKING:
     from paperwork.changes import PaperPrint
@@ -42,22 +43,26 @@ class Reading:
     """What the archive that it comes from says that was printed."""
 
 
-def read_show(path: Path, name: str, *, venue: str = "", tonight: Sequence[Row] = ()) -> Reading:
+def read_show(path: Path, name: str, *, venue: str = "", on: str = "", tonight: Sequence[Row] = ()) -> Reading:
     """The show in a file, and all findings in reading order. Errors of shape or reference leave no show.
 
-    `venue` names the venue whose rows are put into place first, `tonight` are rows for one night.
+    `venue` names the venue whose rows are put into place first, `tonight` are rows for one night, `on` names the performance
+    that the show is staged for.
     """
     return judge_source(
         read_source(path, name),
         lambda sweep, stated: read_sweep(path.parent / sweep, sweep, stated),
         venue=venue,
+        on=on,
         tonight=tonight,
     )
 
 
-def judge_source(source: Source, load_sweep: SweepLoader, *, venue: str = "", tonight: Sequence[Row] = ()) -> Reading:
+def judge_source(
+    source: Source, load_sweep: SweepLoader, *, venue: str = "", on: str = "", tonight: Sequence[Row] = ()
+) -> Reading:
     """The same for a source that was read. `load_sweep` reads the sweep files that the show names."""
-    is_own = not venue and not tonight and source.understanding is None
+    is_own = not venue and not on and not tonight and source.understanding is None
     if source.raw is None:
         return Reading(None, _settle(source.findings, is_own), readable=False, lines=source.lines)
     raw, overlaid = overlay_show(source.raw, venue, tonight)
@@ -68,7 +73,10 @@ def judge_source(source: Source, load_sweep: SweepLoader, *, venue: str = "", to
     findings += built.findings
     if has_errors(finding for finding in findings if finding.stage != "sense"):
         return Reading(None, _settle(findings, is_own), lines=source.lines)
-    show, unread = read_sweeps(_put_at_venue(built.show, venue), load_sweep)
+    staged, unknown = _stage(_put_at_venue(built.show, venue), on)
+    if unknown:
+        return Reading(None, _settle((*findings, *unknown), is_own), lines=source.lines)
+    show, unread = read_sweeps(staged, load_sweep)
     sense = check_show(show)
     findings += (*unread, *(one for one in sense if source.understanding is None or not one.row.asked_first))
     return Reading(show, _settle(findings, is_own), lines=source.lines)
@@ -88,6 +96,24 @@ def _put_at_venue(show: Show, venue: str) -> Show:
     if not any((row.section, row.name) == ("show", "venue") for row in own):
         show = replace(show, production=replace(show.production, venue=own[0].venue))
     return replace(show, at_venue=own[0].venue)
+
+
+def _stage(show: Show, name: str) -> tuple[Show, tuple[Finding, ...]]:
+    """The show of the performance of a name or date, and what is wrong with the name; "" is the run as a whole."""
+    if not name:
+        return show, ()
+    performance = find_performance(show, name)
+    if performance:
+        return stage_performance(show, performance), ()
+    names = tuple(show.performances)
+    same = tuple(one.id for one in show.performances.values() if one.date == name.strip())
+    known = (
+        f"the performances are {join_words(same or names)}" if names else "add it to performances, or leave --on out"
+    )
+    place = show.production.where.record
+    return show, (
+        find("performance-unknown", place, name=name, known=known, near="" if same else nearest(name, names)),
+    )
 
 
 def list_unknown_air(findings: Iterable[Finding]) -> tuple[Finding, ...]:

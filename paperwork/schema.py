@@ -10,7 +10,7 @@ from typing import Any
 from paperwork import limits
 from paperwork.finding import Finding, Subject, find
 from paperwork.model.fields import SECTIONS, name_record
-from paperwork.model.kinds import PAIRS, Kind
+from paperwork.model.kinds import Kind
 from paperwork.model.row import Field, Section
 from paperwork.raw import List, Map, Node, Text
 from paperwork.text.names import Hints, join_words
@@ -95,7 +95,7 @@ def _takes(kind: Kind, node: List | Map) -> bool:
     """Whether a field may hold this list, or this group of pairs."""
     if isinstance(node, List):
         return kind.takes_list and len(node.items) <= limits.LIST_LENGTH and _are_texts(node.items)
-    return kind == PAIRS and bool(node.items) and _are_texts(value for _, value in node.items)
+    return kind.shape == "pairs" and bool(node.items) and _are_texts(value for _, value in node.items)
 
 
 def _are_texts(nodes: Iterable[Node]) -> bool:

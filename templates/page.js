@@ -3,7 +3,7 @@
   const base = document.documentElement.dataset.base, here = document.documentElement.dataset.here;
   const GONE = "The page's own program is not running any more. Start it again with: paperwork serve";
   const by = (id) => document.getElementById(id);
-  const alive = new EventSource(`${base}alive`);
+  const BEAT_MS = 5000, tab = crypto.randomUUID();
 
   const say = (text) => { by("said").hidden = false; by("said").textContent = text; by("said").scrollIntoView({ block: "nearest" }); };
   const ask = async () => {
@@ -22,7 +22,7 @@
   const work = (text) => {
     by("work").hidden = false;
     by("doing").textContent = text;
-    asking = text === "Printing" ? setInterval(tell, 250) : 0;
+    asking = text === "Making" ? setInterval(tell, 250) : 0;
     setTimeout(() => { for (const button of document.querySelectorAll("button")) button.disabled = true; });
   };
   const rest = () => {
@@ -97,12 +97,29 @@
     const box = event.target.closest("label")?.querySelector("input");
     if (!box || event.pointerType !== "mouse" || !(event.buttons & 1)) return;
     if (event.type === "pointerdown") peeling = { box, on: !box.checked };
-    else if (peeling) { peeling.box.checked = box.checked = peeling.on; peeling.moved = true; touched = true; }
+    else if (peeling) { peeling.box.checked = box.checked = peeling.on; peeling.moved = true; touched = true; keep(); }
   };
   peel?.addEventListener("pointerdown", stroke);
   peel?.addEventListener("pointerover", stroke);
   peel?.addEventListener("dragstart", (event) => event.preventDefault());
   peel?.addEventListener("click", (event) => { if (peeling?.moved && event.detail) event.preventDefault(); peeling = null; });
+
+  const labels = by("label-form");
+  const papers = labels ? [...labels.querySelectorAll("a")].map((link) => link.pathname.split("/papers/")[1]) : [];
+  const close = () => {
+    by("unlaid").hidden = false;
+    for (const link of document.querySelectorAll("a[href]")) {
+      if (!papers.some((path) => link.pathname.endsWith(`/${path}`))) continue;
+      link.removeAttribute("href");
+      link.setAttribute("aria-disabled", "true");
+    }
+  };
+  if (labels && "unlaid" in labels.dataset) close();
+  const keep = () => {
+    close();
+    fetch(labels.dataset.keep, { method: "POST", body: new URLSearchParams(new FormData(labels)), keepalive: true }).catch(() => say(GONE));
+  };
+  labels?.addEventListener("change", keep);
 
   const look = async () => {
     const { saved } = document.hidden ? {} : await ask();
@@ -111,6 +128,10 @@
   };
   addEventListener("focus", look);
   document.addEventListener("visibilitychange", look);
-  alive.addEventListener("error", () => setTimeout(() => { if (alive.readyState !== EventSource.OPEN) say(GONE); }, 3000));
+  const beat = () => fetch(`${base}alive`, { method: "POST", body: new URLSearchParams({ tab }) }).catch(() => say(GONE));
+  beat();
+  setInterval(beat, BEAT_MS);
+  addEventListener("pagehide", () => navigator.sendBeacon(`${base}alive`, new URLSearchParams({ tab, gone: "yes" })));
+  document.querySelector("form[action$='/stop']")?.addEventListener("formdata", (event) => event.formData.set("tab", tab));
   addEventListener("pageshow", (event) => { if (event.persisted) location.reload(); });
 })();

@@ -193,6 +193,13 @@ CASES: dict[str, tuple[int, str, Callable[[int, Path], Codes]]] = {
         "sweeps-many",
         lambda n, path: of_show(f"spectrum: {{sweeps: [{numbered(n, 's{n}.csv,')}]}}\nchannels: {{1: {{}}}}\n", path),
     ),
+    "PERFORMANCES": (
+        3,
+        "performances-many",
+        lambda n, path: of_show(
+            "channels: {1: {}}\nperformances:\n" + numbered(n, "  p{n}: {{bows: 2:{n:02d}}}\n"), path
+        ),
+    ),
     "SWEEP_BYTES": (60, "file-large", lambda n, path: of_file(n, "SWEEP_BYTES", path)),
     "SWEEP_LEVELS": (
         30,

@@ -1,7 +1,7 @@
 """Frequencies against the air: what must be found is in tests/shows; here is what must not be, and what is said."""
 
 import re
-from itertools import pairwise
+from itertools import pairwise, permutations
 
 import pytest
 
@@ -233,3 +233,33 @@ def test_a_show_that_is_wrong_all_over_is_answered_and_sent_to_the_search(tmp_pa
     ]
     assert len(near) == 299 and 9 <= len(told_by_name) < 299
     assert all("`paperwork assign`" in finding.fix for finding in near if finding not in told_by_name)
+
+
+@pytest.mark.parametrize("zones", sorted(set(permutations(("zone: A", "zone: B", "")))))
+def test_one_carrier_everywhere_is_found_beside_one_in_each_zone_in_any_order(tmp_path, zones):
+    rows = [f"  {at}: {{mhz: 500.000, by: A{at}{', ' * bool(zone)}{zone}}}\n" for at, zone in enumerate(zones, 1)]
+    text = f"channels:\n{''.join(rows)}groups: {{A: {{kind: zone}}, B: {{kind: zone}}}}\n"
+    everywhere = str(zones.index("") + 1)
+    found = [one for one in reading_of(text, tmp_path).findings if one.severity == "error"]
+    assert {one.code for one in found} == {"carrier-doubled"} and len(found) == 2
+    pairs = {frozenset(subject.id for subject in one.subjects) for one in found}
+    assert pairs == {frozenset((everywhere, other)) for other in "123" if other != everywhere}
+
+
+def test_carriers_that_stay_beside_one_that_moves_are_doubled_too_and_make_no_products(tmp_path):
+    """The one without a grant would move for both others, which are on one frequency all the same."""
+    granted = "mhz: 500.000, granted: 500.000"
+    text = (
+        f"channels:\n  1: {{mhz: 500.000, by: Ann}}\n  2: {{{granted}, by: Bo}}\n  3: {{{granted}, by: Cy}}\n"
+        "  4: {mhz: 500.400, by: Di}\n  5: {mhz: 500.800, by: Ed}\n"
+    )
+    codes = [one.code for one in reading_of(text, tmp_path).findings if one.severity == "error"]
+    assert codes.count("carrier-doubled") == 3 and "neighbour-too-near" not in codes
+    assert codes.count("intermodulation") == 1, "4 lies midway between one of the three and 5"
+
+
+def test_a_type_that_wants_no_distance_does_not_touch_one_that_states_nothing(tmp_path):
+    text = "radios: {a: {apart: 0 kHz}, b: {kind: pack}}\nchannels:\n  1: {mhz: 500.000, radio: a, by: Ann}\n"
+    (finding,) = reading_of(text + "  2: {mhz: 500.200, radio: b, by: Bo}\n", tmp_path).findings
+    assert finding.code == "neighbour-too-near" and "100 kHz" in finding.text
+    assert reading_of(text + "  2: {mhz: 500.200, radio: a, by: Bo}\n", tmp_path).findings == ()

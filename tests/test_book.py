@@ -92,7 +92,7 @@ def test_every_paper_of_the_example_is_in_it(pages):
 def test_cautions_are_together_and_each_once_with_the_papers_that_carry_it(pages):
     told = " ".join(pages[-1].split())
     assert told.count("Phantom off before patching") == 1 and told.count("A clean plan is not a licence") == 1
-    assert "Patch sheet · Line check" in told
+    assert "Patch sheet · Input list · Line check" in told
     assert "Nothing is unresolved" in pages[-2]
 
 

@@ -333,3 +333,21 @@ def test_a_wide_carrier_given_on_one_channel_is_that_of_all_of_them():
     text = "channels:\n  01: {role: A, carrier: W}\n  02: {role: B, carrier: W, mhz: 486.200}\n  03: {role: C}\n"
     channels = build_show(raw_of(text)).show.channels
     assert [one.hz for one in channels.values()] == [486_200_000, 486_200_000, None]
+
+
+@pytest.mark.parametrize(
+    "group", ("A B OLD TOM", "'A, B, OLD TOM'", "A and B & OLD TOM", "[A, B, OLD TOM]", "b + a / old tom")
+)
+def test_a_group_is_written_as_the_roles_of_a_scene_are(group, tmp_path):
+    text = """
+    channels: {1: {role: A}, 2: {role: B}, 3: {role: OLD TOM}}
+    roles: {ALL: {group: %s}}
+    scenes: {s1: {live: ALL}, s2: {live: %s}}
+    """
+    first, second = show_of(text % (group, group), tmp_path).scenes
+    assert first.live == second.live and sorted(first.live) == ["A", "B", "OLD TOM"]
+
+
+def test_a_person_in_a_group_keeps_both_names_even_where_one_is_a_role(tmp_path):
+    text = "channels: {1: {role: TOM, by: Ana Cole}}\nroles: {ALL: {group: Tom Ried}}\n"
+    assert reading_of(text, tmp_path).show.roles["ALL"].group == ("Tom Ried",)

@@ -128,7 +128,7 @@ def test_build_puts_the_papers_beside_the_show_and_names_them(tmp_path):
     assert {"gala-papers/rack/channel-chart.pdf", "gala-papers/wardrobe/pack-labels.pdf"} <= set(made)
     for name in made:
         assert name in done.stdout
-    assert "not printed, no racks: patch-sheet, receiver-strips" in done.stdout
+    assert "not printed, no racks: patch-sheet, input-list, receiver-strips" in done.stdout
     assert (tmp_path / "gala-papers/index.html").exists()
 
 

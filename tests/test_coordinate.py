@@ -14,7 +14,11 @@ from paperwork.coordinate.regions import CENTRE_SLACK_HZ
 from paperwork.coordinate.survey import count_searches, list_windows, survey_show
 from paperwork.coordinate.swept import SWEEP_LIMIT_CDBM
 from paperwork.coordinate.wants import ranges_of, want_of
+from paperwork.model.fields import SECTIONS
 from paperwork.radio.bands import blocks_on
+from paperwork.radio.products.hits import list_hits
+from paperwork.radio.spacing import list_close_pairs
+from paperwork.reading import read_show
 from paperwork.text.units import MHZ
 from tests.shows_text import raw_of
 
@@ -311,3 +315,45 @@ def test_a_granted_frequency_is_taken_whatever_its_step_and_one_that_is_not_clea
 def test_refused_is_what_was_answered_by_no_or_by_another_frequency(rows, refused):
     show = build_show(raw_of(f"channels:\n  01: {rows.replace('{', '{role: VERA, ')}\n")).show
     assert list_refused(show) == refused
+
+
+def test_whoever_was_refused_is_sent_to_ask_and_whoever_asked_for_nothing_is_not(tmp_path):
+    """A frequency of one's own choice is no use to a channel whose frequencies a coordinator grants."""
+    path = tmp_path / "show.yaml"
+    fixes = []
+    for answer in ("", ', asked: 480.200, granted: "no"'):
+        path.write_text(
+            "radios: {belt: {tunes: 470-530, step: 25 kHz, bandwidth: 200 kHz}}\nchannels:\n"
+            f"  01: {{role: A, radio: belt, mhz: 486.200{answer}}}\n  02: {{role: B, radio: belt, mhz: 486.300{answer}}}\n",
+            encoding="utf-8",
+        )
+        found = read_show(path, "show.yaml").findings
+        fixes.append(" ".join(one.fix for one in found if one.code == "neighbour-too-near"))
+    assert fixes[0] and "ask for" not in fixes[0] and "ask for" in fixes[1]
+
+
+DEFAULTS = {field.name: field.default for field in SECTIONS["radios"].fields.values() if field.default}
+
+
+@pytest.mark.parametrize(
+    ("field", "frequencies"),
+    (
+        ("apart", (500_000, 500_200)),
+        ("guard two-signal", (500_000, 501_000, 502_000)),
+        ("guard three-signal", (500_000, 501_300, 503_700, 505_000)),
+        ("guard fifth-order", (500_000, 501_000, 498_000)),
+    ),
+)
+def test_what_a_radio_type_does_not_state_is_kept_as_its_field_says(field, frequencies):
+    """One kilohertz less than the default of the reference is found, the default itself is clean."""
+    wanted = int(DEFAULTS[field].split(" kHz")[0])
+    found = {}
+    for off in (wanted - 1, wanted):
+        *others, last = frequencies
+        khz = [*others, last + off]
+        rows = "".join(f"  {at}: {{mhz: {one / 1000:.3f}, by: A{at}}}\n" for at, one in enumerate(khz))
+        guards = "guard two-signal: 0 kHz, " * (field == "guard three-signal")
+        on_air = gather_on_air(show_of(f"radios: {{a: {{{guards}kind: pack}}}}\nchannels:\n{rows}"))
+        hits = list_hits(on_air.carriers, on_air.rules)
+        found[off] = len(list_close_pairs(on_air.carriers, on_air.rules)) if field == "apart" else len(hits)
+    assert found[wanted - 1] and not found[wanted]

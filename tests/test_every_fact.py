@@ -76,6 +76,9 @@ looks:
 covers:
   c2: {role: VERA, by: Cy}
   c1: {role: HOST, by: Di, scenes: [s1, s2], channel: 02, capsule: beige, pouch: p9}
+performances:
+  p1: {date: 2027-03-02, curtain: "14:30", half: "13:50", checks: "13:00", power-up: "12:40", interval: "1:01",
+    bows: "2:19", team: red, cast: "VERA: Di"}
 """
 
 
@@ -188,6 +191,9 @@ BESIDES: Mapping[tuple[str, str], Any] = {
     ("transmitters", "cells"): "1 AA",
     ("scenes", "kind"): "set",
     ("roles", "by"): "Di",
+    ("performances", "kind"): "rehearsal",
+    ("performances", "date"): "2027-03-03",
+    ("performances", "cast"): (("VERA", "Bo"),),
     ("looks", "by"): "Bo",
     ("looks", "capsule"): "ear",
     ("covers", "by"): "Bo",
@@ -252,12 +258,9 @@ WHY_NOT: Mapping[tuple[str, str], str] = {
     ("groups", "until_s"): "the same",
     ("radios", "fit"): "held against the capsules' own, which the inventory prints",
     ("consoles", "inputs"): "a count that inputs are held against; the inputs themselves are printed",
-    ("consoles", "letters"): "how much of a name a desk shows; two that become one there are a finding",
     ("others", "apart_hz"): "a distance that our carriers are held against",
     ("others", "makes_intermodulation"): "whether its products are counted",
-    ("people", "colour"): "held against the capsule's own colour, which is printed",
     ("roles", "unmiked"): "says that no paper of microphones is meant to have it",
-    ("roles", "group"): "stands for its members, who are printed",
     ("channels", "alternate"): "lets two share an input, which is printed with both",
     ("scenes", "kind"): "says whether packs are off between sets; the times of the battery plan follow it",
 }
@@ -284,7 +287,7 @@ def test_every_field_of_the_model_is_tried(rich):
             if isinstance(held, tuple)
             else held
         )
-        if top.name in ("venues", "at_venue"):
+        if top.name in ("venues", "at_venue", "at_performance"):
             continue
         wanted = {
             field.name for field in fields(record) if field.compare and field.name not in ("id", "where", "measured")

@@ -151,3 +151,18 @@ def test_fonts_are_embedded_and_the_label_sheet_asks_not_to_be_scaled():
                 assert "/FontFile2" in font.get_object()["/FontDescriptor"].get_object()
     labels = pypdf.PdfReader(BytesIO(papers_of().files["wardrobe/pack-labels.pdf"]))
     assert labels.trailer["/Root"]["/ViewerPreferences"]["/PrintScaling"] == "/None"
+
+
+def test_nobody_who_covers_in_the_example_leaves_a_role_open():
+    """Read off scene by scene: who is live in a role of their own while covering has a cover for it in that scene."""
+    show = read_example().show
+    for cover in show.covers:
+        for scene in show.scenes:
+            if cover.role in scene.live and (not cover.scenes or scene.id in cover.scenes):
+                own = [role for role in scene.live if show.roles[role].by == cover.by]
+                covered = {
+                    other.role
+                    for other in show.covers
+                    if other.by != cover.by and (not other.scenes or scene.id in other.scenes)
+                }
+                assert set(own) <= covered, (cover.by, cover.role, scene.name)

@@ -7,9 +7,13 @@ from pathlib import Path
 import pytest
 import yaml
 
+from paperwork.build import build_show
+from paperwork.checks.air.frequencies import check_frequencies
+from paperwork.checks.scope import describe_scope
 from paperwork.coordinate import find_region, list_region_names
 from paperwork.resources import read_toml
 from paperwork.text.units import MHZ, parse_frequency
+from tests.shows_text import raw_of
 
 DATA = Path(__file__).parent / "data"
 
@@ -114,6 +118,29 @@ def test_land_mobile_channels_are_those_within_130_km_of_the_city():
             assert set(found) <= set(rows[city]) and found, city
     assert seen >= 10
     assert region.crowded_at("New Yorkshire Hall") == () and find_region("Europe").crowded_at("New York") == ()
+
+
+@pytest.mark.parametrize(
+    ("venue", "mhz", "is_said"),
+    (
+        ("Armory, Brooklyn NY", "485.000", True),
+        ("Armory, Brooklyn NY", "520.000", False),
+        ("Armory, New York", "520.000", False),
+        ("", "485.000", True),
+    ),
+)
+def test_land_mobile_that_the_venue_s_name_leaves_open_is_said_not_to_be_looked_at(venue, mhz, is_said):
+    """Brooklyn is in New York: no text says so, so nothing that is not known is taken for clean."""
+    text = f'show: {{venue: "{venue}"}}\nspectrum: {{region: US}}\nchannels: {{1: {{mhz: {mhz}, by: Ann}}}}\n'
+    said = describe_scope(build_show(raw_of(text)).show)
+    assert ("land mobile radio (venue names no city that has it" in said) is is_said
+    assert ("if Boston, " in said and "is within 130 km, add its name to venue" in said) is is_said
+
+
+def test_the_city_that_is_named_is_the_one_that_shares_the_channel():
+    text = 'show: {venue: "Boston Rooms, New York"}\nspectrum: {region: US}\nchannels: {1: {mhz: 479.000, by: Ann}}\n'
+    (finding,) = check_frequencies(build_show(raw_of(text)).show)
+    assert finding.code == "tv-crowded" and "around New York" in finding.text
 
 
 def test_regions_are_found_by_their_other_names():

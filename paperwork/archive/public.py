@@ -76,6 +76,7 @@ def make_public(show: Show) -> tuple[Show, Secrets]:
         looks={},
         covers=(),
         venues=venues,
+        performances={id: replace(one, cast=()) for id, one in show.performances.items()},
     )
     return _hide(bare, secrets), secrets
 
@@ -91,6 +92,7 @@ def _find_secrets(show: Show, roles: Mapping[str, str]) -> Secrets:
     names |= {channel.by for channel in show.channels.values()} | {cover.by for cover in show.covers}
     names |= {name for other in show.others.values() for name in other.listeners}
     names |= {look.by for look in show.looks.values()}
+    names |= {name for one in show.performances.values() for _, name in one.cast}
     notes = {channel.notes for channel in show.channels.values()} - {""}
     private = {show.production.contact, show.production.returns} - {""}
     names -= {"", *show.roles}

@@ -10,9 +10,10 @@ from paperwork.build.link import (
     Claim,
     Index,
     Linker,
+    find_player,
     link_channel,
+    link_performance,
     link_rack,
-    link_role,
     link_scene,
     number_namesakes,
     share_carriers,
@@ -59,7 +60,11 @@ def build_show(raw: Map) -> Built:
     channels = _share_names(channels, records, singles)
     records["racks"] = {id: link_rack(linker, rack) for id, rack in records["racks"].items()}
     team, known = singles["day"].team, records["people"]
-    records["roles"] = {id: link_role(linker, role, team, known) for id, role in roles.items()}
+    stated = _link(linker, "roles", roles)
+    records["performances"] = {
+        id: link_performance(linker, one, stated, team, known) for id, one in records["performances"].items()
+    }
+    records["roles"] = {id: role.played_by(find_player(role, team, known)) for id, role in stated.items()}
     records["channels"] = share_carriers(
         {
             id: link_channel(linker, one, records["radios"], records["transmitters"], claims.get(id, ()))

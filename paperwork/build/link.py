@@ -1,6 +1,5 @@
 """References resolved: every id that a record names is found, and who plays what is said in one place, the roles."""
 
-import re
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
@@ -8,13 +7,11 @@ from functools import cache
 from typing import Any, NamedTuple
 
 from paperwork.finding import Edit, Finding, Subject, find
-from paperwork.model import Channel, Group, Person, Rack, RadioType, Role, Scene, Slot, Transmitter
+from paperwork.model import Channel, Group, Performance, Person, Rack, RadioType, Role, Scene, Slot, Transmitter
 from paperwork.model.fields import SECTIONS, name_record
 from paperwork.model.row import Field
 from paperwork.place import Place
-from paperwork.text.names import Hints, fold, group_key, id_key, split_list
-
-_AND = re.compile(r"(?:^|\s+)(?:and|und|et|y)(?:\s+|$)|\s*[&+/]\s*", re.IGNORECASE)
+from paperwork.text.names import Hints, fold, group_key, id_key, split_names
 
 
 class Index:
@@ -94,7 +91,11 @@ def _linked(section: str) -> tuple[tuple[str, Field], ...]:
 
     The others go their own way: roles are resolved by then, and radio, pack and slot of a channel hang on each other.
     """
-    own_way = {"roles": ("group",), "channels": ("role", "radio", "spare", "pack", "slot")}.get(section, ())
+    own_way = {
+        "roles": ("group",),
+        "channels": ("role", "radio", "spare", "pack", "slot"),
+        "performances": ("cast",),
+    }.get(section, ())
     rows = SECTIONS[section].fields.values()
     return tuple((row.attrs[0], row) for row in rows if row.refers and row.attrs and row.name not in own_way)
 
@@ -189,26 +190,34 @@ def number_namesakes(scenes: Iterable[Scene]) -> Iterator[Scene]:
         yield replace(scene, name=f"{scene.id} {scene.name}") if shared else scene
 
 
-def _split_live(text: str, roles: Index) -> Iterator[str]:
-    """The names of a list as people write it: `VERA, TOM and HOST`, `VERA + TOM`. A role of that name is never taken apart,
-    nor is a name of which no part is a role."""
-    for item in split_list(text, roles.ids):
-        parts = [part for part in _AND.split(item) if part]
-        is_list = roles.resolve(item) is None and (not parts or any(roles.resolve(part) is not None for part in parts))
-        yield from parts if is_list else (item,)
-
-
 def link_scene(linker: Linker, scene: Scene, roles: Mapping[str, Role]) -> Scene:
     """A scene with its live roles split and resolved, a group as the roles that it stands for."""
-    named = _split_live(scene.live[0], linker.indexes["roles"]) if scene.live else ()
+    known = linker.indexes["roles"]
+    named = split_names(scene.live[0], known.ids, lambda id: known.resolve(id) is not None) if scene.live else ()
     scene = linker.link_record("scenes", replace(scene, live=tuple(named)))
     members = (one for role in scene.live for one in roles[role].group or (role,))
     return replace(scene, live=tuple(dict.fromkeys(members)))
 
 
-def link_role(linker: Linker, role: Role, team: str, people: Mapping[str, Person]) -> Role:
-    """A role with its performers spelled as in the section people; of alternates, the one of the day's team plays."""
-    role = linker.link_record("roles", role)
-    casts = (role.by, *role.alternates)
-    today = next((name for name in casts if team and name in people and fold(people[name].team) == fold(team)), role.by)
-    return replace(role, by=today, alternates=tuple(name for name in casts if name and name != today))
+def link_performance(
+    linker: Linker, performance: Performance, roles: Mapping[str, Role], team: str, people: Mapping[str, Person]
+) -> Performance:
+    """A performance with its cast: names spelled as in their sections, and who plays the other roles that change hands.
+
+    The roles are as the file states them; a pair with an unknown name is left out.
+    """
+    of, place = ("performances", performance.id), performance.where["cast"]
+    linked = [
+        (linker.link("roles", role, "cast", of, place), linker.link("people", name, "cast", of, place))
+        for role, name in performance.cast
+    ]
+    stated = {role: name for role, name in linked if role and name}
+    team = performance.team or team
+    cast = {id: stated.get(id) or find_player(role, team, people) for id, role in roles.items() if role.alternates}
+    return replace(performance, cast=tuple((cast | stated).items()))
+
+
+def find_player(role: Role, team: str, people: Mapping[str, Person]) -> str:
+    """Who plays a role, as the file states it, when a team does: the first of that team, else whom the role names."""
+    theirs = (name for name in role.casts if team and name in people and fold(people[name].team) == fold(team))
+    return next(theirs, role.by)

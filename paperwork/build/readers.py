@@ -229,6 +229,8 @@ READERS: Mapping[str, Reader] = {
     "clocks": _parsed_each(parse_clock),
     "clock": _parsed(parse_clock),
     "hours": _parsed(parse_hours),
+    "date": _parsed(parse_date),
+    "pairs": Fields.pairs,
     "dates": _parsed(_parse_dates),
     "moment": _parsed(_parse_moment),
     "address": _parsed(_parse_address),

@@ -10,7 +10,7 @@ from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, Role, Where
 from paperwork.model.fields import SECTIONS
 from paperwork.place import Place
-from paperwork.text.names import id_key, nearest
+from paperwork.text.names import id_key, nearest, split_names
 
 
 def gather_roles(
@@ -56,7 +56,7 @@ class _Gatherer:
             return self._expanded[group.id]
         found: list[str] = []
         depth = 1
-        for name in group.group:
+        for name in _split_group(group.group, known):
             id = known.get(id_key(name), "")
             if id in inside:
                 self._complain(group, "role-group-endless", id=id, chain=", ".join((*inside[inside.index(id) :], id)))
@@ -115,3 +115,13 @@ class _Gatherer:
     def _by_of(self, id: str) -> str:
         role = self.roles.get(id)
         return role.by if role else ""
+
+
+def _split_group(group: tuple[str, ...], known: Mapping[str, str]) -> tuple[str, ...]:
+    """The members of a group, written as the roles of a scene are: `VERA TOM` and `VERA and TOM` are two of them.
+
+    A member may be a person, so that blanks part only where two of the names are roles: `Tom Ried` stays one.
+    """
+    names = split_names(", ".join(group), known.values(), lambda id: id_key(id) in known)
+    is_person = len(group) == 1 and id_key(group[0]) not in known
+    return group if is_person and sum(id_key(name) in known for name in names) < 2 else names

@@ -19,6 +19,8 @@ def format_fact(field: Field, value: Any, w: Mapping[str, str]) -> str:
         return NOTHING
     if isinstance(value, Range):
         return f"{format_range(value)} MHz"
+    if isinstance(value, tuple) and field.kind.reads == "pairs":
+        return ", ".join(map(": ".join, value))
     if isinstance(value, tuple):
         return ", ".join(format_fact(field, item, w) for item in value)
     return field.kind.format(value) if isinstance(value, int) else str(value)

@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterator
 
 from paperwork.checks import gaps, glyphs, groups, licence, names, references
 from paperwork.checks.air import frequencies, reach, spectrum, sweeps
-from paperwork.checks.company import covers, people, swaps
+from paperwork.checks.company import covers, people, performances, swaps
 from paperwork.checks.gear import batteries, capsules, clock, outputs, packs, pairs, racks, slots
 from paperwork.finding import Finding
 from paperwork.model import Show
@@ -26,6 +26,7 @@ CHECKS: tuple[Callable[[Show], Iterator[Finding]], ...] = (
     *capsules.CHECKS,
     *covers.CHECKS,
     *batteries.CHECKS,
+    *performances.CHECKS,
     *spectrum.CHECKS,
     *reach.CHECKS,
     *sweeps.CHECKS,

@@ -111,8 +111,19 @@ def check_teams(show: Show) -> Iterator[Finding]:
     ]
     for name, (first, *more) in _gather_uses(show)["team"].items():
         is_usual = bool(more) or group_key(name) in declared or any(name in cast and len(cast) > 1 for cast in casts)
-        if first.subject.id and not is_usual:
+        if first.subject.section == "people" and not is_usual:
             yield find("team-of-one", first.place, about=(first.subject,), person=first.subject.id, team=name)
 
 
-CHECKS = (check_names, check_teams)
+def check_empty_teams(show: Show) -> Iterator[Finding]:
+    """A team that plays a performance has somebody in it, where people have teams at all."""
+    filled = tuple(dict.fromkeys(person.team for person in show.people.values() if person.team))
+    keys = {group_key(name) for name in (*filled, *_list_declared(show, "team"))}
+    for id, one in show.performances.items():
+        if filled and one.team and group_key(one.team) not in keys and not any(is_slip(one.team, to) for to in filled):
+            about = (Subject("performances", id),)
+            near = find_meant(one.team, filled)
+            yield find("team-empty", one.where["team"], about=about, performance=id, team=one.team, near=near)
+
+
+CHECKS = (check_names, check_teams, check_empty_teams)

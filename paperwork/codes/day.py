@@ -88,4 +88,26 @@ TABLE: tuple[Code, ...] = (
         "The option --venue names a venue that has no rows in the show file.",
         advice="name a venue that the section venues has",
     ),
+    Code(
+        "performance-outside-run",
+        "warning",
+        "performance {performance} is on {date}, but the show plays from {start} to {end}",
+        "correct date, or dates of show",
+        "A performance is on a day that the dates of the show leave out; a rehearsal may be before them.",
+    ),
+    Code(
+        "performances-many",
+        "warning",
+        "more than {most} performances differ in cast or times; from this one on they were not judged",
+        "judge each of them with check --on",
+        "A check looks at each performance with its own cast and times. Their number is limited.",
+    ),
+    _reference(
+        "performance-unknown",
+        "error",
+        "{name} is not the name of one performance",
+        "{known}{hint}",
+        "The option --on names a performance that is not in the section performances, or a date on which there are several.",
+        advice="name a performance that the section performances has",
+    ),
 )

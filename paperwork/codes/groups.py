@@ -37,6 +37,17 @@ TABLE: tuple[Code, ...] = (
         advice="correct team, delete it, or declare it in the section groups",
     ),
     Code(
+        "team-empty",
+        "warning",
+        "performance {performance} is for team {team}, which nobody is in",
+        "correct team{hint}, or give it to the people who are in it",
+        "The team of a performance decides which of several people plays a role. Without anybody in it, each role is played "
+        "by whom it names first.",
+        advice="correct team, or give it to the people who are in it",
+        edit="performances/{performance}/team={near}",
+        decides=True,
+    ),
+    Code(
         "antenna-without-first",
         "warning",
         "rack {rack} is at place {socket} of antenna {antenna}, but no rack is at place 1",

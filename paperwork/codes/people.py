@@ -98,12 +98,12 @@ TABLE: tuple[Code, ...] = (
     Code(
         "swap-too-fast",
         "warning",
-        "the pack of channel {channel} has {seconds} from {first} to {second}, before {scene}; at least {wanted} needed",
+        "the pack of channel {channel} has {seconds} from {first} to {second}, before {scene}; at least {wanted} needed{way}",
         "move the swap to an earlier exit or a later entrance, give {second} a pack of their own, or set day: swap to "
         "what you have timed",
         "There is less time between the exit and the entrance than a swap takes: 90 s for a pack and 30 s for a "
-        "handheld unless the day says otherwise (common practice, no source). Where times are missing, nothing is "
-        "reported.",
+        "handheld unless the day says otherwise (common practice, no source), and the way round where the two are on "
+        "different sides. Where times are missing, nothing is reported.",
         advice="move the swap to an earlier exit or a later entrance, give the second performer a pack of their own, or set "
         "day: swap to what you have timed",
     ),

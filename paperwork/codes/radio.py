@@ -168,7 +168,7 @@ _AIR: tuple[Code, ...] = (
         "{name} on {mhz} MHz is in TV channel {tv}, which land mobile radio uses around {city}",
         "check locally ({source}){nearest}",
         "In some cities land mobile radio uses TV channels between 14 and 20, which no list of television stations "
-        "shows. The venue of the show names such a city.",
+        "shows. The venue of the show names such a city; where it names none, the check says that it did not look.",
         advice="check locally, or choose another frequency",
         edit=_RETUNE,
         decides=True,

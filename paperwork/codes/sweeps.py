@@ -92,10 +92,11 @@ TABLE: tuple[Code, ...] = (
         "sweep-unit",
         "error",
         "{name} is not used, since {why}",
-        "add `sweep unit: dBuV` to spectrum, or dBm, dBmV, dBW, whichever the levels are in",
+        "{remedy}",
         "Levels are read in the unit that the file states, or that `sweep unit` states, or in dBm where half of them are "
         "between -200 and -30 dBm and not all are equal. Anything else is not guessed: microvolts read as milliwatts would "
         "be wrong by 107 dB.",
+        advice="add `sweep unit` to spectrum, or correct it; where the unit is right, sweep again",
         topics=("frequency", "air"),
     ),
     _read(

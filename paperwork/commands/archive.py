@@ -47,7 +47,8 @@ def command(
 ) -> Outcome:
     """Put a revision of SHOW into one archive: its files byte for byte, its papers, facts, findings and digests.
 
-    An archive is never replaced: another revision is another file.
+    An archive is never replaced: another revision is another file. It holds the papers of the run as a whole, and its
+    performances as facts; papers of one performance are printed by `build --on`.
     """
     from paperwork.archive import make_archive
 

@@ -14,7 +14,7 @@ from paperwork.model import Show
 from paperwork.pipeline import make_papers
 from paperwork.reading import Reading, has_errors, read_show
 from paperwork.terminal import Outcome
-from paperwork.terminal.options import VENUE, choose_folder, choose_labels, label_options
+from paperwork.terminal.options import ON, VENUE, choose_folder, choose_labels, label_options
 from paperwork.terminal.publishing import publish_papers
 from paperwork.terminal.report import format_findings
 from paperwork.terminal.sides import format_reprint, read_side
@@ -41,12 +41,13 @@ FOLDERS = ("rack", "wardrobe", "production")
     "-o",
     "--output",
     type=click.Path(),
-    help="Folder for the papers.  [default: SHOW-papers, beside SHOW; SHOW-VENUE-papers at a venue; SHOW-selection for a part]",
+    help="Folder for the papers.  [default: SHOW-papers, beside SHOW; SHOW-VENUE-papers at a venue, SHOW-PERFORMANCE-papers of one performance; SHOW-selection for a part]",
 )
 @click.option("--for", "folders", type=click.Choice(FOLDERS), multiple=True, help="Only the papers of one reader.")
 @click.option("--only", help="Only these papers, by name, with commas.")
 @label_options
 @VENUE
+@ON
 @click.option(
     "--since", type=click.Path(), help="An earlier revision: print the change list, and only what changed since."
 )
@@ -67,6 +68,7 @@ def command(
     folders: tuple[str, ...],
     only: str | None,
     venue: str,
+    on: str,
     since: str | None,
     since_venue: str | None,
     blank: bool,
@@ -79,24 +81,24 @@ def command(
     Pages that show something unresolved are stamped; a frequency that is not certain is a blank, without a label. The
     papers of each venue have a folder of their own.
     """
-    names, wrong = _read_names(only)
+    names, wrong = _read_names(only, bool(on and since))
     if wrong:
         return Outcome(aside=wrong, code=2)
-    reading, given = read_show(Path(show), show, venue=venue), context.obj or {}
+    reading, given = read_show(Path(show), show, venue=venue, on=on), context.obj or {}
     aside = format_findings(reading.findings, "text") if reading.findings else ""
     if reading.show is None or (strict and has_errors(reading.findings)):
         return Outcome(aside=f"{aside}no papers were printed\n", code=1 if reading.readable else 2)
-    chosen = {"only": names, "folders": frozenset(folders), "made": given.get("made", "")}
-    chosen["labels"] = choose_labels(**labels)
+    made = given.get("made", "")
+    chosen = {"only": names, "folders": frozenset(folders), "made": made, "labels": choose_labels(**labels)}
     if since:
         folder = choose_folder(output, show, "changes", reading.show.at_venue)
         outcome = _build_since(since, since_venue, (reading, Path(show).name), folder, chosen)
         return replace(outcome, text="" if quiet else outcome.text)
-    attached, aside = _attach(Path(show), show, reading.show)
+    attached, aside = _attach(Path(show), show, reading.show) if not on else ((), "")
     press = _make_press(given.get("printing"))
     papers = make_papers(reading.show, reading.findings, blank=blank, attached=attached, press=press, **chosen)
     kind = "selection" if names or folders else "papers"
-    outcome = publish_papers(choose_folder(output, show, kind, reading.show.at_venue), papers, reading.show)
+    outcome = publish_papers(choose_folder(output, show, kind, reading.show.edition), papers, reading.show)
     return replace(outcome, text="" if quiet else outcome.text, aside=aside + outcome.aside)
 
 
@@ -155,7 +157,10 @@ def _say_house(since: str, since_venue: str | None, old: "Side", new: "Side") ->
     return [f"{since} is taken as printed for {house}; if it was for {venue}, add --since-venue {quote(venue)}"]
 
 
-def _read_names(only: str | None) -> tuple[frozenset[str], str]:
+def _read_names(only: str | None, is_both: bool) -> tuple[frozenset[str], str]:
+    """The papers that are named, and what is wrong with what was asked: a comparison is of whole runs."""
+    if is_both:
+        return frozenset(), "--since compares whole runs: leave out --on, or --since\n"
     from paperwork.sheets import SHEETS
     from paperwork.sheets.book import NAME as BOOK
 

@@ -45,6 +45,7 @@ def command(
     """Say what changed from OLD to NEW, who must act, and what to print again.
 
     Each is a show file, an archive or a show book. Of a folder of archives, named alone, every revision is listed.
+    Performances are compared as facts; what to print again is of the papers of the run as a whole.
     """
     if os.path.isdir(old):
         return (

@@ -1,5 +1,6 @@
 """`paperwork check SHOW`: all findings, located. Exit 0 clean or warnings only, 1 errors, 2 nothing could be read."""
 
+import json
 from collections.abc import Sequence
 from pathlib import Path
 
@@ -7,9 +8,10 @@ import click
 
 from paperwork.checks import check_since
 from paperwork.finding import Finding, order_findings
+from paperwork.model import Show
 from paperwork.reading import has_errors, read_show
 from paperwork.terminal import Outcome
-from paperwork.terminal.options import VENUE, choose_new
+from paperwork.terminal.options import ON, VENUE, choose_new
 from paperwork.terminal.report import FORMATS, format_findings, summarise
 
 
@@ -19,27 +21,36 @@ from paperwork.terminal.report import FORMATS, format_findings, summarise
     "--format", "form", type=click.Choice(FORMATS), default="text", show_default=True, help="How to print it."
 )
 @VENUE
+@ON
 @click.option("--since", type=click.Path(), help="The last revision: say which digital pairs changed sides.")
 @click.option(
     "--mark", "copy", type=click.Path(), help="Write a copy of the workbook SHOW with each finding at its cell."
 )
+@click.option("--margins", is_flag=True, help="Say what each carrier has to spare, the weakest first.")
 @click.option("--strict", is_flag=True, help="Count warnings as errors.")
 @click.option("--fix", is_flag=True, help="Make every fix that nobody has to decide, into a new file.")
 @click.option("-o", "--output", "new", type=click.Path(), help="With --fix: the new file; it must not be there yet.")
 def command(
-    show: str, form: str, venue: str, since: str | None, copy: str | None, strict: bool, fix: bool, new: str | None
+    show: str,
+    form: str,
+    venue: str,
+    on: str,
+    since: str | None,
+    copy: str | None,
+    margins: bool,
+    strict: bool,
+    fix: bool,
+    new: str | None,
 ) -> Outcome:
     """Find everything that is wrong with SHOW, and where.
 
-    SHOW is a show file, YAML or a workbook. It is only read.
+    SHOW is a show file, YAML or a workbook. It is only read. Each performance is judged too, by its cast and times.
     """
-    if fix or new:
-        if not (fix and new) or venue or since or copy:
-            return Outcome(
-                aside="--fix needs -o NEW, and is of the show as it is: without --venue, --since and --mark\n", code=2
-            )
+    if wrong := _find_misfit(form, fix, new, margins, bool(venue or on or since or copy)):
+        return Outcome(aside=wrong, code=2)
+    if new:
         return write_fixed(show, new, form, strict)
-    reading = read_show(Path(show), show, venue=venue)
+    reading = read_show(Path(show), show, venue=venue, on=on)
     findings = reading.findings
     if since and reading.show:
         old = read_show(Path(since), since, venue=venue)
@@ -49,15 +60,36 @@ def command(
             )
         findings = order_findings((*findings, *check_since(old.show, reading.show)))
     text = format_findings(findings, form, _load(show) if form == "sarif" else b"", show=reading.show)
+    if margins:
+        text = add_margins(text, form, reading.show)
     aside = "".join(f"{line}\n" for line in reading.lines)
     if copy:
         marked, is_written = write_marked(Path(show), show, Path(copy), findings)
         aside += marked
         if not is_written:
             return Outcome(text, aside, 2)
-    if not reading.readable:
-        return Outcome(text, aside, 2)
-    return Outcome(text, aside, int(has_errors(findings) or (strict and bool(findings))))
+    code = int(has_errors(findings) or (strict and bool(findings))) if reading.readable else 2
+    return Outcome(text, aside, code)
+
+
+def _find_misfit(form: str, fix: bool, new: str | None, margins: bool, is_compared: bool) -> str:
+    """Which options do not go together, as a line; "" where all do."""
+    if (fix or new) and (not (fix and new) or is_compared or margins):
+        return "--fix needs -o NEW, and is of the show as it is: without --venue, --on, --since, --mark and --margins\n"
+    return "--margins are printed as text or JSON: leave out --format sarif\n" if margins and form == "sarif" else ""
+
+
+def add_margins(text: str, form: str, show: Show | None) -> str:
+    """The findings with the margins behind them; in JSON both as one object. A show that was not built has none."""
+    from paperwork.coordinate import gather_on_air
+    from paperwork.coordinate.margins import list_margins
+    from paperwork.terminal.margins import format_margins, plain_margins
+
+    found = list_margins(gather_on_air(show)) if show else ()
+    if form == "json":
+        both = {"findings": json.loads(text), "margins": plain_margins(found)}
+        return json.dumps(both, ensure_ascii=False, indent=2) + "\n"
+    return f"{text}\n{format_margins(found)}" if show else text
 
 
 def write_fixed(show: str, new: str, form: str, strict: bool) -> Outcome:

@@ -17,7 +17,7 @@ from paperwork.terminal.printers import list_printers
 def command(folder: str, port: int, printers: str | None, closed: bool) -> Outcome:
     """Open a page on this machine where shows are dropped, questions answered, and papers looked at and printed.
 
-    It is served to this machine alone, and ends when its last page is closed. Nothing leaves the machine. Shows of
+    It is served to this machine alone, and ends some minutes after its last tab is closed. Nothing leaves the machine. Shows of
     FOLDER are listed; answers and papers go there and nowhere else.
     """
     try:
@@ -25,10 +25,12 @@ def command(folder: str, port: int, printers: str | None, closed: bool) -> Outco
     except ModuleNotFoundError as missing:
         return Outcome(aside=name_extra(missing, "page", "the local page"), code=2)
 
-    def show_address(address: str) -> None:
-        click.echo(f"the page is at {address}\nclosing it, or Ctrl-C here, ends it")
+    def show_address(address: str, leading: Path) -> None:
+        click.echo(
+            f"the page opens once, for one browser, at {address}\nit ends some minutes after its last tab is closed, or with Ctrl-C here"
+        )
         if not closed:
-            click.launch(address)
+            click.launch(str(leading))
 
     try:
         serve(Path(folder).resolve(), show_address, port=port, printers=list_printers(printers))

@@ -18,7 +18,7 @@ from paperwork.plan.covers import Tonight, plan_tonight, stage_all
 from paperwork.raw import Text
 from paperwork.reading import Reading, blank_doubted, read_show
 from paperwork.terminal import Outcome
-from paperwork.terminal.options import VENUE, choose_folder, choose_labels, label_options
+from paperwork.terminal.options import ON, VENUE, choose_folder, choose_labels, label_options
 from paperwork.terminal.publishing import publish_papers
 from paperwork.terminal.report import format_findings
 from paperwork.text.names import fold, hint, join_words, shorten_ids
@@ -59,6 +59,7 @@ def _read_date(context: click.Context, _parameter: click.Parameter, value: str |
 )
 @click.option("--show", "number", type=click.IntRange(1, 9), default=None, help="Number of the show on that day.")
 @VENUE
+@ON
 @label_options
 @click.option("-o", "--output", type=click.Path(), help="Folder for the papers.  [default: SHOW-tonight, beside SHOW]")
 @click.pass_context
@@ -72,6 +73,7 @@ def command(
     date: str,
     number: int | None,
     venue: str,
+    on: str,
     output: str | None,
     **labels: Any,
 ) -> Outcome:
@@ -85,7 +87,7 @@ def command(
         changed = tuple(_read_row(row) for row in rows)
         if not (off or dead or rows):
             raise _Unknown("say what is different tonight: --off NAME, --dead PACK or --set ROW")
-        reading, usual = _read_both(show, venue, changed)
+        reading, usual = _read_both(show, venue, on, changed)
         if reading.show is None or usual.show is None:
             return _refuse(reading if reading.show is None else usual)
         away = tuple(dict.fromkeys(_find_person((reading.show, usual.show), name) for name in off))
@@ -97,15 +99,15 @@ def command(
     tonight = _keep_set(plan_tonight(whole, away), whole, usual.show)
     choice, made = choose_labels(**labels), (context.obj or {}).get("made", "")
     papers = make_tonight(reading.show, reading.findings, tonight, packs, night=night, labels=choice, made=made)
-    idle = _list_idle_rows(show, venue, changed, reading.show)
+    idle = _list_idle_rows(show, venue, on, changed, reading.show)
     lines = (*idle, *_list_evening(reading, night, whole, tonight, packs, papers))
-    return _publish(choose_folder(output, show, "tonight", reading.show.at_venue), papers, reading.show, tonight, lines)
+    return _publish(choose_folder(output, show, "tonight", reading.show.edition), papers, reading.show, tonight, lines)
 
 
-def _read_both(name: str, venue: str, rows: Sequence[Row]) -> tuple[Reading, Reading]:
+def _read_both(name: str, venue: str, on: str, rows: Sequence[Row]) -> tuple[Reading, Reading]:
     """The show as it is tonight, and as it is otherwise."""
-    reading = read_show(Path(name), name, venue=venue, tonight=rows)
-    return reading, read_show(Path(name), name, venue=venue) if rows else reading
+    reading = read_show(Path(name), name, venue=venue, on=on, tonight=rows)
+    return reading, read_show(Path(name), name, venue=venue, on=on) if rows else reading
 
 
 def _refuse(reading: Reading) -> Outcome:
@@ -184,11 +186,11 @@ def _find_pack(show: Show, id: str) -> Channel:
     raise _Unknown(f"no channel has a pack {id}{hint(id, packs)}")
 
 
-def _list_idle_rows(name: str, venue: str, rows: Sequence[Row], show: Show) -> Iterator[str]:
+def _list_idle_rows(name: str, venue: str, on: str, rows: Sequence[Row], show: Show) -> Iterator[str]:
     """A line for each row without which tonight would be the same."""
     for row in rows:
         others = tuple(one for one in rows if one is not row)
-        if read_show(Path(name), name, venue=venue, tonight=others).show == show:
+        if read_show(Path(name), name, venue=venue, on=on, tonight=others).show == show:
             yield f"--set {row.id}: changes nothing, the show says so already"
 
 

@@ -33,7 +33,8 @@ def command(context: click.Context, show: str, output: str | None, venue: str) -
     """Print the papers of SHOW again whenever it is saved, and say what changed. Ctrl-C ends it.
 
     Only files whose bytes change are written. The papers stay as they were while SHOW has errors that leave nothing to
-    print, and after a save that lost half of SHOW until it is saved again or has stayed so for 15 seconds.
+    print, and after a save that lost half of SHOW until it is saved again or has stayed so for 15 seconds. They are the
+    papers of the run as a whole; those of one performance are printed by `build --on`.
     """
     from paperwork.watch import Follower, follow, print_with_memory
 

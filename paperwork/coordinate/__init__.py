@@ -6,7 +6,7 @@ are turned into records again. Assigning and surveying are modules of their own:
 
 from paperwork.coordinate.air import Air, gather_air
 from paperwork.coordinate.carriers import OnAir, carrier_name, count_hits, find_culprits, gather_on_air, list_clashes
-from paperwork.coordinate.nearest import find_movable, find_nearest, list_openings
+from paperwork.coordinate.nearest import find_movable, find_nearest
 from paperwork.coordinate.regions import Region, find_region, list_region_names
 from paperwork.coordinate.wants import ranges_of, window_of
 
@@ -23,7 +23,6 @@ __all__ = [
     "gather_air",
     "gather_on_air",
     "list_clashes",
-    "list_openings",
     "list_region_names",
     "ranges_of",
     "window_of",

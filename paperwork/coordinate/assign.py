@@ -179,7 +179,7 @@ def _part_spares(show: Show, placed: dict[str, int]) -> dict[str, int]:
     for id in list(placed):
         if show.channels[id].spare:
             whole = with_frequencies(show, placed)
-            elsewhere = find_elsewhere(gather_on_air(whole), whole.channels[id])
+            elsewhere = find_elsewhere(gather_on_air(whole), [whole.channels[id]]).get(id)
             if elsewhere:
                 placed[id] = elsewhere[2]
     return placed

@@ -1,7 +1,7 @@
 """The nearest clean frequency of many carriers at once, each given all the others where they are now."""
 
 from bisect import bisect_left
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Callable, Collection, Sequence
 from dataclasses import replace
 
 from paperwork import limits
@@ -9,10 +9,9 @@ from paperwork.coordinate.carriers import OnAir, find_granted, has_grant, rank_m
 from paperwork.coordinate.wants import STEP_HZ, narrow_to_backed, ranges_of, want_of
 from paperwork.model import Show
 from paperwork.radio.bands import intersect_ranges
-from paperwork.radio.carrier import Carrier
 from paperwork.radio.search.lattice import Want
 from paperwork.radio.search.occupancy import Occupancy
-from paperwork.radio.search.problem import Problem, find_clean_hz
+from paperwork.radio.search.problem import Problem
 from paperwork.text.units import format_mhz
 
 REACH_HZ = 4_000_000
@@ -85,11 +84,10 @@ def _count_affordable(carriers: int, asked: int) -> int:
     return count
 
 
-def list_openings(on_air: OnAir, name: str) -> tuple[int, ...]:
-    """Every frequency that would be clean for a carrier, from the lowest."""
-    refused = list_refused(on_air.show)
-    found = find_clean_hz(want_again(on_air, name), on_air.carriers, on_air.air.blocks, on_air.rules)
-    return tuple(hz for hz in found if hz not in refused)
+def take_openings(on_air: OnAir, names: Sequence[str], take: Callable[[str, list[int]], int | None]) -> dict[str, int]:
+    """By carrier, one after the other, what `take` chooses of the frequencies that are clean for it, from the lowest, among
+    all the others as they are now and with what was taken before it on the air beside them."""
+    return _Taking(on_air, [want_again(on_air, name) for name in dict.fromkeys(names)], take).find() if names else {}
 
 
 def find_movable(on_air: OnAir, first: str, second: str) -> str:
@@ -119,7 +117,54 @@ def want_again(on_air: OnAir, name: str) -> Want:
     return replace(want, ranges=held, origin_hz=0 if radio and radio.step_hz else granted)
 
 
-class _Search:
+class _Board:
+    """Wants beside all that is on the air, on one lattice."""
+
+    def __init__(self, on_air: OnAir, wants: Sequence[Want]) -> None:
+        self._on_air = on_air
+        self._refused = list_refused(on_air.show)
+        self._problem = Problem(wants, on_air.carriers, on_air.air.blocks, on_air.rules)
+
+    def _begin(self) -> Occupancy:
+        """An occupancy with all carriers but those that want a frequency."""
+        asked = {want.carrier.id for want in self._problem.wants}
+        others = (carrier for carrier in self._on_air.carriers if carrier.id not in asked)
+        return self._problem.place(self._problem.empty_occupancy(), others)
+
+    def _list_clean(self, want: int, occupancy: Occupancy) -> list[int]:
+        return [hz for hz in self._problem.list_clean_hz(want, occupancy) if hz not in self._refused]
+
+
+class _Taking(_Board):
+    """One carrier after the other, by halves as in `_Search`; what one takes is on the air beside it from then on."""
+
+    def __init__(self, on_air: OnAir, wants: Sequence[Want], take: Callable[[str, list[int]], int | None]) -> None:
+        super().__init__(on_air, wants)
+        self._take = take
+        self._taken: dict[str, int] = {}
+
+    def find(self) -> dict[str, int]:
+        """By carrier what was taken, of those that took something."""
+        self._halve(self._begin(), range(len(self._problem.wants)))
+        return self._taken
+
+    def _halve(self, occupancy: Occupancy, wants: range) -> None:
+        carriers = [self._problem.wants[index].carrier for index in wants]
+        if len(wants) == 1:
+            hz = self._take(carriers[0].id, self._list_clean(wants[0], occupancy))
+            if hz is not None:
+                self._taken[carriers[0].id] = hz
+            return
+        middle = len(wants) // 2
+        fuller = occupancy.copy()
+        self._problem.place(fuller, carriers[middle:])
+        self._halve(fuller, wants[:middle])
+        beside = [replace(one, hz=self._taken[one.id]) for one in carriers[:middle] if one.id in self._taken]
+        self._problem.place(occupancy, carriers[:middle] + beside)
+        self._halve(occupancy, wants[middle:])
+
+
+class _Search(_Board):
     """A frequency for one carrier after the other, each clean in two occupancies: among all carriers as they are now, and
     among them with those before it where they would go.
 
@@ -127,17 +172,13 @@ class _Search:
     """
 
     def __init__(self, on_air: OnAir, wants: Sequence[Want]) -> None:
-        self._on_air = on_air
-        self._refused = list_refused(on_air.show)
-        self._problem = Problem(wants, on_air.carriers, on_air.air.blocks, on_air.rules)
+        super().__init__(on_air, wants)
         self._found: dict[str, int | None] = {}
 
     def find(self) -> dict[str, int | None]:
         """By carrier the nearest clean frequency, or None."""
-        problem, asked = self._problem, {want.carrier.id for want in self._problem.wants}
-        occupancy = Occupancy(self._on_air.rules, problem.families, problem.target_count, problem.lattice)
-        self._place(occupancy, (carrier for carrier in self._on_air.carriers if carrier.id not in asked))
-        self._halve(occupancy, occupancy, range(len(problem.wants)))
+        occupancy = self._begin()
+        self._halve(occupancy, occupancy, range(len(self._problem.wants)))
         return self._found
 
     def _halve(self, now: Occupancy, then: Occupancy, wants: range) -> None:
@@ -145,28 +186,23 @@ class _Search:
             return
         carriers = [self._problem.wants[index].carrier for index in wants]
         if len(wants) == 1:
-            clean = set(self._problem.list_clean_hz(wants[0], now)) - self._refused
+            clean = set(self._list_clean(wants[0], now))
             if then is not now:
-                clean &= set(self._problem.list_clean_hz(wants[0], then))
+                clean &= set(self._list_clean(wants[0], then))
             self._found[carriers[0].id] = _nearest_to(sorted(clean), carriers[0].hz)
             return
         middle = len(wants) // 2
         fuller = now.copy()
-        self._place(fuller, carriers[middle:])
+        self._problem.place(fuller, carriers[middle:])
         later = fuller if then is now else then.copy()
         if later is not fuller:
-            self._place(later, carriers[middle:])
+            self._problem.place(later, carriers[middle:])
         self._halve(fuller, later, wants[:middle])
         moved = [replace(one, hz=self._found[one.id] or one.hz) for one in carriers[:middle]]
         then = then.copy()
-        self._place(then, moved)
-        self._place(now, carriers[:middle])
+        self._problem.place(then, moved)
+        self._problem.place(now, carriers[:middle])
         self._halve(now, then, wants[middle:])
-
-    def _place(self, occupancy: Occupancy, carriers: Iterable[Carrier]) -> None:
-        problem = self._problem
-        for carrier in carriers:
-            occupancy.add(problem.families.index(carrier.family), problem.lattice.position(carrier.hz))
 
 
 def _nearest_to(clean: list[int], hz: int) -> int | None:

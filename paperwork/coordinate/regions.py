@@ -27,9 +27,10 @@ class Closed:
 
 @dataclass(frozen=True, slots=True)
 class Crowd:
-    """Television channels that others use around some cities."""
+    """Television channels that others use around some cities, as far as `within_km`."""
 
     by: str
+    within_km: int
     source: str
     cities: Mapping[str, tuple[str, ...]]
 
@@ -70,13 +71,21 @@ class Region:
         """The channel that holds a frequency; of two that meet there, the upper."""
         return next((channel for channel in reversed(self.channels) if channel.low_hz <= hz < channel.high_hz), None)
 
+    def cities_at(self, venue: str) -> tuple[str, ...]:
+        """The cities around which others use channels that the venue's name holds."""
+        said = f" {fold(venue)} ".replace(",", " ")
+        return tuple(city for city in (self.crowd.cities if self.crowd else ()) if f" {fold(city)} " in said)
+
     def crowded_at(self, venue: str) -> tuple[TvChannel, ...]:
         """The channels that others use around the city that the venue's name holds."""
-        if self.crowd is None:
-            return ()
-        said = f" {fold(venue)} ".replace(",", " ")
-        names = [name for city, names in self.crowd.cities.items() if f" {fold(city)} " in said for name in names]
+        names = {name for city in self.cities_at(venue) for name in (self.crowd.cities[city] if self.crowd else ())}
         return tuple(channel for channel in self.channels if channel.name in names)
+
+    def is_shared(self, hz: int) -> bool:
+        """Whether a frequency is in a channel that others use around some city."""
+        shared = {name for names in (self.crowd.cities.values() if self.crowd else ()) for name in names}
+        channel = self.tv_under(hz)
+        return channel is not None and channel.name in shared
 
 
 def list_region_names() -> tuple[str, ...]:
@@ -119,8 +128,9 @@ def _make_region(row: dict[str, Any]) -> Region:
         runs=tuple(_name_run(segment) for segment, _ in segments),
         offsets_hz=offsets,
         closed=tuple(Closed(**one) for one in row.get("closed", ())),
-        crowd=crowd
-        and Crowd(crowd["by"], crowd["source"], {city: tuple(names) for city, names in crowd["cities"].items()}),
+        crowd=Crowd(**{**crowd, "cities": {city: tuple(names) for city, names in crowd["cities"].items()}})
+        if crowd
+        else None,
         caution=row["caution"],
     )
 

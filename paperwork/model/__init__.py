@@ -14,6 +14,8 @@ from paperwork.model.company import Look as Look
 from paperwork.model.company import Measured as Measured
 from paperwork.model.company import Move as Move
 from paperwork.model.company import PaperSize as PaperSize
+from paperwork.model.company import Performance as Performance
+from paperwork.model.company import PerformanceKind as PerformanceKind
 from paperwork.model.company import Person as Person
 from paperwork.model.company import Production as Production
 from paperwork.model.company import Role as Role

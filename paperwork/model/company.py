@@ -1,6 +1,6 @@
 """The company and its evening. What each attribute means is in `company_fields` and `house_fields`."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Literal, TypeAlias
 
 from paperwork.model.gear import Slot
@@ -127,8 +127,8 @@ class Person:
 class Role:
     """Who is played, and by whom. `unmiked` roles may be live without a channel.
 
-    `by` is who plays it on this day, `alternates` who plays it on others. A role with a `group` stands for the roles
-    in it, and never itself on stage: `live` and channels name its members.
+    `by` is who plays it on this day, `alternates` who plays it on others. A role with a `group` stands for the roles in
+    it, and never itself on stage: `live` and channels name its members.
     """
 
     id: str
@@ -138,6 +138,15 @@ class Role:
     alternates: tuple[str, ...] = ()
     group: tuple[str, ...] = ()
     where: Where = field(default_factory=nowhere, compare=False, repr=False)
+
+    @property
+    def casts(self) -> tuple[str, ...]:
+        """Everybody who plays it, on this day or on others."""
+        return tuple(name for name in (self.by, *self.alternates) if name)
+
+    def played_by(self, name: str) -> "Role":
+        """The role as somebody plays it; who else does are its alternates."""
+        return replace(self, by=name, alternates=tuple(one for one in self.casts if one != name))
 
 
 @dataclass(frozen=True, slots=True)
@@ -237,6 +246,32 @@ class Cover:
     channel: str = ""
     capsule: str = ""
     pouch: str = ""
+    where: Where = field(default_factory=nowhere, compare=False, repr=False)
+
+
+PerformanceKind: TypeAlias = Literal["show", "rehearsal"]
+"""What a performance is: one before a house, or a rehearsal."""
+
+
+@dataclass(frozen=True, slots=True)
+class Performance:
+    """One of the run: its date, and what is not as in the section `day` and in the roles.
+
+    Times are as in `Day`; empty or None is as there. `cast` says who plays each role that has alternates or that is
+    stated: as stated, else as the team of the performance, or of the day, decides.
+    """
+
+    id: str
+    date: str = ""
+    kind: PerformanceKind = "show"
+    power_up_s: tuple[int, ...] = ()
+    checks_s: tuple[int, ...] = ()
+    half_s: tuple[int, ...] = ()
+    curtain_s: tuple[int, ...] = ()
+    interval_s: tuple[int, ...] = ()
+    bows_s: int | None = None
+    team: str = ""
+    cast: tuple[tuple[str, str], ...] = ()
     where: Where = field(default_factory=nowhere, compare=False, repr=False)
 
 

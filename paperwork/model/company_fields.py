@@ -10,13 +10,15 @@ from paperwork.model.company import (
     Follows,
     Look,
     Move,
+    Performance,
+    PerformanceKind,
     Person,
     Role,
     Scene,
     SceneKind,
     VenueRow,
 )
-from paperwork.model.house_fields import BILL, ZONE
+from paperwork.model.house_fields import BILL, DAY, ZONE
 from paperwork.model.kinds import one_of
 from paperwork.model.row import Field, Section, rows
 
@@ -170,5 +172,21 @@ VENUES = Section(
         Field("value", k.TEXT, "What it says there.", "514-538", marks="required brief"),
     ),
 )
-COMPANY = (PEOPLE, ROLES, CHANNELS, SCENES, MOVES, LOOKS, COVERS, VENUES)
+
+PERFORMANCES = Section(
+    "performances", Performance, "performance", "The performances of the run by name, in order of their dates.",
+    "One performance, and what differs in it from the day and the roles. Printed with --on.", "wardrobe",
+    rows(
+        Field("date", k.DATE, "Its date.", marks="brief place"),
+        Field("kind", one_of(*get_args(PerformanceKind)), "What it is: a show, or a rehearsal.", acts="know",
+              default="show"),
+        *(DAY.fields[name]._replace(default="as in day", marks="") for name in ("curtain", "interval", "bows")),
+        *(DAY.fields[name]._replace(default="as long before curtain up as in day", marks="")
+          for name in ("power-up", "checks", "half")),
+        Field("team", k.TEXT, "The cast or team that plays.", "red", default="as in day", marks="shared"),
+        Field("cast", k.CAST, "Who plays which role, where the team does not decide it, as in VERA: Ana Cole.",
+              marks="personal", refers="roles"),
+    ),
+)
+COMPANY = (PEOPLE, ROLES, CHANNELS, SCENES, MOVES, LOOKS, COVERS, VENUES, PERFORMANCES)
 # fmt: on

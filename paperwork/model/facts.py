@@ -18,7 +18,7 @@ from paperwork.text.fingerprint import fingerprint
 NOT_FACTS = frozenset(list_marked("aside")["show"])
 """Fields of the production that are not facts of the show."""
 
-LATER: Mapping[str, Any] = {"groups": {}, "sweep_unit": "", "sweep_impedance": "50 ohm"}
+LATER: Mapping[str, Any] = {"groups": {}, "performances": {}, "sweep_unit": "", "sweep_impedance": "50 ohm"}
 """What shows of the first release did not have, and what it is where it is not stated: left out then, so that their
 fingerprints hold."""
 

@@ -3,7 +3,20 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from paperwork.model.company import Channel, Cover, Day, Look, Move, Person, Production, Role, Scene, Spectrum, VenueRow
+from paperwork.model.company import (
+    Channel,
+    Cover,
+    Day,
+    Look,
+    Move,
+    Performance,
+    Person,
+    Production,
+    Role,
+    Scene,
+    Spectrum,
+    VenueRow,
+)
 from paperwork.model.gear import Capsule, Console, Group, Other, Rack, RadioType, Transmitter
 
 
@@ -12,6 +25,7 @@ class Show:
     """The whole show. Order counts in scenes and covers; elsewhere ids are sorted as people count.
 
     `at_venue` is the venue of the section `venues` whose rows are in place, "" in the home house.
+    `at_performance` is the performance that it is staged for, "" for the run as a whole.
     """
 
     production: Production = field(default_factory=Production)
@@ -32,7 +46,14 @@ class Show:
     looks: Mapping[str, Look] = field(default_factory=dict)
     covers: tuple[Cover, ...] = ()
     venues: Mapping[str, VenueRow] = field(default_factory=dict)
+    performances: Mapping[str, Performance] = field(default_factory=dict)
     at_venue: str = field(default="", compare=False)
+    at_performance: str = field(default="", compare=False)
+
+    @property
+    def edition(self) -> str:
+        """What its papers are for, where not for the home house and the whole run: the venue, the performance, or both."""
+        return ", ".join(filter(None, (self.at_venue, self.at_performance)))
 
     def radio_of(self, channel: Channel) -> RadioType | None:
         """The radio type of a channel, or None where it has none."""

@@ -123,7 +123,7 @@ class _Planner:
 
     def _fill(self, role: str, index: int) -> None:
         """The first cover who is free, else the first who can leave a role of their own."""
-        able = [cover for cover in self._covers_of(role) if self._can(cover, index)]
+        able = [cover for cover in covers_of(self.show, role) if self._can(cover, index)]
         free = [cover for cover in able if not self.busy.get((cover.by, index))]
         if not able:
             return
@@ -135,12 +135,6 @@ class _Planner:
         self.taken[role, index] = cover
         self.busy.setdefault((cover.by, index), []).append(role)
 
-    def _covers_of(self, role: str) -> list[Cover]:
-        groups = {id for id, one in self.show.roles.items() if role in one.group} | {role}
-        named = [cover for cover in self.show.covers if cover.role in groups]
-        others = [Cover("", role, by) for by in self.show.roles[role].alternates]
-        return [*others, *named]
-
     def _can(self, cover: Cover, index: int) -> bool:
         """A cover who is here, is asked for this scene, and has not yet taken another role in it."""
         scene = self.show.scenes[index]
@@ -151,7 +145,8 @@ class _Planner:
     def _is_covered(self, role: str, index: int) -> bool:
         scene = self.show.scenes[index].id
         return any(
-            cover.by not in self.off and (not cover.scenes or scene in cover.scenes) for cover in self._covers_of(role)
+            cover.by not in self.off and (not cover.scenes or scene in cover.scenes)
+            for cover in covers_of(self.show, role)
         )
 
     def _result(self) -> Tonight:
@@ -181,6 +176,13 @@ class _Planner:
         return Substitution(
             role, indexes, instead_of, cover.by, cover.id, number, pack, pouch, cover.capsule or capsule
         )
+
+
+def covers_of(show: Show, role: str) -> tuple[Cover, ...]:
+    """Who can go on for a role, in the order of asking: its alternates, then its covers and those of its groups."""
+    groups = {id for id, one in show.roles.items() if role in one.group} | {role}
+    others = (Cover("", role, by) for by in show.roles[role].alternates)
+    return (*others, *(cover for cover in show.covers if cover.role in groups and cover.by))
 
 
 def channels_of(show: Show, role: str) -> tuple[Channel, ...]:

@@ -139,11 +139,15 @@ def guard_hz(
 
 
 def wanted_apart_hz(rules: Rules, one: Carrier | Family, two: Carrier | Family) -> int:
-    """The distance edge to edge that the two types want; the larger when only the halves are named."""
+    """The distance edge to edge that the two types want; where the pair is not named, the larger of what each wants.
+
+    Who states nothing wants the house's distance, but for a stranger beside one who states: nobody here protects it.
+    """
     for pair in ((one.kind, two.kind), (two.kind, one.kind)):
-        if pair in rules.apart:
+        if all(pair) and pair in rules.apart:
             return rules.apart[pair] + rules.extra_hz
-    halves = [
-        rules.apart[pair] for kind in (one.kind, two.kind) for pair in ((kind, ""), ("", kind)) if pair in rules.apart
-    ]
-    return max(halves, default=rules.apart_hz) + rules.extra_hz
+    wants = []
+    for carrier in (one, two):
+        stated = [rules.apart[pair] for pair in ((carrier.kind, ""), ("", carrier.kind)) if pair in rules.apart]
+        wants += stated or [rules.apart_hz] * carrier.listens
+    return max(wants, default=rules.apart_hz) + rules.extra_hz

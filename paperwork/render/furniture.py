@@ -15,7 +15,7 @@ from paperwork.document.styles import (
     TITLE,
     Style,
 )  # fmt: skip
-from paperwork.render.boxes import Box, Fill, Frame, Room, Rule
+from paperwork.render.boxes import HEAVY_UM, LINE_UM, Box, Fill, Frame, Room, Rule
 from paperwork.render.text.fitting import Fitted, fit
 from paperwork.render.text.measuring import Metrics
 from paperwork.render.text.setting import Typesetter
@@ -61,7 +61,7 @@ def set_masthead(sheet: Sheet, code: str, page: str, width: int, setter: Typeset
         first = max(UNDER_UM, TITLE_FOOT_UM + title.drop_um + under.rise_um + 100)
         boxes.extend(setter.lines(under, room, first))
     boxes.extend(_set_revision(sheet, code, page, width - BOX_WIDTH_UM, setter))
-    boxes.append(Rule(0, height - 500, width, height - 500, 900))
+    boxes.append(Rule(0, height - 500, width, height - 500, HEAVY_UM))
     return boxes
 
 
@@ -71,7 +71,7 @@ def _under_title(sheet: Sheet) -> str:
 
 def _set_revision(sheet: Sheet, code: str, page: str, left: int, setter: Typesetter) -> Iterator[Box]:
     """The revision white on black, found from across the room; beside it code, page and date."""
-    yield Frame(left, 0, BOX_WIDTH_UM, BOX_HEIGHT_UM, 500)
+    yield Frame(left, 0, BOX_WIDTH_UM, BOX_HEIGHT_UM, LINE_UM)
     start = left
     if sheet.revision:
         yield Fill(left, 0, SQUARE_UM, BOX_HEIGHT_UM)
@@ -109,7 +109,7 @@ def _foot_texts(sheet: Sheet) -> Iterator[tuple[str, Style]]:
 
 def set_footer(sheet: Sheet, width: int, setter: Typesetter) -> list[Box]:
     """The footer from the left end of its rule: what to destroy, cautions, and where pen changes go."""
-    boxes: list[Box] = [Rule(0, 0, width, 0, 250)]
+    boxes: list[Box] = [Rule(0, 0, width, 0, LINE_UM)]
     room = Room(0, 0, _foot_width(sheet, width), footer_height(sheet, width, setter.metrics))
     y = FOOT_GAP_UM
     for said, style in _foot_texts(sheet):
@@ -136,7 +136,7 @@ def _set_returns(sheet: Sheet, left: int, setter: Typesetter) -> list[Box]:
     room = Room(left + 2_000, top, RETURNS_UM - 4_000, height)
     signed = setter.fit(words_of(sheet.language)["signed"], SMALL_PRINT, room.width // 3)
     name = setter.line(signed, room, top + height - 2_200)
-    boxes: list[Box] = [Frame(left, top, RETURNS_UM, height, 300, 1_000), name]
+    boxes: list[Box] = [Frame(left, top, RETURNS_UM, height, LINE_UM, 1_000), name]
     boxes.extend(setter.lines(text, room, top + 4_200))
-    boxes.append(Rule(name.ink.right + 1_200, top + height - 2_200, room.right, top + height - 2_200, 180))
+    boxes.append(Rule(name.ink.right + 1_200, top + height - 2_200, room.right, top + height - 2_200, LINE_UM))
     return boxes

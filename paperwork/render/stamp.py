@@ -8,7 +8,7 @@ from typing import Any
 from paperwork.document import Sheet, SheetDoubt
 from paperwork.document.styles import DOUBT_MARK, MARK, STAMP, Style
 from paperwork.finding import Subject
-from paperwork.render.boxes import Box, Fill, Frame, Hatch, Room
+from paperwork.render.boxes import HEAVY_UM, Box, Fill, Frame, Hatch, Room
 from paperwork.render.text.fitting import fit
 from paperwork.render.text.measuring import Metrics
 from paperwork.render.text.setting import Typesetter
@@ -137,9 +137,9 @@ def set_stamp(stamp: Stamp, width: int, setter: Typesetter) -> list[Box]:
     """A heavy frame with hatched ends: seen as a warning in black and white and after a photocopy."""
     text = setter.fit(stamp.text, _style_of(stamp.text, width, setter.metrics), _room_of(width))
     top, height = 1_500, stamp.height - GAP_UM
-    boxes: list[Box] = [Frame(600, top, width - 1_200, height, 1_200)]
+    boxes: list[Box] = [Frame(600, top, width - 1_200, height, HEAVY_UM)]
     for left in (2_200, width - 2_200 - HATCH_UM):
-        boxes.append(Hatch(left, top + 1_600, HATCH_UM, height - 3_200, 2_400, 1_000))
+        boxes.append(Hatch(left, top + 1_600, HATCH_UM, height - 3_200, 2_400, HEAVY_UM))
     room = Room(HATCH_UM + 4_000, top, _room_of(width), height)
     first = top + (height - (len(text.lines) - 1) * text.pitch_um + text.cap_um) // 2
     return [*boxes, *setter.lines(text, room, first, "centre")]

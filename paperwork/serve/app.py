@@ -11,7 +11,7 @@ from anyio import to_thread
 from starlette.applications import Starlette
 from starlette.exceptions import HTTPException
 from starlette.requests import Request
-from starlette.responses import HTMLResponse, JSONResponse, RedirectResponse, Response
+from starlette.responses import HTMLResponse, JSONResponse, PlainTextResponse, RedirectResponse, Response
 from starlette.routing import Mount, Route
 
 from paperwork.files.refusal import Refused
@@ -21,10 +21,10 @@ from paperwork.pipeline import Papers
 from paperwork.serve.bundles import pack_papers, read_files
 from paperwork.serve.guard import read_form
 from paperwork.serve.labels import choose_labels
-from paperwork.serve.pages import render_closed, render_show, render_start
+from paperwork.serve.pages import render_closed, render_closing, render_show, render_start, render_way
 from paperwork.serve.shelf import Shelf
 from paperwork.serve.shows import Opened
-from paperwork.serve.tabs import Beat, Tabs
+from paperwork.serve.tabs import Tabs
 
 T = TypeVar("T")
 
@@ -46,7 +46,7 @@ class _Page:
     def _find(self, request: Request) -> Opened:
         opened = self.shelf.get(request.path_params["id"])
         if opened is None:
-            raise HTTPException(404, "that show is not open any more; open it again")
+            raise HTTPException(404, "That show is not open any more; open it again.")
         return opened
 
     def _show(self, opened: Opened, part: str = "") -> Response:
@@ -54,6 +54,15 @@ class _Page:
 
     async def start(self, request: Request) -> Response:
         return HTMLResponse(await self._work(render_start, self.shelf, self.base))
+
+    async def wrong(self, request: Request, error: Exception) -> Response:
+        """An address that leads nowhere any more: the start, which says so, or a line for what is no page."""
+        if not isinstance(error, HTTPException):
+            raise error
+        if request.method != "GET" or "text/html" not in request.headers.get("accept", ""):
+            return PlainTextResponse(error.detail, error.status_code)
+        said = "There is nothing at this address." if error.detail == "Not Found" else error.detail
+        return HTMLResponse(await self._work(render_start, self.shelf, self.base, (said,)), error.status_code)
 
     async def open(self, request: Request) -> Response:
         fields = dict(await read_form(request))
@@ -106,6 +115,7 @@ class _Page:
 
     async def answers_file(self, request: Request) -> Response:
         opened = self._find(request)
+        opened.unsaved = False
         return _download(opened.answers_file, name_answers(opened.name), "application/yaml")
 
     async def venue(self, request: Request) -> Response:
@@ -120,13 +130,24 @@ class _Page:
         if any(name == "stock" for name, _ in fields):
             choose_labels(opened, fields, self.shelf.printers)
         await self._work(opened.print)
-        return self._show(opened, "#labels" if fields else "#papers")
+        return self._show(opened, "#labels" if ("to", "labels") in fields else "#papers")
+
+    async def labels(self, request: Request) -> Response:
+        """Keeps what is clicked at once, so that nothing that loads the page anew drops it."""
+        choose_labels(self._find(request), await read_form(request), self.shelf.printers)
+        return Response(status_code=204)
+
+    async def _lay(self, opened: Opened) -> None:
+        """Lays labels out again that are to be handed out and do not match what was chosen since."""
+        if opened.papers is not None and not opened.is_laid("papers"):
+            await self._work(opened.print)
 
     async def keep(self, request: Request) -> Response:
         opened = self._find(request)
         if opened.folder is None or opened.papers is None:
             raise HTTPException(409, "these papers have no folder to go to")
         folder = folder_beside(opened.folder / opened.name, "papers", opened.venue)
+        await self._lay(opened)
         title = opened.reading.show.production.title if opened.reading.show else ""
         try:
             await self._work(partial(publish, title=title, venue=opened.venue), folder, opened.papers.files)
@@ -153,7 +174,7 @@ class _Page:
             )
         name = dict(await read_form(request)).get("name", "")
         try:
-            data = (await self._work(self.shelf.open, name)).data
+            data = await self._work(self.shelf.load, name)
             wrong = await self._work(opened.compare, name, data)
         except Refused as refused:
             wrong = refused.finding.text
@@ -176,7 +197,11 @@ class _Page:
         papers = sets.get(request.path_params["set"])
         path = request.path_params["path"]
         if papers is None or path not in papers.files:
-            raise HTTPException(404, "there is no such paper; make the papers again")
+            raise HTTPException(404, "There is no such paper; make the papers again.")
+        if any(one.tags and one.path == path for one in papers.printed) and not opened.is_laid(
+            request.path_params["set"]
+        ):
+            raise HTTPException(409, "Other cells or another stock were chosen since: lay the labels out again.")
         media = MEDIA.get(path.rpartition(".")[2], "application/octet-stream")
         headers = (
             {"content-security-policy": "default-src 'none'; style-src 'unsafe-inline'"}
@@ -189,11 +214,27 @@ class _Page:
         opened = self._find(request)
         if opened.papers is None:
             raise HTTPException(404, "make the papers first")
+        await self._lay(opened)
         data = await self._work(pack_papers, opened.papers)
         name = folder_beside(Path(opened.name), "papers", opened.venue).name
         return _download(data, f"{name}.zip", "application/zip")
 
+    async def alive(self, request: Request) -> Response:
+        """A tab says that it is there, or that it goes."""
+        fields = dict(await read_form(request))
+        (self.tabs.leave if "gone" in fields else self.tabs.note)(fields.get("tab", "")[:64])
+        return Response(status_code=204)
+
+    async def enter(self, request: Request) -> Response:
+        """Leads to the start by a step of our own: a strict cookie is not sent on a way that began at another site."""
+        return HTMLResponse(render_way(self.base))
+
     async def stop(self, request: Request) -> Response:
+        """Ends the server; asks first where other tabs or answers that are in no file would be lost."""
+        fields = dict(await read_form(request))
+        others, unsaved = self.tabs.count_others(fields.get("tab", "")), self.shelf.unsaved
+        if (others or unsaved) and "sure" not in fields:
+            return HTMLResponse(render_closing(self.base, others, unsaved))
         self.tabs.stopped.set()
         return HTMLResponse(render_closed())
 
@@ -207,6 +248,7 @@ def make_app(shelf: Shelf, token: str, tabs: Tabs) -> Starlette:
         Route("/answers.yaml", page.answers_file),
         Route("/venue", page.venue, methods=["POST"]),
         Route("/print", page.print, methods=["POST"]),
+        Route("/labels", page.labels, methods=["POST"]),
         Route("/keep", page.keep, methods=["POST"]),
         Route("/tonight", page.tonight, methods=["POST"]),
         Route("/compare", page.compare, methods=["POST"]),
@@ -217,13 +259,14 @@ def make_app(shelf: Shelf, token: str, tabs: Tabs) -> Starlette:
     ]
     routes = [
         Route("/", page.start),
+        Route("/enter/{ticket}", page.enter),
         Route("/open", page.open, methods=["POST"]),
         Route("/drop", page.drop, methods=["POST"]),
-        Route("/alive", Beat(tabs)),
+        Route("/alive", page.alive, methods=["POST"]),
         Route("/stop", page.stop, methods=["POST"]),
         Mount("/shows/{id}", routes=one),
     ]
-    return Starlette(routes=[Mount(f"/{token}", routes=routes)])
+    return Starlette(routes=[Mount(f"/{token}", routes=routes)], exception_handlers={HTTPException: page.wrong})
 
 
 def _download(data: bytes, name: str, media: str) -> Response:

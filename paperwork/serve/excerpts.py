@@ -123,8 +123,8 @@ def read_rows(data: bytes, name: str, places: Iterable[Place]) -> dict[Place, tu
         rows: dict[int, list[GridCell]] = {}
         for _, cell in sorted(grid.cells.items()):
             rows.setdefault(cell.row, []).append(cell)
-        for place in wanted:
-            row = rows.get(place.line, []) if place.sheet in (grid.title, "") else []
+        for place in (one for one in wanted if one.sheet in (grid.title, "")):
+            row = rows.get(place.line, [])
             found[place] = tuple(
                 Fragment(cell.text, (1,) if cell.place == place else ()) for cell in row[:MOST_COLUMNS]
             )

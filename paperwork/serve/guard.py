@@ -3,8 +3,14 @@
 A page of another origin can make a browser send requests here (cross-site request forgery), and a name that it owns
 can be made to point at 127.0.0.1 (DNS rebinding). So the Host must be ours by number and port, an Origin must be ours
 wherever one is given, whatever changes something must give one, and every address begins with a secret.
+
+Other users of the machine can reach the port too, and read command lines. So the browser is handed a private file that
+leads to an address with a ticket, which is good once and is answered with a cookie; without the cookie there is no
+page. The cookie is for addresses below the secret alone, since browsers send cookies to every port of a machine
+(RFC 6265, 8.5).
 """
 
+from dataclasses import dataclass
 from hmac import compare_digest
 from urllib.parse import parse_qsl
 
@@ -27,13 +33,42 @@ HEADERS = {
 """On every answer. Not `no-referrer`: with it browsers send forms with the origin `null` (Fetch standard, 3.2)."""
 
 
+COOKIE = "paperwork"
+
+
+@dataclass
+class Keys:
+    """What lets a browser in: the secret in every address, the cookie, and the tickets that are good for one each."""
+
+    token: str
+    cookie: str
+    tickets: set[str]
+
+    def take(self, path: str) -> bool:
+        """Whether an address enters with a ticket, which is then used up."""
+        head, _, ticket = path.rpartition("/")
+        is_good = head == f"/{self.token}/enter" and ticket in self.tickets
+        self.tickets.discard(ticket if is_good else "")
+        return is_good
+
+    @property
+    def header(self) -> tuple[bytes, bytes]:
+        """What hands the cookie over: to this browser's own requests alone, and to no script."""
+        return b"set-cookie", f"{COOKIE}={self.cookie}; Path=/{self.token}/; HttpOnly; SameSite=Strict".encode("ascii")
+
+    def is_held(self, cookies: bytes) -> bool:
+        """Whether the cookies of a request hold ours."""
+        own = f"{COOKIE}={self.cookie}".encode("ascii")
+        return any(compare_digest(one.strip(), own) for one in cookies.split(b";"))
+
+
 class Guard:
     """Lets through what the page itself asks, and adds the headers that keep it to itself."""
 
-    def __init__(self, app: ASGIApp, port: int, token: str) -> None:
+    def __init__(self, app: ASGIApp, port: int, keys: Keys) -> None:
         self._app = app
         self._host = f"127.0.0.1:{port}"
-        self._token = token.encode("ascii")
+        self._keys = keys
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """One request."""
@@ -41,11 +76,14 @@ class Guard:
             await self._app(scope, receive, send)
             return
         reason = self._refusal(scope) if scope["type"] == "http" else "only plain requests"
+        enters = not reason and scope["method"] == "GET" and self._keys.take(scope["path"])
+        reason = reason or ("" if enters else self._doubt(dict(scope["headers"])))
 
         async def answer(message: Message) -> None:
             if message["type"] == "http.response.start":
                 given = {name.lower() for name, _ in message.get("headers", ())}
                 more = [(n.encode(), v.encode()) for n, v in HEADERS.items() if n.encode() not in given]
+                more += [self._keys.header] if enters else []
                 message = {**message, "headers": [*message.get("headers", ()), *more]}
             await send(message)
 
@@ -65,12 +103,17 @@ class Guard:
             return "another host"
         if given.get(b"origin", own) != own:
             return "another origin"
-        if given.get(b"sec-fetch-site", b"none") not in (b"none", b"same-origin"):
-            return "another site"
         if scope["method"] not in ("GET", "HEAD") and b"origin" not in given:
             return "no origin"
+        token = self._keys.token.encode("ascii")
         first = scope["path"].split("/")[1] if "/" in scope["path"] else ""
-        return "" if compare_digest(first.encode("utf-8", "replace"), self._token) else "no token"
+        return "" if compare_digest(first.encode("utf-8", "replace"), token) else "no token"
+
+    def _doubt(self, given: dict[bytes, bytes]) -> str:
+        """Why a browser without a ticket is not let in. The private file is another site: it may come with one."""
+        if given.get(b"sec-fetch-site", b"none") not in (b"none", b"same-origin"):
+            return "another site"
+        return "" if self._keys.is_held(given.get(b"cookie", b"")) else "this browser did not open the page"
 
 
 async def read_body(request: Request, most: int) -> bytes:

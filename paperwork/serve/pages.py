@@ -40,13 +40,31 @@ def render_start(shelf: Shelf, base: str, said: Sequence[str] = ()) -> str:
     policy = render_policy(style="look.css", script="page.js", **POLICY)
     files, left_off = shelf.list_files()
     return render_template(
-        "start.html.j2", policy=policy, base=base, files=files, left_off=left_off, folder=shelf.folder.name, said=said
+        "start.html.j2",
+        policy=policy,
+        base=base,
+        files=files,
+        left_off=left_off,
+        folder=shelf.folder.name,
+        said=said,
+        opened=shelf.opened,
     )
 
 
 def render_closed() -> str:
     """The last page: the server has ended."""
     return render_template("closed.html.j2", policy=render_policy(style="look.css"))
+
+
+def render_closing(base: str, others: int, unsaved: Sequence[Opened]) -> str:
+    """The question before the end: how many other tabs there are, and the shows whose answers are in no file."""
+    policy = render_policy(style="look.css", script="page.js", **POLICY)
+    return render_template("closing.html.j2", policy=policy, base=base, said=(), others=others, unsaved=unsaved)
+
+
+def render_way(address: str) -> str:
+    """A page that leads on to an address at once."""
+    return render_template("way.html.j2", policy=render_policy(style="look.css"), address=address)
 
 
 def render_show(opened: Opened, shelf: Shelf, base: str, said: Sequence[str] = ()) -> str:

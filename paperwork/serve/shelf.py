@@ -1,5 +1,6 @@
 """What is open on the page: each show by its own id, so that two tabs do not mix."""
 
+import re
 from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import NamedTuple
@@ -8,12 +9,20 @@ from paperwork import limits
 from paperwork.document import Printer
 from paperwork.files.refusal import Refused
 from paperwork.files.sniff import load_file
+from paperwork.files.sweep.heads import split_cells
 from paperwork.finding import find
 from paperwork.place import Place
 from paperwork.serve.shows import Opened, unpack
 
 SUFFIXES = (".yaml", ".yml", ".xlsx", ".xlsm", ".csv", ".tsv")
 """What a show, or somebody's list of one, ends in."""
+
+
+HEAD_BYTES = 4096
+SWEEP_ROWS = 5
+"""How much of a file says whether it is a sweep, and rows of levels that make it one; our own choice."""
+
+_LEVEL = re.compile(r"-\d+(?:[.,]\d+)?")
 
 
 class Listed(NamedTuple):
@@ -38,6 +47,16 @@ class Shelf:
         """The show of an id, None if it was never open or was closed for newer ones."""
         return self._shows.get(id)
 
+    @property
+    def unsaved(self) -> tuple[Opened, ...]:
+        """The open shows whose answers are in no file."""
+        return tuple(opened for opened in self._shows.values() if opened.unsaved)
+
+    @property
+    def opened(self) -> tuple[Opened, ...]:
+        """The open shows, the latest first."""
+        return tuple(reversed(self._shows.values()))
+
     def list_files(self) -> Listed:
         """The shows and lists that lie in the folder."""
         try:
@@ -47,13 +66,23 @@ class Shelf:
         except OSError:
             return Listed((), 0)
         named = [name for name in names if not name.startswith((".", "~$")) and not name.endswith(".answers.yaml")]
+        named = [name for name in named if not _is_sweep(self.folder / name)]
         return Listed(tuple(named[: limits.FOLDER_NAMES]), max(0, len(named) - limits.FOLDER_NAMES))
 
     def open(self, name: str) -> Opened:
-        """Opens a file of the folder. Raises Refused."""
+        """Opens a file of the folder, or finds it open already. Raises Refused."""
+        data = self.load(name)
+        for opened in self._shows.values():
+            if opened.folder and opened.name == name:
+                opened.refresh()
+                return opened
+        return self._add(name, {name: data}, self.folder)
+
+    def load(self, name: str) -> bytes:
+        """The bytes of a file of the folder. Raises Refused."""
         if name not in self.list_files().names:
             raise Refused(find("file-missing", Place(name), name=name, nearest=""))
-        return self._add(name, {name: load_file(self.folder / name, name)}, self.folder)
+        return load_file(self.folder / name, name)
 
     def drop(self, files: Mapping[str, bytes]) -> Opened:
         """Opens what was dropped: the first file that can be a show, or what an archive or a show book was made from; the
@@ -78,8 +107,25 @@ class Shelf:
         opened.read()
         self._shows[opened.id] = opened
         while len(self._shows) > limits.OPEN_SHOWS:
-            del self._shows[next(iter(self._shows))]
+            oldest = next((one for one in self._shows.values() if not one.unsaved), None)
+            del self._shows[oldest.id if oldest and oldest is not opened else next(iter(self._shows))]
         return opened
+
+
+def _is_sweep(path: Path) -> bool:
+    """Whether a file holds levels alone, by its beginning: rows of numbers, the last of each below zero.
+
+    No list of channels has those. A sweep in other units is listed as if it could be a show.
+    """
+    if path.suffix.lower() not in (".csv", ".tsv"):
+        return False
+    try:
+        with path.open("rb") as file:
+            lines = file.read(HEAD_BYTES).decode("ascii").splitlines()[:-1]
+    except (OSError, ValueError):
+        return False
+    rows = [cells for line in lines if len(cells := split_cells(line)) > 1 and _LEVEL.fullmatch(cells[-1].strip())]
+    return len(rows) >= SWEEP_ROWS and len(rows) > len(lines) // 2
 
 
 def _pick_show(files: Mapping[str, bytes]) -> str:

@@ -36,7 +36,7 @@ Key = tuple[str, str]
 class Opened:
     """One show on the page. `folder` is where it lies, None if it was dropped from somewhere else.
 
-    `dropped` holds files by their names, the show's own among them; what is not there is read from the folder.
+    `unsaved`: answers are in no file but this program's memory. `dropped` holds files by their names, the show's own among them; what is not there is read from the folder.
     """
 
     id: str
@@ -48,6 +48,7 @@ class Opened:
     source: Source = field(default_factory=lambda: Source(None, ()))
     reading: Reading = field(default_factory=lambda: Reading(None, (), readable=False))
     labels: LabelChoice = field(default_factory=LabelChoice)
+    laid: dict[str, LabelChoice] = field(default_factory=dict)
     printer: str = ""
     papers: Papers | None = None
     tonight: Papers | None = None
@@ -58,6 +59,7 @@ class Opened:
     since: Papers | None = None
     progress: tuple[str, int] = ("", 0)
     kept: str = ""
+    unsaved: bool = False
     press: "Press | None" = None
 
     @property
@@ -166,6 +168,7 @@ class Opened:
             (write_over if os.path.exists(path) else write_new)(path, data)
         else:
             self.dropped[name] = data
+            self.unsaved = True
         self.answers = answers
         self.read()
 
@@ -180,6 +183,7 @@ class Opened:
         self.refresh()
         if self.reading.show is None:
             return
+        self.laid["papers"] = self.labels
         self.papers = make_papers(
             self.reading.show,
             self.reading.findings,
@@ -213,6 +217,10 @@ class Opened:
             return None
         return load_file(self.folder / name, name, most=limits.SWEEP_BYTES)
 
+    def is_laid(self, papers: str) -> bool:
+        """Whether the labels of `papers`, `tonight` or `since` lie where the choice of now says."""
+        return self.laid.get(papers) == self.labels
+
     def plan(self, away: Sequence[str], dead: Sequence[str]) -> None:
         """Makes the papers of tonight: who is off, and the channels whose packs died."""
         if self.reading.show is None:
@@ -225,6 +233,7 @@ class Opened:
         whole = stage_all(show)
         self.evening = plan_tonight(whole, self.away)
         packs = [show.channels[id] for id in self.dead]
+        self.laid["tonight"] = self.labels
         self.tonight = make_tonight(show, self.reading.findings, self.evening, packs, labels=self.labels)
 
     def compare(self, name: str, data: bytes) -> str:
@@ -259,6 +268,7 @@ class Opened:
         from paperwork.revisions import make_since
 
         if self.compared:
+            self.laid["since"] = self.labels
             self.since = make_since(self.compared, labels=self.labels)
 
 

@@ -1,19 +1,48 @@
-"""Whether anybody looks at the page: it ends once nobody does."""
+"""Whether anybody looks at the page: each tab says now and then that it is there, and when it goes.
+
+It asks, and holds nothing open: a browser makes six connections to one address, and a seventh tab would wait for ever.
+"""
 
 import anyio
 from starlette.types import ASGIApp, Receive, Scope, Send
 
+BEATS_AWAY = 400
+"""A tab that has said nothing for so many beats is gone: 100 s, because browsers let hidden pages act once a minute."""
+
+MOST = 100
+"""Tabs that are told apart; a choice of this project."""
+
 
 class Tabs:
-    """Whether anybody is there: each page holds one request under way for as long as it is shown.
+    """Who is there. `asked` counts all requests so far, `under_way` those without an end yet.
 
-    `asked` counts all requests so far, `under_way` those without an end yet.
+    Time is counted in beats, given by whoever runs the server.
     """
 
     def __init__(self) -> None:
         self.asked = 0
         self.under_way = 0
         self.stopped = anyio.Event()
+        self._beats = 0
+        self._seen: dict[str, int] = {}
+
+    def beat(self) -> None:
+        """A moment has passed."""
+        self._beats += 1
+
+    def note(self, tab: str) -> None:
+        """This tab is there."""
+        self._seen[tab] = self._beats
+        while len(self._seen) > MOST:
+            del self._seen[min(self._seen, key=self._seen.__getitem__)]
+
+    def leave(self, tab: str) -> None:
+        """This tab has gone."""
+        self._seen.pop(tab, None)
+
+    def count_others(self, tab: str) -> int:
+        """How many tabs are there besides this one."""
+        return sum(one != tab and self._beats - seen <= BEATS_AWAY for one, seen in self._seen.items())
 
     def count(self, app: ASGIApp) -> ASGIApp:
         """The application with its requests counted."""
@@ -27,27 +56,3 @@ class Tabs:
                 self.under_way -= 1
 
         return counted
-
-    async def hold(self, scope: Scope, receive: Receive, send: Send) -> None:
-        """One page's request: answered with a beat a second until the page goes."""
-        headers = [(b"content-type", b"text/event-stream")]
-        try:
-            await send({"type": "http.response.start", "status": 200, "headers": headers})
-            while not self.stopped.is_set():
-                await send({"type": "http.response.body", "body": b": here\n\n", "more_body": True})
-                with anyio.move_on_after(1):
-                    while (await receive())["type"] != "http.disconnect":
-                        pass
-                    return
-        except OSError:
-            return
-
-
-class Beat:
-    """A route wants an endpoint that is no function to hand it the bare request."""
-
-    def __init__(self, tabs: Tabs) -> None:
-        self._tabs = tabs
-
-    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
-        await self._tabs.hold(scope, receive, send)

@@ -8,13 +8,21 @@ from types import ModuleType
 
 from paperwork.codes import Topic
 from paperwork.sheets.paper import Paper
-from paperwork.sheets.production import contact_strip, frequency_reply, frequency_request, incident_log, inventory
+from paperwork.sheets.production import (
+    contact_strip,
+    frequency_reply,
+    frequency_request,
+    incident_log,
+    inventory,
+    performance_list,
+)
 from paperwork.sheets.rack import (
     battery_plan,
     channel_chart,
     clocks,
     fitting_call,
     frequency_list,
+    input_list,
     line_check,
     patch_sheet,
     programming,
@@ -26,6 +34,7 @@ from paperwork.sheets.rack import (
     who_is_live,
 )
 from paperwork.sheets.wardrobe import (
+    cover_chart,
     dressing_list,
     in_ear_labels,
     mic_plot,
@@ -48,6 +57,7 @@ def _paper(
 SHEETS: tuple[Paper, ...] = (
     _paper("rack", channel_chart, "channels", ("frequency", "slot", "output", "pack", "capsule")),
     _paper("rack", patch_sheet, "racks with outputs", ("slot", "output", "pack"), section="racks"),
+    _paper("rack", input_list, "racks with outputs", ("output", "slot"), section="racks"),
     _paper("rack", receiver_strips, "racks with channels", ("frequency", "slot", "output"), section="racks"),
     _paper(
         "rack", swap_sheets, "packs that change bodies between scenes", ("body", "capsule", "pack"), section="scenes"
@@ -98,6 +108,7 @@ SHEETS: tuple[Paper, ...] = (
         section="people",
         by_hand=True,
     ),
+    _paper("wardrobe", cover_chart, "covers or alternates", ("pack", "capsule", "body"), section="covers"),
     _paper(
         "wardrobe",
         quick_changes,
@@ -125,5 +136,6 @@ SHEETS: tuple[Paper, ...] = (
         by_hand=True,
     ),
     _paper("production", incident_log, "channels", (), by_hand=True),
+    _paper("production", performance_list, "performances", ("body",), section="performances"),
     _paper("production", contact_strip, "contact or licence", (), by_hand=True),
 )

@@ -12,6 +12,9 @@ from paperwork.plan.spares import ALL, name_backed
 from paperwork.text.names import shorten_ids
 from paperwork.text.words import format_date, words_of
 
+JOINED = "  ·  "
+"""Between parts of one line of the head."""
+
 JOIN = " / "
 """Between roles that share a pack."""
 
@@ -46,7 +49,7 @@ def frame_sheet(
         show=production.title or production.company,
         blocks=blocks,
         subtitle=((phrase(show, order),) if order else ()) + subtitle,
-        venue=production.venue,
+        venue=JOINED.join(filter(None, (production.venue, name_performance(show)))),
         revision=production.revision,
         replaces=name_revision(show, production.replaces),
         dated=format_date(production.revised, production.language),
@@ -54,18 +57,27 @@ def frame_sheet(
         cautions=tuple(_caution(show, key) for key in cautions),
         facts=(*facts, *((production.licence,) if "licence caution" in cautions else ())),
         contact=production.contact,
-        at_venue=show.at_venue,
+        at_venue=show.edition,
         paper=production.paper,
         orientation="landscape" if landscape else "portrait",
         language=production.language,
     )
 
 
+def name_performance(show: Show) -> str:
+    """The performance that the papers are for, with its date where its name does not hold it; "" for the whole run."""
+    performance = show.performances.get(show.at_performance)
+    if performance is None:
+        return ""
+    date = "" if not performance.date or performance.date in performance.id else performance.date
+    return ", ".join(filter(None, (performance.id, format_date(date, show.production.language) if date else "")))
+
+
 def name_revision(show: Show, revision: str, language: str = "") -> str:
     """A revision as papers name it: `B`, at another venue `B for Harbour Hall`, since each house has its own papers."""
-    if not revision or not show.at_venue:
+    if not revision or not show.edition:
         return revision
-    return words_of(language or show.production.language)["revision for"].format(revision=revision, venue=show.at_venue)
+    return words_of(language or show.production.language)["revision for"].format(revision=revision, venue=show.edition)
 
 
 def _caution(show: Show, key: str) -> str:

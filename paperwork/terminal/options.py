@@ -18,6 +18,12 @@ _WORKBOOKS = (".xlsx", ".xlsm")
 
 VENUE = click.option("--venue", default="", help="The show as it is in this venue, by its name in the section venues.")
 
+ON = click.option(
+    "--on",
+    default="",
+    help="The show as it is in this performance, by its name in the section performances, or its date.",
+)
+
 PRINTERS = click.option(
     "--printers", type=click.Path(), help="Another file of printers.  [default: printers.toml in your settings folder]"
 )

@@ -30,7 +30,7 @@ def publish_papers(folder: Path, papers: "Papers", show: "Show", closing: Sequen
     if any(finding.row.stops for finding in papers.findings):
         return Outcome(aside=f"{aside}no papers were printed\n", code=2)
     try:
-        report = publish(folder, papers.files, title=show.production.title, venue=show.at_venue)
+        report = publish(folder, papers.files, title=show.production.title, venue=show.edition)
     except OutputError as error:
         return Outcome(aside=f"{aside}{error}\n", code=2)
     lines = [CUT_OFF[report.earlier]] if report.earlier else []
@@ -38,7 +38,7 @@ def publish_papers(folder: Path, papers: "Papers", show: "Show", closing: Sequen
     gone = sum(path.endswith(".pdf") for path in report.removed)
     lines += [f"{gone} paper{'s' if gone > 1 else ''} of an earlier run removed from {folder}"] if gone else []
     lines += _list_missing(papers.missing)
-    lines.append(f"open {folder / 'index.html'}" + (f"  (the papers for {show.at_venue})" if show.at_venue else ""))
+    lines.append(f"open {folder / 'index.html'}" + (f"  (the papers for {show.edition})" if show.edition else ""))
     lines += [] if papers.findings else closing or [conclude((), show)]
     return Outcome("\n".join(lines) + "\n", aside, int(has_errors(papers.findings)))
 

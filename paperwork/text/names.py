@@ -2,7 +2,7 @@
 
 import re
 import unicodedata
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 
 from paperwork import limits
 from paperwork.text.units import Doubt
@@ -91,6 +91,20 @@ def split_list(text: str, known: Iterable[str] = ()) -> tuple[str, ...]:
         items.append(" ".join(words[:length]))
         del words[:length]
     return tuple(items)
+
+
+_AND = re.compile(r"(?:^|\s+)(?:and|und|et|y)(?:\s+|$)|\s*[&+/]\s*", re.IGNORECASE)
+
+
+def split_names(text: str, known: Iterable[str], is_known: Callable[[str], bool]) -> tuple[str, ...]:
+    """The names of a list as people write it: `VERA, TOM and HOST`, `VERA + TOM`. A known name is never taken apart, nor is
+    a name of which no part is known."""
+    names: list[str] = []
+    for item in split_list(text, known):
+        parts = [part for part in _AND.split(item) if part]
+        is_list = not is_known(item) and (not parts or any(map(is_known, parts)))
+        names += parts if is_list else [item]
+    return tuple(names)
 
 
 def expand_ids(text: str) -> tuple[str, ...]:

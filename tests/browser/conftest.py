@@ -3,6 +3,8 @@
 import shutil
 import subprocess
 import sys
+import urllib.request
+from functools import cached_property
 from pathlib import Path
 
 import pytest
@@ -74,7 +76,7 @@ def printed_gala(tmp_path_factory) -> Path:
     return folder / "papers"
 
 
-HASTY = "from paperwork.serve import run; run.GRACE_S = 2; from paperwork.cli import main; main()"
+HASTY = "from paperwork.serve import run; run.GRACE_S = 7; from paperwork.cli import main; main()"
 """The command that waits less for its last page to come back."""
 
 
@@ -89,7 +91,20 @@ class Served:
             stdout=subprocess.PIPE,
             encoding="utf-8",
         )
-        self.address = self.process.stdout.readline().split()[-1]
+        self.typed = self.process.stdout.readline().split()[-1]
+        self.address = self.typed.rpartition("enter/")[0]
+
+    @cached_property
+    def cookie(self) -> dict[str, str]:
+        """What its one ticket is answered with."""
+        with urllib.request.urlopen(self.typed) as answer:
+            name, _, value = answer.headers["set-cookie"].partition(";")[0].partition("=")
+        return {"name": name, "value": value, "url": self.address}
+
+    def open(self, page) -> None:
+        """Opens the start in a browser that is let in."""
+        page.context.add_cookies([self.cookie])
+        page.goto(self.address)
 
     def stop(self) -> None:
         """Ends it, if closing its pages has not."""
@@ -102,7 +117,7 @@ def served(browser, tmp_path_factory):
     """A server for all tests: a page of its own stays open, so that no test's end is the end of it."""
     served = Served(tmp_path_factory.mktemp("served"))
     keeper = browser.new_context().new_page()
-    keeper.goto(served.address)
+    served.open(keeper)
     yield served
     keeper.context.close()
     served.stop()

@@ -5,6 +5,7 @@ import zipfile
 
 import pytest
 
+from paperwork.serve.pages import render_way
 from tests.browser.access import assert_accessible, tab_to
 from tests.browser.shows_text import GALA, MESSY
 
@@ -12,13 +13,13 @@ pytestmark = pytest.mark.browser
 
 
 def drop(page, served, name: str, text: str) -> None:
-    page.goto(served.address)
+    served.open(page)
     page.set_input_files("#files", {"name": name, "mimeType": "text/plain", "buffer": text.encode("utf-8")})
     page.wait_for_url("**/shows/**")
 
 
 def test_every_state_of_the_page_is_accessible_wide_and_narrow_light_and_dark(served, page):
-    page.goto(served.address)
+    served.open(page)
     assert_accessible(page)
     drop(page, served, "list.csv", MESSY)
     page.get_by_role("button", name="Take these answers").wait_for()
@@ -38,13 +39,13 @@ def test_every_state_of_the_page_is_accessible_wide_and_narrow_light_and_dark(se
     page.locator(".change").first.wait_for()
     assert page.locator("#differs").count() == 1 and page.locator(".peel").count() == 1
     assert_accessible(page)
-    page.get_by_role("button", name="Print only what changed").click()
+    page.get_by_role("button", name="Make only what changed").click()
     page.locator("#since h3").first.wait_for()
 
 
 def test_the_example_is_dropped_printed_and_saved_byte_for_byte(served, page, printed):
     before = list(served.folder.iterdir())
-    page.goto(served.address)
+    served.open(page)
     page.set_input_files("#files", [printed / "show.yaml", printed / "sweep.csv"])
     page.get_by_role("button", name="Make the papers").click()
     page.get_by_role("button", name="Make them again").wait_for(timeout=90_000)
@@ -75,7 +76,7 @@ def test_the_example_is_dropped_printed_and_saved_byte_for_byte(served, page, pr
 
 
 def test_a_messy_sheet_is_settled_printed_and_planned_by_keyboard_alone(served, page):
-    page.goto(served.address)
+    served.open(page)
     with page.expect_file_chooser() as chooser:
         tab_to(page, "#files")
         page.keyboard.press("Enter")
@@ -115,7 +116,7 @@ def test_a_messy_sheet_is_settled_printed_and_planned_by_keyboard_alone(served, 
 def test_answers_about_a_sheet_of_the_folder_are_kept_and_a_save_is_noticed(served, page):
     sheet = served.folder / "list.csv"
     sheet.write_text(MESSY, encoding="utf-8")
-    page.goto(served.address)
+    served.open(page)
     page.get_by_role("button", name="list.csv").click()
     page.locator("input[type=radio]").nth(1).check()
     page.get_by_role("button", name="Take these answers").click()
@@ -128,14 +129,36 @@ def test_answers_about_a_sheet_of_the_folder_are_kept_and_a_save_is_noticed(serv
         path.unlink()
 
 
-def test_closing_the_last_page_ends_the_server(browser, served_alone):
+def test_a_page_keeps_the_server_and_its_last_tab_ends_it_after_the_grace(browser, served_alone):
     context = browser.new_context()
     page = context.new_page()
-    page.goto(served_alone.address)
-    page.goto(served_alone.address)
-    assert served_alone.process.poll() is None
+    served_alone.open(page)
+    for _ in range(3):
+        page.wait_for_event("request", lambda request: request.url.endswith("/alive"))
+    assert served_alone.process.poll() is None, "more than the grace has passed"
+    page.goto("about:blank")
+    page.go_back()
+    page.get_by_text("Drop a show here").wait_for()
     context.close()
-    assert served_alone.process.wait(20) == 0
+    assert served_alone.process.wait(30) == 0
+
+
+def test_eight_tabs_at_once_all_load_and_work(browser, served_alone):
+    context = browser.new_context()
+    tabs = [context.new_page() for _ in range(8)]
+    for page in tabs:
+        drop(page, served_alone, "list.csv", MESSY)
+    tabs[0].locator("input[type=radio]").nth(1).check()
+    tabs[0].get_by_role("button", name="Take these answers").click()
+    tabs[0].get_by_text("These answers are in no file yet").wait_for()
+    tabs[7].get_by_role("link", name="Another show").click()
+    tabs[7].get_by_role("button", name="Close the page").click()
+    tabs[7].get_by_role("heading", name="Close the page?").wait_for()
+    assert tabs[7].get_by_text("other tabs show this page").count() == 1
+    assert_accessible(tabs[7])
+    tabs[7].get_by_role("link", name="Keep it open").click()
+    tabs[7].get_by_text("Drop a show here").wait_for()
+    context.close()
 
 
 def test_another_origin_gets_nothing_from_a_running_page(served, browser, printed):
@@ -151,3 +174,39 @@ def test_another_origin_gets_nothing_from_a_running_page(served, browser, printe
     )
     other.context.close()
     assert told[0] == "refused" and served.process.poll() is None
+
+
+def test_a_browser_gets_in_by_the_file_that_it_is_handed_and_by_nothing_else(served_alone, browser, tmp_path):
+    leading = tmp_path / "open.html"
+    leading.write_text(render_way(served_alone.typed), encoding="utf-8")
+    context, other = browser.new_context(), browser.new_context()
+    page, stranger = context.new_page(), other.new_page()
+    page.goto(leading.as_uri())
+    page.get_by_text("Drop a show here").wait_for()
+    assert page.url == served_alone.address and page.evaluate("document.cookie") == ""
+    page.reload()
+    page.get_by_text("Drop a show here").wait_for()
+    for address in (page.url, served_alone.typed):
+        assert stranger.goto(address).status == 403
+    context.close()
+    other.close()
+
+
+def test_clicked_cells_close_the_old_labels_and_are_kept_by_every_button(served, page):
+    drop(page, served, "gala.yaml", GALA.replace("486.200", "487.000", 1))
+    page.get_by_role("button", name="Make the papers").click()
+    page.get_by_role("button", name="Lay the labels out").wait_for()
+    links = page.locator("a[href$='pack-labels.pdf']")
+    assert links.count() >= 2
+    with page.expect_response(lambda answer: answer.url.endswith("/labels")):
+        page.locator(".peel label").nth(2).click()
+    assert page.locator("a[href*='pack-labels.pdf']").count() == 0
+    assert page.get_by_text("do not match this").is_visible()
+    assert_accessible(page)
+    page.reload()
+    assert page.locator(".peel input").nth(2).is_checked() and links.count() == 0
+    page.locator(".peel label").nth(4).click()
+    page.get_by_role("button", name="Make them again").click()
+    page.wait_for_url("**#papers")
+    assert [page.locator(".peel input").nth(cell).is_checked() for cell in (2, 3, 4)] == [True, False, True]
+    assert links.count() >= 2

@@ -78,7 +78,6 @@ def test_two_edges_and_a_level_are_a_bin(text):
         ("MHz,dBFS\n470,-97\n470.1,-98\n", "its levels are in dBFS"),
         ("MHz,dB\n470,-97\n470.1,-98\n", "its levels are in dB"),
         ("MHz,dBm/Hz\n470,-150\n471,-151\n", "its levels are in dBm/Hz"),
-        ("470,-97 dBm\n470.1,9 dBuV\n", "it names dBm and dBuV"),
         ("470,47\n470.1,45\n", "half of its levels are at 47.0 or above, which is not dBm"),
         ("MHz,dBm\n470,47\n470.1,45\n", "which is not dBm"),
         ("MHz,dBm\n470,-231\n470.1,-250\n", "half of its levels are at -231.0"),
@@ -89,6 +88,36 @@ def test_a_unit_that_is_not_sure_is_asked_for_and_the_sweep_is_not_used(text, wh
     levels, (finding,) = parse_sweep(text, "s.csv")
     assert levels == () and (finding.code, finding.severity, finding.place.line) == ("sweep-unit", "error", 1)
     assert why in finding.text and "`sweep unit: dBuV`" in finding.fix
+
+
+def test_a_file_that_names_two_units_is_to_name_one():
+    for stated in ("", "dBm"):
+        levels, (finding,) = parse_sweep("470,-97 dBm\n470.1,9 dBuV\n", "s.csv", StatedUnit(stated))
+        assert levels == () and "it names dBm and dBuV" in finding.text and finding.fix.startswith("leave one unit")
+
+
+@pytest.mark.parametrize(
+    ("stated", "text", "why", "fix"),
+    (
+        (
+            "dBm",
+            "470,-20\n470.1,-25\n",
+            "-20.0 or above, which is not dBm",
+            "in dBm, sweep again with more attenuation",
+        ),
+        (
+            "dBm",
+            "MHz,dBm\n470,-20\n470.1,-25\n",
+            "or above, which is not dBm",
+            "if the levels are in dBW, dBuV or dBmV;",
+        ),
+        ("dBuV", "470,-97\n470.1,-98\n", "-97.0 or below, which is not dBuV", "if the levels are in dBm, dBW or dBmV;"),
+    ),
+)
+def test_levels_that_cannot_be_in_the_stated_unit_are_not_answered_with_stating_it(stated, text, why, fix):
+    levels, (finding,) = parse_sweep(text, "s.csv", StatedUnit(stated))
+    assert levels == () and why in finding.text and fix in finding.fix
+    assert "add `sweep unit" not in finding.fix and finding.fix.startswith("correct `sweep unit`")
 
 
 def test_the_unit_that_the_show_states_settles_what_the_file_leaves_open():

@@ -30,15 +30,29 @@ def test_a_pair_without_an_entry_takes_the_larger_of_its_halves():
     assert wanted_apart_hz(rules, replace(NARROW, kind="other"), replace(NARROW, kind="other")) == 10_000
 
 
+def test_who_wants_nothing_does_not_speak_for_a_neighbour_who_states_nothing():
+    rules = Rules(apart={("narrow", ""): 0})
+    silent = replace(NARROW, kind="")
+    assert wanted_apart_hz(rules, NARROW, silent) == wanted_apart_hz(rules, silent, NARROW) == 100_000
+    assert wanted_apart_hz(rules, NARROW, NARROW) == 0
+    assert wanted_apart_hz(rules, NARROW, replace(silent, listens=False)) == 0
+    assert wanted_apart_hz(rules, silent, replace(silent, listens=False)) == 100_000
+
+
 @settings(max_examples=60)
 @given(carrier_sets())
 def test_close_pairs_are_those_of_looking_at_every_pair(carriers):
     rules = Rules(apart={("x", "x"): 300_000, ("", "x"): 0}, apart_hz=120_000)
+    wanted = {
+        (kinds, listens): {"": 120_000, "xx": 300_000}.get(kinds, 120_000 * listens)
+        for kinds in ("", "x", "xx")
+        for listens in (False, True)
+    }
     expected = {
         frozenset((one.id, two.id))
         for one, two in combinations(carriers, 2)
         if radiate_together((one, two))
-        and abs(one.hz - two.hz) - 200_000 < (120_000, 0, 300_000)[[one.kind, two.kind].count("x")]
+        and abs(one.hz - two.hz) - 200_000 < wanted[one.kind + two.kind, (one if two.kind else two).listens]
     }
     assert {frozenset((pair.lower, pair.upper)) for pair in list_close_pairs(carriers, rules)} == expected
 

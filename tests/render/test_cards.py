@@ -103,7 +103,12 @@ def test_the_pieces_of_a_strip_add_up_to_the_opening_of_a_rack():
     for count in (2, 3, 4, 6):
         slots = tuple(slot(n) for n in range(1, count + 1))
         layout = laid(Strips((UnitStrip("R1, unit 1", slots),), 440_000, 22_000), orientation="landscape")
-        cuts = [box for page in layout.pages for box in page.boxes if isinstance(box, Rule) and box.stroke == 120]
+        cuts = [
+            box
+            for page in layout.pages
+            for box in page.boxes
+            if isinstance(box, Rule) and box.stroke == 150 and box.dotted and box.y1 == box.y2
+        ]
         lengths = [box.x2 - box.x1 for box in cuts]
         assert abs(sum(lengths) - 2 * 440_000) <= 2 * count
         titles = [t.text for t in all_texts(layout) if t.text.startswith("R1, unit 1")]
@@ -130,9 +135,9 @@ def test_cut_marks_stand_outside_the_strip_at_all_four_corners():
         Strips((UnitStrip("R1", (slot(1), slot(2), slot(3), slot(4))),), 440_000, 22_000), orientation="landscape"
     )
     boxes = [box for box in layout.pages[0].boxes if isinstance(box, Rule)]
-    edges = [box for box in boxes if box.stroke == 120]
+    edges = [box for box in boxes if box.stroke == 150 and box.dotted and box.y1 == box.y2]
     left, right, top, foot = edges[0].x1, edges[0].x2, edges[0].y1, edges[1].y1
-    marks = [box for box in boxes if box.stroke == 150 and abs(box.y1 - top) < 25_000]
+    marks = [box for box in boxes if box.stroke == 150 and not box.dotted and abs(box.y1 - top) < 25_000]
     assert foot - top == 22_000
     for mark in marks:
         beside = max(mark.x1, mark.x2) <= left or min(mark.x1, mark.x2) >= right

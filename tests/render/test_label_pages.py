@@ -95,7 +95,7 @@ def test_a_printer_that_is_not_off_moves_nothing():
 
 def test_the_ruler_measures_a_hundred_millimetres_on_the_printers_own_paper():
     page = lay_out(samples.labels(printer=Printer(300, 0, 0, 99_400)), METRICS).pages[0]
-    line = next(box for box in page.boxes if isinstance(box, Rule) and box.y1 == box.y2 and box.stroke == 200)
+    line = next(box for box in page.boxes if isinstance(box, Rule) and box.y1 == box.y2 and box.stroke == 150)
     assert abs((line.x2 - line.x1) * 99_400 / 100_000 - 100_000) <= NEAR_UM
 
 

@@ -191,7 +191,7 @@ def test_a_label_without_a_frequency_has_none_and_one_unknown_has_a_ruled_blank(
     none, blank = samples.label(0, frequency=None, copies=1), samples.label(1, frequency="", copies=1)
     layout = lay_out(samples.labels(labels=(none, blank)), METRICS)
     boxes = layout.pages[0].boxes
-    assert sum(isinstance(box, Rule) and box.stroke == 400 for box in boxes) == 6
+    assert sum(isinstance(box, Rule) and box.stroke == 350 for box in boxes) == 6
     assert not any(text.text.startswith("000") for text in texts(layout.pages[0]))
 
 

@@ -55,7 +55,7 @@ def test_the_line_of_a_kept_pack_touches_the_bars_on_both_sides():
     row = body("Mara", Bar(0, 1, "05", put_on=True), Bar(9, 9, "05"), keeps=(Keep(2, 8),))
     page = lay_out(sheet(plot(row)), METRICS).pages[0]
     bars = sorted((box for box in page.boxes if isinstance(box, Frame) and box.height == BAR_UM), key=lambda box: box.x)
-    line = next(box for box in page.boxes if isinstance(box, Rule) and box.stroke == 700 and box.y1 > bars[0].y)
+    line = next(box for box in page.boxes if isinstance(box, Rule) and box.stroke == 800 and box.y1 > bars[0].y)
     assert line.x1 == bars[0].x + bars[0].width and line.x2 == bars[1].x
 
 
@@ -170,7 +170,7 @@ def test_put_on_taken_off_and_held_are_three_different_shapes():
 def test_no_guide_runs_through_a_letter():
     bars = [Bar(n, n + 1, "05", put_on=True, taken_off=True, note="to Maximiliane, SL / SR") for n in range(0, 14, 3)]
     page = lay_out(sheet(plot(body("Mara", *bars))), METRICS).pages[0]
-    guides = [box for box in page.boxes if isinstance(box, Rule) and box.stroke == 120]
+    guides = [box for box in page.boxes if isinstance(box, Rule) and box.stroke == 150 and box.dotted]
     assert len(guides) > 15
     for text in texts(page):
         for guide in guides:

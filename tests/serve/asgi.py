@@ -4,7 +4,11 @@ from typing import NamedTuple
 
 import anyio
 
+from paperwork.serve.guard import Keys
+
 PORT = 40_000
+COOKIE = "crumb"
+KEYS = Keys("secret", COOKIE, set())
 OWN = f"http://127.0.0.1:{PORT}"
 
 
@@ -21,6 +25,7 @@ def ask(app, path: str, *, method: str = "GET", body: bytes = b"", headers: dict
     told = {
         "host": f"127.0.0.1:{PORT}",
         "sec-fetch-site": "same-origin",
+        "cookie": f"other=1; paperwork={COOKIE}",
         **({"origin": OWN} if method == "POST" else {}),
         **(headers or {}),
     }

@@ -19,8 +19,8 @@ from paperwork.reading import read_show
 from paperwork.serve.app import make_app
 from paperwork.serve.guard import Guard
 from paperwork.serve.shelf import Shelf
-from paperwork.serve.tabs import Tabs
-from tests.serve.asgi import PORT, ask
+from paperwork.serve.tabs import BEATS_AWAY, Tabs
+from tests.serve.asgi import KEYS, PORT, ask
 from tests.shows_text import EXAMPLES
 
 TOKEN = "secret"
@@ -37,7 +37,7 @@ def app(tmp_path):
     async def make():
         return make_app(Shelf(tmp_path, lambda: f"show{next(numbers)}", PRINTERS), TOKEN, Tabs())
 
-    return Guard(anyio.run(make), PORT, TOKEN)
+    return Guard(anyio.run(make), PORT, KEYS)
 
 
 def drop(app, **files: bytes) -> str:
@@ -206,6 +206,25 @@ def test_labels_start_where_the_sheet_is_not_peeled(app):
     assert re.findall(r'name="peeled" value="(\d+)" checked', page) == ["1", "3"]
 
 
+def test_labels_that_do_not_match_what_was_clicked_since_are_not_handed_out(app):
+    at, stock = drop(app, show_yaml=SHOW.replace(b"Bo, mhz: 486.200", b"Bo, mhz: 487.400")), "a4-21-63.5x38.1"
+    chosen = (("stock", stock), ("shown", stock), ("printer", "dpi 300"))
+    post(app, f"{at}print", *chosen, ("to", "labels"))
+    post(app, f"{at}tonight", ("off", "Ann"))
+    pdf = f"{at}papers/wardrobe/pack-labels.pdf"
+    old = ask(app, pdf).body
+    assert post(app, f"{at}labels", *chosen, ("peeled", "2")).status == 204
+    answer = ask(app, pdf)
+    assert answer.status == 409 and b"lay the labels out again" in answer.body
+    assert ask(app, f"{at}papers/rack/channel-chart.pdf").status == 200, "other papers are not about labels"
+    page = ask(app, at).body.decode()
+    assert "data-unlaid" in page and re.findall(r'value="(\d+)" checked', page) == ["2"]
+    with zipfile.ZipFile(io.BytesIO(ask(app, f"{at}papers.zip").body)) as archive:
+        saved = archive.read("wardrobe/pack-labels.pdf")
+    assert saved != old and ask(app, pdf).body == saved, "what is saved is laid out first"
+    assert "data-unlaid" not in ask(app, at).body.decode()
+
+
 def test_labels_are_set_right_for_a_printer_with_a_name(app, tmp_path):
     clean = SHOW.replace(b"Bo, mhz: 486.200", b"Bo, mhz: 487.400")
     at, stock = drop(app, show_yaml=clean), "a4-24-70x37-butt"
@@ -282,6 +301,87 @@ def test_a_show_is_compared_with_a_show_book_and_opened_from_one(app):
     assert b"show.yaml" in ask(app, drop(app, book_pdf=book)).body
     answer = ask(app, f"{BASE}drop", method="POST", body=b"%PDF-1.4 nothing", headers={"x-files": "letter.pdf 16"})
     assert answer.status == 400 and b"letter.pdf" in answer.body
+
+
+def test_closing_asks_while_another_tab_is_open_and_while_answers_are_in_no_file(app):
+    def say(tab, *more):
+        assert post(app, f"{BASE}alive", ("tab", tab), *more).status == 204
+
+    def close(*fields):
+        return post(app, f"{BASE}stop", ("tab", "one"), *fields).body.decode()
+
+    say("one")
+    say("two")
+    assert "1 other tab shows this page" in close() and "Closed" not in close()
+    say("two", ("gone", "yes"))
+    at = drop(app, list_csv=MESSY)
+    page = ask(app, at).body.decode()
+    key, choice = re.findall(r'name="k1" value="([^"]+)"', page)[0], re.findall(r'name="a1" value="([^"]+)"', page)[1]
+    assert "in no file yet" not in page
+    post(app, f"{at}answers", ("k1", key), ("a1", choice))
+    assert "These answers are in no file yet" in ask(app, at).body.decode()
+    assert "list.csv" in close() and f"{at}answers.yaml" in close()
+    ask(app, f"{at}answers.yaml")
+    assert "in no file yet" not in ask(app, at).body.decode()
+    assert "<h1>Closed</h1>" in close()
+
+
+def test_closing_all_the_same_closes(app):
+    post(app, f"{BASE}alive", ("tab", "two"))
+    assert "<h1>Closed</h1>" in post(app, f"{BASE}stop", ("tab", "one"), ("sure", "yes")).body.decode()
+
+
+def test_a_show_whose_answers_are_in_no_file_outlives_newer_ones(app):
+    at = drop(app, list_csv=MESSY)
+    page = ask(app, at).body.decode()
+    key, choice = re.findall(r'name="k1" value="([^"]+)"', page)[0], re.findall(r'name="a1" value="([^"]+)"', page)[1]
+    post(app, f"{at}answers", ("k1", key), ("a1", choice))
+    second = drop(app, show_yaml=SHOW)
+    for _ in range(limits.OPEN_SHOWS - 1):
+        drop(app, show_yaml=SHOW)
+    assert ask(app, at).status == 200 and ask(app, second).status == 404
+
+
+def test_a_tab_that_says_nothing_for_long_counts_no_more():
+    async def make():
+        return Tabs()
+
+    tabs = anyio.run(make)
+    tabs.note("asleep")
+    for _ in range(BEATS_AWAY):
+        tabs.beat()
+    assert tabs.count_others("one") == 1
+    tabs.beat()
+    assert tabs.count_others("one") == 0
+
+
+def test_the_start_lists_what_is_open_and_a_file_is_opened_once(app, tmp_path):
+    (tmp_path / "show.yaml").write_bytes(SHOW)
+    assert b"Open now" not in ask(app, BASE).body
+    first, again = (post(app, f"{BASE}open", ("name", "show.yaml")).headers["location"] for _ in range(2))
+    other = drop(app, list_csv=MESSY)
+    page = ask(app, BASE).body.decode()
+    assert first == again and re.findall(r'href="(/secret/shows/[^"]+)"', page) == [other, first]
+    post(app, f"{first}compare", ("name", "show.yaml"))
+    assert len(re.findall(r'href="/secret/shows/', ask(app, BASE).body.decode())) == 2, "comparing opens nothing"
+
+
+def test_a_sweep_is_not_listed_as_a_show_and_a_list_of_numbers_is(app, tmp_path):
+    (tmp_path / "sweep.csv").write_bytes((EXAMPLES / "sweep.csv").read_bytes())
+    (tmp_path / "levels.csv").write_text("".join(f"{470 + n / 40};-{90 + n % 7},5\n" for n in range(400)))
+    (tmp_path / "list.csv").write_text("".join(f"{n},{518 + n * 0.4:.1f}\n" for n in range(1, 30)))
+    (tmp_path / "gains.csv").write_text("Mic,Role,Gain\n" + "".join(f"{n},ROLE {n},-{n}\n" for n in range(1, 4)))
+    assert re.findall(r'name="name" value="([^"]+)"', ask(app, BASE).body.decode()) == ["gains.csv", "list.csv"]
+
+
+@pytest.mark.parametrize("path", ("shows/old/", "nowhere", "shows/old/papers/rack/channel-chart.pdf"))
+def test_an_old_address_leads_to_the_start_which_says_so(app, path):
+    answer = ask(app, BASE + path, headers={"accept": "text/html,*/*"})
+    page = answer.body.decode()
+    assert answer.status == 404 and "Drop a show here" in page
+    assert "not open any more" in page or "nothing at this address" in page
+    plain = ask(app, BASE + path)
+    assert plain.status == 404 and plain.headers["content-type"].startswith("text/plain")
 
 
 HOSTILE = "<img src=x onerror=alert(1)>&'{{7*7}}"

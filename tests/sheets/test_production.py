@@ -221,6 +221,7 @@ def test_the_contact_strip_has_contact_and_licence_and_room_for_the_rest():
     ("contact", "who", "reach"),
     [
         ("Dee (A2) 07700 900112", "Dee (A2)", "07700 900112"),
+        ("Dee (2nd desk) 07700 900112", "Dee (2nd desk)", "07700 900112"),
         ("Dee, A2", "Dee, A2", ""),
         ("Sound desk, house extension 21", "Sound desk", "house extension 21"),
         ("Mara Lind 555 0134", "Mara Lind", "555 0134"),
@@ -270,3 +271,9 @@ def test_the_frequency_list_goes_upwards_with_everybody_and_names_who_shares(tmp
         ("495.100", "E1", "–"),
         ("500.200", "1", "–"),
     ]
+
+
+def test_the_frequency_list_has_no_column_for_what_nobody_shares(tmp_path):
+    text = "channels: {1: {role: A, mhz: 500.2}, 2: {role: B, mhz: 486.2}}"
+    (sheet,) = make("frequency-list", reading_of(text, tmp_path).show)
+    assert [len(row) for row in texts_in(sheet.blocks[0])] == [4, 4]

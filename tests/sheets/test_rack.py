@@ -315,3 +315,33 @@ def test_a_channels_note_for_the_deck_is_on_the_chart_and_one_for_wardrobe_is_no
     )
     told = printed("channel-chart", show)
     assert "high-pass at 120" in told and "both read this" in told and "new pouch" not in told
+
+
+def test_the_input_list_has_each_destination_in_its_own_order(tmp_path):
+    """Not in the order of the racks: the desk's first input is the last slot here, and the recorder's is a digital pair."""
+    text = """
+    racks: {R1: {channels: 1-3, units: [3], analogue 1: "FOH 9, FOH 7, FOH 8", digital 1: REC 1-3}}
+    consoles: {FOH: {name: Big desk, box: wall, jacks: 101-116, letters: 4}, REC: {inputs: 8}}
+    radios: {belt: {kind: pack}}
+    channels: {1: {role: LANTERN}, 2: {role: TOM}, 3: {spare: belt}}
+    """
+    (sheet,) = make("input-list", show_of(text, tmp_path))
+    (table,) = sheet.blocks
+    assert [group.title for group in table.groups] == ["FOH", "REC"]
+    assert [[cell[0] for cell in row] for row in rows_of(sheet)] == [
+        ["7", "wall 107", "TOM", "2", "TOM", "R1.2, analogue 1"],
+        ["8", "wall 108", "SP 3", "3", "SPARE", "R1.3, analogue 1"],
+        ["9", "wall 109", "LANT", "1", "LANTERN", "R1.1, analogue 1"],
+        ["1", "–", "LANTERN", "1", "LANTERN", "R1.1, digital 1, D1 left"],
+        ["2", "–", "TOM", "2", "TOM", "R1.2, digital 1, D1 right"],
+        ["3", "–", "SP 3", "3", "SPARE", "R1.3, digital 1, D2 left"],
+    ]
+
+
+def test_of_two_channels_that_claim_one_slot_the_input_list_names_neither(tmp_path):
+    text = """
+    racks: {R1: {slots: 1, analogue 1: FOH 1}}
+    channels: {1: {role: A, slot: R1.1}, 2: {role: B, slot: R1.1}}
+    """
+    ((_, _, name, _, who, _),) = rows_of(make("input-list", reading_of(text, tmp_path).show)[0])
+    assert (name, who) == (["–"], ["1? / 2?"])

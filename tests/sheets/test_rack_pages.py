@@ -121,19 +121,27 @@ def test_the_strips_of_a_rack_stand_on_one_page_one_right_under_the_other(size, 
     racks: list[str] = []
     for page in layout.pages:
         racks += [text.text for text in texts(page) if text.text.startswith("Rack ")]
-        tops = sorted(box.y1 for box in page.boxes if isinstance(box, Rule) and box.stroke == 120)
+        tops = sorted(
+            box.y1
+            for box in page.boxes
+            if isinstance(box, Rule) and box.stroke == 150 and box.dotted and box.y1 == box.y2
+        )
         strips = sum(len(text.text) == 2 and text.floor_um == STRIP_NUMBER.floor_um for text in texts(page))
         assert strips and len(tops) % 2 == 0
         joined = sum(one == two for one, two in pairwise(tops))
         heads = sum(text.text.startswith("Rack ") for text in texts(page))
         assert joined == len(tops) // 2 - heads
-        for mark in (box for box in page.boxes if isinstance(box, Rule) and box.stroke == 150):
+        for mark in (box for box in page.boxes if isinstance(box, Rule) and box.stroke == 150 and not box.dotted):
             assert all(not (left < mark.x1 < right) for left, right in _lengths(page))
     assert racks == [f"Rack R{number}" for number in range(1, 7)], "none goes on on another page"
 
 
 def _lengths(page) -> set[tuple[int, int]]:
-    return {(box.x1, box.x2) for box in page.boxes if isinstance(box, Rule) and box.stroke == 120}
+    return {
+        (box.x1, box.x2)
+        for box in page.boxes
+        if isinstance(box, Rule) and box.stroke == 150 and box.dotted and box.y1 == box.y2
+    }
 
 
 @pytest.mark.parametrize("paper", ("A4", "Letter", "A3"))

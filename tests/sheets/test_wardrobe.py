@@ -12,7 +12,7 @@ from paperwork.plan.handovers import Handover
 from paperwork.plan.walls import put_on_walls
 from tests.sheet_texts import texts_of
 from tests.sheets.reading import example, make, printed, rows_of, titles_of
-from tests.shows_text import show_of
+from tests.shows_text import reading_of, show_of
 
 NAMES = ("dressing-list", "quick-changes", "placement-notes")
 
@@ -284,3 +284,49 @@ def test_the_name_of_a_child_stays_off_the_wall(tmp_path, name):
     (sheet,) = make(name, put_on_walls(show_of(CHILD, tmp_path)))
     told = " ".join(text for row in rows_of(sheet) for cell in row for text in cell)
     assert "P. L." in told and "Ben Arlo" in told and "Pia" not in told
+
+
+def test_the_cover_chart_says_who_goes_on_with_what_and_which_own_role_that_leaves(tmp_path):
+    text = """
+    channels:
+      1: {role: VERA, by: Ana Cole, pack: P1, capsule: tone 2}
+      2: {role: TOM, by: Max Ried, pack: P2, capsule: tone 5}
+      3: {role: VERA, by: Ana Cole, pack: P3, capsule: tone 2, doubles: 1}
+    roles: {CREW: {group: [TOM]}, VERA: {alternates: Ira Holm}}
+    people:
+      Ana Cole: {}
+      Ira Holm: {pouch: 9, second pouch: 9B, colour: 4}
+      Max Ried: {pouch: 7}
+      Una Bell: {pouch: 8}
+    scenes: {s1: {name: 1.1 Quay, live: "VERA, TOM"}}
+    covers:
+      c1: {role: VERA, by: Max Ried, scenes: [s1], follows: person}
+      c2: {role: CREW, by: Una Bell, capsule: tone 8}
+    """
+    (sheet,) = make("cover-chart", reading_of(text, tmp_path).show)
+    tom, vera = rows_of(sheet)
+    assert tom == [["TOM", "usually Max Ried"], ["1  Una Bell"], ["all"], ["2"], ["P2"], ["8"], ["tone 8"]]
+    assert vera == [
+        ["VERA", "usually Ana Cole"],
+        ["1  Ira Holm", "2  Max Ried", "leaves TOM"],
+        ["all", "1.1"],
+        ["1 + 3", "2"],
+        ["P1 + P3", "P2"],
+        ["9 + 9B", "7"],
+        ["tone 2", "suits: 4", "tone 5"],
+    ]
+
+
+def test_the_cover_chart_names_the_roles_that_nobody_covers():
+    uncovered = {role for one in example().channels.values() for role in one.roles} - {
+        one.role for one in example().covers
+    }
+    note = make("cover-chart")[0].blocks[-1]
+    assert set(note.facts) == uncovered and note.text.startswith("No cover: ")
+
+
+def test_no_frequency_and_no_child_is_on_the_cover_chart():
+    show = put_on_walls(example())
+    told = printed("cover-chart", show)
+    assert not re.search(r"\d{3}\.\d{3}|MHz", told)
+    assert "GULL" in told and "Sami Orr" not in told and "Pia Lund" not in told

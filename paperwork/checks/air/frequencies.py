@@ -111,12 +111,10 @@ def _check_carriers(on_air: OnAir) -> Iterator[Draft]:
     Of carriers on one frequency the one that would have to move is left out of the search for products: one fault, one
     finding.
     """
-    pairs = _doubled(on_air)
+    pairs, clean = _part_doubled(on_air)
     hz = {carrier.id: carrier.hz for carrier in on_air.carriers}
     for first, second in pairs:
         yield _draft_pair(on_air, "carrier-doubled", first, second, {"mhz": format_mhz(hz[second])})
-    moving = {find_movable(on_air, first, second) for first, second in pairs}
-    clean = replace(on_air, carriers=tuple(carrier for carrier in on_air.carriers if carrier.id not in moving))
     for pair in list_close_pairs(clean.carriers, clean.rules):
         first, second = sorted((pair.lower, pair.upper), key=lambda name: on_air.places[name])
         facts = {
@@ -173,6 +171,16 @@ def _draft_pair(on_air: OnAir, code: str, first: str, second: str, facts: dict[s
         (on_air.places[first],),
         {"first": first, "second": second, **facts},
     )
+
+
+def _part_doubled(on_air: OnAir) -> tuple[list[tuple[str, str]], OnAir]:
+    """Pairs on one frequency until those that would stay have one each, and the air with those alone."""
+    pairs: list[tuple[str, str]] = []
+    while found := _doubled(on_air):
+        pairs += found
+        moving = {find_movable(on_air, first, second) for first, second in found}
+        on_air = replace(on_air, carriers=tuple(carrier for carrier in on_air.carriers if carrier.id not in moving))
+    return pairs, on_air
 
 
 def _doubled(on_air: OnAir) -> list[tuple[str, str]]:

@@ -1,9 +1,7 @@
 """Spares: can what they back be tuned to them, and do they survive the loss of a TV channel."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 
-from paperwork.checks.air.drafts import offer
 from paperwork.coordinate import OnAir, carrier_name
 from paperwork.coordinate.spares import find_elsewhere
 from paperwork.finding import Finding, Subject, find
@@ -18,16 +16,14 @@ def check_spares(on_air: OnAir, moving: frozenset[str]) -> Iterator[Finding]:
     carriers that have to move anyway; what is offered to them is on the air already."""
     show = on_air.show
     spares = [channel for channel in show.channels.values() if channel.spare and channel.hz is not None]
+    untunable = {spare.id: finding for spare in spares if (finding := _check_tunable(show, spare))}
+    placed = [spare for spare in spares if spare.id not in untunable and carrier_name(spare) not in moving]
+    elsewhere = find_elsewhere(on_air, placed)
     for spare in spares:
-        untunable = _check_tunable(show, spare)
-        is_placed = untunable is None and carrier_name(spare) not in moving
-        elsewhere = find_elsewhere(on_air, spare) if is_placed else None
-        if untunable:
-            yield untunable
-        elif elsewhere:
-            own, other, hz = elsewhere
-            carrier = next(one for one in on_air.carriers if one.id == carrier_name(spare))
-            on_air = offer(on_air, [replace(carrier, hz=hz)])
+        if spare.id in untunable:
+            yield untunable[spare.id]
+        elif spare.id in elsewhere:
+            own, other, hz = elsewhere[spare.id]
             yield find(
                 "spare-beside",
                 spare.where["mhz"],

@@ -12,7 +12,7 @@ from paperwork.place import Place
 from paperwork.radio.bands import BlockedRange, Range, blocks_on
 from paperwork.radio.carrier import Carrier
 from paperwork.radio.spacing import carrier_edges_hz, is_inside
-from paperwork.text.names import fold, join_words, nearest
+from paperwork.text.names import join_words, nearest
 from paperwork.text.units import format_edge, format_khz, format_level, format_mhz
 
 
@@ -75,7 +75,8 @@ def _draft_block(on_air: OnAir, carrier: Carrier, block: BlockedRange) -> Draft 
     if block.cause == TV and region:
         return draft("tv-in-use", where["tv"], tv=_name_tv(region, block.name))
     if block.cause == CROWDED and region and region.crowd:
-        city = next((city for city in region.crowd.cities if fold(city) in fold(show.production.venue)), "")
+        cities = region.cities_at(show.production.venue)
+        city = next((one for one in cities if block.name in region.crowd.cities[one]), "")
         tv, source = _name_tv(region, block.name), region.crowd.source
         return draft("tv-crowded", show.production.where["venue"], tv=tv, city=city, source=source)
     if block.cause == CLOSED and region:

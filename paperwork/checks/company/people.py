@@ -148,7 +148,10 @@ def check_declared(show: Show) -> Iterator[Finding]:
 
 
 def check_team(show: Show) -> Iterator[Finding]:
-    """The day's team is one that somebody belongs to."""
+    """The day's team is one that somebody belongs to; where it is a performance's own, `groups` says so."""
+    own = show.performances.get(show.at_performance)
+    if own and own.team:
+        return
     teams = {fold(person.team): person.team for person in show.people.values() if person.team}
     if show.day.team and fold(show.day.team) not in teams:
         known, near = join_words(sorted(teams.values())) or "none yet", nearest(show.day.team, teams.values())

@@ -21,11 +21,11 @@ def check_swaps(show: Show) -> Iterator[Finding]:
         seconds = handover.seconds
         if seconds is None or handover.in_vision or (kind == "handheld" and seconds <= 0):
             continue
-        wanted_s = swap_s(show, kind)
+        least_s = swap_s(show, kind)
+        wanted_s = least_s + (crossing_s(show) if handover.crosses else 0)
         if seconds < wanted_s and not handover.at_least:
-            yield _word_swap(show, "swap-too-fast", channel, handover, seconds, wanted_s)
-        elif handover.crosses and seconds < wanted_s + crossing_s(show) and not handover.at_least:
-            yield _word_swap(show, "swap-across-stage", channel, handover, seconds, wanted_s + crossing_s(show))
+            code = "swap-too-fast" if seconds < least_s else "swap-across-stage"
+            yield _word_swap(show, code, channel, handover, seconds, wanted_s)
 
 
 def _word_swap(show: Show, code: str, channel: Channel, handover: Handover, seconds: int, wanted_s: int) -> Finding:
@@ -40,6 +40,9 @@ def _word_swap(show: Show, code: str, channel: Channel, handover: Handover, seco
         second=f"{handover.to_role} ({handover.to_by})",
         seconds=_word_time(seconds),
         wanted=_word_time(wanted_s),
+        way=f", {crossing_s(show)} s of it to cross from {handover.exit} to {handover.enter}"
+        if handover.crosses
+        else "",
         exit=handover.exit,
         enter=handover.enter,
         scene=handover.before.name or handover.before.id,

@@ -65,7 +65,7 @@ def parse_sweep(text: str, name: str, stated: StatedUnit = NOTHING_STATED) -> Ju
     try:
         offset = choose_offset(read.held.values(), read.units, stated)
     except UnclearUnit as unclear:
-        return (), (find("sweep-unit", Place(name, first, 1), name=name, why=str(unclear)),)
+        return (), (find("sweep-unit", Place(name, first, 1), name=name, why=str(unclear), remedy=unclear.remedy),)
     found = (_report_lines(name, read.bad),) if read.bad else ()
     return tuple((low, high, to_dbm(level, offset)) for (low, high), level in sorted(read.held.items())), found
 

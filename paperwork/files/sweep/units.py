@@ -29,8 +29,15 @@ class StatedUnit(NamedTuple):
 NOTHING_STATED = StatedUnit()
 
 
+STATE_IT = "add `sweep unit: dBuV` to spectrum, or dBm, dBmV, dBW, whichever the levels are in"
+
+
 class UnclearUnit(ValueError):
-    """Levels whose unit has to be asked for. The words say why."""
+    """Levels whose unit has to be asked for: why, and what would make it clear."""
+
+    def __init__(self, why: str, remedy: str = STATE_IT) -> None:
+        super().__init__(why)
+        self.remedy = remedy
 
 
 def list_units(text: str) -> set[str]:
@@ -52,7 +59,10 @@ def choose_offset(levels: Collection[int], named: set[str], stated: StatedUnit) 
     The file's own unit counts before the show's, unless the levels cannot be in it.
     """
     if len(named) > 1:
-        raise UnclearUnit(f"it names {' and '.join(sorted(named))} for its levels")
+        raise UnclearUnit(
+            f"it names {' and '.join(sorted(named))} for its levels",
+            "leave one unit in its headings, that of the levels",
+        )
     own = next(iter(named), "")
     tried = [unit for unit in (own, stated.unit) if unit in _OFFSETS_CDB] or ([] if own else ["dBm"])
     if not tried:
@@ -63,10 +73,22 @@ def choose_offset(levels: Collection[int], named: set[str], stated: StatedUnit) 
         if LOWEST_CDBM <= middle + offset <= ABOVE_CDBM:
             break
     else:
-        raise UnclearUnit(f"half of its levels are at {format_level(middle)} or above, which is not {tried[0]}")
+        is_over = middle + _OFFSETS_CDB[tried[0]][stated.impedance.startswith("75")] > ABOVE_CDBM
+        why = f"half of its levels are at {format_level(middle)} or {'above' if is_over else 'below'}, which is not {tried[0]}"
+        raise UnclearUnit(why, _word_remedy(stated.unit, is_over))
     if not stated.unit and len(levels) >= ALIKE and min(levels) == max(levels):
         raise UnclearUnit(f"all of its {len(levels):,} levels are {format_level(middle)}")
     return offset
+
+
+def _word_remedy(stated: str, is_over: bool) -> str:
+    """What to do about levels that cannot be in the unit that they are said to be in."""
+    again = "sweep again with more attenuation: the receiver was overloaded" if is_over else "sweep again"
+    *others, last = (unit for unit in _OFFSETS_CDB if unit != stated)
+    other = f"{', '.join(others)} or {last}"
+    return (
+        f"correct `sweep unit` if the levels are in {other}; if they are in {stated}, {again}" if stated else STATE_IT
+    )
 
 
 def to_dbm(level: int, offset: int) -> int:

@@ -121,7 +121,7 @@ class _Search:
 
     def _add(self, occupancy: Occupancy, placing: Placing) -> Occupancy:
         for group, place in placing:
-            occupancy.add(self._problem.groups[group].family, place)
+            occupancy.add(self._problem.groups[group].comb, place)
         return occupancy
 
     def place_most(self) -> Placing:
@@ -149,10 +149,10 @@ class _Search:
         for number in order:
             group = self._problem.groups[number]
             for _ in group.wants:
-                free = group.allowed & ~occupancy.total[group.family]
+                free = group.allowed & ~occupancy.total[group.comb]
                 if free:
                     place = (free & -free).bit_length() - 1
-                    occupancy.add(group.family, place)
+                    occupancy.add(group.comb, place)
                     placing.append((number, place))
         return placing
 
@@ -160,7 +160,7 @@ class _Search:
         problem = self._problem
         number = max(range(len(problem.groups)), key=lambda i: len(problem.groups[i].wants))
         group = problem.groups[number]
-        family, judge, unit_hz = problem.families[group.family], Judge(problem.rules), problem.lattice.unit_hz
+        family, judge, unit_hz = problem.combs[group.comb].family, Judge(problem.rules), problem.lattice.unit_hz
         guard_hz = max(judge.guard_of(form, (family,) * len(form.coefs)) for form in FORMS if form.kind == THIRD3)
         gap_hz = family.bandwidth_hz + problem.rules.apart_hz
         step = max(1, problem.wants[group.wants[0]].step_hz // unit_hz)
@@ -170,8 +170,8 @@ class _Search:
             occupancy = empty.copy()
             placing: list[tuple[int, int]] = []
             for place in marks:
-                if len(placing) < len(group.wants) and not occupancy.total[group.family] >> place & 1:
-                    occupancy.add(group.family, place)
+                if len(placing) < len(group.wants) and not occupancy.total[group.comb] >> place & 1:
+                    occupancy.add(group.comb, place)
                     placing.append((number, place))
             fill(occupancy, problem, placing, Dice(), _WIDTH)
             runs.append(placing)
@@ -238,7 +238,7 @@ class _Search:
             if not problem.is_avoided(want, problem.hz_at[want][place]):
                 continue
             occupancy = self.occupancy_of(result[:at] + result[at + 1 :], extra_hz)
-            taken = occupancy.total[group.family]
+            taken = occupancy.total[group.comb]
             free = [
                 (problem.is_avoided(want, hz), abs(other - place), other)
                 for other, hz in problem.hz_at[want].items()
@@ -263,24 +263,25 @@ def fill(occupancy: Occupancy, problem: Problem, placing: Placing, dice: Dice, w
     for number, _ in placing:
         left[number] -= 1
     while True:
-        free = {i: group.allowed & ~occupancy.total[group.family] for i, group in enumerate(problem.groups) if left[i]}
+        free = {i: group.allowed & ~occupancy.total[group.comb] for i, group in enumerate(problem.groups) if left[i]}
         free = {i: bits for i, bits in free.items() if bits}
         if not free:
             return
         chosen = min(free, key=lambda i: (free[i].bit_count(), i))
-        family = problem.groups[chosen].family
+        comb = problem.groups[chosen].comb
         best: tuple[int, int, list[list[int]]] | None = None
         for place in sample(free[chosen], width, dice):
-            effect = occupancy.effect(family, place)
-            score = 0
+            effect = occupancy.effect(comb, place)
+            lost = 0
             for i, bits in free.items():
-                for gone in effect[problem.groups[i].family]:
-                    bits &= ~gone
-                score += bits.bit_count()
-            if best is None or score > best[0]:
-                best = score, place, effect
+                gone = 0
+                for mask in effect[problem.groups[i].comb]:
+                    gone |= mask
+                lost += (bits & gone).bit_count() if gone else 0
+            if best is None or lost < best[0]:
+                best = lost, place, effect
         assert best is not None
-        occupancy.add(family, best[1], best[2])
+        occupancy.add(comb, best[1], best[2])
         placing.append((chosen, best[1]))
         left[chosen] -= 1
 

@@ -1,18 +1,25 @@
 """The lattice that a search works on, and the places where a channel may go before any carrier is placed.
 
-Every carrier and every candidate is a whole number of lattice units above the base. When odd frequencies
-make that unit finer than 1 kHz, positions are rounded and every guard is widened by what the rounding can
-add up to: the search then stays on the safe side.
+Every carrier and every candidate is a whole number of lattice units above the base, and an offset. The unit is
+the coarsest on which all offsets are 0. Where odd frequencies would make that finer than 1 kHz, the unit is that
+of the candidates, and carriers of one offset are a comb of their own (`Comb`), so that every sum stays exact. Only
+when there are more offsets than `MOST_OFFSETS` are the rarest rounded, and what they take part in is widened by
+what that rounding can add up to: the search then stays on the safe side.
 """
 
 from bisect import bisect_left
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from math import gcd
+from typing import NamedTuple
 
 from paperwork.radio.bands import BlockedRange, Range, check_range, merge_ranges
-from paperwork.radio.carrier import Carrier
+from paperwork.radio.carrier import Carrier, Family
 from paperwork.radio.products.sums import MIN_RASTER_HZ
+
+# The work of a search grows with the offsets: each makes combs of its own.
+MOST_OFFSETS = 8
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,18 +38,38 @@ class Want:
     avoid: tuple[Range, ...] = ()
 
 
+class Comb(NamedTuple):
+    """Carriers that are alike in everything but name and position: `offset_hz` above their position, give or take
+    `slack_hz`."""
+
+    family: Family
+    offset_hz: int = 0
+    slack_hz: int = 0
+
+
 @dataclass(frozen=True, slots=True)
 class Lattice:
-    """Position p is `base_hz` + p * `unit_hz`. `slack_hz` is the error of a rounded position."""
+    """Position p of a comb is `base_hz` + p * `unit_hz` + the comb's offset. `offsets` are those that are kept exactly;
+    any other is rounded to the middle of one of `parts` parts of the unit."""
 
     base_hz: int
     unit_hz: int
     size: int
-    slack_hz: int = 0
+    offsets: frozenset[int] = frozenset({0})
+    parts: int = MOST_OFFSETS
 
     def position(self, hz: int) -> int:
-        """The position nearest to a frequency; negative below the base."""
-        return (2 * (hz - self.base_hz) + self.unit_hz) // (2 * self.unit_hz)
+        """The position at or below a frequency; negative below the base."""
+        return (hz - self.base_hz) // self.unit_hz
+
+    def comb(self, family: Family, hz: int) -> Comb:
+        """The comb of a carrier of this family at a frequency."""
+        offset = (hz - self.base_hz) % self.unit_hz
+        if offset in self.offsets:
+            return Comb(family, offset)
+        part = offset * self.parts // self.unit_hz
+        middle = (2 * part + 1) * self.unit_hz // (2 * self.parts)
+        return Comb(family, middle, self.unit_hz // (2 * self.parts) + 1)
 
 
 def candidate_frequencies_hz(want: Want) -> list[int]:
@@ -68,14 +95,18 @@ def choose_lattice(wants: Sequence[Want], carriers: Sequence[Carrier], margin_hz
     unit_hz = gcd(*steps, *(mark - anchor for mark in marks))
     if unit_hz < MIN_RASTER_HZ:
         anchor = wants[0].origin_hz if wants else 0
-        unit_hz = max(MIN_RASTER_HZ, gcd(*steps, *(want.origin_hz - anchor for want in wants)))
-        slack_hz = unit_hz // 2
-    else:
-        slack_hz = 0
+        unit_hz = gcd(*steps, *(want.origin_hz - anchor for want in wants))
+        unit_hz = max(MIN_RASTER_HZ, unit_hz if unit_hz >= MIN_RASTER_HZ else gcd(*steps))
     low_hz = min([carrier.hz for carrier in carriers] + edges, default=anchor) - margin_hz
     high_hz = max([carrier.hz for carrier in carriers] + edges, default=anchor)
     base_hz = low_hz - (low_hz - anchor) % unit_hz
-    return Lattice(base_hz, unit_hz, (high_hz - base_hz) // unit_hz + 2, slack_hz)
+    size = (high_hz - base_hz) // unit_hz + 2
+    if any(step % unit_hz for step in steps):
+        return Lattice(base_hz, unit_hz, size, frozenset(), 1)
+    own = [(want.origin_hz - base_hz) % unit_hz for want in wants]
+    common = Counter((carrier.hz - base_hz) % unit_hz for carrier in carriers).most_common()
+    offsets = tuple(dict.fromkeys([*own, *(offset for offset, _ in common)]))[:MOST_OFFSETS]
+    return Lattice(base_hz, unit_hz, size, frozenset(offsets))
 
 
 def bits_of(positions: Iterable[int]) -> int:

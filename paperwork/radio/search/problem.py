@@ -1,12 +1,13 @@
 """What a search is asked: channels that want places, carriers that stay, blocks and rules, on one lattice."""
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from paperwork.radio.bands import BlockedRange, Range
-from paperwork.radio.carrier import Carrier, Family, Rules
+from paperwork.radio.carrier import Carrier, Rules
 from paperwork.radio.search.lattice import (
+    Comb,
     Lattice,
     Want,
     bits_of,
@@ -25,7 +26,7 @@ class WantGroup:
     """Channels that are alike in everything but name: `wants` are their indices, `allowed` the places where
     they may go before any carrier is placed."""
 
-    family: int
+    comb: int
     allowed: int
     wants: tuple[int, ...]
 
@@ -37,11 +38,13 @@ class Problem:
         self, wants: Sequence[Want], fixed: Sequence[Carrier], blocks: Sequence[BlockedRange], rules: Rules
     ) -> None:
         self.wants, self.fixed, self.rules = tuple(wants), tuple(fixed), rules
-        self.families: tuple[Family, ...] = tuple(
-            dict.fromkeys([want.carrier.family for want in wants] + [carrier.family for carrier in fixed])
-        )
-        self.target_count = len({want.carrier.family for want in wants})
         self.lattice: Lattice = choose_lattice(wants, fixed, self._widest_reach_hz())
+        targets = [self.lattice.comb(want.carrier.family, want.origin_hz) for want in wants]
+        theirs = (self.lattice.comb(carrier.family, carrier.hz) for carrier in fixed)
+        self._numbers = {comb: number for number, comb in enumerate(dict.fromkeys([*targets, *theirs]))}
+        self.combs: tuple[Comb, ...] = tuple(self._numbers)
+        self.target_count = len(set(targets))
+        self.targets = [self._numbers[comb] for comb in targets]
         self.frequencies: list[list[int]] = []
         self.blocked: list[dict[str, set[int]]] = []
         self.hz_at: list[dict[int, int]] = []
@@ -70,22 +73,30 @@ class Problem:
         """No guard or distance reaches further, whatever margin is tried: a product weighs six carriers at
         most, its victim included, and each adds half its width."""
         rules = self.rules
-        widest = max([family.bandwidth_hz for family in self.families], default=0)
+        everyone = [want.carrier for want in self.wants] + [*self.fixed]
+        widest = max([carrier.bandwidth_hz for carrier in everyone], default=0)
         wished = max([0, rules.apart_hz, *rules.apart.values(), *rules.guards.values()])
         return 3 * widest + wished + rules.extra_hz + MOST_MARGIN_HZ
 
     def _gather(self) -> tuple[WantGroup, ...]:
         alike: dict[tuple[int, int, tuple[Range, ...]], list[int]] = {}
         for i, want in enumerate(self.wants):
-            family = self.families.index(want.carrier.family)
-            alike.setdefault((family, self.allowed[i], want.avoid), []).append(i)
+            alike.setdefault((self.targets[i], self.allowed[i], want.avoid), []).append(i)
         return tuple(WantGroup(key[0], key[1], tuple(members)) for key, members in alike.items())
 
     def occupancy(self, extra_hz: int = 0) -> Occupancy:
         """An occupancy with the fixed carriers alone."""
-        occupancy = Occupancy(self.rules.with_extra(extra_hz), self.families, self.target_count, self.lattice)
-        for carrier in self.fixed:
-            occupancy.add(self.families.index(carrier.family), self.lattice.position(carrier.hz))
+        return self.place(self.empty_occupancy(extra_hz), self.fixed)
+
+    def empty_occupancy(self, extra_hz: int = 0) -> Occupancy:
+        """An occupancy without any carrier."""
+        return Occupancy(self.rules.with_extra(extra_hz), self.combs, self.target_count, self.lattice)
+
+    def place(self, occupancy: Occupancy, carriers: Iterable[Carrier]) -> Occupancy:
+        """The occupancy with these carriers too: fixed ones, or wanted ones on one of their frequencies."""
+        for carrier in carriers:
+            comb = self.lattice.comb(carrier.family, carrier.hz)
+            occupancy.add(self._numbers[comb], self.lattice.position(carrier.hz))
         return occupancy
 
     def is_avoided(self, want: int, hz: int) -> bool:
@@ -94,7 +105,7 @@ class Problem:
 
     def list_clean_hz(self, want: int, occupancy: Occupancy) -> list[int]:
         """The frequencies, from the lowest, at which a channel would be clean and make no hit."""
-        taken = occupancy.total[self.families.index(self.wants[want].carrier.family)]
+        taken = occupancy.total[self.targets[want]]
         gone = set().union(*self.blocked[want].values())
         return [
             hz
@@ -105,7 +116,7 @@ class Problem:
     def count_causes(self, want: int, occupancy: Occupancy) -> tuple[tuple[str, int], ...]:
         """How many candidates of a channel each cause takes away, commonest first. A candidate counts once,
         under its first cause: blocks in the order given, then spacing, then the product kinds."""
-        masks = occupancy.forbidden[self.families.index(self.wants[want].carrier.family)]
+        masks = occupancy.forbidden[self.targets[want]]
         counts: Counter[str] = Counter()
         for i, hz in enumerate(self.frequencies[want]):
             place = self.lattice.position(hz)

@@ -9,7 +9,7 @@ from paperwork.document.facts import board_facts
 from paperwork.document.styles import BOARD_GONE, BOARD_NOTES, BOARD_NUMBER
 from paperwork.render.blocks.slices import Context, Series, Slice, put_under_bar
 from paperwork.render.blocks.stacks import measure_stack, set_stack
-from paperwork.render.boxes import Box, Fill, Room, Rule
+from paperwork.render.boxes import LINE_UM, Box, Fill, Room, Rule
 from paperwork.render.text.fitting import Fitted, fit
 from paperwork.render.text.setting import Typesetter
 
@@ -99,7 +99,7 @@ def _row(row: BoardRow, plan: _BoardPlan, numbers: Numbers, context: Context) ->
     )
     boxes += set_stack(below, Room(plan.head, ROW_PAD_UM + high + BELOW_UM, context.width - plan.head, body), setter)
     height = body + 2 * ROW_PAD_UM
-    boxes.append(Rule(0, height, context.width, height, 250))
+    boxes.append(Rule(0, height, context.width, height, LINE_UM))
     return Slice(height, tuple(boxes), facts=tuple(board_facts(row)), subjects=row.subjects)
 
 
@@ -121,7 +121,7 @@ def _up(fitted: Fitted, new: bool, room: Room, setter: Typesetter) -> Iterator[B
     """A number that is up; a ruled blank where it has no room."""
     foot = room.y + (room.height + fitted.cap_um) // 2
     if fitted.outcome != "whole":
-        yield Rule(room.x, foot, room.right - GAP_UM, foot, 450)
+        yield Rule(room.x, foot, room.right - GAP_UM, foot, LINE_UM)
         return
     text = setter.line(fitted, room, foot, "centre", white=new)
     if new:

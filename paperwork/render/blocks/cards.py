@@ -5,10 +5,10 @@ from dataclasses import dataclass, replace
 
 from paperwork.document import Card, Cards
 from paperwork.document.facts import card_code, card_facts
-from paperwork.document.styles import CARD_CODE, CARD_TEXT
+from paperwork.document.styles import CARD_CODE, CARD_TEXT, step_under
 from paperwork.render.blocks.slices import SNUG_PERCENT, Context, Series, Slice
 from paperwork.render.blocks.stacks import Stack, measure_stack, set_stack
-from paperwork.render.boxes import Box, Fill, Frame, Hatch, Room, Rule, moved
+from paperwork.render.boxes import LINE_UM, Box, Fill, Frame, Hatch, Room, Rule, moved
 from paperwork.render.text.faces import FACES, face_for
 from paperwork.render.text.fitting import fit
 from paperwork.render.text.measuring import Metrics
@@ -22,7 +22,7 @@ BAND_UM, BAND_PAD_UM = 35_000, 1_300
 TICK_UM = 9_000
 """A square that a pen finds in the dark: at least 6 mm (common practice, no source)."""
 
-STROKE_UM = 500
+STROKE_UM = LINE_UM
 HATCH_UM = 4_600
 SNUG_PAD_UM = 2_200
 """The air of a card that is set lower for one row more on a page; a card that is cut to a size keeps its own."""
@@ -102,7 +102,7 @@ def _make_snug(
     over = max(one.height for one in measured) - lower
     if over > 0 and plan.stacked:
         floor = max(one.card.key.style.floor_um for one in measured)
-        smaller = replace(plan, key_um=max(floor, plan.key_um - over), pad_um=SNUG_PAD_UM)
+        smaller = replace(plan, key_um=max(floor, step_under(plan.key_um - over)), pad_um=SNUG_PAD_UM)
         again = [_measure(one.card, smaller, context.metrics) for one in measured]
         if max(one.height for one in again) <= lower:
             return smaller, again, lower
@@ -132,7 +132,7 @@ def _plan_for(block: Cards, width: int, metrics: Metrics) -> _CardPlan:
     for card in block.cards:
         face = face_for(style, card.key.text)
         heights.append(room * FACES[face].cap // max(1, metrics.units(card.key.text, face)))
-    key = max(style.floor_um, min(heights))
+    key = max(style.floor_um, step_under(min(heights)))
     widest = max(_key_width(card, key, metrics) for card in block.cards)
     used = room if block.stacked else min(room, widest)
     return _CardPlan(width, left, key, used, right, block.stacked or block.width_um > 0, block.stacked, block.signed)
@@ -202,7 +202,7 @@ def _set(one: _MeasuredCard, plan: _CardPlan, height: int, context: Context) -> 
         middle = Room(BAND_PAD_UM, (height - one.band.height) // 2, plan.left - PAD_UM - 2 * BAND_PAD_UM, height)
         yield from set_stack(one.band, middle, setter, "centre", white=card.loud)
     if card.hatch:
-        yield Hatch(plan.width - 1_000 - HATCH_UM, 1_000, HATCH_UM, height - 2_000, 900, 300)
+        yield Hatch(plan.width - 1_000 - HATCH_UM, 1_000, HATCH_UM, height - 2_000, 900, LINE_UM)
     if plan.signed:
         parts = (card.doubt, context.revision, card_code(card, context.at_venue))
         signs = "  ".join(filter(None, parts))
@@ -213,7 +213,7 @@ def _set(one: _MeasuredCard, plan: _CardPlan, height: int, context: Context) -> 
     yield from _set_body(one, plan, body, setter)
     area = Room(plan.left + PAD_UM, body + PAD_UM - 600, _inner(plan), below)
     if below:
-        yield Rule(plan.left + PAD_UM - 1_000, body, plan.width - plan.right, body, 300)
+        yield Rule(plan.left + PAD_UM - 1_000, body, plan.width - plan.right, body, LINE_UM)
         start = area.y + max(0, (below - one.foot.height) // 2)
         width = area.width - _kept(card, plan, setter.metrics)
         yield from set_stack(one.foot, area._replace(y=start, width=width), setter)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import NamedTuple, assert_never
 
 from paperwork.document import Align, Blank, Cell, Column, Item, Line, Tag, Tick, WriteIn
-from paperwork.render.boxes import Box, Frame, Room, Rule, TextBox
+from paperwork.render.boxes import LINE_UM, Box, Frame, Room, Rule, TextBox
 from paperwork.render.text.faces import em_um
 from paperwork.render.text.fitting import Fitted, fit
 from paperwork.render.text.measuring import Metrics, drop_um, rise_um
@@ -29,7 +29,7 @@ INDENT_UM = 4_000
 
 FRAME_PAD_UM = 2_600
 FRAME_INSET_UM = 1_000
-FRAME_STROKE_UM = 350
+FRAME_STROKE_UM = LINE_UM
 
 TAG_PAD_X_UM, TAG_PAD_Y_UM = 900, 800
 NO_ROOM = "000"
@@ -209,7 +209,7 @@ def _set_tag(line: CellLine, room: Room, baseline: int, align: Align, metrics: M
     height = line.fitted.cap_um + 2 * TAG_PAD_Y_UM
     box = Frame(
         text.x - TAG_PAD_X_UM, baseline - line.fitted.cap_um - TAG_PAD_Y_UM,
-        text.ink.width + 2 * TAG_PAD_X_UM, height, 250, 700,
+        text.ink.width + 2 * TAG_PAD_X_UM, height, LINE_UM, 700,
     )  # fmt: skip
     return [box, text]
 
@@ -218,7 +218,7 @@ def _set_tick(line: CellLine, room: Room, baseline: int, metrics: Metrics) -> li
     side = tick_side_um(line.item.style.wanted_um)
     middle = baseline - line.fitted.cap_um // 2
     inner = Room(room.x + side + 2 * GAP_UM, room.y, room.width - side - 2 * GAP_UM, room.height)
-    square = Frame(room.x, middle - side // 2, side, side, 300)
+    square = Frame(room.x, middle - side // 2, side, side, LINE_UM)
     return [square, set_line(line.text, line.fitted, inner, baseline, metrics)] if line.text else [square]
 
 
@@ -229,7 +229,7 @@ def _set_write_in(line: CellLine, room: Room, baseline: int, metrics: Metrics) -
         text = set_line(line.text, line.fitted, room, baseline, metrics)
         boxes.append(text)
         start = text.ink.right + 2 * GAP_UM
-    boxes.append(Rule(start, baseline, room.right, baseline, 250, dotted=True))
+    boxes.append(Rule(start, baseline, room.right, baseline, LINE_UM))
     return boxes
 
 
@@ -241,7 +241,7 @@ def _set_blank(line: CellLine, x: int, baseline: int, metrics: Metrics) -> list[
         right = x + metrics.width_um(line.text[: index + 1], face, cap)
         if sign == "0":
             inset = (right - left) // 10
-            boxes.append(Rule(left + inset, baseline + 300, right - inset, baseline + 300, 450))
+            boxes.append(Rule(left + inset, baseline + 300, right - inset, baseline + 300, LINE_UM))
         else:
             room = Room(left, baseline - cap - 600, right - left + 20, cap + 1_200)
             boxes.append(set_line(sign, line.fitted, room, baseline, metrics))

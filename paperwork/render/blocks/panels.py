@@ -3,7 +3,7 @@
 from paperwork.document import Panel, Panels
 from paperwork.document.styles import PANEL_TITLE, STEP, Style
 from paperwork.render.blocks.slices import Context, Series, Slice
-from paperwork.render.boxes import Box, Frame, Room, moved
+from paperwork.render.boxes import LINE_UM, Box, Frame, Room, moved
 from paperwork.render.text.measuring import drop_um
 from paperwork.render.text.setting import Typesetter
 
@@ -24,7 +24,7 @@ def lay_panels(block: Panels, context: Context) -> list[Series]:
         boxes: list[Box] = []
         for index, (inside, _) in enumerate(insides):
             left = index * (width + GAP_UM)
-            boxes.append(Frame(left, 0, width, tallest, 450, 1_500))
+            boxes.append(Frame(left, 0, width, tallest, LINE_UM, 1_500))
             boxes.extend(moved(box, left, 0) for box in inside)
         facts = tuple(list(panel.facts) for panel in block.panels[start : start + across])
         found.append(Series((Slice(tallest, tuple(boxes), facts=facts),), tied=block.tied and not found))

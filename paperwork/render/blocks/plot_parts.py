@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from paperwork.document import Act, Bar, Plot, PlotScene
-from paperwork.document.styles import PLOT_BAR
+from paperwork.document.styles import PLOT_BAR, step_under
 from paperwork.render.text.faces import FACES
 from paperwork.render.text.measuring import Metrics
 
@@ -73,7 +73,7 @@ def bar_height_of(plot: Plot, pitch: int, both: bool, metrics: Metrics) -> int:
     """The capital height at which every number of the plot fits one column, with that of a second pack where `both`."""
     widest = max((metrics.units(text, "figures-bold") for text in _texts(plot, both)), default=0)
     most = _room_for_number(pitch) * FACES["figures-bold"].cap // widest if widest else PLOT_BAR.wanted_um
-    return max(PLOT_BAR.floor_um, min(PLOT_BAR.wanted_um, most))
+    return max(PLOT_BAR.floor_um, step_under(min(PLOT_BAR.wanted_um, most)))
 
 
 def _room_for_number(pitch: int) -> int:

@@ -20,13 +20,13 @@ from paperwork.render.blocks.plot_parts import (
 )
 from paperwork.render.blocks.slices import Context, Slice
 from paperwork.render.blocks.stacks import Stack, measure_stack, set_stack
-from paperwork.render.boxes import Box, Fill, Frame, Hatch, Room, Rule, TextBox
+from paperwork.render.boxes import HAIR_UM, HEAVY_UM, LINE_UM, Box, Fill, Frame, Hatch, Room, Rule, TextBox
 from paperwork.render.text.fitting import Fitted, fit
 from paperwork.render.text.measuring import Metrics
 from paperwork.render.text.setting import Typesetter
 
 BAR_UM = 5_600
-STROKE_UM = 450
+STROKE_UM = LINE_UM
 NOTE_UM, NOTE_GAP_UM = 5_100, 1_500
 """Small print under a bar: the gap also takes the accents of its capitals."""
 
@@ -92,7 +92,7 @@ def lay_row(row: PlotRow, look: RowLook, context: Context) -> Slice:
         boxes += _set_lane(lane, y, setter)
         y += lane.height + ROW_PAD_UM
     boxes += _guides(look.part, height, [box.ink for box in boxes if isinstance(box, TextBox)])
-    boxes.append(Rule(0, height, look.part.right, height, 200))
+    boxes.append(Rule(0, height, look.part.right, height, HAIR_UM))
     facts = tuple(plot_facts(row, look.part.first, look.part.last))
     margin = HATCH_UM + HATCH_GAP_UM if row.hatch else 0
     return Slice(height, tuple(boxes), facts=facts, subjects=row.subjects, margin=margin)
@@ -141,7 +141,7 @@ def _drop(pair: Iterable[Fitted]) -> int:
 
 def _set_head(row: PlotRow, head: _Head, look: RowLook, height: int, setter: Typesetter) -> Iterator[Box]:
     if row.hatch:
-        yield Hatch(-HATCH_GAP_UM - HATCH_UM, 700, HATCH_UM, height - 1_400, 900, 300)
+        yield Hatch(-HATCH_GAP_UM - HATCH_UM, 700, HATCH_UM, height - 1_400, 900, LINE_UM)
     if row.key:
         yield setter.set(row.key.text, PLOT_KEY, Room(0, 0, KEY_UM - 2_500, height))
     left, right = KEY_UM if look.keyed else 0, look.head - HEAD_GAP_UM
@@ -164,10 +164,10 @@ def _guides(part: PlotPart, height: int, inks: list[Room]) -> Iterator[Box]:
         y = 0
         for ink in sorted((ink for ink in inks if ink.x - 200 < edge < ink.right + 200), key=lambda ink: ink.y):
             if ink.y - 200 > y:
-                yield Rule(edge, y, edge, ink.y - 200, 120, dotted=True)
+                yield Rule(edge, y, edge, ink.y - 200, HAIR_UM, dotted=True)
             y = max(y, ink.bottom + 200)
         if y < height:
-            yield Rule(edge, y, edge, height, 120, dotted=True)
+            yield Rule(edge, y, edge, height, HAIR_UM, dotted=True)
 
 
 # A lane: bars, the lines between them, and notes.
@@ -255,7 +255,7 @@ def _under(pieces: list[BarPiece], look: RowLook, metrics: Metrics) -> Iterator[
 
 def _set_lane(lane: _Lane, y: int, setter: Typesetter) -> Iterator[Box]:
     for start, end in lane.lines:
-        yield Rule(start, y + BAR_UM // 2, end, y + BAR_UM // 2, 700)
+        yield Rule(start, y + BAR_UM // 2, end, y + BAR_UM // 2, HEAVY_UM)
     for bar in lane.bars:
         yield from _set_bar(bar, y, setter)
     for text, room, align, under in lane.notes:

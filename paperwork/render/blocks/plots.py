@@ -9,7 +9,7 @@ from paperwork.document.styles import GROUP, LEGEND, PLOT_NAME, PLOT_NOTE, PLOT_
 from paperwork.render.blocks.plot_parts import CAP_UM, bar_height_of, divide, has_room_for_both, head_width
 from paperwork.render.blocks.plot_rows import STROKE_UM, RowLook, lay_row
 from paperwork.render.blocks.slices import Context, Series, Slice
-from paperwork.render.boxes import Box, Fill, Frame, Room, Rule
+from paperwork.render.boxes import HEAVY_UM, LINE_UM, Box, Fill, Frame, Room, Rule
 from paperwork.render.text.fitting import Fitted, fit
 from paperwork.render.text.measuring import Metrics
 from paperwork.render.text.setting import Typesetter, set_turned
@@ -53,7 +53,7 @@ def _head(plot: Plot, look: RowLook, divided: bool, context: Context) -> Slice:
     y += ACT_UM if divided or any(title for title, _, _ in part.acts) else 0
     scenes, height = _scenes(look, y, setter)
     boxes += scenes
-    boxes.append(Rule(0, y + height, part.right, y + height, 350))
+    boxes.append(Rule(0, y + height, part.right, y + height, LINE_UM))
     acts = [(title, sum(left < x for left in part.lefts)) for title, x, _ in part.acts]
     scenes_shown = [(scene.number, scene.name, scene.note) for scene in part.scenes]
     span = (part.first, part.last, sum(len(act.scenes) for act in plot.acts)) if divided else ()
@@ -137,8 +137,8 @@ def set_sign(sign: Sign | Literal["stacked"], x: int, y: int) -> list[Box]:
             middle, across, down = x + whole // 2, y + high // 2, high * 3 // 10
             return [
                 Frame(x, y, whole, high, STROKE_UM),
-                Rule(middle - down, across, middle + down, across, 600),
-                Rule(middle, across - down, middle, across + down, 600),
+                Rule(middle - down, across, middle + down, across, HEAVY_UM),
+                Rule(middle, across - down, middle, across + down, HEAVY_UM),
             ]
         case "stacked":
             return [
@@ -147,7 +147,7 @@ def set_sign(sign: Sign | Literal["stacked"], x: int, y: int) -> list[Box]:
             ]
         case "keeps":
             third = whole * 3 // 10
-            line = Rule(x + third, y + high // 2, x + whole - third, y + high // 2, 700)
+            line = Rule(x + third, y + high // 2, x + whole - third, y + high // 2, HEAVY_UM)
             return [Frame(x, y, third, high, STROKE_UM), Frame(x + whole - third, y, third, high, STROKE_UM), line]
         case _:
             assert_never(sign)

@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from paperwork.document import Column, TableRow, WriteIn
+from paperwork.document.styles import step_under
 from paperwork.render.blocks.cells import (
     FRAME_INSET_UM,
     FRAME_STROKE_UM,
@@ -16,7 +17,7 @@ from paperwork.render.blocks.cells import (
     measure_cell,
     set_cell_line,
 )  # fmt: skip
-from paperwork.render.boxes import Box, Frame, Hatch, Room, Rule
+from paperwork.render.boxes import HAIR_UM, LINE_UM, Box, Frame, Hatch, Room, Rule
 from paperwork.render.text.measuring import Metrics
 from paperwork.render.text.setting import Typesetter
 
@@ -30,7 +31,7 @@ class Pads(NamedTuple):
 
 WIDE, SNUG = Pads(1_800, 1_500), Pads(1_200, 900)
 
-RULE_UM = 200
+RULE_UM = HAIR_UM
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,7 +107,7 @@ def common_keys(rows: list[MeasuredRow], count: int, row_um: int, pads: Pads) ->
             for column, cell in zip(band.columns, band.cells, strict=True):
                 if cell.cell.key and cell.lines:
                     fitted = cell.lines[0].fitted
-                    own = max(fitted.floor_um, min(fitted.cap_um, most or fitted.cap_um))
+                    own = max(fitted.floor_um, step_under(min(fitted.cap_um, most or fitted.cap_um)))
                     keys[column] = min(keys[column] or own, own)
     return tuple(keys)
 
@@ -267,7 +268,7 @@ def _set_cell(
 ) -> list[Box]:
     boxes: list[Box] = []
     if cell.cell.hatch:
-        boxes.append(Hatch(area.x, area.y + 700, HATCH_UM, area.height - 1_400, 900, 300))
+        boxes.append(Hatch(area.x, area.y + 700, HATCH_UM, area.height - 1_400, 900, LINE_UM))
     if cell.cell.frame:
         inset = FRAME_INSET_UM
         boxes.append(Frame(area.x, area.y + inset, area.width, area.height - 2 * inset, FRAME_STROKE_UM, 1_200))

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from paperwork.document import Mark, SpectrumWindow
 from paperwork.document.styles import GROUP, GROUP_NOTE, SPECTRUM_AXIS, SPECTRUM_BAND, SPECTRUM_NUMBER
 from paperwork.render.blocks.slices import Context, Series, Slice
-from paperwork.render.boxes import Box, Fill, Frame, Hatch, Room, Rule
+from paperwork.render.boxes import HAIR_UM, LINE_UM, Box, Fill, Frame, Hatch, Room, Rule
 from paperwork.render.text.fitting import Fitted, fit
 from paperwork.render.text.setting import Typesetter
 
@@ -66,7 +66,7 @@ def lay_spectrum(spectrum: SpectrumWindow, context: Context) -> list[Series]:
     boxes += _axis(spectrum, frame, context)
     for mark, lane, fitted in lanes:
         boxes += _mark(mark, lane, fitted, frame, context)
-    boxes.append(Frame(frame.left, frame.top, frame.width, frame.height, 300))
+    boxes.append(Frame(frame.left, frame.top, frame.width, frame.height, LINE_UM))
     height = frame.bottom + _band_rows(spectrum) * BAND_UM + AXIS_UM + 300
     return [Series((Slice(height, tuple(boxes), facts=spectrum.facts, subjects=spectrum.subjects),))]
 
@@ -111,8 +111,8 @@ def _mark(mark: Mark, lane: int, fitted: Fitted, frame: _Frame, context: Context
     room = Room(_number_left(frame, mark, half), foot - LANE_UM + 1_500, 2 * half, LANE_UM - 1_000)
     yield context.setter.line(fitted, room, foot, "centre")
     if mark.spare:
-        yield Frame(room.x, foot - fitted.cap_um - 700, room.width, fitted.cap_um + 1_400, 250)
-    yield Rule(x, foot + 800, x, frame.bottom, 450, dotted=mark.spare)
+        yield Frame(room.x, foot - fitted.cap_um - 700, room.width, fitted.cap_um + 1_400, LINE_UM)
+    yield Rule(x, foot + 800, x, frame.bottom, LINE_UM, dotted=mark.spare)
     left, right = frame.x(mark.hz - mark.bandwidth_hz // 2), frame.x(mark.hz + mark.bandwidth_hz // 2)
     if right - left > CAP_UM:
         yield Fill(left, frame.top, right - left, CAP_UM)
@@ -142,10 +142,10 @@ def _scale(spectrum: SpectrumWindow, frame: _Frame, setter: Typesetter) -> Itera
         text = f"\u2212{-level // 100}" if level < 0 else str(level // 100)
         fitted = setter.fit(text, SPECTRUM_AXIS, SCALE_UM - 2_000)
         yield setter.line(fitted, Room(0, y - 2_500, SCALE_UM - 1_500, 5_000), y + fitted.cap_um // 2, "right")
-        yield Rule(frame.left - 1_000, y, frame.left, y, 250)
+        yield Rule(frame.left - 1_000, y, frame.left, y, LINE_UM)
     yield setter.set("dBm", SPECTRUM_AXIS, Room(0, frame.bottom, SCALE_UM - 1_500, BAND_UM), align="right")
     limit = frame.y(spectrum.limit_cdbm)
-    yield Rule(frame.left, limit, frame.left + frame.width, limit, 300, dotted=True)
+    yield Rule(frame.left, limit, frame.left + frame.width, limit, LINE_UM, dotted=True)
 
 
 def _band_rows(spectrum: SpectrumWindow) -> int:
@@ -163,11 +163,11 @@ def _bands(spectrum: SpectrumWindow, frame: _Frame, setter: Typesetter) -> Itera
         black = band.kind in ("taken", "kept")
         if black:
             yield Fill(*room)
-            yield Hatch(left, frame.top, right - left, frame.height, 2_600, 200)
+            yield Hatch(left, frame.top, right - left, frame.height, 2_600, HAIR_UM)
         else:
-            yield Frame(*room, 300)
+            yield Frame(*room, LINE_UM)
         if band.kind == "weak":
-            yield Hatch(left, frame.top, right - left, frame.height, 7_000, 200)
+            yield Hatch(left, frame.top, right - left, frame.height, 7_000, HAIR_UM)
         fitted = fit(band.text, SPECTRUM_BAND, max(1, room.width - 1_200), setter.metrics)
         if fitted.outcome == "whole" and len(fitted.lines) == 1:
             inner = Room(left + 600, room.y, room.width - 1_200, BAND_UM)
@@ -186,5 +186,5 @@ def _axis(spectrum: SpectrumWindow, frame: _Frame, context: Context) -> Iterator
         width = fitted.width_um(context.metrics) + 400
         left = min(max(x - width // 2, 0), frame.left + frame.width - width)
         baseline = foot + 1_800 + fitted.cap_um
-        yield Rule(x, foot, x, foot + 1_100, 300)
+        yield Rule(x, foot, x, foot + 1_100, LINE_UM)
         yield context.setter.line(fitted, Room(left, foot, width, AXIS_UM), baseline, "centre")

@@ -10,7 +10,7 @@ from paperwork.document.facts import slot_facts, strip_code
 from paperwork.document.styles import CARD_CODE, SMALL_STRONG, Style
 from paperwork.render.blocks.slices import Context, Series, Slice
 from paperwork.render.blocks.stacks import measure_stack, set_stack
-from paperwork.render.boxes import Box, Fill, Hatch, Room, Rule
+from paperwork.render.boxes import HAIR_UM, LINE_UM, Box, Fill, Hatch, Room, Rule
 from paperwork.render.stamp import DOUBTED
 from paperwork.render.text.fitting import Fitted
 from paperwork.render.text.setting import Typesetter, set_turned
@@ -28,7 +28,7 @@ FOOT_UM = 2_500
 """Under the last strip of a group."""
 
 PAD_UM, KEY_GAP_UM = 2_200, 3_400
-SMALL_GAP_UM, NAME_GAP_UM, NAME_UM = 2_200, 1_700, 6_400
+SMALL_GAP_UM, NAME_GAP_UM, NAME_UM = 2_200, 1_700, 6_000
 BAR_GAP_UM, BAR_THICK_UM = 900, 1_000
 SIGNS_UM = 4_600
 """What revision and code take at the right end, set upwards."""
@@ -109,7 +109,7 @@ def _piece(title: str, slots: Sequence[CardSlot], size: tuple[int, int], form: F
     for index, slot in enumerate(slots):
         area = Room(MARK_UM + index * wide, top, wide, high)
         if index:
-            boxes.append(Rule(area.x, top, area.x, top + high, 350))
+            boxes.append(Rule(area.x, top, area.x, top + high, LINE_UM))
         last = index == len(slots) - 1
         boxes += _slot(slot, area._replace(width=wide - SIGNS_UM) if last else area, form, context)
     doubt = DOUBTED if any(slot.doubt for slot in slots) else ""
@@ -138,11 +138,11 @@ def _title(title: str, length: int, high: int, context: Context) -> tuple[list[B
 def _cut_marks(x: int, y: int, width: int, height: int) -> Iterator[Box]:
     """A short line at each corner, outside the strip, and a faint line to cut along at each edge."""
     for edge in (y, y + height):
-        yield Rule(x - MARK_GAP_UM, edge, x - MARK_UM, edge, 150)
-        yield Rule(x + width + MARK_GAP_UM, edge, x + width + MARK_UM, edge, 150)
-        yield Rule(x, edge, x + width, edge, 120, dotted=True)
+        yield Rule(x - MARK_GAP_UM, edge, x - MARK_UM, edge, HAIR_UM)
+        yield Rule(x + width + MARK_GAP_UM, edge, x + width + MARK_UM, edge, HAIR_UM)
+        yield Rule(x, edge, x + width, edge, HAIR_UM, dotted=True)
     for edge in (x, x + width):
-        yield Rule(edge, y, edge, y + height, 130, dotted=True)
+        yield Rule(edge, y, edge, y + height, HAIR_UM, dotted=True)
 
 
 def _slot(slot: CardSlot, area: Room, form: Form, context: Context) -> list[Box]:
@@ -150,7 +150,7 @@ def _slot(slot: CardSlot, area: Room, form: Form, context: Context) -> list[Box]
     boxes: list[Box] = []
     inner = area._replace(x=area.x + PAD_UM, width=area.width - 2 * PAD_UM)
     if slot.hatch:
-        boxes.append(Hatch(area.right - 4_200, area.y + 900, 3_200, area.height - 1_800, 900, 300))
+        boxes.append(Hatch(area.right - 4_200, area.y + 900, 3_200, area.height - 1_800, 900, LINE_UM))
         inner = inner._replace(width=inner.width - 3_400)
     return boxes + form(slot, inner, context.setter.of(slot))
 
@@ -189,7 +189,7 @@ def _set_key(key: Fitted, inner: Room, foot: int, setter: Typesetter) -> tuple[l
     """The number and the bar under it, or a line to write it on; and how wide it is."""
     if key.outcome != "whole":
         width = inner.width * KEY_SHARE // 100
-        return [Rule(inner.x, foot, inner.x + width, foot, 450)], width
+        return [Rule(inner.x, foot, inner.x + width, foot, LINE_UM)], width
     width = key.width_um(setter.metrics)
     number = setter.line(key, inner._replace(width=width + 10), foot)
     return [number, Fill(inner.x, foot + BAR_GAP_UM, width, BAR_THICK_UM)], width

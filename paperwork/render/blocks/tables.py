@@ -20,7 +20,7 @@ from paperwork.render.blocks.rows import (
     set_row,
 )
 from paperwork.render.blocks.slices import BAR_UM, Context, Series, Slice, put_under_bar
-from paperwork.render.boxes import Box, Room, Rule
+from paperwork.render.boxes import LINE_UM, Box, Room, Rule
 from paperwork.render.text.fitting import fit
 from paperwork.render.text.measuring import Metrics
 from paperwork.render.text.setting import set_line
@@ -122,5 +122,5 @@ def _head(shape: TableShape, context: Context) -> Slice:
         for index, line in enumerate(text.lines):
             baseline = height - HEADING_PAD_UM - 700 - (len(text.lines) - 1 - index) * pitch
             boxes.append(set_line(line, text, room, baseline, context.metrics, side_of(column.align)))
-    boxes.append(Rule(0, height, context.width, height, 350))
+    boxes.append(Rule(0, height, context.width, height, LINE_UM))
     return Slice(height, tuple(boxes))

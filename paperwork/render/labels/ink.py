@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from paperwork.document import Label
 from paperwork.document.styles import LABEL_NUMBER, Style
-from paperwork.render.boxes import Box, Fill, QrBox, Room, Rule
+from paperwork.render.boxes import LINE_UM, Box, Fill, QrBox, Room, Rule
 from paperwork.render.labels.plan import BLANK_FREQUENCY, LabelPlan, frequency_text, pack_text
 from paperwork.render.labels.qr import QUIET_MODULES, qr_runs
 from paperwork.render.text.fitting import fit
@@ -59,7 +59,7 @@ class LabelInk:
             return
         fitted = self.setter.fit(text, style, room.width)
         if fitted.outcome == "too wide":
-            self.boxes.append(Rule(room.x, baseline, room.right, baseline, 450))
+            self.boxes.append(Rule(room.x, baseline, room.right, baseline, LINE_UM))
             return
         baseline = min(baseline, room.bottom - fitted.drop_um)
         first = baseline - (len(fitted.lines) - 1) * fitted.pitch_um
@@ -120,7 +120,7 @@ def set_frequency(label: Label, plan: LabelPlan, ink: LabelInk, room: Room, base
             left = room.x + ink.metrics.width_um(text[:index], fitted.face, fitted.cap_um)
             right = room.x + ink.metrics.width_um(text[: index + 1], fitted.face, fitted.cap_um)
             if sign == "0":
-                ink.boxes.append(Rule(left + 150, baseline, right - 150, baseline, 400))
+                ink.boxes.append(Rule(left + 150, baseline, right - 150, baseline, LINE_UM))
             else:
                 place = room._replace(x=left, width=right - left)
                 ink.boxes.append(set_line(sign, fitted, place, baseline, ink.metrics))

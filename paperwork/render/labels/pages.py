@@ -5,7 +5,7 @@ from dataclasses import replace
 from paperwork.document import Label, Labels, Printer, Sheet
 from paperwork.document.facts import label_code, page_code
 from paperwork.document.styles import LABEL_NUMBER, SMALL_PRINT
-from paperwork.render.boxes import Box, Frame, Page, QrBox, Room, Rule, TextBox, moved
+from paperwork.render.boxes import HAIR_UM, Box, Frame, Page, QrBox, Room, Rule, TextBox, moved
 from paperwork.render.labels.ink import LabelInk
 from paperwork.render.labels.stocks import Stock
 from paperwork.render.stamp import stamp_facts, word_stamp
@@ -94,7 +94,7 @@ def _outlines(stock: Stock, printer: Printer, used: set[int], setter: Typesetter
     boxes: list[Box] = []
     for cell in range(stock.cells):
         x, y = corner_of(stock, cell, printer)
-        boxes.append(Frame(x, y, stock.width_um, stock.height_um, 150))
+        boxes.append(Frame(x, y, stock.width_um, stock.height_um, HAIR_UM))
         if cell not in used:
             room = Room(x + stock.edge_um, y, stock.width_um - 2 * stock.edge_um, stock.height_um)
             style = replace(LABEL_NUMBER, wanted_um=min(LABEL_NUMBER.floor_um, stock.height_um // 2), floor_um=2_600)
@@ -129,9 +129,9 @@ def _ruler(words: str, width: int, margin: int, printer: Printer, setter: Typese
     """
     long = _stretch(RULER_UM, printer.across_um)
     left, y = (width - long) // 2, max(PRINTER_EDGE_UM + 3_000, margin - 4_500)
-    boxes: list[Box] = [Rule(left, y, left + long, y, 200)]
+    boxes: list[Box] = [Rule(left, y, left + long, y, HAIR_UM)]
     for tick in range(11):
         x = left + long * tick // 10
-        boxes.append(Rule(x, y, x, y + (2_200 if tick % 5 == 0 else 1_200), 200))
+        boxes.append(Rule(x, y, x, y + (2_200 if tick % 5 == 0 else 1_200), HAIR_UM))
     room = Room(left, 0, long, margin)
     return [*boxes, setter.set(words, SMALL_PRINT, room, y - 900, "centre")]

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from paperwork.document import Label
 from paperwork.document.styles import LABEL_CODE, LABEL_FREQUENCY, Style
-from paperwork.render.boxes import Fill, Frame, Room
+from paperwork.render.boxes import LINE_UM, Fill, Frame, Room
 from paperwork.render.labels.ink import (
     DOUBT_SIGN,
     LabelInk,
@@ -94,7 +94,7 @@ def _set_tag(mark: str, plan: LabelPlan, ink: LabelInk) -> bool:
         return False
     text = set_line(fitted.lines[0], fitted, room, plan.number_um - 900, ink.metrics)
     width, height = text.ink.width + 1_400, fitted.cap_um + 1_800
-    ink.boxes.append(Frame(left - 700, text.y - fitted.cap_um - 900, width, height, 300, 700))
+    ink.boxes.append(Frame(left - 700, text.y - fitted.cap_um - 900, width, height, LINE_UM, 700))
     ink.boxes.append(text)
     return True
 

@@ -1,13 +1,14 @@
-"""How a text comes into its width: shrunk to its floor, then broken, then visibly abbreviated.
+"""How a text comes into its width: shrunk along the scale to its floor, then broken, then visibly abbreviated.
 
 Numbers do not break: one that does not fit at its floor is a fault that is reported, never a smaller number.
 """
 
+import re
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Literal, TypeAlias
 
-from paperwork.document.styles import Style
+from paperwork.document.styles import Style, step_under
 from paperwork.render.text.breaking import split_clusters, split_within, split_words
 from paperwork.render.text.faces import FACES, em_um, face_for
 from paperwork.render.text.measuring import Metrics, drop_um, ink_in, rise_um
@@ -16,6 +17,7 @@ from paperwork.text.glyphs import drawable_text, is_scripted
 Outcome: TypeAlias = Literal["whole", "abbreviated", "too wide"]
 
 ELLIPSIS = "…"
+_LAST_FIGURE = re.compile(r"\.[0-9]{1,4}$")
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +73,7 @@ def _fit(text: str, style: Style, width_um: int, metrics: Metrics) -> Fitted:
         if len(broken) <= style.lines and _widest(broken, face, style.wanted_um, metrics) <= width_um:
             return Fitted(broken, face, style.wanted_um, style.floor_um)
     if tallest >= style.floor_um and not style.paragraph:
-        return Fitted((text,), face, tallest, style.floor_um)
+        return Fitted((text,), face, max(style.floor_um, step_under(tallest)), style.floor_um)
     if not style.breaks:
         return Fitted((text,), face, style.floor_um, style.floor_um, "too wide")
     return _fit_at_floor(text, style, face, width_um, metrics)
@@ -83,9 +85,9 @@ def _fit_at_floor(text: str, style: Style, face: str, width_um: int, metrics: Me
     kept = list(broken[: style.lines])
     cut = len(broken) > style.lines
     for index, line in enumerate(kept):
-        last = index == len(kept) - 1
-        if metrics.width_um(line, face, cap) > width_um or (last and len(broken) > style.lines):
-            kept[index] = _abbreviate(line, face, cap, width_um, metrics)
+        goes_on = index == len(kept) - 1 and len(broken) > style.lines
+        if goes_on or metrics.width_um(line, face, cap) > width_um:
+            kept[index] = _abbreviate(line, face, cap, width_um, metrics, goes_on=goes_on)
             cut = True
     return Fitted(tuple(kept), face, cap, style.floor_um, "abbreviated" if cut else "whole")
 
@@ -122,17 +124,24 @@ def _fill_lines(words: list[str], face: str, cap_um: int, width_um: int, metrics
     return lines
 
 
-def _abbreviate(line: str, face: str, cap_um: int, width_um: int, metrics: Metrics) -> str:
-    """The longest beginning of the line that fits with an ellipsis behind it."""
-    units = split_clusters(line) if is_scripted(line) else line
-    low, high = 0, len(units)
-    while low < high:
-        middle = (low + high + 1) // 2
-        if metrics.width_um("".join(units[:middle]).rstrip() + ELLIPSIS, face, cap_um) <= width_um:
-            low = middle
-        else:
-            high = middle - 1
-    return "".join(units[:low]).rstrip() + ELLIPSIS
+def _abbreviate(line: str, face: str, cap_um: int, width_um: int, metrics: Metrics, *, goes_on: bool) -> str:
+    """The longest beginning of the line that fits with an ellipsis behind it. A figure at its end is kept where it fits with
+    a beginning: of `TUNNEL.2` it is what counts. Of a line that goes on the end is elsewhere."""
+    scripted = is_scripted(line)
+    units = split_clusters(line) if scripted else line
+    found = None if scripted or goes_on else _LAST_FIGURE.search(line)
+    for end in (found.group(), "") if found and found.start() else ("",):
+        low, high = 0, len(units) - len(end)
+        while low < high:
+            middle = (low + high + 1) // 2
+            short = "".join(units[:middle]).rstrip() + ELLIPSIS + end
+            if metrics.width_um(short, face, cap_um) <= width_um:
+                low = middle
+            else:
+                high = middle - 1
+        if low or not end:
+            break
+    return "".join(units[:low]).rstrip() + ELLIPSIS + end
 
 
 def _widest(lines: tuple[str, ...], face: str, cap_um: int, metrics: Metrics) -> int:

@@ -13,8 +13,8 @@ OTHERS = ("stage", "desk", "wardrobe", "hire", "coordinator", "house")
 MORE = 2
 """Rows for whoever else has to be called."""
 
-REACHED = re.compile(r"\S*@\S+|[+(]?(?<!\w)\d")
-"""Where an address or a number starts; the figure of a word, as in A2, is none."""
+REACHED = re.compile(r"\S*@\S+|[+(]?(?<!\w)\d++(?!\w)")
+"""Where an address or a number starts; the figure of a word, as in A2 or 2nd, is none."""
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:

@@ -15,27 +15,32 @@ NAME = "frequency-list"
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
-    """One sheet. Needs two carriers with a frequency. Whoever shares a frequency is named in each of its rows."""
+    """One sheet. Needs two carriers with a frequency. Whoever shares one is named in each of its rows, in a column that is
+    left out where nobody does."""
     users: dict[int, list[Channel | Other]] = defaultdict(list)
-    for one in (*show.channels.values(), *show.others.values()):
+    carriers: list[Channel | Other] = [*show.channels.values(), *show.others.values()]
+    for one in carriers:
         if one.hz is not None:
             users[one.hz].append(one)
     if sum(map(len, users.values())) < 2:
         return ()
+    is_shared = any(len(several) > 1 for several in users.values())
     columns = headed(
         show,
         Column("head frequency", 34_000, align="point"),
         Column("list head who", 28_000),
         Column("head role only", share=5),
         Column("request head width", forms.SHORT_UM),
-        Column("list head shared", share=4),
+        *([Column("list head shared", share=4)] if is_shared else []),
     )
-    rows = tuple(_row_of(show, one, hz, users) for hz in sorted(users) for one in users[hz])
+    rows = tuple(_row_of(show, one, hz, users, is_shared) for hz in sorted(users) for one in users[hz])
     body = Table(columns, (RowGroup(rows),), row_um=6_200)
     return (frame_sheet(show, NAME, NAME, (body,), order="frequency list order", cautions=("licence caution",)),)
 
 
-def _row_of(show: Show, one: Channel | Other, hz: int, users: Mapping[int, list[Channel | Other]]) -> TableRow:
+def _row_of(
+    show: Show, one: Channel | Other, hz: int, users: Mapping[int, list[Channel | Other]], is_shared: bool
+) -> TableRow:
     others = [other.id for other in users[hz] if other is not one]
     shared = fact(phrase(show, "list shared", ids=", ".join(others)), HAND_STRONG, of=" ".join(others))
     number: Item
@@ -53,7 +58,7 @@ def _row_of(show: Show, one: Channel | Other, hz: int, users: Mapping[int, list[
         cell(number),
         cell(who, *forms.where_and_when(show, one, HAND)),
         cell(fact(f"{format_khz(width)} kHz", HAND)) if width else cell(words("–", HAND)),
-        cell(shared) if others else cell(words("–", HAND)),
+        *([cell(shared if others else words("–", HAND))] if is_shared else []),
         mark=phrase(show, "list mark") if others else "",
         subjects=subjects,
         where=one.where.record,

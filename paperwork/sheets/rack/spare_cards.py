@@ -30,7 +30,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
 def _card(show: Show, channel: Channel) -> Card:
     backs = f"{phrase(show, 'spare')} {spare_for(show, channel)}".strip()
     return Card(
-        fact(channel.pack, replace(CARD_KEY, wanted_um=17_000)),
+        fact(channel.pack, replace(CARD_KEY, wanted_um=14_000)),
         (
             fact(backs, BACKS, of=" ".join(name_backed(show, channel))),
             Blank() if channel.hz is None else fact(f"{format_mhz(channel.hz)} MHz", RACK_FREQUENCY),

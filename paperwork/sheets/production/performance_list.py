@@ -1,0 +1,81 @@
+"""The performances of the run: when each is, and who plays the roles that not everybody plays every time."""
+
+from collections.abc import Iterator
+
+from paperwork.document import Cell, Column, RowGroup, Sheet, Table, TableRow, cell, fact, row
+from paperwork.document.styles import LIST, LIST_STRONG
+from paperwork.finding import Subject
+from paperwork.model import Performance, Show
+from paperwork.sheets.frame import frame_sheet, headed, phrase
+from paperwork.staging import stage_performance
+from paperwork.text.units import format_clock
+from paperwork.text.words import format_date
+
+NAME = "performances"
+ROW_UM = 9_600
+_OF_DAY = ("power-up", "checks", "half", "curtain")
+
+
+def make_sheets(show: Show) -> tuple[Sheet, ...]:
+    """One sheet, by date; of one performance where the show is staged for it. Needs performances."""
+    own = show.performances.get(show.at_performance)
+    every = sorted(show.performances.values(), key=lambda one: (one.date, one.curtain_s or show.day.curtain_s))
+    listed = [own] if own else every
+    if not listed:
+        return ()
+    columns = headed(
+        show,
+        Column("performances head name", 38_000),
+        Column("performances head of day", 34_000),
+        Column("performances head show time", 29_000),
+        Column("performances head team", 18_000),
+        Column("performances head cast"),
+    )
+    changing = _list_changing(show)
+    rows = tuple(_row(show, one, changing) for one in listed)
+    table = Table(columns, (RowGroup(rows),), row_um=ROW_UM)
+    return (frame_sheet(show, NAME, "performances", (table,), order="performances order"),)
+
+
+def _list_changing(show: Show) -> tuple[str, ...]:
+    """The roles that somebody else plays in another performance."""
+    named = {role for one in show.performances.values() for role, _ in one.cast}
+    return tuple(id for id, role in show.roles.items() if role.alternates or id in named)
+
+
+def _row(show: Show, performance: Performance, changing: tuple[str, ...]) -> TableRow:
+    staged = stage_performance(show, performance)
+    cells = (
+        _name(show, performance),
+        cell(*(fact(text, LIST) for text in _list_times_of_day(staged))),
+        cell(*(fact(text, LIST) for text in _list_show_times(staged))),
+        cell(fact(staged.day.team, LIST)),
+        cell(*(fact(f"{role}: {staged.roles[role].by or '-'}", LIST) for role in changing)),
+    )
+    return row(*cells, subjects=(Subject("performances", performance.id),))
+
+
+def _name(show: Show, performance: Performance) -> Cell:
+    lines = [fact(performance.id, LIST_STRONG)]
+    if performance.date:
+        date = format_date(performance.date, show.production.language)
+        lines.append(fact(date, LIST, of=performance.date))
+    if performance.kind == "rehearsal":
+        lines.append(fact(phrase(show, "rehearsal"), LIST, of="rehearsal"))
+    return cell(*lines)
+
+
+def _list_times_of_day(show: Show) -> Iterator[str]:
+    """What happens at which time of day, a line each."""
+    day = show.day
+    for name, times in zip(_OF_DAY, (day.power_up_s, day.checks_s, day.half_s, day.curtain_s), strict=True):
+        if times:
+            yield f"{phrase(show, f'performances {name}')} {', '.join(map(format_clock, times))}"
+
+
+def _list_show_times(show: Show) -> Iterator[str]:
+    """What happens how long after curtain up, a line each."""
+    if show.day.interval_s:
+        yield f"{phrase(show, 'performances interval')} {', '.join(map(format_clock, show.day.interval_s))}"
+    if show.day.bows_s is not None:
+        yield f"{phrase(show, 'performances bows')} {format_clock(show.day.bows_s)}"
