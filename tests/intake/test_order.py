@@ -23,6 +23,7 @@ ORDER = (
     "session",
     "listing",
     "source",
+    "reply",
     "",
 )
 """The steps from one text to the show; the last is the room's own face."""
