@@ -25,6 +25,7 @@ ORDER = (
     "listing",
     "reply",
     "source",
+    "reply",
     "",
 )
 """The steps from one text to the show; the last is the room's own face."""

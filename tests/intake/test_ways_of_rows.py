@@ -5,7 +5,7 @@ import pytest
 from paperwork.intake.reading import describe_reading
 from paperwork.intake.source import read_book
 from paperwork.intake.understand import understand
-from tests.intake.sheets import workbook
+from tests.intake.sheets import read, section, workbook
 
 UPRIGHT = [["Ch", "Actor", "Freq"], [1, "Mara Lind", "518.200"], [2, "Ben Orr", "520.400"], [3, "Ida Moss", "530.100"]]
 GRID = [["Role", "Sc 1", "Sc 2", "Sc 3"], ["Anna", "x", "", "x"], ["Lars", "", "x", "x"]]
@@ -39,3 +39,18 @@ def test_a_list_on_its_side_is_told_of_by_its_rows(kind):
     words = "\n".join(describe_reading(got.decisions))
     assert 'row 2 "Actor": performer' in words and "column B" not in words
     assert any("row 1 is channel, row 2 is performer" in line for line in got.lines)
+
+
+def test_a_list_across_is_turned_by_its_row_of_carriers_whatever_is_above_it_and_beside_it():
+    rows = [
+        ["Rev C"],
+        ["Hire no.", "B-77", "A-12"],
+        ["Pack", "P20", "P11"],
+        ["Freq", "518.200", "519.400"],
+        ["N.", "1", "2"],
+    ]
+    got = section(read(rows))
+    assert {id: (one["pack"], one["mhz"]) for id, one in got.items()} == {
+        "1": ("P20", "518.200"),
+        "2": ("P11", "519.400"),
+    }

@@ -2,9 +2,11 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
+from itertools import takewhile
 
 from paperwork.files.grid import Grid, GridCell
-from paperwork.intake.cells.rows import group_rows, split_runs
+from paperwork.intake.cells.rows import SheetRow, group_rows, split_runs
+from paperwork.intake.texts.frequencies import read_frequency
 from paperwork.intake.texts.headings import mean
 from paperwork.intake.texts.ids import is_plain_prefix, read_id
 from paperwork.intake.texts.scenes import is_scene, read_mark
@@ -18,13 +20,31 @@ def turn_grid(grid: Grid, rows: str = "") -> tuple[Grid, ...]:
     """
     if rows in ("channels", "roles", "nothing"):
         return (grid,)
-    parts = [part for part in _part_rows(grid) if rows == "scenes" or _has_fields_down(part) or _has_scenes_down(part)]
+    parts = list(_list_lying(grid, are_scenes=rows == "scenes"))
     if not parts:
         return (grid,)
     turned = {key for part in parts for key in part.cells}
     rest = replace(grid, cells={key: cell for key, cell in grid.cells.items() if key not in turned})
     turned_parts = tuple(_turn(_lift_labels(part)) for part in parts)
     return (rest, *turned_parts) if rest.cells else turned_parts
+
+
+def _list_lying(grid: Grid, *, are_scenes: bool) -> Iterator[Grid]:
+    """The parts that lie on their side; the titles above the headings of a list remain upright."""
+    for part in _part_rows(grid):
+        body = _cut_titles(part)
+        if not are_scenes and body.cells and _has_fields_down(body):
+            yield body
+        elif are_scenes or _has_scenes_down(part):
+            yield part
+
+
+def _cut_titles(grid: Grid) -> Grid:
+    """A part without its first rows that hold one cell each, which is no heading."""
+    rows = group_rows(grid)
+    titles = takewhile(lambda n: len(rows[n]) == 1 and not any(mean(c.text).is_exact for c in rows[n].values()), rows)
+    above = set(titles)
+    return replace(grid, cells={key: cell for key, cell in grid.cells.items() if key[0] not in above})
 
 
 def _part_rows(grid: Grid) -> Iterator[Grid]:
@@ -49,20 +69,29 @@ def _turn(grid: Grid) -> Grid:
 
 
 def _has_fields_down(grid: Grid) -> bool:
-    """Whether two fields head rows, and half of all rows, and nowhere two of them head columns. A role may be called Singer."""
+    """Whether two fields head rows, and half of all rows or one of carriers, and nowhere two of them head columns. A role may
+    be called Singer."""
     columns = {column for _, column in grid.cells}
     if len(columns) < 3:
         return False
     first = min(columns)
     edge = [mean(cell.text) for (_, column), cell in grid.cells.items() if column == first]
     down = [meaning.fields[0] for meaning in edge if meaning.is_exact]
-    if len(set(down)) < 2 or len(down) * 2 < len(edge):
-        return False
     rows = group_rows(grid).values()
-    if any(sum(is_scene(cell.text) and not cell.text.isdigit() for cell in row.values()) > 1 for row in rows):
+    has_carriers = any(map(_is_carriers, rows))
+    if len(set(down)) < 2 or (len(down) * 2 < len(edge) and not has_carriers):
+        return False
+    scenes = (sum(is_scene(cell.text) and not cell.text.isdigit() for cell in row.values()) for row in rows)
+    if not has_carriers and any(count > 1 for count in scenes):
         return False  # a grid of roles that are called Host and Guest
     meant = [[mean(cell.text) for cell in row.values()] for row in rows]
     return all(len({one.fields[0] for one in row if one.is_exact}) < 2 for row in meant)
+
+
+def _is_carriers(row: SheetRow) -> bool:
+    """Whether a row is headed as frequencies, and holds one."""
+    first, *others = (row[column] for column in sorted(row))
+    return "frequency" in mean(first.text).fields and any(read_frequency(cell.text).mhz for cell in others)
 
 
 def _has_scenes_down(grid: Grid) -> bool:

@@ -15,7 +15,7 @@ _EXACT = frozenset({"colour", "belt", "lock", "power", "second", "type"})
 """Fields whose word within a longer heading says nothing: `Colour tape`, `Belt pack battery changed?`."""
 
 _UNITS = re.compile(r"\b(?:in )?(?:mhz|khz|ghz)\b")
-_NUMBER_SIGN = re.compile(r"#|№|\bn[°º]|\b(?:nr|no|num)\.|\bnr\b", re.IGNORECASE)
+_NUMBER_SIGN = re.compile(r"#|№|\bn[°º]|\b(?:nr|no|num)\.|\bnr\b|^\s*n\.(?!\S)", re.IGNORECASE)
 
 
 class Meaning(NamedTuple):
