@@ -33,7 +33,7 @@ NAME = "show-book"
 PAGE_UM = 22_000
 """What a page number in the contents is given: the same for any number, so that pages are counted before it is known."""
 
-CONTENTS_ROW_UM = 6_600
+CONTENTS_ROW_UM = 5_800
 """So low that the contents of a whole show stand on one page of A4."""
 
 MOST_FINDINGS = 200

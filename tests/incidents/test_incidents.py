@@ -128,6 +128,7 @@ def test_06_two_shows_on_one_set_of_cells(tmp_path):
         ('power-up: "17:15"', 'power-up: "13:15"'),
         ('curtain: "19:30"', "curtain: [15:00, 19:30]"),
         ('half: "18:55"', "half: [14:25, 18:55]"),
+        ('curtain: "14:30", ', ""),
     )
     assert [(one.code, one.place.line) for one in reading.findings] == [
         ("battery-short", line_of("  low:  {kind")),
