@@ -21,7 +21,8 @@ def prove(cells: Iterable[GridCell], show: Map, ledger: Ledger) -> None:
     asked = {place for question in ledger.questions for place in (question.place, *question.others)}
     told = {place for finding in ledger.findings for place in (finding.place, *finding.others)}
     for cell in _find_lost([cell for cell in cells if ledger.uses.get(cell.place) == "used"], show):
-        if read_mark(cell.text) == "idle" or (is_blank(cell.text) and not is_open(cell.text)):
+        says_nothing = not any(map(str.isalnum, cell.text)) or (is_blank(cell.text) and not is_open(cell.text))
+        if says_nothing or read_mark(cell.text) == "idle":
             ledger.reenter([cell], "blank")
         elif cell.place in asked or not cell.text:
             ledger.reenter([cell], "asked")
