@@ -17,16 +17,16 @@ _PARTS = re.compile(r"[/,;&+\n\u2192()]|\bthen\b|\band\b")
 
 def prove(cells: Iterable[GridCell], show: Map, ledger: Ledger) -> None:
     """Take back that cells were used of which the show has nothing: they say that there is nothing, wait for an answer,
-    were told already, or are not understood."""
+    are in a finding already, or are not understood."""
     asked = {place for question in ledger.questions for place in (question.place, *question.others)}
-    told = {place for finding in ledger.findings for place in (finding.place, *finding.others)}
+    reported = {place for finding in ledger.findings for place in (finding.place, *finding.others)}
     for cell in _find_lost([cell for cell in cells if ledger.uses.get(cell.place) == "used"], show):
         says_nothing = not any(map(str.isalnum, cell.text)) or (is_blank(cell.text) and not is_open(cell.text))
         if says_nothing or read_mark(cell.text) == "idle":
             ledger.reenter([cell], "blank")
         elif cell.place in asked or not cell.text:
             ledger.reenter([cell], "asked")
-        elif cell.place in told:
+        elif cell.place in reported:
             ledger.reenter([cell], "unknown")
         else:
             del ledger.uses[cell.place]

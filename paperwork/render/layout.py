@@ -102,8 +102,8 @@ def lay_out(sheet: Sheet, metrics: Metrics, kept: Kept | None = None) -> Layout:
         boxes = tuple(moved(box, furniture.LEFT_UM, y) for y, boxes in parts for box in boxes)
         cut = tuple(piece.cut for piece in body.slices if piece.cut)
         pages.append(Page(width, height, boxes, code, stamp.text, frozenset(body.subjects), cut))
-    told = tuple(dict.fromkeys((*findings, *setter.findings)))
-    return Layout(sheet.title, sheet.show, tuple(pages), told, scaling=not is_cut)
+    found = tuple(dict.fromkeys((*findings, *setter.findings)))
+    return Layout(sheet.title, sheet.show, tuple(pages), found, scaling=not is_cut)
 
 
 def _lay_bodies(
