@@ -202,7 +202,7 @@ def _read_all(picture: "Image", zxingcpp: Any) -> tuple[Seen, ...]:
     read = [seen for seen in found if seen.text]
     least = max(1, min((seen.size for seen in read), default=0) // 2)
     found = read + [
-        seen for seen in found if not (seen.text or seen.size < least or any(_do_touch(seen, one) for one in read))
+        seen for seen in found if not (seen.text or seen.size < least or any(_share_place(seen, one) for one in read))
     ]
     return tuple(sorted(found, key=lambda seen: (seen.y, seen.x)))
 
@@ -228,7 +228,7 @@ def _is_same(one: Seen, other: Seen) -> bool:
     return one.text in (other.text, "") and _is_at(one, other)
 
 
-def _do_touch(one: Seen, other: Seen) -> bool:
+def _share_place(one: Seen, other: Seen) -> bool:
     """Whether two readings share a place: a code that was read elsewhere, or corners of several taken for one code."""
     return 2 * max(abs(one.x - other.x), abs(one.y - other.y)) < one.size + other.size
 

@@ -74,17 +74,17 @@ def list_lines(audit: "Audit", count: int, photos: int, who: Mapping[str, str] |
     yield f"{len(audit.present)} of {count} packs are there with a good label"
     if audit.missing:
         yield f"missing: {', '.join(audit.missing)}"
-        yield from _tell(audit.missing, who)
+        yield from _list_who(audit.missing, who)
     for photo, part, blurred in audit.blurred:
         where = f"{photo}, {part}" if part else photo
         codes = "no code" if not blurred else f"{blurred} code{'s' if blurred > 1 else ''} here"
         yield f"{where}: {codes} {'can' if not blurred else 'cannot'} be read: go closer"
     if audit.unknown:
         yield f"not known yet, they may be among those: {', '.join(audit.unknown)}"
-        yield from _tell(audit.unknown, who)
+        yield from _list_who(audit.unknown, who)
     for number, text in audit.stale:
         yield f"out of date: {number} (its label says {text}; print it again)"
-        yield from _tell((number,), who)
+        yield from _list_who((number,), who)
     for number, photo, times in audit.doubled:
         yield f"doubled: {number} is {times} times in {photo}"
     if audit.doubled:
@@ -94,7 +94,7 @@ def list_lines(audit: "Audit", count: int, photos: int, who: Mapping[str, str] |
         yield f"foreign: {shown!r} is not a label of this show"
 
 
-def _tell(numbers: Iterable[str], who: Mapping[str, str]) -> Iterator[str]:
+def _list_who(numbers: Iterable[str], who: Mapping[str, str]) -> Iterator[str]:
     yield from (f"  {number}: {who[number]}" for number in numbers if who.get(number))
 
 
