@@ -159,6 +159,11 @@ def test_the_command_says_what_is_missing_and_its_exit_code_too(labels, tmp_path
     assert "missing: 31, 32, 33, 34, 35, 36, 37, 38, 39, 40" in outcome.text
 
 
+@pytest.mark.parametrize("seed", (5, 6, 8, 9))
+def test_in_a_sharp_photograph_no_speck_is_taken_for_a_code_that_cannot_be_read(labels, seed):
+    assert [one for one in read_photo(photograph(labels[:30], seed), "tray.jpg") if not one.text] == []
+
+
 def test_labels_that_lie_twice_teach_how_to_say_that_they_may():
     photos = {"left": seen("1:V:B:AAAA", "1:V:B:AAAA", "2:T:B:CCCC"), "right": seen("2:T:B:CCCC", "10:U:B:FFFF")}
     told = "\n".join(list_lines(compare(LABELS, photos), len(LABELS), len(photos)))
