@@ -45,6 +45,9 @@ TEXT_LENGTH = 4_000
 LIST_LENGTH = 2_000
 """Items that one shorthand (`01-06`, `FOH 1-6`) may stand for, and slots of one rack."""
 
+ITEMS = 50_000
+"""Items that all shorthand of a file stands for together, and slots of all racks."""
+
 COUNT = 10_000
 """The greatest number of things that one field may list: inputs, slots, pieces owned."""
 
@@ -66,6 +69,12 @@ CARRIERS_NEAREST = 1_200
 CARRIERS_ODD = 1_000
 """Carriers that may stand off a raster of 1 kHz and still be judged by their products; the sums of all pairs are held."""
 
+CARRIERS_MARGINS = 160
+"""Carriers of which papers show the margins, which takes half a second where the plan is bad; `check --margins` has no bound."""
+
+STEP_HZ = 1_000
+"""The finest tuning step; a finer one is a slip of the unit, and would be millions of places to try."""
+
 SEARCHES = 100
 """Kinds of radio in windows that one survey looks at; each takes about a second."""
 
@@ -82,7 +91,16 @@ FINDINGS = 1_000
 """Findings that one run reports; the rest are counted."""
 
 PAGES = 3_000
-"""Pages of one paper, and of the show book."""
+"""Pages of one paper."""
+
+VOLUME_PAGES = 1_000
+"""Pages of papers in one volume of the show book; a paper of more is a volume of its own."""
+
+PICTURES = 4
+"""Pages of a paper that are pictured in the index: pictures are ten times as large as what they show."""
+
+POCKET_DRAWINGS = 4_000_000
+"""Bytes of the drawings in one file for a telephone; what it says as text is as long as the show."""
 
 ABOUT_BYTES = 2_000_000
 """What an archive says of itself."""
@@ -119,3 +137,7 @@ HEAD_BYTES = 32_768
 
 OPEN_SHOWS = 8
 """Shows that are open on the page at once; the oldest is closed for a newer one."""
+
+UNDO_STEPS = 500
+UNDO_BYTES = 32_000_000
+"""Edits of one show on the page that can be undone, and the bytes that they replaced and put."""

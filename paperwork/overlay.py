@@ -19,10 +19,13 @@ VENUE: Mapping[str, tuple[str, ...]] = list_marked("venue")
 """What a venue may change: the house, its air and its patch, and the rooms."""
 
 TONIGHT: Mapping[str, tuple[str, ...]] = list_marked("tonight")
-"""What one night may change: who is on, with which pack, capsule and spare, and a frequency that is not clean any more."""
+"""What one night may change: who is on, with which pack, tape, capsule and spare, and a frequency that is not clean any more."""
 
-_STALE = {("channels", "mhz"): ("asked", "granted")}
+_STALE = {(section, "mhz"): ("asked", "granted") for section in ("channels", "others")}
 """What was said of a value that a row replaces, and falls with it: a grant is for one frequency, and another house answers anew."""
+
+_BORROWED = ("racks", "channels")
+"""The one kind of record that a venue may have more: a rack of the house, once a row of it says which channels are in it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +82,8 @@ def state_in_venue(rows: Iterable[Row | VenueRow], venue: str, wanted: Sequence[
 
 def check_rows(raw: Map, rows: Iterable[Row], allowed: Mapping[str, tuple[str, ...]] = VENUE) -> Iterator[Finding]:
     """Rows that touch what they may not, and rows about records that do not exist."""
-    hints = Hints()
+    hints, rows = Hints(), tuple(rows)
+    borrowed = {(fold(row.venue), *_key(row)) for row in rows if row.venue and (row.section, row.name) == _BORROWED}
     for row in rows:
         about = (Subject("venues", row.id),)
         if row.name not in allowed.get(row.section, ()):
@@ -94,7 +98,9 @@ def check_rows(raw: Map, rows: Iterable[Row], allowed: Mapping[str, tuple[str, .
                 section=row.section,
                 allowed=words,
             )
-        elif row.section not in SINGLES and _find_key(raw, row) is None:
+        elif (
+            row.section not in SINGLES and _find_key(raw, row) is None and (fold(row.venue), *_key(row)) not in borrowed
+        ):
             section = raw.get(row.section)
             known = [key.text for key, _ in section.items] if isinstance(section, Map) else []
             yield find(
@@ -155,7 +161,7 @@ def apply_rows(raw: Map, rows: Iterable[Row]) -> Map:
             changed = _put(base, row.name, row.value, row.place)
         else:
             id = _find_key(raw, row) or row.record
-            record = base.get(id)
+            record = base.get(id) or Map((), row.place)
             if isinstance(record, Map):
                 stale = {name for name in _STALE.get((row.section, row.name), ()) if (*_key(row), name) not in given}
                 kept = Map(tuple(item for item in record.items if item[0].text not in stale), record.place)

@@ -4,6 +4,7 @@ Nothing here is parsed: `010`, `1:05`, `NO` and `518.200` are the text that was 
 arrives as the text of its shortest exact decimal, with kind `number`.
 """
 
+import unicodedata
 from dataclasses import dataclass, field
 from typing import Literal, TypeAlias
 
@@ -14,12 +15,17 @@ Kind: TypeAlias = Literal["text", "number"]
 
 @dataclass(frozen=True, slots=True)
 class Text:
-    """One scalar as written. Equal to another by its text alone, wherever it stands."""
+    """One scalar as written, its letters composed (NFC): two spellings of one sign are no difference. Equal to another by
+    its text alone, wherever it stands."""
 
     text: str
     place: Place = field(compare=False)
     kind: Kind = field(default="text", compare=False)
     span: Span | None = field(default=None, compare=False, repr=False)
+
+    def __post_init__(self) -> None:
+        if not self.text.isascii():
+            object.__setattr__(self, "text", unicodedata.normalize("NFC", self.text))
 
 
 @dataclass(frozen=True, slots=True)

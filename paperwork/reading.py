@@ -14,6 +14,7 @@ from paperwork import limits
 from paperwork.build import build_show
 from paperwork.checks import check_show
 from paperwork.checks.air.spectrum import list_tuned
+from paperwork.files.sniff import Load, load_file
 from paperwork.files.sweep import StatedUnit, SweepLoader, lies_below, read_sweep
 from paperwork.finding import Finding, find, order_findings
 from paperwork.intake import Source, read_source
@@ -22,7 +23,7 @@ from paperwork.overlay import TONIGHT, Row, apply_rows, apply_venue, check_doubl
 from paperwork.plan.walls import put_on_walls
 from paperwork.raw import Map
 from paperwork.schema import check_shape
-from paperwork.staging import find_performance, stage_performance
+from paperwork.staging import RUN, find_performance, stage_performance, stage_run
 from paperwork.text.names import fold, join_words, nearest
 
 if TYPE_CHECKING:
@@ -43,23 +44,40 @@ class Reading:
     """What the archive that it comes from says that was printed."""
 
 
-def read_show(path: Path, name: str, *, venue: str = "", on: str = "", tonight: Sequence[Row] = ()) -> Reading:
+def read_show(
+    path: Path,
+    name: str,
+    *,
+    venue: str = "",
+    on: str = "",
+    tonight: Sequence[Row] = (),
+    load: Load = load_file,
+    advised: bool = True,
+) -> Reading:
     """The show in a file, and all findings in reading order. Errors of shape or reference leave no show.
 
     `venue` names the venue whose rows are put into place first, `tonight` are rows for one night, `on` names the performance
-    that the show is staged for.
+    that the show is staged for. `load` gives the bytes of the file and of those that it names. Findings that are only
+    counted need not be `advised`: no clean frequency is looked for then.
     """
     return judge_source(
-        read_source(path, name),
-        lambda sweep, stated: read_sweep(path.parent / sweep, sweep, stated),
+        read_source(path, name, load),
+        lambda sweep, stated: read_sweep(path.parent / sweep, sweep, stated, load),
         venue=venue,
         on=on,
         tonight=tonight,
+        advised=advised,
     )
 
 
 def judge_source(
-    source: Source, load_sweep: SweepLoader, *, venue: str = "", on: str = "", tonight: Sequence[Row] = ()
+    source: Source,
+    load_sweep: SweepLoader,
+    *,
+    venue: str = "",
+    on: str = "",
+    tonight: Sequence[Row] = (),
+    advised: bool = True,
 ) -> Reading:
     """The same for a source that was read. `load_sweep` reads the sweep files that the show names."""
     is_own = not venue and not on and not tonight and source.understanding is None
@@ -77,7 +95,7 @@ def judge_source(
     if unknown:
         return Reading(None, _settle((*findings, *unknown), is_own), lines=source.lines)
     show, unread = read_sweeps(staged, load_sweep)
-    sense = check_show(show)
+    sense = check_show(replace(show, is_advised=advised))
     findings += (*unread, *(one for one in sense if source.understanding is None or not one.row.asked_first))
     return Reading(show, _settle(findings, is_own), lines=source.lines)
 
@@ -89,7 +107,7 @@ def _settle(findings: Sequence[Finding], is_own: bool) -> tuple[Finding, ...]:
 
 
 def _put_at_venue(show: Show, venue: str) -> Show:
-    """The show with the venue that it is seen at, as its first row spells it; papers never name the home house there."""
+    """The show with the venue that it is seen at, as its first row spells it; papers never name the home venue there."""
     own = [row for row in show.venues.values() if venue and fold(row.venue) == fold(venue)]
     if not own:
         return show
@@ -99,9 +117,12 @@ def _put_at_venue(show: Show, venue: str) -> Show:
 
 
 def _stage(show: Show, name: str) -> tuple[Show, tuple[Finding, ...]]:
-    """The show of the performance of a name or date, and what is wrong with the name; "" is the run as a whole."""
+    """The show of the performance of a name or date, or of those from one date to another, and what is wrong with the name;
+    "" is the run as a whole."""
     if not name:
         return show, ()
+    if RUN in name and find_performance(show, name) is None and (several := stage_run(show, name)):
+        return several, ()
     performance = find_performance(show, name)
     if performance:
         return stage_performance(show, performance), ()
@@ -169,9 +190,17 @@ def redact_for_print(show: Show, findings: Iterable[Finding]) -> Show:
 
 
 def blank_doubted(show: Show, findings: Iterable[Finding]) -> Show:
-    """The show without the frequencies that a finding makes uncertain."""
+    """The show without the frequencies that a finding makes uncertain; a backup is then still to be found."""
+    findings = tuple(findings)
     doubted = {subject.id for f in findings if f.row.doubts for subject in f.subjects if subject.section == "channels"}
+    backups = {subject.id for f in findings if f.row.doubts for subject in f.subjects if subject.section == "backups"}
     channels: dict[str, Channel] = {
-        id: replace(channel, hz=None) if id in doubted else channel for id, channel in show.channels.items()
+        id: replace(
+            channel,
+            hz=None if id in doubted else channel.hz,
+            backup_hz=None if id in backups else channel.backup_hz,
+            wants_backup=id in backups or channel.wants_backup,
+        )
+        for id, channel in show.channels.items()
     }
     return replace(show, channels=channels)

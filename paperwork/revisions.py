@@ -1,14 +1,19 @@
 """Revisions of one show: read from whatever holds them, compared, and only what changed printed again."""
 
+import json
 import os
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path, PurePosixPath
 from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING
 
 from paperwork import limits
-from paperwork.archive import is_archive, is_book, pick_inputs
+from paperwork.archive import Edition, attach_inputs, find_unfit, is_archive, is_book, make_public, pick_inputs
+from paperwork.archive.bundle import list_files
+from paperwork.archive.inputs import read_about
+from paperwork.archive.sums import ABOUT
+from paperwork.archive.verify import read_best
 from paperwork.changes import (
     Change,
     Entry,
@@ -20,10 +25,11 @@ from paperwork.changes import (
     list_label_changes,
 )
 from paperwork.files.refusal import Refused
-from paperwork.files.sniff import load_file
+from paperwork.files.sniff import Load, load_file
 from paperwork.files.sweep import lies_below
 from paperwork.finding import Finding, find
-from paperwork.intake.answers import name_answers
+from paperwork.intake.answers import SUFFIX, name_answers
+from paperwork.intake.private import carry
 from paperwork.model import Show
 from paperwork.output import OutputError, add_files
 from paperwork.pipeline import LabelChoice, Papers, list_prints, make_papers
@@ -31,7 +37,7 @@ from paperwork.place import Place
 from paperwork.plan.walls import Walls, put_on_walls, walls_of
 from paperwork.reading import Reading, blank_doubted, read_show
 from paperwork.sheets.frame import name_revision
-from paperwork.text.names import fold
+from paperwork.text.names import fold, make_file_name
 
 if TYPE_CHECKING:
     from paperwork.document import Sheet
@@ -67,7 +73,7 @@ class Side:
         return self.show.production.revision or self.name
 
     def label(self, language: str) -> str:
-        """The revision with the venue that it was printed for, where that is not the home house."""
+        """The revision with the venue that it was printed for, where that is not the home venue."""
         return name_revision(self.show, self.revision, language)
 
 
@@ -163,10 +169,11 @@ def changed_papers(compared: Comparison) -> "Sequence[Paper]":
     return tuple(cut(paper) for paper in SHEETS if wanted & {sheet.name for sheet in paper.make(after)})
 
 
-def read_any(path: Path, name: str, *, venue: str = "") -> Reading:
-    """The show in a show file, an archive or a show book, and all findings.
+def read_any(path: Path, name: str, *, venue: str = "", on: str = "") -> Reading:
+    """The show in a show file, an archive or a show book, and all findings, without the frequencies that would be clean.
 
-    `venue` is for a show file: what an archive or a book holds counts as it was printed, for its own venue.
+    `venue` is for a show file: what an archive or a book holds counts as it was printed, for its own venue. `on` stages it
+    for a performance: its papers are those of the show file then, since an archive has those of the whole run.
 
     What an archive or a book holds is put into a folder of its own for as long as it is read, since a show names files
     beside it.
@@ -174,7 +181,7 @@ def read_any(path: Path, name: str, *, venue: str = "") -> Reading:
     try:
         data = load_file(path, name, most=limits.ARCHIVE_BYTES)
         if is_show_file(data):
-            return read_show(path, name, venue=venue)
+            return read_show(path, name, venue=venue, on=on, advised=False)
         inputs = pick_inputs(data, name)
     except Refused as refused:
         return Reading(None, (refused.finding,), readable=False)
@@ -184,8 +191,10 @@ def read_any(path: Path, name: str, *, venue: str = "") -> Reading:
         except OutputError as error:
             unsafe = find("archive-unsafe", Place(name), name=name, reason=error.text)
             return Reading(None, (unsafe,), readable=False)
-        reading = read_show(Path(folder) / inputs.show, f"{name}/{inputs.show}", venue=inputs.venue)
-    return replace(reading, recorded=inputs.prints)
+        reading = read_show(
+            Path(folder) / inputs.show, f"{name}/{inputs.show}", venue=inputs.venue, on=on, advised=False
+        )
+    return reading if on else replace(reading, recorded=inputs.prints)
 
 
 def is_show_file(data: bytes) -> bool:
@@ -193,18 +202,91 @@ def is_show_file(data: bytes) -> bool:
     return not is_archive(data) and not is_book(data)
 
 
-def gather_inputs(path: Path, name: str, show: Show) -> dict[str, bytes]:
+def name_kept(path: Path) -> str:
+    """The name under which an archive keeps a show file: its own, or one that all disks take."""
+    return make_file_name(path.name.lstrip(".") or "show", limits.PATH_LENGTH - len(SUFFIX))
+
+
+def gather_inputs(path: Path, name: str, show: Show, load: Load = load_file) -> dict[str, bytes]:
     """The files that a show was read from, the show file first, by their paths below its folder.
 
-    Raises Refused for one that cannot be read, or that lies outside of the folder.
+    A show file whose name some disks refuse is kept under one that all take; of a list that holds data about people the show
+    that is read of it goes along in its place. Raises Refused for a file that cannot be
+    read, that lies outside of the folder, or that could not be put back under the name that the show gives it.
     """
-    files = {path.name: load_file(path, name)}
-    answers = name_answers(path.name)
-    if os.path.exists(path.with_name(answers)):
-        files[answers] = load_file(path.with_name(answers), answers)
+    kept = name_kept(path)
+    sources = {kept: path}
+    files = {kept: load(path, name)}
+    answers = path.with_name(name_answers(path.name))
+    if os.path.exists(answers):
+        sources[name_answers(kept)] = answers
+        files[name_answers(kept)] = load(answers, answers.name)
+    files = carry(files)
     for sweep in show.spectrum.sweeps:
-        inside = PurePosixPath(sweep.replace("\\", "/"))
+        inside, source = str(PurePosixPath(sweep.replace("\\", "/"))), path.parent / sweep
+        place = show.spectrum.where["sweeps"]
         if not lies_below(sweep):
-            raise Refused(find("archive-input-outside", show.spectrum.where["sweeps"], file=sweep))
-        files[str(inside)] = load_file(path.parent / inside, sweep, most=limits.SWEEP_BYTES)
+            raise Refused(find("archive-input-outside", place, file=sweep))
+        if reason := find_unfit(inside, (other for other, held in sources.items() if held != source)):
+            raise Refused(find("archive-input-name", place, file=sweep, reason=reason))
+        sources[inside] = source
+        files[inside] = load(source, sweep, most=limits.SWEEP_BYTES)
     return files
+
+
+def make_edition(
+    show: Show,
+    findings: tuple[Finding, ...],
+    inputs: Mapping[str, bytes],
+    *,
+    public: bool = False,
+    history: tuple[Mapping[str, str], ...] = (),
+    made: str = "",
+) -> Edition:
+    """All that goes into an archive of a show; without names and inputs where it is public."""
+    removed: tuple[str, ...] = ()
+    if public:
+        show, secrets = make_public(show)
+        findings, removed = secrets.hide_findings(findings), secrets.removed
+        history = tuple({**one, "reason": secrets.hide(one["reason"])} for one in history)
+    papers = make_papers(show, findings, made=made, attached=attach_inputs(inputs, show.at_venue), pictured=False)
+    findings = secrets.hide_findings(papers.findings) if public else papers.findings
+    printed = (papers.files, papers.printed, papers.missing)
+    return Edition(show, findings, *printed, inputs, show.at_venue, public, removed, history, made)
+
+
+def read_carried(files: Mapping[str, bytes], show: str, *, venue: str = "") -> Reading:
+    """The show in files that are at hand, in a folder of their own for as long as it is read."""
+    with TemporaryDirectory() as folder:
+        add_files(Path(folder), files)
+        return read_show(Path(folder) / show, show, venue=venue)
+
+
+def rebuild_archive(data: bytes, name: str) -> tuple[Finding, ...]:
+    """What the show file in an archive does not give again: its facts, tables and papers are made anew, and held against
+    those that are in it. Raises Refused for an archive without its inputs."""
+    inputs, about = pick_inputs(data, name), read_about(data, name)
+    held = {part.name: part.data for part in read_best(data, name).parts}
+    reading = read_carried(inputs.files, inputs.show, venue=inputs.venue)
+    if reading.show is None:
+        return reading.findings
+    edition = make_edition(reading.show, reading.findings, inputs.files, made=str(about.get("dated", "")))
+    files = list_files(edition)
+    made = {path: content for path, content in files.items() if path.startswith(_REBUILT)}
+    kept = {path: content for path, content in held.items() if path.startswith(_REBUILT)}
+    other = sorted(path for path in made.keys() | kept.keys() if made.get(path) != kept.get(path))
+    versions = _compare_versions(about.get("versions"), json.loads(files[ABOUT])["versions"])
+    if other and versions:
+        return (find("archive-rebuilt-elsewhere", Place(name), count=len(other), of=len(kept), versions=versions),)
+    return tuple(find("archive-rebuilt", Place(f"{name}/{path}"), file=path) for path in other)
+
+
+_REBUILT = ("facts.json", "tables/", "papers/")
+"""What of an archive follows from its inputs alone; the rest is about the revision, or of earlier ones."""
+
+
+def _compare_versions(then: object, now: Mapping[str, str]) -> str:
+    """What an archive was made with and what is here, where they differ: `reportlab 4.4.1, here 4.4.3`."""
+    stated = then if isinstance(then, dict) else {}
+    differ = (name for name in {**now, **stated} if str(stated.get(name, "")) != now.get(name, stated.get(name)))
+    return "; ".join(f"{name} {stated.get(name, 'not named')}, here {now.get(name, 'none')}" for name in differ)

@@ -130,4 +130,4 @@ def _mean_field(key: str, known: tuple[str, ...], hints: Hints) -> tuple[str, st
     homes = [name for name, section in SECTIONS.items() if key in section.fields]
     if homes:
         return "", f"; {key} is a field of {join_words(homes)}"
-    return "", "; what no field holds can stand in notes" if "notes" in known else ""
+    return "", "; what no field holds can go into notes" if "notes" in known else ""

@@ -9,12 +9,23 @@ from paperwork.text.names import fold
 TIMES = ("power_up_s", "checks_s", "half_s", "curtain_s", "interval_s", "bows_s")
 """What a performance may say in place of the section day."""
 
+RUN = ".."
+"""Between the first and the last date of a run of performances."""
+
 
 def find_performance(show: Show, name: str) -> Performance | None:
     """The performance of a name; or of a date, where it is the only one on it."""
     named = [one for one in show.performances.values() if fold(one.id) == fold(name)]
     dated = [one for one in show.performances.values() if one.date == name.strip()]
     return named[0] if named else dated[0] if len(dated) == 1 else None
+
+
+def stage_run(show: Show, name: str) -> Show | None:
+    """The show with the performances from one date to another, `2027-03-04..2027-03-10`, for papers of a whole week; None
+    where there is none between them."""
+    first, _, last = (part.strip() for part in name.partition(RUN))
+    kept = {id: one for id, one in show.performances.items() if first <= one.date <= last}
+    return replace(show, performances=kept, at_performance=f"{first} to {last}") if kept and first else None
 
 
 def stage_performance(show: Show, performance: Performance) -> Show:

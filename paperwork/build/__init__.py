@@ -5,6 +5,8 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from paperwork import limits
+from paperwork.build.bounds import find_large
+from paperwork.build.cuts import leave_out
 from paperwork.build.fields import Fields
 from paperwork.build.link import (
     Claim,
@@ -20,13 +22,14 @@ from paperwork.build.link import (
     share_spellings,
     spell_groups,
 )
-from paperwork.build.readers import build_record
-from paperwork.build.roles import gather_roles
+from paperwork.build.readers import build_record, is_yes
+from paperwork.build.roles import gather_roles, part_roles
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Show, Slot
 from paperwork.model.fields import SECTIONS, SINGLES, list_marked
 from paperwork.raw import Map, Text
-from paperwork.text.names import id_key, natural_key
+from paperwork.text.clock import FROM_CURTAIN, Clock, split_date
+from paperwork.text.names import id_key, list_unsorted, natural_key
 from paperwork.text.vocabulary import fold_word
 
 _TABLES = tuple(name for name in SECTIONS if name not in SINGLES)
@@ -42,14 +45,15 @@ class Built:
 
 def build_show(raw: Map) -> Built:
     """The show of a Raw that has passed the schema. Findings are of stage `reference`, or doubted frequencies."""
+    if large := find_large(raw):
+        return Built(Show(), (large,))
     found: list[Finding] = []
-    people = _fold_people(raw)
-    fields = {section: _fields_of(raw, section, found, people) for section in _TABLES}
+    people, clock = _fold_people(raw), _read_clock(raw)
+    fields = {section: _fields_of(raw, section, found, people, clock) for section in _TABLES}
     records: dict[str, Any] = {
         section: {id: build_record(f) for id, f in fields[section].items()} for section in _TABLES
     }
-    singles: dict[str, Any] = {SECTIONS[name].held: build_record(_single(raw, name, found)) for name in SINGLES}
-    _complain_of_grid(raw, fields, found)
+    singles: dict[str, Any] = {SECTIONS[name].held: build_record(_single(raw, name, found, clock)) for name in SINGLES}
     for section, one in fields.items():
         _complain_of_doubles(section, one, found)
     _spell_people(records)
@@ -65,21 +69,25 @@ def build_show(raw: Map) -> Built:
         id: link_performance(linker, one, stated, team, known) for id, one in records["performances"].items()
     }
     records["roles"] = {id: role.played_by(find_player(role, team, known)) for id, role in stated.items()}
-    records["channels"] = share_carriers(
-        {
-            id: link_channel(linker, one, records["radios"], records["transmitters"], claims.get(id, ()))
-            for id, one in channels.items()
-        }
-    )
+    gear = records["radios"], records["transmitters"]
+    linked = {id: link_channel(linker, one, *gear, claims.get(id, ())) for id, one in channels.items()}
+    records["channels"] = share_carriers(linked)
     scenes = tuple(link_scene(linker, scene, roles) for scene in number_namesakes(records["scenes"].values()))
     records["covers"] = {id: one for id, one in records["covers"].items() if one.by or "by" not in one.where}
-    for section in ("moves", "looks", "covers"):
+    for section in ("moves", "covers"):
+        records[section] = part_roles(records[section], roles)
+    for section in ("moves", "looks", "covers", "hires", "antennas"):
         records[section] = _link(linker, section, records[section])
-    tables: dict[str, Any] = {
-        name: _sorted(records[name]) for name in _TABLES if not SECTIONS[name].order and name != "radios"
-    }
-    tables |= {"radios": records["radios"], "scenes": scenes, "covers": tuple(records["covers"].values())}
-    return Built(Show(**singles, **tables), tuple(found))
+    records |= leave_out(scenes, records, [id for id, one in fields["scenes"].items() if is_yes(one.text("cut"))])
+    return Built(Show(**singles, **_arrange(records)), tuple(found))
+
+
+def _arrange(records: Mapping[str, Any]) -> dict[str, Any]:
+    """The tables of the show: in the order of the file where that counts, else sorted as people count."""
+    ordered = {name: records[name] for name in ("radios", "racks")} | {"scenes": records["scenes"]}
+    ordered |= {name: tuple(records[name].values()) for name in ("covers", "contacts")}
+    tables = {name: _sorted(records[name]) for name in _TABLES if name not in ordered}
+    return {**tables, **ordered, "rack_order": list_unsorted(records["racks"])}
 
 
 def _spell_people(records: dict[str, Any]) -> None:
@@ -120,10 +128,23 @@ def _sorted(records: Mapping[str, Any]) -> dict[str, Any]:
     return dict(sorted(records.items(), key=lambda item: natural_key(item[0])))
 
 
-def _single(raw: Map, section: str, found: list[Finding]) -> Fields:
+def _single(raw: Map, section: str, found: list[Finding], clock: Clock) -> Fields:
     node = raw.get(section)
     held = node if isinstance(node, Map) else Map((), raw.place)
-    return Fields(section, "", held.place, held, found)
+    return Fields(section, "", held.place, held, found, clock=clock)
+
+
+def _read_clock(raw: Map) -> Clock:
+    """What the times of the show count from. What is wrong with the two sections is found where they are built."""
+    day, production = (build_record(_single(raw, section, [], FROM_CURTAIN)) for section in ("day", "show"))
+    return Clock(day.times == "clock", production.first_day)
+
+
+def _dates_of_scenes(raw: Map) -> Mapping[str, str]:
+    """By the key of a scene the date in its time: its moves are on that day."""
+    node = raw.get("scenes")
+    held = ((key, one.get("at")) for key, one in node.items if isinstance(one, Map)) if isinstance(node, Map) else ()
+    return {id_key(key.text): split_date(at.text)[0] for key, at in held if isinstance(at, Text)}
 
 
 def _index_people(people: Mapping[str, Any], named_by: Iterable[Mapping[str, Any]], present: bool) -> Index:
@@ -139,14 +160,23 @@ def _fold_people(raw: Map) -> frozenset[str]:
     return frozenset(fold_word(key.text) for key, _ in node.items) if isinstance(node, Map) else frozenset()
 
 
-def _fields_of(raw: Map, section: str, found: list[Finding], people: frozenset[str]) -> dict[str, Fields]:
+def _fields_of(raw: Map, section: str, found: list[Finding], people: frozenset[str], clock: Clock) -> dict[str, Fields]:
     node = raw.get(section)
     if not isinstance(node, Map):
         return {}
     records = {key.text.strip(): (key, value) for key, value in node.items if isinstance(value, Map)}
     if section == "radios":
         records = _resolve_like(records, found)
-    return {id: Fields(section, id, key.place, value, found, people) for id, (key, value) in records.items()}
+    dates = _dates_of_scenes(raw) if section == "moves" and clock.by_day else {}
+    return {
+        id: Fields(section, id, key.place, value, found, people, clock._replace(day=dates.get(_scene_of(value), "")))
+        for id, (key, value) in records.items()
+    }
+
+
+def _scene_of(record: Map) -> str:
+    scene = record.get("scene")
+    return id_key(scene.text) if isinstance(scene, Text) else ""
 
 
 def _resolve_like(records: dict[str, tuple[Text, Map]], found: list[Finding]) -> dict[str, tuple[Text, Map]]:
@@ -175,14 +205,6 @@ def _resolve_like(records: dict[str, tuple[Text, Map]], found: list[Finding]) ->
         return Map((*own.items, *inherited), own.place)
 
     return {id: (key, fill(id, (id,))) for id, (key, _) in records.items()}
-
-
-def _complain_of_grid(raw: Map, fields: Mapping[str, Mapping[str, Fields]], found: list[Finding]) -> None:
-    channels, scenes = len(fields["channels"]), len(fields["scenes"])
-    node = raw.get("scenes")
-    if channels * scenes > limits.GRID_CELLS and isinstance(node, Map):
-        facts: dict[str, Any] = {"channels": f"{channels:,}", "scenes": f"{scenes:,}", "most": f"{limits.GRID_CELLS:,}"}
-        found.append(find("grid-large", node.place, **facts))
 
 
 def _complain_of_doubles(section: str, records: Mapping[str, Fields], found: list[Finding]) -> None:

@@ -11,6 +11,7 @@ from paperwork.model.fields import SECTIONS, name_record
 from paperwork.model.row import Field
 from paperwork.place import Place
 from paperwork.raw import List, Map, Node, Text
+from paperwork.text.clock import FROM_CURTAIN, Clock, split_date
 from paperwork.text.names import expand_ids, split_list
 from paperwork.text.units import Doubt
 from paperwork.text.vocabulary import is_nobody
@@ -21,17 +22,26 @@ Value = TypeVar("Value")
 class Fields:
     """The fields of one record. Each method returns the value of a field, or nothing where it is absent.
 
-    `people` are the folded names of those whom the show lists.
+    `people` are the folded names of those whom the show lists, `clock` is what its times count from: one without a date is
+    on the day of the first of its record that has one.
     """
 
     def __init__(
-        self, section: str, id: str, key: Place, raw: Map, found: list[Finding], people: frozenset[str] = frozenset()
+        self,
+        section: str,
+        id: str,
+        key: Place,
+        raw: Map,
+        found: list[Finding],
+        people: frozenset[str] = frozenset(),
+        clock: Clock = FROM_CURTAIN,
     ) -> None:
         self.section = section
         self.id = id
         self._found = found
         self._people = people
         self._nodes = {name.text: node for name, node in raw.items}
+        self.clock = clock._replace(day=self._find_date() or clock.day)
         self.where = Where(key, {name.text: _place(name, node) for name, node in raw.items}, SECTIONS[section].fields)
 
     def __contains__(self, name: str) -> bool:
@@ -63,6 +73,10 @@ class Fields:
     def somebody(self, name: str) -> str:
         """The name, or "" where it says that nobody is found yet: `N.N.`, `tba`."""
         return "" if is_nobody(name, self._people) else name
+
+    def _find_date(self) -> str:
+        nodes = (self._nodes.get(name) for name in ("at", "from"))
+        return next((day for node in nodes if isinstance(node, Text) and (day := split_date(node.text)[0])), "")
 
     def read(self, name: str, parse: Callable[[str], Value]) -> Value | None:
         """The field through a parser that raises Doubt; None where it is absent, or doubted, which is a finding."""

@@ -27,6 +27,10 @@ class Index:
         self._present = present
         self._by_key = {id_key(id): id for id in reversed(self.ids)}
 
+    def holds(self, id: str) -> bool:
+        """Whether the section is there and has the id."""
+        return self._present and id_key(id) in self._by_key
+
     def resolve(self, id: str) -> str | None:
         """The id as its section spells it, or as it is first given if the section is absent; None if it is unknown."""
         if not id:
@@ -74,11 +78,18 @@ class Linker:
         return ""
 
     def link_field(self, section: str, record: Any, row: Field) -> Any:
-        """The value of a field that holds ids of one section: each as that section spells it, unknown ones left out."""
+        """The value of a field that holds ids: each as the first of its sections that has it spells it, unknown ones left
+        out."""
         of, place, value = (section, record.id), record.where[row.name], getattr(record, row.attrs[0])
         if isinstance(value, str):
-            return self.link(row.refers, value, row.name, of, place, whole=row.name in record.where)
-        return tuple(filter(None, (self.link(row.refers, id, row.name, of, place) for id in value)))
+            return self.link(self._home_of(row, value), value, row.name, of, place, whole=row.name in record.where)
+        return tuple(filter(None, (self.link(self._home_of(row, id), id, row.name, of, place) for id in value)))
+
+    def _home_of(self, row: Field, id: str) -> str:
+        """The section that an id is of, where a field names records of several: a section that is there and has it, else the
+        last."""
+        *first, last = row.refers.split()
+        return next((one for one in first if self.indexes[one].holds(id)), last)
 
     def link_record(self, section: str, record: Any) -> Any:
         """The record with the ids of all `_linked` fields resolved."""
@@ -130,17 +141,16 @@ def link_channel(
 
 
 def share_carriers(channels: Mapping[str, Channel]) -> dict[str, Channel]:
-    """The channels, the frequency of a wide carrier on each channel in it that says none itself."""
-    given: dict[str, int] = {}
-    for channel in channels.values():
-        if channel.carrier and channel.hz is not None:
-            given.setdefault(channel.carrier, channel.hz)
-    return {
-        id: replace(channel, hz=given.get(channel.carrier))
-        if channel.carrier and channel.hz is None and "mhz" not in channel.where
-        else channel
-        for id, channel in channels.items()
-    }
+    """The channels, what is given of a wide carrier on each channel in it that says nothing itself."""
+    shared = dict(channels)
+    for attr, field in (("hz", "mhz"), ("backup_hz", "backup"), ("wants_backup", "backup")):
+        given = {one.carrier: value for one in reversed(tuple(channels.values())) if (value := getattr(one, attr))}
+        shared |= {
+            id: replace(one, **{attr: given[one.carrier]})
+            for id, one in shared.items()
+            if one.carrier in given and one.carrier and field not in one.where
+        }
+    return shared
 
 
 def spell_groups(groups: Iterable[Group]) -> dict[tuple[str, str], str]:

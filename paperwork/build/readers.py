@@ -11,12 +11,15 @@ from paperwork.build.fields import Fields
 from paperwork.build.outputs import read_outputs
 from paperwork.model import ChangePoint, Slot
 from paperwork.model.fields import SECTIONS
+from paperwork.text.clock import Clock, parse_day_time, parse_show_time
 from paperwork.text.names import fold
+from paperwork.text.rasters import parse_raster
 from paperwork.text.units import (
     Doubt,
     Range,
     parse_clock,
     parse_date,
+    parse_decibels,
     parse_frequency,
     parse_hours,
     parse_limit,
@@ -29,6 +32,7 @@ Reader: TypeAlias = Callable[[Fields, str], Any]
 """Gives the value of a field that was written; None where it cannot be read, and then the record's default holds."""
 
 _SLOT = re.compile(r"(?P<rack>.+?)\s*[./]\s*(?P<number>[0-9]{1,4})")
+_GAP = re.compile(r"(?<![0-9]{4}-[0-9]{2}-[0-9]{2})\s+(?=[0-9-])")
 _YES = {"yes": True, "true": True, "on": True, "no": False, "false": False, "off": False}
 
 
@@ -47,14 +51,23 @@ def build_record(fields: Fields) -> Any:
     return section.record(**values, where=fields.where)
 
 
+def is_yes(text: str) -> bool:
+    """Whether a field of yes and no says yes."""
+    return _YES.get(text.lower(), False)
+
+
 def _parsed(parse: Callable[[str], Any]) -> Reader:
     return lambda fields, name: fields.read(name, parse)
 
 
-def _parsed_each(parse: Callable[[str], Any]) -> Reader:
-    """One time for each show of the day, with commas or blanks between them."""
+def _timed(parse: Callable[[str, Clock], int]) -> Reader:
+    return lambda fields, name: fields.read(name, lambda text: parse(text, fields.clock))
+
+
+def _timed_each(parse: Callable[[str, Clock], int]) -> Reader:
+    """One time for each show or day, with commas or blanks between them; a date stays with its time."""
     return lambda fields, name: fields.read_each(
-        name, (text for part in fields.lines(name) for text in re.split(r"\s+(?=[0-9])", part)), parse
+        name, (text for part in fields.lines(name) for text in _GAP.split(part)), lambda text: parse(text, fields.clock)
     )
 
 
@@ -152,12 +165,20 @@ def _parse_step(text: str) -> int:
     step_hz = parse_width(text)
     if step_hz == 0:
         raise Doubt("a step of nothing cannot be counted in")
+    if step_hz < limits.STEP_HZ:
+        raise Doubt(f"{text} is finer than any radio tunes; {limits.STEP_HZ // 1000} kHz is the least")
     return step_hz
 
 
 def _parse_grant(text: str) -> tuple[int | None, bool]:
     refused = text.lower() in ("no", "false")
     return (None if refused else parse_frequency(text)), refused
+
+
+def _parse_backup(text: str) -> tuple[int | None, bool]:
+    """The frequency, and whether one is to be found."""
+    wanted = _YES.get(text.lower())
+    return (parse_frequency(text), False) if wanted is None else (None, wanted)
 
 
 def _parse_factor(text: str) -> int:
@@ -187,7 +208,7 @@ def _parse_moment(text: str) -> str:
         return parse_date(day)
     minutes = parse_time_of_day(time) // 60
     if minutes >= 24 * 60:
-        raise Doubt(f"{time.strip()} is no time of day")
+        raise Doubt(f"{time.strip()} is not a time of day")
     return f"{parse_date(day)} {minutes // 60:02d}:{minutes % 60:02d}"
 
 
@@ -218,16 +239,21 @@ READERS: Mapping[str, Reader] = {
     "count": _parsed(_parse_count),
     "carrier": _read_carrier,
     "frequency": _parsed(parse_frequency),
+    "rasters": lambda fields, name: fields.read_each(name, fields.lines(name), parse_raster),
+    "frequencies": lambda fields, name: fields.read_each(name, fields.lines(name), parse_frequency),
     "grant": _parsed(_parse_grant),
+    "backup": _parsed(_parse_backup),
     "width": _parsed(parse_width),
     "step": _parsed(_parse_step),
     "ranges": _read_ranges,
     "window": _read_window,
     "level": _parsed(parse_limit),
+    "decibels": _parsed(parse_decibels),
     "factor": _parsed(_parse_factor),
-    "times of day": _parsed_each(parse_time_of_day),
-    "clocks": _parsed_each(parse_clock),
-    "clock": _parsed(parse_clock),
+    "times of day": _timed_each(parse_day_time),
+    "clocks": _timed_each(parse_show_time),
+    "clock": _timed(parse_show_time),
+    "seconds": _parsed(parse_clock),
     "hours": _parsed(parse_hours),
     "date": _parsed(parse_date),
     "pairs": Fields.pairs,

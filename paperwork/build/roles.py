@@ -10,7 +10,7 @@ from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, Role, Where
 from paperwork.model.fields import SECTIONS
 from paperwork.place import Place
-from paperwork.text.names import id_key, nearest, split_names
+from paperwork.text.names import id_key, nearest, split_known, split_names
 
 
 def gather_roles(
@@ -18,18 +18,45 @@ def gather_roles(
 ) -> tuple[dict[str, Role], dict[str, Channel]]:
     """Roles with the performers that channels name, and channels with nothing but role ids, groups expanded."""
     shared = {id: [(role, fields[id].somebody(by)) for role, by in fields[id].pairs("shared")] for id in channels}
-    named = [role for channel in channels.values() for role in channel.roles]
+    known = _list_known(stated, channels)
+    listed = {
+        id: split_known(one.roles, {key: name for key, name in known.items() if name not in one.roles})
+        for id, one in channels.items()
+    }
+    named = [role for several in listed.values() for role in several]
     named += [role for pairs in shared.values() for role, _ in pairs]
     gatherer = _Gatherer(stated, named, found)
     linked: dict[str, Channel] = {}
     for id, channel in channels.items():
         where = channel.where
-        roles = [name for role in channel.roles for name in gatherer.add(role, channel.by, where["by"], id)]
+        roles = [name for role in listed[id] for name in gatherer.add(role, channel.by, where["by"], id)]
         roles += [name for role, by in shared[id] for name in gatherer.add(role, by, where["shared"], id)]
         if not roles and id_key(channel.by) in gatherer.members:
             roles = [gatherer.members[id_key(channel.by)]]
         linked[id] = replace(channel, roles=tuple(dict.fromkeys(roles)), by="" if roles else channel.by)
     return gatherer.roles, linked
+
+
+def _list_known(stated: Mapping[str, Role], channels: Mapping[str, Channel]) -> dict[str, str]:
+    """The names of roles by key: those of the section, and what channels carry alone."""
+    alone = [one.roles[0] for one in channels.values() if len(one.roles) == 1]
+    return {id_key(name): name for name in (*alone, *stated)}
+
+
+def part_roles(records: Mapping[str, Any], roles: Mapping[str, Role]) -> dict[str, Any]:
+    """Moves or covers, one that names several roles, or a group, as one for each of them."""
+    known = {id_key(id): id for id in roles}
+    found: dict[str, Any] = {}
+    for id, record in records.items():
+        named = [known.get(id_key(name), name) for name in split_known((record.role,), known)]
+        members = dict.fromkeys(
+            one for name in named for one in (roles[name].group if name in roles else ()) or (name,)
+        )
+        if len(members) > 1:
+            found |= {f"{id} {role}": replace(record, id=f"{id} {role}", role=role) for role in members}
+        else:
+            found[id] = replace(record, role=next(iter(members)))
+    return found
 
 
 class _Gatherer:
@@ -40,7 +67,7 @@ class _Gatherer:
         self.members: dict[str, str] = {}
         self._found = found
         self._by_key = {id_key(id): id for id in stated}
-        known = {id_key(role): role for role in named} | self._by_key
+        known = {id_key(role): role for role in reversed(named)} | self._by_key
         self._is_deep = False
         self._expanded: dict[str, tuple[tuple[str, ...], int]] = {}
         for id, role in stated.items():

@@ -22,7 +22,6 @@ from paperwork.model.company import Role as Role
 from paperwork.model.company import Scene as Scene
 from paperwork.model.company import SceneKind as SceneKind
 from paperwork.model.company import Spectrum as Spectrum
-from paperwork.model.company import VenueRow as VenueRow
 from paperwork.model.gear import Capsule as Capsule
 from paperwork.model.gear import Console as Console
 from paperwork.model.gear import Group as Group
@@ -35,6 +34,11 @@ from paperwork.model.gear import RadioKind as RadioKind
 from paperwork.model.gear import RadioType as RadioType
 from paperwork.model.gear import Slot as Slot
 from paperwork.model.gear import Transmitter as Transmitter
+from paperwork.model.outside import AntennaKind as AntennaKind
+from paperwork.model.outside import AntennaPart as AntennaPart
+from paperwork.model.outside import Contact as Contact
+from paperwork.model.outside import Hire as Hire
+from paperwork.model.outside import VenueRow as VenueRow
 from paperwork.model.show import Show as Show
 from paperwork.model.where import NO_PLACE as NO_PLACE
 from paperwork.model.where import Where as Where

@@ -5,6 +5,7 @@ from typing import Literal, TypeAlias
 
 from paperwork.model.gear import Slot
 from paperwork.model.where import Where, nowhere
+from paperwork.text.rasters import TvRaster
 from paperwork.text.units import Range
 
 PaperSize: TypeAlias = Literal["A4", "A3", "Letter", "Tabloid"]
@@ -12,6 +13,9 @@ PaperSize: TypeAlias = Literal["A4", "A3", "Letter", "Tabloid"]
 
 Audience: TypeAlias = Literal["all", "deck", "wardrobe"]
 """For whom the notes of a channel are."""
+
+Times: TypeAlias = Literal["curtain", "clock"]
+"""What the times of scenes, moves and parts of the bill count from: curtain up, or they are times of day."""
 
 SceneKind: TypeAlias = Literal["scene", "segment", "set"]
 """What the stretches of the evening are called: of a play, of a broadcast or match, of a festival."""
@@ -58,20 +62,22 @@ Measured: TypeAlias = tuple[tuple[int, int, int], ...]
 class Spectrum:
     """What is on the air besides us, and how strictly the house counts.
 
-    `own_on` is None where it is not stated. `sweep_limit_cdb` up to 0 is hundredths of a dBm, above 0 hundredths of a dB
-    above the noise floor. `measured` holds what the sweep files say, put in by whoever reads them: it
-    is no fact of the show.
+    `refused_hz` were refused there, to whoever asked. `own_on` is None where it is not stated. `sweep_limit_cdb` up to 0 is
+    in hundredths of a dBm, above 0 of a dB above the noise floor. `measured` is what sweep files say: no fact of the show.
     """
 
     region: str = ""
+    raster: tuple[TvRaster, ...] = ()
     tv: tuple[str, ...] = ()
     weak_tv: tuple[str, ...] = ()
     keep_clear: tuple[Range, ...] = ()
+    refused_hz: tuple[int, ...] = ()
     sweeps: tuple[str, ...] = ()
     own_on: bool | None = None
     sweep_limit_cdb: int | None = None
     sweep_unit: str = ""
     sweep_impedance: str = "50 ohm"
+    zones_apart_cdb: int | None = None
     close_quarters: bool = False
     fifth_three_signal: bool = False
     measured: tuple[Measured, ...] = field(default=(), compare=False, repr=False)
@@ -84,10 +90,10 @@ ChangePoint: TypeAlias = Literal["power-up", "half", "interval", "between"]
 
 @dataclass(frozen=True, slots=True)
 class Day:
-    """The section `day`. `power_up_s`, `checks_s`, `half_s` and `curtain_s` are times of day, one for each show.
+    """The section `day`. `power_up_s`, `checks_s`, `half_s` and `curtain_s` are times of day, one for each show or day.
 
-    One power-up on a day of two shows: packs stay on between them. `interval_s` and `bows_s` count from curtain up,
-    as the scenes do. `cells` is when the house changes cells; empty, the plan may choose. The rest are the house's
+    One power-up on a day of two shows: packs stay on between them. `interval_s` and `bows_s` count as the scenes do:
+    from curtain up, or, where `times` is `clock`, from midnight before the first day. `cells` is when the house changes cells; empty, the plan may choose. The rest are the house's
     own figures in place of `data/rules.toml`; None is not stated.
     """
 
@@ -104,6 +110,7 @@ class Day:
     swap_handheld_s: int | None = None
     crossing_s: int | None = None
     chain: int | None = None
+    times: Times = "curtain"
     where: Where = field(default_factory=nowhere, compare=False, repr=False)
 
 
@@ -146,6 +153,8 @@ class Role:
 
     def played_by(self, name: str) -> "Role":
         """The role as somebody plays it; who else does are its alternates."""
+        if name == self.by and name not in self.alternates and all(self.alternates):
+            return self
         return replace(self, by=name, alternates=tuple(one for one in self.casts if one != name))
 
 
@@ -155,6 +164,7 @@ class Channel:
 
     A spare without `backs` is for all of its kind. Carriers of two zones, or of parts of the bill that never meet, do not
     disturb each other. `slots` holds every claim to a slot; a sound show has one. `refused`: nothing was granted.
+    `backup_hz` is what pack and receiver are set to when `hz` goes bad; `wants_backup`: one is to be found.
     """
 
     id: str
@@ -166,6 +176,7 @@ class Channel:
     hz: int | None = None
     pack: str = ""
     capsule: str = ""
+    tape: str = ""
     slots: tuple[Slot, ...] = ()
     doubles: str = ""
     alternate: str = ""
@@ -176,6 +187,9 @@ class Channel:
     asked_hz: int | None = None
     granted_hz: int | None = None
     refused: bool = False
+    backup_hz: int | None = None
+    must: bool = False
+    wants_backup: bool = False
     notes: str = ""
     notes_for: Audience = "all"
     where: Where = field(default_factory=nowhere, compare=False, repr=False)
@@ -207,7 +221,7 @@ class Scene:
 
 @dataclass(frozen=True, slots=True)
 class Move:
-    """An entrance and an exit of a role in a scene: the sides, and the times from curtain up where they are known."""
+    """An entrance and an exit of a role in a scene: sides, times where known, the channel that it has ("": its own)."""
 
     id: str
     role: str = ""
@@ -216,6 +230,7 @@ class Move:
     exit: str = ""
     from_s: int | None = None
     to_s: int | None = None
+    channel: str = ""
     where: Where = field(default_factory=nowhere, compare=False, repr=False)
 
 
@@ -272,17 +287,4 @@ class Performance:
     bows_s: int | None = None
     team: str = ""
     cast: tuple[tuple[str, str], ...] = ()
-    where: Where = field(default_factory=nowhere, compare=False, repr=False)
-
-
-@dataclass(frozen=True, slots=True)
-class VenueRow:
-    """One value that is different in one venue: which record, which field, and what it says there."""
-
-    id: str
-    venue: str = ""
-    section: str = ""
-    record: str = ""
-    name: str = ""
-    value: str = ""
     where: Where = field(default_factory=nowhere, compare=False, repr=False)

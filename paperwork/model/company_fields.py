@@ -16,11 +16,12 @@ from paperwork.model.company import (
     Role,
     Scene,
     SceneKind,
-    VenueRow,
 )
-from paperwork.model.house_fields import BILL, DAY, ZONE
+from paperwork.model.house_fields import DAY
 from paperwork.model.kinds import one_of
+from paperwork.model.outside import VenueRow
 from paperwork.model.row import Field, Section, rows
+from paperwork.model.shared_fields import ASKED, BILL, GRANTED, MUST, ZONE
 
 # fmt: off
 PEOPLE = Section(
@@ -32,7 +33,7 @@ PEOPLE = Section(
         Field("belt", k.TEXT, "The size of the belt.", "M"),
         Field("pouch", k.TEXT, "The number or name of the pouch.", "p3", marks="brief"),
         Field("second pouch", k.TEXT, "The number or name of the pouch for a second pack.", "p9"),
-        Field("colour", k.TEXT, "The capsule colour that suits, in the house's own code.", "beige"),
+        Field("colour", k.TEXT, "The capsule colour that suits, in your own code.", "beige"),
         Field("team", k.TEXT, "The cast or children's team that plays on the same days.", "red", marks="shared"),
         Field("child", k.YES, "Whether this is a child, whom papers name by initials alone.", default="no"),
         marks="personal",
@@ -45,7 +46,7 @@ ROLES = Section(
         Field("by", k.NAME, "Who plays the role.", acts="wardrobe", marks="personal brief tonight", refers="people"),
         Field("alternates", k.NAMES, "Who plays the role on other days. The day's team decides.", acts="wardrobe",
               marks="personal", refers="people"),
-        Field("group", k.LINES, "The roles or people that this one stands for, as in a chorus.", "VERA, TOM",
+        Field("group", k.LINES, "The roles or people that this one means, as in a chorus.", "VERA, TOM",
               marks="personal", refers="roles"),
         Field("short", k.TEXT, "Up to eight letters for codes and desks.", "VERA", "patch", label="Short name"),
         Field("unmiked", k.YES, "Whether the role may be live without a channel.", acts="wardrobe", default="no"),
@@ -71,15 +72,20 @@ CHANNELS = Section(
               refers="channels"),
         Field("mhz", k.CARRIER, "The carrier, as it is set on the radios.", acts="pack coordinator",
               marks="unique brief venue tonight", label="Frequency", attr="hz"),
-        Field("asked", k.FREQUENCY,
-              "The frequency that the coordinator was asked for, where it is not the one now set.", acts="coordinator",
-              marks="venue"),
-        Field("granted", k.GRANT, "The frequency that the coordinator granted, or no.", acts="pack",
-              default="no answer yet", marks="venue", attr="granted_hz refused"),
+        MUST,
+        ASKED,
+        GRANTED,
+        Field("backup", k.BACKUP,
+              "The frequency that its pack and its receiver are set to when its own goes bad; yes, where one is to be "
+              "found. Channels may have one together.",
+              acts="pack coordinator", default="none", marks="venue tonight", label="Backup frequency",
+              attr="backup_hz wants_backup"),
         Field("pack", k.TEXT, "The transmitter's number or id.", "P1", "pack wardrobe", "the channel's number",
               "unique brief tonight", "transmitters"),
         Field("capsule", k.TEXT, "The capsule: an id of the section capsules where there is one, else any words.",
               "beige", "wardrobe", marks="brief tonight", refers="capsules"),
+        Field("tape", k.TEXT, "The colour of its tape, as a word; papers add a mark of two letters that a grey copy keeps.",
+              "red", "pack wardrobe", "that of its pack", "tonight", label="Tape colour"),
         Field("slot", k.SLOT, "Its place in a rack, as in R1.3. Given here or in the rack.", acts="patch",
               marks="unique brief place venue", refers="racks", attr="slots"),
         Field("doubles", k.TEXT, "The channel whose wearer has this one as a second pack.", "02", "patch wardrobe",
@@ -110,11 +116,13 @@ SCENES = Section(
         Field("page", k.TEXT, "Its page in the script.", "3", "know"),
         Field("kind", one_of(*get_args(SceneKind)), "What it is: a scene, a segment of a match, or a set on a bill.",
               acts="know", default="scene"),
-        Field("at", k.CLOCK, "When it starts, from curtain up, as in 0:05 (h:mm).", acts="wardrobe",
-              marks="brief place"),
-        Field("until", k.CLOCK, "When it ends, from curtain up.", "0:12", "wardrobe", "when the next one starts",
-              "place"),
-        Field("live", k.LIVE, "The roles that are live in it.", marks="brief", refers="roles"),
+        Field("at", k.CLOCK, "When it starts, as in 0:05 (h:mm) from curtain up, or by the clock where day: times says so.", acts="wardrobe",
+              marks="brief place venue"),
+        Field("until", k.CLOCK, "When it ends.", "0:12", "wardrobe", "when the next one starts",
+              "place venue"),
+        Field("live", k.LIVE, "The roles that are live in it.", marks="brief venue", refers="roles"),
+        Field("cut", k.YES, "Whether it is not played: the show is then as without it.", default="no", marks="venue",
+              attr="-"),
     ), order="patch wardrobe",
 )
 
@@ -123,10 +131,14 @@ MOVES = Section(
     rows(
         Field("role", k.TEXT, "The role.", "VERA", marks="required", refers="roles"),
         Field("scene", k.TEXT, "The scene.", "s1", marks="required brief", refers="scenes"),
-        Field("enter", k.TEXT, "The side of the entrance, as in SL.", "SL", marks="brief"),
-        Field("exit", k.TEXT, "The side of the exit, as in SR.", "SR", marks="brief"),
-        Field("from", k.CLOCK, "When the role enters, from curtain up, as in 0:41 or 0:41:30.", "0:41"),
-        Field("to", k.CLOCK, "When the role is off, from curtain up.", "0:58:30"),
+        Field("enter", k.TEXT, "The side of the entrance, as in SL.", "SL", marks="brief venue"),
+        Field("exit", k.TEXT, "The side of the exit, as in SR.", "SR", marks="brief venue"),
+        Field("from", k.CLOCK, "When the role enters, as in 0:41 or 0:41:30.", "0:41", marks="venue"),
+        Field("to", k.CLOCK, "When the role is off.", "0:58:30", marks="venue"),
+        Field("channel", k.TEXT,
+              "The channel whose pack the role wears or holds in it, where that is not its own. Two rows of one role, "
+              "or of one channel, in one scene are a handover within it, in the order of their times, else of their ids.",
+              "12", "pack wardrobe", "the role's own", "brief", "channels"),
     ),
 )
 
@@ -146,7 +158,7 @@ LOOKS = Section(
 )
 
 COVERS = Section(
-    "covers", Cover, "cover", "Covers by id, in the order of asking.", "Somebody who can go on for a role.", "wardrobe",
+    "covers", Cover, "cover", "Covers by id, first choice first.", "Somebody who can go on for a role.", "wardrobe",
     rows(
         Field("role", k.TEXT, "The role.", "VERA", marks="required", refers="roles"),
         Field("by", k.NAME, "Who covers it.", marks="required personal brief", refers="people"),
@@ -167,7 +179,7 @@ VENUES = Section(
     rows(
         Field("venue", k.TEXT, "The venue, as it is named with --venue.", "Town Hall", marks="required brief"),
         Field("section", k.TEXT, "The section that is different there.", "racks", marks="required brief"),
-        Field("record", k.TEXT, "The record in it. Not wanted for show, day and spectrum.", "R1", marks="brief"),
+        Field("record", k.TEXT, "The record in it, or a rack that only this venue has, whose channels are given. Not used for show, day and spectrum.", "R1", marks="brief"),
         Field("field", k.TEXT, "The field.", "window", marks="required", attr="name"),
         Field("value", k.TEXT, "What it says there.", "514-538", marks="required brief"),
     ),

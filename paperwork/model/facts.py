@@ -18,7 +18,36 @@ from paperwork.text.fingerprint import fingerprint
 NOT_FACTS = frozenset(list_marked("aside")["show"])
 """Fields of the production that are not facts of the show."""
 
-LATER: Mapping[str, Any] = {"groups": {}, "performances": {}, "sweep_unit": "", "sweep_impedance": "50 ohm"}
+LATER: Mapping[str, Any] = {
+    "Show.groups": {},
+    "Show.performances": {},
+    "Spectrum.sweep_unit": "",
+    "Spectrum.sweep_impedance": "50 ohm",
+    "Move.channel": "",
+    "Show.contacts": (),
+    "Show.hires": {},
+    "Show.antennas": {},
+    "Show.rack_order": (),
+    "Console.strip": None,
+    "Channel.tape": "",
+    "Transmitter.tape": "",
+    "Channel.backup_hz": None,
+    "Channel.wants_backup": False,
+    "Spectrum.raster": (),
+    "Spectrum.refused_hz": (),
+    "Other.asked_hz": None,
+    "Other.granted_hz": None,
+    "Other.refused": False,
+    "Day.times": "curtain",
+    "Channel.must": False,
+    "Group.attenuation_cdb": None,
+    "Spectrum.zones_apart_cdb": None,
+    "Other.must": False,
+    "Other.radio_type": "",
+    "RadioType.step_from_hz": None,
+    "RadioType.spots_hz": (),
+    "Other.notes": "",
+}
 """What shows of the first release did not have, and what it is where it is not stated: left out then, so that their
 fingerprints hold."""
 
@@ -41,7 +70,10 @@ def _plain(value: Any) -> Any:
     if is_dataclass(value) and not isinstance(value, type):
         left_out = NOT_FACTS if isinstance(value, Production) else frozenset()
         held = {f.name: getattr(value, f.name) for f in fields(value) if f.compare and f.name not in left_out}
-        return {FORMER.get(name, name): _plain(one) for name, one in held.items() if one != LATER.get(name, held)}
+        of = type(value).__name__
+        return {
+            FORMER.get(name, name): _plain(one) for name, one in held.items() if one != LATER.get(f"{of}.{name}", held)
+        }
     if isinstance(value, Mapping):
         return {str(key): _plain(item) for key, item in value.items()}
     if isinstance(value, tuple | list):

@@ -5,9 +5,11 @@ from functools import cache
 
 from paperwork.model.company_fields import COMPANY
 from paperwork.model.house_fields import HOUSE
+from paperwork.model.outside_fields import OUTSIDE
+from paperwork.model.pack_fields import PACKS
 from paperwork.model.row import Field, Section
 
-SECTIONS: Mapping[str, Section] = {section.name: section for section in (*HOUSE, *COMPANY)}
+SECTIONS: Mapping[str, Section] = {section.name: section for section in (*HOUSE, *PACKS, *COMPANY, *OUTSIDE)}
 """The sections by name, in the order of the published schema."""
 
 SINGLES = tuple(name for name, section in SECTIONS.items() if section.is_single)

@@ -13,6 +13,10 @@ GroupKind: TypeAlias = Literal["zone", "bill", "exclusive", "carrier", "team", "
 Side: TypeAlias = Literal["", "left", "right"]
 
 
+SPOT_HZ = 200_000
+"""Bandwidth of a spot whose radio type states none. Source: 47 CFR 74.802(c) joins 25 kHz segments to 200 kHz at most."""
+
+
 @dataclass(frozen=True, slots=True)
 class RadioType:
     """What one kind of radio needs. A guard of None is not stated: the rules' own default holds."""
@@ -21,6 +25,8 @@ class RadioType:
     kind: RadioKind = "pack"
     tunes: tuple[Range, ...] = ()
     step_hz: int | None = None
+    step_from_hz: int | None = None
+    spots_hz: tuple[int, ...] = ()
     bandwidth_hz: int | None = None
     apart_hz: int | None = None
     guard_two_hz: int | None = None
@@ -36,6 +42,23 @@ class RadioType:
         """Whether it can be set to a frequency with its whole bandwidth inside its range; one that states no range can."""
         half_hz = -(-(self.bandwidth_hz or 0) // 2)
         return not self.tunes or any(one.low_hz <= hz - half_hz and hz + half_hz <= one.high_hz for one in self.tunes)
+
+    @property
+    def reach(self) -> tuple[Range, ...]:
+        """Where it can go: its tuning range, else its spots with what a carrier takes beside them; none where nothing says."""
+        half_hz = -(-(self.bandwidth_hz or SPOT_HZ) // 2)
+        return self.tunes or tuple(Range(hz - half_hz, hz + half_hz) for hz in sorted(self.spots_hz))
+
+    def settings_around(self, hz: int) -> tuple[int, ...]:
+        """What it can be set to next to a frequency: that alone, else the settings below and above; none if nothing says."""
+        if self.spots_hz:
+            below = [spot for spot in self.spots_hz if spot <= hz]
+            above = [spot for spot in self.spots_hz if spot >= hz]
+            return tuple(dict.fromkeys([*([max(below)] if below else []), *([min(above)] if above else [])]))
+        if not self.step_hz:
+            return ()
+        below_hz = hz - (hz - (self.step_from_hz or 0)) % self.step_hz
+        return (hz,) if below_hz == hz else (below_hz, below_hz + self.step_hz)
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,6 +129,7 @@ class Console:
     rate: str = ""
     converts: bool = False
     letters: int | None = None
+    strip: int | None = None
     where: Where = field(default_factory=nowhere, compare=False, repr=False)
 
 
@@ -115,7 +139,9 @@ class Other:
 
     id: str
     kind: str = ""
+    radio_type: str = ""
     hz: int | None = None
+    must: bool = False
     bandwidth_hz: int | None = None
     apart_hz: int | None = None
     listeners: tuple[str, ...] = ()
@@ -123,6 +149,10 @@ class Other:
     makes_intermodulation: bool = True
     zone: str = ""
     bill: tuple[str, ...] = ()
+    asked_hz: int | None = None
+    granted_hz: int | None = None
+    refused: bool = False
+    notes: str = ""
     where: Where = field(default_factory=nowhere, compare=False, repr=False)
 
 
@@ -135,6 +165,7 @@ class Group:
     name: str = ""
     from_s: int | None = None
     until_s: int | None = None
+    attenuation_cdb: int | None = None
     where: Where = field(default_factory=nowhere, compare=False, repr=False)
 
 
@@ -152,6 +183,7 @@ class Transmitter:
     power: str = ""
     gain: str = ""
     lock: bool | None = None
+    tape: str = ""
     where: Where = field(default_factory=nowhere, compare=False, repr=False)
 
 

@@ -3,21 +3,11 @@
 from typing import get_args
 
 from paperwork.model import kinds as k
-from paperwork.model.company import Day, PaperSize, Production, Spectrum
-from paperwork.model.gear import (
-    Capsule,
-    Console,
-    Group,
-    GroupKind,
-    Other,
-    OutputKind,
-    Rack,
-    RadioKind,
-    RadioType,
-    Transmitter,
-)
+from paperwork.model.company import Day, PaperSize, Production, Spectrum, Times
+from paperwork.model.gear import Console, Group, GroupKind, Other, OutputKind, Rack, RadioKind, RadioType
 from paperwork.model.kinds import one_of
 from paperwork.model.row import Field, Section, rows
+from paperwork.model.shared_fields import ASKED, BILL, GRANTED, MUST, ZONE
 
 COPIES = (1, 2, 3, 4)
 """The copies of an output."""
@@ -28,25 +18,19 @@ OUTPUTS = tuple(
           label=f"{kind.capitalize()} output, copy {copy}", attr="outputs")
     for kind in get_args(OutputKind) for copy in COPIES
 )
-ZONE = Field("zone", k.TEXT,
-             "The hall, stage or field where it is powered, if carriers of different zones do not reach each other.",
-             "Field 1", "coordinator", "everywhere", "shared")
-BILL = Field("bill", k.LINES, "The parts of the bill in which it is powered, as in early, late.", "early, late",
-             "coordinator", "always", "shared", label="Bill times")
-
 SHOW = Section(
     "show", Production, "show", "", "The production: what is at the head of every paper.", "know",
     rows(
         Field("title", k.TEXT, "The show's title.", "Glass Ferry", marks="required"),
         Field("company", k.TEXT, "Who puts it on.", "Quay Players"),
-        Field("venue", k.TEXT, "The house it plays in.", "Harbour Hall", "coordinator know", marks="venue"),
+        Field("venue", k.TEXT, "Where it plays.", "Harbour Hall", "coordinator know", marks="venue"),
         Field("dates", k.DATES, "First and last day, as in 2027-03-02 to 2027-03-20, or one day.", acts="coordinator",
               marks="venue", attr="first_day last_day"),
         Field("revision", k.TEXT,
               "The letter or number of this state of the paperwork. Printed on every paper and label.", "C",
               marks="aside"),
         Field("revised", k.MOMENT,
-              "When this revision was made: a date, and a time of day if wanted, as in 2027-03-02 17:40.",
+              "When this revision was made: a date, with or without a time of day, as in 2027-03-02 17:40.",
               marks="aside"),
         Field("reason", k.TEXT, "Why this revision was made.", "new packs", marks="aside"),
         Field("revisions", k.ITEMS, "The earlier revisions in order. The last one is named on every paper as replaced.",
@@ -54,13 +38,11 @@ SHOW = Section(
         Field("licence", k.TEXT, "The licence to transmit: its number.", "H-0001", "coordinator", marks="venue"),
         Field("licensed", k.DATES, "The days for which the licence holds, as in 2027-03-01 to 2027-03-31.",
               "2027-03-01 to 2027-03-31", "coordinator", marks="venue", attr="licensed_from licensed_to"),
-        Field("licensed for", k.TEXT, "The place for which the licence holds.", "Harbour Hall", "coordinator",
-              marks="venue"),
+        Field("licensed for", k.TEXT, "The place that the licence is for.", "Harbour Hall", "coordinator", marks="venue"),
         Field("contact", k.TEXT, "Who answers for the radio plan, and how to reach them.", "Ira Holm, desk 3",
               marks="personal venue"),
         Field("returns", k.TEXT, "Where papers with pen marks go back to.", "sound office", marks="personal venue"),
-        Field("paper", one_of(*get_args(PaperSize)), "The size that papers are laid out for.", default="A4",
-              marks="aside"),
+        Field("paper", one_of(*get_args(PaperSize)), "The size of the papers.", default="A4", marks="aside venue"),
         Field("language", one_of("en", "de", "fr", "es"),
               "The language of the printed words: English, German, French or Spanish.", default="en", marks="aside"),
     ), attr="production",
@@ -68,8 +50,8 @@ SHOW = Section(
 
 DAY = Section(
     "day", Day, "day", "",
-    "The day: when packs are on, when cells are changed, and the house's own figures.", "wardrobe",
-    rows(
+    "The day: when packs are on, when batteries are changed, and your own figures.", "wardrobe",
+    {**rows(
         Field("power-up", k.TIMES,
               "When packs are switched on, a time of day, as in 17:15. Two of them on a day of two shows; one alone "
               "means that packs stay on between.",
@@ -78,12 +60,12 @@ DAY = Section(
         Field("half", k.TIMES, "When bodies are fitted, a time of day; one for each show.", "18:55",
               default="35 minutes before curtain up", label="The half"),
         Field("curtain", k.TIMES, "Curtain up, a time of day, as in 19:30; two on a day of two shows.", "19:30"),
-        Field("interval", k.CLOCKS, "When an interval starts, from curtain up, as in 1:02."),
-        Field("bows", k.CLOCK, "When the bows are over, from curtain up, as in 2:20.", "2:20"),
-        Field("cells", k.CELLS, "When fresh cells go in: power-up, half, interval, between.", acts="pack",
+        Field("interval", k.CLOCKS, "When an interval starts, as in 1:02 from curtain up."),
+        Field("bows", k.CLOCK, "When the bows are over, as in 2:20 from curtain up.", "2:20"),
+        Field("cells", k.CELLS, "When fresh batteries go in: power-up, half, interval, between.", acts="pack",
               default="the plan chooses", label="Cells changed"),
         Field("team", k.TEXT, "The cast or team that plays on this day.", "red", marks="shared"),
-        Field("margin", k.FACTOR, "The cells' hours must be this many times the hours wanted.", acts="know",
+        Field("margin", k.FACTOR, "Batteries must last this many times the hours that they are on.", acts="know",
               default="1.25"),
         Field("swap", k.SECONDS, "The least time for a pack to change bodies.", "90 s", "know", "90 s"),
         Field("swap handheld", k.SECONDS, "The least time for a handheld to change hands off stage.", "30 s", "know",
@@ -92,6 +74,12 @@ DAY = Section(
         Field("chain", k.COUNT, "The most racks that one antenna chain may feed in a row.", "4", "know", "4"),
         marks="venue",
     ),
+    **rows(
+        Field("times", one_of(*get_args(Times)),
+              "What the times of scenes, moves, intervals, bows and parts of the bill are: from curtain up, where -0:20 is "
+              "before it, or times of day by the clock, as in 19:05, after midnight 25:30 or with the date, 2027-07-11 10:00.",
+              acts="know", default="curtain"),
+    )},
 )
 
 SPECTRUM = Section(
@@ -99,6 +87,10 @@ SPECTRUM = Section(
     rows(
         Field("region", k.TEXT, "Whose television raster counts, as in Europe.", "Europe", "coordinator",
               marks="venue"),
+        Field("raster", k.RASTERS,
+              "The television channels of a place that the table of regions does not have: the numbers and the edges of "
+              "all, from which the width of one follows.",
+              acts="coordinator", default="that of the region", marks="venue", label="TV raster"),
         Field("tv", k.IDS,
               "The television channels on the air at the venue, by number as in 21, 22 or by centre in MHz as in "
               "529.833.",
@@ -108,6 +100,9 @@ SPECTRUM = Section(
               "coordinator", marks="venue", label="Weak TV channels"),
         Field("keep clear", k.RANGES, "Ranges that no carrier may touch, as in 500-502.", "500-502", "coordinator",
               marks="venue"),
+        Field("refused", k.FREQUENCIES,
+              "Frequencies that the coordinator refused there, whoever asked: none of ours is put on them again.",
+              acts="coordinator", marks="venue", label="Refused frequencies"),
         Field("sweeps", k.LINES, "Files of spectrum sweeps, named beside the show file.", "hall.csv", marks="venue"),
         Field("own transmitters", k.ON_OFF, "Whether our own transmitters were on during the sweeps.", marks="venue",
               label="Own transmitters in the sweeps", attr="own_on"),
@@ -118,6 +113,8 @@ SPECTRUM = Section(
               "What the levels of the sweeps are in where a file does not say so.", marks="venue"),
         Field("sweep impedance", one_of("50 ohm", "75 ohm"), "What dBuV and dBmV in the sweeps are measured across.",
               default="50 ohm", marks="venue"),
+        Field("zones apart", k.DECIBELS, "How much weaker carriers of another zone must be not to count.", "60 dB",
+              default="60 dB", marks="venue"),
         Field("close quarters", k.YES,
               "Yes where transmitters come so near each other that types which make no intermodulation make some.",
               default="no", marks="venue"),
@@ -134,10 +131,14 @@ RADIOS = Section(
         Field("kind", one_of(*get_args(RadioKind)), "Worn or held.", acts="pack", default="pack"),
         Field("tunes", k.RANGES, "What it can be tuned to, as in 486-516.", "486-516", "coordinator", marks="brief",
               label="Tuning range"),
-        Field("step", k.STEP, "The tuning step, as in 25 kHz, counted from 0 MHz.", acts="coordinator"),
+        Field("step", k.STEP, "The tuning step, as in 25 kHz.", acts="coordinator"),
+        Field("step from", k.FREQUENCY, "The frequency that its steps are counted from.", "470.125", "coordinator",
+              "0 MHz", label="Steps counted from", attr="step_from_hz"),
+        Field("spots", k.FREQUENCIES, "The only frequencies that it can be set to, where it has no step.",
+              acts="coordinator", label="Spot frequencies"),
         Field("bandwidth", k.WIDTH, "The occupied bandwidth of one carrier.", "200 kHz", "coordinator", "200 kHz",
               "brief"),
-        Field("apart", k.WIDTH, "Free spectrum wanted between the edges of this carrier and its neighbour.", "100 kHz",
+        Field("apart", k.WIDTH, "Free spectrum needed between the edges of this carrier and its neighbour.", "100 kHz",
               "coordinator", "100 kHz"),
         Field("guard two-signal", k.WIDTH,
               "How near a product 2a-b may come to this carrier's centre. 0 kHz: not looked at.", "100 kHz", "know",
@@ -150,14 +151,14 @@ RADIOS = Section(
               "90 kHz for carriers of 200 kHz, more for wider ones", label="Guard, fifth order", attr="guard_fifth_hz"),
         Field("intermodulation", k.YES, "Whether transmitters of this type make intermodulation products that matter.",
               acts="know", default="yes", label="Makes intermodulation", attr="makes_intermodulation"),
-        Field("hours", k.HOURS, "How long a set of cells lasts, as in 8 or 6:30.", acts="pack"),
+        Field("hours", k.HOURS, "How long a set of batteries lasts, as in 8 or 6:30.", acts="pack"),
         Field("power", k.TEXT, "The transmit power, as in 10 mW.", "10 mW"),
         Field("fit", k.TEXT, "The capsule connector. A head that cannot be changed is `fixed`.", "screw 4", "wardrobe"),
     ),
 )
 
 RACKS = Section(
-    "racks", Rack, "rack", "Receiver racks by id.", "One rack of receivers.", "patch",
+    "racks", Rack, "rack", "Receiver racks by id, in the order of the papers.", "One rack of receivers.", "patch",
     rows(
         Field("channels", k.IDS, "The channels in slot order, as in 01-06. A dash is an empty slot.", "01-06",
               refers="channels", attr="-"),
@@ -179,7 +180,7 @@ RACKS = Section(
         Field("rate", k.TEXT, "Its sample rate, as in 48 kHz.", "48 kHz"),
         *OUTPUTS,
         marks="venue",
-    ),
+    ), order="patch",
 )
 
 CONSOLES = Section(
@@ -191,16 +192,17 @@ CONSOLES = Section(
         Field("box", k.TEXT, "The stage box or panel where the cables land.", "box SL"),
         Field("jacks", k.IDS, "The jacks of the box in input order, as in 25-56.", "25-56",
               default="jack and input have one number"),
-        Field("level", one_of("mic", "line"), "The level it wants."),
+        Field("level", one_of("mic", "line"), "The level that its inputs take."),
         Field("pad", one_of("in", "out"), "Its pad."),
         Field("phantom", one_of("on", "off"), "Its phantom power."),
-        Field("isolated", k.YES, "Whether its leg is transformer isolated.", default="no"),
+        Field("isolated", k.YES, "Whether its split is transformer isolated.", default="no"),
         Field("clock", k.TEXT,
               "Whose digital clock it follows: a rack or a console. A device that follows itself leads.", "FOH",
               refers="racks consoles"),
         Field("rate", k.TEXT, "Its sample rate.", "48 kHz"),
         Field("converts", k.YES, "Whether its digital inputs convert the sample rate.", default="no"),
         Field("letters", k.COUNT, "How many letters of a channel's name it shows.", "8", default="8"),
+        Field("strip", k.COUNT, "How wide one fader is, in mm, for its name strip.", "25", default="no strip"),
         marks="venue",
     ),
 )
@@ -209,11 +211,14 @@ OTHERS = Section(
     "others", Other, "other", "Other carriers by id.", "A carrier that is not one of our microphones.", "coordinator",
     rows(
         Field("kind", one_of("in-ear", "intercom", "neighbour"), "What it is.", marks="brief"),
+        Field("radio", k.TEXT, "Its radio type: range, steps, bandwidth, distances, guards. What is said here goes first.",
+              "ears", "pack coordinator", refers="radios", attr="radio_type"),
         Field("mhz", k.CARRIER, "Its carrier.", "536.500", "pack coordinator", marks="brief venue", label="Frequency",
               attr="hz"),
-        Field("bandwidth", k.WIDTH, "Its occupied bandwidth.", "200 kHz", default="200 kHz"),
-        Field("apart", k.WIDTH, "Free spectrum wanted between its edges and any microphone.", "8 MHz",
-              default="100 kHz"),
+        MUST,
+        Field("bandwidth", k.WIDTH, "Its occupied bandwidth, where that is not its radio type's.", "200 kHz", default="200 kHz"),
+        Field("apart", k.WIDTH, "Free spectrum needed between its edges and any microphone, where that is not its radio type's.",
+              "8 MHz", default="100 kHz"),
         Field("listeners", k.NAMES, "Who listens to it.", acts="wardrobe", marks="personal", refers="people"),
         Field("packs", k.IDS, "The receivers that the listeners wear, in their order.", "E1-E2", "pack wardrobe",
               refers="transmitters"),
@@ -221,6 +226,9 @@ OTHERS = Section(
               default="yes", label="Makes intermodulation", attr="makes_intermodulation"),
         ZONE,
         BILL,
+        ASKED,
+        GRANTED,
+        Field("notes", k.TEXT, "Free words, for example what feeds it.", "mix 3", "know", marks="personal"),
     ),
 )
 
@@ -231,40 +239,14 @@ GROUPS = Section(
     rows(
         Field("kind", one_of(*get_args(GroupKind)), "What it is a name of.", "bill", marks="required"),
         Field("name", k.TEXT, "Its full name, which records may use too.", "Main stage", "know"),
-        Field("from", k.CLOCK, "When a part of the bill starts, from curtain up, as in 2:00.", "2:00",
+        Field("from", k.CLOCK, "When a part of the bill starts, as in 2:00 from curtain up, or by the clock where day says so.", "2:00",
               default="its scenes' own"),
-        Field("until", k.CLOCK, "When it ends, from curtain up.", "3:15", default="its scenes' own"),
+        Field("until", k.CLOCK, "When it ends.", "3:15", default="its scenes' own"),
+        Field("attenuation", k.DECIBELS,
+              "How much weaker a carrier gets through the walls of a zone. The walls of two zones add up.", "35 dB",
+              default="no carrier of another zone gets in"),
     ),
 )
 
-TRANSMITTERS = Section(
-    "transmitters", Transmitter, "transmitter", "Packs and handhelds by id.",
-    "One transmitter: a pack or a handheld.", "pack",
-    rows(
-        Field("radio", k.TEXT, "Its radio type.", "belt", marks="brief", refers="radios"),
-        Field("serial", k.TEXT, "Its serial number.", "S-1041", marks="unique brief"),
-        Field("display", k.TEXT, "The name that its display must show.", "VERA"),
-        Field("cells", k.TEXT, "What feeds it, as in 2 AA rechargeable.", "2 AA rechargeable"),
-        Field("set", k.TEXT, "The marked set that its rechargeable cells belong to, as in A.", "A"),
-        Field("hours", k.HOURS, "How long its cells last, where that is not what its radio type says."),
-        Field("power", k.TEXT, "The transmit power that it is set to, as in 10 mW.", "10 mW", "pack coordinator"),
-        Field("gain", k.TEXT, "The gain that it is set to, as in 30 dB.", "30 dB"),
-        Field("lock", k.YES, "Whether its keys are locked."),
-    ),
-)
-
-CAPSULES = Section(
-    "capsules", Capsule, "capsule", "Capsules by id.",
-    "A kind of capsule, or one capsule with its serial number.", "wardrobe",
-    rows(
-        Field("type", k.TEXT, "What it is, as in lavalier or head.", "lavalier", marks="brief"),
-        Field("pattern", k.TEXT, "Its polar pattern.", "omni"),
-        Field("colour", k.TEXT, "The house's own colour code for it.", "beige", marks="brief"),
-        Field("cap", k.TEXT, "The response cap on it.", "short"),
-        Field("fit", k.TEXT, "The connector that it needs.", "screw 4"),
-        Field("serial", k.TEXT, "Its serial number.", "C-17", "know"),
-        Field("owned", k.COUNT, "How many of them there are.", acts="know"),
-    ),
-)
-HOUSE = (SHOW, DAY, SPECTRUM, RADIOS, RACKS, CONSOLES, OTHERS, GROUPS, TRANSMITTERS, CAPSULES)
+HOUSE = (SHOW, DAY, SPECTRUM, RADIOS, RACKS, CONSOLES, OTHERS, GROUPS)
 # fmt: on

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from typing import NamedTuple
 
-from paperwork.text.units import format_clock, format_khz, format_limit, format_mhz
+from paperwork.text.units import format_clock, format_decibels, format_khz, format_limit, format_mhz
 
 
 class Kind(NamedTuple):
@@ -63,21 +63,29 @@ YES = Kind("yes", "yes", "write yes or no", "yes", "", str, ("yes", "no"), _YES)
 ON_OFF = Kind("yes", "words", "write on or off", "on", "", str, ("on", "off"), ("on", "off", "On", "Off"))
 FREQUENCY = Kind("frequency", "frequency", "write it in MHz with a point", "486.200", "_hz", _mhz)
 GRANT = Kind("grant", "frequency", "write it in MHz with a point, or no", "486.200", "", _mhz)
+BACKUP = Kind("backup", "frequency", "write it in MHz with a point, or yes", "488.200", "", _mhz)
 CARRIER = FREQUENCY._replace(reads="carrier")
+RASTERS = Kind(
+    "rasters", "list", "write the first and the last channel and the edges of all in MHz", "21-48 at 470-694"
+)
+FREQUENCIES = Kind(
+    "frequencies", "list", "write one frequency in MHz, or several with commas", "486.200, 491.500", "_hz", _mhz
+)
 WIDTH = Kind("width", "width", "write it with its unit", "25 kHz", "_hz", _khz)
 STEP = WIDTH._replace(reads="step")
 RANGES = Kind("ranges", "ranges", "write one range in MHz, or several with commas", "486-508")
 WINDOW = Kind("window", "ranges", "write one range in MHz", "486-508")
 LEVEL = Kind("level", "text", "write it in dBm, or in dB above the noise floor", "-85 dBm", "_cdb", format_limit)
+DECIBELS = Kind("decibels", "text", "write it in dB", "40 dB", "_cdb", format_decibels)
 FACTOR = Kind("factor", "text", "write a number from 1 to 10", "1.25", "_hundredths", _factor)
 TIMES = Kind("times of day", "list", "write a time of day for each show", "14:30, 19:30", "_s", format_clock)
-CLOCKS = Kind("clocks", "list", "write each as h:mm from curtain up", "1:02", "_s", format_clock)
-CLOCK = Kind("clock", "text", "write it as h:mm or h:mm:ss", "0:05", "_s", format_clock)
-SECONDS = Kind("clock", "text", "write it with its unit", "90 s", "_s", lambda seconds: f"{seconds} s")
+CLOCKS = Kind("clocks", "list", "write each as h:mm", "1:02", "_s", format_clock)
+CLOCK = Kind("clock", "text", "write it as h:mm or h:mm:ss, with - before curtain up", "0:05", "_s", format_clock)
+SECONDS = Kind("seconds", "text", "write it with its unit", "90 s", "_s", lambda seconds: f"{seconds} s")
 HOURS = Kind("hours", "text", "write a number of hours", "6:30", "_s", format_clock)
 DATE = Kind("date", "text", "write one date", "2027-03-06")
 DATES = Kind("dates", "text", "write one day, or two with `to` between", "2027-03-02 to 2027-03-20")
-MOMENT = Kind("moment", "text", "write a date, and a time of day if wanted", "2027-03-02 17:40")
+MOMENT = Kind("moment", "text", "write a date, with or without a time of day", "2027-03-02 17:40")
 ADDRESS = Kind("address", "text", "write a network address", "192.0.2.11")
 NETWORK = Kind("network", "text", "write a network with its length", "192.0.2.0/24")
 SLOT = Kind("slot", "text", "write a rack, a point and the slot", "R1.3")

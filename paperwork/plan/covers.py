@@ -8,6 +8,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
 from paperwork.model import Channel, Cover, Role, Scene, Show
+from paperwork.plan.bodies.carried import list_given
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +48,7 @@ class Tonight:
 
 
 def plan_tonight(show: Show, off: Iterable[str]) -> Tonight:
-    """Covers for everybody who is off, in the order of asking. Nobody's name is nobody, and not whoever plays a free role."""
+    """Covers for everybody who is off, first choice first. Nobody's name is nobody, and not whoever plays a free role."""
     return _Planner(show, tuple(filter(None, off))).plan()
 
 
@@ -57,7 +58,7 @@ def stage_all(show: Show) -> Show:
     A small show has no scenes at all, and a bandleader or a host may be in none; they can be off all the same.
     """
     seen = {role for scene in show.scenes for role in scene.live}
-    idle = [channel for channel in show.channels.values() if not channel.spare and seen.isdisjoint(channel.roles)]
+    idle = [one for one in show.channels.values() if not one.spare and seen.isdisjoint(show.roles_on(one))]
     roles = dict(show.roles)
     channels = dict(show.channels)
     for channel in idle:
@@ -87,6 +88,7 @@ class _Planner:
         self.taken: dict[tuple[str, int], Cover] = {}
         self.open: list[str] = []
         self.lost: dict[str, set[int]] = {}
+        self.given = list_given(show)
         for index, scene in enumerate(show.scenes):
             for role in scene.live:
                 self.places.setdefault(role, []).append(index)
@@ -154,20 +156,22 @@ class _Planner:
         uncovered: list[Substitution] = []
         channel_of: dict[tuple[str, int], str] = {}
         for role in self.open:
-            by_cover: dict[Cover | None, list[int]] = {}
+            by_cover: dict[tuple[Cover | None, str], list[int]] = {}
             for index in sorted(self.lost[role]):
-                by_cover.setdefault(self.taken.get((role, index)), []).append(index)
-            for cover, indexes in by_cover.items():
-                change = self._equip(role, tuple(indexes), cover)
+                key = self.taken.get((role, index)), self.given.get((role, index), "")
+                by_cover.setdefault(key, []).append(index)
+            for (cover, given), indexes in by_cover.items():
+                change = self._equip(role, tuple(indexes), cover, given)
                 (changes if cover else uncovered).append(change)
-                if change.channel and role not in self.show.channels[change.channel].roles:
+                if not given and change.channel and role not in self.show.channels[change.channel].roles:
                     channel_of |= {(role, index): change.channel for index in indexes}
         return Tonight(self.off, tuple(changes), tuple(uncovered), self.played, channel_of)
 
-    def _equip(self, role: str, indexes: tuple[int, ...], cover: Cover | None) -> Substitution:
-        """What a cover plays with; of a role without one, only whose channel and pack it is."""
+    def _equip(self, role: str, indexes: tuple[int, ...], cover: Cover | None, given: str) -> Substitution:
+        """What a cover plays with: a channel that the scenes give, else by the cover; of a role without one, only whose
+        channel and pack it is."""
         instead_of = self.show.roles[role].by
-        channel = channel_for(self.show, cover or Cover("", role, ""), role)
+        channel = self.show.channels[given] if given else channel_for(self.show, cover or Cover("", role, ""), role)
         number, pack, capsule = (channel.id, channel.pack, channel.capsule) if channel else ("", "", "")
         if cover is None:
             return Substitution(role, indexes, instead_of, channel=number, pack=pack)
@@ -179,7 +183,7 @@ class _Planner:
 
 
 def covers_of(show: Show, role: str) -> tuple[Cover, ...]:
-    """Who can go on for a role, in the order of asking: its alternates, then its covers and those of its groups."""
+    """Who can go on for a role, first choice first: its alternates, then its covers and those of its groups."""
     groups = {id for id, one in show.roles.items() if role in one.group} | {role}
     others = (Cover("", role, by) for by in show.roles[role].alternates)
     return (*others, *(cover for cover in show.covers if cover.role in groups and cover.by))

@@ -3,12 +3,13 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import pairwise
-from typing import Literal, TypeAlias
+from typing import Literal, NamedTuple, TypeAlias
 
 from paperwork.model import Channel, Scene, Show
 from paperwork.plan.covers import Tonight
 from paperwork.plan.handovers import Handover, Wearing, follow_pack, list_wearings, time_facts
-from paperwork.plan.timeline import list_stints
+from paperwork.plan.spares import is_backed
+from paperwork.plan.timeline import Stint, list_stints
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,12 +37,12 @@ def list_wearings_tonight(show: Show, tonight: Tonight) -> dict[str, tuple[Weari
     found: dict[str, tuple[Wearing, ...]] = {}
     for channel in show.channels.values():
         borrowed = [role for (role, _), id in tonight.channel_of.items() if id == channel.id]
-        roles = tuple(dict.fromkeys((*channel.roles, *borrowed)))
+        roles = tuple(dict.fromkeys((*show.roles_on(channel), *borrowed)))
 
-        def wears(role: str, index: int, channel: Channel = channel) -> str:
-            carrier = tonight.channel_of.get((role, index))
-            here = carrier == channel.id if carrier else role in channel.roles
-            return tonight.on(role, index) if here else ""
+        def wears(stint: Stint, channel: Channel = channel) -> str:
+            carrier = tonight.channel_of.get((stint.role, stint.index))
+            here = carrier == channel.id if carrier and not stint.given else channel.id in stint.channels
+            return tonight.on(stint.role, stint.index) if here else ""
 
         found[channel.id] = list_wearings(roles, stints, wears)
     return found
@@ -60,29 +61,38 @@ def list_handovers_tonight(show: Show, tonight: Tonight) -> tuple[Handover, ...]
 
 def list_pack_changes(show: Show, tonight: Tonight) -> tuple[PackChange, ...]:
     """Every body that changes its worn pack between two scenes, in show order. Second packs and handhelds stay out."""
-    worn_by: dict[str, list[tuple[int, str, Wearing]]] = {}
+    worn_by: dict[str, list[_Worn]] = {}
     for id, worn in list_wearings_tonight(show, tonight).items():
         radio = show.radio_of(show.channels[id])
         if show.channels[id].doubles or (radio and radio.kind == "handheld"):
             continue
         for wearing in worn:
-            worn_by.setdefault(wearing.by, []).append((wearing.stint.index, id, wearing))
+            worn_by.setdefault(wearing.by, []).append(_Worn(wearing.stint.index, wearing.stint.turn, id, wearing))
     changes = [
         _change(show, one, two)
         for stints in worn_by.values()
-        for one, two in pairwise(sorted(stints, key=lambda stint: stint[:2]))
-        if one[1] != two[1]
+        for one, two in pairwise(sorted(stints, key=lambda worn: worn[:3]))
+        if one.channel != two.channel
     ]
     place = {scene.id: index for index, scene in enumerate(show.scenes)}
     return tuple(sorted(changes, key=lambda change: (place[change.before.id], change.by)))
 
 
-def _change(show: Show, one: tuple[int, str, Wearing], two: tuple[int, str, Wearing]) -> PackChange:
-    before, after = one[2].stint, two[2].stint
+class _Worn(NamedTuple):
+    """One pack on one body, in the order of the show."""
+
+    place: int
+    turn: int
+    channel: str
+    wearing: Wearing
+
+
+def _change(show: Show, one: _Worn, two: _Worn) -> PackChange:
+    before, after = one.wearing.stint, two.wearing.stint
     return PackChange(
-        by=one[2].by,
-        from_channel=one[1],
-        to_channel=two[1],
+        by=one.wearing.by,
+        from_channel=one.channel,
+        to_channel=two.channel,
         from_role=before.role,
         to_role=after.role,
         after=show.scenes[before.index],
@@ -101,6 +111,20 @@ def find_spare(show: Show, dead: Channel, taken: Iterable[str] = ()) -> Channel 
     free = [one for one in show.channels.values() if one.spare and not _obstacle(show, one, dead, used)]
     same = [spare for spare in free if spare.radio == dead.radio]
     return None if _is_outside(show, dead) else next(iter([*same, *free]), None)
+
+
+def find_spare_channel(show: Show, channel: Channel, taken: Iterable[str] = ()) -> Channel | None:
+    """The spare that takes a channel's place on its own frequency: of its radio type, else of its kind."""
+    used, own = frozenset(taken), show.radio_of(channel)
+    free = [one for one in show.channels.values() if one.spare and one.hz is not None and one.id not in used]
+    behind = [one for one in free if is_backed(one, channel)]
+    alike = [one for one in behind if (show.radio_of(one) or own) == own or _are_of_one_kind(show, one, channel)]
+    return next(iter([*(one for one in alike if one.radio == channel.radio), *alike]), None)
+
+
+def _are_of_one_kind(show: Show, one: Channel, two: Channel) -> bool:
+    own, other = show.radio_of(one), show.radio_of(two)
+    return own is not None and other is not None and own.kind == other.kind
 
 
 def list_obstacles(show: Show, dead: Channel, taken: Iterable[str] = ()) -> tuple[tuple[Channel | None, Obstacle], ...]:

@@ -9,8 +9,11 @@ from paperwork.model import Channel, Scene, Show
 from paperwork.plan.timeline import Stint, are_apart, list_stints
 from paperwork.text.names import fold
 
-PlayedBy: TypeAlias = Callable[[str, int], str]
-"""Who plays a role in the scene of an index, "" where nobody does."""
+BEFORE_ALL_S = -(10**9)
+"""Before anything that a show states: where an entrance is not timed."""
+
+WornBy: TypeAlias = Callable[[Stint], str]
+"""Who has a pack in a stint, "" where nobody does, or it is on another pack."""
 
 
 class Wearing(NamedTuple):
@@ -61,27 +64,39 @@ def list_all_handovers(show: Show) -> tuple[Handover, ...]:
 
 
 def _list_of(show: Show, channels: Iterable[Channel]) -> tuple[Handover, ...]:
-    shared = [channel for channel in channels if len(channel.roles) > 1]
-    stints = list_stints(show, (role for channel in shared for role in channel.roles))
+    roles_of = {channel.id: show.roles_on(channel) for channel in channels}
+    shared = {id: roles for id, roles in roles_of.items() if len(roles) > 1}
+    stints = list_stints(show, (role for roles in shared.values() for role in roles))
     place = {scene.id: index for index, scene in enumerate(show.scenes)}
     found: list[Handover] = []
-    for channel in shared:
-        worn = list_wearings(channel.roles, stints, lambda role, _: show.roles[role].by)
-        found += follow_pack(show, channel.id, worn)
+    for id, roles in shared.items():
+
+        def worn_by(stint: Stint, id: str = id) -> str:
+            return show.roles[stint.role].by if id in stint.channels else ""
+
+        found += follow_pack(show, id, list_wearings(roles, stints, worn_by))
     return tuple(sorted(found, key=lambda handover: place[handover.before.id]))
 
 
 def list_wearings(
-    roles: tuple[str, ...], stints: Mapping[str, tuple[Stint, ...]], played_by: PlayedBy
+    roles: tuple[str, ...], stints: Mapping[str, tuple[Stint, ...]], worn_by: WornBy
 ) -> tuple[Wearing, ...]:
-    """Who wears one pack, stint by stint in show order; of one scene by time where it is known, else by role."""
+    """Who wears one pack, stint by stint in show order; of one scene by time where it is known, else by turn, by role."""
     worn = [
-        (stint.index, stint.from_s if stint.stated_from and stint.from_s is not None else -1, order, Wearing(by, stint))
+        (
+            (
+                stint.index,
+                stint.from_s if stint.stated_from and stint.from_s is not None else BEFORE_ALL_S,
+                stint.turn,
+                order,
+            ),
+            Wearing(by, stint),
+        )
         for order, role in enumerate(roles)
         for stint in stints.get(role, ())
-        if (by := played_by(role, stint.index))
+        if (by := worn_by(stint))
     ]
-    return tuple(wearing for *_, wearing in sorted(worn, key=lambda one: one[:3]))
+    return tuple(wearing for _, wearing in sorted(worn, key=lambda one: one[0]))
 
 
 def follow_pack(show: Show, channel: str, worn: tuple[Wearing, ...]) -> tuple[Handover, ...]:

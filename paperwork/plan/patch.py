@@ -55,10 +55,11 @@ def name_on_desk(show: Show, channel: Channel) -> str:
     """What a desk calls a channel: its role's short name, else the role, else the performer; `SPARE 12` for a spare."""
     if channel.spare:
         return f"SP {channel.id}"
-    if not channel.roles:
+    roles = show.roles_on(channel)
+    if not roles:
         person = show.people.get(channel.by)
         return person.short if person and person.short else channel.by
-    role = show.roles[channel.roles[0]]
+    role = show.roles[roles[0]]
     return role.short or role.id
 
 

@@ -1,15 +1,17 @@
 """The one axis of the day: when each scene is, when each role is on, when packs are powered.
 
-Scene times count from curtain up, powered times are times of day; both in whole seconds. What the show does not state
+Scene times count from curtain up or by the clock (`plan.day.clockface`), powered times are times of day; both in whole
+seconds. What the show does not state
 is None, and nothing is concluded from it.
 """
 
-import itertools
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence, Set
+from dataclasses import dataclass, replace
 from typing import NamedTuple
 
-from paperwork.model import Channel, Move, Scene, Show
+from paperwork.model import Move, Scene, Show
+from paperwork.plan.bodies.packs import Packs
 
 LONG_S = 8 * 3600
 """No show of scenes lasts so long without a scene in its last hours (common practice, no source)."""
@@ -27,7 +29,9 @@ class Stint:
     """One role on stage in one scene, or in one part of it that a move is about.
 
     `index` is the scene's place in the show. `from_s` and `to_s` are the move's where it states them (`stated_from`,
-    `stated_to`), else the scene's, which the role may enter later and leave earlier.
+    `stated_to`), else the scene's, which the role may enter later and leave earlier. `channels` are those whose packs
+    the role carries in it, second ones last: its own, or what a move has `given`. `turn` counts from 1 where the moves of the role in the scene say
+    which pack is whose turn, else it is 0.
     """
 
     role: str
@@ -38,6 +42,9 @@ class Stint:
     exit: str = ""
     stated_from: bool = False
     stated_to: bool = False
+    channels: tuple[str, ...] = ()
+    given: bool = False
+    turn: int = 0
 
     @property
     def timed(self) -> bool:
@@ -46,7 +53,7 @@ class Stint:
 
 
 def scene_times(show: Show) -> tuple[tuple[int | None, int | None], ...]:
-    """Start and end of each scene from curtain up. A scene ends at its `until`, an interval, the next scene or the bows."""
+    """Start and end of each scene. A scene ends at its `until`, an interval, the next scene or the bows."""
     bows_s = show.day.bows_s
     times = []
     for index, scene in enumerate(show.scenes):
@@ -63,36 +70,70 @@ def scene_times(show: Show) -> tuple[tuple[int | None, int | None], ...]:
 
 
 def list_stints(show: Show, roles: Iterable[str] | None = None) -> Mapping[str, tuple[Stint, ...]]:
-    """The stints of each role in show order; of the given roles, or of all."""
-    wanted = set(show.roles) if roles is None else set(roles)
+    """The stints of each role in show order; of the given roles, in their order, or of all."""
+    wanted = dict.fromkeys(show.roles if roles is None else roles).keys()
     times = scene_times(show)
-    moves = _moves_by_place(show, wanted)
+    moves, packs, turns = _moves_by_place(show, wanted), Packs(show, wanted), _list_turns(show)
     found: dict[str, list[Stint]] = {role: [] for role in wanted}
     for index, scene in enumerate(show.scenes):
         for role in scene.live:
             if role in wanted:
-                found[role] += _stints_in(role, index, times[index], moves.get((role, scene.id), ()))
+                here = moves.get((role, scene.id), ())
+                turn = turns.get(here[0].id, 0) if len(here) == 1 else 0
+                stints = _stints_in(role, index, times[index], here, packs)
+                found[role] += [replace(stint, turn=turn) for stint in stints] if turn else stints
     return {role: tuple(stints) for role, stints in found.items()}
 
 
-def _moves_by_place(show: Show, roles: set[str]) -> dict[tuple[str, str], list[Move]]:
+def _moves_by_place(show: Show, roles: Set[str]) -> dict[tuple[str, str], list[Move]]:
     moves: dict[tuple[str, str], list[Move]] = {}
     for move in show.moves.values():
-        if move.role in roles:
-            moves.setdefault((move.role, move.scene), []).append(move)
+        group = show.roles[move.role].group if move.channel and move.role in show.roles else ()
+        for role in roles & set(group or (move.role,)):
+            moves.setdefault((role, move.scene), []).append(move)
     return moves
 
 
-def _stints_in(role: str, index: int, times: tuple[int | None, int | None], moves: Iterable[Move]) -> list[Stint]:
+def _list_turns(show: Show) -> Mapping[str, int]:
+    """The turn of each move whose role has no other in the scene, where moves give its channel to another role there too:
+    they have the pack one after the other, in the order of the moves. By the move's id."""
+    own = Counter((move.role, move.scene) for move in show.moves.values())
+    order: Counter[tuple[str, str]] = Counter()
+    holders: dict[tuple[str, str], list[tuple[Move, int]]] = {}
+    for move in show.moves.values():
+        order[move.role, move.scene] += 1
+        if move.channel:
+            holders.setdefault((move.scene, move.channel), []).append((move, order[move.role, move.scene]))
+    found: dict[str, int] = {}
+    for listed in holders.values():
+        last = 0
+        for move, turn in listed if len({move.role for move, _ in listed}) > 1 else ():
+            last = last + 1 if own[move.role, move.scene] == 1 else turn
+            found[move.id] = last
+    return found
+
+
+def _stints_in(
+    role: str, index: int, times: tuple[int | None, int | None], moves: Sequence[Move], packs: Packs
+) -> list[Stint]:
     stints = []
     for move in moves:
         stated = move.from_s is not None, move.to_s is not None
         from_s, to_s = (
             own if own is not None else time for own, time in zip((move.from_s, move.to_s), times, strict=True)
         )
-        stints.append(Stint(role, index, from_s, to_s, move.enter, move.exit, *stated))
-    stints.sort(key=lambda stint: (stint.from_s is None, stint.from_s or 0))
-    return stints or [Stint(role, index, *times)]
+        carried = packs.carried(role, move.channel)
+        stints.append(Stint(role, index, from_s, to_s, move.enter, move.exit, *stated, carried, bool(move.channel)))
+    stints.sort(key=_sort_known)
+    if len(moves) > 1 and any(move.channel for move in moves):
+        return [replace(stint, turn=number) for number, stint in enumerate(stints, 1)]
+    return stints or [Stint(role, index, *times, channels=packs.carried(role, ""))]
+
+
+def _sort_known(stint: Stint) -> tuple[bool, int]:
+    """By the entrance, else by the exit; what has neither is last."""
+    at_s = stint.from_s if stint.from_s is not None else stint.to_s
+    return at_s is None, at_s or 0
 
 
 def scenes_by_role(show: Show) -> Mapping[str, frozenset[int]]:
@@ -105,8 +146,12 @@ def scenes_by_role(show: Show) -> Mapping[str, frozenset[int]]:
 
 
 def are_apart(one: Stint, two: Stint) -> bool:
-    """Whether two stints are known not to meet: one exit is stated to be no later than the other entrance."""
-    return _is_before(one, two) or _is_before(two, one)
+    """Whether two stints are known not to meet: one exit is stated to be no later than the other entrance.
+
+    Where times are missing, stints in one scene whose moves say different turns do not meet.
+    """
+    in_turn = one.turn != two.turn and one.turn and two.turn and not (one.timed and two.timed)
+    return _is_before(one, two) or _is_before(two, one) or bool(in_turn)
 
 
 def _is_before(one: Stint, two: Stint) -> bool:
@@ -116,7 +161,7 @@ def _is_before(one: Stint, two: Stint) -> bool:
 
 
 def bows_s(show: Show) -> int | None:
-    """When the bows are over, from curtain up: as the day says, else the stated end of the last scene."""
+    """When the bows are over, as scenes count: as the day says, else the stated end of the last scene."""
     if first_by_clock(show) is not None:
         return None
     if show.day.bows_s is None or bows_by_clock_s(show) is not None:
@@ -128,6 +173,8 @@ def first_by_clock(show: Show) -> Scene | None:
     """The first timed scene, where scenes are given as times of day: from curtain up it would be hours into the night."""
     timed = [scene for scene in show.scenes if scene.at_s is not None]
     first = min(timed, key=lambda scene: scene.at_s or 0, default=None)
+    if show.day.times == "clock":
+        return None
     is_late = first is not None and (first.at_s or 0) >= max((LONG_S, *show.day.curtain_s[:1]))
     return first if is_late and show.day.curtain_s else None
 
@@ -138,66 +185,7 @@ def bows_by_clock_s(show: Show) -> int | None:
     None where they count from curtain up as they should. Of two shows a day it is the one that the bows are nearest after.
     """
     day, times = show.day, [scene.until_s or scene.at_s or 0 for scene in show.scenes]
-    if day.bows_s is None or day.bows_s < LONG_S or not any(times):
+    if day.times == "clock" or day.bows_s is None or day.bows_s < LONG_S or not any(times):
         return None
     after = [day.bows_s - curtain_s for curtain_s in day.curtain_s]
     return min((end_s for end_s in after if end_s >= max(times)), default=None)
-
-
-def powered_stretches(show: Show) -> tuple[Stretch, ...]:
-    """When packs are on, in times of day: from each power-up to the bows; () where the show does not state enough.
-
-    One power-up on a day of two shows: they stay on between.
-    """
-    day, end_s = show.day, bows_s(show)
-    if end_s is None or not day.power_up_s or not day.curtain_s:
-        return ()
-    ends = [curtain_s + end_s for curtain_s in day.curtain_s]
-    if len(day.power_up_s) == 1:
-        ends = ends[-1:]
-    if len(day.power_up_s) != len(ends):
-        return ()
-    stretches = tuple(Stretch(*pair) for pair in zip(day.power_up_s, ends, strict=True))
-    edges = [edge_s for stretch in stretches for edge_s in stretch]
-    return stretches if all(one < two for one, two in itertools.pairwise(edges)) else ()
-
-
-def powered_stretches_of(show: Show, channel: Channel) -> tuple[Stretch, ...]:
-    """When one channel's transmitter is on, in times of day.
-
-    An idle spare is off. One of an exclusive group has its cells in only from its first scene to its last, and a
-    channel that plays nothing but sets on a bill only in those; where times are unknown, it counts as on all day.
-    """
-    if channel.spare:
-        return ()
-    whole = powered_stretches(show)
-    if not channel.exclusive and all(scene.kind != "set" for scene in show.scenes):
-        return whole
-    roles, scenes = set(channel.roles), zip(show.scenes, scene_times(show), strict=True)
-    own = [(scene, time) for scene, time in scenes if not roles.isdisjoint(scene.live)]
-    if not own or not (channel.exclusive or all(scene.kind == "set" for scene, _ in own)):
-        return whole
-    times = [time for _, time in own]
-    known = sorted(Stretch(start_s, end_s) for start_s, end_s in times if start_s is not None and end_s is not None)
-    if len(known) < len(times):
-        return whole
-    parts = [Stretch(known[0].from_s, max(stretch.to_s for stretch in known))] if channel.exclusive else _merge(known)
-    return (
-        tuple(
-            Stretch(curtain_s + part.from_s, curtain_s + part.to_s)
-            for curtain_s in show.day.curtain_s
-            for part in parts
-        )
-        or whole
-    )
-
-
-def _merge(stretches: list[Stretch]) -> list[Stretch]:
-    """Sorted stretches with those that touch or overlap made one."""
-    merged: list[Stretch] = []
-    for stretch in stretches:
-        if merged and stretch.from_s <= merged[-1].to_s:
-            merged[-1] = Stretch(merged[-1].from_s, max(merged[-1].to_s, stretch.to_s))
-        else:
-            merged.append(stretch)
-    return merged

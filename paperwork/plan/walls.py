@@ -12,7 +12,7 @@ from typing import Any, TypeVar
 
 from paperwork.finding import Subject
 from paperwork.model import Show
-from paperwork.text.names import fold
+from paperwork.text.names import fold, match_names
 
 T = TypeVar("T")
 
@@ -34,12 +34,16 @@ class Walls:
 
     @cached_property
     def _pattern(self) -> re.Pattern[str]:
-        listed = "|".join(re.escape(name) for name in sorted(self.initials, key=lambda name: (-len(name), name)))
-        return re.compile(rf"(?<!\w)(?:{listed})(?!\w)")
+        """A child of one name may be called as a role is, which another case tells apart."""
+        return match_names(self.initials, exact=[name for name in self.initials if len(name.split()) == 1])
+
+    @cached_property
+    def _by_key(self) -> Mapping[str, str]:
+        return {fold(name): initials for name, initials in self.initials.items()}
 
     def _hide(self, value: Any) -> Any:
         if isinstance(value, str):
-            return self._pattern.sub(lambda match: self.initials[match[0]], value)
+            return self._pattern.sub(lambda match: self._by_key[fold(match[0])], value)
         if is_dataclass(value) and not isinstance(value, type):
             held = {one.name: getattr(value, one.name) for one in fields(value) if one.compare}
             changed = {name: self._hide(item) for name, item in held.items()}
@@ -76,7 +80,7 @@ def put_on_walls(show: Show, walls: Walls | None = None) -> Show:
 
 def initials_of(name: str) -> str:
     """`P. L.` of Pia Lund."""
-    return " ".join(f"{word[0]}." for word in re.split(r"[\s-]+", name) if word)
+    return " ".join(f"{letters[0]}." for word in re.split(r"[\s-]+", name) if (letters := re.sub(r"[\W_]", "", word)))
 
 
 def _next_free(initials: str, taken: set[str]) -> str:

@@ -10,7 +10,7 @@ from typing import TypeAlias
 from paperwork.model import Show
 from paperwork.plan.covers import usual_evening
 from paperwork.plan.evening import PackChange, list_pack_changes
-from paperwork.plan.handovers import Handover, list_all_handovers
+from paperwork.plan.handovers import BEFORE_ALL_S, Handover, list_all_handovers
 from paperwork.plan.looks import LookChange, list_look_changes
 from paperwork.plan.timeline import scene_times
 
@@ -54,7 +54,7 @@ def list_events(show: Show) -> tuple[Event, ...]:
         known_s = change.on_s if change.on_s is not None else change.before.at_s
         return (
             place[change.before.id],
-            -1 if known_s is None else known_s,
+            BEFORE_ALL_S if known_s is None else known_s,
             place[change.after.id] if change.after else -1,
         )
 

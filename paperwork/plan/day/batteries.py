@@ -9,8 +9,10 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from paperwork.model import ChangePoint, Channel, Show
+from paperwork.plan.day.clockface import is_by_clock, list_origins
+from paperwork.plan.day.powered import Powered, powered_stretches
 from paperwork.plan.rules import half_before_curtain_s, margin_hundredths
-from paperwork.plan.timeline import Stretch, bows_s, powered_stretches, powered_stretches_of
+from paperwork.plan.timeline import Stretch, bows_s
 
 
 class CellChange(NamedTuple):
@@ -75,9 +77,9 @@ def plan_batteries(show: Show) -> tuple[BatteryPlan, ...]:
     """The plan of every channel whose hours and powered times are known; idle spares have none."""
     points = list_change_points(show)
     margin = margin_hundredths(show)
-    plans = []
+    plans, powered = [], Powered(show)
     for channel in show.channels.values():
-        hours_s, on = hours_of(show, channel), powered_stretches_of(show, channel)
+        hours_s, on = hours_of(show, channel), powered.list_stretches_of(channel)
         if hours_s is None or not on:
             continue
         chosen = not show.day.cells
@@ -90,20 +92,24 @@ def plan_batteries(show: Show) -> tuple[BatteryPlan, ...]:
 def list_change_points(show: Show) -> tuple[CellChange, ...]:
     """Every time of the day at which cells can be changed, in order. On a bill or in a match, each new part is one."""
     day, on, end_s = show.day, powered_stretches(show), bows_s(show)
-    if not on or end_s is None:
+    if not on or (end_s is None and not is_by_clock(show)):
         return ()
     changes = [CellChange(stretch.from_s, "power-up") for stretch in on]
-    for number, curtain_s in enumerate(day.curtain_s):
-        half_s = day.half_s[number] if number < len(day.half_s) else curtain_s - half_before_curtain_s()
-        changes.append(CellChange(half_s, "half"))
-        changes += (CellChange(curtain_s + at_s, "interval") for at_s in day.interval_s)
+    changes += (CellChange(half_s, "half") for half_s in _list_halves(show))
+    for zero_s in list_origins(show):
+        changes += (CellChange(zero_s + at_s, "interval") for at_s in day.interval_s)
         changes += (
-            CellChange(curtain_s + scene.at_s, "between")
-            for scene in show.scenes
-            if scene.kind != "scene" and scene.at_s
+            CellChange(zero_s + scene.at_s, "between") for scene in show.scenes if scene.kind != "scene" and scene.at_s
         )
-    changes += (CellChange(curtain_s + end_s, "between") for curtain_s in day.curtain_s[:-1])
+    changes += (CellChange(zero_s + (end_s or 0), "between") for zero_s in list_origins(show)[:-1])
     return tuple(sorted(changes))
+
+
+def _list_halves(show: Show) -> list[int]:
+    """The half of each show: as stated, else as long before curtain up as it always is; by the clock as stated alone."""
+    day, curtains = show.day, () if is_by_clock(show) else show.day.curtain_s
+    usual = [curtain_s - half_before_curtain_s() for curtain_s in curtains[len(day.half_s) :]]
+    return [*(day.half_s if is_by_clock(show) else day.half_s[: len(curtains)]), *usual]
 
 
 def _changes_in(on: tuple[Stretch, ...], points: Iterable[CellChange]) -> list[CellChange]:

@@ -22,6 +22,13 @@ def moments_of(show: Show, parts: Iterable[str]) -> frozenset[str]:
     return frozenset().union(*({f"part {key}", *shared.get(key, ())} for key in keys))
 
 
+def list_stretches(show: Show, parts: Iterable[str]) -> tuple[Stretch, ...]:
+    """When some parts of the bill are on, in the seconds of scenes, in order; () where one of them states no time."""
+    shared = _list_times(tuple(show.groups.values()), show.scenes, show.day)
+    found = [shared.get(group_key(part), ()) for part in parts]
+    return tuple(sorted(stretch for several in found for stretch in several)) if all(found) else ()
+
+
 def list_scene_names(scene: Scene) -> tuple[str, ...]:
     """Every name by which a part of the bill can mean a scene: its id, its name and its act."""
     return tuple(filter(None, (scene.id, scene.name, scene.name.removeprefix(f"{scene.id} "), scene.act)))
@@ -31,20 +38,36 @@ def list_scene_names(scene: Scene) -> tuple[str, ...]:
 def _share_moments(groups: tuple[Group, ...], scenes: tuple[Scene, ...], day: Day) -> Mapping[str, tuple[str, ...]]:
     """By the key of a part: the scenes in it, and the times that it shares with other parts."""
     shared: dict[str, list[str]] = defaultdict(list)
-    stretches: dict[str, list[Stretch]] = defaultdict(list)
-    for group in groups:
-        if group.kind == "bill" and group.from_s is not None and group.until_s is not None:
-            stretches[group_key(group.id)].append(Stretch(group.from_s, group.until_s))
-    stated = frozenset(stretches)
-    for index, (scene, (from_s, to_s)) in enumerate(zip(scenes, _times_of(scenes, day), strict=True)):
-        for key in {group_key(name) for name in list_scene_names(scene)} - stated:
+    stated = _list_stated(groups)
+    for index, scene in enumerate(scenes):
+        for key in {group_key(name) for name in list_scene_names(scene)} - set(stated):
             shared[key].append(f"scene {index}")
-            if from_s is not None and to_s is not None:
-                stretches[key].append(Stretch(from_s, to_s))
+    stretches = _list_times(groups, scenes, day)
     for number, keys in enumerate(_list_gatherings(stretches)):
         for key in keys:
             shared[key].append(f"time {number}")
     return {key: tuple(names) for key, names in shared.items()}
+
+
+def _list_stated(groups: tuple[Group, ...]) -> dict[str, Stretch]:
+    """By the key of a part: when it is on, where its own row says so."""
+    return {
+        group_key(group.id): Stretch(group.from_s, group.until_s)
+        for group in groups
+        if group.kind == "bill" and group.from_s is not None and group.until_s is not None
+    }
+
+
+@lru_cache(8)
+def _list_times(groups: tuple[Group, ...], scenes: tuple[Scene, ...], day: Day) -> Mapping[str, tuple[Stretch, ...]]:
+    """By the key of a part: when it is on, by its own row or else by the scenes of that name; those that say a time."""
+    stated = _list_stated(groups)
+    stretches: dict[str, tuple[Stretch, ...]] = {key: (one,) for key, one in stated.items()}
+    for scene, (from_s, to_s) in zip(scenes, _times_of(scenes, day), strict=True):
+        if from_s is not None and to_s is not None:
+            for key in {group_key(name) for name in list_scene_names(scene)} - set(stated):
+                stretches[key] = (*stretches.get(key, ()), Stretch(from_s, to_s))
+    return stretches
 
 
 def _times_of(scenes: tuple[Scene, ...], day: Day) -> Iterator[tuple[int | None, int | None]]:
@@ -53,7 +76,7 @@ def _times_of(scenes: tuple[Scene, ...], day: Day) -> Iterator[tuple[int | None,
         yield from_s, scene.until_s if scene is scenes[-1] else to_s
 
 
-def _list_gatherings(stretches: Mapping[str, list[Stretch]]) -> Iterator[frozenset[str]]:
+def _list_gatherings(stretches: Mapping[str, tuple[Stretch, ...]]) -> Iterator[frozenset[str]]:
     """The largest sets of parts that are on at one time. All that ever meet are together in one of them."""
     edges = sorted(
         edge

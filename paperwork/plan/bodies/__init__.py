@@ -1,0 +1,1 @@
+"""Bodies and packs: who carries what in which scene, and what changes on a body."""
