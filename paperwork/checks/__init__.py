@@ -7,9 +7,9 @@ which one fault hides another: what sits nowhere cannot be patched wrongly.
 from collections.abc import Callable, Iterator
 
 from paperwork.checks import gaps, glyphs, groups, licence, names, references
-from paperwork.checks.air import frequencies, reach, spectrum, sweeps
-from paperwork.checks.company import covers, people, performances, swaps
-from paperwork.checks.gear import batteries, capsules, clock, outputs, packs, pairs, racks, slots
+from paperwork.checks.air import frequencies, power, reach, spectrum, sweeps
+from paperwork.checks.company import covers, hires, people, performances, swaps
+from paperwork.checks.gear import antennas, batteries, capsules, clock, outputs, packs, pairs, racks, slots
 from paperwork.finding import Finding
 from paperwork.model import Show
 
@@ -20,6 +20,7 @@ CHECKS: tuple[Callable[[Show], Iterator[Finding]], ...] = (
     *references.CHECKS,
     *slots.CHECKS,
     *racks.CHECKS,
+    *antennas.CHECKS,
     *packs.CHECKS,
     *people.CHECKS,
     *swaps.CHECKS,
@@ -27,10 +28,12 @@ CHECKS: tuple[Callable[[Show], Iterator[Finding]], ...] = (
     *covers.CHECKS,
     *batteries.CHECKS,
     *performances.CHECKS,
+    *hires.CHECKS,
     *spectrum.CHECKS,
     *reach.CHECKS,
     *sweeps.CHECKS,
     *frequencies.CHECKS,
+    *power.CHECKS,
     *outputs.CHECKS,
     *pairs.CHECKS,
     *clock.CHECKS,

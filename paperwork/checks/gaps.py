@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterator
 from paperwork.checks.names import is_sum
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, Show
+from paperwork.plan.bodies.carried import list_carried
 from paperwork.text.names import join_words, shorten_ids
 
 EXAMPLE = "EXAMPLE"
@@ -15,7 +16,7 @@ def check_gaps(show: Show) -> Iterator[Finding]:
     """Where some channels have a frequency, or more than half a slot, those without are named: each may be forgotten.
 
     A show that gives no frequency is still being planned, and nothing is reported. A blank that was written is meant, and
-    what could not be read is a finding already. A spare may be no more than a pack.
+    what could not be read is a finding already. A spare may be no more than a pack, and an act may bring receivers of its own.
     """
     channels = tuple(channel for channel in show.channels.values() if not channel.spare and not is_sum(channel))
     yield from _name_gaps(
@@ -26,7 +27,9 @@ def check_gaps(show: Show) -> Iterator[Finding]:
     )
     if 2 * sum(map(_has_slot, channels)) > len(channels):
         remedy = "add it to channels of a rack, or add slot here; without one it has no receiver"
-        yield from _name_gaps(channels, "slot", _has_slot, remedy)
+        yield from _name_gaps(
+            tuple(one for one in channels if _has_slot(one) or not one.bill), "slot", _has_slot, remedy
+        )
 
 
 def _has_slot(channel: Channel) -> bool:
@@ -40,7 +43,11 @@ def check_roles(show: Show) -> Iterator[Finding]:
     for channel in show.channels.values():
         for role in channel.roles:
             worn.setdefault(role, []).append(channel)
-    idle = {role: channels for role, channels in worn.items() if role not in live}
+    idle = {
+        role: channels
+        for role, channels in worn.items()
+        if role not in live and not any(_is_handed_on(show, channel) for channel in channels)
+    }
     left = {role: channels for role, channels in idle.items() if not any(channel.notes for channel in channels)}
     if not left or len(worn) <= 2 * len(idle):
         return
@@ -56,6 +63,12 @@ def check_roles(show: Show) -> Iterator[Finding]:
         count=len(worn) - len(idle),
         live="is" if len(left) == 1 else "are",
     )
+
+
+def _is_handed_on(show: Show, channel: Channel) -> bool:
+    """Whether moves give the channel to somebody else in a scene: its own role is then the name of a handheld."""
+    others = [role for role in show.roles_on(channel) if role not in channel.roles]
+    return bool(others) and any(channel.id in ids for ids in list_carried(show, others).values())
 
 
 def check_example(show: Show) -> Iterator[Finding]:

@@ -10,7 +10,7 @@ from paperwork.finding import Edit, Finding, Subject, find
 from paperwork.model import Show
 from paperwork.model.fields import SINGLES, list_marked
 from paperwork.place import Place
-from paperwork.plan.bill import list_scene_names
+from paperwork.plan.day.bill import list_scene_names
 from paperwork.text.names import group_key
 from paperwork.text.spellings import find_meant, is_slip
 

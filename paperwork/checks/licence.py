@@ -2,8 +2,9 @@
 
 from collections.abc import Iterator
 
+from paperwork.coordinate.grants import list_asked
 from paperwork.finding import Finding, Subject, find
-from paperwork.model import Show
+from paperwork.model import Channel, Show
 from paperwork.text.names import fold
 from paperwork.text.units import format_mhz
 
@@ -36,16 +37,19 @@ def check_licence(show: Show) -> Iterator[Finding]:
 
 def check_refused(show: Show) -> Iterator[Finding]:
     """Nothing is on a frequency that a coordinator refused."""
-    for channel in show.channels.values():
-        if channel.refused and channel.hz is not None:
+    for record in list_asked(show):
+        if record.refused and record.hz is not None:
+            is_ours = isinstance(record, Channel)
+            at = Subject("channels" if is_ours else "others", record.id)
             yield find(
                 "frequency-refused",
-                channel.where["mhz"],
-                about=(Subject("channels", channel.id),),
-                others=(channel.where["granted"],),
-                channel=channel.id,
-                mhz=format_mhz(channel.hz),
-                pack=channel.pack,
+                record.where["mhz"],
+                about=(at,),
+                others=(record.where["granted"],),
+                name=f"channel {record.id}" if is_ours else record.id,
+                mhz=format_mhz(record.hz),
+                off=f"pack {record.pack} off, take its batteries out" if isinstance(record, Channel) else "it off",
+                at=at,
             )
 
 

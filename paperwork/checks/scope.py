@@ -3,10 +3,10 @@
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from paperwork.coordinate import find_region
+from paperwork.coordinate import region_of
 from paperwork.model import Show
-from paperwork.plan.batteries import hours_of, plan_batteries
 from paperwork.plan.clocks import devices_of
+from paperwork.plan.day.batteries import hours_of, plan_batteries
 from paperwork.plan.handovers import list_all_handovers
 from paperwork.plan.rules import swap_s
 from paperwork.text.names import join_words
@@ -61,13 +61,11 @@ def _look_at_air(show: Show) -> Iterator[Looked]:
 
 def _look_at_cities(show: Show) -> Iterator[Looked]:
     """Who shares TV channels around some cities is known by the venue alone."""
-    region = find_region(show.spectrum.region) if show.spectrum.region else None
+    region = region_of(show.spectrum)
     if region is None or region.crowd is None or region.cities_at(show.production.venue):
         return
     if any(channel.hz is not None and region.is_shared(channel.hz) for channel in show.channels.values()):
-        *cities, last = region.crowd.cities
-        near = f"if {', '.join(cities)} or {last} is within {region.crowd.within_km} km, add its name to venue"
-        yield Looked(region.crowd.by, f"venue names no city that has it; {near}")
+        yield Looked(region.crowd.by, f"venue names no city that has it; {region.crowd.advice}")
 
 
 def _look_at_swaps(show: Show) -> Iterator[Looked]:

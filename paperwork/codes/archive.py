@@ -106,6 +106,37 @@ TABLE: tuple[Code, ...] = (
         "An archive gives its files back below one folder. A file from above or elsewhere could not be put back.",
     ),
     _read(
+        "archive-input-name",
+        "error",
+        "{file} cannot go into the archive: when put back, it {reason}",
+        "rename it, and write its new name in sweeps",
+        "Whoever restores the archive may have another system, and some names are not allowed there. The show file "
+        "itself is kept under a name that all take.",
+    ),
+    _read(
+        "archive-rebuilt",
+        "error",
+        "{file} is not what the show file in the archive gives",
+        _ELSEWHERE,
+        "Facts and papers were made again from the archived show file, with the same versions of everything, and this "
+        "file came out differently: it was altered, or made from another show, before the archive was closed.",
+    ),
+    _read(
+        "archive-rebuilt-elsewhere",
+        "warning",
+        "{count} of {of} facts and papers have other bytes when made here: made with {versions}",
+        "install the versions of libraries.txt in the archive into an environment of their own, and rebuild there",
+        "Other versions draw the same papers with other bytes, so nothing is proved either way.",
+    ),
+    _read(
+        "archive-public-name",
+        "error",
+        "{file} would still hold the name {held}",
+        "take the name out of the ids, titles and words of the show, or give the full archive",
+        "A public archive holds no name of anybody. Before it is handed out, every file in it is searched for each name, and "
+        "one that is found keeps it from being made.",
+    ),
+    _read(
         "archive-large",
         "error",
         "the archive would be larger than {most} bytes, so it could not be opened again",

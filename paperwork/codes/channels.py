@@ -20,7 +20,7 @@ TABLE: tuple[Code, ...] = (
     Code(
         "frequency-not-granted",
         "error",
-        "channel {channel} is on {mhz} MHz, but {granted} MHz was granted",
+        "{name} is on {mhz} MHz, but {granted} MHz was granted",
         "set pack and receiver to what was granted{nearest}",
         "The frequency that is set on the radios (`mhz`) must be the one that the coordinator granted (`granted`).",
         advice="write the granted frequency as mhz, then set pack and receiver to it",
@@ -30,20 +30,23 @@ TABLE: tuple[Code, ...] = (
     Code(
         "frequency-refused",
         "error",
-        "channel {channel} is on {mhz} MHz, which was refused",
-        "switch pack {pack} off, take its batteries out, delete mhz, and ask for another frequency",
+        "{name} is on {mhz} MHz, which was refused",
+        "switch {off}, delete mhz, and ask for another frequency",
         "The coordinator refused this frequency (`granted: no`), so it must not be on the air.",
         advice="switch the pack off, take its batteries out, delete mhz, and ask for another frequency",
         topics=("frequency",),
-        edit="channels/{channel}/mhz=",
+        edit="{at}/mhz=",
         decides=True,
     ),
     _reference(
         "performer-twice-told",
         "error",
         "role {role} is played by {by} here and by {other} at {first}",
-        "name the performer once; a second performer is a cover, or another role",
-        "A role has one performer. Others who can go on belong in the section covers.",
+        "name the performer once; who alternates with them belongs in alternates of the role or in the cast of a "
+        "performance, who can go on for them in covers",
+        "A role has one performer on a day. Those who play it on other days are its alternates, or are named in the cast of "
+        "a performance; those who can go on belong in the section covers. A part of the bill says when a channel is "
+        "powered, not who plays.",
     ),
     Code(
         "slot-doubled",
@@ -130,7 +133,7 @@ TABLE: tuple[Code, ...] = (
         "of {margin} ({needed} h)",
         "change them in between (day: cells), use batteries that last longer, or set day: margin to what you have "
         "measured",
-        "The batteries reach the next change, but not with the margin of the house (1.25 unless the day says "
+        "The batteries reach the next change, but not with your margin (1.25 unless the day says "
         "otherwise; common practice, no source). Cold, age and a bad battery use up such a margin.",
     ),
     Code(

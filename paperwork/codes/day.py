@@ -12,14 +12,16 @@ TABLE: tuple[Code, ...] = (
         "warning",
         "{what}",
         "correct one of the two times",
-        "Two times are in the wrong order. Both are ignored until one is corrected.",
+        "Two times are in the wrong order. Both are ignored until one is corrected. A time of day after midnight is written as "
+        "24:30, or with its date.",
     ),
     Code(
         "bows-by-clock",
         "warning",
         "bows at {given} count from curtain up, so the show would run for {given} h",
-        "write `{edit}` if the bows are at {given} by the clock",
-        "Times in a show count from curtain up. Battery hours and the plan of changes use the scenes until this is "
+        "write `{edit}` if the bows are at {given} by the clock, or `times: clock` in day if scenes, moves and intervals "
+        "are too",
+        "Times in a show count from curtain up, unless the day says `times: clock`. Battery hours and the plan of changes use the scenes until this is "
         "corrected.",
         advice="write the bows as a time from curtain up, not by the clock",
         edit="day/bows={end}",
@@ -29,11 +31,12 @@ TABLE: tuple[Code, ...] = (
         "scenes-by-clock",
         "warning",
         "scene {scene} begins {given} after curtain up: no show runs that long",
-        "write {meant} if it begins at {given} by the clock; scenes, moves, intervals and bows all count from curtain "
-        "up",
-        "Times in a show count from curtain up, so that they hold on every day. Battery hours are not worked out "
-        "until this is corrected.",
-        advice="write the times of scenes, moves, intervals and bows from curtain up, not by the clock",
+        "write {meant} if it begins at {given} by the clock, or `times: clock` in day if scenes, moves, intervals, bows "
+        "and parts of the bill all are times of day",
+        "Times in a show count from curtain up, so that they hold on every day, unless the day says `times: clock`. "
+        "Battery hours are not worked out until this is corrected.",
+        advice="write times: clock in day if all times are by the clock; else write those of scenes, moves, intervals and "
+        "bows from curtain up",
     ),
     Code(
         "day-uneven",
@@ -41,6 +44,13 @@ TABLE: tuple[Code, ...] = (
         "power-up has {ups} times, curtain has {shows}",
         "give one power-up for each show, or one for the whole day",
         "On a day of two shows, packs are switched on once for both or once for each.",
+    ),
+    Code(
+        "hire-short",
+        "warning",
+        "the hire of {items} from {firm} {what}, but {day}",
+        "hire it for all days of the show, or correct dates",
+        "Hired gear that comes after the first day or goes back before the last one is missing on some days.",
     ),
     Code(
         "licence-dates",
@@ -70,15 +80,16 @@ TABLE: tuple[Code, ...] = (
         "error",
         "row {row} changes {record} of {section}, which does not exist",
         "correct the row{hint}",
-        "A row names the record that is different in a venue or for one night. This one does not exist.",
+        "A row names the record that is different in a venue or for one night. This one does not exist. Only a rack may be "
+        "a venue's own: one of its rows then gives the channels in it.",
         edit="{at}/record={near}",
     ),
     _reference(
         "overlay-row-doubled",
         "error",
-        "row {row} gives {name} of {record} once more: {value}, and row {first} has {other}",
+        "row {row} gives {name} of {record} again: {value}, and row {first} has {other}",
         "keep the row that is right",
-        "Two rows give one field of one record in the same venue, or for the same night, and each another value.",
+        "Two rows give one field of one record in the same venue, or for the same night, with different values.",
     ),
     _reference(
         "venue-unknown",

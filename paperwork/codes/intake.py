@@ -54,7 +54,7 @@ TABLE: tuple[Code, ...] = (
         "value-repaired",
         "warning",
         "{kind}: {changes}",
-        "nothing if that is right; otherwise correct the cells",
+        "nothing to do if that is right; otherwise correct the cells",
         "A value was not written as it is printed, and only one reading is possible. Each is shown as it was, what it "
         "is taken as, and why.",
     ),
@@ -70,7 +70,7 @@ TABLE: tuple[Code, ...] = (
         "warning",
         "data about people is left out, and printed nowhere: {columns}",
         "keep such data in a list of its own: a mic list hangs on walls",
-        "Telephone numbers, addresses, allergies, birthdays and the like are no facts of the papers. Such columns are "
+        "Phone numbers, addresses, allergies, birthdays and the like do not belong on these papers. Such columns are "
         "known by their headings, and named here by heading and place, never by what they hold.",
     ),
     _read(
@@ -100,8 +100,7 @@ TABLE: tuple[Code, ...] = (
         "error",
         "channel {channel} is on {mhz} MHz, but its TV channel {tv} is {edges} MHz",
         "correct the one that is wrong; until then the frequency is printed as a blank and gets no label",
-        "The list gives the TV channel beside the frequency, and the two do not agree. One of them is a slip of the "
-        "pen.",
+        "The list gives the TV channel beside the frequency, and the two do not agree. One of them is a slip.",
         topics=("frequency",),
         doubts=True,
     ),
@@ -123,9 +122,10 @@ TABLE: tuple[Code, ...] = (
     _read(
         "csv-encoding",
         "warning",
-        "{name} is not UTF-8, so it is read as Windows-1252",
-        "check the accented names below; save it as UTF-8 to be sure",
-        "Text that does not state its encoding was written by an older program. Most of those used Windows-1252.",
+        "{name} is not UTF-8, so it is read as {encoding}, which gives {signs}",
+        "check these letters; if they are wrong, save the list as UTF-8",
+        "Text that does not state its encoding was written by an older program. Of those that were in use, the one that gives "
+        "the likeliest letters is taken.",
     ),
     _read(
         "answer-unfit",

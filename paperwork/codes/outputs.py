@@ -55,7 +55,7 @@ TABLE: tuple[Code, ...] = (
     Code(
         "desk-name-doubled",
         "warning",
-        "{console} shows {letters} letters of a name, so channels {channels} all read {shown} there ({names})",
+        "{console} shows {letters} letters per name, so channels {channels} all read {shown} there ({names})",
         "give the roles short names that differ in their first {letters} letters, or set letters of the desk if it "
         "shows more",
         "Many desks show six to eight letters of a channel's name. These channels look the same on this one.",

@@ -26,7 +26,7 @@ TABLE: tuple[Code, ...] = (
     Code(
         "capsule-misfit",
         "error",
-        "capsule {capsule} has the fit {needs}, but radio {radio} of channel {channel} has {has}",
+        "capsule {capsule} has the connector {needs}, but radio {radio} of channel {channel} has {has}",
         "choose another capsule, or correct the fit of one of the two",
         "The capsule's connector does not fit the transmitter.",
         topics=("capsule",),
@@ -53,9 +53,9 @@ TABLE: tuple[Code, ...] = (
         "role-on-two-packs",
         "warning",
         "{role} is on channel {first} and on channel {second}, but neither is marked as the second pack of the other",
-        "write `{edit}` at channel {second}, or give one of them another role",
+        "write `{edit}` at channel {second}, or give one of them another role; a pack for some scenes is channel in moves",
         "A lead may wear two packs, and then one doubles the other. Two worn packs of one role without that mark are "
-        "mostly a slip of the pen. A handheld beside a pack, alternates and exclusive channels are fine.",
+        "mostly a slip. A pack that a role has in some scenes alone is said in moves. A handheld beside a pack, alternates and exclusive channels are fine.",
         advice="write doubles at the second channel, or give one of them another role",
         edit="channels/{second}/doubles={first}",
         decides=True,
@@ -83,7 +83,7 @@ TABLE: tuple[Code, ...] = (
         "warning",
         "the day's team is {team}, but nobody belongs to it",
         "correct day: team, or add team: {team} to its people; the teams are {known}{hint}",
-        "The day names a cast or children's team that no entry of people has, so nobody was changed for it.",
+        "The day names a cast or a children's team that nobody in people has, so nobody was changed for it.",
         advice="correct day: team, or add the team to its people",
         edit="day/team={near}",
     ),
@@ -123,6 +123,24 @@ TABLE: tuple[Code, ...] = (
         "add {role} to live of the scene, or delete the move",
         "A move gives the entrance and exit of a role in a scene where that role is not live, so it is not used.",
         advice="add the role to live of the scene, or delete the move",
+    ),
+    Code(
+        "move-takes-spare",
+        "warning",
+        "{role} has channel {channel} in {scene}, but {channel} is a spare",
+        "delete spare of channel {channel}, or give {role} another channel in the scene",
+        "A move gives a role the pack of a spare. A spare waits for a pack that dies: it is on no list of who is on, "
+        "its batteries are not planned, and while it is worn it can back nothing.",
+        advice="delete spare of the channel, or give the role another channel in the scene",
+    ),
+    Code(
+        "channel-never-worn",
+        "warning",
+        "channel {channel} is never worn: moves give {roles} another channel in every scene",
+        "delete channel of one of these moves, or delete the role of channel {channel}",
+        "The roles of the channel are live, but in each of their scenes a move says that they carry another channel. The "
+        "pack would be fitted, checked and given batteries for nothing.",
+        advice="delete channel of one of these moves, or delete the role of the channel",
     ),
     Code(
         "cover-is-performer",

@@ -27,7 +27,7 @@ TABLE: tuple[Code, ...] = (
     Code(
         "text-abbreviated",
         "warning",
-        "{who}: {sheet} has no room for {text}; it is printed as {shown}",
+        "{who}: {sheet} has no room for {text}; it is printed as {shown}{more}",
         "give it a shorter name, or print this paper on a larger size",
         "Every kind of text has a smallest size, set by the distance from which it is read. A text that does not fit "
         "is first shrunk to that size, then broken at a space, a hyphen or a slash, and only then cut, with an "
@@ -35,9 +35,19 @@ TABLE: tuple[Code, ...] = (
         floods=True,
     ),
     Code(
+        "text-across-cut",
+        "warning",
+        "{who}: {sheet} has no room for {text} within the cut, so it is left off{more}",
+        "print a higher strip or a larger card, or give it a shorter name",
+        "Whatever is cut to a size keeps its ink off the knife. A text is made smaller first, down to the size that its "
+        "distance asks for; one that would still reach over the cut is left off and reported, since half a name reads "
+        "as another one.",
+        floods=True,
+    ),
+    Code(
         "number-does-not-fit",
         "error",
-        "{who}: {sheet} has no room for the number {number}; a blank is printed",
+        "{who}: {sheet} has no room for the number {number}; a blank is printed{more}",
         "shorten the number, or print this paper on a larger size",
         "A number or a frequency is never broken, cut or made too small for its reading distance, because half a "
         "number is read as another number. Where one does not fit, the paper shows a ruled blank.",

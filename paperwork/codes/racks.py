@@ -15,7 +15,7 @@ TABLE: tuple[Code, ...] = (
         "warning",
         "rack {rack} is at place {socket} of antenna {antenna}, but a chain may feed {limit} at most",
         "feed it from a distributor nearer to the antenna, or set day: chain to what the manual allows",
-        "Each unit that passes the antenna signal on adds noise. The limit is the house's (common practice, no "
+        "Each unit that passes the antenna signal on adds noise. The limit is a setting of yours (common practice, no "
         "source); the unit's manual has the true one.",
     ),
     Code(
@@ -78,5 +78,20 @@ TABLE: tuple[Code, ...] = (
         "The receivers of a rack get only what its window passes, and nothing in it can be set on a radio of this type. A spare "
         "there backs nothing.",
         topics=("frequency",),
+    ),
+    Code(
+        "antenna-ring",
+        "error",
+        "the antenna cables run in a ring: {parts}",
+        "correct feeds of one of them: a cable goes towards the racks",
+        "Each part feeds what is nearer to the racks. A ring has no end, so that the plan cannot be drawn.",
+        topics=("slot",),
+    ),
+    Code(
+        "antenna-lengths",
+        "warning",
+        "antenna part {part} has {lengths} lengths for {feeds} cables",
+        "write one length for each of feeds in their order, or one for all",
+        "The lengths are in the order of what the part feeds. What has none gets a line for a pen on the cable plan.",
     ),
 )

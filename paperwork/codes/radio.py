@@ -2,7 +2,7 @@
 
 from paperwork.codes.row import Code
 
-_RETUNE = "{at}/mhz={clean}"
+_RETUNE = "{at}/{field}={clean}"
 
 _CARRIERS: tuple[Code, ...] = (
     Code(
@@ -29,7 +29,7 @@ _CARRIERS: tuple[Code, ...] = (
     Code(
         "frequency-out-of-tune",
         "error",
-        "channel {channel} is on {mhz} MHz, but radio {radio} tunes {tunes} MHz",
+        "{name} is on {mhz} MHz, but radio {radio} tunes {tunes} MHz",
         "choose a frequency inside the range, or another radio{nearest}",
         "The carrier with its whole bandwidth has to be inside the tuning range of its radio type.",
         topics=("frequency",),
@@ -39,10 +39,22 @@ _CARRIERS: tuple[Code, ...] = (
     Code(
         "frequency-off-step",
         "error",
-        "channel {channel} is on {mhz} MHz, which is not on the {step} kHz steps of radio {radio}",
+        "{name} is on {mhz} MHz, which is not on the {step} kHz steps of radio {radio}",
         "the nearest steps are {below} and {above} MHz{nearest}",
-        "A transmitter can only be set to multiples of its tuning step, counted from 0 MHz.",
+        "A transmitter can only be set to multiples of its tuning step, counted from 0 MHz or from the frequency in "
+        "`step from`.",
         advice="choose a frequency on a step of the radio",
+        topics=("frequency",),
+        doubts=True,
+        edit=_RETUNE,
+    ),
+    Code(
+        "frequency-off-spot",
+        "error",
+        "{name} is on {mhz} MHz, which is not one of the spot frequencies of radio {radio}",
+        "the nearest of them: {around} MHz{nearest}",
+        "The radio type can be set to the frequencies in `spots` and to nothing between them.",
+        advice="choose one of the spot frequencies of the radio",
         topics=("frequency",),
         doubts=True,
         edit=_RETUNE,
@@ -52,11 +64,23 @@ _CARRIERS: tuple[Code, ...] = (
         "error",
         "{first} and {second} {apart}; at least {wanted} kHz needed",
         "move one of them by {missing} kHz or more{nearest}",
-        "The free spectrum between the edges of two carriers (their distance less half of each bandwidth) is smaller "
+        "The free spectrum between the edges of two carriers (their distance minus half of each bandwidth) is smaller "
         "than the larger of the distances that the two need.",
         advice="move one of them away from the other",
         topics=("frequency",),
         edit=_RETUNE,
+    ),
+    Code(
+        "neighbours-too-near",
+        "error",
+        "{other} needs {wanted} kHz of free spectrum on either side, and {names} are nearer; nearest is {first}, which {apart}",
+        "move {other}, or delete mhz of the others: `paperwork assign` finds them another place{nearest}",
+        "One carrier that is not a microphone needs so much distance that several channels are too near to it. They are one "
+        "finding, because one move can solve it.",
+        advice="move that carrier, or the channels around it",
+        topics=("frequency",),
+        edit=_RETUNE,
+        decides=True,
     ),
     Code(
         "intermodulation",
@@ -90,6 +114,16 @@ _CARRIERS: tuple[Code, ...] = (
         topics=("frequency",),
     ),
     Code(
+        "backup-too-near",
+        "error",
+        "the backup of channel {channel} is on {mhz} MHz, {apart} kHz from its own {own} MHz; at least {wanted} kHz needed",
+        "choose a backup away from it{nearest}",
+        "A channel goes to its backup when its own frequency is lost. If the two touch, whatever blocks one blocks the other.",
+        advice="choose a backup that does not touch the channel's own frequency",
+        topics=("frequency",),
+        edit=_RETUNE,
+    ),
+    Code(
         "carrier-uneven",
         "error",
         "channels {first} and {second} are inside carrier {carrier}, but are on {mhz} and {other} MHz",
@@ -104,10 +138,10 @@ _CARRIERS: tuple[Code, ...] = (
         "spare-untunable",
         "error",
         "spare {spare} is on {mhz} MHz, but channel {channel} that it backs has radio {radio}, which tunes {tunes} MHz",
-        "give the spare a frequency that every channel behind it can be set to, or let another spare back {channel}",
+        "give the spare a frequency that every channel that it backs can be set to, or let another spare back {channel}",
         "A spare frequency is for the day when a channel's own goes bad: its pack is then set to the spare's. A spare "
         "that the pack cannot tune to is useless.",
-        advice="give the spare a frequency that every channel behind it can be set to, or let another spare back the channel",
+        advice="give the spare a frequency that every channel that it backs can be set to, or let another spare back the channel",
         topics=("frequency",),
     ),
     Code(
@@ -126,7 +160,7 @@ _AIR: tuple[Code, ...] = (
     Code(
         "frequency-out-of-window",
         "error",
-        "channel {channel} is on {mhz} MHz, outside the window of rack {rack}, {window}",
+        "{name} is on {mhz} MHz, outside the window of rack {rack}, {window}",
         "choose a frequency inside the window, or put the channel into another rack{nearest}",
         "The filters in front of the receivers pass one window. Racks that are chained on an antenna pass only what "
         "all windows before them pass. The whole bandwidth has to be inside.",
@@ -148,6 +182,17 @@ _AIR: tuple[Code, ...] = (
         "{name} on {mhz} MHz touches {range} MHz, which must be kept clear",
         "choose another frequency{nearest}",
         "The carrier with its bandwidth overlaps a range of `keep clear`.",
+        topics=("frequency",),
+        edit=_RETUNE,
+    ),
+    Code(
+        "frequency-near-refused",
+        "error",
+        "{name} on {mhz} MHz touches {refused} MHz, which the coordinator refused",
+        "choose another frequency, or ask for this one{nearest}",
+        "The carrier with its bandwidth overlaps the 200 kHz around a frequency of `refused` in the section spectrum, and "
+        "was not granted. What was refused there to one radio is refused to all.",
+        advice="choose another frequency, or ask for this one",
         topics=("frequency",),
         edit=_RETUNE,
     ),
@@ -186,10 +231,10 @@ _AIR: tuple[Code, ...] = (
     Code(
         "region-untold",
         "error",
-        "TV channels listed, region missing",
-        "add region to spectrum: {known}",
+        "TV channels are listed, but region is missing",
+        "add region to spectrum: {known}; or the place's own channels, as `raster: 21-48 at 470-694`",
         "A TV channel number alone is ambiguous: 21 is 470-478 MHz in Europe, 512-518 in the United States.",
-        advice="add region to spectrum",
+        advice="add region or raster to spectrum",
         topics=("frequency", "air"),
         edit="spectrum/region={near}",
         decides=True,
@@ -198,11 +243,28 @@ _AIR: tuple[Code, ...] = (
         "tv-unknown",
         "error",
         "{tv} is not a TV channel in {region}",
-        "write its number ({runs}), or the centre of its transmitter in MHz",
+        "write its number ({runs}), or the centre of its transmitter in MHz{elsewhere}",
         "A TV channel is given by its number in the region's raster, or by the centre frequency of a transmitter, "
         "which may be off the middle by the offsets that the region uses.",
         advice="write its number, or the centre of its transmitter in MHz",
         topics=("frequency", "air"),
+    ),
+    Code(
+        "region-suspected",
+        "warning",
+        "{count} channels are in TV channels in use as {region} counts them, and none is as {rasters} counts them",
+        "check whether region is right, and whether the numbers in tv are of its raster",
+        "A plan that was made around the TV channels of another raster looks like this: 24 is 494-502 MHz in Europe, "
+        "530-536 in the United States.",
+    ),
+    Code(
+        "power-over-limit",
+        "warning",
+        "{who} transmits with {power}; the most in {region} is {most} ({source}; as of {dated})",
+        "turn it down, or make sure that your licence allows it: {caution}",
+        "A published limit of transmit power for the range is exceeded. The table holds only what a source that was read "
+        "says, and it says nothing of antennas; local rules and the licence decide.",
+        advice="turn it down, or make sure that your licence allows it",
     ),
     Code(
         "searches-many",

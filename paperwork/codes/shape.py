@@ -105,10 +105,17 @@ TABLE: tuple[Code, ...] = (
     _shape(
         "grid-large",
         "error",
-        "{channels} channels in {scenes} scenes are too many: at most {most} cells fit into the grid",
+        "{rows} in {scenes} scenes are too many: at most {most} cells fit into the grid",
         "split the show by day or by stage",
-        "Who is live where is a grid of channels and scenes. The number of its cells is limited, far above any real "
+        "Who is live where is a grid of channels, or roles, and scenes. The number of its cells is limited, far above any real "
         "show.",
+    ),
+    _shape(
+        "items-many",
+        "error",
+        "the ranges and racks of this show mean more than {most} items together",
+        "give each rack its own channels and slots alone, or split the show by day or by stage",
+        "A range such as 1-600 means each of its numbers. All of a file together are limited, far above any real show.",
     ),
     Code(
         "findings-many",

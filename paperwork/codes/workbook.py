@@ -24,6 +24,13 @@ TABLE: tuple[Code, ...] = (
         stops=True,
     ),
     _read(
+        "cell-far",
+        "warning",
+        "what is far beyond the table is not read: {where}",
+        "delete it, and everything beyond the table; or move it beside the table if it is part of the list",
+        "A list is small. A stray value at the far end of a sheet is left out, and the list is read without it.",
+    ),
+    _read(
         "sheet-doubled",
         "error",
         "two sheets are the section {section}; the first is {first}",

@@ -5,12 +5,21 @@ are turned into records again. Assigning and surveying are modules of their own:
 """
 
 from paperwork.coordinate.air import Air, gather_air
-from paperwork.coordinate.carriers import OnAir, carrier_name, count_hits, find_culprits, gather_on_air, list_clashes
+from paperwork.coordinate.carriers import (
+    BACKUPS,
+    OnAir,
+    carrier_name,
+    count_hits,
+    find_culprits,
+    gather_on_air,
+    list_clashes,
+)
 from paperwork.coordinate.nearest import find_movable, find_nearest
-from paperwork.coordinate.regions import Region, find_region, list_region_names
+from paperwork.coordinate.regions import Region, find_region, list_region_names, region_of
 from paperwork.coordinate.wants import ranges_of, window_of
 
 __all__ = [
+    "BACKUPS",
     "Air",
     "OnAir",
     "Region",
@@ -25,5 +34,6 @@ __all__ = [
     "list_clashes",
     "list_region_names",
     "ranges_of",
+    "region_of",
     "window_of",
 ]

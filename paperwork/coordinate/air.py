@@ -1,23 +1,26 @@
 """What is in the air at the venue besides us: television, ranges kept clear, regional limits, and what a sweep shows."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from paperwork.coordinate.regions import Region, block_closed, find_region
+from paperwork.coordinate.grants import WIDTH_HZ, list_granted, list_refused
+from paperwork.coordinate.regions import Region, block_closed, region_of
 from paperwork.coordinate.swept import Swept, make_swept
 from paperwork.model import Measured, Show
 from paperwork.radio.bands import BlockedRange, Range, TvChannel, block_tv, subtract_ranges
 from paperwork.radio.carrier import Carrier
 from paperwork.radio.spacing import carrier_edges_hz
+from paperwork.text.units import format_mhz
 
 BANDWIDTHS = 6
 """As many groups of bandwidths are kept apart under a sweep: more would take a search for each. Choice of this project."""
 
-KEEP_CLEAR, TV, CROWDED, CLOSED, SWEEP = "keep-clear", "tv", "crowded", "closed", "sweep"
+KEEP_CLEAR, REFUSED, TV, CROWDED, CLOSED, SWEEP = "keep-clear", "refused", "tv", "crowded", "closed", "sweep"
 
 CAUSE_WORDS = {
     KEEP_CLEAR: "in a range kept clear",
+    REFUSED: "beside a frequency that the coordinator refused",
     TV: "in a TV channel in use",
     CROWDED: "in a TV channel that land mobile radio uses there",
     CLOSED: "in a range that the region keeps for others",
@@ -58,8 +61,9 @@ def gather_air(show: Show, ours: Sequence[Carrier] = (), bandwidths_hz: Sequence
     """The air of a show. `ours` are our carriers with a frequency, which a sweep may hold; `bandwidths_hz` those of all
     carriers that are asked about, the bandwidths of ours if none are given."""
     spectrum = show.spectrum
-    region = find_region(spectrum.region) if spectrum.region else None
+    region = region_of(spectrum)
     blocks = [BlockedRange(span.low_hz, span.high_hz, KEEP_CLEAR) for span in spectrum.keep_clear]
+    blocks += _block_refused(show, spectrum.refused_hz)
     weak: tuple[TvChannel, ...] = ()
     if region is not None:
         blocks += (block_tv(channel) for channel in find_tv(region, spectrum.tv))
@@ -72,11 +76,27 @@ def gather_air(show: Show, ours: Sequence[Carrier] = (), bandwidths_hz: Sequence
     shown: tuple[tuple[TvChannel, int], ...] = ()
     if spectrum.measured:
         own = tuple(map(carrier_edges_hz, ours)) if own_on else ()
-        loud, television = _search(spectrum.measured, spectrum.sweep_limit_cdb, own, widths, spectrum.region)
+        loud, television = _search(
+            spectrum.measured, spectrum.sweep_limit_cdb, own, widths, region.channels if region else ()
+        )
         shown = tuple(pair for pair in television if pair[0] not in weak and not _is_known(pair[0], blocks))
         blocks += (BlockedRange(one.low_hz, one.high_hz, SWEEP, one.name) for one, _ in shown)
         blocks += loud
     return Air(region, tuple(blocks), weak, gather_sweep(show), own_on, shown, min(widths, default=0))
+
+
+def block_refused(show: Show) -> tuple[BlockedRange, ...]:
+    """Everything that was refused, as blocks for a search; what was granted is not refused."""
+    return _block_refused(show, list_refused(show))
+
+
+def _block_refused(show: Show, refused: Iterable[int]) -> tuple[BlockedRange, ...]:
+    granted = list_granted(show)
+    return tuple(
+        BlockedRange(low, high, REFUSED, format_mhz(hz))
+        for hz in sorted(refused)
+        for low, high in subtract_ranges([(hz - WIDTH_HZ // 2, hz + WIDTH_HZ // 2)], granted)
+    )
 
 
 def _is_known(channel: TvChannel, blocks: Sequence[BlockedRange]) -> bool:
@@ -86,7 +106,11 @@ def _is_known(channel: TvChannel, blocks: Sequence[BlockedRange]) -> bool:
 
 @lru_cache(maxsize=4)
 def _search(
-    measured: tuple[Measured, ...], limit_cdb: int | None, own: tuple[Range, ...], widths: tuple[int, ...], region: str
+    measured: tuple[Measured, ...],
+    limit_cdb: int | None,
+    own: tuple[Range, ...],
+    widths: tuple[int, ...],
+    raster: tuple[TvChannel, ...],
 ) -> tuple[tuple[BlockedRange, ...], tuple[tuple[TvChannel, int], ...]]:
     """What is too loud for carriers of some bandwidths, and the television channels that are in use, without what our own
     carriers put there. The same show is asked for many papers, so it is kept."""
@@ -101,8 +125,7 @@ def _search(
         for group in groups
         for low, high in others.list_loud(group)
     )
-    raster = find_region(region) if region else None
-    return loud, others.find_television(raster.channels) if raster else ()
+    return loud, others.find_television(raster) if raster else ()
 
 
 def find_tv(region: Region, named: Sequence[str]) -> tuple[TvChannel, ...]:

@@ -1,26 +1,25 @@
 """A frequency for every channel of a show that has none, and for the spares that are asked for."""
 
 from collections.abc import Callable, Collection, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
+from functools import partial
 
-from paperwork.coordinate.air import CAUSE_WORDS
+from paperwork.coordinate.air import CAUSE_WORDS, block_refused
+from paperwork.coordinate.backups import Missing, list_without_backup, share_backups, want_backup
 from paperwork.coordinate.carriers import OnAir, carrier_name, gather_on_air
+from paperwork.coordinate.grants import asked_hz, describe_step, settle_grant
+from paperwork.coordinate.priorities import search_by_rank
 from paperwork.coordinate.spares import find_elsewhere
-from paperwork.coordinate.wants import narrow_to_backed, ranges_of, want_of, window_of
-from paperwork.model import Channel, Show
+from paperwork.coordinate.wants import narrow_to_backed, ranges_of, want_of, want_other, window_of
+from paperwork.model import Channel, Other, Show
 from paperwork.radio.bands import Range, intersect_ranges, merge_ranges
-from paperwork.radio.search.assign import DEFAULT_EFFORT, Unplaced, assign
+from paperwork.radio.search.assign import DEFAULT_EFFORT, FrequencyPlan, Unplaced, assign
 from paperwork.radio.search.lattice import Want
-from paperwork.text.names import natural_key
-from paperwork.text.units import HIGHEST_HZ, format_mhz
+from paperwork.text.names import natural_key, shorten_ids
+from paperwork.text.units import format_mhz
 
-
-@dataclass(frozen=True, slots=True)
-class Missing:
-    """A channel that got no frequency, and why."""
-
-    channel: str
-    reason: str
+_OTHERS = "others/"
+"""Before the id of one of the others, which may be the number of a channel too."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,14 +27,21 @@ class Assigned:
     """What became of a search. `placed`: the frequency of each channel that got one, once for a wide carrier.
 
     `spares` are the new spare channels, with their frequencies in `placed`. Every guard and distance of the placed is
-    kept with `margin_hz` to spare. `stopped`: the search was cut short.
+    kept with `margin_hz` to spare, None where that is not known. `stopped`: the search was cut short. `backups` are the
+    backups likewise; several channels may have one.
     """
 
     placed: Mapping[str, int]
     missing: tuple[Missing, ...]
     spares: tuple[Channel, ...]
-    margin_hz: int
+    margin_hz: int | None
     stopped: bool
+    backups: Mapping[str, int] = field(default_factory=dict)
+    others: Mapping[str, int] = field(default_factory=dict)
+    """In-ears, intercom and their like that got one."""
+    is_most: bool = True
+    is_widest: bool = False
+    """Whether it is proved that no more can be placed, and that as many have no wider margin."""
 
 
 def assign_show(
@@ -46,37 +52,85 @@ def assign_show(
     stop: Callable[[], bool] | None = None,
     progress: Callable[[int, int, int], None] | None = None,
 ) -> Assigned:
-    """Frequencies for the channels that have none; those that have one keep it. `spares` are radio types and counts.
+    """Frequencies for the channels, in-ears and intercom that have none; those that have one keep it. `spares` are radio
+    types and counts. Where not all fit, `priorities` says who is first.
 
     The same show and effort give the same frequencies. Nothing placed disturbs anything, whatever the others do to
-    each other.
+    each other. Backups that are wanted come last, and take no channel's place.
     """
     added = tuple(_make_spares(show, spares))
     whole = replace(show, channels={**show.channels, **{one.id: one for one in added}})
     on_air = gather_on_air(whole)
+    search = partial(assign, effort=effort, stop=stop, progress=progress)
     asked = {channel.id: _want(whole, on_air, channel) for channel in _list_homeless(whole)}
-    wants = {id: want for id, want in asked.items() if isinstance(want, Want)}
-    missing = [want for want in asked.values() if isinstance(want, Missing)]
-    plan = assign(
-        tuple(wants.values()),
-        on_air.carriers,
-        on_air.air.blocks,
-        on_air.rules,
-        effort=effort,
-        stop=stop,
-        progress=progress,
-    )
-    by_name = {want.carrier.id: id for id, want in wants.items()}
-    placed = {by_name[name]: hz for name, hz in plan.placed.items()}
-    missing += (Missing(by_name[one.id], _explain(one)) for one in plan.unplaced)
-    placed = _part_spares(whole, placed)
+    asked |= {_OTHERS + one.id: _want_other(on_air, one) for one in whole.others.values() if _is_asked_for(one)}
+    first, everyone, missing = _place(on_air, asked, search)
+    others = {id.removeprefix(_OTHERS): hz for id, hz in everyone.items() if id.startswith(_OTHERS)}
+    own = {id: hz for id, hz in everyone.items() if not id.startswith(_OTHERS)}
+    parted = _part_spares(whole := with_others(whole, others), own)
+    on_air = gather_on_air(whole := with_frequencies(whole, parted))
+    wanting = {one.id: want_backup(on_air, one) for one in list_without_backup(whole)}
+    second, found, without = _place(on_air, wanting, search)
+    backups = share_backups({id: want for id, want in wanting.items() if isinstance(want, Want)}, found)
+    margins = [plan.margin_hz for plan, given in ((first, everyone), (second, found)) if given]
     return Assigned(
-        placed,
-        tuple(sorted(missing, key=lambda one: natural_key(one.channel))),
-        tuple(one for one in added if one.id in placed),
-        plan.margin_hz,
-        plan.stopped,
+        parted,
+        (*missing, *(replace(one, is_backup=True) for one in without if one.channel not in backups)),
+        tuple(one for one in added if one.id in parted),
+        min((hz for hz in margins if hz is not None), default=None) if parted == own else None,
+        first.stopped or second.stopped,
+        backups,
+        others,
+        first.is_most and second.is_most,
+        first.is_widest and second.is_widest and parted == own and len(margins) < 2,
     )
+
+
+def _is_asked_for(other: Other) -> bool:
+    """Whether it is ours to give a frequency: a neighbour has its own."""
+    return other.hz is None and other.kind != "neighbour"
+
+
+def _want_other(on_air: OnAir, other: Other) -> Want | Missing:
+    if "mhz" in other.where:
+        return Missing(_OTHERS + other.id, "its frequency is written, and cannot be read")
+    radio = on_air.show.type_of(other)
+    if not radio.reach:
+        named = f"what radio {other.radio_type} tunes to" if other.radio_type else "its radio, and what that tunes to"
+        return Missing(_OTHERS + other.id, f"nothing says where it may go: give {named}")
+    weak = tuple((one.low_hz, one.high_hz) for one in on_air.air.weak)
+    want = want_other(on_air.show, other, radio.reach, weak)
+    return want if other.granted_hz is None else _hold_to(want, other.granted_hz)
+
+
+def _list_must(show: Show) -> set[str]:
+    """The names of the carriers that must have a frequency."""
+    names = {carrier_name(channel) for channel in show.channels.values() if channel.must}
+    return names | {other.id for other in show.others.values() if other.must}
+
+
+def _place(
+    on_air: OnAir, asked: Mapping[str, Want | Missing], search: Callable[..., FrequencyPlan]
+) -> tuple[FrequencyPlan, dict[str, int], tuple[Missing, ...]]:
+    """What a search gives the channels that can be looked for, and which have nothing, in their order."""
+    by_name = {want.carrier.id: id for id, want in asked.items() if isinstance(want, Want)}
+    wants = tuple(want for want in asked.values() if isinstance(want, Want))
+    blocks = (*on_air.air.blocks, *block_refused(on_air.show))
+    must = _list_must(on_air.show) & by_name.keys()
+    plan = search_by_rank(wants, must, on_air.searched, lambda some, fixed: search(some, fixed, blocks, on_air.rules))
+    missing = [want for want in asked.values() if isinstance(want, Missing)]
+    missing += (
+        Missing(by_name[one.id], "it must have one; " * (one.id in must) + _explain(one, plan.is_most))
+        for one in plan.unplaced
+    )
+    placed = {by_name[name]: hz for name, hz in plan.placed.items()}
+    named = [
+        replace(one, channel=one.channel.removeprefix(_OTHERS), section="others")
+        if one.channel.startswith(_OTHERS)
+        else one
+        for one in missing
+    ]
+    return plan, placed, tuple(sorted(named, key=lambda one: natural_key(one.channel)))
 
 
 def with_frequencies(show: Show, placed: Mapping[str, int]) -> Show:
@@ -89,10 +143,31 @@ def with_frequencies(show: Show, placed: Mapping[str, int]) -> Show:
     return replace(show, channels=channels)
 
 
-def free_channels(show: Show, ids: Collection[str]) -> Show:
-    """The show without the frequencies of some channels, and of all that share a carrier with them; a grant was for those."""
+def with_others(show: Show, placed: Mapping[str, int]) -> Show:
+    """The show with the placed frequencies of in-ears and their like."""
+    return replace(show, others={**show.others, **{id: replace(show.others[id], hz=hz) for id, hz in placed.items()}})
+
+
+def free_channels(show: Show, ids: Collection[str], backups: Collection[str] = ()) -> Show:
+    """The show without the frequencies of some channels, and of all that share a carrier with them; a grant was for those.
+    `backups` are channels whose backup is to be found anew."""
     names = {carrier_name(show.channels[id]) for id in ids}
     freed = {id: _free(channel) for id, channel in show.channels.items() if carrier_name(channel) in names}
+    channels = {**show.channels, **freed}
+    channels |= {id: replace(channels[id], backup_hz=None, wants_backup=True) for id in backups}
+    return replace(show, channels=channels)
+
+
+def free_answered(show: Show, ids: Collection[str]) -> Show:
+    """The show without the frequencies of those of some channels that are not what a coordinator answered: for a refused one
+    another is found that is not beside it, for the others what was granted."""
+    channels = [one for id, one in show.channels.items() if id in ids]
+    names = {carrier_name(one) for one in channels if one.refused or one.granted_hz not in (None, one.hz)}
+    freed = {
+        one.id: replace(_free(one), asked_hz=asked_hz(one), granted_hz=one.granted_hz, refused=one.refused)
+        for one in show.channels.values()
+        if carrier_name(one) in names
+    }
     return replace(show, channels={**show.channels, **freed})
 
 
@@ -130,26 +205,21 @@ def _want(show: Show, on_air: OnAir, channel: Channel) -> Want | Missing:
         ranges = _spare_ranges(show, channel, ranges)
     if ranges is None:
         radio = f"radio {channel.radio}" if channel.radio else "its radio"
-        where = f"state what {radio} tunes to, or the window of its rack"
-        return Missing(channel.id, f"nothing states where it may go: {where}")
+        where = f"give what {radio} tunes to, or the window of its rack"
+        return Missing(channel.id, f"nothing says where it may go: {where}")
     weak = tuple((one.low_hz, one.high_hz) for one in on_air.air.weak)
     want = want_of(show, channel, ranges, weak)
-    if channel.refused and channel.asked_hz is not None:
-        want = _avoid(want, channel.asked_hz)
-    return want if channel.granted_hz is None else _hold_to(want, channel.granted_hz)
+    if channel.granted_hz is None:
+        return want
+    settable_hz = settle_grant(show.radio_of(channel), channel.granted_hz)
+    step = describe_step("it", channel.granted_hz, settable_hz)
+    return Missing(channel.id, step) if step else _hold_to(want, channel.granted_hz)
 
 
 def _hold_to(want: Want, hz: int) -> Want:
     """The want with one frequency only, the granted one, where its ranges hold that."""
     half_hz = -(-want.carrier.bandwidth_hz // 2)
     return replace(want, ranges=intersect_ranges(want.ranges, [(hz - half_hz, hz + half_hz)]), origin_hz=hz)
-
-
-def _avoid(want: Want, hz: int) -> Want:
-    """The want without any frequency whose bandwidth would touch that of the one that was refused."""
-    wide_hz = -(-want.carrier.bandwidth_hz // 2)
-    free = [(0, hz - wide_hz), (hz + wide_hz, HIGHEST_HZ)]
-    return replace(want, ranges=intersect_ranges(want.ranges, free))
 
 
 def _spare_ranges(show: Show, spare: Channel, ranges: tuple[Range, ...] | None) -> tuple[Range, ...] | None:
@@ -165,17 +235,19 @@ def _spare_ranges(show: Show, spare: Channel, ranges: tuple[Range, ...] | None) 
     return ranges
 
 
-def _explain(one: Unplaced) -> str:
+def _explain(one: Unplaced, is_most: bool) -> str:
     """What blocks every frequency that the channel could take, counted by cause."""
     if not one.candidates:
         return "its bandwidth fits nowhere in the range of its radio, the window of its rack and what was granted"
     causes = ", ".join(f"{count} {CAUSE_WORDS.get(cause, cause)}" for cause, count in one.causes)
-    which = f"of {one.candidates} frequencies none is left" if one.candidates > 1 else "its only frequency is not clean"
+    left = "none is left" if is_most else "none was found"
+    which = f"of {one.candidates} frequencies {left}" if one.candidates > 1 else "its only frequency is not clean"
     return f"{which}: {causes}"
 
 
-def _part_spares(show: Show, placed: dict[str, int]) -> dict[str, int]:
+def _part_spares(show: Show, given: Mapping[str, int]) -> dict[str, int]:
     """The frequencies with each spare that shares a TV channel with all that it backs moved to another, if it can."""
+    placed = dict(given)
     for id in list(placed):
         if show.channels[id].spare:
             whole = with_frequencies(show, placed)
@@ -185,9 +257,20 @@ def _part_spares(show: Show, placed: dict[str, int]) -> dict[str, int]:
     return placed
 
 
-def describe(placed: Mapping[str, int]) -> list[str]:
-    """One line for each placed channel."""
+def describe(found: Assigned) -> list[str]:
+    """One line for each placed channel, each backup with all that share it, and each other."""
+    placed = sorted(found.placed.items(), key=lambda item: natural_key(item[0]))
+    shared: dict[int, list[str]] = {}
+    for id, hz in sorted(found.backups.items(), key=lambda item: natural_key(item[0])):
+        shared.setdefault(hz, []).append(id)
     return [
-        f"channel {id}: {format_mhz(hz)} MHz"
-        for id, hz in sorted(placed.items(), key=lambda item: natural_key(item[0]))
+        *(f"channel {id}: {format_mhz(hz)} MHz" for id, hz in placed),
+        *(
+            f"backup of channel{'s' if len(ids) > 1 else ''} {shorten_ids(ids)}: {format_mhz(hz)} MHz"
+            for hz, ids in shared.items()
+        ),
+        *(
+            f"other {id}: {format_mhz(hz)} MHz"
+            for id, hz in sorted(found.others.items(), key=lambda item: natural_key(item[0]))
+        ),
     ]

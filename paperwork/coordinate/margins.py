@@ -7,6 +7,7 @@ from paperwork.coordinate.swept import Heard
 from paperwork.coordinate.wants import window_of
 from paperwork.radio.bands import Range
 from paperwork.radio.carrier import Carrier
+from paperwork.radio.products.forms import FORMS
 from paperwork.radio.products.margins import Margin, find_neighbours, find_products
 from paperwork.radio.spacing import carrier_edges_hz
 
@@ -46,6 +47,11 @@ class CarrierMargins:
             or (self.edge_hz is not None and self.edge_hz < 0)
             or (self.heard is not None and self.heard.is_loud)
         )
+
+
+def name_kind(kind: str) -> str:
+    """The products of a kind: `2a-b`."""
+    return ", ".join(dict.fromkeys(form.text for form in FORMS if form.kind == kind))
 
 
 def list_margins(on_air: OnAir) -> tuple[CarrierMargins, ...]:

@@ -5,9 +5,11 @@ from collections.abc import Callable, Collection, Sequence
 from dataclasses import replace
 
 from paperwork import limits
+from paperwork.coordinate.air import block_refused
 from paperwork.coordinate.carriers import OnAir, find_granted, has_grant, rank_movable
-from paperwork.coordinate.wants import STEP_HZ, narrow_to_backed, ranges_of, want_of
-from paperwork.model import Show
+from paperwork.coordinate.grants import describe_step, settle_grant
+from paperwork.coordinate.wants import narrow_to_backed, ranges_of, want_of, want_other
+from paperwork.model import RadioType
 from paperwork.radio.bands import intersect_ranges
 from paperwork.radio.search.lattice import Want
 from paperwork.radio.search.occupancy import Occupancy
@@ -36,29 +38,26 @@ def find_nearest(on_air: OnAir, names: Collection[str]) -> dict[str, tuple[int |
     asked = sorted(dict.fromkeys(names), key=lambda name: name not in granted)
     most = _count_affordable(len(on_air.carriers), len(asked))
     found = _Search(on_air, [want_again(on_air, name) for name in asked[:most]]).find()
-    late = (None, "; delete its mhz, and `paperwork assign` finds a clean one")
-    return {name: (found[name], _word(on_air, name, found[name])) for name in asked[:most]} | dict.fromkeys(
-        asked[most:], late
-    )
+    return {name: (found[name], _word(on_air, name, found[name])) for name in asked[:most]} | {
+        name: (None, f"; {_way_to_assign(on_air, name)} a clean one") for name in asked[most:]
+    }
 
 
-def list_refused(show: Show) -> frozenset[int]:
-    """The frequencies in hertz for which a coordinator said no, to whichever channel."""
-    found: set[int | None] = set()
-    for channel in show.channels.values():
-        if channel.refused:
-            found |= {channel.hz, channel.asked_hz}
-        elif channel.granted_hz is not None and channel.granted_hz != channel.asked_hz:
-            found.add(channel.asked_hz)
-    given = {channel.granted_hz for channel in show.channels.values()}
-    return frozenset(hz for hz in found - given if hz is not None)
+def _way_to_assign(on_air: OnAir, name: str) -> str:
+    if on_air.is_backup(name):
+        return "write `backup: yes`, and `paperwork assign` finds"
+    if on_air.is_channel(name):
+        return "`paperwork assign --repair` finds it"
+    return "delete its mhz, and `paperwork assign` finds"
 
 
 def _word(on_air: OnAir, name: str, hz: int | None) -> str:
     granted = find_granted(on_air, name)
     if granted is not None:
+        if step := describe_step(name, granted, settle_grant(_radio_of(on_air, name), granted)):
+            return f"; {step}"
         if hz is None:
-            return f"; {name} cannot be set to {format_mhz(granted)} MHz, which was granted, or not cleanly: ask for another"
+            return f"; {name} is not clean on {format_mhz(granted)} MHz, which was granted: ask for another"
         return f"; write `mhz: {format_mhz(granted)}`, which was granted"
     if hz is None:
         return _word_none(on_air, name)
@@ -67,10 +66,20 @@ def _word(on_air: OnAir, name: str, hz: int | None) -> str:
     return f"; {format_mhz(hz)} MHz is clean for {name}"
 
 
+def _radio_of(on_air: OnAir, name: str) -> RadioType | None:
+    """The radio type behind a carrier, of one of the others with what that says itself."""
+    id = on_air.subjects[name][0].id
+    if on_air.is_channel(name):
+        return on_air.show.radio_of(on_air.show.channels[id])
+    return on_air.show.type_of(on_air.show.others[id])
+
+
 def _word_none(on_air: OnAir, name: str) -> str:
     """One alone has nowhere to go; our channels can be placed together."""
     words = f"; no frequency in reach is clean for {name}"
-    together = "; delete mhz here and at the lines below, and `paperwork assign` places those channels together"
+    if on_air.is_backup(name):
+        return f"{words}: take its backup out"
+    together = "; `paperwork assign --repair` finds the fewest channels to move together"
     return words + together * on_air.is_channel(name)
 
 
@@ -98,23 +107,26 @@ def find_movable(on_air: OnAir, first: str, second: str) -> str:
 def want_again(on_air: OnAir, name: str) -> Want:
     """A carrier that is on the air, as something that wants a frequency: the granted one alone, if it has another."""
     record = on_air.subjects[name][0]
-    carrier = next(one for one in on_air.carriers if one.id == name)
+    carrier = next(one for one in on_air.searched if one.id == name)
     granted = find_granted(on_air, name)
     hz = carrier.hz if granted is None else granted
     around = ((hz - REACH_HZ, hz + REACH_HZ),)
-    if record.section != "channels":
-        return Want(carrier, around, STEP_HZ)
-    channel = on_air.show.channels[record.id]
-    ranges = ranges_of(on_air.show, channel)
-    want = want_of(on_air.show, channel, around if ranges is None else ranges)
-    if channel.spare:
-        want = replace(want, ranges=narrow_to_backed(on_air.show, channel, want.ranges))
+    if on_air.is_channel(name):
+        channel = on_air.show.channels[record.id]
+        ranges = ranges_of(on_air.show, channel)
+        want = replace(want_of(on_air.show, channel, around if ranges is None else ranges), carrier=carrier)
+        if channel.spare:
+            want = replace(want, ranges=narrow_to_backed(on_air.show, channel, want.ranges))
+    else:
+        other = on_air.show.others[record.id]
+        want = want_other(on_air.show, other, on_air.show.type_of(other).reach or around)
     if granted is None:
         return want
-    radio = on_air.show.radio_of(channel)
+    radio = _radio_of(on_air, name)
     half_hz = -(-carrier.bandwidth_hz // 2)
     held = intersect_ranges(want.ranges, [(granted - half_hz, granted + half_hz)])
-    return replace(want, ranges=held, origin_hz=0 if radio and radio.step_hz else granted)
+    is_free = radio is None or not (radio.step_hz or radio.spots_hz)
+    return replace(want, ranges=held, origin_hz=granted if is_free else want.origin_hz)
 
 
 class _Board:
@@ -122,17 +134,17 @@ class _Board:
 
     def __init__(self, on_air: OnAir, wants: Sequence[Want]) -> None:
         self._on_air = on_air
-        self._refused = list_refused(on_air.show)
-        self._problem = Problem(wants, on_air.carriers, on_air.air.blocks, on_air.rules)
+        blocks = (*on_air.air.blocks, *block_refused(on_air.show))
+        self._problem = Problem(wants, on_air.searched, blocks, on_air.rules)
 
     def _begin(self) -> Occupancy:
         """An occupancy with all carriers but those that want a frequency."""
         asked = {want.carrier.id for want in self._problem.wants}
-        others = (carrier for carrier in self._on_air.carriers if carrier.id not in asked)
+        others = (carrier for carrier in self._on_air.searched if carrier.id not in asked)
         return self._problem.place(self._problem.empty_occupancy(), others)
 
     def _list_clean(self, want: int, occupancy: Occupancy) -> list[int]:
-        return [hz for hz in self._problem.list_clean_hz(want, occupancy) if hz not in self._refused]
+        return self._problem.list_clean_hz(want, occupancy)
 
 
 class _Taking(_Board):

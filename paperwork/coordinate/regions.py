@@ -1,14 +1,17 @@
 """Whose television raster counts, and what a region keeps for others: dated data, never a permission."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from typing import Any
 
+from paperwork.model import Spectrum
 from paperwork.radio.bands import BlockedRange, RasterRun, TvChannel, find_tv_channel, list_tv_channels
 from paperwork.resources import read_toml
 from paperwork.text.names import fold
 from paperwork.text.units import MHZ, Doubt, parse_frequency
+
+OWN_CAUTION = "no limit is known to us: check locally"
 
 CENTRE_SLACK_HZ = 1_000
 """Lists of transmitters print sixths and sevenths of a megahertz cut or rounded to a kilohertz."""
@@ -26,6 +29,20 @@ class Closed:
 
 
 @dataclass(frozen=True, slots=True)
+class PowerLimit:
+    """The most transmit power in a range, in milliwatts, by a source: `what` ends the sentence "the most is 10 mW ..."; with
+    `unlicensed`, where there is no licence."""
+
+    low_hz: int
+    high_hz: int
+    mw: int
+    what: str
+    dated: str
+    source: str
+    unlicensed: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class Crowd:
     """Television channels that others use around some cities, as far as `within_km`."""
 
@@ -33,6 +50,12 @@ class Crowd:
     within_km: int
     source: str
     cities: Mapping[str, tuple[str, ...]]
+
+    @property
+    def advice(self) -> str:
+        """What to do where a venue names none of the cities."""
+        *cities, last = self.cities
+        return f"if {', '.join(cities)} or {last} is within {self.within_km} km, add its name to venue"
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +70,7 @@ class Region:
     closed: tuple[Closed, ...]
     crowd: Crowd | None
     caution: str
+    power: tuple[PowerLimit, ...] = ()
 
     def find_tv(self, text: str) -> TvChannel | None:
         """The channel of a number (`24`, `E5`, `9A`), or of a centre in MHz with any offset in use (`529.833`)."""
@@ -104,6 +128,24 @@ def find_region(name: str) -> Region | None:
     return None
 
 
+def region_of(spectrum: Spectrum) -> Region | None:
+    """The region of a show: that of the table, with the show's own raster in place of its channels where it gives one; None
+    where it gives neither, or a name that the table does not have."""
+    named = find_region(spectrum.region) if spectrum.region else None
+    if not spectrum.raster or (spectrum.region and named is None):
+        return named
+    runs = [RasterRun(one.first, one.last, one.low_hz, one.width_hz) for one in spectrum.raster]
+    channels = list_tv_channels(runs)
+    base = named or Region("this place", (), (), {}, (), None, OWN_CAUTION)
+    return replace(
+        base,
+        channels=channels,
+        runs=tuple(map(_name_run, runs)),
+        offsets_hz={channel.name: (0,) for channel in channels},
+        crowd=None,
+    )
+
+
 def block_closed(region: Region) -> tuple[BlockedRange, ...]:
     """The ranges that a region keeps for others, as blocks."""
     return tuple(BlockedRange(one.low_hz, one.high_hz, "closed", one.why) for one in region.closed)
@@ -132,6 +174,7 @@ def _make_region(row: dict[str, Any]) -> Region:
         if crowd
         else None,
         caution=row["caution"],
+        power=tuple(PowerLimit(**one) for one in row.get("power", ())),
     )
 
 

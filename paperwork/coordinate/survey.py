@@ -3,37 +3,50 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from paperwork.coordinate.air import Air
+from paperwork.coordinate.air import CROWDED, SWEEP, TV, Air
 from paperwork.coordinate.carriers import BANDWIDTH_HZ, OnAir, gather_on_air, kind_of
-from paperwork.coordinate.wants import STEP_HZ, window_of
+from paperwork.coordinate.wants import make_want, window_of
 from paperwork.model import RadioType, Show
-from paperwork.radio.bands import Range, intersect_ranges, width_hz
+from paperwork.radio.bands import BlockedRange, Range, intersect_ranges, width_hz
 from paperwork.radio.carrier import Carrier
-from paperwork.radio.search.lattice import Want
 from paperwork.radio.survey import fit_carriers, survey_spectrum
 from paperwork.text.names import join_words
 
 EFFORT = 60
-"""Effort of each search for how many fit. More is found with more, so the counts are what is sure, not what is best."""
+"""Effort of each search for how many fit: more is found with more."""
+
+
+@dataclass(frozen=True, slots=True)
+class Count:
+    """A number of channels of which `least` are sure, and no more than `most` can be: proved where the two are one."""
+
+    least: int
+    most: int
+
+    @property
+    def is_exact(self) -> bool:
+        """Whether it is proved."""
+        return self.least == self.most
 
 
 @dataclass(frozen=True, slots=True)
 class TypeFit:
-    """How many channels of some radio types fit: by spacing alone, free of third-order hits, and how many more beside
-    the carriers that are on the air."""
+    """How many channels of some radio types fit: by spacing alone, under all the rules of the show, and how many more
+    beside the carriers that are on the air."""
 
     radios: tuple[str, ...]
     bandwidth_hz: int
     by_spacing: int
-    clean: int
-    more: int
+    clean: Count
+    more: Count
 
 
 @dataclass(frozen=True, slots=True)
 class WindowSurvey:
     """One window. `eaten` is what each cause takes, all adding up with `free_hz` to the width.
 
-    `weak_hz` of the free spectrum is in weak TV channels; `unswept` is what no sweep covers, where there is a sweep.
+    `tv` names the TV channels that reach into it and are in use, or were shown by a sweep. `weak_hz` of the free spectrum is
+    in weak TV channels; `unswept` is what no sweep covers, where there is a sweep.
     """
 
     name: str
@@ -42,6 +55,7 @@ class WindowSurvey:
     free: tuple[Range, ...]
     free_hz: int
     eaten: tuple[tuple[str, int], ...]
+    tv: tuple[str, ...]
     weak_hz: int
     swept: bool
     unswept: tuple[Range, ...]
@@ -49,8 +63,8 @@ class WindowSurvey:
 
     @property
     def best(self) -> int:
-        """The most channels of one type that fit free of hits."""
-        return max((fit.clean for fit in self.fits), default=0)
+        """The most channels of one type that are sure to fit."""
+        return max((fit.clean.least for fit in self.fits), default=0)
 
 
 def survey_show(show: Show, windows: Sequence[Range] = (), *, effort: int = EFFORT) -> tuple[WindowSurvey, ...]:
@@ -90,11 +104,24 @@ def _survey(on_air: OnAir, name: str, low: int, high: int, effort: int) -> Windo
         free=free,
         free_hz=width_hz(free),
         eaten=tuple(pair for pair in eaten if pair[1]),
+        tv=tuple(dict.fromkeys(one.name for one in _list_tv(air) if one.low_hz < high and one.high_hz > low)),
         weak_hz=width_hz(intersect_ranges(free, _weak_ranges(air))),
         swept=air.sweep is not None,
         unswept=air.sweep.missing(low, high) if air.sweep else (),
         fits=tuple(_fit(on_air, radios, low, high, effort) for radios in _alike(on_air.show, low, high)),
     )
+
+
+def _list_tv(air: Air) -> list[BlockedRange]:
+    """The TV channels that keep us away, from the lowest up."""
+    named = [one for one in air.blocks if one.cause in (TV, CROWDED) or (one.cause == SWEEP and one.name)]
+    return sorted(named, key=lambda one: one.low_hz)
+
+
+def divide_band(band: Range, every_hz: int) -> tuple[Range, ...]:
+    """The divisions of a band from the lowest up, all of one width but the last."""
+    low, high = band
+    return tuple((start, min(start + every_hz, high)) for start in range(low, high, every_hz))
 
 
 def _weak_ranges(air: Air) -> tuple[Range, ...]:
@@ -107,26 +134,35 @@ def _alike(show: Show, low: int, high: int) -> list[tuple[RadioType, ...]]:
     for radio in show.radios.values() or (RadioType(id=""),):
         ranges = _ranges(radio, low, high)
         if ranges:
-            key = (ranges, radio.bandwidth_hz, radio.step_hz, kind_of(radio), radio.makes_intermodulation)
+            key = (
+                ranges,
+                radio.bandwidth_hz,
+                radio.step_hz,
+                radio.step_from_hz,
+                radio.spots_hz,
+                kind_of(radio),
+                radio.makes_intermodulation,
+            )
             groups.setdefault(key, []).append(radio)
     return [tuple(group) for group in groups.values()]
 
 
 def _ranges(radio: RadioType, low: int, high: int) -> tuple[Range, ...]:
     window = ((low, high),)
-    return intersect_ranges(radio.tunes, window) if radio.tunes else window
+    return intersect_ranges(radio.reach, window) if radio.reach else window
 
 
 def _fit(on_air: OnAir, radios: tuple[RadioType, ...], low: int, high: int, effort: int) -> TypeFit:
     radio = radios[0]
     bandwidth_hz = BANDWIDTH_HZ if radio.bandwidth_hz is None else radio.bandwidth_hz
     carrier = Carrier("sample", 0, bandwidth_hz, kind_of(radio), radio.makes_intermodulation)
-    sample = Want(carrier, _ranges(radio, low, high), radio.step_hz or STEP_HZ)
-    others = [one for one in on_air.carriers if not on_air.is_channel(one.id)]
+    sample = make_want(carrier, _ranges(radio, low, high), radio)
+    others = [one for one in on_air.searched if not on_air.is_channel(one.id)]
     blocks = [block for block in on_air.air.blocks if block.holds_for(bandwidth_hz)]
-    by_spacing, alone = fit_carriers(sample, others, blocks, on_air.rules, effort=effort)
+    alone = fit_carriers(sample, others, blocks, on_air.rules, effort=effort)
     beside = alone
-    if len(others) < len(on_air.carriers):
-        _, beside = fit_carriers(sample, on_air.carriers, blocks, on_air.rules, effort=effort)
+    if len(others) < len(on_air.searched):
+        beside = fit_carriers(sample, on_air.searched, blocks, on_air.rules, effort=effort)
     ids = tuple(one.id for one in radios if one.id)
-    return TypeFit(ids, bandwidth_hz, by_spacing, len(alone), len(beside))
+    counts = (Count(fit.least, fit.most) for fit in (alone, beside))
+    return TypeFit(ids, bandwidth_hz, alone.by_spacing, *counts)

@@ -1,9 +1,12 @@
 """Where a channel may go: what its radio tunes to, and the window in front of its receiver along the antenna tree."""
 
-from paperwork.coordinate.carriers import carrier_of
-from paperwork.model import Channel, Rack, Show
+from math import gcd
+
+from paperwork.coordinate.carriers import carrier_of, carrier_of_other
+from paperwork.model import Channel, Other, Rack, RadioType, Show
 from paperwork.plan.spares import list_backed
 from paperwork.radio.bands import Range, intersect_ranges
+from paperwork.radio.carrier import Carrier
 from paperwork.radio.search.lattice import Want
 from paperwork.text.names import fold
 
@@ -44,7 +47,7 @@ def _is_number(text: str) -> bool:
 def ranges_of(show: Show, channel: Channel) -> tuple[Range, ...] | None:
     """Where the whole bandwidth of a channel must lie; None where neither its radio nor its rack says so."""
     radio = show.radio_of(channel)
-    tunes: tuple[Range, ...] | None = radio.tunes if radio and radio.tunes else None
+    tunes: tuple[Range, ...] | None = radio.reach if radio and radio.reach else None
     rack = show.racks.get(channel.slot.rack) if channel.slot else None
     window = window_of(show, rack) if rack else None
     if tunes is None or window is None:
@@ -63,6 +66,21 @@ def narrow_to_backed(show: Show, spare: Channel, ranges: tuple[Range, ...]) -> t
 
 def want_of(show: Show, channel: Channel, ranges: tuple[Range, ...], avoid: tuple[Range, ...] = ()) -> Want:
     """The channel as something that wants a frequency in some ranges."""
-    radio = show.radio_of(channel)
-    step_hz = radio.step_hz if radio and radio.step_hz else STEP_HZ
-    return Want(carrier_of(show, channel, channel.hz or 0), ranges, step_hz, avoid=avoid)
+    return make_want(carrier_of(show, channel, channel.hz or 0), ranges, show.radio_of(channel), avoid)
+
+
+def want_other(show: Show, other: Other, ranges: tuple[Range, ...], avoid: tuple[Range, ...] = ()) -> Want:
+    """The same of one of the others."""
+    return make_want(carrier_of_other(show, other, other.hz or 0), ranges, show.type_of(other), avoid)
+
+
+def make_want(
+    carrier: Carrier, ranges: tuple[Range, ...], radio: RadioType | None, avoid: tuple[Range, ...] = ()
+) -> Want:
+    """A carrier as something that wants one of the frequencies to which its radio type can be set."""
+    spots = radio.spots_hz if radio else ()
+    if spots:
+        step_hz = gcd(*(spot - spots[0] for spot in spots)) or STEP_HZ
+        return Want(carrier, ranges, step_hz, spots[0], avoid, frozenset(spots))
+    step_hz, from_hz = (radio.step_hz or STEP_HZ, radio.step_from_hz or 0) if radio else (STEP_HZ, 0)
+    return Want(carrier, ranges, step_hz, from_hz, avoid)

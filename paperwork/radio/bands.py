@@ -93,25 +93,6 @@ def blocks_on(blocks: Iterable[BlockedRange], hz: int, bandwidth_hz: int) -> tup
     )
 
 
-def pack_evenly(
-    ranges: Iterable[Range], bandwidth_hz: int, spacing_hz: int, step_hz: int, origin_hz: int = 0
-) -> tuple[int, ...]:
-    """The most carriers by spacing alone: centres on the step, whole bandwidth inside a range, neighbours at
-    least `spacing_hz` between centres. Lowest first is the best there is on a line."""
-    centres: list[int] = []
-    half_hz = -(-bandwidth_hz // 2)
-    for low, high in merge_ranges(ranges):
-        hz = low + half_hz
-        while True:
-            if centres:
-                hz = max(hz, centres[-1] + spacing_hz)
-            hz += -(hz - origin_hz) % step_hz
-            if hz + half_hz > high:
-                break
-            centres.append(hz)
-    return tuple(centres)
-
-
 @dataclass(frozen=True, slots=True)
 class RasterRun:
     """A run of television channels of one width: numbers `first` to `last`, the lower edge of `first` at

@@ -1,7 +1,7 @@
 """What a window of spectrum holds: free ranges, what eats the rest, and how many carriers fit."""
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from paperwork.radio.bands import (
     BlockedRange,
@@ -9,17 +9,39 @@ from paperwork.radio.bands import (
     block_ranges,
     check_range,
     intersect_ranges,
-    pack_evenly,
     subtract_ranges,
     width_hz,
 )
-from paperwork.radio.carrier import THIRD2, THIRD3, Carrier, Rules, are_together, wanted_apart_hz
+from paperwork.radio.carrier import Carrier, Rules, are_together, wanted_apart_hz
+from paperwork.radio.products.forms import Judge
 from paperwork.radio.search.assign import assign
-from paperwork.radio.search.lattice import Want
-from paperwork.radio.spacing import carrier_edges_hz
+from paperwork.radio.search.bound import bound_alike, pick_apart
+from paperwork.radio.search.exhaust import Exhaustion, OutOfWork
+from paperwork.radio.search.lattice import Want, candidate_frequencies_hz
+from paperwork.radio.search.problem import Problem
+from paperwork.radio.spacing import carrier_edges_hz, centres_apart_hz
 
-# More carriers of one type than this in one window are no plan any more but a list; the search stops there.
 MOST_CARRIERS = 120
+"""A search looks for no more of one type in one window; how many fit at most is printed beside it. Choice of this project."""
+
+TRIED_WORK = 40_000
+"""What trying everything may cost to prove that no more fit, in the measure of a search: a tenth of a second or two. Choice
+of this project."""
+
+
+@dataclass(frozen=True, slots=True)
+class Fit:
+    """How many channels fit: `by_spacing` alone; the frequencies of a set that is clean together under all the rules; and the
+    `most` that can be, which is proved."""
+
+    by_spacing: int
+    places: tuple[int, ...]
+    most: int
+
+    @property
+    def least(self) -> int:
+        """How many are sure."""
+        return len(self.places)
 
 
 def survey_spectrum(
@@ -53,21 +75,47 @@ def block_carriers(sample: Carrier, carriers: Sequence[Carrier], rules: Rules) -
 
 def fit_carriers(
     sample: Want, carriers: Sequence[Carrier], blocks: Sequence[BlockedRange], rules: Rules, *, effort: int = 60
-) -> tuple[int, tuple[int, ...]]:
-    """How many channels like the sample fit into its ranges beside the carriers that are there, by spacing alone; and the
-    frequencies of a set free of third-order hits too (found by search, so more may be possible)."""
+) -> Fit:
+    """How many channels like the sample fit into its ranges beside the carriers that are there.
+
+    Carriers that can make no product are counted exactly. Of others a set is searched for with some effort, and held
+    against what fits at most; where only a few places are left, one more is proved to be none by trying all.
+    """
     like = sample.carrier
     taken = block_ranges([*blocks, *block_carriers(like, carriers, rules)])
     spacing_hz = max(1, like.bandwidth_hz + wanted_apart_hz(rules, like, like))
-    by_spacing = len(
-        pack_evenly(
-            subtract_ranges(sample.ranges, taken), like.bandwidth_hz, spacing_hz, sample.step_hz, sample.origin_hz
-        )
-    )
-    third = replace(rules, kinds=tuple(kind for kind in rules.kinds if kind in (THIRD2, THIRD3)))
+    room = replace(sample, ranges=subtract_ranges(sample.ranges, taken))
+    by_spacing = len(pick_apart(candidate_frequencies_hz(room), spacing_hz))
+    alone = replace(sample, carrier=replace(like, exclusive=""))
+    problem = Problem([alone], carriers, blocks, rules)
+    clean = problem.list_clean_hz(0, problem.occupancy())
+    is_exact = not any(comb.slack_hz for comb in problem.combs)
+    if not Judge(rules).may_make(like):
+        places = tuple(pick_apart(clean, centres_apart_hz(rules, like, like)))
+        return Fit(by_spacing, places, len(places) if is_exact else by_spacing)
+    most = bound_alike(clean, alone.carrier, rules) if is_exact else by_spacing
     wants = [
-        replace(sample, carrier=replace(like, id=f"{like.id} {number}", exclusive=""))
-        for number in range(min(by_spacing, MOST_CARRIERS))
+        replace(alone, carrier=replace(alone.carrier, id=f"{like.id} {number}"))
+        for number in range(min(most, MOST_CARRIERS))
     ]
-    plan = assign(wants, carriers, blocks, third, effort=effort)
-    return by_spacing, tuple(sorted(plan.placed.values()))
+    placed = assign(wants, carriers, blocks, rules, effort=effort).placed if wants else {}
+    found = Fit(by_spacing, tuple(sorted(placed.values())), most)
+    return _prove(found, wants, carriers, blocks, rules) if is_exact else found
+
+
+def _prove(
+    fit: Fit, wants: Sequence[Want], carriers: Sequence[Carrier], blocks: Sequence[BlockedRange], rules: Rules
+) -> Fit:
+    """The fit with one more and one more, as long as trying everything finds it, or proves that there is none."""
+    work = TRIED_WORK
+    while fit.least < min(fit.most, len(wants)):
+        problem = Problem(wants[: fit.least + 1], carriers, blocks, rules)
+        empty, count = problem.occupancy(), fit.least + 1
+        try:
+            found = Exhaustion(problem, problem.meter.work + work).place(empty, (count,), count)
+        except OutOfWork:
+            return fit
+        work -= problem.meter.work
+        places = tuple(sorted(problem.hz_at[0][place] for _, place in found or ()))
+        fit = replace(fit, places=places) if found else replace(fit, most=fit.least)
+    return fit

@@ -1,28 +1,21 @@
 """Frequencies: what a radio can be set to, what is in the air there, and what carriers do to each other."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from paperwork import limits
 from paperwork.checks.air.drafts import Draft, settle
+from paperwork.checks.air.neighbours import draft_close, draft_pair, list_about, part_doubled
 from paperwork.checks.air.reach import list_unreachable
 from paperwork.checks.air.spares import check_spares
 from paperwork.checks.air.spectrum import check_places, check_spectrum
-from paperwork.coordinate import (
-    OnAir,
-    carrier_name,
-    count_hits,
-    find_culprits,
-    find_movable,
-    gather_on_air,
-    list_clashes,
-)
+from paperwork.coordinate import BACKUPS, OnAir, carrier_name, count_hits, find_culprits, gather_on_air, list_clashes
+from paperwork.coordinate.grants import list_asked
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, RadioType, Show
 from paperwork.radio.carrier import Carrier, are_together
 from paperwork.radio.products.hits import Clash, Hit
 from paperwork.radio.products.sums import MIN_RASTER_HZ, common_raster_hz
-from paperwork.radio.spacing import list_close_pairs
+from paperwork.radio.spacing import centres_apart_hz, list_close_pairs
 from paperwork.text.names import join_words
 from paperwork.text.units import format_khz, format_mhz, format_range
 
@@ -34,9 +27,10 @@ def check_frequencies(show: Show) -> Iterator[Finding]:
     Where a radio cannot be tuned to its rack at all, that is the finding, and not the frequency.
     """
     on_air = gather_on_air(show)
-    drafts = (*draft_frequencies(on_air), *_check_granted(on_air))
+    drafts = (*draft_frequencies(on_air), *check_granted(on_air))
     is_known = next(check_spectrum(show), None) is None
-    unreachable = {Subject("channels", channel.id) for some in list_unreachable(show).values() for channel in some}
+    lost = [channel.id for some in list_unreachable(show).values() for channel in some]
+    unreachable = {Subject(section, id) for id in lost for section in ("channels", BACKUPS)}
     found, offered = settle(on_air, drafts, is_known=is_known)
     for finding in found:
         if finding.code != "frequency-out-of-window" or unreachable.isdisjoint(finding.subjects):
@@ -45,44 +39,58 @@ def check_frequencies(show: Show) -> Iterator[Finding]:
     yield from check_spares(offered, frozenset(draft.mover for draft in drafts))
 
 
-def _check_granted(on_air: OnAir) -> Iterator[Draft]:
+def check_granted(on_air: OnAir) -> Iterator[Draft]:
     """What is set on the radios is what a coordinator granted, wherever there is another answer than no."""
-    for channel in on_air.show.channels.values():
-        if channel.hz is not None and not channel.refused and channel.granted_hz not in (None, channel.hz):
-            facts = {"channel": channel.id, "mhz": format_mhz(channel.hz), "granted": format_mhz(channel.granted_hz)}
-            name, about = carrier_name(channel), (Subject("channels", channel.id),)
-            yield Draft(name, "frequency-not-granted", channel.where["mhz"], about, (channel.where["granted"],), facts)
+    for record in list_asked(on_air.show):
+        is_ours = isinstance(record, Channel)
+        name = f"channel {record.id}" if is_ours else record.id
+        if record.hz is not None and not record.refused and record.granted_hz not in (None, record.hz):
+            facts = {"name": name, "mhz": format_mhz(record.hz), "granted": format_mhz(record.granted_hz)}
+            about, places = (Subject("channels" if is_ours else "others", record.id),), (record.where["granted"],)
+            carrier = carrier_name(record) if isinstance(record, Channel) else record.id
+            yield Draft(carrier, "frequency-not-granted", record.where["mhz"], about, places, facts)
 
 
 def draft_frequencies(on_air: OnAir) -> tuple[Draft, ...]:
     """What is wrong with each carrier by itself, in its place, and beside the others."""
     untunable = tuple(_check_tuning(on_air))
     known = frozenset(subject for draft in untunable for subject in draft.about)
-    return (*untunable, *check_places(on_air, known), *_check_carriers(on_air))
+    return (*untunable, *check_places(on_air, known), *_check_carriers(on_air), *_check_backups(on_air))
 
 
 def _check_tuning(on_air: OnAir) -> Iterator[Draft]:
     """Inside the tuning range with its bandwidth, and on a step."""
-    for channel in on_air.show.channels.values():
-        radio = on_air.show.radio_of(channel)
-        if channel.hz is not None and radio is not None:
-            yield from _check_tuning_of(channel, channel.hz, radio)
+    for carrier in on_air.carriers:
+        for subject in on_air.subjects[carrier.id]:
+            if on_air.is_channel(carrier.id):
+                radio = on_air.show.radio_of(on_air.show.channels[subject.id])
+            else:
+                radio = on_air.show.radios.get(on_air.show.others[subject.id].radio_type)
+            if radio is not None:
+                yield from _check_tuning_of(on_air, carrier, subject, radio)
 
 
-def _check_tuning_of(channel: Channel, hz: int, radio: RadioType) -> Iterator[Draft]:
-    name, place, about = carrier_name(channel), channel.where["mhz"], (Subject("channels", channel.id),)
-    facts = {"mhz": format_mhz(hz), "channel": channel.id, "radio": radio.id}
+def _check_tuning_of(on_air: OnAir, carrier: Carrier, subject: Subject, radio: RadioType) -> Iterator[Draft]:
+    show, name = on_air.show, carrier.id
+    if on_air.is_channel(name):
+        channel = show.channels[subject.id]
+        hz, who = channel.backup_hz if on_air.is_backup(name) else channel.hz, on_air.name_of(name, channel)
+        place = channel.where[on_air.field_of(name)]
+    else:
+        hz, who, place = carrier.hz, name, on_air.places[name]
+    if hz is None:
+        return
+    facts = {"mhz": format_mhz(hz), "name": who, "radio": radio.id}
+    around = radio.settings_around(hz)
     if not radio.can_tune(hz):
         facts["tunes"] = join_words(map(format_range, radio.tunes))
-        yield Draft(name, "frequency-out-of-tune", place, about, (radio.where["tunes"],), facts)
-    elif radio.step_hz and hz % radio.step_hz:
-        below_hz = hz - hz % radio.step_hz
-        facts |= {
-            "step": format_khz(radio.step_hz),
-            "below": format_mhz(below_hz),
-            "above": format_mhz(below_hz + radio.step_hz),
-        }
-        yield Draft(name, "frequency-off-step", place, about, (radio.where["step"],), facts)
+        yield Draft(name, "frequency-out-of-tune", place, (subject,), (radio.where["tunes"],), facts)
+    elif radio.spots_hz and hz not in around:
+        facts["around"] = join_words(map(format_mhz, around))
+        yield Draft(name, "frequency-off-spot", place, (subject,), (radio.where["spots"],), facts)
+    elif radio.step_hz and hz not in around:
+        facts |= {"step": format_khz(radio.step_hz), "below": format_mhz(around[0]), "above": format_mhz(around[1])}
+        yield Draft(name, "frequency-off-step", place, (subject,), (radio.where["step"],), facts)
 
 
 def _check_wide_carriers(show: Show) -> Iterator[Finding]:
@@ -105,24 +113,32 @@ def _check_wide_carriers(show: Show) -> Iterator[Finding]:
                 )
 
 
+def _check_backups(on_air: OnAir) -> Iterator[Draft]:
+    """A backup does not touch the carrier that it stands behind, beside which it never is."""
+    carriers = {carrier.id: carrier for carrier in on_air.carriers}
+    for name in filter(on_air.is_backup, carriers):
+        for subject in on_air.subjects[name]:
+            channel, backup = on_air.show.channels[subject.id], carriers[name]
+            own = carriers.get(carrier_name(channel))
+            wanted_hz = centres_apart_hz(on_air.rules, own, backup) if own else 0
+            if own and abs(own.hz - backup.hz) < wanted_hz and not are_together((own, backup)):
+                facts = {"channel": channel.id, "mhz": format_mhz(backup.hz), "own": format_mhz(own.hz)}
+                facts |= {"apart": format_khz(abs(own.hz - backup.hz)), "wanted": format_khz(wanted_hz)}
+                yield Draft(name, "backup-too-near", on_air.places[name], (subject,), (on_air.places[own.id],), facts)
+                break
+
+
 def _check_carriers(on_air: OnAir) -> Iterator[Draft]:
     """No two carriers on one frequency or too near, and no product of some on another.
 
     Of carriers on one frequency the one that would have to move is left out of the search for products: one fault, one
     finding.
     """
-    pairs, clean = _part_doubled(on_air)
+    pairs, clean = part_doubled(on_air)
     hz = {carrier.id: carrier.hz for carrier in on_air.carriers}
     for first, second in pairs:
-        yield _draft_pair(on_air, "carrier-doubled", first, second, {"mhz": format_mhz(hz[second])})
-    for pair in list_close_pairs(clean.carriers, clean.rules):
-        first, second = sorted((pair.lower, pair.upper), key=lambda name: on_air.places[name])
-        facts = {
-            "apart": _word_distance(pair.apart_hz),
-            "wanted": format_khz(pair.wanted_hz),
-            "missing": format_khz(pair.wanted_hz - pair.apart_hz),
-        }
-        yield _draft_pair(on_air, "neighbour-too-near", first, second, facts)
+        yield draft_pair(on_air, "carrier-doubled", first, second, {"mhz": format_mhz(hz[second])})
+    yield from draft_close(on_air, list_close_pairs(clean.carriers, clean.rules))
     clashes = list_clashes(clean)
     if clashes is None:
         yield _draft_many(clean)
@@ -158,51 +174,6 @@ def _draft_many(on_air: OnAir) -> Draft:
     return Draft(worst, "intermodulation-many", on_air.places[worst], about, (), facts, worse_half)
 
 
-def _word_distance(apart_hz: int) -> str:
-    return f"are only {format_khz(apart_hz)} kHz apart" if apart_hz >= 0 else f"overlap by {format_khz(-apart_hz)} kHz"
-
-
-def _draft_pair(on_air: OnAir, code: str, first: str, second: str, facts: dict[str, str]) -> Draft:
-    return Draft(
-        find_movable(on_air, first, second),
-        code,
-        on_air.places[second],
-        on_air.subjects_of((first, second)),
-        (on_air.places[first],),
-        {"first": first, "second": second, **facts},
-    )
-
-
-def _part_doubled(on_air: OnAir) -> tuple[list[tuple[str, str]], OnAir]:
-    """Pairs on one frequency until those that would stay have one each, and the air with those alone."""
-    pairs: list[tuple[str, str]] = []
-    while found := _doubled(on_air):
-        pairs += found
-        moving = {find_movable(on_air, first, second) for first, second in found}
-        on_air = replace(on_air, carriers=tuple(carrier for carrier in on_air.carriers if carrier.id not in moving))
-    return pairs, on_air
-
-
-def _doubled(on_air: OnAir) -> list[tuple[str, str]]:
-    """Pairs on one frequency that meet: all such pairs but those that earlier ones connect already, so that one carrier
-    everywhere is found beside one in each zone, and of many on one frequency each is found once."""
-    first: dict[int, list[list[Carrier]]] = {}
-    pairs = []
-    for carrier in on_air.carriers:
-        clusters = first.setdefault(carrier.hz, [])
-        joined: list[Carrier] = []
-        apart = []
-        for cluster in clusters:
-            other = next((other for other in cluster if are_together((other, carrier))), None)
-            if other is None:
-                apart.append(cluster)
-            else:
-                pairs.append((other.id, carrier.id))
-                joined += cluster
-        clusters[:] = [*apart, [*joined, carrier]]
-    return pairs
-
-
 def _draft_clash(on_air: OnAir, culprit: str, clashes: tuple[Clash, ...]) -> Draft:
     """The nearest product that the culprit has part in, and how many more there are."""
     worst = min(clashes, key=lambda clash: clash.offset_hz)
@@ -223,7 +194,7 @@ def _draft_clash(on_air: OnAir, culprit: str, clashes: tuple[Clash, ...]) -> Dra
         culprit,
         "intermodulation",
         on_air.places[culprit],
-        on_air.subjects_of(tuple(dict.fromkeys((culprit, *hit.makers, hit.victim)))),
+        list_about(on_air, culprit, tuple(dict.fromkeys((culprit, *hit.makers, hit.victim)))),
         tuple(on_air.places[name] for name in involved if name != culprit),
         facts,
     )

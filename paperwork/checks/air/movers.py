@@ -1,31 +1,45 @@
 """Which channels have to move, so that the frequencies of all others can stay: what a plan is asked in another house."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from typing import NamedTuple
 
 from paperwork.checks.air.drafts import Draft
 from paperwork.checks.air.frequencies import draft_frequencies
 from paperwork.codes import CODES
-from paperwork.coordinate import OnAir, gather_on_air
+from paperwork.coordinate import BACKUPS, OnAir, gather_on_air
 from paperwork.coordinate.assign import free_channels
+from paperwork.finding import Subject
 from paperwork.model import Show
 from paperwork.text.names import natural_key
 
 
-def list_movers(show: Show, kept: frozenset[str] = frozenset()) -> tuple[str, ...]:
-    """The ids of the channels whose frequency is not clean, each time those that findings would move, until
+class Movers(NamedTuple):
+    """The ids of channels that have to move, and of those whose backup has to."""
+
+    channels: tuple[str, ...]
+    backups: tuple[str, ...] = ()
+
+
+def list_movers(show: Show, kept: frozenset[Subject] = frozenset()) -> Movers:
+    """The channels whose frequency or backup is not clean, each time those that findings would move, until
     nothing is wrong with the rest. Those `kept` stay, whatever they disturb."""
-    moved: set[str] = set()
+    moved: set[Subject] = set()
     while True:
-        on_air = gather_on_air(free_channels(show, moved))
+        movers = Movers(*(_sort_ids(moved, section) for section in ("channels", BACKUPS)))
+        on_air = gather_on_air(free_channels(show, *movers))
         drafts = [draft for draft in draft_frequencies(on_air) if CODES[draft.code].severity == "error"]
-        found = {id for draft in drafts for id in _list_moving(on_air, draft)} - kept
+        found = {one for draft in drafts for one in _list_moving(on_air, draft)} - kept
         if not found - moved:
-            return tuple(sorted(moved, key=natural_key))
+            return movers
         moved |= found
 
 
-def _list_moving(on_air: OnAir, draft: Draft) -> Iterator[str]:
+def _sort_ids(subjects: Iterable[Subject], section: str) -> tuple[str, ...]:
+    return tuple(sorted((one.id for one in subjects if one.section == section), key=natural_key))
+
+
+def _list_moving(on_air: OnAir, draft: Draft) -> Iterator[Subject]:
     """The channels of the carrier that would have to move; of a plan with more hits than are listed, the worse half."""
     for subject in (*on_air.subjects[draft.mover], *draft.movers):
-        if subject.section == "channels":
-            yield subject.id
+        if subject.section != "others":
+            yield subject

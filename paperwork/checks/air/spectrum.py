@@ -1,19 +1,23 @@
 """The air: is each carrier where it may be, does the sweep agree, and is what the show says of the air to be read."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 
 from paperwork.checks.air.drafts import Draft
-from paperwork.coordinate import OnAir, Region, find_region, list_region_names, window_of
-from paperwork.coordinate.air import CLOSED, CROWDED, KEEP_CLEAR, SWEEP, TV
+from paperwork.coordinate import BACKUPS, OnAir, Region, find_region, list_region_names, region_of, window_of
+from paperwork.coordinate.air import CLOSED, CROWDED, KEEP_CLEAR, REFUSED, SWEEP, TV, find_tv
+from paperwork.coordinate.carriers import carrier_of
 from paperwork.coordinate.regions import format_tv
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, Rack, Show
 from paperwork.place import Place
-from paperwork.radio.bands import BlockedRange, Range, blocks_on
+from paperwork.radio.bands import BlockedRange, Range, block_tv, blocks_on
 from paperwork.radio.carrier import Carrier
 from paperwork.radio.spacing import carrier_edges_hz, is_inside
 from paperwork.text.names import join_words, nearest
 from paperwork.text.units import format_edge, format_khz, format_level, format_mhz
+
+SUSPECTED = 2
+"""Carriers under television that make a region doubtful: one alone may be a slip. Choice of this project."""
 
 
 def check_places(on_air: OnAir, known: frozenset[Subject] = frozenset()) -> Iterator[Draft]:
@@ -28,12 +32,13 @@ def check_places(on_air: OnAir, known: frozenset[Subject] = frozenset()) -> Iter
 
 def _check_place(on_air: OnAir, carrier: Carrier) -> Iterator[Draft]:
     for subject in on_air.subjects[carrier.id]:
-        channel = on_air.show.channels[subject.id] if subject.section == "channels" else None
+        channel = on_air.show.channels[subject.id] if on_air.is_channel(carrier.id) else None
         outside = channel and _draft_outside(on_air, carrier, channel)
         if outside:
             yield outside
             return
-    causes = (KEEP_CLEAR, TV, CROWDED, CLOSED, SWEEP) if on_air.is_channel(carrier.id) else (TV, CLOSED)
+    ours, theirs = (KEEP_CLEAR, REFUSED, TV, CROWDED, CLOSED, SWEEP), (REFUSED, TV, CLOSED)
+    causes: tuple[str, ...] = ours if on_air.is_channel(carrier.id) else theirs
     if not carrier.listens:
         return
     found = {block.cause: block for block in reversed(blocks_on(on_air.air.blocks, carrier.hz, carrier.bandwidth_hz))}
@@ -49,8 +54,10 @@ def _draft_outside(on_air: OnAir, carrier: Carrier, channel: Channel) -> Draft |
     window = window_of(on_air.show, rack) if rack else None
     if rack is None or window is None or any(is_inside(carrier, low, high) for low, high in window):
         return None
-    place, about, others = channel.where["mhz"], (Subject("channels", channel.id),), (rack.where["window"],)
-    facts = {"mhz": format_mhz(carrier.hz), "channel": channel.id, "rack": rack.id}
+    section = on_air.subjects[carrier.id][0].section
+    place, about = channel.where[on_air.field_of(carrier.id)], (Subject(section, channel.id),)
+    others = (rack.where["window"],)
+    facts = {"mhz": format_mhz(carrier.hz), "name": on_air.name_of(carrier.id, channel), "rack": rack.id}
     facts["window"] = _window_words(rack, window)
     return Draft(carrier.id, "frequency-out-of-window", place, about, others, facts)
 
@@ -72,6 +79,9 @@ def _draft_block(on_air: OnAir, carrier: Carrier, block: BlockedRange) -> Draft 
 
     if block.cause == KEEP_CLEAR:
         return draft("keep-clear-touched", where["keep clear"], range=_block_words(block))
+    if block.cause == REFUSED:  # what was refused to the carrier itself is a finding of its own
+        is_ours = any(one.refused for one in on_air.records_of(carrier.id))
+        return draft("frequency-near-refused", where["refused"], refused=block.name) if not is_ours else None
     if block.cause == TV and region:
         return draft("tv-in-use", where["tv"], tv=_name_tv(region, block.name))
     if block.cause == CROWDED and region and region.crowd:
@@ -118,17 +128,18 @@ def format_ranges(ranges: tuple[Range, ...]) -> str:
 
 
 def list_tuned(show: Show) -> tuple[Subject, ...]:
-    """Every channel that has a frequency, and every other carrier: all are doubted where the air is not known."""
-    channels = (Subject("channels", channel.id) for channel in show.channels.values() if channel.hz is not None)
+    """Every channel that has a frequency or a backup, and every other carrier: all are doubted where the air is not known."""
+    channels = [Subject("channels", channel.id) for channel in show.channels.values() if channel.hz is not None]
+    channels += (Subject(BACKUPS, channel.id) for channel in show.channels.values() if channel.backup_hz is not None)
     return (*channels, *(Subject("others", other.id) for other in show.others.values() if other.hz is not None))
 
 
 def check_spectrum(show: Show) -> Iterator[Finding]:
     """What the show says of the air can be read: the region is in the table, and its TV channels are of its raster."""
     spectrum = show.spectrum
-    region = find_region(spectrum.region) if spectrum.region else None
+    region = region_of(spectrum)
     known, about = list_region_names(), list_tuned(show)
-    if spectrum.region and region is None:
+    if spectrum.region and find_region(spectrum.region) is None:
         yield find(
             "region-unknown",
             spectrum.where["region"],
@@ -138,7 +149,7 @@ def check_spectrum(show: Show) -> Iterator[Finding]:
             near=nearest(spectrum.region, known),
         )
     for field, named in (("tv", spectrum.tv), ("weak tv", spectrum.weak_tv)):
-        if named and not spectrum.region:
+        if named and not spectrum.region and not spectrum.raster:
             fitting = [name for name in known if _has_all_tv(name, (*spectrum.tv, *spectrum.weak_tv))]
             near = fitting[0] if len(fitting) == 1 else ""
             yield find("region-untold", spectrum.where[field], about=about, known=", ".join(known), near=near)
@@ -152,7 +163,44 @@ def check_spectrum(show: Show) -> Iterator[Finding]:
                     tv=text,
                     region=region.name,
                     runs=join_words(region.runs),
+                    elsewhere=_word_elsewhere(show, known),
                 )
+
+
+def _word_elsewhere(show: Show, known: tuple[str, ...]) -> str:
+    """Where all TV channels that a show names are channels, as the end of a sentence."""
+    fitting = [name for name in known if _has_all_tv(name, (*show.spectrum.tv, *show.spectrum.weak_tv))]
+    return f"; all that are named are channels in {join_words(fitting)}: is region right?" if fitting else ""
+
+
+def check_raster(show: Show) -> Iterator[Finding]:
+    """A plan that avoids the TV channels of another region, and not those of its own, was made for the other."""
+    spectrum = show.spectrum
+    if spectrum.raster or not find_region(spectrum.region) or not spectrum.tv:
+        return
+    ours = {one.id: carrier_of(show, one, one.hz) for one in show.channels.values() if one.hz is not None}
+    struck = _list_struck(ours, spectrum.region, spectrum.tv)
+    if len(struck) < SUSPECTED:
+        return
+    others = [name for name in list_region_names() if _has_all_tv(name, spectrum.tv)]
+    clean = [name for name in others if not _list_struck(ours, name, spectrum.tv)]
+    if clean:
+        yield find(
+            "region-suspected",
+            spectrum.where["region"],
+            about=tuple(Subject("channels", id) for id in struck),
+            others=(spectrum.where["tv"],),
+            count=len(struck),
+            region=spectrum.region,
+            rasters=join_words(clean),
+        )
+
+
+def _list_struck(carriers: Mapping[str, Carrier], name: str, tv: tuple[str, ...]) -> list[str]:
+    """The channels that are in TV channels of these numbers, as a region counts them."""
+    region = find_region(name)
+    blocks = [block_tv(channel) for channel in find_tv(region, tv)] if region else []
+    return [id for id, one in carriers.items() if blocks_on(blocks, one.hz, one.bandwidth_hz)]
 
 
 def _has_all_tv(name: str, tv: tuple[str, ...]) -> bool:
@@ -160,4 +208,4 @@ def _has_all_tv(name: str, tv: tuple[str, ...]) -> bool:
     return region is not None and all(region.find_tv(one) for one in tv)
 
 
-CHECKS = (check_spectrum,)
+CHECKS = (check_spectrum, check_raster)

@@ -17,6 +17,8 @@ def check_covers(show: Show) -> Iterator[Finding]:
         if role is None or role.group or role.unmiked:
             continue
         about = (Subject("covers", cover.id), Subject("roles", cover.role))
+        if cover.by and cover.by == role.by and show.at_performance:
+            continue  # on this night the cover is cast: nobody has to be named instead
         if cover.by and cover.by == role.by:
             yield find(
                 "cover-is-performer",
@@ -25,7 +27,7 @@ def check_covers(show: Show) -> Iterator[Finding]:
                 others=(role.where["by"],),
                 by=cover.by,
                 role=cover.role,
-                cover=cover.id,
+                cover=_own_id(cover),
             )
             continue
         yield from _check_own_roles(show, cover)
@@ -102,7 +104,7 @@ def _check_capsule(show: Show, cover: Cover, channel: Channel, bare: set[str]) -
             capsule=capsule.id,
             has=capsule.colour,
             wants=person.colour,
-            cover=cover.id,
+            cover=_own_id(cover),
             suited=suited,
             free=f", for example {suited}" if suited else "",
         )
@@ -114,6 +116,11 @@ def _find_suited(show: Show, colour: str, fit: str) -> str:
         if fold(capsule.colour) == fold(colour) and fold(capsule.fit) == fold(fit):
             return capsule.id
     return ""
+
+
+def _own_id(cover: Cover) -> str:
+    """The id by which the file has the cover; "" for one of several that a row stands for."""
+    return "" if cover.id.endswith(f" {cover.role}") else cover.id
 
 
 CHECKS = (check_covers,)

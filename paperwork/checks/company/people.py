@@ -4,17 +4,22 @@ from collections.abc import Iterator
 
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, Look, Role, Show
+from paperwork.plan.bodies.carried import list_carried
 from paperwork.plan.timeline import Stint, are_apart, list_stints
 from paperwork.text.names import fold, join_words, nearest
 
 
 def check_roles(show: Show) -> Iterator[Finding]:
     """A role that is live has a channel, or is marked unmiked. One finding, at its first scene."""
-    worn = {role for channel in show.channels.values() for role in channel.roles}
-    for role in show.roles.values():
-        if role.id in worn or role.unmiked or role.group or _is_heard_by_person(show, role):
-            continue
-        scenes = [scene for scene in show.scenes if role.id in scene.live]
+    own = {role for channel in show.channels.values() for role in channel.roles}
+    open_ = [
+        role
+        for role in show.roles.values()
+        if role.id not in own and not (role.unmiked or role.group or _is_heard_by_person(show, role))
+    ]
+    carried = list_carried(show, (role.id for role in open_))
+    for role in open_:
+        scenes = [scene for index, scene in enumerate(show.scenes) if carried.get((role.id, index)) == ()]
         if scenes:
             others = tuple(scene.where["live"] for scene in scenes[1:])
             yield find(
@@ -35,7 +40,6 @@ def _is_heard_by_person(show: Show, role: Role) -> bool:
 
 def check_bodies(show: Show) -> Iterator[Finding]:
     """Nobody is in two places: two roles of one person on two worn packs in one scene, or two scenes at one time."""
-    packs = _worn_packs(show)
     roles_of: dict[str, list[str]] = {}
     for role in show.roles.values():
         if role.by and not role.group:
@@ -51,23 +55,17 @@ def check_bodies(show: Show) -> Iterator[Finding]:
         seen: set[tuple[str, str]] = set()
         for one, two in _meetings(show, own):
             pair = (one.role, two.role)
-            if pair in seen or not packs.get(one.role) or not packs.get(two.role):
-                continue
-            if one.index == two.index and packs[one.role] & packs[two.role]:
+            first, second = _worn_packs(show, one), _worn_packs(show, two)
+            if pair in seen or not first or not second or (one.index == two.index and first & second):
                 continue
             seen.add(pair)
             yield _word_bodies(show, person, one, two)
 
 
-def _worn_packs(show: Show) -> dict[str, set[str]]:
-    """The worn channels of each role; a handheld is held beside a pack."""
-    packs: dict[str, set[str]] = {}
-    for channel in show.channels.values():
-        radio = show.radio_of(channel)
-        if radio is None or radio.kind == "pack":
-            for role in channel.roles:
-                packs.setdefault(role, set()).update({channel.id, channel.doubles} - {""})
-    return packs
+def _worn_packs(show: Show, stint: Stint) -> set[str]:
+    """The worn channels of a role in a stint; a handheld is held beside a pack."""
+    worn = [channel for id in stint.channels if wears_pack(show, channel := show.channels[id])]
+    return {id for channel in worn for id in (channel.id, channel.doubles) if id}
 
 
 def _meetings(show: Show, stints: list[Stint]) -> Iterator[tuple[Stint, Stint]]:

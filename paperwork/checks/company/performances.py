@@ -28,7 +28,7 @@ _NAMED = 3
 
 def check_run(show: Show) -> Iterator[Finding]:
     """Every performance is on a day of the run; rehearsals may be before it. Another venue has other days."""
-    if show.at_venue or show.at_performance:
+    if show.at_venue or show.at_performance in show.performances:
         return
     production = show.production
     for id, one in show.performances.items():
@@ -48,7 +48,7 @@ def check_run(show: Show) -> Iterator[Finding]:
 
 def check_performances(show: Show) -> Iterator[Finding]:
     """Each performance is judged as the show of it would be; what the day itself has, or an earlier one had, is said once."""
-    if not show.performances or show.at_performance:
+    if not show.performances or show.at_performance in show.performances:
         return
     alike = _group_alike(show)
     known = {_fault_of(finding) for check in _PLAYED for finding in check(show)}

@@ -6,9 +6,13 @@ from operator import gt
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, Day, Show
 from paperwork.place import Place
+from paperwork.plan.bodies.carried import scenes_on
+from paperwork.plan.day.clockface import is_by_clock
+from paperwork.plan.day.powered import powered_stretches
 from paperwork.plan.handovers import Handover, list_all_handovers
 from paperwork.plan.rules import crossing_s, swap_s
-from paperwork.plan.timeline import bows_by_clock_s, bows_s, first_by_clock, powered_stretches
+from paperwork.plan.timeline import bows_by_clock_s, bows_s, first_by_clock, scene_times
+from paperwork.text.names import join_words
 from paperwork.text.units import format_clock
 
 
@@ -79,6 +83,47 @@ def check_moves(show: Show) -> Iterator[Finding]:
         )
 
 
+def check_given(show: Show) -> Iterator[Finding]:
+    """A channel that a move gives is not a spare: those stand by, and have their place on no list of who is on."""
+    for move in show.moves.values():
+        channel = show.channels.get(move.channel)
+        if channel and channel.spare:
+            yield find(
+                "move-takes-spare",
+                move.where["channel"],
+                about=(Subject("channels", channel.id), Subject("roles", move.role)),
+                others=(channel.where["spare"],),
+                channel=channel.id,
+                role=move.role,
+                scene=name_scene(show, move.scene),
+            )
+
+
+def check_idle(show: Show) -> Iterator[Finding]:
+    """A channel whose roles are live is worn in some scene: where moves give each of them another one, it never is."""
+    if not any(move.channel for move in show.moves.values()):
+        return
+    live = {role for scene in show.scenes for role in scene.live}
+    for channel in show.channels.values():
+        roles = [role for role in show.roles_on(channel) if role in live]
+        if roles and not channel.spare and not scenes_on(show, channel):
+            yield find(
+                "channel-never-worn",
+                channel.where["role"],
+                about=(Subject("channels", channel.id), *(Subject("roles", role) for role in roles)),
+                others=tuple(
+                    move.where["channel"] for move in show.moves.values() if move.channel and move.role in roles
+                ),
+                channel=channel.id,
+                roles=join_words(roles),
+            )
+
+
+def name_scene(show: Show, id: str) -> str:
+    """The printed name of a scene, else its id."""
+    return next((scene.name for scene in show.scenes if scene.id == id and scene.name), id)
+
+
 def check_times(show: Show) -> Iterator[Finding]:
     """No time runs backwards: in a move, in a scene, from scene to scene, from power-up to curtain."""
     for move in show.moves.values():
@@ -113,8 +158,11 @@ def check_times(show: Show) -> Iterator[Finding]:
 
 
 def check_day(show: Show) -> Iterator[Finding]:
-    """Power-up comes before curtain up, and there are as many of them as shows, or one for the whole day."""
+    """Power-up comes before the first scene, and there are as many of them as shows, or one for the whole day."""
     day = show.day
+    if is_by_clock(show):
+        yield from _check_days(show)
+        return
     if not day.power_up_s or not day.curtain_s:
         return
     if len(day.power_up_s) not in (1, len(day.curtain_s)):
@@ -133,11 +181,25 @@ def check_day(show: Show) -> Iterator[Finding]:
         )
 
 
+def _check_days(show: Show) -> Iterator[Finding]:
+    """By the clock: a power-up before the first scene, and one after each day is over."""
+    ups, known = show.day.power_up_s, [scene for scene in show.scenes if scene.at_s is not None]
+    first = min(known, key=lambda scene: scene.at_s or 0, default=None)
+    if not ups:
+        return
+    if first and first.at_s is not None and first.at_s < ups[0]:
+        what = f"packs are switched on after {first.name or first.id} begins"
+        yield find("time-backwards", show.day.where["power-up"], others=(first.where["at"],), what=what)
+    elif len(ups) > 1 and any(to_s is not None for _, to_s in scene_times(show)) and not powered_stretches(show):
+        what = "packs are switched on again before what they were on for is over"
+        yield find("time-backwards", show.day.where["power-up"], what=what)
+
+
 def check_evening(show: Show) -> Iterator[Finding]:
     """Checks and the half come before curtain up, the interval before the bows."""
     day = show.day
     for field, times_s in (("checks", day.checks_s), ("half", day.half_s)):
-        if len(times_s) == len(day.curtain_s) and any(map(gt, times_s, day.curtain_s)):
+        if len(times_s) == len(day.curtain_s) and not is_by_clock(show) and any(map(gt, times_s, day.curtain_s)):
             yield _word_backwards(day, field, "curtain", f"{field} is after curtain up")
     first = first_by_clock(show)
     if first is not None and first.at_s is not None:
@@ -164,4 +226,4 @@ def _word_backwards(day: Day, field: str, other: str, what: str) -> Finding:
     return find("time-backwards", day.where[field], others=(day.where[other],), what=what)
 
 
-CHECKS = (check_swaps, check_moves, check_times, check_day, check_evening)
+CHECKS = (check_swaps, check_moves, check_given, check_idle, check_times, check_day, check_evening)

@@ -5,7 +5,8 @@ from collections.abc import Iterator
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Show, Transmitter
 from paperwork.place import Place
-from paperwork.plan.batteries import BatteryPlan, CellRun, plan_batteries
+from paperwork.plan.day.batteries import BatteryPlan, CellRun, plan_batteries
+from paperwork.plan.day.clockface import say_day_time, spans_days
 from paperwork.text.names import fold, join_words, shorten_ids
 from paperwork.text.units import format_clock
 
@@ -29,8 +30,8 @@ def check_batteries(show: Show) -> Iterator[Finding]:
             packs=_name_packs([one.pack for one in plans]),
             hours=format_clock(plan.hours_s // 60 * 60),
             on=_word_hours(run.on_s),
-            start=_word_time(run.change.at_s),
-            end=_word_time(run.until_s),
+            start=_word_time(show, run.change.at_s),
+            end=_word_time(show, run.until_s),
             margin=f"{plan.margin_hundredths / 100:g}",
             needed=_word_hours(needed_s),
         )
@@ -45,8 +46,8 @@ def _word_hours(seconds: int) -> str:
     return format_clock(-(-seconds // 60) * 60)
 
 
-def _word_time(seconds: int) -> str:
-    return format_clock(seconds % DAY_S)
+def _word_time(show: Show, seconds: int) -> str:
+    return say_day_time(show, seconds) if spans_days(show) else format_clock(seconds % DAY_S)
 
 
 def _place_of_hours(show: Show, plan: BatteryPlan) -> Place:

@@ -38,7 +38,7 @@ def check_capsules(show: Show) -> Iterator[Finding]:
         )
     for (id, radio_id), channels in misfits.items():
         capsule, radio = show.capsules[id], show.radios[radio_id]
-        has = "a head that cannot be changed" if fold(radio.fit) == FIXED else f"the fit {radio.fit}"
+        has = "a head that cannot be changed" if fold(radio.fit) == FIXED else radio.fit
         yield find(
             "capsule-misfit",
             channels[0].where["capsule"],

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping
 
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Console, Rack, Show
-from paperwork.plan.clocks import OWN, Device, devices_of, find_followed, find_leader
+from paperwork.plan.clocks import OWN, Device, devices_of, find_leaders, list_loops
 from paperwork.text.names import fold, join_words, nearest
 from paperwork.text.units import Doubt, parse_width
 
@@ -73,13 +73,12 @@ def check_leaders(show: Show) -> Iterator[Finding]:
     if show.consoles:
         yield from _check_names(devices)
     yield from _check_loops(devices)
+    leads = find_leaders(devices)
     seen: set[tuple[str, ...]] = set()
     for console, racks in _feeds(show):
-        mine = find_leader(console, devices)
+        mine = leads[fold(console.id)]
         others = {
-            rack.id: leader
-            for rack in racks
-            if (leader := find_leader(rack, devices)) and not _rates_differ(rack, console)
+            rack.id: leader for rack in racks if (leader := leads[fold(rack.id)]) and not _rates_differ(rack, console)
         }
         strange = [rack for rack in racks if mine and others.get(rack.id, mine) != mine]
         if strange or (not mine and len(set(others.values())) > 1):
@@ -122,24 +121,16 @@ def _check_names(devices: Mapping[str, Device]) -> Iterator[Finding]:
 
 
 def _check_loops(devices: Mapping[str, Device]) -> Iterator[Finding]:
-    seen: set[str] = set()
-    for key in devices:
-        chain: list[str] = []
-        while key in devices and key not in chain:
-            chain.append(key)
-            key = find_followed(key, devices)
-        loop = chain[chain.index(key) :] if key in chain else []
-        if len(loop) > 1 and not seen & set(loop):
-            seen |= set(loop)
-            first = devices[loop[0]]
-            yield find(
-                "clock-loop",
-                first.where["clock"],
-                about=_about(*(devices[one] for one in loop)),
-                others=tuple(devices[one].where["clock"] for one in loop[1:]),
-                chain=join_words(devices[one].id for one in loop),
-                at=_about(first)[0],
-            )
+    for loop in list_loops(devices):
+        first = devices[loop[0]]
+        yield find(
+            "clock-loop",
+            first.where["clock"],
+            about=_about(*(devices[one] for one in loop)),
+            others=tuple(devices[one].where["clock"] for one in loop[1:]),
+            chain=join_words(devices[one].id for one in loop),
+            at=_about(first)[0],
+        )
 
 
 CHECKS = (check_rates, check_leaders)

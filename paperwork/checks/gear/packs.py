@@ -5,7 +5,7 @@ from itertools import combinations
 
 from paperwork.checks.company.people import wears_pack
 from paperwork.finding import Finding, Subject, find
-from paperwork.model import Capsule, Scene, Show, Transmitter
+from paperwork.model import Capsule, Channel, Scene, Show, Transmitter
 from paperwork.plan.rules import longest_transmitter_id
 from paperwork.plan.timeline import are_apart, list_stints, scenes_by_role
 from paperwork.text.names import fold
@@ -58,11 +58,12 @@ def check_bodies(show: Show) -> Iterator[Finding]:
     """
     live = scenes_by_role(show)
     for channel in show.channels.values():
-        if len(channel.roles) < 2 or not wears_pack(show, channel):
+        roles = show.roles_on(channel)
+        if len(roles) < 2 or not wears_pack(show, channel):
             continue
-        for one, two in combinations(channel.roles, 2):
+        for one, two in combinations(roles, 2):
             bodies = (show.roles[one].by, show.roles[two].by)
-            scenes = [] if bodies[0] == bodies[1] or not live[one] & live[two] else _meetings(show, one, two)
+            scenes = [] if bodies[0] == bodies[1] or not live[one] & live[two] else _meetings(show, channel, one, two)
             if scenes:
                 named = [f"{role} ({by})" if by else role for role, by in zip((one, two), bodies, strict=True)]
                 yield find(
@@ -78,14 +79,17 @@ def check_bodies(show: Show) -> Iterator[Finding]:
                 )
 
 
-def _meetings(show: Show, one: str, two: str) -> list[Scene]:
-    """The scenes in which two roles are live and not known to be apart."""
+def _meetings(show: Show, channel: Channel, one: str, two: str) -> list[Scene]:
+    """The scenes in which two roles are live with a channel's pack and not known to be apart."""
     stints = list_stints(show, (one, two))
     meet = {
         mine.index
         for mine in stints[one]
         for other in stints[two]
-        if mine.index == other.index and not are_apart(mine, other)
+        if mine.index == other.index
+        and not are_apart(mine, other)
+        and channel.id in mine.channels
+        and channel.id in other.channels
     }
     return [show.scenes[index] for index in sorted(meet)]
 

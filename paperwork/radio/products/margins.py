@@ -5,7 +5,7 @@ To spare is what is left of a distance beyond what the rules want. Below 0 is wh
 """
 
 from bisect import bisect_left
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import combinations, permutations
 
@@ -37,11 +37,14 @@ class Margin:
 NEIGHBOUR = "neighbour"
 
 
-def find_neighbours(carriers: Sequence[Carrier], rules: Rules) -> dict[str, Margin]:
-    """By carrier the neighbour with least to spare, of those that are on the air with it."""
+def find_neighbours(
+    carriers: Sequence[Carrier], rules: Rules, among: Collection[str] | None = None
+) -> dict[str, Margin]:
+    """By carrier the neighbour with least to spare, of those that are on the air with it. With `among`, only pairs count in
+    which one of these is."""
     found: dict[str, Margin] = {}
     for one, two in combinations(carriers, 2):
-        if not are_together((one, two)):
+        if not are_together((one, two)) or (among is not None and one.id not in among and two.id not in among):
             continue
         gap_hz = (2 * abs(one.hz - two.hz) - one.bandwidth_hz - two.bandwidth_hz) // 2
         wanted_hz = wanted_apart_hz(rules, one, two)
@@ -51,17 +54,26 @@ def find_neighbours(carriers: Sequence[Carrier], rules: Rules) -> dict[str, Marg
     return found
 
 
-def find_products(carriers: Sequence[Carrier], rules: Rules) -> dict[tuple[str, str], Margin]:
-    """By carrier and kind the product with least to spare; none where no product of the kind is looked at there."""
+def find_products(
+    carriers: Sequence[Carrier], rules: Rules, among: Collection[str] | None = None
+) -> dict[tuple[str, str], Margin]:
+    """By carrier and kind the product with least to spare; none where no product of the kind is looked at there. With
+    `among`, only products count in which one of these is, as a maker or struck."""
     found: dict[tuple[str, str], Margin] = {}
     judge = Judge(rules)
     for _, reached in split_by_zone(carriers):
         for form in judge.forms:
-            for victim, margin in _Nearest(form, reached, judge).find():
+            for victim, margin in _Nearest(form, reached, judge, among).find():
                 key = victim, form.kind
                 if key not in found or margin.spare_hz < found[key].spare_hz:
                     found[key] = margin
     return found
+
+
+def find_least_hz(carriers: Sequence[Carrier], rules: Rules, among: Collection[str]) -> int | None:
+    """The least that any has to spare of what some of them have part in; None where nothing is near any of those."""
+    margins = [*find_neighbours(carriers, rules, among).values(), *find_products(carriers, rules, among).values()]
+    return min((margin.spare_hz for margin in margins), default=None)
 
 
 class _Nearest:
@@ -71,9 +83,10 @@ class _Nearest:
     that would hit exactly to both sides, until nothing farther can have less to spare than what was found.
     """
 
-    def __init__(self, form: Form, carriers: Sequence[Carrier], judge: Judge) -> None:
+    def __init__(self, form: Form, carriers: Sequence[Carrier], judge: Judge, among: Collection[str] | None) -> None:
         self._form, self._carriers, self._judge = form, carriers, judge
         self._families: list[Family] = [carrier.family for carrier in carriers]
+        self._among = frozenset(i for i, carrier in enumerate(carriers) if among is None or carrier.id in among)
         self._makers = [i for i, carrier in enumerate(carriers) if judge.may_make(carrier)]
         self._widest_hz = widest_guard(form, self._families, judge)
         first, second = form.coefs[:2]
@@ -122,5 +135,5 @@ class _Nearest:
             )
             total, i, j = self._pairs[above if is_above else below]
             above, below = above + is_above, below - (not is_above)
-            if i not in rest and j not in rest:
+            if i not in rest and j not in rest and not self._among.isdisjoint((i, j, *rest)):
                 yield abs(total - centre), (i, j, *rest)

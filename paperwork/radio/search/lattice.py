@@ -28,7 +28,7 @@ class Want:
 
     `ranges`: where the whole bandwidth must lie (window and tuning range already intersected).
     `step_hz`, `origin_hz`: what the unit can be tuned to. `avoid`: a centre in one of these is
-    second choice, taken where nothing else is lost.
+    second choice, taken where nothing else is lost. `spots`: the only centres that count, all on the step; empty for all.
     """
 
     carrier: Carrier
@@ -36,6 +36,7 @@ class Want:
     step_hz: int = 25_000
     origin_hz: int = 0
     avoid: tuple[Range, ...] = ()
+    spots: frozenset[int] = frozenset()
 
 
 class Comb(NamedTuple):
@@ -81,7 +82,11 @@ def candidate_frequencies_hz(want: Want) -> list[int]:
     for low, high in merge_ranges(want.ranges):
         first = low + half_hz
         first += -(first - want.origin_hz) % want.step_hz
-        found.extend(range(first, high - half_hz + 1, want.step_hz))
+        last = high - half_hz
+        if want.spots:
+            found.extend(hz for hz in sorted(want.spots) if first <= hz <= last)
+        else:
+            found.extend(range(first, last + 1, want.step_hz))
     return found
 
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from paperwork.radio.bands import BlockedRange, Range
 from paperwork.radio.carrier import Carrier, Rules
+from paperwork.radio.search.equations import CAUSES, Meter
 from paperwork.radio.search.lattice import (
     Comb,
     Lattice,
@@ -15,10 +16,10 @@ from paperwork.radio.search.lattice import (
     candidate_frequencies_hz,
     choose_lattice,
 )
-from paperwork.radio.search.occupancy import CAUSES, Occupancy
+from paperwork.radio.search.occupancy import Occupancy
 
 # A margin wider than this helps nobody. Common practice, no source.
-MOST_MARGIN_HZ = 1_000_000
+ENOUGH_HZ = 1_000_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,15 +33,22 @@ class WantGroup:
 
 
 class Problem:
-    """Wants, fixed carriers and blocks on one lattice, for any extra margin."""
+    """Wants, fixed carriers and blocks on one lattice, for any extra margin. `guests` are carriers that may be placed too."""
 
     def __init__(
-        self, wants: Sequence[Want], fixed: Sequence[Carrier], blocks: Sequence[BlockedRange], rules: Rules
+        self,
+        wants: Sequence[Want],
+        fixed: Sequence[Carrier],
+        blocks: Sequence[BlockedRange],
+        rules: Rules,
+        guests: Sequence[Carrier] = (),
     ) -> None:
         self.wants, self.fixed, self.rules = tuple(wants), tuple(fixed), rules
-        self.lattice: Lattice = choose_lattice(wants, fixed, self._widest_reach_hz())
+        self.meter = Meter()
+        self.most_margin_hz = self._find_most_margin_hz()
+        self.lattice: Lattice = choose_lattice(wants, [*fixed, *guests], self._widest_reach_hz())
         targets = [self.lattice.comb(want.carrier.family, want.origin_hz) for want in wants]
-        theirs = (self.lattice.comb(carrier.family, carrier.hz) for carrier in fixed)
+        theirs = (self.lattice.comb(carrier.family, carrier.hz) for carrier in (*fixed, *guests))
         self._numbers = {comb: number for number, comb in enumerate(dict.fromkeys([*targets, *theirs]))}
         self.combs: tuple[Comb, ...] = tuple(self._numbers)
         self.target_count = len(set(targets))
@@ -56,7 +64,7 @@ class Problem:
         """Note where each want may go. Alike wants, as most are, share the lists."""
         known: dict[tuple[object, ...], tuple[list[int], dict[str, set[int]], dict[int, int], int]] = {}
         for want in self.wants:
-            key = want.ranges, want.step_hz, want.origin_hz, want.carrier.bandwidth_hz
+            key = want.ranges, want.step_hz, want.origin_hz, want.spots, want.carrier.bandwidth_hz
             if key not in known:
                 frequencies = candidate_frequencies_hz(want)
                 blocked = block_candidates(frequencies, want.carrier.bandwidth_hz, blocks)
@@ -76,7 +84,18 @@ class Problem:
         everyone = [want.carrier for want in self.wants] + [*self.fixed]
         widest = max([carrier.bandwidth_hz for carrier in everyone], default=0)
         wished = max([0, rules.apart_hz, *rules.apart.values(), *rules.guards.values()])
-        return 3 * widest + wished + rules.extra_hz + MOST_MARGIN_HZ
+        return 3 * widest + wished + rules.extra_hz + self.most_margin_hz
+
+    @property
+    def is_exact(self) -> bool:
+        """Whether nothing was rounded, so that what is forbidden here is forbidden in truth."""
+        return not any(comb.slack_hz for comb in self.combs)
+
+    def _find_most_margin_hz(self) -> int:
+        """Channels that all meet and are all placed in one stretch cannot all be further apart than twice their share."""
+        edges = [hz for want in self.wants for pair in want.ranges for hz in pair]
+        edges += [carrier.hz for carrier in self.fixed if self.wants]
+        return max(ENOUGH_HZ, 2 * (max(edges, default=0) - min(edges, default=0)) // max(1, len(self.wants)))
 
     def _gather(self) -> tuple[WantGroup, ...]:
         alike: dict[tuple[int, int, tuple[Range, ...]], list[int]] = {}
@@ -90,7 +109,7 @@ class Problem:
 
     def empty_occupancy(self, extra_hz: int = 0) -> Occupancy:
         """An occupancy without any carrier."""
-        return Occupancy(self.rules.with_extra(extra_hz), self.combs, self.target_count, self.lattice)
+        return Occupancy(self.rules.with_extra(extra_hz), self.combs, self.target_count, self.lattice, self.meter)
 
     def place(self, occupancy: Occupancy, carriers: Iterable[Carrier]) -> Occupancy:
         """The occupancy with these carriers too: fixed ones, or wanted ones on one of their frequencies."""
@@ -98,6 +117,11 @@ class Problem:
             comb = self.lattice.comb(carrier.family, carrier.hz)
             occupancy.add(self._numbers[comb], self.lattice.position(carrier.hz))
         return occupancy
+
+    def is_avoided_at(self, number: int, place: int) -> bool:
+        """Whether a place is second choice for a group."""
+        want = self.groups[number].wants[0]
+        return self.is_avoided(want, self.hz_at[want][place])
 
     def is_avoided(self, want: int, hz: int) -> bool:
         """Whether a frequency is second choice for a channel."""
@@ -116,7 +140,7 @@ class Problem:
     def count_causes(self, want: int, occupancy: Occupancy) -> tuple[tuple[str, int], ...]:
         """How many candidates of a channel each cause takes away, commonest first. A candidate counts once,
         under its first cause: blocks in the order given, then spacing, then the product kinds."""
-        masks = occupancy.forbidden[self.targets[want]]
+        masks = occupancy.list_forbidden(self.targets[want])
         counts: Counter[str] = Counter()
         for i, hz in enumerate(self.frequencies[want]):
             place = self.lattice.position(hz)

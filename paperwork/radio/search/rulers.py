@@ -4,14 +4,13 @@ Three algebraic constructions give a set modulo m whose differences all differ e
 a unit, turned and cut, each yields many rulers. Short rulers are found by exhaustion.
 
 - J. Singer, A theorem in finite projective geometry and some applications to number theory, Transactions
-  of the American Mathematical Society 43, 1938: q+1 marks modulo q^2+q+1.
+  of the American Mathematical Society 43, 1938: q+1 marks modulo q^2+q+1, q a power of a prime.
 - R. C. Bose, An affine analogue of Singer's theorem, Journal of the Indian Mathematical Society 6, 1942:
-  q marks modulo q^2-1 (with S. Chowla in 1962 for more than two summands).
+  q marks modulo q^2-1, q a power of a prime (with S. Chowla in 1962 for more than two summands).
 - I. Z. Ruzsa, Solving a linear equation in a set of integers I, Acta Arithmetica 65, 1993: p-1 marks
   modulo p(p-1).
 
-References and statements from memory; the tests check every ruler by its differences. Only primes q are
-used: powers of primes would need more arithmetic and shorten few rulers.
+References and statements from memory; the tests check every ruler by its differences.
 """
 
 from collections.abc import Iterator
@@ -60,74 +59,67 @@ def ruzsa_set(p: int) -> tuple[Ruler, int]:
 
 @cache
 def bose_set(q: int) -> tuple[Ruler, int]:
-    """q residues and their modulus q^2-1, for a prime q: the logarithms of x + a to the base of a
-    primitive element x of the field of q^2 elements."""
+    """q residues and their modulus q^2-1, for a power q of a prime: the logarithms of x + a, for all a of the field of q
+    elements, to the base of a primitive element x of the field of q^2."""
     modulus = q * q - 1
-    powers = _powers_of_primitive(q, 2)
-    return tuple(i for i in range(modulus) if powers[i][1] == 1), modulus
+    return tuple(i for i, power in enumerate(_powers_of_x(q, 2, modulus)) if power[1] == 1), modulus
 
 
 @cache
 def singer_set(q: int) -> tuple[Ruler, int]:
-    """q+1 residues and their modulus q^2+q+1, for a prime q: the logarithms, in the field of q^3 elements
-    and modulo q^2+q+1, of the points on a line of the projective plane."""
+    """q+1 residues and their modulus q^2+q+1, for a power q of a prime: the logarithms, in the field of q^3 elements and
+    modulo q^2+q+1, of the points on a line of the projective plane: of those without x^2."""
     modulus = q * q + q + 1
-    powers = _powers_of_primitive(q, 3)
-    return tuple(i for i in range(modulus) if powers[i][2] == 0), modulus
+    return tuple(i for i, power in enumerate(_powers_of_x(q, 3, modulus)) if not power[2]), modulus
 
 
-def _powers_of_primitive(q: int, degree: int) -> list[tuple[int, ...]]:
-    """x^0, x^1, ... in the field of q^degree elements, as coefficients from the constant up, where x is a
-    primitive element."""
-    order = q**degree - 1
-    for number in range(q**degree):
+def _powers_of_x(q: int, degree: int, count: int) -> list[tuple[int, ...]]:
+    """x^0, x^1, ... as coefficients from the constant up, numbers of elements of the field of q (0 and 1 are its own), by a
+    polynomial of the degree for which x^`count` is the first that is 1, or for degree 3 the first in the field of q: then x
+    goes through all points of the plane."""
+    plus, times = _tables(q)
+    end, is_plane = (0,) * (degree - 1), count < q**degree - 1
+    for number in range(1, q**degree):
         tail = tuple(number // q**i % q for i in range(degree))  # x^degree = this polynomial
-        if tail[0] and _is_primitive(tail, q, order):
-            one = (1,) + (0,) * (degree - 1)
-            powers = [one]
-            while len(powers) < order:
-                powers.append(_times_x(powers[-1], tail, q))
-            return powers
+        powers: list[tuple[int, ...]] = []
+        power: tuple[int, ...] = (1, *end)
+        while tail[0] and len(powers) <= count:
+            powers.append(power)
+            row = times[power[-1]]
+            power = tuple(plus[below][row[add]] for below, add in zip((0, *power[:-1]), tail, strict=True))
+            if power[1:] == end and (is_plane or power[0] == 1):
+                if len(powers) == count:
+                    return powers
+                break
     raise AssertionError("every finite field has a primitive element")
 
 
-def _times_x(element: tuple[int, ...], tail: tuple[int, ...], q: int) -> tuple[int, ...]:
-    carry = element[-1]
-    return tuple((below + carry * add) % q for below, add in zip((0, *element[:-1]), tail, strict=True))
-
-
-def _is_primitive(tail: tuple[int, ...], q: int, order: int) -> bool:
-    """Whether x has the full order: none of its powers by the order's prime divisors is 1."""
-    one = (1,) + (0,) * (len(tail) - 1)
-    return _power_of_x(order, tail, q) == one and all(
-        _power_of_x(order // prime, tail, q) != one for prime in prime_factors(order)
-    )
-
-
-def _power_of_x(exponent: int, tail: tuple[int, ...], q: int) -> tuple[int, ...]:
-    result = (1,) + (0,) * (len(tail) - 1)
-    for digit in f"{exponent:b}":
-        result = _multiply(result, result, tail, q)
-        if digit == "1":
-            result = _times_x(result, tail, q)
-    return result
-
-
-def _multiply(one: tuple[int, ...], two: tuple[int, ...], tail: tuple[int, ...], q: int) -> tuple[int, ...]:
-    total = (0,) * len(tail)
-    for coef in reversed(two):
-        total = _times_x(total, tail, q)
-        total = tuple((t + coef * o) % q for t, o in zip(total, one, strict=True))
-    return total
+@cache
+def _tables(q: int) -> tuple[list[list[int]], list[list[int]]]:
+    """Sums and products in the field of q elements, a power of a prime, by their numbers: for a prime they are the numbers
+    modulo it, else the digits to its base are coefficients."""
+    (p,) = prime_factors(q)
+    if p == q:
+        return [[(a + b) % p for b in range(p)] for a in range(p)], [[a * b % p for b in range(p)] for a in range(p)]
+    degree = next(n for n in range(1, q) if p**n == q)
+    digits = [tuple(number // p**i % p for i in range(degree)) for number in range(q)]
+    number_of = {each: number for number, each in enumerate(digits)}
+    plus = [[number_of[tuple((a + b) % p for a, b in zip(one, two, strict=True))] for two in digits] for one in digits]
+    powers = [number_of[power] for power in _powers_of_x(p, degree, q - 1)]
+    logs = {power: i for i, power in enumerate(powers)}
+    times = [[powers[(logs[a] + logs[b]) % (q - 1)] if a and b else 0 for b in range(q)] for a in range(q)]
+    return plus, times
 
 
 @cache
 def modular_sets(least: int, most: int) -> tuple[tuple[Ruler, int], ...]:
     """The sets of all three constructions with `least` to `most` residues."""
     sets = []
-    for prime in filter(is_prime, range(2, most + 2)):
-        for construct in (singer_set, bose_set, ruzsa_set):
-            residues, modulus = construct(prime)
+    for q in range(2, most + 2):
+        factors = prime_factors(q)
+        constructs = (singer_set, bose_set, ruzsa_set) if factors == (q,) else (singer_set, bose_set)
+        for construct in constructs if len(factors) == 1 and q + 1 >= least else ():
+            residues, modulus = construct(q)
             if least <= len(residues) <= most:
                 sets.append((residues, modulus))
     return tuple(sets)
