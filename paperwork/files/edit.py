@@ -51,7 +51,7 @@ def edit_fields(data: bytes, kind: Kind, edits: Sequence[Edit], name: str = "the
     else:
         from paperwork.files.yaml.edit import edit_yaml
 
-        edited = _encode(edit_yaml(decode_text(data, name), name, edits), data)
+        edited = encode_like(edit_yaml(decode_text(data, name), name, edits), data)
     after, left = read_kind(edited, name, kind)
     is_exact = kind == "yaml"
     if after is None or _settle(_plain(after), edits, is_exact) != _settle(wanted, edits, is_exact):
@@ -71,7 +71,8 @@ def _clean(edit: Edit, name: str) -> Edit:
     return replace(edit, value=text)
 
 
-def _encode(text: str, like: bytes) -> bytes:
+def encode_like(text: str, like: bytes) -> bytes:
+    """A text in the encoding of a file."""
     if like.startswith(codecs.BOM_UTF16_LE):
         return text.encode("utf-16-le")
     return text.encode("utf-16-be" if like.startswith(codecs.BOM_UTF16_BE) else "utf-8")

@@ -51,7 +51,8 @@ class Grid:
     """One sheet. `cells` holds what shows; `hidden` what is in hidden rows and columns, which is left out.
 
     `fills` are the colours of blank cells, `notes` the remarks pinned to cells, `far` is a place beyond the bounds of a
-    sheet that holds something. `is_turned` is on where its rows are the columns of the file.
+    sheet that holds something. `is_turned` is on where its rows are the columns of the file; `head` is then the row that
+    heads a plot, 0 for anything else.
     """
 
     title: str
@@ -66,16 +67,19 @@ class Grid:
     hidden_columns: frozenset[int] = frozenset()
     far: Place | None = None
     is_turned: bool = False
+    head: int = 0
 
 
 @dataclass(frozen=True, slots=True)
 class Book:
-    """All sheets of one file, hidden ones too, and what is wrong with what shows. `remarks` are for the reader's eyes."""
+    """All sheets of one file, hidden ones too, and what is wrong with what shows. `remarks` are for the reader's eyes;
+    `encodings` are those that a text without a stated one may be in, the one that was taken first."""
 
     name: str
     grids: tuple[Grid, ...]
     findings: tuple[Finding, ...] = ()
     remarks: tuple[str, ...] = ()
+    encodings: tuple[str, ...] = ()
 
 
 def clip_text(text: str) -> tuple[str, str, bool]:

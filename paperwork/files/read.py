@@ -4,7 +4,7 @@ from pathlib import Path
 
 from paperwork.files.decode import decode_text
 from paperwork.files.refusal import Refused
-from paperwork.files.sniff import Kind, load_file, sniff
+from paperwork.files.sniff import Kind, Load, load_file, sniff
 from paperwork.finding import Finding, find
 from paperwork.place import Place
 from paperwork.raw import Map
@@ -13,13 +13,13 @@ _TABLE = "a table of comma- or tab-separated values"
 _SAVE_AS = "name a show in .yaml or .xlsx; `paperwork convert` makes one of a table"
 
 
-def read_file(path: Path, name: str) -> tuple[Map | None, tuple[Finding, ...]]:
+def read_file(path: Path, name: str, load: Load = load_file) -> tuple[Map | None, tuple[Finding, ...]]:
     """The sections of a show file, and what is wrong with it; None if it cannot be read at all.
 
     `name` is how the file is shown in every place: what the user typed.
     """
     try:
-        data = load_file(path, name)
+        data = load(path, name)
     except Refused as refused:
         return None, (refused.finding,)
     return read_bytes(data, name)

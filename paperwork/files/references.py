@@ -4,7 +4,8 @@ import re
 from collections.abc import Iterator, Sequence
 
 from paperwork.finding import Edit
-from paperwork.model.fields import list_references
+from paperwork.model.fields import SECTIONS, list_references
+from paperwork.model.kinds import PAIRS
 from paperwork.raw import List, Map, Node, Text
 from paperwork.text.names import id_key
 
@@ -22,23 +23,32 @@ def _follow(raw: Map, edit: Edit) -> Iterator[Edit]:
     if id_key(old) == id_key(new):  # one name to whatever refers to it
         return
     ids = [key.text for key, _ in section.items]
-    naming = {(of, field.name) for of, field, to in list_references() if to == edit.section}
+    yield from replace_references(raw, edit.section, old, new, ids)
+    if edit.section == "channels" and _holds_pack(raw, old):
+        yield Edit("channels", new, "pack", old)
+
+
+def replace_references(raw: Map, section: str, old: str, new: str, ids: Sequence[str]) -> Iterator[Edit]:
+    """The edits by which whatever names one record of a section names another. `ids` are all its names, so that none is
+    taken for a part of a longer one. Where the record itself has such fields, they are edited under its new id."""
+    naming = list_naming(section)
     for of, id, record in _list_records(raw):
-        moved = new if (of, id) == (edit.section, old) else id
+        moved = new if (of, id) == (section, old) else id
         for name, value in record.items:
             if (of, name.text) in naming or _is_row_of(record, name.text, naming):
-                text = _write(value)
+                text = write_value(value)
                 renamed = _rename_in(text, old, new, ids)
                 if renamed != text:
                     yield Edit(of, moved, name.text, renamed)
-        if (
-            of == "venues"
-            and _text(record, "section") == edit.section
-            and id_key(_text(record, "record")) == id_key(old)
-        ):
+        if of == "venues" and _text(record, "section") == section and id_key(_text(record, "record")) == id_key(old):
             yield Edit(of, id, "record", new)
-    if edit.section == "channels" and _holds_pack(raw, old):
-        yield Edit("channels", new, "pack", old)
+
+
+def list_naming(section: str) -> set[tuple[str, str]]:
+    """The sections and fields that name records of a section; pairs of roles and performers name people too."""
+    pairs = {(of, one.name) for of in SECTIONS for one in SECTIONS[of].fields.values() if one.kind.shape == PAIRS.shape}
+    named = {(of, field.name) for of, field, to in list_references() if to == section}
+    return named | (pairs if section == "people" else set())
 
 
 def _list_records(raw: Map) -> Iterator[tuple[str, str, Map]]:
@@ -68,13 +78,13 @@ def _text(record: Map, name: str) -> str:
     return value.text if isinstance(value, Text) else ""
 
 
-def _write(value: Node) -> str:
+def write_value(value: Node) -> str:
     """A value as one text, as the readers of lists and pairs take it too."""
     if isinstance(value, Text):
         return value.text
     if isinstance(value, List):
-        return ", ".join(map(_write, value.items))
-    return ", ".join(f"{key.text}: {_write(held)}" for key, held in value.items)
+        return ", ".join(map(write_value, value.items))
+    return ", ".join(f"{key.text}: {write_value(held)}" for key, held in value.items)
 
 
 def _rename_in(text: str, old: str, new: str, ids: Sequence[str]) -> str:

@@ -6,7 +6,7 @@ import io
 import os
 import stat
 from pathlib import Path
-from typing import Literal, TypeAlias
+from typing import Literal, Protocol, TypeAlias
 
 from paperwork import limits
 from paperwork.files.refusal import Refused
@@ -69,6 +69,25 @@ def load_file(path: Path, name: str, *, most: int | None = None) -> bytes:
     if len(data) > most:
         raise Refused(find("file-large", place, name=name, most=f"{most:,}"))
     return data
+
+
+class Load(Protocol):
+    """Gives the bytes of a file, as `load_file` does."""
+
+    def __call__(self, path: Path, name: str, *, most: int | None = None) -> bytes: ...
+
+
+class ReadOnce:
+    """Files that are read once: what is checked, printed and kept is then one state of them, whoever saves meanwhile."""
+
+    def __init__(self) -> None:
+        self._held: dict[Path, bytes] = {}
+
+    def load(self, path: Path, name: str, *, most: int | None = None) -> bytes:
+        """As `load_file`; a file that was read before is given as it was then."""
+        if path not in self._held:
+            self._held[path] = load_file(path, name, most=most)
+        return self._held[path]
 
 
 def sniff(data: bytes, name: str) -> tuple[Kind, tuple[Finding, ...]]:

@@ -4,6 +4,7 @@ import os
 from pathlib import Path
 
 from paperwork.files import read_bytes, read_file
+from paperwork.files.sniff import Load, load_file
 from paperwork.finding import Finding
 from paperwork.intake.questions import KINDS, Answers
 from paperwork.place import Place
@@ -17,9 +18,11 @@ def name_answers(sheet: str) -> str:
     return sheet + SUFFIX
 
 
-def read_answers(path: Path, name: str) -> tuple[dict[tuple[str, str], str], tuple[Finding, ...]]:
+def read_answers(
+    path: Path, name: str, load: Load = load_file
+) -> tuple[dict[tuple[str, str], str], tuple[Finding, ...]]:
     """The answers by kind and content, and what is wrong with their file. No file, no answers."""
-    return _pick(*read_file(path, name)) if os.path.exists(path) else ({}, ())
+    return _pick(*read_file(path, name, load)) if os.path.exists(path) else ({}, ())
 
 
 def read_answers_bytes(data: bytes, name: str) -> tuple[dict[tuple[str, str], str], tuple[Finding, ...]]:

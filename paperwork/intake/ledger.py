@@ -26,21 +26,20 @@ _SHOWN = 6
 
 
 class Ledger:
-    """One reading of a book, `parts` being the settled cells of each of its sheets.
+    """One reading of a book.
 
-    Cells are entered once: the first use counts, so that the sum over all uses is the sum of cells.
+    Cells are entered once: the first use counts, so that the sum over all uses is the sum of cells. `carried` is what the
+    show says of a cell within a longer text: `MON 1` among the outputs of a rack; `private` are cells of data about people.
     """
 
-    def __init__(
-        self, name: str, parts: Sequence[Mapping[Place, Settled]] = (), answers: Answers | None = None
-    ) -> None:
+    def __init__(self, name: str, answers: Answers | None = None) -> None:
         self.name = name
         self.findings: list[Finding] = []
         self.questions: list[Question] = []
         self.lines: list[str] = []
         self.decisions: list[Decision] = []
         self.uses: dict[Place, Use] = {}
-        self._settled = {place: (number, cell) for number, part in enumerate(parts) for place, cell in part.items()}
+        self._settled: dict[Place, tuple[int, Settled]] = {}
         self._uncalculated: dict[int, list[GridCell]] = {}
         self._answers = answers or {}
         self._repairs: dict[str, set[tuple[Place, str]]] = {}
@@ -48,6 +47,12 @@ class Ledger:
         self._told: set[Place] = set()
         self._personal: list[tuple[str, list[GridCell]]] = []
         self._taken: dict[tuple[str, str], str] = {}
+        self.carried: dict[Place, str] = {}
+        self.private: set[Place] = set()
+
+    def settle(self, parts: Sequence[Mapping[Place, Settled]]) -> None:
+        """Take in the settled cells of each sheet."""
+        self._settled = {place: (number, cell) for number, part in enumerate(parts) for place, cell in part.items()}
 
     def report(self, code: str, place: Place, *, about: Subjects = (), others: Places = (), **facts: Any) -> None:
         """Add a finding."""
@@ -77,9 +82,11 @@ class Ledger:
                 self.uses[cell.place] = "unknown"
                 self._unknown.setdefault(what, []).append(cell)
 
-    def leave_personal(self, heading: str, cells: Sequence[GridCell]) -> None:
-        """Write a column of data about people down as left out. What it holds is shown and printed nowhere."""
+    def leave_personal(self, heading: str, cells: Sequence[GridCell], head: GridCell | None = None) -> None:
+        """Write a column of data about people down as left out. What it holds, and what is pinned to it or to its `head`, is
+        shown and printed nowhere."""
         self.reenter(cells, "personal")
+        self.private |= {cell.place for cell in (*cells, *([head] if head else ()))}
         if cells:
             self._personal.append((heading, list(cells)))
 

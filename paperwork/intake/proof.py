@@ -1,7 +1,7 @@
 """Whether a cell that was read is found again in the show: the proof behind "used"."""
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 
 from paperwork.files.grid import GridCell
 from paperwork.intake.ledger import Ledger
@@ -20,7 +20,8 @@ def prove(cells: Iterable[GridCell], show: Map, ledger: Ledger) -> None:
     are in a finding already, or are not understood."""
     asked = {place for question in ledger.questions for place in (question.place, *question.others)}
     reported = {place for finding in ledger.findings for place in (finding.place, *finding.others)}
-    for cell in _find_lost([cell for cell in cells if ledger.uses.get(cell.place) == "used"], show):
+    used = [cell for cell in cells if ledger.uses.get(cell.place) == "used"]
+    for cell in _find_lost(used, show, ledger.carried):
         says_nothing = not any(map(str.isalnum, cell.text)) or (is_blank(cell.text) and not is_open(cell.text))
         if says_nothing or read_mark(cell.text) == "idle":
             ledger.reenter([cell], "blank")
@@ -34,7 +35,7 @@ def prove(cells: Iterable[GridCell], show: Map, ledger: Ledger) -> None:
             ledger.leave([cell], what)
 
 
-def _find_lost(cells: Iterable[GridCell], show: Map) -> list[GridCell]:
+def _find_lost(cells: Iterable[GridCell], show: Map, carried: Mapping[Place, str]) -> list[GridCell]:
     """The cells of which the show holds neither a value that was made of them nor what they say, whole or part by part."""
     nodes = list(_walk(show))
     places: set[Place] = {node.place for node in nodes}
@@ -44,7 +45,7 @@ def _find_lost(cells: Iterable[GridCell], show: Map) -> list[GridCell]:
     said: dict[str, bool] = {}
     lost = []
     for cell in cells:
-        if cell.place in places:
+        if cell.place in places or (cell.place in carried and f" {fold_word(carried[cell.place])} " in joined):
             continue
         if cell.text not in said:
             parts = [part for part in _PARTS.split(cell.text) if fold_word(part)]

@@ -2,12 +2,16 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import groupby
 from typing import Literal, TypeAlias
 
 from paperwork.place import Place
 
 Doubt: TypeAlias = Literal["sure", "likely", "open"]
 """How far a decision is in doubt: none; the likeliest is taken and asked about; nothing is taken until it is answered."""
+
+SCENE, MIC = "scene", "mic"
+"""What a column of a plot is taken for."""
 
 _ORDER = ("open", "likely", "sure")
 
@@ -43,14 +47,30 @@ def describe_reading(decisions: Iterable[Decision], *, how: bool = True) -> tupl
         kind = {"language": 0, "sheet": 1, "rows": 2}.get(one.kind, 3)
         return _ORDER.index(one.doubt), sheets.index(one.place.sheet), kind, one.place.line, one.place.column
 
-    return tuple(_describe(one, how=how) for one in sorted(listed, key=place))
+    groups = groupby(
+        sorted(listed, key=place), key=lambda one: one.value in (SCENE, MIC) and one.doubt == "sure" and one.place.sheet
+    )
+    return tuple(
+        line
+        for is_scenes, group in groups
+        for line in (
+            [_describe_scenes(tuple(group))] if is_scenes is not False else (_describe(one, how=how) for one in group)
+        )
+    )
+
+
+def _describe_scenes(scenes: Sequence[Decision]) -> str:
+    """One line for the columns of a plot: `column C "1.1" to column J "2.4": 8 scenes`."""
+    ends = dict.fromkeys((scenes[0].subject, scenes[-1].subject))
+    return f"      {' to '.join(ends)}: {len(scenes)} {scenes[0].value}{'s' if len(scenes) > 1 else ''} ({scenes[0].because})"
 
 
 def _describe(one: Decision, *, how: bool) -> str:
     sign = {"open": "?", "likely": "~", "sure": " "}[one.doubt]
-    samples = ", ".join(" ".join(text.split())[:24] for text in one.samples)
-    shown = f"  | {samples}" if samples else ""
-    offered = "|".join(value for value, words in one.choices.items() if words)
-    change = f'  [--answer "{one.kind} {one.about}={offered}"]' if how and one.doubt != "sure" else ""
+    samples = ", ".join(f'"{" ".join(text.split())[:24]}"' for text in one.samples)
+    offered = [value for value, words in one.choices.items() if words]
+    value = one.value or " or ".join(offered[:2]) or "not known"
+    value += "" if one.doubt == "sure" else "?"
+    change = f'  [--answer "{one.kind} {one.about}={"|".join(offered)}"]' if how and one.doubt != "sure" else ""
     indent = "" if one.kind in ("language", "sheet") else "  " if one.kind == "rows" else "    "
-    return f"{sign} {indent}{one.subject}: {one.value or 'not known'} ({one.because}){shown}{change}"
+    return f"{sign} {indent}{one.subject}: {value} {samples}{' ' if samples else ''}({one.because}){change}"

@@ -1,12 +1,16 @@
 """Questions put in their order, one screen for each kind: the engine of every way to answer them."""
 
+import re
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
+from paperwork.files.grid import read_column
 from paperwork.intake.questions import KINDS, Question, accept
 from paperwork.intake.texts.headings import fields, fold_heading
 from paperwork.intake.understand import Understanding
 from paperwork.text.vocabulary import fold_word
+
+_RANGE = re.compile(r"(?P<sheet>[^!]+!)?(?P<first>[A-Z]{1,3})-(?P<last>[A-Z]{1,3})")
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +54,8 @@ def name_answer(text: str, understanding: Understanding) -> dict[tuple[str, str]
     """
     subject, sign, value = (part.strip() for part in text.rpartition("="))
     kind, _, name = subject.partition(" ")
+    if kind == "column" and (ends := _RANGE.fullmatch(name)):
+        return _name_range(ends, value, understanding)
     if not sign or kind not in KINDS:
         raise ValueError(f'{text}: write it as "KIND NAME=ANSWER"; the kinds are {", ".join(KINDS)}')
     choices = {one.about: tuple(one.choices) for one in understanding.decisions if one.kind == kind}
@@ -69,6 +75,20 @@ def name_answer(text: str, understanding: Understanding) -> dict[tuple[str, str]
         offered = choices.get(about) or tuple(choice.value for choice in questions[about].choices)
         raise ValueError(f"{text}: {value or 'nothing'} is not one of {', '.join(offered)}")
     return {(kind, about): taken}
+
+
+def _name_range(ends: re.Match[str], value: str, understanding: Understanding) -> dict[tuple[str, str], str]:
+    """One answer for columns that are beside each other: `column C-J=scene`. Raises ValueError where there is none of them."""
+    first, last = read_column(ends["first"]), read_column(ends["last"])
+    sheet = ends["sheet"] or ""
+    letters = [one.letter for one in understanding.decisions if one.kind == "column" and one.letter]
+    found: dict[tuple[str, str], str] = {}
+    for letter in dict.fromkeys(letters):
+        if first <= read_column(letter) <= last:
+            found |= name_answer(f"column {sheet}{letter}={value}", understanding)
+    if not found:
+        raise ValueError(f"{ends.group()}: there is no such column; the list has {', '.join(dict.fromkeys(letters))}")
+    return found
 
 
 def _find_about(kind: str, name: str, abouts: list[str], understanding: Understanding) -> list[str]:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, TypeAlias
 
 from paperwork.files import read_bytes
 from paperwork.files.refusal import Refused
-from paperwork.files.sniff import TABLES, load_file, sniff
+from paperwork.files.sniff import TABLES, Load, load_file, sniff
 from paperwork.finding import Finding
 from paperwork.intake.questions import Answers
 from paperwork.raw import Map
@@ -35,16 +35,16 @@ class Source:
         return self.understanding.lines if self.understanding else ()
 
 
-def read_source(path: Path, name: str) -> Source:
+def read_source(path: Path, name: str, load: Load = load_file) -> Source:
     """A show file of any kind, with the answers that are kept beside it."""
     from paperwork.intake.answers import name_answers, read_answers
 
     try:
-        data = load_file(path, name)
+        data = load(path, name)
     except Refused as refused:
         return Source(None, (refused.finding,))
     kept = path.with_name(name_answers(path.name))
-    return read_source_bytes(data, name, lambda: read_answers(kept, name_answers(name)))
+    return read_source_bytes(data, name, lambda: read_answers(kept, name_answers(name), load))
 
 
 def read_source_bytes(data: bytes, name: str, recall: Recall) -> Source:
@@ -56,7 +56,6 @@ def read_source_bytes(data: bytes, name: str, recall: Recall) -> Source:
         book = _open_book(data, name, kind)
         if is_ours(book):
             return _read_own(book, findings)
-        _refuse_far(book)
     except Refused as refused:
         return Source(None, (refused.finding,))
     return _read_foreign(book, recall, findings, is_text=kind == "csv")
@@ -85,10 +84,7 @@ def _read_own(book: "Book", findings: tuple[Finding, ...]) -> Source:
 def read_book(data: bytes, name: str, kind: str) -> "Book | None":
     """The sheets of a foreign file; None for a workbook of our own. Raises Refused."""
     book = _open_book(data, name, kind)
-    if is_ours(book):
-        return None
-    _refuse_far(book)
-    return book
+    return None if is_ours(book) else book
 
 
 def _open_book(data: bytes, name: str, kind: str) -> "Book":
@@ -99,12 +95,6 @@ def _open_book(data: bytes, name: str, kind: str) -> "Book":
     from paperwork.files.xlsx.sheet import read_workbook
 
     return read_workbook(data, name)
-
-
-def _refuse_far(book: "Book") -> None:
-    from paperwork.files.xlsx.sheet import refuse_far
-
-    refuse_far(book)
 
 
 def is_ours(book: "Book") -> bool:

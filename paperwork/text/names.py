@@ -2,7 +2,7 @@
 
 import re
 import unicodedata
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 
 from paperwork import limits
 from paperwork.text.units import Doubt
@@ -27,6 +27,12 @@ def id_key(id: str) -> str:
 def group_key(name: str) -> str:
     """The key under which two spellings of a name that records share are one: hyphens too fall away."""
     return id_key(name).replace("-", "")
+
+
+def list_unsorted(ids: Iterable[str]) -> tuple[str, ...]:
+    """The ids in their order; () where that is the order in which people count."""
+    listed = tuple(ids)
+    return () if list(listed) == sorted(listed, key=natural_key) else listed
 
 
 def natural_key(text: str) -> tuple[tuple[int, int, str], ...]:
@@ -75,6 +81,33 @@ def is_file_name(text: str) -> bool:
     return is_plain and stem not in _DEVICES and len(text.encode("utf-8")) <= 255
 
 
+def disk_key(path: str) -> str:
+    """What is one for two paths that some disk takes for one: neither case nor the form of accents counts there."""
+    return unicodedata.normalize("NFD", unicodedata.normalize("NFD", path).casefold())
+
+
+def match_names(names: Iterable[str], exact: Collection[str] = ()) -> re.Pattern[str]:
+    """Finds names in a text as whole words, the longest first: in any case, form of accents and spacing, those of `exact`
+    only as they are written."""
+    listed = []
+    for name in sorted(names, key=lambda name: (-len(name), name)):
+        forms = {name} if name in exact else {name, name.upper(), name.lower()}
+        forms |= {unicodedata.normalize(form, one) for form in ("NFC", "NFD") for one in forms}
+        joined = "|".join(r"\s+".join(map(re.escape, one.split())) for one in sorted(forms))
+        listed.append(joined if name in exact else f"(?i:{joined})")
+    return re.compile(rf"(?<!\w)(?:{'|'.join(listed) or '(?!)'})(?!\w)")
+
+
+def make_file_name(text: str, most: int) -> str:
+    """The text as such a name of at most so many characters, its ending kept; unchanged where it is one already."""
+    if is_file_name(text) and len(text) <= most:
+        return text
+    stem, dot, ending = _NO_NAME.sub("-", text).strip(" .").rpartition(".")
+    room = most - len(dot + ending)
+    name = (stem.encode("utf-8")[:room].decode("utf-8", "ignore").rstrip(" .") or "file") + dot + ending
+    return name if is_file_name(name) else f"file-{name}"
+
+
 def split_list(text: str, known: Iterable[str] = ()) -> tuple[str, ...]:
     """The items of a list written as text: by commas or semicolons, else by spaces.
 
@@ -97,14 +130,27 @@ _AND = re.compile(r"(?:^|\s+)(?:and|und|et|y)(?:\s+|$)|\s*[&+/]\s*", re.IGNORECA
 
 
 def split_names(text: str, known: Iterable[str], is_known: Callable[[str], bool]) -> tuple[str, ...]:
-    """The names of a list as people write it: `VERA, TOM and HOST`, `VERA + TOM`. A known name is never taken apart, nor is
-    a name of which no part is known."""
+    """The names of a list as people write it: `VERA, TOM and HOST`, `VERA + TOM`, `VERA TOM, HOST`. A known name is never
+    taken apart, nor is a name of which no part is known, nor between blanks one of which a part is not."""
+    known = tuple(known)
     names: list[str] = []
     for item in split_list(text, known):
         parts = [part for part in _AND.split(item) if part]
         is_list = not is_known(item) and (not parts or any(map(is_known, parts)))
-        names += parts if is_list else [item]
+        for part in parts if is_list else [item]:
+            words = () if is_known(part) else split_list(part, known)
+            names += words if len(words) > 1 and all(map(is_known, words)) else [part]
     return tuple(names)
+
+
+def split_known(items: Iterable[str], known: Mapping[str, str]) -> tuple[str, ...]:
+    """The items of a list, each that is no known name taken apart where it is a list of known names alone. `known` are names
+    by their `id_key`."""
+    found: list[str] = []
+    for item in items:
+        parts = split_names(item, known.values(), lambda id: id_key(id) in known)
+        found += parts if len(parts) > 1 and all(id_key(part) in known for part in parts) else [item]
+    return tuple(found)
 
 
 def expand_ids(text: str) -> tuple[str, ...]:
@@ -124,7 +170,7 @@ def expand_ids(text: str) -> tuple[str, ...]:
         elif item:
             ids += ("" if word in ("-", "\u2013") else word for word in item.split())
         if len(ids) > limits.LIST_LENGTH:
-            raise Doubt(f"it stands for more than {limits.LIST_LENGTH:,} items")
+            raise Doubt(f"it means more than {limits.LIST_LENGTH:,} items")
     return tuple(ids)
 
 
@@ -134,7 +180,7 @@ def expand_numbers(low: str, high: str) -> tuple[str, ...]:
     if last < first:
         raise Doubt(f"{low}-{high} runs backwards")
     if last - first >= limits.LIST_LENGTH:
-        raise Doubt(f"{low}-{high} stands for more than {limits.LIST_LENGTH:,} items")
+        raise Doubt(f"{low}-{high} means more than {limits.LIST_LENGTH:,} items")
     return tuple(str(number).zfill(len(low)) for number in range(first, last + 1))
 
 

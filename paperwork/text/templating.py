@@ -1,5 +1,6 @@
 """The one home of the template engine: strict, autoescaped, templates from the shipped folder only."""
 
+from collections.abc import Sequence
 from functools import cache
 from typing import TYPE_CHECKING, Any
 
@@ -28,15 +29,19 @@ def render_template(name: str, **values: Any) -> str:
     return _environment().get_template(name).render(**values)
 
 
-def render_policy(*, style: str, script: str = "", images: str = "", more: str = "") -> str:
+def render_policy(
+    *, styles: Sequence[str], scripts: Sequence[str] = (), images: str = "", linked: bool = False, more: str = ""
+) -> str:
     """A Content-Security-Policy (W3C, level 3) that allows nothing but the named shipped texts, set inline.
 
-    `images` are the sources that pictures may come from, `more` further directives.
+    `images` are the sources that pictures may come from, `more` further directives. `linked`: a style may come from the
+    page's own server too.
     """
+    own = ("'self'",) if linked else ()
     parts = [
         "default-src 'none'",
-        f"style-src {_hash(style)}",
-        f"script-src {_hash(script)}" if script else "",
+        f"style-src {' '.join((*map(_hash, styles), *own))}",
+        f"script-src {' '.join(map(_hash, scripts))}" if scripts else "",
         "base-uri 'none'",
     ]
     parts += [f"img-src {images}" if images else "", more]

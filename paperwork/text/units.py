@@ -33,6 +33,10 @@ _NUMBER = re.compile(r"(?P<number>[0-9][0-9.,]*)\s*(?P<unit>(?:[kmg]?hz)?)\.?", 
 _PLAIN = re.compile(r"[0-9]+(?:[.,][0-9]+)?")
 _GROUPED = re.compile(r"[0-9]{1,3}(?:[.,][0-9]{3})+")
 _DASH = re.compile(r"\s*(?:-|\u2013|\u2014|\bto\b)\s*")
+_DECIBELS = re.compile(r"([0-9]{1,3}(?:[.,][0-9]{1,2})?)\s*db", re.IGNORECASE)
+_POWER = re.compile(
+    r"([0-9]{1,4}(?:[.,][0-9]{1,3})?)\s*([µμu]w|mw|w|dbm)(?:\s*\(?e\.?i?\.?r\.?p\.?\)?)?", re.IGNORECASE
+)
 _LIMIT = re.compile(r"([+-]?[0-9]{1,3}(?:[.,][0-9]+)?)\s*(dbm?)?", re.IGNORECASE)
 _CLOCK = re.compile(r"([0-9]{1,2}):([0-5][0-9])(?::([0-5][0-9]))?")
 _HALF_DAY = re.compile(r"(1[0-2]|0?[1-9])(?:[:.]([0-5][0-9]))?\s*([ap])\.?m\.?")
@@ -97,6 +101,34 @@ def parse_limit(text: str) -> int:
     if match is None or not (0 < limit <= HIGHEST_CDBM if is_above_noise else LOWEST_CDBM <= limit < 0):
         raise Doubt(f"{text} is not a level in dBm below 0, as in -85, nor above the noise floor, as in 10 dB")
     return limit
+
+
+def parse_decibels(text: str) -> int:
+    """An attenuation in whole hundredths of a dB: `40 dB`, `37,5 dB`. Raises Doubt for anything else, or for 0."""
+    match = _DECIBELS.fullmatch(unicodedata.normalize("NFKC", text).strip())
+    found = int(Decimal(match[1].replace(",", ".")) * 100) if match else 0
+    if not found:
+        raise Doubt(f"{text} is not an attenuation in dB, as in 40 dB")
+    return found
+
+
+def format_decibels(cdb: int) -> str:
+    """Hundredths of a dB with their unit: `40 dB`."""
+    return f"{(Decimal(cdb) / 100).normalize():f} dB"
+
+
+def parse_power(text: str) -> int:
+    """A transmit power in microwatts: `10 mW`, `0.25 W`, `17 dBm`, also with `ERP` or `EIRP` behind it, which change nothing here.
+
+    Raises Doubt for anything else, several powers of one transmitter among them.
+    """
+    match = _POWER.fullmatch(unicodedata.normalize("NFKC", text).strip())
+    if match is None:
+        raise Doubt(f"{text} is not a power, as in 10 mW")
+    number, unit = Decimal(match[1].replace(",", ".")), match[2].lower()
+    if unit == "dbm":
+        number, unit = Decimal(10) ** (number / 10), "mw"
+    return int((number * {"µw": 1, "uw": 1, "μw": 1, "mw": 1_000, "w": 1_000_000}[unit]).to_integral_value())
 
 
 def parse_range(text: str) -> Range:
@@ -193,7 +225,9 @@ def format_limit(limit: int) -> str:
 
 
 def format_clock(seconds: int) -> str:
-    """Seconds as `h:mm`, or as `h:mm:ss` where they are no whole minutes."""
+    """Seconds as `h:mm`, or as `h:mm:ss` where they are no whole minutes; `-0:20` before 0."""
+    if seconds < 0:
+        return f"-{format_clock(-seconds)}"
     hours, rest = divmod(seconds, 3600)
     minutes, second = divmod(rest, 60)
     return f"{hours}:{minutes:02d}:{second:02d}" if second else f"{hours}:{minutes:02d}"

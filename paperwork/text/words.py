@@ -25,11 +25,39 @@ def format_date(moment: str, language: str) -> str:
     day, _, time = moment.partition(" ")
     if not day:
         return ""
-    table = _table(language)
-    year, month, number = day.split("-")
-    form = table["first-of-month"] if int(number) == 1 else table["date"]
-    date = form.format(day=int(number), month=table["months"][int(month) - 1], year=year)
+    date = _fill(day, language, "date", "first-of-month")
     return f"{date}, {time}" if time else date
+
+
+def weekdays_of(language: str) -> tuple[str, ...]:
+    """The seven days of a week, short, Monday first."""
+    return tuple(_table(language)["weekdays"])
+
+
+def format_day(date: str, language: str) -> str:
+    """An ISO date without its year, for a head over a column: `1 March`."""
+    return _fill(date, language, "day", "day-first-of-month")
+
+
+def join_days(first: str, last: str, language: str) -> str:
+    """From which day to which, ISO dates, nothing said twice: `4–20 March 2027`, `28 March – 2 April 2027`; one of them, or "",
+    where no more is known. Forms as in the intervals of Unicode CLDR 48 (yMMMMd), with whole months and whole spaces."""
+    if not (first and last) or first == last:
+        return format_date(first or last, language)
+    if first[:7] == last[:7] and first < last:
+        table = _table(language)
+        form: str = table["days-from-first" if first.endswith("-01") else "days"]
+        year, month, day = last.split("-")
+        return form.format(first=int(first[8:]), day=int(day), month=table["months"][int(month) - 1], year=year)
+    start = format_day(first, language) if first[:4] == last[:4] else format_date(first, language)
+    return f"{start} – {format_date(last, language)}"
+
+
+def _fill(date: str, language: str, usual: str, first: str) -> str:
+    table = _table(language)
+    year, month, number = date.split("-")
+    form: str = table[first if int(number) == 1 else usual]
+    return form.format(day=int(number), month=table["months"][int(month) - 1], year=year)
 
 
 def list_words(words: Iterable[str], language: str) -> str:

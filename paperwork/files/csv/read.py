@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from paperwork import limits
 from paperwork.files.decode import BOM, decode_text
+from paperwork.files.encodings import ENCODINGS, list_signs, rank_encodings
 from paperwork.files.grid import Book, Grid, GridCell, clip_text, find_in_cells
 from paperwork.files.refusal import Refused
 from paperwork.finding import Finding, find
@@ -35,25 +36,30 @@ class CsvField(NamedTuple):
 def read_csv(data: bytes, name: str) -> Book:
     """The one table of a file of separated values. Raises Refused if it is too large or no text."""
     found: list[Finding] = []
-    text, remarks = _decode(data, name, found)
+    text, encodings = _decode(data, name, found)
+    remarks = (f"the text is read as {ENCODINGS[encodings[0]]}",) if encodings else ()
     match = _SEP_LINE.match(text)
     separator = match[1] if match and match[1] in SEPARATORS else find_separator(text)
     skip = match.end() if match and match[1] in SEPARATORS else 0
     rows = split_rows(text, separator, skip)
     words = SEPARATORS.get(separator, "nothing: one column")
     remarks = (*remarks, f"values are parted by {words}")
-    return Book(name, (_make_grid(rows, name, found),), tuple(found), remarks)
+    return Book(name, (_make_grid(rows, name, found),), tuple(found), remarks, encodings)
 
 
 def _decode(data: bytes, name: str, found: list[Finding]) -> tuple[str, tuple[str, ...]]:
-    """The text; bytes that are no UTF-8 are taken as Windows-1252, and that is said."""
+    """The text, and the encodings that it may be in, the one that was taken first; none for UTF-8."""
     try:
         return decode_text(data, name).removeprefix(BOM), ()
     except Refused as refused:
         if data.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
             raise
-        found.append(find("csv-encoding", refused.finding.place, name=name))
-        return data.decode("cp1252", "replace"), ("the text is read as Windows-1252",)
+        encodings = rank_encodings(data)
+        text, words = data.decode(encodings[0], "replace"), ENCODINGS[encodings[0]]
+        if encodings[0] == "cp1252":  # any other is asked about where the list is understood
+            signs = list_signs(text)
+            found.append(find("csv-encoding", refused.finding.place, name=name, encoding=words, signs=signs))
+        return text, encodings
 
 
 def find_separator(text: str) -> str:

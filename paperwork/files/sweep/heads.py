@@ -17,10 +17,12 @@ LONGEST_CELL = 60
 LONGEST_NUMBER = 20
 """Characters of a cell with a number and its unit, and digits of a number in a head; what is longer is neither."""
 
-_SEPARATORS = (";", "\t", ",")
+_SEPARATORS = (";", "\t", "|", ",")
 _BLANK_PAIR = re.compile(r"[+-]?[0-9]+(?:,[0-9]+)?\s+[+-]?[0-9]+(?:,[0-9]+)?")
 _UNIT_GAP = re.compile(r"(?<=[0-9])\s+(?=(?:[kmg]?hz|db[a-zµμ]*|%)(?:\s|$))", re.IGNORECASE)
-_CELL = re.compile(r"([+-]?[0-9]+(?:[.,][0-9]*)?(?:[eE][+-]?[0-9]{1,2})?)\s*([a-zµμ%][a-zµμ%/]*)?", re.IGNORECASE)
+_CELL = re.compile(r"([+-]?[0-9]+(?:[.,][0-9]*)?(?:[eE][+-]?0?[0-9]{1,2})?)\s*([a-zµμ%][a-zµμ%/]*)?", re.IGNORECASE)
+_GROUPED = re.compile(r"[0-9]{1,3}([.,])[0-9]{3}(?:\1[0-9]{3})+(?:\s*hz)?", re.IGNORECASE)
+_UNIT = re.compile(r"[kmg]?hz|db[a-zµμ]+", re.IGNORECASE)
 _HERTZ = re.compile(r"(?<![a-z])([kmg]?)hz(?![a-z])", re.IGNORECASE)
 _FACTORS = {"": 1, "k": KHZ, "m": MHZ, "g": GHZ}
 
@@ -40,7 +42,7 @@ _HELD = (
     (2, re.compile(r"trace", re.IGNORECASE)),
 )
 _KEY = re.compile(
-    r"(start|stop|points|count)([^0-9\n]{0,40}?)([0-9]+(?:[.,][0-9]+)*(?:[eE][+-]?[0-9]{1,2})?)\s*\"?,?\s*([kmg]?hz)?",
+    r"(start|stop|cent(?:er|re)|span|step|points|count)([^0-9\n]{0,40}?)([0-9]+(?:[.,][0-9]+)*(?:[eE][+-]?[0-9]{1,2})?)\s*\"?,?\s*([kmg]?hz)?",
     re.IGNORECASE,
 )
 
@@ -67,7 +69,8 @@ class SweepColumns:
 
 
 def split_cells(line: str) -> list[str]:
-    """The cells of a line: apart by a semicolon, else by tabs, commas or blanks; empty ones at its end are left out."""
+    """The cells of a line: apart by a semicolon, else by tabs, bars, commas or blanks; empty ones at its end are left out, and
+    a unit in a cell of its own is put to the number before it."""
     separator = next((one for one in _SEPARATORS if one in line), None)
     if separator and line.count(separator) > limits.SWEEP_LEVELS:
         return []
@@ -83,11 +86,19 @@ def split_cells(line: str) -> list[str]:
     cells = [cell.strip() for cell in cells]
     while cells and not cells[-1]:
         del cells[-1]
-    return cells
+    if not any(map(_UNIT.fullmatch, cells)):
+        return cells
+    joined: list[str] = []
+    for cell in cells:
+        number = read_number(joined[-1]) if joined and _UNIT.fullmatch(cell) else None
+        joined[-1:] = [f"{joined[-1]} {cell}"] if number and not number.unit else [*joined[-1:], cell]
+    return joined
 
 
 def read_number(cell: str) -> Number | None:
     """The number of a cell; None for anything else."""
+    if len(cell) <= LONGEST_CELL and _GROUPED.fullmatch(cell):  # nothing else of so many figures is written in groups
+        return Number(Decimal(re.sub("[^0-9]", "", cell)), "Hz")
     match = _CELL.fullmatch(cell.replace("\u2212", "-")) if len(cell) <= LONGEST_CELL else None
     return Number(Decimal(match[1].replace(",", ".")), match[2] or "") if match else None
 
@@ -137,7 +148,8 @@ def _rank_level(cell: str) -> int | None:
 
 
 def read_keys(line: str) -> dict[str, Decimal]:
-    """`start` and `stop` in Hz (in no unit, below zero, where none is named), and `points`, as far as a line gives them."""
+    """`start`, `stop`, `centre`, `span` and `step` in Hz (in no unit, below zero, where none is named), and `points`, as far as
+    a line gives them."""
     found: dict[str, Decimal] = {}
     for match in _KEY.finditer(line):
         key, between, digits, unit = match.groups()
@@ -145,9 +157,10 @@ def read_keys(line: str) -> dict[str, Decimal]:
             continue
         grouped = sum(sign in ".," for sign in digits) > 1
         value = Decimal(re.sub("[.,]", "", digits) if grouped else digits.replace(",", "."))
-        if key.lower() in ("start", "stop"):
+        key = key.lower().replace("center", "centre")
+        if key not in ("points", "count"):
             hertz = read_hertz(unit or between)
-            found[key.lower()] = value * hertz if hertz else -value
-        elif key.lower() == "points" or "points" not in found:
+            found[key] = value * hertz if hertz else -value
+        elif key == "points" or "points" not in found:
             found["points"] = value
     return found

@@ -14,7 +14,7 @@ from typing import TypeAlias
 from paperwork import limits
 from paperwork.files.decode import BOM, decode_text
 from paperwork.files.refusal import Refused
-from paperwork.files.sniff import load_file
+from paperwork.files.sniff import Load, load_file
 from paperwork.files.sweep.rows import DATED, read_rows
 from paperwork.files.sweep.table import UnclearColumns, read_table
 from paperwork.files.sweep.units import NOTHING_STATED, StatedUnit, UnclearUnit, choose_offset, to_dbm
@@ -40,10 +40,10 @@ def lies_below(name: str) -> bool:
     return not (path.is_absolute() or ".." in path.parts or PureWindowsPath(name).drive)
 
 
-def read_sweep(path: Path, name: str, stated: StatedUnit = NOTHING_STATED) -> Judged:
+def read_sweep(path: Path, name: str, stated: StatedUnit = NOTHING_STATED, load: Load = load_file) -> Judged:
     """A sweep file. `name` is how the show names it, `stated` what the show says of its levels."""
     try:
-        text = decode_text(load_file(path, name, most=limits.SWEEP_BYTES), name)
+        text = decode_text(load(path, name, most=limits.SWEEP_BYTES), name)
     except Refused as refused:
         return (), (refused.finding,)
     return parse_sweep(text, name, stated)

@@ -60,13 +60,21 @@ class _Head:
                 self.columns = (None if keys else find_columns(cells)) or self.columns
                 self.keys |= keys
                 self.units |= list_units(line)
+        self._complete()
         if self.columns and self.columns.units:
             self.units = set(self.columns.units)
 
     @property
     def has_span(self) -> bool:
         """Whether it says from where to where levels without a frequency run."""
-        return self.keys.keys() >= {"start", "stop"}
+        self._complete()
+        return self.keys.keys() >= {"start", "stop"} or self.keys.keys() >= {"start", "step"}
+
+    def _complete(self) -> None:
+        """Start and stop from a centre and a span, where both are in Hz."""
+        centre, span = self.keys.get("centre", Decimal(0)), self.keys.get("span", Decimal(0))
+        if centre > 0 and 0 < span < 2 * centre and not self.keys.keys() & {"start", "stop"}:
+            self.keys |= {"start": centre - span / 2, "stop": centre + span / 2}
 
     def _is_data(self, cells: list[str]) -> bool:
         """Whether a line begins the levels: it has nothing but numbers, or numbers where the heading wants them."""
@@ -81,6 +89,7 @@ class _Head:
 
 def read_table(lines: Lines) -> Levels:
     """The levels of a table at their highest. Raises UnclearColumns."""
+    lines = _turn(lines)
     head = _Head(lines)
     if head.end == len(lines):
         return Levels(bad=[number for number, _ in _list_body(lines, 0)])
@@ -96,6 +105,18 @@ def read_table(lines: Lines) -> Levels:
     if columns is None or columns.level is None:
         raise UnclearColumns(head.end + 1, len(first))
     return _read_columns(head, columns, _list_body(*body))
+
+
+def _turn(lines: Lines) -> Lines:
+    """A table of two rows, of frequencies and of levels, each after its heading, as lines of a frequency and a level."""
+    rows = [split_cells(line) for line in islice((one for one in lines if one and not one.startswith(COMMENTS)), 3)]
+    if len(rows) != 2 or len(rows[0]) != len(rows[1]) or len(rows[0]) < 3:
+        return lines
+    heads = [row[0] for row in rows]
+    is_turned = not any(map(read_number, heads)) and all(read_number(cell) for row in rows for cell in row[1:])
+    if not is_turned or find_columns(heads) is None:
+        return lines
+    return [";".join(f'"{cell}"' for cell in pair) for pair in zip(*rows, strict=True)]
 
 
 def _list_body(lines: Lines, start: int) -> Iterator[tuple[int, str]]:
@@ -228,6 +249,7 @@ def _read_plain_rows(head: _Head, rows: Iterable[tuple[int, list[str]]], keys: d
         else:
             passes.append(levels)
     size = wanted or len(column)
+    keys = _find_stop(keys, size or max(map(len, passes), default=0))
     passes += [column[at : at + size] for at in range(0, len(column) - size + 1, size)] if column else []
     start, stop = _scale_span(keys)
     for levels in passes if 0 < start < stop <= 100 * GHZ else ():
@@ -237,6 +259,14 @@ def _read_plain_rows(head: _Head, rows: Iterable[tuple[int, list[str]]], keys: d
         if len(found.held) > limits.SWEEP_LEVELS:
             break
     return found
+
+
+def _find_stop(keys: dict[str, Decimal], size: int) -> dict[str, Decimal]:
+    """The keys with the stop that a start, a step in the same unit and so many levels lead to."""
+    start, step = keys.get("start", Decimal(0)), keys.get("step", Decimal(0))
+    if "stop" in keys or start * step <= 0 or abs(step) > abs(start):
+        return keys
+    return {**keys, "stop": start + step * max(1, size - 1)}
 
 
 def _scale_span(keys: dict[str, Decimal]) -> tuple[Decimal, Decimal]:

@@ -1,8 +1,6 @@
 """Single values of a workbook changed in its XML: no byte of it differs outside of their cells."""
 
-import io
 import re
-import zipfile
 from collections.abc import Callable, Iterator, Sequence
 from functools import cached_property
 from xml.sax.saxutils import quoteattr, unescape
@@ -12,6 +10,7 @@ from paperwork.files.grid import Book, Grid, GridCell
 from paperwork.files.refusal import Refused, refuse_edit
 from paperwork.files.xlsx.numbers import format_number
 from paperwork.files.xlsx.parts import Parts
+from paperwork.files.xlsx.repack import replace_parts
 from paperwork.files.xlsx.sheet import open_parts, read_sheets
 from paperwork.files.xlsx.show import LISTS, fold, list_counted
 from paperwork.files.xlsx.splice import NewValue, splice_cells
@@ -37,17 +36,7 @@ def edit_workbook(data: bytes, name: str, edits: Sequence[Edit]) -> bytes:
         changed = _BookEditor(parts, read_sheets(parts, name)).change(edits)
     except (KeyError, ValueError, StopIteration):
         raise refuse_edit(name, "a part of it makes no sense") from None
-    target = io.BytesIO()
-    with zipfile.ZipFile(io.BytesIO(data)) as old, zipfile.ZipFile(target, "w") as new:
-        for info in old.infolist():
-            fresh = zipfile.ZipInfo(info.filename, info.date_time)
-            fresh.compress_type, fresh.external_attr = info.compress_type, info.external_attr
-            fresh.create_system = info.create_system
-            held = changed.pop(info.filename, None)
-            new.writestr(fresh, old.read(info) if held is None else held)
-        for path, text in changed.items():
-            new.writestr(zipfile.ZipInfo(path, (1980, 1, 1, 0, 0, 0)), text, zipfile.ZIP_DEFLATED)
-    return target.getvalue()
+    return replace_parts(data, changed)
 
 
 class _BookEditor:

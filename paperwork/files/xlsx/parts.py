@@ -121,7 +121,11 @@ class Parts:
 
     def read_all(self) -> Iterator[bytes]:
         """The bytes of every XML part."""
-        return (self.read(path) for path in self._names if path.endswith(_XML))
+        return (xml for _, xml in self.list_xml())
+
+    def list_xml(self) -> Iterator[tuple[str, bytes]]:
+        """The path of every XML part, as the zip spells it, and its bytes."""
+        return ((name, self.read(name)) for path, name in self._names.items() if path.endswith(_XML))
 
     def parse(self, path: str) -> Element:
         """The root element of a small part."""

@@ -47,13 +47,6 @@ def read_sheets(parts: Parts, name: str) -> Book:
     return Book(name, grids, tuple(find_in_cells(shown)))
 
 
-def refuse_far(book: Book) -> None:
-    """Raises Refused for a sheet that holds something beyond the bounds of a table."""
-    far = next((grid.far for grid in book.grids if grid.far), None)
-    if far:
-        raise Refused(find("sheet-large", far, what=describe_far(far)))
-
-
 def describe_far(far: Place) -> str:
     """What is wrong with a cell that is beyond the bounds."""
     return f"there is a value far beyond the table, at {far.cell}"

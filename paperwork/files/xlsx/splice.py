@@ -59,7 +59,7 @@ def splice_cells(
     Raises Refused, located, at a cell that holds a formula.
     """
     xml = _BARE.sub(lambda bare: b"<%s%s></%s>" % (bare[1], bare[2] or b"", bare[1]), xml, count=1)
-    scan = _SheetScan(xml, place)
+    scan = SheetScan(xml, place)
     number_type = b' t="n"' if b't="n"' in xml else b""
     splices: list[tuple[int, int, int, bytes]] = []
     fresh: dict[int, list[bytes]] = {}
@@ -114,7 +114,7 @@ def _write_cell(prefix: bytes, head: bytes, value: NewValue, number_type: bytes)
     return b"%s><%sis><%st%s>%s</%st></%sis>%s" % (head, prefix, prefix, kept, text, prefix, prefix, close)
 
 
-class _SheetScan:
+class SheetScan:
     """Where rows and cells are in the bytes of a sheet. Rows and cells without an address count on."""
 
     def __init__(self, xml: bytes, place: Place) -> None:

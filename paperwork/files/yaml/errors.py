@@ -21,7 +21,7 @@ _TABLE: tuple[tuple[str, str, str], ...] = (
         f"{QUOTE}; or check the indentation, and the space after each colon here and on the line above",
     ),
     ("tab character", "a tab is used to indent here", "use spaces in place of the tab"),
-    ("entries are not allowed", "a list's hyphen cannot stand here", "begin the list on a line of its own"),
+    ("entries are not allowed", "a list's hyphen cannot be here", "begin the list on a line of its own"),
     (
         "could not find expected ':'",
         "a name without a colon, or the next line of a value that is not indented",
@@ -108,7 +108,7 @@ def explain_strays(before: tuple[str, str] | None, strays: Sequence[str]) -> tup
         whole = f'`{before[0]}: "{before[1]}, {listed}"`'
         problem = f"{listed} {'has' if len(strays) == 1 else 'have'} no colon and no value"
         return problem, f"if it belongs to {before[0]}, write {whole}; every other entry is `name: value`"
-    return f"{listed} has no colon and no value", "within { } every entry is `name: value`; a list stands within [ ]"
+    return f"{listed} has no colon and no value", "within { } every entry is `name: value`; a list is within [ ]"
 
 
 def _find_quote(text: str, index: int) -> int | None:

@@ -1,49 +1,109 @@
 """Tables that lie on their side: headings down a column, or scenes down a grid. They are turned before they are read."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
 from dataclasses import replace
-from itertools import takewhile
+from itertools import islice, takewhile
 
 from paperwork.files.grid import Grid, GridCell
 from paperwork.intake.cells.rows import SheetRow, group_rows, split_runs
+from paperwork.intake.texts.bodies import Body, are_repeated, is_mic, is_named_mic, read_body
 from paperwork.intake.texts.frequencies import read_frequency
-from paperwork.intake.texts.headings import mean
-from paperwork.intake.texts.ids import is_plain_prefix, read_id
+from paperwork.intake.texts.headings import find_label, fold_heading, mean, mean_label
+from paperwork.intake.texts.names import key_of_name
 from paperwork.intake.texts.scenes import is_scene, read_mark
+from paperwork.text.vocabulary import listed_words
+
+_LOOKED_FOR = 12
+"""Rows of a part in which the heading of a plot is looked for: titles, carriers and names may be above it."""
+
+_LOOKED_AT = 200
+"""Rows below it that are looked at: more tell no more."""
+
+_OF_PEOPLE = ("channel", "pack", "performer", "role", "frequency")
 
 
-def turn_grid(grid: Grid, rows: str = "") -> tuple[Grid, ...]:
+def turn_grid(grid: Grid, rows: str = "", names: Set[str] = frozenset()) -> tuple[Grid, ...]:
     """The sheet with what lies on its side taken out and turned: first what is upright, then each part turned.
 
     Parts are rows without a blank row between them. Places and addresses stay the true ones. `rows` is what an answer says
-    that a row is: of `scenes` every part is turned, of `channels`, `roles` or `nothing` none.
+    that a row is: of `scenes` every part is turned, of `channels`, `roles` or `nothing` none. `names` are the keys of those
+    whom the lists of the book name.
     """
     if rows in ("channels", "roles", "nothing"):
         return (grid,)
-    parts = list(_list_lying(grid, are_scenes=rows == "scenes"))
+    parts = list(_list_lying(grid, names, are_scenes=rows == "scenes"))
     if not parts:
         return (grid,)
-    turned = {key for part in parts for key in part.cells}
+    turned = {key for part, _ in parts for key in part.cells}
     rest = replace(grid, cells={key: cell for key, cell in grid.cells.items() if key not in turned})
-    turned_parts = tuple(_turn(_lift_labels(part)) for part in parts)
+    turned_parts = tuple(_turn_part(part, names) if is_plot else _turn(part) for part, is_plot in parts)
     return (rest, *turned_parts) if rest.cells else turned_parts
 
 
-def _list_lying(grid: Grid, *, are_scenes: bool) -> Iterator[Grid]:
-    """The parts that lie on their side; the titles above the headings of a list remain upright."""
+def _list_lying(grid: Grid, names: Set[str], *, are_scenes: bool) -> Iterator[tuple[Grid, bool]]:
+    """The parts that lie on their side, and whether each is a plot; the titles above the headings of a list remain upright. What follows a plot in its
+    columns, without a heading of its own, is more of it."""
+    plot: Grid | None = None
     for part in _part_rows(grid):
         body = _cut_titles(part)
-        if not are_scenes and body.cells and _has_fields_down(body):
-            yield body
-        elif are_scenes or _has_scenes_down(part):
-            yield part
+        if plot and _continues(plot, part):
+            plot = replace(plot, cells={**plot.cells, **part.cells}, merges=(*plot.merges, *part.merges))
+            continue
+        if plot:
+            yield plot, True
+        plot = None
+        if body.cells and not are_scenes and _has_fields_down(body) and not _has_scenes_down(body):
+            yield body, False
+        elif body.cells and (are_scenes or _find_scenes_head(body, names) is not None):
+            plot = body
+    if plot:
+        yield plot, True
+
+
+def _has_scenes_down(grid: Grid) -> bool:
+    """Whether what is headed by fields down its side is a plot with such rows above its scenes."""
+    first = min(column for _, column in grid.cells)
+    labels = [cell.text for (_, column), cell in grid.cells.items() if column == first]
+    says = [
+        text for text in labels if _says_scenes(text) and mean(text).fields[:1] in ((), ("scenes",), ("scene_title",))
+    ]
+    return sum(map(is_scene, labels)) > 1 or bool(says)
+
+
+def _continues(plot: Grid, part: Grid) -> bool:
+    """Whether rows below a plot, behind a blank one, are more of its scenes: in its columns, and labelled like scenes."""
+    first, last = min(column for _, column in plot.cells), max(column for _, column in plot.cells)
+    rows = group_rows(part).values()
+    labels = [row[first] for row in rows if first in row and len(row) > 1]
+    is_within = all(first <= column <= last for _, column in part.cells)
+    return is_within and bool(labels) and all(is_scene(cell.text) for cell in labels)
+
+
+def list_names(grids: Iterable[Grid]) -> frozenset[str]:
+    """The keys of the people and roles that lists name: what is below a heading of either, beside another heading."""
+    found: set[str] = set()
+    for grid in grids:
+        named: set[int] = set()
+        for row in group_rows(grid).values():
+            meant = {column: mean(cell.text) for column, cell in row.items()}
+            if len({meaning.fields[0] for meaning in meant.values() if meaning.is_exact}) > 1:
+                named = {c for c, meaning in meant.items() if {"performer", "role"} & set(meaning.fields[:1])}
+            else:
+                found |= {key_of_name(row[column].text) for column in named if column in row}
+    return frozenset(found - {""})
 
 
 def _cut_titles(grid: Grid) -> Grid:
-    """A part without its first rows that hold one cell each, which is no heading."""
+    """A part without its first rows that hold one cell each, which is no heading, or a label of a title block and its text."""
     rows = group_rows(grid)
-    titles = takewhile(lambda n: len(rows[n]) == 1 and not any(mean(c.text).is_exact for c in rows[n].values()), rows)
-    above = set(titles)
+    widest = max(map(len, rows.values()), default=0)
+
+    def is_title(number: int) -> bool:
+        first, *more = (rows[number][column] for column in sorted(rows[number]))
+        is_label = len(more) == 1 < widest - 1 and bool(find_label(first.text))
+        return is_label or (not more and not mean(first.text).is_exact)
+
+    above = set(takewhile(is_title, rows))
     return replace(grid, cells={key: cell for key, cell in grid.cells.items() if key[0] not in above})
 
 
@@ -54,6 +114,16 @@ def _part_rows(grid: Grid) -> Iterator[Grid]:
         cells = {(number, column): cell for number in block for column, cell in rows[number].items()}
         merges = tuple(area for area in grid.merges if block[0] <= area[0] <= block[-1])
         yield replace(grid, cells=cells, hidden=(), merges=merges)
+
+
+def _turn_part(part: Grid, names: Set[str]) -> Grid:
+    head = _find_scenes_head(part, names)
+    if head is None:
+        head = next((number for number, row in group_rows(part).items() if len(row) > 1), None)
+    if head is None:
+        return _turn(part)
+    first = min(column for _, column in part.cells)
+    return replace(_turn(_lift_labels(part, head)), head=first)
 
 
 def _turn(grid: Grid) -> Grid:
@@ -94,28 +164,102 @@ def _is_carriers(row: SheetRow) -> bool:
     return "frequency" in mean(first.text).fields and any(read_frequency(cell.text).mhz for cell in others)
 
 
-def _has_scenes_down(grid: Grid) -> bool:
-    """Whether a heading `Scene`, or a corner beside the numbers of mics, is over scene numbers; and beside it are names of a
-    grid, or mics, not headings."""
-    return _find_scenes_head(grid) is not None
+def _find_scenes_head(grid: Grid, names: Set[str]) -> int | None:
+    """The row that heads a plot whose scenes go down, or None. What is below the headings of a list are its rows."""
+    rows = group_rows(grid)
+    wide = (number for number, row in rows.items() if len(row) > 1)
+    heads = islice(takewhile(lambda number: not _heads_list(rows[number]), wide), _LOOKED_FOR)
+    return next((number for number in heads if _heads_scenes(grid, rows, number, names)), None)
 
 
-def _find_scenes_head(grid: Grid) -> int | None:
-    """The row that heads a grid whose scenes go down, or None."""
+def _heads_list(row: SheetRow) -> bool:
+    """Whether every cell of a row is a heading, each of another field, and there are more than two."""
+    meant = [mean(cell.text) for cell in row.values()]
+    return len(row) > 2 and all(one.is_exact for one in meant) and len({one.fields[0] for one in meant}) == len(row)
+
+
+def _heads_scenes(grid: Grid, rows: Mapping[int, SheetRow], number: int, names: Set[str]) -> bool:
+    """Whether a row has mics or people beside a corner, and below it are scenes."""
     first = min(column for _, column in grid.cells)
-    for number, row in group_rows(grid).items():
-        heads = [cell for column, cell in row.items() if column != first]
-        known = [cell for cell in heads if mean(cell.text).fields and not _is_role(cell, grid)]
-        are_mics = len(heads) > 1 and sum(map(_is_mic, heads)) * 3 >= len(heads) * 2
-        is_head = first in row and mean(row[first].text).fields[:1] == ("scenes",) and len(heads) > 1
-        if not (is_head or (are_mics and first not in row)) or (len(known) * 2 > len(heads) and not are_mics):
-            continue
-        below = [
-            cell for (r, c), cell in grid.cells.items() if c == first and r > number and len(group_rows(grid)[r]) > 1
-        ]
-        if len(below) > 1 and sum(is_scene(cell.text) for cell in below) * 10 >= len(below) * 7:
-            return number
-    return None
+    corner, heads = rows[number].get(first), [cell for column, cell in rows[number].items() if column != first]
+    known = {c.column for c in heads if _is_about(c.text) and not (is_named_mic(c.text) or _is_role(c, grid))}
+    coloured = {row for row, _ in grid.fills}
+    rest = (row for n, row in rows.items() if n > number and (len(row) > 1 or n in coloured))
+    following = tuple(islice(rest, _LOOKED_AT))
+    below = [row for row in following if not _is_label(row)]
+    down, columns = [row[first] for row in below if first in row], {column for row in below for column in row} - {first}
+    is_data = corner is not None and is_scene(corner.text)
+    is_data = is_data or sum(fold_heading(cell.text) in listed_words("mute_cue") for cell in heads) > 1
+    if len(heads) < 2 or len(down) < 2 or is_data or len(known) * 4 > len(heads) + 3:
+        return False
+    lines = [[row[column].text for row in below if column in row] for column in columns - known]
+    body = read_body([text for line in lines for text in line])
+    is_list = body == "names" and not (_are_mics(heads) or are_repeated(lines))
+    if body == "other" or is_list or (not body and not grid.fills) or len(heads) * 10 < len(columns) * 7:
+        return False
+    return _go_down(corner, heads, down, body, names) or (
+        corner is None and any(map(_labels_people, following)) and not any(map(_is_plain_scene, heads))
+    )
+
+
+def _is_about(heading: str) -> bool:
+    """Whether a heading beside the corner of a plot is over what is said of its scenes: `Page`, `Item`."""
+    return bool(mean_label(heading).fields) or fold_heading(heading) in listed_words("scene_corner")
+
+
+def _go_down(
+    corner: GridCell | None, heads: Sequence[GridCell], down: Sequence[GridCell], body: Body, names: Set[str]
+) -> bool:
+    """Whether the labels down the side of a plot are its scenes, and not those along its top: by what the corner says, by
+    how they are spelled, by who is known, and by what the cells are."""
+    has_scenes = sum(is_scene(cell.text) or cell.kind == "date" for cell in down) * 10 >= len(down) * 7
+    are_scenes = sum(_is_plain_scene(cell) for cell in heads) * 2 >= len(heads)
+    if body == "names" and all(is_mic(cell.text) for cell in heads) and (has_scenes or not _are_mics(down)):
+        return not are_scenes
+    if corner is not None and _says_scenes(corner.text):
+        is_free = fold_heading(corner.text) in listed_words("scene_corner")
+        return not are_scenes and (has_scenes or is_free or body != "marks" or not _are_figures(heads))
+    if corner is not None and mean_label(corner.text).fields:
+        return has_scenes and not are_scenes and not all(is_mic(cell.text) for cell in down)
+    if _are_named(down, names) != _are_named(heads, names):
+        return _are_named(heads, names)
+    is_told = has_scenes and not are_scenes and not _are_figures(heads)
+    return (is_told and (corner is None or not _are_figures(down))) or (_are_mics(heads) and has_scenes)
+
+
+def _is_plain_scene(cell: GridCell) -> bool:
+    return cell.kind == "date" or (is_scene(cell.text) and not cell.text.isdigit() and not is_named_mic(cell.text))
+
+
+def _says_scenes(corner: str) -> bool:
+    """Whether the corner of a plot names what goes down: `Scene`, `Song`, `Day`, `Scene / Mic`."""
+    words = fold_heading(corner)
+    parts = (words, *words.split()[:1])
+    return mean_label(corner).fields[:1] == ("scenes",) or any(part in listed_words("scene_corner") for part in parts)
+
+
+def _is_label(row: SheetRow) -> bool:
+    """Whether a row says something of the columns, as `Freq` or `Actor` in its first cell does."""
+    label = row[min(row)].text
+    return bool(mean_label(label).fields) and not is_scene(label)
+
+
+def _labels_people(row: SheetRow) -> bool:
+    """Whether a row says of the columns whose they are or how they are tuned, so that people or mics are above it."""
+    return _is_label(row) and mean_label(row[min(row)].text).fields[0] in _OF_PEOPLE
+
+
+def _are_mics(heads: Sequence[GridCell]) -> bool:
+    return len(heads) > 1 and sum(is_named_mic(cell.text) for cell in heads) * 3 >= len(heads) * 2
+
+
+def _are_named(cells: Sequence[GridCell], names: Set[str]) -> bool:
+    """Whether most of some labels are people or roles that a list of the book names."""
+    return sum(key_of_name(cell.text) in names for cell in cells) * 2 > len(cells)
+
+
+def _are_figures(cells: Sequence[GridCell]) -> bool:
+    return all(cell.text.strip().isdigit() for cell in cells)
 
 
 def _is_role(cell: GridCell, grid: Grid) -> bool:
@@ -125,27 +269,27 @@ def _is_role(cell: GridCell, grid: Grid) -> bool:
     return mean(cell.text).fields[:1] == ("performer",) and is_grid
 
 
-def _is_mic(cell: GridCell) -> bool:
-    """Whether a heading is the number of a mic: `RM 1`, `Mic 12`."""
-    parts = read_id(cell.text)
-    return bool(parts.digits and parts.prefix) and is_plain_prefix(parts.prefix)
+def _is_act(text: str, are_numbers: bool) -> bool:
+    """Whether a label alone in its row is over the scenes below it, and no scene in which nobody is."""
+    is_named = fold_heading(text).split()[:1] in [[word] for word in listed_words("act")]
+    return is_named or (are_numbers and not is_scene(text))
 
 
-def _lift_labels(grid: Grid) -> Grid:
+def _lift_labels(grid: Grid, head: int) -> Grid:
     """A grid whose scenes go down with what labels its other rows, `Freq` or `Actor` in the second column, moved into the
     first; and with the titles of its acts, alone in their rows, moved above the scenes that follow."""
-    head = _find_scenes_head(grid)
-    if head is None:
-        return grid
     rows, cells, merges = group_rows(grid), dict(grid.cells), list(grid.merges)
     first = min(column for _, column in grid.cells)
     numbers = [number for number in rows if number > head]
+    coloured = {row for row, _ in grid.fills}
+    labels = [row[first].text for number, row in rows.items() if number > head and first in row and len(row) > 1]
+    are_numbers = sum(map(is_scene, labels)) * 2 > len(labels)
     for index, number in enumerate(numbers):
         row = rows[number]
         column = min(row)
         if column != first and mean(row[column].text).is_exact:
             cells[number, first] = replace(cells.pop((number, column)), column=first)
-        elif len(row) == 1 and column == first and not is_scene(row[column].text):
+        elif len(row) == 1 and column == first and number not in coloured and _is_act(row[column].text, are_numbers):
             last = next((n for n in numbers[index + 1 :] if len(rows[n]) == 1), numbers[-1] + 1) - 1
             cells[number + 1, 0] = replace(cells.pop((number, first)), row=number + 1, column=0)
             merges = [area for area in merges if area[0] != number]

@@ -8,7 +8,6 @@ from paperwork.intake.tables.column import Columns
 from paperwork.intake.tables.rows import DataRow
 from paperwork.intake.texts.names import is_blank, key_of_name, split_roles
 from paperwork.intake.texts.scenes import is_scene
-from paperwork.text.vocabulary import is_nobody
 
 
 def is_breakdown(columns: Columns) -> bool:
@@ -52,19 +51,3 @@ def _spell_names(draft: ShowDraft) -> dict[str, tuple[str, ...]]:
     """The roles of each name that the channels have, of a role or of a performer, as the channels spell them."""
     found = {key_of_name(user.by): tuple(user.roles) or (user.by,) for user in draft.users if user.by}
     return found | {key_of_name(role): (role,) for user in draft.users for role in user.roles}
-
-
-def read_rooms(rows: Sequence[DataRow], draft: ShowDraft, ledger: Ledger) -> None:
-    """Enter the people of a table that has their rooms, and who they play where it says so."""
-    for row in rows:
-        name, room, role = (row.cell(field) for field in ("performer", "room", "role"))
-        text = ledger.text(name) if name else ""
-        if not name or is_nobody(text):
-            continue
-        record = draft.add("people", text, name.place)
-        if room and (place := ledger.text(room)) and not is_blank(place):
-            record.put("room", place, room.place)
-        for part in split_roles(ledger.text(role)) if role else ():
-            entry = draft.add("roles", part, name.place)
-            if "by" not in entry.fields:
-                entry.put("by", text, name.place)

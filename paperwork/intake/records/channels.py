@@ -1,23 +1,23 @@
 """A channel list: rows to channels, in-ears and intercom, with everything else that a row holds."""
 
 import re
-from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from typing import TypeAlias
+from collections.abc import Mapping, Sequence
 
 from paperwork.files.grid import GridCell
 from paperwork.intake.ledger import Ledger
 from paperwork.intake.records.channel_rows import ChannelRow, is_spare_row, list_channel_rows
 from paperwork.intake.records.draft import DraftRecord, Fact, ShowDraft
+from paperwork.intake.records.ears import add_ears, add_other
 from paperwork.intake.records.frequency_cells import FrequencyCell, read_frequency_cells
 from paperwork.intake.records.people import add_cover, merge_users, read_users
+from paperwork.intake.records.places import read_places
 from paperwork.intake.tables.find import SheetTable
 from paperwork.intake.tables.rows import DataRow
 from paperwork.intake.texts.headings import mean
-from paperwork.intake.texts.ids import find_style, key_of, print_id, read_id, read_place
+from paperwork.intake.texts.ids import find_style, key_of, print_id, read_id
 from paperwork.intake.texts.names import is_blank, is_spare
 from paperwork.raw import Text
-from paperwork.text.vocabulary import fold_word, is_nobody
+from paperwork.text.vocabulary import fold_word, is_nobody, listed_words
 
 NOTED = frozenset(
     [
@@ -36,6 +36,17 @@ NOTED = frozenset(
         "belt",
         "scene_title",
         "page",
+        "room",
+        "team",
+        "child",
+        "pouch",
+        "sits",
+        "placement",
+        "display",
+        "cell_set",
+        "box",
+        "jack",
+        "send",
     ]
 )
 """What a row may hold that no field of a channel holds: kept in its notes under the sheet's own heading."""
@@ -45,9 +56,6 @@ _SAYS = re.compile(r"[^\W\d_]|\?")
 """What a cell of those has in it that says that something is open, `tbc` or `?`: it stays to be seen in the notes."""
 
 _TICKS = str.maketrans(dict.fromkeys("✓✔☑", "yes") | dict.fromkeys("✗✘☒☐", "no"))
-
-PlaceCell: TypeAlias = tuple[DataRow, GridCell, str, str, str]
-"""A row, its cell of a place, the text there, the place that it was read as, and the pattern."""
 
 Channels = Mapping[int, DraftRecord]
 """The channels of a table by the number of their row."""
@@ -60,32 +68,30 @@ def read_channels(table: SheetTable, rows: Sequence[DataRow], draft: ShowDraft, 
     frequencies: list[FrequencyCell] = []
     for row in listed:
         if row.kind:
-            record = _add_other(row, draft, ledger)
+            record = add_other(row, table, draft, ledger)
         else:
             record = found[row.row.number] = _add_channel(row, table, draft, ledger)
             frequencies += _add_second(row, record, table, draft, ledger)
+            frequencies += add_ears(row, record, table, draft, ledger)
         cell = row.row.cell("frequency")
         if cell and not (row.joins is not None and "mhz" in record.fields):
             tv = read_id(row.text("tv", ledger)).digits
-            frequencies.append(FrequencyCell(record, cell, tv, is_spread=cell.row != row.row.number))
+            is_spread = cell.row != row.row.number
+            frequencies.append(FrequencyCell(record, cell, tv, is_spread, _head_of(cell, table)))
     read_frequency_cells(frequencies, draft, ledger)
     channels = [row.row for row in listed if row.row.number in found]
     _read_packs(channels, found, ledger)
-    _read_places(channels, found, ledger)
+    for record, slot, cell in read_places(channels, found, draft, ledger):
+        _set(record, "slot", slot, cell, ledger)
     for row in listed:
         _leave_rest(row.row, ledger)
     return found
 
 
-def _add_other(row: ChannelRow, draft: ShowDraft, ledger: Ledger) -> DraftRecord:
-    """An in-ear or intercom carrier: no microphone, and on no mic plot."""
-    record = draft.add("others", row.id, row.cell.place)
-    record.put("kind", row.kind, row.cell.place)
-    who = row.row.cell("performer") or row.row.cell("role")
-    name = ledger.text(who) if who else ""
-    if who and not is_nobody(name):
-        record.put_list("listeners", [(name, who.place)], who.place)
-    return record
+def _head_of(cell: GridCell, table: SheetTable) -> str:
+    """What is written over a cell."""
+    heading = table.headings[cell.column]
+    return heading.text if heading else ""
 
 
 def _add_channel(row: ChannelRow, table: SheetTable, draft: ShowDraft, ledger: Ledger) -> DraftRecord:
@@ -119,6 +125,8 @@ def _add_second(
     row: ChannelRow, record: DraftRecord, table: SheetTable, draft: ShowDraft, ledger: Ledger
 ) -> list[FrequencyCell]:
     """The second pack of a row, or the spare that stands by for it, as a channel of its own; its frequency, if it has one."""
+    if backup := row.row.cell("backup"):
+        return [FrequencyCell(record, backup, heading=_head_of(backup, table), field="backup")]
     cell, number = row.row.cell("frequency2"), row.second or row.text("second", ledger)
     if not number and not (cell and cell.text and not is_blank(cell.text)):
         return []
@@ -135,18 +143,16 @@ def _add_second(
         if sign:  # the desk inputs of both packs in one cell
             record.replace(fact, [fact._replace(text=first)])
             other.replace(None, [fact._replace(text=second)])
-    return [FrequencyCell(other, cell)] if cell and "mhz" not in other.fields else []
+    return [FrequencyCell(other, cell, heading=_head_of(cell, table))] if cell and "mhz" not in other.fields else []
 
 
 def _add_facts(row: ChannelRow, record: DraftRecord, draft: ShowDraft, ledger: Ledger) -> None:
-    """Capsule, radio step, room and understudy of a channel's row."""
+    """Capsule, radio step and understudy of a channel's row."""
     if (cell := row.row.cell("capsule")) and (capsule := row.text("capsule", ledger)):
         _set(record, "capsule", capsule, cell, ledger)
     if (cell := row.row.cell("step")) and (step := row.text("step", ledger)):
         draft.add("radios", step, cell.place).put("step", step, cell.place)
         record.put("radio", step, cell.place)
-    if (cell := row.row.cell("room")) and (room := row.text("room", ledger)) and record.by:
-        draft.add("people", record.by, row.cell.place).put("room", room, cell.place)
     if (cell := row.row.cell("understudy")) and not is_nobody(name := row.text("understudy", ledger)):
         for role in record.roles:
             add_cover(role, name, cell.place, draft)
@@ -174,9 +180,11 @@ def _add_notes(row: DataRow, record: DraftRecord, table: SheetTable, ledger: Led
             title = " ".join(heading.text.split()) if heading and mean(heading.text).fields[:1] != ("notes",) else ""
             if text != (plain := text.translate(_TICKS)):
                 ledger.repair("ticks in notes", cell, text, plain, "the papers have no such sign")
-            fact = Fact(name, title, plain, cell.place)
-            record.facts.append(fact)
-            record.notes.append(fact.note)
+            facts = [Fact(name, title, plain, cell.place, row.stated("performer"))]
+            if name == "jack" and set(mean(table.title.rpartition(" ")[0] or table.title).fields) & {"box"}:
+                facts.append(Fact("box", "", table.title, cell.place))  # a table for each box, headed with its name
+            for fact in facts:
+                record.replace(None, [fact])
     for column, name in row.columns.fields.items():
         cell, heading = row.cells.get(column), table.headings[column]
         if cell and heading and name in _OPEN and is_nobody(cell.text) and _SAYS.search(cell.text):
@@ -198,36 +206,9 @@ def _read_packs(rows: Sequence[DataRow], found: Channels, ledger: Ledger) -> Non
             because = f"{parts.was} is kept in the notes"
             ledger.repair("numbers with a history", cell, cell.text, pack, because)
             record.notes.append((f"pack was {parts.was}", cell.place))
-        if key_of(pack) != key_of(record.id):
+        is_named = bool(parts.prefix) and fold_word(parts.prefix.replace(".", "")) not in listed_words("pack_word")
+        if key_of(pack) != key_of(record.id) or (is_named and parts.prefix != read_id(record.id).prefix):
             _set(record, "pack", pack, cell, ledger)
-
-
-def _read_places(rows: Sequence[DataRow], found: Channels, ledger: Ledger) -> None:
-    """Places in receivers by one pattern, confirmed once; what fits no pattern is kept in the notes."""
-    cells = [(row, cell, ledger.text(cell)) for row in rows if (cell := row.cell("receiver"))]
-    read = [(row, cell, text, *read_place(text)) for row, cell, text in cells if text and not is_blank(text)]
-    if len({text for _, _, text, _, _ in read}) < len(read) and not any(place for *_, place, _ in read):
-        read = list(_count_places(read))
-    answers: dict[str, str] = {}
-    for _, cell, text, place, pattern in read:
-        if place and pattern not in answers:
-            rack, _, slot = place.rpartition(".")
-            words = f"places in receivers are read as {pattern}: {text} is rack {rack}, slot {slot}"
-            choices = {"yes": "as said", "notes": "keep them in the notes"}
-            answers[pattern] = ledger.ask("receiver", pattern, cell.place, words, choices, default="yes")
-    for row, cell, text, place, pattern in read:
-        if place and answers[pattern] == "yes":
-            _set(found[row.number], "slot", place, cell, ledger)
-        else:
-            found[row.number].notes.append((f"receiver {text}", cell.place))
-
-
-def _count_places(read: Iterable[PlaceCell]) -> Iterator[PlaceCell]:
-    """Receivers that are named without their slots, `Box 1` on four rows: the slots are counted in the order of the rows."""
-    counts: Counter[str] = Counter()
-    for row, cell, text, _, _ in read:
-        counts[text] += 1
-        yield row, cell, text, f"{text}.{counts[text]}", "receivers alone, their slots in the order of the rows"
 
 
 def _leave_rest(row: DataRow, ledger: Ledger) -> None:

@@ -10,7 +10,8 @@ from paperwork.place import Place
 from paperwork.raw import List, Map, Node, Text
 
 _SECTIONS = (
-    "show", "radios", "racks", "consoles", "others", "transmitters", "people", "roles", "channels", "scenes", "covers",
+    "show", "spectrum", "radios", "racks", "consoles", "others", "transmitters", "people", "roles", "channels", "scenes", "moves",
+    "looks", "covers",
 )  # fmt: skip
 _FIELDS = {
     "channels": (
@@ -21,14 +22,19 @@ _FIELDS = {
         "spare",
         "backs",
         "mhz",
+        "backup",
         "pack",
         "capsule",
         "slot",
         "doubles",
         "notes",
     ),
-    "others": ("kind", "mhz", "listeners"),
-    "show": ("title", "company", "venue", "revision", "revised", "contact", "language"),
+    "moves": ("role", "scene", "channel"),
+    "others": ("kind", "mhz", "listeners", "packs", "notes"),
+    "racks": ("slots", "units"),
+    "people": ("room", "belt", "pouch", "colour", "team", "child"),
+    "looks": ("by", "sits", "capsule"),
+    "show": ("title", "company", "venue", "dates", "revision", "revised", "licence", "contact", "returns", "language"),
 }
 """The order in which fields are written, whatever the order of the columns."""
 
@@ -49,12 +55,14 @@ class User:
 
 
 class Fact(NamedTuple):
-    """What a column says of a channel that no field of a channel holds: the field, the heading over it, and its text."""
+    """What a column says of a channel that no field of a channel holds: the field, the heading over it, its text, and the
+    performer of its row, "" for none."""
 
     field: str
     title: str
     text: str
     place: Place
+    who: str = ""
 
     @property
     def note(self) -> tuple[str, Place]:
@@ -146,7 +154,7 @@ class ShowDraft:
         for section in filter(self.records, _SECTIONS):
             records = self.records(section)
             pairs = tuple((Text(r.id, r.place), self._map_of(section, r)) for r in records)
-            node = pairs[0][1] if section == "show" else Map(pairs, records[0].place)
+            node = pairs[0][1] if section in ("show", "spectrum") else Map(pairs, records[0].place)
             items.append((Text(section, records[0].place), node))
         return Map(tuple(items), Place(self.name, 1, 1))
 

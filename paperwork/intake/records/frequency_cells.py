@@ -1,5 +1,6 @@
 """The frequency column: each channel's frequency, resolved where it points elsewhere, asked where it is in doubt."""
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Any
@@ -9,7 +10,14 @@ from paperwork.finding import Subject
 from paperwork.intake.ledger import Ledger, quote
 from paperwork.intake.questions import LEAVE_BLANK, is_frequency
 from paperwork.intake.records.draft import DraftRecord, ShowDraft
-from paperwork.intake.texts.frequencies import FrequencyText, find_middle, is_far_off, mixes_signs, read_frequency
+from paperwork.intake.texts.frequencies import (
+    FrequencyText,
+    doubt_number,
+    doubt_unit,
+    find_middle,
+    mixes_signs,
+    read_frequency,
+)
 from paperwork.intake.texts.ids import key_of
 from paperwork.intake.texts.television import edges_of, find_raster
 from paperwork.raw import Text
@@ -17,6 +25,10 @@ from paperwork.text.units import MHZ, format_mhz, parse_frequency
 from paperwork.text.vocabulary import is_nobody
 
 _BOTH = "both"
+_MANY = 2
+"""Cells with one and the same doubt that are asked about together."""
+
+_BLANK = "leave it blank on paper, and keep what is written in the notes"
 _DATES = "frequencies that a format shows as dates"
 
 
@@ -24,7 +36,8 @@ _DATES = "frequencies that a format shows as dates"
 class FrequencyCell:
     """The frequency cell of one record, and the television channel that its row names.
 
-    `is_spread` is on where the cell is in another row and reaches this one by a merge. `text` is what it says, `read` what
+    `is_spread` is on where the cell is in another row and reaches this one by a merge. `heading` is over it, `field` is what
+    it sets. `text` is what it says, `read` what
     that was taken as, `mhz` what came of it; all three are set while the column is read.
     """
 
@@ -32,6 +45,8 @@ class FrequencyCell:
     cell: GridCell
     tv: str = ""
     is_spread: bool = False
+    heading: str = ""
+    field: str = "mhz"
     text: str = ""
     read: FrequencyText = FrequencyText()
     mhz: str = ""
@@ -41,7 +56,8 @@ def read_frequency_cells(cells: Sequence[FrequencyCell], draft: ShowDraft, ledge
     """Set the frequency of every record. A doubt, or what is not a frequency at all, leaves it out and asks."""
     cells = _follow([_read(one, ledger) for one in cells], ledger)
     middle_hz = find_middle([one.mhz for one in cells if is_frequency(one.mhz)])
-    cells = [_settle(one, middle_hz, draft, ledger) for one in cells]
+    cells = _ask_groups([_doubt(one, middle_hz) for one in cells], ledger)
+    cells = [_settle(one, draft, ledger) for one in cells]
     _repair_signs(cells, ledger)
     _check_television(cells, ledger)
 
@@ -92,7 +108,7 @@ def _ask_struck(one: FrequencyCell, ledger: Ledger) -> FrequencyText:
 
 def _follow(cells: Sequence[FrequencyCell], ledger: Ledger) -> list[FrequencyCell]:
     """The cells with what other rows say filled in: `same as 4`, ditto marks."""
-    by_key = {key_of(one.record.id): index for index, one in enumerate(cells)}
+    by_key = {key_of(one.record.id): index for index, one in enumerate(cells) if one.field == "mhz"}
     found = list(cells)
     for index, one in enumerate(cells):
         if one.read.same in ("", "-"):
@@ -116,30 +132,85 @@ def _find_above(cells: Sequence[FrequencyCell], at: int) -> int:
     return next((i for i in range(at - 1, -1, -1) if cells[i].cell.column == cells[at].cell.column), -1)
 
 
-def _settle(one: FrequencyCell, middle_hz: int, draft: ShowDraft, ledger: Ledger) -> FrequencyCell:
+def _doubt(one: FrequencyCell, middle_hz: int) -> FrequencyCell:
+    """The cell with the doubt that its value raises beside the others, under its heading, or by itself."""
+    if one.read.same == "-" or one.read.doubt or not (one.text or one.mhz):
+        return one
+    if not is_frequency(one.mhz):
+        meant = _move_point(one, middle_hz)
+        is_preset = re.fullmatch(r"[0-9]{1,2}[.,][0-9]{1,2}", one.text.strip()) is not None
+        doubt = f"{one.text} is no frequency{', but perhaps a group and channel of the radio' if is_preset else ''}"
+        return replace(one, read=FrequencyText(doubt=doubt, choices=meant, group="preset" if is_preset else "none"))
+    found = doubt_number(one.text, one.mhz, middle_hz)
+    found = found if found.doubt else doubt_unit(one.text, one.mhz, one.heading)
+    return replace(one, read=found) if found.doubt else one
+
+
+def _move_point(one: FrequencyCell, middle_hz: int) -> tuple[str, ...]:
+    """What a number would be with its point moved, where that brings it among the others."""
+    if not middle_hz or not one.text.isdigit():
+        return ()
+    moved = (int(one.text) * factor for factor in (MHZ // 10, MHZ // 100, MHZ // 1000))
+    return tuple(format_mhz(hz) for hz in moved if 4 * middle_hz <= 5 * hz <= 6 * middle_hz)
+
+
+def _ask_groups(cells: Sequence[FrequencyCell], ledger: Ledger) -> list[FrequencyCell]:
+    """The cells with what an answer says of all that are in doubt for one reason: a column of them is asked about once."""
+    found = list(cells)
+    for group in dict.fromkeys(one.read.group for one in cells if one.read.group):
+        those = [one for one in cells if one.read.group == group]
+        if len(those) < _MANY:
+            continue
+        first = those[0]
+        choices = {}
+        if all(one.read.choices for one in those):
+            choices["first"] = f"{first.text} is {first.read.choices[0]} MHz, and the others likewise"
+        if all(len(one.read.choices) > 1 for one in those):
+            choices["second"] = f"{first.text} is {first.read.choices[1]} MHz, and the others likewise"
+        choices[LEAVE_BLANK] = _BLANK
+        text = f"{len(those)} frequencies are like this one: {first.read.doubt}"
+        others = tuple(one.cell.place for one in those[1:])
+        answer = ledger.ask("unit", group, first.cell.place, text, choices, others=others, stops=False)
+        for index, one in enumerate(found):
+            if one.read.group == group:
+                found[index] = _take_group(one, answer)
+    return found
+
+
+def _take_group(one: FrequencyCell, answer: str) -> FrequencyCell:
+    """A cell once its group is answered. One that is left blank has its text in the notes."""
+    if answer in ("first", "second"):
+        return replace(one, mhz=one.read.choices[answer == "second"], read=FrequencyText(mhz="taken"))
+    _leave_open(one)
+    if answer:
+        _keep(one)
+    return replace(one, mhz="", read=FrequencyText(same="-"))
+
+
+def _keep(one: FrequencyCell) -> None:
+    """Keep in the notes what is written where no frequency is read."""
+    heading = " ".join(one.heading.split())
+    one.record.notes.append((f"{heading}: {one.text}" if heading else one.text, one.cell.place))
+
+
+def _settle(one: FrequencyCell, draft: ShowDraft, ledger: Ledger) -> FrequencyCell:
     """The cell with the frequency that holds once its doubt is asked; its record gets it."""
     read = one.read
     if read.same == "-" or not (one.text or one.mhz):
         return one
-    is_sound = is_frequency(one.mhz)
-    if not read.doubt and is_sound and (meant := is_far_off(one.mhz, middle_hz)):
-        doubt = f"{one.text} is far from all the others; {meant} would be among them"
-        read = FrequencyText(doubt=doubt, choices=(meant, one.mhz))
-    elif not read.doubt and not is_sound:
-        read = FrequencyText(doubt=f"{one.text} is no frequency")
     if read.doubt:
         one = replace(one, mhz=_ask(one, read, draft, ledger))
-    known = one.record.fields.get("mhz")
+    known = one.record.fields.get(one.field)
     if isinstance(known, Text) and is_frequency(known.text) and is_frequency(one.mhz):
         if parse_frequency(known.text) == parse_frequency(one.mhz):
             return one
         doubt = f"two tables say {known.text} and {one.text}"
-        del one.record.fields["mhz"]
+        del one.record.fields[one.field]
         read = FrequencyText(doubt=doubt, choices=(known.text, one.mhz))
         one = replace(one, text=f"{known.text} | {one.text}")
         one = replace(one, mhz=_ask(one, read, draft, ledger))
     if one.mhz:
-        one.record.put("mhz", one.mhz, one.cell.place)
+        one.record.put(one.field, one.mhz, one.cell.place)
     return one
 
 
@@ -149,7 +220,7 @@ def _ask(one: FrequencyCell, read: FrequencyText, draft: ShowDraft, ledger: Ledg
     choices = {mhz: f"{mhz} MHz" for mhz in read.choices}
     if len(read.choices) == 2 and "two packs" in read.doubt and id.isalnum():
         choices[_BOTH] = f"both: channels {id} and {id}B"
-    choices[LEAVE_BLANK] = "leave it blank on paper"
+    choices[LEAVE_BLANK] = _BLANK
     about = f"{id}: {one.text}"
     answer = ledger.ask("frequency", about, place, read.doubt, choices, typed="frequency", channel=id, stops=False)
     if answer == _BOTH:
@@ -160,12 +231,15 @@ def _ask(one: FrequencyCell, read: FrequencyText, draft: ShowDraft, ledger: Ledg
         return read.choices[0]
     if not answer:
         _leave_open(one)
+    if answer == LEAVE_BLANK:
+        _keep(one)
     return "" if answer == LEAVE_BLANK else answer
 
 
 def _leave_open(one: FrequencyCell) -> None:
     """A frequency that is given and asked about is not one that was forgotten."""
-    one.record.fields.setdefault("mhz", Text("", one.cell.place))
+    if one.field == "mhz":
+        one.record.fields.setdefault("mhz", Text("", one.cell.place))
 
 
 def _repair_signs(cells: Sequence[FrequencyCell], ledger: Ledger) -> None:

@@ -1,6 +1,6 @@
 """The language of the papers: that of the list's headings, asked once where it is not English."""
 
-from collections.abc import Sequence, Set
+from collections.abc import Sequence
 from pathlib import PurePath
 
 from paperwork.intake.ledger import Ledger
@@ -24,7 +24,7 @@ def read_language(tables: Sequence[SortedTable], draft: ShowDraft, ledger: Ledge
     heads = [cell for table in tables for cell in table.table.heads]
     if not heads:
         return
-    found = _find_language({fold_heading(cell.text) for cell in heads})
+    found = find_language(tables)
     first = next((cell for cell in heads if _fits(fold_heading(cell.text), found)), heads[0])
     choices = {found: f"in {_NAMES[found]}"} | {one: f"in {name}" for one, name in _NAMES.items()}
     doubt: Doubt = "likely" if found != "en" else "sure"
@@ -39,8 +39,9 @@ def read_language(tables: Sequence[SortedTable], draft: ShowDraft, ledger: Ledge
         show.put("language", taken, first.place)
 
 
-def _find_language(headings: Set[str]) -> str:
+def find_language(tables: Sequence[SortedTable]) -> str:
     """The one language in which the most headings are, `en` where no other has enough of them or two have as many."""
+    headings = {fold_heading(cell.text) for table in tables for cell in table.table.heads}
     counts = {one: sum(_fits(heading, one) for heading in headings) for one in _NAMES}
     best, next_best = sorted(counts, key=lambda one: -counts[one])[:2]
     return best if counts[best] >= _FEWEST and counts[best] > counts[next_best] else "en"

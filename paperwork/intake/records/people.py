@@ -38,7 +38,9 @@ def read_users(row: DataRow, record: DraftRecord, draft: ShowDraft, ledger: Ledg
         record.facts.append(fact)
         record.notes.append(fact.note)
         text = ""
-    users = _read_performer(text, user, record, draft, ledger) if cell and text and not is_nobody(text) else [user]
+    is_role = text.startswith("(") and text.endswith(")") and fold_word(text) in map(fold_word, user.roles)
+    is_somebody = cell and text and not is_nobody(text) and not is_role
+    users = _read_performer(text, user, record, draft, ledger) if is_somebody else [user]
     return [one for one in users if one.by or one.roles]
 
 

@@ -22,6 +22,18 @@ def report_hidden(book: Book, ledger: Ledger) -> None:
     _report_hidden("columns-hidden", columns, book, ledger)
 
 
+def report_far(book: Book, ledger: Ledger) -> None:
+    """Name what is beyond the bounds of a sheet: it is not read, and the list is."""
+    places = [grid.far for grid in book.grids if grid.far and not grid.is_hidden]
+    if places:
+        ledger.report(
+            "cell-far",
+            places[0],
+            others=tuple(places[1:]),
+            where=", ".join(f"{place.sheet}!{place.cell}" for place in places),
+        )
+
+
 def _report_hidden(code: str, parts: Sequence[tuple[str, list[str]]], book: Book, ledger: Ledger) -> None:
     found = [(title, ", ".join(names[:12]) + count_more(len(names), 12)) for title, names in parts if names]
     if found:
@@ -47,7 +59,7 @@ def report_notes(grids: Sequence[Grid], ledger: Ledger) -> None:
         (grid.title, key, text)
         for grid in grids
         for key, text in sorted(grid.notes.items())
-        if text and not (key in grid.cells and ledger.uses.get(grid.cells[key].place) == "personal")
+        if text and not (key in grid.cells and grid.cells[key].place in ledger.private)
     ]
     if notes:
         title, (row, column), _ = notes[0]

@@ -17,10 +17,12 @@ Fields = Mapping[int, str]
 
 @dataclass(frozen=True, slots=True)
 class Columns:
-    """What the columns of a table are. `scenes` are the columns of a grid, in their order."""
+    """What the columns of a table are. `scenes` are the columns of a grid, in their order; `are_mics` says that mics head
+    them, and scenes are in their cells."""
 
     fields: Fields
     scenes: tuple[int, ...]
+    are_mics: bool = False
 
     def of(self, name: str) -> int | None:
         """The column of a field, or None."""
@@ -83,7 +85,8 @@ class ListColumn(NamedTuple):
     @property
     def is_second(self) -> bool:
         """Whether its heading says that it is the second of a pair."""
-        return self.heading is not None and find_rank(self.heading.text) == "second"
+        is_ranked = self.heading is not None and find_rank(self.heading.text) == "second"
+        return is_ranked or self.options[:1] == ("backup",)
 
     @property
     def says_channel(self) -> bool:

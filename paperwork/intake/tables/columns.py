@@ -1,18 +1,19 @@
 """Which column of a table holds what: by its heading, and where that leaves a choice, by the values below."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
 from paperwork.files.grid import GridCell
 from paperwork.intake.ledger import Ledger, quote
-from paperwork.intake.reading import Decision
+from paperwork.intake.reading import MIC, SCENE, Decision
 from paperwork.intake.tables.column import Columns, ListColumn, TableColumns
 from paperwork.intake.tables.find import SheetTable
-from paperwork.intake.tables.values import are_names, choose_field, fit, is_capsule, is_mark, looks_like_number
+from paperwork.intake.tables.plots import find_mic_columns, find_scene_columns, name_rows
+from paperwork.intake.tables.related import take_related
+from paperwork.intake.tables.values import are_names, are_shouted, choose_field, fit, is_capsule
 from paperwork.intake.texts.frequencies import read_frequency
-from paperwork.intake.texts.headings import REPEATABLE, fields, find_rank, mean, mean_base
-from paperwork.intake.texts.ids import is_id, read_id
+from paperwork.intake.texts.headings import REPEATABLE, fields, find_rank, mean, mean_base, mean_near
+from paperwork.intake.texts.ids import read_id
 from paperwork.intake.texts.personal import are_about_health, are_personal
-from paperwork.intake.texts.scenes import is_scene
 from paperwork.intake.texts.television import find_raster
 from paperwork.place import Place, format_column
 from paperwork.text.units import parse_frequency
@@ -33,13 +34,13 @@ _OFFERED = {
 }
 """The fields that a question about a column offers, in their order; an answer may name any other field too."""
 
+_BACKUP = "a backup frequency, to which its pack and receiver go when the first goes bad"
 _SECOND = {
     "second": "a second pack on the same person",
     "spare": "a spare that stands by for it",
     "notes": _NOTES,
     "ignore": _IGNORE,
 }
-_SCENE = "scene"
 _NAMES = ("performer", "role", "channel", "pack")
 
 
@@ -51,9 +52,15 @@ def assign_columns(table: SheetTable, ledger: Ledger) -> Columns:
         for n, cell in table.headings.items()
     }
     given = {n: answer for n, column in columns.items() if (answer := _find_answer(column, table, ledger))}
-    said = {n for n, answer in given.items() if answer == _SCENE}
-    scenes = tuple(sorted({*_find_scenes(columns), *said} - (set(given) - said)))
+    said = {n for n, answer in given.items() if answer == SCENE}
+    mics = find_mic_columns(columns)
+    scenes = tuple(sorted({*(mics or find_scene_columns(columns, table)), *said} - (set(given) - said)))
     found = TableColumns(table, {n: column for n, column in columns.items() if n not in scenes}, ledger)
+    for number in scenes:
+        because = "answered" if number in said else "headed like scenes, or like a plot"
+        because = "headed by mics, with scenes in their cells" if mics else because
+        found.decide(columns[number], MIC if mics else SCENE, because)
+        del found.taken[number]
     for number, column in found.columns.items():
         if number in given:
             found.decide(column, given[number], "answered")
@@ -61,30 +68,30 @@ def assign_columns(table: SheetTable, ledger: Ledger) -> Columns:
             found.decide(column, "personal", "about a person: left out, and printed nowhere")
     known = {n: c._replace(options=tuple(o for o in c.options if o != "personal")) for n, c in found.columns.items()}
     found.columns = known
-    _take_presets(found)
+    if scenes:
+        name_rows(found, scenes)
+    take_related(found)
     _take_known(found)
     packs = [column for column, name in found.taken.items() if name == "pack"]
     if packs and not found.has("channel"):
         found.taken[packs[0]] = "channel"  # packs number the channels where nothing else does
-    if scenes and not found.has("channel"):
-        _name_turned(found)
     for number, column in found.columns.items():
         if not found.taken.get(number) and column.cells:
             _guess(found, column)
-    return Columns({n: name for n, name in sorted(found.taken.items()) if name}, scenes)
+    return Columns({n: name for n, name in sorted(found.taken.items()) if name}, scenes, bool(mics))
 
 
 def _list_options(heading: GridCell | None) -> tuple[str, ...]:
     if heading is None:
         return ()
-    return mean(heading.text).fields or (mean_base(heading.text).fields if find_rank(heading.text) else ())
+    return mean_near(heading.text).fields or (mean_base(heading.text).fields if find_rank(heading.text) else ())
 
 
 def _find_answer(column: ListColumn, table: SheetTable, ledger: Ledger) -> str:
     """The field that an answer gives to a column, by its heading or by its letter."""
     keys = (column.key, format_column(column.number))
     answers = [ledger.find_answer("column", key, table.grid.title) for key in keys]
-    return next((answer for answer in answers if answer in (*fields(), "ignore", _SCENE)), "")
+    return next((answer for answer in answers if answer in (*fields(), "ignore", SCENE)), "")
 
 
 def _is_personal(column: ListColumn) -> bool:
@@ -98,23 +105,13 @@ def _is_personal(column: ListColumn) -> bool:
     )
 
 
-def _take_presets(found: TableColumns) -> None:
-    """A receiver's preset is a group, and the channel that is counted within it. Neither is a channel of ours."""
-    for number, column in found.columns.items():
-        if number in found.taken or column.options[:1] != ("preset",):
-            continue
-        found.decide(column, "preset", "a group of the receiver's own table")
-        after = found.columns.get(number + 1)
-        others = [c for c in found.columns.values() if c is not after and {"channel", "pack"} & set(c.options)]
-        if after and after.number not in found.taken and others and after.says_channel:
-            found.decide(after, "preset", "the channel within that group")
-
-
 def _take_known(found: TableColumns) -> None:
     """The columns that say by their headings what they are. Those that leave no choice come first, the second of a pair last."""
     open_columns = [column for number, column in found.columns.items() if number not in found.taken]
     for column in sorted(open_columns, key=_order_of):
         free = [name for name in column.options if name in REPEATABLE or not found.has(name)]
+        if free and _contradicts(column, free):
+            continue
         if column.is_second and (name := _find_second(column, found)):
             _ask_second(found, column, name)
         elif free and not _may_be_number(column, choose_field(free, column.texts), found):
@@ -122,6 +119,13 @@ def _take_known(found: TableColumns) -> None:
             found.decide(column, choose_field(free, column.texts), because)
         elif column.options:
             _ask_twin(found, column)
+
+
+def _contradicts(column: ListColumn, free: Sequence[str]) -> bool:
+    """Whether a heading that is spelled loosely, as `Pack colour tape`, speaks of what its values are not."""
+    if column.heading is None or mean(column.heading.text).is_exact or not column.texts:
+        return False
+    return set(free) <= {"pack", "channel"} and not any(fit(name, column.texts) > 0 for name in free)
 
 
 def _order_of(column: ListColumn) -> tuple[bool, bool, int, int, str, int]:
@@ -152,9 +156,11 @@ def _is_witness(column: ListColumn, found: TableColumns) -> bool:
 
 def _find_second(column: ListColumn, found: TableColumns) -> str:
     """Which field of a second pack a column holds, where the table has the first of the pair."""
-    if "frequency" in column.options and found.has("frequency"):
+    is_other = column.options[:1] == ("backup",) and fit("frequency", column.texts) <= 0
+    if {"frequency", "backup"} & set(column.options) and found.has("frequency") and not is_other:
         return "" if found.has("frequency2") else "frequency2"
-    is_number = {"channel", "pack"} & set(column.options) and found.has("channel", "pack")
+    is_number = {"channel", "pack"} & set(column.options) or (is_other and fit("pack", column.texts) > 0)
+    is_number = is_number and found.has("channel", "pack")
     return "second" if is_number and not found.has("second") else ""
 
 
@@ -162,9 +168,8 @@ def _ask_second(found: TableColumns, column: ListColumn, name: str) -> None:
     """What the second of a pair is: a pack more, a spare, or a remark. Asked once for a table."""
     numbers = [c for c in found.columns.values() if {"channel", "pack"} & set(c.options)]
     is_pair = any(c.is_second for c in numbers) or any(read_pair(text) for c in numbers for text in c.texts[:3])
-    answer = ask_second(
-        found.table, column.place, column.title, column.texts, "second" if is_pair else "notes", found.ledger
-    )
+    likeliest = "second" if is_pair else "backup" if name == "frequency2" else "notes"
+    answer = ask_second(found.table, column.place, column.title, column.texts, likeliest, found.ledger)
     found.taken[column.number] = name if answer in ("second", "spare") else answer
 
 
@@ -174,7 +179,8 @@ def ask_second(
     """What the second of each pair of a table is; `likeliest` until it is answered."""
     about = table.grid.title or "the table"
     question = f"{subject} holds the second of a pair: {quote(', '.join(samples[:4]))}"
-    made = Decision("second", about, place, subject, likeliest, "the second of a pair", _SECOND, "likely", samples[:3])
+    offered = {"backup": _BACKUP, **_SECOND} if likeliest == "backup" else _SECOND
+    made = Decision("second", about, place, subject, likeliest, "the second of a pair", offered, "likely", samples[:3])
     return ledger.decide(made, question)
 
 
@@ -200,6 +206,8 @@ def _ask_twin(found: TableColumns, column: ListColumn) -> None:
         choices |= {"input": _OFFERED["input"], "preset": "the channel within a group of the receiver's own table"}
     if name in ("channel", "pack", "frequency"):
         choices["second"] = "a second pack on the same person"
+    if name == "frequency":
+        choices["backup"] = _BACKUP
     key = f"{column.key} (second)"
     answer = found.ask(
         column, key, f"{name} is another column", question, {**choices, "ignore": _IGNORE}, value="notes"
@@ -208,16 +216,6 @@ def _ask_twin(found: TableColumns, column: ListColumn) -> None:
         found.taken |= {other.number: "notes", column.number: name}
     else:
         found.taken[column.number] = "frequency2" if (answer, name) == ("second", "frequency") else answer
-
-
-def _name_turned(found: TableColumns) -> None:
-    """A grid that was turned has its mics, or those who wear them, under the heading of its scenes."""
-    for number in [number for number, name in found.taken.items() if name == "scenes"]:
-        texts = [text for text in found.columns[number].texts if not mean(text).is_exact]
-        if texts and all(is_id(text) and looks_like_number(text) for text in texts):
-            found.taken[number] = "channel"
-        elif not found.has("role", "performer"):
-            found.taken[number] = "performer"
 
 
 def _guess(found: TableColumns, column: ListColumn) -> None:
@@ -233,7 +231,14 @@ def _guess(found: TableColumns, column: ListColumn) -> None:
         found.decide(column, "capsule", "its values are capsules")
         return
     names = heading is not None and not found.has("performer") and are_names(texts)
-    is_list = found.has("channel", "pack", "frequency")
+    if heading and found.has("performer") and not found.has("role") and are_names(texts) and are_shouted(texts):
+        question = f"column {format_column(column.number)} is headed {quote(heading.text)} and holds {column.sample}"
+        choices = {"role": _OFFERED["role"], "notes": _NOTES, "ignore": _IGNORE}
+        found.taken[column.number] = found.ask(
+            column, column.key, "it may be the role", question, choices, value="notes"
+        )
+        return
+    is_list = found.has("channel", "pack", "frequency", "performer", "role")
     if not texts or not (looks or names or not found.has(*_NAMES)):
         found.decide(column, "notes" if is_list and texts else "", "its heading is not known")
         return
@@ -242,21 +247,3 @@ def _guess(found: TableColumns, column: ListColumn) -> None:
     first = ["performer", "role"] if names else [looks] if looks else []
     choices = {name: _OFFERED[name] for name in dict.fromkeys((*first, *_OFFERED))}
     found.taken[column.number] = found.ask(column, column.key, "its heading is not known", question, choices) or "open"
-
-
-def _find_scenes(columns: Mapping[int, ListColumn]) -> tuple[int, ...]:
-    """The columns of a grid: headed by scenes, two at least. A column of marks between or beside them is a scene too."""
-    headed = {n: heading for n, column in columns.items() if (heading := column.heading)}
-    named = [
-        n for n, cell in headed.items() if not mean(cell.text).fields and (is_scene(cell.text) or cell.kind == "date")
-    ]
-    marked = [
-        n
-        for n, cell in headed.items()
-        if columns[n].cells and not mean(cell.text).is_exact and all(map(is_mark, columns[n].cells))
-    ]
-    if not named:
-        found = set(marked) if len(marked) > 2 else set()
-    else:
-        found = {*named, *(n for n in marked if min(named) - 1 <= n <= max(named) + 1)}
-    return tuple(sorted(found)) if len(found) > 1 else ()

@@ -72,7 +72,7 @@ def find_tables(grid: Grid) -> tuple[SheetTable, ...]:
     found: list[SheetTable] = []
     taken: set[Place] = set()
     for number, row in rows.items():
-        for columns in find_headings(rows, number):
+        for columns in find_headings(grid, rows, number):
             if any(row[column].place in taken for column in columns):
                 continue
             table = _start_table(grid, rows, number, columns)
@@ -100,7 +100,8 @@ def find_tables(grid: Grid) -> tuple[SheetTable, ...]:
 def _start_table(grid: Grid, rows: Rows, number: int, columns: Sequence[int]) -> SheetTable:
     """A table of its headings alone, with a second row of them, or with the acts that are above them."""
     row = rows[number]
-    headings = {column: row[column] if column in columns else None for column in range(columns[0], columns[-1] + 1)}
+    first = min(column for _, column in grid.cells) if grid.head else columns[0]
+    headings = {column: row[column] if column in columns else None for column in range(first, columns[-1] + 1)}
     table = SheetTable(grid, number, headings, tuple(row[column] for column in columns))
     below, above = rows.get(number + 1, {}), rows.get(number - 1, {})
     if _holds_scenes(grid, row, below, columns):
@@ -170,12 +171,13 @@ def _widen(table: SheetTable, rows: Rows, others: Sequence[SheetTable]) -> Sheet
     """The table with full columns without a heading at either edge."""
     bottom = _end_of(table, rows, others)
     body = [row for number, row in rows.items() if table.header < number <= bottom]
+    coloured = {id(rows[number]) for number, _ in table.grid.fills if number in rows}
     taken = {column for other in others for column in range(other.columns[0], other.columns[1] + 1)}
     headings = dict(table.headings)
     for step in (-1, 1):
         column = table.columns[0 if step < 0 else 1] + step
         while column > 0 and column not in taken:
-            share = sum(column in row and len(row) > 1 for row in body)
+            share = sum(column in row and (len(row) > 1 or id(row) in coloured) for row in body)
             if share < 2 or share * 2 < len(body):
                 break
             headings[column] = None
@@ -185,8 +187,16 @@ def _widen(table: SheetTable, rows: Rows, others: Sequence[SheetTable]) -> Sheet
 
 def _end_of(table: SheetTable, rows: Rows, others: Sequence[SheetTable]) -> int:
     """The last row of a table: the one above the next headings over the same columns."""
-    below = [other.header - 1 for other in others if other.header > table.header and other.shares_columns(table)]
-    return min([*below, max(rows)])
+    below = [other for other in others if other.header > table.header and other.shares_columns(table)]
+    return min([*(_skip_titles(other.top - 1, rows) for other in below), max(rows)])
+
+
+def _skip_titles(number: int, rows: Rows) -> int:
+    """The row above the titles over some headings, if it is blank: these are no rows of a table above; else the first."""
+    above = number
+    while len(rows.get(above, {})) == 1:
+        above -= 1
+    return number if above in rows else above
 
 
 def _fill_rows(table: SheetTable, rows: Rows, others: Sequence[SheetTable]) -> SheetTable:

@@ -1,20 +1,31 @@
 """Which cells of a row are headings: by how many of them are spelled like headings, and by what is in the row below."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from itertools import takewhile
 
-from paperwork.files.grid import GridCell
+from paperwork.files.grid import Grid, GridCell
 from paperwork.intake.cells.rows import SheetRow, split_runs
+from paperwork.intake.texts.bodies import are_repeated, is_named_mic, read_body
 from paperwork.intake.texts.frequencies import read_frequency
-from paperwork.intake.texts.headings import REPEATABLE, fold_heading, mean
+from paperwork.intake.texts.headings import REPEATABLE, fold_heading, mean, mean_label
 from paperwork.intake.texts.scenes import is_scene
 
+_LOOKED_AT = 40
+"""Rows below a heading that are looked at: more tell no more."""
 
-def find_headings(rows: Mapping[int, SheetRow], number: int) -> Iterator[tuple[int, ...]]:
+
+def find_headings(grid: Grid, rows: Mapping[int, SheetRow], number: int) -> Iterator[tuple[int, ...]]:
     """The columns of each table whose headings are in a row."""
     row = rows[number]
+    if grid.head:
+        if number == grid.head:
+            yield tuple(sorted(row))
+        return
     runs = split_runs(row)
     heading_runs = [run for run in runs if _is_heading_run([row[c] for c in run], rows.get(number + 1, {}))]
     if not heading_runs:
+        if _heads_plot(grid, rows, number):
+            yield tuple(sorted(row))
         return
     joined: list[list[int]] = []
     for run in runs:
@@ -36,6 +47,8 @@ def _is_heading_run(cells: Sequence[GridCell], below: SheetRow) -> bool:
     if any((cell.kind == "date" and len(cells) < 3) or _looks_like_data(cell) for cell in cells):
         return False
     scenes = [cell for cell in cells if not mean(cell.text).fields and (is_scene(cell.text) or cell.kind == "date")]
+    if known or len(scenes) > 1:
+        known |= {mean_label(cell.text).fields[:1] for cell in cells if mean_label(cell.text).fields}
     if len(known) >= 2 and len(known) * 3 >= len(cells) - len(scenes):
         return True
     if known and (len(scenes) >= 2 or (scenes and len(cells) <= 3)):
@@ -44,6 +57,30 @@ def _is_heading_run(cells: Sequence[GridCell], below: SheetRow) -> bool:
         return False
     before = cells[0].column - 1
     return before > 0 and before in below and not any(map(_looks_like_data, below.values()))
+
+
+def _heads_plot(grid: Grid, rows: Mapping[int, SheetRow], number: int) -> bool:
+    """Whether a row heads a plot whose scenes no word gives away, as songs: words for people or mics, or nothing, over
+    labels, then headings that are all different, and below them the marks, mics or names of a plot."""
+    row = rows[number]
+    labels = list(takewhile(lambda column: mean_label(row[column].text).fields, sorted(row)))
+    free = {column: cell for column, cell in row.items() if column not in labels and not mean(cell.text).is_exact}
+    if len(free) < 2 or len({cell.text for cell in free.values()}) < len(free):
+        return False
+    below = [one for n in range(number + 1, number + 1 + _LOOKED_AT) if len(one := rows.get(n, {})) > 0]
+    if not any(min(one) < min(free) for one in below):
+        return False
+    if not labels and ((number - 1 in rows and len(rows[number - 1]) > 1) or len(free) < 3):
+        return False
+    if any((cell.kind == "number" and not cell.text.isdigit()) or _looks_like_data(cell) for cell in free.values()):
+        return False
+    lines = [[cell.text for column, cell in one.items() if column in free] for one in below]
+    body = read_body([text for line in lines for text in line])
+    if not body:
+        return any(row > number and column in free for row, column in grid.fills)
+    if labels and len(free) > 2 and all(is_named_mic(cell.text) for cell in free.values()):
+        return True
+    return body in ("marks", "mics") or (body == "names" and are_repeated(lines))
 
 
 def _looks_like_data(cell: GridCell) -> bool:

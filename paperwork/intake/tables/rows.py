@@ -10,7 +10,7 @@ from paperwork.intake.cells.rows import SheetRow
 from paperwork.intake.ledger import Ledger, quote
 from paperwork.intake.tables.column import Columns
 from paperwork.intake.tables.find import SheetTable
-from paperwork.intake.texts.headings import mean
+from paperwork.intake.texts.headings import fold_heading, mean
 from paperwork.intake.texts.ids import is_id
 from paperwork.intake.texts.names import is_blank, is_spare, read_casts
 from paperwork.text.vocabulary import fold_word, is_nobody, is_total, listed_words
@@ -56,7 +56,7 @@ def sort_rows(table: SheetTable, columns: Columns, ledger: Ledger) -> tuple[Data
     counts: list[tuple[GridCell, int]] = []
     titles: list[GridCell] = []
     for number, cells in table.rows.items():
-        row = DataRow(number, cells, section, columns, _find_about(cells, columns))
+        row = DataRow(number, cells, section, columns, _find_about(table, cells, columns))
         kind, own = _kind_of(table, row), row.own
         if kind == "data":
             _enter_titles(titles, ledger)
@@ -78,11 +78,14 @@ def sort_rows(table: SheetTable, columns: Columns, ledger: Ledger) -> tuple[Data
     return tuple(found)
 
 
-def _find_about(cells: SheetRow, columns: Columns) -> str:
+def _find_about(table: SheetTable, cells: SheetRow, columns: Columns) -> str:
     """What a row of a turned grid says of the scenes above it, by the label in its first column."""
     label = cells[min(cells)]
     meaning = mean(label.text)
-    is_label = bool(columns.scenes) and label.column < columns.scenes[0] and meaning.is_exact
+    is_label = bool(columns.scenes) and label.column < columns.scenes[0]
+    if is_label and table.grid.head and fold_heading(label.text) in listed_words("scene_corner"):
+        return "scene_title"
+    is_label = is_label and meaning.is_exact
     return meaning.fields[0] if is_label and meaning.fields[0] in ("page", "scene_title") else ""
 
 

@@ -54,6 +54,7 @@ _TESTS: dict[str, Callable[[str], bool]] = {
     "role": looks_like_words,
     "capsule": looks_like_words,
     "receiver": lambda text: bool(read_place(text)[0]),
+    "child": lambda text: read_mark(text) in ("live", "idle"),
     "type": lambda text: any(word in listed_words("handheld") for word in fold_word(text).split()),
 }
 
@@ -62,6 +63,11 @@ def are_names(texts: Sequence[str]) -> bool:
     """Whether some texts may be names: words that begin as names do, most of them different."""
     are_words = bool(texts) and fit("performer", texts) == 1 and len(set(texts)) * 2 > len(texts)
     return are_words and not any(text.strip()[0].islower() for text in texts)
+
+
+def are_shouted(texts: Sequence[str]) -> bool:
+    """Whether most of some texts are in capitals throughout, as roles often are and little else is."""
+    return sum(text.isupper() for text in texts) * 2 > len(texts)
 
 
 def is_capsule(text: str) -> bool:

@@ -7,14 +7,15 @@ from paperwork.intake.reading import Decision
 from paperwork.intake.tables.around import sketch
 from paperwork.intake.tables.versions import SortedTable
 
-_LEAVE = "leave this table out"
-_CHOICES = {
+ROWS = {
+    "nothing": "leave this table out",
     "channels": "its rows are channels, and what is read of them will do",
     "people": "its rows are people, and what is read of them will do",
     "breakdown": "its rows are scenes with names, and what is read of them will do",
     "scenes": "its rows are scenes",
     "roles": "its rows are people or characters, and its columns are scenes",
 }
+"""What the rows of a table may be, and what an answer says of it to a person."""
 
 
 def find_rows(table: SortedTable, ledger: Ledger) -> tuple[str, str]:
@@ -48,7 +49,7 @@ def judge_tables(tables: Sequence[SortedTable], ledger: Ledger, *, has_channels:
             f"rows of {table.title}",
             "nothing" if may_wait else "",
             because,
-            {"nothing": _LEAVE, **{kind: words for kind, words in _CHOICES.items() if kind in fitting}},
+            {kind: words for kind, words in ROWS.items() if kind in {"nothing", *fitting}},
             "likely" if may_wait else "open",
             found.samples if found else (),
         )

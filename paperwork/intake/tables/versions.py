@@ -83,7 +83,7 @@ def _leave_personal(table: SheetTable, columns: Columns, ledger: Ledger) -> None
     """Columns of data about people are left out before anything else is made of their cells."""
     for column in (column for column, name in columns.fields.items() if name == "personal"):
         heading = table.headings[column]
-        ledger.leave_personal(quote(heading.text) if heading else "no heading", table.list_own(column))
+        ledger.leave_personal(quote(heading.text) if heading else "no heading", table.list_own(column), heading)
 
 
 def choose_versions(tables: Sequence[SortedTable], hidden: Sequence[str], ledger: Ledger) -> list[SortedTable]:

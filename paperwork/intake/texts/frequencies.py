@@ -28,6 +28,26 @@ _SAME = re.compile(r"(?i)(?P<word>\D+?)\s*(?P<channel>#?\s*(?:(?:ch|rf|mic|pack|
 _FRACTION = re.compile(r"0\.[0-9]+|[0-9]\.[0-9]{3,}")
 """Gigahertz as people write them: `2` and `1.1` are the numbers of channels and scenes."""
 
+_BANDS = (
+    (25, 50),
+    (72, 76),
+    (137, 260),
+    (400, 410),
+    (470, 960),
+    (1240, 1260),
+    (1350, 1530),
+    (1785, 1805),
+    (1880, 1930),
+    (2400, 2484),
+)
+"""Where radios with a microphone, in-ears and intercom may be, in MHz, all countries together. From memory of ERC/REC 70-03
+annex 10 and of 47 CFR 15 and 74; drawn wide, since beyond them is only a question."""
+
+_UNITED = re.compile(r"(?P<number>[0-9]+(?:[.,][0-9]+)?)\s*(?P<unit>[kmg]?hz)\.?", re.IGNORECASE)
+_LOOKALIKES = str.maketrans("OoIl|SB", "0011158")
+"""Letters that are typed for figures."""
+
+_MAYBE = re.compile(r"[?!\s]+$")
 _TELEVISION = re.compile(r"(?P<word>[a-z. ]+?)[.:#\s]*[0-9]{2}", re.IGNORECASE)
 _CODE = re.compile(
     r"(?<![a-z])(?:g|gr|grp|group|gruppe|bank|b|groupe|gp)\.?\s*[0-9]+|[a-z]:[0-9]+|[0-9]{1,2}\s*[-/]\s*[0-9]{1,2}",
@@ -39,7 +59,8 @@ class FrequencyText(NamedTuple):
     """What a text was taken as. One of `mhz`, `same` and `doubt` is set; all are "" for what is not a frequency.
 
     `mhz` is text that the show file takes, `because` why it is not the text itself, `kind` the kind of that repair.
-    `same` names the channel whose frequency it repeats (`^` is the row above). `choices` belong to a doubt.
+    `same` names the channel whose frequency it repeats (`^` is the row above). `choices` belong to a doubt; `group` is its
+    kind, by which a column full of them is asked about once.
     """
 
     mhz: str = ""
@@ -48,6 +69,7 @@ class FrequencyText(NamedTuple):
     same: str = ""
     doubt: str = ""
     choices: tuple[str, ...] = ()
+    group: str = ""
 
 
 @lru_cache(20_000)
@@ -68,7 +90,9 @@ def read_frequency(text: str) -> FrequencyText:
         return _two_signs(plain, match)
     if match := _THOUSANDS.fullmatch(plain):
         doubt = f"{plain} is no carrier with that unit: {match[1]} MHz, or thousands of {match[2]}?"
-        return FrequencyText(doubt=doubt, choices=_list_carriers((match[1].replace(",", "."),)))
+        return FrequencyText(
+            doubt=doubt, choices=_list_carriers((match[1].replace(",", "."),)), group=match[2].casefold()
+        )
     try:
         hz = parse_frequency(plain)
     except Doubt:
@@ -81,6 +105,18 @@ def _repair(plain: str) -> FrequencyText:
         return _convert(plain.replace(",", "."), "another unit")
     if _SCIENTIFIC.fullmatch(plain):
         return _convert(format(Decimal(plain.replace(",", ".")), "f"), "powers of ten")
+    if match := _UNITED.fullmatch(plain):
+        meant = _list_carriers((match["number"].replace(",", "."),))
+        doubt = f"{plain} is no carrier with that unit{f': {meant[0]} MHz?' if meant else ''}"
+        return FrequencyText(doubt=doubt, choices=meant, group=match["unit"].casefold())
+    if (bare := _MAYBE.sub("", plain)) != plain and bare:
+        return _doubt_with_mark(plain, bare)
+    figures = plain.translate(_LOOKALIKES)
+    is_typed = (
+        figures != plain and re.fullmatch(r"[0-9]{2,4}[.,]?[0-9]*", figures) and len(re.findall("[0-9]", plain)) > 1
+    )
+    if is_typed and (meant := _list_carriers([figures.replace(",", ".")])):
+        return FrequencyText(doubt=f"{plain} has letters among its figures: {meant[0]} MHz?", choices=meant)
     numbers = [number.replace(",", ".") for number in _ONE.findall(plain)]
     meant = _list_carriers(
         number for number in numbers if len(number) > 2
@@ -89,11 +125,55 @@ def _repair(plain: str) -> FrequencyText:
         doubt = f"{plain} names {len(meant)} frequencies: two packs, or an old one and a new one?"
         return FrequencyText(doubt=doubt, choices=meant)
     if _CODE.search(plain):
-        return FrequencyText(doubt=f"{plain} is a group and channel of the radio's own table, not a frequency")
+        doubt = f"{plain} is a group and channel of the radio's own table, not a frequency"
+        return FrequencyText(doubt=doubt, group="preset")
     if (match := _TELEVISION.fullmatch(plain)) and {"tv", "channel"} & set(mean(match["word"]).fields):
-        return FrequencyText(doubt=f"{plain} is a television channel, not a frequency")
+        return FrequencyText(doubt=f"{plain} is a television channel, not a frequency", group="television")
     looks = "near a frequency, not one" if _is_about(plain) else "more than one frequency, or a frequency and a remark"
     return FrequencyText(doubt=f"{plain} is {looks}", choices=meant) if meant else FrequencyText()
+
+
+def _doubt_with_mark(plain: str, bare: str) -> FrequencyText:
+    """What a text with a question mark behind it may be: `518.2??` a frequency, `38??` a television channel."""
+    reading = read_frequency(bare)
+    if reading.mhz and not doubt_number(bare, reading.mhz, 0).doubt:
+        return FrequencyText(doubt=f"{plain} is a frequency with a question mark", choices=(reading.mhz,))
+    if (digits := re.sub(r"[^0-9]", "", bare)) and len(digits) == 2 and 14 <= int(digits) <= 69:
+        return FrequencyText(doubt=f"{plain} may be television channel {digits}, not a frequency", group="television")
+    return FrequencyText(doubt=f"{plain} is no frequency", choices=reading.choices)
+
+
+def doubt_number(text: str, mhz: str, middle_hz: int) -> FrequencyText:
+    """The doubt about a frequency that reads well and may be none: a bare number of two figures is a television channel as
+    soon as a carrier, and one in no band of wireless microphones a preset, or has its point in the wrong place."""
+    hz = parse_frequency(mhz)
+    is_bare = re.fullmatch(r"[0-9.,]+", text.strip()) is not None
+    near = is_far_off(mhz, middle_hz)
+    if near:
+        doubt = f"{text} is far from all the others; {near} would be among them"
+        return FrequencyText(doubt=doubt, choices=(near, mhz), group="far")
+    if is_bare and re.fullmatch(r"[0-9]{2}", text.strip()):
+        return FrequencyText(
+            doubt=f"{text} may be a television channel, or {text} MHz", choices=(mhz,), group="television"
+        )
+    if any(low * MHZ <= hz <= high * MHZ for low, high in _BANDS):
+        return FrequencyText()
+    moved = [one for one in (hz * 10, hz // 10, hz * 100, hz // 100) if 470 * MHZ <= one <= 865 * MHZ]
+    doubt = f"{text} MHz is in no band of wireless microphones"
+    return FrequencyText(doubt=doubt, choices=(*map(format_mhz, moved), mhz), group="band")
+
+
+def doubt_unit(text: str, mhz: str, heading: str) -> FrequencyText:
+    """The doubt about a bare number that is no carrier in the unit of its heading: `518.2` under `Freq (kHz)`."""
+    units = re.findall(r"\b([kg]hz)\b", heading, re.IGNORECASE)
+    if len(units) != 1 or not re.fullmatch(r"[0-9.,]+", text.strip()):
+        return FrequencyText()
+    try:
+        parse_frequency(f"{text.strip()} {units[0]}")
+    except Doubt:
+        doubt = f"{text} {units[0]}, as the heading says, is no carrier: {mhz} MHz?"
+        return FrequencyText(doubt=doubt, choices=(mhz,), group=f"heading {units[0].casefold()}")
+    return FrequencyText()
 
 
 def _is_about(plain: str) -> bool:

@@ -13,8 +13,9 @@ _REMARK = re.compile(r"\s*[(\[](?P<word>[^)\]]+)[)\]]\s*")
 _NUMBERED = re.compile(
     r"(?P<prefix>[^\W\d_.#]*(?:\.[^\W\d_]+)*\.?|#)[\s.\-_#]*(?P<digits>[0-9]{1,4})(?:\.0+)?(?P<suffix>[a-zA-Z]?)"
 )
+LETTERED = "unit number, then a letter for the slot"
 _PLACES = (
-    ("unit number, then a letter for the slot", re.compile(r"(?P<unit>[A-Za-z]*[0-9]+)\s*-?\s*(?P<letter>[A-Ha-h])")),
+    (LETTERED, re.compile(r"(?P<unit>[A-Za-z]*[0-9]+)\s*-?\s*(?P<letter>[A-Ha-h])")),
     ("unit, then slot", re.compile(r"(?P<unit>[A-Za-z ]*[0-9]+)\s*[./:,\-#]\s*#?\s*[A-Za-z]*\s*(?P<slot>[0-9]{1,3})")),
     ("unit, then slot", re.compile(r"(?i)(?P<unit>[A-Z]+ ?[0-9]+)\s+(?:slot|ch|#)?\s*(?P<slot>[0-9]{1,3})")),
 )

@@ -30,9 +30,23 @@ def is_scene(heading: str) -> bool:
     plain = " ".join(unicodedata.normalize("NFKC", heading).split())
     if _SCENE.fullmatch(plain) or _TOP.fullmatch(plain) or fold_word(plain) in listed_words("scene_name"):
         return True
+    if is_weekday(plain):
+        return True
+    words = fold_word(plain).split()
+    if len(words) == 2 and words[0] in listed_words("act") and words[1] in listed_words("ordinal"):
+        return True
     if (match := _LONG.match(plain)) and fold_word(match["word"]) in listed_words("scene_prefix"):
         return True
     return bool(_TITLED.match(plain))
+
+
+@lru_cache(20_000)
+def is_weekday(text: str) -> bool:
+    """Whether a heading is a day of the week, alone or with a date: `Fri`, `Montag`, `Sat 12`, `Fri eve`."""
+    first, *rest = fold_word(text).split() or [""]
+    return first in listed_words("weekday") | listed_words("weekday_short") and all(
+        any(map(str.isdigit, word)) or len(word) < 4 for word in rest
+    )
 
 
 def is_cut(heading: str) -> bool:

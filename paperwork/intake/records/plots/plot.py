@@ -7,17 +7,19 @@ from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from paperwork.files.grid import GridCell
-from paperwork.finding import Subject
 from paperwork.intake.ledger import Ledger, quote
 from paperwork.intake.records.draft import DraftRecord, ShowDraft, User
-from paperwork.intake.records.grid_scenes import SceneColumn, find_scenes
+from paperwork.intake.records.plots.grid_scenes import SceneColumn, find_scenes
+from paperwork.intake.records.plots.worn import WornPacks, drop_clashes, settle_worn
 from paperwork.intake.tables.rows import DataRow
 from paperwork.intake.tables.versions import SortedTable
+from paperwork.intake.texts.bodies import Body, is_mic, read_body, split_turns
 from paperwork.intake.texts.ids import is_id, is_plain_prefix, read_id
 from paperwork.intake.texts.names import key_of_name, name_role, split_roles
 from paperwork.intake.texts.scenes import Presence, read_mark
 from paperwork.place import Place
 from paperwork.raw import List, Text
+from paperwork.text.names import natural_key
 from paperwork.text.vocabulary import is_nobody
 
 _REMARK = re.compile(r"\s*\([^)]*\)\s*$")
@@ -40,28 +42,30 @@ class GridRow(NamedTuple):
 
 class GridMark(NamedTuple):
     """What one cell says: `roles` are live if `presence` is. `worn` are the channels that they wear in this scene, one after
-    the other, `joins` roles that its row's channel has besides. `is_initial` is on for a row's own initials."""
+    the other; none where it is their own. `is_initial` is on for a row's own initials."""
 
     cell: GridCell
     text: str
     presence: Presence
     roles: Sequence[str]
     worn: tuple[DraftRecord, ...] = ()
-    joins: tuple[str, ...] = ()
     is_initial: bool = False
 
 
 @dataclass(slots=True)
 class GridPlot:
-    """What a grid says so far: its scenes by column, who is live in each, and where each channel is worn. `records` are the
-    channels of its rows, where a list has them. `is_numbers` is on where its cells are the numbers of channels."""
+    """What a grid says so far: its scenes by column, who is live in each, and what is worn. `records` are the channels of
+    its rows, where a list has them. `body` is what its cells are; `has_seconds` says that two mics in
+    one are worn at once. `spelled` has the roles by the keys of names."""
 
     table: SortedTable
     records: Mapping[int, DraftRecord]
     scenes: Mapping[int, SceneColumn]
-    is_numbers: bool = False
+    body: Body = ""
+    spelled: dict[str, Sequence[str]] = field(default_factory=dict)
     live: dict[int, dict[str, Place]] = field(default_factory=dict)
-    worn: dict[tuple[int, str], tuple[str, GridCell]] = field(default_factory=dict)
+    worn: WornPacks = field(default_factory=WornPacks)
+    has_seconds: bool = False
 
     def enter(self, column: int, roles: Iterable[str], place: Place) -> None:
         """Note that roles are live in the scene of a column; the first place counts."""
@@ -70,37 +74,54 @@ class GridPlot:
 
 
 def read_plot(table: SortedTable, records: Mapping[int, DraftRecord], draft: ShowDraft, ledger: Ledger) -> None:
-    """Enter the scenes of a grid and who is live in each. `records` are the channels of its rows, where a list has them."""
-    plot = GridPlot(table, records, find_scenes(table, ledger), _holds_numbers(table, records, draft))
-    later: list[tuple[int, GridMark, GridRow]] = []
+    """Enter the scenes of a grid, who is live in each, and with which pack. `records` are the channels of its rows, where a
+    list has them."""
+    plot = GridPlot(table, records, find_scenes(table, ledger), _find_body(table, records, draft), _spell(draft))
     for row in table.scene_rows:
         ledger.enter(row.own, "heading")
+    _ask_turns(plot, ledger)
     for row in table.rows:
         record = records.get(row.number)
-        grid_row = GridRow(_find_roles(row, record, draft, ledger), record)
+        grid_row = GridRow(find_roles(row, record, draft, ledger), record)
         marks = [(column, row.cells[column]) for column in table.columns.scenes if column in row.cells]
         if not grid_row.roles and record is None:
             ledger.leave([cell for _, cell in marks], "scenes of a row that names nobody")
             continue
         ledger.leave([cell for column, cell in marks if column not in plot.scenes], "scenes that are cut")
-        read = [(c, _read_cell(cell, cell.text, grid_row, plot, draft)) for c, cell in marks if c in plot.scenes]
-        for column, mark in read:
-            if not (grid_row.roles or mark.joins or mark.worn):
-                ledger.leave([mark.cell], "scenes of a row that names nobody")
-                continue
-            ledger.text(mark.cell)
-            if len(mark.worn) > 1:
-                later.append((column, mark, grid_row))
-            else:
-                _enter_mark(mark, column, grid_row, plot, draft, ledger)
-    for column, mark, grid_row in later:
-        _enter_mark(mark, column, grid_row, plot, draft, ledger)
+        for column, cell in marks:
+            if column in plot.scenes:
+                _read_mark(cell, column, grid_row, plot, draft, ledger)
     _read_fills(plot, draft, ledger)
+    scenes = {column: scene.id for column, scene in plot.scenes.items()}
+    drop_clashes(plot.worn, scenes, ledger)
+    for column, role in plot.worn.stints:
+        plot.enter(column, [role], plot.worn.stints[column, role].cell.place)
+    settle_worn(plot.worn, scenes, draft)
     for column, scene in plot.scenes.items():
         _add_scene(scene, plot.live.get(column, {}), draft)
         for row in table.scene_rows:
             if (about := row.cells.get(column)) and (text := ledger.text(about)):
                 _say_of_scene(draft.add("scenes", scene.id, about.place), row.about, text, about)
+
+
+def _ask_turns(plot: GridPlot, ledger: Ledger) -> None:
+    """Ask once for a plot of numbers what two mics in one cell mean where no sign says so: `7/9`, `A1/A2`."""
+    cells = [row.cells[column] for row in plot.table.rows for column in plot.scenes if column in row.cells]
+    pairs = [cell for cell in cells if len(split_turns(cell.text)[0]) > 1 and not split_turns(cell.text)[1]]
+    if plot.body == "mics" and pairs:
+        text = f"{quote(', '.join(dict.fromkeys(cell.text for cell in pairs[:4])))}: two mics in one cell of the plot"
+        choices = {"turns": "one after the other within the scene", "both": "both at once: the second is a second pack"}
+        title = plot.table.title
+        plot.has_seconds = ledger.ask("turns", title, pairs[0].place, text, choices, default="turns") == "both"
+
+
+def _read_mark(cell: GridCell, column: int, row: GridRow, plot: GridPlot, draft: ShowDraft, ledger: Ledger) -> None:
+    mark = _read_cell(cell, cell.text, row, plot, draft)
+    if mark.roles or mark.worn:
+        ledger.text(cell)
+        _enter_mark(mark, column, plot, ledger)
+    else:
+        ledger.leave([cell], "scenes of a row that names nobody")
 
 
 def _say_of_scene(record: DraftRecord, about: str, text: str, cell: GridCell) -> None:
@@ -111,18 +132,43 @@ def _say_of_scene(record: DraftRecord, about: str, text: str, cell: GridCell) ->
         record.put("name", f"{name.text} {text}", name.place)
 
 
-def _holds_numbers(table: SortedTable, records: Mapping[int, DraftRecord], draft: ShowDraft) -> bool:
-    """Whether most cells of a grid are numbers of channels, so that 1 is one too. Without any list they are the channels."""
+def _find_body(table: SortedTable, records: Mapping[int, DraftRecord], draft: ShowDraft) -> Body:
+    """What the cells of a grid are: marks, the numbers of mics, so that 1 is one too, or names. Numbers are mics only where
+    channels have them; without any list they are the channels."""
     cells = [row.cells[column] for row in table.rows for column in table.columns.scenes if column in row.cells]
-    numbers = [cell for cell in cells if is_id(cell.text) and cell.text.strip() != "0"]
-    texts = {cell.text.strip() for cell in numbers}
-    if not draft.channels and not records and len(texts) > 1 and len(numbers) * 2 > len(cells):
-        for cell in numbers:
-            draft.add("channels", cell.text.strip(), cell.place)
-        return True
-    open_cells = [cell for cell in cells if cell.text.strip() not in ("", "0", "1")]
-    known = [cell for cell in open_cells if is_id(cell.text) and draft.find("channels", cell.text)]
-    return len({cell.text for cell in known} | (texts & {"1"})) > 1 and len(known) * 2 > len(open_cells)
+    body = read_body([cell.text for cell in cells])
+    numbers = {part: cell for cell in cells for part in split_turns(cell.text.strip())[0] if is_mic(part)}
+    if body == "mics" and not draft.channels and not records:
+        for part, cell in sorted(numbers.items(), key=lambda one: natural_key(one[0])):
+            draft.add("channels", part, cell.place)
+    elif body == "mics" and not sum(draft.find("channels", part) is not None for part in numbers) * 2 > len(numbers):
+        return "other"
+    return body
+
+
+def _spell(draft: ShowDraft) -> dict[str, Sequence[str]]:
+    """The roles that a name in a cell means, by its key: a role itself, those of a performer, or of the one performer with
+    that first name."""
+    firsts: dict[str, list[User]] = {}
+    for user in draft.users:
+        firsts.setdefault(key_of_name(user.by.split()[0] if user.by.split() else ""), []).append(user)
+    found: dict[str, Sequence[str]] = {}
+    for key, users in firsts.items():
+        if key and len({user.by for user in users}) == 1:
+            found[key] = _take_roles(users)
+    for name in dict.fromkeys(user.by for user in draft.users if user.by):
+        found[key_of_name(name)] = _take_roles([user for user in draft.users if user.by == name])
+    for entry in draft.records("roles"):
+        if isinstance(by := entry.fields.get("by"), Text):
+            found.setdefault(key_of_name(by.text), [entry.id])
+    roles = [*(entry.id for entry in draft.records("roles")), *(role for user in draft.users for role in user.roles)]
+    return found | {key_of_name(role): [role] for role in roles}
+
+
+def _take_roles(users: Iterable[User]) -> Sequence[str]:
+    return (
+        list(dict.fromkeys(role for user in users for role in user.roles)) or [name_role(user.by) for user in users][:1]
+    )
 
 
 def _add_scene(scene: SceneColumn, live: Mapping[str, Place], draft: ShowDraft) -> None:
@@ -139,7 +185,7 @@ def _add_scene(scene: SceneColumn, live: Mapping[str, Place], draft: ShowDraft) 
         record.put_list("live", roles.items(), next(iter(roles.values())))
 
 
-def _find_roles(row: DataRow, record: DraftRecord | None, draft: ShowDraft, ledger: Ledger) -> Sequence[str]:
+def find_roles(row: DataRow, record: DraftRecord | None, draft: ShowDraft, ledger: Ledger) -> Sequence[str]:
     """The roles that a row of the grid is about; a performer without a role is one under their own name."""
     if record is not None:
         for user in record.users:
@@ -172,27 +218,29 @@ def _find_roles_of(performer: str, users: Sequence[User]) -> Sequence[str]:
 def _read_cell(cell: GridCell, text: str, row: GridRow, plot: GridPlot, draft: ShowDraft) -> GridMark:
     """What a cell of the grid says, whose text is given: by a mark, by initials, by channels' numbers, by roles' names."""
     mark = GridMark(cell, text, read_mark(text) if text else "idle", row.roles)
-    worn = tuple(channel for part in split_roles(text) if is_id(part) and (channel := draft.find("channels", part)))
-    if plot.is_numbers and worn:
-        return mark._replace(presence="live", worn=() if worn == (row.record,) else worn)
+    if plot.body == "names" and mark.presence == "asked" and text.isalpha():
+        mark = mark._replace(presence="text")  # initials, as other cells have names
+    parts, _ = split_turns(text)
+    worn = tuple(channel for part in parts if is_id(part) and (channel := draft.find("channels", part)))
+    if plot.body == "mics" and worn:
+        return mark._replace(presence="live" if len(worn) == len(parts) else "asked", worn=worn)
     if mark.presence == "asked" and _is_initial(text, row):
         return mark._replace(presence="live", is_initial=True)
     if mark.presence != "text":
         return mark
-    if row.record is None and worn:
+    if worn and (row.record is None or worn == (row.record,)):
         return mark._replace(presence="live", worn=worn)
-    if row.record is not None and worn == (row.record,):
-        return mark._replace(presence="live")
-    names = tuple(_REMARK.sub("", name).strip() or name for name in split_roles(text))
-    own = {key_of_name(role): role for role in row.roles}
+    names = tuple(_REMARK.sub("", name).strip() or name for name in parts)
+    own = {key_of_name(role): [role] for role in row.roles}
     is_number = is_id(text) and is_plain_prefix(read_id(text).prefix)
     if (row.record is None and not all(key_of_name(name) in own for name in names)) or is_number:
         return mark._replace(presence="asked")
-    known = {key_of_name(role): role for record in draft.channels for role in record.roles} | own
     if row.record and (remark := _REMARK.search(text)):
         row.record.notes.append((f"{remark.group().strip()} {names[0]}", cell.place))
-    roles = tuple(known.get(key_of_name(name), name) for name in names)
-    return mark._replace(presence="live", roles=roles, joins=roles)
+    for name in names:
+        plot.spelled.setdefault(key_of_name(name), [name])
+    roles = [role for name in names for role in own.get(key_of_name(name)) or plot.spelled[key_of_name(name)]]
+    return mark._replace(presence="live", roles=list(dict.fromkeys(roles)), worn=(row.record,) if row.record else ())
 
 
 def _is_initial(text: str, row: GridRow) -> bool:
@@ -202,9 +250,9 @@ def _is_initial(text: str, row: GridRow) -> bool:
     return text.isalpha() and text.casefold() in {start.casefold() for start in starts}
 
 
-def _enter_mark(mark: GridMark, column: int, row: GridRow, plot: GridPlot, draft: ShowDraft, ledger: Ledger) -> None:
-    """Note what a cell says in the plot, and in the records of the channels that it speaks of."""
-    is_live, roles = mark.presence == "live", mark.roles
+def _enter_mark(mark: GridMark, column: int, plot: GridPlot, ledger: Ledger) -> None:
+    """Note what a cell says in the plot."""
+    is_live = mark.presence == "live"
     if mark.is_initial:
         ledger.repair("initials in the grid", mark.cell, mark.text, "live", "it is the row's own initial")
     elif mark.presence == "asked":
@@ -212,66 +260,15 @@ def _enter_mark(mark: GridMark, column: int, row: GridRow, plot: GridPlot, draft
         answer = ledger.ask("mark", mark.text, mark.cell.place, text, _MARKS)
         is_live = answer in ("live", "handheld")
         ledger.reenter([] if is_live else [mark.cell], "left" if answer else "asked")
-    elif mark.worn:
-        free = [channel for channel in mark.worn if _is_free(channel, mark, column, plot, ledger)]
-        roles = [role for channel in free for role in _share(channel, mark, draft)]
-    if row.record:
-        for role in mark.joins:
-            _join(row.record, role, mark.cell.place)
-    if is_live:
-        plot.enter(column, roles, mark.cell.place)
-
-
-def _is_free(channel: DraftRecord, mark: GridMark, column: int, plot: GridPlot, ledger: Ledger) -> bool:
-    """Whether nobody else wears the channel in the scene of a column; else the clash is reported."""
-    who = mark.roles[0]
-    other, cell = plot.worn.setdefault((column, channel.id), (who, mark.cell))
-    if other == who:
-        return True
-    if len(mark.worn) > 1:  # handed on within the scene, which no scene can say
-        channel.notes.append((f"{plot.scenes[column].id}: {mark.text} {who}", mark.cell.place))
-        return False
-    ledger.report(
-        "mic-twice-in-scene",
-        mark.cell.place,
-        about=(Subject("channels", channel.id),),
-        others=(cell.place,),
-        channel=channel.id,
-        scene=plot.scenes[column].id,
-        first=f"{other} at {cell.address}",
-        second=f"{who} at {mark.cell.address}",
-    )
-    return False
-
-
-def _share(channel: DraftRecord, mark: GridMark, draft: ShowDraft) -> list[str]:
-    """Let the roles of a cell be users of a channel that it says they wear, and say under which names.
-
-    A role is on one channel: on each further one it goes by its name and that channel's number, `MAID (mic 2)`.
-    """
-    found = []
-    for role in mark.roles:
-        is_elsewhere = any(role in record.roles for record in draft.channels if record is not channel)
-        name = f"{role} (mic {channel.id})" if is_elsewhere and role not in channel.roles else role
-        if name not in channel.roles:
-            channel.users = [user for user in channel.users if user.roles or user.by != role]
-            by = next((user.by for user in draft.users if role in user.roles and user.by), "")
-            channel.users.append(User("" if name == role else by, [name], mark.cell.place))
-            known = draft.find("roles", role)
-            if name != role and known and "by" in known.fields:
-                draft.add("roles", name, mark.cell.place).fields["by"] = known.fields["by"]
-        found.append(name)
-    return found
-
-
-def _join(record: DraftRecord, role: str, place: Place) -> None:
-    """Let a role that a cell names be one more of the row's channel; it takes the place of a performer's own name."""
-    if role in record.roles:
-        return
-    by = next((user.by for user in record.users if user.by), "")
-    if record.users and record.users[0].roles == [name_role(record.users[0].by)]:
-        record.users[0].roles = []
-    record.users.append(User(by, [role], place))
+    if is_live and mark.worn:
+        is_pair = plot.has_seconds and not split_turns(mark.text)[1]
+        for second in mark.worn[1:] if is_pair else ():
+            second.put("doubles", mark.worn[0].id, mark.cell.place)
+            second.mirrors = mark.worn[0].id
+        for role in mark.roles:
+            plot.worn.enter(column, role, mark.worn[:1] if is_pair else mark.worn, mark.cell)
+    elif is_live:
+        plot.enter(column, mark.roles, mark.cell.place)
 
 
 def _read_fills(plot: GridPlot, draft: ShowDraft, ledger: Ledger) -> None:
@@ -286,7 +283,7 @@ def _read_fills(plot: GridPlot, draft: ShowDraft, ledger: Ledger) -> None:
         meaning[colour] = ledger.ask("fill", colour, place, text, choices)
     for fill, row, column in coloured:
         if meaning[fill] == "live":
-            roles = _find_roles(row, plot.records.get(row.number), draft, ledger)
+            roles = find_roles(row, plot.records.get(row.number), draft, ledger)
             plot.enter(column, roles, next(iter(row.cells.values())).place)
 
 

@@ -2,14 +2,14 @@
 
 from collections.abc import Sequence
 
-from paperwork.intake.ledger import Ledger
+from paperwork.intake.ledger import Ledger, quote
 from paperwork.intake.records.draft import DraftRecord, ShowDraft
-from paperwork.intake.records.facts import place_facts
 from paperwork.intake.texts.names import name_role
 from paperwork.intake.texts.scenes import expand_scenes, is_scene
 from paperwork.place import Place
 from paperwork.raw import Map, Text
 from paperwork.text.names import natural_key
+from paperwork.text.vocabulary import fold_word, listed_words
 
 _NO_STEP = "other"
 
@@ -17,11 +17,12 @@ _NO_STEP = "other"
 def finish(draft: ShowDraft, ledger: Ledger) -> None:
     """Write what was gathered about each channel into its fields, and complete the sections that this begins."""
     _spread_scenes(draft)
-    place_facts(draft, ledger)
+    _read_second_packs(draft, ledger)
     for record in draft.channels:
         main = draft.find("channels", record.mirrors) if record.mirrors else None
         record.users = main.users if main else record.users
         _write_users(record)
+    for record in (*draft.channels, *draft.records("others")):
         if record.notes:
             texts = dict.fromkeys(text for text, _ in record.notes)
             record.put("notes", "; ".join(texts), record.notes[0][1])
@@ -33,6 +34,26 @@ def finish(draft: ShowDraft, ledger: Ledger) -> None:
             if "radio" not in record.fields:
                 draft.add("radios", _NO_STEP, record.place)
                 record.put("radio", _NO_STEP, record.place)
+
+
+def _read_second_packs(draft: ShowDraft, ledger: Ledger) -> None:
+    """Let a channel of nobody be the second pack of whom its notes name as that: `MARGERY 2nd pack`."""
+    names: dict[str, set[str]] = {}
+    for record in draft.channels:
+        for name in (*record.roles, *(user.by for user in record.users if user.by)):
+            names.setdefault(fold_word(name), set()).add(record.id)
+    seconds, packs = listed_words("second") - listed_words("spare"), listed_words("pack_word")
+    for record in draft.channels:
+        if record.users or record.mirrors or "spare" in record.fields:
+            continue
+        for text, place in record.notes:
+            words = fold_word(text).split()
+            who = " ".join(word for word in words if word not in seconds | packs)
+            main = names.get(who, set()) if set(words) & seconds and set(words) & packs else set()
+            if len(main) == 1:
+                record.mirrors = next(iter(main))
+                record.put("doubles", record.mirrors, place)
+                ledger.lines.append(f"channel {record.id} is the second pack of {record.mirrors}: {quote(text)}")
 
 
 def _write_points(draft: ShowDraft) -> None:

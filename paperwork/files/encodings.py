@@ -1,0 +1,39 @@
+"""Text of no stated encoding: which of those of older programs gives the likeliest letters."""
+
+import re
+from collections.abc import Iterator
+
+ENCODINGS = {"cp1252": "Windows-1252", "mac_roman": "Mac Roman", "cp850": "DOS 850"}
+"""What older programs saved text in, the likeliest first."""
+
+_COMMON = frozenset("äöüßÄÖÜéèêëàâçîïôûùœÉÈÀÇñáíóúÑåæøÅÆØìò’")
+"""Letters that names and headings of the languages of lists have, and the apostrophe."""
+
+_LOOKED_AT = 200_000
+
+
+def rank_encodings(data: bytes) -> tuple[str, ...]:
+    """The encodings in which bytes may be, the likeliest first."""
+    sample = data[:_LOOKED_AT]
+    scores = {codec: sum(_weigh(sample.decode(codec, "replace"))) for codec in ENCODINGS}
+    return tuple(sorted(ENCODINGS, key=lambda codec: -scores[codec]))
+
+
+def list_signs(text: str) -> str:
+    """The signs of a text beyond ASCII, each once, a few of them."""
+    return " ".join(list(dict.fromkeys(char for char in text if not char.isascii()))[:6])
+
+
+def _weigh(text: str) -> Iterator[int]:
+    """How likely each sign beyond ASCII is: a common letter within a word, another letter, or what is in no word at all."""
+    for match in re.finditer(r"[^\x00-\x7f]", text):
+        before, after = text[max(match.start() - 1, 0) : match.start()], text[match.end() : match.end() + 1]
+        touches = before.isalpha() + after.isalpha()
+        if match[0] == "\ufffd":
+            yield -3
+        elif match[0] in _COMMON:
+            yield 2 if touches else -1
+        elif match[0].isalpha():
+            yield 0 if touches else -1
+        else:
+            yield -2 if touches == 2 else 1

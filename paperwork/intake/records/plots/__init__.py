@@ -1,0 +1,1 @@
+"""Plots to scenes, who is live in them, and with which pack."""

@@ -1,0 +1,172 @@
+"""Which columns of a table are the scenes of a plot, and what the rows of such a table are."""
+
+from collections.abc import Mapping, Sequence, Set
+
+from paperwork.files.grid import GridCell
+from paperwork.intake.tables.column import ListColumn, TableColumns
+from paperwork.intake.tables.find import SheetTable
+from paperwork.intake.tables.values import is_mark
+from paperwork.intake.texts.bodies import Body, are_repeated, is_mic, is_named_mic, read_body
+from paperwork.intake.texts.headings import fold_heading, mean, mean_label
+from paperwork.intake.texts.ids import is_id
+from paperwork.intake.texts.names import key_of_name
+from paperwork.intake.texts.scenes import expand_scenes, is_scene, is_weekday, read_mark
+from paperwork.text.vocabulary import is_total, listed_words
+
+_LONGEST_MARK = 7
+"""Letters of what may be beside plain marks in a plot: `HH 1`, `(x)`."""
+
+
+def find_mic_columns(columns: Mapping[int, ListColumn]) -> tuple[int, ...]:
+    """The columns of a plot that are headed by mics and hold scenes, `1.1-1.3, 2.2`: three at least."""
+    mics = [n for n, column in columns.items() if column.heading and is_named_mic(column.heading.text)]
+    texts = [text for n in mics for text in columns[n].texts]
+    are_scenes = all(is_scene(scene) for text in texts for scene in expand_scenes(text))
+    return tuple(mics) if len(mics) > 2 and are_scenes and not all(map(is_mic, texts)) else ()
+
+
+def find_scene_columns(columns: Mapping[int, ListColumn], table: SheetTable) -> tuple[int, ...]:
+    """The columns of a plot: headed by scenes, two at least, or by anything else over the marks, mics or names of a plot."""
+    headed = {n: one for n, column in columns.items() if (one := column.heading) and not is_total(one.text)}
+    if table.grid.head:
+        return _list_turned(columns, headed, table)
+    days = [n for n, cell in headed.items() if is_weekday(cell.text)]
+    named = [n for n, cell in headed.items() if not mean(cell.text).fields and _is_scene_head(cell)]
+    named = sorted({*named, *(days if len(days) > 1 else ())})
+    free = [n for n, cell in headed.items() if n in named or not mean_label(cell.text).fields]
+    lines = [[row[n].text for n in free if n in row] for row in table.rows.values()]
+    meant = {field for cell in headed.values() for field in mean_label(cell.text).fields[:1]}
+    body = read_body([text for line in lines for text in line])
+    if body == "names" and ({"performer", "role"} & meant or not are_repeated(lines)):
+        body = "other"
+    is_plot = body == "marks" or (body in ("mics", "names") and are_repeated(lines))
+    if named or body == "marks" or (body != "other" and len(free) > 2):
+        own = {text for n in named for text in columns[n].texts}
+        kin = [n for n in free if n in named or not own or body != "mics" or own & {*columns[n].texts}]
+        kin = [n for n in kin if n in named or not named or not _says_no(columns[n].texts)]
+        marked = [n for n in kin if _is_scene_column(columns[n], body, table, is_beside=bool(named) and not is_plot)]
+    else:
+        marked = []
+    if not named:
+        found = set(marked) if len(marked) > 2 else set()
+    elif is_plot:
+        found = _reach({*named, *marked}, named)
+    else:
+        found = {*named, *(n for n in marked if min(named) - 1 <= n <= max(named) + 1)}
+    return tuple(sorted(found)) if len(found) > 1 else ()
+
+
+def _reach(columns: Set[int], named: Sequence[int]) -> set[int]:
+    """The columns from the first that is named to the last, and those that follow one another at either end."""
+    low, high = min(named), max(named)
+    while low - 1 in columns:
+        low -= 1
+    while high + 1 in columns:
+        high += 1
+    return {n for n in columns if low <= n <= high}
+
+
+def _list_turned(
+    columns: Mapping[int, ListColumn], headed: Mapping[int, GridCell], table: SheetTable
+) -> tuple[int, ...]:
+    """The scenes of a plot that was turned: all that is headed like nothing else, and holds what the others hold."""
+    free = [
+        n
+        for n, cell in headed.items()
+        if n > min(columns) and (_is_scene_head(cell) or not mean_label(cell.text).fields)
+    ]
+    body = read_body([text for n in free for text in columns[n].texts])
+    if not any(_is_scene_head(headed[n]) for n in free):
+        lines = [[row[n].text for n in free if n in row] for row in table.rows.values()]
+        is_few = len(free) * 2 < len(headed)
+        if is_few or (body in ("names", "other") and not are_repeated(lines)):
+            return ()  # a list that lay on its side, with columns that nobody knows
+    return tuple(n for n in free if _is_scene_head(headed[n]) or _fits(columns[n].texts, body))
+
+
+def _fits(texts: Sequence[str], body: Body) -> bool:
+    """Whether a scene of a plot may hold some texts."""
+    return read_body(texts) in (body, "marks", "") or (body == "mics" and all(map(is_mic, texts)))
+
+
+def _says_no(texts: Sequence[str]) -> bool:
+    """Whether a column answers a question, with yes and no, and says nothing of a scene."""
+    return any(text.strip().isalpha() and read_mark(text) == "idle" for text in texts)
+
+
+def _is_scene_head(cell: GridCell) -> bool:
+    """Whether a heading is a scene's, or a day."""
+    return is_scene(cell.text) or cell.kind == "date"
+
+
+def _is_scene_column(column: ListColumn, body: Body, table: SheetTable, *, is_beside: bool) -> bool:
+    """Whether a column may be a scene by what is in it. Beside scenes only marks say so; a list of people has more columns
+    of names, and of numbers."""
+    texts = column.texts
+    if not texts:
+        return not is_beside and bool(table.grid.fills or body)
+    if is_beside:
+        return all(map(is_mark, column.cells))
+    if body == "marks":
+        return (
+            any(map(is_mark, column.cells)) and all(len(text.strip()) < _LONGEST_MARK for text in texts)
+        ) or read_body(texts) == "marks"
+    return _fits(texts, body)
+
+
+def name_rows(found: TableColumns, scenes: Sequence[int]) -> None:
+    """What the rows of a plot are, where the corner over them says nothing, or what its columns are: mics by their numbers,
+    else people, or roles where another column has the people."""
+    first = found.columns.get(min(found.columns, default=0))
+    if first is None or first.number > min(scenes) or first.number in found.taken or not first.texts:
+        return
+    meant = {name for column in found.columns.values() for name in column.options[:1] if column is not first}
+    meant |= set(found.taken.values())
+    corner = first.heading is not None and not found.table.grid.head
+    if corner and not (first.options[:1] == ("scenes",) or _is_corner(first.key)):
+        return
+    texts = [
+        text for text in first.texts if is_mic(text) or not (mean_label(text).fields or _is_corner(fold_heading(text)))
+    ]
+    are_mics = all(map(is_mic, texts)) or (all(map(is_id, texts)) and _find_body(found.table, scenes) == "names")
+    if texts and are_mics and not {"channel", "pack"} & meant:
+        name = "channel"
+    else:
+        name = "role" if "performer" in meant else "performer"
+    if name not in meant:
+        found.decide(first, name, "it heads the plot")
+    for number in (n for n in found.columns if first.number < n < min(scenes)):
+        if number not in found.taken:
+            _name_second(found, found.columns[number], name)
+
+
+def _name_second(found: TableColumns, column: ListColumn, first: str) -> None:
+    """A column of names without a heading beside the first of a plot: who plays them, which is asked."""
+    if column.heading is None and first == "performer" and read_body(column.texts) == "names":
+        roles = next(one for one, name in found.taken.items() if name == first)
+        question = f"{column.title} holds {column.sample}, beside {found.columns[roles].sample} of the plot"
+        choices = {"performer": "who plays them", "role": "whom they play", "notes": "only a note"}
+        answer = found.ask(
+            column, column.key, "names beside the first of the plot", question, choices, value="performer"
+        )
+        found.taken[column.number] = answer
+        found.taken[roles] = "role" if answer == "performer" else first
+
+
+def _find_body(table: SheetTable, scenes: Sequence[int]) -> Body:
+    return read_body([row[n].text for row in table.rows.values() for n in scenes if n in row])
+
+
+def _is_corner(key: str) -> bool:
+    return bool({key, *key.split()[:1]} & listed_words("scene_corner"))
+
+
+def says_which_way(table: SheetTable, scenes: Sequence[int], names: Set[str]) -> bool:
+    """Whether anything tells people from scenes in a plot: a word in its corner, a scene's heading, a known name, or the
+    numbers of mics. `names` are the keys of those whom the lists of the book name."""
+    labels = [n for n in table.headings if n < min(scenes)]
+    heads = [cell for n in scenes if (cell := table.headings[n])]
+    if table.grid.head or any(table.headings[n] for n in labels) or any(map(_is_scene_head, heads)):
+        return True
+    texts = [row[n].text for row in table.rows.values() for n in labels if n in row]
+    return all(map(is_mic, texts)) or any(key_of_name(text) in names for text in texts)

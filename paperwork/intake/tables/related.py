@@ -1,0 +1,134 @@
+"""Columns that are known by each other: a preset's group and channel, a place's rack and slot, ears beside microphones."""
+
+from collections.abc import Sequence, Set
+
+from paperwork.intake.tables.column import ListColumn, TableColumns
+from paperwork.intake.texts.frequencies import read_frequency
+from paperwork.intake.texts.ids import read_place
+from paperwork.intake.texts.scenes import read_mark
+from paperwork.text.vocabulary import listed_words
+
+
+def take_related(found: TableColumns) -> None:
+    """Decide what columns beside each other say together, before each is asked for itself."""
+    _take_presets(found)
+    _take_places(found)
+    _take_ears(found)
+    _take_jacks(found)
+    _take_packs(found)
+    found.columns = {number: _leave_counts(one, found) for number, one in found.columns.items()}
+
+
+def _take_presets(found: TableColumns) -> None:
+    """A receiver's preset is a group, and the channel that is counted within it. Neither is a channel of ours."""
+    for number, column in found.columns.items():
+        if number in found.taken or column.options[:1] != ("preset",):
+            continue
+        found.decide(column, "preset", "a group of the receiver's own table")
+        after = found.columns.get(number + 1)
+        others = [c for c in found.columns.values() if c is not after and {"channel", "pack"} & set(c.options)]
+        if after and after.number not in found.taken and others and after.says_channel:
+            found.decide(after, "preset", "the channel within that group")
+
+
+def _take_places(found: TableColumns) -> None:
+    """A rack in one column, and in others its unit and its slot: none of them numbers our channels."""
+    named = [
+        one for one in _list_open(found, "receiver") if one.options[0] == "receiver" and not _are_places(one.texts)
+    ]
+    racks = [one for one in named if not ("slot" in one.options and _are_counts(one.texts))]
+    slots = [one for one in _list_open(found, "slot") if one not in racks and _are_counts(one.texts)]
+    units = [one for one in _list_open(found, "unit") if one not in (*racks, *slots) and _are_counts(one.texts)]
+    if not racks and units and slots:
+        racks, units = units[:1], units[1:]
+    if (
+        not racks
+        or not (slots or units)
+        or not _has_number(found, (*racks[:1], *slots[:1], *units[:1]), {"channel", "pack"})
+    ):
+        return
+    racks.sort(key=lambda one: not set(one.key.split()) & listed_words("rack"))
+    found.decide(racks[0], "receiver", "a rack, whose slot is in another column")
+    for other in racks[1:]:
+        found.decide(other, "notes", "the rack and the slot say the place")
+    if units:
+        found.decide(units[0], "unit", "a unit of the rack")
+    if slots:
+        found.decide(slots[0], "slot", "a place in the rack")
+
+
+def _take_ears(found: TableColumns) -> None:
+    """In-ears beside the microphone of the same person: their number, frequency and mix."""
+    ears = [one for name in ("ear", "ear_frequency", "ear_send") for one in _list_open(found, name)]
+    if not ears or not _has_number(found, ears):
+        return
+    for column in dict.fromkeys(one.number for one in ears):
+        one = found.columns[column]
+        name = next(option for option in one.options if option.startswith("ear"))
+        if name == "ear" and one.texts and all(read_frequency(text).mhz and "." in text for text in one.texts):
+            name = "ear_frequency"
+        elif (
+            name == "ear"
+            and one.texts
+            and all(read_mark(text) in ("live", "idle") and text != "1" for text in one.texts)
+        ):
+            name = "notes"
+        found.decide(one, name, "in-ears beside a microphone")
+    for one in _list_open(found, "send"):
+        found.decide(one, "ear_send", "what feeds the in-ears beside it")
+
+
+def _leave_counts(column: ListColumn, found: TableColumns) -> ListColumn:
+    """A column without what only counts within a rack, where it counts nothing or a whole place is said in another column."""
+    if {"slot", "receiver"} <= set(column.options) and not _are_places(column.texts) and not _are_counts(column.texts):
+        return column._replace(options=tuple(name for name in column.options if name not in ("slot", "receiver")))
+    counts = {"slot", "unit"} & set(column.options)
+    is_alone = not any("receiver" in one.options for one in found.columns.values() if one is not column)
+    if not counts or (is_alone and column.texts and _are_counts(column.texts)):
+        return column
+    return column._replace(options=tuple(name for name in column.options if name not in counts))
+
+
+def _take_jacks(found: TableColumns) -> None:
+    """What counts right beside a stage box is its jack, where the desk's input is in another column."""
+    for box in _list_open(found, "box"):
+        beside = found.columns.get(box.number + 1)
+        others = [one for one in _list_open(found, "input") if one is not beside]
+        is_open = beside is not None and beside.number not in found.taken and "input" in beside.options
+        if beside and is_open and others and _are_counts(beside.texts):
+            found.decide(beside, "jack", "the jack of the box beside it")
+
+
+def _take_packs(found: TableColumns) -> None:
+    """A column of transmitters does not number the channels where another is headed as their number alone."""
+    numbers = [
+        one for one in _list_open(found, "channel") if one.key in listed_words("channel_alone") and _count_up(one)
+    ]
+    for one in _list_open(found, "pack"):
+        if numbers and one.key in listed_words("pack_first"):
+            found.decide(one, "pack", "the channels have a number of their own")
+
+
+def _count_up(column: ListColumn) -> bool:
+    """Whether a column counts the rows: 1, 2, 3."""
+    numbers = [int(text) for text in column.texts if text.isascii() and text.isdigit()]
+    return len(numbers) == len(column.texts) > 1 and len(set(numbers)) == len(numbers)
+
+
+def _list_open(found: TableColumns, name: str) -> list[ListColumn]:
+    return [one for number, one in found.columns.items() if number not in found.taken and name in one.options]
+
+
+def _has_number(found: TableColumns, beside: Sequence[ListColumn], names: Set[str] = frozenset({"channel"})) -> bool:
+    """Whether another column may number the channels, by a heading that means one of some fields."""
+    numbers = {one.number for one in beside}
+    return any(names & set(one.options) for number, one in found.columns.items() if number not in numbers)
+
+
+def _are_places(texts: Sequence[str]) -> bool:
+    return sum(bool(read_place(text)[0]) for text in texts) * 2 > len(texts)
+
+
+def _are_counts(texts: Sequence[str]) -> bool:
+    """Whether texts count something small: `1`, `12`, `A`."""
+    return all((text.isdigit() and int(text) <= 64) or (text.isalpha() and len(text) == 1) for text in texts)
