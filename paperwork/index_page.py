@@ -41,7 +41,9 @@ def render_index(
     described = describe_show(put_on_walls(show), printed, findings)
     page = render_template(
         "index.html.j2",
-        policy=render_policy(style="look.css", script="find.js", images="'self' file:", more="form-action 'none'"),
+        policy=render_policy(
+            styles=("look.css",), scripts=("find.js",), images="'self' file:", more="form-action 'none'"
+        ),
         missing=missing,
         whole=whole,
         **{**described, "fingerprint": fingerprint_show(show)},
@@ -70,7 +72,7 @@ def describe_show(show: Show, printed: Sequence[Printed], findings: Sequence[Fin
         ],
         "counted": count_findings(findings),
         "groups": [
-            {"title": title, "papers": found}
+            {"title": title, "folder": folder, "papers": found}
             for folder, title in FOLDERS
             if (found := [row for row in papers if row["folder"] == folder])
         ],
@@ -217,7 +219,7 @@ def _coded(numbers: Iterable[str], tags: Mapping[str, Mapping[str, None]]) -> di
 
 
 def _channel_card(show: Show, channel: Channel, tags: Mapping[str, Mapping[str, None]]) -> dict[str, Any]:
-    title = channel.roles or (("SPARE",) if channel.spare else (channel.by,))
+    title = channel.roles or show.roles_on(channel) or (("SPARE",) if channel.spare else (channel.by,))
     people = [name for name in show.performers_of(channel) if (name,) != tuple(title)]
     facts = (
         ("pack", channel.pack),

@@ -1,4 +1,4 @@
-"""What ships beside the code: templates, schemas, and the tables of data.
+"""What ships beside the code: templates, schemas, the tables of data, and the example show.
 
 Plain paths, because the library for packaged resources takes longer to import than a small show takes to check.
 """
@@ -7,7 +7,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any, Literal, TypeAlias
 
-Kind: TypeAlias = Literal["templates", "schemas", "data"]
+Kind: TypeAlias = Literal["templates", "schemas", "data", "example_show"]
 
 _PACKAGE = Path(__file__).resolve().parent
 

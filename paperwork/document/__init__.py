@@ -15,8 +15,9 @@ from paperwork.document.labels import Label, Labels, Printer
 from paperwork.document.plots import Act, Bar, BarKind, Keep, Lane, Plot, PlotRow, PlotScene, Sign
 from paperwork.document.printers import parse_printers
 from paperwork.document.sheet import Block, Orientation, Sheet, SheetDoubt
-from paperwork.document.spectra import Band, BandKind, Mark, SpectrumWindow
+from paperwork.document.spectra import Band, BandKind, Mark, Ribbon, SpectrumWindow
 from paperwork.document.tables import Column, Note, Panel, Panels, RowGroup, Table, TableRow, row
+from paperwork.document.trees import Tree, TreeLink, TreeNode
 
 __all__ = [
     "NOWHERE",
@@ -51,6 +52,7 @@ __all__ = [
     "PlotRow",
     "PlotScene",
     "Printer",
+    "Ribbon",
     "RowGroup",
     "Sheet",
     "SheetDoubt",
@@ -61,6 +63,9 @@ __all__ = [
     "TableRow",
     "Tag",
     "Tick",
+    "Tree",
+    "TreeLink",
+    "TreeNode",
     "UnitStrip",
     "WriteIn",
     "cell",

@@ -11,7 +11,7 @@ from paperwork.place import Place
 class Card:
     """One card: a black band of lines at its left, the key, items beside it, and items under a rule.
 
-    The key is set as big as all cards of the block allow. `tick` puts a square to tick at the right, in the foot if there is one. `hatch` is
+    The key is set as big as all cards of the block with a key of its style allow. `tick` puts a square to tick at the right, in the foot if there is one. `hatch` is
     the sign of a spare. A card that is not `loud` has its band white, for the eye to pass over. `doubt` says ASK on a card that
     is cut out, where an error is against it.
     """
@@ -32,7 +32,7 @@ class Card:
 class Cards:
     """Cards on running pages, as many across as given, fewer where a key needs more room at its floor.
 
-    `height_um` is their least height, `width_um` their width where it is fixed (cards to cut out). `stacked`: the key
+    `height_um` is their least height; where their `width_um` is fixed too (cards cut to a size) it is their height. `stacked`: the key
     stands above the items, both in the middle. `signed` cards are cut out: each carries its revision and code.
     """
 
@@ -72,9 +72,11 @@ class UnitStrip:
 class Strips:
     """Strips with cut marks, one right under the other, so that one cut parts two.
 
-    One wider than the page is cut between two slots into pieces whose titles say their order.
+    One wider than the page is cut between two slots into pieces whose titles say their order. `scaled`: the sizes of its texts
+    follow from its height, not from their styles.
     """
 
     strips: tuple[UnitStrip, ...]
     width_um: int
     height_um: int
+    scaled: bool = False

@@ -28,12 +28,14 @@ from paperwork.document import (
     Panels,
     Plot,
     PlotRow,
+    Ribbon,
     Sheet,
     SpectrumWindow,
     Strips,
     Table,
     TableRow,
     Tag,
+    Tree,
 )
 from paperwork.finding import Subject
 from paperwork.text.fingerprint import fingerprint
@@ -118,6 +120,8 @@ def _subjects_in(block: Block) -> Iterator[tuple[Subject, ...]]:
             yield from (slot.subjects for strip in strips for slot in strip.slots)
         case Labels(labels=labels):
             yield from (label.subjects for label in labels)
+        case Tree(nodes=nodes):
+            yield from (node.subjects for node in nodes)
         case Panels() | Note():
             pass
         case _:
@@ -132,6 +136,8 @@ def _block_facts(block: Block) -> list[Any]:
             return [list(panel.facts) for panel in panels]
         case Note(facts=facts) | SpectrumWindow(facts=facts):
             return list(facts)
+        case Tree():
+            return tree_facts(block)
         case Board(groups=boards):
             return [[board.title, [board_facts(r) for r in board.rows]] for board in boards]
         case Plot(acts=acts, rows=rows):
@@ -178,9 +184,16 @@ def _meets(one: Bar | Keep, first: int, last: int) -> bool:
     return one.first <= last and one.last >= first
 
 
+def tree_facts(tree: Tree) -> list[Any]:
+    """The facts of a tree: its boxes, and its cables by their names."""
+    names = [node.title.fact for node in tree.nodes]
+    cables = [[names[one.start], names[one.end], one.text.fact if one.text else ""] for one in tree.links]
+    return [*(_facts_of((node.title, *node.lines)) for node in tree.nodes), *cables]
+
+
 def scene_facts(acts: Iterable[Act]) -> list[Any]:
     """The facts of the columns of a plot."""
-    return [[act.title, [[s.number, s.name, s.note] for s in act.scenes]] for act in acts]
+    return [[act.title, [[s.number, s.name, s.of or s.note] for s in act.scenes]] for act in acts]
 
 
 def card_facts(card: Card) -> list[str]:
@@ -201,7 +214,10 @@ def label_facts(label: Label) -> list[str]:
 
 
 def _facts_of(items: Iterable[Item]) -> list[str]:
-    return [i.fact for i in items if isinstance(i, Line | Tag) and i.fact]
+    return [i.fact for i in items if isinstance(i, _SAYING) and i.fact]
+
+
+_SAYING = (Line, Tag, Ribbon)
 
 
 def _frame_facts(sheet: Sheet) -> list[Any]:

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
+from paperwork.document.spectra import Ribbon
 from paperwork.document.styles import HAND, RACK_FREQUENCY, RACK_SMALL, SMALL_PRINT, TAG, Style
 from paperwork.place import Place
 
@@ -13,11 +14,13 @@ NOWHERE = Place("")
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One line of text (more, if it has to be broken). `fact` is what it adds to the sheet's code, "" for mere words."""
+    """One line of text (more, if it has to be broken). `fact` is what it adds to the sheet's code, "" for mere words; `short`
+    is printed where the text would have to be broken or cut, and it would not."""
 
     text: str
     style: Style
     fact: str = ""
+    short: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +59,7 @@ class WriteIn:
     style: Style = SMALL_PRINT
 
 
-Item: TypeAlias = Line | Blank | Tag | Tick | WriteIn
+Item: TypeAlias = Line | Blank | Tag | Tick | WriteIn | Ribbon
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,6 +69,8 @@ class Cell:
     `key`: the one line is set as tall as a row allows, all keys of a column alike, in the middle of the stack beside it. `hatch`: a hatched band at
     the left edge of a `spares` column, the sign of a spare. `frame`: a rounded box around the cell. `beside`: small
     lines down the right edge, spread evenly, one for each row that the cell stands beside (left and right of a pair).
+    `link`: where it leads to on a screen, a paper of the same book by its name or a record as `channels/05`.
+    `joined`: lines of one style that follow each other share a line where they fit.
     """
 
     items: tuple[Item, ...] = ()
@@ -73,6 +78,8 @@ class Cell:
     hatch: bool = False
     frame: bool = False
     beside: tuple[Line, ...] = ()
+    link: str = ""
+    joined: bool = False
 
 
 def fact(text: str, style: Style = HAND, of: str = "") -> Line:
@@ -86,8 +93,14 @@ def words(text: str, style: Style = HAND) -> Line:
 
 
 def cell(
-    *items: Item, key: bool = False, hatch: bool = False, frame: bool = False, beside: tuple[Line, ...] = ()
+    *items: Item,
+    key: bool = False,
+    hatch: bool = False,
+    frame: bool = False,
+    beside: tuple[Line, ...] = (),
+    link: str = "",
+    joined: bool = False,
 ) -> Cell:
     """A cell of these items, empty lines left out."""
     kept = tuple(item for item in items if not isinstance(item, Line | Tag) or item.text)
-    return Cell(kept, key, hatch, frame, beside)
+    return Cell(kept, key, hatch, frame, beside, link, joined)

@@ -12,11 +12,12 @@ BarKind: TypeAlias = Literal["worn", "held"]
 
 @dataclass(frozen=True, slots=True)
 class PlotScene:
-    """One column: its number, its name and a small note (a time), any of them ""."""
+    """One column: its number, its name and a small note (a time), any of them "". `of` is the note without a language."""
 
     number: str
     name: str = ""
     note: str = ""
+    of: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -39,7 +39,7 @@ def parse_printers(text: str) -> dict[str, Printer]:
 
 def _printer(name: str, table: Any) -> Printer:
     if not isinstance(table, Mapping):
-        raise ValueError(f"{name} is no table: write [{name}] over its lines")
+        raise ValueError(f"{name} is not a table: write [{name}] over its lines")
     fields: dict[str, int] = {}
     for key, value in table.items():
         if isinstance(value, bool) or not isinstance(value, int | Decimal) or not Decimal(value).is_finite():

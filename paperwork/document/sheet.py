@@ -9,12 +9,13 @@ from paperwork.document.labels import Labels
 from paperwork.document.plots import Plot
 from paperwork.document.spectra import SpectrumWindow
 from paperwork.document.tables import Note, Panels, Table
+from paperwork.document.trees import Tree
 from paperwork.finding import Subject
 from paperwork.model import PaperSize
 
 Orientation: TypeAlias = Literal["portrait", "landscape"]
 
-Block: TypeAlias = Table | Board | Plot | SpectrumWindow | Cards | Strips | Panels | Note | Labels
+Block: TypeAlias = Table | Board | Plot | SpectrumWindow | Cards | Strips | Panels | Note | Tree | Labels
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +33,7 @@ class Sheet:
 
     `doubts` are what is unresolved: each page that shows one of their records is stamped, and says whom to ask (`contact`).
     `facts` are what title, subtitle and cautions say of the show, without a language. `at_venue` is the venue whose rows are
-    in place, "" for the home house. `language` is that of its page furniture (`words.LANGUAGES`).
+    in place, "" for the home venue. `language` is that of its page furniture (`words.LANGUAGES`).
     """
 
     name: str
@@ -52,4 +53,6 @@ class Sheet:
     at_venue: str = ""
     paper: PaperSize = "A4"
     orientation: Orientation = "portrait"
+    turns: bool = False
+    """Whether it may stand the other way where that saves a page."""
     language: str = "en"

@@ -3,15 +3,16 @@
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
+from paperwork.document.styles import SPECTRUM_BAND, Style
 from paperwork.finding import Subject
 
-BandKind: TypeAlias = Literal["free", "weak", "taken", "kept"]
+BandKind: TypeAlias = Literal["free", "weak", "taken", "kept", "loud"]
 
 
 @dataclass(frozen=True, slots=True)
 class Band:
-    """A named stretch in the lane under the plot: a TV channel `free`, `weak` or `taken`, or a range that is `kept`
-    from us. What is taken or kept is black, what is weak is hatched."""
+    """A named stretch: a TV channel `free`, `weak` or `taken`, a range that is `kept` from us, or one that is `loud` in a
+    sweep. In the lane under a plot what is taken or kept is black, what is weak is hatched."""
 
     low_hz: int
     high_hz: int
@@ -30,6 +31,21 @@ class Mark:
     text: str
     bandwidth_hz: int = 0
     spare: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Ribbon:
+    """A stretch of spectrum as one bar in a cell, as wide as the cell: what is taken or kept from us is black, what is
+    weak hatched at its foot; what is loud is black in its lower half; what is white is free. `marks` are carriers, as
+    ticks above the bar."""
+
+    low_hz: int
+    high_hz: int
+    bands: tuple[Band, ...] = ()
+    marks: tuple[int, ...] = ()
+    text: str = ""
+    fact: str = ""
+    style: Style = SPECTRUM_BAND
 
 
 @dataclass(frozen=True, slots=True)

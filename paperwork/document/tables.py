@@ -51,25 +51,31 @@ def row(
 
 @dataclass(frozen=True, slots=True)
 class RowGroup:
-    """Rows under a black bar with a title and a note; no title, no bar. `facts` counts what only the bar says."""
+    """Rows under a black bar with a title and a note; no title, no bar. `facts` counts what only the bar says.
+
+    `columns` puts two lines over each column into the bar, what it is and what is the same in all rows, and no note.
+    """
 
     rows: tuple[TableRow, ...]
     title: str = ""
     note: str = ""
     new_page: bool = False
     facts: tuple[str, ...] = ()
+    columns: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Table:
     """Columns and groups of rows. Heads are repeated on each page, and a bar that goes on says so.
 
-    `row_um` is the least height of a row (of each part, where cells divide it): what makes rows alike.
+    `row_um` is the least height of a row (of each part, where cells divide it): what makes rows alike. `least_um` is the
+    width in which it can still be read: as many columns of its rows stand side by side as have that much (0: one).
     """
 
     columns: tuple[Column, ...]
     groups: tuple[RowGroup, ...]
     row_um: int = 0
+    least_um: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +92,7 @@ class Panel:
 class Panels:
     """Panels side by side, as many across as given, all of a row of them equally tall.
 
-    `tied` ones belong to the block before them: they never stand on a page without the end of it.
+    `tied` ones belong to the block before them: they stand at the foot of each page that it is on.
     """
 
     panels: tuple[Panel, ...]

@@ -51,7 +51,7 @@ def stage(folder: Path, plan: FolderPlan, files: Mapping[str, bytes], step: Step
             for number, change in enumerate(plan.changes):
                 step(f"stage {change.path}")
                 if change.new:
-                    written.append(writers.submit(write_file, _staged(folder, number), files[change.path]))
+                    written.append(writers.submit(_write_staged, folder, number, files, change.path))
                 if change.old:
                     keep_file(folder / change.path, _kept(folder, number))
         for file in written:
@@ -63,6 +63,11 @@ def stage(folder: Path, plan: FolderPlan, files: Mapping[str, bytes], step: Step
     except OSError:
         _clear(folder)
         raise
+
+
+def _write_staged(folder: Path, number: int, files: Mapping[str, bytes], path: str) -> None:
+    """Reads the file only now, so that few of them are in memory at a time."""
+    write_file(_staged(folder, number), files[path])
 
 
 def commit(folder: Path, plan: FolderPlan, step: Step) -> None:

@@ -54,24 +54,35 @@ def lock_folder(folder: Path) -> Iterator[None]:
     """Holds the folder for one writer; others wait. The system lets go when a process dies, so no lock is stale."""
     handle = os.open(folder / _LOCK, os.O_RDWR | os.O_CREAT | _NO_FOLLOW | _BINARY, 0o666)
     try:
-        if sys.platform == "win32":
-            import msvcrt
-
-            msvcrt.locking(handle, msvcrt.LK_LOCK, 1)
-        else:
-            import fcntl
-
-            fcntl.flock(handle, fcntl.LOCK_EX)
+        _wait_for_lock(handle)
         yield
     finally:
         os.close(handle)
+
+
+def _wait_for_lock(handle: int) -> None:
+    """Waits as long as it takes. What Windows calls a wait gives up after ten seconds (docs.python.org, msvcrt.LK_LOCK)."""
+    if sys.platform != "win32":
+        import fcntl
+
+        fcntl.flock(handle, fcntl.LOCK_EX)
+        return
+    import msvcrt
+
+    while True:
+        try:
+            msvcrt.locking(handle, msvcrt.LK_LOCK, 1)
+            return
+        except OSError as error:
+            if error.errno != errno.EDEADLK:
+                raise
 
 
 def check_path(path: str) -> None:
     """Raises OutputError unless the path names a file below the folder, on every common file system."""
     parts = path.split("/")
     if not all(is_file_name(part) and not part.startswith(HIDDEN) for part in parts):
-        raise OutputError(f"{path!r} is no name for a file in the output folder", "give the paper another name")
+        raise OutputError(f"{path!r} is not a name for a file in the output folder", "give the paper another name")
 
 
 def list_folders(path: str) -> list[str]:

@@ -18,7 +18,7 @@ from paperwork.output.commit import Step, commit, look, recover, stage
 from paperwork.output.disk import OutputError, check_path, digest_bytes, list_folders, lock_folder, word_errors
 from paperwork.output.naming import safe_name
 from paperwork.output.record import FolderPlan, Manifest, PathChange, read_manifest
-from paperwork.text.names import fold
+from paperwork.text.names import disk_key, fold
 
 _ELSEWHERE = "move it away, or choose another folder with -o"
 
@@ -53,7 +53,7 @@ def publish(
 ) -> Report:
     """Makes the files the whole of what we have in the folder, or raises OutputError and changes nothing.
 
-    The folder notes of which show they are, and for which venue ("" is the home house): the papers of one venue are
+    The folder notes of which show they are, and for which venue ("" is the home venue): the papers of one venue are
     never put in place of those of another. With `more_follows` the set counts as cut off until it is published again.
 
     Keys are paths below the folder with `/`; `last` is put in place after all others. Files that we did not make,
@@ -98,8 +98,8 @@ def _check_paths(files: Iterable[str]) -> None:
         check_path(path)
         parents.update(list_folders(path))
         for name in (*list_folders(path), path):
-            if seen.setdefault(name.casefold(), name) != name:
-                text = f"{name} and {seen[name.casefold()]} are one name on some disks"
+            if seen.setdefault(disk_key(name), name) != name:
+                text = f"{name} and {seen[disk_key(name)]} are one name on some disks"
                 raise OutputError(text, "give one of them another name")
     for path in sorted(parents.intersection(files)):
         raise OutputError(f"{path} would be both a file and a folder", "give one of them another name")
@@ -114,8 +114,8 @@ def _open_folder(folder: Path) -> None:
 def _refuse_other_venue(folder: Path, ours: Manifest, venue: str) -> None:
     """Raises OutputError where the folder holds the papers of another venue."""
     if ours.files and fold(ours.venue) != fold(venue):
-        held = " ".join(filter(None, (ours.title and f"of {ours.title}", f"for {ours.venue or 'the home house'}")))
-        text = f"{folder} holds the papers {held}, and these are for {venue or 'the home house'}"
+        held = " ".join(filter(None, (ours.title and f"of {ours.title}", f"for {ours.venue or 'the home venue'}")))
+        text = f"{folder} holds the papers {held}, and these are for {venue or 'the home venue'}"
         other = folder.with_name(f"{folder.name}-{safe_name(venue) if venue else 'home'}")
         raise OutputError(text, f"give these a folder of their own: -o {quote(str(other))}")
 

@@ -29,7 +29,7 @@ class PathChange:
 class Manifest:
     """What we made: the digest of each file, the folders that were not there before, and of which show the files are.
 
-    `venue` is "" for the home house, and where nothing is noted. `more_follows`: the set is not whole yet.
+    `venue` is "" for the home venue, and where nothing is noted. `more_follows`: the set is not whole yet.
     """
 
     files: Mapping[str, str]

@@ -5,9 +5,12 @@ from dataclasses import dataclass, replace
 
 from paperwork import limits
 from paperwork.changes import PaperPrint, Reprint
-from paperwork.document import Labels, Printer, Sheet
-from paperwork.finding import Finding, find
+from paperwork.document import Block, Cards, Labels, Printer, Sheet, Strips
+from paperwork.document.facts import tags_of
+from paperwork.document.printed import Picture, Printed
+from paperwork.finding import Finding, Subject, find
 from paperwork.model import Show
+from paperwork.pipeline.parts import list_pages, narrow_sheet
 from paperwork.plan.walls import walls_of
 from paperwork.reading import redact_for_print
 from paperwork.render.boxes import Layout
@@ -21,13 +24,24 @@ from paperwork.sheets.stamps import stamp_sheet
 
 @dataclass(frozen=True, slots=True)
 class LabelChoice:
-    """How labels are printed this time. None keeps the paper's own choice."""
+    """How labels are printed this time, and what of whatever is cut apart. None keeps the paper's own choice."""
 
     stock: str | None = None
     start: int = 1
     blocked: tuple[int, ...] = ()
     printer: Printer = Printer()
     proof: bool = False
+    part: frozenset[Subject] = frozenset()
+    """Only what shows one of these records, where any are given."""
+
+    copies: int = 0
+    """Of each label, and of each card that is cut out; 0 for as many as the paper has."""
+
+    strip_mm: int = 0
+    """The height of receiver strips; 0 for the paper's own."""
+
+    card_mm: tuple[int, int] = (0, 0)
+    """Width and height of pouch cards; zeros for the paper's own."""
 
 
 USUAL_LABELS = LabelChoice()
@@ -54,10 +68,37 @@ class Laid:
         return self.numbers or tuple(range(1, len(self.layout.pages) + 1))
 
     @property
+    def codes(self) -> tuple[str, ...]:
+        """The codes of its pages."""
+        return tuple(page.code for page in self.layout.pages)
+
+    @property
     def print(self) -> PaperPrint:
         """What it is known by: its name, the codes of its pages, its labels or cut-out cards."""
-        codes = tuple(page.code for page in self.layout.pages)
-        return PaperPrint(self.paper.folder, self.sheet.name, self.sheet.title, codes, list_labels(self.sheet))
+        return PaperPrint(self.paper.folder, self.sheet.name, self.sheet.title, self.codes, list_labels(self.sheet))
+
+    @property
+    def head(self) -> "Laid":
+        """What the book needs of it: its pages, and of the sheet all but what is on them."""
+        return replace(self, sheet=replace(self.sheet, blocks=()))
+
+    def describe(self, pictures: tuple[Picture, ...] = ()) -> Printed:
+        """What an index says of it."""
+        pages = self.layout.pages
+        return Printed(
+            self.path,
+            self.sheet.title,
+            self.paper.folder,
+            self.pages,
+            self.codes,
+            tuple(page.stamp for page in pages),
+            pictures,
+            frozenset(subject for page in pages for subject in page.subjects),
+            self.layout.findings,
+            tags_of(self.sheet),
+            list_labels(self.sheet),
+            tuple(page.cut for page in pages),
+        )
 
 
 def _keep_pages(one: Laid, wanted: frozenset[int] | None) -> Laid:
@@ -66,7 +107,7 @@ def _keep_pages(one: Laid, wanted: frozenset[int] | None) -> Laid:
         return one
     kept = [(number, page) for number, page in zip(one.pages, one.layout.pages, strict=True) if number in wanted]
     numbers, pages = zip(*kept, strict=True)
-    return replace(one, layout=replace(one.layout, pages=pages), numbers=numbers)
+    return replace(one, layout=replace(one.layout, pages=pages, numbers=numbers), numbers=numbers)
 
 
 def list_prints(show: Show, findings: Sequence[Finding], press: Press | None = None) -> tuple[PaperPrint, ...]:
@@ -91,19 +132,41 @@ def lay_out_papers(
     """Every sheet of the papers, stamped and laid out; the papers that lack their facts; why others cannot be printed.
 
     Of the sheets in `reprint` only the pages and labels that it names are kept, each as in the whole."""
-    press, pages = press or Press(), reprint.pages if reprint else {}
     laid: list[Laid] = []
     missing: list[Paper] = []
     refused: list[Finding] = []
+    for paper, one in lay_out_each(papers, show, findings, labels, press or Press(), reprint):
+        match one:
+            case Laid():
+                laid.append(one)
+            case None:
+                missing.append(paper)
+            case _:
+                refused += one
+    return laid, missing, refused
+
+
+def lay_out_each(
+    papers: Sequence[Paper],
+    show: Show,
+    findings: Sequence[Finding],
+    labels: LabelChoice,
+    press: Press,
+    reprint: Reprint | None = None,
+) -> Iterator[tuple[Paper, "Laid | Sequence[Finding] | None"]]:
+    """The same one sheet after the other, so that none need be held: a sheet, why one cannot be printed, or None once for a
+    paper that lacks its facts."""
+    pages = reprint.pages if reprint else {}
     for paper, one in _lay_each(papers, show, findings, labels, press.lay_out, reprint):
         if one is None:
-            missing.append(paper)
+            yield paper, None
         elif _is_printable(one.layout):
-            laid.append(_keep_pages(one, pages.get(one.sheet.name)))
+            wanted = pages.get(one.sheet.name) if reprint else list_pages(one.sheet, one.layout, labels.part)
+            if wanted is None or wanted:
+                yield paper, _keep_pages(one, wanted)
         else:
             count = len(one.layout.pages)
-            refused += [find_long(show, one.sheet.name, count)] if count else one.layout.findings
-    return laid, missing, refused
+            yield paper, [find_long(show, one.sheet.name, count)] if count else one.layout.findings
 
 
 def _lay_each(
@@ -137,17 +200,24 @@ def find_long(show: Show, paper: str, pages: int) -> Finding:
 
 
 def _with_labels(sheet: Sheet, choice: LabelChoice) -> Sheet:
-    blocks = tuple(
-        replace(
-            block,
-            stock=choice.stock or block.stock,
-            start=choice.start,
-            blocked=choice.blocked,
-            printer=choice.printer,
-            proof=choice.proof,
-        )
-        if isinstance(block, Labels)
-        else block
-        for block in sheet.blocks
-    )
-    return replace(sheet, blocks=blocks)
+    blocks = tuple(_choose_size(block, choice) for block in sheet.blocks)
+    return narrow_sheet(replace(sheet, blocks=blocks), choice.part, choice.copies)
+
+
+def _choose_size(block: Block, choice: LabelChoice) -> Block:
+    match block:
+        case Labels():
+            return replace(
+                block,
+                stock=choice.stock or block.stock,
+                start=choice.start,
+                blocked=choice.blocked,
+                printer=choice.printer,
+                proof=choice.proof,
+            )
+        case Strips(scaled=True) if choice.strip_mm:
+            return replace(block, height_um=choice.strip_mm * 1_000)
+        case Cards(stacked=False, signed=True) if block.width_um and choice.card_mm[0]:
+            width, height = choice.card_mm
+            return replace(block, width_um=width * 1_000, height_um=height * 1_000)
+    return block

@@ -5,7 +5,23 @@ from dataclasses import replace
 from typing import NamedTuple, assert_never
 
 from paperwork.document.styles import PAGE
-from paperwork.render.boxes import Box, Fill, Frame, Hatch, Layout, Page, QrBox, Room, Rule, TextBox
+from paperwork.render.boxes import (
+    CLOSE,
+    Box,
+    Close,
+    Fill,
+    Frame,
+    Hatch,
+    Layout,
+    Open,
+    Page,
+    QrBox,
+    Room,
+    Rule,
+    TextBox,
+    wrap,
+)
+from paperwork.render.folded import Framed
 from paperwork.render.text.fitting import fit
 from paperwork.render.text.measuring import Metrics
 from paperwork.render.text.setting import set_line
@@ -26,11 +42,12 @@ class Bookmark(NamedTuple):
 
 
 class BookPart(NamedTuple):
-    """One layout of the book under its name. A `level` of 1 stands under the last of 0."""
+    """One layout of the book under its title. A `level` of 1 stands under the last of 0; what leads to it knows its `name`."""
 
     title: str
     layout: Layout
     level: int = 0
+    name: str = ""
 
 
 def bind(parts: Sequence[BookPart], title: str, foot: str, metrics: Metrics) -> tuple[Layout, tuple[Bookmark, ...]]:
@@ -38,17 +55,25 @@ def bind(parts: Sequence[BookPart], title: str, foot: str, metrics: Metrics) -> 
     count = sum(len(part.layout.pages) for part in parts)
     pages: list[Page] = []
     marks = []
-    for part in parts:
+    targets: dict[str, int] = {}
+    for place, part in enumerate(parts):
         marks.append(Bookmark(part.title, len(pages), part.level))
+        targets.setdefault(part.name, len(pages))
         for page in part.layout.pages:
-            own = replace(page, code=page.code if part is parts[0] else "", stamp="", subjects=frozenset(), cut=())
-            pages.append(_numbered(own, foot.format(n=len(pages) + 1, m=count), metrics))
-    subject = parts[0].layout.subject if parts else ""
-    return Layout(title, subject, tuple(pages), ()), tuple(marks)
+            for subject in page.subjects:
+                targets.setdefault(f"{subject.section}/{subject.id}", len(pages))
+            number = _find_number(page, foot.format(n=len(pages) + 1, m=count), metrics)
+            boxes = Framed((Open("Sect", f"part {place}"),), page.boxes, (CLOSE, *number))
+            code = page.code if not place else ""
+            pages.append(replace(page, boxes=boxes, code=code, stamp="", subjects=frozenset(), cut=()))
+    first = parts[0].layout if parts else Layout("", "", (), ())
+    bound = Layout(title, first.subject, tuple(pages), (), language=first.language, about=first.about)
+    return replace(bound, targets=tuple(sorted(targets.items()))), tuple(marks)
 
 
-def _numbered(page: Page, text: str, metrics: Metrics) -> Page:
-    """The page with its number where nothing else stands: at the foot, else at the head; a full label sheet has none."""
+def _find_number(page: Page, text: str, metrics: Metrics) -> list[Box]:
+    """The page's number where nothing else stands: at the foot, else at the head; a full label sheet has none."""
+    boxes = tuple(page.boxes)
     fitted = fit(text, PAGE, WIDE_UM, metrics)
     middle = (page.width - WIDE_UM) // 2
     for left, top in (
@@ -58,9 +83,9 @@ def _numbered(page: Page, text: str, metrics: Metrics) -> Page:
     ):
         room = Room(left, top, WIDE_UM, 10_000)
         number = set_line(fitted.lines[0], fitted, room, top + 10_000 - FOOT_UM, metrics, "centre")
-        if not any(_meets(number.ink, box) for box in page.boxes):
-            return replace(page, boxes=(*page.boxes, number))
-    return page
+        if not any(_meets(number.ink, box) for box in boxes):
+            return wrap(Open("Artifact"), [number])
+    return []
 
 
 def _meets(ink: Room, box: Box) -> bool:
@@ -70,7 +95,7 @@ def _meets(ink: Room, box: Box) -> bool:
             pass
         case Fill() | Hatch():
             other = Room(box.x, box.y, box.width, box.height)
-        case Frame() | Rule():
+        case Frame() | Rule() | Open() | Close():
             return False
         case _:
             assert_never(box)

@@ -1,11 +1,13 @@
 """What a laid-out page is made of: boxes in whole micrometres from the top left corner, y downwards.
 
 A painter draws the shapes in order, then the texts, and decides nothing. Each text carries the room it was given and
-the height it must not fall below, so that a test can prove both.
+the height it must not fall below, so that a test can prove both. Between the boxes stands what they are to somebody who
+has them read out: where a part begins (`Open`) and ends (`CLOSE`), in the order in which a person reads.
 """
 
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from typing import NamedTuple, TypeAlias, assert_never
+from typing import Literal, NamedTuple, TypeAlias, assert_never
 
 from paperwork.finding import Finding, Subject
 
@@ -108,8 +110,42 @@ class QrBox(NamedTuple):
     quiet: Room
 
 
+Kind: TypeAlias = Literal[
+    "Sect", "Div", "H1", "H2", "P", "Table", "TR", "TH", "TD", "L", "LI", "Lbl", "LBody", "Figure", "Link", "Artifact"
+]
+"""What a part is, by the names of ISO 32000-1:2008, 14.8.4. An artifact is furniture, which is not read out."""
+
+
+class Open(NamedTuple):
+    """The beginning of a part: all boxes up to its `CLOSE` are in it, and it is in the part that is open already.
+
+    Two of one `key` in one part are one part that goes on, over pages too; what is shown again on each page (`once`) is
+    furniture but for the first time. `alt` says what a figure shows, `scope` whose head a head of a table is, `columns` and
+    `rows` how many a cell spans. `link` is what a link leads to, by a name in the layout's `targets`.
+    """
+
+    kind: Kind
+    key: str = ""
+    once: bool = False
+    alt: str = ""
+    scope: Literal["", "Row", "Column"] = ""
+    columns: int = 1
+    rows: int = 1
+    link: str = ""
+
+
+_TEXTS = frozenset(("H1", "H2", "P", "TH", "TD", "Lbl", "LBody"))
+"""Parts that hold texts themselves."""
+
+
+class Close(NamedTuple):
+    """The end of the part that was opened last."""
+
+
+CLOSE = Close()
+
 Shape: TypeAlias = Fill | Frame | Rule | Hatch | QrBox
-Box: TypeAlias = TextBox | Shape
+Box: TypeAlias = TextBox | Shape | Open | Close
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,7 +155,7 @@ class Page:
 
     width: int
     height: int
-    boxes: tuple[Box, ...]
+    boxes: Sequence[Box]
     code: str = ""
     stamp: str = ""
     subjects: frozenset[Subject] = frozenset()
@@ -128,20 +164,34 @@ class Page:
 
 @dataclass(frozen=True, slots=True)
 class Layout:
-    """Pages ready to paint, and what had to be cut to make them. `scaling` False asks viewers to print at actual size."""
+    """Pages ready to paint, and what had to be cut to make them. `scaling` False asks viewers to print at actual size.
+
+    `language` is that of its words, `about` what is said before the title where the file is shown (show and revision),
+    `numbers` are the printed numbers of its pages where they are not 1, 2, 3 ..., and `targets` the page, from 0, that each
+    link leads to.
+    """
 
     title: str
     subject: str
     pages: tuple[Page, ...]
     findings: tuple[Finding, ...]
     scaling: bool = True
+    language: str = "en"
+    about: str = ""
+    numbers: tuple[int, ...] = ()
+    targets: tuple[tuple[str, int], ...] = ()
 
 
 def moved(box: Box, dx: int, dy: int) -> Box:
     """The box shifted by the given distances."""
     match box:
-        case TextBox(x=x, y=y, ink=ink, room=room):
-            return box._replace(x=x + dx, y=y + dy, ink=_shift(ink, dx, dy), room=_shift(room, dx, dy))
+        case Open() | Close():
+            return box
+        case TextBox(
+            x, y, text, face, cap_um, floor_um, ink, room, white, turned
+        ):  # made anew, as most boxes are texts
+            ink, room = _shift(ink, dx, dy), _shift(room, dx, dy)
+            return TextBox(x + dx, y + dy, text, face, cap_um, floor_um, ink, room, white, turned)
         case Rule(x1, y1, x2, y2, stroke, dotted):
             return Rule(x1 + dx, y1 + dy, x2 + dx, y2 + dy, stroke, dotted)
         case QrBox(x=x, y=y, quiet=quiet):
@@ -150,6 +200,18 @@ def moved(box: Box, dx: int, dy: int) -> Box:
             return box._replace(x=box.x + dx, y=box.y + dy)
         case _:
             assert_never(box)
+
+
+def put_first(extra: Iterable[Box], boxes: tuple[Box, ...]) -> Iterable[Box]:
+    """The boxes with more at the beginning of the first part that holds texts: a row's sign is read out in its first cell."""
+    added = tuple(extra)
+    place = next((at for at, box in enumerate(boxes) if isinstance(box, Open) and box.kind in _TEXTS), -1)
+    return (*boxes[: place + 1], *added, *boxes[place + 1 :]) if added else boxes
+
+
+def wrap(opening: Open, boxes: Iterable[Box]) -> list[Box]:
+    """The boxes as one part."""
+    return [opening, *boxes, CLOSE]
 
 
 def _shift(room: Room, dx: int, dy: int) -> Room:

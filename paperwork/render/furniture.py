@@ -15,7 +15,8 @@ from paperwork.document.styles import (
     TITLE,
     Style,
 )  # fmt: skip
-from paperwork.render.boxes import HAIR_UM, HEAVY_UM, LINE_UM, Box, Fill, Frame, Room, Rule
+from paperwork.finding import Finding
+from paperwork.render.boxes import HAIR_UM, HEAVY_UM, LINE_UM, Box, Fill, Frame, Layout, Open, Page, Room, Rule, wrap
 from paperwork.render.text.fitting import Fitted, fit
 from paperwork.render.text.measuring import Metrics
 from paperwork.render.text.setting import Typesetter
@@ -24,16 +25,16 @@ from paperwork.text.words import words_of
 LEFT_UM, RIGHT_UM, TOP_UM, BOTTOM_UM = 13_000, 12_000, 11_000, 10_000
 """Margins. Lasers lose 4 to 6 mm at an edge (from memory); the left one also holds the marks of changed rows."""
 
-BOX_WIDTH_UM, BOX_HEIGHT_UM = 60_000, 15_600
-SQUARE_UM = 15_600
+BOX_WIDTH_UM, BOX_HEIGHT_UM = 60_000, 15_000
+SQUARE_UM = 15_000
 HEAD_RIGHT_UM = BOX_WIDTH_UM + 5_000
-MASTHEAD_UM = 20_000
+MASTHEAD_UM = 17_600
 """From the top margin to the rule under the masthead, with at most two lines under the title; more lines make it taller."""
 
-UNDER_UM = 13_400
+UNDER_UM = 11_200
 """The baseline under the title: its accents and apostrophes clear the title's descenders."""
 
-TITLE_FOOT_UM = 6_900
+TITLE_FOOT_UM = 6_200
 """The title's baseline; the line under it keeps clear of its descenders."""
 
 ACCENT_UM = 5_000
@@ -43,8 +44,15 @@ RULER_UM = 100_000
 RULER_FOOT_UM = 6_200
 """From the foot of the paper to a ruler under the footer: what a laser leaves."""
 
-RETURNS_UM, RETURNS_HIGH_UM = 68_000, 11_500
-FOOT_GAP_UM = 2_000
+RETURNS_UM, RETURNS_HIGH_UM = 68_000, 10_200
+FOOT_GAP_UM = 1_600
+
+
+def make_layout(sheet: Sheet, pages: tuple[Page, ...], findings: tuple[Finding, ...], *, scaling: bool) -> Layout:
+    """The pages as the layout of the sheet, which says of which show and revision it is."""
+    words = words_of(sheet.language)
+    about = words["file about"].format(show=sheet.show, revision=sheet.revision) if sheet.revision else sheet.show
+    return Layout(sheet.title, sheet.show, pages, findings, scaling, sheet.language, about.removeprefix(", ").strip())
 
 
 def masthead_height(sheet: Sheet, width: int, metrics: Metrics) -> int:
@@ -58,13 +66,14 @@ def set_masthead(sheet: Sheet, code: str, page: str, width: int, setter: Typeset
     height = masthead_height(sheet, width, setter.metrics)
     room = Room(0, -ACCENT_UM, width - HEAD_RIGHT_UM, height + ACCENT_UM)
     title = setter.fit(sheet.title, TITLE, room.width)
-    boxes: list[Box] = [setter.line(title, room, TITLE_FOOT_UM)]
+    boxes = wrap(Open("H1", "title", once=True), [setter.line(title, room, TITLE_FOOT_UM)])
     parts = _under_title(sheet)
     if parts:
         under = setter.fit(parts, SUBTITLE, room.width)
         first = max(UNDER_UM, TITLE_FOOT_UM + title.drop_um + under.rise_um + 100)
-        boxes.extend(setter.lines(under, room, first))
-    boxes.extend(_set_revision(sheet, code, page, width - BOX_WIDTH_UM, setter))
+        boxes += wrap(Open("P", "under", once=True), setter.lines(under, room, first))
+    signs = _set_revision(sheet, code, page, width - BOX_WIDTH_UM, setter)
+    boxes += wrap(Open("P", "revision", once=True), signs)
     boxes.append(Rule(0, height - 500, width, height - 500, HEAVY_UM))
     return boxes
 
@@ -86,7 +95,7 @@ def _set_revision(sheet: Sheet, code: str, page: str, left: int, setter: Typeset
     yield setter.line(setter.fit(code, CODE, inner.width // 2), inner, 7_400)
     yield setter.line(setter.fit(page, PAGE, inner.width // 2), inner, 7_400, "right")
     if sheet.dated:
-        yield setter.set(sheet.dated, DATED, inner, 12_600)
+        yield setter.set(sheet.dated, DATED, inner, 12_200)
 
 
 def footer_height(sheet: Sheet, width: int, metrics: Metrics) -> int:
@@ -94,11 +103,16 @@ def footer_height(sheet: Sheet, width: int, metrics: Metrics) -> int:
     if not (sheet.replaces or sheet.cautions or sheet.returns):
         return 0
     texts = [fit(text, style, _foot_width(sheet, width), metrics) for text, style in _foot_texts(sheet)]
-    height = FOOT_GAP_UM + sum(len(text.lines) * text.pitch_um for text in texts)
+    height = FOOT_GAP_UM + sum(_lead_um(text) + len(text.lines) * text.pitch_um for text in texts)
     if sheet.returns:
         returns = fit(_returns_text(sheet), RETURNS, RETURNS_UM - 4_000, metrics)
         height = max(height, FOOT_GAP_UM + _returns_height(returns))
     return height + 600
+
+
+def _lead_um(text: Fitted) -> int:
+    """What accents on the first line take beyond its pitch, clear of the descenders above."""
+    return max(0, text.rise_um - text.pitch_um * 8 // 10)
 
 
 def _foot_width(sheet: Sheet, width: int) -> int:
@@ -118,11 +132,12 @@ def set_footer(sheet: Sheet, width: int, setter: Typesetter) -> list[Box]:
     y = FOOT_GAP_UM
     for said, style in _foot_texts(sheet):
         text = setter.fit(said, style, room.width)
-        boxes.extend(setter.lines(text, room, y + text.pitch_um * 8 // 10))
+        y += _lead_um(text)
+        boxes += wrap(Open("P"), setter.lines(text, room, y + text.pitch_um * 8 // 10))
         y += len(text.lines) * text.pitch_um
     if sheet.returns:
-        boxes.extend(_set_returns(sheet, width - RETURNS_UM, setter))
-    return boxes
+        boxes += wrap(Open("P"), _set_returns(sheet, width - RETURNS_UM, setter))
+    return wrap(Open("Div", "foot", once=True), boxes)
 
 
 def list_ticks(left: int, y: int, long: int) -> Iterator[Box]:
@@ -137,7 +152,7 @@ def set_ruler(sheet: Sheet, width: int, setter: Typesetter) -> list[Box]:
     """A line that is 100 mm on paper, from its ticks' upper ends, and what it is for: on whatever is cut to size."""
     room = Room(RULER_UM + 3_000, -1_000, width - RULER_UM - 3_000, 4_200)
     text = setter.fit(words_of(sheet.language)["ruler"], SMALL_PRINT, room.width)
-    return [*list_ticks(0, 0, RULER_UM), setter.line(text, room, text.cap_um)]
+    return wrap(Open("Artifact"), [*list_ticks(0, 0, RULER_UM), setter.line(text, room, text.cap_um)])
 
 
 def _returns_text(sheet: Sheet) -> str:
@@ -155,7 +170,7 @@ def _set_returns(sheet: Sheet, left: int, setter: Typesetter) -> list[Box]:
     room = Room(left + 2_000, top, RETURNS_UM - 4_000, height)
     signed = setter.fit(words_of(sheet.language)["signed"], SMALL_PRINT, room.width // 3)
     name = setter.line(signed, room, top + height - 2_200)
-    boxes: list[Box] = [Frame(left, top, RETURNS_UM, height, LINE_UM, 1_000), name]
-    boxes.extend(setter.lines(text, room, top + 4_200))
+    boxes: list[Box] = [Frame(left, top, RETURNS_UM, height, LINE_UM, 1_000)]
+    boxes += [*setter.lines(text, room, top + 3_800), name]
     boxes.append(Rule(name.ink.right + 1_200, top + height - 2_200, room.right, top + height - 2_200, LINE_UM))
     return boxes

@@ -33,6 +33,9 @@ from paperwork.sheets.rack import (
     walk_test,
     who_is_live,
 )
+from paperwork.sheets.rig import antenna_plan, desk_strips
+from paperwork.sheets.rounds import check_sheet, week_grids
+from paperwork.sheets.running import advance_form, change_overs, handhelds, running_sheet, timetable
 from paperwork.sheets.wardrobe import (
     cover_chart,
     dressing_list,
@@ -45,7 +48,7 @@ from paperwork.sheets.wardrobe import (
     table_squares,
 )
 
-__all__ = ["SHEETS", "Paper"]
+__all__ = ["OF_RUN", "SHEETS", "Paper"]
 
 
 def _paper(
@@ -58,6 +61,7 @@ SHEETS: tuple[Paper, ...] = (
     _paper("rack", channel_chart, "channels", ("frequency", "slot", "output", "pack", "capsule")),
     _paper("rack", patch_sheet, "racks with outputs", ("slot", "output", "pack"), section="racks"),
     _paper("rack", input_list, "racks with outputs", ("output", "slot"), section="racks"),
+    _paper("rack", desk_strips, "outputs to a desk with a width of its strip", ("slot", "output"), section="consoles"),
     _paper("rack", receiver_strips, "racks with channels", ("frequency", "slot", "output"), section="racks"),
     _paper(
         "rack", swap_sheets, "packs that change bodies between scenes", ("body", "capsule", "pack"), section="scenes"
@@ -77,6 +81,13 @@ SHEETS: tuple[Paper, ...] = (
     ),
     _paper(
         "rack",
+        check_sheet,
+        "scenes, time of the checks or of curtain up",
+        ("output", "slot", "pack", "body", "cells"),
+        by_hand=True,
+    ),
+    _paper(
+        "rack",
         fitting_call,
         "packs on people with rooms, looks or scenes",
         ("pack", "capsule", "body"),
@@ -91,10 +102,16 @@ SHEETS: tuple[Paper, ...] = (
         section="radios",
         by_hand=True,
     ),
+    _paper("rack", week_grids, "performances", ("pack", "cells", "capsule", "body"), section="performances"),
     _paper("rack", walk_test, "channels in racks", ("frequency", "slot"), section="racks", by_hand=True),
     _paper("rack", spectrum, "windows, TV channels in use or sweeps", ("frequency",), section="racks"),
+    _paper("rack", antenna_plan, "antennas", ("slot",), section="antennas", by_hand=True),
     _paper("rack", frequency_list, "two frequencies", ("frequency",)),
+    _paper("rack", timetable, "parts of the bill with frequencies", ("frequency",)),
     _paper("rack", who_is_live, "scenes with roles that have channels", ("body",), section="scenes"),
+    _paper("rack", running_sheet, "changes on bodies, or handhelds in scenes", ("body", "pack"), section="scenes"),
+    _paper("rack", handhelds, "handhelds in scenes", ("body", "pack"), section="scenes", by_hand=True),
+    _paper("rack", change_overs, "two acts with channels", ("frequency", "pack", "body")),
     _paper("wardrobe", pack_labels, "channels with packs", ("frequency", "pack", "capsule")),
     _paper("wardrobe", in_ear_labels, "others of the kind in-ear", ("frequency",), section="others"),
     _paper("wardrobe", pouch_cards, "channels that somebody wears", ("body",)),
@@ -130,12 +147,16 @@ SHEETS: tuple[Paper, ...] = (
     _paper(
         "production",
         inventory,
-        "transmitters, capsules or racks",
+        "transmitters, capsules, racks or hires",
         ("pack", "capsule", "slot"),
         section="transmitters",
         by_hand=True,
     ),
+    _paper("production", advance_form, "acts with radios of their own", ("frequency", "capsule")),
     _paper("production", incident_log, "channels", (), by_hand=True),
     _paper("production", performance_list, "performances", ("body",), section="performances"),
-    _paper("production", contact_strip, "contact or licence", (), by_hand=True),
+    _paper("production", contact_strip, "contact, contacts or licence", (), by_hand=True),
 )
+
+OF_RUN = frozenset({week_grids.NAME, performance_list.NAME})
+"""The papers that are of several performances, and of none alone."""

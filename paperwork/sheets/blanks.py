@@ -7,8 +7,9 @@ A blank is made of the paper itself: the rows that hold facts of a specimen show
 from collections.abc import Callable, Iterable
 from dataclasses import replace
 
-from paperwork.document import Block, Cell, Item, Line, Note, Sheet, Table, TableRow, Tick, WriteIn
+from paperwork.document import Block, Cell, Item, Line, Note, Sheet, Table, TableRow, Tick, Tree, WriteIn
 from paperwork.model import (
+    AntennaPart,
     Capsule,
     Channel,
     Day,
@@ -61,9 +62,10 @@ def blank_sheet(sheet: Sheet, rows: int) -> Sheet:
     blocks = tuple(
         _blank_table(block, rows) if isinstance(block, Table) else block
         for block in sheet.blocks
-        if not (isinstance(block, Note) and block.facts)
+        if not (isinstance(block, Tree) or (isinstance(block, Note) and block.facts))
     )
-    return replace(sheet, name=f"blank-{sheet.name}", blocks=blocks)
+    said = tuple(line for line in sheet.subtitle if not any(map(str.isdigit, line)))  # no times of the specimen
+    return replace(sheet, name=f"blank-{sheet.name}", blocks=blocks, subtitle=said)
 
 
 def _blank_table(table: Table, count: int) -> Block:
@@ -128,16 +130,24 @@ def make_specimen(production: Production) -> Show:
     return Show(
         production=named,
         day=Day(power_up_s=(0,), curtain_s=(3600,), bows_s=7200, cells=("power-up",)),
-        radios={"R": RadioType("R", hours_s=6 * 3600)},
+        radios={"R": RadioType("R", hours_s=6 * 3600), "H": RadioType("H", kind="handheld")},
         racks={"R1": Rack("R1", units=(1,))},
+        antennas={"A1": AntennaPart("A1", feeds=("R1",), cables=("1 m",))},
         transmitters={"01": Transmitter("01", radio="R", serial="S", cells="C")},
         capsules={"C": Capsule("C", type="C", owned=1)},
-        people={"P": Person("P", room="1", pouch="1", belt="B")},
-        roles={"A": Role("A", by="P")},
+        people={"P": Person("P", room="1", pouch="1", belt="B"), "Q": Person("Q")},
+        roles={"A": Role("A", by="P"), "B": Role("B"), "C": Role("C", by="Q")},
         channels={
-            "01": Channel("01", roles=("A",), radio="R", pack="01", capsule="C", slots=(Slot("R1", 1),), hz=500_000_000)
+            "01": Channel(
+                "01", roles=("A", "C"), radio="R", pack="01", capsule="C", slots=(Slot("R1", 1),), hz=500_000_000
+            ),
+            "02": Channel("02", roles=("B",), radio="H", pack="02"),
         },
-        scenes=(Scene("s1", "1", at_s=0, live=("A",)), Scene("s2", "2", at_s=600, live=("A",))),
+        scenes=(
+            Scene("s1", "1", at_s=0, live=("A", "B")),
+            Scene("s2", "2", at_s=600, live=("A",)),
+            Scene("s3", "3", at_s=1200, live=("C",)),
+        ),
         looks={
             "l1": Look("l1", by="P", wears="W"),
             "l2": Look("l2", by="P", scene="s2", wears="V", sits="S", capsule="C"),

@@ -3,10 +3,12 @@
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
+from itertools import zip_longest
 from typing import NamedTuple
 
 from paperwork.document import (
     Block,
+    Cell,
     Column,
     Line,
     Note,
@@ -29,23 +31,25 @@ from paperwork.sheets.forms import format_days, write_cell
 from paperwork.sheets.frame import frame_sheet, headed, phrase
 from paperwork.text.words import format_date, list_words
 
-NAME = "show-book"
-PAGE_UM = 22_000
+NAME, UNRESOLVED = "show-book", "unresolved"
+PAGE_UM = 14_000
 """What a page number in the contents is given: the same for any number, so that pages are counted before it is known."""
 
 CONTENTS_ROW_UM = 5_800
-"""So low that the contents of a whole show stand on one page of A4."""
+"""So low that the contents of a whole show stand on one page of A4, in two halves."""
 
 MOST_FINDINGS = 200
 
 
 class ContentsLine(NamedTuple):
-    """One line of the contents: a paper, its folder, the code of its first page, and where that is in the book ("": unknown)."""
+    """One line of the contents: a paper, its folder, the code of its first page, where that is in the book ("": unknown), and
+    the name of its sheet, to which it leads."""
 
     folder: str
     title: str
     code: str
     page: str
+    name: str = ""
 
 
 def _own_page(show: Show, name: str, title: str, blocks: tuple[Block, ...], *subtitle: str) -> Sheet:
@@ -58,26 +62,50 @@ def name_of(show: Show) -> str:
     return show.production.title or show.production.company or phrase(show, "book")
 
 
+class BookVolume(NamedTuple):
+    """Which of how many volumes a book is, and the titles of its first and last paper."""
+
+    number: int
+    of: int
+    holds: str
+
+
 def make_cover(
-    show: Show, findings: Sequence[Finding] = (), carried: Sequence[str] = (), fingerprint: str = ""
+    show: Show,
+    findings: Sequence[Finding] = (),
+    carried: Sequence[str] = (),
+    fingerprint: str = "",
+    volume: BookVolume | None = None,
 ) -> Sheet:
     """What the book is of: everything that sets it apart from another revision, another venue, another year.
 
-    `findings` are what is unresolved, `carried` the names of the files within its PDF.
+    `findings` are what is unresolved, `carried` the names of the files within its PDF. A `volume` after the first has a
+    name of its own.
     """
     print_ = fingerprint or fingerprint_show(show)
     rows = [
         row(cell(words(phrase(show, f"book {key}"), RACK_STRONG)), cell(fact(value, RACK_ROLE), fact(under, HAND)))
-        for key, value, under in _list_cover(show)
+        for key, value, under in (*_list_cover(show), *_list_volume(volume))
         if value
     ]
-    rows.append(row(cell(words(phrase(show, "book state"), RACK_STRONG)), cell(*_state(show, findings))))
+    elsewhere = volume if volume and volume.number < volume.of else None
+    state = cell(*_state(show, findings, elsewhere), link="" if elsewhere else UNRESOLVED)
+    rows.append(row(cell(words(phrase(show, "book state"), RACK_STRONG)), state))
     table = Table((Column("", 46_000), Column("")), (RowGroup(tuple(rows)),), row_um=15_000)
     notes = [Note(phrase(show, "book code", code=print_), NOTE, (print_,))]
     if carried:
         notes.append(Note(phrase(show, "book carries", files=list_words(carried, show.production.language)), NOTE))
     blocks: tuple[Block, ...] = (Note(name_of(show), COVER, (name_of(show),)), table, _handover(show), *notes)
-    return replace(_own_page(show, NAME, "book", blocks), venue="")
+    cover = replace(_own_page(show, NAME, "book", blocks), venue="")
+    if not volume:
+        return cover
+    name = NAME if volume.number == 1 else f"{NAME}-{volume.number}"
+    return replace(cover, name=name, title=f"{cover.title} {volume.number} / {volume.of}")
+
+
+def _list_volume(volume: BookVolume | None) -> Iterator[tuple[str, str, str]]:
+    if volume:
+        yield "volume", f"{volume.number} / {volume.of}", volume.holds
 
 
 def _list_cover(show: Show) -> Iterator[tuple[str, str, str]]:
@@ -97,14 +125,16 @@ def _list_cover(show: Show) -> Iterator[tuple[str, str, str]]:
     yield "size", counts, company
 
 
-def _state(show: Show, findings: Sequence[Finding]) -> Iterator[Line]:
-    """How much is unresolved, and where it is listed."""
+def _state(show: Show, findings: Sequence[Finding], elsewhere: BookVolume | None) -> Iterator[Line]:
+    """How much is unresolved, and where it is listed: in this volume, or in the last one."""
     if not findings:
         yield words(phrase(show, "book state clean"), RACK_ROLE)
         return
     errors = sum(finding.severity == "error" for finding in findings)
     yield words(phrase(show, "book state open", errors=errors, warnings=len(findings) - errors), RACK_ROLE)
-    yield words(phrase(show, "book see", title=phrase(show, "book unresolved")), HAND)
+    title = phrase(show, "book unresolved")
+    title += f", {phrase(show, 'book volume')} {elsewhere.of} / {elsewhere.of}" if elsewhere else ""
+    yield words(phrase(show, "book see", title=title), HAND)
 
 
 def _handover(show: Show) -> Table:
@@ -133,32 +163,43 @@ def list_entries(sheets: Sequence[tuple[str, Sheet, Sequence[str]]]) -> list[Con
             f"{sheet.title}, {sheet.subtitle[0]}" if titles[sheet.title] > 1 and sheet.subtitle else sheet.title,
             codes[0] if codes else "",
             "",
+            sheet.name,
         )
         for folder, sheet, codes in sheets
     ]
 
 
 def make_contents(show: Show, entries: Sequence[ContentsLine]) -> Sheet:
-    """Every paper with its code and its first page in the book, by reader."""
-    columns = headed(
+    """Every paper with its code and its first page in the book, by reader: down the left half, then down the right one."""
+    half = headed(
         show,
         Column("book head paper"),
-        Column("book head code", 30_000),
+        Column("book head code", 17_000),
         Column("book head page", PAGE_UM, align="right"),
     )
     folders = dict.fromkeys(entry.folder for entry in entries)
     groups = tuple(
         RowGroup(
-            tuple(_entry_row(entry) for entry in entries if entry.folder == folder), phrase(show, f"folder {folder}")
+            tuple(_entry_rows([entry for entry in entries if entry.folder == folder])), phrase(show, f"folder {folder}")
         )
         for folder in folders
     )
-    table = Table(columns, groups, row_um=CONTENTS_ROW_UM)
+    table = Table((*half, Column("", 5_000), *half), groups, row_um=CONTENTS_ROW_UM)
     return _own_page(show, "contents", "book contents", (table,), phrase(show, "book order"))
 
 
-def _entry_row(entry: ContentsLine) -> TableRow:
-    return row(cell(words(entry.title, HAND)), cell(fact(entry.code, HAND)), cell(words(entry.page or "000", HAND)))
+def _entry_rows(entries: Sequence[ContentsLine]) -> Iterator[TableRow]:
+    left = (len(entries) + 1) // 2
+    for one, two in zip_longest(entries[:left], entries[left:]):
+        yield row(*_entry_cells(one), cell(), *(_entry_cells(two) if two else (cell(), cell(), cell())))
+
+
+def _entry_cells(entry: ContentsLine) -> tuple[Cell, ...]:
+    return (
+        cell(words(entry.title, HAND), link=entry.name),
+        cell(fact(entry.code, HAND)),
+        cell(words(entry.page or "000", HAND), link=entry.name),
+    )
 
 
 def make_unresolved(show: Show, findings: Sequence[Finding], missing: Sequence[tuple[str, str]]) -> Sheet:
@@ -178,7 +219,7 @@ def make_unresolved(show: Show, findings: Sequence[Finding], missing: Sequence[t
             by_need.setdefault(needs, []).append(name)
         lacking = tuple(f"{needs}: {', '.join(names)}" for needs, names in by_need.items())
         blocks.append(Panels((Panel(phrase(show, "book missing"), lacking, numbered=False),), across=1))
-    return _own_page(show, "unresolved", "book unresolved", tuple(blocks))
+    return _own_page(show, UNRESOLVED, "book unresolved", tuple(blocks))
 
 
 def _finding_groups(show: Show, findings: Sequence[Finding]) -> Iterator[RowGroup]:
@@ -193,8 +234,9 @@ def _finding_row(finding: Finding) -> TableRow:
     place = finding.place
     text = f"{place.line}:{place.column}" if place.line else place.file
     text = f"{place.sheet}!{place.cell}" if place.cell else text
+    about = next(iter(finding.subjects), None)
     return row(
-        cell(fact(text, HAND_STRONG), words(finding.code, NOTE)),
+        cell(fact(text, HAND_STRONG), words(finding.code, NOTE), link=f"{about.section}/{about.id}" if about else ""),
         cell(fact(finding.text, STEP), fact(finding.fix, NOTE)),
     )
 

@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from paperwork.changes import ACTS, Entry, LabelPrint, PagePrint, PaperFate, Reprint
+from paperwork.changes import ACTS, Entry, LabelPrint, PagePrint, PaperFate, Reprint, list_shuffles
 from paperwork.document import (
     Block,
     Cards,
@@ -79,7 +79,11 @@ def make_sheets(show: Show, revisions: Revisions) -> tuple[Sheet, ...]:
     ]
     subtitle += [phrase(show, "change reason", reason=production.reason)] if production.reason else []
     legend = ("change legend",) if groups else ()
-    blocks = (body, *_papers(show, revisions))
+    notes = (
+        Note(phrase(show, "change shuffled", count=len(one.ids), field=one.field), HAND_STRONG)
+        for one in list_shuffles(entries)
+    )
+    blocks = (*notes, body, *_papers(show, revisions))
     sheet = frame_sheet(show, NAME, "change list", blocks, subtitle=tuple(subtitle), cautions=legend)
     return (replace(sheet, replaces=""),)
 
@@ -109,7 +113,7 @@ def _papers(show: Show, revisions: Revisions) -> Iterator[Block]:
             for key in ("paper", "print", "take down" if revisions.is_move else "bin")
         )
         yield Table(columns, (RowGroup(rows, phrase(show, "change papers")),))
-    kept = [f"{fate.paper.title} {_pages(show, fate, fate.valid)}" for fate in reprint.papers if fate.valid]
+    kept = [f"{fate.paper.title} {_valid(show, fate)}" for fate in reprint.papers if fate.valid]
     for paper in reprint.label_sheets:
         count = reprint.valid_labels.get(paper.name, 0)
         kept += [phrase(show, "change labels kept", title=paper.title, count=count)] if count else []
@@ -133,6 +137,13 @@ def _pages(show: Show, fate: PaperFate, pages: Sequence[PagePrint]) -> str:
         return ", ".join(page.code for page in pages)
     listed = ", ".join(f"{page.number}:{page.code}" for page in pages)
     return phrase(show, "change page" if len(pages) == 1 else "change pages", pages=listed) if pages else ""
+
+
+def _valid(show: Show, fate: PaperFate) -> str:
+    """The codes alone, in order, where every page stays; else each page with its code."""
+    if len(fate.valid) == fate.count:
+        return " ".join(page.code for page in fate.valid)
+    return _pages(show, fate, fate.valid)
 
 
 def _numbers(labels: Sequence[LabelPrint]) -> str:

@@ -1,9 +1,10 @@
 """What papers to be filled in by hand have in common: squares to tick, lines to write on, numbers, times."""
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 from typing import NamedTuple
 
+from paperwork.coordinate import BACKUPS
 from paperwork.document import (
     Blank,
     Cell,
@@ -14,6 +15,7 @@ from paperwork.document import (
     Sheet,
     Table,
     TableRow,
+    Tag,
     Tick,
     WriteIn,
     cell,
@@ -22,12 +24,19 @@ from paperwork.document import (
     words,
 )
 from paperwork.document.styles import HAND, HAND_STRONG, RACK_FREQUENCY, RACK_NUMBER, RACK_ROLE, RACK_SMALL, TICK, Style
-from paperwork.model import Channel, Other, Rack, Scene, Show
+from paperwork.finding import Subject
+from paperwork.model import Channel, Other, Rack, Show
+from paperwork.plan.bodies.carried import list_carried
+from paperwork.plan.day.bill import list_stretches
+from paperwork.plan.day.clockface import is_by_clock
+from paperwork.plan.day.sharing import list_sharers
 from paperwork.plan.patch import name_on_desk
-from paperwork.sheets.frame import JOIN, people_lines, phrase, title_fact_of, title_of
+from paperwork.plan.tapes import name_tape
+from paperwork.sheets.frame import JOIN, people_lines, phrase, title_line
+from paperwork.sheets.times import span_words
 from paperwork.text.names import natural_key
-from paperwork.text.units import format_clock, format_edge, format_mhz
-from paperwork.text.words import format_date, list_words
+from paperwork.text.units import format_edge, format_mhz
+from paperwork.text.words import join_days, list_words
 
 TICK_UM = 14_400
 """A column for a square of 6 mm to tick."""
@@ -44,7 +53,8 @@ NUMBER_UM = 24_400
 FORM_ROW_UM = 13_000
 """A row with a role and a small line; a pen needs 8 mm (common practice, no source)."""
 
-DAY_S = 24 * 3600
+_SHARERS = 3
+"""Sharers of a frequency that are printed by number on papers of the rack (a choice of this project)."""
 
 
 def tick_column(heading: str) -> Column:
@@ -74,13 +84,38 @@ def number_cell(channel: Channel, style: Style = RACK_NUMBER) -> Cell:
 
 def role_cell(show: Show, channel: Channel, *, big: Style = RACK_ROLE, small: Style = RACK_SMALL) -> Cell:
     """The role, and under it who plays it."""
-    title = fact(title_of(show, channel), big, of=title_fact_of(channel))
-    return cell(title, *people_lines(show, channel, small))
+    title = title_line(show, channel, big)
+    return cell(title, *people_lines(show, channel, small), joined=True)
 
 
 def frequency_line(channel: Channel, style: Style = RACK_FREQUENCY) -> Item:
     """The frequency, or a ruled blank where none is known or trusted."""
-    return Blank(style=style) if channel.hz is None else fact(format_mhz(channel.hz), style)
+    return known_frequency(channel.hz, style)
+
+
+def known_frequency(hz: int | None, style: Style) -> Item:
+    """A frequency in MHz, or a ruled blank."""
+    return Blank(style=style) if hz is None else fact(format_mhz(hz), style)
+
+
+def tape_tags(show: Show, channel: Channel) -> tuple[Tag, ...]:
+    """The colour of the channel's tape, as its mark and its word."""
+    tape = name_tape(show, channel)
+    return (Tag(tape, fact=f"tape {tape}"),) if tape else ()
+
+
+def backup_subjects(channel: Channel) -> tuple[Subject, ...]:
+    """The channel's backup as a record that a sheet shows."""
+    return (Subject(BACKUPS, channel.id),) if channel.backup_hz is not None or channel.wants_backup else ()
+
+
+def backup_line(show: Show, channel: Channel, style: Style) -> Iterator[Item]:
+    """What the channel goes to when its frequency is lost, with a place for a pen while one is only wanted."""
+    if channel.backup_hz is not None:
+        mhz = format_mhz(channel.backup_hz)
+        yield fact(phrase(show, "backup", mhz=mhz), style, of=f"backup {mhz}")
+    elif channel.wants_backup:
+        yield fact(phrase(show, "backup", mhz="____.____"), style, of="backup wanted")
 
 
 def rack_note(show: Show, rack: Rack) -> str:
@@ -146,8 +181,7 @@ def is_handheld(show: Show, channel: Channel) -> bool:
 
 def format_days(show: Show, first: str, last: str) -> str:
     """From which day to which, in the language of the papers; one of them, or "", where no more is known."""
-    days = (format_date(day, show.production.language) for day in (first, last) if day)
-    return " – ".join(dict.fromkeys(days))
+    return join_days(first, last, show.production.language)
 
 
 def power_of(show: Show, channel: Channel) -> str:
@@ -156,31 +190,36 @@ def power_of(show: Show, channel: Channel) -> str:
     return (transmitter.power if transmitter else "") or (radio.power if radio else "")
 
 
-def time_of_day(seconds: int) -> str:
-    """A time of day as a clock on the wall shows it: `00:15` after midnight."""
-    return format_clock(seconds % DAY_S).rjust(5, "0")
+def shared_lines(show: Show, one: Channel | Other, style: Style) -> Iterator[Line]:
+    """With whom a carrier shares its frequency, out of reach or at another time."""
+    if ids := list_sharers(show, one):
+        yield fact(say_shared(show, ids), style, of=f"shared {' '.join(ids)}")
 
 
-def scene_time(show: Show, scene: Scene) -> str:
-    """When a scene starts: the time of day on a day of one show, else from curtain up; "" where it is unknown."""
-    if scene.at_s is None:
-        return ""
-    if len(show.day.curtain_s) == 1:
-        return time_of_day((show.day.curtain_s[0] + scene.at_s) // 60 * 60)
-    return format_clock(scene.at_s)
+def say_shared(show: Show, ids: Sequence[str]) -> str:
+    """With whom a frequency is shared: the first few and how many more, since the frequency list has all of them in a row."""
+    if len(ids) <= _SHARERS + 1:
+        return phrase(show, "list shared", ids=", ".join(ids))
+    return phrase(show, "list shared more", ids=", ".join(ids[:_SHARERS]), count=len(ids) - _SHARERS)
 
 
-def where_and_when(show: Show, one: Channel | Other, style: Style) -> Iterator[Line]:
-    """The zone and the parts of the bill of a carrier that is not on the air everywhere and always."""
+def where_and_when(show: Show, one: Channel | Other, style: Style, *, alone: bool = False) -> Iterator[Line]:
+    """The zone and the parts of the bill of a carrier that is not on the air everywhere and always, by the clock with their
+    times; and with whom it shares its frequency, unless `alone`."""
     if one.zone:
         yield fact(one.zone, style)
     if one.bill:
-        yield fact(list_words(one.bill, show.production.language), style, of=" ".join(one.bill))
+        spans = list_stretches(show, one.bill) if is_by_clock(show) else ()
+        times = [span_words(show, span) for span in spans]
+        text = " ".join((list_words(one.bill, show.production.language), ", ".join(text for text, _ in times)))
+        yield fact(text.strip(), style, of=" ".join((*one.bill, *(of for _, of in times))))
+    if not alone:
+        yield from shared_lines(show, one, style)
 
 
-def show_time(scene: Scene) -> str:
-    """When a scene starts, from curtain up; "" where it is unknown."""
-    return format_clock(scene.at_s) if scene.at_s is not None else ""
+def marked_frequency(show: Show, one: Channel | Other, hz: int) -> str:
+    """The frequency in MHz, with the sign of the frequency list where others are on it too: there is no room for who."""
+    return f"{format_mhz(hz)} {phrase(show, 'list mark')}" if list_sharers(show, one) else format_mhz(hz)
 
 
 class Worn(NamedTuple):
@@ -189,6 +228,13 @@ class Worn(NamedTuple):
     channel: Channel
     roles: tuple[str, ...]
     first: int | None
+
+
+def _first_on(show: Show, channel: Channel, roles: Iterable[str]) -> int | None:
+    """The first scene in which one of some roles carries a channel, or, if it says none itself, its lead."""
+    carried = list_carried(show, roles)
+    ids = {channel.id} if show.roles_on(channel) else {channel.id, channel.doubles}
+    return min((index for (_, index), now in carried.items() if not ids.isdisjoint(now)), default=None)
 
 
 def list_worn(show: Show) -> dict[str, tuple[Worn, ...]]:
@@ -201,13 +247,12 @@ def list_worn(show: Show) -> dict[str, tuple[Worn, ...]]:
     for channel in show.channels.values():
         if channel.spare or is_handheld(show, channel):
             continue
-        worn = channel if channel.by or channel.roles else show.channels.get(channel.doubles, channel)
+        worn = channel if channel.by or show.roles_on(channel) else show.channels.get(channel.doubles, channel)
         bodies: dict[str, list[str]] = {worn.by: []} if worn.by else {}
-        for role in worn.roles:
+        for role in show.roles_on(worn):
             bodies.setdefault(show.roles[role].by or role, []).append(role)
         for by, roles in bodies.items():
-            live = (index for index, scene in enumerate(show.scenes) if not set(roles).isdisjoint(scene.live))
-            found.setdefault(by, []).append(Worn(channel, tuple(roles), next(live, None)))
+            found.setdefault(by, []).append(Worn(channel, tuple(roles), _first_on(show, channel, roles)))
     return {by: tuple(sorted(packs, key=lambda one: last_if_none(one.first))) for by, packs in found.items()}
 
 
@@ -224,4 +269,4 @@ def join_roles(roles: tuple[str, ...]) -> str:
 def desk_name(show: Show, channel: Channel) -> str:
     """What the desk calls the channel, "" where that is its role."""
     name = name_on_desk(show, channel)
-    return "" if name in channel.roles else name
+    return "" if name in show.roles_on(channel) else name

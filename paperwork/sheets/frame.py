@@ -6,11 +6,12 @@ from dataclasses import replace
 from paperwork.document import Block, Column, Line, Sheet, fact
 from paperwork.document.styles import RACK_SMALL, Style
 from paperwork.finding import Subject
-from paperwork.model import Channel, Scene, Show
+from paperwork.model import Channel, Performance, Scene, Show
+from paperwork.plan.bodies.carried import list_carried
 from paperwork.plan.handovers import list_handovers
 from paperwork.plan.spares import ALL, name_backed
 from paperwork.text.names import shorten_ids
-from paperwork.text.words import format_date, words_of
+from paperwork.text.words import format_date, format_day, words_of
 
 JOINED = "  ·  "
 """Between parts of one line of the head."""
@@ -36,11 +37,13 @@ def frame_sheet(
     cautions: tuple[str, ...] = (),
     facts: tuple[str, ...] = (),
     landscape: bool = False,
+    turns: bool = False,
 ) -> Sheet:
     """A sheet with the production's masthead and foot.
 
     `title`, `order` (how it is ordered, the first line under the title) and `cautions` are keys of the words; `subtitle` is
-    more lines under the title, as texts; `facts` are what they, and the title, say of the show, without a language.
+    more lines under the title, as texts; `facts` are what they, and the title, say of the show, without a language. One that `turns` stands
+    the other way where that saves a page.
     """
     production = show.production
     return Sheet(
@@ -60,6 +63,7 @@ def frame_sheet(
         at_venue=show.edition,
         paper=production.paper,
         orientation="landscape" if landscape else "portrait",
+        turns=turns,
         language=production.language,
     )
 
@@ -68,9 +72,23 @@ def name_performance(show: Show) -> str:
     """The performance that the papers are for, with its date where its name does not hold it; "" for the whole run."""
     performance = show.performances.get(show.at_performance)
     if performance is None:
-        return ""
+        return _name_days(show)
     date = "" if not performance.date or performance.date in performance.id else performance.date
     return ", ".join(filter(None, (performance.id, format_date(date, show.production.language) if date else "")))
+
+
+def _name_days(show: Show) -> str:
+    """From which day to which the performances of the papers are, where they are not of the whole run."""
+    days = show.at_performance.split(" to ") if show.at_performance else []
+    return " – ".join(dict.fromkeys(format_date(day, show.production.language) for day in days))
+
+
+def short_performance(show: Show, performance: Performance) -> tuple[str, str]:
+    """A performance over a column: its day, and what of its name says more, as `4 March` and `matinee`."""
+    if not performance.date:
+        return performance.id, ""
+    rest = performance.id.replace(performance.date, "").strip(" /,;:-_")
+    return format_day(performance.date, show.production.language), rest
 
 
 def name_revision(show: Show, revision: str, language: str = "") -> str:
@@ -99,15 +117,23 @@ def split_sheets(sheets: Sequence[Sheet]) -> tuple[Sheet, ...]:
 
 
 def title_of(show: Show, channel: Channel) -> str:
-    """The big word of a channel: its roles, the word for a spare, or its performer."""
+    """The big word of a channel: its roles (those to which moves give it where it has none), SPARE, or its performer."""
     if channel.spare:
         return phrase(show, "spare")
-    return JOIN.join(channel.roles) or channel.by
+    return JOIN.join(channel.roles or show.roles_on(channel)) or channel.by
 
 
-def title_fact_of(channel: Channel) -> str:
+def title_fact_of(show: Show, channel: Channel) -> str:
     """The big word without a language, for the code."""
-    return "spare" if channel.spare else JOIN.join(channel.roles) or channel.by
+    return "spare" if channel.spare else JOIN.join(channel.roles or show.roles_on(channel)) or channel.by
+
+
+def title_line(show: Show, channel: Channel, style: Style) -> Line:
+    """The big word as a fact; where it has no room, its roles give way by their short names."""
+    roles = () if channel.spare else channel.roles or show.roles_on(channel)
+    short = JOIN.join(show.roles[role].short or role if role in show.roles else role for role in roles)
+    title = title_of(show, channel)
+    return Line(title, style, title_fact_of(show, channel), short if short != title else "")
 
 
 def people_lines(show: Show, channel: Channel, style: Style) -> tuple[Line, ...]:
@@ -140,16 +166,6 @@ def is_staged(show: Show) -> bool:
     return not show.scenes or any(scene.kind == "scene" for scene in show.scenes)
 
 
-def clock_word(show: Show) -> str:
-    """From when the times on a paper count, in the language of the papers."""
-    return phrase(show, "show time") if is_staged(show) else phrase(show, "show time parts")
-
-
-def clock_fact(show: Show) -> str:
-    """The same without a language."""
-    return "staged" if is_staged(show) else "in parts"
-
-
 def people_of(show: Show, channel: Channel) -> tuple[str, ...]:
     """The texts of `people_lines`."""
     return tuple(line.text for line in people_lines(show, channel, RACK_SMALL))
@@ -160,16 +176,17 @@ def _worn_from(show: Show, channel: Channel) -> list[tuple[str, Scene | None]]:
 
     Where somebody gets it back, no one scene would be true: the swaps are counted beside, and listed on their own sheets.
     """
-    if not channel.roles:
+    if not show.roles_on(channel):
         return []
     handovers = list_handovers(show, channel)
     comes_back = len(handovers) >= len(show.performers_of(channel))
     first: dict[str, Scene] = {}
     for handover in () if comes_back else handovers:
         first.setdefault(show.roles[handover.to_role].by, handover.before)
-    worn_first = next(
-        (show.roles[role].by for scene in show.scenes for role in channel.roles if role in scene.live), ""
-    )
+    carried = list_carried(show, show.roles_on(channel))
+    first_on = min((index for (_, index), ids in carried.items() if channel.id in ids), default=0)
+    roles_first = [role for role in show.roles_on(channel) if channel.id in carried.get((role, first_on), ())]
+    worn_first = show.roles[roles_first[0]].by if roles_first else ""
     return [(name, first.get(name) if name != worn_first else None) for name in show.performers_of(channel)]
 
 
@@ -187,7 +204,7 @@ def subjects_in_rack(show: Show, channel: Channel) -> tuple[Subject, ...]:
 def subjects_of_channel(show: Show, channel: Channel) -> tuple[Subject, ...]:
     """The records that a row about a channel shows: a finding about one of them puts a stamp on the sheet."""
     found = [Subject("channels", channel.id)]
-    found += (Subject("roles", role) for role in channel.roles)
+    found += (Subject("roles", role) for role in show.roles_on(channel))
     found += (Subject("people", name) for name in show.performers_of(channel))
     if channel.capsule:
         found.append(Subject("capsules", channel.capsule))

@@ -1,15 +1,16 @@
 """Boards as slices: numbers of one height in fixed columns, their heads at the left, notes at the right."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import TypeAlias
 
 from paperwork.document import Board, BoardRow, Line, RowGroup
 from paperwork.document.facts import board_facts
 from paperwork.document.styles import BOARD_GONE, BOARD_NOTES, BOARD_NUMBER
-from paperwork.render.blocks.slices import Context, Series, Slice, put_under_bar
+from paperwork.render.blocks.slices import Context, Series, Slice, set_bars
 from paperwork.render.blocks.stacks import measure_stack, set_stack
-from paperwork.render.boxes import LINE_UM, Box, Fill, Room, Rule
+from paperwork.render.boxes import LINE_UM, Box, Fill, Open, Room, Rule, wrap
+from paperwork.render.grids import wrap_table
 from paperwork.render.text.fitting import Fitted, fit
 from paperwork.render.text.setting import Typesetter
 
@@ -54,9 +55,19 @@ def lay_board(board: Board, context: Context) -> list[Series]:
     style = replace(BOARD_NUMBER, wanted_um=plan.cap)
     numbers = {id: context.setter.fit(id, style, plan.pitch - GAP_UM) for id in board.ids}
     found: list[Series] = []
-    for group in board.groups:
-        slices = tuple(_row(row, plan, numbers, context) for row in group.rows)
-        found.append(put_under_bar(RowGroup((), group.title, facts=(group.title,)), slices, Slice(0), context))
+    for number, group in enumerate(board.groups):
+        key = f"board {context.number}.{number}"
+        slices = (
+            _row(row, _lines_of(board, row, plan, opens=row is group.rows[0]), plan, numbers, context)
+            for row in group.rows
+        )
+        rows = tuple(replace(one, boxes=tuple(wrap_table(key, one.boxes))) for one in slices)
+        title = Open("H2", f"bar {key}", once=True)
+        bar, again = (
+            replace(one, boxes=tuple(wrap(title, one.boxes)))
+            for one in set_bars(RowGroup((), group.title, facts=(group.title,)), context)
+        )
+        found.append(Series(rows, bar=bar, again=again))
     return found
 
 
@@ -79,10 +90,19 @@ def _plan_beside(board: Board, head: int, notes: int, context: Context) -> _Boar
     return _BoardPlan(head, notes, room // across, cap, lines)
 
 
-def _row(row: BoardRow, plan: _BoardPlan, numbers: Numbers, context: Context) -> Slice:
+def _lines_of(board: Board, row: BoardRow, plan: _BoardPlan, *, opens: bool) -> list[tuple[str, ...]]:
+    """The numbers of a row in lines: each in its place, or only those that change; in the row that opens a group all."""
+    shown, across = {*row.up, *row.gone}, len(plan.lines[0]) if plan.lines else 1
+    if not board.changes:
+        return [line for line in plan.lines if not shown.isdisjoint(line)] or list(plan.lines[:1])
+    moved = {*row.gone, *(row.up if opens else row.new)}
+    ids = tuple(id for id in board.ids if id in moved)
+    return [ids[first : first + across] for first in range(0, len(ids), across)] or [()]
+
+
+def _row(row: BoardRow, lines: list[tuple[str, ...]], plan: _BoardPlan, numbers: Numbers, context: Context) -> Slice:
     """The row. Notes that are taller than the numbers go under them, over the whole width."""
-    metrics, setter, shown = context.metrics, context.setter.of(row), {*row.up, *row.gone}
-    lines = [line for line in plan.lines if not shown.isdisjoint(line)] or list(plan.lines[:1])
+    metrics, setter = context.metrics, context.setter.of(row)
     high = len(lines) * plan.line_um - LINE_GAP_UM
     head = measure_stack([row.title, *([row.under] if row.under else [])], plan.head - 3_000, 900, metrics)
     beside, below = (measure_stack(notes, plan.notes - 2_000, 700, metrics) for notes in (row.notes, ()))
@@ -90,31 +110,50 @@ def _row(row: BoardRow, plan: _BoardPlan, numbers: Numbers, context: Context) ->
         text = Line("    ".join(note.text for note in row.notes), BOARD_NOTES)
         beside, below = below, measure_stack((text,), context.width - plan.head, 700, metrics)
     body = max(head.height, beside.height, high + (below.height + BELOW_UM if below.lines else 0))
-    boxes: list[Box] = set_stack(head, Room(0, ROW_PAD_UM + 400, plan.head - 3_000, body), setter)
+    title = set_stack(head, Room(0, ROW_PAD_UM + 400, plan.head - 3_000, body), setter)
+    up: list[Box] = []
+    gone: list[Box] = []
     for number, line in enumerate(lines):
         place = Room(plan.head, ROW_PAD_UM + number * plan.line_um, plan.pitch, plan.line_um - LINE_GAP_UM)
-        boxes += _line(row, line, place, numbers, setter)
-    boxes += set_stack(
+        up += _line(row, line, place, numbers, setter)
+        gone += _line_gone(row, line, place, setter)
+    notes = set_stack(
         beside, Room(context.width - plan.notes + 2_000, ROW_PAD_UM + 400, plan.notes - 2_000, body), setter
     )
-    boxes += set_stack(below, Room(plan.head, ROW_PAD_UM + high + BELOW_UM, context.width - plan.head, body), setter)
+    notes += set_stack(below, Room(plan.head, ROW_PAD_UM + high + BELOW_UM, context.width - plan.head, body), setter)
     height = body + 2 * ROW_PAD_UM
-    boxes.append(Rule(0, height, context.width, height, LINE_UM))
-    return Slice(height, tuple(boxes), facts=tuple(board_facts(row)), subjects=row.subjects)
+    rule = Rule(0, height, context.width, height, LINE_UM)
+    return Slice(
+        height, (*_wrap_row(title, up, gone, notes), rule), facts=tuple(board_facts(row)), subjects=row.subjects
+    )
+
+
+def _wrap_row(title: Sequence[Box], *cells: Sequence[Box]) -> list[Box]:
+    """For whoever has it read out: the row's head, what is up, what has gone, and the notes."""
+    found = wrap(Open("TH", scope="Row"), title)
+    for boxes in cells:
+        found += wrap(Open("TD"), boxes)
+    return wrap(Open("TR"), found)
 
 
 def _line(row: BoardRow, ids: tuple[str, ...], first: Room, numbers: Numbers, setter: Typesetter) -> Iterator[Box]:
-    """The numbers of one line, each in the middle of its column."""
+    """The numbers of one line that are up, each in the middle of its column, and dots."""
     for index, id in enumerate(ids):
         room = first._replace(x=first.x + index * first.width)
-        middle = room.y + room.height // 2
         if id in row.up:
             yield from _up(numbers[id], id in row.new, room, setter)
-        elif id in row.gone:
-            fitted = fit(id, BOARD_GONE, room.width - GAP_UM, setter.metrics)
-            yield setter.line(fitted, room, middle + fitted.cap_um // 2, "centre")
-        else:
+        elif id not in row.gone:
+            middle = room.y + room.height // 2
             yield Fill(room.x + (room.width - DOT_UM) // 2, middle - DOT_UM // 2, DOT_UM, DOT_UM)
+
+
+def _line_gone(row: BoardRow, ids: tuple[str, ...], first: Room, setter: Typesetter) -> Iterator[Box]:
+    """The numbers of one line that have just gone."""
+    for index, id in enumerate(ids):
+        if id in row.gone and id not in row.up:
+            room = first._replace(x=first.x + index * first.width)
+            fitted = fit(id, BOARD_GONE, room.width - GAP_UM, setter.metrics)
+            yield setter.line(fitted, room, room.y + (room.height + fitted.cap_um) // 2, "centre")
 
 
 def _up(fitted: Fitted, new: bool, room: Room, setter: Typesetter) -> Iterator[Box]:

@@ -3,12 +3,12 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from paperwork.document import Card, Cards
+from paperwork.document import Card, Cards, Item, Line
 from paperwork.document.facts import card_code, card_facts
-from paperwork.document.styles import CARD_CODE, CARD_TEXT, step_under
+from paperwork.document.styles import CARD_CODE, CARD_TEXT, SCALE_UM, step_under
 from paperwork.render.blocks.slices import SNUG_PERCENT, Context, Series, Slice
 from paperwork.render.blocks.stacks import Stack, measure_stack, set_stack
-from paperwork.render.boxes import LINE_UM, Box, Fill, Frame, Hatch, Room, Rule, moved
+from paperwork.render.boxes import LINE_UM, Box, Fill, Frame, Hatch, Open, Room, Rule, moved, wrap
 from paperwork.render.text.faces import FACES, face_for
 from paperwork.render.text.fitting import fit
 from paperwork.render.text.measuring import Metrics
@@ -27,8 +27,10 @@ HATCH_UM = 4_600
 SNUG_PAD_UM = 2_200
 """The air of a card that is set lower for one row more on a page; a card that is cut to a size keeps its own."""
 
-SIGNS_UM, DOUBT_UM, SIGNS_HIGH_UM = 22_000, 14_000, 2_600
-"""What revision and code take, and the word of a doubt before them."""
+DOUBT_UM, SIGNS_HIGH_UM = 14_000, 2_700
+"""What the word of a doubt takes before revision and code, and how high they are."""
+SIGNS_GAP_UM = 3_000
+SIGNS_FACE = face_for(CARD_CODE, "C")
 
 KEY_SHARE = 45
 """Percent of a card's width that its key may take from the items beside it."""
@@ -48,6 +50,8 @@ class _CardPlan:
     signed: bool = False
     pad_um: int = PAD_UM
     """Above the first and below the last line."""
+    signs_um: int = 0
+    """What revision and code take."""
 
     @property
     def mark_um(self) -> tuple[int, int]:
@@ -74,22 +78,67 @@ def lay_cards(block: Cards, context: Context) -> list[Series]:
     if not block.cards:
         return []
     across, plan = _plan(block, context)
+    if block.signed:
+        shown = [f"{context.revision}  {card_code(card, context.at_venue)}" for card in block.cards]
+        signs = max(context.metrics.width_um(text, SIGNS_FACE, CARD_CODE.wanted_um) for text in shown)
+        plan = replace(plan, signs_um=signs + SIGNS_GAP_UM)
     measured = [_measure(card, plan, context.metrics) for card in block.cards]
     height = max(block.height_um, *(one.height for one in measured))
-    if context.snug and not block.width_um:
+    if block.width_um:
+        height = block.height_um
+        plan, measured = _keep_within(measured, plan, height, context)
+    elif context.snug:
         plan, measured, height = _make_snug(plan, measured, height, context)
     slices = []
     for first in range(0, len(measured), across):
         boxes: list[Box] = []
         held = [one.card for one in measured[first : first + across]]
         for index, one in enumerate(measured[first : first + across]):
-            boxes += [moved(box, index * (plan.width + GAP_UM), GAP_UM) for box in _set(one, plan, height, context)]
-        facts, subjects = (
-            tuple(card_facts(card) for card in held),
-            tuple(one for card in held for one in card.subjects),
-        )
+            card = wrap(Open("Sect"), _set(one, plan, height, context))
+            boxes += [moved(box, index * (plan.width + GAP_UM), GAP_UM) for box in card]
+        facts, subjects = tuple(map(card_facts, held)), tuple(one for card in held for one in card.subjects)
         slices.append(Slice(height + GAP_UM, tuple(boxes), facts=facts, subjects=subjects))
     return [Series(tuple(slices))]
+
+
+def _keep_within(
+    measured: list[_MeasuredCard], plan: _CardPlan, height: int, context: Context
+) -> tuple[_CardPlan, list[_MeasuredCard]]:
+    """Cards as they fit the size that they are cut to: all with less air, then with all texts lower alike, down to their floors.
+    What has no room even then is left off, from the end of its card, and is a finding."""
+    cards = [one.card for one in measured]
+    wanted = max((item.style.wanted_um for card in cards for item in (*card.items, *card.foot)), default=0)
+    for step in (max(SCALE_UM), *(step for step in reversed(SCALE_UM) if step < wanted)):
+        if max(one.height for one in measured) <= height:
+            return plan, measured
+        plan = replace(plan, pad_um=SNUG_PAD_UM)
+        measured = [_measure(_lower(card, step), plan, context.metrics) for card in cards]
+    return plan, [_leave_off(one, plan, height, context) for one in measured]
+
+
+def _leave_off(one: _MeasuredCard, plan: _CardPlan, height: int, context: Context) -> _MeasuredCard:
+    card = one.card
+    gone: list[str] = []
+    while one.height > height and (card.foot or card.items):
+        last = (card.foot or card.items)[-1]
+        card = replace(card, foot=card.foot[:-1]) if card.foot else replace(card, items=card.items[:-1])
+        gone = [last.text, *gone] if isinstance(last, Line) else gone
+        one = _measure(card, plan, context.metrics)
+    if gone:
+        context.setter.of(card).fall_short("text-across-cut", text=", ".join(gone))
+    return one
+
+
+def _lower(card: Card, most_um: int) -> Card:
+    """The card with no text that is wanted taller, or than its floor."""
+
+    def lower(item: Item) -> Item:
+        if not isinstance(item, Line):
+            return item
+        style = item.style
+        return replace(item, style=replace(style, wanted_um=max(style.floor_um, min(style.wanted_um, most_um))))
+
+    return replace(card, items=tuple(map(lower, card.items)), foot=tuple(map(lower, card.foot)))
 
 
 def _make_snug(
@@ -117,7 +166,8 @@ def _plan(block: Cards, context: Context) -> tuple[int, _CardPlan]:
     for across in range(most, 0, -1):
         width = block.width_um or (context.width - GAP_UM * (across - 1)) // across
         plan = _plan_for(block, width, context.metrics)
-        if all(_fits(card, plan, context.metrics) for card in block.cards):
+        style = block.cards[0].key.style
+        if all(_fits(card, plan, context.metrics) for card in block.cards if card.key.style == style):
             return across, plan
     return 1, _plan_for(block, block.width_um or context.width, context.metrics)
 
@@ -129,11 +179,12 @@ def _plan_for(block: Cards, width: int, metrics: Metrics) -> _CardPlan:
     room = inner if block.stacked else inner * KEY_SHARE // 100
     style = block.cards[0].key.style
     heights = [style.wanted_um]
-    for card in block.cards:
+    alike = [card for card in block.cards if card.key.style == style]
+    for card in alike:
         face = face_for(style, card.key.text)
         heights.append(room * FACES[face].cap // max(1, metrics.units(card.key.text, face)))
     key = max(style.floor_um, step_under(min(heights)))
-    widest = max(_key_width(card, key, metrics) for card in block.cards)
+    widest = max(_key_width(card, key, metrics) for card in alike)
     used = room if block.stacked else min(room, widest)
     return _CardPlan(width, left, key, used, right, block.stacked or block.width_um > 0, block.stacked, block.signed)
 
@@ -181,11 +232,11 @@ def _below(card: Card, foot: Stack) -> int:
 
 def _kept(card: Card, plan: _CardPlan, metrics: Metrics) -> int:
     """What the square to tick, or revision and code, keep free at the lower right."""
-    return _tick_width(card, metrics) if card.tick else _signs_width(card) if plan.signed else 0
+    return _tick_width(card, metrics) if card.tick else _signs_width(card, plan) if plan.signed else 0
 
 
-def _signs_width(card: Card) -> int:
-    return SIGNS_UM + (DOUBT_UM if card.doubt else 0)
+def _signs_width(card: Card, plan: _CardPlan) -> int:
+    return plan.signs_um + (DOUBT_UM if card.doubt else 0)
 
 
 def _tick_width(card: Card, metrics: Metrics) -> int:
@@ -200,14 +251,9 @@ def _set(one: _MeasuredCard, plan: _CardPlan, height: int, context: Context) -> 
         edge = plan.left - PAD_UM
         yield Fill(0, 0, edge, height) if card.loud else Rule(edge, 0, edge, height, STROKE_UM)
         middle = Room(BAND_PAD_UM, (height - one.band.height) // 2, plan.left - PAD_UM - 2 * BAND_PAD_UM, height)
-        yield from set_stack(one.band, middle, setter, "centre", white=card.loud)
+        yield from wrap(Open("P"), set_stack(one.band, middle, setter, "centre", white=card.loud))
     if card.hatch:
         yield Hatch(plan.width - 1_000 - HATCH_UM, 1_000, HATCH_UM, height - 2_000, 900, LINE_UM)
-    if plan.signed:
-        parts = (card.doubt, context.revision, card_code(card, context.at_venue))
-        signs = "  ".join(filter(None, parts))
-        area = Room(plan.width - plan.right - _signs_width(card), 0, _signs_width(card), height)
-        yield setter.set(signs, CARD_CODE, area, height - 2_000, "right")
     below = _below(card, one.foot)
     body = height - (below + 2 * PAD_UM - 600 if below else 0)
     yield from _set_body(one, plan, body, setter)
@@ -216,28 +262,34 @@ def _set(one: _MeasuredCard, plan: _CardPlan, height: int, context: Context) -> 
         yield Rule(plan.left + PAD_UM - 1_000, body, plan.width - plan.right, body, LINE_UM)
         start = area.y + max(0, (below - one.foot.height) // 2)
         width = area.width - _kept(card, plan, setter.metrics)
-        yield from set_stack(one.foot, area._replace(y=start, width=width), setter)
+        yield from wrap(Open("P"), set_stack(one.foot, area._replace(y=start, width=width), setter))
     if card.tick:
         area = area if below else Room(plan.left + PAD_UM, 0, _inner(plan), height)
-        yield from _set_tick(card, area, setter)
+        yield from wrap(Open("P"), _set_tick(card, area, setter))
+    if plan.signed:
+        signs = "  ".join(filter(None, (card.doubt, context.revision, card_code(card, context.at_venue))))
+        area = Room(plan.width - plan.right - _signs_width(card, plan), 0, _signs_width(card, plan), height)
+        yield from wrap(Open("P"), [setter.set(signs, CARD_CODE, area, height - 2_000, "right")])
 
 
 def _set_body(one: _MeasuredCard, plan: _CardPlan, height: int, setter: Typesetter) -> Iterator[Box]:
-    """The key beside its items, both in the middle; or over them."""
+    """The key beside its items or over them; on cards that are cut to a size as far under the edge whatever is below."""
     x, inner = plan.left + PAD_UM, _inner(plan)
-    top = plan.pad_um if plan.stacked else (height - plan.key_zone) // 2
+    top = plan.pad_um if plan.marked else (height - plan.key_zone) // 2
     key = setter.fit(one.card.key.text, replace(one.card.key.style, wanted_um=plan.key_um), plan.key_width)
     room = Room(x, 0, inner if plan.stacked else plan.key_width, height)
     text = setter.line(key, room, top + plan.key_um, "centre" if plan.stacked else "left")
-    yield text
+    yield from wrap(Open("H2"), [text])
     if plan.marked:
         yield Fill(text.x, top + plan.key_um + plan.mark_um[0], text.ink.width, plan.mark_um[1])
     if plan.stacked:
         below = Room(x, top + plan.key_zone + plan.pad_um, inner, one.items.height)
-        yield from set_stack(one.items, below, setter, "centre")
+        yield from wrap(Open("P"), set_stack(one.items, below, setter, "centre"))
         return
     beside = Room(x + plan.key_width + KEY_GAP_UM, 0, _beside(one.card, plan, setter.metrics), height)
-    yield from set_stack(one.items, beside._replace(y=(height - one.items.height) // 2), setter)
+    middle = top + plan.key_zone // 2 if plan.marked else height // 2
+    start = max(min(plan.pad_um, height - one.items.height), middle - one.items.height // 2)
+    yield from wrap(Open("P"), set_stack(one.items, beside._replace(y=start), setter))
 
 
 def _set_tick(card: Card, area: Room, setter: Typesetter) -> Iterator[Box]:

@@ -4,11 +4,13 @@ A line has what it needs above and below its baseline. Which baselines, the row 
 first lines of its cells share one, and so do the second, until a text had to be broken.
 """
 
-from dataclasses import dataclass
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
 from typing import NamedTuple, assert_never
 
-from paperwork.document import Align, Blank, Cell, Column, Item, Line, Tag, Tick, WriteIn
+from paperwork.document import Align, Blank, Cell, Column, Item, Line, Ribbon, Tag, Tick, WriteIn
 from paperwork.render.boxes import LINE_UM, Box, Frame, Room, Rule, TextBox
+from paperwork.render.ribbons import RIBBON_UM, set_ribbon
 from paperwork.render.text.faces import em_um
 from paperwork.render.text.fitting import Fitted, fit
 from paperwork.render.text.measuring import Metrics, drop_um, rise_um
@@ -27,11 +29,14 @@ HATCH_UM = 3_000
 INDENT_UM = 4_000
 """What a column for spares keeps for the hatched band; a bar's title begins at the same place."""
 
-FRAME_PAD_UM = 2_600
+FRAME_PAD_UM = 1_800
 FRAME_INSET_UM = 1_000
 FRAME_STROKE_UM = LINE_UM
 
 TAG_PAD_X_UM, TAG_PAD_Y_UM = 900, 800
+JOINED = "  ·  "
+"""Between two lines that share one."""
+
 NO_ROOM = "000"
 """The form of the ruled blank in place of a number that has no room."""
 
@@ -95,7 +100,8 @@ def measure_cell(cell: Cell, column: Column, column_um: int, metrics: Metrics) -
         width -= GAP_UM * 3 + max(b.width_um(metrics) for b in beside)
     lines: list[CellLine] = []
     cuts: list[tuple[str, Fitted]] = []
-    for item in cell.items:
+    for item in _join(cell.items, width, metrics) if cell.joined else cell.items:
+        item = _shorten(item, width, metrics)
         fitted = fit(item.text, item.style, width - _extra_width(item), metrics)
         if fitted.outcome != "whole":
             cuts.append((item.text, fitted))
@@ -108,6 +114,34 @@ def measure_cell(cell: Cell, column: Column, column_um: int, metrics: Metrics) -
     return MeasuredCell(cell, left, width, tuple(lines), beside, tuple(cuts), broken)
 
 
+def _shorten(item: Item, width: int, metrics: Metrics) -> Item:
+    """The item by its short name, where its name would have to be broken or cut and the short one stands on a line."""
+    if not isinstance(item, Line) or not item.short:
+        return item
+    name, short = (fit(text, item.style, width, metrics) for text in (item.text, item.short))
+    gives_way = [len(one.lines) > 1 or one.outcome != "whole" for one in (name, short)]
+    return replace(item, text=item.short) if gives_way == [True, False] else item
+
+
+def _join(items: tuple[Item, ...], width: int, metrics: Metrics) -> Iterator[Item]:
+    """The items, lines of one style that follow each other on one line as long as it holds them at their height."""
+    last: Line | None = None
+    for item in items:
+        if last and isinstance(item, Line) and item.style == last.style:
+            both = replace(last, text=f"{last.text}{JOINED}{item.text}")
+            fitted = fit(both.text, both.style, width, metrics)
+            if len(fitted.lines) == 1 and fitted.cap_um == both.style.wanted_um and fitted.outcome == "whole":
+                last = both
+                continue
+        if last:
+            yield last
+        last = item if isinstance(item, Line) else None
+        if last is None:
+            yield item
+    if last:
+        yield last
+
+
 def _extra_width(item: Item) -> int:
     """What an item takes of its cell's width beside its text."""
     match item:
@@ -117,7 +151,7 @@ def _extra_width(item: Item) -> int:
             return tick_side_um(style.wanted_um) + 2 * GAP_UM
         case WriteIn(text=text):
             return 12_000 if text else 0
-        case Line() | Blank():
+        case Line() | Blank() | Ribbon():
             return 0
         case _:
             assert_never(item)
@@ -144,6 +178,8 @@ def _lines_of(item: Item, fitted: Fitted, first: bool) -> list[CellLine]:
                 rise, drop = max(rise, WRITING_UM), max(drop, 200)
             case Blank():
                 rise, drop = fitted.cap_um, 600
+            case Ribbon():
+                rise, drop = RIBBON_UM, 0
             case Line(style=style):
                 drop = max(drop, em_um(fitted.face, fitted.cap_um) * 120 // 1000) if style.breaks else drop
             case _:
@@ -165,6 +201,8 @@ def set_cell_line(
             return _set_write_in(line, bounds, baseline, metrics)
         case Blank():
             return _set_blank(line, _blank_start(line, bounds, align, point, metrics), baseline, metrics)
+        case Ribbon():
+            return set_ribbon(line.item, bounds, baseline, metrics)
         case Line():
             return [_set_text(line, bounds, baseline, align, point, metrics)]
         case _:

@@ -20,7 +20,7 @@ def column_widths(columns: tuple[Column, ...], width: int) -> tuple[int, ...]:
     """Whole micrometres for each column, the fixed ones first, the rest shared; they add up to the page's width."""
     left = width - sum(column.width_um for column in columns)
     shares = sum(column.share for column in columns if not column.width_um)
-    if left < 0 or (shares and left < shares * 1_000):
+    if left < 1_000 * sum(not column.width_um for column in columns):
         raise ValueError("the fixed columns of a table are wider than the page")
     widths, given = [], 0
     for column in columns:
@@ -28,6 +28,13 @@ def column_widths(columns: tuple[Column, ...], width: int) -> tuple[int, ...]:
         past = given - column.share
         widths.append(column.width_um or left * given // shares - left * past // shares)
     return _spread(columns, widths)
+
+
+def has_width(columns: tuple[Column, ...], width: int) -> bool:
+    """Whether so little is wide enough: beside the fixed columns each of the others keeps what words need."""
+    left = width - sum(column.width_um for column in columns)
+    shares = sum(column.share for column in columns if not column.width_um)
+    return all(left * column.share >= shares * LEAST_UM for column in columns if not column.width_um) and left >= 0
 
 
 def _spread(columns: tuple[Column, ...], widths: list[int]) -> tuple[int, ...]:

@@ -1,15 +1,16 @@
-"""Panels: framed boxes side by side, each row of them one slice."""
+"""Panels: framed boxes side by side, each row of them one slice; and a note, a paragraph that goes over pages line by line."""
 
-from paperwork.document import Panel, Panels
+from paperwork.document import Note, Panel, Panels
 from paperwork.document.styles import PANEL_TITLE, STEP, Style
 from paperwork.render.blocks.slices import Context, Series, Slice
-from paperwork.render.boxes import LINE_UM, Box, Frame, Room, moved
+from paperwork.render.boxes import LINE_UM, Box, Frame, Open, Room, moved, wrap
+from paperwork.render.text.faces import em_um
 from paperwork.render.text.measuring import drop_um
-from paperwork.render.text.setting import Typesetter
+from paperwork.render.text.setting import set_line
 
-PAD_UM = 2_400
+PAD_UM, SNUG_PAD_UM = 2_400, 1_900
 GAP_UM = 4_000
-STEP_GAP_UM = 700
+STEP_GAP_UM, SNUG_STEP_GAP_UM = 700, 300
 NUMBER = Style("step number", STEP.wanted_um, STEP.floor_um, "bold", figures=True, breaks=False)
 
 
@@ -19,32 +20,48 @@ def lay_panels(block: Panels, context: Context) -> list[Series]:
     width = (context.width - GAP_UM * (across - 1)) // across
     found: list[Series] = []
     for start in range(0, len(block.panels), across):
-        insides = [_set_inside(panel, width, context.setter) for panel in block.panels[start : start + across]]
+        insides = [_set_inside(panel, width, context) for panel in block.panels[start : start + across]]
         tallest = max(height for _, height in insides)
         boxes: list[Box] = []
         for index, (inside, _) in enumerate(insides):
             left = index * (width + GAP_UM)
             boxes.append(Frame(left, 0, width, tallest, LINE_UM, 1_500))
-            boxes.extend(moved(box, left, 0) for box in inside)
+            boxes.extend(wrap(Open("Sect"), (moved(box, left, 0) for box in inside)))
         facts = tuple(list(panel.facts) for panel in block.panels[start : start + across])
         found.append(Series((Slice(tallest, tuple(boxes), facts=facts),), tied=block.tied and not found))
     return found
 
 
-def _set_inside(panel: Panel, width: int, setter: Typesetter) -> tuple[list[Box], int]:
+def _set_inside(panel: Panel, width: int, context: Context) -> tuple[list[Box], int]:
     """The title and the lines from the panel's corner, and the height that they need."""
+    setter = context.setter
+    pad, gap = (SNUG_PAD_UM, SNUG_STEP_GAP_UM) if context.snug else (PAD_UM, STEP_GAP_UM)
     inner = width - 2 * PAD_UM
     title = setter.fit(panel.title, PANEL_TITLE, inner)
-    y = PAD_UM + title.cap_um
-    boxes: list[Box] = [setter.line(title, Room(PAD_UM, 0, inner, y + title.cap_um), y)]
+    y = pad + title.cap_um
+    boxes: list[Box] = wrap(Open("H2"), [setter.line(title, Room(PAD_UM, 0, inner, y + title.cap_um), y)])
+    items: list[Box] = []
     y += 1_200
     indent = setter.metrics.width_um("00  ", "text-bold", STEP.wanted_um) if panel.numbered else 0
     for number, text in enumerate(panel.lines, 1):
         fitted = setter.fit(text, STEP, inner - indent)
         pitch = fitted.pitch_um
         room = Room(PAD_UM + indent, y, inner - indent, pitch * len(fitted.lines) + 1_200)
+        item = wrap(Open("LBody"), setter.lines(fitted, room, y + pitch))
         if panel.numbered:
-            boxes.append(setter.set(str(number), NUMBER, Room(PAD_UM, y, indent, room.height), y + pitch))
-        boxes.extend(setter.lines(fitted, room, y + pitch))
-        y += pitch * len(fitted.lines) + STEP_GAP_UM
-    return boxes, y + drop_um("g", "text-regular", STEP.wanted_um) + PAD_UM - 1_200
+            label = setter.set(str(number), NUMBER, Room(PAD_UM, y, indent, room.height), y + pitch)
+            item = [*wrap(Open("Lbl"), [label]), *item]
+        items += wrap(Open("LI"), item)
+        y += pitch * len(fitted.lines) + gap
+    return [*boxes, *wrap(Open("L"), items)], y + drop_um("g", "text-regular", STEP.wanted_um) + pad - 1_200
+
+
+def lay_note(note: Note, context: Context) -> list[Series]:
+    """A slice for each line, so that a long one goes over pages."""
+    fitted = context.setter.fit(note.text, note.style, context.width)
+    room = Room(0, 0, context.width, fitted.pitch_um)
+    baseline = fitted.pitch_um - (em_um(fitted.face, fitted.cap_um) * 27 + 99) // 100
+    lines = (set_line(line, fitted, room, baseline, context.metrics) for line in fitted.lines)
+    paragraph = Open("P", f"note {context.number}")
+    facts = (note.facts,)  # one value for all lines: a page counts it once
+    return [Series(tuple(Slice(fitted.pitch_um, tuple(wrap(paragraph, [line])), facts=facts) for line in lines))]

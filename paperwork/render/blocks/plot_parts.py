@@ -38,9 +38,11 @@ class PlotPart:
 
 @dataclass(frozen=True, slots=True)
 class BarPiece:
-    """What a part shows of a bar in one act."""
+    """What a part shows of a bar in one act, and of which columns it is."""
 
     bar: Bar
+    first: int
+    last: int
     x: int
     width: int
     put_on: bool
@@ -131,7 +133,9 @@ def pieces_of_bar(bar: Bar, part: PlotPart) -> list[BarPiece]:
     for first, last in _spans(bar.first, bar.last, part):
         x = part.lefts[first - part.first] + INSET_UM
         width = part.lefts[last - part.first] + part.pitch - INSET_UM - x
-        found.append(BarPiece(bar, x, width, bar.put_on and first == bar.first, bar.taken_off and last == bar.last))
+        found.append(
+            BarPiece(bar, first, last, x, width, bar.put_on and first == bar.first, bar.taken_off and last == bar.last)
+        )
     return found
 
 

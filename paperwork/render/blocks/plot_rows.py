@@ -20,7 +20,8 @@ from paperwork.render.blocks.plot_parts import (
 )
 from paperwork.render.blocks.slices import Context, Slice
 from paperwork.render.blocks.stacks import Stack, measure_stack, set_stack
-from paperwork.render.boxes import HAIR_UM, HEAVY_UM, LINE_UM, Box, Fill, Frame, Hatch, Room, Rule, TextBox
+from paperwork.render.boxes import HAIR_UM, HEAVY_UM, LINE_UM, Box, Fill, Frame, Hatch, Open, Room, Rule, TextBox, wrap
+from paperwork.render.grids import wrap_spans, wrap_table
 from paperwork.render.text.fitting import Fitted, fit
 from paperwork.render.text.measuring import Metrics
 from paperwork.render.text.setting import Typesetter
@@ -49,9 +50,9 @@ class RowLook:
 
 
 class _Note(NamedTuple):
-    """A note and its room, from the top of its lane; `under` the bars or beside one."""
+    """The note of a bar and its room, from the top of its lane; `under` the bars or beside one."""
 
-    text: str
+    of: BarPiece
     room: Room
     align: str = "left"
     under: bool = False
@@ -79,18 +80,21 @@ class _Lane:
         return BAR_UM + (NOTE_UM if any(note.under for note in self.notes) else 0)
 
 
-def lay_row(row: PlotRow, look: RowLook, context: Context) -> Slice:
-    """One row, its lanes in the middle of it."""
+def lay_row(row: PlotRow, look: RowLook, key: str, context: Context) -> Slice:
+    """One row of the table of a key, its lanes in the middle of it."""
     setter = context.setter.of(row)
     lanes = [_measure_lane(lane, look, setter) for lane in _lanes_of(row, look)]
     deep = sum(lane.height for lane in lanes) + ROW_PAD_UM * max(0, len(lanes) - 1)
     head = _measure_head(row, look, setter.metrics)
     height = max(head.height, deep, BAR_UM) + 2 * ROW_PAD_UM
-    boxes = list(_set_head(row, head, look, height, setter))
+    title = Open("TH", scope="Row", rows=max(1, len(lanes)))
+    boxes: list[Box] = []
     y = (height - deep) // 2
-    for lane in lanes:
-        boxes += _set_lane(lane, y, setter)
+    for lane in lanes or [_Lane((), (), ())]:
+        head_cell = [] if boxes else wrap(title, _set_head(row, head, look, height, setter))
+        boxes += wrap(Open("TR"), [*head_cell, *_set_lane(lane, y, look, setter)])
         y += lane.height + ROW_PAD_UM
+    boxes = wrap_table(key, boxes)
     boxes += _guides(look.part, height, [box.ink for box in boxes if isinstance(box, TextBox)])
     boxes.append(Rule(0, height, look.part.right, height, HAIR_UM))
     facts = tuple(plot_facts(row, look.part.first, look.part.last))
@@ -208,9 +212,9 @@ def _notes(
             continue
         inside, behind = _room_in(bar), _room_behind(piece, bars, lines, look)
         if _stands_in(note, inside, metrics):
-            yield _Note(note, inside, "right" if piece.bar.taken_off and piece.bar.text else "left")
+            yield _Note(piece, inside, "right" if piece.bar.taken_off and piece.bar.text else "left")
         elif _stands_in(note, behind, metrics):
-            yield _Note(note, behind)
+            yield _Note(piece, behind)
         else:
             under.append(piece)
     yield from _under(under, look, metrics)
@@ -249,20 +253,28 @@ def _under(pieces: list[BarPiece], look: RowLook, metrics: Metrics) -> Iterator[
     for index, piece in enumerate(pieces):
         start = max(left, starts[index])
         right = max(start, starts[index + 1] - NOTE_SPACE_UM) if index + 1 < len(pieces) else look.part.right
-        yield _Note(piece.bar.note, Room(start, BAR_UM - 300, right - start, NOTE_UM + 600), under=True)
+        yield _Note(piece, Room(start, BAR_UM - 300, right - start, NOTE_UM + 600), under=True)
         left = min(right, start + widths[index]) + NOTE_SPACE_UM
 
 
-def _set_lane(lane: _Lane, y: int, setter: Typesetter) -> Iterator[Box]:
+def _set_lane(lane: _Lane, y: int, look: RowLook, setter: Typesetter) -> Iterator[Box]:
+    """The lane; for whoever has it read out its bars are cells that span columns, each with its note."""
     for start, end in lane.lines:
         yield Rule(start, y + BAR_UM // 2, end, y + BAR_UM // 2, HEAVY_UM)
-    for bar in lane.bars:
-        yield from _set_bar(bar, y, setter)
-    for text, room, align, under in lane.notes:
-        fitted = setter.fit(text, PLOT_NOTE, room.width)
-        base = BAR_UM + NOTE_GAP_UM + fitted.cap_um if under else (BAR_UM + fitted.cap_um) // 2
-        base = max(base, room.y + fitted.rise_um)  # stacked marks, as in Thai
-        yield setter.line(fitted, room._replace(y=y + room.y), y + base, align)
+    cells = [
+        (bar.piece.first - look.part.first, bar.piece.last - look.part.first + 1,
+         [*_set_bar(bar, y, setter), *(_set_note(note, y, setter) for note in lane.notes if note.of is bar.piece)])
+        for bar in lane.bars
+    ]  # fmt: skip
+    yield from wrap_spans(cells, len(look.part.scenes))
+
+
+def _set_note(note: _Note, y: int, setter: Typesetter) -> Box:
+    piece, room, align, under = note
+    fitted = setter.fit(piece.bar.note, PLOT_NOTE, room.width)
+    base = BAR_UM + NOTE_GAP_UM + fitted.cap_um if under else (BAR_UM + fitted.cap_um) // 2
+    base = max(base, room.y + fitted.rise_um)  # stacked marks, as in Thai
+    return setter.line(fitted, room._replace(y=y + room.y), y + base, align)
 
 
 def _set_bar(bar: _Bar, y: int, setter: Typesetter) -> Iterator[Box]:

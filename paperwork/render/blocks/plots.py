@@ -8,8 +8,9 @@ from paperwork.document import Plot, Sign
 from paperwork.document.styles import GROUP, LEGEND, PLOT_NAME, PLOT_NOTE, PLOT_SCENE
 from paperwork.render.blocks.plot_parts import CAP_UM, bar_height_of, divide, has_room_for_both, head_width
 from paperwork.render.blocks.plot_rows import STROKE_UM, RowLook, lay_row
-from paperwork.render.blocks.slices import Context, Series, Slice
-from paperwork.render.boxes import HEAVY_UM, LINE_UM, Box, Fill, Frame, Room, Rule
+from paperwork.render.blocks.slices import MARK_GAP_UM, Context, Series, Slice
+from paperwork.render.boxes import HEAVY_UM, LINE_UM, Box, Fill, Frame, Open, Room, Rule, wrap
+from paperwork.render.grids import wrap_heads, wrap_table
 from paperwork.render.text.fitting import Fitted, fit
 from paperwork.render.text.measuring import Metrics
 from paperwork.render.text.setting import Typesetter, set_turned
@@ -31,36 +32,55 @@ def lay_plot(plot: Plot, context: Context) -> list[Series]:
         both = has_room_for_both(plot, part.pitch, context.metrics)
         cap = bar_height_of(plot, part.pitch, both, context.metrics)
         look = RowLook(part, head_width(plot), any(row.key for row in plot.rows), cap, both)
-        head = _head(plot, look, len(parts) > 1, context)
-        found.append(Series(tuple(lay_row(row, look, context) for row in plot.rows), head, new_page=number > 0))
+        key = f"plot {context.number}.{number}"
+        head = _head(plot, look, key, len(parts) > 1, context)
+        found.append(Series(tuple(lay_row(row, look, key, context) for row in plot.rows), head, new_page=number > 0))
     return found
 
 
 # The head: legend, acts, scenes.
 
 
-def _head(plot: Plot, look: RowLook, divided: bool, context: Context) -> Slice:
-    setter, part = context.setter, look.part
-    boxes, y = _legend(plot, look.both, context)
-    for title, x, width in part.acts:
-        if title:
-            boxes.append(Fill(x, y, width, ACT_UM))
-            boxes.append(setter.set(title, GROUP, Room(x + 1_500, y, width - 3_000, ACT_UM), white=True))
+def _head(plot: Plot, look: RowLook, key: str, divided: bool, context: Context) -> Slice:
+    shown = look.part
+    legend, top = _legend(plot, look.both, f"legend {context.number}", context)
+    acts, y = _acts(plot, look, top, divided, context)
+    scenes, height = _scenes(look, y, context.setter)
+    columns = wrap_heads([(), *scenes], "scenes")
+    rule = Rule(0, y + height, shown.right, y + height, LINE_UM)
+    titles = [(title, sum(left < x for left in shown.lefts)) for title, x, _ in shown.acts]
+    scenes_shown = [(scene.number, scene.name, scene.note) for scene in shown.scenes]
+    span = (shown.first, shown.last, sum(len(act.scenes) for act in plot.acts)) if divided else ()
+    facts = (titles, scenes_shown, span, [sign for sign, _ in plot.legend])
+    return Slice(y + height, (*legend, *wrap_table(key, [*acts, *columns]), rule), facts=facts)
+
+
+def _acts(plot: Plot, look: RowLook, top: int, divided: bool, context: Context) -> tuple[list[Box], int]:
+    """The row of acts, and behind it which scenes these are where they are not all; and its foot."""
+    setter, shown = context.setter, look.part
+    titles = [setter.fit(title, GROUP, width - 3_000) if title else None for title, _, width in shown.acts]
+    acts = [title for title in titles if title]
+    if not (divided or acts):
+        return [], top
+    tall = max([ACT_UM, *(one.rise_um + one.drop_um + 2 * MARK_GAP_UM for one in acts)])
+    corner: list[Box] = []
     if divided:
         count = sum(len(act.scenes) for act in plot.acts)
-        text = context.words["part"].format(first=part.first + 1, last=part.last + 1, count=count)
-        boxes.append(setter.set(text, PLOT_NOTE, Room(0, y, look.head - 3_000, ACT_UM)))
-    y += ACT_UM if divided or any(title for title, _, _ in part.acts) else 0
-    scenes, height = _scenes(look, y, setter)
-    boxes += scenes
-    boxes.append(Rule(0, y + height, part.right, y + height, LINE_UM))
-    acts = [(title, sum(left < x for left in part.lefts)) for title, x, _ in part.acts]
-    scenes_shown = [(scene.number, scene.name, scene.note) for scene in part.scenes]
-    span = (part.first, part.last, sum(len(act.scenes) for act in plot.acts)) if divided else ()
-    return Slice(y + height, tuple(boxes), facts=(acts, scenes_shown, span, [sign for sign, _ in plot.legend]))
+        text = context.words["part"].format(first=shown.first + 1, last=shown.last + 1, count=count)
+        corner.append(setter.set(text, PLOT_NOTE, Room(0, top, look.head - 3_000, tall)))
+    boxes = wrap(Open("TD"), corner)
+    for fitted, (_, x, width) in zip(titles, shown.acts, strict=True):
+        cell = Open("TH", scope="Column") if fitted else Open("TD")
+        inside: list[Box] = []
+        if fitted:
+            room = Room(x + 1_500, top, width - 3_000, tall)
+            base = max((tall + fitted.cap_um) // 2, fitted.rise_um + MARK_GAP_UM)
+            inside = [Fill(x, top, width, tall), setter.line(fitted, room, top + base, white=True)]
+        boxes += wrap(cell._replace(columns=width // shown.pitch), inside)
+    return wrap(Open("TR", "acts", once=True), boxes), top + tall
 
 
-def _scenes(look: RowLook, top: int, setter: Typesetter) -> tuple[list[Box], int]:
+def _scenes(look: RowLook, top: int, setter: Typesetter) -> tuple[list[list[Box]], int]:
     """Number, name and note of each scene: names upwards where one of them is too long for its column."""
     part = look.part
     room = part.pitch - 1_600
@@ -72,17 +92,20 @@ def _scenes(look: RowLook, top: int, setter: Typesetter) -> tuple[list[Box], int
     number_foot = top + 1_500 + PLOT_SCENE.wanted_um if any(s.number for s in part.scenes) else top
     deep = _name_depth(shown, turned, setter.metrics)
     note_foot = number_foot + deep + (PLOT_NOTE.wanted_um + 1_700 if any(s.note for s in part.scenes) else 0)
-    boxes: list[Box] = []
+    found = []
     for scene, name, x in zip(part.scenes, names, part.lefts, strict=True):
+        boxes: list[Box] = []
         area = Room(x + 800, top, room, note_foot + 1_300 - top)
-        for text, kind, foot in ((scene.number, PLOT_SCENE, number_foot), (scene.note, PLOT_NOTE, note_foot)):
-            if text:
-                boxes.append(setter.set(text, kind, area, foot, "centre"))
+        if scene.number:
+            boxes.append(setter.set(scene.number, PLOT_SCENE, area, number_foot, "centre"))
         if name and turned:
             boxes += _set_upwards(name, area, number_foot, deep, setter.metrics)
         elif name:
             boxes += setter.lines(name, area, number_foot + _lift(shown), "centre")
-    return boxes, note_foot + 1_300 - top
+        if scene.note:
+            boxes.append(setter.set(scene.note, PLOT_NOTE, area, note_foot, "centre"))
+        found.append(boxes)
+    return found, note_foot + 1_300 - top
 
 
 def _name_depth(names: list[Fitted], turned: bool, metrics: Metrics) -> int:
@@ -105,7 +128,7 @@ def _set_upwards(name: Fitted, area: Room, foot: int, deep: int, metrics: Metric
         yield set_turned(line, name, middle + index * name.pitch_um, foot + deep - 1_000, area, metrics)
 
 
-def _legend(plot: Plot, both: bool, context: Context) -> tuple[list[Box], int]:
+def _legend(plot: Plot, both: bool, key: str, context: Context) -> tuple[list[Box], int]:
     """The signs as they stand in the plot, each with its words, over as many lines as they need."""
     boxes: list[Box] = []
     if not plot.legend:
@@ -118,7 +141,8 @@ def _legend(plot: Plot, both: bool, context: Context) -> tuple[list[Box], int]:
             x, y = 0, y + LEGEND_UM
         boxes += set_sign("stacked" if sign == "second" and not both else sign, x, y + 600)
         room = Room(x + SIGN_UM + 1_600, y, width + 200, LEGEND_UM)
-        boxes.append(context.setter.line(fitted, room, y + 600 + (SIGN_HIGH_UM + fitted.cap_um) // 2))
+        line = context.setter.line(fitted, room, y + 600 + (SIGN_HIGH_UM + fitted.cap_um) // 2)
+        boxes += wrap(Open("P", f"{key} {sign}", once=True), [line])
         x += SIGN_UM + 1_600 + width + 7_000
     return boxes, y + LEGEND_UM
 

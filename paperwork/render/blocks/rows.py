@@ -1,9 +1,10 @@
 """One row of a table: cells that share baselines, cells that stand beside several, and the row's marks."""
 
 from dataclasses import dataclass, replace
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from paperwork.document import Column, TableRow, WriteIn
+from paperwork.document.facts import row_facts
 from paperwork.document.styles import step_under
 from paperwork.render.blocks.cells import (
     FRAME_INSET_UM,
@@ -18,8 +19,9 @@ from paperwork.render.blocks.cells import (
     set_cell_line,
 )  # fmt: skip
 from paperwork.render.boxes import HAIR_UM, LINE_UM, Box, Frame, Hatch, Room, Rule
+from paperwork.render.grids import wrap_row
 from paperwork.render.text.measuring import Metrics
-from paperwork.render.text.setting import Typesetter
+from paperwork.render.text.setting import set_line
 
 
 class Pads(NamedTuple):
@@ -28,8 +30,13 @@ class Pads(NamedTuple):
     above: int
     below: int
 
+    @property
+    def both(self) -> int:
+        """Above and below."""
+        return self.above + self.below
 
-WIDE, SNUG = Pads(1_800, 1_500), Pads(1_200, 900)
+
+WIDE, SNUG = Pads(1_800, 1_500), Pads(1_100, 500)
 
 RULE_UM = HAIR_UM
 
@@ -50,17 +57,18 @@ class MeasuredRow:
 
     row: TableRow
     bands: tuple[RowBand, ...]
+    facts: tuple[Any, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class TableShape:
-    """What a table's rows share: columns with left edges and widths, points, the drop below each line, how tall keys are, and pads."""
+    """What a table's rows share: columns with left edges and widths, points, the grid of their lines, how tall keys are, and pads."""
 
     columns: tuple[Column, ...]
     lefts: tuple[int, ...]
     widths: tuple[int, ...]
     points: tuple[PointLine, ...]
-    drops: tuple[int, ...]
+    grid: tuple[int, ...]
     row_um: int
     keys: tuple[int, ...]
     pads: Pads = WIDE
@@ -81,26 +89,34 @@ def measure_row(row: TableRow, columns: tuple[Column, ...], widths: tuple[int, .
             RowBand(parts, index, tuple(c for c, _ in found), tuple(m for _, m in found))
             for (parts, index), found in sorted(bands.items())
         ),
+        tuple(row_facts(row)),
     )
 
 
-def common_drops(rows: list[MeasuredRow]) -> tuple[int, ...]:
-    """For each line from the top the deepest drop in any row, so that all rows keep one rhythm."""
-    drops: list[int] = []
+def common_grid(rows: list[MeasuredRow]) -> tuple[int, ...]:
+    """How far the first base line is under a row's pad, and each further one under the one before, at the most in any row:
+    base lines stand alike in all rows, with accents, descenders and stamps or without."""
+    grid: list[int] = []
     for measured in rows:
-        for band in measured.bands:
-            for cell in band.cells:
-                if not cell.cell.key and not cell.broken:
-                    for index, line in enumerate(cell.lines):
-                        if index == len(drops):
-                            drops.append(0)
-                        drops[index] = max(drops[index], line.drop)
-    return tuple(drops)
+        for cell in (cell for band in measured.bands for cell in band.cells if not cell.cell.key):
+            for index in range(len(cell.lines)):
+                if not _shares(cell, index):
+                    break
+                grid += [0] * (index == len(grid))
+                grid[index] = max(grid[index], _pitch(cell, index))
+    return tuple(grid)
+
+
+def _pitch(cell: MeasuredCell, index: int) -> int:
+    """What a line needs over its base line, from the row's pad or from the base line of the one before."""
+    if not index:
+        return cell.lines[0].rise + _frame_pad(cell)
+    return cell.lines[index - 1].drop + GAP_UM + cell.lines[index].rise
 
 
 def common_keys(rows: list[MeasuredRow], count: int, row_um: int, pads: Pads) -> tuple[int, ...]:
     """For each column the one height of its keys: what the widest of them and the lowest row leave, never under the floor."""
-    most = row_um - sum(pads) if row_um else 0
+    most = row_um - pads.both if row_um else 0
     keys = [0] * count
     for measured in rows:
         for band in measured.bands:
@@ -164,14 +180,14 @@ def _baselines(band: RowBand, shape: TableShape) -> tuple[list[list[int]], int]:
     """For each cell the baselines of its lines, from the top of the band; and the height that they need."""
     shared, below = _shared_baselines(band, shape), shape.pads.below
     placed: list[list[int]] = []
-    bottom = sum(shape.pads)
+    bottom = shape.pads.both
     for column, cell in zip(band.columns, band.cells, strict=True):
         bases = [] if cell.cell.key else _own_baselines(cell, shared)
         placed.append(bases)
         if bases:
             bottom = max(bottom, bases[-1] + cell.lines[-1].drop + below + _frame_pad(cell))
         elif cell.lines:
-            bottom = max(bottom, sum(shape.pads) + shape.keys[column])
+            bottom = max(bottom, shape.pads.both + shape.keys[column])
     return placed, bottom
 
 
@@ -189,15 +205,10 @@ def _shares(cell: MeasuredCell, index: int) -> bool:
 def _shared_baselines(band: RowBand, shape: TableShape) -> list[int]:
     shared: list[int] = []
     for index in range(max((len(cell.lines) for cell in band.cells), default=0)):
-        rises = [
-            cell.lines[index].rise + (_frame_pad(cell) if index == 0 else 0)
-            for cell in band.cells
-            if _shares(cell, index)
-        ]
-        if not rises:
+        own = [_pitch(cell, index) for cell in band.cells if _shares(cell, index)]
+        if not own:
             break
-        top = shape.pads.above if index == 0 else shared[-1] + shape.drops[index - 1] + GAP_UM
-        shared.append(top + max(rises))
+        shared.append((shared[-1] if shared else shape.pads.above) + max(shape.grid[index], *own))
     return shared
 
 
@@ -222,7 +233,7 @@ def _set_keys(
         for cell, bases in zip(band.cells, placed, strict=True)
         if bases and not cell.broken and not isinstance(cell.lines[-1].item, WriteIn)
     ]
-    above, below = shape.pads
+    above, below = shape.pads.above, shape.pads.below
     first = min((head for head, _ in stacks), default=above) + shift
     last = max((foot for _, foot in stacks), default=part - below - shift) + shift
     keys: list[tuple[CellLine, int] | None] = []
@@ -237,9 +248,10 @@ def _set_keys(
     return keys
 
 
-def set_row(measured: MeasuredRow, shape: TableShape, height: int, setter: Typesetter) -> list[Box]:
+def set_row(measured: MeasuredRow, shape: TableShape, height: int, metrics: Metrics) -> list[Box]:
     """The row's boxes, from its own top left corner, with the rule under it."""
-    boxes: list[Box] = []
+    rules: list[Box] = []
+    cells: dict[tuple[int, int], list[Box]] = {}
     finest, edges = _edges(measured, shape, height)
     for band in measured.bands:
         own = edges if band.parts == finest else [height * index // band.parts for index in range(band.parts + 1)]
@@ -250,21 +262,16 @@ def set_row(measured: MeasuredRow, shape: TableShape, height: int, setter: Types
         for column, cell, bases, key in zip(band.columns, band.cells, placed, keys, strict=True):
             area = Room(shape.lefts[column], top, shape.widths[column] - GUTTER_UM, part)
             lines = [key] if key else list(zip(cell.lines, [shift + y for y in bases], strict=True))
-            boxes.extend(_set_cell(cell, area, lines, shape, column, setter))
+            cells[column, band.index] = _set_cell(cell, area, lines, shape, column, metrics)
             if band.index < band.parts - 1:
                 edge, goes_on = top + part, column + 1 in band.columns or column == len(shape.lefts) - 1
-                boxes.append(Rule(area.x, edge, area.right + GUTTER_UM * goes_on, edge, RULE_UM))
-    boxes.append(Rule(shape.lefts[0], height, shape.lefts[-1] + shape.widths[-1], height, RULE_UM))
-    return boxes
+                rules.append(Rule(area.x, edge, area.right + GUTTER_UM * goes_on, edge, RULE_UM))
+    rules.append(Rule(shape.lefts[0], height, shape.lefts[-1] + shape.widths[-1], height, RULE_UM))
+    return [*wrap_row(measured.row, cells), *rules]
 
 
 def _set_cell(
-    cell: MeasuredCell,
-    area: Room,
-    lines: list[tuple[CellLine, int]],
-    shape: TableShape,
-    column: int,
-    setter: Typesetter,
+    cell: MeasuredCell, area: Room, lines: list[tuple[CellLine, int]], shape: TableShape, column: int, metrics: Metrics
 ) -> list[Box]:
     boxes: list[Box] = []
     if cell.cell.hatch:
@@ -273,14 +280,12 @@ def _set_cell(
         inset = FRAME_INSET_UM
         boxes.append(Frame(area.x, area.y + inset, area.width, area.height - 2 * inset, FRAME_STROKE_UM, 1_200))
     room = Room(area.x + cell.left, area.y, cell.width, area.height)
-    for text, fitted in cell.cuts:
-        setter.record(text, fitted)
     align = shape.columns[column].align
     point = shape.points[column]
     for line, baseline in lines:
-        boxes.extend(set_cell_line(line, room, baseline, align, point, setter.metrics))
+        boxes.extend(set_cell_line(line, room, baseline, align, point, metrics))
     side = Room(room.right + GAP_UM, area.y, area.right - room.right - GAP_UM - cell.left, area.height)
     for index, fitted in enumerate(cell.beside):
         middle = area.y + area.height * (2 * index + 1) // (2 * len(cell.beside))
-        boxes.append(setter.line(fitted, side, middle + fitted.cap_um // 2, "right"))
+        boxes.append(set_line(fitted.lines[0], fitted, side, middle + fitted.cap_um // 2, metrics, "right"))
     return boxes

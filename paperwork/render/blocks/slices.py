@@ -1,7 +1,8 @@
 """What a block becomes: slices that run across the page and are never split, in series under one bar."""
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from functools import partial
 from typing import Any
 
 from paperwork.document import RowGroup
@@ -13,12 +14,29 @@ from paperwork.render.text.fitting import fit
 from paperwork.render.text.measuring import Metrics
 from paperwork.render.text.setting import Typesetter
 
-BAR_UM = 6_800
-BLOCK_GAP_UM = 4_000
+BAR_UM, SNUG_BAR_UM = 6_800, 5_600
+BLOCK_GAP_UM, SNUG_BLOCK_GAP_UM = 4_000, 2_600
+MARK_GAP_UM = 400
 
-SNUG_PERCENT = 85
-"""How much of a height is left at the least where a paper is set snug: blocks do not give up more, and a paper that would
-need its last page even then is not tried."""
+SNUG_PERCENT = 74
+"""How much of a wanted height is left at the least where a paper is set snug."""
+
+
+class Later:
+    """Boxes that are set when they are asked for: of the ways to set a sheet that were tried and left, none are."""
+
+    def __init__(self, make: Callable[[], Iterable[Box]]) -> None:
+        self._make = make
+        self._boxes: tuple[Box, ...] | None = None
+
+    def __iter__(self) -> Iterator[Box]:
+        if self._boxes is None:
+            self._boxes = tuple(self._make())
+        return iter(self._boxes)
+
+    def forget(self) -> None:
+        """Lets the boxes go: they are set again if anybody asks."""
+        self._boxes = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,24 +44,35 @@ class Slice:
     """Boxes of one piece, from its own top left corner. A `bar` stays with the slice that follows.
 
     `facts` are what it adds to its page's code, `subjects` the records that it shows. A `mark` is printed with a bar in the
-    margin, clear of what the boxes take there (`margin`). `cut` is the code that a piece to cut out carries.
+    margin, clear of what the boxes take there (`margin`). `cut` is the code that a piece to cut out carries. `rows` are the
+    rows in it that may be taller.
     """
 
     height: int
-    boxes: tuple[Box, ...] = ()
+    boxes: Iterable[Box] = ()
     bar: bool = False
     facts: tuple[Any, ...] = ()
     subjects: tuple[Subject, ...] = ()
     mark: str = ""
     margin: int = 0
     cut: str = ""
+    rows: int = 0
+    stretch: Callable[[int], Iterable[Box]] | None = field(default=None, compare=False, repr=False)
+    """Sets it in another height, if it has rows."""
+
+    def taller(self, air: int) -> "Slice":
+        """The same with so much more height for each of its rows."""
+        if not (self.rows and self.stretch):
+            return self
+        height = self.height + air * self.rows
+        return replace(self, height=height, boxes=Later(partial(self.stretch, height)))
 
 
 @dataclass(frozen=True, slots=True)
 class Series:
     """Slices under one bar. `head` and `again` open every page on which the series goes on.
 
-    A `tied` series stays on a page with the last slice of the one before it.
+    A `tied` series stands at the foot of each page of the block before it.
     """
 
     slices: tuple[Slice, ...]
@@ -52,6 +81,9 @@ class Series:
     again: Slice = Slice(0)
     new_page: bool = False
     tied: bool = False
+    across: int = 1
+    shift: int = 0
+    """In how many columns side by side the block stands, and how far each is from the one before."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,6 +98,10 @@ class Context:
     at_venue: str = ""
     snug: bool = False
     """Whether the blocks give up what they can spare: tried where a paper may come on fewer pages for it."""
+    number: int = 0
+    """The block's place in its sheet, by which its parts on several pages are known as one."""
+    measured: dict[tuple[int, int], Any] = field(default_factory=dict, compare=False, repr=False)
+    """What a sheet's blocks measured, by number and width: rows that are set closer measure the same."""
 
     @property
     def metrics(self) -> Metrics:
@@ -73,29 +109,34 @@ class Context:
         return self.setter.metrics
 
 
-def put_under_bar(group: RowGroup, slices: tuple[Slice, ...], head: Slice, context: Context) -> Series:
-    """The slices of a group under its bar, which says on later pages that it goes on."""
-    bar = again = Slice(0)
-    if group.title:
-        bar, again = _set_bars(group, context)
-    return Series(slices, head, bar, again, group.new_page)
-
-
-def _set_bars(group: RowGroup, context: Context) -> tuple[Slice, Slice]:
-    """The bar as it opens the group and as it goes on. The note has what the longer title leaves, so that it stays in place."""
+def set_bars(group: RowGroup, context: Context) -> tuple[Slice, Slice]:
+    """The bar as it opens the group and as it goes on; nothing for a group without a title. The note has what the longer
+    title leaves, so that it stays in place. Stacked marks, as in Vietnamese or Thai, make a bar taller."""
+    if not group.title:
+        return Slice(0), Slice(0)
     setter = context.setter
-    inner = Room(INDENT_UM, 0, context.width - INDENT_UM - 3_000, BAR_UM)
-    title_um = inner.width * 6 // 10
-    again = setter.fit(context.words["continued"].format(title=group.title), GROUP, title_um)
+    width = context.width - INDENT_UM - 3_000
+    said_um = fit(group.note, GROUP_NOTE, width, context.metrics).width_um(context.metrics) if group.note else 0
+    title_um = max(width * 6 // 10, width - said_um - 4_000)
     title = fit(group.title, GROUP, title_um, context.metrics)
-    note_um = inner.width - again.width_um(context.metrics) - 4_000
+    longer = context.words["continued"].format(title=group.title)
+    again = fit(longer, GROUP, title_um, context.metrics)
+    if again.outcome == "abbreviated":  # a title that is whole says more than its beginning and that it goes on
+        longer, again = group.title, title
+    setter.record(longer, again)
+    note_um = width - again.width_um(context.metrics) - 4_000
     note = setter.fit(group.note, GROUP_NOTE, note_um) if group.note else None
+    texts = (title, again, note) if note else (title, again)
+    tall = SNUG_BAR_UM if context.snug else BAR_UM
+    lower = max(0, *(one.rise_um + MARK_GAP_UM - (tall + one.cap_um) // 2 for one in texts))
+    foot = max((tall + one.cap_um) // 2 + one.drop_um for one in texts)
+    inner = Room(INDENT_UM, 0, width, max(tall, foot) + lower)
     bars = []
     for shown in (title, again):
-        baseline = (BAR_UM + shown.cap_um) // 2
-        boxes: list[Box] = [Fill(0, 0, context.width, BAR_UM), setter.line(shown, inner, baseline, white=True)]
+        line = setter.line(shown, inner, (tall + shown.cap_um) // 2 + lower, white=True)
+        boxes: list[Box] = [Fill(0, 0, context.width, inner.height), line]
         if note:
-            room = Room(inner.right - note_um, 0, note_um, BAR_UM)
-            boxes.append(setter.line(note, room, baseline, "right", white=True))
-        bars.append(Slice(BAR_UM, tuple(boxes), bar=True, facts=group.facts))
+            room = inner._replace(x=inner.right - note_um, width=note_um)
+            boxes.append(setter.line(note, room, (tall + note.cap_um) // 2 + lower, "right", white=True))
+        bars.append(Slice(inner.height, tuple(boxes), bar=True, facts=group.facts))
     return bars[0], bars[1]

@@ -5,9 +5,10 @@ from collections.abc import Iterator
 from paperwork.document import Mark, SpectrumWindow
 from paperwork.document.styles import GROUP, GROUP_NOTE, SPECTRUM_AXIS, SPECTRUM_BAND, SPECTRUM_NUMBER
 from paperwork.render.blocks.slices import Context, Series, Slice
-from paperwork.render.boxes import HAIR_UM, LINE_UM, Box, Fill, Frame, Hatch, Room, Rule
+from paperwork.render.boxes import HAIR_UM, LINE_UM, Box, Fill, Frame, Hatch, Open, Room, Rule, wrap
 from paperwork.render.text.fitting import Fitted, fit
 from paperwork.render.text.setting import Typesetter
+from paperwork.text.units import format_mhz
 
 BAR_UM = 6_800
 SCALE_UM = 13_000
@@ -61,24 +62,32 @@ def lay_spectrum(spectrum: SpectrumWindow, context: Context) -> list[Series]:
     lanes = _stack(spectrum, context)
     top = BAR_UM + 1_800 + LANE_UM * max((lane for _, lane, _ in lanes), default=-1) + LANE_UM
     frame = _Frame(spectrum, context, top)
-    boxes = [*_bar(spectrum, context), *_profile(spectrum, frame), *_scale(spectrum, frame, context.setter)]
-    boxes += _bands(spectrum, frame, context.setter)
-    boxes += _axis(spectrum, frame, context)
-    for mark, lane, fitted in lanes:
-        boxes += _mark(mark, lane, fitted, frame, context)
+    boxes = [box for mark, lane, fitted in lanes for box in _mark(mark, lane, fitted, frame, context)]
+    boxes += (*_profile(spectrum, frame), *_scale(spectrum, frame, context.setter))
+    boxes += (*_bands(spectrum, frame, context.setter), *_axis(spectrum, frame, context))
     boxes.append(Frame(frame.left, frame.top, frame.width, frame.height, LINE_UM))
+    boxes = [*_bar(spectrum, context), *wrap(Open("Figure", alt=_say(spectrum)), boxes)]
     height = frame.bottom + _band_rows(spectrum) * BAND_UM + AXIS_UM + 300
     return [Series((Slice(height, tuple(boxes), facts=spectrum.facts, subjects=spectrum.subjects),))]
+
+
+def _say(spectrum: SpectrumWindow) -> str:
+    """What the picture shows, for whoever has it read out: each carrier at its frequency, each stretch with its ends."""
+    marks = sorted(spectrum.marks, key=lambda mark: (mark.hz, mark.text))
+    said = [f"{mark.text} {format_mhz(mark.hz)}" for mark in marks]
+    said += (f"{one.text} {format_mhz(one.low_hz)}\u2013{format_mhz(one.high_hz)}" for one in spectrum.bands)
+    return "; ".join((f"{format_mhz(spectrum.low_hz)}\u2013{format_mhz(spectrum.high_hz)} MHz", *said))
 
 
 def _bar(spectrum: SpectrumWindow, context: Context) -> Iterator[Box]:
     yield Fill(0, 0, context.width, BAR_UM)
     half = context.width // 2 - 4_000
     if spectrum.title:
-        yield context.setter.set(spectrum.title, GROUP, Room(3_000, 0, half, BAR_UM), white=True)
+        title = context.setter.set(spectrum.title, GROUP, Room(3_000, 0, half, BAR_UM), white=True)
+        yield from wrap(Open("H2"), [title])
     if spectrum.note:
         room = Room(half + 5_000, 0, half, BAR_UM)
-        yield context.setter.set(spectrum.note, GROUP_NOTE, room, align="right", white=True)
+        yield from wrap(Open("P"), [context.setter.set(spectrum.note, GROUP_NOTE, room, align="right", white=True)])
 
 
 def _stack(spectrum: SpectrumWindow, context: Context) -> list[tuple[Mark, int, Fitted]]:

@@ -1,18 +1,17 @@
 """Rack strips: one a unit at the width of its opening, in pieces that fit the page, with cut marks."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import groupby, pairwise
-from typing import TypeAlias
 
 from paperwork.document import CardSlot, Strips, UnitStrip
 from paperwork.document.facts import slot_facts, strip_code
-from paperwork.document.styles import CARD_CODE, SMALL_STRONG, Style
+from paperwork.document.styles import CARD_CODE, SMALL_STRONG
 from paperwork.render.blocks.slices import Context, Series, Slice
-from paperwork.render.blocks.stacks import measure_stack, set_stack
-from paperwork.render.boxes import HAIR_UM, LINE_UM, Box, Fill, Hatch, Room, Rule
+from paperwork.render.boxes import HAIR_UM, LINE_UM, Box, Open, Room, Rule, wrap
 from paperwork.render.stamp import DOUBTED
-from paperwork.render.text.fitting import Fitted
+from paperwork.render.strip_slots import EDGE_UM, Way, choose_way, set_slot
+from paperwork.render.text.fitting import fit
 from paperwork.render.text.setting import Typesetter, set_turned
 
 TITLE_UM = 6_400
@@ -27,17 +26,11 @@ BESIDE_UM = 23_000
 FOOT_UM = 2_500
 """Under the last strip of a group."""
 
-PAD_UM, KEY_GAP_UM = 2_200, 3_400
-SMALL_GAP_UM, NAME_GAP_UM, NAME_UM = 2_200, 1_700, 6_000
-BAR_GAP_UM, BAR_THICK_UM = 900, 1_000
-SIGNS_UM = 4_600
-"""What revision and code take at the right end, set upwards."""
+SIGNS_UM, LOW_SIGNS_UM, UPRIGHT_UM = 4_600, 12_400, 16_000
+"""What revision and code take at the right end, set upwards; on strips too low for that, one over the other; and how low that is."""
 
-KEY_SHARE = 42
-"""Percent of a slot's width that its number may take."""
-
-Form: TypeAlias = Callable[[CardSlot, Room, Typesetter], list[Box]]
-"""How a slot is set into its room."""
+TITLE_LINE_UM = 3_900
+"""What a line of a title beside its strip takes of the strip's height."""
 
 TITLE = replace(SMALL_STRONG, lines=5, paragraph=True)
 
@@ -45,28 +38,30 @@ TITLE = replace(SMALL_STRONG, lines=5, paragraph=True)
 def lay_strips(block: Strips, context: Context) -> list[Series]:
     """A series for each group: a slice of boxes for each piece of a unit's strip, without a gap between them."""
     found: list[Series] = []
-    for group, units in groupby((unit for unit in block.strips if unit.slots), key=lambda unit: unit.group):
+    for place, (group, units) in enumerate(
+        groupby((unit for unit in block.strips if unit.slots), key=lambda unit: unit.group)
+    ):
         slices = _lay_group(tuple(units), block, context)
         slices[-1] = replace(slices[-1], height=slices[-1].height + FOOT_UM)
-        head = _head(group, context)
+        head = _head(group, f"strips {context.number}.{place}", context)
         found.append(Series(tuple(slices), bar=head, again=head))
     return found
 
 
 def _lay_group(units: Sequence[UnitStrip], block: Strips, context: Context) -> list[Slice]:
-    """The strips of one group in one form: number and name side by side, or the name below where that cuts fewer of them."""
-    tried = []
-    for form in (_set_beside, _set_below):
-        setter = Typesetter(context.metrics, context.setter.sheet)
-        tried.append((_lay_units(units, block, form, replace(context, setter=setter)), setter.findings))
-        if not setter.findings:
-            break
-    slices, findings = min(tried, key=lambda one: len(one[1]))
-    context.setter.findings.extend(findings)
-    return slices
+    """The strips of one group, all slots set in one way: the first in which nothing is cut or abbreviated."""
+    wide = [min(block.width_um // len(unit.slots), _room(context)) for unit in units]
+    signs = _signs_um(block.height_um)
+    areas = [
+        (slot, Room(0, 0, one - (signs if slot is unit.slots[-1] else 0), block.height_um))
+        for unit, one in zip(units, wide, strict=True)
+        for slot in unit.slots
+    ]
+    way = choose_way(block, areas, context.setter)
+    return _lay_units(units, block, way, context)
 
 
-def _lay_units(units: Sequence[UnitStrip], block: Strips, form: Form, context: Context) -> list[Slice]:
+def _lay_units(units: Sequence[UnitStrip], block: Strips, way: Way, context: Context) -> list[Slice]:
     slices: list[Slice] = []
     for unit in units:
         wide = min(block.width_um // len(unit.slots), _room(context))
@@ -76,17 +71,17 @@ def _lay_units(units: Sequence[UnitStrip], block: Strips, form: Form, context: C
             if len(pieces) > 1:
                 title = context.words["piece"].format(title=title, n=number, m=len(pieces))
             facts = (*unit.facts, f"{number} of {len(pieces)}")
-            piece = _piece(title, slots, (wide, block.height_um), form, context)
+            piece = _piece(title, slots, (wide, block.height_um), way, context)
             slices.append(replace(piece, facts=(facts, *piece.facts)))
     return slices
 
 
-def _head(group: str, context: Context) -> Slice:
+def _head(group: str, key: str, context: Context) -> Slice:
     """The name of a group over its strips."""
     if not group:
         return Slice(FOOT_UM)
     name = context.setter.set(group, SMALL_STRONG, Room(MARK_UM, 0, _room(context), TITLE_UM), TITLE_UM - 1_800)
-    return Slice(TITLE_UM, (name,), bar=True)
+    return Slice(TITLE_UM, tuple(wrap(Open("H2", key, once=True), [name])), bar=True)
 
 
 def _room(context: Context) -> int:
@@ -100,24 +95,26 @@ def pieces_of(slots: Sequence[CardSlot], wide: int, room: int) -> list[tuple[Car
     return [tuple(slots[one:two]) for one, two in pairwise(edges)]
 
 
-def _piece(title: str, slots: Sequence[CardSlot], size: tuple[int, int], form: Form, context: Context) -> Slice:
+def _piece(title: str, slots: Sequence[CardSlot], size: tuple[int, int], way: Way, context: Context) -> Slice:
     """A piece of a strip with its slots, its cut marks, revision and code at its right end, and its title."""
     wide, high = size
     length = wide * len(slots)
-    boxes, top = _title(title, length, high, context)
+    titles, top = _title(title, length, high, context)
+    boxes = wrap(Open("P"), titles)
+    items: list[Box] = []
     boxes += _cut_marks(MARK_UM, top, length, high)
     for index, slot in enumerate(slots):
         area = Room(MARK_UM + index * wide, top, wide, high)
         if index:
             boxes.append(Rule(area.x, top, area.x, top + high, LINE_UM))
         last = index == len(slots) - 1
-        boxes += _slot(slot, area._replace(width=wide - SIGNS_UM) if last else area, form, context)
+        inside = set_slot(slot, area._replace(width=wide - _signs_um(high)) if last else area, way, context.setter)
+        items += wrap(Open("LI"), wrap(Open("LBody"), inside))
     doubt = DOUBTED if any(slot.doubt for slot in slots) else ""
     code = strip_code(slots, context.at_venue)
-    parts = (doubt, context.revision, code)
-    signs = context.setter.fit("  ".join(filter(None, parts)), CARD_CODE, high - 3_600)
-    edge = Room(MARK_UM + length - SIGNS_UM, top, SIGNS_UM, high)
-    boxes.append(set_turned(signs.lines[0], signs, edge.right - 1_300, top + high - 1_800, edge, context.metrics))
+    boxes += wrap(Open("L"), items)
+    edge = Room(MARK_UM + length - _signs_um(high), top, _signs_um(high), high)
+    boxes += wrap(Open("P"), _set_signs((doubt, context.revision, code), edge, context.setter))
     subjects = tuple(subject for slot in slots for subject in slot.subjects)
     return Slice(top + high, tuple(boxes), facts=tuple(slot_facts(slots)), subjects=subjects, cut=code)
 
@@ -125,14 +122,37 @@ def _piece(title: str, slots: Sequence[CardSlot], size: tuple[int, int], form: F
 def _title(title: str, length: int, high: int, context: Context) -> tuple[list[Box], int]:
     """The title beside the strip if there is room, else over it; and where the strip begins."""
     start = MARK_UM + length + MARK_UM + 1_500
-    if context.width - start < BESIDE_UM:
+    style = replace(TITLE, lines=max(1, min(TITLE.lines, high // TITLE_LINE_UM)))
+    fitted = fit(title, style, max(1, context.width - start), context.metrics)
+    if context.width - start < BESIDE_UM or fitted.outcome != "whole":
         room = Room(MARK_UM, 0, _room(context), TITLE_UM)
         return [
             *context.setter.lines(context.setter.fit(title, SMALL_STRONG, room.width), room, TITLE_UM - 1_800)
         ], TITLE_UM
-    fitted = context.setter.fit(title, TITLE, context.width - start)
     first = (high - (len(fitted.lines) - 1) * fitted.pitch_um + fitted.cap_um) // 2
     return [*context.setter.lines(fitted, Room(start, 0, context.width - start, high), first)], 0
+
+
+def _signs_um(high: int) -> int:
+    """What revision and code take at the right end: set upwards, or one over the other on a low strip."""
+    return SIGNS_UM if high >= UPRIGHT_UM else LOW_SIGNS_UM
+
+
+def _set_signs(parts: tuple[str, str, str], edge: Room, setter: Typesetter) -> list[Box]:
+    """Doubt, revision and code at the right end of a piece."""
+    if edge.height >= UPRIGHT_UM:
+        signs = setter.fit("  ".join(filter(None, parts)), CARD_CODE, edge.height - 3_600)
+        x, y = edge.right - 1_300, edge.bottom - 1_800
+        return [set_turned(signs.lines[0], signs, x, y, edge, setter.metrics)]
+    low = replace(CARD_CODE, wanted_um=CARD_CODE.floor_um)
+    over, under = (
+        setter.fit(text, low, edge.width - EDGE_UM) for text in (" ".join(filter(None, parts[:2])), parts[2])
+    )
+    room, middle = edge._replace(width=edge.width - EDGE_UM), edge.y + edge.height // 2
+    return [
+        setter.line(over, room, middle - 250, "right"),
+        setter.line(under, room, middle + 250 + under.cap_um, "right"),
+    ]
 
 
 def _cut_marks(x: int, y: int, width: int, height: int) -> Iterator[Box]:
@@ -143,53 +163,3 @@ def _cut_marks(x: int, y: int, width: int, height: int) -> Iterator[Box]:
         yield Rule(x, edge, x + width, edge, HAIR_UM, dotted=True)
     for edge in (x, x + width):
         yield Rule(edge, y, edge, y + height, HAIR_UM, dotted=True)
-
-
-def _slot(slot: CardSlot, area: Room, form: Form, context: Context) -> list[Box]:
-    """A slot's boxes, hatched at the right where nobody plays on it."""
-    boxes: list[Box] = []
-    inner = area._replace(x=area.x + PAD_UM, width=area.width - 2 * PAD_UM)
-    if slot.hatch:
-        boxes.append(Hatch(area.right - 4_200, area.y + 900, 3_200, area.height - 1_800, 900, LINE_UM))
-        inner = inner._replace(width=inner.width - 3_400)
-    return boxes + form(slot, inner, context.setter.of(slot))
-
-
-def _set_beside(slot: CardSlot, inner: Room, setter: Typesetter) -> list[Box]:
-    """The number at the left over its bar, the big lines and the small ones beside it, in the middle."""
-    key = setter.fit(slot.key.text, slot.key.style, inner.width * KEY_SHARE // 100)
-    foot = inner.y + (inner.height + key.cap_um - BAR_GAP_UM - BAR_THICK_UM) // 2
-    boxes, width = _set_key(key, inner, foot, setter)
-    beside = inner._replace(x=inner.x + width + KEY_GAP_UM, width=inner.width - width - KEY_GAP_UM)
-    stack = measure_stack((*slot.lines, *slot.small), beside.width, 900, setter.metrics)
-    return boxes + set_stack(stack, beside._replace(y=inner.y + (inner.height - stack.height) // 2), setter)
-
-
-def _set_below(slot: CardSlot, inner: Room, setter: Typesetter) -> list[Box]:
-    """The number at its floor with the small lines beside it, and under both the big lines across the whole slot."""
-    style = slot.key.style
-    key = setter.fit(slot.key.text, replace(style, wanted_um=style.floor_um), inner.width * KEY_SHARE // 100)
-    lines = [replace(line, style=_lower(line.style)) for line in slot.lines]
-    name = measure_stack(lines, inner.width, 900, setter.metrics)
-    high = key.cap_um + BAR_GAP_UM + BAR_THICK_UM
-    top = inner.y + max(0, inner.height - high - NAME_GAP_UM * bool(lines) - name.height) // 2
-    boxes, width = _set_key(key, inner, top + key.cap_um, setter)
-    beside = inner._replace(x=inner.x + width + SMALL_GAP_UM, width=inner.width - width - SMALL_GAP_UM)
-    small = measure_stack(slot.small, beside.width, 700, setter.metrics)
-    boxes += set_stack(small, beside._replace(y=top + max(0, high - small.height)), setter)
-    return boxes + set_stack(name, inner._replace(y=top + high + NAME_GAP_UM), setter)
-
-
-def _lower(style: Style) -> Style:
-    """One line, low enough to stand under a number."""
-    return replace(style, lines=1, wanted_um=min(style.wanted_um, max(style.floor_um, NAME_UM)))
-
-
-def _set_key(key: Fitted, inner: Room, foot: int, setter: Typesetter) -> tuple[list[Box], int]:
-    """The number and the bar under it, or a line to write it on; and how wide it is."""
-    if key.outcome != "whole":
-        width = inner.width * KEY_SHARE // 100
-        return [Rule(inner.x, foot, inner.x + width, foot, LINE_UM)], width
-    width = key.width_um(setter.metrics)
-    number = setter.line(key, inner._replace(width=width + 10), foot)
-    return [number, Fill(inner.x, foot + BAR_GAP_UM, width, BAR_THICK_UM)], width

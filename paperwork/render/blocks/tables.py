@@ -1,10 +1,12 @@
 """A table as slices: one a row, a series for each group under its bar, the heads of columns on each page."""
 
 from collections.abc import Iterator
+from dataclasses import replace
+from functools import partial
 
-from paperwork.document import Blank, Line, Table
-from paperwork.document.facts import row_facts
+from paperwork.document import Blank, Line, RowGroup, Table
 from paperwork.document.styles import HEADING
+from paperwork.render.bars import set_column_bars
 from paperwork.render.blocks.cells import GUTTER_UM, INDENT_UM, PointLine, side_of
 from paperwork.render.blocks.columns import column_widths, make_room
 from paperwork.render.blocks.rows import (
@@ -12,15 +14,16 @@ from paperwork.render.blocks.rows import (
     WIDE,
     MeasuredRow,
     TableShape,
-    common_drops,
+    common_grid,
     common_keys,
     cut_row,
     measure_row,
     row_height,
     set_row,
 )
-from paperwork.render.blocks.slices import BAR_UM, Context, Series, Slice, put_under_bar
+from paperwork.render.blocks.slices import SNUG_PERCENT, Context, Later, Series, Slice, set_bars
 from paperwork.render.boxes import LINE_UM, Box, Room, Rule
+from paperwork.render.grids import wrap_bar, wrap_heads, wrap_table
 from paperwork.render.text.fitting import fit
 from paperwork.render.text.measuring import Metrics
 from paperwork.render.text.setting import set_line
@@ -28,29 +31,49 @@ from paperwork.render.text.setting import set_line
 HEADING_PAD_UM = 900
 
 
+BETWEEN_UM = 9_000
+"""Between two columns of rows: what the marks of a changed row take in a margin, and air."""
+
+
 def lay_table(table: Table, context: Context) -> list[Series]:
     """The table's groups, each row a slice; a row that is taller than a page is cut and found."""
+    across = (context.width + BETWEEN_UM) // (table.least_um + BETWEEN_UM) if table.least_um else 1
+    across = max(1, min(across, sum(len(group.rows) for group in table.groups)))
+    shift = (context.width + BETWEEN_UM) // across
+    context = replace(context, width=shift - BETWEEN_UM)
     widths, measured = _measure(table, context)
     shape = _shape(table, widths, [row for rows in measured for row in rows], context)
-    head = _head(shape, context)
-    most = context.height - head.height - BAR_UM
+    key, head = f"table {context.number}", _head(shape, context)
     series = []
-    for group, rows in zip(table.groups, measured, strict=True):
+    for number, (group, rows) in enumerate(zip(table.groups, measured, strict=True)):
+        bar, again = (
+            replace(one, boxes=tuple(wrap_table(key, wrap_bar(f"bar {number}", one.boxes, len(widths)))))
+            if one.boxes
+            else one
+            for one in _bars(group, shape, context)
+        )
+        most = context.height - head.height - bar.height
         slices = tuple(_row_slice(row, shape, most, context) for row in rows)
-        series.append(put_under_bar(group, slices, head, context))
+        series.append(Series(slices, head, bar, again, group.new_page, across=across, shift=shift))
     return series
+
+
+def _bars(group: RowGroup, shape: TableShape, context: Context) -> tuple[Slice, Slice]:
+    """The bar of a group as it opens it and as it goes on."""
+    return set_column_bars(group, shape.lefts, shape.widths, context) if group.columns else set_bars(group, context)
 
 
 def _shape(table: Table, widths: tuple[int, ...], rows: list[MeasuredRow], context: Context) -> TableShape:
     pads = SNUG if context.snug else WIDE
+    row_um = table.row_um * (SNUG_PERCENT if context.snug else 100) // 100
     return TableShape(
         table.columns,
         tuple(sum(widths[:index]) for index in range(len(widths))),
         widths,
         tuple(_point(table, index, width, context.metrics) for index, width in enumerate(widths)),
-        common_drops(rows),
-        table.row_um,
-        common_keys(rows, len(widths), table.row_um, pads),
+        common_grid(rows),
+        row_um,
+        common_keys(rows, len(widths), row_um, pads),
         pads,
     )
 
@@ -59,20 +82,34 @@ def _row_slice(row: MeasuredRow, shape: TableShape, most: int, context: Context)
     setter = context.setter.of(row.row)
     height = row_height(row, shape)
     if height > most:
-        setter.find("row-too-tall")
+        setter.fall_short("row-too-tall")
         row = cut_row(row, shape, most)
         height = row_height(row, shape)
     said = row.row
-    boxes = tuple(set_row(row, shape, height, setter))
-    return Slice(height, boxes, facts=tuple(row_facts(said)), subjects=said.subjects, mark=said.mark)
+    for text, fitted in (cut for band in row.bands for cell in band.cells for cut in cell.cuts):
+        setter.record(text, fitted)
+    parts = max((band.parts for band in row.bands), default=1)
+
+    def stretch(height: int) -> list[Box]:
+        return wrap_table(f"table {context.number}", set_row(row, shape, height, setter.metrics))
+
+    boxes = Later(partial(stretch, height))
+    return Slice(height, boxes, facts=row.facts, subjects=said.subjects, mark=said.mark, rows=parts, stretch=stretch)
 
 
 def _measure(table: Table, context: Context) -> tuple[tuple[int, ...], list[list[MeasuredRow]]]:
     """The widths of the columns, and each group's rows in them; made anew where a number asks for more room."""
+    key = context.number, context.width
+    found: tuple[tuple[int, ...], list[list[MeasuredRow]]]
+    if key in context.measured:
+        found = context.measured[key]
+        return found
     widths = column_widths(table.columns, context.width)
     measured = _measure_rows(table, widths, context)
     wider = make_room(widths, [row for rows in measured for row in rows], context.metrics)
-    return (widths, measured) if wider == widths else (wider, _measure_rows(table, wider, context))
+    found = (widths, measured) if wider == widths else (wider, _measure_rows(table, wider, context))
+    context.measured[key] = found
+    return found
 
 
 def _measure_rows(table: Table, widths: tuple[int, ...], context: Context) -> list[list[MeasuredRow]]:
@@ -116,11 +153,13 @@ def _head(shape: TableShape, context: Context) -> Slice:
     texts = [context.setter.fit(column.heading, HEADING, point.end) for column, _, point in places]
     pitch = HEADING.wanted_um * 17 // 10
     height = max(len(text.lines) for text in texts) * pitch + 2 * HEADING_PAD_UM
-    boxes: list[Box] = []
+    heads: dict[int, list[Box]] = {}
     for (column, left, point), text in zip(places, texts, strict=True):
+        boxes = heads.setdefault(left, [])
         room = Room(left + (INDENT_UM if column.spares else 0), 0, point.end, height)
         for index, line in enumerate(text.lines):
             baseline = height - HEADING_PAD_UM - 700 - (len(text.lines) - 1 - index) * pitch
             boxes.append(set_line(line, text, room, baseline, context.metrics, side_of(column.align)))
-    boxes.append(Rule(0, height, context.width, height, LINE_UM))
-    return Slice(height, tuple(boxes))
+    row = wrap_heads([heads.get(left, []) for left in shape.lefts])
+    rule = Rule(0, height, context.width, height, LINE_UM)
+    return Slice(height, (*wrap_table(f"table {context.number}", row), rule))

@@ -8,16 +8,17 @@ from paperwork.document.styles import LABEL_CODE
 from paperwork.finding import Finding, Subject, find
 from paperwork.place import Place
 from paperwork.render.boxes import Layout, Page
-from paperwork.render.labels.choice import plan_labels
+from paperwork.render.furniture import make_layout
+from paperwork.render.labels.grid import LabelGrid, Space, is_long, make_grid
 from paperwork.render.labels.ink import LabelInk, LabelSigns
 from paperwork.render.labels.pages import PRINTER_EDGE_UM, make_pages, nearest_edge
-from paperwork.render.labels.plan import LabelPlan, Space
 from paperwork.render.labels.qr import qr_runs
 from paperwork.render.labels.shapes import set_label
 from paperwork.render.labels.stocks import Stock, load_stocks
 from paperwork.render.text.faces import face_for
 from paperwork.render.text.measuring import Metrics
 from paperwork.render.text.setting import Typesetter
+from paperwork.render.text.shortfalls import find_shortfalls
 from paperwork.text.words import words_of
 
 
@@ -40,12 +41,14 @@ def lay_labels(sheet: Sheet, metrics: Metrics) -> Layout:
     widest = max(metrics.width_um(x.text, face_for(LABEL_CODE, x.text), LABEL_CODE.floor_um) for x in signs)
     edge = stock.edge_um
     space = Space(stock.width_um - 2 * edge, stock.height_um - 2 * edge, sides, block.printer.dpi, widest, edge)
-    plans = plan_labels(block.labels, space, metrics)
+    numbered, worded = (make_grid(space, is_word, metrics) for is_word in (False, True))
+    grids = tuple(worded if is_long(label.number) else numbered for label in block.labels)
     setter = Typesetter(metrics, sheet.title)
-    inks = [set_label(label, own, plan, setter) for label, own, plan in zip(block.labels, signs, plans, strict=True)]
+    inks = [set_label(label, own, plan, setter) for label, own, plan in zip(block.labels, signs, grids, strict=True)]
     pages = make_pages(sheet, block, stock, inks, setter)
-    findings = (*_list_left_off(block, plans, inks), *_near_edge(stock, pages, inks), *setter.findings)
-    return Layout(sheet.title, sheet.show, pages, tuple(dict.fromkeys(findings)), scaling=False)
+    short = find_shortfalls(sheet.title, setter.shortfalls)
+    findings = (*_list_left_off(block, grids, inks), *_near_edge(stock, pages, inks), *short)
+    return make_layout(sheet, pages, tuple(dict.fromkeys(findings)), scaling=False)
 
 
 def _faults(block: Labels, stock: Stock | None) -> list[Finding]:
@@ -67,9 +70,9 @@ def _signs_of(label: Label, sheet: Sheet) -> LabelSigns:
     return LabelSigns(sheet.revision, label_code(label, sheet.at_venue), payload_text, words, bool(label.doubt))
 
 
-def _list_left_off(block: Labels, plans: tuple[LabelPlan, ...], inks: list[LabelInk]) -> Iterator[Finding]:
+def _list_left_off(block: Labels, grids: tuple[LabelGrid, ...], inks: list[LabelInk]) -> Iterator[Finding]:
     """A finding for each kind of text that labels had to leave off, and one for those without a code."""
-    bare = [label for label, plan in zip(block.labels, plans, strict=True) if label.qr and not plan.dots]
+    bare = [label for label, grid in zip(block.labels, grids, strict=True) if label.qr and not grid.dots]
     if bare:
         yield _left_off("label-code-left-out", "codes", bare, block.stock)
     left: dict[str, list[Label]] = {}

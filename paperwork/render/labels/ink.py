@@ -5,9 +5,10 @@ from dataclasses import dataclass, replace
 
 from paperwork.document import Label
 from paperwork.document.styles import LABEL_NUMBER, Style
-from paperwork.render.boxes import LINE_UM, Box, Fill, QrBox, Room, Rule
-from paperwork.render.labels.plan import BLANK_FREQUENCY, LabelPlan, frequency_text, pack_text
+from paperwork.render.boxes import LINE_UM, Box, Fill, Open, QrBox, Room, Rule, TextBox, wrap
+from paperwork.render.labels.grid import BLANK_FREQUENCY, LabelGrid, frequency_text, pack_text
 from paperwork.render.labels.qr import QUIET_MODULES, qr_runs
+from paperwork.render.text.faces import FACES
 from paperwork.render.text.fitting import fit
 from paperwork.render.text.setting import Typesetter, set_line
 
@@ -42,6 +43,11 @@ class LabelInk:
         self.boxes: list[Box] = []
         self.left_off: list[tuple[str, str]] = []
 
+    @property
+    def texts(self) -> list[TextBox]:
+        """What is written on it so far."""
+        return [box for box in self.boxes if isinstance(box, TextBox)]
+
     def width(self, text: str, style: Style) -> int:
         """The width that the text takes at the style's wanted height."""
         return fit(text, style, 10_000_000, self.metrics).width_um(self.metrics)
@@ -50,71 +56,86 @@ class LabelInk:
         """Whether the text stands whole on one line of the width."""
         return width > 0 and fit(text, replace(style, lines=1), width, self.metrics).outcome == "whole"
 
-    def put(self, text: str, style: Style, room: Room, baseline: int, align: str = "left") -> None:
-        """Sets the text with its last baseline at `baseline`, higher where what hangs below would leave the room.
+    def stands(self, text: str, style: Style, room: Room, base: int, top: int) -> bool:
+        """Whether it stands whole on the base line, and its ink under `top` and inside of the room's foot."""
+        if not self.fits(text, style, room.width):
+            return False
+        fitted = fit(text, replace(style, lines=1), room.width, self.metrics)
+        return base - fitted.rise_um >= top and base + fitted.drop_um <= room.bottom
 
-        A number without room becomes a ruled blank.
-        """
+    def put(self, text: str, style: Style, room: Room, baseline: int, align: str = "left") -> None:
+        """Sets the text on one line on the base line. A number without room becomes a ruled blank."""
         if not text:
             return
-        fitted = self.setter.fit(text, style, room.width)
+        fitted = self.setter.fit(text, replace(style, lines=1), room.width)
         if fitted.outcome == "too wide":
             self.boxes.append(Rule(room.x, baseline, room.right, baseline, LINE_UM))
             return
-        baseline = min(baseline, room.bottom - fitted.drop_um)
-        first = baseline - (len(fitted.lines) - 1) * fitted.pitch_um
-        self.boxes.extend(self.setter.lines(fitted, room, first, align))
+        self.boxes.append(self.setter.line(fitted, room, baseline, align))
 
 
-def column(plan: LabelPlan, left: int, right: int) -> Room:
+def column(grid: LabelGrid, left: int, right: int) -> Room:
     """The room between two edges, as tall as accents and descenders may go."""
-    over = plan.space.over_um
-    return Room(left, -over, right - left, plan.height + 2 * over)
+    over = grid.space.over_um
+    return Room(left, -over, right - left, grid.height + 2 * over)
 
 
-def set_number(label: Label, plan: LabelPlan, ink: LabelInk) -> None:
-    """The number over its bar, which is broken where an error stands against the label."""
-    style = replace(LABEL_NUMBER, wanted_um=plan.number_um, floor_um=plan.space.number_floor_um(label.number))
-    room = column(plan, 0, plan.number_width)
-    ink.put(label.number, style, room, plan.number_um)
-    gap, thick = plan.mark_um
-    bar = min(ink.width(label.number, style), plan.number_width)
+def set_number(label: Label, grid: LabelGrid, ink: LabelInk) -> None:
+    """The number over its bar, which is broken where an error stands against the label. One that is too wide is lower, on
+    the same base line."""
+    style = replace(LABEL_NUMBER, wanted_um=grid.number_um, floor_um=grid.space.number_floor_um(label.number))
+    units = max(1, ink.metrics.units(label.number, "figures-bold"))
+    tallest = grid.number_width * FACES["figures-bold"].cap // units
+    style = replace(style, wanted_um=max(style.floor_um, min(style.wanted_um, tallest)))
+    ink.put(label.number, style, column(grid, 0, grid.number_width), grid.number_um)
+    gap, thick = grid.mark_um
+    bar = min(ink.width(label.number, style), grid.number_width)
     if not label.doubt:
-        ink.boxes.append(Fill(0, plan.number_um + gap, bar, thick))
+        ink.boxes.append(Fill(0, grid.number_um + gap, bar, thick))
         return
     dash = max(1, bar // DASHES)
     for index in range(0, DASHES, 2):
-        ink.boxes.append(Fill(index * dash, plan.number_um + gap, dash, thick))
+        ink.boxes.append(Fill(index * dash, grid.number_um + gap, dash, thick))
 
 
-def set_code(payload: str, plan: LabelPlan, ink: LabelInk) -> None:
+def set_code(payload: str, grid: LabelGrid, ink: LabelInk) -> None:
     """The QR code in the upper right corner, its quiet zone partly on the label's clear edge."""
-    module, quiet = plan.module, QUIET_MODULES * plan.module
-    side, runs = qr_runs(payload)
-    x, y = plan.width - side * module - plan.code_inset, plan.code_inset
+    module, quiet = grid.module, QUIET_MODULES * grid.module
+    side, runs = qr_runs(payload, grid.space.sides)
+    x, y = grid.width - side * module - grid.space.inset_um(module), grid.space.inset_um(module)
     white = Room(x - quiet, y - quiet, side * module + 2 * quiet, side * module + 2 * quiet)
-    ink.boxes.append(QrBox(x, y, plan.dots, plan.space.dpi, side, runs, payload, white))
+    code = QrBox(x, y, grid.dots, grid.space.dpi, side, runs, payload, white)
+    ink.boxes += wrap(Open("Figure", alt=f"QR: {payload}"), [code])
 
 
-def set_pack(label: Label, words: Mapping[str, str], style: Style, ink: LabelInk, room: Room, baseline: int) -> None:
+def set_pack(
+    label: Label,
+    words: Mapping[str, str],
+    grid: LabelGrid,
+    ink: LabelInk,
+    room: Room,
+    base: int | None = None,
+    top: int | None = None,
+) -> None:
     """The pack with its word, or bare where it is not the number above; the number's own pack may be left off."""
+    base, top = grid.height if base is None else base, grid.foot_top if top is None else top
     pack, other = pack_text(label, words), label.pack != label.number
     texts = filter(None, (pack, label.pack if other else ""))
-    shown = next((text for text in texts if ink.fits(text, style, room.width)), "")
+    shown = next((text for text in texts if ink.stands(text, grid.sizes.small, room, base, top)), "")
     if shown:
-        ink.put(shown, style, room, baseline)
+        ink.put(shown, grid.sizes.small, room, base)
     elif pack and other:
         ink.left_off.append(("packs", pack))
 
 
-def set_frequency(label: Label, plan: LabelPlan, ink: LabelInk, room: Room, baseline: int) -> int:
+def set_frequency(label: Label, grid: LabelGrid, ink: LabelInk, room: Room, baseline: int) -> int:
     """The frequency, or a ruled blank in its form where it is not known; returns the width it takes."""
     text = frequency_text(label)
     if not text:
         return 0
-    fitted = fit(text, plan.sizes.frequency, room.width, ink.metrics)
+    fitted = fit(text, grid.sizes.frequency, room.width, ink.metrics)
     if label.frequency or fitted.outcome != "whole":
-        ink.put(text, plan.sizes.frequency, room, baseline)
+        ink.put(text, grid.sizes.frequency, room, baseline)
     else:
         for index, sign in enumerate(BLANK_FREQUENCY):
             left = room.x + ink.metrics.width_um(text[:index], fitted.face, fitted.cap_um)

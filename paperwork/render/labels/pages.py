@@ -5,7 +5,7 @@ from dataclasses import replace
 from paperwork.document import Label, Labels, Printer, Sheet
 from paperwork.document.facts import label_code, page_code
 from paperwork.document.styles import LABEL_NUMBER, SMALL_PRINT
-from paperwork.render.boxes import HAIR_UM, Box, Frame, Page, QrBox, Room, TextBox, moved
+from paperwork.render.boxes import HAIR_UM, Box, Frame, Open, Page, QrBox, Room, TextBox, moved, wrap
 from paperwork.render.furniture import list_ticks
 from paperwork.render.labels.ink import LabelInk
 from paperwork.render.labels.stocks import Stock
@@ -58,17 +58,21 @@ def make_pages(sheet: Sheet, block: Labels, stock: Stock, inks: list[LabelInk], 
     for (label, ink), (page, cell) in zip(copies, cells, strict=True):
         x, y = corner_of(stock, cell, block.printer)
         held[page].append(label)
-        pages[page].extend(moved(box, x + stock.edge_um, y + stock.edge_um) for box in ink.boxes)
+        moved_ink = (moved(box, x + stock.edge_um, y + stock.edge_um) for box in ink.boxes)
+        pages[page].extend(wrap(Open("LI"), wrap(Open("LBody"), moved_ink)))
     made = []
-    for number, boxes in enumerate(pages):
+    for number, inside in enumerate(pages):
         shown_here = frozenset(subject for label in held[number] for subject in label.subjects)
         facts = [label_code(label, sheet.at_venue) for label in held[number]]
         code = page_code(sheet, facts, stamp_facts(sheet, shown_here))
+        boxes: list[Box] = []
         if block.proof:
-            boxes.extend(_outlines(stock, block.printer, {cell for page, cell in cells if page == number}, setter))
+            outlines = _outlines(stock, block.printer, {cell for page, cell in cells if page == number}, setter)
+            boxes.extend(wrap(Open("Artifact"), outlines))
         if not stock.on_tape:
             shown = words_of(sheet.language)["page"].format(n=number + 1, m=count)
             boxes.extend(_around(sheet, block, stock, (code, shown), setter))
+        boxes += wrap(Open("L", "labels"), inside)
         made.append(Page(width, height, tuple(boxes), code, word_stamp(sheet, shown_here), shown_here))
     return tuple(made)
 
@@ -110,7 +114,7 @@ def _around(sheet: Sheet, block: Labels, stock: Stock, signs: tuple[str, str], s
     width, height = stock.page_um
     if stock.top_um >= MARGIN_FLOOR_UM:
         words = words_of(sheet.language)["proof" if block.proof else "ruler"]
-        boxes.extend(_ruler(words, width, stock.top_um, block.printer, setter))
+        boxes.extend(wrap(Open("Artifact"), _ruler(words, width, stock.top_um, block.printer, setter)))
     if height - stock.bottom_um >= MARGIN_FLOOR_UM:
         text = words_of(sheet.language)["label foot"].format(
             show=sheet.show, title=sheet.title, revision=sheet.revision, code=signs[0], page=signs[1]
@@ -119,7 +123,7 @@ def _around(sheet: Sheet, block: Labels, stock: Stock, signs: tuple[str, str], s
         room = Room(left, stock.bottom_um, width - 2 * left, height - stock.bottom_um)
         fitted = setter.fit(text, SMALL_PRINT, room.width)
         baseline = height - max(PRINTER_EDGE_UM, room.height // 2 - fitted.cap_um // 2)
-        boxes.append(setter.line(fitted, room, baseline, "right"))
+        boxes += wrap(Open("H1", "foot", once=True), [setter.line(fitted, room, baseline, "right")])
     return boxes
 
 

@@ -19,15 +19,18 @@ MOST_DOTS = 60
 
 
 @lru_cache(maxsize=1024)
-def qr_runs(text: str) -> tuple[int, tuple[tuple[int, int, int, int], ...]]:
+def qr_runs(text: str, sides: int = 0) -> tuple[int, tuple[tuple[int, int, int, int], ...]]:
     """Modules on a side, quiet zone not counted, and the dark ones as (row, column, width, height) rectangles.
 
-    The smallest version at level M that holds the text (ISO/IEC 18004 table 7).
+    The smallest version at level M that holds the text (ISO/IEC 18004 table 7), or one of as many modules as `sides`, so
+    that all codes of a sheet are of one size.
     """
     from qrcode.constants import ERROR_CORRECT_M
     from qrcode.main import QRCode
 
-    code = QRCode(version=None, error_correction=ERROR_CORRECT_M, border=0, mask_pattern=MASK)
+    code = QRCode(
+        version=(sides - 17) // 4 if sides else None, error_correction=ERROR_CORRECT_M, border=0, mask_pattern=MASK
+    )
     code.add_data(text)
     code.make(fit=True)
     return len(code.modules), tuple(_merge(code.modules))

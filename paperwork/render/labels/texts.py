@@ -1,86 +1,187 @@
-"""The texts of one label in the room that they have: the role as large as it can be, and every performer whole.
+"""The texts of one label within its grid: which way the role goes that has room, and every performer whole if it can be.
 
-For labels whose texts do not stand on one line of the plan that all share.
+A role is whole on one line, somewhat lower if need be; else by its short name; else on two lines; and abbreviated where
+nothing else is left. Nothing moves for it.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from paperwork.document import Label
 from paperwork.document.styles import Style
+from paperwork.render.labels.grid import INK_GAP_UM, LEAST_PERCENT, SIDE_GAP_UM, LabelGrid
 from paperwork.render.text.fitting import Fitted, fit
 from paperwork.render.text.measuring import Metrics
+from paperwork.render.text.setting import Typesetter
 
-STEP_UM = 100
-TWO_LINES = 75
-"""A role on two lines counts for so many percent of its height: one line is read faster (our own rule)."""
+FIRST_PERCENTS, LAST_PERCENTS = (100, 90, LEAST_PERCENT), (70, 60)
+"""How tall a role is tried against the others before its short name and two lines, and after them (our own rule)."""
+
+STEP_UM = 200
+CAPSULE_SHARE = 36
+"""Percent of a stacked label's width that the capsule may take from the performers beside it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """A fitted text and the base line of its first line."""
+
+    fitted: Fitted
+    first: int
+
+    @property
+    def top(self) -> int:
+        """Where its ink begins."""
+        return self.first - self.fitted.rise_um
+
+    @property
+    def bottom(self) -> int:
+        """Where its ink ends."""
+        return self.first + (len(self.fitted.lines) - 1) * self.fitted.pitch_um + self.fitted.drop_um
 
 
 @dataclass(frozen=True, slots=True)
 class Texts:
-    """The role's style at the height chosen, and the performers' lines: all on one, or a line for each."""
+    """The role, and the performers' lines; what gave way for want of room is in `lost`, as (kind, text)."""
 
-    role: Style
-    names: tuple[str, ...]
-    name: Style
+    role: Placed | None
+    names: tuple[Placed, ...]
+    lost: tuple[tuple[str, str], ...] = ()
 
 
 def name_text(label: Label) -> str:
     """The performers on one line."""
-    return "  ·  ".join(name for name in label.performers if name)
+    return " · ".join(name for name in label.performers if name)
 
 
-def choose_texts(
-    label: Label,
-    styles: tuple[Style, Style],
-    widths: tuple[int, int, int],
-    fits: Callable[[Texts], bool],
-    metrics: Metrics,
-) -> Texts | None:
-    """The largest role, on one line or two, beside which all performers are whole, where `fits` says that both have room.
+def choose_texts(label: Label, grid: LabelGrid, signs_um: int, setter: Typesetter) -> Texts:
+    """The largest role beside which all performers are whole; where there is none, what had to be cut is a finding.
 
-    `styles` are those of role and performers, `widths` what a role has, performers on one line, and a line for each.
-    Performers are never taller than two thirds of their role. None where nothing at or above the floors has room.
+    `signs_um` is what stands at the right of the role where a label has but one line.
     """
-    role, name = styles
-    for style in _role_options(label.role, role, widths[0], metrics):
-        small = replace(name, wanted_um=max(name.floor_um, min(name.wanted_um, style.wanted_um * 2 // 3)))
-        for names in _name_options(label, small, widths[1:], metrics):
-            texts = Texts(style, names, small)
-            if fits(texts):
-                return texts
-    return None
+    metrics = setter.metrics
+    right = grid.right - (signs_um if grid.shape == "line" else 0)
+    named = [*_list_names(label, grid, metrics)] if grid.name_lines else [()]
+    roles = [*_list_roles(label, grid, right, metrics)]
+    for role in roles:
+        for names in named:
+            if _have_room(role, names, grid, right, metrics):
+                return Texts(role, names)
+    return _cut_texts(label, grid, right, setter, roles)
 
 
-def _name_options(label: Label, name: Style, widths: tuple[int, ...], metrics: Metrics) -> Iterator[tuple[str, ...]]:
-    """All on one line, a line for each; only what is whole."""
-    one = replace(name, lines=1)
-    apart = tuple(filter(None, label.performers))
-    for lines, width in (((name_text(label),) if apart else (), widths[0]), (apart, widths[1])):
-        if all(fit(line, one, width, metrics).outcome == "whole" for line in lines):
-            yield lines
+def _cut_texts(label: Label, grid: LabelGrid, right: int, setter: Typesetter, roles: list[Placed]) -> Texts:
+    """Texts that are not whole: the performers give way first, on one line; then the role."""
+    metrics, text = setter.metrics, name_text(label)
+    style = _at(grid.sizes.name, grid.sizes.name.floor_um)
+    names = _place_names((fit(text, style, _name_room(label, grid, metrics), metrics),), grid)
+    cut = [_place_role(one, grid) for one in _cut_roles(label, grid, right, metrics)]
+    options: list[tuple[Placed, ...]] = [names, ()] if text and grid.name_lines else [()]
+    for kept in options:
+        for role in (*roles, *cut):
+            if _have_room(role, kept, grid, right, metrics):
+                if role in cut:
+                    setter.record(label.role, role.fitted)
+                for one in kept:
+                    setter.record(text, one.fitted)
+                is_lost = bool(text and grid.name_lines and not kept)
+                return Texts(role, kept, (("performers", text),) if is_lost else ())
+    return Texts(None, (), (("roles", label.role), *((("performers", text),) if text and grid.name_lines else ())))
 
 
-def _role_options(text: str, role: Style, width: int, metrics: Metrics) -> Iterator[Style]:
-    """The role at every height at which it is whole on one line or two, the best first."""
-    wanted = []
-    for cap in range(role.wanted_um, role.floor_um - 1, -STEP_UM):
-        for lines, worth in ((1, 100), (2, TWO_LINES)):
-            wanted.append((cap * worth, -lines, cap))
-    for _, lines, cap in sorted(wanted, reverse=True):
-        style = replace(role, wanted_um=cap, lines=-lines, paragraph=lines < -1)
-        fitted = fit(text, style, width, metrics)
-        if fitted.outcome == "whole" and len(fitted.lines) == -lines and fitted.cap_um == cap:
-            yield style
+def _at(style: Style, cap_um: int, lines: int = 1) -> Style:
+    return replace(style, wanted_um=cap_um, floor_um=min(cap_um, style.floor_um), lines=lines, paragraph=lines > 1)
 
 
-def stack_um(lines: list[Fitted], gap: int) -> int:
-    """The height of lines set one under the other, `gap` between ink and ink, accents and descenders included."""
-    heights = (one.rise_um + (len(one.lines) - 1) * one.pitch_um + one.drop_um for one in lines)
-    return sum(heights) + gap * max(0, len(lines) - 1)
+def _place_role(fitted: Fitted, grid: LabelGrid) -> Placed:
+    """The role on its base line, of two lines the last one; where texts have the whole height, two begin at its top."""
+    if len(fitted.lines) > 1 and grid.shape == "beside":
+        return Placed(fitted, max(fitted.cap_um, fitted.rise_um + grid.role_top))
+    return Placed(fitted, grid.role_base - (len(fitted.lines) - 1) * fitted.pitch_um)
+
+
+def _place_names(lines: tuple[Fitted, ...], grid: LabelGrid) -> tuple[Placed, ...]:
+    """The performers, the last of them on the base line."""
+    steps = list_steps([*lines])
+    return tuple(Placed(one, grid.name_base - sum(steps[index:])) for index, one in enumerate(lines))
+
+
+def _list_names(label: Label, grid: LabelGrid, metrics: Metrics) -> Iterator[tuple[Placed, ...]]:
+    """The performers on one line, or a line for each; only what is whole."""
+    apart, width = tuple(filter(None, label.performers)), _name_room(label, grid, metrics)
+    if not apart:
+        yield ()
+        return
+    wanted, floor = grid.sizes.name.wanted_um, grid.sizes.name.floor_um
+    ways = ((name_text(label),), *((apart,) if 1 < len(apart) <= grid.name_lines else ()))
+    for cap in dict.fromkeys((wanted, (wanted + floor) // 2, floor)):
+        for way in ways:
+            lines = tuple(fit(line, _at(grid.sizes.name, cap), width, metrics) for line in way)
+            if all(one.outcome == "whole" and one.cap_um == cap and len(one.lines) == 1 for one in lines):
+                yield _place_names(lines, grid)
+
+
+def _name_room(label: Label, grid: LabelGrid, metrics: Metrics) -> int:
+    """What the capsule leaves of a stacked label's width for the performers."""
+    if grid.shape != "stacked" or not label.capsule:
+        return grid.text_width
+    capsule = fit(label.capsule, grid.sizes.small, grid.width * CAPSULE_SHARE // 100, metrics)
+    return grid.width - capsule.width_um(metrics) - SIDE_GAP_UM
+
+
+def _list_roles(label: Label, grid: LabelGrid, right: int, metrics: Metrics) -> Iterator[Placed]:
+    """Every way in which the role is whole, the best first."""
+    role = grid.sizes.role
+    names = [*dict.fromkeys(filter(None, (label.role, label.brief)))]
+    for lines, percents in ((1, FIRST_PERCENTS), (2, ()), (1, LAST_PERCENTS)):
+        if lines > grid.role_lines:
+            continue
+        for text in names:
+            caps = [role.wanted_um * percent // 100 for percent in percents] or [*_step_down(role)]
+            for cap in caps if lines > 1 else dict.fromkeys(max(role.floor_um, one) for one in caps):
+                fitted = fit(text, _at(role, cap, lines), right - grid.left, metrics)
+                if fitted.outcome == "whole" and fitted.cap_um == cap and len(fitted.lines) == lines:
+                    yield _place_role(fitted, grid)
+
+
+def _step_down(role: Style) -> Iterator[int]:
+    """Heights of two lines: never taller than the lowest of one line before them."""
+    most = max(role.floor_um, role.wanted_um * FIRST_PERCENTS[-1] // 100)
+    yield from range(most, role.floor_um, -STEP_UM)
+    yield role.floor_um
+
+
+def _cut_roles(label: Label, grid: LabelGrid, right: int, metrics: Metrics) -> Iterator[Fitted]:
+    """The role at its floor, cut off visibly: its short name, which says most on the least room."""
+    role, width = grid.sizes.role, right - grid.left
+    narrow = width - (grid.code_span + SIDE_GAP_UM if grid.shape == "stacked" else 0)
+    for lines, room in ((grid.role_lines, width), (grid.role_lines, narrow), (1, width), (1, narrow)):
+        yield fit(label.brief or label.role, _at(role, role.floor_um, lines), room, metrics)
+
+
+def _have_room(role: Placed, names: tuple[Placed, ...], grid: LabelGrid, right: int, metrics: Metrics) -> bool:
+    """Whether nothing of role and performers touches another, the number, the code, the foot or the cut."""
+    below = names[0].top if names else grid.foot_top
+    if role.top < grid.role_top or role.bottom + INK_GAP_UM > below:
+        return False
+    if names and names[-1].bottom + INK_GAP_UM > grid.foot_top:
+        return False
+    return grid.shape != "stacked" or not grid.dots or _clears_code(role, grid, right, metrics)
+
+
+def _clears_code(role: Placed, grid: LabelGrid, right: int, metrics: Metrics) -> bool:
+    """Whether the lines that are as high as the code end beside its quiet zone."""
+    fitted = role.fitted
+    for index, line in enumerate(fitted.lines):
+        one = replace(fitted, lines=(line,))
+        if role.first + index * fitted.pitch_um - one.rise_um < grid.code_span:
+            width = metrics.width_um(line, fitted.face, fitted.cap_um)
+            if grid.left + width + SIDE_GAP_UM + grid.code_span > right:
+                return False
+    return True
 
 
 def list_steps(lines: list[Fitted]) -> list[int]:
     """From each baseline to the next one, where every line is a text of its own: clear of what hangs and what rises."""
-    return [max(one.pitch_um, two.pitch_um, one.drop_um + two.rise_um + 50) for one, two in pairwise(lines)]
+    return [max(one.cap_um * 138 // 100, one.drop_um + two.rise_um + 50) for one, two in pairwise(lines)]

@@ -30,6 +30,9 @@ _SHUFFLED = ("Devanagari", "Thai")
 _GAP = 70
 """Thousandths of the em: a reader that was tried takes 75 and more between two letters for a space."""
 
+JOINER = "\u034f"
+"""A sign that shows nothing and changes nothing (Unicode, 23.2), where a glyph is none by itself."""
+
 _SYMBOLIC = 4
 """The flag of a font that is not of the standard Latin set (9.8.2)."""
 
@@ -62,6 +65,15 @@ def _blank_of(face: str) -> int:
     return open_script(face).get_nominal_glyph(0x20) or 0
 
 
+def _sign_of(face: str, glyph: int) -> str:
+    """The sign that a glyph is by itself, for one that stands beside another of its letter, as the second half of a Thai am:
+    what is shown must have a name (ISO 14289-1:2014, 7.21.7). The whole text is given beside it."""
+    font = open_script(face)
+    return next(
+        (chr(sign) for sign in sorted(open_file(face).unicodes) if font.get_nominal_glyph(sign) == glyph), JOINER
+    )
+
+
 def _embed(document: Any, name: str, face: str, texts: Mapping[int, str]) -> Embedded:
     from reportlab.pdfbase.pdfdoc import PDFArray, PDFDictionary, PDFName, PDFString
 
@@ -84,7 +96,7 @@ def _embed(document: Any, name: str, face: str, texts: Mapping[int, str]) -> Emb
     }
     if not is_cff:
         descendant["CIDToGIDMap"] = PDFName("Identity")
-    shown = {codes[glyph]: text for glyph, text in texts.items() if text}
+    shown = {codes[glyph]: text or _sign_of(face, glyph) for glyph, text in texts.items()}
     composite = {
         "Type": PDFName("Font"),
         "Subtype": PDFName("Type0"),

@@ -14,6 +14,7 @@ from html import escape
 from typing import TYPE_CHECKING, Any, Literal, TypeAlias
 
 from paperwork.render.pdf.icc import make_srgb
+from paperwork.render.pdf.packing import LINE_END
 
 if TYPE_CHECKING:
     from reportlab.pdfgen.canvas import Canvas
@@ -35,18 +36,35 @@ class Attachment:
 
 _XMP = """<?xpacket begin="\ufeff" id="W5M0MpCehiHzreSzNTczkc9d"?>
 <x:xmpmeta xmlns:x="adobe:ns:meta/"><rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#">
-<rdf:Description rdf:about="" xmlns:pdfaid="http://www.aiim.org/pdfa/ns/id/" xmlns:dc="http://purl.org/dc/elements/1.1/"
- xmlns:xmp="http://ns.adobe.com/xap/1.0/" xmlns:pdf="http://ns.adobe.com/pdf/1.3/">
-<pdfaid:part>{part}</pdfaid:part><pdfaid:conformance>B</pdfaid:conformance>
+<rdf:Description rdf:about="" xmlns:dc="http://purl.org/dc/elements/1.1/" xmlns:xmp="http://ns.adobe.com/xap/1.0/"
+ xmlns:pdf="http://ns.adobe.com/pdf/1.3/" xmlns:pdfuaid="http://www.aiim.org/pdfua/ns/id/">
+<pdfuaid:part>1</pdfuaid:part>
 <dc:title><rdf:Alt><rdf:li xml:lang="x-default">{title}</rdf:li></rdf:Alt></dc:title>
 <dc:creator><rdf:Seq><rdf:li>{author}</rdf:li></rdf:Seq></dc:creator>
 <dc:description><rdf:Alt><rdf:li xml:lang="x-default">{subject}</rdf:li></rdf:Alt></dc:description>
 <xmp:CreateDate>{moment}</xmp:CreateDate><xmp:ModifyDate>{moment}</xmp:ModifyDate>
 <xmp:CreatorTool>{creator}</xmp:CreatorTool>
 <pdf:Keywords>{keywords}</pdf:Keywords><pdf:Producer>{producer}</pdf:Producer>
-</rdf:Description></rdf:RDF></x:xmpmeta>
+</rdf:Description>{archive}</rdf:RDF></x:xmpmeta>
 <?xpacket end="w"?>"""
-"""The properties that must say the same as the document's information dictionary (ISO 19005-1:2005, 6.7.3)."""
+"""The properties that must say the same as the document's information dictionary (ISO 19005-1:2005, 6.7.3), and that the
+document is one for everybody (ISO 14289-1:2014, clause 5)."""
+
+_ARCHIVE = """
+<rdf:Description rdf:about="" xmlns:pdfaid="http://www.aiim.org/pdfa/ns/id/">
+<pdfaid:part>{part}</pdfaid:part><pdfaid:conformance>B</pdfaid:conformance></rdf:Description>
+<rdf:Description rdf:about="" xmlns:pdfaExtension="http://www.aiim.org/pdfa/ns/extension/"
+ xmlns:pdfaSchema="http://www.aiim.org/pdfa/ns/schema#" xmlns:pdfaProperty="http://www.aiim.org/pdfa/ns/property#">
+<pdfaExtension:schemas><rdf:Bag><rdf:li rdf:parseType="Resource">
+<pdfaSchema:schema>PDF/UA identification schema</pdfaSchema:schema>
+<pdfaSchema:namespaceURI>http://www.aiim.org/pdfua/ns/id/</pdfaSchema:namespaceURI>
+<pdfaSchema:prefix>pdfuaid</pdfaSchema:prefix>
+<pdfaSchema:property><rdf:Seq><rdf:li rdf:parseType="Resource">
+<pdfaProperty:name>part</pdfaProperty:name><pdfaProperty:valueType>Integer</pdfaProperty:valueType>
+<pdfaProperty:category>internal</pdfaProperty:category>
+<pdfaProperty:description>Part of ISO 14289 that the document keeps to</pdfaProperty:description>
+</rdf:li></rdf:Seq></pdfaSchema:property></rdf:li></rdf:Bag></pdfaExtension:schemas></rdf:Description>"""
+"""What a lasting document says more, and that the property above is one of a schema (ISO 19005-1:2005, 6.7.8)."""
 
 
 def archive_canvas(
@@ -59,20 +77,22 @@ def archive_canvas(
     """
     if len({file.name for file in files}) < len(files) or (files and part == 1):
         raise ValueError("attachments need names of their own, and PDF/A-3")
-    digits = "".join(sign for sign in made if sign.isdigit()).ljust(8, "0").ljust(14, "0")[:14]
     canvas.setKeywords(keywords)
-    canvas.setDateFormatter(lambda *_: f"D:{digits}Z")
     document = canvas._doc
-    document.encrypt = _end_streams_on_a_line()
     document._pdfVersion = (1, 7) if part == 3 else (1, 4)
     document.Catalog.__NoDefault__ = [*document.Catalog.__NoDefault__, "OutputIntents", "AF"]
     _add_colours(document)
-    _add_metadata(document, digits, part)
+    add_metadata(document, made, part)
     if files:
-        _attach(document, files, digits)
+        _attach(document, files, digits_of(made))
 
 
-def _end_streams_on_a_line() -> Any:
+def digits_of(made: str) -> str:
+    """The 14 digits of a moment as ISO 8601 text, nought where it says less."""
+    return "".join(sign for sign in made if sign.isdigit()).ljust(14, "0")[:14]
+
+
+def end_streams_on_a_line() -> Any:
     """No encryption, and a line end before `endstream`, which the library leaves out (ISO 19005-1:2005, 6.1.7)."""
     from reportlab.pdfbase.pdfdoc import NoEncryption, PDFObject
 
@@ -86,7 +106,7 @@ def _end_streams_on_a_line() -> Any:
             return len(self.content)
 
         def format(self, _document: Any) -> bytes:
-            return self.content + b"\n"
+            return self.content + LINE_END
 
     class Ending(NoEncryption):  # type: ignore[misc]
         """Called by the library for the content of every stream, and for nothing else."""
@@ -117,11 +137,11 @@ def _add_colours(document: Any) -> None:
     document.Catalog.OutputIntents = PDFArray([PDFDictionary(intent)])
 
 
-def _add_metadata(document: Any, digits: str, part: int) -> None:
-    """The metadata stream, unpacked so that any tool finds it."""
+def add_metadata(document: Any, made: str, part: int = 0) -> None:
+    """The metadata stream, unpacked so that any tool finds it; with the `part` of PDF/A that the document keeps to, if any."""
     from reportlab.pdfbase.pdfdoc import PDFName
 
-    info = document.info
+    info, digits = document.info, digits_of(made)
     year, month, day, hour, minute, second = digits[:4], *(digits[at : at + 2] for at in range(4, 14, 2))
     known = {
         "title": info.title,
@@ -132,7 +152,7 @@ def _add_metadata(document: Any, digits: str, part: int) -> None:
         "producer": info.producer,
     }
     text = _XMP.format(
-        part=part,
+        archive=_ARCHIVE.format(part=part) if part else "",
         moment=f"{year}-{month}-{day}T{hour}:{minute}:{second}Z",
         **{name: escape(str(value)) for name, value in known.items()},
     )
@@ -148,7 +168,7 @@ def _attach(document: Any, files: Sequence[Attachment], digits: str) -> None:
     for number, file in enumerate(files):
         about = {
             "Type": PDFName("EmbeddedFile"),
-            "Subtype": PDFName(file.mime.replace("/", "#2F")),
+            "Subtype": f"/{file.mime.replace('/', '#2F')}",  # a name that the library would spell again
             "Params": PDFDictionary(
                 {
                     "Size": len(file.data),

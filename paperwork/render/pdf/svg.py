@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator
 from functools import lru_cache
 from html import escape
 
-from paperwork.render.boxes import Fill, Frame, Hatch, Page, QrBox, Rule, Shape, TextBox
+from paperwork.render.boxes import Close, Fill, Frame, Hatch, Open, Page, QrBox, Rule, Shape, TextBox
 from paperwork.render.pdf.outlines import outline_of
 from paperwork.render.text.faces import FACES, open_face
 from paperwork.text.glyphs import is_scripted
@@ -22,8 +22,9 @@ _SHORT = dict(zip(FACES, "abcdefghijklmnopqrstuvwxyz", strict=False))
 
 def paint_svg(page: Page, title: str) -> bytes:
     """The page as one SVG file in UTF-8, a micrometre the unit, with the title for screen readers."""
-    shapes = [part for box in page.boxes if not isinstance(box, TextBox) for part in _paint_shape(box)]
-    texts = [box for box in page.boxes if isinstance(box, TextBox) and box.text]
+    boxes = tuple(page.boxes)
+    shapes = [drawn for box in boxes if not isinstance(box, TextBox | Open | Close) for drawn in _paint_shape(box)]
+    texts = [box for box in boxes if isinstance(box, TextBox) and box.text]
     letters = dict.fromkeys((box.face, sign) for box in texts if not is_scripted(box.text) for sign in box.text)
     defined = dict(_define_scripted([box for box in texts if is_scripted(box.text)]))
     defined.update((_name(*letter), outline_of(*letter)) for letter in letters)

@@ -98,6 +98,12 @@ def _font_path(face: str) -> str:
     return str(import_module(row.package).ROOT / "files" / row.file)
 
 
+def read_face(face: str) -> bytes:
+    """The file of a face, for a page that sets its text in it too."""
+    with open(_font_path(face), "rb") as file:
+        return file.read()
+
+
 @lru_cache(maxsize=16)
 def open_face(face: str) -> "TTFontFace":
     """The face as reportlab reads it: character map and widths. Shared, so only for reading."""

@@ -59,11 +59,18 @@ def ink_in(text: str, face: str) -> tuple[int, int]:
     return ink_of(text.replace("J", "I") if FACES[face].figures else text)
 
 
+def reach_um(text: str, face: str, cap_um: int) -> tuple[int, int]:
+    """How far the ink can reach above and below the baseline."""
+    up, down = ink_in(text, face)
+    em = em_um(face, cap_um)
+    return -(-up * em // 1000), -(-down * em // 1000)
+
+
 def rise_um(text: str, face: str, cap_um: int) -> int:
     """How far the ink can reach above the baseline."""
-    return -(-ink_in(text, face)[0] * em_um(face, cap_um) // 1000)
+    return reach_um(text, face, cap_um)[0]
 
 
 def drop_um(text: str, face: str, cap_um: int) -> int:
     """How far the ink can reach below the baseline."""
-    return -(-ink_in(text, face)[1] * em_um(face, cap_um) // 1000)
+    return reach_um(text, face, cap_um)[1]

@@ -1,15 +1,18 @@
-"""Dead packs on the tonight sheet: the spare that takes each one's place, what to set it to, or why none reaches."""
+"""Dead packs and bad frequencies on the tonight sheet: the spare that takes each one's place, what to set it to, or why none
+reaches."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from paperwork.document import Panel
 from paperwork.model import Channel, Show
-from paperwork.plan.evening import Obstacle, find_spare, list_obstacles
+from paperwork.plan.evening import Obstacle, find_spare, find_spare_channel, list_obstacles
+from paperwork.plan.patch import outputs_of
 from paperwork.sheets.forms import power_of
 from paperwork.sheets.frame import phrase, title_of
 from paperwork.text.names import shorten_ids
 from paperwork.text.units import format_edge, format_mhz
+from paperwork.text.words import list_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,3 +83,39 @@ def _settings(show: Show, channel: Channel) -> str:
             phrase(show, "locked") if transmitter.lock else "",
         ]
     return ", ".join(filter(None, parts))
+
+
+def describe_bad(show: Show, channel: Channel, lost_hz: int | None, dead: Sequence[Channel] = ()) -> Panel:
+    """What to do about a frequency that is lost: the channel's backup, which is its frequency tonight, else a spare channel
+    with its own pack. `dead` are channels whose pack is out."""
+    called, mhz = title_of(show, channel), format_mhz(lost_hz) if lost_hz is not None else "______.______"
+    title = phrase(show, "tonight bad", mhz=mhz, channel=channel.id, title=called)
+    now, facts = _list_backup_steps(show, channel)
+    if channel.hz == lost_hz:
+        now, facts = _list_spare_steps(show, channel, dead)
+    *steps, on = now
+    log = phrase(show, "tonight bad log", channel=channel.id, title=called, mhz=mhz, now=on)
+    return Panel(title, (*steps, log) if on else tuple(steps), facts=(channel.id, mhz, *facts))
+
+
+def _list_backup_steps(show: Show, channel: Channel) -> tuple[list[str], list[str]]:
+    """The steps to the frequency that the channel has tonight, then what it is on; and their facts."""
+    backup = format_mhz(channel.hz) if channel.hz is not None else "______.______"
+    slot = str(channel.slot or "")
+    step = phrase(
+        show, "tonight bad slot" if slot else "tonight bad backup", slot=slot, backup=backup, pack=channel.pack
+    )
+    return [step, phrase(show, "tonight bad stay"), f"{backup} MHz"], [backup, channel.pack, slot]
+
+
+def _list_spare_steps(show: Show, channel: Channel, dead: Sequence[Channel]) -> tuple[list[str], list[str]]:
+    """The same for a spare channel, with nothing that it is on where none stands behind the channel."""
+    spare = find_spare_channel(show, channel, [one.id for one in dead])
+    if spare is None:
+        return [phrase(show, "tonight dead none", channel=channel.id), ""], ["no spare"]
+    inputs = [f"{output.console} {output.input}" for output in outputs_of(show, spare) if output.kind == "analogue"]
+    steps = [phrase(show, "bad frequency 1", pack=spare.pack, channel=spare.id, slot=spare.slot or "–")]
+    if inputs:
+        steps.append(phrase(show, "bad frequency 2", inputs=list_words(inputs, show.production.language)))
+    on = phrase(show, "tonight bad on", channel=spare.id, mhz=format_mhz(spare.hz or 0))
+    return [*steps, phrase(show, "bad frequency 3"), on], [spare.pack, spare.id, on, *inputs]

@@ -27,9 +27,10 @@ from paperwork.document import (
 from paperwork.document.styles import HAND, HAND_STRONG, TONIGHT_NOTE, TONIGHT_NUMBER
 from paperwork.finding import Finding, Subject
 from paperwork.model import Channel, Show
+from paperwork.plan.bodies.carried import list_carried
 from paperwork.plan.covers import Substitution, Tonight, channels_of, usual_evening
 from paperwork.plan.evening import list_wearings_tonight
-from paperwork.sheets.evening.dead import Dead, describe_dead, pair_spares
+from paperwork.sheets.evening.dead import Dead, describe_bad, describe_dead, pair_spares
 from paperwork.sheets.evening.set_values import list_set_values
 from paperwork.sheets.evening.swaps import ROW_UM, list_swaps
 from paperwork.sheets.frame import frame_sheet, headed, phrase, short_scene, subjects_of_channel
@@ -49,13 +50,15 @@ class Night:
     """What is different tonight besides who is on.
 
     `usual` is the show, staged, without the values that are set for tonight, None where none is set; `findings` are those that
-    are new by them. `date` is an ISO date, "" to leave a line to write on; `number` that of the day's show, 0 likewise.
+    are new by them. `bad` are channels with the frequency in Hz that is
+    lost. `date` is an ISO date, "" to leave a line to write on; `number` that of the day's show, 0 likewise.
     """
 
     usual: Show | None = None
     findings: tuple[Finding, ...] = ()
     date: str = ""
     number: int = 0
+    bad: tuple[tuple[str, int | None], ...] = ()
 
 
 def make_sheets(show: Show, tonight: Tonight, dead: Sequence[Dead], night: Night = Night()) -> tuple[Sheet, ...]:
@@ -69,6 +72,8 @@ def make_sheets(show: Show, tonight: Tonight, dead: Sequence[Dead], night: Night
         blocks.append(Note(phrase(show, "tonight off", names=names), TONIGHT_NOTE, tonight.off))
     capsules = list_capsules(show, tonight) if dead else {}
     panels = tuple(describe_dead(show, one, " / ".join(capsules[one.channel.id])) for one in dead)
+    out = [channel for one in dead for channel in (one.channel, one.spare) if channel]
+    panels += tuple(describe_bad(show, show.channels[id], hz, out) for id, hz in night.bad)
     blocks += (Panels(panels, across=min(2, len(panels))),) if panels else ()
     blocks += list_set_values(night.usual, show, tonight, night.findings) if night.usual else ()
     blocks += _company(show, tonight)
@@ -144,8 +149,8 @@ def list_capsules(show: Show, tonight: Tonight) -> dict[str, tuple[str, ...]]:
 
 
 def _is_ever_live(show: Show, channel: Channel, name: str) -> bool:
-    roles = {role for role in channel.roles if show.roles[role].by == name}
-    return any(not roles.isdisjoint(scene.live) for scene in show.scenes)
+    carried = list_carried(show, (role for role in show.roles_on(channel) if show.roles[role].by == name))
+    return any(channel.id in ids for ids in carried.values())
 
 
 def _company(show: Show, tonight: Tonight) -> Iterator[Table]:

@@ -6,14 +6,14 @@ from paperwork.document import Column, Line, Note, RowGroup, Table, TableRow, Ti
 from paperwork.document.styles import HAND, HAND_STRONG, NOTE
 from paperwork.finding import Subject
 from paperwork.model import Show
+from paperwork.plan.bodies.events import list_events
 from paperwork.plan.covers import Tonight, usual_evening
 from paperwork.plan.evening import PackChange, list_handovers_tonight, list_pack_changes
-from paperwork.plan.events import list_events
 from paperwork.plan.handovers import Handover, list_all_handovers
 from paperwork.plan.rules import crossing_s, swap_s
 from paperwork.sheets.frame import headed, phrase, short_scene
+from paperwork.sheets.times import time_line
 from paperwork.text.names import fold
-from paperwork.text.units import format_clock
 
 ROW_UM = 9_000
 
@@ -66,9 +66,8 @@ def _swap_row(show: Show, one: Handover | PackChange) -> TableRow:
     else:
         number, off, on = f"{one.from_channel} → {one.to_channel}", one.by, one.by
         channels = (one.from_channel, one.to_channel)
-    at = format_clock(one.before.at_s) if one.before.at_s is not None else ""
     return row(
-        cell(fact(one.before.name or one.before.id, HAND_STRONG), fact(at, HAND)),
+        cell(fact(one.before.name or one.before.id, HAND_STRONG), time_line(show, one.before.at_s, HAND)),
         cell(fact(number, HAND_STRONG)),
         cell(fact(off, HAND_STRONG), _side(one.from_role, phrase(show, "exits"), one.exit)),
         cell(fact(on, HAND_STRONG), _side(one.to_role, phrase(show, "enters"), one.enter)),

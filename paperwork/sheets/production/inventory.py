@@ -8,12 +8,13 @@ from collections.abc import Iterator, Mapping
 from paperwork.document import Cell, Column, RowGroup, Sheet, Table, TableRow, cell, fact, row, words
 from paperwork.document.styles import HAND, HAND_STRONG
 from paperwork.finding import Subject
-from paperwork.model import Capsule, Show, Transmitter
+from paperwork.model import Capsule, Hire, Show, Transmitter
 from paperwork.plan.stock import count_capsules
 from paperwork.sheets import forms
 from paperwork.sheets.frame import frame_sheet, headed, phrase
 from paperwork.sheets.wardrobe.ears import KIND as IN_EAR
 from paperwork.text.names import natural_key, shorten_ids
+from paperwork.text.words import format_date
 
 NAME = "inventory"
 ROW_UM = 9_400
@@ -23,13 +24,56 @@ COUNT_UM = 24_000
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
     """One sheet: transmitters by pack, then what is counted, and lines for what nobody ever writes down."""
-    if not (show.transmitters or show.capsules or show.racks):
+    if not (show.transmitters or show.capsules or show.racks or show.hires):
         return ()
-    blocks = (*_transmitters(show), _counted(show), _signatures(show))
+    blocks = (*_hired(show), *_transmitters(show), _counted(show), _signatures(show))
     sheet = frame_sheet(
         show, NAME, "inventory", blocks, order="inventory order", cautions=("inventory caution", "cell caution")
     )
     return (forms.keep(sheet),)
+
+
+def _hired(show: Show) -> Iterator[Table]:
+    """What goes back when, the first day first, and to whom."""
+    if not show.hires:
+        return
+    columns = headed(
+        show,
+        Column("inventory head item", share=5),
+        Column("inventory head serial", share=4),
+        Column("inventory head count", forms.SHORT_UM),
+        Column("inventory head from", 30_000),
+        *(forms.tick_column(f"inventory head {name}") for name in ("out", "back")),
+        Column("inventory head state", 46_000),
+    )
+    returns: dict[tuple[bool, str, str], list[Hire]] = {}
+    for hire in show.hires.values():
+        returns.setdefault((not hire.until_day, hire.until_day, hire.firm), []).append(hire)
+    groups = tuple(_return_of(show, day, firm, hires) for (_, day, firm), hires in sorted(returns.items()))
+    yield Table(columns, groups, row_um=ROW_UM)
+
+
+def _return_of(show: Show, day: str, firm: str, hires: list[Hire]) -> RowGroup:
+    date = format_date(day, show.production.language) if day else ""
+    title = phrase(show, "inventory goes back" if day else "inventory goes back undated", date=date, firm=firm)
+    rows = tuple(
+        row(
+            cell(fact(one.item, HAND_STRONG), fact(shorten_ids(one.packs), HAND, of=" ".join(one.packs))),
+            forms.known_cell(one.serial),
+            cell(fact(str(one.count or len(one.packs) or ""), HAND_STRONG))
+            if one.count or one.packs
+            else forms.write_cell(),
+            cell(fact(format_date(one.from_day, show.production.language), HAND, of=one.from_day))
+            if one.from_day
+            else forms.write_cell(),
+            *(forms.tick_cell() for _ in range(2)),
+            forms.write_cell(),
+            subjects=(Subject("hires", one.id),),
+            where=one.where.record,
+        )
+        for one in hires
+    )
+    return RowGroup(rows, title, str(len(rows)), facts=(day, firm))
 
 
 def _list_transmitters(show: Show) -> Mapping[str, Transmitter]:

@@ -6,6 +6,7 @@ from paperwork.document import Cell, Column, Line, RowGroup, Sheet, Table, Table
 from paperwork.document.styles import LIST, LIST_STRONG
 from paperwork.finding import Subject
 from paperwork.model import Performance, Show
+from paperwork.plan.day.clockface import is_by_clock, say_time
 from paperwork.sheets.frame import frame_sheet, headed, phrase
 from paperwork.staging import stage_performance
 from paperwork.text.units import format_clock
@@ -19,15 +20,14 @@ _OF_DAY = ("power-up", "checks", "half", "curtain")
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
     """One sheet, by date; of one performance where the show is staged for it. Needs performances."""
     own = show.performances.get(show.at_performance)
-    every = sorted(show.performances.values(), key=lambda one: (one.date, one.curtain_s or show.day.curtain_s))
-    listed = [own] if own else every
+    listed = [own] if own else list_by_date(show)
     if not listed:
         return ()
     columns = headed(
         show,
         Column("performances head name", 38_000),
         Column("performances head of day", 34_000),
-        Column("performances head show time", 29_000),
+        Column(f"performances head {'times' if is_by_clock(show) else 'show time'}", 29_000),
         Column("performances head team", 22_000),
         Column("performances head cast"),
     )
@@ -35,6 +35,11 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     rows = tuple(_row(show, one, changing) for one in listed)
     table = Table(columns, (RowGroup(rows),), row_um=ROW_UM)
     return (frame_sheet(show, NAME, "performances", (table,), order="performances order"),)
+
+
+def list_by_date(show: Show) -> list[Performance]:
+    """The performances of the show by date, those of one day by their times."""
+    return sorted(show.performances.values(), key=lambda one: (one.date, one.curtain_s or show.day.curtain_s))
 
 
 def _list_changing(show: Show) -> tuple[str, ...]:
@@ -80,6 +85,6 @@ def _list_times_of_day(show: Show) -> Iterator[tuple[str, str]]:
 def _list_show_times(show: Show) -> Iterator[tuple[str, str]]:
     """What happens how long after curtain up, a line each."""
     if show.day.interval_s:
-        yield "interval", ", ".join(map(format_clock, show.day.interval_s))
+        yield "interval", ", ".join(say_time(show, at_s) for at_s in show.day.interval_s)
     if show.day.bows_s is not None:
-        yield "bows", format_clock(show.day.bows_s)
+        yield "bows", say_time(show, show.day.bows_s)

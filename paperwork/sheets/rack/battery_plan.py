@@ -20,10 +20,11 @@ from paperwork.document import (
 from paperwork.document.styles import RACK_NUMBER, RACK_SMALL, RACK_STRONG
 from paperwork.finding import Subject
 from paperwork.model import Channel, Show
-from paperwork.plan.batteries import BatteryPlan, CellChange, CellRun, fits, plan_batteries
+from paperwork.plan.day.batteries import BatteryPlan, CellChange, CellRun, fits, plan_batteries
 from paperwork.plan.rules import margin_hundredths
 from paperwork.sheets import forms
-from paperwork.sheets.frame import frame_sheet, headed, phrase, subjects_of_channel, title_fact_of, title_of
+from paperwork.sheets.frame import frame_sheet, headed, phrase, subjects_of_channel, title_line
+from paperwork.sheets.times import day_time_words
 from paperwork.text.names import natural_key, shorten_ids
 from paperwork.text.units import format_clock
 from paperwork.text.words import list_words
@@ -78,7 +79,7 @@ def _groups(show: Show, plans: tuple[BatteryPlan, ...]) -> Iterator[RowGroup]:
     for change in sorted(at):
         rows = tuple(_row_of(show, *one) for one in sorted(at[change], key=lambda one: natural_key(one[0].pack)))
         title = phrase(
-            show, "battery at", time=forms.time_of_day(change.at_s), point=phrase(show, f"battery {change.point}")
+            show, "battery at", time=day_time_words(show, change.at_s), point=phrase(show, f"battery {change.point}")
         )
         yield RowGroup(
             rows,
@@ -105,10 +106,7 @@ def _row_of(show: Show, channel: Channel, plan: BatteryPlan | None = None, run: 
     number = "" if channel.pack == channel.id else phrase(show, "battery channel", channel=channel.id)
     return row(
         cell(fact(channel.pack, RACK_NUMBER), key=True),
-        cell(
-            fact(title_of(show, channel), RACK_STRONG, of=title_fact_of(channel)),
-            fact(number, RACK_SMALL, of=channel.id),
-        ),
+        cell(title_line(show, channel, RACK_STRONG), fact(number, RACK_SMALL, of=channel.id)),
         cell(fact(set_text, RACK_STRONG, of=mark), fact(cells, RACK_SMALL)) if mark or cells else cell(WriteIn()),
         _hours_cell(show, plan, run) if plan and run else cell(WriteIn()),
         forms.tick_cell(),

@@ -18,7 +18,7 @@ from paperwork.document import (
     row,
     words,
 )
-from paperwork.document.styles import RACK_ROLE, RACK_SMALL, RACK_STRONG
+from paperwork.document.styles import RACK_PLUG, RACK_ROLE, RACK_SMALL, RACK_STRONG
 from paperwork.finding import Subject
 from paperwork.model import Console, Rack, Show
 from paperwork.plan.clocks import OWN, Device, Domain, list_domains
@@ -66,7 +66,7 @@ def _row_of(show: Show, device: Device, *, leads: bool) -> TableRow:
     follows = "" if leads or fold(device.clock) in OWN else device.clock
     section = "racks" if isinstance(device, Rack) else "consoles"
     if leads:
-        clock = cell(fact(phrase(show, "clock leads"), RACK_ROLE, of="leads"))
+        clock = cell(fact(phrase(show, "clock leads"), RACK_PLUG, of="leads"))
     elif follows:
         clock = cell(fact(phrase(show, "clock follows", leader=follows), RACK_STRONG, of=follows))
     else:

@@ -8,12 +8,14 @@ from paperwork.document import Cell, Column, Line, RowGroup, Sheet, Table, Table
 from paperwork.document.styles import HAND, HAND_NUMBER, HAND_STRONG
 from paperwork.finding import Subject
 from paperwork.model import Look, Show
-from paperwork.plan.events import Event, list_events
+from paperwork.plan.bodies.events import Event, list_events
 from paperwork.plan.handovers import Handover
 from paperwork.plan.looks import looks_of
 from paperwork.sheets import forms
+from paperwork.sheets.casting import list_days, list_worn_in_run
 from paperwork.sheets.forms import Worn
-from paperwork.sheets.frame import frame_sheet, headed, phrase, short_scene, subjects_of_channel
+from paperwork.sheets.frame import frame_sheet, headed, is_staged, phrase, short_scene, subjects_of_channel
+from paperwork.sheets.times import clock_word, day_time_words, is_told_by_day, scene_line
 
 NAME = "fitting-call"
 ROW_UM = 13_000
@@ -24,7 +26,7 @@ Swaps: TypeAlias = Mapping[tuple[str, str], Event]
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
     """One sheet: room by room, and in each room whoever is on first."""
-    worn = forms.list_worn(show)
+    worn = list_worn_in_run(show)
     if not worn or not (show.people or show.scenes or show.looks):
         return ()
     columns = headed(
@@ -36,9 +38,9 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         Column("head capsule", 20_000),
         Column("fitting head place", share=3),
         forms.tick_column("fitting head fitted"),
-        forms.tick_column("fitting head checked"),
+        forms.tick_column("fitting head checked" if is_staged(show) else "fitting head checked parts"),
     )
-    half = [phrase(show, "line half at", time=forms.time_of_day(time)) for time in show.day.half_s]
+    half = [phrase(show, "line half at", time=day_time_words(show, time)) for time in show.day.half_s]
     return (
         frame_sheet(
             show,
@@ -46,7 +48,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
             "fitting",
             (Table(columns, tuple(_groups(show, worn)), row_um=ROW_UM),),
             order="fitting order",
-            subtitle=(*half, phrase(show, "time of day")),
+            subtitle=(*half, phrase(show, "time of day") if is_told_by_day(show) else clock_word(show)),
             cautions=("body caution", "shared caution"),
             facts=tuple(map(str, show.day.half_s)),
         ),
@@ -85,8 +87,8 @@ def _row_of(show: Show, by: str, worn: tuple[Worn, ...], swaps: Swaps) -> TableR
     later = tuple(_swap_line(show, one, event) for one, event in brought)
     tick = forms.tick_cell() if len(brought) < len(worn) else cell(words("–", HAND_STRONG))
     return row(
-        cell(fact(forms.scene_time(show, scene), HAND_STRONG), fact(short_scene(scene), HAND)) if scene else cell(),
-        cell(fact(by, HAND_STRONG), fact(roles if roles != by else "", HAND)),
+        cell(scene_line(show, scene, HAND_STRONG), fact(short_scene(scene), HAND)) if scene else cell(),
+        cell(fact(by, HAND_STRONG), fact(roles if roles != by else "", HAND), *list_days(show, by, HAND)),
         cell(fact("  ".join(dict.fromkeys(one.channel.pack for one in worn)), HAND_NUMBER), key=True),
         cell(fact(pouch, HAND_STRONG), fact(person.belt if person else "", HAND)),
         _capsule_cell(worn),

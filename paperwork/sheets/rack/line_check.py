@@ -3,11 +3,12 @@
 from collections.abc import Iterable
 
 from paperwork.document import Column, Panel, Panels, RowGroup, Sheet, Table, TableRow, WriteIn, cell, fact, row, words
-from paperwork.document.styles import RACK_SMALL, RACK_STRONG
+from paperwork.document.styles import RACK_PLUG, RACK_SMALL, RACK_STRONG
 from paperwork.model import Channel, Show
 from paperwork.plan.patch import list_inputs
 from paperwork.sheets import forms
-from paperwork.sheets.frame import frame_sheet, headed, phrase, subjects_in_rack
+from paperwork.sheets.frame import frame_sheet, headed, is_staged, phrase, subjects_in_rack
+from paperwork.sheets.times import day_time_words
 from paperwork.text.names import natural_key
 
 NAME = "line-check"
@@ -28,10 +29,14 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         Column("line head heard", 42_000),
     )
     passes = tuple(
-        Panel(phrase(show, f"line {which}"), tuple(phrase(show, f"line {which} {number}") for number in (1, 2, 3)))
+        Panel(phrase(show, f"line {which}"), tuple(_said(show, f"line {which} {number}") for number in (1, 2, 3)))
         for which in ("first", "second")
     )
-    groups = tuple(RowGroup(rows, title, facts=(kind,)) for kind, title, rows in _groups(show, inputs) if rows)
+    groups = tuple(
+        RowGroup(tuple(_row_of(show, *one) for one in listed), title, facts=(kind,))
+        for kind, title, listed in list_in_desk_order(show)
+        if listed
+    )
     order = phrase(show, "line order") if inputs else phrase(show, "chart order plain")
     return (
         frame_sheet(
@@ -46,15 +51,19 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     )
 
 
+def _said(show: Show, key: str) -> str:
+    return phrase(show, "line second 1 parts" if key == "line second 1" and not is_staged(show) else key)
+
+
 def _times(show: Show) -> str:
     day = show.day
-    parts = [phrase(show, "line checks at", time=_times_of(day.checks_s))] if day.checks_s else []
-    parts += [phrase(show, "line half at", time=_times_of(day.half_s))] if day.half_s else []
+    parts = [phrase(show, "line checks at", time=_times_of(show, day.checks_s))] if day.checks_s else []
+    parts += [phrase(show, "line half at", time=_times_of(show, day.half_s))] if day.half_s else []
     return ", ".join(parts)
 
 
-def _times_of(times: Iterable[int]) -> str:
-    return " / ".join(forms.time_of_day(time) for time in times)
+def _times_of(show: Show, times: Iterable[int]) -> str:
+    return " / ".join(day_time_words(show, time) for time in times)
 
 
 def _inputs_of(show: Show) -> dict[str, tuple[str, int]]:
@@ -67,7 +76,10 @@ def _inputs_of(show: Show) -> dict[str, tuple[str, int]]:
     return found
 
 
-def _groups(show: Show, inputs: dict[str, tuple[str, int]]) -> list[tuple[str, str, tuple[TableRow, ...]]]:
+def list_in_desk_order(show: Show) -> list[tuple[str, str, list[tuple[Channel, str]]]]:
+    """Packs, handhelds and spares, each with its name and its title: the channels by the first desk input of each, which is
+    `FOH 4`, or "" where there is none."""
+    inputs = _inputs_of(show)
 
     def place(channel: Channel) -> tuple[object, ...]:
         console, number = inputs.get(channel.id, ("", 0))
@@ -78,20 +90,21 @@ def _groups(show: Show, inputs: dict[str, tuple[str, int]]) -> list[tuple[str, s
     held = [one for one in ordered if not one.spare and forms.is_handheld(show, one)]
     spares = [one for one in ordered if one.spare]
     kinds = {"packs": packs, "handhelds": held, "spares": spares}
+    desks = {id: f"{console} {number}" for id, (console, number) in inputs.items()}
     return [
-        (kind, phrase(show, kind), tuple(_row_of(show, one, inputs.get(one.id)) for one in channels))
+        (kind, phrase(show, kind), [(one, desks.get(one.id, "")) for one in channels])
         for kind, channels in kinds.items()
     ]
 
 
-def _row_of(show: Show, channel: Channel, first: tuple[str, int] | None) -> TableRow:
+def _row_of(show: Show, channel: Channel, at: str) -> TableRow:
     name = forms.desk_name(show, channel)
-    desk = fact(f"{first[0]} {first[1]}", RACK_STRONG) if first else words(" ", RACK_STRONG)
+    desk = fact(at, RACK_STRONG) if at else words(" ", RACK_STRONG)
     second = forms.tick_cell() if not channel.spare else cell(words("–", RACK_STRONG))
     return row(
         cell(desk, fact(name, RACK_SMALL)),
         forms.number_cell(channel),
-        forms.role_cell(show, channel),
+        forms.role_cell(show, channel, big=RACK_PLUG),
         forms.tick_cell(),
         second,
         cell(WriteIn(phrase(show, "line note"))),

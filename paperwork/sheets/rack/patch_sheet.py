@@ -1,12 +1,14 @@
 """The patch sheet: every slot, every output of it, down to connector and destination. Hangs behind the rack."""
 
 from collections.abc import Iterator, Sequence
+from itertools import groupby
 
 from paperwork.document import (
     Blank,
     Block,
     Cell,
     Column,
+    Line,
     Panel,
     Panels,
     RowGroup,
@@ -18,29 +20,37 @@ from paperwork.document import (
     row,
     words,
 )
-from paperwork.document.styles import RACK_NUMBER, RACK_PLUG, RACK_SLOT, RACK_SMALL, RACK_STRONG, SMALL_PRINT
+from paperwork.document.styles import PATCH_NUMBER, RACK_PLUG, RACK_SLOT, RACK_SMALL, RACK_STRONG, SMALL_PRINT
 from paperwork.finding import Subject
 from paperwork.model import Channel, Console, Output, OutputKind, Rack, Show
 from paperwork.plan.patch import jack_of, outputs_of
 from paperwork.plan.spares import is_backed
-from paperwork.sheets.forms import number_cell, role_cell
-from paperwork.sheets.frame import frame_sheet, phrase, split_sheets, subjects_of_channel, title_fact_of, title_of
+from paperwork.sheets.forms import number_cell
+from paperwork.sheets.frame import (
+    frame_sheet,
+    phrase,
+    split_sheets,
+    subjects_of_channel,
+    title_fact_of,
+    title_line,
+    title_of,
+)
 from paperwork.text.words import list_words
 
 NAME = "patch-sheet"
 
-ROW_UM = 12_600
+ROW_UM = 8_000
 COLUMNS = 4
 """Outputs side by side on one landscape page at sizes that are read from 1 m; more go on a second sheet."""
 
-SHARES = {"analogue": 22, "digital": 19, "network": 13}
+SHARES = {"analogue": 35, "digital": 56, "network": 27}
 """How wide the outputs are, by how much there is to say of their far end."""
 
 Copy = tuple[OutputKind, int]
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
-    """One sheet for up to four outputs a slot, a second for the next four; each rack on a page with its procedures."""
+    """One sheet for up to four outputs a slot, a second for the next four; under racks with the same spares their procedures, once."""
     order: list[Copy] = [(kind, copy) for kind in ("analogue", "digital", "network") for copy in (1, 2, 3, 4)]
     used = {(output.kind, output.copy) for rack in show.racks.values() for output in rack.outputs}
     copies = [copy for copy in order if copy in used]
@@ -57,28 +67,59 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
 
 def _blocks(show: Show, copies: list[Copy]) -> Iterator[Block]:
     columns = (
-        Column(phrase(show, "head slot"), 21_000),
-        Column(phrase(show, "head channel"), 26_000, spares=True),
-        Column(phrase(show, "head role only"), share=20),
-        *(Column(phrase(show, f"head {kind}", copy=copy), share=SHARES[kind]) for kind, copy in copies),
+        Column("", 17_500),
+        Column("", 21_000, spares=True),
+        Column("", share=80),
+        *(Column("", share=SHARES[kind]) for kind, _ in copies),
     )
-    for index, rack in enumerate(rack for rack in show.racks.values() if rack.outputs):
-        group = RowGroup(
-            tuple(_rows(show, rack, copies)),
-            phrase(show, "rack", rack=rack.id),
-            _note_of(show, rack),
-            new_page=index > 0,
-            facts=(rack.id, rack.clock, rack.rate, *(f"{kind} {copy}" for kind, copy in copies)),
+    racks = [rack for rack in show.racks.values() if rack.outputs]
+    for panels, alike in groupby(racks, key=lambda rack: _panels(show, rack)):
+        yield Table(columns, tuple(_group(show, rack, copies) for rack in alike), row_um=ROW_UM)
+        yield Panels(panels, tied=True)
+
+
+def _group(show: Show, rack: Rack, copies: list[Copy]) -> RowGroup:
+    """A rack under a bar that says where each of its outputs goes, and what is the same for all of its slots."""
+    own = {copy: _Far(show, rack, copy) for copy in copies}
+    return RowGroup(
+        tuple(_rows(show, rack, own)),
+        phrase(show, "rack", rack=rack.id),
+        facts=(
+            *(rack.id, rack.clock, rack.rate),
+            *(f"{kind} {copy} {' '.join(own[kind, copy].facts)}".strip() for kind, copy in copies),
+        ),
+        columns=(("", ""), ("", ""), (_note_of(show, rack) or " ", ""), *(own[copy].head for copy in copies)),
+    )
+
+
+class _Far:
+    """Where one output of a rack goes: what is said of the far end of every slot of it is said once."""
+
+    def __init__(self, show: Show, rack: Rack, copy: Copy) -> None:
+        self.show, self.copy = show, copy
+        feeds = [output for output in rack.outputs if (output.kind, output.copy) == copy]
+        said = [_far_end(show, feed) for feed in feeds]
+        self.common = tuple(
+            part for part in dict.fromkeys(p for parts in said for p in parts) if all(part in parts for parts in said)
         )
-        yield Table(columns, (group,), row_um=ROW_UM)
-        yield Panels(_panels(show, rack), tied=True)
+        consoles = dict.fromkeys(feed.console for feed in feeds)
+        kind, number = copy
+        name = phrase(show, f"head {kind}", copy=number)
+        to = f"{name} \u2192 {next(iter(consoles))}" if len(consoles) == 1 else name
+        self.head = (to, "  \u00b7  ".join(text for text, _ in self.common))
+        self.facts = tuple(of for _, of in self.common)
+
+    def rest_of(self, feed: Output) -> Line:
+        """What is said of one slot alone."""
+        parts = [part for part in _far_end(self.show, feed) if part not in self.common]
+        return fact(", ".join(text for text, _ in parts), RACK_SMALL, of=" ".join(of for _, of in parts))
 
 
 def _note_of(show: Show, rack: Rack) -> str:
     return "  ·  ".join(filter(None, (phrase(show, "clock", clock=rack.clock) if rack.clock else "", rack.rate)))
 
 
-def _rows(show: Show, rack: Rack, copies: list[Copy]) -> Iterator[TableRow]:
+def _rows(show: Show, rack: Rack, copies: dict[Copy, _Far]) -> Iterator[TableRow]:
     """A row for each pair of slots of one unit, so that a digital connector is one box beside both."""
     claimants = show.claimants_of(rack)
     first = 1
@@ -91,7 +132,7 @@ def _rows(show: Show, rack: Rack, copies: list[Copy]) -> Iterator[TableRow]:
                 tuple(cell(fact(f"{rack.id}.{number}", RACK_SLOT), key=True) for number in slots),
                 tuple(_channel_cell(channel) for channel in channels),
                 tuple(_role_cell(show, channel) for channel in channels),
-                *(_output_cells(show, rack, copy, slots) for copy in copies),
+                *(_output_cells(show, rack, far, slots) for far in copies.values()),
                 subjects=(Subject("racks", rack.id), *subjects),
                 where=rack.where.record,
             )
@@ -101,88 +142,96 @@ def _rows(show: Show, rack: Rack, copies: list[Copy]) -> Iterator[TableRow]:
 def _channel_cell(channels: tuple[Channel, ...]) -> Cell:
     """The number; a dash for an empty slot, a blank for a disputed one."""
     if len(channels) > 1:
-        return cell(Blank("00", RACK_NUMBER), key=True)
-    return number_cell(channels[0]) if channels else cell(words("–", RACK_NUMBER), key=True)
+        return cell(Blank("00", PATCH_NUMBER), key=True)
+    return number_cell(channels[0], PATCH_NUMBER) if channels else cell(words("–", PATCH_NUMBER), key=True)
 
 
 def _role_cell(show: Show, channels: tuple[Channel, ...]) -> Cell:
+    """The role alone: who plays it is nothing that is patched."""
     if not channels:
         return cell(words(phrase(show, "empty"), RACK_SMALL))
     if len(channels) > 1:
-        pairs = [(f"{one.id} {title_of(show, one)}?", f"{one.id} {title_fact_of(one)}") for one in channels]
+        pairs = [(f"{one.id} {title_of(show, one)}?", f"{one.id} {title_fact_of(show, one)}") for one in channels]
         return cell(*(fact(text, RACK_SMALL, of=of) for text, of in pairs))
-    return role_cell(show, channels[0], big=RACK_STRONG)
+    return cell(title_line(show, channels[0], RACK_PLUG))
 
 
-def _output_cells(show: Show, rack: Rack, copy: Copy, slots: range) -> tuple[Cell, ...]:
+def _output_cells(show: Show, rack: Rack, far: _Far, slots: range) -> tuple[Cell, ...]:
     """The cells of one output column: one box for a whole pair on one connector, else a cell for each slot."""
     feeds = [
-        [output for output in rack.outputs if (output.kind, output.copy) == copy and output.slot == slot]
+        [output for output in rack.outputs if (output.kind, output.copy) == far.copy and output.slot == slot]
         for slot in slots
     ]
     pair = [feed[0] for feed in feeds if len(feed) == 1]
-    if copy[0] == "digital" and len(pair) == 2 and pair[0].console == pair[1].console:
-        return (_pair_cell(show, pair[0], pair[1]),)
-    return tuple(_feed_cell(show, rack, feed) for feed in feeds)
+    if far.copy[0] == "digital" and len(pair) == 2 and pair[0].console == pair[1].console:
+        return (_pair_cell(show, pair[0], pair[1], far),)
+    return tuple(_feed_cell(show, feed, far) for feed in feeds)
 
 
-def _pair_cell(show: Show, left: Output, right: Output) -> Cell:
-    console = show.consoles.get(left.console)
-    text = "  ·  ".join(filter(None, (left.connector, _rate_words(show, console))))
+def _pair_cell(show: Show, left: Output, right: Output, far: _Far) -> Cell:
     return cell(
         fact(f"{left.console} {left.input} + {right.input}", RACK_PLUG),
-        fact(text, RACK_SMALL, of=_far_fact(console, left)),
+        fact(left.connector, RACK_SMALL),
+        far.rest_of(left),
         frame=True,
         beside=(words(phrase(show, "left"), SMALL_PRINT), words(phrase(show, "right"), SMALL_PRINT)),
     )
 
 
-def _feed_cell(show: Show, rack: Rack, feeds: list[Output]) -> Cell:
+def _feed_cell(show: Show, feeds: list[Output], far: _Far) -> Cell:
     """Where one connector goes, each destination with its jack and what the far end wants."""
     if not feeds:
         return cell(words(phrase(show, "goes nowhere"), RACK_PLUG))
     if len(feeds) > 1:
         return cell(*(fact(f"{feed.console} {feed.input}", RACK_STRONG) for feed in feeds))
     feed = feeds[0]
+    plug = f"{feed.connector} {phrase(show, feed.side)}" if feed.connector and feed.side else feed.connector
     return cell(
         fact(f"{feed.console} {feed.input}", RACK_PLUG),
-        fact(_far_end(show, rack, feed), RACK_SMALL, of=_far_fact(show.consoles.get(feed.console), feed)),
+        fact(plug, RACK_SMALL, of=f"{feed.connector} {feed.side}"),
+        far.rest_of(feed),
     )
 
 
-def _far_fact(console: Console | None, feed: Output) -> str:
-    """What the far end is, without the words of a language."""
-    texts = [feed.kind, feed.connector, feed.side, str(feed.slot)]
-    if console:
-        texts += [console.box, jack_of(console, feed.input), console.level, console.pad, console.phantom, console.rate]
-        texts += [str(console.isolated), str(console.converts)]
-    return " ".join(texts)
+def _far_end(show: Show, feed: Output) -> list[tuple[str, str]]:
+    """What is said of the far end, beside its input: as it is printed, and without the words of a language.
 
-
-def _far_end(show: Show, rack: Rack, feed: Output) -> str:
+    The jack of a box is its own where it is not the input's number. A stream of the network is called after its slot.
+    """
     console = show.consoles.get(feed.console)
     if feed.kind == "network":
-        return phrase(show, "stream", rack=rack.id, slot=feed.slot)
-    parts = [feed.connector and f"{feed.connector} {phrase(show, feed.side)}"]
-    if console:
-        parts += [phrase(show, "jack", box=console.box, jack=jack_of(console, feed.input))] if console.box else []
-        parts += _wants(show, console) if feed.kind == "analogue" else [_rate_words(show, console)]
-    return ", ".join(filter(None, parts))
-
-
-def _wants(show: Show, console: Console) -> list[str]:
+        return _rate_of(show, console)
+    if console is None:
+        return []
+    parts = [(console.box, console.box)] if console.box else []
+    jack = jack_of(console, feed.input)
+    if console.box and jack != str(feed.input):
+        parts = [(phrase(show, "jack", box=console.box, jack=jack), f"{console.box} {jack}")]
+    wants = _wants(console) if feed.kind == "analogue" else []
     return [
-        phrase(show, console.level) if console.level else "",
-        phrase(show, "pad in") if console.pad == "in" else "",
-        phrase(show, "phantom on") if console.phantom == "on" else "",
-        phrase(show, "isolated") if console.isolated else "",
+        *parts,
+        *((phrase(show, key), of) for key, of in wants),
+        *(_rate_of(show, console) if feed.kind == "digital" else []),
     ]
 
 
-def _rate_words(show: Show, console: Console | None) -> str:
+def _wants(console: Console) -> Iterator[tuple[str, str]]:
+    """The keys of the words for what the far end wants, and the same as facts."""
+    if console.level:
+        yield console.level, console.level
+    if console.pad == "in":
+        yield "pad in", "pad in"
+    if console.phantom == "on":
+        yield "phantom on", "phantom on"
+    if console.isolated:
+        yield "isolated", "isolated"
+
+
+def _rate_of(show: Show, console: Console | None) -> list[tuple[str, str]]:
     if console is None:
-        return ""
-    return ", ".join(filter(None, (console.rate, phrase(show, "converts") if console.converts else "")))
+        return []
+    rate = [(console.rate, console.rate)] if console.rate else []
+    return [*rate, *([(phrase(show, "converts"), "converts")] if console.converts else [])]
 
 
 def _panels(show: Show, rack: Rack) -> tuple[Panel, ...]:
@@ -193,18 +242,20 @@ def _panels(show: Show, rack: Rack) -> tuple[Panel, ...]:
     same = [spare.pack for spare in spares if spare.radio in radios]
     dead = phrase(show, "dead pack 2", pack=" / ".join(same)) if same else phrase(show, "dead pack 2 any")
     steps = (phrase(show, "dead pack 1"), dead, phrase(show, "dead pack 3"))
-    return Panel(phrase(show, "dead pack"), steps, facts=tuple(same)), _bad_frequency(show, spares[:1])
+    return Panel(phrase(show, "dead pack"), steps, facts=tuple(same)), _bad_frequency(show, served, spares[:1])
 
 
-def _bad_frequency(show: Show, spares: Sequence[Channel]) -> Panel:
-    """How the first spare takes over, or that there is none."""
+def _bad_frequency(show: Show, served: Sequence[Channel], spares: Sequence[Channel]) -> Panel:
+    """That some channels have a backup; then how the first spare takes over, or that there is none."""
     title = phrase(show, "bad frequency")
+    first = [phrase(show, "bad frequency backup")] if any(one.backup_hz is not None for one in served) else []
+    facts = ["backup"] if first else []
     if not spares:
-        return Panel(title, (phrase(show, "no spare"),), numbered=False, facts=("no spare",))
+        return Panel(title, (*first, phrase(show, "no spare")), numbered=bool(first), facts=(*facts, "no spare"))
     spare = spares[0]
     inputs = [f"{output.console} {output.input}" for output in outputs_of(show, spare) if output.kind == "analogue"]
-    lines = [phrase(show, "bad frequency 1", pack=spare.pack, channel=spare.id, slot=spare.slot or "–")]
+    lines = [*first, phrase(show, "bad frequency 1", pack=spare.pack, channel=spare.id, slot=spare.slot or "–")]
     if inputs:
         lines.append(phrase(show, "bad frequency 2", inputs=list_words(inputs, show.production.language)))
     lines.append(phrase(show, "bad frequency 3"))
-    return Panel(title, tuple(lines), facts=(spare.pack, spare.id, str(spare.slot), *inputs))
+    return Panel(title, tuple(lines), facts=(*facts, spare.pack, spare.id, str(spare.slot), *inputs))

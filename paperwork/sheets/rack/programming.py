@@ -3,11 +3,11 @@
 from dataclasses import replace
 
 from paperwork.document import Cell, Column, Panel, Panels, Sheet, Table, TableRow, cell, fact, row
-from paperwork.document.styles import RACK_FREQUENCY, RACK_SMALL, RACK_STRONG
+from paperwork.document.styles import HAND_MHZ, RACK_SMALL, RACK_STRONG
 from paperwork.finding import Subject
 from paperwork.model import Channel, Show
 from paperwork.sheets import forms
-from paperwork.sheets.frame import frame_sheet, headed, phrase, subjects_in_rack, title_fact_of, title_of
+from paperwork.sheets.frame import frame_sheet, headed, phrase, subjects_in_rack, title_line
 
 NAME = "programming-checklist"
 
@@ -29,7 +29,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     steps = tuple(phrase(show, f"programming step {number}") for number in range(1, 6))
     blocks = (
         Panels((Panel(phrase(show, "programming steps"), steps),), across=1),
-        Table(columns, tuple(forms.rack_groups(show, _row_of, is_racked=bool(show.racks))), row_um=13_600),
+        Table(columns, tuple(forms.rack_groups(show, _row_of, is_racked=bool(show.racks))), row_um=13_000),
         forms.signature(phrase(show, "programming signed"), phrase(show, "head initials"), phrase(show, "head time")),
     )
     return (frame_sheet(show, NAME, "programming", blocks, order="programming note", cautions=("licence caution",)),)
@@ -41,12 +41,17 @@ def _row_of(show: Show, channel: Channel) -> TableRow:
     return row(
         forms.number_cell(channel),
         cell(
-            forms.frequency_line(channel, RACK_FREQUENCY),
-            fact(display, RACK_STRONG) if display else fact(title_of(show, channel), ROLES, of=title_fact_of(channel)),
+            forms.frequency_line(channel, HAND_MHZ),
+            *forms.backup_line(show, channel, RACK_STRONG),
+            fact(display, RACK_STRONG) if display else title_line(show, channel, ROLES),
         ),
         _settings_cell(show, channel),
         *(forms.tick_cell() for _ in range(4)),
-        subjects=(*subjects_in_rack(show, channel), *((Subject("transmitters", channel.pack),) if transmitter else ())),
+        subjects=(
+            *subjects_in_rack(show, channel),
+            *((Subject("transmitters", channel.pack),) if transmitter else ()),
+            *forms.backup_subjects(channel),
+        ),
         where=channel.where.record,
     )
 

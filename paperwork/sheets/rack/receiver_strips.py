@@ -6,8 +6,8 @@ from itertools import pairwise
 from paperwork.document import CardSlot, Sheet, Strips, UnitStrip, fact, words
 from paperwork.document.styles import RACK_SMALL, STRIP_NUMBER, STRIP_ROLE
 from paperwork.model import Channel, Rack, Show
+from paperwork.sheets import forms
 from paperwork.sheets.frame import frame_sheet, phrase, subjects_in_rack, title_fact_of, title_of
-from paperwork.text.units import format_mhz
 
 NAME = "receiver-strips"
 
@@ -17,8 +17,9 @@ WIDTH_UM = 440_000
 LANDSCAPE = ("A4", "Letter")
 """On these half a strip is as long as the page is wide; larger paper takes it upright, and more strips one under the other."""
 
-HEIGHT_UM = 22_000
-"""Half of a rack unit of 44.45 mm (EIA-310, from memory): it fits a blank panel and leaves the displays free."""
+HEIGHT_UM, HEIGHTS_MM = 22_000, (8, 10, 12, 22, 44)
+"""Half of a rack unit of 44.45 mm (EIA-310, from memory): it fits a blank panel and leaves the displays free. What
+else a strip can be high: a whole unit, and what is left above or below a display (common practice, no source)."""
 
 
 MOST_SLOTS, STRIP_SLOTS = 8, 4
@@ -35,7 +36,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         show,
         NAME,
         "receiver strips",
-        (Strips(strips, WIDTH_UM, HEIGHT_UM),),
+        (Strips(strips, WIDTH_UM, HEIGHT_UM, scaled=True),),
         order="strip order",
         landscape=show.production.paper in LANDSCAPE,
     )
@@ -76,12 +77,13 @@ def _slot(show: Show, rack: Rack, number: int, channels: tuple[Channel, ...]) ->
         subjects = tuple(subject for one in channels for subject in subjects_in_rack(show, one))
         return CardSlot(words("?", STRIP_NUMBER), (), (text,), subjects=subjects, where=channel.where.record)
     output = next((f"{o.console} {o.input}" for o in rack.outputs if o.slot == number), "")
-    mhz = format_mhz(channel.hz) if channel.hz is not None else "____.______"
-    small = "   ".join(filter(None, (mhz, output)))
+    mhz = forms.marked_frequency(show, channel, channel.hz) if channel.hz is not None else "____.______"
+    joined = "   ".join(filter(None, (mhz, output)))
+    small = (fact(mhz, RACK_SMALL, of=joined), *((words(output, RACK_SMALL),) if output else ()))
     return CardSlot(
         fact(channel.id, STRIP_NUMBER),
-        (fact(title_of(show, channel), STRIP_ROLE, of=title_fact_of(channel)),),
-        (fact(small, RACK_SMALL),),
+        (fact(title_of(show, channel), STRIP_ROLE, of=title_fact_of(show, channel)),),
+        small,
         hatch=channel.spare,
         subjects=subjects_in_rack(show, channel),
         where=channel.where.record,

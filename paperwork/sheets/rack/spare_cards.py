@@ -1,18 +1,22 @@
 """Spare cards: one lies with each spare pack or hangs at its receiver. What it backs, and how it goes on the air."""
 
+from collections.abc import Iterator
 from dataclasses import replace
 
 from paperwork.document import Blank, Card, Cards, Item, Line, Sheet, fact, words
 from paperwork.document.styles import CARD_KEY, CARD_STRONG, CARD_TEXT, HAND_STRONG, RACK_FREQUENCY
 from paperwork.model import Channel, Show
 from paperwork.plan.patch import outputs_of
-from paperwork.plan.spares import name_backed
+from paperwork.plan.spares import list_backed, name_backed
 from paperwork.sheets.frame import frame_sheet, phrase, spare_for, subjects_in_rack
 from paperwork.text.units import format_mhz
 
 NAME = "spare-cards"
 
 CARD_UM = 50_000
+BACKUPS = replace(CARD_TEXT, lines=12, paragraph=True)
+"""Running text, as long as it has to be: a frequency is never cut off."""
+
 BACKS = replace(CARD_STRONG, wanted_um=RACK_FREQUENCY.wanted_um)
 """As tall as the frequency under it, so that both are one block."""
 
@@ -57,6 +61,17 @@ def _way(show: Show, channel: Channel) -> Line:
     return fact(",  ".join(parts), CARD_TEXT, of=" ".join(facts))
 
 
+def _backups(show: Show, spare: Channel) -> Iterator[Item]:
+    """The backups of what a spare stands behind: they go before it."""
+    pairs = [
+        f"{one.id}\N{NARROW NO-BREAK SPACE}{format_mhz(one.backup_hz)}"
+        for one in list_backed(show, spare)
+        if one.backup_hz is not None
+    ]
+    if pairs:
+        yield fact(phrase(show, "spare backups", backups=",  ".join(pairs)), BACKUPS, of=" ".join(("backups", *pairs)))
+
+
 def _steps(show: Show, channel: Channel) -> tuple[Item, ...]:
     """The two emergencies, in one line each."""
     bad = "spare bad" if channel.slot or not show.racks else "spare unracked"
@@ -64,5 +79,6 @@ def _steps(show: Show, channel: Channel) -> tuple[Item, ...]:
         words(phrase(show, "dead pack"), HAND_STRONG),
         words(phrase(show, "spare dead"), CARD_TEXT),
         words(phrase(show, "bad frequency"), HAND_STRONG),
+        *_backups(show, channel),
         fact(phrase(show, bad, channel=channel.id), CARD_TEXT, of=bad),
     )

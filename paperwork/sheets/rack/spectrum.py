@@ -1,9 +1,10 @@
-"""The spectrum, window by window: television, what the sweep measured, our carriers and spares. Read at arm's length."""
+"""The spectrum, window by window: television, what the sweep measured, our carriers and spares; then what each has to spare.
+Read at arm's length."""
 
 from itertools import pairwise
 
 from paperwork.coordinate import OnAir, gather_on_air, window_of
-from paperwork.coordinate.air import CLOSED, CROWDED, KEEP_CLEAR, TV, Air
+from paperwork.coordinate.air import CLOSED, CROWDED, KEEP_CLEAR, REFUSED, TV, Air
 from paperwork.coordinate.carriers import BANDWIDTH_HZ
 from paperwork.coordinate.survey import list_windows
 from paperwork.coordinate.swept import SWEEP_LIMIT_CDBM
@@ -16,6 +17,7 @@ from paperwork.radio.carrier import Carrier
 from paperwork.radio.spacing import carrier_edges_hz
 from paperwork.radio.sweep import to_level
 from paperwork.sheets.frame import frame_sheet, phrase
+from paperwork.sheets.margins import list_margin_tables
 from paperwork.text.names import shorten_ids
 from paperwork.text.units import format_edge, format_khz, format_level
 
@@ -38,14 +40,21 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     if not on_air.carriers or not (list_windows(show) or air.blocks or air.weak or air.sweep):
         return ()
     windows = _choose_windows(on_air)
-    lines = [phrase(show, "spectrum legend"), *_describe_sweep(on_air)]
+    legend = phrase(show, "spectrum legend")
+    if any(map(on_air.is_backup, on_air.subjects)):
+        legend = f"{legend} {phrase(show, 'spectrum legend backup')}"
+    lines = [legend, *_describe_sweep(on_air)]
+    zones = [*(one.zone for one in show.channels.values()), *(one.zone for one in show.others.values())]
+    if any(zones):
+        lines.append(phrase(show, "spectrum zones"))
     outside = _list_outside(air, [window for _, window in windows])
     if outside:
         lines.append(phrase(show, "spectrum outside", channels=", ".join(outside)))
     swept = "" if air.sweep is None else "on" if air.own_on else "off"
     floors = tuple(f"{floor} {name}" for floor, names in _list_floors(on_air).items() for name in names)
     note = Note(" ".join(lines), SMALL_PRINT, facts=(swept, *outside, str(_bandwidth_of(on_air)), *floors))
-    blocks: tuple[Block, ...] = (note, *(_draw(on_air, owners, window) for owners, window in windows))
+    drawn = (_draw(on_air, owners, window) for owners, window in windows)
+    blocks: tuple[Block, ...] = (note, *drawn, *list_margin_tables(on_air))
     return (frame_sheet(show, NAME, "spectrum", blocks, order="spectrum order", cautions=("licence caution",)),)
 
 
@@ -100,7 +109,7 @@ def _profile(on_air: OnAir, window: Range) -> tuple[tuple[int, int, int], ...]:
 def _choose_windows(on_air: OnAir) -> list[tuple[tuple[str, ...], Range]]:
     """The windows of the show from the lowest up, then what its carriers take outside them; wide ones divided."""
     owners: dict[Range, list[str]] = {}
-    for rack, window in _rack_windows(on_air.show):
+    for rack, window in rack_windows(on_air.show):
         owners.setdefault(window, []).append(rack)
     covered = merge_ranges(owners)
     outside = [one for one in on_air.carriers if not any(low <= one.hz <= high for low, high in covered)]
@@ -118,7 +127,8 @@ def _list_outside(air: Air, windows: list[Range]) -> tuple[str, ...]:
     )
 
 
-def _rack_windows(show: Show) -> list[tuple[str, Range]]:
+def rack_windows(show: Show) -> list[tuple[str, Range]]:
+    """What passes to each rack, a pair for each part."""
     return [(rack.id, pair) for rack in show.racks.values() for pair in window_of(show, rack) or ()]
 
 
@@ -134,14 +144,16 @@ def _spans(carriers: list[Carrier]) -> list[Range]:
 
 
 def _divide(window: Range) -> list[Range]:
+    """The window in pieces as even as whole megahertz allow, which is what their heads say."""
     low, high = window
     count = -(-(high - low) // WIDEST_HZ)
-    return list(pairwise(low + (high - low) * part // count for part in range(count + 1)))
+    inner = ((low + (high - low) * part // count) // ROUND_HZ * ROUND_HZ for part in range(1, count))
+    return list(pairwise((low, *inner, high)))
 
 
 def _draw(on_air: OnAir, owners: tuple[str, ...], window: Range) -> SpectrumWindow:
     low, high = window
-    bands = _list_bands(on_air, window)
+    bands = list_bands(on_air, window)
     inside = [one for one in on_air.carriers if low <= one.hz <= high]
     marks = tuple(_mark(on_air, one) for one in inside)
     free_hz = high - low - width_hz(intersect_ranges([window], block_ranges(on_air.air.blocks_for_narrowest)))
@@ -179,7 +191,11 @@ def _limit_in(on_air: OnAir, window: Range) -> int:
     return to_level(floor * _bandwidth_of(on_air)) + sweep.limit_cdb
 
 
-def _list_bands(on_air: OnAir, window: Range) -> tuple[tuple[Band, str], ...]:
+_KEPT = {KEEP_CLEAR: "spectrum kept", REFUSED: "spectrum refused", CLOSED: "spectrum closed"}
+"""What a range that is kept from us is called, by its cause."""
+
+
+def list_bands(on_air: OnAir, window: Range) -> tuple[tuple[Band, str], ...]:
     """The TV channels of the raster, and what else is kept from us, as far as they reach into the window, each
     with its name or its cause."""
     air = on_air.air
@@ -191,13 +207,8 @@ def _list_bands(on_air: OnAir, window: Range) -> tuple[tuple[Band, str], ...]:
         text = phrase(on_air.show, "tv", channel=channel.name)
         bands.append((Band(channel.low_hz, channel.high_hz, text, kind), channel.name))
     for block in air.blocks:
-        if block.cause in (KEEP_CLEAR, CLOSED):
-            word = (
-                phrase(on_air.show, "spectrum kept")
-                if block.cause == KEEP_CLEAR
-                else phrase(on_air.show, "spectrum closed")
-            )
-            bands.append((Band(block.low_hz, block.high_hz, word, "kept"), block.cause))
+        if word := _KEPT.get(block.cause):
+            bands.append((Band(block.low_hz, block.high_hz, phrase(on_air.show, word), "kept"), block.cause))
     low, high = window
     return tuple(one for one in bands if one[0].low_hz < high and one[0].high_hz > low)
 
@@ -206,4 +217,5 @@ def _mark(on_air: OnAir, carrier: Carrier) -> Mark:
     """A channel by its number, several of a wide carrier as a run of numbers, anything else by its name."""
     ids = [subject.id for subject in on_air.subjects[carrier.id]]
     spare = on_air.is_channel(carrier.id) and on_air.show.channels[ids[0]].spare
-    return Mark(carrier.hz, shorten_ids(ids) if len(ids) > 1 else ids[0], carrier.bandwidth_hz, spare)
+    text = shorten_ids(ids) if len(ids) > 1 else ids[0]
+    return Mark(carrier.hz, f"({text})" if on_air.is_backup(carrier.id) else text, carrier.bandwidth_hz, spare)

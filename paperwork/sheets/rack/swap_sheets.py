@@ -9,16 +9,17 @@ from dataclasses import replace
 from typing import TypeAlias
 
 from paperwork.document import Card, Cards, Item, Line, Sheet, fact, words
-from paperwork.document.styles import CARD_BAND, CARD_KEY, CARD_ORDINAL, CARD_STRONG, CARD_TEXT, CARD_TIME
+from paperwork.document.styles import CARD_BAND, CARD_KEY, CARD_ORDINAL, CARD_TEXT, CARD_TIME, SWAP_NAME
 from paperwork.finding import Subject
 from paperwork.model import Scene, Show
+from paperwork.plan.bodies.events import QUICK_S, Event, list_events
+from paperwork.plan.day.clockface import say_time
 from paperwork.plan.evening import PackChange
-from paperwork.plan.events import QUICK_S, Event, list_events
 from paperwork.plan.handovers import Handover
 from paperwork.plan.looks import LookChange, looks_of
-from paperwork.sheets.frame import clock_fact, clock_word, frame_sheet, phrase, short_scene, subjects_of_channel
+from paperwork.sheets.frame import frame_sheet, phrase, short_scene, subjects_of_channel
+from paperwork.sheets.times import clock_fact, clock_word, time_words
 from paperwork.text.names import fold
-from paperwork.text.units import format_clock
 
 NAME = "swap-sheets"
 
@@ -91,7 +92,8 @@ def _band(show: Show, event: Event, swap: Swap) -> Iterator[Line]:
     """The number of the change, between which scenes, and what there is of time."""
     yield fact(str(event.number), CARD_ORDINAL)
     one, two = short_scene(swap.after), short_scene(swap.before)
-    yield fact(phrase(show, "swap scenes", one=one, two=two), SCENES, of=f"{one} {two}")
+    text = phrase(show, "swap within", one=one) if one == two else phrase(show, "swap scenes", one=one, two=two)
+    yield fact(text, SCENES, of=f"{one} {two}")
     if swap.before.page:
         yield fact(phrase(show, "script page", page=swap.before.page), CARD_TEXT, of=f"page {swap.before.page}")
     if event.is_quick:
@@ -127,41 +129,41 @@ def _steps(show: Show, event: Event, swap: Swap, side: str) -> Iterator[Item]:
         yield _take_off(show, swap, one)
         yield first
     else:
-        yield fact(phrase(show, "swap comes", side=swap.exit), CARD_STRONG, of=f"from {swap.exit}")
+        yield fact(phrase(show, "swap comes", side=swap.exit), SWAP_NAME, of=f"from {swap.exit}")
         yield fact(f"{one}, {first.text}", CARD_TEXT, of=f"{one} {first.fact}")
     if here_on:
         yield from _wipe(show, swap, two)
         if event.sheds:
-            yield fact(phrase(show, "swap off", name=two, channel=event.sheds), CARD_STRONG, of=f"off {event.sheds}")
+            yield fact(phrase(show, "swap off", name=two, channel=event.sheds), SWAP_NAME, of=f"off {event.sheds}")
         is_handover = isinstance(swap, Handover)
         text = phrase(show, "swap put on", name=two) if is_handover else phrase(show, "swap on", channel=channel)
-        yield fact(text, CARD_STRONG, of=two)
+        yield fact(text, SWAP_NAME, of=two)
         yield last
     else:
-        yield fact(phrase(show, "swap carry", side=swap.enter), CARD_STRONG, of=f"to {swap.enter}")
+        yield fact(phrase(show, "swap carry", side=swap.enter), SWAP_NAME, of=f"to {swap.enter}")
         yield fact(f"{two}, {last.text}", CARD_TEXT, of=f"{two} {last.fact}")
 
 
 def _take_off(show: Show, swap: Swap, name: str) -> Line:
     if isinstance(swap, Handover):
-        return fact(phrase(show, "swap take off", name=name), CARD_STRONG, of=name)
+        return fact(phrase(show, "swap take off", name=name), SWAP_NAME, of=name)
     text = phrase(show, "swap off", name=name, channel=swap.from_channel)
-    return fact(text, CARD_STRONG, of=f"{name} {swap.from_channel}")
+    return fact(text, SWAP_NAME, of=f"{name} {swap.from_channel}")
 
 
 def _ends(show: Show, swap: Swap) -> tuple[Line, Line]:
     """The exit and the entrance: the role, its scene, on which side, and when, where a move gives it."""
     return (
-        _role_line(swap.from_role, phrase(show, "exits"), swap.exit, swap.after, swap.off_s),
-        _role_line(swap.to_role, phrase(show, "enters"), swap.enter, swap.before, swap.on_s),
+        _role_line(show, swap.from_role, phrase(show, "exits"), swap.exit, swap.after, swap.off_s),
+        _role_line(show, swap.to_role, phrase(show, "enters"), swap.enter, swap.before, swap.on_s),
     )
 
 
-def _role_line(role: str, template: str, side: str, scene: Scene, at_s: int | None) -> Line:
-    moment = format_clock(at_s) if at_s is not None else ""
+def _role_line(show: Show, role: str, template: str, side: str, scene: Scene, at_s: int | None) -> Line:
+    moment, said = time_words(show, at_s), "" if at_s is None else say_time(show, at_s)
     where = " ".join(filter(None, (template.format(side=side).strip() if side or moment else "", moment)))
     text = ", ".join(filter(None, (role, scene.name or scene.id, where)))
-    return fact(text, CARD_TEXT, of=f"{role} {scene.name or scene.id} {side} {moment}".rstrip())
+    return fact(text, CARD_TEXT, of=f"{role} {scene.name or scene.id} {side} {said}".rstrip())
 
 
 def _wipe(show: Show, swap: Swap, name: str) -> Iterator[Line]:

@@ -1,7 +1,7 @@
 """The walk test: where on the stage each antenna loses each pack. Two people, one walking, one at the receivers."""
 
 from paperwork.document import Column, Panel, Panels, Sheet, Table, TableRow, cell, row
-from paperwork.document.styles import RACK_SMALL
+from paperwork.document.styles import RACK_PLUG, RACK_SMALL
 from paperwork.model import Channel, Show
 from paperwork.sheets import forms
 from paperwork.sheets.frame import frame_sheet, headed, phrase, subjects_of_channel
@@ -15,11 +15,11 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         return ()
     columns = headed(
         show,
-        Column("head channel", forms.NUMBER_UM, spares=True),
+        Column("head channel", 22_000, spares=True),
         Column("walk head pack", share=1),
-        Column("walk head a", forms.WRITE_UM),
-        Column("walk head b", forms.WRITE_UM),
-        Column("walk head where", 38_000),
+        Column("walk head a", forms.SHORT_UM),
+        Column("walk head b", forms.SHORT_UM),
+        Column("walk head where", 32_000),
         forms.tick_column("walk head clean"),
     )
     steps = tuple(phrase(show, f"walk step {number}") for number in range(1, 5))
@@ -34,10 +34,10 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
 
 
 def _row_of(show: Show, channel: Channel) -> TableRow:
-    role = forms.role_cell(show, channel).items[:1]  # a channel may have no role, and nobody
+    role = forms.role_cell(show, channel, big=RACK_PLUG).items[:1]  # a channel may have no role, and nobody
     return row(
         forms.number_cell(channel),
-        cell(*role, forms.frequency_line(channel, RACK_SMALL)),
+        cell(*role, forms.frequency_line(channel, RACK_SMALL), *forms.shared_lines(show, channel, RACK_SMALL)),
         *(forms.write_cell() for _ in range(3)),
         forms.tick_cell(),
         subjects=subjects_of_channel(show, channel),

@@ -7,20 +7,16 @@ from typing import NamedTuple, TypeAlias
 from paperwork.document import Board, BoardGroup, BoardRow, Line, Sheet, fact
 from paperwork.document.styles import LIVE_BODY, LIVE_SCENE, RACK_SMALL
 from paperwork.model import Scene, Show
-from paperwork.sheets import forms
-from paperwork.sheets.frame import (
-    clock_fact,
-    clock_word,
-    frame_sheet,
-    is_staged,
-    phrase,
-    short_scene,
-    subjects_of_channel,
-)
+from paperwork.plan.bodies.carried import list_carried
+from paperwork.plan.day.clockface import say_time
+from paperwork.sheets.frame import frame_sheet, is_staged, phrase, short_scene, subjects_of_channel
+from paperwork.sheets.times import clock_fact, clock_word, time_line, time_words
 from paperwork.text.names import natural_key, shorten_ids
-from paperwork.text.units import format_clock
 
 NAME = "who-is-live"
+
+MOST_PLACED = 40
+"""Of more channels only those that change are shown: a place for each would be a page for a scene. Choice of this project."""
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
@@ -29,7 +25,8 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     A channel keeps its place from scene to scene; one that is live in no scene has none, and is named in the head.
     """
     moments = _list_moments(show)
-    live = [_live_in(show, moment.roles) for moment in moments]
+    carried = list_carried(show)
+    live = [_live_in(show, moment.scenes, carried) for moment in moments]
     ids = tuple(sorted({id for now in live for id in now}, key=natural_key))
     if not ids:
         return ()
@@ -40,7 +37,9 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     ]
     texts += [clock_word(show)] if any(scene.at_s is not None for scene in show.scenes) else []
     texts += [phrase(show, "live never", channels=shorten_ids(idle))] if idle else []
-    board = Board(ids, tuple(_groups(show, moments, live)))
+    changes = len(ids) > MOST_PLACED
+    texts += [phrase(show, "live changes")] if changes else []
+    board = Board(ids, tuple(_groups(show, moments, live)), changes)
     return (
         frame_sheet(
             show,
@@ -51,6 +50,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
             cautions=("privacy caution",),
             facts=(clock_fact(show), str(len(texts)), *idle),
             landscape=True,
+            turns=True,
         ),
     )
 
@@ -60,11 +60,11 @@ Live: TypeAlias = Mapping[str, Mapping[str, str]]
 
 
 class Moment(NamedTuple):
-    """A scene begins, or `ends` while others go on; `roles` are live from here on."""
+    """A scene begins, or `ends` while others go on; `scenes`, by id, are on from here on."""
 
     scene: Scene
     ends: bool
-    roles: frozenset[str]
+    scenes: frozenset[str]
 
 
 def _list_edges(show: Show) -> list[tuple[Scene, bool]]:
@@ -79,7 +79,7 @@ def _list_edges(show: Show) -> list[tuple[Scene, bool]]:
 
 
 def _list_moments(show: Show) -> list[Moment]:
-    """Every beginning and end with the roles that are live from it on."""
+    """Every beginning and end with the scenes that are on from it on."""
     moments: list[Moment] = []
     running: dict[str, Scene] = {}
     for scene, ends in _list_edges(show):
@@ -91,7 +91,7 @@ def _list_moments(show: Show) -> list[Moment]:
         }
         if not ends:
             running[scene.id] = scene
-        moments.append(Moment(scene, ends, frozenset(role for one in running.values() for role in one.live)))
+        moments.append(Moment(scene, ends, frozenset(running)))
     return moments
 
 
@@ -100,11 +100,15 @@ def _from_s(scene: Scene, ends: bool, unknown_s: int) -> int:
     return unknown_s if at_s is None else at_s
 
 
-def _live_in(show: Show, roles: frozenset[str]) -> Live:
+def _live_in(show: Show, scenes: frozenset[str], carried: Mapping[tuple[str, int], tuple[str, ...]]) -> Live:
+    up: dict[str, set[str]] = {}
+    for (role, index), ids in carried.items():
+        for id in ids if show.scenes[index].id in scenes else ():
+            up.setdefault(id, set()).add(role)
     return {
-        channel.id: {role: show.roles[role].by or role for role in channel.roles if role in roles}
+        channel.id: {role: show.roles[role].by or role for role in show.roles_on(channel) if role in up[channel.id]}
         for channel in show.channels.values()
-        if not channel.spare and not roles.isdisjoint(channel.roles)
+        if not channel.spare and channel.id in up
     }
 
 
@@ -124,14 +128,15 @@ def _row_of(show: Show, moment: Moment, now: Live, before: Live | None, last: Li
     scene = moment.scene
     number = short_scene(scene)
     if moment.ends and scene.until_s is not None:
-        under = phrase(show, "live ends", time=format_clock(scene.until_s))
+        under, of = (phrase(show, "live ends", time=say(show, scene.until_s)) for say in (time_words, say_time))
     else:
-        under = "  ·  ".join(filter(None, (scene.name.removeprefix(number).strip(), forms.show_time(scene))))
+        name, times = scene.name.removeprefix(number).strip(), time_line(show, scene.at_s, RACK_SMALL)
+        under, of = ("  ·  ".join(filter(None, (name, time))) for time in (times.text, times.fact))
     moved = [id for id in sorted(now, key=natural_key) if id in last and {*now[id].values()} != {*last[id].values()}]
     new = [id for id in now if before is not None and (id not in before or id in moved)]
     return BoardRow(
         fact(number, LIVE_SCENE),
-        fact(under, RACK_SMALL) if under else None,
+        fact(under, RACK_SMALL, of=of) if under else None,
         tuple(sorted(now, key=natural_key)),
         tuple(sorted(new, key=natural_key)),
         tuple(sorted((before or {}).keys() - now.keys(), key=natural_key)),

@@ -4,11 +4,11 @@ from collections.abc import Iterator
 from typing import TypeAlias
 
 from paperwork.model import Channel, Look, Show
+from paperwork.plan.bodies.events import Event
+from paperwork.plan.bodies.spells import Spell, list_spells
 from paperwork.plan.evening import PackChange
-from paperwork.plan.events import Event
 from paperwork.plan.handovers import Handover
 from paperwork.plan.looks import LookChange, look_at
-from paperwork.plan.spells import Spell, list_spells
 from paperwork.sheets import forms
 from paperwork.sheets.frame import phrase
 

@@ -1,4 +1,4 @@
-"""The cover chart: who goes on for whom, role by role in the order of asking, and what they then wear."""
+"""The cover chart: who goes on for whom, role by role first choice first, and what they then wear."""
 
 from paperwork.document import (
     Block,
@@ -20,6 +20,7 @@ from paperwork.finding import Subject
 from paperwork.model import Channel, Cover, Role, Show
 from paperwork.plan.covers import channel_for, channels_of, covers_of
 from paperwork.sheets import forms
+from paperwork.sheets.casting import list_days_of
 from paperwork.sheets.frame import frame_sheet, headed, phrase, short_scene, subjects_of_channel
 from paperwork.text.words import list_words
 
@@ -74,10 +75,11 @@ def _part(show: Show, role: Role, cover: Cover, number: int) -> tuple[Cell, ...]
     person, channels = show.people.get(cover.by), _channels(show, role, cover)
     own = [one.id for one in show.roles.values() if one.by == cover.by and one.id != role.id]
     leaves = phrase(show, "cover plays", roles=list_words(own, show.production.language)) if own else ""
+    days = () if cover.id else list_days_of(show, cover.by, role.id, LIST)
     scenes = ", ".join(short_scene(scene) for scene in show.scenes if scene.id in cover.scenes)
     pouches = (cover.pouch or (person.pouch if person else ""), person.second_pouch if person else "")
     return (
-        cell(fact(f"{number}  {cover.by}", LIST_STRONG), fact(leaves, LIST, of=" ".join(own))),
+        cell(fact(f"{number}  {cover.by}", LIST_STRONG), fact(leaves, LIST, of=" ".join(own)), *days),
         cell(fact(scenes, LIST) if scenes else words(phrase(show, "cover all"), LIST)),
         forms.known_cell(" + ".join(one.id for one in channels), LIST_NUMBER),
         forms.known_cell(" + ".join(one.pack for one in channels), LIST_NUMBER),

@@ -7,8 +7,10 @@ from paperwork.document import Cell, Column, Line, RowGroup, Sheet, Table, Table
 from paperwork.document.styles import LIST, LIST_NUMBER, LIST_STRONG
 from paperwork.finding import Subject
 from paperwork.model import Channel, Show
+from paperwork.plan.bodies.carried import list_carried
 from paperwork.plan.handovers import Handover, list_all_handovers
 from paperwork.sheets import forms
+from paperwork.sheets.casting import list_days, list_worn_in_run
 from paperwork.sheets.forms import Worn
 from paperwork.sheets.frame import frame_sheet, headed, phrase, short_scene, subjects_of_channel
 from paperwork.sheets.wardrobe.ears import Ears, list_ears
@@ -58,7 +60,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
 
 def _list_kits(show: Show) -> dict[str, _Kit]:
     """Everybody who wears a pack, and people of the company who have in-ears alone."""
-    kits = {by: _Kit(worn, ()) for by, worn in forms.list_worn(show).items()}
+    kits = {by: _Kit(worn, ()) for by, worn in list_worn_in_run(show).items()}
     for ears in list_ears(show):
         if ears.listener in kits or ears.listener in show.people:
             kit = kits.get(ears.listener, _Kit((), ()))
@@ -86,7 +88,7 @@ def _row_of(show: Show, by: str, kit: _Kit, passed: tuple[Handover, ...]) -> Tab
         pouches,
         cell(fact(person.belt if person else "", LIST_STRONG)),
         colours,
-        cell(*_passing_lines(show, by, passed)),
+        cell(*list_days(show, by, LIST), *_passing_lines(show, by, passed)),
         tuple(forms.tick_cell() for _ in parts),
         subjects=(
             Subject("people", by),
@@ -142,8 +144,9 @@ def _passing_lines(show: Show, by: str, passed: tuple[Handover, ...]) -> Iterato
 def _held_lines(show: Show, by: str, channel: Channel) -> Iterator[Line]:
     """In which scenes a handheld is taken up."""
     if forms.is_handheld(show, channel) and not channel.spare:
-        own = {role for role in channel.roles if show.roles[role].by == by}
-        live = [scene for scene in show.scenes if not own.isdisjoint(scene.live)]
+        carried = list_carried(show, (role for role in show.roles_on(channel) if show.roles[role].by == by))
+        held = {index for (_, index), ids in carried.items() if channel.id in ids}
+        live = [show.scenes[index] for index in sorted(held)]
         scenes = ", ".join(short_scene(scene) for scene in live) or "–"
         text = phrase(show, "dressing held", pack=channel.pack, scene=scenes)
         yield fact(text, LIST, of=f"held {channel.pack} {scenes}")

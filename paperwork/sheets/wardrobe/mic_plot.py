@@ -8,14 +8,14 @@ from itertools import groupby, pairwise
 
 from paperwork.document import Act, Bar, Keep, Lane, Line, Plot, PlotRow, PlotScene, Sheet, Sign, fact
 from paperwork.document.styles import PLOT_KEY, PLOT_TITLE, PLOT_UNDER
+from paperwork.model import Channel, Show
 from paperwork.model import Scene as ShowScene
-from paperwork.model import Show
+from paperwork.plan.bodies.spells import Spell, list_spells
+from paperwork.plan.day.clockface import say_time
 from paperwork.plan.handovers import Handover
-from paperwork.plan.spells import Spell, list_spells
+from paperwork.plan.tapes import name_tape
 from paperwork.sheets.forms import is_handheld
 from paperwork.sheets.frame import (
-    clock_fact,
-    clock_word,
     frame_sheet,
     is_staged,
     phrase,
@@ -24,8 +24,8 @@ from paperwork.sheets.frame import (
     title_fact_of,
     title_of,
 )
+from paperwork.sheets.times import clock_fact, clock_word, time_words
 from paperwork.sheets.wardrobe.mic_times import list_times
-from paperwork.text.units import format_clock
 
 NAME = "mic-plot"
 
@@ -51,6 +51,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
             cautions=cautions,
             facts=staged,
             landscape=True,
+            turns=True,
         ),
         frame_sheet(
             show,
@@ -61,6 +62,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
             cautions=cautions,
             facts=staged,
             landscape=True,
+            turns=True,
         ),
         frame_sheet(show, f"{NAME}-cast", "mic times", (times,), subtitle=clock, cautions=cautions, facts=staged),
     )
@@ -68,17 +70,17 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
 
 def _acts(show: Show) -> Iterator[Act]:
     for title, scenes in groupby(show.scenes, key=lambda scene: scene.act):
-        yield Act(title, tuple(_scene_of(scene) for scene in scenes))
+        yield Act(title, tuple(_scene_of(show, scene) for scene in scenes))
 
 
-def _scene_of(scene: ShowScene) -> PlotScene:
+def _scene_of(show: Show, scene: ShowScene) -> PlotScene:
     """Number and name apart; a name without a number is all name."""
-    at = format_clock(scene.at_s) if scene.at_s is not None else ""
+    at, of = time_words(show, scene.at_s), "" if scene.at_s is None else say_time(show, scene.at_s)
     number = short_scene(scene)
     if not any(sign.isdigit() for sign in number) or len(number) > 5:
-        return PlotScene("", scene.name or scene.id, at)
+        return PlotScene("", scene.name or scene.id, at, of)
     rest = scene.name.removeprefix(number).strip() if scene.name else ""
-    return PlotScene(number, rest, at)
+    return PlotScene(number, rest, at, of)
 
 
 def _legend(show: Show, rows: Iterable[PlotRow]) -> tuple[tuple[Sign, str], ...]:
@@ -109,14 +111,15 @@ def _blocks(scenes: tuple[int, ...]) -> list[tuple[int, int]]:
 def _bars(show: Show, spell: Spell, text: str, note: str, of: str, second: str = "") -> Lane:
     blocks = _blocks(spell.scenes)
     held = is_handheld(show, spell.channel)
+    parted = [not spell.off.isdisjoint(range(one[1] + 1, two[0])) for one, two in pairwise(blocks)]
     bars = tuple(
         Bar(
             first,
             last,
             text,
             "held" if held else "worn",
-            put_on=not held and number == 0,
-            taken_off=not held and number == len(blocks) - 1 and spell.gives is not None,
+            put_on=not held and (number == 0 or parted[number - 1]),
+            taken_off=not held and (parted[number] if number < len(parted) else spell.gives is not None),
             note=note if number == (len(blocks) - 1 if spell.gives else 0) else "",
             fact=of,
             second=second,
@@ -124,7 +127,9 @@ def _bars(show: Show, spell: Spell, text: str, note: str, of: str, second: str =
         for number, (first, last) in enumerate(blocks)
     )
     # between scenes the pack is on and not live
-    keeps = tuple(Keep(one + 1, two - 1) for one, two in pairwise(spell.scenes) if two > one + 1)
+    keeps = tuple(
+        Keep(one[1] + 1, two[0] - 1) for (one, two), is_off in zip(pairwise(blocks), parted, strict=True) if not is_off
+    )
     return Lane(bars, () if held else keeps)
 
 
@@ -136,6 +141,7 @@ def _people_rows(show: Show, spells: tuple[Spell, ...]) -> Iterator[PlotRow]:
         roles = tuple(dict.fromkeys(role for spell in own for role in spell.roles))
         subjects = dict.fromkeys(subject for spell in own for subject in subjects_of_channel(show, spell.channel))
         title, under = _name_of(by, roles)
+        under = _with_tapes(show, under, [spell.channel for spell in own])
         lanes, where = tuple(_lanes(show, own)), own[0].channel.where.record
         yield PlotRow(title, under, lanes=lanes, subjects=tuple(subjects), where=where)
 
@@ -146,6 +152,15 @@ def _name_of(by: str, roles: tuple[str, ...]) -> tuple[Line, Line | None]:
     return (fact(played, PLOT_TITLE), None) if by in roles else (fact(by, PLOT_TITLE), fact(played, PLOT_UNDER))
 
 
+def _with_tapes(show: Show, under: Line | None, channels: Iterable[Channel]) -> Line | None:
+    """What stands under a name, with the tape of each channel that has one."""
+    tapes = tuple(dict.fromkeys(filter(None, (name_tape(show, channel) for channel in channels))))
+    if not tapes:
+        return under
+    texts = (*((under.text,) if under else ()), *tapes)
+    return fact("  ·  ".join(texts), PLOT_UNDER, of=" ".join(texts))
+
+
 def _lanes(show: Show, spells: list[Spell]) -> Iterator[Lane]:
     """Everything in one lane, a second pack in the bars of the first; more lanes where bars and lines would meet."""
     lanes: list[tuple[set[int], Lane]] = []
@@ -154,7 +169,7 @@ def _lanes(show: Show, spells: list[Spell]) -> Iterator[Lane]:
         of = f"{number} {other} {_note_fact(spell.gives)}".strip()
         lane = _bars(show, spell, number, _note_of(show, spell.gives), of, other)
         held = is_handheld(show, spell.channel)
-        taken = set(spell.scenes) if held else set(range(spell.scenes[0], spell.scenes[-1] + 1))
+        taken = set(spell.scenes) if held else set(range(spell.scenes[0], spell.scenes[-1] + 1)) - spell.off
         for place, (used, own) in enumerate(lanes):
             if used.isdisjoint(taken):
                 bars = tuple(sorted((*own.bars, *lane.bars), key=lambda bar: bar.first))
@@ -199,6 +214,8 @@ def _note_fact(gives: Handover | None) -> str:
 
 def _channel_rows(show: Show, spells: tuple[Spell, ...]) -> Iterator[PlotRow]:
     for channel in show.channels.values():
+        if channel.spare and not any(spell.channel is channel for spell in spells):
+            continue  # a spare has no scene, and its row would be empty
         own = [spell for spell in spells if spell.channel is channel]
         shared = len({spell.by for spell in own}) > 1
         lanes = [_bars(show, spell, "", spell.by if shared else "", spell.by) for spell in own]
@@ -206,8 +223,8 @@ def _channel_rows(show: Show, spells: tuple[Spell, ...]) -> Iterator[PlotRow]:
         keeps = tuple(keep for lane in lanes for keep in lane.keeps)
         names = ", ".join(show.performers_of(channel))
         yield PlotRow(
-            fact(title_of(show, channel), PLOT_TITLE, of=title_fact_of(channel)),
-            fact(names, PLOT_UNDER) if names and names != channel.by else None,
+            fact(title_of(show, channel), PLOT_TITLE, of=title_fact_of(show, channel)),
+            _with_tapes(show, fact(names, PLOT_UNDER) if names and names != channel.by else None, (channel,)),
             key=fact(channel.id, PLOT_KEY),
             lanes=(Lane(bars, keeps),) if bars else (),
             hatch=channel.spare,

@@ -4,30 +4,33 @@ from paperwork.document import Cell, Column, RowGroup, Table, TableRow, cell, fa
 from paperwork.document.styles import CAST_NAME, CAST_NUMBER, CAST_SMALL, CAST_TIME
 from paperwork.finding import Subject
 from paperwork.model import Show
-from paperwork.plan.spells import Spell
+from paperwork.plan.bodies.spells import Spell
+from paperwork.plan.day.clockface import say_time
 from paperwork.plan.timeline import scene_times
 from paperwork.sheets.forms import is_handheld
 from paperwork.sheets.frame import headed, phrase, short_scene, subjects_of_channel
+from paperwork.sheets.times import time_words
 from paperwork.text.names import name_key
-from paperwork.text.units import format_clock
 
 ROW_UM = 11_600
+LEAST_UM = 122_000
+"""Two columns of names stand side by side on a wide page of A4 or Letter."""
 
 
 def list_times(show: Show, spells: tuple[Spell, ...]) -> Table:
     """A row for each body, by name, and in it a line for each pack; a second pack stands beside the first."""
     columns = headed(
         show,
-        Column("plot head name", share=4),
-        Column("plot head mic", 37_000),
-        Column("plot head from", share=2),
-        Column("plot head until", share=2),
+        Column("plot head name", share=7),
+        Column("plot head mic", 31_000),
+        Column("plot head from", share=4),
+        Column("plot head until", share=4),
     )
     bodies: dict[str, list[Spell]] = {}
     for spell in spells:
         bodies.setdefault(spell.by, []).append(spell)
     rows = tuple(_row_of(show, by, bodies[by]) for by in sorted(bodies, key=name_key))
-    return Table(columns, (RowGroup(rows),), row_um=ROW_UM)
+    return Table(columns, (RowGroup(rows),), row_um=ROW_UM, least_um=LEAST_UM)
 
 
 def _row_of(show: Show, by: str, spells: list[Spell]) -> TableRow:
@@ -56,5 +59,6 @@ def _time_cell(show: Show, spell: Spell, *, first: bool) -> Cell:
     index = spell.scenes[0] if first else spell.scenes[-1]
     known_s = spell.from_s if first else spell.to_s
     at_s = known_s if known_s is not None else scene_times(show)[index][0 if first else 1]
-    at = format_clock(at_s) if at_s is not None else ""
-    return cell(fact("   ".join(filter(None, (short_scene(show.scenes[index]), at))), CAST_TIME))
+    scene, of = short_scene(show.scenes[index]), "" if at_s is None else say_time(show, at_s)
+    text, said = ("   ".join(filter(None, (scene, at))) for at in (time_words(show, at_s), of))
+    return cell(fact(text, CAST_TIME, of=said))

@@ -3,8 +3,9 @@
 from paperwork.document import Label, Labels, Sheet
 from paperwork.model import Channel, Show
 from paperwork.plan.spares import name_backed
-from paperwork.sheets.frame import frame_sheet, people_of, phrase, subjects_of_channel, title_fact_of, title_of
-from paperwork.text.units import format_mhz
+from paperwork.plan.tapes import name_tape
+from paperwork.sheets.forms import marked_frequency
+from paperwork.sheets.frame import JOIN, frame_sheet, people_of, phrase, subjects_of_channel, title_fact_of, title_of
 
 NAME = "pack-labels"
 
@@ -35,21 +36,26 @@ def label_of(
     """The label of a channel's pack; with other performers, pack or capsule where tonight differs."""
     shown = performers or _people_of(show, channel)
     people = performers or show.performers_of(channel)
-    frequency = format_mhz(channel.hz) if channel.hz is not None else ""
+    frequency = marked_frequency(show, channel, channel.hz) if channel.hz is not None else ""
     backed = name_backed(show, channel) if channel.spare else ()
-    short = show.roles[channel.roles[0]].short if channel.roles else ""  # the QR code says it
+    roles = show.roles_on(channel)
+    shorts = [show.roles[role].short for role in roles]
     pack, capsule = pack or channel.pack, channel.capsule if capsule is None else capsule
+    tape = name_tape(show, channel)
     return Label(
         number=channel.id,
         role=title_of(show, channel),
+        brief=JOIN.join(show.roles[role].short or role for role in roles) if any(shorts) else "",
         performers=shown,
         frequency=frequency,
         pack=pack,
         capsule=capsule,
+        mark=tape,
         short_role=_short_role(show, channel),
         copies=COPIES,
-        facts=(channel.id, title_fact_of(channel), *people, *backed, channel.doubles, frequency, pack, capsule)
-        + ((short,) if short else ()),
+        facts=(channel.id, title_fact_of(show, channel), *people, *backed, channel.doubles, frequency, pack, capsule)
+        + tuple(filter(None, shorts))
+        + ((tape,) if tape else ()),
         subjects=subjects_of_channel(show, channel),
         where=channel.where.record,
     )
@@ -59,7 +65,7 @@ def _people_of(show: Show, channel: Channel) -> tuple[str, ...]:
     """Who wears the pack, names alone, and whose second one it is: the label says whose it is, the chart says from when."""
     if channel.spare:
         return people_of(show, channel)
-    worn_by = show.performers_of(channel) if channel.roles else ()
+    worn_by = show.performers_of(channel) if show.roles_on(channel) else ()
     second = phrase(show, "label second", channel=channel.doubles)
     return (*worn_by, second) if channel.doubles else worn_by
 
@@ -68,7 +74,8 @@ def _short_role(show: Show, channel: Channel) -> str:
     """What the code says of the role: never a performer's name, since strangers can read it."""
     if channel.spare:
         return "SPARE"
-    if not channel.roles:
+    roles = show.roles_on(channel)
+    if not roles:
         return "MIC"
-    role = show.roles[channel.roles[0]]
+    role = show.roles[roles[0]]
     return role.short or role.id

@@ -7,6 +7,7 @@ from paperwork.model import Channel, Cover, Look, Show
 from paperwork.plan.covers import channel_for
 from paperwork.plan.looks import looks_of, seen_from
 from paperwork.sheets import forms
+from paperwork.sheets.casting import list_days, list_roles, list_worn_in_run
 from paperwork.sheets.frame import frame_sheet, headed, phrase, short_scene, subjects_of_channel
 
 NAME = "placement-notes"
@@ -15,7 +16,7 @@ ROW_UM = 9_600
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
     """One sheet by number; a row for each look, and one to fill in for whoever has none. No frequency is on it."""
-    worn = forms.list_worn(show)
+    worn = list_worn_in_run(show)
     if not worn or not (show.looks or show.capsules or show.people):
         return ()
     columns = headed(
@@ -49,18 +50,24 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
             order="placement order",
             cautions=("body caution", "shared caution"),
             landscape=True,
+            turns=True,
         ),
     )
 
 
 def _row_of(show: Show, by: str, channels: tuple[Channel, ...], look: Look, *, first: bool) -> TableRow:
-    """One look of one body, with a part for each pack."""
-    roles = forms.join_roles(tuple(role for one in channels for role in one.roles if show.roles[role].by == by))
+    """One look of one body, with a part for each pack; of an alternate with the days."""
+    is_usual = any(by in show.performers_of(one) for one in channels)
+    roles = forms.join_roles(tuple(role for one in channels for role in list_roles(show, one, by)))
     notes = tuple(dict.fromkeys(filter(None, (one.notes_to("wardrobe") for one in channels)))) if first else ()
     return row(
         tuple(cell(fact(one.pack, LIST_NUMBER)) for one in channels),
         tuple(_second_cell(show, one) for one in channels),
-        cell(fact(by, LIST_STRONG), fact(roles if roles != by else "", LIST)),
+        cell(
+            fact(by, LIST_STRONG),
+            fact(roles if roles != by else "", LIST),
+            *(list_days(show, by, LIST) if first and not is_usual else ()),
+        ),
         _look_cell(show, look),
         tuple(forms.known_cell(look.second_sits if one.doubles else look.sits, LIST_STRONG) for one in channels),
         tuple(forms.known_cell("" if one.doubles else look.capsule, LIST_STRONG) for one in channels),

@@ -10,13 +10,16 @@ from paperwork.model import Channel, Cover, Show
 from paperwork.plan.covers import channel_for
 from paperwork.plan.looks import looks_of, seen_from
 from paperwork.sheets import forms
+from paperwork.sheets.casting import list_days, list_performers, list_roles, list_worn_in_run
 from paperwork.sheets.frame import frame_sheet, phrase, short_scene, subjects_of_channel, title_of
 from paperwork.sheets.wardrobe.ears import Ears, list_ears
 
 NAME = "pouch-cards"
 
-WIDTH_UM, HEIGHT_UM = 90_000, 55_000
-"""A card of the common size for badge holders (common practice, no source)."""
+SIZES_MM = ((90, 55), (60, 40))
+"""A card of the common size for badge holders, and one for a small pouch (common practice, no source)."""
+
+WIDTH_UM, HEIGHT_UM = (length * 1_000 for length in SIZES_MM[0])
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
@@ -37,14 +40,15 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
 def _cards_of(show: Show, channel: Channel) -> Iterator[Card]:
     if channel.spare or forms.is_handheld(show, channel):
         return
-    for name in show.performers_of(channel) or ("",):
-        roles = tuple(role for role in channel.roles if show.roles[role].by == name)
+    for name in list_performers(show, channel) or ("",):
+        roles = list_roles(show, channel, name)
         played = ", ".join(roles) or title_of(show, channel)
         items = [fact(name or played, CARD_STRONG)]
         if name and played != name:
             items.append(fact(played, CARD_TEXT))
         if channel.doubles:
             items.append(fact(phrase(show, "second pack", channel=channel.doubles), CARD_TEXT, of=channel.doubles))
+        items += list_days(show, name, CARD_TEXT) if name else ()
         yield Card(
             fact(channel.id, POUCH_KEY),
             tuple(items),
@@ -79,7 +83,7 @@ def _pouch_and_belt(show: Show, pouch: str, belt: str) -> Iterator[Line]:
 
 def _cover_cards(show: Show) -> Iterator[Card]:
     """Cards for those who wear nothing unless they go on for somebody."""
-    worn = forms.list_worn(show)
+    worn = list_worn_in_run(show)
     done: set[tuple[str, str]] = set()
     for cover in show.covers:
         channel = channel_for(show, cover, cover.role)

@@ -35,13 +35,13 @@ from paperwork.document.styles import (
 )
 from paperwork.finding import Subject
 from paperwork.model import Show
-from paperwork.plan.events import Event, list_events
+from paperwork.plan.bodies.events import Event, list_events
 from paperwork.plan.handovers import Handover
 from paperwork.plan.looks import LookChange
 from paperwork.sheets import forms
-from paperwork.sheets.frame import clock_fact, clock_word, frame_sheet, headed, phrase, short_scene
+from paperwork.sheets.frame import frame_sheet, headed, phrase, short_scene
+from paperwork.sheets.times import clock_fact, clock_word, time_line
 from paperwork.sheets.wardrobe.change_steps import bodies_of, channels_of, list_steps
-from paperwork.text.units import format_clock
 
 NAME = "quick-changes"
 ROW_UM = 11_000
@@ -134,7 +134,7 @@ def _row_of(show: Show, event: Event, near: Near, look: _RowStyles) -> TableRow:
         cell(fact(str(event.number), look.number)),
         cell(
             fact(short_scene(change.before), look.strong),
-            fact(format_clock(at_s) if at_s is not None else "", look.text),
+            time_line(show, at_s, look.text),
             *_together(show, event, near),
         ),
         cell(*(fact(name, look.strong) for name in bodies_of(change))),

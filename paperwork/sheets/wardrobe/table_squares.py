@@ -1,7 +1,6 @@
 """Mic-table squares: one big number for each place on the table, found from across the room."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 
 from paperwork.document import Card, Cards, Line, Sheet, fact
 from paperwork.document.styles import CARD_STRONG, SQUARE_ID, SQUARE_KEY, SQUARE_NAME
@@ -15,27 +14,34 @@ NAME = "mic-table-squares"
 
 JOIN = "  ·  "
 
-SQUARE_UM = 73_000
-"""Six on a page of A4, upright, and of Letter, across; a place on the table is a square of a foot (common practice, no source)."""
+SQUARES_UM: Mapping[PaperSize, tuple[int, int]] = {
+    "A4": (4, 65_000),
+    "A3": (4, 65_000),
+    "Letter": (3, 73_000),
+    "Tabloid": (3, 65_000),
+}
+"""How many stand side by side on a paper, and how large they are both ways: 65 mm are the least in which the number keeps its
+40 mm, and on Letter larger ones take no page more. A place on the table is a square of a foot (common practice, no source)."""
 
-EARS_UM = 50_000
+FIGURES = 3
+"""A number of more signs is a word, and lower."""
 
-ACROSS: Mapping[PaperSize, int] = {"A4": 2, "A3": 3, "Letter": 3, "Tabloid": 3}
-"""How many stand side by side on a paper: as many as are as wide as on A4."""
+LONG_UM = (3, 73_000)
+"""The same on every paper where a number has three figures, whose 28 mm are wider than the small square."""
 
-LANDSCAPE = frozenset[PaperSize]({"Letter"})
-"""Papers that take six only when they lie across."""
+LANDSCAPE = frozenset[PaperSize]({"A4", "Letter"})
+"""Papers that take more when they lie across."""
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
     """One sheet of squares, in channel order, spares among them, and then the in-ear packs."""
     if not show.channels:
         return ()
-    across = ACROSS[show.production.paper]
+    is_long = any(len(id) == FIGURES for id in show.channels)
+    across, side = LONG_UM if is_long else SQUARES_UM[show.production.paper]
     cards = tuple(_square(show, one) for one in show.channels.values())
-    squares = Cards(cards, across, SQUARE_UM, stacked=True, signed=True)
     ears = tuple(_ears_square(show, one) for one in list_ears(show))
-    blocks = (squares, *((replace(squares, cards=ears, height_um=EARS_UM),) if ears else ()))
+    blocks = (Cards((*cards, *ears), across, side, side, stacked=True, signed=True),)
     sheet = frame_sheet(
         show,
         NAME,
@@ -53,10 +59,11 @@ def _square(show: Show, channel: Channel) -> Card:
     lines = (fact(names, CARD_STRONG), *_what_lies_there(show, channel))
     text = JOIN.join(filter(None, (line.text for line in lines)))
     facts = JOIN.join(filter(None, (line.fact for line in lines)))
+    is_word = any(len(id) > FIGURES for id in show.channels)
     return Card(
-        fact(channel.id, SQUARE_KEY),
+        fact(channel.id, SQUARE_ID if is_word else SQUARE_KEY),
         (
-            fact(title_of(show, channel), SQUARE_NAME, of=title_fact_of(channel)),
+            fact(title_of(show, channel), SQUARE_NAME, of=title_fact_of(show, channel)),
             *((fact(text, CARD_STRONG, of=facts),) if text else ()),
         ),
         subjects=subjects_of_channel(show, channel),

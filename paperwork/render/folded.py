@@ -1,0 +1,93 @@
+"""Boxes of a page folded up: a tenth of the room, opened again whenever they are looked at.
+
+A long show has millions of boxes, and its book needs all of them a second time once the last page is known.
+"""
+
+import marshal
+import zlib
+from abc import abstractmethod
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from itertools import chain
+from typing import Any, overload
+
+from paperwork.render.boxes import CLOSE, Box, Close, Fill, Frame, Hatch, Open, QrBox, Room, Rule, TextBox
+
+_KINDS: tuple[type[Any], ...] = (TextBox, Fill, Frame, Rule, Hatch, QrBox, Open, Close)
+_NUMBERS = {kind: number for number, kind in enumerate(_KINDS)}
+_LEVEL = 1
+"""Of zlib: the fastest, and most of what there is to win."""
+
+
+class _Folding(Sequence[Box]):
+    """Boxes that are made whenever they are looked at."""
+
+    __slots__ = ()
+
+    @abstractmethod
+    def _open(self) -> Sequence[Box]:
+        """The boxes themselves."""
+
+    def __iter__(self) -> Iterator[Box]:
+        return iter(self._open())
+
+    @overload
+    def __getitem__(self, index: int) -> Box: ...
+    @overload
+    def __getitem__(self, index: slice) -> Sequence[Box]: ...
+    def __getitem__(self, index: int | slice) -> Box | Sequence[Box]:
+        return self._open()[index]
+
+    def __len__(self) -> int:
+        return len(self._open())
+
+
+@dataclass(frozen=True, slots=True)
+class Folded(_Folding):
+    """The boxes of a page as bytes. They are of this process alone, and are never written."""
+
+    data: bytes
+
+    def _open(self) -> Sequence[Box]:
+        return [*map(_unfold, marshal.loads(zlib.decompress(self.data)))]
+
+
+@dataclass(frozen=True, slots=True)
+class Framed(_Folding):
+    """The boxes of a page with some before and behind them."""
+
+    before: tuple[Box, ...]
+    boxes: Sequence[Box]
+    behind: tuple[Box, ...]
+
+    def _open(self) -> Sequence[Box]:
+        return [*chain(self.before, self.boxes, self.behind)]
+
+
+def fold(boxes: Iterable[Box]) -> Folded:
+    """The boxes folded up."""
+    return Folded(zlib.compress(marshal.dumps([*map(_fold, boxes)]), _LEVEL))
+
+
+def _fold(box: Box) -> tuple[Any, ...]:
+    """Plain values, its number first: what keeps them knows no classes."""
+    match box:
+        case TextBox(x, y, text, face, cap_um, floor_um, ink, room, white, turned):
+            return 0, x, y, text, face, cap_um, floor_um, *ink, *room, white, turned
+        case QrBox(quiet=quiet):
+            return _NUMBERS[QrBox], *box[:-1], tuple(quiet)
+    return _NUMBERS[type(box)], *box
+
+
+def _unfold(values: tuple[Any, ...]) -> Box:
+    number = values[0]
+    if not number:
+        _, x, y, text, face, cap_um, floor_um, *rooms, white, turned = values
+        return TextBox(x, y, text, face, cap_um, floor_um, Room(*rooms[:4]), Room(*rooms[4:]), white, turned)
+    kind = _KINDS[number]
+    if kind is Close:
+        return CLOSE
+    if kind is QrBox:
+        values = (*values[:-1], Room(*values[-1]))
+    made: Box = kind(*values[1:])
+    return made

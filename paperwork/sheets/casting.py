@@ -1,0 +1,80 @@
+"""Who is on in which performances, for papers of the whole run: alternates are on them, with the days on which they play."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from paperwork.document import Line, fact
+from paperwork.document.styles import Style
+from paperwork.model import Channel, Performance, Show
+from paperwork.sheets import forms
+from paperwork.sheets.forms import Worn
+from paperwork.sheets.frame import phrase, short_performance
+from paperwork.sheets.production.performance_list import list_by_date
+from paperwork.staging import stage_performance
+
+LINES = 6
+MOST = 6
+"""So many performances are named; of more it is said how many, and the list of performances names them."""
+
+
+def _stage_run(show: Show) -> list[tuple[Performance, Show]]:
+    """Each performance of the run and the show as it is in it; nothing where the show is staged for one."""
+    if show.at_performance in show.performances:
+        return []
+    return [(one, stage_performance(show, one)) for one in list_by_date(show)]
+
+
+def list_worn_in_run(show: Show) -> dict[str, tuple[Worn, ...]]:
+    """What each performer wears, as `forms.list_worn`, with what is worn in other performances alone after it."""
+    found = dict(forms.list_worn(show))
+    for _, staged in _stage_run(show):
+        for by, worn in forms.list_worn(staged).items():
+            known = found.get(by, ())
+            mine = {(one.channel.id, one.roles) for one in known}
+            found[by] = (*known, *(one for one in worn if (one.channel.id, one.roles) not in mine))
+    return found
+
+
+def list_performers(show: Show, channel: Channel) -> tuple[str, ...]:
+    """Who wears a channel's pack, in this performance or in any of the run, each once."""
+    run = (staged.performers_of(channel) for _, staged in _stage_run(show))
+    return tuple(dict.fromkeys((*show.performers_of(channel), *(name for names in run for name in names))))
+
+
+def list_roles(show: Show, channel: Channel, by: str) -> tuple[str, ...]:
+    """What somebody plays with a channel's pack, in this performance or in any of the run."""
+    shows = [show, *(staged for _, staged in _stage_run(show))]
+    return tuple(role for role in show.roles_on(channel) if any(one.roles[role].by == by for one in shows))
+
+
+def list_days(show: Show, by: str, style: Style) -> Iterator[Line]:
+    """For each role that somebody does not play in every performance, a line with those in which they do."""
+    run = _stage_run(show)
+    days = {role: [one for one, staged in run if staged.roles[role].by == by] for role in show.roles}
+    changing = {role: on for role, on in days.items() if on and len(on) < len(run)}
+    for role, on in changing.items():
+        yield _line(show, role if len(changing) > 1 else "", on, len(run), style)
+
+
+def list_days_of(show: Show, by: str, role: str, style: Style) -> Iterator[Line]:
+    """The same for one role."""
+    run = _stage_run(show)
+    on = [one for one, staged in run if staged.roles[role].by == by]
+    if on and len(on) < len(run):
+        yield _line(show, "", on, len(run), style)
+
+
+def _line(show: Show, role: str, on: list[Performance], all_: int, style: Style) -> Line:
+    said = _name_days(show, on) if len(on) <= MOST else phrase(show, "plays in", count=len(on), all=all_)
+    of = " ".join((role, *(one.id for one in on))).strip()
+    said = f"{role}: {said}" if role else phrase(show, "plays", days=said)
+    return fact(said, replace(style, lines=LINES), of=of)
+
+
+def _name_days(show: Show, on: list[Performance]) -> str:
+    """`evening 3 March, 5 March; matinee 6 March`: those of one name together, since a run has few names."""
+    named: dict[str, list[str]] = {}
+    for one in on:
+        day, name = short_performance(show, one)
+        named.setdefault(name, []).append(day)
+    return "; ".join(" ".join(filter(None, (name, ", ".join(days)))) for name, days in named.items())

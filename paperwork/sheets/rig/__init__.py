@@ -1,0 +1,1 @@
+"""What is put up before anybody plays: antennas and their cables, the names on a desk."""

@@ -1,0 +1,200 @@
+"""The running sheet of the A2: everything that has to be done, in order of time. Carried, and ticked on the way."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+from typing import NamedTuple
+
+from paperwork.document import Column, Line, RowGroup, Sheet, Table, TableRow, cell, fact, row, words
+from paperwork.document.styles import HAND, HAND_STRONG, LIST_NUMBER
+from paperwork.finding import Subject
+from paperwork.model import Scene, Show
+from paperwork.plan.bodies.events import Event, list_events
+from paperwork.plan.bodies.spells import Spell
+from paperwork.plan.day.batteries import plan_batteries
+from paperwork.plan.day.clockface import list_origins, say_time
+from paperwork.plan.evening import PackChange
+from paperwork.plan.handovers import Handover
+from paperwork.plan.timeline import list_stints, scene_times
+from paperwork.sheets import forms
+from paperwork.sheets.frame import frame_sheet, headed, phrase, subjects_of_channel
+from paperwork.sheets.running.handhelds import Issue, list_issues
+from paperwork.sheets.times import clock_fact, clock_word, day_time_words, time_line, time_words
+from paperwork.sheets.wardrobe.change_steps import bodies_of, channels_of
+from paperwork.text.names import natural_key, shorten_ids
+
+NAME = "running-sheet"
+
+WHAT = replace(HAND, lines=3)
+
+
+class Task(NamedTuple):
+    """One thing to do at a time (None: when the scene begins; `by_day`: by the clock), with whom, with which packs, and from
+    side to side."""
+
+    at_s: int | None
+    what: Line
+    who: tuple[Line, ...] = ()
+    packs: tuple[str, ...] = ()
+    sides: str = ""
+    subjects: tuple[Subject, ...] = ()
+    by_day: bool = False
+
+
+def make_sheets(show: Show) -> tuple[Sheet, ...]:
+    """One sheet, scene by scene. Needs a change on a body or a handheld that goes out and comes back."""
+    events, issues = list_events(show), list_issues(show)
+    if not events and not issues:
+        return ()
+    columns = headed(
+        show,
+        Column("running head time", 26_000),
+        Column("running head what", share=4),
+        Column("running head who", share=6),
+        Column("head numbers", 30_000),
+        Column("running head side", 22_000),
+        forms.tick_column("quick head done"),
+    )
+    groups = (*_before(show), *_scenes(show, events, issues))
+    return (
+        frame_sheet(
+            show,
+            NAME,
+            NAME,
+            (Table(columns, groups, row_um=8_200),),
+            order="running order",
+            subtitle=(clock_word(show),),
+            cautions=("shared caution", "cell caution"),
+            facts=(clock_fact(show),),
+        ),
+    )
+
+
+def _before(show: Show) -> Iterator[RowGroup]:
+    """What is done before the first scene; of two shows a day all that goes by the clock, and the bar says so."""
+    tasks = _list_day(show)
+    first_s = next((scene.at_s for scene in show.scenes if scene.at_s is not None), None)
+    one_axis = len(list_origins(show)) == 1
+    own = [task for task in tasks if not one_axis or first_s is None or (task.at_s or 0) < first_s]
+    if own:
+        note = "" if one_axis else phrase(show, "time of day")
+        yield RowGroup(tuple(_row_of(show, one) for one in own), phrase(show, "running day"), note, facts=("day",))
+
+
+def _list_day(show: Show) -> list[Task]:
+    """Switching on, checks, the half, cells: as scenes count where they have one axis, else by the clock (`by_day`)."""
+    day, origins = show.day, list_origins(show)
+    zero_s = origins[0] if len(origins) == 1 else 0
+    found: list[tuple[int, str, tuple[str, ...]]] = []
+    for key, times in (("power-up", day.power_up_s), ("checks", day.checks_s), ("half", day.half_s)):
+        found += [(at_s, f"performances {key}", ()) for at_s in times]
+    cells: dict[int, list[str]] = {}
+    for plan in plan_batteries(show):
+        for run in plan.runs:
+            cells.setdefault(run.change.at_s, []).append(plan.pack)
+    found += [(at_s, "running cells", tuple(packs)) for at_s, packs in cells.items()]
+    return [
+        Task(at_s - zero_s, fact(phrase(show, key), WHAT, of=key), packs=packs, by_day=len(origins) != 1)
+        for at_s, key, packs in sorted(found)
+    ]
+
+
+def _scenes(show: Show, events: Iterable[Event], issues: list[Issue]) -> Iterator[RowGroup]:
+    """A bar for each scene in which there is something to do, with who is where in it."""
+    tasks: dict[str, list[Task]] = {scene.id: [] for scene in show.scenes}
+    taken = {(one.spell.channel.id, show.scenes[one.first].id) for one in issues if one.is_taken}
+    for event in events:
+        change = event.change
+        held = isinstance(change, Handover) and forms.is_handheld(show, show.channels[change.channel])
+        if not (isinstance(change, Handover) and held) or (change.channel, change.before.id) in taken:
+            tasks[change.before.id].append(_task_of_event(show, event))
+    for one in issues:
+        if not one.is_taken:
+            tasks[show.scenes[one.first].id].append(_issue(show, one.spell, "running out", one.from_s))
+        if not one.on_to:
+            tasks[show.scenes[one.last].id].append(_issue(show, one.spell, "running back", one.to_s))
+    for task in _list_day(show) if len(list_origins(show)) == 1 else ():
+        if scene := _find_scene(show, task.at_s or 0):
+            tasks[scene.id].insert(0, task)
+    for index, scene in enumerate(show.scenes):
+        rows = tuple(_row_of(show, task) for task in sorted(tasks[scene.id], key=_order))
+        where = _position_rows(show, index)
+        if rows:
+            name, said = scene.name or scene.id, "" if scene.at_s is None else say_time(show, scene.at_s)
+            yield RowGroup((*where, *rows), name, time_words(show, scene.at_s), facts=(name, said))
+
+
+def _find_scene(show: Show, at_s: int) -> Scene | None:
+    """The scene that is on at a time, else the one that it is before; None before the first and where no time is stated."""
+    begun = [(from_s, to_s, scene) for scene, (from_s, to_s) in zip(show.scenes, scene_times(show), strict=True)]
+    known = sorted(
+        ((from_s, to_s, scene) for from_s, to_s, scene in begun if from_s is not None), key=lambda one: one[0]
+    )
+    before = [one for one in known if one[0] <= at_s]
+    after = [scene for from_s, _, scene in known if from_s > at_s]
+    if not before:
+        return None
+    _, to_s, scene = before[-1]
+    return after[0] if after and to_s is not None and at_s >= to_s else scene
+
+
+def _order(task: Task) -> tuple[bool, int]:
+    """What has no time of its own is done before the scene."""
+    return task.at_s is not None, task.at_s or 0
+
+
+def _row_of(show: Show, task: Task) -> TableRow:
+    time = time_line(show, task.at_s, HAND_STRONG)
+    if task.by_day:
+        time = fact(day_time_words(show, task.at_s or 0), HAND_STRONG, of=str(task.at_s))
+    return row(
+        cell(time) if time.text else cell(words("–", HAND)),
+        cell(task.what),
+        cell(*task.who),
+        cell(fact(_join(task.packs), LIST_NUMBER)),
+        cell(fact(task.sides, HAND_STRONG)),
+        forms.tick_cell(),
+        subjects=task.subjects,
+    )
+
+
+def _join(packs: Iterable[str]) -> str:
+    return shorten_ids(sorted(dict.fromkeys(packs), key=natural_key))
+
+
+def _task_of_event(show: Show, event: Event) -> Task:
+    """A swap, a change of pack or of costume, by its number on the swap sheets and the quick changes."""
+    change, bodies = event.change, bodies_of(event.change)
+    key = "running swap" if isinstance(change, Handover) else "running change"
+    key = "running pack" if isinstance(change, PackChange) else key
+    names = " → ".join(bodies) if isinstance(change, Handover) else ", ".join(bodies)
+    ids = channels_of(show, event)
+    return Task(
+        change.on_s if change.off_s is None else change.off_s,
+        fact(phrase(show, key, number=event.number), HAND_STRONG, of=f"{key} {event.number}"),
+        (fact(names, HAND_STRONG),),
+        tuple(show.channels[id].pack for id in ids),
+        " → ".join(filter(None, dict.fromkeys((change.exit, change.enter)))),
+        tuple(subject for id in ids for subject in subjects_of_channel(show, show.channels[id])),
+    )
+
+
+def _issue(show: Show, spell: Spell, key: str, at_s: int | None) -> Task:
+    roles = forms.join_roles(spell.roles)
+    who = (fact(spell.by, HAND_STRONG), fact(roles if roles != spell.by else "", HAND))
+    what = fact(phrase(show, key), WHAT, of=key)
+    return Task(at_s, what, who, (spell.channel.pack,), "", subjects_of_channel(show, spell.channel))
+
+
+def _position_rows(show: Show, index: int) -> tuple[TableRow, ...]:
+    """Who enters where with what, side by side in one row; nothing where no side is stated."""
+    sides: dict[str, list[str]] = {}
+    for role, stints in list_stints(show, show.scenes[index].live).items():
+        for stint in stints:
+            if stint.index == index and stint.enter:
+                packs = " ".join(show.channels[id].pack for id in stint.channels)
+                sides.setdefault(stint.enter, []).append(f"{role} {packs}".strip())
+    if not sides:
+        return ()
+    lines = [fact(f"{side}: {', '.join(who)}", HAND) for side, who in sides.items()]
+    place = fact(phrase(show, "running where"), HAND, of="where")
+    return (row(cell(words("–", HAND)), cell(place), cell(*lines), cell(), cell(), cell()),)
