@@ -1,11 +1,6 @@
 (() => {
   "use strict";
-  const base = document.documentElement.dataset.base, here = document.documentElement.dataset.here;
-  const GONE = "The page's own program is not running any more. Start it again with: paperwork serve";
-  const by = (id) => document.getElementById(id);
-  const BEAT_MS = 5000, tab = crypto.randomUUID();
-
-  const say = (text) => { by("said").hidden = false; by("said").textContent = text; by("said").scrollIntoView({ block: "nearest" }); };
+  const { base, here, tab, by, say, GONE } = paperwork;
   const ask = async () => {
     const answer = here ? await fetch(`${here}progress`).catch(() => null) : null;
     return answer && answer.ok ? answer.json() : {};
@@ -81,6 +76,35 @@
     link.addEventListener("click", (event) => { event.preventDefault(); save(link); });
   }
 
+  for (const button of document.querySelectorAll("button[data-act]")) {
+    button.addEventListener("click", async () => {
+      const answer = await acts.send(button.dataset.act, [["way", "own"]]);
+      if (!answer) return;
+      if (answer.clash) location.assign(`${here}edit/#clash`);
+      else if (answer.wrong) say(answer.wrong);
+      else location.reload();
+    });
+  }
+  for (const button of document.querySelectorAll("button[data-fix]")) {
+    button.addEventListener("click", async () => {
+      const { code, fix } = button.dataset;
+      if (await acts.use({ code, text: fix })) location.reload();
+    });
+  }
+
+  /* The browser's own dialog on the PDF itself; in a tab of its own where a frame cannot be printed. */
+  for (const button of document.querySelectorAll("button[data-print]")) {
+    button.addEventListener("click", () => {
+      by("printed")?.remove();
+      const frame = acts.make("iframe", { id: "printed", className: "away", title: "What is printed", src: button.dataset.print });
+      frame.tabIndex = -1;
+      frame.addEventListener("load", () => {
+        try { frame.contentWindow.focus(); frame.contentWindow.print(); } catch { open(button.dataset.print, "_blank"); }
+      });
+      document.body.append(frame);
+    });
+  }
+
   let touched = false;
   addEventListener("input", () => { touched = true; });
   for (const form of document.querySelectorAll("form[data-long]")) {
@@ -108,6 +132,7 @@
   const papers = labels ? [...labels.querySelectorAll("a")].map((link) => link.pathname.split("/papers/")[1]) : [];
   const close = () => {
     by("unlaid").hidden = false;
+    for (const button of document.querySelectorAll("button[data-print]")) if (papers.some((path) => button.dataset.print.endsWith(`/${path}`))) button.disabled = true;
     for (const link of document.querySelectorAll("a[href]")) {
       if (!papers.some((path) => link.pathname.endsWith(`/${path}`))) continue;
       link.removeAttribute("href");
@@ -126,12 +151,15 @@
     if (saved && !touched) location.reload();
     else if (saved) say("The file was saved again. Reload the page to read it; what you have ticked here is then gone.");
   };
+  const shared = document.querySelector("[data-paired]");
+  if (shared) {
+    setInterval(async () => {
+      const { paired } = document.hidden ? {} : await ask();
+      if (paired !== undefined && String(paired) !== shared.dataset.paired && !touched) location.reload();
+    }, 2000);
+  }
   addEventListener("focus", look);
   document.addEventListener("visibilitychange", look);
-  const beat = () => fetch(`${base}alive`, { method: "POST", body: new URLSearchParams({ tab }) }).catch(() => say(GONE));
-  beat();
-  setInterval(beat, BEAT_MS);
-  addEventListener("pagehide", () => navigator.sendBeacon(`${base}alive`, new URLSearchParams({ tab, gone: "yes" })));
   document.querySelector("form[action$='/stop']")?.addEventListener("formdata", (event) => event.formData.set("tab", tab));
   addEventListener("pageshow", (event) => { if (event.persisted) location.reload(); });
 })();

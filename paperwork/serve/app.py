@@ -4,7 +4,6 @@ from collections.abc import Callable
 from functools import partial
 from pathlib import Path
 from typing import Any, TypeVar
-from urllib.parse import quote
 
 import anyio
 from anyio import to_thread
@@ -18,42 +17,62 @@ from paperwork.files.refusal import Refused
 from paperwork.intake.answers import name_answers
 from paperwork.output import OutputError, folder_beside, publish
 from paperwork.pipeline import Papers
+from paperwork.serve.answers import change_answer, forget_answers, take_answers
+from paperwork.serve.begin import Beginnings
 from paperwork.serve.bundles import pack_papers, read_files
+from paperwork.serve.edit.editor import Editor
 from paperwork.serve.guard import read_form
-from paperwork.serve.labels import choose_labels
+from paperwork.serve.labels import choose_labels, choose_printing
 from paperwork.serve.pages import render_closed, render_closing, render_show, render_start, render_way
+from paperwork.serve.readers import READERS, name_paper
+from paperwork.serve.replies import give_face, make_download, make_reply
+from paperwork.serve.share.lending import Lending, Sharing
 from paperwork.serve.shelf import Shelf
 from paperwork.serve.shows import Opened
 from paperwork.serve.tabs import Tabs
+from paperwork.serve.work.archivist import Archivist
+from paperwork.serve.work.auditing import Auditor
+from paperwork.serve.work.beside import SideBySide
+from paperwork.serve.work.comparing import compare, print_since
+from paperwork.serve.work.editions import Editions
+from paperwork.serve.work.handouts import Handouts
+from paperwork.serve.work.parts import PartPress
+from paperwork.serve.work.previews import Previews
+from paperwork.serve.work.searching import Searching
 
 T = TypeVar("T")
-
-MEDIA = {"pdf": "application/pdf", "svg": "image/svg+xml", "html": "text/html; charset=utf-8"}
 
 
 class _Page:
     """The answers to every address. Work on shows goes to one thread, one after the other: the press is not made for two."""
 
-    def __init__(self, shelf: Shelf, token: str, tabs: Tabs) -> None:
+    def __init__(self, shelf: Shelf, token: str, tabs: Tabs, lending: Lending) -> None:
         self.shelf = shelf
+        self.lending = lending
         self.base = f"/{token}/"
         self.tabs = tabs
         self._one = anyio.CapacityLimiter(1)
 
-    async def _work(self, act: Callable[..., T], *values: Any) -> T:
+    async def work(self, act: Callable[..., T], *values: Any) -> T:
         return await to_thread.run_sync(act, *values, limiter=self._one)
 
-    def _find(self, request: Request) -> Opened:
+    def find(self, request: Request) -> Opened:
         opened = self.shelf.get(request.path_params["id"])
         if opened is None:
             raise HTTPException(404, "That show is not open any more; open it again.")
         return opened
 
-    def _show(self, opened: Opened, part: str = "") -> Response:
+    @property
+    def now(self) -> str:
+        """The time as the command line reads it."""
+        return self.shelf.read_clock()
+
+    def lead(self, opened: Opened, part: str = "") -> Response:
+        """On to the page of a show, and to a part of it."""
         return RedirectResponse(f"{self.base}shows/{opened.id}/{part}", 303)
 
     async def start(self, request: Request) -> Response:
-        return HTMLResponse(await self._work(render_start, self.shelf, self.base))
+        return HTMLResponse(await self.work(render_start, self.shelf, self.base))
 
     async def wrong(self, request: Request, error: Exception) -> Response:
         """An address that leads nowhere any more: the start, which says so, or a line for what is no page."""
@@ -62,37 +81,41 @@ class _Page:
         if request.method != "GET" or "text/html" not in request.headers.get("accept", ""):
             return PlainTextResponse(error.detail, error.status_code)
         said = "There is nothing at this address." if error.detail == "Not Found" else error.detail
-        return HTMLResponse(await self._work(render_start, self.shelf, self.base, (said,)), error.status_code)
+        return HTMLResponse(await self.work(render_start, self.shelf, self.base, (said,)), error.status_code)
 
     async def open(self, request: Request) -> Response:
         fields = dict(await read_form(request))
         try:
-            opened = await self._work(self.shelf.open, fields.get("name", ""))
+            opened = await self.work(self.shelf.open, fields.get("name", ""))
         except Refused as refused:
             said = (f"{refused.finding.text}; {refused.finding.fix}",)
-            return HTMLResponse(await self._work(render_start, self.shelf, self.base, said), 400)
-        return self._show(opened)
+            return HTMLResponse(await self.work(render_start, self.shelf, self.base, said), 400)
+        return self.lead(opened)
 
     async def drop(self, request: Request) -> Response:
         """Files as one body: a list of names and lengths in the header, the bytes one after the other."""
         files = await read_files(request)
         try:
-            opened = await self._work(self.shelf.drop, files)
+            opened = await self.work(self.shelf.drop, files)
         except Refused as refused:
             return JSONResponse({"wrong": f"{refused.finding.text}; {refused.finding.fix}"}, 400)
         return JSONResponse({"go": f"{self.base}shows/{opened.id}/"})
 
     async def show(self, request: Request) -> Response:
         """The page of a show, read anew if its file was saved again."""
-        opened = self._find(request)
-        said = [f"{opened.name} was saved again. This is what it says now."] if await self._work(opened.refresh) else []
-        return HTMLResponse(await self._work(render_show, opened, self.shelf, self.base, said))
+        opened = self.find(request)
+        said = [f"{opened.name} was saved again. This is what it says now."] if await self.work(opened.refresh) else []
+        reader = request.path_params.get("reader", "")
+        if reader and reader not in READERS:
+            raise HTTPException(404, "There is no such reader.")
+        return HTMLResponse(await self.work(render_show, opened, self.shelf, self.base, said, reader))
 
-    async def _again(self, opened: Opened, said: list[str]) -> Response:
-        return HTMLResponse(await self._work(render_show, opened, self.shelf, self.base, said), 400)
+    async def again(self, opened: Opened, said: list[str]) -> Response:
+        """The page of a show, with what went wrong."""
+        return HTMLResponse(await self.work(render_show, opened, self.shelf, self.base, said), 400)
 
     async def answers(self, request: Request) -> Response:
-        opened = self._find(request)
+        opened = self.find(request)
         fields = await read_form(request)
         given = dict(fields)
         typed = [
@@ -102,97 +125,92 @@ class _Page:
         ]
         try:
             if forget := [tuple(value.partition("|")[::2]) for name, value in fields if name == "forget"]:
-                await self._work(opened.forget, forget)
-            wrong = await self._work(opened.answer, typed)
-            wrong += await self._work(opened.change, given.get("say", "").strip())
+                await self.work(forget_answers, opened, forget)
+            wrong = await self.work(take_answers, opened, typed)
+            wrong += await self.work(change_answer, opened, given.get("say", "").strip())
         except OutputError as error:
             wrong = [str(error)]
         return (
-            await self._again(opened, wrong)
+            await self.again(opened, wrong)
             if wrong
-            else self._show(opened, "#questions" if opened.questions else "#findings")
+            else self.lead(opened, "#questions" if opened.questions else "#findings")
         )
 
     async def answers_file(self, request: Request) -> Response:
-        opened = self._find(request)
-        opened.unsaved = False
-        return _download(opened.answers_file, name_answers(opened.name), "application/yaml")
-
-    async def venue(self, request: Request) -> Response:
-        opened = self._find(request)
-        opened.venue = dict(await read_form(request)).get("venue", "")
-        await self._work(opened.read)
-        return self._show(opened, "#glance")
+        opened = self.find(request)
+        opened.are_loose = False
+        return make_download(opened.answers_file, name_answers(opened.name), "application/yaml")
 
     async def print(self, request: Request) -> Response:
-        opened = self._find(request)
+        opened = self.find(request)
         fields = await read_form(request)
-        if any(name == "stock" for name, _ in fields):
-            choose_labels(opened, fields, self.shelf.printers)
-        await self._work(opened.print)
-        return self._show(opened, "#labels" if ("to", "labels") in fields else "#papers")
+        choose_labels(opened, fields, self.shelf.printers)
+        choose_printing(opened, fields)
+        await self.work(opened.print)
+        return self.lead(opened, "#labels" if ("to", "labels") in fields else "#papers")
 
     async def labels(self, request: Request) -> Response:
         """Keeps what is clicked at once, so that nothing that loads the page anew drops it."""
-        choose_labels(self._find(request), await read_form(request), self.shelf.printers)
+        choose_labels(self.find(request), await read_form(request), self.shelf.printers)
         return Response(status_code=204)
 
     async def _lay(self, opened: Opened) -> None:
         """Lays labels out again that are to be handed out and do not match what was chosen since."""
         if opened.papers is not None and not opened.is_laid("papers"):
-            await self._work(opened.print)
+            await self.work(opened.print)
 
     async def keep(self, request: Request) -> Response:
-        opened = self._find(request)
+        opened = self.find(request)
         if opened.folder is None or opened.papers is None:
             raise HTTPException(409, "these papers have no folder to go to")
-        folder = folder_beside(opened.folder / opened.name, "papers", opened.venue)
+        folder = folder_beside(opened.folder / opened.name, "papers", opened.edition)
         await self._lay(opened)
         title = opened.reading.show.production.title if opened.reading.show else ""
         try:
-            await self._work(partial(publish, title=title, venue=opened.venue), folder, opened.papers.files)
+            await self.work(partial(publish, title=title, venue=opened.edition), folder, opened.papers.files)
         except OutputError as error:
-            return await self._again(opened, [str(error)])
+            return await self.again(opened, [str(error)])
         opened.kept = folder.name
-        return self._show(opened, "#papers")
+        return self.lead(opened, "#papers")
 
     async def tonight(self, request: Request) -> Response:
-        opened = self._find(request)
+        opened = self.find(request)
         fields = await read_form(request)
         away, dead = ([value for name, value in fields if name == wanted] for wanted in ("off", "dead"))
-        await self._work(opened.plan, away, dead)
-        return self._show(opened, "#differs" if opened.tonight else "#tonight")
+        await self.work(opened.plan, away, dead)
+        return self.lead(opened, "#differs" if opened.tonight else "#tonight")
 
     async def compare(self, request: Request) -> Response:
         """With a file of the folder, by its name in a form; or with a dropped one."""
-        opened = self._find(request)
+        opened = self.find(request)
         if request.headers.get("x-files"):
             ((name, data),) = list((await read_files(request)).items())[:1]
-            wrong = await self._work(opened.compare, name, data)
+            wrong = await self.work(compare, opened, name, data)
             return JSONResponse(
                 {"wrong": wrong} if wrong else {"go": f"{self.base}shows/{opened.id}/#changes"}, 400 if wrong else 200
             )
         name = dict(await read_form(request)).get("name", "")
         try:
-            data = await self._work(self.shelf.load, name)
-            wrong = await self._work(opened.compare, name, data)
+            data = await self.work(self.shelf.load, name)
+            wrong = await self.work(compare, opened, name, data)
         except Refused as refused:
             wrong = refused.finding.text
-        return await self._again(opened, [wrong]) if wrong else self._show(opened, "#changes")
+        return await self.again(opened, [wrong]) if wrong else self.lead(opened, "#changes")
 
     async def since(self, request: Request) -> Response:
-        opened = self._find(request)
-        await self._work(opened.print_since)
-        return self._show(opened, "#changes")
+        opened = self.find(request)
+        await self.work(print_since, opened)
+        return self.lead(opened, "#changes")
 
     async def progress(self, request: Request) -> Response:
         """Which paper is being printed and how many follow it; whether the file was saved again since it was read."""
-        opened = self._find(request)
+        opened = self.find(request)
         path, left = opened.progress
-        return JSONResponse({"path": path, "left": left, "saved": await to_thread.run_sync(opened.was_saved)})
+        saved, paired = await to_thread.run_sync(opened.may_refresh), self.lending.count_paired(opened)
+        return JSONResponse({"path": path, "left": left, "saved": saved, "paired": paired})
 
     async def file(self, request: Request) -> Response:
-        opened = self._find(request)
+        opened = self.find(request)
         sets: dict[str, Papers | None] = {"papers": opened.papers, "tonight": opened.tonight, "since": opened.since}
         papers = sets.get(request.path_params["set"])
         path = request.path_params["path"]
@@ -202,22 +220,16 @@ class _Page:
             request.path_params["set"]
         ):
             raise HTTPException(409, "Other cells or another stock were chosen since: lay the labels out again.")
-        media = MEDIA.get(path.rpartition(".")[2], "application/octet-stream")
-        headers = (
-            {"content-security-policy": "default-src 'none'; style-src 'unsafe-inline'"}
-            if path.endswith(".svg")
-            else {}
-        )
-        return Response(papers.files[path], media_type=media, headers=headers)
+        return make_reply(papers.files[path], path, name_paper(opened, path))
 
     async def bundle(self, request: Request) -> Response:
-        opened = self._find(request)
+        opened = self.find(request)
         if opened.papers is None:
             raise HTTPException(404, "make the papers first")
         await self._lay(opened)
-        data = await self._work(pack_papers, opened.papers)
-        name = folder_beside(Path(opened.name), "papers", opened.venue).name
-        return _download(data, f"{name}.zip", "application/zip")
+        data = await self.work(pack_papers, opened.papers)
+        name = folder_beside(Path(opened.name), "papers", opened.edition).name
+        return make_download(data, f"{name}.zip", "application/zip")
 
     async def alive(self, request: Request) -> Response:
         """A tab says that it is there, or that it goes."""
@@ -239,14 +251,15 @@ class _Page:
         return HTMLResponse(render_closed())
 
 
-def make_app(shelf: Shelf, token: str, tabs: Tabs) -> Starlette:
-    """The page as an application. It trusts whoever asks: put a `Guard` before it."""
-    page = _Page(shelf, token, tabs)
+def make_app(shelf: Shelf, token: str, tabs: Tabs, lending: Lending | None = None) -> Starlette:
+    """The page as an application. It trusts whoever asks: put a `Guard` before it. Without `lending` nothing is lent."""
+    shelf.lending = lending = lending or Lending("", 0, shelf.read_clock, shelf.name_next)
+    page = _Page(shelf, token, tabs, lending)
     one = [
         Route("/", page.show),
+        Route("/for/{reader}", page.show),
         Route("/answers", page.answers, methods=["POST"]),
         Route("/answers.yaml", page.answers_file),
-        Route("/venue", page.venue, methods=["POST"]),
         Route("/print", page.print, methods=["POST"]),
         Route("/labels", page.labels, methods=["POST"]),
         Route("/keep", page.keep, methods=["POST"]),
@@ -255,21 +268,25 @@ def make_app(shelf: Shelf, token: str, tabs: Tabs) -> Starlette:
         Route("/since", page.since, methods=["POST"]),
         Route("/progress", page.progress),
         Route("/papers.zip", page.bundle),
+        *(route for part in _list_parts(page, lending) for route in part.list_routes()),
         Route("/{set}/{path:path}", page.file),
     ]
     routes = [
         Route("/", page.start),
         Route("/enter/{ticket}", page.enter),
+        Route("/faces/{name}", give_face),
         Route("/open", page.open, methods=["POST"]),
         Route("/drop", page.drop, methods=["POST"]),
         Route("/alive", page.alive, methods=["POST"]),
         Route("/stop", page.stop, methods=["POST"]),
+        *Beginnings(page, shelf).list_routes(),
+        *Archivist(page, shelf).list_routes(),
         Mount("/shows/{id}", routes=one),
     ]
     return Starlette(routes=[Mount(f"/{token}", routes=routes)], exception_handlers={HTTPException: page.wrong})
 
 
-def _download(data: bytes, name: str, media: str) -> Response:
-    return Response(
-        data, media_type=media, headers={"content-disposition": f"attachment; filename*=UTF-8''{quote(name)}"}
-    )
+def _list_parts(page: _Page, lending: Lending) -> list[Any]:
+    """What is done with a show beside the page itself, each with its addresses."""
+    work = [one(page) for one in (Editions, Handouts, Searching, SideBySide, Previews, PartPress, Auditor, Editor)]
+    return [*work, Sharing(page, lending)]

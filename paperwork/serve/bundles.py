@@ -1,5 +1,6 @@
-"""Many files in one request or one answer."""
+"""Many files in one request or one answer, or inside another file."""
 
+from collections.abc import Mapping
 from io import BytesIO
 from urllib.parse import unquote
 from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
@@ -8,6 +9,8 @@ from starlette.exceptions import HTTPException
 from starlette.requests import Request
 
 from paperwork import limits
+from paperwork.archive import Inputs, is_archive, is_book, pick_inputs
+from paperwork.files.sniff import sniff
 from paperwork.pipeline import Papers
 from paperwork.serve.guard import read_body
 
@@ -39,3 +42,15 @@ def pack_papers(papers: Papers) -> bytes:
         for path, data in sorted(papers.files.items()):
             archive.writestr(ZipInfo(path), data, ZIP_DEFLATED)
     return buffer.getvalue()
+
+
+def unpack(name: str, files: Mapping[str, bytes]) -> Inputs:
+    """The show and all files: those inside if the named one is an archive or a show book.
+
+    Raises Refused where there is no show in it.
+    """
+    data = files[name]
+    if not is_archive(data) and not is_book(data):
+        sniff(data, name)
+        return Inputs(name, files)
+    return pick_inputs(data, name)

@@ -38,17 +38,20 @@ COOKIE = "paperwork"
 
 @dataclass
 class Keys:
-    """What lets a browser in: the secret in every address, the cookie, and the tickets that are good for one each."""
+    """What lets a browser in: the secret in every address, the cookie, and the tickets that are good for one each, and how
+    many of them were taken."""
 
     token: str
     cookie: str
     tickets: set[str]
+    taken: int = 0
 
     def take(self, path: str) -> bool:
         """Whether an address enters with a ticket, which is then used up."""
         head, _, ticket = path.rpartition("/")
         is_good = head == f"/{self.token}/enter" and ticket in self.tickets
         self.tickets.discard(ticket if is_good else "")
+        self.taken += is_good
         return is_good
 
     @property
@@ -63,12 +66,14 @@ class Keys:
 
 
 class Guard:
-    """Lets through what the page itself asks, and adds the headers that keep it to itself."""
+    """Lets through what the page itself asks, and adds the headers that keep it to itself. `host` is what it is asked by,
+    number and port; one that only `reads` takes nothing that is sent."""
 
-    def __init__(self, app: ASGIApp, port: int, keys: Keys) -> None:
+    def __init__(self, app: ASGIApp, host: str, keys: Keys, *, reads: bool = False) -> None:
         self._app = app
-        self._host = f"127.0.0.1:{port}"
+        self._host = host
         self._keys = keys
+        self._methods = ("GET", "HEAD") if reads else ("GET", "HEAD", "POST")
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """One request."""
@@ -101,6 +106,8 @@ class Guard:
         own = f"http://{self._host}".encode("ascii")
         if [value for name, value in headers if name == b"host"] != [self._host.encode("ascii")]:
             return "another host"
+        if scope["method"] not in self._methods:
+            return "only reading" if "POST" not in self._methods else "another method"
         if given.get(b"origin", own) != own:
             return "another origin"
         if scope["method"] not in ("GET", "HEAD") and b"origin" not in given:

@@ -7,7 +7,10 @@ from paperwork.document import Printer
 from paperwork.document.printed import Printed
 from paperwork.pipeline import LabelChoice
 from paperwork.render.labels.stocks import Stock, load_stocks
-from paperwork.serve.shows import Opened
+from paperwork.serve.shows import Opened, PrintChoice
+from paperwork.sheets.rack.receiver_strips import HEIGHT_UM as STRIP_UM
+from paperwork.sheets.rack.receiver_strips import HEIGHTS_MM as STRIPS_MM
+from paperwork.sheets.wardrobe.pouch_cards import SIZES_MM as CARDS_MM
 
 PLAIN_DPI = (203, 300, 600)
 """Dots per inch that a printer without a name may have: those that the command offers."""
@@ -78,3 +81,27 @@ def choose_labels(opened: Opened, fields: Sequence[tuple[str, str]], printers: M
     is_same = given.get("shown", stock.id) == stock.id and len(set(peeled)) < stock.cells
     blocked = tuple(sorted(set(peeled))) if is_same else ()
     opened.labels = LabelChoice(stock.id, blocked=blocked, printer=printer, proof="proof" in given)
+
+
+def choose_printing(opened: Opened, fields: Sequence[tuple[str, str]]) -> None:
+    """Takes the sizes of strips and cards that a form says, and whether blank forms are wanted; a form that says none changes nothing."""
+    given = dict(fields)
+    if "strip" not in given or "card" not in given:
+        return
+    strips, cards = {str(one): one for one in STRIPS_MM}, {_name_size(one): one for one in CARDS_MM}
+    opened.printing = PrintChoice("blank" in given, strips.get(given["strip"], 0), cards.get(given["card"], (0, 0)))
+
+
+def describe_printing(opened: Opened) -> dict[str, Any]:
+    """Blank forms and sizes as a form offers them: what it sends, what it says, whether it is chosen. Strips need racks."""
+    chosen, show = opened.printing, opened.reading.show
+    strip_mm, card_mm = chosen.strip_mm or STRIP_UM // 1_000, chosen.card_mm if chosen.card_mm[0] else CARDS_MM[0]
+    return {
+        "blank": chosen.blank,
+        "strips": [(one, f"{one} mm high", one == strip_mm) for one in STRIPS_MM] if show and show.racks else [],
+        "cards": [(_name_size(one), f"{one[0]} × {one[1]} mm", one == card_mm) for one in CARDS_MM],
+    }
+
+
+def _name_size(size: tuple[int, int]) -> str:
+    return f"{size[0]}x{size[1]}"

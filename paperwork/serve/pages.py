@@ -1,6 +1,7 @@
 """What the page shows, as plain values for its templates."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from pathlib import Path
 from typing import Any
 
 from paperwork.changes import PagePrint, PaperFate
@@ -13,14 +14,27 @@ from paperwork.model import Show
 from paperwork.pipeline import Papers
 from paperwork.place import Place
 from paperwork.revisions import Comparison
+from paperwork.serve.edit.saving import FORMER
 from paperwork.serve.excerpts import Fragment, make_excerpts, read_rows
-from paperwork.serve.labels import describe_labels
+from paperwork.serve.guide import find_next
+from paperwork.serve.labels import describe_labels, describe_printing
+from paperwork.serve.readers import READERS, list_joined
 from paperwork.serve.shelf import Shelf
 from paperwork.serve.shows import Opened
+from paperwork.serve.work.choosing import describe_edition
+from paperwork.serve.work.kept import describe_archive
+from paperwork.serve.work.selection import list_parts
+from paperwork.sheets.blanks import FOLDER as BLANK
 from paperwork.text.names import fold
 from paperwork.text.templating import render_policy, render_template
 
-POLICY = {"images": "'self' data:", "more": "connect-src 'self'; form-action 'self'"}
+SCRIPTS = ("alive.js", "fix.js", "page.js", "preview.js")
+
+POLICY: Mapping[str, Any] = {
+    "images": "'self' data:",
+    "linked": True,
+    "more": "connect-src 'self'; form-action 'self'; frame-src 'self'; font-src 'self'",
+}
 
 SIGNS = {"new": "new", "gone": "gone", "name": "renamed", "moved": "moved", "changed": "changed"}
 
@@ -28,22 +42,23 @@ ACTS = {
     "pack": "set the pack",
     "label": "stick a label",
     "patch": "patch",
-    "wardrobe": "tell wardrobe",
-    "coordinator": "tell the coordinator",
-    "know": "know",
+    "wardrobe": "let wardrobe know",
+    "coordinator": "let the coordinator know",
+    "know": "for information",
 }
 """Who must act on a change, in the order of the change list."""
 
 
 def render_start(shelf: Shelf, base: str, said: Sequence[str] = ()) -> str:
     """The first page: drop a show, or open one of the folder."""
-    policy = render_policy(style="look.css", script="page.js", **POLICY)
+    policy = render_policy(styles=("look.css",), scripts=SCRIPTS, **POLICY)
     files, left_off = shelf.list_files()
     return render_template(
         "start.html.j2",
         policy=policy,
         base=base,
-        files=files,
+        files=[name for name in files if not FORMER.search(Path(name).stem)],
+        former=[name for name in files if FORMER.search(Path(name).stem)],
         left_off=left_off,
         folder=shelf.folder.name,
         said=said,
@@ -53,35 +68,43 @@ def render_start(shelf: Shelf, base: str, said: Sequence[str] = ()) -> str:
 
 def render_closed() -> str:
     """The last page: the server has ended."""
-    return render_template("closed.html.j2", policy=render_policy(style="look.css"))
+    return render_template("closed.html.j2", policy=render_policy(styles=("look.css",)))
 
 
 def render_closing(base: str, others: int, unsaved: Sequence[Opened]) -> str:
     """The question before the end: how many other tabs there are, and the shows whose answers are in no file."""
-    policy = render_policy(style="look.css", script="page.js", **POLICY)
+    policy = render_policy(styles=("look.css",), scripts=SCRIPTS, **POLICY)
     return render_template("closing.html.j2", policy=policy, base=base, said=(), others=others, unsaved=unsaved)
 
 
 def render_way(address: str) -> str:
     """A page that leads on to an address at once."""
-    return render_template("way.html.j2", policy=render_policy(style="look.css"), address=address)
+    return render_template("way.html.j2", policy=render_policy(styles=("look.css",)), address=address)
 
 
-def render_show(opened: Opened, shelf: Shelf, base: str, said: Sequence[str] = ()) -> str:
-    """The page of one show."""
+def render_show(opened: Opened, shelf: Shelf, base: str, said: Sequence[str] = (), reader: str = "") -> str:
+    """The page of one show; for one `reader` with their papers first, and no other papers."""
     reading, printed = opened.reading, opened.papers.printed if opened.papers else ()
     findings = opened.papers.findings if opened.papers else reading.findings
     excerpts, loose = make_excerpts(opened.data, opened.name, findings)
     return render_template(
         "show.html.j2",
-        policy=render_policy(style="look.css", script="page.js", **POLICY),
+        policy=render_policy(styles=("look.css",), scripts=SCRIPTS, **POLICY),
         base=base,
         here=f"{base}shows/{opened.id}/",
         file=opened.name,
         said=said,
         lines=reading.lines,
+        next=find_next(opened),
+        reader=reader,
+        counted_papers=sum(reader in ("", one.folder) for one in printed),
+        readers=READERS,
+        joined=[one for one in (*READERS, BLANK) if opened.papers and list_joined(opened.papers, one)],
+        mendable=any(one.edits and not one.row.decides for one in findings),
+        questions_open=bool(opened.questions),
         decisions=_describe_reading(opened),
         opened=opened,
+        editable=opened.source.raw is not None and opened.source.understanding is None,
         finding_rows=list(_describe_findings(findings, opened.questions)),
         excerpts=excerpts,
         loose=loose,
@@ -90,8 +113,13 @@ def render_show(opened: Opened, shelf: Shelf, base: str, said: Sequence[str] = (
         settled=_describe_settled(opened),
         others=[name for name in shelf.list_files().names if name != opened.name],
         show=describe_show(reading.show, printed, findings) if reading.show else None,
+        edition=describe_edition(opened),
+        printing=describe_printing(opened),
         labels=describe_labels(opened, printed, shelf.printers),
-        tonight=_describe_tonight(opened, reading.show) if reading.show else None,
+        tonight=_describe_tonight(opened, reading.show) if reading.show and not reading.show.is_of_days else None,
+        parts=list_parts(opened.papers),
+        archive=describe_archive(opened),
+        share=shelf.lending.describe(opened) if shelf.lending else None,
         compared=_describe_comparison(opened.compared, opened.since) if opened.compared else None,
     )
 
@@ -110,6 +138,7 @@ def _describe_findings(findings: Sequence[Finding], questions: Sequence[Question
             "place": str(finding.place),
             "papers": (),
             "question": question,
+            "usable": bool(finding.edits),
         }
 
 
@@ -157,7 +186,7 @@ def _describe_tonight(opened: Opened, show: Show) -> dict[str, Any]:
     return {
         "people": [(name, name in opened.away) for name in names],
         "packs": [
-            (channel.id, channel.pack, " / ".join(channel.roles) or channel.by, channel.id in opened.dead)
+            (channel.id, channel.pack, " / ".join(show.roles_on(channel)) or channel.by, channel.id in opened.dead)
             for channel in show.channels.values()
             if channel.pack and not channel.spare
         ],

@@ -3,7 +3,7 @@
 import re
 from collections.abc import Callable, Mapping
 from pathlib import Path
-from typing import NamedTuple
+from typing import Any, NamedTuple, Protocol
 
 from paperwork import limits
 from paperwork.document import Printer
@@ -12,7 +12,8 @@ from paperwork.files.sniff import load_file
 from paperwork.files.sweep.heads import split_cells
 from paperwork.finding import find
 from paperwork.place import Place
-from paperwork.serve.shows import Opened, unpack
+from paperwork.serve.bundles import unpack
+from paperwork.serve.shows import Opened
 
 SUFFIXES = (".yaml", ".yml", ".xlsx", ".xlsm", ".csv", ".tsv")
 """What a show, or somebody's list of one, ends in."""
@@ -23,6 +24,17 @@ SWEEP_ROWS = 5
 """How much of a file says whether it is a sweep, and rows of levels that make it one; our own choice."""
 
 _LEVEL = re.compile(r"-\d+(?:[.,]\d+)?")
+
+
+UNKNOWN_TIME = "0000-00-00-0000"
+"""What a clock says that nobody gave."""
+
+
+class Lends(Protocol):
+    """What lends papers to telephones."""
+
+    def describe(self, opened: Opened) -> dict[str, Any] | None:
+        """What the page of a show says of it."""
 
 
 class Listed(NamedTuple):
@@ -36,11 +48,17 @@ class Shelf:
     """The open shows by id. Ids come from whoever makes the shelf, so that nobody can guess them."""
 
     def __init__(
-        self, folder: Path, name_next: Callable[[], str], printers: Mapping[str, Printer] | None = None
+        self,
+        folder: Path,
+        name_next: Callable[[], str],
+        printers: Mapping[str, Printer] | None = None,
+        read_clock: Callable[[], str] = lambda: UNKNOWN_TIME,
     ) -> None:
         self.folder = folder
         self.printers = printers or {}
-        self._name_next = name_next
+        self.read_clock = read_clock
+        self.lending: Lends | None = None
+        self.name_next = name_next
         self._shows: dict[str, Opened] = {}
 
     def get(self, id: str) -> Opened | None:
@@ -103,7 +121,7 @@ class Shelf:
             return False
 
     def _add(self, name: str, files: dict[str, bytes], folder: Path | None, venue: str = "") -> Opened:
-        opened = Opened(self._name_next(), name, files, folder, venue)
+        opened = Opened(self.name_next(), name, files, folder, venue)
         opened.read()
         self._shows[opened.id] = opened
         while len(self._shows) > limits.OPEN_SHOWS:

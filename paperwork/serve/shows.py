@@ -2,41 +2,52 @@
 
 import os
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from paperwork import limits
-from paperwork.archive import Inputs, is_archive, is_book, pick_inputs
+from paperwork.archive import attach_inputs, find_unfit
+from paperwork.editing.edited import EditedShow, read_edited
 from paperwork.files.decode import decode_text
 from paperwork.files.refusal import Refused
-from paperwork.files.sniff import load_file, sniff
+from paperwork.files.sniff import load_file
 from paperwork.files.sweep import Level, StatedUnit, lies_below, parse_sweep, read_sweep
 from paperwork.finding import Finding, find
 from paperwork.intake import Source, read_source_bytes
 from paperwork.intake.answers import name_answers, read_answers, read_answers_bytes, write_answers
 from paperwork.intake.questions import Question
-from paperwork.intake.session import name_answer, take_answer
 from paperwork.overlay import read_rows
 from paperwork.pipeline import LabelChoice, Papers, make_papers, make_tonight
 from paperwork.place import Place
 from paperwork.plan.covers import Tonight, plan_tonight, stage_all
 from paperwork.reading import Reading, judge_source
+from paperwork.serve.edit.history import EditHistory
+from paperwork.sheets import OF_RUN
+from paperwork.sheets.evening.page import Night
 from paperwork.text.names import fold
 
 if TYPE_CHECKING:
-    from paperwork.render.pdf.pdfa import Attachment
     from paperwork.render.pdf.press import Press
     from paperwork.revisions import Comparison
 
 Key = tuple[str, str]
 
 
+@dataclass(frozen=True, slots=True)
+class PrintChoice:
+    """What is printed beside the papers, and how large what is cut out is; zeros keep the paper's own size."""
+
+    blank: bool = False
+    strip_mm: int = 0
+    card_mm: tuple[int, int] = (0, 0)
+
+
 @dataclass
 class Opened:
     """One show on the page. `folder` is where it lies, None if it was dropped from somewhere else.
 
-    `unsaved`: answers are in no file but this program's memory. `dropped` holds files by their names, the show's own among them; what is not there is read from the folder.
+    `venue` and `on` say of which house and of which performance, or from which date to which, its papers are. `are_loose`: answers are in no file but this program's memory. `history` knows what was edited on the page, `outdated` that papers were made of an earlier state. `dropped` holds files by their names, the show's own among them; what is not there is read from the folder.
     """
 
     id: str
@@ -44,10 +55,12 @@ class Opened:
     dropped: dict[str, bytes]
     folder: Path | None = None
     venue: str = ""
+    on: str = ""
     answers: dict[Key, str] | None = None
     source: Source = field(default_factory=lambda: Source(None, ()))
     reading: Reading = field(default_factory=lambda: Reading(None, (), readable=False))
     labels: LabelChoice = field(default_factory=LabelChoice)
+    printing: PrintChoice = field(default_factory=PrintChoice)
     laid: dict[str, LabelChoice] = field(default_factory=dict)
     printer: str = ""
     papers: Papers | None = None
@@ -59,8 +72,14 @@ class Opened:
     since: Papers | None = None
     progress: tuple[str, int] = ("", 0)
     kept: str = ""
-    unsaved: bool = False
+    outdated: bool = False
+    are_loose: bool = False
     press: "Press | None" = None
+    history: EditHistory = field(init=False)
+    _edited: EditedShow | None = None
+
+    def __post_init__(self) -> None:
+        self.history = EditHistory(self.data)
 
     @property
     def data(self) -> bytes:
@@ -77,21 +96,47 @@ class Opened:
         """The venues that the show names."""
         return tuple(dict.fromkeys(row.venue for row in read_rows(self.source.raw))) if self.source.raw else ()
 
+    @property
+    def edition(self) -> str:
+        """The venue and the performance that its papers are of, "" for the show as it is."""
+        return self.reading.show.edition if self.reading.show else self.venue
+
+    @property
+    def choice(self) -> LabelChoice:
+        """How labels and what is cut out are printed."""
+        return replace(self.labels, strip_mm=self.printing.strip_mm, card_mm=self.printing.card_mm)
+
+    @property
+    def is_edited(self) -> bool:
+        """Whether the show was changed on the page and is in no file yet."""
+        return self.data != self.history.base
+
+    @property
+    def unsaved(self) -> bool:
+        """Whether something would be lost with this program."""
+        return self.are_loose or self.is_edited
+
     def was_saved(self) -> bool:
         """Whether the show's file in its folder says something else now."""
-        return self._load_saved() != self.data
+        return self.load_saved() not in (self.data, self.history.base)
 
-    def _load_saved(self) -> bytes:
+    def may_refresh(self) -> bool:
+        """Whether reading it anew would show something else, and lose nothing."""
+        return not self.is_edited and self.was_saved()
+
+    def load_saved(self) -> bytes:
+        """What the file in the folder says; what it said, where it cannot be read or there is none."""
         try:
-            return load_file(self.folder / self.name, self.name) if self.folder else self.data
+            return load_file(self.folder / self.name, self.name) if self.folder else self.history.base
         except Refused:
-            return self.data
+            return self.history.base
 
     def refresh(self) -> bool:
-        """Reads the show anew if its file in the folder was saved again; whether it was."""
-        data = self._load_saved()
-        if data == self.data:
+        """Reads the show anew if its file in the folder was saved again; whether it was. What was edited here stays."""
+        data = self.load_saved()
+        if self.is_edited or data == self.data:
             return False
+        self.history = EditHistory(data)
         self.dropped[self.name] = data
         self.answers = None
         self.read()
@@ -101,7 +146,39 @@ class Opened:
         """Reads the show anew; what was made of it before is gone."""
         self.source = read_source_bytes(self.data, self.name, self._recall)
         self.venue = next((venue for venue in self.venues if fold(venue) == fold(self.venue)), "")
-        self.reading = judge_source(self.source, self._load_sweep, venue=self.venue)
+        self.reading = self.judge(self.on)
+        if self.on and self.reading.show is None and (run := self.judge()).show:
+            self.on, self.reading = "", run  # there is no such performance any more
+        self._forget_papers()
+
+    def judge(self, on: str = "") -> Reading:
+        """The show as it is in its venue, of the whole run or of one performance."""
+        return judge_source(self.source, self._load_sweep, venue=self.venue, on=on)
+
+    def open_edited(self) -> EditedShow:
+        """The show file itself, to be edited, without a venue. Raises Refused where it cannot be."""
+        if self._edited is None or self._edited.data != self.data:
+            self._edited = read_edited(self.data, self.name, self._load_sweep)
+        return self._edited
+
+    def take(self, edited: EditedShow) -> None:
+        """Another state of the show file, which was read already; what was made of the one before is gone."""
+        self.dropped[self.name] = edited.data
+        self._edited = edited
+        if self.venue or self.on:
+            self.read()
+            return
+        self.source, self.reading = edited.source, edited.reading
+        self._forget_papers()
+
+    def rename(self, name: str) -> None:
+        """Goes on with the same show under the name of another file of its folder."""
+        self.dropped[name] = self.dropped.pop(self.name)
+        self.name, self._edited = name, None
+        self.read()
+
+    def _forget_papers(self) -> None:
+        self.outdated = self.outdated or self.papers is not None
         self.papers = self.tonight = self.compared = self.since = self.evening = None
         self.kept = ""
 
@@ -126,37 +203,7 @@ class Opened:
             return read_sweep(self.folder / sweep, sweep, stated)
         return (), (find("file-missing", Place(sweep), name=sweep, nearest="; drop it on the page with the show"),)
 
-    def answer(self, typed: Sequence[tuple[Key, str]]) -> list[str]:
-        """Takes answers by kind and content; says which do not fit. An empty one is not an answer."""
-        asked = {(question.kind, question.about): question for question in self.questions}
-        wrong, answers = [], dict(self.answers or {})
-        for key, text in typed:
-            if key not in asked or not text.strip():
-                continue
-            taken = take_answer(asked[key], text)
-            if taken is None:
-                wrong.append(f"{text} is no answer to: {asked[key].text}")
-            elif taken:
-                answers[key] = taken
-        self._keep_answers(answers)
-        return wrong
-
-    def change(self, text: str) -> list[str]:
-        """Takes one answer by name, `column Presenter=performer`, which may change what was not asked; says if it fits nothing."""
-        if not text or self.source.understanding is None:
-            return []
-        try:
-            named = name_answer(text, self.source.understanding)
-        except ValueError as error:
-            return [str(error)]
-        self._keep_answers({**(self.answers or {}), **named})
-        return []
-
-    def forget(self, keys: Sequence[Key]) -> None:
-        """Takes answers back, so that their questions are asked again."""
-        self._keep_answers({key: text for key, text in (self.answers or {}).items() if key not in keys})
-
-    def _keep_answers(self, answers: dict[Key, str]) -> None:
+    def keep_answers(self, answers: dict[Key, str]) -> None:
         """Beside the sheet where it has a folder; else only in memory, to be downloaded. Raises OutputError."""
         from paperwork.output import write_new, write_over
 
@@ -168,7 +215,7 @@ class Opened:
             (write_over if os.path.exists(path) else write_new)(path, data)
         else:
             self.dropped[name] = data
-            self.unsaved = True
+            self.are_loose = True
         self.answers = answers
         self.read()
 
@@ -178,18 +225,21 @@ class Opened:
         return write_answers(self.answers or {}, self.name).encode("utf-8")
 
     def print(self) -> None:
-        """Makes every paper."""
+        """Makes every paper; of several performances those that are of them all. Of a performance the book carries no file."""
         self.progress = "", 0
         self.refresh()
-        if self.reading.show is None:
+        show = self.reading.show
+        if show is None:
             return
-        self.laid["papers"] = self.labels
+        self.laid["papers"], self.outdated = self.labels, False
         self.papers = make_papers(
-            self.reading.show,
+            show,
             self.reading.findings,
-            labels=self.labels,
+            only=OF_RUN if show.is_of_days else frozenset(),
+            labels=self.choice,
+            blank=self.printing.blank,
             press=self._fresh_press(),
-            attached=self._attached(),
+            attached=() if self.on else attach_inputs(self.gather(), self.venue),
         )
 
     def _fresh_press(self) -> "Press":
@@ -201,14 +251,18 @@ class Opened:
     def _note_progress(self, path: str, left: int) -> None:
         self.progress = path, left
 
-    def _attached(self) -> "tuple[Attachment, ...]":
-        """The inputs, in the order in which the command gathers them."""
-        from paperwork.archive import attach_inputs
+    def gather(self) -> dict[str, bytes]:
+        """The inputs, in the order in which the command gathers them; none where one could not be put back."""
+        from paperwork.intake.private import carry
+        from paperwork.revisions import name_kept
 
-        show = self.reading.show
-        names = [self.name, name_answers(self.name), *(show.spectrum.sweeps if show else ())]
-        files = {name: data for name in names if (data := self._load(name)) is not None}
-        return attach_inputs(files, self.venue)
+        kept, show = name_kept(Path(self.name)), self.reading.show
+        wanted = {kept: self.name, name_answers(kept): name_answers(self.name)}
+        wanted |= {sweep: sweep for sweep in (show.spectrum.sweeps if show else ())}
+        files = {path: data for path, name in wanted.items() if (data := self._load(name)) is not None}
+        if any(find_unfit(path, files.keys() - {path}) for path in files):
+            return {}
+        return carry(files)
 
     def _load(self, name: str) -> bytes | None:
         if name in self.dropped:
@@ -223,9 +277,9 @@ class Opened:
 
     def plan(self, away: Sequence[str], dead: Sequence[str]) -> None:
         """Makes the papers of tonight: who is off, and the channels whose packs died."""
-        if self.reading.show is None:
-            return
         show = self.reading.show
+        if show is None or show.is_of_days:
+            return
         self.away, self.dead = tuple(away), tuple(id for id in dead if id in show.channels)
         if not (self.away or self.dead):
             self.tonight = self.evening = None
@@ -234,51 +288,7 @@ class Opened:
         self.evening = plan_tonight(whole, self.away)
         packs = [show.channels[id] for id in self.dead]
         self.laid["tonight"] = self.labels
-        self.tonight = make_tonight(show, self.reading.findings, self.evening, packs, labels=self.labels)
-
-    def compare(self, name: str, data: bytes) -> str:
-        """Compares with an earlier revision, from a show file, an archive or a show book; says why it cannot, or ""."""
-        from paperwork.revisions import Side, compare_revisions
-
-        try:
-            inside = unpack(name, {**self.dropped, name: data})
-        except Refused as refused:
-            return refused.finding.text
-        shown, is_own = (
-            inside.show,
-            inside.show == name,
-        )  # an archive or a book counts as it was printed, for its own venue
-        earlier = Opened(
-            "", shown, dict(inside.files), self.folder if is_own else None, self.venue if is_own else inside.venue
+        date = show.performances[self.on].date if self.on in show.performances else ""
+        self.tonight = make_tonight(
+            show, self.reading.findings, self.evening, packs, night=Night(date=date), labels=self.labels
         )
-        earlier.read()
-        if is_own and self.venue and not earlier.venue:
-            return (
-                f"{name} does not know the venue {self.venue}; look at the show as it is in its file, and compare again"
-            )
-        if earlier.reading.show is None or self.reading.show is None:
-            first = next((finding for finding in earlier.reading.findings if finding.severity == "error"), None)
-            return f"{name} cannot be used: {first.text if first else 'there is no show in it'}"
-        old = Side(earlier.reading.show, earlier.reading.findings, earlier.name, inside.prints)
-        self.compared = compare_revisions(old, Side(self.reading.show, self.reading.findings, self.name))
-        return ""
-
-    def print_since(self) -> None:
-        """Makes the change list and what must be printed again."""
-        from paperwork.revisions import make_since
-
-        if self.compared:
-            self.laid["since"] = self.labels
-            self.since = make_since(self.compared, labels=self.labels)
-
-
-def unpack(name: str, files: Mapping[str, bytes]) -> Inputs:
-    """The show and all files: those inside if the named one is an archive or a show book.
-
-    Raises Refused where there is no show in it.
-    """
-    data = files[name]
-    if not is_archive(data) and not is_book(data):
-        sniff(data, name)
-        return Inputs(name, files)
-    return pick_inputs(data, name)

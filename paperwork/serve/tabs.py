@@ -10,7 +10,7 @@ BEATS_AWAY = 400
 """A tab that has said nothing for so many beats is gone: 100 s, because browsers let hidden pages act once a minute."""
 
 MOST = 100
-"""Tabs that are told apart; a choice of this project."""
+"""Tabs that are counted one by one; a choice of this project."""
 
 
 class Tabs:

@@ -1,30 +1,15 @@
-"""Photographs of the mic table or the label tray, held against the show: what is there, missing, foreign, stale.
-
-    list_labels(show, ...)   the labels that the show prints today, by number
-    read_photo(data, name)   every QR code in a photograph, and where it stands
-    compare(labels, photos)  present, missing, foreign, doubled, out of date
-
-A label counts by its number and its code; its revision does not, since a label whose facts did not change stays good.
-"""
+"""Photographs: opened upright and in grey, and every QR code in them with its place."""
 
 import math
-import re
-from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
 from io import BytesIO
 from statistics import median
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from paperwork import limits
 from paperwork.files.refusal import Refused
-from paperwork.finding import Finding, find
-from paperwork.model import Show
+from paperwork.finding import find
 from paperwork.place import Place
-from paperwork.plan.walls import put_on_walls, walls_of
-from paperwork.reading import redact_for_print
-from paperwork.text.fingerprint import ALPHABET
-from paperwork.text.names import natural_key
 
 if TYPE_CHECKING:
     from PIL.Image import Image
@@ -42,7 +27,8 @@ LEAST_SIZE, MOST_SIZE = 0.8, 1.3
 sharp photographs, in which two versions of the reader took 4 to 95 specks each for codes, have none of these then, and
 blurred ones keep theirs."""
 
-_OURS = re.compile(rf"(?P<number>[^:]+):(?P<role>[^:]*):(?P<revision>[^:]*):(?P<code>[{ALPHABET}]{{4}})")
+SHOWN = 1_600
+"""The longer side in pixels of a photograph as it is shown with its marks."""
 
 
 class Seen(NamedTuple):
@@ -58,104 +44,13 @@ class Seen(NamedTuple):
     part: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Audit:
-    """What came of it. Numbers are packs as labels call them; each list in the order of numbers.
+class Photo(NamedTuple):
+    """A photograph that was read: its codes, the size that their places are in, and itself in grey, upright, as JPEG."""
 
-    `stale` holds number and the text that was read, `foreign` texts, `doubled` number, photograph and how often.
-    `blurred` holds photograph, part of it and how many codes there cannot be decoded, 0 where nothing in it can. While
-    there are such, no pack is called missing: it is `unknown`.
-    """
-
-    present: tuple[str, ...]
-    missing: tuple[str, ...]
-    foreign: tuple[str, ...]
-    stale: tuple[tuple[str, str], ...]
-    doubled: tuple[tuple[str, str, int], ...]
-    unknown: tuple[str, ...] = ()
-    blurred: tuple[tuple[str, str, int], ...] = ()
-
-    @property
-    def is_whole(self) -> bool:
-        """Whether every pack is there once, with a label that is good."""
-        return not (self.missing or self.unknown or self.foreign or self.stale or self.doubled)
-
-
-def list_labels(show: Show, findings: Iterable[Finding]) -> dict[str, frozenset[str]]:
-    """The codes that are good today, by the number that a label's QR text begins with."""
-    from paperwork.document.facts import tags_of
-    from paperwork.sheets import SHEETS
-    from paperwork.sheets.stamps import stamp_sheet
-
-    found: dict[str, set[str]] = {}
-    findings = tuple(findings)
-    certain, hidden = redact_for_print(show, findings), walls_of(show).hide(findings)
-    for paper in SHEETS:
-        for sheet in paper.make(certain):
-            for _, payload in tags_of(stamp_sheet(paper, sheet, certain, hidden)):
-                number, _, rest = payload.partition(":")
-                found.setdefault(number, set()).add(rest.rpartition(":")[2])
-    return {number: frozenset(codes) for number, codes in found.items()}
-
-
-def compare(labels: Mapping[str, frozenset[str]], photos: Mapping[str, Sequence[Seen]], each: int = 1) -> Audit:
-    """The labels held against what photographs show. `each` is how many labels of one pack a photograph may show."""
-    present: set[str] = set()
-    stale: set[tuple[str, str]] = set()
-    foreign: set[str] = set()
-    doubled: list[tuple[str, str, int]] = []
-    for name, codes in photos.items():
-        counts: Counter[str] = Counter()
-        for seen in (one for one in codes if one.text):
-            match = _OURS.fullmatch(seen.text)
-            if match is None or match["number"] not in labels:
-                foreign.add(seen.text)
-                continue
-            number = match["number"]
-            counts[number] += 1
-            if match["code"] in labels[number]:
-                present.add(number)
-            else:
-                stale.add((number, seen.text))
-        doubled += ((number, name, count) for number, count in counts.items() if count > each)
-    unseen = tuple(sorted(set(labels) - present - {number for number, _ in stale}, key=natural_key))
-    blurred = tuple(_list_blurred(photos)) if unseen else ()
-    return Audit(
-        tuple(sorted(present, key=natural_key)),
-        () if blurred else unseen,
-        tuple(sorted(foreign)),
-        tuple(sorted(stale, key=lambda one: (natural_key(one[0]), one[1]))),
-        tuple(sorted(doubled, key=lambda one: (natural_key(one[0]), one[1]))),
-        unseen if blurred else (),
-        blurred,
-    )
-
-
-def _list_blurred(photos: Mapping[str, Sequence[Seen]]) -> Iterator[tuple[str, str, int]]:
-    for name, codes in photos.items():
-        counts = Counter(seen.part for seen in codes if not seen.text)
-        yield from ((name, part, count) for part, count in counts.items())
-        if not codes:
-            yield name, "", 0
-
-
-def describe_packs(show: Show) -> dict[str, str]:
-    """Who and where each label's number is, children by their initials: role, performer, pack, slots, pouch."""
-    walls, found = put_on_walls(show), {}
-    for channel in walls.channels.values():
-        people = walls.performers_of(channel)
-        pouches = dict.fromkeys(walls.people[name].pouch for name in people if name in walls.people)
-        named = channel.roles or (("spare",) if channel.spare else ())
-        texts = (
-            *dict.fromkeys((*named, *people)),
-            channel.pack and f"pack {channel.pack}",
-            " ".join(map(str, channel.slots)),
-            *(f"pouch {pouch}" for pouch in pouches if pouch),
-        )
-        found[channel.id] = ", ".join(filter(None, texts))
-    for other in walls.others.values():
-        found |= {pack: ", ".join(filter(None, (other.kind, *other.listeners))) for pack in other.packs}
-    return {"".join(number.upper().split()): text for number, text in found.items()}
+    codes: tuple[Seen, ...]
+    width: int
+    height: int
+    shown: bytes
 
 
 def read_photo(data: bytes, name: str) -> tuple[Seen, ...]:
@@ -163,6 +58,21 @@ def read_photo(data: bytes, name: str) -> tuple[Seen, ...]:
     import zxingcpp
 
     return _read_all(_open_photo(data, name), zxingcpp)
+
+
+def look_at(data: bytes, name: str) -> Photo:
+    """The same, with the photograph to be shown beside it: nothing that the camera noted goes along."""
+    import zxingcpp
+    from PIL import Image
+
+    picture = _open_photo(data, name)
+    codes, (width, height) = _read_all(picture, zxingcpp), picture.size
+    picture.thumbnail((SHOWN, SHOWN), Image.Resampling.LANCZOS)
+    shown = Image.new("L", picture.size)
+    shown.paste(picture)
+    buffer = BytesIO()
+    shown.save(buffer, "JPEG", quality=80)
+    return Photo(codes, width, height, buffer.getvalue())
 
 
 def _open_photo(data: bytes, name: str) -> "Image":
@@ -197,7 +107,7 @@ def _read_all(picture: "Image", zxingcpp: Any) -> tuple[Seen, ...]:
         piece = picture if not zoom else picture.crop(box)
         if zoom > 1:
             piece = piece.resize((piece.width * zoom, piece.height * zoom))
-        for code in zxingcpp.read_barcodes(piece, formats=zxingcpp.BarcodeFormat.QRCode, return_errors=True):
+        for code in zxingcpp.read_barcodes(piece, formats=zxingcpp.BarcodeFormat.QRCodeModel2, return_errors=True):
             place = code.position
             corners = [
                 (one.x, one.y) for one in (place.top_left, place.top_right, place.bottom_right, place.bottom_left)
