@@ -1,10 +1,12 @@
 """The command line: the only room that prints, exits and reads the clock, the environment and the terminal."""
 
+import errno
 import os
 import re
 import signal
 import sys
 from collections.abc import Callable
+from contextlib import suppress
 from datetime import UTC, datetime
 from importlib import import_module
 from io import StringIO
@@ -20,6 +22,7 @@ from paperwork.terminal.screen import plain
 from paperwork.text.names import nearest
 
 EXIT_BUG = 3
+EXIT_UNPRINTED = 2
 EXIT_INTERRUPTED = 130
 
 
@@ -55,18 +58,21 @@ class Commands(click.Group):
 @click.option("-q", "--quiet", is_flag=True, help="Say nothing while all is well.")
 @click.pass_context
 def root(context: click.Context, quiet: bool) -> None:
-    """One show file becomes every printed paper that a show with radio microphones needs, checked and correct.
+    """From one show file, every printed paper that a show with radio microphones needs: checked, and of one revision.
 
     Commands complete in bash with: eval "$(_PAPERWORK_COMPLETE=bash_source paperwork)", in zsh and fish alike.
     """
     context.obj["quiet"] = quiet
-    context.obj.update(made=_made_date(), today=_today(), stop=_make_stop())
+    context.obj.update(made=_made_date(), today=_today(), now=_now, stop=_make_stop())
+    if not quiet and (sys.stderr.isatty() or os.environ.get("PAPERWORK_PROGRESS")):
+        context.obj.update(progress=_make_progress())
     if not quiet and sys.stderr.isatty():
-        context.obj.update(progress=_make_progress(), printing=_make_printing(monotonic))
+        context.obj.update(printing=_make_printing(monotonic))
 
 
 def main(arguments: list[str] | None = None) -> None:
     """Run one command, print what it has to say, and exit with its code."""
+    _open_closed()
     given: dict[str, Any] = {"made": "", "progress": None, "stop": None, "printing": None}
     try:
         outcome = root.main(args=arguments, prog_name="paperwork", standalone_mode=False, obj=given)
@@ -77,6 +83,8 @@ def main(arguments: list[str] | None = None) -> None:
         _say("stopped; nothing half-written is left behind\n")
         sys.exit(EXIT_INTERRUPTED)
     except Exception as error:
+        if isinstance(error, OSError) and error.filename is None:  # a file that we open ourselves has a name
+            sys.exit(_leave_stream(error))
         if os.environ.get("PAPERWORK_TRACEBACK"):
             raise
         _say(
@@ -84,12 +92,37 @@ def main(arguments: list[str] | None = None) -> None:
             + "    fix: report it with the show file; PAPERWORK_TRACEBACK=1 shows where it happened\n"
         )
         sys.exit(EXIT_BUG)
-    if isinstance(outcome, Outcome):
-        if outcome.code or not given.get("quiet"):
+    sys.exit(_print(outcome, quiet=bool(given.get("quiet"))))
+
+
+def _print(outcome: Any, *, quiet: bool) -> int:
+    """Prints what a command has to say, where there is anything, and gives the code to exit with."""
+    if not isinstance(outcome, Outcome):
+        return outcome if isinstance(outcome, int) else 0
+    try:
+        if outcome.code or not quiet:
             _say(_colour(plain(outcome.aside), sys.stderr.isatty()))
             click.echo(_colour(plain(outcome.text), sys.stdout.isatty()), nl=False)
-        sys.exit(outcome.code)
-    sys.exit(outcome if isinstance(outcome, int) else 0)
+            sys.stdout.flush()
+    except OSError as error:
+        return _leave_stream(error)
+    return outcome.code
+
+
+def _open_closed() -> None:
+    """Somebody may have closed what we print to; Python then has nothing in its place."""
+    sys.stdout = sys.stdout or open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115
+    sys.stderr = sys.stderr or open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115
+
+
+def _leave_stream(error: OSError) -> int:
+    """The code to exit with where what is printed cannot be taken. A reader that went away has seen enough."""
+    sys.stdout = open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115  what is held is not written again at the exit
+    if error.errno == errno.EPIPE:
+        return EXIT_INTERRUPTED
+    with suppress(OSError):
+        _say(f"this could not be printed: {error.strerror}\n")
+    return EXIT_UNPRINTED
 
 
 def _word_error(error: click.ClickException) -> str:
@@ -162,6 +195,11 @@ def _made_date() -> str:
     if not epoch.isdigit():
         return ""
     return datetime.fromtimestamp(int(epoch), UTC).strftime("%Y-%m-%d %H:%M")
+
+
+def _now() -> str:
+    """The time where this machine is, as a part of a file's name: `2027-03-01-1620`."""
+    return datetime.now().astimezone().strftime("%Y-%m-%d-%H%M")
 
 
 def _today() -> str:

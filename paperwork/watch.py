@@ -21,6 +21,7 @@ from paperwork import limits
 from paperwork.archive import attach_inputs
 from paperwork.changes import Entry, diff_shows, list_changes
 from paperwork.files.refusal import Refused
+from paperwork.files.sniff import ReadOnce
 from paperwork.files.sweep import lies_below
 from paperwork.finding import Finding
 from paperwork.intake.answers import name_answers
@@ -94,6 +95,7 @@ class Follower:
         folder: Path,
         *,
         venue: str = "",
+        on: str = "",
         printer: "Print | None" = None,
         clock: Callable[[], float] = monotonic,
     ) -> None:
@@ -101,6 +103,7 @@ class Follower:
         self.name = name
         self.folder = folder
         self.venue = venue
+        self.on = on
         self._print = printer or print_with_memory()
         self._clock = clock
         self._digests: Digests = {}
@@ -109,6 +112,7 @@ class Follower:
         self._size = 0
         self._doubt: _Doubt | None = None
         self._files: Files = {}
+        self._opened = ReadOnce()
 
     def files(self) -> Iterator[Path]:
         """What a save can change: the show file, the answers about it, and the sweeps that it names."""
@@ -140,7 +144,8 @@ class Follower:
             return None
         if digests == self._digests and not (self._doubt and self._is_confirmed(self._doubt, saved)):
             return None
-        reading = read_show(self.show, self.name, venue=self.venue)
+        self._opened = ReadOnce()
+        reading = read_show(self.show, self.name, venue=self.venue, on=self.on, load=self._opened.load)
         self._digests = digests
         if reading.show is None:
             self._doubt = None
@@ -174,7 +179,7 @@ class Follower:
         report: Callable[[WatchLook], None] | None,
     ) -> WatchLook:
         ahead: list[WatchLook] = []
-        put = partial(publish, self.folder, title=show.production.title, venue=show.at_venue)
+        put = partial(publish, self.folder, title=show.production.title, venue=show.edition)
 
         def hand_over(files: Files) -> None:
             if report and self._files and (done := put({**self._files, **files}, more_follows=True)).written:
@@ -189,9 +194,11 @@ class Follower:
         return WatchLook(rest, True, (), replace(done, earlier=""), papers, follows=True)
 
     def _attach(self, show: Show) -> "tuple[Attachment, ...]":
-        """The inputs, as `build` attaches them; none where one of them cannot go along."""
+        """The inputs, as `build` attaches them; none for one performance, or where one of them cannot go along."""
+        if self.on:
+            return ()
         try:
-            return attach_inputs(gather_inputs(self.show, self.name, show), show.at_venue)
+            return attach_inputs(gather_inputs(self.show, self.name, show, self._opened.load), show.at_venue)
         except Refused:
             return ()
 

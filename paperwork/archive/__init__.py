@@ -8,8 +8,8 @@ make_public(show)       a show -> the same without names and private notes
 
 from paperwork.archive.bundle import Edition, make_archive
 from paperwork.archive.history import Revision, line_up, read_revision
-from paperwork.archive.inputs import Inputs, attach_inputs, is_archive, is_book, pick_inputs
-from paperwork.archive.public import Secrets, make_public
+from paperwork.archive.inputs import Inputs, attach_inputs, find_unfit, is_archive, is_book, pick_inputs
+from paperwork.archive.public import Secrets, make_public, refuse_names
 from paperwork.archive.verify import Verdict, verify_archive
 
 __all__ = [
@@ -19,6 +19,7 @@ __all__ = [
     "Secrets",
     "Verdict",
     "attach_inputs",
+    "find_unfit",
     "is_archive",
     "is_book",
     "line_up",
@@ -26,5 +27,6 @@ __all__ = [
     "make_public",
     "pick_inputs",
     "read_revision",
+    "refuse_names",
     "verify_archive",
 ]

@@ -3,6 +3,7 @@
 import hashlib
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from typing import TypeAlias
 
 from paperwork.archive.inputs import read_about
 
@@ -32,6 +33,19 @@ def read_revision(data: bytes, name: str) -> Revision:
     listed, digest = about.get("revisions"), hashlib.sha256(data).hexdigest()
     earlier = tuple(map(str, listed)) if isinstance(listed, list) else ()
     return Revision(**stated, earlier=earlier, is_public=bool(about.get("public")), digest=digest, file=name)
+
+
+History: TypeAlias = tuple[dict[str, str], ...]
+"""What each earlier revision says of itself, the oldest first."""
+
+
+def carry_on(data: bytes, name: str) -> History:
+    """What an archive says of the revisions up to its own, for the one that follows. Raises Refused where it says nothing."""
+    listed = read_about(data, name).get("history", [])
+    earlier = [entry for entry in listed if isinstance(entry, dict)] if isinstance(listed, list) else []
+    one = read_revision(data, name)
+    own = {key: getattr(one, key) for key in ("revision", "revised", "reason", "fingerprint")} | {"sha256": one.digest}
+    return (*({key: str(value) for key, value in entry.items()} for entry in earlier), own)
 
 
 def line_up(revisions: Iterable[Revision]) -> tuple[tuple[Revision, str], ...]:

@@ -1,7 +1,7 @@
 """The files that a revision was made from, out of its archive or its show book, with every name looked at first."""
 
 import json
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import PurePosixPath
 from typing import TYPE_CHECKING, Any
@@ -15,7 +15,7 @@ from paperwork.changes import PaperPrint
 from paperwork.files.refusal import Refused
 from paperwork.finding import find
 from paperwork.place import Place
-from paperwork.text.names import is_file_name
+from paperwork.text.names import disk_key, is_file_name
 
 if TYPE_CHECKING:
     from paperwork.render.pdf.pdfa import Attachment
@@ -76,11 +76,11 @@ def pick_inputs(data: bytes, name: str) -> Inputs:
         inputs = Inputs(*read_attachments(data, name))
     else:
         inputs = _pick(data, name)
+    put_back: list[str] = []
     for path in inputs.files:
-        check_name(path, name)
-    lower = [path.casefold() for path in inputs.files]
-    if len(set(lower)) < len(lower):
-        raise _unsafe(name, "two of its files have names that are one on some disks")
+        if reason := find_unfit(path, put_back):
+            raise _unsafe(name, f"{path!r} {reason}")
+        put_back.append(path)
     return inputs
 
 
@@ -135,10 +135,19 @@ def _check_unlisted(parts: Sequence[PackedFile], about: Mapping[str, Any], name:
             raise Refused(find("archive-altered", Place(f"{name}/{part.name}"), file=part.name))
 
 
-def check_name(path: str, name: str) -> None:
-    """Raises Refused unless the path names a file below the folder it is put into, on every common system."""
-    if len(path) > limits.PATH_LENGTH or not all(map(is_file_name, path.split("/"))):
-        raise _unsafe(name, f"{path!r} would be written outside of the folder, or under a name that some disks refuse")
+def find_unfit(path: str, others: Iterable[str]) -> str:
+    """Why a path cannot name a file beside others below one folder, on every common system; "" where it can.
+
+    The one rule for what is put into an archive and for what is put back.
+    """
+    parts = path.split("/")
+    if len(path) > limits.PATH_LENGTH or not all(map(is_file_name, parts)):
+        return "would be outside of the folder, or have a name that some disks refuse"
+    if any(part.startswith(".") for part in parts):
+        return "would be hidden, or settings that some program obeys"
+    key = disk_key(path)
+    twin = next((other for other in others if disk_key(other) == key), None)
+    return f"and {twin!r} would have one name on some disks" if twin is not None else ""
 
 
 def _unsafe(name: str, reason: str) -> Refused:

@@ -10,7 +10,7 @@ from paperwork.finding import find
 from paperwork.place import Place
 
 AT_VENUE = "the show file, at "
-"""How a show book describes the show file that it carries, before the name of a venue; nothing is said of the home house."""
+"""How a show book describes the show file that it carries, before the name of a venue; nothing is said of the home venue."""
 
 
 def read_attachments(data: bytes, name: str) -> tuple[str, dict[str, bytes], str]:
@@ -39,6 +39,28 @@ def read_attachments(data: bytes, name: str) -> tuple[str, dict[str, bytes], str
     if not show:
         raise Refused(find("book-without-inputs", Place(name), name=name))
     return show, files, venue
+
+
+def read_text(data: bytes) -> str:
+    """What a PDF of ours says: its pages, its head, its bookmarks."""
+    import io
+
+    import pypdf
+
+    reader = pypdf.PdfReader(io.BytesIO(data))
+    pieces: list[str] = []
+    for page in reader.pages:  # text by text: set behind each other, a number and a name would be one word
+        page.extract_text(visitor_text=lambda text, *_: pieces.append(text))
+    marks = [str(one.get("/Title", "")) for one in _flatten(reader.outline)]
+    return "\n".join((*pieces, *map(str, (reader.metadata or {}).values()), *marks))
+
+
+def _flatten(outline: Any) -> Iterable[Any]:
+    for one in outline:
+        if isinstance(one, list):
+            yield from _flatten(one)
+        else:
+            yield one
 
 
 def _unpack_all(held: Iterable[tuple[str, Any]], name: str) -> dict[str, bytes]:

@@ -21,6 +21,7 @@ What is in it
   findings.json  what was wrong with the show when this was made
   archive.json   the revision, its reason, the code of each page, and the
                  versions of everything that it was made with
+  libraries.txt  these versions, for pip install -r
   SHA256SUMS     the digest of every file
 
 Is it as it was made?
@@ -34,11 +35,11 @@ Is it as it was made?
 
 _RESTORE = """\
 To make the papers again
-  pip install show-paperwork=={version}
+  pip install -r libraries.txt
   paperwork restore FILE -o FOLDER
   paperwork build FOLDER/SHOW{venue}
-  With the versions named in archive.json the papers have the same bytes; with
-  later ones they say the same.
+  With these versions the papers have the same bytes, which
+  paperwork verify FILE --rebuild shows; with later ones they say the same.
 """
 
 _PUBLIC = """\
@@ -57,7 +58,7 @@ def write_readme(show: Show, files: Sequence[str], *, public: bool, removed: Seq
     revision = f"revision {production.revision or 'without a name'}"
     revision += f" of {production.revised}" if production.revised else ""
     venue = f" --venue {quote(show.at_venue)}" if show.at_venue else ""
-    again = _RESTORE.format(version=__version__, venue=venue)
+    again = _RESTORE.format(venue=venue)
     if public:
         again = _PUBLIC.format(removed=", ".join(removed) or "nothing")
     what = f"Why: {production.reason}\n" * bool(production.reason)

@@ -31,12 +31,14 @@ def _rows(records: Any) -> Iterator[tuple[str, Mapping[str, Any]]]:
 
 
 def _write_table(rows: list[tuple[str, Mapping[str, Any]]]) -> bytes:
-    fields = [field for field in rows[0][1] if any(record[field] not in (None, "", [], False) for _, record in rows)]
+    """What shows of the first release did not have is only where it is stated."""
+    known = dict.fromkeys(field for _, record in rows for field in record)
+    fields = [field for field in known if any(record.get(field) not in (None, "", [], False) for _, record in rows)]
     table = tuple(
         (
             Text(id, _NOWHERE),
             Map(
-                tuple((Text(field, _NOWHERE), Text(_write_value(record[field]), _NOWHERE)) for field in fields),
+                tuple((Text(field, _NOWHERE), Text(_write_value(record.get(field)), _NOWHERE)) for field in fields),
                 _NOWHERE,
             ),
         )

@@ -10,6 +10,7 @@ from paperwork.changes.apply import apply_changes
 from paperwork.changes.diff import Change, diff_shows
 from paperwork.changes.lines import ACTS, Entry, acts_of, list_changes, list_label_changes
 from paperwork.changes.reprint import LabelPrint, PagePrint, PaperFate, PaperPrint, Reprint, compare_papers
+from paperwork.changes.shuffles import Shuffle, list_shuffles
 
 __all__ = [
     "ACTS",
@@ -20,10 +21,12 @@ __all__ = [
     "PaperFate",
     "PaperPrint",
     "Reprint",
+    "Shuffle",
     "acts_of",
     "apply_changes",
     "compare_papers",
     "diff_shows",
     "list_changes",
     "list_label_changes",
+    "list_shuffles",
 ]

@@ -5,7 +5,7 @@ from dataclasses import replace
 from typing import Any
 
 from paperwork.changes.diff import Change
-from paperwork.changes.records import put_records, records_of, rename_records
+from paperwork.changes.records import order_racks, put_records, records_of, rename_records
 from paperwork.model import Show
 from paperwork.model.fields import SECTIONS, SINGLES
 
@@ -40,6 +40,8 @@ def _apply(show: Show, change: Change) -> Show:
             records[change.id] = _put(records[change.id], change)
         case "ordered":
             _expect(set(records) == set(change.new), change)
+            if change.section == "racks":
+                return order_racks(show, records, change.new)
             records = {id: records[id] for id in change.new}
     return put_records(show, change.section, records)
 

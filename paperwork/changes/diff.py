@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from difflib import SequenceMatcher
 from typing import Any, Literal, TypeAlias
 
-from paperwork.changes.records import TABLES, contexts_of, facts_of, records_of, rename_records
+from paperwork.changes.records import TABLES, contexts_of, expect_racks, facts_of, records_of, rename_records
 from paperwork.model import Show
 from paperwork.model.fields import SECTIONS, SINGLES
 from paperwork.text.names import fold
@@ -117,6 +117,7 @@ def _diff_table(section: str, old: Show, new: Show) -> list[Change]:
             changes += _diff_record(section, id, before[id], record)
     if SECTIONS[section].order:
         order = tuple(id for id in before if id in after) + tuple(id for id in after if id not in before)
+        order = expect_racks(tuple(before), tuple(after)) if section == "racks" else order
         if order != tuple(after):
             changes.append(Change("ordered", section, old=order, new=tuple(after)))
     return changes

@@ -156,7 +156,7 @@ class _Writer:
         record = records_of(show, section).get(id)
         more = ""
         if section == "channels" and record is not None:
-            more = " / ".join(record.roles) or record.by or (self.w["spare"] if record.spare else "")
+            more = " / ".join(show.roles_on(record)) or record.by or (self.w["spare"] if record.spare else "")
         if section in ("moves", "covers") and record is not None:
             more = record.role
         if section == "looks" and record is not None:

@@ -1,12 +1,12 @@
 """The sections of a show as one shape, and which fields name a record of which section."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import fields, replace
 from typing import Any
 
 from paperwork.model import Output, Show, Slot
 from paperwork.model.fields import SECTIONS, SINGLES, list_references
-from paperwork.text.names import natural_key
+from paperwork.text.names import list_unsorted, natural_key
 
 _FIRST = ("radios", "people", "capsules", "transmitters")
 TABLES = tuple(dict.fromkeys((*_FIRST, *(name for name in SECTIONS if name not in SINGLES))))
@@ -24,7 +24,7 @@ REFERENCES: Mapping[str, tuple[tuple[str, str], ...]] = {
 def records_of(show: Show, section: str) -> dict[str, Any]:
     """The records of a table by id, in the order of the show."""
     held = getattr(show, section)
-    return {record.id: record for record in held} if SECTIONS[section].order else dict(held)
+    return {record.id: record for record in held} if isinstance(held, tuple) else dict(held)
 
 
 def facts_of(record: Any) -> dict[str, Any]:
@@ -33,11 +33,33 @@ def facts_of(record: Any) -> dict[str, Any]:
 
 
 def put_records(show: Show, section: str, records: Mapping[str, Any]) -> Show:
-    """The show with other records in one table; tables without an order of their own are sorted as people count."""
+    """The show with other records in one table; tables without an order of their own are sorted as people count. Racks are,
+    where they were; where not, new ones come last."""
+    if section == "racks":
+        return order_racks(show, records, _arrange_racks(show.rack_order, records))
     table: Any = tuple(records.values())
     if not SECTIONS[section].order:
         table = dict(sorted(records.items(), key=lambda item: natural_key(item[0])))
     return replace(show, **{section: table})
+
+
+def _arrange_racks(order: Sequence[str], ids: Iterable[str]) -> tuple[str, ...]:
+    place = {id: number for number, id in enumerate(order)}
+    return tuple(sorted(ids, key=lambda id: (place.get(id, len(place)), natural_key(id))))
+
+
+def expect_racks(before: Sequence[str], after: Sequence[str]) -> tuple[str, ...]:
+    """The order that racks have when those that are gone are taken out, one by one, and new ones put in."""
+    ids = tuple(id for id in before if id in after)
+    for id in after:
+        if id not in before:
+            ids = _arrange_racks(list_unsorted(ids), (*ids, id))
+    return ids
+
+
+def order_racks(show: Show, records: Mapping[str, Any], ids: Sequence[str]) -> Show:
+    """The show with these racks in this order."""
+    return replace(show, racks={id: records[id] for id in ids}, rack_order=list_unsorted(ids))
 
 
 def rename_records(show: Show, section: str, names: Mapping[str, str]) -> Show:
@@ -45,7 +67,8 @@ def rename_records(show: Show, section: str, names: Mapping[str, str]) -> Show:
     if not names:
         return show
     renamed = (replace(record, id=names.get(id, id)) for id, record in records_of(show, section).items())
-    show = put_records(show, section, {record.id: record for record in renamed})
+    records = {record.id: record for record in renamed}
+    show = order_racks(show, records, tuple(records)) if section == "racks" else put_records(show, section, records)
     for place, field in REFERENCES[section]:
         held = {
             id: replace(record, **{field: _swap(getattr(record, field), names)})

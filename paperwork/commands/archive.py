@@ -1,18 +1,14 @@
 """`paperwork archive SHOW`: one file that keeps a revision, so that it can be proved and rebuilt years later."""
 
 import os
-from collections.abc import Mapping
-from pathlib import Path
-from typing import TYPE_CHECKING, TypeAlias
+from pathlib import Path, PurePath
+from typing import TYPE_CHECKING
 
 import click
 
 from paperwork import limits
 from paperwork.files.refusal import Refused
-from paperwork.finding import Finding, find
-from paperwork.model import Show
-from paperwork.pipeline import make_papers
-from paperwork.place import Place
+from paperwork.files.sniff import ReadOnce, load_file
 from paperwork.reading import has_errors, read_show
 from paperwork.terminal import Outcome
 from paperwork.terminal.options import VENUE
@@ -20,9 +16,6 @@ from paperwork.terminal.report import format_findings
 
 if TYPE_CHECKING:
     from paperwork.archive import Edition
-
-History: TypeAlias = tuple[dict[str, str], ...]
-"""What each earlier revision says of itself, the oldest first."""
 
 
 @click.command(
@@ -39,7 +32,7 @@ History: TypeAlias = tuple[dict[str, str], ...]
     help="The archive.  [default: SHOW-REVISION.zip, beside SHOW; SHOW-VENUE-REVISION.zip at a venue]",
 )
 @click.option("--public", is_flag=True, help="Leave out names, private notes and the show file; keep roles.")
-@click.option("--after", type=click.Path(), help="Archive of the revision before: its history is carried on.")
+@click.option("--after", type=click.Path(), help="Archive of the previous revision, whose history this one continues.")
 @VENUE
 @click.pass_context
 def command(
@@ -50,70 +43,35 @@ def command(
     An archive is never replaced: another revision is another file. It holds the papers of the run as a whole, and its
     performances as facts; papers of one performance are printed by `build --on`.
     """
-    from paperwork.archive import make_archive
+    from paperwork.archive.history import carry_on
+    from paperwork.editions import keep_revision, name_archive
+    from paperwork.revisions import gather_inputs, name_kept
 
-    path = Path(show)
-    reading = read_show(path, path.name, venue=venue)
+    path, opened = Path(show), ReadOnce()
+    kept = name_kept(path)
+    reading = read_show(path, kept, venue=venue, load=opened.load)
     aside = format_findings(reading.findings, "text") if reading.findings else ""
     if reading.show is None:
         return Outcome(aside=f"{aside}nothing was archived\n", code=1 if reading.readable else 2)
     try:
-        history = _read_history(after) if after else ()
+        history = carry_on(load_file(Path(after), after, most=limits.ARCHIVE_BYTES), Path(after).name) if after else ()
         made = (context.obj or {}).get("made", "")
-        record = _record(reading.show, reading.findings, path, public=public, history=history, made=made)
+        inputs = {} if public else gather_inputs(path, path.name, reading.show, opened.load)
+        keepsake = keep_revision(reading, inputs, path.name, venue=venue, history=history, made=made)
     except Refused as refused:
         return Outcome(aside=f"{format_findings((refused.finding,), 'text')}nothing was archived\n", code=2)
-    data = make_archive(record)
-    if len(data) > limits.ARCHIVE_BYTES:
-        large = find("archive-large", Place(path.name), most=f"{limits.ARCHIVE_BYTES:,}")
-        return Outcome(aside=f"{format_findings((large,), 'text')}nothing was archived\n", code=2)
-    target = Path(output) if output else _default_file(path, reading.show, public)
-    return _write(target, data, record, aside, int(has_errors(reading.findings)))
+    target = Path(output) if output else path.with_name(name_archive(path.stem, keepsake.show, public=public))
+    renamed = _say_carried(path, next(iter(inputs), path.name))
+    return _write(target, keepsake.data, keepsake.record, aside + renamed, int(has_errors(keepsake.findings)))
 
 
-def _record(
-    show: Show, findings: tuple[Finding, ...], path: Path, *, public: bool, history: History, made: str
-) -> "Edition":
-    from paperwork.archive import Edition, attach_inputs, make_public
-    from paperwork.revisions import gather_inputs
-
-    removed: tuple[str, ...] = ()
-    inputs: Mapping[str, bytes] = {}
-    if public:
-        show, secrets = make_public(show)
-        findings, removed = secrets.hide_findings(findings), secrets.removed
-        history = tuple({**one, "reason": secrets.hide(one["reason"])} for one in history)
-    else:
-        inputs = gather_inputs(path, path.name, show)
-    papers = make_papers(show, findings, made=made, attached=attach_inputs(inputs, show.at_venue), pictured=False)
-    if public:
-        findings = secrets.hide_findings(papers.findings)
-    printed = (papers.files, papers.printed, papers.missing)
-    findings = findings if public else papers.findings
-    return Edition(show, findings, *printed, inputs, show.at_venue, public, removed, history)
-
-
-def _read_history(after: str) -> History:
-    """What the archive before says of the revisions up to its own."""
-    from paperwork.archive import read_revision
-    from paperwork.archive.inputs import read_about
-    from paperwork.files.sniff import load_file
-
-    data = load_file(Path(after), after, most=limits.ARCHIVE_BYTES)
-    listed = read_about(data, after).get("history", [])
-    earlier = [entry for entry in listed if isinstance(entry, dict)] if isinstance(listed, list) else []
-    one = read_revision(data, Path(after).name)
-    own = {key: getattr(one, key) for key in ("revision", "revised", "reason", "fingerprint")} | {"sha256": one.digest}
-    return (*({key: str(value) for key, value in entry.items()} for entry in earlier), own)
-
-
-def _default_file(path: Path, show: Show, public: bool) -> Path:
-    """Beside the show file, with venue and revision in the name as far as a file can carry them."""
-    from paperwork.output import safe_name
-
-    revision = "".join(c if c.isalnum() or c in "-_." else "-" for c in show.production.revision)
-    venue = show.at_venue and safe_name(show.at_venue)
-    return path.with_name("-".join(filter(None, (path.stem, venue, revision, "public" if public else ""))) + ".zip")
+def _say_carried(path: Path, carried: str) -> str:
+    """What is said of a show file that is kept under another name, or in whose place what is read of it is kept."""
+    if carried == path.name:
+        return ""
+    is_read = PurePath(carried).suffix != path.suffix
+    why = "it holds data about people, so what is read of it goes along" if is_read else "some disks refuse its name"
+    return f"{path.name} is kept as {carried}, since {why}\n"
 
 
 def _write(target: Path, data: bytes, record: "Edition", aside: str, code: int) -> Outcome:

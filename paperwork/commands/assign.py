@@ -2,11 +2,12 @@
 
 import re
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 import click
 
-from paperwork.finding import Edit
+from paperwork.files.sniff import Load, ReadOnce
+from paperwork.finding import Edit, Subject
 from paperwork.model import Show
 from paperwork.overlay import state_in_venue
 from paperwork.reading import has_errors, list_unknown_air, read_show
@@ -18,12 +19,24 @@ from paperwork.text.units import format_khz, format_mhz
 
 if TYPE_CHECKING:
     from paperwork.coordinate.assign import Assigned
-    from paperwork.model import VenueRow
 
-EFFORT = 10_000
+EFFORT = 2_000
+"""`DEFAULT_EFFORT` of the search, which is loaded when it runs. It places as many channels as the search before this one did
+in four times as long (tests/RECORDS.md); more finds, now and then, one channel more or a wider margin."""
 MOST_SPARES = 99
 
 _SPARES = re.compile(r"(?:(?P<radio>.+?)\s*[:=]\s*)?(?P<count>[0-9]{1,2})")
+
+
+class _Job(NamedTuple):
+    """The show file, what it was called on the command line, the file to write, for which venue, and what reads the show
+    once: what was judged is what is edited."""
+
+    path: Path
+    name: str
+    new: Path
+    venue: str
+    load: Load
 
 
 @click.command(
@@ -34,12 +47,22 @@ _SPARES = re.compile(r"(?:(?P<radio>.+?)\s*[:=]\s*)?(?P<count>[0-9]{1,2})")
 @click.option(
     "--spares",
     default="",
-    help="Spare channels to add: how many of each radio type of the show, as low=2,hand=1; or 2.",
+    help="Spare channels to add: how many of each radio type of the show, such as low=2,hand=1; or 2.",
 )
 @click.option(
     "--venue",
     default="",
     help="For this venue: another frequency for each channel that is not clean there, as rows of the section venues.",
+)
+@click.option("--anew", is_flag=True, help="Plan all frequencies again, except those that were granted.")
+@click.option(
+    "--answered", is_flag=True, help="Set what a coordinator granted, and find another for each that was refused."
+)
+@click.option(
+    "--repair",
+    "is_repair",
+    is_flag=True,
+    help="Move the fewest channels that make all frequencies clean; all others stay where they are.",
 )
 @click.option(
     "--effort",
@@ -49,17 +72,29 @@ _SPARES = re.compile(r"(?:(?P<radio>.+?)\s*[:=]\s*)?(?P<count>[0-9]{1,2})")
     help="How long to search; the same effort gives the same plan.",
 )
 @click.pass_context
-def command(context: click.Context, show: str, new: str, spares: str, venue: str, effort: int) -> Outcome:
+def command(
+    context: click.Context,
+    show: str,
+    new: str,
+    spares: str,
+    venue: str,
+    anew: bool,
+    answered: bool,
+    is_repair: bool,
+    effort: int,
+) -> Outcome:
     """Give every channel of SHOW that has no frequency one that is clean, and write the show to a new file.
 
-    Channels that have a frequency keep it. Only frequencies are put in: comments, order and everything else stay. For
-    another house, with --venue, the frequencies of this one stay as they are.
+    Channels that have a frequency keep it, unless --anew or --answered says otherwise. Only frequencies are put in: comments,
+    order and everything else stay. With --venue the frequencies of the home venue stay as they are. What was
+    refused is remembered in `refused` of the section spectrum, and never given again.
     """
     from paperwork.coordinate.assign import assign_show
 
     if wrong := choose_new(show, new):
         return Outcome(aside=wrong, code=2)
-    reading = read_show(Path(show), show, venue=venue)
+    job = _Job(Path(show), show, Path(new), venue, ReadOnce().load)
+    reading = read_show(job.path, show, venue=venue, load=job.load)
     if reading.show is None:
         aside = f"{format_findings(reading.findings, 'text')}nothing was written\n"
         return Outcome(aside=aside, code=1 if reading.readable else 2)
@@ -67,103 +102,166 @@ def command(context: click.Context, show: str, new: str, spares: str, venue: str
         aside = format_findings(unknown, "text")
         return Outcome(aside=f"{aside}nothing was written: what is on the air is not known\n", code=1)
     wanted, wrong = _read_spares(spares, reading.show)
-    if venue and spares:
-        wrong = "spares are of the whole show: add them without --venue\n"
-    if wrong:
+    if wrong := wrong or _find_misfit(bool(venue), bool(spares), is_repair, anew or answered):
         return Outcome(aside=wrong, code=2)
-    freed = _free_in_venue(reading.show, venue) if venue else reading.show
     tools = context.obj or {}
+    if is_repair:
+        return _repair(job, effort, tools, reading.show)
+    freed = _free(reading.show, venue, anew=anew, answered=answered)
     found = assign_show(freed, spares=wanted, effort=effort, stop=tools.get("stop"), progress=tools.get("progress"))
-    edits = _list_rows(reading.show, venue, found) if venue else _list_edits(reading.show, found)
-    return _finish(Path(show), show, Path(new), venue, found, edits)
+    edits = _list_edits(reading.show, venue, found, anew=anew)
+    return _write(job, _describe(found, effort), edits, bool(found.missing))
 
 
-def _free_in_venue(show: Show, venue: str) -> Show:
-    """The show without the frequencies that are not clean in a venue; what its own rows state stays."""
-    from paperwork.checks.air.movers import list_movers
-    from paperwork.coordinate.assign import free_channels
-
-    stated = {id_key(row.record) for row in _rows_of(show, venue) if (row.section, row.name) == ("channels", "mhz")}
-    return free_channels(show, list_movers(show, frozenset(id for id in show.channels if id_key(id) in stated)))
+def _find_misfit(venue: bool, spares: bool, is_repair: bool, anew: bool) -> str:
+    """Which options do not go together, as a line; "" where all do."""
+    if is_repair and (spares or anew):
+        return "--repair moves what is there: give it without --spares, --anew and --answered\n"
+    return "spares are of the whole show: add them without --venue\n" if venue and spares else ""
 
 
-def _rows_of(show: Show, venue: str) -> "list[VenueRow]":
-    return [row for row in show.venues.values() if fold(row.venue) == fold(venue)]
+def _free(show: Show, venue: str, *, anew: bool, answered: bool) -> Show:
+    """The show without the frequencies that are to be found. Another house answers for itself: there its own rows count."""
+    from paperwork.coordinate.assign import free_answered, free_channels
+
+    own = _list_answered(show, venue)
+    if anew:
+        backups = [id for id, one in show.channels.items() if one.backup_hz is not None]
+        show = free_channels(show, show.channels.keys() - own, backups)
+    elif venue:
+        from paperwork.checks.air.movers import list_movers
+
+        fields = {"mhz": "channels", "backup": "backups"}
+        kept = {Subject(fields[name], id) for name in fields for id in _list_stated(show, venue, name)}
+        show = free_channels(show, *list_movers(show, frozenset(kept)))
+    return free_answered(show, own) if anew or answered else show
 
 
-def _list_rows(show: Show, venue: str, found: "Assigned") -> list[Edit]:
-    """The frequencies as rows of the venue; that of a wide carrier is put where the show states it."""
+def _list_answered(show: Show, venue: str) -> frozenset[str]:
+    """The channels for which a coordinator answered, in a venue its own."""
+    answered = frozenset(id for id, one in show.channels.items() if one.granted_hz is not None or one.refused)
+    return answered & _list_stated(show, venue, "granted") if venue else answered
+
+
+def _list_stated(show: Show, venue: str, name: str) -> frozenset[str]:
+    """The channels of which a venue's own rows state a field."""
+    stated = {
+        id_key(row.record)
+        for row in show.venues.values()
+        if fold(row.venue) == fold(venue) and (row.section, row.name) == ("channels", name)
+    }
+    return frozenset(id for id in show.channels if id_key(id) in stated)
+
+
+def _repair(job: _Job, effort: int, tools: dict[str, Any], show: Show) -> Outcome:
+    from paperwork.checks.air.repair import repair_show
+    from paperwork.coordinate.grants import asked_hz, remember_refused
+    from paperwork.terminal.repaired import describe_repair, list_moves
+
+    found = repair_show(show, effort=effort, stop=tools.get("stop"), progress=tools.get("progress"))
+    if found.hopeless:
+        advice = "nothing was written: `paperwork assign --anew` plans every frequency again"
+        return Outcome(aside=f"{found.hopeless}\n{advice}\n", code=1)
+    edits = list_moves(show, found)
+    ids = {id for move in found.moves for id in move.channels if not move.is_backup}
+    if not job.venue:
+        edits += remember_refused(
+            show, (asked_hz(one) for one in show.channels.values() if one.refused and one.id in ids)
+        )
+    else:
+        edits = list(state_in_venue(show.venues.values(), job.venue, [one for one in edits if one.value]))
+    return _write(job, describe_repair(found, effort), edits, bool(found.left))
+
+
+def _write(job: _Job, lines: list[str], edits: list[Edit], is_short: bool) -> Outcome:
+    """The show with the edits as a new file, and what its check says; `is_short` where not all was reached."""
+    from paperwork.files.edit import edit_fields
+    from paperwork.files.refusal import Refused
+    from paperwork.files.sniff import sniff
+    from paperwork.output import OutputError
+    from paperwork.output.single import write_new
+
+    if not edits:
+        lines.append(f"{job.new} was not written: there is nothing to put in")
+        return Outcome("\n".join(lines) + "\n", code=int(is_short))
+    try:
+        data = job.load(job.path, job.name)
+        write_new(job.new, edit_fields(data, sniff(data, job.name)[0], edits, job.name))
+    except Refused as refused:
+        return Outcome("\n".join(lines) + "\n", format_findings([refused.finding], "text"), 2)
+    except OutputError as error:
+        return Outcome("\n".join(lines) + "\n", f"{error}\n", 2)
+    checked = read_show(job.new, str(job.new), venue=job.venue)
+    aside = format_findings(checked.findings, "text") if checked.findings else ""
+    lines.append(f"{job.new} written; {summarise(checked.findings)}")
+    return Outcome("\n".join(lines) + "\n", aside, int(is_short or has_errors(checked.findings)))
+
+
+def _list_edits(show: Show, venue: str, found: "Assigned", *, anew: bool) -> list[Edit]:
+    """Spares and frequencies, that of a wide carrier where the show states it; in a venue as its rows.
+
+    A channel that gets another for one that was refused, or anew, has not been asked for yet; what was refused is remembered.
+    """
     from paperwork.coordinate.carriers import carrier_name
+    from paperwork.coordinate.grants import asked_hz, remember_refused
 
     stated: dict[str, str] = {}
     for channel in show.channels.values():
         if "mhz" in channel.where:
             stated.setdefault(carrier_name(channel), channel.id)
-    placed = [
-        Edit("channels", stated.get(carrier_name(show.channels[id]), id), "mhz", format_mhz(hz))
-        for id, hz in found.placed.items()
-    ]
-    return state_in_venue(show.venues.values(), venue, placed)
+    names = {id: carrier_name(show.channels[id]) if id in show.channels else "" for id in found.placed}
+    placed = [Edit("channels", stated.get(names[id], id), "mhz", format_mhz(hz)) for id, hz in found.placed.items()]
+    moved = [one for one in show.channels.values() if carrier_name(one) in names.values()]
+    answered = _list_answered(show, venue)
+    refused = [one for one in moved if one.refused and one.id in answered]
+    again = [one for one in moved if one in refused or (anew and one.id not in answered)]
+    placed += (Edit("others", id, "mhz", format_mhz(hz)) for id, hz in found.others.items())
+    wanted = [*placed, *_list_backups(found), *remember_refused(show, map(asked_hz, refused))]
+    if venue:
+        own = {id_key(one.id) for one in again}
+        rows = [row for row in show.venues.values() if fold(row.venue) == fold(venue) and row.section == "channels"]
+        stale = [row for row in rows if row.name in ("asked", "granted") and id_key(row.record) in own]
+        return [
+            *state_in_venue(show.venues.values(), venue, wanted),
+            *(Edit("venues", one.id, "", "") for one in stale),
+        ]
+    spares = [Edit("channels", one.id, "spare", one.radio or "yes") for one in found.spares]
+    gone = [Edit("channels", one.id, name, "") for one in again for name in ("asked", "granted") if name in one.where]
+    return [*spares, *wanted, *gone]
 
 
-def _finish(path: Path, name: str, new: Path, venue: str, found: "Assigned", edits: list[Edit]) -> Outcome:
-    from paperwork.files.edit import edit_fields
-    from paperwork.files.refusal import Refused
-    from paperwork.files.sniff import load_file, sniff
-    from paperwork.output import OutputError
-    from paperwork.output.single import write_new
-
-    lines = _describe(found)
-    if not found.placed:
-        lines.append(f"{new} was not written: there is nothing to put in")
-        return Outcome("\n".join(lines) + "\n", code=int(bool(found.missing)))
-    try:
-        data = load_file(path, name)
-        write_new(new, edit_fields(data, sniff(data, name)[0], edits, name))
-    except Refused as refused:
-        return Outcome("\n".join(lines) + "\n", format_findings([refused.finding], "text"), 2)
-    except OutputError as error:
-        return Outcome("\n".join(lines) + "\n", f"{error}\n", 2)
-    checked = read_show(new, str(new), venue=venue)
-    aside = format_findings(checked.findings, "text") if checked.findings else ""
-    lines.append(f"{new} written; {summarise(checked.findings)}")
-    return Outcome("\n".join(lines) + "\n", aside, int(bool(found.missing) or has_errors(checked.findings)))
+def _list_backups(found: "Assigned") -> list[Edit]:
+    return [Edit("channels", id, "backup", format_mhz(hz)) for id, hz in found.backups.items()]
 
 
-def _list_edits(show: Show, found: "Assigned") -> list[Edit]:
-    """Spares and frequencies; a channel that gets another for one that was refused has not been asked for yet."""
-    from paperwork.coordinate.carriers import carrier_name
-
-    names = {carrier_name(show.channels[id]) for id in found.placed if id in show.channels}
-    again = [one.id for one in show.channels.values() if one.refused and carrier_name(one) in names]
-    return [
-        *(Edit("channels", spare.id, "spare", spare.radio or "yes") for spare in found.spares),
-        *(Edit("channels", id, "mhz", format_mhz(hz)) for id, hz in found.placed.items()),
-        *(
-            Edit("channels", id, field, "")
-            for id in again
-            for field in ("asked", "granted")
-            if field in show.channels[id].where
-        ),
-    ]
-
-
-def _describe(found: "Assigned") -> list[str]:
+def _describe(found: "Assigned", effort: int) -> list[str]:
     from paperwork.coordinate.assign import describe
 
-    lines = describe(found.placed)
-    alike: dict[str, list[str]] = {}
+    lines = describe(found)
+    alike: dict[tuple[str, bool, str], list[str]] = {}
     for one in found.missing:
-        alike.setdefault(one.reason, []).append(one.channel)
-    for reason, ids in alike.items():
-        lines.append(f"channel{'s' if len(ids) > 1 else ''} {shorten_ids(ids)}: no frequency; {reason}")
+        alike.setdefault((one.section, one.is_backup, one.reason), []).append(one.channel)
+    for (section, is_backup, reason), ids in alike.items():
+        what = "backup" if is_backup else "frequency"
+        whose = "channel" if section == "channels" else "other"
+        lines.append(f"{whose}{'s' if len(ids) > 1 else ''} {shorten_ids(ids)}: no {what}; {reason}")
     if found.stopped:
         lines.append("the search was stopped early; this is the best so far")
-    if found.placed:
-        kept = f", all guards and distances kept with {format_khz(found.margin_hz)} kHz to spare"
+    if found.placed or found.backups or found.others:
+        kept = f", all guards and distances kept with {format_khz(found.margin_hz or 0)} kHz to spare"
+        kept += ", which is the most that so many can have" * found.is_widest
         margin = kept if found.margin_hz else ""
         left = f", {len(found.missing)} left without" if found.missing else ""
-        lines.append(f"{len(found.placed)} placed{left}{margin}")
+        own = len(found.placed) + len(found.others)
+        counts = [f"{own} placed"] if own or not found.backups else []
+        counts += (
+            [f"{len(set(found.backups.values()))} backup{'s' if len(set(found.backups.values())) > 1 else ''} placed"]
+            if found.backups
+            else []
+        )
+        lines.append(f"{', '.join(counts)}{left}{margin}")
+        if not found.is_most:
+            lines.append(f"not proved that no more can be placed: --effort {effort * 4} searches four times as long")
     elif not found.missing:
         lines.append("every channel has its frequency already")
     return lines

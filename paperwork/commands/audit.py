@@ -13,7 +13,7 @@ from paperwork.terminal.options import VENUE
 from paperwork.terminal.report import format_findings
 
 if TYPE_CHECKING:
-    from paperwork.audit import Audit
+    from paperwork.audit import Audit, Seen
 
 MOST_EACH = 9
 """Labels of one pack that lie side by side on purpose, at most: a choice of this project."""
@@ -36,8 +36,9 @@ def command(show: str, photos: tuple[str, ...], each: int, venue: str) -> Outcom
     """Read every QR code in PHOTOS, and say which packs of SHOW are there.
 
     A pack is present, missing, foreign, doubled in one photograph, or carries a label that is out of date. While codes
-    are seen that cannot be read, no pack is called missing: go closer and take another photograph. Exit code 0
-    where all are there, 1 where something is not as it should be, 2 where a file could not be read.
+    are seen that cannot be read, no pack is called missing: go closer and take another photograph. A photograph that
+    cannot be opened does not keep the others from being read. Exit code 0 where all are there, 1 where something is not
+    as it should be, 2 where a file could not be read.
     """
     from paperwork import limits
     from paperwork.audit import compare, describe_packs, list_labels, read_photo
@@ -46,12 +47,15 @@ def command(show: str, photos: tuple[str, ...], each: int, venue: str) -> Outcom
     reading = read_show(Path(show), show, venue=venue)
     if reading.show is None:
         return Outcome(aside=format_findings(reading.findings, "text"), code=1 if reading.readable else 2)
-    seen, aside = {}, ""
+    seen: dict[str, tuple[Seen, ...]] = {}
+    aside, is_read = "", True
     for photo in photos:
         try:
-            seen[photo] = read_photo(load_file(Path(photo), photo, most=limits.PHOTO_BYTES), photo)
+            seen[photo] = tuple(read_photo(load_file(Path(photo), photo, most=limits.PHOTO_BYTES), photo))
         except Refused as refused:
-            return Outcome(aside=format_findings((refused.finding,), "text"), code=2)
+            seen[photo], is_read = (), False
+            aside += format_findings((refused.finding,), "text")
+            continue
         except ModuleNotFoundError as missing:
             return Outcome(aside=name_extra(missing, "audit", "reading photographs"), code=2)
         count = sum(bool(one.text) for one in seen[photo])
@@ -61,7 +65,7 @@ def command(show: str, photos: tuple[str, ...], each: int, venue: str) -> Outcom
     return Outcome(
         "\n".join(list_lines(audit, len(labels), len(photos), describe_packs(reading.show))) + "\n",
         aside,
-        int(not audit.is_whole),
+        int(not audit.is_whole) if is_read else 2,
     )
 
 

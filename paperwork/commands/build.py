@@ -9,16 +9,17 @@ import click
 
 from paperwork import limits
 from paperwork.files.refusal import Refused
-from paperwork.files.sniff import load_file
+from paperwork.files.sniff import Load, ReadOnce, load_file
 from paperwork.model import Show
+from paperwork.output import OutputError, Spool
 from paperwork.pipeline import make_papers
 from paperwork.reading import Reading, has_errors, read_show
 from paperwork.terminal import Outcome
-from paperwork.terminal.options import ON, VENUE, choose_folder, choose_labels, label_options
+from paperwork.terminal.options import ON, VENUE, choose_folder, choose_labels, choose_part, label_options, part_options
 from paperwork.terminal.publishing import publish_papers
 from paperwork.terminal.report import format_findings
 from paperwork.terminal.sides import format_reprint, read_side
-from paperwork.text.names import hint
+from paperwork.text.names import hint, join_words
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -33,7 +34,7 @@ FOLDERS = ("rack", "wardrobe", "production")
 @click.command(
     epilog=(
         "Examples:  paperwork build show.yaml  |  paperwork build show.yaml -o tonight --for rack  |  "
-        "paperwork build show.yaml --only pack-labels --start 8  |  paperwork build show.yaml --since last-week.yaml --start 8"
+        "paperwork build show.yaml --only pack-labels --channels 05,11 --copies 1 --start 8  |  paperwork build show.yaml --since last-week.yaml --start 8"
     )
 )
 @click.argument("show", type=click.Path())
@@ -45,6 +46,14 @@ FOLDERS = ("rack", "wardrobe", "production")
 )
 @click.option("--for", "folders", type=click.Choice(FOLDERS), multiple=True, help="Only the papers of one reader.")
 @click.option("--only", help="Only these papers, by name, with commas.")
+@click.option(
+    "--pocket",
+    "pockets",
+    type=click.Choice(FOLDERS),
+    multiple=True,
+    help="One file for a phone with what a reader's papers say, in place of the papers.",
+)
+@part_options
 @label_options
 @VENUE
 @ON
@@ -54,7 +63,7 @@ FOLDERS = ("rack", "wardrobe", "production")
 @click.option(
     "--since-venue",
     default=None,
-    help="The venue that a show file after --since was printed for.  [default: the home house]",
+    help="The venue that a show file after --since was printed for.  [default: the home venue]",
 )
 @click.option("--blank", is_flag=True, help="Blank forms too, for a day on which nothing can be printed.")
 @click.option("--quiet", "-q", is_flag=True, help="Say what is wrong, and nothing of what was printed.")
@@ -67,6 +76,7 @@ def command(
     output: str | None,
     folders: tuple[str, ...],
     only: str | None,
+    pockets: tuple[str, ...],
     venue: str,
     on: str,
     since: str | None,
@@ -76,64 +86,120 @@ def command(
     strict: bool,
     **labels: Any,
 ) -> Outcome:
-    """Print every paper whose facts SHOW holds.
+    """Print every paper that SHOW has the facts for.
 
-    Pages that show something unresolved are stamped; a frequency that is not certain is a blank, without a label. The
-    papers of each venue have a folder of their own.
+    What is unresolved is stamped, and an uncertain frequency is a blank. Each venue and performance has its own folder.
     """
-    names, wrong = _read_names(only, bool(on and since))
+    names, wrong = _read_names(only, mixed=bool(pockets and (folders or only or since or blank)))
     if wrong:
         return Outcome(aside=wrong, code=2)
-    reading, given = read_show(Path(show), show, venue=venue, on=on), context.obj or {}
-    aside = format_findings(reading.findings, "text") if reading.findings else ""
+    reading = read_show(Path(show), show, venue=venue, on=on, load=(load := ReadOnce().load))
     if reading.show is None or (strict and has_errors(reading.findings)):
-        return Outcome(aside=f"{aside}no papers were printed\n", code=1 if reading.readable else 2)
-    made = given.get("made", "")
-    chosen = {"only": names, "folders": frozenset(folders), "made": made, "labels": choose_labels(**labels)}
-    if since:
-        folder = choose_folder(output, show, "changes", reading.show.at_venue)
-        outcome = _build_since(since, since_venue, (reading, Path(show).name), folder, chosen)
-        return replace(outcome, text="" if quiet else outcome.text)
-    attached, aside = _attach(Path(show), show, reading.show) if not on else ((), "")
-    press = _make_press(given.get("printing"))
-    papers = make_papers(reading.show, reading.findings, blank=blank, attached=attached, press=press, **chosen)
-    kind = "selection" if names or folders else "papers"
-    outcome = publish_papers(choose_folder(output, show, kind, reading.show.edition), papers, reading.show)
-    return replace(outcome, text="" if quiet else outcome.text, aside=aside + outcome.aside)
+        return _print_nothing(reading)
+    names, wrong = _choose_of_run(reading.show, names, since)
+    if wrong:
+        return Outcome(aside=wrong, code=2)
+    folder = choose_folder(output, show, _name_kind(since, names, folders, pockets), reading.show.edition)
+    chosen = _choose(reading.show, names, folders, context.obj or {}, labels)
+    if pockets:
+        outcome = _build_pockets(reading.show, reading, folder, pockets)
+    elif since:
+        outcome = _build_since(since, since_venue, (reading, Path(show).name, on), folder, chosen)
+    else:
+        chosen |= {"blank": blank, "press": _make_press(context.obj)}
+        outcome = _build_whole(reading.show, reading, folder, None if on else (show, load), chosen)
+    return replace(outcome, text="" if quiet else outcome.text)
 
 
-def _make_press(printing: "Callable[[str, int], None] | None") -> "Press | None":
+def _print_nothing(reading: Reading) -> Outcome:
+    aside = format_findings(reading.findings, "text") if reading.findings else ""
+    return Outcome(aside=f"{aside}no papers were printed\n", code=1 if reading.readable else 2)
+
+
+def _name_kind(since: str | None, names: frozenset[str], folders: tuple[str, ...], pockets: tuple[str, ...]) -> str:
+    return "pocket" if pockets else "changes" if since else "selection" if names or folders else "papers"
+
+
+def _build_whole(
+    show: Show, reading: Reading, folder: Path, source: "tuple[str, Load] | None", chosen: dict[str, Any]
+) -> Outcome:
+    """The papers of a run or of one performance; the book of a run carries its `source`."""
+    attached, aside = _attach(Path(source[0]), source[0], show, source[1]) if source else ((), "")
+    try:
+        papers = make_papers(show, reading.findings, attached=attached, files=Spool(), **chosen)
+    except OutputError as error:
+        return Outcome(aside=f"{aside}{error}\n", code=2)
+    if chosen["labels"].part and not papers.printed:
+        lacking = "".join(f"not printed: {name} (no {needs})\n" for name, needs in papers.missing)
+        return Outcome(aside=f"{aside}{lacking}nothing of that is on {join_words(sorted(chosen['only']))}\n", code=2)
+    outcome = publish_papers(folder, papers, show)
+    return replace(outcome, aside=aside + outcome.aside)
+
+
+def _build_pockets(show: Show, reading: Reading, folder: Path, readers: tuple[str, ...]) -> Outcome:
+    """The files for telephones, in a folder of their own."""
+    from paperwork.output import OutputError, publish
+    from paperwork.pocket import make_pocket
+
+    if show.is_of_days:
+        return Outcome(aside="a file for a phone is of one performance: name it with --on\n", code=2)
+    aside = format_findings(reading.findings, "text", show=show) if reading.findings else ""
+    files = dict(make_pocket(show, reading.findings, reader) for reader in dict.fromkeys(readers))
+    try:
+        publish(folder, files, title=show.production.title, venue=show.edition)
+    except OutputError as error:
+        return Outcome(aside=f"{aside}{error}\n", code=2)
+    lines = [f"{folder / name}  ({len(data) / 1_000_000:.1f} MB)\n" for name, data in sorted(files.items())]
+    return Outcome("".join(lines), aside, int(has_errors(reading.findings)))
+
+
+def _choose(
+    show: Show, names: frozenset[str], folders: tuple[str, ...], given: dict[str, Any], labels: dict[str, Any]
+) -> dict[str, Any]:
+    """What is printed of all papers, and how, as `make_papers` takes it."""
+    part = choose_part(show, names, labels.pop("channels"), labels.pop("racks"))
+    strip, card = labels.pop("strip"), labels.pop("card")
+    width, height = map(int, card.split("x")) if card else (0, 0)
+    chosen = {"only": names, "folders": frozenset(folders), "made": given.get("made", "")}
+    return {
+        **chosen,
+        "labels": replace(choose_labels(**labels), part=part, strip_mm=int(strip or 0), card_mm=(width, height)),
+    }
+
+
+def _make_press(given: dict[str, Any] | None) -> "Press | None":
     """A press that says what it prints; None where nobody watches."""
+    printing: Callable[[str, int], None] | None = (given or {}).get("printing")
     if printing is None:
         return None
     from paperwork.render.pdf.press import Press
 
-    return Press(printing)
+    return Press(printing, passing=True)
 
 
-def _attach(path: Path, name: str, show: Show) -> "tuple[tuple[Attachment, ...], str]":
+def _attach(path: Path, name: str, show: Show, load: Load) -> "tuple[tuple[Attachment, ...], str]":
     """What the show book carries, so that it can be restored from it; nothing, and why, where a file cannot go along."""
     from paperwork.archive import attach_inputs
     from paperwork.revisions import gather_inputs
 
     try:
-        return attach_inputs(gather_inputs(path, name, show), show.at_venue), ""
+        return attach_inputs(gather_inputs(path, name, show, load), show.at_venue), ""
     except Refused as refused:
         return (), f"the show book carries no files: {refused.finding.text}\n"
 
 
 def _build_since(
-    since: str, since_venue: str | None, read: tuple[Reading, str], folder: Path, chosen: dict[str, Any]
+    since: str, since_venue: str | None, read: tuple[Reading, str, str], folder: Path, chosen: dict[str, Any]
 ) -> Outcome:
     """The change list and what changed, into a folder of its own: the papers of the whole show stay where they are."""
     from paperwork.render.pdf.press import Press
     from paperwork.revisions import Side, compare_revisions, make_since
 
-    reading, name = read
+    reading, name, on = read
     if reading.show is None:
         return Outcome(code=1)
     new = Side(reading.show, reading.findings, name)
-    old = read_side(since, since_venue or "")
+    old = read_side(since, since_venue or "", on)
     if isinstance(old, Outcome):
         return old
     press = Press()
@@ -148,7 +214,7 @@ def _say_house(since: str, since_venue: str | None, old: "Side", new: "Side") ->
     """Which house the earlier revision was printed for, where the file does not say it and it could be another."""
     from paperwork.revisions import is_show_file
 
-    house = old.show.at_venue or "the home house"
+    house = old.show.at_venue or "the home venue"
     if not is_show_file(load_file(Path(since), since, most=limits.ARCHIVE_BYTES)):
         return [f"{since} was printed for {house}: --since-venue is for show files alone"] if since_venue else []
     venue = new.show.at_venue
@@ -157,10 +223,26 @@ def _say_house(since: str, since_venue: str | None, old: "Side", new: "Side") ->
     return [f"{since} is taken as printed for {house}; if it was for {venue}, add --since-venue {quote(venue)}"]
 
 
-def _read_names(only: str | None, is_both: bool) -> tuple[frozenset[str], str]:
-    """The papers that are named, and what is wrong with what was asked: a comparison is of whole runs."""
-    if is_both:
-        return frozenset(), "--since compares whole runs: leave out --on, or --since\n"
+def _choose_of_run(show: Show, names: frozenset[str], since: str | None) -> tuple[frozenset[str], str]:
+    """Of a run from one date to another its papers, all or those that are named, and what is wrong: most are of one
+    performance."""
+    from paperwork.sheets import OF_RUN
+
+    if not show.is_of_days:
+        return names, ""
+    if since:
+        return names, "--since compares whole runs, or one performance: name one with --on, or leave it out\n"
+    of_one = sorted(names - OF_RUN)
+    if not of_one:
+        return names or OF_RUN, ""
+    are = f"{join_words(of_one)} {'are' if len(of_one) > 1 else 'is'}"
+    return names, f"{are} of one performance: name it with --on; of several there are {join_words(sorted(OF_RUN))}\n"
+
+
+def _read_names(only: str | None, *, mixed: bool) -> tuple[frozenset[str], str]:
+    """The papers that are named, and what is wrong with what was asked. `mixed`: a whole file and a part of the papers."""
+    if mixed:
+        return frozenset(), "--pocket makes whole files: leave out --for, --only, --since and --blank\n"
     from paperwork.sheets import SHEETS
     from paperwork.sheets.book import NAME as BOOK
 

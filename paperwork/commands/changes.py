@@ -2,14 +2,16 @@
 
 import json
 import os
+from dataclasses import asdict
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
 
-from paperwork.finding import Finding, find
-from paperwork.place import Place
+from paperwork.editions import line_folder
+from paperwork.finding import Finding
 from paperwork.terminal import Outcome
+from paperwork.terminal.options import ON
 from paperwork.terminal.publishing import publish_papers
 from paperwork.terminal.report import format_findings
 from paperwork.terminal.sides import format_reprint, read_side
@@ -36,26 +38,34 @@ if TYPE_CHECKING:
 @click.option(
     "--venue", default="", help="Show files as they are in this venue. An archive or a show book has its own."
 )
-@click.option("--old-venue", default=None, help="The same for OLD alone; '' is the home house.  [default: as --venue]")
+@click.option("--old-venue", default=None, help="The same for OLD alone; '' is the home venue.  [default: as --venue]")
+@ON
 @click.option("-o", "--output", type=click.Path(), help="Folder for the change list on paper.")
 @click.pass_context
 def command(
-    context: click.Context, old: str, new: str | None, form: str, venue: str, old_venue: str | None, output: str | None
+    context: click.Context,
+    old: str,
+    new: str | None,
+    form: str,
+    venue: str,
+    old_venue: str | None,
+    on: str,
+    output: str | None,
 ) -> Outcome:
     """Say what changed from OLD to NEW, who must act, and what to print again.
 
-    Each is a show file, an archive or a show book. Of a folder of archives, named alone, every revision is listed.
-    Performances are compared as facts; what to print again is of the papers of the run as a whole.
+    Each is a show file, an archive or a show book. For a folder of archives, every revision is listed.
+    What to print again is of the papers of the run as a whole; with --on, of those of one performance.
     """
     if os.path.isdir(old):
         return (
-            _list_history(Path(old), old, form)
+            _format_history(*line_folder(Path(old), old), old, form)
             if new is None
-            else Outcome(aside="a folder stands alone: name two files, or one folder\n", code=2)
+            else Outcome(aside="name two files, or one folder alone\n", code=2)
         )
     if new is None:
         return Outcome(aside="name the new show too, or a folder of archives\n", code=2)
-    compared = compare_files(old, new, venue, venue if old_venue is None else old_venue)
+    compared = compare_files(old, new, venue, venue if old_venue is None else old_venue, on)
     if isinstance(compared, Outcome):
         return compared
     text = _format_json(compared) if form == "json" else format_changes(compared)
@@ -76,26 +86,29 @@ def _count_errors(side: "Side", name: str) -> str:
     return f"{name} has {errors}; a frequency that is not certain counts as none here\n" if count else ""
 
 
-def compare_files(old: str, new: str, venue: str, old_venue: str) -> "Comparison | Outcome":
+def compare_files(old: str, new: str, venue: str, old_venue: str, on: str = "") -> "Comparison | Outcome":
     """The comparison of two files of any kind, its lines in English; or what to say where one cannot be read."""
     from paperwork.revisions import compare_revisions
 
-    before = read_side(old, old_venue)
+    before = read_side(old, old_venue, on)
     if isinstance(before, Outcome):
         return before
-    after = read_side(new, venue)
+    after = read_side(new, venue, on)
     return after if isinstance(after, Outcome) else compare_revisions(before, after, language="en")
 
 
 def format_changes(compared: "Comparison") -> str:
     """The comparison as lines for the screen, by who must act; then what becomes of the papers."""
-    from paperwork.changes import ACTS
+    from paperwork.changes import ACTS, list_shuffles
     from paperwork.text.words import words_of
 
     words = words_of("en")
     lines = [f"revision {compared.old.label('en')} to {compared.new.label('en')}"]
     if not compared.entries:
         lines += ["no fact of the show has changed"]
+    lines += (
+        words["change shuffled"].format(count=len(one.ids), field=one.field) for one in list_shuffles(compared.entries)
+    )
     for act in ACTS:
         mine = [entry for entry in compared.entries if act in entry.acts]
         lines += (
@@ -114,6 +127,7 @@ def format_changes(compared: "Comparison") -> str:
 
 
 def _format_json(compared: "Comparison") -> str:
+    from paperwork.changes import list_shuffles
     from paperwork.model.facts import fingerprint_show
 
     reprint = compared.reprint
@@ -134,6 +148,7 @@ def _format_json(compared: "Comparison") -> str:
         }
         for entry in compared.entries
     ]
+    shuffled = [asdict(one) for one in list_shuffles(compared.entries)]
     papers = {
         "print": [_plain(fate, fate.printed) for fate in reprint.papers if fate.printed],
         "destroy": [_plain(fate, fate.destroyed) for fate in reprint.papers if fate.destroyed],
@@ -141,34 +156,16 @@ def _format_json(compared: "Comparison") -> str:
         "print labels": {name: [label.number for label in labels] for name, labels in reprint.labels.items()},
         "destroy labels": {name: [label.number for label in labels] for name, labels in reprint.bin_labels.items()},
     }
-    return json.dumps({**sides, "changes": changes, "papers": papers}, ensure_ascii=False, indent=2) + "\n"
+    return (
+        json.dumps({**sides, "changes": changes, "shuffled": shuffled, "papers": papers}, ensure_ascii=False, indent=2)
+        + "\n"
+    )
 
 
 def _plain(fate: "PaperFate", pages: "Sequence[PagePrint]") -> dict[str, Any]:
     paper = fate.paper
     listed = [{"page": page.number, "code": page.code} for page in pages]
     return {"folder": paper.folder, "name": paper.name, "title": paper.title, "pages": listed}
-
-
-def _list_history(folder: Path, name: str, form: str) -> Outcome:
-    """The line of revisions of the archives in a folder; other files in it are passed over."""
-    from paperwork import limits
-    from paperwork.archive import is_archive, line_up, read_revision
-    from paperwork.files.refusal import Refused
-    from paperwork.files.sniff import load_file
-
-    found, wrong = [], []
-    paths = sorted(folder.glob("*.zip"))
-    if len(paths) > limits.ARCHIVES:
-        wrong.append(find("archives-many", Place(name), name=name, most=limits.ARCHIVES))
-    for path in paths[: limits.ARCHIVES]:
-        try:
-            data = load_file(path, str(path), most=limits.ARCHIVE_BYTES)
-            if is_archive(data):
-                found.append(read_revision(data, path.name))
-        except Refused as refused:
-            wrong.append(refused.finding)
-    return _format_history(line_up(found), wrong, name, form)
 
 
 def _format_history(lined: "Sequence[tuple[Revision, str]]", wrong: list[Finding], name: str, form: str) -> Outcome:

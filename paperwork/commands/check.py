@@ -28,7 +28,7 @@ from paperwork.terminal.report import FORMATS, format_findings, summarise
 )
 @click.option("--margins", is_flag=True, help="Say what each carrier has to spare, the weakest first.")
 @click.option("--strict", is_flag=True, help="Count warnings as errors.")
-@click.option("--fix", is_flag=True, help="Make every fix that nobody has to decide, into a new file.")
+@click.option("--fix", is_flag=True, help="Make every fix that needs no decision, into a new file.")
 @click.option("-o", "--output", "new", type=click.Path(), help="With --fix: the new file; it must not be there yet.")
 def command(
     show: str,
@@ -94,9 +94,10 @@ def add_margins(text: str, form: str, show: Show | None) -> str:
 
 def write_fixed(show: str, new: str, form: str, strict: bool) -> Outcome:
     """The show with its fixes in a new file, what they did, and what is left."""
+    from paperwork.editing.edited import open_show
+    from paperwork.editing.mending import Mending
     from paperwork.files.refusal import Refused
     from paperwork.output import OutputError, write_new
-    from paperwork.terminal.edited import Mending, open_show
 
     if wrong := choose_new(show, new):
         return Outcome(aside=wrong, code=2)

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from pathlib import Path
+from shlex import quote
 from typing import TYPE_CHECKING
 
 import click
@@ -10,6 +11,7 @@ from paperwork.files.refusal import Refused
 from paperwork.files.sniff import TABLES, load_file, sniff
 from paperwork.finding import Edit
 from paperwork.intake.source import read_book
+from paperwork.overlay import state_in_venue
 from paperwork.terminal import Outcome
 from paperwork.terminal.options import choose_new
 from paperwork.terminal.report import format_findings, summarise
@@ -27,31 +29,36 @@ if TYPE_CHECKING:
 @click.argument("table", type=click.Path())
 @click.option("-o", "--output", "new", required=True, type=click.Path(), help="The new file; it must not be there yet.")
 @click.option("--nearest", is_flag=True, help="Where a grant is between two steps of a radio, take the nearest step.")
-def command(show: str, table: str, new: str, nearest: bool) -> Outcome:
+@click.option("--venue", default="", help="The answers are for this venue, and become rows of the section venues.")
+def command(show: str, table: str, new: str, nearest: bool, venue: str) -> Outcome:
     """Read the coordinator's answers from TABLE, compare them with SHOW, and write them as `granted` to a new file.
 
     TABLE is the request with its last column filled in, or a table with the coordinator's own headings, .csv or .xlsx.
     Rows are matched by name. A refusal is `no`; a blank is no answer, and changes nothing.
     """
+    from paperwork.coordinate.grants import remember_refused
     from paperwork.coordinate.reply import compare_reply, list_edits
+    from paperwork.editing.edited import open_show
     from paperwork.output import OutputError, write_new
     from paperwork.reading import has_errors
-    from paperwork.terminal.edited import open_show
 
     if wrong := choose_new(show, new):
         return Outcome(aside=wrong, code=2)
     try:
-        opened = open_show(Path(show), show)
+        opened = open_show(Path(show), show, venue)
         held = opened.reading.show
         if held is None:
             return Outcome(aside=f"{format_findings(opened.reading.findings, 'text')}nothing was written\n", code=1)
         read = _read_table(table, held)
         found = compare_reply(held, read.rows, nearest=nearest)
         faults = (*read.faults, *found.faults)
-        lines = [*read.lines, *found.lines, *_describe(found, new, nearest=nearest)]
+        lines = [*read.lines, *found.lines, *_describe(found, new, venue, nearest=nearest)]
         if faults:
             return Outcome("", "".join(f"{line}\n" for line in (*read.lines, *faults, "nothing was written")), 1)
         edits: list[Edit] = list(list_edits(found.answers))
+        lost = (one.record.hz for one in found.answers if one.section == "backups" and one.refused)
+        edits += remember_refused(held, lost)
+        edits = state_in_venue(held.venues.values(), held.at_venue, edits) if venue else edits
         if not edits:
             lines.append(f"{new} was not written: the show says all of this already")
             return Outcome("".join(f"{line}\n" for line in lines))
@@ -73,31 +80,40 @@ def _read_table(table: str, show: "Show") -> "ReplyTable":
     book = read_book(data, table, kind) if kind in TABLES else None
     if book is None:
         return ReplyTable((), (), (f"{table}: it is not a table of answers: save the reply as .csv or .xlsx",))
-    return read_reply(book, [*show.channels, *show.others])
+    from paperwork.coordinate.grants import list_backups
+
+    return read_reply(book, [*show.channels, *show.others, *(one.id for one in list_backups(show))])
 
 
-def _describe(found: "ComparedReply", new: str, *, nearest: bool) -> Iterator[str]:
+def _describe(found: "ComparedReply", new: str, venue: str, *, nearest: bool) -> Iterator[str]:
     """What is new, a line each, and what has to be done about it."""
-    from paperwork.coordinate.reply import describe_step
-
     for answer in found.answers:
         if answer.is_new:
             yield _word(answer)
-    for text in filter(None, map(describe_step, found.answers)):
-        yield f"{text}: {'taken' if nearest else 'ask whether that may be used; if so, run again with --nearest'}"
+    for answer in found.answers:
+        if answer.step:
+            is_taken = nearest and answer.granted_hz != answer.row.granted_hz
+            yield f"{answer.step}{' (taken, with --nearest)' if is_taken else ''}"
     if found.silent:
         yield f"no answer yet: {shorten_ids(found.silent)}"
-    refused = [answer.channel.id for answer in found.answers if answer.refused]
+    backups = [answer.record.id for answer in found.answers if answer.refused and answer.section == "backups"]
+    if backups:
+        yield f"refused: {', '.join(backups)}: none now; paperwork assign {quote(new)} -o PLAN finds another"
+    refused = [answer.record.id for answer in found.answers if answer.refused and answer.section != "backups"]
     if refused:
-        freed = " ".join(f"channels/{id}/mhz=" for id in refused)
-        yield f"refused: {shorten_ids(refused)}: off the air now. For others, take them away: paperwork set {new} {freed} -o FREED"
-        yield "then paperwork assign FREED -o PLAN, which does not give what was refused"
+        yield f"refused: {shorten_ids(refused)}: off the air now"
+    moved = [one.record.id for one in found.answers if one.granted_hz not in (None, one.record.hz)]
+    if moved:
+        yield f"granted elsewhere: {shorten_ids(moved)}: packs and receivers have to be set again"
+    if any(answer.section == "channels" and answer.record.id in (*refused, *moved) for answer in found.answers):
+        at = f" --venue {quote(venue)}" if venue else ""
+        yield f"then: paperwork assign {quote(new)} -o PLAN --answered{at}, which sets what was granted and avoids what was refused"
 
 
 def _word(answer: "Answer") -> str:
-    from paperwork.coordinate.reply import asked_hz
+    from paperwork.coordinate.grants import asked_hz
 
-    id, asked = answer.channel.id, asked_hz(answer.channel)
+    id, asked = answer.record.id, asked_hz(answer.record)
     was = f"{format_mhz(asked)} MHz" if asked is not None else "nothing"
     if answer.refused:
         return f"{id}: {was} asked, refused"

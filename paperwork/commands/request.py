@@ -18,7 +18,7 @@ KINDS = (".csv", ".xlsx")
 @click.argument("table", type=click.Path())
 @VENUE
 def command(show: str, table: str, venue: str) -> Outcome:
-    """Write the frequency request of SHOW as TABLE, separated values (.csv) or a workbook (.xlsx).
+    """Write the frequency request of SHOW as TABLE, a .csv file or a workbook (.xlsx).
 
     It has the rows and headings of the printed request. The answer goes into its last column: a frequency, or no.
     `paperwork reply` reads it back. TABLE must not exist. A request is not a licence.

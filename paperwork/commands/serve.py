@@ -13,17 +13,36 @@ from paperwork.terminal.printers import list_printers
 @click.argument("folder", type=click.Path(exists=True, file_okay=False), default=".")
 @click.option("--port", type=click.IntRange(0, 65535), default=0, help="The port to use.  [default: one that is free]")
 @PRINTERS
+@click.option(
+    "--share",
+    default="",
+    metavar="ADDRESS",
+    help="Let papers be lent to phones at this address of the machine, or at `auto`, that of its network.  [default: nobody]",
+)
+@click.option(
+    "--minutes", type=click.IntRange(1, 720), default=30, show_default=True, help="How long papers are lent at a time."
+)
 @click.option("--no-open", "closed", is_flag=True, help="Print the address, and open no browser.")
-def command(folder: str, port: int, printers: str | None, closed: bool) -> Outcome:
+@click.pass_context
+def command(
+    context: click.Context, folder: str, port: int, printers: str | None, share: str, minutes: int, closed: bool
+) -> Outcome:
     """Open a page on this machine where shows are dropped, questions answered, and papers looked at and printed.
 
-    It is served to this machine alone, and ends some minutes after its last tab is closed. Nothing leaves the machine. Shows of
-    FOLDER are listed; answers and papers go there and nowhere else.
+    It is served to this machine alone, and ends some minutes after its last tab is closed. Shows of FOLDER are listed; answers
+    and papers go there and nowhere else. With --share somebody can lend the papers of a show to phones, for a time.
     """
     try:
-        from paperwork.serve.run import serve
+        from paperwork.serve.run import Share, serve
+        from paperwork.serve.share.listening import read_address
+        from paperwork.serve.shelf import UNKNOWN_TIME
     except ModuleNotFoundError as missing:
         return Outcome(aside=name_extra(missing, "page", "the local page"), code=2)
+
+    try:
+        address = read_address(share) if share else ""
+    except (ValueError, OSError):
+        return Outcome(aside=f"--share {share}: give an address of this machine, as 192.0.2.17, or auto\n", code=2)
 
     def show_address(address: str, leading: Path) -> None:
         click.echo(
@@ -33,7 +52,14 @@ def command(folder: str, port: int, printers: str | None, closed: bool) -> Outco
             click.launch(str(leading))
 
     try:
-        serve(Path(folder).resolve(), show_address, port=port, printers=list_printers(printers))
+        serve(
+            Path(folder).resolve(),
+            show_address,
+            (context.obj or {}).get("now", lambda: UNKNOWN_TIME),
+            port=port,
+            printers=list_printers(printers),
+            share=Share(address, minutes),
+        )
     except OSError as error:
         return Outcome(aside=f"port {port} cannot be used: {error.strerror or error}\n", code=2)
     return Outcome("the page is closed\n")

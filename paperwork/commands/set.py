@@ -27,12 +27,12 @@ def command(show: str, edits: tuple[str, ...], new: str, venue: str) -> Outcome:
     """Change values of SHOW and write it to a new file; comments, order and formatting stay.
 
     An EDIT is section/record/field=value, or section/field=value in a section without records. Without a value the field
-    goes. section/record/=name gives a record another id, and whatever names it follows; section/record/= deletes it. In
-    names, write %2F for / and %3D for =.
+    is deleted. section/record/=name renames a record wherever it is named; section/record/= deletes it. In names, write
+    %2F for / and %3D for =.
     """
+    from paperwork.editing.edited import list_gone, open_show
     from paperwork.output import OutputError, write_new
     from paperwork.reading import has_errors, read_show
-    from paperwork.terminal.edited import list_gone, open_show
 
     if wrong := choose_new(show, new):
         return Outcome(aside=wrong, code=2)

@@ -4,6 +4,7 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from datetime import date as date_type
+from functools import partial
 from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -18,15 +19,19 @@ from paperwork.plan.covers import Tonight, plan_tonight, stage_all
 from paperwork.raw import Text
 from paperwork.reading import Reading, blank_doubted, read_show
 from paperwork.terminal import Outcome
-from paperwork.terminal.options import ON, VENUE, choose_folder, choose_labels, label_options
+from paperwork.terminal.options import ON, SEVERAL, VENUE, choose_folder, choose_labels, label_options
 from paperwork.terminal.publishing import publish_papers
 from paperwork.terminal.report import format_findings
 from paperwork.text.names import fold, hint, join_words, shorten_ids
+from paperwork.text.units import format_mhz
 
 if TYPE_CHECKING:
     from paperwork.sheets.evening.page import Night
 
 _ROW = re.compile(r"(?P<section>[a-z]+)/(?P<record>[^/]+)/(?P<field>[a-z ]+)=(?P<value>.+)")
+
+
+NOTHING = "say what is different tonight: --off NAME, --dead PACK, --bad CHANNEL or --set ROW"
 
 
 class _Unknown(ValueError):
@@ -51,11 +56,12 @@ def _read_date(context: click.Context, _parameter: click.Parameter, value: str |
 @click.argument("show", type=click.Path())
 @click.option("--off", multiple=True, help="Person off tonight (repeatable).")
 @click.option("--dead", multiple=True, help="Dead pack, by pack or channel (repeatable).")
+@click.option("--bad", multiple=True, help="Bad frequency, pack good, by channel or pack (repeatable).")
 @click.option(
-    "--set", "rows", multiple=True, help="Value for tonight alone, as channels/01/capsule=tone 2 (repeatable)."
+    "--set", "rows", multiple=True, help="Value for tonight alone, such as channels/01/capsule=tone 2 (repeatable)."
 )
 @click.option(
-    "--date", callback=_read_date, help="Date on the page, as 2027-03-06; '' leaves a line.  [default: today]"
+    "--date", callback=_read_date, help="Date on the page, such as 2027-03-06; '' leaves a line.  [default: today]"
 )
 @click.option("--show", "number", type=click.IntRange(1, 9), default=None, help="Number of the show on that day.")
 @VENUE
@@ -69,6 +75,7 @@ def command(
     show: str,
     off: tuple[str, ...],
     dead: tuple[str, ...],
+    bad: tuple[str, ...],
     rows: tuple[str, ...],
     date: str,
     number: int | None,
@@ -77,22 +84,21 @@ def command(
     output: str | None,
     **labels: Any,
 ) -> Outcome:
-    """Print one page for tonight from SHOW, and only the labels that tonight makes wrong.
+    """Print one page for tonight from SHOW, and only the labels that are wrong tonight.
 
     It says who covers which role in which scene with which pack, pouch and capsule, which swaps change, what nobody
-    covers, what is set for tonight, and for a dead pack the spare, what to set it to, and the line for the log. SHOW is
-    only read.
+    covers, what is set for tonight, for a dead pack the spare and what to set it to, for a bad frequency the backup or the
+    spare channel, and the lines for the log.
     """
     try:
-        changed = tuple(_read_row(row) for row in rows)
-        if not (off or dead or rows):
-            raise _Unknown("say what is different tonight: --off NAME, --dead PACK or --set ROW")
-        reading, usual = _read_both(show, venue, on, changed)
+        read = partial(read_show, Path(show), show, venue=venue, on=on)
+        changed, lost = _list_changed(usual := read(), rows, bad, [*off, *dead])
+        reading = read(tonight=changed) if changed else usual
         if reading.show is None or usual.show is None:
-            return _refuse(reading if reading.show is None else usual)
+            return _refuse(usual if reading.show else reading)
         away = tuple(dict.fromkeys(_find_person((reading.show, usual.show), name) for name in off))
-        packs = tuple({channel.id: channel for channel in (_find_pack(reading.show, id) for id in dead)}.values())
-        night = _describe_night(reading, usual, changed, date, number)
+        packs = tuple({one.id: one for one in (_find_pack(reading.show, id) for id in dead)}.values())
+        night = replace(_describe_night(reading, usual, changed, date, number), bad=lost)
     except _Unknown as unknown:
         return Outcome(aside=f"{unknown}\n", code=2)
     whole = stage_all(reading.show)
@@ -104,10 +110,32 @@ def command(
     return _publish(choose_folder(output, show, "tonight", reading.show.edition), papers, reading.show, tonight, lines)
 
 
-def _read_both(name: str, venue: str, on: str, rows: Sequence[Row]) -> tuple[Reading, Reading]:
-    """The show as it is tonight, and as it is otherwise."""
-    reading = read_show(Path(name), name, venue=venue, on=on, tonight=rows)
-    return reading, read_show(Path(name), name, venue=venue, on=on) if rows else reading
+def _list_changed(
+    usual: Reading, rows: Sequence[str], bad: Sequence[str], others: Sequence[str]
+) -> tuple[tuple[Row, ...], tuple[tuple[str, int | None], ...]]:
+    """The values that are set for tonight, those of bad frequencies too; and each channel of one with what is lost. `others` is
+    what else is different."""
+    if not (rows or bad or others):
+        raise _Unknown(NOTHING)
+    lost = _find_lost(usual.show, bad)
+    return (*map(_read_row, rows), *_go_to_backup(lost)), tuple((one.id, one.hz) for one in lost)
+
+
+def _find_lost(show: Show | None, bad: Sequence[str]) -> tuple[Channel, ...]:
+    """The channels whose frequency is bad, and all that share it with them."""
+    named = [_find_channel(show, id) for id in bad] if show else []
+    carriers = {one.carrier for one in named if one.carrier}
+    shared = [one for one in show.channels.values() if one.carrier in carriers] if show else []
+    return tuple({one.id: one for one in (*named, *shared)}.values())
+
+
+def _go_to_backup(lost: Sequence[Channel]) -> Iterator[Row]:
+    """Tonight each is on its backup, and has none any more."""
+    place = Place("--bad")
+    for one in lost:
+        if one.backup_hz is not None:
+            for field, value in (("mhz", format_mhz(one.backup_hz)), ("backup", "no")):
+                yield Row(f"--bad {one.id}", "channels", one.id, field, Text(value, place), place)
 
 
 def _refuse(reading: Reading) -> Outcome:
@@ -125,10 +153,12 @@ def _publish(folder: Path, papers: Papers, show: Show, tonight: Tonight, lines: 
 
 
 def _describe_night(reading: Reading, usual: Reading, rows: Sequence[Row], date: str, number: int | None) -> "Night":
+    from paperwork.editing.edited import list_gone
     from paperwork.sheets.evening.page import Night
-    from paperwork.terminal.edited import list_gone
 
     shows = len(reading.show.day.curtain_s) if reading.show else 0
+    if reading.show and reading.show.is_of_days:
+        raise _Unknown(SEVERAL.format(on=reading.show.at_performance))
     if number and shows and number > shows:
         day = f"{shows} show{'s' if shows > 1 else ''}"
         raise _Unknown(f"the day has {day} in the section day, so none is number {number}")
@@ -176,14 +206,27 @@ def _names(show: Show) -> Iterable[str]:
 
 def _find_pack(show: Show, id: str) -> Channel:
     """The channel of a dead pack: by the pack's own number before any channel's, as it is the pack that died."""
-    channels = show.channels.values()
-    by_pack = (one for one in channels if fold(one.pack) == fold(id))
-    by_id = (one for one in channels if fold(one.id) == fold(id))
-    by_number = (one for one in channels if one.id.lstrip("0") == id.lstrip("0") != "")
-    if found := next(chain(by_pack, by_id, by_number), None):
+    by_pack, by_id = _list_named(show, id)
+    if found := next(chain(by_pack, by_id), None):
         return found
     packs = [channel.pack for channel in show.channels.values()]
     raise _Unknown(f"no channel has a pack {id}{hint(id, packs)}")
+
+
+def _find_channel(show: Show, id: str) -> Channel:
+    """The channel of a bad frequency: by its own number before its pack's."""
+    by_pack, by_id = _list_named(show, id)
+    if found := next(chain(by_id, by_pack), None):
+        return found
+    raise _Unknown(f"there is no channel {id}{hint(id, show.channels)}")
+
+
+def _list_named(show: Show, id: str) -> tuple[list[Channel], list[Channel]]:
+    """The channels whose pack is called so, and those that are."""
+    channels = show.channels.values()
+    by_number = [one for one in channels if one.id.lstrip("0") == id.lstrip("0") != ""]
+    by_pack = [one for one in channels if fold(one.pack) == fold(id)]
+    return by_pack, [*(one for one in channels if fold(one.id) == fold(id)), *by_number]
 
 
 def _list_idle_rows(name: str, venue: str, on: str, rows: Sequence[Row], show: Show) -> Iterator[str]:
@@ -200,7 +243,7 @@ def _list_evening(
     """The page in a few lines, for whoever typed the command."""
     if reading.show:
         yield from _list_set(reading.show, night)
-    yield from _list_dead(reading, show, tonight, packs)
+    yield from _list_dead(reading, show, tonight, packs, night)
     yield from _list_company(show, tonight)
     numbers = dict.fromkeys(number for paper in papers.printed for number, _ in paper.tags)
     yield f"labels to print: {shorten_ids(tuple(numbers)) or 'none'}"
@@ -218,18 +261,26 @@ def _list_set(show: Show, night: "Night") -> Iterator[str]:
         yield f"new tonight: {finding.severity}: {finding.text} [{finding.code}]"
 
 
-def _list_dead(reading: Reading, show: Show, tonight: Tonight, packs: Sequence[Channel]) -> Iterator[str]:
-    """For each dead pack what the page says, but for the line to log."""
-    from paperwork.sheets.evening.dead import describe_dead
+def _list_dead(
+    reading: Reading, show: Show, tonight: Tonight, packs: Sequence[Channel], night: "Night"
+) -> Iterator[str]:
+    """For each dead pack and bad frequency what the page says, but for the line to log."""
+    from paperwork.sheets.evening.dead import describe_bad, describe_dead
     from paperwork.sheets.evening.page import list_capsules, pair_spares
 
     certain = blank_doubted(show, reading.findings)
     certain = replace(certain, production=replace(certain.production, language="en"))
     capsules = list_capsules(certain, tonight)
-    for one in pair_spares(certain, tuple(certain.channels[channel.id] for channel in packs)):
+    pairs = pair_spares(certain, tuple(certain.channels[channel.id] for channel in packs))
+    for one in pairs:
         panel = describe_dead(certain, one, " / ".join(capsules[one.channel.id]))
         yield panel.title
         yield from (f"  {line}" for line in (panel.lines[:-1] if one.spare else panel.lines))
+    out = [channel for one in pairs for channel in (one.channel, one.spare) if channel]
+    for id, hz in night.bad:
+        panel = describe_bad(certain, certain.channels[id], hz, out)
+        yield panel.title
+        yield from (f"  {line}" for line in panel.lines[:-1] or panel.lines)
 
 
 def _list_company(show: Show, tonight: Tonight) -> Iterator[str]:

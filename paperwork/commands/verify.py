@@ -14,11 +14,13 @@ _CANNOT = (
 
 
 @click.command(
-    epilog="Examples:  paperwork verify show-C.zip  |  paperwork verify show-C.zip --expect 9f86d081884c7d65..."
+    epilog="Examples:  paperwork verify show-C.zip  |  paperwork verify show-C.zip --expect 9f86d081884c7d65...  |  "
+    "paperwork verify show-C.zip --rebuild"
 )
 @click.argument("file", type=click.Path())
 @click.option("--expect", default="", help="Digest that was noted when the archive was made.")
-def command(file: str, expect: str) -> Outcome:
+@click.option("--rebuild", is_flag=True, help="Also make facts and papers again from the show file in it, and compare.")
+def command(file: str, expect: str, rebuild: bool) -> Outcome:
     """List every altered, missing, added or reordered file of the archive FILE.
 
     Exit code 0 where it is as it was made, 1 where it is not, 2 where it is not an archive.
@@ -27,15 +29,20 @@ def command(file: str, expect: str) -> Outcome:
     from paperwork.archive import verify_archive
     from paperwork.files.refusal import Refused
     from paperwork.files.sniff import load_file
+    from paperwork.revisions import rebuild_archive
 
     try:
         data = load_file(Path(file), file, most=limits.ARCHIVE_BYTES)
+        verdict = verify_archive(data, file, expect)
+        found = verdict.findings
+        if rebuild and not found:
+            found = rebuild_archive(data, file)
     except Refused as refused:
         return Outcome(aside="\n".join(format_finding(refused.finding)) + "\n", code=2)
-    verdict = verify_archive(data, file, expect)
-    text = "".join(f"{line}\n" for finding in verdict.findings for line in format_finding(finding))
+    text = "".join(f"{line}\n" for finding in found for line in format_finding(finding))
     whole = f"{verdict.sound} files are as they were made\n"
+    whole += "facts and papers made again are the same\n" if rebuild and not found else ""
     digest = f"sha256 {verdict.digest}" + (", as expected\n" if verdict.digest == expect.strip().lower() else "\n")
-    unread = any(finding.row.stops for finding in verdict.findings)
+    unread = any(finding.row.stops for finding in found)
     text += digest if unread else whole + digest
-    return Outcome(text, "" if expect else _CANNOT, 2 if unread else int(bool(verdict.findings)))
+    return Outcome(text, "" if expect else _CANNOT, 2 if unread else int(bool(found)))

@@ -10,7 +10,7 @@ import click
 from paperwork.output import OutputError
 from paperwork.reading import read_show
 from paperwork.terminal import Outcome, name_extra
-from paperwork.terminal.options import VENUE, choose_folder
+from paperwork.terminal.options import ON, SEVERAL, VENUE, choose_folder
 from paperwork.terminal.publishing import CUT_OFF
 from paperwork.terminal.report import format_findings, summarise
 from paperwork.terminal.screen import plain
@@ -25,27 +25,36 @@ SHOWN = 12
 @click.command(epilog="Examples:  paperwork watch show.yaml  |  paperwork watch show.xlsx -o papers")
 @click.argument("show", type=click.Path())
 @click.option(
-    "-o", "--output", type=click.Path(), help="Folder for the papers.  [default: SHOW-papers, or SHOW-VENUE-papers]"
+    "-o",
+    "--output",
+    type=click.Path(),
+    help="Folder for the papers.  [default: SHOW-papers, with venue and performance in its name]",
 )
 @VENUE
+@ON
 @click.pass_context
-def command(context: click.Context, show: str, output: str | None, venue: str) -> Outcome:
+def command(context: click.Context, show: str, output: str | None, venue: str, on: str) -> Outcome:
     """Print the papers of SHOW again whenever it is saved, and say what changed. Ctrl-C ends it.
 
     Only files whose bytes change are written. The papers stay as they were while SHOW has errors that leave nothing to
-    print, and after a save that lost half of SHOW until it is saved again or has stayed so for 15 seconds. They are the
-    papers of the run as a whole; those of one performance are printed by `build --on`.
+    print, and after a save that lost half of SHOW until it is saved again or has stayed so for 15 seconds. With --on they are
+    those of one performance.
     """
     from paperwork.watch import Follower, follow, print_with_memory
 
     path = Path(show)
-    reading = read_show(path, show, venue=venue)
-    if not os.path.isfile(path) or any(finding.code == "venue-unknown" for finding in reading.findings):
+    reading = read_show(path, show, venue=venue, on=on)
+    unknown = {"venue-unknown", "performance-unknown"}
+    if not os.path.isfile(path) or any(finding.code in unknown for finding in reading.findings):
         return Outcome(aside=format_findings(reading.findings, "text"), code=2)
-    folder = choose_folder(output, show, "papers", reading.show.at_venue if reading.show else venue)
+    if reading.show and reading.show.is_of_days:
+        return Outcome(aside=f"{SEVERAL.format(on=on)}\n", code=2)
+    folder = choose_folder(
+        output, show, "papers", reading.show.edition if reading.show else " ".join((venue, on)).strip()
+    )
     printer = print_with_memory((context.obj or {}).get("made", ""))
     try:
-        follower = Follower(path, show, folder, venue=venue, printer=printer)
+        follower = Follower(path, show, folder, venue=venue, on=on, printer=printer)
         follow(follower, lambda found: click.echo(plain("\n".join(list_lines(found))) + "\n"))
     except ModuleNotFoundError as missing:
         return Outcome(aside=name_extra(missing, "page", "watching a file"), code=2)

@@ -3,13 +3,13 @@
 from collections.abc import Sequence
 from typing import Any
 
-from paperwork.coordinate.margins import CarrierMargins
+from paperwork.coordinate.margins import CarrierMargins, name_kind
 from paperwork.radio.carrier import FIFTH2, FIFTH3, THIRD2, THIRD3
 from paperwork.radio.products.margins import NEIGHBOUR, Margin
 from paperwork.text.names import join_words
 from paperwork.text.units import format_khz, format_level, format_mhz
 
-COLUMNS = {THIRD2: "2a-b", THIRD3: "a+b-c", FIFTH2: "3a-2b", FIFTH3: "5th of 3"}
+KINDS = (THIRD2, THIRD3, FIFTH2, FIFTH3)
 NONE = "-"
 
 
@@ -17,12 +17,12 @@ def format_margins(found: Sequence[CarrierMargins]) -> str:
     """A line a carrier, the weakest first, ending in a line break."""
     if not found:
         return "Margins: no carrier has a frequency.\n"
-    kinds = [kind for kind in COLUMNS if any(kind == one.kind for margins in found for one in margins.products)]
+    kinds = [kind for kind in KINDS if any(kind == one.kind for margins in found for one in margins.products)]
     swept = any(margins.heard for margins in found)
-    head = ["carrier", "MHz", NEIGHBOUR, *(COLUMNS[kind] for kind in kinds), "window", *["dBm"] * swept, "weakest"]
+    head = ["carrier", "MHz", NEIGHBOUR, *map(name_kind, kinds), "window", *["dBm"] * swept, "weakest"]
     rows = [head, *(_format_row(margins, kinds, swept) for margins in found)]
     widths = [max(len(row[at]) for row in rows) for at in range(len(head) - 1)]
-    lines = ["Margins, the weakest first: kHz beyond what is wanted, below 0 too near; window: kHz to its edge."]
+    lines = ["Margins, the weakest first: kHz more than needed, below 0 too near; window: kHz to its edge."]
     if swept:
         lines.append("dBm: the most that a sweep shows under a carrier; ! is over the limit.")
     for row in rows:
@@ -52,7 +52,7 @@ def _format_row(margins: CarrierMargins, kinds: Sequence[str], swept: bool) -> l
 def _word(margin: Margin) -> str:
     """`2a-b of channel 01 and channel 04 is 112.5 kHz away, wanted 100 kHz`."""
     what = margin.names[0] if margin.kind == NEIGHBOUR else f"{margin.text} of {join_words(margin.names)}"
-    return f"{what} is {format_khz(margin.distance_hz)} kHz away, wanted {format_khz(margin.wanted_hz)} kHz"
+    return f"{what} is {format_khz(margin.distance_hz)} kHz away, needed {format_khz(margin.wanted_hz)} kHz"
 
 
 def plain_margins(found: Sequence[CarrierMargins]) -> list[dict[str, Any]]:

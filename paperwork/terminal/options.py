@@ -10,6 +10,8 @@ from paperwork.text.names import expand_ids
 from paperwork.text.units import Doubt
 
 if TYPE_CHECKING:
+    from paperwork.finding import Subject
+    from paperwork.model import Show
     from paperwork.pipeline import LabelChoice
 
 F = TypeVar("F", bound=Callable[..., Any])
@@ -17,6 +19,9 @@ F = TypeVar("F", bound=Callable[..., Any])
 _WORKBOOKS = (".xlsx", ".xlsm")
 
 VENUE = click.option("--venue", default="", help="The show as it is in this venue, by its name in the section venues.")
+
+SEVERAL = "{on} is several performances: name one of them"
+"""What is said where two dates are given, and only one performance makes sense."""
 
 ON = click.option(
     "--on",
@@ -51,6 +56,7 @@ _LABELS = (
         type=click.Choice(("203", "300", "600")),
         help="Dots per inch of the label printer.  [default: 300, or its own]",
     ),
+    click.option("--copies", type=click.IntRange(1, 99), help="Of each label.  [default: 2, front and back]"),
     click.option("--proof", is_flag=True, help="Outline every label, for a proof on plain paper."),
 )
 
@@ -62,6 +68,41 @@ def label_options(command: F) -> F:
     return command
 
 
+def part_options(command: F) -> F:
+    """The command with the options of a part of a paper, `channels` and `racks`, and of what it is cut to, `strip` and `card`."""
+    racks = click.option("--racks", default="", help="Of the papers of --only: what shows these racks, as R1,R3.")
+    strip = click.option(
+        "--strip",
+        type=click.Choice(("8", "10", "12", "22", "44")),
+        help="Height of receiver strips in mm.  [default: 22]",
+    )
+    card = click.option(
+        "--card", type=click.Choice(("90x55", "60x40")), help="Size of pouch cards in mm.  [default: 90x55]"
+    )
+    channels = click.option(
+        "--channels",
+        default="",
+        help="Of the papers of --only: the labels, cards and strips of these channels, as 05,11-14; of others the pages that show them.",
+    )
+    return channels(racks(strip(card(command))))
+
+
+def choose_part(show: "Show", papers: frozenset[str], channels: str, racks: str) -> "frozenset[Subject]":
+    """The records whose part of the named papers is printed; none for all. Raises click.BadParameter for what is no part."""
+    from paperwork.pipeline.parts import find_part
+    from paperwork.sheets.book import NAME as BOOK
+
+    if not (channels or racks):
+        return frozenset()
+    option = "--channels" if channels else "--racks"
+    if not papers or BOOK in papers:
+        raise click.BadParameter("a part is of papers that are named with --only, the book aside", param_hint=option)
+    try:
+        return find_part(show, channels, racks)
+    except ValueError as error:
+        raise click.BadParameter(str(error), param_hint=option) from None
+
+
 def choose_labels(
     *,
     stock: str | None,
@@ -70,13 +111,15 @@ def choose_labels(
     printer: str,
     printers: str | None,
     dpi: str | None,
+    copies: int | None,
     proof: bool,
 ) -> "LabelChoice":
     """What the options of labels say. Raises click.BadParameter for a printer that is not in its file."""
     from paperwork.pipeline import LabelChoice
     from paperwork.terminal.printers import choose_printer
 
-    return LabelChoice(stock, start, blocked, choose_printer(printer, printers, int(dpi) if dpi else None), proof)
+    chosen = choose_printer(printer, printers, int(dpi) if dpi else None)
+    return LabelChoice(stock, start, blocked, chosen, proof, copies=copies or 0)
 
 
 def choose_folder(output: str | None, show: str, kind: str, venue: str) -> Path:

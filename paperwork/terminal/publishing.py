@@ -44,12 +44,17 @@ def publish_papers(folder: Path, papers: "Papers", show: "Show", closing: Sequen
 
 
 def _list_missing(missing: Sequence[tuple[str, str]]) -> Iterable[str]:
-    """A line for each thing that the show lacks, with all papers that need it."""
+    """A line for each thing that the show lacks and several papers need, and one for all the papers that lack one of their own."""
     by_need: dict[str, list[str]] = {}
     for name, needs in missing:
         by_need.setdefault(needs, []).append(name)
-    for needs, names in sorted(by_need.items(), key=lambda pair: -len(pair[1])):
-        text = f"not printed, no {needs}: {', '.join(names)}"
+    alone = [f"{names[0]} (no {needs})" for needs, names in by_need.items() if len(names) == 1]
+    lines = [
+        f"not printed, no {needs}: {', '.join(names)}"
+        for needs, names in sorted(by_need.items(), key=lambda pair: -len(pair[1]))
+        if len(names) > 1 or len(alone) == 1
+    ]
+    for text in [*lines, f"not printed: {', '.join(alone)}"] if len(alone) > 1 else lines:
         yield textwrap.fill(text, 110, subsequent_indent="  ", break_on_hyphens=False)
 
 

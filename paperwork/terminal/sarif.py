@@ -38,10 +38,18 @@ def write_sarif(findings: Sequence[Finding], data: bytes) -> dict[str, Any]:
         for finding in findings
     ]
     driver = {"name": "paperwork", "version": __version__, "rules": rules}
+    invocation = {"executionSuccessful": not any(finding.row.stops for finding in findings)}
     return {
         "$schema": "https://json.schemastore.org/sarif-2.1.0.json",
         "version": "2.1.0",
-        "runs": [{"tool": {"driver": driver}, "columnKind": "unicodeCodePoints", "results": results}],
+        "runs": [
+            {
+                "tool": {"driver": driver},
+                "invocations": [invocation],
+                "columnKind": "unicodeCodePoints",
+                "results": results,
+            }
+        ],
     }
 
 

@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from paperwork.terminal import Outcome
+from paperwork.terminal.options import SEVERAL
 from paperwork.terminal.report import format_findings
 from paperwork.text.names import shorten_ids
 
@@ -14,16 +15,19 @@ if TYPE_CHECKING:
     from paperwork.revisions import Comparison, Side
 
 
-def read_side(name: str, venue: str) -> "Side | Outcome":
-    """One revision, or what to say where it cannot be read. A venue is for a plain show file: an archive has its own."""
+def read_side(name: str, venue: str, on: str = "") -> "Side | Outcome":
+    """One revision, or what to say where it cannot be read. A venue is for a plain show file: an archive has its own. `on`
+    is the performance that it is staged for."""
     from paperwork.revisions import Side, read_any
 
-    reading = read_any(Path(name), name, venue=venue)
+    reading = read_any(Path(name), name, venue=venue, on=on)
     if reading.show is None:
         return Outcome(
             aside=f"{format_findings(reading.findings, 'text')}{name} could not be used\n",
             code=1 if reading.readable else 2,
         )
+    if reading.show.is_of_days:
+        return Outcome(aside=f"{SEVERAL.format(on=on)}\n", code=2)
     return Side(reading.show, reading.findings, Path(name).name, reading.recorded)
 
 
