@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable
 from pathlib import Path
 
 from paperwork import limits
-from paperwork.archive.inputs import check_name, read_about
+from paperwork.archive.inputs import find_unfit, read_about
 from paperwork.files.read import read_bytes
 from paperwork.files.refusal import Refused
 from paperwork.files.sweep import parse_sweep
@@ -214,6 +214,14 @@ CASES: dict[str, tuple[int, str, Callable[[int, Path], Codes]]] = {
             f"racks: {{R1: {{channels: 1-10;11-{n}}}}}\nchannels:\n" + numbered(n, "  {n}: {{}}\n"), path
         ),
     ),
+    "ITEMS": (
+        30,
+        "items-many",
+        lambda n, path: of_show(
+            f"racks: {{R1: {{channels: 1-10}}, R2: {{channels: 11-{n}}}}}\nchannels:\n" + numbered(n, "  {n}: {{}}\n"),
+            path,
+        ),
+    ),
     "COUNT": (
         40,
         "value-unreadable",
@@ -259,7 +267,7 @@ CASES: dict[str, tuple[int, str, Callable[[int, Path], Codes]]] = {
         ),
     ),
     "CARRIERS_ODD": (30, "intermodulation-uncounted", of_odd_carriers),
-    "PATH_LENGTH": (60, "archive-unsafe", lambda n, _: refused(lambda: check_name("a" * n, "a.zip"))),
+    "PATH_LENGTH": (60, "archive-unsafe", lambda n, _: {"archive-unsafe"} if find_unfit("a" * n, ()) else set()),
     "ARCHIVES": (3, "archives-many", of_archives),
     "PHOTO_BYTES": (60, "file-large", lambda n, path: of_file(n, "PHOTO_BYTES", path)),
     "PHOTO_PIXELS": (3_000, "photo-large", lambda n, _: of_photo(n)),
@@ -269,16 +277,23 @@ CASES: dict[str, tuple[int, str, Callable[[int, Path], Codes]]] = {
 """Each bound: the size at which it is tried, the finding, and what is found in a file that is just so large."""
 
 ELSEWHERE: dict[str, str] = {
+    "STEP_HZ": "test_a_step_finer_than_any_radio_tunes_is_refused_at_its_line",
     "ZIP_RATIO": "test_a_workbook_may_pack_well_but_not_without_end",
     "ZIP_FREE_BYTES": "test_a_small_workbook_may_pack_as_well_as_it_likes",
     "COMPARISONS": "test_a_file_that_is_wrong_all_over_gets_hints_for_what_stands_first",
     "CARRIERS_NEAREST": "test_a_check_of_a_great_many_carriers_names_assign",
+    "CARRIERS_MARGINS": "test_papers_show_the_margins_of_as_many_carriers_as_can_be_looked_at_in_time",
     "FORM_BYTES": "test_a_form_is_read_up_to_its_bounds",
     "FORM_FIELDS": "test_a_form_is_read_up_to_its_bounds",
     "REQUEST_BYTES": "test_what_is_dropped_is_read_up_to_its_bounds",
     "DROPPED_FILES": "test_what_is_dropped_is_read_up_to_its_bounds",
+    "POCKET_DRAWINGS": "test_drawings_for_a_telephone_are_left_out_where_they_are_too_large",
+    "VOLUME_PAGES": "test_a_book_is_parted_and_pages_are_pictured_up_to_their_bounds",
+    "PICTURES": "test_a_book_is_parted_and_pages_are_pictured_up_to_their_bounds",
     "OPEN_SHOWS": "test_the_oldest_show_makes_room",
-    "HEAD_BYTES": "test_the_server_is_told_how_long_a_head_may_be",
+    "UNDO_STEPS": "test_the_oldest_edits_make_room",
+    "UNDO_BYTES": "test_the_oldest_edits_make_room",
+    "HEAD_BYTES": "test_both_servers_are_given_the_length_that_a_head_may_have",
     "NAME_LENGTH": "test_words_of_a_books_length_get_no_hint",
     "FOLDER_NAMES": "test_a_folder_is_not_searched_without_end",
     "ARCHIVE_BYTES": "test_an_archive_is_made_and_opened_up_to_one_size",

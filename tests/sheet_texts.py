@@ -16,6 +16,7 @@ from paperwork.document import (
     SpectrumWindow,
     Strips,
     Table,
+    Tree,
 )
 
 
@@ -32,12 +33,16 @@ def _block_texts(block: Block) -> Iterator[str]:
         case Table(columns=columns, groups=groups):
             yield from (column.heading for column in columns)
             for group in groups:
-                yield from (group.title, group.note)
+                yield from (group.title, group.note, *(text for two in group.columns for text in two))
                 for item in _items(group):
                     yield item.text
         case Panels(panels=panels):
             for panel in panels:
                 yield from (panel.title, *panel.lines)
+        case Tree(nodes=nodes, links=links):
+            for node in nodes:
+                yield from (line.text for line in (node.title, *node.lines))
+            yield from (link.text.text for link in links if link.text)
         case Note(text=text):
             yield text
         case Board(groups=boards):

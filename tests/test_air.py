@@ -7,6 +7,7 @@ import pytest
 
 from paperwork.coordinate import gather_on_air, window_of
 from paperwork.model.facts import fingerprint_show
+from paperwork.model.fields import SECTIONS
 from paperwork.radio.products.hits import list_hits
 from paperwork.radio.spacing import list_close_pairs
 from tests.shows_text import reading_of, show_of, told
@@ -232,7 +233,7 @@ def test_a_show_that_is_wrong_all_over_is_answered_and_sent_to_the_search(tmp_pa
         finding for finding in near if "is clean for channel" in finding.fix or "no frequency in reach" in finding.fix
     ]
     assert len(near) == 299 and 9 <= len(told_by_name) < 299
-    assert all("`paperwork assign`" in finding.fix for finding in near if finding not in told_by_name)
+    assert all("`paperwork assign --repair`" in finding.fix for finding in near if finding not in told_by_name)
 
 
 @pytest.mark.parametrize("zones", sorted(set(permutations(("zone: A", "zone: B", "")))))
@@ -263,3 +264,51 @@ def test_a_type_that_wants_no_distance_does_not_touch_one_that_states_nothing(tm
     (finding,) = reading_of(text + "  2: {mhz: 500.200, radio: b, by: Bo}\n", tmp_path).findings
     assert finding.code == "neighbour-too-near" and "100 kHz" in finding.text
     assert reading_of(text + "  2: {mhz: 500.200, radio: a, by: Bo}\n", tmp_path).findings == ()
+
+
+def test_three_channels_on_one_frequency_are_each_found_across_their_zones(tmp_path):
+    """Two zones and one everywhere: both pairs with it, and none between the zones."""
+    text = (
+        "channels: {1: {by: A, mhz: 500.000, zone: hall}, 2: {by: B, mhz: 500.000, zone: field}, "
+        "3: {by: C, mhz: 500.000}}\n"
+    )
+    found = [one for one in reading_of(text, tmp_path).findings if one.code == "carrier-doubled"]
+    pairs = [{subject.id for subject in one.subjects} for one in found]
+    assert pairs == [{"1", "3"}, {"2", "3"}]
+    assert not [one for one in reading_of(text, tmp_path).findings if one.code.startswith("intermodulation")]
+
+
+@pytest.mark.parametrize(("stated", "default"), (("two-signal", 100), ("three-signal", 100), ("fifth-order", 90)))
+def test_what_the_schema_says_of_a_guard_that_is_not_stated_is_what_is_done(stated, default, tmp_path):
+    """A carrier of 200 kHz: a product just inside the default is a hit, one on it is none."""
+    field = SECTIONS["radios"].fields[f"guard {stated}"]
+    assert field.default.startswith(f"{default} kHz for carriers of 200 kHz")
+    rows = {
+        "two-signal": (500.0, 503.0, 506.0),
+        "three-signal": (500.0, 503.0, 507.0, 510.0),
+        "fifth-order": (500.0, 503.0, 509.0),
+    }
+    for khz, is_hit in ((default - 1, True), (default, False)):
+        *others, last = rows[stated]
+        mhz = [*others, last + khz / 1000]
+        text = "channels:\n" + "".join(f"  {n}: {{by: P{n}, mhz: {hz:.6f}}}\n" for n, hz in enumerate(mhz, start=1))
+        assert ("intermodulation" in [one.code for one in reading_of(text, tmp_path).findings]) == is_hit, khz
+
+
+def test_a_type_without_a_distance_beside_one_that_wants_none_keeps_the_usual_one(tmp_path):
+    text = (
+        "radios: {belt: {tunes: 470-510, apart: 0 kHz}, plain: {tunes: 470-510}}\n"
+        "channels: {1: {by: A, radio: belt, mhz: 500.000}, 2: {by: B, radio: plain, mhz: 500.200}}\n"
+    )
+    assert [one.code for one in reading_of(text, tmp_path).findings] == ["neighbour-too-near"]
+
+
+def test_a_tv_number_that_the_region_has_not_is_looked_for_in_the_others(tmp_path):
+    text = "spectrum: {region: United States, tv: [21, 48]}\nchannels: {1: {by: A, mhz: 500.000}}\n"
+    (found,) = [one for one in reading_of(text, tmp_path).findings if one.code == "tv-unknown"]
+    assert "channels in Europe" in found.fix and "is region right?" in found.fix
+
+
+def test_roles_on_one_channel_may_be_parted_by_semicolons(tmp_path):
+    show = reading_of("channels: {1: {role: VERA; TOM, mhz: 500.000}}\n", tmp_path).show
+    assert show.channels["1"].roles == ("VERA", "TOM")

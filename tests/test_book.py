@@ -6,9 +6,12 @@ from io import BytesIO
 import pypdf
 import pytest
 
+from paperwork import limits
+from paperwork.output import Spool
 from paperwork.pipeline import make_papers
 from paperwork.reading import read_show
-from paperwork.sheets.book import make_cover, make_unresolved
+from paperwork.render.pdf.pdfa import Attachment
+from paperwork.sheets.book import BookVolume, make_cover, make_unresolved
 from tests.pdf_text import read_pages
 from tests.sheet_texts import texts_of
 from tests.shows_text import EXAMPLES, reading_of
@@ -152,3 +155,42 @@ def test_blank_forms_come_when_asked_for(tmp_path):
     for path in forms:
         text = read_pages(blank.files[path])[0]
         assert "Gala" in text and "Imke" not in text
+
+
+def test_the_cover_of_each_volume_says_in_which_the_unresolved_is(tmp_path):
+    reading = reading_of(SMALL % "486.200", tmp_path)
+    for number in (1, 2, 3):
+        sheet = make_cover(reading.show, reading.findings, volume=BookVolume(number, 3, ""))
+        told = " ".join(texts_of(sheet))
+        assert ("see: Unresolved, Volume 3 / 3" in told) == (number < 3) and "see: Unresolved" in told
+
+
+def test_a_long_show_has_its_book_in_volumes_that_hold_every_paper_once(monkeypatch):
+    monkeypatch.setattr(limits, "VOLUME_PAGES", 30)
+    reading = read_show(EXAMPLES / "show.yaml", "show.yaml")
+    spool = Spool()
+    papers = make_papers(
+        reading.show, (), attached=(Attachment("show.yaml", b"x", "text/plain", "the show"),), files=spool
+    )
+    books = [one for one in papers.printed if "show-book" in one.path]
+    count = len(books)
+    assert [one.path for one in books] == [
+        f"production/show-book{n}.pdf" for n in ("", *(f"-{n}" for n in range(2, count + 1)))
+    ]
+    assert count > 2 and len({one.codes[0] for one in books}) == count and papers.files is spool
+    inside, titles = "", []
+    for number, one in enumerate(books, 1):
+        pages = read_pages(spool[one.path])
+        assert (
+            len(pages) <= 36
+            and f"Volume {number} / {count}" in pages[0]
+            and one.title == f"Show book {number} / {count}"
+        )
+        assert f"book page {len(pages)} of {len(pages)}" in pages[-1]
+        assert ("show.yaml" in pypdf.PdfReader(BytesIO(spool[one.path])).attachments) == (number == 1)
+        inside += "\n".join(pages[2:])
+        titles += contents(pages)
+    assert "Nothing is unresolved" in pages[-2] and "Phantom off" in pages[-1]
+    own = [one for one in papers.printed if "show-book" not in one.path]
+    assert set(titles) >= {one.codes[0] for one in own} and len(titles) == len(set(titles))
+    assert all(inside.count(code) >= 1 for one in own for code in one.codes)

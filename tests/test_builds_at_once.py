@@ -6,11 +6,15 @@ import subprocess
 import sys
 from pathlib import Path
 
+import pytest
+
 from paperwork.output import publish
+from tests.few import few_of
 
 ROOT = Path(__file__).resolve().parents[1]
 SHOW = ROOT / "example_show" / "first_show.yaml"
-AT_ONCE = 8
+STEPS = ("stage rack/channel-chart.pdf", "write the journal", "commit index.html", "write the manifest", "tidy")
+"""What a run of publishing does, by the names of its steps."""
 
 DYING = """
 import os, signal, sys
@@ -46,28 +50,23 @@ def _finish(build: "subprocess.Popen[str]") -> None:
     assert build.returncode == 0, told + wrong
 
 
-def test_eight_builds_of_one_show_leave_one_whole_result(tmp_path):
+@pytest.mark.parametrize("count", few_of((3, 8)))
+def test_builds_of_one_show_at_once_leave_one_whole_result(count, tmp_path):
     _finish(_start_build(tmp_path / "alone"))
-    for build in [_start_build(tmp_path / "shared") for _ in range(AT_ONCE)]:
+    for build in [_start_build(tmp_path / "shared") for _ in range(count)]:
         _finish(build)
     assert _files(tmp_path / "shared") == _files(tmp_path / "alone")
     assert not any(name.startswith(".paperwork-stage") for name in os.listdir(tmp_path / "shared"))
 
 
-def test_a_build_that_is_killed_at_any_point_is_put_right_by_those_that_wait(tmp_path):
+@pytest.mark.parametrize("step", few_of(STEPS, among=("write the journal",)))
+def test_a_build_that_is_killed_at_any_point_is_put_right_by_those_that_wait(step, tmp_path):
     _finish(_start_build(tmp_path / "alone"))
-    for step in (
-        "stage rack/channel-chart.pdf",
-        "write the journal",
-        "commit index.html",
-        "write the manifest",
-        "tidy",
-    ):
-        folder = tmp_path / step.replace("/", " ")
-        publish(folder, {"index.html": b"old index", "rack/old.pdf": b"old"})
-        killed = _start_dying(folder, step)
-        waiting = [_start_build(folder) for _ in range(2)]
-        assert killed.wait(timeout=60) == -signal.SIGKILL
-        for build in waiting:
-            _finish(build)
-        assert _files(folder) == _files(tmp_path / "alone")
+    folder = tmp_path / "shared"
+    publish(folder, {"index.html": b"old index", "rack/old.pdf": b"old"})
+    killed = _start_dying(folder, step)
+    waiting = [_start_build(folder) for _ in range(2)]
+    assert killed.wait(timeout=60) == -signal.SIGKILL
+    for build in waiting:
+        _finish(build)
+    assert _files(folder) == _files(tmp_path / "alone")

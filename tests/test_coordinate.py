@@ -9,7 +9,8 @@ from paperwork.build import build_show
 from paperwork.coordinate import find_culprits, find_region, gather_on_air, list_clashes, nearest, window_of
 from paperwork.coordinate.air import gather_air, gather_sweep
 from paperwork.coordinate.assign import assign_show, free_channels, with_frequencies
-from paperwork.coordinate.nearest import find_nearest, list_refused
+from paperwork.coordinate.grants import list_refused
+from paperwork.coordinate.nearest import find_nearest
 from paperwork.coordinate.regions import CENTRE_SLACK_HZ
 from paperwork.coordinate.survey import count_searches, list_windows, survey_show
 from paperwork.coordinate.swept import SWEEP_LIMIT_CDBM
@@ -36,7 +37,7 @@ def test_a_clean_frequency_is_looked_for_four_megahertz_to_either_side_where_not
     text = "spectrum: {keep clear: %s}\nchannels: {1: {mhz: 501.000, by: Ann}}\n"
     assert words_for(text % "496-504.700", "channel 1") == "; 504.800 MHz is clean for channel 1"
     assert words_for(text % "496-505.000", "channel 1").startswith(
-        "; no frequency in reach is clean for channel 1; delete mhz here"
+        "; no frequency in reach is clean for channel 1; `paperwork assign --repair`"
     )
     assert words_for(text % "497.250-506", "channel 1") == "; 497.150 MHz is clean for channel 1"
 
@@ -51,7 +52,7 @@ def test_a_show_of_too_many_carriers_gets_no_frequency_one_by_one(monkeypatch):
     monkeypatch.setattr(limits, "CARRIERS_NEAREST", 2)
     assert "MHz is clean" in words_for(text, "channel 1")
     monkeypatch.setattr(limits, "CARRIERS_NEAREST", 1)
-    assert words_for(text, "channel 1") == "; delete its mhz, and `paperwork assign` finds a clean one"
+    assert words_for(text, "channel 1") == "; `paperwork assign --repair` finds it a clean one"
 
 
 def test_a_transmitter_is_found_a_kilohertz_beside_its_place_and_no_further():
@@ -256,7 +257,7 @@ def test_windows_are_those_of_racks_else_what_radios_tune_to():
     (fit,) = found.fits
     assert fit.radios == ("a", "b") and fit.bandwidth_hz == 200_000
     # 200 kHz and 100 kHz of air on a step of 25 kHz: from 470.1 to 479.9 MHz.
-    assert fit.by_spacing == 33 and fit.by_spacing > fit.clean > fit.more > 0
+    assert fit.by_spacing == 33 and fit.by_spacing > fit.clean.most >= fit.clean.least > fit.more.least > 0
 
 
 def test_a_neighbour_is_a_carrier_that_nobody_protects():
@@ -287,18 +288,20 @@ def test_as_many_carriers_are_looked_after_as_a_check_can_afford_and_ten_at_leas
     assert nearest._count_affordable(carriers, carriers) == max(least, most)
 
 
-def test_a_granted_frequency_is_taken_whatever_its_step_and_one_that_is_not_clean_is_not():
+def test_a_granted_frequency_is_taken_where_the_radio_can_be_set_to_it_and_it_is_clean():
     text = """
     radios: {belt: {tunes: 470-490, step: 100 kHz}}
     spectrum: {keep clear: 480-482}
     channels:
-      1: {by: A, radio: belt, granted: 475.512}
+      0: {by: Z, radio: belt, granted: 475.512}
+      1: {by: A, radio: belt, granted: 475.500}
       2: {by: B, radio: belt, granted: 481.000}
       3: {by: C, radio: belt, granted: "no"}
     """
     found = assign_show(show_of(text), effort=4)
-    assert found.placed == {"1": 475_512_000}
+    assert found.placed == {"1": 475_500_000}
     reasons = {one.channel: one.reason for one in found.missing}
+    assert "the nearest that it can be set to is 475.500, 12 kHz away" in reasons["0"]
     assert reasons["2"] == "its only frequency is not clean: 1 in a range kept clear"
     assert reasons["3"] == "the coordinator granted nothing for it"
 

@@ -15,6 +15,7 @@ from paperwork.output.disk import digest_file
 from paperwork.output.record import read_manifest
 from paperwork.pipeline import Papers
 from paperwork.terminal import Outcome
+from tests.few import few_of
 from tests.test_output import Killed, _stop_at
 
 SHOW = """\
@@ -81,7 +82,7 @@ def print_two(show, findings, attached, hand_over) -> Papers:
     return Papers({"rack/chart.txt": names, "index.html": b"index of " + names}, (), (), tuple(findings))
 
 
-@pytest.mark.parametrize("name", SETS)
+@pytest.mark.parametrize("name", few_of(SETS))
 def test_a_set_of_papers_that_was_cut_off_is_whole_after_the_next_run_which_says_so(name, tmp_path, monkeypatch):
     """The folder holds an older set; whatever the step, the journal decides whether there is anything to say."""
     said = set()

@@ -43,3 +43,18 @@ def test_the_records_give_the_reason_for_each_library_and_its_bound(wanted):
 def test_a_library_has_one_lowest_version_in_all_extras():
     names = [line.partition("==")[0] for line in list_lower_bounds(PYPROJECT)]
     assert len(set(names)) == len(names)
+
+
+def test_the_lock_names_every_library_that_draws_and_the_least_that_is_allowed_or_more():
+    from tests.tools.lock import LOCK, write_lock
+
+    locked, here = (dict(line.split("==") for line in text.split()) for text in (LOCK.read_text("utf-8"), write_lock()))
+    assert locked.keys() >= here.keys() - {"charset-normalizer", "chardet"}
+    lowest = dict(line.split("==") for line in list_lower_bounds(PYPROJECT))
+    numbers = {
+        name: [[int(part) for part in re.findall(r"[0-9]+", each[name])] for each in (lowest, locked)]
+        for name in lowest
+        if name in locked
+    }
+    assert {name for name in locked if name in lowest} >= {"reportlab", "pypdf", "qrcode"}
+    assert [name for name, (least, held) in numbers.items() if held < least] == []

@@ -4,8 +4,10 @@ One show that uses every field is made anew with one value changed, for each fie
 fact then says something else.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import fields, is_dataclass, replace
+from itertools import islice
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -17,6 +19,7 @@ from paperwork.plan.covers import plan_tonight
 from paperwork.plan.walls import put_on_walls
 from paperwork.sheets import SHEETS, book
 from paperwork.sheets.evening import page as tonight
+from paperwork.text.rasters import TvRaster
 from paperwork.text.units import Range
 from tests.sheet_texts import texts_of
 from tests.shows_text import reading_of
@@ -24,23 +27,23 @@ from tests.shows_text import reading_of
 RICH = """
 show: {title: Glass, company: Players, venue: Hall, dates: 2027-03-04 to 2027-03-06, revision: B, revisions: [A], revised: 2027-03-01, reason: why, licence: L1, licensed: 2027-03-01 to 2027-03-09, licensed for: Town, contact: Ann, returns: sound}
 day: {power-up: "17:00", checks: "17:30", half: "18:55", curtain: "19:30", interval: "0:30", bows: "2:00", cells: power-up, margin: 1.25, swap: 60 s, swap handheld: 20 s, crossing: 30 s, chain: 3, team: red}
-spectrum: {region: Europe, tv: 24, weak tv: 25, keep clear: [490-491], sweeps: sweep.csv, own transmitters: off, sweep limit: -90 dBm, sweep unit: dBm, sweep impedance: 50 ohm}
+spectrum: {region: Europe, tv: 24, weak tv: 25, keep clear: [490-491], refused: 503.200, sweeps: sweep.csv, own transmitters: off, sweep limit: -90 dBm, sweep unit: dBm, sweep impedance: 50 ohm}
 radios:
   low: {kind: pack, tunes: 480-510, step: 25 kHz, bandwidth: 200 kHz, apart: 400 kHz, hours: 3, power: 10 mW, fit: screw 4}
   hand: {kind: handheld, tunes: 480-510, hours: 6, fit: ring}
 racks:
   R1: {units: [2, 2], channels: 01-04, window: 480-504, antenna: pair, place: 1, address: 192.0.2.11, network: 192.0.2.0/24, clock: FOH, rate: 48 kHz, analogue 1: FOH 1-4, digital 1: REC 1-4}
 consoles:
-  FOH: {name: Desk, inputs: 48, box: box SL, jacks: A1-A48, level: mic, pad: in, phantom: on, isolated: yes, clock: own, rate: 48 kHz, letters: 8}
+  FOH: {name: Desk, inputs: 48, strip: 25, box: box SL, jacks: A1-A48, level: mic, pad: in, phantom: on, isolated: yes, clock: own, rate: 48 kHz, letters: 8}
   REC: {name: Recorder, inputs: 16, rate: 96 kHz, converts: yes}
 others:
-  EARS: {kind: in-ear, mhz: 652.150, bandwidth: 200 kHz, apart: 1 MHz, listeners: Cy, packs: E1, zone: meadow}
+  EARS: {kind: in-ear, mhz: 652.150, asked: 652.450, granted: 652.150, bandwidth: 200 kHz, apart: 1 MHz, listeners: Cy, packs: E1, zone: meadow, notes: mix 3}
 groups:
   meadow: {kind: zone}
   late: {kind: bill, name: Late show, from: "0:10", until: "0:50"}
   one: {kind: exclusive}
 transmitters:
-  T1: {radio: low, serial: S1, display: SHOW 1, cells: 2 AA rechargeable, set: A, hours: 3, power: 20 mW, gain: 30 dB, lock: yes}
+  T1: {radio: low, tape: red, serial: S1, display: SHOW 1, cells: 2 AA rechargeable, set: A, hours: 3, power: 20 mW, gain: 30 dB, lock: yes}
   T2: {radio: low, serial: S2, cells: 2 AA rechargeable, set: A}
   T3: {radio: low, serial: S3}
   T4: {radio: hand, serial: S4}
@@ -60,7 +63,7 @@ roles:
   CROW: {by: Di, unmiked: yes}
 channels:
   01: {role: "VERA, TOM", radio: low, mhz: 486.200, asked: 486.300, granted: 486.200, pack: T1, capsule: beige, notes: buzzes}
-  02: {role: HOST, radio: low, mhz: 488.200, pack: T2, capsule: beige, zone: meadow, exclusive: one}
+  02: {role: HOST, radio: low, mhz: 488.200, backup: 490.200, tape: blue, pack: T2, capsule: beige, zone: meadow, exclusive: one}
   03: {spare: low, backs: 01-02, mhz: 493.200, pack: T3, capsule: beige}
   05: {role: HOST, doubles: 02, radio: low, mhz: 498.200, capsule: beige}
   04: {by: Cy, radio: hand, mhz: 495.200, pack: T4, capsule: vocal, granted: no}
@@ -76,35 +79,50 @@ looks:
 covers:
   c2: {role: VERA, by: Cy}
   c1: {role: HOST, by: Di, scenes: [s1, s2], channel: 02, capsule: beige, pouch: p9}
+contacts:
+  Max Vale: {department: stage, job: deputy, phone: 07700 900121, other: intercom B}
+  Ida Moor: {department: wardrobe}
+hires:
+  h1: {firm: Northquay Hire, item: packs, serial: N-1, count: 4, packs: T1, dates: 2027-03-01 to 2027-03-09}
+antennas:
+  A1: {side: SL, place: boom, feeds: B1, cables: 3 m}
+  B1: {kind: booster, gain: +10 dB, power: over the cable, feeds: R1, cables: 9 m}
 performances:
   p1: {date: 2027-03-02, curtain: "14:30", half: "13:50", checks: "13:00", power-up: "12:40", interval: "1:01",
     bows: "2:19", team: red, cast: "VERA: Di"}
 """
 
+SWEEP = "488.0,-100\n490.0,-95\n492.0,-100\n"
+"""Wide enough for a noise floor, and no wider: each step that is drawn of it costs time in every show that is made."""
 
-@pytest.fixture(scope="module")
-def rich(tmp_path_factory) -> Show:
-    folder = tmp_path_factory.mktemp("rich")
-    (folder / "sweep.csv").write_text("480.0,-100\n492.0,-95\n504.0,-100\n", encoding="utf-8")
+
+def read_rich(folder: Path) -> Show:
+    """The show that uses every field."""
+    (folder / "sweep.csv").write_text(SWEEP, encoding="utf-8")
     reading = reading_of(RICH, folder)
     assert reading.show is not None, [finding.text for finding in reading.findings]
     return reading.show
 
 
-def papers_of(show: Show) -> dict[str, tuple]:
-    """Every paper, the page of an evening and the book's cover: what they say."""
+@pytest.fixture(scope="module")
+def rich(tmp_path_factory) -> Show:
+    return read_rich(tmp_path_factory.mktemp("rich"))
+
+
+def list_papers(show: Show) -> Iterator[tuple[str, tuple[str, ...]]]:
+    """Every paper, the page of an evening and the book's cover: what each says, made when it is its turn."""
     show = put_on_walls(show)
-    made = {paper.name: paper.make(show) for paper in SHEETS}
-    for off in ("Cy", "Ann"):
-        made[f"tonight {off}"] = tonight.make_sheets(
-            show, plan_tonight(show, (off,)), tonight.pair_spares(show, (show.channels["01"],))
-        )
-    made["show-book"] = (book.make_cover(show),)
     own = fingerprint_show(show)
-    return {
-        name: tuple(told for sheet in sheets for told in (*drawn_of(sheet), *texts_of(sheet)) if own not in told)
-        for name, sheets in made.items()
-    }
+    for paper in SHEETS:
+        yield paper.name, _said_on(paper.make(show), own)
+    for off in ("Cy", "Ann"):
+        pairs = tonight.pair_spares(show, (show.channels["01"],))
+        yield f"tonight {off}", _said_on(tonight.make_sheets(show, plan_tonight(show, (off,)), pairs), own)
+    yield "show-book", _said_on((book.make_cover(show),), own)
+
+
+def _said_on(sheets: Iterable[Sheet], own: str) -> tuple[str, ...]:
+    return tuple(told for sheet in sheets for told in (*drawn_of(sheet), *texts_of(sheet)) if own not in told)
 
 
 def drawn_of(sheet: Sheet) -> Iterator[str]:
@@ -143,6 +161,9 @@ OTHERWISE: dict[str, Any] = {
     "keep_clear": (Range(500_000_000, 501_000_000),),
     "tunes": (Range(481_000_000, 509_000_000),),
     "window": Range(481_000_000, 504_000_000),
+    "spots_hz": (486_200_000, 488_200_000),
+    "step_from_hz": 470_125_000,
+    "radio_type": "hand",
     "follows": "person",
     "channel": "04",
     "scene": "s2",
@@ -195,6 +216,7 @@ BESIDES: Mapping[tuple[str, str], Any] = {
     ("performances", "date"): "2027-03-03",
     ("performances", "cast"): (("VERA", "Bo"),),
     ("looks", "by"): "Bo",
+    ("antennas", "kind"): "filter",
     ("looks", "capsule"): "ear",
     ("covers", "by"): "Bo",
     ("channels", "bill"): ("s1",),
@@ -205,6 +227,9 @@ BESIDES: Mapping[tuple[str, str], Any] = {
     ("channels", "by"): "Bo",
     ("looks", "scene"): "s1",
     ("channels", "refused"): False,
+    ("spectrum", "refused_hz"): (501_200_000,),
+    ("day", "times"): "clock",
+    ("spectrum", "raster"): (TvRaster(1, 30, 470_000_000, 710_000_000),),
 }
 
 
@@ -244,21 +269,19 @@ WHY_NOT: Mapping[tuple[str, str], str] = {
     ("day", "swap_handheld_s"): "the same",
     ("day", "crossing_s"): "the same",
     ("day", "chain"): "a count that antennas in a row are held against",
+    ("groups", "attenuation_cdb"): "says which carriers meet; what then does not fit is a finding",
+    ("spectrum", "zones_apart_cdb"): "the same",
+    ("channels", "must"): "says who has a frequency where a search cannot place all; the papers show who has one",
+    ("others", "must"): "the same",
     ("spectrum", "sweep_unit"): "says how the files are read; what they measured is drawn in dBm",
     ("spectrum", "sweep_impedance"): "the same",
     ("spectrum", "close_quarters"): "how strictly products are counted; what is too near is a finding",
-    ("spectrum", "fifth_three_signal"): "the same",
-    ("radios", "guard_two_hz"): "a distance that products are held against; what is too near is a finding",
-    ("radios", "guard_three_hz"): "the same",
-    ("radios", "guard_fifth_hz"): "the same",
-    ("radios", "makes_intermodulation"): "whether products are counted; what is too near is a finding",
     ("groups", "kind"): "declares a name that records use; they print it",
     ("groups", "name"): "the same",
     ("groups", "from_s"): "when a part of the bill is on; two that meet on one frequency are a finding",
     ("groups", "until_s"): "the same",
     ("radios", "fit"): "held against the capsules' own, which the inventory prints",
     ("consoles", "inputs"): "a count that inputs are held against; the inputs themselves are printed",
-    ("others", "apart_hz"): "a distance that our carriers are held against",
     ("others", "makes_intermodulation"): "whether its products are counted",
     ("roles", "unmiked"): "says that no paper of microphones is meant to have it",
     ("channels", "alternate"): "lets two share an input, which is printed with both",
@@ -268,11 +291,12 @@ WHY_NOT: Mapping[tuple[str, str], str] = {
 
 
 def test_every_field_of_the_show_is_on_some_paper_or_it_is_said_why_not(rich):
-    before = papers_of(rich)
+    before = dict(list_papers(rich))
     shown: dict[tuple[str, str], set[str]] = {}
     for section, name, show in changed_shows(rich):
-        after = papers_of(show)
-        shown.setdefault((section, name), set()).update(paper for paper in before if after[paper] != before[paper])
+        papers = shown.setdefault((section, name), set())
+        if not papers:  # one record whose paper says it is enough
+            papers.update(islice((name for name, said in list_papers(show) if said != before[name]), 1))
     assert {key for key, papers in shown.items() if not papers} == set(WHY_NOT)
 
 
@@ -280,6 +304,8 @@ def test_every_field_of_the_model_is_tried(rich):
     tried = {(section, name) for section, name, _ in changed_shows(rich)}
     for top in fields(Show):
         held = getattr(rich, top.name)
+        if top.name in ("venues", "at_venue", "at_performance", "is_advised", "rack_order"):
+            continue
         record = (
             next(iter(held.values()))
             if isinstance(held, Mapping) and held
@@ -287,8 +313,6 @@ def test_every_field_of_the_model_is_tried(rich):
             if isinstance(held, tuple)
             else held
         )
-        if top.name in ("venues", "at_venue", "at_performance"):
-            continue
         wanted = {
             field.name for field in fields(record) if field.compare and field.name not in ("id", "where", "measured")
         }

@@ -6,8 +6,13 @@ import subprocess
 import sys
 from pathlib import Path
 
+import anyio
 import pytest
 
+from paperwork.serve.app import make_app
+from paperwork.serve.shelf import Shelf
+from paperwork.serve.tabs import Tabs
+from tests.fuzz.requests import STEPS
 from tests.fuzz.seeds import load_seeds
 from tests.fuzz.ways import WAYS, throw
 
@@ -105,3 +110,15 @@ def test_a_process_that_dies_is_told_and_the_rest_still_runs(monkeypatch):
     monkeypatch.setattr(runner.subprocess, "Popen", start)
     told = list(runner.run_all(1, 5, 7))
     assert told[0].number == 5 and "died with 7" in told[0].text and told[1:] == [6, 7]
+
+
+def test_every_address_below_a_show_is_asked_for(tmp_path):
+    async def make():
+        return make_app(Shelf(tmp_path, lambda: "1"), "x", Tabs())
+
+    (token,) = anyio.run(make).routes
+    (shows,) = (one for one in token.routes if one.path == "/shows/{id}")
+    tried_as_commands = {"/search/begin", "/audit/drop"}
+    routes = [one for one in shows.routes if one.path not in tried_as_commands]
+    assert len(routes) > 30
+    assert [one.path for one in routes if not any(one.path_regex.match(f"/{step}") for step in STEPS)] == []

@@ -6,7 +6,8 @@ import html
 import re
 from functools import cache
 
-from paperwork.pipeline import make_papers
+from paperwork import limits
+from paperwork.pipeline import Papers, make_papers
 from paperwork.reading import read_show
 from tests.shows_text import EXAMPLES, reading_of
 
@@ -22,9 +23,13 @@ channels:
 
 
 @cache
-def example_index() -> str:
+def example_papers() -> Papers:
     reading = read_show(EXAMPLES / "show.yaml", "show.yaml")
-    return make_papers(reading.show, reading.findings).files["index.html"].decode("utf-8")
+    return make_papers(reading.show, reading.findings)
+
+
+def example_index() -> str:
+    return example_papers().files["index.html"].decode("utf-8")
 
 
 def index_of(text: str, tmp_path) -> str:
@@ -43,12 +48,15 @@ def test_its_policy_names_its_own_style_and_script_and_nothing_else():
     assert not re.search(r' (style|on\w+)="', page) and "http" not in re.sub(r"<meta[^>]*>", "", page)
 
 
-def test_every_page_of_every_paper_is_pictured_and_leads_to_its_pdf():
-    reading = read_show(EXAMPLES / "show.yaml", "show.yaml")
-    papers = make_papers(reading.show, reading.findings)
+def test_the_first_pages_of_every_paper_are_pictured_and_lead_to_its_pdf_and_the_rest_is_said():
+    papers = example_papers()
     page = papers.files["index.html"].decode("utf-8")
     for printed in papers.printed:
-        shown = 1 if printed.path.endswith("show-book.pdf") else len(printed.pages)
+        shown = 1 if printed.path.endswith("show-book.pdf") else min(limits.PICTURES, len(printed.pages))
+        assert len(printed.pictures) == shown
+        if shown < len(printed.pages):
+            some = f"Pages 1 to {shown}" if shown > 1 else "Page 1"
+            assert f"{some} of {len(printed.pages)}: the rest is in the PDF." in page
         for number in range(1, shown + 1):
             picture = f"pictures/{printed.path.removesuffix('.pdf')}-{number}.svg"
             assert (
@@ -82,18 +90,26 @@ def test_the_code_of_a_label_is_on_the_card_of_its_channel():
 HOSTILE = "<img src=x onerror=alert(1)>&\"'{{7*7}}"
 
 
-def test_hostile_text_in_every_field_is_text(tmp_path):
+def hostile_show() -> str:
+    """A show that says it in every field that is free text."""
     said = HOSTILE.replace('"', '\\"')
-    show = "\n".join(
+    fields = ("title", "company", "venue", "reason", "contact", "returns", "licence")
+    said_of = ", ".join(f'{field}: "{said}"' for field in fields)
+    return "\n".join(
         [
-            f'show: {{title: "{said}", company: "{said}", venue: "{said}", reason: "{said}", contact: "{said}", returns: "{said}", licence: "{said}", revision: "<b>"}}',
-            f'people: {{"{said}": {{room: "{said}", pouch: "{said}"}}}}',
+            f'show: {{{said_of}, revision: "<b>"}}',
+            f'people: {{"{said}": {{room: "{said}", pouch: "{said}", belt: "{said}"}}}}',
             f'roles: {{"{said}": {{by: "{said}"}}}}',
             f'channels: {{"1": {{role: ["{said}"], mhz: 486.2, notes: "{said}", pack: "<b>"}}}}',
             f'others: {{"<i>": {{kind: in-ear, mhz: 600, listeners: ["{said}"], packs: ["<b>"]}}}}',
+            f'scenes: {{"<i>": {{name: "{said}", act: "{said}", live: ["{said}"]}}}}',
+            f'looks: {{"<u>": {{by: "{said}", wears: "{said}", sits: "{said}"}}}}',
         ]
     )
-    page = index_of(show, tmp_path)
+
+
+def test_hostile_text_in_every_field_is_text(tmp_path):
+    page = index_of(hostile_show(), tmp_path)
     assert set(re.findall(r"<(\w+)", page)) <= set(re.findall(r"<(\w+)", example_index())) | {
         "dd",
         "dt",

@@ -11,11 +11,13 @@ import pytest
 
 from paperwork import limits
 from paperwork.archive import pick_inputs
+from paperwork.pipeline import make_papers
 from paperwork.reading import read_show
 from tests.archive.samples import small_archive
 from tests.archive.test_inputs import repack
 from tests.archive.test_verify import files_of
 from tests.limit_cases import CASES, ELSEWHERE, of_zip, packed, refused
+from tests.shows_text import reading_of
 from tests.tools.make_schema import make_schema
 
 BOUNDS = {name: value for name, value in vars(limits).items() if name.isupper()}
@@ -212,9 +214,77 @@ def test_the_oldest_show_makes_room(monkeypatch, tmp_path):
     assert shelf.get("a") is None and shelf.get("b") and shelf.get("c")
 
 
-def test_the_server_is_told_how_long_a_head_may_be():
-    import inspect
+def test_papers_show_the_margins_of_as_many_carriers_as_can_be_looked_at_in_time(monkeypatch):
+    from paperwork.sheets import SHEETS
+    from tests.sheets.reading import example
 
-    from paperwork.serve import run
+    (paper,) = (paper for paper in SHEETS if paper.name == "spectrum")
+    monkeypatch.setattr(limits, "CARRIERS_MARGINS", 36)
+    (whole,) = paper.make(example())
+    monkeypatch.setattr(limits, "CARRIERS_MARGINS", 35)
+    (short,) = paper.make(example())
+    assert whole.blocks[:-1] == short.blocks and len(whole.blocks[-1].groups[0].rows) == 36
 
-    assert "h11_max_incomplete_event_size=limits.HEAD_BYTES" in inspect.getsource(run)
+
+def test_the_oldest_edits_make_room(monkeypatch):
+    from paperwork.serve.edit.history import EditHistory
+
+    for name, most, count in (("UNDO_STEPS", 3, 3), ("UNDO_BYTES", 8, 4)):
+        monkeypatch.setattr(limits, name, most)
+        draft, data = EditHistory(b"0"), b"0"
+        for number in range(1, 6):
+            draft.add(data, b"%d" % number, f"{number}")
+            data = b"%d" % number
+        undone = 0
+        while draft.undoes:
+            data, undone = draft.undo(data), undone + 1
+        assert (undone, data) == (count, b"%d" % (5 - count))
+        monkeypatch.undo()
+
+
+def test_both_servers_are_given_the_length_that_a_head_may_have():
+    from paperwork.serve.share.listening import make_config
+
+    async def answer(scope, receive, send):
+        raise AssertionError("never asked")
+
+    assert make_config(answer).h11_max_incomplete_event_size == limits.HEAD_BYTES
+
+
+@pytest.mark.parametrize(
+    ("step", "is_read"), (("1 kHz", True), ("0.999 kHz", False), ("25 Hz", False), ("1 Hz", False))
+)
+def test_a_step_finer_than_any_radio_tunes_is_refused_at_its_line(tmp_path, step, is_read):
+    text = f"radios: {{b: {{kind: pack, tunes: 470-900, step: {step}}}}}\nchannels: {{1: {{mhz: 500.000}}}}\n"
+    (tmp_path / "show.yaml").write_text(text, encoding="utf-8")
+    found = [(one.code, one.place.line) for one in read_show(tmp_path / "show.yaml", "show.yaml").findings]
+    assert found == ([] if is_read else [("value-unreadable", 1)])
+
+
+def test_drawings_for_a_telephone_are_left_out_where_they_are_too_large(monkeypatch, tmp_path):
+    from paperwork.pocket import make_pocket
+
+    text = "channels: {1: {role: VERA, by: Ann}}\nscenes: {1: {live: VERA}}\n"
+    (tmp_path / "show.yaml").write_text(text, encoding="utf-8")
+    show = read_show(tmp_path / "show.yaml", "show.yaml").show
+    whole = make_pocket(show, (), "wardrobe")[1]
+    monkeypatch.setattr(limits, "POCKET_DRAWINGS", 1_000)
+    bare = make_pocket(show, (), "wardrobe")[1]
+    assert b"data:image" not in bare and b"too large for a phone" in bare
+    assert b"data:image" in whole and b"too large for a phone" not in whole
+
+
+def test_a_book_is_parted_and_pages_are_pictured_up_to_their_bounds(monkeypatch, tmp_path):
+    text = "channels:\n" + "".join(f"  {n}: {{role: R{n}, by: P{n}, mhz: {470 + n}.0}}\n" for n in range(1, 41))
+    reading = reading_of(text, tmp_path)
+    papers = make_papers(reading.show, ())
+    pages = sum(len(one.pages) for one in papers.printed if one.path != "production/show-book.pdf")
+    for most, volumes in ((pages, 1), (pages - 1, 2)):
+        monkeypatch.setattr(limits, "VOLUME_PAGES", most)
+        made = make_papers(reading.show, (), only=frozenset({"show-book"}), pictured=False).printed
+        assert len(made) == volumes
+    long = max(papers.printed, key=lambda one: len(one.pages) * (one.folder != "production"))
+    for most in (len(long.pages), len(long.pages) - 1):
+        monkeypatch.setattr(limits, "PICTURES", most)
+        again = make_papers(reading.show, (), only=frozenset({long.path.split("/")[1].removesuffix(".pdf")}))
+        assert [len(one.pictures) for one in again.printed] == [most]

@@ -9,6 +9,9 @@ from paperwork.build import build_show
 from paperwork.commands.check import command
 from paperwork.coordinate import gather_on_air
 from paperwork.coordinate.margins import list_margins
+from paperwork.document import Table
+from paperwork.sheets import SHEETS
+from paperwork.text.units import format_khz
 from tests.shows_text import EXAMPLES, raw_of
 
 
@@ -87,3 +90,41 @@ def test_a_show_that_cannot_be_built_has_findings_and_no_margins(tmp_path):
 def test_margins_are_no_part_of_sarif(tmp_path):
     outcome = run(tmp_path, "channels: {1: {mhz: 500, by: Ann}}\n", "--format", "sarif")
     assert outcome.code == 2 and "leave out --format sarif" in outcome.aside
+
+
+def figures_on(name, show):
+    """By carrier the words of the margins on a paper, in the order of the paper."""
+    (paper,) = (paper for paper in SHEETS if paper.name == name)
+    (sheet,) = paper.make(show)
+    table = next(
+        (block for block in sheet.blocks if isinstance(block, Table) and block.columns[2].heading == "Least with"), None
+    )
+    rows = table.groups[0].rows if table else ()
+    texts = [[part.items[0].text for parts in row.cells for part in parts] for row in rows]
+    return {cells[0]: (cells[1:], row.mark) for cells, row in zip(texts, rows, strict=True)}
+
+
+@pytest.mark.parametrize("name", ["spectrum", "frequency-request"])
+def test_papers_show_every_carrier_s_margins_in_the_order_of_the_check(name):
+    text = (
+        "radios: {belt: {kind: belt}}\nracks: {R: {window: 500-510}}\nchannels:\n  1: {radio: belt, slot: R.1, mhz: 500.200, by: Ann}\n"
+        "  2: {radio: belt, slot: R.2, mhz: 500.550, by: Bo}\n  3: {radio: belt, slot: R.3, mhz: 509.950, by: Cy}\n"
+    )
+    found = margins_of(text)
+    figures = figures_on(name, build_show(raw_of(text)).show)
+    assert list(figures) == ["3", "1", "2"] == [margins.carrier.id.split()[1] for margins in found]
+    assert figures["3"] == (["509.950", "3a-2b: 2, 1", "9100", "8950", "19050", "8610", "\u221250"], "!")
+    assert figures["1"][0][:3] == ["500.200", "2", "50"] and figures["1"][1] == ""
+    assert [figures[one.carrier.id.split()[1]][0][2] for one in found] == [
+        format_khz(one.neighbour.spare_hz) for one in found
+    ]
+
+
+def test_a_request_shows_the_margins_of_what_is_asked_for():
+    text = "radios: {belt: {kind: belt}}\nchannels:\n  1: {radio: belt, mhz: 500.000, asked: 501.000, granted: no}\n  2: {radio: belt, mhz: 502.000}\n"
+    assert figures_on("frequency-request", build_show(raw_of(text)).show)["1"][0][:3] == ["501.000", "2", "700"]
+
+
+def test_one_carrier_alone_has_no_margins_on_paper():
+    show = build_show(raw_of("radios: {belt: {kind: belt}}\nchannels: {1: {radio: belt, mhz: 500.000}}\n")).show
+    assert figures_on("frequency-request", show) == {}

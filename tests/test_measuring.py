@@ -7,7 +7,8 @@ import pytest
 
 from paperwork.document import Labels, Sheet
 from paperwork.pipeline import make_papers
-from paperwork.render.blocks.slices import BAR_UM
+from paperwork.reading import read_show
+from paperwork.render.blocks.slices import SNUG_BAR_UM
 from paperwork.render.boxes import Fill, Layout
 from paperwork.render.layout import lay_out
 from paperwork.sheets import SHEETS, Paper
@@ -18,6 +19,9 @@ from tests.metrics import load_metrics
 from tests.pdf_text import read_pages
 from tests.render.proofs import all_texts, check_layout, texts
 from tests.sheet_texts import texts_of
+from tests.shows_text import EXAMPLES
+
+pytestmark = pytest.mark.usefixtures("every_shortfall_is_named")
 
 MARKS = "\u200e\u200f"
 """Marks of direction, which a line of a broken text may begin with; they show nothing."""
@@ -50,7 +54,7 @@ def check_bars(layout: Layout) -> None:
         bars = [
             box
             for box in page.boxes
-            if isinstance(box, Fill) and box.height == BAR_UM and box.width > page.width * 3 // 4
+            if isinstance(box, Fill) and SNUG_BAR_UM <= box.height < 9_000 and box.width > page.width * 3 // 4
         ]
         below = [text.y for text in texts(page) if not text.white and text.floor_um >= 2_400]
         for bar in bars:
@@ -77,6 +81,19 @@ def measure(seed: int, papers: Sequence[Paper]) -> int:
 
 def test_a_big_random_show_is_measured_whole():
     assert measure(9, SHEETS) >= 10
+
+
+def test_stacked_marks_in_a_name_stand_in_the_bar_that_carries_it():
+    show = read_show(EXAMPLES / "show.yaml", "show.yaml").show
+    scenes = tuple(replace(scene, name="Ẩn dưới cầu", act="Ẩn dưới cầu") for scene in show.scenes)
+    barred = set()
+    for paper in SHEETS:
+        for sheet in paper.make(replace(show, scenes=scenes)) if paper.name in ("mic-plot", "running-sheet") else ():
+            layout = lay_out(sheet, load_metrics())
+            check_layout(layout)
+            if any(text.white and "Ẩn" in text.text for page in layout.pages for text in texts(page)):
+                barred.add(sheet.name)
+    assert barred >= {"mic-plot", "mic-plot-channels", "running-sheet"}
 
 
 @pytest.mark.sweep

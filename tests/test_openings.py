@@ -7,19 +7,21 @@ from hypothesis import strategies as st
 
 from paperwork.build import build_show
 from paperwork.coordinate import gather_on_air
-from paperwork.coordinate.nearest import list_refused, take_openings, want_again
+from paperwork.coordinate.air import block_refused
+from paperwork.coordinate.nearest import take_openings, want_again
 from paperwork.radio.search.problem import find_clean_hz
 from tests.broken_plans import crowded_show
+from tests.few import few_examples
 from tests.shows_text import raw_of
 
 
 def list_clean(on_air, name):
     """The frequencies that are clean for a carrier beside all others, on a board of its own."""
-    found = find_clean_hz(want_again(on_air, name), on_air.carriers, on_air.air.blocks, on_air.rules)
-    return [hz for hz in found if hz not in list_refused(on_air.show)]
+    blocks = (*on_air.air.blocks, *block_refused(on_air.show))
+    return list(find_clean_hz(want_again(on_air, name), on_air.carriers, blocks, on_air.rules))
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=few_examples(15), deadline=None)
 @given(st.integers(0, 10_000), st.integers(0, 100))
 def test_what_is_taken_on_one_board_is_what_a_board_for_each_would_give(seed, share):
     on_air = gather_on_air(build_show(raw_of(crowded_show(seed))).show)

@@ -219,7 +219,7 @@ def test_manifest_of_an_attacker_removes_nothing_outside(tmp_path: Path) -> None
     + [".paperwork-manifest.json", "a/.paperwork-x"],
 )
 def test_path_that_leaves_the_folder_is_refused(tmp_path: Path, path: str) -> None:
-    assert "is no name for a file" in _refuse(tmp_path, {path: b"x"}).text
+    assert "is not a name for a file" in _refuse(tmp_path, {path: b"x"}).text
     assert list(tmp_path.iterdir()) == []
 
 

@@ -72,12 +72,14 @@ def test_tonight_may_change_a_frequency_and_not_a_rack():
 def test_a_night_changes_who_is_on_what_they_wear_and_a_frequency_and_nothing_else():
     assert {section: set(names) for section, names in TONIGHT.items()} == {
         "roles": {"by"},
-        "channels": {"by", "shared", "pack", "capsule", "spare", "backs", "mhz"},
+        "channels": {"by", "shared", "pack", "tape", "capsule", "spare", "backs", "mhz", "backup"},
     }
 
 
 def test_a_venue_never_changes_who_plays_what():
-    assert not {"roles", "covers", "scenes", "moves", "looks", "capsules", "transmitters", "radios"} & set(VENUE)
+    assert not {"roles", "covers", "looks", "capsules", "transmitters", "radios"} & set(VENUE)
+    assert set(VENUE["scenes"]) == {"at", "until", "live", "cut"}
+    assert set(VENUE["moves"]) == {"enter", "exit", "from", "to"}
 
 
 @pytest.mark.parametrize(

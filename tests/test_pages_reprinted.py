@@ -31,6 +31,22 @@ def old(tmp_path) -> Path:
     return tmp_path / "old.yaml"
 
 
+@pytest.fixture(scope="module")
+def kept(tmp_path_factory) -> bytes:
+    """The archive of the example, made once."""
+    folder = tmp_path_factory.mktemp("kept")
+    (folder / "sweep.csv").write_bytes((EXAMPLES / "sweep.csv").read_bytes())
+    (folder / "old.yaml").write_text(SHOW, encoding="utf-8")
+    run(archive, folder / "old.yaml", "-o", folder / "home.zip")
+    return (folder / "home.zip").read_bytes()
+
+
+@pytest.fixture
+def home(old, kept) -> Path:
+    old.with_name("home.zip").write_bytes(kept)
+    return old.with_name("home.zip")
+
+
 def revise(old: Path, *edits: tuple[str, str]) -> Path:
     text = SHOW
     for was, now in edits:
@@ -68,10 +84,8 @@ def test_only_the_pages_that_changed_are_printed_each_with_its_number_in_the_who
     assert listed and f"{listed[1]} of 3" in page and "hums" in page
 
 
-def test_an_archive_is_compared_by_what_it_says_that_was_printed(old):
+def test_an_archive_is_compared_by_what_it_says_that_was_printed(old, home):
     """Not by what this program would print of its show today."""
-    home = old.with_name("home.zip")
-    run(archive, old, "-o", home)
     assert "print again: nothing" in run(changes, home, old).text
     files = files_of(home.read_bytes())
     about = json.loads(files["archive.json"])
@@ -82,22 +96,19 @@ def test_an_archive_is_compared_by_what_it_says_that_was_printed(old):
     assert "print again: channel-chart page 2" in told and "channel-chart page 2 AAAA" in told
 
 
+@pytest.mark.sweep
 @pytest.mark.parametrize("papers", (3, [3], [{}], [{"path": 1}], [{"path": "a", "codes": 3, "labels": [], "pages": 1}]))
-def test_an_archive_that_lists_its_papers_in_another_form_is_compared_by_its_show(old, papers):
-    home = old.with_name("home.zip")
-    run(archive, old, "-o", home)
+def test_an_archive_that_lists_its_papers_in_another_form_is_compared_by_its_show(old, home, papers):
     files = files_of(home.read_bytes())
     about = json.loads(files["archive.json"]) | {"papers": papers}
     home.write_bytes(repack({**files, "archive.json": json.dumps(about).encode()}))
     assert "print again: nothing" in run(changes, home, old).text
 
 
-def test_a_move_on_tour_prints_every_paper_and_takes_down_all_that_were_archived_at_home(old):
+def test_a_move_on_tour_prints_every_paper_and_takes_down_all_that_were_archived_at_home(old, home):
     new = revise(old)
     venue = read_show(old, "old.yaml").show.venues
     house = next(iter(venue.values())).venue
-    home = old.with_name("home.zip")
-    run(archive, old, "-o", home)
     text = run(build, new, "--venue", house, "--since", home, "-o", old.with_name("out")).text
     assert "still valid, of revision C: nothing" in text and "take down" in text
     assert "channel-chart pages 1–3" in text and "pack-labels" in text.partition("take down")[0]

@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import Any
 
 import yaml
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as some
 
 from paperwork.archive.public import make_public
@@ -14,11 +14,18 @@ from paperwork.checks import check_show
 from paperwork.cli import root
 from paperwork.model import Role, Show
 from paperwork.model.facts import canonical_facts, fingerprint_show
-from paperwork.plan.batteries import plan_batteries
+from paperwork.pipeline import make_papers
+from paperwork.plan.day.batteries import plan_batteries
+from paperwork.plan.handovers import list_all_handovers
 from paperwork.plan.walls import put_on_walls
 from paperwork.reading import read_show
+from paperwork.sheets import OF_RUN, SHEETS
 from paperwork.sheets.production import performance_list
+from paperwork.sheets.rounds import week_grids
+from paperwork.sheets.wardrobe import cover_chart, dressing_list, pouch_cards
 from paperwork.staging import find_performance, stage_performance
+from paperwork.text.units import format_clock
+from tests.few import few_examples
 from tests.sheet_texts import texts_of
 from tests.shows_text import raw_of, reading_of, show_of
 
@@ -102,6 +109,23 @@ def test_a_performance_is_what_a_show_for_it_alone_would_say(run):
     assert plan_batteries(staged) == plan_batteries(by_hand)
 
 
+@settings(max_examples=few_examples(12))
+@given(runs())
+def test_the_papers_of_a_performance_are_those_of_a_show_for_it_alone(run):
+    whole, alone, _ = run
+    show, by_hand = (
+        built(whole),
+        built({**alone, "day": {key: one for key, one in alone["day"].items() if key != "team"}}),
+    )
+    staged = stage_performance(show, show.performances["p"])
+    staged = replace(staged, day=replace(staged.day, team=""), roles=_sort_alternates(staged))
+    by_hand = replace(by_hand, roles=_sort_alternates(by_hand))
+    for paper in SHEETS:
+        if paper.name not in OF_RUN:
+            made = [(sheet.title, sheet.blocks) for sheet in paper.make(staged)]
+            assert made == [(sheet.title, sheet.blocks) for sheet in paper.make(by_hand)], paper.name
+
+
 def test_times_before_curtain_up_move_with_another_curtain(tmp_path):
     show = show_of(
         """
@@ -142,6 +166,16 @@ def test_a_slip_in_a_cast_is_found_in_the_row_of_the_performance(tmp_path):
     assert finding.code == "id-unknown" and "performance 2027-03-06/evening" in finding.text
 
 
+def test_the_school_shares_a_pack_in_each_cast_and_swaps_it_between_its_own_children():
+    show = read_show(SCHOOL, SCHOOL.name).show
+    for name, bodies in (
+        ("2027-03-05/matinee", ("Hana Ito", "Jun Karsh")),
+        ("2027-03-05/evening", ("Gil Hart", "Ivo Jarre")),
+    ):
+        (swap,) = list_all_handovers(stage_performance(show, show.performances[name]))
+        assert (swap.from_by, swap.to_by, swap.seconds) == (*bodies, 44 * 60)
+
+
 def test_six_performances_of_two_casts_are_one_line_each_with_who_plays():
     show = read_show(SCHOOL, SCHOOL.name).show
     (sheet,) = performance_list.make_sheets(show)
@@ -159,10 +193,6 @@ def test_papers_of_a_performance_name_it_and_have_a_folder_of_their_own(tmp_path
         assert outcome.code == 0 and f"(the papers for {name})" in outcome.text
     folders = [folder for folder in tmp_path.iterdir() if folder.is_dir()]
     assert len(folders) == 2
-    refused = root.main(
-        ["build", "show.yaml", "--on", "2027-03-03", "--since", "show.yaml"], standalone_mode=False, obj={"made": ""}
-    )
-    assert refused.code == 2 and "leave out --on" in refused.aside
 
 
 def test_a_team_without_anybody_in_a_role_leaves_it_to_whom_the_role_names(tmp_path):
@@ -193,7 +223,7 @@ def test_a_child_is_initials_in_the_cast_of_every_performance_that_is_printed():
 def test_a_public_archive_has_nobody_of_a_cast():
     show, secrets = make_public(read_show(SCHOOL, SCHOOL.name).show)
     assert all(one.cast == () for one in show.performances.values())
-    assert "Fay Garth" in secrets.texts
+    assert "Fay Garth" in secrets.names
 
 
 def test_a_slip_in_the_team_of_a_performance_is_found_and_its_fix_is_the_team(tmp_path):
@@ -289,3 +319,110 @@ def test_a_change_of_a_performance_is_listed_with_who_plays(tmp_path, monkeypatc
     Path("new.yaml").write_text(text.replace(', cast: "FOX: Eli Frome"', ""), encoding="utf-8")
     outcome = root.main(["changes", "old.yaml", "new.yaml"], standalone_mode=False, obj={"made": ""})
     assert "2027-03-06/evening" in outcome.text and "FOX: Fay Garth" in outcome.text
+
+
+def run_of(count: int, tmp_path: Path) -> Show:
+    """A show of two casts and so many performances, one a day."""
+    rows = "".join(
+        f"  p{n}: {{date: 2027-03-{n:02d}, team: {'red' if n % 3 else 'blue'}}}\n" for n in range(1, count + 1)
+    )
+    return show_of(TWICE.split("performances:")[0] + f"performances:\n{rows}", tmp_path)
+
+
+def test_a_week_grid_has_every_performance_once_and_ten_to_a_page(tmp_path):
+    show = run_of(17, tmp_path)
+    cells = [sheet for sheet in week_grids.make_sheets(show) if sheet.name.startswith("week-cells")]
+    assert [sheet.name for sheet in cells] == ["week-cells-1", "week-cells-2"]
+    heads = [column.heading for sheet in cells for column in sheet.blocks[0].columns[2:]]
+    assert [head for head in heads if head] == [f"{n} March p{n}" for n in range(1, 18)]
+    assert [len(sheet.blocks[0].columns) for sheet in cells] == [2 + week_grids.MOST, 2 + 7]
+
+
+@settings(max_examples=few_examples(25))
+@given(runs())
+def test_the_week_grid_of_cells_says_what_the_plan_of_each_performance_says(run):
+    show = built(run[0])
+    (sheet,) = [sheet for sheet in week_grids.make_sheets(show) if sheet.name == "week-cells"]
+    rows = [
+        [[item.text for one in part for item in one.items] for part in row.cells]
+        for row in sheet.blocks[0].groups[0].rows
+    ]
+    usual, *listed = [row[2] for row in rows]
+    plans = plan_batteries(stage_performance(show, show.performances["p"]))
+    for plan, said in zip(plans, listed, strict=True):
+        planned = list(dict.fromkeys(format_clock(run.change.at_s).rjust(5, "0") for run in plan.runs))
+        assert [text for text in said if text] in (planned, []) and len(said) >= len(planned)
+        assert planned == ([text for text in said if text] or usual)
+
+
+def test_alternates_are_on_the_papers_of_the_run_with_the_days_on_which_they_play(tmp_path):
+    show = run_of(5, tmp_path)
+    for paper, red in ((dressing_list, False), (cover_chart, False), (pouch_cards, True)):
+        text = "\n".join(
+            texts_of(
+                paper.make_sheets(replace(show, people={**show.people, "Cy": replace(show.people["Cy"], room="1")}))[0]
+            )
+        )
+        assert "plays: p3 3 March" in text, paper.__name__
+        assert ("plays: p1 1 March; p2 2 March; p4 4 March; p5 5 March" in text) == (red or paper is dressing_list)
+    one = stage_performance(show, show.performances["p3"])
+    assert "plays:" not in "\n".join(texts_of(pouch_cards.make_sheets(one)[0]))
+    many = run_of(21, tmp_path)
+    assert "plays: in 7 of 21 performances" in "\n".join(texts_of(pouch_cards.make_sheets(many)[0]))
+
+
+def test_from_one_date_to_another_only_the_papers_of_the_week_are_printed(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    Path("show.yaml").write_text(SCHOOL.read_text(encoding="utf-8"), encoding="utf-8")
+
+    def build(*arguments):
+        return root.main(["build", "show.yaml", *arguments], standalone_mode=False, obj={"made": ""})
+
+    outcome = build("--on", "2027-03-04..2027-03-05", "-o", "week")
+    printed = sorted(path.stem for path in Path("week").rglob("*.pdf"))
+    assert outcome.code == 0 and printed == ["performances", "week-capsules", "week-cells", "week-checks"]
+    wrong = build("--on", "2027-03-04..2027-03-05", "--only", "line-check")
+    assert wrong.code == 2 and "line-check is of one performance" in wrong.aside
+    assert "is not the name of one performance" in build("--on", "2027-04-01..2027-04-05").aside
+    for command in (
+        ["tonight", "show.yaml", "--off", "Ada Birch"],
+        ["watch", "show.yaml"],
+        ["changes", "show.yaml", "show.yaml"],
+    ):
+        refused = root.main([*command, "--on", "2027-03-04..2027-03-05"], standalone_mode=False, obj={})
+        assert refused.code == 2 and "is several performances: name one of them" in refused.aside
+    assert "name one with --on" in build("--on", "2027-03-04..2027-03-05", "--since", "show.yaml").aside
+
+
+def test_what_to_print_again_is_asked_of_one_performance(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    text = SCHOOL.read_text(encoding="utf-8")
+    Path("old.yaml").write_text(text, encoding="utf-8")
+    Path("new.yaml").write_text(text.replace(', cast: "FOX: Eli Frome"', ""), encoding="utf-8")
+
+    def compare(on):
+        return root.main(["changes", "old.yaml", "new.yaml", "--on", on], standalone_mode=False, obj={"made": ""}).text
+
+    assert "print again: nothing" in compare("2027-03-03").replace("performances", "").replace(";", "") or (
+        "fitting-call" not in compare("2027-03-03").split("collect")[0]
+    )
+    assert "fitting-call" in compare("2027-03-06/evening").split("collect")[0]
+    since = ["build", "new.yaml", "--on", "2027-03-06/evening", "--since", "old.yaml", "--only", "fitting-call"]
+    assert "fitting-call" in root.main(since, standalone_mode=False, obj={"made": ""}).text
+
+
+def test_papers_of_one_performance_follow_the_file(tmp_path):
+    from paperwork.watch import Follower
+    from tests.test_watch import look
+
+    path = tmp_path / "show.yaml"
+    path.write_text(SCHOOL.read_text(encoding="utf-8"), encoding="utf-8")
+    seen = []
+
+    def printer(show, findings, attached, hand_over):
+        seen.append((show.at_performance, show.roles["FOX"].by, attached))
+        return make_papers(show, findings, only=frozenset({"contacts"}))
+
+    follower = Follower(path, "show.yaml", tmp_path / "papers", on="2027-03-06/evening", printer=printer)
+    look(follower)
+    assert seen == [("2027-03-06/evening", "Eli Frome", ())]

@@ -5,7 +5,8 @@ import re
 import pytest
 
 from paperwork.document import Printer, parse_printers
-from tests.test_commands import CLEAN, run, write
+from tests.terminal import run
+from tests.test_commands import CLEAN, write
 
 WHOLE = """
 [stage-left]
@@ -32,7 +33,7 @@ def test_lengths_are_exact_micrometres_and_what_is_not_told_is_plain():
         ("[a]\nright = true", "a: right is not a number"),
         ("[a]\ndpi = nan", "a: dpi is not a number"),
         ("[a]\nleft = 1", "a: there is no left; it can hold dpi, right, down, across, along"),
-        ("right = 1", "right is no table: write [right] over its lines"),
+        ("right = 1", "right is not a table: write [right] over its lines"),
         ("[a", "not TOML"),
     ],
 )

@@ -10,10 +10,10 @@ import yaml
 from paperwork.build import build_show
 from paperwork.checks.air.frequencies import check_frequencies
 from paperwork.checks.scope import describe_scope
-from paperwork.coordinate import find_region, list_region_names
+from paperwork.coordinate import find_region, list_region_names, region_of
 from paperwork.resources import read_toml
-from paperwork.text.units import MHZ, parse_frequency
-from tests.shows_text import raw_of
+from paperwork.text.units import MHZ, Doubt, parse_frequency, parse_power
+from tests.shows_text import raw_of, reading_of
 
 DATA = Path(__file__).parent / "data"
 
@@ -147,7 +147,7 @@ def test_regions_are_found_by_their_other_names():
     for name, wanted in (("usa", "United States"), ("uk", "United Kingdom"), ("EUROPE ", "Europe")):
         assert find_region(name).name == wanted
     assert find_region("Europa") is None
-    assert len(set(list_region_names())) == len(list_region_names()) == 8
+    assert len(set(list_region_names())) == len(list_region_names()) == 11
 
 
 def test_everything_in_the_table_has_its_source_and_nothing_runs_backwards():
@@ -209,3 +209,98 @@ def test_ranges_that_us_rules_close_are_closed_and_no_other(hz, closed):
 def test_what_the_european_table_lists_is_open(mhz, closed):
     """ERC/REC 25-10 annex 4: 174-216, 470-694, 733-757.5, 821.5-832, 863-865, 1350-1400, 1518-1525, 1785-1805 MHz."""
     assert any(one.low_hz <= mhz * MHZ < one.high_hz for one in find_region("Europe").closed) == closed
+
+
+@pytest.mark.parametrize(
+    ("text", "microwatts"),
+    (
+        ("10 mW", 10_000),
+        ("0.25 W", 250_000),
+        ("0,25W", 250_000),
+        ("17 dBm", 50_119),
+        ("50 mW EIRP", 50_000),
+        ("30 mW (e.r.p.)", 30_000),
+    ),
+)
+def test_a_power_is_read_in_the_units_that_radios_print(text, microwatts):
+    """10 mW are 10 dBm, 1 W is 30 dBm."""
+    assert parse_power(text) == microwatts
+
+
+@pytest.mark.parametrize("text", ("", "high", "10/50 mW", "10", "10 mV", "2 or 10 mW"))
+def test_what_is_no_one_power_is_a_doubt(text):
+    with pytest.raises(Doubt):
+        parse_power(text)
+
+
+@pytest.mark.parametrize(
+    ("region", "licence", "mhz", "power", "most"),
+    (
+        ("United States", "", "480.000", "100 mW", "50 mW without a licence"),
+        ("United States", "L1", "480.000", "100 mW", ""),
+        ("United States", "L1", "480.000", "300 mW", "250 mW with a licence"),
+        ("United States", "", "660.000", "50 mW", "20 mW without a licence in the duplex gap"),
+        ("Europe", "L1", "480.000", "0.3 W", "250 mW that EN 300 422-1 covers"),
+        ("United Kingdom", "", "864.000", "20 mW", "10 mW in 863 to 865 MHz"),
+        ("Japan", "", "480.000", "2 W", ""),
+        ("", "", "480.000", "2 W", ""),
+    ),
+)
+def test_power_is_held_against_what_a_source_says_and_against_nothing_else(region, licence, mhz, power, most, tmp_path):
+    text = f"show: {{title: Glass, licence: '{licence}'}}\nspectrum: {{region: '{region}'}}\nradios: {{belt: {{power: {power}}}}}\nchannels: {{1: {{by: A, radio: belt, mhz: {mhz}}}}}\n"
+    found = [one for one in reading_of(text, tmp_path).findings if one.code == "power-over-limit"]
+    assert len(found) == bool(most)
+    assert all(most in one.text and ("CFR" in one.text or "EN 300" in one.text) and "check" in one.fix for one in found)
+
+
+@pytest.mark.parametrize(
+    ("region", "numbered"),
+    (
+        ("Argentina", {"14": "473.142857", "36": "605.142857", "38": "617.142857", "69": "803.142857"}),
+        ("Canada", {"7": "177.028615", "9": "189.028615", "14": "473.028615", "15": "479.028615"}),
+        ("Hong Kong", {"22": "482", "30": "546", "32": "562", "35": "586", "37": "602", "43": "650"}),
+    ),
+)
+def test_rasters_of_more_places_are_those_of_their_numbered_transmitters(region, numbered):
+    """Numbers and centres as the files say that `data/regions.toml` names as sources."""
+    for name, centre in numbered.items():
+        assert find_region(region).find_tv(centre).name == name
+
+
+OWN = "spectrum: {raster: RASTER, tv: TV}\nchannels:\n  01: {role: VERA, mhz: MHZ}\n"
+
+
+def own_show(raster: str, tv: str, mhz: str):
+    return build_show(raw_of(OWN.replace("RASTER", raster).replace("TV", tv).replace("MHZ", mhz))).show
+
+
+def test_a_show_may_give_the_raster_of_its_place_in_a_line():
+    """Channels 21 to 25 of 7 MHz: counted by hand from 500."""
+    found = {
+        mhz: [one.code for one in check_frequencies(own_show("21-25 at 500-535", "23", mhz))]
+        for mhz in ("513.850", "514.200", "520.800", "521.200")
+    }
+    assert found == {"513.850": [], "514.200": ["tv-in-use"], "520.800": ["tv-in-use"], "521.200": []}
+
+
+@pytest.mark.parametrize("name", list_region_names())
+def test_the_raster_of_a_region_written_by_hand_is_the_regions_own(name):
+    region = find_region(name)
+    runs = next(row for row in read_toml("regions.toml")["region"] if row["name"] == name).get("raster", ())
+    plain = [run for run in runs if not run.get("prefix") and not run.get("suffix")]
+    lines = []
+    for run in plain:
+        high = run["low_hz"] + run["width_hz"] * (run["last"] - run["first"] + 1)
+        lines.append(f"{run['first']}-{run['last']} at {run['low_hz'] / MHZ:g}-{high / MHZ:g}")
+    for run in plain:
+        for number in (run["first"], run["last"]):
+            own = region_of(own_show(f"[{', '.join(lines)}]", str(number), "490.200").spectrum)
+            assert own.find_tv(str(number)) == region.find_tv(str(number))
+
+
+@pytest.mark.parametrize(
+    "raster", ("21 at 470-478", "48-21 at 470-694", "21-48 at 470-695", "21-48 470-694", "21-48 at 694-470")
+)
+def test_a_raster_that_cannot_be_one_is_refused(raster):
+    (finding,) = build_show(raw_of(OWN.replace("RASTER", raster).replace("TV", "21").replace("MHZ", "490"))).findings
+    assert raster in finding.text or "470-694" in finding.text or "694" in finding.text

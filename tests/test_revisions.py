@@ -7,6 +7,7 @@ from pathlib import Path
 import pypdfium2
 import pytest
 
+from paperwork.checks.air import drafts
 from paperwork.commands.archive import command as archive
 from paperwork.commands.build import command as build
 from paperwork.commands.changes import command as changes
@@ -177,7 +178,7 @@ def test_the_change_list_has_each_line_under_everybody_who_must_act(tmp_path):
     assert titles == {
         "Set these packs": ["channel 02  TOM"],
         "New labels and cards: old ones off, new ones on": ["02  TOM"],
-        "Inform the frequency coordinator": ["channel 02  TOM"],
+        "Let the frequency coordinator know": ["channel 02  TOM"],
     }
 
 
@@ -369,3 +370,20 @@ def test_a_history_that_is_none_is_left(folder, history):
     (folder / "a.zip").write_bytes(repack({**files_of(small_archive()), "archive.json": json.dumps(about).encode()}))
     outcome = run(archive, folder / "b.yaml", "-o", folder / "n.zip", "--after", folder / "a.zip")
     assert outcome.code == 0, outcome
+
+
+def test_a_comparison_finds_the_same_errors_and_searches_no_clean_frequency(tmp_path, monkeypatch):
+    channels = "".join(f"  {n}: {{role: R{n}, mhz: {486 + n % 3 * 0.4:.3f}}}\n" for n in range(1, 9))
+    path = tmp_path / "show.yaml"
+    path.write_text(f"channels:\n{channels}", encoding="utf-8")
+    whole = read_show(path, "show.yaml")
+    assert any("nearest" in one.fix or "clean" in one.fix for one in whole.findings)
+
+    def search(*_):
+        raise AssertionError("nobody asked for a clean frequency")
+
+    monkeypatch.setattr(drafts, "find_nearest", search)
+    compared = read_any(path, "show.yaml")
+    assert [(one.code, one.place, one.subjects) for one in compared.findings] == [
+        (one.code, one.place, one.subjects) for one in whole.findings
+    ]

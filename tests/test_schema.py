@@ -130,7 +130,7 @@ def test_a_heading_of_somebody_elses_list_hints_at_our_field(heading, meant):
 @pytest.mark.parametrize("heading", ("Farbe", "Battery", "Dressing room", "xyzzy"))
 def test_what_no_field_holds_is_sent_to_the_notes(heading):
     (finding,) = check_shape(raw_of(f"channels:\n  01: {{{heading}: x}}\n"))
-    assert finding.fix.endswith("; what no field holds can stand in notes")
+    assert finding.fix.endswith("; what no field holds can go into notes")
 
 
 def test_a_field_of_another_section_is_led_home():

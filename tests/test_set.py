@@ -8,7 +8,9 @@ from click.testing import CliRunner
 
 from paperwork.commands import check
 from paperwork.commands import set as set_command
+from paperwork.editing.edited import open_show
 from paperwork.files import read_bytes
+from paperwork.finding import Edit
 from paperwork.reading import read_show
 from tests.files.workbooks import make_book
 from tests.shows_text import EXAMPLES
@@ -167,3 +169,10 @@ def test_a_workbook_keeps_every_other_cell_and_all_formats(show):
     changed = [at for at in after if after[at] != before.get(at)]
     assert before.keys() == after.keys() and [at[0] for at in changed] == ["channels"]
     assert after[changed[0]] == ("new pouch", *before[changed[0]][1:])
+
+
+def test_a_person_who_is_renamed_is_followed_into_shared_packs(tmp_path):
+    show = "people:\n  Ann: {room: 1}\n  Bo: {room: 2}\nchannels:\n  1: {shared: {VERA: Ann, TOM: Bo}, mhz: 486.2}\n"
+    (tmp_path / "show.yaml").write_text(show, encoding="utf-8")
+    made = open_show(tmp_path / "show.yaml", "show.yaml").make([Edit("people", "Ann", "", "Cy")])
+    assert made.data.decode() == show.replace("Ann", "Cy")

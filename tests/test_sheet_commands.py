@@ -1,23 +1,21 @@
 """`new`, `convert`, `answer` and `check --mark` as a user meets them."""
 
-import contextlib
-import io
 import re
 import shutil
 import subprocess
 import sys
 from pathlib import Path
-from types import SimpleNamespace
+from subprocess import CompletedProcess
 
 import openpyxl
 import pytest
 
 from paperwork.build import build_show
-from paperwork.cli import main
 from paperwork.files import read_bytes
 from paperwork.intake import read_source
 from tests.intake.sheets import workbook
 from tests.shows_text import EXAMPLES
+from tests.terminal import run
 
 LIST = [
     ["Ch", "Actor", "Character", "Freq"],
@@ -25,21 +23,6 @@ LIST = [
     [2, "Max Ried", "Mr Harrow", "519.4 / 522.6"],
     [3, "SPARE", None, 524.1],
 ]
-
-
-def run(*arguments: str, cwd: Path, typed: str = "") -> SimpleNamespace:
-    """The command line within this process: the same entry, with its own streams and folder."""
-    out, err, stdin = io.StringIO(), io.StringIO(), sys.stdin
-    code = None
-    sys.stdin = io.TextIOWrapper(io.BytesIO(typed.encode("utf-8")), encoding="utf-8")
-    try:
-        with contextlib.chdir(cwd), contextlib.redirect_stdout(out), contextlib.redirect_stderr(err):
-            main(list(arguments))
-    except SystemExit as stop:
-        code = stop.code
-    finally:
-        sys.stdin = stdin
-    return SimpleNamespace(returncode=code, stdout=out.getvalue(), stderr=err.getvalue())
 
 
 @pytest.fixture
@@ -111,7 +94,7 @@ def test_convert_overwrites_nothing_and_leaves_nothing_behind(sheet):
     )
 
 
-def answer(folder: Path, typed: str) -> SimpleNamespace:
+def answer(folder: Path, typed: str) -> CompletedProcess[str]:
     return run("answer", "list.xlsx", cwd=folder, typed=typed)
 
 
@@ -226,7 +209,10 @@ def test_a_list_goes_out_tidy(tmp_path):
 
 def test_one_answer_is_given_by_name_and_the_reading_is_printed(sheet):
     done = run("answer", "list.xlsx", "--answer", "column Actor=role", cwd=sheet)
-    assert "role (answered)" in done.stdout and "answers are in list.xlsx.answers.yaml" in done.stdout
+    assert (
+        'role "Mara Lind", "Max Ried", "SPARE" (answered)' in done.stdout
+        and "answers are in list.xlsx.answers.yaml" in done.stdout
+    )
     assert "actor: role" in (sheet / "list.xlsx.answers.yaml").read_text(encoding="utf-8")
     wrong = run("answer", "list.xlsx", "--answer", "column Nonsense=role", cwd=sheet)
     assert wrong.returncode == 2 and "there is no such column" in wrong.stderr

@@ -24,7 +24,7 @@ print(json.dumps(sorted(set(sys.modules) - before)), file=sys.stderr)
 SHAPE = {"click", "yaml", "_yaml"}
 BOOK = {"click"}
 FACES = {"fontpkg_fira_sans_condensed", "fontpkg_ibm_plex_sans_condensed"}
-PRINT = SHAPE | FACES | {"reportlab", "PIL", "defusedxml", "uharfbuzz", "jinja2", "markupsafe", "qrcode"}
+PRINT = SHAPE | FACES | {"reportlab", "PIL", "defusedxml", "uharfbuzz", "jinja2", "markupsafe", "packaging", "qrcode"}
 """Reportlab imports PIL (which may import defusedxml) and uharfbuzz by itself where they are installed."""
 
 SLOW = {"asyncio", "ctypes", "http", "multiprocessing", "sqlite3", "ssl", "unittest", "xml.sax", "pydoc"}

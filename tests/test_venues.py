@@ -12,8 +12,10 @@ from hypothesis import strategies as some
 
 from paperwork.cli import root
 from paperwork.output import folder_beside, safe_name
+from paperwork.reading import read_show
 from paperwork.terminal import Outcome
 from paperwork.text.names import fold, is_file_name
+from tests.shows_text import reading_of
 
 SHOW = """
 show: {title: Glass Ferry, venue: Town Hall, revision: C, revisions: [A, B], language: en}
@@ -78,7 +80,7 @@ def test_the_papers_of_one_house_are_never_put_in_place_of_those_of_another(firs
     before = {path: path.read_bytes() for path in Path("out").rglob("*") if path.is_file()}
     refused = run("build", "show.yaml", "--venue", second, "-o", "out", *CHART)
     assert refused.code == 2 and refused.text == ""
-    held, wanted = first or "the home house", second or "the home house"
+    held, wanted = first or "the home venue", second or "the home venue"
     assert f"out holds the papers of Glass Ferry for {held}, and these are for {wanted}" in refused.aside
     assert {path: path.read_bytes() for path in Path("out").rglob("*") if path.is_file()} == before
     (typed,) = re.findall(r"-o (\S+)", refused.aside)
@@ -98,9 +100,9 @@ def test_a_folder_without_a_note_of_its_venue_is_the_home_house():
     "language, home, away",
     [
         ("en", "Replaces revision B. Destroy it.", "Replaces revision B for Harbour Hall. Destroy it."),
-        ("de", "Ersetzt Stand B. Vernichten.", "Ersetzt Stand B für Harbour Hall. Vernichten."),
-        ("fr", "Remplace la révision B. À détruire.", "Remplace la révision B pour Harbour Hall. À détruire."),
-        ("es", "Sustituye a la revisión B. Destruirla.", "Sustituye a la revisión B para Harbour Hall. Destruirla."),
+        ("de", "Ersetzt Stand B (vernichten).", "Ersetzt Stand B für Harbour Hall (vernichten)."),
+        ("fr", "Remplace la révision B, à détruire.", "Remplace la révision B pour Harbour Hall, à détruire."),
+        ("es", "Sustituye a la revisión B (destruirla).", "Sustituye a la revisión B para Harbour Hall (destruirla)."),
     ],
 )
 def test_a_paper_replaces_a_paper_of_its_own_house(language, home, away):
@@ -111,7 +113,7 @@ def test_a_paper_replaces_a_paper_of_its_own_house(language, home, away):
 
 
 def test_a_move_to_another_house_prints_all_that_differs_there():
-    """What was archived counts as it was printed, for the home house, and nothing of it is to be destroyed."""
+    """What was archived counts as it was printed, for the home venue, and nothing of it is to be destroyed."""
     run("archive", "show.yaml", "-o", "home.zip")
     run("build", "show.yaml", "-o", "home")
     for old in ("home.zip", "home/production/show-book.pdf", "show.yaml"):
@@ -136,7 +138,7 @@ def test_an_archive_of_another_house_stays_valid_there_and_its_venue_is_not_the_
 
 
 def test_for_which_house_an_earlier_file_was_printed_is_said_and_can_be_given():
-    taken = "show.yaml is taken as printed for the home house; if it was for Pier, add --since-venue Pier"
+    taken = "show.yaml is taken as printed for the home venue; if it was for Pier, add --since-venue Pier"
     assert taken in run("build", "show.yaml", "--venue", "Pier", "--since", "show.yaml").text
     given = run("build", "show.yaml", "--venue", "Pier", "--since", "show.yaml", "--since-venue", "Pier").text
     assert "taken as" not in given and "print again: nothing" in given
@@ -146,7 +148,7 @@ def test_for_which_house_an_earlier_file_was_printed_is_said_and_can_be_given():
     assert unknown.code == 1 and "venue-unknown" in unknown.aside
     run("archive", "show.yaml", "-o", "home.zip")
     sealed = run("build", "show.yaml", "--venue", "Pier", "--since", "home.zip", "--since-venue", "Pier").text
-    assert "home.zip was printed for the home house: --since-venue is for show files alone" in sealed
+    assert "home.zip was printed for the home venue: --since-venue is for show files alone" in sealed
 
 
 def test_changes_takes_both_files_at_one_venue_or_the_old_one_at_its_own():
@@ -186,3 +188,20 @@ def test_near_names_are_never_one_folder():
 def test_two_venues_are_never_one_folder(one, other):
     if fold(one) != fold(other):
         assert safe_name(one).casefold() != safe_name(other).casefold()
+
+
+def test_a_house_may_have_a_rack_of_its_own_and_a_misspelled_rack_is_none(tmp_path):
+    text = (
+        "racks: {R1: {channels: 01-02, analogue 1: FOH 1-2}}\nconsoles: {FOH: {inputs: 8}}\n"
+        "channels: {01: {by: Ann, mhz: 486.200}, 02: {by: Bo, mhz: 489.700}, 03: {by: Cy, mhz: 494.300}}\n"
+        "venues:\n  v1: {venue: Pier, section: racks, record: H1, field: FIELD, value: VALUE}\n"
+        "  v2: {venue: Pier, section: racks, record: H1, field: analogue 1, value: FOH 5}\n"
+    )
+    own = text.replace("FIELD", "channels").replace("VALUE", "'03'")
+    home = reading_of(own, tmp_path)
+    (tmp_path / "own.yaml").write_text(own, encoding="utf-8")
+    pier = read_show(tmp_path / "own.yaml", "own.yaml", venue="Pier")
+    assert [*home.show.racks] == ["R1"] and [*pier.show.racks] == ["R1", "H1"]
+    assert [str(slot) for slot in pier.show.channels["03"].slots] == ["H1.1"]
+    wrong = reading_of(text.replace("FIELD", "window").replace("VALUE", "480-504"), tmp_path)
+    assert [one.code for one in wrong.findings] == ["overlay-record-unknown"] * 2

@@ -10,7 +10,9 @@ from paperwork.model.fields import SECTIONS
 from paperwork.resources import find_folder, read_toml
 from paperwork.text.glyphs import missing_glyphs
 from paperwork.text.words import LANGUAGES, format_date, list_words, words_of
-from tests.test_house import MODULES
+from tests.modules import MODULES, nodes_of
+from tests.test_codes import MANNERED
+from tests.test_house import GUIDE
 
 OTHERS = LANGUAGES[1:]
 
@@ -63,7 +65,7 @@ def test_every_word_is_used_and_every_word_used_exists():
     """Keys are plain strings in the code; those made of parts (`head {kind}`) are told by their beginning."""
     known, used, begun = set(words_of("en")), set(), set()
     for path in MODULES:
-        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        for node in nodes_of(path):
             if isinstance(node, ast.Constant) and isinstance(node.value, str):
                 used.add(node.value)
             if isinstance(node, ast.JoinedStr) and isinstance(node.values[0], ast.Constant):
@@ -137,3 +139,52 @@ def test_other_languages_set_no_space_before_a_sign(language):
     for key, text in words_of(language).items():
         if " : s" not in text:
             assert not re.search(r"\s[;:!?](\s|$)", text), key
+
+
+def read_glossary(language: str) -> dict[str, tuple[list[str], list[str]]]:
+    """Of each thing in the table "What papers call it" of DEVELOPERS.md: its words in the language, and those that are not used."""
+    table = GUIDE.read_text(encoding="utf-8").split("### What papers call it")[1].split("\n## ")[0]
+    rows = [
+        [cell.strip() for cell in line.strip("|").split("|")] for line in table.splitlines() if line.startswith("|")
+    ]
+    at = rows[0].index(language)
+    cells = {row[0]: row[at].partition(", not ")[::2] for row in rows[2:]}
+    return {
+        thing: (
+            [word.strip() for word in used.split(",") if word.strip()],
+            [word.strip() for word in unused.split(",") if word.strip()],
+        )
+        for thing, (used, unused) in cells.items()
+    }
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_a_thing_has_one_word_on_every_paper_of_a_language(language):
+    said = "\n".join(re.sub(r"\{\w+\}", "", text) for text in words_of(language).values())
+    glossary = read_glossary(language)
+    assert len(glossary) > 40
+    for thing, (used, unused) in glossary.items():
+        for word in used:
+            assert re.search(rf"\b{re.escape(word)}", said, re.IGNORECASE), f"{thing}: nothing says {word}"
+        for word in unused:
+            assert not re.findall(rf".*\b{re.escape(word)}\w{{0,2}}\b.*", said, re.IGNORECASE), f"{thing}: not {word}"
+
+
+def test_english_papers_are_plain():
+    assert {key for key, text in words_of("en").items() if MANNERED.search(re.sub(r"\{\w+\}", "", text))} == set()
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_apostrophes_are_curly_in_every_language(language):
+    assert {key for key, text in words_of(language).items() if "'" in text} == set()
+
+
+QUOTES = {"en": "“”", "de": "„“", "fr": "«»", "es": "«»"}
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_quotes_and_ranges_have_one_style_in_each_language(language):
+    """A range of figures has a dash without spaces; words between two figures are words."""
+    for key, text in words_of(language).items():
+        assert set(text) & set("\"'„“”‘«»") <= set(QUOTES[language]), key
+        assert not re.search(r"\}( – |-)\{", text), key

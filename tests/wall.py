@@ -45,14 +45,16 @@ def say_page(page: Page, sheet: Sheet) -> str:
         if isinstance(box, TextBox)
         and box.text not in shown
         and not (len(box.text) > 4 and box.text in replaced)
-        and not _is_sign(box)
+        and not _is_sign(box, sheet)
     ]
     return "".join(_leave_out(said, sheet))
 
 
-def _is_sign(box: TextBox) -> bool:
-    """Whether it stands in the margin and says that a row changed, and not that it is in doubt."""
-    return box.ink.right < furniture.LEFT_UM and box.text != DOUBTED
+def _is_sign(box: TextBox, sheet: Sheet) -> bool:
+    """Whether it is in the margin of the page or of a column and says that a row is new or changed."""
+    words = words_of(sheet.language)
+    in_margin = box.ink.right < furniture.LEFT_UM and box.text != DOUBTED
+    return in_margin or box.text in (words["sign new"], words["sign changed"])
 
 
 def _leave_out(said: list[str], sheet: Sheet) -> Iterator[str]:

@@ -18,7 +18,7 @@ from paperwork.render.pdf.press import Press
 from paperwork.revisions import Side, compare_revisions
 from paperwork.sheets import SHEETS
 from tests.metrics import load_metrics
-from tests.test_every_fact import RICH
+from tests.test_every_fact import RICH, SWEEP
 from tests.wall import Wall
 
 Plain: TypeAlias = dict[str, Any]
@@ -80,6 +80,8 @@ VALUES: Mapping[tuple[str, str], tuple[str, ...]] = {
     ("scenes", "at"): ("0:00", "0:50", "1:30"),
     ("moves", "role"): ("HOST",),
     ("moves", "scene"): ("s2", "s1"),
+    ("moves", "channel"): ("02", "05"),
+    ("hires", "firm"): ("Farlight",),
     ("looks", "by"): ("Bo", "Cy"),
     ("looks", "scene"): ("s1", "s2"),
     ("looks", "capsule"): ("ear",),
@@ -202,7 +204,7 @@ def read_plain(plain: Plain, folder: Path, house: str = "") -> Reading:
     """The show as a file holds it, in a venue."""
     path = folder / "show.yaml"
     path.write_text(json.dumps(plain, ensure_ascii=False), encoding="utf-8")
-    (folder / "sweep.csv").write_text("480.0,-100\n492.0,-95\n504.0,-100\n", encoding="utf-8")
+    (folder / "sweep.csv").write_text(SWEEP, encoding="utf-8")
     return read_show(path, "show.yaml", venue=house)
 
 

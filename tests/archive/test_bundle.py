@@ -5,8 +5,10 @@ import io
 import json
 import tomllib
 from dataclasses import replace
+from importlib import metadata
 
-from paperwork.archive.bundle import LIBRARIES
+from paperwork.archive import bundle
+from paperwork.archive.bundle import list_versions
 from paperwork.archive.container import pack_files
 from paperwork.finding import Subject, find
 from paperwork.model.facts import canonical_facts, fingerprint_show
@@ -34,13 +36,46 @@ def test_it_holds_inputs_facts_papers_findings_versions_and_digests():
             "labels": [],
         }
     ]
-    assert {"paperwork", "python", "zlib", *LIBRARIES} == set(about["versions"])
+    assert about["versions"] == list_versions()
     assert next(iter(files)) == "README.txt" and list(files)[-1] == "SHA256SUMS"
 
 
-def test_the_libraries_are_those_of_the_project():
-    wanted = tomllib.loads((EXAMPLES.parent / "pyproject.toml").read_text())["project"]["dependencies"]
-    assert {line.split(">=")[0] for line in wanted} == set(LIBRARIES)
+def test_its_versions_are_those_of_every_library_that_it_needs_and_pip_reads_them():
+    wanted = tomllib.loads((EXAMPLES.parent / "pyproject.toml").read_text())["project"]
+    direct = {line.split(">=")[0] for line in wanted["dependencies"]}
+    listed = files_of(small_archive())["libraries.txt"].decode().splitlines()
+    pinned = dict(line.split("==") for line in listed[1:])
+    assert listed[0].startswith("# Python 3.") and pinned.pop("show-paperwork") == list_versions()["paperwork"]
+    assert direct <= pinned.keys() and {"pillow", "markupsafe", "et-xmlfile"} <= pinned.keys()
+    assert all(metadata.version(name) == number for name, number in pinned.items())
+    assert not {"pytest", "uvicorn", "uharfbuzz"} & pinned.keys()
+
+
+def test_what_a_library_needs_elsewhere_alone_is_not_among_its_versions_even_if_it_is_installed(monkeypatch):
+    needs = {
+        "show-paperwork": ["Packaging>=24", 'pytest; extra == "test"', 'uharfbuzz; extra == "scripts"'],
+        "packaging": [
+            "click; python_version < '3.11'",
+            'pypdf ; sys_platform == "a system"',
+            "qrcode ; python_version > '3'",
+        ],
+    }
+    monkeypatch.setattr(bundle, "requires", needs.get)
+    assert list_versions().keys() == {"paperwork", "python", "zlib", "packaging", "qrcode"}
+    assert list_versions(["scripts"]).keys() - list_versions().keys() == {"uharfbuzz"}
+
+
+def test_a_show_in_another_script_names_what_shaped_it():
+    scripts = {
+        line.split(">=")[0]
+        for line in tomllib.loads((EXAMPLES.parent / "pyproject.toml").read_text())["project"]["optional-dependencies"][
+            "scripts"
+        ]
+    }
+    record = small_record()
+    show = replace(record.show, roles={"VERA": replace(record.show.roles["VERA"], by="דנה")})
+    about = json.loads(files_of(small_archive(show=show))["archive.json"])
+    assert scripts <= about["versions"].keys() and not scripts <= list_versions().keys()
 
 
 def test_its_tables_are_for_any_program():

@@ -3,6 +3,7 @@
 import io
 import random
 import zipfile
+from dataclasses import replace
 
 import pytest
 
@@ -60,18 +61,11 @@ def test_an_archive_whose_page_about_itself_is_something_else_is_refused():
 
 
 def test_a_book_that_unpacks_to_a_huge_size_is_refused():
-    import zlib
-
-    huge = zlib.compress(bytes(120_000_000), 9)
-    pdf = book(SHOW)
-    start = pdf.index(b"stream\n", pdf.index(b"/EmbeddedFile")) + 7
-    end = pdf.index(b"\nendstream", start)
-    length = f"/Length {end - start}".encode()
-    head = pdf.rindex(length, 0, start)
-    forged = pdf[:head] + f"/Length {len(huge)}".encode() + pdf[head + len(length) : start] + huge + pdf[end:]
+    forged = book(replace(SHOW, data=bytes(120_000_000)))
+    assert len(forged) < 1_000_000
     with pytest.raises(Refused) as refused:
         pick_inputs(forged, "book.pdf")
-    assert refused.value.finding.code in ("archive-unsafe", "book-unreadable")
+    assert refused.value.finding.code == "archive-unsafe"
 
 
 def test_many_names_for_one_stretch_of_bytes_do_not_multiply_it():

@@ -83,7 +83,7 @@ def test_a_role_called_like_a_person_stays_and_a_name_inside_a_text_goes(tmp_pat
     assert not public.people and not public.covers and not public.looks
     assert public.production.reason == "(name) is ill" and public.production.returns == ""
     assert list(public.roles) == ["Ben", "VERA"] and not any(role.by for role in public.roles.values())
-    assert public.channels["02"].notes == "" and "Mara Lind" in secrets.texts and "Ben" not in secrets.texts
+    assert public.channels["02"].notes == "" and "Mara Lind" in secrets.names and "Ben" not in secrets.names
 
 
 def test_findings_stay_with_names_hidden():
@@ -113,3 +113,58 @@ def test_a_person_who_is_a_role_by_being_in_a_group_is_named_nowhere(tmp_path):
     kept = repr(public) + repr(secrets.hide_findings(reading.findings))
     assert reading.findings and "Ana" not in kept and "Max" not in kept
     assert set(public.roles) == {"CHORUS", "Ben", "(name) 1", "(name) 2"}
+
+
+WORLD = """
+show: {title: Anna's Garden, contact: Mara Lind 07700 900112}
+radios: {belt: {kind: pack, tunes: 470-526, step: 25 kHz, bandwidth: 200 kHz}}
+transmitters: {Lea Pack: {radio: belt, display: LEA}, P2: {radio: belt}}
+capsules: {tape for lea voss: {type: lav}}
+others: {EARS OF TOM RAY: {kind: in-ear, mhz: 520.200, listeners: Anna Berg}}
+people: {Anna Berg: {room: Attic, short: Anna}, Lea Voss: {short: Lea, child: yes}, Tom Ray: {}, René Straß: {}}
+channels:
+  1: {role: VERA, mhz: 486.200, pack: Lea Pack, notes: "ANNA BERG: loud"}
+  2: {role: LEA VOSS, by: Lea Voss, mhz: 488.700, capsule: tape for lea voss}
+  3: {role: René Strass, by: René Straß, mhz: 491.500}
+roles: {VERA: {by: Anna Berg}, CHOIR: {group: [Lea Voss, Tom Ray]}}
+scenes: {Entrance of TOM RAY: {live: [VERA, CHOIR], name: "Anna  Berg's entrance"}}
+moves: {m1: {role: Tom Ray, scene: Entrance of TOM RAY, enter: SL}}
+performances: {first: {cast: {VERA: Tom Ray}}}
+"""
+
+
+def archive_of(folder, text: str):
+    (folder / "show.yaml").write_text(text, encoding="utf-8")
+    return command.main([str(folder / "show.yaml"), "--public", "-o", str(folder / "a.zip")], standalone_mode=False)
+
+
+def test_a_name_is_hidden_in_ids_and_in_any_case_or_spelling_and_every_reference_follows(tmp_path):
+    outcome = archive_of(tmp_path, WORLD)
+    assert outcome.code in (0, 1), outcome.aside
+    text = texts_of(files_of((tmp_path / "a.zip").read_bytes()))
+    found = re.findall(r"(?i)anna\s+berg|\blea\b|voss|tom\s+ray|07700|stra(?:ß|ss)|attic", text)
+    assert not found and "VERA" in text and "(name) Pack" in text and "EARS OF (name)" in text
+
+
+def test_a_name_that_is_left_over_keeps_the_archive_from_being_made(tmp_path, monkeypatch):
+    monkeypatch.setattr("paperwork.archive.public.Secrets.hide", lambda secrets, text: text)
+    outcome = archive_of(tmp_path, WORLD)
+    assert outcome.code == 2 and "[archive-public-name]" in outcome.aside and not (tmp_path / "a.zip").exists()
+
+
+@pytest.mark.parametrize("kind", ("channel-chart.pdf", "pack-labels.pdf", "csv"))
+def test_the_last_search_reads_what_a_reader_reads(kind, tmp_path):
+    """A page is searched as text: its bytes are packed, and spell a name in numbers of glyphs."""
+    from paperwork.archive import refuse_names
+    from paperwork.archive.public import Secrets
+    from paperwork.files.refusal import Refused
+    from paperwork.pipeline import make_papers
+    from tests.archive.samples import small_archive
+
+    show = show_of("channels: {1: {by: Lea Voss, mhz: 486.200}}", tmp_path)
+    papers = {"a.csv": b"x,LEA VOSS"} if kind == "csv" else dict(make_papers(show, ()).files)
+    data = small_archive(papers={path: held for path, held in papers.items() if path.endswith(kind)})
+    with pytest.raises(Refused) as refused:
+        refuse_names(data, Secrets(("Lea Voss",), (), (), {}), "a.zip")
+    assert refused.value.finding.code == "archive-public-name" and kind in refused.value.finding.text
+    refuse_names(data, Secrets(("Lea Vosse",), (), (), {}), "a.zip")

@@ -1,6 +1,6 @@
 """All benchmarks as one table: `python -m tests.benchmarks [part ...] [--solver]`.
 
-Parts: processes, events, papers, radio_counts, files. None is a test: nothing here fails for being slow. Trust the ratios; the
+Parts: processes, events, papers, radio_counts, files, editing. None is a test: nothing here fails for being slow. Trust the ratios; the
 milliseconds are of one machine. `--solver` adds channels placed by `assign` against a constraint solver, which takes
 about ten minutes and needs the extra `bench`.
 """
@@ -16,6 +16,7 @@ PARTS = {
     "papers": "Papers",
     "radio_counts": "Products",
     "files": "Files of others",
+    "editing": "Edits on the page",
 }
 """The parts and their titles. Each is loaded when its turn comes: what is large here would count as memory of the commands."""
 

@@ -52,7 +52,7 @@ def lowest_first(case: Case, raster_hz: int) -> list[Carrier]:
     occupancy: Occupancy = problem.occupancy()
     placed = []
     for i, want in enumerate(case.wants):
-        family = problem.families.index(want.carrier.family)
+        family = problem.targets[i]
         for place, hz in sorted(problem.hz_at[i].items()):
             if hz % raster_hz == 0 and not occupancy.total[family] >> place & 1:
                 occupancy.add(family, place)
@@ -284,7 +284,7 @@ def main(arguments: list[str] | None = None) -> None:
         )
         print(
             f"{case.name:15} wanted {len(case.wants):2}  assign {len(plan.placed):2} ({took:.1f} s, margin "
-            f"{plan.margin_hz // 1000} kHz)  lowest first {simple:2}  {told}",
+            f"{(plan.margin_hz or 0) // 1000} kHz)  lowest first {simple:2}  {told}",
             flush=True,
         )
     print(

@@ -4,8 +4,11 @@ import shutil
 import subprocess
 import sys
 import urllib.request
+from collections.abc import Iterator
+from contextlib import contextmanager
 from functools import cached_property
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -25,11 +28,12 @@ FLAGS = (
 
 @pytest.fixture(scope="session")
 def browser():
-    from playwright.sync_api import sync_playwright
+    from playwright.sync_api import expect, sync_playwright
 
     program = shutil.which("chromium") or shutil.which("chromium-browser")
     if program is None:
         pytest.fail("these tests need Chromium: apt-get install chromium", pytrace=False)
+    expect.set_options(timeout=30_000)  # a busy machine is no failure
     with sync_playwright() as playwright:
         browser = playwright.chromium.launch(executable_path=program, args=list(FLAGS), headless=True)
         yield browser
@@ -83,10 +87,10 @@ HASTY = "from paperwork.serve import run; run.GRACE_S = 7; from paperwork.cli im
 class Served:
     """A running `paperwork serve`: its address, and the process."""
 
-    def __init__(self, folder: Path, *program: str) -> None:
+    def __init__(self, folder: Path, *program: str, more: tuple[str, ...] = ()) -> None:
         self.folder = folder
         self.process = subprocess.Popen(
-            [sys.executable, "-u", *(program or ("-m", "paperwork")), "serve", "--no-open"],
+            [sys.executable, "-u", *(program or ("-m", "paperwork")), "serve", "--no-open", *more],
             cwd=folder,
             stdout=subprocess.PIPE,
             encoding="utf-8",
@@ -112,6 +116,17 @@ class Served:
         self.process.wait(20)
 
 
+@contextmanager
+def open_alone(page, folder: Path) -> Iterator[Any]:
+    """The page with the show of a folder open, from a server of its own that ends with it."""
+    served = Served(folder)
+    served.open(page)
+    page.get_by_role("button", name="show.yaml").click()
+    yield page
+    page.close()
+    served.stop()
+
+
 @pytest.fixture(scope="session")
 def served(browser, tmp_path_factory):
     """A server for all tests: a page of its own stays open, so that no test's end is the end of it."""
@@ -120,6 +135,14 @@ def served(browser, tmp_path_factory):
     served.open(keeper)
     yield served
     keeper.context.close()
+    served.stop()
+
+
+@pytest.fixture
+def served_here(tmp_path):
+    """A server for the folder of one test."""
+    served = Served(tmp_path)
+    yield served
     served.stop()
 
 

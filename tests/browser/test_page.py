@@ -26,8 +26,8 @@ def test_every_state_of_the_page_is_accessible_wide_and_narrow_light_and_dark(se
     assert_accessible(page)
     drop(page, served, "gala.yaml", GALA)
     assert page.locator("mark", has_text="486.200").count() == 1
-    page.get_by_label("Papers for").select_option("Pier")
-    page.get_by_role("button", name="Use this venue").click()
+    page.get_by_label("Venue").select_option("Pier")
+    page.get_by_role("button", name="Papers for this").click()
     page.get_by_text("Pier Pavilion").wait_for()
     page.get_by_role("button", name="Make the papers").click()
     page.get_by_role("button", name="Lay the labels out").wait_for()

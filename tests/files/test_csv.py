@@ -12,6 +12,7 @@ from paperwork.files.csv.write import write_csv
 from paperwork.intake.listing import read_listing
 from paperwork.place import Place
 from paperwork.raw import Map, Text
+from tests.few import few_examples
 
 HERE = Place("x")
 
@@ -48,7 +49,7 @@ def test_encodings_are_told_apart(codec):
     }
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=few_examples(150), deadline=None)
 @given(
     st.lists(st.lists(st.text("ab,;\"\n' x", max_size=6), min_size=2, max_size=4), min_size=1, max_size=5),
     st.sampled_from(",;\t|"),

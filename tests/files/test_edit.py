@@ -15,6 +15,7 @@ from paperwork.files import read_bytes
 from paperwork.files.edit import edit_fields
 from paperwork.files.refusal import Refused
 from paperwork.finding import Edit
+from tests.few import few_examples
 from tests.files.workbooks import parts_of
 from tests.shows_text import EXAMPLES
 
@@ -293,7 +294,7 @@ def test_utf_16_stays_utf_16():
         )
 
 
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=few_examples(20), deadline=None)
 @given(st.sets(st.integers(1, 32), min_size=1), st.integers(470_000, 690_000))
 def test_the_example_without_frequencies_gets_them_back_and_nothing_else_changes(numbers, khz):
     whole = (EXAMPLES / "show.yaml").read_text(encoding="utf-8")

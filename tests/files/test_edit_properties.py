@@ -18,6 +18,7 @@ from paperwork.files.read import read_kind
 from paperwork.files.refusal import Refused
 from paperwork.finding import Edit
 from paperwork.raw import Map, Text
+from tests.few import few_examples
 from tests.files.workbooks import make_book, parts_of, plain
 from tests.fuzz.packages import spoil_workbook
 from tests.fuzz.texts import spoil_text
@@ -189,7 +190,7 @@ def shared_ends(old: str, new: str) -> tuple[int, int]:
     return start, next((at for at in range(most) if old[-1 - at] != new[-1 - at]), most)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=few_examples(60), deadline=None)
 @given(st.data())
 def test_an_edit_of_yaml_changes_the_one_thing_and_no_sign_elsewhere(data):
     show, source = data.draw(written())
@@ -220,7 +221,7 @@ def test_an_edit_of_yaml_changes_the_one_thing_and_no_sign_elsewhere(data):
         assert len(new) - start - end <= len(" {}"), "a removal adds nothing"
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=few_examples(100), deadline=None)
 @given(st.data())
 def test_the_old_value_set_back_gives_the_first_bytes(data):
     """Values that can be written in the quotes of the old one; a text that must be quoted takes quotes with it."""
@@ -237,7 +238,7 @@ def test_the_old_value_set_back_gives_the_first_bytes(data):
     assert back == source or (needless and said(read_bytes(back, "show.yaml")[0]) == show)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=few_examples(60), deadline=None)
 @given(st.data())
 def test_many_edits_at_once_are_as_one_after_the_other(data):
     show, source = data.draw(written())
@@ -319,7 +320,7 @@ def as_number(show: dict) -> dict:
     return (whole + point + tail.rstrip("0")).rstrip(".") if whole.isdigit() and tail.isdigit() else show
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=few_examples(100), deadline=None)
 @given(st.data())
 def test_an_edit_of_a_workbook_changes_its_cells_and_no_part_elsewhere(data):
     show, source = data.draw(books())
@@ -349,7 +350,7 @@ def test_an_edit_of_a_workbook_changes_its_cells_and_no_part_elsewhere(data):
     assert len(differ) <= (1 if edit.section in show else 4) and set(before) <= set(after)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=few_examples(60), deadline=None)
 @given(st.data())
 def test_the_old_value_of_a_cell_set_back_gives_the_first_parts(data):
     show, source = data.draw(books())
@@ -364,7 +365,7 @@ def test_the_old_value_of_a_cell_set_back_gives_the_first_parts(data):
     assert parts_of(same) == parts_of(source)
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=few_examples(150), deadline=None)
 @given(st.integers(0, 1 << 32), st.booleans())
 def test_a_spoiled_file_is_edited_or_refused_and_never_half(number, is_book):
     dice = Random(number)

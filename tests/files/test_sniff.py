@@ -27,7 +27,7 @@ def _zip(**parts: str) -> bytes:
     buffer = BytesIO()
     with zipfile.ZipFile(buffer, "w") as archive:
         for name, text in parts.items():
-            archive.writestr(name.replace("__", "/"), text)
+            archive.writestr(zipfile.ZipInfo(name.replace("__", "/")), text)  # without the time of day
     return buffer.getvalue()
 
 

@@ -6,6 +6,7 @@ from hypothesis import strategies as st
 
 from paperwork import limits
 from paperwork.files.sweep import StatedUnit, parse_sweep, read_sweep
+from tests.few import few_examples
 
 POINTS = ((470_000_000, 470_000_000, -9730), (470_100_000, 470_100_000, -10100))
 
@@ -43,6 +44,13 @@ DRESSES = (
     "Frequency (MHz);Level (dB\u00b5V)\n470.0;9.69\n470.1;5.99\n",
     "MHz,dBW\n470.0,-127.3\n470.1,-131\n",
     "470.0,-50.31 dBmV\n470.1,-54.01 dBmV\n",
+    "Frequency (MHz),470.0,470.1\nLevel (dBm),-97.3,-101\n",
+    "470.0;MHz;-97.3;dBm\n470.1;MHz;-101;dBm\n",
+    "Centre 470.05 MHz\nSpan 100 kHz\nPoints 2\n-97.3\n-101\n",
+    "Start 470 MHz\nStep 100 kHz\n-97.3\n-101\n",
+    "470.0|-97.3\n470.1|-101\n",
+    "470,000,000;-97.3\n470,100,000;-101\n",
+    "+4.70000000E+008,-9.73000E+001\n+4.70100000E+008,-1.01000E+002\n",
 )
 
 
@@ -233,7 +241,7 @@ def test_a_file_that_cannot_be_read_is_a_finding(tmp_path, content, code):
     assert levels == () and finding.code == code
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=few_examples(60), deadline=None)
 @given(st.text(max_size=200))
 def test_no_text_is_too_strange_to_be_answered(text):
     levels, findings = parse_sweep(text, "s.csv")
@@ -241,7 +249,7 @@ def test_no_text_is_too_strange_to_be_answered(text):
     assert all(low <= high and -20_000 <= level <= 10_000 for low, high, level in levels)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=few_examples(40), deadline=None)
 @given(st.dictionaries(st.integers(470_000, 480_000), st.integers(-1200, -301), min_size=1, max_size=40))
 def test_what_is_written_is_read(levels):
     text = "".join(f"{khz / 1000:.3f},{tenth / 10:.1f}\n" for khz, tenth in levels.items())

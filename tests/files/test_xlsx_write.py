@@ -19,6 +19,7 @@ from paperwork.files.yaml.read import read_yaml
 from paperwork.model.fields import SINGLES
 from paperwork.place import Place
 from paperwork.raw import Map, Text
+from tests.few import few_examples
 from tests.shows_text import EXAMPLES
 
 SHOW = """
@@ -68,7 +69,7 @@ def _tables() -> st.SearchStrategy[Map]:
     return st.fixed_dictionaries({}, optional=sections).filter(bool).map(_map)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=few_examples(60), deadline=None)
 @given(_tables())
 def test_reading_what_was_written_gives_the_same(raw: Map) -> None:
     assert read_bytes(write_workbook(raw), "show.xlsx") == (raw, ())

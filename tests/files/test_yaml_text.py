@@ -153,7 +153,7 @@ def test_what_a_show_does_not_need_is_refused_in_place(text: str, expected: list
         ("a: {x: 1, note: see #4 pack}\nb: 2\n", "1:21", "the # begins a comment, so the { opened before it"),
         ("a:\n - b\n c\n", "", "a name without a colon"),
         ("a: }\n", "1:4", "a value is missing"),
-        ("a: - b\n", "1:4", "a list's hyphen cannot stand here"),
+        ("a: - b\n", "1:4", "a list's hyphen cannot be here"),
         ('a: "\\q"\n', "1:", "a backslash within double quotes"),
         ("a: 1\n- b\n", "2:1", "not in column with its neighbours"),
         ("a: |x\n  b\n", "1:5", "text follows | or >"),

@@ -8,6 +8,7 @@ from paperwork.files import read_bytes
 from paperwork.files.yaml.write import write_yaml
 from paperwork.place import Place
 from paperwork.raw import List, Map, Node, Text
+from tests.few import few_examples
 
 HERE = Place("x")
 NASTY = [
@@ -89,7 +90,7 @@ SHOWS = st.dictionaries(
 ).map(_map)
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=few_examples(150), deadline=None)
 @given(SHOWS)
 def test_reading_what_was_written_gives_the_same(raw):
     back, findings = read_bytes(write_yaml(raw).encode("utf-8"), "show.yaml")

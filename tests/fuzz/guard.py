@@ -233,12 +233,12 @@ def judge_leftovers(
 
 
 def _judge_set(folder: Path, written: dict[str, str]) -> None:
-    """A set of papers is whole: just the files of the manifest, byte for byte, the index among them."""
+    """A set of papers is whole: just the files of the manifest, byte for byte, the index among them, or one for a telephone."""
     if not written:
         return
     manifest = json.loads((folder / ".paperwork-manifest.json").read_bytes())["files"]
     own = {path: digest for path, digest in written.items() if not path.startswith(".paperwork-")}
-    if own != manifest or "index.html" not in manifest:
+    if own != manifest or not ("index.html" in manifest or all(path.endswith(".html") for path in manifest)):
         raise Broken(f"half a set of papers: {sorted(set(own) ^ set(manifest))}")
     for path in manifest:
         if path.endswith(".pdf") and not (folder / path).read_bytes().rstrip().endswith(b"%%EOF"):

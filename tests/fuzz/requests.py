@@ -20,13 +20,55 @@ STEPS = (
     "since",
     "progress",
     "papers.zip",
+    "convert",
+    "edit/",
+    "edit/table/channels",
+    "edit/make",
+    "edit/try",
+    "edit/move",
+    "edit/mend",
+    "edit/recast",
+    "edit/recast/try",
+    "edit/card/1",
+    "edit/undo",
+    "edit/redo",
+    "edit/save",
+    "edit/merge",
+    "edit/clash",
+    "edit/file",
+    "for/rack",
+    "reader/rack.pdf",
     "papers/index.html",
     "papers/rack/channel-chart.pdf",
     "papers/../../x",
     "tonight/index.html",
     "since/x",
+    "labels",
+    "edition",
+    "part",
+    "part/channel-chart.pdf",
+    "pocket/rack.html",
+    "pocket/wardrobe.html",
+    "archive",
+    "share",
+    "preview/",
+    "preview/channel-chart/",
+    "preview/channel-chart/1.svg",
+    "search/",
+    "search/progress",
+    "search/end",
+    "search/take",
+    "search/windows.pdf",
+    "search/1.svg",
+    "audit/",
+    "audit/set",
+    "audit/1.jpg",
+    "beside/",
+    "beside/1/0.svg",
     "x/y",
 )
+"""Below the page of a show. `search/begin` and `audit/drop` are tried as commands: a search takes long, and a picture is
+what `audit_photo` spoils."""
 
 FIELDS = (
     "t1",
@@ -44,6 +86,29 @@ FIELDS = (
     "off",
     "dead",
     "name",
+    "title",
+    "old",
+    "new",
+    "stays",
+    "channels",
+    "edit",
+    "add",
+    "section",
+    "record",
+    "before",
+    "way",
+    "kept",
+    "revision",
+    "on",
+    "venue",
+    "part",
+    "paper",
+    "racks",
+    "copies",
+    "minutes",
+    "reader",
+    "number",
+    "side",
     "x",
 )
 
@@ -60,6 +125,19 @@ VALUES = (
     "300",
     "Mara Lind",
     "Pier",
+    "channels",
+    "people",
+    "own",
+    "new",
+    "revision",
+    "channels/1/mhz=486.325",
+    "channels/01/=7",
+    "channels/1/=",
+    "channels/01/by=Mara Lind",
+    "show/title=\u202e",
+    "people/Ann",
+    "x/y/z=1",
+    "=",
     "\0",
     "²",
     "-1",
@@ -69,6 +147,8 @@ VALUES = (
 def make_requests(name: str, data: bytes, dice: Random, seeds: Seeds) -> tuple[Request, ...]:
     """The drop of a file, or the opening of one, and up to three requests about it."""
     first = _drop(name, data, dice, seeds) if dice.random() < 0.85 else _form("open", dice)
+    if dice.random() < 0.05:
+        first = _form(dice.choice(("new", "example")), dice)
     return (first, *(_step(dice, name, data, seeds) for _ in range(dice.choice((1, 1, 2, 3)))))
 
 
@@ -114,7 +194,11 @@ def _form(path: str, dice: Random) -> Request:
 
 def _step(dice: Random, name: str, data: bytes, seeds: Seeds) -> Request:
     step = dice.choice(STEPS)
-    if step in ("answers", "venue", "print", "keep", "tonight", "since", "compare") and dice.random() < 0.9:
+    if (
+        step.startswith("edit/")
+        and step not in ("edit/", "edit/file", "edit/clash", "edit/card/1")
+        and "table" not in step
+    ) or (step in ("answers", "venue", "print", "keep", "tonight", "since", "compare") and dice.random() < 0.9):
         if step == "print" and dice.random() < 0.9:  # a second of work: rarely
             step = "answers"
         if step == "compare" and dice.random() < 0.5:

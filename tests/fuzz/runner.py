@@ -130,14 +130,14 @@ def run_requests(case: Try, folder: Path) -> int:
     from paperwork.serve.guard import Guard as PageGuard
     from paperwork.serve.shelf import Shelf
     from paperwork.serve.tabs import Tabs
-    from tests.serve.asgi import KEYS, PORT, ask
+    from tests.serve.asgi import HOST, KEYS, ask
 
     numbers = itertools.count(1)
 
     async def make():
         return make_app(Shelf(folder, lambda: f"show{next(numbers)}"), "secret", Tabs())
 
-    app, here, refused = PageGuard(anyio.run(make), PORT, KEYS), "shows/show1/", 0
+    app, here, refused = PageGuard(anyio.run(make), HOST, KEYS), "shows/show1/", 0
     for request in case.requests:
         path = "/secret/" + request.path.replace("{here}", here)
         answer = ask(app, path, method=request.method, body=request.body, headers=dict(request.headers))

@@ -162,6 +162,55 @@ def build_papers(seeds: Seeds, dice: Random) -> Try:
     )
 
 
+PERFORMED = """\
+show: {title: Gala, revision: B, language: de}
+performances: {p1: {date: 2027-03-04, team: A}, p2: {date: 2027-03-04, name: evening, team: B, children off: LEA}, p3: {date: 2027-03-05}}
+people: {ANN: {team: A}, BO: {team: B}, LEA: {child: yes, team: A}}
+racks: {R1: {channels: 1-3, analogue 1: FOH 1-3}}
+channels: {1: {role: VERA, mhz: 486.200}, 2: {role: TOM, mhz: 487.075}, 3: {spare: yes, mhz: 489.000}}
+roles: {VERA: {by: ANN, alternates: [BO]}, TOM: {by: LEA}}
+scenes: {s1: {name: Quay, live: VERA TOM}, s2: {live: TOM}}
+covers: {c1: {role: VERA, by: BO}}
+"""
+
+
+def read_performance(seeds: Seeds, dice: Random) -> Try:
+    """`check`, `tonight`, `changes` and papers of a performance that may be any, of a spoiled run."""
+    show = spoil_tree(PERFORMED.encode(), dice, dice.choice(seeds.small)).encode("utf-8", "surrogatepass")
+    on = dice.choice(("p1", "evening", "2027-03-05", "2027-03-04..2027-03-05", "p1..p3", "..", pick_word(dice)))
+    told = dice.choice(
+        (
+            ("check", "in/show.yaml"),
+            ("check", "in/show.yaml"),
+            ("changes", "in/old.yaml", "in/show.yaml"),
+            (
+                "build",
+                "in/show.yaml",
+                "-o",
+                "out",
+                "--only",
+                dice.choice(("performances", "channel-chart", "cover-chart")),
+            ),
+            ("tonight", "in/show.yaml", "-o", "out", "--off", dice.choice(("ANN", pick_word(dice)))),
+        )
+    )
+    return Try({"show.yaml": show, "old.yaml": PERFORMED.encode()}, (*told, "--on", on))
+
+
+def pocket_papers(seeds: Seeds, dice: Random) -> Try:
+    """`build --pocket` of a spoiled show."""
+    run = spoil_tree(PERFORMED.encode(), dice, dice.choice(seeds.small)).encode("utf-8", "surrogatepass")
+    show = dice.choice((_show(seeds, dice, whole=0.0), run))
+    reader = dice.choice(("rack", "wardrobe", "production"))
+    return Try({"show.yaml": show}, ("build", "in/show.yaml", "-o", "out", "--pocket", reader))
+
+
+def request_table(seeds: Seeds, dice: Random) -> Try:
+    """`request` of a spoiled show as a table."""
+    name = dice.choice(("a.csv", "a.csv", "a.xlsx", "a.txt"))
+    return Try({"show.yaml": _show(seeds, dice, whole=0.0)}, ("request", "in/show.yaml", f"out/{name}"))
+
+
 def build_printer(seeds: Seeds, dice: Random) -> Try:
     """`build` of labels for a spoiled printer."""
     printers = encode(spoil_text(seeds.printers[0].decode(), dice, seeds.printers[0].decode()), dice)
@@ -331,7 +380,10 @@ WAYS: tuple[tuple[Callable[[Seeds, Random], Try], int], ...] = (
     (tonight_rows, 3),
     (audit_photo, 3),
     (assign_show, 3),
-    (reply_to_show, 1),
+    (reply_to_show, 3),
+    (request_table, 2),
+    (read_performance, 5),
+    (pocket_papers, 2),
     (survey_show, 1),
     (archive_show, 3),
     (ask_page, 9),

@@ -252,17 +252,30 @@ SLIPS = {
     ),
 }
 MORE = {
-    "20 a new role has no microphone": ("  GRANDMOTHER: {short", "  BEGGAR: {by: Leif Holm}\n  GRANDMOTHER: {short")
+    "17 the run is extended and the licence is not": (
+        ('S1-S3", dates: 2027-02-26 to 2027-03-22', 'S1-S3", dates: 2027-02-26 to 2027-03-29'),
+        ("H1-H4, dates: 2027-02-26 to 2027-03-22", "H1-H4, dates: 2027-02-26 to 2027-03-29"),
+    ),
+    "20 a new role has no microphone": (("  GRANDMOTHER: {short", "  BEGGAR: {by: Leif Holm}\n  GRANDMOTHER: {short"),),
 }
+"""What was written rightly beside a slip."""
 
 
 @pytest.mark.parametrize("name", SLIPS, ids=lambda name: name.replace(" ", "-"))
 def test_one_slip_is_one_finding_where_it_was_made(tmp_path, name):
     (old, new), wanted, line = SLIPS[name]
-    more = [MORE[name]] if name in MORE else []
+    more = MORE.get(name, ())
+    added = sum(text.count("\n") for _, text in more)
     finding = only(happen(tmp_path, (old, new), *more).findings)
-    assert (finding.code, finding.place.line - len(more)) == (wanted, line_of(line))
+    assert (finding.code, finding.place.line - added) == (wanted, line_of(line))
     assert finding.fix
+
+
+def test_a_run_that_is_extended_alone_needs_a_call_for_the_licence_and_one_to_the_hire_company(tmp_path):
+    """Two people act, each once: the hire company lends packs and handhelds, which is still one call."""
+    findings = happen(tmp_path, SLIPS["17 the run is extended and the licence is not"][0]).findings
+    assert [finding.code for finding in findings] == ["licence-dates", "hire-short"]
+    assert "belt packs and handhelds from Northquay Hire ends on 2027-03-22" in findings[1].text
 
 
 def test_21_a_rack_is_struck_and_forty_channels_name_it(tmp_path):

@@ -9,7 +9,7 @@ import pytest
 from click.testing import CliRunner
 
 from paperwork.archive import pick_inputs
-from paperwork.archive.inputs import check_name
+from paperwork.archive.inputs import find_unfit
 from paperwork.commands.archive import command as archive
 from paperwork.commands.build import command as build
 from paperwork.commands.restore import command as restore
@@ -94,8 +94,7 @@ def test_what_some_disk_refuses_or_reads_as_another_is_no_name(name):
         assert not is_file_name(name)
     with pytest.raises(OutputError):
         publish(Path("nowhere"), {f"rack/{name}" if name else "rack/": b""})
-    with pytest.raises(Refused):
-        check_name(f"a/{name}", "a.zip")
+    assert find_unfit(f"a/{name}", ())
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -313,6 +312,8 @@ def test_names_that_no_disk_takes_are_refused_in_words_by_every_command(tmp_path
         ("survey", LONG),
         ("watch", LONG),
         ("audit", "show.yaml", LONG),
+        ("launcher", LONG),
+        ("launcher", ".", "-o", LONG),
     )
     assert {line[0] for line in lines} >= set(COMMANDS) - {"serve", "explain"}
     for line in lines:

@@ -11,7 +11,7 @@ from click.testing import CliRunner
 
 from paperwork.archive.tables import write_tables
 from paperwork.commands.check import command as check
-from paperwork.commands.convert import write_show
+from paperwork.editing.conversion import write_show
 from paperwork.files.csv.write import write_csv
 from paperwork.files.read import read_bytes
 from paperwork.files.xlsx.mark import mark_workbook

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Mapping
 from itertools import islice
+from typing import Any
 
 from paperwork.intake.source import read_book
 from paperwork.intake.understand import Understanding, understand
@@ -18,7 +19,10 @@ RIGHT, ANSWERED, LOCATED, VAIN, SILENT = OUTCOMES = (
     "silently another show",
 )
 
-TRIES = 60
+OF_PEOPLE = ("room", "colour", "ear")
+"""What is said of whoever wears a channel: of nobody, its notes keep it."""
+
+TRIES = 120
 """How many readings are tried to find the right answers to the questions of one list."""
 
 
@@ -35,15 +39,16 @@ def judge(written: Written) -> tuple[str, frozenset[Fact], frozenset[Fact]]:
     best, tries = (len(missing) + len(false), answers, got), 0
     grown = True
     while grown and best[0] and tries < TRIES:
-        grown = False
+        grown, found = False, best
         for key, value in list(_list_answers(best[2], best[1])):
             tries += 1
             again = understand(book, {**best[1], key: value})
             count = sum(map(len, compare(written, again)))
-            if count < best[0]:
-                best, grown = (count, {**best[1], key: value}, again), True
+            if count < found[0]:
+                found, grown = (count, {**best[1], key: value}, again), True
             if tries >= TRIES:
                 break
+        best = found
     missing, false = compare(written, best[2])
     if not missing and not false:
         return ANSWERED, missing, false
@@ -66,6 +71,8 @@ def compare(written: Written, got: Understanding) -> tuple[frozenset[Fact], froz
     A show calls a channel without a role, also in its scenes, after who has it, and a pack after the channel. Its notes
     keep what has no field of its own.
     """
+    if "form" in written.manner:
+        return _compare_plot(written.facts, plot_of(got))
     said, read = written.facts, facts_of(got)
     people = {fact[1]: fact[2] for fact in said if fact[0] == "performer"}
     roles = {people[fact[1]]: fact[2] for fact in said if fact[0] == "role" and fact[1] in people}
@@ -73,8 +80,49 @@ def compare(written: Written, got: Understanding) -> tuple[frozenset[Fact], froz
     stands = {("role", channel, name) for channel, name in people.items()}
     packs = {fact for fact in read if fact[0] == "pack" and not any(one[0] == "pack" for one in said)}
     notes = {fact for fact in read if fact[0] == "notes"}
-    held = {fact for fact in said if fact[0] == "notes" and any(_holds(one, fact) for one in notes)}
-    return said - read - held, frozenset(read - said - notes - stands - packs)
+    nameless = {fact[1] for fact in said} - set(people)
+    kept = {fact for fact in said if fact[0] == "notes" or (fact[0] in OF_PEOPLE and fact[1] in nameless)}
+    held = {fact for fact in kept if any(_holds(one, fact) for one in notes)}
+    derived = {fact for fact in read if fact[0] == "slot" and fact[2].startswith("RX.")}
+    derived |= {fact for fact in read if fact[0] == "show" and not any(one[:2] == fact[:2] for one in said)}
+    return said - read - held, frozenset(read - said - notes - stands - packs - derived)
+
+
+def _compare_plot(said: frozenset[Fact], read: frozenset[Fact]) -> tuple[frozenset[Fact], frozenset[Fact]]:
+    """The same of a plot, which need not say who plays whom, nor which pack anybody wears."""
+    kinds = {fact[0] for fact in said}
+    stands = {fact for fact in read if fact[0] == "plays" and fact[1] == fact[2]}
+    return said - read, frozenset(fact for fact in read - said - stands if fact[0] in kinds or fact[0] == "plays")
+
+
+def plot_of(got: Understanding) -> frozenset[Fact]:
+    """What a reading says of a plot: who is live in the scene of each place, with which pack, and who plays whom."""
+    sections = plain(got.raw)
+    own: dict[str, str] = {}
+    facts: set[Fact] = set()
+    for id, one in sections.get("channels", {}).items():
+        listed, shared = one.get("role") or [], one.get("shared") or {}
+        roles = [listed] if isinstance(listed, str) else [*listed, *shared]
+        roles = roles or ([one["by"]] if one.get("by") else [])
+        own |= dict.fromkeys(roles if "doubles" not in one else (), _figure(id))
+        facts |= {("plays", role, shared.get(role) or one["by"]) for role in roles if role in shared or one.get("by")}
+        facts |= {("frequency", _figure(id), _khz(one["mhz"]))} if one.get("mhz") else set()
+    facts |= {("plays", id, one["by"]) for id, one in sections.get("roles", {}).items() if one.get("by")}
+    moved: dict[tuple[str, str], list[str]] = {}
+    for move in sections.get("moves", {}).values():
+        worn = _figure(move["channel"]) if move.get("channel") else own.get(move["role"], "none")
+        moved.setdefault((move["role"], move["scene"]), []).append(worn)
+    for place, (id, scene) in enumerate(sections.get("scenes", {}).items(), 1):
+        live = scene.get("live") or []
+        for role in [live] if isinstance(live, str) else live:
+            worn = moved.get((role, id)) or [own[role]] if role in own else moved.get((role, id), [])
+            facts.add(("live", role, str(place)))
+            facts |= {("worn", role, str(place), ">".join(worn))} if worn else set()
+    return frozenset(facts)
+
+
+def _figure(id: str) -> str:
+    return (re.findall(r"[1-9]\d*", id) or [id])[-1]
 
 
 def _holds(note: Fact, fact: Fact) -> bool:
@@ -86,8 +134,11 @@ def _holds(note: Fact, fact: Fact) -> bool:
 def facts_of(got: Understanding) -> frozenset[Fact]:
     """What a reading says, in the terms of the lists."""
     sections, facts = plain(got.raw), set()
+    facts |= gear_facts(sections)
     for id, one in sections.get("channels", {}).items():
-        number = re.sub(r"^(mic)?\s*0*", "", id, flags=re.IGNORECASE)
+        number = _number_of(id)
+        if "doubles" in one:
+            continue
         facts.add(("channel", number, number))
         roles = one.get("role") or []
         shared = one.get("shared") or {}
@@ -101,6 +152,50 @@ def facts_of(got: Understanding) -> frozenset[Fact]:
         live = scene.get("live") or []
         facts |= {("live", role, number) for role in ([live] if isinstance(live, str) else live)}
     return frozenset(facts)
+
+
+def gear_facts(sections: Mapping[str, Any]) -> set[Fact]:
+    """What a show says of gear, of those who wear it, and of itself, in the terms of the lists."""
+    facts: set[Fact] = {("show", name, text) for name, text in sections.get("show", {}).items() if name != "language"}
+    transmitters, people = sections.get("transmitters", {}), sections.get("people", {})
+    for id, one in sections.get("channels", {}).items():
+        number = _number_of(id)
+        if "doubles" in one:
+            facts.add(("second", _number_of(one["doubles"]), number))
+            continue
+        facts |= {("slot", number, one["slot"])} if "slot" in one else set()
+        facts |= {("backup", number, _khz(one["backup"]))} if "backup" in one else set()
+        facts |= {(name, number, text) for name, text in transmitters.get(one.get("pack", id), {}).items()}
+        facts |= {(name, number, people.get(one.get("by"), {})[name]) for name in people.get(one.get("by"), {})}
+        facts |= _patch_facts(number, one.get("slot", ""), sections)
+    for ears, one in sections.get("others", {}).items():
+        numbers = [
+            _number_of(id)
+            for id, channel in sections["channels"].items()
+            if _hears(id, channel, one, ears) and "doubles" not in channel
+        ]
+        facts |= {("ear", number, _khz(one.get("mhz", ""))) for number in numbers}
+    return facts
+
+
+def _hears(id: str, channel: Mapping[str, Any], other: Mapping[str, Any], ears: str) -> bool:
+    names = {channel.get("by"), *(channel.get("role") or ())}
+    return bool(names & set(other.get("listeners") or ())) or ears == f"IEM {id}"
+
+
+def _patch_facts(number: str, slot: str, sections: Mapping[str, Any]) -> set[Fact]:
+    rack, _, place = slot.rpartition(".")
+    outputs = sections.get("racks", {}).get(rack, {}).get("analogue 1", "")
+    target = outputs.split(", ")[int(place) - 1] if outputs and place else "-"
+    desk, _, at = target.rpartition(" ")
+    jacks = sections.get("consoles", {}).get(desk, {}).get("jacks", "").split(", ")
+    jack = {("jack", number, jacks[int(at) - 1])} if at.isdigit() and len(jacks) >= int(at) > 0 and jacks[0] else set()
+    kind = "jack" if desk == "SL" else "desk"  # where nothing says the desk, the box is where the cable goes
+    return ({(kind, number, at)} if at.isdigit() else set()) | jack
+
+
+def _number_of(id: str) -> str:
+    return re.sub(r"^(mic)?\s*0*", "", id, flags=re.IGNORECASE)
 
 
 def _in_speech(name: str) -> str:

@@ -2,6 +2,7 @@
 
 import pytest
 
+from paperwork.reading import read_show
 from tests.intake.sheets import asked, codes, read, read_data, read_text, section, workbook
 
 MICS = [["Mic", "Freq"], [1, 470.2], [2, 471.05], [3, 472.075], [4, 473.8]]
@@ -62,16 +63,18 @@ FREQUENCIES = "Mic,Actor,Freq main,Freq backup\n1,Ada Abbot,470.200,519.075\n2,B
 @pytest.mark.parametrize(
     ("answer", "second"),
     [
-        (None, None),
+        ("notes", None),
         ("second", {"by": "Ada Abbot", "mhz": "519.075", "doubles": "1"}),
         ("spare", {"spare": "yes", "backs": "1", "mhz": "519.075"}),
     ],
 )
 def test_a_backup_frequency_is_asked_once_and_never_lost(answer, second):
-    got = read_text(FREQUENCIES, {("second", "the table"): answer} if answer else None)
-    assert questions(got) == ([] if answer else [("second", "the table", "notes")])
+    assert questions(read_text(FREQUENCIES)) == [("second", "the table", "backup")]
+    assert section(read_text(FREQUENCIES))["1"]["backup"] == "519.075"
+    got = read_text(FREQUENCIES, {("second", "the table"): answer})
+    assert questions(got) == []
     assert section(got).get("1B") == second and section(got)["1"]["mhz"] == "470.200"
-    assert section(got)["1"].get("notes") == (None if answer else "Freq backup: 519.075")
+    assert section(got)["1"].get("notes") == (None if second else "Freq backup: 519.075")
 
 
 def test_a_backup_mic_is_a_second_pack_of_its_own_number():
@@ -101,14 +104,11 @@ GRID = [
 def test_a_grid_of_mic_numbers_says_which_pack_is_worn_in_which_scene():
     got = read_data(workbook({"Plot": GRID, "Mics": MICS}))
     assert questions(got) == [] and codes(got) == []
-    roles = {id: one["role"] for id, one in section(got).items()}
+    own = {role: id for id, one in section(got).items() for role in one["role"]}
     by = {id: one["by"] for id, one in section(got, "roles").items()}
+    moved = {(one["scene"], one["role"]): one["channel"] for one in section(got, "moves").values()}
     worn = {
-        (scene, by[role]): id
-        for scene, listed in live(got).items()
-        for role in listed
-        for id, held in roles.items()
-        if role in held
+        (scene, by[role]): moved.get((scene, role), own[role]) for scene, listed in live(got).items() for role in listed
     }
     assert worn == {
         (scene, row[0]): str(mic)
@@ -127,7 +127,25 @@ def test_a_grid_of_numbers_without_any_list_is_the_list():
 def test_a_pack_that_is_handed_on_within_a_scene_is_no_clash():
     rows = [["Name", "Sc 1", "Sc 2"], ["Max", 2, "2→3"], ["Eve", 3, None], ["Sid", None, 2]]
     got = read_data(workbook({"Plot": rows, "Mics": MICS}))
-    assert "mic-twice-in-scene" not in codes(got) and "2→3 Max" in section(got)["2"]["notes"]
+    assert "mic-twice-in-scene" not in codes(got)
+    moves = [(one["role"], one["scene"], one["channel"]) for one in section(got, "moves").values()]
+    assert moves == [("Max", "Sc 2", "2"), ("Sid", "Sc 2", "2"), ("Max", "Sc 2", "3")]
+
+
+def test_one_pack_of_two_people_in_a_scene_is_their_turns_in_the_order_of_the_cell(tmp_path):
+    rows = [
+        ["Scene", "Mic 1", "Mic 2"],
+        ["1.1", "JAMES then TOM", "ANN"],
+        ["1.2", "JAMES", "ANN"],
+        ["1.3", "TOM", None],
+    ]
+    cast = [["Role", "Actor"], ["JAMES", "Al Bey"], ["TOM", "Cy Dent"], ["ANN", "Di Ekin"]]
+    data = workbook({"Cast": [*[[*row, None] for row in cast]], "Plot": rows})
+    (tmp_path / "list.xlsx").write_bytes(data)
+    found = read_show(tmp_path / "list.xlsx", "list.xlsx")
+    moves = [(one.role, one.scene, one.channel) for one in found.show.moves.values()]
+    assert moves == [("JAMES", "1.1", "Mic 1"), ("TOM", "1.1", "Mic 1")]
+    assert "pack-on-two-bodies" not in [finding.code for finding in found.findings]
 
 
 def test_a_plot_with_scenes_down_and_mics_across_is_read_in_either_orientation():
@@ -175,7 +193,8 @@ def test_a_plot_with_scenes_down_and_mics_across_is_read_in_either_orientation()
 )
 def test_whoever_wears_a_mic_is_the_performer(heading):
     got = read([["Mic", heading, "Freq"], [1, "Ada Abbot", 470.2], [2, "Ben Byrne", 471.05]])
-    assert [one["by"] for one in section(got).values()] == ["Ada Abbot", "Ben Byrne"] and questions(got) == []
+    assert [one["by"] for one in section(got).values()] == ["Ada Abbot", "Ben Byrne"]
+    assert [one for one in got.questions if one.kind != "child"] == []
 
 
 def test_an_unknown_column_of_names_is_asked_with_its_likely_fields():
@@ -285,3 +304,24 @@ def test_roles_that_are_called_like_headings_are_roles():
     for rows in (across, down):
         got = read_data(workbook({"Plot": rows, "Mics": MICS}))
         assert live(got) == {"1.1": ["Host", "Guest"], "1.2": ["Guest", "Child"]}
+
+
+TICKS = [[None, "Salt", "Reel", "Bells"], ["Ann", "x", None, "x"], ["Bo", "x", "x", None]]
+
+
+def test_a_plot_that_nothing_tells_scenes_from_people_in_is_asked_which_way_it_runs():
+    got = read(TICKS)
+    assert questions(got) == [("rows", "Mics", "roles")] and live(got)["Salt"] == ["Ann", "Bo"]
+    turned = read(TICKS, answers={("rows", "Mics"): "scenes"})
+    assert live(turned) == {"Ann": ["Salt", "Bells"], "Bo": ["Salt", "Reel"]} and questions(turned) == []
+    known = read_data(workbook({"Plot": TICKS, "Mics": [["Mic", "Actor"], [1, "Ann"], [2, "Bo"]]}))
+    assert questions(known) == [] and live(known)["Reel"] == ["Bo"]
+
+
+@pytest.mark.parametrize(("answer", "moves"), [(None, [("1",), ("2",)]), ("both", [])])
+def test_two_mics_in_one_cell_are_asked_once_whether_they_are_worn_in_turn(answer, moves):
+    rows = [["Actor", "Sc 1", "Sc 2", "Sc 3"], ["Ann", 1, "1/2", 1], ["Bo", 3, None, 3]]
+    got = read_data(workbook({"Plot": rows, "Mics": MICS}), {("turns", "Plot"): answer} if answer else None)
+    assert questions(got) == ([] if answer else [("turns", "Plot", "turns")])
+    assert [(one["channel"],) for one in section(got, "moves").values()] == moves
+    assert section(got)["2"].get("doubles") == ("1" if answer else None)

@@ -114,12 +114,14 @@ def test_68_several_sheets_with_one_list_are_asked_with_their_differences():
     assert mhz(done)[2] == "529.9" and asked(done) == []
 
 
-def test_69_one_cell_in_the_last_corner_is_refused_at_once(tmp_path):
+def test_69_one_cell_in_the_last_corner_is_named_and_the_list_is_read(tmp_path):
     (tmp_path / "list.xlsx").write_bytes(
         workbook({"Mics": LIST}, lambda book: book["Mics"].__setitem__("XFD1048576", "x"))
     )
-    (finding,) = read_show(tmp_path / "list.xlsx", "list.xlsx").findings
-    assert (finding.code, finding.place.cell) == ("sheet-large", "XFD1048576")
+    reading = read_show(tmp_path / "list.xlsx", "list.xlsx")
+    (finding,) = reading.findings
+    assert (finding.code, finding.severity, finding.place.cell) == ("cell-far", "warning", "XFD1048576")
+    assert list(reading.show.channels) == ["1", "2", "3"]
 
 
 def test_70_a_stored_dimension_that_lies_changes_nothing():

@@ -4,8 +4,11 @@ import pytest
 from openpyxl.comments import Comment
 
 from paperwork.intake.source import read_source
+from paperwork.model.facts import fingerprint_show
+from paperwork.reading import read_show
+from paperwork.revisions import gather_inputs
 from paperwork.sheets import SHEETS
-from tests.intake.sheets import codes, plain, read, read_text, show
+from tests.intake.sheets import codes, plain, read, read_text, section, show
 from tests.sheet_texts import texts_of
 
 HEADINGS = (
@@ -29,7 +32,8 @@ def test_a_personal_column_is_one_warning_and_its_texts_are_nowhere(headings, tm
 
     got = read(rows, pin)
     assert got.account["personal"] == 8 and SECRET not in str(plain(got.raw)) + " ".join(got.lines)
-    assert [sum(heading in f.text for heading in headings) for f in got.findings] == [8]
+    named = [sum(heading in f.text for heading in headings) for f in got.findings if f.code == "personal-left"]
+    assert named == [8] and {f.code for f in got.findings} <= {"personal-left", "value-taken"}
     assert not any(SECRET in text for one in got.decisions for text in one.samples)
     reading = show(tmp_path, rows, pin)
     assert not any(SECRET in f"{f.text} {f.fix}" for f in reading.findings)
@@ -65,3 +69,45 @@ def test_what_is_data_about_somebody_by_its_looks_is_not_quoted_either():
     assert "Hauptstra" not in str(signs.findings) + str(signs.lines) + str(signs.questions)
     phones = read_text("Phone,Name,Mic,Freq\n0700 900 461,Ann Lee,1,518.2\n0700 900 462,Bo Ray,2,519.4\n")
     assert "0700" not in str(phones.findings) + str(phones.lines) + str(phones.decisions)
+
+
+HOUSEHOLD = [
+    ["Chaperone on duty: secretword 07700 900321"],
+    ["The Glass Ferry"],
+    [],
+    ["Mic", "Name", "Freq", "Mum", "Carer", "Contact no", "Med info", "Who to ring", "Notes"],
+    [1, "Ana Cole", 486.2, SECRET, SECRET, "07700 900123", SECRET, f"Jane {SECRET} 07700 900222", "hat"],
+    [2, "Max Ried", 487.4, SECRET, None, "07700 900124", None, f"Tom {SECRET} 07700 900333", None],
+    [],
+    [f"Emergency contact: {SECRET} 01632 960000"],
+]
+
+
+def test_who_cares_for_somebody_is_in_no_paper_finding_book_or_archive(tmp_path):
+    def pin(sheet):
+        sheet["D4"].comment = Comment(SECRET, "me")
+
+    got = read(HOUSEHOLD, pin)
+    assert plain(got.raw)["show"]["title"] == "The Glass Ferry" and section(got)["1"]["notes"] == "hat"
+    reading = show(tmp_path, HOUSEHOLD, pin)
+    said = [f"{f.text} {f.fix}" for f in reading.findings] + list(got.lines)
+    said += [text for paper in SHEETS for sheet in paper.make(reading.show) for text in texts_of(sheet)]
+    assert not any(SECRET in text or "07700" in text for text in said)
+    carried = gather_inputs(tmp_path / "list.xlsx", "list.xlsx", reading.show)
+    assert list(carried) == ["list.yaml"] and not any(SECRET.encode() in data for data in carried.values())
+    (tmp_path / "list.yaml").write_bytes(carried["list.yaml"])
+    assert fingerprint_show(read_show(tmp_path / "list.yaml", "list.yaml").show) == fingerprint_show(reading.show)
+
+
+def test_a_list_without_data_about_people_is_carried_as_it_is(tmp_path):
+    rows = [["Mic", "Name", "Freq"], [1, "Mara Lind", 518.2], [2, "Max Ried", 519.4]]
+    reading = show(tmp_path, rows)
+    carried = gather_inputs(tmp_path / "list.xlsx", "list.xlsx", reading.show)
+    assert carried == {"list.xlsx": (tmp_path / "list.xlsx").read_bytes()}
+
+
+def test_the_number_of_the_department_is_no_private_one():
+    got = read(
+        [["The Glass Ferry"], ["Sound office: 01632 960010"], [], ["Mic", "Name", "Freq"], [1, "Mara Lind", 518.2]]
+    )
+    assert plain(got.raw)["show"]["contact"] == "Sound office 01632 960010" and "personal" not in got.account

@@ -4,7 +4,7 @@ from dataclasses import replace
 from decimal import Decimal
 
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
 
 from paperwork.files import read_bytes
@@ -15,6 +15,7 @@ from paperwork.intake.texts.frequencies import read_frequency
 from paperwork.intake.understand import understand
 from paperwork.place import Place
 from paperwork.text.units import format_mhz, parse_frequency
+from tests.few import few_examples
 from tests.intake.sheets import plain
 
 NAMES = ("Mara Lind", "Max Ried", "Ana Cole", "Tomas Quell", "Rhea Lund", "Imke Vos", "Piet Arends", "Bo Dahl")
@@ -91,7 +92,8 @@ def outcome(got) -> list[tuple[str, str]]:
     return sorted([(f.code, "") for f in got.findings] + [(q.kind, q.about) for q in got.questions])
 
 
-@settings(max_examples=120, deadline=None)
+@settings(max_examples=few_examples(120), deadline=None)
+@example({(1, 1): "\n", (2, 1): "x", (2, 2): "Notes"}, [], [])  # a title block of one blank line
 @given(
     st.dictionaries(
         st.tuples(st.integers(1, 14), st.integers(1, 9)),
@@ -125,7 +127,7 @@ def test_the_account_adds_up_and_nothing_crashes_on_any_mess(table, merges, mark
     assert "lost" not in got.account
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=few_examples(40), deadline=None)
 @given(lists(), st.randoms(use_true_random=False))
 def test_the_order_of_rows_and_columns_changes_nothing_but_the_order(rows, random):
     head, body = rows[0], rows[1:]
@@ -137,7 +139,7 @@ def test_the_order_of_rows_and_columns_changes_nothing_but_the_order(rows, rando
     assert facts(one) == facts(other) and outcome(one) == outcome(other)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=few_examples(40), deadline=None)
 @given(lists(), st.sampled_from(["518.2 / 520.4", "1.518,200", "G2 Ch 04", "same as 99"]), st.integers(0, 4))
 def test_taking_a_column_away_never_settles_a_doubt(rows, doubt, column):
     assume(column != 3)
@@ -149,7 +151,7 @@ def test_taking_a_column_away_never_settles_a_doubt(rows, doubt, column):
     assert doubt not in str(facts(got).get("channels", {}).get("1", {}).get("mhz", ""))
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=few_examples(40), deadline=None)
 @given(lists(), st.booleans(), st.booleans(), st.booleans())
 def test_hidden_sheets_fills_and_a_table_to_the_right_change_nothing_in_the_main_table(rows, hides, fills, beside):
     table = table_of(rows)
@@ -192,7 +194,7 @@ RENDERINGS = (
 )
 
 
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=few_examples(200), deadline=None)
 @given(st.integers(470_000, 693_999), st.sampled_from(RENDERINGS))
 def test_every_way_of_writing_a_frequency_is_that_frequency_or_a_question(khz, render):
     reading = read_frequency(render(khz))
@@ -202,7 +204,7 @@ def test_every_way_of_writing_a_frequency_is_that_frequency_or_a_question(khz, r
         assert reading.doubt
 
 
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=few_examples(30), deadline=None)
 @given(lists())
 def test_what_was_imported_reads_back_the_same_from_both_kinds_of_file(rows):
     raw = understand(book(grid(table_of(rows)))).raw

@@ -8,7 +8,7 @@ from paperwork.intake.session import list_screens, name_answer, settle, take_ans
 from paperwork.intake.source import read_book
 from paperwork.intake.understand import understand
 from paperwork.place import Place
-from tests.intake.sheets import workbook
+from tests.intake.sheets import plain, workbook
 
 ROWS = [["Ch", "Actor", "Freq"], [1, "Mara Lind", "518.2 / 520.4"], [2, "Ensemble", "530.1 / 532.2"]]
 BOOK = read_book(workbook({"Mics": ROWS}), "list.xlsx", "xlsx")
@@ -102,7 +102,7 @@ def test_an_answer_by_name_that_fits_nothing_says_what_would(text):
 
 def test_the_reading_names_the_most_doubtful_first_with_samples_and_how_to_change_it():
     lines = describe_reading(understand(read_book(workbook({"Mics": PRESENTERS}), "list.xlsx", "xlsx")).decisions)
-    assert lines[0].startswith('?     column B "Zeremonie": not known') and "| Ada Abbot, Ben Byrne" in lines[0]
+    assert lines[0].startswith('?     column B "Zeremonie": performer or role? "Ada Abbot", "Ben Byrne"')
     assert '--answer "column zeremonie=performer|role' in lines[0] and len(lines) == 6
 
 
@@ -125,3 +125,25 @@ def test_a_list_of_channels_that_is_answered_to_be_nothing_gives_no_channel():
     book = read_book(workbook({"Mics": PRESENTERS}), "list.xlsx", "xlsx")
     got = understand(book, name_answer("rows=nothing", understand(book)))
     assert got.raw is None or got.raw.get("channels") is None
+
+
+def test_an_answer_for_columns_beside_each_other_makes_scenes_of_all():
+    rows = [
+        ["Mic", "Name", "Freq", "Wig", "Hat", "Coat"],
+        [1, "Ann", 518.2, "Bo", "Cy", None],
+        [2, "Bo", 519.4, None, "Di", "Ed"],
+    ]
+    book = read_book(workbook({"Mics": rows}), "list.xlsx", "xlsx")
+    given = name_answer("column D-F=scene", understand(book))
+    assert given == {("column", name): "scene" for name in ("wig", "hat", "coat")}
+    assert list(plain(understand(book, given).raw)["scenes"]) == ["Wig", "Hat", "Coat"]
+    with pytest.raises(ValueError, match="no such column"):
+        name_answer("column X-Z=scene", understand(book))
+
+
+def test_the_reading_says_the_scenes_of_a_plot_in_one_line():
+    rows = [["Actor", "1.1", "1.2", "1.3"], ["Ann", "x", None, "x"], ["Bo", None, "x", "x"]]
+    lines = describe_reading(understand(read_book(workbook({"Plot": rows}), "list.xlsx", "xlsx")).decisions)
+    assert [line.strip() for line in lines if "scenes (" in line] == [
+        'column B "1.1" to column D "1.3": 3 scenes (headed like scenes, or like a plot)'
+    ]

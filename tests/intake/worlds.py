@@ -12,6 +12,8 @@ from random import Random
 
 import openpyxl
 
+from tests.intake.gear_world import draw_block, draw_columns, draw_manners
+
 FIRST_NAMES = "Mara Max Ana Tomas Rhea Imke Piet Bo Noor Leif Jun Zoë Oda Ilse Ravi Cleo"
 LAST_NAMES = "Lind Ried Cole Quell Lund Vos Arends Dahl Haddad Holm Okabe Falk Brenner Oyelaran Marsh Tennant"
 ROLES = (
@@ -136,15 +138,18 @@ def write_list(seed: int) -> Written:
         "odd": random.choice(("", "", "", "odd heading")),
         "heads": random.choice(("", "", "repeated")),
     }
+    manner |= draw_manners(random)
     if manner["way"] == "across":
         manner |= {"heads": "", "grid": ""}
     columns, facts = _draw_columns(random, channels, manner)
+    block, said = draw_block(random, manner)
+    facts |= said
     rows = [list(row) for row in zip(*columns, strict=True)]
     if manner["heads"] and len(rows) > 5:
         rows[4:4] = [[], rows[0]]
     if manner["way"] == "across":
         rows = [list(row) for row in zip(*rows, strict=True)]
-    titles = [[title] for title in random.sample(TITLES, random.choice((0, 0, 1, 2, 3)))]
+    titles = block or [[title] for title in random.sample(TITLES, random.choice((0, 0, 1, 2, 3)))]
     rows = [*titles, *([[]] if titles and random.random() < 0.6 else []), *rows]
     data = _write_csv(random, rows, manner) if manner["file"] == "csv" else _write_workbook(rows)
     return Written(f"list.{manner['file']}", data, frozenset(facts), manner)
@@ -202,6 +207,8 @@ def _draw_columns(
     for head in random.sample(list(NOISE), random.choice((0, 0, 1, 2))):
         columns.insert(random.randint(1, len(columns)), [head, *(random.choice(NOISE[head]) for _ in channels)])
     columns += _draw_preset(random, channels, manner)
+    more, said = draw_columns(random, channels, manner)
+    columns, facts = columns + more, facts | said
     if manner["grid"] and "role" in fields:
         for number in range(1, random.randint(3, 6)):
             on = [bool(one["role"]) and random.random() < 0.6 for one in channels]

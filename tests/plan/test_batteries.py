@@ -10,7 +10,7 @@
 import pytest
 
 from paperwork.build import build_show
-from paperwork.plan.batteries import fits, list_change_points, plan_batteries
+from paperwork.plan.day.batteries import fits, list_change_points, plan_batteries
 from tests.shows_text import raw_of
 
 H = 3600

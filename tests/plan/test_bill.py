@@ -5,15 +5,16 @@ from itertools import combinations
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from paperwork.checks.air.frequencies import _doubled
+from paperwork.checks.air.neighbours import _doubled
 from paperwork.coordinate import gather_on_air
 from paperwork.model import Channel, Group, Scene, Show
-from paperwork.plan.bill import moments_of
+from paperwork.plan.day.bill import moments_of
 from paperwork.radio.carrier import are_together
+from tests.few import few_examples
 
 PARTS = ("early", "noon", "late", "night", "encore")
 TIMES = st.tuples(st.integers(0, 12), st.integers(1, 6)).map(lambda pair: (pair[0], pair[0] + pair[1]))
-SOME = settings(max_examples=300, deadline=None, derandomize=True)
+SOME = settings(max_examples=few_examples(300), deadline=None, derandomize=True)
 
 
 def show_of(times: dict[str, list[tuple[int, int]]], bills: list[tuple[str, ...]], *, in_rows: bool) -> Show:

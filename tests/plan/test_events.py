@@ -1,8 +1,8 @@
 """Events: one number for one change on every paper, by when it must be done."""
 
 from paperwork.build import build_show
+from paperwork.plan.bodies.events import QUICK_S, list_events
 from paperwork.plan.evening import PackChange
-from paperwork.plan.events import QUICK_S, list_events
 from paperwork.plan.handovers import Handover
 from paperwork.plan.looks import LookChange
 from tests.sheets.reading import example

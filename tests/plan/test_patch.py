@@ -1,7 +1,11 @@
 """Desks, clocks, capsules, spares and rules of the house, each derived from a few lines."""
 
+from hypothesis import given
+from hypothesis import strategies as st
+
 from paperwork.build import build_show
-from paperwork.plan.clocks import devices_of, find_leader, list_domains
+from paperwork.model import Rack, Show
+from paperwork.plan.clocks import devices_of, find_leaders, list_domains, list_loops
 from paperwork.plan.patch import clashing_names, clip_name, list_inputs, name_on_desk
 from paperwork.plan.rules import crossing_s, letters_of, longest_chain, margin_hundredths, swap_s
 from paperwork.plan.spares import ALL, list_backed, name_backed
@@ -74,7 +78,8 @@ channels: {1: {by: A}}
 def test_devices_follow_to_the_end_of_the_chain_and_a_circle_leads_nowhere():
     show = show_of(CLOCKS)
     devices = devices_of(show)
-    leaders = {device.id: find_leader(device, devices) for device in devices.values()}
+    leaders = {devices[key].id: leader for key, leader in find_leaders(devices).items()}
+    assert list_loops(devices) == (("r4", "r5"),)
     assert leaders == {"R1": "FOH", "R2": "FOH", "R3": "", "R4": "", "R5": "", "R6": "R6", "FOH": "FOH", "MON": ""}
 
 
@@ -85,13 +90,30 @@ def test_a_domain_lists_its_leader_first_and_those_without_a_clock_come_last():
         ("R6", ["R6"]),
         ("", ["R3", "R4", "R5", "MON"]),
     ]
-    assert (
-        find_leader(
-            show_of("racks: {R1: {}, R2: {clock: R1}}\nchannels: {}\n").racks["R1"],
-            devices_of(show_of("racks: {R1: {}, R2: {clock: R1}}\nchannels: {}\n")),
-        )
-        == "R1"
-    )
+    assert find_leaders(devices_of(show_of("racks: {R1: {}, R2: {clock: R1}}\nchannels: {}\n"))) == {
+        "r1": "R1",
+        "r2": "R1",
+    }
+
+
+@given(st.lists(st.integers(-2, 7), min_size=1, max_size=8))
+def test_leaders_and_circles_are_those_that_following_step_by_step_finds(clocks):
+    """Clock 7 is nobody, -1 is the device's own, -2 is not stated."""
+    written = {-2: "", -1: "own"}
+    racks = {f"R{n}": Rack(f"R{n}", clock=written.get(to, f"R{to}")) for n, to in enumerate(clocks)}
+    devices = devices_of(Show(racks=racks))
+    loops, leaders = set(), {}
+    for start in range(len(clocks)):
+        path = [start]
+        while 0 <= clocks[path[-1]] < len(clocks) and clocks[path[-1]] not in path:
+            path.append(clocks[path[-1]])
+        end, to = path[-1], clocks[path[-1]]
+        if to == end or to == -1 or (to == -2 and end in clocks):
+            leaders[f"r{start}"] = f"R{end}"
+        elif to in path:
+            loops.add(frozenset(f"r{one}" for one in path[path.index(to) :]))
+    assert {key: leader for key, leader in find_leaders(devices).items() if leader} == leaders
+    assert {frozenset(loop) for loop in list_loops(devices)} == loops and len(list_loops(devices)) == len(loops)
 
 
 def test_capsules_in_use_are_held_against_those_that_are_owned():

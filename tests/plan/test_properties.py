@@ -6,15 +6,18 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from paperwork.checks import check_show
-from paperwork.plan.batteries import fits, list_change_points, plan_batteries
 from paperwork.plan.covers import plan_tonight
+from paperwork.plan.day.batteries import fits, list_change_points, plan_batteries
+from paperwork.plan.day.powered import powered_stretches
 from paperwork.plan.evening import list_handovers_tonight, list_wearings_tonight
 from paperwork.plan.handovers import list_all_handovers
 from paperwork.plan.patch import list_inputs
-from paperwork.plan.timeline import powered_stretches
+from tests.few import few_examples
 from tests.strategies import days, read_plain, shows
 
-QUIET = settings(max_examples=120, deadline=None, derandomize=True, suppress_health_check=list(HealthCheck))
+QUIET = settings(
+    max_examples=few_examples(120), deadline=None, derandomize=True, suppress_health_check=list(HealthCheck)
+)
 
 
 @QUIET

@@ -3,8 +3,9 @@
 from hypothesis import given, settings
 
 from paperwork.build import build_show
+from paperwork.plan.bodies.spells import list_spells
 from paperwork.plan.handovers import list_all_handovers
-from paperwork.plan.spells import list_spells
+from tests.few import few_examples
 from tests.shows_text import raw_of
 from tests.strategies import shows
 
@@ -36,7 +37,7 @@ def test_a_spell_lasts_from_putting_on_to_giving_away():
     ]
 
 
-@settings(deadline=None, max_examples=60)
+@settings(deadline=None, max_examples=few_examples(60))
 @given(shows)
 def test_spells_replay_the_show(show):
     spells = list_spells(show)
@@ -50,3 +51,17 @@ def test_spells_replay_the_show(show):
     }
     assert found == replay
     assert sum(one.gives is not None for one in spells) == len(list_all_handovers(show))
+
+
+def test_a_pack_comes_off_where_a_move_gives_another_and_stays_on_under_a_handheld():
+    show = build_show(
+        raw_of(
+            "radios: {belt: {}, held: {kind: handheld}}\n"
+            "channels: {01: {role: V, by: Ana}, 09: {role: T, by: Max}, HH1: {radio: held}}\n"
+            "scenes: {s1: {live: V}, s2: {live: V}, s3: {live: V}, s4: {live: V}, s5: {live: V}}\n"
+            "moves: {m1: {role: V, scene: s2, channel: 09}, m2: {role: V, scene: s4, channel: HH1}}\n"
+        )
+    ).show
+    spells = {spell.channel.id: spell for spell in list_spells(show)}
+    assert spells["01"].scenes == (0, 2, 4) and spells["01"].off == {1}
+    assert not spells["09"].off and not spells["HH1"].off

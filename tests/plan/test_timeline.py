@@ -3,18 +3,10 @@
 import pytest
 
 from paperwork.build import build_show
+from paperwork.plan.day.powered import Powered, powered_stretches
 from paperwork.plan.handovers import list_handovers
 from paperwork.plan.looks import list_look_changes, look_at, looks_of, seen_from
-from paperwork.plan.timeline import (
-    are_apart,
-    bows_s,
-    first_by_clock,
-    list_stints,
-    powered_stretches,
-    powered_stretches_of,
-    scene_times,
-    scenes_by_role,
-)
+from paperwork.plan.timeline import are_apart, bows_s, first_by_clock, list_stints, scene_times, scenes_by_role
 from tests.shows_text import raw_of
 
 H, M = 3600, 60
@@ -77,7 +69,7 @@ def test_packs_are_on_from_power_up_to_the_bows():
 )
 def test_what_the_day_does_not_state_powers_nothing(day):
     show = show_of(f"day: {day}\n" + SCENES)
-    assert powered_stretches(show) == () == powered_stretches_of(show, show.channels["01"])
+    assert powered_stretches(show) == () == Powered(show).list_stretches_of(show.channels["01"])
 
 
 def test_the_bows_are_the_days_or_the_stated_end_of_the_last_scene():
@@ -112,22 +104,18 @@ channels:
 
 def test_on_a_bill_a_pack_is_on_in_its_sets_and_one_of_a_group_from_its_first_to_its_last():
     show = show_of(BILL)
-    on = {id: powered_stretches_of(show, channel) for id, channel in show.channels.items()}
+    on = {id: Powered(show).list_stretches_of(channel) for id, channel in show.channels.items()}
     assert on["01"] == ((19 * H, 20 * H + 20 * M), (21 * H, 21 * H + 40 * M))
     assert on["02"] == ((19 * H + 40 * M, 20 * H + 20 * M),) == on["05"]
     assert on["06"] == ((19 * H, 21 * H + 40 * M),)
     assert on["03"] == ((18 * H, 22 * H),) and on["04"] == ()
-    assert (
-        powered_stretches_of(
-            show_of(BILL.replace(', until: "2:40"', "").replace('bows: "3:00"', "")), show.channels["01"]
-        )
-        == ()
-    )
+    unknown = show_of(BILL.replace(', until: "2:40"', "").replace('bows: "3:00"', ""))
+    assert Powered(unknown).list_stretches_of(show.channels["01"]) == ()
 
 
 def test_where_a_set_has_no_time_its_channels_count_as_on_all_day():
     show = show_of(BILL.replace('at: "2:00", until: "2:40", ', ""))
-    assert powered_stretches_of(show, show.channels["01"]) == powered_stretches(show) != ()
+    assert Powered(show).list_stretches_of(show.channels["01"]) == powered_stretches(show) != ()
 
 
 MOVES = """

@@ -11,7 +11,6 @@ from paperwork.radio.bands import (
     intersect_ranges,
     list_tv_channels,
     merge_ranges,
-    pack_evenly,
     subtract_ranges,
     width_hz,
 )
@@ -55,33 +54,6 @@ def test_range_arithmetic_is_that_of_sets(one, two):
 def test_a_range_that_runs_backwards_is_refused_with_its_edges():
     with pytest.raises(ValueError, match="runs backwards or is empty: 520000000 to 470000000 Hz"):
         merge_ranges([(520 * MHZ, 470 * MHZ)])
-
-
-def test_forty_carriers_600_khz_apart_fit_24_mhz_with_their_whole_bandwidth():
-    centres = pack_evenly([(500 * MHZ, 524 * MHZ)], 200_000, 600_000, 25_000)
-    assert len(centres) == 40
-    assert (centres[0], centres[-1]) == (500_100_000, 523_500_000)
-    assert len(pack_evenly([(500 * MHZ, 524 * MHZ)], 0, 600_000, 25_000)) == 41
-
-
-@given(
-    st.lists(st.tuples(st.integers(0, 40), st.integers(1, 12)).map(lambda p: (p[0], p[0] + p[1])), max_size=3),
-    st.sampled_from([0, 2]),
-    st.integers(1, 6),
-    st.integers(1, 3),
-)
-def test_packing_lowest_first_is_the_best_there_is(ranges, bandwidth, spacing, step):
-    centres = pack_evenly(ranges, bandwidth, spacing, step)
-    places = [
-        hz
-        for hz in range(60)
-        if hz % step == 0
-        and any(low <= hz - bandwidth // 2 and hz + bandwidth // 2 <= high for low, high in merge_ranges(ranges))
-    ]
-    most = [0] * 80
-    for hz in range(79, -1, -1):
-        most[hz] = max(most[hz + 1] if hz < 79 else 0, 1 + most[min(79, hz + spacing)] if hz in places else 0)
-    assert len(centres) == most[0]
 
 
 def test_touching_a_block_is_not_overlapping_it():

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 from paperwork.radio.carrier import Rules
 from paperwork.radio.products.counts import count_hits
 from paperwork.radio.products.sums import PackedSums, SortedSums, choose_sums, common_raster_hz
+from tests.few import few_examples
 from tests.radio.twins import BASE_HZ, STEP_RULES, brute_hits, carrier_sets, figures, on_channels, rules_with_all_guards
 
 
@@ -27,13 +28,13 @@ def midway(count):
     return [min(r - 1, count - r) for r in range(1, count + 1)]
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=few_examples(150), deadline=None)
 @given(carrier_sets(), rules_with_all_guards())
 def test_counts_are_those_of_brute_force(carriers, rules):
     assert count_hits(carriers, rules) == brute_counts(carriers, rules)
 
 
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=few_examples(80), deadline=None)
 @given(
     carriers=carrier_sets(raster_hz=25_000),
     rules=rules_with_all_guards(),

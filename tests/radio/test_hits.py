@@ -9,6 +9,7 @@ from paperwork.radio.carrier import Carrier, Rules
 from paperwork.radio.products.counts import count_hits
 from paperwork.radio.products.forms import FORMS, Judge
 from paperwork.radio.products.hits import gather, iterate_hits, list_hits
+from tests.few import few_examples
 from tests.radio.twins import (
     BASE_HZ,
     PRODUCT_KINDS,
@@ -24,14 +25,14 @@ from tests.radio.twins import (
 )
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=few_examples(150), deadline=None)
 @given(carrier_sets(), rules_with_all_guards())
 def test_listed_hits_are_those_of_brute_force(carriers, rules):
     found = sorted(canonical(hit.kind, hit.text, hit.makers, hit.victim) for hit in iterate_hits(carriers, rules))
     assert found == brute_hits(carriers, rules)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=few_examples(60), deadline=None)
 @given(carrier_sets(), rules_with_all_guards())
 def test_shifting_all_carriers_shifts_all_products_with_them(carriers, rules):
     moved = [replace(carrier, hz=carrier.hz + 1_234_567) for carrier in carriers]

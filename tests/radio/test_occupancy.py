@@ -1,4 +1,6 @@
 from dataclasses import replace
+from functools import reduce
+from operator import or_
 
 import pytest
 from hypothesis import given, settings
@@ -6,11 +8,12 @@ from hypothesis import strategies as st
 
 from paperwork.radio.carrier import Carrier, Rules, are_together
 from paperwork.radio.products.hits import list_hits
-from paperwork.radio.search import occupancy as board
+from paperwork.radio.search.equations import CAUSES, Meter, Setup
 from paperwork.radio.search.lattice import MOST_OFFSETS, Want, candidate_frequencies_hz, choose_lattice, positions_of
-from paperwork.radio.search.occupancy import CAUSES, Occupancy
+from paperwork.radio.search.occupancy import Occupancy
 from paperwork.radio.search.problem import Problem, find_clean_hz
 from paperwork.radio.spacing import centres_apart_hz, list_close_pairs
+from tests.few import few_examples
 from tests.radio.twins import carrier_sets, rules_with_all_guards
 
 MHZ = 1_000_000
@@ -37,13 +40,13 @@ def assert_forbidden_as_listed(want, fixed, rules, most=10**6):
             causes.add("spacing")
         found = {
             cause
-            for cause, bits in zip(CAUSES, occupancy.forbidden[0], strict=True)
+            for cause, bits in zip(CAUSES, occupancy.list_forbidden(0), strict=True)
             if bits >> lattice.position(hz) & 1
         }
         assert causes <= found if twins_in_place else causes == found
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=few_examples(60), deadline=None)
 @given(
     carrier_sets(most=7, raster_hz=25_000),
     carrier_sets(most=1),
@@ -56,7 +59,7 @@ def test_forbidden_places_are_those_at_which_the_listers_object(fixed, new, rule
         assert_forbidden_as_listed(Want(replace(carrier, id="new"), WINDOW), fixed, rules)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=few_examples(60), deadline=None)
 @given(
     carrier_sets(most=7, raster_hz=25_000),
     st.lists(st.integers(-12_499, 12_499), min_size=7, max_size=7),
@@ -89,24 +92,37 @@ def test_more_offsets_than_are_kept_err_on_the_safe_side_by_little():
     assert wider <= found <= exact
 
 
-def find_forbidden(carriers, rules):
-    """What is forbidden to every comb of these carriers once all are placed, by cause."""
+def place_all(carriers, rules, meter=None):
+    """An occupancy with all carriers, of which every comb wants places."""
     lattice = choose_lattice([Want(Carrier("new", 0, 200_000), WINDOW)], carriers, 2 * MHZ)
     combs = tuple(dict.fromkeys(lattice.comb(carrier.family, carrier.hz) for carrier in carriers))
-    occupancy = Occupancy(rules, combs, len(combs), lattice)
+    occupancy = Occupancy(rules, combs, len(combs), lattice, meter)
     for carrier in carriers:
         occupancy.add(combs.index(lattice.comb(carrier.family, carrier.hz)), lattice.position(carrier.hz))
-    return occupancy.forbidden
+    return occupancy
 
 
-@settings(max_examples=60, deadline=None)
+def find_forbidden(carriers, rules):
+    """What is forbidden to every comb of these carriers once all are placed, by cause."""
+    occupancy = place_all(carriers, rules)
+    return [occupancy.list_forbidden(at) for at in occupancy.targets]
+
+
+@settings(max_examples=few_examples(60), deadline=None)
+@given(carrier_sets(most=9, raster_hz=25_000), rules_with_all_guards())
+def test_all_that_is_forbidden_is_what_is_forbidden_for_some_cause(carriers, rules):
+    occupancy = place_all(carriers, rules)
+    for at in occupancy.targets:
+        assert reduce(or_, occupancy.list_forbidden(at)) == occupancy.total[at]
+
+
+@settings(max_examples=few_examples(60), deadline=None)
 @given(carrier_sets(most=9, raster_hz=25_000), rules_with_all_guards())
 def test_leaving_out_what_can_never_meet_forbids_the_same_places(carriers, rules):
     found = find_forbidden(carriers, rules)
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(board._Setup, "can_meet", lambda *_: True)
-        patch.setattr(board._Setup, "company_of", lambda setup, *_: tuple(range(len(setup._combs))))
-        patch.setattr(board._Setup, "spacing", _spacing_of_all)
+        patch.setattr(Setup, "can_meet", lambda *_: True)
+        patch.setattr(Setup, "spacing", _spacing_of_all)
         assert find_forbidden(carriers, rules) == found
 
 
@@ -116,25 +132,23 @@ def _spacing_of_all(setup, target, comb):
     return setup._within(0, least_hz, 0)
 
 
-def count_shifts(stages, monkeypatch):
-    """How many equations are looked up in bit sets when four carriers of each stage are placed."""
-    piled = []
-    pile = Occupancy._pile
-    with monkeypatch.context() as patch:
-        patch.setattr(Occupancy, "_pile", lambda *given: piled.append(given) or pile(*given))
-        find_forbidden(
-            [
-                Carrier(f"c{number} {stage}", 500 * MHZ + number * 700_000, 200_000, zone=f"stage {stage}")
-                for stage in range(stages)
-                for number in range(4)
-            ],
-            Rules(),
-        )
-    return len(piled)
+def count_shifts(stages):
+    """How many sets are shifted when four carriers of each stage are placed."""
+    meter = Meter()
+    place_all(
+        [
+            Carrier(f"c{number} {stage}", 500 * MHZ + number * 700_000, 200_000, zone=f"stage {stage}")
+            for stage in range(stages)
+            for number in range(4)
+        ],
+        Rules(),
+        meter,
+    )
+    return meter.work
 
 
-def test_stages_out_of_reach_cost_what_they_would_cost_alone(monkeypatch):
-    assert count_shifts(5, monkeypatch) == 5 * count_shifts(1, monkeypatch) > 0
+def test_stages_out_of_reach_cost_what_they_would_cost_alone():
+    assert count_shifts(5) == 5 * count_shifts(1) > 0
 
 
 def test_one_carrier_alone_forbids_the_places_around_it_and_no_other():
@@ -142,4 +156,4 @@ def test_one_carrier_alone_forbids_the_places_around_it_and_no_other():
     occupancy, lattice = board_of(Want(carrier, ((500 * MHZ, 524 * MHZ),)), [replace(carrier, id="b")], Rules())
     near = range(512 * MHZ - 275_000, 512 * MHZ + 300_000, 25_000)
     assert positions_of(occupancy.total[0]) == [lattice.position(hz) for hz in near]
-    assert occupancy.forbidden[0][1:] == [0] * (len(CAUSES) - 1)
+    assert occupancy.list_forbidden(0)[1:] == [0] * (len(CAUSES) - 1)

@@ -5,6 +5,7 @@ from hypothesis import given, settings
 
 from paperwork.radio.carrier import Carrier, Rules, guard_hz, wanted_apart_hz
 from paperwork.radio.spacing import ClosePair, centres_apart_hz, is_inside, list_close_pairs
+from tests.few import few_examples
 from tests.radio.twins import carrier_sets, radiate_together
 
 NARROW = Carrier("n", 500_000_000, 200_000, "narrow")
@@ -39,7 +40,7 @@ def test_who_wants_nothing_does_not_speak_for_a_neighbour_who_states_nothing():
     assert wanted_apart_hz(rules, silent, replace(silent, listens=False)) == 100_000
 
 
-@settings(max_examples=60)
+@settings(max_examples=few_examples(60))
 @given(carrier_sets())
 def test_close_pairs_are_those_of_looking_at_every_pair(carriers):
     rules = Rules(apart={("x", "x"): 300_000, ("", "x"): 0}, apart_hz=120_000)

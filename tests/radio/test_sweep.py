@@ -8,6 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from paperwork.radio.sweep import Bin, Segment, Sweep, hold, make_bins, spread, to_level, to_power
+from tests.few import few_examples
 
 MHZ = 1_000_000
 LIMIT = to_power(-8_500)
@@ -85,7 +86,7 @@ def test_where_bins_overlap_the_higher_density_is_held():
     assert hold([Segment(4, 6, 5), Segment(0, 4, 9)]) == [Segment(0, 4, 9), Segment(4, 6, 5)]
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=few_examples(60), deadline=None)
 @given(wide_bins, st.integers(2, 9).filter(lambda n: 25_200 % n == 0), st.integers(0, 20), st.integers(1, 12))
 def test_cutting_each_bin_into_equal_parts_changes_no_power_and_no_verdict(some, parts, start, span):
     """A part has the level of the bin less 10 log10 of their number. Levels are written to 0.01 dB, so that is the error."""
@@ -103,7 +104,7 @@ def test_cutting_each_bin_into_equal_parts_changes_no_power_and_no_verdict(some,
     assert one.covered == two.covered
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=few_examples(60), deadline=None)
 @given(wide_bins, st.sampled_from((12_500, 50_000, 200_000, 400_000, 6 * MHZ)), st.integers(-9_500, -5_000))
 def test_no_carrier_that_gets_too_much_is_clear_of_the_loud_ranges(some, bandwidth, limit):
     sweep = Sweep(spread(in_a_row(some)))

@@ -90,7 +90,11 @@ def test_every_font_is_embedded_as_a_subset():
 def test_date_title_and_subject_are_the_sheets_own_and_nobody_is_anonymous():
     data = _pdf(samples.chart(3), made="2027-03-02T17:40:00")
     info = pypdf.PdfReader(BytesIO(data)).metadata
-    assert (info.title, info.subject, info["/CreationDate"]) == ("Channel chart", "Glass Ferry", "D:20270302174000Z")
+    assert (info.title, info.subject, info["/CreationDate"]) == (
+        "Glass Ferry, revision C: Channel chart",
+        "Glass Ferry",
+        "D:20270302174000Z",
+    )
     assert not info.author and b"anonymous" not in data
 
 
@@ -105,7 +109,8 @@ def test_pages_are_as_large_as_the_paper_and_carry_labels():
 def test_label_sheets_ask_to_be_printed_at_actual_size_and_charts_do_not():
     root = pypdf.PdfReader(BytesIO(_pdf(samples.labels()))).trailer["/Root"]
     assert root["/ViewerPreferences"]["/PrintScaling"] == "/None"
-    assert "/ViewerPreferences" not in pypdf.PdfReader(BytesIO(_pdf(samples.chart(3)))).trailer["/Root"]
+    plain = pypdf.PdfReader(BytesIO(_pdf(samples.chart(3)))).trailer["/Root"]
+    assert "/PrintScaling" not in plain["/ViewerPreferences"]
 
 
 def test_labels_are_placed_to_a_hundredth_of_a_millimetre():

@@ -63,9 +63,9 @@ def test_every_stream_ends_on_a_line_and_tells_its_true_length(book):
     found = 0
     for match in re.finditer(rb"/Length (\d+)(?:(?!endobj).)*?>>\nstream\n", book, re.DOTALL):
         end = match.end() + int(match[1])
-        assert book[end : end + 11] == b"\nendstream\n"
+        assert book[end : end + 12] == b"\r\nendstream\n"
         found += 1
-    assert found == book.count(b"\nendstream\n") == book.count(b"endstream\n") > 6
+    assert found == book.count(b"\r\nendstream\n") == book.count(b"endstream\n") > 6
 
 
 def test_no_font_is_left_out_and_no_form_of_it_needs_a_password(book):

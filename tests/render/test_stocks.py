@@ -23,6 +23,7 @@ def test_tapes_have_the_usual_widths_and_one_label_a_page():
         ("tape-18", 18_000),
         ("tape-24", 24_000),
     ]
+    assert all(stock.width_um <= 63_000 for stock in TAPES), "no longer than a pack is wide or high"
     assert all(stock.cells == 1 and stock.page_um == (stock.width_um, stock.height_um) for stock in TAPES)
 
 

@@ -1,14 +1,18 @@
-"""The whole book of the example has few heights of text and few weights of rules, as a reader that is not ours finds them.
+"""The whole book of the example has few heights of text, few weights of rules and few holes, as a reader that is not ours
+finds them.
 
 Labels are left out: their sizes come from their stock.
 """
 
 from collections import Counter
+from itertools import pairwise
 
 import pytest
 
 from paperwork.document import styles
 from paperwork.render.boxes import HAIR_UM, HEAVY_UM, LINE_UM
+from paperwork.render.composing import MOST_STEPS
+from tests.few import few_of
 from tests.tools.typography import Measured, measure_pdf, print_papers
 
 NEAR = 0.005
@@ -17,10 +21,16 @@ NEAR = 0.005
 ON_A_STEP = 0.93
 """The least share of all texts that is on a step: the others are at a floor between two."""
 
-MOST_HEIGHTS = 24
+MOST_HEIGHTS = 22
+
+CUT_OUT = {"desk-strips", "receiver-strips", "spare-cards", "pouch-cards", "mic-table-squares"}
+"""What is cut out has the size that it has, and fills a page only where there is enough of it."""
+
+MOST_BLANK = {"A4": 0.09, "A3": 0.12}
+MOST_PAGES = {"A4": 62, "A3": 55}
 
 
-@pytest.fixture(scope="module", params=["A4", "A3"])
+@pytest.fixture(scope="module", params=few_of(["A4", "A3"]))
 def book(request) -> dict[str, Measured]:
     papers = print_papers(request.param)
     return {name: measure_pdf(pdf) for name, pdf in papers.items() if not name.endswith("labels")}
@@ -32,7 +42,9 @@ def nearest(hundredths: int, heights: frozenset[int] | tuple[int, ...]) -> int |
 
 
 def floors() -> frozenset[int]:
-    return frozenset(one.floor_um for one in vars(styles).values() if isinstance(one, styles.Style))
+    """Every height below which a text must not fall, and what it becomes where its block has grown."""
+    own = {one.floor_um for one in vars(styles).values() if isinstance(one, styles.Style)}
+    return frozenset(round(um * 2 ** (step / 4)) for um in own for step in range(MOST_STEPS + 2))
 
 
 def test_every_text_is_on_a_step_of_the_scale_or_at_the_floor_of_a_purpose(book):
@@ -57,6 +69,19 @@ def test_rules_have_three_weights(book):
         for stroke in found.strokes
     }
     assert set().union(*(found.strokes for found in book.values())) and max(map(abs, weights)) <= 3
+
+
+def test_a_step_of_the_scale_is_the_fourth_root_of_two():
+    steps = [later / earlier for earlier, later in pairwise(styles.SCALE_UM[:-1])]
+    assert all(abs(step - 2 ** (1 / 4)) < 0.001 for step in steps)
+
+
+def test_pages_are_filled_and_no_paper_ends_on_one_that_is_mostly_blank(book, request):
+    size = request.node.callspec.params["book"]
+    running = {name: found.blank for name, found in book.items() if name not in CUT_OUT}
+    pages = [share for blank in running.values() for share in blank]
+    assert sum(pages) / len(pages) < MOST_BLANK[size] and len(pages) <= MOST_PAGES[size]
+    assert not {name for name, blank in running.items() if len(blank) > 1 and max(blank) > 0.5}
 
 
 def test_every_height_that_is_wanted_is_a_step():

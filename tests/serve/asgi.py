@@ -9,7 +9,8 @@ from paperwork.serve.guard import Keys
 PORT = 40_000
 COOKIE = "crumb"
 KEYS = Keys("secret", COOKIE, set())
-OWN = f"http://127.0.0.1:{PORT}"
+HOST = f"127.0.0.1:{PORT}"
+OWN = f"http://{HOST}"
 
 
 class Answer(NamedTuple):
@@ -34,9 +35,9 @@ def ask(app, path: str, *, method: str = "GET", body: bytes = b"", headers: dict
         "asgi": {"version": "3.0", "spec_version": "2.4"},
         "http_version": "1.1",
         "method": method,
-        "path": path,
-        "raw_path": path.encode(),
-        "query_string": b"",
+        "path": path.partition("?")[0],
+        "raw_path": path.partition("?")[0].encode(),
+        "query_string": path.partition("?")[2].encode(),
         "root_path": "",
         "scheme": "http",
         "server": ("127.0.0.1", PORT),

@@ -14,7 +14,7 @@ from paperwork.serve.app import make_app
 from paperwork.serve.guard import Guard, Keys
 from paperwork.serve.shelf import Shelf
 from paperwork.serve.tabs import Tabs
-from tests.serve.asgi import COOKIE, PORT, ask
+from tests.serve.asgi import COOKIE, HOST, ask
 
 ENTER = "/secret/enter/ticket"
 STRANGER = {"cookie": None, "sec-fetch-site": "cross-site"}
@@ -26,7 +26,7 @@ def app(tmp_path):
     async def make():
         return make_app(Shelf(tmp_path, lambda: "show1"), "secret", Tabs())
 
-    return Guard(anyio.run(make), PORT, Keys("secret", COOKIE, {"ticket"}))
+    return Guard(anyio.run(make), HOST, Keys("secret", COOKIE, {"ticket"}))
 
 
 def test_a_ticket_is_good_once_and_answered_with_a_cookie_for_the_page_alone(app):
@@ -56,6 +56,22 @@ def test_a_ticket_opens_nothing_for_another_host_or_origin_and_is_not_used_up_by
     assert ask(app, ENTER, method="HEAD", headers=STRANGER).status == 403
     assert ask(app, "/secre/enter/ticket", headers=STRANGER).status == 403
     assert ask(app, ENTER, headers=STRANGER).status == 200
+
+
+def assert_another_user_learns_nothing(private: str, secrets: list[str]) -> None:
+    """What a user with another number reads: not the private file, not its folder, and no secret on any command line."""
+
+    def read(*command: str) -> subprocess.CompletedProcess[bytes]:
+        return subprocess.run(
+            command, user=65_534, group=65_534, extra_groups=[], capture_output=True, cwd="/", check=False
+        )
+
+    assert read("id", "-u").stdout.strip() == b"65534"
+    for command in (("cat", private), ("ls", os.path.dirname(private))):
+        refused = read(*command)
+        assert refused.returncode and not refused.stdout
+    lines = read("sh", "-c", "cat /proc/[0-9]*/cmdline /proc/[0-9]*/environ").stdout
+    assert b"paperwork" in lines and not [secret for secret in secrets if secret.encode() in lines]
 
 
 @pytest.mark.skipif(sys.platform != "linux", reason="the opener is found on the search path")
@@ -88,6 +104,8 @@ def test_what_is_on_the_openers_command_line_leads_nobody_else_to_the_show(tmp_p
         assert len(set(secrets)) == 3 and not [secret for secret in secrets if secret in line]
         with pytest.raises(urllib.error.HTTPError, match="403"):
             urllib.request.urlopen(base)
+        if os.geteuid() == 0:  # the machine allows to be somebody else
+            assert_another_user_learns_nothing(line, secrets)
         with urllib.request.urlopen(address) as answer:
             cookie = answer.headers["set-cookie"].partition(";")[0]
         with urllib.request.urlopen(urllib.request.Request(base, headers={"cookie": cookie})) as answer:
@@ -96,3 +114,20 @@ def test_what_is_on_the_openers_command_line_leads_nobody_else_to_the_show(tmp_p
         served.terminate()
         served.wait(20)
     assert not os.path.exists(line), "the private file goes with the server"
+
+
+def test_the_page_is_set_in_the_faces_of_the_papers_from_the_package_and_from_nowhere_else(app):
+    from fontpkg_fira_sans_condensed import ROOT
+
+    ask(app, ENTER, headers=STRANGER)
+    for weight, file in (("regular", "Regular"), ("semibold", "SemiBold"), ("bold", "Bold")):
+        answer = ask(app, f"/secret/faces/{weight}.ttf")
+        assert answer.headers["content-type"] == "font/ttf" and "max-age" in answer.headers["cache-control"]
+        assert answer.body == (ROOT / "files" / f"FiraSansCondensed-{file}.ttf").read_bytes()
+    assert ask(app, "/secret/faces/faces.css").headers["content-type"].startswith("text/css")
+    assert [ask(app, f"/secret/faces/{name}").status for name in ("thin.ttf", "regular", "..%2Fregular.ttf")] == [
+        404
+    ] * 3
+    assert ask(app, "/secret/faces/regular.ttf", headers={"cookie": None}).status == 403
+    policy = re.search(r'Security-Policy" content="([^"]*)"', ask(app, "/secret/").body.decode())[1]
+    assert "font-src &#39;self&#39;" in policy and "http" not in policy and "unsafe" not in policy

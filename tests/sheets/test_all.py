@@ -12,6 +12,7 @@ from paperwork.render.layout import lay_out
 from paperwork.sheets import SHEETS
 from paperwork.sheets.blanks import list_blanks
 from paperwork.text.words import LANGUAGES
+from tests.few import few_of
 from tests.metrics import load_metrics
 from tests.render.proofs import check_layout
 from tests.sheet_texts import texts_of
@@ -27,7 +28,7 @@ def pages_of(sheet):
     return lay_out(sheet, load_metrics()).pages
 
 
-@pytest.mark.parametrize("language", LANGUAGES[1:])
+@pytest.mark.parametrize("language", few_of(LANGUAGES[1:]))
 @pytest.mark.parametrize("name", OWN)
 def test_a_paper_in_another_language_is_whole_and_has_the_same_code(name, language):
     for sheet, english in zip(make(name, speaking(example(), language)), make(name), strict=True):
@@ -66,9 +67,9 @@ def items_of(table: Table):
                     yield from part.items
 
 
-@pytest.mark.parametrize("size", ("A4", "A3", "Letter", "Tabloid"))
+@pytest.mark.parametrize("size", few_of(("A4", "A3", "Letter", "Tabloid")))
 def test_every_paper_for_a_pen_has_a_blank_of_full_pages(size):
-    """One page; two for the inventory, whose list of what is forgotten leaves no room for rows on the first."""
+    """One page; two for the inventory on Letter, where the list of what is forgotten leaves no room for rows on the first."""
     show = replace(example(), production=replace(example().production, paper=size))
     blanks = list_blanks(SHEETS, lambda sheet: len(pages_of(sheet)))
     assert [blank.name for blank in blanks] == [f"blank-{name}" for name in BY_HAND]
@@ -76,7 +77,7 @@ def test_every_paper_for_a_pen_has_a_blank_of_full_pages(size):
         (sheet,) = blank.make(show)
         layout = lay_out(sheet, load_metrics())
         check_layout(layout)
-        assert len(layout.pages) == (2 if "inventory" in blank.name and size in ("A4", "Letter") else 1)
+        assert len(layout.pages) == (2 if "inventory" in blank.name and size == "Letter" else 1)
         assert layout.findings == ()
         empty = [row for table in sheet.blocks if isinstance(table, Table) for row in written_rows(table)]
         assert len(empty) >= (2 if blank.name == "blank-contact-strip" else 8), blank.name
@@ -100,10 +101,14 @@ def test_a_blank_holds_no_fact_and_keeps_heads_words_and_squares():
         tables = [block for block in sheet.blocks if isinstance(block, Table)]
         assert not any(isinstance(item, Line) and item.fact for table in tables for item in items_of(table))
         assert not any(isinstance(block, Note) and block.facts for block in sheet.blocks)
-        originals = [block for block in paper.blocks if isinstance(block, Table)]
-        assert [table.columns for table in tables] == [table.columns for table in originals]
+        originals = [block.columns for block in paper.blocks if isinstance(block, Table)]
+        # carriers by margin, hired gear and contacts by department are only where a show has them
+        shown = [columns for columns in originals if "Comes" not in (one.heading for one in columns)]
+        shown = [columns for columns in shown if columns[0].heading not in ("Carrier", "Job")]
+        assert [table.columns for table in tables] == shown or name == "contact-strip"
         assert sheet.revision == "" and sheet.replaces == "" and sheet.title == paper.title
         assert not any(name in text for name in example().people for text in texts_of(sheet))
+        assert not any(sign.isdigit() for line in sheet.subtitle for sign in line), "no time of a specimen"
 
 
 def test_blanks_need_no_facts(tmp_path):

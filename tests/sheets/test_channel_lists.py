@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from paperwork.build import build_show
 from paperwork.model import Channel, Show
 from paperwork.sheets import SHEETS
+from tests.few import few_examples
 from tests.sheet_texts import texts_of
 from tests.sheets.reading import read_back
 from tests.shows_text import raw_of
@@ -100,7 +101,7 @@ def built(plain) -> Show:
     return made.show
 
 
-@settings(max_examples=150)
+@settings(max_examples=few_examples(150))
 @given(partial_shows())
 def test_every_channel_is_on_every_list_of_channels(plain):
     show = built(plain)

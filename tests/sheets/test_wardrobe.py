@@ -7,7 +7,7 @@ import pytest
 
 from paperwork.document import Tick
 from paperwork.model import Person
-from paperwork.plan.events import list_events
+from paperwork.plan.bodies.events import list_events
 from paperwork.plan.handovers import Handover
 from paperwork.plan.walls import put_on_walls
 from tests.sheet_texts import texts_of
@@ -96,7 +96,7 @@ def test_the_quick_changes_lead_and_keep_the_numbers_of_the_swap_sheets():
         ["11"],
         ["1  pack 11 off Ștefan Ionescu", "2  wipe it, into pouch 11B", "3  pack 11 on Maja Đukić"],
         ["off SL", "on SL"],
-        ["4:30", "min : s"],
+        ["4:30", "min:s"],
     ]
     assert "more time are on the swap sheets: 3, 4, 5, 6." in printed("quick-changes")
     swaps = {event.number: event for event in list_events(example()) if isinstance(event.change, Handover)}
@@ -152,7 +152,7 @@ def test_what_is_done_in_one_go_with_a_quick_change_is_quick_and_says_so(tmp_pat
         "4  pack 05 on Ana Cole",
         "5  it sits: thigh",
     ]
-    assert two[6] == ["1:30", "min : s"]
+    assert two[6] == ["1:30", "min:s"]
     assert any("swap sheets: 3." in text for text in texts_of(sheet))
 
 
@@ -177,7 +177,7 @@ looks:
 def test_the_time_for_a_change_runs_from_the_last_exit_to_the_next_entrance(tmp_path):
     """Off at 9:30, back on at 12:15 as another role: 2 min 45 s, though the look is told for a scene between."""
     (row,) = rows_of(make("quick-changes", show_of(LOOKS, tmp_path))[0])
-    assert row[1] == ["c", "0:12:15"] and row[5] == ["off SL", "on SR"] and row[6] == ["2:45", "min : s"]
+    assert row[1] == ["c", "0:12:15"] and row[5] == ["off SL", "on SR"] and row[6] == ["2:45", "min:s"]
     assert row[4] == ["1  off: gown", "2  pack stays: back", "3  on: apron"]
 
 

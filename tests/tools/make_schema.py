@@ -93,10 +93,10 @@ def make_reference() -> str:
     lines = [
         "# The show file, section by section",
         "",
-        "Only `channels` is needed; each section more adds facts, the checks that they make possible, and papers. "
+        "Only `channels` is needed; each further section adds facts, the checks that they make possible, and papers. "
         "A section is either one record (`show`, `day`, `spectrum`: `field: value`) or a table of records, each under its "
         "id. `paperwork explain channels.capsule` says the same of one field, and who must act when it changes. "
-        "Fields marked * are wanted.",
+        "Fields marked * are required.",
         "",
         " · ".join(f"[{name}](#{name})" for name in SECTIONS),
         "",

@@ -1,0 +1,1 @@
+"""Shows that are edited, and what is merged."""

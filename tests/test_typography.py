@@ -1,0 +1,86 @@
+"""One style for dates, ranges, figures and marks in each language, in the words and on the papers.
+
+Intervals of days are those of Unicode CLDR 48 (intervalFormats, yMMMMd) with whole months. French marks of two parts, and
+quotes, have a narrow space that does not break (Lexique des règles typographiques en usage à l'Imprimerie nationale, from
+memory); Spanish questions are opened (Ortografía de la lengua española, 2010, from memory). A minus is U+2212, a range has an
+en dash without spaces between figures.
+"""
+
+import re
+from dataclasses import replace
+
+import pytest
+
+from paperwork.document import SpectrumWindow
+from paperwork.reading import read_show
+from paperwork.sheets import SHEETS
+from paperwork.text.words import LANGUAGES, join_days, words_of
+from tests.sheet_texts import texts_of
+from tests.shows_text import EXAMPLES
+
+NARROW = "\u202f"
+DAYS = {
+    "en": ("4–20 March 2027", "1–20 March 2027", "28 March – 2 April 2027", "28 December 2027 – 2 January 2028"),
+    "de": ("4.–20. März 2027", "1.–20. März 2027", "28. März – 2. April 2027", "28. Dezember 2027 – 2. Januar 2028"),
+    "fr": ("4–20 mars 2027", "1er–20 mars 2027", "28 mars – 2 avril 2027", "28 décembre 2027 – 2 janvier 2028"),
+    "es": (
+        "4–20 de marzo de 2027",
+        "1–20 de marzo de 2027",
+        "28 de marzo – 2 de abril de 2027",
+        "28 de diciembre de 2027 – 2 de enero de 2028",
+    ),
+}
+SPANS = (
+    ("2027-03-04", "2027-03-20"),
+    ("2027-03-01", "2027-03-20"),
+    ("2027-03-28", "2027-04-02"),
+    ("2027-12-28", "2028-01-02"),
+)
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_days_are_joined_as_the_language_does_and_nothing_is_said_twice(language):
+    assert tuple(join_days(first, last, language) for first, last in SPANS) == DAYS[language]
+
+
+def test_one_day_or_none_is_no_range():
+    assert join_days("2027-03-04", "2027-03-04", "en") == join_days("2027-03-04", "", "en") == "4 March 2027"
+    assert join_days("", "2027-03-04", "fr") == "4 mars 2027" and join_days("", "", "de") == ""
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_marks_stand_as_the_language_sets_them(language):
+    for key, text in words_of(language).items():
+        bare = re.sub(r"____:____|min:s|«.?\?.?»", "x", text)
+        assert "..." not in text and " - " not in text and not re.search(r"(?<![\w}_])-\d", text), (key, text)
+        if language == "fr":
+            assert not re.search(rf"[^{NARROW}\W_][;:!?»]|«[^{NARROW}]|[^{NARROW}][;!?»]| [;:!?»]", bare), (key, text)
+        else:
+            assert not re.search(r"\s[;:!?,.](\s|$)", bare) and NARROW not in text, (key, text)
+        if language == "es" and len(bare) > 1:
+            assert bare.count("¿") == bare.count("?") and bare.count("¡") == bare.count("!"), (key, text)
+
+
+@pytest.fixture(scope="module")
+def show():
+    return read_show(EXAMPLES / "show.yaml", "show.yaml").show
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_no_paper_has_a_straight_quote_of_ours_three_stops_or_a_hyphen_in_a_range(show, language):
+    """Of what the papers print, all but what the show itself says: the example says none of it."""
+    own = replace(show, production=replace(show.production, language=language))
+    said = {text for paper in SHEETS for sheet in paper.make(own) for text in texts_of(sheet)}
+    for text in said:
+        assert not re.search(r"\.\.\.|(?<=\s)-(?=\d)|\d ?- ?\d+(\.\d+)? (MHz|kHz|h)\b", text), text
+        assert not re.search(r"\d{1,2} \w+ \d{4} – \d{1,2} \w+ \d{4}", text) or "2028" in text, text
+
+
+def test_a_wide_spectrum_is_cut_at_whole_megahertz(show):
+    racks = {id: replace(rack, window=rack.window._replace(low_hz=470_000_000, high_hz=698_000_000) if rack.window else None)
+             for id, rack in show.racks.items()}  # fmt: skip
+    wide = replace(show, racks=racks)
+    (sheet,) = next(paper for paper in SHEETS if paper.name == "spectrum").make(wide)
+    heads = [block for block in sheet.blocks if isinstance(block, SpectrumWindow)]
+    assert len(heads) > 1
+    assert {hz % 1_000_000 for block in heads for hz in (block.low_hz, block.high_hz)} == {0}
