@@ -116,6 +116,6 @@ def _prove(
         except OutOfWork:
             return fit
         work -= problem.meter.work
-        places = tuple(sorted(problem.hz_at[0][place] for _, place in found or ()))
+        places = tuple(sorted(problem.places[0].hz_at(place) for _, place in found or ()))
         fit = replace(fit, places=places) if found else replace(fit, most=fit.least)
     return fit

@@ -21,7 +21,7 @@ from paperwork.radio.bands import blocks_on
 from paperwork.radio.carrier import FIFTH2, THIRD2, Carrier, Rules
 from paperwork.radio.products.hits import list_hits
 from paperwork.radio.search.assign import assign
-from paperwork.radio.search.lattice import candidate_frequencies_hz
+from paperwork.radio.search.lattice import candidate_frequencies_hz, positions_of
 from paperwork.radio.search.occupancy import Occupancy
 from paperwork.radio.search.problem import Problem
 from paperwork.radio.spacing import centres_apart_hz, list_close_pairs
@@ -53,7 +53,8 @@ def lowest_first(case: Case, raster_hz: int) -> list[Carrier]:
     placed = []
     for i, want in enumerate(case.wants):
         family = problem.targets[i]
-        for place, hz in sorted(problem.hz_at[i].items()):
+        for place in positions_of(problem.places[i].allowed):
+            hz = problem.places[i].hz_at(place)
             if hz % raster_hz == 0 and not occupancy.total[family] >> place & 1:
                 occupancy.add(family, place)
                 placed.append(replace(want.carrier, hz=hz))

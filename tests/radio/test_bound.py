@@ -109,7 +109,7 @@ def test_trying_everything_finds_the_most_and_not_one_more(width, makes):
     problem = Problem(wants, [], [], Rules())
     empty = problem.occupancy()
     found = Exhaustion(problem, 10**9).place(empty, (truth + 1,), truth)
-    places = [problem.hz_at[0][place] for _, place in found]
+    places = [problem.places[0].hz_at(place) for _, place in found]
     assert len(set(places)) == truth and is_clean(places, want.carrier, [], Rules())
     assert Exhaustion(problem, 10**9).place(empty, (truth + 1,), truth + 1) is None
     with pytest.raises(OutOfWork):

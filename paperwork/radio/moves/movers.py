@@ -85,8 +85,9 @@ class MoverSearch:
     def _find_home(self, id: str) -> tuple[int, int] | None:
         """The group and place at which a channel is now; None where it could not be put there again."""
         number, hz = self._number[id], self._wants[id].carrier.hz
-        place = self._problem.lattice.position(hz)
-        return (self._group[number], place) if self._problem.hz_at[number].get(place) == hz else None
+        place, places = self._problem.lattice.position(hz), self._problem.places[number]
+        is_there = place >= 0 and places.allowed >> place & 1 and places.hz_at(place) == hz
+        return (self._group[number], place) if is_there else None
 
     def _look_further(self, movers: Names, placing: Placing, until: int) -> tuple[Names, dict[str, int]]:
         """The best plan that is found with half of the work that is left, and with the other half only where that plan is not
@@ -170,7 +171,7 @@ class MoverSearch:
         found = {}
         for id, at in self._number.items():
             if id in movers and places.get(self._group[at]):
-                found[id] = self._problem.hz_at[at][places[self._group[at]].pop()]
+                found[id] = self._problem.places[at].hz_at(places[self._group[at]].pop())
         return found
 
     def _entries(self, ids: Iterable[str]) -> Placing:

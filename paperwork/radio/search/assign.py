@@ -226,11 +226,11 @@ def _report(climb: Climb, placing: Placing, kept_hz: int, is_most: bool, is_wide
     for number, group in enumerate(problem.groups):
         places = sorted(place for which, place in placing if which == number)
         for want, place in zip(group.wants, places, strict=False):
-            placed[want] = problem.hz_at[want][place]
+            placed[want] = problem.places[want].hz_at(place)
         missing = group.wants[len(places) :]
         causes = problem.count_causes(missing[0], occupancy) if missing else ()
         for want in missing:
-            unplaced[want] = Unplaced(problem.wants[want].carrier.id, len(problem.frequencies[want]), causes)
+            unplaced[want] = Unplaced(problem.wants[want].carrier.id, problem.places[want].every.bit_count(), causes)
     return FrequencyPlan(
         {problem.wants[want].carrier.id: placed[want] for want in sorted(placed)},
         tuple(unplaced[want] for want in sorted(unplaced)),

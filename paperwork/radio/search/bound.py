@@ -3,6 +3,7 @@
 A count that a search finds is a floor. Where one of these ceilings meets it, the count is proved.
 """
 
+from bisect import bisect_left
 from collections.abc import Sequence
 
 from paperwork.radio.carrier import THIRD3, Carrier, Rules
@@ -13,9 +14,10 @@ from paperwork.radio.spacing import centres_apart_hz
 def pick_apart(places: Sequence[int], apart: int) -> list[int]:
     """The most of some ascending places of which no two are nearer than `apart`: lowest first is the best there is on a line."""
     picked: list[int] = []
-    for place in places:
-        if not picked or place - picked[-1] >= apart:
-            picked.append(place)
+    at = 0
+    while at < len(places):
+        picked.append(places[at])
+        at = max(at + (apart <= 0), bisect_left(places, places[at] + apart, at))
     return picked
 
 

@@ -11,6 +11,7 @@ from bisect import bisect_left
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import chain
 from math import gcd
 from typing import NamedTuple
 
@@ -75,19 +76,78 @@ class Lattice:
 
 def candidate_frequencies_hz(want: Want) -> list[int]:
     """All centres on the channel's step with the whole bandwidth inside one of its ranges, lowest first."""
+    return list(chain.from_iterable(_list_runs(want)))
+
+
+def _list_runs(want: Want) -> list[Sequence[int]]:
+    """The same by range."""
     if want.step_hz <= 0:
         raise ValueError(f"step of {want.carrier.id} is {want.step_hz} Hz")
     half_hz = -(-want.carrier.bandwidth_hz // 2)
-    found: list[int] = []
+    runs: list[Sequence[int]] = []
     for low, high in merge_ranges(want.ranges):
         first = low + half_hz
         first += -(first - want.origin_hz) % want.step_hz
         last = high - half_hz
         if want.spots:
-            found.extend(hz for hz in sorted(want.spots) if first <= hz <= last)
+            runs.append([hz for hz in sorted(want.spots) if first <= hz <= last])
         else:
-            found.extend(range(first, last + 1, want.step_hz))
-    return found
+            runs.append(range(first, last + 1, want.step_hz))
+    return runs
+
+
+class Places:
+    """Where a channel may go on a lattice: `every` place on which it has a frequency; by cause, those that blocks take away
+    (`blocked`); and what they leave (`allowed`). Of several frequencies on one place the highest counts."""
+
+    def __init__(self, want: Want, blocks: Iterable[BlockedRange], lattice: Lattice) -> None:
+        self._lattice = lattice
+        runs = _list_runs(want)
+        self._frequencies = list(chain.from_iterable(runs))
+        self.every = 0
+        for run in runs:
+            self.every |= _mark_run(run, lattice)
+        if self.every.bit_count() < len(self._frequencies):
+            self._frequencies = list({lattice.position(hz): hz for hz in self._frequencies}.values())
+        self.blocked: dict[str, int] = {}
+        half_hz = -(-want.carrier.bandwidth_hz // 2)
+        for block in blocks:
+            if block.holds_for(want.carrier.bandwidth_hz):
+                check_range(block.low_hz, block.high_hz)
+                taken = self._between(block.low_hz - half_hz + 1, block.high_hz + half_hz)
+                if taken:
+                    self.blocked[block.cause] = self.blocked.get(block.cause, 0) | taken
+        self.allowed = self.every
+        for taken in self.blocked.values():
+            self.allowed &= ~taken
+
+    def _between(self, low_hz: int, high_hz: int) -> int:
+        """The places of the frequencies from one up to, not including, another."""
+        first, end = bisect_left(self._frequencies, low_hz), bisect_left(self._frequencies, high_hz)
+        if first == end:
+            return 0
+        lowest, highest = (self._lattice.position(self._frequencies[at]) for at in (first, end - 1))
+        return self.every & (1 << highest - lowest + 1) - 1 << lowest
+
+    def hz_at(self, place: int) -> int:
+        """The frequency on one of the places."""
+        return self._frequencies[bisect_left(self._frequencies, self._lattice.base_hz + place * self._lattice.unit_hz)]
+
+    def list_hz(self, places: int) -> list[int]:
+        """The frequencies on some of the places."""
+        return self._frequencies.copy() if places == self.every else list(map(self.hz_at, positions_of(places)))
+
+
+def _mark_run(run: Sequence[int], lattice: Lattice) -> int:
+    """The places of some frequencies. Of even steps a few shifts mark all."""
+    if not isinstance(run, range) or run.step % lattice.unit_hz or not run:
+        return bits_of(map(lattice.position, run))
+    step, bits, have = run.step // lattice.unit_hz, 1, 1
+    while have < len(run):
+        more = min(have, len(run) - have)
+        bits |= bits << more * step
+        have += more
+    return bits << lattice.position(run[0])
 
 
 def choose_lattice(wants: Sequence[Want], carriers: Sequence[Carrier], margin_hz: int) -> Lattice:
@@ -134,20 +194,3 @@ def positions_of(bits: int) -> list[int]:
         found.append(at)
         at = text.find("1", at + 1)
     return found
-
-
-def block_candidates(
-    frequencies_hz: Sequence[int], bandwidth_hz: int, blocks: Iterable[BlockedRange]
-) -> dict[str, set[int]]:
-    """By cause, the indices of the ordered frequencies that blocks with that cause take away."""
-    taken: dict[str, set[int]] = {}
-    half_hz = -(-bandwidth_hz // 2)
-    for block in blocks:
-        if not block.holds_for(bandwidth_hz):
-            continue
-        check_range(block.low_hz, block.high_hz)
-        first = bisect_left(frequencies_hz, block.low_hz - half_hz + 1)
-        end = bisect_left(frequencies_hz, block.high_hz + half_hz)
-        if first < end:
-            taken.setdefault(block.cause, set()).update(range(first, end))
-    return taken

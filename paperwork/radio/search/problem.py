@@ -7,15 +7,7 @@ from dataclasses import dataclass
 from paperwork.radio.bands import BlockedRange, Range
 from paperwork.radio.carrier import Carrier, Rules
 from paperwork.radio.search.equations import CAUSES, Meter
-from paperwork.radio.search.lattice import (
-    Comb,
-    Lattice,
-    Want,
-    bits_of,
-    block_candidates,
-    candidate_frequencies_hz,
-    choose_lattice,
-)
+from paperwork.radio.search.lattice import Comb, Lattice, Places, Want, choose_lattice
 from paperwork.radio.search.occupancy import Occupancy
 
 # A margin wider than this helps nobody. Common practice, no source.
@@ -53,29 +45,19 @@ class Problem:
         self.combs: tuple[Comb, ...] = tuple(self._numbers)
         self.target_count = len(set(targets))
         self.targets = [self._numbers[comb] for comb in targets]
-        self.frequencies: list[list[int]] = []
-        self.blocked: list[dict[str, set[int]]] = []
-        self.hz_at: list[dict[int, int]] = []
-        self.allowed: list[int] = []
-        self._find_places(blocks)
+        self.places = self._find_places(blocks)
         self.groups = self._gather()
 
-    def _find_places(self, blocks: Sequence[BlockedRange]) -> None:
-        """Note where each want may go. Alike wants, as most are, share the lists."""
-        known: dict[tuple[object, ...], tuple[list[int], dict[str, set[int]], dict[int, int], int]] = {}
+    def _find_places(self, blocks: Sequence[BlockedRange]) -> list[Places]:
+        """Where each want may go. Alike wants, as most are, share it."""
+        known: dict[tuple[object, ...], Places] = {}
+        found = []
         for want in self.wants:
             key = want.ranges, want.step_hz, want.origin_hz, want.spots, want.carrier.bandwidth_hz
             if key not in known:
-                frequencies = candidate_frequencies_hz(want)
-                blocked = block_candidates(frequencies, want.carrier.bandwidth_hz, blocks)
-                gone = set().union(*blocked.values())
-                places = {self.lattice.position(hz): hz for i, hz in enumerate(frequencies) if i not in gone}
-                known[key] = frequencies, blocked, places, bits_of(places)
-            frequencies, blocked, places, allowed = known[key]
-            self.frequencies.append(frequencies)
-            self.blocked.append(blocked)
-            self.hz_at.append(places)
-            self.allowed.append(allowed)
+                known[key] = Places(want, blocks, self.lattice)
+            found.append(known[key])
+        return found
 
     def _widest_reach_hz(self) -> int:
         """No guard or distance reaches further, whatever margin is tried: a product weighs six carriers at
@@ -100,7 +82,7 @@ class Problem:
     def _gather(self) -> tuple[WantGroup, ...]:
         alike: dict[tuple[int, int, tuple[Range, ...]], list[int]] = {}
         for i, want in enumerate(self.wants):
-            alike.setdefault((self.targets[i], self.allowed[i], want.avoid), []).append(i)
+            alike.setdefault((self.targets[i], self.places[i].allowed, want.avoid), []).append(i)
         return tuple(WantGroup(key[0], key[1], tuple(members)) for key, members in alike.items())
 
     def occupancy(self, extra_hz: int = 0) -> Occupancy:
@@ -121,7 +103,7 @@ class Problem:
     def is_avoided_at(self, number: int, place: int) -> bool:
         """Whether a place is second choice for a group."""
         want = self.groups[number].wants[0]
-        return self.is_avoided(want, self.hz_at[want][place])
+        return self.is_avoided(want, self.places[want].hz_at(place))
 
     def is_avoided(self, want: int, hz: int) -> bool:
         """Whether a frequency is second choice for a channel."""
@@ -129,26 +111,18 @@ class Problem:
 
     def list_clean_hz(self, want: int, occupancy: Occupancy) -> list[int]:
         """The frequencies, from the lowest, at which a channel would be clean and make no hit."""
-        taken = occupancy.total[self.targets[want]]
-        gone = set().union(*self.blocked[want].values())
-        return [
-            hz
-            for i, hz in enumerate(self.frequencies[want])
-            if i not in gone and not taken >> self.lattice.position(hz) & 1
-        ]
+        places = self.places[want]
+        return places.list_hz(places.allowed & ~occupancy.total[self.targets[want]])
 
     def count_causes(self, want: int, occupancy: Occupancy) -> tuple[tuple[str, int], ...]:
         """How many candidates of a channel each cause takes away, commonest first. A candidate counts once,
         under its first cause: blocks in the order given, then spacing, then the product kinds."""
-        masks = occupancy.list_forbidden(self.targets[want])
-        counts: Counter[str] = Counter()
-        for i, hz in enumerate(self.frequencies[want]):
-            place = self.lattice.position(hz)
-            cause = next((name for name, gone in self.blocked[want].items() if i in gone), None) or next(
-                (name for name, bits in zip(CAUSES, masks, strict=True) if bits >> place & 1), None
-            )
-            if cause:
-                counts[cause] += 1
+        left, counts = self.places[want].every, Counter[str]()
+        masks = zip(CAUSES, occupancy.list_forbidden(self.targets[want]), strict=True)
+        for cause, bits in (*self.places[want].blocked.items(), *masks):
+            if gone := left & bits:
+                counts[cause] += gone.bit_count()
+                left &= ~bits
         return tuple(counts.most_common())
 
 

@@ -52,11 +52,11 @@ class _Settling:
         for other, (which, where) in enumerate(self._placing):
             one = problem.groups[which].wants[0]
             if other != at and are_together((problem.wants[one].carrier, want.carrier)):
-                near.append(problem.hz_at[one][where])
-        hz_at = problem.hz_at[group.wants[0]]
+                near.append(problem.places[one].hz_at(where))
+        hz_at = problem.places[group.wants[0]].hz_at
 
         def rank(place: int) -> tuple[bool, int, int]:
-            hz = hz_at[place]
+            hz = hz_at(place)
             edges = [2 * min(hz - low, high - hz) for low, high in want.ranges if low <= hz <= high]
             room = min([abs(hz - other) for other in near] + edges[:1])
             return problem.is_avoided(group.wants[0], hz), -room, place

@@ -29,7 +29,7 @@ def carriers_of(problem: Problem, placing: Placing) -> list[Carrier]:
     placed = []
     for number, place in sorted(placing):
         want = waiting[number].pop(0)
-        placed.append(replace(problem.wants[want].carrier, hz=problem.hz_at[want][place]))
+        placed.append(replace(problem.wants[want].carrier, hz=problem.places[want].hz_at(place)))
     return placed
 
 
