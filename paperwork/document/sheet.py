@@ -13,6 +13,9 @@ from paperwork.document.trees import Tree
 from paperwork.finding import Subject
 from paperwork.model import PaperSize
 
+WALL_PAPERS: frozenset[PaperSize] = frozenset({"A3", "Tabloid"})
+"""Paper for a wall: what stands on it is a step taller at the least, and lists of a rack stand side by side."""
+
 Orientation: TypeAlias = Literal["portrait", "landscape"]
 
 Block: TypeAlias = Table | Board | Plot | SpectrumWindow | Cards | Strips | Panels | Note | Tree | Labels
@@ -54,5 +57,5 @@ class Sheet:
     paper: PaperSize = "A4"
     orientation: Orientation = "portrait"
     turns: bool = False
-    """Whether it may stand the other way where that saves a page."""
+    """Whether it may stand the other way where that saves a page, or a text that is shortened."""
     language: str = "en"

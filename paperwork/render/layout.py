@@ -19,7 +19,7 @@ from paperwork.document import (
     Tree,
 )
 from paperwork.document.facts import page_code
-from paperwork.document.sheet import Orientation
+from paperwork.document.sheet import WALL_PAPERS, Orientation
 from paperwork.render import furniture
 from paperwork.render.blocks.boards import lay_board
 from paperwork.render.blocks.cards import lay_cards
@@ -43,8 +43,8 @@ from paperwork.render.text.setting import Typesetter
 from paperwork.render.text.shortfalls import find_shortfalls
 from paperwork.text.words import words_of
 
-WALL_PAPERS, WALL_STEPS = frozenset({"A3", "Tabloid"}), 1
-"""Paper for a wall: what stands on it is a step taller at the least, masthead and footer too, and read from so much further."""
+WALL_STEPS = 1
+"""So much taller is what stands on paper for a wall at the least, masthead and footer too, and read from so much further."""
 
 TURNED: dict[Orientation, Orientation] = {"portrait": "landscape", "landscape": "portrait"}
 
@@ -68,11 +68,11 @@ def lay_out(sheet: Sheet, metrics: Metrics, kept: Kept | None = None) -> Layout:
     contradicts itself (columns wider than the page): a bug of the paper.
     """
     found = _lay_out(sheet, metrics, kept)
-    if sheet.turns and len(found.pages) > 1:
-        turned = _lay_out(replace(sheet, orientation=TURNED[sheet.orientation]), metrics, None)
-        if len(turned.pages) < len(found.pages) and len(turned.findings) <= len(found.findings):
-            return turned
-    return found
+    if not sheet.turns or not (len(found.pages) > 1 or found.findings):
+        return found
+    turned = _lay_out(replace(sheet, orientation=TURNED[sheet.orientation]), metrics, None)
+    pages, findings = len(turned.pages) - len(found.pages), len(turned.findings) - len(found.findings)
+    return turned if max(pages, findings) <= 0 and pages + findings < 0 else found
 
 
 def _lay_out(sheet: Sheet, metrics: Metrics, kept: Kept | None) -> Layout:

@@ -89,7 +89,7 @@ class Pager:
         self.across = 1
         self.shift = 0
         self.foot: tuple[Slice, ...] = ()
-        """What stands at the foot of each page of the block that is put, a gap above it."""
+        """What stands at the foot of each page of the block that is put, a gap above it, under all of its columns."""
         self.begun = False
         """Whether something of that block is on the page already."""
 
@@ -113,16 +113,16 @@ class Pager:
     def turn(self) -> None:
         """The next column, or the next page."""
         page = self.page
+        page.lowest = max(page.lowest, page.y)
+        if page.column + 1 < self.across:
+            page.y, page.column = page.top, page.column + 1
+            return
+        page.y, page.column = page.lowest, 0
         if self.foot and self.begun:
             self.skip(self.room.gap)
             for piece in self.foot:
                 self.put(piece)
-        if page.column + 1 < self.across:
-            page.lowest = max(page.lowest, page.y)
-            page.y, page.column = page.top, page.column + 1
-        else:
-            page.y = max(page.y, page.lowest)
-            self.pages.append(Body())
+        self.pages.append(Body())
 
     def turn_to(self, height: int, *pieces: Slice) -> None:
         """The next column, or the next page, that has room for the pieces and so much more."""
@@ -163,7 +163,7 @@ def fill_pages(blocks: list[list[Series]], room: PageRoom) -> list[Body]:
         pager.skip(room.gap)
         if block and block[0].across > 1:
             pager.divide(block[0].across, block[0].shift)
-        pager.foot, pager.begun = _list_tied(blocks[index + 1 :]), False
+        pager.foot, pager.begun = _list_tied(blocks[index:]), False
         headed = False
         for series in block:
             headed = _put_series(pager, series, headed)
@@ -224,9 +224,9 @@ def _stretch(body: Body, air: int) -> Body:
 
 
 def _list_tied(blocks: list[list[Series]]) -> tuple[Slice, ...]:
-    """The pieces of the next block, if that is tied to this one."""
-    is_tied = bool(blocks and blocks[0] and blocks[0][0].tied)
-    return tuple(piece for series in blocks[0] for piece in series.slices) if is_tied else ()
+    """The pieces of the block that is tied to the first of these, and to those between."""
+    tied = next((index for index, block in enumerate(blocks) if block and block[0].tied), 0)
+    return tuple(piece for series in blocks[tied] for piece in series.slices) if tied else ()
 
 
 def _is_better_whole(pager: Pager, series: Series, headed: bool) -> bool:

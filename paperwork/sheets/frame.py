@@ -43,7 +43,7 @@ def frame_sheet(
 
     `title`, `order` (how it is ordered, the first line under the title) and `cautions` are keys of the words; `subtitle` is
     more lines under the title, as texts; `facts` are what they, and the title, say of the show, without a language. One that `turns` stands
-    the other way where that saves a page.
+    the other way where that saves a page, or a text that is shortened.
     """
     production = show.production
     return Sheet(

@@ -2,6 +2,7 @@
 
 from paperwork.coordinate import region_of
 from paperwork.document import Blank, Cell, Column, Sheet, Table, TableRow, Tag, WriteIn, cell, fact, row
+from paperwork.document.sheet import WALL_PAPERS
 from paperwork.document.styles import RACK_FREQUENCY, RACK_NOTE, RACK_PLUG, RACK_ROLE, RACK_SLOT, RACK_SMALL
 from paperwork.model import Channel, Show
 from paperwork.plan.handovers import list_handovers
@@ -16,10 +17,15 @@ ROW_UM = 14_000
 """Tall enough for a 9 mm figure with air around it; set closer, 18 channels of three racks stand on a page of A4."""
 
 
+LEAST_UM = 150_000
+"""So wide is a rack where two stand side by side on paper for a wall: long roles break there."""
+
+
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
     """One sheet, in rack order where there are racks, else in channel order; the head says which."""
     if not show.channels:
         return ()
+    on_wall = show.production.paper in WALL_PAPERS
     in_racks = any(channel.slots for channel in show.channels.values())
     columns = headed(
         show,
@@ -36,10 +42,12 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
             show,
             NAME,
             "channel chart",
-            (Table(columns, groups, row_um=ROW_UM),),
+            (Table(columns, groups, row_um=ROW_UM, least_um=LEAST_UM if on_wall else 0),),
             subtitle=(phrase(show, "chart order") if in_racks else phrase(show, "chart order plain"),),
             cautions=("licence caution", "privacy caution"),
             facts=("racks" if in_racks else "",),
+            landscape=on_wall,
+            turns=on_wall,
         ),
     )
 

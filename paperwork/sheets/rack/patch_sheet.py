@@ -1,6 +1,7 @@
 """The patch sheet: every slot, every output of it, down to connector and destination. Hangs behind the rack."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from itertools import groupby
 
 from paperwork.document import (
@@ -20,6 +21,7 @@ from paperwork.document import (
     row,
     words,
 )
+from paperwork.document.sheet import WALL_PAPERS
 from paperwork.document.styles import PATCH_NUMBER, RACK_PLUG, RACK_SLOT, RACK_SMALL, RACK_STRONG, SMALL_PRINT
 from paperwork.finding import Subject
 from paperwork.model import Channel, Console, Output, OutputKind, Rack, Show
@@ -46,6 +48,12 @@ COLUMNS = 4
 SHARES = {"analogue": 35, "digital": 56, "network": 27}
 """How wide the outputs are, by how much there is to say of their far end."""
 
+BESIDE_UM = 150_000
+"""So wide is a rack where two stand side by side on paper for a wall, its spares, which are the same, once under both."""
+
+ROLE_UM, FAR_UM = 45_000, {"analogue": 33_000, "digital": 46_000, "network": 27_000}
+"""What a role and each output need there; racks with more outputs stand one under the other."""
+
 Copy = tuple[OutputKind, int]
 
 
@@ -66,15 +74,19 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
 
 
 def _blocks(show: Show, copies: list[Copy]) -> Iterator[Block]:
-    columns = (
-        Column("", 17_500),
-        Column("", 21_000, spares=True),
-        Column("", share=80),
-        *(Column("", share=SHARES[kind]) for kind, _ in copies),
-    )
+    fixed = Column("", 17_500), Column("", 21_000, spares=True)
+    far = tuple(Column("", share=SHARES[kind]) for kind, _ in copies)
+    least = sum(column.width_um for column in fixed) + ROLE_UM + sum(FAR_UM[kind] for kind, _ in copies)
     racks = [rack for rack in show.racks.values() if rack.outputs]
     for panels, alike in groupby(racks, key=lambda rack: _panels(show, rack)):
-        yield Table(columns, tuple(_group(show, rack, copies) for rack in alike), row_um=ROW_UM)
+        groups = [_group(show, rack, copies) for rack in alike]
+        if show.production.paper in WALL_PAPERS and len(groups) > 1 and least <= BESIDE_UM:
+            columns = *fixed, Column("", share=55), *far
+            for left, *right in (groups[at : at + 2] for at in range(0, len(groups), 2)):
+                beside = (left, *(replace(one, new_page=True) for one in right))
+                yield Table(columns, beside, row_um=ROW_UM, least_um=BESIDE_UM)
+        else:
+            yield Table((*fixed, Column("", share=80), *far), tuple(groups), row_um=ROW_UM)
         yield Panels(panels, tied=True)
 
 
