@@ -17,12 +17,13 @@ from paperwork.text.names import Hints, fold, group_key, id_key, split_names
 class Index:
     """The ids of one section, found as a reader would find them. Of an absent section any id is taken.
 
-    A `partial` one lists some alone: only an id that may be a slip of one of them is unknown.
+    A `partial` one lists some alone: only an id that may be a slip of one of them is unknown. Those `of_words` hold blanks.
     """
 
     def __init__(self, section: str, ids: Iterable[str], *, present: bool, partial: bool = False) -> None:
         self.section = section
         self.ids = tuple(ids)
+        self.of_words = tuple(id for id in self.ids if " " in id.strip())
         self.partial = partial
         self._present = present
         self._by_key = {id_key(id): id for id in reversed(self.ids)}
@@ -203,7 +204,7 @@ def number_namesakes(scenes: Iterable[Scene]) -> Iterator[Scene]:
 def link_scene(linker: Linker, scene: Scene, roles: Mapping[str, Role]) -> Scene:
     """A scene with its live roles split and resolved, a group as the roles that it stands for."""
     known = linker.indexes["roles"]
-    named = split_names(scene.live[0], known.ids, lambda id: known.resolve(id) is not None) if scene.live else ()
+    named = split_names(scene.live[0], known.of_words, lambda id: known.resolve(id) is not None) if scene.live else ()
     scene = linker.link_record("scenes", replace(scene, live=tuple(named)))
     members = (one for role in scene.live for one in roles[role].group or (role,))
     return replace(scene, live=tuple(dict.fromkeys(members)))

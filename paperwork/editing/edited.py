@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from paperwork.files.edit import edit_fields
+from paperwork.files.edit import FieldEdits
 from paperwork.files.references import follow_renames
 from paperwork.files.refusal import Refused, refuse_edit
 from paperwork.files.sniff import Kind, load_file, sniff
@@ -42,7 +42,10 @@ class EditedShow:
         """The show with the edits, and with whatever names a record that they rename. Raises Refused, also where
         something would be left that names nothing."""
         edits = follow_renames(self.raw, edits)
-        made = self.take(edit_fields(self.data, self.kind, edits, self.name))
+        spliced = FieldEdits(self.data, self.kind, edits, self.name, self.raw, self.source.findings)
+        source = _read(spliced.data, self.name)
+        spliced.prove(source.raw, source.findings)
+        made = _judge(spliced.data, self.name, source, self.load_sweep, self.venue)
         if any(edit.is_rename and edit.record and not edit.field for edit in edits):
             known, left = (
                 [one for one in each.findings if one.stage == "reference"] for each in (self.reading, made.reading)
@@ -66,8 +69,15 @@ def open_show(path: Path, name: str, venue: str = "") -> EditedShow:
 
 def read_edited(data: bytes, name: str, load_sweep: SweepLoader, venue: str = "") -> EditedShow:
     """The same for a file whose bytes are at hand."""
+    return _judge(data, name, _read(data, name), load_sweep, venue)
+
+
+def _read(data: bytes, name: str) -> Source:
+    return read_source_bytes(data, name, lambda: ({}, ()))
+
+
+def _judge(data: bytes, name: str, source: Source, load_sweep: SweepLoader, venue: str) -> EditedShow:
     kind, _ = sniff(data, name)
-    source = read_source_bytes(data, name, lambda: ({}, ()))
     if kind == "csv" or source.understanding is not None:
         raise refuse_edit(name, "it is somebody's own list; `paperwork convert` makes a show file of it")
     if source.raw is None:

@@ -37,28 +37,47 @@ def edit_fields(data: bytes, kind: Kind, edits: Sequence[Edit], name: str = "the
     before, found = read_kind(data, name, kind)
     if before is None:
         raise refuse_edit(name, f"it cannot be read: {found[-1].text}", found[-1].place)
-    for finding in found:
-        if finding.code == "yaml-repeat":
-            raise refuse_edit(
-                name, f"{finding.text}, and what is written once for many cannot be changed", finding.place
-            )
-    edits = [_clean(edit, name) for edit in edits]
-    wanted = _Expected(before, name).make(edits)
-    if kind == "xlsx":
-        from paperwork.files.xlsx.edit import edit_workbook
+    made = FieldEdits(data, kind, edits, name, before, found)
+    made.prove(*read_kind(made.data, name, kind))
+    return made.data
 
-        edited = edit_workbook(data, name, edits)
-    else:
-        from paperwork.files.yaml.edit import edit_yaml
 
-        edited = encode_like(edit_yaml(decode_text(data, name), name, edits), data)
-    after, left = read_kind(edited, name, kind)
-    is_exact = kind == "yaml"
-    if after is None or _settle(_plain(after), edits, is_exact) != _settle(wanted, edits, is_exact):
-        raise refuse_edit(name, _UNSAFE, _place_of(before, edits[0]))
-    if _count_errors(left) - _count_errors(found):
-        raise refuse_edit(name, _UNSAFE, _place_of(before, edits[0]))
-    return edited
+class FieldEdits:
+    """Edits of a show file that was read: the bytes with them, to be handed out once reading those has proved them.
+
+    `before` and `found` are what the file says and what was found in reading it. Raises Refused.
+    """
+
+    def __init__(
+        self, data: bytes, kind: Kind, edits: Sequence[Edit], name: str, before: Map, found: Sequence[Finding]
+    ) -> None:
+        for finding in found:
+            if finding.code == "yaml-repeat":
+                raise refuse_edit(
+                    name, f"{finding.text}, and what is written once for many cannot be changed", finding.place
+                )
+        self._edits = [_clean(edit, name) for edit in edits]
+        self._wanted = _Expected(before, name).make(self._edits)
+        self._name = name
+        self._is_exact = kind == "yaml"
+        self._before, self._found = before, found
+        if kind == "xlsx":
+            from paperwork.files.xlsx.edit import edit_workbook
+
+            self.data = edit_workbook(data, name, self._edits)
+        else:
+            from paperwork.files.yaml.edit import edit_yaml
+
+            self.data = encode_like(edit_yaml(decode_text(data, name), name, self._edits), data)
+
+    def prove(self, after: Map | None, left: Sequence[Finding]) -> None:
+        """Whether `data`, as it was read again, says what it must, and has no fault that was not there. Raises Refused."""
+        is_said = after is not None and self._settle(_plain(after)) == self._settle(self._wanted)
+        if not is_said or _count_errors(left) - _count_errors(self._found):
+            raise refuse_edit(self._name, _UNSAFE, _place_of(self._before, self._edits[0]))
+
+    def _settle(self, said: _Plain) -> _Plain:
+        return _settle(said, self._edits, self._is_exact)
 
 
 def _clean(edit: Edit, name: str) -> Edit:

@@ -7,7 +7,6 @@ is None, and nothing is concluded from it.
 
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence, Set
-from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from paperwork.model import Move, Scene, Show
@@ -24,8 +23,7 @@ class Stretch(NamedTuple):
     to_s: int
 
 
-@dataclass(frozen=True, slots=True)
-class Stint:
+class Stint(NamedTuple):
     """One role on stage in one scene, or in one part of it that a move is about.
 
     `index` is the scene's place in the show. `from_s` and `to_s` are the move's where it states them (`stated_from`,
@@ -35,7 +33,7 @@ class Stint:
     """
 
     role: str
-    index: int
+    index: int  # type: ignore[assignment]  # a tuple that nobody searches
     from_s: int | None = None
     to_s: int | None = None
     enter: str = ""
@@ -72,6 +70,8 @@ def scene_times(show: Show) -> tuple[tuple[int | None, int | None], ...]:
 def list_stints(show: Show, roles: Iterable[str] | None = None) -> Mapping[str, tuple[Stint, ...]]:
     """The stints of each role in show order; of the given roles, in their order, or of all."""
     wanted = dict.fromkeys(show.roles if roles is None else roles).keys()
+    if not wanted:
+        return {}
     times = scene_times(show)
     moves, packs, turns = _moves_by_place(show, wanted), Packs(show, wanted), _list_turns(show)
     found: dict[str, list[Stint]] = {role: [] for role in wanted}
@@ -81,7 +81,7 @@ def list_stints(show: Show, roles: Iterable[str] | None = None) -> Mapping[str, 
                 here = moves.get((role, scene.id), ())
                 turn = turns.get(here[0].id, 0) if len(here) == 1 else 0
                 stints = _stints_in(role, index, times[index], here, packs)
-                found[role] += [replace(stint, turn=turn) for stint in stints] if turn else stints
+                found[role] += [stint._replace(turn=turn) for stint in stints] if turn else stints
     return {role: tuple(stints) for role, stints in found.items()}
 
 
@@ -126,7 +126,7 @@ def _stints_in(
         stints.append(Stint(role, index, from_s, to_s, move.enter, move.exit, *stated, carried, bool(move.channel)))
     stints.sort(key=_sort_known)
     if len(moves) > 1 and any(move.channel for move in moves):
-        return [replace(stint, turn=number) for number, stint in enumerate(stints, 1)]
+        return [stint._replace(turn=number) for number, stint in enumerate(stints, 1)]
     return stints or [Stint(role, index, *times, channels=packs.carried(role, ""))]
 
 

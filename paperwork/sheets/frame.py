@@ -183,6 +183,8 @@ def _worn_from(show: Show, channel: Channel) -> list[tuple[str, Scene | None]]:
     first: dict[str, Scene] = {}
     for handover in () if comes_back else handovers:
         first.setdefault(show.roles[handover.to_role].by, handover.before)
+    if not first:
+        return [(name, None) for name in show.performers_of(channel)]
     carried = list_carried(show, show.roles_on(channel))
     first_on = min((index for (_, index), ids in carried.items() if channel.id in ids), default=0)
     roles_first = [role for role in show.roles_on(channel) if channel.id in carried.get((role, first_on), ())]

@@ -3,6 +3,7 @@
 import re
 import unicodedata
 from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+from functools import lru_cache
 
 from paperwork import limits
 from paperwork.text.units import Doubt
@@ -17,6 +18,7 @@ def fold(text: str) -> str:
     return " ".join(unicodedata.normalize("NFKC", text).casefold().split())
 
 
+@lru_cache(maxsize=4_096)
 def id_key(id: str) -> str:
     """The key under which two ids are one to a reader: case, spaces and leading zeros fall away."""
     key = fold(id).replace(" ", "")
@@ -127,12 +129,14 @@ def split_list(text: str, known: Iterable[str] = ()) -> tuple[str, ...]:
 
 
 _AND = re.compile(r"(?:^|\s+)(?:and|und|et|y)(?:\s+|$)|\s*[&+/]\s*", re.IGNORECASE)
+_PARTED = re.compile(r"[\s,;&+/]")
+"""What a list of several names has between them, in any manner."""
 
 
 def split_names(text: str, known: Iterable[str], is_known: Callable[[str], bool]) -> tuple[str, ...]:
     """The names of a list as people write it: `VERA, TOM and HOST`, `VERA + TOM`, `VERA TOM, HOST`. A known name is never
     taken apart, nor is a name of which no part is known, nor between blanks one of which a part is not."""
-    known = tuple(known)
+    known = tuple(name for name in known if " " in name.strip())
     names: list[str] = []
     for item in split_list(text, known):
         parts = [part for part in _AND.split(item) if part]
@@ -148,6 +152,9 @@ def split_known(items: Iterable[str], known: Mapping[str, str]) -> tuple[str, ..
     by their `id_key`."""
     found: list[str] = []
     for item in items:
+        if not _PARTED.search(item):
+            found.append(item)
+            continue
         parts = split_names(item, known.values(), lambda id: id_key(id) in known)
         found += parts if len(parts) > 1 and all(id_key(part) in known for part in parts) else [item]
     return tuple(found)

@@ -4,7 +4,8 @@ Hours on against hours of the cells times a margin. Fresh cells at every power-u
 that the house names, or at as few as will do.
 """
 
-from collections.abc import Iterable
+from bisect import bisect_left, bisect_right
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -112,13 +113,18 @@ def _list_halves(show: Show) -> list[int]:
     return [*(day.half_s if is_by_clock(show) else day.half_s[: len(curtains)]), *usual]
 
 
-def _changes_in(on: tuple[Stretch, ...], points: Iterable[CellChange]) -> list[CellChange]:
-    """The points that lie inside the powered times. The first power-up of the cells' own is always one."""
+def _changes_in(on: tuple[Stretch, ...], points: Sequence[CellChange]) -> list[CellChange]:
+    """The points, in their order, that lie inside the powered times. The first power-up of the cells' own is always one."""
     start = CellChange(on[0].from_s, "power-up")
-    return [start, *(point for point in points if on[0].from_s < point.at_s < on[-1].to_s)]
+    first = bisect_right(points, on[0].from_s, key=_at)
+    return [start, *points[first : bisect_left(points, on[-1].to_s, first, key=_at)]]
 
 
-def _choose(on: tuple[Stretch, ...], points: Iterable[CellChange], hours_s: int, margin: int) -> list[CellChange]:
+def _at(change: CellChange) -> int:
+    return change.at_s
+
+
+def _choose(on: tuple[Stretch, ...], points: Sequence[CellChange], hours_s: int, margin: int) -> list[CellChange]:
     """As few changes as will do: each set of cells runs to the last point that it reaches with its margin.
 
     Every power-up takes fresh cells. Where not even the next point is reached, it is taken all the same.
