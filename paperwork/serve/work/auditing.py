@@ -8,6 +8,7 @@ from starlette.requests import Request
 from starlette.responses import HTMLResponse, JSONResponse, RedirectResponse, Response
 from starlette.routing import Route
 
+from paperwork import limits
 from paperwork.audit import Photo, compare, describe_packs, judge, list_labels, look_at
 from paperwork.files.refusal import Refused
 from paperwork.serve.bundles import read_files
@@ -15,6 +16,7 @@ from paperwork.serve.edit.editor import Desk
 from paperwork.serve.guard import read_form
 from paperwork.serve.pages import POLICY, SCRIPTS
 from paperwork.serve.shows import Opened
+from paperwork.serve.work.held import Held
 from paperwork.text.templating import render_policy, render_template
 
 MOST = 8
@@ -27,12 +29,12 @@ SAID = {"good": "", "stale": "old", "foreign": "not ours", "unreadable": "?"}
 
 
 class Auditor:
-    """The answers to the addresses of an audit. Photographs are held in memory until the page ends."""
+    """The answers to the addresses of an audit. Photographs are held in memory, of as many shows as can be open."""
 
     def __init__(self, desk: Desk) -> None:
         self._desk = desk
-        self._photos: dict[str, dict[str, Photo]] = {}
-        self._each: dict[str, int] = {}
+        self._photos: Held[dict[str, Photo]] = Held(limits.OPEN_SHOWS)
+        self._each: Held[int] = Held(limits.OPEN_SHOWS)
 
     def list_routes(self) -> list[Route]:
         """The addresses below that of a show."""
@@ -53,7 +55,7 @@ class Auditor:
     def _render(self, opened: Opened) -> str:
         show = opened.reading.show
         assert show is not None
-        photos, each = self._photos.get(opened.id, {}), self._each.get(opened.id, 1)
+        photos, each = self._photos.get(opened.id) or {}, self._each.get(opened.id) or 1
         labels, who = list_labels(show, opened.reading.findings), describe_packs(show)
         audit = compare(labels, {name: photo.codes for name, photo in photos.items()}, each) if photos else None
         return render_template(
@@ -74,7 +76,7 @@ class Auditor:
         """Reads photographs, and keeps them beside those that are there."""
         opened = self._desk.find(request)
         files = await read_files(request)
-        held = self._photos.setdefault(opened.id, {})
+        held = self._photos.get(opened.id) or self._photos.put(opened.id, {})
         try:
             for name, data in files.items():
                 held[name] = await self._desk.work(look_at, data, name)
@@ -90,14 +92,14 @@ class Auditor:
         """How many labels of one pack lie side by side; or begins anew."""
         opened, given = self._desk.find(request), dict(await read_form(request))
         if "anew" in given:
-            self._photos.pop(opened.id, None)
+            self._photos.drop(opened.id)
         elif given.get("each", "") in {"1", "2", "3"}:
-            self._each[opened.id] = int(given["each"])
+            self._each.put(opened.id, int(given["each"]))
         return RedirectResponse(f"{self._desk.base}shows/{opened.id}/audit/", 303)
 
     async def picture(self, request: Request) -> Response:
         """A photograph as it is shown."""
-        held = [*self._photos.get(self._desk.find(request).id, {}).values()]
+        held = [*(self._photos.get(self._desk.find(request).id) or {}).values()]
         number = request.path_params["number"]
         if not 1 <= number <= len(held):
             raise HTTPException(404, "There is no such photograph.")

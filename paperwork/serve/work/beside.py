@@ -18,6 +18,7 @@ from paperwork.serve.edit.editor import Desk
 from paperwork.serve.pages import POLICY, SCRIPTS
 from paperwork.serve.replies import make_reply
 from paperwork.serve.shows import Opened
+from paperwork.serve.work.held import LAID_OUT, Held
 from paperwork.sheets import SHEETS
 from paperwork.text.templating import render_policy, render_template
 from paperwork.text.words import words_of
@@ -38,7 +39,7 @@ class SideBySide:
 
     def __init__(self, desk: Desk) -> None:
         self._desk = desk
-        self._held: dict[str, tuple[Comparison, tuple[PagePair, ...]]] = {}
+        self._held: Held[tuple[Comparison, tuple[PagePair, ...]]] = Held(LAID_OUT)
 
     def list_routes(self) -> list[Route]:
         """The addresses below that of a show."""
@@ -51,7 +52,7 @@ class SideBySide:
             raise HTTPException(404, "Compare with another revision first.")
         held = self._held.get(opened.id)
         if held is None or held[0] is not compared:
-            held = self._held[opened.id] = compared, tuple(_pair_pages(compared))
+            held = self._held.put(opened.id, (compared, tuple(_pair_pages(compared))))
         return held[1]
 
     async def show(self, request: Request) -> Response:

@@ -7,7 +7,7 @@ from starlette.requests import Request
 from starlette.responses import HTMLResponse, Response
 from starlette.routing import Route
 
-from paperwork.pipeline import lay_out_papers
+from paperwork.pipeline import LabelChoice, lay_out_papers
 from paperwork.reading import Reading
 from paperwork.render.boxes import Page
 from paperwork.render.pdf.svg import paint_svg
@@ -15,6 +15,7 @@ from paperwork.serve.edit.editor import Desk
 from paperwork.serve.pages import POLICY, SCRIPTS
 from paperwork.serve.replies import make_reply
 from paperwork.serve.shows import Opened
+from paperwork.serve.work.held import LAID_OUT, Held
 from paperwork.sheets import OF_RUN, SHEETS, Paper
 from paperwork.text.templating import render_policy, render_template
 
@@ -24,6 +25,7 @@ class _Preview(NamedTuple):
 
     paper: str
     reading: Reading
+    choice: LabelChoice
     pages: tuple[tuple[str, Page], ...]
 
 
@@ -32,7 +34,7 @@ class Previews:
 
     def __init__(self, desk: Desk) -> None:
         self._desk = desk
-        self._held: dict[str, _Preview] = {}
+        self._held: Held[_Preview] = Held(LAID_OUT)
 
     def list_routes(self) -> list[Route]:
         """The addresses below that of a show."""
@@ -81,10 +83,10 @@ class Previews:
         return make_reply(await self._desk.work(paint_svg, page, title), "page.svg")
 
     def _lay_out(self, opened: Opened, paper: Paper) -> _Preview:
-        held = self._held.get(opened.id)
-        if held is None or held.paper != paper.name or held.reading is not opened.reading:
-            held = self._held[opened.id] = _Preview(paper.name, opened.reading, lay_out_one(opened, paper))
-        return held
+        held, reading, choice = self._held.get(opened.id), opened.reading, opened.choice
+        if held and held.paper == paper.name and held.reading is reading and held.choice == choice:
+            return held
+        return self._held.put(opened.id, _Preview(paper.name, reading, choice, lay_out_one(opened, paper)))
 
 
 def list_papers(opened: Opened) -> list[Paper]:

@@ -17,6 +17,7 @@ from starlette.requests import Request
 from starlette.responses import HTMLResponse, JSONResponse, RedirectResponse, Response
 from starlette.routing import Route
 
+from paperwork import limits
 from paperwork.changes import diff_shows, list_changes
 from paperwork.editing.edited import EditedShow
 from paperwork.files.refusal import Refused
@@ -28,6 +29,7 @@ from paperwork.serve.guard import read_form
 from paperwork.serve.pages import POLICY, SCRIPTS
 from paperwork.serve.replies import make_reply
 from paperwork.serve.shows import Opened
+from paperwork.serve.work.held import Held
 from paperwork.sheets import SHEETS
 from paperwork.sheets.rack.spectrum import NAME as SPECTRUM
 from paperwork.text.templating import render_policy, render_template
@@ -76,7 +78,8 @@ class Searching:
 
     def __init__(self, desk: Desk) -> None:
         self._desk = desk
-        self._held: dict[str, Search] = {}
+        self._held: Held[Search] = Held(limits.OPEN_SHOWS, Search.end)
+        atexit.register(self._held.clear)
 
     def list_routes(self) -> list[Route]:
         """The addresses below that of a show."""
@@ -121,11 +124,10 @@ class Searching:
     async def begin(self, request: Request) -> Response:
         """Begins a search; one that runs for this show is ended."""
         opened, given = self._desk.find(request), dict(await read_form(request))
-        if (before := self._held.pop(opened.id, None)) is not None:
-            before.end()
+        self._held.drop(opened.id)
         if not _SPARES.fullmatch(given.get("spares", "")):
             return await self._show(opened, ("Say spares as 2, or as low=2,hand=1.",), 400)
-        self._held[opened.id] = await self._desk.work(_begin, opened, given)
+        self._held.put(opened.id, await self._desk.work(_begin, opened, given))
         return self._go(opened)
 
     def _go(self, opened: Opened, part: str = "search/") -> Response:
@@ -138,8 +140,7 @@ class Searching:
         if search and "keep" in given and os.name == "posix":
             search.end(signal.SIGINT)
         elif search:
-            del self._held[opened.id]
-            search.end()
+            self._held.drop(opened.id)
         return self._go(opened)
 
     async def progress(self, request: Request) -> Response:
@@ -159,7 +160,7 @@ class Searching:
         if search.data != opened.data:
             return await self._show(opened, ("The show was changed meanwhile: look again.",), 400)
         await self._desk.work(take_state, opened, search.found, f"{len(search.entries)} frequencies found")
-        del self._held[opened.id]
+        self._held.drop(opened.id)
         return self._go(opened, "#findings")
 
     async def picture(self, request: Request) -> Response:
@@ -204,9 +205,7 @@ def _begin(opened: Opened, given: dict[str, str]) -> Search:
             stderr=err,
             env={**os.environ, "PAPERWORK_PROGRESS": "1", "PYTHONPATH": os.pathsep.join(filter(None, sys.path))},
         )
-    search = Search(kind, opened.data, folder, process, result)
-    atexit.register(search.end)
-    return search
+    return Search(kind, opened.data, folder, process, result)
 
 
 def _finish(opened: Opened, search: Search) -> None:
