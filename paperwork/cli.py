@@ -15,15 +15,23 @@ from typing import Any
 
 import click
 
-from paperwork import __version__
+from paperwork import __version__, limits
+from paperwork.budget import limit_memory, limit_time
 from paperwork.commands import COMMANDS
 from paperwork.terminal import Outcome
 from paperwork.terminal.screen import plain
 from paperwork.text.names import nearest
 
+UNHURRIED = ("assign", "serve", "survey", "watch")
+"""Commands that may take as long as they like: whoever runs them says for how long, or ends them."""
+
 EXIT_BUG = 3
 EXIT_UNPRINTED = 2
 EXIT_INTERRUPTED = 130
+
+
+class OutOfTime(BaseException):
+    """A command took more of a processor's time than it may."""
 
 
 class Commands(click.Group):
@@ -63,6 +71,7 @@ def root(context: click.Context, quiet: bool) -> None:
     Commands complete in bash with: eval "$(_PAPERWORK_COMPLETE=bash_source paperwork)", in zsh and fish alike.
     """
     context.obj["quiet"] = quiet
+    _hold_to_budget(context.invoked_subcommand or "")
     context.obj.update(made=_made_date(), today=_today(), now=_now, stop=_make_stop())
     if not quiet and (sys.stderr.isatty() or os.environ.get("PAPERWORK_PROGRESS")):
         context.obj.update(progress=_make_progress())
@@ -79,6 +88,9 @@ def main(arguments: list[str] | None = None) -> None:
     except click.ClickException as error:
         _say(plain(_word_error(error)))
         sys.exit(2)
+    except (MemoryError, OutOfTime):
+        _say(_word_budget())
+        sys.exit(EXIT_UNPRINTED)
     except (click.Abort, KeyboardInterrupt):
         _say("stopped; nothing half-written is left behind\n")
         sys.exit(EXIT_INTERRUPTED)
@@ -93,6 +105,25 @@ def main(arguments: list[str] | None = None) -> None:
         )
         sys.exit(EXIT_BUG)
     sys.exit(_print(outcome, quiet=bool(given.get("quiet"))))
+
+
+def _hold_to_budget(command: str) -> None:
+    """Behind the bounds of each field: a file that still asks too much of this machine ends the command, not the machine."""
+
+    def end(*_: object) -> None:
+        raise OutOfTime
+
+    limit_memory(limits.COMMAND_BYTES)
+    if command not in UNHURRIED:
+        limit_time(limits.COMMAND_SECONDS, end)
+
+
+def _word_budget() -> str:
+    most = f"{limits.COMMAND_SECONDS // 60} minutes of a processor or {limits.COMMAND_BYTES // 1_000_000} MB"
+    return (
+        f"this takes more than {most}, or than this machine has; nothing half-written is left behind\n"
+        "    fix: look for a number, a range or a list in the file that is far too large, or ask for fewer papers at once\n"
+    )
 
 
 def _print(outcome: Any, *, quiet: bool) -> int:

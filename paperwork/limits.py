@@ -135,6 +135,16 @@ DROPPED_FILES = 16
 HEAD_BYTES = 32_768
 """The head of a request."""
 
+READ_SECONDS = 30
+PRINT_SECONDS = 900
+WORK_BYTES = 1_000_000_000
+"""What one show may take of the page's processes: to be read or compared, and to be printed; a process that takes more is
+ended. The costliest file that the other bounds let through takes a tenth to be read, the largest show a fifth to be printed."""
+
+COMMAND_SECONDS = 3_600
+COMMAND_BYTES = 4_000_000_000
+"""The same for one command, of processor time: whoever runs one can end it, so this is for those that nobody watches."""
+
 OPEN_SHOWS = 8
 """Shows that are open on the page at once; the oldest is closed for a newer one."""
 

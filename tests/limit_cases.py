@@ -290,6 +290,10 @@ ELSEWHERE: dict[str, str] = {
     "POCKET_DRAWINGS": "test_drawings_for_a_telephone_are_left_out_where_they_are_too_large",
     "VOLUME_PAGES": "test_a_book_is_parted_and_pages_are_pictured_up_to_their_bounds",
     "PICTURES": "test_a_book_is_parted_and_pages_are_pictured_up_to_their_bounds",
+    **dict.fromkeys(
+        ("READ_SECONDS", "PRINT_SECONDS", "WORK_BYTES", "COMMAND_SECONDS", "COMMAND_BYTES"),
+        "test_budgets_are_tried_where_work_is_ended",
+    ),
     "OPEN_SHOWS": "test_the_oldest_show_makes_room",
     "UNDO_STEPS": "test_the_oldest_edits_make_room",
     "UNDO_BYTES": "test_the_oldest_edits_make_room",

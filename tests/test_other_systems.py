@@ -27,9 +27,12 @@ def imports_of(tree: ast.AST) -> set[str]:
     return named | {node.module or "" for node in ast.walk(tree) if isinstance(node, ast.ImportFrom)}
 
 
-def test_only_the_room_of_the_disk_imports_what_one_system_alone_has():
+def test_two_rooms_import_what_one_system_alone_has():
     found = {name_of(path): imports_of(tree_of(path)) & ONE_SYSTEM for path in MODULES}
-    assert {name: named for name, named in found.items() if named} == {"paperwork.output.disk": {"fcntl", "msvcrt"}}
+    assert {name: named for name, named in found.items() if named} == {
+        "paperwork.output.disk": {"fcntl", "msvcrt"},
+        "paperwork.budget": {"resource"},
+    }
 
 
 def test_a_lock_of_windows_is_waited_for_until_it_is_free(monkeypatch, tmp_path):

@@ -65,7 +65,17 @@ def test_help_loads_nothing_of_shows(tmp_path):
     own = {name for name in load(tmp_path, "--help") if name.startswith("paperwork.")}
     assert own <= {
         f"paperwork.{name}"
-        for name in ("cli", "commands", "terminal", "terminal.screen", "limits", "text", "text.names", "text.units")
+        for name in (
+            "cli",
+            "commands",
+            "terminal",
+            "terminal.screen",
+            "limits",
+            "budget",
+            "text",
+            "text.names",
+            "text.units",
+        )
     }
 
 

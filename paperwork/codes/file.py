@@ -56,6 +56,15 @@ _FILES: tuple[Code, ...] = (
         topics=("frequency", "air"),
     ),
     _read(
+        "file-heavy",
+        "error",
+        "{name} takes more than {most} to be read, which no show does",
+        "look for a number, a range or a list in it that is far too large",
+        "The file was read in a process of its own, which was ended so that other shows could go on. No show that is "
+        "meant takes so long; a slip in a range or a number can.",
+        topics=("frequency", "air"),
+    ),
+    _read(
         "file-large",
         "error",
         "{name} is larger than {most} bytes",

@@ -11,6 +11,9 @@ class Refused(Exception):
         super().__init__(f"{finding.place}: {finding.text}")
         self.finding = finding
 
+    def __reduce__(self) -> "tuple[type[Refused], tuple[Finding]]":
+        return Refused, (self.finding,)
+
 
 def refuse_edit(name: str, reason: str, place: Place | None = None) -> Refused:
     """The refusal to edit a file."""

@@ -41,6 +41,10 @@ def _khz(hz: int) -> str:
     return f"{format_khz(hz)} kHz"
 
 
+def _seconds(seconds: int) -> str:
+    return f"{seconds} s"
+
+
 def one_of(*words: str) -> Kind:
     """One of a few words."""
     return Kind("choice", "words", f"write one of {', '.join(words)}", words[0], choices=words)
@@ -81,7 +85,7 @@ FACTOR = Kind("factor", "text", "write a number from 1 to 10", "1.25", "_hundred
 TIMES = Kind("times of day", "list", "write a time of day for each show", "14:30, 19:30", "_s", format_clock)
 CLOCKS = Kind("clocks", "list", "write each as h:mm", "1:02", "_s", format_clock)
 CLOCK = Kind("clock", "text", "write it as h:mm or h:mm:ss, with - before curtain up", "0:05", "_s", format_clock)
-SECONDS = Kind("seconds", "text", "write it with its unit", "90 s", "_s", lambda seconds: f"{seconds} s")
+SECONDS = Kind("seconds", "text", "write it with its unit", "90 s", "_s", _seconds)
 HOURS = Kind("hours", "text", "write a number of hours", "6:30", "_s", format_clock)
 DATE = Kind("date", "text", "write one date", "2027-03-06")
 DATES = Kind("dates", "text", "write one day, or two with `to` between", "2027-03-02 to 2027-03-20")

@@ -28,6 +28,9 @@ class OutputError(Exception):
         self.text = text
         self.fix = fix
 
+    def __reduce__(self) -> "tuple[type[OutputError], tuple[str, str]]":
+        return OutputError, (self.text, self.fix)
+
 
 @contextmanager
 def word_errors(folder: Path) -> Iterator[None]:

@@ -4,6 +4,7 @@ from collections.abc import Callable
 from functools import partial
 from pathlib import Path
 from typing import Any, TypeVar
+from weakref import WeakKeyDictionary
 
 import anyio
 from anyio import to_thread
@@ -18,6 +19,7 @@ from paperwork.intake.answers import name_answers
 from paperwork.output import OutputError, folder_beside, publish
 from paperwork.pipeline import Papers
 from paperwork.serve.answers import change_answer, forget_answers, take_answers
+from paperwork.serve.aside.bench import OverBudget
 from paperwork.serve.begin import Beginnings
 from paperwork.serve.bundles import pack_papers, read_files
 from paperwork.serve.edit.editor import Editor
@@ -33,7 +35,7 @@ from paperwork.serve.tabs import Tabs
 from paperwork.serve.work.archivist import Archivist
 from paperwork.serve.work.auditing import Auditor
 from paperwork.serve.work.beside import SideBySide
-from paperwork.serve.work.comparing import compare, print_since
+from paperwork.serve.work.comparing import Comparing
 from paperwork.serve.work.editions import Editions
 from paperwork.serve.work.handouts import Handouts
 from paperwork.serve.work.parts import PartPress
@@ -44,17 +46,35 @@ T = TypeVar("T")
 
 
 class _Page:
-    """The answers to every address. Work on shows goes to one thread, one after the other: the press is not made for two."""
+    """The answers to every address. Work on one show is done one after the other: the press is not made for two."""
 
     def __init__(self, shelf: Shelf, token: str, tabs: Tabs, lending: Lending) -> None:
         self.shelf = shelf
         self.lending = lending
         self.base = f"/{token}/"
         self.tabs = tabs
-        self._one = anyio.CapacityLimiter(1)
+        self._ones: WeakKeyDictionary[object, anyio.CapacityLimiter] = WeakKeyDictionary()
 
-    async def work(self, act: Callable[..., T], *values: Any) -> T:
-        return await to_thread.run_sync(act, *values, limiter=self._one)
+    async def work(self, act: Callable[..., T], *values: Any, **named: Any) -> T:
+        """Does something on a thread: with one show one after the other, with several at once."""
+        held = (getattr(act, "__self__", None), *values)
+        opened = next((one for one in held if isinstance(one, Opened)), self)
+        one = self._ones.setdefault(opened, anyio.CapacityLimiter(1))
+        return await to_thread.run_sync(partial(act, *values, **named), limiter=one)
+
+    async def begin(self, act: Callable[..., Opened], *values: Any) -> Opened:
+        """Opens a show, while others are worked on or opened; read anew if it was open and its file was saved again."""
+        opened = await to_thread.run_sync(act, *values)
+        await self.work(opened.refresh)
+        return opened
+
+    async def end_over(self, request: Request, error: Exception) -> Response:
+        """What is said of work that was ended: on the page of its show, or as a line."""
+        assert isinstance(error, OverBudget)
+        opened = self.shelf.get(error.show)
+        if opened is None or "text/html" not in request.headers.get("accept", ""):
+            return PlainTextResponse(str(error), 400)
+        return await self.again(opened, [str(error)])
 
     def find(self, request: Request) -> Opened:
         opened = self.shelf.get(request.path_params["id"])
@@ -86,7 +106,7 @@ class _Page:
     async def open(self, request: Request) -> Response:
         fields = dict(await read_form(request))
         try:
-            opened = await self.work(self.shelf.open, fields.get("name", ""))
+            opened = await self.begin(self.shelf.open, fields.get("name", ""))
         except Refused as refused:
             said = (f"{refused.finding.text}; {refused.finding.fix}",)
             return HTMLResponse(await self.work(render_start, self.shelf, self.base, said), 400)
@@ -96,7 +116,7 @@ class _Page:
         """Files as one body: a list of names and lengths in the header, the bytes one after the other."""
         files = await read_files(request)
         try:
-            opened = await self.work(self.shelf.drop, files)
+            opened = await self.begin(self.shelf.drop, files)
         except Refused as refused:
             return JSONResponse({"wrong": f"{refused.finding.text}; {refused.finding.fix}"}, 400)
         return JSONResponse({"go": f"{self.base}shows/{opened.id}/"})
@@ -180,28 +200,6 @@ class _Page:
         await self.work(opened.plan, away, dead)
         return self.lead(opened, "#differs" if opened.tonight else "#tonight")
 
-    async def compare(self, request: Request) -> Response:
-        """With a file of the folder, by its name in a form; or with a dropped one."""
-        opened = self.find(request)
-        if request.headers.get("x-files"):
-            ((name, data),) = list((await read_files(request)).items())[:1]
-            wrong = await self.work(compare, opened, name, data)
-            return JSONResponse(
-                {"wrong": wrong} if wrong else {"go": f"{self.base}shows/{opened.id}/#changes"}, 400 if wrong else 200
-            )
-        name = dict(await read_form(request)).get("name", "")
-        try:
-            data = await self.work(self.shelf.load, name)
-            wrong = await self.work(compare, opened, name, data)
-        except Refused as refused:
-            wrong = refused.finding.text
-        return await self.again(opened, [wrong]) if wrong else self.lead(opened, "#changes")
-
-    async def since(self, request: Request) -> Response:
-        opened = self.find(request)
-        await self.work(print_since, opened)
-        return self.lead(opened, "#changes")
-
     async def progress(self, request: Request) -> Response:
         """Which paper is being printed and how many follow it; whether the file was saved again since it was read."""
         opened = self.find(request)
@@ -264,11 +262,9 @@ def make_app(shelf: Shelf, token: str, tabs: Tabs, lending: Lending | None = Non
         Route("/labels", page.labels, methods=["POST"]),
         Route("/keep", page.keep, methods=["POST"]),
         Route("/tonight", page.tonight, methods=["POST"]),
-        Route("/compare", page.compare, methods=["POST"]),
-        Route("/since", page.since, methods=["POST"]),
         Route("/progress", page.progress),
         Route("/papers.zip", page.bundle),
-        *(route for part in _list_parts(page, lending) for route in part.list_routes()),
+        *(route for part in _list_parts(page, shelf, lending) for route in part.list_routes()),
         Route("/{set}/{path:path}", page.file),
     ]
     routes = [
@@ -283,10 +279,13 @@ def make_app(shelf: Shelf, token: str, tabs: Tabs, lending: Lending | None = Non
         *Archivist(page, shelf).list_routes(),
         Mount("/shows/{id}", routes=one),
     ]
-    return Starlette(routes=[Mount(f"/{token}", routes=routes)], exception_handlers={HTTPException: page.wrong})
+    return Starlette(
+        routes=[Mount(f"/{token}", routes=routes)],
+        exception_handlers={HTTPException: page.wrong, OverBudget: page.end_over},
+    )
 
 
-def _list_parts(page: _Page, lending: Lending) -> list[Any]:
+def _list_parts(page: _Page, shelf: Shelf, lending: Lending) -> list[Any]:
     """What is done with a show beside the page itself, each with its addresses."""
     work = [one(page) for one in (Editions, Handouts, Searching, SideBySide, Previews, PartPress, Auditor, Editor)]
-    return [*work, Sharing(page, lending)]
+    return [*work, Comparing(page, shelf), Sharing(page, lending)]

@@ -43,14 +43,14 @@ class Beginnings:
         """A new show file in the folder, to be edited."""
         given = dict(await read_form(request))
         try:
-            return self._edit(await self._desk.work(_begin, self._shelf, given))
+            return self._edit(await self._desk.begin(_begin, self._shelf, given))
         except (OutputError, ValueError, Refused) as wrong:
             return HTMLResponse(await self._desk.work(render_start, self._shelf, self._desk.base, (str(wrong),)), 400)
 
     async def example(self, request: Request) -> Response:
         """The example show, held in memory until it is saved."""
         await read_form(request)
-        opened = await self._desk.work(_open_example, self._shelf)
+        opened = await self._desk.begin(_open_example, self._shelf)
         return RedirectResponse(f"{self._desk.base}shows/{opened.id}/", 303)
 
     async def convert(self, request: Request) -> Response:
@@ -58,7 +58,7 @@ class Beginnings:
         await read_form(request)
         opened = self._desk.find(request)
         try:
-            return self._edit(await self._desk.work(_convert, self._shelf, opened))
+            return self._edit(await self._desk.begin(_convert, self._shelf, opened))
         except Refused as refused:
             said: tuple[str, ...] = (refused.finding.text,)
         except (OutputError, ValueError) as error:

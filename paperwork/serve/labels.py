@@ -7,7 +7,8 @@ from paperwork.document import Printer
 from paperwork.document.printed import Printed
 from paperwork.pipeline import LabelChoice
 from paperwork.render.labels.stocks import Stock, load_stocks
-from paperwork.serve.shows import Opened, PrintChoice
+from paperwork.serve.held.choices import PrintChoice
+from paperwork.serve.shows import Opened
 from paperwork.sheets.rack.receiver_strips import HEIGHT_UM as STRIP_UM
 from paperwork.sheets.rack.receiver_strips import HEIGHTS_MM as STRIPS_MM
 from paperwork.sheets.wardrobe.pouch_cards import SIZES_MM as CARDS_MM

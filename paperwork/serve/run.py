@@ -14,6 +14,7 @@ import uvicorn
 
 from paperwork.document import Printer
 from paperwork.serve.app import make_app
+from paperwork.serve.aside.bench import Bench
 from paperwork.serve.guard import Guard, Keys
 from paperwork.serve.pages import render_way
 from paperwork.serve.share.lending import Lending
@@ -77,9 +78,11 @@ async def _serve(
 ) -> None:
     listener = listen(LOCAL, port)
     token, cookie, typed, opened = (secrets.token_urlsafe(SECRET_BYTES) for _ in range(4))
-    tabs = Tabs()
+    tabs, bench = Tabs(), Bench()
     taken = listener.getsockname()[1]
     shelf = Shelf(folder, lambda: secrets.token_urlsafe(SECRET_BYTES), printers, read_clock)
+    shelf.bench = bench
+    bench.prepare()
     lending = Lending(share.address, share.minutes, read_clock, shelf.name_next, round(1 / BEAT_S))
     page = make_app(shelf, token, tabs, lending)
     app = Guard(tabs.count(page), f"{LOCAL}:{taken}", Keys(token, cookie, {typed, opened}))
@@ -90,6 +93,7 @@ async def _serve(
         with _private_file(render_way(enter + opened)) as path:
             announce(enter + typed, path)
             await server.serve(sockets=[listener])
+        bench.close()
         lending.stop()
         lending.tasks.cancel_scope.cancel()
 

@@ -3,7 +3,7 @@
 import re
 from collections.abc import Callable, Mapping
 from pathlib import Path
-from typing import Any, NamedTuple, Protocol
+from typing import Any, NamedTuple, Protocol, TypeVar
 
 from paperwork import limits
 from paperwork.document import Printer
@@ -12,6 +12,7 @@ from paperwork.files.sniff import load_file
 from paperwork.files.sweep.heads import split_cells
 from paperwork.finding import find
 from paperwork.place import Place
+from paperwork.serve.aside.bench import Bench
 from paperwork.serve.bundles import unpack
 from paperwork.serve.shows import Opened
 
@@ -28,6 +29,9 @@ _LEVEL = re.compile(r"-\d+(?:[.,]\d+)?")
 
 UNKNOWN_TIME = "0000-00-00-0000"
 """What a clock says that nobody gave."""
+
+
+T = TypeVar("T")
 
 
 class Lends(Protocol):
@@ -58,6 +62,7 @@ class Shelf:
         self.printers = printers or {}
         self.read_clock = read_clock
         self.lending: Lends | None = None
+        self.bench: Bench | None = None
         self.name_next = name_next
         self._shows: dict[str, Opened] = {}
 
@@ -75,6 +80,13 @@ class Shelf:
         """The open shows, the latest first."""
         return tuple(reversed(self._shows.values()))
 
+    def do_aside(self, act: Callable[..., T], *values: Any, seconds: int = limits.READ_SECONDS) -> T:
+        """What `act` gives for the values, done in another process where there are some. Raises OverBudget."""
+        if self.bench is None:
+            return act(*values)
+        done: T = self.bench.run("", act, values, seconds)
+        return done
+
     def list_files(self) -> Listed:
         """The shows and lists that lie in the folder."""
         try:
@@ -88,11 +100,10 @@ class Shelf:
         return Listed(tuple(named[: limits.FOLDER_NAMES]), max(0, len(named) - limits.FOLDER_NAMES))
 
     def open(self, name: str) -> Opened:
-        """Opens a file of the folder, or finds it open already. Raises Refused."""
+        """Opens a file of the folder, or finds it open already, as it was read then. Raises Refused."""
         data = self.load(name)
-        for opened in self._shows.values():
+        for opened in self.opened:
             if opened.folder and opened.name == name:
-                opened.refresh()
                 return opened
         return self._add(name, {name: data}, self.folder)
 
@@ -105,7 +116,7 @@ class Shelf:
     def drop(self, files: Mapping[str, bytes]) -> Opened:
         """Opens what was dropped: the first file that can be a show, or what an archive or a show book was made from; the
         others lie beside it. Raises Refused."""
-        inside = unpack(_pick_show(files), files)
+        inside = self.do_aside(unpack, _pick_show(files), files)
         name, data = inside.show, inside.files[inside.show]
         if len(data) > limits.FILE_BYTES:
             raise Refused(find("file-large", Place(name), name=name, most=f"{limits.FILE_BYTES:,}"))
@@ -121,7 +132,7 @@ class Shelf:
             return False
 
     def _add(self, name: str, files: dict[str, bytes], folder: Path | None, venue: str = "") -> Opened:
-        opened = Opened(self.name_next(), name, files, folder, venue)
+        opened = Opened(self.name_next(), name, files, folder, venue, bench=self.bench)
         opened.read()
         self._shows[opened.id] = opened
         while len(self._shows) > limits.OPEN_SHOWS:

@@ -1,18 +1,17 @@
 """A show that is open on the page, and what can be done with it."""
 
 import os
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from paperwork import limits
-from paperwork.archive import attach_inputs, find_unfit
+from paperwork.archive import attach_inputs
 from paperwork.editing.edited import EditedShow, read_edited
-from paperwork.files.decode import decode_text
 from paperwork.files.refusal import Refused
 from paperwork.files.sniff import load_file
-from paperwork.files.sweep import Level, StatedUnit, lies_below, parse_sweep, read_sweep
+from paperwork.files.sweep import Level, StatedUnit
 from paperwork.finding import Finding, find
 from paperwork.intake import Source, read_source_bytes
 from paperwork.intake.answers import name_answers, read_answers, read_answers_bytes, write_answers
@@ -22,7 +21,10 @@ from paperwork.pipeline import LabelChoice, Papers, make_papers, make_tonight
 from paperwork.place import Place
 from paperwork.plan.covers import Tonight, plan_tonight, stage_all
 from paperwork.reading import Reading, judge_source
+from paperwork.serve.aside.bench import Bench, OverBudget
 from paperwork.serve.edit.history import EditHistory
+from paperwork.serve.held.beside import gather_beside, load_beside, load_sweep_beside
+from paperwork.serve.held.choices import PrintChoice
 from paperwork.sheets import OF_RUN
 from paperwork.sheets.evening.page import Night
 from paperwork.text.names import fold
@@ -32,18 +34,10 @@ if TYPE_CHECKING:
     from paperwork.revisions import Comparison
 
 Key = tuple[str, str]
+T = TypeVar("T")
 
 
-@dataclass(frozen=True, slots=True)
-class PrintChoice:
-    """What is printed beside the papers, and how large what is cut out is; zeros keep the paper's own size."""
-
-    blank: bool = False
-    strip_mm: int = 0
-    card_mm: tuple[int, int] = (0, 0)
-
-
-@dataclass
+@dataclass(eq=False)
 class Opened:
     """One show on the page. `folder` is where it lies, None if it was dropped from somewhere else.
 
@@ -75,6 +69,7 @@ class Opened:
     outdated: bool = False
     are_loose: bool = False
     press: "Press | None" = None
+    bench: Bench | None = None
     history: EditHistory = field(init=False)
     _edited: EditedShow | None = None
 
@@ -142,13 +137,26 @@ class Opened:
         self.read()
         return True
 
+    def __getstate__(self) -> dict[str, Any]:
+        """What work aside needs of it; what it makes is given back by itself."""
+        own = ("press", "bench", "papers", "tonight", "since", "evening", "_edited")
+        return {**self.__dict__, **dict.fromkeys(own)}
+
+    def do_aside(self, act: Callable[..., T], *values: Any, seconds: int = limits.PRINT_SECONDS) -> T:
+        """What `act` gives for this show and the values, done in another process where there are some. Raises OverBudget."""
+        if self.bench is None:
+            return act(self, *values)
+        done: T = self.bench.run(self.id, act, (self, *values), seconds, self._note_progress)
+        return done
+
     def read(self) -> None:
         """Reads the show anew; what was made of it before is gone."""
-        self.source = read_source_bytes(self.data, self.name, self._recall)
-        self.venue = next((venue for venue in self.venues if fold(venue) == fold(self.venue)), "")
-        self.reading = self.judge(self.on)
-        if self.on and self.reading.show is None and (run := self.judge()).show:
-            self.on, self.reading = "", run  # there is no such performance any more
+        try:
+            told = self.do_aside(_read_anew, seconds=limits.READ_SECONDS)
+        except OverBudget as over:
+            heavy = (find("file-heavy", Place(self.name), name=self.name, most=over.most),)
+            told = Source(None, heavy), Reading(None, heavy, readable=False), self.venue, self.on, self.answers
+        self.source, self.reading, self.venue, self.on, self.answers = told
         self._forget_papers()
 
     def judge(self, on: str = "") -> Reading:
@@ -182,7 +190,7 @@ class Opened:
         self.papers = self.tonight = self.compared = self.since = self.evening = None
         self.kept = ""
 
-    def _recall(self) -> tuple[Mapping[Key, str], tuple[Finding, ...]]:
+    def recall(self) -> tuple[Mapping[Key, str], tuple[Finding, ...]]:
         """The answers: those that were kept with the sheet, until the page has its own."""
         name = name_answers(self.name)
         wrong: tuple[Finding, ...] = ()
@@ -194,14 +202,7 @@ class Opened:
         return self.answers, wrong
 
     def _load_sweep(self, sweep: str, stated: StatedUnit) -> tuple[tuple[Level, ...], tuple[Finding, ...]]:
-        if sweep in self.dropped:
-            try:
-                return parse_sweep(decode_text(self.dropped[sweep], sweep), sweep, stated)
-            except Refused as refused:
-                return (), (refused.finding,)
-        if self.folder:
-            return read_sweep(self.folder / sweep, sweep, stated)
-        return (), (find("file-missing", Place(sweep), name=sweep, nearest="; drop it on the page with the show"),)
+        return load_sweep_beside(self.dropped, self.folder, sweep, stated)
 
     def keep_answers(self, answers: dict[Key, str]) -> None:
         """Beside the sheet where it has a folder; else only in memory, to be downloaded. Raises OutputError."""
@@ -225,24 +226,15 @@ class Opened:
         return write_answers(self.answers or {}, self.name).encode("utf-8")
 
     def print(self) -> None:
-        """Makes every paper; of several performances those that are of them all. Of a performance the book carries no file."""
+        """Makes every paper; of several performances those that are of them all. Raises OverBudget."""
         self.progress = "", 0
         self.refresh()
-        show = self.reading.show
-        if show is None:
-            return
-        self.laid["papers"], self.outdated = self.labels, False
-        self.papers = make_papers(
-            show,
-            self.reading.findings,
-            only=OF_RUN if show.is_of_days else frozenset(),
-            labels=self.choice,
-            blank=self.printing.blank,
-            press=self._fresh_press(),
-            attached=() if self.on else attach_inputs(self.gather(), self.venue),
-        )
+        labels = self.labels
+        if papers := self.do_aside(_make_papers):
+            self.laid["papers"], self.outdated, self.papers = labels, False, papers
 
-    def _fresh_press(self) -> "Press":
+    def take_press(self) -> "Press":
+        """What prints it, and keeps what it printed."""
         from paperwork.render.pdf.press import Press
 
         self.press = self.press or Press(self._note_progress)
@@ -253,23 +245,8 @@ class Opened:
 
     def gather(self) -> dict[str, bytes]:
         """The inputs, in the order in which the command gathers them; none where one could not be put back."""
-        from paperwork.intake.private import carry
-        from paperwork.revisions import name_kept
-
-        kept, show = name_kept(Path(self.name)), self.reading.show
-        wanted = {kept: self.name, name_answers(kept): name_answers(self.name)}
-        wanted |= {sweep: sweep for sweep in (show.spectrum.sweeps if show else ())}
-        files = {path: data for path, name in wanted.items() if (data := self._load(name)) is not None}
-        if any(find_unfit(path, files.keys() - {path}) for path in files):
-            return {}
-        return carry(files)
-
-    def _load(self, name: str) -> bytes | None:
-        if name in self.dropped:
-            return self.dropped[name]
-        if self.folder is None or not lies_below(name) or not os.path.isfile(self.folder / name):
-            return None
-        return load_file(self.folder / name, name, most=limits.SWEEP_BYTES)
+        sweeps = self.reading.show.spectrum.sweeps if self.reading.show else ()
+        return gather_beside(self.name, sweeps, lambda name: load_beside(self.dropped, self.folder, name))
 
     def is_laid(self, papers: str) -> bool:
         """Whether the labels of `papers`, `tonight` or `since` lie where the choice of now says."""
@@ -292,3 +269,29 @@ class Opened:
         self.tonight = make_tonight(
             show, self.reading.findings, self.evening, packs, night=Night(date=date), labels=self.labels
         )
+
+
+def _read_anew(opened: Opened) -> tuple[Source, Reading, str, str, dict[Key, str] | None]:
+    """Source, reading, venue, performance and answers of a show, as its file says them now."""
+    opened.source = read_source_bytes(opened.data, opened.name, opened.recall)
+    opened.venue = next((venue for venue in opened.venues if fold(venue) == fold(opened.venue)), "")
+    reading = opened.judge(opened.on)
+    if opened.on and reading.show is None and (run := opened.judge()).show:
+        opened.on, reading = "", run  # there is no such performance any more
+    return opened.source, reading, opened.venue, opened.on, opened.answers
+
+
+def _make_papers(opened: Opened) -> Papers | None:
+    """Every paper of a show that can be read. Of a performance the book carries no file."""
+    show = opened.reading.show
+    if show is None:
+        return None
+    return make_papers(
+        show,
+        opened.reading.findings,
+        only=OF_RUN if show.is_of_days else frozenset(),
+        labels=opened.choice,
+        blank=opened.printing.blank,
+        press=opened.take_press(),
+        attached=() if opened.on else attach_inputs(opened.gather(), opened.venue),
+    )

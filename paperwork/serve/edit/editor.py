@@ -28,8 +28,11 @@ class Desk(Protocol):
 
     base: str
 
-    async def work(self, act: Callable[..., Any], *values: Any) -> Any:
+    async def work(self, act: Callable[..., Any], *values: Any, **named: Any) -> Any:
         """Does something with a show, one after the other."""
+
+    async def begin(self, act: Callable[..., Opened], *values: Any) -> Opened:
+        """Opens a show."""
 
     def find(self, request: Request) -> Opened:
         """The show of an address."""

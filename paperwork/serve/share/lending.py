@@ -120,7 +120,7 @@ class Sharing:
             return Response(status_code=404)
         try:
             if wanted == "on":
-                self._lending.serve(opened, await self._desk.work(pick_files, opened))
+                self._lending.serve(opened, await self._desk.work(opened.do_aside, pick_files))
             elif wanted == "another":
                 self._lending.pair_another()
             else:

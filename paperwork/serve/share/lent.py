@@ -56,7 +56,7 @@ def pick_files(opened: Opened) -> Mapping[str, bytes]:
     if show is None:
         return {}
     only = frozenset(paper.name for paper in SHEETS)
-    return make_papers(show, opened.reading.findings, only=only, labels=opened.labels, press=opened.press).files
+    return make_papers(show, opened.reading.findings, only=only, labels=opened.labels, press=opened.take_press()).files
 
 
 def make_lent_app(lent: Lent, read_clock: Callable[[], str]) -> ASGIApp:

@@ -86,7 +86,7 @@ class Archivist:
         """Verifies an archive that was dropped."""
         ((name, data),) = list((await read_files(request)).items())[:1]
         try:
-            self._last = await self._desk.work(_verify, name, data, "", False)
+            self._last = await self._verify(name, data)
         except Refused as refused:
             return JSONResponse({"wrong": f"{refused.finding.text}; {refused.finding.fix}"}, 400)
         return JSONResponse({"go": f"{self._desk.base}archives/#verdict"})
@@ -98,10 +98,16 @@ class Archivist:
             name = given.get("name", "")
             data = self._last.data if self._last and self._last.name == name else await self._load(name)
             expected, rebuild = given.get("expect", "").strip().lower(), "rebuild" in given
-            self._last = await self._desk.work(_verify, name, data, expected, rebuild)
+            self._last = await self._verify(name, data, expected, rebuild)
         except Refused as refused:
             return await self._show([f"{refused.finding.text}; {refused.finding.fix}"], 400)
         return RedirectResponse(f"{self._desk.base}archives/#verdict", 303)
+
+    async def _verify(self, name: str, data: bytes, expected: str = "", rebuild: bool = False) -> Verified:
+        """Raises Refused, and OverBudget."""
+        values = (name, data, expected, rebuild)
+        verified: Verified = await self._desk.work(self._shelf.do_aside, _verify, *values, seconds=limits.PRINT_SECONDS)
+        return verified
 
     async def _load(self, name: str) -> bytes:
         """An archive of the folder by its name. Raises Refused."""
@@ -138,7 +144,7 @@ class Archivist:
                 self._shelf.open(new) if new in self._shelf.list_files().names else self._shelf.drop({new: read(new)})
             )
 
-        opened = await self._desk.work(open_new)
+        opened = await self._desk.begin(open_new)
         wrong = await self._desk.work(compare, opened, old, await self._desk.work(read, old))
         if wrong:
             return await self._show([wrong], 400)
@@ -148,11 +154,11 @@ class Archivist:
         """Makes an archive of a show, in its folder or to be kept."""
         opened, given = self._desk.find(request), dict(await read_form(request))
         try:
-            name, data = await self._desk.work(_make, opened, "public" in given, given.get("after", ""))
+            name, data = await self._desk.work(opened.do_aside, _make, "public" in given, given.get("after", ""))
             if opened.folder is None:
                 return make_download(data, name, "application/zip")
             await self._desk.work(write_new, opened.folder / name, data)
-            self._last = await self._desk.work(_verify, name, data, "", False)
+            self._last = await self._verify(name, data)
         except Refused as refused:
             return await self._desk.again(opened, [f"{refused.finding.text}; {refused.finding.fix}"])
         except (OutputError, ValueError) as error:

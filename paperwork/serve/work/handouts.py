@@ -35,7 +35,7 @@ class Handouts:
         opened = self._desk.find(request)
         if opened.reading.show and opened.reading.show.is_of_days:
             raise HTTPException(409, "A file for a phone is of one performance: choose one first.")
-        found = await self._desk.work(_pocket_for, opened, request.path_params["reader"])
+        found = await self._desk.work(opened.do_aside, _pocket_for, request.path_params["reader"])
         if found is None:
             raise HTTPException(404, "There is no show, or no such reader.")
         name, data = found

@@ -1,0 +1,41 @@
+"""What this process may take of its machine, where the system can hold it to that: behind the bounds of each field."""
+
+import signal
+import sys
+from collections.abc import Callable
+from contextlib import suppress
+
+
+def limit_memory(most: int) -> None:
+    """Holds this process to so many bytes where the system can: what wants more gets a MemoryError. A lower limit stays."""
+    if sys.platform != "win32":
+        import resource
+
+        _lower(resource.RLIMIT_DATA, most)
+
+
+def limit_time(seconds: int, over: Callable[[int, object], None]) -> None:
+    """Calls `over` once this process has had so many seconds of a processor, where the system can tell."""
+    if sys.platform != "win32":
+        import resource
+
+        def answer(number: int, frame: object) -> None:
+            hard = resource.getrlimit(resource.RLIMIT_CPU)[1]
+            resource.setrlimit(resource.RLIMIT_CPU, (hard, hard))  # the system would ask again every second
+            over(number, frame)
+
+        if _lower(resource.RLIMIT_CPU, seconds):
+            signal.signal(signal.SIGXCPU, answer)
+
+
+def _lower(limit: int, most: int) -> bool:
+    """Whether a limit of the system is lowered now."""
+    if sys.platform != "win32":
+        import resource
+
+        soft, hard = resource.getrlimit(limit)
+        if soft == resource.RLIM_INFINITY or soft > most:
+            with suppress(OSError, ValueError):  # not every system has every limit
+                resource.setrlimit(limit, (most, hard))
+                return True
+    return False
