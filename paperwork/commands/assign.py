@@ -260,10 +260,10 @@ def _describe(found: "Assigned", effort: int) -> list[str]:
             else []
         )
         lines.append(f"{', '.join(counts)}{left}{margin}")
-        if not found.is_most:
-            lines.append(f"not proved that no more can be placed: --effort {effort * 4} searches four times as long")
     elif not found.missing:
         lines.append("every channel has its frequency already")
+    if not found.is_most:
+        lines.append(f"not proved that no more can be placed: --effort {effort * 4} searches four times as long")
     return lines
 
 

@@ -118,11 +118,12 @@ def _place(
     blocks = (*on_air.air.blocks, *block_refused(on_air.show))
     must = _list_must(on_air.show) & by_name.keys()
     plan = search_by_rank(wants, must, on_air.searched, lambda some, fixed: search(some, fixed, blocks, on_air.rules))
+    plan = replace(plan, is_most=plan.is_most and not (plan.unplaced and on_air.is_searched_strictly))
     missing = [want for want in asked.values() if isinstance(want, Missing)]
-    missing += (
-        Missing(by_name[one.id], "it must have one; " * (one.id in must) + _explain(one, plan.is_most))
-        for one in plan.unplaced
-    )
+    only_must = plan.placed.keys() <= must  # how many are placed is proved, not who of them is
+    for one in plan.unplaced:
+        words = _explain(one, plan.is_most and (only_must or one.id not in must))
+        missing.append(Missing(by_name[one.id], "it must have one; " * (one.id in must) + words))
     placed = {by_name[name]: hz for name, hz in plan.placed.items()}
     named = [
         replace(one, channel=one.channel.removeprefix(_OTHERS), section="others")

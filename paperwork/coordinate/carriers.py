@@ -74,6 +74,11 @@ class OnAir:
             replace(one, exclusive="") if one.exclusive.startswith(_ONE_OF_TWO) else one for one in self.carriers
         )
 
+    @property
+    def is_searched_strictly(self) -> bool:
+        """Whether a search keeps more apart than the check does: then what it finds is clean, and what it denies not proved."""
+        return any(one.exclusive.startswith(_ONE_OF_TWO) for one in self.carriers)
+
 
 def gather_on_air(show: Show) -> OnAir:
     """Channels, their backups and others that have a frequency, as carriers. Spares count: a spare on the air must be

@@ -21,6 +21,14 @@ REACH_HZ = 4_000_000
 television channel."""
 
 
+_NONE, _NOT_FOUND, _OFFERED = (
+    "no frequency in reach is clean for {name}",
+    "no clean frequency was found for {name}",
+    "nothing was found clean for {name} together with what others are offered here: mend those, then check again",
+)
+"""Why nothing is named: it is proved that there is none; the search was stricter than the check; it would be clean now, but not
+together with what is named for others."""
+
 MOST_WORK = 120_000
 LEAST = 10
 """Placings on an occupancy, weighed by what is there already, that a check may cost: 1 to 2 s, measured on two cores; a show
@@ -37,8 +45,9 @@ def find_nearest(on_air: OnAir, names: Collection[str]) -> dict[str, tuple[int |
     granted = {name: hz for name in names if (hz := find_granted(on_air, name)) is not None}
     asked = sorted(dict.fromkeys(names), key=lambda name: name not in granted)
     most = _count_affordable(len(on_air.carriers), len(asked))
-    found = _Search(on_air, [want_again(on_air, name) for name in asked[:most]]).find()
-    return {name: (found[name], _word(on_air, name, found[name])) for name in asked[:most]} | {
+    search = _Search(on_air, [want_again(on_air, name) for name in asked[:most]])
+    found = search.find()
+    return {name: (found[name], _word(on_air, name, found[name], search.why_none(name))) for name in asked[:most]} | {
         name: (None, f"; {_way_to_assign(on_air, name)} a clean one") for name in asked[most:]
     }
 
@@ -51,16 +60,17 @@ def _way_to_assign(on_air: OnAir, name: str) -> str:
     return "delete its mhz, and `paperwork assign` finds"
 
 
-def _word(on_air: OnAir, name: str, hz: int | None) -> str:
+def _word(on_air: OnAir, name: str, hz: int | None, why_none: str) -> str:
     granted = find_granted(on_air, name)
     if granted is not None:
         if step := describe_step(name, granted, settle_grant(_radio_of(on_air, name), granted)):
             return f"; {step}"
         if hz is None:
-            return f"; {name} is not clean on {format_mhz(granted)} MHz, which was granted: ask for another"
+            why = f"{name} is not clean on" if why_none == _NONE else f"{name} was not found clean on"
+            return f"; {why} {format_mhz(granted)} MHz, which was granted: ask for another"
         return f"; write `mhz: {format_mhz(granted)}`, which was granted"
     if hz is None:
-        return _word_none(on_air, name)
+        return _word_none(on_air, name, why_none)
     if has_grant(on_air, name):
         return f"; ask for {format_mhz(hz)} MHz: it is clean for {name}"
     return f"; {format_mhz(hz)} MHz is clean for {name}"
@@ -74,9 +84,9 @@ def _radio_of(on_air: OnAir, name: str) -> RadioType | None:
     return on_air.show.type_of(on_air.show.others[id])
 
 
-def _word_none(on_air: OnAir, name: str) -> str:
+def _word_none(on_air: OnAir, name: str, why_none: str) -> str:
     """One alone has nowhere to go; our channels can be placed together."""
-    words = f"; no frequency in reach is clean for {name}"
+    words = f"; {why_none.format(name=name)}"
     if on_air.is_backup(name):
         return f"{words}: take its backup out"
     together = "; `paperwork assign --repair` finds the fewest channels to move together"
@@ -186,6 +196,13 @@ class _Search(_Board):
     def __init__(self, on_air: OnAir, wants: Sequence[Want]) -> None:
         super().__init__(on_air, wants)
         self._found: dict[str, int | None] = {}
+        self._offered: set[str] = set()
+
+    def why_none(self, name: str) -> str:
+        """Why a carrier has no frequency: a sentence with room for its name."""
+        if name in self._offered:
+            return _OFFERED
+        return _NONE if self._problem.is_exact and not self._on_air.is_searched_strictly else _NOT_FOUND
 
     def find(self) -> dict[str, int | None]:
         """By carrier the nearest clean frequency, or None."""
@@ -198,10 +215,11 @@ class _Search(_Board):
             return
         carriers = [self._problem.wants[index].carrier for index in wants]
         if len(wants) == 1:
-            clean = set(self._list_clean(wants[0], now))
-            if then is not now:
-                clean &= set(self._list_clean(wants[0], then))
-            self._found[carriers[0].id] = _nearest_to(sorted(clean), carriers[0].hz)
+            clean = self._list_clean(wants[0], now)
+            both = sorted({*clean} & {*self._list_clean(wants[0], then)}) if then is not now else clean
+            self._found[carriers[0].id] = _nearest_to(both, carriers[0].hz)
+            if clean and not both:
+                self._offered.add(carriers[0].id)
             return
         middle = len(wants) // 2
         fuller = now.copy()

@@ -27,13 +27,14 @@ def search_by_rank(
     Alike wants come in their order: who is first has a place before who is last.
     """
     ordered = tuple(sorted(wants, key=lambda want: want.carrier.id not in must))
-    plan = search(ordered, fixed)
+    first = plan = search(ordered, fixed)
     if not plan.unplaced:
         return plan
     ranking = _Ranking(ordered, frozenset(must), tuple(fixed), search)
     if any(one.id in must for one in plan.unplaced):
         plan = ranking.lead(plan)
-    return ranking.share_out(plan)
+    plan = ranking.share_out(plan)
+    return replace(plan, is_most=first.is_most and len(plan.placed) == len(first.placed))
 
 
 @dataclass(frozen=True, slots=True)

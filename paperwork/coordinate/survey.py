@@ -163,6 +163,7 @@ def _fit(on_air: OnAir, radios: tuple[RadioType, ...], low: int, high: int, effo
     beside = alone
     if len(others) < len(on_air.searched):
         beside = fit_carriers(sample, on_air.searched, blocks, on_air.rules, effort=effort)
+    most = alone.most if on_air.is_searched_strictly else beside.most
     ids = tuple(one.id for one in radios if one.id)
-    counts = (Count(fit.least, fit.most) for fit in (alone, beside))
+    counts = Count(alone.least, alone.most), Count(beside.least, most)
     return TypeFit(ids, bandwidth_hz, alone.by_spacing, *counts)

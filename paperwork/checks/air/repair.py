@@ -71,7 +71,7 @@ def repair_show(
         on_air.rules,
         wrong=wrong,
         costly=[carrier.id for carrier in ours if has_grant(on_air, carrier.id) and carrier.id not in wrong],
-        conflicts=None if on_air.searched == on_air.carriers else _list_conflicts(on_air, clashes),
+        conflicts=_list_conflicts(on_air, clashes) if on_air.is_searched_strictly else None,
         effort=effort,
         stop=stop,
         progress=progress,

@@ -235,7 +235,7 @@ def _report(climb: Climb, placing: Placing, kept_hz: int, is_most: bool, is_wide
         {problem.wants[want].carrier.id: placed[want] for want in sorted(placed)},
         tuple(unplaced[want] for want in sorted(unplaced)),
         margin_hz,
-        is_most and problem.is_exact,
+        not unplaced or (is_most and problem.is_exact),
         is_widest and problem.is_exact,
         climb.spent,
         climb.stopped,
