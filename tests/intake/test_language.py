@@ -1,4 +1,4 @@
-"""The papers follow the language of the list, unless its owner says otherwise; it is asked once."""
+"""The papers follow the language of the list, unless its owner says otherwise; it is asked where it is not plain."""
 
 import pytest
 
@@ -23,9 +23,11 @@ NOT_ASKED = {
 
 
 @pytest.mark.parametrize("language", HEADS)
-def test_the_papers_are_in_the_language_of_the_headings_and_it_is_asked_once(language, tmp_path):
+def test_the_papers_are_in_the_language_of_the_headings_and_the_reading_says_why(language, tmp_path):
     got = read([HEADS[language], *ROWS])
-    assert [(q.kind, q.default) for q in got.questions] == [("language", language)]
+    (made,) = [one for one in got.decisions if one.kind == "language"]
+    assert (made.value, made.doubt, set(made.choices)) == (language, "sure", {"en", "de", "fr", "es"})
+    assert made.because.startswith(("5 of 5", "4 of 5")) and got.questions == ()
     assert show(tmp_path, [HEADS[language], *ROWS]).show.production.language == language
 
 
@@ -33,6 +35,19 @@ def test_the_papers_are_in_the_language_of_the_headings_and_it_is_asked_once(lan
 def test_a_list_in_english_or_in_a_language_without_papers_is_not_asked(name):
     got = read([NOT_ASKED[name], *ROWS])
     assert "language" not in {q.kind for q in got.questions} and "language" not in plain(got.raw).get("show", {})
+
+
+MIXED = {
+    "few": (["Kanal", "Darsteller", "Role", "Freq", "Notes"], "de"),
+    "as many of English": (["Voie", "Comédien", "Personnage", "Freq", "Notes", "Gain", "Serial"], "fr"),
+}
+
+
+@pytest.mark.parametrize("name", MIXED)
+def test_a_list_of_few_or_mixed_headings_is_asked_about_once(name):
+    heads, language = MIXED[name]
+    got = read([heads, [1, "Mara Lind", "VERA", 518.2, "tape B"][: len(heads)]])
+    assert [(q.kind, q.default) for q in got.questions] == [("language", language)]
 
 
 @pytest.mark.parametrize("answer", ("en", "de", "fr", "es"))

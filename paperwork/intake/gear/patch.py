@@ -5,9 +5,9 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from paperwork.intake.ledger import Ledger
+from paperwork.intake.reading import Decision
 from paperwork.intake.records.draft import DraftRecord, Fact, ShowDraft
 from paperwork.intake.texts.headings import fold_heading
-from paperwork.place import Place
 from paperwork.raw import Text
 from paperwork.text.names import natural_key
 
@@ -35,7 +35,7 @@ def place_patch(draft: ShowDraft, ledger: Ledger) -> None:
     """Racks from the slots of the channels, and what of them goes to which input of a desk through which jack."""
     wires = _find_wires(draft)
     has_slots = any("slot" in record.fields for record in draft.channels)
-    if wires and not has_slots and _ask_rack(wires[0].fact.place, ledger):
+    if wires and not has_slots and _may_count(wires, ledger):
         wired = dict.fromkeys(id(wire.record) for wire in wires)
         records = [record for record in draft.channels if id(record) in wired]
         for number, record in enumerate(records, 1):
@@ -163,11 +163,28 @@ def _list_racks(draft: ShowDraft) -> dict[str, dict[int, DraftRecord]]:
     return racks
 
 
-def _ask_rack(place: Place, ledger: Ledger) -> bool:
-    """Whether the channels of a list without receivers may be counted into one rack: without any, no desk input is printed."""
-    text = f"the list has desk inputs and no receivers: its channels are counted into one rack, {RACK}, in their order"
+def _may_count(wires: Sequence[Wire], ledger: Ledger) -> bool:
+    """Whether the channels of a list without receivers are counted into one rack: without any, no desk input is printed.
+
+    Inputs that count on with the channels say that the receivers are patched in their order; others are asked about.
+    """
+    numbers = [wire.number for wire in wires if wire.fact.title == wires[0].fact.title]
+    are_counted = numbers == list(range(numbers[0], numbers[0] + len(numbers)))
+    because = "desk inputs count on with the channels" if are_counted else "the list has desk inputs and no receivers"
     choices = {"yes": "as said", "notes": "keep the desk inputs in the notes"}
-    return ledger.ask("receiver", "no receivers", place, text, choices, default="yes") == "yes"
+    subject = f"rack {RACK}, counted in the order of the channels"
+    decision = Decision(
+        "receiver",
+        "no receivers",
+        wires[0].fact.place,
+        subject,
+        "yes",
+        because,
+        choices,
+        "sure" if are_counted else "likely",
+    )
+    text = f"the list has desk inputs and no receivers: its channels are counted into one rack, {RACK}, in their order"
+    return ledger.decide(decision, text) == "yes"
 
 
 def _name_desks(wires: Sequence[Wire]) -> Iterator[tuple[tuple[str, str], str]]:

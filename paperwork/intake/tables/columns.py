@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from paperwork.files.grid import GridCell
 from paperwork.intake.ledger import Ledger, quote
-from paperwork.intake.reading import MIC, SCENE, Decision
+from paperwork.intake.reading import MIC, SCENE, Decision, Doubt
 from paperwork.intake.tables.column import Columns, ListColumn, TableColumns
 from paperwork.intake.tables.find import SheetTable
 from paperwork.intake.tables.plots import find_mic_columns, find_scene_columns, name_rows
@@ -17,6 +17,7 @@ from paperwork.intake.texts.personal import are_about_health, are_personal
 from paperwork.intake.texts.television import find_raster
 from paperwork.place import Place, format_column
 from paperwork.text.units import parse_frequency
+from paperwork.text.vocabulary import fold_word
 
 _NOTES = "keep it in the notes, under its heading"
 _IGNORE = "nothing of use: leave it out"
@@ -169,18 +170,29 @@ def _ask_second(found: TableColumns, column: ListColumn, name: str) -> None:
     numbers = [c for c in found.columns.values() if {"channel", "pack"} & set(c.options)]
     is_pair = any(c.is_second for c in numbers) or any(read_pair(text) for c in numbers for text in c.texts[:3])
     likeliest = "second" if is_pair else "backup" if name == "frequency2" else "notes"
-    answer = ask_second(found.table, column.place, column.title, column.texts, likeliest, found.ledger)
+    is_alone = column.heading is not None and fold_word(column.heading.text) == "backup"  # it may be a pack
+    is_said = likeliest == "backup" and column.options[:1] == ("backup",) and not is_alone
+    answer = ask_second(found.table, column.place, column.title, column.texts, likeliest, found.ledger, is_said=is_said)
     found.taken[column.number] = name if answer in ("second", "spare") else answer
 
 
 def ask_second(
-    table: SheetTable, place: Place, subject: str, samples: Sequence[str], likeliest: str, ledger: Ledger
+    table: SheetTable,
+    place: Place,
+    subject: str,
+    samples: Sequence[str],
+    likeliest: str,
+    ledger: Ledger,
+    *,
+    is_said: bool = False,
 ) -> str:
-    """What the second of each pair of a table is; `likeliest` until it is answered."""
+    """What the second of each pair of a table is: `likeliest` until it is answered, or the heading `is_said` to tell."""
     about = table.grid.title or "the table"
     question = f"{subject} holds the second of a pair: {quote(', '.join(samples[:4]))}"
     offered = {"backup": _BACKUP, **_SECOND} if likeliest == "backup" else _SECOND
-    made = Decision("second", about, place, subject, likeliest, "the second of a pair", offered, "likely", samples[:3])
+    doubt: Doubt = "sure" if is_said else "likely"
+    because = "its heading" if is_said else "the second of a pair"
+    made = Decision("second", about, place, subject, likeliest, because, offered, doubt, samples[:3])
     return ledger.decide(made, question)
 
 
