@@ -88,6 +88,8 @@ def _check_field(key: Text, field: Field, node: Node, hints: Hints, at: Subject)
             yield find("value-not-listed", node.place, about=about, value=node.text, **facts)
     elif not _takes(kind, node):
         wanted = "a single value" if isinstance(node, Map) else "another kind of value"
+        if kind.takes_list or kind.shape == "pairs":
+            wanted = f"at most {limits.LIST_LENGTH:,} items" if len(node.items) > limits.LIST_LENGTH else wanted
         yield _wrong_kind(key, node, wanted, field.advice, about, **facts)
 
 
@@ -95,7 +97,9 @@ def _takes(kind: Kind, node: List | Map) -> bool:
     """Whether a field may hold this list, or this group of pairs."""
     if isinstance(node, List):
         return kind.takes_list and len(node.items) <= limits.LIST_LENGTH and _are_texts(node.items)
-    return kind.shape == "pairs" and bool(node.items) and _are_texts(value for _, value in node.items)
+    if kind.shape != "pairs" or not 0 < len(node.items) <= limits.LIST_LENGTH:
+        return False
+    return _are_texts(value for _, value in node.items)
 
 
 def _are_texts(nodes: Iterable[Node]) -> bool:

@@ -3,6 +3,7 @@
 import pytest
 
 from paperwork.model.fields import list_references
+from paperwork.model.row import Field
 from paperwork.reading import Reading
 from tests.shows_text import reading_of
 
@@ -53,3 +54,67 @@ def test_a_chain_that_leads_into_a_circle_ends_too(section, field, tmp_path):
     text = circle(section, field, 3).replace(f"{section}:\n", f"{section}:\n{lead}", 1)
     found = reading_of(text, tmp_path).findings
     assert all(one.place.line for one in found) and (found or (section, field, 3) in MEANT)
+
+
+def list_rounds() -> list[tuple[tuple[str, Field], ...]]:
+    """Every way through the references of the table from a section through others and back, each section once."""
+    found, ways = [], [((section, field), (to,)) for section, field, to in list_references() if section != to]
+    ways = [([step], to) for step, to in ways]
+    while ways:
+        steps, (*_, at) = ways.pop()
+        for section, field, to in list_references():
+            if section != at or section == to:
+                continue
+            if to == steps[0][0] and to == min(one for one, _ in [*steps, (section, field)]):
+                found.append((*steps, (section, field)))
+            elif to not in {one for one, _ in steps}:
+                ways.append(([*steps, (section, field)], (to,)))
+    return found
+
+
+ROUNDS = list_rounds()
+
+BETWEEN = {
+    ("slot", "channels"): "a channel in a slot, and the rack that lists it there, say one thing",
+    ("clock", "output"): "sound goes one way and the clock the other",
+}
+"""Rounds between two sections that are no mistake, and why: what a reference says twice, or says of two things."""
+
+
+def show_round(steps, count: int = 1) -> str:
+    """A show in which a record of each section refers to one of the next, and the last to the first, `count` times round."""
+    lines: dict[str, list[str]] = {}
+    for turn in range(count):
+        for place, (section, field) in enumerate(steps):
+            following = steps[(place + 1) % len(steps)][0]
+            number = turn if place + 1 < len(steps) else (turn + 1) % count
+            target = f"{following[0].upper()}{number}"
+            value = {"slot": f"{target}.1", "output": f"{target} 1"}.get(field.kind.reads or field.kind.shape, target)
+            inputs = "inputs: 4, " if section == "consoles" else ""
+            lines.setdefault(section, []).append(f"  {section[0].upper()}{turn}: {{{inputs}{field.name}: {value}}}\n")
+    rows = "".join(f"{section}:\n{''.join(records)}" for section, records in lines.items())
+    return rows if "channels" in lines else rows + "channels: {1: {by: Ann}}\n"
+
+
+def name_round(steps) -> str:
+    return "-".join(f"{section}.{field.name}" for section, field in steps)
+
+
+def is_meant(steps) -> bool:
+    ways = {field.kind.shape if field.kind.shape == "output" else field.name for _, field in steps}
+    return any(ways == set(names) for names in BETWEEN)
+
+
+def test_there_are_rounds_between_sections():
+    named = set(map(name_round, ROUNDS))
+    assert {"channels.slot-racks.channels", "consoles.clock-racks.clock"} <= named
+    assert any(map(is_meant, ROUNDS)) and not all(map(is_meant, ROUNDS))
+
+
+@pytest.mark.parametrize("count", (1, 2, 150))
+@pytest.mark.parametrize("steps", ROUNDS, ids=name_round)
+def test_a_round_between_sections_is_an_error_at_one_of_its_lines_or_means_something(steps, count, tmp_path):
+    found = reading_of(show_round(steps, count), tmp_path).findings
+    circles = [one for one in found if "circle" in one.code or "round" in one.code or "loop" in one.code]
+    assert bool(circles) != is_meant(steps), [one.text for one in found]
+    assert all(one.severity == "error" and one.place.line and one.fix for one in circles)

@@ -34,7 +34,12 @@ DEFS: Mapping[str, dict[str, Any]] = {
 }
 """The shapes of values that kinds name."""
 
-PAIRS = {"type": "object", "additionalProperties": {"$ref": "#/$defs/text"}, "minProperties": 1}
+PAIRS = {
+    "type": "object",
+    "additionalProperties": {"$ref": "#/$defs/text"},
+    "minProperties": 1,
+    "maxProperties": limits.LIST_LENGTH,
+}
 
 
 def make_schema() -> dict[str, Any]:
