@@ -5,9 +5,11 @@ import os
 import subprocess
 import sys
 from pathlib import Path
+from random import Random
 
 import anyio
 import pytest
+from starlette.responses import PlainTextResponse
 
 from paperwork.serve.app import make_app
 from paperwork.serve.shelf import Shelf
@@ -122,3 +124,22 @@ def test_every_address_below_a_show_is_asked_for(tmp_path):
     routes = [one for one in shows.routes if one.path not in tried_as_commands]
     assert len(routes) > 30
     assert [one.path for one in routes if not any(one.path_regex.match(f"/{step}") for step in STEPS)] == []
+
+
+@pytest.mark.parametrize(
+    ("broken", "instead"),
+    (
+        ("paperwork.serve.guard.Guard._doubt", lambda guard, given: ""),
+        ("paperwork.serve.guard.Guard._refusal", lambda guard, scope: ""),
+        ("paperwork.serve.share.lent.make_reply", lambda data, path: PlainTextResponse(b"channels: " + data[:9])),
+    ),
+)
+def test_a_guest_who_is_let_in_or_reads_too_much_is_seen(broken, instead, monkeypatch):
+    from tests.fuzz.guard import Broken
+    from tests.fuzz.guests import make_visits, run_visits
+
+    cases = [make_visits(Random(number)) for number in range(60)]
+    assert {run_visits(case) for case in cases} == {0, 2}
+    monkeypatch.setattr(broken, instead)
+    with pytest.raises(Broken):
+        [run_visits(case) for case in cases]

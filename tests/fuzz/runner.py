@@ -25,6 +25,7 @@ from tests.fuzz.guard import (
     judge_leftovers,
     make_room,
 )
+from tests.fuzz.guests import run_visits
 from tests.fuzz.seeds import load_seeds
 from tests.fuzz.ways import Try, throw
 
@@ -80,7 +81,10 @@ class Runner:
         os.chdir(self._room)
         before = digest_tree(self._room / "in")
         with self._guard.watch(self._room, SEARCH_SECONDS if case.argv[:1] in (("survey",), ("assign",)) else SECONDS):
-            code = run_command(case) if case.argv else run_requests(case, self._room / "in")
+            if case.visits:
+                code = run_visits(case.visits)
+            else:
+                code = run_command(case) if case.argv else run_requests(case, self._room / "in")
         if code not in (0, 1, 2):
             raise Broken(f"exit code {code}")
         if case.argv:

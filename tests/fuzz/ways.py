@@ -23,6 +23,8 @@ class Try:
     typed: str = ""
     lying: dict[str, bytes] = field(default_factory=dict)
     requests: "tuple[Request, ...]" = ()
+    visits: "tuple[Request, ...]" = ()
+    """What a telephone asks that papers are lent to."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -363,6 +365,13 @@ def ask_page(seeds: Seeds, dice: Random) -> Try:
     return Try({"here.yaml": b"channels: {01: {mhz: 486.2}}\n"}, requests=make_requests(name, data, dice, seeds))
 
 
+def ask_guest(seeds: Seeds, dice: Random) -> Try:
+    """What a telephone asks for that papers are lent to, or somebody who only knows its address."""
+    from tests.fuzz.guests import make_visits
+
+    return Try({}, visits=make_visits(dice))
+
+
 WAYS: tuple[tuple[Callable[[Seeds, Random], Try], int], ...] = (
     (check_yaml, 30),
     (fix_show, 3),
@@ -387,6 +396,7 @@ WAYS: tuple[tuple[Callable[[Seeds, Random], Try], int], ...] = (
     (survey_show, 1),
     (archive_show, 3),
     (ask_page, 9),
+    (ask_guest, 2),
 )
 """Each way in and how often it is taken: cheap ones most."""
 
