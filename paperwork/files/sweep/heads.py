@@ -18,7 +18,7 @@ LONGEST_NUMBER = 20
 """Characters of a cell with a number and its unit, and digits of a number in a head; what is longer is neither."""
 
 _SEPARATORS = (";", "\t", "|", ",")
-_BLANK_PAIR = re.compile(r"[+-]?[0-9]+(?:,[0-9]+)?\s+[+-]?[0-9]+(?:,[0-9]+)?")
+_BLANK_ROW = re.compile(r"[+-]?[0-9]+(?:,[0-9]+)?(?:\s+[+-]?[0-9]+(?:,[0-9]+)?)+")
 _UNIT_GAP = re.compile(r"(?<=[0-9])\s+(?=(?:[kmg]?hz|db[a-zµμ]*|%)(?:\s|$))", re.IGNORECASE)
 _CELL = re.compile(r"([+-]?[0-9]+(?:[.,][0-9]*)?(?:[eE][+-]?0?[0-9]{1,2})?)\s*([a-zµμ%][a-zµμ%/]*)?", re.IGNORECASE)
 _GROUPED = re.compile(r"[0-9]{1,3}([.,])[0-9]{3}(?:\1[0-9]{3})+(?:\s*hz)?", re.IGNORECASE)
@@ -79,7 +79,7 @@ def split_cells(line: str) -> list[str]:
             cells = next(csv.reader([line], delimiter=separator or " ", skipinitialspace=True), [])
         except csv.Error:
             return []
-    elif separator == "," and _BLANK_PAIR.fullmatch(line):
+    elif separator == "," and _BLANK_ROW.fullmatch(line):
         cells = line.split()
     else:
         cells = (line if separator else _UNIT_GAP.sub("", line)).split(separator)
