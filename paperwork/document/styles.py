@@ -80,6 +80,8 @@ RACK_STRONG = Style("rack strong", 3_330, 2_600, "bold")
 PATCH_NUMBER = Style("patch number", 6_660, 5_600, "bold", figures=True, breaks=False)
 """Beside the slot that it is found by: 16 minutes of arc and more, and not those of a number that is searched for."""
 RACK_PLUG = Style("rack plug", 4_709, 4_709, "bold")
+RACK_GEAR = Style("gear at a rack", 4_709, 3_330, "bold")
+"""A capsule or a desk input of the chart: as tall as a plug where it has room, and whole where it is long."""
 RACK_SMALL = Style("rack small", 2_800, 2_600)
 RACK_NOTE = Style("rack note", 2_800, 2_600, "semibold", lines=4)
 CONTACT = Style("contact", 5_600, 3_330, "bold", lines=4)
@@ -95,8 +97,8 @@ TONIGHT_NUMBER = Style("tonight number", 3_960, 3_960, "bold", figures=True, bre
 TONIGHT_NOTE = Style("tonight note", 2_800, 2_600, "bold", lines=60, paragraph=True)
 HAND_FREQUENCY = Style("hand frequency", 3_330, 2_600, "semibold", figures=True, breaks=False)
 HAND_MHZ = Style("frequency read off a display", 4_709, 3_960, "semibold", figures=True, breaks=False)
-HAND_STRONG = Style("hand strong", 3_330, 2_600, "bold")
-HAND = Style("hand", 2_800, 2_600)
+HAND_STRONG = Style("hand strong", 3_330, 2_600, "bold", lines=3)
+HAND = Style("hand", 2_800, 2_600, lines=3)
 TICK = Style("tick", 3_960, 2_600)
 """A square to tick is half as tall again: 6 mm, so that a pen in a hurry stays in it (common practice, no source)."""
 STEP = Style("step", 2_800, 2_600, lines=4, paragraph=True)
@@ -161,7 +163,7 @@ STRIP_ROLE = Style("strip role", 6_660, 5_600, "bold")
 # A square on a table, found from across the room: 40 to 60 mm figures (common practice, no source), and 28 where a number has
 # three; six to a page.
 SQUARE_KEY = Style("square key", 40_000, 28_000, "bold", figures=True, breaks=False)
-SQUARE_ID = Style("square id", 18_837, 11_200, "bold", figures=True, breaks=False)
+SQUARE_ID = Style("square id", 18_837, 7_920, "bold", figures=True, breaks=False)
 SQUARE_NAME = Style("square name", 6_660, 3_960, "bold")
 
 COVER = Style("cover", 13_320, 6_660, "bold", lines=3, paragraph=True)

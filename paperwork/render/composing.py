@@ -80,12 +80,15 @@ class Composer:
     lay_block: LayBlock
     kept: Kept | None = None
 
-    def compose(self, least: int) -> Composed:
-        """The best of them, grown by no fewer than so many steps."""
-        best = self._set(least)
+    def draft(self, least: int) -> Composed:
+        """On as few pages as there can be, no fewer than so many steps grown: what comes after it takes no page more."""
+        return self._closer(self._set(least))
+
+    def finish(self, best: Composed) -> Composed:
+        """The same as tall as its pages let it be, with all air."""
         if is_cut_out(self.sheet) or len(best.bodies) > MOST_PAGES:
-            return self._closer(best)
-        best = self._closer(best)
+            return best
+        least = best.steps
         for steps in range(least + MOST_STEPS, least, -1):
             if self._may_grow(best, steps):
                 taller = self._set(steps, snug=best.context.snug, torn=best.page.torn)

@@ -67,28 +67,48 @@ def lay_out(sheet: Sheet, metrics: Metrics, kept: Kept | None = None) -> Layout:
     With `kept`, only blocks that changed since are measured; it is brought up to date. Raises ValueError for a sheet that
     contradicts itself (columns wider than the page): a bug of the paper.
     """
-    found = _lay_out(sheet, metrics, kept)
-    if not sheet.turns or not (len(found.pages) > 1 or found.findings):
-        return found
-    turned = _lay_out(replace(sheet, orientation=TURNED[sheet.orientation]), metrics, None)
-    pages, findings = len(turned.pages) - len(found.pages), len(turned.findings) - len(found.findings)
-    return turned if max(pages, findings) <= 0 and pages + findings < 0 else found
-
-
-def _lay_out(sheet: Sheet, metrics: Metrics, kept: Kept | None) -> Layout:
-    """The same, the way it lies."""
-    first = sheet.blocks[0] if sheet.blocks else None
-    if isinstance(first, Labels):
+    if sheet.blocks and isinstance(sheet.blocks[0], Labels):
         return lay_labels(sheet, metrics)
-    frame, setter = _frame_of(sheet, first, metrics), Typesetter(metrics, sheet.title)
-    stamps = Stamps(sheet, frame.inner, metrics)
-    context = Context(
-        frame.inner, frame.room - stamps.tallest, setter, words_of(sheet.language), sheet.revision, sheet.at_venue
-    )
-    composed = Composer(sheet, context, frame.room, stamps, _lay_block, kept).compose(frame.steps)
-    pages = tuple(_set_pages(sheet, composed, frame, stamps, setter, folding=kept is None))
-    found = find_shortfalls(sheet.title, (*composed.shortfalls, *setter.shortfalls))
-    return furniture.make_layout(sheet, pages, found, scaling=not is_cut_out(sheet))
+    found = _Draft(sheet, metrics, kept)
+    if sheet.turns and (found.pages > 1 or found.lacks):
+        turned = _Draft(replace(sheet, orientation=TURNED[sheet.orientation]), metrics, None)
+        pages, lacks = turned.pages - found.pages, turned.lacks - found.lacks
+        if max(pages, lacks) <= 0 and pages + lacks < 0:
+            found = turned
+    return found.finish()
+
+
+class _Draft:
+    """A sheet the way it lies, on its pages, but not yet as tall as it will be, and nothing of it set."""
+
+    def __init__(self, sheet: Sheet, metrics: Metrics, kept: Kept | None) -> None:
+        self.sheet, self.is_kept = sheet, kept is not None
+        first = sheet.blocks[0] if sheet.blocks else None
+        self.frame, self.setter = _frame_of(sheet, first, metrics), Typesetter(metrics, sheet.title)
+        inner, room = self.frame.inner, self.frame.room
+        self.stamps = Stamps(sheet, inner, metrics)
+        words = words_of(sheet.language)
+        context = Context(inner, room - self.stamps.tallest, self.setter, words, sheet.revision, sheet.at_venue)
+        self.composer = Composer(sheet, context, room, self.stamps, _lay_block, kept)
+        self.composed = self.composer.draft(self.frame.steps)
+
+    @property
+    def pages(self) -> int:
+        """How many it is on."""
+        return len(self.composed.bodies)
+
+    @property
+    def lacks(self) -> int:
+        """How many of its texts had to give way."""
+        return len(self.composed.shortfalls)
+
+    def finish(self) -> Layout:
+        """Its pages as they are printed."""
+        sheet, setter = self.sheet, self.setter
+        composed = self.composer.finish(self.composed)
+        pages = tuple(_set_pages(sheet, composed, self.frame, self.stamps, setter, folding=not self.is_kept))
+        found = find_shortfalls(sheet.title, (*composed.shortfalls, *setter.shortfalls))
+        return furniture.make_layout(sheet, pages, found, scaling=not is_cut_out(sheet))
 
 
 @dataclass(frozen=True, slots=True)

@@ -149,7 +149,7 @@ def test_the_clock_page_has_leaders_on_top_and_addresses():
     assert titles_of(sheet) == ["Clock of FOH", "Clock not given"]
     rows = rows_of(sheet)
     assert [row[0][0] for row in rows] == ["FOH", "R1", "R2", "R3", "R4", "R5", "R6", "REC", "MON", "TRUCK"]
-    assert rows[0][1] == ["LEADS"] and rows[1][1] == ["follows FOH"] and rows[-1][2] == ["96 kHz", "SRC"]
+    assert rows[0][1] == ["LEADER"] and rows[1][1] == ["follows FOH"] and rows[-1][2] == ["96 kHz", "SRC"]
     assert all(rack["address"] in printed("clocks-and-network") for rack in SOURCE["racks"].values())
 
 

@@ -10,6 +10,9 @@ from paperwork.model import Person
 from paperwork.plan.bodies.events import list_events
 from paperwork.plan.handovers import Handover
 from paperwork.plan.walls import put_on_walls
+from paperwork.render.layout import lay_out
+from tests.metrics import load_metrics
+from tests.render.proofs import texts
 from tests.sheet_texts import texts_of
 from tests.sheets.reading import example, make, printed, rows_of, titles_of
 from tests.shows_text import reading_of, show_of
@@ -270,6 +273,15 @@ def test_a_square_says_what_lies_there_where_its_number_does_not():
     assert lines["12"] == ["SPARE", "pack S1"] and lines["32"] == ["SPARE", "handheld H4"]
     assert lines["29"] == ["CRIER", "Bertil Åkesson  ·  handheld H1"] and lines["01"] == ["ELSPETH", "Noor Haddad"]
     assert lines["22"] == ["ELSPETH", "Noor Haddad  ·  second pack of 01"]
+
+
+def test_a_number_with_letters_in_it_is_whole_on_its_square(tmp_path):
+    """HH1 is wider than 101: it is lower, and neither left blank nor the reason why the others are."""
+    text = "channels: {01: {by: Ana Cole}, HH1: {by: Max Ried}, 101: {by: Ida Moor}}\n"
+    (sheet,) = make("mic-table-squares", show_of(text, tmp_path))
+    layout = lay_out(sheet, load_metrics())
+    caps = {text.text: text.cap_um for page in layout.pages for text in texts(page)}
+    assert not layout.findings and caps["HH1"] < caps["101"] == caps["01"]
 
 
 CHILD = """

@@ -1,5 +1,7 @@
 """How wide a text is in a face, and how far its ink reaches: by the faces, and by its glyphs where they are shaped."""
 
+from functools import lru_cache
+
 from paperwork.render.text.faces import FACES, em_um, ink_of, open_face
 from paperwork.text.glyphs import is_scripted
 
@@ -49,6 +51,7 @@ class _Widths(dict[int, int]):
         return self.default
 
 
+@lru_cache(maxsize=8192)
 def ink_in(text: str, face: str) -> tuple[int, int]:
     """The reach of a text above and below the baseline in a face: the J of the figures stands on the baseline, and other scripts have outlines to ask."""
     if is_scripted(text):

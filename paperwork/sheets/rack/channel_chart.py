@@ -3,7 +3,7 @@
 from paperwork.coordinate import region_of
 from paperwork.document import Blank, Cell, Column, Sheet, Table, TableRow, Tag, WriteIn, cell, fact, row
 from paperwork.document.sheet import WALL_PAPERS
-from paperwork.document.styles import RACK_FREQUENCY, RACK_NOTE, RACK_PLUG, RACK_ROLE, RACK_SLOT, RACK_SMALL
+from paperwork.document.styles import RACK_FREQUENCY, RACK_GEAR, RACK_NOTE, RACK_ROLE, RACK_SLOT, RACK_SMALL
 from paperwork.model import Channel, Show
 from paperwork.plan.handovers import list_handovers
 from paperwork.plan.patch import outputs_of
@@ -32,9 +32,9 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         Column("head channel", 21_000, spares=True),
         Column("head role", share=3, most_um=95_000),
         Column("head frequency", 30_000, align="point", grow=1),
-        Column("head pack", 16_500, grow=1),
+        Column("head pack", 16_500 if on_wall else 19_000, grow=1),
         Column("head capsule", 22_500, grow=1),
-        Column("head desk", 23_500, grow=4),
+        Column("head desk", 24_500 if on_wall else 26_500, grow=4),
     )
     groups = tuple(rack_groups(show, _row_of, is_racked=in_racks))
     return (
@@ -64,7 +64,7 @@ def _row_of(show: Show, channel: Channel) -> TableRow:
         ),
         _frequency_cell(show, channel),
         cell(fact(channel.pack, RACK_SLOT), fact(slot, RACK_SMALL), *tape_tags(show, channel)),
-        cell(fact(channel.capsule, RACK_PLUG), *_swap_tags(show, channel)),
+        cell(fact(channel.capsule, RACK_GEAR), *_swap_tags(show, channel)),
         _desk_cell(show, channel),
         subjects=subjects_in_rack(show, channel),
         where=channel.where.record,
@@ -96,5 +96,5 @@ def _desk_cell(show: Show, channel: Channel) -> Cell:
     What the show notes of a channel stands under its people, where there is more room.
     """
     for output in outputs_of(show, channel):
-        return cell(fact(f"{output.console} {output.input}", RACK_PLUG))
+        return cell(fact(f"{output.console} {output.input}", RACK_GEAR))
     return cell(WriteIn())

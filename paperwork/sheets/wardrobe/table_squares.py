@@ -24,7 +24,7 @@ SQUARES_UM: Mapping[PaperSize, tuple[int, int]] = {
 40 mm, and on Letter larger ones take no page more. A place on the table is a square of a foot (common practice, no source)."""
 
 FIGURES = 3
-"""A number of more signs is a word, and lower."""
+"""A number of more signs is a word, and lower, as is one of so many with a letter in it."""
 
 LONG_UM = (3, 73_000)
 """The same on every paper where a number has three figures, whose 28 mm are wider than the small square."""
@@ -37,7 +37,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     """One sheet of squares, in channel order, spares among them, and then the in-ear packs."""
     if not show.channels:
         return ()
-    is_long = any(len(id) == FIGURES for id in show.channels)
+    is_long = any(len(id) == FIGURES and id.isdigit() for id in show.channels)
     across, side = LONG_UM if is_long else SQUARES_UM[show.production.paper]
     cards = tuple(_square(show, one) for one in show.channels.values())
     ears = tuple(_ears_square(show, one) for one in list_ears(show))
@@ -60,6 +60,7 @@ def _square(show: Show, channel: Channel) -> Card:
     text = JOIN.join(filter(None, (line.text for line in lines)))
     facts = JOIN.join(filter(None, (line.fact for line in lines)))
     is_word = any(len(id) > FIGURES for id in show.channels)
+    is_word = is_word or (len(channel.id) == FIGURES and not channel.id.isdigit())
     return Card(
         fact(channel.id, SQUARE_ID if is_word else SQUARE_KEY),
         (
