@@ -24,7 +24,7 @@ def finish(draft: ShowDraft, ledger: Ledger) -> None:
         _write_users(record)
     for record in (*draft.channels, *draft.records("others")):
         if record.notes:
-            texts = dict.fromkeys(text for text, _ in record.notes)
+            texts = dict.fromkeys(ledger.withhold(text, place) for text, place in record.notes)
             record.put("notes", "; ".join(texts), record.notes[0][1])
     _write_points(draft)
     if draft.records("people"):

@@ -8,9 +8,9 @@ from typing import Any, Literal, TypeAlias
 from paperwork.files.grid import Grid, GridCell
 from paperwork.finding import Finding, Subject, find
 from paperwork.intake.cells.settle import Settled
-from paperwork.intake.questions import Answers, Choice, Question, Typed, accept, describe_choices
+from paperwork.intake.questions import Answers, Choice, Question, Typed, accept, word_question
 from paperwork.intake.reading import Decision
-from paperwork.intake.texts.personal import are_personal
+from paperwork.intake.texts.personal import are_personal, withhold
 from paperwork.place import Place, format_column
 
 Use: TypeAlias = Literal[
@@ -23,6 +23,10 @@ Places: TypeAlias = tuple[Place, ...]
 
 _SHOWN = 6
 """Changes and cells that one finding lists; the rest are counted."""
+
+
+_NAMED = 24
+"""Columns and cells of data about people that their one warning names."""
 
 
 class Ledger:
@@ -46,6 +50,7 @@ class Ledger:
         self._unknown: dict[str, list[GridCell]] = {}
         self._told: set[Place] = set()
         self._personal: list[tuple[str, list[GridCell]]] = []
+        self._withheld: list[Place] = []
         self._taken: dict[tuple[str, str], str] = {}
         self.carried: dict[Place, str] = {}
         self.private: set[Place] = set()
@@ -89,6 +94,15 @@ class Ledger:
         self.private |= {cell.place for cell in (*cells, *([head] if head else ()))}
         if cells:
             self._personal.append((heading, list(cells)))
+
+    def withhold(self, text: str, place: Place) -> str:
+        """A text without what in it is data about a person, which is then named by its place."""
+        left = withhold(text)
+        if left != text and place not in self.private:
+            self.private.add(place)
+            self.uses[place] = "personal"
+            self._withheld.append(place)
+        return left
 
     def leave_sheets(self, grids: Iterable[Grid]) -> None:
         """Write whole sheets down as not understood: one finding for all of them, each with its area and its count."""
@@ -144,7 +158,7 @@ class Ledger:
             self.report("answer-unfit", question.place, value=quote(answer), key=question.about)
         if taken is None:
             self.questions.append(question)
-            self.findings.append(_word_question(question, self.name))
+            self.findings.append(word_question(question, self.name))
         self._taken[key] = taken or question.default
         return self._taken[key]
 
@@ -226,9 +240,11 @@ class Ledger:
             others = tuple(cell.place for cell in cells[1:])
             listed, looks = _list_cells(cells), f" ({what})" if what else ""
             self.report("cells-unknown", cells[0].place, others=others, cells=listed, what=looks)
-        if self._personal:
-            columns = ", ".join(f"{heading} at {_name_area(cells)}" for heading, cells in self._personal)
-            firsts = tuple(cells[0].place for _, cells in self._personal)
+        if self._personal or self._withheld:
+            named = [f"{heading} at {_name_area(cells)}" for heading, cells in self._personal]
+            named += [f"what is … in the notes at {_name_place(place)}" for place in self._withheld]
+            columns = ", ".join(named[:_NAMED]) + count_more(len(named), _NAMED)
+            firsts = (*(cells[0].place for _, cells in self._personal), *self._withheld)
             self.report("personal-left", firsts[0], others=firsts[1:], columns=columns)
         return tuple(self.findings)
 
@@ -239,20 +255,6 @@ def _name_area(cells: Sequence[GridCell]) -> str:
     if not first.place.sheet:
         return f"lines {first.place.line} to {last.place.line}"
     return f"{first.place.sheet}!{first.address}:{last.address}"
-
-
-def _word_question(question: Question, name: str) -> Finding:
-    about = (Subject("channels", question.channel),) if question.channel else ()
-    facts: dict[str, Any] = {"question": question.text, "choices": describe_choices(question), "name": name}
-    where, others = question.place, question.others
-    if question.default:
-        taken = next((c.words for c in question.choices if c.value == question.default), question.default)
-        return find("value-taken", where, others=others, taken=taken, **facts)
-    if question.stops:
-        return find("sheet-question", where, about=about, others=others, **facts)
-    if question.kind in ("frequency", "struck") and question.channel:
-        return find("frequency-asked", where, about=about, others=others, channel=question.channel, **facts)
-    return find("value-asked", where, about=about, others=others, **facts)
 
 
 def _list_cells(cells: Sequence[GridCell]) -> str:
@@ -277,7 +279,11 @@ def count_more(count: int, shown: int) -> str:
 
 
 def _name_cell(cell: GridCell) -> str:
-    return f"{cell.place.sheet}!{cell.address}" if cell.place.sheet else f"line {cell.place.line}"
+    return _name_place(cell.place)
+
+
+def _name_place(place: Place) -> str:
+    return f"{place.sheet}!{place.cell}" if place.sheet else f"line {place.line}"
 
 
 def _quote_cell(cell: GridCell) -> str:
@@ -286,6 +292,6 @@ def _quote_cell(cell: GridCell) -> str:
 
 
 def quote(text: str, most: int = 48) -> str:
-    """A text to be shown within a sentence: on one line, clipped, in quotes."""
-    line = " ".join(text.split())
+    """A text to be shown within a sentence: on one line, clipped, in quotes, without a number to call."""
+    line = withhold(" ".join(text.split()))
     return f'"{line if len(line) <= most else line[: most - 1] + "…"}"'

@@ -2,8 +2,9 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Literal, TypeAlias
+from typing import Any, Literal, TypeAlias
 
+from paperwork.finding import Finding, Subject, find
 from paperwork.place import Place
 from paperwork.text.units import Doubt, parse_frequency
 
@@ -97,3 +98,18 @@ def describe_choices(question: Question) -> str:
     if question.typed:
         words.append("another frequency in MHz" if question.typed == "frequency" else "in your own words")
     return ", or ".join(words)
+
+
+def word_question(question: Question, name: str) -> Finding:
+    """The finding that asks a question of the list `name`."""
+    about = (Subject("channels", question.channel),) if question.channel else ()
+    facts: dict[str, Any] = {"question": question.text, "choices": describe_choices(question), "name": name}
+    where, others = question.place, question.others
+    if question.default:
+        taken = next((c.words for c in question.choices if c.value == question.default), question.default)
+        return find("value-taken", where, others=others, taken=taken, **facts)
+    if question.stops:
+        return find("sheet-question", where, about=about, others=others, **facts)
+    if question.kind in ("frequency", "struck") and question.channel:
+        return find("frequency-asked", where, about=about, others=others, channel=question.channel, **facts)
+    return find("value-asked", where, about=about, others=others, **facts)

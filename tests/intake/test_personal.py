@@ -111,3 +111,43 @@ def test_the_number_of_the_department_is_no_private_one():
         [["The Glass Ferry"], ["Sound office: 01632 960010"], [], ["Mic", "Name", "Freq"], [1, "Mara Lind", 518.2]]
     )
     assert plain(got.raw)["show"]["contact"] == "Sound office 01632 960010" and "personal" not in got.account
+
+
+CALLED = (
+    "Sue 07700 900112", "ring 01632 960101 if late", "mara@example.org, tape left", "Tel. 612 345 678", "+44 7700 900123",
+    "call (01632) 960 455", "01 42 68 53 00 maman", "Handy 0171/2345678", "030 / 123 45 67", "(212) 555-0147",
+    "0612345678 mère", "06.12.84.56.78", "lives 14 Mill Lane, Burwick BW1 4QT", "Lindenstraße 14, 12345 Birkenau",
+)  # fmt: skip
+NOT_CALLED = (
+    "was 518.200", "518,200 MHz", "01 02 03 04 05", "swap 01/02/03 at 19:05", "03.04.2027 10:30", "2027-03-14 20:15",
+    "S/N 0041-2233-8899", "serial 0123 4567 89", "ch 01-04 05-08", "R1.3 0-10 dB", "Sc 12 Chapel Street", "192.0.2.10",
+    "00:12:34:56:78:90", "hire no. 0044 1234 567", "0.5 0.25 1.25 0.75", "486.200 612.350 598.125", "TV 21-48 470-694 MHz",
+    "06.12.2026 - 08.12.2026", "07-12 and 13-20", "12 14 16 18 20 22",
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("text", CALLED)
+def test_a_number_to_call_within_notes_is_left_out_and_its_cell_is_named(text, tmp_path):
+    rows = [["Mic", "Name", "Freq", "Notes"], [1, "Mara Lind", 518.2, text], [2, "Max Ried", 519.4, "tape B"]]
+    got = read(rows)
+    (kept,) = [one["notes"] for id, one in section(got).items() if id == "1"]
+    assert "…" in kept and codes(got) == ["personal-left"] and "Mics!D2" in got.findings[0].text
+    assert got.account["personal"] == 1 and not any(char in kept for char in "3456789@")
+    assert not any(part in f.text for f in got.findings for part in text.split() if any(map(str.isdigit, part)))
+
+
+@pytest.mark.parametrize("text", NOT_CALLED)
+def test_what_is_no_number_to_call_stays_in_the_notes(text):
+    rows = [["Mic", "Name", "Freq", "Notes"], [1, "Mara Lind", 518.2, text], [2, "Max Ried", 519.4, "tape B"]]
+    assert section(read(rows))["1"]["notes"] == text and "personal-left" not in codes(read(rows))
+
+
+def test_a_number_in_what_is_pinned_to_a_cell_is_left_out_of_notes_and_findings():
+    rows = [["Mic", "Name", "Freq"], [1, "Mara Lind", 518.2], [2, "Max Ried", 519.4]]
+
+    def pin(sheet):
+        sheet["B2"].comment = Comment("mum is on 07700 900112", "me")
+
+    got = read(rows, pin)
+    assert section(got)["1"]["notes"] == "mum is on …" and "personal-left" in codes(got)
+    assert not any("900112" in f.text for f in got.findings)

@@ -164,3 +164,9 @@ def test_initials_in_a_plot_of_names_are_names():
 def test_mics_in_any_language_head_a_plot(corner, mic):
     rows = [[corner, f"{mic} 1", f"{mic} 2"], ["1", "Anna", "Bo"], ["2", "Anna", "Cia"], ["3", None, "Cia"]]
     assert live(read(rows)) == {"1": ["Anna", "Bo"], "2": ["Anna", "Cia"], "3": ["Cia"]}
+
+
+@pytest.mark.parametrize("seed", (5489, 5843, 5970))
+def test_a_corner_over_mics_is_no_scene_and_a_column_of_handovers_alone_is_one(seed):
+    outcome, missing, false = judge(write_plot(seed))
+    assert outcome in (RIGHT, ANSWERED), (sorted(missing), sorted(false))

@@ -6,7 +6,7 @@ from paperwork.files.grid import GridCell
 from paperwork.intake.tables.column import ListColumn, TableColumns
 from paperwork.intake.tables.find import SheetTable
 from paperwork.intake.tables.values import is_mark
-from paperwork.intake.texts.bodies import Body, are_repeated, is_mic, is_named_mic, read_body
+from paperwork.intake.texts.bodies import Body, are_repeated, is_mic, is_named_mic, read_body, split_turns
 from paperwork.intake.texts.headings import fold_heading, mean, mean_label
 from paperwork.intake.texts.ids import is_id
 from paperwork.intake.texts.names import key_of_name
@@ -27,7 +27,11 @@ def find_mic_columns(columns: Mapping[int, ListColumn]) -> tuple[int, ...]:
 
 def find_scene_columns(columns: Mapping[int, ListColumn], table: SheetTable) -> tuple[int, ...]:
     """The columns of a plot: headed by scenes, two at least, or by anything else over the marks, mics or names of a plot."""
-    headed = {n: one for n, column in columns.items() if (one := column.heading) and not is_total(one.text)}
+    headed = {
+        n: one
+        for n, column in columns.items()
+        if (one := column.heading) and not is_total(one.text) and not _numbers_rows(column)
+    }
     if table.grid.head:
         return _list_turned(columns, headed, table)
     days = [n for n, cell in headed.items() if is_weekday(cell.text)]
@@ -84,9 +88,17 @@ def _list_turned(
     return tuple(n for n in free if _is_scene_head(headed[n]) or _fits(columns[n].texts, body))
 
 
+def _numbers_rows(column: ListColumn) -> bool:
+    """Whether a column under the corner of a plot has the mics of its rows, `Musical number` over `Mic 1, Mic 2`: no scene
+    has each of them once, by its name."""
+    is_numbered = len(set(column.texts)) == len(column.texts) > 2 and all(map(is_named_mic, column.texts))
+    return is_numbered and _is_corner(column.key)
+
+
 def _fits(texts: Sequence[str], body: Body) -> bool:
     """Whether a scene of a plot may hold some texts."""
-    return read_body(texts) in (body, "marks", "") or (body == "mics" and all(map(is_mic, texts)))
+    are_mics = all(is_mic(part) for text in texts for part in split_turns(text)[0])
+    return read_body(texts) in (body, "marks", "") or (body == "mics" and are_mics)
 
 
 def _says_no(texts: Sequence[str]) -> bool:
