@@ -6,7 +6,7 @@ is None, and nothing is concluded from it.
 """
 
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence, Set
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from paperwork.model import Move, Scene, Show
@@ -72,24 +72,59 @@ def list_stints(show: Show, roles: Iterable[str] | None = None) -> Mapping[str, 
     wanted = dict.fromkeys(show.roles if roles is None else roles).keys()
     if not wanted:
         return {}
-    times = scene_times(show)
-    moves, packs, turns = _moves_by_place(show, wanted), Packs(show, wanted), _list_turns(show)
-    found: dict[str, list[Stint]] = {role: [] for role in wanted}
+    plan = _LATEST.of(show)
+    return {role: tuple(_list_stints_of(role, show, plan)) for role in wanted}
+
+
+def _list_stints_of(role: str, show: Show, plan: "_Plan") -> Iterator[Stint]:
+    for index in plan.scenes.get(role, ()):
+        here = plan.moves.get((role, show.scenes[index].id), ())
+        turn = plan.turns.get(here[0].id, 0) if len(here) == 1 else 0
+        stints = _stints_in(role, index, plan.times[index], here, plan.packs)
+        yield from (stint._replace(turn=turn) for stint in stints) if turn else stints
+
+
+class _Plan(NamedTuple):
+    """What is looked up for the stints of any role: made once for a show, whose channels ask one by one."""
+
+    times: Sequence[tuple[int | None, int | None]]
+    scenes: Mapping[str, Sequence[int]]
+    moves: Mapping[tuple[str, str], Sequence[Move]]
+    packs: Packs
+    turns: Mapping[str, int]
+
+
+class _Latest:
+    """The plan of the show that was asked for last."""
+
+    def __init__(self) -> None:
+        self._held: tuple[Show, _Plan] | None = None
+
+    def of(self, show: Show) -> _Plan:
+        held = self._held
+        if held is None or held[0] is not show:
+            plan = _Plan(scene_times(show), _scenes_of(show), _moves_by_place(show), Packs(show), _list_turns(show))
+            held = self._held = show, plan
+        return held[1]
+
+
+_LATEST = _Latest()
+
+
+def _scenes_of(show: Show) -> dict[str, list[int]]:
+    """The scenes, by index, in which each role is live, as often as it is named there."""
+    found: dict[str, list[int]] = {}
     for index, scene in enumerate(show.scenes):
         for role in scene.live:
-            if role in wanted:
-                here = moves.get((role, scene.id), ())
-                turn = turns.get(here[0].id, 0) if len(here) == 1 else 0
-                stints = _stints_in(role, index, times[index], here, packs)
-                found[role] += [stint._replace(turn=turn) for stint in stints] if turn else stints
-    return {role: tuple(stints) for role, stints in found.items()}
+            found.setdefault(role, []).append(index)
+    return found
 
 
-def _moves_by_place(show: Show, roles: Set[str]) -> dict[tuple[str, str], list[Move]]:
+def _moves_by_place(show: Show) -> dict[tuple[str, str], list[Move]]:
     moves: dict[tuple[str, str], list[Move]] = {}
     for move in show.moves.values():
         group = show.roles[move.role].group if move.channel and move.role in show.roles else ()
-        for role in roles & set(group or (move.role,)):
+        for role in dict.fromkeys(group or (move.role,)):
             moves.setdefault((role, move.scene), []).append(move)
     return moves
 

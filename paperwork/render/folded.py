@@ -12,6 +12,7 @@ from itertools import chain
 from typing import Any, overload
 
 from paperwork.render.boxes import CLOSE, Box, Close, Fill, Frame, Hatch, Open, QrBox, Room, Rule, TextBox
+from paperwork.text.glyphs import is_scripted
 
 _KINDS: tuple[type[Any], ...] = (TextBox, Fill, Frame, Rule, Hatch, QrBox, Open, Close)
 _NUMBERS = {kind: number for number, kind in enumerate(_KINDS)}
@@ -28,6 +29,11 @@ class _Folding(Sequence[Box]):
     def _open(self) -> Sequence[Box]:
         """The boxes themselves."""
 
+    @property
+    @abstractmethod
+    def texts(self) -> Iterable[TextBox]:
+        """A text of each face, and all texts in other scripts: what a document must know before it is drawn."""
+
     def __iter__(self) -> Iterator[Box]:
         return iter(self._open())
 
@@ -38,15 +44,17 @@ class _Folding(Sequence[Box]):
     def __getitem__(self, index: int | slice) -> Box | Sequence[Box]:
         return self._open()[index]
 
-    def __len__(self) -> int:
-        return len(self._open())
-
 
 @dataclass(frozen=True, slots=True)
 class Folded(_Folding):
     """The boxes of a page as bytes. They are of this process alone, and are never written."""
 
     data: bytes
+    length: int
+    texts: tuple[TextBox, ...]
+
+    def __len__(self) -> int:
+        return self.length
 
     def _open(self) -> Sequence[Box]:
         return [*map(_unfold, marshal.loads(zlib.decompress(self.data)))]
@@ -60,13 +68,32 @@ class Framed(_Folding):
     boxes: Sequence[Box]
     behind: tuple[Box, ...]
 
+    def __len__(self) -> int:
+        return len(self.before) + len(self.boxes) + len(self.behind)
+
+    @property
+    def texts(self) -> Iterable[TextBox]:
+        """A text of each face, and all in other scripts."""
+        return chain(*map(list_telling, (self.before, self.boxes, self.behind)))
+
     def _open(self) -> Sequence[Box]:
         return [*chain(self.before, self.boxes, self.behind)]
 
 
 def fold(boxes: Iterable[Box]) -> Folded:
     """The boxes folded up."""
-    return Folded(zlib.compress(marshal.dumps([*map(_fold, boxes)]), _LEVEL))
+    boxes = tuple(boxes)
+    data = zlib.compress(marshal.dumps([*map(_fold, boxes)]), _LEVEL)
+    return Folded(data, len(boxes), tuple(list_telling(boxes)))
+
+
+def list_telling(boxes: Iterable[Box]) -> Iterable[TextBox]:
+    """Of boxes a text of each face, and all texts in other scripts. A page that is folded up is not opened for it."""
+    if isinstance(boxes, _Folding):
+        return boxes.texts
+    texts = [box for box in boxes if isinstance(box, TextBox)]
+    by_face = {box.face: box for box in texts}
+    return dict.fromkeys((*(box for box in texts if is_scripted(box.text)), *by_face.values()))
 
 
 def _fold(box: Box) -> tuple[Any, ...]:

@@ -1,18 +1,16 @@
 """What roles carry where no scene is asked about: their own channels, and what comes with a channel that is given."""
 
-from collections.abc import Set
-
 from paperwork.model import Show
 
 
 class Packs:
-    """The channels of some roles; second packs last."""
+    """The channels of each role; second packs last."""
 
-    def __init__(self, show: Show, roles: Set[str]) -> None:
+    def __init__(self, show: Show) -> None:
         self.own: dict[str, tuple[str, ...]] = {}
         self.doubles: dict[str, tuple[str, ...]] = {}
         for channel in sorted(show.channels.values(), key=lambda channel: bool(channel.doubles)):
-            for role in roles & set(channel.roles):
+            for role in dict.fromkeys(channel.roles):
                 self.own[role] = (*self.own.get(role, ()), channel.id)
             if channel.doubles:
                 self.doubles[channel.doubles] = (*self.doubles.get(channel.doubles, ()), channel.id)

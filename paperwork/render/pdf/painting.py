@@ -6,6 +6,7 @@ from io import BytesIO
 from typing import TYPE_CHECKING, Any
 
 from paperwork.render.boxes import Box, Fill, Frame, Hatch, Layout, QrBox, Rule, TextBox
+from paperwork.render.folded import list_telling
 from paperwork.render.pdf.operators import POINTS_PER_UM, SCALE, draw_shape
 from paperwork.render.pdf.packing import write_document
 from paperwork.render.pdf.pdfa import add_metadata, archive_canvas, digits_of, end_streams_on_a_line
@@ -68,14 +69,9 @@ def paint_pdf(
 
 
 def _list_faces(layout: Layout) -> tuple[list[str], list[TextBox]]:
-    """The faces of a layout, and its texts in other scripts. Each page is opened once."""
-    faces: set[str] = set()
-    scripted: list[TextBox] = []
-    for page in layout.pages:
-        texts = [box for box in page.boxes if isinstance(box, TextBox)]
-        faces.update(box.face for box in texts)
-        scripted += (box for box in texts if is_scripted(box.text))
-    return sorted(faces), scripted
+    """The faces of a layout, and its texts in other scripts."""
+    texts = [text for page in layout.pages for text in list_telling(page.boxes)]
+    return sorted({text.face for text in texts}), [text for text in texts if is_scripted(text.text)]
 
 
 def _embed_scripts(canvas: "Canvas", scripted: Sequence[TextBox]) -> "Mapping[str, Embedded]":
