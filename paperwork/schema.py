@@ -82,9 +82,9 @@ def _check_field(key: Text, field: Field, node: Node, hints: Hints, at: Subject)
     kind, about = field.kind, (at,) if at.id else ()
     facts: dict[str, Any] = {"record": name_record(at.section, at.id), "name": field.name}
     if isinstance(node, Text):
-        if kind.choices and node.text not in (kind.spelled or kind.choices):
-            options = [choice.lower() for choice in kind.choices]
-            facts |= {"options": " or ".join(options), "at": at, "near": hints.nearest(node.text, options)}
+        if kind.choices and node.text not in kind.spelled:
+            near = hints.nearest(node.text, kind.choices)
+            facts |= {"options": " or ".join(kind.choices), "at": at, "near": near}
             yield find("value-not-listed", node.place, about=about, value=node.text, **facts)
     elif not _takes(kind, node):
         wanted = "a single value" if isinstance(node, Map) else "another kind of value"

@@ -171,3 +171,14 @@ def test_a_value_that_cannot_be_read_says_what_to_write():
     assert finding.fix == "write a network address, as in 192.0.2.11"
     (finding,) = build_show(put(raw_of(BASE), SECTIONS["show"], {"title": "x" * (limits.TEXT_LENGTH + 1)})).findings
     assert finding.fix == "shorten it"
+
+
+@pytest.mark.parametrize("spell", (str.lower, str.upper, str.capitalize))
+def test_a_word_to_choose_is_the_same_in_small_letters_and_capitals(spell):
+    for section, field in ROWS:
+        for word in field.kind.choices if field.kind.reads == "choice" else ():
+            written = put(raw_of(BASE), section, {field.name: spell(word)})
+            assert not [one for one in check_shape(written) if one.code == "value-not-listed"]
+            held = getattr(build_show(written).show, section.held)
+            records = [held] if section.is_single else held.values() if isinstance(held, dict) else held
+            assert word in [getattr(one, field.attrs[0]) for one in records]

@@ -73,8 +73,8 @@ def _timed_each(parse: Callable[[str, Clock], int]) -> Reader:
 
 def _read_choice(fields: Fields, name: str) -> str | None:
     """One of a few words; the schema has already refused everything else."""
-    text = fields.text(name)
-    return text if text in fields.row(name).kind.choices else None
+    text = fields.text(name).lower()
+    return next((choice for choice in fields.row(name).kind.choices if choice.lower() == text), None)
 
 
 def _read_ranges(fields: Fields, name: str) -> tuple[Range, ...]:

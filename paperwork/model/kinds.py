@@ -11,7 +11,7 @@ class Kind(NamedTuple):
 
     `reads` names the reader in `build.readers`, "" where its section has a way of its own; `shape` a form of the schema.
     `unit` ends the name of the attribute, `format` prints a number. `advice` goes before an example in what would fix a
-    slip. `choices` are the words that it may be, `spelled` their spellings where there are more.
+    slip. `choices` are the words that it may be, `spelled` all their spellings.
     """
 
     reads: str
@@ -46,8 +46,9 @@ def _seconds(seconds: int) -> str:
 
 
 def one_of(*words: str) -> Kind:
-    """One of a few words."""
-    return Kind("choice", "words", f"write one of {', '.join(words)}", words[0], choices=words)
+    """One of a few words, in small letters, capitals, or with one capital: `a4` and `Letter` are what they look like."""
+    spelled = dict.fromkeys(form for word in words for form in (word, word.lower(), word.upper(), word.capitalize()))
+    return Kind("choice", "words", f"write one of {', '.join(words)}", words[0], choices=words, spelled=(*spelled,))
 
 
 _YES = ("yes", "no", "Yes", "No", "YES", "NO", "true", "false", "TRUE", "FALSE")

@@ -86,8 +86,11 @@ def _define_field(field: Field) -> dict[str, Any]:
 
 
 def _define_kind(kind: Kind) -> dict[str, Any]:
-    if kind.shape == "words":
-        return {"enum": [*kind.spelled, True, False] if kind.spelled else [*kind.choices]}
+    if kind.shape == "words" and kind.reads == "yes":
+        return {"enum": [*kind.spelled, True, False]}
+    if kind.shape == "words":  # an editor offers the words alone, and takes their other spellings too
+        other = "|".join(word for word in kind.spelled if word not in kind.choices)
+        return {"anyOf": [{"enum": [*kind.choices]}, {"type": "string", "pattern": f"^({other})$"}]}
     if kind.shape == "pairs":
         return {"anyOf": [{"type": "string"}, PAIRS]}
     return {"$ref": f"#/$defs/{kind.shape}"}
