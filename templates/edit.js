@@ -169,7 +169,7 @@
       const errors = own.filter((one) => one.severity === "error").length;
       n.textContent = name === "findings" ? own.length || "" : link.dataset.single ? "" : state.counts[name] || "";
       link.dataset.kind = errors ? "error" : own.length ? "warning" : "";
-      n.title = own.length ? `${own.length} findings` : "";
+      link.title = own.length ? `${own.length} finding${own.length > 1 ? "s" : ""} here` : "";
     }
     by("undo").disabled = !state.undo;
     by("redo").disabled = !state.redo;
@@ -231,7 +231,7 @@
     const answer = await ask("clash");
     if (!answer) return;
     if (answer.wrong) { say(answer.wrong); return; }
-    const lines = (title, all) => (all.length ? [make("h3", { textContent: title }), make("ul", { className: "changed" }, ...all.slice(0, 12).map((one) => make("li", { textContent: one, dir: "auto" })), ...(all.length > 12 ? [make("li", { className: "soft", textContent: `and ${all.length - 12} more` })] : []))] : []);
+    const lines = (title, all) => (all.length ? [make("h3", { textContent: title }), make("ul", { className: "changed", tabIndex: 0, ariaLabel: title }, ...all.slice(0, 12).map((one) => make("li", { textContent: one, dir: "auto" })), ...(all.length > 12 ? [make("li", { className: "soft", textContent: `and ${all.length - 12} more` })] : []))] : []);
     by("clash-body").replaceChildren(...lines("Changed in the file", answer.theirs), ...lines("Changed on this page", answer.ours), ...answer.clashes.map((one, n) => {
       const side = (value, text, checked) => make("label", { className: "choice" }, make("input", { type: "radio", name: `clash-${n}`, value, checked }), ` ${text || "gone"}`);
       const set = make("fieldset", {}, make("legend", { textContent: `${one.what}${one.was ? `, was ${one.was}` : ""}` }), side(one.key, `here: ${one.ours || "gone"}`, true), side("", `in the file: ${one.theirs || "gone"}`, false));

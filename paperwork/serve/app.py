@@ -27,7 +27,7 @@ from paperwork.serve.guard import read_form
 from paperwork.serve.labels import choose_labels, choose_printing
 from paperwork.serve.pages import render_closed, render_closing, render_show, render_start, render_way
 from paperwork.serve.readers import READERS, name_paper
-from paperwork.serve.replies import give_face, make_download, make_reply
+from paperwork.serve.replies import give_face, make_download, make_reply, say_refusal
 from paperwork.serve.share.lending import Lending, Sharing
 from paperwork.serve.shelf import Shelf
 from paperwork.serve.shows import Opened
@@ -108,7 +108,7 @@ class _Page:
         try:
             opened = await self.begin(self.shelf.open, fields.get("name", ""))
         except Refused as refused:
-            said = (f"{refused.finding.text}; {refused.finding.fix}",)
+            said = (say_refusal(refused),)
             return HTMLResponse(await self.work(render_start, self.shelf, self.base, said), 400)
         return self.lead(opened)
 
@@ -118,7 +118,7 @@ class _Page:
         try:
             opened = await self.begin(self.shelf.drop, files)
         except Refused as refused:
-            return JSONResponse({"wrong": f"{refused.finding.text}; {refused.finding.fix}"}, 400)
+            return JSONResponse({"wrong": say_refusal(refused)}, 400)
         return JSONResponse({"go": f"{self.base}shows/{opened.id}/"})
 
     async def show(self, request: Request) -> Response:

@@ -18,7 +18,8 @@ from paperwork.serve.edit.saving import FORMER
 from paperwork.serve.excerpts import Fragment, make_excerpts, read_rows
 from paperwork.serve.guide import find_next
 from paperwork.serve.labels import describe_labels, describe_printing
-from paperwork.serve.readers import READERS, list_joined
+from paperwork.serve.readers import READERS, list_joined, say_paper
+from paperwork.serve.replies import say_here
 from paperwork.serve.shelf import Shelf
 from paperwork.serve.shows import Opened
 from paperwork.serve.work.choosing import describe_edition
@@ -99,6 +100,7 @@ def render_show(opened: Opened, shelf: Shelf, base: str, said: Sequence[str] = (
         reader=reader,
         counted_papers=sum(reader in ("", one.folder) for one in printed),
         readers=READERS,
+        missing=[(say_paper(one), needs) for one, needs in (opened.papers.missing if opened.papers else ())],
         joined=[one for one in (*READERS, BLANK) if opened.papers and list_joined(opened.papers, one)],
         mendable=any(one.edits and not one.row.decides for one in findings),
         questions_open=bool(opened.questions),
@@ -133,7 +135,7 @@ def _describe_findings(findings: Sequence[Finding], questions: Sequence[Question
             "number": number,
             "severity": finding.severity,
             "text": finding.text,
-            "fix": "" if question else finding.fix,
+            "fix": "" if question else say_here(finding.fix),
             "code": finding.code,
             "place": str(finding.place),
             "papers": (),

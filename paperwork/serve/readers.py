@@ -11,6 +11,17 @@ from paperwork.sheets.book import NAME as BOOK
 READERS: Mapping[str, str] = {"rack": "Rack", "wardrobe": "Wardrobe", "production": "Production"}
 """The folders of papers, by the words for who reads them."""
 
+_COMPOUNDS = {"in ear": "in-ear", "mic table": "mic-table", "change overs": "change-overs"}
+"""Words of names of papers that belong together, as the papers themselves spell them."""
+
+
+def say_paper(name: str) -> str:
+    """A kind of paper as people say it: `in-ear-labels` are In-ear labels."""
+    words = name.replace("-", " ")
+    for apart, together in _COMPOUNDS.items():
+        words = words.replace(apart, together)
+    return words[:1].upper() + words[1:]
+
 
 def list_joined(papers: Papers, reader: str) -> list[Printed]:
     """The papers of a reader that go on plain paper: labels have sheets of their own, and the book holds all papers again."""

@@ -56,7 +56,9 @@ def test_what_is_found_is_the_commands_to_the_byte_shown_first_not_put_over_an_e
     begin(page, kind="assign").wait(60)
     assert progress(page)["running"] is False
     body = shown(page)
-    assert "3 changes" in body and "Take it" in body and "&lt;b&gt;Gala" in body and "<b>Gala" not in body
+    assert "3 changes" in body and body.index("Take it") < body.index("The spectrum") < body.index("What changes")
+    assert "channel 1: " not in body and "3 placed" in body
+    assert "&lt;b&gt;Gala" in body and "<b>Gala" not in body
     assert b"<svg" in ask(page.app, "/secret/shows/show1/search/1.svg").body
     assert page.opened.data == SHOW and page.file.read_bytes() == SHOW
     page.edit("channels/3/by=Quillon")

@@ -20,6 +20,7 @@ from paperwork.serve.edit.card import describe_card
 from paperwork.serve.edit.describe import describe_clash, render_editor
 from paperwork.serve.edit.tables import describe_state, describe_table
 from paperwork.serve.guard import read_form
+from paperwork.serve.replies import say_refusal
 from paperwork.serve.shows import Opened
 
 
@@ -126,7 +127,7 @@ class Editor:
         try:
             return JSONResponse(await self._desk.work(describe_clash, opened))
         except Refused as refused:
-            return JSONResponse({"wrong": _say(refused)})
+            return JSONResponse({"wrong": say_refusal(refused)})
 
     async def file(self, request: Request) -> Response:
         """The show as a download; one that lies in no folder is then saved."""
@@ -157,11 +158,7 @@ def _describe(opened: Opened, section: str, said: dict[str, Any]) -> dict[str, A
     try:
         return {**describe_table(opened.open_edited(), section), "state": describe_state(opened), **said}
     except Refused as refused:
-        return {"wrong": _say(refused)}
-
-
-def _say(refused: Refused) -> str:
-    return f"{refused.finding.text}; {refused.finding.fix}"
+        return {"wrong": say_refusal(refused)}
 
 
 def _do(act: Act, opened: Opened, fields: Fields) -> dict[str, Any]:
@@ -171,7 +168,7 @@ def _do(act: Act, opened: Opened, fields: Fields) -> dict[str, Any]:
         done = act(opened, fields)
         said = done if isinstance(done, dict) else {}
     except Refused as refused:
-        said = {"wrong": _say(refused)}
+        said = {"wrong": say_refusal(refused)}
     except (OutputError, ValueError) as error:
         said = {"wrong": str(error)}
     return _describe(opened, dict(fields).get("section", "channels"), said)
@@ -181,7 +178,7 @@ def _attempt(opened: Opened, fields: Fields) -> dict[str, Any]:
     try:
         return acts.try_edits(opened, _read_edits(opened, fields))
     except Refused as refused:
-        return {"wrong": _say(refused)}
+        return {"wrong": say_refusal(refused)}
     except ValueError as error:
         return {"wrong": str(error)}
 
@@ -227,7 +224,7 @@ def _attempt_recast(opened: Opened, given: dict[str, str]) -> dict[str, Any]:
         old, new = given.get("old", "").strip(), given.get("new", "").strip()
         return {"lines": acts.try_recast(opened, old, new, stays=bool(given.get("stays")))}
     except Refused as refused:
-        return {"wrong": _say(refused)}
+        return {"wrong": say_refusal(refused)}
     except ValueError as error:
         return {"wrong": str(error)}
 
@@ -236,7 +233,7 @@ def _describe_card(opened: Opened, channel: str) -> dict[str, Any]:
     try:
         return {**describe_card(opened.open_edited(), channel), "state": describe_state(opened)}
     except Refused as refused:
-        return {"wrong": _say(refused)}
+        return {"wrong": say_refusal(refused)}
 
 
 def _mend(opened: Opened, _: Fields) -> dict[str, str]:

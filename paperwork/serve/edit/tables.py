@@ -12,6 +12,7 @@ from paperwork.model.kinds import LIVE, TEXT
 from paperwork.model.row import Field
 from paperwork.place import Place
 from paperwork.raw import Map, Node
+from paperwork.serve.replies import say_here
 from paperwork.serve.shows import Opened
 from paperwork.text.names import id_key, split_names
 
@@ -123,7 +124,7 @@ def describe_findings(show: EditedShow) -> Iterator[dict[str, Any]]:
             "also": [one for one in also if one],
             "severity": finding.severity,
             "text": finding.text,
-            "fix": finding.fix,
+            "fix": say_here(finding.fix),
             "code": finding.code,
             "usable": bool(finding.edits),
             "decides": finding.row.decides,

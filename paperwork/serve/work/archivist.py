@@ -22,7 +22,7 @@ from paperwork.serve.bundles import read_files
 from paperwork.serve.edit.editor import Desk
 from paperwork.serve.guard import read_form
 from paperwork.serve.pages import POLICY, SCRIPTS
-from paperwork.serve.replies import make_download
+from paperwork.serve.replies import make_download, say_refusal
 from paperwork.serve.shelf import Shelf
 from paperwork.serve.shows import Opened
 from paperwork.serve.work.comparing import compare
@@ -88,7 +88,7 @@ class Archivist:
         try:
             self._last = await self._verify(name, data)
         except Refused as refused:
-            return JSONResponse({"wrong": f"{refused.finding.text}; {refused.finding.fix}"}, 400)
+            return JSONResponse({"wrong": say_refusal(refused)}, 400)
         return JSONResponse({"go": f"{self._desk.base}archives/#verdict"})
 
     async def verify(self, request: Request) -> Response:
@@ -100,7 +100,7 @@ class Archivist:
             expected, rebuild = given.get("expect", "").strip().lower(), "rebuild" in given
             self._last = await self._verify(name, data, expected, rebuild)
         except Refused as refused:
-            return await self._show([f"{refused.finding.text}; {refused.finding.fix}"], 400)
+            return await self._show([say_refusal(refused)], 400)
         return RedirectResponse(f"{self._desk.base}archives/#verdict", 303)
 
     async def _verify(self, name: str, data: bytes, expected: str = "", rebuild: bool = False) -> Verified:
@@ -133,7 +133,7 @@ class Archivist:
         try:
             return await self._compare(given.get("old", ""), given.get("new", ""))
         except Refused as refused:
-            return await self._show([f"{refused.finding.text}; {refused.finding.fix}"], 400)
+            return await self._show([say_refusal(refused)], 400)
 
     async def _compare(self, old: str, new: str) -> Response:
         def read(name: str) -> bytes:
@@ -160,7 +160,7 @@ class Archivist:
             await self._desk.work(write_new, opened.folder / name, data)
             self._last = await self._verify(name, data)
         except Refused as refused:
-            return await self._desk.again(opened, [f"{refused.finding.text}; {refused.finding.fix}"])
+            return await self._desk.again(opened, [say_refusal(refused)])
         except (OutputError, ValueError) as error:
             return await self._desk.again(opened, [str(error)])
         return RedirectResponse(f"{self._desk.base}archives/#verdict", 303)

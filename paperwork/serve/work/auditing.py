@@ -15,6 +15,7 @@ from paperwork.serve.bundles import read_files
 from paperwork.serve.edit.editor import Desk
 from paperwork.serve.guard import read_form
 from paperwork.serve.pages import POLICY, SCRIPTS
+from paperwork.serve.replies import say_refusal
 from paperwork.serve.shows import Opened
 from paperwork.serve.work.held import Held
 from paperwork.text.templating import render_policy, render_template
@@ -81,7 +82,7 @@ class Auditor:
             for name, data in files.items():
                 held[name] = await self._desk.work(look_at, data, name)
         except Refused as refused:
-            return JSONResponse({"wrong": f"{refused.finding.text}; {refused.finding.fix}"}, 400)
+            return JSONResponse({"wrong": say_refusal(refused)}, 400)
         except ModuleNotFoundError:
             return JSONResponse({"wrong": EXTRA}, 400)
         while len(held) > MOST:

@@ -13,6 +13,7 @@ from paperwork.render.boxes import Page
 from paperwork.render.pdf.svg import paint_svg
 from paperwork.serve.edit.editor import Desk
 from paperwork.serve.pages import POLICY, SCRIPTS
+from paperwork.serve.readers import READERS, say_paper
 from paperwork.serve.replies import make_reply
 from paperwork.serve.shows import Opened
 from paperwork.serve.work.held import LAID_OUT, Held
@@ -65,8 +66,11 @@ class Previews:
             here=f"{self._desk.base}shows/{opened.id}/",
             said=(),
             opened=opened,
-            papers=[(one.name, _say(one.name), one is paper) for one in papers],
-            title=_say(paper.name),
+            groups=[
+                (word, [(one.name, say_paper(one.name), one is paper) for one in papers if one.folder == folder])
+                for folder, word in READERS.items()
+            ],
+            title=say_paper(paper.name),
             paper=paper.name,
             pages=[_describe(title, page) for title, page in preview.pages],
         )
@@ -108,7 +112,3 @@ def lay_out_one(opened: Opened, paper: Paper) -> tuple[tuple[str, Page], ...]:
 
 def _describe(title: str, page: Page) -> dict[str, Any]:
     return {"title": title, "width": page.width // 1000, "height": page.height // 1000}
-
-
-def _say(name: str) -> str:
-    return name.replace("-", " ").capitalize()

@@ -39,6 +39,9 @@ FOUND = "frequencies-found"
 """The stem of the file that the command writes: beside the show, so that it is checked with what lies there."""
 
 _SPARES = re.compile(r"[\w .=,:-]{0,80}")
+_PLACED = re.compile(r"\S+ .+: [0-9.]+ MHz")
+"""A line that says no more than the change which is listed."""
+
 _PROGRESS = re.compile(r"(\d+) placed, (\d+) % of the effort")
 
 
@@ -233,6 +236,7 @@ def _finish(opened: Opened, search: Search) -> None:
     if old is None or new is None:
         search.found = None
         return
+    search.lines = [line for line in search.lines if not _PLACED.fullmatch(line)]
     search.entries = tuple(list_changes(old, new, diff_shows(old, new), "en"))
     drawn = [paper for paper in SHEETS if paper.name == SPECTRUM]
     laid = lay_out_papers(drawn, new, search.found.reading.findings)[0]
