@@ -16,6 +16,20 @@ def _axe() -> str:
     return (Path(axe_playwright_python.__file__).parent / "axe.min.js").read_text(encoding="utf-8")
 
 
+def wait_until(page, condition: str) -> None:
+    """Waits for an expression of the page, also a promised one, to be true. `wait_for_function` evaluates text again while it
+    waits, which the page's policy refuses as soon as the first look was too early."""
+    page.evaluate(
+        f"""async () => {{
+        for (const end = performance.now() + 60_000; performance.now() < end;) {{
+            if (await ({condition})) return;
+            await new Promise(done => setTimeout(done, 50));
+        }}
+        throw new Error("it did not come true");
+    }}"""
+    )
+
+
 def assert_accessible(page, looks=LOOKS) -> None:
     """No violation of any rule of axe-core, best practice and the size of targets included, and no sideways scrolling."""
     page.evaluate(_axe())

@@ -127,7 +127,7 @@ def test_a_readers_papers_are_printed_by_the_browsers_own_dialog(begun, tmp_path
     begun.get_by_role("button", name="show.yaml").click()
     begun.get_by_role("button", name="Make the papers").click()
     begun.get_by_role("link", name="Rack", exact=True).click(timeout=60_000)
-    begun.get_by_role("heading", name="Papers for rack").wait_for()
+    begun.get_by_role("heading", name="Papers for the rack").wait_for()
     assert_accessible(begun)
     with begun.expect_request("**/reader/rack.pdf") as asked:
         begun.get_by_role("button", name="Print all of them").click()

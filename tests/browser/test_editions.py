@@ -5,7 +5,7 @@ import pypdfium2
 import pytest
 from playwright.sync_api import expect
 
-from tests.browser.access import assert_accessible, tab_to
+from tests.browser.access import assert_accessible, tab_to, wait_until
 from tests.browser.conftest import open_alone
 from tests.serve.test_editions import RUN
 
@@ -47,9 +47,7 @@ def test_a_paper_is_previewed_while_the_show_is_typed(staged):
     expect(staged.locator("#kept")).to_have_text("changed, not saved")
     staged.get_by_role("link", name="Preview").click()
     staged.get_by_text("not saved").wait_for()
-    staged.wait_for_function(
-        "document.querySelector('.whole').complete && document.querySelector('.whole').naturalWidth"
-    )
+    wait_until(staged, "document.querySelector('.whole')?.complete && document.querySelector('.whole').naturalWidth")
     assert_accessible(staged)
     staged.get_by_role("link", name="Pack labels").click()
     staged.get_by_role("heading", name="Pack labels").wait_for()

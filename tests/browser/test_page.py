@@ -6,7 +6,7 @@ import zipfile
 import pytest
 
 from paperwork.serve.pages import render_way
-from tests.browser.access import assert_accessible, tab_to
+from tests.browser.access import assert_accessible, tab_to, wait_until
 from tests.browser.shows_text import GALA, MESSY
 
 pytestmark = pytest.mark.browser
@@ -99,7 +99,7 @@ def test_a_messy_sheet_is_settled_printed_and_planned_by_keyboard_alone(served, 
     with page.context.expect_page():
         page.keyboard.press("Enter")
     page.bring_to_front()
-    page.wait_for_function("!document.hidden")
+    wait_until(page, "!document.hidden")
     assert [url for url in asked if url.endswith("rack/channel-chart.pdf")], (
         "a paper opens beside the page, which stays"
     )

@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.browser.access import assert_accessible
+from tests.browser.access import assert_accessible, wait_until
 from tests.browser.conftest import Served
 from tests.browser.shows_text import GALA
 
@@ -45,8 +45,9 @@ def test_a_telephone_is_let_in_once_reads_and_is_shut_out_when_the_time_is_over(
     assert other.goto(address).status == 403 and other.goto(phone.url).status == 403
     other.context.close()
     (tmp_path / "now").write_text("2027-03-01-1650")
-    page.wait_for_function(
-        "fetch(document.documentElement.dataset.here + 'progress').then(one => one.json()).then(one => one.paired === -1)"
+    wait_until(
+        page,
+        "fetch(document.documentElement.dataset.here + 'progress').then(one => one.json()).then(one => one.paired === -1)",
     )
     with pytest.raises(Exception, match=r"ERR_CONNECTION_REFUSED|ERR_EMPTY|403|ERR_CONNECTION_RESET"):
         assert phone.goto(phone.url).status == 200, "403"
