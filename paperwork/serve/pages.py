@@ -103,7 +103,6 @@ def render_show(opened: Opened, shelf: Shelf, base: str, said: Sequence[str] = (
         missing=[(say_paper(one), needs) for one, needs in (opened.papers.missing if opened.papers else ())],
         joined=[one for one in (*READERS, BLANK) if opened.papers and list_joined(opened.papers, one)],
         mendable=any(one.edits and not one.row.decides for one in findings),
-        questions_open=bool(opened.questions),
         decisions=_describe_reading(opened),
         opened=opened,
         editable=opened.source.raw is not None and opened.source.understanding is None,
