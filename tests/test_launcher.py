@@ -2,6 +2,7 @@
 
 import configparser
 import os
+import shutil
 import stat
 import subprocess
 import sys
@@ -37,11 +38,35 @@ def test_a_desktop_entry_gives_each_path_back(name):
     assert exec_of(write_launcher("linux", python, shows, "/i.svg")) == [python, "-m", "paperwork", "serve", shows]
 
 
+def write_echo(tmp_path: Path) -> Path:
+    """A program that says what it was given, a line each."""
+    program = tmp_path / "python"
+    program.write_text(f'#!{sys.executable}\nimport sys\nprint("\\n".join(sys.argv[1:]))\n')
+    program.chmod(0o755)
+    return program
+
+
+@pytest.mark.skipif(shutil.which("gio") is None, reason="the launcher of GLib is not here")
+@pytest.mark.parametrize("name", ODD)
+def test_a_desktop_starts_the_program_with_each_path(name, tmp_path):
+    (tmp_path / name).mkdir()
+    entry = tmp_path / name / "paperwork.desktop"
+    entry.write_text(write_launcher("linux", str(write_echo(tmp_path)), f"/home/{name}", "/i.svg"), encoding="utf-8")
+    told = subprocess.run(["gio", "launch", entry], capture_output=True, encoding="utf-8", check=True).stdout
+    assert told.splitlines() == ["-m", "paperwork", "serve", f"/home/{name}"]
+
+
+@pytest.mark.skipif(
+    shutil.which("desktop-file-validate") is None, reason="the validator of desktop entries is not here"
+)
+def test_a_desktop_entry_is_a_valid_one(tmp_path):
+    launch(tmp_path, "--for", "linux")
+    subprocess.run(["desktop-file-validate", tmp_path / "paperwork.desktop"], check=True)
+
+
 @pytest.mark.parametrize("name", ODD)
 def test_a_shell_gives_each_path_back(name, tmp_path):
-    python = tmp_path / "python"
-    python.write_text(f'#!{sys.executable}\nimport sys\nprint("\\n".join(sys.argv[1:]))\n')
-    python.chmod(0o755)
+    python = write_echo(tmp_path)
     script = tmp_path / "a.command"
     script.write_text(write_launcher("macos", str(python), f"/home/{name}", ""), encoding="utf-8")
     told = subprocess.run(["sh", script], capture_output=True, encoding="utf-8", check=True).stdout
