@@ -88,12 +88,11 @@ async def _serve(
     app = Guard(tabs.count(page), f"{LOCAL}:{taken}", Keys(token, cookie, {typed, opened}))
     server = uvicorn.Server(make_config(app))
     async with anyio.create_task_group() as lending.tasks:
-        lending.tasks.start_soon(_watch, server, tabs, shelf, lending)
+        lending.tasks.start_soon(_watch, server, tabs, shelf, lending, bench)
         enter = f"http://127.0.0.1:{taken}/{token}/enter/"
         with _private_file(render_way(enter + opened)) as path:
             announce(enter + typed, path)
             await server.serve(sockets=[listener])
-        bench.close()
         lending.stop()
         lending.tasks.cancel_scope.cancel()
 
@@ -108,7 +107,7 @@ def _private_file(text: str) -> Iterator[Path]:
         yield path
 
 
-async def _watch(server: uvicorn.Server, tabs: Tabs, shelf: Shelf, lending: Lending) -> None:
+async def _watch(server: uvicorn.Server, tabs: Tabs, shelf: Shelf, lending: Lending, bench: Bench) -> None:
     """Ends the server once a page was asked for and nothing has been for a while, or once it was asked to stop."""
     alone_s, asked = 0.0, 0
     while not tabs.stopped.is_set() and alone_s < (UNSAVED_GRACE_S if shelf.unsaved else GRACE_S):
@@ -118,4 +117,5 @@ async def _watch(server: uvicorn.Server, tabs: Tabs, shelf: Shelf, lending: Lend
         is_alone = tabs.asked and not tabs.under_way and tabs.asked == asked
         alone_s, asked = alone_s + BEAT_S if is_alone else 0.0, tabs.asked
     tabs.stopped.set()
+    bench.close()
     server.should_exit = True

@@ -4,6 +4,7 @@ import itertools
 import subprocess
 import sys
 from pathlib import Path
+from threading import Thread
 
 import anyio
 import pytest
@@ -60,6 +61,24 @@ def test_no_more_wait_than_are_kept_and_those_of_a_show_are_taken_for_it(bench):
         bench.run(show, len, ("x",), 60)
         assert bench._idle[0].show == show
     assert {one.show for one in bench._idle} == {"a", "b"}
+
+
+def test_closing_ends_what_is_under_way(bench):
+    said = []
+
+    def wait():
+        try:
+            bench.run("a", hang, (), 300)
+        except OverBudget as over:
+            said.append(over.show)
+
+    waiting = Thread(target=wait)
+    waiting.start()
+    while not bench._busy:
+        pass
+    bench.close()
+    waiting.join(60)
+    assert said == ["a"] and bench._busy == bench._idle == []
 
 
 def test_a_process_ends_with_what_gives_it_work():

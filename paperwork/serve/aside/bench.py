@@ -38,6 +38,7 @@ class Bench:
     def __init__(self) -> None:
         self._lock = Lock()
         self._idle: list[_Process] = []
+        self._busy: list[_Process] = []
 
     def prepare(self) -> None:
         """Starts a process, so that the first file does not wait for it."""
@@ -53,6 +54,9 @@ class Bench:
         except BaseException:
             process.end()
             raise
+        finally:
+            with self._lock:
+                self._busy.remove(process)
         if done == "memory":
             process.end()
             raise OverBudget(show, seconds)
@@ -62,9 +66,11 @@ class Bench:
         return result
 
     def close(self) -> None:
-        """Ends all that wait."""
+        """Ends all, what they are at too."""
         with self._lock:
             idle, self._idle = self._idle, []
+            for process in self._busy:
+                process.kill()
         for process in idle:
             process.end()
 
@@ -73,7 +79,9 @@ class Bench:
             own = next((one for one in self._idle if one.show == show), self._idle[-1] if self._idle else None)
             if own:
                 self._idle.remove(own)
-        return own if own and own.is_alive else _Process()
+            process = own if own and own.is_alive else _Process()
+            self._busy.append(process)
+        return process
 
     def _put_back(self, process: "_Process") -> None:
         with self._lock:
@@ -123,8 +131,12 @@ class _Process:
         finally:
             timer.cancel()
 
+    def kill(self) -> None:
+        """Ends it at once, for whoever waits for it."""
+        self._popen.kill()
+
     def end(self) -> None:
-        """Ends it at once."""
+        """Ends it at once, and lets go of it."""
         self._popen.kill()
         self._popen.wait()
         for pipe in (self._to, self._from):
