@@ -66,7 +66,7 @@ def test_no_frequency_in_reach_is_said_only_where_every_one_was_wrong(text):
         ]
         assert hz is None or hz in clean
         assert "no frequency in reach" not in words or not clean
-        assert ("together with what others are offered" in words) <= bool(clean)
+        assert ("beside those offered" in words) <= bool(clean)
 
 
 def can_place(on_air, wants, count):

@@ -24,7 +24,7 @@ television channel."""
 _NONE, _NOT_FOUND, _OFFERED = (
     "no frequency in reach is clean for {name}",
     "no clean frequency was found for {name}",
-    "nothing was found clean for {name} together with what others are offered here: mend those, then check again",
+    "no clean frequency was found for {name} beside those offered to others here",
 )
 """Why nothing is named: it is proved that there is none; the search was stricter than the check; it would be clean now, but not
 together with what is named for others."""

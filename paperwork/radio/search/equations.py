@@ -129,8 +129,9 @@ class Setup:
         self, rules: Rules, combs: tuple[Comb, ...], target_count: int, lattice: Lattice, meter: Meter
     ) -> None:
         self._judge, self._rules, self._combs, self._lattice = Judge(rules), rules, combs, lattice
-        self._families = tuple(dict.fromkeys(comb.family for comb in combs))
-        self._kinds = tuple(self._families.index(comb.family) for comb in combs)
+        sorts = [comb.family._replace(exclusive="", zone="", times=frozenset()) for comb in combs]
+        self._families = tuple(dict.fromkeys(sorts))  # guards ask for nothing else, and there are far fewer of them
+        self._kinds = tuple(map(self._families.index, sorts))
         self._equations: dict[tuple[int, ...], tuple[Equation, ...]] = {}
         self._sums: dict[tuple[Terms, int], Sum] = {}
         self._spacings: dict[tuple[int, int], tuple[int, int]] = {}
@@ -196,6 +197,8 @@ class Setup:
         alone = [(one,) for one in near]
         for others in alone + [(one, two) for one in near for two in near if one <= two]:
             members = (target, comb, *others)
+            if not self._judge.together(tuple(self._combs[at].family for at in members)):
+                continue
             for cause, guard_hz, coefs in self._equations_of(tuple(self._kinds[at] for at in members)):
                 terms = tuple(zip(others, coefs[2:], strict=True))
                 if terms != tuple(sorted(terms)):
@@ -242,8 +245,7 @@ class Setup:
         if kinds not in self._equations:
             families = tuple(self._families[kind] for kind in kinds)
             guards: dict[tuple[int, tuple[int, ...]], int] = {}
-            forms = self._judge.forms if self._judge.together(families) else ()
-            for form in forms:
+            for form in self._judge.forms:
                 for order in permutations(range(len(kinds))) if len(form.coefs) == len(kinds) else ():
                     guard = self._judge.guard_of(form, tuple(families[i] for i in order))
                     if guard:
