@@ -187,7 +187,12 @@ def test_a_file_that_was_saved_elsewhere_is_merged_and_asked_about(edited):
     body = show.page.locator("#clash-body")
     body.wait_for()
     assert "channel 01 mhz, was 486.200" in body.inner_text() and "by: Di Orr" in body.inner_text()
+    assert show.page.evaluate("document.activeElement.id") == "clash-title"
+    show.press("Escape")
+    expect(body).to_be_hidden()
     assert show.text == theirs, "nothing is written over"
+    show.press("Control+s")
+    body.wait_for()
     assert_accessible(show.page)
     show.page.get_by_role("button", name="Put both together").click()
     show.page.locator("#said", has_text="put together").wait_for()
