@@ -98,13 +98,17 @@ class Composer:
         return self._airy(best)
 
     def _may_grow(self, found: Composed, steps: int) -> bool:
-        """Whether blocks so much taller can come on the same pages at all: what they take is some of it in width."""
+        """Whether blocks so much taller can come on the same pages at all: where they do not as tall as they are now, they
+        do not once they are narrower, and measuring them again is most of the work."""
         if grow(found.used, steps) > grow(found.room, found.steps):
             return False
         if any(map(_is_to_scale, self.sheet.blocks)):
             return False  # a name that has no room in its band is left out of it, and nothing would say so
         width = shrink(self.context.width, steps)
-        return all(has_width(block.columns, width) for block in self.sheet.blocks if isinstance(block, Table))
+        if not all(has_width(block.columns, width) for block in self.sheet.blocks if isinstance(block, Table)):
+            return False
+        page = replace(found.page, height=shrink(self.room, steps), steps=steps)
+        return len(fill_pages(found.blocks, page)) <= len(found.bodies)
 
     def _set(self, steps: int, *, snug: bool = False, torn: bool = False) -> Composed:
         context = replace(

@@ -88,7 +88,12 @@ def script_of(sign: str) -> Script | None:
 
 def is_scripted(text: str) -> bool:
     """Whether the text needs the faces of an extra, which is installed, or keeps a direction of its own."""
-    return not text.isascii() and _scripted(tuple(map(has_extra, EXTRAS))).search(text) is not None
+    return not text.isascii() and _has_sign_of(text, tuple(map(has_extra, EXTRAS)))
+
+
+@lru_cache(maxsize=8192)
+def _has_sign_of(text: str, installed: tuple[bool, ...]) -> bool:
+    return _scripted(installed).search(text) is not None
 
 
 @lru_cache(maxsize=4)

@@ -244,7 +244,8 @@ def _set_keys(
         fitted = cell.lines[0].fitted
         cap = shape.keys[column]
         middle = min(max((first + last) // 2, top + above + cap // 2), top + part - below - cap // 2)
-        keys.append((replace(cell.lines[0], fitted=replace(fitted, cap_um=cap)), middle + cap // 2))
+        line = cell.lines[0] if fitted.cap_um == cap else replace(cell.lines[0], fitted=replace(fitted, cap_um=cap))
+        keys.append((line, middle + cap // 2))
     return keys
 
 

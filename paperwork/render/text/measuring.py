@@ -25,8 +25,7 @@ class Metrics:
             from paperwork.render.text.runs import shape_text
 
             return shape_text(text, face).width
-        widths = self._of(face)
-        return sum([widths[sign] for sign in map(ord, text)])
+        return sum(map(self._of(face).__getitem__, map(ord, text)))
 
     def _of(self, face: str) -> dict[int, int]:
         widths = self._widths.get(face)
