@@ -26,7 +26,7 @@ MOST_HEIGHTS = 22
 CUT_OUT = {"desk-strips", "receiver-strips", "spare-cards", "pouch-cards", "mic-table-squares"}
 """What is cut out has the size that it has, and fills a page only where there is enough of it."""
 
-MOST_BLANK = {"A4": 0.09, "A3": 0.12}
+MOST_BLANK = {"A4": 0.09, "A3": 0.115}
 MOST_PAGES = {"A4": 62, "A3": 55}
 
 
