@@ -20,6 +20,7 @@ from paperwork.intake.reading import Decision
 from paperwork.intake.records.breakdown import is_breakdown, read_breakdown
 from paperwork.intake.records.channels import read_channels
 from paperwork.intake.records.draft import ShowDraft
+from paperwork.intake.records.ensembles import part_roles
 from paperwork.intake.records.language import read_language
 from paperwork.intake.records.namesakes import settle_people
 from paperwork.intake.records.plots.mic_columns import read_mic_columns
@@ -112,6 +113,7 @@ def _make_show(sheets: Sheets, draft: ShowDraft, ledger: Ledger) -> None:
         ledger.enter(table.table.repeats, "repeat")
         if kind == "channels":
             channels[number] = read_channels(table.table, table.rows, draft, ledger)
+    part_roles(draft, ledger)
     for number, (table, kind) in enumerate(sheets.used):
         if kind == "breakdown":
             read_breakdown(table.rows, draft, ledger)

@@ -181,6 +181,12 @@ def _settle_twin(first: ChannelRow, second: ChannelRow, ledger: Ledger) -> list[
     one, other = (row.row.stated("performer") or row.row.stated("role") for row in (first, second))
     same_person = bool(one) and key_of_name(one) == key_of_name(other)
     mhz = [row.row.stated("frequency") for row in (first, second)]
+    differs = any(
+        key_of(first.row.stated(name)) != key_of(second.row.stated(name)) and second.row.stated(name)
+        for name in ("frequency", "pack", "receiver", "input", "serial")
+    )
+    if same_person and not differs:
+        return [first, replace(second, joins=first.id)]  # one mic on one person, who comes again
     may_share = not same_person and (mhz[0] == mhz[1] or not all(mhz))
     if may_share and first.row.stated("scenes") and second.row.stated("scenes"):
         return [first, replace(second, joins=first.id)]

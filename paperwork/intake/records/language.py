@@ -35,6 +35,11 @@ class Found(NamedTuple):
         """Whether nobody needs to be asked."""
         return self.language == "en" or (self.own >= _PLAIN and self.own >= self.strange)
 
+    @property
+    def is_day_first(self) -> bool:
+        """Whether its dates are written with the day first, as in each of the languages but English, of which one cannot say."""
+        return self.language != "en" or self.own > 0
+
 
 def read_language(tables: Sequence[SortedTable], draft: ShowDraft, ledger: Ledger) -> None:
     """Enter the language of the papers. It follows the headings by itself; it is asked where they are few or mixed.
@@ -68,7 +73,7 @@ def find_language(tables: Sequence[SortedTable]) -> Found:
     counts = {one: sum(_fits(heading, one) for heading in headings) for one in (*_NAMES, *_OTHERS)}
     best, next_best = sorted(counts, key=lambda one: -counts[one])[:2]
     if counts[best] < _FEWEST or counts[best] == counts[next_best] or best in _OTHERS:
-        return Found("en", 0, 0)
+        return Found("en", counts[best] if best in _OTHERS else 0, 0)
     strange = sum(bool(mean(heading).fields) and not _fits(heading, best) for heading in headings)
     return Found(best, counts[best], strange)
 

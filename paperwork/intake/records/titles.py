@@ -42,7 +42,7 @@ def read_titles(grids: Sequence[Grid], tables: Sequence[SortedTable], draft: Sho
 
     What says nothing of the show is said in a line. Titles of tables side by side are theirs alone.
     """
-    is_day_first = find_language(tables).language != "en"
+    is_day_first = find_language(tables).is_day_first
     for grid in grids:
         own = [table for table in tables if table.grid is grid]
         beside = [cell.place.line for table in tables if table.grid.title == grid.title for cell in table.table.heads]

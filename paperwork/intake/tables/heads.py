@@ -9,6 +9,7 @@ from paperwork.intake.texts.bodies import are_repeated, is_named_mic, read_body
 from paperwork.intake.texts.frequencies import read_frequency
 from paperwork.intake.texts.headings import REPEATABLE, fold_heading, mean, mean_label
 from paperwork.intake.texts.scenes import is_scene
+from paperwork.text.vocabulary import fold_word, listed_words
 
 _LOOKED_AT = 40
 """Rows below a heading that are looked at: more tell no more."""
@@ -28,6 +29,9 @@ def find_headings(grid: Grid, rows: Mapping[int, SheetRow], number: int) -> Iter
             yield tuple(sorted(row))
         return
     joined: list[list[int]] = []
+    before = [run for run in runs if run < heading_runs[0]][-1:]
+    if before and all(mean_label(row[column].text).fields for column in before[0]):
+        heading_runs = [before[0], *heading_runs]  # `Mic` before a column without a heading
     for run in runs:
         is_heading = run in heading_runs
         may_join = not any(_looks_like_data(row[column]) for column in run)
@@ -51,7 +55,8 @@ def _is_heading_run(cells: Sequence[GridCell], below: SheetRow) -> bool:
         known |= {mean_label(cell.text).fields[:1] for cell in cells if mean_label(cell.text).fields}
     if len(known) >= 2 and len(known) * 3 >= len(cells) - len(scenes):
         return True
-    if known and (len(scenes) >= 2 or (scenes and len(cells) <= 3)):
+    are_marks = len(scenes) > 1 and len({cell.text for cell in scenes}) == 1  # a role called MOTHER and three x
+    if known and not are_marks and (len(scenes) >= 2 or (scenes and len(cells) <= 3)):
         return True
     if len(scenes) < 3 or len(scenes) < len(cells) or len({cell.text for cell in scenes}) < 2:
         return False
@@ -70,7 +75,7 @@ def _heads_plot(grid: Grid, rows: Mapping[int, SheetRow], number: int) -> bool:
     below = [one for n in range(number + 1, number + 1 + _LOOKED_AT) if len(one := rows.get(n, {})) > 0]
     if not any(min(one) < min(free) for one in below):
         return False
-    if not labels and ((number - 1 in rows and len(rows[number - 1]) > 1) or len(free) < 3):
+    if not labels and (_holds_more_than_acts(rows.get(number - 1, {})) or len(free) < 3):
         return False
     if any((cell.kind == "number" and not cell.text.isdigit()) or _looks_like_data(cell) for cell in free.values()):
         return False
@@ -81,6 +86,13 @@ def _heads_plot(grid: Grid, rows: Mapping[int, SheetRow], number: int) -> bool:
     if labels and len(free) > 2 and all(is_named_mic(cell.text) for cell in free.values()):
         return True
     return body in ("marks", "mics") or (body == "names" and are_repeated(lines))
+
+
+def _holds_more_than_acts(row: SheetRow) -> bool:
+    """Whether a row above headings says more than a title, or the acts over their scenes."""
+    return len(row) > 1 and not all(
+        is_scene(cell.text) and fold_word(cell.text).split()[:1][0] in listed_words("act") for cell in row.values()
+    )
 
 
 def _looks_like_data(cell: GridCell) -> bool:

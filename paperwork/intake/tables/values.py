@@ -5,7 +5,7 @@ from collections.abc import Callable, Sequence
 from paperwork.files.grid import GridCell
 from paperwork.intake.texts.frequencies import read_frequency
 from paperwork.intake.texts.ids import is_id, is_plain_prefix, read_id, read_place
-from paperwork.intake.texts.names import is_blank
+from paperwork.intake.texts.names import is_blank, is_spare
 from paperwork.intake.texts.scenes import read_mark
 from paperwork.text.vocabulary import fold_word, listed_words
 
@@ -61,6 +61,7 @@ _TESTS: dict[str, Callable[[str], bool]] = {
 
 def are_names(texts: Sequence[str]) -> bool:
     """Whether some texts may be names: words that begin as names do, most of them different."""
+    texts = [text for text in texts if not is_spare(text)]
     are_words = bool(texts) and fit("performer", texts) == 1 and len(set(texts)) * 2 > len(texts)
     return are_words and not any(text.strip()[0].islower() for text in texts)
 

@@ -90,7 +90,7 @@ def choose_versions(tables: Sequence[SortedTable], hidden: Sequence[str], ledger
     """The tables without those that another one replaces. Where nothing says which, it is asked."""
     groups: list[list[SortedTable]] = []
     for table in tables:
-        if not table.columns.has("channel"):
+        if not table.columns.has("channel") or ledger.find_answer("sheet", table.grid.title) == "use":
             continue
         home = next((group for group in groups if all(_is_version(other, table) for other in group)), None)
         if home:
@@ -104,6 +104,9 @@ def choose_versions(tables: Sequence[SortedTable], hidden: Sequence[str], ledger
             if table is not kept:
                 dropped.add(id(table))
                 ledger.enter(table.table.all_cells, "repeat")
+                ledger.dissolve(table.table.all_cells)
+                if all(other is table or other.grid.title != table.grid.title for other in tables):
+                    _decide_sheet(table.grid.title, table.place, LEAVE, f"a version of {kept.title}", ledger)
     return [table for table in tables if id(table) not in dropped]
 
 

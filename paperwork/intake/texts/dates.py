@@ -9,6 +9,7 @@ from paperwork.text.vocabulary import fold_word, listed_words
 _ISO = re.compile(r"\b([0-9]{4})-([0-9]{2})-([0-9]{2})\b")
 _DOTTED = re.compile(r"(?<![0-9.])([0-9]{1,2})\.\s?([0-9]{1,2})\.\s?([0-9]{4}|[0-9]{2}(?![0-9:]))(?![0-9])")
 _SLASHED = re.compile(r"(?<![0-9/])([0-9]{1,2})\s*/\s*([0-9]{1,2})\s*/\s*([0-9]{4}|[0-9]{2})(?![0-9/])")
+_DASHED = re.compile(r"(?<![0-9\-])([0-9]{1,2})-([0-9]{1,2})-([0-9]{4})(?![0-9\-])")
 _WORDED = re.compile(
     r"(?<![0-9])(?P<day>[0-9]{1,2})(?:st|nd|rd|th|er)?\.?\s+(?:de\s+|of\s+)?(?P<month>[^\W\d_]{3,12})\.?,?(?:\s+(?:de\s+)?(?P<year>[0-9]{4}))?"
 )
@@ -41,7 +42,7 @@ def _find(text: str) -> Iterator[tuple[int, tuple[str, ...]]]:
         yield match.start(), _iso(match[1], match[2], match[3])
     for match in _DOTTED.finditer(text):
         yield match.start(), _iso(_year(match[3]), match[2], match[1])
-    for match in _SLASHED.finditer(text):
+    for match in (*_SLASHED.finditer(text), *_DASHED.finditer(text)):
         day_first, month_first = (
             _iso(_year(match[3]), *order) for order in ((match[2], match[1]), (match[1], match[2]))
         )

@@ -1,0 +1,33 @@
+"""One role of several people, each on a channel of their own, as `VILLAGER` or `Commentator`: numbered, and a group."""
+
+from paperwork.intake.ledger import Ledger, quote
+from paperwork.intake.records.draft import DraftRecord, ShowDraft
+from paperwork.intake.texts.names import key_of_name
+from paperwork.text.vocabulary import fold_word
+
+
+def part_roles(draft: ShowDraft, ledger: Ledger) -> None:
+    """Give each person of such a role a number after it, since a show has one performer for a role; a plot that has the role
+    means all of them. Whoever plays it for another team is one of two casts, and is left."""
+    taken = {fold_word(role) for user in draft.users for role in user.roles}
+    holders: dict[str, dict[str, list[DraftRecord]]] = {}
+    for record in draft.channels:
+        by = record.by if len(record.users) == 1 and not record.mirrors else ""
+        for role in record.roles if by else ():
+            holders.setdefault(fold_word(role), {}).setdefault(key_of_name(by), []).append(record)
+    for key, people in holders.items():
+        first = next(iter(people.values()))[0]
+        role = next(role for role in first.roles if fold_word(role) == key)
+        if len(people) < 2 or any(fact.field == "team" for records in people.values() for fact in records[0].facts):
+            continue
+        names, number = [], 0
+        for records in people.values():
+            number = next(n for n in range(number + 1, number + 2 + len(taken)) if f"{key} {n}" not in taken)
+            names.append((f"{role} {number}", records[0].users[0].place))
+            for user in (record.users[0] for record in records):
+                user.roles = [names[-1][0] if fold_word(one) == key else one for one in user.roles]
+        place, *others = (place for _, place in names)
+        draft.add("roles", role, place).put_list("group", names, place)
+        changes = f"{quote(role)} \N{RIGHTWARDS ARROW} {', '.join(quote(name) for name, _ in names)}"
+        kind = "one role of several people, who get a number each"
+        ledger.report("value-repaired", place, others=tuple(others), kind=kind, changes=changes)
