@@ -37,6 +37,7 @@ def test_the_figures_of_the_sources_come_out():
     ("names", "metres"),
     [
         (("RACK_NUMBER", "RACK_ROLE", "RACK_FREQUENCY", "STRIP_NUMBER", "STRIP_ROLE"), 1.0),
+        (("PATCH_NUMBER", "RACK_PLUG", "CARD_KEY", "SWAP_NAME"), 1.0),
         (("PLOT_KEY", "PLOT_SCENE", "PLOT_BAR", "PLOT_TITLE", "PLOT_UNDER", "PLOT_NAME", "PLOT_NOTE", "LEGEND"), 0.5),
         (("DRESS_NUMBER", "DRESS_TIME", "DRESS_STRONG", "DRESS"), 0.6),
         (("CAST_NAME", "CAST_TIME"), 0.75),
