@@ -137,7 +137,7 @@ HEAD_BYTES = 32_768
 
 READ_SECONDS = 30
 PRINT_SECONDS = 900
-WORK_BYTES = 1_000_000_000
+WORK_BYTES = 2_000_000_000
 """What one show may take of the page's processes: to be read or compared, and to be printed; a process that takes more is
 ended. The costliest file that the other bounds let through takes a tenth to be read, the largest show a fifth to be printed."""
 

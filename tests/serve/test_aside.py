@@ -48,7 +48,7 @@ def test_a_process_beyond_its_budget_is_ended_and_another_goes_on(bench, act, mo
     hostile = bench._idle[0]
     with pytest.raises(OverBudget) as over:
         bench.run("a", act, (), 60 if act is hoard else 1)
-    assert over.value.show == "a" and "1000 MB" in str(over.value)
+    assert over.value.show == "a" and "2000 MB" in str(over.value)
     assert not hostile.is_alive and bench._idle == []
     assert bench.run("b", len, ("four",), 60) == 4
 
@@ -153,7 +153,7 @@ def test_a_file_that_takes_too_long_is_said_and_stops_no_other(bench, tmp_path, 
     assert order == ["other", "slow"]
     assert b"channel-chart" in answers["page"].body and answers["print"].status == 303
     slow = ask(app, answers["slow"].headers["location"]).body
-    assert b"slow.yaml takes more than 5 s or 1000 MB to be read" in slow and b"far too large" in slow
+    assert b"slow.yaml takes more than 5 s or 2000 MB to be read" in slow and b"far too large" in slow
 
 
 def test_papers_that_take_too_long_are_said_on_the_page_of_their_show(bench, tmp_path, monkeypatch):
@@ -163,7 +163,7 @@ def test_papers_that_take_too_long_are_said_on_the_page_of_their_show(bench, tmp
     open_file(app, "show.yaml")
     html = {"accept": "text/html"}
     told = ask(app, "/secret/shows/show1/print", method="POST", body=b"", headers=html)
-    assert told.status == 400 and b"This takes more than 900 s or 1000 MB" in told.body
+    assert told.status == 400 and b"This takes more than 900 s or 2000 MB" in told.body
     assert b"<html" in told.body and b"command line" in told.body
     bare = ask(app, "/secret/shows/show1/print", method="POST", body=b"")
     assert bare.status == 400 and b"<html" not in bare.body

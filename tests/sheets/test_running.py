@@ -183,3 +183,19 @@ def test_of_many_sharers_the_first_three_are_named_and_the_others_counted():
     assert show is not None
     (sheet,) = change_overs.make_sheets(show)
     assert "with 051, 101, 151 and 2 more" in next(row for row in rows_of(sheet) if "Band 0 " in row)
+
+
+def test_cells_for_hundreds_of_packs_are_rows_that_fit(tmp_path):
+    """Odd numbers have no ranges; each is on the sheet, whole, and nothing has to give way."""
+    from paperwork.render.layout import lay_out
+    from paperwork.render.text.measuring import Metrics
+    from paperwork.sheets.running.running_sheet import make_sheets
+    from tests.big_events import big_event
+    from tests.shows_text import reading_of
+
+    show = reading_of(big_event(150, 30), tmp_path).show
+    (sheet,) = make_sheets(show)
+    layout = lay_out(sheet, Metrics())
+    assert layout.findings == ()
+    printed = {text for page in layout.pages for box in page.boxes for text in getattr(box, "text", "").split(", ")}
+    assert {f"{number:03d}" for number in range(1, 50, 2)} <= {text.strip(",") for text in printed}

@@ -26,6 +26,15 @@ NAME = "running-sheet"
 
 WHAT = replace(HAND, lines=3)
 
+ROW_PACKS = 40
+"""Packs in one row, which then has twenty lines of two, and several fit on a page."""
+
+LINE_SIGNS = 24
+"""A list of packs that is longer has no room on one line of its column, even at its floor."""
+
+MANY_NUMBERS = replace(LIST_NUMBER, purpose="list of numbers", breaks=True, lines=ROW_PACKS)
+"""A list that breaks between numbers, never in one."""
+
 
 class Task(NamedTuple):
     """One thing to do at a time (None: when the scene begins; `by_day`: by the clock), with whom, with which packs, and from
@@ -77,7 +86,8 @@ def _before(show: Show) -> Iterator[RowGroup]:
     own = [task for task in tasks if not one_axis or first_s is None or (task.at_s or 0) < first_s]
     if own:
         note = "" if one_axis else phrase(show, "time of day")
-        yield RowGroup(tuple(_row_of(show, one) for one in own), phrase(show, "running day"), note, facts=("day",))
+        rows = tuple(_row_of(show, part) for one in own for part in _part(one))
+        yield RowGroup(rows, phrase(show, "running day"), note, facts=("day",))
 
 
 def _list_day(show: Show) -> list[Task]:
@@ -116,7 +126,7 @@ def _scenes(show: Show, events: Iterable[Event], issues: list[Issue]) -> Iterato
         if scene := _find_scene(show, task.at_s or 0):
             tasks[scene.id].insert(0, task)
     for index, scene in enumerate(show.scenes):
-        rows = tuple(_row_of(show, task) for task in sorted(tasks[scene.id], key=_order))
+        rows = tuple(_row_of(show, part) for task in sorted(tasks[scene.id], key=_order) for part in _part(task))
         where = _position_rows(show, index)
         if rows:
             name, said = scene.name or scene.id, "" if scene.at_s is None else say_time(show, scene.at_s)
@@ -142,7 +152,15 @@ def _order(task: Task) -> tuple[bool, int]:
     return task.at_s is not None, task.at_s or 0
 
 
+def _part(task: Task) -> list[Task]:
+    """The task, in as many rows as its packs want: all cells of hundreds of packs are one task, and no row is split."""
+    packs = sorted(dict.fromkeys(task.packs), key=natural_key)
+    parts = [task._replace(packs=tuple(packs[at : at + ROW_PACKS])) for at in range(0, len(packs), ROW_PACKS)]
+    return parts or [task]
+
+
 def _row_of(show: Show, task: Task) -> TableRow:
+    packs = _join(task.packs)
     time = time_line(show, task.at_s, HAND_STRONG)
     if task.by_day:
         time = fact(day_time_words(show, task.at_s or 0), HAND_STRONG, of=str(task.at_s))
@@ -150,7 +168,7 @@ def _row_of(show: Show, task: Task) -> TableRow:
         cell(time) if time.text else cell(words("–", HAND)),
         cell(task.what),
         cell(*task.who),
-        cell(fact(_join(task.packs), LIST_NUMBER)),
+        cell(fact(packs, LIST_NUMBER if len(packs) <= LINE_SIGNS else MANY_NUMBERS)),
         cell(fact(task.sides, HAND_STRONG)),
         forms.tick_cell(),
         subjects=task.subjects,
