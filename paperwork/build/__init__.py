@@ -78,8 +78,10 @@ def build_show(raw: Map) -> Built:
         records[section] = part_roles(records[section], roles)
     for section in ("moves", "looks", "covers", "hires", "antennas"):
         records[section] = _link(linker, section, records[section])
-    records |= leave_out(scenes, records, [id for id, one in fields["scenes"].items() if is_yes(one.text("cut"))])
-    return Built(Show(**singles, **_arrange(records)), tuple(found))
+    cut = {id for id, one in fields["scenes"].items() if is_yes(one.text("cut"))}
+    cut_roles = frozenset(role for scene in scenes if scene.id in cut for role in scene.live)
+    records |= leave_out(scenes, records, cut)
+    return Built(Show(**singles, **_arrange(records), cut_roles=cut_roles), tuple(found))
 
 
 def _arrange(records: Mapping[str, Any]) -> dict[str, Any]:

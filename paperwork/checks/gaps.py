@@ -36,8 +36,12 @@ def _has_slot(channel: Channel) -> bool:
     return bool(channel.slots) or "slot" in channel.where
 
 
+_EXPLAINED = "free the channel, or say in notes of the channel when it is used"
+
+
 def check_roles(show: Show) -> Iterator[Finding]:
-    """Where most roles on channels are live in some scene, so are the others, or the notes of their channel say why not."""
+    """Where most roles on channels are live in some scene, so are the others, or the notes of their channel say why not.
+    Notes were written for the show as it was: they do not explain a role whose last scene is cut."""
     live = {role for scene in show.scenes for role in scene.live}
     worn: dict[str, list[Channel]] = {}
     for channel in show.channels.values():
@@ -48,11 +52,19 @@ def check_roles(show: Show) -> Iterator[Finding]:
         for role, channels in worn.items()
         if role not in live and not any(_is_handed_on(show, channel) for channel in channels)
     }
-    left = {role: channels for role, channels in idle.items() if not any(channel.notes for channel in channels)}
-    if not left or len(worn) <= 2 * len(idle):
+    left = {
+        role: channels
+        for role, channels in idle.items()
+        if role in show.cut_roles or not any(channel.notes for channel in channels)
+    }
+    if len(worn) <= 2 * len(idle):
+        left = {role: channels for role, channels in left.items() if role in show.cut_roles}
+    if not left:
         return
     channels = [channel for several in left.values() for channel in several]
     place, *others = (channel.where["role"] for channel in channels)
+    count = len(worn) - len(idle)
+    ways = "or free the channel" if show.cut_roles & set(left) else _EXPLAINED
     yield find(
         "role-in-no-scene",
         place,
@@ -60,7 +72,8 @@ def check_roles(show: Show) -> Iterator[Finding]:
         others=tuple(others),
         roles=f"{join_words(left)} {'has' if len(left) == 1 else 'have'}",
         channels=shorten_ids([channel.id for channel in channels]),
-        count=len(worn) - len(idle),
+        rest="1 other is" if count == 1 else f"{count} others are",
+        ways=ways,
         live="is" if len(left) == 1 else "are",
     )
 

@@ -174,9 +174,10 @@ TABLE: tuple[Code, ...] = (
     Code(
         "role-in-no-scene",
         "warning",
-        "{roles} a channel ({channels}) but {live} live in no scene; {count} others are",
-        "add it to live of its scenes, free the channel, or say in notes of the channel when it is used",
+        "{roles} a channel ({channels}) but {live} live in no scene; {rest}",
+        "add it to live of its scenes, {ways}",
         "Most roles on channels are live in some scene, and this one is not. A cut may have taken its last scene, or its name "
-        "was forgotten in live. A channel with notes is taken as explained.",
+        "was forgotten in live. A channel with notes is taken as explained, unless a cut took the last scene.",
+        advice="add it to live of its scenes, free the channel, or say in notes of the channel when it is used",
     ),
 )

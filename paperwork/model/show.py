@@ -27,8 +27,9 @@ class Show:
     `rack_order` is the order in which the racks are listed, () where that is the sorted one.
 
     `at_venue` is the venue of the section `venues` whose rows are in place, "" in the home venue.
-    `at_performance` is the performance that it is staged for, or from which date to which its performances are; "" for the
-    run as a whole. While it `is_advised`, findings name clean frequencies, which have to be searched for.
+    `at_performance` is the performance that it is staged for, or from which date to which its performances are; ""
+    for the run as a whole. `cut_roles` are those that are live in a scene that is cut. While it `is_advised`,
+    findings name clean frequencies, which have to be searched for.
     """
 
     production: Production = field(default_factory=Production)
@@ -56,6 +57,7 @@ class Show:
     rack_order: tuple[str, ...] = ()
     at_venue: str = field(default="", compare=False)
     at_performance: str = field(default="", compare=False)
+    cut_roles: frozenset[str] = field(default=frozenset(), compare=False)
     is_advised: bool = field(default=True, compare=False)
 
     @property
