@@ -38,7 +38,8 @@ def want_of(ranges, step, origin, spots):
 @settings(max_examples=few_examples(100))
 @given(RANGES, BLOCKS, STEPS, st.integers(0, 99).map(lambda n: n * 125), SPOTS)
 def test_places_are_those_of_the_frequencies_that_no_block_overlaps(ranges, blocks, step, origin, spots):
-    """Counted by the first cause that takes each; and every place gives its frequency back."""
+    """Counted by the first cause that takes each, causes in the order in which they first take any; and every place gives
+    its frequency back."""
     want = want_of(ranges, step, origin, spots)
     lattice = choose_lattice([want], [], 0)
     places = Places(want, blocks, lattice)
@@ -47,12 +48,10 @@ def test_places_are_those_of_the_frequencies_that_no_block_overlaps(ranges, bloc
     assert places.list_hz(places.every) == frequencies
     assert places.list_hz(places.allowed) == free
     assert [places.hz_at(place) for place in positions_of(places.allowed)] == free
-    order = list(dict.fromkeys(block.cause for block in blocks))
-    taken = Counter(
-        min((block.cause for block in found), key=order.index)
-        for hz in frequencies
-        if (found := blocks_on(blocks, hz, 200 * KHZ))
-    )
+    found = [{block.cause for block in blocks_on(blocks, hz, 200 * KHZ)} for hz in frequencies]
+    taking = [block for block in blocks if any(blocks_on([block], hz, 200 * KHZ) for hz in frequencies)]
+    order = list(dict.fromkeys(block.cause for block in taking))
+    taken = Counter(min(causes, key=order.index) for causes in found if causes)
     problem = Problem([want], [], blocks, Rules())
     assert dict(problem.count_causes(0, problem.occupancy())) == dict(taken)
 
