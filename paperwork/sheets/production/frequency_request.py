@@ -30,8 +30,8 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     columns = headed(
         show,
         Column("request head row", 22_000),
-        Column("request head use", share=6),
-        Column("request head tunes", share=5),
+        Column("request head use", share=7),
+        Column("request head tunes", share=4),
         Column("request head width", forms.SHORT_UM),
         Column("request head power", forms.SHORT_UM),
         Column("request head asked", 27_000, align="point"),
