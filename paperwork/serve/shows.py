@@ -152,11 +152,11 @@ class Opened:
     def read(self) -> None:
         """Reads the show anew; what was made of it before is gone."""
         try:
-            told = self.do_aside(_read_anew, seconds=limits.READ_SECONDS)
+            anew = self.do_aside(_read_anew, seconds=limits.READ_SECONDS)
         except OverBudget as over:
             heavy = (find("file-heavy", Place(self.name), name=self.name, most=over.most),)
-            told = Source(None, heavy), Reading(None, heavy, readable=False), self.venue, self.on, self.answers
-        self.source, self.reading, self.venue, self.on, self.answers = told
+            anew = Source(None, heavy), Reading(None, heavy, readable=False), self.venue, self.on, self.answers
+        self.source, self.reading, self.venue, self.on, self.answers = anew
         self._forget_papers()
 
     def judge(self, on: str = "") -> Reading:

@@ -1,7 +1,7 @@
 """What became of a written list: its facts read back, with or without questions, and what is not silent about the rest."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Container, Iterable, Mapping
 from itertools import islice
 from typing import Any
 
@@ -213,3 +213,12 @@ def is_located(fact: Fact, got: Understanding) -> bool:
     """Whether a fact that was not understood is shown: in the notes of its channel, or papers wait for what is in doubt."""
     kept = any(_holds(one, fact) for one in facts_of(got) if one[0] == "notes")
     return kept or any(one.severity == "error" for one in got.findings) or any(not one.default for one in got.questions)
+
+
+def assert_no_other_show(seeds: Iterable[int], write: Callable[[int], Written], exempt: Container[int]) -> None:
+    """No list is another show, in silence or in spite of right answers, but those that are exempt; and those still are."""
+    for seed in seeds:
+        written = write(seed)
+        outcome, missing, false = judge(written)
+        wrong = outcome in (SILENT, VAIN)
+        assert wrong == (seed in exempt), (seed, outcome, sorted(missing), sorted(false), written.manner)
