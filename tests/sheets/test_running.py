@@ -9,13 +9,14 @@ from paperwork.checks import check_show
 from paperwork.model import Show
 from paperwork.plan.day.acts import list_acts, list_change_overs
 from paperwork.plan.day.sharing import list_sharers
+from paperwork.reading import read_show
 from paperwork.render.layout import lay_out
 from paperwork.sheets import SHEETS
 from paperwork.sheets.running import advance_form, change_overs, handhelds, running_sheet, timetable
 from tests.big_events import big_event
 from tests.metrics import load_metrics
 from tests.sheet_texts import texts_of
-from tests.shows_text import raw_of
+from tests.shows_text import EXAMPLES, raw_of
 
 DATA = Path(__file__).parents[1] / "data"
 H, M = 3600, 60
@@ -155,6 +156,27 @@ def test_the_running_sheet_is_in_the_order_of_time(festival, stadium):
     (sheet,) = running_sheet.make_sheets(stadium)
     assert any("18:52" in row and "Lea Mott" in row and "H1" in row for row in rows_of(sheet))
     assert "Sam Odell → Jo Hartig" in " ".join(rows_of(sheet))
+
+
+def test_no_time_of_the_running_sheet_is_earlier_than_the_bar_it_is_below():
+    """A swap begins where the first leaves the stage, and says the entrance that it is made for. The example has
+    swaps with an interval between."""
+    shows = [read_show(EXAMPLES / "show.yaml", "show.yaml").show, read_data("stadium.yaml")]
+    for show in shows:
+        begun = -(10**9)
+        for group in running_sheet.make_sheets(show)[0].blocks[0].groups:
+            times = [row.cells[0][0].items[0].text for row in group.rows]
+            stated = [sign_of(time) for time in times if ":" in time]
+            begun = max(begun, sign_of(group.note)) if ":" in group.note else begun
+            assert all(time >= begun for time in stated), group.title
+    said = rows_of(running_sheet.make_sheets(shows[0])[0])
+    assert any("0:47:30 | Swap 4, before 2.3" in row for row in said)
+
+
+def sign_of(text: str) -> int:
+    """A printed time in seconds."""
+    hours, minutes, seconds = (*text.lstrip("−").split(":"), "0")[:3]
+    return (-1 if text.startswith("−") else 1) * (int(hours) * H + int(minutes) * M + int(seconds))
 
 
 def test_a_match_has_no_wigs_no_house_and_no_curtain(stadium):

@@ -8,7 +8,7 @@ from paperwork.document import Column, Line, RowGroup, Sheet, Table, TableRow, c
 from paperwork.document.styles import HAND, HAND_STRONG, LIST_NUMBER
 from paperwork.finding import Subject
 from paperwork.model import Scene, Show
-from paperwork.plan.bodies.events import Event, list_events
+from paperwork.plan.bodies.events import BodyChange, Event, list_events
 from paperwork.plan.bodies.spells import Spell
 from paperwork.plan.day.batteries import plan_batteries
 from paperwork.plan.day.clockface import list_origins, say_time
@@ -16,7 +16,7 @@ from paperwork.plan.evening import PackChange
 from paperwork.plan.handovers import Handover
 from paperwork.plan.timeline import list_stints, scene_times
 from paperwork.sheets import forms
-from paperwork.sheets.frame import frame_sheet, headed, phrase, subjects_of_channel
+from paperwork.sheets.frame import frame_sheet, headed, phrase, short_scene, subjects_of_channel
 from paperwork.sheets.running.handhelds import Issue, list_issues
 from paperwork.sheets.times import clock_fact, clock_word, day_time_words, time_line, time_words
 from paperwork.sheets.wardrobe.change_steps import bodies_of, channels_of
@@ -25,6 +25,7 @@ from paperwork.text.names import natural_key, shorten_ids
 NAME = "running-sheet"
 
 WHAT = replace(HAND, lines=3)
+STRONG_WHAT = replace(HAND_STRONG, lines=3)
 
 ROW_PACKS = 40
 """Packs in one row, which then has twenty lines of two, and several fit on a page."""
@@ -37,8 +38,8 @@ MANY_NUMBERS = replace(LIST_NUMBER, purpose="list of numbers", breaks=True, line
 
 
 class Task(NamedTuple):
-    """One thing to do at a time (None: when the scene begins; `by_day`: by the clock), with whom, with which packs, and from
-    side to side."""
+    """One thing to do at a time (None: when the scene begins; `by_day`: by the clock), with whom, with which packs, and
+    from side to side."""
 
     at_s: int | None
     what: Line
@@ -116,7 +117,7 @@ def _scenes(show: Show, events: Iterable[Event], issues: list[Issue]) -> Iterato
         change = event.change
         held = isinstance(change, Handover) and forms.is_handheld(show, show.channels[change.channel])
         if not (isinstance(change, Handover) and held) or (change.channel, change.before.id) in taken:
-            tasks[change.before.id].append(_task_of_event(show, event))
+            tasks[_begun_in(event.change).id].append(_task_of_event(show, event))
     for one in issues:
         if not one.is_taken:
             tasks[show.scenes[one.first].id].append(_issue(show, one.spell, "running out", one.from_s))
@@ -131,6 +132,11 @@ def _scenes(show: Show, events: Iterable[Event], issues: list[Issue]) -> Iterato
         if rows:
             name, said = scene.name or scene.id, "" if scene.at_s is None else say_time(show, scene.at_s)
             yield RowGroup((*where, *rows), name, time_words(show, scene.at_s), facts=(name, said))
+
+
+def _begun_in(change: BodyChange) -> Scene:
+    """The scene in which a change can begin: that of the exit where its time is known, else the one it is made for."""
+    return change.after if change.after and change.off_s is not None else change.before
 
 
 def _find_scene(show: Show, at_s: int) -> Scene | None:
@@ -186,9 +192,13 @@ def _task_of_event(show: Show, event: Event) -> Task:
     key = "running pack" if isinstance(change, PackChange) else key
     names = " → ".join(bodies) if isinstance(change, Handover) else ", ".join(bodies)
     ids = channels_of(show, event)
+    what, of = phrase(show, key, number=event.number), f"{key} {event.number}"
+    if _begun_in(change) is not change.before:
+        scene = short_scene(change.before)
+        what, of = phrase(show, "running due", what=what, scene=scene), f"{of} due {scene}"
     return Task(
         change.on_s if change.off_s is None else change.off_s,
-        fact(phrase(show, key, number=event.number), HAND_STRONG, of=f"{key} {event.number}"),
+        fact(what, STRONG_WHAT, of=of),
         (fact(names, HAND_STRONG),),
         tuple(show.channels[id].pack for id in ids),
         " → ".join(filter(None, dict.fromkeys((change.exit, change.enter)))),
