@@ -9,8 +9,8 @@ from paperwork.build import build_show
 from paperwork.coordinate import gather_on_air
 from paperwork.coordinate.air import block_refused
 from paperwork.coordinate.nearest import take_openings, want_again
-from paperwork.radio.search.problem import find_clean_hz
 from tests.broken_plans import crowded_show
+from tests.clean_places import find_clean_hz
 from tests.few import few_examples
 from tests.shows_text import raw_of
 

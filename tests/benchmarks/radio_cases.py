@@ -10,7 +10,7 @@ from pathlib import Path
 from paperwork.radio.bands import BlockedRange, RasterRun, block_tv, list_tv_channels
 from paperwork.radio.carrier import FIFTH2, THIRD2, THIRD3, Carrier, Rules
 from paperwork.radio.search.lattice import Want
-from paperwork.radio.search.problem import find_clean_hz
+from tests.clean_places import find_clean_hz
 
 TABLE = Path(__file__).parents[1] / "data" / "uhf_occupancy_by_city.csv"
 MHZ = 1_000_000

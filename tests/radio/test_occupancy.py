@@ -11,8 +11,9 @@ from paperwork.radio.products.hits import list_hits
 from paperwork.radio.search.equations import CAUSES, Meter, Setup
 from paperwork.radio.search.lattice import MOST_OFFSETS, Want, candidate_frequencies_hz, choose_lattice, positions_of
 from paperwork.radio.search.occupancy import Occupancy
-from paperwork.radio.search.problem import Problem, find_clean_hz
+from paperwork.radio.search.problem import Problem
 from paperwork.radio.spacing import centres_apart_hz, list_close_pairs
+from tests.clean_places import find_clean_hz
 from tests.few import few_examples
 from tests.radio.twins import carrier_sets, rules_with_all_guards
 

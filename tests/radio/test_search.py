@@ -9,11 +9,11 @@ from paperwork.radio.carrier import Carrier, Rules
 from paperwork.radio.products.hits import list_hits
 from paperwork.radio.search.assign import FrequencyPlan, assign
 from paperwork.radio.search.lattice import Want, candidate_frequencies_hz, positions_of
-from paperwork.radio.search.problem import find_clean_hz
 from paperwork.radio.search.rulers import SHORTEST_LENGTHS
 from paperwork.radio.spacing import is_inside, list_close_pairs
 from paperwork.radio.survey import fit_carriers, survey_spectrum
 from tests.benchmarks.radio_cases import RULES, read_cases
+from tests.clean_places import find_clean_hz
 from tests.few import few_examples
 from tests.radio.twins import BASE_HZ, PRODUCT_KINDS, RASTER_HZ, STEP_RULES, carrier_sets, figures
 

@@ -124,14 +124,3 @@ class Problem:
                 counts[cause] += gone.bit_count()
                 left &= ~bits
         return tuple(counts.most_common())
-
-
-def find_clean_hz(
-    want: Want, carriers: Sequence[Carrier], blocks: Sequence[BlockedRange], rules: Rules
-) -> tuple[int, ...]:
-    """The frequencies, from the lowest, at which a channel would be clean and make no hit beside the other carriers.
-
-    A carrier of its own id is left out: pass all carriers of the show and the want of the one that must move.
-    """
-    problem = Problem([want], [carrier for carrier in carriers if carrier.id != want.carrier.id], blocks, rules)
-    return tuple(problem.list_clean_hz(0, problem.occupancy()))

@@ -31,11 +31,6 @@ SHORTEST_LENGTHS = (
 Ruler = tuple[int, ...]
 
 
-def is_prime(number: int) -> bool:
-    """By trial division; for small numbers."""
-    return number > 1 and all(number % divisor for divisor in range(2, isqrt(number) + 1))
-
-
 @cache
 def prime_factors(number: int) -> tuple[int, ...]:
     """The different primes that divide a number, found by dividing them out."""
