@@ -3,11 +3,14 @@
 import re
 from collections.abc import Iterator
 
-ENCODINGS = {"cp1252": "Windows-1252", "mac_roman": "Mac Roman", "cp850": "DOS 850"}
+ENCODINGS = {"cp1252": "Windows-1252", "mac_roman": "Mac Roman", "cp850": "DOS 850", "cp1254": "Windows-1254"}
 """What older programs saved text in, the likeliest first."""
 
-_COMMON = frozenset("äöüßÄÖÜéèêëàâçîïôûùœÉÈÀÇñáíóúÑåæøÅÆØìò’")
+_COMMON = frozenset("äöüßÄÖÜéèêëàâçîïôûùœÉÈÀÇñáíóúÑåæøÅÆØìò’ŞşİıĞğ")
 """Letters that names and headings of the languages of lists have, and the apostrophe."""
+
+_RARE = frozenset("ÐÝÞðýþ")
+"""Letters of those languages that no name has, and that stand where another encoding has common ones."""
 
 _LOOKED_AT = 200_000
 
@@ -20,8 +23,9 @@ def rank_encodings(data: bytes) -> tuple[str, ...]:
 
 
 def list_signs(text: str) -> str:
-    """The signs of a text beyond ASCII, each once, a few of them."""
-    return " ".join(list(dict.fromkeys(char for char in text if not char.isascii()))[:6])
+    """The signs of a text beyond ASCII, each once, a few of them: those that are unlikely first."""
+    signs = dict.fromkeys(char for char in text if not char.isascii())
+    return " ".join(sorted(signs, key=lambda char: char in _COMMON)[:6])
 
 
 def _weigh(text: str) -> Iterator[int]:
@@ -33,6 +37,8 @@ def _weigh(text: str) -> Iterator[int]:
             yield -3
         elif match[0] in _COMMON:
             yield 2 if touches else -1
+        elif match[0] in _RARE:
+            yield -1
         elif match[0].isalpha():
             yield 0 if touches else -1
         else:

@@ -24,6 +24,8 @@ def _mend_encoding(book: Book, grids: Sequence[Grid], ledger: Ledger) -> list[Gr
     if taken == "cp1252" or not cells:
         return list(grids)
     text = "".join(cell.text for cell in cells)
+    second = _recode(text, taken, book.encodings[1])
+    text = "".join(one for one, other in zip(text, second, strict=False) if one != other) or text
     choices = {codec: f"{ENCODINGS[codec]}: {list_signs(_recode(text, taken, codec))}" for codec in book.encodings}
     question = f"{book.name} does not say how its letters were saved; {ENCODINGS[taken]} gives {list_signs(text)}"
     place = Place(book.name, cells[0].place.line, cells[0].place.column)

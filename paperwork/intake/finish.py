@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from paperwork.intake.ledger import Ledger, quote
 from paperwork.intake.records.draft import DraftRecord, ShowDraft
 from paperwork.intake.texts.names import name_role
-from paperwork.intake.texts.scenes import expand_scenes, is_scene
+from paperwork.intake.texts.scenes import expand_scenes, is_scene, says_all
 from paperwork.place import Place
 from paperwork.raw import Map, Text
 from paperwork.text.names import natural_key
@@ -72,9 +72,14 @@ def _spread_scenes(draft: ShowDraft) -> None:
         return
     known = [record.id for record in draft.records("scenes")]
     live: dict[str, list[tuple[str, Place]]] = {scene: [] for scene in known}
-    for user in sorted(users, key=lambda user: (user.place.sheet, user.place.line)):
+    ordered = sorted(users, key=lambda user: (user.place.sheet, user.place.line))
+    listed = {user.scenes: expand_scenes(user.scenes, known) for user in ordered}
+    every = dict.fromkeys(scene for user in ordered if not says_all(user.scenes) for scene in listed[user.scenes])
+    if not every and not known:
+        return  # `all` of scenes that nobody names
+    for user in ordered:
         user.take_role()
-        for scene in expand_scenes(user.scenes, known):
+        for scene in (known or every) if says_all(user.scenes) else listed[user.scenes]:
             live.setdefault(scene, []).extend((role, user.listed or user.place) for role in user.roles)
     is_counted = not known and all(map(is_scene, live))
     for scene in sorted(live, key=natural_key) if is_counted else live:

@@ -10,7 +10,7 @@ from paperwork.finding import Finding, Subject, find
 from paperwork.intake.cells.settle import Settled
 from paperwork.intake.questions import Answers, Choice, Question, Typed, accept, word_question
 from paperwork.intake.reading import Decision
-from paperwork.intake.texts.personal import are_personal, withhold
+from paperwork.intake.texts.personal import are_personal, withhold, withhold_health
 from paperwork.place import Place, format_column
 
 Use: TypeAlias = Literal[
@@ -97,7 +97,7 @@ class Ledger:
 
     def withhold(self, text: str, place: Place) -> str:
         """A text without what in it is data about a person, which is then named by its place."""
-        left = withhold(text)
+        left = withhold_health(withhold(text))
         if left != text and place not in self.private:
             self.private.add(place)
             self.uses[place] = "personal"

@@ -52,6 +52,10 @@ def _list_numbered(rows: Sequence[DataRow], ledger: Ledger) -> list[ChannelRow]:
     nameless: list[DataRow] = []
     for number, row in enumerate(rows, 1):
         cell = row.cell("channel")
+        if cell is not None and fold_word(cell.text) in listed_words("no_channel"):
+            ledger.enter(row.own, "left")
+            ledger.lines.append(f"no channel is given to {', '.join(map(quote, (c.text for c in _stated_of(row))))}")
+            continue
         if cell is not None and cell.struck != "whole" and (cell.kind == "failed" or not is_blank(cell.text)):
             text = ledger.text(cell)
             text = ledger.ask_date(cell, "channel") if cell.kind == "date" else text
@@ -223,14 +227,20 @@ def _pair_up(rows: Sequence[ChannelRow]) -> list[ChannelRow]:
 def _find_main(row: ChannelRow, by_key: Mapping[str, ChannelRow]) -> str:
     """The number of the row whose second pack a row is, by its letter and its performer; "" for none."""
     stem, who = key_of(row.id)[:-1], row.row.stated("performer")
-    main = by_key.get(stem) or by_key.get(stem + "a") if row.parts.suffix.upper() in ("B", "C") else None
-    is_same = main and (not who or key_of_name(who) == key_of_name(main.row.stated("performer")))
+    suffix = row.parts.suffix.upper()
+    main = by_key.get(stem) if suffix in ("A", "B", "C") else None
+    main = main or (by_key.get(stem + "a") if suffix in ("B", "C") else None)
+    is_same = main and ((not who and suffix != "A") or key_of_name(who) == key_of_name(main.row.stated("performer")))
     return main.id if main and is_same else ""
 
 
 def _find_kind(row: ChannelRow, title: str) -> str:
-    """`in-ear`, `intercom`, or "" for a microphone: by the number's prefix, the section above, or the table's title."""
-    for text in (row.parts.prefix or row.parts.text, row.row.section, title):
+    """`in-ear`, `intercom`, or "" for a microphone: by the number's prefix, what it says under `Type`, the section above, or
+    the table's title."""
+    type_ = row.row.stated("type")
+    if set(fold_word(type_).split()) & (listed_words("handheld") | listed_words("beltpack") | listed_words("lavalier")):
+        return ""
+    for text in (row.parts.prefix or row.parts.text, type_, row.row.section, title):
         parts = fold_word(text.replace(".", ""))
         heads = {parts, *parts.split()[:1], " ".join(parts.split()[:2])}
         if heads & listed_words("in_ear"):

@@ -153,7 +153,11 @@ def _add_facts(row: ChannelRow, record: DraftRecord, draft: ShowDraft, ledger: L
     if (cell := row.row.cell("step")) and (step := row.text("step", ledger)):
         draft.add("radios", step, cell.place).put("step", step, cell.place)
         record.put("radio", step, cell.place)
-    if (cell := row.row.cell("understudy")) and not is_nobody(name := row.text("understudy", ledger)):
+    covers = [n for n, name in row.row.columns.fields.items() if name == "understudy" and n in row.row.cells]
+    for cell in (row.row.cells[n] for n in covers):
+        if is_nobody(name := ledger.text(cell)) or is_blank(name) or fold_word(name) in listed_words("same"):
+            ledger.reenter([cell], "blank")
+            continue
         for role in record.roles:
             add_cover(role, name, cell.place, draft)
         if not record.roles:

@@ -17,7 +17,7 @@ from paperwork.place import Place
 from paperwork.raw import List, Text
 from paperwork.text.vocabulary import is_nobody
 
-_KNOWN = frozenset({"channel", "frequency", "performer", "pack", "ignore", "open", "personal", "tv"})
+_KNOWN = frozenset({"channel", "frequency", "performer", "pack", "ignore", "open", "personal"})
 """Columns that are read by themselves; what any other says of an in-ear is kept in its notes, under its heading."""
 
 _OF_EARS = ("ear", "ear_frequency", "ear_send")

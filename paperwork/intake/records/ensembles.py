@@ -18,16 +18,20 @@ def part_roles(draft: ShowDraft, ledger: Ledger) -> None:
     for key, people in holders.items():
         first = next(iter(people.values()))[0]
         role = next(role for role in first.roles if fold_word(role) == key)
-        if len(people) < 2 or any(fact.field == "team" for records in people.values() for fact in records[0].facts):
+        if len(people) < 2:
             continue
+        teams = [
+            next((fact.text for fact in records[0].facts if fact.field == "team"), "") for records in people.values()
+        ]
+        are_teams = all(teams) and len(set(map(fold_word, teams))) == len(teams)
         names, number = [], 0
-        for records in people.values():
+        for team, records in zip(teams, people.values(), strict=True):
             number = next(n for n in range(number + 1, number + 2 + len(taken)) if f"{key} {n}" not in taken)
-            names.append((f"{role} {number}", records[0].users[0].place))
+            names.append((f"{role} {team if are_teams else number}", records[0].users[0].place))
             for user in (record.users[0] for record in records):
                 user.roles = [names[-1][0] if fold_word(one) == key else one for one in user.roles]
         place, *others = (place for _, place in names)
         draft.add("roles", role, place).put_list("group", names, place)
         changes = f"{quote(role)} \N{RIGHTWARDS ARROW} {', '.join(quote(name) for name, _ in names)}"
-        kind = "one role of several people, who get a number each"
+        kind = "one role of several people, each of whom gets a role of their own"
         ledger.report("value-repaired", place, others=tuple(others), kind=kind, changes=changes)

@@ -9,6 +9,7 @@ from paperwork.intake.ledger import Ledger, quote
 from paperwork.intake.reading import Decision, Doubt
 from paperwork.intake.tables.find import SheetTable
 from paperwork.intake.texts.headings import fields, find_rank, fold_heading
+from paperwork.intake.texts.personal import withhold_health
 from paperwork.place import Place, format_column
 from paperwork.text.vocabulary import fold_word, listed_words
 
@@ -80,7 +81,7 @@ class ListColumn(NamedTuple):
     @property
     def sample(self) -> str:
         """Its first values in quotes."""
-        return quote(", ".join(dict.fromkeys(self.texts[:4])))
+        return quote(", ".join(map(withhold_health, dict.fromkeys(self.texts[:4]))))
 
     @property
     def is_second(self) -> bool:

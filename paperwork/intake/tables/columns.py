@@ -8,7 +8,7 @@ from paperwork.intake.reading import MIC, SCENE, Decision, Doubt
 from paperwork.intake.tables.column import Columns, ListColumn, TableColumns
 from paperwork.intake.tables.find import SheetTable
 from paperwork.intake.tables.plots import find_mic_columns, find_scene_columns, name_rows
-from paperwork.intake.tables.related import take_related
+from paperwork.intake.tables.related import take_key, take_related
 from paperwork.intake.tables.values import are_names, are_shouted, choose_field, fit, is_capsule
 from paperwork.intake.texts.frequencies import read_frequency
 from paperwork.intake.texts.headings import REPEATABLE, fields, find_rank, mean, mean_base, mean_near
@@ -30,6 +30,7 @@ _OFFERED = {
     "capsule": "the capsule",
     "receiver": "the place in the receiver",
     "input": "the desk input",
+    "understudy": "who covers the role",
     "notes": _NOTES,
     "ignore": _IGNORE,
 }
@@ -73,6 +74,7 @@ def assign_columns(table: SheetTable, ledger: Ledger) -> Columns:
         name_rows(found, scenes)
     take_related(found)
     _take_known(found)
+    take_key(found)
     packs = [column for column, name in found.taken.items() if name == "pack"]
     if packs and not found.has("channel"):
         found.taken[packs[0]] = "channel"  # packs number the channels where nothing else does
@@ -256,6 +258,6 @@ def _guess(found: TableColumns, column: ListColumn) -> None:
         return
     title = f"is headed {quote(heading.text)}" if heading else "has no heading"
     question = f"column {format_column(column.number)} {title} and holds {column.sample}"
-    first = ["performer", "role"] if names else [looks] if looks else []
+    first = ["performer", "role", "understudy"] if names else [looks] if looks else []
     choices = {name: _OFFERED[name] for name in dict.fromkeys((*first, *_OFFERED))}
     found.taken[column.number] = found.ask(column, column.key, "its heading is not known", question, choices) or "open"

@@ -15,6 +15,10 @@ _LOOKED_AT = 40
 """Rows below a heading that are looked at: more tell no more."""
 
 
+_SLIPS = 2
+"""Words that are near to headings, and may be so by chance."""
+
+
 def find_headings(grid: Grid, rows: Mapping[int, SheetRow], number: int) -> Iterator[tuple[int, ...]]:
     """The columns of each table whose headings are in a row."""
     row = rows[number]
@@ -55,6 +59,9 @@ def _is_heading_run(cells: Sequence[GridCell], below: SheetRow) -> bool:
         known |= {mean_label(cell.text).fields[:1] for cell in cells if mean_label(cell.text).fields}
     if len(known) >= 2 and len(known) * 3 >= len(cells) - len(scenes):
         return True
+    near = {mean_label(cell.text).fields[0] for cell in cells if mean_label(cell.text).fields}
+    if len(near) > _SLIPS and len(near) * 2 > len(cells):
+        return True  # every word of it is misspelled
     are_marks = len(scenes) > 1 and len({cell.text for cell in scenes}) == 1  # a role called MOTHER and three x
     if known and not are_marks and (len(scenes) >= 2 or (scenes and len(cells) <= 3)):
         return True

@@ -3,10 +3,15 @@
 from collections.abc import Sequence, Set
 
 from paperwork.intake.tables.column import ListColumn, TableColumns
+from paperwork.intake.tables.values import are_names
+from paperwork.intake.texts.bodies import is_named_mic
 from paperwork.intake.texts.frequencies import read_frequency
 from paperwork.intake.texts.ids import read_place
 from paperwork.intake.texts.scenes import read_mark
 from paperwork.text.vocabulary import listed_words
+
+_LONGEST = 16
+"""Letters of a label: longer ones are prose."""
 
 
 def take_related(found: TableColumns) -> None:
@@ -132,3 +137,32 @@ def _are_places(texts: Sequence[str]) -> bool:
 def _are_counts(texts: Sequence[str]) -> bool:
     """Whether texts count something small: `1`, `12`, `A`."""
     return all((text.isdigit() and int(text) <= 64) or (text.isalpha() and len(text) == 1) for text in texts)
+
+
+def take_key(found: TableColumns) -> None:
+    """Let the first column of labels number the channels, where nothing else does: `REF 1`, `COACH H`, `IEM 2`. Packs number
+    them too, but not before mics that are named in a column without a heading."""
+    if found.has("channel") or not (found.has("frequency") or found.has("pack")):
+        return
+    labels = [column for column in found.columns.values() if _may_label(column, found)]
+    if found.has("pack"):
+        labels = [one for one in labels if one.heading is None and all(map(is_named_mic, one.texts))]
+    if labels:
+        found.decide(min(labels, key=lambda one: one.number), "channel", "it names each row, and nothing numbers them")
+
+
+def _may_label(column: ListColumn, found: TableColumns) -> bool:
+    taken = found.taken.get(column.number, "")
+    texts = column.texts
+    is_free = taken in ("", "notes") or (taken == "send" and _are_ears(column))
+    is_whole = len(texts) == len(found.table.rows) > 1 or (len(texts) > 2 and column.number == found.table.columns[0])
+    is_short = all(len(text) <= _LONGEST and not read_frequency(text).mhz for text in texts)
+    is_label = is_free and is_whole and is_short and len(set(texts)) == len(texts)
+    is_meant = column.options[:1] in (("performer",), ("role",), ("notes",), ("input",), ("output",))
+    are_marked = any(any(map(str.isdigit, text)) for text in texts) or not are_names(texts)
+    return is_label and not is_meant and are_marked
+
+
+def _are_ears(column: ListColumn) -> bool:
+    """Whether a column of mixes has the names of in-ears in it, `IEM 1`."""
+    return all(text.casefold().split()[0] in listed_words("in_ear") for text in column.texts)

@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal, TypeAlias
 
 from paperwork.files.grid import GridCell
@@ -19,6 +19,9 @@ RowKind: TypeAlias = Literal["data", "section", "total", "remark"]
 
 _COUNTED = re.compile(r"(?:(?P<a>[0-9]{1,4})\s+[^\W\d_]+|[^\W\d_]+\s*[:=]\s*(?P<b>[0-9]{1,4}))", re.IGNORECASE)
 _SUMMING = re.compile(r"=\s*(?:COUNT|COUNTA|COUNTIF|SUM|SUBTOTAL)\b", re.IGNORECASE)
+
+_GROUPED = ("channel", "pack", "performer", "role", "slot", "receiver")
+"""What a scene or a unit has several of, in the rows below it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,6 +79,34 @@ def sort_rows(table: SheetTable, columns: Columns, ledger: Ledger) -> tuple[Data
         if count != counted and cell.text:
             ledger.report("total-differs", cell.place, said=count, counted=counted)
     return tuple(found)
+
+
+def fill_below(rows: Sequence[DataRow], columns: Columns) -> list[DataRow]:
+    """The rows with what each group of them says once, in its first row, spread over all of the group, as a merge does.
+
+    A column groups the rows where it is to the left of what it groups, is filled in the first row, and says each thing
+    once. What is left of it is spread with it. A spare belongs to no group.
+    """
+    last = next((n for name in ("scenes", "unit") if (n := columns.of(name)) and _is_group(rows, n, columns)), None)
+    if last is None:
+        return list(rows)
+    groups = [n for n, name in columns.fields.items() if n <= last and name != "personal"]
+    found: list[DataRow] = []
+    for row in rows:
+        above = found[-1] if found and found[-1].section == row.section else None
+        is_free = not any(n in row.cells for n in groups) and not is_spare(
+            row.stated("performer") or row.stated("role")
+        )
+        spread = {n: above.cells[n] for n in groups if n in above.cells} if above and is_free else {}
+        found.append(replace(row, cells={**row.cells, **spread}) if spread else row)
+    return found
+
+
+def _is_group(rows: Sequence[DataRow], column: int, columns: Columns) -> bool:
+    grouped = [n for n, name in columns.fields.items() if name in _GROUPED and n != column]
+    own = [row.cells[column].text for row in rows if column in row.cells and row.cells[column].row == row.number]
+    is_before = bool(rows) and column in rows[0].cells and bool(grouped) and column < min(grouped)
+    return is_before and len(own) < len(rows) and len(set(own)) == len(own)
 
 
 def _find_about(table: SheetTable, cells: SheetRow, columns: Columns) -> str:

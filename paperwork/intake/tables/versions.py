@@ -13,7 +13,7 @@ from paperwork.intake.reading import Decision, Doubt
 from paperwork.intake.tables.column import Columns
 from paperwork.intake.tables.columns import assign_columns
 from paperwork.intake.tables.find import SheetTable, find_tables
-from paperwork.intake.tables.rows import DataRow, sort_rows
+from paperwork.intake.tables.rows import DataRow, fill_below, sort_rows
 from paperwork.intake.texts.frequencies import read_frequency
 from paperwork.intake.texts.ids import key_of
 from paperwork.place import Place
@@ -75,7 +75,9 @@ def sort_tables(grid: Grid, ledger: Ledger) -> list[SortedTable]:
         _leave_personal(table, columns, ledger)
         rows = sort_rows(table, columns, ledger)
         about = tuple(row for row in rows if row.about)
-        found.append(SortedTable(table, columns, tuple(row for row in rows if not row.about), about))
+        found.append(
+            SortedTable(table, columns, tuple(fill_below([row for row in rows if not row.about], columns)), about)
+        )
     return found
 
 

@@ -43,6 +43,9 @@ _BANDS = (
 """Where radios with a microphone, in-ears and intercom may be, in MHz, all countries together. From memory of ERC/REC 70-03
 annex 10 and of 47 CFR 15 and 74; drawn wide, since beyond them is only a question."""
 
+_LOW_BANDS = 80
+"""Where the lowest bands end, in MHz: a number below it among much higher ones is as likely one of television or a preset."""
+
 _UNITED = re.compile(r"(?P<number>[0-9]+(?:[.,][0-9]+)?)\s*(?P<unit>[kmg]?hz)\.?", re.IGNORECASE)
 _LOOKALIKES = str.maketrans("OoIl|SB", "0011158")
 """Letters that are typed for figures."""
@@ -156,6 +159,9 @@ def doubt_number(text: str, mhz: str, middle_hz: int) -> FrequencyText:
         return FrequencyText(
             doubt=f"{text} may be a television channel, or {text} MHz", choices=(mhz,), group="television"
         )
+    if is_bare and hz < _LOW_BANDS * MHZ and middle_hz > 2 * _LOW_BANDS * MHZ:
+        doubt = f"{text} is far from all the others: {mhz} MHz, or no frequency?"
+        return FrequencyText(doubt=doubt, choices=(mhz,), group="far")
     if any(low * MHZ <= hz <= high * MHZ for low, high in _BANDS):
         return FrequencyText()
     moved = [one for one in (hz * 10, hz // 10, hz * 100, hz // 100) if 470 * MHZ <= one <= 865 * MHZ]

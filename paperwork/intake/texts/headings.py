@@ -8,7 +8,7 @@ from typing import NamedTuple
 from paperwork.resources import read_toml
 from paperwork.text.vocabulary import fold_word, listed_words
 
-REPEATABLE = frozenset({"notes", "output", "input", "personal", "preset"})
+REPEATABLE = frozenset({"notes", "understudy", "output", "input", "personal", "preset"})
 """Fields that several columns may hold: each of them is kept."""
 
 _EXACT = frozenset(

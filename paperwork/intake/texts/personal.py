@@ -31,6 +31,9 @@ _SHORTEST, _LONGEST = 9, 14
 """Figures of a telephone number that nothing announces; one after a word for telephones may be shorter by two."""
 
 
+_CLAUSES = re.compile(r"([,;.!?()/\n]|\s[\N{EN DASH}\N{EM DASH}-]\s)")
+
+
 def withhold(text: str) -> str:
     """A text with `…` in place of each e-mail address and telephone number, and of all from a street with a postcode on.
 
@@ -71,6 +74,23 @@ def holds_number(text: str) -> bool:
 
 
 def are_about_health(texts: Sequence[str]) -> bool:
-    """Whether one of some texts speaks of somebody's health or diet, in any of the languages."""
-    starts = tuple(listed_words("health"))
-    return any(word.startswith(starts) for text in texts for word in fold_word(text).split())
+    """Whether most of some texts speak of somebody's health or diet, in any of the languages. A capital may be a name's."""
+    starts, whole = tuple(listed_words("health")), listed_words("health_word")
+    found = [
+        any(fold_word(word).startswith(starts) or word in whole for word in re.findall(r"[^\W\d_]+", text))
+        for text in texts
+    ]
+    return sum(found) * 2 > len(found)
+
+
+def withhold_health(text: str) -> str:
+    """A text with `…` in place of what speaks of somebody's health or diet, up to the next stop."""
+    if not are_about_health([text]):
+        return text
+    left = "".join(_withhold_clause(part) for part in _CLAUSES.split(text))
+    return re.sub("…(?:[,;.!?() ]*…)+", "…", left)
+
+
+def _withhold_clause(clause: str) -> str:
+    gap = clause[: len(clause) - len(clause.lstrip())]
+    return f"{gap}…" if are_about_health([clause]) else clause

@@ -99,6 +99,11 @@ def expand_scenes(text: str, known: Sequence[str] = ()) -> tuple[str, ...]:
     return tuple(dict.fromkeys(found))
 
 
+def says_all(text: str) -> bool:
+    """Whether a text says that every scene, or everybody, is meant: `all`."""
+    return fold_word(text) in listed_words("every")
+
+
 def _count(first: str, last: str) -> list[str]:
     one = re.fullmatch(r"(.*?)([0-9]{1,3})", first)
     two = re.fullmatch(r"(.*?)([0-9]{1,3})", last)
