@@ -1,7 +1,6 @@
 """A revision put into one archive, and the line of those that lie in a folder."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from pathlib import Path, PurePath
 
 from paperwork import limits
@@ -19,6 +18,7 @@ from paperwork.archive.history import History
 from paperwork.files.refusal import Refused
 from paperwork.files.sniff import load_file
 from paperwork.finding import Finding, find
+from paperwork.frozen import frozen
 from paperwork.model import Show
 from paperwork.output import safe_name
 from paperwork.place import Place
@@ -26,7 +26,7 @@ from paperwork.reading import Reading
 from paperwork.revisions import make_edition, read_carried
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Keepsake:
     """An archive as bytes, and what is in it; `show` and `findings` are of the show file as it is kept."""
 

@@ -1,16 +1,16 @@
 """One located problem: what is wrong, where, about whom, what would fix it, and the fix as edits of the show file."""
 
-from dataclasses import dataclass
 from string import Formatter
 from typing import Any
 
 from paperwork.codes import CODES, Code, Severity, Stage
+from paperwork.frozen import frozen
 from paperwork.place import Place
 
 _QUOTED = (("%", "%25"), ("/", "%2F"), ("=", "%3D"))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Subject:
     """The record that a finding is about, as `("channels", "05")`; a sheet that shows it carries the stamp."""
 
@@ -18,7 +18,7 @@ class Subject:
     id: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Edit:
     """A change of the show file: a field of it gets the text `value`, or goes where that is "".
 
@@ -80,7 +80,7 @@ def _unquote(part: str) -> str:
     return part
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Finding:
     """One problem. `text` says what is wrong, `fix` what would correct it, both in plain words. `edits` is the same fix for
     the show file: all of them together, none where the fix is not one definite change."""

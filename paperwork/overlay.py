@@ -6,9 +6,9 @@ for one night somebody steps in while the racks stay as they are.
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 from paperwork.finding import Edit, Finding, Subject, find
+from paperwork.frozen import frozen
 from paperwork.model import VenueRow
 from paperwork.model.fields import SINGLES, list_marked
 from paperwork.place import Place
@@ -28,7 +28,7 @@ _BORROWED = ("racks", "channels")
 """The one kind of record that a venue may have more: a rack of the house, once a row of it says which channels are in it."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Row:
     """One value that is different. `place` is where the row was written."""
 

@@ -5,15 +5,16 @@ arrives as the text of its shortest exact decimal, with kind `number`.
 """
 
 import unicodedata
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal, TypeAlias
 
+from paperwork.frozen import frozen
 from paperwork.place import Place, Span
 
 Kind: TypeAlias = Literal["text", "number"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Text:
     """One scalar as written, its letters composed (NFC): two spellings of one sign are no difference. Equal to another by
     its text alone, wherever it stands."""
@@ -28,7 +29,7 @@ class Text:
             object.__setattr__(self, "text", unicodedata.normalize("NFC", self.text))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Map:
     """Keys and values in the order of the source. Keys are unique; the reader made sure of it."""
 
@@ -40,7 +41,7 @@ class Map:
         return next((value for name, value in self.items if name.text == key), None)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class List:
     """Values in the order of the source."""
 

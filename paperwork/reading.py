@@ -6,7 +6,7 @@ Nothing here prints, draws or looks at the clock, and nothing here needs a font.
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -17,6 +17,7 @@ from paperwork.checks.air.spectrum import list_tuned
 from paperwork.files.sniff import Load, load_file
 from paperwork.files.sweep import StatedUnit, SweepLoader, lies_below, read_sweep
 from paperwork.finding import Finding, find, order_findings
+from paperwork.frozen import frozen
 from paperwork.intake import Source, read_source
 from paperwork.model import Channel, Show
 from paperwork.overlay import TONIGHT, Row, apply_rows, apply_venue, check_doubles, check_rows
@@ -30,7 +31,7 @@ if TYPE_CHECKING:
     from paperwork.changes import PaperPrint
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Reading:
     """What came of reading a show file. `show` is None where nothing may be printed from it."""
 

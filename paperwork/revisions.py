@@ -3,7 +3,7 @@
 import json
 import os
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path, PurePosixPath
 from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING
@@ -28,6 +28,7 @@ from paperwork.files.refusal import Refused
 from paperwork.files.sniff import Load, load_file
 from paperwork.files.sweep import lies_below
 from paperwork.finding import Finding, find
+from paperwork.frozen import frozen
 from paperwork.intake.answers import SUFFIX, name_answers
 from paperwork.intake.private import carry
 from paperwork.model import Show
@@ -45,7 +46,7 @@ if TYPE_CHECKING:
     from paperwork.sheets import Paper
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Side:
     """One of the two: its show, what was found in it, and what it is called where it has no revision.
 
@@ -77,7 +78,7 @@ class Side:
         return name_revision(self.show, self.revision, language)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Comparison:
     """What lies between two revisions: changes for programs, lines for people, and what becomes of the papers."""
 

@@ -10,7 +10,7 @@ place of the old one. The papers come first: book and index, which hold all of t
 import gc
 import os
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 from hashlib import sha256
 from pathlib import Path
@@ -24,6 +24,7 @@ from paperwork.files.refusal import Refused
 from paperwork.files.sniff import ReadOnce
 from paperwork.files.sweep import lies_below
 from paperwork.finding import Finding
+from paperwork.frozen import frozen
 from paperwork.intake.answers import name_answers
 from paperwork.model import Show
 from paperwork.output import Report, publish
@@ -49,7 +50,7 @@ DOUBTED_S = 15
 waits so long in the middle of a save."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WatchLook:
     """What one look found. Where nothing `is_printed` the papers are those of the last good save, and `doubt` says why the
     new one is not believed, if it could be read.
@@ -67,7 +68,7 @@ class WatchLook:
     doubt: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Doubt:
     """A save that lost half of the show: its size in bytes, when it was saved, and since when it has been so."""
 

@@ -20,7 +20,7 @@ def read_order() -> tuple[str, ...]:
 ORDER = read_order()
 """The way through, top to bottom: a room imports only from rooms above it, or from itself."""
 
-CROWDED = {"commands": 21, "paperwork": 17}
+CROWDED = {"commands": 21, "paperwork": 18}
 """Floors with more than 15 files and `__init__`: one file is one command."""
 
 LONG_FUNCTIONS = frozenset({"make_papers"})
@@ -122,7 +122,7 @@ def test_render_and_sheets_keep_apart_what_they_must_not_know():
             assert not any(name.startswith(("paperwork.model", "paperwork.sheets")) for name in imported), path
         if own == "radio":
             rooms = {room_of(name) for name in imported if name.startswith("paperwork.")}
-            assert rooms <= {"radio", "limits", "units"}, path
+            assert rooms <= {"frozen", "radio", "limits", "units"}, path
 
 
 def test_files_and_functions_stay_readable():
@@ -151,7 +151,10 @@ def test_nothing_below_the_command_line_reads_the_clock_the_locale_or_chance():
 
 
 def test_no_text_is_ever_evaluated():
+    """But for what `frozen` writes, as the standard library does: of names of fields in our own code, and of nothing else."""
     for path in MODULES:
+        if name_of(path) == "paperwork.frozen":
+            continue
         for node in nodes_of(path):
             if isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
                 assert node.func.id not in ("eval", "exec", "compile", "__import__"), path

@@ -67,6 +67,7 @@ def test_help_loads_nothing_of_shows(tmp_path):
         f"paperwork.{name}"
         for name in (
             "cli",
+            "frozen",
             "commands",
             "terminal",
             "terminal.screen",

@@ -6,7 +6,6 @@ import platform
 import zlib
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import suppress
-from dataclasses import dataclass
 from importlib.metadata import PackageNotFoundError, requires, version
 from typing import Any
 
@@ -19,6 +18,7 @@ from paperwork.archive.readme import write_readme
 from paperwork.archive.tables import write_tables
 from paperwork.document.printed import Printed
 from paperwork.finding import Finding
+from paperwork.frozen import frozen
 from paperwork.model import Show
 from paperwork.model.facts import canonical_facts
 from paperwork.text.fingerprint import fingerprint
@@ -34,7 +34,7 @@ VERSIONS = "libraries.txt"
 """The file in an archive that names the versions of everything that shaped its papers, as pip takes it."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Edition:
     """All that goes into one archive.
 

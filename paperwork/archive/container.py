@@ -10,12 +10,12 @@ import struct
 import zipfile
 import zlib
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from paperwork import limits
 from paperwork.files.refusal import Refused
 from paperwork.files.zip_check import has_too_many_parts
 from paperwork.finding import find
+from paperwork.frozen import frozen
 from paperwork.place import Place
 
 _TIME = (1980, 1, 1, 0, 0, 0)
@@ -29,7 +29,7 @@ _LINK = 0o120000
 _STREAMED = 0x08
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PackedFile:
     """One file in a zip. `data` is None where its bytes cannot be had; `crc` is what this reading says they sum to."""
 

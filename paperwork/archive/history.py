@@ -2,13 +2,13 @@
 
 import hashlib
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from typing import TypeAlias
 
 from paperwork.archive.inputs import read_about
+from paperwork.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Revision:
     """One revision as its archive describes it. `replaces` is the one before, "" for the first; `file` is the archive."""
 

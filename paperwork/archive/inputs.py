@@ -2,7 +2,7 @@
 
 import json
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from pathlib import PurePosixPath
 from typing import TYPE_CHECKING, Any
 
@@ -14,6 +14,7 @@ from paperwork.archive.verify import ZipReading, read_best
 from paperwork.changes import PaperPrint
 from paperwork.files.refusal import Refused
 from paperwork.finding import find
+from paperwork.frozen import frozen
 from paperwork.place import Place
 from paperwork.text.names import disk_key, is_file_name
 
@@ -33,7 +34,7 @@ _MEDIA = {
 """Media types by the endings of names, as registered with IANA."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Inputs:
     """The show file's path and every file by its path, all below one folder. `venue` is the venue it was made for, `prints`
     what it says that was printed."""

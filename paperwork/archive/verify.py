@@ -2,19 +2,19 @@
 
 import hashlib
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from paperwork.archive import sums
 from paperwork.archive.container import PackedFile, pack_files, read_parts
 from paperwork.files.refusal import Refused
 from paperwork.finding import Finding, find
+from paperwork.frozen import frozen
 from paperwork.place import Place
 
 _AROUND = "damaged, or packed anew; every file in it is whole"
 _ASTRAY = "damaged: the files are whole, but its table of contents does not lead to them, so other programs may unpack other bytes"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ZipReading:
     """One way to read an archive: its files, and what is wrong with them.
 
@@ -27,7 +27,7 @@ class ZipReading:
     is_listed: bool
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Verdict:
     """What was found, the digest of the whole file, and how many files are as they were made."""
 

@@ -10,11 +10,11 @@ A label counts by its number and its code; its revision does not, since a label 
 import re
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
 from paperwork.audit.photos import Photo, Seen, look_at, read_photo
 from paperwork.finding import Finding
+from paperwork.frozen import frozen
 from paperwork.model import Show
 from paperwork.plan.walls import put_on_walls, walls_of
 from paperwork.reading import redact_for_print
@@ -29,7 +29,7 @@ _OURS = re.compile(rf"(?P<number>[^:]+):(?P<role>[^:]*):(?P<revision>[^:]*):(?P<
 State: TypeAlias = Literal["good", "stale", "foreign", "unreadable"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Audit:
     """What came of it. Numbers are packs as labels call them; each list in the order of numbers.
 

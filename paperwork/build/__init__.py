@@ -1,7 +1,7 @@
 """Raw to Show: values parsed, references resolved, every slip found. The only room that parses."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
 from paperwork import limits
@@ -25,6 +25,7 @@ from paperwork.build.link import (
 from paperwork.build.readers import build_record, is_yes
 from paperwork.build.roles import gather_roles, part_roles
 from paperwork.finding import Finding, Subject, find
+from paperwork.frozen import frozen
 from paperwork.model import Show, Slot
 from paperwork.model.fields import SECTIONS, SINGLES, list_marked
 from paperwork.raw import Map, Text
@@ -35,7 +36,7 @@ from paperwork.text.vocabulary import fold_word
 _TABLES = tuple(name for name in SECTIONS if name not in SINGLES)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Built:
     """The show as far as it could be built, and what was found."""
 

@@ -2,11 +2,11 @@
 
 from collections import Counter
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from difflib import SequenceMatcher
 from typing import Any, Literal, TypeAlias
 
 from paperwork.changes.records import TABLES, contexts_of, expect_racks, facts_of, records_of, rename_records
+from paperwork.frozen import frozen
 from paperwork.model import Show
 from paperwork.model.fields import SECTIONS, SINGLES
 from paperwork.text.names import fold
@@ -22,7 +22,7 @@ IDEAS = ("roles", "scenes")
 """Sections of what is no thing and no body: named in just the same places, it is the same under another name."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Change:
     """One fact that differs.
 

@@ -1,7 +1,6 @@
 """Changes as the lines of a list: who must act, what it is about, what was and what is."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import chain, zip_longest
 from typing import Any, Literal, TypeAlias
 
@@ -9,6 +8,7 @@ from paperwork.changes.diff import Change
 from paperwork.changes.records import facts_of, records_of
 from paperwork.changes.reprint import LabelPrint, Reprint
 from paperwork.changes.values import NOTHING, format_fact, is_plain_list, split_list
+from paperwork.frozen import frozen
 from paperwork.model import Output, Show
 from paperwork.model.facts import NOT_FACTS
 from paperwork.model.fields import SECTIONS, SINGLES, fields_by_attr
@@ -21,7 +21,7 @@ ACTS = ("pack", "label", "patch", "wardrobe", "coordinator", "know")
 """Who must act, in the order of the list: as in the table of fields, and whoever sticks labels."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Entry:
     """One line of a change list. `what` names the record and `field` the fact, "" where the record is the fact.
 

@@ -2,9 +2,10 @@
 
 from collections import Counter
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from itertools import zip_longest
 from typing import NamedTuple
+
+from paperwork.frozen import frozen
 
 
 class LabelPrint(NamedTuple):
@@ -15,7 +16,7 @@ class LabelPrint(NamedTuple):
     code: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PaperPrint:
     """One sheet: its folder, the name of its file, its title, the code of each page; its labels or cut-out cards, if any."""
 
@@ -33,7 +34,7 @@ class PagePrint(NamedTuple):
     code: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PaperFate:
     """What becomes of the pages of one sheet: those `printed` now, those `destroyed` (with their former codes), those that
     stay. `count` is how many pages the sheet has now, or had if it is gone."""
@@ -45,7 +46,7 @@ class PaperFate:
     valid: tuple[PagePrint, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Reprint:
     """What a change of revision does to the papers on the walls.
 

@@ -2,16 +2,16 @@
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from paperwork.changes.lines import Entry
 from paperwork.changes.values import NOTHING
+from paperwork.frozen import frozen
 
 FEWEST = 3
 """Two that change places are an exchange, which is often meant. Choice of this project."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Shuffle:
     """One fact, by its printed `field`, of some records of a section: each has now what another of them had."""
 

@@ -1,8 +1,9 @@
 """One row of the table of codes: everything that a code means, in one place."""
 
 import re
-from dataclasses import dataclass
 from typing import Literal, TypeAlias
+
+from paperwork.frozen import frozen
 
 Severity: TypeAlias = Literal["error", "warning"]
 Stage: TypeAlias = Literal["read", "shape", "reference", "sense"]
@@ -11,7 +12,7 @@ Topic: TypeAlias = Literal["frequency", "air", "slot", "output", "pack", "capsul
 _TAIL = re.compile(r"\{(hint|nearest|free)\}")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Code:
     """`says` and `fix` are words with {facts} to fill in; `explains` is what `paperwork explain` prints.
 

@@ -1,12 +1,12 @@
 """What is in the air at the venue besides us: television, ranges kept clear, regional limits, and what a sweep shows."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 
 from paperwork.coordinate.grants import WIDTH_HZ, list_granted, list_refused
 from paperwork.coordinate.regions import Region, block_closed, region_of
 from paperwork.coordinate.swept import Swept, make_swept
+from paperwork.frozen import frozen
 from paperwork.model import Measured, Show
 from paperwork.radio.bands import BlockedRange, Range, TvChannel, block_tv, subtract_ranges
 from paperwork.radio.carrier import Carrier
@@ -34,7 +34,7 @@ CAUSE_WORDS = {
 """What takes a frequency away, in the order in which it is counted."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Air:
     """The air at the venue. `blocks` in the order in which one hides another; `weak` is second choice, not blocked.
 

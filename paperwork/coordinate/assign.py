@@ -1,7 +1,7 @@
 """A frequency for every channel of a show that has none, and for the spares that are asked for."""
 
 from collections.abc import Callable, Collection, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from functools import partial
 
 from paperwork.coordinate.air import CAUSE_WORDS, block_refused
@@ -11,6 +11,7 @@ from paperwork.coordinate.grants import asked_hz, describe_step, settle_grant
 from paperwork.coordinate.priorities import search_by_rank
 from paperwork.coordinate.spares import find_elsewhere
 from paperwork.coordinate.wants import narrow_to_backed, ranges_of, want_of, want_other, window_of
+from paperwork.frozen import frozen
 from paperwork.model import Channel, Other, Show
 from paperwork.radio.bands import Range, intersect_ranges, merge_ranges
 from paperwork.radio.search.assign import DEFAULT_EFFORT, FrequencyPlan, Unplaced, assign
@@ -22,7 +23,7 @@ _OTHERS = "others/"
 """Before the id of one of the others, which may be the number of a channel too."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Assigned:
     """What became of a search. `placed`: the frequency of each channel that got one, once for a wide carrier.
 

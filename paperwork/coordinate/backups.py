@@ -2,15 +2,16 @@
 
 from collections import Counter
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from paperwork.coordinate.carriers import OnAir, backup_of, carrier_name
 from paperwork.coordinate.wants import narrow_to_backed, ranges_of, want_of
+from paperwork.frozen import frozen
 from paperwork.model import Channel, Show
 from paperwork.radio.search.lattice import Want
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Missing:
     """A channel that got no frequency, or no backup, and why; or one of the others, by its `section`."""
 

@@ -2,11 +2,12 @@
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from itertools import islice
 
 from paperwork.coordinate.air import Air, gather_air
 from paperwork.finding import Subject
+from paperwork.frozen import frozen
 from paperwork.model import Channel, Other, RadioType, Show
 from paperwork.place import Place
 from paperwork.plan.day.zones import place_of
@@ -29,7 +30,7 @@ _ONE_OF_TWO = "\0one of "
 """Begins the name of the exclusive group that a carrier and its own backup are; no show can write it."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class OnAir:
     """Every carrier of the show with a known frequency, the rules between them, the air around them, and the records
     behind each: usually one, several for a wide carrier that holds many channels or a backup that several share."""

@@ -4,9 +4,9 @@ One place for check, fix, reply and assign, so that none offers what another the
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from paperwork.finding import Edit
+from paperwork.frozen import frozen
 from paperwork.model import Channel, Other, RadioType, Show
 from paperwork.text.units import format_khz, format_mhz
 from paperwork.text.words import words_of
@@ -16,7 +16,7 @@ WIDTH_HZ = 200_000
 74.802(c) joins 25 kHz segments to 200 kHz at most."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Backup:
     """A channel's backup as a row of a request: `id` is what the row is called, in the language of the papers."""
 

@@ -1,10 +1,9 @@
 """The margins of a plan as it is: what each carrier has to spare, the weakest first."""
 
-from dataclasses import dataclass
-
 from paperwork.coordinate.carriers import OnAir
 from paperwork.coordinate.swept import Heard
 from paperwork.coordinate.wants import window_of
+from paperwork.frozen import frozen
 from paperwork.radio.bands import Range
 from paperwork.radio.carrier import Carrier
 from paperwork.radio.products.forms import FORMS
@@ -12,7 +11,7 @@ from paperwork.radio.products.margins import Margin, find_neighbours, find_produ
 from paperwork.radio.spacing import carrier_edges_hz
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CarrierMargins:
     """What one carrier has to spare.
 

@@ -2,8 +2,9 @@
 
 from collections import Counter
 from collections.abc import Callable, Collection, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from paperwork.frozen import frozen
 from paperwork.radio.carrier import Carrier
 from paperwork.radio.search.assign import FrequencyPlan
 from paperwork.radio.search.lattice import Want
@@ -37,7 +38,7 @@ def search_by_rank(
     return replace(plan, is_most=first.is_most and len(plan.placed) == len(first.placed))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Ranking:
     wants: tuple[Want, ...]
     must: frozenset[str]

@@ -1,10 +1,11 @@
 """Whose television raster counts, and what a region keeps for others: dated data, never a permission."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cache
 from typing import Any
 
+from paperwork.frozen import frozen
 from paperwork.model import Spectrum
 from paperwork.radio.bands import BlockedRange, RasterRun, TvChannel, find_tv_channel, list_tv_channels
 from paperwork.resources import read_toml
@@ -17,7 +18,7 @@ CENTRE_SLACK_HZ = 1_000
 """Lists of transmitters print sixths and sevenths of a megahertz cut or rounded to a kilohertz."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Closed:
     """A range that a source keeps for others: `why` ends the sentence "the range ..."."""
 
@@ -28,7 +29,7 @@ class Closed:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PowerLimit:
     """The most transmit power in a range, in milliwatts, by a source: `what` ends the sentence "the most is 10 mW ..."; with
     `unlicensed`, where there is no licence."""
@@ -42,7 +43,7 @@ class PowerLimit:
     unlicensed: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Crowd:
     """Television channels that others use around some cities, as far as `within_km`."""
 
@@ -58,7 +59,7 @@ class Crowd:
         return f"if {', '.join(cities)} or {last} is within {self.within_km} km, add its name to venue"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Region:
     """One region. `runs` names its channels (`21 to 69`); `offsets_hz` holds, by channel, how far from the middle its
     transmitters may stand."""

@@ -1,17 +1,17 @@
 """A coordinator's reply held against a show: what it answers, what that changes, and what nobody can set."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 
 from paperwork.coordinate.grants import Backup, asked_hz, describe_step, list_backups, settle_grant
 from paperwork.finding import Edit
+from paperwork.frozen import frozen
 from paperwork.intake.reply import ReplyRow
 from paperwork.model import Channel, Other, Show
 from paperwork.text.names import hint, id_key
 from paperwork.text.units import format_mhz
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Answer:
     """What the reply says of a channel, of one of the others or of a backup. `step` is the decision that a grant asks for which its radio
     cannot be set to, "" where it can."""
@@ -35,7 +35,7 @@ class Answer:
         return {Channel: "channels", Other: "others", Backup: "backups"}[type(self.record)]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ComparedReply:
     """Every record that was answered, those that were not, and what in the table cannot be used."""
 

@@ -1,11 +1,11 @@
 """What each window holds: free spectrum, how many channels fit, and what eats the rest."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from paperwork.coordinate.air import CROWDED, SWEEP, TV, Air
 from paperwork.coordinate.carriers import BANDWIDTH_HZ, OnAir, gather_on_air, kind_of
 from paperwork.coordinate.wants import make_want, window_of
+from paperwork.frozen import frozen
 from paperwork.model import RadioType, Show
 from paperwork.radio.bands import BlockedRange, Range, intersect_ranges, width_hz
 from paperwork.radio.carrier import Carrier
@@ -16,7 +16,7 @@ EFFORT = 60
 """Effort of each search for how many fit: more is found with more."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Count:
     """A number of channels of which `least` are sure, and no more than `most` can be: proved where the two are one."""
 
@@ -29,7 +29,7 @@ class Count:
         return self.least == self.most
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TypeFit:
     """How many channels of some radio types fit: by spacing alone, under all the rules of the show, and how many more
     beside the carriers that are on the air."""
@@ -41,7 +41,7 @@ class TypeFit:
     more: Count
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WindowSurvey:
     """One window. `eaten` is what each cause takes, all adding up with `free_hz` to the width.
 

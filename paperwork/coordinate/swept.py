@@ -1,10 +1,11 @@
 """What sweeps show: the power in a carrier's bandwidth, what of it is noise, and television that nobody listed."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from functools import lru_cache
 
+from paperwork.frozen import frozen
 from paperwork.model import Measured
 from paperwork.radio.bands import Range, TvChannel, merge_ranges
 from paperwork.radio.sweep import MILLIWATT, Bin, Sweep, hold, make_bins, spread, to_level, to_power
@@ -22,7 +23,7 @@ wide in a channel of 8 MHz (EN 300 744, 2K and 8K modes), and no other raster's 
 microphones in one channel leave more of it free than this. Choices of this project, no source."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Heard:
     """What sweeps show in one bandwidth, in hundredths of a dBm. `floor_cdbm` is the noise in it, None where too little was
     swept to tell. `loud_in` of the `swept_in` sweeps that reach there show more than the limit, each by itself."""
@@ -41,7 +42,7 @@ class Heard:
         return floor is not None and self.limit_cdbm <= floor and self.level_cdbm <= floor + DISTINCT_CDB
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Swept:
     """The sweep of each file, in the order of the show, and all held at their highest.
 

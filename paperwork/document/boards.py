@@ -1,13 +1,14 @@
 """A board: every number in its own place, row after row, so that what is up is found without reading."""
 
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from paperwork.document.items import NOWHERE, Line
 from paperwork.finding import Subject
+from paperwork.frozen import frozen
 from paperwork.place import Place
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BoardRow:
     """One row: its head, the numbers that are up, those of them that are new, and those that have just gone.
 
@@ -25,7 +26,7 @@ class BoardRow:
     where: Place = field(default=NOWHERE, compare=False, repr=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BoardGroup:
     """Rows under a black bar; no title, no bar."""
 
@@ -33,7 +34,7 @@ class BoardGroup:
     title: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Board:
     """Rows of the same numbers, in as few lines as the page is wide enough for, all of one height.
 

@@ -1,13 +1,14 @@
 """Cards, one fact big on each, and strips for the front of a rack."""
 
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from paperwork.document.items import NOWHERE, Item, Line
 from paperwork.finding import Subject
+from paperwork.frozen import frozen
 from paperwork.place import Place
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Card:
     """One card: a black band of lines at its left, the key, items beside it, and items under a rule.
 
@@ -28,7 +29,7 @@ class Card:
     where: Place = field(default=NOWHERE, compare=False, repr=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Cards:
     """Cards on running pages, as many across as given, fewer where a key needs more room at its floor.
 
@@ -44,7 +45,7 @@ class Cards:
     signed: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CardSlot:
     """One receiver slot on a strip: the number, and the lines beside it, big over small; whether an error is against it."""
 
@@ -57,7 +58,7 @@ class CardSlot:
     where: Place = field(default=NOWHERE, compare=False, repr=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class UnitStrip:
     """The strip of one rack unit, its slots of equal width. `title` stands outside the cut; strips of one `group` stay together. `facts` are what the title
     says without a language."""
@@ -68,7 +69,7 @@ class UnitStrip:
     facts: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Strips:
     """Strips with cut marks, one right under the other, so that one cut parts two.
 

@@ -1,10 +1,10 @@
 """What stands in a cell, from the top down, and the cell."""
 
-from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
 from paperwork.document.spectra import Ribbon
 from paperwork.document.styles import HAND, RACK_FREQUENCY, RACK_SMALL, SMALL_PRINT, TAG, Style
+from paperwork.frozen import frozen
 from paperwork.place import Place
 
 Align: TypeAlias = Literal["left", "centre", "right", "point"]
@@ -12,7 +12,7 @@ Align: TypeAlias = Literal["left", "centre", "right", "point"]
 NOWHERE = Place("")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Line:
     """One line of text (more, if it has to be broken). `fact` is what it adds to the sheet's code, "" for mere words; `short`
     is printed where the text would have to be broken or cut, and it would not."""
@@ -23,7 +23,7 @@ class Line:
     short: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Blank:
     """A ruled blank where a number belongs and none is known or trusted: for a pen, never a zero.
 
@@ -34,7 +34,7 @@ class Blank:
     style: Style = RACK_FREQUENCY
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Tag:
     """A short boxed word (`swap ×2`)."""
 
@@ -43,7 +43,7 @@ class Tag:
     style: Style = TAG
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Tick:
     """A square to tick, with words beside it."""
 
@@ -51,7 +51,7 @@ class Tick:
     style: Style = RACK_SMALL
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WriteIn:
     """A line to write on, as wide as the cell, with small words before it."""
 
@@ -62,7 +62,7 @@ class WriteIn:
 Item: TypeAlias = Line | Blank | Tag | Tick | WriteIn | Ribbon
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Cell:
     """One cell: its items stacked. The first lines of all cells of a row share a baseline, so do the second.
 

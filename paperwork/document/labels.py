@@ -1,13 +1,14 @@
 """Labels on a stock, and the printer that they go to."""
 
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from paperwork.document.items import NOWHERE
 from paperwork.finding import Subject
+from paperwork.frozen import frozen
 from paperwork.place import Place
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Label:
     """One label as values; the layout chooses sizes and places from the stock.
 
@@ -35,7 +36,7 @@ class Label:
     where: Place = field(default=NOWHERE, compare=False, repr=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Printer:
     """How one printer sets its ink: what moves it back, and what its 100 mm ruler measured.
 
@@ -50,7 +51,7 @@ class Printer:
     along_um: int = 100_000
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Labels:
     """Labels on a stock, across and then down. Stands alone on its sheet, whose paper is the stock's.
 

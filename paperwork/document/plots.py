@@ -1,16 +1,17 @@
 """A plot: rows over columns of time, with bars for who has what when."""
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal, TypeAlias
 
 from paperwork.document.items import NOWHERE, Line
 from paperwork.finding import Subject
+from paperwork.frozen import frozen
 from paperwork.place import Place
 
 BarKind: TypeAlias = Literal["worn", "held"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PlotScene:
     """One column: its number, its name and a small note (a time), any of them "". `of` is the note without a language."""
 
@@ -20,7 +21,7 @@ class PlotScene:
     of: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Act:
     """Columns under one black bar. An act is not divided unless it alone is wider than a page."""
 
@@ -28,7 +29,7 @@ class Act:
     scenes: tuple[PlotScene, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Bar:
     """One bar over columns `first` to `last`, both included, counted over all acts from 0.
 
@@ -49,7 +50,7 @@ class Bar:
     second: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Keep:
     """A line between two bars: off stage, the pack stays on. Columns as in a bar."""
 
@@ -57,7 +58,7 @@ class Keep:
     last: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Lane:
     """Bars that stand beside each other in one row: what one body has of one kind at a time."""
 
@@ -65,7 +66,7 @@ class Lane:
     keeps: tuple[Keep, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PlotRow:
     """One body or one channel, never split over pages: its head, and one lane for each thing it has at a time."""
 
@@ -82,7 +83,7 @@ Sign: TypeAlias = Literal["put on", "keeps", "taken off", "held", "second"]
 """What a legend explains: it is drawn as it stands in the plot."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Plot:
     """Rows over acts. Heads of rows and columns are repeated on every page.
 

@@ -1,15 +1,14 @@
 """One paper as it was printed: its file, its pages with their codes and stamps, and what is cut out of it."""
 
-from dataclasses import dataclass
-
 from paperwork.changes import LabelPrint
 from paperwork.finding import Finding, Subject
+from paperwork.frozen import frozen
 
 PICTURES = "pictures"
 """The folder of the pages' pictures."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Picture:
     """The picture of one page: where it lies in the output folder, and its size in millimetres."""
 
@@ -18,7 +17,7 @@ class Picture:
     height: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Printed:
     """One paper in the output: where it went, and what the index says of it.
 

@@ -1,6 +1,5 @@
 """The sheet: blocks, and what stands around them on every page."""
 
-from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
 from paperwork.document.boards import Board
@@ -11,6 +10,7 @@ from paperwork.document.spectra import SpectrumWindow
 from paperwork.document.tables import Note, Panels, Table
 from paperwork.document.trees import Tree
 from paperwork.finding import Subject
+from paperwork.frozen import frozen
 from paperwork.model import PaperSize
 
 WALL_PAPERS: frozenset[PaperSize] = frozenset({"A3", "Tabloid"})
@@ -21,7 +21,7 @@ Orientation: TypeAlias = Literal["portrait", "landscape"]
 Block: TypeAlias = Table | Board | Plot | SpectrumWindow | Cards | Strips | Panels | Note | Tree | Labels
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SheetDoubt:
     """What an error says of a sheet: its code, what is wrong in a few words, and each record with the name that it has on paper."""
 
@@ -30,7 +30,7 @@ class SheetDoubt:
     about: tuple[tuple[Subject, str], ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Sheet:
     """One paper as a value. `name` is the stem of its file; `dated` is the date as printed.
 

@@ -1,15 +1,15 @@
 """SpectrumWindow: one window from its lower to its upper edge, with what is in it."""
 
-from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
 from paperwork.document.styles import SPECTRUM_BAND, Style
 from paperwork.finding import Subject
+from paperwork.frozen import frozen
 
 BandKind: TypeAlias = Literal["free", "weak", "taken", "kept", "loud"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Band:
     """A named stretch: a TV channel `free`, `weak` or `taken`, a range that is `kept` from us, or one that is `loud` in a
     sweep. In the lane under a plot what is taken or kept is black, what is weak is hatched."""
@@ -20,7 +20,7 @@ class Band:
     kind: BandKind = "free"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Mark:
     """A carrier: a line at its frequency with its number over it, and a bar as wide as its bandwidth at the top.
 
@@ -33,7 +33,7 @@ class Mark:
     spare: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Ribbon:
     """A stretch of spectrum as one bar in a cell, as wide as the cell: what is taken or kept from us is black, what is
     weak hatched at its foot; what is loud is black in its lower half; what is white is free. `marks` are carriers, as
@@ -48,7 +48,7 @@ class Ribbon:
     style: Style = SPECTRUM_BAND
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SpectrumWindow:
     """One window under a black bar, never split over pages.
 

@@ -19,8 +19,9 @@ A floor may lie between two steps: 2.60 mm is what the hand reads. What fills a 
 the number is as tall as it allows.
 """
 
-from dataclasses import dataclass
 from typing import Literal, TypeAlias
+
+from paperwork.frozen import frozen
 
 Weight: TypeAlias = Literal["regular", "semibold", "bold"]
 
@@ -50,7 +51,7 @@ def step_under(um: int) -> int:
     return max((step for step in SCALE_UM if step <= um), default=SCALE_UM[0])
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Style:
     """A purpose of text. `figures` asks for figures of one width; `breaks` allows a line break and an ellipsis.
 

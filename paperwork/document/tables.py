@@ -1,14 +1,15 @@
 """Blocks of running pages: tables, panels and notes."""
 
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from paperwork.document.items import NOWHERE, Align, Cell
 from paperwork.document.styles import HAND_STRONG, Style
 from paperwork.finding import Subject
+from paperwork.frozen import frozen
 from paperwork.place import Place
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Column:
     """A column of a table. `width_um` is fixed; where it is 0 the column takes its `share` of what is left.
 
@@ -28,7 +29,7 @@ class Column:
     grow: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TableRow:
     """One row, never split over pages. For each column the cells that divide its height: usually one.
 
@@ -49,7 +50,7 @@ def row(
     return TableRow(tuple((c,) if isinstance(c, Cell) else c for c in cells), mark, subjects, where)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RowGroup:
     """Rows under a black bar with a title and a note; no title, no bar. `facts` counts what only the bar says.
 
@@ -64,7 +65,7 @@ class RowGroup:
     columns: tuple[tuple[str, str], ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Table:
     """Columns and groups of rows. Heads are repeated on each page, and a bar that goes on says so.
 
@@ -78,7 +79,7 @@ class Table:
     least_um: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Panel:
     """A framed box: a title and lines, numbered or not. `facts` counts what its words say of the show."""
 
@@ -88,7 +89,7 @@ class Panel:
     facts: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Panels:
     """Panels side by side, as many across as given, all of a row of them equally tall.
 
@@ -100,7 +101,7 @@ class Panels:
     tied: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Note:
     """A paragraph across the page."""
 

@@ -1,13 +1,14 @@
 """A tree: boxes from left to right, joined by cables."""
 
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from paperwork.document.items import NOWHERE, Line
 from paperwork.finding import Subject
+from paperwork.frozen import frozen
 from paperwork.place import Place
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TreeNode:
     """One box: what it is called, and lines under that. A `heavy` one is an end, as a rack is."""
 
@@ -18,7 +19,7 @@ class TreeNode:
     where: Place = field(default=NOWHERE, compare=False, repr=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TreeLink:
     """A cable from one box to another, by their places in the tree, with what stands over it."""
 
@@ -27,7 +28,7 @@ class TreeLink:
     text: Line | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Tree:
     """Boxes and cables without a loop, never split over pages."""
 

@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 
 from paperwork.files.edit import FieldEdits
@@ -11,13 +11,14 @@ from paperwork.files.refusal import Refused, refuse_edit
 from paperwork.files.sniff import Kind, load_file, sniff
 from paperwork.files.sweep import SweepLoader, read_sweep
 from paperwork.finding import Edit, Finding, order_findings
+from paperwork.frozen import frozen
 from paperwork.intake import Source, read_source_bytes
 from paperwork.place import Place
 from paperwork.raw import Map, Node, Text
 from paperwork.reading import Reading, judge_source, list_unknown_air
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class EditedShow:
     """A show file of ours, its bytes and what came of reading it. `lines` say what every edit so far did.
 

@@ -1,10 +1,10 @@
 """Two files that began as one, put together: what differs in one alone is taken, what differs in both is asked."""
 
 from collections.abc import Collection, Iterator, Mapping
-from dataclasses import dataclass
 
 from paperwork.files.references import write_value
 from paperwork.finding import Edit
+from paperwork.frozen import frozen
 from paperwork.model.fields import SECTIONS, SINGLES
 from paperwork.raw import Map
 
@@ -14,7 +14,7 @@ Key = tuple[str, str, str]
 THERE = "there"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MergeClash:
     """A value that differs in both: as it was, as it is here and as it is in the file; "" is none."""
 
@@ -24,7 +24,7 @@ class MergeClash:
     theirs: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Merge:
     """What differs from the common beginning. `ours` and `theirs` are changes that no other change touches."""
 

@@ -1,19 +1,20 @@
 """A table as its file holds it: cells with what their author sees, before anybody says what they mean."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal, TypeAlias
 
 from paperwork import limits
 from paperwork.files.decode import clean_text
 from paperwork.finding import Finding, find
+from paperwork.frozen import frozen
 from paperwork.place import Place, format_column
 
 CellKind: TypeAlias = Literal["text", "number", "date", "failed"]
 Struck: TypeAlias = Literal["", "part", "whole"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class GridCell:
     """One cell that holds something.
 
@@ -46,7 +47,7 @@ Area: TypeAlias = tuple[int, int, int, int]
 """First row, first column, last row, last column: all included."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Grid:
     """One sheet. `cells` holds what shows; `hidden` what is in hidden rows and columns, which is left out.
 
@@ -70,7 +71,7 @@ class Grid:
     head: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Book:
     """All sheets of one file, hidden ones too, and what is wrong with what shows. `remarks` are for the reader's eyes;
     `encodings` are those that a text without a stated one may be in, the one that was taken first."""

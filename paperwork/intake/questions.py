@@ -1,10 +1,10 @@
 """What a sheet leaves open: questions with their choices, and what counts as an answer."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Any, Literal, TypeAlias
 
 from paperwork.finding import Finding, Subject, find
+from paperwork.frozen import frozen
 from paperwork.place import Place
 from paperwork.text.units import Doubt, parse_frequency
 
@@ -46,7 +46,7 @@ LEAVE_BLANK = "?"
 """The answer that leaves a frequency open on purpose: the papers keep the blank."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Choice:
     """One possible answer: what is remembered, and what it says to a person."""
 
@@ -54,7 +54,7 @@ class Choice:
     words: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Question:
     """One doubt. `about` is its content (never a row number), so that tomorrow's copy finds the same answer.
 

@@ -1,10 +1,10 @@
 """The reading of a list: what each sheet, table and column was taken for, why, and what else it could be."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import groupby
 from typing import Literal, TypeAlias
 
+from paperwork.frozen import frozen
 from paperwork.place import Place
 
 Doubt: TypeAlias = Literal["sure", "likely", "open"]
@@ -16,7 +16,7 @@ SCENE, MIC = "scene", "mic"
 _ORDER = ("open", "likely", "sure")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Decision:
     """What something on a sheet was taken for.
 

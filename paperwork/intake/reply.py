@@ -1,9 +1,9 @@
 """A coordinator's table: which row got which frequency, under our headings or the coordinator's own."""
 
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass
 
 from paperwork.files.grid import Book, Grid, GridCell
+from paperwork.frozen import frozen
 from paperwork.intake.cells.rows import SheetRow, group_rows
 from paperwork.intake.texts.headings import fold_heading, mean
 from paperwork.place import Place
@@ -16,7 +16,7 @@ _OURS = {"row": "request head row", "asked": "request head asked", "granted": "r
 """The headings of our own request, by what they head."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ReplyRow:
     """One row of the table. `granted_hz` is None where nothing is granted: refused, or not answered yet.
 
@@ -31,7 +31,7 @@ class ReplyRow:
     says_yes: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ReplyTable:
     """What was read: rows with a name, how the columns were read, and what nobody can read."""
 
@@ -40,7 +40,7 @@ class ReplyTable:
     faults: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Table:
     """Headings, the column of each thing that is known, and the rows below."""
 

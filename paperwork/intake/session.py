@@ -2,9 +2,9 @@
 
 import re
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 
 from paperwork.files.grid import read_column
+from paperwork.frozen import frozen
 from paperwork.intake.questions import KINDS, Question, accept
 from paperwork.intake.texts.headings import fields, fold_heading
 from paperwork.intake.understand import Understanding
@@ -13,7 +13,7 @@ from paperwork.text.vocabulary import fold_word
 _RANGE = re.compile(r"(?P<sheet>[^!]+!)?(?P<first>[A-Z]{1,3})-(?P<last>[A-Z]{1,3})")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Screen:
     """All open questions of one kind."""
 

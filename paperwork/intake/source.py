@@ -2,7 +2,6 @@
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeAlias
 
@@ -10,6 +9,7 @@ from paperwork.files import read_bytes
 from paperwork.files.refusal import Refused
 from paperwork.files.sniff import TABLES, Load, load_file, sniff
 from paperwork.finding import Finding
+from paperwork.frozen import frozen
 from paperwork.intake.questions import Answers
 from paperwork.raw import Map
 
@@ -21,7 +21,7 @@ Recall: TypeAlias = "Callable[[], tuple[Answers, tuple[Finding, ...]]]"
 """Gives the answers to a foreign sheet by kind and content, and what is wrong with them; called where there is one."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Source:
     """A file that was read. `understanding` is set for foreign sheets only; `raw` is None if nothing could be read."""
 

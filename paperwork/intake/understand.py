@@ -2,11 +2,11 @@
 
 from collections import Counter
 from collections.abc import Mapping, Sequence, Set
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from paperwork.files.grid import Book, Grid
 from paperwork.finding import Finding
+from paperwork.frozen import frozen
 from paperwork.intake.cells.settle import settle_cells
 from paperwork.intake.cells.turn import list_names, turn_grid
 from paperwork.intake.encoding import mend_grids
@@ -34,7 +34,7 @@ from paperwork.intake.tables.versions import LEAVE, SortedTable, choose_versions
 from paperwork.raw import Map
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Understanding:
     """What came of a foreign file: the show as far as it is understood, findings, and the questions still open.
 

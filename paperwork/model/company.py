@@ -1,8 +1,9 @@
 """The company and its evening. What each attribute means is in `company_fields` and `house_fields`."""
 
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import Literal, TypeAlias
 
+from paperwork.frozen import frozen
 from paperwork.model.gear import Slot
 from paperwork.model.where import Where, nowhere
 from paperwork.text.rasters import TvRaster
@@ -24,7 +25,7 @@ Follows: TypeAlias = Literal["role", "person"]
 """Whose pack a cover wears: the one of the role, or the cover's own."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Production:
     """The section `show`. Days are ISO dates or "": of the run, and of the licence, which also names its place."""
 
@@ -58,7 +59,7 @@ Measured: TypeAlias = tuple[tuple[int, int, int], ...]
 """One sweep: lower edge and upper edge in Hz, level in hundredths of a dBm. A point without a width has equal edges."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Spectrum:
     """What is on the air besides us, and how strictly the house counts.
 
@@ -88,7 +89,7 @@ ChangePoint: TypeAlias = Literal["power-up", "half", "interval", "between"]
 """When cells may be changed: at power-up, at the half, in an interval, between two shows of one day."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Day:
     """The section `day`. `power_up_s`, `checks_s`, `half_s` and `curtain_s` are times of day, one for each show or day.
 
@@ -114,7 +115,7 @@ class Day:
     where: Where = field(default_factory=nowhere, compare=False, repr=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Person:
     """Somebody in the company. `id` is the name as it is printed."""
 
@@ -130,7 +131,7 @@ class Person:
     where: Where = field(default_factory=nowhere, compare=False, repr=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Role:
     """Who is played, and by whom. `unmiked` roles may be live without a channel.
 
@@ -158,7 +159,7 @@ class Role:
         return replace(self, by=name, alternates=tuple(one for one in self.casts if one != name))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Channel:
     """One radio path. `by` is set only where it has no role; a role has its own performer.
 
@@ -204,7 +205,7 @@ class Channel:
         return self.notes if self.notes_for in ("all", reader) else ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Scene:
     """A stretch of the show, in row order. Segments of a match and sets on a bill are in place of scenes."""
 
@@ -219,7 +220,7 @@ class Scene:
     where: Where = field(default_factory=nowhere, compare=False, repr=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Move:
     """An entrance and an exit of a role in a scene: sides, times where known, the channel that it has ("": its own)."""
 
@@ -234,7 +235,7 @@ class Move:
     where: Where = field(default_factory=nowhere, compare=False, repr=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Look:
     """What a person wears from a scene on, and what it does to the pack: where it sits, where the capsule goes."""
 
@@ -249,7 +250,7 @@ class Look:
     where: Where = field(default_factory=nowhere, compare=False, repr=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Cover:
     """Somebody who can go on for a role, in all scenes or in some. Order is the order of asking."""
 
@@ -268,7 +269,7 @@ PerformanceKind: TypeAlias = Literal["show", "rehearsal"]
 """What a performance is: one before a house, or a rehearsal."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Performance:
     """One of the run: its date, and what is not as in the section `day` and in the roles.
 

@@ -1,8 +1,9 @@
 """Gear, and what else is on the air. What each attribute means is in `house_fields`."""
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal, TypeAlias
 
+from paperwork.frozen import frozen
 from paperwork.model.where import NO_PLACE, Where, nowhere
 from paperwork.place import Place
 from paperwork.text.units import Range
@@ -17,7 +18,7 @@ SPOT_HZ = 200_000
 """Bandwidth of a spot whose radio type states none. Source: 47 CFR 74.802(c) joins 25 kHz segments to 200 kHz at most."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RadioType:
     """What one kind of radio needs. A guard of None is not stated: the rules' own default holds."""
 
@@ -61,7 +62,7 @@ class RadioType:
         return (hz,) if below_hz == hz else (below_hz, below_hz + self.step_hz)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Slot:
     """A place in a receiver rack, printed `R1.3`. `place` is where the channel was put into it."""
 
@@ -73,7 +74,7 @@ class Slot:
         return f"{self.rack}.{self.number}"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Output:
     """One signal of one slot on one copy of an output, to one input of one destination.
 
@@ -90,7 +91,7 @@ class Output:
     place: Place = field(default=NO_PLACE, compare=False, repr=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Rack:
     """Receiver units in one frame. `units` are the slots of each unit, front to back of the numbering."""
 
@@ -112,7 +113,7 @@ class Rack:
         return sum(self.units)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Console:
     """A destination of outputs: a desk, a recorder, a truck. `jacks[n - 1]` is the jack of input n."""
 
@@ -133,7 +134,7 @@ class Console:
     where: Where = field(default_factory=nowhere, compare=False, repr=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Other:
     """A carrier of somebody else, or of ours that is no microphone: in-ears, intercom, a neighbour."""
 
@@ -156,7 +157,7 @@ class Other:
     where: Where = field(default_factory=nowhere, compare=False, repr=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Group:
     """A name that records share, declared: a zone, a part of the bill and its times from curtain up, a team and so on."""
 
@@ -169,7 +170,7 @@ class Group:
     where: Where = field(default_factory=nowhere, compare=False, repr=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Transmitter:
     """One thing worn or held: what its display and its owner call it, how it is set, what feeds it."""
 
@@ -187,7 +188,7 @@ class Transmitter:
     where: Where = field(default_factory=nowhere, compare=False, repr=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Capsule:
     """A microphone element, or a kind of it."""
 

@@ -1,16 +1,17 @@
 """Who and what comes from outside: people to be called, hired gear, antennas, other houses. Attributes are explained in
 `outside_fields`, those of venues in `company_fields`."""
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal, TypeAlias
 
+from paperwork.frozen import frozen
 from paperwork.model.where import Where, nowhere
 
 AntennaKind: TypeAlias = Literal["antenna", "booster", "filter", "splitter"]
 """What a part between the air and the racks is."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Contact:
     """Somebody to be called. `id` is the name as it is printed."""
 
@@ -22,7 +23,7 @@ class Contact:
     where: Where = field(default_factory=nowhere, compare=False, repr=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Hire:
     """Gear of a firm, which comes on one day and goes back on another, as ISO dates."""
 
@@ -37,7 +38,7 @@ class Hire:
     where: Where = field(default_factory=nowhere, compare=False, repr=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AntennaPart:
     """An antenna, or what its cable comes to before the racks. `cables` are the lengths of the cables to what it feeds, as they
     were written: one for each, or one for all."""
@@ -59,7 +60,7 @@ class AntennaPart:
         return dict(zip(self.feeds, self.cables, strict=False)).get(fed, "")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class VenueRow:
     """One value that is different in one venue: which record, which field, and what it says there."""
 

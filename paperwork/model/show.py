@@ -1,8 +1,9 @@
 """The whole show, and the few questions that every room asks of it."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
+from paperwork.frozen import frozen
 from paperwork.model.company import (
     Channel,
     Cover,
@@ -20,7 +21,7 @@ from paperwork.model.gear import Capsule, Console, Group, Other, Rack, RadioType
 from paperwork.model.outside import AntennaPart, Contact, Hire, VenueRow
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Show:
     """The whole show. Order counts in scenes, covers, contacts and racks; elsewhere ids are sorted as people count.
 

@@ -1,14 +1,15 @@
 """Where a record was written: no part of its value, so two shows that say the same are equal."""
 
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from paperwork.frozen import frozen
 from paperwork.place import Place
 
 NO_PLACE = Place("")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Where:
     """Places of a record and of its fields. `where["mhz"]` is the field's place, else the record's.
 

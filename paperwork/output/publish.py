@@ -10,10 +10,11 @@ by the next. A run whose step the system refuses in 4 takes everything back, or 
 """
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 from shlex import quote
 
+from paperwork.frozen import frozen
 from paperwork.output.commit import Step, commit, look, recover, stage
 from paperwork.output.disk import OutputError, check_path, digest_bytes, list_folders, lock_folder, word_errors
 from paperwork.output.naming import safe_name
@@ -23,7 +24,7 @@ from paperwork.text.names import disk_key, fold
 _ELSEWHERE = "move it away, or choose another folder with -o"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Report:
     """What was done, as paths in the folder. `left` are former files of ours that someone has altered since.
 

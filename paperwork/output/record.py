@@ -4,11 +4,12 @@ import json
 import re
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
-from dataclasses import asdict, dataclass
+from dataclasses import asdict
 from pathlib import Path
 from typing import Any
 
 from paperwork import limits
+from paperwork.frozen import frozen
 from paperwork.output.disk import HIDDEN, OutputError, check_path, digest_file, replace_file
 
 _MANIFEST = HIDDEN + "manifest.json"
@@ -16,7 +17,7 @@ _JOURNAL = HIDDEN + "journal.json"
 _DIGEST = re.compile("[0-9a-f]{64}")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PathChange:
     """One path: the digest that it has (None: nothing is there) and the digest that it shall have."""
 
@@ -25,7 +26,7 @@ class PathChange:
     new: str | None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Manifest:
     """What we made: the digest of each file, the folders that were not there before, and of which show the files are.
 
@@ -39,7 +40,7 @@ class Manifest:
     more_follows: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FolderPlan:
     """The changes in the order in which they are made, the manifests before and after, the folders we may make."""
 

@@ -7,7 +7,7 @@ Nothing here prints, writes a file or looks at the clock.
 """
 
 from collections.abc import Callable, Mapping, MutableMapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from paperwork import limits
 from paperwork.changes import Reprint
@@ -15,6 +15,7 @@ from paperwork.document import Sheet
 from paperwork.document.facts import long_code
 from paperwork.document.printed import PICTURES, Picture, Printed
 from paperwork.finding import Finding, Subject, order_findings
+from paperwork.frozen import frozen
 from paperwork.index_page import render_index
 from paperwork.model import Channel, Show
 from paperwork.pipeline.binding import bind_volumes
@@ -34,7 +35,7 @@ from paperwork.text.names import shorten_ids
 __all__ = ["LabelChoice", "Laid", "Papers", "lay_out_papers", "list_prints", "make_papers", "make_tonight"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Papers:
     """Every file of one run by its path in the output folder, and what was not printed and why."""
 

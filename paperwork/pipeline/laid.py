@@ -1,7 +1,7 @@
 """Sheets as they are printed: made of what is certain, stamped, cut down to what must be printed, laid out."""
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from paperwork import limits
 from paperwork.changes import PaperPrint, Reprint
@@ -9,6 +9,7 @@ from paperwork.document import Block, Cards, Labels, Printer, Sheet, Strips
 from paperwork.document.facts import tags_of
 from paperwork.document.printed import Picture, Printed
 from paperwork.finding import Finding, Subject, find
+from paperwork.frozen import frozen
 from paperwork.model import Show
 from paperwork.pipeline.parts import list_pages, narrow_sheet
 from paperwork.plan.walls import walls_of
@@ -22,7 +23,7 @@ from paperwork.sheets.change_sheet import keep_labels, list_labels
 from paperwork.sheets.stamps import stamp_sheet
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LabelChoice:
     """How labels are printed this time, and what of whatever is cut apart. None keeps the paper's own choice."""
 
@@ -47,7 +48,7 @@ class LabelChoice:
 USUAL_LABELS = LabelChoice()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Laid:
     """One sheet of a paper, laid out."""
 

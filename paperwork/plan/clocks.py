@@ -1,9 +1,9 @@
 """Digital clocks: who leads, who follows, and which devices are one domain."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import TypeAlias
 
+from paperwork.frozen import frozen
 from paperwork.model import Console, Rack, Show
 from paperwork.text.names import fold
 
@@ -13,7 +13,7 @@ OWN = frozenset({"own", "itself", "internal", "leads"})
 """Words for a device that follows nobody."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Domain:
     """The devices that one clock rules, the leader first; `leader` is "" for those that state no clock at all."""
 

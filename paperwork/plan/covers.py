@@ -5,13 +5,14 @@ the next cover. Nobody is ever put in two places at once.
 """
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
+from paperwork.frozen import frozen
 from paperwork.model import Channel, Cover, Role, Scene, Show
 from paperwork.plan.bodies.carried import list_given
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Substitution:
     """One role in some scenes (by index): who plays it tonight instead of whom, and with what.
 
@@ -29,7 +30,7 @@ class Substitution:
     capsule: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Tonight:
     """What differs tonight. `played_by` is whole: who plays each role in each scene in which it is live."""
 

@@ -1,10 +1,10 @@
 """The evening as it will be: the swaps that a cover changes, and the spare for a dead pack."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal, NamedTuple, TypeAlias
 
+from paperwork.frozen import frozen
 from paperwork.model import Channel, Scene, Show
 from paperwork.plan.covers import Tonight
 from paperwork.plan.handovers import Handover, Wearing, follow_pack, list_wearings, time_facts
@@ -12,7 +12,7 @@ from paperwork.plan.spares import is_backed
 from paperwork.plan.timeline import Stint, list_stints
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PackChange:
     """One body that goes from one worn pack to another between scenes. Times as in a handover."""
 

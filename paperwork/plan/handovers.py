@@ -2,9 +2,9 @@
 
 import itertools
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
 from typing import Any, NamedTuple, TypeAlias
 
+from paperwork.frozen import frozen
 from paperwork.model import Channel, Scene, Show
 from paperwork.plan.timeline import Stint, are_apart, list_stints
 from paperwork.text.names import fold
@@ -23,7 +23,7 @@ class Wearing(NamedTuple):
     stint: Stint
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Handover:
     """Pack of `channel` from one role to another: last live in `after`, next live in `before`.
 

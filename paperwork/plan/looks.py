@@ -1,13 +1,12 @@
 """Changes of costume that touch a pack: from which look to which, between which scenes, and in how many seconds."""
 
-from dataclasses import dataclass
-
+from paperwork.frozen import frozen
 from paperwork.model import Look, Scene, Show
 from paperwork.plan.handovers import time_facts
 from paperwork.plan.timeline import Stint, list_stints
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LookChange:
     """One performer goes from `old` (None: not stated) to `new`, last seen in `after`, next seen in `before`.
 

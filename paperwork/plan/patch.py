@@ -1,8 +1,8 @@
 """The desk from its own side: which input carries what, under which name."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
+from paperwork.frozen import frozen
 from paperwork.model import Channel, Console, Output, OutputKind, Show
 from paperwork.text.names import fold, natural_key
 
@@ -10,7 +10,7 @@ SECOND = " B"
 """What sets a second pack apart on a desk: both carry one role."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class DeskInput:
     """One input of one destination, the output that feeds it, and the channel on it ("" for an empty slot)."""
 

@@ -1,13 +1,13 @@
 """Stock: the capsules that the show uses against those that are owned."""
 
 from collections import Counter
-from dataclasses import dataclass
 
+from paperwork.frozen import frozen
 from paperwork.model import Capsule, Show
 from paperwork.text.names import natural_key
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class StockLine:
     """One kind of capsule: how many play, and how many are owned (None: not stated)."""
 

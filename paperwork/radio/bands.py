@@ -4,12 +4,13 @@ A carrier may touch a block but not overlap it, and may touch the edges of the r
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+
+from paperwork.frozen import frozen
 
 Range = tuple[int, int]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BlockedRange:
     """A range that no carrier's bandwidth may overlap. `cause` is the reason it is counted under, such as
     "tv", "keep-clear" or "sweep"; `name` says which one. `bandwidths_hz`: of which carriers it is true; empty: of all."""
@@ -93,7 +94,7 @@ def blocks_on(blocks: Iterable[BlockedRange], hz: int, bandwidth_hz: int) -> tup
     )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RasterRun:
     """A run of television channels of one width: numbers `first` to `last`, the lower edge of `first` at
     `low_hz`. `prefix` and `suffix` surround the number in the channel's name ("E5", "9A")."""
@@ -106,7 +107,7 @@ class RasterRun:
     suffix: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TvChannel:
     """One television channel of a raster."""
 

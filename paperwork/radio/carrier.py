@@ -5,8 +5,10 @@ carriers radiate together unless an exclusive group, a zone or a time sets them 
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import NamedTuple
+
+from paperwork.frozen import frozen
 
 THIRD2, THIRD3, FIFTH2, FIFTH3 = "third2", "third3", "fifth2", "fifth3"
 DEFAULT_KINDS = (THIRD2, THIRD3, FIFTH2)
@@ -36,7 +38,7 @@ class Family(NamedTuple):
     times: frozenset[str]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Carrier:
     """One carrier at `hz`, its centre. A wide carrier that holds many channels is one carrier.
 
@@ -61,7 +63,7 @@ class Carrier:
         return Family(self.bandwidth_hz, self.kind, self.makes, self.listens, self.exclusive, self.zone, self.times)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Rules:
     """The house's wishes. Every distance is in Hz.
 

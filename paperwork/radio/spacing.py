@@ -5,12 +5,12 @@ edge of its range is inside.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from paperwork.frozen import frozen
 from paperwork.radio.carrier import Carrier, Family, Rules, are_together, wanted_apart_hz
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ClosePair:
     """Two carriers nearer than they want to be. `apart_hz` is edge to edge, negative when they overlap
     (rounded down), and `wanted_hz` what the rules ask."""

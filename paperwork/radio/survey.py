@@ -1,8 +1,9 @@
 """What a window of spectrum holds: free ranges, what eats the rest, and how many carriers fit."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from paperwork.frozen import frozen
 from paperwork.radio.bands import (
     BlockedRange,
     Range,
@@ -29,7 +30,7 @@ TRIED_WORK = 40_000
 of this project."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Fit:
     """How many channels fit: `by_spacing` alone; the frequencies of a set that is clean together under all the rules; and the
     `most` that can be, which is proved."""

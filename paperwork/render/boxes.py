@@ -6,10 +6,10 @@ has them read out: where a part begins (`Open`) and ends (`CLOSE`), in the order
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from typing import Literal, NamedTuple, TypeAlias, assert_never
 
 from paperwork.finding import Finding, Subject
+from paperwork.frozen import frozen
 
 HAIR_UM, LINE_UM, HEAVY_UM = 150, 350, 800
 """Every weight of a rule: what is cut, divided or hatched; what frames, and what is written on; what is found first. On a
@@ -148,7 +148,7 @@ Shape: TypeAlias = Fill | Frame | Rule | Hatch | QrBox
 Box: TypeAlias = TextBox | Shape | Open | Close
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Page:
     """One page of boxes, the code of what it says, the words of its stamp, the records that it shows, and the codes of strips
     that are cut out of it."""
@@ -162,7 +162,7 @@ class Page:
     cut: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Layout:
     """Pages ready to paint, and what had to be cut to make them. `scaling` False asks viewers to print at actual size.
 

@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from typing import TypeAlias
 
 from paperwork.document import Block, Cards, Ribbon, Sheet, SpectrumWindow, Strips, Table
+from paperwork.frozen import frozen
 from paperwork.render.blocks.columns import has_width
 from paperwork.render.blocks.slices import BLOCK_GAP_UM, SNUG_BLOCK_GAP_UM, Context, Series
 from paperwork.render.growth import grow, shrink
@@ -43,7 +44,7 @@ Kept: TypeAlias = dict[tuple[int, int, bool], tuple[tuple[Block, Context], list[
 """The blocks of a sheet as they were laid out last, by their number and how they were set: what was laid, and the series."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Composed:
     """The blocks of a sheet, set in one way: the pages that they fill, what gave way for it, and the room of a page."""
 

@@ -7,10 +7,10 @@ import marshal
 import zlib
 from abc import abstractmethod
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import chain
 from typing import Any, overload
 
+from paperwork.frozen import frozen
 from paperwork.render.boxes import CLOSE, Box, Close, Fill, Frame, Hatch, Open, QrBox, Room, Rule, TextBox
 from paperwork.text.glyphs import is_scripted
 
@@ -45,7 +45,7 @@ class _Folding(Sequence[Box]):
         return self._open()[index]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Folded(_Folding):
     """The boxes of a page as bytes. They are of this process alone, and are never written."""
 
@@ -60,7 +60,7 @@ class Folded(_Folding):
         return [*map(_unfold, marshal.loads(zlib.decompress(self.data)))]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Framed(_Folding):
     """The boxes of a page with some before and behind them."""
 

@@ -1,7 +1,7 @@
 """A sheet becomes pages of boxes: everything is measured before anything is placed, and placed before it is drawn."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import assert_never
 
 from paperwork.document import (
@@ -20,6 +20,7 @@ from paperwork.document import (
 )
 from paperwork.document.facts import page_code
 from paperwork.document.sheet import WALL_PAPERS, Orientation
+from paperwork.frozen import frozen
 from paperwork.render import furniture
 from paperwork.render.blocks.boards import lay_board
 from paperwork.render.blocks.cards import lay_cards
@@ -111,7 +112,7 @@ class _Draft:
         return furniture.make_layout(sheet, pages, found, scaling=not is_cut_out(sheet))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Frame:
     """What stands around the blocks of a sheet: the paper, how wide it is inside its margins, where masthead, blocks and
     footer begin, and by how many steps masthead and footer have grown."""

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field, replace
 from typing import Any
 
 from paperwork.finding import Subject
+from paperwork.frozen import frozen
 from paperwork.render.blocks.slices import BLOCK_GAP_UM, Series, Slice
 from paperwork.render.boxes import Box, moved, put_first
 from paperwork.render.growth import shrink
@@ -53,7 +54,7 @@ class Body:
             yield from (moved(box, left + x, top + y) for box in put_first(signs, tuple(piece.boxes)))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PageRoom:
     """What each page has for blocks: the height, of which its own stamp takes its part; `gap` between two blocks.
 

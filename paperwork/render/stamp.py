@@ -1,13 +1,14 @@
 """The stamp of a page: what is unresolved about the records on it, in words, and whom to ask; and the mark of a guilty row."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import chain
 from typing import Any
 
 from paperwork.document import Sheet, SheetDoubt
 from paperwork.document.styles import DOUBT_MARK, MARK, STAMP, Style
 from paperwork.finding import Subject
+from paperwork.frozen import frozen
 from paperwork.render.boxes import HEAVY_UM, Box, Fill, Frame, Hatch, Room
 from paperwork.render.text.fitting import fit
 from paperwork.render.text.measuring import Metrics
@@ -32,7 +33,7 @@ HATCH_UM = 12_000
 MARK_BAR_UM, MARK_GAP_UM, MARK_ROOM_UM = 1_400, 1_000, 5_400
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Stamp:
     """What one page says of its doubts: the text, the same as facts, and the height that it takes; "" and 0 without any."""
 

@@ -4,11 +4,12 @@ All slots of a group are set in one way. A strip of a whole or half a rack unit 
 """
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TypeAlias
 
 from paperwork.document import CardSlot, Line, Strips
 from paperwork.document.styles import Style
+from paperwork.frozen import frozen
 from paperwork.render.blocks.stacks import measure_stack, set_stack
 from paperwork.render.boxes import LINE_UM, Box, Fill, Hatch, Room, Rule, TextBox
 from paperwork.render.text.fitting import Fitted
@@ -33,7 +34,7 @@ Form: TypeAlias = Callable[[CardSlot, Room, Typesetter], list[Box]]
 """How a slot is set into its room."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Way:
     """A form, and the heights of number, name and small lines; 0 for those of their styles. `joined`: small lines on one."""
 

@@ -2,13 +2,13 @@
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 
 from paperwork.files.decode import decode_text
 from paperwork.files.grid import Book, GridCell
 from paperwork.files.refusal import Refused
 from paperwork.files.sniff import sniff
 from paperwork.finding import Finding
+from paperwork.frozen import frozen
 from paperwork.place import Place, format_column
 
 MOST_COLUMNS = 24
@@ -22,7 +22,7 @@ _ALONE = re.compile(r"\S(?:.*?\S)??(?=\s+#|\s*$)")
 brackets, or a value that has the rest of its line."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Fragment:
     """A piece of a line or a cell. `marks` are the numbers of the findings that mean it."""
 
@@ -30,7 +30,7 @@ class Fragment:
     marks: tuple[int, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ExcerptLine:
     """A line of text or a row of a sheet, and the numbers of the findings about it; none for a row of headings."""
 
@@ -39,7 +39,7 @@ class ExcerptLine:
     findings: tuple[int, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Excerpt:
     """What one sheet or file says where findings point. `columns` are the letters of a sheet's columns, none for a text."""
 

@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from paperwork.changes import ACTS, Entry, LabelPrint, PagePrint, PaperFate, Reprint, list_shuffles
 from paperwork.document import (
@@ -25,6 +25,7 @@ from paperwork.document import (
 from paperwork.document.facts import card_code, label_code, row_facts
 from paperwork.document.styles import HAND, HAND_STRONG, NOTE, NOW, WAS
 from paperwork.finding import Subject
+from paperwork.frozen import frozen
 from paperwork.model import Show
 from paperwork.sheets.frame import frame_sheet, headed, name_revision, phrase
 from paperwork.text.names import shorten_ids
@@ -37,7 +38,7 @@ UNNAMED = "\u2013"
 """Printed for a revision that has no name."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Revisions:
     """What the list is about: the revision that was, the lines, and what becomes of the papers.
 

@@ -1,14 +1,14 @@
 """What a kind of paper is."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from paperwork.codes import Topic
 from paperwork.document import Sheet
+from paperwork.frozen import frozen
 from paperwork.model import Show
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Paper:
     """One kind of paper: its folder, its name, how to make its sheets, and what the show must hold for it.
 

@@ -1,9 +1,9 @@
 """What every command shares: what it hands to `cli`, its options, its words on the screen, its folders."""
 
-from dataclasses import dataclass
+from paperwork.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Outcome:
     """What a command has to say: text for the output, text for the error stream, and the exit code."""
 

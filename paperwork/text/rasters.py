@@ -2,14 +2,14 @@
 
 import re
 import unicodedata
-from dataclasses import dataclass
 
+from paperwork.frozen import frozen
 from paperwork.text.units import Doubt, format_edge, parse_range
 
 _RASTER = re.compile(r"(?P<first>[0-9]{1,3})\s*[-\u2013]\s*(?P<last>[0-9]{1,3})\s+(?:at|=)\s+(?P<edges>.+)")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TvRaster:
     """A run of television channels of one width, by number, and the edges of them all in whole hertz."""
 

@@ -1,11 +1,12 @@
 """Findings about frequencies are first drafted, then settled together: what is clean for each is asked once for all."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import Any
 
 from paperwork.coordinate import OnAir, find_nearest
 from paperwork.finding import Finding, Subject, find
+from paperwork.frozen import frozen
 from paperwork.place import Place
 from paperwork.radio.carrier import Carrier
 from paperwork.text.units import format_mhz
@@ -14,7 +15,7 @@ _UNKNOWN: tuple[None, str] = (None, "; a clean one is looked for once it is know
 _NOT_ASKED: tuple[None, str] = (None, "")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Draft:
     """A finding that still wants its nearest clean frequency. `mover` is the carrier that would have to move."""
 

@@ -1,7 +1,7 @@
 """The fewest moves that mend a plan: what is wrong with it, who moves where, and why."""
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from paperwork.checks.air.drafts import Draft
 from paperwork.checks.air.frequencies import check_granted, draft_frequencies
@@ -11,6 +11,7 @@ from paperwork.coordinate.air import block_refused
 from paperwork.coordinate.carriers import has_grant, list_clashes
 from paperwork.coordinate.nearest import want_again
 from paperwork.finding import find
+from paperwork.frozen import frozen
 from paperwork.model import Show
 from paperwork.radio.moves.repair import repair
 from paperwork.radio.products.hits import Clash
@@ -22,7 +23,7 @@ LOUD = "sweep-"
 """How the codes of warnings begin that a plan is mended of too. What has to be decided by asking around stays."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Retuned:
     """A carrier that moves: its channels, or those whose backup it is, where it was and is, and why. `asked_anew`: it was
     granted, refused or asked for."""
@@ -35,7 +36,7 @@ class Retuned:
     is_backup: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Mended:
     """`moves` by carrier. `left`: carriers that are still wrong, with what is wrong. `hopeless`: so much is wrong that nothing
     was tried, and what it is. `is_fewest`: it is proved that fewer moves are not enough."""

@@ -2,12 +2,12 @@
 
 import csv
 import re
-from dataclasses import dataclass
 from decimal import Decimal
 from typing import NamedTuple
 
 from paperwork import limits
 from paperwork.files.sweep.units import list_units
+from paperwork.frozen import frozen
 from paperwork.text.units import GHZ, KHZ, MHZ
 
 HEAD_LINES, HEAD_CHARACTERS = 1_000, 10_000
@@ -54,7 +54,7 @@ class Number(NamedTuple):
     unit: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SweepColumns:
     """Which column is what. `low` and `high` are one column where a point has one frequency. `level` is None where no
     column, or more than one, could be it; `count` is the column of a number of points."""

@@ -9,11 +9,11 @@ import io
 import posixpath
 import zipfile
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import NamedTuple
 from xml.etree.ElementTree import Element
 
 from paperwork.files.xlsx.xml import child, children, local, parse_xml, walk_xml
+from paperwork.frozen import frozen
 
 _BUILT_IN = {
     9: "0%",
@@ -80,7 +80,7 @@ class Stored(NamedTuple):
     runs: tuple[TextRun, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SheetPart:
     """One sheet by its title, the path of its part, and whether it is hidden."""
 

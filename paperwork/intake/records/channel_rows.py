@@ -1,9 +1,10 @@
 """Rows of a channel list: which channel each row is about, and what to do where one is named twice."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from paperwork.files.grid import GridCell
+from paperwork.frozen import frozen
 from paperwork.intake.ledger import Ledger, quote
 from paperwork.intake.tables.columns import ask_second, read_pair
 from paperwork.intake.tables.find import SheetTable
@@ -16,7 +17,7 @@ SHARED = "shared"
 PAIR = "pair"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ChannelRow:
     """One row about one channel. `id` is the number as it will be printed; `joins` that of the row whose pack it
     shares, None for a row by itself; `doubles` that of the row whose second pack it is. `second`

@@ -2,11 +2,12 @@
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
 from paperwork.files.grid import GridCell
 from paperwork.finding import Subject
+from paperwork.frozen import frozen
 from paperwork.intake.ledger import Ledger, quote
 from paperwork.intake.questions import LEAVE_BLANK, is_frequency
 from paperwork.intake.records.draft import DraftRecord, ShowDraft
@@ -32,7 +33,7 @@ _BLANK = "leave it blank on paper, and keep what is written in the notes"
 _DATES = "frequencies that a format shows as dates"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FrequencyCell:
     """The frequency cell of one record, and the television channel that its row names.
 

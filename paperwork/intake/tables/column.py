@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from paperwork.files.grid import GridCell
+from paperwork.frozen import frozen
 from paperwork.intake.ledger import Ledger, quote
 from paperwork.intake.reading import Decision, Doubt
 from paperwork.intake.tables.find import SheetTable
@@ -16,7 +17,7 @@ from paperwork.text.vocabulary import fold_word, listed_words
 Fields = Mapping[int, str]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Columns:
     """What the columns of a table are. `scenes` are the columns of a grid, in their order; `are_mics` says that mics head
     them, and scenes are in their cells."""

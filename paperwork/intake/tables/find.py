@@ -5,10 +5,11 @@ repeated heading row belongs to the table above it.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 from paperwork import limits
 from paperwork.files.grid import Grid, GridCell
+from paperwork.frozen import frozen
 from paperwork.intake.cells.rows import SheetRow, group_rows
 from paperwork.intake.tables.heads import find_headings
 from paperwork.intake.tables.lookalikes import is_repeat, is_row
@@ -18,7 +19,7 @@ from paperwork.place import Place
 Rows = Mapping[int, SheetRow]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SheetTable:
     """One table. `headings` holds a cell or None for each column; `acts` the text that a merge puts above it.
 

@@ -2,10 +2,11 @@
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal, TypeAlias
 
 from paperwork.files.grid import GridCell
+from paperwork.frozen import frozen
 from paperwork.intake.cells.rows import SheetRow
 from paperwork.intake.ledger import Ledger, quote
 from paperwork.intake.tables.column import Columns
@@ -24,7 +25,7 @@ _GROUPED = ("channel", "pack", "performer", "role", "slot", "receiver")
 """What a scene or a unit has several of, in the rows below it."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class DataRow:
     """One row that holds a record, under the section title above it. `about` is set for one that is about the scenes over it:
     `page` or `scene_title`."""

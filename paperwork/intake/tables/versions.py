@@ -2,11 +2,11 @@
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 
 from paperwork import limits
 from paperwork.files.grid import Grid
+from paperwork.frozen import frozen
 from paperwork.intake.ledger import Ledger, count_more, quote
 from paperwork.intake.questions import Choice, Question
 from paperwork.intake.reading import Decision, Doubt
@@ -26,7 +26,7 @@ _COMPARED = ("performer", "role", "frequency", "pack", "capsule")
 _ISO = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SortedTable:
     """One table with its columns and rows, before anything is made of it. `scene_rows` are about the scenes over them."""
 

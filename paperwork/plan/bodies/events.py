@@ -4,9 +4,9 @@ A pack goes to another body, a body changes its pack, or a costume changes in a 
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import TypeAlias
 
+from paperwork.frozen import frozen
 from paperwork.model import Show
 from paperwork.plan.covers import usual_evening
 from paperwork.plan.evening import PackChange, list_pack_changes
@@ -21,7 +21,7 @@ QUICK_S = 300
 source)."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Event:
     """One change with its number in the show, from 1.
 

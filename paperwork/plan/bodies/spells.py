@@ -1,16 +1,17 @@
 """Spells: one body with one pack, from putting it on to giving it away. What mic plots and pouches are made of."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import groupby, zip_longest
 from operator import attrgetter
 
+from paperwork.frozen import frozen
 from paperwork.model import Channel, Show
 from paperwork.plan.handovers import Handover, Wearing, follow_pack, list_wearings
 from paperwork.plan.timeline import Stint, list_stints
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Spell:
     """One body with a channel's pack without a break. `by` is who plays, or the role where nobody is named.
 

@@ -6,9 +6,9 @@ that the house names, or at as few as will do.
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import NamedTuple
 
+from paperwork.frozen import frozen
 from paperwork.model import ChangePoint, Channel, Show
 from paperwork.plan.day.clockface import is_by_clock, list_origins
 from paperwork.plan.day.powered import Powered, powered_stretches
@@ -31,7 +31,7 @@ class CellRun(NamedTuple):
     on_s: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BatteryPlan:
     """The cells of one channel's transmitter over the day.
 

@@ -5,8 +5,8 @@ the first whose members all find a place is the answer, and proved to be the few
 """
 
 from collections.abc import Callable, Collection, Mapping, Sequence
-from dataclasses import dataclass
 
+from paperwork.frozen import frozen
 from paperwork.radio.bands import BlockedRange
 from paperwork.radio.carrier import Carrier, Rules
 from paperwork.radio.moves.movers import MoverSearch, Names
@@ -20,7 +20,7 @@ from paperwork.radio.search.widen import carriers_of, find_margin_hz, widen
 from paperwork.radio.spacing import list_close_pairs
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Repaired:
     """`moved`: the new frequency of each that moves. `stuck`: those that have to move and found no place; they are where they
     were. `margin_hz`: the least that the moved have to spare. `is_fewest`: it is proved that fewer moves are not enough."""

@@ -14,12 +14,12 @@ close quarters. What the product strikes may be of any type.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from paperwork.frozen import frozen
 from paperwork.radio.carrier import FIFTH2, FIFTH3, THIRD2, THIRD3, Carrier, Family, Rules, are_together, guard_hz
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Form:
     """One equation: the sum of coefs[i] * carrier[i] is near 0.
 

@@ -6,14 +6,14 @@ sorted, and the other half asks for the sums within its guard. So the work is n^
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import combinations, permutations
 
+from paperwork.frozen import frozen
 from paperwork.radio.carrier import Carrier, Family, Rules, split_by_zone
 from paperwork.radio.products.forms import FORMS, Form, Judge, product_hz
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Hit:
     """A product on a victim. `makers` are ids in the order of `text`; `offset_hz` is product - victim."""
 
@@ -24,7 +24,7 @@ class Hit:
     offset_hz: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Clash:
     """One fact about carriers, though it may be a hit on several of them.
 

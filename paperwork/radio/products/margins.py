@@ -6,15 +6,15 @@ To spare is what is left of a distance beyond what the rules want. Below 0 is wh
 
 from bisect import bisect_left
 from collections.abc import Collection, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import combinations, permutations
 
+from paperwork.frozen import frozen
 from paperwork.radio.carrier import Carrier, Family, Rules, are_together, split_by_zone, wanted_apart_hz
 from paperwork.radio.products.forms import Form, Judge
 from paperwork.radio.products.hits import widest_guard
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Margin:
     """A distance, what is wanted of it, and to what: `names` are a neighbour, or the makers in the order of `text`.
 

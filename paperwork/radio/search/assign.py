@@ -5,8 +5,9 @@ that can never be on the air together, directly or through others, are parts of 
 """
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from paperwork.frozen import frozen
 from paperwork.radio.bands import BlockedRange
 from paperwork.radio.carrier import Carrier, Rules, are_together
 from paperwork.radio.search.climb import Climb
@@ -30,7 +31,7 @@ Stop = Callable[[], bool]
 Progress = Callable[[int, int, int], None]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Unplaced:
     """A channel without a place: how many frequencies it could be tuned to, and how many of them each cause
     takes away (each counted once, commonest cause first)."""
@@ -40,7 +41,7 @@ class Unplaced:
     causes: tuple[tuple[str, int], ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FrequencyPlan:
     """`placed`: frequency by channel id. `margin_hz`: the least that any of them has to spare, or leaves to another (of a
     large plan, at least this); None where nothing is near any. `is_most` and `is_widest`: it is proved that no more can be placed, and that as many have no

@@ -10,11 +10,11 @@ what that rounding can add up to: the search then stays on the safe side.
 from bisect import bisect_left
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from itertools import chain
 from math import gcd
 from typing import NamedTuple
 
+from paperwork.frozen import frozen
 from paperwork.radio.bands import BlockedRange, Range, check_range, merge_ranges
 from paperwork.radio.carrier import Carrier, Family
 from paperwork.radio.products.sums import MIN_RASTER_HZ
@@ -23,7 +23,7 @@ from paperwork.radio.products.sums import MIN_RASTER_HZ
 MOST_OFFSETS = 8
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Want:
     """A channel that wants a frequency. The carrier's own `hz` is where it is now, or 0.
 
@@ -49,7 +49,7 @@ class Comb(NamedTuple):
     slack_hz: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Lattice:
     """Position p of a comb is `base_hz` + p * `unit_hz` + the comb's offset. `offsets` are those that are kept exactly;
     any other is rounded to the middle of one of `parts` parts of the unit."""

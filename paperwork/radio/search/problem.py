@@ -2,8 +2,8 @@
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
+from paperwork.frozen import frozen
 from paperwork.radio.bands import BlockedRange, Range
 from paperwork.radio.carrier import Carrier, Rules
 from paperwork.radio.search.equations import CAUSES, Meter
@@ -14,7 +14,7 @@ from paperwork.radio.search.occupancy import Occupancy
 ENOUGH_HZ = 1_000_000
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WantGroup:
     """Channels that are alike in everything but name: `wants` are their indices, `allowed` the places where
     they may go before any carrier is placed."""

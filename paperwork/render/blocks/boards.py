@@ -1,12 +1,13 @@
 """Boards as slices: numbers of one height in fixed columns, their heads at the left, notes at the right."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TypeAlias
 
 from paperwork.document import Board, BoardRow, Line, RowGroup
 from paperwork.document.facts import board_facts
 from paperwork.document.styles import BOARD_GONE, BOARD_NOTES, BOARD_NUMBER
+from paperwork.frozen import frozen
 from paperwork.render.blocks.slices import Context, Series, Slice, set_bars
 from paperwork.render.blocks.stacks import measure_stack, set_stack
 from paperwork.render.boxes import LINE_UM, Box, Fill, Open, Room, Rule, wrap
@@ -29,7 +30,7 @@ BELOW_UM = 1_200
 DOT_UM = 700
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _BoardPlan:
     """How a board is divided: heads and notes at its sides, and how far apart and how tall its numbers stand."""
 

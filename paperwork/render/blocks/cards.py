@@ -1,11 +1,12 @@
 """Cards as slices: all keys of a block at one size, rows of cards of one height, none split."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from paperwork.document import Card, Cards, Item, Line
 from paperwork.document.facts import card_code, card_facts
 from paperwork.document.styles import CARD_CODE, CARD_TEXT, SCALE_UM, step_under
+from paperwork.frozen import frozen
 from paperwork.render.blocks.slices import SNUG_PERCENT, Context, Series, Slice
 from paperwork.render.blocks.stacks import Stack, measure_stack, set_stack
 from paperwork.render.boxes import LINE_UM, Box, Fill, Frame, Hatch, Open, Room, Rule, moved, wrap
@@ -14,8 +15,7 @@ from paperwork.render.text.fitting import fit
 from paperwork.render.text.measuring import Metrics
 from paperwork.render.text.setting import Typesetter
 
-GAP_UM = 3_400
-PAD_UM = 3_000
+GAP_UM, PAD_UM = 3_400, 3_000
 KEY_GAP_UM = 4_500
 ITEM_GAP_UM = 1_300
 BAND_UM, BAND_PAD_UM = 35_000, 1_300
@@ -36,7 +36,7 @@ KEY_SHARE = 45
 """Percent of a card's width that its key may take from the items beside it."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _CardPlan:
     """What the cards of a block share: their width, where the band ends, the key's height and room."""
 
@@ -64,7 +64,7 @@ class _CardPlan:
         return self.key_um + sum(self.mark_um)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _MeasuredCard:
     card: Card
     band: Stack

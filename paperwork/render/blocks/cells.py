@@ -5,10 +5,11 @@ first lines of its cells share one, and so do the second, until a text had to be
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import NamedTuple, assert_never
 
 from paperwork.document import Align, Blank, Cell, Column, Item, Line, Ribbon, Tag, Tick, WriteIn
+from paperwork.frozen import frozen
 from paperwork.render.boxes import LINE_UM, Box, Frame, Room, Rule, TextBox
 from paperwork.render.ribbons import RIBBON_UM, set_ribbon
 from paperwork.render.text.faces import em_um
@@ -56,7 +57,7 @@ class PointLine(NamedTuple):
     end: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CellLine:
     """One line of a cell. `first` is the line that starts an item, the others continue a broken text."""
 
@@ -72,7 +73,7 @@ class CellLine:
         return metrics.width_um(self.text, self.fitted.face, self.fitted.cap_um)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MeasuredCell:
     """A cell measured for its column. `left` and `width` are its text room relative to the column's left edge.
 

@@ -1,9 +1,8 @@
 """How a plot is divided over the width of a page: by act, then within one, never below the width that a bar needs."""
 
-from dataclasses import dataclass
-
 from paperwork.document import Act, Bar, Plot, PlotScene
 from paperwork.document.styles import PLOT_BAR, step_under
+from paperwork.frozen import frozen
 from paperwork.render.text.faces import FACES
 from paperwork.render.text.measuring import Metrics
 
@@ -19,7 +18,7 @@ TAB_PAD_UM = 700
 CAP_UM = 1_700
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PlotPart:
     """Some columns on one page: where each scene stands, by its place in the show, and where each act does."""
 
@@ -36,7 +35,7 @@ class PlotPart:
         return self.first + len(self.scenes) - 1
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BarPiece:
     """What a part shows of a bar in one act, and of which columns it is."""
 

@@ -1,13 +1,14 @@
 """The rows of a plot: a head, and lanes of bars, with their numbers, lines and notes."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 from typing import NamedTuple
 
 from paperwork.document import Lane, PlotRow
 from paperwork.document.facts import plot_facts
 from paperwork.document.styles import PLOT_BAR, PLOT_KEY, PLOT_NOTE
+from paperwork.frozen import frozen
 from paperwork.render.blocks.plot_parts import (
     CAP_UM,
     KEY_UM,
@@ -38,7 +39,7 @@ HEAD_GAP_UM = 2_500
 """Behind a head, and between a name and the roles beside it."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RowLook:
     """What every row of a part shares. `both`: a second pack's number stands beside the first one's, else it has a lane."""
 
@@ -66,7 +67,7 @@ class _Bar(NamedTuple):
     taken: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Lane:
     """A lane as a part shows it."""
 

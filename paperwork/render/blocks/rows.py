@@ -1,11 +1,12 @@
 """One row of a table: cells that share baselines, cells that stand beside several, and the row's marks."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any, NamedTuple
 
 from paperwork.document import Column, TableRow, WriteIn
 from paperwork.document.facts import row_facts
 from paperwork.document.styles import step_under
+from paperwork.frozen import frozen
 from paperwork.render.blocks.cells import (
     FRAME_INSET_UM,
     FRAME_STROKE_UM,
@@ -41,7 +42,7 @@ WIDE, SNUG = Pads(1_800, 1_500), Pads(1_100, 500)
 RULE_UM = HAIR_UM
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RowBand:
     """The cells of one row that divide its height alike: part `index` of `parts`."""
 
@@ -51,7 +52,7 @@ class RowBand:
     cells: tuple[MeasuredCell, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MeasuredRow:
     """A row fitted into its columns."""
 
@@ -60,7 +61,7 @@ class MeasuredRow:
     facts: tuple[Any, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TableShape:
     """What a table's rows share: columns with left edges and widths, points, the grid of their lines, how tall keys are, and pads."""
 

@@ -1,13 +1,14 @@
 """What a block becomes: slices that run across the page and are never split, in series under one bar."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from functools import partial
 from typing import Any
 
 from paperwork.document import RowGroup
 from paperwork.document.styles import GROUP, GROUP_NOTE
 from paperwork.finding import Subject
+from paperwork.frozen import frozen
 from paperwork.render.blocks.cells import INDENT_UM
 from paperwork.render.boxes import Box, Fill, Room
 from paperwork.render.text.fitting import fit
@@ -39,7 +40,7 @@ class Later:
         self._boxes = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Slice:
     """Boxes of one piece, from its own top left corner. A `bar` stays with the slice that follows.
 
@@ -68,7 +69,7 @@ class Slice:
         return replace(self, height=height, boxes=Later(partial(self.stretch, height)))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Series:
     """Slices under one bar. `head` and `again` open every page on which the series goes on.
 
@@ -86,7 +87,7 @@ class Series:
     """In how many columns side by side the block stands, and how far each is from the one before."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Context:
     """What every block needs: how wide and tall the page is inside its furniture, who sets its texts, the page's words."""
 

@@ -1,9 +1,9 @@
 """Items stacked in a width, outside any table: the heads of a plot's rows, and cards."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from paperwork.document import Align, Cell, Column, Item
+from paperwork.frozen import frozen
 from paperwork.render.blocks.cells import (
     FIRST_ACCENT_UM,
     GAP_UM,
@@ -19,7 +19,7 @@ from paperwork.render.text.measuring import Metrics
 from paperwork.render.text.setting import Typesetter
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Stack:
     """Lines with their baselines from the top, the height that they need, and what had to be cut."""
 

@@ -9,11 +9,12 @@ narrowest tape sets everything on one line.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal, TypeAlias
 
 from paperwork.document import Label
 from paperwork.document.styles import LABEL_NUMBER, Style
+from paperwork.frozen import frozen
 from paperwork.render.labels.qr import QUIET_MODULES, largest_dots, module_um
 from paperwork.render.labels.sizes import BESIDE, LINE_HIGH_UM, STACKED, TINY_UM, Sizes, reach_um, sizes_for
 from paperwork.render.text.faces import FACES
@@ -58,7 +59,7 @@ BLANK_FREQUENCY = "000.000"
 Shape: TypeAlias = Literal["stacked", "beside", "two lines", "line"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Space:
     """What every label of a sheet has: the clear area and the edge around it, the code's modules, the printer's dots.
 
@@ -95,7 +96,7 @@ class Space:
         return min(floor, self.height * 100 // BAR_PERCENT)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LabelGrid:
     """Sizes and places in micrometres from the top left of the clear area.
 

@@ -1,10 +1,11 @@
 """The ink of labels: what every shape of label sets, from the top left corner of its clear area."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from paperwork.document import Label
 from paperwork.document.styles import LABEL_NUMBER, Style
+from paperwork.frozen import frozen
 from paperwork.render.boxes import LINE_UM, Box, Fill, Open, QrBox, Room, Rule, TextBox, wrap
 from paperwork.render.labels.grid import BLANK_FREQUENCY, LabelGrid, frequency_text, pack_text
 from paperwork.render.labels.qr import QUIET_MODULES, qr_runs
@@ -18,7 +19,7 @@ DASHES = 7
 """The bar of a doubted label: four dashes and three gaps of one length, at least a millimetre under any number."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LabelSigns:
     """What a label shows beside its own values."""
 

@@ -1,15 +1,16 @@
 """The sizes of a label's texts by the height that the label has."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from paperwork.document.styles import LABEL_CODE, LABEL_FACT, LABEL_FREQUENCY, LABEL_NAME, LABEL_ROLE, Style
+from paperwork.frozen import frozen
 from paperwork.render.text.faces import em_um
 
 TINY_UM, LINE_HIGH_UM = 12_000, 8_000
 """Below this clear height a label has two lines of text; below that one."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Sizes:
     """The styles for a clear height."""
 

@@ -1,8 +1,8 @@
 """Label stocks: where the labels lie on a sheet of them."""
 
-from dataclasses import dataclass
 from functools import lru_cache
 
+from paperwork.frozen import frozen
 from paperwork.render.boxes import Room
 from paperwork.render.papers import PAPERS
 from paperwork.resources import read_toml
@@ -10,7 +10,7 @@ from paperwork.resources import read_toml
 TAPE = "tape"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Stock:
     """One layout of labels on a paper, in micrometres. `compared` and `spread` say how sure the figures are."""
 

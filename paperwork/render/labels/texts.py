@@ -5,11 +5,12 @@ nothing else is left. Nothing moves for it.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 
 from paperwork.document import Label
 from paperwork.document.styles import Style
+from paperwork.frozen import frozen
 from paperwork.render.labels.grid import INK_GAP_UM, LEAST_PERCENT, SIDE_GAP_UM, LabelGrid
 from paperwork.render.text.fitting import Fitted, fit
 from paperwork.render.text.measuring import Metrics
@@ -23,7 +24,7 @@ CAPSULE_SHARE = 36
 """Percent of a stacked label's width that the capsule may take from the performers beside it."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Placed:
     """A fitted text and the base line of its first line."""
 
@@ -41,7 +42,7 @@ class Placed:
         return self.first + (len(self.fitted.lines) - 1) * self.fitted.pitch_um + self.fitted.drop_um
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Texts:
     """The role, and the performers' lines; what gave way for want of room is in `lost`, as (kind, text)."""
 

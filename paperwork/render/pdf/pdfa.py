@@ -8,11 +8,11 @@ Checked with an independent validator of PDF/A-1b, which knows all but the attac
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from hashlib import md5
 from html import escape
 from typing import TYPE_CHECKING, Any, Literal, TypeAlias
 
+from paperwork.frozen import frozen
 from paperwork.render.pdf.icc import make_srgb
 from paperwork.render.pdf.packing import LINE_END
 
@@ -23,7 +23,7 @@ Relationship: TypeAlias = Literal["Source", "Data", "Supplement"]
 """What a file is to the document (ISO 32000-2:2020, 7.11.3): what it was made from, what was read beside, or more."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Attachment:
     """A file carried in the PDF: its name, a path with `/`; its bytes, its media type and what it is, in words."""
 

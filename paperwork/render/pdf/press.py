@@ -1,9 +1,10 @@
 """Sheets to files: laid out, inked as PDF and pictured as SVG, each once for as long as it stays the same."""
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from paperwork.document import Sheet
+from paperwork.frozen import frozen
 from paperwork.render.book import Bookmark
 from paperwork.render.boxes import Layout
 from paperwork.render.composing import Kept
@@ -14,7 +15,7 @@ from paperwork.render.pdf.svg import paint_svg
 from paperwork.render.text.measuring import Metrics
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PrintedFile:
     """One printed file: the PDF, and pictures of its pages by number from 1 (not always of all)."""
 

@@ -6,18 +6,18 @@ numbers are set in IBM Plex Sans Condensed, whose figures share one and whose fo
 
 import unicodedata
 from copy import copy
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING
 from weakref import WeakKeyDictionary
 
 from paperwork.document.styles import Style
+from paperwork.frozen import frozen
 
 if TYPE_CHECKING:
     from reportlab.pdfbase.ttfonts import TTFont, TTFontFace
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Face:
     """One weight of one family. `cap` is the height of a capital in thousandths of the em, from the face itself."""
 

@@ -4,11 +4,11 @@ Numbers do not break: one that does not fit at its floor is a fault that is repo
 """
 
 import re
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import Literal, TypeAlias
 
 from paperwork.document.styles import Style, step_under
+from paperwork.frozen import frozen
 from paperwork.render.text.breaking import split_clusters, split_within, split_words
 from paperwork.render.text.faces import FACES, em_um, face_for
 from paperwork.render.text.measuring import Metrics, drop_um, ink_in, rise_um
@@ -20,7 +20,7 @@ ELLIPSIS = "…"
 _LAST_FIGURE = re.compile(r"\.[0-9]{1,4}$")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Fitted:
     """Lines of one face and height that fit, and whether anything had to be cut for it."""
 

@@ -4,11 +4,11 @@ A column of a thousand rows in which every second name is cut is one problem wit
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import Any
 
 from paperwork.codes import CODES
 from paperwork.finding import Finding, Subject, find
+from paperwork.frozen import frozen
 from paperwork.place import Place
 
 EXAMPLES = 3
@@ -18,7 +18,7 @@ EXAMPLE_LENGTH = 100
 """Characters of each of them: a note may have thousands."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Shortfall:
     """One text, number or row without whole room: where its owner is written, what it shows, the facts of the finding.
 

@@ -1,9 +1,9 @@
 """What is chosen on the page for a print."""
 
-from dataclasses import dataclass
+from paperwork.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PrintChoice:
     """What is printed beside the papers, and how large what is cut out is; zeros keep the paper's own size."""
 

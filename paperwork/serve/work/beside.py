@@ -1,7 +1,6 @@
 """Two revisions side by side: each page that changed, before and after, with what differs marked."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from typing import Any
 
 from starlette.exceptions import HTTPException
@@ -9,6 +8,7 @@ from starlette.requests import Request
 from starlette.responses import HTMLResponse, Response
 from starlette.routing import Route
 
+from paperwork.frozen import frozen
 from paperwork.pipeline import Laid, lay_out_papers
 from paperwork.render.boxes import Page, Room
 from paperwork.render.compared import mark_changes
@@ -24,7 +24,7 @@ from paperwork.text.templating import render_policy, render_template
 from paperwork.text.words import words_of
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PagePair:
     """One page of a paper on both sides, None where one has none, and what is marked on each."""
 

@@ -2,9 +2,9 @@
 reaches."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from paperwork.document import Panel
+from paperwork.frozen import frozen
 from paperwork.model import Channel, Show
 from paperwork.plan.evening import Obstacle, find_spare, find_spare_channel, list_obstacles
 from paperwork.plan.patch import outputs_of
@@ -15,7 +15,7 @@ from paperwork.text.units import format_edge, format_mhz
 from paperwork.text.words import list_words
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Dead:
     """A pack that has died, and the spare that takes its place; None where there is none, and then what is in the way."""
 

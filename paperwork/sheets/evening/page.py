@@ -4,7 +4,7 @@ Printed between a text message and the half, read in the hand.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from paperwork.document import (
     Block,
@@ -26,6 +26,7 @@ from paperwork.document import (
 )
 from paperwork.document.styles import HAND, HAND_STRONG, TONIGHT_NOTE, TONIGHT_NUMBER
 from paperwork.finding import Finding, Subject
+from paperwork.frozen import frozen
 from paperwork.model import Channel, Show
 from paperwork.plan.bodies.carried import list_carried
 from paperwork.plan.covers import Substitution, Tonight, channels_of, usual_evening
@@ -45,7 +46,7 @@ NAME = "tonight"
 LABELS = "tonight-labels"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Night:
     """What is different tonight besides who is on.
 
@@ -61,7 +62,10 @@ class Night:
     bad: tuple[tuple[str, int | None], ...] = ()
 
 
-def make_sheets(show: Show, tonight: Tonight, dead: Sequence[Dead], night: Night = Night()) -> tuple[Sheet, ...]:
+AS_USUAL = Night()
+
+
+def make_sheets(show: Show, tonight: Tonight, dead: Sequence[Dead], night: Night = AS_USUAL) -> tuple[Sheet, ...]:
     """One sheet: what to do about dead packs, what is set for tonight, what nobody covers, who is on, the swaps that change.
 
     It replaces nothing: the papers of the revision hold, but for what it says.

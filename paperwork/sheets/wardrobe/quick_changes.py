@@ -5,7 +5,6 @@ those of the swap sheets.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import TypeAlias
 
 from paperwork.document import (
@@ -34,6 +33,7 @@ from paperwork.document.styles import (
     Style,
 )
 from paperwork.finding import Subject
+from paperwork.frozen import frozen
 from paperwork.model import Show
 from paperwork.plan.bodies.events import Event, list_events
 from paperwork.plan.handovers import Handover
@@ -47,7 +47,7 @@ NAME = "quick-changes"
 ROW_UM = 11_000
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _RowStyles:
     """How large a row is set: one for the booth, one for those with time to spare."""
 
