@@ -6,6 +6,8 @@ import re
 import signal
 import subprocess
 import sys
+from pathlib import Path
+from tempfile import TemporaryDirectory
 
 import pytest
 from click.testing import CliRunner
@@ -17,7 +19,8 @@ from paperwork.checks import check_show
 from paperwork.checks.air.movers import list_movers
 from paperwork.commands.assign import EFFORT, command
 from paperwork.commands.convert import command as convert
-from paperwork.coordinate.assign import assign_show, free_channels, with_frequencies
+from paperwork.coordinate.assign import assign_show, with_frequencies
+from paperwork.coordinate.freed import free_channels
 from paperwork.finding import Subject
 from paperwork.radio.search.assign import DEFAULT_EFFORT
 from paperwork.reading import read_show
@@ -375,6 +378,52 @@ def test_a_venue_that_is_not_there_and_spares_for_one_house_are_refused(tmp_path
             .return_value
         )
         assert outcome.code and said in outcome.aside and not (tmp_path / "n.yaml").exists()
+
+
+IN_EAR_IN_TV = (
+    "spectrum: {region: Europe}\nradios: {belt: {tunes: 470-510}, ears: {tunes: 606-640}}\n"
+    "channels: {1: {role: A, radio: belt, mhz: 487.2}}\n"
+    "others: {E1: {kind: in-ear, radio: ears, mhz: 614.700}, N: {kind: neighbour, mhz: 615.300}}\n"
+    "venues: {v1: {venue: Elm, section: spectrum, field: tv, value: 39}}\n"
+)
+
+
+@pytest.mark.parametrize("more", ((), ("--anew",), ("--repair",)))
+def test_an_in_ear_of_ours_gets_another_frequency_in_another_house_and_a_neighbour_keeps_its_own(tmp_path, more):
+    (tmp_path / "show.yaml").write_text(IN_EAR_IN_TV, encoding="utf-8")
+    outcome = run(tmp_path, "show.yaml", "-o", "new.yaml", "--venue", "Elm", *more)
+    assert "other E1: " in outcome.text and "N:" not in outcome.text
+    there = read_show(tmp_path / "new.yaml", "new.yaml", venue="Elm")
+    assert [one.subjects[0].id for one in there.findings if one.severity == "error"] in ([], ["N"])
+    assert there.show.others["E1"].hz != 614_700_000 and there.show.others["N"].hz == 615_300_000
+    assert read_show(tmp_path / "new.yaml", "new.yaml").show.others["E1"].hz == 614_700_000
+
+
+ANSWERS = ("", "", "granted: no", "granted: {hz}", "granted: 480.0125", "granted: 484.500", "granted: 479.900")
+
+
+@settings(max_examples=few_examples(30), deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@given(shows(), st.lists(st.sampled_from(ANSWERS), min_size=9, max_size=9), st.sampled_from(("--answered", "--anew")))
+def test_nothing_is_wrong_with_what_was_placed_beside_what_stays(text, answers, mode):
+    """Who was granted what it cannot have, or was refused and finds nothing, is on the air where it was."""
+    lines = []
+    for line in text.splitlines():
+        told = re.fullmatch(r"(  ([0-9]+): .*mhz: )([0-9.]+)}", line)
+        answer = answers[int(told[2]) % 9].format(hz=told[3]) if told else ""
+        lines.append(f"{told[1]}{told[3]}, {answer}}}" if told and answer else line)
+    with TemporaryDirectory() as folder:
+        (Path(folder) / "show.yaml").write_text("\n".join(lines) + "\n", encoding="utf-8")
+        outcome = run(folder, "show.yaml", "-o", "new.yaml", mode, "--effort", "30")
+        placed = set(re.findall(r"^channel ([0-9]+): [0-9.]+ MHz$", outcome.text, re.MULTILINE))
+        if not (Path(folder) / "new.yaml").exists():
+            return
+        after = read_show(Path(folder) / "new.yaml", "new.yaml")
+    wrong = [f for f in after.findings if f.severity == "error" and any(s.id in placed for s in f.subjects)]
+    assert not wrong, (outcome.text, wrong)
+    if mode == "--anew":
+        without = {id for id, one in after.show.channels.items() if one.hz is None}
+        unanswered = {id for id, one in after.show.channels.items() if one.granted_hz is None and not one.refused}
+        assert without & unanswered == unanswered - placed
 
 
 def test_what_moves_is_what_a_finding_would_move_and_never_what_is_kept():

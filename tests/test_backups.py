@@ -14,7 +14,8 @@ from paperwork.checks.air.spectrum import check_spectrum
 from paperwork.commands.reply import command as reply_command
 from paperwork.commands.tonight import command
 from paperwork.coordinate import gather_on_air, list_clashes
-from paperwork.coordinate.assign import assign_show, free_channels, with_frequencies
+from paperwork.coordinate.assign import assign_show, with_frequencies
+from paperwork.coordinate.freed import free_channels
 from paperwork.coordinate.nearest import find_nearest
 from paperwork.finding import Subject
 from paperwork.model.facts import canonical_facts
@@ -211,7 +212,7 @@ def test_what_is_offered_for_a_backup_is_clean_beside_its_own_carrier_too():
 
 def test_in_another_house_a_backup_that_is_not_clean_is_found_anew_and_its_channel_stays():
     show = show_of("spectrum: {region: Europe, tv: 22}\n" + rows("mhz: 472.000, backup: 479.000", "mhz: 474.300"))
-    assert list_movers(show) == ((), ("1",))
+    assert list_movers(show) == ((), ("1",), ())
     freed = free_channels(show, *list_movers(show))
     assert freed.channels["1"].hz == 472_000_000 and freed.channels["1"].wants_backup
     assert set(assign_show(freed).backups) == {"1"}

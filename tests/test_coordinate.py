@@ -8,7 +8,8 @@ from paperwork import limits
 from paperwork.build import build_show
 from paperwork.coordinate import find_culprits, find_region, gather_on_air, list_clashes, nearest, window_of
 from paperwork.coordinate.air import gather_air, gather_sweep
-from paperwork.coordinate.assign import assign_show, free_channels, with_frequencies
+from paperwork.coordinate.assign import assign_show, with_frequencies
+from paperwork.coordinate.freed import free_channels
 from paperwork.coordinate.grants import list_refused
 from paperwork.coordinate.nearest import find_nearest
 from paperwork.coordinate.regions import CENTRE_SLACK_HZ

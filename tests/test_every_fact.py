@@ -277,7 +277,7 @@ WHY_NOT: Mapping[tuple[str, str], str] = {
     ("spectrum", "sweep_impedance"): "the same",
     ("spectrum", "close_quarters"): "how strictly products are counted; what is too near is a finding",
     ("groups", "kind"): "declares a name that records use; they print it",
-    ("groups", "name"): "the same",
+    ("groups", "name"): "the same; that of a zone is the head of its change-overs (tests/sheets/test_running.py)",
     ("groups", "from_s"): "when a part of the bill is on; two that meet on one frequency are a finding",
     ("groups", "until_s"): "the same",
     ("radios", "fit"): "held against the capsules' own, which the inventory prints",

@@ -7,6 +7,7 @@ from paperwork.coordinate import region_of
 from paperwork.model import Show
 from paperwork.plan.clocks import devices_of
 from paperwork.plan.day.batteries import hours_of, plan_batteries
+from paperwork.plan.day.clockface import is_by_clock
 from paperwork.plan.handovers import list_all_handovers
 from paperwork.plan.rules import swap_s
 from paperwork.text.names import join_words
@@ -85,7 +86,9 @@ def _look_at_swaps(show: Show) -> Iterator[Looked]:
 def _look_at_batteries(show: Show) -> Looked:
     if not any(hours_of(show, channel) for channel in show.channels.values()):
         return Looked("batteries", "no hours")
-    return Looked("batteries", "" if plan_batteries(show) else "no times of the day")
+    stated = show.day.power_up_s and (show.day.curtain_s or is_by_clock(show))
+    why = "times of the day that do not go together" if stated else "no times of the day"
+    return Looked("batteries", "" if plan_batteries(show) else why)
 
 
 def _list_clocks(show: Show) -> Iterator[str]:

@@ -121,20 +121,22 @@ TABLE: tuple[Code, ...] = (
         "battery-short",
         "error",
         "the batteries of {packs} last {hours} h but are needed for {on} h, from {start} to {end}",
-        "change them in between (day: cells), use batteries that last longer, or power up later",
+        "change them in between ({between}), use batteries that last longer, or power up later",
         "A pack is on from power-up to the bows, in its scenes and out of them. Between two changes of batteries it "
         "is on for longer than they last, so it will die.",
         topics=("cells",),
+        advice="change them in between, use batteries that last longer, or power up later",
     ),
     Code(
         "battery-tight",
         "warning",
         "the batteries of {packs} last {hours} h: enough for {on} h, from {start} to {end}, but not with the margin "
         "of {margin} ({needed} h)",
-        "change them in between (day: cells), use batteries that last longer, or set day: margin to what you have "
+        "change them in between ({between}), use batteries that last longer, or set day: margin to what you have "
         "measured",
         "The batteries reach the next change, but not with your margin (1.25 unless the day says "
         "otherwise; common practice, no source). Cold, age and a bad battery use up such a margin.",
+        advice="change them in between, use batteries that last longer, or set day: margin to what you have measured",
     ),
     Code(
         "cells-mixed",

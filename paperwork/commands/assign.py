@@ -1,6 +1,8 @@
 """`paperwork assign SHOW -o NEW`: a frequency for every channel that has none, into a new file."""
 
 import re
+from collections.abc import Iterator
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
@@ -8,14 +10,14 @@ import click
 
 from paperwork.files.sniff import Load, ReadOnce
 from paperwork.finding import Edit, Subject
-from paperwork.model import Show
+from paperwork.model import Channel, Other, Show
 from paperwork.overlay import state_in_venue
 from paperwork.reading import has_errors, list_unknown_air, read_show
 from paperwork.terminal import Outcome
 from paperwork.terminal.options import choose_new
 from paperwork.terminal.report import format_findings, summarise
-from paperwork.text.names import fold, hint, id_key, shorten_ids
-from paperwork.text.units import format_khz, format_mhz
+from paperwork.text.names import fold, hint, id_key
+from paperwork.text.units import format_mhz
 
 if TYPE_CHECKING:
     from paperwork.coordinate.assign import Assigned
@@ -89,8 +91,6 @@ def command(
     order and everything else stay. With --venue the frequencies of the home venue stay as they are. What was
     refused is remembered in `refused` of the section spectrum, and never given again.
     """
-    from paperwork.coordinate.assign import assign_show
-
     if wrong := choose_new(show, new):
         return Outcome(aside=wrong, code=2)
     job = _Job(Path(show), show, Path(new), venue, ReadOnce().load)
@@ -107,10 +107,28 @@ def command(
     tools = context.obj or {}
     if is_repair:
         return _repair(job, effort, tools, reading.show)
-    freed = _free(reading.show, venue, anew=anew, answered=answered)
-    found = assign_show(freed, spares=wanted, effort=effort, stop=tools.get("stop"), progress=tools.get("progress"))
-    edits = _list_edits(reading.show, venue, found, anew=anew)
-    return _write(job, _describe(found, effort), edits, bool(found.missing))
+    return _assign(job, reading.show, wanted, effort, tools, anew=anew, answered=answered)
+
+
+def _assign(
+    job: _Job,
+    show: Show,
+    spares: tuple[tuple[str, int], ...],
+    effort: int,
+    tools: dict[str, Any],
+    *,
+    anew: bool,
+    answered: bool,
+) -> Outcome:
+    from paperwork.coordinate.assign import assign_show
+    from paperwork.coordinate.freed import assign_freed
+    from paperwork.terminal.assigned import describe_assigned
+
+    freed = _free(show, job.venue, anew=anew, answered=answered)
+    search = partial(assign_show, spares=spares, effort=effort, stop=tools.get("stop"), progress=tools.get("progress"))
+    found = assign_freed(show, freed, search, _list_losing(show) if anew and not job.venue else ())
+    edits = _list_edits(show, job.venue, found, anew=anew)
+    return _write(job, describe_assigned(found, effort), edits, bool(found.missing))
 
 
 def _find_misfit(venue: bool, spares: bool, is_repair: bool, anew: bool) -> str:
@@ -122,35 +140,43 @@ def _find_misfit(venue: bool, spares: bool, is_repair: bool, anew: bool) -> str:
 
 def _free(show: Show, venue: str, *, anew: bool, answered: bool) -> Show:
     """The show without the frequencies that are to be found. Another house answers for itself: there its own rows count."""
-    from paperwork.coordinate.assign import free_answered, free_channels
+    from paperwork.coordinate.freed import free_answered, free_channels, is_movable
 
     own = _list_answered(show, venue)
     if anew:
         backups = [id for id, one in show.channels.items() if one.backup_hz is not None]
-        show = free_channels(show, show.channels.keys() - own, backups)
+        ours = {id for id, one in show.others.items() if is_movable(show, one)}
+        show = free_channels(show, show.channels.keys() - own, backups, ours - _list_answered(show, venue, "others"))
     elif venue:
         from paperwork.checks.air.movers import list_movers
 
-        fields = {"mhz": "channels", "backup": "backups"}
-        kept = {Subject(fields[name], id) for name in fields for id in _list_stated(show, venue, name)}
+        fields = {("channels", "mhz"): "channels", ("channels", "backup"): "backups", ("others", "mhz"): "others"}
+        kept = {Subject(of, id) for name, of in fields.items() for id in _list_stated(show, venue, *name)}
         show = free_channels(show, *list_movers(show, frozenset(kept)))
     return free_answered(show, own) if anew or answered else show
 
 
-def _list_answered(show: Show, venue: str) -> frozenset[str]:
-    """The channels for which a coordinator answered, in a venue its own."""
-    answered = frozenset(id for id, one in show.channels.items() if one.granted_hz is not None or one.refused)
-    return answered & _list_stated(show, venue, "granted") if venue else answered
+def _list_answered(show: Show, venue: str, section: str = "channels") -> frozenset[str]:
+    """The channels, or others, for which a coordinator answered, in a venue its own."""
+    held: dict[str, Channel | Other] = getattr(show, section)
+    answered = frozenset(id for id, one in held.items() if one.granted_hz is not None or one.refused)
+    return answered & _list_stated(show, venue, section, "granted") if venue else answered
 
 
-def _list_stated(show: Show, venue: str, name: str) -> frozenset[str]:
-    """The channels of which a venue's own rows state a field."""
+def _list_losing(show: Show) -> frozenset[tuple[str, str]]:
+    """Who loses its frequency where a plan that is made anew has none for it: by section and id."""
+    sections = ("channels", "others")
+    return frozenset((of, id) for of in sections for id in getattr(show, of).keys() - _list_answered(show, "", of))
+
+
+def _list_stated(show: Show, venue: str, section: str, name: str) -> frozenset[str]:
+    """The channels, or others, of which a venue's own rows state a field."""
     stated = {
         id_key(row.record)
         for row in show.venues.values()
-        if fold(row.venue) == fold(venue) and (row.section, row.name) == ("channels", name)
+        if fold(row.venue) == fold(venue) and (row.section, row.name) == (section, name)
     }
-    return frozenset(id for id in show.channels if id_key(id) in stated)
+    return frozenset(id for id in getattr(show, section) if id_key(id) in stated)
 
 
 def _repair(job: _Job, effort: int, tools: dict[str, Any], show: Show) -> Outcome:
@@ -163,7 +189,8 @@ def _repair(job: _Job, effort: int, tools: dict[str, Any], show: Show) -> Outcom
         advice = "nothing was written: `paperwork assign --anew` plans every frequency again"
         return Outcome(aside=f"{found.hopeless}\n{advice}\n", code=1)
     edits = list_moves(show, found)
-    ids = {id for move in found.moves for id in move.channels if not move.is_backup}
+    own = [move for move in found.moves if not move.is_backup and move.section == "channels"]
+    ids = {id for move in own for id in move.channels}
     if not job.venue:
         edits += remember_refused(
             show, (asked_hz(one) for one in show.channels.values() if one.refused and one.id in ids)
@@ -226,45 +253,30 @@ def _list_edits(show: Show, venue: str, found: "Assigned", *, anew: bool) -> lis
             *(Edit("venues", one.id, "", "") for one in stale),
         ]
     spares = [Edit("channels", one.id, "spare", one.radio or "yes") for one in found.spares]
+    if anew:
+        wanted += _list_lost(show, found, stated)
     gone = [Edit("channels", one.id, name, "") for one in again for name in ("asked", "granted") if name in one.where]
     return [*spares, *wanted, *gone]
 
 
+def _list_lost(show: Show, found: "Assigned", stated: dict[str, str]) -> Iterator[Edit]:
+    """What a plan made anew takes from those that it has nothing for."""
+    from paperwork.coordinate.carriers import carrier_name
+
+    losing = _list_losing(show)
+    for one in found.missing:
+        if (one.section, one.channel) not in losing:
+            continue
+        if one.section == "others":
+            yield Edit("others", one.channel, "mhz", "")
+        elif one.is_backup:
+            yield Edit("channels", one.channel, "backup", "yes")
+        elif (id := stated.get(carrier_name(show.channels[one.channel]))) is not None:
+            yield from (Edit("channels", id, name, "") for name in ("mhz", "asked") if name in show.channels[id].where)
+
+
 def _list_backups(found: "Assigned") -> list[Edit]:
     return [Edit("channels", id, "backup", format_mhz(hz)) for id, hz in found.backups.items()]
-
-
-def _describe(found: "Assigned", effort: int) -> list[str]:
-    from paperwork.coordinate.assign import describe
-
-    lines = describe(found)
-    alike: dict[tuple[str, bool, str], list[str]] = {}
-    for one in found.missing:
-        alike.setdefault((one.section, one.is_backup, one.reason), []).append(one.channel)
-    for (section, is_backup, reason), ids in alike.items():
-        what = "backup" if is_backup else "frequency"
-        whose = "channel" if section == "channels" else "other"
-        lines.append(f"{whose}{'s' if len(ids) > 1 else ''} {shorten_ids(ids)}: no {what}; {reason}")
-    if found.stopped:
-        lines.append("the search was stopped early; this is the best so far")
-    if found.placed or found.backups or found.others:
-        kept = f", all guards and distances kept with {format_khz(found.margin_hz or 0)} kHz to spare"
-        kept += ", which is the most that so many can have" * found.is_widest
-        margin = kept if found.margin_hz else ""
-        left = f", {len(found.missing)} left without" if found.missing else ""
-        own = len(found.placed) + len(found.others)
-        counts = [f"{own} placed"] if own or not found.backups else []
-        counts += (
-            [f"{len(set(found.backups.values()))} backup{'s' if len(set(found.backups.values())) > 1 else ''} placed"]
-            if found.backups
-            else []
-        )
-        lines.append(f"{', '.join(counts)}{left}{margin}")
-    elif not found.missing:
-        lines.append("every channel has its frequency already")
-    if not found.is_most:
-        lines.append(f"not proved that no more can be placed: --effort {effort * 4} searches four times as long")
-    return lines
 
 
 def _read_spares(text: str, show: Show) -> tuple[tuple[tuple[str, int], ...], str]:

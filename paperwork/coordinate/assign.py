@@ -1,13 +1,13 @@
 """A frequency for every channel of a show that has none, and for the spares that are asked for."""
 
-from collections.abc import Callable, Collection, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import field, replace
 from functools import partial
 
 from paperwork.coordinate.air import CAUSE_WORDS, block_refused
 from paperwork.coordinate.backups import Missing, list_without_backup, share_backups, want_backup
 from paperwork.coordinate.carriers import OnAir, carrier_name, gather_on_air
-from paperwork.coordinate.grants import asked_hz, describe_step, settle_grant
+from paperwork.coordinate.grants import describe_step, settle_grant
 from paperwork.coordinate.priorities import search_by_rank
 from paperwork.coordinate.spares import find_elsewhere
 from paperwork.coordinate.wants import narrow_to_backed, ranges_of, want_of, want_other, window_of
@@ -148,34 +148,6 @@ def with_frequencies(show: Show, placed: Mapping[str, int]) -> Show:
 def with_others(show: Show, placed: Mapping[str, int]) -> Show:
     """The show with the placed frequencies of in-ears and their like."""
     return replace(show, others={**show.others, **{id: replace(show.others[id], hz=hz) for id, hz in placed.items()}})
-
-
-def free_channels(show: Show, ids: Collection[str], backups: Collection[str] = ()) -> Show:
-    """The show without the frequencies of some channels, and of all that share a carrier with them; a grant was for those.
-    `backups` are channels whose backup is to be found anew."""
-    names = {carrier_name(show.channels[id]) for id in ids}
-    freed = {id: _free(channel) for id, channel in show.channels.items() if carrier_name(channel) in names}
-    channels = {**show.channels, **freed}
-    channels |= {id: replace(channels[id], backup_hz=None, wants_backup=True) for id in backups}
-    return replace(show, channels=channels)
-
-
-def free_answered(show: Show, ids: Collection[str]) -> Show:
-    """The show without the frequencies of those of some channels that are not what a coordinator answered: for a refused one
-    another is found that is not beside it, for the others what was granted."""
-    channels = [one for id, one in show.channels.items() if id in ids]
-    names = {carrier_name(one) for one in channels if one.refused or one.granted_hz not in (None, one.hz)}
-    freed = {
-        one.id: replace(_free(one), asked_hz=asked_hz(one), granted_hz=one.granted_hz, refused=one.refused)
-        for one in show.channels.values()
-        if carrier_name(one) in names
-    }
-    return replace(show, channels={**show.channels, **freed})
-
-
-def _free(channel: Channel) -> Channel:
-    where = replace(channel.where, fields={name: at for name, at in channel.where.fields.items() if name != "mhz"})
-    return replace(channel, hz=None, asked_hz=None, granted_hz=None, refused=False, where=where)
 
 
 def _list_homeless(show: Show) -> list[Channel]:

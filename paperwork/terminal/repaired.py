@@ -23,7 +23,8 @@ def describe_repair(found: Mended, effort: int) -> list[str]:
 
 
 def _describe_move(move: Retuned) -> str:
-    what = f"{'backup of ' * move.is_backup}channel{'s' if len(move.channels) > 1 else ''} {join_words(move.channels)}"
+    whose = "other" if move.section == "others" else f"channel{'s' if len(move.channels) > 1 else ''}"
+    what = f"{'backup of ' * move.is_backup}{whose} {join_words(move.channels)}"
     again = "; ask for it again" if move.asked_anew else ""
     return f"{what}: {format_mhz(move.was_hz)} -> {format_mhz(move.hz)} MHz: {move.why}{again}"
 
@@ -34,9 +35,9 @@ def list_moves(show: Show, found: Mended) -> list[Edit]:
     for move in found.moves:
         field = "backup" if move.is_backup else "mhz"
         for id in move.channels:
-            where = show.channels[id].where
+            where = getattr(show, move.section)[id].where
             if field in where:
-                edits.append(Edit("channels", id, field, format_mhz(move.hz)))
+                edits.append(Edit(move.section, id, field, format_mhz(move.hz)))
             if move.asked_anew and not move.is_backup:
-                edits += (Edit("channels", id, name, "") for name in ("asked", "granted") if name in where)
+                edits += (Edit(move.section, id, name, "") for name in ("asked", "granted") if name in where)
     return edits

@@ -7,9 +7,12 @@
 - 5.5 h for a handheld and 6.5 h for a pack: common practice, no source.
 """
 
+import re
+
 import pytest
 
 from paperwork.build import build_show
+from paperwork.checks import check_show
 from paperwork.plan.day.batteries import fits, list_change_points, plan_batteries
 from tests.shows_text import raw_of
 
@@ -144,6 +147,50 @@ def test_every_power_up_of_a_long_day_takes_fresh_cells():
     # Cells of 2 h 35 min do not last 3 h: they are changed at the half, 35 min before curtain up.
     short = points(plan(day, "2:35", ", margin: 1")[0])
     assert short == [("power-up", 25 * 60), ("half", 2 * H + 35 * 60)] * 3
+
+
+def test_a_part_that_ends_before_it_begins_has_no_plan_and_is_said():
+    text = (
+        "day: {times: clock, power-up: '11:00', curtain: '12:00', bows: '25:00'}\nradios: {h: {hours: 6}}\n"
+        "channels: {1: {role: LEAD, radio: h}}\n"
+        "scenes: {owl: {kind: set, at: '23:45', until: '00:45', live: LEAD}}\n"
+    )
+    show = build_show(raw_of(text)).show
+    assert plan_batteries(show) == ()
+    assert [one.text for one in check_show(show)] == ["owl ends before it starts; at night 00:45 is written 24:45"]
+    assert len(plan_batteries(build_show(raw_of(text.replace("00:45", "24:45"))).show)) == 1
+
+
+@pytest.mark.parametrize(("curtain", "bows"), (("12:00", "01:00"), ("10:00, 18:00", "11:30")))
+def test_bows_by_the_clock_that_come_before_what_they_end_are_said(curtain, bows):
+    text = f"day: {{times: clock, power-up: '9:00', curtain: '{curtain}', bows: '{bows}'}}\nchannels: {{1: {{role: LEAD}}}}\n"
+    found = check_show(build_show(raw_of(text)).show)
+    assert [one.code for one in found] == ["time-backwards"] and "before curtain up at" in found[0].text
+    assert ("is written 25:00" in found[0].text) == (bows == "01:00")
+
+
+def _make_day(day: str, cells: str):
+    more = f", cells: [{cells}]" if cells else ""
+    text = f"{day % more}\nradios: {{belt: {{hours: 1}}}}\nchannels: {{1: {{role: VERA, mhz: 486.200}}}}\n"
+    return build_show(raw_of(text)).show
+
+
+@pytest.mark.parametrize("cells", ("", "half", "power-up", "half, between"))
+@pytest.mark.parametrize("day", (ONE_SHOW.replace(', interval: "1:15"', ""), TWO_SHOWS, APART))
+def test_what_a_finding_says_of_a_change_in_between_puts_one_in_between(day, cells):
+    """Its words, applied: a point is added to cells, or an interval is given in the middle of the run."""
+    before = _make_day(day, cells)
+    found = next(one for one in check_show(before) if one.code == "battery-short")
+    run = plan_batteries(before)[0].longest
+    if "give the time in interval of day" in found.fix:
+        middle_s = max(
+            60, (run.change.at_s + run.until_s) // 2 - before.day.curtain_s[-1 if run.change.at_s > 18 * H else 0]
+        )
+        given = f"{middle_s // 3600}:{middle_s // 60 % 60:02d}"
+        day = re.sub(r', interval: "[^"]*"', "", day).replace("%s}", f', interval: "{given}"%s}}')
+    added = re.search(r"add ([a-z-]+) to cells", found.fix)
+    after = plan_batteries(_make_day(day, f"{cells}, {added[1]}" if added else cells))[0]
+    assert any(run.change.at_s < one.change.at_s < run.until_s for one in after.runs), found.fix
 
 
 def test_a_point_that_is_just_reached_is_taken_and_one_second_less_is_not():

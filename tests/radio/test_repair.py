@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from paperwork.radio.bands import BlockedRange, blocks_on
 from paperwork.radio.carrier import Carrier, Rules
-from paperwork.radio.moves.repair import repair
+from paperwork.radio.moves.repair import list_conflicts, repair
 from paperwork.radio.products.hits import list_hits
 from paperwork.radio.search.assign import assign
 from paperwork.radio.search.lattice import Want, candidate_frequencies_hz
@@ -73,14 +73,21 @@ def fewest_of_all(wants, fixed, blocks, granted):
     return min(prices, default=None)
 
 
+def _list_carriers(wants, found):
+    return [replace(want.carrier, hz=found.moved.get(want.carrier.id, want.carrier.hz)) for want in wants]
+
+
 def assert_fewest(wants, fixed, blocks, granted):
     wrong = list_wrong(wants, blocks)
     found = repair(wants, fixed, blocks, RULES, wrong=wrong, costly=granted - wrong, effort=2_000)
     fewest = fewest_of_all(wants, fixed, blocks, granted)
     if fewest is None:
         assert found.stuck and not found.is_fewest
+        carriers = _list_carriers(wants, found)
+        left = list_conflicts([*fixed, *carriers], RULES)
+        assert all(one <= {*found.stuck, "f"} for one in left), "what moved is not clean beside what stays"
         return
-    carriers = [replace(want.carrier, hz=found.moved.get(want.carrier.id, want.carrier.hz)) for want in wants]
+    carriers = _list_carriers(wants, found)
     assert is_clean(wants, fixed, carriers) and not found.stuck and found.is_fewest
     assert all(not blocks_on(blocks, one.hz, one.bandwidth_hz) for one in carriers)
     assert sum(len(wants) + 1 if name in granted - wrong else 1 for name in found.moved) == fewest
@@ -118,6 +125,17 @@ def test_what_finds_no_place_is_named_and_stays():
     wants = [Want(Carrier("a", 500_100_000, 200 * KHZ), ((500 * MHZ, 500_200_000),))]
     found = repair(wants, (), (BlockedRange(500 * MHZ, 501 * MHZ, "tv"),), Rules(), wrong={"a"}, effort=50)
     assert (found.moved, found.stuck, found.is_fewest) == ({}, ("a",), False)
+
+
+def test_what_stays_wrong_is_on_the_air_for_those_that_move():
+    """`a` was granted a place that it cannot be set to, and stays; the only other place of `b` is clean but for `a`."""
+    stays = Want(Carrier("a", 501_100_000, 200 * KHZ, makes=False), ((500 * MHZ, 500_100_000),))
+    moves = Want(
+        Carrier("b", 503_100_000, 200 * KHZ, makes=False), ((501 * MHZ, 501_200_000), (505 * MHZ, 505_200_000))
+    )
+    blocks = (BlockedRange(503 * MHZ, 504 * MHZ, "tv"),)
+    found = repair([stays, moves], (), blocks, Rules(), wrong={"a", "b"}, effort=50)
+    assert found.stuck == ("a",) and found.moved == {"b": 505_100_000}
 
 
 def chain(length):

@@ -1,12 +1,13 @@
 """Papers in the order of time: two whole shows, said without a work-around, and what their papers say of them."""
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 from paperwork.build import build_show
 from paperwork.checks import check_show
-from paperwork.model import Show
+from paperwork.model import Group, Show
 from paperwork.plan.day.acts import list_acts, list_change_overs
 from paperwork.plan.day.sharing import list_sharers
 from paperwork.reading import read_show
@@ -80,6 +81,17 @@ def test_a_change_over_takes_off_what_the_next_act_does_not_have(festival):
     lowlight = next(row for row in rows_of(sheet) if "Lowlight" in row)
     assert "Sat 14:00–15:00 60 min" in lowlight and "06 SAX" in lowlight and "03 LL THIRD" in lowlight
     assert "Ada Pell" in lowlight and "01, 02" in lowlight
+
+
+def test_another_name_of_a_stage_is_another_page_of_change_overs(festival):
+    """The name is the head of its acts; the code says so too, else the old sheet would count as still valid."""
+    metrics, pages = load_metrics(), []
+    for name in ("Main stage", "Meadow stage"):
+        groups = {**festival.groups, "main": Group(id="main", kind="zone", name=name)}
+        (sheet,) = change_overs.make_sheets(replace(festival, groups=groups))
+        assert name in set(texts_of(sheet))
+        pages.append([page.code for page in lay_out(sheet, metrics).pages])
+    assert pages[0][0] != pages[1][0]
 
 
 def test_an_act_of_many_channels_is_whole_on_the_change_overs_and_names_few_sharers_a_row():

@@ -1,6 +1,6 @@
 """The fewest moves that mend a plan: what is wrong with it, who moves where, and why."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Container, Iterator, Sequence
 from dataclasses import replace
 
 from paperwork.checks.air.drafts import Draft
@@ -9,6 +9,7 @@ from paperwork.codes import CODES
 from paperwork.coordinate import OnAir, carrier_name, gather_on_air
 from paperwork.coordinate.air import block_refused
 from paperwork.coordinate.carriers import has_grant, list_clashes
+from paperwork.coordinate.freed import is_movable
 from paperwork.coordinate.nearest import want_again
 from paperwork.finding import find
 from paperwork.frozen import frozen
@@ -26,7 +27,7 @@ LOUD = "sweep-"
 @frozen
 class Retuned:
     """A carrier that moves: its channels, or those whose backup it is, where it was and is, and why. `asked_anew`: it was
-    granted, refused or asked for."""
+    granted, refused or asked for. `section` is `others` for an in-ear or intercom, which is then alone in `channels`."""
 
     channels: tuple[str, ...]
     was_hz: int
@@ -34,6 +35,7 @@ class Retuned:
     why: str
     asked_anew: bool
     is_backup: bool = False
+    section: str = "channels"
 
 
 @frozen
@@ -57,17 +59,18 @@ def repair_show(
     progress: Callable[[int, int, int], None] | None = None,
 ) -> Mended:
     """The fewest channels of a show that have to move, so that nothing is wrong with any frequency; what was granted moves only
-    where it cannot stay, and carriers of others never do."""
+    where it cannot stay; of the others in-ears and intercom of ours do that are themselves wrong, and neighbours never."""
     on_air = gather_on_air(show)
     drafts = [one for one in (*draft_frequencies(on_air), *check_granted(on_air)) if _is_mended(one)]
     clashes = list_clashes(on_air)
     if clashes is None:
         return Mended((), (), hopeless="more products hit than anybody would mend one by one")
     wrong = dict(_list_wrong(on_air, drafts))
-    ours = [carrier for carrier in on_air.carriers if on_air.is_channel(carrier.id)]
+    ours = [carrier for carrier in on_air.carriers if _may_move(on_air, carrier.id, wrong)]
+    names = {carrier.id for carrier in ours}
     found = repair(
         [_want(on_air, carrier.id) for carrier in ours],
-        [carrier for carrier in on_air.carriers if not on_air.is_channel(carrier.id)],
+        [carrier for carrier in on_air.carriers if carrier.id not in names],
         (*on_air.air.blocks, *block_refused(show)),
         on_air.rules,
         wrong=wrong,
@@ -82,6 +85,13 @@ def repair_show(
     others = [id for id in wrong if id not in was]
     left = tuple((id, wrong.get(id) or _find_why(on_air, drafts, id)) for id in (*found.stuck, *others))
     return Mended(moves, left, found.margin_hz, found.is_fewest, found.stopped)
+
+
+def _may_move(on_air: OnAir, name: str, wrong: Container[str]) -> bool:
+    """Whether a carrier is one of our channels, or an in-ear or intercom of ours that is itself wrong."""
+    if on_air.is_channel(name):
+        return True
+    return name in wrong and is_movable(on_air.show, on_air.show.others[on_air.subjects[name][0].id])
 
 
 def _list_conflicts(on_air: OnAir, clashes: Sequence[Clash]) -> list[frozenset[str]]:
@@ -113,10 +123,12 @@ def _want(on_air: OnAir, name: str) -> Want:
 def _move(on_air: OnAir, drafts: list[Draft], wrong: dict[str, str], name: str, was_hz: int, hz: int) -> Retuned:
     why = wrong.get(name) or _find_why(on_air, drafts, name)
     answered = any(
-        one.refused or one.asked_hz is not None or one.granted_hz not in (None, hz) for one in on_air.records_of(name)
+        one.refused or (one.granted_hz != hz and (one.granted_hz, one.asked_hz) != (None, None))
+        for one in on_air.records_of(name)
     )
     ids = tuple(subject.id for subject in on_air.subjects[name])
-    return Retuned(ids, was_hz, hz, why, answered, on_air.is_backup(name))
+    section = "channels" if on_air.is_channel(name) else "others"
+    return Retuned(ids, was_hz, hz, why, answered, on_air.is_backup(name), section)
 
 
 def _find_why(on_air: OnAir, drafts: list[Draft], name: str) -> str:

@@ -7,11 +7,12 @@ from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, Day, Show
 from paperwork.place import Place
 from paperwork.plan.bodies.carried import scenes_on
-from paperwork.plan.day.clockface import is_by_clock
+from paperwork.plan.day.clockface import NIGHT_S, is_by_clock, say_time
 from paperwork.plan.day.powered import powered_stretches
 from paperwork.plan.handovers import Handover, list_all_handovers
 from paperwork.plan.rules import crossing_s, swap_s
 from paperwork.plan.timeline import bows_by_clock_s, bows_s, first_by_clock, scene_times
+from paperwork.text.clock import DAY_S
 from paperwork.text.names import join_words
 from paperwork.text.units import format_clock
 
@@ -124,6 +125,12 @@ def name_scene(show: Show, id: str) -> str:
     return next((scene.name for scene in show.scenes if scene.id == id and scene.name), id)
 
 
+def _word_night(show: Show, at_s: int) -> str:
+    """How a time of the small hours is written where times are of day; "" where it is none."""
+    is_early = is_by_clock(show) and at_s < NIGHT_S
+    return f"; at night {say_time(show, at_s)} is written {format_clock(at_s + DAY_S)}" if is_early else ""
+
+
 def check_times(show: Show) -> Iterator[Finding]:
     """No time runs backwards: in a move, in a scene, from scene to scene, from power-up to curtain."""
     for move in show.moves.values():
@@ -132,7 +139,7 @@ def check_times(show: Show) -> Iterator[Finding]:
                 "time-backwards",
                 move.where["to"],
                 about=(Subject("scenes", move.scene),),
-                what=f"{move.role} leaves {move.scene} before entering it",
+                what=f"{move.role} leaves {move.scene} before entering it{_word_night(show, move.to_s)}",
             )
     last: Place | None = None
     last_s = -1
@@ -142,7 +149,7 @@ def check_times(show: Show) -> Iterator[Finding]:
                 "time-backwards",
                 scene.where["until"],
                 about=(Subject("scenes", scene.id),),
-                what=f"{scene.name or scene.id} ends before it starts",
+                what=f"{scene.name or scene.id} ends before it starts{_word_night(show, scene.until_s)}",
             )
         if scene.at_s is None or scene.kind == "set":
             continue
@@ -185,6 +192,9 @@ def _check_days(show: Show) -> Iterator[Finding]:
     """By the clock: a power-up before the first scene, and one after each day is over."""
     ups, known = show.day.power_up_s, [scene for scene in show.scenes if scene.at_s is not None]
     first = min(known, key=lambda scene: scene.at_s or 0, default=None)
+    if (backwards := _find_early_bows(show)) is not None:
+        yield backwards
+        return
     if not ups:
         return
     if first and first.at_s is not None and first.at_s < ups[0]:
@@ -193,6 +203,20 @@ def _check_days(show: Show) -> Iterator[Finding]:
     elif len(ups) > 1 and any(to_s is not None for _, to_s in scene_times(show)) and not powered_stretches(show):
         what = "packs are switched on again before what they were on for is over"
         yield find("time-backwards", show.day.where["power-up"], what=what)
+
+
+def _find_early_bows(show: Show) -> Finding | None:
+    """By the clock: bows that come before what they end, as 1:00 does where 25:00 is meant, or those of the first of two shows."""
+    day = show.day
+    starts = [(curtain_s, "curtain up", day.where["curtain"]) for curtain_s in day.curtain_s]
+    starts += [(up_s, "power-up", day.where["power-up"]) for up_s in day.power_up_s]
+    starts += [(one.at_s, one.name or one.id, one.where["at"]) for one in show.scenes if one.at_s is not None]
+    last = max(starts, key=lambda start: start[0], default=None)
+    if day.bows_s is None or last is None or day.bows_s >= last[0]:
+        return None
+    what = f"the bows are at {say_time(show, day.bows_s)}, before {last[1]} at {say_time(show, last[0])}"
+    what += _word_night(show, day.bows_s)
+    return find("time-backwards", day.where["bows"], others=(last[2],), what=what)
 
 
 def check_evening(show: Show) -> Iterator[Finding]:

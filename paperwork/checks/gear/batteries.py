@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Show, Transmitter
 from paperwork.place import Place
-from paperwork.plan.day.batteries import BatteryPlan, CellRun, plan_batteries
+from paperwork.plan.day.batteries import BatteryPlan, CellRun, list_change_points, plan_batteries
 from paperwork.plan.day.clockface import say_day_time, spans_days
 from paperwork.text.names import fold, join_words, shorten_ids
 from paperwork.text.units import format_clock
@@ -34,7 +34,17 @@ def check_batteries(show: Show) -> Iterator[Finding]:
             end=_word_time(show, run.until_s),
             margin=f"{plan.margin_hundredths / 100:g}",
             needed=_word_hours(needed_s),
+            between=_advise_change(show, plan, run),
         )
+
+
+def _advise_change(show: Show, plan: BatteryPlan, run: CellRun) -> str:
+    """What to write so that a change of batteries lies within a run: a point that the house does not use yet, else a new one."""
+    if plan.chosen:
+        return "give the time in interval of day"
+    free = [point.point for point in list_change_points(show) if run.change.at_s < point.at_s < run.until_s]
+    unused = next((point for point in free if point not in show.day.cells), None)
+    return f"add {unused} to cells of day" if unused else "give the time in interval of day, and add interval to cells"
 
 
 def _name_packs(packs: list[str]) -> str:

@@ -16,8 +16,8 @@ class Spell:
     """One body with a channel's pack without a break. `by` is who plays, or the role where nobody is named.
 
     `scenes` are those in which it is live, by index; in between it stays on. `gives` is the handover at its
-    end, None where the pack stays on to the end of the show. Times count as scenes do. `off` are scenes between in which
-    a move gives the body another worn pack instead.
+    end, None where the pack stays on to the end of the show. Times count as scenes do. `off` are scenes after the first in
+    which the body wears another pack instead: that of another of its roles, or one that a move gives it.
     """
 
     channel: Channel
@@ -35,7 +35,7 @@ def list_spells(show: Show) -> tuple[Spell, ...]:
     roles_of = {channel.id: show.roles_on(channel) for channel in show.channels.values()}
     stints = list_stints(show, (role for roles in roles_of.values() for role in roles))
     spells: list[Spell] = []
-    given: dict[tuple[str, int], set[str]] = {}
+    worn_in: dict[tuple[str, int], set[str]] = {}
     for id, roles in roles_of.items():
 
         def worn_by(stint: Stint, id: str = id) -> str:
@@ -44,9 +44,9 @@ def list_spells(show: Show) -> tuple[Spell, ...]:
         worn = list_wearings(roles, stints, worn_by)
         spells += _spells_of(show, show.channels[id], worn)
         for wearing in worn if _is_worn(show, id) else ():
-            if wearing.stint.given:
-                given.setdefault((wearing.by, wearing.stint.index), set()).add(id)
-    return tuple(_leave_off(show, spell, given) for spell in spells)
+            if wearing.stint.given or not show.channels[id].doubles:
+                worn_in.setdefault((wearing.by, wearing.stint.index), set()).add(id)
+    return tuple(_leave_off(show, spell, worn_in) for spell in spells)
 
 
 def _is_worn(show: Show, id: str) -> bool:
@@ -54,12 +54,14 @@ def _is_worn(show: Show, id: str) -> bool:
     return radio is None or radio.kind == "pack"
 
 
-def _leave_off(show: Show, spell: Spell, given: Mapping[tuple[str, int], set[str]]) -> Spell:
-    """A pack comes off where its body has been given another: not so a handheld, which was never on."""
-    if not given or not _is_worn(show, spell.channel.id):
+def _leave_off(show: Show, spell: Spell, worn_in: Mapping[tuple[str, int], set[str]]) -> Spell:
+    """A pack comes off where its body wears another: not so a handheld, which was never on, nor a second pack beside its
+    first."""
+    if not _is_worn(show, spell.channel.id):
         return spell
-    between = set(range(spell.scenes[0], spell.scenes[-1])) - set(spell.scenes)
-    return replace(spell, off=frozenset(index for index in between if given.get((spell.by, index))))
+    later = set(range(spell.scenes[0], len(show.scenes))) - set(spell.scenes)
+    own = {spell.channel.id, spell.channel.doubles}
+    return replace(spell, off=frozenset(index for index in later if worn_in.get((spell.by, index), set()) - own))
 
 
 def _spells_of(show: Show, channel: Channel, worn: tuple[Wearing, ...]) -> list[Spell]:

@@ -86,7 +86,8 @@ def plan_batteries(show: Show) -> tuple[BatteryPlan, ...]:
         chosen = not show.day.cells
         usable = [point for point in points if chosen or point.point in show.day.cells or point.point == "power-up"]
         changes = _choose(on, usable, hours_s, margin) if chosen else _changes_in(on, usable)
-        plans.append(BatteryPlan(channel.id, channel.pack, hours_s, margin, _runs(on, changes), chosen))
+        if runs := _runs(on, changes):  # none where a part ends before it begins
+            plans.append(BatteryPlan(channel.id, channel.pack, hours_s, margin, runs, chosen))
     return tuple(plans)
 
 

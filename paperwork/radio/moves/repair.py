@@ -5,6 +5,7 @@ the first whose members all find a place is the answer, and proved to be the few
 """
 
 from collections.abc import Callable, Collection, Mapping, Sequence
+from dataclasses import replace
 
 from paperwork.frozen import frozen
 from paperwork.radio.bands import BlockedRange
@@ -63,9 +64,35 @@ def repair(
     `wrong` ones have to move whatever the others do; of `costly` ones as few as possible move, whatever the number of others.
     `conflicts` are given where fewer count than carriers have that all meet; then a place may be denied to a mover that it could
     have, and only conflicts prove what is fewest. What fixed carriers do to each other is not touched. Movers get the widest
-    worst margin that they can have together.
+    worst margin that they can have together. Those that find no place stay on the air, and the others keep clear of them.
     """
     may_stop = stop or (lambda: False)
+    stuck: dict[str, Carrier] = {}
+    while True:
+        left = [want for want in wants if want.carrier.id not in stuck]
+        held = [*fixed, *stuck.values()]
+        bad = [name for name in wrong if name not in stuck]
+        found = _repair(
+            left, held, blocks, rules, bad, costly, conflicts, effort, may_stop, progress or (lambda *_: None)
+        )
+        if not found.stuck:
+            return replace(found, stuck=tuple(stuck), is_fewest=found.is_fewest and not stuck)
+        stuck |= {want.carrier.id: want.carrier for want in left if want.carrier.id in found.stuck}
+
+
+def _repair(
+    wants: Sequence[Want],
+    fixed: Sequence[Carrier],
+    blocks: Sequence[BlockedRange],
+    rules: Rules,
+    wrong: Collection[str],
+    costly: Collection[str],
+    conflicts: Sequence[Names] | None,
+    effort: int,
+    may_stop: Callable[[], bool],
+    progress: Callable[[int, int, int], None],
+) -> Repaired:
+    """The fewest moves where each that has to move may find no place; then all are where they were."""
     counted = [*_single(wrong), *(conflicts or ())]
     if conflicts is None:
         counted = list_conflicts([*fixed, *(want.carrier for want in wants)], rules, wrong)
@@ -73,7 +100,7 @@ def repair(
     movers, hz, is_fewest = search.run(is_exact=conflicts is None)
     kept = [want.carrier for want in wants if want.carrier.id not in movers]
     problem = Problem([want for want in wants if want.carrier.id in movers], [*fixed, *kept], blocks, rules)
-    climb = Climb(problem, max(1, effort // 4), may_stop, progress or (lambda *_: None))
+    climb = Climb(problem, max(1, effort // 4), may_stop, progress)
     placing = _lay(problem, hz)
     best, margin_hz, _ = widen(climb, placing)
     best = settle(problem, best, margin_hz)

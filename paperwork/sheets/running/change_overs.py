@@ -39,7 +39,11 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         forms.tick_column("bill head heard"),
     )
     groups = tuple(
-        RowGroup(tuple(line for one in own for line in _rows_of(show, one)), name_zone(show, zone), facts=(zone,))
+        RowGroup(
+            tuple(line for one in own for line in _rows_of(show, one)),
+            name_zone(show, zone),
+            facts=(_full_name(show, zone) or zone,),
+        )
         for zone, own in groupby(changes, key=lambda one: one.zone)
     )
     return (
@@ -59,8 +63,11 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
 
 def name_zone(show: Show, zone: str) -> str:
     """A zone by its full name where the show gives one, else as a stage or zone of that name; "" for everywhere."""
-    full = next((group.name for group in show.groups.values() if group.kind == "zone" and group.id == zone), "")
-    return full or (phrase(show, "bill zone", zone=zone) if zone else "")
+    return _full_name(show, zone) or (phrase(show, "bill zone", zone=zone) if zone else "")
+
+
+def _full_name(show: Show, zone: str) -> str:
+    return next((group.name for group in show.groups.values() if group.kind == "zone" and group.id == zone), "")
 
 
 def _rows_of(show: Show, one: ChangeOver) -> Iterator[TableRow]:

@@ -110,7 +110,10 @@ def _blocks(scenes: tuple[int, ...]) -> list[tuple[int, int]]:
 
 def _bars(show: Show, spell: Spell, text: str, note: str, of: str, second: str = "") -> Lane:
     blocks = _blocks(spell.scenes)
-    held = is_handheld(show, spell.channel)
+    held, ends_off = (
+        is_handheld(show, spell.channel),
+        spell.gives is not None or max(spell.off, default=-1) > spell.scenes[-1],
+    )
     parted = [not spell.off.isdisjoint(range(one[1] + 1, two[0])) for one, two in pairwise(blocks)]
     bars = tuple(
         Bar(
@@ -119,7 +122,7 @@ def _bars(show: Show, spell: Spell, text: str, note: str, of: str, second: str =
             text,
             "held" if held else "worn",
             put_on=not held and (number == 0 or parted[number - 1]),
-            taken_off=not held and (parted[number] if number < len(parted) else spell.gives is not None),
+            taken_off=not held and (parted[number] if number < len(parted) else ends_off),
             note=note if number == (len(blocks) - 1 if spell.gives else 0) else "",
             fact=of,
             second=second,
