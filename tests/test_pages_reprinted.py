@@ -17,7 +17,7 @@ from tests.pdf_text import read_pages
 from tests.shows_text import EXAMPLES
 
 SHOW = (EXAMPLES / "show.yaml").read_text(encoding="utf-8")
-LABELS = ("pack-labels", "in-ear-labels", "pouch-cards", "mic-table-squares", "spare-cards", "show-book")
+LABELS = ("pack-labels", "pouch-cards", "mic-table-squares", "spare-cards", "show-book")
 
 
 def run(command, *arguments):

@@ -102,4 +102,4 @@ def test_what_is_cut_to_size_asks_for_its_own_size_and_has_a_ruler_on_every_page
 
 def test_only_what_is_cut_to_size_asks_for_its_own_size():
     asking = {paper.name for paper in SHEETS for _, layout in laid("A4", paper.name) if not layout.scaling}
-    assert asking == {*CUT_OUT, "desk-strips", "pack-labels", "in-ear-labels"}
+    assert asking == {*CUT_OUT, "desk-strips", "pack-labels"}

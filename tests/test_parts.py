@@ -55,6 +55,7 @@ def text_of(folder, path):
         (("--channels", "05,11", "--copies", "1"), ["05", "11"]),
         (("--channels", "5"), ["05", "05"]),
         (("--channels", "09-11; 2", "--copies", "3"), [one for one in ("02", "09", "10", "11") for _ in range(3)]),
+        (("--channels", "12, ears", "--copies", "1"), ["12", "EARS"]),
         (("--racks", "R1", "--copies", "1"), None),
     ],
     ids=str,
@@ -101,12 +102,16 @@ def test_cards_and_squares_of_one_channel_come_alone(folder):
 @pytest.mark.parametrize(
     ("only", "part", "said"),
     [
-        ("pack-labels", ("--channels", "99"), "Invalid value for --channels: the show has no channel 99; it has 01–12"),
+        (
+            "pack-labels",
+            ("--channels", "99"),
+            "Invalid value for --channels: the show has no channel 99; it has 01–12, EARS",
+        ),
         ("pack-labels", ("--channels", "11-9"), "11-9 runs backwards"),
         ("pack-labels", ("--channels", ","), ", names no channel"),
         ("pack-labels", ("--racks", "R11"), "Invalid value for --racks: the show has no rack R11; did you mean R1?"),
         ("show-book", ("--channels", "01"), "--channels: a part is of papers that are named with --only"),
-        ("in-ear-labels", ("--channels", "01"), "nothing of that is on in-ear-labels"),
+        ("pouch-cards", ("--channels", "ears"), "nothing of that is on pouch-cards"),
         ("pack-labels", ("--channels", "01", "--copies", "0"), "Invalid value for '--copies'"),
     ],
     ids=str,

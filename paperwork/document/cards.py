@@ -74,10 +74,11 @@ class Strips:
     """Strips with cut marks, one right under the other, so that one cut parts two.
 
     One wider than the page is cut between two slots into pieces whose titles say their order. `scaled`: the sizes of its texts
-    follow from its height, not from their styles.
+    follow from its height, not from their styles. `named`: the name of a group is said over its strips.
     """
 
     strips: tuple[UnitStrip, ...]
     width_um: int
     height_um: int
     scaled: bool = False
+    named: bool = True

@@ -172,8 +172,10 @@ COVER = Style("cover", 13_320, 6_660, "bold", lines=3, paragraph=True)
 
 # The furniture of a page.
 TITLE = Style("title", 5_600, 3_960, "bold", lines=1)
+CUT_TITLE = Style("title over what is cut out", 4_709, 3_330, "bold", lines=1)
 SUBTITLE = Style("subtitle", 2_800, 2_355, lines=6, sentence=True)
 REVISION = Style("revision", 6_660, 5_600, "bold", breaks=False)
+CUT_REVISION = Style("revision over what is cut out", 5_600, 3_330, "bold", breaks=False)
 CODE = Style("code", 4_709, 4_000, "semibold", figures=True, breaks=False)
 PAGE = Style("page", 2_800, 2_600, "semibold", figures=True, breaks=False)
 DATED = Style("date", 2_355, 1_980, lines=1)

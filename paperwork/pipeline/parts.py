@@ -14,11 +14,14 @@ CUT = (Labels, Cards, Strips)
 
 
 def find_part(show: Show, channels: str = "", racks: str = "") -> frozenset[Subject]:
-    """The records that are meant by channels (`05, 11-14`) and racks, with the channels in those racks.
+    """The records that are meant by channels (`05, 11-14`), in-ears by their name among them, and racks, with the channels in
+    those racks.
 
     Raises ValueError, in words for whoever asked, where the show has no such record, or the list cannot be read.
     """
-    found = {Subject("channels", id) for id in _find_ids(channels, show.channels, "channel")}
+    ears = tuple(one.id for one in show.others.values() if one.kind == "in-ear" and one.id not in show.channels)
+    named = _find_ids(channels, (*show.channels, *ears), "channel")
+    found = {Subject("others" if id in ears else "channels", id) for id in named}
     for id in _find_ids(racks, show.racks, "rack"):
         found.add(Subject("racks", id))
         claimed = show.claimants_of(show.racks[id]).values()

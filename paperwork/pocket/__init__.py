@@ -22,13 +22,12 @@ from paperwork.pocket.texts import list_parts
 from paperwork.reading import redact_for_print
 from paperwork.render.pdf.svg import paint_svg
 from paperwork.sheets import SHEETS
-from paperwork.sheets.wardrobe import in_ear_labels, pack_labels
+from paperwork.sheets.wardrobe import pack_labels
 from paperwork.text.templating import render_policy, render_template
 
 READERS = {"rack": "At the rack", "wardrobe": "For wardrobe", "production": "For production"}
 """Whose file can be made, as folders of papers, and its heading."""
 
-_LABELS = (pack_labels.NAME, in_ear_labels.NAME)
 _DRAWN = (Plot, SpectrumWindow, Tree)
 
 
@@ -38,7 +37,7 @@ def make_pocket(show: Show, findings: Sequence[Finding], reader: str) -> tuple[s
     Codes and stamps are those of the printed pages, so that a page or a label is looked up by what it carries. Drawings of
     more than `limits.POCKET_DRAWINGS` bytes are left out, which the file says.
     """
-    wanted = [paper for paper in SHEETS if paper.folder == reader or paper.name in _LABELS]
+    wanted = [paper for paper in SHEETS if paper.folder == reader or paper.name == pack_labels.NAME]
     laid, missing, _ = lay_out_papers(wanted, show, findings)
     own = [one for one in laid if one.paper.folder == reader]
     drawings, left_off = _draw(own)

@@ -4,12 +4,12 @@ Lines are matched by what they say and not by where they are: what moved down be
 The revision box in the masthead differs on every page, and is never marked.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from difflib import SequenceMatcher
 from itertools import groupby
 
-from paperwork.render.boxes import Page, Room, TextBox
-from paperwork.render.furniture import BOX_HEIGHT_UM, BOX_WIDTH_UM, RIGHT_UM, TOP_UM
+from paperwork.render.boxes import Close, Open, Page, Room, TextBox
+from paperwork.render.furniture import REVISION_KEY
 
 AROUND_UM = 700
 """How far a mark reaches around the ink of a text."""
@@ -35,17 +35,22 @@ def mark_changes(
 
 def _list_lines(page: Page, quiet: frozenset[str]) -> list[Line]:
     """The texts of a page in lines from the top, each from the left."""
-    left, bottom = page.width - RIGHT_UM - BOX_WIDTH_UM, TOP_UM + BOX_HEIGHT_UM
-    texts = [
-        box
-        for box in page.boxes
-        if isinstance(box, TextBox)
-        and box.text.strip()
-        and box.text not in quiet
-        and not (box.x >= left and box.y <= bottom)
-    ]
+    texts = [box for box in _list_shown(page) if box.text.strip() and box.text not in quiet]
     texts.sort(key=lambda box: (box.y, box.x))
     return [tuple(line) for _, line in groupby(texts, key=lambda box: box.y)]
+
+
+def _list_shown(page: Page) -> Iterator[TextBox]:
+    """The texts of a page but for those of its revision box."""
+    parts: list[str] = []
+    for box in page.boxes:
+        match box:
+            case Open():
+                parts.append(box.key)
+            case Close():
+                parts.pop()
+            case TextBox() if REVISION_KEY not in parts:
+                yield box
 
 
 def _say(line: Line) -> tuple[str, ...]:

@@ -87,8 +87,10 @@ class Composer:
 
     def finish(self, best: Composed) -> Composed:
         """The same as tall as its pages let it be, with all air."""
-        if is_cut_out(self.sheet) or len(best.bodies) > MOST_PAGES:
+        if len(best.bodies) > MOST_PAGES:
             return best
+        if is_cut_out(self.sheet):
+            return replace(best, bodies=balance_pages(best.blocks, best.page))
         least = best.steps
         for steps in range(least + MOST_STEPS, least, -1):
             if self._may_grow(best, steps):
@@ -138,8 +140,6 @@ class Composer:
         closer = self._set(found.steps, snug=True)
         if len(closer.bodies) < pages:
             return closer
-        if is_cut_out(self.sheet):
-            return found
         page = replace(closer.page, torn=True)
         torn = fill_pages(closer.blocks, page)
         return replace(closer, bodies=torn, page=page) if len(torn) < pages else found

@@ -5,6 +5,8 @@ from collections.abc import Iterator
 from paperwork.document import Sheet
 from paperwork.document.styles import (
     CODE,
+    CUT_REVISION,
+    CUT_TITLE,
     DATED,
     PAGE,
     RETURNS,
@@ -25,9 +27,21 @@ from paperwork.text.words import words_of
 LEFT_UM, RIGHT_UM, TOP_UM, BOTTOM_UM = 13_000, 12_000, 11_000, 10_000
 """Margins. Lasers lose 4 to 6 mm at an edge (from memory); the left one also holds the marks of changed rows."""
 
+CUT_SIDE_UM, CUT_TOP_UM, CUT_BOTTOM_UM = 7_500, 7_000, 9_000
+"""What a page keeps free that is cut up: no mark stands beside it, a ruler under it, and each millimetre may be a card more."""
+
+CUT_TITLE_FOOT_UM, CUT_UNDER_UM, CUT_AIR_UM = 4_300, 8_500, 600
+"""The head of a page that is cut up, which nobody looks for on a wall: the base lines of its title and under it, and what is
+free below."""
+
+REVISION_KEY = "revision"
+"""The part of a page that is its revision, code and number."""
+
 BOX_WIDTH_UM, BOX_HEIGHT_UM = 60_000, 15_000
+CUT_WIDE_UM, CUT_BOX_UM = 70_000, 8_600
 SQUARE_UM = 15_000
-HEAD_RIGHT_UM = BOX_WIDTH_UM + 5_000
+HEAD_GAP_UM = 5_000
+HEAD_RIGHT_UM = BOX_WIDTH_UM + HEAD_GAP_UM
 MASTHEAD_UM = 17_600
 """From the top margin to the rule under the masthead, with at most two lines under the title; more lines make it taller."""
 
@@ -73,9 +87,56 @@ def set_masthead(sheet: Sheet, code: str, page: str, width: int, setter: Typeset
         first = max(UNDER_UM, TITLE_FOOT_UM + title.drop_um + under.rise_um + 100)
         boxes += wrap(Open("P", "under", once=True), setter.lines(under, room, first))
     signs = _set_revision(sheet, code, page, width - BOX_WIDTH_UM, setter)
-    boxes += wrap(Open("P", "revision", once=True), signs)
+    boxes += wrap(Open("P", REVISION_KEY, once=True), signs)
     boxes.append(Rule(0, height - 500, width, height - 500, HEAVY_UM))
     return boxes
+
+
+def cut_head_height(sheet: Sheet, width: int, metrics: Metrics) -> int:
+    """The same of a page that is cut up, whose head has no rule."""
+    under, first = _cut_under(sheet, width, metrics)
+    foot = first + (len(under.lines) - 1) * under.pitch_um + under.drop_um + CUT_AIR_UM
+    return max(CUT_BOX_UM + CUT_AIR_UM, foot)
+
+
+def _cut_under(sheet: Sheet, width: int, metrics: Metrics) -> tuple[Fitted, int]:
+    """What is under the title of a page that is cut up, and its base line, clear of the title's descenders."""
+    room = width - CUT_WIDE_UM - HEAD_GAP_UM
+    title, under = fit(sheet.title, CUT_TITLE, room, metrics), fit(_under_title(sheet), SUBTITLE, room, metrics)
+    return under, max(CUT_UNDER_UM, CUT_TITLE_FOOT_UM + title.drop_um + under.rise_um + 100)
+
+
+def set_cut_head(sheet: Sheet, code: str, page: str, width: int, setter: Typesetter) -> list[Box]:
+    """The head of a page that is cut up: the same texts, lower, on two lines."""
+    height = cut_head_height(sheet, width, setter.metrics)
+    room = Room(0, -ACCENT_UM, width - CUT_WIDE_UM - HEAD_GAP_UM, height + ACCENT_UM)
+    title = setter.line(setter.fit(sheet.title, CUT_TITLE, room.width), room, CUT_TITLE_FOOT_UM)
+    boxes = wrap(Open("H1", "title", once=True), [title])
+    if _under_title(sheet):
+        under, first = _cut_under(sheet, width, setter.metrics)
+        setter.record(_under_title(sheet), under)
+        boxes += wrap(Open("P", "under", once=True), setter.lines(under, room, first))
+    return boxes + wrap(Open("P", REVISION_KEY, once=True), _set_cut_revision(sheet, code, page, width, setter))
+
+
+def _set_cut_revision(sheet: Sheet, code: str, page: str, width: int, setter: Typesetter) -> Iterator[Box]:
+    """Revision and code in one line, the page over the date at its right."""
+    left = width - CUT_WIDE_UM
+    yield Frame(left, 0, CUT_WIDE_UM, CUT_BOX_UM, LINE_UM)
+    start = left + 2_000
+    if sheet.revision:
+        yield Fill(left, 0, CUT_BOX_UM, CUT_BOX_UM)
+        square = Room(left + 600, 0, CUT_BOX_UM - 1_200, CUT_BOX_UM)
+        yield setter.set(sheet.revision, CUT_REVISION, square, align="centre", white=True)
+        start = left + CUT_BOX_UM + 2_000
+    inner = Room(start, 0, width - 1_600 - start, CUT_BOX_UM)
+    signs = setter.fit(code, CODE, inner.width // 2)
+    yield setter.line(signs, inner, (CUT_BOX_UM + signs.cap_um) // 2)
+    taken = signs.width_um(setter.metrics) + 2_000
+    inner = inner._replace(x=inner.x + taken, width=inner.width - taken)
+    yield setter.line(setter.fit(page, PAGE, inner.width), inner, 3_900, "right")
+    if sheet.dated:
+        yield setter.set(sheet.dated, DATED, inner, 7_400, "right")
 
 
 def _under_title(sheet: Sheet) -> str:

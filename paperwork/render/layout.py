@@ -20,6 +20,7 @@ from paperwork.document import (
 )
 from paperwork.document.facts import page_code
 from paperwork.document.sheet import WALL_PAPERS, Orientation
+from paperwork.finding import Subject
 from paperwork.frozen import frozen
 from paperwork.render import furniture
 from paperwork.render.blocks.boards import lay_board
@@ -49,8 +50,8 @@ WALL_STEPS = 1
 
 TURNED: dict[Orientation, Orientation] = {"portrait": "landscape", "landscape": "portrait"}
 
-OVER_FOOT_UM = 1_200
-"""Over the rule of the footer."""
+OVER_FOOT_UM, CUT_GAP_UM = 1_200, 600
+"""Over the rule of the footer, and that of a page which is cut up."""
 
 STAMPS, BODY = Open("Div", "stamps"), Open("Div", "body")
 """What is said first of all pages, and then what stands on them: the foot of the first one is read out after both."""
@@ -115,7 +116,8 @@ class _Draft:
 @frozen
 class _Frame:
     """What stands around the blocks of a sheet: the paper, how wide it is inside its margins, where masthead, blocks and
-    footer begin, and by how many steps masthead and footer have grown."""
+    footer begin, by how many steps masthead and footer have grown, the margins at the left and over the masthead, and the air
+    over the footer."""
 
     width: int
     height: int
@@ -124,24 +126,37 @@ class _Frame:
     top: int
     foot: int
     steps: int
+    left: int = furniture.LEFT_UM
+    over: int = furniture.TOP_UM
+    gap: int = OVER_FOOT_UM
 
     @property
     def room(self) -> int:
         """The height that there is for blocks."""
-        return self.foot - OVER_FOOT_UM - self.top
+        return self.foot - self.gap - self.top
 
 
 def _frame_of(sheet: Sheet, first: Block | None, metrics: Metrics) -> _Frame:
     width, height = PAPERS[sheet.paper]
     if sheet.orientation == "landscape":
         width, height = height, width
-    steps = WALL_STEPS if sheet.paper in WALL_PAPERS and not is_cut_out(sheet) else 0
+    if is_cut_out(sheet):
+        inner, over = width - 2 * furniture.CUT_SIDE_UM, furniture.CUT_TOP_UM
+        under = over + furniture.cut_head_height(sheet, inner, metrics)
+        foot = height - furniture.CUT_BOTTOM_UM - furniture.footer_height(_unreturned(sheet), inner, metrics)
+        return _Frame(width, height, inner, under, under, foot, 0, furniture.CUT_SIDE_UM, over, CUT_GAP_UM)
+    steps = WALL_STEPS if sheet.paper in WALL_PAPERS else 0
     inner = width - furniture.LEFT_UM - furniture.RIGHT_UM
     small = shrink(inner, steps)
     under = furniture.TOP_UM + grow(furniture.masthead_height(sheet, small, metrics), steps)
     top = under + (FIRST_GAP_UM if isinstance(first, Panels | Note | Board) else 0)
     foot = height - furniture.BOTTOM_UM - grow(furniture.footer_height(sheet, small, metrics), steps)
     return _Frame(width, height, inner, under, top, foot, steps)
+
+
+def _unreturned(sheet: Sheet) -> Sheet:
+    """A sheet that is cut up comes back to nobody."""
+    return replace(sheet, returns="")
 
 
 def _set_pages(
@@ -167,25 +182,27 @@ def _set_page(
     shown = words_of(sheet.language)["page"].format(n=number, m=len(composed.bodies))
     small, metrics = shrink(frame.inner, frame.steps), setter.metrics
     signs = wrap(Open("P"), set_stamp(stamp, frame.inner, setter)) if stamp.text else ()
-    above = [(furniture.TOP_UM, frame.steps, furniture.set_masthead(sheet, code, shown, small, setter))]
+    is_cut = is_cut_out(sheet)
+    set_head = furniture.set_cut_head if is_cut else furniture.set_masthead
+    above = [(frame.over, frame.steps, set_head(sheet, code, shown, small, setter))]
     above.append((frame.under, 0, wrap(STAMPS, signs)))
     below = []
     if frame.foot < frame.height - furniture.BOTTOM_UM:
-        below.append((frame.foot, frame.steps, furniture.set_footer(sheet, small, setter)))
-    if is_cut_out(sheet):
+        footed = _unreturned(sheet) if is_cut else sheet
+        below.append((frame.foot, frame.steps, furniture.set_footer(footed, small, setter)))
+    if is_cut:
         ruler = frame.height - furniture.RULER_FOOT_UM - 2_200
         below.append((ruler, 0, furniture.set_ruler(sheet, frame.inner, setter)))
     around = [
-        [moved(grown(box, steps, metrics), furniture.LEFT_UM, y) for y, steps, boxes in part for box in boxes]
+        [moved(grown(box, steps, metrics), frame.left, y) for y, steps, boxes in part for box in boxes]
         for part in (above, below)
     ]
-    left, top = furniture.LEFT_UM, frame.top + stamp.height
+    left, top = frame.left, frame.top + stamp.height
+    doubted = frozenset[Subject]() if is_cut else stamps.doubted  # what is cut out says it itself
     if composed.steps:
-        blocks = [
-            moved(grown(box, composed.steps, metrics), left, top) for box in body.set(stamps.doubted, setter, 0, 0)
-        ]
+        blocks = [moved(grown(box, composed.steps, metrics), left, top) for box in body.set(doubted, setter, 0, 0)]
     else:
-        blocks = list(body.set(stamps.doubted, setter, left, top))
+        blocks = list(body.set(doubted, setter, left, top))
     boxes = (*around[0], *wrap(BODY, blocks), *around[1])
     cut = tuple(piece.cut for piece in body.slices if piece.cut)
     return Page(frame.width, frame.height, boxes, code, stamp.text, frozenset(body.subjects), cut)

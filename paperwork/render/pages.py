@@ -67,6 +67,8 @@ class PageRoom:
     gap: int = BLOCK_GAP_UM
     torn: bool = False
     stamped: bool = True
+    limits: tuple[int, ...] = ()
+    """To which height the first pages are filled, where that is less."""
 
     @property
     def is_stamped(self) -> bool:
@@ -133,9 +135,10 @@ class Pager:
 
     def has_room(self, height: int, *pieces: Slice) -> bool:
         """Whether so much more fits on the page, with the stamp that it has once the pieces are on it."""
-        foot = self.page.y + height + self._foot_height()
-        if foot > self.room.height or not self.room.is_stamped:
-            return foot <= self.room.height
+        foot, number = self.page.y + height + self._foot_height(), len(self.pages)
+        most = self.room.limits[number - 1] if number <= len(self.room.limits) else self.room.height
+        if foot > most or not self.room.is_stamped:
+            return foot <= most
         return foot + self.room.stamp_height([*self.page.slices, *pieces]) <= self.room.height
 
     def fits_whole(self, height: int, *pieces: Slice) -> bool:
@@ -197,7 +200,21 @@ def _balance(blocks: list[list[Series]], room: PageRoom) -> list[Body]:
             found, high = tried, middle
         else:
             low = middle
+    if across == 1 and len(found) > 1 and found[-1].y < WELL_FILLED * room.height:
+        return _share(blocks, found, room)
     return found
+
+
+def _share(blocks: list[list[Series]], found: list[Body], room: PageRoom) -> list[Body]:
+    """Each page filled to its share of what is left, where pieces are so tall that one height for all leaves the last page
+    nearly empty; as it was if that takes a page more."""
+    total, tried = sum(page.y for page in found), found
+    for number in range(1, len(found)):
+        used = sum(page.y for page in tried[: number - 1])
+        limits = (*room.limits, (total - used) // (len(found) - number + 1))
+        room = replace(room, limits=limits)
+        tried = fill_pages(blocks, room)
+    return tried if len(tried) == len(found) else found
 
 
 def stretch_pages(bodies: list[Body], air: int) -> list[Body]:
@@ -241,7 +258,7 @@ def _is_better_whole(pager: Pager, series: Series, headed: bool) -> bool:
 
 def _put_series(pager: Pager, series: Series, headed: bool) -> bool:
     """Puts a series on the pages; the bar never stands at a foot with less than two of its pieces. True: its head stands on the current page."""
-    first = series.slices[: 2 if series.bar.height else 1]
+    first = series.slices[: 2 if series.bar.bar else 1]
     opening = (0 if headed else series.head.height) + series.bar.height + sum(piece.height for piece in first)
     if series.new_page and pager.page.y > pager.page.top:
         pager.turn()

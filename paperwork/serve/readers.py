@@ -11,12 +11,12 @@ from paperwork.sheets.book import NAME as BOOK
 READERS: Mapping[str, str] = {"rack": "Rack", "wardrobe": "Wardrobe", "production": "Production"}
 """The folders of papers, by the words for who reads them."""
 
-_COMPOUNDS = {"in ear": "in-ear", "mic table": "mic-table", "change overs": "change-overs"}
+_COMPOUNDS = {"mic table": "mic-table", "change overs": "change-overs"}
 """Words of names of papers that belong together, as the papers themselves spell them."""
 
 
 def say_paper(name: str) -> str:
-    """A kind of paper as people say it: `in-ear-labels` are In-ear labels."""
+    """A kind of paper as people say it: `mic-table-squares` are Mic-table squares."""
     words = name.replace("-", " ")
     for apart, together in _COMPOUNDS.items():
         words = words.replace(apart, together)

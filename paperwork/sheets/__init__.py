@@ -39,7 +39,6 @@ from paperwork.sheets.running import advance_form, change_overs, handhelds, runn
 from paperwork.sheets.wardrobe import (
     cover_chart,
     dressing_list,
-    in_ear_labels,
     mic_plot,
     pack_labels,
     placement_notes,
@@ -112,8 +111,7 @@ SHEETS: tuple[Paper, ...] = (
     _paper("rack", running_sheet, "changes on bodies, or handhelds in scenes", ("body", "pack"), section="scenes"),
     _paper("rack", handhelds, "handhelds in scenes", ("body", "pack"), section="scenes", by_hand=True),
     _paper("rack", change_overs, "two acts with channels", ("frequency", "pack", "body")),
-    _paper("wardrobe", pack_labels, "channels with packs", ("frequency", "pack", "capsule")),
-    _paper("wardrobe", in_ear_labels, "others of the kind in-ear", ("frequency",), section="others"),
+    _paper("wardrobe", pack_labels, "channels or in-ears with frequencies", ("frequency", "pack", "capsule")),
     _paper("wardrobe", pouch_cards, "channels that somebody wears", ("body",)),
     _paper("wardrobe", table_squares, "channels", ()),
     _paper("wardrobe", mic_plot, "scenes with live roles", ("body", "pack"), section="scenes"),

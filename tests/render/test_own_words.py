@@ -14,7 +14,7 @@ from tests.shows_text import EXAMPLES
 
 METRICS = load_metrics()
 SHOW = read_show(EXAMPLES / "show.yaml", "show.yaml").show
-LABELS = {"pack-labels", "in-ear-labels"}
+LABELS = {"pack-labels"}
 """Their size is of their stock, and what they leave off is a finding that names it."""
 
 EVERY = [*product(("de", "fr", "es", "en"), ("Letter", "A4"))]

@@ -6,9 +6,10 @@ import pypdfium2
 import pytest
 
 from paperwork.pipeline import make_papers
+from paperwork.render.boxes import Open, Room, TextBox, wrap
 from paperwork.render.boxes import Page as SheetPage
-from paperwork.render.boxes import Room, TextBox
 from paperwork.render.compared import mark_changes
+from paperwork.render.furniture import REVISION_KEY
 from paperwork.serve.work.comparing import compare
 from tests.serve.asgi import ask
 from tests.serve.test_edit import Page
@@ -91,7 +92,7 @@ def test_the_box_of_the_revision_is_never_marked_and_a_doubled_word_counts_twice
     def sheet(*boxes: TextBox) -> SheetPage:
         return SheetPage(210_000, 297_000, boxes)
 
-    head = [line(18_000, "A")[0]._replace(x=150_000)], [line(18_000, "B")[0]._replace(x=150_000)]
+    head = [wrap(Open("P", REVISION_KEY, once=True), line(18_000, text)) for text in "AB"]
     old = sheet(*head[0], *line(100_000, "one", "one"), *line(110_000, "two"))
     new = sheet(*head[1], *line(105_000, "one"), *line(115_000, "two"))
     gone, come = mark_changes(old, new)

@@ -117,7 +117,7 @@ def test_of_the_patch_those_pages_come_that_show_a_rack_and_the_page_offers_each
         r'<select class="narrow" id="part-paper".*?</select>', get(page, "").body.decode(), re.DOTALL
     ).group()
     names = re.findall(r'value="([a-z-]+)"', offered)
-    assert names[:2] == ["pack-labels", "in-ear-labels"] and "swap-sheets" in names and "show-book" not in names
+    assert names[0] == "pack-labels" and "pouch-cards" in names and "swap-sheets" in names and "show-book" not in names
 
 
 @pytest.mark.parametrize(
@@ -127,7 +127,7 @@ def test_of_the_patch_those_pages_come_that_show_a_rack_and_the_page_offers_each
         ("part/pack-labels.pdf", "Say of which channels or racks"),
         ("part/pack-labels.pdf?channels=05&copies=x", "x is not a number of copies"),
         ("part/show-book.pdf?channels=05", "There is no paper show-book"),
-        ("part/in-ear-labels.pdf?channels=05", "Nothing of that is on in-ear-labels"),
+        ("part/spare-cards.pdf?channels=05", "Nothing of that is on spare-cards"),
     ],
 )
 def test_what_is_no_part_is_said(page, path, said):

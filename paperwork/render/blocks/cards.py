@@ -22,7 +22,6 @@ BAND_UM, BAND_PAD_UM = 35_000, 1_300
 TICK_UM = 9_000
 """A square that a pen finds in the dark: at least 6 mm (common practice, no source)."""
 
-STROKE_UM = LINE_UM
 HATCH_UM = 4_600
 SNUG_PAD_UM = 2_200
 """The air of a card that is set lower for one row more on a page; a card that is cut to a size keeps its own."""
@@ -77,7 +76,8 @@ def lay_cards(block: Cards, context: Context) -> list[Series]:
     """One slice for each row of cards."""
     if not block.cards:
         return []
-    across, plan = _plan(block, context)
+    gap = 0 if block.width_um and block.signed else GAP_UM  # one cut parts two that are cut to a size
+    across, plan = _plan(block, gap, context)
     if block.signed:
         shown = [f"{context.revision}  {card_code(card, context.at_venue)}" for card in block.cards]
         signs = max(context.metrics.width_um(text, SIGNS_FACE, CARD_CODE.wanted_um) for text in shown)
@@ -91,13 +91,12 @@ def lay_cards(block: Cards, context: Context) -> list[Series]:
         plan, measured, height = _make_snug(plan, measured, height, context)
     slices = []
     for first in range(0, len(measured), across):
-        boxes: list[Box] = []
-        held = [one.card for one in measured[first : first + across]]
-        for index, one in enumerate(measured[first : first + across]):
-            card = wrap(Open("Sect"), _set(one, plan, height, context))
-            boxes += [moved(box, index * (plan.width + GAP_UM), GAP_UM) for box in card]
-        facts, subjects = tuple(map(card_facts, held)), tuple(one for card in held for one in card.subjects)
-        slices.append(Slice(height + GAP_UM, tuple(boxes), facts=facts, subjects=subjects))
+        held = measured[first : first + across]
+        cards = [wrap(Open("Sect"), _set(one, plan, height, context)) for one in held]
+        boxes = [moved(box, n * (plan.width + gap), gap) for n, card in enumerate(cards) for box in card]
+        facts = tuple(card_facts(one.card) for one in held)
+        subjects = tuple(subject for one in held for subject in one.card.subjects)
+        slices.append(Slice(height + gap, tuple(boxes), facts=facts, subjects=subjects))
     return [Series(tuple(slices))]
 
 
@@ -158,13 +157,13 @@ def _make_snug(
     return (plan, measured, lower) if over <= 0 else (plan, measured, height)
 
 
-def _plan(block: Cards, context: Context) -> tuple[int, _CardPlan]:
+def _plan(block: Cards, gap: int, context: Context) -> tuple[int, _CardPlan]:
     """As many across as asked for, fewer where a key would fall below its floor."""
     most = block.across
     if block.width_um:
-        most = max(1, (context.width + GAP_UM) // (block.width_um + GAP_UM))
+        most = max(1, (context.width + gap) // (block.width_um + gap))
     for across in range(most, 0, -1):
-        width = block.width_um or (context.width - GAP_UM * (across - 1)) // across
+        width = block.width_um or (context.width - gap * (across - 1)) // across
         plan = _plan_for(block, width, context.metrics)
         style = block.cards[0].key.style
         if all(_fits(card, plan, context.metrics) for card in block.cards if card.key.style == style):
@@ -246,10 +245,10 @@ def _tick_width(card: Card, metrics: Metrics) -> int:
 
 def _set(one: _MeasuredCard, plan: _CardPlan, height: int, context: Context) -> Iterator[Box]:
     card, setter = one.card, context.setter.of(one.card)
-    yield Frame(0, 0, plan.width, height, STROKE_UM)
+    yield Frame(0, 0, plan.width, height, LINE_UM)
     if plan.left:
         edge = plan.left - PAD_UM
-        yield Fill(0, 0, edge, height) if card.loud else Rule(edge, 0, edge, height, STROKE_UM)
+        yield Fill(0, 0, edge, height) if card.loud else Rule(edge, 0, edge, height, LINE_UM)
         middle = Room(BAND_PAD_UM, (height - one.band.height) // 2, plan.left - PAD_UM - 2 * BAND_PAD_UM, height)
         yield from wrap(Open("P"), set_stack(one.band, middle, setter, "centre", white=card.loud))
     if card.hatch:
@@ -294,7 +293,7 @@ def _set_body(one: _MeasuredCard, plan: _CardPlan, height: int, setter: Typesett
 
 def _set_tick(card: Card, area: Room, setter: Typesetter) -> Iterator[Box]:
     top = area.y + (area.height - TICK_UM) // 2
-    yield Frame(area.right - TICK_UM, top, TICK_UM, TICK_UM, STROKE_UM)
+    yield Frame(area.right - TICK_UM, top, TICK_UM, TICK_UM, LINE_UM)
     words = setter.fit(card.tick, CARD_TEXT, 40_000)
     room = Room(area.x, area.y, area.width - TICK_UM - 2_500, area.height)
     yield setter.line(words, room, top + (TICK_UM + words.cap_um) // 2, "right")

@@ -43,7 +43,7 @@ def lay_strips(block: Strips, context: Context) -> list[Series]:
     ):
         slices = _lay_group(tuple(units), block, context)
         slices[-1] = replace(slices[-1], height=slices[-1].height + FOOT_UM)
-        head = _head(group, f"strips {context.number}.{place}", context)
+        head = _head(group if block.named else "", f"strips {context.number}.{place}", context)
         found.append(Series(tuple(slices), bar=head, again=head))
     return found
 

@@ -36,7 +36,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         show,
         NAME,
         "receiver strips",
-        (Strips(strips, WIDTH_UM, HEIGHT_UM, scaled=True),),
+        (Strips(strips, WIDTH_UM, HEIGHT_UM, scaled=True, named=False),),
         order="strip order",
         landscape=show.production.paper in LANDSCAPE,
     )

@@ -1,11 +1,16 @@
-"""Pack labels: the number, the role and a code on the pack itself, read by torch."""
+"""Pack labels: the number, the role and a code on the pack itself, read by torch; and on in-ear packs, who hears what.
+
+All are on one stock, so that a sheet of it is begun once.
+"""
 
 from paperwork.document import Label, Labels, Sheet
+from paperwork.finding import Subject
 from paperwork.model import Channel, Show
 from paperwork.plan.spares import name_backed
 from paperwork.plan.tapes import name_tape
 from paperwork.sheets.forms import marked_frequency
 from paperwork.sheets.frame import JOIN, frame_sheet, people_of, phrase, subjects_of_channel, title_fact_of, title_of
+from paperwork.sheets.wardrobe.ears import Ears, list_ears
 
 NAME = "pack-labels"
 
@@ -22,8 +27,10 @@ STOCKS = {
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
-    """One sheet of labels, two copies a pack side by side. A channel whose frequency is not certain has none."""
-    labels = tuple(label_of(show, channel) for channel in show.channels.values() if channel.hz is not None)
+    """One sheet of labels, two copies a pack side by side, those of in-ear packs last. What has no certain frequency has none."""
+    packs = [label_of(show, channel) for channel in show.channels.values() if channel.hz is not None]
+    ears = [_label_of_ears(ears, show) for ears in list_ears(show) if ears.other.hz is not None]
+    labels = (*packs, *ears)
     if not labels:
         return ()
     block = Labels(STOCKS[show.production.paper], labels)
@@ -58,6 +65,22 @@ def label_of(
         + ((tape,) if tape else ()),
         subjects=subjects_of_channel(show, channel),
         where=channel.where.record,
+    )
+
+
+def _label_of_ears(ears: Ears, show: Show) -> Label:
+    other, pack, listener = ears
+    frequency = marked_frequency(show, other, other.hz) if other.hz is not None else ""
+    return Label(
+        number=ears.number,
+        role=listener or other.id,
+        frequency=frequency,
+        capsule=other.id if pack and listener else "",
+        short_role=other.id,
+        copies=COPIES,
+        facts=(other.id, pack, listener, frequency),
+        subjects=(Subject("others", other.id), *((Subject("people", listener),) if listener else ())),
+        where=other.where.record,
     )
 
 

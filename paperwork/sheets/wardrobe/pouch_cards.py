@@ -34,7 +34,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     ears = tuple(_ears_card(show, one) for one in list_ears(show) if one.listener in show.people)
     blocks = (cards, *((replace(cards, cards=ears),) if ears else ()))
     cautions = ("pouch caution", "privacy caution")
-    return (frame_sheet(show, NAME, "pouch cards", blocks, cautions=cautions),)
+    return (frame_sheet(show, NAME, "pouch cards", blocks, cautions=cautions, turns=True),)
 
 
 def _cards_of(show: Show, channel: Channel) -> Iterator[Card]:

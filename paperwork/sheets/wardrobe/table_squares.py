@@ -1,11 +1,11 @@
 """Mic-table squares: one big number for each place on the table, found from across the room."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 
 from paperwork.document import Card, Cards, Line, Sheet, fact
 from paperwork.document.styles import CARD_STRONG, SQUARE_ID, SQUARE_KEY, SQUARE_NAME
 from paperwork.finding import Subject
-from paperwork.model import Channel, PaperSize, Show
+from paperwork.model import Channel, Show
 from paperwork.sheets import forms
 from paperwork.sheets.frame import frame_sheet, phrase, subjects_of_channel, title_fact_of, title_of
 from paperwork.sheets.wardrobe.ears import Ears, list_ears
@@ -14,23 +14,15 @@ NAME = "mic-table-squares"
 
 JOIN = "  ·  "
 
-SQUARES_UM: Mapping[PaperSize, tuple[int, int]] = {
-    "A4": (4, 65_000),
-    "A3": (4, 65_000),
-    "Letter": (3, 73_000),
-    "Tabloid": (3, 65_000),
-}
-"""How many stand side by side on a paper, and how large they are both ways: 65 mm are the least in which the number keeps its
-40 mm, and on Letter larger ones take no page more. A place on the table is a square of a foot (common practice, no source)."""
+SIDE_UM = 65_000
+"""How large they are both ways: the least in which the number keeps its 40 mm. A place on the table is a square of a foot
+(common practice, no source)."""
 
 FIGURES = 3
 """A number of more signs is a word, and lower, as is one of so many with a letter in it."""
 
-LONG_UM = (3, 73_000)
-"""The same on every paper where a number has three figures, whose 28 mm are wider than the small square."""
-
-LANDSCAPE = frozenset[PaperSize]({"A4", "Letter"})
-"""Papers that take more when they lie across."""
+LONG_UM = 73_000
+"""The same where a number has three figures, whose 28 mm are wider than the small square."""
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
@@ -38,19 +30,11 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     if not show.channels:
         return ()
     is_long = any(len(id) == FIGURES and id.isdigit() for id in show.channels)
-    across, side = LONG_UM if is_long else SQUARES_UM[show.production.paper]
+    side = LONG_UM if is_long else SIDE_UM
     cards = tuple(_square(show, one) for one in show.channels.values())
     ears = tuple(_ears_square(show, one) for one in list_ears(show))
-    blocks = (Cards((*cards, *ears), across, side, side, stacked=True, signed=True),)
-    sheet = frame_sheet(
-        show,
-        NAME,
-        "mic-table squares",
-        blocks,
-        cautions=("privacy caution",),
-        landscape=show.production.paper in LANDSCAPE,
-    )
-    return (sheet,)
+    blocks = (Cards((*cards, *ears), 1, side, side, stacked=True, signed=True),)
+    return (frame_sheet(show, NAME, "mic-table squares", blocks, cautions=("privacy caution",), turns=True),)
 
 
 def _square(show: Show, channel: Channel) -> Card:
