@@ -5,7 +5,7 @@ if that saves a page; then its blocks grow along the scale of type while no page
 is left, and the pages are filled alike.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import TypeAlias
 
@@ -14,7 +14,7 @@ from paperwork.frozen import frozen
 from paperwork.render.blocks.columns import has_width
 from paperwork.render.blocks.slices import BLOCK_GAP_UM, SNUG_BLOCK_GAP_UM, Context, Series
 from paperwork.render.growth import grow, shrink
-from paperwork.render.pages import Body, PageRoom, balance_pages, fill_pages, stretch_pages
+from paperwork.render.pages import Body, PageRoom, balance_pages, fill_pages, stretch_page
 from paperwork.render.stamp import Stamps
 from paperwork.render.text.setting import Typesetter
 from paperwork.render.text.shortfalls import Shortfall
@@ -34,6 +34,9 @@ MOST_AIR_PERCENT = 40
 
 LEAST_AIR_UM = 150
 """Less for each row is not seen, and not worth setting them again."""
+
+FULL_PERCENT = 88
+"""A page that is fuller has rows as tall as those of the fullest; one with a hole at its foot has all of its own air."""
 
 WIDER_PERCENT = 106
 """How much more room a block may need once it has grown, beside what its steps take: more, and its texts had to break."""
@@ -154,23 +157,26 @@ class Composer:
     def _airy(self, found: Composed) -> Composed:
         """The same with all pages filled alike, and with what they have left over shared by the rows of tables."""
         bodies = balance_pages(found.blocks, found.page)
-        air = min(_air_of(bodies, found.page), default=0)
-        if air < LEAST_AIR_UM:
-            return replace(found, bodies=bodies)
-        return replace(found, bodies=stretch_pages(bodies, air))
+        airs = [_air_of(body, found.page) for body in bodies]
+        least = min((air for air in airs if air is not None), default=0)
+        for number, (body, air) in enumerate(zip(bodies, airs, strict=True)):
+            most = air if air is not None and body.y < found.page.height * FULL_PERCENT // 100 else least
+            if most >= LEAST_AIR_UM:
+                bodies[number] = stretch_page(body, most)
+        return replace(found, bodies=bodies)
 
 
-def _air_of(bodies: list[Body], page: PageRoom) -> Iterator[int]:
-    """For each page what each of its rows could be taller."""
-    for body in bodies:
-        columns: dict[int, list[int]] = {}
-        for x, _, piece in body.places:
-            if piece.rows:
-                columns.setdefault(x, []).extend([piece.height // piece.rows] * piece.rows)
-        if columns:
-            rows = max(columns.values(), key=len)
-            left = page.height - body.y - page.stamp_height(body.slices)
-            yield min(left // len(rows), sum(rows) // len(rows) * MOST_AIR_PERCENT // 100)
+def _air_of(body: Body, page: PageRoom) -> int | None:
+    """What each row of a page could be taller, None where there is none."""
+    columns: dict[int, list[int]] = {}
+    for x, _, piece in body.places:
+        if piece.rows:
+            columns.setdefault(x, []).extend([piece.height // piece.rows] * piece.rows)
+    if not columns:
+        return None
+    rows = max(columns.values(), key=len)
+    left = page.height - body.y - page.stamp_height(body.slices)
+    return min(left // len(rows), sum(rows) // len(rows) * MOST_AIR_PERCENT // 100)
 
 
 def _is_to_scale(block: Block) -> bool:

@@ -217,12 +217,8 @@ def _share(blocks: list[list[Series]], found: list[Body], room: PageRoom) -> lis
     return tried if len(tried) == len(found) else found
 
 
-def stretch_pages(bodies: list[Body], air: int) -> list[Body]:
-    """Pages with the same pieces, their rows so much taller: each moves down by what has grown above it in its column."""
-    return [_stretch(body, air) for body in bodies]
-
-
-def _stretch(body: Body, air: int) -> Body:
+def stretch_page(body: Body, air: int) -> Body:
+    """A page with the same pieces, its rows so much taller: each moves down by what has grown above it in its column."""
     places: list[tuple[int, int, Slice]] = []
     old_foot = new_foot = 0
     beside: dict[int, int] = {}

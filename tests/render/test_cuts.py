@@ -111,6 +111,38 @@ def test_no_text_of_a_card_is_across_its_frame_and_every_card_has_the_size_that_
     assert cut or all(any(word in one for one in shown) for a, *_ in people if a.isascii() for word in a.split()[:1])
 
 
+SQUARE = Card(fact("01", SQUARE_KEY), (fact("MARA", SQUARE_NAME),))
+
+
+def frames_of(page, side: int) -> list[Frame]:
+    return [box for box in page.boxes if isinstance(box, Frame) and box.width == box.height == side]
+
+
+def test_one_cut_parts_two_squares_and_three_times_four_of_them_are_on_a_page_of_a4():
+    block = Cards((SQUARE,) * 12, 1, 65_000, 65_000, stacked=True, signed=True)
+    (page,) = lay_out(samples.chart(name="squares", blocks=(block,)), METRICS).pages
+    frames = frames_of(page, 65_000)
+    assert len(frames) == 12 and len({box.x for box in frames}) == 3 and len({box.y for box in frames}) == 4
+    for places in ({box.x for box in frames}, {box.y for box in frames}):
+        assert {b - a for a, b in pairwise(sorted(places))} == {65_000}
+
+
+@pytest.mark.parametrize(("count", "rows"), [(37, [3, 3, 3, 4]), (25, [3, 3, 3]), (13, [2, 3]), (12, [4])])
+def test_no_page_of_squares_is_left_with_one_row_where_others_can_give_it_some(count, rows):
+    block = Cards((SQUARE,) * count, 1, 65_000, 65_000, stacked=True, signed=True)
+    pages = lay_out(samples.chart(name="squares", blocks=(block,)), METRICS).pages
+    assert [len({box.y for box in frames_of(page, 65_000)}) for page in pages] == rows
+
+
+def test_a_sheet_of_cards_lies_across_where_that_takes_fewer_sheets():
+    """Ninety millimetres go twice into the width of A4 and three times into its length, as 55 go four times and thrice."""
+    card = Card(fact("01", POUCH_KEY), (fact("Mara Lind", CARD_STRONG),))
+    for count, width, pages in ((8, 210_000, 1), (9, 297_000, 1), (16, 210_000, 2), (18, 297_000, 2)):
+        block = Cards((card,) * count, 2, 55_000, 90_000, signed=True)
+        found = lay_out(samples.chart(name="cards", blocks=(block,), turns=True), METRICS).pages
+        assert (len(found), found[0].width) == (pages, width)
+
+
 def test_what_would_be_across_a_cut_is_left_off_and_said_with_its_place():
     many = tuple(fact(f"small of back from {n}.1", CARD_TEXT) for n in range(1, 9))
     card = Card(fact("01", POUCH_KEY), (fact("Mara Lind", CARD_STRONG),), foot=many)

@@ -45,7 +45,7 @@ ROW_UM = 8_000
 COLUMNS = 4
 """Outputs side by side on one landscape page at sizes that are read from 1 m; more go on a second sheet."""
 
-SHARES = {"analogue": 35, "digital": 56, "network": 27}
+SHARES = {"analogue": 36, "digital": 60, "network": 27}
 """How wide the outputs are, by how much there is to say of their far end."""
 
 BESIDE_UM = 150_000
@@ -74,7 +74,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
 
 
 def _blocks(show: Show, copies: list[Copy]) -> Iterator[Block]:
-    fixed = Column("", 17_500), Column("", 21_000, spares=True)
+    fixed = Column("", 15_500), Column("", 19_000, spares=True)
     far = tuple(Column("", share=SHARES[kind]) for kind, _ in copies)
     least = sum(column.width_um for column in fixed) + ROLE_UM + sum(FAR_UM[kind] for kind, _ in copies)
     racks = [rack for rack in show.racks.values() if rack.outputs]
@@ -86,7 +86,7 @@ def _blocks(show: Show, copies: list[Copy]) -> Iterator[Block]:
                 beside = (left, *(replace(one, new_page=True) for one in right))
                 yield Table(columns, beside, row_um=ROW_UM, least_um=BESIDE_UM)
         else:
-            yield Table((*fixed, Column("", share=80), *far), tuple(groups), row_um=ROW_UM)
+            yield Table((*fixed, Column("", share=78), *far), tuple(groups), row_um=ROW_UM)
         yield Panels(panels, tied=True)
 
 

@@ -31,7 +31,7 @@ MOST = 10
 
 ROW_UM = 8_000
 COLUMN_UM = 20_500
-LEAST_UM = 64_000
+LEAST_UM = 60_000
 """What number and role take at the least: of a short week two columns of channels stand side by side."""
 
 Staged = tuple[Performance, Show]
