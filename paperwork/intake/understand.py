@@ -26,6 +26,7 @@ from paperwork.intake.records.namesakes import settle_people
 from paperwork.intake.records.plots.mic_columns import read_mic_columns
 from paperwork.intake.records.plots.plot import read_plot
 from paperwork.intake.records.titles import read_titles
+from paperwork.intake.references import settle_references
 from paperwork.intake.tables.around import report_blank, report_far, report_hidden, report_notes
 from paperwork.intake.tables.describe import describe_table, leave_columns, leave_table, report_empty
 from paperwork.intake.tables.plots import says_which_way
@@ -91,7 +92,7 @@ def _read_sheets(book: Book, ledger: Ledger) -> Sheets:
     found = [table for grid in grids for table in sort_tables(grid, ledger)]
     report_empty(found, ledger)
     kept = choose_versions(found, [grid.title for grid in book.grids if grid.is_hidden and grid.cells], ledger)
-    kept = leave_old(kept, ledger)
+    kept = settle_references(leave_old(kept, ledger), ledger)
     replaced = {id(table.grid) for table in found} - {id(table.grid) for table in kept}
     report_notes([grid for grid in grids if id(grid) not in replaced], ledger)
     kinds = [_find_kind(table) for table in kept]

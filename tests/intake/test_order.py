@@ -15,6 +15,7 @@ ORDER = (
     "ledger",
     "encoding",
     "tables",
+    "references",
     "records",
     "gear",
     "finish",

@@ -10,24 +10,18 @@ from tests.intake.plots import write_plot
 from tests.intake.sheets import codes, plain, read, read_data, section, workbook
 from tests.tools.list_shares import count_outcomes
 
-EXEMPT = {
-    823: "a misspelled head of the row of mics (`Sener`) is taken for a scene, so nothing numbers the mics",
-    1383: "three scenes below a list that runs across, every mic in each, are kept as notes",
-}
-"""Plots that are still read as another show, by seed, and what is misread. One that is read right must leave this table."""
-
 BLOCK = 100
 
 
 @pytest.mark.parametrize("first", range(0, 40, 10))
 def test_a_random_plot_is_never_another_show(first):
-    assert_no_other_show(range(first, first + 10), write_plot, EXEMPT)
+    assert_no_other_show(range(first, first + 10), write_plot)
 
 
 @pytest.mark.sweep
 @pytest.mark.parametrize("first", range(BLOCK, BLOCK + 2000, BLOCK))
 def test_many_random_plots_are_never_another_show(first):
-    assert_no_other_show(range(first, first + BLOCK), write_plot, EXEMPT)
+    assert_no_other_show(range(first, first + BLOCK), write_plot)
 
 
 def test_most_plots_become_their_show_and_few_are_not_understood():

@@ -8,21 +8,18 @@ from tests.intake.outcomes import ANSWERED, LOCATED, RIGHT, assert_no_other_show
 from tests.intake.worlds import write_list
 from tests.tools.list_shares import count_outcomes
 
-EXEMPT: dict[int, str] = {}
-"""Lists that are still read as another show, by seed, and what is misread. One that is read right must leave this table."""
-
 BLOCK = 100
 
 
 @pytest.mark.parametrize("first", range(0, 60, 10))
 def test_a_random_list_is_never_another_show(first):
-    assert_no_other_show(range(first, first + 10), write_list, EXEMPT)
+    assert_no_other_show(range(first, first + 10), write_list)
 
 
 @pytest.mark.sweep
 @pytest.mark.parametrize("first", range(BLOCK, BLOCK + 3000, BLOCK))
 def test_many_random_lists_are_never_another_show(first):
-    assert_no_other_show(range(first, first + BLOCK), write_list, EXEMPT)
+    assert_no_other_show(range(first, first + BLOCK), write_list)
 
 
 def test_most_lists_become_their_show_and_few_are_not_understood():

@@ -65,7 +65,9 @@ def _has_scenes_down(grid: Grid) -> bool:
     first = min(column for _, column in grid.cells)
     labels = [cell.text for (_, column), cell in grid.cells.items() if column == first]
     says = [
-        text for text in labels if _says_scenes(text) and mean(text).fields[:1] in ((), ("scenes",), ("scene_title",))
+        text
+        for text in labels
+        if says_scenes(text) and mean_label(text).fields[:1] in ((), ("scenes",), ("scene_title",))
     ]
     return sum(map(is_scene, labels)) > 1 or bool(says)
 
@@ -216,7 +218,7 @@ def _go_down(
     are_scenes = sum(_is_plain_scene(cell) for cell in heads) * 2 >= len(heads)
     if body == "names" and all(is_mic(cell.text) for cell in heads) and (has_scenes or not _are_mics(down)):
         return not are_scenes
-    if corner is not None and _says_scenes(corner.text):
+    if corner is not None and says_scenes(corner.text):
         is_free = fold_heading(corner.text) in listed_words("scene_corner")
         return not are_scenes and (has_scenes or is_free or body != "marks" or not _are_figures(heads))
     if corner is not None and mean_label(corner.text).fields:
@@ -231,7 +233,7 @@ def _is_plain_scene(cell: GridCell) -> bool:
     return cell.kind == "date" or (is_scene(cell.text) and not cell.text.isdigit() and not is_named_mic(cell.text))
 
 
-def _says_scenes(corner: str) -> bool:
+def says_scenes(corner: str) -> bool:
     """Whether the corner of a plot names what goes down: `Scene`, `Song`, `Day`, `Scene / Mic`."""
     words = fold_heading(corner)
     parts = (words, *words.split()[:1])

@@ -1,13 +1,16 @@
 """Tables that are neither channel list nor grid: scenes with who is in them, and people with their rooms."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from paperwork.intake.ledger import Ledger
-from paperwork.intake.records.draft import ShowDraft
+from paperwork.intake.records.draft import DraftRecord, ShowDraft, User
 from paperwork.intake.tables.column import Columns
 from paperwork.intake.tables.rows import DataRow
+from paperwork.intake.texts.bodies import is_mic
 from paperwork.intake.texts.names import is_blank, key_of_name, split_roles
-from paperwork.intake.texts.scenes import is_scene
+from paperwork.intake.texts.scenes import expand_scenes, is_scene, says_all
+from paperwork.place import Place
+from paperwork.raw import List, Text
 
 
 def is_breakdown(columns: Columns) -> bool:
@@ -38,13 +41,44 @@ def read_breakdown(rows: Sequence[DataRow], draft: ShowDraft, ledger: Ledger) ->
             record.put("page", page, cell.place)
         if not names:
             continue
-        listed = [name for name in split_roles(ledger.text(names)) if not is_blank(name)]
-        live = dict.fromkeys(role for name in listed for role in spelled.get(key_of_name(name), (name,)))
-        for name in listed:
-            if key_of_name(name) not in spelled:
-                draft.add("roles", name, names.place)
+        known = record.fields.get("live")
+        live = {one.text: one.place for one in known.items if isinstance(one, Text)} if isinstance(known, List) else {}
+        for role, channel in _list_live(ledger.text(names), spelled, names.place, draft):
+            if channel and channel.users and role not in channel.roles:
+                move = draft.add("moves", f"m{len(draft.table('moves')) + 1}", names.place)
+                for field, said in (("role", role), ("scene", record.id), ("channel", channel.id)):
+                    move.put(field, said, names.place)
+            live.setdefault(role, names.place)
         if live:
-            record.put_list("live", [(role, names.place) for role in live], names.place)
+            record.put_list("live", live.items(), names.place)
+
+
+def _list_live(
+    text: str, spelled: Mapping[str, Sequence[str]], place: Place, draft: ShowDraft
+) -> Iterator[tuple[str, DraftRecord | None]]:
+    """The roles that a cell lists: by their names, by those of performers, by mics as `3`, `1-5`, or all of them; and by both
+    as `4 COOK`, with the channel that is said."""
+    for name in split_roles(text):
+        number, _, rest = name.partition(" ")
+        channel = draft.find("channels", number)
+        if is_blank(name):
+            continue
+        if key_of_name(name) in spelled:
+            yield from ((role, None) for role in spelled[key_of_name(name)])
+        elif says_all(name) and draft.users:
+            yield from ((role, None) for user in draft.users for role in _roles_of(user))
+        elif mics := [one for id in expand_scenes(name) if is_mic(id) and (one := draft.find("channels", id))]:
+            yield from ((role, None) for one in mics for user in one.users for role in _roles_of(user))
+        elif channel and rest and is_mic(number):
+            yield from ((role, channel) for role in spelled.get(key_of_name(rest), (rest,)))
+        else:
+            yield draft.add("roles", name, place).id, None
+
+
+def _roles_of(user: User) -> Sequence[str]:
+    if user.by or user.roles:
+        user.take_role()
+    return user.roles
 
 
 def _spell_names(draft: ShowDraft) -> dict[str, tuple[str, ...]]:

@@ -5,6 +5,7 @@ from collections.abc import Mapping, Sequence
 
 from paperwork.files.grid import GridCell
 from paperwork.intake.ledger import Ledger
+from paperwork.intake.records.casts import read_casts_of_days
 from paperwork.intake.records.channel_rows import ChannelRow, is_spare_row, list_channel_rows
 from paperwork.intake.records.draft import DraftRecord, Fact, ShowDraft
 from paperwork.intake.records.ears import add_ears, add_other
@@ -16,6 +17,7 @@ from paperwork.intake.tables.rows import DataRow
 from paperwork.intake.texts.headings import mean
 from paperwork.intake.texts.ids import find_style, key_of, print_id, read_id
 from paperwork.intake.texts.names import is_blank, is_spare
+from paperwork.intake.texts.scenes import expand_scenes
 from paperwork.raw import Text
 from paperwork.text.vocabulary import fold_word, is_nobody, listed_words
 
@@ -83,6 +85,7 @@ def read_channels(table: SheetTable, rows: Sequence[DataRow], draft: ShowDraft, 
     _read_packs(channels, found, ledger)
     for record, slot, cell in read_places(channels, found, draft, ledger):
         _set(record, "slot", slot, cell, ledger)
+    read_casts_of_days(table, rows, draft, ledger)
     for row in listed:
         _leave_rest(row.row, ledger)
     return found
@@ -111,6 +114,7 @@ def _add_channel(row: ChannelRow, table: SheetTable, draft: ShowDraft, ledger: L
             record.users += users
         else:
             merge_users(record, users, ledger)
+    _add_move(row, record, table, draft, ledger)
     if row.doubles:
         record.put("doubles", row.doubles, place)
     if was := row.parts.was:
@@ -119,6 +123,19 @@ def _add_channel(row: ChannelRow, table: SheetTable, draft: ShowDraft, ledger: L
     _add_facts(row, record, draft, ledger)
     _add_notes(row.row, record, table, ledger)
     return record
+
+
+def _add_move(row: ChannelRow, record: DraftRecord, table: SheetTable, draft: ShowDraft, ledger: Ledger) -> None:
+    """The sides of an entrance and an exit, where a row is of one role in one scene; else they are notes."""
+    sides = [(name, cell) for name in ("enter", "exit") if (cell := row.row.cell(name)) and not is_blank(cell.text)]
+    scenes = expand_scenes(row.text("scenes", ledger))
+    role = row.row.stated("role")
+    if sides and len(scenes) == 1 and role in record.roles:
+        move = draft.add("moves", f"m{len(draft.table('moves')) + 1}", row.cell.place)
+        for name, text in (("role", role), ("scene", scenes[0]), *((name, ledger.text(cell)) for name, cell in sides)):
+            move.put(name, text, row.cell.place)
+    else:
+        record.notes += [(f"{_head_of(cell, table)}: {ledger.text(cell)}", cell.place) for _, cell in sides]
 
 
 def _add_second(

@@ -11,7 +11,7 @@ from paperwork.raw import List, Map, Node, Text
 
 _SECTIONS = (
     "show", "spectrum", "radios", "racks", "consoles", "others", "transmitters", "people", "roles", "channels", "scenes", "moves",
-    "looks", "covers",
+    "looks", "covers", "performances",
 )  # fmt: skip
 _FIELDS = {
     "channels": (
@@ -29,7 +29,7 @@ _FIELDS = {
         "doubles",
         "notes",
     ),
-    "moves": ("role", "scene", "channel"),
+    "moves": ("role", "scene", "enter", "exit", "channel"),
     "others": ("kind", "mhz", "listeners", "packs", "notes"),
     "racks": ("slots", "units"),
     "people": ("room", "belt", "pouch", "colour", "team", "child"),

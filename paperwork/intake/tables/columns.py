@@ -7,7 +7,7 @@ from paperwork.intake.ledger import Ledger, quote
 from paperwork.intake.reading import MIC, SCENE, Decision, Doubt
 from paperwork.intake.tables.column import Columns, ListColumn, TableColumns
 from paperwork.intake.tables.find import SheetTable
-from paperwork.intake.tables.plots import find_mic_columns, find_scene_columns, name_rows
+from paperwork.intake.tables.plots import find_cast_columns, find_mic_columns, find_scene_columns, name_rows
 from paperwork.intake.tables.related import take_key, take_related
 from paperwork.intake.tables.values import are_names, are_shouted, choose_field, fit, is_capsule
 from paperwork.intake.texts.frequencies import read_frequency
@@ -17,7 +17,7 @@ from paperwork.intake.texts.personal import are_about_health, are_personal
 from paperwork.intake.texts.television import find_raster
 from paperwork.place import Place, format_column
 from paperwork.text.units import parse_frequency
-from paperwork.text.vocabulary import fold_word
+from paperwork.text.vocabulary import fold_word, listed_words
 
 _NOTES = "keep it in the notes, under its heading"
 _IGNORE = "nothing of use: leave it out"
@@ -55,15 +55,20 @@ def assign_columns(table: SheetTable, ledger: Ledger) -> Columns:
     }
     given = {n: answer for n, column in columns.items() if (answer := _find_answer(column, table, ledger))}
     said = {n for n, answer in given.items() if answer == SCENE}
+    days = [n for n in find_cast_columns(columns) if n not in given]
     mics = find_mic_columns(columns)
-    scenes = tuple(sorted({*(mics or find_scene_columns(columns, table)), *said} - (set(given) - said)))
+    scenes = tuple(sorted({*(mics or find_scene_columns(columns, table)), *said} - (set(given) - said) - {*days}))
     found = TableColumns(table, {n: column for n, column in columns.items() if n not in scenes}, ledger)
     for number in scenes:
         because = "answered" if number in said else "headed like scenes, or like a plot"
         because = "headed by mics, with scenes in their cells" if mics else because
         found.decide(columns[number], MIC if mics else SCENE, because)
         del found.taken[number]
+    for number in days:
+        found.decide(found.columns[number], "cast", "headed by a day, with names beside roles")
     for number, column in found.columns.items():
+        if number in days:
+            continue
         if number in given:
             found.decide(column, given[number], "answered")
         elif _is_personal(column):
@@ -220,16 +225,29 @@ def _ask_twin(found: TableColumns, column: ListColumn) -> None:
         choices |= {"input": _OFFERED["input"], "preset": "the channel within a group of the receiver's own table"}
     if name in ("channel", "pack", "frequency"):
         choices["second"] = "a second pack on the same person"
+    value = "notes"
     if name == "frequency":
-        choices["backup"] = _BACKUP
+        choices |= {
+            "newer": "the newer frequency, where it has one; the other holds in all other rows",
+            "backup": _BACKUP,
+        }
+        value = "newer" if set(column.key.split()) & listed_words("newer") else value
     key = f"{column.key} (second)"
-    answer = found.ask(
-        column, key, f"{name} is another column", question, {**choices, "ignore": _IGNORE}, value="notes"
-    )
-    if answer == "first":
+    answer = found.ask(column, key, f"{name} is another column", question, {**choices, "ignore": _IGNORE}, value=value)
+    if answer == "newer":
+        _replace_older(found, column, other)
+    elif answer == "first":
         found.taken |= {other.number: "notes", column.number: name}
     else:
         found.taken[column.number] = "frequency2" if (answer, name) == ("second", "frequency") else answer
+
+
+def _replace_older(found: TableColumns, column: ListColumn, other: ListColumn) -> None:
+    """Let a column hold what another holds in the rows where it says nothing; what it replaces is left out."""
+    found.taken |= {other.number: "ignore", column.number: found.taken[other.number]}
+    for row in found.table.rows.values():
+        if isinstance(row, dict) and other.number in row and column.number not in row:
+            row[column.number] = row[other.number]
 
 
 def _guess(found: TableColumns, column: ListColumn) -> None:

@@ -59,6 +59,8 @@ def _is_heading_run(cells: Sequence[GridCell], below: SheetRow) -> bool:
         known |= {mean_label(cell.text).fields[:1] for cell in cells if mean_label(cell.text).fields}
     if len(known) >= 2 and len(known) * 3 >= len(cells) - len(scenes):
         return True
+    if len(known) > 1 and ("frequency",) in known and _is_over_carrier(cells, below):
+        return True
     near = {mean_label(cell.text).fields[0] for cell in cells if mean_label(cell.text).fields}
     if len(near) > _SLIPS and len(near) * 2 > len(cells):
         return True  # every word of it is misspelled
@@ -69,6 +71,13 @@ def _is_heading_run(cells: Sequence[GridCell], below: SheetRow) -> bool:
         return False
     before = cells[0].column - 1
     return before > 0 and before in below and not any(map(_looks_like_data, below.values()))
+
+
+def _is_over_carrier(cells: Sequence[GridCell], below: SheetRow) -> bool:
+    """Whether a frequency is right below the heading of frequencies, and all cells are texts: so they head a list."""
+    over = [cell.column for cell in cells if "frequency" in mean(cell.text).fields and mean(cell.text).is_exact]
+    is_plain = all(cell.kind == "text" and any(map(str.isalpha, cell.text)) for cell in cells)
+    return is_plain and any(read_frequency(below[column].text).mhz for column in over if column in below)
 
 
 def _heads_plot(grid: Grid, rows: Mapping[int, SheetRow], number: int) -> bool:

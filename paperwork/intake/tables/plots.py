@@ -3,10 +3,12 @@
 from collections.abc import Mapping, Sequence, Set
 
 from paperwork.files.grid import GridCell
+from paperwork.intake.cells.turn import says_scenes
 from paperwork.intake.tables.column import ListColumn, TableColumns
 from paperwork.intake.tables.find import SheetTable
 from paperwork.intake.tables.values import is_mark
 from paperwork.intake.texts.bodies import Body, are_repeated, is_mic, is_named_mic, read_body, split_turns
+from paperwork.intake.texts.dates import is_day
 from paperwork.intake.texts.headings import fold_heading, mean, mean_label
 from paperwork.intake.texts.ids import is_id
 from paperwork.intake.texts.names import key_of_name
@@ -23,6 +25,17 @@ def find_mic_columns(columns: Mapping[int, ListColumn]) -> tuple[int, ...]:
     texts = [text for n in mics for text in columns[n].texts]
     are_scenes = all(is_scene(scene) for text in texts for scene in expand_scenes(text))
     return tuple(mics) if len(mics) > 2 and are_scenes and not all(map(is_mic, texts)) else ()
+
+
+def find_cast_columns(columns: Mapping[int, ListColumn]) -> tuple[int, ...]:
+    """The columns that say who plays each role of a list on a day: headed by days, two at least, with names in their cells."""
+    days = [
+        n for n, column in columns.items() if (cell := column.heading) and (cell.kind == "date" or is_day(cell.text))
+    ]
+    meant = {column.options[:1] for n, column in columns.items() if n not in days}
+    texts = [text for n in days for text in columns[n].texts if read_mark(text) != "idle"]
+    is_cast = len(days) > 1 and ("role",) in meant and read_body(texts) == "names"
+    return tuple(days) if is_cast else ()
 
 
 def find_scene_columns(columns: Mapping[int, ListColumn], table: SheetTable) -> tuple[int, ...]:
@@ -82,7 +95,8 @@ def _list_turned(
     body = read_body([text for n in free for text in columns[n].texts])
     if not any(_is_scene_head(headed[n]) for n in free):
         lines = [[row[n].text for n in free if n in row] for row in table.rows.values()]
-        is_few = len(free) * 2 < len(headed)
+        corner = headed.get(min(columns))
+        is_few = len(free) * 2 < len(headed) and not (corner and says_scenes(corner.text))
         if is_few or (body in ("names", "other") and not are_repeated(lines)):
             return ()  # a list that lay on its side, with columns that nobody knows
     return tuple(n for n in free if _is_scene_head(headed[n]) or _fits(columns[n].texts, body))
@@ -140,7 +154,8 @@ def name_rows(found: TableColumns, scenes: Sequence[int]) -> None:
     texts = [
         text for text in first.texts if is_mic(text) or not (mean_label(text).fields or _is_corner(fold_heading(text)))
     ]
-    are_mics = all(map(is_mic, texts)) or (all(map(is_id, texts)) and _find_body(found.table, scenes) == "names")
+    are_mics = sum(map(is_named_mic, texts)) * 3 >= len(texts) * 2 or all(map(is_mic, texts))
+    are_mics = are_mics or (all(map(is_id, texts)) and _find_body(found.table, scenes) == "names")
     if texts and are_mics and not {"channel", "pack"} & meant:
         name = "channel"
     else:

@@ -145,22 +145,32 @@ def take_key(found: TableColumns) -> None:
     if found.has("channel") or not (found.has("frequency") or found.has("pack")):
         return
     labels = [column for column in found.columns.values() if _may_label(column, found)]
-    if found.has("pack"):
+    whole = _count_rows(found)
+    partial = [n for n, name in found.taken.items() if name == "pack" and len(found.columns[n].cells) < whole]
+    if found.has("pack") and not partial:
         labels = [one for one in labels if one.heading is None and all(map(is_named_mic, one.texts))]
     if labels:
+        for number in partial:
+            found.decide(found.columns[number], "notes", "it does not number every row")
         found.decide(min(labels, key=lambda one: one.number), "channel", "it names each row, and nothing numbers them")
 
 
 def _may_label(column: ListColumn, found: TableColumns) -> bool:
     taken = found.taken.get(column.number, "")
     texts = column.texts
-    is_free = taken in ("", "notes") or (taken == "send" and _are_ears(column))
-    is_whole = len(texts) == len(found.table.rows) > 1 or (len(texts) > 2 and column.number == found.table.columns[0])
+    is_counted = (taken == "send" and _are_ears(column)) or (taken == "receiver" and _count_up(column))
+    is_free = taken in ("", "notes") or is_counted
+    is_whole = len(texts) == _count_rows(found) > 1 or (len(texts) > 2 and column.number == found.table.columns[0])
     is_short = all(len(text) <= _LONGEST and not read_frequency(text).mhz for text in texts)
     is_label = is_free and is_whole and is_short and len(set(texts)) == len(texts)
     is_meant = column.options[:1] in (("performer",), ("role",), ("notes",), ("input",), ("output",))
     are_marked = any(any(map(str.isdigit, text)) for text in texts) or not are_names(texts)
     return is_label and not is_meant and are_marked
+
+
+def _count_rows(found: TableColumns) -> int:
+    """The rows that say several things: any other is a title between them."""
+    return sum(len(row) > 1 for row in found.table.rows.values())
 
 
 def _are_ears(column: ListColumn) -> bool:

@@ -11,6 +11,7 @@ from paperwork.intake.cells.rows import SheetRow
 from paperwork.intake.ledger import Ledger, quote
 from paperwork.intake.tables.column import Columns
 from paperwork.intake.tables.find import SheetTable
+from paperwork.intake.texts.bodies import is_named_mic
 from paperwork.intake.texts.headings import fold_heading, mean
 from paperwork.intake.texts.ids import is_id
 from paperwork.intake.texts.names import is_blank, is_spare, read_casts
@@ -138,10 +139,25 @@ def _kind_of(table: SheetTable, row: DataRow) -> RowKind:
         return "total"
     if _is_remark(cells[0].text) and columns.fields.get(cells[0].column) not in ("channel", "pack"):
         return "remark"
+    at = columns.of("channel")
+    if (
+        columns.scenes
+        and table.grid.head
+        and not row.about
+        and at in row.cells
+        and not is_id(row.cells[at].text)
+        and _heads_mics(table, at)
+    ):
+        return "remark"  # `Lead` beside `HH 1` and `HH 2`: what is said of the songs
     if len(row.cells) == 1:
         return _kind_of_single(columns, cells[0])
     known = any(columns.fields.get(column, "ignore") not in ("notes", "ignore") for column in row.cells)
     return "data" if known or any(column in columns.scenes for column in row.cells) else "remark"
+
+
+def _heads_mics(table: SheetTable, column: int) -> bool:
+    texts = [row[column].text for row in table.rows.values() if column in row]
+    return sum(map(is_named_mic, texts)) * 3 >= len(texts) * 2
 
 
 def _kind_of_single(columns: Columns, cell: GridCell) -> RowKind:

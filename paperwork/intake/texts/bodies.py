@@ -40,9 +40,10 @@ def is_mic(text: str) -> bool:
 
 
 def is_named_mic(text: str) -> bool:
-    """Whether a text says that it is a mic, and is not only a number: `RM 1`, `Mic 12`, `Funkmikro 3`."""
+    """Whether a text says that it is a mic, and is not only a number: `RM 1`, `Mic 12`, `Funkmikro 3`, `HH 2`."""
     parts = read_id(text)
-    return bool(parts.digits and parts.prefix) and is_plain_prefix(parts.prefix)
+    kinds = listed_words("handheld") | listed_words("lavalier") | listed_words("beltpack")
+    return bool(parts.digits and parts.prefix) and (is_plain_prefix(parts.prefix) or fold_word(parts.prefix) in kinds)
 
 
 def read_body(texts: Sequence[str]) -> Body:

@@ -31,6 +31,16 @@ def read_days(text: str) -> tuple[tuple[str, ...], ...]:
     return tuple(days for _, days in found if days)
 
 
+def is_day(text: str) -> bool:
+    """Whether a text begins with a day, with or without its year: `6 Dec`, `24 Dec (carols)`, `Sat 12 June`."""
+    words = fold_word(text).split()
+    weekdays = listed_words("weekday") | listed_words("weekday_short")
+    if words and words[0] in weekdays:
+        words = words[1:]
+    is_worded = len(words) > 1 and sorted(map(str.isdigit, words[:2])) == [False, True]
+    return bool(read_days(text)) or (is_worded and any(word in _months() for word in words[:2]))
+
+
 def is_span(text: str) -> bool:
     """Whether a text says from one day to another: two days, each of them certain."""
     days = read_days(text)

@@ -8,7 +8,7 @@ from typing import NamedTuple
 from paperwork.resources import read_toml
 from paperwork.text.vocabulary import fold_word, listed_words
 
-REPEATABLE = frozenset({"notes", "understudy", "output", "input", "personal", "preset"})
+REPEATABLE = frozenset({"cast", "notes", "understudy", "output", "input", "personal", "preset"})
 """Fields that several columns may hold: each of them is kept."""
 
 _EXACT = frozenset(
@@ -101,8 +101,11 @@ def mean_near(heading: str) -> Meaning:
         for one in _dropped().get(gone, ())
         if one[0] == key[0] and _is_one_slip(key, one)
     }
+    meant = dict.fromkeys(field for one in sorted(near) for field in _spellings()[one])
     firsts = {_spellings()[one][0] for one in near}
-    return Meaning(_spellings()[min(near)], False) if len(firsts) == 1 else Meaning((), False)
+    if len(firsts) < 2:
+        return Meaning(tuple(meant) if near else (), False)
+    return Meaning(tuple(sorted(meant, key=fields().index)), False)  # `Sener` is near to two: its values decide
 
 
 def mean_label(heading: str) -> Meaning:

@@ -235,12 +235,28 @@ def _read_cell(cell: GridCell, text: str, row: GridRow, plot: GridPlot, draft: S
     is_number = is_id(text) and is_plain_prefix(read_id(text).prefix)
     if (row.record is None and not all(key_of_name(name) in own for name in names)) or is_number:
         return mark._replace(presence="asked")
-    if row.record and (remark := _REMARK.search(text)):
+    if row.record and (remark := _REMARK.search(text)) and not _enter_player(names, remark.group(), cell, draft):
         row.record.notes.append((f"{remark.group().strip()} {names[0]}", cell.place))
     for name in names:
         plot.spelled.setdefault(key_of_name(name), [name])
     roles = [role for name in names for role in own.get(key_of_name(name)) or plot.spelled[key_of_name(name)]]
     return mark._replace(presence="live", roles=list(dict.fromkeys(roles)), worn=(row.record,) if row.record else ())
+
+
+def _enter_player(names: Sequence[str], remark: str, cell: GridCell, draft: ShowDraft) -> bool:
+    """Enter who plays a role, where a cell says so: `ORLA (Mina)`, a role in capitals and a name with one. False for any
+    other remark, and for a second name."""
+    by = remark.strip()[1:-1].strip()
+    if (
+        len(names) != 1
+        or not names[0].isupper()
+        or not re.fullmatch(r"(?:[A-Z\u00c0-\u00de]\w*[^\W\d_]\.?[ -]?)+", by)
+        or by.isupper()
+    ):
+        return False
+    entry = draft.add("roles", names[0], cell.place)
+    known = entry.fields.setdefault("by", Text(by, cell.place))
+    return isinstance(known, Text) and key_of_name(known.text) == key_of_name(by)
 
 
 def _is_initial(text: str, row: GridRow) -> bool:
