@@ -1,6 +1,6 @@
 """Which column of a table holds what: by its heading, and where that leaves a choice, by the values below."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from paperwork.files.grid import GridCell
 from paperwork.intake.ledger import Ledger, quote
@@ -64,15 +64,7 @@ def assign_columns(table: SheetTable, ledger: Ledger) -> Columns:
         because = "headed by mics, with scenes in their cells" if mics else because
         found.decide(columns[number], MIC if mics else SCENE, because)
         del found.taken[number]
-    for number in days:
-        found.decide(found.columns[number], "cast", "headed by a day, with names beside roles")
-    for number, column in found.columns.items():
-        if number in days:
-            continue
-        if number in given:
-            found.decide(column, given[number], "answered")
-        elif _is_personal(column):
-            found.decide(column, "personal", "about a person: left out, and printed nowhere")
+    _take_answered(found, given, days)
     known = {n: c._replace(options=tuple(o for o in c.options if o != "personal")) for n, c in found.columns.items()}
     found.columns = known
     if scenes:
@@ -87,6 +79,19 @@ def assign_columns(table: SheetTable, ledger: Ledger) -> Columns:
         if not found.taken.get(number) and column.cells:
             _guess(found, column)
     return Columns({n: name for n, name in sorted(found.taken.items()) if name}, scenes, bool(mics))
+
+
+def _take_answered(found: TableColumns, given: Mapping[int, str], days: Sequence[int]) -> None:
+    """What an answer says of columns, those of days, and those about a person."""
+    for number in days:
+        found.decide(found.columns[number], "cast", "headed by a day, with names beside roles")
+    for number, column in found.columns.items():
+        if number in days:
+            continue
+        if number in given:
+            found.decide(column, given[number], "answered")
+        elif _is_personal(column):
+            found.decide(column, "personal", "about a person: left out, and printed nowhere")
 
 
 def _list_options(heading: GridCell | None) -> tuple[str, ...]:

@@ -3,7 +3,7 @@
 from paperwork.files.grid import GridCell
 from paperwork.intake.ledger import Ledger
 from paperwork.intake.records.draft import ShowDraft
-from paperwork.intake.records.plots.plot import find_roles
+from paperwork.intake.records.plots.players import find_roles
 from paperwork.intake.records.plots.worn import WornPacks, drop_clashes, settle_worn
 from paperwork.intake.tables.versions import SortedTable
 from paperwork.intake.texts.scenes import expand_scenes

@@ -10,17 +10,17 @@ from paperwork.files.grid import GridCell
 from paperwork.intake.ledger import Ledger, quote
 from paperwork.intake.records.draft import DraftRecord, ShowDraft, User
 from paperwork.intake.records.plots.grid_scenes import SceneColumn, find_scenes
+from paperwork.intake.records.plots.players import enter_player, find_roles
 from paperwork.intake.records.plots.worn import WornPacks, drop_clashes, settle_worn
 from paperwork.intake.tables.rows import DataRow
 from paperwork.intake.tables.versions import SortedTable
 from paperwork.intake.texts.bodies import Body, is_mic, read_body, split_turns
 from paperwork.intake.texts.ids import is_id, is_plain_prefix, read_id
-from paperwork.intake.texts.names import key_of_name, name_role, split_roles
+from paperwork.intake.texts.names import key_of_name, name_role
 from paperwork.intake.texts.scenes import Presence, read_mark
 from paperwork.place import Place
 from paperwork.raw import List, Text
 from paperwork.text.names import natural_key
-from paperwork.text.vocabulary import is_nobody
 
 _REMARK = re.compile(r"\s*\([^)]*\)\s*$")
 """A remark behind a name: `CAPTAIN (qc)`."""
@@ -185,36 +185,6 @@ def _add_scene(scene: SceneColumn, live: Mapping[str, Place], draft: ShowDraft) 
         record.put_list("live", roles.items(), next(iter(roles.values())))
 
 
-def find_roles(row: DataRow, record: DraftRecord | None, draft: ShowDraft, ledger: Ledger) -> Sequence[str]:
-    """The roles that a row of the grid is about; a performer without a role is one under their own name."""
-    if record is not None:
-        for user in record.users:
-            user.take_role()
-        return record.roles
-    role, performer = (ledger.text(cell) if (cell := row.cell(name)) else "" for name in ("role", "performer"))
-    performer = "" if is_nobody(performer) else performer
-    roles = split_roles(role) or _find_roles_of(performer, draft.users)
-    spelled = {key_of_name(role): role for user in draft.users for role in user.roles}
-    found = [spelled.get(key_of_name(role), role) for role in roles if role]
-    for role in found:
-        if key_of_name(role) not in spelled:
-            place = next(iter(row.cells.values())).place
-            entry = draft.add("roles", role, place)
-            if performer not in ("", role) and "by" not in entry.fields:
-                entry.put("by", performer, place)
-    return found
-
-
-def _find_roles_of(performer: str, users: Sequence[User]) -> Sequence[str]:
-    """The roles of a performer on the channels: the one that is spelled like the name, else all; else the name itself."""
-    key, roles = key_of_name(performer), []
-    for user in users if performer else ():
-        if key in map(key_of_name, (user.by, *user.roles)):
-            user.take_role()
-            roles += [role for role in user.roles if key == key_of_name(role)] or user.roles
-    return list(dict.fromkeys(roles)) or [name_role(performer)]
-
-
 def _read_cell(cell: GridCell, text: str, row: GridRow, plot: GridPlot, draft: ShowDraft) -> GridMark:
     """What a cell of the grid says, whose text is given: by a mark, by initials, by channels' numbers, by roles' names."""
     mark = GridMark(cell, text, read_mark(text) if text else "idle", row.roles)
@@ -235,28 +205,12 @@ def _read_cell(cell: GridCell, text: str, row: GridRow, plot: GridPlot, draft: S
     is_number = is_id(text) and is_plain_prefix(read_id(text).prefix)
     if (row.record is None and not all(key_of_name(name) in own for name in names)) or is_number:
         return mark._replace(presence="asked")
-    if row.record and (remark := _REMARK.search(text)) and not _enter_player(names, remark.group(), cell, draft):
+    if row.record and (remark := _REMARK.search(text)) and not enter_player(names, remark.group(), cell, draft):
         row.record.notes.append((f"{remark.group().strip()} {names[0]}", cell.place))
     for name in names:
         plot.spelled.setdefault(key_of_name(name), [name])
     roles = [role for name in names for role in own.get(key_of_name(name)) or plot.spelled[key_of_name(name)]]
     return mark._replace(presence="live", roles=list(dict.fromkeys(roles)), worn=(row.record,) if row.record else ())
-
-
-def _enter_player(names: Sequence[str], remark: str, cell: GridCell, draft: ShowDraft) -> bool:
-    """Enter who plays a role, where a cell says so: `ORLA (Mina)`, a role in capitals and a name with one. False for any
-    other remark, and for a second name."""
-    by = remark.strip()[1:-1].strip()
-    if (
-        len(names) != 1
-        or not names[0].isupper()
-        or not re.fullmatch(r"(?:[A-Z\u00c0-\u00de]\w*[^\W\d_]\.?[ -]?)+", by)
-        or by.isupper()
-    ):
-        return False
-    entry = draft.add("roles", names[0], cell.place)
-    known = entry.fields.setdefault("by", Text(by, cell.place))
-    return isinstance(known, Text) and key_of_name(known.text) == key_of_name(by)
 
 
 def _is_initial(text: str, row: GridRow) -> bool:
