@@ -1,4 +1,4 @@
-"""What people write in lists of every kind, in seven languages: the words of `data/headings.toml`."""
+"""What people write in lists of every kind, in seven languages: the words of `data/vocabulary.toml`."""
 
 import re
 import unicodedata
@@ -20,9 +20,9 @@ def fold_word(text: str) -> str:
 
 
 @cache
-def listed_words(kind: str) -> frozenset[str]:
+def listed_words(kind: str, table: str = "vocabulary") -> frozenset[str]:
     """One list of words, as `listed_words("spare")`."""
-    return frozenset(read_toml("headings.toml")["words"][kind])
+    return frozenset(read_toml(f"{table}.toml")[kind])
 
 
 def is_total(text: str) -> bool:
@@ -41,4 +41,4 @@ def is_nobody(name: str, people: Collection[str] = ()) -> bool:
     key = fold_word(name)
     if not key.strip("_"):
         return not set(name) - _OPEN
-    return key in listed_words("nobody") or (key in listed_words("vacant") and key not in people)
+    return key in listed_words("nobody", "nobody") or (key in listed_words("vacant", "nobody") and key not in people)

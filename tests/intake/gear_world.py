@@ -1,6 +1,6 @@
 """Gear and people as lists of the world outside say them: columns of random manners beside the channels, and their facts.
 
-The words are from memory of the trade, no source, and apart from `data/headings.toml` on purpose.
+The words are from memory of the trade, no source, and apart from `data/headings.toml` and `data/vocabulary.toml` on purpose.
 """
 
 from decimal import Decimal

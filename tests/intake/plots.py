@@ -1,7 +1,7 @@
 """Plots as people would draw them: who wears what in which scene, in every shape, and what each says as facts.
 
 Scenes are known by their place, since a plot may call them by numbers, songs, sessions, days, cues or weeks. The words
-are from memory of the trade, no source, and apart from `data/headings.toml` on purpose.
+are from memory of the trade, no source, and apart from `data/headings.toml` and `data/vocabulary.toml` on purpose.
 """
 
 import io

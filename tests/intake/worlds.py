@@ -1,6 +1,6 @@
 """Lists as people would write them: a small random show, written down in a random manner, and what it says as facts.
 
-The words here are from memory of the trade, no source, and apart from `data/headings.toml` on purpose: a list of the
+The words here are from memory of the trade, no source, and apart from `data/headings.toml` and `data/vocabulary.toml` on purpose: a list of the
 world outside does not know that table. Some headings are in no table at all.
 """
 
