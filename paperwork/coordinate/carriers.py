@@ -13,7 +13,7 @@ from paperwork.place import Place
 from paperwork.plan.day.zones import place_of
 from paperwork.radio.carrier import DEFAULT_KINDS, FIFTH2, FIFTH3, THIRD2, THIRD3, Carrier, Rules
 from paperwork.radio.products.counts import count_hits as count_radio_hits
-from paperwork.radio.products.hits import Clash, Hit, gather, iterate_hits, list_hits
+from paperwork.radio.products.hits import Clash, Hit, gather, iterate_hits, sort_hits
 from paperwork.text.names import shorten_ids
 
 BANDWIDTH_HZ = 200_000
@@ -176,12 +176,11 @@ def list_clashes(on_air: OnAir) -> tuple[Clash, ...] | None:
 
     None where more than `HITS_LISTED` hit; then `count_hits` says how bad it is.
     """
-    hits = iterate_hits(on_air.carriers, on_air.rules)
-    if next(islice(hits, HITS_LISTED, None), None) is not None:
+    hits = list(islice(iterate_hits(on_air.carriers, on_air.rules), HITS_LISTED + 1))
+    if len(hits) > HITS_LISTED:
         return None
     behind = {one.id: _list_behind(on_air, one.id) for one in on_air.carriers if on_air.is_backup(one.id)}
-    met = (hit for hit in list_hits(on_air.carriers, on_air.rules) if not behind or _can_meet(hit, behind))
-    return gather(met)
+    return gather(hit for hit in sort_hits(hits, on_air.carriers) if not behind or _can_meet(hit, behind))
 
 
 def _list_behind(on_air: OnAir, name: str) -> frozenset[str]:

@@ -76,15 +76,12 @@ def make_bins(points: Iterable[tuple[int, int]]) -> tuple[Bin, ...]:
     centres = sorted(held)
     if len(centres) < 2:
         return tuple(Bin(hz, hz + 1, held[hz]) for hz in centres)
-    steps = sorted(upper - lower for lower, upper in pairwise(centres))
-    usual_hz = steps[len(steps) // 2]
-    bins = []
-    for i, hz in enumerate(centres):
-        below = hz - centres[i - 1] if i else usual_hz
-        above = centres[i + 1] - hz if i + 1 < len(centres) else usual_hz
-        low_hz = hz - min(below, 2 * usual_hz) // 2
-        bins.append(Bin(low_hz, hz + (min(above, 2 * usual_hz) + 1) // 2, held[hz]))
-    return tuple(bins)
+    steps = [upper - lower for lower, upper in pairwise(centres)]
+    usual_hz = sorted(steps)[len(steps) // 2]
+    widths = [min(step, 2 * usual_hz) for step in steps]
+    lows = (hz - width // 2 for hz, width in zip(centres, [usual_hz, *widths], strict=True))
+    highs = (hz + (width + 1) // 2 for hz, width in zip(centres, [*widths, usual_hz], strict=True))
+    return tuple(map(Bin, lows, highs, map(held.__getitem__, centres)))
 
 
 def spread(bins: Iterable[Bin]) -> list[Segment]:

@@ -1,5 +1,7 @@
 """Sweep files: plain points and rows, in every dress; what cannot be read is told by line, and the rest is used."""
 
+import re
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -256,3 +258,18 @@ def test_what_is_written_is_read(levels):
     read, findings = parse_sweep(text, "s.csv", StatedUnit("dBm"))
     assert findings == ()
     assert {low // 1000: level // 10 for low, _, level in read} == levels
+
+
+DIGITS = st.text("0123456789", min_size=0, max_size=11)
+NUMBERS = st.builds(
+    "".join, st.tuples(st.sampled_from(["", "", "-", "+"]), DIGITS, st.sampled_from(["", ".", ","]), DIGITS)
+)
+
+
+@given(st.lists(st.tuples(NUMBERS | st.just("470.1"), st.sampled_from(",;\t"), NUMBERS | st.just("-97.3")), max_size=4))
+def test_a_plain_line_is_read_as_one_with_its_cells_quoted(rows):
+    """Plain lines have a short way of their own; quoted cells never take it."""
+    start = [("470.000", ";", "-90"), ("470.050", ";", "-91")]
+    plain = [f"{frequency}{sign}{level}" for frequency, sign, level in [*start, *rows] if "," not in frequency + level]
+    quoted = [";".join(f'"{cell}"' for cell in re.split("[,;\t]", line)) for line in plain]
+    assert parse_sweep("\n".join(plain), "s") == parse_sweep("\n".join(quoted), "s")

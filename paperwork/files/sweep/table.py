@@ -1,6 +1,8 @@
 """Sweeps as tables: a frequency and a level in each line, two edges and a level, or levels alone after a start and a stop."""
 
+import re
 from collections.abc import Iterable
+from decimal import Decimal
 from itertools import islice, pairwise
 
 from paperwork import limits
@@ -12,6 +14,10 @@ from paperwork.text.units import GHZ
 
 _MOST_TURNED = 50
 """A file of so many lines is no table of two rows."""
+
+
+_PLAIN = re.compile(r"([0-9]{1,12}(?:\.[0-9]{1,9})?)[,;\t](-?[0-9]{1,9}(?:\.[0-9]{1,9})?)")
+"""A frequency and a level and nothing else, as all lines of most files are: that is read at once, four times as fast."""
 
 
 class UnclearColumns(ValueError):
@@ -71,8 +77,9 @@ def _read_columns(head: Head, columns: SweepColumns, body: Iterable[tuple[int, s
     found, cell_units = Levels(), set[str]()
     fine: dict[tuple[int, int], int] = {}
     hertz = columns.hertz
+    may_be_plain = (columns.low, columns.high, columns.level, columns.width) == (0, 0, 1, 2)
     for at, (number, line) in enumerate(body):
-        read = _read_line(split_cells(line), columns)
+        read = (may_be_plain and _read_plain(line)) or _read_line(split_cells(line), columns)
         if read is None:
             found.bad.append(number)
             continue
@@ -94,11 +101,22 @@ def _read_columns(head: Head, columns: SweepColumns, body: Iterable[tuple[int, s
     scale = 1 if hertz else guess_hertz(fine)
     found.bad = found.bad if scale else [head.end + 1]
     for (first, last), level in fine.items() if scale else ():
-        low_hz, high_hz = ((2 * edge * scale + FINE) // (2 * FINE) for edge in (first, last))
+        low_hz = (2 * first * scale + FINE) // (2 * FINE)
+        high_hz = low_hz if first == last else (2 * last * scale + FINE) // (2 * FINE)
         if 0 < low_hz <= high_hz <= 100 * GHZ:
             found.hold(low_hz, high_hz, level)
     found.units = choose_units(cell_units, head.units)
     return found
+
+
+def _read_plain(line: str) -> tuple[Number, Number, int, str] | None:
+    """The same as `_read_line` for a plain line; None for any other, and for one without a level."""
+    match = _PLAIN.fullmatch(line)
+    value = scale_level(Decimal(match[2]) * 100) if match else None
+    if match is None or value is None:
+        return None
+    edge = Number(Decimal(match[1]), "")
+    return (edge, edge, value, "") if edge.value else None
 
 
 def _read_line(cells: list[str], columns: SweepColumns) -> tuple[Number, Number, int, str] | None:

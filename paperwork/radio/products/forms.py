@@ -14,13 +14,12 @@ close quarters. What the product strikes may be of any type.
 """
 
 from collections.abc import Sequence
+from typing import NamedTuple
 
-from paperwork.frozen import frozen
 from paperwork.radio.carrier import FIFTH2, FIFTH3, THIRD2, THIRD3, Carrier, Family, Rules, are_together, guard_hz
 
 
-@frozen
-class Form:
+class Form(NamedTuple):
     """One equation: the sum of coefs[i] * carrier[i] is near 0.
 
     `text` names the product, `weights` are the makers' multiplicities and `victim` is the slot that is

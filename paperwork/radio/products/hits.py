@@ -66,10 +66,15 @@ def _iterate_group(carriers: Sequence[Carrier], judge: Judge) -> Iterator[tuple[
 
 def list_hits(carriers: Sequence[Carrier], rules: Rules) -> tuple[Hit, ...]:
     """All hits, in the order of victims in `carriers`, nearest first."""
+    return sort_hits(iterate_hits(carriers, rules), carriers)
+
+
+def sort_hits(hits: Iterable[Hit], carriers: Sequence[Carrier]) -> tuple[Hit, ...]:
+    """Hits among these carriers in the same order."""
     place = {carrier.id: i for i, carrier in enumerate(carriers)}
     return tuple(
         sorted(
-            iterate_hits(carriers, rules),
+            hits,
             key=lambda hit: (place[hit.victim], abs(hit.offset_hz), hit.kind, [place[maker] for maker in hit.makers]),
         )
     )
