@@ -1,11 +1,12 @@
 """One located problem: what is wrong, where, about whom, what would fix it, and the fix as edits of the show file."""
 
-from string import Formatter
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from paperwork.codes import CODES, Code, Severity, Stage
 from paperwork.frozen import frozen
 from paperwork.place import Place
+
+if TYPE_CHECKING:
+    from paperwork.codes import Code, Severity, Stage
 
 _QUOTED = (("%", "%25"), ("/", "%2F"), ("=", "%3D"))
 
@@ -94,17 +95,17 @@ class Finding:
     edits: tuple[Edit, ...] = ()
 
     @property
-    def row(self) -> Code:
+    def row(self) -> "Code":
         """All that the table of codes says of its code."""
-        return CODES[self.code]
+        return _read_row(self.code)
 
     @property
-    def severity(self) -> Severity:
+    def severity(self) -> "Severity":
         """`error` or `warning`, from the table of codes."""
         return self.row.severity
 
     @property
-    def stage(self) -> Stage:
+    def stage(self) -> "Stage":
         """`read`, `shape`, `reference` or `sense`: how far the way through it was found."""
         return self.row.stage
 
@@ -118,7 +119,7 @@ def find(
     its section and id in an edit. Raises KeyError for a code or a fact that the table does not have: a bug, not a slip of
     the user.
     """
-    row = CODES[code]
+    row = _read_row(code)
     edits = _fill_edits(row.edit, facts)
     near = facts.get("near")
     words = {
@@ -129,8 +130,17 @@ def find(
     return Finding(code, place, row.says.format_map(words), row.fix.format_map(words), about, others, edits)
 
 
+def _read_row(code: str) -> "Code":
+    """The table is read with the first finding: most shows that are checked have none."""
+    from paperwork.codes import CODES
+
+    return CODES[code]
+
+
 def _fill_edits(template: str, facts: dict[str, Any]) -> tuple[Edit, ...]:
     """The edits of a template; none where one of its facts is missing or empty."""
+    from string import Formatter
+
     needed = {name for _, name, _, _ in Formatter().parse(template) if name}
     if not template or any(facts.get(name) in (None, "") for name in needed):
         return ()

@@ -15,13 +15,11 @@ from paperwork.build import build_show
 from paperwork.checks import check_show
 from paperwork.checks.air.spectrum import list_tuned
 from paperwork.files.sniff import Load, load_file
-from paperwork.files.sweep import StatedUnit, SweepLoader, lies_below, read_sweep
 from paperwork.finding import Finding, find, order_findings
 from paperwork.frozen import frozen
 from paperwork.intake import Source, read_source
 from paperwork.model import Channel, Show
 from paperwork.overlay import TONIGHT, Row, apply_rows, apply_venue, check_doubles, check_rows
-from paperwork.plan.walls import put_on_walls
 from paperwork.raw import Map
 from paperwork.schema import check_shape
 from paperwork.staging import RUN, find_performance, stage_performance, stage_run
@@ -29,6 +27,8 @@ from paperwork.text.names import fold, join_words, nearest
 
 if TYPE_CHECKING:
     from paperwork.changes import PaperPrint
+    from paperwork.files.sweep import StatedUnit, SweepLoader
+    from paperwork.files.sweep.read import Judged
 
 
 @frozen
@@ -61,19 +61,18 @@ def read_show(
     that the show is staged for. `load` gives the bytes of the file and of those that it names. Findings that are only
     counted need not be `advised`: no clean frequency is looked for then.
     """
-    return judge_source(
-        read_source(path, name, load),
-        lambda sweep, stated: read_sweep(path.parent / sweep, sweep, stated, load),
-        venue=venue,
-        on=on,
-        tonight=tonight,
-        advised=advised,
-    )
+
+    def load_sweep(sweep: str, stated: "StatedUnit") -> "Judged":
+        from paperwork.files.sweep import read_sweep
+
+        return read_sweep(path.parent / sweep, sweep, stated, load)
+
+    return judge_source(read_source(path, name, load), load_sweep, venue=venue, on=on, tonight=tonight, advised=advised)
 
 
 def judge_source(
     source: Source,
-    load_sweep: SweepLoader,
+    load_sweep: "SweepLoader",
     *,
     venue: str = "",
     on: str = "",
@@ -155,10 +154,12 @@ def bound_findings(findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
     )
 
 
-def read_sweeps(show: Show, load_sweep: SweepLoader) -> tuple[Show, tuple[Finding, ...]]:
+def read_sweeps(show: Show, load_sweep: "SweepLoader") -> tuple[Show, tuple[Finding, ...]]:
     """The show with what its sweep files measured, and what is wrong with them."""
     if not show.spectrum.sweeps:
         return show, ()
+    from paperwork.files.sweep import StatedUnit, lies_below
+
     field = show.spectrum.where["sweeps"]
     stated = StatedUnit(show.spectrum.sweep_unit, show.spectrum.sweep_impedance)
     measured, found = [], []
@@ -187,6 +188,8 @@ def has_errors(findings: Iterable[Finding]) -> bool:
 
 def redact_for_print(show: Show, findings: Iterable[Finding]) -> Show:
     """The show as papers may show it: without the frequencies that are doubted, and children by their initials."""
+    from paperwork.plan.walls import put_on_walls
+
     return put_on_walls(blank_doubted(show, findings))
 
 

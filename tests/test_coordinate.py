@@ -15,7 +15,8 @@ from paperwork.coordinate.nearest import find_nearest
 from paperwork.coordinate.regions import CENTRE_SLACK_HZ
 from paperwork.coordinate.survey import count_searches, list_windows, survey_show
 from paperwork.coordinate.swept import SWEEP_LIMIT_CDBM
-from paperwork.coordinate.wants import ranges_of, want_of
+from paperwork.coordinate.wants import want_of
+from paperwork.coordinate.windows import ranges_of
 from paperwork.model.fields import SECTIONS
 from paperwork.radio.bands import blocks_on
 from paperwork.radio.products.hits import list_hits

@@ -7,7 +7,6 @@ from pathlib import Path
 import pypdfium2
 import pytest
 
-from paperwork.checks.air import drafts
 from paperwork.commands.archive import command as archive
 from paperwork.commands.build import command as build
 from paperwork.commands.changes import command as changes
@@ -382,7 +381,7 @@ def test_a_comparison_finds_the_same_errors_and_searches_no_clean_frequency(tmp_
     def search(*_):
         raise AssertionError("nobody asked for a clean frequency")
 
-    monkeypatch.setattr(drafts, "find_nearest", search)
+    monkeypatch.setattr("paperwork.coordinate.nearest.find_nearest", search)
     compared = read_any(path, "show.yaml")
     assert [(one.code, one.place, one.subjects) for one in compared.findings] == [
         (one.code, one.place, one.subjects) for one in whole.findings

@@ -96,3 +96,52 @@ def test_check_loads_nothing_of_printing(tmp_path):
         "serve",
         "audit",
     }
+
+
+LATE = ("paperwork.codes", "paperwork.radio.search", "paperwork.radio.products.counts", "paperwork.intake.questions")
+"""What only a show with a finding needs, or somebody else's list: its words, and the search for a clean frequency."""
+
+
+def test_a_clean_check_loads_nothing_that_only_findings_need(tmp_path):
+    for show in (EXAMPLE, EXAMPLE.with_name("first_show")):
+        loaded = load(tmp_path, "check", f"{show}.yaml")
+        assert not [name for name in loaded if name.startswith(LATE)]
+        assert len([name for name in loaded if name.startswith("paperwork")]) <= 140
+
+
+def test_a_show_without_a_sweep_loads_no_reader_of_sweeps(tmp_path):
+    loaded = load(tmp_path, "check", str(EXAMPLE.with_name("first_show.yaml")))
+    assert not [name for name in loaded if name.startswith("paperwork.files.sweep")]
+
+
+COUNT = """
+import json, sys
+import re, tomllib
+counts = {"regexes": 0, "tables": 0}
+
+def count(module, name, what):
+    done = getattr(module, name)
+
+    def counted(*given, **named):
+        counts[what] += 1
+        return done(*given, **named)
+
+    setattr(module, name, counted)
+
+count(re._compiler, "compile", "regexes")
+count(tomllib, "loads", "tables")
+from paperwork.cli import main
+try:
+    main(sys.argv[1:])
+except SystemExit:
+    pass
+print(json.dumps(counts), file=sys.stderr)
+"""
+
+
+def test_a_check_prepares_little(tmp_path):
+    """A tenth of a millisecond a regex, and up to ten a table."""
+    command = [sys.executable, "-c", COUNT, "check", f"{EXAMPLE}.yaml"]
+    ran = subprocess.run(command, cwd=tmp_path, capture_output=True, text=True, check=True)
+    counts = json.loads(ran.stderr.splitlines()[-1])
+    assert counts["regexes"] <= 100 and counts["tables"] <= 4, counts

@@ -1,6 +1,5 @@
 """`paperwork check SHOW`: all findings, located. Exit 0 clean or warnings only, 1 errors, 2 nothing could be read."""
 
-import json
 from collections.abc import Sequence
 from pathlib import Path
 
@@ -81,6 +80,8 @@ def _find_misfit(form: str, fix: bool, new: str | None, margins: bool, is_compar
 
 def add_margins(text: str, form: str, show: Show | None) -> str:
     """The findings with the margins behind them; in JSON both as one object. A show that was not built has none."""
+    import json
+
     from paperwork.coordinate import gather_on_air
     from paperwork.coordinate.margins import list_margins
     from paperwork.terminal.margins import format_margins, plain_margins

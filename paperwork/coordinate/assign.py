@@ -10,7 +10,8 @@ from paperwork.coordinate.carriers import OnAir, carrier_name, gather_on_air
 from paperwork.coordinate.grants import describe_step, settle_grant
 from paperwork.coordinate.priorities import search_by_rank
 from paperwork.coordinate.spares import find_elsewhere
-from paperwork.coordinate.wants import narrow_to_backed, ranges_of, want_of, want_other, window_of
+from paperwork.coordinate.wants import want_of, want_other
+from paperwork.coordinate.windows import narrow_to_backed, ranges_of, window_of
 from paperwork.frozen import frozen
 from paperwork.model import Channel, Other, Show
 from paperwork.radio.bands import Range, intersect_ranges, merge_ranges

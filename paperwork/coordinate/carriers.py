@@ -12,7 +12,6 @@ from paperwork.model import Channel, Other, RadioType, Show
 from paperwork.place import Place
 from paperwork.plan.day.zones import place_of
 from paperwork.radio.carrier import DEFAULT_KINDS, FIFTH2, FIFTH3, THIRD2, THIRD3, Carrier, Rules
-from paperwork.radio.products.counts import count_hits as count_radio_hits
 from paperwork.radio.products.hits import Clash, Hit, gather, iterate_hits, sort_hits
 from paperwork.text.names import shorten_ids
 
@@ -196,7 +195,9 @@ def _can_meet(hit: Hit, behind: Mapping[str, frozenset[str]]) -> bool:
 
 def count_hits(on_air: OnAir) -> dict[str, int]:
     """How many products strike each carrier that is struck, counted exactly at any size; the worst first."""
-    totals = {name: count for name, count in count_radio_hits(on_air.carriers, on_air.rules).items() if count}
+    from paperwork.radio.products import counts
+
+    totals = {name: count for name, count in counts.count_hits(on_air.carriers, on_air.rules).items() if count}
     return dict(sorted(totals.items(), key=lambda item: -item[1]))
 
 
@@ -233,6 +234,11 @@ def rank_movable(on_air: OnAir, name: str) -> int:
     if on_air.is_backup(name):
         return 3
     return 0 if not on_air.is_channel(name) else 1 if has_grant(on_air, name) else 2
+
+
+def find_movable(on_air: OnAir, first: str, second: str) -> str:
+    """Of two carriers the one to retune: ours before one of the others, one without a grant, else the second."""
+    return max(second, first, key=lambda name: rank_movable(on_air, name))
 
 
 def carrier_name(channel: Channel) -> str:

@@ -2,7 +2,7 @@
 
 from paperwork.coordinate.carriers import OnAir
 from paperwork.coordinate.swept import Heard
-from paperwork.coordinate.wants import window_of
+from paperwork.coordinate.windows import window_of
 from paperwork.frozen import frozen
 from paperwork.radio.bands import Range
 from paperwork.radio.carrier import Carrier

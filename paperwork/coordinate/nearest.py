@@ -6,9 +6,10 @@ from dataclasses import replace
 
 from paperwork import limits
 from paperwork.coordinate.air import block_refused
-from paperwork.coordinate.carriers import OnAir, find_granted, has_grant, rank_movable
+from paperwork.coordinate.carriers import OnAir, find_granted, has_grant
 from paperwork.coordinate.grants import describe_step, settle_grant
-from paperwork.coordinate.wants import narrow_to_backed, ranges_of, want_of, want_other
+from paperwork.coordinate.wants import want_of, want_other
+from paperwork.coordinate.windows import narrow_to_backed, ranges_of
 from paperwork.model import RadioType
 from paperwork.radio.bands import intersect_ranges
 from paperwork.radio.search.lattice import Want
@@ -107,11 +108,6 @@ def take_openings(on_air: OnAir, names: Sequence[str], take: Callable[[str, list
     """By carrier, one after the other, what `take` chooses of the frequencies that are clean for it, from the lowest, among
     all the others as they are now and with what was taken before it on the air beside them."""
     return _Taking(on_air, [want_again(on_air, name) for name in dict.fromkeys(names)], take).find() if names else {}
-
-
-def find_movable(on_air: OnAir, first: str, second: str) -> str:
-    """Of two carriers the one to retune: ours before one of the others, one without a grant, else the second."""
-    return max(second, first, key=lambda name: rank_movable(on_air, name))
 
 
 def want_again(on_air: OnAir, name: str) -> Want:

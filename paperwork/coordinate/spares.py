@@ -3,7 +3,6 @@
 from collections.abc import Iterable
 
 from paperwork.coordinate.carriers import OnAir, carrier_name
-from paperwork.coordinate.nearest import take_openings
 from paperwork.model import Channel
 from paperwork.plan.spares import list_backed
 from paperwork.radio.bands import TvChannel
@@ -22,6 +21,10 @@ def find_elsewhere(on_air: OnAir, spares: Iterable[Channel]) -> dict[str, tuple[
 
     def take(name: str, clean: list[int]) -> int | None:
         return next((hz for hz in clean if region.tv_under(hz) not in (None, owns[name])), None)
+
+    if not owns:
+        return {}
+    from paperwork.coordinate.nearest import take_openings
 
     taken = take_openings(on_air, list(owns), take)
     found = {}

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
-from fractions import Fraction
 from functools import lru_cache
 
 from paperwork.frozen import frozen
@@ -80,6 +79,8 @@ class Swept:
 
     def hear(self, low_hz: int, high_hz: int) -> Heard | None:
         """What is between two frequencies, by the sweep that is most above its limit; None where nothing was swept."""
+        from fractions import Fraction
+
         width = high_hz - low_hz
         found = [(one.power(low_hz, high_hz), self.limit_of(one, width)) for one in self.judged]
         power, limit = max(found, key=lambda pair: Fraction(*pair))

@@ -1,7 +1,6 @@
 """A file's bytes, and what kind of file they are: by the first bytes, then by the name's ending."""
 
 import codecs
-import difflib
 import io
 import os
 import stat
@@ -174,7 +173,9 @@ def _name_nearest(path: Path) -> str:
     """`; did you mean show.yaml?` for the name in that folder that is most like the missing one, else ""."""
     if not os.path.isdir(path.parent):
         return f"; there is no folder {path.parent.name or path.parent}"
-    near = difflib.get_close_matches(path.name, _list_folder(path.parent), n=1)
+    from difflib import get_close_matches
+
+    near = get_close_matches(path.name, _list_folder(path.parent), n=1)
     return f"; did you mean {near[0]}?" if near else ""
 
 

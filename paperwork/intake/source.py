@@ -10,11 +10,11 @@ from paperwork.files.refusal import Refused
 from paperwork.files.sniff import TABLES, Load, load_file, sniff
 from paperwork.finding import Finding
 from paperwork.frozen import frozen
-from paperwork.intake.questions import Answers
 from paperwork.raw import Map
 
 if TYPE_CHECKING:
     from paperwork.files.grid import Book
+    from paperwork.intake.questions import Answers
     from paperwork.intake.understand import Understanding
 
 Recall: TypeAlias = "Callable[[], tuple[Answers, tuple[Finding, ...]]]"
@@ -37,14 +37,17 @@ class Source:
 
 def read_source(path: Path, name: str, load: Load = load_file) -> Source:
     """A show file of any kind, with the answers that are kept beside it."""
-    from paperwork.intake.answers import name_answers, read_answers
+
+    def recall() -> "tuple[Answers, tuple[Finding, ...]]":
+        from paperwork.intake.answers import name_answers, read_answers
+
+        return read_answers(path.with_name(name_answers(path.name)), name_answers(name), load)
 
     try:
         data = load(path, name)
     except Refused as refused:
         return Source(None, (refused.finding,))
-    kept = path.with_name(name_answers(path.name))
-    return read_source_bytes(data, name, lambda: read_answers(kept, name_answers(name), load))
+    return read_source_bytes(data, name, recall)
 
 
 def read_source_bytes(data: bytes, name: str, recall: Recall) -> Source:

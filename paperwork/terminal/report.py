@@ -1,6 +1,5 @@
 """Findings as text for people, as JSON for programs, as SARIF for editors and services that show them in place."""
 
-import json
 from collections import Counter
 from collections.abc import Sequence
 from typing import Any
@@ -19,6 +18,8 @@ FEW = 5
 def format_findings(findings: Sequence[Finding], form: str, data: bytes = b"", *, show: Show | None = None) -> str:
     """All findings in one of the formats, ending in a line break. The text ends in what was found, and in what was looked at
     in the show. `data` is the show file, for the formats that show what a fix changes in it."""
+    if form != "text":
+        import json
     if form == "json":
         return json.dumps([_plain(finding) for finding in findings], ensure_ascii=False, indent=2) + "\n"
     if form == "sarif":

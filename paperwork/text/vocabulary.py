@@ -1,4 +1,5 @@
-"""What people write in lists of every kind, in seven languages: the words of `data/vocabulary.toml`."""
+"""What people write in lists of every kind, in seven languages: the words of `data/vocabulary.toml` and
+`data/no_names.toml`."""
 
 import re
 import unicodedata
@@ -20,16 +21,22 @@ def fold_word(text: str) -> str:
 
 
 @cache
-def listed_words(kind: str, table: str = "vocabulary") -> frozenset[str]:
+def listed_words(kind: str) -> frozenset[str]:
     """One list of words, as `listed_words("spare")`."""
-    return frozenset(read_toml(f"{table}.toml")[kind])
+    return frozenset(read_toml("vocabulary.toml")[kind])
+
+
+@cache
+def _list_no_names(kind: str) -> frozenset[str]:
+    """Words that stand where a name belongs: every show is asked for them, few for the others."""
+    return frozenset(read_toml("no_names.toml")[kind])
 
 
 def is_total(text: str) -> bool:
     """Whether a text heads a line that sums up: `Total`, `Total mics`, `Count: 18`. `Count Orlok` is somebody."""
     first, *rest = fold_word(text).split() or [""]
-    return first in listed_words("total") or (
-        first in listed_words("total_alone") and not any(map(str.isalpha, rest[:1]))
+    return first in _list_no_names("total") or (
+        first in _list_no_names("total_alone") and not any(map(str.isalpha, rest[:1]))
     )
 
 
@@ -41,4 +48,4 @@ def is_nobody(name: str, people: Collection[str] = ()) -> bool:
     key = fold_word(name)
     if not key.strip("_"):
         return not set(name) - _OPEN
-    return key in listed_words("nobody", "nobody") or (key in listed_words("vacant", "nobody") and key not in people)
+    return key in _list_no_names("nobody") or (key in _list_no_names("vacant") and key not in people)

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import field, replace
 from typing import Any
 
-from paperwork.coordinate import OnAir, find_nearest
+from paperwork.coordinate import OnAir
 from paperwork.finding import Finding, Subject, find
 from paperwork.frozen import frozen
 from paperwork.place import Place
@@ -33,10 +33,12 @@ def settle(on_air: OnAir, drafts: Sequence[Draft], *, is_known: bool = True) -> 
     """The findings, each with the frequency that would be clean for its mover, and all that is on the air with what they
     offer on it too. Nothing is offered while the air is not known."""
     movers = list(dict.fromkeys(draft.mover for draft in drafts))
-    if not on_air.show.is_advised:
-        nearest: dict[str, tuple[int | None, str]] = dict.fromkeys(movers, _NOT_ASKED)
-    else:
-        nearest = find_nearest(on_air, movers) if drafts and is_known else dict.fromkeys(movers, _UNKNOWN)
+    is_advised = on_air.show.is_advised
+    nearest: dict[str, tuple[int | None, str]] = dict.fromkeys(movers, _UNKNOWN if is_advised else _NOT_ASKED)
+    if movers and is_advised and is_known:
+        from paperwork.coordinate.nearest import find_nearest
+
+        nearest = find_nearest(on_air, movers)
     found = tuple(_settle(on_air, draft, *nearest[draft.mover]) for draft in drafts)
     moved = [replace(one, hz=hz) for one in on_air.carriers if (hz := nearest.get(one.id, _UNKNOWN)[0]) is not None]
     return found, offer(on_air, moved)

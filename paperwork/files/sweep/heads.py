@@ -1,6 +1,5 @@
 """What the lines before the levels say: which column is which, and where a row of levels alone starts and stops."""
 
-import csv
 import re
 from decimal import Decimal
 from typing import NamedTuple
@@ -75,6 +74,8 @@ def split_cells(line: str) -> list[str]:
     if separator and line.count(separator) > limits.SWEEP_LEVELS:
         return []
     if '"' in line:
+        import csv
+
         try:
             cells = next(csv.reader([line], delimiter=separator or " ", skipinitialspace=True), [])
         except csv.Error:
