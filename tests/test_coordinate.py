@@ -16,8 +16,8 @@ from paperwork.coordinate.regions import CENTRE_SLACK_HZ
 from paperwork.coordinate.survey import count_searches, list_windows, survey_show
 from paperwork.coordinate.swept import SWEEP_LIMIT_CDBM
 from paperwork.coordinate.wants import want_of
-from paperwork.coordinate.windows import ranges_of
 from paperwork.model.fields import SECTIONS
+from paperwork.plan.windows import ranges_of
 from paperwork.radio.bands import blocks_on
 from paperwork.radio.products.hits import list_hits
 from paperwork.radio.spacing import list_close_pairs

@@ -12,7 +12,7 @@ from paperwork.coordinate.assign import assign_show
 from paperwork.coordinate.nearest import find_nearest, want_again
 from paperwork.coordinate.survey import survey_show
 from paperwork.coordinate.wants import want_of
-from paperwork.coordinate.windows import ranges_of
+from paperwork.plan.windows import ranges_of
 from paperwork.radio.bands import blocks_on
 from paperwork.radio.moves.repair import list_conflicts
 from paperwork.radio.search.lattice import candidate_frequencies_hz

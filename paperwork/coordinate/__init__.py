@@ -17,7 +17,7 @@ from paperwork.coordinate.carriers import (
     list_clashes,
 )
 from paperwork.coordinate.regions import Region, find_region, list_region_names, region_of
-from paperwork.coordinate.windows import ranges_of, window_of
+from paperwork.plan.windows import ranges_of, window_of
 
 __all__ = [
     "BACKUPS",

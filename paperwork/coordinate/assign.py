@@ -11,9 +11,9 @@ from paperwork.coordinate.grants import describe_step, settle_grant
 from paperwork.coordinate.priorities import search_by_rank
 from paperwork.coordinate.spares import find_elsewhere
 from paperwork.coordinate.wants import want_of, want_other
-from paperwork.coordinate.windows import narrow_to_backed, ranges_of, window_of
 from paperwork.frozen import frozen
 from paperwork.model import Channel, Other, Show
+from paperwork.plan.windows import narrow_to_backed, ranges_of, window_of
 from paperwork.radio.bands import Range, intersect_ranges, merge_ranges
 from paperwork.radio.search.assign import DEFAULT_EFFORT, FrequencyPlan, Unplaced, assign
 from paperwork.radio.search.lattice import Want

@@ -6,9 +6,9 @@ from dataclasses import replace
 
 from paperwork.coordinate.carriers import OnAir, backup_of, carrier_name
 from paperwork.coordinate.wants import want_of
-from paperwork.coordinate.windows import narrow_to_backed, ranges_of
 from paperwork.frozen import frozen
 from paperwork.model import Channel, Show
+from paperwork.plan.windows import narrow_to_backed, ranges_of
 from paperwork.radio.search.lattice import Want
 
 

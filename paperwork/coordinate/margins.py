@@ -2,8 +2,8 @@
 
 from paperwork.coordinate.carriers import OnAir
 from paperwork.coordinate.swept import Heard
-from paperwork.coordinate.windows import window_of
 from paperwork.frozen import frozen
+from paperwork.plan.windows import window_of
 from paperwork.radio.bands import Range
 from paperwork.radio.carrier import Carrier
 from paperwork.radio.products.forms import FORMS

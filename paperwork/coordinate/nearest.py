@@ -9,8 +9,8 @@ from paperwork.coordinate.air import block_refused
 from paperwork.coordinate.carriers import OnAir, find_granted, has_grant
 from paperwork.coordinate.grants import describe_step, settle_grant
 from paperwork.coordinate.wants import want_of, want_other
-from paperwork.coordinate.windows import narrow_to_backed, ranges_of
 from paperwork.model import RadioType
+from paperwork.plan.windows import narrow_to_backed, ranges_of
 from paperwork.radio.bands import intersect_ranges
 from paperwork.radio.search.lattice import Want
 from paperwork.radio.search.occupancy import Occupancy

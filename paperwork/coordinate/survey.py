@@ -5,9 +5,9 @@ from collections.abc import Sequence
 from paperwork.coordinate.air import CROWDED, SWEEP, TV, Air
 from paperwork.coordinate.carriers import BANDWIDTH_HZ, OnAir, gather_on_air, kind_of
 from paperwork.coordinate.wants import make_want
-from paperwork.coordinate.windows import window_of
 from paperwork.frozen import frozen
 from paperwork.model import RadioType, Show
+from paperwork.plan.windows import window_of
 from paperwork.radio.bands import BlockedRange, Range, intersect_ranges, width_hz
 from paperwork.radio.carrier import Carrier
 from paperwork.radio.survey import fit_carriers, survey_spectrum
