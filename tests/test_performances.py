@@ -26,6 +26,7 @@ from paperwork.sheets.wardrobe import cover_chart, dressing_list, pouch_cards
 from paperwork.staging import find_performance, stage_performance
 from paperwork.text.units import format_clock
 from tests.few import few_examples
+from tests.pdf_text import read_pages
 from tests.sheet_texts import texts_of
 from tests.shows_text import raw_of, reading_of, show_of
 
@@ -310,6 +311,30 @@ def test_tonight_is_of_the_performance_that_is_named(tmp_path, monkeypatch):
     assert len([folder for folder in tmp_path.iterdir() if folder.is_dir()]) == 2
     wrong = root.main(["tonight", "show.yaml", "--on", "noon", "--off", "Ada Birch"], standalone_mode=False, obj={})
     assert wrong.code == 1 and "noon is not the name of one performance" in wrong.aside
+
+
+def test_tonight_has_the_date_of_its_performance_and_a_date_has_its_performance(tmp_path, monkeypatch):
+    """A page of one evening that says another day, or has the cast of another, is believed."""
+    monkeypatch.chdir(tmp_path)
+    text = SCHOOL.read_text(encoding="utf-8")
+    Path("show.yaml").write_text(text, encoding="utf-8")
+
+    def run(*arguments):
+        made = ["tonight", "show.yaml", "--off", "Bea Calder", *arguments]
+        return root.main(made, standalone_mode=False, obj={"made": "", "today": "2026-11-30"})
+
+    run("--on", "2027-03-04", "-o", "named")
+    run("--date", "2027-03-04", "-o", "dated")
+    named, dated = (read_pages(Path(folder, "rack", "tonight.pdf").read_bytes())[0] for folder in ("named", "dated"))
+    assert named == dated and "For 4 March 2027" in named and "A. B." in named
+    wrong = run("--on", "2027-03-04", "--date", "2027-03-05", "-o", "x")
+    assert wrong.code == 2 and "is on 2027-03-04, not on 2027-03-05" in wrong.aside and not Path("x").exists()
+    row = next(line for line in text.splitlines() if "2027-03-04" in line and "date" in line)
+    twice = text.replace(row, f"{row}\n{row.replace(row.split(':')[0].strip(), 'again', 1)}")
+    Path("show.yaml").write_text(twice, encoding="utf-8")
+    wrong = run("--date", "2027-03-04", "-o", "x")
+    assert wrong.code == 2 and "say which with --on" in wrong.aside and not Path("x").exists()
+    assert run("--date", "2027-05-01", "-o", "other").code in (0, 1)
 
 
 def test_a_change_of_a_performance_is_listed_with_who_plays(tmp_path, monkeypatch):

@@ -317,9 +317,9 @@ def test_the_page_is_for_a_day_and_a_show_of_it_or_has_lines_to_write_on(tmp_pat
 
 
 def test_the_date_of_today_comes_from_the_command_line_alone(tmp_path):
-    given = {"today": "2027-03-06", "made": ""}
+    given = {"today": "2027-03-05", "made": ""}
     CliRunner().invoke(command, [str(SHOW), "--off", "Noor", "-o", str(tmp_path)], standalone_mode=False, obj=given)
-    assert "For 6 March 2027" in page_of(tmp_path)
+    assert "For 5 March 2027" in page_of(tmp_path)
     run("--off", "Noor", "-o", str(tmp_path))
     assert "For the day: ____" in page_of(tmp_path) and "2027 ·" not in page_of(tmp_path)
 

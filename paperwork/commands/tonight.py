@@ -19,6 +19,7 @@ from paperwork.plan.covers import Tonight, plan_tonight, stage_all
 from paperwork.raw import Text
 from paperwork.reading import Reading, blank_doubted, read_show
 from paperwork.terminal import Outcome
+from paperwork.terminal.night import read_night
 from paperwork.terminal.options import ON, SEVERAL, VENUE, choose_folder, choose_labels, label_options
 from paperwork.terminal.publishing import publish_papers
 from paperwork.terminal.report import format_findings
@@ -29,7 +30,6 @@ if TYPE_CHECKING:
     from paperwork.sheets.evening.page import Night
 
 _ROW = re.compile(r"(?P<section>[a-z]+)/(?P<record>[^/]+)/(?P<field>[a-z ]+)=(?P<value>.+)")
-
 
 NOTHING = "say what is different tonight: --off NAME, --dead PACK, --bad CHANNEL or --set ROW"
 
@@ -61,7 +61,7 @@ def _read_date(context: click.Context, _parameter: click.Parameter, value: str |
     "--set", "rows", multiple=True, help="Value for tonight alone, such as channels/01/capsule=tone 2 (repeatable)."
 )
 @click.option(
-    "--date", callback=_read_date, help="Date on the page, such as 2027-03-06; '' leaves a line.  [default: today]"
+    "--date", callback=_read_date, help="Date, such as 2027-03-06; '' leaves a line.  [default: --on's, else today]"
 )
 @click.option("--show", "number", type=click.IntRange(1, 9), default=None, help="Number of the show on that day.")
 @VENUE
@@ -91,15 +91,16 @@ def command(
     spare channel, and the lines for the log.
     """
     try:
-        read = partial(read_show, Path(show), show, venue=venue, on=on)
-        changed, lost = _list_changed(usual := read(), rows, bad, [*off, *dead])
-        reading = read(tonight=changed) if changed else usual
+        read = partial(read_show, Path(show), show, venue=venue)
+        usual, on, date = read_night(read, on, date, context)
+        changed, lost = _list_changed(usual, rows, bad, [*off, *dead])
+        reading = read(on=on, tonight=changed) if changed else usual
         if reading.show is None or usual.show is None:
             return _refuse(usual if reading.show else reading)
         away = tuple(dict.fromkeys(_find_person((reading.show, usual.show), name) for name in off))
         packs = tuple({one.id: one for one in (_find_pack(reading.show, id) for id in dead)}.values())
         night = replace(_describe_night(reading, usual, changed, date, number), bad=lost)
-    except _Unknown as unknown:
+    except ValueError as unknown:
         return Outcome(aside=f"{unknown}\n", code=2)
     whole = stage_all(reading.show)
     tonight = _keep_set(plan_tonight(whole, away), whole, usual.show)

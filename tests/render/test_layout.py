@@ -25,9 +25,9 @@ from paperwork.document import (
 )
 from paperwork.document.styles import RACK_FREQUENCY, RACK_NUMBER, RACK_ROLE, RACK_SMALL
 from paperwork.render import composing
-from paperwork.render.blocks.cells import INDENT_UM, tick_side_um
+from paperwork.render.blocks.cells import INDENT_UM, PointLine, measure_cell, set_cell_line, tick_side_um
 from paperwork.render.blocks.slices import BAR_UM, SNUG_BAR_UM
-from paperwork.render.boxes import Fill, Frame, Rule, TextBox
+from paperwork.render.boxes import Fill, Frame, Room, Rule, TextBox
 from paperwork.render.layout import lay_out
 from tests.few import few_examples
 from tests.metrics import load_metrics
@@ -420,3 +420,15 @@ def test_a_column_of_long_names_is_one_finding_with_their_number_and_some_of_the
     (finding,) = layout.findings
     assert len(shown) == 40 and "39 more like it" in finding.text and all(name in finding.text for name in names[:4])
     assert len(finding.subjects) == 40 and len(finding.text) < 400 and finding.place == rows[0].where
+
+
+def test_a_square_to_tick_is_drawn_once_however_many_lines_its_words_take():
+    metrics = load_metrics()
+    long = measure_cell(cell(Tick("18 min or more than anybody thought of")), Column("Time", 30_000), 30_000, metrics)
+    assert len(long.lines) > 1
+    boxes = [
+        box
+        for line in long.lines
+        for box in set_cell_line(line, Room(0, 0, 30_000, 40_000), 9_000, "left", PointLine(0, 0), metrics)
+    ]
+    assert sum(isinstance(box, Frame) for box in boxes) == 1

@@ -257,8 +257,8 @@ def _set_tick(line: CellLine, room: Room, baseline: int, metrics: Metrics) -> li
     side = tick_side_um(line.item.style.wanted_um)
     middle = baseline - line.fitted.cap_um // 2
     inner = Room(room.x + side + 2 * GAP_UM, room.y, room.width - side - 2 * GAP_UM, room.height)
-    square = Frame(room.x, middle - side // 2, side, side, LINE_UM)
-    return [square, set_line(line.text, line.fitted, inner, baseline, metrics)] if line.text else [square]
+    square = [Frame(room.x, middle - side // 2, side, side, LINE_UM)] if line.first else []
+    return [*square, set_line(line.text, line.fitted, inner, baseline, metrics)] if line.text else [*square]
 
 
 def _set_write_in(line: CellLine, room: Room, baseline: int, metrics: Metrics) -> list[Box]:
