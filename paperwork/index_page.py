@@ -16,7 +16,7 @@ from paperwork.plan.walls import put_on_walls
 from paperwork.text.names import fold, shorten_ids
 from paperwork.text.templating import render_policy, render_template
 from paperwork.text.units import format_mhz
-from paperwork.text.words import format_date
+from paperwork.text.words import format_date, join_days
 
 FOLDERS = (
     ("rack", "At the rack"),
@@ -130,8 +130,7 @@ def _finding_row(number: int, finding: Finding, papers: Sequence[Mapping[str, An
 
 def _days(show: Show) -> str:
     production = show.production
-    days = (production.first_day, production.last_day)
-    return " – ".join(dict.fromkeys(format_date(day, production.language) for day in days if day))
+    return join_days(production.first_day, production.last_day, production.language)
 
 
 def _figures(show: Show, printed: Sequence[Printed]) -> Iterator[tuple[str, str]]:
@@ -155,10 +154,8 @@ def _figures(show: Show, printed: Sequence[Printed]) -> Iterator[tuple[str, str]
 
 def _facts(show: Show) -> Iterator[tuple[str, str]]:
     production = show.production
-    licensed = dict.fromkeys(
-        format_date(day, production.language) for day in (production.licensed_from, production.licensed_to) if day
-    )
-    licence = filter(None, (production.licence, production.licensed_for, " – ".join(licensed)))
+    licensed = join_days(production.licensed_from, production.licensed_to, production.language)
+    licence = filter(None, (production.licence, production.licensed_for, licensed))
     facts = (
         ("Why this revision", production.reason),
         ("Replaces", f"revision {_former(show)}: destroy it" if production.replaces else ""),

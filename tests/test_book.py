@@ -136,7 +136,9 @@ def test_what_is_unresolved_stands_in_the_book(tmp_path):
     assert set(book.files) >= {"production/show-book.pdf"} and not any(path.startswith("rack/") for path in book.files)
     text = " ".join(" ".join(read_pages(book.files["production/show-book.pdf"])).split())
     assert "frequency-unreadable" in text and "NOT CONFIRMED: ch " in text
-    assert "radios: battery-plan, frequency-request" in text, "papers that lack their facts are said to"
+    assert "Frequency request: radio types Frequency reply: granted frequencies" in text, (
+        "papers that lack their facts are said to"
+    )
     assert "Errors 1" in text and "errors: 1, warnings: 0" in text
 
 

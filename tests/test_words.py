@@ -73,7 +73,8 @@ def test_every_word_is_used_and_every_word_used_exists():
             for key in keys_asked_in(node):
                 assert key in known, f"{path.name}: {key}"
     beginnings = tuple(part for part in begun if len(part) > 3)
-    assert {key for key in known - used if not key.startswith(beginnings)} <= BY_VALUE
+    of_one = {key for key in known if key.endswith(" one") and key.removesuffix(" one") in used}
+    assert {key for key in known - used - of_one if not key.startswith(beginnings)} <= BY_VALUE
 
 
 @pytest.mark.parametrize(
@@ -160,7 +161,7 @@ def read_glossary(language: str) -> dict[str, tuple[list[str], list[str]]]:
 
 @pytest.mark.parametrize("language", LANGUAGES)
 def test_a_thing_has_one_word_on_every_paper_of_a_language(language):
-    said = "\n".join(re.sub(r"\{\w+\}", "", text) for text in words_of(language).values())
+    said = "\n".join(re.sub(r"\{\w+\}", "", text) for text in words_of(language).values()).replace("\u202f", " ")
     glossary = read_glossary(language)
     assert len(glossary) > 40
     for thing, (used, unused) in glossary.items():

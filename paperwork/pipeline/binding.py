@@ -15,7 +15,7 @@ from paperwork.render.layout import lay_out
 from paperwork.render.pdf.pdfa import Attachment
 from paperwork.render.text.measuring import Metrics
 from paperwork.sheets import Paper, book
-from paperwork.text.words import words_of
+from paperwork.text.words import say, words_of
 
 READERS = ("rack", "wardrobe", "production")
 
@@ -41,7 +41,7 @@ def bind_volumes(
     ordered = sorted(laid, key=lambda one: READERS.index(one.paper.folder))
     parts = _split(ordered)
     fingerprint, walled = fingerprint_show(show), put_on_walls(show)
-    last = [book.make_unresolved(walled, findings, [(paper.name, paper.wants(walled)) for paper in missing])]
+    last = [book.make_unresolved(walled, findings, [paper.name for paper in missing])]
     last += filter(None, (book.make_cautions(walled, [one.sheet for one in ordered]),))
     ends = [Laid(_paper_of(sheet.name), sheet, lay_out(sheet, metrics)) for sheet in last]
     for number, part in enumerate(parts, 1):
@@ -77,7 +77,8 @@ def _bind(
 ) -> tuple[Layout, tuple[Bookmark, ...]]:
     """Cover, contents and papers as one layout, and its outline. The contents are laid out twice: first to count their own
     pages, which no page number changes."""
-    w, name = words_of(show.production.language), book.name_of(show)
+    language, name = show.production.language, book.name_of(show)
+    w = words_of(language)
     entries = book.list_entries([(one.paper.folder, one.sheet, one.codes) for one in parted])
     layouts = [one.layout for one in parted]
     front = [cover, lay_out(book.make_contents(show, entries), metrics)]
@@ -88,5 +89,5 @@ def _bind(
     front[1] = lay_out(book.make_contents(show, entries), metrics)
     parts = [BookPart(name, front[0]), BookPart(w["book contents"], front[1])]
     parts += (BookPart(one.title, layout, name=one.name) for one, layout in zip(entries, layouts, strict=True))
-    title = f"{name}: {w['book']}" + (f" {volume.number} / {volume.of}" if volume else "")
+    title = say(language, "labelled", name=name, text=w["book"]) + (f" {volume.number} / {volume.of}" if volume else "")
     return bind(parts, title, w["book foot"], metrics)

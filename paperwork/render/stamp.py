@@ -14,7 +14,7 @@ from paperwork.render.text.fitting import fit
 from paperwork.render.text.measuring import Metrics
 from paperwork.render.text.setting import Typesetter
 from paperwork.text.names import natural_key, shorten_ids
-from paperwork.text.words import words_of
+from paperwork.text.words import say
 
 DOUBTED = "?"
 """The mark of a row that is in doubt: no word of any language, and no sign of a changed row."""
@@ -85,7 +85,7 @@ def _list_ids(doubt: SheetDoubt, own: frozenset[Subject]) -> list[str]:
 
 def word_stamp(sheet: Sheet, shown: Iterable[Subject]) -> str:
     """The words of the stamp of a page that shows these records, in the order of their names; "" where nothing is doubted."""
-    w, own = words_of(sheet.language), frozenset(shown)
+    language, own = sheet.language, frozenset(shown)
     kinds: dict[str, list[SheetDoubt]] = {}
     for doubt in sheet.doubts:
         if any(subject in own for subject, _ in doubt.about):
@@ -93,14 +93,14 @@ def word_stamp(sheet: Sheet, shown: Iterable[Subject]) -> str:
     if not kinds:
         return ""
     named = sorted(((_name_records(doubts, own), text) for text, doubts in kinds.items()), key=_natural)
-    listed = "; ".join(
-        w["stamp kind"].format(names=_join_names(sheet, names), text=text) for names, text in named[:MOST_KINDS]
+    listed = say(language, "break").join(
+        say(language, "labelled", name=_join_names(sheet, names), text=text) for names, text in named[:MOST_KINDS]
     )
     rest = sum(len(kinds[text]) for _, text in named[MOST_KINDS:])
     if rest:
-        listed = w["stamp more"].format(stated=listed, count=rest)
-    whom = w["stamp ask"].format(contact=sheet.contact) if sheet.contact else w["stamp ask sound"]
-    return w["stamp"].format(stated=listed, ask=whom)
+        listed = say(language, "stamp more", stated=listed, count=rest)
+    whom = say(language, "stamp ask", contact=sheet.contact) if sheet.contact else say(language, "stamp ask sound")
+    return say(language, "stamp", stated=listed, ask=whom)
 
 
 Names = tuple[bool, tuple[str, ...]]
@@ -122,7 +122,7 @@ def _natural(one: tuple[Names, str]) -> tuple[bool, list[Any], str]:
 def _join_names(sheet: Sheet, names: Names) -> str:
     is_channels, ids = names
     listed = shorten_ids(ids) if len(ids) <= MOST_IDS else f"{', '.join(ids[:MOST_IDS])} …"
-    return words_of(sheet.language)["stamp channels"].format(ids=listed) if is_channels else listed
+    return say(sheet.language, "stamp channels", ids=listed, count=len(ids)) if is_channels else listed
 
 
 def _room_of(width: int) -> int:

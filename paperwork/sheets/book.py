@@ -202,8 +202,8 @@ def _entry_cells(entry: ContentsLine) -> tuple[Cell, ...]:
     )
 
 
-def make_unresolved(show: Show, findings: Sequence[Finding], missing: Sequence[tuple[str, str]]) -> Sheet:
-    """Every finding with its place and what would fix it, and every paper that lacks its facts. Findings are English."""
+def make_unresolved(show: Show, findings: Sequence[Finding], missing: Sequence[str]) -> Sheet:
+    """Every finding with its place and what would fix it, and every paper that lacks its facts, by name. Findings are English."""
     blocks: list[Block] = []
     if findings:
         columns = headed(show, Column("book head where", 50_000), Column("book head finding"))
@@ -214,10 +214,7 @@ def make_unresolved(show: Show, findings: Sequence[Finding], missing: Sequence[t
     else:
         blocks.append(Note(phrase(show, "book clean")))
     if missing:
-        by_need: dict[str, list[str]] = {}
-        for name, needs in missing:
-            by_need.setdefault(needs, []).append(name)
-        lacking = tuple(f"{needs}: {', '.join(names)}" for needs, names in by_need.items())
+        lacking = tuple(phrase(show, f"lacks {name}") for name in missing)
         blocks.append(Panels((Panel(phrase(show, "book missing"), lacking, numbered=False),), across=1))
     return _own_page(show, UNRESOLVED, "book unresolved", tuple(blocks))
 

@@ -67,7 +67,7 @@ def list_days_of(show: Show, by: str, role: str, style: Style) -> Iterator[Line]
 def _line(show: Show, role: str, on: list[Performance], all_: int, style: Style) -> Line:
     said = _name_days(show, on) if len(on) <= MOST else phrase(show, "plays in", count=len(on), all=all_)
     of = " ".join((role, *(one.id for one in on))).strip()
-    said = f"{role}: {said}" if role else phrase(show, "plays", days=said)
+    said = phrase(show, "labelled", name=role, text=said) if role else phrase(show, "plays", days=said)
     return fact(said, replace(style, lines=LINES), of=of)
 
 
@@ -77,4 +77,4 @@ def _name_days(show: Show, on: list[Performance]) -> str:
     for one in on:
         day, name = short_performance(show, one)
         named.setdefault(name, []).append(day)
-    return "; ".join(" ".join(filter(None, (name, ", ".join(days)))) for name, days in named.items())
+    return phrase(show, "break").join(" ".join(filter(None, (name, ", ".join(days)))) for name, days in named.items())

@@ -137,7 +137,7 @@ def _pages(show: Show, fate: PaperFate, pages: Sequence[PagePrint]) -> str:
     if fate.count == 1 and pages:
         return ", ".join(page.code for page in pages)
     listed = ", ".join(f"{page.number}:{page.code}" for page in pages)
-    return phrase(show, "change page" if len(pages) == 1 else "change pages", pages=listed) if pages else ""
+    return phrase(show, "change pages", pages=listed, count=len(pages)) if pages else ""
 
 
 def _valid(show: Show, fate: PaperFate) -> str:

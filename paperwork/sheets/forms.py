@@ -30,7 +30,7 @@ from paperwork.plan.bodies.carried import list_carried
 from paperwork.plan.day.bill import list_stretches
 from paperwork.plan.day.clockface import is_by_clock
 from paperwork.plan.day.sharing import list_sharers
-from paperwork.plan.patch import name_on_desk
+from paperwork.plan.patch import clip_name, name_on_desk
 from paperwork.plan.tapes import name_tape
 from paperwork.sheets.frame import JOIN, people_lines, phrase, title_line
 from paperwork.sheets.times import span_words
@@ -70,6 +70,11 @@ def tick_cell() -> Cell:
 def write_cell(*before: Item) -> Cell:
     """A line to write on, under what is known."""
     return cell(*before, WriteIn())
+
+
+def labelled(show: Show, name: str, text: str, style: Style) -> Line:
+    """What something has or who is somewhere, behind a colon as the language sets it; as a fact without it."""
+    return fact(phrase(show, "labelled", name=name, text=text), style, of=f"{name}: {text}")
 
 
 def known_cell(text: str, style: Style = HAND) -> Cell:
@@ -268,5 +273,12 @@ def join_roles(roles: tuple[str, ...]) -> str:
 
 def desk_name(show: Show, channel: Channel) -> str:
     """What the desk calls the channel, "" where that is its role."""
-    name = name_on_desk(show, channel)
+    name = phrase(show, "spare on desk", id=channel.id) if channel.spare else name_on_desk(show, channel)
     return "" if name in show.roles_on(channel) else name
+
+
+def desk_line(show: Show, channel: Channel, letters: int, style: Style) -> Line:
+    """The name as a desk of so many letters shows it; that of a spare in the language of the papers."""
+    shown = clip_name(show, channel, letters)
+    said = phrase(show, "spare on desk", id=channel.id)[:letters].rstrip() if channel.spare else shown
+    return fact(said, style, of=shown)

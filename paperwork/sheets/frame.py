@@ -11,7 +11,7 @@ from paperwork.plan.bodies.carried import list_carried
 from paperwork.plan.handovers import list_handovers
 from paperwork.plan.spares import ALL, name_backed
 from paperwork.text.names import shorten_ids
-from paperwork.text.words import format_date, format_day, words_of
+from paperwork.text.words import format_date, format_day, join_days, say
 
 JOINED = "  ·  "
 """Between parts of one line of the head."""
@@ -21,9 +21,8 @@ JOIN = " / "
 
 
 def phrase(show: Show, key: str, /, **parts: object) -> str:
-    """The words `key` of the show's language, with these parts in their places."""
-    text = words_of(show.production.language)[key]
-    return text.format(**parts) if parts else text
+    """The words `key` of the show's language, with these parts in their places; `count` chooses singular or plural."""
+    return say(show.production.language, key, **parts)
 
 
 def frame_sheet(
@@ -79,8 +78,8 @@ def name_performance(show: Show) -> str:
 
 def _name_days(show: Show) -> str:
     """From which day to which the performances of the papers are, where they are not of the whole run."""
-    days = show.at_performance.split(" to ") if show.at_performance else []
-    return " – ".join(dict.fromkeys(format_date(day, show.production.language) for day in days))
+    days = show.at_performance.split(" to ")
+    return join_days(days[0], days[-1], show.production.language)
 
 
 def short_performance(show: Show, performance: Performance) -> tuple[str, str]:
@@ -95,7 +94,7 @@ def name_revision(show: Show, revision: str, language: str = "") -> str:
     """A revision as papers name it: `B`, at another venue `B for Harbour Hall`, since each house has its own papers."""
     if not revision or not show.edition:
         return revision
-    return words_of(language or show.production.language)["revision for"].format(revision=revision, venue=show.edition)
+    return say(language or show.production.language, "revision for", revision=revision, venue=show.edition)
 
 
 def _caution(show: Show, key: str) -> str:

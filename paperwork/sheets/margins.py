@@ -5,13 +5,16 @@ from itertools import combinations
 from paperwork import limits
 from paperwork.coordinate import OnAir
 from paperwork.coordinate.margins import CarrierMargins, list_margins, name_kind
+from paperwork.coordinate.swept import Heard
 from paperwork.document import Cell, Column, RowGroup, Table, TableRow, cell, fact, row, words
 from paperwork.document.styles import HAND, HAND_STRONG
+from paperwork.model import Show
 from paperwork.radio.carrier import are_together
 from paperwork.radio.products.margins import NEIGHBOUR, Margin
 from paperwork.sheets.frame import headed, phrase
 from paperwork.text.names import shorten_ids
 from paperwork.text.units import format_khz, format_level, format_mhz
+from paperwork.text.words import decimal
 
 FIGURE_UM = 18_000
 ROW_UM = 5_000
@@ -41,16 +44,23 @@ def list_margin_tables(on_air: OnAir) -> tuple[Table, ...]:
     return (Table(columns, (RowGroup(rows, title, note, facts=("margins",)),), row_um=ROW_UM),)
 
 
+def _level_cell(show: Show, heard: Heard | None) -> Cell:
+    if heard is None:
+        return _figure_cell("", is_strong=False)
+    level = format_level(heard.level_cdbm)
+    return cell(fact(decimal(level, show.production.language), HAND_STRONG if heard.is_loud else HAND, of=level))
+
+
 def _row_of(on_air: OnAir, margins: CarrierMargins, kinds: list[str], has_edge: bool, is_swept: bool) -> TableRow:
     products = {one.kind: one for one in margins.products}
-    weakest, heard = margins.weakest, margins.heard
+    weakest, heard, show = margins.weakest, margins.heard, on_air.show
     figures = [_spare_cell(one, weakest) for one in (margins.neighbour, *map(products.get, kinds))]
     if has_edge:
         figures.append(
             _figure_cell("" if margins.edge_hz is None else format_khz(margins.edge_hz), _is_low(margins.edge_hz))
         )
     if is_swept:
-        figures.append(_figure_cell(format_level(heard.level_cdbm) if heard else "", bool(heard and heard.is_loud)))
+        figures.append(_level_cell(show, heard))
     return row(
         cell(fact(_name(on_air, (margins.carrier.id,)), HAND_STRONG)),
         cell(fact(format_mhz(margins.carrier.hz), HAND_STRONG)),

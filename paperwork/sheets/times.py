@@ -7,7 +7,7 @@ from paperwork.plan.day.clockface import is_by_clock, list_origins, say_day_time
 from paperwork.plan.timeline import Stretch
 from paperwork.sheets.frame import is_staged, phrase
 from paperwork.text.clock import DAY_S, format_day_time
-from paperwork.text.words import weekdays_of
+from paperwork.text.words import join_times, weekdays_of
 
 
 def clock_word(show: Show) -> str:
@@ -40,7 +40,7 @@ def span_words(show: Show, span: Stretch) -> tuple[str, str]:
     near = is_by_clock(show) and span.to_s - span.from_s < DAY_S
     ends = [format_day_time(span.to_s)] * 2 if near else [time_words(show, span.to_s), say_time(show, span.to_s)]
     text, of = (
-        f"{start}–{end}"
+        join_times(start, end)
         for start, end in zip((time_words(show, span.from_s), say_time(show, span.from_s)), ends, strict=True)
     )
     return text, of

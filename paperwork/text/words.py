@@ -5,6 +5,8 @@ only the file of the show's own language is read. To add a language is to transl
 name it in `LANGUAGES` and in the schema; a test holds all files to the same keys and the same places in each text.
 """
 
+import re
+import unicodedata
 from collections.abc import Iterable, Mapping
 from typing import Any
 
@@ -18,6 +20,22 @@ def words_of(language: str) -> Mapping[str, str]:
     """The words of a language; English for one that has no table."""
     words: Mapping[str, str] = _table(language)["words"]
     return words
+
+
+def say(language: str, key: str, /, **parts: object) -> str:
+    """The words `key` with these parts in their places, in the form for a `count` among the parts: `key one` where the
+    language has the count among its `one` (CLDR 48, cardinal plural rules: 1, in French 0 too)."""
+    table = _table(language)
+    if parts.get("count") in table["one"]:
+        key = f"{key} one" if f"{key} one" in table["words"] else key
+    text: str = table["words"][key]
+    return text.format(**parts) if parts else text
+
+
+def decimal(figure: str, language: str) -> str:
+    """A figure with the decimal sign of the language and a minus of its own: `-97.4` as `−97,4`. Frequencies, steps and
+    widths keep the point, as on the displays of radios."""
+    return figure.replace(".", _table(language)["decimal"]).replace("-", "\N{MINUS SIGN}")
 
 
 def format_date(moment: str, language: str) -> str:
@@ -60,10 +78,21 @@ def _fill(date: str, language: str, usual: str, first: str) -> str:
     return form.format(day=int(number), month=table["months"][int(month) - 1], year=year)
 
 
+def join_times(start: str, end: str) -> str:
+    """From when to when: `14:00–15:15`; with spaces where an end has one in itself, `Sat 11:00 – Sun 23:30` (as Unicode CLDR 48)."""
+    return f"{start} – {end}" if " " in end else f"{start}–{end}"
+
+
 def list_words(words: Iterable[str], language: str) -> str:
-    """`a`, `a and b`, `a, b and c` in a language."""
+    """`a`, `a and b`, `a, b and c` in a language. Spanish `y` is `e` before the sound of i, as in `Noor e Ingrid`, and stays
+    before a diphthong (the rule of its academy, and of the list patterns of ICU; from memory)."""
     *first, last = [*words] or [""]
-    return f"{', '.join(first)} {words_of(language)['and']} {last}" if first else last
+    table = _table(language)
+    plain = "".join(
+        sign for sign in unicodedata.normalize("NFD", last.casefold()) if unicodedata.category(sign) != "Mn"
+    )
+    softened = table.get("and-before-i") if re.match(r"h?i(?![aeo])", plain) else None
+    return f"{', '.join(first)} {softened or table['words']['and']} {last}" if first else last
 
 
 def _table(language: str) -> Mapping[str, Any]:

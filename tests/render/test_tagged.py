@@ -113,7 +113,10 @@ def test_a_page_that_is_printed_alone_has_heading_and_heads_too():
 
 def test_a_document_says_its_language_and_shows_whose_it_is():
     document = check_sheet(replace(samples.chart(3), language="fr"))
-    assert document.root["/Lang"] == "fr" and document.reader.metadata.title == "Glass Ferry, révision C: Channel chart"
+    assert (
+        document.root["/Lang"] == "fr"
+        and document.reader.metadata.title == "Glass Ferry, révision C\u202f: Channel chart"
+    )
 
 
 def test_a_cell_without_words_is_one_with_those_beside_it():

@@ -64,7 +64,7 @@ def test_of_a_day_of_two_shows_the_sheets_together_have_every_change_of_cells_on
 def test_a_shared_pack_is_fitted_to_who_is_on_first_and_a_spare_to_nobody(tmp_path):
     one, _ = check_sheet.make_sheets(show_of(TWICE, tmp_path))
     shared, held, spare = rows_of(one, 0)
-    assert shared[3:5] == [["Ann from 2", "Bo, Room\u00a02"], ["14:30"]]
+    assert shared[3:5] == [["Ann from 2", "Bo, room\u202f2"], ["14:30"]]
     assert held[8] == spare[8] == ["–"] and shared[8] == []
 
 

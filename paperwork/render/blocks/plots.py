@@ -66,7 +66,8 @@ def _acts(plot: Plot, look: RowLook, top: int, divided: bool, context: Context) 
     corner: list[Box] = []
     if divided:
         count = sum(len(act.scenes) for act in plot.acts)
-        text = context.words["part"].format(first=shown.first + 1, last=shown.last + 1, count=count)
+        key = "part" if shown.last > shown.first else "part one"
+        text = context.words[key].format(first=shown.first + 1, last=shown.last + 1, all=count)
         corner.append(setter.set(text, PLOT_NOTE, Room(0, top, look.head - 3_000, tall)))
     boxes = wrap(Open("TD"), corner)
     for fitted, (_, x, width) in zip(titles, shown.acts, strict=True):

@@ -14,6 +14,7 @@ from paperwork.render.pdf.structure import ARTIFACT, Run, Structure
 from paperwork.render.pdf.tagging import tag_document
 from paperwork.render.text.faces import FACES, take_fresh_fonts
 from paperwork.text.glyphs import is_scripted
+from paperwork.text.words import say
 
 if TYPE_CHECKING:
     from reportlab.pdfgen.canvas import Canvas
@@ -88,7 +89,8 @@ def _describe(canvas: "Canvas", layout: Layout, made: str, producer: str) -> Non
     document.signature = md5(usedforsecurity=False)  # the library starts it from the clock or the environment
     document.encrypt, document._pdfVersion = end_streams_on_a_line(), (1, 7)
     document.format = lambda: write_document(document)
-    canvas.setTitle(": ".join(filter(None, (layout.about, layout.title))))
+    titled = say(layout.language, "labelled", name=layout.about, text=layout.title)
+    canvas.setTitle(titled if layout.about and layout.title else layout.about or layout.title)
     canvas.setSubject(layout.subject)
     canvas.setAuthor("")
     canvas.setCreator(producer)

@@ -43,7 +43,7 @@ def describe_dead(show: Show, dead: Dead, capsule: str) -> Panel:
     first = phrase(show, "tonight dead off", pack=channel.pack)
     if spare is None:
         none = phrase(show, "tonight dead none", channel=channel.id)
-        why = phrase(show, "tonight dead why", reasons="; ".join(_list_reasons(show, dead)))
+        why = phrase(show, "tonight dead why", reasons=phrase(show, "break").join(_list_reasons(show, dead)))
         facts = tuple(" ".join((spare.pack if spare else "", what)) for spare, what in dead.obstacles)
         return Panel(title, (first, none, why), facts=(channel.id, channel.pack, "no spare", *facts))
     settings = _settings(show, channel)
@@ -53,7 +53,7 @@ def describe_dead(show: Show, dead: Dead, capsule: str) -> Panel:
     parts = {"channel": channel.id, "title": called, "pack": channel.pack, "spare": spare.pack, "mhz": mhz}
     log = phrase(show, "tonight dead log", **parts)
     lines = (first, step.format(spare=spare.pack, settings=settings), third, log)
-    return Panel(title, lines, facts=(channel.id, channel.pack, spare.pack, settings, capsule))
+    return Panel(title, lines, facts=(channel.id, channel.pack, spare.pack, *_list_settings(show, channel), capsule))
 
 
 def _list_reasons(show: Show, dead: Dead) -> Iterator[str]:
@@ -70,6 +70,13 @@ def _list_reasons(show: Show, dead: Dead) -> Iterator[str]:
         radio, backs = show.radio_of(spare), shorten_ids(spare.backs)
         spans = (f"{format_edge(one.low_hz)}–{format_edge(one.high_hz)}" for one in (radio.tunes if radio else ()))
         yield phrase(show, f"spare {obstacle}", spare=spare.pack, channels=backs, tunes=", ".join(spans))
+
+
+def _list_settings(show: Show, channel: Channel) -> tuple[str, ...]:
+    """The same as facts, without a language."""
+    transmitter = show.transmitters.get(channel.pack)
+    own = (transmitter.gain, transmitter.display, f"lock {transmitter.lock}") if transmitter else ()
+    return (str(channel.hz), power_of(show, channel), *own)
 
 
 def _settings(show: Show, channel: Channel) -> str:
@@ -118,4 +125,4 @@ def _list_spare_steps(show: Show, channel: Channel, dead: Sequence[Channel]) -> 
     if inputs:
         steps.append(phrase(show, "bad frequency 2", inputs=list_words(inputs, show.production.language)))
     on = phrase(show, "tonight bad on", channel=spare.id, mhz=format_mhz(spare.hz or 0))
-    return [*steps, phrase(show, "bad frequency 3"), on], [spare.pack, spare.id, on, *inputs]
+    return [*steps, phrase(show, "bad frequency 3"), on], [spare.pack, spare.id, str(spare.hz), *inputs]

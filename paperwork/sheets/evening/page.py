@@ -34,6 +34,7 @@ from paperwork.plan.evening import list_wearings_tonight
 from paperwork.sheets.evening.dead import Dead, describe_bad, describe_dead, pair_spares
 from paperwork.sheets.evening.set_values import list_set_values
 from paperwork.sheets.evening.swaps import ROW_UM, list_swaps
+from paperwork.sheets.forms import labelled
 from paperwork.sheets.frame import frame_sheet, headed, phrase, short_scene, subjects_of_channel
 from paperwork.sheets.wardrobe.pack_labels import STOCKS, label_of
 from paperwork.text.names import fold
@@ -241,7 +242,7 @@ def _capsule_cell(show: Show, tonight: Tonight, change: Substitution) -> Cell:
     colour = capsule.colour if capsule and capsule.colour not in id else ""
     seconds = [one.id for one in channels_of(show, change.role) if one.doubles == change.channel]
     others = {one: tonight.capsule_of.get(one, change.capsule) for one in seconds}
-    second = [fact(f"{one}: {other}", HAND) for one, other in others.items() if other != id]
+    second = [labelled(show, one, other, HAND) for one, other in others.items() if other != id]
     return cell(fact(id, HAND_STRONG), fact(colour, HAND), *second)
 
 

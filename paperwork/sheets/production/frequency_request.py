@@ -17,6 +17,7 @@ from paperwork.sheets.frame import frame_sheet, headed, people_lines, phrase
 from paperwork.sheets.margins import list_margin_tables
 from paperwork.sheets.times import day_time_words
 from paperwork.text.units import format_edge, format_khz, format_mhz
+from paperwork.text.words import join_times
 
 NAME = "frequency-request"
 ROW_UM = 9_000
@@ -57,7 +58,7 @@ def _letter(show: Show) -> Table:
     production = show.production
     days = forms.format_days(show, production.first_day, production.last_day)
     on_air, on_air_fact = (
-        ", ".join(f"{say(show, one.from_s)}–{say(show, one.to_s)}" for one in powered_stretches(show))
+        ", ".join(join_times(say(show, one.from_s), say(show, one.to_s)) for one in powered_stretches(show))
         for say in (day_time_words, say_day_time)
     )
     known = {

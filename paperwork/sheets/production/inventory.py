@@ -162,7 +162,7 @@ def _capsules(show: Show) -> Iterator[TableRow]:
 
 def _racks(show: Show) -> Iterator[TableRow]:
     for rack in show.racks.values():
-        text = phrase(show, "inventory rack", rack=rack.id, slots=rack.slots)
+        text = phrase(show, "inventory rack", rack=rack.id, count=rack.slots)
         name = cell(fact(text, HAND_STRONG, of=f"{rack.id} {rack.slots}"))
         yield _row_of(name, "", len(rack.units), Subject("racks", rack.id))
 

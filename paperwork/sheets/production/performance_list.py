@@ -7,6 +7,7 @@ from paperwork.document.styles import LIST, LIST_STRONG
 from paperwork.finding import Subject
 from paperwork.model import Performance, Show
 from paperwork.plan.day.clockface import is_by_clock, say_time
+from paperwork.sheets.forms import labelled
 from paperwork.sheets.frame import frame_sheet, headed, phrase
 from paperwork.staging import stage_performance
 from paperwork.text.units import format_clock
@@ -55,7 +56,7 @@ def _row(show: Show, performance: Performance, changing: tuple[str, ...]) -> Tab
         cell(*(_line(staged, key, at) for key, at in _list_times_of_day(staged))),
         cell(*(_line(staged, key, at) for key, at in _list_show_times(staged))),
         cell(fact(staged.day.team, LIST)),
-        cell(*(fact(f"{role}: {staged.roles[role].by or '-'}", LIST) for role in changing)),
+        cell(*(labelled(show, role, staged.roles[role].by or "-", LIST) for role in changing)),
     )
     return row(*cells, subjects=(Subject("performances", performance.id),))
 

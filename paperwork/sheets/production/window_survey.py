@@ -49,7 +49,11 @@ def _row(on_air: OnAir, one: WindowSurvey, *, is_best: bool) -> TableRow:
     low, high, free = (format_edge(hz) for hz in (one.low_hz, one.high_hz, one.free_hz))
     title = fact(f"{low}–{high}", LIST_NUMBER)
     racks = [rack for rack, window in rack_windows(show) if window == (one.low_hz, one.high_hz)]
-    under = [fact(phrase(show, "spectrum racks", racks=shorten_ids(racks)), HAND, of=" ".join(racks))] if racks else []
+    under = (
+        [fact(phrase(show, "spectrum racks", racks=shorten_ids(racks), count=len(racks)), HAND, of=" ".join(racks))]
+        if racks
+        else []
+    )
     unswept = ", ".join(f"{format_edge(start)}–{format_edge(end)}" for start, end in one.unswept)
     gaps = [fact(phrase(show, "survey unswept", ranges=unswept), HAND, of=f"unswept {unswept}")] if unswept else []
     radios = [fact(f"{shorten_ids(fit.radios)}  {format_khz(fit.bandwidth_hz)} kHz".strip(), HAND) for fit in one.fits]

@@ -23,11 +23,11 @@ from paperwork.model import Channel, Show
 from paperwork.plan.day.batteries import BatteryPlan, CellChange, CellRun, fits, plan_batteries
 from paperwork.plan.rules import margin_hundredths
 from paperwork.sheets import forms
-from paperwork.sheets.frame import frame_sheet, headed, phrase, subjects_of_channel, title_line
+from paperwork.sheets.frame import frame_sheet, headed, is_staged, phrase, subjects_of_channel, title_line
 from paperwork.sheets.times import day_time_words
 from paperwork.text.names import natural_key, shorten_ids
 from paperwork.text.units import format_clock
-from paperwork.text.words import list_words
+from paperwork.text.words import decimal, list_words
 
 NAME = "battery-plan"
 
@@ -51,7 +51,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         Table(columns, tuple(_groups(show, plans)), row_um=forms.FORM_ROW_UM),
         *_notes(show, plans),
     )
-    margin = phrase(show, "battery margin", margin=_factor(margin_hundredths(show)))
+    margin = phrase(show, "battery margin", margin=decimal(_factor(margin_hundredths(show)), show.production.language))
     return (
         frame_sheet(
             show,
@@ -78,9 +78,9 @@ def _groups(show: Show, plans: tuple[BatteryPlan, ...]) -> Iterator[RowGroup]:
             at.setdefault(run.change, []).append((show.channels[plan.channel], plan, run))
     for change in sorted(at):
         rows = tuple(_row_of(show, *one) for one in sorted(at[change], key=lambda one: natural_key(one[0].pack)))
-        title = phrase(
-            show, "battery at", time=day_time_words(show, change.at_s), point=phrase(show, f"battery {change.point}")
-        )
+        between_acts = change.point == "between" and not is_staged(show)
+        point = phrase(show, "battery between parts" if between_acts else f"battery {change.point}")
+        title = phrase(show, "battery at", time=day_time_words(show, change.at_s), point=point)
         yield RowGroup(
             rows,
             title,

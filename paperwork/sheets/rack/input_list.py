@@ -4,8 +4,9 @@ from paperwork.document import Blank, Column, RowGroup, Sheet, Table, TableRow, 
 from paperwork.document.styles import HAND, HAND_STRONG
 from paperwork.finding import Subject
 from paperwork.model import Console, Show
-from paperwork.plan.patch import DeskInput, clip_name, jack_of, list_inputs
+from paperwork.plan.patch import DeskInput, jack_of, list_inputs
 from paperwork.plan.rules import letters_of
+from paperwork.sheets import forms
 from paperwork.sheets.frame import JOIN, frame_sheet, headed, phrase, subjects_in_rack, title_line
 
 NAME = "input-list"
@@ -57,7 +58,7 @@ def _row_of(show: Show, console: Console, one: DeskInput) -> TableRow:
     elif claims:
         channel = claims[0]
         number = cell(fact(channel.id, HAND_STRONG))
-        name = cell(fact(clip_name(show, channel, letters_of(console)), HAND_STRONG))
+        name = cell(forms.desk_line(show, channel, letters_of(console), HAND_STRONG))
         who = cell(title_line(show, channel, HAND))
     jack = f"{console.box} {jack_of(console, one.number)}" if console.box else ""
     plug = [f"{one.connector} {phrase(show, one.side)}"] if one.connector and one.side else [one.connector]

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from paperwork.document import Column, Panel, Panels, RowGroup, Sheet, Table, TableRow, WriteIn, cell, fact, row, words
 from paperwork.document.styles import RACK_PLUG, RACK_SMALL, RACK_STRONG
 from paperwork.model import Channel, Show
-from paperwork.plan.patch import list_inputs
+from paperwork.plan.patch import list_inputs, name_on_desk
 from paperwork.sheets import forms
 from paperwork.sheets.frame import frame_sheet, headed, is_staged, phrase, subjects_in_rack
 from paperwork.sheets.times import day_time_words
@@ -102,7 +102,7 @@ def _row_of(show: Show, channel: Channel, at: str) -> TableRow:
     desk = fact(at, RACK_STRONG) if at else words(" ", RACK_STRONG)
     second = forms.tick_cell() if not channel.spare else cell(words("–", RACK_STRONG))
     return row(
-        cell(desk, fact(name, RACK_SMALL)),
+        cell(desk, fact(name, RACK_SMALL, of=name_on_desk(show, channel) if name else "")),
         forms.number_cell(channel),
         forms.role_cell(show, channel, big=RACK_PLUG),
         forms.tick_cell(),

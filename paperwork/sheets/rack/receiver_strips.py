@@ -47,8 +47,8 @@ def _strips_of(show: Show, rack: Rack) -> Iterator[UnitStrip]:
     claimants = show.claimants_of(rack)
     for number, slots in _list_fronts(rack.units):
         if any(slot in claimants for slot in slots):
-            title = phrase(show, "strip title" if len(rack.units) > 1 else "strip slots")
-            title = title.format(rack=rack.id, unit=number, first=slots[0], last=slots[-1])
+            key = "strip title" if len(rack.units) > 1 else "strip slots"
+            title = phrase(show, key, rack=rack.id, unit=number, first=slots[0], last=slots[-1], count=len(slots))
             yield UnitStrip(
                 title,
                 tuple(_slot(show, rack, slot, claimants.get(slot, ())) for slot in slots),

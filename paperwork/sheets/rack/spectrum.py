@@ -20,6 +20,7 @@ from paperwork.sheets.frame import frame_sheet, phrase
 from paperwork.sheets.margins import list_margin_tables
 from paperwork.text.names import shorten_ids
 from paperwork.text.units import format_edge, format_khz, format_level
+from paperwork.text.words import decimal
 
 NAME = "spectrum"
 
@@ -67,7 +68,8 @@ def _describe_sweep(on_air: OnAir) -> list[str]:
     lines = [phrase(show, "spectrum swept", width=width)]
     for floor, files in _list_floors(on_air).items():
         key = "spectrum floor" if floor else "spectrum no floor"
-        lines.append(phrase(show, key, names=", ".join(files), width=width, floor=floor))
+        shown = decimal(floor, show.production.language)
+        lines.append(phrase(show, key, names=", ".join(files), width=width, floor=shown))
     lines.append(phrase(show, "spectrum own on" if on_air.air.own_on else "spectrum own off"))
     return lines
 
@@ -157,7 +159,7 @@ def _draw(on_air: OnAir, owners: tuple[str, ...], window: Range) -> SpectrumWind
     inside = [one for one in on_air.carriers if low <= one.hz <= high]
     marks = tuple(_mark(on_air, one) for one in inside)
     free_hz = high - low - width_hz(intersect_ranges([window], block_ranges(on_air.air.blocks_for_narrowest)))
-    parts = [phrase(on_air.show, "spectrum racks", racks=shorten_ids(owners))] if owners else []
+    parts = [phrase(on_air.show, "spectrum racks", racks=shorten_ids(owners), count=len(owners))] if owners else []
     parts.append(phrase(on_air.show, "spectrum free", free=format_edge(free_hz), width=format_edge(high - low)))
     levels = _profile(on_air, window)
     texts = [

@@ -6,8 +6,9 @@ from paperwork.document import Block, CardSlot, Sheet, Strips, UnitStrip, fact, 
 from paperwork.document.styles import STRIP_DESK, STRIP_INPUT, STRIP_OWN
 from paperwork.finding import Subject
 from paperwork.model import Console, Show
-from paperwork.plan.patch import DeskInput, clip_name, list_inputs
+from paperwork.plan.patch import DeskInput, list_inputs
 from paperwork.plan.rules import letters_of
+from paperwork.sheets import forms
 from paperwork.sheets.frame import frame_sheet, phrase, subjects_in_rack
 
 NAME = "desk-strips"
@@ -54,7 +55,7 @@ def _slot(show: Show, console: Console, number: int, one: DeskInput | None) -> C
     channel = claims[0]
     return CardSlot(
         fact(str(number), STRIP_INPUT),
-        (fact(clip_name(show, channel, letters_of(console)), STRIP_DESK),),
+        (forms.desk_line(show, channel, letters_of(console), STRIP_DESK),),
         (fact(channel.id, STRIP_OWN),),
         channel.spare,
         subjects=(about, *subjects_in_rack(show, channel)),

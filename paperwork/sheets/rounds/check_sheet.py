@@ -168,13 +168,13 @@ def _tick() -> Cell:
 def _who_cell(show: Show, channel: Channel, first: tuple[str, int | None] | None) -> Cell:
     """Who wears it, the first of them with the room."""
     person = show.people.get(first[0]) if first else None
-    room = f", {phrase(show, 'room', room=person.room)}".replace(" ", "\u00a0") if person and person.room else ""
-    room = room.replace(",\u00a0", ", ", 1)
     lines = people_lines(show, channel, WHO)
     named = next((at for at, line in enumerate(lines) if first and line.fact.startswith(first[0])), None)
     if named is None or person is None:
         return cell(*lines)
-    said = replace(lines[named], text=lines[named].text + room, fact=f"{lines[named].fact} {person.room}".strip())
+    line = lines[named]
+    text = phrase(show, "in room", name=line.text, room=person.room) if person.room else line.text
+    said = replace(line, text=text, fact=f"{line.fact} {person.room}".strip())
     return cell(*lines[:named], said, *lines[named + 1 :])
 
 
@@ -215,7 +215,7 @@ def _swap_rows(show: Show, event: Event) -> Iterator[TableRow]:
         else (swap.by, swap.by)
     )
     sides = [fact(side, HAND) for side in (swap.exit, swap.enter)]
-    sheds = fact(phrase(show, "swap off", name="", channel=event.sheds).strip(" :"), HAND, of=f"off {event.sheds}")
+    sheds = fact(phrase(show, "swap sheds", channel=event.sheds), HAND, of=f"off {event.sheds}")
     scenes = phrase(show, "swap scenes", one=short_scene(swap.after), two=short_scene(swap.before))
     off, on = (swap.from_role, swap.to_role)
     yield row(

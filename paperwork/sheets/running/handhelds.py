@@ -25,7 +25,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     columns = headed(
         show,
         Column("handhelds head out", 32_000),
-        Column("head numbers", 26_000),
+        Column("handhelds", 26_000),
         Column("handhelds head who", share=3),
         Column("handhelds head back", 36_000),
         forms.tick_column("handhelds head issued"),

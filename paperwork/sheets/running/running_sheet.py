@@ -60,7 +60,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         Column("running head time", 26_000),
         Column("running head what", share=4),
         Column("running head who", share=6),
-        Column("head numbers", 30_000),
+        Column("battery head pack", 30_000),
         Column("running head side", 22_000),
         forms.tick_column("quick head done"),
     )
@@ -223,6 +223,6 @@ def _position_rows(show: Show, index: int) -> tuple[TableRow, ...]:
                 sides.setdefault(stint.enter, []).append(f"{role} {packs}".strip())
     if not sides:
         return ()
-    lines = [fact(f"{side}: {', '.join(who)}", HAND) for side, who in sides.items()]
+    lines = [forms.labelled(show, side, ", ".join(who), HAND) for side, who in sides.items()]
     place = fact(phrase(show, "running where"), HAND, of="where")
     return (row(cell(words("–", HAND)), cell(place), cell(*lines), cell(), cell(), cell()),)
