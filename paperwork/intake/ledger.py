@@ -33,7 +33,8 @@ class Ledger:
     """One reading of a book.
 
     Cells are entered once: the first use counts, so that the sum over all uses is the sum of cells. `carried` is what the
-    show says of a cell within a longer text: `MON 1` among the outputs of a rack; `private` are cells of data about people.
+    show says of a cell within a longer text: `MON 1` among the outputs of a rack; `private` are cells of data about people, `parts` the
+    sheets that are parts of the show, with the same mics.
     """
 
     def __init__(self, name: str, answers: Answers | None = None) -> None:
@@ -53,6 +54,7 @@ class Ledger:
         self._withheld: list[Place] = []
         self._taken: dict[tuple[str, str], str] = {}
         self.carried: dict[Place, str] = {}
+        self.parts: set[str] = set()
         self.private: set[Place] = set()
 
     def settle(self, parts: Sequence[Mapping[Place, Settled]]) -> None:

@@ -290,3 +290,116 @@ def test_words_over_a_frequency_head_a_list_though_few_of_them_are_known():
         ]
     )
     assert [one["mhz"] for one in section(got).values()] == ["606.5", "607.3"] and got.questions
+
+
+PARTS = {
+    "Mon AM": [["Mic", "Speaker"], ["L1", "Dr Asha Rao"], ["L2", "Prof Lee Tan"]],
+    "Mon PM": [["Mic", "Speaker"], ["L1", "Jan de Wit"], ["L2", "Prof Lee Tan"]],
+    "Freqs": [["Mic", "MHz"], ["L1", 606.5], ["L2", 607.3]],
+}
+
+
+def test_two_sheets_of_one_list_may_be_parts_of_the_show():
+    got = read_data(workbook(PARTS))
+    (asked,) = got.questions
+    assert [choice.value for choice in asked.choices] == ["Mon AM", "Mon PM", "parts"]
+    both = read_data(workbook(PARTS), answers={("sheet", asked.about): "parts"})
+    live = {id: one["live"] for id, one in section(both, "scenes").items()}
+    assert live == {"Mon AM": ["Dr Asha Rao", "Prof Lee Tan"], "Mon PM": ["Jan de Wit", "Prof Lee Tan"]}
+    assert list(section(both)["L1"]["shared"]) == ["Dr Asha Rao", "Jan de Wit"] and both.questions == ()
+
+
+def test_a_word_over_the_heads_of_a_plot_is_none_of_them():
+    plot = [
+        [None, None, "CHARACTERS"],
+        ["Sc", "Page", "DOLLY", "HORACE", "MINNIE"],
+        [None, "mic", 1, 2, 3],
+        [None, "actor", "Ana Cole", "Ben Orr", "Cy Dunn"],
+        ["1.1", "1-4", "x", "x", None],
+        ["1.2", "5", "x", None, "x"],
+    ]
+    got = read_data(workbook({"Plot": plot, "RF": RF}, lambda book: book["Plot"].merge_cells("C1:E1")))
+    assert [one["role"] for one in section(got).values()] == [["DOLLY"], ["HORACE"], ["MINNIE"]]
+    assert {id: one["live"] for id, one in section(got, "scenes").items()} == {
+        "1.1": ["DOLLY", "HORACE"],
+        "1.2": ["DOLLY", "MINNIE"],
+    }
+    assert "show" not in plain(got.raw)
+
+
+def test_pairs_of_mics_and_frequencies_are_no_plot():
+    text = "Presentador;Micro A;Frec. A;Micro B;Frec. B\nClara Ruiz;A1;486,200;B1;514,300\nPaco Sol;A2;487,075;B2;515,100\n"
+    got = read_text(text)
+    assert {id: (one["mhz"], one.get("doubles")) for id, one in section(got).items()} == {
+        "A1": ("486,200", None),
+        "B1": ("514,300", "A1"),
+        "A2": ("487,075", None),
+        "B2": ("515,100", "A2"),
+    }
+
+
+@pytest.mark.parametrize(
+    "heads", (("Week 1", "Week 2"), ("Fri", "Sat"), ("1. Vorst.", "2. Vorst."), ("Show 1", "Show 2"))
+)
+def test_names_beside_roles_under_words_for_times_are_casts(heads):
+    rows = [
+        ["Mic", "Role", *heads, "Freq"],
+        [1, "LEADER", "Mark Dee", "Sofia Reis", 606.5],
+        [2, "BV", "Jen Hall", None, 607.3],
+    ]
+    got = read(rows)
+    assert section(got, "performances") == {
+        heads[0]: {"cast": {"LEADER": "Mark Dee", "BV": "Jen Hall"}},
+        heads[1]: {"cast": {"LEADER": "Sofia Reis"}},
+    }
+    assert [one["role"] for one in section(got).values()] == [["LEADER"], ["BV"]] and got.questions == ()
+
+
+def test_who_plays_the_premiere_is_the_usual_cast():
+    rows = [["Rolle", "Premiere", "2. Vorst.", "Sender", "Frequenz"], ["CONTE", "Igor Blau", "Igor Blau", "S1", 470.2]]
+    got = read([*rows, ["SPRECHER", "Nils Krag", "Tom Ruck", "S2", 471.05]])
+    assert [one["by"] for one in section(got).values()] == ["Igor Blau", "Nils Krag"]
+    assert section(got, "performances") == {"Premiere": {}, "2. Vorst.": {"cast": {"SPRECHER": "Tom Ruck"}}}
+
+
+def test_a_wide_carrier_beside_frequencies_is_one():
+    rows = [["Slot", "Talent", "Carrier", "Freq"], [1, "Ana Cole", "W1", 1890], [2, "Ben Orr", "W1", 1890]]
+    assert [one["carrier"] for one in section(read(rows)).values()] == ["W1", "W1"]
+    only = read([["Mic", "Talent", "Carrier"], [1, "Ana Cole", 518.2], [2, "Ben Orr", 519.4]])
+    assert [one["mhz"] for one in section(only).values()] == ["518.2", "519.4"]
+
+
+def test_pages_in_the_cells_of_a_plot_say_that_somebody_is_live_and_are_kept():
+    plot = [
+        ["Mic", "Role", "Act 1", "Act 2"],
+        [1, "DOLLY", "p. 3–17, 20", "p. 31-40"],
+        [2, "HORACE", None, "whole act"],
+    ]
+    got = read_data(workbook({"Plot": plot, "RF": RF}))
+    assert [one["live"] for one in section(got, "scenes").values()] == [["DOLLY"], ["DOLLY", "HORACE"]]
+    assert section(got)["1"]["notes"] == "Act 1: p. 3–17, 20; Act 2: p. 31-40"
+
+
+def test_a_column_of_covers_may_name_the_roles_that_somebody_covers():
+    rows = [["Role", "Actor", "Mic", "Freq", "Covers"], ["DOLLY", "Ana Cole", 1, 518.2, "MINNIE"]]
+    got = read([*rows, ["MINNIE", "Cy Dunn", 3, 520.9, "DOLLY, COOK"]])
+    found = [(one["role"], one["by"]) for one in section(got, "covers").values()]
+    assert found == [("MINNIE", "Ana Cole"), ("DOLLY", "Cy Dunn"), ("COOK", "Cy Dunn")]
+    assert list(section(got, "roles")) == ["COOK"]
+
+
+def test_a_hyphen_within_numbers_is_their_own_and_labels_under_mic_are_numbers():
+    got = read_text("Kit,Wearer,Freq\nBP-07,Ana Cole,518.2\nBP-11,Ben Orr,519.4\nHH-03,Cy Dunn,520.9\n")
+    assert list(section(got)) == ["BP-07", "BP-11", "HH-03"] and got.questions == ()
+    got = read_text("Mic,Official,Freq\nREF A,K. Aboud,518.2\nREF B,S. Lindh,519.4\n4th,P. Nowak,521.05\n")
+    assert {id: one["by"] for id, one in section(got).items()} == {
+        "REF A": "K. Aboud",
+        "REF B": "S. Lindh",
+        "4th": "P. Nowak",
+    }
+
+
+@pytest.mark.parametrize("text", ("470,200 (K21)", "K21 / 470,200", "TV 21 - 470,200", "470,200 [tv ch 21]"))
+def test_a_television_channel_beside_a_frequency_is_no_second_one(text):
+    got = read_text(f"Mic;Name;Freq\n1;Jo Wirt;{text}\n")
+    assert section(got)["1"]["mhz"] == "470,200" and codes(got) == ["value-repaired"]

@@ -103,7 +103,8 @@ def _cut_titles(grid: Grid) -> Grid:
     def is_title(number: int) -> bool:
         first, *more = (rows[number][column] for column in sorted(rows[number]))
         is_label = len(more) == 1 < widest - 1 and bool(find_label(first.text))
-        return is_label or (not more and not mean(first.text).is_exact)
+        is_wide = any(top == number and left == first.column < right for top, left, _, right in grid.merges)
+        return is_label or (not more and (is_wide or not mean(first.text).is_exact))
 
     above = set(takewhile(is_title, rows))
     return replace(grid, cells={key: cell for key, cell in grid.cells.items() if key[0] not in above})

@@ -13,7 +13,7 @@ from paperwork.intake.texts.names import is_blank, key_of_name, split_roles
 from paperwork.intake.texts.scenes import read_mark
 from paperwork.place import Place
 from paperwork.raw import Map, Node, Text
-from paperwork.text.vocabulary import is_nobody
+from paperwork.text.vocabulary import fold_word, is_nobody, listed_words
 
 _OFF = re.compile(r"^\w+\s*[\N{EN DASH}\N{EM DASH}:>/-]+\s*(?=\w)")
 """A word before a name that says that the usual performer is off: `OFF - Ted Marsh`."""
@@ -21,7 +21,11 @@ _OFF = re.compile(r"^\w+\s*[\N{EN DASH}\N{EM DASH}:>/-]+\s*(?=\w)")
 
 def read_casts_of_days(table: SheetTable, rows: Sequence[DataRow], draft: ShowDraft, ledger: Ledger) -> None:
     """Enter a performance for each column of a day, with whoever plays another's role on it. A blank is the usual cast."""
-    columns = [n for row in rows[:1] for n, name in row.columns.fields.items() if name == "cast"]
+    fields = rows[0].columns.fields if rows else {}
+    columns = [n for n, name in fields.items() if name == "cast"]
+    first = next((n for n, name in fields.items() if columns and name == "performer"), None)
+    if first is not None and (head := table.headings[first]) and _is_first_night(head):
+        draft.add("performances", " ".join(head.text.split()), head.place)  # with the usual cast
     for column in columns:
         heading = table.headings[column]
         if heading is None:
@@ -39,6 +43,10 @@ def read_casts_of_days(table: SheetTable, rows: Sequence[DataRow], draft: ShowDr
                 cast += [(Text(part, role.place), Text(by, cell.place)) for part in split_roles(role.text)]
         if cast:
             record.fields["cast"] = Map(tuple(cast), heading.place)
+
+
+def _is_first_night(heading: GridCell) -> bool:
+    return bool(set(fold_word(heading.text).split()) & listed_words("first_night"))
 
 
 def _read_name(cell: GridCell, ledger: Ledger) -> str:

@@ -16,7 +16,7 @@ from paperwork.intake.tables.find import SheetTable
 from paperwork.intake.tables.rows import DataRow
 from paperwork.intake.texts.headings import mean
 from paperwork.intake.texts.ids import find_style, key_of, print_id, read_id
-from paperwork.intake.texts.names import is_blank, is_spare
+from paperwork.intake.texts.names import is_blank, is_spare, key_of_name, split_roles
 from paperwork.intake.texts.scenes import expand_scenes
 from paperwork.raw import Text
 from paperwork.text.vocabulary import fold_word, is_nobody, listed_words
@@ -107,10 +107,11 @@ def _add_channel(row: ChannelRow, table: SheetTable, draft: ShowDraft, ledger: L
         record.notes += [(text, place) for text in texts if text and not is_spare(text)]
     else:
         users = read_users(row.row, record, draft, ledger)
+        part = table.grid.title if table.grid.title in ledger.parts else ""
         for user in users:
-            user.scenes = row.text("scenes", ledger)
+            user.scenes = row.text("scenes", ledger) or part
             user.listed = cell.place if (cell := row.row.cell("scenes")) else user.place
-        if row.joins is not None or not record.users:
+        if row.joins is not None or not record.users or part:
             record.users += users
         else:
             merge_users(record, users, ledger)
@@ -120,7 +121,7 @@ def _add_channel(row: ChannelRow, table: SheetTable, draft: ShowDraft, ledger: L
     if was := row.parts.was:
         ledger.repair("numbers with a history", row.cell, row.cell.text, row.id, f"{was} is kept in the notes")
         record.notes.append((f"was {was}", place))
-    _add_facts(row, record, draft, ledger)
+    _add_facts(row, record, table, draft, ledger)
     _add_notes(row.row, record, table, ledger)
     return record
 
@@ -163,15 +164,25 @@ def _add_second(
     return [FrequencyCell(other, cell, heading=_head_of(cell, table))] if cell and "mhz" not in other.fields else []
 
 
-def _add_facts(row: ChannelRow, record: DraftRecord, draft: ShowDraft, ledger: Ledger) -> None:
+def _add_facts(row: ChannelRow, record: DraftRecord, table: SheetTable, draft: ShowDraft, ledger: Ledger) -> None:
     """Capsule, radio step and understudy of a channel's row."""
     if (cell := row.row.cell("capsule")) and (capsule := row.text("capsule", ledger)):
         _set(record, "capsule", capsule, cell, ledger)
+    if (cell := row.row.cell("carrier")) and (carrier := row.text("carrier", ledger)):
+        _set(record, "carrier", carrier, cell, ledger)
     if (cell := row.row.cell("step")) and (step := row.text("step", ledger)):
         draft.add("radios", step, cell.place).put("step", step, cell.place)
         record.put("radio", step, cell.place)
     covers = [n for n, name in row.row.columns.fields.items() if name == "understudy" and n in row.row.cells]
     for cell in (row.row.cells[n] for n in covers):
+        roles = _list_roles(row.row, table)
+        if _names_roles(cell, table, roles, draft):
+            by = row.row.stated("performer")
+            for role in split_roles(ledger.text(cell)) if by else ():
+                if key_of_name(role) not in roles:
+                    draft.add("roles", role, cell.place)
+                add_cover(role, by, cell.place, draft)
+            continue
         if is_nobody(name := ledger.text(cell)) or is_blank(name) or fold_word(name) in listed_words("same"):
             ledger.reenter([cell], "blank")
             continue
@@ -179,6 +190,20 @@ def _add_facts(row: ChannelRow, record: DraftRecord, draft: ShowDraft, ledger: L
             add_cover(role, name, cell.place, draft)
         if not record.roles:
             record.notes.append((f"understudy {name}", cell.place))
+
+
+def _list_roles(row: DataRow, table: SheetTable) -> set[str]:
+    """The keys of the roles that a table lists."""
+    at = row.columns.of("role")
+    return {key_of_name(r) for cells in table.rows.values() if at in cells for r in split_roles(cells[at].text)}
+
+
+def _names_roles(cell: GridCell, table: SheetTable, roles: set[str], draft: ShowDraft) -> bool:
+    """Whether the column of a cover's cell names roles, which the performer of a row covers, and not who covers theirs."""
+    texts = [cells[cell.column].text for cells in table.rows.values() if cell.column in cells]
+    named = [key_of_name(part) for text in texts for part in split_roles(text) if not is_blank(part)]
+    people = {key_of_name(user.by) for user in draft.users}
+    return sum(name in roles and name not in people for name in named) * 2 > len(named)
 
 
 def _set(record: DraftRecord, name: str, text: str, cell: GridCell, ledger: Ledger) -> None:

@@ -83,7 +83,8 @@ def _read_facts(above: Sequence[GridCell], draft: ShowDraft, ledger: Ledger, *, 
             read.add(one.cell.place)
     if "title" not in record.fields:
         for one in said:  # only what the list is: better than no title
-            if not one.field and any(map(str.isalpha, one.text)) and not read_days(one.text):
+            is_word = mean(one.text).is_exact  # `CHARACTERS` over those of a plot
+            if not one.field and any(map(str.isalpha, one.text)) and not read_days(one.text) and not is_word:
                 record.put("title", one.text, one.cell.place)
                 read.add(one.cell.place)
                 break

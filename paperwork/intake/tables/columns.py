@@ -83,8 +83,15 @@ def assign_columns(table: SheetTable, ledger: Ledger) -> Columns:
 
 def _take_answered(found: TableColumns, given: Mapping[int, str], days: Sequence[int]) -> None:
     """What an answer says of columns, those of days, and those about a person."""
+    names = any(one.options[:1] == ("performer",) for n, one in found.columns.items() if n not in days)
     for number in days:
-        found.decide(found.columns[number], "cast", "headed by a day, with names beside roles")
+        is_first = (
+            number == days[0] and not names and set(found.columns[number].key.split()) & listed_words("first_night")
+        )
+        name, because = (
+            ("performer", "the first performance") if is_first else ("cast", "headed by a day, with names beside roles")
+        )
+        found.decide(found.columns[number], name, because)
     for number, column in found.columns.items():
         if number in days:
             continue

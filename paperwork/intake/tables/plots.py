@@ -9,11 +9,11 @@ from paperwork.intake.tables.find import SheetTable
 from paperwork.intake.tables.values import is_mark
 from paperwork.intake.texts.bodies import Body, are_repeated, is_mic, is_named_mic, read_body, split_turns
 from paperwork.intake.texts.dates import is_day
-from paperwork.intake.texts.headings import fold_heading, mean, mean_label
+from paperwork.intake.texts.headings import find_rank, fold_heading, mean, mean_base, mean_label
 from paperwork.intake.texts.ids import is_id
 from paperwork.intake.texts.names import key_of_name
 from paperwork.intake.texts.scenes import expand_scenes, is_scene, is_weekday, read_mark
-from paperwork.text.vocabulary import is_total, listed_words
+from paperwork.text.vocabulary import fold_word, is_total, listed_words
 
 _LONGEST_MARK = 7
 """Letters of what may be beside plain marks in a plot: `HH 1`, `(x)`."""
@@ -30,7 +30,7 @@ def find_mic_columns(columns: Mapping[int, ListColumn]) -> tuple[int, ...]:
 def find_cast_columns(columns: Mapping[int, ListColumn]) -> tuple[int, ...]:
     """The columns that say who plays each role of a list on a day: headed by days, two at least, with names in their cells."""
     days = [
-        n for n, column in columns.items() if (cell := column.heading) and (cell.kind == "date" or is_day(cell.text))
+        n for n, column in columns.items() if (cell := column.heading) and (cell.kind == "date" or _is_time(cell.text))
     ]
     meant = {column.options[:1] for n, column in columns.items() if n not in days}
     texts = [text for n in days for text in columns[n].texts if read_mark(text) != "idle"]
@@ -38,12 +38,19 @@ def find_cast_columns(columns: Mapping[int, ListColumn]) -> tuple[int, ...]:
     return tuple(days) if is_cast else ()
 
 
+def _is_time(heading: str) -> bool:
+    """Whether a heading is a day, a week, or a performance: `6 Dec`, `Week 2`, `Premiere`, `2. Vorst.`."""
+    return (
+        is_day(heading) or is_weekday(heading) or bool(set(fold_word(heading).split()[:2]) & listed_words("time_word"))
+    )
+
+
 def find_scene_columns(columns: Mapping[int, ListColumn], table: SheetTable) -> tuple[int, ...]:
     """The columns of a plot: headed by scenes, two at least, or by anything else over the marks, mics or names of a plot."""
     headed = {
         n: one
         for n, column in columns.items()
-        if (one := column.heading) and not is_total(one.text) and not _numbers_rows(column)
+        if (one := column.heading) and not (is_total(one.text) or _numbers_rows(column) or _is_of_pair(one.text))
     }
     if table.grid.head:
         return _list_turned(columns, headed, table)
@@ -71,6 +78,12 @@ def find_scene_columns(columns: Mapping[int, ListColumn], table: SheetTable) -> 
     else:
         found = {*named, *(n for n in marked if min(named) - 1 <= n <= max(named) + 1)}
     return tuple(sorted(found)) if len(found) > 1 else ()
+
+
+def _is_of_pair(heading: str) -> bool:
+    """Whether a heading is one of a pair of packs or frequencies, `Micro A`, `Freq 2`, and no mic by its number."""
+    base = mean_base(heading).fields[:1] if find_rank(heading) else ()
+    return base == ("frequency",) or (base in (("channel",), ("pack",)) and not any(map(str.isdigit, heading)))
 
 
 def _reach(columns: Set[int], named: Sequence[int]) -> set[int]:

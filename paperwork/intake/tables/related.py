@@ -3,7 +3,7 @@
 from collections.abc import Sequence, Set
 
 from paperwork.intake.tables.column import ListColumn, TableColumns
-from paperwork.intake.tables.values import are_names
+from paperwork.intake.tables.values import are_names, is_capsule
 from paperwork.intake.texts.bodies import is_named_mic
 from paperwork.intake.texts.frequencies import read_frequency
 from paperwork.intake.texts.ids import read_place
@@ -159,7 +159,8 @@ def _may_label(column: ListColumn, found: TableColumns) -> bool:
     taken = found.taken.get(column.number, "")
     texts = column.texts
     is_counted = (taken == "send" and _are_ears(column)) or (taken == "receiver" and _count_up(column))
-    is_free = taken in ("", "notes") or is_counted
+    is_mic = taken == "capsule" and "channel" in column.options and not any(map(is_capsule, texts))
+    is_free = taken in ("", "notes") or is_counted or is_mic
     is_whole = len(texts) == _count_rows(found) > 1 or (len(texts) > 2 and column.number == found.table.columns[0])
     is_short = all(len(text) <= _LONGEST and not read_frequency(text).mhz for text in texts)
     is_label = is_free and is_whole and is_short and len(set(texts)) == len(texts)

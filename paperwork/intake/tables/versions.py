@@ -22,6 +22,11 @@ from paperwork.text.vocabulary import fold_word, listed_words
 LEAVE = "leave"
 """The answer that leaves a whole sheet out."""
 
+PARTS = "parts"
+"""The answer that keeps all sheets of one list."""
+
+_PARTS = "all of them: each is a part of the show, and the mics are handed on from one to the next"
+
 _COMPARED = ("performer", "role", "frequency", "pack", "capsule")
 _ISO = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 
@@ -103,7 +108,7 @@ def choose_versions(tables: Sequence[SortedTable], hidden: Sequence[str], ledger
     for group in groups:
         kept = _choose(group, hidden, ledger) if len(group) > 1 else group[0]
         for table in group:
-            if table is not kept:
+            if table is not kept and table.grid.title not in ledger.parts:
                 dropped.add(id(table))
                 ledger.enter(table.table.all_cells, "repeat")
                 ledger.dissolve(table.table.all_cells)
@@ -210,11 +215,12 @@ def _choose(group: Sequence[SortedTable], hidden: Sequence[str], ledger: Ledger)
             kind="sheet",
             about=" | ".join(sorted(table.title for table in tops)),
             text=f"{len(tops)} sheets hold the same list{unseen}",
-            choices=tuple(Choice(table.title, _describe(table, first)) for table in tops),
+            choices=(*(Choice(table.title, _describe(table, first)) for table in tops), Choice(PARTS, _PARTS)),
             place=first.place,
             others=tuple(table.place for table in tops[1:]),
         )
     )
+    ledger.parts |= {table.title for table in tops if answer == PARTS}
     return next((table for table in tops if table.title == answer), first)
 
 

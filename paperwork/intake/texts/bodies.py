@@ -15,6 +15,10 @@ Body: TypeAlias = Literal["marks", "mics", "names", "other", ""]
 _SIGNS = r"\s*(?:\u2192|\u21d2|[-=]?>)\s*"
 
 
+_CARRIER = re.compile(r"[0-9]{3,4}[.,][0-9]{1,4}(?:\s*MHz)?", re.IGNORECASE)
+"""A frequency, whose comma parts no mics."""
+
+
 @cache
 def _order() -> re.Pattern[str]:
     words = "|".join(sorted(map(re.escape, listed_words("then"))))
@@ -25,6 +29,8 @@ def _order() -> re.Pattern[str]:
 def split_turns(text: str) -> tuple[tuple[str, ...], bool]:
     """The parts of a cell that says several mics or names, and whether it says that they come one after the other:
     `7→9`, `JAMES then TOM`; `7/9` leaves that open."""
+    if _CARRIER.fullmatch(text.strip()):
+        return (text.strip(),), False
     ordered = tuple(part.strip() for part in _order().split(text) if part.strip())
     if len(ordered) > 1:
         return ordered, True

@@ -20,6 +20,12 @@ _DRESSED = re.compile(r"^(?:f\s*[=:]|@|freq\.?:?)\s*|\s*(?:m|megs?)\.?$", re.IGN
 _ABOUT = re.compile("[~\u223c\u02dc\u223d\u2248\u2243\u2245\u2252\u00b1]|\\+/?-")
 """Signs for a number that is not meant exactly; the words are data."""
 
+_BESIDE = re.compile(
+    r"\s*[(\[](?:k|tv|tv ?ch\.?|ch\.?)\s*[0-9]{2}[)\]]|^(?:k|tv|tv ?ch\.?)\s*[0-9]{2}\s*[/:,-]\s+|\s+[/,-]\s+(?:k|tv|tv ?ch\.?)\s*[0-9]{2}$",
+    re.IGNORECASE,
+)
+"""The television channel beside a frequency: `470,200 (K21)`, `K21 / 470,200`."""
+
 _SCIENTIFIC = re.compile(r"[0-9](?:[.,][0-9]+)?e\+?[0-9]{1,2}", re.IGNORECASE)
 _ONE = re.compile(r"(?<![0-9])(?<![0-9][.,])[0-9]{2,4}(?:[.,][0-9]{1,6})?(?![0-9])(?![.,][0-9])")
 _TWO_SIGNS = re.compile(r"([0-9]{1,3})([.,])([0-9]{3})([.,])([0-9]+)")
@@ -85,7 +91,7 @@ def read_frequency(text: str) -> FrequencyText:
         return FrequencyText(same=match["channel"].strip())
     if _SPACED.fullmatch(text.strip()):
         return _convert(re.sub(r"[^0-9.,]", "", plain).replace(",", "."), "digits in groups")
-    bare = _DRESSED.sub("", _DRESSED.sub("", plain)).strip()
+    bare = _DRESSED.sub("", _DRESSED.sub("", _BESIDE.sub("", plain))).strip()
     if bare != plain and (reading := read_frequency(bare)).mhz:
         because, kind = reading.because or "a mark beside the number", reading.kind or "marks beside frequencies"
         return reading._replace(because=because, kind=kind)

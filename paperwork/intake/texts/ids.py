@@ -83,7 +83,7 @@ def print_id(id: Numbered, style: IdStyle) -> str:
 
 
 def _print(id: Numbered, prefix: str, width: int) -> str:
-    gap = " " if prefix and prefix != "#" and f"{prefix} " in id.text else ""
+    gap = next((sign for sign in " -_" if prefix and prefix != "#" and f"{prefix}{sign}" in id.text), "")
     return f"{prefix}{gap}{(id.digits.lstrip('0') or '0').zfill(width)}{id.suffix}"
 
 

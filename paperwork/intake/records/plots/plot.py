@@ -17,13 +17,16 @@ from paperwork.intake.tables.versions import SortedTable
 from paperwork.intake.texts.bodies import Body, is_mic, read_body, split_turns
 from paperwork.intake.texts.ids import is_id, is_plain_prefix, read_id
 from paperwork.intake.texts.names import key_of_name, name_role
-from paperwork.intake.texts.scenes import Presence, read_mark
+from paperwork.intake.texts.scenes import Presence, read_mark, says_all
 from paperwork.place import Place
 from paperwork.raw import List, Text
 from paperwork.text.names import natural_key
 
 _REMARK = re.compile(r"\s*\([^)]*\)\s*$")
 """A remark behind a name: `CAPTAIN (qc)`."""
+
+_PAGES = re.compile(r"(?:pp?|pgs?|pages?|s|seiten?|pag|pags|bl)\b\.?\s*[0-9]", re.IGNORECASE)
+"""Pages on which somebody is live: `p. 3-17, 20`."""
 
 _MARKS = {
     "live": "live in this scene",
@@ -188,6 +191,10 @@ def _add_scene(scene: SceneColumn, live: Mapping[str, Place], draft: ShowDraft) 
 def _read_cell(cell: GridCell, text: str, row: GridRow, plot: GridPlot, draft: ShowDraft) -> GridMark:
     """What a cell of the grid says, whose text is given: by a mark, by initials, by channels' numbers, by roles' names."""
     mark = GridMark(cell, text, read_mark(text) if text else "idle", row.roles)
+    head = plot.table.table.headings.get(cell.column)
+    if row.record and row.roles and (_PAGES.match(text) or says_all(text)):
+        row.record.notes.append((f"{' '.join(head.text.split())}: {text}" if head else text, cell.place))
+        return mark._replace(presence="live")
     if plot.body == "names" and mark.presence == "asked" and text.isalpha():
         mark = mark._replace(presence="text")  # initials, as other cells have names
     parts, _ = split_turns(text)
