@@ -4,6 +4,8 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from paperwork.build import build_show
 from paperwork.checks import check_show
@@ -15,9 +17,11 @@ from paperwork.render.layout import lay_out
 from paperwork.sheets import SHEETS
 from paperwork.sheets.running import advance_form, change_overs, handhelds, running_sheet, timetable
 from tests.big_events import big_event
+from tests.few import few_examples
 from tests.metrics import load_metrics
 from tests.sheet_texts import texts_of
 from tests.shows_text import EXAMPLES, raw_of
+from tests.strategies import clock
 
 DATA = Path(__file__).parents[1] / "data"
 H, M = 3600, 60
@@ -189,6 +193,35 @@ def sign_of(text: str) -> int:
     """A printed time in seconds."""
     hours, minutes, seconds = (*text.lstrip("−").split(":"), "0")[:3]
     return (-1 if text.startswith("−") else 1) * (int(hours) * H + int(minutes) * M + int(seconds))
+
+
+PARTS = st.lists(st.tuples(st.integers(0, 40), st.integers(1, 12)), min_size=1, max_size=6)
+
+
+@settings(max_examples=few_examples(40), deadline=None)
+@given(PARTS)
+def test_of_a_bill_on_two_stages_the_whole_sheet_is_in_the_order_of_time(parts):
+    """Sets overlap, and are in the file in any order; each on handhelds of its own."""
+    channels = ", ".join(f"{n}: {{role: R{n}, radio: h}}" for n in range(len(parts)))
+    sets = ", ".join(
+        f"s{n}: {{name: Set {n}, kind: set, at: '{clock(12 * 3600 + at * 600)}', until: '{clock(12 * 3600 + (at + long) * 600)}', live: R{n}}}"
+        for n, (at, long) in enumerate(parts)
+    )
+    text = f"day: {{times: clock}}\nradios: {{h: {{kind: handheld}}}}\nchannels: {{{channels}}}\nscenes: {{{sets}}}\n"
+    (sheet,) = running_sheet.make_sheets(build_show(raw_of(text)).show)
+    times = [row.cells[0][0].items[0].text for group in sheet.blocks[0].groups for row in group.rows]
+    assert times == sorted(times) and len(times) == 2 * len(parts)
+
+
+def test_who_changes_packs_takes_the_first_off_and_puts_the_second_on():
+    text = (
+        "channels: {10: {role: ENS, by: Jon}, 12: {role: JUDGE, by: Jon}, 3: {role: PRES 1, by: Abe}}\n"
+        "scenes: {s1: {live: ENS}, s2: {live: JUDGE}, s3: {live: [ENS, PRES 1]}}\nmoves: {m: {role: PRES 1, scene: s3, enter: SL}}\n"
+    )
+    (sheet,) = running_sheet.make_sheets(build_show(raw_of(text)).show)
+    said = rows_of(sheet)
+    assert [row for row in said if "10 → 12" in row] and [row for row in said if "12 → 10" in row]
+    assert [row for row in said if "SL: PRES 1 (3)" in row]
 
 
 def test_a_match_has_no_wigs_no_house_and_no_curtain(stadium):

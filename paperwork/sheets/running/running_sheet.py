@@ -39,7 +39,7 @@ MANY_NUMBERS = replace(LIST_NUMBER, purpose="list of numbers", breaks=True, line
 
 class Task(NamedTuple):
     """One thing to do at a time (None: when the scene begins; `by_day`: by the clock), with whom, with which packs, and
-    from side to side."""
+    from side to side. `swapped`: the first pack comes off and the second goes on."""
 
     at_s: int | None
     what: Line
@@ -48,6 +48,7 @@ class Task(NamedTuple):
     sides: str = ""
     subjects: tuple[Subject, ...] = ()
     by_day: bool = False
+    swapped: bool = False
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
@@ -122,11 +123,12 @@ def _scenes(show: Show, events: Iterable[Event], issues: list[Issue]) -> Iterato
         if not one.is_taken:
             tasks[show.scenes[one.first].id].append(_issue(show, one.spell, "running out", one.from_s))
         if not one.on_to:
-            tasks[show.scenes[one.last].id].append(_issue(show, one.spell, "running back", one.to_s))
+            last = _find_last(show, show.scenes[one.last], one.to_s)
+            tasks[last.id].append(_issue(show, one.spell, "running back", one.to_s))
     for task in _list_day(show) if len(list_origins(show)) == 1 else ():
         if scene := _find_scene(show, task.at_s or 0):
             tasks[scene.id].insert(0, task)
-    for index, scene in enumerate(show.scenes):
+    for index, scene in _in_time(show):
         rows = tuple(_row_of(show, part) for task in sorted(tasks[scene.id], key=_order) for part in _part(task))
         where = _position_rows(show, index)
         if rows:
@@ -137,6 +139,21 @@ def _scenes(show: Show, events: Iterable[Event], issues: list[Issue]) -> Iterato
 def _begun_in(change: BodyChange) -> Scene:
     """The scene in which a change can begin: that of the exit where its time is known, else the one it is made for."""
     return change.after if change.after and change.off_s is not None else change.before
+
+
+def _in_time(show: Show) -> list[tuple[int, Scene]]:
+    """The scenes with their places in the show, in order of time: a bill may list one stage after the other."""
+    numbered = list(enumerate(show.scenes))
+    known = [(scene.at_s, index, scene) for index, scene in numbered if scene.at_s is not None]
+    if len(known) < len(numbered):
+        return numbered
+    return [(index, scene) for _, index, scene in sorted(known, key=lambda one: one[:2])]
+
+
+def _find_last(show: Show, own: Scene, at_s: int | None) -> Scene:
+    """The last scene to begin before a time: its own one, or one on another stage that begins no earlier."""
+    begun = [one for _, one in _in_time(show) if one.at_s is not None and at_s is not None and one.at_s < at_s]
+    return begun[-1] if begun and own.at_s is not None else own
 
 
 def _find_scene(show: Show, at_s: int) -> Scene | None:
@@ -160,13 +177,15 @@ def _order(task: Task) -> tuple[bool, int]:
 
 def _part(task: Task) -> list[Task]:
     """The task, in as many rows as its packs want: all cells of hundreds of packs are one task, and no row is split."""
+    if task.swapped:
+        return [task]
     packs = sorted(dict.fromkeys(task.packs), key=natural_key)
     parts = [task._replace(packs=tuple(packs[at : at + ROW_PACKS])) for at in range(0, len(packs), ROW_PACKS)]
     return parts or [task]
 
 
 def _row_of(show: Show, task: Task) -> TableRow:
-    packs = _join(task.packs)
+    packs = " → ".join(task.packs) if task.swapped else _join(task.packs)
     time = time_line(show, task.at_s, HAND_STRONG)
     if task.by_day:
         time = fact(day_time_words(show, task.at_s or 0), HAND_STRONG, of=str(task.at_s))
@@ -203,6 +222,7 @@ def _task_of_event(show: Show, event: Event) -> Task:
         tuple(show.channels[id].pack for id in ids),
         " → ".join(filter(None, dict.fromkeys((change.exit, change.enter)))),
         tuple(subject for id in ids for subject in subjects_of_channel(show, show.channels[id])),
+        swapped=isinstance(change, PackChange),
     )
 
 
@@ -220,7 +240,7 @@ def _position_rows(show: Show, index: int) -> tuple[TableRow, ...]:
         for stint in stints:
             if stint.index == index and stint.enter:
                 packs = " ".join(show.channels[id].pack for id in stint.channels)
-                sides.setdefault(stint.enter, []).append(f"{role} {packs}".strip())
+                sides.setdefault(stint.enter, []).append(f"{role} ({packs})" if packs else role)
     if not sides:
         return ()
     lines = [forms.labelled(show, side, ", ".join(who), HAND) for side, who in sides.items()]
