@@ -2,7 +2,7 @@
 const paperwork = (() => {
   "use strict";
   const base = document.documentElement.dataset.base, here = document.documentElement.dataset.here;
-  const GONE = "The page's own program is not running any more. Start it again with: paperwork serve";
+  const GONE = "paperwork is not running any more. Start it again as you did before, or with: paperwork serve";
   const BEAT_MS = 5000, tab = crypto.randomUUID();
   const by = (id) => document.getElementById(id);
   const say = (text) => { by("said").hidden = !text; by("said").textContent = text; if (text) by("said").scrollIntoView({ block: "nearest" }); };

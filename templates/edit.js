@@ -50,13 +50,13 @@
     if (section === "live") { changeLive(changes); draw(); return; }
     const ids = named(), known = ids.length, renames = [], fields = [];
     for (const [r, c, text] of changes) if (!shown.single && c === 0 && r >= known && text) {
-      if (ids.includes(text)) { say(`${text} is there already: nothing was taken over.`); return; }
+      if (ids.includes(text)) { say(`${text} is there already: nothing was changed.`); return; }
       ids[r] = text;
     }
     for (const [r, c, text] of changes) {
       if (shown.single) { fields.push(["edit", `${path("", shown.fields[r].name)}=${text}`]); shown.rows[0].cells[shown.fields[r].name] = text; continue; }
       if (c === 0 && r < known) {
-        if (!text) { say("A row keeps its name. To remove it, delete the row."); continue; }
+        if (!text) { say("A row needs a name. To remove it, delete the row."); continue; }
         renames.push(["edit", `${path(shown.rows[r].id, "")}=${text}`]);
       }
       if (c === 0 || (r >= known && !text)) continue;
@@ -118,9 +118,9 @@
     const found = row ? shown.findings.filter((f) => spotsOf(f).some(([of, id, name]) => of === shown.section && id === row.id && (!shown.single || name === one.name))) : [];
     if (one) found.sort((a, b) => (b.field === one.name) - (a.field === one.name));
     const words = make("div", {});
-    if (section === "live") words.append(make("h3", { textContent: c ? `${live[c - 1]} in ${shown.rows[r]?.id ?? ""}` : "Who is live" }), make("p", { className: "soft", textContent: "Click a cell, or press the space bar, to change whether the role is live in the scene." }));
+    if (section === "live") words.append(make("h3", { textContent: c ? `${live[c - 1]} in ${shown.rows[r]?.id ?? ""}` : "Who is live" }), make("p", { className: "soft", textContent: "Click a cell or press space: live or not." }));
     else if (one) words.append(make("h3", { textContent: one.title }), make("p", { textContent: one.help }), make("p", { className: "soft", textContent: one.choices.length ? `One of ${one.choices.join(", ")}.` : `As in ${one.example}` }));
-    else words.append(make("h3", { textContent: row ? `${shown.word} ${row.id}` : `A new ${shown.word}` }), make("p", { className: "soft", textContent: row ? "Another name here is followed wherever it is used." : "Type its name, or straight into a column: numbers go on by themselves." }));
+    else words.append(make("h3", { textContent: row ? `${shown.word} ${row.id}` : `A new ${shown.word}` }), make("p", { className: "soft", textContent: row ? "Change the name here, and it changes everywhere." : "Type its name, or type into a column: numbers count on." }));
     by("about").replaceChildren(words, make("ul", {}, ...found.map((f) => item(f, false))));
     for (const [id, on] of [["up", row && r > 0], ["down", row && r < shown.rows.length - 1], ["drop", row]]) by(id).disabled = !on || shown.single || section === "live";
   };
@@ -153,7 +153,7 @@
       rows: [...shown.rows.map((row) => ({ key: row.id, cells: row.cells })), { key: "", head: "", fresh: true, cells: {} }] });
   };
   const list = () => {
-    const found = shown.findings, all = make("button", { type: "button", textContent: "Make all that need no decision" });
+    const found = shown.findings, all = make("button", { type: "button", textContent: "Make every fix that needs no decision" });
     all.addEventListener("click", () => send("mend"));
     by("listed").replaceChildren(...(found.some((one) => one.usable && !one.decides) ? [make("p", { className: "buttons" }, all)] : []),
       found.length ? make("ol", {}, ...found.map((one) => item(one, true))) : make("p", { textContent: "No problems found." }));
@@ -182,7 +182,7 @@
     if (answer.fields) shown = answer;
     if (!shown) return;
     by("sheet-title").textContent = section === "live" ? "Who is live" : section === "card" ? `Channel ${card.channel()}` : section[0].toUpperCase() + section.slice(1);
-    by("sheet-help").textContent = section === "live" ? "A row is a scene, a column is a role." : section === "findings" ? "All that was found, and what would fix it." : section === "card" ? "All that belongs to it. What is typed here is the same as in the tables." : shown.help;
+    by("sheet-help").textContent = section === "live" ? "A row is a scene, a column is a role." : section === "findings" ? "What is wrong, and what would fix it." : section === "card" ? "Everything about this channel, the same as in the tables." : shown.help;
     by("scroll").hidden = by("about").hidden = listed();
     by("listed").hidden = !listed();
     by("listed").className = "scroll";

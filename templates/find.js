@@ -51,8 +51,8 @@
     show(new Set(found));
     if (own.length) verdict.textContent = `Label ${number} is up to date.`;
     else if (!same.length) verdict.textContent = `No pack of this show has the number ${number}.`;
-    else if (!same[0].dataset.codes) verdict.textContent = `Number ${number}. This page was made without labels, so it cannot tell whether the label is up to date.`;
-    else verdict.textContent = `Label ${number} is out of date: take it off. The label now ends in ${same[0].dataset.codes.split(" ")[0].split(":").slice(2).join(" ")}.`;
+    else if (!same[0].dataset.codes) verdict.textContent = `Number ${number}. This page was made without labels, so it does not know which label is current.`;
+    else verdict.textContent = `Label ${number} is out of date: take it off. The current one ends in ${same[0].dataset.codes.split(" ")[0].split(":").slice(2).join(" ")}.`;
     return true;
   };
 

@@ -27,7 +27,7 @@
   };
 
   const send = async (address, files) => {
-    if (!files.length) { say("That is no file. Choose one, or drop one here."); return; }
+    if (!files.length) { say("That is not a file. Choose one, or drop one here."); return; }
     const list = [...files].map((file) => `${encodeURIComponent(file.name)} ${file.size}`).join(",");
     work("Reading");
     try {
@@ -149,7 +149,7 @@
   const look = async () => {
     const { saved } = document.hidden ? {} : await ask();
     if (saved && !touched) location.reload();
-    else if (saved) say("The file was saved again. Reload the page to read it; what you have ticked here is then gone.");
+    else if (saved) say("The file was saved again. Reload the page to read it; your ticks here will be lost.");
   };
   const shared = document.querySelector("[data-paired]");
   if (shared) {

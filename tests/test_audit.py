@@ -169,8 +169,8 @@ def test_labels_that_lie_twice_teach_how_to_say_that_they_may():
     photos = {"left": seen("1:V:B:AAAA", "1:V:B:AAAA", "2:T:B:CCCC"), "right": seen("2:T:B:CCCC", "10:U:B:FFFF")}
     told = "\n".join(list_lines(compare(LABELS, photos), len(LABELS), len(photos)))
     assert "doubled: 1 is 2 times in left" in told and "doubled: 2" not in told
-    assert "add --each 2" in told and "a pack in several of them counts once" in told
-    assert "counts once" not in "\n".join(list_lines(compare(LABELS, {"left": photos["left"]}), 3, 1))
+    assert "add --each 2" in told and "only labels within one photograph count as doubled" in told
+    assert "within one photograph" not in "\n".join(list_lines(compare(LABELS, {"left": photos["left"]}), 3, 1))
     assert list(list_lines(compare(LABELS, photos, each=2), 3, 2)) == ["3 of 3 packs are there with a good label"]
 
 
@@ -221,4 +221,4 @@ def test_a_photograph_that_cannot_be_opened_keeps_no_other_from_being_read(label
     outcome = CliRunner().invoke(command, given, standalone_mode=False).return_value
     assert outcome.code == 2 and "[photo-unreadable]" in outcome.aside
     assert "30 of 40 packs are there with a good label" in outcome.text
-    assert "missing:" not in outcome.text and "not known yet, they may be among those: 31, 32" in outcome.text
+    assert "missing:" not in outcome.text and "not known yet, perhaps among those: 31, 32" in outcome.text

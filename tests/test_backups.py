@@ -320,4 +320,4 @@ def test_a_backup_that_is_refused_is_to_be_found_anew_and_never_there(tmp_path):
 
 def test_a_backup_that_is_granted_as_asked_changes_nothing(tmp_path):
     outcome, show = answer(tmp_path, {"1 backup": "yes"})
-    assert show is None and "says all of this already" in outcome.text
+    assert show is None and "has all of this already" in outcome.text

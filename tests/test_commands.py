@@ -43,7 +43,7 @@ def test_an_error_is_exit_1_with_its_line_its_remedy_and_its_code(tmp_path):
     assert done.returncode == 1
     assert done.stdout == (
         "show.yaml:3:20: error: channel 1 and channel 2 are both on 486.200 MHz [carrier-doubled]\n"
-        "    fix: retune one of them, or put both in one exclusive group if they are never powered together; "
+        "    fix: retune one of them, or put both into one exclusive group if they are never on together; "
         "485.900 MHz is clean for channel 2\n"
         "    see: show.yaml:2:21\n"
         f"1 error. Checked: 2 channels, frequencies, packs. {NOTHING_ELSE}"
@@ -195,9 +195,7 @@ def test_every_code_can_be_explained(code):
     from paperwork.commands.explain import command
 
     outcome = CliRunner().invoke(command, [code], standalone_mode=False).return_value
-    effect = {"sense": "printed with a stamp", "shape": "No papers", "reference": "No papers", "read": ""}[
-        CODES[code].stage
-    ]
+    effect = {"sense": "are stamped", "shape": "No papers", "reference": "No papers", "read": ""}[CODES[code].stage]
     assert effect in outcome.text if CODES[code].severity == "error" else "papers until" not in outcome.text
     assert outcome.code == 0 and CODES[code].explains in outcome.text and "{" not in outcome.text.replace("{ROLE", "")
 
@@ -210,7 +208,10 @@ def test_an_unknown_code_names_the_nearest(tmp_path):
 @pytest.mark.parametrize(
     ("word", "said"),
     (
-        ("channels.capsule", ("capsule: beige", "refers to:     capsules", "inform wardrobe", "capsule-misfit")),
+        (
+            "channels.capsule",
+            ("capsule: beige", "refers to:     capsules", "let wardrobe and the wearer know", "capsule-misfit"),
+        ),
         ("racks.window", ("window: 486-508", "one range in MHz", "may differ in a venue")),
         ("show.paper", ("default:       A4", "A4, A3, Letter, Tabloid")),
         (
@@ -221,7 +222,7 @@ def test_an_unknown_code_names_the_nearest(tmp_path):
                 "paperwork explain racks.channels",
             ),
         ),
-        ("covers", ("The role. Must be given.", "another order:")),
+        ("covers", ("The role. Required.", "another order:")),
     ),
 )
 def test_a_section_and_a_field_are_explained_like_a_page_of_a_manual(tmp_path, word, said):
@@ -230,7 +231,9 @@ def test_a_section_and_a_field_are_explained_like_a_page_of_a_manual(tmp_path, w
 
 
 def test_explain_without_a_word_says_that_sections_and_fields_are_explained_too(tmp_path):
-    assert "Sections and fields are explained too" in run("explain", cwd=tmp_path).stdout
+    said = run("explain", cwd=tmp_path).stdout
+    assert "Sections and fields are explained too" in said
+    assert "slot … holds channel … and channel …" in said and "{" not in said.replace("{ROLE", "")
 
 
 @pytest.mark.parametrize(

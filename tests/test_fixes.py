@@ -188,7 +188,7 @@ def test_a_grant_is_offered_only_where_the_radio_can_be_set_to_it(granted, is_of
     )
     (finding,) = read_show(path, "show.yaml").findings
     assert finding.edits == ((Edit("channels", "01", "mhz", granted),) if is_offered else ())
-    assert ("ask for another" in finding.fix or "ask whether that may be used" in finding.fix) != is_offered
+    assert ("ask for another" in finding.fix or "ask whether you may use that" in finding.fix) != is_offered
 
 
 def apply_sarif(text: str, fix: dict) -> str:

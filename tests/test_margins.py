@@ -97,7 +97,8 @@ def figures_on(name, show):
     (paper,) = (paper for paper in SHEETS if paper.name == name)
     (sheet,) = paper.make(show)
     table = next(
-        (block for block in sheet.blocks if isinstance(block, Table) and block.columns[2].heading == "Least with"), None
+        (block for block in sheet.blocks if isinstance(block, Table) and block.columns[2].heading == "Tightest with"),
+        None,
     )
     rows = table.groups[0].rows if table else ()
     texts = [[part.items[0].text for parts in row.cells for part in parts] for row in rows]

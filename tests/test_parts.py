@@ -110,7 +110,7 @@ def test_cards_and_squares_of_one_channel_come_alone(folder):
         ("pack-labels", ("--channels", "11-9"), "11-9 runs backwards"),
         ("pack-labels", ("--channels", ","), ", names no channel"),
         ("pack-labels", ("--racks", "R11"), "Invalid value for --racks: the show has no rack R11; did you mean R1?"),
-        ("show-book", ("--channels", "01"), "--channels: a part is of papers that are named with --only"),
+        ("show-book", ("--channels", "01"), "--channels: a part needs --only"),
         ("pouch-cards", ("--channels", "ears"), "nothing of that is on pouch-cards"),
         ("pack-labels", ("--channels", "01", "--copies", "0"), "Invalid value for '--copies'"),
     ],

@@ -54,7 +54,7 @@ def test_a_request_that_comes_back_as_it_went_changes_nothing(show, suffix):
     assert run(request.command, "show.yaml", f"r{suffix}").code == 0
     outcome = run(reply.command, "show.yaml", f"r{suffix}", "-o", "new.yaml")
     assert outcome.code == 0 and not (show / "new.yaml").exists()
-    assert outcome.text.endswith("new.yaml was not written: the show says all of this already\n")
+    assert outcome.text.endswith("new.yaml was not written: the show has all of this already\n")
 
 
 def write_book(rows):
@@ -168,7 +168,7 @@ def test_a_grant_between_two_steps_is_a_decision(show):
     rows = [["Row", "Granted"], ["01", "486.210"]]
     outcome = answer(show, rows)
     assert (
-        "01 cannot be set to 486.210 MHz, which was granted: the nearest that it can be set to is 486.200, 10 kHz away"
+        "01 cannot be set to 486.210 MHz, which was granted: the nearest it tunes to is 486.200, 10 kHz away"
         in outcome.text
     )
     assert read_show(show / "new.yaml", "new.yaml").show.channels["01"].granted_hz == 486_210_000

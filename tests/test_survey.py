@@ -106,7 +106,7 @@ def test_the_text_says_what_eats_the_rest_and_what_was_not_swept(tmp_path):
     assert done.code == 0
     assert "490 to 514 MHz: 15.9 of 24 MHz free" in done.text
     assert "TV channels in use take 8 MHz" in done.text and "what the sweep heard takes 0.1 MHz" in done.text
-    assert "not swept: 509.95 to 514 MHz" in done.text and "Free is not permitted. In Europe" in done.text
+    assert "not swept: 509.95 to 514 MHz" in done.text and "Free does not mean permitted. In Europe" in done.text
 
 
 def test_json_says_the_same_as_the_survey(tmp_path):
@@ -160,7 +160,7 @@ def test_where_the_air_is_not_known_nothing_is_called_free_and_every_frequency_i
     assert not (tmp_path / "new.yaml").exists()
     reading = read_show(path, "show.yaml")
     stamps = {one.path: " ".join(one.stamps) for one in make_papers(reading.show, reading.findings).printed}
-    assert "ch 2: not known what else transmits" in stamps["rack/channel-chart.pdf"]
+    assert "ch 2: not known what else is on the air" in stamps["rack/channel-chart.pdf"]
     assert stamps["wardrobe/pack-labels.pdf"] and not stamps["wardrobe/mic-table-squares.pdf"]
 
 

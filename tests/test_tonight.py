@@ -70,7 +70,7 @@ def test_two_dead_packs_never_share_a_spare(show):
     first, second = pair_spares(show, (show.channels["25"], show.channels["27"]))
     assert first.spare.pack == "S3" and second.spare is None
     (sheet,) = make_sheets(show, plan_tonight(show, ()), (first, second))
-    assert "No spare reaches channel 27. Decide now whose channel is given up." in list(texts_of(sheet))
+    assert "No spare reaches channel 27. Decide now whose channel you give up." in list(texts_of(sheet))
 
 
 def test_only_labels_that_tonight_makes_wrong_are_printed(show):
@@ -105,7 +105,7 @@ def test_what_has_no_cover_is_said_on_page_and_screen(tmp_path, show):
         (("--off", "Nobody"), "there is nobody called Nobody in the show"),
         (("--off", "Nor Haddad"), "did you mean Noor Haddad?"),
         (("--dead", "99"), "no channel has a pack 99"),
-        ((), "say what is different tonight"),
+        ((), "give what is different tonight"),
         (("--set", "capsule"), "is not a value for tonight"),
     ),
 )
@@ -190,9 +190,9 @@ def test_what_is_too_much_for_a_page_is_parted_between_two_of_its_parts(show):
     off = ("Noor Haddad", "Łukasz Żółcik", "Ștefan Ionescu")
     _, layout = lay_evening(show, off, ("04", "18", "20"))
     told = [" ".join(box.text for box in page.boxes if isinstance(box, TextBox)) for page in layout.pages]
-    assert len(told) == 2 and "Nobody covers this" in told[0] and "Swaps that are new" not in told[0]
+    assert len(told) == 2 and "Nobody covers this" in told[0] and "New swaps" not in told[0]
     assert sum("Who is on" in one for one in told) == 1
-    assert "Swaps that are new tonight" in told[1] and "continued" not in told[1]
+    assert "New swaps tonight" in told[1] and "continued" not in told[1]
 
 
 def test_a_swap_that_falls_away_is_named_with_scene_channel_and_bodies(show):
@@ -307,13 +307,13 @@ def test_the_page_is_for_a_day_and_a_show_of_it_or_has_lines_to_write_on(tmp_pat
     path.write_text(day + "channels:\n  1: {role: TOM, by: Ann, mhz: 486.200}\n", encoding="utf-8")
     for arguments, said in (
         (("--date", "2027-03-06", "--show", "2"), "For 6 March 2027 · Show 2, curtain 19:30"),
-        (("--date", ""), "For the day: ______________ · Show: ______"),
-        (("--show", "1"), "For the day: ______________ · Show 1, curtain 14:30"),
+        (("--date", ""), "Date: ______________ · Show: ______"),
+        (("--show", "1"), "Date: ______________ · Show 1, curtain 14:30"),
     ):
         run("--off", "Ann", *arguments, "-o", str(tmp_path / "out"), show=path)
         assert said in page_of(tmp_path / "out")
     refused = run("--off", "Ann", "--show", "3", "-o", str(tmp_path / "none"), show=path)
-    assert refused.code == 2 and "the day has 2 shows" in refused.aside and not (tmp_path / "none").exists()
+    assert refused.code == 2 and "the section day has 2 shows" in refused.aside and not (tmp_path / "none").exists()
 
 
 def test_the_date_of_today_comes_from_the_command_line_alone(tmp_path):
@@ -321,7 +321,7 @@ def test_the_date_of_today_comes_from_the_command_line_alone(tmp_path):
     CliRunner().invoke(command, [str(SHOW), "--off", "Noor", "-o", str(tmp_path)], standalone_mode=False, obj=given)
     assert "For 5 March 2027" in page_of(tmp_path)
     run("--off", "Noor", "-o", str(tmp_path))
-    assert "For the day: ____" in page_of(tmp_path) and "2027 ·" not in page_of(tmp_path)
+    assert "Date: ____" in page_of(tmp_path) and "2027 ·" not in page_of(tmp_path)
 
 
 def test_a_date_that_is_none_is_refused(tmp_path):
@@ -340,8 +340,8 @@ def test_a_dead_pack_says_on_the_screen_what_it_says_on_paper(tmp_path):
     page = page_of(tmp_path)
     for line in (
         "Take spare pack S1. Set it to 474.750 MHz, 10 mW, gain 30 dB, keys locked. Check it on its display.",
-        "No spare reaches channel 27. Decide now whose channel is given up.",
-        "S3 is in use already or dead itself",
+        "No spare reaches channel 27. Decide now whose channel you give up.",
+        "S3 is in use or dead itself",
         "S2 is a spare for 13–23 only",
     ):
         assert line in outcome.text and line in page, line
@@ -361,7 +361,7 @@ channels:
 @pytest.mark.parametrize(
     ("window", "reason"),
     [
-        ("470-494", "S1 only tunes to 560–600 MHz; H1 is a different kind of transmitter."),
+        ("470-494", "S1 only tunes to 560–600 MHz; H1 is another kind of transmitter."),
         ("560-584", "the window of rack R1 only passes 560–584 MHz."),
     ],
 )

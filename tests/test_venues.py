@@ -148,7 +148,7 @@ def test_for_which_house_an_earlier_file_was_printed_is_said_and_can_be_given():
     assert unknown.code == 1 and "venue-unknown" in unknown.aside
     run("archive", "show.yaml", "-o", "home.zip")
     sealed = run("build", "show.yaml", "--venue", "Pier", "--since", "home.zip", "--since-venue", "Pier").text
-    assert "home.zip was printed for the home venue: --since-venue is for show files alone" in sealed
+    assert "home.zip was printed for the home venue: --since-venue is only for show files" in sealed
 
 
 def test_changes_takes_both_files_at_one_venue_or_the_old_one_at_its_own():

@@ -6,6 +6,8 @@ from string import Formatter
 
 import pytest
 
+from paperwork.codes import CODES
+from paperwork.commands import COMMANDS
 from paperwork.model.fields import SECTIONS
 from paperwork.resources import find_folder, read_toml
 from paperwork.text.glyphs import missing_glyphs
@@ -189,3 +191,19 @@ def test_quotes_and_ranges_have_one_style_in_each_language(language):
     for key, text in words_of(language).items():
         assert set(text) & set("\"'„“”‘«»") <= set(QUOTES[language]), key
         assert not re.search(r"\}( – |-)\{", text), key
+
+
+TWO_THINGS = {"batteries", "desk"}
+"""A cell is also one of a sheet, and a console is a section of the show file."""
+
+
+def test_findings_fields_and_help_have_the_words_of_the_papers():
+    codes = (" ".join((code.says, code.fix, code.advice, code.explains)) for code in CODES.values())
+    fields = (
+        " ".join((section.description, field.title, field.help, field.default))
+        for section in SECTIONS.values()
+        for field in section.fields.values()
+    )
+    said = re.sub(r"\{\w+\}", "", "\n".join((*codes, *fields, *COMMANDS.values())))
+    unused = {word for thing, (_, words) in read_glossary("en").items() if thing not in TWO_THINGS for word in words}
+    assert len(unused) > 4 and [word for word in unused if re.search(rf"\b{word}s?\b", said, re.IGNORECASE)] == []

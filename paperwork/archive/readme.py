@@ -28,7 +28,7 @@ Is it as it was made?
   unpack it, and in that folder:   sha256sum -c SHA256SUMS
   or, with the program:            paperwork verify FILE
   An archive cannot prove itself: whoever can alter a file can alter the list
-  beside it. If the digest of the whole file was kept elsewhere, compare it:
+  beside it. If the digest of the whole file was kept somewhere else, compare it:
                                    paperwork verify FILE --expect DIGEST
 
 {again}"""

@@ -78,9 +78,9 @@ def _word(show: Show, code: str, kind: str, name: str, used: list[_Use], near: s
         others=tuple(use.place for use in used[1:]),
         what=what,
         name=name,
-        count="once" if len(used) == 1 else f"{len(used)} times",
+        count={1: "once", 2: "twice"}.get(len(used), f"{len(used)} times"),
         near=near,
-        remedy=f"write {near} for {name}, or {declare} if it is another" if near else declare,
+        remedy=f"write {near} for {name}, or {declare} if it is another name" if near else declare,
     )
     return replace(made, edits=edits)
 

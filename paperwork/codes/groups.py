@@ -6,44 +6,44 @@ TABLE: tuple[Code, ...] = (
     Code(
         "group-unknown",
         "error",
-        "{what} {name} is used {count} and is not declared{hint}",
+        "{what} {name} is used {count} and not declared{hint}",
         "{remedy}",
-        "Carriers of two zones, or of parts of the bill that never meet, may share a frequency, and so may a group of which "
-        "one is powered. A slip in such a name sets carriers apart that are on the air together. So a name must be declared "
-        "in the section groups, or be used by two records or more; a part of the bill may also be a scene's id, name or "
-        "act. A name that differs by one slip from a declared name, or from one used more often, must be declared too.",
-        advice="write the name as the others do, or declare it in the section groups",
+        "Carriers of two zones, of parts of the bill that never meet, or of a group with one on at a time may share a "
+        "frequency. A slip in such a name would let two share one that are on together. So declare the name in the "
+        "section groups, or use it in two records or more. A part of the bill may also be a scene: its id, name or "
+        "act. A name one slip away from another must be declared.",
+        advice="spell the name as the others do, or declare it in the section groups",
         topics=("frequency",),
         decides=True,
     ),
     Code(
         "group-misspelled",
         "error",
-        "{what} {name} is used {count} and is not declared{hint}",
+        "{what} {name} is used {count} and not declared{hint}",
         "{remedy}",
-        "Racks of one antenna, or people of one team, are found by its name. This one differs by one slip from a name that "
-        "is declared, or used more often.",
-        advice="write the name as the others do, or declare it in the section groups",
+        "Racks of one antenna, or people of one team, are found by its name. This one is one slip away from another "
+        "that is declared, or used more often.",
+        advice="spell the name as the others do, or declare it in the section groups",
         topics=("slot", "body"),
         decides=True,
     ),
     Code(
         "team-of-one",
         "warning",
-        "{person} is the only one in team {team} and alternates with nobody of another team",
+        "{person} is alone in team {team}, and alternates with nobody",
         "correct team, delete it, or add it to the section groups with `kind: team`",
-        "The day's team decides which of several people plays a role. A team of one is usual where its member alternates "
-        "with others; otherwise it may be a slip.",
+        "The team of the day decides who plays a shared role. A team of one makes sense if its member alternates with "
+        "somebody; if not, it may be a slip.",
         advice="correct team, delete it, or declare it in the section groups",
     ),
     Code(
         "team-empty",
         "warning",
-        "performance {performance} is for team {team}, which nobody is in",
-        "correct team{hint}, or give it to the people who are in it",
-        "The team of a performance decides which of several people plays a role. Without anybody in it, each role is played "
-        "by whom it names first.",
-        advice="correct team, or give it to the people who are in it",
+        "performance {performance} is for team {team}, but nobody is in it",
+        "correct team{hint}, or give it to the people of that team",
+        "The team of a performance decides who plays a shared role. With nobody in it, each role is played by the "
+        "first person it names.",
+        advice="correct team, or give it to the people of that team",
         edit="performances/{performance}/team={near}",
         decides=True,
     ),
@@ -52,8 +52,8 @@ TABLE: tuple[Code, ...] = (
         "warning",
         "rack {rack} is at place {socket} of antenna {antenna}, but no rack is at place 1",
         "correct antenna or place, or add the antenna to the section groups with `kind: antenna`",
-        "Places are counted from the antenna. Where the rack before this one is missing, its window is not counted, and the "
-        "antenna name may be a slip.",
+        "Places count from the antenna. Without the rack before this one its window is left out, and the antenna name "
+        "may be a slip.",
         advice="correct antenna or place, or declare the antenna in the section groups",
     ),
 )

@@ -10,8 +10,8 @@ _CARRIERS: tuple[Code, ...] = (
         "error",
         "the frequency of {record}: {reason}",
         "write it in MHz with its decimals, for example 518.200; until then it is printed as a blank and gets no label",
-        "The value is not a frequency, or can be read as more than one. A frequency that is not certain is never "
-        "printed: the paper shows a blank to write in, and the label is withheld.",
+        "This is not a frequency, or could be more than one. A frequency in doubt is never printed: the paper has a "
+        "blank to write in, and the label is withheld.",
         topics=("frequency",),
         doubts=True,
     ),
@@ -19,9 +19,9 @@ _CARRIERS: tuple[Code, ...] = (
         "carrier-doubled",
         "error",
         "{first} and {second} are both on {mhz} MHz",
-        "retune one of them, or put both in one exclusive group if they are never powered together{nearest}",
-        "Two transmitters on one frequency are on the air at once. Packs transmit from power-up to the bows, not only "
-        "in their scenes, so being live in different scenes does not help.",
+        "retune one of them, or put both into one exclusive group if they are never on together{nearest}",
+        "Two transmitters are on one frequency at once. Packs transmit from power-up to the bows, so being live in "
+        "different scenes does not help.",
         topics=("frequency",),
         doubts=True,
         edit=_RETUNE,
@@ -31,7 +31,7 @@ _CARRIERS: tuple[Code, ...] = (
         "error",
         "{name} is on {mhz} MHz, but radio {radio} tunes {tunes} MHz",
         "choose a frequency inside the range, or another radio{nearest}",
-        "The carrier with its whole bandwidth has to be inside the tuning range of its radio type.",
+        "The whole bandwidth of a carrier has to be inside the tuning range of its radio type.",
         topics=("frequency",),
         doubts=True,
         edit=_RETUNE,
@@ -39,10 +39,9 @@ _CARRIERS: tuple[Code, ...] = (
     Code(
         "frequency-off-step",
         "error",
-        "{name} is on {mhz} MHz, which is not on the {step} kHz steps of radio {radio}",
+        "{name} is on {mhz} MHz, off the {step} kHz steps of radio {radio}",
         "the nearest steps are {below} and {above} MHz{nearest}",
-        "A transmitter can only be set to multiples of its tuning step, counted from 0 MHz or from the frequency in "
-        "`step from`.",
+        "A transmitter tunes in steps, counted from 0 MHz or from the frequency in `step from`.",
         advice="choose a frequency on a step of the radio",
         topics=("frequency",),
         doubts=True,
@@ -51,9 +50,9 @@ _CARRIERS: tuple[Code, ...] = (
     Code(
         "frequency-off-spot",
         "error",
-        "{name} is on {mhz} MHz, which is not one of the spot frequencies of radio {radio}",
-        "the nearest of them: {around} MHz{nearest}",
-        "The radio type can be set to the frequencies in `spots` and to nothing between them.",
+        "{name} is on {mhz} MHz, not a spot frequency of radio {radio}",
+        "the nearest: {around} MHz{nearest}",
+        "This radio type tunes to the frequencies in `spots` and to nothing between.",
         advice="choose one of the spot frequencies of the radio",
         topics=("frequency",),
         doubts=True,
@@ -64,8 +63,8 @@ _CARRIERS: tuple[Code, ...] = (
         "error",
         "{first} and {second} {apart}; at least {wanted} kHz needed",
         "move one of them by {missing} kHz or more{nearest}",
-        "The free spectrum between the edges of two carriers (their distance minus half of each bandwidth) is smaller "
-        "than the larger of the distances that the two need.",
+        "The gap between the edges of two carriers (their distance less half of each bandwidth) is smaller than they "
+        "need.",
         advice="move one of them away from the other",
         topics=("frequency",),
         edit=_RETUNE,
@@ -73,10 +72,11 @@ _CARRIERS: tuple[Code, ...] = (
     Code(
         "neighbours-too-near",
         "error",
-        "{other} needs {wanted} kHz of free spectrum on either side, and {names} are nearer; nearest is {first}, which {apart}",
+        "{other} needs {wanted} kHz of free spectrum on either side; {names} are nearer, the nearest is {first}, which "
+        "{apart}",
         "move {other}, or delete mhz of the others: `paperwork assign` finds them another place{nearest}",
-        "One carrier that is not a microphone needs so much distance that several channels are too near to it. They are one "
-        "finding, because one move can solve it.",
+        "One carrier that is not a microphone needs a wide gap, and several channels are in it. It is one finding, "
+        "because one move may settle it.",
         advice="move that carrier, or the channels around it",
         topics=("frequency",),
         edit=_RETUNE,
@@ -87,9 +87,9 @@ _CARRIERS: tuple[Code, ...] = (
         "error",
         "the product {product} of {makers} falls {offset} kHz from {victim}{more}",
         "retune {culprit}{nearest}",
-        "Transmitters near each other make products: of third order 2a-b of two and a+b-c of three carriers. A "
-        "product nearer to a carrier than its guard disturbs it. a+b-c that falls on c itself is the same as 2c-a on "
-        "b: three evenly spaced carriers, reported once.",
+        "Transmitters close together make products: 2a-b of two carriers, a+b-c of three. A product that falls within "
+        "the guard of a carrier disturbs it. Three evenly spaced carriers hit each other this way, and are reported "
+        "once.",
         advice="retune the channel at this line",
         topics=("frequency",),
         edit=_RETUNE,
@@ -97,38 +97,39 @@ _CARRIERS: tuple[Code, ...] = (
     Code(
         "intermodulation-many",
         "error",
-        "this plan cannot work: {count} products fall on {struck} of the {all} carriers, {share} of them on {worst}",
-        "delete the frequencies from the show and let `paperwork assign` place them",
-        "With so many hits, as in any long row of equal steps, a list of them helps nobody. The count is exact. Fewer "
-        "than ten thousand are listed one by one.",
+        "this plan cannot work: {count} products fall on {struck} of {all} carriers, {share} of them on {worst}",
+        "delete the frequencies and let `paperwork assign` place them",
+        "Any long row of equal steps gives this many hits, and a list of them helps nobody. The count is exact. Below "
+        "ten thousand they are listed one by one.",
         topics=("frequency",),
     ),
     Code(
         "intermodulation-uncounted",
         "error",
-        "more than ten thousand products fall on the {all} carriers, which share no common raster, so they are not "
+        "more than ten thousand products fall on the {all} carriers, which are on no common raster, so they are not "
         "counted",
         "put the frequencies on the steps of the radios, for example 25 kHz, or let `paperwork assign` place them",
-        "Products are counted exactly at any size on a raster of 1 kHz or more. Off any raster the sums of all pairs "
-        "would have to be held, which is too much for so many carriers.",
+        "On a raster of 1 kHz or more, products are counted exactly for any number of carriers. Off any raster, this "
+        "many are too many to count.",
         topics=("frequency",),
     ),
     Code(
         "backup-too-near",
         "error",
         "the backup of channel {channel} is on {mhz} MHz, {apart} kHz from its own {own} MHz; at least {wanted} kHz needed",
-        "choose a backup away from it{nearest}",
-        "A channel goes to its backup when its own frequency is lost. If the two touch, whatever blocks one blocks the other.",
-        advice="choose a backup that does not touch the channel's own frequency",
+        "choose a backup farther from it{nearest}",
+        "A channel goes to its backup when its own frequency is lost. If the two touch, whatever blocks one blocks the "
+        "other.",
+        advice="choose a backup that does not touch its own frequency",
         topics=("frequency",),
         edit=_RETUNE,
     ),
     Code(
         "carrier-uneven",
         "error",
-        "channels {first} and {second} are inside carrier {carrier}, but are on {mhz} and {other} MHz",
-        "give the frequency of the carrier once, on one of its channels",
-        "A wide carrier that holds several channels is one carrier on one frequency.",
+        "channels {first} and {second} are in carrier {carrier}, but on {mhz} and {other} MHz",
+        "give the frequency once, on one of its channels",
+        "A wide carrier with several channels has one frequency.",
         topics=("frequency",),
         doubts=True,
         edit="channels/{second}/mhz=",
@@ -137,20 +138,20 @@ _CARRIERS: tuple[Code, ...] = (
     Code(
         "spare-untunable",
         "error",
-        "spare {spare} is on {mhz} MHz, but channel {channel} that it backs has radio {radio}, which tunes {tunes} MHz",
-        "give the spare a frequency that every channel that it backs can be set to, or let another spare back {channel}",
-        "A spare frequency is for the day when a channel's own goes bad: its pack is then set to the spare's. A spare "
-        "that the pack cannot tune to is useless.",
-        advice="give the spare a frequency that every channel that it backs can be set to, or let another spare back the channel",
+        "spare {spare} is on {mhz} MHz, but channel {channel}, which it backs, has radio {radio} and tunes {tunes} MHz",
+        "choose a frequency that everything it backs can tune to, or let another spare back {channel}",
+        "When the frequency of a channel goes bad, its pack is set to that of the spare. If the pack cannot tune "
+        "there, the spare is useless.",
+        advice="choose a frequency that everything it backs can tune to, or let another spare back the channel",
         topics=("frequency",),
     ),
     Code(
         "spare-beside",
         "warning",
-        "spare {spare} is in TV channel {tv}, like everything that it backs",
+        "spare {spare} is in TV channel {tv}, like everything it backs",
         "{mhz} MHz in TV channel {other} is clean for it",
-        "One new transmitter on a TV channel takes all frequencies in it at once. A spare in another TV channel "
-        "survives that. Reported only where another TV channel has a clean frequency for the spare.",
+        "One new transmitter on a TV channel takes out every frequency in it. A spare in another TV channel survives. "
+        "Reported only if there is a clean frequency for it in another.",
         advice="move the spare to a clean frequency in another TV channel",
         edit="channels/{spare}/mhz={clean}",
     ),
@@ -160,10 +161,10 @@ _AIR: tuple[Code, ...] = (
     Code(
         "frequency-out-of-window",
         "error",
-        "{name} is on {mhz} MHz, outside the window of rack {rack}, {window}",
+        "{name} is on {mhz} MHz, outside {window}, the window of rack {rack}",
         "choose a frequency inside the window, or put the channel into another rack{nearest}",
-        "The filters in front of the receivers pass one window. Racks that are chained on an antenna pass only what "
-        "all windows before them pass. The whole bandwidth has to be inside.",
+        "The filter in front of the receivers lets one window through, and racks chained on an antenna only what every "
+        "window before them lets through. The whole bandwidth has to be inside.",
         topics=("frequency",),
         edit=_RETUNE,
     ),
@@ -172,7 +173,7 @@ _AIR: tuple[Code, ...] = (
         "error",
         "{name} on {mhz} MHz is in TV channel {tv}, which is in use",
         "choose another frequency, or move the TV channel to `weak tv` if you can live with it{nearest}",
-        "The carrier with its bandwidth overlaps a TV channel that is on the air at the venue.",
+        "The carrier overlaps a TV channel that is on the air at the venue.",
         topics=("frequency",),
         edit=_RETUNE,
     ),
@@ -181,7 +182,7 @@ _AIR: tuple[Code, ...] = (
         "error",
         "{name} on {mhz} MHz touches {range} MHz, which must be kept clear",
         "choose another frequency{nearest}",
-        "The carrier with its bandwidth overlaps a range of `keep clear`.",
+        "The carrier overlaps a range of `keep clear`.",
         topics=("frequency",),
         edit=_RETUNE,
     ),
@@ -190,8 +191,8 @@ _AIR: tuple[Code, ...] = (
         "error",
         "{name} on {mhz} MHz touches {refused} MHz, which the coordinator refused",
         "choose another frequency, or ask for this one{nearest}",
-        "The carrier with its bandwidth overlaps the 200 kHz around a frequency of `refused` in the section spectrum, and "
-        "was not granted. What was refused there to one radio is refused to all.",
+        "The carrier overlaps the 200 kHz around a frequency in `refused` of the section spectrum, and was not "
+        "granted. What was refused to one radio there is refused to all.",
         advice="choose another frequency, or ask for this one",
         topics=("frequency",),
         edit=_RETUNE,
@@ -201,8 +202,8 @@ _AIR: tuple[Code, ...] = (
         "warning",
         "{name} on {mhz} MHz is in {range} MHz, which {why} (data for {region} of {dated})",
         "{caution}{nearest}",
-        "The table of regions has a few ranges that a published source reserves for others. It is dated sample data "
-        "and not legal advice: check the rules where you transmit.",
+        "The table of regions has a few ranges that a published source keeps for others. It is dated sample data, no "
+        "legal advice: check the rules where you transmit.",
         advice="check the rules where you are, or choose another frequency",
         edit=_RETUNE,
         decides=True,
@@ -210,10 +211,10 @@ _AIR: tuple[Code, ...] = (
     Code(
         "tv-crowded",
         "warning",
-        "{name} on {mhz} MHz is in TV channel {tv}, which land mobile radio uses around {city}",
+        "{name} on {mhz} MHz is in TV channel {tv}, used by land mobile radio around {city}",
         "check locally ({source}){nearest}",
-        "In some cities land mobile radio uses TV channels between 14 and 20, which no list of television stations "
-        "shows. The venue of the show names such a city; where it names none, the check says that it did not look.",
+        "In some cities land mobile radio uses TV channels between 14 and 20. No list of TV stations shows that. If "
+        "the venue names no such city, the check says that it did not look.",
         advice="check locally, or choose another frequency",
         edit=_RETUNE,
         decides=True,
@@ -221,19 +222,19 @@ _AIR: tuple[Code, ...] = (
     Code(
         "region-unknown",
         "error",
-        "there is no region {region} in the table",
+        "there is no region {region}",
         "the regions are {known}{hint}",
-        "The region decides whose TV channels count: 21 is 470-478 MHz in Europe and 512-518 in the United States.",
-        advice="use a region of the table, as the message lists them",
+        "TV channel numbers depend on the region: 21 is 470-478 MHz in Europe and 512-518 in the United States.",
+        advice="use a region that the message lists",
         topics=("frequency", "air"),
         edit="spectrum/region={near}",
     ),
     Code(
         "region-untold",
         "error",
-        "TV channels are listed, but region is missing",
-        "add region to spectrum: {known}; or the place's own channels, as `raster: 21-48 at 470-694`",
-        "A TV channel number alone is ambiguous: 21 is 470-478 MHz in Europe, 512-518 in the United States.",
+        "TV channels are listed, but no region",
+        "add region to spectrum: {known}; or the channels of the place, as `raster: 21-48 at 470-694`",
+        "TV channel numbers depend on the region: 21 is 470-478 MHz in Europe and 512-518 in the United States.",
         advice="add region or raster to spectrum",
         topics=("frequency", "air"),
         edit="spectrum/region={near}",
@@ -244,34 +245,34 @@ _AIR: tuple[Code, ...] = (
         "error",
         "{tv} is not a TV channel in {region}",
         "write its number ({runs}), or the centre of its transmitter in MHz{elsewhere}",
-        "A TV channel is given by its number in the region's raster, or by the centre frequency of a transmitter, "
-        "which may be off the middle by the offsets that the region uses.",
+        "Write a TV channel by its number in the region, or by the centre of its transmitter, which may be a little "
+        "off the middle.",
         advice="write its number, or the centre of its transmitter in MHz",
         topics=("frequency", "air"),
     ),
     Code(
         "region-suspected",
         "warning",
-        "{count} channels are in TV channels in use as {region} counts them, and none is as {rasters} counts them",
-        "check whether region is right, and whether the numbers in tv are of its raster",
-        "A plan that was made around the TV channels of another raster looks like this: 24 is 494-502 MHz in Europe, "
-        "530-536 in the United States.",
+        "{count} channels are in TV channels in use as {region} numbers them, but in none by the numbers of {rasters}",
+        "check region, and whether the numbers in tv belong to it",
+        "A plan made around the TV channels of another region looks like this: 24 is 494-502 MHz in Europe, 530-536 in "
+        "the United States.",
     ),
     Code(
         "power-over-limit",
         "warning",
         "{who} transmits with {power}; the most in {region} is {most} ({source}; as of {dated})",
         "turn it down, or make sure that your licence allows it: {caution}",
-        "A published limit of transmit power for the range is exceeded. The table holds only what a source that was read "
-        "says, and it says nothing of antennas; local rules and the licence decide.",
+        "The power is over a published limit. The table has only limits from a source that was read, and nothing about "
+        "antennas. Local rules and your licence decide.",
         advice="turn it down, or make sure that your licence allows it",
     ),
     Code(
         "searches-many",
         "error",
         "{count} kinds of radio in windows are too many to survey at once",
-        "name the windows with --window, so that there are at most {most}",
-        "How many channels fit is found by a search for each kind of radio in each window, which takes about a second.",
+        "name windows with --window, at most {most} kinds",
+        "Each kind of radio in each window needs a search of its own, about a second each.",
         advice="name the windows with --window",
     ),
 )

@@ -13,8 +13,8 @@ TABLE: tuple[Code, ...] = (
         "error",
         "there is no section {name}",
         "the sections are {known}{hint}",
-        "The outermost entries of a show file, or the sheets of a show workbook, are its sections. This one is not "
-        "among them, so nothing in it would be printed.",
+        "A show is made of sections: the outermost names of the file, or the sheets of the workbook. This one is not "
+        "among them, and nothing in it would be printed.",
         advice="use one of the sections that the message lists",
         edit="{name}//={meant}",
     ),
@@ -23,8 +23,8 @@ TABLE: tuple[Code, ...] = (
         "error",
         "{record} has no field {name}",
         "{lead} {known}{hint}",
-        "A record has a field that its section does not have. It would be lost silently, so the file is not used "
-        "until the field is renamed or deleted.",
+        "The section has no such field. It would be lost without a word, so the file is not used until it is renamed "
+        "or deleted.",
         advice="rename the field to one that the section has, or delete it",
         edit="{at}/{name}/={meant}",
     ),
@@ -33,7 +33,7 @@ TABLE: tuple[Code, ...] = (
         "error",
         "{record} has no {name}",
         "add {name}: {wanted}",
-        "A record lacks a field that it cannot do without.",
+        "This record needs a field that is not there.",
         advice="add the field",
     ),
     _shape(
@@ -50,15 +50,15 @@ TABLE: tuple[Code, ...] = (
         "error",
         "{name} of {record} is {found}, but should be {wanted}",
         "{description}",
-        "A list, a group or a single value is in a place where another of them belongs.",
+        "A list, a group or a single value is where another of them belongs.",
         advice="write the value as the message shows it",
     ),
     _shape(
         "records-too-many",
         "error",
         "{name} of {record} holds more than {limit} items",
-        "split the show, or delete what is not part of it",
-        "A section or a list is far longer than any real show. The limit keeps a damaged file from stopping the run.",
+        "split the show, or delete what does not belong to it",
+        "No real show has a section or list this long. The limit keeps a damaged file from running for ever.",
     ),
     _reference(
         "value-unreadable",
@@ -66,63 +66,61 @@ TABLE: tuple[Code, ...] = (
         "{name} of {record}: {reason}",
         "{description}",
         "The value cannot be read as what the field holds (a width, a time, a date, a number, a list of channels), or "
-        "can be read in two ways. It is never guessed.",
+        "can be read two ways. It is never guessed.",
         advice="write the value as the message shows it",
     ),
     _reference(
         "id-unknown",
         "error",
-        "{name} of {record} names {id}, but {section} has no such entry",
+        "{name} of {record} names {id}, which is not in {section}",
         "correct the name, or add {id} to {section}{hint}",
-        "A record refers to another that does not exist. This is checked only where the section exists: a small show "
-        "may name capsules or desks that it lists nowhere. The same goes for people where the section lists at most "
-        "half of those who are named, unless a name may be a slip of one that is listed.",
+        "A record names another that is not there. This is checked only if the section exists: a small show may name "
+        "capsules or desks that it lists nowhere. A short list of people may leave out others, but a likely slip in a "
+        "listed name is reported.",
         advice="correct the name, or add the record to its section",
         edit="{at}/{name}={near}",
     ),
     _reference(
         "id-doubled",
         "error",
-        "{first_id} and {id} in {section} are the same name to a reader",
+        "{first_id} and {id} in {section} look the same to a reader",
         "rename one of them",
-        "Two ids differ only in capitals, in spaces or in leading zeros (`1` and `01`). On a label or over a headset "
-        "they are the same, so only one of them may exist.",
+        "Two ids differ only in capitals, spaces or leading zeros (`1` and `01`). On a label or over the intercom they "
+        "are the same, so only one may exist.",
     ),
     _reference(
         "like-endless",
         "error",
-        "radio {id} has a circular `like`: {id}, {chain}",
+        "`like` of radio {id} runs in a circle: {id}, {chain}",
         "give one of them its own fields instead of `like`",
-        "`like` takes over another radio type's fields. These types point at each other in a circle.",
+        "`like` takes over the fields of another radio type. These types point at each other.",
     ),
     _reference(
         "like-deep",
         "error",
-        "radio {id} is reached through more than {most} steps of `like`",
-        "point `like` at the type that has the fields, without steps between",
-        "`like` takes over another radio type's fields, through a few steps at most, so that they can be found.",
+        "radio {id} is more than {most} steps of `like` deep",
+        "point `like` straight at the type with the fields",
+        "`like` takes over the fields of another radio type, through a few steps at most.",
     ),
     _shape(
         "grid-large",
         "error",
-        "{rows} in {scenes} scenes are too many: at most {most} cells fit into the grid",
+        "{rows} in {scenes} scenes are too many: the grid has room for {most} cells",
         "split the show by day or by stage",
-        "Who is live where is a grid of channels, or roles, and scenes. The number of its cells is limited, far above any real "
-        "show.",
+        "Who is live is a grid of channels or roles by scenes. It is limited, far above any real show.",
     ),
     _shape(
         "items-many",
         "error",
-        "the ranges and racks of this show mean more than {most} items together",
-        "give each rack its own channels and slots alone, or split the show by day or by stage",
-        "A range such as 1-600 means each of its numbers. All of a file together are limited, far above any real show.",
+        "the ranges and racks of this show come to more than {most} items",
+        "give each rack only its own channels and slots, or split the show by day or by stage",
+        "A range such as 1-600 is each of its numbers. Together they are limited, far above any real show.",
     ),
     Code(
         "findings-many",
         "error",
         "{count} more findings are not listed, {errors} of them errors",
-        "correct what is listed first, and check again; one cause often makes many",
-        "A run lists a limited number of findings and counts the rest, so that a damaged file does not bury its first "
-        "line.",
+        "correct the first ones and check again; one cause often makes many",
+        "A run lists up to a limit and counts the rest, so that a damaged file does not bury its first line.",
     ),
 )

@@ -26,18 +26,13 @@ if TYPE_CHECKING:
 )
 @click.argument("sheet", type=click.Path())
 @click.option(
-    "--answer",
-    "given",
-    multiple=True,
-    metavar="TEXT",
-    help='One answer, as in "column Presenter=performer"; repeatable.',
+    "--answer", "given", multiple=True, metavar="TEXT", help='An answer, as "column Presenter=performer"; repeatable.'
 )
 def command(sheet: str, given: tuple[str, ...]) -> Outcome:
-    """Say how SHEET is read, and put the questions that it leaves open, one screen for each kind.
+    """Show how the list SHEET is read, and ask what it leaves open, a screen for each kind of question.
 
-    The reading is a line for each sheet, table and column, the most doubtful first. Answers go into SHEET.answers.yaml.
-    They are kept by what a cell holds, not by where it is, so that tomorrow's copy of the sheet asks nothing again. The
-    sheet itself is only read.
+    First comes a line for each sheet, table and column, the most doubtful on top. Answers go into SHEET.answers.yaml, by
+    what a cell says and not where it is, so tomorrow's copy of the list asks nothing again. SHEET itself is not changed.
     """
     from paperwork.intake.answers import name_answers, read_answers, write_answers
     from paperwork.intake.reading import describe_reading
@@ -50,7 +45,7 @@ def command(sheet: str, given: tuple[str, ...]) -> Outcome:
     except Refused as refused:
         return Outcome(aside=format_findings((refused.finding,), "text"), code=2)
     if book is None:
-        return Outcome(f"{sheet} is a show file of our own: it leaves no question open\n")
+        return Outcome(f"{sheet} is a show file, so there is nothing to ask\n")
     kept = path.with_name(name_answers(path.name))
     answers, wrong = read_answers(kept, name_answers(sheet))
     if any(finding.severity == "error" for finding in wrong):

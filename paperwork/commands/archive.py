@@ -31,17 +31,17 @@ if TYPE_CHECKING:
     type=click.Path(),
     help="The archive.  [default: SHOW-REVISION.zip, beside SHOW; SHOW-VENUE-REVISION.zip at a venue]",
 )
-@click.option("--public", is_flag=True, help="Leave out names, private notes and the show file; keep roles.")
-@click.option("--after", type=click.Path(), help="Archive of the previous revision, whose history this one continues.")
+@click.option("--public", is_flag=True, help="Without names, private notes and the show file; roles stay.")
+@click.option("--after", type=click.Path(), help="The archive of the revision before, to carry on its history.")
 @VENUE
 @click.pass_context
 def command(
     context: click.Context, show: str, output: str | None, public: bool, after: str | None, venue: str
 ) -> Outcome:
-    """Put a revision of SHOW into one archive: its files byte for byte, its papers, facts, findings and digests.
+    """Keep a revision of SHOW in one archive: its files byte for byte, its papers, facts, findings and digests.
 
-    An archive is never replaced: another revision is another file. It holds the papers of the run as a whole, and its
-    performances as facts; papers of one performance are printed by `build --on`.
+    An archive is never replaced: the next revision is another file. It has the papers of the whole run; `build --on`
+    prints those of one performance.
     """
     from paperwork.archive.history import carry_on
     from paperwork.editions import keep_revision, name_archive
@@ -70,7 +70,7 @@ def _say_carried(path: Path, carried: str) -> str:
     if carried == path.name:
         return ""
     is_read = PurePath(carried).suffix != path.suffix
-    why = "it holds data about people, so what is read of it goes along" if is_read else "some disks refuse its name"
+    why = "it has personal data, and only what was read goes along" if is_read else "some disks refuse its name"
     return f"{path.name} is kept as {carried}, since {why}\n"
 
 
@@ -93,6 +93,6 @@ def _write(target: Path, data: bytes, record: "Edition", aside: str, code: int) 
     lines = (
         f"{target}  ({len(record.printed)} papers, {held})",
         f"sha256 {digest}",
-        f"keep that digest elsewhere: paperwork verify {target} --expect {digest}",
+        f"keep this digest somewhere else; to use it: paperwork verify {target} --expect {digest}",
     )
     return Outcome(said + "\n".join(lines) + "\n", aside, code)

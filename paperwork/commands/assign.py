@@ -47,31 +47,24 @@ class _Job(NamedTuple):
 @click.argument("show", type=click.Path())
 @click.option("-o", "--output", "new", required=True, type=click.Path(), help="The new file; it must not be there yet.")
 @click.option(
-    "--spares",
-    default="",
-    help="Spare channels to add: how many of each radio type of the show, such as low=2,hand=1; or 2.",
+    "--spares", default="", help="Spare channels to add, for each radio type, as low=2,hand=1; or for all, as 2."
 )
 @click.option(
     "--venue",
     default="",
-    help="For this venue: another frequency for each channel that is not clean there, as rows of the section venues.",
+    help="For this venue: another frequency for each channel that is not clean there, in the section venues.",
 )
-@click.option("--anew", is_flag=True, help="Plan all frequencies again, except those that were granted.")
+@click.option("--anew", is_flag=True, help="Plan all frequencies again, except granted ones.")
 @click.option(
-    "--answered", is_flag=True, help="Set what a coordinator granted, and find another for each that was refused."
+    "--answered", is_flag=True, help="Set what the coordinator granted, and find another for what was refused."
 )
-@click.option(
-    "--repair",
-    "is_repair",
-    is_flag=True,
-    help="Move the fewest channels that make all frequencies clean; all others stay where they are.",
-)
+@click.option("--repair", "is_repair", is_flag=True, help="Make all frequencies clean by moving the fewest channels.")
 @click.option(
     "--effort",
     type=click.IntRange(1, 1_000_000),
     default=EFFORT,
     show_default=True,
-    help="How long to search; the same effort gives the same plan.",
+    help="How long to search. The same effort gives the same plan.",
 )
 @click.pass_context
 def command(
@@ -85,11 +78,11 @@ def command(
     is_repair: bool,
     effort: int,
 ) -> Outcome:
-    """Give every channel of SHOW that has no frequency one that is clean, and write the show to a new file.
+    """Find a clean frequency for every channel of SHOW without one, and write the show to a new file.
 
-    Channels that have a frequency keep it, unless --anew or --answered says otherwise. Only frequencies are put in: comments,
-    order and everything else stay. With --venue the frequencies of the home venue stay as they are. What was
-    refused is remembered in `refused` of the section spectrum, and never given again.
+    Channels with a frequency keep it, except with --anew, --answered or --repair. Only frequencies change: comments, order
+    and everything else stay. With --venue the frequencies of the home venue stay too. A refused frequency is noted in
+    `refused` of the section spectrum and never given again.
     """
     if wrong := choose_new(show, new):
         return Outcome(aside=wrong, code=2)
@@ -209,7 +202,7 @@ def _write(job: _Job, lines: list[str], edits: list[Edit], is_short: bool) -> Ou
     from paperwork.output.single import write_new
 
     if not edits:
-        lines.append(f"{job.new} was not written: there is nothing to put in")
+        lines.append(f"{job.new} was not written: there is nothing to change")
         return Outcome("\n".join(lines) + "\n", code=int(is_short))
     try:
         data = job.load(job.path, job.name)

@@ -29,16 +29,15 @@ MOST_EACH = 9
     type=click.IntRange(1, MOST_EACH),
     default=1,
     show_default=True,
-    help="Labels of one pack that one photograph may show: 2 where pack and pouch lie side by side.",
+    help="Labels of one pack in one photograph: 2 if pack and pouch lie side by side.",
 )
 @VENUE
 def command(show: str, photos: tuple[str, ...], each: int, venue: str) -> Outcome:
     """Read every QR code in PHOTOS, and say which packs of SHOW are there.
 
-    A pack is present, missing, foreign, doubled in one photograph, or carries a label that is out of date. While codes
-    are seen that cannot be read, no pack is called missing: go closer and take another photograph. A photograph that
-    cannot be opened does not keep the others from being read. Exit code 0 where all are there, 1 where something is not
-    as it should be, 2 where a file could not be read.
+    A pack is there, missing, foreign, doubled in one photograph, or has a label that is out of date. While a code cannot be
+    read, no pack is called missing: go closer and take another. Exit code 0: all are there. 1: something is wrong. 2: a
+    file could not be read.
     """
     from paperwork import limits
     from paperwork.audit import compare, describe_packs, list_labels, read_photo
@@ -84,7 +83,7 @@ def list_lines(audit: "Audit", count: int, photos: int, who: Mapping[str, str] |
         codes = "no code" if not blurred else f"{blurred} code{'s' if blurred > 1 else ''} here"
         yield f"{where}: {codes} {'can' if not blurred else 'cannot'} be read: go closer"
     if audit.unknown:
-        yield f"not known yet, they may be among those: {', '.join(audit.unknown)}"
+        yield f"not known yet, perhaps among those: {', '.join(audit.unknown)}"
         yield from _list_who(audit.unknown, who)
     for number, text in audit.stale:
         yield f"out of date: {number} (its label says {text}; print it again)"
@@ -105,6 +104,6 @@ def _list_who(numbers: Iterable[str], who: Mapping[str, str]) -> Iterator[str]:
 def _teach_each(most: int, photos: int) -> Iterator[str]:
     """What to do where labels lie twice on purpose."""
     if photos > 1:
-        yield "photographs may overlap: a pack in several of them counts once, and only labels in one photograph as doubled"
+        yield "photographs may overlap: only labels within one photograph count as doubled"
     if most <= MOST_EACH:
         yield f"if packs have {most} labels each on purpose (the pack and its pouch, say), add --each {most}"

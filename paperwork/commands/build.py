@@ -44,30 +44,28 @@ FOLDERS = ("rack", "wardrobe", "production")
     type=click.Path(),
     help="Folder for the papers.  [default: SHOW-papers, beside SHOW; SHOW-VENUE-papers at a venue, SHOW-PERFORMANCE-papers of one performance; SHOW-selection for a part]",
 )
-@click.option("--for", "folders", type=click.Choice(FOLDERS), multiple=True, help="Only the papers of one reader.")
-@click.option("--only", help="Only these papers, by name, with commas.")
+@click.option("--for", "folders", type=click.Choice(FOLDERS), multiple=True, help="Only the papers for one reader.")
+@click.option("--only", help="Only these papers, by name, as channel-chart,pack-labels.")
 @click.option(
     "--pocket",
     "pockets",
     type=click.Choice(FOLDERS),
     multiple=True,
-    help="One file for a phone with what a reader's papers say, in place of the papers.",
+    help="One file for a phone with what a reader's papers say, instead of papers.",
 )
 @part_options
 @label_options
 @VENUE
 @ON
 @click.option(
-    "--since", type=click.Path(), help="An earlier revision: print the change list, and only what changed since."
+    "--since", type=click.Path(), help="An earlier revision: print only what changed since, and the change list."
 )
 @click.option(
-    "--since-venue",
-    default=None,
-    help="The venue that a show file after --since was printed for.  [default: the home venue]",
+    "--since-venue", default=None, help="The venue that the file of --since was printed for.  [default: the home venue]"
 )
-@click.option("--blank", is_flag=True, help="Blank forms too, for a day on which nothing can be printed.")
-@click.option("--quiet", "-q", is_flag=True, help="Say what is wrong, and nothing of what was printed.")
-@click.option("--strict", is_flag=True, help="Print nothing while there are errors.")
+@click.option("--blank", is_flag=True, help="Blank forms too, for a day without a printer.")
+@click.option("--quiet", "-q", is_flag=True, help="Print only what is wrong on the screen.")
+@click.option("--strict", is_flag=True, help="Print no papers while there are errors.")
 @click.pass_context
 def command(
     context: click.Context,
@@ -86,9 +84,9 @@ def command(
     strict: bool,
     **labels: Any,
 ) -> Outcome:
-    """Print every paper that SHOW has the facts for.
+    """Print every paper that SHOW has facts for.
 
-    What is unresolved is stamped, and an uncertain frequency is a blank. Each venue and performance has its own folder.
+    What is unresolved is stamped, and a frequency in doubt is a blank. Each venue and performance has its own folder.
     """
     names, wrong = _read_names(only, mixed=bool(pockets and (folders or only or since or blank)))
     if wrong:
@@ -142,7 +140,7 @@ def _build_pockets(show: Show, reading: Reading, folder: Path, readers: tuple[st
     from paperwork.pocket import make_pocket
 
     if show.is_of_days:
-        return Outcome(aside="a file for a phone is of one performance: name it with --on\n", code=2)
+        return Outcome(aside="a file for a phone is for one performance: name it with --on\n", code=2)
     aside = format_findings(reading.findings, "text", show=show) if reading.findings else ""
     files = dict(make_pocket(show, reading.findings, reader) for reader in dict.fromkeys(readers))
     try:
@@ -216,7 +214,7 @@ def _say_house(since: str, since_venue: str | None, old: "Side", new: "Side") ->
 
     house = old.show.at_venue or "the home venue"
     if not is_show_file(load_file(Path(since), since, most=limits.ARCHIVE_BYTES)):
-        return [f"{since} was printed for {house}: --since-venue is for show files alone"] if since_venue else []
+        return [f"{since} was printed for {house}: --since-venue is only for show files"] if since_venue else []
     venue = new.show.at_venue
     if since_venue is not None or not venue:
         return []
@@ -236,7 +234,7 @@ def _choose_of_run(show: Show, names: frozenset[str], since: str | None) -> tupl
     if not of_one:
         return names or OF_RUN, ""
     are = f"{join_words(of_one)} {'are' if len(of_one) > 1 else 'is'}"
-    return names, f"{are} of one performance: name it with --on; of several there are {join_words(sorted(OF_RUN))}\n"
+    return names, f"{are} for one performance: name it with --on; for several there are {join_words(sorted(OF_RUN))}\n"
 
 
 def _read_names(only: str | None, *, mixed: bool) -> tuple[frozenset[str], str]:

@@ -33,14 +33,17 @@ if TYPE_CHECKING:
 @click.argument("old", type=click.Path())
 @click.argument("new", type=click.Path(), required=False)
 @click.option(
-    "--format", "form", type=click.Choice(("text", "json")), default="text", show_default=True, help="How to print it."
+    "--format",
+    "form",
+    type=click.Choice(("text", "json")),
+    default="text",
+    show_default=True,
+    help="Text, or JSON for programs.",
 )
-@click.option(
-    "--venue", default="", help="Show files as they are in this venue. An archive or a show book has its own."
-)
+@click.option("--venue", default="", help="The venue of the show files. An archive or a show book knows its own.")
 @click.option("--old-venue", default=None, help="The same for OLD alone; '' is the home venue.  [default: as --venue]")
 @ON
-@click.option("-o", "--output", type=click.Path(), help="Folder for the change list on paper.")
+@click.option("-o", "--output", type=click.Path(), help="Folder for the printed change list.")
 @click.pass_context
 def command(
     context: click.Context,
@@ -52,10 +55,10 @@ def command(
     on: str,
     output: str | None,
 ) -> Outcome:
-    """Say what changed from OLD to NEW, who must act, and what to print again.
+    """List what changed from OLD to NEW, who has to know, and what to print again.
 
-    Each is a show file, an archive or a show book. For a folder of archives, every revision is listed.
-    What to print again is of the papers of the run as a whole; with --on, of those of one performance.
+    Each is a show file, an archive or a show book. A folder of archives lists every revision in it. What to print again is
+    among the papers of the whole run, or with --on of one performance.
     """
     if os.path.isdir(old):
         return (

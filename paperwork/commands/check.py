@@ -17,17 +17,22 @@ from paperwork.terminal.report import FORMATS, format_findings, summarise
 @click.command(epilog="Examples:  paperwork check show.yaml  |  paperwork check show.xlsx --format json")
 @click.argument("show", type=click.Path())
 @click.option(
-    "--format", "form", type=click.Choice(FORMATS), default="text", show_default=True, help="How to print it."
+    "--format",
+    "form",
+    type=click.Choice(FORMATS),
+    default="text",
+    show_default=True,
+    help="Text, or JSON or SARIF for programs.",
 )
 @VENUE
 @ON
-@click.option("--since", type=click.Path(), help="The last revision: say which digital pairs changed sides.")
+@click.option("--since", type=click.Path(), help="The last revision, to see which digital pairs changed sides.")
 @click.option(
     "--mark", "copy", type=click.Path(), help="Write a copy of the workbook SHOW with each finding at its cell."
 )
-@click.option("--margins", is_flag=True, help="Say what each carrier has to spare, the weakest first.")
+@click.option("--margins", is_flag=True, help="How much room each carrier has left, the tightest first.")
 @click.option("--strict", is_flag=True, help="Count warnings as errors.")
-@click.option("--fix", is_flag=True, help="Make every fix that needs no decision, into a new file.")
+@click.option("--fix", is_flag=True, help="Make every fix that needs no decision, in a new file.")
 @click.option("-o", "--output", "new", type=click.Path(), help="With --fix: the new file; it must not be there yet.")
 def command(
     show: str,
@@ -41,9 +46,10 @@ def command(
     fix: bool,
     new: str | None,
 ) -> Outcome:
-    """Find everything that is wrong with SHOW, and where.
+    """Find what is wrong with SHOW, and where.
 
-    SHOW is a show file, YAML or a workbook. It is only read. Each performance is judged too, by its cast and times.
+    SHOW is a show file, YAML or a workbook, or a list from somebody else. It is not changed. Each performance is checked
+    too, with its own cast and times.
     """
     if wrong := _find_misfit(form, fix, new, margins, bool(venue or on or since or copy)):
         return Outcome(aside=wrong, code=2)
@@ -74,7 +80,7 @@ def command(
 def _find_misfit(form: str, fix: bool, new: str | None, margins: bool, is_compared: bool) -> str:
     """Which options do not go together, as a line; "" where all do."""
     if (fix or new) and (not (fix and new) or is_compared or margins):
-        return "--fix needs -o NEW, and is of the show as it is: without --venue, --on, --since, --mark and --margins\n"
+        return "--fix needs -o NEW, and goes without --venue, --on, --since, --mark and --margins\n"
     return "--margins are printed as text or JSON: leave out --format sarif\n" if margins and form == "sarif" else ""
 
 
@@ -120,7 +126,7 @@ def write_fixed(show: str, new: str, form: str, strict: bool) -> Outcome:
     end = (
         f"{new} written; {summarise(left)}"
         if mending.made
-        else f"{new} was not written: there is nothing to fix by itself"
+        else f"{new} was not written: there is nothing to fix without a decision"
     )
     aside = "".join(f"{line}\n" for line in (*made.lines, *dict.fromkeys((*decide, *spoil)), end))
     return Outcome(format_findings(left, form, data=made.data), aside, int(has_errors(left) or (strict and bool(left))))

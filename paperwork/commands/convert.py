@@ -21,10 +21,10 @@ KINDS = {".yaml": "YAML", ".yml": "YAML", ".xlsx": "a workbook", ".csv": "the ch
 @click.argument("a", type=click.Path())
 @click.argument("b", type=click.Path())
 def command(a: str, b: str) -> Outcome:
-    """Write the show in A as B: YAML (.yaml), a workbook (.xlsx), or its channel list (.csv).
+    """Write the show in A as B: YAML (.yaml), a workbook (.xlsx), or its channels (.csv).
 
-    A may be somebody's own list, a workbook or .csv, once its questions are answered. B must not exist.
-    Facts, their order and the way numbers are written are kept; comments stay in A.
+    A may be a list from somebody else, once its questions are answered. B must not be there yet. Facts, their order and
+    the way numbers are written are kept; comments stay in A.
     """
     suffix = Path(b).suffix.lower()
     if suffix not in KINDS:

@@ -1,5 +1,7 @@
 """`paperwork explain WORD`: what a finding means, and what a section or a field of the show file holds."""
 
+import re
+
 import click
 
 from paperwork.codes import CODES, Code
@@ -13,7 +15,7 @@ from paperwork.text.names import hint, join_words
 @click.command(epilog="Examples:  paperwork explain slot-doubled  |  paperwork explain channels.capsule")
 @click.argument("word", required=False)
 def command(word: str | None) -> Outcome:
-    """Explain WORD: the code of a finding, a section of the show file, or a field as SECTION.FIELD.
+    """Explain WORD: the code of a finding, a section of the show file, or a field, as SECTION.FIELD.
 
     Without a word, list all codes.
     """
@@ -36,10 +38,15 @@ def _list_codes() -> str:
     width = max(map(len, CODES))
     lines = []
     for name, row in sorted(CODES.items()):
-        first_sentence = row.explains.split(". ")[0].rstrip(".")
-        lines.append(f"{name:<{width}}  {row.severity:<7}  {first_sentence}")
+        lines.append(f"{name:<{width}}  {row.severity:<7}  {_summarise(row)}")
     lines += ["", f"Sections and fields are explained too, as in racks or racks.window: {join_words(SECTIONS)}."]
     return "\n".join(lines) + "\n"
+
+
+def _summarise(row: Code) -> str:
+    """What is wrong in a line, with `…` for its facts; the first sentence of the explanation where there are only facts."""
+    said = re.sub(r"(\{\w+\})+", "…", row.says)
+    return said if len(re.findall(r"[^\W\d_]{2,}", said)) > 2 else row.explains.split(". ")[0].rstrip(".")
 
 
 def _explain_code(row: Code) -> str:
@@ -48,19 +55,19 @@ def _explain_code(row: Code) -> str:
 
 def _explain_section(section: Section) -> str:
     width = max(map(len, section.fields))
-    wanted = {name: " Must be given." if field.is_marked("required") else "" for name, field in section.fields.items()}
+    wanted = {name: " Required." if field.is_marked("required") else "" for name, field in section.fields.items()}
     entry = {
         "on a change": _word_acts(section.acts),
         "another order": _word_acts(section.order),
         "see also": _codes_of(section.name, section.word),
     }
     lines = [f"  {name:<{width}}  {field.help}{wanted[name]}" for name, field in section.fields.items()]
-    more = f"paperwork explain {section.name}.{next(iter(section.fields))} says more of a field."
+    more = f"paperwork explain {section.name}.{next(iter(section.fields))} says more about a field."
     return "\n".join([section.name, "", section.description, "", *lines, "", *_list_entry(entry), "", more]) + "\n"
 
 
 def _explain_field(section: Section, field: Field) -> str:
-    rules = {"required": "must be given", "venue": "may differ in a venue", "tonight": "may differ tonight"}
+    rules = {"required": "required", "venue": "may differ in a venue", "tonight": "may differ tonight"}
     entry = {
         "written": f"{field.name}: {quote_text(field.example)}  ({field.kind.advice.removeprefix('write ')})",
         "default": field.default,
@@ -93,5 +100,5 @@ def _word_effect(row: Code) -> str:
     if row.severity != "error" or row.stage == "read":
         return ""
     if row.stage == "sense":
-        return "\nPapers that show it are printed with a stamp that names it; `build --strict` prints none.\n"
+        return "\nPapers that show it are stamped; `build --strict` prints none.\n"
     return "\nNo papers are printed until it is settled.\n"

@@ -30,12 +30,12 @@ _RESERVED = re.compile(r'(["`$\\])')
 @click.option(
     "-o", "--output", type=click.Path(exists=True, file_okay=False), help="Where to put it.  [default: FOLDER]"
 )
-@click.option("--for", "system", type=click.Choice([*NAMES]), help="For which system.  [default: this one]")
+@click.option("--for", "system", type=click.Choice([*NAMES]), help="The system it is for.  [default: this one]")
 def command(folder: str, output: str | None, system: System | None) -> Outcome:
     """Write a file to double-click: it opens the page for the shows of FOLDER.
 
-    It starts the program as it is installed now; where that is moved, write it anew. A file that is there is never
-    written over.
+    It starts the program where it is installed now. If you move that, write a new one. A file that is there is never
+    replaced.
     """
     if importlib.util.find_spec("uvicorn") is None:
         return Outcome(aside=name_extra(ModuleNotFoundError(name="uvicorn"), "page", "the local page"), code=2)
@@ -54,7 +54,7 @@ def command(folder: str, output: str | None, system: System | None) -> Outcome:
         return Outcome(aside=f"{error}\n", code=2)
     if system != "windows":
         os.chmod(target, 0o755)
-    allow = "  (on some desktops: allow it to be started, once, in the menu of its right button)\n"
+    allow = "  (on some desktops, right-click it once and allow it to start)\n"
     return Outcome(f"{target}: double-click it to open the page for {shows}\n{allow if system == 'linux' else ''}")
 
 

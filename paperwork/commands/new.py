@@ -32,7 +32,7 @@ EXAMPLES = {
 def command(file: str) -> Outcome:
     """Write FILE, a show to fill in: a workbook (.xlsx) or commented text (.yaml).
 
-    A file that is there already is never overwritten.
+    A file that is there is never replaced.
     """
     path = Path(file)
     suffix = path.suffix.lower()
@@ -46,7 +46,7 @@ def command(file: str) -> Outcome:
         write_new(path, data)
     except OutputError as error:
         return Outcome(aside=f"{error}\n", code=2)
-    ready = f"{file} is ready to fill in; the example in it is there to be typed over"
+    ready = f"{file} is ready to fill in; type over the example in it"
     return Outcome(f"{ready}\nthen: paperwork check {file}\n")
 
 
@@ -62,11 +62,11 @@ def _order_sections() -> list[Section]:
 
 
 def make_text() -> str:
-    """A show in YAML: the example stands, everything else is there as comments to be uncommented."""
+    """A show in YAML: the example as it is, and everything else as comments to be uncommented."""
     lines = [
-        "# A show to fill in. Only channels are needed; each section more adds a fact, and the papers that need it.",
-        "# What stands here is an example: type over it. Lines that begin with # are not read; to use one,",
-        "# take off its # and the one blank after it, so that it stands under the lines beside it.",
+        "# A show to fill in. Only channels are needed; each section you add brings more checks and more papers.",
+        "# This is an example: type over it. Lines that begin with # are not read. To use one, delete its # and the",
+        "# one space after it, so that it lines up with the lines beside it.",
         "",
     ]
     for section in _order_sections():

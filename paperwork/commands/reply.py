@@ -28,13 +28,13 @@ if TYPE_CHECKING:
 @click.argument("show", type=click.Path())
 @click.argument("table", type=click.Path())
 @click.option("-o", "--output", "new", required=True, type=click.Path(), help="The new file; it must not be there yet.")
-@click.option("--nearest", is_flag=True, help="Where a grant is between two steps of a radio, take the nearest step.")
-@click.option("--venue", default="", help="The answers are for this venue, and become rows of the section venues.")
+@click.option("--nearest", is_flag=True, help="If a grant is between two steps of a radio, take the nearest step.")
+@click.option("--venue", default="", help="The answers are for this venue, and go into the section venues.")
 def command(show: str, table: str, new: str, nearest: bool, venue: str) -> Outcome:
-    """Read the coordinator's answers from TABLE, compare them with SHOW, and write them as `granted` to a new file.
+    """Read the coordinator's answers from TABLE, list what differs, and write them as `granted` to a new file.
 
-    TABLE is the request with its last column filled in, or a table with the coordinator's own headings, .csv or .xlsx.
-    Rows are matched by name. A refusal is `no`; a blank is no answer, and changes nothing.
+    TABLE is the request with its last column filled in, or a table of the coordinator's own, .csv or .xlsx. Rows are
+    matched by name. `no` is a refusal; a blank is no answer, and changes nothing.
     """
     from paperwork.coordinate.grants import remember_refused
     from paperwork.coordinate.reply import compare_reply, list_edits
@@ -60,7 +60,7 @@ def command(show: str, table: str, new: str, nearest: bool, venue: str) -> Outco
         edits += remember_refused(held, lost)
         edits = state_in_venue(held.venues.values(), held.at_venue, edits) if venue else edits
         if not edits:
-            lines.append(f"{new} was not written: the show says all of this already")
+            lines.append(f"{new} was not written: the show has all of this already")
             return Outcome("".join(f"{line}\n" for line in lines))
         made = opened.make(edits)
         write_new(Path(new), made.data)
@@ -79,7 +79,7 @@ def _read_table(table: str, show: "Show") -> "ReplyTable":
     kind, _ = sniff(data, table)
     book = read_book(data, table, kind) if kind in TABLES else None
     if book is None:
-        return ReplyTable((), (), (f"{table}: it is not a table of answers: save the reply as .csv or .xlsx",))
+        return ReplyTable((), (), (f"{table}: not a table of answers: save the reply as .csv or .xlsx",))
     from paperwork.coordinate.grants import list_backups
 
     return read_reply(book, [*show.channels, *show.others, *(one.id for one in list_backups(show))])
@@ -104,7 +104,7 @@ def _describe(found: "ComparedReply", new: str, venue: str, *, nearest: bool) ->
         yield f"refused: {shorten_ids(refused)}: off the air now"
     moved = [one.record.id for one in found.answers if one.granted_hz not in (None, one.record.hz)]
     if moved:
-        yield f"granted elsewhere: {shorten_ids(moved)}: packs and receivers have to be set again"
+        yield f"granted elsewhere: {shorten_ids(moved)}: set packs and receivers again"
     if any(answer.section == "channels" and answer.record.id in (*refused, *moved) for answer in found.answers):
         at = f" --venue {quote(venue)}" if venue else ""
         yield f"then: paperwork assign {quote(new)} -o PLAN --answered{at}, which sets what was granted and avoids what was refused"

@@ -20,8 +20,8 @@ KINDS = (".csv", ".xlsx")
 def command(show: str, table: str, venue: str) -> Outcome:
     """Write the frequency request of SHOW as TABLE, a .csv file or a workbook (.xlsx).
 
-    It has the rows and headings of the printed request. The answer goes into its last column: a frequency, or no.
-    `paperwork reply` reads it back. TABLE must not exist. A request is not a licence.
+    It has the rows and headings of the printed request. The coordinator fills in the last column: a frequency, or no.
+    `paperwork reply` reads it back. TABLE must not be there yet. A request is not a licence.
     """
     suffix = Path(table).suffix.lower()
     if suffix not in KINDS:

@@ -17,7 +17,7 @@ from paperwork.terminal.report import format_findings
 def command(file: str, output: str) -> Outcome:
     """Put back the files that FILE, an archive or a show book, was made from.
 
-    A file that is there already is never replaced; nothing is written unless all can be.
+    A file that is there is never replaced. All files are written, or none.
     """
     from paperwork import limits
     from paperwork.archive import pick_inputs

@@ -17,20 +17,24 @@ from paperwork.terminal.printers import list_printers
     "--share",
     default="",
     metavar="ADDRESS",
-    help="Let papers be lent to phones at this address of the machine, or at `auto`, that of its network.  [default: nobody]",
+    help="Allow sharing papers with phones, at this address of the machine, or `auto`.  [default: no sharing]",
 )
 @click.option(
-    "--minutes", type=click.IntRange(1, 720), default=30, show_default=True, help="How long papers are lent at a time."
+    "--minutes",
+    type=click.IntRange(1, 720),
+    default=30,
+    show_default=True,
+    help="How long papers are shared at a time.",
 )
-@click.option("--no-open", "closed", is_flag=True, help="Print the address, and open no browser.")
+@click.option("--no-open", "closed", is_flag=True, help="Print the address without opening a browser.")
 @click.pass_context
 def command(
     context: click.Context, folder: str, port: int, printers: str | None, share: str, minutes: int, closed: bool
 ) -> Outcome:
-    """Open a page on this machine where shows are dropped, questions answered, and papers looked at and printed.
+    """Open a page on this machine to edit and check shows, answer questions, and look at papers and print them.
 
-    It is served to this machine alone, and ends some minutes after its last tab is closed. Shows of FOLDER are listed; answers
-    and papers go there and nowhere else. With --share somebody can lend the papers of a show to phones, for a time.
+    Only this machine can open it, and it closes ten minutes after its last tab. It lists the shows of FOLDER; answers and
+    papers go there and nowhere else. With --share you can share papers with phones for a while.
     """
     try:
         from paperwork.serve.run import Share, serve
@@ -46,7 +50,7 @@ def command(
 
     def show_address(address: str, leading: Path) -> None:
         click.echo(
-            f"the page opens once, for one browser, at {address}\nit ends some minutes after its last tab is closed, or with Ctrl-C here"
+            f"the page opens once, in one browser, at {address}\nit closes ten minutes after its last tab, or with Ctrl-C here"
         )
         if not closed:
             click.launch(str(leading))

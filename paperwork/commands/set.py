@@ -22,13 +22,13 @@ from paperwork.text.names import fold, hint, id_key, join_words
 @click.argument("show", type=click.Path())
 @click.argument("edits", nargs=-1, required=True)
 @click.option("-o", "--output", "new", required=True, type=click.Path(), help="The new file; it must not be there yet.")
-@click.option("--venue", default="", help="Write the values as rows of this venue, where they may differ there.")
+@click.option("--venue", default="", help="Write the values for this venue only, if they may differ there.")
 def command(show: str, edits: tuple[str, ...], new: str, venue: str) -> Outcome:
-    """Change values of SHOW and write it to a new file; comments, order and formatting stay.
+    """Change values of SHOW, into a new file; comments, order and formatting stay.
 
-    An EDIT is section/record/field=value, or section/field=value in a section without records. Without a value the field
-    is deleted. section/record/=name renames a record wherever it is named; section/record/= deletes it. In names, write
-    %2F for / and %3D for =.
+    An EDIT is section/record/field=value; in show, day and spectrum section/field=value. Without a value it deletes the
+    field. section/record/=name renames a record everywhere; section/record/= deletes it. In names write %2F for / and
+    %3D for =.
     """
     from paperwork.editing.edited import list_gone, open_show
     from paperwork.output import OutputError, write_new

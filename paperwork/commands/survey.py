@@ -63,29 +63,32 @@ def _read_width(_context: click.Context, _parameter: click.Parameter, value: str
     "windows",
     multiple=True,
     callback=_read_windows,
-    help="Window to look at instead of the show's own, such as 470-494 (repeatable).",
+    help="A window in place of those of the show, as 470-494; repeatable.",
 )
-@click.option("--band", default="", callback=_read_band, help="Band to look at by divisions, such as 470-694.")
-@click.option(
-    "--every", default="", callback=_read_width, help="How wide a division of the band is, in MHz, such as 24."
-)
-@click.option("-o", "--output", type=click.Path(), help="New PDF: a bar for each window, to choose one by.")
+@click.option("--band", default="", callback=_read_band, help="A band to divide into windows, as 470-694.")
+@click.option("--every", default="", callback=_read_width, help="Width of each window of the band in MHz, as 24.")
+@click.option("-o", "--output", type=click.Path(), help="A new PDF with a bar for each window, to choose one from.")
 @VENUE
 @click.option(
-    "--format", "form", type=click.Choice(("text", "json")), default="text", show_default=True, help="How to print it."
+    "--format",
+    "form",
+    type=click.Choice(("text", "json")),
+    default="text",
+    show_default=True,
+    help="Text, or JSON for programs.",
 )
 def command(
     show: str, windows: tuple[Range, ...], band: Range | None, every: int, output: str | None, venue: str, form: str
 ) -> Outcome:
-    """Say for each window of SHOW how much spectrum is free, how many channels fit, and what takes the rest.
+    """Show for each window of SHOW how much is free, how many channels fit, and what takes the rest.
 
-    The window that holds most channels comes first. Counts are of one radio type alone, under all guards and distances
-    of SHOW: at least so many, or exactly, where it is proved that no more fit.
+    The window with room for most channels comes first. Each count is for one radio type by itself, with all guards and
+    distances of SHOW: "at least" so many were placed, "exactly" means proved that no more fit.
     """
     from paperwork.coordinate.survey import count_searches, survey_show
 
     if every and not band:
-        return Outcome(aside="--every divides a band: name it with --band, as in --band 470-694\n", code=2)
+        return Outcome(aside="--every divides a band: give one, as in --band 470-694\n", code=2)
     windows = (*windows, *_divide(band, every)) if band else windows
     reading = read_show(Path(show), show, venue=venue)
     if reading.show is None:
@@ -103,7 +106,7 @@ def command(
     if form == "json":
         return Outcome(json.dumps([_plain(one) for one in surveys], ensure_ascii=False, indent=2) + "\n")
     if not surveys:
-        advice = "give the racks' windows or what radios tune to, or give --window"
+        advice = "add window to racks or tunes to radios, or give --window"
         return Outcome(f"there is no window to look at: {advice}\n", code=1)
     return Outcome("\n".join([line for one in surveys for line in _describe(one)] + cautions) + "\n")
 
@@ -142,7 +145,7 @@ def _caution(show: Show, surveys: "Sequence[WindowSurvey]") -> list[str]:
 
     region = region_of(show.spectrum)
     caution = f" In {region.name}, {region.caution}." if region else ""
-    return [*_doubt_cities(show, surveys, region), f"Free is not permitted.{caution}"]
+    return [*_doubt_cities(show, surveys, region), f"Free does not mean permitted.{caution}"]
 
 
 def _doubt_cities(show: Show, surveys: "Sequence[WindowSurvey]", region: "Region | None") -> list[str]:

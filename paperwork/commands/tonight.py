@@ -31,7 +31,8 @@ if TYPE_CHECKING:
 
 _ROW = re.compile(r"(?P<section>[a-z]+)/(?P<record>[^/]+)/(?P<field>[a-z ]+)=(?P<value>.+)")
 
-NOTHING = "say what is different tonight: --off NAME, --dead PACK, --bad CHANNEL or --set ROW"
+
+NOTHING = "give what is different tonight: --off NAME, --dead PACK, --bad CHANNEL or --set VALUE"
 
 
 class _Unknown(ValueError):
@@ -54,16 +55,16 @@ def _read_date(context: click.Context, _parameter: click.Parameter, value: str |
     )
 )
 @click.argument("show", type=click.Path())
-@click.option("--off", multiple=True, help="Person off tonight (repeatable).")
-@click.option("--dead", multiple=True, help="Dead pack, by pack or channel (repeatable).")
-@click.option("--bad", multiple=True, help="Bad frequency, pack good, by channel or pack (repeatable).")
+@click.option("--off", multiple=True, help="Person off tonight; repeatable.")
+@click.option("--dead", multiple=True, help="Dead pack, by pack or channel; repeatable.")
+@click.option("--bad", multiple=True, help="Bad frequency with a good pack, by channel or pack; repeatable.")
+@click.option("--set", "rows", multiple=True, help="Value for tonight only, as channels/01/capsule=tone 2; repeatable.")
 @click.option(
-    "--set", "rows", multiple=True, help="Value for tonight alone, such as channels/01/capsule=tone 2 (repeatable)."
+    "--date",
+    callback=_read_date,
+    help="Date, as 2027-03-06; '' leaves a line to write on.  [default: that of --on, or today]",
 )
-@click.option(
-    "--date", callback=_read_date, help="Date, such as 2027-03-06; '' leaves a line.  [default: --on's, else today]"
-)
-@click.option("--show", "number", type=click.IntRange(1, 9), default=None, help="Number of the show on that day.")
+@click.option("--show", "number", type=click.IntRange(1, 9), default=None, help="Which show of that day.")
 @VENUE
 @ON
 @label_options
@@ -84,11 +85,11 @@ def command(
     output: str | None,
     **labels: Any,
 ) -> Outcome:
-    """Print one page for tonight from SHOW, and only the labels that are wrong tonight.
+    """Print one page for tonight, and only the labels that change.
 
-    It says who covers which role in which scene with which pack, pouch and capsule, which swaps change, what nobody
-    covers, what is set for tonight, for a dead pack the spare and what to set it to, for a bad frequency the backup or the
-    spare channel, and the lines for the log.
+    On the page: who covers which role, with which pack, pouch and capsule; swaps that change; roles without a cover; what
+    is set for tonight; for a dead pack the spare and what to set it to; for a bad frequency the backup or the spare
+    channel; lines for the log.
     """
     try:
         read = partial(read_show, Path(show), show, venue=venue)
@@ -162,7 +163,7 @@ def _describe_night(reading: Reading, usual: Reading, rows: Sequence[Row], date:
         raise _Unknown(SEVERAL.format(on=reading.show.at_performance))
     if number and shows and number > shows:
         day = f"{shows} show{'s' if shows > 1 else ''}"
-        raise _Unknown(f"the day has {day} in the section day, so none is number {number}")
+        raise _Unknown(f"the section day has {day}, so there is no show {number}")
     if not rows or usual.show is None:
         return Night(date=date, number=number or 0)
     new = list_gone(reading, usual)
@@ -235,7 +236,7 @@ def _list_idle_rows(name: str, venue: str, on: str, rows: Sequence[Row], show: S
     for row in rows:
         others = tuple(one for one in rows if one is not row)
         if read_show(Path(name), name, venue=venue, on=on, tonight=others).show == show:
-            yield f"--set {row.id}: changes nothing, the show says so already"
+            yield f"--set {row.id}: changes nothing, the show has it already"
 
 
 def _list_evening(
@@ -294,4 +295,4 @@ def _list_company(show: Show, tonight: Tonight) -> Iterator[str]:
         scenes = f"{len(change.scenes)} scene{'s' if len(change.scenes) > 1 else ''}"
         yield f"{change.role}: {change.by} for {change.instead_of}, {number}, {scenes}"
     if tonight.off and not tonight.changes and not tonight.uncovered:
-        yield f"{join_words(tonight.off)}: plays nothing that a channel carries"
+        yield f"{join_words(tonight.off)}: plays no role on a channel"

@@ -8,8 +8,8 @@ from paperwork.terminal import Outcome
 from paperwork.terminal.report import format_finding
 
 _CANNOT = (
-    "an archive cannot prove itself: who alters a file can alter the list beside it; keep its digest elsewhere and verify "
-    "with --expect DIGEST\n"
+    "an archive cannot prove itself: whoever alters a file can alter the list beside it; keep its digest somewhere else, "
+    "and verify with --expect DIGEST\n"
 )
 
 
@@ -18,12 +18,12 @@ _CANNOT = (
     "paperwork verify show-C.zip --rebuild"
 )
 @click.argument("file", type=click.Path())
-@click.option("--expect", default="", help="Digest that was noted when the archive was made.")
-@click.option("--rebuild", is_flag=True, help="Also make facts and papers again from the show file in it, and compare.")
+@click.option("--expect", default="", help="The digest noted when the archive was made.")
+@click.option("--rebuild", is_flag=True, help="Also make its papers again from its show file, and compare.")
 def command(file: str, expect: str, rebuild: bool) -> Outcome:
     """List every altered, missing, added or reordered file of the archive FILE.
 
-    Exit code 0 where it is as it was made, 1 where it is not, 2 where it is not an archive.
+    Exit code 0: as it was made. 1: it is not. 2: no archive.
     """
     from paperwork import limits
     from paperwork.archive import verify_archive

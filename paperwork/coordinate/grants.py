@@ -94,5 +94,5 @@ def describe_step(name: str, granted_hz: int, settable_hz: int | None) -> str:
     if settable_hz is None:
         return f"{lead}: it is out of its range; ask for another"
     away = format_khz(abs(settable_hz - granted_hz))
-    nearest = f"{lead}: the nearest that it can be set to is {format_mhz(settable_hz)}, {away} kHz away"
-    return f"{nearest}; ask whether that may be used, and if so write `granted: {format_mhz(settable_hz)}`"
+    nearest = f"{lead}: the nearest it tunes to is {format_mhz(settable_hz)}, {away} kHz away"
+    return f"{nearest}; ask whether you may use that, and if so write `granted: {format_mhz(settable_hz)}`"

@@ -122,11 +122,16 @@ def _find_names(table: _Table, keys: frozenset[str], faults: list[str]) -> int:
 
 def _describe(table: _Table) -> str:
     kinds = sorted(table.columns.items(), key=lambda one: one[1])
-    read = ", ".join(f"{table.heads[number].text} is {_MEANS[kind]}" for kind, number in kinds)
+    read = ", ".join(f'"{table.heads[number].text}" is {_MEANS[kind]}' for kind, number in kinds)
     return f"{next(iter(table.heads.values())).place}: {read}"
 
 
-_MEANS = {"row": "the row's name", "asked": "what was asked", "granted": "what is granted", "state": "the decision"}
+_MEANS = {
+    "row": "the name of the row",
+    "asked": "what was asked",
+    "granted": "what is granted",
+    "state": "the decision",
+}
 
 
 def _read_row(

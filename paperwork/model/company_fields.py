@@ -25,8 +25,8 @@ from paperwork.model.shared_fields import ASKED, BILL, GRANTED, MUST, ZONE
 
 # fmt: off
 PEOPLE = Section(
-    "people", Person, "person", "The company by name: all of it, or only those of whom there is something to say.",
-    "Somebody in the company. The key is the name as it is printed.", "wardrobe",
+    "people", Person, "person", "The company by name: everybody, or only those with something to note.",
+    "One person. The key is the name as printed.", "wardrobe",
     rows(
         Field("short", k.TEXT, "What fits on a small label.", "Mara", label="Short name"),
         Field("room", k.TEXT, "The dressing room.", "12", marks="brief place venue"),
@@ -35,29 +35,29 @@ PEOPLE = Section(
         Field("second pouch", k.TEXT, "The number or name of the pouch for a second pack.", "p9"),
         Field("colour", k.TEXT, "The capsule colour that suits, in your own code.", "beige"),
         Field("team", k.TEXT, "The cast or children's team that plays on the same days.", "red", marks="shared"),
-        Field("child", k.YES, "Whether this is a child, whom papers name by initials alone.", default="no"),
+        Field("child", k.YES, "Yes for a child: papers show initials only.", default="no"),
         marks="personal",
     ),
 )
 
 ROLES = Section(
-    "roles", Role, "role", "Roles by id.", "Somebody who is played.", "patch wardrobe",
+    "roles", Role, "role", "Roles by id.", "One role.", "patch wardrobe",
     rows(
         Field("by", k.NAME, "Who plays the role.", acts="wardrobe", marks="personal brief tonight", refers="people"),
         Field("alternates", k.NAMES, "Who plays the role on other days. The day's team decides.", acts="wardrobe",
               marks="personal", refers="people"),
-        Field("group", k.LINES, "The roles or people that this one means, as in a chorus.", "VERA, TOM",
+        Field("group", k.LINES, "The roles or people in this group, as in a chorus.", "VERA, TOM",
               marks="personal", refers="roles"),
         Field("short", k.TEXT, "Up to eight letters for codes and desks.", "VERA", "patch", label="Short name"),
-        Field("unmiked", k.YES, "Whether the role may be live without a channel.", acts="wardrobe", default="no"),
+        Field("unmiked", k.YES, "Yes if the role may be live without a microphone.", acts="wardrobe", default="no"),
     ),
 )
 
 CHANNELS = Section(
     "channels", Channel, "channel", "Channels by number.",
-    "One radio path. The key is its number as it is printed.", "pack patch wardrobe coordinator",
+    "One radio path. The key is its number as printed.", "pack patch wardrobe coordinator",
     rows(
-        Field("role", k.LINES, "Who is played on this channel; several, if the pack is handed on.", "VERA",
+        Field("role", k.LINES, "The role on this channel; several if the pack is handed on.", "VERA",
               "patch wardrobe", refers="roles", attr="roles"),
         Field("by", k.NAME, "Who plays that role.", acts="wardrobe", marks="personal tonight", refers="people"),
         Field("shared", k.PAIRS,
@@ -70,39 +70,38 @@ CHANNELS = Section(
               acts="patch wardrobe", marks="tonight", refers="radios", attr="spare radio"),
         Field("backs", k.IDS, "The channels that this spare is for, as in 01-06.", acts="know", marks="tonight",
               refers="channels"),
-        Field("mhz", k.CARRIER, "The carrier, as it is set on the radios.", acts="pack coordinator",
+        Field("mhz", k.CARRIER, "Its frequency, as set on the radios.", acts="pack coordinator",
               marks="unique brief venue tonight", label="Frequency", attr="hz"),
         MUST,
         ASKED,
         GRANTED,
         Field("backup", k.BACKUP,
-              "The frequency that its pack and its receiver are set to when its own goes bad; yes, where one is to be "
-              "found. Channels may have one together.",
+              "The frequency to go to when its own goes bad; yes to have one found. Channels may share one.",
               acts="pack coordinator", default="none", marks="venue tonight", label="Backup frequency",
               attr="backup_hz wants_backup"),
         Field("pack", k.TEXT, "The transmitter's number or id.", "P1", "pack wardrobe", "the channel's number",
               "unique brief tonight", "transmitters"),
-        Field("capsule", k.TEXT, "The capsule: an id of the section capsules where there is one, else any words.",
+        Field("capsule", k.TEXT, "The capsule: an id of the section capsules if there is one, else any words.",
               "beige", "wardrobe", marks="brief tonight", refers="capsules"),
         Field("tape", k.TEXT, "The colour of its tape, as a word; papers add a mark of two letters that a grey copy keeps.",
               "red", "pack wardrobe", "that of its pack", "tonight", label="Tape colour"),
         Field("slot", k.SLOT, "Its place in a rack, as in R1.3. Given here or in the rack.", acts="patch",
               marks="unique brief place venue", refers="racks", attr="slots"),
-        Field("doubles", k.TEXT, "The channel whose wearer has this one as a second pack.", "02", "patch wardrobe",
+        Field("doubles", k.TEXT, "The channel that this is the second pack of.", "02", "patch wardrobe",
               refers="channels"),
-        Field("alternate", k.TEXT, "The channel with which it may share one desk input.", "02", "patch",
+        Field("alternate", k.TEXT, "The channel it may share a desk input with.", "02", "patch",
               refers="channels"),
-        Field("exclusive", k.TEXT, "A name for a group of channels of which only one is ever powered.", "act one",
+        Field("exclusive", k.TEXT, "A name for channels of which only one is on at a time.", "act one",
               "coordinator", marks="shared"),
         ZONE,
         BILL,
         Field("carrier", k.TEXT,
               "A name for a wide carrier that holds several channels: they share its frequency, given on one of them.",
               "W1", "pack coordinator", marks="shared"),
-        Field("notes", k.TEXT, "Free words. They are printed for those whom notes for names.", "buzzes when wet",
+        Field("notes", k.TEXT, "Free words, printed for the readers in notes for.", "buzzes when wet",
               "know", marks="personal"),
         Field("notes for", one_of(*get_args(Audience)),
-              "Whose papers print the notes: those of the deck (sound), those of wardrobe, or all.", acts="know",
+              "Whose papers print the notes: deck (sound), wardrobe, or all.", acts="know",
               default="all"),
     ),
 )
@@ -116,12 +115,12 @@ SCENES = Section(
         Field("page", k.TEXT, "Its page in the script.", "3", "know"),
         Field("kind", one_of(*get_args(SceneKind)), "What it is: a scene, a segment of a match, or a set on a bill.",
               acts="know", default="scene"),
-        Field("at", k.CLOCK, "When it starts, as in 0:05 (h:mm) from curtain up, or by the clock where day: times says so.", acts="wardrobe",
+        Field("at", k.CLOCK, "When it starts, as in 0:05 (h:mm) from curtain up, or clock time if day: times says so.", acts="wardrobe",
               marks="brief place venue"),
         Field("until", k.CLOCK, "When it ends.", "0:12", "wardrobe", "when the next one starts",
               "place venue"),
         Field("live", k.LIVE, "The roles that are live in it.", marks="brief venue", refers="roles"),
-        Field("cut", k.YES, "Whether it is not played: the show is then as without it.", default="no", marks="venue",
+        Field("cut", k.YES, "Yes if it is not played: papers and checks leave it out.", default="no", marks="venue",
               attr="-"),
     ), order="patch wardrobe",
 )
@@ -136,8 +135,8 @@ MOVES = Section(
         Field("from", k.CLOCK, "When the role enters, as in 0:41 or 0:41:30.", "0:41", marks="venue"),
         Field("to", k.CLOCK, "When the role is off.", "0:58:30", marks="venue"),
         Field("channel", k.TEXT,
-              "The channel whose pack the role wears or holds in it, where that is not its own. Two rows of one role, "
-              "or of one channel, in one scene are a handover within it, in the order of their times, else of their ids.",
+              "The channel that the role wears or holds there, if not its own. Two rows of one role, or of one channel, in one "
+              "scene are a handover within it, in the order of their times, else of their ids.",
               "12", "pack wardrobe", "the role's own", "brief", "channels"),
     ),
 )
@@ -147,7 +146,7 @@ LOOKS = Section(
     "What one person wears from one scene on.", "wardrobe",
     rows(
         Field("by", k.NAME, "The person.", marks="required personal", refers="people"),
-        Field("scene", k.TEXT, "The scene from which it is worn.", "s1", default="the first", marks="brief",
+        Field("scene", k.TEXT, "The first scene it is worn in.", "s1", default="the first", marks="brief",
               refers="scenes"),
         Field("wears", k.TEXT, "The costume, hats and wigs included.", "blue coat", marks="personal brief"),
         Field("pouch", k.TEXT, "The pouch in this look.", "p3", default="the person's own", marks="personal"),
@@ -164,8 +163,7 @@ COVERS = Section(
         Field("by", k.NAME, "Who covers it.", marks="required personal brief", refers="people"),
         Field("scenes", k.ITEMS, "The scenes covered.", "s1, s2", default="all", marks="brief", refers="scenes"),
         Field("follows", one_of(*get_args(Follows)),
-              "What the pack follows: the role, whose channel goes on the cover, or the person, who keeps the channel "
-              "already worn.",
+              "Which channel the cover wears: that of the role, or the one the person has on already.",
               acts="pack wardrobe", default="role"),
         Field("channel", k.TEXT, "The channel used.", "12", "pack wardrobe", "the role's own", "brief", "channels"),
         Field("capsule", k.TEXT, "The capsule used.", "beige", default="the channel's own", refers="capsules"),
@@ -177,9 +175,9 @@ VENUES = Section(
     "venues", VenueRow, "venue", "What is different in a venue: one value a row.",
     "One value that is different in one venue.", "know",
     rows(
-        Field("venue", k.TEXT, "The venue, as it is named with --venue.", "Town Hall", marks="required brief"),
+        Field("venue", k.TEXT, "The venue, by the name for --venue.", "Town Hall", marks="required brief"),
         Field("section", k.TEXT, "The section that is different there.", "racks", marks="required brief"),
-        Field("record", k.TEXT, "The record in it, or a rack that only this venue has, whose channels are given. Not used for show, day and spectrum.", "R1", marks="brief"),
+        Field("record", k.TEXT, "The record in it, or a rack that only this venue has. Not for show, day and spectrum.", "R1", marks="brief"),
         Field("field", k.TEXT, "The field.", "window", marks="required", attr="name"),
         Field("value", k.TEXT, "What it says there.", "514-538", marks="required brief"),
     ),
@@ -187,7 +185,7 @@ VENUES = Section(
 
 PERFORMANCES = Section(
     "performances", Performance, "performance", "The performances of the run by name, in order of their dates.",
-    "One performance, and what differs in it from the day and the roles. Printed with --on.", "wardrobe",
+    "One performance, and what differs from the day and the roles. Printed with --on.", "wardrobe",
     rows(
         Field("date", k.DATE, "Its date.", marks="brief place"),
         Field("kind", one_of(*get_args(PerformanceKind)), "What it is: a show, or a rehearsal.", acts="know",
@@ -196,7 +194,7 @@ PERFORMANCES = Section(
         *(DAY.fields[name]._replace(default="as long before curtain up as in day", marks="")
           for name in ("power-up", "checks", "half")),
         Field("team", k.TEXT, "The cast or team that plays.", "red", default="as in day", marks="shared"),
-        Field("cast", k.CAST, "Who plays which role, where the team does not decide it, as in VERA: Ana Cole.",
+        Field("cast", k.CAST, "Who plays which role, if the team does not decide, as in VERA: Ana Cole.",
               marks="personal", refers="roles"),
     ),
 )

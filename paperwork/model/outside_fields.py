@@ -9,8 +9,8 @@ from paperwork.model.row import Field, Section, rows
 
 # fmt: off
 CONTACTS = Section(
-    "contacts", Contact, "contact", "Whom to call, by name, in the order of the paper.",
-    "Somebody to be called. The key is the name as it is printed.", "know",
+    "contacts", Contact, "contact", "Who to call, by name, in the order of the paper.",
+    "One person or firm. The key is the name as printed.", "know",
     rows(
         Field("department", k.TEXT, "The department, as in stage, wardrobe, hire company.", "stage", marks="brief"),
         Field("job", k.TEXT, "What this person does there.", "stage manager"),
@@ -27,14 +27,14 @@ HIRES = Section(
         Field("item", k.TEXT, "What it is.", "belt pack", marks="brief"),
         Field("serial", k.TEXT, "Its serial number, or several.", "S-1041"),
         Field("count", k.COUNT, "How many there are.", "16"),
-        Field("packs", k.IDS, "The packs and handhelds among it.", "01-16", refers="transmitters"),
+        Field("packs", k.IDS, "The packs and handhelds in it.", "01-16", refers="transmitters"),
         Field("dates", k.DATES, "When it comes and when it goes back, as in 2027-03-01 to 2027-03-22.",
               "2027-03-01 to 2027-03-22", marks="brief place venue", attr="from_day until_day"),
     ),
 )
 
 ANTENNAS = Section(
-    "antennas", AntennaPart, "antenna part", "Antennas, and what lies between them and the racks, by id.",
+    "antennas", AntennaPart, "antenna part", "Antennas, and what is between them and the racks, by id.",
     "One antenna, booster, filter or splitter, with its cables to what it feeds.", "patch",
     rows(
         Field("kind", one_of(*get_args(AntennaKind)), "What it is.", marks="brief", default="antenna"),
@@ -42,7 +42,7 @@ ANTENNAS = Section(
         Field("place", k.TEXT, "Where it hangs or lies, and where it points.", "boom 2, 4 m up", marks="place"),
         Field("gain", k.TEXT, "What it adds or takes, as in +10 dB.", "+10 dB"),
         Field("power", k.TEXT, "What feeds it, as in the splitter, over the cable.", "over the cable from D1"),
-        Field("feeds", k.IDS, "The parts and racks that its cables go to, as in D1 or R1, R2.", "D1", marks="brief",
+        Field("feeds", k.IDS, "The parts and racks its cables go to, as in D1 or R1, R2.", "D1", marks="brief",
               refers="antennas racks"),
         Field("cables", k.LINES, "The length of each of those cables, or one for all, as in 25 m.", "25 m"),
         marks="venue",

@@ -11,13 +11,13 @@ TRANSMITTERS = Section(
     rows(
         Field("radio", k.TEXT, "Its radio type.", "belt", marks="brief", refers="radios"),
         Field("serial", k.TEXT, "Its serial number.", "S-1041", marks="unique brief"),
-        Field("display", k.TEXT, "The name that its display must show.", "VERA"),
-        Field("cells", k.TEXT, "Its batteries, as in 2 AA rechargeable.", "2 AA rechargeable"),
-        Field("set", k.TEXT, "The marked set that its rechargeable batteries belong to, as in A.", "A"),
-        Field("hours", k.HOURS, "How long its batteries last, where that is not what its radio type says."),
-        Field("power", k.TEXT, "The transmit power that it is set to, as in 10 mW.", "10 mW", "pack coordinator"),
-        Field("gain", k.TEXT, "The gain that it is set to, as in 30 dB.", "30 dB"),
-        Field("lock", k.YES, "Whether its keys are locked."),
+        Field("display", k.TEXT, "The name on its display.", "VERA"),
+        Field("cells", k.TEXT, "Its batteries, as in 2 AA rechargeable.", "2 AA rechargeable", label="Batteries"),
+        Field("set", k.TEXT, "The marked set of its rechargeable batteries, as in A.", "A"),
+        Field("hours", k.HOURS, "How long its batteries last, if other than its radio type says."),
+        Field("power", k.TEXT, "The transmit power it is set to, as in 10 mW.", "10 mW", "pack coordinator"),
+        Field("gain", k.TEXT, "The gain it is set to, as in 30 dB.", "30 dB"),
+        Field("lock", k.YES, "Yes if its keys are locked."),
         Field("tape", k.TEXT, "The colour of the tape on it, as a word.", "red", "pack wardrobe", label="Tape colour"),
     ),
 )
@@ -30,9 +30,9 @@ CAPSULES = Section(
         Field("pattern", k.TEXT, "Its polar pattern.", "omni"),
         Field("colour", k.TEXT, "Your own colour code for it.", "beige", marks="brief"),
         Field("cap", k.TEXT, "The response cap on it.", "short"),
-        Field("fit", k.TEXT, "The connector that it needs.", "screw 4"),
+        Field("fit", k.TEXT, "The connector it needs.", "screw 4"),
         Field("serial", k.TEXT, "Its serial number.", "C-17", "know"),
-        Field("owned", k.COUNT, "How many of them there are.", acts="know"),
+        Field("owned", k.COUNT, "How many there are.", acts="know"),
     ),
 )
 PACKS = (TRANSMITTERS, CAPSULES)

@@ -12,10 +12,10 @@ a move; `aside`, no fact of the show; `shared`, a name that records have in comm
 
 
 ACTS: Mapping[str, str] = {
-    "pack": "set the pack, its receiver or its cells",
+    "pack": "set the pack, its receiver or its batteries",
     "patch": "patch, desk and network",
-    "wardrobe": "inform wardrobe and who wears it",
-    "coordinator": "inform whoever coordinates frequencies or issues the licence",
+    "wardrobe": "let wardrobe and the wearer know",
+    "coordinator": "let the frequency coordinator know, or whoever issues the licence",
     "know": "nothing to do; new papers say it",
 }
 """Who must act when a fact changes. New labels follow from the labels' own codes. Common practice, no source."""

@@ -20,13 +20,13 @@ def find_next(opened: Opened) -> NextStep:
     errors = [one for one in reading.findings if one.severity == "error"]
     is_list = opened.source.understanding is not None
     if not reading.readable:
-        return NextStep("Nothing of a show can be read in this file.", "#findings", "See why")
+        return NextStep("No show can be read in this file.", "#findings", "See why")
     if questions:
         return NextStep(
             f"{_count(questions, 'question')} about this list {_is(questions)} open.", "#questions", "Answer"
         )
     if opened.is_edited and opened.was_saved():
-        return NextStep("It was changed here, and saved elsewhere meanwhile.", "edit/#clash", "Put both together")
+        return NextStep("It was changed here, and saved elsewhere too.", "edit/#clash", "Put both together")
     if errors and not is_list:
         return NextStep(
             f"{_count(len(errors), 'error')}, the first: {errors[0].text}.", "edit/#findings", "Put it right"
@@ -34,14 +34,16 @@ def find_next(opened: Opened) -> NextStep:
     if errors:
         return NextStep(f"{_count(len(errors), 'error')}, the first: {errors[0].text}.", "#findings", "See where")
     if opened.is_edited:
-        return NextStep("It was changed here and is not saved.", "edit/", "Go on and save")
+        return NextStep("Changes here are not saved.", "edit/", "Go on and save")
     if opened.papers is None:
         warnings = len(reading.findings)
         more = f" {_count(warnings, 'warning')} to read first." if warnings else ""
         what = "The papers are out of date." if opened.outdated else "The papers are not made yet."
         return NextStep(what + more, "print", "Make them now", does=True)
     if opened.compared and (labels := sum(len(found) for found in opened.compared.reprint.labels.values())):
-        return NextStep(f"{_count(labels, 'label')} {_is(labels)} to be replaced.", "#changes", "See which")
+        return NextStep(
+            f"{_count(labels, 'label')} {'needs' if labels == 1 else 'need'} replacing.", "#changes", "See which"
+        )
     if opened.papers.withheld:
         return NextStep("Some labels are withheld: their facts are not certain.", "#papers", "See which")
     return NextStep("Every paper is made and up to date.", "#papers", "Look at them")

@@ -19,7 +19,7 @@ def describe_assigned(found: Assigned, effort: int) -> list[str]:
         lines.append("the search was stopped early; this is the best so far")
     if found.placed or found.backups or found.others:
         kept = f", all guards and distances kept with {format_khz(found.margin_hz or 0)} kHz to spare"
-        kept += ", which is the most that so many can have" * found.is_widest
+        kept += ", the most possible" * found.is_widest
         margin = kept if found.margin_hz else ""
         left = f", {len(found.missing)} left without" if found.missing else ""
         own = len(found.placed) + len(found.others)
@@ -33,5 +33,5 @@ def describe_assigned(found: Assigned, effort: int) -> list[str]:
     elif not found.missing:
         lines.append("every channel has its frequency already")
     if not found.is_most:
-        lines.append(f"not proved that no more can be placed: --effort {effort * 4} searches four times as long")
+        lines.append(f"more might fit: --effort {effort * 4} searches four times as long")
     return lines

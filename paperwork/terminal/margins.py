@@ -19,12 +19,12 @@ def format_margins(found: Sequence[CarrierMargins]) -> str:
         return "Margins: no carrier has a frequency.\n"
     kinds = [kind for kind in KINDS if any(kind == one.kind for margins in found for one in margins.products)]
     swept = any(margins.heard for margins in found)
-    head = ["carrier", "MHz", NEIGHBOUR, *map(name_kind, kinds), "window", *["dBm"] * swept, "weakest"]
+    head = ["carrier", "MHz", NEIGHBOUR, *map(name_kind, kinds), "window", *["dBm"] * swept, "tightest"]
     rows = [head, *(_format_row(margins, kinds, swept) for margins in found)]
     widths = [max(len(row[at]) for row in rows) for at in range(len(head) - 1)]
-    lines = ["Margins, the weakest first: kHz more than needed, below 0 too near; window: kHz to its edge."]
+    lines = ["Margins, the tightest first: kHz more than needed, below 0 too near; window: kHz to its edge."]
     if swept:
-        lines.append("dBm: the most that a sweep shows under a carrier; ! is over the limit.")
+        lines.append("dBm: the most that a sweep shows under the carrier; ! is over the limit.")
     for row in rows:
         cells = [
             row[0].ljust(widths[0]),

@@ -18,15 +18,13 @@ F = TypeVar("F", bound=Callable[..., Any])
 
 _WORKBOOKS = (".xlsx", ".xlsm")
 
-VENUE = click.option("--venue", default="", help="The show as it is in this venue, by its name in the section venues.")
+VENUE = click.option("--venue", default="", help="The show in this venue, by its name in the section venues.")
 
 SEVERAL = "{on} is several performances: name one of them"
 """What is said where two dates are given, and only one performance makes sense."""
 
 ON = click.option(
-    "--on",
-    default="",
-    help="The show as it is in this performance, by its name in the section performances, or its date.",
+    "--on", default="", help="The show at this performance, by its name in the section performances or by its date."
 )
 
 PRINTERS = click.option(
@@ -47,16 +45,16 @@ _LABELS = (
         "--start", type=click.IntRange(min=1), default=1, show_default=True, help="First free label on the sheet."
     ),
     click.option(
-        "--blocked", default="", callback=_read_cells, help="Labels already peeled off the first sheet, as 4,7-9."
+        "--blocked", default="", callback=_read_cells, help="Labels already gone from the first sheet, as 4,7-9."
     ),
-    click.option("--printer", default="", help="Printer by its name in printers.toml: its offset, stretch and dots."),
+    click.option("--printer", default="", help="A printer in printers.toml, with its offset, stretch and dots."),
     PRINTERS,
     click.option(
         "--dpi",
         type=click.Choice(("203", "300", "600")),
         help="Dots per inch of the label printer.  [default: 300, or its own]",
     ),
-    click.option("--copies", type=click.IntRange(1, 99), help="Of each label.  [default: 2, front and back]"),
+    click.option("--copies", type=click.IntRange(1, 99), help="Copies of each label.  [default: 2, front and back]"),
     click.option("--proof", is_flag=True, help="Outline every label, for a proof on plain paper."),
 )
 
@@ -70,7 +68,7 @@ def label_options(command: F) -> F:
 
 def part_options(command: F) -> F:
     """The command with the options of a part of a paper, `channels` and `racks`, and of what it is cut to, `strip` and `card`."""
-    racks = click.option("--racks", default="", help="Of the papers of --only: what shows these racks, as R1,R3.")
+    racks = click.option("--racks", default="", help="With --only: only what shows these racks, as R1,R3.")
     strip = click.option(
         "--strip",
         type=click.Choice(("8", "10", "12", "22", "44")),
@@ -82,7 +80,7 @@ def part_options(command: F) -> F:
     channels = click.option(
         "--channels",
         default="",
-        help="Of the papers of --only: the labels, cards and strips of these channels, as 05,11-14; of others the pages that show them.",
+        help="With --only: only the labels, cards and strips of these channels, as 05,11-14, and pages that show them.",
     )
     return channels(racks(strip(card(command))))
 
@@ -96,7 +94,7 @@ def choose_part(show: "Show", papers: frozenset[str], channels: str, racks: str)
         return frozenset()
     option = "--channels" if channels else "--racks"
     if not papers or BOOK in papers:
-        raise click.BadParameter("a part is of papers that are named with --only, the book aside", param_hint=option)
+        raise click.BadParameter("a part needs --only with the names of papers, other than the book", param_hint=option)
     try:
         return find_part(show, channels, racks)
     except ValueError as error:

@@ -12,13 +12,13 @@ def describe_repair(found: Mended, effort: int) -> list[str]:
     lines = [_describe_move(move) for move in found.moves]
     lines += (f"{name} stays as it is, and wrong: {why}" for name, why in found.left)
     if found.moves:
-        proved = "; proved: fewer are not enough" if found.is_fewest else ""
+        proved = "; fewer cannot do it" if found.is_fewest else ""
         kept = f"; guards and distances kept with {format_khz(found.margin_hz)} kHz to spare" if found.margin_hz else ""
         lines.append(f"{len(found.moves)} moved{proved}{kept}")
         if not found.is_fewest and not found.stopped:
-            lines.append(f"not proved that fewer are not enough: --effort {effort * 4} searches four times as long")
+            lines.append(f"fewer might do: --effort {effort * 4} searches four times as long")
     elif not found.left:
-        lines.append("no frequency is wrong: nothing has to move")
+        lines.append("no frequency is wrong: nothing to move")
     return [*lines, "the search was stopped early; this is the best so far"] if found.stopped else lines
 
 

@@ -55,7 +55,7 @@ def test_from_an_empty_folder_to_a_saved_show_of_twelve_channels_with_labels_by_
         paste(page, "\n".join(values))
     expect(page.locator("#kept")).to_have_text("changed, not saved")
     page.get_by_role("link", name="Findings").press("Enter")
-    page.get_by_role("button", name="Make all that need no decision").press("Enter")
+    page.get_by_role("button", name="Make every fix that needs no decision").press("Enter")
     page.locator("#said", has_text="fixed").wait_for()
     page.keyboard.press("Control+s")
     expect(page.locator("#kept")).to_have_text("saved")
@@ -115,7 +115,7 @@ def test_the_start_says_which_open_shows_have_changes_that_are_not_saved(begun, 
     begun.get_by_role("link", name="Another show").click()
     begun.get_by_text("changed, not saved").wait_for()
     begun.get_by_role("button", name="Close the page").click()
-    begun.get_by_text("What is in no file yet is lost").wait_for()
+    begun.get_by_text("Not saved yet, and lost").wait_for()
     assert_accessible(begun)
 
 

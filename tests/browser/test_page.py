@@ -201,7 +201,7 @@ def test_clicked_cells_close_the_old_labels_and_are_kept_by_every_button(served,
     with page.expect_response(lambda answer: answer.url.endswith("/labels")):
         page.locator(".peel label").nth(2).click()
     assert page.locator("a[href*='pack-labels.pdf']").count() == 0
-    assert page.get_by_text("do not match this").is_visible()
+    assert page.get_by_text("are for another choice").is_visible()
     assert_accessible(page)
     page.reload()
     assert page.locator(".peel input").nth(2).is_checked() and links.count() == 0

@@ -34,7 +34,7 @@ def test_it_is_searched_by_person_number_and_code_and_its_drawings_open(pocket):
     assert verdict.inner_text().startswith("Label 05 is out of date")
     page.keyboard.press("Escape")
     page.get_by_role("link", name="Mic plot: people by scene").click()
-    page.get_by_text("As it is drawn").first.click()
+    page.get_by_text("As drawn").first.click()
     drawn = page.locator(".drawn img").first
     assert drawn.evaluate("image => image.decode().then(() => image.naturalWidth)") > 300
     assert page.evaluate("document.documentElement.scrollWidth") <= NARROW[0]

@@ -52,7 +52,7 @@ def test_a_page_is_looked_at_turned_and_zoomed_by_keys(made):
 
 def test_two_revisions_are_side_by_side_and_one_below_the_other_on_a_telephone(made):
     page = made
-    page.get_by_label("Or one of the folder").select_option("old.yaml")
+    page.get_by_label("Or one in the folder").select_option("old.yaml")
     page.get_by_role("button", name="Compare with it").click()
     page.get_by_role("link", name="Look at both, side by side").click()
     page.locator(".beside").first.wait_for()

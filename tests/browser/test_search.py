@@ -21,7 +21,7 @@ def test_a_plan_is_looked_for_cancelled_looked_for_again_taken_and_undone(served
     page.get_by_role("link", name="Frequencies").click()
     assert "2 channels have none" in page.locator(".masthead").inner_text()
     assert_accessible(page)
-    page.get_by_label("every channel anew").check()
+    page.get_by_label("plan all again").check()
     page.get_by_label("Look", exact=True).select_option("sixteen times as long")
     page.get_by_role("button", name="Look for them").click()
     page.get_by_role("heading", name="Looking for frequencies").wait_for()

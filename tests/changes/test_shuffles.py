@@ -66,7 +66,7 @@ def test_the_screen_asks_first_and_programs_get_the_records(tmp_path):
         CliRunner().invoke(command, [*paths, *more], standalone_mode=False).return_value.text
         for more in ((), ("--format", "json"))
     )
-    assert said.splitlines()[1].startswith("5 records swapped their performer among themselves")
+    assert said.splitlines()[1].startswith("5 records swapped performer with each other")
     assert [len(one["ids"]) for one in json.loads(plain)["shuffled"]] == [5]
 
 

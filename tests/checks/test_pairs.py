@@ -32,6 +32,6 @@ def test_a_move_by_one_slot_flips_and_says_what_was_and_what_is():
     old, new = (build_show(raw_of(BEFORE % order)).show for order in ("01,02,-,-", "-,01,02,-"))
     texts = [finding.text for finding in check_since(old, new)]
     assert texts == [
-        "CHANNEL 01 CHANGED SIDES: digital 1 to TRUCK 2 was left and is now right",
-        "CHANNEL 02 CHANGED SIDES: digital 1 to TRUCK 3 was right and is now left",
+        "CHANNEL 01 CHANGED SIDES: digital 1 to TRUCK 2 was left, now right",
+        "CHANNEL 02 CHANGED SIDES: digital 1 to TRUCK 3 was right, now left",
     ]

@@ -151,7 +151,7 @@ def test_yaml_under_another_name_is_read_with_a_warning(name: str) -> None:
     raw, (finding,) = read_bytes(SHOW, name)
     assert raw is not None
     assert finding.code == "file-misnamed"
-    assert finding.text == f"{name} is YAML text, whatever its name says"
+    assert finding.text == f"{name} is really YAML text"
 
 
 @pytest.mark.parametrize(

@@ -219,7 +219,7 @@ def test_merged_cells_are_asked_about_where_they_hold_a_value() -> None:
 
     finding = only(make_book(merge))
     assert (finding.code, finding.place.cell) == ("cells-merged", "B2")
-    assert finding.text == "the cells B2:B3 are merged; only the first of them holds the value"
+    assert finding.text == "the cells B2:B3 are merged; only the first holds the value"
 
 
 def test_struck_text_is_one_finding_a_row() -> None:
@@ -318,7 +318,7 @@ def test_value_without_a_home_is_located(cells: dict[str, object], expected: lis
 
 def test_id_that_became_a_date_offers_what_was_typed() -> None:
     finding = only(make_book(lambda sheet: sheet.__setitem__("A3", datetime.datetime(2027, 2, 1))))
-    assert finding.text == "the id is a date (2027-02-01); a spreadsheet program makes one out of 1-2"
+    assert finding.text == "the id is a date (2027-02-01): a spreadsheet program makes one of 1-2"
 
 
 def test_two_sheets_of_one_section_are_not_guessed_between() -> None:
@@ -369,13 +369,13 @@ def test_workbook_of_another_program_reads_the_same() -> None:
 
 def test_workbook_without_a_value_says_so() -> None:
     finding = only(save(openpyxl.Workbook()))
-    assert finding.text == "no sheet of show.xlsx holds a value"
+    assert finding.text == "no sheet of show.xlsx has a value in it"
 
 
 def test_workbook_named_yaml_is_read_with_a_warning() -> None:
     raw, (finding,) = read_bytes(make_book(), "show.yaml")
     assert plain(raw) == FULL
-    assert finding.text == "show.yaml is a workbook, whatever its name says"
+    assert finding.text == "show.yaml is really a workbook"
 
 
 def test_a_title_above_the_headings_is_told_as_that_and_as_nothing_else(tmp_path) -> None:

@@ -56,7 +56,7 @@ def test_what_is_not_saved_is_not_kept(tmp_path):
     page = Page(tmp_path)
     page.edit("channels/01/mhz=487.1")
     answer = post(page, "shows/show1/archive")
-    assert answer.status == 400 and b"save it first" in answer.body and not list(tmp_path.glob("*.zip"))
+    assert answer.status == 400 and b"Save your changes first" in answer.body and not list(tmp_path.glob("*.zip"))
 
 
 def test_what_was_altered_is_named_and_a_noted_digest_is_compared(kept):
@@ -115,7 +115,7 @@ def test_any_two_are_compared(kept):
     answer = post(page, "archives/compare", old="show-B.zip", new="show-C.zip")
     assert answer.status == 303 and answer.headers["location"].endswith("/#changes")
     body = ask(page.app, answer.headers["location"].partition("#")[0]).body.decode()
-    assert "B to C" in body and "Nothing differs in the facts" in body
+    assert "B to C" in body and "No fact changed" in body
     assert post(page, "archives/compare", old="show-B.zip", new="show.yaml").status == 303
 
 

@@ -91,7 +91,7 @@ def test_the_page_offers_each_performance_and_the_days_and_says_which_is_shown(p
 
 def test_a_show_without_performances_offers_nothing_of_them(tmp_path):
     body = Shown(tmp_path, PLAIN).body()
-    assert not [words for words in ("Performance<", "show1/edition", "all of the run") if words in body]
+    assert not [words for words in ("Performance<", "show1/edition", "the whole run") if words in body]
 
 
 @pytest.mark.parametrize("on", ["green evening", "..", "2027-03-09..2027-03-10", "<i>x"])

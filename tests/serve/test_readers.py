@@ -124,7 +124,7 @@ def test_of_the_patch_those_pages_come_that_show_a_rack_and_the_page_offers_each
     ("path", "said"),
     [
         ("part/pack-labels.pdf?channels=99", "the show has no channel 99"),
-        ("part/pack-labels.pdf", "Say of which channels or racks"),
+        ("part/pack-labels.pdf", "Give channels or racks"),
         ("part/pack-labels.pdf?channels=05&copies=x", "x is not a number of copies"),
         ("part/show-book.pdf?channels=05", "There is no paper show-book"),
         ("part/spare-cards.pdf?channels=05", "Nothing of that is on spare-cards"),

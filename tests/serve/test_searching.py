@@ -63,7 +63,7 @@ def test_what_is_found_is_the_commands_to_the_byte_shown_first_not_put_over_an_e
     assert page.opened.data == SHOW and page.file.read_bytes() == SHOW
     page.edit("channels/3/by=Quillon")
     answer = post(page, "take")
-    assert answer.status == 400 and b"changed meanwhile" in answer.body and b"Quillon" in page.opened.data
+    assert answer.status == 400 and b"changed since" in answer.body and b"Quillon" in page.opened.data
     page.post("undo")
     assert post(page, "take").headers["location"].endswith("#findings")
     arguments = ["assign", str(page.file), "-o", str(tmp_path / "new.yaml")]

@@ -177,9 +177,7 @@ def test_the_page_says_who_can_reach_it_and_an_address_of_another_machine_is_tol
     page, files = printed
     app, lending = asked_at(page, "192.0.2.17")
     body = ask(app, "/secret/shows/show1/").body.decode()
-    assert (
-        "whoever is in that network can reach it" in body and "192.0.2.17" in body and "this machine alone" not in body
-    )
+    assert "anybody in that network can reach it" in body and "192.0.2.17" in body and "this machine only" not in body
     answer = post_share(app, do="on")
     assert answer.status == 400 and b"192.0.2.17 cannot be listened on" in answer.body and lending.lent is None
     lending.lend(page.opened, files, "192.0.2.17:40001")

@@ -180,7 +180,7 @@ def _draft_clash(on_air: OnAir, culprit: str, clashes: tuple[Clash, ...]) -> Dra
     hit: Hit = min(worst.hits, key=lambda hit: (abs(hit.offset_hz), hit.victim != culprit))
     makers = join_words(dict.fromkeys(name for name in hit.makers))
     others = len(clashes) - 1
-    more = f"; {others} more {'products have' if others > 1 else 'product has'} {culprit} in them" if others > 0 else ""
+    more = f"; {others} more {'involve' if others > 1 else 'involves'} {culprit}" if others > 0 else ""
     involved = dict.fromkeys(name for clash in clashes for name in clash.carriers)
     facts = {
         "product": hit.text,

@@ -33,7 +33,7 @@ def check_capsules(show: Show) -> Iterator[Finding]:
             channels[0].where.record,
             about=_about(channels),
             others=tuple(channel.where.record for channel in channels[1:]),
-            channel=_name(channels),
+            channel=_name("handheld", channels),
             radio=id,
         )
     for (id, radio_id), channels in misfits.items():
@@ -47,7 +47,7 @@ def check_capsules(show: Show) -> Iterator[Finding]:
             capsule=id,
             needs=capsule.fit,
             radio=radio_id,
-            channel=_name(channels),
+            channel=_name("channel", channels),
             has=has,
         )
 
@@ -56,8 +56,8 @@ def _about(channels: list[Channel]) -> tuple[Subject, ...]:
     return tuple(Subject("channels", channel.id) for channel in channels)
 
 
-def _name(channels: list[Channel]) -> str:
-    return shorten_ids([channel.id for channel in channels])
+def _name(word: str, channels: list[Channel]) -> str:
+    return f"{word}{'s' if len(channels) > 1 else ''} {shorten_ids([channel.id for channel in channels])}"
 
 
 def check_capsule_stock(show: Show) -> Iterator[Finding]:

@@ -132,7 +132,7 @@ def _leave_nameless(rows: Sequence[DataRow], ledger: Ledger) -> None:
     ledger.leave(names, what)
     ledger.leave([cell for row in rows for cell in row.own], what)
     if names:
-        ledger.lines.append(f"no channel number stands beside {', '.join(dict.fromkeys(cell.text for cell in names))}")
+        ledger.lines.append(f"no channel number is beside {', '.join(dict.fromkeys(cell.text for cell in names))}")
 
 
 def _settle_ids(rows: Sequence[ChannelRow], ledger: Ledger) -> list[ChannelRow]:
@@ -206,7 +206,7 @@ def _settle_twin(first: ChannelRow, second: ChannelRow, ledger: Ledger) -> list[
         "channel-twice",
         f"{first.id}: {' | '.join(sketches)}",
         second.cell.place,
-        f"channel {first.id} stands in rows {first.row.number} and {second.row.number}: {', and '.join(sketches)}",
+        f"channel {first.id} is in rows {first.row.number} and {second.row.number}: {', and '.join(sketches)}",
         choices,
         others=(first.cell.place,),
     )

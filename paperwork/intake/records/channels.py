@@ -213,7 +213,7 @@ def _set(record: DraftRecord, name: str, text: str, cell: GridCell, ledger: Ledg
         record.put(name, text, cell.place)
     elif fold_word(known.text) != fold_word(text):
         because = f"the first table says so of channel {record.id}"
-        ledger.repair("facts that two tables tell differently", cell, text, known.text, because)
+        ledger.repair("facts that two tables give differently", cell, text, known.text, because)
 
 
 def _add_notes(row: DataRow, record: DraftRecord, table: SheetTable, ledger: Ledger) -> None:

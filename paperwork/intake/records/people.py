@@ -138,7 +138,7 @@ def merge_users(record: DraftRecord, users: Sequence[User], ledger: Ledger) -> N
             "channel-twice",
             f"{record.id}: {earlier.by} | {user.by}",
             user.place,
-            f"two tables tell different performers of channel {record.id}: {earlier.by}, and {user.by}",
+            f"two tables give channel {record.id} different performers: {earlier.by}, and {user.by}",
             {"first": earlier.by, "second": user.by, "shared": "both, one after the other"},
             others=(earlier.place,),
         )

@@ -216,7 +216,7 @@ def _recast(opened: Opened, fields: Fields) -> dict[str, str]:
     given = dict(fields)
     old, new = given.get("old", "").strip(), given.get("new", "").strip()
     acts.recast(opened, old, new, stays=bool(given.get("stays")))
-    return {"said": f"{new} plays it now. Sizes and colours of {old} are not taken over."}
+    return {"said": f"{new} plays it now. Sizes and colours of {old} were not copied."}
 
 
 def _attempt_recast(opened: Opened, given: dict[str, str]) -> dict[str, Any]:

@@ -28,7 +28,7 @@ def save_over(opened: Opened, now: str) -> str:
     Raises Changed, and OutputError. Without a change nothing is written.
     """
     if opened.folder is None:
-        raise OutputError(f"{opened.name} lies in no folder", "save it as a download")
+        raise OutputError(f"{opened.name} is in no folder", "save it as a download")
     if opened.was_saved():
         raise Changed
     path, kept = opened.folder / opened.name, ""
@@ -57,7 +57,7 @@ def keep_former(path: Path, data: bytes, now: str) -> str:
 def save_new(opened: Opened, name: str) -> str:
     """Writes the show into a new file of its folder, which the page goes on with. Raises OutputError."""
     if opened.folder is None:
-        raise OutputError(f"{opened.name} lies in no folder", "save it as a download")
+        raise OutputError(f"{opened.name} is in no folder", "save it as a download")
     suffix = Path(opened.name).suffix
     plain = name.strip().removesuffix(suffix)
     if not plain or plain != Path(plain).name or plain.startswith(".") or not plain.isprintable() or "\\" in plain:

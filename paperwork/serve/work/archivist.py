@@ -193,9 +193,9 @@ def _make(opened: Opened, public: bool, after: str) -> tuple[str, bytes]:
     """Raises Refused, and ValueError for a show that has none or that is not saved."""
     show = opened.reading.show
     if show is None:
-        raise ValueError("There is no show in this file to be kept.")
+        raise ValueError("There is no show in this file.")
     if opened.is_edited:
-        raise ValueError("It was changed here and is not saved: save it first, so that what is kept is in a file.")
+        raise ValueError("Save your changes first: an archive keeps what is in the file.")
     inputs = {} if public else opened.gather()
     if not public and not inputs:
         raise ValueError("A file that the show names cannot be put into an archive; see its findings.")

@@ -23,7 +23,7 @@ from paperwork.text.templating import render_policy, render_template
 MOST = 8
 """Photographs of one show that are held at once; the oldest makes room. A choice of this project."""
 
-EXTRA = "Reading photographs needs one part more: pip install 'show-paperwork[audit]'"
+EXTRA = "Reading photographs needs an extra: pip install 'show-paperwork[audit]'"
 
 SAID = {"good": "", "stale": "old", "foreign": "not ours", "unreadable": "?"}
 """What is written beside the number of a code in the picture."""

@@ -34,7 +34,7 @@ class Handouts:
         """One file for a telephone."""
         opened = self._desk.find(request)
         if opened.reading.show and opened.reading.show.is_of_days:
-            raise HTTPException(409, "A file for a phone is of one performance: choose one first.")
+            raise HTTPException(409, "A file for a phone is for one performance: choose one first.")
         found = await self._desk.work(opened.do_aside, _pocket_for, request.path_params["reader"])
         if found is None:
             raise HTTPException(404, "There is no show, or no such reader.")

@@ -54,7 +54,7 @@ class Previews:
     def _render(self, opened: Opened, name: str) -> str:
         papers = list_papers(opened)
         if not papers:
-            raise HTTPException(404, "There is no show yet that papers could be made of; see its findings.")
+            raise HTTPException(404, "There is no show to make papers of yet; see its findings.")
         paper = next((one for one in papers if one.name == name), None if name else papers[0])
         if paper is None:
             raise HTTPException(404, f"There is no paper {name}.")

@@ -106,7 +106,7 @@ class Searching:
             await self._desk.work(_finish, opened, search)
         show = opened.reading.show
         if show is None or opened.source.raw is None or opened.source.understanding is not None:
-            raise HTTPException(404, "There is no show file to be searched for; make one of the list first.")
+            raise HTTPException(404, "Make a show file of the list first.")
         return HTMLResponse(
             render_template(
                 "search.html.j2",
@@ -129,7 +129,7 @@ class Searching:
         opened, given = self._desk.find(request), dict(await read_form(request))
         self._held.drop(opened.id)
         if not _SPARES.fullmatch(given.get("spares", "")):
-            return await self._show(opened, ("Say spares as 2, or as low=2,hand=1.",), 400)
+            return await self._show(opened, ("Write spares as 2, or as low=2,hand=1.",), 400)
         self._held.put(opened.id, await self._desk.work(_begin, opened, given))
         return self._go(opened)
 
@@ -161,7 +161,7 @@ class Searching:
         if search is None or search.found is None:
             return await self._show(opened, ("There is nothing to take.",), 400)
         if search.data != opened.data:
-            return await self._show(opened, ("The show was changed meanwhile: look again.",), 400)
+            return await self._show(opened, ("The show was changed since: look again.",), 400)
         await self._desk.work(take_state, opened, search.found, f"{len(search.entries)} frequencies found")
         self._held.drop(opened.id)
         return self._go(opened, "#findings")

@@ -28,7 +28,7 @@ def print_part(opened: Opened, paper: str, asked: Mapping[str, str]) -> tuple[st
         raise ValueError(f"There is no paper {paper}" if show else "There is no show to print yet")
     part = find_part(show, asked.get("channels", ""), asked.get("racks", ""))
     if not part:
-        raise ValueError("Say of which channels or racks, as 05,11-14")
+        raise ValueError("Give channels or racks, as 05,11-14")
     copies = asked.get("copies", "")
     if copies and not (copies.isascii() and copies.isdigit() and 0 < int(copies[:3]) <= MOST_COPIES):
         raise ValueError(f"{copies} is not a number of copies: from 1 to {MOST_COPIES}")
