@@ -48,8 +48,7 @@ def command(
 ) -> Outcome:
     """Find what is wrong with SHOW, and where.
 
-    SHOW is a show file, YAML or a workbook, or a list from somebody else. It is not changed. Each performance is checked
-    too, with its own cast and times.
+    SHOW is a show file or a list from somebody else. It is not changed. Each performance is checked with its own cast.
     """
     if wrong := _find_misfit(form, fix, new, margins, bool(venue or on or since or copy)):
         return Outcome(aside=wrong, code=2)
