@@ -12,11 +12,11 @@ ergonomics pages):
      3.33 mm  0.72 m  strong in the hand, a card          9.42 mm  2.02 m  a number that is searched for
      3.96 mm  0.85 m  a number in the hand               13.32 mm  2.86 m  a card, a strip
      4.71 mm  1.01 m  whatever else is read at a rack    18.84 mm  4.05 m  a pouch on a rail
-                                                         40.00 mm  8.60 m  a square found across the room
+                                                         37.67 mm  8.10 m  a square found across the room
 
 A floor may lie between two steps: 2.60 mm is what the hand reads. What fills a page grows by whole steps
-(`render.growth`). Labels are off the scale: their sizes come from their stock, and
-the number is as tall as it allows.
+(`render.growth`). The texts of labels are steps too, by their stock (`render.labels.sizes`); the number alone is off the
+scale, as tall as its stock allows.
 """
 
 from typing import Literal, TypeAlias
@@ -41,9 +41,9 @@ SCALE_UM = (
     15_840,
     18_837,
     22_400,
-    40_000,
+    37_672,
 )
-"""Every height that is wanted of a capital, but for labels."""
+"""Every height that is wanted of a capital, but for the number of a label."""
 
 
 def step_under(um: int) -> int:
@@ -161,18 +161,19 @@ STRIP_DESK = Style("strip desk", 5_600, 2_355, "bold", lines=1)
 STRIP_OWN = Style("strip own number", 2_355, 1_980)
 STRIP_ROLE = Style("strip role", 6_660, 5_600, "bold")
 
-# A square on a table, found from across the room: 40 to 60 mm figures (common practice, no source), and 28 where a number has
+# A square on a table, found from across the room: some 40 mm (common practice, no source), and 28 where a number has
 # three; six to a page.
-SQUARE_KEY = Style("square key", 40_000, 28_000, "bold", figures=True, breaks=False)
+SQUARE_KEY = Style("square key", 37_672, 28_000, "bold", figures=True, breaks=False)
 SQUARE_ID = Style("square id", 18_837, 7_920, "bold", figures=True, breaks=False)
 SQUARE_NAME = Style("square name", 6_660, 3_960, "bold")
+SQUARE_TEXT = Style("square text", 4_709, 2_800, "bold")
 
 COVER = Style("cover", 13_320, 6_660, "bold", lines=3, paragraph=True)
 """The name of a production on a cover, found on a shelf and across a table (a choice of this project)."""
 
 # The furniture of a page.
 TITLE = Style("title", 5_600, 3_960, "bold", lines=1)
-CUT_TITLE = Style("title over what is cut out", 4_709, 3_330, "bold", lines=1)
+CUT_TITLE = Style("title over what is cut out", 3_960, 3_330, "bold", lines=1)
 SUBTITLE = Style("subtitle", 2_800, 2_355, lines=6, sentence=True)
 REVISION = Style("revision", 6_660, 5_600, "bold", breaks=False)
 CUT_REVISION = Style("revision over what is cut out", 5_600, 3_330, "bold", breaks=False)

@@ -1,10 +1,11 @@
 """The whole book of the example has few heights of text, few weights of rules and few holes, as a reader that is not ours
 finds them.
 
-Labels are left out: their sizes come from their stock.
+Labels are looked at by themselves: what is beside their number is on the scale on every stock.
 """
 
 from collections import Counter
+from dataclasses import replace
 from itertools import pairwise
 
 import pytest
@@ -12,7 +13,12 @@ import pytest
 from paperwork.document import styles
 from paperwork.render.boxes import HAIR_UM, HEAVY_UM, LINE_UM
 from paperwork.render.composing import MOST_STEPS
+from paperwork.render.labels.stocks import load_stocks
+from paperwork.render.layout import lay_out
 from tests.few import few_of
+from tests.metrics import load_metrics
+from tests.render.proofs import all_texts
+from tests.sheets.reading import make
 from tests.tools.typography import Measured, measure_pdf, print_papers
 
 NEAR = 0.005
@@ -57,6 +63,16 @@ def test_almost_every_text_is_on_a_step_and_there_are_few_heights_in_all(book):
     stepped = sum(texts for cap, texts in caps.items() if nearest(cap, styles.SCALE_UM))
     assert stepped >= ON_A_STEP * caps.total()
     assert len({nearest(cap, frozenset(styles.SCALE_UM) | floors()) for cap in caps}) <= MOST_HEIGHTS
+
+
+@pytest.mark.parametrize("stock", load_stocks())
+def test_whatever_is_on_a_label_beside_its_number_is_on_a_step_or_at_its_floor(stock):
+    (sheet,) = make("pack-labels")
+    (block,) = sheet.blocks
+    numbers = {label.number for label in block.labels}
+    layout = lay_out(replace(sheet, blocks=(replace(block, stock=stock),)), load_metrics())
+    caps = {text.cap_um for text in all_texts(layout) if text.text not in numbers}
+    assert layout.pages and caps <= {*styles.SCALE_UM, styles.LABEL_ROLE.floor_um}
 
 
 def test_rules_have_three_weights(book):

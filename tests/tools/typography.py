@@ -134,7 +134,7 @@ def main(sizes: list[str]) -> None:
         caps = sorted(set().union(*(one.caps for one in papers.values())))
         strokes = sorted(set().union(*(one.strokes for one in papers.values())))
         print(
-            f"{size}: {len(blank)} pages, {len(caps)} sizes, {len(strokes)} weights, {sum(blank) / len(blank):.0%} blank"
+            f"{size}: {len(blank)} pages, {len(caps)} sizes, {len(strokes)} weights, {sum(blank) / len(blank):.1%} blank"
         )
         print("  sizes (mm/100):", *caps)
         print("  weights (um):", *strokes)

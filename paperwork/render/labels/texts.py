@@ -9,17 +9,16 @@ from dataclasses import replace
 from itertools import pairwise
 
 from paperwork.document import Label
-from paperwork.document.styles import Style
+from paperwork.document.styles import SCALE_UM, Style
 from paperwork.frozen import frozen
 from paperwork.render.labels.grid import INK_GAP_UM, LEAST_PERCENT, SIDE_GAP_UM, LabelGrid
 from paperwork.render.text.fitting import Fitted, fit
 from paperwork.render.text.measuring import Metrics
 from paperwork.render.text.setting import Typesetter
 
-FIRST_PERCENTS, LAST_PERCENTS = (100, 90, LEAST_PERCENT), (70, 60)
-"""How tall a role is tried against the others before its short name and two lines, and after them (our own rule)."""
+LAST_PERCENT = 55
+"""How tall a role is tried against the others where neither its short name nor two lines are whole (our own rule)."""
 
-STEP_UM = 200
 CAPSULE_SHARE = 36
 """Percent of a stacked label's width that the capsule may take from the performers beside it."""
 
@@ -114,9 +113,8 @@ def _list_names(label: Label, grid: LabelGrid, metrics: Metrics) -> Iterator[tup
     if not apart:
         yield ()
         return
-    wanted, floor = grid.sizes.name.wanted_um, grid.sizes.name.floor_um
     ways = ((name_text(label),), *((apart,) if 1 < len(apart) <= grid.name_lines else ()))
-    for cap in dict.fromkeys((wanted, (wanted + floor) // 2, floor)):
+    for cap in _steps_of(grid.sizes.name):
         for way in ways:
             lines = tuple(fit(line, _at(grid.sizes.name, cap), width, metrics) for line in way)
             if all(one.outcome == "whole" and one.cap_um == cap and len(one.lines) == 1 for one in lines):
@@ -135,22 +133,20 @@ def _list_roles(label: Label, grid: LabelGrid, right: int, metrics: Metrics) -> 
     """Every way in which the role is whole, the best first."""
     role = grid.sizes.role
     names = [*dict.fromkeys(filter(None, (label.role, label.brief)))]
-    for lines, percents in ((1, FIRST_PERCENTS), (2, ()), (1, LAST_PERCENTS)):
-        if lines > grid.role_lines:
-            continue
-        for text in names:
-            caps = [role.wanted_um * percent // 100 for percent in percents] or [*_step_down(role)]
-            for cap in caps if lines > 1 else dict.fromkeys(max(role.floor_um, one) for one in caps):
+    caps = _steps_of(role)
+    first = [cap for cap in caps if cap * 100 >= role.wanted_um * LEAST_PERCENT] or caps[:1]
+    last = [cap for cap in caps if cap < first[-1] and cap * 100 >= role.wanted_um * LAST_PERCENT]
+    for lines, steps in ((1, first), (2, [cap for cap in caps if cap <= first[-1]]), (1, last)):
+        for text in names if lines <= grid.role_lines else ():
+            for cap in steps:
                 fitted = fit(text, _at(role, cap, lines), right - grid.left, metrics)
                 if fitted.outcome == "whole" and fitted.cap_um == cap and len(fitted.lines) == lines:
                     yield _place_role(fitted, grid)
 
 
-def _step_down(role: Style) -> Iterator[int]:
-    """Heights of two lines: never taller than the lowest of one line before them."""
-    most = max(role.floor_um, role.wanted_um * FIRST_PERCENTS[-1] // 100)
-    yield from range(most, role.floor_um, -STEP_UM)
-    yield role.floor_um
+def _steps_of(style: Style) -> list[int]:
+    """The heights from the wanted one along the scale down to the floor."""
+    return [*(step for step in reversed(SCALE_UM) if style.floor_um < step <= style.wanted_um), style.floor_um]
 
 
 def _cut_roles(label: Label, grid: LabelGrid, right: int, metrics: Metrics) -> Iterator[Fitted]:
