@@ -13,7 +13,7 @@ import openpyxl
 from openpyxl.styles import PatternFill
 from openpyxl.worksheet.worksheet import Worksheet
 
-from tests.intake.worlds import FIRST_NAMES, LAST_NAMES, ROLES, TITLES, Fact, Written
+from tests.intake.worlds import FIRST_NAMES, LAST_NAMES, ROLES, TITLES, Fact, Written, misspell
 
 WORDS = {
     "en": {
@@ -264,18 +264,12 @@ def _draw_labels(random: Random, world: World, manner: dict[str, str]) -> tuple[
             columns.insert(random.choice((0, len(columns))), ("mic", mics))
     if manner["list"] == "beside":
         columns.append(("frequency", list(world.mhz)))
-    heads: list[object] = [_misspell(random, random.choice(words[name]), manner) for name, _ in columns]
+    heads: list[object] = [random.choice(words[name]) for name, _ in columns]
+    if manner["heads"] == "misspelled":
+        heads = [misspell(random, str(head)) for head in heads]
     if manner["corner"] == "blank" and len(columns) == 1:
         heads[0] = ""
     return [list(row) for row in zip(*(cells for _, cells in columns), strict=True)], heads
-
-
-def _misspell(random: Random, word: str, manner: dict[str, str]) -> str:
-    """A heading with two letters the wrong way round, or one too few."""
-    if manner["heads"] != "misspelled" or len(word) < 6 or " " in word:
-        return word
-    at = random.randint(1, len(word) - 3)
-    return word[:at] + word[at + 1] + word[at] + word[at + 2 :] if random.random() < 0.5 else word[:at] + word[at + 1 :]
 
 
 def _cell(world: World, here: dict[int, list[int]], at: int, manner: dict[str, str]) -> object:

@@ -139,25 +139,38 @@ def write_list(seed: int) -> Written:
         "heads": random.choice(("", "", "repeated")),
     }
     manner |= draw_manners(random)
+    more = Random(f"{seed} more")  # apart, so that what came later changes no list of before
+    manner |= {
+        "tabs": more.choice(("", "", "", "old")) if manner["file"] == "xlsx" else "",
+        "spelling": more.choice(("", "", "", "misspelled")),
+        "groups": more.choice(("", "", "", "merged")) if manner["file"] == "xlsx" and manner["way"] == "down" else "",
+    }
     if manner["way"] == "across":
         manner |= {"heads": "", "grid": ""}
     columns, facts = _draw_columns(random, channels, manner)
+    if manner["spelling"]:
+        slips = [misspell(more, str(column[0])) if more.random() < 0.35 else column[0] for column in columns]
+        columns = [[head, *column[1:]] for head, column in zip(slips, columns, strict=True)]
     block, said = draw_block(random, manner)
     facts |= said
     rows = [list(row) for row in zip(*columns, strict=True)]
+    words = _draw_groups(more, len(columns)) if manner["groups"] else []
     if manner["heads"] and len(rows) > 5:
         rows[4:4] = [[], rows[0]]
     if manner["way"] == "across":
         rows = [list(row) for row in zip(*rows, strict=True)]
     titles = block or [[title] for title in random.sample(TITLES, random.choice((0, 0, 1, 2, 3)))]
     rows = [*titles, *([[]] if titles and random.random() < 0.6 else []), *rows]
-    data = _write_csv(random, rows, manner) if manner["file"] == "csv" else _write_workbook(rows)
+    if words:
+        rows.insert(len(rows) - len(channels) - 1 - (2 if [] in rows[-len(channels) :] else 0), words)
+    old = _draw_old(more, channels, manner) if manner["tabs"] else []
+    data = _write_csv(random, rows, manner) if manner["file"] == "csv" else _write_workbook(rows, words, old)
     return Written(f"list.{manner['file']}", data, frozenset(facts), manner)
 
 
-def _draw_channels(random: Random) -> list[dict[str, str]]:
-    """Two to nine channels, the last of them perhaps a spare; what some do not say is left out."""
-    count = random.randint(2, 9)
+def _draw_channels(random: Random, count: int = 0) -> list[dict[str, str]]:
+    """Two to nine channels, or a given count, the last of them perhaps a spare; what some do not say is left out."""
+    count = count or random.randint(2, 9)
     khz = random.sample(range(470_000, 694_000, 25), count)
     names = [
         f"{first} {last}"
@@ -257,11 +270,48 @@ def _write_csv(random: Random, rows: list[list[object]], manner: dict[str, str])
     return out.getvalue().encode(random.choice(("utf-8", "utf-8-sig", "cp1252")))
 
 
-def _write_workbook(rows: list[list[object]]) -> bytes:
+def misspell(random: Random, word: str) -> str:
+    """A heading with two letters the wrong way round, or one too few; a short one as it is."""
+    if len(word) < 6 or " " in word:
+        return word
+    at = random.randint(1, len(word) - 3)
+    return word[:at] + word[at + 1] + word[at] + word[at + 2 :] if random.random() < 0.5 else word[:at] + word[at + 1 :]
+
+
+def _draw_groups(random: Random, width: int) -> list[object]:
+    """Words above the headings, each over several of them."""
+    words: list[object] = [""] * width
+    start = 0
+    for word in random.sample(("WHO", "RF", "AUDIO", "STAGE"), 3):
+        if start < width - 1:
+            words[start] = word
+        start += random.randint(2, 4)
+    return words
+
+
+def _draw_old(random: Random, channels: list[dict[str, str]], manner: dict[str, str]) -> list[list[object]]:
+    """Last week's list: other people on other frequencies under the same numbers."""
+    others = [
+        other | {"channel": one["channel"]}
+        for one, other in zip(channels, _draw_channels(random, len(channels)), strict=True)
+    ]
+    columns, _ = _draw_columns(random, others, manner | {"grid": ""})
+    return [list(row) for row in zip(*columns, strict=True)]
+
+
+def _write_workbook(rows: list[list[object]], words: list[object], old: list[list[object]]) -> bytes:
     book = openpyxl.Workbook()
     book.active.title = "Mics"
     for row in rows:
         book.active.append([None if value == "" else value for value in row])
+    at = next((number for number, row in enumerate(rows, 1) if row is words), 0)
+    starts = [column for column, word in enumerate(words, 1) if word]
+    for start, end in zip(starts, [*starts[1:], len(words) + 1], strict=False):
+        if end - start > 1:
+            book.active.merge_cells(start_row=at, start_column=start, end_row=at, end_column=end - 1)
+    for row in old:
+        sheet = book["Mics old"] if "Mics old" in book.sheetnames else book.create_sheet("Mics old")
+        sheet.append([None if value == "" else value for value in row])
     buffer = io.BytesIO()
     book.save(buffer)
     return buffer.getvalue()

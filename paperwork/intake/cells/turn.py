@@ -64,12 +64,9 @@ def _has_scenes_down(grid: Grid) -> bool:
     """Whether what is headed by fields down its side is a plot with such rows above its scenes."""
     first = min(column for _, column in grid.cells)
     labels = [cell.text for (_, column), cell in grid.cells.items() if column == first]
-    says = [
-        text
-        for text in labels
-        if says_scenes(text) and mean_label(text).fields[:1] in ((), ("scenes",), ("scene_title",))
-    ]
-    return sum(map(is_scene, labels)) > 1 or bool(says)
+    ours = ((), ("scenes",), ("scene_title",))
+    says = any(says_scenes(text) and mean_label(text).fields[:1] in ours for text in labels)
+    return sum(map(is_scene, labels)) > 1 or says
 
 
 def _continues(plot: Grid, part: Grid) -> bool:
@@ -148,8 +145,8 @@ def _has_fields_down(grid: Grid) -> bool:
     if len(columns) < 3:
         return False
     first = min(columns)
-    edge = [mean(cell.text) for (_, column), cell in grid.cells.items() if column == first]
-    down = [meaning.fields[0] for meaning in edge if meaning.is_exact]
+    edge = [mean_label(cell.text) for (_, column), cell in grid.cells.items() if column == first]
+    down = [meaning.fields[0] for meaning in edge if meaning.fields]
     rows = group_rows(grid).values()
     has_carriers = any(map(_is_carriers, rows))
     if len(set(down)) < 2 or (len(down) * 2 < len(edge) and not has_carriers):
@@ -162,9 +159,11 @@ def _has_fields_down(grid: Grid) -> bool:
 
 
 def _is_carriers(row: SheetRow) -> bool:
-    """Whether a row is headed as frequencies, and holds one."""
+    """Whether a row is headed as frequencies and holds one, or holds nothing but frequencies behind a word."""
     first, *others = (row[column] for column in sorted(row))
-    return "frequency" in mean(first.text).fields and any(read_frequency(cell.text).mhz for cell in others)
+    found = [bool(read_frequency(cell.text).mhz and not cell.text.strip().isdigit()) for cell in others]
+    is_headed = "frequency" in mean(first.text).fields and any(read_frequency(cell.text).mhz for cell in others)
+    return is_headed or (len(found) > 1 and all(found) and not any(map(str.isdigit, first.text)))
 
 
 def _find_scenes_head(grid: Grid, names: Set[str]) -> int | None:

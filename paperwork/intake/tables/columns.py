@@ -242,6 +242,7 @@ def _ask_twin(found: TableColumns, column: ListColumn) -> None:
         choices |= {
             "newer": "the newer frequency, where it has one; the other holds in all other rows",
             "backup": _BACKUP,
+            "ear_frequency": "the in-ears of the same person",
         }
         value = "newer" if set(column.key.split()) & listed_words("newer") else value
     key = f"{column.key} (second)"

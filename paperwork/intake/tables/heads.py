@@ -15,6 +15,14 @@ _LOOKED_AT = 40
 """Rows below a heading that are looked at: more tell no more."""
 
 
+def _names_columns(grid: Grid, rows: Mapping[int, SheetRow], number: int) -> bool:
+    """Whether a row only has words over groups of the headings below it: `WHO`, `RF` and `AUDIO`, each merged over several."""
+    over = {left for top, left, _, right in grid.merges if top == number and right > left}
+    row, below = rows[number], rows.get(number + 1, {})
+    is_group = len(row) > 1 and len(over & set(row)) * 2 > len(row) and len(below) > len(row)
+    return is_group and _is_heading_run([below[column] for column in sorted(below)], rows.get(number + 2, {}))
+
+
 _SLIPS = 2
 """Words that are near to headings, and may be so by chance."""
 
@@ -25,6 +33,8 @@ def find_headings(grid: Grid, rows: Mapping[int, SheetRow], number: int) -> Iter
     if grid.head:
         if number == grid.head:
             yield tuple(sorted(row))
+        return
+    if _names_columns(grid, rows, number):
         return
     runs = split_runs(row)
     heading_runs = [run for run in runs if _is_heading_run([row[c] for c in run], rows.get(number + 1, {}))]

@@ -19,7 +19,7 @@ _SCENE = re.compile(
 _TITLED = re.compile(
     rf"(?:[0-9]{{1,2}}\.[0-9]{{1,2}}|(?:[0-9]{{1,2}}|{_ROMAN})-[0-9]{{1,2}}[a-d]?)\s+\S", re.IGNORECASE
 )
-_LONG = re.compile(r"(?P<word>[^\W\d_]+)\.?\s*(?P<rest>[0-9ivx]{1,4}.*)", re.IGNORECASE)
+_LONG = re.compile(r"(?P<word>[^\W\d_]+)\.?\s*(?P<rest>(?:[0-9]{1,4}|[ivx]{1,4}(?!\w)).*)", re.IGNORECASE)
 _TO = re.compile(r"\s*(?:\u2013|\u2014|\bto\b|(?<=[0-9a-z])\s*-\s*(?=[0-9]))\s*")
 _TOP = re.compile(r"(?:top|end|start)\s+of\s+.+", re.IGNORECASE)
 
