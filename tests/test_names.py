@@ -6,7 +6,17 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from paperwork.text.names import expand_ids, fold, hint, join_words, name_key, natural_key, nearest, split_list
+from paperwork.text.names import (
+    expand_ids,
+    fold,
+    hint,
+    join_words,
+    name_key,
+    natural_key,
+    nearest,
+    shorten_ids,
+    split_list,
+)
 from paperwork.text.units import Doubt
 
 
@@ -89,3 +99,15 @@ def test_names_are_filed_as_an_alphabet_without_accents_files_them():
         "Ελένη",
         "Олена",
     ]
+
+
+@given(st.lists(st.tuples(st.sampled_from(("", "P", "HH", "x")), st.integers(0, 130), st.integers(1, 3)), max_size=40))
+def test_ids_that_were_shortened_mean_the_same_ids(parts):
+    ids = list(dict.fromkeys(f"{head}{number:0{width}d}" for head, number, width in parts))
+    assert expand_ids(shorten_ids(ids)) == tuple(sorted(ids, key=natural_key))
+
+
+def test_a_range_goes_on_over_a_power_of_ten_and_keeps_its_letters():
+    assert shorten_ids([str(n) for n in range(1, 13)]) == "1–12"
+    assert shorten_ids([f"P{n}" for n in range(8, 12)]) == "P8–P11"
+    assert shorten_ids(["9", "010", "11"]) == "9, 010, 11"

@@ -257,16 +257,22 @@ def join_words(words: Iterable[str]) -> str:
     return " and ".join(filter(None, [", ".join(listed[:-1]), *listed[-1:]]))
 
 
+_NUMBERED = re.compile(r"(?P<head>[^\W\d_]*)(?P<number>[0-9]+)")
+
+
+def _follows(id: str, last: str) -> bool:
+    """Whether an id is the next one of a range, which keeps the padding of its first number: `9` and `10`, `09` and `10`."""
+    one, two = _NUMBERED.fullmatch(last), _NUMBERED.fullmatch(id)
+    if one is None or two is None or one["head"] != two["head"]:
+        return False
+    return two["number"] == str(int(one["number"]) + 1).zfill(len(one["number"]))
+
+
 def shorten_ids(ids: Sequence[str]) -> str:
-    """Ids with runs of three or more as ranges: `01-06, 09`. The inverse of the shorthand of the show file."""
+    """Ids with runs of three or more as ranges: `01-06, 09`, `P1-P12`. The inverse of the shorthand of the show file."""
     runs: list[list[str]] = []
     for id in sorted(ids, key=natural_key):
-        last = runs[-1][-1] if runs else ""
-        if (
-            all(one.isascii() and one.isdigit() for one in (last, id))
-            and int(id) == int(last) + 1
-            and len(id) == len(last)
-        ):
+        if runs and _follows(id, runs[-1][-1]):
             runs[-1].append(id)
         else:
             runs.append([id])

@@ -320,6 +320,20 @@ def test_a_label_by_itself_is_the_one_that_is_printed_among_others(name):
     assert kept and set(kept) <= set(among)
 
 
+def test_a_performer_gives_way_by_the_short_name_before_anything_is_cut():
+    """`short` of people is what fits on a small label; a name that has room stays whole."""
+
+    def shown(name, *briefs):
+        label = samples.label(4, role="CHAIR", performers=(name,), brief_performers=briefs, mark="", copies=1)
+        layout = lay_out(samples.labels(labels=(label,)), METRICS)
+        check_layout(layout)
+        return [one.text for one in all_texts(layout)], [one.code for one in layout.findings]
+
+    long = "Dr. Anne-Marie Featherstonehaugh-Okonkwo the Younger"
+    assert "Anne-Marie" in shown(long, "Anne-Marie")[0] and shown(long, "Anne-Marie")[1] == []
+    assert shown(long)[1] == ["text-abbreviated"] and "Anne Cole" in shown("Anne Cole", "Anne")[0]
+
+
 def test_a_role_gives_way_by_its_short_name_first_and_then_by_two_lines():
     def shown(name, role, brief):
         label = samples.label(4, role=role, brief=brief, performers=("Mara Lind",), mark="", copies=1)

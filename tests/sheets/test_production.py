@@ -191,7 +191,7 @@ def test_what_the_show_does_not_count_is_counted_with_a_pen(tmp_path):
     assert capsules.note == "" and isinstance(capsules.rows[0].cells[2][0].items[0], WriteIn)
     assert [[parts[0].items[0].text for parts in (row.cells[0], row.cells[2])] for row in ears.rows] == [
         ["EARS: transmitter", "1"],
-        ["EARS: packs E1, E2, E3", "3"],
+        ["EARS: packs E1–E3", "3"],
     ]
 
 

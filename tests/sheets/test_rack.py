@@ -110,7 +110,7 @@ def test_the_battery_plan_says_how_long_and_with_which_margin():
         and told.count("needs 5:49 of 6:00") == 3
     )
     assert "17:15 power-up" in told and "28 transmitters get fresh batteries" in told
-    assert told.count("set A") == 28 and "not fitted: H4, S1, S2, S3" in told
+    assert told.count("set A") == 28 and "not fitted: H4, S1–S3" in told
 
 
 TWO_SHOWS = """

@@ -62,13 +62,23 @@ def choose_texts(label: Label, grid: LabelGrid, signs_um: int, setter: Typesette
     """
     metrics = setter.metrics
     right = grid.right - (signs_um if grid.shape == "line" else 0)
-    named = [*_list_names(label, grid, metrics)] if grid.name_lines else [()]
     roles = [*_list_roles(label, grid, right, metrics)]
+    if label.brief_performers and grid.name_lines:
+        if found := _fit_whole(label, grid, right, metrics, roles):
+            return found
+        label = replace(label, performers=label.brief_performers)
+    if found := _fit_whole(label, grid, right, metrics, roles):
+        return found
+    return _cut_texts(label, grid, right, setter, roles)
+
+
+def _fit_whole(label: Label, grid: LabelGrid, right: int, metrics: Metrics, roles: list[Placed]) -> Texts | None:
+    named = [*_list_names(label, grid, metrics)] if grid.name_lines else [()]
     for role in roles:
         for names in named:
             if _have_room(role, names, grid, right, metrics):
                 return Texts(role, names)
-    return _cut_texts(label, grid, right, setter, roles)
+    return None
 
 
 def _cut_texts(label: Label, grid: LabelGrid, right: int, setter: Typesetter, roles: list[Placed]) -> Texts:

@@ -17,6 +17,9 @@ EXAMPLES = 3
 EXAMPLE_LENGTH = 100
 """Characters of each of them: a note may have thousands."""
 
+_ONE = {"channels": "channel", "others": "other", "hires": "hire", "scenes": "scene", "roles": "role", "people": ""}
+"""What one record of a section is called."""
+
 
 @frozen
 class Shortfall:
@@ -45,7 +48,8 @@ def find_shortfalls(sheet: str, shortfalls: Iterable[Shortfall]) -> tuple[Findin
 def _find_column(sheet: str, own: tuple[Shortfall, ...]) -> Finding:
     first = own[0]
     subjects = tuple(dict.fromkeys(subject for one in own for subject in one.subjects))
-    who = " ".join(f"{subject.section} {subject.id}" for subject in first.subjects[:1]) or "the sheet"
+    who = " ".join(f"{_ONE.get(subject.section, subject.section)} {subject.id}" for subject in first.subjects[:1])
+    who = who.strip() or "the sheet"
     facts: dict[str, Any] = {"sheet": sheet, "who": who, "more": _name_more(own), **dict(first.facts)}
     return find(first.code, first.where, about=subjects, **facts)
 

@@ -48,12 +48,13 @@ def label_of(
     roles = show.roles_on(channel)
     shorts = [show.roles[role].short for role in roles]
     pack, capsule = pack or channel.pack, channel.capsule if capsule is None else capsule
-    tape = name_tape(show, channel)
+    tape, briefs = name_tape(show, channel), _shorten_people(show, shown)
     return Label(
         number=channel.id,
         role=title_of(show, channel),
         brief=JOIN.join(show.roles[role].short or role for role in roles) if any(shorts) else "",
         performers=shown,
+        brief_performers=briefs,
         frequency=frequency,
         pack=pack,
         capsule=capsule,
@@ -62,6 +63,7 @@ def label_of(
         copies=COPIES,
         facts=(channel.id, title_fact_of(show, channel), *people, *backed, channel.doubles, frequency, pack, capsule)
         + tuple(filter(None, shorts))
+        + briefs
         + ((tape,) if tape else ()),
         subjects=subjects_of_channel(show, channel),
         where=channel.where.record,
@@ -91,6 +93,12 @@ def _people_of(show: Show, channel: Channel) -> tuple[str, ...]:
     worn_by = show.performers_of(channel) if show.roles_on(channel) else ()
     second = phrase(show, "label second", channel=channel.doubles)
     return (*worn_by, second) if channel.doubles else worn_by
+
+
+def _shorten_people(show: Show, names: tuple[str, ...]) -> tuple[str, ...]:
+    """The names by what fits on a small label, where somebody has such a name; else none."""
+    briefs = tuple(show.people[name].short or name if name in show.people else name for name in names)
+    return briefs if briefs != names else ()
 
 
 def _short_role(show: Show, channel: Channel) -> str:
