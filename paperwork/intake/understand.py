@@ -7,8 +7,9 @@ from typing import NamedTuple
 from paperwork.files.grid import Book, Grid
 from paperwork.finding import Finding
 from paperwork.frozen import frozen
+from paperwork.intake.cells.rows import list_names
 from paperwork.intake.cells.settle import settle_cells
-from paperwork.intake.cells.turn import list_names, turn_grid
+from paperwork.intake.cells.turn import turn_grid
 from paperwork.intake.encoding import mend_grids
 from paperwork.intake.finish import finish
 from paperwork.intake.gear.transmitters import place_facts

@@ -1,6 +1,6 @@
 """Tables that lie on their side: headings down a column, or scenes down a grid. They are turned before they are read."""
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
+from collections.abc import Iterator, Mapping, Sequence, Set
 from dataclasses import replace
 from itertools import islice, takewhile
 
@@ -78,20 +78,6 @@ def _continues(plot: Grid, part: Grid) -> bool:
     return is_within and bool(labels) and all(is_scene(cell.text) for cell in labels)
 
 
-def list_names(grids: Iterable[Grid]) -> frozenset[str]:
-    """The keys of the people and roles that lists name: what is below a heading of either, beside another heading."""
-    found: set[str] = set()
-    for grid in grids:
-        named: set[int] = set()
-        for row in group_rows(grid).values():
-            meant = {column: mean(cell.text) for column, cell in row.items()}
-            if len({meaning.fields[0] for meaning in meant.values() if meaning.is_exact}) > 1:
-                named = {c for c, meaning in meant.items() if {"performer", "role"} & set(meaning.fields[:1])}
-            else:
-                found |= {key_of_name(row[column].text) for column in named if column in row}
-    return frozenset(found - {""})
-
-
 def _cut_titles(grid: Grid) -> Grid:
     """A part without its first rows that hold one cell each, which is no heading, or a label of a title block and its text."""
     rows = group_rows(grid)
@@ -151,9 +137,9 @@ def _has_fields_down(grid: Grid) -> bool:
     has_carriers = any(map(_is_carriers, rows))
     if len(set(down)) < 2 or (len(down) * 2 < len(edge) and not has_carriers):
         return False
-    scenes = (sum(is_scene(cell.text) and not cell.text.isdigit() for cell in row.values()) for row in rows)
-    if not has_carriers and any(count > 1 for count in scenes):
-        return False  # a grid of roles that are called Host and Guest
+    scenes = (sum(is_scene(cell.text) and not cell.text.isdigit() for cell in row.values()) > 1 for row in rows)
+    if not has_carriers and any(scenes):  # a grid of roles that are called Host and Guest
+        return False
     meant = [[mean(cell.text) for cell in row.values()] for row in rows]
     return all(len({one.fields[0] for one in row if one.is_exact}) < 2 for row in meant)
 
@@ -192,7 +178,7 @@ def _heads_scenes(grid: Grid, rows: Mapping[int, SheetRow], number: int, names: 
     down, columns = [row[first] for row in below if first in row], {column for row in below for column in row} - {first}
     is_data = corner is not None and is_scene(corner.text)
     is_data = is_data or sum(fold_heading(cell.text) in listed_words("mute_cue") for cell in heads) > 1
-    if len(heads) < 2 or len(down) < 2 or is_data or len(known) * 4 > len(heads) + 3:
+    if len(heads) < 2 or len(down) < 2 or is_data or len(known) * 4 > len(heads) + 3 or _lists_roles(heads, below):
         return False
     lines = [[row[column].text for row in below if column in row] for column in columns - known]
     body = read_body([text for line in lines for text in line])
@@ -202,6 +188,12 @@ def _heads_scenes(grid: Grid, rows: Mapping[int, SheetRow], number: int, names: 
     return _go_down(corner, heads, down, body, names) or (
         corner is None and any(map(_labels_people, following)) and not any(map(_is_plain_scene, heads))
     )
+
+
+def _lists_roles(heads: Sequence[GridCell], below: Sequence[SheetRow]) -> bool:
+    """Whether a heading is over lists of who is on, `Dolly, Horace`: a breakdown of scenes, and no plot."""
+    over = [cell.column for cell in heads if mean(cell.text).is_exact and mean(cell.text).fields[0] == "role"]
+    return any("," in row[column].text for column in over for row in below if column in row)
 
 
 def _is_about(heading: str) -> bool:

@@ -268,6 +268,7 @@ def _guess(found: TableColumns, column: ListColumn) -> None:
     else kept in the notes."""
     texts, heading = column.texts, column.heading
     looks = next((n for n in ("frequency", "channel") if not found.has(n) and texts and fit(n, texts) >= 0.75), "")
+    looks = "" if looks == "channel" and found.has("scenes") and found.has("role", "performer") else looks
     is_first = heading is None and looks == "channel" and column.number == found.table.columns[0]
     if is_first and len(set(texts)) == len(texts):
         found.decide(column, "channel", "it counts the rows")

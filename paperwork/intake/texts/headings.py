@@ -34,6 +34,9 @@ _EXACT = frozenset(
 )
 """Fields whose word within a longer heading says nothing: `Colour tape`, `Belt pack battery changed?`."""
 
+_ALONE = frozenset({"mics", "microphones", "mikros", "mikrofone", "micros", "live", "track", "label", "usual"})
+"""Words of the same kind of a field that a longer heading may mean otherwise: `Mics needed`."""
+
 _LEAST_NEAR = 6
 """Letters of a heading from which a slip in it is seen: shorter words are too near to others."""
 
@@ -81,10 +84,12 @@ def mean(heading: str) -> Meaning:
     if key in table:
         return Meaning(table[key], True)
     parts = key.split()
+    if len(parts) == 1 and key.endswith("frequenz"):
+        return Meaning(("frequency",), False)  # `Sendefrequenz`
     if 1 < len(parts) <= 4 and not any(char.isdigit() for char in key):
         for length in range(len(parts) - 1, 0, -1):
             for piece in (" ".join(parts[:length]), " ".join(parts[-length:])):
-                if piece in table and len(piece) > 2 and table[piece][0] not in _EXACT:
+                if piece in table and len(piece) > 2 and piece not in _ALONE and table[piece][0] not in _EXACT:
                     return Meaning(table[piece], False)
     return Meaning((), False)
 
