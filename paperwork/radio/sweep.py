@@ -14,6 +14,7 @@ from decimal import Context, Decimal
 from functools import cache, cached_property
 from heapq import heappop, heappush
 from itertools import accumulate, pairwise
+from math import log10
 from typing import NamedTuple
 
 from paperwork.radio.bands import Range, merge_ranges, subtract_ranges
@@ -62,7 +63,14 @@ def to_power(level_cdbm: int) -> int:
 
 
 def to_level(power: int) -> int:
-    """The level of a power above 0, in hundredths of a dBm."""
+    """The level of a power above 0, in hundredths of a dBm.
+
+    The logarithm of the machine is some 10^-12 off. Where that could round to another level, the exact one is asked: it
+    takes a hundred times as long.
+    """
+    level = log10(power) * 1_000
+    if abs(level % 1 - 0.5) > 0.000_001:
+        return round(level) - 36_000
     return round(_EXACT.log10(Decimal(power)) * 1_000) - 36_000
 
 

@@ -55,6 +55,22 @@ def test_a_level_is_a_power_and_back_again(level):
     assert to_power(level) < to_power(level + 1 if level < 10_000 else level) or level == 10_000
 
 
+def find_edge(level):
+    """The least whole power that rounds to a level of hundredths of a dBm or more, by whole numbers alone."""
+    low, high = 0, 10 ** (level // 1_000 + 38)
+    while high - low > 1:
+        middle = (low + high) // 2
+        low, high = (low, middle) if middle**2_000 >= 10 ** (2 * (level + 36_000) - 1) else (middle, high)
+    return high
+
+
+@pytest.mark.parametrize("level", (-20_000, -8_500, 0))
+def test_a_power_on_either_side_of_the_edge_between_two_levels_has_its_own(level):
+    edge = find_edge(level)
+    near = 1 + edge // 10**20
+    assert (to_level(edge - near), to_level(edge + near)) == (level - 1, level)
+
+
 def test_the_lowest_density_that_is_read_is_exact_to_a_ten_millionth():
     (one,) = spread([Bin(0, 10**9, -20_000)])
     assert one.density * 10**9 == pytest.approx(to_power(-20_000), rel=1e-7)
