@@ -36,7 +36,9 @@ def check_range(low_hz: int, high_hz: int) -> Range:
 def merge_ranges(ranges: Iterable[Range]) -> tuple[Range, ...]:
     """The same spectrum as ranges that neither overlap nor touch, from the lowest up."""
     merged: list[Range] = []
-    for low, high in sorted(check_range(*pair) for pair in ranges):
+    for low, high in sorted(ranges):
+        if high <= low:
+            check_range(low, high)
         if merged and low <= merged[-1][1]:
             merged[-1] = merged[-1][0], max(high, merged[-1][1])
         else:

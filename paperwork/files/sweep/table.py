@@ -2,11 +2,10 @@
 
 import re
 from collections.abc import Iterable
-from decimal import Decimal
 from itertools import islice, pairwise
 
 from paperwork import limits
-from paperwork.files.sweep.heads import Number, SweepColumns, find_columns, read_hertz, read_number, split_cells
+from paperwork.files.sweep.heads import SweepColumns, find_columns, read_hertz, read_number, split_cells
 from paperwork.files.sweep.levels import FINE, Levels, choose_units, guess_hertz, scale_level
 from paperwork.files.sweep.lines import COMMENTS, LOOKED_AT, Head, Lines, join_decimals, list_body
 from paperwork.files.sweep.spans import has_frequencies, is_headed_row, list_levels, read_headed_rows, read_plain_rows
@@ -16,8 +15,8 @@ _MOST_TURNED = 50
 """A file of so many lines is no table of two rows."""
 
 
-_PLAIN = re.compile(r"([0-9]{1,12}(?:\.[0-9]{1,9})?)[,;\t](-?[0-9]{1,9}(?:\.[0-9]{1,9})?)")
-"""A frequency and a level and nothing else, as all lines of most files are: that is read at once, four times as fast."""
+_PLAIN = re.compile(r"([0-9]{1,12})(?:\.([0-9]{1,9}))?[,;\t](-?[0-9]{1,2}|-?1[0-9]{2})(?:\.([0-9]{1,2}))?")
+"""A frequency and a level and nothing else, as all lines of most files are: that is read at once, many times as fast."""
 
 
 class UnclearColumns(ValueError):
@@ -83,17 +82,16 @@ def _read_columns(head: Head, columns: SweepColumns, body: Iterable[tuple[int, s
         if read is None:
             found.bad.append(number)
             continue
-        low, high, level, unit = read
+        first, last, own, level, unit = read
         if at == 0:
-            hertz = read_hertz(low.unit) or hertz
-        own = (read_hertz(low.unit) if low.unit else 0) or hertz
+            hertz = own or hertz
+        own = own or hertz
         if unit:
             cell_units.add(unit)
         if bool(own) != bool(hertz):
             found.bad.append(number)
             continue
-        start = round(low.value * FINE) * (own or 1)
-        key = start, start if high is low else round(high.value * FINE) * (own or 1)
+        key = first * (own or 1), last * (own or 1)
         if fine.get(key, level) <= level:
             fine[key] = level
             if len(fine) > limits.SWEEP_LEVELS:
@@ -109,18 +107,19 @@ def _read_columns(head: Head, columns: SweepColumns, body: Iterable[tuple[int, s
     return found
 
 
-def _read_plain(line: str) -> tuple[Number, Number, int, str] | None:
-    """The same as `_read_line` for a plain line; None for any other, and for one without a level."""
+def _read_plain(line: str) -> tuple[int, int, int, int, str] | None:
+    """The same as `_read_line` for a plain line; None for any other."""
     match = _PLAIN.fullmatch(line)
-    value = scale_level(Decimal(match[2]) * 100) if match else None
-    if match is None or value is None:
+    if match is None:
         return None
-    edge = Number(Decimal(match[1]), "")
-    return (edge, edge, value, "") if edge.value else None
+    whole, part, level, rest = match.groups("")
+    edge = int(whole + part.ljust(9, "0"))
+    return (edge, edge, 0, int(level + rest.ljust(2, "0")), "") if edge else None
 
 
-def _read_line(cells: list[str], columns: SweepColumns) -> tuple[Number, Number, int, str] | None:
-    """The edges, the level and its unit; None for a line without."""
+def _read_line(cells: list[str], columns: SweepColumns) -> tuple[int, int, int, int, str] | None:
+    """The edges in whole parts of their unit (`FINE`), what that is in Hz, 0 for none, the level and its unit; None for a line
+    without."""
     cells = join_decimals(cells, columns.width)
     wanted = columns.low, columns.high, columns.level or 0
     if len(cells) <= max(wanted) or (columns.width == 2 and len(cells) != 2):
@@ -132,4 +131,5 @@ def _read_line(cells: list[str], columns: SweepColumns) -> tuple[Number, Number,
     if low.value.adjusted() > 12 or high.value.adjusted() > 12:
         return None
     value = scale_level(level.value * 100)
-    return None if value is None else (low, high, value, level.unit)
+    hertz = read_hertz(low.unit) if low.unit else 0
+    return None if value is None else (round(low.value * FINE), round(high.value * FINE), hertz, value, level.unit)
