@@ -14,6 +14,7 @@ from paperwork.audit import Seen, compare, describe_packs, list_labels, read_pho
 from paperwork.commands.audit import command, list_lines
 from paperwork.files.refusal import Refused
 from paperwork.pipeline import make_papers
+from paperwork.reading import read_show
 from paperwork.render.labels.stocks import load_stocks
 from tests.shows_text import reading_of
 
@@ -222,3 +223,20 @@ def test_a_photograph_that_cannot_be_opened_keeps_no_other_from_being_read(label
     assert outcome.code == 2 and "[photo-unreadable]" in outcome.aside
     assert "30 of 40 packs are there with a good label" in outcome.text
     assert "missing:" not in outcome.text and "not known yet, perhaps among those: 31, 32" in outcome.text
+
+
+def test_labels_of_one_performance_are_held_against_that_performance(tmp_path):
+    """Each performance has papers of its own, so its labels are good at it and out of date for the run."""
+    text = SHOW.split("  02:")[0] + "performances: {Tue: {date: 2027-09-07}, Wed: {date: 2027-09-08}}\n"
+    (tmp_path / "show.yaml").write_text(text, encoding="utf-8")
+    tuesday = read_show(tmp_path / "show.yaml", "show.yaml", on="Tue")
+    papers = make_papers(tuesday.show, tuesday.findings, only=frozenset({"pack-labels"}))
+    page = pypdfium2.PdfDocument(papers.files["wardrobe/pack-labels.pdf"])[0]
+    page.render(scale=3).to_pil().save(tmp_path / "tray.png")
+
+    def run(*more):
+        arguments = [str(tmp_path / "show.yaml"), str(tmp_path / "tray.png"), "--each", "2", *more]
+        return CliRunner().invoke(command, arguments, standalone_mode=False).return_value
+
+    assert run("--on", "Tue").code == 0 and "out of date: 01" in run().text and "out of date" in run("--on", "Wed").text
+    assert run("--on", "2027-09-07..2027-09-08").code == 2

@@ -111,3 +111,8 @@ def test_a_range_goes_on_over_a_power_of_ten_and_keeps_its_letters():
     assert shorten_ids([str(n) for n in range(1, 13)]) == "1–12"
     assert shorten_ids([f"P{n}" for n in range(8, 12)]) == "P8–P11"
     assert shorten_ids(["9", "010", "11"]) == "9, 010, 11"
+
+
+def test_ranges_stand_between_blanks_as_they_do_between_commas():
+    assert expand_ids("01 07-09") == expand_ids("01, 07-09") == ("01", "07", "08", "09")
+    assert expand_ids("1 - 3") == ("1", "2", "3") and expand_ids("1 - 3 5") == ("1", "", "3", "5")

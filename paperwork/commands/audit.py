@@ -9,7 +9,7 @@ import click
 from paperwork.files.refusal import Refused
 from paperwork.reading import read_show
 from paperwork.terminal import Outcome, name_extra
-from paperwork.terminal.options import VENUE
+from paperwork.terminal.options import ON, SEVERAL, VENUE
 from paperwork.terminal.report import format_findings
 
 if TYPE_CHECKING:
@@ -32,7 +32,8 @@ MOST_EACH = 9
     help="Labels of one pack in one photograph: 2 if pack and pouch lie side by side.",
 )
 @VENUE
-def command(show: str, photos: tuple[str, ...], each: int, venue: str) -> Outcome:
+@ON
+def command(show: str, photos: tuple[str, ...], each: int, venue: str, on: str) -> Outcome:
     """Read every QR code in PHOTOS, and say which packs of SHOW are there.
 
     A pack is there, missing, foreign, doubled in one photograph, or has a label that is out of date. While a code cannot be
@@ -43,9 +44,11 @@ def command(show: str, photos: tuple[str, ...], each: int, venue: str) -> Outcom
     from paperwork.audit import compare, describe_packs, list_labels, read_photo
     from paperwork.files.sniff import load_file
 
-    reading = read_show(Path(show), show, venue=venue)
+    reading = read_show(Path(show), show, venue=venue, on=on)
     if reading.show is None:
         return Outcome(aside=format_findings(reading.findings, "text"), code=1 if reading.readable else 2)
+    if reading.show.is_of_days:
+        return Outcome(aside=f"{SEVERAL.format(on=on)}\n", code=2)
     seen: dict[str, tuple[Seen, ...]] = {}
     aside, is_read = "", True
     for photo in photos:

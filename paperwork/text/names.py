@@ -161,21 +161,20 @@ def split_known(items: Iterable[str], known: Mapping[str, str]) -> tuple[str, ..
 
 
 def expand_ids(text: str) -> tuple[str, ...]:
-    """The ids that a shorthand means: `01-03, 7` is 01, 02, 03, 7; `S1-S3` is S1, S2, S3.
+    """The ids that a shorthand means: `01-03, 7` is 01, 02, 03, 7, and so is `01-03 7`; `S1-S3` is S1, S2, S3.
 
     A range keeps the padding of its first number. A lone `-` is an empty place, returned as "".
     Raises Doubt for a range that runs backwards, or where more is listed than can be meant.
     """
     ids: list[str] = []
     for item in re.split(r"[,;]", text):
-        item = item.strip()
-        match = _RANGE.fullmatch(item)
-        if match and match["again"] in ("", match["head"]):
-            ids += (match["head"] + number for number in expand_numbers(match["low"], match["high"]))
-        elif item in ("-", "\u2013"):
-            ids.append("")
-        elif item:
-            ids += ("" if word in ("-", "\u2013") else word for word in item.split())
+        whole = _RANGE.fullmatch(item.strip())
+        for word in [item.strip()] if whole else item.split():
+            match = _RANGE.fullmatch(word)
+            if match and match["again"] in ("", match["head"]):
+                ids += (match["head"] + number for number in expand_numbers(match["low"], match["high"]))
+            else:
+                ids.append("" if word in ("-", "\u2013") else word)
         if len(ids) > limits.LIST_LENGTH:
             raise Doubt(f"it means more than {limits.LIST_LENGTH:,} items")
     return tuple(ids)
