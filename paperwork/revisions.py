@@ -61,7 +61,7 @@ class Side:
     @property
     def prints(self) -> tuple[PaperPrint, ...]:
         """The pages and labels as they were printed: for its own venue, with its own doubts, language and paper."""
-        return self.recorded or list_prints(self.show, self.findings)
+        return self.recorded or list_prints((self.show, self.findings))[0]
 
     @property
     def certain(self) -> Show:
@@ -100,7 +100,9 @@ def compare_revisions(old: Side, new: Side, language: str = "", press: "Press | 
     language = language or new.show.production.language
     before, after = old.certain, new.certain
     changes = diff_shows(before, after)
-    reprint = compare_papers(old.prints, list_prints(new.show, new.findings, press))
+    sides = (new,) if old.recorded else (new, old)
+    now, *then = list_prints(*((side.show, side.findings) for side in sides), press=press)
+    reprint = compare_papers(old.recorded or then[0], now)
     entries = (*list_changes(before, after, changes, language), *list_label_changes(reprint, language))
     return Comparison(old, new, changes, entries, reprint)
 

@@ -1,7 +1,9 @@
 """Sheets as they are printed: made of what is certain, stamped, cut down to what must be printed, laid out."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from itertools import groupby
+from operator import itemgetter
 
 from paperwork import limits
 from paperwork.changes import PaperPrint, Reprint
@@ -15,7 +17,7 @@ from paperwork.pipeline.parts import list_pages, narrow_sheet
 from paperwork.plan.walls import walls_of
 from paperwork.reading import redact_for_print
 from paperwork.render.boxes import Layout
-from paperwork.render.layout import lay_out
+from paperwork.render.layout import have_same_codes, list_codes
 from paperwork.render.pdf.press import Press
 from paperwork.render.text.measuring import Metrics
 from paperwork.sheets import SHEETS, Paper
@@ -61,7 +63,7 @@ class Laid:
     @property
     def path(self) -> str:
         """Where it goes in the output folder."""
-        return f"{self.paper.folder}/{self.sheet.name}.pdf"
+        return _path_of(self.paper, self.sheet)
 
     @property
     def pages(self) -> tuple[int, ...]:
@@ -72,11 +74,6 @@ class Laid:
     def codes(self) -> tuple[str, ...]:
         """The codes of its pages."""
         return tuple(page.code for page in self.layout.pages)
-
-    @property
-    def print(self) -> PaperPrint:
-        """What it is known by: its name, the codes of its pages, its labels or cut-out cards."""
-        return PaperPrint(self.paper.folder, self.sheet.name, self.sheet.title, self.codes, list_labels(self.sheet))
 
     @property
     def head(self) -> "Laid":
@@ -102,6 +99,10 @@ class Laid:
         )
 
 
+def _path_of(paper: Paper, sheet: Sheet) -> str:
+    return f"{paper.folder}/{sheet.name}.pdf"
+
+
 def _keep_pages(one: Laid, wanted: frozenset[int] | None) -> Laid:
     """The sheet with only some of its pages."""
     if wanted is None:
@@ -111,15 +112,35 @@ def _keep_pages(one: Laid, wanted: frozenset[int] | None) -> Laid:
     return replace(one, layout=replace(one.layout, pages=pages, numbers=numbers), numbers=numbers)
 
 
-def list_prints(show: Show, findings: Sequence[Finding], press: Press | None = None) -> tuple[PaperPrint, ...]:
-    """What a build of the show prints, with its stamps, blanks and withheld labels: the pages and labels of every paper.
+def list_prints(
+    *states: tuple[Show, Sequence[Finding]], press: Press | None = None
+) -> tuple[tuple[PaperPrint, ...], ...]:
+    """For each state of a show what a build of it prints, with its stamps, blanks and withheld labels: the pages and labels
+    of every paper.
 
-    Without a press that prints them later no layout is kept: those of a thousand channels are some 120 MB.
+    A sheet that falls on the same pages in several states is put on pages once. Nothing is set, and nothing kept: paper
+    after paper is made of all states. A `press` that prints the first state later finds it laid out.
     """
-    metrics = Metrics()
-    lay = press.lay_out if press else lambda _path, sheet: lay_out(sheet, metrics)
-    laid = _lay_each(SHEETS, show, findings, USUAL_LABELS, lay)
-    return tuple(one.print for _, one in laid if one and _is_printable(one.layout))
+    metrics = press.metrics if press else Metrics()
+    found: list[list[PaperPrint]] = [[] for _ in states]
+    sheets = [groupby(_stamp_each(SHEETS, *state, USUAL_LABELS), key=itemgetter(0)) for state in states]
+    for papers in zip(*sheets, strict=True):
+        known: dict[str, tuple[Sheet, tuple[str, ...]]] = {}
+        for number, (paper, own) in enumerate(papers):
+            for sheet in filter(None, (sheet for _, sheet in own)):
+                if press and not number:
+                    codes = Laid(paper, sheet, press.lay_out(_path_of(paper, sheet), sheet)).codes
+                else:
+                    codes = _find_codes(sheet, known.get(sheet.name), metrics)
+                known[sheet.name] = sheet, codes
+                if _is_printable(len(codes)):
+                    found[number].append(PaperPrint(paper.folder, sheet.name, sheet.title, codes, list_labels(sheet)))
+    return tuple(map(tuple, found))
+
+
+def _find_codes(sheet: Sheet, known: tuple[Sheet, tuple[str, ...]] | None, metrics: Metrics) -> tuple[str, ...]:
+    """The codes of the sheet's pages; those of a known sheet where it is on the same ones."""
+    return known[1] if known and have_same_codes(known[0], sheet, metrics) else list_codes(sheet, metrics)
 
 
 def lay_out_papers(
@@ -158,27 +179,28 @@ def lay_out_each(
     """The same one sheet after the other, so that none need be held: a sheet, why one cannot be printed, or None once for a
     paper that lacks its facts."""
     pages = reprint.pages if reprint else {}
-    for paper, one in _lay_each(papers, show, findings, labels, press.lay_out, reprint):
-        if one is None:
+    for paper, sheet in _stamp_each(papers, show, findings, labels, reprint):
+        if sheet is None:
             yield paper, None
-        elif _is_printable(one.layout):
-            wanted = pages.get(one.sheet.name) if reprint else list_pages(one.sheet, one.layout, labels.part)
+            continue
+        layout = press.lay_out(_path_of(paper, sheet), sheet)
+        count = len(layout.pages)
+        if _is_printable(count):
+            wanted = pages.get(sheet.name) if reprint else list_pages(sheet, layout, labels.part)
             if wanted is None or wanted:
-                yield paper, _keep_pages(one, wanted)
+                yield paper, _keep_pages(Laid(paper, sheet, layout), wanted)
         else:
-            count = len(one.layout.pages)
-            yield paper, [find_long(show, one.sheet.name, count)] if count else one.layout.findings
+            yield paper, [find_long(show, sheet.name, count)] if count else layout.findings
 
 
-def _lay_each(
+def _stamp_each(
     papers: Sequence[Paper],
     show: Show,
     findings: Sequence[Finding],
     labels: LabelChoice,
-    lay: Callable[[str, Sheet], Layout],
     reprint: Reprint | None = None,
-) -> Iterator[tuple[Paper, Laid | None]]:
-    """Each sheet of each paper as it is laid out, one after the other; None once for a paper that lacks its facts."""
+) -> Iterator[tuple[Paper, Sheet | None]]:
+    """Each sheet of each paper as it is printed, one after the other; None once for a paper that lacks its facts."""
     certain, hidden = redact_for_print(show, findings), walls_of(show).hide(tuple(findings))
     for paper in papers:
         sheets = paper.make(certain)
@@ -186,13 +208,12 @@ def _lay_each(
             yield paper, None
         for sheet in sheets:
             sheet = _with_labels(stamp_sheet(paper, sheet, certain, hidden), labels)
-            sheet = keep_labels(sheet, reprint) if reprint else sheet
-            yield paper, Laid(paper, sheet, lay(f"{paper.folder}/{sheet.name}.pdf", sheet))
+            yield paper, keep_labels(sheet, reprint) if reprint else sheet
 
 
-def _is_printable(layout: Layout) -> bool:
-    """Whether it has pages, and not too many."""
-    return 0 < len(layout.pages) <= limits.PAGES
+def _is_printable(pages: int) -> bool:
+    """Whether there are pages, and not too many."""
+    return 0 < pages <= limits.PAGES
 
 
 def find_long(show: Show, paper: str, pages: int) -> Finding:

@@ -69,15 +69,39 @@ def lay_out(sheet: Sheet, metrics: Metrics, kept: Kept | None = None) -> Layout:
     With `kept`, only blocks that changed since are measured; it is brought up to date. Raises ValueError for a sheet that
     contradicts itself (columns wider than the page): a bug of the paper.
     """
-    if sheet.blocks and isinstance(sheet.blocks[0], Labels):
-        return lay_labels(sheet, metrics)
+    return lay_labels(sheet, metrics) if _is_labels(sheet) else _draft(sheet, metrics, kept).finish()
+
+
+def list_codes(sheet: Sheet, metrics: Metrics) -> tuple[str, ...]:
+    """The codes of the pages that `lay_out` makes of the sheet, found without setting anything on them."""
+    return (
+        tuple(page.code for page in lay_labels(sheet, metrics).pages)
+        if _is_labels(sheet)
+        else _draft(sheet, metrics).codes()
+    )
+
+
+def have_same_codes(one: Sheet, other: Sheet, metrics: Metrics) -> bool:
+    """Whether the two fall on pages alike, with the same facts: they differ by revision and date at most, and in nothing that
+    takes room. Only cards are as wide as the revision on them lets them be."""
+    bare, others = (replace(sheet, revision="", replaces="", dated="") for sheet in (one, other))
+    signed = one.revision != other.revision and any(isinstance(block, Cards) and block.signed for block in one.blocks)
+    return not signed and bare == others and _frame_of(one, metrics) == _frame_of(other, metrics)
+
+
+def _is_labels(sheet: Sheet) -> bool:
+    return bool(sheet.blocks) and isinstance(sheet.blocks[0], Labels)
+
+
+def _draft(sheet: Sheet, metrics: Metrics, kept: Kept | None = None) -> "_Draft":
+    """The sheet, turned where that is better."""
     found = _Draft(sheet, metrics, kept)
     if sheet.turns and (found.pages > 1 or found.lacks):
         turned = _Draft(replace(sheet, orientation=TURNED[sheet.orientation]), metrics, None)
         pages, lacks = turned.pages - found.pages, turned.lacks - found.lacks
         if max(pages, lacks) <= 0 and pages + lacks < 0:
-            found = turned
-    return found.finish()
+            return turned
+    return found
 
 
 class _Draft:
@@ -85,8 +109,7 @@ class _Draft:
 
     def __init__(self, sheet: Sheet, metrics: Metrics, kept: Kept | None) -> None:
         self.sheet, self.is_kept = sheet, kept is not None
-        first = sheet.blocks[0] if sheet.blocks else None
-        self.frame, self.setter = _frame_of(sheet, first, metrics), Typesetter(metrics, sheet.title)
+        self.frame, self.setter = _frame_of(sheet, metrics), Typesetter(metrics, sheet.title)
         inner, room = self.frame.inner, self.frame.room
         self.stamps = Stamps(sheet, inner, metrics)
         words = words_of(sheet.language)
@@ -103,6 +126,11 @@ class _Draft:
     def lacks(self) -> int:
         """How many of its texts had to give way."""
         return len(self.composed.shortfalls)
+
+    def codes(self) -> tuple[str, ...]:
+        """The codes of its pages as they are printed."""
+        bodies, stamps = self.composer.finish(self.composed).bodies, self.stamps
+        return tuple(page_code(self.sheet, body.facts, stamps.of(body.subjects).facts) for body in bodies)
 
     def finish(self) -> Layout:
         """Its pages as they are printed."""
@@ -136,7 +164,8 @@ class _Frame:
         return self.foot - self.gap - self.top
 
 
-def _frame_of(sheet: Sheet, first: Block | None, metrics: Metrics) -> _Frame:
+def _frame_of(sheet: Sheet, metrics: Metrics) -> _Frame:
+    first = sheet.blocks[0] if sheet.blocks else None
     width, height = PAPERS[sheet.paper]
     if sheet.orientation == "landscape":
         width, height = height, width
