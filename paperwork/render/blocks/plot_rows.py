@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
+from functools import partial
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -19,7 +20,7 @@ from paperwork.render.blocks.plot_parts import (
     pieces_of_bar,
     stretches_of,
 )
-from paperwork.render.blocks.slices import Context, Slice
+from paperwork.render.blocks.slices import Context, Later, Slice
 from paperwork.render.blocks.stacks import Stack, measure_stack, set_stack
 from paperwork.render.boxes import HAIR_UM, HEAVY_UM, LINE_UM, Box, Fill, Frame, Hatch, Open, Room, Rule, TextBox, wrap
 from paperwork.render.grids import wrap_spans, wrap_table
@@ -35,7 +36,7 @@ NOTE_UM, NOTE_GAP_UM = 5_100, 1_500
 NOTE_SPACE_UM = 1_500
 ROW_PAD_UM, STACK_PAD_UM = 800, 500
 HATCH_UM, HATCH_GAP_UM = 2_600, 1_000
-HEAD_GAP_UM = 2_500
+KEY_GAP_UM = HEAD_GAP_UM = 2_500
 """Behind a head, and between a name and the roles beside it."""
 
 
@@ -81,26 +82,47 @@ class _Lane:
         return BAR_UM + (NOTE_UM if any(note.under for note in self.notes) else 0)
 
 
-def lay_row(row: PlotRow, look: RowLook, key: str, context: Context) -> Slice:
-    """One row of the table of a key, its lanes in the middle of it."""
+def lay_row(row: PlotRow, head: "PlotHead", look: RowLook, key: str, context: Context) -> Slice:
+    """One row of the table of a key, its lanes in the middle of it. What has no room is said now; the boxes are set later."""
     setter = context.setter.of(row)
     lanes = [_measure_lane(lane, look, setter) for lane in _lanes_of(row, look)]
-    deep = sum(lane.height for lane in lanes) + ROW_PAD_UM * max(0, len(lanes) - 1)
-    head = _measure_head(row, look, setter.metrics)
-    height = max(head.height, deep, BAR_UM) + 2 * ROW_PAD_UM
+    height = max(head.height, _depth_of(lanes), BAR_UM) + 2 * ROW_PAD_UM
+    _record_texts(row, head, lanes, setter)
+    boxes = Later(partial(_set_row, row, head, lanes, look, key, height, setter.metrics))
+    facts = tuple(plot_facts(row, look.part.first, look.part.last))
+    margin = HATCH_UM + HATCH_GAP_UM if row.hatch else 0
+    return Slice(height, boxes, facts=facts, subjects=row.subjects, margin=margin)
+
+
+def _depth_of(lanes: list[_Lane]) -> int:
+    return sum(lane.height for lane in lanes) + ROW_PAD_UM * max(0, len(lanes) - 1)
+
+
+def _record_texts(row: PlotRow, head: "PlotHead", lanes: list[_Lane], setter: Typesetter) -> None:
+    """What of the head and of the notes had to give way."""
+    if row.key:
+        setter.fit(row.key.text, PLOT_KEY, KEY_UM - KEY_GAP_UM)
+    for text, fitted in () if head.line else head.stack.cuts:
+        setter.record(text, fitted)
+    for note in (note for lane in lanes for bar in lane.bars for note in lane.notes if note.of is bar.piece):
+        setter.fit(note.of.bar.note, PLOT_NOTE, note.room.width)
+
+
+def _set_row(
+    row: PlotRow, head: "PlotHead", lanes: list[_Lane], look: RowLook, key: str, height: int, metrics: Metrics
+) -> list[Box]:
+    """The row's boxes, from its own top left corner, with the rule under it."""
+    setter = Typesetter(metrics, "")
     title = Open("TH", scope="Row", rows=max(1, len(lanes)))
     boxes: list[Box] = []
-    y = (height - deep) // 2
+    y = (height - _depth_of(lanes)) // 2
     for lane in lanes or [_Lane((), (), ())]:
         head_cell = [] if boxes else wrap(title, _set_head(row, head, look, height, setter))
         boxes += wrap(Open("TR"), [*head_cell, *_set_lane(lane, y, look, setter)])
         y += lane.height + ROW_PAD_UM
     boxes = wrap_table(key, boxes)
     boxes += _guides(look.part, height, [box.ink for box in boxes if isinstance(box, TextBox)])
-    boxes.append(Rule(0, height, look.part.right, height, HAIR_UM))
-    facts = tuple(plot_facts(row, look.part.first, look.part.last))
-    margin = HATCH_UM + HATCH_GAP_UM if row.hatch else 0
-    return Slice(height, tuple(boxes), facts=facts, subjects=row.subjects, margin=margin)
+    return [*boxes, Rule(0, height, look.part.right, height, HAIR_UM)]
 
 
 def _lanes_of(row: PlotRow, look: RowLook) -> Iterator[Lane]:
@@ -117,7 +139,7 @@ def _lanes_of(row: PlotRow, look: RowLook) -> Iterator[Lane]:
 # The head: the name, and the roles beside it or under it.
 
 
-class _Head(NamedTuple):
+class PlotHead(NamedTuple):
     """Name and roles on one line, or stacked."""
 
     line: tuple[Fitted, Fitted] | None
@@ -125,8 +147,9 @@ class _Head(NamedTuple):
     height: int
 
 
-def _measure_head(row: PlotRow, look: RowLook, metrics: Metrics) -> _Head:
-    room = look.head - (KEY_UM if look.keyed else 0) - HEAD_GAP_UM
+def measure_head(row: PlotRow, width: int, keyed: bool, metrics: Metrics) -> PlotHead:
+    """The head of a row in the width of all heads, the same in each part."""
+    room = width - (KEY_UM if keyed else 0) - HEAD_GAP_UM
     stack = measure_stack([row.title, *([row.under] if row.under else [])], room, 700, metrics)
     if row.under:
         pair = (
@@ -136,19 +159,19 @@ def _measure_head(row: PlotRow, look: RowLook, metrics: Metrics) -> _Head:
         one, two = (f.width_um(metrics) for f in pair)
         as_wanted = pair[0].cap_um == row.title.style.wanted_um and pair[1].cap_um == row.under.style.wanted_um
         if as_wanted and len(pair[0].lines) == len(pair[1].lines) == 1 and one + HEAD_GAP_UM + two <= room:
-            return _Head(pair, stack, pair[0].rise_um + _drop(pair))
-    return _Head(None, stack, stack.height + 2 * STACK_PAD_UM)
+            return PlotHead(pair, stack, pair[0].rise_um + _drop(pair))
+    return PlotHead(None, stack, stack.height + 2 * STACK_PAD_UM)
 
 
 def _drop(pair: Iterable[Fitted]) -> int:
     return max(fitted.drop_um for fitted in pair)
 
 
-def _set_head(row: PlotRow, head: _Head, look: RowLook, height: int, setter: Typesetter) -> Iterator[Box]:
+def _set_head(row: PlotRow, head: PlotHead, look: RowLook, height: int, setter: Typesetter) -> Iterator[Box]:
     if row.hatch:
         yield Hatch(-HATCH_GAP_UM - HATCH_UM, 700, HATCH_UM, height - 1_400, 900, LINE_UM)
     if row.key:
-        yield setter.set(row.key.text, PLOT_KEY, Room(0, 0, KEY_UM - 2_500, height))
+        yield setter.set(row.key.text, PLOT_KEY, Room(0, 0, KEY_UM - KEY_GAP_UM, height))
     left, right = KEY_UM if look.keyed else 0, look.head - HEAD_GAP_UM
     if head.line is None:
         top = (height - head.stack.height) // 2
