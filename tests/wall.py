@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from paperwork.changes import LabelPrint, Reprint
+from paperwork.changes import LabelPrint, PaperPrint, Reprint
 from paperwork.document import Card, Cards, Labels, Line, Sheet, Tag
 from paperwork.document.facts import card_code, label_code
 from paperwork.pipeline import Laid, lay_out_papers
@@ -18,6 +18,7 @@ from paperwork.render.pdf.press import Press
 from paperwork.render.stamp import DOUBTED
 from paperwork.revisions import Comparison, Side, changed_papers
 from paperwork.sheets import SHEETS
+from paperwork.sheets.change_sheet import list_labels
 from paperwork.text.fingerprint import ALPHABET
 from paperwork.text.words import words_of
 
@@ -33,6 +34,11 @@ class Hung(NamedTuple):
 def lay_out_all(side: Side) -> list[Laid]:
     """Every paper of a full build."""
     return lay_out_papers(SHEETS, side.show, side.findings)[0]
+
+
+def print_of(one: Laid) -> PaperPrint:
+    """What a sheet that is laid out is known by."""
+    return PaperPrint(one.paper.folder, one.sheet.name, one.sheet.title, one.codes, list_labels(one.sheet))
 
 
 def say_page(page: Page, sheet: Sheet) -> str:

@@ -12,14 +12,14 @@ from hypothesis import Phase, given, seed, settings
 from hypothesis import strategies as st
 
 from paperwork.model.fields import SECTIONS
-from paperwork.pipeline import lay_out_papers
+from paperwork.pipeline import lay_out_papers, list_prints
 from paperwork.reading import Reading, read_show
 from paperwork.render.pdf.press import Press
 from paperwork.revisions import Side, compare_revisions
 from paperwork.sheets import SHEETS
 from tests.metrics import load_metrics
 from tests.test_every_fact import RICH, SWEEP
-from tests.wall import Wall
+from tests.wall import Wall, print_of
 
 Plain: TypeAlias = dict[str, Any]
 
@@ -225,7 +225,7 @@ def live_through(left_out: Iterable[str], history: Iterable[Step]) -> int:
     with TemporaryDirectory() as name:
         folder, house, lived = Path(name), "", 0
         plain = start_from(left_out, folder)
-        old = _side_of(read_plain(plain, folder))
+        old = side_of(read_plain(plain, folder))
         laid = lay_out_papers(SHEETS, old.show, old.findings, press=press)[0]
         wall = Wall.full(laid)
         for step in history:
@@ -234,10 +234,14 @@ def live_through(left_out: Iterable[str], history: Iterable[Step]) -> int:
             reading = read_plain(next_plain, folder, next_house)
             if reading.show is None:
                 continue
-            new = _side_of(reading)
-            recorded = () if step.filed else tuple(one.print for one in laid)
-            wall.follow(compare_revisions(Side(old.show, old.findings, "old", recorded), new, press=press), press)
+            new = side_of(reading)
+            recorded = tuple(map(print_of, laid))
+            before = Side(old.show, old.findings, "old", () if step.filed else recorded)
+            wall.follow(compare_revisions(before, new, press=press), press)
             laid = lay_out_papers(SHEETS, new.show, new.findings, press=press)[0]
+            if step.filed:
+                prints = list_prints((new.show, new.findings), (old.show, old.findings))
+                assert prints == (tuple(map(print_of, laid)), recorded), f"after {step}"
             wrong = wall.differences(Wall.full(laid))
             assert not wrong, f"after {step}\n" + "\n".join(wrong)
             plain, house, old, lived = next_plain, next_house, new, lived + 1
@@ -256,6 +260,7 @@ def live_through_many(count: int, number: int) -> None:
     live()
 
 
-def _side_of(reading: Reading) -> Side:
+def side_of(reading: Reading) -> Side:
+    """A show that was read, as one side of a comparison."""
     assert reading.show is not None, reading.findings
     return Side(reading.show, reading.findings, "show")

@@ -36,7 +36,7 @@ from paperwork.render.boxes import Layout, Open, Page, moved, wrap
 from paperwork.render.composing import Composed, Composer, Kept, is_cut_out
 from paperwork.render.folded import fold
 from paperwork.render.growth import grow, grown, shrink
-from paperwork.render.labels.block import lay_labels
+from paperwork.render.labels.block import lay_labels, list_label_codes
 from paperwork.render.pages import Body
 from paperwork.render.papers import PAPERS
 from paperwork.render.stamp import Stamps, set_stamp
@@ -74,11 +74,7 @@ def lay_out(sheet: Sheet, metrics: Metrics, kept: Kept | None = None) -> Layout:
 
 def list_codes(sheet: Sheet, metrics: Metrics) -> tuple[str, ...]:
     """The codes of the pages that `lay_out` makes of the sheet, found without setting anything on them."""
-    return (
-        tuple(page.code for page in lay_labels(sheet, metrics).pages)
-        if _is_labels(sheet)
-        else _draft(sheet, metrics).codes()
-    )
+    return list_label_codes(sheet) if _is_labels(sheet) else _draft(sheet, metrics).codes()
 
 
 def have_same_codes(one: Sheet, other: Sheet, metrics: Metrics) -> bool:

@@ -11,7 +11,7 @@ from paperwork.render.boxes import Layout, Page
 from paperwork.render.furniture import make_layout
 from paperwork.render.labels.grid import LabelGrid, Space, is_long, make_grid
 from paperwork.render.labels.ink import LabelInk, LabelSigns
-from paperwork.render.labels.pages import PRINTER_EDGE_UM, make_pages, nearest_edge
+from paperwork.render.labels.pages import PRINTER_EDGE_UM, list_page_codes, make_pages, nearest_edge
 from paperwork.render.labels.qr import qr_runs
 from paperwork.render.labels.shapes import set_label
 from paperwork.render.labels.stocks import Stock, load_stocks
@@ -27,10 +27,7 @@ def lay_labels(sheet: Sheet, metrics: Metrics) -> Layout:
 
     A stock or a start that does not exist gives no page and a finding.
     """
-    block = sheet.blocks[0]
-    if not isinstance(block, Labels) or len(sheet.blocks) != 1:
-        raise ValueError("labels stand alone on their sheet")
-    stock = load_stocks().get(block.stock)
+    block, stock = _stocked(sheet)
     faults = _faults(block, stock)
     if faults or stock is None:
         return Layout(sheet.title, sheet.show, (), tuple(faults), scaling=False)
@@ -49,6 +46,20 @@ def lay_labels(sheet: Sheet, metrics: Metrics) -> Layout:
     short = find_shortfalls(sheet.title, setter.shortfalls)
     findings = (*_list_left_off(block, grids, inks), *_near_edge(stock, pages, inks), *short)
     return make_layout(sheet, pages, tuple(dict.fromkeys(findings)), scaling=False)
+
+
+def list_label_codes(sheet: Sheet) -> tuple[str, ...]:
+    """The codes of the same pages, without any ink."""
+    block, stock = _stocked(sheet)
+    return () if stock is None or _faults(block, stock) else list_page_codes(sheet, block, stock)
+
+
+def _stocked(sheet: Sheet) -> tuple[Labels, Stock | None]:
+    """The labels of a sheet, and what they are printed on."""
+    block = sheet.blocks[0]
+    if not isinstance(block, Labels) or len(sheet.blocks) != 1:
+        raise ValueError("labels stand alone on their sheet")
+    return block, load_stocks().get(block.stock)
 
 
 def _faults(block: Labels, stock: Stock | None) -> list[Finding]:

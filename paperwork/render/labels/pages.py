@@ -5,6 +5,7 @@ from dataclasses import replace
 from paperwork.document import Label, Labels, Printer, Sheet
 from paperwork.document.facts import label_code, page_code
 from paperwork.document.styles import LABEL_NUMBER, SMALL_PRINT
+from paperwork.finding import Subject
 from paperwork.render.boxes import HAIR_UM, Box, Frame, Open, Page, QrBox, Room, TextBox, moved, wrap
 from paperwork.render.furniture import list_ticks
 from paperwork.render.labels.ink import LabelInk
@@ -47,6 +48,22 @@ def _stretch(length: int, measured_um: int) -> int:
     return length * RULER_UM // measured_um
 
 
+def list_page_codes(sheet: Sheet, block: Labels, stock: Stock) -> tuple[str, ...]:
+    """The codes of the pages of a block, each from the labels that are on it."""
+    copies = [label for label in block.labels for _ in range(label.copies)]
+    held: dict[int, list[Label]] = {}
+    for label, (page, _) in zip(copies, cells_for(len(copies), stock, block.start, block.blocked), strict=True):
+        held.setdefault(page, []).append(label)
+    return tuple(
+        page_code(sheet, [label_code(label, sheet.at_venue) for label in own], stamp_facts(sheet, _shown_by(own)))
+        for own in held.values()
+    )
+
+
+def _shown_by(labels: list[Label]) -> frozenset[Subject]:
+    return frozenset(subject for label in labels for subject in label.subjects)
+
+
 def make_pages(sheet: Sheet, block: Labels, stock: Stock, inks: list[LabelInk], setter: Typesetter) -> tuple[Page, ...]:
     """The pages of a block: every copy of every label in a cell of its own."""
     copies = [one for one in zip(block.labels, inks, strict=True) for _ in range(one[0].copies)]
@@ -61,10 +78,8 @@ def make_pages(sheet: Sheet, block: Labels, stock: Stock, inks: list[LabelInk], 
         moved_ink = (moved(box, x + stock.edge_um, y + stock.edge_um) for box in ink.boxes)
         pages[page].extend(wrap(Open("LI"), wrap(Open("LBody"), moved_ink)))
     made = []
-    for number, inside in enumerate(pages):
-        shown_here = frozenset(subject for label in held[number] for subject in label.subjects)
-        facts = [label_code(label, sheet.at_venue) for label in held[number]]
-        code = page_code(sheet, facts, stamp_facts(sheet, shown_here))
+    for number, (inside, code) in enumerate(zip(pages, list_page_codes(sheet, block, stock), strict=True)):
+        shown_here = _shown_by(held[number])
         boxes: list[Box] = []
         if block.proof:
             outlines = _outlines(stock, block.printer, {cell for page, cell in cells if page == number}, setter)
