@@ -1,7 +1,7 @@
 """The acts of a bill: what each brings, what the house gives it, when and where it is on, and what changes between two."""
 
-from collections.abc import Iterator, Mapping
-from typing import NamedTuple, TypeAlias
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from typing import NamedTuple, TypeAlias, TypeVar
 
 from paperwork.model import Channel, Other, Scene, Show
 from paperwork.plan.bodies.carried import list_carried
@@ -11,6 +11,8 @@ from paperwork.text.names import group_key
 
 Worn: TypeAlias = dict[str, dict[str, list[str]]]
 """By scene and channel the roles on it."""
+
+_Record = TypeVar("_Record", Channel, Other, Scene)
 
 
 class BilledAct(NamedTuple):
@@ -53,7 +55,8 @@ class ChangeOver(NamedTuple):
 
     def roles_on(self, channel: Channel) -> tuple[str, ...]:
         """Who has a channel in the next act, or in the last one, from which it goes off."""
-        act = self.last if channel in self.off and self.last else self.next
+        is_off = any(one.id == channel.id for one in self.off)
+        act = self.last if is_off and self.last else self.next
         return act.worn.get(channel.id, ())
 
 
@@ -63,7 +66,13 @@ def list_acts(show: Show) -> tuple[BilledAct, ...]:
     for (role, index), ids in list_carried(show).items():
         for id in ids:
             carried.setdefault(show.scenes[index].id, {}).setdefault(id, []).append(role)
-    acts = [_make_act(show, name, key, carried) for key, name in _name_parts(show).items()]
+    scenes = _by_part(show.scenes, list_scene_names)
+    brought = _by_part(show.channels.values(), lambda one: one.bill)
+    others = _by_part(show.others.values(), lambda one: one.bill)
+    acts = [
+        _make_act(show, name, scenes.get(key, ()), brought.get(key, ()), others.get(key, ()), carried)
+        for key, name in _name_parts(show).items()
+    ]
     return tuple(sorted(acts, key=lambda act: act.stretches[:1] or (Stretch(10**9, 10**9),)))
 
 
@@ -80,14 +89,30 @@ def _name_parts(show: Show) -> dict[str, str]:
     return parts
 
 
-def _make_act(show: Show, name: str, key: str, carried: Worn) -> BilledAct:
-    scenes = tuple(scene for scene in show.scenes if key in map(group_key, list_scene_names(scene)))
-    brought = tuple(one for one in show.channels.values() if key in map(group_key, one.bill))
+def _by_part(
+    records: Iterable[_Record], names_of: Callable[[_Record], Iterable[str]]
+) -> dict[str, tuple[_Record, ...]]:
+    """By the key of a part of the bill the records that name it."""
+    found: dict[str, list[_Record]] = {}
+    for one in records:
+        for key in dict.fromkeys(map(group_key, names_of(one))):
+            found.setdefault(key, []).append(one)
+    return {key: tuple(own) for key, own in found.items()}
+
+
+def _make_act(
+    show: Show,
+    name: str,
+    scenes: tuple[Scene, ...],
+    brought: tuple[Channel, ...],
+    others: tuple[Other, ...],
+    carried: Worn,
+) -> BilledAct:
     worn: dict[str, list[str]] = {}
     for id, roles in (pair for scene in scenes for pair in carried.get(scene.id, {}).items()):
         worn.setdefault(id, []).extend(roles)
-    lent = tuple(one for one in show.channels.values() if one.id in worn and one not in brought)
-    others = tuple(one for one in show.others.values() if key in map(group_key, one.bill))
+    known = {one.id for one in brought}
+    lent = tuple(one for one in show.channels.values() if one.id in worn and one.id not in known)
     own: tuple[Channel | Other, ...] = (*brought, *lent, *others)
     zones = tuple(dict.fromkeys(one.zone for one in own if one.zone))
     full = next((group.name for group in show.groups.values() if group.kind == "bill" and group.id == name), "")
@@ -111,13 +136,14 @@ def _follow(zone: str, acts: list[BilledAct]) -> Iterator[ChangeOver]:
             continue
         own = [one for one in act.channels if one.zone in (zone, "")]
         before = [one for one in last.channels if one.zone in (zone, "")] if last else []
+        now, then = {one.id for one in own}, {one.id for one in before}
         yield ChangeOver(
             zone,
             last,
             act,
-            off=tuple(one for one in before if one not in own),
-            on=tuple(one for one in own if one not in before),
-            stays=tuple(one for one in own if one in before),
+            off=tuple(one for one in before if one.id not in now),
+            on=tuple(one for one in own if one.id not in then),
+            stays=tuple(one for one in own if one.id in then),
             seconds=_seconds_between(last, act),
         )
         last = act

@@ -202,7 +202,8 @@ def _guides(part: PlotPart, height: int, inks: list[Room]) -> Iterator[Box]:
 
 
 def _measure_lane(lane: Lane, look: RowLook, setter: Typesetter) -> _Lane:
-    pieces = sorted((piece for bar in lane.bars for piece in pieces_of_bar(bar, look.part)), key=lambda one: one.x)
+    shown = (bar for bar in lane.bars if bar.first <= look.part.last and bar.last >= look.part.first)
+    pieces = sorted((piece for bar in shown for piece in pieces_of_bar(bar, look.part)), key=lambda one: one.x)
     lines = [stretch for keep in lane.keeps for stretch in stretches_of(keep.first, keep.last, look.part)]
     for one, two in pairwise(pieces):
         if one.bar is two.bar:

@@ -1,6 +1,6 @@
 """Who is live: scene by scene the channels that are up, each in its own place. Beside the desk and at the rack."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import groupby
 from typing import NamedTuple, TypeAlias
 
@@ -25,7 +25,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     A channel keeps its place from scene to scene; one that is live in no scene has none, and is named in the head.
     """
     moments = _list_moments(show)
-    carried = list_carried(show)
+    carried = _carried_by_scene(show)
     live = [_live_in(show, moment.scenes, carried) for moment in moments]
     ids = tuple(sorted({id for now in live for id in now}, key=natural_key))
     if not ids:
@@ -100,10 +100,18 @@ def _from_s(scene: Scene, ends: bool, unknown_s: int) -> int:
     return unknown_s if at_s is None else at_s
 
 
-def _live_in(show: Show, scenes: frozenset[str], carried: Mapping[tuple[str, int], tuple[str, ...]]) -> Live:
+def _carried_by_scene(show: Show) -> Mapping[str, Sequence[tuple[str, tuple[str, ...]]]]:
+    """By the id of a scene the roles in it, each with what it carries."""
+    found: dict[str, list[tuple[str, tuple[str, ...]]]] = {}
+    for (role, index), ids in list_carried(show).items():
+        found.setdefault(show.scenes[index].id, []).append((role, ids))
+    return found
+
+
+def _live_in(show: Show, scenes: frozenset[str], carried: Mapping[str, Sequence[tuple[str, tuple[str, ...]]]]) -> Live:
     up: dict[str, set[str]] = {}
-    for (role, index), ids in carried.items():
-        for id in ids if show.scenes[index].id in scenes else ():
+    for role, ids in (one for scene in scenes for one in carried.get(scene, ())):
+        for id in ids:
             up.setdefault(id, set()).add(role)
     return {
         channel.id: {role: show.roles[role].by or role for role in show.roles_on(channel) if role in up[channel.id]}
