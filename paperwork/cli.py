@@ -16,7 +16,7 @@ from typing import Any
 import click
 
 from paperwork import __version__, limits
-from paperwork.budget import limit_memory, limit_time
+from paperwork.budget import limit_memory, limit_time, search_garbage_seldom
 from paperwork.commands import COMMANDS
 from paperwork.terminal import Outcome
 from paperwork.terminal.screen import plain
@@ -82,6 +82,7 @@ def root(context: click.Context, quiet: bool) -> None:
 def main(arguments: list[str] | None = None) -> None:
     """Run one command, print what it has to say, and exit with its code."""
     _open_closed()
+    search_garbage_seldom()
     given: dict[str, Any] = {"made": "", "progress": None, "stop": None, "printing": None}
     try:
         outcome = root.main(args=arguments, prog_name="paperwork", standalone_mode=False, obj=given)

@@ -273,3 +273,10 @@ def test_a_plain_line_is_read_as_one_with_its_cells_quoted(rows):
     plain = [f"{frequency}{sign}{level}" for frequency, sign, level in [*start, *rows] if "," not in frequency + level]
     quoted = [";".join(f'"{cell}"' for cell in re.split("[,;\t]", line)) for line in plain]
     assert parse_sweep("\n".join(plain), "s") == parse_sweep("\n".join(quoted), "s")
+
+
+@pytest.mark.parametrize("step", ("25", "900 MHz", "0 kHz"))
+def test_a_start_with_a_step_that_leads_to_no_stop_is_no_sweep(step):
+    """Of another unit than its start, or of none; wider than it; nothing."""
+    levels, (finding,) = parse_sweep(f"start: 486 MHz\nstep: {step}\n-90\n-91\n-92\n", "s.csv")
+    assert levels == () and finding.code == "sweep-empty"

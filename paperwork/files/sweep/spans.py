@@ -100,8 +100,8 @@ def _find_stop(keys: dict[str, Decimal], size: int) -> dict[str, Decimal]:
 
 
 def _scale_span(keys: dict[str, Decimal]) -> tuple[Decimal, Decimal]:
-    """Start and stop in Hz; in no unit, both are taken by the higher."""
-    start, stop = keys["start"], keys["stop"]
+    """Start and stop in Hz; in no unit, both are taken by the higher. Zeros where no stop is stated and no step leads to one."""
+    start, stop = keys["start"], keys.get("stop", Decimal(0))
     if start > 0 and stop > 0:
         return start, stop
     scale = guess_hertz({(round(abs(start) * FINE), round(abs(stop) * FINE)): 0}) if start < 0 and stop < 0 else 0

@@ -39,6 +39,7 @@ class Bench:
         self._lock = Lock()
         self._idle: list[_Process] = []
         self._busy: list[_Process] = []
+        self._is_closed = False
 
     def prepare(self) -> None:
         """Starts a process, so that the first file does not wait for it."""
@@ -68,6 +69,7 @@ class Bench:
     def close(self) -> None:
         """Ends all, what they are at too."""
         with self._lock:
+            self._is_closed = True
             idle, self._idle = self._idle, []
             for process in self._busy:
                 process.kill()
@@ -81,13 +83,16 @@ class Bench:
                 self._idle.remove(own)
             process = own if own and own.is_alive else _Process()
             self._busy.append(process)
+        if own and own is not process:
+            own.end()
         return process
 
     def _put_back(self, process: "_Process") -> None:
         with self._lock:
             self._idle.insert(0, process)
-            over = self._idle[KEPT:]
-            del self._idle[KEPT:]
+            kept = 0 if self._is_closed else KEPT
+            over = self._idle[kept:]
+            del self._idle[kept:]
         for one in over:
             one.end()
 
@@ -97,6 +102,7 @@ class _Process:
 
     def __init__(self) -> None:
         self.show = ""
+        self._is_ended = False
         self._popen = subprocess.Popen(
             [sys.executable, "-P", "-m", "paperwork.serve.aside.child"],
             stdin=subprocess.PIPE,
@@ -109,35 +115,51 @@ class _Process:
 
     @property
     def is_alive(self) -> bool:
-        return self._popen.poll() is None
+        """Whether it can be given work: one that was just ended may still look as if it ran."""
+        return not self._is_ended and self._popen.poll() is None
 
     def do(
         self, show: str, act: Callable[..., Any], values: tuple[Any, ...], seconds: int, note: Note
     ) -> tuple[str, Any]:
-        """Raises OverBudget where the process ended, which it does at the latest after so many seconds."""
+        """Raises OverBudget where the process ended, which it does at the latest after so many seconds, or says what is no
+        message."""
         self.show = show
-        timer = Timer(seconds, self._popen.kill)
+        timer = Timer(seconds, self.kill)
         timer.start()
         try:
-            pickle.dump((show, act, values, seconds), self._to)
-            self._to.flush()
-            while True:
-                done, result = pickle.load(self._from)
-                if done != "progress":
-                    return done, result
-                note(*result)
-        except (EOFError, OSError, pickle.UnpicklingError):
-            raise OverBudget(show, seconds) from None
+            with suppress(OSError):  # one that has ended hears nothing, and says nothing either
+                pickle.dump((show, act, values, seconds), self._to)
+                self._to.flush()
+            while message := self._hear():
+                if message[0] != "progress":
+                    return message
+                note(*message[1])
+            raise OverBudget(show, seconds)
         finally:
             timer.cancel()
+            timer.join()  # from here on nobody ends it for this work
+
+    def _hear(self) -> tuple[str, Any] | None:
+        """The next message; None where it has ended, in the middle of one too, or said something else."""
+        try:
+            message = pickle.load(self._from)
+        except Exception:  # noqa: BLE001  what comes of bytes that are no message can be anything
+            return None
+        match message:
+            case ("done" | "memory" as done, result) | ("raised" as done, Exception() as result):
+                return done, result
+            case ("progress" as done, (str(), int()) as result):
+                return done, result
+        return None
 
     def kill(self) -> None:
         """Ends it at once, for whoever waits for it."""
+        self._is_ended = True
         self._popen.kill()
 
     def end(self) -> None:
         """Ends it at once, and lets go of it."""
-        self._popen.kill()
+        self.kill()
         self._popen.wait()
         for pipe in (self._to, self._from):
             with suppress(OSError):  # what was not taken any more

@@ -7,7 +7,7 @@ from threading import Timer
 from typing import Any, BinaryIO
 
 from paperwork import limits
-from paperwork.budget import limit_memory
+from paperwork.budget import limit_memory, search_garbage_seldom
 from paperwork.render.pdf.press import Press
 from paperwork.serve.shows import Opened
 
@@ -21,6 +21,8 @@ def serve_work(source: BinaryIO, target: BinaryIO) -> None:
     def say(done: str, result: Any) -> None:
         try:
             data = pickle.dumps((done, result))
+            if done == "raised":
+                pickle.loads(data)  # some exceptions can be put into bytes, and not be made of them again
         except Exception as error:
             data = pickle.dumps(("raised", RuntimeError(f"{type(error).__name__}: {error}; {result!r:.500}")))
         target.write(data)
@@ -30,7 +32,7 @@ def serve_work(source: BinaryIO, target: BinaryIO) -> None:
     while True:
         try:
             show, act, values, seconds = pickle.load(source)
-        except EOFError:
+        except Exception:  # nothing more, or what is no work
             return
         timer = Timer(seconds + GRACE_S, os._exit, (1,))
         timer.daemon = True
@@ -56,6 +58,7 @@ def main() -> None:
     target = os.fdopen(os.dup(sys.stdout.fileno()), "wb")
     os.dup2(sys.stderr.fileno(), sys.stdout.fileno())
     limit_memory(limits.WORK_BYTES)
+    search_garbage_seldom()
     serve_work(sys.stdin.buffer, target)
 
 
