@@ -1,10 +1,18 @@
-"""How a plot is divided over the width of a page: by act, then within one, never below the width that a bar needs."""
+"""How a plot is divided over the width of a page: by act, then within one, never below the width that a bar needs; and the
+heads of its rows, which are the same in each part."""
 
-from paperwork.document import Act, Bar, Plot, PlotScene
-from paperwork.document.styles import PLOT_BAR, step_under
+from collections.abc import Iterable, Iterator
+from typing import NamedTuple
+
+from paperwork.document import Act, Bar, Plot, PlotRow, PlotScene
+from paperwork.document.styles import PLOT_BAR, PLOT_KEY, step_under
 from paperwork.frozen import frozen
+from paperwork.render.blocks.stacks import Stack, measure_stack, set_stack
+from paperwork.render.boxes import LINE_UM, Box, Hatch, Room
 from paperwork.render.text.faces import FACES
+from paperwork.render.text.fitting import Fitted, fit
 from paperwork.render.text.measuring import Metrics
+from paperwork.render.text.setting import Typesetter
 
 HEAD_UM, KEY_UM = 52_000, 16_000
 """What the head of a row takes, and what a number before it adds."""
@@ -16,6 +24,11 @@ INSET_UM = 450
 
 TAB_PAD_UM = 700
 CAP_UM = 1_700
+
+STACK_PAD_UM = 500
+HATCH_UM, HATCH_GAP_UM = 2_600, 1_000
+KEY_GAP_UM = HEAD_GAP_UM = 2_500
+"""Behind a head, and between a name and the roles beside it."""
 
 
 @frozen
@@ -158,3 +171,65 @@ def _spans(first: int, last: int, part: PlotPart) -> list[tuple[int, int]]:
         else:
             spans.append([place, place])
     return [(one, two) for one, two in spans]
+
+
+# The head of a row: a number, the name, and the roles beside it or under it.
+
+
+class PlotHead(NamedTuple):
+    """Name and roles on one line, or stacked, and from where to where."""
+
+    left: int
+    right: int
+    line: tuple[Fitted, Fitted] | None
+    stack: Stack
+    height: int
+
+
+def measure_head(row: PlotRow, width: int, keyed: bool, metrics: Metrics) -> PlotHead:
+    """The head of a row in the width of all heads, the same in each part."""
+    left, right = KEY_UM if keyed else 0, width - HEAD_GAP_UM
+    room = right - left
+    stack = measure_stack([row.title, *([row.under] if row.under else [])], room, 700, metrics)
+    if row.under:
+        pair = (
+            fit(row.title.text, row.title.style, room, metrics),
+            fit(row.under.text, row.under.style, room, metrics),
+        )
+        one, two = (f.width_um(metrics) for f in pair)
+        as_wanted = pair[0].cap_um == row.title.style.wanted_um and pair[1].cap_um == row.under.style.wanted_um
+        if as_wanted and len(pair[0].lines) == len(pair[1].lines) == 1 and one + HEAD_GAP_UM + two <= room:
+            return PlotHead(left, right, pair, stack, pair[0].rise_um + _drop(pair))
+    return PlotHead(left, right, None, stack, stack.height + 2 * STACK_PAD_UM)
+
+
+def _drop(pair: Iterable[Fitted]) -> int:
+    return max(fitted.drop_um for fitted in pair)
+
+
+def record_head(row: PlotRow, head: PlotHead, setter: Typesetter) -> None:
+    """Keeps what of it had to give way."""
+    if row.key:
+        setter.fit(row.key.text, PLOT_KEY, KEY_UM - KEY_GAP_UM)
+    for text, fitted in () if head.line else head.stack.cuts:
+        setter.record(text, fitted)
+
+
+def set_head(row: PlotRow, head: PlotHead, height: int, setter: Typesetter) -> Iterator[Box]:
+    """Its boxes in the middle of the height of its row, a spare's hatching left of them."""
+    if row.hatch:
+        yield Hatch(-HATCH_GAP_UM - HATCH_UM, 700, HATCH_UM, height - 1_400, 900, LINE_UM)
+    if row.key:
+        yield setter.set(row.key.text, PLOT_KEY, Room(0, 0, KEY_UM - KEY_GAP_UM, height))
+    left, right = head.left, head.right
+    if head.line is None:
+        top = (height - head.stack.height) // 2
+        yield from set_stack(head.stack, Room(left, top, right - left, height - top), setter)
+        return
+    title, under = head.line
+    width = title.width_um(setter.metrics)
+    base = min((height + title.cap_um) // 2, height - _drop(head.line) - 100)
+    base = max(base, title.rise_um + 100)
+    yield setter.line(title, Room(left, 0, width + 100, height), base)
+    start = left + width + 100
+    yield setter.line(under, Room(start, 0, right - start, height), base, "right")

@@ -1,6 +1,6 @@
 """The rows of a plot: a head, and lanes of bars, with their numbers, lines and notes."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import replace
 from functools import partial
 from itertools import pairwise
@@ -8,21 +8,24 @@ from typing import NamedTuple
 
 from paperwork.document import Lane, PlotRow
 from paperwork.document.facts import plot_facts
-from paperwork.document.styles import PLOT_BAR, PLOT_KEY, PLOT_NOTE
+from paperwork.document.styles import PLOT_BAR, PLOT_NOTE
 from paperwork.frozen import frozen
 from paperwork.render.blocks.plot_parts import (
     CAP_UM,
-    KEY_UM,
+    HATCH_GAP_UM,
+    HATCH_UM,
     TAB_PAD_UM,
     BarPiece,
+    PlotHead,
     PlotPart,
     bar_text,
     pieces_of_bar,
+    record_head,
+    set_head,
     stretches_of,
 )
 from paperwork.render.blocks.slices import Context, Later, Slice
-from paperwork.render.blocks.stacks import Stack, measure_stack, set_stack
-from paperwork.render.boxes import HAIR_UM, HEAVY_UM, LINE_UM, Box, Fill, Frame, Hatch, Open, Room, Rule, TextBox, wrap
+from paperwork.render.boxes import HAIR_UM, HEAVY_UM, LINE_UM, Box, Fill, Frame, Open, Room, Rule, TextBox, wrap
 from paperwork.render.grids import wrap_spans, wrap_table
 from paperwork.render.text.fitting import Fitted, fit
 from paperwork.render.text.measuring import Metrics
@@ -34,10 +37,7 @@ NOTE_UM, NOTE_GAP_UM = 5_100, 1_500
 """Small print under a bar: the gap also takes the accents of its capitals."""
 
 NOTE_SPACE_UM = 1_500
-ROW_PAD_UM, STACK_PAD_UM = 800, 500
-HATCH_UM, HATCH_GAP_UM = 2_600, 1_000
-KEY_GAP_UM = HEAD_GAP_UM = 2_500
-"""Behind a head, and between a name and the roles beside it."""
+ROW_PAD_UM = 800
 
 
 @frozen
@@ -46,7 +46,6 @@ class RowLook:
 
     part: PlotPart
     head: int
-    keyed: bool
     cap: int
     both: bool
 
@@ -82,7 +81,7 @@ class _Lane:
         return BAR_UM + (NOTE_UM if any(note.under for note in self.notes) else 0)
 
 
-def lay_row(row: PlotRow, head: "PlotHead", look: RowLook, key: str, context: Context) -> Slice:
+def lay_row(row: PlotRow, head: PlotHead, look: RowLook, key: str, context: Context) -> Slice:
     """One row of the table of a key, its lanes in the middle of it. What has no room is said now; the boxes are set later."""
     setter = context.setter.of(row)
     lanes = [_measure_lane(lane, look, setter) for lane in _lanes_of(row, look)]
@@ -98,18 +97,15 @@ def _depth_of(lanes: list[_Lane]) -> int:
     return sum(lane.height for lane in lanes) + ROW_PAD_UM * max(0, len(lanes) - 1)
 
 
-def _record_texts(row: PlotRow, head: "PlotHead", lanes: list[_Lane], setter: Typesetter) -> None:
+def _record_texts(row: PlotRow, head: PlotHead, lanes: list[_Lane], setter: Typesetter) -> None:
     """What of the head and of the notes had to give way."""
-    if row.key:
-        setter.fit(row.key.text, PLOT_KEY, KEY_UM - KEY_GAP_UM)
-    for text, fitted in () if head.line else head.stack.cuts:
-        setter.record(text, fitted)
+    record_head(row, head, setter)
     for note in (note for lane in lanes for bar in lane.bars for note in lane.notes if note.of is bar.piece):
         setter.fit(note.of.bar.note, PLOT_NOTE, note.room.width)
 
 
 def _set_row(
-    row: PlotRow, head: "PlotHead", lanes: list[_Lane], look: RowLook, key: str, height: int, metrics: Metrics
+    row: PlotRow, head: PlotHead, lanes: list[_Lane], look: RowLook, key: str, height: int, metrics: Metrics
 ) -> list[Box]:
     """The row's boxes, from its own top left corner, with the rule under it."""
     setter = Typesetter(metrics, "")
@@ -117,7 +113,7 @@ def _set_row(
     boxes: list[Box] = []
     y = (height - _depth_of(lanes)) // 2
     for lane in lanes or [_Lane((), (), ())]:
-        head_cell = [] if boxes else wrap(title, _set_head(row, head, look, height, setter))
+        head_cell = [] if boxes else wrap(title, set_head(row, head, height, setter))
         boxes += wrap(Open("TR"), [*head_cell, *_set_lane(lane, y, look, setter)])
         y += lane.height + ROW_PAD_UM
     boxes = wrap_table(key, boxes)
@@ -134,56 +130,6 @@ def _lanes_of(row: PlotRow, look: RowLook) -> Iterator[Lane]:
         yield replace(lane, bars=tuple(replace(bar, second="") for bar in lane.bars))
         seconds = tuple(replace(bar, text=bar.second, second="", note="") for bar in lane.bars if bar.second)
         yield Lane(seconds, tuple(keep for keep in lane.keeps if any(bar.first == keep.last + 1 for bar in seconds)))
-
-
-# The head: the name, and the roles beside it or under it.
-
-
-class PlotHead(NamedTuple):
-    """Name and roles on one line, or stacked."""
-
-    line: tuple[Fitted, Fitted] | None
-    stack: Stack
-    height: int
-
-
-def measure_head(row: PlotRow, width: int, keyed: bool, metrics: Metrics) -> PlotHead:
-    """The head of a row in the width of all heads, the same in each part."""
-    room = width - (KEY_UM if keyed else 0) - HEAD_GAP_UM
-    stack = measure_stack([row.title, *([row.under] if row.under else [])], room, 700, metrics)
-    if row.under:
-        pair = (
-            fit(row.title.text, row.title.style, room, metrics),
-            fit(row.under.text, row.under.style, room, metrics),
-        )
-        one, two = (f.width_um(metrics) for f in pair)
-        as_wanted = pair[0].cap_um == row.title.style.wanted_um and pair[1].cap_um == row.under.style.wanted_um
-        if as_wanted and len(pair[0].lines) == len(pair[1].lines) == 1 and one + HEAD_GAP_UM + two <= room:
-            return PlotHead(pair, stack, pair[0].rise_um + _drop(pair))
-    return PlotHead(None, stack, stack.height + 2 * STACK_PAD_UM)
-
-
-def _drop(pair: Iterable[Fitted]) -> int:
-    return max(fitted.drop_um for fitted in pair)
-
-
-def _set_head(row: PlotRow, head: PlotHead, look: RowLook, height: int, setter: Typesetter) -> Iterator[Box]:
-    if row.hatch:
-        yield Hatch(-HATCH_GAP_UM - HATCH_UM, 700, HATCH_UM, height - 1_400, 900, LINE_UM)
-    if row.key:
-        yield setter.set(row.key.text, PLOT_KEY, Room(0, 0, KEY_UM - KEY_GAP_UM, height))
-    left, right = KEY_UM if look.keyed else 0, look.head - HEAD_GAP_UM
-    if head.line is None:
-        top = (height - head.stack.height) // 2
-        yield from set_stack(head.stack, Room(left, top, right - left, height - top), setter)
-        return
-    title, under = head.line
-    width = title.width_um(setter.metrics)
-    base = min((height + title.cap_um) // 2, height - _drop(head.line) - 100)
-    base = max(base, title.rise_um + 100)
-    yield setter.line(title, Room(left, 0, width + 100, height), base)
-    start = left + width + 100
-    yield setter.line(under, Room(start, 0, right - start, height), base, "right")
 
 
 def _guides(part: PlotPart, height: int, inks: list[Room]) -> Iterator[Box]:

@@ -6,8 +6,15 @@ from typing import Literal, assert_never
 
 from paperwork.document import Plot, Sign
 from paperwork.document.styles import GROUP, LEGEND, PLOT_NAME, PLOT_NOTE, PLOT_SCENE
-from paperwork.render.blocks.plot_parts import CAP_UM, bar_height_of, divide, has_room_for_both, head_width
-from paperwork.render.blocks.plot_rows import STROKE_UM, RowLook, lay_row, measure_head
+from paperwork.render.blocks.plot_parts import (
+    CAP_UM,
+    bar_height_of,
+    divide,
+    has_room_for_both,
+    head_width,
+    measure_head,
+)
+from paperwork.render.blocks.plot_rows import STROKE_UM, RowLook, lay_row
 from paperwork.render.blocks.slices import MARK_GAP_UM, Context, Series, Slice
 from paperwork.render.boxes import HEAVY_UM, LINE_UM, Box, Fill, Frame, Open, Room, Rule, wrap
 from paperwork.render.grids import wrap_heads, wrap_table
@@ -32,7 +39,7 @@ def lay_plot(plot: Plot, context: Context) -> list[Series]:
     for number, part in enumerate(parts):
         both = has_room_for_both(plot, part.pitch, context.metrics)
         cap = bar_height_of(plot, part.pitch, both, context.metrics)
-        look = RowLook(part, head_width(plot), keyed, cap, both)
+        look = RowLook(part, head_width(plot), cap, both)
         key = f"plot {context.number}.{number}"
         head = _head(plot, look, key, len(parts) > 1, context)
         rows = (lay_row(row, own, look, key, context) for row, own in zip(plot.rows, heads, strict=True))
