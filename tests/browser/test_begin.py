@@ -92,13 +92,13 @@ def test_the_page_of_a_show_says_what_to_do_next_and_uses_a_fix(begun, tmp_path)
     begun.locator("#findings ~ *").get_by_role("button", name="Use it").first.click()
     assert "mhz: 486.200" in begun.locator("#fix-lines del").inner_text()
     begun.locator("#fix-dialog").get_by_role("button", name="Use it").click()
-    begun.locator(".next", has_text="changed here").wait_for()
+    begun.locator(".next", has_text="Changes here").wait_for()
     assert_accessible(begun)
     begun.locator(".next").get_by_role("button", name="Save").click()
     begun.locator(".next", has_text="not made yet").wait_for()
     assert (tmp_path / "show.yaml").read_text(encoding="utf-8") != GALA
     begun.get_by_role("link", name="Another show").click()
-    begun.get_by_text("1 earlier state").wait_for()
+    begun.get_by_text("1 earlier version").wait_for()
     assert_accessible(begun)
 
 
