@@ -103,7 +103,7 @@ def test_a_blank_holds_no_fact_and_keeps_heads_words_and_squares():
         assert not any(isinstance(block, Note) and block.facts for block in sheet.blocks)
         originals = [block.columns for block in paper.blocks if isinstance(block, Table)]
         # carriers by margin, hired gear and contacts by department are only where a show has them
-        shown = [columns for columns in originals if "Comes" not in (one.heading for one in columns)]
+        shown = [columns for columns in originals if "Arrives" not in (one.heading for one in columns)]
         shown = [columns for columns in shown if columns[0].heading not in ("Carrier", "Job")]
         assert [table.columns for table in tables] == shown or name == "contact-strip"
         assert sheet.revision == "" and sheet.replaces == "" and sheet.title == paper.title

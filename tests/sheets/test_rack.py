@@ -45,7 +45,7 @@ def test_a_display_name_goes_before_the_role(tmp_path):
         tmp_path,
     )
     row = rows_of(make("programming-checklist", show)[0])[0]
-    assert row[1:3] == [["486.200", "VERA-A"], ["01", "30 mW, gain 12 dB, keys free"]]
+    assert row[1:3] == [["486.200", "VERA-A"], ["01", "30 mW, gain 12 dB, keys unlocked"]]
 
 
 def test_the_line_check_goes_along_the_desk_handhelds_then_spares_last(tmp_path):
@@ -110,7 +110,7 @@ def test_the_battery_plan_says_how_long_and_with_which_margin():
         and told.count("needs 5:49 of 6:00") == 3
     )
     assert "17:15 power-up" in told and "28 transmitters get fresh batteries" in told
-    assert told.count("set A") == 28 and "not fitted: H4, S1–S3" in told
+    assert told.count("set A") == 28 and "not in them: H4, S1–S3" in told
 
 
 TWO_SHOWS = """
