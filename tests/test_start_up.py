@@ -145,3 +145,8 @@ def test_a_check_prepares_little(tmp_path):
     ran = subprocess.run(command, cwd=tmp_path, capture_output=True, text=True, check=True)
     counts = json.loads(ran.stderr.splitlines()[-1])
     assert counts["regexes"] <= 100 and counts["tables"] <= 4, counts
+
+
+def test_one_paper_packs_nothing_for_a_book_that_is_not_printed(tmp_path):
+    loaded = load(tmp_path, "build", f"{EXAMPLE}.yaml", "--only", "channel-chart", "-o", "papers")
+    assert not [name for name in loaded if name.startswith("paperwork.archive")]

@@ -12,7 +12,7 @@ from paperwork.files.refusal import Refused
 from paperwork.files.sniff import Load, ReadOnce, load_file
 from paperwork.model import Show
 from paperwork.output import OutputError, Spool
-from paperwork.pipeline import make_papers
+from paperwork.pipeline import is_book_wanted, make_papers
 from paperwork.reading import Reading, has_errors, read_show
 from paperwork.terminal import Outcome
 from paperwork.terminal.options import ON, VENUE, choose_folder, choose_labels, choose_part, label_options, part_options
@@ -122,7 +122,8 @@ def _build_whole(
     show: Show, reading: Reading, folder: Path, source: "tuple[str, Load] | None", chosen: dict[str, Any]
 ) -> Outcome:
     """The papers of a run or of one performance; the book of a run carries its `source`."""
-    attached, aside = _attach(Path(source[0]), source[0], show, source[1]) if source else ((), "")
+    bound = source if is_book_wanted(chosen["only"], chosen["folders"]) else None
+    attached, aside = _attach(Path(bound[0]), bound[0], show, bound[1]) if bound else ((), "")
     try:
         papers = make_papers(show, reading.findings, attached=attached, files=Spool(), **chosen)
     except OutputError as error:

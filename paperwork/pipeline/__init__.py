@@ -6,7 +6,7 @@
 Nothing here prints, writes a file or looks at the clock.
 """
 
-from collections.abc import Callable, Mapping, MutableMapping, Sequence
+from collections.abc import Callable, Collection, Mapping, MutableMapping, Sequence
 from dataclasses import replace
 
 from paperwork import limits
@@ -80,7 +80,7 @@ def make_papers(
     press = press or Press(passing=True)
     made = made or show.production.revised or "2000-01-01"
     papers = kinds or SHEETS
-    bound = not kinds and is_wanted(book.NAME, "production")
+    bound = not kinds and is_book_wanted(only, folders)
     asked = [paper for paper in papers if bound or is_wanted(paper.name, paper.folder)]
     files = {} if files is None else files
     found, missing, rows, whole = [*findings], list[Paper](), list[Printed](), list[Laid]()
@@ -119,6 +119,11 @@ def make_papers(
     files["index.html"] = render_index(show, rows, lacking, walls.hide(ordered), whole=not (kinds or only or folders))
     rows = [replace(one, subjects=walls.reveal(one.subjects)) for one in rows] if walls.initials else rows
     return Papers(files, tuple(rows), tuple(lacking), ordered, withheld)
+
+
+def is_book_wanted(only: Collection[str], folders: Collection[str]) -> bool:
+    """Whether the show book is among the papers of these names and folders; empty means all."""
+    return (not only or book.NAME in only) and (not folders or "production" in folders)
 
 
 def _list_unlabelled(show: Show, findings: Sequence[Finding], part: frozenset[Subject]) -> tuple[str, ...]:
