@@ -24,7 +24,6 @@ Places: TypeAlias = tuple[Place, ...]
 _SHOWN = 6
 """Changes and cells that one finding lists; the rest are counted."""
 
-
 _NAMED = 24
 """Columns and cells of data about people that their one warning names."""
 
@@ -234,7 +233,8 @@ class Ledger:
             places, words = zip(*sorted(changes), strict=True)
             changed = "; ".join(words[:_SHOWN]) + count_more(len(words), _SHOWN)
             self.report("value-repaired", places[0], others=places[1:], kind=kind, changes=changed)
-        for what, cells in self._unknown.items():
+        for what, left in self._unknown.items():
+            cells = [cell for cell in left if self.uses[cell.place] == "unknown"]  # a legend may be read since
             self.lines += (f"not read: {_name_cell(cell)} {_quote_cell(cell)}" for cell in cells)
             cells = [cell for cell in cells if cell.place not in self._told]
             if not cells:

@@ -48,6 +48,26 @@ def test_a_running_order_that_names_the_mics_of_a_list_numbers_no_channels():
     assert "cells-unknown" in codes(read_data(workbook({"Running order": order, "RF": mics})))
 
 
+def test_a_legend_answers_what_marks_mean_and_no_page_title_is_a_channel():
+    plot = [
+        ["THE TIN MOON – mic plot", None, None, None, "page 1"],
+        ["#", "CHAR", "ARTIST", "I.1", "I.2"],
+        [1, "ORLA", "Mina Strand", "L", "W"],
+        ["THE TIN MOON – mic plot", None, None, None, "page 2"],
+        ["#", "CHAR", "ARTIST", "I.1", "I.2"],
+        [2, "DUKE", "Tom Corrin", "H", "L"],
+        [],
+        ["L = live", "W = worn, muted", "H = handheld"],
+    ]
+    got = read_data(workbook({"Plot": plot, "RF": RF[:3]}))
+    assert list(section(got)) == ["1", "2"] and got.questions == ()
+    assert [one["live"] for one in section(got, "scenes").values()] == [["ORLA", "DUKE"], ["DUKE"]]
+    (said,) = got.findings
+    assert said.code == "cells-unknown" and "A4" in said.text and "A8" not in said.text
+    bare = read_data(workbook({"Plot": plot[:-1], "RF": RF[:3]}))
+    assert [one.about for one in bare.questions] == ["L", "W", "H"]
+
+
 def test_songs_down_and_handhelds_across_hold_the_names_of_who_sings():
     plot = [
         ["Song", "Lead", "HH 1", "HH 2", "HH 3", "Pack 4"],

@@ -22,6 +22,9 @@ RowKind: TypeAlias = Literal["data", "section", "total", "remark"]
 _COUNTED = re.compile(r"(?:(?P<a>[0-9]{1,4})\s+[^\W\d_]+|[^\W\d_]+\s*[:=]\s*(?P<b>[0-9]{1,4}))", re.IGNORECASE)
 _SUMMING = re.compile(r"=\s*(?:COUNT|COUNTA|COUNTIF|SUM|SUBTOTAL)\b", re.IGNORECASE)
 
+_LONGEST_KEY = 16
+"""Letters of a channel that has no number, as `Lectern left`: longer ones are prose."""
+
 _GROUPED = ("channel", "pack", "performer", "role", "slot", "receiver")
 """What a scene or a unit has several of, in the rows below it."""
 
@@ -151,8 +154,19 @@ def _kind_of(table: SheetTable, row: DataRow) -> RowKind:
         return "remark"  # `Lead` beside `HH 1` and `HH 2`: what is said of the songs
     if len(row.cells) == 1:
         return _kind_of_single(columns, cells[0])
+    if at in row.cells and _is_no_key(row.cells[at].text, table, at):
+        return "remark"
     known = any(columns.fields.get(column, "ignore") not in ("notes", "ignore") for column in row.cells)
     return "data" if known or any(column in columns.scenes for column in row.cells) else "remark"
+
+
+def _is_no_key(text: str, table: SheetTable, column: int) -> bool:
+    """Whether a text among the numbers of channels is none: a legend, or a title that each printed page repeats."""
+    if is_id(text) or ("=" not in text and len(text) <= _LONGEST_KEY):
+        return False
+    texts = [row[column].text for row in table.rows.values() if column in row]
+    short = [one for one in texts if len(one) <= _LONGEST_KEY and "=" not in one]
+    return sum(map(is_id, short)) * 2 > len(short)
 
 
 def _heads_mics(table: SheetTable, column: int) -> bool:

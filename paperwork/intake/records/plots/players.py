@@ -1,15 +1,20 @@
-"""Whom a row of a plot is about, and who plays a role where a cell of it says so."""
+"""Whom a row of a plot is about, who plays a role where a cell of it says so, and what its legend says of marks."""
 
 import re
 from collections.abc import Sequence
 
-from paperwork.files.grid import GridCell
+from paperwork.files.grid import Grid, GridCell
 from paperwork.intake.ledger import Ledger
 from paperwork.intake.records.draft import DraftRecord, ShowDraft, User
 from paperwork.intake.tables.rows import DataRow
 from paperwork.intake.texts.names import key_of_name, name_role, split_roles
 from paperwork.raw import Text
-from paperwork.text.vocabulary import is_nobody
+from paperwork.text.vocabulary import fold_word, is_nobody, listed_words
+
+_LEGEND = re.compile(
+    r"(?:^|[,;\n]\s*)(?P<mark>[^\s=:,;]{1,3})\s*[=:]\s*(?P<words>[^=:;\n]+?)(?=$|;|\n|,\s*[^\s=:,;]{1,3}\s*=)"
+)
+"""One mark of a legend, and what it says of it."""
 
 
 def find_roles(row: DataRow, record: DraftRecord | None, draft: ShowDraft, ledger: Ledger) -> Sequence[str]:
@@ -56,3 +61,23 @@ def enter_player(names: Sequence[str], remark: str, cell: GridCell, draft: ShowD
     entry = draft.add("roles", names[0], cell.place)
     known = entry.fields.setdefault("by", Text(by, cell.place))
     return isinstance(known, Text) and key_of_name(known.text) == key_of_name(by)
+
+
+def read_legend(grid: Grid) -> dict[str, tuple[str, GridCell]]:
+    """What a legend on the sheet says of each mark, by the mark in small letters, with the cell: `L = live`, `W: worn, muted`."""
+    found: dict[str, tuple[str, GridCell]] = {}
+    for cell in grid.cells.values():
+        for match in _LEGEND.finditer(cell.text):
+            words = fold_word(match["words"]).split()
+            said = next(
+                (
+                    name
+                    for word in words
+                    for name in ("live", "worn", "handheld", "idle")
+                    if word in listed_words(f"mark_{name}")
+                ),
+                "",
+            )
+            if said:
+                found.setdefault(match["mark"].casefold(), (said, cell))
+    return found

@@ -10,7 +10,7 @@ from paperwork.files.grid import GridCell
 from paperwork.intake.ledger import Ledger, quote
 from paperwork.intake.records.draft import DraftRecord, ShowDraft, User
 from paperwork.intake.records.plots.grid_scenes import SceneColumn, find_scenes
-from paperwork.intake.records.plots.players import enter_player, find_roles
+from paperwork.intake.records.plots.players import enter_player, find_roles, read_legend
 from paperwork.intake.records.plots.worn import WornPacks, drop_clashes, settle_worn
 from paperwork.intake.tables.rows import DataRow
 from paperwork.intake.tables.versions import SortedTable
@@ -69,6 +69,7 @@ class GridPlot:
     live: dict[int, dict[str, Place]] = field(default_factory=dict)
     worn: WornPacks = field(default_factory=WornPacks)
     has_seconds: bool = False
+    legend: Mapping[str, tuple[str, GridCell]] = field(default_factory=dict)
 
     def enter(self, column: int, roles: Iterable[str], place: Place) -> None:
         """Note that roles are live in the scene of a column; the first place counts."""
@@ -82,6 +83,7 @@ def read_plot(table: SortedTable, records: Mapping[int, DraftRecord], draft: Sho
     plot = GridPlot(table, records, find_scenes(table, ledger), _find_body(table, records, draft), _spell(draft))
     for row in table.scene_rows:
         ledger.enter(row.own, "heading")
+    plot.legend = read_legend(table.grid)
     _ask_turns(plot, ledger)
     for row in table.rows:
         record = records.get(row.number)
@@ -234,7 +236,11 @@ def _enter_mark(mark: GridMark, column: int, plot: GridPlot, ledger: Ledger) -> 
         ledger.repair("initials in the grid", mark.cell, mark.text, "live", "it is the row's own initial")
     elif mark.presence == "asked":
         text = f"the grid has {quote(mark.text)} in it, first at {mark.cell.address}"
-        answer = ledger.ask("mark", mark.text, mark.cell.place, text, _MARKS)
+        said, told = plot.legend.get(mark.text.casefold(), ("", mark.cell))
+        if said:
+            ledger.reenter([told], "heading")
+            ledger.lines.append(f"{quote(mark.text)} in the plot is taken for {_MARKS[said]}: {quote(told.text)}")
+        answer = said or ledger.ask("mark", mark.text, mark.cell.place, text, _MARKS)
         is_live = answer in ("live", "handheld")
         ledger.reenter([] if is_live else [mark.cell], "left" if answer else "asked")
     if is_live and mark.worn:
