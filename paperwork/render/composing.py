@@ -140,7 +140,11 @@ class Composer:
         pages = len(found.bodies)
         if not 1 < pages <= MOST_PAGES or found.used * CLOSER_PERCENT // 100 > found.context.height * (pages - 1):
             return found
-        closer = self._set(found.steps, snug=True)
+        if all(map(_is_fixed, self.sheet.blocks)):
+            page = replace(found.page, gap=SNUG_BLOCK_GAP_UM)
+            closer = replace(found, bodies=fill_pages(found.blocks, page), page=page)
+        else:
+            closer = self._set(found.steps, snug=True)
         if len(closer.bodies) < pages:
             return closer
         page = replace(closer.page, torn=True)
@@ -185,6 +189,11 @@ def _is_to_scale(block: Block) -> bool:
         cells = (cell for group in block.groups for row in group.rows for parts in row.cells for cell in parts)
         return any(isinstance(item, Ribbon) for cell in cells for item in cell.items)
     return isinstance(block, SpectrumWindow)
+
+
+def _is_fixed(block: Block) -> bool:
+    """Whether it has the size that it has, however close it is set."""
+    return isinstance(block, Strips) or (isinstance(block, Cards) and block.width_um > 0)
 
 
 def is_cut_out(sheet: Sheet) -> bool:
