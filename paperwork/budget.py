@@ -10,7 +10,7 @@ from contextlib import suppress
 def search_garbage_seldom() -> None:
     """Looks for garbage less often than Python does by itself. What is read and laid out of a show is many small objects that
     stay: searching them again and again was a third of the time of a comparison. Measured; the least memory for most of it."""
-    gc.set_threshold(10_000, 10, 10)
+    gc.set_threshold(4_000, 10, 10)
 
 
 def limit_memory(most: int) -> None:

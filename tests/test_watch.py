@@ -6,13 +6,18 @@ import signal
 import subprocess
 import sys
 import weakref
+from pathlib import Path
+from tempfile import TemporaryDirectory
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from paperwork import watch
 from paperwork.commands.watch import list_lines
 from paperwork.pipeline import Papers
 from paperwork.watch import Follower
+from tests.few import few_examples
 
 SHOW = """\
 show: {title: Gala, revision: B}
@@ -134,6 +139,43 @@ def test_what_a_long_watch_leaves_is_what_one_build_leaves(follower, tmp_path):
         for f in (follower, fresh)
     )
     assert one == other
+
+
+EDITS = st.sampled_from(
+    [("Ann", name) for name in ("Bo", "Édith", "Zoe Zander", "N.N.")]
+    + [("486.200", mhz) for mhz in ("486.250", "487.400", "499.0005")]
+    + [("by: Bo", field) for field in ("by: Bo, role: HOST", "by: Bo, notes: hums", "by: Bo, spare: yes", "role: TOM")]
+    + [
+        ("Gala", "Fair"),
+        ("revision: B", "revision: C, replaces: B"),
+        ("revision: B", "paper: A3"),
+        ("channels:", "# x\nchannels:"),
+    ]
+)
+
+
+@settings(max_examples=few_examples(12))
+@given(st.lists(st.lists(EDITS, max_size=2), min_size=1, max_size=4))
+def test_what_a_watch_of_any_saves_leaves_is_what_one_build_leaves(saves):
+    with TemporaryDirectory() as name:
+        show = Path(name, "show.yaml")
+        follower = Follower(show, "show.yaml", Path(name, "out"))
+        last = ""
+        for edits in [[], *saves]:
+            text = SHOW
+            for was, now in edits:
+                text = text.replace(was, now)
+            show.write_text(text, encoding="utf-8")
+            told = look(follower, [].append)
+            last = text if told and told.is_printed else last
+        show.write_text(last, encoding="utf-8")
+        look(follower, [].append)
+        look(Follower(show, "show.yaml", Path(name, "fresh")))
+        kept, fresh = (
+            {p.relative_to(f): p.read_bytes() for p in f.rglob("*.*") if p.is_file()}
+            for f in (Path(name, "out"), Path(name, "fresh"))
+        )
+        assert kept == fresh
 
 
 def test_a_long_watch_keeps_no_garbage_for_good(follower, monkeypatch):
