@@ -198,7 +198,7 @@ def test_a_long_row_of_equal_steps_is_one_finding_with_an_exact_count(tmp_path):
     fifth = sum(0 <= 3 * a - 2 * b < count for a in range(count) for b in range(count) if a != b)
     said = int(re.search(r"([0-9,]+) products", finding.text)[1].replace(",", ""))
     assert said == second + third + fifth
-    assert f"on {count} of the {count} carriers" in finding.text
+    assert f"on {count} of {count} carriers" in finding.text
 
 
 def test_frequencies_of_one_show_are_sorted_findings(tmp_path):

@@ -303,7 +303,7 @@ def test_a_granted_frequency_is_taken_where_the_radio_can_be_set_to_it_and_it_is
     found = assign_show(show_of(text), effort=4)
     assert found.placed == {"1": 475_500_000}
     reasons = {one.channel: one.reason for one in found.missing}
-    assert "the nearest that it can be set to is 475.500, 12 kHz away" in reasons["0"]
+    assert "the nearest it tunes to is 475.500, 12 kHz away" in reasons["0"]
     assert reasons["2"] == "its only frequency is not clean: 1 in a range kept clear"
     assert reasons["3"] == "the coordinator granted nothing for it"
 
