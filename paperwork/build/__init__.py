@@ -1,6 +1,6 @@
 """Raw to Show: values parsed, references resolved, every slip found. The only room that parses."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
@@ -59,7 +59,7 @@ def build_show(raw: Map) -> Built:
         _complain_of_doubles(section, one, found)
     _spell_people(records)
     roles, channels = gather_roles(records["roles"], records["channels"], fields["channels"], found)
-    linker = Linker(_index_records(raw, {**records, "roles": roles}, channels), found)
+    linker = Linker(_index_records(raw, {**records, "roles": roles}), found)
     claims = _gather_claims(linker, fields["racks"])
     records["transmitters"] = _link(linker, "transmitters", records["transmitters"])
     channels = _share_names(channels, records, singles)
@@ -103,11 +103,9 @@ def _spell_people(records: dict[str, Any]) -> None:
                 records[section][id] = replace(record, **{attr: own})
 
 
-def _index_records(raw: Map, records: Mapping[str, Any], channels: Mapping[str, Any]) -> dict[str, Index]:
+def _index_records(raw: Map, records: Mapping[str, Any]) -> dict[str, Index]:
     present = {section for section in _TABLES if raw.get(section) is not None} | {"roles", "channels"}
-    indexes = {section: Index(section, records[section], present=section in present) for section in _TABLES}
-    named_by = (records["roles"], channels, records["covers"])
-    return indexes | {"people": _index_people(records["people"], named_by, "people" in present)}
+    return {section: Index(section, records[section], present=section in present) for section in _TABLES}
 
 
 def _share_names(channels: Mapping[str, Any], records: dict[str, Any], singles: dict[str, Any]) -> dict[str, Any]:
@@ -148,14 +146,6 @@ def _dates_of_scenes(raw: Map) -> Mapping[str, str]:
     node = raw.get("scenes")
     held = ((key, one.get("at")) for key, one in node.items if isinstance(one, Map)) if isinstance(node, Map) else ()
     return {id_key(key.text): split_date(at.text)[0] for key, at in held if isinstance(at, Text)}
-
-
-def _index_people(people: Mapping[str, Any], named_by: Iterable[Mapping[str, Any]], present: bool) -> Index:
-    """Everybody, where the section lists most of those who are named. One that lists half of them or fewer says something
-    of those alone, that one of them is a child, and the others need no entry."""
-    named = {id_key(record.by) for records in named_by for record in records.values() if record.by}
-    listed = {id_key(name) for name in people}
-    return Index("people", people, present=present, partial=2 * len(named & listed) <= len(named))
 
 
 def _fold_people(raw: Map) -> frozenset[str]:

@@ -12,19 +12,20 @@ from paperwork.model.fields import SECTIONS, name_record
 from paperwork.model.row import Field
 from paperwork.place import Place
 from paperwork.text.names import Hints, fold, group_key, id_key, split_names
+from paperwork.text.spellings import is_near_name
 
 
 class Index:
     """The ids of one section, found as a reader would find them. Of an absent section any id is taken.
 
-    A `partial` one lists some alone: only an id that may be a slip of one of them is unknown. Those `of_words` hold blanks.
+    People may be listed in part: of them only a name that may be meant for a listed one is unknown. Those `of_words` hold
+    blanks.
     """
 
-    def __init__(self, section: str, ids: Iterable[str], *, present: bool, partial: bool = False) -> None:
+    def __init__(self, section: str, ids: Iterable[str], *, present: bool) -> None:
         self.section = section
         self.ids = tuple(ids)
         self.of_words = tuple(id for id in self.ids if " " in id.strip())
-        self.partial = partial
         self._present = present
         self._by_key = {id_key(id): id for id in reversed(self.ids)}
 
@@ -55,6 +56,7 @@ class Linker:
         self.indexes = indexes
         self.found = found
         self._missing: dict[tuple[str, str], int] = {}
+        self._near: dict[tuple[str, str], str] = {}
         self._hints = Hints()
 
     def link(self, section: str, id: str, name: str, of: tuple[str, str], place: Place, *, whole: bool = False) -> str:
@@ -63,11 +65,12 @@ class Linker:
         resolved = self.indexes[section].resolve(id)
         if resolved is not None:
             return resolved
-        if self.indexes[section].partial and not self._hints.hint(id, self.indexes[section].ids):
+        near = self._find_near(section, id)
+        if section == "people" and not near:
             return id
         index = self._missing.setdefault((section, id_key(id)), len(self.found))
         if index == len(self.found):
-            near, at = self._hints.nearest(id, self.indexes[section].ids), Subject(*of) if whole else None
+            at = Subject(*of) if whole else None
             facts: dict[str, Any] = {"record": name_record(*of), "name": name, "id": id, "section": section}
             facts |= {"at": at, "near": near}
             self.found.append(find("id-unknown", place, about=(Subject(*of),), **facts))
@@ -77,6 +80,14 @@ class Linker:
             edits = (*first.edits, Edit(*of, name, first.edits[0].value)) if whole and first.edits else ()
             self.found[index] = replace(first, subjects=subjects, others=(*first.others, place), edits=edits)
         return ""
+
+    def _find_near(self, section: str, id: str) -> str:
+        """The id of the section that was probably meant, "" if none is near; for each unknown id it is looked for once."""
+        key, ids = (section, id_key(id)), self.indexes[section].ids
+        if key not in self._near:
+            meant = self._hints.first(id, ids, is_near_name) if section == "people" else self._hints.nearest(id, ids)
+            self._near[key] = meant
+        return self._near[key]
 
     def link_field(self, section: str, record: Any, row: Field) -> Any:
         """The value of a field that holds ids: each as the first of its sections that has it spells it, unknown ones left

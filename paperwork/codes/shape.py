@@ -75,8 +75,8 @@ TABLE: tuple[Code, ...] = (
         "{name} of {record} names {id}, which is not in {section}",
         "correct the name, or add {id} to {section}{hint}",
         "A record names another that is not there. This is checked only if the section exists: a small show may name "
-        "capsules or desks that it lists nowhere. A short list of people may leave out others, but a likely slip in a "
-        "listed name is reported.",
+        "capsules or desks that it lists nowhere. `people` may leave out others: there only a name that is nearly a "
+        "listed one is reported.",
         advice="correct the name, or add the record to its section",
         edit="{at}/{name}={near}",
     ),

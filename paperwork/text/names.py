@@ -220,15 +220,15 @@ class Hints:
     def __init__(self) -> None:
         self._left = limits.COMPARISONS
 
-    def hint(self, word: str, known: Sequence[str]) -> str:
-        """As `hint`; "" once too many words were compared."""
-        found = self.nearest(word, known)
-        return f"; did you mean {found}?" if found else ""
-
     def nearest(self, word: str, known: Sequence[str]) -> str:
-        """As `nearest`; "" once too many words were compared."""
+        """As the function `nearest`; "" once too many words were compared."""
         self._left -= len(known)
         return nearest(word, known) if self._left >= 0 else ""
+
+    def first(self, word: str, known: Sequence[str], is_near: Callable[[str, str], bool]) -> str:
+        """The first known word that is near, "" if none is, or once too many words were compared."""
+        self._left -= len(known)
+        return next((one for one in known if is_near(word, one)), "") if self._left >= 0 else ""
 
 
 def spell_ascii(text: str) -> str:

@@ -78,6 +78,23 @@ def find_meant(name: str, known: Iterable[str]) -> str:
     return next((one for one in listed if is_slip(name, one)), "") or nearest(name, listed)
 
 
+def is_near_name(one: str, other: str) -> bool:
+    """Whether one name of a person may be meant for the other: the same but for one slip, spelled another way, in part, as
+    `Mara` for `Mara Lind`, or with an initial. Names that count differently are two people's, and so are most siblings'."""
+    if is_slip(one, other) or is_one_name(one, other):
+        return True
+    first, second = (re.findall(r"\w+", strip_accents(fold(name))) for name in (one, other))
+    if len(first) == len(second):
+        alike = [
+            a == b or is_slip(a, b) or (a[0] == b[0] and 1 in (len(a), len(b)))
+            for a, b in zip(first, second, strict=True)
+        ]
+        return len(first) > 1 and all(alike)
+    shorter, longer = sorted((set(first), set(second)), key=len)
+    return bool(shorter) and shorter < longer and not any(map(_COUNTER.fullmatch, longer - shorter))
+
+
+@lru_cache(20_000)
 def _split(name: str) -> tuple[str, tuple[str, ...]]:
     """The letters of a name, and the words in it that count."""
     words = re.findall(r"[^\W\d_]+|[0-9]+", strip_accents(fold(name)))

@@ -168,7 +168,7 @@ def test_08_five_files_disagree_within_a_week(tmp_path):
     assert reading.findings == ()
     papers = texts(reading.show, channel_chart, patch_sheet, pack_labels)
     assert "Nils Berg" in papers and not any("Leif" in text for text in papers)
-    half = happen(tmp_path, slips[1])
+    half = happen(tmp_path, (slips[1][0], "role: DRUMMER, by: Leif Hollm"))
     assert (only(half.findings).code, half.show) == ("id-unknown", None)
 
 
