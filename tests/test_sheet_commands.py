@@ -72,6 +72,7 @@ def test_the_channel_list_goes_out_as_separated_values_and_back(tmp_path):
     shutil.copy(EXAMPLES / "show.yaml", tmp_path)
     done = run("convert", "show.yaml", "list.csv", cwd=tmp_path)
     assert done.returncode == 0 and "no room for it: show" in done.stdout
+    assert "nothing to ask" in run("answer", "list.csv", cwd=tmp_path).stdout
     assert run("convert", "list.csv", "list.yaml", cwd=tmp_path).returncode == 0
     raw, _ = read_bytes((tmp_path / "show.yaml").read_bytes(), "show.yaml")
     only = type(raw)((next(item for item in raw.items if item[0].text == "channels"),), raw.place)

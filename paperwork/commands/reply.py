@@ -10,7 +10,7 @@ import click
 from paperwork.files.refusal import Refused
 from paperwork.files.sniff import TABLES, load_file, sniff
 from paperwork.finding import Edit
-from paperwork.intake.source import read_book
+from paperwork.intake.source import read_answered
 from paperwork.overlay import state_in_venue
 from paperwork.terminal import Outcome
 from paperwork.terminal.options import choose_new
@@ -77,7 +77,7 @@ def _read_table(table: str, show: "Show") -> "ReplyTable":
 
     data = load_file(Path(table), table)
     kind, _ = sniff(data, table)
-    book = read_book(data, table, kind) if kind in TABLES else None
+    book = read_answered(data, table, kind) if kind in TABLES else None
     if book is None:
         return ReplyTable((), (), (f"{table}: not a table of answers: save the reply as .csv or .xlsx",))
     from paperwork.coordinate.grants import list_backups

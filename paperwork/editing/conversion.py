@@ -36,17 +36,28 @@ def write_show(raw: Map, suffix: str) -> tuple[bytes, tuple[str, ...]]:
 
 
 def _write_list(raw: Map) -> tuple[bytes, tuple[str, ...]]:
-    from paperwork.files.csv.read import read_csv
     from paperwork.files.csv.write import write_csv
-    from paperwork.intake.listing import read_listing
+    from paperwork.intake import read_source_bytes
 
     channels = _flatten(raw).get("channels")
     records = channels if isinstance(channels, Map) else Map((), raw.place)
     fields = _headings_of(raw).get("channels", ())
     data = write_csv(records, fields)
-    if records.items and read_listing(read_csv(data, "copy.csv")) is None:
+    back = read_source_bytes(data, "copy.csv", lambda: ({}, ())).raw
+    if back is None or _list_texts(records) != _list_texts(back.get("channels")):
         raise _differs(raw)
     return data, tuple(name.text for name, _ in raw.items if name.text != "channels")
+
+
+def _list_texts(node: Node | None) -> dict[str, dict[str, str] | None]:
+    """What each cell of a list says; None for what is no record, which a list has no row for."""
+    from paperwork.files.xlsx.write import format_value
+
+    found: dict[str, dict[str, str] | None] = {}
+    for id, record in node.items if isinstance(node, Map) else ():
+        texts = {n.text: format_value(n, value) for n, value in record.items} if isinstance(record, Map) else None
+        found[id.text] = texts and {name: text for name, text in texts.items() if text}
+    return found
 
 
 def _differs(raw: Map) -> Refused:

@@ -1,10 +1,10 @@
-"""Our own channel list as separated values: headings that are field names, `id` the first."""
+"""Tables of our own shape: sheets named like sections, and a list of channels headed by our own fields."""
+
+import re
 
 from paperwork.files.grid import Book
-from paperwork.intake.cells.rows import group_rows
+from paperwork.files.xlsx.show import fold
 from paperwork.model.fields import SECTIONS, SINGLES
-from paperwork.place import Place
-from paperwork.raw import Map, Node, Text
 
 
 def list_table_sections() -> frozenset[str]:
@@ -12,28 +12,21 @@ def list_table_sections() -> frozenset[str]:
     return frozenset(SECTIONS) - {*SINGLES}
 
 
-def read_listing(book: Book) -> Map | None:
-    """The section `channels` of a list that our own writer made; None for any other table.
+def has_own_sheets(book: Book) -> bool:
+    """Whether a visible sheet is named like a section and has the heading `id` in its first cell; so is a book without sheets."""
+    tables = list_table_sections()
+    named = [grid for grid in book.grids if not grid.is_hidden and fold(grid.title) in tables]
+    firsts = (grid.cells.get((1, 1)) for grid in named)
+    return not book.grids or any(cell and re.fullmatch(r"(?i)\s*id\s*", cell.text) for cell in firsts)
 
-    A list with a doubled id or a value without an id is not taken: it is read as a foreign sheet, which asks.
+
+def is_listing(book: Book) -> bool:
+    """Whether the only table of a book is a channel list as we write it: `id` first, and every heading a field of channels.
+
+    A list of our own that was spoilt since is still ours, and judged as such: a stranger's reading would guess at our words.
     """
-    rows = group_rows(book.grids[0])
-    first = rows.pop(1, {})
-    headings = {column: cell.text for column, cell in first.items()}
-    if (
-        headings.get(1) != "id"
-        or len(headings) < 2
-        or not set(headings.values()) <= {"id", *SECTIONS["channels"].fields}
-    ):
-        return None
-    if any(set(row) - set(headings) or 1 not in row for row in rows.values()):
-        return None
-    names = {column: Text(cell.text, cell.place) for column, cell in first.items()}
-    records: list[tuple[Text, Node]] = []
-    for row in rows.values():
-        fields = tuple((names[c], Text(cell.text, cell.place)) for c, cell in row.items() if c > 1)
-        records.append((Text(row[1].text, row[1].place), Map(fields, row[1].place)))
-    if len({key.text for key, _ in records}) < len(records):
-        return None
-    start = Place(book.name, 1, 1)
-    return Map(((Text("channels", start), Map(tuple(records), start)),), start)
+    filled = [grid for grid in book.grids if not grid.is_hidden and grid.cells]
+    if len(filled) != 1:
+        return False
+    headings = {column: cell.text for (row, column), cell in filled[0].cells.items() if row == 1}
+    return headings.get(1) == "id" and set(headings.values()) <= {"id", *SECTIONS["channels"].fields}

@@ -1,6 +1,5 @@
 """The one entry for show files of every kind: ours as they are written, foreign sheets understood."""
 
-import re
 from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeAlias
@@ -58,36 +57,43 @@ def read_source_bytes(data: bytes, name: str, recall: Recall) -> Source:
             return Source(*read_bytes(data, name))
         book = _open_book(data, name, kind)
         if is_ours(book):
-            return _read_own(book, findings)
+            return _read_own(book, findings, is_text=kind == "csv")
     except Refused as refused:
         return Source(None, (refused.finding,))
-    return _read_foreign(book, recall, findings, is_text=kind == "csv")
+    return _read_foreign(book, recall, findings)
 
 
-def _read_foreign(book: "Book", recall: Recall, findings: tuple[Finding, ...], *, is_text: bool) -> Source:
-    from paperwork.intake.listing import read_listing
+def _read_foreign(book: "Book", recall: Recall, findings: tuple[Finding, ...]) -> Source:
     from paperwork.intake.tables.ragged import find_ragged
     from paperwork.intake.understand import understand
 
-    if is_text and (raw := read_listing(book)):
-        return Source(raw, (*findings, *book.findings))
     answers, wrong = recall()
     understanding = understand(book, answers)
     findings = (*findings, *wrong, *find_ragged(book), *understanding.findings)
     return Source(understanding.raw if understanding.raw.items else None, findings, understanding)
 
 
-def _read_own(book: "Book", findings: tuple[Finding, ...]) -> Source:
+def _read_own(book: "Book", findings: tuple[Finding, ...], *, is_text: bool) -> Source:
     from paperwork.files.xlsx.show import read_tables
+    from paperwork.intake.listing import is_listing
 
-    raw, more = read_tables(book)
-    return Source(raw, (*findings, *more))
+    raw, more = read_tables(book, "channels" if is_listing(book) else "")
+    decoded = (one for one in book.findings if is_text and one not in more)
+    return Source(raw, (*findings, *decoded, *more))
 
 
 def read_book(data: bytes, name: str, kind: str) -> "Book | None":
-    """The sheets of a foreign file; None for a workbook of our own. Raises Refused."""
+    """The sheets of a foreign file; None for a workbook or a list of our own. Raises Refused."""
     book = _open_book(data, name, kind)
     return None if is_ours(book) else book
+
+
+def read_answered(data: bytes, name: str, kind: str) -> "Book | None":
+    """The sheets of a coordinator's answer, which may be headed like our own list; None for a workbook of our own."""
+    from paperwork.intake.listing import has_own_sheets
+
+    book = _open_book(data, name, kind)
+    return None if has_own_sheets(book) else book
 
 
 def _open_book(data: bytes, name: str, kind: str) -> "Book":
@@ -101,11 +107,7 @@ def _open_book(data: bytes, name: str, kind: str) -> "Book":
 
 
 def is_ours(book: "Book") -> bool:
-    """Whether a visible sheet is named like a section and has the heading `id` in its first cell; so is a book without sheets."""
-    from paperwork.files.xlsx.show import fold
-    from paperwork.intake.listing import list_table_sections
+    """Whether the sheets are named like sections, or the only one is our own list of channels."""
+    from paperwork.intake.listing import has_own_sheets, is_listing
 
-    tables = list_table_sections()
-    named = [grid for grid in book.grids if not grid.is_hidden and fold(grid.title) in tables]
-    firsts = (grid.cells.get((1, 1)) for grid in named)
-    return not book.grids or any(cell and re.fullmatch(r"(?i)\s*id\s*", cell.text) for cell in firsts)
+    return has_own_sheets(book) or is_listing(book)

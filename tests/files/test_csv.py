@@ -2,17 +2,24 @@
 
 import csv
 import io
+import json
 
 import pytest
 from hypothesis import given, settings
-from hypothesis import strategies as st
+from hypothesis import strategies as some
 
+from paperwork.build import build_show
+from paperwork.editing.conversion import write_show
 from paperwork.files.csv.read import find_separator, read_csv, split_rows
 from paperwork.files.csv.write import write_csv
-from paperwork.intake.listing import read_listing
+from paperwork.files.xlsx.write import write_rows as write_workbook_rows
+from paperwork.intake import read_source_bytes
+from paperwork.model.fields import SECTIONS
 from paperwork.place import Place
 from paperwork.raw import Map, Text
 from tests.few import few_examples
+from tests.shows_text import raw_of
+from tests.strategies import plain_shows
 
 HERE = Place("x")
 
@@ -51,8 +58,8 @@ def test_encodings_are_told_apart(codec):
 
 @settings(max_examples=few_examples(150), deadline=None)
 @given(
-    st.lists(st.lists(st.text("ab,;\"\n' x", max_size=6), min_size=2, max_size=4), min_size=1, max_size=5),
-    st.sampled_from(",;\t|"),
+    some.lists(some.lists(some.text("ab,;\"\n' x", max_size=6), min_size=2, max_size=4), min_size=1, max_size=5),
+    some.sampled_from(",;\t|"),
 )
 def test_what_the_standard_writer_quotes_is_read_as_it_was(rows, separator):
     buffer = io.StringIO()
@@ -96,14 +103,72 @@ def test_no_value_is_run_and_every_value_comes_back(text):
     data = write_csv(Map(((Text("01", HERE), record),), HERE), ["by"])
     value = list(csv.reader(io.StringIO(data.decode("utf-8-sig"))))[1][1]
     assert value == "-" or value[0] not in "=+-@"
-    back = read_listing(read_csv(data, "list.csv"))
-    assert back is not None and back.get("channels").get("01").get("by").text == text
+    back = read_own(data).raw
+    assert back.get("channels").get("01").get("by").text == text
 
 
-def test_a_list_of_ours_is_told_by_its_headings():
-    assert read_listing(read_csv(b"id,by,mhz\n01,Ann,518.2\n", "list.csv")) is not None
-    for text in (b"id,name,mhz\n01,Ann,518.2\n", b"by,id\nAnn,1\n", b"id,by\n1,Ann\n1,Bo\n", b"id,by\n,Ann\n"):
-        assert read_listing(read_csv(text, "list.csv")) is None
+def read_own(data: bytes, name: str = "list.csv"):
+    """What a file of ours is read as: never by the reader of strangers' lists, which asks."""
+    source = read_source_bytes(data, name, lambda: ({}, ()))
+    assert source.understanding is None
+    return source
+
+
+TEXTS = some.text("ab01,;|:\t\"'=+-@ \né", min_size=1, max_size=8).map(str.strip).filter(bool)
+CHANNELS = some.dictionaries(
+    TEXTS, some.dictionaries(some.sampled_from(sorted(SECTIONS["channels"].fields)), TEXTS, max_size=5), max_size=5
+)
+
+
+@settings(max_examples=few_examples(300), deadline=None)
+@given(CHANNELS)
+def test_a_list_that_we_wrote_is_read_back_cell_for_cell_whatever_it_says(channels):
+    raw = raw_of(json.dumps({"channels": channels}, ensure_ascii=False))
+    back = read_own(write_show(raw, ".csv")[0])
+    assert _say(back.raw.get("channels")) == _say(raw.get("channels"))
+    assert not back.findings
+
+
+def _say(records):
+    return {id.text: {n.text: v.text for n, v in fields.items} for id, fields in records.items}
+
+
+@settings(max_examples=few_examples(60), deadline=None)
+@given(plain_shows())
+def test_the_channels_of_a_show_are_the_same_once_they_went_out_as_a_list(plain):
+    raw = raw_of(json.dumps(plain, ensure_ascii=False))
+    back = read_own(write_show(raw, ".csv")[0])
+    only = Map(tuple(item for item in raw.items if item[0].text == "channels"), raw.place)
+    assert build_show(back.raw).show == build_show(only).show
+    assert not back.findings
+
+
+HEADS = "id,role,by,radio,spare,mhz\n"
+
+
+@pytest.mark.parametrize(
+    ("rows", "codes"),
+    [
+        ("01,TOM,Ann,low,,518.2\n", []),
+        ("01,TOM,Ann,low,,518.2\n01,VERA,Bo,,,\n", ["key-doubled"]),
+        (",TOM,Ann,low,,518.2\n02,VERA,Bo,,,\n", ["id-missing"]),
+        ("01,TOM,Ann,low,,518.2,wet\n", ["heading-missing"]),
+    ],
+)
+def test_our_own_list_is_told_by_its_headings_however_it_was_spoilt_since(rows, codes):
+    assert [one.code for one in read_own((HEADS + rows).encode()).findings] == codes
+
+
+@pytest.mark.parametrize("head", ["id,name,mhz", "by,id", "ID,Mic,MHz", "id,by,Remarks"])
+def test_other_headings_make_it_a_list_of_somebody_else(head):
+    data = f"{head}\n1,Ann,518.2\n2,Bo,520.2\n".encode()
+    assert read_source_bytes(data, "list.csv", lambda: ({}, ())).understanding is not None
+
+
+def test_our_list_saved_again_by_a_spreadsheet_is_still_ours():
+    data = write_workbook_rows("list", [["id", "radio", "spare"], ["01", "low", ""], ["02", "", "low"]])
+    channels = read_own(data, "list.xlsx").raw.get("channels")
+    assert _say(channels) == {"01": {"radio": "low"}, "02": {"spare": "low"}}
 
 
 def test_a_stray_quote_hangs_nothing_and_loses_nothing():

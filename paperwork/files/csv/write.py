@@ -34,4 +34,4 @@ def _quote(text: str) -> str:
         text = "\t" + text
     elif re.match(r"'+[=+\-@0-9]", text):
         text = "'" + text
-    return '"' + text.replace('"', '""') + '"' if re.search(r'[",\r\n\t]|^\s|\s$', text) else text
+    return '"' + text.replace('"', '""') + '"' if re.search(r'[",;|\r\n\t]|^\s|\s$', text) else text

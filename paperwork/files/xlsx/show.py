@@ -24,19 +24,20 @@ _SHOWN = 12
 _Row = Mapping[int, GridCell]
 
 
-def read_tables(book: Book) -> tuple[Map, tuple[Finding, ...]]:
-    """The sections of a workbook, and what is wrong with it."""
+def read_tables(book: Book, only: str = "") -> tuple[Map, tuple[Finding, ...]]:
+    """The sections of a workbook, and what is wrong with it. `only` is the section of its one table, whatever the sheet is
+    called; separated values have no name for it."""
     reader = _TableReader(book.name)
     sections: list[tuple[Text, Node]] = []
     first: dict[str, str] = {}
     reader.report_hidden_sheets(book)
     for grid in book.grids:
-        section = fold(grid.title)
+        section = only or fold(grid.title)
         if grid.is_hidden or section == LISTS:
             continue
         records = reader.read_sheet(grid, section)
         place = Place(book.name, 1, 1, grid.title)
-        if not records.items and place not in reader.headless:
+        if not records.items and place not in reader.headless and not (only and grid.cells):
             continue
         if section in first:
             reader.findings.append(find("sheet-doubled", place, section=section, first=first[section]))
