@@ -47,7 +47,7 @@ CAPITALS, ACCENTED, BELOW, HOOKED = 860, 1_030, 270, 350
 """Thousandths of the em: what signs between capitals reach, one accent on a capital; what hangs under a line, and a hook under
 a letter."""
 
-LEAST_PERCENT = 80
+LEAST_PERCENT = 78
 """How tall a role is on one line at the least, against the others, before its short name or two lines are taken: so much room
 is under the code of a tall label, and a wider role with accents is lower."""
 
