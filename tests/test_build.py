@@ -133,7 +133,7 @@ def test_findings_of_references_point_at_the_field():
     raw = raw_of("capsules: {beige: {}}\nchannels:\n  01:\n    role: VERA\n    capsule: biege\n")
     (finding,) = build_show(raw).findings
     assert told((finding,)) == ["5 id-unknown"] and finding.place.column == 14
-    assert finding.text == "capsule of channel 01 names biege, but capsules has no such entry"
+    assert finding.text == "capsule of channel 01 names biege, which is not in capsules"
     assert finding.fix == "correct the name, or add biege to capsules; did you mean beige?"
 
 
@@ -214,7 +214,7 @@ def test_an_unknown_radio_of_a_rack_is_told_at_the_rack():
     (finding,) = build_show(
         raw_of("radios: {low: {}}\nracks: {R1: {channels: 1-2, radio: lwo}}\nchannels: {1: {role: A}, 2: {role: B}}\n")
     ).findings
-    assert finding.text == "radio of rack R1 names lwo, but radios has no such entry"
+    assert finding.text == "radio of rack R1 names lwo, which is not in radios"
 
 
 def test_scenes_of_one_name_are_told_apart_by_their_ids():
@@ -276,8 +276,8 @@ def test_a_range_of_channels_may_say_to():
 def test_of_a_list_with_and_the_name_that_is_no_role_is_told_alone():
     text = "channels: {1: {role: VERA}, 2: {role: TOM}}\nscenes: {s: {live: VERA + TOMM}, t: {live: 'R&D'}}\n"
     assert [finding.text for finding in build_show(raw_of(text)).findings] == [
-        "live of scene s names TOMM, but roles has no such entry",
-        "live of scene t names R&D, but roles has no such entry",
+        "live of scene s names TOMM, which is not in roles",
+        "live of scene t names R&D, which is not in roles",
     ]
 
 
@@ -371,3 +371,45 @@ def test_a_group_is_written_as_the_roles_of_a_scene_are(group, tmp_path):
 def test_a_person_in_a_group_keeps_both_names_even_where_one_is_a_role(tmp_path):
     text = "channels: {1: {role: TOM, by: Ana Cole}}\nroles: {ALL: {group: Tom Ried}}\n"
     assert reading_of(text, tmp_path).show.roles["ALL"].group == ("Tom Ried",)
+
+
+def test_the_channels_that_a_racks_range_lacks_are_one_finding_that_names_them():
+    raw = raw_of(
+        "racks: {R1: {channels: 01-08}, R2: {channels: 08-09, slots: 2}}\nchannels: {01: {role: A}, 05: {role: B}}\n"
+    )
+    first, second = build_show(raw).findings
+    assert (
+        first.text == "channels of rack R1 names 02\u201304, 06\u201308, which are not in channels"
+        and len(first.others) == 1
+    )
+    assert second.text == "channels of rack R2 names 09, which is not in channels"
+
+
+SCENES = "roles: {A: {}}\nscenes: {1: {}, 2: {}, 2a: {}, 3: {}, '04': {}, 5-6: {}}\n"
+
+
+@pytest.mark.parametrize(
+    ("written", "meant"),
+    [
+        ("3-4", ("3", "04")),
+        ("'1-2, 4'", ("1", "2", "04")),
+        ("[1-2, 3 to 4]", ("1", "2", "3", "04")),
+        ("3 - 4", ("3", "04")),
+    ]
+    + [("5-6", ("5-6",)), ("2a", ("2a",))],
+)
+def test_scenes_of_a_cover_are_read_in_ranges_as_channels_are(written, meant):
+    built = build_show(raw_of(SCENES + f"covers: {{c: {{role: A, by: Di Orr, scenes: {written}}}}}\n"))
+    assert (built.findings, built.show.covers[0].scenes) == ((), meant)
+
+
+@pytest.mark.parametrize(
+    ("written", "fix"),
+    [("1-4", "write 1, 2, 2a, 3, 04"), ("2a-4", "write 2a, 3, 04"), ("4-3", "write 3, 04"), ("4-9", None)],
+)
+def test_a_range_that_leaves_out_a_scene_between_its_ends_is_refused_with_how_to_write_it(written, fix):
+    (finding,) = build_show(raw_of(SCENES + f"covers: {{c: {{role: A, by: Di Orr, scenes: {written}}}}}\n")).findings
+    assert finding.fix == fix or (fix is None and "names 5\u20139, which are not in scenes" in finding.text)
+    if fix:
+        mended = SCENES + f"covers: {{c: {{role: A, by: Di Orr, scenes: '{fix.removeprefix('write ')}'}}}}\n"
+        assert build_show(raw_of(mended)).findings == ()

@@ -8,9 +8,9 @@ from paperwork import limits
 from paperwork.build.bounds import find_large
 from paperwork.build.cuts import leave_out
 from paperwork.build.fields import Fields
+from paperwork.build.index import Index
 from paperwork.build.link import (
     Claim,
-    Index,
     Linker,
     find_player,
     link_channel,
@@ -183,7 +183,13 @@ def _resolve_like(records: dict[str, tuple[Text, Map]], found: list[Finding]) ->
             return own
         base = by_key.get(id_key(like.text))
         if base is None:
-            facts: dict[str, Any] = {"record": f"radio {id}", "name": "like", "section": "radios", "id": like.text}
+            facts: dict[str, Any] = {
+                "record": f"radio {id}",
+                "name": "like",
+                "section": "radios",
+                "id": like.text,
+                "are": "is",
+            }
             hint = f"; the types are {', '.join(records)}"
             found.append(find("id-unknown", like.place, about=about, hint=hint, **facts))
             return own
@@ -216,8 +222,8 @@ def _gather_claims(linker: Linker, racks: Mapping[str, Fields]) -> dict[str, tup
     for rack, fields in racks.items():
         place = fields.where["channels"]
         radio = linker.link("radios", fields.text("radio"), "radio", ("racks", rack), fields.where["radio"])
-        for number, named in enumerate(fields.ids("channels"), start=1):
-            channel = linker.link("channels", named, "channels", ("racks", rack), place) if named else ""
+        named = linker.link_all("channels", fields.ids("channels"), "channels", ("racks", rack), place)
+        for number, channel in enumerate(named, start=1):
             if channel:
                 claims[channel] = (*claims.get(channel, ()), Claim(Slot(rack, number, place), radio))
     return claims

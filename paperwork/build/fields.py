@@ -12,7 +12,7 @@ from paperwork.model.row import Field
 from paperwork.place import Place
 from paperwork.raw import List, Map, Node, Text
 from paperwork.text.clock import FROM_CURTAIN, Clock, split_date
-from paperwork.text.names import expand_ids, split_list
+from paperwork.text.names import expand_ids, split_list, split_ranges
 from paperwork.text.units import Doubt
 from paperwork.text.vocabulary import is_nobody
 
@@ -106,6 +106,11 @@ class Fields:
     def ids(self, name: str) -> tuple[str, ...]:
         """A list of ids with ranges, `01-06`, expanded; an empty place (`-`) is ""."""
         return next(iter(self.read_each(name, (self.joined(name),), expand_ids)), ())
+
+    def ranged(self, name: str) -> tuple[str, ...]:
+        """A list of ids with ranges as they are written: only the section that they name says what a range of it holds."""
+        node = self._nodes.get(name)
+        return _texts_of(node) if isinstance(node, List) else tuple(split_ranges(self.text(name)))
 
     def lines(self, name: str) -> tuple[str, ...]:
         """A list whose text form is split at commas only, because its items may hold spaces."""

@@ -6,40 +6,19 @@ from dataclasses import replace
 from functools import cache
 from typing import Any, NamedTuple
 
+from paperwork import limits
+from paperwork.build.index import Index
 from paperwork.finding import Edit, Finding, Subject, find
 from paperwork.model import Channel, Group, Performance, Person, Rack, RadioType, Role, Scene, Slot, Transmitter
 from paperwork.model.fields import SECTIONS, name_record
 from paperwork.model.row import Field
 from paperwork.place import Place
-from paperwork.text.names import Hints, fold, group_key, id_key, split_names
+from paperwork.text.names import Hints, expand_range, fold, group_key, id_key, shorten_ids, split_names
 from paperwork.text.spellings import is_near_name
+from paperwork.text.units import Doubt
 
-
-class Index:
-    """The ids of one section, found as a reader would find them. Of an absent section any id is taken.
-
-    People may be listed in part: of them only a name that may be meant for a listed one is unknown. Those `of_words` hold
-    blanks.
-    """
-
-    def __init__(self, section: str, ids: Iterable[str], *, present: bool) -> None:
-        self.section = section
-        self.ids = tuple(ids)
-        self.of_words = tuple(id for id in self.ids if " " in id.strip())
-        self._present = present
-        self._by_key = {id_key(id): id for id in reversed(self.ids)}
-
-    def holds(self, id: str) -> bool:
-        """Whether the section is there and has the id."""
-        return self._present and id_key(id) in self._by_key
-
-    def resolve(self, id: str) -> str | None:
-        """The id as its section spells it, or as it is first given if the section is absent; None if it is unknown."""
-        if not id:
-            return id
-        if not self._present:  # the first spelling is the section's
-            return self._by_key.setdefault(id_key(id), id)
-        return self._by_key.get(id_key(id))
+MOST_SPELLED = 20
+"""So many ids of a range are spelled out in what would fix it. A choice of this project."""
 
 
 class Claim(NamedTuple):
@@ -68,18 +47,51 @@ class Linker:
         near = self._find_near(section, id)
         if section == "people" and not near:
             return id
-        index = self._missing.setdefault((section, id_key(id)), len(self.found))
-        if index == len(self.found):
-            at = Subject(*of) if whole else None
-            facts: dict[str, Any] = {"record": name_record(*of), "name": name, "id": id, "section": section}
-            facts |= {"at": at, "near": near}
-            self.found.append(find("id-unknown", place, about=(Subject(*of),), **facts))
-        else:
-            first = self.found[index]
-            subjects = tuple(dict.fromkeys((*first.subjects, Subject(*of))))
-            edits = (*first.edits, Edit(*of, name, first.edits[0].value)) if whole and first.edits else ()
-            self.found[index] = replace(first, subjects=subjects, others=(*first.others, place), edits=edits)
+        self._complain(section, (id,), name, of, place, near=near, at=Subject(*of) if whole else None)
         return ""
+
+    def link_all(self, section: str, ids: Iterable[str], name: str, of: tuple[str, str], place: Place) -> list[str]:
+        """The ids of one field in their order, "" for each that is unknown: all that are new to us are one finding."""
+        given = tuple(ids)
+        resolved = [self.indexes[section].resolve(id) for id in given]
+        unknown = tuple(dict.fromkeys(id for id, found in zip(given, resolved, strict=True) if found is None))
+        fresh = tuple(id for id in unknown if (section, id_key(id)) not in self._missing)
+        if section == "people" or len(fresh) < 2:
+            return [self.link(section, id, name, of, place) for id in given]
+        for ids in (fresh, *((id,) for id in unknown if id not in fresh)):
+            self._complain(section, ids, name, of, place)
+        return [found or "" for found in resolved]
+
+    def _complain(
+        self,
+        section: str,
+        ids: tuple[str, ...],
+        name: str,
+        of: tuple[str, str],
+        place: Place,
+        *,
+        near: str = "",
+        at: Subject | None = None,
+    ) -> None:
+        """The finding of ids that are missing, or the place where there is one of them already. `at` is the record of a field
+        that holds nothing else."""
+        index = self._missing.setdefault((section, id_key(ids[0])), len(self.found))
+        if index == len(self.found):
+            self._missing |= {(section, id_key(id)): index for id in ids}
+            facts: dict[str, Any] = {
+                "record": name_record(*of),
+                "name": name,
+                "section": section,
+                "at": at,
+                "near": near,
+            }
+            facts |= {"id": shorten_ids(ids) if len(ids) > 1 else ids[0], "are": "are" if len(ids) > 1 else "is"}
+            self.found.append(find("id-unknown", place, about=(Subject(*of),), **facts))
+            return
+        first = self.found[index]
+        subjects = tuple(dict.fromkeys((*first.subjects, Subject(*of))))
+        edits = (*first.edits, Edit(*of, name, first.edits[0].value)) if at and first.edits else ()
+        self.found[index] = replace(first, subjects=subjects, others=(*first.others, place), edits=edits)
 
     def _find_near(self, section: str, id: str) -> str:
         """The id of the section that was probably meant, "" if none is near; for each unknown id it is looked for once."""
@@ -95,7 +107,40 @@ class Linker:
         of, place, value = (section, record.id), record.where[row.name], getattr(record, row.attrs[0])
         if isinstance(value, str):
             return self.link(self._home_of(row, value), value, row.name, of, place, whole=row.name in record.where)
-        return tuple(filter(None, (self.link(self._home_of(row, id), id, row.name, of, place) for id in value)))
+        if row.kind.reads == "ranged":
+            value = self._expand_ranges(row.refers, value, row.name, of, place)
+        homes = {home: [id for id in value if self._home_of(row, id) == home] for home in row.refers.split()}
+        linked = {home: iter(self.link_all(home, ids, row.name, of, place)) for home, ids in homes.items()}
+        return tuple(filter(None, (next(linked[self._home_of(row, id)]) for id in value)))
+
+    def _expand_ranges(
+        self, section: str, words: Iterable[str], name: str, of: tuple[str, str], place: Place
+    ) -> list[str]:
+        """The ids of a list, each range that is no id itself as what it means. One that would leave out records between its
+        ends, as 1-3 does 2a, or is of no numbers, is a finding that says how to write it."""
+        index = self.indexes[section]
+        ids: list[str] = []
+        for word in words:
+            between = index.list_between(word) if index.resolve(word) is None else ()
+            try:
+                meant = expand_range(word) if index.resolve(word) is None else (word,)
+                if between and not {id_key(id) for id in between} <= set(map(id_key, meant)):
+                    raise Doubt(f"{word} is no range of numbers that holds all of the {section} between them")
+                if len(ids) + len(meant) > limits.LIST_LENGTH:
+                    raise Doubt(f"it means more than {limits.LIST_LENGTH:,} items")
+                ids += meant
+            except Doubt as doubt:
+                advice = (
+                    f"write {', '.join(between)}" if 0 < len(between) <= MOST_SPELLED else "write each id, with commas"
+                )
+                facts: dict[str, Any] = {
+                    "record": name_record(*of),
+                    "name": name,
+                    "reason": str(doubt),
+                    "description": advice,
+                }
+                self.found.append(find("value-unreadable", place, about=(Subject(*of),), **facts))
+        return ids
 
     def _home_of(self, row: Field, id: str) -> str:
         """The section that an id is of, where a field names records of several: a section that is there and has it, else the

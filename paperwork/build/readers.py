@@ -233,6 +233,7 @@ READERS: Mapping[str, Reader] = {
     "lines": Fields.lines,
     "items": Fields.items,
     "ids": Fields.ids,
+    "ranged": Fields.ranged,
     "joined": lambda fields, name: (fields.joined(name),),
     "yes": lambda fields, name: _YES.get(fields.text(name).lower()),
     "choice": _read_choice,

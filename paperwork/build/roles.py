@@ -134,7 +134,12 @@ class _Gatherer:
         mine = tuple(id for id in group.group if id_key(by) in (id_key(id), id_key(self._by_of(id))))
         if not mine:
             performers = [self._by_of(id) or id for id in group.group]
-            facts: dict[str, Any] = {"record": f"channel {channel}", "name": "by", "section": f"the group {group.id}"}
+            facts: dict[str, Any] = {
+                "record": f"channel {channel}",
+                "name": "by",
+                "section": f"the group {group.id}",
+                "are": "is",
+            }
             about = (Subject("channels", channel),)
             self._found.append(find("id-unknown", place, about=about, id=by, near=nearest(by, performers), **facts))
         return mine

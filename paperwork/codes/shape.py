@@ -72,7 +72,7 @@ TABLE: tuple[Code, ...] = (
     _reference(
         "id-unknown",
         "error",
-        "{name} of {record} names {id}, which is not in {section}",
+        "{name} of {record} names {id}, which {are} not in {section}",
         "correct the name, or add {id} to {section}{hint}",
         "A record names another that is not there. This is checked only if the section exists: a small show may name "
         "capsules or desks that it lists nowhere. `people` may leave out others: there only a name that is nearly a "

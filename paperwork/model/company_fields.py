@@ -161,7 +161,7 @@ COVERS = Section(
     rows(
         Field("role", k.TEXT, "The role.", "VERA", marks="required", refers="roles"),
         Field("by", k.NAME, "Who covers it.", marks="required personal brief", refers="people"),
-        Field("scenes", k.ITEMS, "The scenes covered.", "s1, s2", default="all", marks="brief", refers="scenes"),
+        Field("scenes", k.RANGED, "The scenes covered, as in s1, s2 or 1-4.", "s1, s2", default="all", marks="brief", refers="scenes"),
         Field("follows", one_of(*get_args(Follows)),
               "Which channel the cover wears: that of the role, or the one the person has on already.",
               acts="pack wardrobe", default="role"),

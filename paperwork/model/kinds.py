@@ -60,6 +60,7 @@ NAMES = Kind("names", "list", "write one name, or several with commas", "Ana Col
 LINES = Kind("lines", "list", _ITEMS)
 ITEMS = Kind("items", "list", _ITEMS)
 IDS = Kind("ids", "list", "write one item, several with commas, or a range", "01-06")
+RANGED = IDS._replace(reads="ranged", example="1-4")
 LIVE = Kind("joined", "list", "write the roles with commas", "VERA, TOM")
 PAIRS = Kind("", "pairs", "write each role with its performer", "SAILOR: Max Ried, WIDOW: Ana Cole")
 CAST = PAIRS._replace(reads="pairs", advice="write each role with who plays it", example="VERA: Ana Cole")

@@ -2,7 +2,7 @@
 
 import re
 import unicodedata
-from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from functools import lru_cache
 
 from paperwork import limits
@@ -167,17 +167,25 @@ def expand_ids(text: str) -> tuple[str, ...]:
     Raises Doubt for a range that runs backwards, or where more is listed than can be meant.
     """
     ids: list[str] = []
-    for item in re.split(r"[,;]", text):
-        whole = _RANGE.fullmatch(item.strip())
-        for word in [item.strip()] if whole else item.split():
-            match = _RANGE.fullmatch(word)
-            if match and match["again"] in ("", match["head"]):
-                ids += (match["head"] + number for number in expand_numbers(match["low"], match["high"]))
-            else:
-                ids.append("" if word in ("-", "\u2013") else word)
+    for word in split_ranges(text):
+        ids += expand_range(word)
         if len(ids) > limits.LIST_LENGTH:
             raise Doubt(f"it means more than {limits.LIST_LENGTH:,} items")
     return tuple(ids)
+
+
+def split_ranges(text: str) -> Iterator[str]:
+    """The items of a list of ids, by commas, semicolons or spaces; a range is one item, also with spaces in it."""
+    for item in re.split(r"[,;]", text):
+        yield from [item.strip()] if _RANGE.fullmatch(item.strip()) else item.split()
+
+
+def expand_range(word: str) -> tuple[str, ...]:
+    """The ids of a range, else the word; "" for a lone `-`. Raises Doubt as `expand_numbers`."""
+    match = _RANGE.fullmatch(word)
+    if match and match["again"] in ("", match["head"]):
+        return tuple(match["head"] + number for number in expand_numbers(match["low"], match["high"]))
+    return ("" if word in ("-", "\u2013") else word,)
 
 
 def expand_numbers(low: str, high: str) -> tuple[str, ...]:
