@@ -8,9 +8,10 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 import click
 
+from paperwork.coordinate.grants import list_answered, list_stated
 from paperwork.files.sniff import Load, ReadOnce
 from paperwork.finding import Edit, Subject
-from paperwork.model import Channel, Other, Show
+from paperwork.model import Show
 from paperwork.overlay import state_in_venue
 from paperwork.reading import has_errors, list_unknown_air, read_show
 from paperwork.terminal import Outcome
@@ -135,41 +136,24 @@ def _free(show: Show, venue: str, *, anew: bool, answered: bool) -> Show:
     """The show without the frequencies that are to be found. Another house answers for itself: there its own rows count."""
     from paperwork.coordinate.freed import free_answered, free_channels, is_movable
 
-    own = _list_answered(show, venue)
+    own = list_answered(show, venue)
     if anew:
         backups = [id for id, one in show.channels.items() if one.backup_hz is not None]
         ours = {id for id, one in show.others.items() if is_movable(show, one)}
-        show = free_channels(show, show.channels.keys() - own, backups, ours - _list_answered(show, venue, "others"))
+        show = free_channels(show, show.channels.keys() - own, backups, ours - list_answered(show, venue, "others"))
     elif venue:
         from paperwork.checks.air.movers import list_movers
 
         fields = {("channels", "mhz"): "channels", ("channels", "backup"): "backups", ("others", "mhz"): "others"}
-        kept = {Subject(of, id) for name, of in fields.items() for id in _list_stated(show, venue, *name)}
+        kept = {Subject(of, id) for name, of in fields.items() for id in list_stated(show, venue, *name)}
         show = free_channels(show, *list_movers(show, frozenset(kept)))
     return free_answered(show, own) if anew or answered else show
-
-
-def _list_answered(show: Show, venue: str, section: str = "channels") -> frozenset[str]:
-    """The channels, or others, for which a coordinator answered, in a venue its own."""
-    held: dict[str, Channel | Other] = getattr(show, section)
-    answered = frozenset(id for id, one in held.items() if one.granted_hz is not None or one.refused)
-    return answered & _list_stated(show, venue, section, "granted") if venue else answered
 
 
 def _list_losing(show: Show) -> frozenset[tuple[str, str]]:
     """Who loses its frequency where a plan that is made anew has none for it: by section and id."""
     sections = ("channels", "others")
-    return frozenset((of, id) for of in sections for id in getattr(show, of).keys() - _list_answered(show, "", of))
-
-
-def _list_stated(show: Show, venue: str, section: str, name: str) -> frozenset[str]:
-    """The channels, or others, of which a venue's own rows state a field."""
-    stated = {
-        id_key(row.record)
-        for row in show.venues.values()
-        if fold(row.venue) == fold(venue) and (row.section, row.name) == (section, name)
-    }
-    return frozenset(id for id in getattr(show, section) if id_key(id) in stated)
+    return frozenset((of, id) for of in sections for id in getattr(show, of).keys() - list_answered(show, "", of))
 
 
 def _repair(job: _Job, effort: int, tools: dict[str, Any], show: Show) -> Outcome:
@@ -232,7 +216,7 @@ def _list_edits(show: Show, venue: str, found: "Assigned", *, anew: bool) -> lis
     names = {id: carrier_name(show.channels[id]) if id in show.channels else "" for id in found.placed}
     placed = [Edit("channels", stated.get(names[id], id), "mhz", format_mhz(hz)) for id, hz in found.placed.items()]
     moved = [one for one in show.channels.values() if carrier_name(one) in names.values()]
-    answered = _list_answered(show, venue)
+    answered = list_answered(show, venue)
     refused = [one for one in moved if one.refused and one.id in answered]
     again = [one for one in moved if one in refused or (anew and one.id not in answered)]
     placed += (Edit("others", id, "mhz", format_mhz(hz)) for id, hz in found.others.items())

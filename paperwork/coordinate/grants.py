@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from paperwork.finding import Edit
 from paperwork.frozen import frozen
 from paperwork.model import Channel, Other, RadioType, Show
+from paperwork.text.names import fold, id_key
 from paperwork.text.units import format_khz, format_mhz
 from paperwork.text.words import words_of
 
@@ -50,6 +51,23 @@ def list_asked(show: Show) -> list[Channel | Other]:
 def asked_hz(record: Channel | Other | Backup) -> int | None:
     """What a coordinator is asked for: as stated, else what is set now."""
     return record.hz if record.asked_hz is None else record.asked_hz
+
+
+def list_answered(show: Show, venue: str, section: str = "channels") -> frozenset[str]:
+    """The channels, or others, for which a coordinator answered, in a venue its own."""
+    held: dict[str, Channel | Other] = getattr(show, section)
+    answered = frozenset(id for id, one in held.items() if one.granted_hz is not None or one.refused)
+    return answered & list_stated(show, venue, section, "granted") if venue else answered
+
+
+def list_stated(show: Show, venue: str, section: str, name: str) -> frozenset[str]:
+    """The channels, or others, of which a venue's own rows state a field."""
+    stated = {
+        id_key(row.record)
+        for row in show.venues.values()
+        if fold(row.venue) == fold(venue) and (row.section, row.name) == (section, name)
+    }
+    return frozenset(id for id in getattr(show, section) if id_key(id) in stated)
 
 
 def list_refused(show: Show) -> frozenset[int]:

@@ -5,7 +5,12 @@ from urllib.parse import urlencode
 
 import pytest
 
+from paperwork.checks.air.repair import Mended, Retuned
 from paperwork.cli import root
+from paperwork.coordinate.assign import Assigned
+from paperwork.serve.work.searching import _say_here
+from paperwork.terminal.assigned import describe_assigned
+from paperwork.terminal.repaired import describe_repair
 from tests.serve.asgi import ask
 from tests.serve.test_edit import Page
 from tests.shows_text import EXAMPLES
@@ -81,6 +86,39 @@ def test_a_search_is_ended_with_nothing_or_with_what_is_found(tmp_path):
     assert progress(page)["running"] and "Cancel" in shown(page)
     assert post(page, "end", drop="yes").status == 303
     assert process.wait(30) != 0 and "What was found" not in shown(page) and progress(page)["running"] is False
+
+
+ANSWERED = b"""show: {title: Gala, revision: C}
+radios: {belt: {tunes: 486-508, step: 25 kHz}}
+channels:
+  1: {radio: belt, mhz: 488.700, granted: no}
+  2: {radio: belt, mhz: 490.000, granted: 491.500}
+  3: {radio: belt, mhz: 495.000, granted: 495.000}
+"""
+
+
+def test_what_was_answered_is_counted_and_can_be_chosen(tmp_path):
+    page = Page(tmp_path, ANSWERED)
+    assert "1 channel was refused and 1 was granted another." in shown(page) and "has one" not in shown(page)
+    begin(page, kind="assign", way="answered").wait(60)
+    body = shown(page)
+    assert "<b><bdi>491.500" in body and "2 placed" in body
+    post(page, "take")
+    assert "every channel has one." in shown(page)
+
+
+def test_no_line_of_a_search_speaks_of_options(tmp_path):
+    """Of one that is not proved, and of one with so much wrong that nothing is tried."""
+    unproved = Assigned({}, (), (), None, stopped=False, is_most=False)
+    moved = Mended((Retuned(("1",), 1, 2, "", False, False),), (), is_fewest=False)
+    lines = [*describe_assigned(unproved, 2_000), *describe_repair(moved, 2_000)]
+    assert sum("--effort" in line for line in lines) == 2
+    said = [_say_here(line) for line in lines]
+    assert not any("--" in line for line in said) and sum(line.endswith("look longer") for line in said) == 2
+    crowd = "".join(f"  {number}: {{radio: belt, mhz: 488.{number:03}}}\n" for number in range(1, 14))
+    page = Page(tmp_path, f"radios: {{belt: {{tunes: 488-489}}}}\nchannels:\n{crowd}".encode())
+    begin(page, kind="assign", way="repair").wait(60)
+    assert "nothing was written: plan all again<" in shown(page)
 
 
 def test_windows_are_surveyed_and_drawn(tmp_path):

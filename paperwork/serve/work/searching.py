@@ -19,8 +19,10 @@ from starlette.routing import Route
 
 from paperwork import limits
 from paperwork.changes import diff_shows, list_changes
+from paperwork.coordinate.grants import list_answered
 from paperwork.editing.edited import EditedShow
 from paperwork.files.refusal import Refused
+from paperwork.model import Show
 from paperwork.pipeline import lay_out_papers
 from paperwork.render.pdf.svg import paint_svg
 from paperwork.serve.edit.acts import take_state
@@ -32,15 +34,25 @@ from paperwork.serve.shows import Opened
 from paperwork.serve.work.held import Held
 from paperwork.sheets import SHEETS
 from paperwork.sheets.rack.spectrum import NAME as SPECTRUM
+from paperwork.text.names import join_words
 from paperwork.text.templating import render_policy, render_template
 
 EFFORTS = {"4000": "as usual", "16000": "four times as long", "64000": "sixteen times as long"}
+WAYS = ("answered", "repair", "anew")
+"""For whom a frequency is looked for, if not for those without one: an option of the command each."""
+
 FOUND = "frequencies-found"
 """The stem of the file that the command writes: beside the show, so that it is checked with what lies there."""
 
 _SPARES = re.compile(r"[\w .=,:-]{0,80}")
 _PLACED = re.compile(r"\S+ .+: [0-9.]+ MHz")
 """A line that says no more than the change which is listed."""
+
+_OPTIONS = (
+    (re.compile(r"--effort \d+ searches four times as long"), "look longer"),
+    (re.compile("`paperwork assign --anew` plans every frequency again"), "plan all again"),
+)
+"""What the command says of its options, and what is chosen on the page instead."""
 
 _PROGRESS = re.compile(r"(\d+) placed, (\d+) % of the effort")
 
@@ -116,7 +128,7 @@ class Searching:
                 said=said,
                 title=show.production.title or opened.name,
                 venue=opened.venue,
-                lacking=sum(one.hz is None for one in show.channels.values()),
+                needs=_describe_needs(show, opened.venue),
                 efforts=EFFORTS.items(),
                 search=search,
                 can_stop=os.name == "posix",
@@ -196,7 +208,7 @@ def _begin(opened: Opened, given: dict[str, str]) -> Search:
     words += ["--venue", opened.venue] if opened.venue else []
     if kind == "assign":
         words += ["--effort", given.get("effort", "")] if given.get("effort") in EFFORTS else []
-        words += ["--repair"] if given.get("way") == "repair" else ["--anew"] if given.get("way") == "anew" else []
+        words += [f"--{given['way']}"] if given.get("way") in WAYS else []
         spares = given.get("spares", "").strip()
         words += [f"--spares={spares}"] if spares and given.get("way") != "repair" else []
     with (Path(folder.name) / "out").open("wb") as out, (Path(folder.name) / "err").open("wb") as err:
@@ -211,6 +223,30 @@ def _begin(opened: Opened, given: dict[str, str]) -> Search:
     return Search(kind, opened.data, folder, process, result)
 
 
+def _describe_needs(show: Show, venue: str) -> str:
+    """How many channels have no frequency, and how many were not granted theirs, as a line."""
+    answered = list_answered(show, venue)
+    told = [one for id, one in show.channels.items() if id in answered]
+    refused = {one.id for one in told if one.refused}
+    counts = (
+        (sum(one.hz is None for id, one in show.channels.items() if id not in refused), "has none", "have none"),
+        (len(refused), "was refused", "were refused"),
+        (sum(one.granted_hz not in (None, one.hz) for one in told), "was granted another", "were granted another"),
+    )
+    said = [f"{count} {one if count == 1 else more}" for count, one, more in counts if count]
+    if not said:
+        return "every channel has one"
+    number, _, rest = said[0].partition(" ")
+    return join_words([f"{number} channel{'s' * (number != '1')} {rest}", *said[1:]])
+
+
+def _say_here(line: str) -> str:
+    """A line of the command for somebody who types none."""
+    for option, words in _OPTIONS:
+        line = option.sub(words, line)
+    return line
+
+
 def _finish(opened: Opened, search: Search) -> None:
     """Reads what came of it, once."""
     if search.is_read:
@@ -218,7 +254,7 @@ def _finish(opened: Opened, search: Search) -> None:
     search.is_read = True
     aside = [line for line in search.read("err").splitlines() if not _PROGRESS.search(line)]
     lines = search.read("out").splitlines()
-    search.lines = [line for line in lines if search.result.name not in line] or aside
+    search.lines = [_say_here(line) for line in lines if search.result.name not in line] or [*map(_say_here, aside)]
     if search.kind == "survey":
         search.report = search.result.read_bytes() if search.result.is_file() else b""
         return
