@@ -13,6 +13,7 @@ import pytest
 
 from paperwork.document import SpectrumWindow
 from paperwork.reading import read_show
+from paperwork.render.text.breaking import split_words
 from paperwork.sheets import SHEETS
 from paperwork.text.words import LANGUAGES, join_days, words_of
 from tests.sheet_texts import texts_of
@@ -84,3 +85,15 @@ def test_a_wide_spectrum_is_cut_at_whole_megahertz(show):
     heads = [block for block in sheet.blocks if isinstance(block, SpectrumWindow)]
     assert len(heads) > 1
     assert {hz % 1_000_000 for block in heads for hz in (block.low_hz, block.high_hz)} == {0}
+
+
+def test_a_hyphen_after_two_letters_ends_no_line():
+    assert split_words("PA stumm, In-Ears raus") == ["PA ", "stumm, ", "In-Ears ", "raus"]
+    assert split_words("Featherstonehaugh-Cholmondeley, 1-4 A/B") == [
+        "Featherstonehaugh-",
+        "Cholmondeley, ",
+        "1-",
+        "4 ",
+        "A/",
+        "B",
+    ]

@@ -12,6 +12,9 @@ from paperwork.sheets.frame import phrase, short_performance
 from paperwork.sheets.production.performance_list import list_by_date
 from paperwork.staging import stage_performance
 
+NARROW = "\u202f"
+"""The space that holds: a day and its month stay on one line."""
+
 LINES = 6
 MOST = 6
 """So many performances are named; of more it is said how many, and the list of performances names them."""
@@ -76,5 +79,5 @@ def _name_days(show: Show, on: list[Performance]) -> str:
     named: dict[str, list[str]] = {}
     for one in on:
         day, name = short_performance(show, one)
-        named.setdefault(name, []).append(day)
+        named.setdefault(name, []).append(day.replace(" ", NARROW) if one.date else day)
     return phrase(show, "break").join(" ".join(filter(None, (name, ", ".join(days)))) for name, days in named.items())

@@ -46,7 +46,7 @@ def test_a_paper_is_previewed_while_the_show_is_typed(staged):
     staged.keyboard.press("Enter")
     expect(staged.locator("#kept")).to_have_text("changed, not saved")
     staged.get_by_role("link", name="Preview").click()
-    staged.get_by_text("not saved").wait_for()
+    staged.get_by_text("unsaved changes").wait_for()
     wait_until(staged, "document.querySelector('.whole')?.complete && document.querySelector('.whole').naturalWidth")
     assert_accessible(staged)
     staged.get_by_role("link", name="Pack labels").click()

@@ -18,6 +18,7 @@ from paperwork.document.styles import (
     RACK_SMALL,
     SQUARE_KEY,
     SQUARE_NAME,
+    SQUARE_TEXT,
     STRIP_NUMBER,
     STRIP_ROLE,
 )
@@ -151,6 +152,17 @@ def test_what_would_be_across_a_cut_is_left_off_and_said_with_its_place():
     shown = " ".join(text.text for page in layout.pages for text in texts(page))
     gone = [line.text for line in many if line.text not in shown]
     assert gone and all(text in finding.text for text in gone) and "Mara Lind" in shown
+
+
+def test_a_number_over_long_names_gives_way_to_its_floor_and_only_there():
+    long = (fact("THE HARBOUR MASTER'S GRANDMOTHER", SQUARE_NAME), fact("Alexandrina Featherstonehaugh", SQUARE_TEXT))
+    cards = tuple(Card(fact(key, SQUARE_KEY), items) for key, items in (("1", long[1:]), ("2", long)))
+    layout = lay_out(
+        samples.chart(name="squares", blocks=(Cards(cards, 1, 65_000, 65_000, stacked=True, signed=True),)), METRICS
+    )
+    assert layout.findings == ()
+    shown = {text.text: text.cap_um for page in layout.pages for text in texts(page)}
+    assert shown["2"] == SQUARE_KEY.floor_um < shown["1"] and shown["Alexandrina Featherstonehaugh"]
 
 
 @pytest.mark.parametrize("high", HEIGHTS_MM)

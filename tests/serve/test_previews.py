@@ -32,7 +32,7 @@ def test_a_picture_is_the_page_that_would_be_printed_with_what_is_not_saved(page
 
 def test_the_first_paper_is_shown_and_each_other_can_be(page):
     body = preview(page, "").body.decode()
-    assert "<h1>Channel chart</h1>" in body and "channel-chart/1.svg" in body and "not saved" not in body
+    assert "<h1>Channel chart</h1>" in body and "channel-chart/1.svg" in body and "unsaved" not in body
     names = re.findall(r'preview/([a-z-]+)/"', body)
     assert "pack-labels" in names and "dressing-list" in names
     assert "no facts for this paper" in preview(page, "frequency-reply/").body.decode()

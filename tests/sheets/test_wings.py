@@ -186,6 +186,17 @@ def test_swaps_stand_by_show_time_one_sheet_a_side_and_crossings_on_both(show):
     assert [item.text for item in second.items][::3] == ["take off Ana Cole", "put on Max Ried"]
 
 
+def test_a_handheld_is_taken_from_a_hand_and_given_to_one_without_pouch_or_belt():
+    text = SHOW.replace("WIDOW: Ana Cole}, radio: belt", "WIDOW: Ana Cole}, radio: hand")
+    cards = [card for sheet in make("swap-sheets", build_show(raw_of(text)).show) for card in sheet.blocks[0].cards]
+    told = [item.text for card in cards for item in card.items]
+    assert {"take from Max Ried", "hand to Ana Cole", "wipe  ·  capsule beige"} < set(told)
+    assert not any(word in text for text in told for word in ("take off", "put on", "pouch", "belt"))
+    text = text.replace('at: "0:30"', 'at: "0:26"').replace("0:33:05", "0:27")
+    quick = "\n".join(texts_of(make("quick-changes", build_show(raw_of(text)).show)[0]))
+    assert "handheld 05 from Ana Cole" in quick and "handheld 05 to Max Ried" in quick and "into" not in quick
+
+
 def test_swaps_have_the_numbers_of_the_quick_change_sheet():
     """Read off both papers: a number stands for the same pack before the same scene."""
     listed = {

@@ -70,6 +70,7 @@ class _MeasuredCard:
     items: Stack
     foot: Stack
     height: int
+    plan: _CardPlan
 
 
 def lay_cards(block: Cards, context: Context) -> list[Series]:
@@ -92,7 +93,7 @@ def lay_cards(block: Cards, context: Context) -> list[Series]:
     slices = []
     for first in range(0, len(measured), across):
         held = measured[first : first + across]
-        cards = [wrap(Open("Sect"), _set(one, plan, height, context)) for one in held]
+        cards = [wrap(Open("Sect"), _set(one, one.plan, height, context)) for one in held]
         boxes = [moved(box, n * (plan.width + gap), gap) for n, card in enumerate(cards) for box in card]
         facts = tuple(card_facts(one.card) for one in held)
         subjects = tuple(subject for one in held for subject in one.card.subjects)
@@ -104,7 +105,7 @@ def _keep_within(
     measured: list[_MeasuredCard], plan: _CardPlan, height: int, context: Context
 ) -> tuple[_CardPlan, list[_MeasuredCard]]:
     """Cards as they fit the size that they are cut to: all with less air, then with all texts lower alike, down to their floors.
-    What has no room even then is left off, from the end of its card, and is a finding."""
+    Then a key over its items gives way, and what still has no room is left off from the end of its card, and is a finding."""
     cards = [one.card for one in measured]
     wanted = max((item.style.wanted_um for card in cards for item in (*card.items, *card.foot)), default=0)
     for step in (max(SCALE_UM), *(step for step in reversed(SCALE_UM) if step < wanted)):
@@ -118,11 +119,13 @@ def _keep_within(
 def _leave_off(one: _MeasuredCard, plan: _CardPlan, height: int, context: Context) -> _MeasuredCard:
     card = one.card
     gone: list[str] = []
+    if plan.stacked and one.height > height:
+        one = _measure(card, replace(plan, key_um=min(plan.key_um, card.key.style.floor_um)), context.metrics)
     while one.height > height and (card.foot or card.items):
         last = (card.foot or card.items)[-1]
         card = replace(card, foot=card.foot[:-1]) if card.foot else replace(card, items=card.items[:-1])
         gone = [last.text, *gone] if isinstance(last, Line) else gone
-        one = _measure(card, plan, context.metrics)
+        one = _measure(card, one.plan, context.metrics)
     if gone:
         context.setter.of(card).fall_short("text-across-cut", text=", ".join(gone))
     return one
@@ -132,10 +135,8 @@ def _lower(card: Card, most_um: int) -> Card:
     """The card with no text that is wanted taller, or than its floor."""
 
     def lower(item: Item) -> Item:
-        if not isinstance(item, Line):
-            return item
-        style = item.style
-        return replace(item, style=replace(style, wanted_um=max(style.floor_um, min(style.wanted_um, most_um))))
+        wanted = max(item.style.floor_um, min(item.style.wanted_um, most_um)) if isinstance(item, Line) else 0
+        return replace(item, style=replace(item.style, wanted_um=wanted)) if isinstance(item, Line) else item
 
     return replace(card, items=tuple(map(lower, card.items)), foot=tuple(map(lower, card.foot)))
 
@@ -213,7 +214,7 @@ def _measure(card: Card, plan: _CardPlan, metrics: Metrics) -> _MeasuredCard:
     below = _below(card, foot)
     signs = SIGNS_HIGH_UM if plan.signed and plan.stacked else 0
     height = 2 * plan.pad_um + body + signs + (below + 2 * PAD_UM - 600 if below else 0)
-    return _MeasuredCard(card, band, items, foot, max(height, band.height + 2 * PAD_UM))
+    return _MeasuredCard(card, band, items, foot, max(height, band.height + 2 * PAD_UM), plan)
 
 
 def _beside(card: Card, plan: _CardPlan, metrics: Metrics) -> int:

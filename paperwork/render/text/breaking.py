@@ -10,8 +10,9 @@ import unicodedata
 
 from paperwork.text.glyphs import script_of
 
-_TOKEN = re.compile(r"[^ /-]*[/-]+ *|[^ /-]+ *")
-"""A break may follow a space, a hyphen or a slash; no-break spaces are left by `clean_text` where they hold on purpose."""
+_TOKEN = re.compile(r"(?:[^\W\d_]{1,2}-(?=[^\W\d_]))?(?:[^ /-]*[/-]+ *|[^ /-]+ *)")
+"""A break may follow a space, a hyphen or a slash, but not a hyphen after two letters: `In-Ears` is whole. No-break spaces are
+left by `clean_text` where they hold on purpose."""
 
 _OPENING = "「『（〔［｛〈《【〖〘〚"
 _CLOSING = "」』）〕］｝〉》】〗〙〛、。，．：；？！・ー々〻ゝゞヽヾぁぃぅぇぉっゃゅょゎァィゥェォッャュョヮヵヶ゛゜"

@@ -17,6 +17,7 @@ from paperwork.plan.day.clockface import say_time
 from paperwork.plan.evening import PackChange
 from paperwork.plan.handovers import Handover
 from paperwork.plan.looks import LookChange, looks_of
+from paperwork.sheets.forms import is_handheld
 from paperwork.sheets.frame import frame_sheet, phrase, short_scene, subjects_of_channel
 from paperwork.sheets.times import clock_fact, clock_word, time_words
 from paperwork.text.names import fold
@@ -135,9 +136,10 @@ def _steps(show: Show, event: Event, swap: Swap, side: str) -> Iterator[Item]:
         yield from _wipe(show, swap, two)
         if event.sheds:
             yield fact(phrase(show, "swap off", name=two, channel=event.sheds), SWAP_NAME, of=f"off {event.sheds}")
-        is_handover = isinstance(swap, Handover)
-        text = phrase(show, "swap put on", name=two) if is_handover else phrase(show, "swap on", channel=channel)
-        yield fact(text, SWAP_NAME, of=two)
+        key = _key(show, swap, "swap put on", "swap hand") if isinstance(swap, Handover) else "swap on"
+        yield fact(
+            phrase(show, key, name=two, channel=channel), SWAP_NAME, of=f"hand {two}" if key == "swap hand" else two
+        )
         yield last
     else:
         yield fact(phrase(show, "swap carry", side=swap.enter), SWAP_NAME, of=f"to {swap.enter}")
@@ -146,9 +148,15 @@ def _steps(show: Show, event: Event, swap: Swap, side: str) -> Iterator[Item]:
 
 def _take_off(show: Show, swap: Swap, name: str) -> Line:
     if isinstance(swap, Handover):
-        return fact(phrase(show, "swap take off", name=name), SWAP_NAME, of=name)
+        key = _key(show, swap, "swap take off", "swap take")
+        return fact(phrase(show, key, name=name), SWAP_NAME, of=f"take {name}" if key == "swap take" else name)
     text = phrase(show, "swap off", name=name, channel=swap.from_channel)
     return fact(text, SWAP_NAME, of=f"{name} {swap.from_channel}")
+
+
+def _key(show: Show, swap: Handover, worn: str, held: str) -> str:
+    """A handheld is taken from a hand and given to one: nobody wears it."""
+    return held if is_handheld(show, show.channels[swap.channel]) else worn
 
 
 def _ends(show: Show, swap: Swap) -> tuple[Line, Line]:
@@ -175,8 +183,13 @@ def _wipe(show: Show, swap: Swap, name: str) -> Iterator[Line]:
     pouch = (look.pouch if look else "") or (body.pouch if body else "")
     belt = body.belt if body else ""
     wears = look.wears if look else ""
-    capsule = show.channels[swap.channel if isinstance(swap, Handover) else swap.to_channel].capsule
-    worn = {"wears": wears, "pouch": pouch, "belt": belt, "capsule": capsule}
+    channel = show.channels[swap.channel if isinstance(swap, Handover) else swap.to_channel]
+    held = {"wears": wears, "capsule": channel.capsule}
+    worn = (
+        held
+        if is_handheld(show, channel)
+        else {"wears": wears, "pouch": pouch, "belt": belt, "capsule": channel.capsule}
+    )
     texts = [phrase(show, "swap wipe")] if isinstance(swap, Handover) else []
     texts += [phrase(show, f"swap {key}", **{key: value}) for key, value in worn.items() if value]
     if texts:

@@ -82,11 +82,17 @@ def _moved(show: Show, what: str, was: str, now: str) -> Iterator[Step]:
 
 
 def _of_handover(show: Show, event: Event, one: Handover) -> Iterator[Step]:
-    """The pack off one body, what the other wears off too, the pack wiped, in its pouch and on."""
+    """The pack off one body, what the other wears off too, the pack wiped, in its pouch and on; a handheld from hand to hand."""
     channel, body = show.channels[one.channel], one.to_by or one.to_role
-    yield _step(show, "quick comes off", name=one.from_by or one.from_role, pack=channel.pack)
+    is_held = forms.is_handheld(show, channel)
+    off = "quick take" if is_held else "quick comes off"
+    yield _step(show, off, name=one.from_by or one.from_role, pack=channel.pack)
     if event.sheds:
         yield _step(show, "quick comes off", name=body, pack=show.channels[event.sheds].pack)
+    if is_held:
+        yield _step(show, "swap wipe")
+        yield _step(show, "quick hand", name=body, pack=channel.pack)
+        return
     person = show.people.get(body)
     pouch = person.pouch if person else ""
     yield _step(show, "quick wipe into", pouch=pouch) if pouch else _step(show, "quick wipe")
