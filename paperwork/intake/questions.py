@@ -28,6 +28,7 @@ KINDS = {
     "unit": "A number and its unit do not fit. What is it?",
     "frequency": "Each of these could be more than one frequency, or none. Which is it?",
     "struck": "This is struck through. What does that mean?",
+    "cut": "The list says that this channel is cut. Is it left out?",
     "person": "Are these the same person?",
     "name": "One short name is on several channels. Is it one person?",
     "cover": "Who wears it: both in turn, or one and the other covers?",

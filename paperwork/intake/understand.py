@@ -20,6 +20,7 @@ from paperwork.intake.questions import Answers, Question
 from paperwork.intake.reading import Decision
 from paperwork.intake.records.breakdown import is_breakdown, read_breakdown
 from paperwork.intake.records.channels import read_channels
+from paperwork.intake.records.cuts import leave_cut
 from paperwork.intake.records.draft import ShowDraft
 from paperwork.intake.records.ensembles import part_roles
 from paperwork.intake.records.language import read_language
@@ -110,11 +111,12 @@ def _make_show(sheets: Sheets, draft: ShowDraft, ledger: Ledger) -> None:
     read_titles(sheets.grids, sheets.found, draft, ledger)
     read_language([table for table, _ in sheets.used], draft, ledger)
     channels = {}
+    kept = iter(leave_cut([table for table, kind in sheets.used if kind == "channels"], ledger))
     for number, (table, kind) in enumerate(sheets.used):
         ledger.enter(table.table.heads, "heading")
         ledger.enter(table.table.repeats, "repeat")
         if kind == "channels":
-            channels[number] = read_channels(table.table, table.rows, draft, ledger)
+            channels[number] = read_channels(table.table, next(kept), draft, ledger)
     part_roles(draft, ledger)
     for number, (table, kind) in enumerate(sheets.used):
         if kind == "breakdown":

@@ -43,7 +43,7 @@ def list_channel_rows(rows: Sequence[DataRow], table: SheetTable, ledger: Ledger
     """The rows of a table that are about a channel, each numbered and of its kind."""
     title = table.title or table.grid.title
     numbered = [_split_pair(row, table, ledger) for row in _list_numbered(rows, ledger)]
-    found = [replace(row, kind=_find_kind(row, title)) for row in numbered]
+    found = [replace(row, kind=find_kind(row, title)) for row in numbered]
     return _pair_up(_settle_twins(_settle_ids(found, ledger), ledger))
 
 
@@ -235,7 +235,7 @@ def _find_main(row: ChannelRow, by_key: Mapping[str, ChannelRow]) -> str:
     return main.id if main and is_same else ""
 
 
-def _find_kind(row: ChannelRow, title: str) -> str:
+def find_kind(row: ChannelRow, title: str) -> str:
     """`in-ear`, `intercom`, or "" for a microphone: by the number's prefix, what it says under `Type`, the section above, or
     the table's title."""
     type_ = row.row.stated("type")
