@@ -240,3 +240,19 @@ def test_labels_of_one_performance_are_held_against_that_performance(tmp_path):
 
     assert run("--on", "Tue").code == 0 and "out of date: 01" in run().text and "out of date" in run("--on", "Wed").text
     assert run("--on", "2027-09-07..2027-09-08").code == 2
+
+
+def test_a_label_of_the_run_is_good_at_a_performance_at_which_it_says_the_same(tmp_path):
+    """On Wednesday somebody else plays B: the run's label of that pack is out of date, those of the others are not."""
+    text = (
+        "channels:\n  01: {role: A, by: Ana Cole, mhz: 486.2}\n  02: {role: B, by: Ben Arlo, mhz: 488.2}\n"
+        "performances: {Tue: {date: 2027-09-07}, Wed: {date: 2027-09-08, cast: {B: Cy Dorn}}}\n"
+    )
+    (tmp_path / "show.yaml").write_text(text, encoding="utf-8")
+    labels = {}
+    for on in ("", "Tue", "Wed"):
+        reading = read_show(tmp_path / "show.yaml", "show.yaml", on=on)
+        labels[on] = list_labels(reading.show, reading.findings)
+    run, tuesday, wednesday = labels.values()
+    assert run["01"] < tuesday["01"] and run["02"] < tuesday["02"] and run["01"] < wednesday["01"]
+    assert run["02"].isdisjoint(wednesday["02"]) and run["01"].isdisjoint(tuesday["01"] - run["01"])

@@ -10,6 +10,7 @@ A label counts by its number and its code; its revision does not, since a label 
 import re
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 from typing import Literal, TypeAlias
 
 from paperwork.audit.photos import Photo, Seen, look_at, read_photo
@@ -53,7 +54,10 @@ class Audit:
 
 
 def list_labels(show: Show, findings: Iterable[Finding]) -> dict[str, frozenset[str]]:
-    """The codes that are good today, by the number that a label's QR text begins with."""
+    """The codes that are good today, by the number that a label's QR text begins with.
+
+    At one performance a label of the whole run is good too, where it says what one of that performance would.
+    """
     from paperwork.document.facts import tags_of
     from paperwork.sheets import SHEETS
     from paperwork.sheets.stamps import stamp_sheet
@@ -63,9 +67,11 @@ def list_labels(show: Show, findings: Iterable[Finding]) -> dict[str, frozenset[
     certain, hidden = redact_for_print(show, findings), walls_of(show).hide(findings)
     for paper in SHEETS:
         for sheet in paper.make(certain):
-            for _, payload in tags_of(stamp_sheet(paper, sheet, certain, hidden)):
-                number, _, rest = payload.partition(":")
-                found.setdefault(number, set()).add(rest.rpartition(":")[2])
+            stamped = stamp_sheet(paper, sheet, certain, hidden)
+            for edition in {stamped.at_venue, show.at_venue}:
+                for _, payload in tags_of(replace(stamped, at_venue=edition)):
+                    number, _, rest = payload.partition(":")
+                    found.setdefault(number, set()).add(rest.rpartition(":")[2])
     return {number: frozenset(codes) for number, codes in found.items()}
 
 

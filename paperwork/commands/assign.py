@@ -122,7 +122,12 @@ def _assign(
     search = partial(assign_show, spares=spares, effort=effort, stop=tools.get("stop"), progress=tools.get("progress"))
     found = assign_freed(show, freed, search, _list_losing(show) if anew and not job.venue else ())
     edits = _list_edits(show, job.venue, found, anew=anew)
-    return _write(job, describe_assigned(found, effort), edits, bool(found.missing))
+    lines = describe_assigned(found, effort)
+    if any(
+        one.section == "channels" and show.channels[one.channel].refused for one in found.missing if not one.is_backup
+    ):
+        lines.append("next: `paperwork assign --repair`, which may also move others to make room for what was refused")
+    return _write(job, lines, edits, bool(found.missing))
 
 
 def _find_misfit(venue: bool, spares: bool, is_repair: bool, anew: bool) -> str:

@@ -7,7 +7,8 @@ from paperwork.finding import Edit
 from paperwork.model.fields import SECTIONS, list_references
 from paperwork.model.kinds import PAIRS
 from paperwork.raw import List, Map, Node, Text
-from paperwork.text.names import id_key
+from paperwork.text.names import expand_range, id_key, split_ranges
+from paperwork.text.units import Doubt
 
 
 def follow_renames(raw: Map, edits: Sequence[Edit]) -> tuple[Edit, ...]:
@@ -32,12 +33,14 @@ def replace_references(raw: Map, section: str, old: str, new: str, ids: Sequence
     """The edits by which whatever names one record of a section names another. `ids` are all its names, so that none is
     taken for a part of a longer one. Where the record itself has such fields, they are edited under its new id."""
     naming = list_naming(section)
+    ranged = {(of, name) for of, name in naming if SECTIONS[of].fields[name].kind.reads in ("ids", "ranged")}
     for of, id, record in _list_records(raw):
         moved = new if (of, id) == (section, old) else id
         for name, value in record.items:
             if (of, name.text) in naming or _is_row_of(record, name.text, naming):
                 text = write_value(value)
-                renamed = _rename_in(text, old, new, ids)
+                is_listed = (of, name.text) in ranged or _is_row_of(record, name.text, ranged)
+                renamed = _rename_in(_spell_out(text, old) if is_listed else text, old, new, ids)
                 if renamed != text:
                     yield Edit(of, moved, name.text, renamed)
         if of == "venues" and _text(record, "section") == section and id_key(_text(record, "record")) == id_key(old):
@@ -85,6 +88,25 @@ def write_value(value: Node) -> str:
     if isinstance(value, List):
         return ", ".join(map(write_value, value.items))
     return ", ".join(f"{key.text}: {write_value(held)}" for key, held in value.items)
+
+
+def _spell_out(text: str, id: str) -> str:
+    """A list of ids in which each range that holds the id is every id of it, as the list names it: then one can be renamed."""
+    try:
+        parts = [(part, expand_range(part)) for part in split_ranges(text)]
+    except Doubt:
+        return text
+    if not any(len(meant) > 1 and id_key(id) in map(id_key, meant) for _, meant in parts):
+        return text
+    found: list[str] = []
+    for part, meant in parts:
+        keys = [id_key(one) for one in meant]
+        found += (
+            [id if key == id_key(id) else one for key, one in zip(keys, meant, strict=True)]
+            if id_key(id) in keys
+            else [part]
+        )
+    return ", ".join(found)
 
 
 def _rename_in(text: str, old: str, new: str, ids: Sequence[str]) -> str:
