@@ -88,7 +88,7 @@ def test_a_wide_spectrum_is_cut_at_whole_megahertz(show):
 
 
 def test_a_hyphen_after_two_letters_ends_no_line():
-    assert split_words("PA stumm, In-Ears raus") == ["PA ", "stumm, ", "In-Ears ", "raus"]
+    assert split_words("PA stumm, In-Ears raus (BQ-0417)") == ["PA ", "stumm, ", "In-Ears ", "raus ", "(BQ-0417)"]
     assert split_words("Featherstonehaugh-Cholmondeley, 1-4 A/B") == [
         "Featherstonehaugh-",
         "Cholmondeley, ",
