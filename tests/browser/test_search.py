@@ -39,3 +39,19 @@ def test_a_plan_is_looked_for_cancelled_looked_for_again_taken_and_undone(served
     page.get_by_role("button", name="Undo").wait_for(state="detached")
     page.get_by_role("link", name="Frequencies").click()
     assert "2 channels have none" in page.locator(".masthead").inner_text()
+
+
+def test_what_was_refused_gets_another(served_here, tmp_path, page):
+    channels = "  1: {radio: belt, mhz: 488.700, granted: no}\n  2: {radio: belt, mhz: 490.000}\n"
+    text = f"show: {{title: Gala}}\nradios: {{belt: {{tunes: 486-508}}}}\nchannels:\n{channels}"
+    (tmp_path / "show.yaml").write_text(text, encoding="utf-8")
+    served_here.open(page)
+    page.get_by_role("button", name="show.yaml").click()
+    page.get_by_role("link", name="Frequencies").click()
+    assert "1 channel was refused" in page.locator(".masthead").inner_text()
+    page.get_by_label("refused or granted another").check()
+    assert_accessible(page)
+    page.get_by_role("button", name="Look for them").click()
+    page.get_by_role("heading", name="What was found").wait_for(timeout=90_000)
+    assert "channel 1" in page.get_by_role("list", name="What changes").inner_text()
+    assert "--" not in page.locator("main").inner_text()

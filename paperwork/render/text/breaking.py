@@ -11,9 +11,8 @@ import unicodedata
 from paperwork.text.glyphs import script_of
 
 _TOKEN = re.compile(r"(?:[^\w /-]*[^\W\d_]{1,2}-(?=\w))?(?:[^ /-]*[/-]+ *|[^ /-]+ *)")
-"""A break may follow a space, a hyphen or a slash, but not a hyphen after two letters: `In-Ears` and `(BQ-0417)`
-are whole. No-break spaces are
-left by `clean_text` where they hold on purpose."""
+"""A break may follow a space, a hyphen or a slash, but not a hyphen after two letters: `In-Ears` and `(BQ-0417)` are
+whole. No-break spaces are left by `clean_text` where they hold on purpose."""
 
 _OPENING = "「『（〔［｛〈《【〖〘〚"
 _CLOSING = "」』）〕］｝〉》】〗〙〛、。，．：；？！・ー々〻ゝゞヽヾぁぃぅぇぉっゃゅょゎァィゥェォッャュョヮヵヶ゛゜"
