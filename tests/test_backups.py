@@ -266,7 +266,7 @@ def test_a_bad_frequency_without_a_backup_goes_to_the_spare_channel(tmp_path):
     assert "Give the performer pack S1: channel 4, slot R1.4." in outcome.text
     assert "route FOH 4 to the role’s channel strip" in outcome.text
     taken, _ = tonight(tmp_path, "--bad", "2", "--dead", "S1")
-    assert "No spare reaches channel 2" in taken.text
+    assert "No spare reaches channel 2" in taken.text and "Why: S1 is in use or dead itself." in taken.text
 
 
 def test_a_channel_that_is_not_there_is_said(tmp_path):

@@ -282,7 +282,7 @@ def _list_dead(
     for id, hz in night.bad:
         panel = describe_bad(certain, certain.channels[id], hz, out)
         yield panel.title
-        yield from (f"  {line}" for line in panel.lines[:-1] or panel.lines)
+        yield from (f"  {line}" for line in (panel.lines if "no spare" in panel.facts else panel.lines[:-1]))
 
 
 def _list_company(show: Show, tonight: Tonight) -> Iterator[str]:

@@ -101,8 +101,8 @@ def _change(show: Show, one: _Worn, two: _Worn) -> PackChange:
     )
 
 
-Obstacle: TypeAlias = Literal["", "taken", "backs", "kind", "unknown", "range", "window"]
-"""Why a spare cannot take the place of a dead pack; "" where it can."""
+Obstacle: TypeAlias = Literal["", "taken", "backs", "kind", "unknown", "range", "window", "silent", "type"]
+"""Why a spare cannot take the place of a dead pack or of a bad frequency; "" where it can."""
 
 
 def find_spare(show: Show, dead: Channel, taken: Iterable[str] = ()) -> Channel | None:
@@ -115,11 +115,27 @@ def find_spare(show: Show, dead: Channel, taken: Iterable[str] = ()) -> Channel 
 
 def find_spare_channel(show: Show, channel: Channel, taken: Iterable[str] = ()) -> Channel | None:
     """The spare that takes a channel's place on its own frequency: of its radio type, else of its kind."""
-    used, own = frozenset(taken), show.radio_of(channel)
-    free = [one for one in show.channels.values() if one.spare and one.hz is not None and one.id not in used]
-    behind = [one for one in free if is_backed(one, channel)]
-    alike = [one for one in behind if (show.radio_of(one) or own) == own or _are_of_one_kind(show, one, channel)]
+    alike = [one for one, obstacle in list_channel_obstacles(show, channel, taken) if not obstacle]
     return next(iter([*(one for one in alike if one.radio == channel.radio), *alike]), None)
+
+
+def list_channel_obstacles(
+    show: Show, channel: Channel, taken: Iterable[str] = ()
+) -> tuple[tuple[Channel, Obstacle], ...]:
+    """What keeps each spare from taking a channel's place on its own frequency; "" where nothing does."""
+    used = frozenset(taken)
+    return tuple((one, _channel_obstacle(show, one, channel, used)) for one in show.channels.values() if one.spare)
+
+
+def _channel_obstacle(show: Show, spare: Channel, channel: Channel, taken: frozenset[str]) -> Obstacle:
+    if spare.id in taken:
+        return "taken"
+    if spare.hz is None:
+        return "silent"
+    if not is_backed(spare, channel):
+        return "backs" if spare.backs else "type"
+    own = show.radio_of(channel)
+    return "" if (show.radio_of(spare) or own) == own or _are_of_one_kind(show, spare, channel) else "kind"
 
 
 def _are_of_one_kind(show: Show, one: Channel, two: Channel) -> bool:

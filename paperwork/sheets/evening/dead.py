@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from paperwork.document import Panel
 from paperwork.frozen import frozen
 from paperwork.model import Channel, Show
-from paperwork.plan.evening import Obstacle, find_spare, find_spare_channel, list_obstacles
+from paperwork.plan.evening import Obstacle, find_spare, find_spare_channel, list_channel_obstacles, list_obstacles
 from paperwork.plan.patch import outputs_of
 from paperwork.sheets.forms import power_of
 from paperwork.sheets.frame import phrase, title_of
@@ -17,7 +17,7 @@ from paperwork.text.words import list_words
 
 @frozen
 class Dead:
-    """A pack that has died, and the spare that takes its place; None where there is none, and then what is in the way."""
+    """A pack that has died or lost its frequency, and the spare that takes its place; None where there is none, and then what is in the way."""
 
     channel: Channel
     spare: Channel | None
@@ -43,9 +43,8 @@ def describe_dead(show: Show, dead: Dead, capsule: str) -> Panel:
     first = phrase(show, "tonight dead off", pack=channel.pack)
     if spare is None:
         none = phrase(show, "tonight dead none", channel=channel.id)
-        why = phrase(show, "tonight dead why", reasons=phrase(show, "break").join(_list_reasons(show, dead)))
-        facts = tuple(" ".join((spare.pack if spare else "", what)) for spare, what in dead.obstacles)
-        return Panel(title, (first, none, why), facts=(channel.id, channel.pack, "no spare", *facts))
+        facts = (channel.id, channel.pack, "no spare", *_list_obstacle_facts(dead))
+        return Panel(title, (first, none, _say_why(show, dead)), facts=facts)
     settings = _settings(show, channel)
     mhz = format_mhz(channel.hz) if channel.hz is not None else "______.______"
     step = phrase(show, "tonight dead set") if channel.hz is not None else phrase(show, "tonight dead blank")
@@ -54,6 +53,15 @@ def describe_dead(show: Show, dead: Dead, capsule: str) -> Panel:
     log = phrase(show, "tonight dead log", **parts)
     lines = (first, step.format(spare=spare.pack, settings=settings), third, log)
     return Panel(title, lines, facts=(channel.id, channel.pack, spare.pack, *_list_settings(show, channel), capsule))
+
+
+def _say_why(show: Show, dead: Dead) -> str:
+    return phrase(show, "tonight dead why", reasons=phrase(show, "break").join(_list_reasons(show, dead)))
+
+
+def _list_obstacle_facts(dead: Dead) -> Iterator[str]:
+    """Why none reaches as facts, without a language."""
+    yield from (" ".join((spare.pack if spare else "", what)) for spare, what in dead.obstacles)
 
 
 def _list_reasons(show: Show, dead: Dead) -> Iterator[str]:
@@ -119,7 +127,9 @@ def _list_spare_steps(show: Show, channel: Channel, dead: Sequence[Channel]) -> 
     """The same for a spare channel, with nothing that it is on where none stands behind the channel."""
     spare = find_spare_channel(show, channel, [one.id for one in dead])
     if spare is None:
-        return [phrase(show, "tonight dead none", channel=channel.id), ""], ["no spare"]
+        lost = Dead(channel, None, list_channel_obstacles(show, channel, [one.id for one in dead]))
+        none = phrase(show, "tonight dead none", channel=channel.id)
+        return [none, _say_why(show, lost), ""], ["no spare", *_list_obstacle_facts(lost)]
     inputs = [f"{output.console} {output.input}" for output in outputs_of(show, spare) if output.kind == "analogue"]
     steps = [phrase(show, "bad frequency 1", pack=spare.pack, channel=spare.id, slot=spare.slot or "–")]
     if inputs:
