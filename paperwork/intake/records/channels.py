@@ -13,7 +13,7 @@ from paperwork.intake.records.frequency_cells import FrequencyCell, read_frequen
 from paperwork.intake.records.people import add_cover, merge_users, read_users
 from paperwork.intake.records.places import read_places
 from paperwork.intake.tables.find import SheetTable
-from paperwork.intake.tables.rows import DataRow
+from paperwork.intake.tables.rows import DataRow, names_place
 from paperwork.intake.texts.headings import mean
 from paperwork.intake.texts.ids import find_style, key_of, print_id, read_id
 from paperwork.intake.texts.names import is_blank, is_spare, key_of_name, split_roles
@@ -122,8 +122,19 @@ def _add_channel(row: ChannelRow, table: SheetTable, draft: ShowDraft, ledger: L
         ledger.repair("numbers with a history", row.cell, row.cell.text, row.id, f"{was} is kept in the notes")
         record.notes.append((f"was {was}", place))
     _add_facts(row, record, table, draft, ledger)
+    _add_title(row, record)
     _add_notes(row.row, record, table, ledger)
     return record
+
+
+def _add_title(row: ChannelRow, record: DraftRecord) -> None:
+    """A rack or a stage that the title above a row names, as a note where no column says it: it proves neither slot nor zone."""
+    title = " ".join(row.row.section.split())
+    is_rack = not listed_words("rack").isdisjoint(fold_word(title).split())
+    is_known = is_rack and row.row.columns.has("receiver", "unit", "slot")
+    said = {fold_word(cell.text) for cell in row.row.own} | {fold_word(text) for text, _ in record.notes}
+    if names_place(title) and not is_known and fold_word(title) not in said:
+        record.notes.append((title, row.cell.place))
 
 
 def _add_move(row: ChannelRow, record: DraftRecord, table: SheetTable, draft: ShowDraft, ledger: Ledger) -> None:

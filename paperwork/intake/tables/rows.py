@@ -25,6 +25,9 @@ _SUMMING = re.compile(r"=\s*(?:COUNT|COUNTA|COUNTIF|SUM|SUBTOTAL)\b", re.IGNOREC
 _LONGEST_KEY = 16
 """Letters of a channel that has no number, as `Lectern left`: longer ones are prose."""
 
+_LONGEST_PLACE = 4
+"""Words of a title that names a rack or a stage; longer ones are remarks."""
+
 _GROUPED = ("channel", "pack", "performer", "role", "slot", "receiver")
 """What a scene or a unit has several of, in the rows below it."""
 
@@ -153,7 +156,7 @@ def _kind_of(table: SheetTable, row: DataRow) -> RowKind:
     ):
         return "remark"  # `Lead` beside `HH 1` and `HH 2`: what is said of the songs
     if len(row.cells) == 1:
-        return _kind_of_single(columns, cells[0])
+        return _kind_of_single(table, columns, cells[0])
     if at in row.cells and _is_no_key(row.cells[at].text, table, at):
         return "remark"
     known = any(columns.fields.get(column, "ignore") not in ("notes", "ignore") for column in row.cells)
@@ -174,10 +177,19 @@ def _heads_mics(table: SheetTable, column: int) -> bool:
     return sum(map(is_named_mic, texts)) * 3 >= len(texts) * 2
 
 
-def _kind_of_single(columns: Columns, cell: GridCell) -> RowKind:
+def names_place(text: str) -> bool:
+    """Whether a text names a rack or a stage: `Rack 1`, `Main Stage`."""
+    words = fold_word(text).split()
+    return 1 < len(words) <= _LONGEST_PLACE and not (listed_words("rack") | listed_words("stage")).isdisjoint(words)
+
+
+def _kind_of_single(table: SheetTable, columns: Columns, cell: GridCell) -> RowKind:
     """A row of one cell: a number without anything else, a name, a count, a title between two groups, or prose."""
     text, name = cell.text, columns.fields.get(cell.column, "")
     is_number = name in ("channel", "pack") and is_id(text)
+    if is_number and names_place(text):  # `Rack 1`, unless mics are called so
+        named = [row for row in table.rows.values() if cell.column in row and names_place(row[cell.column].text)]
+        is_number = any(len(row) > 1 for row in named)
     is_one_word = name == "channel" and is_number and " " not in text
     if _COUNTED.fullmatch(text.strip()) and not is_spare(text) and not is_one_word:
         return "total"
