@@ -241,8 +241,9 @@ GROUPS = Section(
               default="its scenes' own"),
         Field("until", k.CLOCK, "When it ends.", "3:15", default="its scenes' own"),
         Field("attenuation", k.DECIBELS,
-              "How much weaker a carrier gets through the walls of a zone. The walls of two zones add up.", "35 dB",
-              default="no carrier of another zone gets in"),
+              "How much weaker a carrier gets through the walls of a zone. The walls of two zones add up; of two of which one states "
+              "none, that of the other counts alone.", "35 dB",
+              default="none of another zone that states none gets in"),
     ),
 )
 

@@ -47,9 +47,24 @@ def test_two_carriers_meet_if_their_walls_let_enough_through_and_their_times_mee
     enough = ZONES_APART_CDB if wanted is None else wanted
     for one, two in combinations(show.channels.values(), 2):
         cdb = [show.groups[channel.zone].attenuation_cdb if channel.zone else 0 for channel in (one, two)]
-        is_near = one.zone in ("", two.zone) or two.zone == "" or (None not in cdb and sum(cdb) < enough)
+        is_through = set(cdb) != {None} and sum(one or 0 for one in cdb) < enough
+        is_near = one.zone in ("", two.zone) or two.zone == "" or is_through
         is_now = not one.bill or not two.bill or bool(set(one.bill) & set(two.bill))
         assert are_together([carrier_of(show, channel, 1) for channel in (one, two)]) == (is_near and is_now)
+
+
+@pytest.mark.parametrize(("cdb", "are_near"), [(3_000, True), (5_999, True), (6_000, False), (None, False)])
+def test_a_wall_of_which_nothing_is_stated_hides_no_clash(cdb, are_near):
+    """One zone lets 30 dB through, of the other nothing is known: they meet, where both state none they do not."""
+    show = build((cdb, None), ((),))
+    assert are_together([carrier_of(show, show.channels[id], 1) for id in ("1", "2")]) == are_near
+
+
+def test_of_more_zones_than_can_be_kept_apart_none_that_meet_is_lost(monkeypatch):
+    monkeypatch.setattr("paperwork.plan.day.zones.MOST_PAIRS", 0)
+    show = build((3_000, None, None, 7_000), ((),))
+    one, two, three, four = (carrier_of(show, show.channels[id], 1) for id in "1234")
+    assert are_together((one, two)) and are_together((one, three)) and not are_together((two, four))
 
 
 def test_three_meet_where_each_pair_does():

@@ -3,7 +3,8 @@
 Zones are all or nothing: carriers of two zones do not meet, or meet with every guard and distance. Where both state their
 attenuation, a carrier of one is weaker in the other by both together, less what the strongest transmitter of the show has
 more power than the weakest (decibels add along a path; 10 log of a ratio of powers). What stays under the wanted
-`zones apart` makes them meet. How guards would shrink with attenuation no source that was read says, so they stay whole,
+`zones apart` makes them meet. Of two of which one states none, the other's alone counts: what nobody knows of a wall must
+hide no clash. Two that state none do not meet. How guards would shrink with attenuation no source that was read says, so they stay whole,
 which is on the safe side.
 """
 
@@ -22,6 +23,9 @@ Choice of this project, no source: 20 dB for what a receiver wants of its own ca
 40 dB for one that is a hundred times farther from its antenna than the other, the square law of free space."""
 
 ALWAYS = "always"
+
+MOST_PAIRS = 10_000
+"""So many pairs of a zone that states its attenuation and one that states none are looked at. A choice of this project."""
 
 
 def place_of(show: Show, zone: str, parts: tuple[str, ...]) -> tuple[str, frozenset[str]]:
@@ -59,18 +63,27 @@ def _list_rooms(show: Show) -> dict[str, tuple[str, ...]]:
         return {}
     wanted = show.spectrum.zones_apart_cdb
     spread = _power_spread_cdb(show)
-    return _share_rooms(tuple(show.groups.values()), (ZONES_APART_CDB if wanted is None else wanted) + spread)
+    zones = {group_key(one.zone): None for one in _list_powered(show) if one.zone}
+    return _share_rooms(
+        tuple(show.groups.values()), tuple(zones), (ZONES_APART_CDB if wanted is None else wanted) + spread
+    )
 
 
 @lru_cache(8)
-def _share_rooms(groups: tuple[Group, ...], wanted_cdb: int) -> dict[str, tuple[str, ...]]:
+def _share_rooms(groups: tuple[Group, ...], zones: tuple[str, ...], wanted_cdb: int) -> dict[str, tuple[str, ...]]:
     stated = {
         group_key(one.id): one.attenuation_cdb
         for one in groups
         if one.kind == "zone" and one.attenuation_cdb is not None
     }
-    rooms: dict[str, list[str]] = {key: [] for key in stated}
-    largest = list(_list_largest(stated, wanted_cdb))
+    silent = [key for key in zones if key not in stated]
+    if (
+        len(silent) * len(stated) > MOST_PAIRS
+    ):  # too many to keep apart from each other, which only errs to the safe side
+        stated, silent = stated | dict.fromkeys(silent, 0), []
+    rooms: dict[str, list[str]] = {key: [] for key in (*stated, *silent)}
+    beside = [{key: 0} for key in silent] or [{}]
+    largest = list(dict.fromkeys(room for one in beside for room in _list_largest(stated | one, wanted_cdb)))
     if all(len(room) < 2 for room in largest):
         return {}
     for number, room in enumerate(largest):
