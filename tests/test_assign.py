@@ -432,3 +432,11 @@ def test_what_moves_is_what_a_finding_would_move_and_never_what_is_kept():
     assert list_movers(show).channels == ("1", "3")
     assert list_movers(show, frozenset((Subject("channels", "1"), Subject("channels", "3")))).channels == ()
     assert [id for id, one in free_channels(show, ("1",)).channels.items() if one.hz is None] == ["1"]
+
+
+def test_a_refused_channel_that_finds_nothing_names_the_repair_as_the_next_step(tmp_path):
+    text = "radios: {{belt: {{tunes: 486-486.2}}}}\nchannels: {{1: {{role: A, mhz: 486.000, granted: {}}}}}\n"
+    for answer, is_next in (("no", True), ("486.000", False)):
+        (tmp_path / "show.yaml").write_text(text.format(answer), encoding="utf-8")
+        outcome = run(tmp_path, "show.yaml", "-o", "new.yaml", "--answered", "--effort", "5")
+        assert ("`paperwork assign --repair`" in outcome.text) == is_next
