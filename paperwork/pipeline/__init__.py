@@ -116,7 +116,9 @@ def make_papers(
     )
     if withheld:
         lacking.append((f"labels of channels {shorten_ids(withheld)}", "certain frequency for them"))
-    files["index.html"] = render_index(show, rows, lacking, walls.hide(ordered), whole=not (kinds or only or folders))
+    files["index.html"] = render_index(
+        show, rows, lacking, walls.hide_rooms(show, ordered), whole=not (kinds or only or folders)
+    )
     rows = [replace(one, subjects=walls.reveal(one.subjects)) for one in rows] if walls.initials else rows
     return Papers(files, tuple(rows), tuple(lacking), ordered, withheld)
 

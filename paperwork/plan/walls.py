@@ -27,6 +27,13 @@ class Walls:
         """The value with every hidden name in its texts replaced: a show, findings, an evening."""
         return self._hide(value) if self.initials else value
 
+    def hide_rooms(self, show: Show, value: T) -> T:
+        """The value with the rooms of those who are hidden left out too, for what is not hung in wardrobe. A number is not
+        known from any other."""
+        rooms = {show.people[name].room for name in self.initials if name in show.people}
+        named = {room: "…" for room in rooms if any(map(str.isalpha, room)) and len(room) > 1}
+        return replace(self, initials={**self.initials, **named}).hide(value)
+
     def reveal(self, subjects: Iterable[Subject]) -> frozenset[Subject]:
         """What papers show, by the ids that the show itself has: for what is on the screen."""
         names = {initials: name for name, initials in self.initials.items()}

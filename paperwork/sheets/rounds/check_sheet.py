@@ -41,6 +41,9 @@ TICK_UM = 12_000
 DAYS_S = 7 * 24 * 3600
 """Later than any time of a day that goes on after midnight."""
 
+SHORT_ROOM = 4
+"""Signs of the number of a room, which stays beside its word; a room with a name may be broken from it."""
+
 WHO = replace(HAND, lines=4)
 ROLE = replace(HAND_STRONG, lines=4)
 """A pack may go through many hands."""
@@ -174,6 +177,8 @@ def _who_cell(show: Show, channel: Channel, first: tuple[str, int | None] | None
         return cell(*lines)
     line = lines[named]
     text = phrase(show, "in room", name=line.text, room=person.room) if person.room else line.text
+    if 0 < len(person.room) <= SHORT_ROOM:
+        text = f"{text.removesuffix(f' {person.room}')}\u202f{person.room}"
     said = replace(line, text=text, fact=f"{line.fact} {person.room}".strip())
     return cell(*lines[:named], said, *lines[named + 1 :])
 
