@@ -173,7 +173,7 @@ def test_a_script_that_is_not_installed_is_one_finding_that_tells_what_to_instal
     reading = reading_of("channels:\n" + names, tmp_path)
     (finding,) = reading.findings
     assert (finding.code, finding.severity, finding.place.line) == ("script-not-installed", "error", 2)
-    assert finding.text == "יעל בן דוד is written in Hebrew, whose fonts are not installed; 1 other text needs the same"
+    assert finding.text == "יעל בן דוד is in Hebrew, and its fonts are not installed; 1 other text needs the same"
     assert finding.fix == "run: pip install 'show-paperwork[scripts]'"
     chart = text_of(make_papers(reading.show, reading.findings).files["rack/channel-chart.pdf"])
     assert "____" in chart and not any(sign >= "\u0590" for sign in chart if sign.isalpha())

@@ -132,7 +132,7 @@ def test_fix_makes_what_needs_no_decision_and_lists_what_is_left(show):
     assert not [one for one in read_show(show / "new.yaml", "new.yaml").findings if one.severity == "error"]
     assert (show / "show.yaml").read_text("utf-8") == text
     again = run(check.command, "new.yaml", "--fix", "-o", "again.yaml")
-    assert "nothing can be fixed without a decision" in again.aside and not (show / "again.yaml").exists()
+    assert "there is nothing to fix without a decision" in again.aside and not (show / "again.yaml").exists()
     assert run(check.command, "show.yaml", "--fix").code == 2 and run(check.command, "show.yaml", "-o", "x").code == 2
 
 

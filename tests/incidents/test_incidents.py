@@ -134,7 +134,7 @@ def test_06_two_shows_on_one_set_of_cells(tmp_path):
         ("battery-short", line_of("  low:  {kind")),
         ("battery-short", line_of("  hand: {like")),
     ]
-    assert "are needed for 8:39 h, from 13:15 to 21:54" in reading.findings[0].text
+    assert "8:39 h are needed, from 13:15 to 21:54" in reading.findings[0].text
 
 
 def test_07_the_text_is_too_small_to_be_read(tmp_path):
@@ -178,7 +178,7 @@ def test_09_a_slot_change_turns_left_into_right(tmp_path):
     assert reading.findings == ()
     flips = check_since(sound(), reading.show)
     assert Counter(finding.code for finding in flips) == {"pair-flipped": 2}
-    assert flips[0].text.startswith("CHANNEL 02 CHANGED SIDES: digital 1 to TRUCK 1 was right and is now left")
+    assert flips[0].text.startswith("CHANNEL 02 CHANGED SIDES: digital 1 to TRUCK 1 was right, now left")
 
 
 def test_10_a_capsule_is_changed_in_a_hurry(tmp_path):

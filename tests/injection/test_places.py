@@ -106,10 +106,10 @@ def test_what_every_disk_takes_is_a_name(name):
 def test_a_sweep_elsewhere_is_never_opened(path, tmp_path, monkeypatch):
     import json
 
-    from paperwork import reading
+    from paperwork.files import sweep
 
     assert not lies_below(path)
-    monkeypatch.setattr(reading, "read_sweep", lambda *_: pytest.fail("it was opened"))
+    monkeypatch.setattr(sweep, "read_sweep", lambda *_: pytest.fail("it was opened"))
     (tmp_path / "show.yaml").write_text(
         f"spectrum: {{sweeps: [{json.dumps(path)}]}}\nchannels: {{1: {{}}}}\n", encoding="utf-8"
     )
