@@ -146,11 +146,12 @@ def test_a_name_is_followed_within_a_list_and_a_group_and_their_comments_stay(sh
     assert (show / "new.yaml").read_text("utf-8") == wanted
 
 
-def test_a_name_that_would_be_left_behind_is_refused_beside_one_that_is_nowhere_already(show):
+def test_a_name_within_a_range_is_followed_beside_one_that_is_nowhere(show):
     text = SHOW.replace('"01, 02"', '"01-02, 77"')
     (show / "show.yaml").write_text(text, encoding="utf-8")
     outcome = set_values("channels/02/=12")
-    assert outcome.code == 2 and "channels of rack R1 names 02" in outcome.aside and not (show / "new.yaml").exists()
+    assert outcome.code == 1 and "channels: was 01-02, 77, is 01, 12, 77" in outcome.text
+    assert '"01, 12, 77"' in (show / "new.yaml").read_text(encoding="utf-8")
 
 
 def test_a_workbook_keeps_every_other_cell_and_all_formats(show):
