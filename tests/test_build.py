@@ -6,6 +6,7 @@ from hypothesis import strategies as st
 
 from paperwork.build import build_show
 from paperwork.build.outputs import pair_connectors
+from paperwork.checks.company.people import check_listed
 from paperwork.model import Output, Slot
 from tests.shows_text import raw_of, reading_of, show_of, told
 
@@ -413,3 +414,19 @@ def test_a_range_that_leaves_out_a_scene_between_its_ends_is_refused_with_how_to
     if fix:
         mended = SCENES + f"covers: {{c: {{role: A, by: Di Orr, scenes: '{fix.removeprefix('write ')}'}}}}\n"
         assert build_show(raw_of(mended)).findings == ()
+
+
+PLAYERS = ("Ana Ried", "Ben Orr", "Cy Dorn", "Di Holm", "Ed Falk")
+
+
+@given(st.lists(st.sampled_from(PLAYERS), min_size=3, max_size=3, unique=True), st.sets(st.sampled_from(PLAYERS)))
+def test_a_recast_in_one_place_is_found_where_most_are_listed_and_nowhere_else(cast, listed):
+    """Somebody who plays is not listed, while somebody listed does not play."""
+    roles = ", ".join(f"R{number}: {{by: {name}}}" for number, name in enumerate(cast))
+    rows = ", ".join(f"{name}: {{room: 1}}" for name in sorted(listed))
+    show = build_show(raw_of(f"people: {{{rows}}}\nroles: {{{roles}}}\n")).show
+    found = list(check_listed(show))
+    is_recast = {*cast} - listed and listed - {*cast} and 2 * len({*cast} & listed) > len(cast)
+    assert bool(found) == bool(is_recast)
+    if found:
+        assert all(name in found[0].text for name in {*cast} ^ listed)

@@ -206,4 +206,13 @@ TABLE: tuple[Code, ...] = (
         "A look is what somebody wears from a scene on, where the pack sits and where the capsule goes. Two from the "
         "same scene contradict each other, and the quick-change sheet would show a change between them.",
     ),
+    Code(
+        "recast-unfinished",
+        "warning",
+        "{new} {are} not in people, and {old} {were} in people but named nowhere else",
+        "if {new} took over from {old}, rename that row of people; else add a row for {new}",
+        "Most of the company is listed in people. Somebody new who is not, beside somebody listed who no longer plays, "
+        "is usually a recast that reached one place only: room, pouch and belt are still those of the old performer.",
+        advice="rename the row of people, or add one for the new performer",
+    ),
 )

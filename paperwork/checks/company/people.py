@@ -193,10 +193,52 @@ def check_looks(show: Show) -> Iterator[Finding]:
             )
 
 
+def check_listed(show: Show) -> Iterator[Finding]:
+    """Where most of those who are named are listed, nobody listed is named nowhere while a performer is not listed: that is
+    what a recast leaves that was made in one place alone."""
+    named = set(map(fold, _list_named(show)))
+    known = {fold(name): name for name in show.people}
+    idle = [name for key, name in known.items() if key not in named]
+    playing = {one.by: one.where["by"] for one in show.channels.values() if one.by}
+    playing |= {role.by: role.where["by"] for role in show.roles.values() if role.by}
+    missing = [name for name in playing if fold(name) not in known]
+    if idle and missing and 2 * len(named & known.keys()) > len(named):
+        yield find(
+            "recast-unfinished",
+            playing[missing[0]],
+            about=tuple(Subject("people", name) for name in idle),
+            others=tuple(show.people[name].where.record for name in idle),
+            new=join_words(missing),
+            are="are" if len(missing) > 1 else "is",
+            old=join_words(idle),
+            were="are" if len(idle) > 1 else "is",
+        )
+
+
+def _list_named(show: Show) -> Iterator[str]:
+    """Everybody whom some record names, in any house and at any performance."""
+    for role in show.roles.values():
+        yield from (role.by, *role.alternates)
+    for records in (show.channels.values(), show.covers, show.looks.values()):
+        yield from (one.by for one in records if one.by)
+    yield from (name for one in show.others.values() for name in one.listeners)
+    yield from (name for one in show.performances.values() for _, name in one.cast)
+    yield from (row.value for row in show.venues.values())
+
+
 def wears_pack(show: Show, channel: Channel) -> bool:
     """Whether the channel's transmitter is worn: a handheld may be passed on in sight of everybody."""
     radio = show.radio_of(channel)
     return radio is None or radio.kind == "pack"
 
 
-CHECKS = (check_roles, check_bodies, check_declared, check_doubles, check_team, check_listeners, check_looks)
+CHECKS = (
+    check_roles,
+    check_bodies,
+    check_declared,
+    check_doubles,
+    check_team,
+    check_listeners,
+    check_looks,
+    check_listed,
+)
