@@ -18,6 +18,7 @@ LISTED = {
     "cells": "half",
     "clocks": "1:00",
     "frequencies": "486.200",
+    "ranged": "X1",
     "ids": "X1",
     "items": "X1",
     "joined": "X1",
@@ -136,6 +137,13 @@ def test_shorthand_stands_for_no_more_than_a_list_may_hold(section, field, tmp_p
     assert not is_refused(section, field, f"1-{MOST}", tmp_path)
     assert is_refused(section, field, f"1-{MOST + 1}", tmp_path)
     assert is_refused(section, field, "1-999999999", tmp_path)
+
+
+@pytest.mark.parametrize("last", (MOST + 1, 999_999_999))
+def test_a_range_of_scenes_stands_for_no_more_than_a_list_may_hold(last, tmp_path):
+    shown = "scenes: {1: {live: A}}\nchannels: {1: {role: A, by: Ann}}\n"
+    found = reading_of(f"{shown}covers: {{c: {{role: A, by: Ben, scenes: 1-{last}}}}}", tmp_path).findings
+    assert [(one.code, one.place.line) for one in found] == [("value-unreadable", 3)]
 
 
 @pytest.mark.parametrize(("section", "field"), [one for one in NAMED if one.values[1].kind.shape == "output"])
