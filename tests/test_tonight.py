@@ -370,3 +370,12 @@ def test_why_no_spare_reaches_is_said(tmp_path, window, reason):
     path.write_text(REACH.replace("%s", window), encoding="utf-8")
     outcome = run("--dead", "1", "-o", str(tmp_path / "out"), show=path)
     assert f"Why: {reason}" in outcome.text and f"Why: {reason}" in page_of(tmp_path / "out")
+
+
+def test_the_heads_of_tonight_are_whole_with_every_role_of_a_channel(tmp_path):
+    """A head that has no room on one line takes more of them, and nothing is left out."""
+    bad = [part for channel in ("05", "11", "18") for part in ("--bad", channel)]
+    outcome = run(*bad, "--dead", "07", "-o", str(tmp_path))
+    assert "text-abbreviated" not in outcome.aside
+    said = " ".join(read_pages((tmp_path / "rack" / "tonight.pdf").read_bytes())).split()
+    assert " ".join(said).count("SMUGGLER / WIDOW") == 1 and "LAMPLIGHTER" in said

@@ -396,7 +396,7 @@ LONG = "A name that no bar, no margin and no panel of this page can hold in one 
     (
         Table((Column("role"),), (RowGroup((row(cell(words("VERA")), mark=LONG),)),)),
         Table((Column("role"),), (RowGroup((row(cell(words("VERA"))),), LONG),)),
-        Panels((Panel(LONG, ("Swap the pack.",)),)),
+        Panels((Panel(LONG * 2, ("Swap the pack.",)),)),
         Plot((Act(LONG, (PlotScene("1"),)),), ()),
     ),
     ids=("mark", "bar", "panel", "act"),

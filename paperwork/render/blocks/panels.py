@@ -39,9 +39,10 @@ def _set_inside(panel: Panel, width: int, context: Context) -> tuple[list[Box], 
     inner = width - 2 * PAD_UM
     title = setter.fit(panel.title, PANEL_TITLE, inner)
     y = pad + title.cap_um
-    boxes: list[Box] = wrap(Open("H2"), [setter.line(title, Room(PAD_UM, 0, inner, y + title.cap_um), y)])
+    below = title.pitch_um * (len(title.lines) - 1)
+    boxes: list[Box] = wrap(Open("H2"), setter.lines(title, Room(PAD_UM, 0, inner, y + below + title.cap_um), y))
     items: list[Box] = []
-    y += 1_200
+    y += below + 1_200
     indent = setter.metrics.width_um("00  ", "text-bold", STEP.wanted_um) if panel.numbered else 0
     for number, text in enumerate(panel.lines, 1):
         fitted = setter.fit(text, STEP, inner - indent)
