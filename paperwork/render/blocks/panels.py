@@ -5,7 +5,7 @@ from paperwork.document.styles import PANEL_TITLE, STEP, Style
 from paperwork.render.blocks.slices import Context, Series, Slice
 from paperwork.render.boxes import LINE_UM, Box, Frame, Open, Room, moved, wrap
 from paperwork.render.text.faces import em_um
-from paperwork.render.text.measuring import drop_um
+from paperwork.render.text.measuring import drop_um, rise_um
 from paperwork.render.text.setting import set_line
 
 PAD_UM, SNUG_PAD_UM = 2_400, 1_900
@@ -61,7 +61,8 @@ def lay_note(note: Note, context: Context) -> list[Series]:
     """A slice for each line, so that a long one goes over pages."""
     fitted = context.setter.fit(note.text, note.style, context.width)
     room = Room(0, 0, context.width, fitted.pitch_um)
-    baseline = fitted.pitch_um - (em_um(fitted.face, fitted.cap_um) * 27 + 99) // 100
+    usual = fitted.pitch_um - (em_um(fitted.face, fitted.cap_um) * 27 + 99) // 100
+    baseline = max(usual, *(rise_um(line, fitted.face, fitted.cap_um) for line in fitted.lines))  # accents on capitals
     lines = (set_line(line, fitted, room, baseline, context.metrics) for line in fitted.lines)
     paragraph = Open("P", f"note {context.number}")
     facts = (note.facts,)  # one value for all lines: a page counts it once
