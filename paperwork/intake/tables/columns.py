@@ -8,8 +8,8 @@ from paperwork.intake.reading import MIC, SCENE, Decision, Doubt
 from paperwork.intake.tables.column import Columns, ListColumn, TableColumns
 from paperwork.intake.tables.find import SheetTable
 from paperwork.intake.tables.plots import find_cast_columns, find_mic_columns, find_scene_columns, name_rows
-from paperwork.intake.tables.related import take_key, take_related
-from paperwork.intake.tables.values import are_names, are_shouted, choose_field, fit, is_capsule
+from paperwork.intake.tables.related import ask_slip, is_misspelled, take_key, take_related
+from paperwork.intake.tables.values import are_names, are_shouted, choose_field, fit, is_capsule, list_best
 from paperwork.intake.texts.frequencies import read_frequency
 from paperwork.intake.texts.headings import REPEATABLE, fields, find_rank, mean, mean_base, mean_near
 from paperwork.intake.texts.ids import read_id
@@ -134,6 +134,8 @@ def _take_known(found: TableColumns) -> None:
             continue
         if column.is_second and (name := _find_second(column, found)):
             _ask_second(found, column, name)
+        elif is_misspelled(column) and len(alike := list_best(free, column.texts)) > 1:
+            ask_slip(found, column, {name: _OFFERED.get(name, name) for name in alike})
         elif free and not _may_be_number(column, choose_field(free, column.texts), found):
             because = "its heading" if len(free) == 1 else "its heading and its values"
             found.decide(column, choose_field(free, column.texts), because)

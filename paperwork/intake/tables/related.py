@@ -1,13 +1,16 @@
 """Columns that are known by each other: a preset's group and channel, a place's rack and slot, ears beside microphones."""
 
-from collections.abc import Sequence, Set
+from collections.abc import Mapping, Sequence, Set
 
+from paperwork.intake.ledger import quote
 from paperwork.intake.tables.column import ListColumn, TableColumns
 from paperwork.intake.tables.values import are_names, is_capsule
 from paperwork.intake.texts.bodies import is_named_mic
 from paperwork.intake.texts.frequencies import read_frequency
+from paperwork.intake.texts.headings import mean
 from paperwork.intake.texts.ids import read_place
 from paperwork.intake.texts.scenes import read_mark
+from paperwork.place import format_column
 from paperwork.text.vocabulary import listed_words
 
 _LONGEST = 16
@@ -177,3 +180,17 @@ def _count_rows(found: TableColumns) -> int:
 def _are_ears(column: ListColumn) -> bool:
     """Whether a column of mixes has the names of in-ears in it, `IEM 1`."""
     return all(text.casefold().split()[0] in listed_words("in_ear") for text in column.texts)
+
+
+def is_misspelled(column: ListColumn) -> bool:
+    """Whether a heading means something only as a slip of others."""
+    return column.heading is not None and bool(column.options) and not mean(column.heading.text).fields
+
+
+def ask_slip(found: TableColumns, column: ListColumn, choices: Mapping[str, str]) -> None:
+    """What a misspelled heading means that is near to several, `Tanche` to a desk input and to a pouch, where its values fit
+    no one better than another: the first until it is answered."""
+    heading = column.heading.text if column.heading else ""
+    question = f"column {format_column(column.number)} is headed {quote(heading)}, which is near to several headings"
+    because = "its heading is misspelled"
+    found.taken[column.number] = found.ask(column, column.key, because, question, choices, value=next(iter(choices)))

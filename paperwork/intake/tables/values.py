@@ -12,10 +12,16 @@ from paperwork.text.vocabulary import fold_word, listed_words
 
 def choose_field(options: Sequence[str], texts: Sequence[str]) -> str:
     """The field among some that the texts of a column fit best, the first of equals."""
+    return list_best(options, texts)[0]
+
+
+def list_best(options: Sequence[str], texts: Sequence[str]) -> list[str]:
+    """The fields among some that the texts of a column fit equally, and better than the others; of no texts the first."""
     texts = [text for text in texts if not is_blank(text)]
     if len(options) == 1 or not texts:
-        return options[0]
-    return max(options, key=lambda name: (fit(name, texts), -options.index(name)))
+        return [options[0]]
+    fits = {name: fit(name, texts) for name in options}
+    return [name for name in options if fits[name] == max(fits.values())]
 
 
 def fit(name: str, texts: Sequence[str]) -> float:
