@@ -148,7 +148,8 @@ def _is_carriers(row: SheetRow) -> bool:
     """Whether a row is headed as frequencies and holds one, or holds nothing but frequencies behind a word."""
     first, *others = (row[column] for column in sorted(row))
     found = [bool(read_frequency(cell.text).mhz and not cell.text.strip().isdigit()) for cell in others]
-    is_headed = "frequency" in mean(first.text).fields and any(read_frequency(cell.text).mhz for cell in others)
+    meant = {*mean(first.text).fields, *mean_label(first.text).fields}
+    is_headed = "frequency" in meant and any(read_frequency(cell.text).mhz for cell in others)
     return is_headed or (len(found) > 1 and all(found) and not any(map(str.isdigit, first.text)))
 
 
