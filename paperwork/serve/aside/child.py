@@ -32,9 +32,9 @@ def serve_work(source: BinaryIO, target: BinaryIO) -> None:
     while True:
         try:
             show, act, values, seconds = pickle.load(source)
+            timer = Timer(seconds + GRACE_S, os._exit, (1,))
         except Exception:  # nothing more, or what is no work
             return
-        timer = Timer(seconds + GRACE_S, os._exit, (1,))
         timer.daemon = True
         timer.start()
         if not held or held[0] != show:
