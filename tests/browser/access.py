@@ -58,7 +58,10 @@ _FOCUSED = """selector => {
 
 
 def tab_to(page, selector: str, most: int = 150) -> None:
-    """Presses Tab until something of the selector has the focus; all that has it on the way must show it."""
+    """Presses Tab until something of the selector has the focus; all that has it on the way must show it. A page that is
+    still being opened has nothing to focus."""
+    page.locator(selector).first.wait_for(state="attached")
+    page.wait_for_load_state()
     for _ in range(most):
         page.keyboard.press("Tab")
         is_there, html, is_nowhere, is_shown = page.evaluate(_FOCUSED, selector)
