@@ -11,7 +11,7 @@ import click
 from paperwork.editions import line_folder
 from paperwork.finding import Finding
 from paperwork.terminal import Outcome
-from paperwork.terminal.options import ON
+from paperwork.terminal.options import FORMAT, ON
 from paperwork.terminal.publishing import publish_papers
 from paperwork.terminal.report import format_findings
 from paperwork.terminal.sides import format_reprint, read_side
@@ -32,14 +32,7 @@ if TYPE_CHECKING:
 )
 @click.argument("old", type=click.Path())
 @click.argument("new", type=click.Path(), required=False)
-@click.option(
-    "--format",
-    "form",
-    type=click.Choice(("text", "json")),
-    default="text",
-    show_default=True,
-    help="Text, or JSON for programs.",
-)
+@FORMAT
 @click.option("--venue", default="", help="The venue of the show files. An archive or a show book knows its own.")
 @click.option("--old-venue", default=None, help="The same for OLD alone; '' is the home venue.  [default: as --venue]")
 @ON

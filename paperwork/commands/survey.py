@@ -14,7 +14,7 @@ from paperwork.model import Show
 from paperwork.place import Place
 from paperwork.reading import Reading, list_unknown_air, read_show
 from paperwork.terminal import Outcome
-from paperwork.terminal.options import VENUE
+from paperwork.terminal.options import FORMAT, VENUE
 from paperwork.terminal.report import format_findings
 from paperwork.text.names import join_words
 from paperwork.text.units import Doubt, Range, format_edge, format_khz, parse_range, parse_width
@@ -69,14 +69,7 @@ def _read_width(_context: click.Context, _parameter: click.Parameter, value: str
 @click.option("--every", default="", callback=_read_width, help="Width of each window of the band in MHz, as 24.")
 @click.option("-o", "--output", type=click.Path(), help="A new PDF with a bar for each window, to choose one from.")
 @VENUE
-@click.option(
-    "--format",
-    "form",
-    type=click.Choice(("text", "json")),
-    default="text",
-    show_default=True,
-    help="Text, or JSON for programs.",
-)
+@FORMAT
 def command(
     show: str, windows: tuple[Range, ...], band: Range | None, every: int, output: str | None, venue: str, form: str
 ) -> Outcome:

@@ -18,6 +18,15 @@ F = TypeVar("F", bound=Callable[..., Any])
 
 _WORKBOOKS = (".xlsx", ".xlsm")
 
+FORMAT = click.option(
+    "--format",
+    "form",
+    type=click.Choice(("text", "json")),
+    default="text",
+    show_default=True,
+    help="Text, or JSON for programs.",
+)
+
 VENUE = click.option("--venue", default="", help="The show in this venue, by its name in the section venues.")
 
 SEVERAL = "{on} is several performances: name one of them"

@@ -226,12 +226,12 @@ def _begin(opened: Opened, given: dict[str, str]) -> Search:
 def _describe_needs(show: Show, venue: str) -> str:
     """How many channels have no frequency, and how many were not granted theirs, as a line."""
     answered = list_answered(show, venue)
-    told = [one for id, one in show.channels.items() if id in answered]
-    refused = {one.id for one in told if one.refused}
+    heard = [one for id, one in show.channels.items() if id in answered]
+    refused = {one.id for one in heard if one.refused}
     counts = (
         (sum(one.hz is None for id, one in show.channels.items() if id not in refused), "has none", "have none"),
         (len(refused), "was refused", "were refused"),
-        (sum(one.granted_hz not in (None, one.hz) for one in told), "was granted another", "were granted another"),
+        (sum(one.granted_hz not in (None, one.hz) for one in heard), "was granted another", "were granted another"),
     )
     said = [f"{count} {one if count == 1 else more}" for count, one, more in counts if count]
     if not said:

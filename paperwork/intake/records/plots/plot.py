@@ -236,10 +236,10 @@ def _enter_mark(mark: GridMark, column: int, plot: GridPlot, ledger: Ledger) -> 
         ledger.repair("initials in the grid", mark.cell, mark.text, "live", "it is the row's own initial")
     elif mark.presence == "asked":
         text = f"the grid has {quote(mark.text)} in it, first at {mark.cell.address}"
-        said, told = plot.legend.get(mark.text.casefold(), ("", mark.cell))
+        said, key = plot.legend.get(mark.text.casefold(), ("", mark.cell))
         if said:
-            ledger.reenter([told], "heading")
-            ledger.lines.append(f"{quote(mark.text)} in the plot is taken for {_MARKS[said]}: {quote(told.text)}")
+            ledger.reenter([key], "heading")
+            ledger.lines.append(f"{quote(mark.text)} in the plot is taken for {_MARKS[said]}: {quote(key.text)}")
         answer = said or ledger.ask("mark", mark.text, mark.cell.place, text, _MARKS)
         is_live = answer in ("live", "handheld")
         ledger.reenter([] if is_live else [mark.cell], "left" if answer else "asked")
