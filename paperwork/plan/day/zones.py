@@ -4,8 +4,8 @@ Zones are all or nothing: carriers of two zones do not meet, or meet with every 
 attenuation, a carrier of one is weaker in the other by both together, less what the strongest transmitter of the show has
 more power than the weakest (decibels add along a path; 10 log of a ratio of powers). What stays under the wanted
 `zones apart` makes them meet. Of two of which one states none, the other's alone counts: what nobody knows of a wall must
-hide no clash. Two that state none do not meet. How guards would shrink with attenuation no source that was read says, so they stay whole,
-which is on the safe side.
+hide no clash. Two that state none do not meet. How guards would shrink with attenuation no source that was read says, so
+they stay whole, which is on the safe side.
 """
 
 from collections.abc import Iterator
@@ -77,9 +77,8 @@ def _share_rooms(groups: tuple[Group, ...], zones: tuple[str, ...], wanted_cdb: 
         if one.kind == "zone" and one.attenuation_cdb is not None
     }
     silent = [key for key in zones if key not in stated]
-    if (
-        len(silent) * len(stated) > MOST_PAIRS
-    ):  # too many to keep apart from each other, which only errs to the safe side
+    if len(silent) * len(stated) > MOST_PAIRS:
+        # Too many to keep apart from each other, which errs to the safe side.
         stated, silent = stated | dict.fromkeys(silent, 0), []
     rooms: dict[str, list[str]] = {key: [] for key in (*stated, *silent)}
     beside = [{key: 0} for key in silent] or [{}]
