@@ -1,9 +1,13 @@
 """Proofs on the boxes of a layout, used by several tests."""
 
 from paperwork.document import Sheet
-from paperwork.render.boxes import Fill, Frame, Layout, Page, QrBox, Room, TextBox
+from paperwork.render.blocks.cells import TICK_UM
+from paperwork.render.boxes import Fill, Frame, Layout, Page, QrBox, Room, Rule, TextBox
 from paperwork.render.text.faces import FACES
 from tests.metrics import load_metrics
+
+TICK_CLEAR_UM, LARGEST_TICK_UM = 300, 15_000
+"""What two lines need between them to be two at half a metre (common practice, no source). Larger squares hold texts."""
 
 
 def texts(page: Page) -> list[TextBox]:
@@ -45,6 +49,7 @@ def check_page(page: Page) -> None:
         assert text.face in FACES
     _check_overlaps(shown)
     _check_grounds(page, shown)
+    _check_squares(page)
     codes = [box for box in page.boxes if isinstance(box, QrBox)]
     for code in codes:
         for text in shown:
@@ -76,6 +81,17 @@ def _check_grounds(page: Page, shown: list[TextBox]) -> None:
             assert any(inside(core, fill) for fill in fills), text
         else:
             assert not any(overlap(core, fill) for fill in fills), text
+
+
+def _check_squares(page: Page) -> None:
+    """Each square to tick is clear of the rules and bars above and below it, however close the rows are."""
+    lines = [(min(box.x1, box.x2), box.y1, max(box.x1, box.x2), box.y2) for box in page.boxes if isinstance(box, Rule)]
+    lines += [(box.x, box.y, box.x + box.width, box.y + box.height) for box in page.boxes if isinstance(box, Fill)]
+    for box in page.boxes:
+        if isinstance(box, Frame) and TICK_UM <= box.width == box.height < LARGEST_TICK_UM:
+            right, top, foot = box.x + box.width, box.y - TICK_CLEAR_UM, box.y + box.height + TICK_CLEAR_UM
+            meets = [one for one in lines if one[0] < right and box.x < one[2] and one[1] < foot and top < one[3]]
+            assert not meets, (box, meets)
 
 
 def check_layout(layout: Layout) -> None:

@@ -10,8 +10,7 @@ import pytest
 from paperwork.document import SheetDoubt
 from paperwork.document.styles import PATCH_NUMBER, RACK_FREQUENCY, RACK_NUMBER, RACK_PLUG, RACK_ROLE, STRIP_NUMBER
 from paperwork.finding import Subject
-from paperwork.render.blocks.rows import RULE_UM
-from paperwork.render.boxes import Layout, Rule, TextBox
+from paperwork.render.boxes import HAIR_UM, Layout, Rule, TextBox
 from paperwork.render.layout import lay_out
 from paperwork.sheets import SHEETS
 from paperwork.text.words import LANGUAGES, words_of
@@ -206,7 +205,7 @@ def test_lines_between_slots_reach_the_edge_of_the_table(tmp_path):
     racks = "racks: {A: {channels: 1-4, analogue 1: FOH 1-4}, B: {slots: 2, network 1: REC 1-2}}\n"
     (sheet,) = make("patch-sheet", show_of(f"{racks}channels:\n{rows}", tmp_path))
     for page in lay_out(sheet, load_metrics()).pages:
-        lines = [box for box in page.boxes if isinstance(box, Rule) and box.y1 == box.y2 and box.stroke == RULE_UM]
+        lines = [box for box in page.boxes if isinstance(box, Rule) and box.y1 == box.y2 and box.stroke == HAIR_UM]
         last = max(line.x1 for line in lines)
         assert (
             len({line.x2 for line in lines if line.x1 in (last, min(line.x1 for line in lines)) and line.x2 > last})

@@ -49,6 +49,9 @@ source)."""
 TICK_UM = 6_000
 """A square that is ticked with a pen on a clipboard (common practice, no source)."""
 
+TICK_AIR_UM = 400
+"""Between a square and the rules of its row, so that they are not read as one figure."""
+
 
 class PointLine(NamedTuple):
     """Where the decimal points of a column stand, and where three decimals end, from the left edge of the room."""

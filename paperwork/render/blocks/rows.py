@@ -3,7 +3,7 @@
 from dataclasses import replace
 from typing import Any, NamedTuple
 
-from paperwork.document import Column, TableRow, WriteIn
+from paperwork.document import Column, TableRow, Tick, WriteIn
 from paperwork.document.facts import row_facts
 from paperwork.document.styles import step_under
 from paperwork.frozen import frozen
@@ -13,11 +13,13 @@ from paperwork.render.blocks.cells import (
     GAP_UM,
     GUTTER_UM,
     HATCH_UM,
+    TICK_AIR_UM,
     CellLine,
     MeasuredCell,
     PointLine,
     measure_cell,
     set_cell_line,
+    tick_side_um,
 )  # fmt: skip
 from paperwork.render.boxes import HAIR_UM, LINE_UM, Box, Frame, Hatch, Room, Rule
 from paperwork.render.grids import wrap_row
@@ -38,8 +40,6 @@ class Pads(NamedTuple):
 
 
 WIDE, SNUG = Pads(1_800, 1_500), Pads(1_100, 500)
-
-RULE_UM = HAIR_UM
 
 
 @frozen
@@ -188,8 +188,16 @@ def _baselines(band: RowBand, shape: TableShape) -> tuple[list[list[int]], int]:
         if bases:
             bottom = max(bottom, bases[-1] + cell.lines[-1].drop + below + _frame_pad(cell))
         elif cell.lines:
-            bottom = max(bottom, shape.pads.both + shape.keys[column])
+            bottom = max(bottom, sum(_key_room(cell, shape.keys[column], shape.pads)))
     return placed, bottom
+
+
+def _key_room(cell: MeasuredCell, cap_um: int, pads: Pads) -> tuple[int, int]:
+    """What a key needs above and below its middle: half its text and a pad, or half a square to tick, clear of rules."""
+    item = cell.lines[0].item
+    if isinstance(item, Tick):
+        return (tick_side_um(item.style.wanted_um) // 2 + TICK_AIR_UM,) * 2
+    return pads.above + cap_um // 2, pads.below + cap_um // 2
 
 
 def _frame_pad(cell: MeasuredCell) -> int:
@@ -244,7 +252,8 @@ def _set_keys(
             continue
         fitted = cell.lines[0].fitted
         cap = shape.keys[column]
-        middle = min(max((first + last) // 2, top + above + cap // 2), top + part - below - cap // 2)
+        over, under = _key_room(cell, cap, shape.pads)
+        middle = min(max((first + last) // 2, top + over), top + part - under)
         line = cell.lines[0] if fitted.cap_um == cap else replace(cell.lines[0], fitted=replace(fitted, cap_um=cap))
         keys.append((line, middle + cap // 2))
     return keys
@@ -267,8 +276,8 @@ def set_row(measured: MeasuredRow, shape: TableShape, height: int, metrics: Metr
             cells[column, band.index] = _set_cell(cell, area, lines, shape, column, metrics)
             if band.index < band.parts - 1:
                 edge, goes_on = top + part, column + 1 in band.columns or column == len(shape.lefts) - 1
-                rules.append(Rule(area.x, edge, area.right + GUTTER_UM * goes_on, edge, RULE_UM))
-    rules.append(Rule(shape.lefts[0], height, shape.lefts[-1] + shape.widths[-1], height, RULE_UM))
+                rules.append(Rule(area.x, edge, area.right + GUTTER_UM * goes_on, edge, HAIR_UM))
+    rules.append(Rule(shape.lefts[0], height, shape.lefts[-1] + shape.widths[-1], height, HAIR_UM))
     return [*wrap_row(measured.row, cells), *rules]
 
 
@@ -282,10 +291,8 @@ def _set_cell(
         inset = FRAME_INSET_UM
         boxes.append(Frame(area.x, area.y + inset, area.width, area.height - 2 * inset, FRAME_STROKE_UM, 1_200))
     room = Room(area.x + cell.left, area.y, cell.width, area.height)
-    align = shape.columns[column].align
-    point = shape.points[column]
     for line, baseline in lines:
-        boxes.extend(set_cell_line(line, room, baseline, align, point, metrics))
+        boxes += set_cell_line(line, room, baseline, shape.columns[column].align, shape.points[column], metrics)
     side = Room(room.right + GAP_UM, area.y, area.right - room.right - GAP_UM - cell.left, area.height)
     for index, fitted in enumerate(cell.beside):
         middle = area.y + area.height * (2 * index + 1) // (2 * len(cell.beside))
