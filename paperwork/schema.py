@@ -12,11 +12,9 @@ from paperwork.finding import Finding, Subject, find
 from paperwork.model.fields import SECTIONS, name_record
 from paperwork.model.kinds import Kind
 from paperwork.model.row import Field, Section
+from paperwork.place import Place
 from paperwork.raw import List, Map, Node, Text
 from paperwork.text.names import Hints, join_words
-
-_FIELDS_OF_LISTS = {"performer": "by", "frequency": "mhz", "receiver": "slot", "type": "radio", "scene_title": "name"}
-"""What the fields of foreign lists are called in ours, where not the same."""
 
 _FOUND: dict[type[Node], str] = {Text: "a single value", List: "a list", Map: "a group of fields"}
 
@@ -50,8 +48,32 @@ def _check_section(key: Text, section: Section, node: Node, hints: Hints) -> Ite
     else:
         if len(node.items) > limits.RECORDS:
             yield find("records-too-many", key.place, limit=limits.RECORDS, **facts)
+        yield from _check_columns(section, node, hints)
         for id, record in node.items:
             yield from _check_record(id, section, id.text, record, hints)
+
+
+def _check_columns(section: Section, records: Map, hints: Hints) -> Iterator[Finding]:
+    """Headings of a table that are no field, once for all of its records. A column that its user added is left unread; one
+    whose heading is near to a field's name is as wrong as that field misspelled."""
+    seen: set[Place] = set()
+    maps = ((id, record) for id, record in records.items if isinstance(record, Map))
+    for id, record in maps:
+        for name, _ in record.items:
+            if name.text in section.fields or not _is_heading(name, id) or name.place in seen:
+                continue
+            seen.add(name.place)
+            facts = _unknown_field(name.text, section, record, hints)
+            if facts["meant"]:
+                at = Subject(section.name, "")
+                yield find("field-unknown", name.place, record=section.name, name=name.text, **facts, at=at)
+            else:
+                yield find("column-unread", name.place, section=section.name, name=name.text, hint=facts["hint"])
+
+
+def _is_heading(name: Text, id: Text) -> bool:
+    """Whether a name is above its record, as no field of YAML is."""
+    return name.place.line < id.place.line
 
 
 def _check_record(key: Text, section: Section, id: str, node: Node, hints: Hints) -> Iterator[Finding]:
@@ -61,15 +83,14 @@ def _check_record(key: Text, section: Section, id: str, node: Node, hints: Hints
         advice = "write each field on a line of its own, as `name: value`"
         yield _wrong_kind(key, node, "a group of fields", advice, about, record=record, name=key.text)
         return
-    unknown = [name for name, _ in node.items if name.text not in section.fields]
+    unknown = [name for name, _ in node.items if name.text not in section.fields and not _is_heading(name, key)]
     if len(unknown) > limits.FIELDS:
         yield find("records-too-many", key.place, about=about, record=record, name=key.text, limit=limits.FIELDS)
     else:
         for name in unknown:
-            # A heading of a workbook is that of all its records, and gets its new name once.
-            at = Subject(section.name, "" if name.place.sheet and not section.is_single else id)
-            facts = _unknown_field(name.text, section, node, hints) | {"at": at}
-            yield find("field-unknown", name.place, about=about, record=record, name=name.text, **facts)
+            facts = _unknown_field(name.text, section, node, hints)
+            at = Subject(section.name, id)
+            yield find("field-unknown", name.place, about=about, record=record, name=name.text, **facts, at=at)
     for field in section.fields.values():
         if field.is_marked("required") and node.get(field.name) is None:
             yield find("field-missing", key.place, about=about, record=record, name=field.name, wanted="a value")
@@ -124,9 +145,9 @@ def _unknown_field(key: str, section: Section, record: Map, hints: Hints) -> dic
 def _mean_field(key: str, known: tuple[str, ...], hints: Hints) -> tuple[str, str]:
     """The field that was meant: ours for a heading of somebody's list in any language, else the nearest word. Else what to
     do with it: the sections that have such a field, or notes."""
-    from paperwork.intake.texts.headings import mean
+    from paperwork.text.headings import OURS, mean
 
-    named = [_FIELDS_OF_LISTS.get(field, field) for field in mean(key).fields]
+    named = [OURS.get(field, field) for field in mean(key).fields]
     if meant := next((field for field in named if field in known), ""):
         return meant, ""
     if meant := "" if named else hints.nearest(key, known):

@@ -29,6 +29,13 @@ TABLE: tuple[Code, ...] = (
         edit="{at}/{name}/={meant}",
     ),
     _shape(
+        "column-unread",
+        "warning",
+        "the column headed {name} is not read: {section} have no such field",
+        "leave it, if no paper needs it{hint}",
+        "Somebody added a column to a table of ours. It is kept in the file, and no paper shows it.",
+    ),
+    _shape(
         "field-missing",
         "error",
         "{record} has no {name}",

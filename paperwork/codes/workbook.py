@@ -39,9 +39,16 @@ TABLE: tuple[Code, ...] = (
     _read(
         "heading-id",
         "error",
-        "the first cell of sheet {title} must be the heading id",
-        "put the headings in row 1, id first, with no title above; or hide the sheet if it is not a section",
-        "Row 1 of a section has the field names, and its first column is the id that other sheets use.",
+        "no row of sheet {title} holds headings of ours",
+        "name the column of the ids id, and the others after their fields; or hide the sheet if it is not a section",
+        "A row of a section has the names of its fields, one of them id, the name that other sheets use.",
+    ),
+    _read(
+        "title-unread",
+        "warning",
+        "what is above the headings is not read: {words}",
+        "leave it, or write it into the sheet `show`, if papers need it",
+        "The headings of a table are found below a title. What is above them belongs to no record, so no paper shows it.",
     ),
     _read(
         "heading-missing",

@@ -5,8 +5,8 @@ from collections.abc import Collection, Mapping
 from paperwork.files.grid import Book, Grid, GridCell
 from paperwork.frozen import frozen
 from paperwork.intake.cells.rows import SheetRow, group_rows
-from paperwork.intake.texts.headings import fold_heading, mean
 from paperwork.place import Place
+from paperwork.text.headings import fold_heading, mean
 from paperwork.text.names import id_key
 from paperwork.text.units import Doubt, parse_frequency
 from paperwork.text.vocabulary import fold_word, is_nobody, listed_words

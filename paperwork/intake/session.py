@@ -6,8 +6,8 @@ from collections.abc import Callable, Iterable
 from paperwork.files.grid import read_column
 from paperwork.frozen import frozen
 from paperwork.intake.questions import KINDS, Question, accept
-from paperwork.intake.texts.headings import fields, fold_heading
 from paperwork.intake.understand import Understanding
+from paperwork.text.headings import fields, fold_heading
 from paperwork.text.vocabulary import fold_word
 
 _RANGE = re.compile(r"(?P<sheet>[^!]+!)?(?P<first>[A-Z]{1,3})-(?P<last>[A-Z]{1,3})")

@@ -534,7 +534,7 @@ def no_heading(sheet):
         (text_rows, Edit("a/b", "a", "by", "Ann"), "no sheet can be called a/b", ""),
         (text_rows, Edit("channels", "01", "MHz", "5"), "no column can have the heading MHz", "A1"),
         (text_rows, rename("channels", "01", "by", "role"), "the heading by is that of other records too", "B1"),
-        (no_heading, put("01"), "the first cell of the sheet channels is not the heading id", "A1"),
+        (no_heading, put("01"), "no row of the sheet channels holds its headings", "A1"),
     ),
 )
 def test_what_cannot_be_edited_in_a_workbook_is_refused_at_its_cell(fill, edit, words, cell):

@@ -300,7 +300,9 @@ def test_control_characters_are_taken_out_and_said() -> None:
         ({"E3": "x"}, [("channels!E3", "heading-missing")]),
         ({"C1": "Role"}, [("channels!C1", "key-doubled")]),
         ({"A3": "01"}, [("channels!A3", "key-doubled")]),
-        ({"A1": "no."}, [("channels!A1", "heading-id")]),
+        ({"A1": "no."}, []),
+        ({"A1": "no.", "B1": "who"}, [("channels!A1", "heading-id")]),
+        ({"A1": "role", "B1": "no."}, [("channels!A1", "heading-id")]),
         ({"A3": "#REF!"}, [("channels!A3", "cell-error")]),
         ({"A3": datetime.datetime(2027, 2, 1)}, [("channels!A3", "id-date")]),
         ({"B3": "x" * (limits.TEXT_LENGTH + 1)}, [("channels!B3", "text-long")]),
@@ -378,7 +380,7 @@ def test_workbook_named_yaml_is_read_with_a_warning() -> None:
     assert finding.text == "show.yaml is really a workbook"
 
 
-def test_a_title_above_the_headings_is_told_as_that_and_as_nothing_else(tmp_path) -> None:
+def test_a_title_above_the_headings_is_named_and_what_is_below_is_read(tmp_path) -> None:
     book = openpyxl.load_workbook(io.BytesIO(make_book()))
     book["channels"].insert_rows(1)
     book["channels"]["A1"] = "The Glass Ferry"
@@ -386,7 +388,7 @@ def test_a_title_above_the_headings_is_told_as_that_and_as_nothing_else(tmp_path
     book["people"].append(["Mara Lind", "3"])
     path = tmp_path / "show.xlsx"
     path.write_bytes(save(book))
-    found = [
-        (finding.place.cell, finding.place.sheet, finding.code) for finding in read_show(path, "show.xlsx").findings
-    ]
-    assert found == [("A1", "channels", "heading-id")]
+    reading = read_show(path, "show.xlsx")
+    found = [(finding.place.cell, finding.place.sheet, finding.code) for finding in reading.findings]
+    assert found[0] == ("A1", "channels", "title-unread") and "heading-id" not in {code for *_, code in found}
+    assert reading.show is not None and list(reading.show.channels) == ["01", "02"]

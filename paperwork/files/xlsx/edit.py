@@ -8,11 +8,12 @@ from xml.sax.saxutils import quoteattr, unescape
 from paperwork import limits
 from paperwork.files.grid import Book, Grid, GridCell
 from paperwork.files.refusal import Refused, refuse_edit
+from paperwork.files.xlsx.heads import find_heads, fold
 from paperwork.files.xlsx.numbers import format_number
 from paperwork.files.xlsx.parts import Parts
 from paperwork.files.xlsx.repack import replace_parts
 from paperwork.files.xlsx.sheet import open_parts, read_sheets
-from paperwork.files.xlsx.show import LISTS, fold, list_counted
+from paperwork.files.xlsx.show import LISTS, list_counted
 from paperwork.files.xlsx.splice import NewValue, splice_cells
 from paperwork.files.xlsx.write import SHEET_TITLE
 from paperwork.finding import Edit
@@ -161,12 +162,14 @@ class _Table:
         self._cells = {(cell.row, cell.column): cell for cell in counted}
         self._fields: dict[str, int] = {}
         self._records: dict[str, int] = {}
+        heads = None if self._is_single else find_heads(counted, section)
+        self._head, self._key = (heads.row, heads.id) if heads else (1, 1)
+        for column, name in heads.names.items() if heads else ():
+            self._fields.setdefault(name, column)
         for cell in (cell for cell in counted if cell.kind != "failed"):
             if self._is_single and cell.column == 1:
                 self._fields.setdefault(fold(cell.text), cell.row)
-            elif not self._is_single and cell.row == 1:
-                self._fields.setdefault(fold(cell.text), cell.column)
-            elif not self._is_single and cell.column == 1:
+            elif heads and cell.row > heads.row and cell.column == heads.id:
                 self._records.setdefault(cell.text, cell.row)
         self._lost = [cell for cell in grid.hidden if (cell.row, cell.column) not in self._cells]
         everything = (*counted, *self._lost)
@@ -176,7 +179,7 @@ class _Table:
     @property
     def is_ours(self) -> bool:
         """Whether the sheet has the form of a section."""
-        return self._is_single or self._fields.get("id") == 1
+        return self._is_single or "id" in self._fields
 
     @cached_property
     def _shared(self) -> dict[str, int]:
@@ -191,17 +194,17 @@ class _Table:
         if self._is_single:
             self._set_single(edit)
             return
-        if not self._fields:
+        if not self._cells and not self.values:
             self._name_field("id")
-        if self._fields.get("id") != 1:
-            raise self._refuse((1, 1), f"the first cell of the sheet {self.start.sheet} is not the heading id")
+        if "id" not in self._fields:
+            raise self._refuse((1, 1), f"no row of the sheet {self.start.sheet} holds its headings")
         if edit.field not in self._fields:
             self._name_field(edit.field)
         if edit.record not in self._records:
-            self._refuse_hidden(edit.record, lambda cell: cell.column == 1 and cell.text == edit.record)
+            self._refuse_hidden(edit.record, lambda cell: cell.column == self._key and cell.text == edit.record)
             self._last_row += 1
             self._records[edit.record] = self._last_row
-            self._put((self._last_row, 1), edit.record, is_text=True)
+            self._put((self._last_row, self._key), edit.record, is_text=True)
         self._put((self._records[edit.record], self._fields[edit.field]), edit.value)
 
     def _set_single(self, edit: Edit) -> None:
@@ -218,21 +221,21 @@ class _Table:
 
     def _name_field(self, field: str) -> None:
         """A new heading behind the last column."""
-        self._refuse_hidden(field, lambda cell: cell.row == 1 and fold(cell.text) == field)
+        self._refuse_hidden(field, lambda cell: cell.row == self._head and fold(cell.text) == field)
         self._last_column += 1
         if fold(field) != field or self._last_column > limits.SHEET_COLUMNS:
             raise self._refuse((1, 1), f"no column can have the heading {field}")
         self._fields[field] = self._last_column
-        self._last_row = max(self._last_row, 1)
-        self._put((1, self._last_column), field, is_text=True)
+        self._last_row = max(self._last_row, self._head)
+        self._put((self._head, self._last_column), field, is_text=True)
 
     def rename(self, edit: Edit) -> None:
         if not edit.field:
-            at = self._records[edit.record], 1
+            at = self._records[edit.record], self._key
             self._records[edit.value] = self._records.pop(edit.record)
         else:
             number = self._fields[edit.field]
-            at = (number, 1) if self._is_single else (1, number)
+            at = (number, 1) if self._is_single else (self._head, number)
             users = [row for row in self._records.values() if self._holds((row, number))]
             if not self._is_single and edit.record and users != [self._records[edit.record]]:
                 raise self._refuse(at, f"the heading {edit.field} is that of other records too")
@@ -266,7 +269,7 @@ class _Table:
         if at in self._cells or self._is_single:
             return at in self._cells and self._cells[at].kind != "text"
         row, column = at
-        near = [cell for (other, one), cell in self._cells.items() if one == column and other > 1]
+        near = [cell for (other, one), cell in self._cells.items() if one == column and other > self._head]
         above = [cell for cell in near if cell.row < row]
         return not near or (above or near)[-1 if above else 0].kind != "text"
 

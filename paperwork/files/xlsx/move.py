@@ -12,11 +12,12 @@ from itertools import pairwise
 
 from paperwork.files.grid import Grid
 from paperwork.files.refusal import Refused, refuse_edit
+from paperwork.files.xlsx.heads import find_heads, fold
 from paperwork.files.xlsx.parts import Parts
 from paperwork.files.xlsx.references import Rows, leads_anywhere, list_areas, list_formulas, list_named
 from paperwork.files.xlsx.repack import read_drawn_notes, replace_parts
 from paperwork.files.xlsx.sheet import open_parts, read_sheets
-from paperwork.files.xlsx.show import fold, list_counted
+from paperwork.files.xlsx.show import list_counted
 from paperwork.files.xlsx.splice import SheetScan
 from paperwork.place import Place, format_column
 
@@ -48,7 +49,7 @@ def move_row(data: bytes, name: str, section: str, record: str, before: str) -> 
 def _move(data: bytes, parts: Parts, name: str, section: str, record: str, before: str) -> bytes:
     for grid, sheet in zip(read_sheets(parts, name).grids, parts.sheets, strict=True):
         if fold(grid.title) == section and not grid.is_hidden:
-            rows = _list_records(grid)
+            rows = _list_records(grid, section)
             start = rows[record]
             end = rows[before] if before else max(rows.values()) + 1
             if end in (start, start + 1):
@@ -58,11 +59,13 @@ def _move(data: bytes, parts: Parts, name: str, section: str, record: str, befor
     raise KeyError(section)
 
 
-def _list_records(grid: Grid) -> dict[str, int]:
+def _list_records(grid: Grid, section: str) -> dict[str, int]:
     """The records of a sheet by id, with their rows."""
     found: dict[str, int] = {}
-    for cell in list_counted(grid):
-        if cell.column == 1 and cell.row > 1 and cell.kind != "failed":
+    counted = list_counted(grid)
+    heads = find_heads(counted, section)
+    for cell in counted if heads else ():
+        if heads and cell.column == heads.id and cell.row > heads.row and cell.kind != "failed":
             found.setdefault(cell.text, cell.row)
     return found
 

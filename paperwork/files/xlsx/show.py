@@ -1,14 +1,15 @@
 """A workbook of our own shape to Raw: one sheet a section, every value located, nothing dropped in silence.
 
 The contract. A sheet's name, folded, is its section. `show`, `day` and `spectrum` hold a field in column A and
-its value in column B. On every other sheet row 1 holds the headings, the first of them `id`, and each further
-row is one record. A blank cell is an absent field. What is hidden is left out, and that is said. The sheet `lists`
+its value in column B. On every other sheet one row holds the headings (`heads`), one of them `id`, and each row below
+is one record. A blank cell is an absent field. What is hidden is left out, and that is said. The sheet `lists`
 holds the choices of dropdowns and is not read.
 """
 
 from collections.abc import Iterable, Mapping
 
 from paperwork.files.grid import Area, Book, Grid, GridCell, find_in_cells, quote_line
+from paperwork.files.xlsx.heads import Heads, find_heads, fold
 from paperwork.files.xlsx.sheet import describe_far
 from paperwork.finding import Finding, find
 from paperwork.model.fields import SINGLES
@@ -20,6 +21,9 @@ LISTS = "lists"
 
 _SHOWN = 12
 """Addresses that one finding lists; the rest are counted."""
+
+_QUOTED = 4
+"""Cells above the headings that a finding quotes."""
 
 _Row = Mapping[int, GridCell]
 
@@ -49,11 +53,6 @@ def read_tables(book: Book, only: str = "") -> tuple[Map, tuple[Finding, ...]]:
         pictured = ", only a picture" if any(grid.has_picture for grid in book.grids) else ""
         reader.findings.append(find("workbook-blank", Place(book.name), name=book.name, detail=pictured))
     return Map(tuple(sections), Place(book.name, 1, 1)), tuple(reader.findings)
-
-
-def fold(title: str) -> str:
-    """A sheet's name or a heading as a name of ours: lower case, blanks trimmed and single."""
-    return " ".join(title.lower().split())
 
 
 def list_counted(grid: Grid) -> tuple[GridCell, ...]:
@@ -107,7 +106,9 @@ class _TableReader:
             return Map((), start)
         self._check_merged(grid.merges, rows, start)
         self._check_struck(rows)
-        return self._read_single(rows, start) if section in SINGLES else self._read_table(rows, start)
+        if section in SINGLES:
+            return self._read_single(rows, start)
+        return self._read_table(rows, start, find_heads(counted, section))
 
     def _report_hidden(self, grid: Grid) -> None:
         """Hidden rows and columns that hold values are named."""
@@ -171,24 +172,31 @@ class _TableReader:
                 items.append((key, _text(cells[2])))
         return Map(tuple(items), start)
 
-    def _read_table(self, rows: dict[int, dict[int, GridCell]], start: Place) -> Map:
-        """Headings on row 1, a record on each further row."""
-        headings = self._read_headings(rows.pop(1, {}), start)
+    def _read_table(self, rows: dict[int, dict[int, GridCell]], start: Place, heads: Heads | None) -> Map:
+        """A record on each row below the headings. What is above them is named; without them, nothing is read."""
+        if heads is None:
+            self.findings.append(find("heading-id", start, title=start.sheet))
+            self.headless.add(start)
+            return Map((), start)
+        above = [cell for row in [row for row in rows if row < heads.row] for cell in rows.pop(row).values()]
+        if above:
+            words = ", ".join(quote_line(cell.text) for cell in above[:_QUOTED])
+            others = tuple(cell.place for cell in above[1:])
+            self.findings.append(find("title-unread", above[0].place, others=others, words=words))
+        headings = self._read_headings(rows.pop(heads.row), heads)
         items: list[tuple[Text, Node]] = []
         seen: dict[str, Text] = {}
-        if headings is None:
-            return Map((), start)
         self._drop_headless(rows, headings)
         for row, cells in rows.items():
-            if 1 not in cells:
+            if heads.id not in cells:
                 if cells and start._replace(line=row) not in self._failed:
                     self.findings.append(find("id-missing", next(iter(cells.values())).place))
                 continue
-            key = _text(cells[1])
-            if cells[1].kind == "date":
+            key = _text(cells[heads.id])
+            if cells[heads.id].kind == "date":
                 self._report_date(key)
             if self._is_first(seen, key):
-                fields = ((headings[column], _text(cell)) for column, cell in cells.items() if column > 1)
+                fields = ((headings[column], _text(cell)) for column, cell in cells.items() if column != heads.id)
                 items.append((key, Map(tuple((heading, text) for heading, text in fields if heading), key.place)))
         return Map(tuple(items), start)
 
@@ -204,13 +212,9 @@ class _TableReader:
             others = tuple(cell.place for cell in rest)
             self.findings.append(find("heading-missing", first.place, others=others, value=quote_line(first.text)))
 
-    def _read_headings(self, cells: _Row, start: Place) -> dict[int, Text | None] | None:
-        """The heading of each column, None for a doubled one; None with a finding if the first is not `id`."""
-        headings = {column: _fold_text(cell) for column, cell in cells.items()}
-        if 1 not in headings or headings[1].text != "id":
-            self.findings.append(find("heading-id", start, title=start.sheet))
-            self.headless.add(start)
-            return None
+    def _read_headings(self, cells: _Row, heads: Heads) -> dict[int, Text | None]:
+        """The heading of each column, None for a doubled one."""
+        headings = {column: Text(heads.names[column], cell.place) for column, cell in cells.items()}
         seen: dict[str, Text] = {}
         return {column: text if self._is_first(seen, text) else None for column, text in headings.items()}
 

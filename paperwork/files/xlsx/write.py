@@ -8,7 +8,7 @@ from typing import Any
 
 from paperwork.files.decode import clean_text
 from paperwork.files.refusal import Refused
-from paperwork.files.xlsx.show import fold
+from paperwork.files.xlsx.heads import fold
 from paperwork.finding import find
 from paperwork.model.fields import SINGLES
 from paperwork.raw import List, Map, Node, Text

@@ -4,8 +4,8 @@ from collections.abc import Iterable
 from typing import TypeAlias
 
 from paperwork.files.grid import Grid, GridCell
-from paperwork.intake.texts.headings import mean
 from paperwork.intake.texts.names import key_of_name
+from paperwork.text.headings import mean
 
 SheetRow: TypeAlias = dict[int, GridCell]
 """The cells of one row by column."""

@@ -8,9 +8,10 @@ from paperwork.files.grid import Grid, GridCell
 from paperwork.intake.cells.rows import SheetRow, group_rows, split_runs
 from paperwork.intake.texts.bodies import Body, are_repeated, is_mic, is_named_mic, read_body
 from paperwork.intake.texts.frequencies import read_frequency
-from paperwork.intake.texts.headings import find_label, fold_heading, mean, mean_label
+from paperwork.intake.texts.headings import find_label, mean_label
 from paperwork.intake.texts.names import key_of_name
 from paperwork.intake.texts.scenes import is_scene, read_mark
+from paperwork.text.headings import fold_heading, mean
 from paperwork.text.vocabulary import listed_words
 
 _LOOKED_FOR = 12

@@ -7,8 +7,8 @@ from typing import NamedTuple
 from paperwork.intake.ledger import Ledger
 from paperwork.intake.reading import Decision
 from paperwork.intake.records.draft import DraftRecord, Fact, ShowDraft
-from paperwork.intake.texts.headings import fold_heading
 from paperwork.raw import Text
+from paperwork.text.headings import fold_heading
 from paperwork.text.names import natural_key
 
 _INPUT = re.compile(r"(?P<desk>[^\W\d_]*(?:[ ][^\W\d_]+)*)[\s.:#\-]*(?P<number>[0-9]{1,3})")

@@ -6,10 +6,10 @@ from paperwork.intake.gear.patch import place_patch
 from paperwork.intake.gear.wearers import place_wearers
 from paperwork.intake.ledger import Ledger
 from paperwork.intake.records.draft import DraftRecord, Fact, ShowDraft
-from paperwork.intake.texts.headings import fold_heading
 from paperwork.intake.texts.ids import read_id
 from paperwork.intake.texts.scenes import read_mark
 from paperwork.raw import Text
+from paperwork.text.headings import fold_heading
 from paperwork.text.vocabulary import fold_word, listed_words
 
 _CELLS = re.compile(

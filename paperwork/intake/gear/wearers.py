@@ -6,11 +6,11 @@ from paperwork.intake.ledger import Ledger, quote
 from paperwork.intake.records.draft import DraftRecord, Fact, ShowDraft
 from paperwork.intake.tables.rows import DataRow
 from paperwork.intake.tables.versions import SortedTable
-from paperwork.intake.texts.headings import fold_heading, mean
 from paperwork.intake.texts.names import is_blank, key_of_name, split_roles
 from paperwork.intake.texts.scenes import read_mark
 from paperwork.place import Place
 from paperwork.raw import Text
+from paperwork.text.headings import fold_heading, mean
 from paperwork.text.vocabulary import fold_word, is_nobody, listed_words
 
 PERSONS = ("room", "belt", "colour", "team", "pouch", "child")

@@ -14,11 +14,11 @@ from paperwork.intake.records.people import add_cover, merge_users, read_users
 from paperwork.intake.records.places import read_places
 from paperwork.intake.tables.find import SheetTable
 from paperwork.intake.tables.rows import DataRow, names_place
-from paperwork.intake.texts.headings import mean
 from paperwork.intake.texts.ids import find_style, key_of, print_id, read_id
 from paperwork.intake.texts.names import is_blank, is_spare, key_of_name, split_roles
 from paperwork.intake.texts.scenes import expand_scenes
 from paperwork.raw import Text
+from paperwork.text.headings import mean
 from paperwork.text.vocabulary import fold_word, is_nobody, listed_words
 
 NOTED = frozenset(

@@ -10,11 +10,11 @@ from paperwork.intake.records.draft import DraftRecord, ShowDraft
 from paperwork.intake.records.frequency_cells import FrequencyCell
 from paperwork.intake.tables.find import SheetTable
 from paperwork.intake.tables.rows import DataRow
-from paperwork.intake.texts.headings import mean
 from paperwork.intake.texts.ids import read_id
 from paperwork.intake.texts.names import is_blank
 from paperwork.place import Place
 from paperwork.raw import List, Text
+from paperwork.text.headings import mean
 from paperwork.text.vocabulary import is_nobody
 
 _KNOWN = frozenset({"channel", "frequency", "performer", "pack", "ignore", "open", "personal"})

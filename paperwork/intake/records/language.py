@@ -8,8 +8,8 @@ from paperwork.intake.ledger import Ledger
 from paperwork.intake.reading import Decision, Doubt
 from paperwork.intake.records.draft import ShowDraft
 from paperwork.intake.tables.versions import SortedTable
-from paperwork.intake.texts.headings import fold_heading, mean
 from paperwork.raw import Text
+from paperwork.text.headings import fold_heading, mean
 from paperwork.text.vocabulary import listed_words
 
 _NAMES = {"en": "English", "de": "German", "fr": "French", "es": "Spanish"}

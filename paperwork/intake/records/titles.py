@@ -11,9 +11,10 @@ from paperwork.intake.records.language import find_language
 from paperwork.intake.tables.find import cells_above
 from paperwork.intake.tables.versions import SortedTable
 from paperwork.intake.texts.dates import is_span, read_days
-from paperwork.intake.texts.headings import find_label, mean
+from paperwork.intake.texts.headings import find_label
 from paperwork.intake.texts.personal import holds_number
 from paperwork.raw import Text
+from paperwork.text.headings import mean
 from paperwork.text.vocabulary import fold_word, listed_words
 
 _REVISION = re.compile(

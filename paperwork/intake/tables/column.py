@@ -9,9 +9,10 @@ from paperwork.frozen import frozen
 from paperwork.intake.ledger import Ledger, quote
 from paperwork.intake.reading import Decision, Doubt
 from paperwork.intake.tables.find import SheetTable
-from paperwork.intake.texts.headings import fields, find_rank, fold_heading
+from paperwork.intake.texts.headings import find_rank
 from paperwork.intake.texts.personal import withhold_health
 from paperwork.place import Place, format_column
+from paperwork.text.headings import fields, fold_heading
 from paperwork.text.vocabulary import fold_word, listed_words
 
 Fields = Mapping[int, str]

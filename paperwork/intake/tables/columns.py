@@ -11,11 +11,12 @@ from paperwork.intake.tables.plots import find_cast_columns, find_mic_columns, f
 from paperwork.intake.tables.related import ask_slip, is_misspelled, take_key, take_related
 from paperwork.intake.tables.values import are_names, are_shouted, choose_field, fit, is_capsule, list_best
 from paperwork.intake.texts.frequencies import read_frequency
-from paperwork.intake.texts.headings import REPEATABLE, fields, find_rank, mean, mean_base, mean_near
+from paperwork.intake.texts.headings import REPEATABLE, find_rank, mean_base, mean_near
 from paperwork.intake.texts.ids import read_id
 from paperwork.intake.texts.personal import are_about_health, are_personal
 from paperwork.intake.texts.television import find_raster
 from paperwork.place import Place, format_column
+from paperwork.text.headings import fields, mean
 from paperwork.text.units import parse_frequency
 from paperwork.text.vocabulary import fold_word, listed_words
 

@@ -7,8 +7,9 @@ from paperwork.files.grid import Grid, GridCell
 from paperwork.intake.cells.rows import SheetRow, split_runs
 from paperwork.intake.texts.bodies import are_repeated, is_named_mic, read_body
 from paperwork.intake.texts.frequencies import read_frequency
-from paperwork.intake.texts.headings import REPEATABLE, fold_heading, mean, mean_label
+from paperwork.intake.texts.headings import REPEATABLE, mean_label
 from paperwork.intake.texts.scenes import is_scene
+from paperwork.text.headings import fold_heading, mean
 from paperwork.text.vocabulary import fold_word, listed_words
 
 _LOOKED_AT = 40

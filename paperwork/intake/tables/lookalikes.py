@@ -4,8 +4,8 @@ from collections.abc import Mapping
 from itertools import pairwise
 
 from paperwork.files.grid import GridCell
-from paperwork.intake.texts.headings import fold_heading, mean
 from paperwork.intake.texts.scenes import is_scene
+from paperwork.text.headings import fold_heading, mean
 
 _TELLING = ("channel", "performer", "role", "frequency")
 """Fields that make a row: what is under them is a heading word, or somebody's data."""

@@ -9,10 +9,11 @@ from paperwork.intake.tables.find import SheetTable
 from paperwork.intake.tables.values import is_mark
 from paperwork.intake.texts.bodies import Body, are_repeated, is_mic, is_named_mic, read_body, split_turns
 from paperwork.intake.texts.dates import is_day
-from paperwork.intake.texts.headings import find_rank, fold_heading, mean, mean_base, mean_label
+from paperwork.intake.texts.headings import find_rank, mean_base, mean_label
 from paperwork.intake.texts.ids import is_id
 from paperwork.intake.texts.names import key_of_name
 from paperwork.intake.texts.scenes import expand_scenes, is_scene, is_weekday, read_mark
+from paperwork.text.headings import fold_heading, mean
 from paperwork.text.vocabulary import fold_word, is_total, listed_words
 
 _LONGEST_MARK = 7

@@ -7,8 +7,8 @@ from paperwork.finding import Finding, find
 from paperwork.intake.cells.rows import group_rows
 from paperwork.intake.ledger import quote
 from paperwork.intake.tables.find import find_tables
-from paperwork.intake.texts.headings import mean
 from paperwork.intake.texts.personal import are_about_health, are_personal
+from paperwork.text.headings import mean
 
 
 def find_ragged(book: Book) -> Iterator[Finding]:

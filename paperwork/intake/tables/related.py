@@ -7,10 +7,10 @@ from paperwork.intake.tables.column import ListColumn, TableColumns
 from paperwork.intake.tables.values import are_names, is_capsule
 from paperwork.intake.texts.bodies import is_named_mic
 from paperwork.intake.texts.frequencies import read_frequency
-from paperwork.intake.texts.headings import mean
 from paperwork.intake.texts.ids import read_place
 from paperwork.intake.texts.scenes import read_mark
 from paperwork.place import format_column
+from paperwork.text.headings import mean
 from paperwork.text.vocabulary import listed_words
 
 _LONGEST = 16

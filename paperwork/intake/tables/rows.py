@@ -12,9 +12,9 @@ from paperwork.intake.ledger import Ledger, quote
 from paperwork.intake.tables.column import Columns
 from paperwork.intake.tables.find import SheetTable
 from paperwork.intake.texts.bodies import is_named_mic
-from paperwork.intake.texts.headings import fold_heading, mean
 from paperwork.intake.texts.ids import is_id
 from paperwork.intake.texts.names import is_blank, is_spare, read_casts
+from paperwork.text.headings import fold_heading, mean
 from paperwork.text.vocabulary import fold_word, is_nobody, is_total, listed_words
 
 RowKind: TypeAlias = Literal["data", "section", "total", "remark"]

@@ -10,7 +10,7 @@ from decimal import Decimal
 from functools import lru_cache
 from typing import NamedTuple
 
-from paperwork.intake.texts.headings import mean
+from paperwork.text.headings import mean
 from paperwork.text.units import GHZ, HIGHEST_HZ, KHZ, LOWEST_HZ, MHZ, Doubt, format_mhz, parse_frequency
 from paperwork.text.vocabulary import fold_word, listed_words
 

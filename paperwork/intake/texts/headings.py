@@ -1,97 +1,19 @@
-"""What a heading can mean: spellings of seven languages, folded, as data in `data/headings.toml`."""
+"""Headings of strangers' lists: with a slip in them, of a pair, and the labels of a title block."""
 
 import re
-import unicodedata
 from functools import cache, lru_cache
-from typing import NamedTuple
 
-from paperwork.resources import read_toml
+from paperwork.text.headings import Meaning, fields, fold_heading, mean, spellings
 from paperwork.text.vocabulary import fold_word, listed_words
 
 REPEATABLE = frozenset({"cast", "notes", "understudy", "output", "input", "personal", "preset"})
 """Fields that several columns may hold: each of them is kept."""
 
-_EXACT = frozenset(
-    [
-        "colour",
-        "belt",
-        "lock",
-        "power",
-        "second",
-        "type",
-        "unit",
-        "slot",
-        "box",
-        "jack",
-        "send",
-        "ear",
-        "child",
-        "team",
-        "pouch",
-        "display",
-        "cell_set",
-    ]
-)
-"""Fields whose word within a longer heading says nothing: `Colour tape`, `Belt pack battery changed?`."""
-
-_ALONE = frozenset({"mics", "microphones", "mikros", "mikrofone", "micros", "live", "track", "label", "usual"})
-"""Words of the same kind of a field that a longer heading may mean otherwise: `Mics needed`."""
-
 _LEAST_NEAR = 6
 """Letters of a heading from which a slip in it is seen: shorter words are too near to others."""
 
-_UNITS = re.compile(r"\b(?:in )?(?:mhz|khz|ghz)\b")
-_NUMBER_SIGN = re.compile(r"#|№|\bn[°º]|\b(?:nr|no|num)\.|\bnr\b|^\s*n\.(?!\S)", re.IGNORECASE)
-
-
 _LABELS = ("title", "company", "venue", "dates", "revision", "revised", "licence", "contact", "phone", "returns", "tv")
 """What a label may head, in the order in which a word that is under several is taken."""
-
-
-class Meaning(NamedTuple):
-    """The fields that a heading can mean, the likeliest first, and whether it is spelled just so."""
-
-    fields: tuple[str, ...]
-    is_exact: bool
-
-
-def fold_heading(text: str) -> str:
-    """The key that spellings of one heading share: no accents, punctuation, brackets, units; `#` and `nr.` as `no`."""
-    text = _NUMBER_SIGN.sub(" no ", text)
-    text = unicodedata.normalize("NFKD", text).casefold()
-    text = "".join(char for char in text if not unicodedata.combining(char)).replace("ß", "ss").replace("ø", "o")
-    bare = re.sub(r"[(\[{][^)\]}]*[)\]}]", " ", text)
-    words = " ".join(re.findall(r"[a-z0-9]+", bare if re.search(r"\w", bare) else text))
-    without = " ".join(_UNITS.sub(" ", words).split())
-    return without or words
-
-
-@cache
-def _spellings() -> dict[str, tuple[str, ...]]:
-    table: dict[str, tuple[str, ...]] = {}
-    for field, spellings in read_toml("headings.toml")["fields"].items():
-        for spelling in spellings:
-            known = table.get(spelling, ())
-            table[spelling] = known if field in known else (*known, field)
-    return table
-
-
-@lru_cache(20_000)
-def mean(heading: str) -> Meaning:
-    """What a heading can mean; no field for one that is not known."""
-    key = fold_heading(heading)
-    table = _spellings()
-    if key in table:
-        return Meaning(table[key], True)
-    parts = key.split()
-    if len(parts) == 1 and key.endswith("frequenz"):
-        return Meaning(("frequency",), False)  # `Sendefrequenz`
-    if 1 < len(parts) <= 4 and not any(char.isdigit() for char in key):
-        for length in range(len(parts) - 1, 0, -1):
-            for piece in (" ".join(parts[:length]), " ".join(parts[-length:])):
-                if piece in table and len(piece) > 2 and piece not in _ALONE and table[piece][0] not in _EXACT:
-                    return Meaning(table[piece], False)
-    return Meaning((), False)
 
 
 @lru_cache(20_000)
@@ -106,8 +28,8 @@ def mean_near(heading: str) -> Meaning:
         for one in _dropped().get(gone, ())
         if one[0] == key[0] and _is_one_slip(key, one)
     }
-    meant = dict.fromkeys(field for one in sorted(near) for field in _spellings()[one])
-    firsts = {_spellings()[one][0] for one in near}
+    meant = dict.fromkeys(field for one in sorted(near) for field in spellings()[one])
+    firsts = {spellings()[one][0] for one in near}
     if len(firsts) < 2:
         return Meaning(tuple(meant) if near else (), False)
     return Meaning(tuple(sorted(meant, key=fields().index)), False)  # `Sener` is near to two: its values decide
@@ -123,7 +45,7 @@ def mean_label(heading: str) -> Meaning:
 def _dropped() -> dict[str, set[str]]:
     """Spellings by what is left of them without one letter."""
     found: dict[str, set[str]] = {}
-    for spelling in _spellings():
+    for spelling in spellings():
         for gone in _drop_one(spelling) if len(spelling) >= _LEAST_NEAR else ():
             found.setdefault(gone, set()).add(spelling)
     return found
@@ -175,8 +97,3 @@ def find_label(label: str) -> str:
 
 def _has_brackets(heading: str) -> bool:
     return bool(re.search(r"[(\[{]", heading))
-
-
-def fields() -> tuple[str, ...]:
-    """Every field that a column can hold."""
-    return tuple(read_toml("headings.toml")["fields"])
