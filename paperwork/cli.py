@@ -18,8 +18,7 @@ import click
 from paperwork import __version__, limits
 from paperwork.budget import limit_memory, limit_time, search_garbage_seldom
 from paperwork.commands import COMMANDS
-from paperwork.terminal import Outcome
-from paperwork.terminal.screen import plain
+from paperwork.terminal import Outcome, plain
 from paperwork.text.names import nearest
 
 UNHURRIED = ("assign", "serve", "survey", "watch")

@@ -7,7 +7,6 @@ from hypothesis import strategies as st
 
 from paperwork.archive.public import make_public
 from paperwork.changes import diff_shows, list_changes
-from paperwork.changes.apply import apply_changes
 from paperwork.document import Tree, TreeLink, TreeNode, fact
 from paperwork.document.styles import HAND
 from paperwork.model import Channel, Rack, Show
@@ -20,6 +19,7 @@ from paperwork.render.boxes import Frame, Rule
 from paperwork.render.text.setting import Typesetter
 from paperwork.sheets import SHEETS
 from paperwork.sheets.production.contact_strip import split_contact
+from tests.changes.applying import apply_changes
 from tests.few import few_examples
 from tests.metrics import load_metrics
 from tests.sheet_texts import texts_of

@@ -13,7 +13,7 @@ import pytest
 
 from paperwork.document import SpectrumWindow
 from paperwork.reading import read_show
-from paperwork.render.text.breaking import split_words
+from paperwork.render.text.fitting import split_words
 from paperwork.sheets import SHEETS
 from paperwork.text.words import LANGUAGES, join_days, words_of
 from tests.sheet_texts import texts_of

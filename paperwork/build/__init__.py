@@ -1,12 +1,11 @@
 """Raw to Show: values parsed, references resolved, every slip found. The only room that parses."""
 
-from collections.abc import Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import replace
 from typing import Any
 
 from paperwork import limits
 from paperwork.build.bounds import find_large
-from paperwork.build.cuts import leave_out
 from paperwork.build.fields import Fields
 from paperwork.build.index import Index
 from paperwork.build.link import (
@@ -26,7 +25,7 @@ from paperwork.build.readers import build_record, is_yes
 from paperwork.build.roles import gather_roles, part_roles
 from paperwork.finding import Finding, Subject, find
 from paperwork.frozen import frozen
-from paperwork.model import Show, Slot
+from paperwork.model import Cover, Look, Move, Scene, Show, Slot
 from paperwork.model.fields import SECTIONS, SINGLES, list_marked
 from paperwork.raw import Map, Text
 from paperwork.text.clock import FROM_CURTAIN, Clock, split_date
@@ -227,3 +226,32 @@ def _gather_claims(linker: Linker, racks: Mapping[str, Fields]) -> dict[str, tup
             if channel:
                 claims[channel] = (*claims.get(channel, ()), Claim(Slot(rack, number, place), radio))
     return claims
+
+
+def leave_out(scenes: Iterable[Scene], records: Mapping[str, Any], cut: Collection[str]) -> dict[str, Any]:
+    """Scenes, moves, looks and covers without the scenes that are cut. A look of a cut scene is worn from the next one on; a
+    cover of cut scenes alone, and a look after which nothing is played, fall away."""
+    order = tuple(scenes)
+    kept = tuple(scene for scene in order if scene.id not in cut)
+    following: dict[str, str] = {}
+    after = ""
+    for scene in reversed(order):
+        after = after if scene.id in cut else scene.id
+        following[scene.id] = after
+    moves: Mapping[str, Move] = records["moves"]
+    looks: Mapping[str, Look] = records["looks"]
+    covers: Mapping[str, Cover] = records["covers"]
+    return {
+        "scenes": kept,
+        "moves": {id: one for id, one in moves.items() if one.scene not in cut},
+        "looks": {
+            id: replace(one, scene=following.get(one.scene, one.scene))
+            for id, one in looks.items()
+            if one.scene not in cut or following[one.scene]
+        },
+        "covers": {
+            id: replace(one, scenes=tuple(scene for scene in one.scenes if scene not in cut))
+            for id, one in covers.items()
+            if not one.scenes or not set(one.scenes) <= set(cut)
+        },
+    }

@@ -1,5 +1,7 @@
-"""Changes as the lines of a list: who must act, what it is about, what was and what is."""
+"""Changes as the lines of a list: who must act, what it is about, what was and what is; facts that
+changed places."""
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import chain, zip_longest
 from typing import Any, Literal, TypeAlias
@@ -7,13 +9,43 @@ from typing import Any, Literal, TypeAlias
 from paperwork.changes.diff import Change
 from paperwork.changes.records import facts_of, records_of
 from paperwork.changes.reprint import LabelPrint, Reprint
-from paperwork.changes.values import NOTHING, format_fact, is_plain_list, split_list
 from paperwork.frozen import frozen
-from paperwork.model import Output, Show
+from paperwork.model import Output, Show, Slot
 from paperwork.model.facts import NOT_FACTS
 from paperwork.model.fields import SECTIONS, SINGLES, fields_by_attr
+from paperwork.model.row import Field
 from paperwork.text.names import natural_key
+from paperwork.text.units import Range, format_range
 from paperwork.text.words import words_of
+
+NOTHING = "\u2013"
+"""Printed where a fact is not given."""
+
+
+def format_fact(field: Field, value: Any, w: Mapping[str, str]) -> str:
+    """One value of a field in words: a frequency in MHz, a time as `h:mm`, a list with commas; a dash where it is empty."""
+    if isinstance(value, bool):
+        return w["yes"] if value else w["no"]
+    if value is None or value == "" or value == ():
+        return NOTHING
+    if isinstance(value, Range):
+        return f"{format_range(value)} MHz"
+    if isinstance(value, tuple) and field.kind.reads == "pairs":
+        return ", ".join(map(": ".join, value))
+    if isinstance(value, tuple):
+        return ", ".join(format_fact(field, item, w) for item in value)
+    return field.kind.format(value) if isinstance(value, int) else str(value)
+
+
+def split_list(old: tuple[Any, ...], new: tuple[Any, ...]) -> tuple[tuple[Any, ...], tuple[Any, ...]]:
+    """What only the old list and what only the new one holds."""
+    return tuple(item for item in old if item not in new), tuple(item for item in new if item not in old)
+
+
+def is_plain_list(value: Any) -> bool:
+    """Whether a value is a list of ids or names, best said by what joined and what left."""
+    return isinstance(value, tuple) and bool(value) and all(isinstance(item, str | Slot) for item in value)
+
 
 Sign: TypeAlias = Literal["new", "gone", "name", "moved", "changed"]
 
@@ -193,3 +225,32 @@ def _longest_rising(numbers: Sequence[int]) -> tuple[int, ...]:
         place = next((index for index, tail in enumerate(tails) if tail[-1] >= number), len(tails))
         tails[place : place + 1] = [(*(tails[place - 1] if place else ()), number)]
     return tails[-1] if tails else ()
+
+
+FEWEST = 3
+"""Two that change places are an exchange, which is often meant. Choice of this project."""
+
+
+@frozen
+class Shuffle:
+    """One fact, by its printed `field`, of some records of a section: each has now what another of them had."""
+
+    section: str
+    field: str
+    ids: tuple[str, ...]
+
+
+def list_shuffles(entries: Sequence[Entry]) -> tuple[Shuffle, ...]:
+    """Every fact that at least three records passed on among each other. Where a column slipped by a row, one value is gone
+    and one is new: then it takes one more."""
+    held: dict[tuple[str, str, str], list[Entry]] = {}
+    for entry in entries:
+        if entry.sign in ("changed", "moved") and NOTHING not in (entry.old, entry.new) and entry.name != "order":
+            held.setdefault((entry.section, entry.name, entry.field), []).append(entry)
+    found = []
+    for (section, _, field), several in held.items():
+        shared = (Counter(one.old for one in several) & Counter(one.new for one in several)).total()
+        is_lively = len({one.old for one in several}) >= FEWEST
+        if is_lively and shared >= FEWEST and shared >= len(several) - 1:
+            found.append(Shuffle(section, field, tuple(one.id for one in several)))
+    return tuple(found)

@@ -8,8 +8,8 @@ from collections.abc import Callable, Iterator
 
 from paperwork.checks import gaps, glyphs, groups, licence, names, references
 from paperwork.checks.air import frequencies, power, reach, spectrum, sweeps
-from paperwork.checks.company import covers, hires, people, performances, swaps
-from paperwork.checks.gear import antennas, batteries, capsules, clock, outputs, packs, pairs, racks, slots
+from paperwork.checks.company import covers, people, performances, swaps
+from paperwork.checks.gear import batteries, capsules, clock, outputs, packs, pairs, racks, slots
 from paperwork.finding import Finding
 from paperwork.model import Show
 
@@ -20,7 +20,6 @@ CHECKS: tuple[Callable[[Show], Iterator[Finding]], ...] = (
     *references.CHECKS,
     *slots.CHECKS,
     *racks.CHECKS,
-    *antennas.CHECKS,
     *packs.CHECKS,
     *people.CHECKS,
     *swaps.CHECKS,
@@ -28,7 +27,6 @@ CHECKS: tuple[Callable[[Show], Iterator[Finding]], ...] = (
     *covers.CHECKS,
     *batteries.CHECKS,
     *performances.CHECKS,
-    *hires.CHECKS,
     *spectrum.CHECKS,
     *reach.CHECKS,
     *sweeps.CHECKS,

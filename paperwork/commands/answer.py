@@ -11,9 +11,8 @@ import click
 
 from paperwork.files.refusal import Refused
 from paperwork.output import OutputError, write_new, write_over
-from paperwork.terminal import Outcome
+from paperwork.terminal import Outcome, plain
 from paperwork.terminal.report import format_findings
-from paperwork.terminal.screen import plain
 
 if TYPE_CHECKING:
     from paperwork.files.grid import Book

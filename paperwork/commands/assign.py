@@ -164,7 +164,7 @@ def _list_losing(show: Show) -> frozenset[tuple[str, str]]:
 def _repair(job: _Job, effort: int, tools: dict[str, Any], show: Show) -> Outcome:
     from paperwork.checks.air.repair import repair_show
     from paperwork.coordinate.grants import asked_hz, remember_refused
-    from paperwork.terminal.repaired import describe_repair, list_moves
+    from paperwork.terminal.assigned import describe_repair, list_moves
 
     found = repair_show(show, effort=effort, stop=tools.get("stop"), progress=tools.get("progress"))
     if found.hopeless:

@@ -9,11 +9,10 @@ import click
 
 from paperwork.output import OutputError
 from paperwork.reading import read_show
-from paperwork.terminal import Outcome, name_extra
+from paperwork.terminal import Outcome, name_extra, plain
 from paperwork.terminal.options import ON, SEVERAL, VENUE, choose_folder
 from paperwork.terminal.publishing import CUT_OFF
 from paperwork.terminal.report import format_findings, summarise
-from paperwork.terminal.screen import plain
 
 if TYPE_CHECKING:
     from paperwork.watch import WatchLook

@@ -12,12 +12,24 @@ from paperwork.document.boards import Board, BoardGroup, BoardRow
 from paperwork.document.cards import Card, Cards, CardSlot, Strips, UnitStrip
 from paperwork.document.items import NOWHERE, Align, Blank, Cell, Item, Line, Tag, Tick, WriteIn, cell, fact, words
 from paperwork.document.labels import Label, Labels, Printer
-from paperwork.document.plots import Act, Bar, BarKind, Keep, Lane, Plot, PlotRow, PlotScene, Sign
+from paperwork.document.plots import (
+    Act,
+    Bar,
+    BarKind,
+    Keep,
+    Lane,
+    Plot,
+    PlotRow,
+    PlotScene,
+    Sign,
+    Tree,
+    TreeLink,
+    TreeNode,
+)
 from paperwork.document.printers import parse_printers
 from paperwork.document.sheet import Block, Orientation, Sheet, SheetDoubt
 from paperwork.document.spectra import Band, BandKind, Mark, Ribbon, SpectrumWindow
 from paperwork.document.tables import Column, Note, Panel, Panels, RowGroup, Table, TableRow, row
-from paperwork.document.trees import Tree, TreeLink, TreeNode
 
 __all__ = [
     "NOWHERE",

@@ -1,4 +1,4 @@
-"""A plot: rows over columns of time, with bars for who has what when."""
+"""Drawings as values: a plot, rows over columns of time with bars for who has what when; a tree of parts and cables."""
 
 from dataclasses import field
 from typing import Literal, TypeAlias
@@ -93,3 +93,31 @@ class Plot:
     acts: tuple[Act, ...]
     rows: tuple[PlotRow, ...]
     legend: tuple[tuple[Sign, str], ...] = ()
+
+
+@frozen
+class TreeNode:
+    """One box: what it is called, and lines under that. A `heavy` one is an end, as a rack is."""
+
+    title: Line
+    lines: tuple[Line, ...] = ()
+    heavy: bool = False
+    subjects: tuple[Subject, ...] = ()
+    where: Place = field(default=NOWHERE, compare=False, repr=False)
+
+
+@frozen
+class TreeLink:
+    """A cable from one box to another, by their places in the tree, with what stands over it."""
+
+    start: int
+    end: int
+    text: Line | None = None
+
+
+@frozen
+class Tree:
+    """Boxes and cables without a loop, never split over pages."""
+
+    nodes: tuple[TreeNode, ...]
+    links: tuple[TreeLink, ...]

@@ -5,10 +5,9 @@ from typing import Literal, TypeAlias
 from paperwork.document.boards import Board
 from paperwork.document.cards import Cards, Strips
 from paperwork.document.labels import Labels
-from paperwork.document.plots import Plot
+from paperwork.document.plots import Plot, Tree
 from paperwork.document.spectra import SpectrumWindow
 from paperwork.document.tables import Note, Panels, Table
-from paperwork.document.trees import Tree
 from paperwork.finding import Subject
 from paperwork.frozen import frozen
 from paperwork.model import PaperSize

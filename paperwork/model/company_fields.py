@@ -17,11 +17,10 @@ from paperwork.model.company import (
     Scene,
     SceneKind,
 )
-from paperwork.model.house_fields import DAY
+from paperwork.model.house_fields import ASKED, BILL, DAY, GRANTED, MUST, ZONE
 from paperwork.model.kinds import one_of
 from paperwork.model.outside import VenueRow
 from paperwork.model.row import Field, Section, rows
-from paperwork.model.shared_fields import ASKED, BILL, GRANTED, MUST, ZONE
 
 # fmt: off
 PEOPLE = Section(

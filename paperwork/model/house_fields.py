@@ -7,7 +7,22 @@ from paperwork.model.company import Day, PaperSize, Production, Spectrum, Times
 from paperwork.model.gear import Console, Group, GroupKind, Other, OutputKind, Rack, RadioKind, RadioType
 from paperwork.model.kinds import one_of
 from paperwork.model.row import Field, Section, rows
-from paperwork.model.shared_fields import ASKED, BILL, GRANTED, MUST, ZONE
+
+# fmt: off
+ZONE = Field("zone", k.TEXT,
+             "The hall, stage or field where it is on, if zones do not reach each other.",
+             "Field 1", "coordinator", "everywhere", "shared")
+ASKED = Field("asked", k.FREQUENCY,
+              "The frequency asked for, if it is not the one set now.", acts="coordinator",
+              marks="venue")
+GRANTED = Field("granted", k.GRANT, "The frequency the coordinator granted, or no.", acts="pack",
+                default="no answer yet", marks="venue", attr="granted_hz refused")
+MUST = Field("must", k.YES, "Yes if it must get a frequency, whoever goes without.", acts="know",
+             default="no", label="Must have a frequency")
+BILL = Field("bill", k.LINES, "The parts of the bill it is on in, as in early, late.", "early, late",
+             "coordinator", "always", "shared", label="Bill times")
+# fmt: on
+
 
 COPIES = (1, 2, 3, 4)
 """The copies of an output."""

@@ -10,7 +10,24 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from paperwork.model import Move, Scene, Show
-from paperwork.plan.bodies.packs import Packs
+
+
+class Packs:
+    """The channels of each role; second packs last."""
+
+    def __init__(self, show: Show) -> None:
+        self.own: dict[str, tuple[str, ...]] = {}
+        self.doubles: dict[str, tuple[str, ...]] = {}
+        for channel in sorted(show.channels.values(), key=lambda channel: bool(channel.doubles)):
+            for role in dict.fromkeys(channel.roles):
+                self.own[role] = (*self.own.get(role, ()), channel.id)
+            if channel.doubles:
+                self.doubles[channel.doubles] = (*self.doubles.get(channel.doubles, ()), channel.id)
+
+    def carried(self, role: str, given: str) -> tuple[str, ...]:
+        """The channels of a role in a stint for which a channel is given, "" for its own."""
+        return (given, *self.doubles.get(given, ())) if given else self.own.get(role, ())
+
 
 LONG_S = 8 * 3600
 """No show of scenes lasts so long without a scene in its last hours (common practice, no source)."""

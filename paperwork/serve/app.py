@@ -36,9 +36,7 @@ from paperwork.serve.work.archivist import Archivist
 from paperwork.serve.work.auditing import Auditor
 from paperwork.serve.work.beside import SideBySide
 from paperwork.serve.work.comparing import Comparing
-from paperwork.serve.work.editions import Editions
 from paperwork.serve.work.handouts import Handouts
-from paperwork.serve.work.parts import PartPress
 from paperwork.serve.work.previews import Previews
 from paperwork.serve.work.searching import Searching
 
@@ -287,5 +285,5 @@ def make_app(shelf: Shelf, token: str, tabs: Tabs, lending: Lending | None = Non
 
 def _list_parts(page: _Page, shelf: Shelf, lending: Lending) -> list[Any]:
     """What is done with a show beside the page itself, each with its addresses."""
-    work = [one(page) for one in (Editions, Handouts, Searching, SideBySide, Previews, PartPress, Auditor, Editor)]
+    work = [one(page) for one in (Handouts, Searching, SideBySide, Previews, Auditor, Editor)]
     return [*work, Comparing(page, shelf), Sharing(page, lending)]

@@ -4,7 +4,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
+from paperwork.archive.sums import ABOUT
 from paperwork.changes import PagePrint, PaperFate
+from paperwork.editions import name_archive
 from paperwork.finding import Finding
 from paperwork.index_page import count_findings, describe_show, list_people
 from paperwork.intake.questions import KINDS, Question
@@ -23,7 +25,6 @@ from paperwork.serve.replies import say_here
 from paperwork.serve.shelf import Shelf
 from paperwork.serve.shows import Opened
 from paperwork.serve.work.choosing import describe_edition
-from paperwork.serve.work.kept import describe_archive
 from paperwork.serve.work.selection import list_parts
 from paperwork.sheets.blanks import FOLDER as BLANK
 from paperwork.text.names import fold
@@ -257,3 +258,27 @@ def _name_pages(fate: PaperFate, pages: Sequence[PagePrint]) -> str:
 
 def _name_labels(labels: Mapping[str, Sequence[Any]]) -> list[str]:
     return [f"{label.number} {label.role} ({label.code})" for found in labels.values() for label in found]
+
+
+HEAD_BYTES = 65_536
+"""How much of a zip says whether it is an archive of ours: what it says of itself is first in it."""
+
+
+def describe_archive(opened: Opened) -> dict[str, Any]:
+    """Its name, whether it is there, and the archives whose history it may carry on. No archive is read whole for it."""
+    show, stem = opened.reading.show, opened.name.rpartition(".")[0]
+    name = name_archive(stem, show) if show else ""
+    names = sorted(_list_names(opened, stem), key=fold)
+    return {"name": name, "is_there": name in names, "earlier": [one for one in names if one != name]}
+
+
+def _list_names(opened: Opened, stem: str) -> list[str]:
+    if opened.folder is None:
+        return []
+    found = []
+    for path in opened.folder.glob("*.zip"):
+        if path.name.startswith(f"{stem}-") and not path.stem.endswith("-public") and path.is_file():
+            with path.open("rb") as file:
+                head = file.read(HEAD_BYTES)
+            found += [path.name] * (head.startswith(b"PK") and ABOUT.encode() in head)
+    return found

@@ -6,12 +6,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from paperwork.changes import Change, apply_changes, diff_shows
+from paperwork.changes import Change, diff_shows
 from paperwork.changes.records import REFERENCES, TABLES, facts_of, records_of, rename_records
 from paperwork.model import Channel, Person, Show, Transmitter
 from paperwork.model.facts import canonical_facts
 from paperwork.model.fields import SECTIONS, SINGLES
 from paperwork.reading import read_show
+from tests.changes.applying import apply_changes
 from tests.few import few_examples
 from tests.shows_text import EXAMPLES, show_of
 from tests.strategies import plain_shows, read_plain

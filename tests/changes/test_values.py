@@ -2,10 +2,9 @@
 
 import pytest
 
-from paperwork.changes.lines import list_label_changes
+from paperwork.changes.lines import NOTHING, format_fact, is_plain_list, list_label_changes, split_list
 from paperwork.changes.records import contexts_of
 from paperwork.changes.reprint import LabelPrint, PaperPrint, Reprint
-from paperwork.changes.values import NOTHING, format_fact, is_plain_list, split_list
 from paperwork.model import Slot
 from paperwork.model.fields import SECTIONS
 from paperwork.text.units import Range

@@ -7,7 +7,7 @@ import subprocess
 
 import pytest
 
-from paperwork.terminal.screen import plain
+from paperwork.terminal import plain
 from tests.few import few_of
 from tests.terminal import run_bytes
 

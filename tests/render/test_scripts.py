@@ -24,8 +24,7 @@ from paperwork.render.boxes import Layout, Page, Room, TextBox
 from paperwork.render.layout import lay_out
 from paperwork.render.pdf.painting import paint_pdf
 from paperwork.render.pdf.pdfa import Attachment
-from paperwork.render.text.breaking import split_clusters, split_within
-from paperwork.render.text.fitting import ELLIPSIS, fit
+from paperwork.render.text.fitting import ELLIPSIS, fit, split_clusters, split_within
 from paperwork.render.text.runs import levels_of, shape_text, split_runs
 from paperwork.render.text.scripts import SCRIPT_FACES, open_script, region_of, shape_of
 from paperwork.render.text.setting import set_line

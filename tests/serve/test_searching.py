@@ -9,8 +9,7 @@ from paperwork.checks.air.repair import Mended, Retuned
 from paperwork.cli import root
 from paperwork.coordinate.assign import Assigned
 from paperwork.serve.work.searching import _say_here
-from paperwork.terminal.assigned import describe_assigned
-from paperwork.terminal.repaired import describe_repair
+from paperwork.terminal.assigned import describe_assigned, describe_repair
 from tests.serve.asgi import ask
 from tests.serve.test_edit import Page
 from tests.shows_text import EXAMPLES

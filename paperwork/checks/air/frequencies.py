@@ -6,12 +6,13 @@ from paperwork import limits
 from paperwork.checks.air.drafts import Draft, settle
 from paperwork.checks.air.neighbours import draft_close, draft_pair, list_about, part_doubled
 from paperwork.checks.air.reach import list_unreachable
-from paperwork.checks.air.spares import check_spares
 from paperwork.checks.air.spectrum import check_places, check_spectrum
 from paperwork.coordinate import BACKUPS, OnAir, carrier_name, count_hits, find_culprits, gather_on_air, list_clashes
 from paperwork.coordinate.grants import list_asked
+from paperwork.coordinate.spares import find_elsewhere
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, RadioType, Show
+from paperwork.plan.spares import list_backed
 from paperwork.radio.carrier import Carrier, are_together
 from paperwork.radio.products.hits import Clash, Hit
 from paperwork.radio.products.sums import MIN_RASTER_HZ, common_raster_hz
@@ -198,6 +199,50 @@ def _draft_clash(on_air: OnAir, culprit: str, clashes: tuple[Clash, ...]) -> Dra
         tuple(on_air.places[name] for name in involved if name != culprit),
         facts,
     )
+
+
+def check_spares(on_air: OnAir, moving: frozenset[str]) -> Iterator[Finding]:
+    """Each spare's frequency is one that the channels behind it can be set to, and is not lost with them. `moving` are
+    carriers that have to move anyway; what is offered to them is on the air already."""
+    show = on_air.show
+    spares = [channel for channel in show.channels.values() if channel.spare and channel.hz is not None]
+    untunable = {spare.id: finding for spare in spares if (finding := _check_tunable(show, spare))}
+    placed = [spare for spare in spares if spare.id not in untunable and carrier_name(spare) not in moving]
+    elsewhere = find_elsewhere(on_air, placed)
+    for spare in spares:
+        if spare.id in untunable:
+            yield untunable[spare.id]
+        elif spare.id in elsewhere:
+            own, other, hz = elsewhere[spare.id]
+            yield find(
+                "spare-beside",
+                spare.where["mhz"],
+                about=(Subject("channels", spare.id),),
+                spare=spare.id,
+                tv=own.name,
+                mhz=format_mhz(hz),
+                clean=format_mhz(hz) if spare.granted_hz is None else "",
+                other=other.name,
+            )
+
+
+def _check_tunable(show: Show, spare: Channel) -> Finding | None:
+    hz = spare.hz or 0
+    for channel in list_backed(show, spare):
+        radio = show.radio_of(channel)
+        if radio and not radio.can_tune(hz):
+            return find(
+                "spare-untunable",
+                spare.where["mhz"],
+                others=(radio.where["tunes"], channel.where.record),
+                about=(Subject("channels", spare.id), Subject("channels", channel.id)),
+                spare=spare.id,
+                mhz=format_mhz(hz),
+                channel=channel.id,
+                radio=radio.id,
+                tunes=join_words(map(format_range, radio.tunes)),
+            )
+    return None
 
 
 CHECKS = (check_frequencies,)

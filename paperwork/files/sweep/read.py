@@ -7,7 +7,9 @@ column is and what it counts in. `#`, `!` and `//` begin comments. Passes are he
 read is a finding, and the rest is used; where the unit or the column of the levels is not sure, nothing is.
 """
 
-from collections.abc import Callable, Sequence
+import re
+from collections.abc import Callable, Iterable, Sequence
+from decimal import Decimal, InvalidOperation
 from pathlib import Path, PurePosixPath, PureWindowsPath
 from typing import TypeAlias
 
@@ -15,11 +17,12 @@ from paperwork import limits
 from paperwork.files.decode import BOM, decode_text
 from paperwork.files.refusal import Refused
 from paperwork.files.sniff import Load, load_file
-from paperwork.files.sweep.rows import DATED, read_rows
+from paperwork.files.sweep.levels import Levels, parse_level
 from paperwork.files.sweep.table import UnclearColumns, read_table
 from paperwork.files.sweep.units import NOTHING_STATED, StatedUnit, UnclearUnit, choose_offset, to_dbm
 from paperwork.finding import Finding, find
 from paperwork.place import Place
+from paperwork.text.units import GHZ
 
 Level = tuple[int, int, int]
 """Lower edge and upper edge in Hz, level in hundredths of a dBm. A point has equal edges."""
@@ -75,3 +78,44 @@ def _report_lines(name: str, bad: Sequence[int]) -> Finding:
     others = tuple(Place(name, number, 1) for number in bad[1:_SHOWN])
     which = f"lines {shown} are" if len(bad) > 1 else f"line {shown} is"
     return find("sweep-line", Place(name, bad[0], 1), others=others, which=which)
+
+
+DATED = re.compile(r"\s*[0-9]{4}-[0-9]{2}-[0-9]{2}\s*,(?:[^,]*,){5}")
+"""How such a row begins."""
+
+_COLUMNS = 6
+
+
+def read_rows(lines: Iterable[str]) -> Levels:
+    """The bins of all rows at their highest."""
+    found = Levels()
+    for number, line in enumerate(lines, 1):
+        if not line:
+            continue
+        if line.startswith("#"):
+            found.name_units(line)
+            continue
+        row = _split_row(line)
+        if row is None:
+            found.bad.append(number)
+            continue
+        low, width, levels = row
+        for index, level in enumerate(levels):
+            found.hold(round(low + index * width), round(low + (index + 1) * width), level)
+        if len(found.held) > limits.SWEEP_LEVELS:
+            break
+    return found
+
+
+def _split_row(line: str) -> tuple[Decimal, Decimal, list[int]] | None:
+    """Where a row starts, the width of its bins and their levels; None for a line that is no row."""
+    parts = line.rstrip(", ").split(",")
+    try:
+        low, high, width = map(Decimal, parts[2:5])
+    except (InvalidOperation, ValueError):
+        return None
+    levels = [level for part in parts[_COLUMNS:] if (level := parse_level(part)) is not None]
+    if not levels or len(levels) < len(parts) - _COLUMNS or not all(one.is_finite() for one in (low, high, width)):
+        return None
+    fits = 0 <= low < high <= 100 * GHZ and 1 <= width <= GHZ and low + (len(levels) - 1) * width <= high
+    return (low, width, levels) if fits else None

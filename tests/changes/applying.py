@@ -1,4 +1,4 @@
-"""Changes put to the show that they were found from: the inverse of the diff, and its proof."""
+"""Changes put to the show that they were found from: the inverse of the diff, and so its proof."""
 
 from collections.abc import Sequence
 from dataclasses import replace
