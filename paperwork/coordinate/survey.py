@@ -106,7 +106,7 @@ def _survey(on_air: OnAir, name: str, low: int, high: int, effort: int) -> Windo
         free_hz=width_hz(free),
         eaten=tuple(pair for pair in eaten if pair[1]),
         tv=tuple(dict.fromkeys(one.name for one in _list_tv(air) if one.low_hz < high and one.high_hz > low)),
-        weak_hz=width_hz(intersect_ranges(free, _weak_ranges(air))),
+        weak_hz=width_hz(intersect_ranges(free, tuple((channel.low_hz, channel.high_hz) for channel in air.weak))),
         swept=air.sweep is not None,
         unswept=air.sweep.missing(low, high) if air.sweep else (),
         fits=tuple(_fit(on_air, radios, low, high, effort) for radios in _alike(on_air.show, low, high)),
@@ -123,10 +123,6 @@ def divide_band(band: Range, every_hz: int) -> tuple[Range, ...]:
     """The divisions of a band from the lowest up, all of one width but the last."""
     low, high = band
     return tuple((start, min(start + every_hz, high)) for start in range(low, high, every_hz))
-
-
-def _weak_ranges(air: Air) -> tuple[Range, ...]:
-    return tuple((channel.low_hz, channel.high_hz) for channel in air.weak)
 
 
 def _alike(show: Show, low: int, high: int) -> list[tuple[RadioType, ...]]:

@@ -23,7 +23,9 @@ def find_next(opened: Opened) -> NextStep:
         return NextStep("No show can be read in this file.", "#findings", "See why")
     if questions:
         return NextStep(
-            f"{_count(questions, 'question')} about this list {_is(questions)} open.", "#questions", "Answer"
+            f"{_count(questions, 'question')} about this list {'is' if questions == 1 else 'are'} open.",
+            "#questions",
+            "Answer",
         )
     if opened.is_edited and opened.was_saved():
         return NextStep("It was changed here, and saved elsewhere too.", "edit/#clash", "Put both together")
@@ -51,7 +53,3 @@ def find_next(opened: Opened) -> NextStep:
 
 def _count(number: int, word: str) -> str:
     return f"{number} {word}{'' if number == 1 else 's'}"
-
-
-def _is(number: int) -> str:
-    return "is" if number == 1 else "are"

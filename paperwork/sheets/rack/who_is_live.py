@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from itertools import groupby
 from typing import NamedTuple, TypeAlias
 
-from paperwork.document import Board, BoardGroup, BoardRow, Line, Sheet, fact
+from paperwork.document import Board, BoardGroup, BoardRow, Sheet, fact
 from paperwork.document.styles import LIVE_BODY, LIVE_SCENE, RACK_SMALL
 from paperwork.model import Scene, Show
 from paperwork.plan.bodies.carried import list_carried
@@ -148,11 +148,7 @@ def _row_of(show: Show, moment: Moment, now: Live, before: Live | None, last: Li
         tuple(sorted(now, key=natural_key)),
         tuple(sorted(new, key=natural_key)),
         tuple(sorted((before or {}).keys() - now.keys(), key=natural_key)),
-        tuple(_note(id, now) for id in moved),
+        tuple(fact(f"{id} → {' / '.join(now[id])}", LIVE_BODY) for id in moved),
         subjects=tuple(subject for id in now for subject in subjects_of_channel(show, show.channels[id])),
         where=scene.where.record,
     )
-
-
-def _note(id: str, now: Live) -> Line:
-    return fact(f"{id} → {' / '.join(now[id])}", LIVE_BODY)

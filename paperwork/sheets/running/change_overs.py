@@ -81,7 +81,7 @@ def _rows_of(show: Show, one: ChangeOver) -> Iterator[TableRow]:
             cell(fact(one.next.title, HAND_STRONG), *(_ears_lines(one.next) if not first else ())),
             cell(*(_off_line(show, one, channel) for channel in off)) if off else _nobody(first),
             cell(*(line for channel in on for line in _on_lines(show, one, channel))) if on else _nobody(first),
-            _stays_cell(stays) if stays else _nobody(first),
+            cell(fact(shorten_ids([one.id for one in stays]), HAND_STRONG)) if stays else _nobody(first),
             forms.tick_cell(),
             forms.tick_cell(),
             subjects=subjects,
@@ -127,10 +127,6 @@ def _on_lines(show: Show, one: ChangeOver, channel: Channel) -> Iterable[Line]:
     if who := ", ".join(filter(None, dict.fromkeys(show.roles[role].by for role in one.roles_on(channel)))):
         yield fact(who, HAND)
     yield from forms.shared_lines(show, channel, HAND)
-
-
-def _stays_cell(stays: tuple[Channel, ...]) -> Cell:
-    return cell(fact(shorten_ids([one.id for one in stays]), HAND_STRONG))
 
 
 def _subjects(show: Show, channels: Iterable[Channel]) -> Iterable[Subject]:

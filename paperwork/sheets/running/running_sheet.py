@@ -185,7 +185,7 @@ def _part(task: Task) -> list[Task]:
 
 
 def _row_of(show: Show, task: Task) -> TableRow:
-    packs = " → ".join(task.packs) if task.swapped else _join(task.packs)
+    packs = " → ".join(task.packs) if task.swapped else shorten_ids(sorted(dict.fromkeys(task.packs), key=natural_key))
     time = time_line(show, task.at_s, HAND_STRONG)
     if task.by_day:
         time = fact(day_time_words(show, task.at_s or 0), HAND_STRONG, of=str(task.at_s))
@@ -198,10 +198,6 @@ def _row_of(show: Show, task: Task) -> TableRow:
         forms.tick_cell(),
         subjects=task.subjects,
     )
-
-
-def _join(packs: Iterable[str]) -> str:
-    return shorten_ids(sorted(dict.fromkeys(packs), key=natural_key))
 
 
 def _task_of_event(show: Show, event: Event) -> Task:
