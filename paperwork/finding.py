@@ -83,8 +83,8 @@ def _unquote(part: str) -> str:
 
 @frozen
 class Finding:
-    """One problem. `text` says what is wrong, `fix` what would correct it, both in plain words. `edits` is the same fix for
-    the show file: all of them together, none where the fix is not one definite change."""
+    """One problem. `text` says what is wrong, `fix` what would correct it, both in plain words. `edits` is the same
+    fix for the show file: all of them together, none where the fix is not one definite change."""
 
     code: str
     place: Place
@@ -115,9 +115,9 @@ def find(
 ) -> Finding:
     """A finding worded by the table of codes from the given facts.
 
-    The fact `near` is the word that was probably meant, "" if none is near: it gives `{hint}`. A fact that is a Subject is
-    its section and id in an edit. Raises KeyError for a code or a fact that the table does not have: a bug, not a slip of
-    the user.
+    The fact `near` is the word that was probably meant, "" if none is near: it gives `{hint}`. A fact that is a
+    Subject is its section and id in an edit. Raises KeyError for a code or a fact that the table does not have: a bug,
+    not a slip of the user.
     """
     row = _read_row(code)
     edits = _fill_edits(row.edit, facts)

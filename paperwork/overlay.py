@@ -1,8 +1,8 @@
 """Overlays: what is different in one venue, or tonight, as small tables over Raw.
 
 A row says section, record, field and value; the value keeps its own place, so that a slip in it is found where it was
-written. What a row may touch is marked in the table of fields: from town to town the spectrum changes and the company does not, and
-for one night somebody steps in while the racks stay as they are.
+written. What a row may touch is marked in the table of fields: from town to town the spectrum changes and the company
+does not, and for one night somebody steps in while the racks stay as they are.
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence

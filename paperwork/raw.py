@@ -16,8 +16,8 @@ Kind: TypeAlias = Literal["text", "number"]
 
 @frozen
 class Text:
-    """One scalar as written, its letters composed (NFC): two spellings of one sign are no difference. Equal to another by
-    its text alone, wherever it stands."""
+    """One scalar as written, its letters composed (NFC): two spellings of one sign are no difference. Equal to another
+    by its text alone, wherever it stands."""
 
     text: str
     place: Place = field(compare=False)

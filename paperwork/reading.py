@@ -57,9 +57,9 @@ def read_show(
 ) -> Reading:
     """The show in a file, and all findings in reading order. Errors of shape or reference leave no show.
 
-    `venue` names the venue whose rows are put into place first, `tonight` are rows for one night, `on` names the performance
-    that the show is staged for. `load` gives the bytes of the file and of those that it names. Findings that are only
-    counted need not be `advised`: no clean frequency is looked for then.
+    `venue` names the venue whose rows are put into place first, `tonight` are rows for one night, `on` names the
+    performance that the show is staged for. `load` gives the bytes of the file and of those that it names. Findings
+    that are only counted need not be `advised`: no clean frequency is looked for then.
     """
 
     def load_sweep(sweep: str, stated: "StatedUnit") -> "Judged":
@@ -101,8 +101,8 @@ def judge_source(
 
 
 def _settle(findings: Sequence[Finding], is_own: bool) -> tuple[Finding, ...]:
-    """The findings in order, up to the limit. Edits are of the show file as it is: a show in another house or for one night,
-    and somebody's own list, have none."""
+    """The findings in order, up to the limit. Edits are of the show file as it is: a show in another house or for one
+    night, and somebody's own list, have none."""
     return bound_findings(order_findings([one if is_own else replace(one, edits=()) for one in findings]))
 
 
@@ -117,8 +117,8 @@ def _put_at_venue(show: Show, venue: str) -> Show:
 
 
 def _stage(show: Show, name: str) -> tuple[Show, tuple[Finding, ...]]:
-    """The show of the performance of a name or date, or of those from one date to another, and what is wrong with the name;
-    "" is the run as a whole."""
+    """The show of the performance of a name or date, or of those from one date to another, and what is wrong with the
+    name; "" is the run as a whole."""
     if not name:
         return show, ()
     if RUN in name and find_performance(show, name) is None and (several := stage_run(show, name)):

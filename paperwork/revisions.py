@@ -95,8 +95,8 @@ class Comparison:
 
 
 def compare_revisions(old: Side, new: Side, language: str = "", press: "Press | None" = None) -> Comparison:
-    """The comparison of two revisions, its lines in a language; by default that of the new show. A `press` that then prints
-    what changed finds the new papers laid out."""
+    """The comparison of two revisions, its lines in a language; by default that of the new show. A `press` that then
+    prints what changed finds the new papers laid out."""
     language = language or new.show.production.language
     before, after = old.certain, new.certain
     changes = diff_shows(before, after)
@@ -213,9 +213,9 @@ def name_kept(path: Path) -> str:
 def gather_inputs(path: Path, name: str, show: Show, load: Load = load_file) -> dict[str, bytes]:
     """The files that a show was read from, the show file first, by their paths below its folder.
 
-    A show file whose name some disks refuse is kept under one that all take; of a list that holds data about people the show
-    that is read of it goes along in its place. Raises Refused for a file that cannot be
-    read, that lies outside of the folder, or that could not be put back under the name that the show gives it.
+    A show file whose name some disks refuse is kept under one that all take; of a list that holds data about people
+    the show that is read of it goes along in its place. Raises Refused for a file that cannot be read, that lies
+    outside of the folder, or that could not be put back under the name that the show gives it.
     """
     kept = name_kept(path)
     sources = {kept: path}
@@ -266,8 +266,8 @@ def read_carried(files: Mapping[str, bytes], show: str, *, venue: str = "") -> R
 
 
 def rebuild_archive(data: bytes, name: str) -> tuple[Finding, ...]:
-    """What the show file in an archive does not give again: its facts, tables and papers are made anew, and held against
-    those that are in it. Raises Refused for an archive without its inputs."""
+    """What the show file in an archive does not give again: its facts, tables and papers are made anew, and held
+    against those that are in it. Raises Refused for an archive without its inputs."""
     inputs, about = pick_inputs(data, name), read_about(data, name)
     held = {part.name: part.data for part in read_best(data, name).parts}
     reading = read_carried(inputs.files, inputs.show, venue=inputs.venue)

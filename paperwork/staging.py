@@ -21,8 +21,8 @@ def find_performance(show: Show, name: str) -> Performance | None:
 
 
 def stage_run(show: Show, name: str) -> Show | None:
-    """The show with the performances from one date to another, `2027-03-04..2027-03-10`, for papers of a whole week; None
-    where there is none between them."""
+    """The show with the performances from one date to another, `2027-03-04..2027-03-10`, for papers of a whole week;
+    None where there is none between them."""
     first, _, last = (part.strip() for part in name.partition(RUN))
     kept = {id: one for id, one in show.performances.items() if first <= one.date <= last}
     return replace(show, performances=kept, at_performance=f"{first} to {last}") if kept and first else None

@@ -46,17 +46,17 @@ AGAIN_MS = 1_000
 between the first look and the first watch."""
 
 DOUBTED_S = 15
-"""A save that lost half of the show is believed once it has stayed as it is for so long. A choice of this project: nobody
-waits so long in the middle of a save."""
+"""A save that lost half of the show is believed once it has stayed as it is for so long. A choice of this project:
+nobody waits so long in the middle of a save."""
 
 
 @frozen
 class WatchLook:
-    """What one look found. Where nothing `is_printed` the papers are those of the last good save, and `doubt` says why the
-    new one is not believed, if it could be read.
+    """What one look found. Where nothing `is_printed` the papers are those of the last good save, and `doubt` says why
+    the new one is not believed, if it could be read.
 
-    `entries` are the facts that changed since then, `report` which files did. Without `papers` book and index are still to
-    come; one that `follows` says what became of those alone.
+    `entries` are the facts that changed since then, `report` which files did. Without `papers` book and index are
+    still to come; one that `follows` says what became of those alone.
     """
 
     findings: tuple[Finding, ...]
@@ -133,10 +133,11 @@ class Follower:
         return self._seen != self._digests and self._seen.get(self.show) is not None
 
     def look(self, report: Callable[[WatchLook], None] | None = None) -> WatchLook | None:
-        """What changed since the last look, printed; None if nothing did, or if a save may not be over. Raises OutputError.
+        """What changed since the last look, printed; None if nothing did, or if a save may not be over. Raises
+        OutputError.
 
-        With `report`, papers that changed are written and reported as soon as they are made; what is returned is the rest.
-        A file that is not there, or holds nothing, is in the middle of being saved: that is no news.
+        With `report`, papers that changed are written and reported as soon as they are made; what is returned is the
+        rest. A file that is not there, or holds nothing, is in the middle of being saved: that is no news.
         """
         digests = {path: _digest(path) for path in self.files()}
         is_quiet, self._seen = digests == self._seen, digests
@@ -231,8 +232,8 @@ def follow(follower: Follower, report: Callable[[WatchLook], None]) -> None:
 
 
 def _look_until_quiet(follower: Follower, report: Callable[[WatchLook], None]) -> None:
-    """Looks until a save is over. What a look leaves in memory is kept out of the searches for garbage, which would cost
-    every save a quarter second."""
+    """Looks until a save is over. What a look leaves in memory is kept out of the searches for garbage, which would
+    cost every save a quarter second."""
     while (found := follower.look(report)) is None and follower.is_waiting:
         sleep(QUIET_MS / 1000)
     if found:

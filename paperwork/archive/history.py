@@ -49,10 +49,11 @@ def carry_on(data: bytes, name: str) -> History:
 
 
 def line_up(revisions: Iterable[Revision]) -> tuple[tuple[Revision, str], ...]:
-    """The revisions of each show from the first to the last, each with what is odd about its place, "" where nothing is.
+    """The revisions of each show from the first to the last, each with what is odd about its place, "" where nothing
+    is.
 
-    One comes after those that it lists as earlier; where that says nothing, by date, then by file. Public archives stand
-    beside the full ones and have no place of their own in the line.
+    One comes after those that it lists as earlier; where that says nothing, by date, then by file. Public archives
+    stand beside the full ones and have no place of their own in the line.
     """
     ordered = sorted(
         revisions, key=lambda one: (one.title, len(one.earlier), one.revised, one.revision, one.is_public, one.file)

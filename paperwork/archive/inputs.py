@@ -36,8 +36,8 @@ _MEDIA = {
 
 @frozen
 class Inputs:
-    """The show file's path and every file by its path, all below one folder. `venue` is the venue it was made for, `prints`
-    what it says that was printed."""
+    """The show file's path and every file by its path, all below one folder. `venue` is the venue it was made for,
+    `prints` what it says that was printed."""
 
     show: str
     files: Mapping[str, bytes]

@@ -23,8 +23,8 @@ def describe_print(one: "Printed") -> dict[str, Any]:
 
 
 def read_prints(about: Mapping[str, Any]) -> tuple[PaperPrint, ...]:
-    """The papers that an archive lists with the codes of all their pages (the book has none); none where the list does not
-    have the form that we write."""
+    """The papers that an archive lists with the codes of all their pages (the book has none); none where the list does
+    not have the form that we write."""
     listed = about.get("papers")
     try:
         prints = [_read_print(one) for one in listed] if isinstance(listed, list) else []

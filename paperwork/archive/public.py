@@ -26,8 +26,8 @@ NAME = "(name)"
 class Secrets:
     """What must not be handed on, and what was taken out, in plain words.
 
-    `names` are people, looked for in any case; `texts` are notes and the like. `ids` are the new ids of records whose own
-    held a name, by section.
+    `names` are people, looked for in any case; `texts` are notes and the like. `ids` are the new ids of records whose
+    own held a name, by section.
     """
 
     names: tuple[str, ...]
@@ -131,19 +131,33 @@ def _find_secrets(show: Show) -> Secrets:
         records = {"": show.production} if name == "show" else records_of(show, name)
         if section.fields and all(field.is_marked("personal") for field in section.fields.values()):
             names |= records.keys()
-        people = {attr for field in section.fields.values() if "people" in field.refers.split() for attr in field.attrs}
         for record in records.values():
-            for attr, value in _list_private(section, record, show):
-                if attr in people:
-                    names |= set(_texts_in(value))
-                elif isinstance(value, tuple):
-                    names |= set(_texts_in(value)) - set(show.roles)
-                elif isinstance(value, str) and not _is_about_somebody(section):
-                    texts.add(value)
-    by_name = {id for role in show.roles.values() for id in role.group if show.roles[id].by == id}
-    public = {fold(id) for id in show.roles if id not in by_name} | set(re.findall(r"\w+", fold(show.production.title)))
+            own, said = _sort_private(section, record, show)
+            names |= own
+            texts |= said
+    public = _list_public(show)
     kept = tuple(sorted(name for name in names if name and (len(name.split()) > 1 or fold(name) not in public)))
     return _list_ids(show, Secrets(kept, tuple(sorted(texts)), _count(show, names, texts), {}))
+
+
+def _sort_private(section: Section, record: Any, show: Show) -> tuple[set[str], set[str]]:
+    """The names in what a record must not hand on, and its other texts."""
+    people = {attr for field in section.fields.values() if "people" in field.refers.split() for attr in field.attrs}
+    names, texts = set[str](), set[str]()
+    for attr, value in _list_private(section, record, show):
+        if attr in people:
+            names |= set(_texts_in(value))
+        elif isinstance(value, tuple):
+            names |= set(_texts_in(value)) - set(show.roles)
+        elif isinstance(value, str) and not _is_about_somebody(section):
+            texts.add(value)
+    return names, texts
+
+
+def _list_public(show: Show) -> set[str]:
+    """Words that may stay though somebody is called so: roles that are not called by their performer, words of the title."""
+    by_name = {id for role in show.roles.values() for id in role.group if show.roles[id].by == id}
+    return {fold(id) for id in show.roles if id not in by_name} | set(re.findall(r"\w+", fold(show.production.title)))
 
 
 def _texts_in(value: Any) -> Iterator[str]:

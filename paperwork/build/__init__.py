@@ -229,8 +229,8 @@ def _gather_claims(linker: Linker, racks: Mapping[str, Fields]) -> dict[str, tup
 
 
 def leave_out(scenes: Iterable[Scene], records: Mapping[str, Any], cut: Collection[str]) -> dict[str, Any]:
-    """Scenes, moves, looks and covers without the scenes that are cut. A look of a cut scene is worn from the next one on; a
-    cover of cut scenes alone, and a look after which nothing is played, fall away."""
+    """Scenes, moves, looks and covers without the scenes that are cut. A look of a cut scene is worn from the next one
+    on; a cover of cut scenes alone, and a look after which nothing is played, fall away."""
     order = tuple(scenes)
     kept = tuple(scene for scene in order if scene.id not in cut)
     following: dict[str, str] = {}

@@ -22,8 +22,8 @@ Value = TypeVar("Value")
 class Fields:
     """The fields of one record. Each method returns the value of a field, or nothing where it is absent.
 
-    `people` are the folded names of those whom the show lists, `clock` is what its times count from: one without a date is
-    on the day of the first of its record that has one.
+    `people` are the folded names of those whom the show lists, `clock` is what its times count from: one without a
+    date is on the day of the first of its record that has one.
     """
 
     def __init__(

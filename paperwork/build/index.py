@@ -12,8 +12,8 @@ _ENDS = re.compile(r"\s*[-\u2013]\s*|\s+to\s+")
 class Index:
     """The ids of one section, found as a reader would find them. Of an absent section any id is taken.
 
-    People may be listed in part: of them only a name that may be meant for a listed one is unknown. Those `of_words` hold
-    blanks.
+    People may be listed in part: of them only a name that may be meant for a listed one is unknown. Those `of_words`
+    hold blanks.
     """
 
     def __init__(self, section: str, ids: Iterable[str], *, present: bool) -> None:

@@ -39,8 +39,8 @@ class Linker:
         self._hints = Hints()
 
     def link(self, section: str, id: str, name: str, of: tuple[str, str], place: Place, *, whole: bool = False) -> str:
-        """The id spelled as in its section, or "" and a finding. `of` is the section and id of the naming record; `whole`:
-        the id is all that its field holds."""
+        """The id spelled as in its section, or "" and a finding. `of` is the section and id of the naming record;
+        `whole`: the id is all that its field holds."""
         resolved = self.indexes[section].resolve(id)
         if resolved is not None:
             return resolved
@@ -73,8 +73,8 @@ class Linker:
         near: str = "",
         at: Subject | None = None,
     ) -> None:
-        """The finding of ids that are missing, or the place where there is one of them already. `at` is the record of a field
-        that holds nothing else."""
+        """The finding of ids that are missing, or the place where there is one of them already. `at` is the record of
+        a field that holds nothing else."""
         index = self._missing.setdefault((section, id_key(ids[0])), len(self.found))
         if index == len(self.found):
             self._missing |= {(section, id_key(id)): index for id in ids}
@@ -102,8 +102,8 @@ class Linker:
         return self._near[key]
 
     def link_field(self, section: str, record: Any, row: Field) -> Any:
-        """The value of a field that holds ids: each as the first of its sections that has it spells it, unknown ones left
-        out."""
+        """The value of a field that holds ids: each as the first of its sections that has it spells it, unknown ones
+        left out."""
         of, place, value = (section, record.id), record.where[row.name], getattr(record, row.attrs[0])
         if isinstance(value, str):
             return self.link(self._home_of(row, value), value, row.name, of, place, whole=row.name in record.where)
@@ -116,8 +116,8 @@ class Linker:
     def _expand_ranges(
         self, section: str, words: Iterable[str], name: str, of: tuple[str, str], place: Place
     ) -> list[str]:
-        """The ids of a list, each range that is no id itself as what it means. One that would leave out records between its
-        ends, as 1-3 does 2a, or is of no numbers, is a finding that says how to write it."""
+        """The ids of a list, each range that is no id itself as what it means. One that would leave out records
+        between its ends, as 1-3 does 2a, or is of no numbers, is a finding that says how to write it."""
         index = self.indexes[section]
         ids: list[str] = []
         for word in words:
@@ -143,8 +143,8 @@ class Linker:
         return ids
 
     def _home_of(self, row: Field, id: str) -> str:
-        """The section that an id is of, where a field names records of several: a section that is there and has it, else the
-        last."""
+        """The section that an id is of, where a field names records of several: a section that is there and has it,
+        else the last."""
         *first, last = row.refers.split()
         return next((one for one in first if self.indexes[one].holds(id)), last)
 

@@ -241,8 +241,8 @@ class Shuffle:
 
 
 def list_shuffles(entries: Sequence[Entry]) -> tuple[Shuffle, ...]:
-    """Every fact that at least three records passed on among each other. Where a column slipped by a row, one value is gone
-    and one is new: then it takes one more."""
+    """Every fact that at least three records passed on among each other. Where a column slipped by a row, one value is
+    gone and one is new: then it takes one more."""
     held: dict[tuple[str, str, str], list[Entry]] = {}
     for entry in entries:
         if entry.sign in ("changed", "moved") and NOTHING not in (entry.old, entry.new) and entry.name != "order":

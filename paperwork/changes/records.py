@@ -33,8 +33,8 @@ def facts_of(record: Any) -> dict[str, Any]:
 
 
 def put_records(show: Show, section: str, records: Mapping[str, Any]) -> Show:
-    """The show with other records in one table; tables without an order of their own are sorted as people count. Racks are,
-    where they were; where not, new ones come last."""
+    """The show with other records in one table; tables without an order of their own are sorted as people count. Racks
+    are, where they were; where not, new ones come last."""
     if section == "racks":
         return order_racks(show, records, _arrange_racks(show.rack_order, records))
     table: Any = tuple(records.values())

@@ -36,8 +36,8 @@ class PagePrint(NamedTuple):
 
 @frozen
 class PaperFate:
-    """What becomes of the pages of one sheet: those `printed` now, those `destroyed` (with their former codes), those that
-    stay. `count` is how many pages the sheet has now, or had if it is gone."""
+    """What becomes of the pages of one sheet: those `printed` now, those `destroyed` (with their former codes), those
+    that stay. `count` is how many pages the sheet has now, or had if it is gone."""
 
     paper: PaperPrint
     count: int
@@ -50,9 +50,9 @@ class PaperFate:
 class Reprint:
     """What a change of revision does to the papers on the walls.
 
-    `papers` are all sheets of both sides but those of labels. `labels` are the labels to be printed, by the name of their
-    sheet, `bin_labels` former labels that are wrong now; `valid_labels` says how many stay good. `label_sheets` are all
-    sheets of labels, former ones too.
+    `papers` are all sheets of both sides but those of labels. `labels` are the labels to be printed, by the name of
+    their sheet, `bin_labels` former labels that are wrong now; `valid_labels` says how many stay good. `label_sheets`
+    are all sheets of labels, former ones too.
     """
 
     papers: tuple[PaperFate, ...]

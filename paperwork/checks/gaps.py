@@ -15,8 +15,9 @@ EXAMPLE = "EXAMPLE"
 def check_gaps(show: Show) -> Iterator[Finding]:
     """Where some channels have a frequency, or more than half a slot, those without are named: each may be forgotten.
 
-    A show that gives no frequency is still being planned, and nothing is reported. A blank that was written is meant, and
-    what could not be read is a finding already. A spare may be no more than a pack, and an act may bring receivers of its own.
+    A show that gives no frequency is still being planned, and nothing is reported. A blank that was written is meant,
+    and what could not be read is a finding already. A spare may be no more than a pack, and an act may bring receivers
+    of its own.
     """
     channels = tuple(channel for channel in show.channels.values() if not channel.spare and not is_sum(channel))
     yield from _name_gaps(
@@ -40,28 +41,20 @@ _EXPLAINED = "free the channel, or say in notes of the channel when it is used"
 
 
 def check_roles(show: Show) -> Iterator[Finding]:
-    """Where most roles on channels are live in some scene, so are the others, or the notes of their channel say why not.
-    Notes were written for the show as it was: they do not explain a role whose last scene is cut."""
+    """Where most roles on channels are live in some scene, so are the others, or the notes of their channel say why
+    not. Notes were written for the show as it was: they do not explain a role whose last scene is cut."""
     live = {role for scene in show.scenes for role in scene.live}
     worn: dict[str, list[Channel]] = {}
     for channel in show.channels.values():
         for role in channel.roles:
             worn.setdefault(role, []).append(channel)
-    idle = {
-        role: channels
-        for role, channels in worn.items()
-        if role not in live and not any(_is_handed_on(show, channel) for channel in channels)
-    }
-    left = {
-        role: channels
-        for role, channels in idle.items()
-        if role in show.cut_roles or not any(channel.notes for channel in channels)
-    }
-    if len(worn) <= 2 * len(idle):
-        left = {role: channels for role, channels in left.items() if role in show.cut_roles}
+    idle = [role for role in worn if role not in live and not any(_is_handed_on(show, one) for one in worn[role])]
+    are_most_live = len(worn) > 2 * len(idle)
+    explained = {role for role in idle if not are_most_live or any(channel.notes for channel in worn[role])}
+    left = [role for role in idle if role in show.cut_roles or role not in explained]
     if not left:
         return
-    channels = [channel for several in left.values() for channel in several]
+    channels = [channel for role in left for channel in worn[role]]
     place, *others = (channel.where["role"] for channel in channels)
     count = len(worn) - len(idle)
     ways = "or free the channel" if show.cut_roles & set(left) else _EXPLAINED

@@ -16,8 +16,8 @@ _TAIL = re.compile(r"\{(hint|nearest|free)\}")
 class Code:
     """`says` and `fix` are words with {facts} to fill in; `explains` is what `paperwork explain` prints.
 
-    `advice` is the fix in words that need no facts; "" where `fix` without its tails is that. `{edit}` in `fix` stands for
-    the edit's own words, so that the two cannot disagree.
+    `advice` is the fix in words that need no facts; "" where `fix` without its tails is that. `{edit}` in `fix` stands
+    for the edit's own words, so that the two cannot disagree.
     """
 
     name: str
@@ -28,8 +28,8 @@ class Code:
     stage: Stage = "sense"
     advice: str = ""
     topics: tuple[Topic, ...] = ()
-    """The kinds of fact that an error makes doubtful: it stamps only papers that show one. None: all that show its subject.
-    `air`: what is on the air is not known, so nothing is called clean."""
+    """The kinds of fact that an error makes doubtful: it stamps only papers that show one. None: all that show its
+    subject. `air`: what is on the air is not known, so nothing is called clean."""
     doubts: bool = False
     """Its channels' frequencies are uncertain: printed as blanks, their labels withheld."""
     asks: bool = False
@@ -41,8 +41,8 @@ class Code:
     stops: bool = False
     """Nothing can be read or printed after it: the command ends with 2."""
     edit: str = ""
-    """The fix as edits of the show file, `channels/{channel}/mhz={clean}`, several with `; ` between (see `finding.Edit`).
-    A case in which one of the facts is missing or empty has no edit."""
+    """The fix as edits of the show file, `channels/{channel}/mhz={clean}`, several with `; ` between (see
+    `finding.Edit`). A case in which one of the facts is missing or empty has no edit."""
     decides: bool = False
     """A person has to decide before the edit is made. Not so where it changes how a thing is written (a spelling with one
     near candidate), repeats what the file or the coordinator says already, or retunes a carrier that nobody was granted.

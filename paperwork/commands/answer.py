@@ -30,8 +30,9 @@ if TYPE_CHECKING:
 def command(sheet: str, given: tuple[str, ...]) -> Outcome:
     """Show how the list SHEET is read, and ask what it leaves open, a screen for each kind of question.
 
-    First comes a line for each sheet, table and column, the most doubtful on top. Answers go into SHEET.answers.yaml, by
-    what a cell says and not where it is, so tomorrow's copy of the list asks nothing again. SHEET itself is not changed.
+    First comes a line for each sheet, table and column, the most doubtful on top. Answers go into SHEET.answers.yaml,
+    by what a cell says and not where it is, so tomorrow's copy of the list asks nothing again. SHEET itself is not
+    changed.
     """
     from paperwork.intake.answers import name_answers, read_answers, write_answers
     from paperwork.intake.reading import describe_reading

@@ -11,7 +11,7 @@ import click
 from paperwork.coordinate.grants import list_answered, list_stated
 from paperwork.files.sniff import Load, ReadOnce
 from paperwork.finding import Edit, Subject
-from paperwork.model import Show
+from paperwork.model import Channel, Show
 from paperwork.overlay import state_in_venue
 from paperwork.reading import has_errors, list_unknown_air, read_show
 from paperwork.terminal import Outcome
@@ -24,16 +24,16 @@ if TYPE_CHECKING:
     from paperwork.coordinate.assign import Assigned
 
 EFFORT = 2_000
-"""`DEFAULT_EFFORT` of the search, which is loaded when it runs. It places as many channels as the search before this one did
-in four times as long (tests/RECORDS.md); more finds, now and then, one channel more or a wider margin."""
+"""`DEFAULT_EFFORT` of the search, which is loaded when it runs. It places as many channels as the search before this
+one did in four times as long (tests/RECORDS.md); more finds, now and then, one channel more or a wider margin."""
 MOST_SPARES = 99
 
 _SPARES = re.compile(r"(?:(?P<radio>.+?)\s*[:=]\s*)?(?P<count>[0-9]{1,2})")
 
 
 class _Job(NamedTuple):
-    """The show file, what it was called on the command line, the file to write, for which venue, and what reads the show
-    once: what was judged is what is edited."""
+    """The show file, what it was called on the command line, the file to write, for which venue, and what reads the
+    show once: what was judged is what is edited."""
 
     path: Path
     name: str
@@ -81,9 +81,9 @@ def command(
 ) -> Outcome:
     """Find a clean frequency for every channel of SHOW without one, and write the show to a new file.
 
-    Channels with a frequency keep it, except with --anew, --answered or --repair. Only frequencies change: comments, order
-    and everything else stay. With --venue the frequencies of the home venue stay too. A refused frequency is noted in
-    `refused` of the section spectrum and never given again.
+    Channels with a frequency keep it, except with --anew, --answered or --repair. Only frequencies change: comments,
+    order and everything else stay. With --venue the frequencies of the home venue stay too. A refused frequency is
+    noted in `refused` of the section spectrum and never given again.
     """
     if wrong := choose_new(show, new):
         return Outcome(aside=wrong, code=2)
@@ -209,7 +209,8 @@ def _write(job: _Job, lines: list[str], edits: list[Edit], is_short: bool) -> Ou
 def _list_edits(show: Show, venue: str, found: "Assigned", *, anew: bool) -> list[Edit]:
     """Spares and frequencies, that of a wide carrier where the show states it; in a venue as its rows.
 
-    A channel that gets another for one that was refused, or anew, has not been asked for yet; what was refused is remembered.
+    A channel that gets another for one that was refused, or anew, has not been asked for yet; what was refused is
+    remembered.
     """
     from paperwork.coordinate.carriers import carrier_name
     from paperwork.coordinate.grants import asked_hz, remember_refused
@@ -227,18 +228,21 @@ def _list_edits(show: Show, venue: str, found: "Assigned", *, anew: bool) -> lis
     placed += (Edit("others", id, "mhz", format_mhz(hz)) for id, hz in found.others.items())
     wanted = [*placed, *_list_backups(found), *remember_refused(show, map(asked_hz, refused))]
     if venue:
-        own = {id_key(one.id) for one in again}
-        rows = [row for row in show.venues.values() if fold(row.venue) == fold(venue) and row.section == "channels"]
-        stale = [row for row in rows if row.name in ("asked", "granted") and id_key(row.record) in own]
-        return [
-            *state_in_venue(show.venues.values(), venue, wanted),
-            *(Edit("venues", one.id, "", "") for one in stale),
-        ]
+        return [*state_in_venue(show.venues.values(), venue, wanted), *_drop_answers(show, venue, again)]
     spares = [Edit("channels", one.id, "spare", one.radio or "yes") for one in found.spares]
     if anew:
         wanted += _list_lost(show, found, stated)
     gone = [Edit("channels", one.id, name, "") for one in again for name in ("asked", "granted") if name in one.where]
     return [*spares, *wanted, *gone]
+
+
+def _drop_answers(show: Show, venue: str, again: list[Channel]) -> Iterator[Edit]:
+    """What was asked and granted in a venue for channels that now have another frequency there goes."""
+    own = {id_key(one.id) for one in again}
+    for row in show.venues.values():
+        is_theirs = fold(row.venue) == fold(venue) and row.section == "channels" and id_key(row.record) in own
+        if is_theirs and row.name in ("asked", "granted"):
+            yield Edit("venues", row.id, "", "")
 
 
 def _list_lost(show: Show, found: "Assigned", stated: dict[str, str]) -> Iterator[Edit]:

@@ -36,9 +36,9 @@ MOST_EACH = 9
 def command(show: str, photos: tuple[str, ...], each: int, venue: str, on: str) -> Outcome:
     """Read every QR code in PHOTOS, and say which packs of SHOW are there.
 
-    A pack is there, missing, foreign, doubled in one photograph, or has a label that is out of date. While a code cannot be
-    read, no pack is called missing: go closer and take another. Exit code 0: all are there. 1: something is wrong. 2: a
-    file could not be read.
+    A pack is there, missing, foreign, doubled in one photograph, or has a label that is out of date. While a code
+    cannot be read, no pack is called missing: go closer and take another. Exit code 0: all are there. 1: something is
+    wrong. 2: a file could not be read.
     """
     from paperwork import limits
     from paperwork.audit import compare, describe_packs, list_labels, read_photo

@@ -50,8 +50,8 @@ def command(
 ) -> Outcome:
     """List what changed from OLD to NEW, who has to know, and what to print again.
 
-    Each is a show file, an archive or a show book. A folder of archives lists every revision in it. What to print again is
-    among the papers of the whole run, or with --on of one performance.
+    Each is a show file, an archive or a show book. A folder of archives lists every revision in it. What to print
+    again is among the papers of the whole run, or with --on of one performance.
     """
     if os.path.isdir(old):
         return (

@@ -33,8 +33,8 @@ def command(
 ) -> Outcome:
     """Open a page on this machine to edit and check shows, answer questions, and look at papers and print them.
 
-    Only this machine can open it, and it closes ten minutes after its last tab. It lists the shows of FOLDER; answers and
-    papers go there and nowhere else. With --share you can share papers with phones for a while.
+    Only this machine can open it, and it closes ten minutes after its last tab. It lists the shows of FOLDER; answers
+    and papers go there and nowhere else. With --share you can share papers with phones for a while.
     """
     try:
         from paperwork.serve.run import Share, serve

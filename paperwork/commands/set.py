@@ -8,7 +8,7 @@ import click
 from paperwork.files.refusal import Refused
 from paperwork.finding import Edit, Finding, parse_edit
 from paperwork.model.fields import SECTIONS
-from paperwork.raw import Map
+from paperwork.raw import Map, Node
 from paperwork.terminal import Outcome
 from paperwork.terminal.options import choose_new
 from paperwork.terminal.report import format_finding, format_findings, summarise
@@ -77,17 +77,16 @@ def _settle(raw: Map, edit: Edit) -> Edit:
     if not edit.record and not is_single and not edit.renames:
         raise ValueError(f"{section} has records: write {section}/record/{edit.field}={edit.value}")
     if edit.record:
-        ids = [key.text for key, _ in held.items] if isinstance(held, Map) else []
-        edit = replace(edit, record=_spell(edit.record, ids, f"{section} has no"))
-    if edit.field and section in SECTIONS:
+        edit = replace(edit, record=_spell(edit.record, _list_keys(held), f"{section} has no"))
+    if edit.field and section in SECTIONS and (edit.record or not edit.renames):
         record = held.get(edit.record) if edit.record and isinstance(held, Map) else held
-        written = (
-            [key.text for key, _ in record.items] if isinstance(record, Map) and (edit.record or is_single) else []
-        )
-        fields = [*SECTIONS[section].fields, *written]
-        if not (edit.renames and not edit.record):
-            edit = replace(edit, field=_spell(edit.field, fields, f"{section} has no field"))
+        fields = [*SECTIONS[section].fields, *_list_keys(record if edit.record or is_single else None)]
+        edit = replace(edit, field=_spell(edit.field, fields, f"{section} has no field"))
     return edit
+
+
+def _list_keys(node: Node | None) -> list[str]:
+    return [key.text for key, _ in node.items] if isinstance(node, Map) else []
 
 
 def _spell(word: str, known: list[str], missing: str) -> str:

@@ -87,9 +87,9 @@ def command(
 ) -> Outcome:
     """Print one page for tonight, and only the labels that change.
 
-    On the page: who covers which role, with which pack, pouch and capsule; swaps that change; roles without a cover; what
-    is set for tonight; for a dead pack the spare and what to set it to; for a bad frequency the backup or the spare
-    channel; lines for the log.
+    On the page: who covers which role, with which pack, pouch and capsule; swaps that change; roles without a cover;
+    what is set for tonight; for a dead pack the spare and what to set it to; for a bad frequency the backup or the
+    spare channel; lines for the log.
     """
     try:
         read = partial(read_show, Path(show), show, venue=venue)
@@ -115,8 +115,8 @@ def command(
 def _list_changed(
     usual: Reading, rows: Sequence[str], bad: Sequence[str], others: Sequence[str]
 ) -> tuple[tuple[Row, ...], tuple[tuple[str, int | None], ...]]:
-    """The values that are set for tonight, those of bad frequencies too; and each channel of one with what is lost. `others` is
-    what else is different."""
+    """The values that are set for tonight, those of bad frequencies too; and each channel of one with what is lost.
+    `others` is what else is different."""
     if not (rows or bad or others):
         raise _Unknown(NOTHING)
     lost = _find_lost(usual.show, bad)

@@ -35,8 +35,8 @@ SHOWN = 12
 def command(context: click.Context, show: str, output: str | None, venue: str, on: str) -> Outcome:
     """Print the papers of SHOW again whenever it is saved, and say what changed. Ctrl-C ends it.
 
-    Only what changed is written. While SHOW cannot be printed, the papers stay as they were. So they do after a save that
-    lost half of SHOW, for 15 seconds or until the next save.
+    Only what changed is written. While SHOW cannot be printed, the papers stay as they were. So they do after a save
+    that lost half of SHOW, for 15 seconds or until the next save.
     """
     from paperwork.watch import Follower, follow, print_with_memory
 

@@ -1,8 +1,8 @@
 """Between the show and the radio arithmetic: what the show puts on the air, where it may go, and what is in the way.
 
-`radio` has carriers by name only. Here channel `05` becomes the carrier `channel 05`, and the words that come back
-are turned into records again. Assigning, surveying and looking for what is clean are modules of their own: a check does not pay for
-them before it needs one.
+`radio` has carriers by name only. Here channel `05` becomes the carrier `channel 05`, and the words that come back are
+turned into records again. Assigning, surveying and looking for what is clean are modules of their own: a check does
+not pay for them before it needs one.
 """
 
 from paperwork.coordinate.air import Air, gather_air

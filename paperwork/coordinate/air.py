@@ -112,8 +112,8 @@ def _search(
     widths: tuple[int, ...],
     raster: tuple[TvChannel, ...],
 ) -> tuple[tuple[BlockedRange, ...], tuple[tuple[TvChannel, int], ...]]:
-    """What is too loud for carriers of some bandwidths, and the television channels that are in use, without what our own
-    carriers put there. The same show is asked for many papers, so it is kept."""
+    """What is too loud for carriers of some bandwidths, and the television channels that are in use, without what our
+    own carriers put there. The same show is asked for many papers, so it is kept."""
     whole = make_swept(measured, limit_cdb)
     if whole is None:
         return (), ()

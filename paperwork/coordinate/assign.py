@@ -54,8 +54,8 @@ def assign_show(
     stop: Callable[[], bool] | None = None,
     progress: Callable[[int, int, int], None] | None = None,
 ) -> Assigned:
-    """Frequencies for the channels, in-ears and intercom that have none; those that have one keep it. `spares` are radio
-    types and counts. Where not all fit, `priorities` says who is first.
+    """Frequencies for the channels, in-ears and intercom that have none; those that have one keep it. `spares` are
+    radio types and counts. Where not all fit, `priorities` says who is first.
 
     The same show and effort give the same frequencies. Nothing placed disturbs anything, whatever the others do to
     each other. Backups that are wanted come last, and take no channel's place.

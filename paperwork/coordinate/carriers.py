@@ -229,8 +229,8 @@ def has_grant(on_air: OnAir, name: str) -> bool:
 
 
 def rank_movable(on_air: OnAir, name: str) -> int:
-    """How easily a carrier is moved: 3 for a backup, 2 for a channel, 1 for one whose frequency was granted, 0 for one of
-    the others."""
+    """How easily a carrier is moved: 3 for a backup, 2 for a channel, 1 for one whose frequency was granted, 0 for one
+    of the others."""
     if on_air.is_backup(name):
         return 3
     return 0 if not on_air.is_channel(name) else 1 if has_grant(on_air, name) else 2

@@ -21,8 +21,8 @@ def is_movable(show: Show, other: Other) -> bool:
 def free_channels(
     show: Show, ids: Collection[str], backups: Collection[str] = (), others: Collection[str] = ()
 ) -> Show:
-    """The show without the frequencies of some channels, and of all that share a carrier with them; a grant was for those.
-    `backups` are channels whose backup is to be found anew, `others` are in-ears and their like."""
+    """The show without the frequencies of some channels, and of all that share a carrier with them; a grant was for
+    those. `backups` are channels whose backup is to be found anew, `others` are in-ears and their like."""
     names = {carrier_name(show.channels[id]) for id in ids}
     freed = {id: _free(channel) for id, channel in show.channels.items() if carrier_name(channel) in names}
     channels = {**show.channels, **freed}
@@ -31,8 +31,8 @@ def free_channels(
 
 
 def free_answered(show: Show, ids: Collection[str]) -> Show:
-    """The show without the frequencies of those of some channels that are not what a coordinator answered: for a refused one
-    another is found that is not beside it, for the others what was granted."""
+    """The show without the frequencies of those of some channels that are not what a coordinator answered: for a
+    refused one another is found that is not beside it, for the others what was granted."""
     channels = [one for id, one in show.channels.items() if id in ids]
     names = {carrier_name(one) for one in channels if one.refused or one.granted_hz not in (None, one.hz)}
     freed = {
@@ -51,8 +51,8 @@ def _free(one: _Held) -> _Held:
 def assign_freed(
     show: Show, freed: Show, search: Callable[[Show], Assigned], losing: Collection[tuple[str, str]] = ()
 ) -> Assigned:
-    """What a search gives the freed. Who finds nothing stays on the air where the show has it, and the others are looked for
-    once more beside it; but those `losing` (section and id) lose what they had."""
+    """What a search gives the freed. Who finds nothing stays on the air where the show has it, and the others are
+    looked for once more beside it; but those `losing` (section and id) lose what they had."""
     missing: list[Missing] = []
     while True:
         found = search(freed)

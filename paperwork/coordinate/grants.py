@@ -93,8 +93,8 @@ def list_granted(show: Show) -> tuple[tuple[int, int], ...]:
 
 
 def settle_grant(radio: RadioType | None, granted_hz: int) -> int | None:
-    """The frequency that a radio can be set to for a grant: the grant itself, else the nearest step in its range, of two
-    the lower; None where it is out of its range.
+    """The frequency that a radio can be set to for a grant: the grant itself, else the nearest step in its range, of
+    two the lower; None where it is out of its range.
 
     A step that was not granted is a decision of the coordinator: nobody here takes it without being asked to.
     """

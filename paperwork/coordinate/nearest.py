@@ -27,21 +27,22 @@ _NONE, _NOT_FOUND, _OFFERED = (
     "no clean frequency was found for {name}",
     "no clean frequency was found for {name} beside those offered to others here",
 )
-"""Why nothing is named: it is proved that there is none; the search was stricter than the check; it would be clean now, but not
-together with what is named for others."""
+"""Why nothing is named: it is proved that there is none; the search was stricter than the check; it would be clean
+now, but not together with what is named for others."""
 
 MOST_WORK = 120_000
 LEAST = 10
-"""Placings on an occupancy, weighed by what is there already, that a check may cost: 1 to 2 s, measured on two cores; a show
-of 60 carriers that are all wrong takes a fifth of it. This many carriers are always looked after."""
+"""Placings on an occupancy, weighed by what is there already, that a check may cost: 1 to 2 s, measured on two cores;
+a show of 60 carriers that are all wrong takes a fifth of it. This many carriers are always looked after."""
 
 
 def find_nearest(on_air: OnAir, names: Collection[str]) -> dict[str, tuple[int | None, str]]:
     """For each carrier the nearest clean frequency in hertz, or None, and the same as the end of a sentence:
     `; 486.425 MHz is clean for channel 05`.
 
-    Each is clean of all that is on the air now, and of all with what is given here for those before it: one of them can be
-    taken alone, and all together. Where something was granted, only that is looked at; what was refused is never given.
+    Each is clean of all that is on the air now, and of all with what is given here for those before it: one of them
+    can be taken alone, and all together. Where something was granted, only that is looked at; what was refused is
+    never given.
     """
     granted = {name: hz for name in names if (hz := find_granted(on_air, name)) is not None}
     asked = sorted(dict.fromkeys(names), key=lambda name: name not in granted)
@@ -105,8 +106,8 @@ def _count_affordable(carriers: int, asked: int) -> int:
 
 
 def take_openings(on_air: OnAir, names: Sequence[str], take: Callable[[str, list[int]], int | None]) -> dict[str, int]:
-    """By carrier, one after the other, what `take` chooses of the frequencies that are clean for it, from the lowest, among
-    all the others as they are now and with what was taken before it on the air beside them."""
+    """By carrier, one after the other, what `take` chooses of the frequencies that are clean for it, from the lowest,
+    among all the others as they are now and with what was taken before it on the air beside them."""
     return _Taking(on_air, [want_again(on_air, name) for name in dict.fromkeys(names)], take).find() if names else {}
 
 
@@ -183,8 +184,8 @@ class _Taking(_Board):
 
 
 class _Search(_Board):
-    """A frequency for one carrier after the other, each clean in two occupancies: among all carriers as they are now, and
-    among them with those before it where they would go.
+    """A frequency for one carrier after the other, each clean in two occupancies: among all carriers as they are now,
+    and among them with those before it where they would go.
 
     Halving the wants shares most of the placing: some n + 2 k log k carriers are placed for k wants, not n times k.
     """

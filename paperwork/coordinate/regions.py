@@ -31,8 +31,8 @@ class Closed:
 
 @frozen
 class PowerLimit:
-    """The most transmit power in a range, in milliwatts, by a source: `what` ends the sentence "the most is 10 mW ..."; with
-    `unlicensed`, where there is no licence."""
+    """The most transmit power in a range, in milliwatts, by a source: `what` ends the sentence "the most is 10 mW
+    ..."; with `unlicensed`, where there is no licence."""
 
     low_hz: int
     high_hz: int
@@ -130,8 +130,8 @@ def find_region(name: str) -> Region | None:
 
 
 def region_of(spectrum: Spectrum) -> Region | None:
-    """The region of a show: that of the table, with the show's own raster in place of its channels where it gives one; None
-    where it gives neither, or a name that the table does not have."""
+    """The region of a show: that of the table, with the show's own raster in place of its channels where it gives one;
+    None where it gives neither, or a name that the table does not have."""
     named = find_region(spectrum.region) if spectrum.region else None
     if not spectrum.raster or (spectrum.region and named is None):
         return named

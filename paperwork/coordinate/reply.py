@@ -13,8 +13,8 @@ from paperwork.text.units import format_mhz
 
 @frozen
 class Answer:
-    """What the reply says of a channel, of one of the others or of a backup. `step` is the decision that a grant asks for which its radio
-    cannot be set to, "" where it can."""
+    """What the reply says of a channel, of one of the others or of a backup. `step` is the decision that a grant asks
+    for which its radio cannot be set to, "" where it can."""
 
     record: Channel | Other | Backup
     row: ReplyRow
@@ -46,8 +46,8 @@ class ComparedReply:
 
 
 def compare_reply(show: Show, rows: Iterable[ReplyRow], *, nearest: bool = False) -> ComparedReply:
-    """Each row by its name beside its record; of one name a channel goes before others. With `nearest`, a grant between steps
-    counts as the nearest one."""
+    """Each row by its name beside its record; of one name a channel goes before others. With `nearest`, a grant
+    between steps counts as the nearest one."""
     records: dict[str, Channel | Other | Backup] = {id_key(one.id): one for one in list_backups(show)}
     records |= {id_key(id): one for id, one in show.others.items()}
     records |= {id_key(id): one for id, one in show.channels.items()}
@@ -92,8 +92,8 @@ def _answer(show: Show, record: Channel | Other | Backup, row: ReplyRow, *, near
 
 
 def list_edits(answers: Iterable[Answer]) -> Iterator[Edit]:
-    """What the new answers change in the show file. What was asked is kept beside an answer that differs from it; a backup is
-    what was granted for it, and one that was refused is still to be found."""
+    """What the new answers change in the show file. What was asked is kept beside an answer that differs from it; a
+    backup is what was granted for it, and one that was refused is still to be found."""
     for answer in answers:
         record = answer.record
         if not answer.is_new:

@@ -46,8 +46,8 @@ class TypeFit:
 class WindowSurvey:
     """One window. `eaten` is what each cause takes, all adding up with `free_hz` to the width.
 
-    `tv` names the TV channels that reach into it and are in use, or were shown by a sweep. `weak_hz` of the free spectrum is
-    in weak TV channels; `unswept` is what no sweep covers, where there is a sweep.
+    `tv` names the TV channels that reach into it and are in use, or were shown by a sweep. `weak_hz` of the free
+    spectrum is in weak TV channels; `unswept` is what no sweep covers, where there is a sweep.
     """
 
     name: str

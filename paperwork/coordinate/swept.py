@@ -10,16 +10,16 @@ from paperwork.radio.bands import Range, TvChannel, merge_ranges
 from paperwork.radio.sweep import MILLIWATT, Bin, Sweep, hold, make_bins, spread, to_level, to_power
 
 SWEEP_LIMIT_CDBM = -8_500
-"""The most power in a carrier's bandwidth that counts as free, unless the house states its own. Common practice, no source;
-47 CFR 74.802(b) takes a television signal under -84 dBm over its channel for none, indoors."""
+"""The most power in a carrier's bandwidth that counts as free, unless the house states its own. Common practice, no
+source; 47 CFR 74.802(b) takes a television signal under -84 dBm over its channel for none, indoors."""
 
 DISTINCT_CDB = 1_000
 """What a signal must be above the noise floor to stand out from it. Choice of this project, no source."""
 
 TELEVISION_CDB, TELEVISION_SHARE_PERCENT = 600, 75
-"""Television fills its channel evenly: so much of the channel must be so far above the noise floor. Its signal is 7.61 MHz
-wide in a channel of 8 MHz (EN 300 744, 2K and 8K modes), and no other raster's is under nine tenths of the channel. Radio
-microphones in one channel leave more of it free than this. Choices of this project, no source."""
+"""Television fills its channel evenly: so much of the channel must be so far above the noise floor. Its signal is 7.61
+MHz wide in a channel of 8 MHz (EN 300 744, 2K and 8K modes), and no other raster's is under nine tenths of the
+channel. Radio microphones in one channel leave more of it free than this. Choices of this project, no source."""
 
 
 @frozen
@@ -45,8 +45,8 @@ class Heard:
 class Swept:
     """The sweep of each file, in the order of the show, and all held at their highest.
 
-    `limit_cdb` up to 0 is a level in hundredths of a dBm; above 0 it is how far above the noise floor of its own sweep a
-    level may be, in hundredths of a dB.
+    `limit_cdb` up to 0 is a level in hundredths of a dBm; above 0 it is how far above the noise floor of its own sweep
+    a level may be, in hundredths of a dB.
     """
 
     files: tuple[Sweep, ...]
@@ -124,8 +124,8 @@ class Swept:
 
 @lru_cache(maxsize=2)
 def make_swept(measured: tuple[Measured, ...], limit_cdb: int | None) -> Swept | None:
-    """The sweeps of a show; None where nothing was measured. Points of one file become bins by themselves: two files have
-    two steps. Several checks ask for the same sweep, so it is kept."""
+    """The sweeps of a show; None where nothing was measured. Points of one file become bins by themselves: two files
+    have two steps. Several checks ask for the same sweep, so it is kept."""
     files = tuple(map(_make_sweep, measured))
     if not any(one.segments for one in files):
         return None

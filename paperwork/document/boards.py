@@ -38,8 +38,8 @@ class BoardGroup:
 class Board:
     """Rows of the same numbers, in as few lines as the page is wide enough for, all of one height.
 
-    A line of a row in which nothing is up and nothing has gone is left out; columns stay. One of `changes` shows all that is
-    up in the first row of a group, and in the others what is new and what has just gone, without places.
+    A line of a row in which nothing is up and nothing has gone is left out; columns stay. One of `changes` shows all
+    that is up in the first row of a group, and in the others what is new and what has just gone, without places.
     """
 
     ids: tuple[str, ...]

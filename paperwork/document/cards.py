@@ -12,9 +12,9 @@ from paperwork.place import Place
 class Card:
     """One card: a black band of lines at its left, the key, items beside it, and items under a rule.
 
-    The key is set as big as all cards of the block with a key of its style allow. `tick` puts a square to tick at the right, in the foot if there is one. `hatch` is
-    the sign of a spare. A card that is not `loud` has its band white, for the eye to pass over. `doubt` says ASK on a card that
-    is cut out, where an error is against it.
+    The key is set as big as all cards of the block with a key of its style allow. `tick` puts a square to tick at the
+    right, in the foot if there is one. `hatch` is the sign of a spare. A card that is not `loud` has its band white,
+    for the eye to pass over. `doubt` says ASK on a card that is cut out, where an error is against it.
     """
 
     key: Line
@@ -33,8 +33,9 @@ class Card:
 class Cards:
     """Cards on running pages, as many across as given, fewer where a key needs more room at its floor.
 
-    `height_um` is their least height; where their `width_um` is fixed too (cards cut to a size) it is their height. `stacked`: the key
-    stands above the items, both in the middle. `signed` cards are cut out: each carries its revision and code.
+    `height_um` is their least height; where their `width_um` is fixed too (cards cut to a size) it is their height.
+    `stacked`: the key stands above the items, both in the middle. `signed` cards are cut out: each carries its
+    revision and code.
     """
 
     cards: tuple[Card, ...]
@@ -60,8 +61,8 @@ class CardSlot:
 
 @frozen
 class UnitStrip:
-    """The strip of one rack unit, its slots of equal width. `title` stands outside the cut; strips of one `group` stay together. `facts` are what the title
-    says without a language."""
+    """The strip of one rack unit, its slots of equal width. `title` stands outside the cut; strips of one `group` stay
+    together. `facts` are what the title says without a language."""
 
     title: str
     slots: tuple[CardSlot, ...]
@@ -73,8 +74,8 @@ class UnitStrip:
 class Strips:
     """Strips with cut marks, one right under the other, so that one cut parts two.
 
-    One wider than the page is cut between two slots into pieces whose titles say their order. `scaled`: the sizes of its texts
-    follow from its height, not from their styles. `named`: the name of a group is said over its strips.
+    One wider than the page is cut between two slots into pieces whose titles say their order. `scaled`: the sizes of
+    its texts follow from its height, not from their styles. `named`: the name of a group is said over its strips.
     """
 
     strips: tuple[UnitStrip, ...]

@@ -2,7 +2,8 @@
 
 A code is four characters of facts alone: title, revision, date, reason, language, paper size and page number do not count. A
 page whose facts did not change keeps its code, so that the copy on the wall stays good. What makes a page wrong counts too:
-the venue that it is for, blanks, and what is unresolved on it."""
+the venue that it is for, blanks, and what is unresolved on it.
+"""
 
 import json
 import unicodedata
@@ -83,8 +84,8 @@ def _apart(at_venue: str, doubt: object) -> list[Any]:
 def payload(label: Label, revision: str, at_venue: str = "") -> str:
     """What the label's QR code says: `12:VERA:C:7F3A`, at most 20 characters where number and revision allow.
 
-    Number, short role, revision, code, all in the alphanumeric set of ISO/IEC 18004. Never a performer or a
-    frequency: a code on a body is read by strangers, and a frequency goes stale. A role without any Latin letter is spelt.
+    Number, short role, revision, code, all in the alphanumeric set of ISO/IEC 18004. Never a performer or a frequency:
+    a code on a body is read by strangers, and a frequency goes stale. A role without any Latin letter is spelt.
     """
     head, tail = _plain(label.number), f"{_plain(revision)}:{label_code(label, at_venue)}"
     room = max(0, QR_CHARACTERS - len(head) - len(tail) - 2)

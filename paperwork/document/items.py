@@ -14,8 +14,8 @@ NOWHERE = Place("")
 
 @frozen
 class Line:
-    """One line of text (more, if it has to be broken). `fact` is what it adds to the sheet's code, "" for mere words; `short`
-    is printed where the text would have to be broken or cut, and it would not."""
+    """One line of text (more, if it has to be broken). `fact` is what it adds to the sheet's code, "" for mere words;
+    `short` is printed where the text would have to be broken or cut, and it would not."""
 
     text: str
     style: Style
@@ -66,11 +66,11 @@ Item: TypeAlias = Line | Blank | Tag | Tick | WriteIn | Ribbon
 class Cell:
     """One cell: its items stacked. The first lines of all cells of a row share a baseline, so do the second.
 
-    `key`: the one line is set as tall as a row allows, all keys of a column alike, in the middle of the stack beside it. `hatch`: a hatched band at
-    the left edge of a `spares` column, the sign of a spare. `frame`: a rounded box around the cell. `beside`: small
-    lines down the right edge, spread evenly, one for each row that the cell stands beside (left and right of a pair).
-    `link`: where it leads to on a screen, a paper of the same book by its name or a record as `channels/05`.
-    `joined`: lines of one style that follow each other share a line where they fit.
+    `key`: the one line is set as tall as a row allows, all keys of a column alike, in the middle of the stack beside
+    it. `hatch`: a hatched band at the left edge of a `spares` column, the sign of a spare. `frame`: a rounded box
+    around the cell. `beside`: small lines down the right edge, spread evenly, one for each row that the cell stands
+    beside (left and right of a pair). `link`: where it leads to on a screen, a paper of the same book by its name or a
+    record as `channels/05`. `joined`: lines of one style that follow each other share a line where they fit.
     """
 
     items: tuple[Item, ...] = ()

@@ -12,11 +12,12 @@ from paperwork.place import Place
 class Label:
     """One label as values; the layout chooses sizes and places from the stock.
 
-    `frequency` None: the label has none (a pouch); "" : one belongs there and is not known: a ruled blank.
-    `brief` is the role by its short names, where it has any and is too long, `brief_performers` the same of who plays. `short_role` goes into the QR code (upper-case ASCII is made of it); `qr` False leaves the code off.
-    `doubt` says whom to ask where an error stands against the label: it replaces the mark and counts in the code.
-    `facts` makes the label's code where the shown texts hold words of a language ("SPARE", "pack 05"); when it is
-    empty, every shown text counts. `identical` copies stand next to each other.
+    `frequency` None: the label has none (a pouch); "" : one belongs there and is not known: a ruled blank. `brief` is
+    the role by its short names, where it has any and is too long, `brief_performers` the same of who plays.
+    `short_role` goes into the QR code (upper-case ASCII is made of it); `qr` False leaves the code off. `doubt` says
+    whom to ask where an error stands against the label: it replaces the mark and counts in the code. `facts` makes the
+    label's code where the shown texts hold words of a language ("SPARE", "pack 05"); when it is empty, every shown
+    text counts. `identical` copies stand next to each other.
     """
 
     number: str

@@ -35,8 +35,8 @@ class Bar:
 
     `text` stands at its start: a number that is repeated wherever the bar goes on in another act. `put_on`: at its
     start somebody puts the pack on, a black tab; `taken_off`: at its end it comes off, a black cap. A `held` bar (a
-    handheld) is dashed. `note` is small print at the bar about its end: to whom the pack goes. `second` is the number of
-    a second pack that is on whenever this one is.
+    handheld) is dashed. `note` is small print at the bar about its end: to whom the pack goes. `second` is the number
+    of a second pack that is on whenever this one is.
     """
 
     first: int

@@ -21,9 +21,9 @@ class Picture:
 class Printed:
     """One paper in the output: where it went, and what the index says of it.
 
-    `pages` are the numbers of those that are printed, `codes` and `stamps` of each its code and the words of its stamp.
-    `subjects` are the records that it shows, `found` what its own layout found, `tags` the number and the QR text of each
-    of its labels, `labels` its labels or cut-out cards.
+    `pages` are the numbers of those that are printed, `codes` and `stamps` of each its code and the words of its
+    stamp. `subjects` are the records that it shows, `found` what its own layout found, `tags` the number and the QR
+    text of each of its labels, `labels` its labels or cut-out cards.
     """
 
     path: str

@@ -33,9 +33,9 @@ class SheetDoubt:
 class Sheet:
     """One paper as a value. `name` is the stem of its file; `dated` is the date as printed.
 
-    `doubts` are what is unresolved: each page that shows one of their records is stamped, and says whom to ask (`contact`).
-    `facts` are what title, subtitle and cautions say of the show, without a language. `at_venue` is the venue whose rows are
-    in place, "" for the home venue. `language` is that of its page furniture (`words.LANGUAGES`).
+    `doubts` are what is unresolved: each page that shows one of their records is stamped, and says whom to ask
+    (`contact`). `facts` are what title, subtitle and cautions say of the show, without a language. `at_venue` is the
+    venue whose rows are in place, "" for the home venue. `language` is that of its page furniture (`words.LANGUAGES`).
     """
 
     name: str

@@ -11,8 +11,8 @@ BandKind: TypeAlias = Literal["free", "weak", "taken", "kept", "loud"]
 
 @frozen
 class Band:
-    """A named stretch: a TV channel `free`, `weak` or `taken`, a range that is `kept` from us, or one that is `loud` in a
-    sweep. In the lane under a plot what is taken or kept is black, what is weak is hatched."""
+    """A named stretch: a TV channel `free`, `weak` or `taken`, a range that is `kept` from us, or one that is `loud`
+    in a sweep. In the lane under a plot what is taken or kept is black, what is weak is hatched."""
 
     low_hz: int
     high_hz: int
@@ -53,8 +53,8 @@ class SpectrumWindow:
     """One window under a black bar, never split over pages.
 
     `levels` are lower edge, upper edge and level of a sweep, in Hz and hundredths of a dBm; without any, no scale is
-    drawn. `limit_cdbm` is the dotted line above which a level does not count as free. `lowest` and `highest` are the ends
-    of the scale in the same unit.
+    drawn. `limit_cdbm` is the dotted line above which a level does not count as free. `lowest` and `highest` are the
+    ends of the scale in the same unit.
     """
 
     title: str

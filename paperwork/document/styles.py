@@ -15,8 +15,8 @@ ergonomics pages):
                                                          37.67 mm  8.10 m  a square found across the room
 
 A floor may lie between two steps: 2.60 mm is what the hand reads. What fills a page grows by whole steps
-(`render.growth`). The texts of labels are steps too, by their stock (`render.labels.sizes`); the number alone is off the
-scale, as tall as its stock allows.
+(`render.growth`). The texts of labels are steps too, by their stock (`render.labels.sizes`); the number alone is off
+the scale, as tall as its stock allows.
 """
 
 from typing import Literal, TypeAlias

@@ -69,8 +69,8 @@ class RowGroup:
 class Table:
     """Columns and groups of rows. Heads are repeated on each page, and a bar that goes on says so.
 
-    `row_um` is the least height of a row (of each part, where cells divide it): what makes rows alike. `least_um` is the
-    width in which it can still be read: as many columns of its rows stand side by side as have that much (0: one).
+    `row_um` is the least height of a row (of each part, where cells divide it): what makes rows alike. `least_um` is
+    the width in which it can still be read: as many columns of its rows stand side by side as have that much (0: one).
     """
 
     columns: tuple[Column, ...]

@@ -107,8 +107,8 @@ def _held(raw: Map, edit: Edit) -> str:
 
 
 def list_new(before: Reading, after: Reading, mended: Sequence[Finding] = ()) -> list[Finding]:
-    """The findings that were not there before, in words or about their record, without those that came to light because a
-    slip that hid them is gone. `mended` are gone, so that another of their kind counts as new."""
+    """The findings that were not there before, in words or about their record, without those that came to light
+    because a slip that hid them is gone. `mended` are gone, so that another of their kind counts as new."""
     hidden = _list_hidden(before)
     is_air_known = not list_unknown_air(before.findings)
     # What a field of no known name holds is not looked at before it has one.

@@ -15,8 +15,9 @@ GOES_WITH_THE_PART = ("room", "pouch", "second pouch")
 def list_recast(raw: Map, old: str, new: str, known: Sequence[str], *, stays: bool = False) -> tuple[Edit, ...]:
     """The edits by which `new` plays whatever `old` did, and wears it. `known` are all names of the company.
 
-    With `stays` the one who played it goes on as its cover, and keeps what else names them; else they leave the company.
-    Whoever covered the part that they now play does not any more. Raises ValueError where the names say nothing.
+    With `stays` the one who played it goes on as its cover, and keeps what else names them; else they leave the
+    company. Whoever covered the part that they now play does not any more. Raises ValueError where the names say
+    nothing.
     """
     if not old.strip() or not new.strip():
         raise ValueError("a recast needs two names: who leaves the part, and who plays it")

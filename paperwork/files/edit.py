@@ -1,7 +1,8 @@
 """A show file with single values changed in place, everything else as it was: comments, order, styles, stored results.
 
-What the edited file must say is worked out first, from what the old one says. Then the file is edited, in the way of its
-kind, and read again: it must say just that, and hold no fault that it did not hold before. Else nothing is handed out.
+What the edited file must say is worked out first, from what the old one says. Then the file is edited, in the way of
+its kind, and read again: it must say just that, and hold no fault that it did not hold before. Else nothing is handed
+out.
 """
 
 import codecs

@@ -51,9 +51,9 @@ Area: TypeAlias = tuple[int, int, int, int]
 class Grid:
     """One sheet. `cells` holds what shows; `hidden` what is in hidden rows and columns, which is left out.
 
-    `fills` are the colours of blank cells, `notes` the remarks pinned to cells, `far` is a place beyond the bounds of a
-    sheet that holds something. `is_turned` is on where its rows are the columns of the file; `head` is then the row that
-    heads a plot, 0 for anything else.
+    `fills` are the colours of blank cells, `notes` the remarks pinned to cells, `far` is a place beyond the bounds of
+    a sheet that holds something. `is_turned` is on where its rows are the columns of the file; `head` is then the row
+    that heads a plot, 0 for anything else.
     """
 
     title: str

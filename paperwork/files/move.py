@@ -1,5 +1,5 @@
-"""A record put elsewhere among those of its section: its lines are moved whole, with the comments right above them; in a
-workbook its row."""
+"""A record put elsewhere among those of its section: its lines are moved whole, with the comments right above them; in
+a workbook its row."""
 
 from collections.abc import Sequence
 from typing import Any

@@ -63,8 +63,9 @@ Measured: TypeAlias = tuple[tuple[int, int, int], ...]
 class Spectrum:
     """What is on the air besides us, and how strictly the house counts.
 
-    `refused_hz` were refused there, to whoever asked. `own_on` is None where it is not stated. `sweep_limit_cdb` up to 0 is
-    in hundredths of a dBm, above 0 of a dB above the noise floor. `measured` is what sweep files say: no fact of the show.
+    `refused_hz` were refused there, to whoever asked. `own_on` is None where it is not stated. `sweep_limit_cdb` up to
+    0 is in hundredths of a dBm, above 0 of a dB above the noise floor. `measured` is what sweep files say: no fact of
+    the show.
     """
 
     region: str = ""
@@ -94,8 +95,9 @@ class Day:
     """The section `day`. `power_up_s`, `checks_s`, `half_s` and `curtain_s` are times of day, one for each show or day.
 
     One power-up on a day of two shows: packs stay on between them. `interval_s` and `bows_s` count as the scenes do:
-    from curtain up, or, where `times` is `clock`, from midnight before the first day. `cells` is when the house changes cells; empty, the plan may choose. The rest are the house's
-    own figures in place of `data/rules.toml`; None is not stated.
+    from curtain up, or, where `times` is `clock`, from midnight before the first day. `cells` is when the house
+    changes cells; empty, the plan may choose. The rest are the house's own figures in place of `data/rules.toml`; None
+    is not stated.
     """
 
     power_up_s: tuple[int, ...] = ()
@@ -163,8 +165,8 @@ class Role:
 class Channel:
     """One radio path. `by` is set only where it has no role; a role has its own performer.
 
-    A spare without `backs` is for all of its kind. Carriers of two zones, or of parts of the bill that never meet, do not
-    disturb each other. `slots` holds every claim to a slot; a sound show has one. `refused`: nothing was granted.
+    A spare without `backs` is for all of its kind. Carriers of two zones, or of parts of the bill that never meet, do
+    not disturb each other. `slots` holds every claim to a slot; a sound show has one. `refused`: nothing was granted.
     `backup_hz` is what pack and receiver are set to when `hz` goes bad; `wants_backup`: one is to be found.
     """
 

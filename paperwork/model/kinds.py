@@ -9,9 +9,9 @@ from paperwork.text.units import format_clock, format_decibels, format_khz, form
 class Kind(NamedTuple):
     """What a field holds.
 
-    `reads` names the reader in `build.readers`, "" where its section has a way of its own; `shape` a form of the schema.
-    `unit` ends the name of the attribute, `format` prints a number. `advice` goes before an example in what would fix a
-    slip. `choices` are the words that it may be, `spelled` all their spellings.
+    `reads` names the reader in `build.readers`, "" where its section has a way of its own; `shape` a form of the
+    schema. `unit` ends the name of the attribute, `format` prints a number. `advice` goes before an example in what
+    would fix a slip. `choices` are the words that it may be, `spelled` all their spellings.
     """
 
     reads: str

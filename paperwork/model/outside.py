@@ -40,8 +40,8 @@ class Hire:
 
 @frozen
 class AntennaPart:
-    """An antenna, or what its cable comes to before the racks. `cables` are the lengths of the cables to what it feeds, as they
-    were written: one for each, or one for all."""
+    """An antenna, or what its cable comes to before the racks. `cables` are the lengths of the cables to what it
+    feeds, as they were written: one for each, or one for all."""
 
     id: str
     kind: AntennaKind = "antenna"

@@ -153,7 +153,8 @@ def lay_out_papers(
 ) -> tuple[list[Laid], list[Paper], list[Finding]]:
     """Every sheet of the papers, stamped and laid out; the papers that lack their facts; why others cannot be printed.
 
-    Of the sheets in `reprint` only the pages and labels that it names are kept, each as in the whole."""
+    Of the sheets in `reprint` only the pages and labels that it names are kept, each as in the whole.
+    """
     laid: list[Laid] = []
     missing: list[Paper] = []
     refused: list[Finding] = []

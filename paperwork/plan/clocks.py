@@ -34,8 +34,8 @@ def find_followed(device: Device) -> str:
 
 
 def find_leaders(devices: Mapping[str, Device]) -> Mapping[str, str]:
-    """The id at the end of each device's chain, by folded id of the device: "" where that is not known, because the last
-    one says nothing, and nobody follows it, or because there is no last one."""
+    """The id at the end of each device's chain, by folded id of the device: "" where that is not known, because the
+    last one says nothing, and nobody follows it, or because there is no last one."""
     follows = {key: find_followed(device) for key, device in devices.items()}
     followed = {fold(device.clock) for device in devices.values()}
     leaders: dict[str, str] = {}

@@ -45,8 +45,8 @@ class Stint(NamedTuple):
 
     `index` is the scene's place in the show. `from_s` and `to_s` are the move's where it states them (`stated_from`,
     `stated_to`), else the scene's, which the role may enter later and leave earlier. `channels` are those whose packs
-    the role carries in it, second ones last: its own, or what a move has `given`. `turn` counts from 1 where the moves of the role in the scene say
-    which pack is whose turn, else it is 0.
+    the role carries in it, second ones last: its own, or what a move has `given`. `turn` counts from 1 where the moves
+    of the role in the scene say which pack is whose turn, else it is 0.
     """
 
     role: str
@@ -147,8 +147,8 @@ def _moves_by_place(show: Show) -> dict[tuple[str, str], list[Move]]:
 
 
 def _list_turns(show: Show) -> Mapping[str, int]:
-    """The turn of each move whose role has no other in the scene, where moves give its channel to another role there too:
-    they have the pack one after the other, in the order of the moves. By the move's id."""
+    """The turn of each move whose role has no other in the scene, where moves give its channel to another role there
+    too: they have the pack one after the other, in the order of the moves. By the move's id."""
     own = Counter((move.role, move.scene) for move in show.moves.values())
     order: Counter[tuple[str, str]] = Counter()
     holders: dict[tuple[str, str], list[tuple[Move, int]]] = {}

@@ -1,7 +1,7 @@
 """What may hang on a wall. Any paper may, so the rule is one for all: of whoever is marked a child, initials.
 
-The show is changed before a paper is made of it, so that no paper, old or new, can print the name by an oversight. The show
-file, the screen and what a book or an archive carries keep both.
+The show is changed before a paper is made of it, so that no paper, old or new, can print the name by an oversight. The
+show file, the screen and what a book or an archive carries keep both.
 """
 
 import re
@@ -28,8 +28,8 @@ class Walls:
         return self._hide(value) if self.initials else value
 
     def hide_rooms(self, show: Show, value: T) -> T:
-        """The value with the rooms of those who are hidden left out too, for what is not hung in wardrobe. A number is not
-        known from any other."""
+        """The value with the rooms of those who are hidden left out too, for what is not hung in wardrobe. A number is
+        not known from any other."""
         rooms = {show.people[name].room for name in self.initials if name in show.people}
         named = {room: "…" for room in rooms if any(map(str.isalpha, room)) and len(room) > 1}
         return replace(self, initials={**self.initials, **named}).hide(value)

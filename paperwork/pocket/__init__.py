@@ -1,7 +1,7 @@
 """One reader's papers as one file for a telephone: what they say as text, their drawings inside, and a search.
 
-It needs no network and no other file. Children are initials and have no room; wardrobe's file has no frequency, since none of
-its lists and cards has one and a telephone goes farther than a wall.
+It needs no network and no other file. Children are initials and have no room; wardrobe's file has no frequency, since
+none of its lists and cards has one and a telephone goes farther than a wall.
 """
 
 from base64 import b64encode
@@ -34,8 +34,8 @@ _DRAWN = (Plot, SpectrumWindow, Tree)
 def make_pocket(show: Show, findings: Sequence[Finding], reader: str) -> tuple[str, bytes]:
     """The name of the file and its bytes, UTF-8 HTML. `reader` is a folder of papers, one of `READERS`.
 
-    Codes and stamps are those of the printed pages, so that a page or a label is looked up by what it carries. Drawings of
-    more than `limits.POCKET_DRAWINGS` bytes are left out, which the file says.
+    Codes and stamps are those of the printed pages, so that a page or a label is looked up by what it carries.
+    Drawings of more than `limits.POCKET_DRAWINGS` bytes are left out, which the file says.
     """
     wanted = [paper for paper in SHEETS if paper.folder == reader or paper.name == pack_labels.NAME]
     laid, missing, _ = lay_out_papers(wanted, show, findings)

@@ -12,8 +12,8 @@ Range = tuple[int, int]
 
 @frozen
 class BlockedRange:
-    """A range that no carrier's bandwidth may overlap. `cause` is the reason it is counted under, such as
-    "tv", "keep-clear" or "sweep"; `name` says which one. `bandwidths_hz`: of which carriers it is true; empty: of all."""
+    """A range that no carrier's bandwidth may overlap. `cause` is the reason it is counted under, such as "tv",
+    "keep-clear" or "sweep"; `name` says which one. `bandwidths_hz`: of which carriers it is true; empty: of all."""
 
     low_hz: int
     high_hz: int

@@ -26,14 +26,14 @@ MOST_CARRIERS = 120
 """A search looks for no more of one type in one window; how many fit at most is printed beside it. Choice of this project."""
 
 TRIED_WORK = 40_000
-"""What trying everything may cost to prove that no more fit, in the measure of a search: a tenth of a second or two. Choice
-of this project."""
+"""What trying everything may cost to prove that no more fit, in the measure of a search: a tenth of a second or two.
+Choice of this project."""
 
 
 @frozen
 class Fit:
-    """How many channels fit: `by_spacing` alone; the frequencies of a set that is clean together under all the rules; and the
-    `most` that can be, which is proved."""
+    """How many channels fit: `by_spacing` alone; the frequencies of a set that is clean together under all the rules;
+    and the `most` that can be, which is proved."""
 
     by_spacing: int
     places: tuple[int, ...]

@@ -138,10 +138,11 @@ class Sweep:
 
     @cached_property
     def floor(self) -> int | None:
-        """The density of the noise floor: of the mean densities of all whole megahertz, the one that a fifth does not exceed.
+        """The density of the noise floor: of the mean densities of all whole megahertz, the one that a fifth does not
+        exceed.
 
-        Means of a megahertz hardly scatter, however fine or restless the bins are; and where television takes up to four
-        fifths of what was swept, the quiet rest decides. None where less than 5 MHz were swept.
+        Means of a megahertz hardly scatter, however fine or restless the bins are; and where television takes up to
+        four fifths of what was swept, the quiet rest decides. None where less than 5 MHz were swept.
         """
         means = []
         for start in sorted({hz for low, high in self.covered for hz in range(low // PIECE_HZ, -(-high // PIECE_HZ))}):
@@ -239,7 +240,7 @@ class Sweep:
 
 
 def _block(low_hz: int, high_hz: int) -> Range:
-    """The range between the upper edge of the first carrier that is not loud yet and the lower edge of the first that is
-    no longer; 1 Hz between them where they overlap."""
+    """The range between the upper edge of the first carrier that is not loud yet and the lower edge of the first that
+    is no longer; 1 Hz between them where they overlap."""
     middle_hz = (low_hz + high_hz) // 2
     return (low_hz, high_hz) if low_hz < high_hz else (middle_hz, middle_hz + 1)

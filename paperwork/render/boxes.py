@@ -12,8 +12,8 @@ from paperwork.finding import Finding, Subject
 from paperwork.frozen import frozen
 
 HAIR_UM, LINE_UM, HEAVY_UM = 150, 350, 800
-"""Every weight of a rule: what is cut, divided or hatched; what frames, and what is written on; what is found first. On a
-laser of 600 dots to the inch they are 4, 8 and 19 dots."""
+"""Every weight of a rule: what is cut, divided or hatched; what frames, and what is written on; what is found first.
+On a laser of 600 dots to the inch they are 4, 8 and 19 dots."""
 
 
 class Room(NamedTuple):
@@ -119,9 +119,9 @@ Kind: TypeAlias = Literal[
 class Open(NamedTuple):
     """The beginning of a part: all boxes up to its `CLOSE` are in it, and it is in the part that is open already.
 
-    Two of one `key` in one part are one part that goes on, over pages too; what is shown again on each page (`once`) is
-    furniture but for the first time. `alt` says what a figure shows, `scope` whose head a head of a table is, `columns` and
-    `rows` how many a cell spans. `link` is what a link leads to, by a name in the layout's `targets`.
+    Two of one `key` in one part are one part that goes on, over pages too; what is shown again on each page (`once`)
+    is furniture but for the first time. `alt` says what a figure shows, `scope` whose head a head of a table is,
+    `columns` and `rows` how many a cell spans. `link` is what a link leads to, by a name in the layout's `targets`.
     """
 
     kind: Kind
@@ -150,8 +150,8 @@ Box: TypeAlias = TextBox | Shape | Open | Close
 
 @frozen
 class Page:
-    """One page of boxes, the code of what it says, the words of its stamp, the records that it shows, and the codes of strips
-    that are cut out of it."""
+    """One page of boxes, the code of what it says, the words of its stamp, the records that it shows, and the codes of
+    strips that are cut out of it."""
 
     width: int
     height: int
@@ -167,8 +167,8 @@ class Layout:
     """Pages ready to paint, and what had to be cut to make them. `scaling` False asks viewers to print at actual size.
 
     `language` is that of its words, `about` what is said before the title where the file is shown (show and revision),
-    `numbers` are the printed numbers of its pages where they are not 1, 2, 3 ..., and `targets` the page, from 0, that each
-    link leads to.
+    `numbers` are the printed numbers of its pages where they are not 1, 2, 3 ..., and `targets` the page, from 0, that
+    each link leads to.
     """
 
     title: str

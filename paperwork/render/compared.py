@@ -1,7 +1,7 @@
 """Two states of one page: where their texts differ, so that both can be marked.
 
-Lines are matched by what they say and not by where they are: what moved down because a row came in above it is not marked.
-The revision box in the masthead differs on every page, and is never marked.
+Lines are matched by what they say and not by where they are: what moved down because a row came in above it is not
+marked. The revision box in the masthead differs on every page, and is never marked.
 """
 
 from collections.abc import Iterable, Iterator, Sequence

@@ -1,8 +1,9 @@
-"""How a sheet's blocks come on pages: on as few as there can be, then as tall as these pages let them, then with all air.
+"""How a sheet's blocks come on pages: on as few as there can be, then as tall as these pages let them, then with all
+air.
 
-A page is looked at from afar, and a hole at its foot is room that its type could have had. So a sheet is first set closer
-if that saves a page; then its blocks grow along the scale of type while no page more is needed; then its rows share what
-is left, and the pages are filled alike.
+A page is looked at from afar, and a hole at its foot is room that its type could have had. So a sheet is first set
+closer if that saves a page; then its blocks grow along the scale of type while no page more is needed; then its rows
+share what is left, and the pages are filled alike.
 """
 
 from collections.abc import Callable
@@ -23,8 +24,8 @@ MOST_PAGES = 12
 """A paper of so many pages is tried with less air and in other sizes; of more, nobody counts them."""
 
 CLOSER_PERCENT = 70
-"""How much of its height a sheet keeps at the least where it is set closer: one that would need its last page even then is
-not tried."""
+"""How much of its height a sheet keeps at the least where it is set closer: one that would need its last page even
+then is not tried."""
 
 MOST_STEPS = 2
 """So many steps a block may grow: two are what A3 is to A4. A list of three lines in letters for a wall helps nobody."""
@@ -104,8 +105,8 @@ class Composer:
         return self._airy(best)
 
     def _may_grow(self, found: Composed, steps: int) -> bool:
-        """Whether blocks so much taller can come on the same pages at all: where they do not as tall as they are now, they
-        do not once they are narrower, and measuring them again is most of the work."""
+        """Whether blocks so much taller can come on the same pages at all: where they do not as tall as they are now,
+        they do not once they are narrower, and measuring them again is most of the work."""
         if grow(found.used, steps) > grow(found.room, found.steps):
             return False
         if any(map(_is_to_scale, self.sheet.blocks)):

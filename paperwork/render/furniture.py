@@ -31,8 +31,8 @@ CUT_SIDE_UM, CUT_TOP_UM, CUT_BOTTOM_UM = 7_500, 7_000, 9_000
 """What a page keeps free that is cut up: no mark stands beside it, a ruler under it, and each millimetre may be a card more."""
 
 CUT_TITLE_FOOT_UM, CUT_UNDER_UM, CUT_AIR_UM = 3_800, 7_600, 600
-"""The head of a page that is cut up, which nobody looks for on a wall: the base lines of its title and under it, and what is
-free below."""
+"""The head of a page that is cut up, which nobody looks for on a wall: the base lines of its title and under it, and
+what is free below."""
 
 REVISION_KEY = "revision"
 """The part of a page that is its revision, code and number."""

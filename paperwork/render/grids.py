@@ -1,7 +1,7 @@
 """The parts of a table, for whoever has it read out: rows of as many cells each, the first of a row its head.
 
-Where cells divide the height of a row, it is as many rows as it is divided into, and a cell that stands beside several of
-them spans them.
+Where cells divide the height of a row, it is as many rows as it is divided into, and a cell that stands beside several
+of them spans them.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
@@ -34,8 +34,8 @@ def wrap_row(row: TableRow, cells: Mapping[tuple[int, int], Sequence[Box]]) -> l
 
 
 def _wrap_cells(cells: Iterable[tuple[int, Open, Sequence[Box]]]) -> list[Box]:
-    """A row of cells from their columns; those beside each other in which nothing stands are one, so that a form is not a
-    hundred blanks."""
+    """A row of cells from their columns; those beside each other in which nothing stands are one, so that a form is
+    not a hundred blanks."""
     found: list[tuple[Open, Sequence[Box]]] = []
     goes_on = -1
     for column, opening, boxes in cells:

@@ -66,8 +66,8 @@ FIRST_GAP_UM = 1_800
 def lay_out(sheet: Sheet, metrics: Metrics, kept: Kept | None = None) -> Layout:
     """The sheet's pages, and findings for every text that had to be abbreviated or found no room.
 
-    With `kept`, only blocks that changed since are measured; it is brought up to date. Raises ValueError for a sheet that
-    contradicts itself (columns wider than the page): a bug of the paper.
+    With `kept`, only blocks that changed since are measured; it is brought up to date. Raises ValueError for a sheet
+    that contradicts itself (columns wider than the page): a bug of the paper.
     """
     return lay_labels(sheet, metrics) if _is_labels(sheet) else _draft(sheet, metrics, kept).finish()
 
@@ -78,8 +78,8 @@ def list_codes(sheet: Sheet, metrics: Metrics) -> tuple[str, ...]:
 
 
 def have_same_codes(one: Sheet, other: Sheet, metrics: Metrics) -> bool:
-    """Whether the two fall on pages alike, with the same facts: they differ by revision and date at most, and in nothing that
-    takes room. Only cards are as wide as the revision on them lets them be."""
+    """Whether the two fall on pages alike, with the same facts: they differ by revision and date at most, and in
+    nothing that takes room. Only cards are as wide as the revision on them lets them be."""
     bare, others = (replace(sheet, revision="", replaces="", dated="") for sheet in (one, other))
     signed = one.revision != other.revision and any(isinstance(block, Cards) and block.signed for block in one.blocks)
     return not signed and bare == others and _frame_of(one, metrics) == _frame_of(other, metrics)
@@ -139,9 +139,9 @@ class _Draft:
 
 @frozen
 class _Frame:
-    """What stands around the blocks of a sheet: the paper, how wide it is inside its margins, where masthead, blocks and
-    footer begin, by how many steps masthead and footer have grown, the margins at the left and over the masthead, and the air
-    over the footer."""
+    """What stands around the blocks of a sheet: the paper, how wide it is inside its margins, where masthead, blocks
+    and footer begin, by how many steps masthead and footer have grown, the margins at the left and over the masthead,
+    and the air over the footer."""
 
     width: int
     height: int

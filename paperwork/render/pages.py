@@ -58,7 +58,8 @@ class Body:
 class PageRoom:
     """What each page has for blocks: the height, of which its own stamp takes its part; `gap` between two blocks.
 
-    `steps` is how much all is still to grow: a stamp does not, and takes less of what is. `torn`: a group need not stay whole.
+    `steps` is how much all is still to grow: a stamp does not, and takes less of what is. `torn`: a group need not
+    stay whole.
     """
 
     height: int
@@ -206,8 +207,8 @@ def _balance(blocks: list[list[Series]], room: PageRoom) -> list[Body]:
 
 
 def _share(blocks: list[list[Series]], found: list[Body], room: PageRoom) -> list[Body]:
-    """Each page filled to its share of what is left, where pieces are so tall that one height for all leaves the last page
-    nearly empty; as it was if that takes a page more."""
+    """Each page filled to its share of what is left, where pieces are so tall that one height for all leaves the last
+    page nearly empty; as it was if that takes a page more."""
     total, tried = sum(page.y for page in found), found
     for number in range(1, len(found)):
         used = sum(page.y for page in tried[: number - 1])

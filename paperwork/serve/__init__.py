@@ -13,5 +13,6 @@
     app       the addresses
     run       the server: this machine only, a random port, ended by closing the page
 
-Nothing is kept outside of the show's folder: what was dropped on the page, and what is edited and not saved, is held in memory until the page is closed.
+Nothing is kept outside of the show's folder: what was dropped on the page, and what is edited and not saved, is held
+in memory until the page is closed.
 """

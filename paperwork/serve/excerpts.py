@@ -18,8 +18,8 @@ _QUOTED = re.compile(r"\"(?:[^\"\\]|\\.)*\"|'(?:[^']|'')*'")
 _KEY = re.compile(r"[^\s:#,{}\[\]][^:#,{}\[\]]*(?=:(?:\s|$))")
 _INSIDE = re.compile(r"[^,}\]\s](?:[^,}\]]*[^,}\]\s])?")
 _ALONE = re.compile(r"\S(?:.*?\S)??(?=\s+#|\s*$)")
-"""From where a finding points to the end of what it means, near enough to mark it: a quoted text, a key, a value between
-brackets, or a value that has the rest of its line."""
+"""From where a finding points to the end of what it means, near enough to mark it: a quoted text, a key, a value
+between brackets, or a value that has the rest of its line."""
 
 
 @frozen

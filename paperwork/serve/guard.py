@@ -38,8 +38,8 @@ COOKIE = "paperwork"
 
 @dataclass
 class Keys:
-    """What lets a browser in: the secret in every address, the cookie, and the tickets that are good for one each, and how
-    many of them were taken."""
+    """What lets a browser in: the secret in every address, the cookie, and the tickets that are good for one each, and
+    how many of them were taken."""
 
     token: str
     cookie: str
@@ -66,8 +66,8 @@ class Keys:
 
 
 class Guard:
-    """Lets through what the page itself asks, and adds the headers that keep it to itself. `host` is what it is asked by,
-    number and port; one that only `reads` takes nothing that is sent."""
+    """Lets through what the page itself asks, and adds the headers that keep it to itself. `host` is what it is asked
+    by, number and port; one that only `reads` takes nothing that is sent."""
 
     def __init__(self, app: ASGIApp, host: str, keys: Keys, *, reads: bool = False) -> None:
         self._app = app

@@ -114,8 +114,8 @@ class Shelf:
         return load_file(self.folder / name, name)
 
     def drop(self, files: Mapping[str, bytes]) -> Opened:
-        """Opens what was dropped: the first file that can be a show, or what an archive or a show book was made from; the
-        others lie beside it. Raises Refused."""
+        """Opens what was dropped: the first file that can be a show, or what an archive or a show book was made from;
+        the others lie beside it. Raises Refused."""
         inside = self.do_aside(unpack, _pick_show(files), files)
         name, data = inside.show, inside.files[inside.show]
         if len(data) > limits.FILE_BYTES:

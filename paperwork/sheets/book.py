@@ -42,8 +42,8 @@ MOST_FINDINGS = 200
 
 
 class ContentsLine(NamedTuple):
-    """One line of the contents: a paper, its folder, the code of its first page, where that is in the book ("": unknown), and
-    the name of its sheet, to which it leads."""
+    """One line of the contents: a paper, its folder, the code of its first page, where that is in the book ("":
+    unknown), and the name of its sheet, to which it leads."""
 
     folder: str
     title: str

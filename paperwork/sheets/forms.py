@@ -135,8 +135,8 @@ def rack_note(show: Show, rack: Rack) -> str:
 
 
 def rack_groups(show: Show, row_of: Callable[[Show, Channel], TableRow], *, is_racked: bool) -> Iterator[RowGroup]:
-    """A row for every channel, under the bar of each rack that has it; at last those that no rack takes, under a bar that
-    says so where `is_racked`. A rack that only a slot names counts too: no channel is ever left out."""
+    """A row for every channel, under the bar of each rack that has it; at last those that no rack takes, under a bar
+    that says so where `is_racked`. A rack that only a slot names counts too: no channel is ever left out."""
     slots = (slot.rack for channel in show.channels.values() for slot in channel.slots)
     named = {id: Rack(id) for id in sorted(set(slots) - set(show.racks), key=natural_key)}
     left = dict(show.channels)
@@ -209,8 +209,8 @@ def say_shared(show: Show, ids: Sequence[str]) -> str:
 
 
 def where_and_when(show: Show, one: Channel | Other, style: Style, *, alone: bool = False) -> Iterator[Line]:
-    """The zone and the parts of the bill of a carrier that is not on the air everywhere and always, by the clock with their
-    times; and with whom it shares its frequency, unless `alone`."""
+    """The zone and the parts of the bill of a carrier that is not on the air everywhere and always, by the clock with
+    their times; and with whom it shares its frequency, unless `alone`."""
     if one.zone:
         yield fact(one.zone, style)
     if one.bill:

@@ -40,9 +40,9 @@ def frame_sheet(
 ) -> Sheet:
     """A sheet with the production's masthead and foot.
 
-    `title`, `order` (how it is ordered, the first line under the title) and `cautions` are keys of the words; `subtitle` is
-    more lines under the title, as texts; `facts` are what they, and the title, say of the show, without a language. One that `turns` stands
-    the other way where that saves a page, or a text that is shortened.
+    `title`, `order` (how it is ordered, the first line under the title) and `cautions` are keys of the words;
+    `subtitle` is more lines under the title, as texts; `facts` are what they, and the title, say of the show, without
+    a language. One that `turns` stands the other way where that saves a page, or a text that is shortened.
     """
     production = show.production
     return Sheet(
@@ -173,7 +173,8 @@ def people_of(show: Show, channel: Channel) -> tuple[str, ...]:
 def _worn_from(show: Show, channel: Channel) -> list[tuple[str, Scene | None]]:
     """The performers of a channel; from the second on with the scene from which the pack is theirs.
 
-    Where somebody gets it back, no one scene would be true: the swaps are counted beside, and listed on their own sheets.
+    Where somebody gets it back, no one scene would be true: the swaps are counted beside, and listed on their own
+    sheets.
     """
     if not show.roles_on(channel):
         return []

@@ -12,9 +12,9 @@ from paperwork.model import Show
 class Paper:
     """One kind of paper: its folder, its name, how to make its sheets, and what the show must hold for it.
 
-    `section` is the one without which it is never printed, as `scenes`; "" where no one section is to blame. `by_hand`: it
-    is filled in with a pen, so that it exists as a blank too (`blanks`). `shows` are the kinds of fact that
-    are on it, so that only errors about them put a stamp on it; None: any of what its records can be wrong in.
+    `section` is the one without which it is never printed, as `scenes`; "" where no one section is to blame.
+    `by_hand`: it is filled in with a pen, so that it exists as a blank too (`blanks`). `shows` are the kinds of fact
+    that are on it, so that only errors about them put a stamp on it; None: any of what its records can be wrong in.
     """
 
     folder: str

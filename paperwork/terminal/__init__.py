@@ -22,8 +22,8 @@ def name_extra(missing: ModuleNotFoundError, extra: str, what: str) -> str:
 
 
 _OBEYED = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u206f\ud800-\udfff\ufeff]")
-"""Controls but for tab and line feed, which move a cursor, colour, link or rename (ECMA-48); marks that turn the order of
-signs (Unicode Standard Annex 9); halves of pairs, which no output takes."""
+"""Controls but for tab and line feed, which move a cursor, colour, link or rename (ECMA-48); marks that turn the order
+of signs (Unicode Standard Annex 9); halves of pairs, which no output takes."""
 
 
 def plain(text: str) -> str:

@@ -12,8 +12,8 @@ from paperwork.text.names import join_words
 
 
 def choose_night(show: Show, on: str, date: str, is_stated: bool) -> tuple[str, str]:
-    """The performance and the date of tonight's page: a performance that is named gives its date, and a date on which there
-    is one performance gives that. `is_stated`: the date was asked for, and is not only that of today.
+    """The performance and the date of tonight's page: a performance that is named gives its date, and a date on which
+    there is one performance gives that. `is_stated`: the date was asked for, and is not only that of today.
 
     Raises ValueError where the two do not go together, or where a date has several performances.
     """

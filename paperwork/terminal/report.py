@@ -16,8 +16,8 @@ FEW = 5
 
 
 def format_findings(findings: Sequence[Finding], form: str, data: bytes = b"", *, show: Show | None = None) -> str:
-    """All findings in one of the formats, ending in a line break. The text ends in what was found, and in what was looked at
-    in the show. `data` is the show file, for the formats that show what a fix changes in it."""
+    """All findings in one of the formats, ending in a line break. The text ends in what was found, and in what was
+    looked at in the show. `data` is the show file, for the formats that show what a fix changes in it."""
     if form != "text":
         import json
     if form == "json":

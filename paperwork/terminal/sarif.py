@@ -13,8 +13,8 @@ from paperwork.finding import Edit, Finding
 from paperwork.place import Place
 
 MOST_FIXES = 50
-"""Fixes of one report that are worked out in the text: each is an edit and a reading of the file. Choice of this project, no
-source; the rest is in words."""
+"""Fixes of one report that are worked out in the text: each is an edit and a reading of the file. Choice of this
+project, no source; the rest is in words."""
 
 
 def write_sarif(findings: Sequence[Finding], data: bytes) -> dict[str, Any]:

@@ -16,8 +16,8 @@ if TYPE_CHECKING:
 
 
 def read_side(name: str, venue: str, on: str = "") -> "Side | Outcome":
-    """One revision, or what to say where it cannot be read. A venue is for a plain show file: an archive has its own. `on`
-    is the performance that it is staged for."""
+    """One revision, or what to say where it cannot be read. A venue is for a plain show file: an archive has its own.
+    `on` is the performance that it is staged for."""
     from paperwork.revisions import Side, read_any
 
     reading = read_any(Path(name), name, venue=venue, on=on)

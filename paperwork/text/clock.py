@@ -16,8 +16,8 @@ _BEFORE = re.compile(r"[-\u2212\u2013]\s*(.+)")
 class Clock(NamedTuple):
     """How a show states its times: by the clock of its days (`by_day`), else from curtain up.
 
-    `first_day` is the ISO date of the show, "" where it states none: the midnight before it is 0 by the clock. `day` is that
-    on which a time without a date is.
+    `first_day` is the ISO date of the show, "" where it states none: the midnight before it is 0 by the clock. `day`
+    is that on which a time without a date is.
     """
 
     by_day: bool = False

@@ -106,8 +106,8 @@ def _scripted(_installed: tuple[bool, ...]) -> re.Pattern[str]:
 def clean_text(text: str) -> str:
     """The text as it is printed: composed (NFC), white space and line ends as spaces, invisible signs gone.
 
-    Only the narrow no-break space (U+202F), which a French writer sets on purpose, still holds a line together; the wide one
-    (U+00A0) comes with pasted tables and is a space like any other. Our faces draw the first as the second.
+    Only the narrow no-break space (U+202F), which a French writer sets on purpose, still holds a line together; the
+    wide one (U+00A0) comes with pasted tables and is a space like any other. Our faces draw the first as the second.
     """
     if text.isascii() and text.isprintable():
         return text.strip()
@@ -135,7 +135,8 @@ def drawable_text(text: str) -> str:
 def missing_glyphs(text: str) -> tuple[str, ...]:
     """The signs of the text that no face can draw rightly, with or without extras, each once, in order of appearance.
 
-    A combining mark without a letter of its own script counts with the letter before: it would be drawn beside its place.
+    A combining mark without a letter of its own script counts with the letter before: it would be drawn beside its
+    place.
     """
     cleaned = clean_text(text)
     if cleaned.isascii():

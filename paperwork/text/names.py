@@ -89,8 +89,8 @@ def disk_key(path: str) -> str:
 
 
 def match_names(names: Iterable[str], exact: Collection[str] = ()) -> re.Pattern[str]:
-    """Finds names in a text as whole words, the longest first: in any case, form of accents and spacing, those of `exact`
-    only as they are written."""
+    """Finds names in a text as whole words, the longest first: in any case, form of accents and spacing, those of
+    `exact` only as they are written."""
     listed = []
     for name in sorted(names, key=lambda name: (-len(name), name)):
         forms = {name} if name in exact else {name, name.upper(), name.lower()}
@@ -134,8 +134,8 @@ _PARTED = re.compile(r"[\s,;&+/]")
 
 
 def split_names(text: str, known: Iterable[str], is_known: Callable[[str], bool]) -> tuple[str, ...]:
-    """The names of a list as people write it: `VERA, TOM and HOST`, `VERA + TOM`, `VERA TOM, HOST`. A known name is never
-    taken apart, nor is a name of which no part is known, nor between blanks one of which a part is not."""
+    """The names of a list as people write it: `VERA, TOM and HOST`, `VERA + TOM`, `VERA TOM, HOST`. A known name is
+    never taken apart, nor is a name of which no part is known, nor between blanks one of which a part is not."""
     known = tuple(name for name in known if " " in name.strip())
     names: list[str] = []
     for item in split_list(text, known):
@@ -148,8 +148,8 @@ def split_names(text: str, known: Iterable[str], is_known: Callable[[str], bool]
 
 
 def split_known(items: Iterable[str], known: Mapping[str, str]) -> tuple[str, ...]:
-    """The items of a list, each that is no known name taken apart where it is a list of known names alone. `known` are names
-    by their `id_key`."""
+    """The items of a list, each that is no known name taken apart where it is a list of known names alone. `known` are
+    names by their `id_key`."""
     found: list[str] = []
     for item in items:
         if not _PARTED.search(item):

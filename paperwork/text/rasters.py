@@ -28,8 +28,8 @@ class TvRaster:
 
 
 def parse_raster(text: str) -> TvRaster:
-    """Channels and their edges in MHz, `21-48 at 470-694`: the width of a channel follows. Raises Doubt where it is no whole
-    number of kilohertz."""
+    """Channels and their edges in MHz, `21-48 at 470-694`: the width of a channel follows. Raises Doubt where it is no
+    whole number of kilohertz."""
     match = _RASTER.fullmatch(unicodedata.normalize("NFKC", text).strip())
     if not match:
         raise Doubt(f"{text} is not channels and their edges, as in 21-48 at 470-694")

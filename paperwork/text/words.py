@@ -84,8 +84,8 @@ def join_times(start: str, end: str) -> str:
 
 
 def list_words(words: Iterable[str], language: str) -> str:
-    """`a`, `a and b`, `a, b and c` in a language. Spanish `y` is `e` before the sound of i, as in `Noor e Ingrid`, and stays
-    before a diphthong (the rule of its academy, and of the list patterns of ICU; from memory)."""
+    """`a`, `a and b`, `a, b and c` in a language. Spanish `y` is `e` before the sound of i, as in `Noor e Ingrid`, and
+    stays before a diphthong (the rule of its academy, and of the list patterns of ICU; from memory)."""
     *first, last = [*words] or [""]
     table = _table(language)
     plain = "".join(

@@ -30,8 +30,8 @@ class Draft:
 
 
 def settle(on_air: OnAir, drafts: Sequence[Draft], *, is_known: bool = True) -> tuple[tuple[Finding, ...], OnAir]:
-    """The findings, each with the frequency that would be clean for its mover, and all that is on the air with what they
-    offer on it too. Nothing is offered while the air is not known."""
+    """The findings, each with the frequency that would be clean for its mover, and all that is on the air with what
+    they offer on it too. Nothing is offered while the air is not known."""
     movers = list(dict.fromkeys(draft.mover for draft in drafts))
     is_advised = on_air.show.is_advised
     nearest: dict[str, tuple[int | None, str]] = dict.fromkeys(movers, _UNKNOWN if is_advised else _NOT_ASKED)

@@ -22,8 +22,8 @@ from paperwork.text.units import format_khz, format_mhz, format_range
 
 
 def check_frequencies(show: Show) -> Iterator[Finding]:
-    """Each frequency can be tuned to, lies where nothing is in the way and is the one that was granted, no carrier disturbs
-    another, and a spare is not lost with what it backs. All that is offered can be taken together.
+    """Each frequency can be tuned to, lies where nothing is in the way and is the one that was granted, no carrier
+    disturbs another, and a spare is not lost with what it backs. All that is offered can be taken together.
 
     Where a radio cannot be tuned to its rack at all, that is the finding, and not the frequency.
     """

@@ -74,8 +74,8 @@ def draft_pair(on_air: OnAir, code: str, first: str, second: str, facts: dict[st
 
 
 def list_about(on_air: OnAir, mover: str, names: Sequence[str]) -> tuple[Subject, ...]:
-    """What a finding about some carriers doubts: all of them, or where a backup has to move the backups among them alone,
-    because as long as nobody goes to one the others are clean."""
+    """What a finding about some carriers doubts: all of them, or where a backup has to move the backups among them
+    alone, because as long as nobody goes to one the others are clean."""
     return on_air.subjects_of([name for name in names if on_air.is_backup(name)] if on_air.is_backup(mover) else names)
 
 

@@ -30,8 +30,8 @@ def check_reach(show: Show) -> Iterator[Finding]:
 
 
 def list_unreachable(show: Show) -> dict[tuple[str, str], list[Channel]]:
-    """The channels whose radio fits nowhere into what their rack receives, by rack and radio type; not those on a frequency
-    that the radio cannot be set to, which is a finding of its own."""
+    """The channels whose radio fits nowhere into what their rack receives, by rack and radio type; not those on a
+    frequency that the radio cannot be set to, which is a finding of its own."""
     found: dict[tuple[str, str], list[Channel]] = {}
     fits: dict[tuple[str, str], bool] = {}
     for channel in show.channels.values():

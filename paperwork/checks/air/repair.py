@@ -40,8 +40,8 @@ class Retuned:
 
 @frozen
 class Mended:
-    """`moves` by carrier. `left`: carriers that are still wrong, with what is wrong. `hopeless`: so much is wrong that nothing
-    was tried, and what it is. `is_fewest`: it is proved that fewer moves are not enough."""
+    """`moves` by carrier. `left`: carriers that are still wrong, with what is wrong. `hopeless`: so much is wrong that
+    nothing was tried, and what it is. `is_fewest`: it is proved that fewer moves are not enough."""
 
     moves: tuple[Retuned, ...]
     left: tuple[tuple[str, str], ...]
@@ -95,8 +95,8 @@ def _may_move(on_air: OnAir, name: str, wrong: Container[str]) -> bool:
 
 
 def _list_conflicts(on_air: OnAir, clashes: Sequence[Clash]) -> list[frozenset[str]]:
-    """Carriers of which one has to move: those too near each other, a backup and its own carrier too; and those whose products
-    hit when all of them can be on the air."""
+    """Carriers of which one has to move: those too near each other, a backup and its own carrier too; and those whose
+    products hit when all of them can be on the air."""
     pairs = [frozenset((pair.lower, pair.upper)) for pair in list_close_pairs(on_air.searched, on_air.rules)]
     return [*pairs, *(frozenset(clash.carriers) for clash in clashes)]
 

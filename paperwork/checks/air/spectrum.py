@@ -97,8 +97,8 @@ def _draft_block(on_air: OnAir, carrier: Carrier, block: BlockedRange) -> Draft 
 
 
 def _draft_swept(on_air: OnAir, carrier: Carrier, block: BlockedRange, draft: Callable[..., Draft]) -> Draft | None:
-    """What a sweep shows under a carrier. None where that is ourselves, the noise of the sweep, or not too loud for just
-    this carrier."""
+    """What a sweep shows under a carrier. None where that is ourselves, the noise of the sweep, or not too loud for
+    just this carrier."""
     air, where = on_air.air, on_air.show.spectrum.where["sweeps"]
     if block.name and air.region:
         level = next(level for channel, level in air.shown if channel.name == block.name)

@@ -194,8 +194,8 @@ def check_looks(show: Show) -> Iterator[Finding]:
 
 
 def check_listed(show: Show) -> Iterator[Finding]:
-    """Where most of those who are named are listed, nobody listed is named nowhere while a performer is not listed: that is
-    what a recast leaves that was made in one place alone."""
+    """Where most of those who are named are listed, nobody listed is named nowhere while a performer is not listed:
+    that is what a recast leaves that was made in one place alone."""
     named = set(map(fold, _list_named(show)))
     known = {fold(name): name for name in show.people}
     idle = [name for key, name in known.items() if key not in named]

@@ -89,8 +89,8 @@ def _name(names: list[str]) -> str:
 
 
 def check_hires(show: Show) -> Iterator[Finding]:
-    """Nothing comes after the first day or goes back before the last, where both are stated. What one firm lends for the same
-    days is one hire to renew."""
+    """Nothing comes after the first day or goes back before the last, where both are stated. What one firm lends for
+    the same days is one hire to renew."""
     first, last = show.production.first_day, show.production.last_day
     short: dict[tuple[str, str, str], list[Hire]] = {}
     for hire in show.hires.values():

@@ -68,8 +68,8 @@ class SweepColumns:
 
 
 def split_cells(line: str) -> list[str]:
-    """The cells of a line: apart by a semicolon, else by tabs, bars, commas or blanks; empty ones at its end are left out, and
-    a unit in a cell of its own is put to the number before it."""
+    """The cells of a line: apart by a semicolon, else by tabs, bars, commas or blanks; empty ones at its end are left
+    out, and a unit in a cell of its own is put to the number before it."""
     separator = next((one for one in _SEPARATORS if one in line), None)
     if separator and line.count(separator) > limits.SWEEP_LEVELS:
         return []
@@ -112,32 +112,30 @@ def read_hertz(text: str) -> int:
 
 def find_columns(cells: list[str]) -> SweepColumns | None:
     """What a heading says; None for a line that is none."""
-    frequencies: dict[str, int] = {}
-    levels: list[tuple[int, int]] = []
-    others, count = [], None
+    found: dict[str, list[int]] = {}
     for at, cell in enumerate(cells):
-        level, frequency = _rank_level(cell), bool(_FREQUENCY.search(cell) or _HERTZ.search(cell))
-        edge = "low" if _LOW.search(cell) else "high" if _HIGH.search(cell) else ""
-        if not cell or _INDEX.fullmatch(cell) or (_OTHER.search(cell) and not list_units(cell)):
-            continue
-        if frequency and (level is None or not _LEVEL.search(cell)) and not list_units(cell):
-            frequencies.setdefault(edge or "middle", at)
-        elif level is not None:
-            levels.append((level, at))
-        elif edge:
-            frequencies.setdefault(edge, at)
-        elif _COUNT.search(cell):
-            count = at
-        else:
-            others.append(at)
-    pair = (frequencies.get("low"), frequencies.get("high"))
-    low, high = (frequencies["middle"],) * 2 if "middle" in frequencies else pair
-    if low is None or high is None or not (levels or others or count is not None):
+        found.setdefault(_sort_head(cell), []).append(at)
+    low, high = (found.get("middle") or found.get(edge) for edge in ("low", "high"))
+    levels = [(_rank_level(cells[at]) or 0, at) for at in found.get("level", ())]
+    others, counts = found.get("other", []), found.get("count")
+    if not low or not high or not (levels or others or counts):
         return None
     best = [at for rank, at in levels if rank == max(levels)[0] and rank > 0] or ([] if levels else others)
     one = best[0] if len(best) == 1 else None
     named = list_units(cells[one]) if one is not None else set()
-    return SweepColumns(low, high, one, len(cells), read_hertz(cells[low]), count, frozenset(named))
+    count = counts[-1] if counts else None
+    return SweepColumns(low[0], high[0], one, len(cells), read_hertz(cells[low[0]]), count, frozenset(named))
+
+
+def _sort_head(cell: str) -> str:
+    """What a column holds by its heading: `low`, `middle` or `high` of a bin, a `level`, a `count`, `other`; "" for
+    nothing that is looked at."""
+    level, edge = _rank_level(cell), "low" if _LOW.search(cell) else "high" if _HIGH.search(cell) else ""
+    if not cell or _INDEX.fullmatch(cell) or (_OTHER.search(cell) and not list_units(cell)):
+        return ""
+    if (_FREQUENCY.search(cell) or _HERTZ.search(cell)) and not _LEVEL.search(cell) and not list_units(cell):
+        return edge or "middle"
+    return "level" if level is not None else edge or ("count" if _COUNT.search(cell) else "other")
 
 
 def _rank_level(cell: str) -> int | None:
@@ -149,8 +147,8 @@ def _rank_level(cell: str) -> int | None:
 
 
 def read_keys(line: str) -> dict[str, Decimal]:
-    """`start`, `stop`, `centre`, `span` and `step` in Hz (in no unit, below zero, where none is named), and `points`, as far as
-    a line gives them."""
+    """`start`, `stop`, `centre`, `span` and `step` in Hz (in no unit, below zero, where none is named), and `points`,
+    as far as a line gives them."""
     found: dict[str, Decimal] = {}
     for match in _KEY.finditer(line):
         key, between, digits, unit = match.groups()

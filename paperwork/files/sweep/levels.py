@@ -15,8 +15,8 @@ WIDEST_CDB = 30_000
 
 @dataclass(slots=True)
 class Levels:
-    """`held` is the highest level of each range of hertz, in hundredths of the file's unit. `units` are those that it names,
-    `bad` the numbers of lines that are no part of a sweep."""
+    """`held` is the highest level of each range of hertz, in hundredths of the file's unit. `units` are those that it
+    names, `bad` the numbers of lines that are no part of a sweep."""
 
     held: dict[tuple[int, int], int] = field(default_factory=dict)
     units: set[str] = field(default_factory=set)
@@ -53,8 +53,8 @@ def choose_units(in_cells: set[str], in_head: set[str]) -> set[str]:
 
 
 def guess_hertz(fine: dict[tuple[int, int], int]) -> int:
-    """What the frequencies of a file count in: bands up to 6 GHz in MHz, kHz and Hz do not meet, and what is too low for MHz
-    can be GHz alone. 0: nothing that a radio uses."""
+    """What the frequencies of a file count in: bands up to 6 GHz in MHz, kHz and Hz do not meet, and what is too low
+    for MHz can be GHz alone. 0: nothing that a radio uses."""
     lowest, highest = min((key[0] for key in fine), default=0), max((key[1] for key in fine), default=0)
     if highest < 25 * FINE:
         is_ghz = lowest * GHZ >= LOWEST_HZ * FINE and highest * GHZ <= HIGHEST_HZ * FINE

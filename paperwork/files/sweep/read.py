@@ -1,10 +1,11 @@
 """A spectrum sweep as levels in dBm, from the plain forms that analysers and general utilities export.
 
-Lines of frequency and level, or of lower edge, upper edge and level; levels alone after a start, a stop and a number of
-points; rows of date, time, lowest Hz, highest Hz, width of a bin, samples and levels. Cells stand apart by semicolons,
-tabs, commas or blanks, and may be quoted; decimals have a point or a comma. Headings, or units in the cells, say what a
-column is and what it counts in. `#`, `!` and `//` begin comments. Passes are held at their highest. A line that cannot be
-read is a finding, and the rest is used; where the unit or the column of the levels is not sure, nothing is.
+Lines of frequency and level, or of lower edge, upper edge and level; levels alone after a start, a stop and a number
+of points; rows of date, time, lowest Hz, highest Hz, width of a bin, samples and levels. Cells stand apart by
+semicolons, tabs, commas or blanks, and may be quoted; decimals have a point or a comma. Headings, or units in the
+cells, say what a column is and what it counts in. `#`, `!` and `//` begin comments. Passes are held at their highest.
+A line that cannot be read is a finding, and the rest is used; where the unit or the column of the levels is not sure,
+nothing is.
 """
 
 import re

@@ -46,8 +46,8 @@ def read_table(lines: Lines) -> Levels:
 
 
 def _turn(lines: Lines) -> Lines:
-    """A table of two rows, of frequencies and of levels, each after its heading, as lines of a frequency and a level. Other
-    lines may be before it."""
+    """A table of two rows, of frequencies and of levels, each after its heading, as lines of a frequency and a level.
+    Other lines may be before it."""
     filled = list(islice((at for at, line in enumerate(lines) if line and not line.startswith(COMMENTS)), _MOST_TURNED))
     rows = [split_cells(lines[at]) for at in filled[-2:]]
     if len(filled) == _MOST_TURNED or len(rows) != 2 or len(rows[0]) != len(rows[1]) or len(rows[0]) < 3:
@@ -118,8 +118,8 @@ def _read_plain(line: str) -> tuple[int, int, int, int, str] | None:
 
 
 def _read_line(cells: list[str], columns: SweepColumns) -> tuple[int, int, int, int, str] | None:
-    """The edges in whole parts of their unit (`FINE`), what that is in Hz, 0 for none, the level and its unit; None for a line
-    without."""
+    """The edges in whole parts of their unit (`FINE`), what that is in Hz, 0 for none, the level and its unit; None
+    for a line without."""
     cells = join_decimals(cells, columns.width)
     wanted = columns.low, columns.high, columns.level or 0
     if len(cells) <= max(wanted) or (columns.width == 2 and len(cells) != 2):

@@ -7,8 +7,8 @@ from typing import NamedTuple
 from paperwork.text.units import HIGHEST_CDBM, LOWEST_CDBM, format_level
 
 ABOVE_CDBM = -3_000
-"""Half of a sweep is not above this: a receiver that gets so much everywhere shows only its own overload. Common practice,
-no source."""
+"""Half of a sweep is not above this: a receiver that gets so much everywhere shows only its own overload. Common
+practice, no source."""
 
 ALIKE = 10
 """So many levels that are all equal were not measured."""

@@ -1,6 +1,7 @@
 """What in a workbook names cells by their place: areas of a sheet, and formulas wherever they are.
 
-Forms of references: ECMA-376 part 1, 18.17.2.3; what holds formulas: 18.3.1.40, 18.3.1.43, 18.3.1.32, 18.2.5, 21.2.2.61.
+Forms of references: ECMA-376 part 1, 18.17.2.3; what holds formulas: 18.3.1.40, 18.3.1.43, 18.3.1.32, 18.2.5,
+21.2.2.61.
 """
 
 import re

@@ -29,8 +29,8 @@ _Row = Mapping[int, GridCell]
 
 
 def read_tables(book: Book, only: str = "") -> tuple[Map, tuple[Finding, ...]]:
-    """The sections of a workbook, and what is wrong with it. `only` is the section of its one table, whatever the sheet is
-    called; separated values have no name for it."""
+    """The sections of a workbook, and what is wrong with it. `only` is the section of its one table, whatever the
+    sheet is called; separated values have no name for it."""
     reader = _TableReader(book.name)
     sections: list[tuple[Text, Node]] = []
     first: dict[str, str] = {}

@@ -1,6 +1,7 @@
 """XML from a file of somebody else: a document type is refused, so nothing in it unfolds or is fetched from elsewhere.
 
-Entities exist only where a document type declares them (XML 1.0, 4.1 and 4.2), and the parser stops before it reads one.
+Entities exist only where a document type declares them (XML 1.0, 4.1 and 4.2), and the parser stops before it reads
+one.
 """
 
 from collections.abc import Callable, Iterator

@@ -25,8 +25,8 @@ source)."""
 class Event:
     """One change with its number in the show, from 1.
 
-    `sheds` is the channel whose pack the second body of a handover takes off for it, "" where it wears none. `in_interval`:
-    an interval lies between the last exit and the next entrance.
+    `sheds` is the channel whose pack the second body of a handover takes off for it, "" where it wears none.
+    `in_interval`: an interval lies between the last exit and the next entrance.
     """
 
     number: int

@@ -15,9 +15,9 @@ from paperwork.plan.timeline import Stint, list_stints
 class Spell:
     """One body with a channel's pack without a break. `by` is who plays, or the role where nobody is named.
 
-    `scenes` are those in which it is live, by index; in between it stays on. `gives` is the handover at its
-    end, None where the pack stays on to the end of the show. Times count as scenes do. `off` are scenes after the first in
-    which the body wears another pack instead: that of another of its roles, or one that a move gives it.
+    `scenes` are those in which it is live, by index; in between it stays on. `gives` is the handover at its end, None
+    where the pack stays on to the end of the show. Times count as scenes do. `off` are scenes after the first in which
+    the body wears another pack instead: that of another of its roles, or one that a move gives it.
     """
 
     channel: Channel
@@ -55,8 +55,8 @@ def _is_worn(show: Show, id: str) -> bool:
 
 
 def _leave_off(show: Show, spell: Spell, worn_in: Mapping[tuple[str, int], set[str]]) -> Spell:
-    """A pack comes off where its body wears another: not so a handheld, which was never on, nor a second pack beside its
-    first."""
+    """A pack comes off where its body wears another: not so a handheld, which was never on, nor a second pack beside
+    its first."""
     if not _is_worn(show, spell.channel.id):
         return spell
     later = set(range(spell.scenes[0], len(show.scenes))) - set(spell.scenes)

@@ -18,9 +18,9 @@ _Record = TypeVar("_Record", Channel, Other, Scene)
 class BilledAct(NamedTuple):
     """One part of the bill, or a set without a row of its own.
 
-    `brought` are the channels that are on for it alone, `lent` those of the house that its scenes carry. `zones` are those of
-    both, () where everything reaches everything. `stretches` are in the seconds of scenes, () where no time is stated.
-    `title` is its name as it is printed, and `worn` says by channel which roles its scenes have on it.
+    `brought` are the channels that are on for it alone, `lent` those of the house that its scenes carry. `zones` are
+    those of both, () where everything reaches everything. `stretches` are in the seconds of scenes, () where no time
+    is stated. `title` is its name as it is printed, and `worn` says by channel which roles its scenes have on it.
     """
 
     name: str

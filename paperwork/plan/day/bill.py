@@ -10,10 +10,11 @@ from paperwork.text.names import group_key
 
 
 def moments_of(show: Show, parts: Iterable[str]) -> frozenset[str]:
-    """What stands for the times of some parts of the bill: two lists of parts meet if and only if they have one in common.
+    """What stands for the times of some parts of the bill: two lists of parts meet if and only if they have one in
+    common.
 
-    A part meets itself, a part that holds a scene of its own, and any that is on at one time with it. Where the times of
-    a part are not stated, nothing is concluded from them.
+    A part meets itself, a part that holds a scene of its own, and any that is on at one time with it. Where the times
+    of a part are not stated, nothing is concluded from them.
     """
     keys = {group_key(part) for part in parts}
     if not keys:

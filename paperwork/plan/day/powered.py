@@ -14,8 +14,8 @@ from paperwork.plan.timeline import Stretch, bows_s, scene_times
 def powered_stretches(show: Show) -> tuple[Stretch, ...]:
     """When packs are on, in times of day: from each power-up to the bows; () where the show does not state enough.
 
-    One power-up on a day of two shows: they stay on between. By the clock there is a power-up for each day, and packs are on
-    to the end of the last scene before the next one.
+    One power-up on a day of two shows: they stay on between. By the clock there is a power-up for each day, and packs
+    are on to the end of the last scene before the next one.
     """
     ends = _ends_by_clock(show) if is_by_clock(show) else _ends_from_curtain(show)
     if not ends or len(show.day.power_up_s) != len(ends):
@@ -52,8 +52,9 @@ class Powered:
     def list_stretches_of(self, channel: Channel) -> tuple[Stretch, ...]:
         """When one channel's transmitter is on, in times of day.
 
-        An idle spare is off. One of an exclusive group has its cells in only from its first scene to its last, one of parts of
-        the bill, or that plays nothing but sets, only in those; where times are unknown, it counts as on all day.
+        An idle spare is off. One of an exclusive group has its cells in only from its first scene to its last, one of
+        parts of the bill, or that plays nothing but sets, only in those; where times are unknown, it counts as on all
+        day.
         """
         if channel.spare:
             return ()

@@ -1,11 +1,11 @@
 """Zones that reach each other through their walls: which carriers meet where attenuation is stated.
 
-Zones are all or nothing: carriers of two zones do not meet, or meet with every guard and distance. Where both state their
-attenuation, a carrier of one is weaker in the other by both together, less what the strongest transmitter of the show has
-more power than the weakest (decibels add along a path; 10 log of a ratio of powers). What stays under the wanted
-`zones apart` makes them meet. Of two of which one states none, the other's alone counts: what nobody knows of a wall must
-hide no clash. Two that state none do not meet. How guards would shrink with attenuation no source that was read says, so
-they stay whole, which is on the safe side.
+Zones are all or nothing: carriers of two zones do not meet, or meet with every guard and distance. Where both state
+their attenuation, a carrier of one is weaker in the other by both together, less what the strongest transmitter of the
+show has more power than the weakest (decibels add along a path; 10 log of a ratio of powers). What stays under the
+wanted `zones apart` makes them meet. Of two of which one states none, the other's alone counts: what nobody knows of a
+wall must hide no clash. Two that state none do not meet. How guards would shrink with attenuation no source that was
+read says, so they stay whole, which is on the safe side.
 """
 
 from collections.abc import Iterator
@@ -29,8 +29,8 @@ MOST_PAIRS = 10_000
 
 
 def place_of(show: Show, zone: str, parts: tuple[str, ...]) -> tuple[str, frozenset[str]]:
-    """The zone and the times of a carrier for the arithmetic. Where zones reach each other, zones become part of the times:
-    carriers meet if and only if they have a time in common."""
+    """The zone and the times of a carrier for the arithmetic. Where zones reach each other, zones become part of the
+    times: carriers meet if and only if they have a time in common."""
     moments, rooms = moments_of(show, parts), _list_rooms(show)
     if not rooms:
         return zone, moments

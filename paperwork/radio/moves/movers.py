@@ -1,8 +1,8 @@
 """Which channels move: sets of movers, each with the places that were found for it.
 
-Sets that answer every conflict are tried from the cheapest up (`_branch`), which proves what is fewest in small plans. In large
-ones a plan in which all are placed is made and then brought home (`stay`), and the sets that are cheaper are tried with what
-is left.
+Sets that answer every conflict are tried from the cheapest up (`_branch`), which proves what is fewest in small plans.
+In large ones a plan in which all are placed is made and then brought home (`stay`), and the sets that are cheaper are
+tried with what is left.
 """
 
 from collections import Counter
@@ -90,8 +90,8 @@ class MoverSearch:
         return (self._group[number], place) if is_there else None
 
     def _look_further(self, movers: Names, placing: Placing, until: int) -> tuple[Names, dict[str, int]]:
-        """The best plan that is found with half of the work that is left, and with the other half only where that plan is not
-        whole: then as many are freed as it takes."""
+        """The best plan that is found with half of the work that is left, and with the other half only where that plan
+        is not whole: then as many are freed as it takes."""
         self._until = until - (until - self._problem.meter.work) // 2
         first = self._bring_home(*self._release(movers, placing, least=1))
         if len(first[0]) == len(first[1]):

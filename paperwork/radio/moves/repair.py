@@ -1,7 +1,8 @@
 """The fewest moves that make a plan clean: which carriers go elsewhere, so that all others can stay where they are.
 
-Each conflict names carriers of which one has to move. Sets of movers that answer every conflict are tried from the cheapest up;
-the first whose members all find a place is the answer, and proved to be the fewest where every cheaper set was tried.
+Each conflict names carriers of which one has to move. Sets of movers that answer every conflict are tried from the
+cheapest up; the first whose members all find a place is the answer, and proved to be the fewest where every cheaper
+set was tried.
 """
 
 from collections.abc import Callable, Collection, Mapping, Sequence
@@ -34,8 +35,8 @@ class Repaired:
 
 
 def list_conflicts(carriers: Sequence[Carrier], rules: Rules, wrong: Collection[str] = ()) -> list[Names]:
-    """Sets of carriers of which one has to move: those that are wrong by themselves, too near each other, or in one product
-    that hits."""
+    """Sets of carriers of which one has to move: those that are wrong by themselves, too near each other, or in one
+    product that hits."""
     found = _single(wrong)
     found += (frozenset((pair.lower, pair.upper)) for pair in list_close_pairs(carriers, rules))
     found += (frozenset(clash.carriers) for clash in gather(list_hits(carriers, rules)))

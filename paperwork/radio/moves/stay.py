@@ -1,7 +1,7 @@
 """A plan in which all are placed and as many as can be are where they were: homes first, then whatever is free.
 
-What is away is taken back or put somewhere else, some of those at home are taken away, and what is no worse is kept. Nothing
-in it depends on clock or chance.
+What is away is taken back or put somewhere else, some of those at home are taken away, and what is no worse is kept.
+Nothing in it depends on clock or chance.
 """
 
 from collections import Counter

@@ -40,8 +40,8 @@ NEIGHBOUR = "neighbour"
 def find_neighbours(
     carriers: Sequence[Carrier], rules: Rules, among: Collection[str] | None = None
 ) -> dict[str, Margin]:
-    """By carrier the neighbour with least to spare, of those that are on the air with it. With `among`, only pairs count in
-    which one of these is."""
+    """By carrier the neighbour with least to spare, of those that are on the air with it. With `among`, only pairs
+    count in which one of these is."""
     found: dict[str, Margin] = {}
     for one, two in combinations(carriers, 2):
         if not are_together((one, two)) or (among is not None and one.id not in among and two.id not in among):

@@ -68,11 +68,11 @@ def assign(
 ) -> FrequencyPlan:
     """Places for the wanted channels among the fixed carriers, which stay where they are.
 
-    No placed channel is nearer to another carrier than the rules want, none is hit and none takes part in a
-    hit. Conflicts among the fixed carriers themselves are not touched. `effort` is an amount of work, and the same effort
-    gives the same plan; `stop` is asked before each
-    step; `progress` is called with the effort spent, the effort allowed and the channels placed so far. Ids must be unique.
-    ValueError for a range that runs backwards or a step that is not positive.
+    No placed channel is nearer to another carrier than the rules want, none is hit and none takes part in a hit.
+    Conflicts among the fixed carriers themselves are not touched. `effort` is an amount of work, and the same effort
+    gives the same plan; `stop` is asked before each step; `progress` is called with the effort spent, the effort
+    allowed and the channels placed so far. Ids must be unique. ValueError for a range that runs backwards or a step
+    that is not positive.
     """
     parts = _Parts(fixed, blocks, rules, stop or (lambda: False), progress or (lambda *_: None))
     hubs, others = _part(wants)
@@ -95,8 +95,8 @@ def assign(
 
 
 def _part(wants: Sequence[Want]) -> tuple[list[Want], list[list[Want]]]:
-    """The wants in parts of which none meets another, the largest first; and before them, where that makes parts of many,
-    those that meet everybody."""
+    """The wants in parts of which none meets another, the largest first; and before them, where that makes parts of
+    many, those that meet everybody."""
     parts = _split(wants)
     if len(parts) > 1 or len(wants) <= MOST_JOINT:
         return [], parts

@@ -22,14 +22,15 @@ def pick_apart(places: Sequence[int], apart: int) -> list[int]:
 
 
 def bound_by_differences(span_hz: int, apart_hz: int, guard_hz: int) -> int | None:
-    """The most marks within a span of which neighbours are `apart_hz` apart at least and no two differences are nearer to
-    each other than `guard_hz`. None where the guard is 0, for then differences may repeat.
+    """The most marks within a span of which neighbours are `apart_hz` apart at least and no two differences are nearer
+    to each other than `guard_hz`. None where the guard is 0, for then differences may repeat.
 
-    Of n marks take the differences over one step, two steps, to r steps: M = rn - r(r+1)/2 of them. All are `apart_hz` at
-    least and a guard from each other, so that they add up to M apart + guard M(M-1)/2 or more. The differences over j
-    steps add up to the top j marks less the bottom j, so to j span - j(j-1) apart at most. Where for some r the first is
-    more than the second, n do not fit. The argument is that of B. Lindström, An inequality for B2-sequences, Journal of
-    Combinatorial Theory 6, 1969, for real marks (reference from memory; the tests hold it against the shortest rulers).
+    Of n marks take the differences over one step, two steps, to r steps: M = rn - r(r+1)/2 of them. All are `apart_hz`
+    at least and a guard from each other, so that they add up to M apart + guard M(M-1)/2 or more. The differences over
+    j steps add up to the top j marks less the bottom j, so to j span - j(j-1) apart at most. Where for some r the
+    first is more than the second, n do not fit. The argument is that of B. Lindström, An inequality for B2-sequences,
+    Journal of Combinatorial Theory 6, 1969, for real marks (reference from memory; the tests hold it against the
+    shortest rulers).
     """
     least_hz = min(guard_hz, apart_hz)
     if least_hz <= 0:

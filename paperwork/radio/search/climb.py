@@ -1,6 +1,7 @@
 """The most channels: some are taken away and placed again, many times, and what is no worse is kept.
 
-It begins from a filling, from lowest-first placings and from algebraic rulers. Nothing in it depends on clock or chance.
+It begins from a filling, from lowest-first placings and from algebraic rulers. Nothing in it depends on clock or
+chance.
 """
 
 from collections.abc import Callable
@@ -141,8 +142,8 @@ class Climb:
         return best, len(best) >= self.goal
 
     def exceed(self, best: Placing, empty: Occupancy) -> tuple[Placing, bool]:
-        """A placing with more channels, by trying everything as far as its share of the effort goes; and whether that proves
-        that there are no more."""
+        """A placing with more channels, by trying everything as far as its share of the effort goes; and whether that
+        proves that there are no more."""
         until = self.problem.meter.work + self.proof_work
         left = tuple(len(group.wants) for group in self.problem.groups)
         try:
@@ -205,8 +206,8 @@ class Climb:
         return runs
 
     def improve(self, start: Placing, empty: Occupancy, goal: int, until: int, best: Placing) -> Placing:
-        """The best placing met by taking channels away and placing again, until `goal` channels are placed or so much effort
-        is spent."""
+        """The best placing met by taking channels away and placing again, until `goal` channels are placed or so much
+        effort is spent."""
         current, dice = start, Dice()
         best = max(best, start, key=len)
         while len(best) < goal and self.spent < until and not self.is_stopped():

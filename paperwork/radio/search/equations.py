@@ -26,8 +26,8 @@ Equation = tuple[int, int, tuple[int, ...]]
 
 
 class Sum(NamedTuple):
-    """The sums of one carrier of each comb of its terms, all different carriers: `divisor` bit sets from number `at` on, one
-    for each rest. Quotient q is bit q + `lift`."""
+    """The sums of one carrier of each comb of its terms, all different carriers: `divisor` bit sets from number `at`
+    on, one for each rest. Quotient q is bit q + `lift`."""
 
     at: int
     terms: Terms
@@ -36,9 +36,9 @@ class Sum(NamedTuple):
 
 
 class Part(NamedTuple):
-    """One set to shift: its number, the coefficient of the carrier that joins, how far the set is lifted, and what the places
-    are divided by. `windows`: the lowest and highest place that a bit stands for, by the rests of the two added up;
-    backwards for none. `others`: how many carriers a sum has."""
+    """One set to shift: its number, the coefficient of the carrier that joins, how far the set is lifted, and what the
+    places are divided by. `windows`: the lowest and highest place that a bit stands for, by the rests of the two added
+    up; backwards for none. `others`: how many carriers a sum has."""
 
     cause: int
     at: int
@@ -50,8 +50,8 @@ class Part(NamedTuple):
 
 
 class Plan:
-    """Parts whose bits are gathered by window and spread together: `plain` ones of divisor 1, and `divided` ones, each with
-    the number of its window, or of each rest.
+    """Parts whose bits are gathered by window and spread together: `plain` ones of divisor 1, and `divided` ones, each
+    with the number of its window, or of each rest.
 
     A wide window is a narrow one around bits that were copied to its ends before: one spread serves many windows.
     """
@@ -97,8 +97,8 @@ def _spread(bits: int, low: int, high: int) -> int:
 
 
 def _share_cores(windows: Sequence[tuple[int, int]]) -> list[tuple[int, int, list[tuple[int, int, int]]]]:
-    """Windows that can be spread together: lowest and highest place of what they share, and for each its number and how far
-    it reaches below and above that."""
+    """Windows that can be spread together: lowest and highest place of what they share, and for each its number and
+    how far it reaches below and above that."""
     cores: list[tuple[int, int, list[tuple[int, int, int]]]] = []
     for number, (low, high) in sorted(enumerate(windows), key=lambda one: one[1][1] - one[1][0]):
         for at, (inner_low, inner_high, members) in enumerate(cores):
@@ -122,8 +122,8 @@ class Meter:
 
 
 class Setup:
-    """What an occupancy never changes: for each target and comb that joins, the sums to shift; for each comb, the sums that
-    it adds to."""
+    """What an occupancy never changes: for each target and comb that joins, the sums to shift; for each comb, the sums
+    that it adds to."""
 
     def __init__(
         self, rules: Rules, combs: tuple[Comb, ...], target_count: int, lattice: Lattice, meter: Meter
@@ -147,8 +147,8 @@ class Setup:
         self._uses = [self._list_uses(comb) for comb in range(len(combs))]
 
     def plan_of(self, target: int, comb: int, cause: int | None = None) -> Plan:
-        """What to shift when a carrier of the comb joins: for all causes, for one, or (`ROUGHLY`) for those of which there are
-        most, if there are such: with two others."""
+        """What to shift when a carrier of the comb joins: for all causes, for one, or (`ROUGHLY`) for those of which
+        there are most, if there are such: with two others."""
         key = target, comb, cause
         if key not in self._plans:
             parts = self._parts[target, comb]
@@ -164,8 +164,8 @@ class Setup:
         return self._met[comb]
 
     def sums_of(self, comb: int) -> tuple[list[tuple[Sum, int, Sum]], list[tuple[Sum, int]]]:
-        """What a carrier of the comb adds to: sums of two with its coefficient and the sum of the other alone; sums of one
-        with its coefficient."""
+        """What a carrier of the comb adds to: sums of two with its coefficient and the sum of the other alone; sums of
+        one with its coefficient."""
         return self._uses[comb]
 
     def can_meet(self, *combs: int) -> bool:
@@ -240,8 +240,8 @@ class Setup:
         return pairs, singles
 
     def _equations_of(self, kinds: tuple[int, ...]) -> tuple[Equation, ...]:
-        """Every way to fill the slots of a form with the new carrier, the one that joins and the others, solved for the new
-        carrier."""
+        """Every way to fill the slots of a form with the new carrier, the one that joins and the others, solved for
+        the new carrier."""
         if kinds not in self._equations:
             families = tuple(self._families[kind] for kind in kinds)
             guards: dict[tuple[int, tuple[int, ...]], int] = {}

@@ -27,9 +27,9 @@ MOST_OFFSETS = 8
 class Want:
     """A channel that wants a frequency. The carrier's own `hz` is where it is now, or 0.
 
-    `ranges`: where the whole bandwidth must lie (window and tuning range already intersected).
-    `step_hz`, `origin_hz`: what the unit can be tuned to. `avoid`: a centre in one of these is
-    second choice, taken where nothing else is lost. `spots`: the only centres that count, all on the step; empty for all.
+    `ranges`: where the whole bandwidth must lie (window and tuning range already intersected). `step_hz`, `origin_hz`:
+    what the unit can be tuned to. `avoid`: a centre in one of these is second choice, taken where nothing else is
+    lost. `spots`: the only centres that count, all on the step; empty for all.
     """
 
     carrier: Carrier
@@ -97,8 +97,8 @@ def _list_runs(want: Want) -> list[Sequence[int]]:
 
 
 class Places:
-    """Where a channel may go on a lattice: `every` place on which it has a frequency; by cause, those that blocks take away
-    (`blocked`); and what they leave (`allowed`). Of several frequencies on one place the highest counts."""
+    """Where a channel may go on a lattice: `every` place on which it has a frequency; by cause, those that blocks take
+    away (`blocked`); and what they leave (`allowed`). Of several frequencies on one place the highest counts."""
 
     def __init__(self, want: Want, blocks: Iterable[BlockedRange], lattice: Lattice) -> None:
         self._lattice = lattice

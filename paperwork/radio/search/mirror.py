@@ -1,7 +1,7 @@
 """Placings that are their own mirror image, for rules under which differences may repeat.
 
-Where only two-signal products count, pairs about the middle of a window do nothing to each other that one of them would not
-do, so that half of the places decide. Nothing in it depends on clock or chance.
+Where only two-signal products count, pairs about the middle of a window do nothing to each other that one of them
+would not do, so that half of the places decide. Nothing in it depends on clock or chance.
 """
 
 from collections.abc import Callable
@@ -15,8 +15,8 @@ _STEP_WORK = 100
 
 
 def place_mirrored(problem: Problem, empty: Occupancy, number: int, until: int, stop: Callable[[], bool]) -> list[int]:
-    """The most places for one group that are found until the problem's meter has passed `until`: pairs about the middle of
-    what it may take, some taken away and placed again, many times."""
+    """The most places for one group that are found until the problem's meter has passed `until`: pairs about the
+    middle of what it may take, some taken away and placed again, many times."""
     group = problem.groups[number]
     free = group.allowed & ~empty.total[group.comb]
     if not free:

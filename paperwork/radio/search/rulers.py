@@ -54,24 +54,24 @@ def ruzsa_set(p: int) -> tuple[Ruler, int]:
 
 @cache
 def bose_set(q: int) -> tuple[Ruler, int]:
-    """q residues and their modulus q^2-1, for a power q of a prime: the logarithms of x + a, for all a of the field of q
-    elements, to the base of a primitive element x of the field of q^2."""
+    """q residues and their modulus q^2-1, for a power q of a prime: the logarithms of x + a, for all a of the field of
+    q elements, to the base of a primitive element x of the field of q^2."""
     modulus = q * q - 1
     return tuple(i for i, power in enumerate(_powers_of_x(q, 2, modulus)) if power[1] == 1), modulus
 
 
 @cache
 def singer_set(q: int) -> tuple[Ruler, int]:
-    """q+1 residues and their modulus q^2+q+1, for a power q of a prime: the logarithms, in the field of q^3 elements and
-    modulo q^2+q+1, of the points on a line of the projective plane: of those without x^2."""
+    """q+1 residues and their modulus q^2+q+1, for a power q of a prime: the logarithms, in the field of q^3 elements
+    and modulo q^2+q+1, of the points on a line of the projective plane: of those without x^2."""
     modulus = q * q + q + 1
     return tuple(i for i, power in enumerate(_powers_of_x(q, 3, modulus)) if not power[2]), modulus
 
 
 def _powers_of_x(q: int, degree: int, count: int) -> list[tuple[int, ...]]:
-    """x^0, x^1, ... as coefficients from the constant up, numbers of elements of the field of q (0 and 1 are its own), by a
-    polynomial of the degree for which x^`count` is the first that is 1, or for degree 3 the first in the field of q: then x
-    goes through all points of the plane."""
+    """x^0, x^1, ... as coefficients from the constant up, numbers of elements of the field of q (0 and 1 are its own),
+    by a polynomial of the degree for which x^`count` is the first that is 1, or for degree 3 the first in the field of
+    q: then x goes through all points of the plane."""
     plus, times = _tables(q)
     end, is_plane = (0,) * (degree - 1), count < q**degree - 1
     for number in range(1, q**degree):
@@ -91,8 +91,8 @@ def _powers_of_x(q: int, degree: int, count: int) -> list[tuple[int, ...]]:
 
 @cache
 def _tables(q: int) -> tuple[list[list[int]], list[list[int]]]:
-    """Sums and products in the field of q elements, a power of a prime, by their numbers: for a prime they are the numbers
-    modulo it, else the digits to its base are coefficients."""
+    """Sums and products in the field of q elements, a power of a prime, by their numbers: for a prime they are the
+    numbers modulo it, else the digits to its base are coefficients."""
     (p,) = prime_factors(q)
     if p == q:
         return [[(a + b) % p for b in range(p)] for a in range(p)], [[a * b % p for b in range(p)] for a in range(p)]

@@ -11,8 +11,8 @@ _ROUNDS = 3
 
 
 def settle(problem: Problem, placing: Placing, margin_hz: int) -> Placing:
-    """The placing with each channel moved to where it has most room, this margin kept: off what it avoids first, then as far
-    as can be from its nearest neighbour and, counted twice, from the edges of its ranges."""
+    """The placing with each channel moved to where it has most room, this margin kept: off what it avoids first, then
+    as far as can be from its nearest neighbour and, counted twice, from the edges of its ranges."""
     placing = sorted(placing, key=lambda item: item[1])
     empty = problem.occupancy(min(margin_hz, problem.most_margin_hz))
     for _ in range(_ROUNDS):
@@ -24,8 +24,8 @@ def settle(problem: Problem, placing: Placing, margin_hz: int) -> Placing:
 
 
 class _Settling:
-    """One round: channel by channel, each among all others where they are by then. By halves, so that n channels cost some
-    n log n placings."""
+    """One round: channel by channel, each among all others where they are by then. By halves, so that n channels cost
+    some n log n placings."""
 
     def __init__(self, problem: Problem, placing: Placing) -> None:
         self._problem, self._placing = problem, placing

@@ -34,8 +34,8 @@ def carriers_of(problem: Problem, placing: Placing) -> list[Carrier]:
 
 
 def find_margin_hz(problem: Problem, placing: Placing, known_hz: int = 0) -> int | None:
-    """The least that any placed channel has to spare, or leaves to another; None where nothing is near any. Of a large plan
-    what is known to be kept."""
+    """The least that any placed channel has to spare, or leaves to another; None where nothing is near any. Of a large
+    plan what is known to be kept."""
     placed = carriers_of(problem, placing)
     if len(problem.fixed) + len(placed) > _MOST_CARRIERS:
         return known_hz

@@ -1,5 +1,5 @@
-"""How a plot is divided over the width of a page: by act, then within one, never below the width that a bar needs; and the
-heads of its rows, which are the same in each part."""
+"""How a plot is divided over the width of a page: by act, then within one, never below the width that a bar needs; and
+the heads of its rows, which are the same in each part."""
 
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple

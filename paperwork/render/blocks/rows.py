@@ -95,8 +95,8 @@ def measure_row(row: TableRow, columns: tuple[Column, ...], widths: tuple[int, .
 
 
 def common_grid(rows: list[MeasuredRow]) -> tuple[int, ...]:
-    """How far the first base line is under a row's pad, and each further one under the one before, at the most in any row:
-    base lines stand alike in all rows, with accents, descenders and stamps or without."""
+    """How far the first base line is under a row's pad, and each further one under the one before, at the most in any
+    row: base lines stand alike in all rows, with accents, descenders and stamps or without."""
     grid: list[int] = []
     for measured in rows:
         for cell in (cell for band in measured.bands for cell in band.cells if not cell.cell.key):

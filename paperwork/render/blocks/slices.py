@@ -44,9 +44,9 @@ class Later:
 class Slice:
     """Boxes of one piece, from its own top left corner. A `bar` stays with the slice that follows.
 
-    `facts` are what it adds to its page's code, `subjects` the records that it shows. A `mark` is printed with a bar in the
-    margin, clear of what the boxes take there (`margin`). `cut` is the code that a piece to cut out carries. `rows` are the
-    rows in it that may be taller.
+    `facts` are what it adds to its page's code, `subjects` the records that it shows. A `mark` is printed with a bar
+    in the margin, clear of what the boxes take there (`margin`). `cut` is the code that a piece to cut out carries.
+    `rows` are the rows in it that may be taller.
     """
 
     height: int
@@ -111,8 +111,8 @@ class Context:
 
 
 def set_bars(group: RowGroup, context: Context) -> tuple[Slice, Slice]:
-    """The bar as it opens the group and as it goes on; nothing for a group without a title. The note has what the longer
-    title leaves, so that it stays in place. Stacked marks, as in Vietnamese or Thai, make a bar taller."""
+    """The bar as it opens the group and as it goes on; nothing for a group without a title. The note has what the
+    longer title leaves, so that it stays in place. Stacked marks, as in Vietnamese or Thai, make a bar taller."""
     if not group.title:
         return Slice(0), Slice(0)
     setter = context.setter

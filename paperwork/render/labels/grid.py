@@ -44,12 +44,12 @@ NUMBER_SHARE, WORD_SHARE, CODE_SHARE = 28, 33, 45
 """Percent of a low label's width for its number, or for a word on two lines; and at most for the code of a tall one."""
 
 CAPITALS, ACCENTED, BELOW, HOOKED = 860, 1_030, 270, 350
-"""Thousandths of the em: what signs between capitals reach, one accent on a capital; what hangs under a line, and a hook under
-a letter."""
+"""Thousandths of the em: what signs between capitals reach, one accent on a capital; what hangs under a line, and a
+hook under a letter."""
 
 LEAST_PERCENT = 78
-"""How tall a role is on one line at the least, against the others, before its short name or two lines are taken: so much room
-is under the code of a tall label, and a wider role with accents is lower."""
+"""How tall a role is on one line at the least, against the others, before its short name or two lines are taken: so
+much room is under the code of a tall label, and a wider role with accents is lower."""
 
 BAR_PERCENT = 123
 """A number and its bar, in percent of the number."""
@@ -100,8 +100,8 @@ class Space:
 class LabelGrid:
     """Sizes and places in micrometres from the top left of the clear area.
 
-    The role is on `role_base`, the last line of the performers on `name_base`. Their ink keeps between `role_top` and `foot_top`, and on the sides to `left` and `right`.
-    `name_lines` is 0 where performers have no room.
+    The role is on `role_base`, the last line of the performers on `name_base`. Their ink keeps between `role_top` and
+    `foot_top`, and on the sides to `left` and `right`. `name_lines` is 0 where performers have no room.
     """
 
     shape: Shape

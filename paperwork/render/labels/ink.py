@@ -82,8 +82,8 @@ def column(grid: LabelGrid, left: int, right: int) -> Room:
 
 
 def set_number(label: Label, grid: LabelGrid, ink: LabelInk) -> None:
-    """The number over its bar, which is broken where an error stands against the label. One that is too wide is lower, on
-    the same base line."""
+    """The number over its bar, which is broken where an error stands against the label. One that is too wide is lower,
+    on the same base line."""
     style = replace(LABEL_NUMBER, wanted_um=grid.number_um, floor_um=grid.space.number_floor_um(label.number))
     units = max(1, ink.metrics.units(label.number, "figures-bold"))
     tallest = grid.number_width * FACES["figures-bold"].cap // units

@@ -123,8 +123,8 @@ def _outlines(stock: Stock, printer: Printer, used: set[int], setter: Typesetter
 
 
 def _around(sheet: Sheet, block: Labels, stock: Stock, signs: tuple[str, str], setter: Typesetter) -> list[Box]:
-    """The ruler above the labels, and below them the sheet's name with the `signs` of the page (its code, its number), where
-    the margins have room."""
+    """The ruler above the labels, and below them the sheet's name with the `signs` of the page (its code, its number),
+    where the margins have room."""
     boxes: list[Box] = []
     width, height = stock.page_um
     if stock.top_um >= MARGIN_FLOOR_UM:

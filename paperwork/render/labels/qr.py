@@ -22,8 +22,8 @@ MOST_DOTS = 60
 def qr_runs(text: str, sides: int = 0) -> tuple[int, tuple[tuple[int, int, int, int], ...]]:
     """Modules on a side, quiet zone not counted, and the dark ones as (row, column, width, height) rectangles.
 
-    The smallest version at level M that holds the text (ISO/IEC 18004 table 7), or one of as many modules as `sides`, so
-    that all codes of a sheet are of one size.
+    The smallest version at level M that holds the text (ISO/IEC 18004 table 7), or one of as many modules as `sides`,
+    so that all codes of a sheet are of one size.
     """
     from qrcode.constants import ERROR_CORRECT_M
     from qrcode.main import QRCode

@@ -68,8 +68,8 @@ def _set_stack(label: Label, signs: LabelSigns, grid: LabelGrid, ink: LabelInk) 
 
 
 def _set_tag(mark: str, grid: LabelGrid, ink: LabelInk) -> bool:
-    """A short text (a tape, a spare's pack) boxed, right of the number on its baseline, if there is room: on one line, or its
-    first word over the others."""
+    """A short text (a tape, a spare's pack) boxed, right of the number on its baseline, if there is room: on one line,
+    or its first word over the others."""
     number = max(box.x + box.width for box in ink.boxes if isinstance(box, Fill))
     left = number + SIDE_GAP_UM + 700
     room = Room(left, 0, grid.number_width - left - 700, grid.number_zone)
@@ -145,8 +145,8 @@ def _set_beside(label: Label, signs: LabelSigns, grid: LabelGrid, ink: LabelInk)
 
 
 def _list_small(label: Label, signs: LabelSigns) -> list[tuple[str, str, str]]:
-    """Pack, mark and capsule as (kind, words, what is enough), first what is needed most: a spare's number says nothing of its
-    pack."""
+    """Pack, mark and capsule as (kind, words, what is enough), first what is needed most: a spare's number says
+    nothing of its pack."""
     is_other = bool(label.pack) and label.pack != label.number
     pack = ("packs", pack_text(label, signs.words), label.pack if is_other else "")
     others = [("marks", tag_text(label), ""), ("capsules", label.capsule, "")]

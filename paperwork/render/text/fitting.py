@@ -125,8 +125,8 @@ def _fill_lines(words: list[str], face: str, cap_um: int, width_um: int, metrics
 
 
 def _abbreviate(line: str, face: str, cap_um: int, width_um: int, metrics: Metrics, *, goes_on: bool) -> str:
-    """The longest beginning of the line that fits with an ellipsis behind it. A figure at its end is kept where it fits with
-    a beginning: of `TUNNEL.2` it is what counts. Of a line that goes on the end is elsewhere."""
+    """The longest beginning of the line that fits with an ellipsis behind it. A figure at its end is kept where it
+    fits with a beginning: of `TUNNEL.2` it is what counts. Of a line that goes on the end is elsewhere."""
     scripted = is_scripted(line)
     units = split_clusters(line) if scripted else line
     found = None if scripted or goes_on else _LAST_FIGURE.search(line)

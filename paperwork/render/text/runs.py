@@ -40,7 +40,8 @@ class Glyph(NamedTuple):
 class Piece(NamedTuple):
     """A part of a line in one face, `x` thousandths of the Latin em from the start. `size` scales its own em to that.
 
-    A piece of a Latin face is text, already in the order of the eye; one of a script's face is glyphs, in the same order.
+    A piece of a Latin face is text, already in the order of the eye; one of a script's face is glyphs, in the same
+    order.
     """
 
     face: str

@@ -63,8 +63,8 @@ class Typesetter:
     def set(
         self, text: str, style: Style, room: Room, baseline: int | None = None, align: str = "left", white: bool = False
     ) -> TextBox:
-        """The text on one line, as wide as its room at the most. Without a baseline it is in the middle of the room's height,
-        or lower where stacked marks would stand over the room."""
+        """The text on one line, as wide as its room at the most. Without a baseline it is in the middle of the room's
+        height, or lower where stacked marks would stand over the room."""
         fitted = self.fit(text, style, room.width)
         if baseline is None:
             baseline = room.y + max((room.height + fitted.cap_um) // 2, fitted.rise_um)

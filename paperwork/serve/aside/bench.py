@@ -121,8 +121,8 @@ class _Process:
     def do(
         self, show: str, act: Callable[..., Any], values: tuple[Any, ...], seconds: int, note: Note
     ) -> tuple[str, Any]:
-        """Raises OverBudget where the process ended, which it does at the latest after so many seconds, or says what is no
-        message."""
+        """Raises OverBudget where the process ended, which it does at the latest after so many seconds, or says what
+        is no message."""
         self.show = show
         timer = Timer(seconds, self.kill)
         timer.start()

@@ -54,8 +54,8 @@ def make_config(app: ASGIApp) -> uvicorn.Config:
 
 
 def read_address(text: str) -> str:
-    """An address of one network of this machine; `auto` is that of the way out. Raises ValueError for another word, OSError
-    where there is no way out."""
+    """An address of one network of this machine; `auto` is that of the way out. Raises ValueError for another word,
+    OSError where there is no way out."""
     if text == "auto":
         with socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as asked:
             asked.connect(_NOWHERE)

@@ -1,5 +1,5 @@
-"""Frequencies looked for, and windows surveyed, by the command in a process of its own: it can be ended at any time, and what
-it found is looked at before it is taken."""
+"""Frequencies looked for, and windows surveyed, by the command in a process of its own: it can be ended at any time,
+and what it found is looked at before it is taken."""
 
 import atexit
 import os

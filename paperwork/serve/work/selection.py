@@ -21,7 +21,8 @@ def list_parts(papers: Papers | None) -> list[tuple[str, str]]:
 def print_part(opened: Opened, paper: str, asked: Mapping[str, str]) -> tuple[str, bytes]:
     """The name and the bytes of a part, on the label sheet and for the printer that are chosen on the page.
 
-    Raises ValueError, in words for whoever asked, where there is no such paper, channel or rack, or nothing of it on the paper.
+    Raises ValueError, in words for whoever asked, where there is no such paper, channel or rack, or nothing of it on
+    the paper.
     """
     show = opened.reading.show
     if show is None or paper not in (one.name for one in SHEETS):

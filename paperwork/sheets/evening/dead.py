@@ -1,5 +1,5 @@
-"""Dead packs and bad frequencies on the tonight sheet: the spare that takes each one's place, what to set it to, or why none
-reaches."""
+"""Dead packs and bad frequencies on the tonight sheet: the spare that takes each one's place, what to set it to, or
+why none reaches."""
 
 from collections.abc import Iterator, Sequence
 
@@ -101,8 +101,8 @@ def _settings(show: Show, channel: Channel) -> str:
 
 
 def describe_bad(show: Show, channel: Channel, lost_hz: int | None, dead: Sequence[Channel] = ()) -> Panel:
-    """What to do about a frequency that is lost: the channel's backup, which is its frequency tonight, else a spare channel
-    with its own pack. `dead` are channels whose pack is out."""
+    """What to do about a frequency that is lost: the channel's backup, which is its frequency tonight, else a spare
+    channel with its own pack. `dead` are channels whose pack is out."""
     called, mhz = title_of(show, channel), format_mhz(lost_hz) if lost_hz is not None else "______.______"
     title = phrase(show, "tonight bad", mhz=mhz, channel=channel.id, title=called)
     now, facts = _list_backup_steps(show, channel)

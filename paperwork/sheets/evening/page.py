@@ -51,9 +51,9 @@ LABELS = "tonight-labels"
 class Night:
     """What is different tonight besides who is on.
 
-    `usual` is the show, staged, without the values that are set for tonight, None where none is set; `findings` are those that
-    are new by them. `bad` are channels with the frequency in Hz that is
-    lost. `date` is an ISO date, "" to leave a line to write on; `number` that of the day's show, 0 likewise.
+    `usual` is the show, staged, without the values that are set for tonight, None where none is set; `findings` are
+    those that are new by them. `bad` are channels with the frequency in Hz that is lost. `date` is an ISO date, "" to
+    leave a line to write on; `number` that of the day's show, 0 likewise.
     """
 
     usual: Show | None = None
@@ -105,8 +105,8 @@ def _day(show: Show, night: Night) -> Note:
 
 
 def make_labels(show: Show, tonight: Tonight, dead: Sequence[Dead], usual: Show | None = None) -> tuple[Sheet, ...]:
-    """Only the labels that are wrong tonight: packs on other bodies, spares on a dead pack's channel, and what is set for
-    tonight against the `usual` show."""
+    """Only the labels that are wrong tonight: packs on other bodies, spares on a dead pack's channel, and what is set
+    for tonight against the `usual` show."""
     worn = list_wearings_tonight(show, tonight)
     capsules = list_capsules(show, tonight)
     spares = {one.channel.id: one.spare for one in dead if one.spare}

@@ -23,8 +23,8 @@ class Tuned(NamedTuple):
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
-    """One sheet. Needs two carriers with a frequency. Whoever shares one is named in each of its rows, in a column that is
-    left out where nobody does."""
+    """One sheet. Needs two carriers with a frequency. Whoever shares one is named in each of its rows, in a column
+    that is left out where nobody does."""
     users: dict[int, list[Tuned]] = defaultdict(list)
     carriers: list[Channel | Other] = [*show.channels.values(), *show.others.values()]
     for one in carriers:

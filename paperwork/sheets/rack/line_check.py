@@ -77,8 +77,8 @@ def _inputs_of(show: Show) -> dict[str, tuple[str, int]]:
 
 
 def list_in_desk_order(show: Show) -> list[tuple[str, str, list[tuple[Channel, str]]]]:
-    """Packs, handhelds and spares, each with its name and its title: the channels by the first desk input of each, which is
-    `FOH 4`, or "" where there is none."""
+    """Packs, handhelds and spares, each with its name and its title: the channels by the first desk input of each,
+    which is `FOH 4`, or "" where there is none."""
     inputs = _inputs_of(show)
 
     def place(channel: Channel) -> tuple[object, ...]:

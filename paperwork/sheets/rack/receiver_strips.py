@@ -23,8 +23,8 @@ else a strip can be high: a whole unit, and what is left above or below a displa
 
 
 MOST_SLOTS, STRIP_SLOTS = 8, 4
-"""No front has more slots, and most have four or fewer (common practice, no source): a unit of more is a rack whose units are
-not given, and gets strips of four at the most, as even as can be."""
+"""No front has more slots, and most have four or fewer (common practice, no source): a unit of more is a rack whose
+units are not given, and gets strips of four at the most, as even as can be."""
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:

@@ -1,5 +1,5 @@
-"""The spectrum, window by window: television, what the sweep measured, our carriers and spares; then what each has to spare.
-Read at arm's length."""
+"""The spectrum, window by window: television, what the sweep measured, our carriers and spares; then what each has to
+spare. Read at arm's length."""
 
 from itertools import pairwise
 

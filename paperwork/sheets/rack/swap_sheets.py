@@ -1,7 +1,7 @@
 """Swap sheets: every pack that changes bodies, by show time, one sheet a side of the stage.
 
-Folded in a pocket and read at 0.4 m in near dark, with tape in the teeth: one glance a card. A sheet has the work of its
-own side alone, and where the pack goes from there.
+Folded in a pocket and read at 0.4 m in near dark, with tape in the teeth: one glance a card. A sheet has the work of
+its own side alone, and where the pack goes from there.
 """
 
 from collections.abc import Iterator

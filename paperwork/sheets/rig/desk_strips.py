@@ -21,8 +21,8 @@ BANK = 8
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
-    """One sheet, desk by desk; a bank in which nothing is patched has no strip. Needs outputs, and a desk that says how wide its
-    strip is."""
+    """One sheet, desk by desk; a bank in which nothing is patched has no strip. Needs outputs, and a desk that says
+    how wide its strip is."""
     inputs = list_inputs(show)
     blocks: list[Block] = []
     for console in show.consoles.values():

@@ -1,5 +1,5 @@
-"""The check sheet: one performance on one clipboard. Desk line, fitting, cells and body check of a channel are one row; the
-swaps follow, a row each. Whoever wants room to write has the long forms."""
+"""The check sheet: one performance on one clipboard. Desk line, fitting, cells and body check of a channel are one
+row; the swaps follow, a row each. Whoever wants room to write has the long forms."""
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace

@@ -50,7 +50,8 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
 class Issue(NamedTuple):
     """A handheld in somebody's hand for scenes that follow each other: first and last, by index, and from when to when.
 
-    `on_to` is who takes it from them for the `next` scene, at once, "" where it comes back; `is_taken`: it came so itself.
+    `on_to` is who takes it from them for the `next` scene, at once, "" where it comes back; `is_taken`: it came so
+    itself.
     """
 
     spell: Spell

@@ -15,8 +15,8 @@ NAME = "mic-table-squares"
 JOIN = "  ·  "
 
 SIDE_UM = 65_000
-"""How large they are both ways: the least in which the number is as tall as it can be. A place on the table is a square of a foot
-(common practice, no source)."""
+"""How large they are both ways: the least in which the number is as tall as it can be. A place on the table is a
+square of a foot (common practice, no source)."""
 
 FIGURES = 3
 """A number of more signs is a word, and lower, as is one of so many with a letter in it."""
