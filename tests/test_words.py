@@ -12,9 +12,8 @@ from paperwork.model.fields import SECTIONS
 from paperwork.resources import find_folder, read_toml
 from paperwork.text.glyphs import missing_glyphs
 from paperwork.text.words import LANGUAGES, format_date, list_words, words_of
-from tests.modules import MODULES, nodes_of
+from tests.modules import MODULES, PACKAGE, nodes_of
 from tests.test_codes import MANNERED
-from tests.test_house import GUIDE
 
 OTHERS = LANGUAGES[1:]
 
@@ -145,11 +144,9 @@ def test_other_languages_set_no_space_before_a_sign(language):
 
 
 def read_glossary(language: str) -> dict[str, tuple[list[str], list[str]]]:
-    """Of each thing in the table "What papers call it" of DEVELOPERS.md: its words in the language, and those that are not used."""
-    table = GUIDE.read_text(encoding="utf-8").split("### What papers call it")[1].split("\n## ")[0]
-    rows = [
-        [cell.strip() for cell in line.strip("|").split("|")] for line in table.splitlines() if line.startswith("|")
-    ]
+    """Of each thing in the table of WORDS.md: its words in the language, and those that are not used."""
+    lines = (PACKAGE.parent / "WORDS.md").read_text(encoding="utf-8").splitlines()
+    rows = [[cell.strip() for cell in line.strip("|").split("|")] for line in lines if line.startswith("|")]
     at = rows[0].index(language)
     cells = {row[0]: row[at].partition(", not ")[::2] for row in rows[2:]}
     return {
