@@ -17,12 +17,12 @@ from hypothesis import strategies as st
 from paperwork.build import build_show
 from paperwork.checks import check_show
 from paperwork.checks.air.movers import list_movers
-from paperwork.commands.assign import EFFORT, command
+from paperwork.commands.assign import command
 from paperwork.commands.convert import command as convert
 from paperwork.coordinate.assign import assign_show, with_frequencies
 from paperwork.coordinate.freed import free_channels
 from paperwork.finding import Subject
-from paperwork.radio.search.assign import DEFAULT_EFFORT
+from paperwork.radio.search import DEFAULT_EFFORT
 from paperwork.reading import read_show
 from tests.few import few_examples, few_of
 from tests.shows_text import EXAMPLES, raw_of, show_of
@@ -73,7 +73,7 @@ def write_show(channels, tv, clear, others, window, close):
 
 def test_the_command_searches_as_long_as_the_library_does_where_nothing_is_said():
     option = next(one for one in command.params if one.name == "effort")
-    assert option.default == EFFORT == DEFAULT_EFFORT
+    assert option.default == DEFAULT_EFFORT
 
 
 @settings(max_examples=few_examples(30), deadline=None, suppress_health_check=[HealthCheck.too_slow])

@@ -13,6 +13,7 @@ from paperwork.files.sniff import Load, ReadOnce
 from paperwork.finding import Edit, Subject
 from paperwork.model import Channel, Show
 from paperwork.overlay import state_in_venue
+from paperwork.radio.search import DEFAULT_EFFORT
 from paperwork.reading import has_errors, list_unknown_air, read_show
 from paperwork.terminal import Outcome
 from paperwork.terminal.options import choose_new
@@ -23,9 +24,6 @@ from paperwork.text.units import format_mhz
 if TYPE_CHECKING:
     from paperwork.coordinate.assign import Assigned
 
-EFFORT = 2_000
-"""`DEFAULT_EFFORT` of the search, which is loaded when it runs. It places as many channels as the search before this
-one did in four times as long (tests/RECORDS.md); more finds, now and then, one channel more or a wider margin."""
 MOST_SPARES = 99
 
 _SPARES = re.compile(r"(?:(?P<radio>.+?)\s*[:=]\s*)?(?P<count>[0-9]{1,2})")
@@ -63,7 +61,7 @@ class _Job(NamedTuple):
 @click.option(
     "--effort",
     type=click.IntRange(1, 1_000_000),
-    default=EFFORT,
+    default=DEFAULT_EFFORT,
     show_default=True,
     help="How long to search. The same effort gives the same plan.",
 )
@@ -123,9 +121,8 @@ def _assign(
     found = assign_freed(show, freed, search, _list_losing(show) if anew and not job.venue else ())
     edits = _list_edits(show, job.venue, found, anew=anew)
     lines = describe_assigned(found, effort)
-    if any(
-        one.section == "channels" and show.channels[one.channel].refused for one in found.missing if not one.is_backup
-    ):
+    refused = {id for id, one in show.channels.items() if one.refused}
+    if any(one.section == "channels" and one.channel in refused for one in found.missing if not one.is_backup):
         lines.append("next: `paperwork assign --repair`, which may also move others to make room for what was refused")
     return _write(job, lines, edits, bool(found.missing))
 

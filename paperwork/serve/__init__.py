@@ -6,6 +6,7 @@
     work      what else is done with a show: handed out, kept, looked for
     share     papers lent to telephones for a time, by a server of their own
     excerpts  findings beside the lines and cells that they mean
+    wording   what is said in place of commands, which nobody types here
     readers   the papers of one reader as one PDF
     guide     what to do next, in one line
     begin     a new show, the example, a list made a show file

@@ -18,20 +18,21 @@ from paperwork.files.refusal import Refused
 from paperwork.intake.answers import name_answers
 from paperwork.output import OutputError, folder_beside, publish
 from paperwork.pipeline import Papers
-from paperwork.serve.answers import change_answer, forget_answers, take_answers
 from paperwork.serve.aside.bench import OverBudget
 from paperwork.serve.begin import Beginnings
 from paperwork.serve.bundles import pack_papers, read_files
 from paperwork.serve.edit.editor import Editor
 from paperwork.serve.guard import read_form
+from paperwork.serve.held.answers import change_answer, forget_answers, take_answers
 from paperwork.serve.labels import choose_labels, choose_printing
 from paperwork.serve.pages import render_closed, render_closing, render_show, render_start, render_way
 from paperwork.serve.readers import READERS, name_paper
-from paperwork.serve.replies import give_face, make_download, make_reply, say_refusal
+from paperwork.serve.replies import give_face, make_download, make_reply
 from paperwork.serve.share.lending import Lending, Sharing
 from paperwork.serve.shelf import Shelf
 from paperwork.serve.shows import Opened
 from paperwork.serve.tabs import Tabs
+from paperwork.serve.wording import say_refusal
 from paperwork.serve.work.archivist import Archivist
 from paperwork.serve.work.auditing import Auditor
 from paperwork.serve.work.beside import SideBySide

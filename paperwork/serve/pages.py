@@ -21,9 +21,9 @@ from paperwork.serve.excerpts import Fragment, make_excerpts, read_rows
 from paperwork.serve.guide import find_next
 from paperwork.serve.labels import describe_labels, describe_printing
 from paperwork.serve.readers import READERS, list_joined, say_paper
-from paperwork.serve.replies import say_here
 from paperwork.serve.shelf import Shelf
 from paperwork.serve.shows import Opened
+from paperwork.serve.wording import say_here
 from paperwork.serve.work.choosing import describe_edition
 from paperwork.serve.work.selection import list_parts
 from paperwork.sheets.blanks import FOLDER as BLANK

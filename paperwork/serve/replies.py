@@ -1,9 +1,5 @@
-"""Files as answers: what kind they are, what a browser may do with them, and what they are called when they are kept.
+"""Files as answers: what kind they are, what a browser may do with them, and what they are called when they are kept."""
 
-And words as answers: what a finding says of a command, said of the page.
-"""
-
-import re
 from urllib.parse import quote
 
 from anyio import to_thread
@@ -11,7 +7,6 @@ from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import Response
 
-from paperwork.files.refusal import Refused
 from paperwork.render.text.faces import read_face
 from paperwork.resources import read_text
 
@@ -50,25 +45,3 @@ def make_download(data: bytes, name: str, media: str) -> Response:
     return Response(
         data, media_type=media, headers={"content-disposition": f"attachment; filename*=UTF-8''{quote(name)}"}
     )
-
-
-_HERE = {
-    "answer": "its question here",
-    "archive": "Archive on the page of a show",
-    "assign": "Frequencies",
-    "convert": "its page",
-    "new": "a new show",
-}
-"""What the page has in place of a command."""
-
-_COMMAND = re.compile(r"`paperwork (\w+)[^`]*`")
-
-
-def say_here(text: str) -> str:
-    """A text with what the page has in place of the commands that it names: nobody types one here."""
-    return _COMMAND.sub(lambda match: _HERE.get(match[1], match[0]), text)
-
-
-def say_refusal(refused: Refused) -> str:
-    """What was refused, and what would mend it."""
-    return say_here(f"{refused.finding.text}; {refused.finding.fix}")

@@ -8,7 +8,7 @@ import pytest
 from paperwork.checks.air.repair import Mended, Retuned
 from paperwork.cli import root
 from paperwork.coordinate.assign import Assigned
-from paperwork.serve.work.searching import _say_here
+from paperwork.serve.wording import say_here
 from paperwork.terminal.assigned import describe_assigned, describe_repair
 from tests.serve.asgi import ask
 from tests.serve.test_edit import Page
@@ -112,12 +112,12 @@ def test_no_line_of_a_search_speaks_of_options(tmp_path):
     moved = Mended((Retuned(("1",), 1, 2, "", False, False),), (), is_fewest=False)
     lines = [*describe_assigned(unproved, 2_000), *describe_repair(moved, 2_000)]
     assert sum("--effort" in line for line in lines) == 2
-    said = [_say_here(line) for line in lines]
+    said = [say_here(line) for line in lines]
     assert not any("--" in line for line in said) and sum(line.endswith("look longer") for line in said) == 2
     crowd = "".join(f"  {number}: {{radio: belt, mhz: 488.{number:03}}}\n" for number in range(1, 14))
     page = Page(tmp_path, f"radios: {{belt: {{tunes: 488-489}}}}\nchannels:\n{crowd}".encode())
     begin(page, kind="assign", way="repair").wait(60)
-    assert "nothing was written: plan all again<" in shown(page)
+    assert "nothing was written: “All anew” under Frequencies plans every frequency again<" in shown(page)
 
 
 def test_windows_are_surveyed_and_drawn(tmp_path):

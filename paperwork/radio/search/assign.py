@@ -10,6 +10,7 @@ from dataclasses import replace
 from paperwork.frozen import frozen
 from paperwork.radio.bands import BlockedRange
 from paperwork.radio.carrier import Carrier, Rules, are_together
+from paperwork.radio.search import DEFAULT_EFFORT
 from paperwork.radio.search.climb import Climb
 from paperwork.radio.search.dice import Dice
 from paperwork.radio.search.fill import Placing, add_all, fill
@@ -17,9 +18,6 @@ from paperwork.radio.search.lattice import Want
 from paperwork.radio.search.problem import ENOUGH_HZ, Problem
 from paperwork.radio.search.settle import settle
 from paperwork.radio.search.widen import find_margin_hz, widen
-
-DEFAULT_EFFORT = 2_000
-"""About two seconds on one core of the machine of the measurements (tests/RECORDS.md)."""
 
 MOST_JOINT = 120
 """More channels than this, joined only by those that meet everybody, are parted too: those first, beside the largest part."""

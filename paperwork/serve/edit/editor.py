@@ -20,8 +20,8 @@ from paperwork.serve.edit.card import describe_card
 from paperwork.serve.edit.describe import describe_clash, render_editor
 from paperwork.serve.edit.tables import describe_state, describe_table
 from paperwork.serve.guard import read_form
-from paperwork.serve.replies import say_refusal
 from paperwork.serve.shows import Opened
+from paperwork.serve.wording import say_refusal
 
 
 class Desk(Protocol):

@@ -12,8 +12,8 @@ from paperwork.model.kinds import LIVE, TEXT
 from paperwork.model.row import Field
 from paperwork.place import Place
 from paperwork.raw import Map, Node
-from paperwork.serve.replies import say_here
 from paperwork.serve.shows import Opened
+from paperwork.serve.wording import say_here
 from paperwork.text.names import id_key, split_names
 
 FIRST_COLUMNS = 2

@@ -1,1 +1,1 @@
-"""What belongs to a show on the page: the files beside it, and how it is printed."""
+"""What belongs to a show on the page: the files beside it, its answers, and how it is printed."""

@@ -22,9 +22,10 @@ from paperwork.serve.bundles import read_files
 from paperwork.serve.edit.editor import Desk
 from paperwork.serve.guard import read_form
 from paperwork.serve.pages import POLICY, SCRIPTS
-from paperwork.serve.replies import make_download, say_refusal
+from paperwork.serve.replies import make_download
 from paperwork.serve.shelf import Shelf
 from paperwork.serve.shows import Opened
+from paperwork.serve.wording import say_refusal
 from paperwork.serve.work.comparing import compare
 from paperwork.text.templating import render_policy, render_template
 

@@ -15,8 +15,8 @@ from paperwork.serve.bundles import read_files
 from paperwork.serve.edit.editor import Desk
 from paperwork.serve.guard import read_form
 from paperwork.serve.pages import POLICY, SCRIPTS
-from paperwork.serve.replies import say_refusal
 from paperwork.serve.shows import Opened
+from paperwork.serve.wording import say_refusal
 from paperwork.serve.work.held import Held
 from paperwork.text.templating import render_policy, render_template
 

@@ -31,15 +31,14 @@ from paperwork.serve.guard import read_form
 from paperwork.serve.pages import POLICY, SCRIPTS
 from paperwork.serve.replies import make_reply
 from paperwork.serve.shows import Opened
+from paperwork.serve.wording import EFFORTS, WAYS, say_here
 from paperwork.serve.work.held import Held
 from paperwork.sheets import SHEETS
 from paperwork.sheets.rack.spectrum import NAME as SPECTRUM
 from paperwork.text.names import join_words
 from paperwork.text.templating import render_policy, render_template
 
-EFFORTS = {"4000": "as usual", "16000": "four times as long", "64000": "sixteen times as long"}
-WAYS = ("answered", "repair", "anew")
-"""For whom a frequency is looked for, if not for those without one: an option of the command each."""
+_OPTIONS = {way.option for way in WAYS if way.option}
 
 FOUND = "frequencies-found"
 """The stem of the file that the command writes: beside the show, so that it is checked with what lies there."""
@@ -47,12 +46,6 @@ FOUND = "frequencies-found"
 _SPARES = re.compile(r"[\w .=,:-]{0,80}")
 _PLACED = re.compile(r"\S+ .+: [0-9.]+ MHz")
 """A line that says no more than the change which is listed."""
-
-_OPTIONS = (
-    (re.compile(r"--effort \d+ searches four times as long"), "look longer"),
-    (re.compile("`paperwork assign --anew` plans every frequency again"), "plan all again"),
-)
-"""What the command says of its options, and what is chosen on the page instead."""
 
 _PROGRESS = re.compile(r"(\d+) placed, (\d+) % of the effort")
 
@@ -130,6 +123,7 @@ class Searching:
                 venue=opened.venue,
                 needs=_describe_needs(show, opened.venue),
                 efforts=EFFORTS.items(),
+                ways=WAYS,
                 search=search,
                 can_stop=os.name == "posix",
             ),
@@ -208,7 +202,7 @@ def _begin(opened: Opened, given: dict[str, str]) -> Search:
     words += ["--venue", opened.venue] if opened.venue else []
     if kind == "assign":
         words += ["--effort", given.get("effort", "")] if given.get("effort") in EFFORTS else []
-        words += [f"--{given['way']}"] if given.get("way") in WAYS else []
+        words += [f"--{given['way']}"] if given.get("way") in _OPTIONS else []
         spares = given.get("spares", "").strip()
         words += [f"--spares={spares}"] if spares and given.get("way") != "repair" else []
     with (Path(folder.name) / "out").open("wb") as out, (Path(folder.name) / "err").open("wb") as err:
@@ -240,13 +234,6 @@ def _describe_needs(show: Show, venue: str) -> str:
     return join_words([f"{number} channel{'s' * (number != '1')} {rest}", *said[1:]])
 
 
-def _say_here(line: str) -> str:
-    """A line of the command for somebody who types none."""
-    for option, words in _OPTIONS:
-        line = option.sub(words, line)
-    return line
-
-
 def _finish(opened: Opened, search: Search) -> None:
     """Reads what came of it, once."""
     if search.is_read:
@@ -254,7 +241,7 @@ def _finish(opened: Opened, search: Search) -> None:
     search.is_read = True
     aside = [line for line in search.read("err").splitlines() if not _PROGRESS.search(line)]
     lines = search.read("out").splitlines()
-    search.lines = [_say_here(line) for line in lines if search.result.name not in line] or [*map(_say_here, aside)]
+    search.lines = [say_here(line) for line in lines if search.result.name not in line] or [*map(say_here, aside)]
     if search.kind == "survey":
         search.report = search.result.read_bytes() if search.result.is_file() else b""
         return
