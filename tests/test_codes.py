@@ -156,7 +156,7 @@ def test_a_template_without_one_of_its_facts_gives_no_edit():
 def test_the_words_of_a_fix_that_quotes_its_edit_cannot_differ_from_it():
     quoting = [code for code in CODES.values() if "{edit}" in code.fix]
     assert quoting and all(code.edit and code.advice for code in quoting)
-    made = find("bows-by-clock", Place("show.yaml"), given="22:10", end="2:40")
+    made = find("bows-by-clock", Place("show.yaml"), given="22:10", end="2:40", longest="22:10")
     assert [str(edit) for edit in made.edits] == ["day/bows=2:40"] and "`bows: 2:40`" in made.fix
 
 

@@ -18,8 +18,8 @@ TABLE: tuple[Code, ...] = (
     Code(
         "bows-by-clock",
         "warning",
-        "bows at {given} count from curtain up: the show would run for {given} h",
-        "write `{edit}` if {given} is clock time; if scenes, moves and intervals are too, write `times: clock` in day",
+        "bows at {given} count from curtain up: the show would run for {longest} h",
+        "write `{edit}` if that is clock time; if scenes, moves and intervals are too, write `times: clock` in day",
         "Times count from curtain up, unless the day says `times: clock`. Until this is corrected, battery hours and "
         "the plan of changes follow the scenes.",
         advice="write the bows as a time from curtain up, not a clock time",
@@ -40,9 +40,10 @@ TABLE: tuple[Code, ...] = (
     Code(
         "day-uneven",
         "warning",
-        "power-up has {ups} times, curtain has {shows}",
-        "give one power-up for each show, or one for the whole day",
-        "On a day of two shows, packs go on once for both, or once for each.",
+        "{field} has {count} times, {other} has {shows}",
+        "give {field} one time for each, or one for all",
+        "On a day of two shows, packs go on once for both, or once for each; bows are one for both, or one for each.",
+        advice="give as many times as there are shows, or one for all",
     ),
     Code(
         "hire-short",

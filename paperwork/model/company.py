@@ -95,9 +95,9 @@ class Day:
     """The section `day`. `power_up_s`, `checks_s`, `half_s` and `curtain_s` are times of day, one for each show or day.
 
     One power-up on a day of two shows: packs stay on between them. `interval_s` and `bows_s` count as the scenes do:
-    from curtain up, or, where `times` is `clock`, from midnight before the first day. `cells` is when the house
-    changes cells; empty, the plan may choose. The rest are the house's own figures in place of `data/rules.toml`; None
-    is not stated.
+    from curtain up, or, where `times` is `clock`, from midnight before the first day; one for
+    each show, or the same for all. `cells` is when the house changes cells; empty, the plan may choose. The rest are
+    the house's own figures in place of `data/rules.toml`; None is not stated.
     """
 
     power_up_s: tuple[int, ...] = ()
@@ -105,7 +105,7 @@ class Day:
     half_s: tuple[int, ...] = ()
     curtain_s: tuple[int, ...] = ()
     interval_s: tuple[int, ...] = ()
-    bows_s: int | None = None
+    bows_s: tuple[int, ...] = ()
     cells: tuple[ChangePoint, ...] = ()
     team: str = ""
     margin_hundredths: int | None = None
@@ -287,7 +287,7 @@ class Performance:
     half_s: tuple[int, ...] = ()
     curtain_s: tuple[int, ...] = ()
     interval_s: tuple[int, ...] = ()
-    bows_s: int | None = None
+    bows_s: tuple[int, ...] = ()
     team: str = ""
     cast: tuple[tuple[str, str], ...] = ()
     where: Where = field(default_factory=nowhere, compare=False, repr=False)

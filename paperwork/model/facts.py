@@ -51,6 +51,9 @@ LATER: Mapping[str, Any] = {
 """What shows of the first release did not have, and what it is where it is not stated: left out then, so that their
 fingerprints hold."""
 
+ONE_ONLY = frozenset({"Day.bows_s", "Performance.bows_s"})
+"""What was one value in the first release, or None, and is a list now: none or one is said as it was then."""
+
 FORMER = {"sweep_limit_cdb": "sweep_limit_cdbm"}
 """What attributes with another name were called in the first release."""
 
@@ -72,7 +75,11 @@ def _plain(value: Any) -> Any:
         held = {f.name: getattr(value, f.name) for f in fields(value) if f.compare and f.name not in left_out}
         of = type(value).__name__
         return {
-            FORMER.get(name, name): _plain(one) for name, one in held.items() if one != LATER.get(f"{of}.{name}", held)
+            FORMER.get(name, name): _plain(one[0] if one else None)
+            if f"{of}.{name}" in ONE_ONLY and len(one) < 2
+            else _plain(one)
+            for name, one in held.items()
+            if one != LATER.get(f"{of}.{name}", held)
         }
     if isinstance(value, Mapping):
         return {str(key): _plain(item) for key, item in value.items()}

@@ -32,6 +32,9 @@ class Packs:
 LONG_S = 8 * 3600
 """No show of scenes lasts so long without a scene in its last hours (common practice, no source)."""
 
+LONGEST_S = 16 * 3600
+"""No day of shows without timed scenes lasts so long from curtain up (common practice, no source)."""
+
 
 class Stretch(NamedTuple):
     """From one time to another, in seconds, the end not included."""
@@ -69,19 +72,28 @@ class Stint(NamedTuple):
 
 def scene_times(show: Show) -> tuple[tuple[int | None, int | None], ...]:
     """Start and end of each scene. A scene ends at its `until`, an interval, the next scene or the bows."""
-    bows_s = show.day.bows_s
+    bows_s = _list_scene_bows(show)
     times = []
     for index, scene in enumerate(show.scenes):
         following = [later.at_s for later in show.scenes[index + 1 : index + 2]]
         end_s = scene.until_s
         if end_s is None and scene.at_s is not None:
-            end_s = following[0] if following else bows_s
             start_s = scene.at_s
-            breaks = [at_s for at_s in show.day.interval_s if at_s > start_s and (end_s is None or at_s < end_s)]
+            over_s = next((at_s for at_s in bows_s if at_s > start_s), bows_s[-1] if bows_s else None)
+            end_s = following[0] if following else over_s
+            known_s = (*show.day.interval_s, *(bows_s if end_s is not None else ()))
+            breaks = [at_s for at_s in known_s if at_s > start_s and (end_s is None or at_s < end_s)]
             end_s = min(breaks, default=end_s)
             end_s = None if end_s is not None and end_s < start_s else end_s
         times.append((scene.at_s, end_s))
     return tuple(times)
+
+
+def _list_scene_bows(show: Show) -> list[int]:
+    """Which bows end a scene: by the clock those of each show; from curtain up, where all shows have the same scenes, the
+    last of any."""
+    day = show.day
+    return sorted(day.bows_s) if day.times == "clock" else [max(day.bows_s)] if day.bows_s else []
 
 
 def list_stints(show: Show, roles: Iterable[str] | None = None) -> Mapping[str, tuple[Stint, ...]]:
@@ -212,13 +224,19 @@ def _is_before(one: Stint, two: Stint) -> bool:
     )
 
 
-def bows_s(show: Show) -> int | None:
-    """When the bows are over, as scenes count: as the day says, else the stated end of the last scene."""
+def list_bows(show: Show) -> tuple[int, ...]:
+    """When the bows of each show of the day are over, as scenes count: as the day says, else the stated end of the last
+    scene; from curtain up one for each curtain, () where there is another number of them."""
+    day = show.day
     if first_by_clock(show) is not None:
-        return None
-    if show.day.bows_s is None or bows_by_clock_s(show) is not None:
-        return show.scenes[-1].until_s if show.scenes else None
-    return show.day.bows_s
+        return ()
+    bows_s = day.bows_s
+    if not bows_s or bows_by_clock(show):
+        until_s = show.scenes[-1].until_s if show.scenes else None
+        bows_s = () if until_s is None else (until_s,)
+    if day.times == "clock" or len(bows_s) != 1:
+        return bows_s if day.times == "clock" or len(bows_s) == len(day.curtain_s) else ()
+    return bows_s * max(1, len(day.curtain_s))
 
 
 def first_by_clock(show: Show) -> Scene | None:
@@ -231,13 +249,15 @@ def first_by_clock(show: Show) -> Scene | None:
     return first if is_late and show.day.curtain_s else None
 
 
-def bows_by_clock_s(show: Show) -> int | None:
-    """When the bows are from curtain up where the show gives them as a time of day: they would be long after every scene.
+def bows_by_clock(show: Show) -> tuple[int, ...]:
+    """When the bows are from curtain up where the show gives them as times of day: they would be long after every scene.
 
-    None where they count from curtain up as they should. Of two shows a day it is the one that the bows are nearest after.
+    () where they count from curtain up as they should. Of two shows a day it is the one that bows are nearest after.
     """
     day, times = show.day, [scene.until_s or scene.at_s or 0 for scene in show.scenes]
-    if day.times == "clock" or day.bows_s is None or day.bows_s < LONG_S or not any(times):
-        return None
-    after = [day.bows_s - curtain_s for curtain_s in day.curtain_s]
-    return min((end_s for end_s in after if end_s >= max(times)), default=None)
+    if day.times == "clock" or any(at_s < (LONG_S if any(times) else LONGEST_S) for at_s in day.bows_s):
+        return ()
+    after = [[bow_s - curtain_s for curtain_s in day.curtain_s] for bow_s in day.bows_s]
+    meant = [min((end_s for end_s in ends if end_s >= max(times, default=0)), default=None) for ends in after]
+    known = tuple(end_s for end_s in meant if end_s is not None)
+    return () if len(known) < len(meant) else known[:1] if len({*known}) == 1 else known

@@ -129,7 +129,7 @@ def make_specimen(production: Production) -> Show:
     )
     return Show(
         production=named,
-        day=Day(power_up_s=(0,), curtain_s=(3600,), bows_s=7200, cells=("power-up",)),
+        day=Day(power_up_s=(0,), curtain_s=(3600,), bows_s=(7200,), cells=("power-up",)),
         radios={"R": RadioType("R", hours_s=6 * 3600), "H": RadioType("H", kind="handheld")},
         racks={"R1": Rack("R1", units=(1,))},
         antennas={"A1": AntennaPart("A1", feeds=("R1",), cables=("1 m",))},

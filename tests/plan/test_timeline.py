@@ -3,10 +3,10 @@
 import pytest
 
 from paperwork.build import build_show
-from paperwork.plan.day.powered import Powered, powered_stretches
+from paperwork.plan.day.powered import Powered, list_ends, powered_stretches
 from paperwork.plan.handovers import list_handovers
 from paperwork.plan.looks import list_look_changes, look_at, looks_of, seen_from
-from paperwork.plan.timeline import are_apart, bows_s, first_by_clock, list_stints, scene_times, scenes_by_role
+from paperwork.plan.timeline import are_apart, first_by_clock, list_bows, list_stints, scene_times, scenes_by_role
 from tests.shows_text import raw_of
 
 H, M = 3600, 60
@@ -73,9 +73,32 @@ def test_what_the_day_does_not_state_powers_nothing(day):
 
 
 def test_the_bows_are_the_days_or_the_stated_end_of_the_last_scene():
-    assert bows_s(show_of(DAY + SCENES)) == 150 * M
-    assert bows_s(show_of(SCENES)) is None
-    assert bows_s(show_of(SCENES.replace('at: "2:00"', 'at: "2:00", until: "2:20"'))) == 140 * M
+    assert list_bows(show_of(DAY + SCENES)) == (150 * M,)
+    assert list_bows(show_of(SCENES)) == ()
+    assert list_bows(show_of(SCENES.replace('at: "2:00"', 'at: "2:00", until: "2:20"'))) == (140 * M,)
+
+
+def test_each_show_of_a_day_has_its_own_bows_from_curtain_up_and_by_the_clock():
+    ups = (13 * H, 16 * H + 45 * M), (18 * H + 30 * M, 21 * H + 40 * M)
+    day = 'day: {power-up: "13:00, 18:30", curtain: "14:30, 19:30", %s}\nchannels: {01: {role: V}}\n'
+    for bows in ('bows: "2:15, 2:10"', 'times: clock, bows: "16:45, 21:40"'):
+        assert powered_stretches(show_of(day % bows)) == ups
+        assert list_ends(show_of(day % bows)) == [16 * H + 45 * M, 21 * H + 40 * M]
+        once = day.replace("13:00, 18:30", "13:00") % bows
+        assert powered_stretches(show_of(once)) == ((13 * H, 21 * H + 40 * M),)
+    unknown = show_of(day % 'times: clock, bows: "21:40"')
+    assert list_ends(unknown) == [] and powered_stretches(unknown) == ()
+
+
+def test_by_the_clock_the_last_scene_of_each_show_ends_at_its_bows():
+    scenes = "scenes: {m1: {at: '14:30', live: V}, m2: {at: '15:30', live: V}, e1: {at: '19:30', live: V}, e2: {at: '20:30', live: V}}\n"
+    show = show_of("day: {times: clock, bows: '16:45, 21:40'}\nchannels: {01: {role: V}}\n" + scenes)
+    assert [to_s for _, to_s in scene_times(show)] == [
+        15 * H + 30 * M,
+        16 * H + 45 * M,
+        20 * H + 30 * M,
+        21 * H + 40 * M,
+    ]
 
 
 def test_scenes_in_times_of_day_are_recognised_from_eight_hours_on():

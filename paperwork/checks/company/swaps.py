@@ -11,7 +11,7 @@ from paperwork.plan.day.clockface import NIGHT_S, is_by_clock, say_time
 from paperwork.plan.day.powered import powered_stretches
 from paperwork.plan.handovers import Handover, list_all_handovers
 from paperwork.plan.rules import crossing_s, swap_s
-from paperwork.plan.timeline import bows_by_clock_s, bows_s, first_by_clock, scene_times
+from paperwork.plan.timeline import bows_by_clock, first_by_clock, list_bows, scene_times
 from paperwork.text.clock import DAY_S
 from paperwork.text.names import join_words
 from paperwork.text.units import format_clock
@@ -173,19 +173,20 @@ def check_day(show: Show) -> Iterator[Finding]:
     if not day.power_up_s or not day.curtain_s:
         return
     if len(day.power_up_s) not in (1, len(day.curtain_s)):
-        yield find(
-            "day-uneven",
-            day.where["power-up"],
-            others=(day.where["curtain"],),
-            ups=len(day.power_up_s),
-            shows=len(day.curtain_s),
-        )
+        yield _word_uneven(day, "power-up", len(day.power_up_s), "curtain", len(day.curtain_s))
+    elif len(day.bows_s) not in (0, 1, len(day.curtain_s)):
+        yield _word_uneven(day, "bows", len(day.bows_s), "curtain", len(day.curtain_s))
     elif any(up_s > curtain_s for up_s, curtain_s in zip(day.power_up_s, day.curtain_s, strict=False)):
         yield _word_backwards(day, "power-up", "curtain", "packs are switched on after curtain up")
-    elif bows_s(show) is not None and not powered_stretches(show):
+    elif list_bows(show) and not powered_stretches(show):
         yield _word_backwards(
             day, "curtain", "power-up", "the second show's packs are switched on before the first show is over"
         )
+
+
+def _word_uneven(day: Day, field: str, count: int, other: str, shows: int) -> Finding:
+    where = day.where
+    return find("day-uneven", where[field], others=(where[other],), field=field, count=count, other=other, shows=shows)
 
 
 def _check_days(show: Show) -> Iterator[Finding]:
@@ -197,7 +198,9 @@ def _check_days(show: Show) -> Iterator[Finding]:
         return
     if not ups:
         return
-    if first and first.at_s is not None and first.at_s < ups[0]:
+    if len(show.day.bows_s) > 1 and len(ups) not in (1, len(show.day.bows_s)):
+        yield _word_uneven(show.day, "bows", len(show.day.bows_s), "power-up", len(ups))
+    elif first and first.at_s is not None and first.at_s < ups[0]:
         what = f"packs are switched on after {first.name or first.id} begins"
         yield find("time-backwards", show.day.where["power-up"], others=(first.where["at"],), what=what)
     elif len(ups) > 1 and any(to_s is not None for _, to_s in scene_times(show)) and not powered_stretches(show):
@@ -212,10 +215,11 @@ def _find_early_bows(show: Show) -> Finding | None:
     starts += [(up_s, "power-up", day.where["power-up"]) for up_s in day.power_up_s]
     starts += [(one.at_s, one.name or one.id, one.where["at"]) for one in show.scenes if one.at_s is not None]
     last = max(starts, key=lambda start: start[0], default=None)
-    if day.bows_s is None or last is None or day.bows_s >= last[0]:
+    over_s = max(day.bows_s, default=None)
+    if over_s is None or last is None or over_s >= last[0]:
         return None
-    what = f"the bows are at {say_time(show, day.bows_s)}, before {last[1]} at {say_time(show, last[0])}"
-    what += _word_night(show, day.bows_s)
+    what = f"the bows are at {say_time(show, over_s)}, before {last[1]} at {say_time(show, last[0])}"
+    what += _word_night(show, over_s)
     return find("time-backwards", day.where["bows"], others=(last[2],), what=what)
 
 
@@ -238,11 +242,17 @@ def check_evening(show: Show) -> Iterator[Finding]:
             meant=meant,
         )
         return
-    meant_s = bows_by_clock_s(show)
-    if day.bows_s is not None and meant_s is not None:
-        given, end = format_clock(day.bows_s), format_clock(meant_s)
-        yield find("bows-by-clock", day.where["bows"], others=(day.where["curtain"],), given=given, end=end)
-    elif day.bows_s is not None and any(at_s >= day.bows_s for at_s in day.interval_s):
+    if meant_s := bows_by_clock(show):
+        given, end = (", ".join(map(format_clock, times_s)) for times_s in (day.bows_s, meant_s))
+        yield find(
+            "bows-by-clock",
+            day.where["bows"],
+            others=(day.where["curtain"],),
+            given=given,
+            end=end,
+            longest=format_clock(max(day.bows_s)),
+        )
+    elif day.bows_s and any(at_s >= max(day.bows_s) for at_s in day.interval_s):
         yield _word_backwards(day, "interval", "bows", "the interval begins after the bows; both count from curtain up")
 
 

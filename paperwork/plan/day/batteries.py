@@ -13,7 +13,7 @@ from paperwork.model import ChangePoint, Channel, Show
 from paperwork.plan.day.clockface import is_by_clock, list_origins
 from paperwork.plan.day.powered import Powered, powered_stretches
 from paperwork.plan.rules import half_before_curtain_s, margin_hundredths
-from paperwork.plan.timeline import Stretch, bows_s
+from paperwork.plan.timeline import Stretch, list_bows
 
 
 class CellChange(NamedTuple):
@@ -93,8 +93,8 @@ def plan_batteries(show: Show) -> tuple[BatteryPlan, ...]:
 
 def list_change_points(show: Show) -> tuple[CellChange, ...]:
     """Every time of the day at which cells can be changed, in order. On a bill or in a match, each new part is one."""
-    day, on, end_s = show.day, powered_stretches(show), bows_s(show)
-    if not on or (end_s is None and not is_by_clock(show)):
+    day, on, bows_s = show.day, powered_stretches(show), list_bows(show)
+    if not on or not (bows_s or is_by_clock(show)):
         return ()
     changes = [CellChange(stretch.from_s, "power-up") for stretch in on]
     changes += (CellChange(half_s, "half") for half_s in _list_halves(show))
@@ -103,7 +103,8 @@ def list_change_points(show: Show) -> tuple[CellChange, ...]:
         changes += (
             CellChange(zero_s + scene.at_s, "between") for scene in show.scenes if scene.kind != "scene" and scene.at_s
         )
-    changes += (CellChange(zero_s + (end_s or 0), "between") for zero_s in list_origins(show)[:-1])
+    zeros = list_origins(show) * (len(bows_s) if is_by_clock(show) else 1)
+    changes += (CellChange(zero_s + end_s, "between") for zero_s, end_s in [*zip(zeros, bows_s, strict=False)][:-1])
     return tuple(sorted(changes))
 
 

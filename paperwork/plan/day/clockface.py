@@ -31,8 +31,8 @@ def spans_days(show: Show) -> bool:
 
 def _list_known(show: Show) -> Iterator[int]:
     day = show.day
-    stated = [*day.power_up_s, *day.checks_s, *day.half_s, *day.curtain_s, *day.interval_s, day.bows_s]
-    stated += [at_s for scene in show.scenes for at_s in (scene.at_s, scene.until_s)]
+    yield from (*day.power_up_s, *day.checks_s, *day.half_s, *day.curtain_s, *day.interval_s, *day.bows_s)
+    stated = [at_s for scene in show.scenes for at_s in (scene.at_s, scene.until_s)]
     stated += [at_s for group in show.groups.values() for at_s in (group.from_s, group.until_s)]
     yield from (at_s for at_s in stated if at_s is not None)
 

@@ -8,14 +8,15 @@ from paperwork.model import Channel, Show
 from paperwork.plan.bodies.carried import list_carried
 from paperwork.plan.day.bill import list_stretches
 from paperwork.plan.day.clockface import is_by_clock, list_origins
-from paperwork.plan.timeline import Stretch, bows_s, scene_times
+from paperwork.plan.timeline import Stretch, list_bows, scene_times
 
 
 def powered_stretches(show: Show) -> tuple[Stretch, ...]:
     """When packs are on, in times of day: from each power-up to the bows; () where the show does not state enough.
 
-    One power-up on a day of two shows: they stay on between. By the clock there is a power-up for each day, and packs
-    are on to the end of the last scene before the next one.
+    One power-up on a day of two shows: they stay on between. By the clock there is a power-up for each day or
+    show, and packs are on to its bows; where only the last are known, to the end of the last scene before the next
+    power-up.
     """
     ends = _ends_by_clock(show) if is_by_clock(show) else _ends_from_curtain(show)
     if not ends or len(show.day.power_up_s) != len(ends):
@@ -26,14 +27,24 @@ def powered_stretches(show: Show) -> tuple[Stretch, ...]:
 
 
 def _ends_from_curtain(show: Show) -> list[int]:
-    end_s = bows_s(show)
-    ends = [] if end_s is None else [curtain_s + end_s for curtain_s in show.day.curtain_s]
+    ends = list_ends(show)
     return ends[-1:] if len(show.day.power_up_s) == 1 else ends
+
+
+def list_ends(show: Show) -> list[int]:
+    """When each show of the day is over, in times of day: one for each curtain, or [] where the show does not state them."""
+    curtain_s, bows_s = show.day.curtain_s, list_bows(show)
+    if is_by_clock(show):
+        return [*bows_s] if len(bows_s) == len(curtain_s) else []
+    return [curtain_s + end_s for curtain_s, end_s in zip(curtain_s, bows_s, strict=False)]
 
 
 def _ends_by_clock(show: Show) -> list[int]:
     known = [(from_s, to_s) for from_s, to_s in scene_times(show) if from_s is not None and to_s is not None]
-    last_s = show.day.bows_s if show.day.bows_s is not None else max((to_s for _, to_s in known), default=None)
+    bows_s = show.day.bows_s
+    if len(bows_s) > 1 and len(bows_s) == len(show.day.power_up_s):
+        return [*bows_s]
+    last_s = max(bows_s or (to_s for _, to_s in known), default=None)
     if last_s is None:
         return []
     ends = []

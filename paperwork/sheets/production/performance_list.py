@@ -87,5 +87,5 @@ def _list_show_times(show: Show) -> Iterator[tuple[str, str]]:
     """What happens how long after curtain up, a line each."""
     if show.day.interval_s:
         yield "interval", ", ".join(say_time(show, at_s) for at_s in show.day.interval_s)
-    if show.day.bows_s is not None:
-        yield "bows", say_time(show, show.day.bows_s)
+    if show.day.bows_s:
+        yield "bows", ", ".join(say_time(show, at_s) for at_s in show.day.bows_s)

@@ -12,9 +12,9 @@ from paperwork.model import Channel, Day, Show
 from paperwork.plan.bodies.events import Event, list_events
 from paperwork.plan.day.batteries import BatteryPlan, plan_batteries
 from paperwork.plan.day.clockface import say_day_time
+from paperwork.plan.day.powered import list_ends
 from paperwork.plan.handovers import Handover
 from paperwork.plan.looks import LookChange
-from paperwork.plan.timeline import bows_s
 from paperwork.sheets import forms
 from paperwork.sheets.frame import (
     frame_sheet,
@@ -98,7 +98,7 @@ def _take(show: Show, number: int) -> Show:
 
 def _list_cells(show: Show, plans: Sequence[BatteryPlan], number: int) -> Cells:
     """When each channel gets fresh cells for one show of the day: after the bows of the show before, and until its own."""
-    ends = [curtain_s + (bows_s(show) or 0) for curtain_s in show.day.curtain_s]
+    ends = list_ends(show) or show.day.curtain_s
     from_s, to_s = ([0, *ends[:-1], DAYS_S] if ends else [0, DAYS_S])[number : number + 2]
     changes = {plan.channel: dict.fromkeys(run.change.at_s for run in plan.runs) for plan in plans}
     return {id: tuple(at for at in times if from_s <= at < to_s) for id, times in changes.items()}
