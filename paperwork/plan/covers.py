@@ -1,7 +1,8 @@
 """Who is on tonight: when people are off, who plays each of their roles in each scene, and who plays theirs.
 
-The atom is a role in a scene. A cover may take some scenes only; a cover who leaves a role of their own opens it for
-the next cover. Nobody is ever put in two places at once.
+The atom is a role in a scene, but a role has one body for the evening where one of its covers can take all of it. A cover
+may take some scenes only; a cover who leaves a role of their own opens it for the next cover. Nobody is ever put in two
+places at once.
 """
 
 from collections.abc import Iterable, Mapping
@@ -102,9 +103,15 @@ class _Planner:
             if self.show.roles[role].by in self.off:
                 self._open(role, indexes)
         tried: set[tuple[str, int]] = set()
+        asked: set[str] = set()
         while waiting := [place for place in self._wanted() if place not in tried]:
+            role, index = waiting[0]
+            if role not in asked:
+                asked.add(role)
+                self._fill_whole(role, [at for one, at in waiting if one == role])
+                continue
             tried.add(waiting[0])
-            self._fill(*waiting[0])
+            self._fill(role, index)
         return self._result()
 
     def _wanted(self) -> list[tuple[str, int]]:
@@ -124,13 +131,29 @@ class _Planner:
                 self.played[role, index] = ""
                 self.busy[person, index].remove(role)
 
+    def _fill_whole(self, role: str, indexes: list[int]) -> None:
+        """The first cover who can take all of it, where somebody is free for each role of their own that they leave."""
+        for cover in covers_of(self.show, role):
+            if all(self._can(cover, index) and self._can_leave(cover.by, index) for index in indexes):
+                for index in indexes:
+                    self._take(cover, role, index)
+                return
+
+    def _can_leave(self, by: str, index: int) -> bool:
+        """Whether somebody else is free in a scene for each role that a body has there."""
+        return all(
+            any(self._can(other, index) and not self.busy.get((other.by, index)) for other in covers_of(self.show, own))
+            for own in self.busy.get((by, index), ())
+        )
+
     def _fill(self, role: str, index: int) -> None:
         """The first cover who is free, else the first who can leave a role of their own."""
         able = [cover for cover in covers_of(self.show, role) if self._can(cover, index)]
         free = [cover for cover in able if not self.busy.get((cover.by, index))]
-        if not able:
-            return
-        cover = (free or able)[0]
+        if able:
+            self._take((free or able)[0], role, index)
+
+    def _take(self, cover: Cover, role: str, index: int) -> None:
         for own in list(self.busy.get((cover.by, index), ())):
             covered = [i for i in self.places[own] if i == index or self._is_covered(own, i)]
             self._open(own, covered)

@@ -63,13 +63,32 @@ def test_who_nobody_covers_is_said_scene_by_scene():
     ]
 
 
-def test_a_free_cover_is_asked_before_one_who_would_leave_a_role():
+def test_one_cover_takes_the_whole_role_before_two_share_it_and_whoever_leaves_a_role_is_covered():
     text = SPLIT.replace(
         "c1: {role: VERA, by: Ana, scenes: s1 s2, capsule: tone 8}",
         "c1: {role: VERA, by: Ana}\n  c9: {role: VERA, by: Ida}",
     )
     tonight = plan_tonight(show_of(text), ("Mara",))
-    assert told(tonight) == [("VERA", (0, 3), "Ana", "01", "7"), ("VERA", (1,), "Ida", "01", "9")]
+    assert told(tonight) == [("VERA", (0, 1, 3), "Ana", "01", "7"), ("NURSE", (1, 2), "Ida", "02", "9")]
+    assert tonight.uncovered == ()
+
+
+def test_where_nobody_is_free_for_the_role_that_is_left_the_next_cover_takes_the_whole_role():
+    text = SPLIT.replace(
+        "c1: {role: VERA, by: Ana, scenes: s1 s2, capsule: tone 8}",
+        "c1: {role: VERA, by: Ana}\n  c9: {role: VERA, by: Ida}",
+    ).replace("  c3: {role: NURSE, by: Ida}\n", "")
+    assert told(plan_tonight(show_of(text), ("Mara",))) == [("VERA", (0, 1, 3), "Ida", "01", "9")]
+
+
+def test_a_free_cover_is_asked_before_one_who_would_leave_a_role():
+    text = SPLIT.replace(
+        "c1: {role: VERA, by: Ana, scenes: s1 s2, capsule: tone 8}",
+        """c1: {role: VERA, by: Ana, scenes: s1 s2}
+  c9: {role: VERA, by: Ida, scenes: s2 s4}""",
+    ).replace("  c2: {role: VERA, by: Ben, scenes: s4, follows: person}\n", "")
+    tonight = plan_tonight(show_of(text), ("Mara",))
+    assert told(tonight) == [("VERA", (0,), "Ana", "01", "7"), ("VERA", (1, 3), "Ida", "01", "9")]
 
 
 def test_nobody_goes_on_who_is_off_too_and_covers_never_trade_places():

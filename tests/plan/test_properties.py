@@ -1,12 +1,13 @@
 """What holds for every valid show: handovers rebuild the scenes, nobody is in two places, no cell runs too long."""
 
+from collections import Counter
 from itertools import combinations, pairwise
 
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from paperwork.checks import check_show
-from paperwork.plan.covers import plan_tonight
+from paperwork.plan.covers import covers_of, plan_tonight
 from paperwork.plan.day.batteries import fits, list_change_points, plan_batteries
 from paperwork.plan.day.powered import powered_stretches
 from paperwork.plan.evening import list_handovers_tonight, list_wearings_tonight
@@ -64,6 +65,19 @@ def test_nobody_is_ever_in_two_places_nor_on_when_off(show, data):
             assert bool(tonight.on(role, index)) != ((role, index) in lost)
     for worn in list_wearings_tonight(show, tonight).values():
         assert len({wearing.stint.index for wearing in worn}) == len(worn)
+
+
+@QUIET
+@given(shows, st.data())
+def test_a_role_is_never_split_while_a_cover_of_all_of_it_sits_out(show, data):
+    names = sorted({role.by for role in show.roles.values()} | {cover.by for cover in show.covers})
+    off = data.draw(st.lists(st.sampled_from(names), unique=True, max_size=4))
+    tonight = plan_tonight(show, off)
+    on = {name for index, scene in enumerate(show.scenes) for role in scene.live if (name := tonight.on(role, index))}
+    parts = Counter(one.role for one in (*tonight.changes, *tonight.uncovered))
+    for role, count in parts.items():
+        whole = [one.by for one in covers_of(show, role) if not one.scenes and one.by not in off]
+        assert count == 1 or set(whole) <= on
 
 
 @QUIET
