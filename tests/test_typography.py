@@ -8,18 +8,23 @@ en dash without spaces between figures.
 
 import re
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as some
 
 from paperwork.document import SpectrumWindow
 from paperwork.reading import read_show
-from paperwork.render.text.fitting import split_words
+from paperwork.render.text.fitting import break_lines, split_words
+from paperwork.render.text.measuring import Metrics
 from paperwork.sheets import SHEETS
 from paperwork.text.words import LANGUAGES, join_days, words_of
 from tests.sheet_texts import texts_of
 from tests.shows_text import EXAMPLES
 
 NARROW = "\u202f"
+METRICS = Metrics()
 DAYS = {
     "en": ("4–20 March 2027", "1–20 March 2027", "28 March – 2 April 2027", "28 December 2027 – 2 January 2028"),
     "de": ("4.–20. März 2027", "1.–20. März 2027", "28. März – 2. April 2027", "28. Dezember 2027 – 2. Januar 2028"),
@@ -97,3 +102,23 @@ def test_a_hyphen_after_two_letters_ends_no_line():
         "A/",
         "B",
     ]
+
+
+UNITS = ("MHz", "kHz", "mW", "dB", "dBm", "V", "h", "min", "s", "m", "mm", "%", "ohm")
+QUANTITY = some.tuples(some.sampled_from(("10", "486.200", "-85", "5:00", "25,5")), some.sampled_from(UNITS)).map(
+    " ".join
+)
+WORD = some.sampled_from(("pack", "in", "der Sender", "émetteur", "R1.3", "4", "Room 5", "VERA / TOM", "Ann-Marie"))
+
+
+@given(some.lists(QUANTITY | WORD, min_size=1, max_size=8), some.integers(4_000, 60_000))
+def test_a_figure_and_its_unit_are_on_one_line_and_written_as_they_were(parts, width_um):
+    text = ", ".join(parts)
+    lines = break_lines(text, "text-regular", 2_000, width_um, METRICS)
+    assert "".join(lines).replace(" ", "") == text.replace(" ", "") and "\u00a0" not in "".join(lines)
+    for one, two in pairwise(lines):
+        assert not (one[-1].isdigit() and two.split()[0].strip(",") in UNITS)
+
+
+def test_only_a_unit_is_held_to_a_figure():
+    assert split_words("25 m of 4 males, 48 V, 3 Vs") == ["25 m ", "of ", "4 ", "males, ", "48 V, ", "3 ", "Vs"]

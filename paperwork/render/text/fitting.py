@@ -152,6 +152,13 @@ _TOKEN = re.compile(r"(?:[^\w /-]*[^\W\d_]{1,2}-(?=\w))?(?:[^ /-]*[/-]+ *|[^ /-]
 """A break may follow a space, a hyphen or a slash, but not a hyphen after two letters: `In-Ears` and `(BQ-0417)` are
 whole. No-break spaces are left by `clean_text` where they hold on purpose."""
 
+_UNIT = re.compile(r"(?<=[0-9]) (?=(?:[kMG]?Hz|[mµ]?W|dB(?:m|W|[mµu]V)?|V|ohm|Ω|min|[sh]|[cmk]?m|%)(?![^\W_]))")
+"""The space between a figure and its unit, in every language: the signs of units are the same in all."""
+
+_HELD = "\u00a0"
+"""What stands for that space while a text is split. `clean_text` has left none in it, and the space is printed as it
+was, so that a text copied from the page is found by it."""
+
 _OPENING = "「『（〔［｛〈《【〖〘〚"
 _CLOSING = "」』）〕］｝〉》】〗〙〛、。，．：；？！・ー々〻ゝゞヽヾぁぃぅぇぉっゃゅょゎァィゥェォッャュョヮヵヶ゛゜"
 """What may not end a line, and what may not begin one (JIS X 4051, the signs met in names and notes; from memory)."""
@@ -163,8 +170,9 @@ _JOINERS = "\u200c\u200d"
 
 
 def split_words(text: str) -> list[str]:
-    """The parts between which the text may always be broken, each with the spaces behind it."""
-    return _TOKEN.findall(text)
+    """The parts between which the text may always be broken, each with its spaces. A figure and its unit are one."""
+    held = _UNIT.sub(_HELD, text)
+    return _TOKEN.findall(text) if held == text else [part.replace(_HELD, " ") for part in _TOKEN.findall(held)]
 
 
 def split_within(word: str) -> list[str]:
