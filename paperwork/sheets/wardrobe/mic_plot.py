@@ -3,7 +3,8 @@
 Hangs in both wings, at the mic table and in the corridor; read from half a metre.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from itertools import groupby, pairwise
 
 from paperwork.document import Act, Bar, Keep, Lane, Line, Plot, PlotRow, PlotScene, Sheet, Sign, fact
@@ -14,6 +15,7 @@ from paperwork.plan.bodies.spells import Spell, list_spells
 from paperwork.plan.day.clockface import say_time
 from paperwork.plan.handovers import Handover
 from paperwork.plan.tapes import name_tape
+from paperwork.sheets.casting import list_bodies
 from paperwork.sheets.forms import is_handheld
 from paperwork.sheets.frame import (
     frame_sheet,
@@ -37,10 +39,10 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         return ()
     acts = tuple(_acts(show))
     cautions, clock, staged = ("privacy caution",), (clock_word(show),), (clock_fact(show),)
-    people_rows, channel_rows = tuple(_people_rows(show, spells)), tuple(_channel_rows(show, spells))
+    people_rows, channel_rows = tuple(_people_rows(show)), tuple(_channel_rows(show, spells))
     people = Plot(acts, people_rows, _legend(show, people_rows))
     channels = Plot(acts, channel_rows, _legend(show, channel_rows))
-    times = list_times(show, spells)
+    times = list_times(show)
     return (
         frame_sheet(
             show,
@@ -136,15 +138,12 @@ def _bars(show: Show, spell: Spell, text: str, note: str, of: str, second: str =
     return Lane(bars, () if held else keeps)
 
 
-def _people_rows(show: Show, spells: tuple[Spell, ...]) -> Iterator[PlotRow]:
-    bodies: dict[str, list[Spell]] = {}
-    for spell in spells:
-        bodies.setdefault(spell.by, []).append(spell)
-    for by, own in bodies.items():
+def _people_rows(show: Show) -> Iterator[PlotRow]:
+    for by, own, days in list_bodies(show, PLOT_UNDER):
         roles = tuple(dict.fromkeys(role for spell in own for role in spell.roles))
         subjects = dict.fromkeys(subject for spell in own for subject in subjects_of_channel(show, spell.channel))
         title, under = _name_of(by, roles)
-        under = _with_tapes(show, under, [spell.channel for spell in own])
+        under = _join_under(_with_tapes(show, under, [spell.channel for spell in own]), days)
         lanes, where = tuple(_lanes(show, own)), own[0].channel.where.record
         yield PlotRow(title, under, lanes=lanes, subjects=tuple(subjects), where=where)
 
@@ -164,7 +163,14 @@ def _with_tapes(show: Show, under: Line | None, channels: Iterable[Channel]) -> 
     return fact("  ·  ".join(texts), PLOT_UNDER, of=" ".join(texts))
 
 
-def _lanes(show: Show, spells: list[Spell]) -> Iterator[Lane]:
+def _join_under(under: Line | None, days: Line | None) -> Line | None:
+    """What stands under a name, with the performances where it is not all of them."""
+    if under is None or days is None:
+        return under or days
+    return replace(days, text=f"{under.text}  ·  {days.text}", fact=f"{under.fact} {days.fact}")
+
+
+def _lanes(show: Show, spells: Sequence[Spell]) -> Iterator[Lane]:
     """Everything in one lane, a second pack in the bars of the first; more lanes where bars and lines would meet."""
     lanes: list[tuple[set[int], Lane]] = []
     for spell, second in _pair(spells):
@@ -183,7 +189,7 @@ def _lanes(show: Show, spells: list[Spell]) -> Iterator[Lane]:
     yield from (lane for _, lane in lanes)
 
 
-def _pair(spells: list[Spell]) -> Iterator[tuple[Spell, Spell | None]]:
+def _pair(spells: Sequence[Spell]) -> Iterator[tuple[Spell, Spell | None]]:
     """Each pack with the second one that is on in just its scenes; a second pack without such a first is alone."""
     left = [spell for spell in spells if spell.channel.doubles]
     for spell in spells:

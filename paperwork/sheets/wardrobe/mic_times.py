@@ -7,6 +7,7 @@ from paperwork.model import Show
 from paperwork.plan.bodies.spells import Spell
 from paperwork.plan.day.clockface import say_time
 from paperwork.plan.timeline import scene_times
+from paperwork.sheets.casting import CastBody, list_bodies
 from paperwork.sheets.forms import is_handheld
 from paperwork.sheets.frame import headed, phrase, short_scene, subjects_of_channel
 from paperwork.sheets.times import time_words
@@ -17,7 +18,7 @@ LEAST_UM = 122_000
 """Two columns of names stand side by side on a wide page of A4 or Letter."""
 
 
-def list_times(show: Show, spells: tuple[Spell, ...]) -> Table:
+def list_times(show: Show) -> Table:
     """A row for each body, by name, and in it a line for each pack; a second pack stands beside the first."""
     columns = headed(
         show,
@@ -26,14 +27,13 @@ def list_times(show: Show, spells: tuple[Spell, ...]) -> Table:
         Column("plot head from", share=4),
         Column("plot head until", share=4),
     )
-    bodies: dict[str, list[Spell]] = {}
-    for spell in spells:
-        bodies.setdefault(spell.by, []).append(spell)
-    rows = tuple(_row_of(show, by, bodies[by]) for by in sorted(bodies, key=name_key))
+    bodies = sorted(list_bodies(show, CAST_SMALL), key=lambda body: name_key(body.by))
+    rows = tuple(_row_of(show, body) for body in bodies)
     return Table(columns, (RowGroup(rows),), row_um=ROW_UM, least_um=LEAST_UM)
 
 
-def _row_of(show: Show, by: str, spells: list[Spell]) -> TableRow:
+def _row_of(show: Show, body: CastBody) -> TableRow:
+    by, spells, days = body
     roles = ", ".join(dict.fromkeys(role for spell in spells for role in spell.roles))
     together: dict[object, list[Spell]] = {}
     for spell in sorted(spells, key=lambda spell: (spell.scenes[0], bool(spell.channel.doubles))):
@@ -43,7 +43,7 @@ def _row_of(show: Show, by: str, spells: list[Spell]) -> TableRow:
     lines = list(together.values())
     subjects = dict.fromkeys(subject for spell in spells for subject in subjects_of_channel(show, spell.channel))
     return row(
-        cell(fact(by, CAST_NAME), *([fact(roles, CAST_SMALL)] if by not in roles else [])),
+        cell(fact(by, CAST_NAME), *([fact(roles, CAST_SMALL)] if by not in roles else []), *([days] if days else [])),
         tuple(cell(fact("  ".join(spell.channel.id for spell in line), CAST_NUMBER), key=True) for line in lines),
         tuple(_time_cell(show, line[0], first=True) for line in lines),
         tuple(_time_cell(show, line[0], first=False) for line in lines),

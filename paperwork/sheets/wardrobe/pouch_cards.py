@@ -82,9 +82,9 @@ def _pouch_and_belt(show: Show, pouch: str, belt: str) -> Iterator[Line]:
 
 
 def _cover_cards(show: Show) -> Iterator[Card]:
-    """Cards for those who wear nothing unless they go on for somebody."""
-    worn = list_worn_in_run(show)
-    done: set[tuple[str, str]] = set()
+    """Cards for those who usually wear nothing unless they go on for somebody; not for what a performance has them wear."""
+    worn = forms.list_worn(show)
+    done = {(by, one.channel.id) for by, listed in list_worn_in_run(show).items() for one in listed}
     for cover in show.covers:
         channel = channel_for(show, cover, cover.role)
         if channel and cover.by and cover.by not in worn and (cover.by, channel.id) not in done:
