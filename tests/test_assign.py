@@ -154,6 +154,14 @@ def test_spares_are_added_as_records_and_can_take_over(tmp_path):
     assert "# lead\n  02: {spare: belt, mhz: " in (tmp_path / "new.yaml").read_text(encoding="utf-8")
 
 
+def test_a_spare_for_which_there_is_no_room_is_said_and_not_added(tmp_path):
+    """Nothing of the show has the number that it would have had."""
+    text = "radios: {belt: {tunes: 486-486.5, step: 25 kHz}}\nchannels:\n  01: {by: Ann, mhz: 486.200}\n"
+    (tmp_path / "show.yaml").write_text(text, encoding="utf-8")
+    done = run(tmp_path, "show.yaml", "-o", "new.yaml", "--spares", "belt=2", "--effort", "40")
+    assert "channels 02, 03: no frequency" in done.text and done.code == 1
+
+
 def test_a_spare_goes_to_another_tv_channel(tmp_path):
     text = (
         BELT

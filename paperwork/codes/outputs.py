@@ -54,7 +54,7 @@ TABLE: tuple[Code, ...] = (
     Code(
         "desk-name-doubled",
         "warning",
-        "{console} shows {letters} letters of a name, so channels {channels} all read {shown} ({names})",
+        "{console} shows {letters} letters of a name, so channels {channels} {all_} read {shown} ({names})",
         "give the roles short names that differ in the first {letters} letters, or correct letters of the desk",
         "Many desks show six to eight letters of a name. These channels look the same there.",
         advice="give the roles short names that differ in their first letters, or correct letters of the desk",

@@ -52,9 +52,10 @@ def jack_of(console: Console, number: int) -> str:
 
 
 def name_on_desk(show: Show, channel: Channel) -> str:
-    """What a desk calls a channel: its role's short name, else the role, else the performer; `SPARE 12` for a spare."""
+    """What a desk calls a channel: its role's short name, else the role, else the performer; `SP 12` for a spare, `SP1` for one
+    whose number is a name already."""
     if channel.spare:
-        return f"SP {channel.id}"
+        return f"SP {channel.id}" if channel.id[:1].isdigit() else channel.id
     roles = show.roles_on(channel)
     if not roles:
         person = show.people.get(channel.by)

@@ -27,7 +27,7 @@ from paperwork.document.styles import HAND, HAND_STRONG, RACK_FREQUENCY, RACK_NU
 from paperwork.finding import Subject
 from paperwork.model import Channel, Other, Rack, Show
 from paperwork.plan.bodies.carried import list_carried
-from paperwork.plan.day.bill import list_stretches
+from paperwork.plan.day.bill import join_stretches, list_stretches
 from paperwork.plan.day.clockface import is_by_clock
 from paperwork.plan.day.sharing import list_sharers
 from paperwork.plan.patch import clip_name, name_on_desk
@@ -214,7 +214,7 @@ def where_and_when(show: Show, one: Channel | Other, style: Style, *, alone: boo
     if one.zone:
         yield fact(one.zone, style)
     if one.bill:
-        spans = list_stretches(show, one.bill) if is_by_clock(show) else ()
+        spans = join_stretches(list_stretches(show, one.bill)) if is_by_clock(show) else []
         times = [span_words(show, span) for span in spans]
         text = " ".join((list_words(one.bill, show.production.language), ", ".join(text for text, _ in times)))
         yield fact(text.strip(), style, of=" ".join((*one.bill, *(of for _, of in times))))
@@ -273,12 +273,17 @@ def join_roles(roles: tuple[str, ...]) -> str:
 
 def desk_name(show: Show, channel: Channel) -> str:
     """What the desk calls the channel, "" where that is its role."""
-    name = phrase(show, "spare on desk", id=channel.id) if channel.spare else name_on_desk(show, channel)
+    name = _spare_on_desk(show, channel) if channel.spare else name_on_desk(show, channel)
     return "" if name in show.roles_on(channel) else name
 
 
 def desk_line(show: Show, channel: Channel, letters: int, style: Style) -> Line:
     """The name as a desk of so many letters shows it; that of a spare in the language of the papers."""
     shown = clip_name(show, channel, letters)
-    said = phrase(show, "spare on desk", id=channel.id)[:letters].rstrip() if channel.spare else shown
+    said = _spare_on_desk(show, channel)[:letters].rstrip() if channel.spare else shown
     return fact(said, style, of=shown)
+
+
+def _spare_on_desk(show: Show, channel: Channel) -> str:
+    """In the language of the papers; the number alone where that is a name already, as SP1."""
+    return phrase(show, "spare on desk", id=channel.id) if channel.id[:1].isdigit() else channel.id

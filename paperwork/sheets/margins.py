@@ -13,7 +13,7 @@ from paperwork.radio.carrier import are_together
 from paperwork.radio.products.margins import NEIGHBOUR, Margin
 from paperwork.sheets.frame import headed, phrase
 from paperwork.text.names import shorten_ids
-from paperwork.text.units import format_khz, format_level, format_mhz
+from paperwork.text.units import format_level, format_mhz
 from paperwork.text.words import decimal
 
 FIGURE_UM = 18_000
@@ -57,7 +57,7 @@ def _row_of(on_air: OnAir, margins: CarrierMargins, kinds: list[str], has_edge: 
     figures = [_spare_cell(one, weakest) for one in (margins.neighbour, *map(products.get, kinds))]
     if has_edge:
         figures.append(
-            _figure_cell("" if margins.edge_hz is None else format_khz(margins.edge_hz), _is_low(margins.edge_hz))
+            _figure_cell("" if margins.edge_hz is None else _whole_khz(margins.edge_hz), _is_low(margins.edge_hz))
         )
     if is_swept:
         figures.append(_level_cell(show, heard))
@@ -78,7 +78,12 @@ def _is_low(edge_hz: int | None) -> bool:
 
 def _spare_cell(margin: Margin | None, weakest: Margin | None) -> Cell:
     """Bold where it is the least of its row."""
-    return _figure_cell(format_khz(margin.spare_hz) if margin else "", margin is weakest)
+    return _figure_cell(_whole_khz(margin.spare_hz) if margin else "", margin is weakest)
+
+
+def _whole_khz(hz: int) -> str:
+    """Whole kilohertz, rounded down: less than one more or less decides nothing, and 0 stays clean."""
+    return str(hz // 1_000)
 
 
 def _figure_cell(text: str, is_strong: bool) -> Cell:

@@ -272,7 +272,7 @@ def test_a_square_says_what_lies_there_where_its_number_does_not():
     lines = {card.key.text: [item.text for item in card.items] for card in make("mic-table-squares")[0].blocks[0].cards}
     assert lines["12"] == ["SPARE", "pack S1"] and lines["32"] == ["SPARE", "handheld H4"]
     assert lines["29"] == ["CRIER", "Bertil Åkesson  ·  handheld H1"] and lines["01"] == ["ELSPETH", "Noor Haddad"]
-    assert lines["22"] == ["ELSPETH", "Noor Haddad  ·  second of 01"]
+    assert lines["22"] == ["ELSPETH", "Noor Haddad  ·  2nd of 01"]
 
 
 def test_a_number_with_letters_in_it_is_whole_on_its_square(tmp_path):

@@ -157,6 +157,7 @@ def _word_names(show: Show, console: str, group: tuple[Channel, ...], letters: i
         console=console,
         letters=letters,
         channels=join_words(channel.id for channel in group),
+        all_="both" if len(group) == 2 else "all",
         names=join_words(names),
         shown=clip_name(show, group[0], letters),
     )

@@ -30,6 +30,17 @@ def list_stretches(show: Show, parts: Iterable[str]) -> tuple[Stretch, ...]:
     return tuple(sorted(stretch for several in found for stretch in several)) if all(found) else ()
 
 
+def join_stretches(stretches: Iterable[Stretch]) -> list[Stretch]:
+    """Sorted stretches with those that touch or overlap made one."""
+    joined: list[Stretch] = []
+    for stretch in stretches:
+        if joined and stretch.from_s <= joined[-1].to_s:
+            joined[-1] = Stretch(joined[-1].from_s, max(joined[-1].to_s, stretch.to_s))
+        else:
+            joined.append(stretch)
+    return joined
+
+
 def list_scene_names(scene: Scene) -> tuple[str, ...]:
     """Every name by which a part of the bill can mean a scene: its id, its name and its act."""
     return tuple(filter(None, (scene.id, scene.name, scene.name.removeprefix(f"{scene.id} "), scene.act)))

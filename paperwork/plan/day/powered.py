@@ -6,7 +6,7 @@ from functools import cached_property
 
 from paperwork.model import Channel, Show
 from paperwork.plan.bodies.carried import list_carried
-from paperwork.plan.day.bill import list_stretches
+from paperwork.plan.day.bill import join_stretches, list_stretches
 from paperwork.plan.day.clockface import is_by_clock, list_origins
 from paperwork.plan.timeline import Stretch, list_bows, scene_times
 
@@ -88,7 +88,7 @@ class Powered:
             return []
         if channel.exclusive and own:
             return [Stretch(known[0].from_s, max(stretch.to_s for stretch in known))]
-        return _merge(sorted((*known, *billed)))
+        return join_stretches(sorted((*known, *billed)))
 
     def _list_scenes_on(self, channel: Channel) -> list[int]:
         """The scenes, by index, in which its pack is worn or held: `carried.scenes_on` of it."""
@@ -113,14 +113,3 @@ class Powered:
         for (role, index), ids in list_carried(self._show).items():
             found.setdefault(role, []).append((index, ids))
         return found
-
-
-def _merge(stretches: list[Stretch]) -> list[Stretch]:
-    """Sorted stretches with those that touch or overlap made one."""
-    merged: list[Stretch] = []
-    for stretch in stretches:
-        if merged and stretch.from_s <= merged[-1].to_s:
-            merged[-1] = Stretch(merged[-1].from_s, max(merged[-1].to_s, stretch.to_s))
-        else:
-            merged.append(stretch)
-    return merged

@@ -78,8 +78,7 @@ def _groups(show: Show, plans: tuple[BatteryPlan, ...]) -> Iterator[RowGroup]:
             at.setdefault(run.change, []).append((show.channels[plan.channel], plan, run))
     for change in sorted(at):
         rows = tuple(_row_of(show, *one) for one in sorted(at[change], key=lambda one: natural_key(one[0].pack)))
-        between_acts = change.point == "between" and not is_staged(show)
-        point = phrase(show, "battery between parts" if between_acts else f"battery {change.point}")
+        point = phrase(show, _name_between(show) if change.point == "between" else f"battery {change.point}")
         title = phrase(show, "battery at", time=day_time_words(show, change.at_s), point=point)
         yield RowGroup(
             rows,
@@ -147,3 +146,10 @@ def _notes(show: Show, plans: tuple[BatteryPlan, ...]) -> Iterator[Note]:
     if in_ears:
         text = list_words(in_ears, show.production.language)
         yield Note(phrase(show, "battery in-ears", packs=text), facts=tuple(in_ears))
+
+
+def _name_between(show: Show) -> str:
+    """Between shows; within one between the acts of a bill, or the parts of a match or a conference."""
+    if is_staged(show):
+        return "battery between"
+    return "battery between parts" if any(scene.kind == "set" for scene in show.scenes) else "battery between segments"

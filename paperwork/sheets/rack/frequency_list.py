@@ -66,7 +66,7 @@ def _row_of(show: Show, user: Tuned, hz: int, users: Mapping[int, list[Tuned]], 
         kind = phrase(show, f"other {one.kind}") if one.kind else ""
         number, who = fact(one.id, HAND_STRONG), fact(kind, HAND, of=one.kind)
         notes = (fact(one.notes, HAND),) if one.notes else ()
-        width, subjects = one.bandwidth_hz, (Subject("others", one.id),)
+        width, subjects = show.type_of(one).bandwidth_hz, (Subject("others", one.id),)
     return row(
         cell(fact(format_mhz(hz), HAND_FREQUENCY)),
         cell(number),

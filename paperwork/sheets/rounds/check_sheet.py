@@ -9,6 +9,7 @@ from paperwork.document import Cell, Column, RowGroup, Sheet, Table, TableRow, c
 from paperwork.document.styles import HAND, HAND_NUMBER, HAND_STRONG
 from paperwork.finding import Subject
 from paperwork.model import Channel, Day, Show
+from paperwork.plan.bodies.carried import scenes_on
 from paperwork.plan.bodies.events import Event, list_events
 from paperwork.plan.day.batteries import BatteryPlan, plan_batteries
 from paperwork.plan.day.clockface import say_day_time
@@ -122,6 +123,9 @@ def _list_channels(show: Show, fresh: Cells) -> Table:
             known = first.get(one.channel.id)
             if known is None or forms.last_if_none(one.first) < forms.last_if_none(known[1]):
                 first[one.channel.id] = by, one.first
+    for channel in show.channels.values():
+        if forms.is_handheld(show, channel):
+            first[channel.id] = "", min(scenes_on(show, channel), default=None)
     groups = tuple(
         RowGroup(
             tuple(_row_of(show, one, desk, fresh.get(one.id, ()), first.get(one.id)) for one, desk in listed),
@@ -148,7 +152,7 @@ def _row_of(
         forms.number_cell(channel, HAND_NUMBER),
         cell(title_line(show, channel, ROLE)),
         _who_cell(show, channel, first if is_worn else None),
-        _first_cell(show, first if is_worn else None),
+        _first_cell(show, first),
         cells,
         ticks,
         _tick(),

@@ -99,12 +99,15 @@ def _list_checks(show: Show, week: Sequence[Staged]) -> list[RowGroup]:
 
     def fill_body(channel: Channel, at: int) -> tuple[Cell, ...]:
         played = [staged.performers_of(channel) for _, staged in week]
-        return (_tick(*(fact(", ".join(names), HAND) for names in played[at : at + 1] if len(set(played)) > 1)),)
+        named = [fact(", ".join(names), HAND) for names in played[at : at + 1] if len(set(played)) > 1]
+        return (_tick(*named), *_more_ticks(half[at]))
 
     ordered = [one for _, _, listed in list_in_desk_order(show) for one, _ in listed]
     worn = [one for one in ordered if not one.spare]
     checks, half = [staged.day.checks_s for _, staged in week], [staged.day.half_s for _, staged in week]
-    line_rows = tuple(_row(show, one, week, lambda *_: (forms.tick_cell(),)) for one in ordered)
+    line_rows = tuple(
+        _row(show, one, week, lambda _, at: (forms.tick_cell(), *_more_ticks(checks[at]))) for one in ordered
+    )
     body_rows = tuple(_row(show, one, week, fill_body) for one in worn)
     return [
         RowGroup(
@@ -124,6 +127,11 @@ def _list_capsules(show: Show, week: Sequence[Staged]) -> list[RowGroup]:
     """A mark for each capsule that is worn, after each performance."""
     listed = [one for one in show.channels.values() if one.capsule and not one.spare]
     return [RowGroup(tuple(_row(show, one, week, lambda *_: (cell(WriteIn()),), capsule=True) for one in listed))]
+
+
+def _more_ticks(times: Sequence[int]) -> tuple[Cell, ...]:
+    """A square for each time after the first: of two shows a day each is checked."""
+    return tuple(forms.tick_cell() for _ in times[1:])
 
 
 def _tick(*over: Line) -> Cell:

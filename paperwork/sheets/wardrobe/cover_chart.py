@@ -98,13 +98,12 @@ def _channels(show: Show, role: Role, cover: Cover) -> tuple[Channel, ...]:
 
 
 def _capsule_cell(show: Show, cover: Cover, channels: tuple[Channel, ...]) -> Cell:
-    """The capsule on it, and the colour that suits the cover where the section people says it: a code of the house."""
+    """The capsules on it, and the colour that suits the cover where the section people says it: a code of the house."""
     person = show.people.get(cover.by)
-    id = cover.capsule or (channels[0].capsule if channels else "")
-    capsule = show.capsules.get(id)
-    colour = capsule.colour if capsule and capsule.colour not in id else ""
+    ids = list(dict.fromkeys(filter(None, (cover.capsule, *(one.capsule for one in channels[bool(cover.capsule) :])))))
+    capsules = [show.capsules.get(id) for id in ids]
+    colours = [one.colour if one and one.colour not in id else "" for id, one in zip(ids, capsules, strict=True)]
+    named = [", ".join(filter(None, pair)) for pair in zip(ids, colours, strict=True)]
     wanted = person.colour if person else ""
     suits = phrase(show, "cover suits", colour=wanted) if wanted else ""
-    return cell(
-        fact(", ".join(filter(None, (id, colour))), LIST_STRONG) if id else WriteIn(), fact(suits, LIST, of=wanted)
-    )
+    return cell(fact(" + ".join(named), LIST_STRONG) if named else WriteIn(), fact(suits, LIST, of=wanted))
