@@ -5,19 +5,21 @@ import sys
 from collections.abc import Iterator
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING, TextIO
+from typing import TYPE_CHECKING, Any, TextIO
 
 import click
 
 from paperwork.files.refusal import Refused
 from paperwork.output import OutputError, write_new, write_over
 from paperwork.terminal import Outcome, plain
-from paperwork.terminal.report import format_findings
+from paperwork.terminal.options import FORMAT
+from paperwork.terminal.report import format_findings, plain_place
 
 if TYPE_CHECKING:
     from paperwork.files.grid import Book
     from paperwork.intake.questions import Question
     from paperwork.intake.session import Screen
+    from paperwork.intake.understand import Understanding
 
 
 @click.command(
@@ -27,25 +29,23 @@ if TYPE_CHECKING:
 @click.option(
     "--answer", "given", multiple=True, metavar="TEXT", help='An answer, as "column Presenter=performer"; repeatable.'
 )
-def command(sheet: str, given: tuple[str, ...]) -> Outcome:
+@FORMAT
+def command(sheet: str, given: tuple[str, ...], form: str) -> Outcome:
     """Show how the list SHEET is read, and ask what it leaves open, a screen for each kind of question.
 
-    First comes a line for each sheet, table and column, the most doubtful on top. Answers go into SHEET.answers.yaml,
-    by what a cell says and not where it is, so tomorrow's copy of the list asks nothing again. SHEET itself is not
-    changed.
+    First comes a line for each sheet, table and column, the most doubtful on top, then one for each cell that was not
+    taken as it is written. Answers go into SHEET.answers.yaml, by what a cell says and not where it is, so tomorrow's
+    copy of the list asks nothing again. SHEET itself is not changed. With --format json nothing is asked.
     """
     from paperwork.intake.answers import name_answers, read_answers, write_answers
-    from paperwork.intake.reading import describe_reading
+    from paperwork.intake.reading import describe_cells, describe_reading
     from paperwork.intake.session import settle
     from paperwork.intake.understand import understand
 
     path = Path(sheet)
-    try:
-        book = _open(path, sheet)
-    except Refused as refused:
-        return Outcome(aside=format_findings((refused.finding,), "text"), code=2)
-    if book is None:
-        return Outcome(f"{sheet} is a show file, so there is nothing to ask\n")
+    book = _open(path, sheet)
+    if isinstance(book, Outcome):
+        return book
     kept = path.with_name(name_answers(path.name))
     answers, wrong = read_answers(kept, name_answers(sheet))
     if any(finding.severity == "error" for finding in wrong):
@@ -54,27 +54,54 @@ def command(sheet: str, given: tuple[str, ...]) -> Outcome:
         settled = _name_all(book, answers, given)
     except ValueError as error:
         return Outcome(aside=f"{error}\n", code=2)
-    click.echo(plain("\n".join(describe_reading(understand(book, settled).decisions))))
-    if not given:
+    read = understand(book, settled)
+    if form == "text":
+        click.echo(plain("\n".join((*describe_reading(read.decisions), *describe_cells(read.notes)))))
+    if not given and form == "text":
         settled = settle(partial(understand, book), answers, partial(_put, sys.stdin))
-    still = len([question for question in understand(book, settled).questions if not question.default])
-    if settled != answers:
-        try:
-            text = write_answers(settled, path.name).encode("utf-8")
-            (write_over if os.path.exists(kept) else write_new)(kept, text)
-        except OutputError as error:
-            return Outcome(aside=f"{error}\n", code=2)
-    return Outcome(_close(sheet, name_answers(sheet) if settled != answers else "", still), code=int(bool(still)))
+    read = understand(book, settled)
+    if settled != answers and (failed := _keep(kept, write_answers(settled, path.name))):
+        return failed
+    still = len([question for question in read.questions if not question.default])
+    said = _close(sheet, name_answers(sheet) if settled != answers else "", still)
+    return Outcome(_write_json(read) if form == "json" else said, code=int(bool(still)))
 
 
-def _open(path: Path, name: str) -> "Book | None":
-    """The sheets of a list; None for a show file of our own. Raises Refused."""
+def _keep(path: Path, text: str) -> Outcome | None:
+    """Write the answers; what to say where that fails."""
+    try:
+        (write_over if os.path.exists(path) else write_new)(path, text.encode("utf-8"))
+    except OutputError as error:
+        return Outcome(aside=f"{error}\n", code=2)
+    return None
+
+
+def _write_json(read: "Understanding") -> str:
+    """The reading: what each sheet, table and column was taken for, the cells that are noted, and what is asked."""
+    import json
+    from dataclasses import asdict
+
+    parts: dict[str, tuple[Any, ...]] = {"decisions": read.decisions, "cells": read.notes, "questions": read.questions}
+    listed = {
+        name: [asdict(one) | {"place": plain_place(one.place)} for one in values] for name, values in parts.items()
+    }
+    for one, question in zip(listed["questions"], read.questions, strict=True):
+        one["others"] = [plain_place(place) for place in question.others]
+    return json.dumps(listed, ensure_ascii=False, indent=2) + "\n"
+
+
+def _open(path: Path, name: str) -> "Book | Outcome":
+    """The sheets of a list; what to say of a show file of our own, or of what cannot be read."""
     from paperwork.files.sniff import TABLES, load_file, sniff
     from paperwork.intake.source import read_book
 
-    data = load_file(path, name)
-    kind, _ = sniff(data, name)
-    return read_book(data, name, kind) if kind in TABLES else None
+    try:
+        data = load_file(path, name)
+        kind, _ = sniff(data, name)
+        book = read_book(data, name, kind) if kind in TABLES else None
+    except Refused as refused:
+        return Outcome(aside=format_findings((refused.finding,), "text"), code=2)
+    return book or Outcome(f"{name} is a show file, so there is nothing to ask\n")
 
 
 def _name_all(book: "Book", answers: dict[tuple[str, str], str], given: tuple[str, ...]) -> dict[tuple[str, str], str]:

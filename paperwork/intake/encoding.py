@@ -8,7 +8,8 @@ from functools import cache
 
 from paperwork.files.encodings import ENCODINGS, list_signs
 from paperwork.files.grid import Book, Grid, GridCell
-from paperwork.intake.ledger import Ledger, quote
+from paperwork.intake.ledger import Ledger
+from paperwork.intake.reading import quote
 from paperwork.place import Place
 
 

@@ -2,7 +2,8 @@
 
 from collections.abc import Mapping, Sequence
 
-from paperwork.intake.ledger import Ledger, quote
+from paperwork.intake.ledger import Ledger
+from paperwork.intake.reading import quote
 from paperwork.intake.records.casts import list_cast_names
 from paperwork.intake.records.draft import DraftRecord, ShowDraft, User
 from paperwork.intake.texts.names import key_of_name, name_role

@@ -9,7 +9,7 @@ from paperwork.files.grid import Grid, GridCell
 from paperwork.finding import Finding, Subject, find
 from paperwork.intake.cells.settle import Settled
 from paperwork.intake.questions import Answers, Choice, Question, Typed, accept, word_question
-from paperwork.intake.reading import Decision
+from paperwork.intake.reading import CellNote, Decision, note_doubts, quote, say_place
 from paperwork.intake.texts.personal import are_personal, withhold, withhold_health
 from paperwork.place import Place, format_column
 
@@ -46,7 +46,7 @@ class Ledger:
         self._settled: dict[Place, tuple[int, Settled]] = {}
         self._uncalculated: dict[int, list[GridCell]] = {}
         self._answers = answers or {}
-        self._repairs: dict[str, set[tuple[Place, str]]] = {}
+        self._repairs: dict[CellNote, None] = {}
         self._unknown: dict[str, list[GridCell]] = {}
         self._told: set[Place] = set()
         self._personal: list[tuple[str, list[GridCell]]] = []
@@ -73,7 +73,7 @@ class Ledger:
         if settled.is_uncalculated:
             self._uncalculated.setdefault(part, []).append(cell)
         if settled.kind:
-            self.repair(settled.kind, cell, settled.was, settled.text or "nothing", settled.because)
+            self.repair(settled.kind, cell.place, settled.was, settled.text or "nothing", settled.because)
         return settled.text
 
     def enter(self, cells: Iterable[GridCell], use: Use) -> None:
@@ -120,11 +120,20 @@ class Ledger:
             what = ": no table of channels, people or scenes"
             self.report("cells-unknown", places[0], others=places[1:], cells=", ".join(areas), what=what)
 
-    def repair(self, kind: str, cell: GridCell, was: str, taken: str, because: str) -> None:
+    def repair(self, kind: str, place: Place, was: str, taken: str, because: str) -> None:
         """Write down that a value was not taken as it is written."""
-        address = cell.address if cell.place.sheet else f"line {cell.place.line}"
-        change = f"{quote(was)} \N{RIGHTWARDS ARROW} {quote(taken)} at {address} ({because})"
-        self._repairs.setdefault(kind, set()).add((cell.place, change))
+        self._repairs[CellNote(place, kind, was, taken, because)] = None
+
+    def list_notes(self, cells: Iterable[GridCell]) -> tuple[CellNote, ...]:
+        """The cells that were taken otherwise than they are written, or are in doubt, in their order; none about a person."""
+        decided = {(one.kind, one.about) for one in self.decisions}
+        doubts = note_doubts(self.questions, decided, {cell.place: cell.text for cell in cells})
+        noted = sorted({*self._repairs, *doubts}, key=lambda one: (one.place, one.kind, one.because))
+        return tuple(
+            replace(one, written=withhold(one.written), taken=withhold(one.taken))
+            for one in noted
+            if one.place not in self.private
+        )
 
     def reenter(self, cells: Iterable[GridCell], use: Use) -> None:
         """Write down what became of cells, whatever was written down before."""
@@ -229,13 +238,14 @@ class Ledger:
 
     def close(self) -> tuple[Finding, ...]:
         """All findings, repairs and unknown cells grouped into one for each kind."""
-        for kind, changes in self._repairs.items():
-            places, words = zip(*sorted(changes), strict=True)
+        for kind in dict.fromkeys(one.kind for one in self._repairs):
+            said = sorted((one.place, _say_repair(one)) for one in self._repairs if one.kind == kind)
+            places, words = zip(*said, strict=True)
             changed = "; ".join(words[:_SHOWN]) + count_more(len(words), _SHOWN)
             self.report("value-repaired", places[0], others=places[1:], kind=kind, changes=changed)
         for what, left in self._unknown.items():
             cells = [cell for cell in left if self.uses[cell.place] == "unknown"]  # a legend may be read since
-            self.lines += (f"not read: {_name_cell(cell)} {_quote_cell(cell)}" for cell in cells)
+            self.lines += (f"not read: {say_place(cell.place)} {_quote_cell(cell)}" for cell in cells)
             cells = [cell for cell in cells if cell.place not in self._told]
             if not cells:
                 continue
@@ -244,7 +254,7 @@ class Ledger:
             self.report("cells-unknown", cells[0].place, others=others, cells=listed, what=looks)
         if self._personal or self._withheld:
             named = [f"{heading} at {_name_area(cells)}" for heading, cells in self._personal]
-            named += [f"what is … in the notes at {_name_place(place)}" for place in self._withheld]
+            named += [f"what is … in the notes at {say_place(place)}" for place in self._withheld]
             columns = ", ".join(named[:_NAMED]) + count_more(len(named), _NAMED)
             firsts = (*(cells[0].place for _, cells in self._personal), *self._withheld)
             self.report("personal-left", firsts[0], others=firsts[1:], columns=columns)
@@ -280,20 +290,11 @@ def count_more(count: int, shown: int) -> str:
     return f" and {count - shown} more" if count > shown else ""
 
 
-def _name_cell(cell: GridCell) -> str:
-    return _name_place(cell.place)
-
-
-def _name_place(place: Place) -> str:
-    return f"{place.sheet}!{place.cell}" if place.sheet else f"line {place.line}"
+def _say_repair(one: CellNote) -> str:
+    address = one.place.cell if one.place.sheet else f"line {one.place.line}"
+    return f"{quote(one.written)} \N{RIGHTWARDS ARROW} {quote(one.taken)} at {address} ({one.because})"
 
 
 def _quote_cell(cell: GridCell) -> str:
     """What a cell that nothing reads says, unless it is data about a person, which is printed nowhere."""
     return "left out" if are_personal([cell.text]) else quote(cell.text or cell.formula, 200)
-
-
-def quote(text: str, most: int = 48) -> str:
-    """A text to be shown within a sentence: on one line, clipped, in quotes, without a number to call."""
-    line = withhold(" ".join(text.split()))
-    return f'"{line if len(line) <= most else line[: most - 1] + "…"}"'

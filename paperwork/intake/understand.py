@@ -17,7 +17,7 @@ from paperwork.intake.gear.wearers import PERSONS, SITS, ask_children, read_peop
 from paperwork.intake.ledger import Ledger
 from paperwork.intake.proof import prove
 from paperwork.intake.questions import Answers, Question
-from paperwork.intake.reading import Decision
+from paperwork.intake.reading import CellNote, Decision
 from paperwork.intake.records.breakdown import is_breakdown, read_breakdown
 from paperwork.intake.records.channels import read_channels
 from paperwork.intake.records.cuts import leave_cut
@@ -42,7 +42,8 @@ class Understanding:
     """What came of a foreign file: the show as far as it is understood, findings, and the questions still open.
 
     `lines` say in plain words what was read as what. `account` counts the cells by what became of them; its values
-    add up to `cells`. `decisions` are the reading: what each sheet, table and column was taken for.
+    add up to `cells`. `decisions` are the reading: what each sheet, table and column was taken for; `notes` are the single
+    cells in it that were not taken as they are written, or are in doubt.
     """
 
     raw: Map
@@ -52,6 +53,7 @@ class Understanding:
     account: Mapping[str, int]
     cells: int
     decisions: tuple[Decision, ...] = ()
+    notes: tuple[CellNote, ...] = ()
 
 
 def understand(book: Book, answers: Answers | None = None) -> Understanding:
@@ -206,4 +208,5 @@ def _close(book: Book, sheets: Sheets, draft: ShowDraft, ledger: Ledger) -> Unde
     findings = ledger.close()
     lines = dict.fromkeys((*book.remarks, *ledger.lines, f"{len(cells)} cells: {parts}"))
     questions = tuple(ledger.questions)
-    return Understanding(show, findings, questions, tuple(lines), dict(account), len(cells), tuple(ledger.decisions))
+    decisions, notes = tuple(ledger.decisions), ledger.list_notes(cells)
+    return Understanding(show, findings, questions, tuple(lines), dict(account), len(cells), decisions, notes)

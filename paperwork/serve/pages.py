@@ -10,7 +10,7 @@ from paperwork.editions import name_archive
 from paperwork.finding import Finding
 from paperwork.index_page import count_findings, describe_show, list_people
 from paperwork.intake.questions import KINDS, Question
-from paperwork.intake.reading import describe_reading
+from paperwork.intake.reading import describe_reading, sort_notes
 from paperwork.intake.session import list_screens
 from paperwork.model import Show
 from paperwork.pipeline import Papers
@@ -104,7 +104,6 @@ def render_show(opened: Opened, shelf: Shelf, base: str, said: Sequence[str] = (
         missing=[(say_paper(one), needs) for one, needs in (opened.papers.missing if opened.papers else ())],
         joined=[one for one in (*READERS, BLANK) if opened.papers and list_joined(opened.papers, one)],
         mendable=any(one.edits and not one.row.decides for one in findings),
-        decisions=_describe_reading(opened),
         opened=opened,
         editable=opened.source.raw is not None and opened.source.understanding is None,
         finding_rows=list(_describe_findings(findings, opened.questions)),
@@ -123,6 +122,7 @@ def render_show(opened: Opened, shelf: Shelf, base: str, said: Sequence[str] = (
         archive=describe_archive(opened),
         share=shelf.lending.describe(opened) if shelf.lending else None,
         compared=_describe_comparison(opened.compared, opened.since) if opened.compared else None,
+        **_describe_reading(opened),
     )
 
 
@@ -144,11 +144,19 @@ def _describe_findings(findings: Sequence[Finding], questions: Sequence[Question
         }
 
 
-def _describe_reading(opened: Opened) -> list[dict[str, str]]:
-    """A line for each sheet, table and column of a list that is not ours, the most doubtful first."""
+def _describe_reading(opened: Opened) -> dict[str, list[dict[str, Any]]]:
+    """Of a list that is not ours, a line for each sheet, table and column, and the cells that were not taken as they are
+    written, or are in doubt, with the number of the question about each; the most doubtful first."""
     understanding = opened.source.understanding
-    lines = describe_reading(understanding.decisions, how=False) if understanding else ()
-    return [{"sign": line[0].strip(), "line": line[1:].strip()} for line in lines]
+    if understanding is None:
+        return {}
+    lines = describe_reading(understanding.decisions, how=False)
+    numbers = {(one.kind, one.about): number for number, one in enumerate(opened.questions, 1)}
+    noted = [
+        {"place": _say_place(one.place), "note": one, "question": numbers.get((one.kind, one.about), 0)}
+        for one in sort_notes(understanding.notes)
+    ]
+    return {"decisions": [{"sign": line[0].strip(), "line": line[1:].strip()} for line in lines], "noted": noted}
 
 
 def _describe_screens(opened: Opened) -> Iterator[dict[str, Any]]:

@@ -73,17 +73,18 @@ def _plain(finding: Finding) -> dict[str, Any]:
         "code": finding.code,
         "severity": finding.severity,
         "stage": finding.stage,
-        "place": _plain_place(finding.place),
+        "place": plain_place(finding.place),
         "text": finding.text,
         "fix": finding.fix,
         "edits": [str(edit) for edit in finding.edits],
         "decide": finding.row.decides,
         "subjects": [{"section": subject.section, "id": subject.id} for subject in finding.subjects],
-        "others": [_plain_place(place) for place in finding.others],
+        "others": [plain_place(place) for place in finding.others],
     }
 
 
-def _plain_place(place: Place) -> dict[str, Any]:
+def plain_place(place: Place) -> dict[str, Any]:
+    """A place for JSON: its file, and the sheet and cell, or the line and column."""
     if place.sheet:
         return {"file": place.file, "sheet": place.sheet, "cell": place.cell}
     return {"file": place.file, "line": place.line, "column": place.column}

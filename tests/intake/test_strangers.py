@@ -81,7 +81,7 @@ def test_one_role_of_several_people_is_numbered_a_group_in_plots_and_stops_no_pa
     got = read_data(workbook({"Mics": [HEAD, *ENSEMBLE], "Plot": plot}))
     assert [one["role"] for one in section(got).values()] == [["CINDER"], ["VILLAGER 1"], ["VILLAGER 2"]]
     assert section(got, "roles")["VILLAGER"] == {"group": ["VILLAGER 1", "VILLAGER 2"]}
-    assert codes(got) == ["value-repaired"] and '"VILLAGER" \u2192 "VILLAGER 1", "VILLAGER 2"' in got.findings[0].text
+    assert codes(got) == ["value-repaired"] and '"VILLAGER" \u2192 "VILLAGER 1, VILLAGER 2"' in got.findings[0].text
     (tmp_path / "list.xlsx").write_bytes(workbook({"Mics": [HEAD, *ENSEMBLE], "Plot": plot}))
     reading = read_show(tmp_path / "list.xlsx", "list.xlsx")
     assert [scene.live for scene in reading.show.scenes] == [

@@ -2,7 +2,8 @@
 
 from collections.abc import Sequence
 
-from paperwork.intake.ledger import Ledger, quote
+from paperwork.intake.ledger import Ledger
+from paperwork.intake.reading import quote, say_place
 from paperwork.intake.records.draft import DraftRecord, Fact, ShowDraft
 from paperwork.intake.tables.rows import DataRow
 from paperwork.intake.tables.versions import SortedTable
@@ -52,9 +53,8 @@ def enter_person(name: str, fact: Fact, draft: ShowDraft, ledger: Ledger) -> boo
     known = record.fields.setdefault(field, Text(text, fact.place))
     if not isinstance(known, Text) or fold_word(known.text) == fold_word(text):
         return True
-    changes = f"{field} {quote(text)} \N{RIGHTWARDS ARROW} {quote(known.text)} of {name}"
-    kind = "facts of one person given differently"
-    ledger.report("value-repaired", fact.place, others=(known.place,), kind=kind, changes=changes)
+    because = f"the {field} of {name} at {say_place(known.place)}"
+    ledger.repair("facts of one person given differently", fact.place, text, known.text, because)
     return False
 
 

@@ -5,7 +5,8 @@ from dataclasses import replace
 
 from paperwork.files.grid import GridCell
 from paperwork.frozen import frozen
-from paperwork.intake.ledger import Ledger, quote
+from paperwork.intake.ledger import Ledger
+from paperwork.intake.reading import quote
 from paperwork.intake.tables.columns import ask_second, read_pair
 from paperwork.intake.tables.find import SheetTable
 from paperwork.intake.tables.rows import DataRow

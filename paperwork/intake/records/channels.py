@@ -119,7 +119,7 @@ def _add_channel(row: ChannelRow, table: SheetTable, draft: ShowDraft, ledger: L
     if row.doubles:
         record.put("doubles", row.doubles, place)
     if was := row.parts.was:
-        ledger.repair("numbers with a history", row.cell, row.cell.text, row.id, f"{was} is kept in the notes")
+        ledger.repair("numbers with a history", row.cell.place, row.cell.text, row.id, f"{was} is kept in the notes")
         record.notes.append((f"was {was}", place))
     _add_facts(row, record, table, draft, ledger)
     _add_title(row, record)
@@ -224,7 +224,7 @@ def _set(record: DraftRecord, name: str, text: str, cell: GridCell, ledger: Ledg
         record.put(name, text, cell.place)
     elif fold_word(known.text) != fold_word(text):
         because = f"the first table says so of channel {record.id}"
-        ledger.repair("facts that two tables give differently", cell, text, known.text, because)
+        ledger.repair("facts that two tables give differently", cell.place, text, known.text, because)
 
 
 def _add_notes(row: DataRow, record: DraftRecord, table: SheetTable, ledger: Ledger) -> None:
@@ -236,7 +236,7 @@ def _add_notes(row: DataRow, record: DraftRecord, table: SheetTable, ledger: Led
             heading = table.headings[column]
             title = " ".join(heading.text.split()) if heading and mean(heading.text).fields[:1] != ("notes",) else ""
             if text != (plain := text.translate(_TICKS)):
-                ledger.repair("ticks in notes", cell, text, plain, "the papers have no such sign")
+                ledger.repair("ticks in notes", cell.place, text, plain, "the papers have no such sign")
             facts = [Fact(name, title, plain, cell.place, row.stated("performer"))]
             if name == "jack" and set(mean(table.title.rpartition(" ")[0] or table.title).fields) & {"box"}:
                 facts.append(Fact("box", "", table.title, cell.place))  # a table for each box, headed with its name
@@ -261,7 +261,7 @@ def _read_packs(rows: Sequence[DataRow], found: Channels, ledger: Ledger) -> Non
             continue
         if parts.was:
             because = f"{parts.was} is kept in the notes"
-            ledger.repair("numbers with a history", cell, cell.text, pack, because)
+            ledger.repair("numbers with a history", cell.place, cell.text, pack, because)
             record.notes.append((f"pack was {parts.was}", cell.place))
         is_named = bool(parts.prefix) and fold_word(parts.prefix.replace(".", "")) not in listed_words("pack_word")
         if key_of(pack) != key_of(record.id) or (is_named and parts.prefix != read_id(record.id).prefix):

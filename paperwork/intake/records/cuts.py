@@ -3,7 +3,8 @@
 from collections.abc import Hashable, Sequence
 
 from paperwork.files.grid import GridCell
-from paperwork.intake.ledger import Ledger, quote
+from paperwork.intake.ledger import Ledger
+from paperwork.intake.reading import quote
 from paperwork.intake.records.channel_rows import ChannelRow, find_kind
 from paperwork.intake.tables.rows import DataRow
 from paperwork.intake.tables.versions import SortedTable

@@ -1,6 +1,6 @@
 """One role of several people, each on a channel of their own, as `VILLAGER` or `Commentator`: numbered, and a group."""
 
-from paperwork.intake.ledger import Ledger, quote
+from paperwork.intake.ledger import Ledger
 from paperwork.intake.records.draft import DraftRecord, ShowDraft
 from paperwork.intake.texts.names import key_of_name
 from paperwork.text.vocabulary import fold_word
@@ -30,8 +30,7 @@ def part_roles(draft: ShowDraft, ledger: Ledger) -> None:
             names.append((f"{role} {team if are_teams else number}", records[0].users[0].place))
             for user in (record.users[0] for record in records):
                 user.roles = [names[-1][0] if fold_word(one) == key else one for one in user.roles]
-        place, *others = (place for _, place in names)
+        place = names[0][1]
         draft.add("roles", role, place).put_list("group", names, place)
-        changes = f"{quote(role)} \N{RIGHTWARDS ARROW} {', '.join(quote(name) for name, _ in names)}"
-        kind = "one role of several people, each of whom gets a role of their own"
-        ledger.report("value-repaired", place, others=tuple(others), kind=kind, changes=changes)
+        because = "each of them gets a role of their own"
+        ledger.repair("roles of several people", place, role, ", ".join(name for name, _ in names), because)

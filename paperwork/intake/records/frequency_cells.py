@@ -8,8 +8,9 @@ from typing import Any
 from paperwork.files.grid import GridCell
 from paperwork.finding import Subject
 from paperwork.frozen import frozen
-from paperwork.intake.ledger import Ledger, quote
+from paperwork.intake.ledger import Ledger
 from paperwork.intake.questions import LEAVE_BLANK, is_frequency
+from paperwork.intake.reading import quote
 from paperwork.intake.records.draft import DraftRecord, ShowDraft
 from paperwork.intake.texts.frequencies import (
     FrequencyText,
@@ -73,7 +74,7 @@ def _read(one: FrequencyCell, ledger: Ledger) -> FrequencyCell:
         ledger.enter([cell], "used")
         text, read = cell.serial, read_frequency(cell.serial)
         if read.mhz:
-            ledger.repair(_DATES, cell, cell.text, read.mhz, f"the number behind it is {text}")
+            ledger.repair(_DATES, cell.place, cell.text, read.mhz, f"the number behind it is {text}")
     else:
         text = ledger.text(cell)
         if is_nobody(text):  # `frei` and `tbc` are not frequencies either
@@ -83,9 +84,9 @@ def _read(one: FrequencyCell, ledger: Ledger) -> FrequencyCell:
             choices = (read.mhz,) if read.mhz else ()
             read = FrequencyText(doubt=f"{text} is merged over several channels", choices=choices)
         elif cell.recovered and read.mhz:
-            ledger.repair(_DATES, cell, cell.text, read.mhz, "letters in the number format look like a date's")
+            ledger.repair(_DATES, cell.place, cell.text, read.mhz, "letters in the number format look like a date's")
         elif read.kind:
-            ledger.repair(read.kind, cell, text, read.mhz, read.because)
+            ledger.repair(read.kind, cell.place, text, read.mhz, read.because)
     return replace(one, text=text, read=read, mhz=read.mhz)
 
 
@@ -120,7 +121,7 @@ def _follow(cells: Sequence[FrequencyCell], ledger: Ledger) -> list[FrequencyCel
             target = _find_above(cells, target) if same == "^" else by_key.get(key_of(same), -1)
         if target >= 0 and target != index and (mhz := found[target].mhz):
             because = f"channel {found[target].record.id} has it"
-            ledger.repair("frequencies given by another row", one.cell, one.text, mhz, because)
+            ledger.repair("frequencies given by another row", one.cell.place, one.text, mhz, because)
             found[index] = replace(one, mhz=mhz)
         else:
             doubt = f"{quote(one.text)} points at a frequency that is not there"
@@ -249,7 +250,7 @@ def _repair_signs(cells: Sequence[FrequencyCell], ledger: Ledger) -> None:
         for one in cells:
             if "," in one.text and one.mhz:
                 mhz, because = format_mhz(parse_frequency(one.mhz)), "both are read as the decimal sign"
-                ledger.repair("decimal commas beside decimal points", one.cell, one.text, mhz, because)
+                ledger.repair("decimal commas beside decimal points", one.cell.place, one.text, mhz, because)
     elif any("," in text for text in texts):
         ledger.lines.append("frequencies are written with a decimal comma")
 

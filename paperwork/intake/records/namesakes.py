@@ -2,7 +2,8 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from paperwork.intake.ledger import Ledger, quote
+from paperwork.intake.ledger import Ledger
+from paperwork.intake.reading import quote, say_place
 from paperwork.intake.records.draft import DraftRecord, ShowDraft
 from paperwork.intake.texts.ids import key_of
 from paperwork.intake.texts.names import find_near, is_short, key_of_name
@@ -103,9 +104,8 @@ def _join(kept: DraftRecord, other: DraftRecord, ledger: Ledger) -> None:
     for name, node in other.fields.items():
         known = kept.fields.setdefault(name, node)
         if isinstance(known, Text) and isinstance(node, Text) and known.text != node.text:
-            changes = f"{name} {quote(node.text)} \N{RIGHTWARDS ARROW} {quote(known.text)} of {kept.id}"
-            kind = "facts of one person given differently"
-            ledger.report("value-repaired", node.place, others=(known.place,), kind=kind, changes=changes)
+            because = f"the {name} of {kept.id} at {say_place(known.place)}"
+            ledger.repair("facts of one person given differently", node.place, node.text, known.text, because)
 
 
 def _rename(node: Node, renamed: Mapping[str, str]) -> Node:

@@ -3,7 +3,8 @@
 import re
 from collections.abc import Sequence
 
-from paperwork.intake.ledger import Ledger, quote
+from paperwork.intake.ledger import Ledger
+from paperwork.intake.reading import quote
 from paperwork.intake.records.draft import DraftRecord, Fact, ShowDraft, User
 from paperwork.intake.tables.rows import DataRow
 from paperwork.intake.texts.names import (

@@ -5,7 +5,8 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from paperwork.files.grid import Grid, GridCell
-from paperwork.intake.ledger import Ledger, quote
+from paperwork.intake.ledger import Ledger
+from paperwork.intake.reading import quote
 from paperwork.intake.records.draft import DraftRecord, ShowDraft
 from paperwork.intake.records.language import find_language
 from paperwork.intake.tables.find import cells_above

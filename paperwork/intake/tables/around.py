@@ -3,7 +3,8 @@
 from collections.abc import Sequence
 
 from paperwork.files.grid import Book, Grid, GridCell
-from paperwork.intake.ledger import Ledger, count_more, quote
+from paperwork.intake.ledger import Ledger, count_more
+from paperwork.intake.reading import quote
 from paperwork.place import Place, format_column
 from paperwork.text.vocabulary import fold_word
 

@@ -6,8 +6,8 @@ from typing import NamedTuple
 
 from paperwork.files.grid import GridCell
 from paperwork.frozen import frozen
-from paperwork.intake.ledger import Ledger, quote
-from paperwork.intake.reading import Decision, Doubt
+from paperwork.intake.ledger import Ledger
+from paperwork.intake.reading import Decision, Doubt, quote
 from paperwork.intake.tables.find import SheetTable
 from paperwork.intake.texts.headings import find_rank
 from paperwork.intake.texts.personal import withhold_health

@@ -3,8 +3,8 @@
 from collections.abc import Mapping, Sequence
 
 from paperwork.files.grid import GridCell
-from paperwork.intake.ledger import Ledger, quote
-from paperwork.intake.reading import MIC, SCENE, Decision, Doubt
+from paperwork.intake.ledger import Ledger
+from paperwork.intake.reading import MIC, SCENE, Decision, Doubt, quote
 from paperwork.intake.tables.column import Columns, ListColumn, TableColumns
 from paperwork.intake.tables.find import SheetTable
 from paperwork.intake.tables.plots import find_cast_columns, find_mic_columns, find_scene_columns, name_rows

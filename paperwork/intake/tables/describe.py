@@ -3,7 +3,8 @@
 from collections.abc import Iterable, Sequence
 
 from paperwork.files.grid import GridCell
-from paperwork.intake.ledger import Ledger, quote
+from paperwork.intake.ledger import Ledger
+from paperwork.intake.reading import quote
 from paperwork.intake.tables.around import sketch
 from paperwork.intake.tables.find import SheetTable
 from paperwork.intake.tables.versions import SortedTable

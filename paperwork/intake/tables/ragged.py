@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from paperwork.files.grid import Book
 from paperwork.finding import Finding, find
 from paperwork.intake.cells.rows import group_rows
-from paperwork.intake.ledger import quote
+from paperwork.intake.reading import quote
 from paperwork.intake.tables.find import find_tables
 from paperwork.intake.texts.personal import are_about_health, are_personal
 from paperwork.text.headings import mean

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping, Sequence, Set
 
-from paperwork.intake.ledger import quote
+from paperwork.intake.reading import quote
 from paperwork.intake.tables.column import ListColumn, TableColumns
 from paperwork.intake.tables.values import are_names, is_capsule
 from paperwork.intake.texts.bodies import is_named_mic

@@ -8,7 +8,8 @@ from typing import Literal, TypeAlias
 from paperwork.files.grid import GridCell
 from paperwork.frozen import frozen
 from paperwork.intake.cells.rows import SheetRow
-from paperwork.intake.ledger import Ledger, quote
+from paperwork.intake.ledger import Ledger
+from paperwork.intake.reading import quote
 from paperwork.intake.tables.column import Columns
 from paperwork.intake.tables.find import SheetTable
 from paperwork.intake.texts.bodies import is_named_mic

@@ -7,9 +7,9 @@ from decimal import Decimal
 from paperwork import limits
 from paperwork.files.grid import Grid
 from paperwork.frozen import frozen
-from paperwork.intake.ledger import Ledger, count_more, quote
+from paperwork.intake.ledger import Ledger, count_more
 from paperwork.intake.questions import Choice, Question
-from paperwork.intake.reading import Decision, Doubt
+from paperwork.intake.reading import Decision, Doubt, quote
 from paperwork.intake.tables.column import Columns
 from paperwork.intake.tables.columns import assign_columns
 from paperwork.intake.tables.find import SheetTable, find_tables

@@ -41,7 +41,7 @@ def find_scenes(sorted_table: SortedTable, ledger: Ledger) -> dict[int, SceneCol
         if not text:
             continue
         if is_cut(text):
-            ledger.repair("scenes that are cut", heading, text, "left out", "its heading says so")
+            ledger.repair("scenes that are cut", heading.place, text, "left out", "its heading says so")
             continue
         if index in doubled:
             text = _ask_scene(heading, text, doubled[index], ledger) or f"{text} ({heading.address})"

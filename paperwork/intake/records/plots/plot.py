@@ -7,7 +7,8 @@ from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from paperwork.files.grid import GridCell
-from paperwork.intake.ledger import Ledger, quote
+from paperwork.intake.ledger import Ledger
+from paperwork.intake.reading import quote
 from paperwork.intake.records.draft import DraftRecord, ShowDraft, User
 from paperwork.intake.records.plots.grid_scenes import SceneColumn, find_scenes
 from paperwork.intake.records.plots.players import enter_player, find_roles, read_legend
@@ -233,7 +234,7 @@ def _enter_mark(mark: GridMark, column: int, plot: GridPlot, ledger: Ledger) -> 
     """Note what a cell says in the plot."""
     is_live = mark.presence == "live"
     if mark.is_initial:
-        ledger.repair("initials in the grid", mark.cell, mark.text, "live", "it is the row's own initial")
+        ledger.repair("initials in the grid", mark.cell.place, mark.text, "live", "it is the row's own initial")
     elif mark.presence == "asked":
         text = f"the grid has {quote(mark.text)} in it, first at {mark.cell.address}"
         said, key = plot.legend.get(mark.text.casefold(), ("", mark.cell))
