@@ -13,6 +13,12 @@ def search_garbage_seldom() -> None:
     gc.set_threshold(4_000, 10, 10)
 
 
+def keep_what_is_there() -> None:
+    """Takes what is there, modules and a show that was read, for no garbage: of a command that goes on to make much beside it,
+    a twentieth of the time (measured)."""
+    gc.freeze()
+
+
 def limit_memory(most: int) -> None:
     """Holds this process to so many bytes where the system can: what wants more gets a MemoryError. A lower limit stays."""
     if sys.platform != "win32":

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from paperwork import limits
+from paperwork.budget import keep_what_is_there
 from paperwork.files.refusal import Refused
 from paperwork.files.sniff import Load, ReadOnce, load_file
 from paperwork.model import Show
@@ -124,6 +125,7 @@ def _build_whole(
     """The papers of a run or of one performance; the book of a run carries its `source`."""
     bound = source if is_book_wanted(chosen["only"], chosen["folders"]) else None
     attached, aside = _attach(Path(bound[0]), bound[0], show, bound[1]) if bound else ((), "")
+    keep_what_is_there()
     try:
         papers = make_papers(show, reading.findings, attached=attached, files=Spool(), **chosen)
     except OutputError as error:

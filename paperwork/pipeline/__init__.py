@@ -92,14 +92,15 @@ def make_papers(
             found += one.layout.findings
             press.left = len(asked) - 1 - asked.index(paper) + bound
             if is_wanted(paper.name, paper.folder):
-                rows.append(_print_paper(one, press, made, files, pictured=shown))
+                row, one = _print_paper(one, press, made, files, pictured=shown)
+                rows.append(row)
             whole += [one.head] if bound else []
         else:
             found += one
     if blank:
         forms = list_blanks(papers, lambda sheet: len(press.lay_out(f"blank/{sheet.name}.pdf", sheet).pages))
         rows += [
-            _print_paper(one, press, made, files, pictured=shown)
+            _print_paper(one, press, made, files, pictured=shown)[0]
             for one in lay_out_papers(forms, show, (), labels, press)[0]
         ]
     hand_over(files)
@@ -107,7 +108,8 @@ def make_papers(
     if whole:
         hidden = walls.hide(order_findings(found))
         for volume in bind_volumes(show, whole, hidden, missing, attached, press.metrics):
-            rows.append(_print_paper(volume.laid, press, made, files, volume.outline, int(pictured), volume.attached))
+            row, _ = _print_paper(volume.laid, press, made, files, volume.outline, int(pictured), volume.attached)
+            rows.append(row)
     ordered = order_findings(found)
     lacking = [(paper.name, paper.wants(show)) for paper in missing if is_wanted(paper.name, paper.folder)]
     labelled = any(paper.name == pack_labels.NAME for paper in asked if paper not in missing)
@@ -142,8 +144,8 @@ def _print_paper(
     outline: Sequence[Bookmark] = (),
     pictured: int | None = None,
     attached: Sequence[Attachment] = (),
-) -> Printed:
-    """The paper's row of the index; its PDF and its pictures are added to the files."""
+) -> tuple[Printed, Laid]:
+    """The paper's row of the index, and the paper with what was drawn of it; its PDF and its pictures are added to the files."""
     keywords = " ".join(filter(None, (*one.codes, long_code(one.sheet))))
     ink = press.ink(one.path, one.layout, made, outline, pictured, attached, keywords)
     files[one.path] = ink.pdf
@@ -155,7 +157,7 @@ def _print_paper(
         )
         files[picture.path] = data
         pictures.append(picture)
-    return one.describe(tuple(pictures))
+    return one.describe(tuple(pictures)), replace(one, layout=ink.layout)
 
 
 def make_tonight(

@@ -1,4 +1,4 @@
-"""Boxes of a page folded up: a tenth of the room, opened again whenever they are looked at.
+"""Boxes of a page folded up: a tenth of the room, opened again whenever they are looked at; and with what was drawn of them.
 
 A long show has millions of boxes, and its book needs all of them a second time once the last page is known.
 """
@@ -6,9 +6,9 @@ A long show has millions of boxes, and its book needs all of them a second time 
 import marshal
 import zlib
 from abc import abstractmethod
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import chain
-from typing import Any, overload
+from typing import Any, NamedTuple, overload
 
 from paperwork.frozen import frozen
 from paperwork.render.boxes import CLOSE, Box, Close, Fill, Frame, Hatch, Open, QrBox, Room, Rule, TextBox
@@ -32,7 +32,7 @@ class _Folding(Sequence[Box]):
     @property
     @abstractmethod
     def texts(self) -> Iterable[TextBox]:
-        """A text of each face, and all texts in other scripts: what a document must know before it is drawn."""
+        """All texts in other scripts: what a document must know before it is drawn."""
 
     def __iter__(self) -> Iterator[Box]:
         return iter(self._open())
@@ -73,27 +73,51 @@ class Framed(_Folding):
 
     @property
     def texts(self) -> Iterable[TextBox]:
-        """A text of each face, and all in other scripts."""
-        return chain(*map(list_telling, (self.before, self.boxes, self.behind)))
+        """All texts in other scripts."""
+        return chain(*map(list_scripted, (self.before, self.boxes, self.behind)))
 
     def _open(self) -> Sequence[Box]:
         return [*chain(self.before, self.boxes, self.behind)]
+
+
+class Drawn(NamedTuple):
+    """What was drawn of boxes, for any document: a stream of operators, and by face the signs that it shows."""
+
+    stream: bytes
+    letters: Mapping[str, str]
+
+
+@frozen
+class Inked(_Folding):
+    """The boxes of a page, and what was drawn of them."""
+
+    boxes: Sequence[Box]
+    drawn: Drawn
+
+    def __len__(self) -> int:
+        return len(self.boxes)
+
+    @property
+    def texts(self) -> Iterable[TextBox]:
+        """None: what is in other scripts is drawn for one document."""
+        return ()
+
+    def _open(self) -> Sequence[Box]:
+        return self.boxes
 
 
 def fold(boxes: Iterable[Box]) -> Folded:
     """The boxes folded up."""
     boxes = tuple(boxes)
     data = zlib.compress(marshal.dumps([*map(_fold, boxes)]), _LEVEL)
-    return Folded(data, len(boxes), tuple(list_telling(boxes)))
+    return Folded(data, len(boxes), tuple(list_scripted(boxes)))
 
 
-def list_telling(boxes: Iterable[Box]) -> Iterable[TextBox]:
-    """Of boxes a text of each face, and all texts in other scripts. A page that is folded up is not opened for it."""
+def list_scripted(boxes: Iterable[Box]) -> Iterable[TextBox]:
+    """The texts of boxes that are in other scripts. A page that is folded up is not opened for it."""
     if isinstance(boxes, _Folding):
         return boxes.texts
-    texts = [box for box in boxes if isinstance(box, TextBox)]
-    by_face = {box.face: box for box in texts}
-    return dict.fromkeys((*(box for box in texts if is_scripted(box.text)), *by_face.values()))
+    return [box for box in boxes if isinstance(box, TextBox) and is_scripted(box.text)]
 
 
 def _fold(box: Box) -> tuple[Any, ...]:

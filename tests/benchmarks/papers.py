@@ -5,8 +5,10 @@ import statistics
 import tempfile
 import time
 from collections.abc import Iterator, Sequence
+from copy import copy
 from io import BytesIO
 from pathlib import Path
+from weakref import WeakKeyDictionary
 
 from paperwork.document import Sheet
 from paperwork.pipeline import make_papers
@@ -16,7 +18,7 @@ from paperwork.render.layout import lay_out
 from paperwork.render.pdf.operators import POINTS_PER_UM
 from paperwork.render.pdf.painting import paint_pdf
 from paperwork.render.text import fitting
-from paperwork.render.text.faces import FACES, take_fresh_fonts
+from paperwork.render.text.faces import FACES, open_font
 from paperwork.render.text.measuring import Metrics
 from paperwork.sheets import SHEETS
 from paperwork.watch import Follower, WatchLook
@@ -29,10 +31,14 @@ EDITS = 10
 
 def draw_bare(layouts: Sequence[Layout]) -> None:
     """The same strings at the same places and sizes, and as many lines and rectangles, with nothing but a canvas."""
+    from reportlab.pdfbase import pdfmetrics
     from reportlab.pdfgen.canvas import Canvas
 
     for layout in layouts:
-        take_fresh_fonts(sorted({box.face for page in layout.pages for box in page.boxes if isinstance(box, TextBox)}))
+        for face in FACES:
+            font = copy(open_font(face))
+            font.state = WeakKeyDictionary()  # what a document does to a font
+            pdfmetrics.registerFont(font)
         canvas = Canvas(BytesIO(), pageCompression=1, invariant=1)
         for page in layout.pages:
             for box in page.boxes:

@@ -14,7 +14,7 @@ import pytest
 
 from paperwork.pipeline import make_papers
 from paperwork.reading import read_show
-from paperwork.render.pdf import painting, pdfa
+from paperwork.render.pdf import drawing, painting, pdfa
 from paperwork.render.pdf.pdfa import Attachment
 from tests.big_shows import big_show
 from tests.shows_text import EXAMPLES
@@ -105,7 +105,7 @@ def test_every_paper_of_a_random_show_is_for_everybody(seed):
 
 def test_the_validator_is_one_that_finds_fault(monkeypatch):
     reading = read_show(EXAMPLES / "show.yaml", "show.yaml")
-    monkeypatch.setattr(painting, "ARTIFACT", "/P BMC")
+    monkeypatch.setattr(drawing, "ARTIFACT", "/P BMC")
     monkeypatch.setattr(painting, "tag_document", lambda *_: None)
     files = make_papers(reading.show, reading.findings, only=frozenset({"channel-chart"}), pictured=False).files
     found = " ".join(list_failures(files["rack/channel-chart.pdf"], "ua1"))

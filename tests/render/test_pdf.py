@@ -84,7 +84,7 @@ def test_every_font_is_embedded_as_a_subset():
     assert fonts
     for font in fonts:
         assert font["/BaseFont"][7] == "+"
-        assert "/FontFile2" in font["/FontDescriptor"].get_object()
+        assert "/FontFile2" in font["/DescendantFonts"][0]["/FontDescriptor"]
 
 
 def test_date_title_and_subject_are_the_sheets_own_and_nobody_is_anonymous():

@@ -73,7 +73,7 @@ def test_no_font_is_left_out_and_no_form_of_it_needs_a_password(book):
     assert not reader.is_encrypted and reader.trailer["/ID"][0]
     for page in reader.pages:
         for font in page["/Resources"]["/Font"].values():
-            assert "/FontFile2" in font["/FontDescriptor"]
+            assert "/FontFile2" in font["/DescendantFonts"][0]["/FontDescriptor"]
 
 
 def test_pages_look_as_they_do_without_attachments(layout, book):

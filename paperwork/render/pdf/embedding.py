@@ -11,12 +11,12 @@ beside them (ActualText, 14.9.4); readers turn that round for the other directio
 """
 
 from collections.abc import Iterable, Iterator, Mapping
-from hashlib import md5
 from typing import Any, NamedTuple
 
 import uharfbuzz as hb
 
 from paperwork.render.boxes import TextBox
+from paperwork.render.pdf.lettering import FONT_NAMES, SYMBOLIC, Composite, add_composite, encode_text, name_subset
 from paperwork.render.text.faces import em_um
 from paperwork.render.text.runs import LEFT_MARK, Piece, is_right, shape_text, without_marks
 from paperwork.render.text.scripts import WEIGHTS, face_row, open_file, open_script
@@ -33,22 +33,23 @@ _GAP = 70
 JOINER = "\u034f"
 """A sign that shows nothing and changes nothing (Unicode, 23.2), where a glyph is none by itself."""
 
-_SYMBOLIC = 4
-"""The flag of a font that is not of the standard Latin set (9.8.2)."""
-
 
 class Embedded(NamedTuple):
-    """A face in a document: its name in the resources, and by glyph its code there and its width."""
+    """A face in a document: its name in the resources, and by glyph its code there, its width and what it says."""
 
+    face: str
     name: str
     codes: Mapping[int, int]
     widths: Mapping[int, int]
+    texts: Mapping[int, str]
     blank: int
     """The glyph of a space, which is set for nothing but a mark of direction."""
 
+    program: hb.Face
 
-def embed_scripts(document: Any, boxes: Iterable[TextBox]) -> dict[str, Embedded]:
-    """Every face that the texts need, put into the document with just the glyphs that they use."""
+
+def choose_glyphs(boxes: Iterable[TextBox]) -> dict[str, Embedded]:
+    """Every face that the texts need, with just the glyphs that they use."""
     used: dict[str, dict[int, str]] = {}
     for box in boxes:
         pieces = shape_text(box.text, box.face).pieces
@@ -58,7 +59,14 @@ def embed_scripts(document: Any, boxes: Iterable[TextBox]) -> dict[str, Embedded
                 texts[_blank_of(piece.face)] = LEFT_MARK
             for glyph in piece.glyphs:
                 texts[glyph.id] = texts.get(glyph.id) or (glyph.text[::-1] if piece.to_left else glyph.text)
-    return {face: _embed(document, f"S{number}", face, used[face]) for number, face in enumerate(sorted(used), 1)}
+    return {face: _choose(f"S{number}", face, used[face]) for number, face in enumerate(sorted(used), 1)}
+
+
+def _choose(name: str, face: str, texts: Mapping[int, str]) -> Embedded:
+    program, codes = _subset(face, sorted(texts))
+    font = open_script(face)
+    widths = {glyph: font.get_glyph_h_advance(glyph) for glyph in codes}
+    return Embedded(face, name, codes, widths, texts, _blank_of(face), program)
 
 
 def _blank_of(face: str) -> int:
@@ -74,39 +82,32 @@ def _sign_of(face: str, glyph: int) -> str:
     )
 
 
-def _embed(document: Any, name: str, face: str, texts: Mapping[int, str]) -> Embedded:
-    from reportlab.pdfbase.pdfdoc import PDFArray, PDFDictionary, PDFName, PDFString
-
-    subset, codes = _subset(face, sorted(texts))
-    font = open_script(face)
-    widths = {glyph: font.get_glyph_h_advance(glyph) for glyph in codes}
-    is_cff = "CFF " in subset.table_tags
-    digest = md5(repr((face, sorted(texts))).encode(), usedforsecurity=False).digest()
-    tag = "".join(chr(65 + byte % 26) for byte in digest[:6])
-    base = PDFName(f"{tag}+{face.replace(' ', '')}")
-    system = PDFDictionary({"Registry": PDFString("Adobe"), "Ordering": PDFString("Identity"), "Supplement": 0})
-    descendant = {
-        "Type": PDFName("Font"),
-        "Subtype": PDFName("CIDFontType0" if is_cff else "CIDFontType2"),
-        "BaseFont": base,
-        "DW": 1000,
-        "CIDSystemInfo": system,
-        "W": PDFArray([0, PDFArray([widths[glyph] for glyph in sorted(codes, key=codes.__getitem__)])]),
-        "FontDescriptor": _describe(document, name, base, font, subset),
-    }
-    if not is_cff:
-        descendant["CIDToGIDMap"] = PDFName("Identity")
-    shown = {codes[glyph]: text or _sign_of(face, glyph) for glyph, text in texts.items()}
-    composite = {
-        "Type": PDFName("Font"),
-        "Subtype": PDFName("Type0"),
-        "BaseFont": base,
-        "Encoding": PDFName("Identity-H"),
-        "DescendantFonts": PDFArray([document.Reference(PDFDictionary(descendant), f"{name} glyphs")]),
-        "ToUnicode": _stream(document, f"{name} letters", _map_letters(shown), {}),
-    }
-    document.idToObject["BasicFonts"].dict[name] = document.Reference(PDFDictionary(composite), f"{name} font")
-    return Embedded(name, codes, widths, _blank_of(face))
+def embed_script(document: Any, chosen: Embedded) -> None:
+    """Puts the face into the document."""
+    face, codes, program = chosen.face, chosen.codes, chosen.program
+    is_cff = "CFF " in program.table_tags
+    data = program.reference_table("CFF ").data if is_cff else program.blob.data
+    extents = open_script(face).get_font_extents("ltr")
+    head = program.reference_table("head").data
+    upem, count = program.upem, program.glyph_count
+    bounds = (int.from_bytes(head[at : at + 2], "big", signed=True) * 1000 // upem for at in range(36, 44, 2))
+    present = bytearray((count + 7) // 8)
+    for code in range(count):
+        present[code // 8] |= 0x80 >> code % 8
+    font = Composite(
+        name_subset(face.replace(" ", ""), (face, sorted(chosen.texts))),
+        "CIDFontType0" if is_cff else "CIDFontType2",
+        "FontFile3" if is_cff else "FontFile2",
+        data,
+        "/Subtype/CIDFontType0C" if is_cff else f"/Length1 {len(data)}",
+        f"/Flags {SYMBOLIC}/FontBBox[{' '.join(map(str, bounds))}]/ItalicAngle 0/Ascent {extents.ascender}"
+        f"/Descent {extents.descender}/CapHeight {extents.ascender}/StemV 80",
+        {code: chosen.widths[glyph] for glyph, code in codes.items()},
+        {codes[glyph]: text or _sign_of(face, glyph) for glyph, text in chosen.texts.items()},
+        1_000,
+        bytes(present),
+    )
+    add_composite(document, chosen.name, font)
 
 
 def _subset(face: str, glyphs: list[int]) -> tuple[hb.Face, dict[int, int]]:
@@ -134,58 +135,7 @@ def hb_tag(name: str) -> int:
     return int.from_bytes(name.encode("ascii"), "big")
 
 
-def _describe(document: Any, name: str, base: Any, font: hb.Font, subset: hb.Face) -> Any:
-    from reportlab.pdfbase.pdfdoc import PDFArray, PDFDictionary, PDFName
-
-    upem, count = subset.upem, subset.glyph_count
-    head = subset.reference_table("head").data
-    box = [int.from_bytes(head[at : at + 2], "big", signed=True) * 1000 // upem for at in range(36, 44, 2)]
-    extents = font.get_font_extents("ltr")
-    if "CFF " in subset.table_tags:
-        data, key = subset.reference_table("CFF ").data, "FontFile3"
-        file = _stream(document, f"{name} file", data, {"Subtype": PDFName("CIDFontType0C")})
-    else:
-        data, key = subset.blob.data, "FontFile2"
-        file = _stream(document, f"{name} file", data, {"Length1": len(data)})
-    present = bytearray((count + 7) // 8)
-    for code in range(count):
-        present[code // 8] |= 0x80 >> code % 8
-    texts = {
-        "Type": PDFName("FontDescriptor"),
-        "FontName": base,
-        "Flags": _SYMBOLIC,
-        "FontBBox": PDFArray(box),
-        "ItalicAngle": 0,
-        "Ascent": extents.ascender,
-        "Descent": extents.descender,
-        "CapHeight": extents.ascender,
-        "StemV": 80,
-        key: file,
-        "CIDSet": _stream(document, f"{name} present", bytes(present), {}),
-    }
-    return document.Reference(PDFDictionary(texts), f"{name} about")
-
-
-def _stream(document: Any, name: str, data: bytes, about: dict[str, Any]) -> Any:
-    from reportlab.pdfbase.pdfdoc import PDFDictionary, PDFStream, PDFZCompress
-
-    return document.Reference(PDFStream(PDFDictionary(about), data, filters=[PDFZCompress]), name)
-
-
-def _map_letters(letters: Mapping[int, str]) -> bytes:
-    """The ToUnicode map (9.10.3), in blocks of at most a hundred."""
-    rows = [f"<{code:04X}> <{_hex(text)}>" for code, text in sorted(letters.items())]
-    blocks = [rows[at : at + 100] for at in range(0, len(rows), 100)]
-    body = "".join(f"{len(block)} beginbfchar\n" + "\n".join(block) + "\nendbfchar\n" for block in blocks)
-    return (
-        "/CIDInit /ProcSet findresource begin\n12 dict begin\nbegincmap\n"
-        "/CIDSystemInfo << /Registry (Adobe) /Ordering (UCS) /Supplement 0 >> def\n/CMapName /Adobe-Identity-UCS def\n"
-        "/CMapType 2 def\n1 begincodespacerange\n<0000> <FFFF>\nendcodespacerange\n"
-        f"{body}endcmap\nCMapName currentdict /CMap defineresource pop\nend\nend\n"
-    ).encode("ascii")
-
-
-def draw_scripted(document: Any, box: TextBox, height: int, fonts: Mapping[str, Embedded]) -> str:
+def draw_scripted(box: TextBox, height: int, fonts: Mapping[str, Embedded]) -> str:
     """The operators of one text, in whole micrometres, and the text that it stands for where the glyphs do not show it."""
     em = em_um(box.face, box.cap_um)
     pieces = shape_text(box.text, box.face).pieces
@@ -197,10 +147,15 @@ def draw_scripted(document: Any, box: TextBox, height: int, fonts: Mapping[str, 
         if piece.glyphs:
             parts += _draw_glyphs(piece, fonts[piece.face], em * piece.size / 1000, marks)
         else:
-            parts += _draw_plain(document, piece, em)
+            parts += _draw_plain(piece, em)
         parts.append("ET")
     said = _said(box.text, pieces)
     return " ".join([f"/Span <</ActualText <FEFF{_hex(said)}>>> BDC", *parts, "EMC"] if said else parts)
+
+
+def list_plain(box: TextBox) -> Iterator[tuple[str, str]]:
+    """Of a text the pieces in plain faces, each with its face."""
+    return ((piece.face, piece.text) for piece in shape_text(box.text, box.face).pieces if not piece.glyphs)
 
 
 def _said(text: str, pieces: tuple[Piece, ...]) -> str:
@@ -225,12 +180,8 @@ def _marks_of(text: str, pieces: tuple[Piece, ...]) -> list[tuple[bool, bool]]:
     ]
 
 
-def _draw_plain(document: Any, piece: Piece, em: int) -> Iterator[str]:
-    from reportlab.pdfbase.pdfmetrics import getFont
-
-    font = getFont(piece.face)
-    for subset, codes in font.splitString(piece.text, document):
-        yield f"{font.getSubsetInternalName(subset, document)} {em} Tf <{codes.hex()}> Tj"
+def _draw_plain(piece: Piece, em: int) -> Iterator[str]:
+    yield f"/{FONT_NAMES[piece.face]} {em} Tf {encode_text(piece.text)} Tj"
 
 
 def _draw_glyphs(piece: Piece, font: Embedded, em: float, marks: tuple[bool, bool]) -> Iterator[str]:

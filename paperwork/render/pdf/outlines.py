@@ -44,9 +44,26 @@ def _table(face: str) -> bytes:
     return table
 
 
-def _contours(face: str, glyph: int, depth: int) -> tuple[Contour, ...]:
+def letter_of(face: str, glyph: int) -> bytes:
+    """The outline of one letter as it is in the face; a space has none."""
     start, end = open_face(face).glyphPos[glyph : glyph + 2]
-    data = _table(face)[start:end]
+    return _table(face)[start:end]
+
+
+def find_parts(letter: bytes) -> list[int]:
+    """Where in a letter the numbers of those stand that it is made of; nowhere in a simple one."""
+    found: list[int] = []
+    at, flags = 10, _MORE if letter[:1] >= b"\x80" else 0
+    while flags & _MORE:
+        (flags,) = struct.unpack_from(">H", letter, at)
+        found.append(at + 2)
+        at += 8 if flags & _WORDS else 6
+        at += 2 if flags & _SCALE else 4 if flags & _TWO_SCALES else 8 if flags & _MATRIX else 0
+    return found
+
+
+def _contours(face: str, glyph: int, depth: int) -> tuple[Contour, ...]:
+    data = letter_of(face, glyph)
     if len(data) < 10 or depth > _DEPTH:
         return ()
     (count,) = struct.unpack_from(">h", data)

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any, Literal, TypeAlias
 
 from paperwork.frozen import frozen
 from paperwork.render.pdf.icc import make_srgb
-from paperwork.render.pdf.packing import LINE_END
+from paperwork.render.pdf.packing import add_stream
 
 if TYPE_CHECKING:
     from reportlab.pdfgen.canvas import Canvas
@@ -92,55 +92,16 @@ def digits_of(made: str) -> str:
     return "".join(sign for sign in made if sign.isdigit()).ljust(14, "0")[:14]
 
 
-def end_streams_on_a_line() -> Any:
-    """No encryption, and a line end before `endstream`, which the library leaves out (ISO 19005-1:2005, 6.1.7)."""
-    from reportlab.pdfbase.pdfdoc import NoEncryption, PDFObject
-
-    class Ended(PDFObject):  # type: ignore[misc]  # the library has no types
-        """The content of a stream; its length does not count the line end."""
-
-        def __init__(self, content: bytes) -> None:
-            self.content = content
-
-        def __len__(self) -> int:
-            return len(self.content)
-
-        def format(self, _document: Any) -> bytes:
-            return self.content + LINE_END
-
-    class Ending(NoEncryption):  # type: ignore[misc]
-        """Called by the library for the content of every stream, and for nothing else."""
-
-        def encode(self, content: Any) -> Any:
-            return Ended(content if isinstance(content, bytes) else content.encode("latin-1"))
-
-    return Ending()
-
-
-def _stream(document: Any, name: str, data: bytes, about: dict[str, Any], *, packed: bool = True) -> Any:
-    from reportlab.pdfbase.pdfdoc import PDFDictionary, PDFStream, PDFZCompress
-
-    return document.Reference(PDFStream(PDFDictionary(about), data, filters=[PDFZCompress] if packed else None), name)
-
-
 def _add_colours(document: Any) -> None:
-    from reportlab.pdfbase.pdfdoc import PDFArray, PDFDictionary, PDFName, PDFString
+    from reportlab.pdfbase.pdfdoc import PDFArray
 
-    profile = _stream(document, "sRGB", make_srgb(), {"N": 3})
-    intent = {
-        "Type": PDFName("OutputIntent"),
-        "S": PDFName("GTS_PDFA1"),
-        "OutputConditionIdentifier": PDFString("sRGB"),
-        "Info": PDFString("sRGB IEC61966-2.1"),
-        "DestOutputProfile": profile,
-    }
-    document.Catalog.OutputIntents = PDFArray([PDFDictionary(intent)])
+    profile = add_stream(document, "sRGB", make_srgb(), "/N 3")
+    intent = "<</Type/OutputIntent/S/GTS_PDFA1/OutputConditionIdentifier(sRGB)/Info(sRGB IEC61966-2.1)"
+    document.Catalog.OutputIntents = PDFArray([f"{intent}/DestOutputProfile {profile} 0 R>>"])
 
 
 def add_metadata(document: Any, made: str, part: int = 0) -> None:
     """The metadata stream, unpacked so that any tool finds it; with the `part` of PDF/A that the document keeps to, if any."""
-    from reportlab.pdfbase.pdfdoc import PDFName
-
     info, digits = document.info, digits_of(made)
     year, month, day, hour, minute, second = digits[:4], *(digits[at : at + 2] for at in range(4, 14, 2))
     known = {
@@ -156,8 +117,9 @@ def add_metadata(document: Any, made: str, part: int = 0) -> None:
         moment=f"{year}-{month}-{day}T{hour}:{minute}:{second}Z",
         **{name: escape(str(value)) for name, value in known.items()},
     )
-    kind = {"Type": PDFName("Metadata"), "Subtype": PDFName("XML")}
-    document.Catalog.Metadata = _stream(document, "metadata", text.encode("utf-8", "replace"), kind, packed=False)
+    data = text.encode("utf-8", "replace")
+    number = add_stream(document, "metadata", data, "/Type/Metadata/Subtype/XML", packed=False)
+    document.Catalog.Metadata = f"{number} 0 R"
 
 
 def _attach(document: Any, files: Sequence[Attachment], digits: str) -> None:
@@ -165,19 +127,12 @@ def _attach(document: Any, files: Sequence[Attachment], digits: str) -> None:
     from reportlab.pdfbase.pdfdoc import PDFArray, PDFDictionary, PDFName, PDFString
 
     listed = []
-    for number, file in enumerate(files):
-        about = {
-            "Type": PDFName("EmbeddedFile"),
-            "Subtype": f"/{file.mime.replace('/', '#2F')}",  # a name that the library would spell again
-            "Params": PDFDictionary(
-                {
-                    "Size": len(file.data),
-                    "ModDate": PDFString(f"D:{digits}Z"),
-                    "CheckSum": PDFString(md5(file.data, usedforsecurity=False).digest(), enc="raw"),
-                }
-            ),
-        }
-        held = _stream(document, f"attachment {number}", file.data, about)
+    for place, file in enumerate(files):
+        kind = file.mime.replace("/", "#2F")
+        check = md5(file.data, usedforsecurity=False).hexdigest()
+        about = f"/Params<</Size {len(file.data)}/ModDate(D:{digits}Z)/CheckSum<{check}>>>"
+        number = add_stream(document, f"attachment {place}", file.data, f"/Type/EmbeddedFile/Subtype/{kind}{about}")
+        held = f"{number} 0 R"
         spec = {
             "Type": PDFName("Filespec"),
             "F": PDFString(file.name),
@@ -186,7 +141,7 @@ def _attach(document: Any, files: Sequence[Attachment], digits: str) -> None:
             "AFRelationship": PDFName(file.relationship),
             "EF": PDFDictionary({"F": held, "UF": held}),
         }
-        listed.append((file.name, document.Reference(PDFDictionary(spec), f"file {number}")))
+        listed.append((file.name, document.Reference(PDFDictionary(spec), f"file {place}")))
     names = [entry for name, reference in sorted(listed) for entry in (PDFString(name), reference)]
     document.Catalog.Names = PDFDictionary({"EmbeddedFiles": PDFDictionary({"Names": PDFArray(names)})})
     document.Catalog.AF = PDFArray([reference for _, reference in listed])

@@ -9,7 +9,8 @@ from paperwork.render.book import Bookmark
 from paperwork.render.boxes import Layout
 from paperwork.render.composing import Kept
 from paperwork.render.layout import lay_out
-from paperwork.render.pdf.painting import paint_pdf
+from paperwork.render.pdf.drawing import draw_pages, ink_pages
+from paperwork.render.pdf.painting import bind_pages
 from paperwork.render.pdf.pdfa import Attachment
 from paperwork.render.pdf.svg import paint_svg
 from paperwork.render.text.measuring import Metrics
@@ -17,10 +18,12 @@ from paperwork.render.text.measuring import Metrics
 
 @frozen
 class PrintedFile:
-    """One printed file: the PDF, and pictures of its pages by number from 1 (not always of all)."""
+    """One printed file: the PDF, pictures of its pages by number from 1 (not always of all), and its layout with what was
+    drawn of it."""
 
     pdf: bytes
     pictures: Mapping[int, bytes]
+    layout: Layout
 
 
 class Press:
@@ -73,7 +76,9 @@ class Press:
             number: paint_svg(page, f"{layout.title}, page {number} of {total}")
             for number, page in enumerate(layout.pages[:pictured], 1)
         }
-        ink = PrintedFile(paint_pdf(layout, made, outline=outline, attachments=attached, keywords=keywords), pictures)
+        drawing = draw_pages(layout)
+        pdf = bind_pages(layout, drawing, made, outline=outline, attachments=attached, keywords=keywords)
+        ink = PrintedFile(pdf, pictures, ink_pages(layout, drawing))
         if not self.passing:
             self._inked[path] = layout, about, ink
         return ink

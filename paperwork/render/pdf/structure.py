@@ -61,6 +61,9 @@ class Structure:
         """Of each page the part that each of its marked sequences is in."""
 
         self.links: list[Element] = []
+        self.leads = False
+        """Whether anything leads somewhere, be that in this document or not."""
+
         self._targets = dict(targets)
 
     def mark(self, boxes: Iterable[Box]) -> Iterator[Run]:
@@ -97,8 +100,10 @@ class Structure:
             return within
         if opening.kind == "Artifact":
             return ARTIFACT
-        if opening.link and opening.link not in self._targets:
-            return within
+        if opening.link:
+            self.leads = True
+            if opening.link not in self._targets:
+                return within
         if opening.key and within.known is None:
             within.known = {}
         old = within.known.get(opening.key) if opening.key and within.known else None

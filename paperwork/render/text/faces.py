@@ -5,10 +5,8 @@ numbers are set in IBM Plex Sans Condensed, whose figures share one and whose fo
 """
 
 import unicodedata
-from copy import copy
 from functools import lru_cache
 from typing import TYPE_CHECKING
-from weakref import WeakKeyDictionary
 
 from paperwork.document.styles import Style
 from paperwork.frozen import frozen
@@ -107,26 +105,22 @@ def read_face(face: str) -> bytes:
 @lru_cache(maxsize=16)
 def open_face(face: str) -> "TTFontFace":
     """The face as reportlab reads it: character map and widths. Shared, so only for reading."""
-    return _open_font(face).face
+    return open_font(face).face
 
 
 @lru_cache(maxsize=16)
-def _open_font(face: str) -> "TTFont":
+def open_font(face: str) -> "TTFont":
+    """The face as a font of the library. Shared, so only for reading."""
     from reportlab.pdfbase.ttfonts import TTFont
 
     return TTFont(face, _font_path(face), asciiReadable=False, shapable=False)
 
 
-def take_fresh_fonts(faces: list[str]) -> None:
-    """Registers each face anew under its own name, so that no document sees what an earlier one did to a font.
-
-    What a document does to a font is in the font's `state`; the face behind it is parsed once and only read.
-    """
+def register_face() -> str:
+    """The name of a face that a canvas can begin with: it wants one, and would put a font of its own into the document."""
     from reportlab.pdfbase import pdfmetrics
 
-    for face in faces:
-        if face in pdfmetrics._fonts:
-            pdfmetrics.getFont(face).unregister()
-        font = copy(_open_font(face))
-        font.state = WeakKeyDictionary()
-        pdfmetrics.registerFont(font)
+    first = next(iter(FACES))
+    if first not in pdfmetrics._fonts:
+        pdfmetrics.registerFont(open_font(first))
+    return first
