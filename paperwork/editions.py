@@ -37,7 +37,7 @@ class Keepsake:
 
 
 def keep_revision(
-    reading: Reading, inputs: Mapping[str, bytes], name: str, *, venue: str = "", history: History = (), made: str = ""
+    reading: Reading, inputs: Mapping[str, bytes], name: str, *, venue: str, history: History, made: str = ""
 ) -> Keepsake:
     """The archive of a show that was read of the file `name`; without `inputs` a public one, without names and notes.
 

@@ -32,7 +32,7 @@ def render_index(
     missing: Sequence[tuple[str, str]],
     findings: Sequence[Finding],
     *,
-    whole: bool = True,
+    whole: bool,
 ) -> bytes:
     """The page as UTF-8 HTML, children by their initials since it travels with the papers.
 

@@ -244,7 +244,7 @@ def make_edition(
     *,
     public: bool = False,
     history: tuple[Mapping[str, str], ...] = (),
-    made: str = "",
+    made: str,
 ) -> Edition:
     """All that goes into an archive of a show; without names and inputs where it is public."""
     removed: tuple[str, ...] = ()
@@ -258,7 +258,7 @@ def make_edition(
     return Edition(show, findings, *printed, inputs, show.at_venue, public, removed, history, made)
 
 
-def read_carried(files: Mapping[str, bytes], show: str, *, venue: str = "") -> Reading:
+def read_carried(files: Mapping[str, bytes], show: str, *, venue: str) -> Reading:
     """The show in files that are at hand, in a folder of their own for as long as it is read."""
     with TemporaryDirectory() as folder:
         add_files(Path(folder), files)

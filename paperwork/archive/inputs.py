@@ -55,7 +55,7 @@ def is_archive(data: bytes) -> bool:
     return data[:4] in (b"PK\x03\x04", b"PK\x05\x06") and sums.ABOUT.encode() in data and sums.NAME.encode() in data
 
 
-def attach_inputs(files: Mapping[str, bytes], venue: str = "") -> "tuple[Attachment, ...]":
+def attach_inputs(files: Mapping[str, bytes], venue: str) -> "tuple[Attachment, ...]":
     """The files as attachments of a show book: the first is what it was made from, with the venue that it was made for;
     the others were read beside it."""
     from paperwork.archive.pdf_source import AT_VENUE

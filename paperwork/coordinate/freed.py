@@ -49,7 +49,7 @@ def _free(one: _Held) -> _Held:
 
 
 def assign_freed(
-    show: Show, freed: Show, search: Callable[[Show], Assigned], losing: Collection[tuple[str, str]] = ()
+    show: Show, freed: Show, search: Callable[[Show], Assigned], losing: Collection[tuple[str, str]]
 ) -> Assigned:
     """What a search gives the freed. Who finds nothing stays on the air where the show has it, and the others are
     looked for once more beside it; but those `losing` (section and id) lose what they had."""

@@ -25,6 +25,6 @@ def safe_name(text: str) -> str:
     return f"{plain[: _LONGEST // 2]}_{sha256(fold(text).encode('utf-8', 'backslashreplace')).hexdigest()[:8]}"
 
 
-def folder_beside(show: Path, kind: str, venue: str = "") -> Path:
+def folder_beside(show: Path, kind: str, venue: str) -> Path:
     """The folder beside a show file for what is made of it: `show-papers`, `show-Harbour-Hall-papers` at a venue."""
     return show.with_name("-".join(filter(None, (show.stem, venue and safe_name(venue), kind))))

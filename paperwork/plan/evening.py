@@ -113,15 +113,13 @@ def find_spare(show: Show, dead: Channel, taken: Iterable[str] = ()) -> Channel 
     return None if _is_outside(show, dead) else next(iter([*same, *free]), None)
 
 
-def find_spare_channel(show: Show, channel: Channel, taken: Iterable[str] = ()) -> Channel | None:
+def find_spare_channel(show: Show, channel: Channel, taken: Iterable[str]) -> Channel | None:
     """The spare that takes a channel's place on its own frequency: of its radio type, else of its kind."""
     alike = [one for one, obstacle in list_channel_obstacles(show, channel, taken) if not obstacle]
     return next(iter([*(one for one in alike if one.radio == channel.radio), *alike]), None)
 
 
-def list_channel_obstacles(
-    show: Show, channel: Channel, taken: Iterable[str] = ()
-) -> tuple[tuple[Channel, Obstacle], ...]:
+def list_channel_obstacles(show: Show, channel: Channel, taken: Iterable[str]) -> tuple[tuple[Channel, Obstacle], ...]:
     """What keeps each spare from taking a channel's place on its own frequency; "" where nothing does."""
     used = frozenset(taken)
     return tuple((one, _channel_obstacle(show, one, channel, used)) for one in show.channels.values() if one.spare)
@@ -143,7 +141,7 @@ def _are_of_one_kind(show: Show, one: Channel, two: Channel) -> bool:
     return own is not None and other is not None and own.kind == other.kind
 
 
-def list_obstacles(show: Show, dead: Channel, taken: Iterable[str] = ()) -> tuple[tuple[Channel | None, Obstacle], ...]:
+def list_obstacles(show: Show, dead: Channel, taken: Iterable[str]) -> tuple[tuple[Channel | None, Obstacle], ...]:
     """What keeps each spare from taking a dead pack's place; no spare, and `window`, where no pack could be received."""
     if _is_outside(show, dead):
         return ((None, "window"),)

@@ -75,7 +75,7 @@ def block_carriers(sample: Carrier, carriers: Sequence[Carrier], rules: Rules) -
 
 
 def fit_carriers(
-    sample: Want, carriers: Sequence[Carrier], blocks: Sequence[BlockedRange], rules: Rules, *, effort: int = 60
+    sample: Want, carriers: Sequence[Carrier], blocks: Sequence[BlockedRange], rules: Rules, *, effort: int
 ) -> Fit:
     """How many channels like the sample fit into its ranges beside the carriers that are there.
 

@@ -23,7 +23,7 @@ from paperwork.document import (
     row,
     words,
 )
-from paperwork.document.styles import HAND, HAND_STRONG, RACK_FREQUENCY, RACK_NUMBER, RACK_ROLE, RACK_SMALL, TICK, Style
+from paperwork.document.styles import HAND, HAND_STRONG, RACK_NUMBER, RACK_ROLE, RACK_SMALL, RACK_STRONG, TICK, Style
 from paperwork.finding import Subject
 from paperwork.model import Channel, Other, Rack, Show
 from paperwork.plan.bodies.carried import list_carried
@@ -93,11 +93,6 @@ def role_cell(show: Show, channel: Channel, *, big: Style = RACK_ROLE, small: St
     return cell(title, *people_lines(show, channel, small), joined=True)
 
 
-def frequency_line(channel: Channel, style: Style = RACK_FREQUENCY) -> Item:
-    """The frequency, or a ruled blank where none is known or trusted."""
-    return known_frequency(channel.hz, style)
-
-
 def known_frequency(hz: int | None, style: Style) -> Item:
     """A frequency in MHz, or a ruled blank."""
     return Blank(style=style) if hz is None else fact(format_mhz(hz), style)
@@ -114,13 +109,13 @@ def backup_subjects(channel: Channel) -> tuple[Subject, ...]:
     return (Subject(BACKUPS, channel.id),) if channel.backup_hz is not None or channel.wants_backup else ()
 
 
-def backup_line(show: Show, channel: Channel, style: Style) -> Iterator[Item]:
+def backup_line(show: Show, channel: Channel) -> Iterator[Item]:
     """What the channel goes to when its frequency is lost, with a place for a pen while one is only wanted."""
     if channel.backup_hz is not None:
         mhz = format_mhz(channel.backup_hz)
-        yield fact(phrase(show, "backup", mhz=mhz), style, of=f"backup {mhz}")
+        yield fact(phrase(show, "backup", mhz=mhz), RACK_STRONG, of=f"backup {mhz}")
     elif channel.wants_backup:
-        yield fact(phrase(show, "backup", mhz="____.____"), style, of="backup wanted")
+        yield fact(phrase(show, "backup", mhz="____.____"), RACK_STRONG, of="backup wanted")
 
 
 def rack_note(show: Show, rack: Rack) -> str:

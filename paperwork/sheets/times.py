@@ -1,7 +1,7 @@
 """Times as papers print them: from curtain up or of the day, as the show says them, never both in one line."""
 
 from paperwork.document import Line, fact
-from paperwork.document.styles import Style
+from paperwork.document.styles import HAND_STRONG, Style
 from paperwork.model import Scene, Show
 from paperwork.plan.day.clockface import is_by_clock, list_origins, say_day_time, say_time
 from paperwork.plan.timeline import Stretch
@@ -46,10 +46,10 @@ def span_words(show: Show, span: Stretch) -> tuple[str, str]:
     return text, of
 
 
-def span_line(show: Show, span: Stretch, style: Style) -> Line:
+def span_line(show: Show, span: Stretch) -> Line:
     """The same as a line of a cell."""
     text, of = span_words(show, span)
-    return fact(text, style, of=of)
+    return fact(text, HAND_STRONG, of=of)
 
 
 def day_time_words(show: Show, seconds: int) -> str:

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from paperwork.revisions import Comparison, Side
 
 
-def read_side(name: str, venue: str, on: str = "") -> "Side | Outcome":
+def read_side(name: str, venue: str, on: str) -> "Side | Outcome":
     """One revision, or what to say where it cannot be read. A venue is for a plain show file: an archive has its own.
     `on` is the performance that it is staged for."""
     from paperwork.revisions import Side, read_any

@@ -233,6 +233,11 @@ def format_clock(seconds: int) -> str:
     return f"{hours}:{minutes:02d}:{second:02d}" if second else f"{hours}:{minutes:02d}"
 
 
+def format_hours(seconds: int) -> str:
+    """Hours and minutes that are asked of cells: a part of a minute counts as one. What they give is rounded down."""
+    return format_clock(-(-seconds // 60) * 60)
+
+
 def _split_number(text: str, wanted: str) -> tuple[str, int]:
     """The digits with their separators, and the factor of the unit (0 where there is none)."""
     clean = unicodedata.normalize("NFKC", text).strip()

@@ -20,7 +20,7 @@ SUSPECTED = 2
 """Carriers under television that make a region doubtful: one alone may be a slip. Choice of this project."""
 
 
-def check_places(on_air: OnAir, known: frozenset[Subject] = frozenset()) -> Iterator[Draft]:
+def check_places(on_air: OnAir, known: frozenset[Subject]) -> Iterator[Draft]:
     """Each carrier lies inside its window and clear of what is in the air. `known`: records that a plainer finding names.
 
     One finding for a carrier, the root first: what is outside its window has to move whatever is on the air there.

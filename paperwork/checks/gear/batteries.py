@@ -8,7 +8,7 @@ from paperwork.place import Place
 from paperwork.plan.day.batteries import BatteryPlan, CellRun, list_change_points, plan_batteries
 from paperwork.plan.day.clockface import say_day_time, spans_days
 from paperwork.text.names import fold, join_words, shorten_ids
-from paperwork.text.units import format_clock
+from paperwork.text.units import format_clock, format_hours
 
 DAY_S = 24 * 3600
 
@@ -29,11 +29,11 @@ def check_batteries(show: Show) -> Iterator[Finding]:
             others=(show.day.where["power-up"],),
             packs=_name_packs([one.pack for one in plans]),
             hours=format_clock(plan.hours_s // 60 * 60),
-            on=_word_hours(run.on_s),
+            on=format_hours(run.on_s),
             start=_word_time(show, run.change.at_s),
             end=_word_time(show, run.until_s),
             margin=f"{plan.margin_hundredths / 100:g}",
-            needed=_word_hours(needed_s),
+            needed=format_hours(needed_s),
             between=_advise_change(show, plan, run),
         )
 
@@ -49,11 +49,6 @@ def _advise_change(show: Show, plan: BatteryPlan, run: CellRun) -> str:
 
 def _name_packs(packs: list[str]) -> str:
     return f"{'packs' if len(packs) > 1 else 'pack'} {shorten_ids(packs)}"
-
-
-def _word_hours(seconds: int) -> str:
-    """Hours and minutes, a part of a minute counted as one."""
-    return format_clock(-(-seconds // 60) * 60)
 
 
 def _word_time(show: Show, seconds: int) -> str:

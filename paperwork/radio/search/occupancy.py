@@ -88,7 +88,7 @@ class Occupancy:
         """By target that it can meet, the places that become forbidden when the carrier joins."""
         return {target: self._effect_on(target, comb, position) for target in self._setup.met_by(comb)}
 
-    def effect_on(self, target: int, comb: int, position: int, *, is_rough: bool = False) -> int:
+    def effect_on(self, target: int, comb: int, position: int, *, is_rough: bool) -> int:
         """The places that become forbidden to a target when the carrier joins; `is_rough`: most of them."""
         return self._effect_on(target, comb, position, ROUGHLY if is_rough else None)
 

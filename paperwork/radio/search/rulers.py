@@ -129,7 +129,7 @@ def iterate_cuts(residues: Ruler, modulus: int) -> Iterator[Ruler]:
             yield tuple(turned + [residue + modulus for residue in turned])
 
 
-def longest_cut(length: int, least_gap: int = 1) -> Ruler:
+def longest_cut(length: int, least_gap: int) -> Ruler:
     """The most marks that the constructions fit into `length`, none nearer than `least_gap`; from 0."""
     best: Ruler = (0,)
     size = isqrt(length) + 2

@@ -102,7 +102,7 @@ def _piece(title: str, slots: Sequence[CardSlot], size: tuple[int, int], way: Wa
     titles, top = _title(title, length, high, context)
     boxes = wrap(Open("P"), titles)
     items: list[Box] = []
-    boxes += _cut_marks(MARK_UM, top, length, high)
+    boxes += _cut_marks(top, length, high)
     for index, slot in enumerate(slots):
         area = Room(MARK_UM + index * wide, top, wide, high)
         if index:
@@ -155,11 +155,12 @@ def _set_signs(parts: tuple[str, str, str], edge: Room, setter: Typesetter) -> l
     ]
 
 
-def _cut_marks(x: int, y: int, width: int, height: int) -> Iterator[Box]:
+def _cut_marks(y: int, width: int, height: int) -> Iterator[Box]:
     """A short line at each corner, outside the strip, and a faint line to cut along at each edge."""
+    left, right = MARK_UM, MARK_UM + width
     for edge in (y, y + height):
-        yield Rule(x - MARK_GAP_UM, edge, x - MARK_UM, edge, HAIR_UM)
-        yield Rule(x + width + MARK_GAP_UM, edge, x + width + MARK_UM, edge, HAIR_UM)
-        yield Rule(x, edge, x + width, edge, HAIR_UM, dotted=True)
-    for edge in (x, x + width):
+        yield Rule(left - MARK_GAP_UM, edge, left - MARK_UM, edge, HAIR_UM)
+        yield Rule(right + MARK_GAP_UM, edge, right + MARK_UM, edge, HAIR_UM)
+        yield Rule(left, edge, right, edge, HAIR_UM, dotted=True)
+    for edge in (left, right):
         yield Rule(edge, y, edge, y + height, HAIR_UM, dotted=True)

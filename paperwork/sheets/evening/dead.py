@@ -100,7 +100,7 @@ def _settings(show: Show, channel: Channel) -> str:
     return ", ".join(filter(None, parts))
 
 
-def describe_bad(show: Show, channel: Channel, lost_hz: int | None, dead: Sequence[Channel] = ()) -> Panel:
+def describe_bad(show: Show, channel: Channel, lost_hz: int | None, dead: Sequence[Channel]) -> Panel:
     """What to do about a frequency that is lost: the channel's backup, which is its frequency tonight, else a spare
     channel with its own pack. `dead` are channels whose pack is out."""
     called, mhz = title_of(show, channel), format_mhz(lost_hz) if lost_hz is not None else "______.______"

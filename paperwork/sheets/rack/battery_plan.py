@@ -26,7 +26,7 @@ from paperwork.sheets import forms
 from paperwork.sheets.frame import frame_sheet, headed, is_staged, phrase, subjects_of_channel, title_line
 from paperwork.sheets.times import day_time_words
 from paperwork.text.names import natural_key, shorten_ids
-from paperwork.text.units import format_clock
+from paperwork.text.units import format_clock, format_hours
 from paperwork.text.words import decimal, list_words
 
 NAME = "battery-plan"
@@ -51,7 +51,9 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         Table(columns, tuple(_groups(show, plans)), row_um=forms.FORM_ROW_UM),
         *_notes(show, plans),
     )
-    margin = phrase(show, "battery margin", margin=decimal(_factor(margin_hundredths(show)), show.production.language))
+    margin = phrase(
+        show, "battery margin", margin=decimal(f"{margin_hundredths(show) / 100:g}", show.production.language)
+    )
     return (
         frame_sheet(
             show,
@@ -64,10 +66,6 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
             facts=(str(margin_hundredths(show)),),
         ),
     )
-
-
-def _factor(hundredths: int) -> str:
-    return f"{hundredths // 100}.{hundredths % 100:02d}".rstrip("0").rstrip(".")
 
 
 def _groups(show: Show, plans: tuple[BatteryPlan, ...]) -> Iterator[RowGroup]:
@@ -124,16 +122,11 @@ def _hours_cell(show: Show, plan: BatteryPlan, run: CellRun) -> Cell:
     needs_s = -(-run.on_s * plan.margin_hundredths // 6000) * 60
     reaches = fits(run.on_s, plan.hours_s, plan.margin_hundredths)
     low = "short" if run.on_s > plan.hours_s else "" if reaches else "tight"
-    needs = phrase(show, "battery needs", needs=_hours(needs_s), have=format_clock(plan.hours_s // 60 * 60))
-    on = fact(phrase(show, "battery on", time=_hours(run.on_s)), RACK_STRONG, of=f"on {run.on_s}")
+    needs = phrase(show, "battery needs", needs=format_hours(needs_s), have=format_clock(plan.hours_s // 60 * 60))
+    on = fact(phrase(show, "battery on", time=format_hours(run.on_s)), RACK_STRONG, of=f"on {run.on_s}")
     if low:
         return cell(on, Tag(phrase(show, f"battery {low}"), fact=low))
     return cell(on, fact(needs, RACK_SMALL, of=f"{needs_s} of {plan.hours_s}"))
-
-
-def _hours(seconds: int) -> str:
-    """Hours and minutes that are asked for: a part of a minute counts as one. What cells give is rounded down."""
-    return format_clock(-(-seconds // 60) * 60)
 
 
 def _notes(show: Show, plans: tuple[BatteryPlan, ...]) -> Iterator[Note]:

@@ -41,8 +41,8 @@ def _row_of(show: Show, channel: Channel) -> TableRow:
     return row(
         forms.number_cell(channel),
         cell(
-            forms.frequency_line(channel, HAND_MHZ),
-            *forms.backup_line(show, channel, RACK_STRONG),
+            forms.known_frequency(channel.hz, HAND_MHZ),
+            *forms.backup_line(show, channel),
             fact(display, RACK_STRONG) if display else title_line(show, channel, ROLES),
         ),
         _settings_cell(show, channel),

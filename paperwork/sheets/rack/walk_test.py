@@ -37,7 +37,7 @@ def _row_of(show: Show, channel: Channel) -> TableRow:
     role = forms.role_cell(show, channel, big=RACK_PLUG).items[:1]  # a channel may have no role, and nobody
     return row(
         forms.number_cell(channel),
-        cell(*role, forms.frequency_line(channel, RACK_SMALL), *forms.shared_lines(show, channel, RACK_SMALL)),
+        cell(*role, forms.known_frequency(channel.hz, RACK_SMALL), *forms.shared_lines(show, channel, RACK_SMALL)),
         *(forms.write_cell() for _ in range(3)),
         forms.tick_cell(),
         subjects=subjects_of_channel(show, channel),

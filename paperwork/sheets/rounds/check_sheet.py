@@ -142,7 +142,8 @@ def _row_of(
     show: Show, channel: Channel, desk: str, fresh: tuple[int, ...], first: tuple[str, int | None] | None
 ) -> TableRow:
     parts = [
-        (cell(fact(day_time_words(show, at), HAND_STRONG, of=say_day_time(show, at))), _tick()) for at in fresh
+        (cell(fact(day_time_words(show, at), HAND_STRONG, of=say_day_time(show, at))), forms.tick_cell())
+        for at in fresh
     ] or [_no_cells(channel)]
     cells, ticks = zip(*parts, strict=True)
     off = cell(words("–", HAND_STRONG))
@@ -155,9 +156,9 @@ def _row_of(
         _first_cell(show, first),
         cells,
         ticks,
-        _tick(),
-        _tick() if is_worn else off,
-        off if channel.spare else _tick(),
+        forms.tick_cell(),
+        forms.tick_cell() if is_worn else off,
+        off if channel.spare else forms.tick_cell(),
         subjects=subjects_in_rack(show, channel),
         where=channel.where.record,
     )
@@ -165,11 +166,9 @@ def _row_of(
 
 def _no_cells(channel: Channel) -> tuple[Cell, Cell]:
     """A spare has none in it; of others it is not known when."""
-    return cell(words("–" if channel.spare else " ", HAND)), cell(words("–", HAND)) if channel.spare else _tick()
-
-
-def _tick() -> Cell:
-    return forms.tick_cell()
+    return cell(words("–" if channel.spare else " ", HAND)), cell(
+        words("–", HAND)
+    ) if channel.spare else forms.tick_cell()
 
 
 def _who_cell(show: Show, channel: Channel, first: tuple[str, int | None] | None) -> Cell:
@@ -238,7 +237,7 @@ def _swap_rows(show: Show, event: Event) -> Iterator[TableRow]:
             *([sheds] if event.sheds else []),
         ),
         _time_cell(show, event, swap),
-        _tick(),
+        forms.tick_cell(),
         subjects=(
             *(one for id in dict.fromkeys((gone, come)) for one in subjects_of_channel(show, show.channels[id])),
             *(Subject("people", name) for name in names if handed and name),

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 
-from paperwork.document import Cell, Column, RowGroup, Sheet, Table, TableRow, cell, fact, row, words
+from paperwork.document import Column, RowGroup, Sheet, Table, TableRow, cell, fact, row, words
 from paperwork.document.styles import HAND, HAND_FREQUENCY, HAND_STRONG
 from paperwork.finding import Subject
 from paperwork.model import Channel, Show
@@ -118,12 +118,8 @@ def _channel_row(show: Show, act: BilledAct, channel: Channel) -> TableRow:
             fact(who, HAND),
         ),
         cell(forms.known_frequency(channel.hz, HAND_FREQUENCY)),
-        _known(", ".join(spans)),
-        _known(channel.capsule),
+        forms.known_cell(", ".join(spans)),
+        forms.known_cell(channel.capsule),
         subjects=subjects_of_channel(show, channel),
         where=channel.where.record,
     )
-
-
-def _known(text: str) -> Cell:
-    return forms.known_cell(text, HAND)

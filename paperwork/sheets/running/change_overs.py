@@ -96,7 +96,7 @@ def _nobody(first: int) -> Cell:
 def _when_lines(show: Show, one: ChangeOver) -> Iterable[Line]:
     """When the act is on, and how long the change-over may take."""
     for stretch in one.next.stretches:
-        yield span_line(show, stretch, HAND_STRONG)
+        yield span_line(show, stretch)
     if one.seconds is not None and one.seconds < LONG_S:
         minutes = one.seconds // 60
         yield fact(phrase(show, "minutes", minutes=minutes), HAND, of=f"{one.seconds}")

@@ -82,7 +82,7 @@ def _part(show: Show, one: Channel | Other) -> tuple[Cell, Cell, Cell, Cell]:
         ", ".join(filter(None, (list_words(one.bill, show.production.language) if one.bill else "", one.zone))), HAND
     )
     return (
-        cell(*(span_line(show, stretch, HAND_STRONG) for stretch in when)) if when else cell(always),
+        cell(*(span_line(show, stretch) for stretch in when)) if when else cell(always),
         cell(fact(one.id, HAND_STRONG)),
         cell(who),
         cell(fact(place.text, HAND, of=f"{' '.join(one.bill)} {one.zone}".strip()))
