@@ -20,7 +20,7 @@ def keep_what_is_there() -> None:
 
 
 def limit_memory(most: int) -> None:
-    """Holds this process to so many bytes where the system can: what wants more gets a MemoryError. A lower limit stays."""
+    """Holds this process to so many bytes where the system can: more is a MemoryError. A lower limit stays."""
     if sys.platform != "win32":
         import resource
 

@@ -108,7 +108,7 @@ def main(arguments: list[str] | None = None) -> None:
 
 
 def _hold_to_budget(command: str) -> None:
-    """Behind the bounds of each field: a file that still asks too much of this machine ends the command, not the machine."""
+    """Behind the bounds of fields: a file that still asks too much ends the command, not the machine."""
 
     def end(*_: object) -> None:
         raise OutOfTime
@@ -177,7 +177,7 @@ def _colour(text: str, is_terminal: bool) -> str:
 
 
 def _make_printing(clock: Callable[[], float]) -> Callable[[str, int], None]:
-    """Shows on a terminal which paper is printed, on one line that goes away, once printing takes more than a second."""
+    """Shows which paper is printed, on one line that goes away, once printing takes more than a second."""
     began = clock()
 
     def show_paper(path: str, left: int) -> None:
@@ -234,7 +234,7 @@ def _now() -> str:
 
 
 def _today() -> str:
-    """Today's date where this machine is, for the one page that is of a day; that of SOURCE_DATE_EPOCH where it is set."""
+    """Today's date where this machine is, for the page that is of a day; SOURCE_DATE_EPOCH's where it is set."""
     return _made_date().partition(" ")[0] or datetime.now().astimezone().date().isoformat()
 
 

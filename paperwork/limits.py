@@ -67,10 +67,10 @@ CARRIERS_NEAREST = 1_200
 """Carriers beside which a clean frequency is looked for by `check`; beyond, `assign` is named instead."""
 
 CARRIERS_ODD = 1_000
-"""Carriers that may stand off a raster of 1 kHz and still be judged by their products; the sums of all pairs are held."""
+"""Carriers that may be off a raster of 1 kHz and be judged by their products; the sums of all pairs are held."""
 
 CARRIERS_MARGINS = 160
-"""Carriers of which papers show the margins, which takes half a second where the plan is bad; `check --margins` has no bound."""
+"""Carriers of which papers show the margins: half a second where the plan is bad; `check --margins` has no bound."""
 
 STEP_HZ = 1_000
 """The finest tuning step; a finer one is a slip of the unit, and would be millions of places to try."""
@@ -143,7 +143,7 @@ ended. The costliest file that the other bounds let through takes a tenth to be 
 
 COMMAND_SECONDS = 3_600
 COMMAND_BYTES = 4_000_000_000
-"""The same for one command, of processor time: whoever runs one can end it, so this is for those that nobody watches."""
+"""The same for one command, of processor time: for those that nobody watches, who could end them."""
 
 OPEN_SHOWS = 8
 """Shows that are open on the page at once; the oldest is closed for a newer one."""

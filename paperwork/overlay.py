@@ -19,13 +19,13 @@ VENUE: Mapping[str, tuple[str, ...]] = list_marked("venue")
 """What a venue may change: the house, its air and its patch, and the rooms."""
 
 TONIGHT: Mapping[str, tuple[str, ...]] = list_marked("tonight")
-"""What one night may change: who is on, with which pack, tape, capsule and spare, and a frequency that is not clean any more."""
+"""What one night may change: who is on, with which pack, tape, capsule and spare, and a bad frequency."""
 
 _STALE = {(section, "mhz"): ("asked", "granted") for section in ("channels", "others")}
-"""What was said of a value that a row replaces, and falls with it: a grant is for one frequency, and another house answers anew."""
+"""What falls with a value that a row replaces: a grant is for one frequency, and another house answers anew."""
 
 _BORROWED = ("racks", "channels")
-"""The one kind of record that a venue may have more: a rack of the house, once a row of it says which channels are in it."""
+"""What a venue may have more: a rack of the house, once a row of it says which channels are in it."""
 
 
 @frozen

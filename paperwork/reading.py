@@ -107,7 +107,7 @@ def _settle(findings: Sequence[Finding], is_own: bool) -> tuple[Finding, ...]:
 
 
 def _put_at_venue(show: Show, venue: str) -> Show:
-    """The show with the venue that it is seen at, as its first row spells it; papers never name the home venue there."""
+    """The show with the venue it is seen at, as its first row spells it; papers never name the home venue there."""
     own = [row for row in show.venues.values() if venue and fold(row.venue) == fold(venue)]
     if not own:
         return show

@@ -201,7 +201,7 @@ def read_any(path: Path, name: str, *, venue: str = "", on: str = "") -> Reading
 
 
 def is_show_file(data: bytes) -> bool:
-    """Whether the bytes are a show file or a list, and not an archive or a show book, which have a venue of their own."""
+    """Whether the bytes are a show file or a list, and no archive or show book, which have a venue of their own."""
     return not is_archive(data) and not is_book(data)
 
 

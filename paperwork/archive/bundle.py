@@ -1,4 +1,4 @@
-"""A revision as one file: inputs, facts, tables, papers, findings, versions, digests, and a page for whoever opens it."""
+"""A revision as one file: inputs, facts, tables, papers, findings, versions, digests, and a page that says what it is."""
 
 import hashlib
 import json

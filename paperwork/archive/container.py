@@ -19,7 +19,7 @@ from paperwork.frozen import frozen
 from paperwork.place import Place
 
 _TIME = (1980, 1, 1, 0, 0, 0)
-"""The earliest time that a zip can hold (APPNOTE 6.3.10, 4.4.6), on every file: when an archive was made is in its text."""
+"""The earliest time that a zip can hold (APPNOTE 6.3.10, 4.4.6), on every file: its text says when it was made."""
 
 _LOCAL = struct.Struct("<4sHHHHHIIIHH")
 """The header before each file's bytes (APPNOTE 6.3.10, 4.3.7)."""
@@ -71,7 +71,7 @@ def read_parts(data: bytes, name: str) -> tuple[tuple[bool, tuple[PackedFile, ..
 
 
 def _read_table(data: bytes) -> tuple[tuple[PackedFile, ...], bool]:
-    """By the table of contents at the end; nothing where it cannot be read, or where it promises too much: then True."""
+    """By the table of contents at the end; nothing where it cannot be read or promises too much: then True."""
     if has_too_many_parts(data):
         return (), True
     try:

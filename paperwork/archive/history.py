@@ -10,7 +10,7 @@ from paperwork.frozen import frozen
 
 @frozen
 class Revision:
-    """One revision as its archive describes it. `replaces` is the one before, "" for the first; `file` is the archive."""
+    """One revision as its archive describes it. `replaces` is the one before, "" for none; `file` the archive."""
 
     title: str
     revision: str
@@ -40,7 +40,7 @@ History: TypeAlias = tuple[dict[str, str], ...]
 
 
 def carry_on(data: bytes, name: str) -> History:
-    """What an archive says of the revisions up to its own, for the one that follows. Raises Refused where it says nothing."""
+    """What an archive says of the revisions up to its own. Raises Refused where it says nothing."""
     listed = read_about(data, name).get("history", [])
     earlier = [entry for entry in listed if isinstance(entry, dict)] if isinstance(listed, list) else []
     one = read_revision(data, name)

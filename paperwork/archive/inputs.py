@@ -70,7 +70,7 @@ def attach_inputs(files: Mapping[str, bytes], venue: str) -> "tuple[Attachment, 
 
 
 def pick_inputs(data: bytes, name: str) -> Inputs:
-    """The inputs in an archive or a show book. Raises Refused where there are none, or where one is not safe to write."""
+    """The inputs in an archive or a show book. Raises Refused where there are none, or one is not safe."""
     if is_book(data):
         from paperwork.archive.pdf_source import read_attachments
 
@@ -125,7 +125,7 @@ def _pick(data: bytes, name: str) -> Inputs:
 
 
 def _check_unlisted(parts: Sequence[PackedFile], about: Mapping[str, Any], name: str) -> None:
-    """Where the list of digests is damaged, the zip's own sums must hold, and the page about itself must name each file."""
+    """Where the list of digests is damaged, the zip's own sums must hold, and its page must name each file."""
     named = about.get("inputs")
     there = {part.name for part in parts}
     for path in sorted(there ^ {f"{FOLDER}{one}" for one in named} if isinstance(named, list) else there):

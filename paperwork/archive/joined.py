@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 _TITLE = re.compile("<dc:title>.*?</dc:title>", re.DOTALL)
 
 PLACE = "/StructParents"
-"""By which number a page is found in the tree that leads from what is marked to its part (ISO 32000-1:2008, 14.7.4.4)."""
+"""A page's number in the tree that leads from what is marked to its part (ISO 32000-1:2008, 14.7.4.4)."""
 
 
 def join_papers(title: str, papers: Sequence[tuple[str, bytes]]) -> bytes:
@@ -44,7 +44,7 @@ def join_papers(title: str, papers: Sequence[tuple[str, bytes]]) -> bytes:
 
 
 def _name_metadata(title: str, reader: "pypdf.PdfReader") -> "DecodedStreamObject":
-    """The metadata of a paper under another title: it says that the document is tagged for everybody (ISO 14289-1:2014, 5)."""
+    """The metadata of a paper under another title: the document is tagged for everybody (ISO 14289-1:2014, 5)."""
     from pypdf.generic import DecodedStreamObject, NameObject
 
     own = f'<dc:title><rdf:Alt><rdf:li xml:lang="x-default">{escape(title)}</rdf:li></rdf:Alt></dc:title>'
@@ -57,7 +57,7 @@ def _name_metadata(title: str, reader: "pypdf.PdfReader") -> "DecodedStreamObjec
 
 
 def _join_trees(writer: "pypdf.PdfWriter", readers: Sequence["pypdf.PdfReader"]) -> "DictionaryObject":
-    """One tree over those of all papers: their documents are its parts, and what leads to them counts on from paper to paper."""
+    """One tree over those of all papers, whose documents are its parts; what leads to them counts on."""
     from pypdf.generic import ArrayObject, DictionaryObject, NameObject, NumberObject
 
     root = DictionaryObject({NameObject("/Type"): NameObject("/StructTreeRoot")})

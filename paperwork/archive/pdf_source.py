@@ -10,7 +10,7 @@ from paperwork.finding import find
 from paperwork.place import Place
 
 AT_VENUE = "the show file, at "
-"""How a show book describes the show file that it carries, before the name of a venue; nothing is said of the home venue."""
+"""How a show book describes the show file that it carries; the name of a venue follows, of the home venue nothing."""
 
 
 def read_attachments(data: bytes, name: str) -> tuple[str, dict[str, bytes], str]:
@@ -73,7 +73,7 @@ def _unpack_all(held: Iterable[tuple[str, Any]], name: str) -> dict[str, bytes]:
 
 
 def _unpack(stream: Any, path: str, name: str) -> bytes:
-    """The bytes of one attachment, held against the digest that the book carries of them (ISO 32000-1:2008, table 46)."""
+    """The bytes of one attachment, held against the book's digest of them (ISO 32000-1:2008, table 46)."""
     from hashlib import md5
 
     packed = stream._data

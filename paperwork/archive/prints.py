@@ -1,4 +1,4 @@
-"""What an archive says that it printed: the codes of pages, labels and cards, so that a wall can be held against them."""
+"""What an archive says that it printed: the codes of pages, labels and cards, to hold a wall against."""
 
 from collections.abc import Mapping
 from pathlib import PurePosixPath

@@ -90,7 +90,7 @@ def make_public(show: Show) -> tuple[Show, Secrets]:
 
 
 def refuse_names(data: bytes, secrets: Secrets, name: str) -> None:
-    """Raises Refused where a finished archive holds a name after all: each file in it is searched as a reader would read it."""
+    """Raises Refused where a finished archive holds a name after all, in a file as a reader would read it."""
     _, parts = read_parts(data, name)[0]
     for part in parts:
         content = part.data or b""
@@ -104,7 +104,7 @@ def _field_of(row: VenueRow) -> Field:
 
 
 def _is_about_somebody(section: Section) -> bool:
-    """Whether each record of a section is about a person: all of its fields are personal, or one that it must have is."""
+    """Whether each record is about a person: all of its fields are personal, or one that it must have is."""
     personal = [field for field in section.fields.values() if field.is_marked("personal")]
     return len(personal) == len(section.fields) or any(field.is_marked("required") for field in personal)
 
@@ -155,7 +155,7 @@ def _sort_private(section: Section, record: Any, show: Show) -> tuple[set[str], 
 
 
 def _list_public(show: Show) -> set[str]:
-    """Words that may stay though somebody is called so: roles that are not called by their performer, words of the title."""
+    """Words that stay though somebody is called so: roles not called by their performer, words of the title."""
     by_name = {id for role in show.roles.values() for id in role.group if show.roles[id].by == id}
     return {fold(id) for id in show.roles if id not in by_name} | set(re.findall(r"\w+", fold(show.production.title)))
 

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from PIL.Image import Image
 
 ENOUGH = (3_000, 3_000)
-"""A JPEG of more than twice this size is opened at half, or at less: enough for a tray of labels, at a quarter of the memory."""
+"""A JPEG of more than twice this size is opened at half or less: enough for a tray of labels, in less memory."""
 
 TILE = 1_400
 """Side in pixels of the pieces in which a large photograph is looked at again: a reader that halves a whole picture
@@ -45,7 +45,7 @@ class Seen(NamedTuple):
 
 
 class Photo(NamedTuple):
-    """A photograph that was read: its codes, the size that their places are in, and itself in grey, upright, as JPEG."""
+    """A photograph that was read: its codes, the size that their places are in, itself as a grey, upright JPEG."""
 
     codes: tuple[Seen, ...]
     width: int
@@ -76,7 +76,7 @@ def look_at(data: bytes, name: str) -> Photo:
 
 
 def _open_photo(data: bytes, name: str) -> "Image":
-    """The photograph upright, in grey. A library for pictures lets through whatever a strange one makes Python raise."""
+    """The photograph upright, in grey. A strange one makes the library raise anything."""
     from pi_heif import register_heif_opener
     from PIL import Image, ImageOps, UnidentifiedImageError
 

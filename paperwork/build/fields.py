@@ -108,7 +108,7 @@ class Fields:
         return next(iter(self.read_each(name, (self.joined(name),), expand_ids)), ())
 
     def ranged(self, name: str) -> tuple[str, ...]:
-        """A list of ids with ranges as they are written: only the section that they name says what a range of it holds."""
+        """A list of ids with ranges as they are written: only the section that they name says what a range holds."""
         node = self._nodes.get(name)
         return _texts_of(node) if isinstance(node, List) else tuple(split_ranges(self.text(name)))
 

@@ -36,7 +36,7 @@ class Index:
         return self._by_key.get(id_key(id))
 
     def list_between(self, word: str) -> tuple[str, ...]:
-        """The ids from one end of a range to the other, as the records are in order; () where the section has not both."""
+        """The ids from one end of a range to the other, in the order of the records; () where one end is missing."""
         keys = [id_key(id) for id in self.ids]
         ends = sorted(keys.index(key) for key in map(id_key, _ENDS.split(word, 1)) if key in keys)
         return self.ids[ends[0] : ends[1] + 1] if len(ends) == 2 else ()

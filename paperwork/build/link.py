@@ -94,7 +94,7 @@ class Linker:
         self.found[index] = replace(first, subjects=subjects, others=(*first.others, place), edits=edits)
 
     def _find_near(self, section: str, id: str) -> str:
-        """The id of the section that was probably meant, "" if none is near; for each unknown id it is looked for once."""
+        """The id that was probably meant, "" if none is near; for each unknown id it is looked for once."""
         key, ids = (section, id_key(id)), self.indexes[section].ids
         if key not in self._near:
             meant = self._hints.first(id, ids, is_near_name) if section == "people" else self._hints.nearest(id, ids)
@@ -249,7 +249,7 @@ def link_rack(linker: Linker, rack: Rack) -> Rack:
 
 
 def number_namesakes(scenes: Iterable[Scene]) -> Iterator[Scene]:
-    """The scenes, those of one printed name with their ids before it: two scenes are called Street, and a swap is in one."""
+    """The scenes, those of one printed name with their ids before it: two are called Street, and a swap is in one."""
     scenes = tuple(scenes)
     named = Counter(fold(scene.name) for scene in scenes)
     for scene in scenes:

@@ -96,7 +96,7 @@ def _match(ours: Mapping[str, Any], theirs: Mapping[str, Any]) -> dict[str, str]
 
 
 def _sign(record: Any) -> tuple[tuple[str, Any], ...]:
-    """What a record states beside its id; empty where that is nothing. A pack of the channel's own number is its default."""
+    """What a record states beside its id. A pack of the channel's own number is its default."""
     blank = facts_of(type(record)(id=record.id))
     stated = facts_of(record)
     if stated.get("pack") == record.id:

@@ -23,7 +23,7 @@ NOTHING = "\u2013"
 
 
 def format_fact(field: Field, value: Any, w: Mapping[str, str]) -> str:
-    """One value of a field in words: a frequency in MHz, a time as `h:mm`, a list with commas; a dash where it is empty."""
+    """A field's value in words: a frequency in MHz, a time as `h:mm`, a list with commas; a dash where it is empty."""
     if isinstance(value, bool):
         return w["yes"] if value else w["no"]
     if value is None or value == "" or value == ():
@@ -72,7 +72,7 @@ class Entry:
 
 
 def acts_of(section: str, attr: str = "") -> tuple[str, ...]:
-    """Who must act when an attribute changes; without one, when a record comes, goes or is renamed. Empty for no fact."""
+    """Who must act when an attribute changes; without one, when a record comes, goes or is renamed."""
     if section == "show" and attr in NOT_FACTS:
         return ()
     stated = SECTIONS[section]
@@ -93,7 +93,7 @@ def list_changes(old: Show, new: Show, changes: Sequence[Change], language: str 
 
 
 def list_label_changes(reprint: Reprint, language: str = "en") -> tuple[Entry, ...]:
-    """A line for each label and cut-out card that must be stuck on or taken off, with the codes by which to know them."""
+    """A line for each label and cut-out card to be stuck on or taken off, with the codes by which to know them."""
     w = words_of(language)
     lines = []
     for paper in reprint.label_sheets:

@@ -18,7 +18,7 @@ class LabelPrint(NamedTuple):
 
 @frozen
 class PaperPrint:
-    """One sheet: its folder, the name of its file, its title, the code of each page; its labels or cut-out cards, if any."""
+    """One sheet: its folder, file and title, the code of each page; its labels or cut-out cards, if any."""
 
     folder: str
     name: str

@@ -20,7 +20,7 @@ class _Text(NamedTuple):
 
 
 def check_glyphs(show: Show) -> Iterator[Finding]:
-    """Every text of every record can be drawn; each that never can is reported once, and each extra that is missing once."""
+    """Every text can be drawn; each that never can is reported once, and each extra that is missing once."""
     lacking: dict[str, list[tuple[str, _Text]]] = {}
     seen: set[str] = set()
     for one in _list_texts(show):

@@ -1,4 +1,4 @@
-"""Names that records share and no section has to list: a slip in one sets carriers apart that are on the air together."""
+"""Names that records share and no section has to list: a slip sets carriers apart that are on together."""
 
 from collections import defaultdict
 from collections.abc import Iterator, Mapping
@@ -29,7 +29,7 @@ class _Use(NamedTuple):
 
 
 def check_names(show: Show) -> Iterator[Finding]:
-    """A name that sets carriers apart is declared, or used by two records; and no name is a slip of one used more often."""
+    """A name that sets carriers apart is declared or used twice, and no name is a slip of one used more often."""
     uses = _gather_uses(show)
     for kind, named in uses.items():
         declared = _list_declared(show, kind)
@@ -47,7 +47,7 @@ def check_names(show: Show) -> Iterator[Finding]:
 
 
 def _gather_uses(show: Show) -> Mapping[str, Mapping[str, list[_Use]]]:
-    """Who uses each name, by kind; a field that holds one is called like its kind. Channels come first, the day last."""
+    """Who uses each name, by kind, which is also what its fields are called. Channels come first, the day last."""
     found: dict[str, dict[str, list[_Use]]] = defaultdict(lambda: defaultdict(list))
     for section, kinds in reversed(list_marked("shared").items()):
         held = getattr(show, section)
@@ -61,7 +61,7 @@ def _gather_uses(show: Show) -> Mapping[str, Mapping[str, list[_Use]]]:
 
 
 def _list_declared(show: Show, kind: str) -> tuple[str, ...]:
-    """The names of a kind that are free of doubt: those of the section groups, and a part of the bill that is a scene."""
+    """The names of a kind without doubt: those of the section groups, and a part of the bill that is a scene."""
     groups = tuple(group.id for group in show.groups.values() if group.kind == kind)
     scenes = (name for scene in show.scenes for name in list_scene_names(scene)) if kind == "bill" else ()
     return tuple(dict.fromkeys((*groups, *scenes)))

@@ -10,7 +10,7 @@ from paperwork.text.vocabulary import is_total
 
 
 def check_spellings(show: Show) -> Iterator[Finding]:
-    """Nobody is spelled two ways, as `Björn Übel` and `Bjoern Uebel`: two bodies to every paper. Other names are other people."""
+    """Nobody is spelled two ways, as `Björn Übel` and `Bjoern Uebel`: to every paper these are two bodies."""
     places: dict[str, Place] = {}
     for name, place in _list_names(show):
         places.setdefault(name, place)
@@ -43,7 +43,7 @@ def check_totals(show: Show) -> Iterator[Finding]:
 
 
 def is_sum(channel: Channel) -> bool:
-    """Whether a channel is called like a total and has neither frequency nor slot: a line of a sheet that became a record."""
+    """Whether a channel is called like a total and has no frequency and no slot: a sheet's sum became a record."""
     return is_total(channel.id) and channel.hz is None and not channel.slots
 
 

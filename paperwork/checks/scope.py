@@ -1,4 +1,4 @@
-"""What a check of a show could look at, and what it could not because the show does not say enough: in one line of words."""
+"""What a check could look at, and what not because the show does not say enough, in one line."""
 
 from collections.abc import Iterator
 from typing import NamedTuple

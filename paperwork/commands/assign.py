@@ -135,7 +135,7 @@ def _find_misfit(venue: bool, spares: bool, is_repair: bool, anew: bool) -> str:
 
 
 def _free(show: Show, venue: str, *, anew: bool, answered: bool) -> Show:
-    """The show without the frequencies that are to be found. Another house answers for itself: there its own rows count."""
+    """The show without the frequencies to be found. Another house answers for itself: its own rows count there."""
     from paperwork.coordinate.freed import free_answered, free_channels, is_movable
 
     own = list_answered(show, venue)

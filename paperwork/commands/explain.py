@@ -44,7 +44,7 @@ def _list_codes() -> str:
 
 
 def _summarise(row: Code) -> str:
-    """What is wrong in a line, with `…` for its facts; the first sentence of the explanation where there are only facts."""
+    """What is wrong in a line, with `…` for its facts; the explanation's first sentence where all is facts."""
     said = re.sub(r"(\{\w+\})+", "…", row.says)
     return said if len(re.findall(r"[^\W\d_]{2,}", said)) > 2 else row.explains.split(". ")[0].rstrip(".")
 

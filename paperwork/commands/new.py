@@ -24,7 +24,7 @@ EXAMPLES = {
         "notes": f"{EXAMPLE}: type over it",
     },
 }
-"""One example for each of the sections that every show has. It is a show of its own, and `check` says what is left of it."""
+"""One example for each section that every show has: a show of its own, and `check` says what is left of it."""
 
 
 @click.command(epilog="Examples:  paperwork new show.xlsx  |  paperwork new show.yaml")

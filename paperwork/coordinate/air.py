@@ -1,4 +1,4 @@
-"""What is in the air at the venue besides us: television, ranges kept clear, regional limits, and what a sweep shows."""
+"""What is in the air besides us: television, ranges kept clear, regional limits, and what a sweep shows."""
 
 from collections.abc import Iterable, Sequence
 from functools import lru_cache
@@ -14,7 +14,7 @@ from paperwork.radio.spacing import carrier_edges_hz
 from paperwork.text.units import format_mhz
 
 BANDWIDTHS = 6
-"""As many groups of bandwidths are kept apart under a sweep: more would take a search for each. Choice of this project."""
+"""So many groups of bandwidths are kept apart under a sweep: each takes a search. Choice of this project."""
 
 KEEP_CLEAR, REFUSED, TV, CROWDED, CLOSED, SWEEP = "keep-clear", "refused", "tv", "crowded", "closed", "sweep"
 

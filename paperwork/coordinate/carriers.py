@@ -76,7 +76,7 @@ class OnAir:
 
     @property
     def is_searched_strictly(self) -> bool:
-        """Whether a search keeps more apart than the check does: then what it finds is clean, and what it denies not proved."""
+        """Whether a search keeps more apart than the check: what it finds is clean, what it denies is not proved."""
         return any(one.exclusive.startswith(_ONE_OF_TWO) for one in self.carriers)
 
 

@@ -14,7 +14,7 @@ _Held = TypeVar("_Held", Channel, Other)
 
 
 def is_movable(show: Show, other: Other) -> bool:
-    """Whether one of the others is ours, and what says where it may go is known: then another frequency can be found for it."""
+    """Whether one of the others is ours and it is known where it may go: another frequency can be found for it."""
     return other.kind != "neighbour" and bool(show.type_of(other).reach)
 
 

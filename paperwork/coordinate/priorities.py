@@ -1,4 +1,4 @@
-"""Who gets a frequency where not all can: first those that must, then the acts of a bill as evenly as the number allows."""
+"""Who gets a frequency where not all can: those that must, then the acts of a bill as evenly as can be."""
 
 from collections import Counter
 from collections.abc import Callable, Collection, Mapping, Sequence
@@ -16,7 +16,7 @@ Act = frozenset[str]
 """The times in which a carrier is powered; empty for always."""
 
 TRIES = 4
-"""How many fewer of the others are tried beside those that must, before those are placed alone. Choice of this project."""
+"""So many fewer of the others are tried beside those that must, which then are placed alone. Our own choice."""
 
 
 def search_by_rank(

@@ -9,7 +9,7 @@ from paperwork.radio.bands import TvChannel
 
 
 def find_elsewhere(on_air: OnAir, spares: Iterable[Channel]) -> dict[str, tuple[TvChannel, TvChannel, int]]:
-    """For each spare that shares one TV channel with all that it backs: that channel, another, and a clean frequency there.
+    """For each spare in one TV channel with all that it backs: that channel, another, and a clean frequency there.
 
     All can be taken together. A spare that is well placed, or has nowhere else to go, is left out.
     """

@@ -48,7 +48,7 @@ class Cards:
 
 @frozen
 class CardSlot:
-    """One receiver slot on a strip: the number, and the lines beside it, big over small; whether an error is against it."""
+    """One receiver slot on a strip: the number, the lines beside it, big over small; whether an error is against it."""
 
     key: Line
     lines: tuple[Line, ...] = ()

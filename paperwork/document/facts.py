@@ -1,4 +1,4 @@
-"""What a sheet says, read off its value: the facts of its pieces, the codes of pages, labels and cards, QR texts, subjects.
+"""What a sheet says, read off its value: facts, the codes of pages, labels and cards, QR texts, subjects.
 
 A code is four characters of facts alone: title, revision, date, reason, language, paper size and page number do not count. A
 page whose facts did not change keeps its code, so that the copy on the wall stays good. What makes a page wrong counts too:
@@ -47,7 +47,7 @@ QR_CHARACTERS = 20
 
 
 def page_code(sheet: Sheet, facts: Sequence[Any], stamp: Sequence[Any]) -> str:
-    """Four characters from what one page says: what stands around its pieces, their `facts`, and its `stamp` as facts."""
+    """Four characters from what a page says: what is around its pieces, their `facts`, its `stamp` as facts."""
     return _code_of([*_frame_facts(sheet), list(facts), list(stamp)])
 
 

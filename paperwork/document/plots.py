@@ -13,7 +13,7 @@ BarKind: TypeAlias = Literal["worn", "held"]
 
 @frozen
 class PlotScene:
-    """One column: its number, its name and a small note (a time), any of them "". `of` is the note without a language."""
+    """One column: number, name and a small note (a time), any of them "". `of` is the note without a language."""
 
     number: str
     name: str = ""

@@ -22,7 +22,7 @@ Block: TypeAlias = Table | Board | Plot | SpectrumWindow | Cards | Strips | Pane
 
 @frozen
 class SheetDoubt:
-    """What an error says of a sheet: its code, what is wrong in a few words, and each record with the name that it has on paper."""
+    """What an error says of a sheet: its code, what is wrong in short, and each record with its name on paper."""
 
     code: str
     text: str

@@ -69,7 +69,7 @@ class Style:
     paragraph: bool = False
     """Running text: broken at its wanted height before it is shrunk."""
     sentence: bool = False
-    """Words of the paper around names of the show: from the left in every case, even where a name from the right comes first."""
+    """Words of the paper around names of the show: from the left, even where a name from the right comes first."""
 
 
 # At the rack, read from 1 m.
@@ -146,7 +146,7 @@ CARD_ID = Style("card id", 9_419, 4_709, "bold", figures=True, breaks=False)
 
 CARD_STRONG = Style("card strong", 4_709, 3_330, "bold")
 SWAP_NAME = Style("swap name", 4_709, 4_709, "bold", lines=3)
-"""Who takes a pack off or puts it on: read at a metre, with both hands on the pack, so that it breaks before it shrinks."""
+"""Who takes a pack off or puts it on: read at a metre, both hands on the pack; it breaks before it shrinks."""
 
 CARD_TEXT = Style("card text", 3_330, 2_800)
 CARD_ORDINAL = Style("card ordinal", 9_419, 4_709, "bold", figures=True, breaks=False)

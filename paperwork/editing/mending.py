@@ -9,7 +9,7 @@ from paperwork.finding import Edit, Finding
 from paperwork.reading import Reading
 
 MOST_TRIES = 60
-"""How often a show is edited and read again, at most, while its findings are corrected. Choice of this project, no source."""
+"""How often a show is edited and read again at most while its findings are corrected. Our choice, no source."""
 
 
 @dataclass(slots=True)

@@ -1,4 +1,4 @@
-"""Somebody else plays the part: what changes with it in people, roles, channels, looks and covers, as one set of edits."""
+"""Somebody else plays the part: what changes in people, roles, channels, looks and covers, as one set of edits."""
 
 from collections.abc import Iterator, Sequence
 

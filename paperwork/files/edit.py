@@ -72,7 +72,7 @@ class FieldEdits:
             self.data = encode_like(edit_yaml(decode_text(data, name), name, self._edits), data)
 
     def prove(self, after: Map | None, left: Sequence[Finding]) -> None:
-        """Whether `data`, as it was read again, says what it must, and has no fault that was not there. Raises Refused."""
+        """Whether `data`, read again, says what it must and has no fault that was not there. Raises Refused."""
         is_said = after is not None and self._settle(_plain(after)) == self._settle(self._wanted)
         if not is_said or _count_errors(left) - _count_errors(self._found):
             raise refuse_edit(self._name, _UNSAFE, _place_of(self._before, self._edits[0]))
@@ -217,7 +217,7 @@ def _plain(node: Node) -> Any:
 
 
 def _settle(said: _Plain, edits: Sequence[Edit], is_exact: bool) -> _Plain:
-    """What is compared: a section without records is as one that is not there, and a workbook may hold 486.200 as 486.2."""
+    """What is compared: a section without records is none, and a workbook may hold 486.200 as 486.2."""
     for edit in () if is_exact else edits:
         if edit.field and not edit.renames:
             section = said.get(edit.section, {})

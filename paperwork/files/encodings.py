@@ -29,7 +29,7 @@ def list_signs(text: str) -> str:
 
 
 def _weigh(text: str) -> Iterator[int]:
-    """How likely each sign beyond ASCII is: a common letter within a word, another letter, or what is in no word at all."""
+    """How likely each sign beyond ASCII is: a common letter within a word, another letter, or in no word at all."""
     for match in re.finditer(r"[^\x00-\x7f]", text):
         before, after = text[max(match.start() - 1, 0) : match.start()], text[match.end() : match.end() + 1]
         touches = before.isalpha() + after.isalpha()

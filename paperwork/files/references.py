@@ -12,7 +12,7 @@ from paperwork.text.units import Doubt
 
 
 def follow_renames(raw: Map, edits: Sequence[Edit]) -> tuple[Edit, ...]:
-    """The edits, those that give a record another id with an edit for each field that names it, so that none names nothing."""
+    """The edits; with another id of a record go edits of all fields that name it, so that none names nothing."""
     return tuple(one for edit in edits for one in (edit, *_follow(raw, edit)))
 
 
@@ -91,7 +91,7 @@ def write_value(value: Node) -> str:
 
 
 def _spell_out(text: str, id: str) -> str:
-    """A list of ids in which each range that holds the id is every id of it, as the list names it: then one can be renamed."""
+    """A list of ids in which each range that holds the id is written out, so that one can be renamed."""
     try:
         parts = [(part, expand_range(part)) for part in split_ranges(text)]
     except Doubt:

@@ -46,7 +46,7 @@ _NAME_SHOW = "name the show's .yaml or .xlsx file"
 
 
 def load_file(path: Path, name: str, *, most: int | None = None) -> bytes:
-    """The whole file, at most so many bytes, as many as a show file may have unless given. Devices and pipes are never opened.
+    """The whole file, at most so many bytes, by default those of a show file. Devices and pipes are never opened.
 
     Raises Refused, worded for the person who typed the name, for whatever keeps it from being read.
     """
@@ -77,7 +77,7 @@ class Load(Protocol):
 
 
 class ReadOnce:
-    """Files that are read once: what is checked, printed and kept is then one state of them, whoever saves meanwhile."""
+    """Files that are read once: what is checked, printed and kept is one state of them, whoever saves meanwhile."""
 
     def __init__(self) -> None:
         self._held: dict[Path, bytes] = {}

@@ -15,7 +15,7 @@ Side: TypeAlias = Literal["", "left", "right"]
 
 
 SPOT_HZ = 200_000
-"""Bandwidth of a spot whose radio type states none. Source: 47 CFR 74.802(c) joins 25 kHz segments to 200 kHz at most."""
+"""Bandwidth of a spot whose type states none. Source: 47 CFR 74.802(c) joins 25 kHz segments to 200 kHz at most."""
 
 
 @frozen
@@ -40,18 +40,18 @@ class RadioType:
     where: Where = field(default_factory=nowhere, compare=False, repr=False)
 
     def can_tune(self, hz: int) -> bool:
-        """Whether it can be set to a frequency with its whole bandwidth inside its range; one that states no range can."""
+        """Whether a frequency is in its range with its whole bandwidth; one that states no range can be set to any."""
         half_hz = -(-(self.bandwidth_hz or 0) // 2)
         return not self.tunes or any(one.low_hz <= hz - half_hz and hz + half_hz <= one.high_hz for one in self.tunes)
 
     @property
     def reach(self) -> tuple[Range, ...]:
-        """Where it can go: its tuning range, else its spots with what a carrier takes beside them; none where nothing says."""
+        """Where it can go: its tuning range, else its spots with a carrier's width; none where nothing says."""
         half_hz = -(-(self.bandwidth_hz or SPOT_HZ) // 2)
         return self.tunes or tuple(Range(hz - half_hz, hz + half_hz) for hz in sorted(self.spots_hz))
 
     def settings_around(self, hz: int) -> tuple[int, ...]:
-        """What it can be set to next to a frequency: that alone, else the settings below and above; none if nothing says."""
+        """What it can be set to next to a frequency: that alone, else what is below and above; none if nothing says."""
         if self.spots_hz:
             below = [spot for spot in self.spots_hz if spot <= hz]
             above = [spot for spot in self.spots_hz if spot >= hz]
@@ -159,7 +159,7 @@ class Other:
 
 @frozen
 class Group:
-    """A name that records share, declared: a zone, a part of the bill and its times from curtain up, a team and so on."""
+    """A name that records share, declared: a zone, a part of the bill and its times, a team and so on."""
 
     id: str
     kind: GroupKind = "zone"

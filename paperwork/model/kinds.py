@@ -46,7 +46,7 @@ def _seconds(seconds: int) -> str:
 
 
 def one_of(*words: str) -> Kind:
-    """One of a few words, in small letters, capitals, or with one capital: `a4` and `Letter` are what they look like."""
+    """One of a few words, in small letters, capitals, or with one capital: `a4` and `Letter` are A4 and letter."""
     spelled = dict.fromkeys(form for word in words for form in (word, word.lower(), word.upper(), word.capitalize()))
     return Kind("choice", "words", f"write one of {', '.join(words)}", words[0], choices=words, spelled=(*spelled,))
 

@@ -63,7 +63,7 @@ class Show:
 
     @property
     def edition(self) -> str:
-        """What its papers are for, where not for the home venue and the whole run: the venue, the performance, or both."""
+        """What its papers are for, if not the home venue and the whole run: the venue, the performance, or both."""
         return ", ".join(filter(None, (self.at_venue, self.at_performance)))
 
     @property
@@ -86,7 +86,7 @@ class Show:
         return self.radios.get(channel.radio)
 
     def roles_on(self, channel: Channel) -> tuple[str, ...]:
-        """Who is ever played on the channel, each once: its own roles, then those to which a move gives it or its lead."""
+        """Who is ever played on it, each once: its own roles, then those to which a move gives it or its lead."""
         lead = channel.doubles or channel.id
         given = [
             move.role for move in self.moves.values() if move.channel in (channel.id, lead) and move.role in self.roles

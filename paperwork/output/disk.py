@@ -64,7 +64,7 @@ def lock_folder(folder: Path) -> Iterator[None]:
 
 
 def _wait_for_lock(handle: int) -> None:
-    """Waits as long as it takes. What Windows calls a wait gives up after ten seconds (docs.python.org, msvcrt.LK_LOCK)."""
+    """Waits as long as it takes. What Windows calls a wait ends after ten seconds (docs.python.org, msvcrt.LK_LOCK)."""
     if sys.platform != "win32":
         import fcntl
 
@@ -111,7 +111,7 @@ def digest_bytes(data: bytes) -> str:
 
 
 def write_file(path: Path, data: bytes) -> None:
-    """Writes a new file and waits until the disk has it, or leaves none. Raises FileExistsError if something is there."""
+    """Writes a new file and waits until the disk has it, or leaves none. Raises FileExistsError."""
     handle = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL | _NO_FOLLOW | _BINARY, 0o666)
     try:
         with open(handle, "wb") as file:

@@ -1,4 +1,4 @@
-"""Files as they are made, kept on the disk until all of them are published: a long show is never in memory as a whole."""
+"""Files as they are made, on the disk until all are published: a long show is never in memory as a whole."""
 
 from collections.abc import Iterator, MutableMapping
 from tempfile import SpooledTemporaryFile

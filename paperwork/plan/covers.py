@@ -50,7 +50,7 @@ class Tonight:
 
 
 def plan_tonight(show: Show, off: Iterable[str]) -> Tonight:
-    """Covers for everybody who is off, first choice first. Nobody's name is nobody, and not whoever plays a free role."""
+    """Covers for all who are off, first choice first. Nobody's name is nobody, and not whoever plays a free role."""
     return _Planner(show, tuple(filter(None, off))).plan()
 
 

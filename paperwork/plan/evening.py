@@ -106,7 +106,7 @@ Obstacle: TypeAlias = Literal["", "taken", "backs", "kind", "unknown", "range", 
 
 
 def find_spare(show: Show, dead: Channel, taken: Iterable[str] = ()) -> Channel | None:
-    """The spare whose pack can be set to a dead pack's frequency: of its own radio type, else of one that tunes there."""
+    """The spare that can be set to a dead pack's frequency: of its radio type, else of one that tunes there."""
     used = frozenset(taken)
     free = [one for one in show.channels.values() if one.spare and not _obstacle(show, one, dead, used)]
     same = [spare for spare in free if spare.radio == dead.radio]
@@ -142,7 +142,7 @@ def _are_of_one_kind(show: Show, one: Channel, two: Channel) -> bool:
 
 
 def list_obstacles(show: Show, dead: Channel, taken: Iterable[str]) -> tuple[tuple[Channel | None, Obstacle], ...]:
-    """What keeps each spare from taking a dead pack's place; no spare, and `window`, where no pack could be received."""
+    """What keeps each spare from a dead pack's place; no spare, and `window`, where no pack could be received."""
     if _is_outside(show, dead):
         return ((None, "window"),)
     used = frozenset(taken)

@@ -81,7 +81,7 @@ def _list_of(show: Show, channels: Iterable[Channel]) -> tuple[Handover, ...]:
 def list_wearings(
     roles: tuple[str, ...], stints: Mapping[str, tuple[Stint, ...]], worn_by: WornBy
 ) -> tuple[Wearing, ...]:
-    """Who wears one pack, stint by stint in show order; of one scene by time where it is known, else by turn, by role."""
+    """Who wears one pack, stint by stint in show order; in one scene by known time, else by turn, by role."""
     worn = [
         (
             (

@@ -250,7 +250,7 @@ def first_by_clock(show: Show) -> Scene | None:
 
 
 def bows_by_clock(show: Show) -> tuple[int, ...]:
-    """When the bows are from curtain up where the show gives them as times of day: they would be long after every scene.
+    """When the bows are from curtain up where they are given as times of day, long after every scene.
 
     () where they count from curtain up as they should. Of two shows a day it is the one that bows are nearest after.
     """

@@ -64,7 +64,7 @@ class Walls:
 
 
 def walls_of(show: Show) -> Walls:
-    """The names that stay off papers: those of people marked as children. Two with the same initials are counted apart."""
+    """The names that stay off papers: people marked as children. Two with the same initials are counted apart."""
     found: dict[str, str] = {}
     for name, person in show.people.items():
         if person.child and name:

@@ -23,7 +23,7 @@ from paperwork.radio.search.problem import Problem
 from paperwork.radio.spacing import carrier_edges_hz, centres_apart_hz
 
 MOST_CARRIERS = 120
-"""A search looks for no more of one type in one window; how many fit at most is printed beside it. Choice of this project."""
+"""A search looks for no more of a type in a window; how many fit at most is printed beside it. Our choice."""
 
 TRIED_WORK = 40_000
 """What trying everything may cost to prove that no more fit, in the measure of a search: a tenth of a second or two.
@@ -48,7 +48,7 @@ class Fit:
 def survey_spectrum(
     low_hz: int, high_hz: int, blocks: Sequence[BlockedRange]
 ) -> tuple[tuple[Range, ...], tuple[tuple[str, int], ...]]:
-    """The ranges of a window that no block takes, and the spectrum that each cause takes. ValueError when it runs backwards.
+    """The ranges of a window that no block takes, and what each cause takes. ValueError when it runs backwards.
 
     Causes are in the order of their first appearance; where two overlap the first has it, so that all add up with what
     is free to the width of the window.

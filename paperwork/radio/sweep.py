@@ -23,7 +23,7 @@ MILLIWATT = 10**36
 """One milliwatt in units of power."""
 
 PIECE_HZ, PIECES, QUIET_SHARE = 1_000_000, 5, 5
-"""The noise floor: the width of a piece, how many are wanted, and the share of the quietest. Choices of this project."""
+"""The noise floor: the width of a piece, how many are wanted, the share of the quietest. Our own choices."""
 
 NARROWEST_HZ = 10_000
 """A narrower carrier is searched for as one of this width, so that a search ends. Choice of this project, no source."""

@@ -27,7 +27,7 @@ from paperwork.render.text.measuring import Metrics
 from paperwork.render.text.setting import set_line
 
 FOOT_UM = 5_200
-"""From the lower edge to the number's baseline: lasers lose 4 to 6 mm at an edge (from memory), this one can be lost."""
+"""From the lower edge to the number's baseline: lasers lose 4 to 6 mm at an edge (from memory)."""
 
 SIDE_UM = 13_000
 WIDE_UM = 80_000
@@ -42,7 +42,7 @@ class Bookmark(NamedTuple):
 
 
 class BookPart(NamedTuple):
-    """One layout of the book under its title. A `level` of 1 stands under the last of 0; what leads to it knows its `name`."""
+    """One layout of the book under its title. A `level` of 1 is under the last of 0; what leads to it has its `name`."""
 
     title: str
     layout: Layout

@@ -203,7 +203,7 @@ def moved(box: Box, dx: int, dy: int) -> Box:
 
 
 def put_first(extra: Iterable[Box], boxes: tuple[Box, ...]) -> Iterable[Box]:
-    """The boxes with more at the beginning of the first part that holds texts: a row's sign is read out in its first cell."""
+    """The boxes with more before the first texts: a row's sign is read out in its first cell."""
     added = tuple(extra)
     place = next((at for at, box in enumerate(boxes) if isinstance(box, Open) and box.kind in _TEXTS), -1)
     return (*boxes[: place + 1], *added, *boxes[place + 1 :]) if added else boxes

@@ -28,7 +28,7 @@ CLOSER_PERCENT = 70
 then is not tried."""
 
 MOST_STEPS = 2
-"""So many steps a block may grow: two are what A3 is to A4. A list of three lines in letters for a wall helps nobody."""
+"""So many steps a block may grow: two are A3 to A4. Three lines in letters for a wall help nobody."""
 
 MOST_AIR_PERCENT = 40
 """What a row may be taller, of what it needs: more, and the eye no longer finds from one end to the other."""
@@ -37,15 +37,15 @@ LEAST_AIR_UM = 150
 """Less for each row is not seen, and not worth setting them again."""
 
 FULL_PERCENT = 88
-"""A page that is fuller has rows as tall as those of the fullest; one with a hole at its foot has all of its own air."""
+"""A fuller page has rows as tall as those of the fullest; one with a hole at its foot has all of its own air."""
 
 WIDER_PERCENT = 106
-"""How much more room a block may need once it has grown, beside what its steps take: more, and its texts had to break."""
+"""What a grown block may need beyond its steps: more, and its texts had to break."""
 
 LayBlock: TypeAlias = Callable[[Block, Context], list[Series]]
 
 Kept: TypeAlias = dict[tuple[int, int, bool], tuple[tuple[Block, Context], list[Series]]]
-"""The blocks of a sheet as they were laid out last, by their number and how they were set: what was laid, and the series."""
+"""The blocks of a sheet as they were laid out last, by number and way: what was laid, and the series."""
 
 
 @frozen
@@ -76,7 +76,7 @@ class Composed:
 
 @dataclass(slots=True)
 class Composer:
-    """Sets the blocks of one sheet in one way after another. `width` and `room` are those of the page, `kept` what was laid before."""
+    """Sets the blocks of one sheet in one way after another. `room` is the page's, `kept` what was laid before."""
 
     sheet: Sheet
     context: Context
@@ -86,7 +86,7 @@ class Composer:
     kept: Kept | None = None
 
     def draft(self, least: int) -> Composed:
-        """On as few pages as there can be, no fewer than so many steps grown: what comes after it takes no page more."""
+        """On as few pages as there can be, at least so many steps grown: what comes after it takes no page more."""
         return self._closer(self._set(least))
 
     def finish(self, best: Composed) -> Composed:

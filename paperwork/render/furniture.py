@@ -28,7 +28,7 @@ LEFT_UM, RIGHT_UM, TOP_UM, BOTTOM_UM = 13_000, 12_000, 11_000, 10_000
 """Margins. Lasers lose 4 to 6 mm at an edge (from memory); the left one also holds the marks of changed rows."""
 
 CUT_SIDE_UM, CUT_TOP_UM, CUT_BOTTOM_UM = 7_500, 7_000, 9_000
-"""What a page keeps free that is cut up: no mark stands beside it, a ruler under it, and each millimetre may be a card more."""
+"""What a page that is cut up keeps free: no mark is beside it, a ruler under it; a millimetre may be a card more."""
 
 CUT_TITLE_FOOT_UM, CUT_UNDER_UM, CUT_AIR_UM = 3_800, 7_600, 600
 """The head of a page that is cut up, which nobody looks for on a wall: the base lines of its title and under it, and
@@ -43,7 +43,7 @@ SQUARE_UM = 15_000
 HEAD_GAP_UM = 5_000
 HEAD_RIGHT_UM = BOX_WIDTH_UM + HEAD_GAP_UM
 MASTHEAD_UM = 17_600
-"""From the top margin to the rule under the masthead, with at most two lines under the title; more lines make it taller."""
+"""From the top margin to the masthead's rule, with two lines under the title; more lines make it taller."""
 
 UNDER_UM = 11_200
 """The baseline under the title: its accents and apostrophes clear the title's descenders."""

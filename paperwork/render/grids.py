@@ -61,7 +61,7 @@ def wrap_bar(key: str, boxes: Iterable[Box], columns: int) -> list[Box]:
 
 
 def wrap_spans(cells: Iterable[tuple[int, int, Sequence[Box]]], columns: int) -> list[Box]:
-    """Cells from column to column, in order, and blank ones between them; what begins in a cell before it is in that one."""
+    """Cells from column to column, with blank ones between; what begins in a cell before it is in that one."""
     spans: list[tuple[int, list[Box]]] = []
     free = 0
     for first, end, boxes in cells:

@@ -46,7 +46,7 @@ from paperwork.render.text.shortfalls import find_shortfalls
 from paperwork.text.words import words_of
 
 WALL_STEPS = 1
-"""So much taller is what stands on paper for a wall at the least, masthead and footer too, and read from so much further."""
+"""So much taller is all on paper for a wall at least, masthead and footer too: it is read from further."""
 
 TURNED: dict[Orientation, Orientation] = {"portrait": "landscape", "landscape": "portrait"}
 

@@ -47,7 +47,7 @@ class Body:
         return [facts for index, facts in enumerate(said) if not index or facts is not said[index - 1]]
 
     def set(self, doubted: frozenset[Subject], setter: Typesetter, left: int, top: int) -> Iterator[Box]:
-        """The boxes, the body's top left corner at a place of the page, doubted and changed pieces with their marks in the margin."""
+        """The boxes, the body's top left corner at a place, doubted and changed pieces with their marks in the margin."""
         for x, y, piece in self.places:
             marks = list_marks(not doubted.isdisjoint(piece.subjects), piece.mark)
             signs = set_mark(marks, piece.margin, piece.height, setter) if marks else ()
@@ -219,7 +219,7 @@ def _share(blocks: list[list[Series]], found: list[Body], room: PageRoom) -> lis
 
 
 def stretch_page(body: Body, air: int) -> Body:
-    """A page with the same pieces, its rows so much taller: each moves down by what has grown above it in its column."""
+    """A page with the same pieces, rows so much taller: each moves down by what has grown above it in its column."""
     places: list[tuple[int, int, Slice]] = []
     old_foot = new_foot = 0
     beside: dict[int, int] = {}
@@ -254,7 +254,7 @@ def _is_better_whole(pager: Pager, series: Series, headed: bool) -> bool:
 
 
 def _put_series(pager: Pager, series: Series, headed: bool) -> bool:
-    """Puts a series on the pages; the bar never stands at a foot with less than two of its pieces. True: its head stands on the current page."""
+    """Puts a series on the pages, no bar at a foot with less than two pieces. True: its head is on the current page."""
     first = series.slices[: 2 if series.bar.bar else 1]
     opening = (0 if headed else series.head.height) + series.bar.height + sum(piece.height for piece in first)
     if series.new_page and pager.page.y > pager.page.top:

@@ -1,4 +1,4 @@
-"""The stamp of a page: what is unresolved about the records on it, in words, and whom to ask; and the mark of a guilty row."""
+"""The stamp of a page: what is unresolved about its records, and whom to ask; and the mark of a guilty row."""
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
@@ -23,7 +23,7 @@ ONE_LINE = replace(STAMP, floor_um=3_000, lines=1, paragraph=False)
 """A stamp that fits one line at this height is not broken: what it takes is taken from the rows."""
 
 MOST_KINDS, MOST_IDS = 3, 6
-"""So many kinds of error are named, and so many records of each: what more there is is counted, and a stamp stays short."""
+"""So many kinds of error are named, and so many records of each; the rest is counted, so a stamp stays short."""
 
 PAD_UM = 2_000
 GAP_UM = 2_400
@@ -35,7 +35,7 @@ MARK_BAR_UM, MARK_GAP_UM, MARK_ROOM_UM = 1_400, 1_000, 5_400
 
 @frozen
 class Stamp:
-    """What one page says of its doubts: the text, the same as facts, and the height that it takes; "" and 0 without any."""
+    """What a page says of its doubts: the text, the same as facts, the height that it takes; "" and 0 without any."""
 
     text: str = ""
     facts: tuple[Any, ...] = ()
@@ -73,7 +73,7 @@ class Stamps:
 
 
 def stamp_facts(sheet: Sheet, shown: Iterable[Subject]) -> tuple[Any, ...]:
-    """What the stamp of a page that shows these records says, without a language: each error's code and its records there."""
+    """What that stamp says, without a language: each error's code and its records there."""
     own = frozenset(shown)
     facts = sorted({(code, *ids) for code, ids in ((one.code, _list_ids(one, own)) for one in sheet.doubts) if ids})
     return (sheet.contact, *facts) if facts else ()
@@ -84,7 +84,7 @@ def _list_ids(doubt: SheetDoubt, own: frozenset[Subject]) -> list[str]:
 
 
 def word_stamp(sheet: Sheet, shown: Iterable[Subject]) -> str:
-    """The words of the stamp of a page that shows these records, in the order of their names; "" where nothing is doubted."""
+    """The stamp's words on a page that shows these records, in the order of their names; "" without a doubt."""
     language, own = sheet.language, frozenset(shown)
     kinds: dict[str, list[SheetDoubt]] = {}
     for doubt in sheet.doubts:

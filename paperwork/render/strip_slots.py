@@ -1,4 +1,4 @@
-"""One slot of a strip: its number, who is on it, and the small lines, set in the first way that keeps all within the cut.
+"""One slot of a strip: its number, who is on it, small lines, set in the first way that keeps all in the cut.
 
 All slots of a group are set in one way. A strip of a whole or half a rack unit is read from a metre, a lower one from the hand.
 """
@@ -36,7 +36,7 @@ Form: TypeAlias = Callable[[CardSlot, Room, Typesetter], list[Box]]
 
 @frozen
 class Way:
-    """A form, and the heights of number, name and small lines; 0 for those of their styles. `joined`: small lines on one."""
+    """A form, and the heights of number, name, small lines; 0 for their styles'. `joined`: small lines on one."""
 
     form: Form
     number_um: int = 0
@@ -75,7 +75,7 @@ def list_ways(block: Strips) -> Iterator[Way]:
 
 
 def choose_way(block: Strips, areas: Sequence[tuple[CardSlot, Room]], setter: Typesetter) -> Way:
-    """The first way in which every slot of the group is whole within its area; else that in which the fewest texts are not."""
+    """The first way in which every slot of the group is whole within its area; else that which cuts fewest texts."""
     least: tuple[int, int] | None = None
     ways = [*list_ways(block)]
     best = ways[0]
@@ -159,7 +159,7 @@ def _at(line: Line, cap_um: int, lines: int, floor_um: int = 0) -> Line:
 
 
 def _set_row(slot: CardSlot, inner: Room, setter: Typesetter) -> list[Box]:
-    """The number at the left, the small lines at the right, the name between them, each in the middle of a low strip."""
+    """The number at the left, small lines at the right, the name between, each in the middle of a low strip."""
     key = setter.fit(slot.key.text, slot.key.style, inner.width * KEY_SHARE // 100)
     foot = inner.y + (inner.height + key.cap_um - 2 * LOW_BAR_UM) // 2
     boxes, width = _set_key(key, inner, foot, setter, (LOW_BAR_UM, LOW_BAR_UM))

@@ -249,7 +249,7 @@ class _Page:
 
 
 def make_app(shelf: Shelf, token: str, tabs: Tabs, lending: Lending | None = None) -> Starlette:
-    """The page as an application. It trusts whoever asks: put a `Guard` before it. Without `lending` nothing is lent."""
+    """The page as an application. It trusts whoever asks: put a `Guard` before it."""
     shelf.lending = lending = lending or Lending("", 0, shelf.read_clock, shelf.name_next)
     page = _Page(shelf, token, tabs, lending)
     one = [

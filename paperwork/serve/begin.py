@@ -89,7 +89,7 @@ def _count(text: str, name: str) -> int:
 
 
 def make_show(title: str, channels: int, racks: int, scenes: int) -> str:
-    """A show in YAML with so many channels, dealt to the racks in their order, and so many scenes, all to be filled in."""
+    """A show in YAML with so many channels, dealt to racks in their order, and so many scenes, to be filled in."""
     width = max(2, len(str(channels)))
     ids = [f"{number:0{width}}" for number in range(1, channels + 1)]
     racks = min(racks, channels)

@@ -1,4 +1,4 @@
-"""Which channels and in-ears have to move, so that the frequencies of all others can stay: what a plan is asked in another house."""
+"""Which channels and in-ears have to move, so that all others can stay: what another house asks."""
 
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple

@@ -1,4 +1,4 @@
-"""Radios in racks: whether a type can be tuned to anything that its rack receives, with a frequency or still without."""
+"""Radios in racks: whether a type can be tuned to anything that its rack receives."""
 
 from collections.abc import Iterator
 
@@ -11,7 +11,7 @@ from paperwork.text.units import Range, format_range
 
 
 def check_reach(show: Show) -> Iterator[Finding]:
-    """The range of a radio type meets the window of each rack that its channels are in, spares too. Once for type and rack."""
+    """The range of a radio type meets the window of each rack that its channels are in. Once for type and rack."""
     for (rack_id, radio_id), channels in list_unreachable(show).items():
         rack, radio = show.racks[rack_id], show.radios[radio_id]
         window = window_of(show, rack) or ()

@@ -21,7 +21,7 @@ SUSPECTED = 2
 
 
 def check_places(on_air: OnAir, known: frozenset[Subject]) -> Iterator[Draft]:
-    """Each carrier lies inside its window and clear of what is in the air. `known`: records that a plainer finding names.
+    """Each carrier lies in its window and clear of what is in the air. `known`: records that a plainer finding names.
 
     One finding for a carrier, the root first: what is outside its window has to move whatever is on the air there.
     """
@@ -128,7 +128,7 @@ def format_ranges(ranges: tuple[Range, ...]) -> str:
 
 
 def list_tuned(show: Show) -> tuple[Subject, ...]:
-    """Every channel that has a frequency or a backup, and every other carrier: all are doubted where the air is not known."""
+    """All channels and others that have a frequency or a backup: they are doubted where the air is not known."""
     channels = [Subject("channels", channel.id) for channel in show.channels.values() if channel.hz is not None]
     channels += (Subject(BACKUPS, channel.id) for channel in show.channels.values() if channel.backup_hz is not None)
     return (*channels, *(Subject("others", other.id) for other in show.others.values() if other.hz is not None))

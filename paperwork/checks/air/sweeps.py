@@ -18,7 +18,7 @@ from paperwork.text.units import format_khz, format_level
 
 
 def check_sweeps(show: Show) -> Iterator[Finding]:
-    """The sweeps say whether our own transmitters were in them, cover every window in use, and can show what is free."""
+    """The sweeps say if our own transmitters were on, cover every window in use, and can show what is free."""
     spectrum = show.spectrum
     if not spectrum.sweeps:
         return
@@ -56,7 +56,7 @@ def _check_television(on_air: OnAir) -> Iterator[Finding]:
 
 
 def _check_noise(on_air: OnAir, sweep: Swept, ours: list[Carrier]) -> Iterator[Finding]:
-    """The noise of a sweep is below the limit. One finding for all: what is under a carrier does not stand out from it."""
+    """The noise of a sweep is below the limit. One finding for all: a carrier does not stand out from it."""
     width = min(one.bandwidth_hz for one in ours)
     limit = to_power(sweep.level_limit_cdbm)
     names = on_air.show.spectrum.sweeps

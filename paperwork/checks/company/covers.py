@@ -39,7 +39,7 @@ def check_covers(show: Show) -> Iterator[Finding]:
 
 
 def _check_own_roles(show: Show, cover: Cover) -> Iterator[Finding]:
-    """What falls away when a cover goes on: roles of their own in scenes that they cover, which nobody else covers there."""
+    """What falls away when a cover goes on: roles of their own in those scenes, which nobody else covers there."""
     lost: dict[str, list[Scene]] = {}
     for scene in show.scenes:
         if cover.role in scene.live and (not cover.scenes or scene.id in cover.scenes):

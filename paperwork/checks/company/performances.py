@@ -48,7 +48,7 @@ def check_run(show: Show) -> Iterator[Finding]:
 
 
 def check_performances(show: Show) -> Iterator[Finding]:
-    """Each performance is judged as the show of it would be; what the day itself has, or an earlier one had, is said once."""
+    """Each performance is judged as the show of it would be; what the day or an earlier one had is said once."""
     if not show.performances or show.at_performance in show.performances:
         return
     alike = _group_alike(show)

@@ -209,7 +209,7 @@ def _check_days(show: Show) -> Iterator[Finding]:
 
 
 def _find_early_bows(show: Show) -> Finding | None:
-    """By the clock: bows that come before what they end, as 1:00 does where 25:00 is meant, or those of the first of two shows."""
+    """By the clock: bows before what they end, as 1:00 where 25:00 is meant, or those of the first of two shows."""
     day = show.day
     starts = [(curtain_s, "curtain up", day.where["curtain"]) for curtain_s in day.curtain_s]
     starts += [(up_s, "power-up", day.where["power-up"]) for up_s in day.power_up_s]

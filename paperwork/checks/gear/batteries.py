@@ -14,7 +14,7 @@ DAY_S = 24 * 3600
 
 
 def check_batteries(show: Show) -> Iterator[Finding]:
-    """The cells reach the next change, with the margin. One finding for all packs whose hours are given in one place."""
+    """Cells reach the next change, with the margin. One finding for all packs whose hours are given in one place."""
     groups: dict[tuple[bool, Place, CellRun], list[BatteryPlan]] = {}
     for plan in plan_batteries(show):
         if plan.tight:
@@ -39,7 +39,7 @@ def check_batteries(show: Show) -> Iterator[Finding]:
 
 
 def _advise_change(show: Show, plan: BatteryPlan, run: CellRun) -> str:
-    """What to write so that a change of batteries lies within a run: a point that the house does not use yet, else a new one."""
+    """What to write so that batteries are changed within a run: a point not used yet, else a new one."""
     if plan.chosen:
         return "give the time in interval of day"
     free = [point.point for point in list_change_points(show) if run.change.at_s < point.at_s < run.until_s]

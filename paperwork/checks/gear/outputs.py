@@ -131,7 +131,7 @@ def check_spares(show: Show) -> Iterator[Finding]:
 
 
 def check_names(show: Show) -> Iterator[Finding]:
-    """A desk can tell its channels apart by the letters that it shows. Reported once, for the desk that shows fewest."""
+    """A desk can tell its channels apart by the letters that it shows. Once, for the desk that shows fewest."""
     fed: dict[str, set[str]] = {}
     for one in list_inputs(show):
         if one.channel:

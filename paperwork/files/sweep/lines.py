@@ -78,14 +78,14 @@ class Head:
 
 
 def list_body(lines: Lines, start: int) -> Iterator[tuple[int, str]]:
-    """The lines from an index on with their numbers, without comments and blank ones. None is copied: there are many."""
+    """The lines from an index on with their numbers, without comments and blank ones. None of the many is copied."""
     for number, line in enumerate(islice(lines, start, None), start + 1):
         if line and not line.startswith(COMMENTS):
             yield number, line
 
 
 def join_decimals(cells: list[str], width: int) -> list[str]:
-    """The cells of `470,0,-97,3`, where commas stand between columns and in the numbers, as a table of so many columns."""
+    """The cells of `470,0,-97,3`, where commas are between columns and in numbers, as a table of so many columns."""
     if len(cells) != 2 * width or not all(map(_FRACTION.fullmatch, cells[1::2])) or any("." in cell for cell in cells):
         return cells
     return [f"{whole}.{part}" for whole, part in zip(cells[::2], cells[1::2], strict=True)]

@@ -1,4 +1,4 @@
-"""Sweeps as tables: a frequency and a level in each line, two edges and a level, or levels alone after a start and a stop."""
+"""Sweeps as tables: lines of a frequency or two edges and a level, or levels alone after a start and a stop."""
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
@@ -16,7 +16,7 @@ _MOST_TURNED = 50
 
 
 _PLAIN = re.compile(r"([0-9]{1,12})(?:\.([0-9]{1,9}))?[,;\t](-?[0-9]{1,2}|-?1[0-9]{2})(?:\.([0-9]{1,2}))?")
-"""A frequency and a level and nothing else, as all lines of most files are: that is read at once, many times as fast."""
+"""A frequency and a level alone, as all lines of most files are: that is read at once, many times as fast."""
 
 
 class UnclearColumns(ValueError):
@@ -60,7 +60,7 @@ def _turn(lines: Lines) -> Lines:
 
 
 def _guess_columns(body: Iterable[tuple[int, str]]) -> SweepColumns | None:
-    """The columns of a table without a heading: two, or three of which the first two are edges that follow each other."""
+    """The columns of a table without a heading: two, or three of which two are edges that follow each other."""
     rows = [join_decimals(split_cells(line), 2) for _, line in body]
     count = len(rows[0])
     if count == 2:
@@ -136,7 +136,7 @@ def _read_line(cells: list[str], columns: SweepColumns) -> tuple[int, int, int, 
 
 
 def has_frequencies(head: Head, body: tuple[Lines, int]) -> bool:
-    """Whether lines of two cells begin with frequencies: each says so, or lies within the span in one unit or another."""
+    """Whether lines of two cells begin with frequencies: each says so, or lies within the span in some unit."""
     start = abs(head.keys["start"])
     stop = abs(head.keys["stop"]) if "stop" in head.keys else 2 * start
     for cells in (split_cells(line) for _, line in islice(list_body(*body), LOOKED_AT)):
@@ -224,7 +224,7 @@ def _find_stop(keys: dict[str, Decimal], size: int) -> dict[str, Decimal]:
 
 
 def _scale_span(keys: dict[str, Decimal]) -> tuple[Decimal, Decimal]:
-    """Start and stop in Hz; in no unit, both are taken by the higher. Zeros where no stop is stated and no step leads to one."""
+    """Start and stop in Hz; without a unit, both by the higher. Zeros where nothing states or leads to a stop."""
     start, stop = keys["start"], keys.get("stop", Decimal(0))
     if start > 0 and stop > 0:
         return start, stop

@@ -258,7 +258,7 @@ class _Table:
         return bool(self.values[at].text) if at in self.values else at in self._cells
 
     def _put(self, at: tuple[int, int], text: str, *, is_text: bool = False) -> None:
-        """A number goes in as one where the cell or its column holds numbers; a cell that holds the text stays as it is."""
+        """A number goes in as one where its cell or column holds numbers; a cell that holds the text stays as it is."""
         self.values.pop(at, None)
         if at in self._cells and self._cells[at].text == text and self._cells[at].kind != "failed":
             return

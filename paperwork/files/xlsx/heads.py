@@ -16,7 +16,7 @@ _LOOKED_AT = 12
 
 @frozen
 class Heads:
-    """The row of the headings, the column of the ids, and the name of each column: that of a field, where it means one."""
+    """The row of the headings, the column of the ids, and the name of each column: a field's where it means one."""
 
     row: int
     id: int

@@ -29,7 +29,7 @@ _LOST = (
 
 
 def mark_workbook(data: bytes, name: str, findings: Sequence[Finding]) -> tuple[bytes, tuple[str, ...]]:
-    """The marked copy, and in plain words what it could not keep of the original. Raises Refused if it cannot be opened.
+    """The marked copy, and in words what it could not keep of the original. Raises Refused if it cannot be opened.
 
     A finding about a sheet, or about the file as a whole, becomes a note on the first cell of the sheet.
     """

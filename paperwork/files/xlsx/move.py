@@ -150,7 +150,7 @@ class _Mover:
         return b"".join(pieces)
 
     def _shift_areas(self, xml: bytes) -> bytes:
-        """What is around the rows: links and merged cells of one row go along. Refused where an area holds some of the rows."""
+        """What is around the rows: links and merged cells of a row go along. Refused where an area holds some rows."""
         for areas in _AREA_TEXT.findall(xml):
             self._check_areas("a rule", areas.decode())
         return _TAG.sub(self._shift_tag, xml)
@@ -204,7 +204,7 @@ class _Mover:
                     self._check_areas("a source", area[3].decode())
 
     def _list_rows(self, formula: str, is_own: bool, is_cell: bool) -> Iterator[Rows]:
-        """The rows that a formula names. Rules of areas that all rows share count from each cell, unless they fix a row."""
+        """The rows that a formula names. Rules of areas that all rows share count from each cell, unless a row is fixed."""
         named = list_named(formula, self.place.sheet, is_own=is_own)
         return (one for one in named if is_cell or one.fixed)
 

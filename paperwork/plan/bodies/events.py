@@ -1,4 +1,4 @@
-"""Everything that changes on a body between two entrances, in the order of the show: one number for one event on every paper.
+"""All that changes on a body between two entrances, in show order: one number for one event on every paper.
 
 A pack goes to another body, a body changes its pack, or a costume changes in a way that touches a pack.
 """
@@ -36,7 +36,7 @@ class Event:
 
     @property
     def is_quick(self) -> bool:
-        """Whether so little time is known to be there that everything has to lie ready; in sight of all it always is."""
+        """Whether time is known to be so short that everything has to lie ready; in sight of all it always is."""
         change = self.change
         in_vision = isinstance(change, Handover) and change.in_vision
         return in_vision or (change.seconds is not None and change.seconds < QUICK_S)

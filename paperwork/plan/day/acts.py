@@ -1,4 +1,4 @@
-"""The acts of a bill: what each brings, what the house gives it, when and where it is on, and what changes between two."""
+"""The acts of a bill: what each brings, what the house gives it, when and where it is on, what then changes."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import NamedTuple, TypeAlias, TypeVar
@@ -40,7 +40,7 @@ class BilledAct(NamedTuple):
 
 
 class ChangeOver(NamedTuple):
-    """From one act to the next in a zone ("" for everywhere): what goes off, what comes on, what stays, and the seconds between.
+    """From one act to the next in a zone ("" everywhere): what goes off, comes on, stays, and the seconds between.
 
     `last` is None before the first act, and `seconds` where times are missing or the two overlap.
     """

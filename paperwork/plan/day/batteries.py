@@ -109,14 +109,14 @@ def list_change_points(show: Show) -> tuple[CellChange, ...]:
 
 
 def _list_halves(show: Show) -> list[int]:
-    """The half of each show: as stated, else as long before curtain up as it always is; by the clock as stated alone."""
+    """The half of each show: as stated, else as long before curtain up as always; by the clock as stated alone."""
     day, curtains = show.day, () if is_by_clock(show) else show.day.curtain_s
     usual = [curtain_s - half_before_curtain_s() for curtain_s in curtains[len(day.half_s) :]]
     return [*(day.half_s if is_by_clock(show) else day.half_s[: len(curtains)]), *usual]
 
 
 def _changes_in(on: tuple[Stretch, ...], points: Sequence[CellChange]) -> list[CellChange]:
-    """The points, in their order, that lie inside the powered times. The first power-up of the cells' own is always one."""
+    """The points, in their order, that are in the powered times. The first power-up of the cells is always one."""
     start = CellChange(on[0].from_s, "power-up")
     first = bisect_right(points, on[0].from_s, key=_at)
     return [start, *points[first : bisect_left(points, on[-1].to_s, first, key=_at)]]

@@ -83,7 +83,7 @@ def _list_times(groups: tuple[Group, ...], scenes: tuple[Scene, ...], day: Day) 
 
 
 def _times_of(scenes: tuple[Scene, ...], day: Day) -> Iterator[tuple[int | None, int | None]]:
-    """Start and end of each scene; the last one has an end only if it states one, for bows end an evening and not a set."""
+    """Start and end of each scene; the last has an end only if stated, for bows end an evening and not a set."""
     for scene, (from_s, to_s) in zip(scenes, scene_times(Show(day=day, scenes=scenes)), strict=True):
         yield from_s, scene.until_s if scene is scenes[-1] else to_s
 

@@ -43,7 +43,7 @@ def say_time(show: Show, seconds: int, weekdays: Sequence[str] = WEEKDAYS) -> st
 
 
 def say_day_time(show: Show, seconds: int, weekdays: Sequence[str] = WEEKDAYS) -> str:
-    """A time of day, `00:15`; with its day where the show goes over several: `Sun 10:00`, or `2. 10:00` without dates."""
+    """A time of day, `00:15`; with its day where there are several: `Sun 10:00`, or `2. 10:00` without dates."""
     time, days = format_day_time(seconds), seconds // DAY_S
     if not spans_days(show):
         return time

@@ -25,7 +25,7 @@ Choice of this project, no source: 20 dB for what a receiver wants of its own ca
 ALWAYS = "always"
 
 MOST_PAIRS = 10_000
-"""So many pairs of a zone that states its attenuation and one that states none are looked at. A choice of this project."""
+"""So many pairs of a zone with a stated attenuation and one without are looked at. A choice of this project."""
 
 
 def place_of(show: Show, zone: str, parts: tuple[str, ...]) -> tuple[str, frozenset[str]]:
@@ -58,7 +58,7 @@ def _list_powered(show: Show) -> tuple[Channel | Other, ...]:
 
 
 def _list_rooms(show: Show) -> dict[str, tuple[str, ...]]:
-    """By the key of a zone, the largest sets of zones that reach each other of which it is one; empty where no two do."""
+    """By a zone's key, the largest sets of zones that reach each other and it is in; empty where no two do."""
     if all(one.attenuation_cdb is None for one in show.groups.values()):
         return {}
     wanted = show.spectrum.zones_apart_cdb

@@ -216,7 +216,7 @@ class MoverSearch:
         return price
 
     def _branch(self, movers: Names, staying: Names, limit: int) -> Names | None:
-        """MoverSearch with these, and without those that stay, within a price; None if there are none, or nothing is left to spend."""
+        """Movers with these and without those that stay, within a price; None if there are none or all is spent."""
         self._problem.meter.work += _NODE_WORK
         if self._bound(movers) > limit or not self._may_go_on():
             return None

@@ -60,7 +60,7 @@ def repair(
     stop: Callable[[], bool] | None = None,
     progress: Callable[[int, int, int], None] | None = None,
 ) -> Repaired:
-    """The fewest of the wanted carriers, each now at its `hz`, that have to move for all of them to be clean, and where to.
+    """The fewest of the wanted carriers, now at their `hz`, that have to move for all to be clean, and where to.
 
     `wrong` ones have to move whatever the others do; of `costly` ones as few as possible move, whatever the number of others.
     `conflicts` are given where fewer count than carriers have that all meet; then a place may be denied to a mover that it could

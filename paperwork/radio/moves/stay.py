@@ -28,7 +28,7 @@ def bring_home(
     until: int,
     stop: Callable[[], bool],
 ) -> Placing:
-    """The best placing that is found until the problem's meter has passed `until`: most channels, then most worth at home.
+    """The best placing found until the problem's meter has passed `until`: most channels, then most worth at home.
 
     `base` holds all that never moves; `pinned` are channels of the problem among them, and begin every placing.
     """

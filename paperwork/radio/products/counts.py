@@ -26,7 +26,7 @@ from paperwork.radio.products.sums import Key, PackedSums, Positions, SortedSums
 
 
 def count_hits(carriers: Sequence[Carrier], rules: Rules) -> dict[str, int]:
-    """How many products strike each carrier, by id in the given order; equal to counting `hits.iterate_hits`, at any size.
+    """How many products strike each carrier, by id in the given order; as counting `hits.iterate_hits`, at any size.
 
     a+b-c on the carrier c itself, midway between a and b, restates two hits of 2a-b and is left out.
     """

@@ -1,4 +1,4 @@
-"""How much each carrier has to spare: its nearest neighbour, and of each kind the product that is nearest to being a hit.
+"""What each carrier has to spare: its nearest neighbour, and of each kind the product nearest to a hit.
 
 To spare is what is left of a distance beyond what the rules want. Below 0 is what `list_close_pairs` and
 `iterate_hits` find; 0 is clean. Of products with different guards the one with least to spare is the nearest.

@@ -1,4 +1,4 @@
-"""A frequency for every channel that has none: most channels first, then the widest worst margin, then room around each.
+"""A frequency for every channel without: most channels first, then the widest worst margin, then room around.
 
 `climb` finds the most, `widen` the margin, `settle` the room; `exhaust` proves what is small enough to be proved. Channels
 that can never be on the air together, directly or through others, are parts of a plan that are searched each for itself.
@@ -20,7 +20,7 @@ from paperwork.radio.search.settle import settle
 from paperwork.radio.search.widen import find_margin_hz, widen
 
 MOST_JOINT = 120
-"""More channels than this, joined only by those that meet everybody, are parted too: those first, beside the largest part."""
+"""More channels joined only by those that meet everybody are parted too: those first, beside the largest part."""
 
 _FULL_PARTS = 16
 """So many different parts of a plan are searched with the whole effort each; more share that."""
@@ -120,7 +120,7 @@ def _split(wants: Sequence[Want]) -> list[list[Want]]:
 
 
 class _Parts:
-    """The parts of a plan that were searched so far, and what came of them. Those that are alike but for names are one."""
+    """The parts of a plan that were searched, and what came of them. Those alike but for names are one."""
 
     def __init__(
         self, fixed: Sequence[Carrier], blocks: Sequence[BlockedRange], rules: Rules, stop: Stop, progress: Progress

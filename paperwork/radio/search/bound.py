@@ -12,7 +12,7 @@ from paperwork.radio.spacing import centres_apart_hz
 
 
 def pick_apart(places: Sequence[int], apart: int) -> list[int]:
-    """The most of some ascending places of which no two are nearer than `apart`: lowest first is the best there is on a line."""
+    """The most of some ascending places, no two nearer than `apart`: on a line lowest first is the best there is."""
     picked: list[int] = []
     at = 0
     while at < len(places):

@@ -112,7 +112,7 @@ class Climb:
         return min(fits, bound_alike(clean, self.problem.wants[want].carrier, self.problem.rules))
 
     def place_most(self) -> tuple[Placing, bool]:
-        """The placing with the most channels that nine tenths of the effort find, and whether more are proved to be none."""
+        """The placing with most channels that nine tenths of the effort find, and whether it is proved the most."""
         empty = self.problem.occupancy()
         first: Placing = []
         fill(empty.copy(), self.problem, first, Dice())

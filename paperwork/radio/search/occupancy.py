@@ -93,7 +93,7 @@ class Occupancy:
         return self._effect_on(target, comb, position, ROUGHLY if is_rough else None)
 
     def list_forbidden(self, target: int) -> list[int]:
-        """By cause, the places that are forbidden to a target. Everything is placed once more to tell the causes apart."""
+        """By cause, the places forbidden to a target. Everything is placed once more to tell the causes apart."""
         again = self._twin([0] * len(self.targets), [0] * self._setup.size, [])
         forbidden = [0] * len(CAUSES)
         for comb, position in self._placed:

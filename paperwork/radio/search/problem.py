@@ -25,7 +25,7 @@ class WantGroup:
 
 
 class Problem:
-    """Wants, fixed carriers and blocks on one lattice, for any extra margin. `guests` are carriers that may be placed too."""
+    """Wants, fixed carriers and blocks on one lattice, for any extra margin. `guests` may be placed too."""
 
     def __init__(
         self,
@@ -74,7 +74,7 @@ class Problem:
         return not any(comb.slack_hz for comb in self.combs)
 
     def _find_most_margin_hz(self) -> int:
-        """Channels that all meet and are all placed in one stretch cannot all be further apart than twice their share."""
+        """Channels that all meet and are placed in one stretch cannot all be further apart than twice their share."""
         edges = [hz for want in self.wants for pair in want.ranges for hz in pair]
         edges += [carrier.hz for carrier in self.fixed if self.wants]
         return max(ENOUGH_HZ, 2 * (max(edges, default=0) - min(edges, default=0)) // max(1, len(self.wants)))

@@ -1,4 +1,4 @@
-"""Room around each channel: where the margin leaves a choice, off what is avoided and as far from all others as can be."""
+"""Room around each channel: where the margin leaves a choice, off what is avoided and far from all others."""
 
 from paperwork.radio.carrier import are_together
 from paperwork.radio.search.fill import Placing, add_all

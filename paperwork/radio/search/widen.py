@@ -43,7 +43,7 @@ def find_margin_hz(problem: Problem, placing: Placing, known_hz: int = 0) -> int
 
 
 def widen(climb: Climb, placing: Placing) -> tuple[Placing, int, bool]:
-    """The placing of as many channels with the widest worst margin that is found, the margin, and whether none is wider.
+    """The placing of as many channels with the widest worst margin found, the margin, and whether none is wider.
 
     The margin is doubled while that goes well, then narrowed down; at last everything is tried, as far as that goes.
     """

@@ -92,7 +92,7 @@ def _plan_beside(board: Board, head: int, notes: int, context: Context) -> _Boar
 
 
 def _lines_of(board: Board, row: BoardRow, plan: _BoardPlan, *, opens: bool) -> list[tuple[str, ...]]:
-    """The numbers of a row in lines: each in its place, or only those that change; in the row that opens a group all."""
+    """A row's numbers in lines: each in its place, or only those that change; all in the row that opens a group."""
     shown, across = {*row.up, *row.gone}, len(plan.lines[0]) if plan.lines else 1
     if not board.changes:
         return [line for line in plan.lines if not shown.isdisjoint(line)] or list(plan.lines[:1])

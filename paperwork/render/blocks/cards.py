@@ -144,7 +144,7 @@ def _lower(card: Card, most_um: int) -> Card:
 def _make_snug(
     plan: _CardPlan, measured: list[_MeasuredCard], height: int, context: Context
 ) -> tuple[_CardPlan, list[_MeasuredCard], int]:
-    """Cards as low as one row more on a page asks for, keys above items smaller for it; as they are where that is too low."""
+    """Cards as low as one row more on a page asks for, keys smaller for it; as they are where that is too low."""
     lower = context.height // (context.height // (height + GAP_UM) + 1) - GAP_UM
     if lower < height * SNUG_PERCENT // 100:
         return plan, measured, height
@@ -273,7 +273,7 @@ def _set(one: _MeasuredCard, plan: _CardPlan, height: int, context: Context) -> 
 
 
 def _set_body(one: _MeasuredCard, plan: _CardPlan, height: int, setter: Typesetter) -> Iterator[Box]:
-    """The key beside its items or over them; on cards that are cut to a size as far under the edge whatever is below."""
+    """The key beside its items or over them; on cards cut to a size as far under the edge whatever is below."""
     x, inner = plan.left + PAD_UM, _inner(plan)
     top = plan.pad_um if plan.marked else (height - plan.key_zone) // 2
     key = setter.fit(one.card.key.text, replace(one.card.key.style, wanted_um=plan.key_um), plan.key_width)

@@ -53,7 +53,7 @@ def _spread(columns: tuple[Column, ...], widths: list[int]) -> tuple[int, ...]:
 
 
 def make_room(widths: tuple[int, ...], rows: Iterable[MeasuredRow], metrics: Metrics) -> tuple[int, ...]:
-    """The widths with room for every number at its floor; as they are where none lacks room, or words cannot give it."""
+    """The widths with room for every number at its floor; as they are where none lacks it or words cannot give it."""
     lacks, spare = [0] * len(widths), [max(0, width - max(LEAST_UM, width // 2)) for width in widths]
     for column, cell in _cells(rows):
         for text, fitted in cell.cuts:

@@ -1,4 +1,4 @@
-"""Panels: framed boxes side by side, each row of them one slice; and a note, a paragraph that goes over pages line by line."""
+"""Panels: framed boxes side by side, each row one slice; and a note, a paragraph that breaks line by line."""
 
 from paperwork.document import Note, Panel, Panels
 from paperwork.document.styles import PANEL_TITLE, STEP, Style

@@ -42,7 +42,7 @@ ROW_PAD_UM = 800
 
 @frozen
 class RowLook:
-    """What every row of a part shares. `both`: a second pack's number stands beside the first one's, else it has a lane."""
+    """What every row of a part shares. `both`: a second pack's number is beside the first one's, else in a lane."""
 
     part: PlotPart
     head: int
@@ -82,7 +82,7 @@ class _Lane:
 
 
 def lay_row(row: PlotRow, head: PlotHead, look: RowLook, key: str, context: Context) -> Slice:
-    """One row of the table of a key, its lanes in the middle of it. What has no room is said now; the boxes are set later."""
+    """One row of a key's table, its lanes in the middle. What has no room is said now; the boxes are set later."""
     setter = context.setter.of(row)
     lanes = [_measure_lane(lane, look, setter) for lane in _lanes_of(row, look)]
     height = max(head.height, _depth_of(lanes), BAR_UM) + 2 * ROW_PAD_UM
@@ -210,7 +210,7 @@ def _room_behind(piece: BarPiece, bars: tuple[_Bar, ...], lines: tuple[tuple[int
 
 
 def _under(pieces: list[BarPiece], look: RowLook, metrics: Metrics) -> Iterator[_Note]:
-    """Each under its bar; moved back where the page ends or the next one begins, at most half the way to the one before."""
+    """Each under its bar; moved back where page or room ends, at most half the way to the one before."""
     left = look.part.lefts[0]
     starts: list[int] = []
     widths: list[int] = []

@@ -63,7 +63,7 @@ class MeasuredRow:
 
 @frozen
 class TableShape:
-    """What a table's rows share: columns with left edges and widths, points, the grid of their lines, how tall keys are, and pads."""
+    """What a table's rows share: the columns' left edges and widths, points, grid of lines, height of keys, pads."""
 
     columns: tuple[Column, ...]
     lefts: tuple[int, ...]
@@ -116,7 +116,7 @@ def _pitch(cell: MeasuredCell, index: int) -> int:
 
 
 def common_keys(rows: list[MeasuredRow], count: int, row_um: int, pads: Pads) -> tuple[int, ...]:
-    """For each column the one height of its keys: what the widest of them and the lowest row leave, never under the floor."""
+    """The one height of each column's keys: what the widest and the lowest row leave, never under the floor."""
     most = row_um - pads.both if row_um else 0
     keys = [0] * count
     for measured in rows:
@@ -193,7 +193,7 @@ def _baselines(band: RowBand, shape: TableShape) -> tuple[list[list[int]], int]:
 
 
 def _key_room(cell: MeasuredCell, cap_um: int, pads: Pads) -> tuple[int, int]:
-    """What a key needs above and below its middle: half its text and a pad, or half a square to tick, clear of rules."""
+    """What a key needs above and below its middle: half its text and a pad, or half a square, clear of rules."""
     item = cell.lines[0].item
     if isinstance(item, Tick):
         return (tick_side_um(item.style.wanted_um) // 2 + TICK_AIR_UM,) * 2
@@ -236,7 +236,7 @@ def _own_baselines(cell: MeasuredCell, shared: list[int]) -> list[int]:
 def _set_keys(
     band: RowBand, placed: list[list[int]], shift: int, top: int, part: int, shape: TableShape
 ) -> list[tuple[CellLine, int] | None]:
-    """For each key its line, as tall as all keys of its column, and its baseline in the middle of the stack beside it."""
+    """Each key's line, as tall as all of its column, and its baseline in the middle of the stack beside it."""
     stacks = [
         (bases[0] - cell.lines[0].fitted.cap_um, bases[-1])
         for cell, bases in zip(band.cells, placed, strict=True)

@@ -89,7 +89,7 @@ class Series:
 
 @frozen
 class Context:
-    """What every block needs: how wide and tall the page is inside its furniture, who sets its texts, the page's words."""
+    """What every block needs: the page's width and height inside its furniture, who sets its texts, its words."""
 
     width: int
     height: int

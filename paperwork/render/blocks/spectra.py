@@ -72,7 +72,7 @@ def lay_spectrum(spectrum: SpectrumWindow, context: Context) -> list[Series]:
 
 
 def _say(spectrum: SpectrumWindow) -> str:
-    """What the picture shows, for whoever has it read out: each carrier at its frequency, each stretch with its ends."""
+    """What the picture shows, to be read out: each carrier at its frequency, each stretch with its ends."""
     marks = sorted(spectrum.marks, key=lambda mark: (mark.hz, mark.text))
     said = [f"{mark.text} {format_mhz(mark.hz)}" for mark in marks]
     said += (f"{one.text} {format_mhz(one.low_hz)}\u2013{format_mhz(one.high_hz)}" for one in spectrum.bands)

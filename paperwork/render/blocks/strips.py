@@ -27,7 +27,7 @@ FOOT_UM = 2_500
 """Under the last strip of a group."""
 
 SIGNS_UM, LOW_SIGNS_UM, UPRIGHT_UM = 4_600, 12_400, 16_000
-"""What revision and code take at the right end, set upwards; on strips too low for that, one over the other; and how low that is."""
+"""What revision and code take at the right end, set upwards; one over the other on low strips; how low that is."""
 
 TITLE_LINE_UM = 3_900
 """What a line of a title beside its strip takes of the strip's height."""

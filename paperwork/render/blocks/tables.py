@@ -174,7 +174,7 @@ TITLE_COLUMNS = 2
 def set_column_bars(
     group: RowGroup, lefts: tuple[int, ...], widths: tuple[int, ...], context: Context
 ) -> tuple[Slice, Slice]:
-    """The bar as it opens the group and as it goes on, two lines tall: the title at the left, then what each column says."""
+    """The bar as it opens the group and as it goes on, two lines tall: the title, then what each column says."""
     setter = context.setter
     heads: list[tuple[Room, Fitted, Fitted | None]] = []
     for (head, small), left, width in zip(group.columns, lefts, widths, strict=True):

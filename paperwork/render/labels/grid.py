@@ -38,7 +38,7 @@ LONG_UM = 50_000
 """From this clear width on, two lines of text leave room for a code."""
 
 SHORT_SIGNS, FIGURES, LONG_FLOOR_UM = 3, 2, 4_000
-"""A number of more signs is a word; one of more than two may be lower than the others: still twice what a hand's distance asks for."""
+"""A number of more signs is a word; one of more than two may be lower: still twice what a hand's distance asks."""
 
 NUMBER_SHARE, WORD_SHARE, CODE_SHARE = 28, 33, 45
 """Percent of a low label's width for its number, or for a word on two lines; and at most for the code of a tall one."""

@@ -1,4 +1,4 @@
-"""The texts of one label within its grid: which way the role goes that has room, and every performer whole if it can be.
+"""The texts of one label within its grid: how the role has room, and every performer whole if it can be.
 
 A role is whole on one line, somewhat lower if need be; else by its short name; else on two lines; and abbreviated where
 nothing else is left. Nothing moves for it.

@@ -52,7 +52,7 @@ class _Widths(dict[int, int]):
 
 @lru_cache(maxsize=8192)
 def ink_in(text: str, face: str) -> tuple[int, int]:
-    """The reach of a text above and below the baseline in a face: the J of the figures stands on the baseline, and other scripts have outlines to ask."""
+    """The reach of a text above and below the baseline in a face; other scripts have outlines to ask."""
     if is_scripted(text):
         from paperwork.render.text.runs import shape_text
 

@@ -64,7 +64,7 @@ class Shaped(NamedTuple):
 
 @lru_cache(maxsize=4_096)
 def shape_text(text: str, face: str) -> Shaped:
-    """The text, set in our Latin face and in the scripts' faces of its weight. The width holds all ink, overhang too."""
+    """The text, set in our Latin face and the scripts' faces of its weight. The width holds all ink, overhang too."""
     pieces: list[Piece] = []
     left = right = pen = up = down = 0
     for face_name, run, to_left in split_runs(text, face):
@@ -145,7 +145,7 @@ def _faces_of(text: str, face: str, weight: str) -> Iterator[str]:
 
 
 def _set_plain(face: str, run: str, pen: int, to_left: bool) -> tuple[Piece, int, tuple[int, int, int, int]]:
-    """A piece in our own face. A run to the left holds no letters of it, only signs: turned round and mirrored (rule L4)."""
+    """A piece in our own face. A run to the left holds only signs of it: turned round and mirrored (rule L4)."""
     text = without_marks(run)
     if to_left:
         text = "".join(MIRRORED.get(sign, sign) for sign in reversed(text))

@@ -1,4 +1,4 @@
-"""Heavy work on shows, done aside: in processes of their own, each of which is ended where it takes more than its budget.
+"""Heavy work on shows, done aside: in processes of their own, each ended where it takes more than its budget.
 
 So one file never stops the others, whatever is in it. A process is kept and used again, for the same show if it can be:
 it holds what it printed of it.

@@ -18,11 +18,11 @@ from paperwork.serve.shows import Opened
 
 MOST_LINES = 12
 MOST_COMPARED = 1_000
-"""Lines of a file that are shown before and after an edit, the rest counted; and lines that are compared. Our own choice."""
+"""Lines shown before and after an edit, the rest counted; and lines that are compared. Our own choice."""
 
 
 def make_edits(opened: Opened, edits: Sequence[Edit], added: Sequence[tuple[str, str]] = ()) -> None:
-    """Makes edits as one step, and adds records, by section and id, without fields. Raises Refused, and leaves all as it was."""
+    """Makes edits as one step, and adds records, by section and id. Raises Refused, and leaves all as it was."""
     empty = [edit for section, record in added for edit in add_record(section, record)]
     words = ", ".join(f"{section} {record}" for section, record in added) + ": is there" if not edits else ""
     _step(opened, lambda show: show.make([*empty, *edits]), words)
@@ -89,7 +89,7 @@ def _step(opened: Opened, act: Callable[[EditedShow], EditedShow], words: str = 
 
 
 def try_edits(opened: Opened, edits: Sequence[Edit]) -> dict[str, Any]:
-    """What edits would do, without doing them: lines of the file before and after, and what would be found. Raises Refused."""
+    """What edits would do: lines of the file before and after, and what would be found. Raises Refused."""
     before = opened.open_edited()
     after = before.make(edits)
     new = {(one.code, one.text) for one in list_gone(after.reading, before.reading)}
@@ -133,7 +133,7 @@ def find_merge(opened: Opened, theirs: EditedShow) -> Merge:
 
 
 def take_merge(opened: Opened, theirs: EditedShow, kept: Sequence[Key]) -> None:
-    """Goes on from the file as it is now, with what was changed here; of each clash the side that is `kept` is ours. Raises Refused."""
+    """Goes on from the file as it is now, with what was changed here; of each clash `kept` are ours. Raises Refused."""
     own = opened.open_edited()
     edits = find_merge(opened, theirs).list_edits(kept, own.raw)
     made = theirs.take(edit_fields(theirs.data, theirs.kind, edits, theirs.name)) if edits else theirs

@@ -54,7 +54,7 @@ def render_editor(opened: Opened, base: str) -> str:
 
 
 def describe_clash(opened: Opened) -> dict[str, Any]:
-    """What was changed on the page and in the file, and what was changed in both. Raises Refused where the file cannot be read."""
+    """What was changed on the page, in the file, and in both. Raises Refused where the file cannot be read."""
     theirs = opened.open_edited().take(opened.load_saved())
     found = find_merge(opened, theirs)
     return {

@@ -1,4 +1,4 @@
-"""The addresses of editing: what is typed comes as edits of the show file, and each answer is the table as it is then."""
+"""The addresses of editing: what is typed comes as edits of the show file, each answer is the table as it is."""
 
 from collections.abc import Awaitable, Callable
 from pathlib import Path

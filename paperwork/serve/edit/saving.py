@@ -1,4 +1,4 @@
-"""An edited show put into its folder: never over a file that says something else, and what was there is kept beside it."""
+"""An edited show put into its folder: never over a file that says something else; what was there is kept."""
 
 import re
 from pathlib import Path
@@ -69,7 +69,7 @@ def save_new(opened: Opened, name: str) -> str:
 
 
 def make_revision(opened: Opened, revision: str, reason: str, now: str) -> None:
-    """Gives the show its next revision: its name, its reason and its time, the one before it among the earlier ones. Raises Refused."""
+    """Gives the show its next revision: name, reason, time, the one before among the earlier. Raises Refused."""
     held = opened.open_edited().raw.get("show")
     shown = held if isinstance(held, Map) else Map((), opened.open_edited().raw.place)
     before = _text(shown, "revision")

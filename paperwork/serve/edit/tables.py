@@ -137,7 +137,7 @@ def _order(place: Place) -> Order:
 
 
 def _locate(at: Place, marks: Sequence[tuple[Place, Spot]], starts: Sequence[Order]) -> Spot | None:
-    """The cell of a place: the last that begins before it; in a workbook one of its row. None for a place in no table."""
+    """The cell of a place: the last that begins before it; in a workbook of its row. None for one in no table."""
     number = bisect_right(starts, _order(at)) - 1
     if not at.line or number < 0:
         return None
@@ -175,7 +175,7 @@ def _list_places(raw: Map) -> Iterator[tuple[Place, Spot]]:
 
 
 def describe_state(opened: Opened) -> dict[str, Any]:
-    """What the page says around the table: what can be undone, what is not saved, and how many records each section has."""
+    """Around the table: what can be undone, what is not saved, and how many records each section has."""
     show = opened.open_edited()
     return {
         "undo": opened.history.undoes,

@@ -23,7 +23,7 @@ def take_answers(opened: Opened, typed: Sequence[tuple[Key, str]]) -> list[str]:
 
 
 def change_answer(opened: Opened, text: str) -> list[str]:
-    """Takes one answer by name, `column Presenter=performer`, which may change what was not asked; says if it fits nothing."""
+    """Takes one answer by name, `column Presenter=performer`, to what was not asked too; says if it fits nothing."""
     if not text or opened.source.understanding is None:
         return []
     try:
