@@ -54,8 +54,8 @@ def _check_section(key: Text, section: Section, node: Node, hints: Hints) -> Ite
 
 
 def _check_columns(section: Section, records: Map, hints: Hints) -> Iterator[Finding]:
-    """Headings of a table that are no field, once for all of its records. A column that its user added is left unread; one
-    whose heading is near to a field's name is as wrong as that field misspelled."""
+    """Headings of a table that are no field, once for all of its records. A column that its user added is left unread;
+    one whose heading is near to a field's name is as wrong as that field misspelled."""
     seen: set[Place] = set()
     maps = ((id, record) for id, record in records.items if isinstance(record, Map))
     for id, record in maps:
@@ -143,8 +143,8 @@ def _unknown_field(key: str, section: Section, record: Map, hints: Hints) -> dic
 
 
 def _mean_field(key: str, known: tuple[str, ...], hints: Hints) -> tuple[str, str]:
-    """The field that was meant: ours for a heading of somebody's list in any language, else the nearest word. Else what to
-    do with it: the sections that have such a field, or notes."""
+    """The field that was meant: ours for a heading of somebody's list in any language, else the nearest word. Else
+    what to do with it: the sections that have such a field, or notes."""
     from paperwork.text.headings import OURS, mean
 
     named = [OURS.get(field, field) for field in mean(key).fields]

@@ -216,7 +216,7 @@ def print_with_memory(made: str = "") -> Print:
 
 
 def follow(follower: Follower, report: Callable[[WatchLook], None]) -> None:
-    """Looks at once, and then after every save, until interrupted. Raises ModuleNotFoundError without the extra `page`."""
+    """Looks at once, then after every save, until interrupted. Raises ModuleNotFoundError without the extra `page`."""
     from watchfiles import watch
 
     _look_until_quiet(follower, report)

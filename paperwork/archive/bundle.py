@@ -1,4 +1,4 @@
-"""A revision as one file: inputs, facts, tables, papers, findings, versions, digests, and a page that says what it is."""
+"""A revision as one file: inputs, facts, tables, papers, findings, versions, digests, a page about itself."""
 
 import hashlib
 import json

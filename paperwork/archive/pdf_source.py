@@ -14,7 +14,7 @@ AT_VENUE = "the show file, at "
 
 
 def read_attachments(data: bytes, name: str) -> tuple[str, dict[str, bytes], str]:
-    """The path of the show file that a PDF was made from, all its attachments, and the venue. Raises Refused without one.
+    """The path of the show file that a PDF was made from, its attachments, and the venue. Raises Refused without one.
 
     The streams are unpacked here, up to a limit, and held against their own digests.
     """

@@ -72,7 +72,7 @@ class Secrets:
 
 
 def make_public(show: Show) -> tuple[Show, Secrets]:
-    """The show without records of somebody (people, covers, looks) and without private texts; names elsewhere are hidden.
+    """The show without records of somebody (people, covers, looks) and private texts; names elsewhere are hidden.
 
     What is marked personal in the table of fields is what goes, so that a new field cannot be forgotten. A role that is
     called by one word as somebody is a role, and stays; so does a word of the title.

@@ -1,8 +1,8 @@
 """What a sheet says, read off its value: facts, the codes of pages, labels and cards, QR texts, subjects.
 
-A code is four characters of facts alone: title, revision, date, reason, language, paper size and page number do not count. A
-page whose facts did not change keeps its code, so that the copy on the wall stays good. What makes a page wrong counts too:
-the venue that it is for, blanks, and what is unresolved on it.
+A code is four characters of facts alone: title, revision, date, reason, language, paper size and page number do not
+count. A page whose facts did not change keeps its code, so that the copy on the wall stays good. What makes a page
+wrong counts too: the venue that it is for, blanks, and what is unresolved on it.
 """
 
 import json

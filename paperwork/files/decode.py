@@ -15,7 +15,7 @@ _LINE_BREAK = re.compile(r"\r\n|\r|\n")
 _UNPRINTABLE = re.compile(
     "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028-\u202e\u2066-\u2069\ud800-\udfff\ufdd0-\ufdef\ufffe\uffff]"
 )
-"""Controls, line separators, marks that turn the order of signs, lone surrogates and noncharacters (The Unicode Standard, chapter 23)."""
+"""Controls, line separators, marks of direction, lone surrogates, noncharacters (The Unicode Standard, chapter 23)."""
 
 
 class Lines:

@@ -42,7 +42,7 @@ class Bookmark(NamedTuple):
 
 
 class BookPart(NamedTuple):
-    """One layout of the book under its title. A `level` of 1 is under the last of 0; what leads to it has its `name`."""
+    """One layout of the book under its title. A `level` of 1 is under the last of 0; what leads there has its `name`."""
 
     title: str
     layout: Layout
@@ -51,7 +51,7 @@ class BookPart(NamedTuple):
 
 
 def bind(parts: Sequence[BookPart], title: str, foot: str, metrics: Metrics) -> tuple[Layout, tuple[Bookmark, ...]]:
-    """The book and its outline; of its pages only those of the first part keep their codes. `foot` is the text of a page's number, with places for `n` and `m`."""
+    """The book and its outline; only pages of its first part keep their codes. `foot` has places for `n` and `m`."""
     count = sum(len(part.layout.pages) for part in parts)
     pages: list[Page] = []
     marks = []

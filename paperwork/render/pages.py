@@ -47,7 +47,7 @@ class Body:
         return [facts for index, facts in enumerate(said) if not index or facts is not said[index - 1]]
 
     def set(self, doubted: frozenset[Subject], setter: Typesetter, left: int, top: int) -> Iterator[Box]:
-        """The boxes, the body's top left corner at a place, doubted and changed pieces with their marks in the margin."""
+        """The boxes, the body's top left corner at a place, doubted and changed pieces with marks in the margin."""
         for x, y, piece in self.places:
             marks = list_marks(not doubted.isdisjoint(piece.subjects), piece.mark)
             signs = set_mark(marks, piece.margin, piece.height, setter) if marks else ()

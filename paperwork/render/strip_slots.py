@@ -1,6 +1,7 @@
 """One slot of a strip: its number, who is on it, small lines, set in the first way that keeps all in the cut.
 
-All slots of a group are set in one way. A strip of a whole or half a rack unit is read from a metre, a lower one from the hand.
+All slots of a group are set in one way. A strip of a whole or half a rack unit is read from a metre, a lower one from
+the hand.
 """
 
 from collections.abc import Callable, Iterator, Sequence

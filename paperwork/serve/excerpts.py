@@ -41,7 +41,7 @@ class ExcerptLine:
 
 @frozen
 class Excerpt:
-    """What one sheet or file says where findings point. `columns` are the letters of a sheet's columns, none for a text."""
+    """What a sheet or file says where findings point. `columns` are the letters of a sheet's, none for a text."""
 
     title: str
     columns: tuple[str, ...]
@@ -49,7 +49,7 @@ class Excerpt:
 
     @property
     def idle(self) -> frozenset[int]:
-        """The columns, from 0, that a narrow page can do without: no finding means them, and they are not the first two."""
+        """The columns, from 0, that a narrow page can do without: not the first two, nor what a finding means."""
         meant = {index for line in self.lines for index, part in enumerate(line.parts) if part.marks}
         return frozenset(range(2, len(self.columns))) - meant
 

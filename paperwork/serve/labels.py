@@ -20,7 +20,7 @@ PLAIN_DPI = (203, 300, 600)
 def describe_labels(
     opened: Opened, printed: Sequence[Printed], printers: Mapping[str, Printer]
 ) -> dict[str, Any] | None:
-    """The first label sheet as cells to click, of the stock that is chosen, else of the pack labels; None without labels."""
+    """The first label sheet as cells to click, of the chosen stock, else of the pack labels; None without labels."""
     papers = [paper for paper in printed if paper.tags]
     if not papers:
         return None
@@ -63,7 +63,7 @@ def _list_printers(opened: Opened, printers: Mapping[str, Printer]) -> Iterator[
 
 
 def choose_labels(opened: Opened, fields: Sequence[tuple[str, str]], printers: Mapping[str, Printer]) -> None:
-    """Takes the choice that a form makes; a value that makes no sense stays as it was. Another stock begins with a whole sheet."""
+    """Takes the choice of a form; what makes no sense stays as it was. Another stock begins with a whole sheet."""
     given = dict(fields)
     stock = load_stocks().get(given.get("stock", ""))
     if stock is None:
@@ -85,7 +85,7 @@ def choose_labels(opened: Opened, fields: Sequence[tuple[str, str]], printers: M
 
 
 def choose_printing(opened: Opened, fields: Sequence[tuple[str, str]]) -> None:
-    """Takes the sizes of strips and cards that a form says, and whether blank forms are wanted; a form that says none changes nothing."""
+    """Takes the sizes of strips and cards of a form, and whether blank forms are wanted; none changes nothing."""
     given = dict(fields)
     if "strip" not in given or "card" not in given:
         return
@@ -94,7 +94,7 @@ def choose_printing(opened: Opened, fields: Sequence[tuple[str, str]]) -> None:
 
 
 def describe_printing(opened: Opened) -> dict[str, Any]:
-    """Blank forms and sizes as a form offers them: what it sends, what it says, whether it is chosen. Strips need racks."""
+    """Blank forms and sizes as a form offers them: what it sends and says, whether it is chosen. Strips need racks."""
     chosen, show = opened.printing, opened.reading.show
     strip_mm, card_mm = chosen.strip_mm or STRIP_UM // 1_000, chosen.card_mm if chosen.card_mm[0] else CARDS_MM[0]
     return {

@@ -273,7 +273,7 @@ HEAD_BYTES = 65_536
 
 
 def describe_archive(opened: Opened) -> dict[str, Any]:
-    """Its name, whether it is there, and the archives whose history it may carry on. No archive is read whole for it."""
+    """Its name, whether it is there, and the archives whose history it may carry on. None is read whole for it."""
     show, stem = opened.reading.show, opened.name.rpartition(".")[0]
     name = name_archive(stem, show) if show else ""
     names = sorted(_list_names(opened, stem), key=fold)

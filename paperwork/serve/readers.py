@@ -24,7 +24,7 @@ def say_paper(name: str) -> str:
 
 
 def list_joined(papers: Papers, reader: str) -> list[Printed]:
-    """The papers of a reader that go on plain paper: labels have sheets of their own, and the book holds all papers again."""
+    """A reader's papers that go on plain paper: labels have their own sheets, and the book holds all again."""
     return [one for one in papers.printed if one.folder == reader and not one.tags and BOOK not in one.path]
 
 

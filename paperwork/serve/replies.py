@@ -20,7 +20,7 @@ _HEADERS = {"pdf": _OURS, "svg": {"content-security-policy": "default-src 'none'
 
 
 async def give_face(request: Request) -> Response:
-    """A face of the papers, in which the page is set too, or the style that names them. They never change while it runs."""
+    """A face of the papers, which is the page's too, or the style that names them. They never change while it runs."""
     name = request.path_params["name"]
     kept = {"cache-control": "private, max-age=86400, immutable"}
     if name == "faces.css":

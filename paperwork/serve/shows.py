@@ -143,7 +143,7 @@ class Opened:
         return {**self.__dict__, **dict.fromkeys(own)}
 
     def do_aside(self, act: Callable[..., T], *values: Any, seconds: int = limits.PRINT_SECONDS) -> T:
-        """What `act` gives for this show and the values, done in another process where there are some. Raises OverBudget."""
+        """What `act` gives for this show and the values, in another process where there is one. Raises OverBudget."""
         if self.bench is None:
             return act(self, *values)
         done: T = self.bench.run(self.id, act, (self, *values), seconds, self._note_progress)

@@ -116,7 +116,7 @@ def _is_no_fact(item: Item) -> bool:
 
 
 def make_specimen(production: Production) -> Show:
-    """A show of one of everything, in a production's name and language, so that every paper has a row to make blanks of."""
+    """A show of one of everything, in a production's name and language, so that every paper has a row for blanks."""
     word = words_of(production.language)["spare"]
     named = Production(
         title=production.title,

@@ -1,4 +1,4 @@
-"""The show book's own pages: cover, contents, what is unresolved, all cautions in one place. The papers stand between."""
+"""The show book's own pages: cover, contents, what is unresolved, all cautions. The papers are between."""
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
@@ -33,7 +33,7 @@ from paperwork.text.words import format_date, list_words
 
 NAME, UNRESOLVED = "show-book", "unresolved"
 PAGE_UM = 14_000
-"""What a page number in the contents is given: the same for any number, so that pages are counted before it is known."""
+"""The room of a page number in the contents: the same for any, so that pages are counted before it is known."""
 
 CONTENTS_ROW_UM = 5_800
 """So low that the contents of a whole show stand on one page of A4, in two halves."""
@@ -170,7 +170,7 @@ def list_entries(sheets: Sequence[tuple[str, Sheet, Sequence[str]]]) -> list[Con
 
 
 def make_contents(show: Show, entries: Sequence[ContentsLine]) -> Sheet:
-    """Every paper with its code and its first page in the book, by reader: down the left half, then down the right one."""
+    """Every paper with its code and its first page in the book, by reader: down the left half, then the right."""
     half = headed(
         show,
         Column("book head paper"),
@@ -203,7 +203,7 @@ def _entry_cells(entry: ContentsLine) -> tuple[Cell, ...]:
 
 
 def make_unresolved(show: Show, findings: Sequence[Finding], missing: Sequence[str]) -> Sheet:
-    """Every finding with its place and what would fix it, and every paper that lacks its facts, by name. Findings are English."""
+    """Every finding with its place and its fix, and every paper that lacks its facts, by name. Findings are English."""
     blocks: list[Block] = []
     if findings:
         columns = headed(show, Column("book head where", 50_000), Column("book head finding"))

@@ -1,4 +1,4 @@
-"""Who is on in which performances, for papers of the whole run: alternates are on them, with the days on which they play."""
+"""Who is on in which performances, for papers of the whole run: alternates with the days on which they play."""
 
 from collections.abc import Iterator
 from dataclasses import replace

@@ -101,7 +101,7 @@ def _row(show: Show, entry: Entry) -> TableRow:
 
 
 def _papers(show: Show, revisions: Revisions) -> Iterator[Block]:
-    """A row for each paper with the pages to be printed and those to be destroyed, then in one paragraph what stays valid."""
+    """A row for each paper with the pages to print and to destroy, then in one paragraph what stays valid."""
     reprint = revisions.reprint
     rows = tuple(
         row(cell(fact(title, HAND_STRONG)), cell(fact(came, HAND)), cell(fact(gone, HAND)))

@@ -197,7 +197,7 @@ def shared_lines(show: Show, one: Channel | Other, style: Style) -> Iterator[Lin
 
 
 def say_shared(show: Show, ids: Sequence[str]) -> str:
-    """With whom a frequency is shared: the first few and how many more, since the frequency list has all of them in a row."""
+    """With whom a frequency is shared: the first few and how many more; the frequency list has all in a row."""
     if len(ids) <= _SHARERS + 1:
         return phrase(show, "list shared", ids=", ".join(ids))
     return phrase(show, "list shared more", ids=", ".join(ids[:_SHARERS]), count=len(ids) - _SHARERS)
@@ -218,7 +218,7 @@ def where_and_when(show: Show, one: Channel | Other, style: Style, *, alone: boo
 
 
 def marked_frequency(show: Show, one: Channel | Other, hz: int) -> str:
-    """The frequency in MHz, with the sign of the frequency list where others are on it too: there is no room for who."""
+    """The frequency in MHz, with the frequency list's sign where others are on it too: there is no room for who."""
     return f"{format_mhz(hz)} {phrase(show, 'list mark')}" if list_sharers(show, one) else format_mhz(hz)
 
 

@@ -116,7 +116,7 @@ def split_sheets(sheets: Sequence[Sheet]) -> tuple[Sheet, ...]:
 
 
 def title_of(show: Show, channel: Channel) -> str:
-    """The big word of a channel: its roles (those to which moves give it where it has none), SPARE, or its performer."""
+    """The big word of a channel: its roles (else those to which moves give it), SPARE, or its performer."""
     if channel.spare:
         return phrase(show, "spare")
     return JOIN.join(channel.roles or show.roles_on(channel)) or channel.by
@@ -193,7 +193,7 @@ def _worn_from(show: Show, channel: Channel) -> list[tuple[str, Scene | None]]:
 
 
 def short_scene(scene: Scene) -> str:
-    """The number of a scene as people say it: the first word of its printed name if that holds a figure, else its id."""
+    """A scene's number as people say it: the first word of its printed name if that holds a figure, else its id."""
     word = scene.name.split(" ")[0] if scene.name else ""
     return word if any(sign.isdigit() for sign in word) else scene.name or scene.id
 

@@ -21,7 +21,7 @@ ROW_UM = 5_000
 
 
 def list_margin_tables(on_air: OnAir) -> tuple[Table, ...]:
-    """One table, the weakest carrier first; none where no two carriers meet, or more than a paper can be made of in time."""
+    """One table, the weakest carrier first; none where no two meet, or more than a paper can be made of in time."""
     carriers = on_air.carriers
     if len(carriers) > limits.CARRIERS_MARGINS or not any(map(are_together, combinations(carriers, 2))):
         return ()

@@ -1,4 +1,4 @@
-"""What is unresolved about a sheet: the errors about its records, for the stamps of its pages and the marks of what is cut out."""
+"""What is unresolved about a sheet: errors about its records, for stamps of pages and marks of what is cut out."""
 
 from collections.abc import Iterable
 from dataclasses import replace
@@ -33,7 +33,7 @@ def stamp_sheet(paper: Paper, sheet: Sheet, show: Show, findings: Iterable[Findi
 
 
 def _mark_doubted(block: Block, doubted: frozenset[Subject], ask: str) -> Block:
-    """The block with the word on each of its labels and cards to cut out that shows a doubted record, and a mark on each such slot."""
+    """The block with the word on each label and card to cut out that shows a doubted record, and marked slots."""
 
     def is_doubted(one: Label | Card | CardSlot) -> bool:
         return not doubted.isdisjoint(one.subjects)

@@ -23,7 +23,7 @@ def clock_fact(show: Show) -> str:
 
 
 def time_words(show: Show, at_s: int | None) -> str:
-    """A time of a scene or a move; "" where it is unknown. As a fact it is `plan.day.clockface.say_time`, with a hyphen."""
+    """A time of a scene or a move; "" if unknown. As a fact it is `plan.day.clockface.say_time`, with a hyphen."""
     if at_s is None:
         return ""
     said = say_time(show, at_s, weekdays_of(show.production.language))
@@ -36,7 +36,7 @@ def time_line(show: Show, at_s: int | None, style: Style) -> Line:
 
 
 def span_words(show: Show, span: Stretch) -> tuple[str, str]:
-    """From when to when, as `14:00–15:15`, and the same without a language. The day is said once, where it is one evening."""
+    """From when to when, as `14:00–15:15`, and the same without a language. The day of one evening is said once."""
     near = is_by_clock(show) and span.to_s - span.from_s < DAY_S
     ends = [format_day_time(span.to_s)] * 2 if near else [time_words(show, span.to_s), say_time(show, span.to_s)]
     text, of = (

@@ -15,7 +15,7 @@ class Outcome:
 
 
 def name_extra(missing: ModuleNotFoundError, extra: str, what: str) -> str:
-    """The one line to print where a library of an extra is not installed. Raises the error again if it is our own fault."""
+    """The line to print where a library of an extra is not installed. Raises the error again if it is our fault."""
     if (missing.name or "paperwork").startswith("paperwork"):
         raise missing
     return f"{what} needs {missing.name}, which is not installed; run: pip install 'show-paperwork[{extra}]'\n"

@@ -63,7 +63,7 @@ def _describe_move(move: Retuned) -> str:
 
 
 def list_moves(show: Show, found: Mended) -> list[Edit]:
-    """The new frequencies, where the show states the old ones; what was asked for and granted was of those, and goes."""
+    """The new frequencies, where the show states the old ones, with which what was asked and granted goes."""
     edits: list[Edit] = []
     for move in found.moves:
         field = "backup" if move.is_backup else "mhz"

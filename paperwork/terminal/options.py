@@ -76,7 +76,7 @@ def label_options(command: F) -> F:
 
 
 def part_options(command: F) -> F:
-    """The command with the options of a part of a paper, `channels` and `racks`, and of what it is cut to, `strip` and `card`."""
+    """The command with the options of a part, `channels` and `racks`, and of sizes to cut to, `strip` and `card`."""
     racks = click.option("--racks", default="", help="With --only: only what shows these racks, as R1,R3.")
     strip = click.option(
         "--strip",
@@ -95,7 +95,7 @@ def part_options(command: F) -> F:
 
 
 def choose_part(show: "Show", papers: frozenset[str], channels: str, racks: str) -> "frozenset[Subject]":
-    """The records whose part of the named papers is printed; none for all. Raises click.BadParameter for what is no part."""
+    """The records whose part of the named papers is printed; none for all. Raises click.BadParameter."""
     from paperwork.pipeline.parts import find_part
     from paperwork.sheets.book import NAME as BOOK
 

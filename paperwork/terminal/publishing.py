@@ -44,7 +44,7 @@ def publish_papers(folder: Path, papers: "Papers", show: "Show", closing: Sequen
 
 
 def _list_missing(missing: Sequence[tuple[str, str]]) -> Iterable[str]:
-    """A line for each thing that the show lacks and several papers need, and one for all the papers that lack one of their own."""
+    """A line for each thing that several papers lack, and one for all the papers that lack one of their own."""
     by_need: dict[str, list[str]] = {}
     for name, needs in missing:
         by_need.setdefault(needs, []).append(name)

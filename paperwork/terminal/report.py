@@ -63,7 +63,7 @@ def summarise(findings: Sequence[Finding]) -> str:
 
 
 def conclude(findings: Sequence[Finding], show: Show | None) -> str:
-    """`No problems found. Checked: 32 channels, patch. Not checked: swaps (no moves).` Without a show the counts alone."""
+    """`No problems found. Checked: 32 channels. Not checked: swaps (no moves).` Without a show the counts alone."""
     counted = summarise(findings)
     return f"{counted[0].upper()}{counted[1:]}. {describe_scope(show)}" if show else counted
 

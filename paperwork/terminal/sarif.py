@@ -1,4 +1,4 @@
-"""Findings as SARIF 2.1.0 (OASIS standard, 27 March 2020), with what their fixes change in the bytes of the show file."""
+"""Findings as SARIF 2.1.0 (OASIS standard, 27 March 2020), with what their fixes change in the show file."""
 
 import difflib
 from collections.abc import Iterator, Sequence

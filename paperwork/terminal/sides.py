@@ -56,7 +56,7 @@ def _list(title: str, names: list[str]) -> str:
 
 
 def name_pages(fate: "PaperFate", pages: "Sequence[PagePrint]", *, coded: bool = False) -> str:
-    """Some pages of a sheet: `channel-chart pages 1, 3`, each with its code where asked; the name alone of one of one page."""
+    """Some pages of a sheet: `channel-chart pages 1, 3`, each with its code where asked; of a single page the name."""
     if coded:
         listed = ", ".join(page.code if fate.count == 1 else f"{page.number} {page.code}" for page in pages)
     else:

@@ -51,7 +51,7 @@ def parse_show_time(text: str, clock: Clock) -> int:
 
 
 def parse_day_time(text: str, clock: Clock) -> int:
-    """Seconds from midnight before the first day: `19:05`, `7:05 pm`, `25:30` in the night after, `2027-07-11 10:00`."""
+    """Seconds from midnight before the first day: `19:05`, `7:05 pm`, `25:30` the night after, `2027-07-11 10:00`."""
     day, time = split_date(text)
     seconds = parse_time_of_day(time)
     day = parse_date(day) if day else clock.day

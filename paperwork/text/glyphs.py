@@ -66,7 +66,7 @@ _STARTS = [first for first, _, _ in _BLOCKS]
 _JOINERS = re.compile(
     r"(?<![\u0600-\u06FF\u0750-\u077F\u0870-\u097F])[\u200C\u200D]|[\u200C\u200D](?![\u0600-\u06FF\u0750-\u077F\u0870-\u097F])"
 )
-"""Zero-width joiners and non-joiners where they shape nothing: they mean something between Arabic or Devanagari letters."""
+"""Zero-width joiners and non-joiners where they shape nothing: not between Arabic or Devanagari letters."""
 
 WRITE_IN = "____"
 """On paper in place of a word that cannot be drawn: a line to write it on, never a hole or a wrong sign."""
@@ -98,7 +98,7 @@ def _has_sign_of(text: str, installed: tuple[bool, ...]) -> bool:
 
 @lru_cache(maxsize=4)
 def _scripted(_installed: tuple[bool, ...]) -> re.Pattern[str]:
-    """Matches a sign of the installed scripts, or a mark of direction, which is only there where such a text was broken."""
+    """Matches a sign of the installed scripts, or a mark of direction, left where such a text was broken."""
     blocks = (block for script in SCRIPTS if has_extra(script.extra) for block in script.blocks)
     return re.compile("[\u200e\u200f" + "".join(f"{chr(first)}-{chr(last)}" for first, last in blocks) + "]")
 

@@ -57,7 +57,7 @@ def strip_accents(text: str) -> str:
 
 
 def name_key(text: str) -> tuple[str, str]:
-    """Sorts names as a reader of any language looks for them: accents and case do not count, other scripts come last."""
+    """Sorts names as readers of any language look for them: accents and case do not count, other scripts are last."""
     return strip_accents(text.casefold()), text
 
 
@@ -70,7 +70,7 @@ _DEVICES = frozenset(
         *(f"{port}{number}" for port in ("COM", "LPT") for number in "0123456789\u00b9\u00b2\u00b3"),
     }
 )
-"""Names that Windows keeps for devices, whatever their ending ("Naming Files, Paths, and Namespaces", Microsoft Learn)."""
+"""Names that Windows keeps for devices with any ending ("Naming Files, Paths, and Namespaces", Microsoft Learn)."""
 
 _NO_NAME = re.compile(r'[<>:"|?*\\/\x00-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069\ud800-\udfff]')
 """Signs that a common file system does not allow in a name, and those that make it read as another."""
@@ -240,7 +240,7 @@ class Hints:
 
 
 def spell_ascii(text: str) -> str:
-    """Capitals for a name in other letters, by the names that Unicode gives them: `יעל` is YAL, `محمد` MHMD, `Вера` VERA.
+    """Capitals for a name in other letters, by their names in Unicode: `יעל` is YAL, `محمد` MHMD, `Вера` VERA.
 
     Enough to keep names apart where only ASCII can stand; no transliteration. Signs that stand for words spell nothing.
     """
@@ -268,7 +268,7 @@ _NUMBERED = re.compile(r"(?P<head>[^\W\d_]*)(?P<number>[0-9]+)")
 
 
 def _follows(id: str, last: str) -> bool:
-    """Whether an id is the next one of a range, which keeps the padding of its first number: `9` and `10`, `09` and `10`."""
+    """Whether an id is the next one of a range, with the padding of its first number: `9` and `10`, `09` and `10`."""
     one, two = _NUMBERED.fullmatch(last), _NUMBERED.fullmatch(id)
     if one is None or two is None or one["head"] != two["head"]:
         return False
@@ -276,7 +276,7 @@ def _follows(id: str, last: str) -> bool:
 
 
 def shorten_ids(ids: Sequence[str]) -> str:
-    """Ids with runs of three or more as ranges: `01-06, 09`, `P1-P12`. The inverse of the shorthand of the show file."""
+    """Ids with runs of three or more as ranges: `01-06, 09`, `P1-P12`. The inverse of a show file's shorthand."""
     runs: list[list[str]] = []
     for id in sorted(ids, key=natural_key):
         if runs and _follows(id, runs[-1][-1]):

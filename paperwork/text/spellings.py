@@ -1,4 +1,4 @@
-"""One name spelled two ways: with and without accents, `ü` as `ue`, surname first, hyphens, stops and case; or with a slip."""
+"""One name spelled two ways: accents, `ü` as `ue`, surname first, hyphens, stops and case; or with a slip."""
 
 import re
 import unicodedata
@@ -12,7 +12,7 @@ _LONG = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue", "ø": "oe", "å": "aa
 
 
 def find_doubled(names: Iterable[str]) -> tuple[tuple[str, str], ...]:
-    """Pairs of different texts that spell one name: each later spelling with the first. Brothers and sisters are no pair."""
+    """Pairs of texts that spell one name: each later spelling with the first. Brothers and sisters are no pair."""
     listed: dict[str, list[str]] = {}
     found = []
     for name in dict.fromkeys(names):
@@ -26,7 +26,7 @@ def find_doubled(names: Iterable[str]) -> tuple[tuple[str, str], ...]:
 
 
 def is_one_name(one: str, other: str) -> bool:
-    """Whether two texts can only be one name: each part of one is the other's, typed with fewer letters or with more."""
+    """Whether two texts can only be one name: each part of one is the other's, typed with fewer or more letters."""
     first, second = _parts(one), _parts(other)
     if not first or not second:
         return False

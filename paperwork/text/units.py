@@ -91,7 +91,7 @@ def parse_width(text: str) -> int:
 
 
 def parse_limit(text: str) -> int:
-    """A limit of level: `-85`, `-85.5 dBm` in whole hundredths of a dBm, `10 dB` above the noise floor in hundredths of a dB.
+    """A limit of level: `-85`, `-85.5 dBm` in hundredths of a dBm, `10 dB` above the noise floor in those of a dB.
 
     What is above 0 is of the second kind. Raises Doubt for what is neither.
     """
@@ -118,7 +118,7 @@ def format_decibels(cdb: int) -> str:
 
 
 def parse_power(text: str) -> int:
-    """A transmit power in microwatts: `10 mW`, `0.25 W`, `17 dBm`, also with `ERP` or `EIRP` behind it, which change nothing here.
+    """A transmit power in microwatts: `10 mW`, `0.25 W`, `17 dBm`; `ERP` or `EIRP` behind it changes nothing.
 
     Raises Doubt for anything else, several powers of one transmitter among them.
     """

@@ -79,7 +79,7 @@ def _fill(date: str, language: str, usual: str, first: str) -> str:
 
 
 def join_times(start: str, end: str) -> str:
-    """From when to when: `14:00–15:15`; with spaces where an end has one in itself, `Sat 11:00 – Sun 23:30` (as Unicode CLDR 48)."""
+    """From when to when: `14:00–15:15`; with spaces where an end has one, `Sat 11:00 – Sun 23:30` (Unicode CLDR 48)."""
     return f"{start} – {end}" if " " in end else f"{start}–{end}"
 
 

@@ -108,7 +108,7 @@ class _BookEditor:
                 self._changed[self._parts.spell(path)] = xml[:start] + tag + xml[stop:]
 
     def _add_sheet(self, section: str) -> "_Table":
-        """A new blank sheet behind the last, with its relation and its kind (ECMA-376 part 1, 18.2.19; part 2, 9 and 10)."""
+        """A new blank sheet, the last, with its relation and its kind (ECMA-376 part 1, 18.2.19; part 2, 9 and 10)."""
         hidden = next((grid for grid in self._grids if fold(grid.title) == section), None)
         if hidden is not None or section == LISTS or not SHEET_TITLE.fullmatch(section):
             reason = f"the sheet {section} is hidden" if hidden is not None else f"no sheet can be called {section}"

@@ -1,7 +1,8 @@
-"""Where the headings of a sheet of ours are, and which field each of them names, whatever its user has done to it since.
+"""Where the headings of a sheet of ours are, and which field each of them names, whatever its user has done to it
+since.
 
-Written by us, row 1 has the names of fields, and `id` is the first. Since then a title may have come above them, columns
-may have been moved or added, and headings been said in the user's own words.
+Written by us, row 1 has the names of fields, and `id` is the first. Since then a title may have come above them,
+columns may have been moved or added, and headings been said in the user's own words.
 """
 
 from collections.abc import Iterable, Mapping
@@ -57,8 +58,8 @@ def _find_key(row: int, rows: Mapping[int, Mapping[int, GridCell]], known: Itera
 
 
 def _name_columns(heads: Mapping[int, GridCell], key: int, known: Iterable[str]) -> dict[int, str]:
-    """The name of each column, in the order of the sheet. A word of another language is that of the field that it means, unless
-    the sheet has the field already."""
+    """The name of each column, in the order of the sheet. A word of another language is that of the field that it
+    means, unless the sheet has the field already."""
     names = {column: fold(cell.text) for column, cell in heads.items()} | {key: "id"}
     fields = frozenset(known)
     for column in [column for column, name in names.items() if name not in fields and column != key]:

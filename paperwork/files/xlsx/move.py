@@ -204,7 +204,7 @@ class _Mover:
                     self._check_areas("a source", area[3].decode())
 
     def _list_rows(self, formula: str, is_own: bool, is_cell: bool) -> Iterator[Rows]:
-        """The rows that a formula names. Rules of areas that all rows share count from each cell, unless a row is fixed."""
+        """The rows that a formula names. Rules of areas that all rows share count from each cell, unless fixed."""
         named = list_named(formula, self.place.sheet, is_own=is_own)
         return (one for one in named if is_cell or one.fixed)
 

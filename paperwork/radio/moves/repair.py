@@ -62,10 +62,11 @@ def repair(
 ) -> Repaired:
     """The fewest of the wanted carriers, now at their `hz`, that have to move for all to be clean, and where to.
 
-    `wrong` ones have to move whatever the others do; of `costly` ones as few as possible move, whatever the number of others.
-    `conflicts` are given where fewer count than carriers have that all meet; then a place may be denied to a mover that it could
-    have, and only conflicts prove what is fewest. What fixed carriers do to each other is not touched. Movers get the widest
-    worst margin that they can have together. Those that find no place stay on the air, and the others keep clear of them.
+    `wrong` ones have to move whatever the others do; of `costly` ones as few as possible move, whatever the number of
+    others. `conflicts` are given where fewer count than carriers have that all meet; then a place may be denied to a
+    mover that it could have, and only conflicts prove what is fewest. What fixed carriers do to each other is not
+    touched. Movers get the widest worst margin that they can have together. Those that find no place stay on the air,
+    and the others keep clear of them.
     """
     may_stop = stop or (lambda: False)
     stuck: dict[str, Carrier] = {}

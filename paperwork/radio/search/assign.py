@@ -1,7 +1,8 @@
 """A frequency for every channel without: most channels first, then the widest worst margin, then room around.
 
-`climb` finds the most, `widen` the margin, `settle` the room; `exhaust` proves what is small enough to be proved. Channels
-that can never be on the air together, directly or through others, are parts of a plan that are searched each for itself.
+`climb` finds the most, `widen` the margin, `settle` the room; `exhaust` proves what is small enough to be proved.
+Channels that can never be on the air together, directly or through others, are parts of a plan that are searched each
+for itself.
 """
 
 from collections.abc import Callable, Mapping, Sequence

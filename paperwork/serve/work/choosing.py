@@ -1,4 +1,4 @@
-"""Which house and which performance the papers are of, where the show has several: what a form offers, and what it says."""
+"""Which house and performance the papers are of, where the show has several: what a form offers and says."""
 
 from collections.abc import Mapping
 from typing import Any
@@ -21,7 +21,7 @@ def choose_edition(opened: Opened, given: Mapping[str, str]) -> None:
 
 
 def describe_edition(opened: Opened) -> dict[str, Any]:
-    """The performances by date, with what is chosen; the first and last date of a run of them. Nothing of what there is none."""
+    """The performances by date, with what is chosen; the first and last date of a run of them."""
     show = _find_run(opened)
     listed = list_by_date(show) if show else []
     dates = list(dict.fromkeys(one.date for one in listed if one.date))

@@ -1,4 +1,4 @@
-"""What is taken along from the page of a show: a reader's papers as one PDF, their file for a telephone, a part of a paper.
+"""What is taken along from a show's page: a reader's papers as one PDF or one file for a telephone, a part.
 
 And which house and performance all of it is of, where the show has several.
 """
@@ -60,7 +60,7 @@ class Handouts:
         return make_download(data, name, "text/html; charset=utf-8")
 
     async def part(self, request: Request) -> Response:
-        """A part of a paper as a PDF, as the command prints it; what is wrong with what was asked as the page says it."""
+        """A part of a paper as a PDF, as the command prints it; what is wrong with the request as the page says it."""
         opened, asked = self._desk.find(request), dict(request.query_params)
         paper = request.path_params.get("paper") or asked.get("paper", "")
         try:

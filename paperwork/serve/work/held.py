@@ -1,4 +1,4 @@
-"""What the page keeps of the shows that were used last, so that what was laid out once is not laid out for each picture."""
+"""What the page keeps of the shows that were used last, so that nothing is laid out anew for each picture."""
 
 from collections.abc import Callable
 from typing import Generic, TypeVar

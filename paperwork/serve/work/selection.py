@@ -12,7 +12,7 @@ MOST_COPIES = 99
 
 
 def list_parts(papers: Papers | None) -> list[tuple[str, str]]:
-    """The papers of which a part can be had, by name and as the page calls them: labels first, of which it is wanted most."""
+    """The papers of which a part can be had, by name and as the page calls them: labels, wanted most, first."""
     lacking = {name for name, _ in papers.missing} if papers else set()
     names = [paper.name for paper in SHEETS if papers and paper.name not in lacking]
     return [(one, one.replace("-", " ").capitalize()) for one in sorted(names, key=lambda one: "labels" not in one)]

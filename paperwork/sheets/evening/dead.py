@@ -17,7 +17,7 @@ from paperwork.text.words import list_words
 
 @frozen
 class Dead:
-    """A pack that has died or lost its frequency, and the spare that takes its place; None where there is none, and then what is in the way."""
+    """A pack that died or lost its frequency, and the spare that takes its place; None without one, and then why."""
 
     channel: Channel
     spare: Channel | None

@@ -67,7 +67,7 @@ AS_USUAL = Night()
 
 
 def make_sheets(show: Show, tonight: Tonight, dead: Sequence[Dead], night: Night = AS_USUAL) -> tuple[Sheet, ...]:
-    """One sheet: what to do about dead packs, what is set for tonight, what nobody covers, who is on, the swaps that change.
+    """One sheet: dead packs, what is set for tonight, what nobody covers, who is on, the swaps that change.
 
     It replaces nothing: the papers of the revision hold, but for what it says.
     """

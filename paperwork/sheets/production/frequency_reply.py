@@ -42,7 +42,7 @@ BUSY = frozenset({"refused", "retune", "waiting"})
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
-    """One sheet with a row for every channel, as soon as one is granted or refused; of others those that were asked for."""
+    """One sheet with a row for every channel once one is granted or refused; of others those that were asked for."""
     answered = [
         one for one in show.others.values() if one.refused or one.granted_hz is not None or one.asked_hz is not None
     ]
@@ -75,7 +75,7 @@ def _group_of(show: Show, state: str, records: list[Channel | Other], row_of: Ro
 
 
 def state_of(record: Channel | Other) -> str:
-    """What the reply asks for: another frequency, retuning, asking again, or nothing (as asked, or elsewhere and set)."""
+    """What the reply asks for: another frequency, retuning, asking again, or nothing (as asked, or set already)."""
     if record.refused:
         return "refused"
     if record.granted_hz is None:

@@ -49,7 +49,7 @@ SHARES = {"analogue": 36, "digital": 60, "network": 27}
 """How wide the outputs are, by how much there is to say of their far end."""
 
 BESIDE_UM = 150_000
-"""So wide is a rack where two stand side by side on paper for a wall, its spares, which are the same, once under both."""
+"""So wide is a rack where two are side by side on paper for a wall, their shared spares once under both."""
 
 ROLE_UM, FAR_UM = 45_000, {"analogue": 33_000, "digital": 46_000, "network": 27_000}
 """What a role and each output need there; racks with more outputs stand one under the other."""
@@ -58,7 +58,7 @@ Copy = tuple[OutputKind, int]
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
-    """One sheet for up to four outputs a slot, a second for the next four; under racks with the same spares their procedures, once."""
+    """One sheet for four outputs a slot, a second for the next four; the procedures of shared spares once, below."""
     order: list[Copy] = [(kind, copy) for kind in ("analogue", "digital", "network") for copy in (1, 2, 3, 4)]
     used = {(output.kind, output.copy) for rack in show.racks.values() for output in rack.outputs}
     copies = [copy for copy in order if copy in used]

@@ -15,7 +15,7 @@ WIDTH_UM = 440_000
 """What is usable of a 19-inch opening, which is at least 450 mm wide (EIA-310; the figures are from memory)."""
 
 LANDSCAPE = ("A4", "Letter")
-"""On these half a strip is as long as the page is wide; larger paper takes it upright, and more strips one under the other."""
+"""On these half a strip is as long as the page is wide; larger paper takes it upright, and more of them."""
 
 HEIGHT_UM, HEIGHTS_MM = 22_000, (8, 10, 12, 22, 44)
 """Half of a rack unit of 44.45 mm (EIA-310, from memory): it fits a blank panel and leaves the displays free. What

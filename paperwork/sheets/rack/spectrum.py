@@ -86,7 +86,7 @@ def _list_floors(on_air: OnAir) -> dict[str, list[str]]:
 
 
 def _bandwidth_of(on_air: OnAir) -> int:
-    """The bandwidth that the profile is drawn for: the narrowest of our channels, which a signal is strongest against."""
+    """The bandwidth that the profile is drawn for: that of our narrowest channel, where a signal is strongest."""
     ours = [one.bandwidth_hz for one in on_air.carriers if on_air.is_channel(one.id) and one.bandwidth_hz]
     return min(ours, default=BANDWIDTH_HZ)
 

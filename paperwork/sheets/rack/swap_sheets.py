@@ -118,7 +118,7 @@ def _band(show: Show, event: Event, swap: Swap) -> Iterator[Line]:
 
 
 def _steps(show: Show, event: Event, swap: Swap, side: str) -> Iterator[Item]:
-    """Off the first body, wiped, what is worn, on the second: of these what is done on this side, and where the pack goes."""
+    """Off the first body, wiped, what is worn, on the second: what of it is done on this side; where the pack goes."""
     channel = swap.channel if isinstance(swap, Handover) else swap.to_channel
     here_off = not side or not swap.exit or fold(swap.exit) == side
     here_on = not side or not swap.enter or fold(swap.enter) == side
@@ -175,7 +175,7 @@ def _role_line(show: Show, role: str, template: str, side: str, scene: Scene, at
 
 
 def _wipe(show: Show, swap: Swap, name: str) -> Iterator[Line]:
-    """What comes between the bodies: the wipe, the garment that goes on under the pack, pouch and belt of the second, the capsule."""
+    """Between the bodies: the wipe, the garment that goes under the pack, the second's pouch and belt, the capsule."""
     if isinstance(swap, Handover) and swap.in_vision:
         return
     body = show.people.get(name)

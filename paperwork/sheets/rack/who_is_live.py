@@ -16,7 +16,7 @@ from paperwork.text.names import natural_key, shorten_ids
 NAME = "who-is-live"
 
 MOST_PLACED = 40
-"""Of more channels only those that change are shown: a place for each would be a page for a scene. Choice of this project."""
+"""Of more channels only those that change are shown: else each scene would be a page. Our own choice."""
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
@@ -132,7 +132,7 @@ def _groups(show: Show, moments: list[Moment], live: list[Live]) -> Iterator[Boa
 
 
 def _row_of(show: Show, moment: Moment, now: Live, before: Live | None, last: Live) -> BoardRow:
-    """A channel is new when it comes up, and when it comes up on another body than the last time. At first all would be."""
+    """A channel is new when it comes up, or is on another body than the last time. At first all would be."""
     scene = moment.scene
     number = short_scene(scene)
     if moment.ends and scene.until_s is not None:

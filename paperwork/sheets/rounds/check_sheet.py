@@ -98,7 +98,7 @@ def _take(show: Show, number: int) -> Show:
 
 
 def _list_cells(show: Show, plans: Sequence[BatteryPlan], number: int) -> Cells:
-    """When each channel gets fresh cells for one show of the day: after the bows of the show before, and until its own."""
+    """When each channel gets fresh cells for one show of the day: after the bows of the one before, until its own."""
     ends = list_ends(show) or show.day.curtain_s
     from_s, to_s = ([0, *ends[:-1], DAYS_S] if ends else [0, DAYS_S])[number : number + 2]
     changes = {plan.channel: dict.fromkeys(run.change.at_s for run in plan.runs) for plan in plans}

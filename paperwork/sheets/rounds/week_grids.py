@@ -75,7 +75,7 @@ def _make_grid(show: Show, name: str, grid: Grid, cautions: tuple[str, ...], wee
 
 
 def _list_cells(show: Show, week: Sequence[Staged]) -> list[RowGroup]:
-    """When each pack gets fresh cells: the usual times of a performance in the first row, others over their own square."""
+    """When each pack gets fresh cells: the usual times of a performance in the first row, others over a square."""
     fresh = []
     for _, staged in week:
         plans = plan_batteries(staged)

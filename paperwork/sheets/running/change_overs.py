@@ -17,7 +17,7 @@ from paperwork.text.units import format_mhz
 NAME = "change-overs"
 
 PORTION = 5
-"""Channels that come on, go off or stay, in one row: of more, the others follow in rows below (a choice of this project)."""
+"""Channels that come on, go off or stay, in one row; others follow in rows below (a choice of this project)."""
 
 LONG_S = 3 * 3600
 """Nobody counts the minutes of a longer change-over (a choice of this project)."""

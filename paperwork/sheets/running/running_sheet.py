@@ -157,7 +157,7 @@ def _find_last(show: Show, own: Scene, at_s: int | None) -> Scene:
 
 
 def _find_scene(show: Show, at_s: int) -> Scene | None:
-    """The scene that is on at a time, else the one that it is before; None before the first and where no time is stated."""
+    """The scene that is on at a time, else the one before which it is; None before the first and without times."""
     begun = [(from_s, to_s, scene) for scene, (from_s, to_s) in zip(show.scenes, scene_times(show), strict=True)]
     known = sorted(
         ((from_s, to_s, scene) for from_s, to_s, scene in begun if from_s is not None), key=lambda one: one[0]

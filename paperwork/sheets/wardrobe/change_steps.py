@@ -82,7 +82,7 @@ def _moved(show: Show, what: str, was: str, now: str) -> Iterator[Step]:
 
 
 def _of_handover(show: Show, event: Event, one: Handover) -> Iterator[Step]:
-    """The pack off one body, what the other wears off too, the pack wiped, in its pouch and on; a handheld from hand to hand."""
+    """The pack off one body, the other's off too, the pack wiped, in its pouch and on; a handheld changes hands."""
     channel, body = show.channels[one.channel], one.to_by or one.to_role
     is_held = forms.is_handheld(show, channel)
     off = "quick take" if is_held else "quick comes off"

@@ -27,7 +27,7 @@ STOCKS = {
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
-    """One sheet of labels, two copies a pack side by side, those of in-ear packs last. What has no certain frequency has none."""
+    """One sheet of labels, two copies a pack side by side, in-ear packs last. No label without a certain frequency."""
     packs = [label_of(show, channel) for channel in show.channels.values() if channel.hz is not None]
     ears = [_label_of_ears(ears, show) for ears in list_ears(show) if ears.other.hz is not None]
     labels = (*packs, *ears)
@@ -87,7 +87,7 @@ def _label_of_ears(ears: Ears, show: Show) -> Label:
 
 
 def _people_of(show: Show, channel: Channel) -> tuple[str, ...]:
-    """Who wears the pack, names alone, and whose second one it is: the label says whose it is, the chart says from when."""
+    """Who wears the pack, names alone, and whose second one it is; from when is on the chart."""
     if channel.spare:
         return people_of(show, channel)
     worn_by = show.performers_of(channel) if show.roles_on(channel) else ()

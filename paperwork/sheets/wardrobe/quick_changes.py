@@ -65,7 +65,7 @@ Near: TypeAlias = dict[str, list[Event]]
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
-    """One sheet: what is quick, what nobody timed, and costumes with time. Swaps with time are named for their own sheets."""
+    """One sheet: what is quick, what nobody timed, costumes with time. Swaps with time have sheets of their own."""
     events = list_events(show)
     near: Near = {}
     for event in events:
@@ -114,7 +114,7 @@ def _class_of(event: Event, near: Near) -> str:
 
 
 def _groups(show: Show, events: Iterable[Event], near: Near) -> Iterable[RowGroup]:
-    """Quick ones, then those that could be, then costumes with time; each in show order, under a bar that says which."""
+    """Quick ones, those that could be, costumes with time; each in show order, under a bar that says which."""
     for kind, title, note, look in (
         ("quick", phrase(show, "quick under"), phrase(show, "quick ready"), QUICK),
         ("unknown", phrase(show, "quick unknown"), "", QUICK),
