@@ -144,8 +144,8 @@ def test_other_languages_set_no_space_before_a_sign(language):
 
 
 def read_glossary(language: str) -> dict[str, tuple[list[str], list[str]]]:
-    """Of each thing in the table of WORDS.md: its words in the language, and those that are not used."""
-    lines = (PACKAGE.parent / "WORDS.md").read_text(encoding="utf-8").splitlines()
+    """Of each thing in the table of tests/WORDS.md: its words in the language, and those that are not used."""
+    lines = (PACKAGE.parent / "tests" / "WORDS.md").read_text(encoding="utf-8").splitlines()
     rows = [[cell.strip() for cell in line.strip("|").split("|")] for line in lines if line.startswith("|")]
     at = rows[0].index(language)
     cells = {row[0]: row[at].partition(", not ")[::2] for row in rows[2:]}
