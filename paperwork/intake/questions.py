@@ -19,6 +19,7 @@ KINDS = {
     "table": "What is this table?",
     "column": "What does this column hold?",
     "second": "Two of a kind are beside each other. What is the second?",
+    "venue": "Frequencies are under names of towns. What are these columns?",
     "rows": "What is a row of this table?",
     "key": "No column numbers the channels. What should they be called?",
     "channel-twice": "A channel is in several rows. What does that mean?",

@@ -22,15 +22,22 @@ from paperwork.intake.records.breakdown import is_breakdown, read_breakdown
 from paperwork.intake.records.channels import read_channels
 from paperwork.intake.records.cuts import leave_cut
 from paperwork.intake.records.draft import ShowDraft
-from paperwork.intake.records.ensembles import part_roles
 from paperwork.intake.records.language import read_language
-from paperwork.intake.records.namesakes import settle_people
+from paperwork.intake.records.namesakes import part_roles, settle_people
 from paperwork.intake.records.plots.mic_columns import read_mic_columns
 from paperwork.intake.records.plots.plot import read_plot
 from paperwork.intake.records.titles import read_titles
 from paperwork.intake.references import settle_references
-from paperwork.intake.tables.around import report_blank, report_far, report_hidden, report_notes
-from paperwork.intake.tables.describe import describe_table, leave_columns, leave_table, report_empty
+from paperwork.intake.tables.around import (
+    describe_table,
+    leave_columns,
+    leave_table,
+    report_blank,
+    report_empty,
+    report_far,
+    report_hidden,
+    report_notes,
+)
 from paperwork.intake.tables.plots import says_which_way
 from paperwork.intake.tables.verdict import ROWS, find_rows, judge_tables
 from paperwork.intake.tables.versions import LEAVE, SortedTable, choose_versions, leave_old, leave_sheets, sort_tables

@@ -12,6 +12,7 @@ from paperwork.intake.records.ears import add_ears, add_other
 from paperwork.intake.records.frequency_cells import FrequencyCell, read_frequency_cells
 from paperwork.intake.records.people import add_cover, merge_users, read_users
 from paperwork.intake.records.places import read_places
+from paperwork.intake.records.towns import enter_towns, list_town_cells
 from paperwork.intake.tables.find import SheetTable
 from paperwork.intake.tables.rows import DataRow, names_place
 from paperwork.intake.texts.ids import find_style, key_of, print_id, read_id
@@ -75,12 +76,14 @@ def read_channels(table: SheetTable, rows: Sequence[DataRow], draft: ShowDraft, 
             record = found[row.row.number] = _add_channel(row, table, draft, ledger)
             frequencies += _add_second(row, record, table, draft, ledger)
             frequencies += add_ears(row, record, table, draft, ledger)
+        frequencies += list_town_cells(row.row, record, table, ledger)
         cell = row.row.cell("frequency")
         if cell and not (row.joins is not None and "mhz" in record.fields):
             tv = read_id(row.text("tv", ledger)).digits
             is_spread = cell.row != row.row.number
             frequencies.append(FrequencyCell(record, cell, tv, is_spread, _head_of(cell, table)))
     read_frequency_cells(frequencies, draft, ledger)
+    enter_towns(table, draft, dict(rows[0].columns.fields) if rows else {})
     channels = [row.row for row in listed if row.row.number in found]
     _read_packs(channels, found, ledger)
     for record, slot, cell in read_places(channels, found, draft, ledger):

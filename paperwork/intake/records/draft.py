@@ -11,7 +11,7 @@ from paperwork.raw import List, Map, Node, Text
 
 _SECTIONS = (
     "show", "spectrum", "radios", "racks", "consoles", "others", "transmitters", "people", "roles", "channels", "scenes", "moves",
-    "looks", "covers", "performances",
+    "looks", "covers", "venues", "performances",
 )  # fmt: skip
 _FIELDS = {
     "channels": (
@@ -32,6 +32,7 @@ _FIELDS = {
     "moves": ("role", "scene", "enter", "exit", "channel"),
     "others": ("kind", "mhz", "listeners", "packs", "notes"),
     "racks": ("slots", "units"),
+    "venues": ("venue", "section", "record", "field", "value"),
     "people": ("room", "belt", "pouch", "colour", "team", "child"),
     "looks": ("by", "sits", "capsule"),
     "show": ("title", "company", "venue", "dates", "revision", "revised", "licence", "contact", "returns", "language"),

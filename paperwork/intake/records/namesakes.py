@@ -1,6 +1,8 @@
-"""Spellings that may be one person's or one role's: asked, and then written one way wherever they are."""
+"""Spellings that may be one person's or one role's: asked, and then written one way wherever they are; and one role of several
+people, each on a channel of their own, as `VILLAGER` or `Commentator`: numbered, and a group."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence, Set
+from itertools import count
 
 from paperwork.intake.ledger import Ledger
 from paperwork.intake.reading import quote, say_place
@@ -9,6 +11,7 @@ from paperwork.intake.texts.ids import key_of
 from paperwork.intake.texts.names import find_near, is_short, key_of_name
 from paperwork.place import Place
 from paperwork.raw import List, Node, Text
+from paperwork.text.vocabulary import fold_word
 
 _PEOPLE = {"people": (), "roles": ("by", "alternates", "group"), "covers": ("by",), "others": ("listeners",)}
 """Sections and fields in which people are named, after the users of the channels; of the section people the ids."""
@@ -136,3 +139,36 @@ def _ask_twins(channels: Sequence[DraftRecord], ledger: Ledger) -> None:
             channel=second.id,
             stops=False,
         )
+
+
+def part_roles(draft: ShowDraft, ledger: Ledger) -> None:
+    """Give each person of one role a number after it, since a show has one performer for a role; a plot that has the role means
+    all of them. Whoever plays it for another team is one of two casts, and is left."""
+    taken = {fold_word(role) for user in draft.users for role in user.roles}
+    for role, people in _find_shared(draft):
+        names = list(zip(_number(role, people, taken), (records[0].users[0].place for records in people), strict=True))
+        for (name, _), records in zip(names, people, strict=True):
+            for user in (record.users[0] for record in records):
+                user.roles = [name if fold_word(one) == fold_word(role) else one for one in user.roles]
+        place, because = names[0][1], "each of them gets a role of their own"
+        draft.add("roles", role, place).put_list("group", names, place)
+        ledger.repair("roles of several people", place, role, ", ".join(name for name, _ in names), because)
+
+
+def _find_shared(draft: ShowDraft) -> list[tuple[str, list[list[DraftRecord]]]]:
+    """The roles of several people, each with the channels of every one of them."""
+    holders: dict[str, tuple[str, dict[str, list[DraftRecord]]]] = {}
+    for record in draft.channels:
+        by = record.by if len(record.users) == 1 and not record.mirrors else ""
+        for role in record.roles if by else ():
+            holders.setdefault(fold_word(role), (role, {}))[1].setdefault(key_of_name(by), []).append(record)
+    return [(role, list(people.values())) for role, people in holders.values() if len(people) > 1]
+
+
+def _number(role: str, people: Sequence[Sequence[DraftRecord]], taken: Set[str]) -> list[str]:
+    """A role for each person: by their teams where each has another one, else by numbers that no role has."""
+    teams = [next((fact.text for fact in records[0].facts if fact.field == "team"), "") for records in people]
+    if all(teams) and len(set(map(fold_word, teams))) == len(teams):
+        return [f"{role} {team}" for team in teams]
+    free = (number for number in count(1) if f"{fold_word(role)} {number}" not in taken)
+    return [f"{role} {next(free)}" for _ in people]

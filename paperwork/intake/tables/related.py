@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence, Set
 
 from paperwork.intake.reading import quote
 from paperwork.intake.tables.column import ListColumn, TableColumns
+from paperwork.intake.tables.towns import take_towns
 from paperwork.intake.tables.values import are_names, is_capsule
 from paperwork.intake.texts.bodies import is_named_mic
 from paperwork.intake.texts.frequencies import read_frequency
@@ -19,6 +20,7 @@ _LONGEST = 16
 
 def take_related(found: TableColumns) -> None:
     """Decide what columns beside each other say together, before each is asked for itself."""
+    take_towns(found)
     _take_presets(found)
     _take_places(found)
     _take_ears(found)

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 from decimal import Decimal
 
 from paperwork import limits
@@ -26,6 +27,11 @@ PARTS = "parts"
 """The answer that keeps all sheets of one list."""
 
 _PARTS = "all of them: each is a part of the show, and the mics are handed on from one to the next"
+
+TOWNS = "towns"
+"""The answer that makes a venue of each sheet of one list."""
+
+_TOWNS = "all of them: each is another house, with frequencies of its own"
 
 _COMPARED = ("performer", "role", "frequency", "pack", "capsule")
 _ISO = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
@@ -105,8 +111,13 @@ def choose_versions(tables: Sequence[SortedTable], hidden: Sequence[str], ledger
         else:
             groups.append([table])
     dropped: set[int] = set()
+    joined: dict[int, SortedTable] = {}
     for group in groups:
         kept = _choose(group, hidden, ledger) if len(group) > 1 else group[0]
+        if ledger.find_taken("sheet", _name_group(group)) == TOWNS:
+            joined[id(group[0])] = _join_towns(group, ledger)
+            dropped |= {id(table) for table in group[1:]}
+            continue
         for table in group:
             if table is not kept and table.grid.title not in ledger.parts:
                 dropped.add(id(table))
@@ -114,7 +125,41 @@ def choose_versions(tables: Sequence[SortedTable], hidden: Sequence[str], ledger
                 ledger.dissolve(table.table.all_cells)
                 if all(other is table or other.grid.title != table.grid.title for other in tables):
                     _decide_sheet(table.grid.title, table.place, LEAVE, f"a version of {kept.title}", ledger)
-    return [table for table in tables if id(table) not in dropped]
+    return [joined.get(id(table), table) for table in tables if id(table) not in dropped]
+
+
+def _join_towns(group: Sequence[SortedTable], ledger: Ledger) -> SortedTable:
+    """The first table with a column for the frequencies of each other one, headed by the name of its sheet. What else another
+    one says that the first does not is left, and named."""
+    first, *others = group
+    headings, fields = dict(first.table.headings), dict(first.columns.fields)
+    rows = {key_of(cell.text): dict(row.cells) for row in first.rows if (cell := row.cell("channel"))}
+    home = first.columns.of("frequency")
+    if home is not None and (head := headings[home]):
+        headings[home] = replace(head, text=f"MHz {first.title}")
+    for table in others:
+        column = max(headings) + 1
+        at = table.columns.of("frequency")
+        head = table.table.headings[at] if at is not None else None
+        headings[column], fields[column] = head and replace(head, text=f"MHz {table.title}"), "venue"
+        ledger.enter((*table.table.heads, *table.table.repeats), "repeat")
+        for row in table.rows:
+            number = row.cell("channel")
+            own = rows.get(key_of(number.text) if number else "", {})
+            said = {fold_word(cell.text) for cell in own.values()}
+            if own and at in row.cells:
+                own[column] = row.cells[at]
+            ledger.enter((c for c in row.own if own and c.column != at and fold_word(c.text) in said), "repeat")
+            ledger.leave(
+                (c for c in row.own if not own or c.column != at), f"{table.title} says it, and {first.title} does not"
+            )
+        _decide_sheet(table.grid.title, table.place, "use", f"the frequencies in {table.title}", ledger)
+    columns = replace(first.columns, fields=fields)
+    made = tuple(
+        replace(row, columns=columns, cells=rows[key_of(cell.text)] if (cell := row.cell("channel")) else row.cells)
+        for row in first.rows
+    )
+    return replace(first, table=replace(first.table, headings=headings), columns=columns, rows=made)
 
 
 def leave_sheets(grids: Sequence[Grid], ledger: Ledger) -> None:
@@ -210,18 +255,29 @@ def _choose(group: Sequence[SortedTable], hidden: Sequence[str], ledger: Ledger)
         ledger.report("list-revised", first.place, others=others, new=first.title, changes=words, old=old)
         return first
     unseen = f"; hidden, and not looked at: {', '.join(hidden)}" if hidden else ""
+    differing = {change.partition(" has another ")[2] for table in tops[1:] for change in _list_changes(first, table)}
+    are_towns = differing == {"frequency"} and len(tops) == len(group)
     answer = ledger.put(
         Question(
             kind="sheet",
-            about=" | ".join(sorted(table.title for table in tops)),
+            about=_name_group(tops),
             text=f"{len(tops)} sheets hold the same list{unseen}",
-            choices=(*(Choice(table.title, _describe(table, first)) for table in tops), Choice(PARTS, _PARTS)),
+            choices=(
+                *(Choice(table.title, _describe(table, first)) for table in tops),
+                *([Choice(TOWNS, _TOWNS)] if are_towns else []),
+                Choice(PARTS, _PARTS),
+            ),
             place=first.place,
             others=tuple(table.place for table in tops[1:]),
         )
     )
     ledger.parts |= {table.title for table in tops if answer == PARTS}
     return next((table for table in tops if table.title == answer), first)
+
+
+def _name_group(tables: Sequence[SortedTable]) -> str:
+    """What an answer calls several sheets of one list."""
+    return " | ".join(sorted(table.title for table in tables))
 
 
 def _describe(table: SortedTable, first: SortedTable) -> str:
