@@ -47,3 +47,21 @@ def test_a_title_of_anything_else_is_only_said():
     got = titled("Principals", "Stage")
     assert not any("notes" in row for row in section(got).values())
     assert got.lines[:2] == ('a title between the rows: "Principals"', 'a title between the rows: "Stage"')
+
+
+@pytest.mark.parametrize("between", ([], ["In-ears"], ["Funk", "IEM"]))
+@pytest.mark.parametrize("stage", ("Stage left", "Bühne Rechts", "Main Stage", "Rack 2"))
+def test_in_ears_below_the_title_of_a_stage_keep_it_as_the_microphones_do(stage, between):
+    """Also below a title of their own that only says that in-ears follow; any other title is another place, or none."""
+    titles = [[one] for one in between]
+    rows = [
+        ["Mic", "Name", "Freq", "Notes"],
+        [stage],
+        ["1", "Ana", "518.200"],
+        *titles,
+        ["IEM 1", "Ana", "540.200", "stereo"],
+    ]
+    got = read([*rows, ["Other stage"], ["2", "Ben", "519.600"], ["IEM 2", "Ben", "542.600"]])
+    kept = f"{stage}; stereo" if between != ["Funk", "IEM"] else "stereo"
+    assert section(got)["1"]["notes"] == stage and section(got, "others")["IEM 1"]["notes"] == kept
+    assert section(got, "others")["IEM 2"]["notes"] == "Other stage"

@@ -7,6 +7,7 @@ from paperwork.files.grid import GridCell
 from paperwork.frozen import frozen
 from paperwork.intake.ledger import Ledger
 from paperwork.intake.reading import quote
+from paperwork.intake.records.draft import DraftRecord
 from paperwork.intake.tables.columns import ask_second, read_pair
 from paperwork.intake.tables.find import SheetTable
 from paperwork.intake.tables.rows import DataRow
@@ -234,6 +235,17 @@ def _find_main(row: ChannelRow, by_key: Mapping[str, ChannelRow]) -> str:
     main = main or (by_key.get(stem + "a") if suffix in ("B", "C") else None)
     is_same = main and ((not who and suffix != "A") or key_of_name(who) == key_of_name(main.row.stated("performer")))
     return main.id if main and is_same else ""
+
+
+def note_home(row: ChannelRow, record: DraftRecord) -> None:
+    """The rack or the stage that a title above a row names, as a note where no column says it: it proves neither slot nor
+    zone."""
+    home = " ".join(row.row.home.split())
+    is_rack = not listed_words("rack").isdisjoint(fold_word(home).split())
+    is_known = is_rack and row.row.columns.has("receiver", "unit", "slot")
+    said = {fold_word(cell.text) for cell in row.row.own} | {fold_word(text) for text, _ in record.notes}
+    if home and not is_known and fold_word(home) not in said:
+        record.notes.append((home, row.cell.place))
 
 
 def find_kind(row: ChannelRow, title: str) -> str:

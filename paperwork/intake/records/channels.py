@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from paperwork.files.grid import GridCell
 from paperwork.intake.ledger import Ledger
 from paperwork.intake.records.casts import read_casts_of_days
-from paperwork.intake.records.channel_rows import ChannelRow, is_spare_row, list_channel_rows
+from paperwork.intake.records.channel_rows import ChannelRow, is_spare_row, list_channel_rows, note_home
 from paperwork.intake.records.draft import DraftRecord, Fact, ShowDraft
 from paperwork.intake.records.ears import add_ears, add_other
 from paperwork.intake.records.frequency_cells import FrequencyCell, read_frequency_cells
@@ -14,7 +14,7 @@ from paperwork.intake.records.people import add_cover, merge_users, read_users
 from paperwork.intake.records.places import read_places
 from paperwork.intake.records.towns import enter_towns, list_town_cells
 from paperwork.intake.tables.find import SheetTable
-from paperwork.intake.tables.rows import DataRow, names_place
+from paperwork.intake.tables.rows import DataRow
 from paperwork.intake.texts.ids import find_style, key_of, print_id, read_id
 from paperwork.intake.texts.names import is_blank, is_spare, key_of_name, split_roles
 from paperwork.intake.texts.scenes import expand_scenes
@@ -125,19 +125,9 @@ def _add_channel(row: ChannelRow, table: SheetTable, draft: ShowDraft, ledger: L
         ledger.repair("numbers with a history", row.cell.place, row.cell.text, row.id, f"{was} is kept in the notes")
         record.notes.append((f"was {was}", place))
     _add_facts(row, record, table, draft, ledger)
-    _add_title(row, record)
+    note_home(row, record)
     _add_notes(row.row, record, table, ledger)
     return record
-
-
-def _add_title(row: ChannelRow, record: DraftRecord) -> None:
-    """A rack or a stage that the title above a row names, as a note where no column says it: it proves neither slot nor zone."""
-    title = " ".join(row.row.section.split())
-    is_rack = not listed_words("rack").isdisjoint(fold_word(title).split())
-    is_known = is_rack and row.row.columns.has("receiver", "unit", "slot")
-    said = {fold_word(cell.text) for cell in row.row.own} | {fold_word(text) for text, _ in record.notes}
-    if names_place(title) and not is_known and fold_word(title) not in said:
-        record.notes.append((title, row.cell.place))
 
 
 def _add_move(row: ChannelRow, record: DraftRecord, table: SheetTable, draft: ShowDraft, ledger: Ledger) -> None:

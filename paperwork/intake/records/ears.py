@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator
 
 from paperwork.files.grid import GridCell
 from paperwork.intake.ledger import Ledger
-from paperwork.intake.records.channel_rows import ChannelRow
+from paperwork.intake.records.channel_rows import ChannelRow, note_home
 from paperwork.intake.records.draft import DraftRecord, ShowDraft
 from paperwork.intake.records.frequency_cells import FrequencyCell
 from paperwork.intake.tables.find import SheetTable
@@ -31,6 +31,7 @@ def add_other(row: ChannelRow, table: SheetTable, draft: ShowDraft, ledger: Ledg
     add_listeners(record, [(name, who.place) for name in _split(ledger.text(who))] if who else ())
     if (cell := row.row.cell("pack")) and not is_blank(pack := ledger.text(cell)) and pack:
         record.put_list("packs", [(pack, cell.place)], cell.place)
+    note_home(row, record)
     for cell, title in _list_rest(row.row, table, who):
         text = ledger.text(cell)
         if text and not is_blank(text):

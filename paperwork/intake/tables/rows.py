@@ -36,13 +36,15 @@ _GROUPED = ("channel", "pack", "performer", "role", "slot", "receiver")
 @frozen
 class DataRow:
     """One row that holds a record, under the section title above it. `about` is set for one that is about the scenes over it:
-    `page` or `scene_title`."""
+    `page` or `scene_title`. `home` is the rack or the stage that the last title of one names, also below a title that only
+    says which transmitters follow, `In-ears`."""
 
     number: int
     cells: SheetRow
     section: str
     columns: Columns
     about: str = ""
+    home: str = ""
 
     @property
     def own(self) -> tuple[GridCell, ...]:
@@ -64,11 +66,11 @@ class DataRow:
 def sort_rows(table: SheetTable, columns: Columns, ledger: Ledger) -> tuple[DataRow, ...]:
     """The rows that hold records. Section titles, totals and prose are written down as such."""
     found: list[DataRow] = []
-    section = ""
+    section = home = ""
     counts: list[tuple[GridCell, int]] = []
     titles: list[GridCell] = []
     for number, cells in table.rows.items():
-        row = DataRow(number, cells, section, columns, _find_about(table, cells, columns))
+        row = DataRow(number, cells, section, columns, _find_about(table, cells, columns), home)
         kind, own = _kind_of(table, row), row.own
         if kind == "data":
             _enter_titles(titles, ledger)
@@ -76,6 +78,7 @@ def sort_rows(table: SheetTable, columns: Columns, ledger: Ledger) -> tuple[Data
             found.append(row)
         elif kind == "section":
             section = own[0].text if own else section
+            home = section if names_place(section) else home if _names_kind(section) else ""
             titles += own
         elif kind == "total":
             ledger.enter(own, "summary")
@@ -182,6 +185,12 @@ def names_place(text: str) -> bool:
     """Whether a text names a rack or a stage: `Rack 1`, `Main Stage`."""
     words = fold_word(text).split()
     return 1 < len(words) <= _LONGEST_PLACE and not (listed_words("rack") | listed_words("stage")).isdisjoint(words)
+
+
+def _names_kind(text: str) -> bool:
+    """Whether a title only says which transmitters follow: `In-ears`, `Handhelds`, `Spares`."""
+    kinds = ("in_ear", "intercom", "handheld", "beltpack", "lavalier")
+    return is_spare(text) or any(fold_word(text) in listed_words(kind) for kind in kinds)
 
 
 def _kind_of_single(table: SheetTable, columns: Columns, cell: GridCell) -> RowKind:
