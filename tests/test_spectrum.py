@@ -49,7 +49,7 @@ def test_every_carrier_and_tv_channel_of_the_example_is_on_the_page():
         "TV 23",
         "TV 35",
         "dBm",
-        "24 of 24 MHz free of others",
+        "24 of 24 MHz free, carriers aside",
         "racks R1, R2",
     ):
         assert name in text

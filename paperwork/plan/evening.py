@@ -9,7 +9,7 @@ from paperwork.model import Channel, Scene, Show
 from paperwork.plan.covers import Tonight
 from paperwork.plan.handovers import Handover, Wearing, follow_pack, list_wearings, time_facts
 from paperwork.plan.spares import is_backed
-from paperwork.plan.timeline import Stint, list_stints
+from paperwork.plan.timeline import Stint, list_days, list_stints
 
 
 @frozen
@@ -68,11 +68,12 @@ def list_pack_changes(show: Show, tonight: Tonight) -> tuple[PackChange, ...]:
             continue
         for wearing in worn:
             worn_by.setdefault(wearing.by, []).append(_Worn(wearing.stint.index, wearing.stint.turn, id, wearing))
+    days = list_days(show)
     changes = [
         _change(show, one, two)
         for stints in worn_by.values()
         for one, two in pairwise(sorted(stints, key=lambda worn: worn[:3]))
-        if one.channel != two.channel
+        if one.channel != two.channel and (not days or days[one.place] == days[two.place])
     ]
     place = {scene.id: index for index, scene in enumerate(show.scenes)}
     return tuple(sorted(changes, key=lambda change: (place[change.before.id], change.by)))

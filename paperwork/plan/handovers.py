@@ -6,7 +6,7 @@ from typing import Any, NamedTuple, TypeAlias
 
 from paperwork.frozen import frozen
 from paperwork.model import Channel, Scene, Show
-from paperwork.plan.timeline import Stint, are_apart, list_stints
+from paperwork.plan.timeline import Stint, are_apart, list_days, list_stints
 from paperwork.text.names import fold
 
 BEFORE_ALL_S = -(10**9)
@@ -100,8 +100,13 @@ def list_wearings(
 
 
 def follow_pack(show: Show, channel: str, worn: tuple[Wearing, ...]) -> tuple[Handover, ...]:
-    """The handovers between wearings of one pack that follow each other on different bodies."""
-    return tuple(_hand_over(show, channel, one, two) for one, two in itertools.pairwise(worn) if one.by != two.by)
+    """The handovers between wearings of one pack that follow each other on different bodies, and on one day."""
+    days = list_days(show)
+    return tuple(
+        _hand_over(show, channel, one, two)
+        for one, two in itertools.pairwise(worn)
+        if one.by != two.by and (not days or days[one.stint.index] == days[two.stint.index])
+    )
 
 
 def _hand_over(show: Show, channel: str, one: Wearing, two: Wearing) -> Handover:

@@ -89,6 +89,19 @@ def scene_times(show: Show) -> tuple[tuple[int | None, int | None], ...]:
     return tuple(times)
 
 
+def list_days(show: Show) -> tuple[int, ...]:
+    """For each scene the number of its day, where there are several: by the clock each power-up begins one, and nothing is
+    handed on or kept in between. () where all is one day."""
+    ups = show.day.power_up_s if show.day.times == "clock" else ()
+    if len(ups) < 2:
+        return ()
+    days: list[int] = []
+    for scene in show.scenes:
+        known = sum(up_s <= scene.at_s for up_s in ups) if scene.at_s is not None else 0
+        days.append(known if scene.at_s is not None or not days else days[-1])
+    return tuple(days)
+
+
 def _list_scene_bows(show: Show) -> list[int]:
     """Which bows end a scene: by the clock those of each show; from curtain up, where all shows have the same scenes, the
     last of any."""

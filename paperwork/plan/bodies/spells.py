@@ -1,14 +1,13 @@
-"""Spells: one body with one pack, from putting it on to giving it away. What mic plots and pouches are made of."""
+"""Spells: one body with one pack, from putting it on to giving it away, or to the end of the day. What mic plots and pouches are made of."""
 
 from collections.abc import Mapping
 from dataclasses import replace
 from itertools import groupby, zip_longest
-from operator import attrgetter
 
 from paperwork.frozen import frozen
 from paperwork.model import Channel, Show
 from paperwork.plan.handovers import Handover, Wearing, follow_pack, list_wearings
-from paperwork.plan.timeline import Stint, list_stints
+from paperwork.plan.timeline import Stint, list_days, list_stints
 
 
 @frozen
@@ -16,7 +15,7 @@ class Spell:
     """One body with a channel's pack without a break. `by` is who plays, or the role where nobody is named.
 
     `scenes` are those in which it is live, by index; in between it stays on. `gives` is the handover at its end, None
-    where the pack stays on to the end of the show. Times count as scenes do. `off` are scenes after the first in which
+    where the pack stays on to the end of the show or the day. Times count as scenes do. `off` are scenes after the first in which
     the body wears another pack instead: that of another of its roles, or one that a move gives it.
     """
 
@@ -65,10 +64,17 @@ def _leave_off(show: Show, spell: Spell, worn_in: Mapping[tuple[str, int], set[s
 
 
 def _spells_of(show: Show, channel: Channel, worn: tuple[Wearing, ...]) -> list[Spell]:
-    groups = [tuple(group) for _, group in groupby(worn, key=attrgetter("by"))]
-    between = follow_pack(show, channel.id, worn)
+    days = list_days(show)
+
+    def body_of(wearing: Wearing) -> tuple[str, int]:
+        return wearing.by, days[wearing.stint.index] if days else 0
+
+    groups = [(body, tuple(group)) for body, group in groupby(worn, key=body_of)]
+    between = iter(follow_pack(show, channel.id, worn))
     spells = []
-    for group, gives in zip_longest(groups, between):
+    for (body, group), following in zip_longest(groups, groups[1:]):
+        is_given = following and following[0][0] != body[0] and following[0][1] == body[1]
+        gives = next(between) if is_given else None
         stints = [wearing.stint for wearing in group]
         roles = tuple(dict.fromkeys(stint.role for stint in stints))
         scenes = tuple(sorted({stint.index for stint in stints}))

@@ -3,6 +3,7 @@ row; the swaps follow, a row each. Whoever wants room to write has the long form
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
+from itertools import zip_longest
 from typing import TypeAlias
 
 from paperwork.document import Cell, Column, RowGroup, Sheet, Table, TableRow, cell, fact, row, words
@@ -12,7 +13,7 @@ from paperwork.model import Channel, Day, Show
 from paperwork.plan.bodies.carried import scenes_on
 from paperwork.plan.bodies.events import Event, list_events
 from paperwork.plan.day.batteries import BatteryPlan, plan_batteries
-from paperwork.plan.day.clockface import say_day_time
+from paperwork.plan.day.clockface import is_by_clock, say_day_time
 from paperwork.plan.day.powered import list_ends
 from paperwork.plan.handovers import Handover
 from paperwork.plan.looks import LookChange
@@ -91,10 +92,16 @@ def _times_of(day: Day) -> tuple[tuple[int, ...], ...]:
 
 
 def _take(show: Show, number: int) -> Show:
-    """The show on a day with one of its shows alone; where packs stay on between, the second has no power-up."""
+    """The show on a day with one of its shows alone; where packs stay on between, the second has no power-up. By the clock
+    with the scenes of that one alone; without curtain up a day is one, and several days are."""
+    if len(show.day.curtain_s) < 2:
+        return show
     power_up_s, checks_s, half_s, curtain_s = (at[number : number + 1] for at in _times_of(show.day))
     day = replace(show.day, power_up_s=power_up_s, checks_s=checks_s, half_s=half_s, curtain_s=curtain_s)
-    return replace(show, day=day)
+    starts = [min(filter(None, parts)) for parts in zip_longest(*_times_of(show.day))] if is_by_clock(show) else []
+    from_s, to_s = [-DAYS_S, *starts[1:], DAYS_S][number : number + 2] if starts else (-DAYS_S, DAYS_S)
+    scenes = tuple(scene for scene in show.scenes if scene.at_s is None or from_s <= scene.at_s < to_s)
+    return replace(show, day=day, scenes=scenes)
 
 
 def _list_cells(show: Show, plans: Sequence[BatteryPlan], number: int) -> Cells:

@@ -11,7 +11,7 @@ from paperwork.model import Scene, Show
 from paperwork.plan.bodies.events import BodyChange, Event, list_events
 from paperwork.plan.bodies.spells import Spell
 from paperwork.plan.day.batteries import plan_batteries
-from paperwork.plan.day.clockface import list_origins, say_time
+from paperwork.plan.day.clockface import is_by_clock, list_origins, say_time
 from paperwork.plan.evening import PackChange
 from paperwork.plan.handovers import Handover
 from paperwork.plan.timeline import list_stints, scene_times
@@ -125,15 +125,29 @@ def _scenes(show: Show, events: Iterable[Event], issues: list[Issue]) -> Iterato
         if not one.on_to:
             last = _find_last(show, show.scenes[one.last], one.to_s)
             tasks[last.id].append(_issue(show, one.spell, "running back", one.to_s))
+    before = _list_before_days(show)
     for task in _list_day(show) if len(list_origins(show)) == 1 else ():
-        if scene := _find_scene(show, task.at_s or 0):
+        if (scene := _find_scene(show, task.at_s or 0)) and not any(task in listed for listed in before.values()):
             tasks[scene.id].insert(0, task)
     for index, scene in _in_time(show):
+        if first := before.get(scene.id):
+            parts = tuple(_row_of(show, part) for task in first for part in _part(task))
+            yield RowGroup(parts, phrase(show, "running day"), facts=("day", scene.id))
         rows = tuple(_row_of(show, part) for task in sorted(tasks[scene.id], key=_order) for part in _part(task))
         where = _position_rows(show, index)
         if rows:
             name, said = scene.name or scene.id, "" if scene.at_s is None else say_time(show, scene.at_s)
             yield RowGroup((*where, *rows), name, time_words(show, scene.at_s), facts=(name, said))
+
+
+def _list_before_days(show: Show) -> dict[str, list[Task]]:
+    """What is done from each power-up after the first to the scene that is the next, by that scene."""
+    found: dict[str, list[Task]] = {}
+    for up_s in show.day.power_up_s[1:] if is_by_clock(show) else ():
+        first = next((scene for _, scene in _in_time(show) if scene.at_s is not None and scene.at_s >= up_s), None)
+        if first and first.at_s is not None:
+            found[first.id] = [task for task in _list_day(show) if up_s <= (task.at_s or 0) < first.at_s]
+    return found
 
 
 def _begun_in(change: BodyChange) -> Scene:

@@ -37,8 +37,8 @@ def _row_of(show: Show, body: CastBody) -> TableRow:
     roles = ", ".join(dict.fromkeys(role for spell in spells for role in spell.roles))
     together: dict[object, list[Spell]] = {}
     for spell in sorted(spells, key=lambda spell: (spell.scenes[0], bool(spell.channel.doubles))):
-        held = is_handheld(show, spell.channel)
-        key = (spell.scenes, spell.gives is None, held) if spell.channel.doubles or not held else spell.channel.id
+        held = is_handheld(show, spell.channel) and not spell.channel.doubles
+        key = spell.scenes, spell.gives is None, spell.channel.id if held else ""
         together.setdefault(key, []).append(spell)
     lines = list(together.values())
     subjects = dict.fromkeys(subject for spell in spells for subject in subjects_of_channel(show, spell.channel))
