@@ -31,7 +31,7 @@ TABLE: tuple[Code, ...] = (
         "frequency-refused",
         "error",
         "{name} is on {mhz} MHz, which was refused",
-        "switch {off}, delete mhz, and ask for another frequency",
+        "switch {off}, delete mhz, and ask for another frequency, which `paperwork assign --answered` finds",
         "The coordinator refused this frequency (`granted: no`), so it must not be on the air.",
         advice="switch the pack off, take its batteries out, delete mhz, and ask for another frequency",
         topics=("frequency",),

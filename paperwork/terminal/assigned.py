@@ -21,10 +21,10 @@ def describe_assigned(found: Assigned, effort: int) -> list[str]:
     if found.stopped:
         lines.append("the search was stopped early; this is the best so far")
     if found.placed or found.backups or found.others:
-        kept = f", all guards and distances kept with {format_khz(found.margin_hz or 0)} kHz to spare"
+        kept = f", each with {format_khz(found.margin_hz or 0)} kHz more than its guards and distances"
         kept += ", the most possible" * found.is_widest
         margin = kept if found.margin_hz else ""
-        left = f", {len(found.missing)} left without" if found.missing else ""
+        left = f"; {len(found.missing)} left without" if found.missing else ""
         own = len(found.placed) + len(found.others)
         counts = [f"{own} placed"] if own or not found.backups else []
         counts += (
@@ -32,7 +32,7 @@ def describe_assigned(found: Assigned, effort: int) -> list[str]:
             if found.backups
             else []
         )
-        lines.append(f"{', '.join(counts)}{left}{margin}")
+        lines.append(f"{', '.join(counts)}{margin}{left}")
     elif not found.missing:
         lines.append("every channel has its frequency already")
     if not found.is_most:
@@ -46,7 +46,8 @@ def describe_repair(found: Mended, effort: int) -> list[str]:
     lines += (f"{name} stays as it is, and wrong: {why}" for name, why in found.left)
     if found.moves:
         proved = "; fewer cannot do it" if found.is_fewest else ""
-        kept = f"; guards and distances kept with {format_khz(found.margin_hz)} kHz to spare" if found.margin_hz else ""
+        more = f"; each with {format_khz(found.margin_hz or 0)} kHz more than its guards and distances"
+        kept = more if found.margin_hz else ""
         lines.append(f"{len(found.moves)} moved{proved}{kept}")
         if not found.is_fewest and not found.stopped:
             lines.append(f"fewer might do: --effort {effort * 4} searches four times as long")

@@ -100,6 +100,13 @@ def test_two_services_have_a_check_sheet_each_with_what_is_on_in_it_and_no_swap(
     assert not {"Swaps"} & {*first, *second}
 
 
+def test_two_days_have_a_check_sheet_each_with_its_own_batteries():
+    text = TWICE.replace('curtain: "14:30, 19:00", ', "").replace("17:30", "37:30").replace("17:40", "37:40")
+    text = text.replace("20:30", "44:30").replace("19:10", "43:10").replace("belt: {}", "belt: {hours: 8}")
+    first, second = (list(texts_of(sheet)) for sheet in check_sheet.make_sheets(build_show(raw_of(text)).show))
+    assert "1. 13:00" in first and "2. 13:30" in second and "2. 13:30" not in first and "1. 13:00" not in second
+
+
 def test_what_is_done_before_the_second_service_is_between_the_two():
     (sheet,) = running_sheet.make_sheets(build_show(raw_of(TWICE)).show)
     bars = [(group.title, [row.cells[0][0].items[0].text for row in group.rows]) for group in sheet.blocks[0].groups]

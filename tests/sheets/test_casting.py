@@ -76,4 +76,4 @@ performances: {p1: {date: 2027-03-01}, p2: {date: 2027-03-02, cast: {VERA: Sue}}
     (sheet,) = pouch_cards.make_sheets(build_show(raw_of(text)).show)
     cards = [(card.key.text, card.items[0].text) for card in sheet.blocks[0].cards]
     assert cards == [("1", "Ann"), ("1", "Sue"), ("2", "Ben"), ("3", "Cy"), ("2", "Sue")]
-    assert "cover for VERA, TOM" in " ".join(texts_of(sheet))
+    assert "cover for TOM" in [*texts_of(sheet)]

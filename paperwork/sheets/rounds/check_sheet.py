@@ -3,7 +3,7 @@ row; the swaps follow, a row each. Whoever wants room to write has the long form
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
-from itertools import zip_longest
+from itertools import pairwise, zip_longest
 from typing import TypeAlias
 
 from paperwork.document import Cell, Column, RowGroup, Sheet, Table, TableRow, cell, fact, row, words
@@ -32,6 +32,7 @@ from paperwork.sheets.frame import (
 from paperwork.sheets.rack.line_check import list_in_desk_order
 from paperwork.sheets.rack.swap_sheets import LONG_S, Swap
 from paperwork.sheets.times import clock_fact, clock_word, day_time_words, is_told_by_day, scene_line
+from paperwork.text.units import LONGEST_S
 
 NAME = "check-sheet"
 ROW_UM = 8_000
@@ -40,8 +41,8 @@ ROW_UM = 8_000
 TICK_UM = 12_000
 """A square of 6 mm with its margins."""
 
-DAYS_S = 7 * 24 * 3600
-"""Later than any time of a day that goes on after midnight."""
+DAYS_S = LONGEST_S + 24 * 3600
+"""Later than any time that a show states."""
 
 SHORT_ROOM = 4
 """Signs of the number of a room, which stays beside its word; a room with a name may be broken from it."""
@@ -57,12 +58,12 @@ _OF_DAY = ("power-up", "checks", "half", "curtain")
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
-    """One sheet for each show of the day. Needs channels, and something of an evening: scenes, or times of the day."""
+    """One sheet for each show of the day, or each day by the clock. Needs channels, and something of an evening: scenes, or times of the day."""
     if not show.channels or not (show.scenes or show.day.checks_s or show.day.curtain_s):
         return ()
     plans = plan_batteries(show)
-    whole = range(max(1, len(show.day.curtain_s)))
-    return split_sheets([_make_sheet(_take(show, number), _list_cells(show, plans, number)) for number in whole])
+    spans = enumerate(_list_spans(show))
+    return split_sheets([_make_sheet(_take(show, at, span), _list_cells(plans, span)) for at, span in spans])
 
 
 def _make_sheet(show: Show, cells: Cells) -> Sheet:
@@ -91,25 +92,33 @@ def _times_of(day: Day) -> tuple[tuple[int, ...], ...]:
     return day.power_up_s, day.checks_s, day.half_s, day.curtain_s
 
 
-def _take(show: Show, number: int) -> Show:
+def _list_spans(show: Show) -> list[tuple[int, int]]:
+    """From when to when each sheet is about, in times of day: a show of the day each, until its bows; by the clock a day
+    or a service each, until what is done before the next."""
+    if is_by_clock(show):
+        starts = [min(at for at in parts if at is not None) for parts in zip_longest(*_times_of(show.day))]
+        edges = [-DAYS_S, *starts[1:], DAYS_S]
+    else:
+        ends = list_ends(show) or show.day.curtain_s
+        edges = [0, *ends[:-1], DAYS_S]
+    return list(pairwise(edges))
+
+
+def _take(show: Show, number: int, span: tuple[int, int]) -> Show:
     """The show on a day with one of its shows alone; where packs stay on between, the second has no power-up. By the clock
-    with the scenes of that one alone; without curtain up a day is one, and several days are."""
-    if len(show.day.curtain_s) < 2:
-        return show
+    with the scenes of that one alone."""
     power_up_s, checks_s, half_s, curtain_s = (at[number : number + 1] for at in _times_of(show.day))
     day = replace(show.day, power_up_s=power_up_s, checks_s=checks_s, half_s=half_s, curtain_s=curtain_s)
-    starts = [min(filter(None, parts)) for parts in zip_longest(*_times_of(show.day))] if is_by_clock(show) else []
-    from_s, to_s = [-DAYS_S, *starts[1:], DAYS_S][number : number + 2] if starts else (-DAYS_S, DAYS_S)
-    scenes = tuple(scene for scene in show.scenes if scene.at_s is None or from_s <= scene.at_s < to_s)
+    scenes = show.scenes
+    if is_by_clock(show):
+        scenes = tuple(one for one in scenes if one.at_s is None or span[0] <= one.at_s < span[1])
     return replace(show, day=day, scenes=scenes)
 
 
-def _list_cells(show: Show, plans: Sequence[BatteryPlan], number: int) -> Cells:
-    """When each channel gets fresh cells for one show of the day: after the bows of the one before, until its own."""
-    ends = list_ends(show) or show.day.curtain_s
-    from_s, to_s = ([0, *ends[:-1], DAYS_S] if ends else [0, DAYS_S])[number : number + 2]
+def _list_cells(plans: Sequence[BatteryPlan], span: tuple[int, int]) -> Cells:
+    """When each channel gets fresh cells for one sheet."""
     changes = {plan.channel: dict.fromkeys(run.change.at_s for run in plan.runs) for plan in plans}
-    return {id: tuple(at for at in times if from_s <= at < to_s) for id, times in changes.items()}
+    return {id: tuple(at for at in times if span[0] <= at < span[1]) for id, times in changes.items()}
 
 
 def _list_channels(show: Show, fresh: Cells) -> Table:

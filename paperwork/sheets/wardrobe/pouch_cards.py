@@ -94,7 +94,8 @@ def _cover_cards(show: Show) -> Iterator[Card]:
 
 def _cover_card(show: Show, cover: Cover, channel: Channel) -> Card:
     person = show.people.get(cover.by)
-    roles = ", ".join(dict.fromkeys(one.role for one in show.covers if one.by == cover.by))
+    own = (one.role for one in show.covers if one.by == cover.by and channel_for(show, one, one.role) == channel)
+    roles = ", ".join(dict.fromkeys(own))
     pouch, belt = cover.pouch or (person.pouch if person else ""), person.belt if person else ""
     foot = tuple(_pouch_and_belt(show, pouch, belt))
     return Card(
