@@ -16,12 +16,13 @@ def check_gaps(show: Show) -> Iterator[Finding]:
     """Where some channels have a frequency, or more than half a slot, those without are named: each may be forgotten.
 
     A show that gives no frequency is still being planned, and nothing is reported. A blank that was written is meant,
-    and what could not be read is a finding already. A spare may be no more than a pack, and an act may bring receivers
-    of its own.
+    and what could not be read is a finding already. A spare may be no more than a pack, unless it has a receiver, and
+    an act may bring receivers of its own.
     """
     channels = tuple(channel for channel in show.channels.values() if not channel.spare and not is_sum(channel))
+    spares = tuple(channel for channel in show.channels.values() if channel.spare and _has_slot(channel))
     yield from _name_gaps(
-        channels,
+        (*channels, *spares),
         "frequency",
         lambda channel: channel.hz is not None or channel.refused or "mhz" in channel.where,
         "add mhz, or let `paperwork assign` find one",

@@ -58,7 +58,8 @@ _OF_DAY = ("power-up", "checks", "half", "curtain")
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
-    """One sheet for each show of the day, or each day by the clock. Needs channels, and something of an evening: scenes, or times of the day."""
+    """One sheet for each show of the day, or each day by the clock. Needs channels, and something of an evening: scenes,
+    or times of the day."""
     if not show.channels or not (show.scenes or show.day.checks_s or show.day.curtain_s):
         return ()
     plans = plan_batteries(show)
