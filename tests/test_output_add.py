@@ -41,21 +41,27 @@ def test_a_path_that_leaves_the_folder_is_refused(tmp_path, path):
     assert not (tmp_path / "out").exists()
 
 
+def die_at(step):
+    """Calls after which this process is dead at the step-th of them, as by a power cut."""
+    left = [step]
+
+    def dying(call):
+        def run(*arguments, **named):
+            left[0] -= 1
+            if not left[0]:
+                os._exit(9)
+            return call(*arguments, **named)
+
+        return run
+
+    return dying
+
+
 @pytest.mark.parametrize("step", range(1, 9))
 def test_a_run_killed_at_any_step_leaves_whole_files_and_the_next_finishes(tmp_path, monkeypatch, step):
-    """A child process dies at the step-th write, link or folder, as by a power cut."""
+    """A child process dies at the step-th write, link or folder."""
     if (child := os.fork()) == 0:
-        left = [step]
-
-        def dying(call):
-            def run(*arguments, **named):
-                left[0] -= 1
-                if not left[0]:
-                    os._exit(9)
-                return call(*arguments, **named)
-
-            return run
-
+        dying = die_at(step)
         room.write_file = dying(room.write_file)
         room.os = type("Dying", (), {"link": staticmethod(dying(os.link)), "path": os.path})
         room.remove_tree = dying(room.remove_tree)
@@ -73,17 +79,7 @@ def test_an_archive_killed_at_any_step_is_whole_or_not_there(tmp_path, step):
 
     target, data = tmp_path / "show-C.zip", b"PK" * 4000
     if (child := os.fork()) == 0:
-        left = [step]
-
-        def dying(call):
-            def run(*arguments, **named):
-                left[0] -= 1
-                if not left[0]:
-                    os._exit(9)
-                return call(*arguments, **named)
-
-            return run
-
+        dying = die_at(step)
         single.write_file, single.keep_file = dying(single.write_file), dying(single.keep_file)
         single.sync_folder = dying(single.sync_folder)
         single.write_new(target, data)

@@ -156,30 +156,21 @@ def test_text_has_no_cells_to_mark(tmp_path):
     assert done.returncode == 2 and "not a workbook" in done.stderr and not (tmp_path / "marked.xlsx").exists()
 
 
+def answer_in_a_process(name, folder, typed):
+    command = [sys.executable, "-m", "paperwork", "answer", name]
+    return subprocess.run(
+        command, cwd=folder, input=typed, capture_output=True, encoding="utf-8", timeout=60, check=False
+    )
+
+
 def test_a_workbook_of_ours_leaves_no_question(tmp_path):
     run("new", "show.xlsx", cwd=tmp_path)
-    done = subprocess.run(
-        [sys.executable, "-m", "paperwork", "answer", "show.xlsx"],
-        cwd=tmp_path,
-        input="",
-        capture_output=True,
-        encoding="utf-8",
-        timeout=60,
-        check=False,
-    )
+    done = answer_in_a_process("show.xlsx", tmp_path, "")
     assert done.returncode == 0 and "nothing to ask" in done.stdout
 
 
 def test_answers_may_come_through_a_pipe(sheet):
-    done = subprocess.run(
-        [sys.executable, "-m", "paperwork", "answer", "list.xlsx"],
-        cwd=sheet,
-        input="2\n",
-        capture_output=True,
-        encoding="utf-8",
-        timeout=60,
-        check=False,
-    )
+    done = answer_in_a_process("list.xlsx", sheet, "2\n")
     assert done.returncode == 0 and (sheet / "list.xlsx.answers.yaml").exists()
 
 
