@@ -59,7 +59,7 @@ def pack_files(files: Mapping[str, bytes]) -> bytes:
 def read_parts(data: bytes, name: str) -> tuple[tuple[bool, tuple[PackedFile, ...]], ...]:
     """The files of a zip, in one or two readings: by the table of contents (True), and by the headers before the files.
 
-    Raises Refused for what is no zip, or would unpack to more than a show can be.
+    Raises Refused for what is not a zip, or would unpack to more than a show can be.
     """
     table, is_huge = _read_table(data)
     readings = tuple(reading for reading in ((True, table), (False, _read_headers(data))) if reading[1])

@@ -19,7 +19,7 @@ PLACE = "/StructParents"
 def join_papers(title: str, papers: Sequence[tuple[str, bytes]]) -> bytes:
     """Papers by their titles as one PDF, in order, each an entry of its outline. The same papers give the same bytes.
 
-    What is tagged in them is tagged in it. Raises pypdf's errors for bytes that are no PDF.
+    What is tagged in them is tagged in it. Raises pypdf's errors for bytes that are not a PDF.
     """
     import pypdf
     from pypdf.generic import BooleanObject, DictionaryObject, NameObject

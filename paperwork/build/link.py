@@ -116,7 +116,7 @@ class Linker:
     def _expand_ranges(
         self, section: str, words: Iterable[str], name: str, of: tuple[str, str], place: Place
     ) -> list[str]:
-        """The ids of a list, each range that is no id itself as what it means. One that would leave out records
+        """The ids of a list, each range that is not an id itself as what it means. One that would leave out records
         between its ends, as 1-3 does 2a, or is of no numbers, is a finding that says how to write it."""
         index = self.indexes[section]
         ids: list[str] = []

@@ -77,7 +77,7 @@ class _Gatherer:
     def _expand(
         self, group: Role, stated: Mapping[str, Role], known: Mapping[str, str], inside: tuple[str, ...]
     ) -> tuple[tuple[str, ...], int]:
-        """The roles that a group stands for, and how many groups deep it is. A name that is no role is a person, who
+        """The roles that a group stands for, and how many groups deep it is. A name that is not a role is a person, who
         becomes a role of that name. Each group is expanded once."""
         if group.id in self._expanded:
             return self._expanded[group.id]

@@ -34,7 +34,7 @@ def _list_names(show: Show) -> Iterator[tuple[str, Place]]:
 
 
 def check_totals(show: Show) -> Iterator[Finding]:
-    """A row `Total` below a list is no channel."""
+    """A row `Total` below a list is not a channel."""
     for channel in show.channels.values():
         if is_sum(channel):
             yield find(

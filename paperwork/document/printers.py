@@ -13,7 +13,7 @@ LENGTHS = {
     "across": ("across_um", 90, 110),
     "along": ("along_um", 90, 110),
 }
-"""Each key in millimetres, its field, its least and greatest value: more is no offset but a wrong sheet."""
+"""Each key in millimetres, its field, its least and greatest value: more is not an offset but a wrong sheet."""
 
 DPI_LEAST, DPI_MOST = 100, 2_400
 

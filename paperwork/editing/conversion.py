@@ -50,7 +50,7 @@ def _write_list(raw: Map) -> tuple[bytes, tuple[str, ...]]:
 
 
 def _list_texts(node: Node | None) -> dict[str, dict[str, str] | None]:
-    """What each cell of a list says; None for what is no record, which a list has no row for."""
+    """What each cell of a list says; None for what is not a record, which a list has no row for."""
     from paperwork.files.xlsx.write import format_value
 
     found: dict[str, dict[str, str] | None] = {}

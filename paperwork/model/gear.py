@@ -136,7 +136,7 @@ class Console:
 
 @frozen
 class Other:
-    """A carrier of somebody else, or of ours that is no microphone: in-ears, intercom, a neighbour."""
+    """A carrier of somebody else, or of ours that is not a microphone: in-ears, intercom, a neighbour."""
 
     id: str
     kind: str = ""

@@ -75,7 +75,7 @@ class Section(NamedTuple):
     """One section of the show file: a single record, or a table of records by id, called `word` one by one.
 
     `help` is about the table, `each` about a record. `acts` says who must act when a record comes, goes or is renamed,
-    and when a field changes that does not say it; `order` who must act on another order, "" where order is no fact.
+    and when a field changes that does not say it; `order` who must act on another order, "" where order is not a fact.
     """
 
     name: str

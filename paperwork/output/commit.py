@@ -29,7 +29,7 @@ Step = Callable[[str], None]
 
 
 def look(folder: Path, path: str) -> str | None:
-    """The digest of the file at a path, or None; a word that is no digest if it, or a folder on its way, is odd."""
+    """The digest of the file at a path, or None; a word that is not a digest if it, or a folder on its way, is odd."""
     for parent in list_folders(path):
         state = digest_file(folder / parent)
         if state is None:

@@ -94,7 +94,7 @@ class _Page:
         return HTMLResponse(await self.work(render_start, self.shelf, self.base))
 
     async def wrong(self, request: Request, error: Exception) -> Response:
-        """An address that leads nowhere any more: the start, which says so, or a line for what is no page."""
+        """An address that leads nowhere any more: the start, which says so, or a line for what is not a page."""
         if not isinstance(error, HTTPException):
             raise error
         if request.method != "GET" or "text/html" not in request.headers.get("accept", ""):

@@ -98,7 +98,7 @@ def name_revision(show: Show, revision: str, language: str = "") -> str:
 
 
 def _caution(show: Show, key: str) -> str:
-    """A caution; that a clean plan is no permission is said with the licence where the show states one."""
+    """A caution; that a clean plan is not a permission is said with the licence where the show states one."""
     licence = show.production.licence if key == "licence caution" else ""
     return phrase(show, "licence caution stated", licence=licence) if licence else phrase(show, key)
 

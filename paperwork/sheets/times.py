@@ -57,14 +57,14 @@ def day_time_words(show: Show, seconds: int) -> str:
     return say_day_time(show, seconds, weekdays_of(show.production.language))
 
 
-def is_told_by_day(show: Show) -> bool:
+def says_time_of_day(show: Show) -> bool:
     """Whether a scene has one time of day: by the clock, or on a day of one show."""
     return len(list_origins(show)) == 1
 
 
 def scene_line(show: Show, scene: Scene, style: Style) -> Line:
     """When a scene starts: the time of day where it has one, else from curtain up."""
-    if scene.at_s is None or not is_told_by_day(show):
+    if scene.at_s is None or not says_time_of_day(show):
         return time_line(show, scene.at_s, style)
     at_s = (list_origins(show)[0] + scene.at_s) // 60 * 60
     return fact(day_time_words(show, at_s), style, of=say_day_time(show, at_s))

@@ -12,7 +12,7 @@ _LONG = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue", "ø": "oe", "å": "aa
 
 
 def find_doubled(names: Iterable[str]) -> tuple[tuple[str, str], ...]:
-    """Pairs of texts that spell one name: each later spelling with the first. Brothers and sisters are no pair."""
+    """Pairs of texts that spell one name: each later spelling with the first. Brothers and sisters are not a pair."""
     listed: dict[str, list[str]] = {}
     found = []
     for name in dict.fromkeys(names):

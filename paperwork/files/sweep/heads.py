@@ -10,7 +10,7 @@ from paperwork.frozen import frozen
 from paperwork.text.units import GHZ, KHZ, MHZ
 
 HEAD_LINES, HEAD_CHARACTERS = 1_000, 10_000
-"""Lines before the first level that are read for what they say, and the longest of them; more is no head."""
+"""Lines before the first level that are read for what they say, and the longest of them; more is not a head."""
 
 LONGEST_CELL = 60
 LONGEST_NUMBER = 20

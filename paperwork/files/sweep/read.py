@@ -109,7 +109,7 @@ def read_rows(lines: Iterable[str]) -> Levels:
 
 
 def _split_row(line: str) -> tuple[Decimal, Decimal, list[int]] | None:
-    """Where a row starts, the width of its bins and their levels; None for a line that is no row."""
+    """Where a row starts, the width of its bins and their levels; None for a line that is not a row."""
     parts = line.rstrip(", ").split(",")
     try:
         low, high, width = map(Decimal, parts[2:5])

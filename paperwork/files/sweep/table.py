@@ -12,7 +12,7 @@ from paperwork.files.sweep.lines import COMMENTS, LOOKED_AT, Head, Lines, join_d
 from paperwork.text.units import GHZ
 
 _MOST_TURNED = 50
-"""A file of so many lines is no table of two rows."""
+"""A file of so many lines is not a table of two rows."""
 
 
 _PLAIN = re.compile(r"([0-9]{1,12})(?:\.([0-9]{1,9}))?[,;\t](-?[0-9]{1,2}|-?1[0-9]{2})(?:\.([0-9]{1,2}))?")

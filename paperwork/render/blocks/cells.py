@@ -224,7 +224,7 @@ def _set_text(line: CellLine, bounds: Room, baseline: int, align: Align, point: 
 
 
 def side_of(align: Align) -> str:
-    """Where a text stands that is no number with a point."""
+    """Where a text stands that is not a number with a point."""
     return "right" if align == "point" else align
 
 

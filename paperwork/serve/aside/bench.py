@@ -48,7 +48,7 @@ class Bench:
     def run(
         self, show: str, act: Callable[..., Any], values: tuple[Any, ...], seconds: int, note: Note = lambda *_: None
     ) -> Any:
-        """What `act` gives for the values, or raises. `note` is told how far it is. Raises OverBudget."""
+        """What `act` gives for the values, or raises. `note` hears how far it is. Raises OverBudget."""
         process = self._take(show)
         try:
             done, result = process.do(show, act, values, seconds, note)
@@ -122,7 +122,7 @@ class _Process:
         self, show: str, act: Callable[..., Any], values: tuple[Any, ...], seconds: int, note: Note
     ) -> tuple[str, Any]:
         """Raises OverBudget where the process ended, which it does at the latest after so many seconds, or says what
-        is no message."""
+        is not a message."""
         self.show = show
         timer = Timer(seconds, self.kill)
         timer.start()

@@ -57,7 +57,7 @@ def describe_table(show: EditedShow, name: str) -> dict[str, Any]:
 
 
 def list_records(held: Any) -> Iterator[tuple[str, Any]]:
-    """The records of a section by their ids; none of what is no table."""
+    """The records of a section by their ids; none of what is not a table."""
     for key, value in held.items if isinstance(held, Map) else ():
         yield key.text, value
 

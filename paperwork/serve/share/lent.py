@@ -46,7 +46,7 @@ class Lent:
 
 
 def find_end(now: str, minutes: int) -> str:
-    """The time so many minutes on, as if no hour were left out or doubled. Raises ValueError for what is no time."""
+    """The time so many minutes on, as if no hour were left out or doubled. Raises ValueError for what is not a time."""
     return (datetime.strptime(now, CLOCK).replace(tzinfo=UTC) + timedelta(minutes=minutes)).strftime(CLOCK)
 
 

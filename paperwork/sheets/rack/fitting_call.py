@@ -15,7 +15,7 @@ from paperwork.sheets import forms
 from paperwork.sheets.casting import list_days, list_worn_in_run
 from paperwork.sheets.forms import Worn
 from paperwork.sheets.frame import frame_sheet, headed, is_staged, phrase, short_scene, subjects_of_channel
-from paperwork.sheets.times import clock_word, day_time_words, is_told_by_day, scene_line
+from paperwork.sheets.times import clock_word, day_time_words, says_time_of_day, scene_line
 
 NAME = "fitting-call"
 ROW_UM = 13_000
@@ -48,7 +48,7 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
             "fitting",
             (Table(columns, tuple(_groups(show, worn)), row_um=ROW_UM),),
             order="fitting order",
-            subtitle=(*half, phrase(show, "time of day") if is_told_by_day(show) else clock_word(show)),
+            subtitle=(*half, phrase(show, "time of day") if says_time_of_day(show) else clock_word(show)),
             cautions=("body caution", "shared caution"),
             facts=tuple(map(str, show.day.half_s)),
         ),

@@ -31,7 +31,7 @@ from paperwork.sheets.frame import (
 )
 from paperwork.sheets.rack.line_check import list_in_desk_order
 from paperwork.sheets.rack.swap_sheets import LONG_S, Swap
-from paperwork.sheets.times import clock_fact, clock_word, day_time_words, is_told_by_day, scene_line
+from paperwork.sheets.times import clock_fact, clock_word, day_time_words, says_time_of_day, scene_line
 from paperwork.text.units import LONGEST_S
 
 NAME = "check-sheet"
@@ -72,7 +72,7 @@ def _make_sheet(show: Show, cells: Cells) -> Sheet:
     tables = [_list_channels(show, cells), *([_list_swaps(show, swaps)] if swaps else [])]
     times = [(name, at[0]) for name, at in zip(_OF_DAY, _times_of(show.day), strict=True) if at]
     said = ", ".join(f"{phrase(show, f'performances {name}')} {day_time_words(show, at)}" for name, at in times)
-    is_by_day = is_told_by_day(show)
+    is_by_day = says_time_of_day(show)
     counted = phrase(show, "time of day") if is_by_day else clock_word(show)
     return frame_sheet(
         show,
