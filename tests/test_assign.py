@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 
 from paperwork.build import build_show
 from paperwork.checks import check_show
-from paperwork.checks.air.movers import list_movers
+from paperwork.checks.air.repair import list_movers
 from paperwork.commands.assign import command
 from paperwork.commands.convert import command as convert
 from paperwork.coordinate.assign import assign_show, with_frequencies

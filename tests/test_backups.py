@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from paperwork.build import build_show
 from paperwork.checks.air.frequencies import check_frequencies
-from paperwork.checks.air.movers import list_movers
+from paperwork.checks.air.repair import list_movers
 from paperwork.checks.air.spectrum import check_spectrum
 from paperwork.commands.reply import command as reply_command
 from paperwork.commands.tonight import command

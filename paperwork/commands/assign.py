@@ -144,7 +144,7 @@ def _free(show: Show, venue: str, *, anew: bool, answered: bool) -> Show:
         ours = {id for id, one in show.others.items() if is_movable(show, one)}
         show = free_channels(show, show.channels.keys() - own, backups, ours - list_answered(show, venue, "others"))
     elif venue:
-        from paperwork.checks.air.movers import list_movers
+        from paperwork.checks.air.repair import list_movers
 
         fields = {("channels", "mhz"): "channels", ("channels", "backup"): "backups", ("others", "mhz"): "others"}
         kept = {Subject(of, id) for name, of in fields.items() for id in list_stated(show, venue, *name)}

@@ -12,6 +12,14 @@ from paperwork.finding import Subject
 from paperwork.frozen import frozen
 from paperwork.model import PaperSize
 
+PAPERS: dict[str, tuple[int, int]] = {
+    "A4": (210_000, 297_000),
+    "A3": (297_000, 420_000),
+    "Letter": (215_900, 279_400),
+    "Tabloid": (279_400, 431_800),
+}
+"""Width and height upright, in micrometres. ISO 216:2007; ANSI/ASME Y14.1 sizes A and B."""
+
 WALL_PAPERS: frozenset[PaperSize] = frozenset({"A3", "Tabloid"})
 """Paper for a wall: what stands on it is a step taller at the least, and lists of a rack stand side by side."""
 

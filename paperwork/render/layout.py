@@ -19,7 +19,7 @@ from paperwork.document import (
     Tree,
 )
 from paperwork.document.facts import page_code
-from paperwork.document.sheet import WALL_PAPERS, Orientation
+from paperwork.document.sheet import PAPERS, WALL_PAPERS, Orientation
 from paperwork.finding import Subject
 from paperwork.frozen import frozen
 from paperwork.render import furniture
@@ -38,7 +38,6 @@ from paperwork.render.folded import fold
 from paperwork.render.growth import grow, grown, shrink
 from paperwork.render.labels.block import lay_labels, list_label_codes
 from paperwork.render.pages import Body
-from paperwork.render.papers import PAPERS
 from paperwork.render.stamp import Stamps, set_stamp
 from paperwork.render.text.measuring import Metrics
 from paperwork.render.text.setting import Typesetter

@@ -6,9 +6,9 @@ from pathlib import Path
 import pytest
 import yaml
 
+from paperwork.document.sheet import PAPERS
 from paperwork.render.boxes import Room
 from paperwork.render.labels.stocks import load_stocks
-from paperwork.render.papers import PAPERS
 from tests.render.proofs import inside, overlap
 
 DATA = Path(__file__).parents[1] / "data"

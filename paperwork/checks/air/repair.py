@@ -1,23 +1,25 @@
-"""The fewest moves that mend a plan: what is wrong with it, who moves where, and why."""
+"""The fewest moves that mend a plan: what is wrong with it, who moves where, and why; and who moves in another house."""
 
-from collections.abc import Callable, Container, Iterator, Sequence
+from collections.abc import Callable, Container, Iterable, Iterator, Sequence
 from dataclasses import replace
+from typing import NamedTuple
 
 from paperwork.checks.air.drafts import Draft
 from paperwork.checks.air.frequencies import check_granted, draft_frequencies
 from paperwork.codes import CODES
-from paperwork.coordinate import OnAir, carrier_name, gather_on_air
+from paperwork.coordinate import BACKUPS, OnAir, carrier_name, gather_on_air
 from paperwork.coordinate.air import block_refused
 from paperwork.coordinate.carriers import has_grant, list_clashes
-from paperwork.coordinate.freed import is_movable
+from paperwork.coordinate.freed import free_channels, is_movable
 from paperwork.coordinate.nearest import want_again
-from paperwork.finding import find
+from paperwork.finding import Subject, find
 from paperwork.frozen import frozen
 from paperwork.model import Show
 from paperwork.radio.moves.repair import repair
 from paperwork.radio.products.hits import Clash
 from paperwork.radio.search.lattice import Want
 from paperwork.radio.spacing import list_close_pairs
+from paperwork.text.names import natural_key
 from paperwork.text.units import format_mhz
 
 LOUD = "sweep-"
@@ -141,3 +143,36 @@ def _find_why(on_air: OnAir, drafts: list[Draft], name: str) -> str:
 def _word(draft: Draft) -> str:
     facts = {**draft.facts, "nearest": "", "at": None, "clean": ""}
     return find(draft.code, draft.place, about=draft.about, **facts).text
+
+
+class Movers(NamedTuple):
+    """The ids of channels that have to move, of those whose backup has to, and of in-ears and their like."""
+
+    channels: tuple[str, ...]
+    backups: tuple[str, ...] = ()
+    others: tuple[str, ...] = ()
+
+
+def list_movers(show: Show, kept: frozenset[Subject] = frozenset()) -> Movers:
+    """The channels whose frequency or backup is not clean, each time those that findings would move, until
+    nothing is wrong with the rest. Those `kept` stay, whatever they disturb."""
+    moved: set[Subject] = set()
+    while True:
+        movers = Movers(*(_sort_ids(moved, section) for section in ("channels", BACKUPS, "others")))
+        on_air = gather_on_air(free_channels(show, *movers))
+        drafts = [draft for draft in draft_frequencies(on_air) if CODES[draft.code].severity == "error"]
+        found = {one for draft in drafts for one in _list_moving(on_air, draft)} - kept
+        if not found - moved:
+            return movers
+        moved |= found
+
+
+def _sort_ids(subjects: Iterable[Subject], section: str) -> tuple[str, ...]:
+    return tuple(sorted((one.id for one in subjects if one.section == section), key=natural_key))
+
+
+def _list_moving(on_air: OnAir, draft: Draft) -> Iterator[Subject]:
+    """The channels of the carrier that would have to move; of a plan with more hits than are listed, the worse half."""
+    for subject in (*on_air.subjects[draft.mover], *draft.movers):
+        if subject.section != "others" or is_movable(on_air.show, on_air.show.others[subject.id]):
+            yield subject

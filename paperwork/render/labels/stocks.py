@@ -2,9 +2,9 @@
 
 from functools import lru_cache
 
+from paperwork.document.sheet import PAPERS
 from paperwork.frozen import frozen
 from paperwork.render.boxes import Room
-from paperwork.render.papers import PAPERS
 from paperwork.resources import read_toml
 
 TAPE = "tape"
