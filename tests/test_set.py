@@ -53,6 +53,14 @@ def test_a_value_is_set_and_what_was_and_is_said_with_the_findings_that_went(sho
     assert (show / "show.yaml").read_text("utf-8") == SHOW
 
 
+def test_a_field_of_no_known_name_is_deleted_as_the_file_spells_it(show):
+    path = show / "show.yaml"
+    path.write_text(SHOW.replace("venue: Pier", "venue: Pier, Crew: 9").replace("serial: A1", "serial: A1, Rent: 5"))
+    outcome = set_values("show/crew=", "transmitters/01/rent=")
+    assert outcome.text.startswith("show Crew: was 9, is gone\ntransmitters 01 Rent: was 5, is gone\n")
+    assert (show / "new.yaml").read_text("utf-8") == SHOW
+
+
 def test_the_exit_code_is_that_of_the_check_of_the_result(show):
     outcome = set_values("channels/01/notes=tape")
     assert outcome.code == 1 and outcome.text.endswith("new.yaml written; 1 error, 1 warning\n")

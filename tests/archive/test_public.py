@@ -86,6 +86,19 @@ def test_a_role_called_like_a_person_stays_and_a_name_inside_a_text_goes(tmp_pat
     assert public.channels["02"].notes == "" and "Mara Lind" in secrets.names and "Ben" not in secrets.names
 
 
+def test_a_cast_gives_its_performers_away_and_not_its_roles(tmp_path):
+    show = show_of(
+        """
+        roles: {OLD TOM: {by: Bo Ahl}}
+        channels: {01: {role: OLD TOM, mhz: 486.200}}
+        performances: {matinee: {cast: {OLD TOM: Ida Ross}}}
+        """,
+        tmp_path,
+    )
+    public, secrets = make_public(show)
+    assert "Ida Ross" in secrets.names and "OLD TOM" not in secrets.names and list(public.roles) == ["OLD TOM"]
+
+
 def test_findings_stay_with_names_hidden():
     _, secrets = make_public(Show(people={"Mara Lind": Person("Mara Lind"), "Mara": Person("Mara")}))
     finding = find("archive-missing", Place("show.yaml"), file="the pack of Mara Lind, and Marabou")
