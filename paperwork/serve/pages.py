@@ -149,7 +149,7 @@ def _describe_reading(opened: Opened) -> dict[str, list[dict[str, Any]]]:
     written, or are in doubt, with the number of the question about each; the most doubtful first."""
     understanding = opened.source.understanding
     if understanding is None:
-        return {}
+        return {"decisions": [], "noted": []}
     lines = describe_reading(understanding.decisions, how=False)
     numbers = {(one.kind, one.about): number for number, one in enumerate(opened.questions, 1)}
     noted = [
