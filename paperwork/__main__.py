@@ -1,5 +1,15 @@
-"""`python -m paperwork` is `paperwork`."""
+"""The command `paperwork`, and `python -m paperwork`."""
 
-from paperwork.cli import main
+import gc
 
-main()
+
+def run() -> None:
+    """Loads the command line and runs it. All that is loaded stays, so nothing looks for garbage in it meanwhile."""
+    gc.disable()
+    from paperwork.cli import main
+
+    main()
+
+
+if __name__ == "__main__":
+    run()

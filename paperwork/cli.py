@@ -81,7 +81,6 @@ def root(context: click.Context, quiet: bool) -> None:
 def main(arguments: list[str] | None = None) -> None:
     """Run one command, print what it has to say, and exit with its code."""
     _open_closed()
-    search_garbage_seldom()
     given: dict[str, Any] = {"made": "", "progress": None, "stop": None, "printing": None}
     try:
         outcome = root.main(args=arguments, prog_name="paperwork", standalone_mode=False, obj=given)
@@ -109,6 +108,7 @@ def main(arguments: list[str] | None = None) -> None:
 
 def _hold_to_budget(command: str) -> None:
     """Behind the bounds of fields: a file that still asks too much ends the command, not the machine."""
+    search_garbage_seldom()
 
     def end(*_: object) -> None:
         raise OutOfTime
